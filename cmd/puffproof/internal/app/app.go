@@ -1,0 +1,167 @@
+// Package app is the command line of puffproof: it finds the command, checks
+// flags and file names, runs the command and turns what happened into an exit
+// status. It computes nothing and formats no result. Start reading at Main,
+// then registry.go, then one command_*.go file.
+//
+// Nothing here is package-level state: Main may run many times, side by side,
+// in a test.
+package app
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime"
+	"runtime/debug"
+	"strings"
+	"syscall"
+
+	"github.com/urfave/cli/v2"
+
+	"puffproof/cmd/puffproof/internal/render"
+)
+
+// Main runs the program and gives its exit status.
+//
+// args[0] is the program's name. All results go to stdout, in one write, only
+// when the command has finished; messages go to stderr. environ holds KEY=VALUE
+// lines as os.Environ does. An interrupt, or the end of ctx, stops the command
+// before it writes anything.
+func Main(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer, environ []string) int {
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	// The first interrupt asks the command to end, a second one ends it at once.
+	defer context.AfterFunc(ctx, stop)()
+	return int(runWith(ctx, wired(), args, stdin, stdout, stderr, environ))
+}
+
+// runWith is Main with chosen services; tests give their own.
+func runWith(ctx context.Context, s services, args []string, stdin io.Reader, stdout, stderr io.Writer, environ []string) (st status) {
+	defer func() {
+		if p := recover(); p != nil {
+			st = reportPanic(stderr, p, debug.Stack())
+		}
+	}()
+	reg := newRegistry(s)
+	line, err := parseLine(reg, args)
+	if err != nil {
+		return reportError(stderr, err)
+	}
+	var out bytes.Buffer
+	st, err = dispatch(ctx, reg, line, &Call{
+		Stdin:    stdin,
+		Out:      &out,
+		Messages: stderr,
+		style:    terminalStyle(stdout, environ),
+		services: s,
+	})
+	if cerr := ctx.Err(); cerr != nil && (err == nil || errors.Is(err, cerr)) {
+		return reportError(stderr, errInterrupted)
+	}
+	if err != nil {
+		return reportError(stderr, err)
+	}
+	if _, err := stdout.Write(out.Bytes()); err != nil {
+		return reportError(stderr, inputErrorf("the output could not be written: %v", err))
+	}
+	return st
+}
+
+// dispatch shows help or the version, or runs the named command.
+func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
+	switch {
+	case line.version:
+		fmt.Fprintln(call.Out, "puffproof", version())
+		return statusOK, nil
+	case line.help && line.command == nil:
+		reg.writeOverview(call.Out)
+		return statusOK, nil
+	case line.help:
+		writeCommandHelp(call.Out, line.command)
+		return statusOK, nil
+	case line.command == nil:
+		reg.writeOverview(call.Messages)
+		return statusInput, nil
+	}
+	return runCommand(ctx, reg, line, call)
+}
+
+// runCommand hands the tidied line to urfave/cli, which binds the values to the
+// flags and calls the command.
+func runCommand(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
+	st := statusOK
+	action := func(c *cli.Context) error {
+		call.flags = c
+		call.Args = c.Args().Slice()
+		if err := call.readGlobals(); err != nil {
+			return err
+		}
+		var err error
+		st, err = line.command.Run(c.Context, call)
+		return err
+	}
+	a := &cli.App{
+		Name:           "puffproof",
+		HideHelp:       true, // help, version, hints: parseLine and help.go
+		HideVersion:    true,
+		Writer:         io.Discard,
+		ErrWriter:      io.Discard,
+		ExitErrHandler: func(*cli.Context, error) {}, // the library never ends the program
+		OnUsageError:   func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
+		Commands: []*cli.Command{{
+			Name:         line.command.Name,
+			HideHelp:     true,
+			Flags:        append(globalFlags(), line.command.flags()...),
+			Action:       action,
+			OnUsageError: func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
+		}},
+	}
+	err := a.RunContext(ctx, line.canonical())
+	return st, err
+}
+
+// reportPanic tells of a fault of the program in one line. The place is the
+// innermost frame of our own code, which is what a report needs.
+func reportPanic(stderr io.Writer, p any, stack []byte) status {
+	fmt.Fprintf(stderr, "puffproof: internal error, please report: %s (%s, puffproof %s, %s/%s)\n",
+		render.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)
+	return statusWithheld
+}
+
+// panicPlace finds the first line of our own code below the panic in a stack.
+func panicPlace(stack string) string {
+	_, below, found := strings.Cut(stack, "panic(")
+	if !found {
+		below = stack
+	}
+	for line := range strings.Lines(below) {
+		line = strings.TrimSpace(line)
+		if !strings.HasPrefix(line, "/") || !strings.Contains(line, ".go:") || strings.Contains(line, "/src/runtime/") {
+			continue
+		}
+		file, _, _ := strings.Cut(line, " ")
+		return file[strings.LastIndex(file, "/")+1:]
+	}
+	return "place unknown"
+}
+
+// version is the version of the module, or the revision it was built from.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown version"
+	}
+	if v := info.Main.Version; v != "" && v != "(devel)" {
+		return v
+	}
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			return "revision " + s.Value
+		}
+	}
+	return "development build"
+}

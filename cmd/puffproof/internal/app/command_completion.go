@@ -1,0 +1,46 @@
+package app
+
+import (
+	"context"
+	"fmt"
+)
+
+// completionCommand prints a script that completes commands and flags.
+func completionCommand() *Command {
+	return &Command{
+		Name:     "completion",
+		Summary:  "print a script that completes commands and flags in a shell",
+		Operands: "SHELL",
+		Min:      1, Max: 1,
+		Words: shells(),
+		Help: []string{
+			"Prints a script for bash, zsh or fish. With it the Tab key completes commands, flags and file names.",
+		},
+		Examples: []Example{
+			{"source <(puffproof completion bash)", "for this shell only; put the line into ~/.bashrc to keep it"},
+			{"puffproof completion zsh > ~/.zsh/_puffproof", "where ~/.zsh is in fpath"},
+			{"puffproof completion fish > ~/.config/fish/completions/puffproof.fish", "for every fish"},
+		},
+		Run: runCompletion,
+	}
+}
+
+func shells() []string { return []string{"bash", "zsh", "fish"} }
+
+func runCompletion(_ context.Context, call *Call) (status, error) {
+	reg := newRegistry(call.services)
+	switch call.Args[0] {
+	case "bash":
+		fmt.Fprint(call.Out, reg.bashScript())
+	case "zsh":
+		fmt.Fprint(call.Out, reg.zshScript())
+	case "fish":
+		fmt.Fprint(call.Out, reg.fishScript())
+	default:
+		if near := nearest(call.Args[0], shells(), nil); near != "" {
+			return statusInput, inputErrorf("unknown shell %q; did you mean %s?", call.Args[0], near)
+		}
+		return statusInput, inputErrorf("unknown shell %q; there is a script for bash, zsh or fish", call.Args[0])
+	}
+	return statusOK, nil
+}

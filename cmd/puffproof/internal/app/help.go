@@ -1,0 +1,84 @@
+package app
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+)
+
+// helpWidth keeps help inside the narrowest common window.
+const helpWidth = 78
+
+// writeOverview prints what the program is for and its commands.
+func (r registry) writeOverview(w io.Writer) {
+	fmt.Fprintln(w, "puffproof: how hard does a low-pressure air launcher for foam shoot, and what")
+	fmt.Fprintln(w, "must be shown before anyone stands near it. It reads one design file.")
+	fmt.Fprintln(w, "\nUsage: puffproof COMMAND [FLAGS] [FILE]")
+	fmt.Fprintln(w, "\nCommands:")
+	for _, c := range r.commands {
+		fmt.Fprintf(w, "  %-12s %s\n", c.Name, c.Summary)
+	}
+	fmt.Fprintf(w, "  %-12s %s\n", "help", "explain a command: puffproof help check")
+	fmt.Fprintln(w, "\nFlags of every command:")
+	writeOptions(w, append(globalOptions(),
+		Option{Name: "help", Help: "this text, or that of the command"},
+		Option{Name: "version", Help: "the program's version"}))
+	fmt.Fprintln(w, "\nExit status:")
+	fmt.Fprintln(w, "  0  every verdict passes or is not applicable")
+	fmt.Fprintln(w, "  1  some verdict fails or is unknown")
+	fmt.Fprintln(w, "  2  the command line, a file or the design is wrong")
+	fmt.Fprintln(w, "  3  a computation failed its own checks, its result is withheld")
+	fmt.Fprintln(w, "An interrupt (ctrl-c) ends it with 130 and writes no file.")
+	if r.find("init") != nil && r.find("check") != nil {
+		fmt.Fprintln(w, "\nStart here:")
+		fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
+		fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
+	}
+	fmt.Fprintln(w, "\n"+render.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
+		"licensed engineer, go before this program.", helpWidth, "", ""))
+}
+
+// writeCommandHelp prints the help of one command.
+func writeCommandHelp(w io.Writer, c *Command) {
+	fmt.Fprintf(w, "%s\n", render.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
+	usage := "puffproof " + c.Name + " [FLAGS]"
+	if c.Operands != "" {
+		usage += " " + c.Operands
+	}
+	fmt.Fprintf(w, "\nUsage: %s\n", usage)
+	for _, p := range c.Help {
+		fmt.Fprintf(w, "\n%s\n", render.Wrap(p, helpWidth, "", ""))
+	}
+	if len(c.Examples) > 0 {
+		fmt.Fprintln(w, "\nExamples:")
+		for _, e := range c.Examples {
+			fmt.Fprintf(w, "  %s\n%s\n", e.Line, render.Wrap(e.Does, helpWidth, "      ", "      "))
+		}
+	}
+	if len(c.Options) > 0 {
+		fmt.Fprintln(w, "\nFlags:")
+		writeOptions(w, c.Options)
+	}
+	fmt.Fprintln(w, "\nFlags of every command:")
+	writeOptions(w, globalOptions())
+	fmt.Fprintln(w, "\nFlags may stand before or after the file name. -- ends them.")
+}
+
+// writeOptions prints flags and their meaning in two columns.
+func writeOptions(w io.Writer, options []Option) {
+	const column = 21
+	for _, o := range options {
+		name := "  --" + o.Name
+		if o.Value != "" {
+			name += " " + o.Value
+		}
+		indent := strings.Repeat(" ", column)
+		if len(name) >= column-1 {
+			fmt.Fprintln(w, name)
+			name = ""
+		}
+		fmt.Fprintln(w, render.Wrap(o.Help, helpWidth, fmt.Sprintf("%-*s", column, name), indent))
+	}
+}

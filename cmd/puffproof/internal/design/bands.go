@@ -1,0 +1,131 @@
+package design
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// rule is a default tolerance: relative to the value, but at least so much on
+// each side that has any.
+type rule struct {
+	below, above float64 // fractions of the nominal value
+	least        float64 // SI
+	exact        bool    // a declaration, not a measurement: no tolerance
+}
+
+// bands are the default tolerances of a key by origin. All are common practice
+// without a published source; they err wide.
+type bands struct {
+	measured rule
+	other    rule // unstated, estimated, label, datasheet
+	datasheet,
+	label *rule // where they differ from other
+}
+
+// plusMinus is a rule with equal sides.
+func plusMinus(fraction, least float64) rule {
+	return rule{below: fraction, above: fraction, least: least}
+}
+
+// declared is the default of limits, ratings and wishes: they are taken as
+// written.
+func declared() bands { return bands{measured: rule{exact: true}, other: rule{exact: true}} }
+
+// of gives the rule for an origin.
+func (b bands) of(o limits.Origin) rule {
+	switch {
+	case o == limits.Measured:
+		return b.measured
+	case o == limits.Datasheet && b.datasheet != nil:
+		return *b.datasheet
+	case o == limits.Label && b.label != nil:
+		return *b.label
+	}
+	return b.other
+}
+
+// isZero tells that no rule was given.
+func (b bands) isZero() bool { return b == bands{} }
+
+// apply gives the ends of the default band of a nominal value.
+func (r rule) apply(nominal float64) (low, high float64) {
+	if r.exact {
+		return nominal, nominal
+	}
+	size := nominal
+	if size < 0 {
+		size = -size
+	}
+	down, up := r.below*size, r.above*size
+	if r.below > 0 || r.least > 0 {
+		down = max(down, r.least)
+	}
+	if r.above > 0 || r.least > 0 {
+		up = max(up, r.least)
+	}
+	return nominal - down, nominal + up
+}
+
+// words writes the rule: "± 10 %, at least ± 0.5 g".
+func (r rule) words(d unit.Dimension) string {
+	if r.exact {
+		return "taken as written"
+	}
+	s := ""
+	switch {
+	case r.below == r.above && r.below > 0:
+		s = "± " + percent(r.above) + " %"
+	case r.below != r.above:
+		s = "-" + percent(r.below) + "/+" + percent(r.above) + " %"
+	}
+	if r.least > 0 {
+		least := "± " + plainSize(r.least, d)
+		if s == "" {
+			return least
+		}
+		s += ", at least " + least
+	}
+	return s
+}
+
+func percent(f float64) string { return strconv.FormatFloat(100*f, 'g', 4, 64) }
+
+func plainSize(si float64, d unit.Dimension) string {
+	if d == unit.Temperature {
+		return strconv.FormatFloat(si, 'g', 3, 64) + " K"
+	}
+	number, name, _ := strings.Cut(unit.Format(si, d, unit.Metric), " ")
+	if strings.Contains(number, ".") {
+		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	}
+	return strings.TrimSpace(number + " " + name)
+}
+
+// practice is what the defaults rest on.
+const practice = "common practice, no source"
+
+// widen gives a quantity without a tolerance the default band of its key.
+func (k *key) widen(b *limits.Band) {
+	r := k.bands.of(b.Origin)
+	b.Low, b.High = r.apply(b.Nominal)
+	if r.exact {
+		return
+	}
+	b.Assumed = true
+	b.Reason = fmt.Sprintf("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
+	floor := 0.0
+	switch {
+	case k.sign == anySign:
+		return
+	case k.sign == positive:
+		floor = b.Nominal / 10
+	}
+	if b.Low < floor {
+		b.Low = floor
+		b.Reason += "; low end held at " + plainSize(floor, k.dimension)
+	}
+}

@@ -1,0 +1,108 @@
+package design
+
+import (
+	"math"
+	"strings"
+
+	"puffproof/limits"
+)
+
+// Assumed bands of flow figures. ISO 6358 and IEC 60534 name the quantities;
+// the bands bracket what valves and drilled holes were seen to have (from
+// memory): choked discharge of drilled holes 0.56 to 0.86.
+const (
+	ratioWords   = "b 0.35, 0.2 to 0.5 (" + practice + ")"
+	nominalWords = "b 0.3, 0.2 to 0.528 (" + practice + ")"
+	dropWords    = "xT 0.7, 0.5 to 0.8 (" + practice + ")"
+	holeWords    = "Cd 0.75, 0.60 to 0.90 for a drilled hole (from memory)"
+	seatWords    = "Cd 0.5, 0.25 to 1 for a valve known by its seat only (" + practice + ")"
+	reliefWords  = "Cd 0.62, 0.50 to 0.75 for a relief valve (from memory)"
+)
+
+// flow reads the one flow figure of a path and what belongs to it.
+func (s *section) flow(p *limits.PathSpec) {
+	if s.selected == "" || s.selected == "hose" {
+		return
+	}
+	var found []string
+	for _, e := range s.tab.entries {
+		if contains(flowWords(), e.name) {
+			found = append(found, e.name)
+		}
+	}
+	switch {
+	case len(found) == 0 && !s.r.partial:
+		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
+			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
+	case len(found) > 1:
+		s.fault(found[1], Problem{Message: "is a second flow figure", Found: found[0] + " and " + found[1], Want: "exactly one of " + strings.Join(flowWords(), ", ")})
+	}
+	if len(found) == 0 {
+		return
+	}
+	f := &p.Flow
+	f.Form, f.Value = flowForm(found[0]), s.band(found[0])
+	s.flowShape(f)
+	s.flowExtras(found[0])
+}
+
+func flowForm(name string) limits.FlowForm {
+	return map[string]limits.FlowForm{"sonic_conductance": limits.SonicConductance, "Cv": limits.FlowCv, "Kv": limits.FlowKv,
+		"nominal_flow": limits.NominalFlow, "orifice": limits.OrificeBore, "seat_bore": limits.SeatBore}[name]
+}
+
+// flowShape fills the figures beside the flow figure, stated or assumed.
+func (s *section) flowShape(f *limits.FlowSpec) {
+	switch f.Form {
+	case limits.SonicConductance:
+		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
+	case limits.FlowCv, limits.FlowKv:
+		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
+		f.PressureDropRatio = s.or("pressure_drop_ratio", 0.7, 0.5, 0.8, dropWords)
+	case limits.NominalFlow:
+		f.CriticalRatio = s.or("critical_ratio", 0.3, 0.2, 0.528, nominalWords)
+	case limits.SeatBore:
+		f.DischargeCoefficient = s.discharge(0.5, 0.25, 1, seatWords)
+	case limits.OrificeBore:
+		if s.selected == "relief" {
+			f.DischargeCoefficient = s.discharge(0.62, 0.50, 0.75, reliefWords)
+		} else {
+			f.DischargeCoefficient = s.discharge(0.75, 0.60, 0.90, holeWords)
+		}
+	}
+}
+
+// discharge gives the discharge coefficient. One that is stated without a
+// tolerance gets ± 0.10 and, unless it was measured, the whole band of its kind
+// of hole as well: a textbook figure is no better known than none.
+func (s *section) discharge(nominal, low, high float64, words string) limits.Band {
+	const name = "discharge_coefficient"
+	if !s.has(name) {
+		return assumed(s.dotted(name), nominal, low, high, words)
+	}
+	b := s.band(name)
+	if s.stated[name] {
+		return b
+	}
+	b.Low, b.High = math.Max(b.Nominal-0.10, 0.05), math.Min(b.Nominal+0.10, 1)
+	b.Assumed, b.Reason = true, "no tolerance stated; default ± 0.10 ("+practice+")"
+	if b.Origin != limits.Measured {
+		b.Low, b.High = math.Min(b.Low, low), math.Max(b.High, high)
+		b.Reason = "no tolerance stated; default ± 0.10, widened to " + words
+	}
+	return b
+}
+
+// flowExtras refuses figures that have no part in the flow figure.
+func (s *section) flowExtras(form string) {
+	goes := map[string][]string{
+		"critical_ratio":        {"sonic_conductance", "Cv", "Kv", "nominal_flow"},
+		"pressure_drop_ratio":   {"Cv", "Kv"},
+		"discharge_coefficient": {"orifice", "seat_bore"},
+	}
+	for _, extra := range []string{"critical_ratio", "pressure_drop_ratio", "discharge_coefficient"} {
+		if s.has(extra) && !contains(goes[extra], form) {
+			s.fault(extra, Problem{Message: "does not belong to " + form, Found: extra, Want: extra + " beside " + strings.Join(goes[extra], ", ")})
+		}
+	}
+}

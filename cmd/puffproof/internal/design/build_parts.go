@@ -1,0 +1,178 @@
+package design
+
+import (
+	"math"
+
+	"puffproof/limits"
+	"puffproof/pneumatics"
+)
+
+func (r *reader) ambientSpec(root *table) limits.AmbientSpec {
+	s := r.orEmpty(root, "ambient")
+	return limits.AmbientSpec{
+		Pressure:    s.or("pressure", 101325, 97325, 105325, "1013.25 hPa ± 40 hPa, the weather's usual range at sea level ("+practice+")"),
+		Temperature: s.or("temperature", 288.15, 268.15, 313.15, "15 degC -20/+25 K ("+practice+")"),
+		Hottest:     s.or("hottest", 323.15, 323.15, 323.15, "50 degC, a dark float in the sun; a closed car reaches 60 ("+practice+")"),
+		Coldest:     s.or("coldest", 268.15, 268.15, 268.15, "-5 degC, a winter parade ("+practice+")"),
+	}
+}
+
+// orEmpty reads a table, or gives a section without keys.
+func (r *reader) orEmpty(root *table, name string) *section {
+	if s := r.single(root, name, ""); s != nil {
+		return s
+	}
+	return &section{r: r, row: r.keys.row(name), path: name, bands: map[string]limits.Band{}}
+}
+
+// gas reads [gas]; nitrogen needs a supply that can hold it.
+func (r *reader) gas(root *table) string {
+	s := r.orEmpty(root, "gas")
+	name := s.texts["name"]
+	if name == "" {
+		return "air"
+	}
+	supply := root.get("supply")
+	if name == "nitrogen" && !r.partial && (supply == nil || supply.value.kind != isTable || textOf(supply.value.table, "kind") != "regulated cylinder") {
+		s.fault("name", Problem{Message: "needs a supply that holds it", Found: name, Want: `"air", or a [supply] of kind "regulated cylinder"`})
+	}
+	return name
+}
+
+func textOf(t *table, key string) string {
+	if e := t.get(key); e != nil && e.value.kind == isString {
+		return e.value.text
+	}
+	return ""
+}
+
+func (r *reader) volumes(root *table) []limits.VolumeSpec {
+	var list []limits.VolumeSpec
+	for _, s := range r.named(root, "volumes", mostVolumes) {
+		v := limits.VolumeSpec{Name: s.path[len("volumes."):], Volume: s.band("volume"), RatedPressure: s.band("rated_pressure"),
+			RatedForGas: s.answers["rated_for_gas"], Material: s.texts["material"], ProofTest: s.texts["proof_test"],
+			MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
+		// A cylinder of length 3 D holds 3 pi D^3/4.
+		cylinder := func(volume float64) float64 { return math.Cbrt(4 * volume / (3 * math.Pi)) }
+		v.InnerDiameter = s.or("inner_diameter", cylinder(v.Volume.Nominal), cylinder(v.Volume.Low), cylinder(v.Volume.High),
+			"a lying cylinder three diameters long ("+practice+")")
+		list = append(list, v)
+	}
+	return list
+}
+
+func (r *reader) paths(root *table) []limits.PathSpec {
+	var list []limits.PathSpec
+	for _, s := range r.named(root, "paths", mostPaths) {
+		p := limits.PathSpec{Name: s.path[len("paths."):], From: s.texts["from"], To: s.texts["to"], Kind: pathKind(s.selected),
+			OpenIn: s.states["open_in"], Unpowered: position(s.texts["unpowered"]), Points: s.texts["points"], Line: r.line(s.offset)}
+		if p.Points == "" {
+			p.Points = "unknown"
+		}
+		s.flow(&p)
+		s.hose(&p)
+		s.moving(&p)
+		s.minding(&p)
+		list = append(list, p)
+	}
+	return list
+}
+
+func pathKind(word string) pneumatics.PathKind {
+	for k := pneumatics.Orifice; k <= pneumatics.Regulator; k++ {
+		if k.String() == word {
+			return k
+		}
+	}
+	return pneumatics.Orifice
+}
+
+func position(word string) pneumatics.Position {
+	switch word {
+	case "open":
+		return pneumatics.Open
+	case "stays":
+		return pneumatics.Stays
+	}
+	return pneumatics.Closed
+}
+
+// hose reads the hose of a path.
+func (s *section) hose(p *limits.PathSpec) {
+	e := s.tab.get("hose")
+	if e == nil || e.value.kind != isTable {
+		return
+	}
+	h := s.r.section("paths.*.hose", s.path+".hose", e.value.table, e.value.offset, "")
+	p.Hose = &limits.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
+		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, "the hose formula holds to ± 10 % (from memory)")}
+	if h.texts["side"] == "after" {
+		p.Hose.Side = limits.HoseAfter
+	}
+}
+
+// moving reads what valves need that are moved by current or by hand.
+func (s *section) moving(p *limits.PathSpec) {
+	p.Piloted, p.DriveStated = s.texts["drive"] == "piloted", s.texts["drive"] != ""
+	if s.selected != "valve" && s.selected != "hand valve" {
+		return
+	}
+	longest, what := 0.15, "0 to 150 ms, a piloted valve or one that is not said to be direct"
+	switch {
+	case s.selected == "hand valve":
+		p.Unpowered = pneumatics.Stays
+		longest, what = 0.30, "0 to 300 ms, a hand lever"
+	case s.texts["drive"] == "direct":
+		longest, what = 0.04, "0 to 40 ms, a direct valve"
+	}
+	p.OpeningTime = s.or("opening_time", longest/2, 0, longest, what+" ("+practice+")")
+	o := p.OpeningTime
+	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, "the same as the opening time ("+practice+")")
+	p.Pulse = s.band("pulse")
+	p.MinDifferential = s.band("min_differential")
+	if p.Piloted && !p.MinDifferential.Set {
+		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, "0.5 bar, a piloted valve ("+practice+")")
+	}
+}
+
+// minding reads what check valves, regulators and relief valves need.
+func (s *section) minding(p *limits.PathSpec) {
+	switch s.selected {
+	case "check":
+		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, "0.05 bar, 0 to 0.2 bar ("+practice+")")
+	case "regulator":
+		p.SetPressure = s.band("set_pressure")
+		set := p.SetPressure.Nominal
+		p.Droop = s.or("droop", 0.1*set, 0.02*set, 0.3*set, "0.1 times the set pressure, 0.02 to 0.3 ("+practice+")")
+		p.Creep = s.or("creep", 0.1*set, 0, 0.3*set, "0.1 times the set pressure, 0 to 0.3 ("+practice+")")
+		p.Relieving = s.answers["relieving"] == limits.Yes
+	case "relief":
+		s.relief(p)
+	}
+}
+
+// relief fills set, full flow and reseat. What is not stated, value or
+// tolerance, shifts with the set pressure.
+func (s *section) relief(p *limits.PathSpec) {
+	p.SetPressure = s.band("set_pressure")
+	set := p.SetPressure
+	full := func(v float64) float64 { return math.Max(1.1*v, v+1e4) }
+	// The upper end is the builder's rule for hobby valves without a bench test.
+	p.FullFlowPressure = s.shifted("full_flow_pressure", set, full(set.Nominal), full(set.Low), 1.5*set.High+1e4,
+		"the larger of 1.1 times set and set + 0.1 bar, at most 1.5 times the highest set + 0.1 bar ("+practice+")")
+	p.ReseatPressure = s.shifted("reseat_pressure", set, 0.85*set.Nominal, 0.85*set.Low, 0.85*set.High, "0.85 times the set pressure ("+practice+")")
+}
+
+// shifted gives a pressure of a relief valve: as stated, as stated and shifted
+// with the set pressure, or assumed.
+func (s *section) shifted(name string, set limits.Band, nominal, low, high float64, what string) limits.Band {
+	if !s.has(name) {
+		return assumed(s.dotted(name), nominal, low, high, what)
+	}
+	b := s.band(name)
+	if !s.stated[name] {
+		b.Low, b.High = b.Nominal-(set.Nominal-set.Low), b.Nominal+(set.High-set.Nominal)
+		b.Assumed, b.Reason = true, "no tolerance stated; shifts with the set pressure"
+	}
+	return b
+}

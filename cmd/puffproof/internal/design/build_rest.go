@@ -1,0 +1,233 @@
+package design
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/limits"
+	"puffproof/pneumatics"
+)
+
+func (r *reader) supply(root *table) *limits.SupplySpec {
+	e := root.get("supply")
+	if e == nil || e.value.kind != isTable {
+		return nil
+	}
+	s := r.section("supply", "supply", e.value.table, e.value.table.offset, "")
+	sp := &limits.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
+		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
+	switch s.selected {
+	case "hand pump":
+		sp.Kind = limits.HandPump
+	case "regulated cylinder":
+		sp.Kind = limits.RegulatedCylinder
+	}
+	if set, ok := s.states["runs_in"]; ok {
+		sp.RunsIn, sp.RunsInStated = set, true
+		if set.Has(pneumatics.Off) {
+			s.fault("runs_in", Problem{Message: "a supply never runs in state off", Found: "off", Want: "charging, armed, loading, firing"})
+		}
+	}
+	return sp
+}
+
+func (r *reader) gauges(root *table) []limits.GaugeSpec {
+	var list []limits.GaugeSpec
+	for _, s := range r.tables(root, "gauge") {
+		g := limits.GaugeSpec{On: s.texts["on"], Range: s.band("range"), Class: s.band("class").Nominal, Error: s.band("error"),
+			Graduation: s.band("graduation"), StopPin: s.answers["stop_pin"]}
+		if s.has("class") && s.has("error") {
+			s.fault("error", Problem{Message: "says the same as class", Found: "error", Want: "class or error, not both"})
+		}
+		if mark := g.Range.Nominal / 50; g.Range.Set && !g.Graduation.Set {
+			g.Graduation = assumed(s.dotted("graduation"), mark, mark, mark, "a fiftieth of the range ("+practice+")")
+		}
+		list = append(list, g)
+	}
+	return list
+}
+
+// unknownClass is the class of a gauge without one [percent of range].
+const unknownClass = 4
+
+func (r *reader) pressureSwitch(root *table, gauges []limits.GaugeSpec) *limits.SwitchSpec {
+	s := r.single(root, "pressure_switch", "")
+	if s == nil {
+		return nil
+	}
+	sw := &limits.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"), Differential: s.band("differential"),
+		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, "0.1 s, 0 to 0.5 s ("+practice+")"),
+		GaugeError:   s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
+	if sw.CutIn.Set && !s.stated["cut_in"] && s.stated["cut_out"] {
+		sw.CutIn.Low = max(sw.CutIn.Nominal-(sw.CutOut.Nominal-sw.CutOut.Low), 0.1*sw.CutIn.Nominal)
+		sw.CutIn.High = sw.CutIn.Nominal + (sw.CutOut.High - sw.CutOut.Nominal)
+		sw.CutIn.Assumed, sw.CutIn.Reason = true, "no tolerance stated; as wide as cut_out, the same switch ("+practice+")"
+	}
+	if e := sw.GaugeError; e.Set {
+		e.Low, e.Nominal, e.High = -max(e.Nominal, e.High), 0, max(e.Nominal, e.High)
+		sw.GaugeError = e
+		return sw
+	}
+	for _, g := range gauges {
+		if g.On == sw.Senses && g.Range.Set {
+			size, why := gaugeError(g)
+			sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, why)
+		}
+	}
+	return sw
+}
+
+// gaugeError gives the largest error of a gauge [Pa] and where it comes from.
+func gaugeError(g limits.GaugeSpec) (float64, string) {
+	if g.Error.Set {
+		return g.Error.High, "the stated error of the gauge on " + g.On
+	}
+	if g.Class > 0 {
+		return g.Class / 100 * g.Range.Nominal, fmt.Sprintf("class %g of the gauge on %s", g.Class, g.On)
+	}
+	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + practice + ")"
+}
+
+func (r *reader) barrelAndProjectile(root *table, l *limits.Launcher) {
+	selected := ""
+	if s := r.single(root, "barrel", ""); s != nil {
+		selected = s.selected
+		l.Barrel = barrelSpec(s)
+	}
+	if s := r.single(root, "projectile", selected); s != nil {
+		l.Projectile = projectileSpec(s, l.Barrel.Fit)
+	}
+}
+
+func barrelSpec(s *section) limits.BarrelSpec {
+	b := limits.BarrelSpec{Bore: s.band("bore"), Travel: s.band("travel"), TubeOuterDiameter: s.band("tube_outer_diameter"),
+		TubeInnerDiameter: s.band("tube_inner_diameter"), Engagement: s.band("engagement"), DeadVolume: s.band("dead_volume"),
+		FixedSeat: s.texts["seating"] == "fixed", RatedPressure: s.band("rated_pressure"), RatedForGas: s.answers["rated_for_gas"],
+		Material: s.texts["material"], MuzzleAdmits: s.band("muzzle_admits"), ObjectControl: s.lists["object_control"],
+		SealGuard: s.texts["seal_guard"], ProofTest: s.texts["proof_test"], MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
+	if s.selected == "over tube" {
+		b.Fit = pneumatics.OverTube
+	}
+	return b
+}
+
+func projectileSpec(s *section, fit pneumatics.Fit) limits.ProjectileSpec {
+	p := limits.ProjectileSpec{Mass: s.band("mass"), Diameter: s.band("diameter"), InsideDiameter: s.band("inside_diameter"),
+		ContactDiameter: s.band("contact_diameter"), Resilient: s.texts["tip"] == "resilient", TipStated: s.texts["tip"] != "",
+		TipProof: s.texts["tip_proof"], OpenCell: s.answers["open_cell"], Breakaway: s.band("breakaway_force"), Restart: s.band("restart_force"),
+		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.band("drag_coefficient"), Lot: s.texts["lot"],
+		MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
+	p.Sliding = s.band("sliding_force")
+	if !p.Sliding.Set && p.Breakaway.Set {
+		b := p.Breakaway
+		p.Sliding = assumed(s.dotted("sliding_force"), b.Nominal/2, 0, b.High, "0 to the breakaway force ("+practice+")")
+	}
+	if _, said := s.answers["cup"]; !said {
+		p.Cup = limits.No
+		if fit == pneumatics.OverTube {
+			p.Cup = limits.Yes
+		}
+	}
+	return p
+}
+
+func (r *reader) eventAndMount(root *table, l *limits.Launcher) {
+	if s := r.single(root, "event", ""); s != nil {
+		l.Event = &limits.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
+			NearestPerson: s.band("nearest_person"), Kerb: s.band("kerb"), Wheels: s.band("wheels"), MuzzleHeight: s.band("muzzle_height"),
+			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind")}
+	}
+	r.mount(root, l)
+	moving := &l.Mount.MovingAt
+	if l.Event != nil && l.Event.VehicleSpeed.Set && (!moving.Set || l.Event.VehicleSpeed.High > moving.High) {
+		*moving = l.Event.VehicleSpeed
+	}
+	if !moving.Set {
+		*moving = assumed("mount.moving_at", 0, 0, 0, "it stands still")
+	}
+}
+
+func (r *reader) mount(root *table, l *limits.Launcher) {
+	if s := r.single(root, "mount", ""); s != nil {
+		l.Mount = limits.MountSpec{ElevationMin: s.band("elevation_min"), ElevationMax: s.band("elevation_max"), MovingAt: s.band("moving_at"),
+			RideOn: s.answers["ride_on"] == limits.Yes}
+		if l.Mount.RideOn && s.tab.get("moving_at") == nil && !r.partial {
+			s.fault("ride_on", Problem{Key: "mount.moving_at", Message: "missing on a ride-on", Want: `moving_at = "2 m/s"`,
+				Hint: "the vehicle's speed adds to the projectile's"})
+		}
+	}
+}
+
+func (r *reader) rules(root *table, l *limits.Launcher) {
+	if s := r.single(root, "venting", ""); s != nil {
+		l.Venting = &limits.VentingSpec{Within: s.band("within"),
+			Target: s.or("target", 5e3, 5e3, 5e3, "0.05 bar, this project's own rule")}
+	}
+	l.Limits.Policy = "conservative"
+	if s := r.single(root, "limits", ""); s != nil {
+		if p := s.texts["policy"]; p != "" {
+			l.Limits.Policy = p
+		}
+		l.Limits.TotalEnergy, l.Limits.AreaEnergy = s.band("total_energy"), s.band("energy_per_area")
+	}
+	if s := r.single(root, "model", ""); s != nil {
+		off := func(name string) bool { return s.texts[name] == "none" }
+		l.Model.Parts = pneumatics.Parts{NoGasInertia: off("gas_inertia"), NoAirAhead: off("air_ahead"),
+			NoAfterMuzzle: off("after_muzzle"), NoWallHeat: off("wall_heat")}
+	}
+}
+
+func (r *reader) objects(root *table) []limits.ObjectSpec {
+	var list []limits.ObjectSpec
+	for _, s := range r.tables(root, "objects") {
+		o := limits.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
+		if d := o.Diameter; !o.Length.Set && d.Set {
+			o.Length = assumed(s.dotted("length"), d.Nominal, d.Low, d.High, "as long as wide")
+		}
+		for _, other := range list {
+			if o.Name != "" && strings.EqualFold(other.Name, o.Name) {
+				s.fault("name", Problem{Message: "stands twice", Found: o.Name, Want: "each object once"})
+			}
+		}
+		list = append(list, o)
+	}
+	return list
+}
+
+// checklist reads [checklist.ITEM]; an item's name may have dots, quoted or not.
+func (r *reader) checklist(root *table) []limits.Confirmation {
+	e := root.get("checklist")
+	if e == nil || e.value.kind != isTable {
+		return nil
+	}
+	var list []limits.Confirmation
+	r.answersIn(e.value.table, "", &list)
+	return list
+}
+
+func (r *reader) answersIn(t *table, prefix string, list *[]limits.Confirmation) {
+	for _, e := range t.entries {
+		item := prefix + e.name
+		if e.value.kind != isTable {
+			r.fault(e.offset, Problem{Key: "checklist." + item, Message: "is not a table", Found: e.value.show(), Want: "[checklist.ITEM] with who, date, value"})
+			continue
+		}
+		child := e.value.table
+		if group(child) {
+			r.answersIn(child, item+".", list)
+			continue
+		}
+		s := r.section("checklist", "checklist."+item, child, child.offset, "")
+		*list = append(*list, limits.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"]})
+	}
+}
+
+// group tells whether a table holds further tables only.
+func group(t *table) bool {
+	for _, e := range t.entries {
+		if e.value.kind != isTable {
+			return false
+		}
+	}
+	return len(t.entries) > 0
+}

@@ -1,0 +1,120 @@
+package design
+
+import "puffproof/cmd/puffproof/internal/unit"
+
+func pathKinds() []string {
+	return []string{"orifice", "hose", "valve", "hand valve", "check", "regulator", "relief"}
+}
+
+func pathKeys() []key {
+	moved := []string{"valve", "hand valve"}
+	return []key{
+		{table: "paths.*", name: "from", synonyms: []string{"source", "inlet", "in"}, kind: text, required: always(), example: `"dose"`,
+			teach: "The volume on the charged side, or \"barrel\" or \"atmosphere\"."},
+		{table: "paths.*", name: "to", synonyms: []string{"outlet", "out", "into"}, kind: text, required: always(), example: `"barrel"`,
+			teach: "Where the air goes: a volume, \"barrel\" or \"atmosphere\"."},
+		{table: "paths.*", name: "kind", synonyms: []string{"type"}, kind: word, words: pathKinds(), required: always(), example: `"valve"`,
+			teach: "orifice and hose are always open; a valve is moved by current, a hand valve by a person; check passes one way; regulator and relief mind a pressure."},
+		{table: "paths.*", name: "open_in", synonyms: []string{"open", "open_when", "opens_in"}, kind: states, in: moved, required: moved, example: `["firing"]`,
+			teach: "The states in which it is open with power: off, charging, armed, loading, firing. [] is never. Everywhere else it is shut."},
+		{table: "paths.*", name: "unpowered", synonyms: []string{"normally", "nc_no", "rest_position", "fail_position", "normal_position", "without_power"}, kind: word,
+			words: []string{"closed", "open", "stays"}, in: []string{"valve"}, required: []string{"valve"}, example: `"closed"`,
+			teach: "Where it goes when the power fails: closed (the pneumatic trade's NC), open (NO), or stays (it needs a pulse to move). Pull the plug and blow through it."},
+		{table: "paths.*", name: "drive", synonyms: []string{"actuation", "pilot", "operation"}, kind: word, words: []string{"direct", "piloted"}, in: []string{"valve"},
+			missing: "taken as piloted for its opening time", example: `"direct"`,
+			teach: "direct: the coil lifts the seal itself. piloted: a small coil lets the pressure move a diaphragm; such valves name a least pressure."},
+		{table: "paths.*", name: "opening_time", synonyms: []string{"response_time", "delay", "lag", "click", "switching_time", "open_time"}, dimension: unit.Time,
+			sign: orZero, max: 5, in: moved,
+			bands:   bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
+			missing: "direct 0 to 40 ms, piloted or unsaid 0 to 150 ms, by hand 0 to 300 ms", example: `"30 ms -30/+30 ms"`,
+			teach: "From the command to fully open. Record click and hiss with a phone at the muzzle, no ball: ± 2 ms. Low pressure and a weak battery change it."},
+		{table: "paths.*", name: "closing_time", synonyms: []string{"shut_time", "close_time"}, dimension: unit.Time, sign: orZero, max: 5, in: moved,
+			bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)}, missing: "the same as the opening time", example: `"30 ms ± 30 ms"`,
+			teach: "From the command to fully shut."},
+		{table: "paths.*", name: "pulse", synonyms: []string{"on_time", "pulse_time", "fire_time"}, dimension: unit.Time, in: moved, min: 1e-3, max: 60,
+			bands: bands{measured: plusMinus(0.05, 1e-3), other: plusMinus(0.2, 5e-3)}, missing: "stays open while the state lasts", example: `"150 ms ± 10 ms"`,
+			teach: "How long a timer keeps it open. Leave it out where the button does."},
+		{table: "paths.*", name: "min_differential", synonyms: []string{"minimum_pressure", "min_pressure", "minimum_differential", "pressure_min"}, dimension: unit.Pressure,
+			pressure: asDifference, sign: orZero, max: 1e6, in: []string{"valve"},
+			bands: bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)}, missing: "0.5 bar where piloted, else none", example: `"0 bar"`,
+			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly."},
+		{table: "paths.*", name: "cracking_pressure", synonyms: []string{"opening_pressure"}, dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6,
+			in: []string{"check"}, bands: bands{measured: plusMinus(0.2, 1e3), other: plusMinus(0.5, 2e3)},
+			missing: "0.05 bar, 0 to 0.2 bar", example: `"0.05 bar ± 0.05 bar"`, teach: "The least pressure difference that opens a check valve; what it holds back stays in."},
+		{table: "paths.*", name: "points", synonyms: []string{"points_at", "direction", "aimed"}, kind: word, words: []string{"away", "barrel", "unknown"},
+			missing: "unknown", example: `"away"`, teach: "Where an outlet to the atmosphere blows: away from people and barrel, into the barrel, or unknown."},
+		{table: "paths.*", name: "hose", synonyms: []string{"tube", "pipe", "tubing"}, kind: subtable, required: []string{"hose"},
+			example: `{ bore = "6 mm", length = "0.4 m", side = "before" }`, missing: "no hose",
+			teach: "The hose between the two ends, if it is longer than a few bores."},
+		{table: "paths.*.hose", name: "bore", synonyms: []string{"diameter", "inner_diameter", "inside_diameter", "id"}, dimension: unit.Length,
+			required: always(), min: 5e-4, max: 0.1, bands: bands{measured: plusMinus(0.03, 1e-4), other: plusMinus(0.05, 2e-4)}, example: `"6 mm ± 0.2 mm"`,
+			teach: "Inside diameter: a hose sold as 8 x 6 has 6 mm. Try drill shanks in its end."},
+		{table: "paths.*.hose", name: "length", dimension: unit.Length, required: always(), min: 1e-3, max: 50,
+			bands: bands{measured: plusMinus(0.02, 5e-3), other: plusMinus(0.1, 2e-2)}, example: `"0.40 m ± 0.02 m"`, teach: "Length between the fittings."},
+		{table: "paths.*.hose", name: "side", kind: word, words: []string{"before", "after"}, missing: "before", example: `"before"`,
+			teach: "before: on the charged side of the valve, so always full. after: between the valve and where the air goes."},
+	}
+}
+
+// flowWords are the keys of the ways to state a flow.
+func flowWords() []string {
+	return []string{"sonic_conductance", "Cv", "Kv", "nominal_flow", "orifice", "seat_bore"}
+}
+
+func flowKeys() []key {
+	part := []string{"orifice", "valve", "hand valve", "check", "regulator", "relief"}
+	figure := bands{measured: plusMinus(0.10, 0), datasheet: &rule{below: 0.10, above: 0.10}, other: plusMinus(0.20, 0)}
+	hole := bands{measured: plusMinus(0.01, 5e-5), datasheet: &rule{below: 0.03, above: 0.03, least: 1e-4}, other: plusMinus(0.10, 1e-4)}
+	shape := bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}
+	return []key{
+		{table: "paths.*", name: "sonic_conductance", synonyms: []string{"c", "conductance", "flow", "flow_rate"}, dimension: unit.Conductance, min: 1e-12, max: 1e-5, in: part,
+			bands: figure, example: `"14 L/(s bar) ± 10 %"`,
+			teach: "C of ISO 6358 from the data sheet. At home: hold the valve open for 1 s on the bare tank and read the gauge before and after: ± 10 %."},
+		{table: "paths.*", name: "critical_ratio", synonyms: []string{"b", "critical_pressure_ratio"}, dimension: unit.Dimensionless, min: 0.01, max: 0.6, in: part,
+			bands: shape, missing: "0.35, 0.2 to 0.5; with nominal_flow 0.3, 0.2 to 0.528", example: `"0.35 ± 0.15"`,
+			teach: "b of ISO 6358, beside sonic_conductance, Cv, Kv or nominal_flow."},
+		{table: "paths.*", name: "Cv", synonyms: []string{"cv_value"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part, bands: figure,
+			example: `"2.0 ± 10 %"`, teach: "The US flow coefficient of the data sheet."},
+		{table: "paths.*", name: "Kv", synonyms: []string{"kv_value", "kvs"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part, bands: figure,
+			example: `"1.7 ± 10 %"`, teach: "The metric flow coefficient of the data sheet, m3/h of water at 1 bar."},
+		{table: "paths.*", name: "pressure_drop_ratio", synonyms: []string{"xt", "x_t"}, dimension: unit.Dimensionless, min: 0.1, max: 1, in: part, bands: shape,
+			missing: "0.7, 0.5 to 0.8", example: `"0.7 ± 0.1"`, teach: "xT of IEC 60534, beside Cv or Kv. Few data sheets name it."},
+		{table: "paths.*", name: "nominal_flow", synonyms: []string{"qn", "qnn", "flow_at_6_bar", "nominal_flow_rate"}, dimension: unit.VolumeFlow, min: 1e-8, max: 1, in: part,
+			bands: figure, example: `"1200 L/min ± 10 %"`, teach: "Free air from 6 to 5 bar gauge, as pneumatic catalogues state it."},
+		{table: "paths.*", name: "orifice", synonyms: []string{"jet", "bleed", "restrictor", "needle", "snubber", "bore", "hole", "diameter"}, dimension: unit.Length, min: 5e-5, max: 0.1, in: part,
+			bands: hole, example: `"1.2 mm ± 0.1 mm"`,
+			teach: "Diameter of the narrowest hole. Try drill shanks: the largest that goes in, ± 0.05 mm. A 1 mm hole ± 0.05 mm is ± 10 % of its area; below 0.8 mm it clogs."},
+		{table: "paths.*", name: "seat_bore", synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"}, dimension: unit.Length, min: 5e-4, max: 0.1,
+			in: []string{"valve", "hand valve", "check", "regulator"}, bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
+			example: `"8 mm ± 0.5 mm"`,
+			teach:   "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is 13 mm outside and 8 mm inside). The flow is then known to a factor of four."},
+		{table: "paths.*", name: "discharge_coefficient", synonyms: []string{"cd", "discharge"}, dimension: unit.Dimensionless, min: 0.1, max: 1, in: part,
+			bands:   bands{measured: rule{least: 0.10}, other: rule{least: 0.10}},
+			missing: "orifice 0.75, 0.60 to 0.90; seat 0.5, 0.25 to 1; relief 0.62, 0.50 to 0.75", example: `"0.75 ± 0.15"`,
+			teach: "Share of the hole's area that the jet fills, beside orifice or seat_bore. Leave it out unless you measured it: sharp-edged holes reach 0.84 at high pressure."},
+	}
+}
+
+func reliefKeys() []key {
+	set := bands{measured: plusMinus(0.05, 5e3), other: plusMinus(0.15, 1e4)}
+	relief, both := []string{"relief"}, []string{"relief", "regulator"}
+	return []key{
+		{table: "paths.*", name: "set_pressure", synonyms: []string{"set", "setting", "opens_at", "lift_pressure", "cracking"}, dimension: unit.Pressure, min: 100, max: 4e6,
+			in: both, required: both, bands: set, example: `"0.75 bar ± 0.1 bar"`,
+			teach: "Gauge pressure at which it starts to open (relief) or which it holds (regulator). Ten lifts with the switch bridged, adult at a distance, projectile out; until they are written down ± 15 %, at least ± 0.1 bar."},
+		{table: "paths.*", name: "full_flow_pressure", synonyms: []string{"full_flow", "full_lift", "fully_open"}, dimension: unit.Pressure, min: 100, max: 6e6, in: relief,
+			bands:   bands{measured: rule{exact: true}, other: rule{exact: true}},
+			missing: "from the larger of 1.1 times set and set + 0.1 bar up to 1.5 times the highest set + 0.1 bar", example: `"0.95 bar"`,
+			teach: "Gauge pressure at which it is fully open; without a tolerance it shifts with the set pressure. Bench test: the steady reading while the supply blows through it."},
+		{table: "paths.*", name: "reseat_pressure", aliases: []string{"reseat"}, synonyms: []string{"blowdown", "closes_at", "reset"}, dimension: unit.Pressure, min: 50, max: 4e6, in: relief,
+			bands:   bands{measured: rule{exact: true}, other: rule{exact: true}},
+			missing: "0.85 times set", example: `"0.62 bar"`, teach: "Gauge pressure at which it is shut again; without a tolerance it shifts with the set pressure."},
+		{table: "paths.*", name: "droop", dimension: unit.Pressure, pressure: asDifference, min: 10, max: 1e6, in: []string{"regulator"}, bands: bands{measured: plusMinus(0.2, 0), other: plusMinus(0.5, 0)},
+			missing: "0.1 times set, 0.02 to 0.3 times set", example: `"0.1 bar"`, teach: "How far its outlet falls below the set pressure at full flow."},
+		{table: "paths.*", name: "creep", synonyms: []string{"lockup", "lock_up"}, dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6, in: []string{"regulator"},
+			bands: bands{measured: plusMinus(0.2, 0), other: plusMinus(0.5, 0)}, missing: "0.1 times set, 0 to 0.3 times set", example: `"0.05 bar"`,
+			teach: "How far its outlet rises above the set pressure when nothing flows: read the gauge after ten minutes."},
+		{table: "paths.*", name: "relieving", synonyms: []string{"self_relieving", "venting"}, kind: answer, in: []string{"regulator"}, missing: "no", example: `false`,
+			teach: "true if it lets air out when its outlet is too high."},
+	}
+}

@@ -1,0 +1,198 @@
+package design
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// quantity reads a number with unit, tolerance and origin, and holds it to what
+// is possible for its key.
+func (s *section) quantity(k *key, e *entry) {
+	v := e.value
+	if v.kind == isNumber && k.dimension == unit.Dimensionless {
+		v = &value{kind: isString, text: strings.ReplaceAll(v.text, "_", ""), offset: v.offset - 1, plain: true}
+	}
+	if v.kind == isNumber {
+		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is a bare number", Found: v.text,
+			Want: "text with a unit, such as " + k.example, Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text, firstUnit(k))})
+		return
+	}
+	if !s.is(k, v, isString, "text with a unit, such as "+k.example) {
+		return
+	}
+	q, ok := s.parse(k.name, v, k.dimension)
+	if !ok || !s.reference(k, e, q) {
+		return
+	}
+	b := limits.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin), Line: s.r.line(e.value.offset)}
+	absolute := k.dimension == unit.Pressure && k.pressure == asGauge && q.Reference == unit.Absolute
+	if !q.Stated && !absolute {
+		k.widen(&b)
+	}
+	if absolute {
+		b = s.fromAbsolute(k, b, q)
+	}
+	if s.possible(k, v, b) {
+		if k.sign == orZero {
+			b.Low = max(b.Low, 0) // rounding of "0.3 N ± 0.3 N" in other units
+		}
+		s.bands[k.name], s.stated[k.name] = b, q.Stated
+	}
+}
+
+func firstUnit(k *key) string {
+	first, _, _ := strings.Cut(unit.Accepted(k.dimension), ",")
+	return first
+}
+
+// parse reads a quantity's text and reports its fault at its place in the file.
+func (s *section) parse(name string, v *value, d unit.Dimension) (unit.Quantity, bool) {
+	q, err := unit.Parse(v.text, d)
+	if err == nil {
+		return q, true
+	}
+	at := v.offset
+	if v.plain {
+		at += 1 + err.Offset
+	}
+	p := Problem{Key: s.dotted(name), Message: faultWords(err.Kind), Found: err.Text, Want: err.Want, Hint: err.Hint}
+	s.r.fault(at, p)
+	return q, false
+}
+
+// faultWords says a parser's fault as a sentence about the key.
+func faultWords(k unit.Kind) string {
+	switch k {
+	case unit.Empty:
+		return "is empty"
+	case unit.NotANumber:
+		return "has no number here"
+	case unit.CommaNumber:
+		return "has a comma in its number"
+	case unit.FractionNumber:
+		return "is a fraction"
+	case unit.TooExtreme:
+		return "has an impossible number"
+	case unit.NoUnit:
+		return "has no unit"
+	case unit.UnknownUnit:
+		return "has an unknown unit"
+	case unit.WrongDimension:
+		return "has a unit of something else"
+	case unit.BadTolerance:
+		return "has a tolerance that cannot be read"
+	case unit.BadOrigin:
+		return "has an unknown origin"
+	case unit.BelowZero:
+		return "is below absolute zero"
+	}
+	return "has text left over"
+}
+
+func origin(o unit.Origin) limits.Origin {
+	switch o {
+	case unit.Measured:
+		return limits.Measured
+	case unit.Datasheet:
+		return limits.Datasheet
+	case unit.Label:
+		return limits.Label
+	case unit.Estimated:
+		return limits.Estimated
+	}
+	return limits.Unstated
+}
+
+// reference holds a pressure to gauge, absolute or difference.
+func (s *section) reference(k *key, e *entry, q unit.Quantity) bool {
+	if k.dimension != unit.Pressure {
+		return true
+	}
+	p := Problem{Key: s.dotted(k.name), Found: e.value.text}
+	switch {
+	case k.pressure == asAbsolute && q.Reference == unit.Gauge:
+		p.Message, p.Want = "is a gauge pressure", "an absolute pressure, such as "+k.example
+	case k.pressure == asDifference && q.Reference == unit.Absolute:
+		p.Message, p.Want = "is an absolute pressure", "a difference of pressures, such as "+k.example
+	default:
+		return true
+	}
+	s.r.fault(e.value.offset, p)
+	return false
+}
+
+// toGauge turns the values of an absolute reading into gauge values at the
+// ambient pressure's nominal value.
+func (s *section) toGauge(k *key, q unit.Quantity) unit.Quantity {
+	if q.Reference == unit.Absolute {
+		q.Nominal -= s.r.ambient.Nominal
+		q.Low -= s.r.ambient.Nominal
+		q.High -= s.r.ambient.Nominal
+	}
+	return q
+}
+
+// fromAbsolute turns an absolute pressure into a gauge band: what the ambient
+// pressure may differ by widens it.
+func (s *section) fromAbsolute(k *key, b limits.Band, q unit.Quantity) limits.Band {
+	g := s.toGauge(k, q)
+	b.Nominal, b.Low, b.High = g.Nominal, g.Low, g.High
+	if !q.Stated {
+		k.widen(&b)
+	}
+	b.Low -= s.r.ambient.High - s.r.ambient.Nominal
+	b.High += s.r.ambient.Nominal - s.r.ambient.Low
+	return b
+}
+
+// possible holds a band to the range of its key and to its sign.
+func (s *section) possible(k *key, v *value, b limits.Band) bool {
+	p := Problem{Key: s.dotted(k.name), Found: v.text}
+	slack := 1e-12 * math.Max(math.Abs(k.min), math.Abs(k.max))
+	at := v.offset
+	if v.plain {
+		at++
+	}
+	switch {
+	case k.sign == positive && b.Nominal <= 0:
+		p.Message, p.Want = "must be above zero", s.span(k)
+	case k.sign == orZero && b.Nominal < 0:
+		p.Message, p.Want = "cannot be negative", s.span(k)
+	case b.Nominal < k.min-slack || b.Nominal > k.max+slack:
+		p.Message, p.Want, p.Hint = "is outside what is possible", s.span(k), rangeHint(k)
+	case k.sign == positive && b.Low <= 0:
+		p.Message, p.Want = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides"
+	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
+		p.Message, p.Want = "has a tolerance that reaches below zero", "a low end of zero or more: -N/+N for unequal sides"
+	default:
+		return true
+	}
+	s.r.fault(at, p)
+	return false
+}
+
+// span words the possible range of a key in the units of a workshop.
+func (s *section) span(k *key) string {
+	low := unit.Format(k.min, k.dimension, unit.Metric)
+	if k.min == 0 && k.sign == positive {
+		low = "above 0"
+	}
+	return low + " to " + unit.Format(k.max, k.dimension, unit.Metric)
+}
+
+// rangeHint gives the reason of a range that is not plain sense.
+func rangeHint(k *key) string {
+	switch {
+	case k.name == "total_energy" || k.name == "energy_per_area":
+		return "your own limit may be stricter than the published one, never looser"
+	case k.name == "cut_out" || k.name == "cut_in":
+		return "the gas model was checked up to 10 bar gauge only"
+	case k.dimension == unit.Temperature:
+		return "the gas model was checked from 250 K to 340 K (-23 to 67 degC) only"
+	}
+	return ""
+}

@@ -1,0 +1,77 @@
+package design
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+)
+
+func TestCutInGetsTheToleranceOfCutOut(t *testing.T) {
+	l := read(t, demo(t, "careless.toml"))
+	in := l.Switch.CutIn
+	require.InDeltaSlice(t, []float64{1.8e5, 1.4e5, 2.2e5}, []float64{in.Nominal, in.Low, in.High}, 1e-6)
+	require.True(t, in.Assumed)
+	require.Contains(t, in.Reason, "cut_out")
+	require.False(t, l.Switch.GaugeError.Set, "no gauge, no error")
+}
+
+func TestDefaultsByOrigin(t *testing.T) {
+	cases := map[string]struct{ low, high float64 }{
+		`"12 L/min"`:            {7.2, 15.6}, // -40/+30 %: labels flatter
+		`"12 L/min, label"`:     {7.2, 15.6},
+		`"12 L/min, measured"`:  {11.4, 12.6}, // timed: ± 5 %
+		`"12 L/min ± 0, label"`: {12, 12},
+	}
+	for text, c := range cases {
+		l := read(t, []byte(minimal+"supply = { kind = \"compressor\", feeds = \"dose\", free_air = "+text+" }\n"))
+		b := l.Supply.FreeAir
+		const litrePerMinute = 1e-3 / 60
+		require.InDeltaSlice(t, []float64{c.low, c.high}, []float64{b.Low / litrePerMinute, b.High / litrePerMinute}, 1e-9, text)
+		require.Equal(t, !strings.Contains(text, "±"), b.Assumed, text)
+	}
+}
+
+func TestNitrogenFromACylinder(t *testing.T) {
+	l := read(t, []byte(minimal+"gas = { name = \"nitrogen\" }\nsupply = { kind = \"regulated cylinder\", feeds = \"dose\" }\n"))
+	require.Equal(t, "nitrogen", l.Gas)
+	require.Equal(t, limits.RegulatedCylinder, l.Supply.Kind)
+}
+
+func TestTheFasterSpeedCounts(t *testing.T) {
+	speeds := func(mount, event string) float64 {
+		return read(t, []byte(minimal+"mount = { "+mount+" }\nevent = { "+event+" }\n")).Mount.MovingAt.Nominal
+	}
+	require.InDelta(t, 2, speeds(`moving_at = "2 m/s"`, `vehicle_speed = "1 m/s"`), 1e-12)
+	require.InDelta(t, 3, speeds(`moving_at = "2 m/s"`, `vehicle_speed = "3 m/s"`), 1e-12)
+	require.InDelta(t, 3, speeds(``, `vehicle_speed = "3 m/s"`), 1e-12)
+}
+
+// Without a switch the dead head is the working pressure and must be within the
+// model's range; with one it may exceed it.
+func TestDeadHeadOutOfRange(t *testing.T) {
+	supply := "supply = { kind = \"compressor\", feeds = \"dose\", dead_head = \"12 bar\" }\n"
+	_, problems := Read("x.toml", []byte(minimal+supply))
+	require.Len(t, problems, 1)
+	require.Contains(t, problems[0].String(), "10 bar gauge")
+	read(t, []byte(minimal+supply+"pressure_switch = { senses = \"dose\", cut_out = \"4 bar ± 0.3 bar\", cut_in = \"3 bar\" }\n"))
+}
+
+// Reading goes on behind a syntax error: faults before and behind it are listed.
+func TestFaultsBehindASyntaxError(t *testing.T) {
+	_, problems := Read("x.toml", []byte(`name = "Three"
+[projectile]
+mass = "4 q"
+diameter = 40 mm
+contact_diameter = "22 mn"
+[barrel
+bore = 3
+`))
+	text := list(problems)
+	require.Len(t, problems, 4, text)
+	require.Equal(t, []int{3, 4, 5, 6}, []int{problems[0].Line, problems[1].Line, problems[2].Line, problems[3].Line})
+	require.Contains(t, text, `write diameter = "40 mm"`)
+	require.NotContains(t, text, "missing", "what is missing cannot be known")
+}

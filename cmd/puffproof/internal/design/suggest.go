@@ -1,0 +1,115 @@
+package design
+
+import "strings"
+
+// distance is the number of letters to insert, delete, replace or swap with a
+// neighbour that turns a into b (restricted edit distance).
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	before, last := make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row := make([]int, len(y)+1)
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last = last, row
+	}
+	return last[len(y)]
+}
+
+// fold brings the spellings of one word together.
+func fold(s string) string {
+	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
+}
+
+// longestName bounds the words that are compared letter by letter.
+const longestName = 48
+
+// nearest gives the word that was probably meant, or "": at most one slip for
+// each three letters.
+func nearest(found string, words []string) string {
+	if len(found) > longestName {
+		return ""
+	}
+	f := fold(found)
+	best, slips := "", len(f)/3+1
+	for _, w := range words {
+		if len(w) > longestName {
+			continue
+		}
+		if d := distance(f, fold(w)); d < slips || d == slips && best == "" && d <= 1 {
+			best, slips = w, d
+		}
+	}
+	return best
+}
+
+// meant words a suggestion, or nothing.
+func meant(word string) string {
+	if word == "" {
+		return ""
+	}
+	return "did you mean " + word + "?"
+}
+
+// suggestKey finds what an unknown key of a table probably is: a slip, a
+// builder's word, or a key of another table.
+func (k *keyTable) suggestKey(table, found, selected string) string {
+	f := fold(found)
+	var names []string
+	for _, row := range k.of(table) {
+		if contains(row.synonyms, f) && row.belongs(selected) {
+			return meant(row.name)
+		}
+		names = append(names, row.name)
+	}
+	if n := nearest(found, names); n != "" {
+		return meant(n)
+	}
+	for _, row := range k.of(table) {
+		if contains(row.synonyms, f) {
+			return meant(row.name)
+		}
+	}
+	for i := range k.keys {
+		row := &k.keys[i]
+		if row.table != table && row.table != "" && (row.name == f || contains(row.synonyms, f)) {
+			return row.name + " belongs in [" + shownTable(row.table) + "]"
+		}
+	}
+	return ""
+}
+
+// suggestTable does the same for an unknown table or top-level key.
+func (k *keyTable) suggestTable(found string) string {
+	f := fold(found)
+	var names []string
+	for i := range k.tables {
+		row := &k.tables[i]
+		if row.name == "" {
+			continue
+		}
+		if contains(row.synonyms, f) {
+			return meant("[" + shownTable(row.name) + "]")
+		}
+		names = append(names, strings.TrimSuffix(row.name, ".*"))
+	}
+	if n := nearest(found, names); n != "" {
+		return meant("[" + n + "]")
+	}
+	return k.suggestKey("", found, "")
+}
+
+// shownTable writes a table's name for a reader.
+func shownTable(name string) string { return strings.ReplaceAll(name, "*", "NAME") }

@@ -1,0 +1,212 @@
+package design
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+)
+
+// The one table is complete and free of contradictions.
+func TestKeyTable(t *testing.T) {
+	keys := newKeyTable()
+	for i := range keys.keys {
+		k := &keys.keys[i]
+		name := k.table + "." + k.name
+		require.NotNil(t, keys.row(k.table), name)
+		require.NotEmpty(t, k.teach, name)
+		require.NotEmpty(t, k.example, name)
+		require.Equal(t, k.kind == word, len(k.words) > 0, name)
+		for _, s := range append(slices.Clone(k.synonyms), k.aliases...) {
+			other := keys.index[k.table][s]
+			require.True(t, other == nil || other == k && contains(k.aliases, s) || !sharesPlace(k, other), "%s: synonym %s is a key of the same place", name, s)
+		}
+		if k.kind == quantity {
+			require.False(t, k.bands.isZero(), "%s has no default tolerance", name)
+			require.Less(t, k.min, k.max, name)
+		}
+		if k.in != nil {
+			for _, r := range k.required {
+				require.Contains(t, k.in, r, name)
+			}
+		}
+		if !contains(k.required, "*") && k.required == nil && !contains(flowWords(), k.name) {
+			require.NotEmpty(t, k.missing, "%s: what is assumed without it", name)
+		}
+	}
+}
+
+func sharesPlace(a, b *key) bool {
+	if a.in == nil || b.in == nil {
+		return true
+	}
+	for _, s := range a.in {
+		if contains(b.in, s) {
+			return true
+		}
+	}
+	return false
+}
+
+// Every default tolerance of every key and origin keeps the nominal value inside
+// and never reaches below what the key allows.
+func TestDefaultBandsKeepTheirSign(t *testing.T) {
+	keys := newKeyTable()
+	for i := range keys.keys {
+		k := &keys.keys[i]
+		if k.kind != quantity {
+			continue
+		}
+		for o := limits.Unstated; o <= limits.Estimated; o++ {
+			for _, v := range []float64{k.min, (k.min + k.max) / 2, k.max} {
+				if v == 0 && k.sign == positive {
+					continue
+				}
+				b := limits.Band{Set: true, Nominal: v, Low: v, High: v, Origin: o}
+				k.widen(&b)
+				require.LessOrEqual(t, b.Low, v, k.name)
+				require.GreaterOrEqual(t, b.High, v, k.name)
+				if k.sign != anySign {
+					require.True(t, b.Low > 0 || k.sign == orZero && b.Low == 0, "%s.%s low %g at %g", k.table, k.name, b.Low, v)
+				}
+				require.Equal(t, b.Assumed, b.Reason != "", k.name)
+			}
+		}
+	}
+}
+
+func TestTemplateReads(t *testing.T) {
+	l := read(t, Template())
+	require.Equal(t, "My launcher", l.Name)
+	for i, line := range strings.Split(string(Template()), "\n") {
+		if strings.HasPrefix(line, "# ") {
+			require.LessOrEqual(t, len([]rune(line)), 80, "line %d", i+1)
+		}
+	}
+}
+
+// Each key that the template offers as a comment can be used as it stands there.
+func TestTemplateOffersReadAsWell(t *testing.T) {
+	lines := strings.Split(string(Template()), "\n")
+	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
+	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|orifice|seat_bore|error|min_differential) = `)
+	n := 0
+	for i, line := range lines {
+		if !offered.MatchString(line) || unfit.MatchString(line) || inOptionalTable(lines, i) {
+			continue
+		}
+		n++
+		try := slices.Clone(lines)
+		try[i] = line[1:]
+		_, problems := Read("template.toml", []byte(strings.Join(try, "\n")))
+		require.Empty(t, problems, "%s\n%s", line, list(problems))
+	}
+	require.Greater(t, n, 25)
+}
+
+// inOptionalTable tells whether the header above a line is a comment itself.
+func inOptionalTable(lines []string, i int) bool {
+	for ; i >= 0; i-- {
+		if strings.HasPrefix(lines[i], "#[") {
+			return true
+		}
+		if strings.HasPrefix(lines[i], "[") {
+			return false
+		}
+	}
+	return false
+}
+
+// The optional tables of the template read too, all at once.
+func TestTemplateOptionalTablesRead(t *testing.T) {
+	lines := strings.Split(string(Template()), "\n")
+	before := slices.Clone(lines)
+	for i, line := range before {
+		if strings.HasPrefix(line, "#[") || regexp.MustCompile(`^#[A-Za-z_]+ = `).MatchString(line) && inOptionalTable(before, i) {
+			lines[i] = line[1:]
+		}
+	}
+	l := read(t, []byte(strings.Join(lines, "\n")))
+	require.Len(t, l.Objects, 1)
+	require.Len(t, l.Checklist, 1)
+	require.True(t, l.Model.Parts.NoGasInertia)
+}
+
+func TestReferenceNamesEveryKey(t *testing.T) {
+	text := Reference()
+	keys := newKeyTable()
+	for i := range keys.keys {
+		k := &keys.keys[i]
+		require.Contains(t, text, "\n  "+k.name+" = "+k.example+"\n", k.table)
+	}
+	for _, line := range strings.Split(text, "\n") {
+		if !strings.HasPrefix(line, "  ") || strings.HasPrefix(line, "      ") {
+			require.LessOrEqual(t, len([]rune(line)), 80, line)
+		}
+	}
+}
+
+func TestSchemaNamesEveryKey(t *testing.T) {
+	var schema map[string]any
+	require.NoError(t, json.Unmarshal(Schema(), &schema))
+	text := string(Schema())
+	keys := newKeyTable()
+	for i := range keys.keys {
+		require.Contains(t, text, `"`+keys.keys[i].name+`": {`)
+	}
+	require.ElementsMatch(t, []any{"name", "volumes", "paths", "barrel", "projectile"}, schema["required"])
+	paths := schema["properties"].(map[string]any)["paths"].(map[string]any)["additionalProperties"].(map[string]any)
+	require.Equal(t, false, paths["additionalProperties"])
+	require.Len(t, paths["allOf"], len(pathKinds()))
+}
+
+func TestTeach(t *testing.T) {
+	require.Contains(t, Teach("projectile.breakaway_force"), "kitchen scale")
+	require.Contains(t, Teach("paths.fire.Cv"), "flow coefficient")
+	require.Contains(t, Teach("paths.fire.hose.bore"), "Inside diameter")
+	require.Contains(t, Teach("gauge[2].class"), "percent of the range")
+	require.Empty(t, Teach("projectile.colour"))
+	require.Empty(t, Teach(""))
+}
+
+// Every builder's word of the table is refused with our word.
+func TestSynonymsAreExplained(t *testing.T) {
+	keys := newKeyTable()
+	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"}, {"pressure_switch", "hysteresis", "differential"},
+		{"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"}, {"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure", "dead_head"},
+		{"supply", "CFM", "free_air"}, {"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*", "seat_boer", "seat_bore"}} {
+		require.Contains(t, keys.suggestKey(c[0], c[1], ""), c[2], c[1])
+	}
+	require.Contains(t, keys.suggestTable("bottle"), "[volumes.NAME]")
+	require.Contains(t, keys.suggestTable("projectil"), "[projectile]")
+	require.Contains(t, keys.suggestKey("barrel", "mass", ""), "belongs in [projectile]")
+}
+
+func TestDistance(t *testing.T) {
+	// Textbook pairs of the edit distance; the last two swap neighbours.
+	for _, c := range []struct {
+		a, b string
+		want int
+	}{{"kitten", "sitting", 3}, {"saturday", "sunday", 3}, {"", "abc", 3}, {"same", "same", 0}, {"ab", "ba", 1}, {"cut_uot", "cut_out", 1}} {
+		require.Equal(t, c.want, distance(c.a, c.b), c.a)
+		require.Equal(t, c.want, distance(c.b, c.a), c.b)
+	}
+}
+
+// A broken file is named for its fault, and none is broken by accident in
+// another way: mending is not tested here, but each has at most the faults that
+// its first line tells (TestBrokenFiles).
+func TestBrokenFilesAreNamed(t *testing.T) {
+	files, err := os.ReadDir(filepath.Join(testdata, "broken"))
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Regexp(t, `^[a-z0-9-]+\.toml$`, f.Name())
+	}
+}

@@ -1,0 +1,135 @@
+package design
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+)
+
+// templateWidth is the longest comment line of the template, in characters.
+const templateWidth = 78
+
+const templateHead = `# A design file for puffproof: one launcher, to be edited line by line.
+# Every figure below is invented. Replace each by your own, and say how you know
+# it: measured, datasheet, label or estimated.
+#
+# A quantity is text: "2.0 L ± 3 %", "12 g +/- 0.5 g, measured",
+# "15 ms -15/+10 ms, estimated", "2 to 4 N". Decimal point, no comma. Without a
+# tolerance the default of its key is taken and printed as assumed; "± 0" claims
+# that it is exact. Pressures are gauge readings unless the unit says abs.
+#
+# A line that begins with "#key =" is a key you may add: take the # away.
+`
+
+// Template gives a complete, commented design file to start from. Read accepts
+// it without problems.
+func Template() []byte {
+	keys := newKeyTable()
+	var b bytes.Buffer
+	b.WriteString(templateHead)
+	taught := map[*key]bool{}
+	opened := map[string]bool{}
+	for _, t := range sample() {
+		row := keys.row(t.row)
+		b.WriteByte('\n')
+		if !opened[t.row] {
+			comment(&b, row.teach)
+		}
+		comment(&b, t.about)
+		if t.header != "" {
+			fmt.Fprintf(&b, "[%s]\n", t.header)
+		}
+		given := map[string]bool{}
+		selected := ""
+		for _, v := range t.values {
+			given[v[0]] = true
+			if v[0] == row.selector {
+				selected = strings.Trim(v[1], `"`)
+			}
+			templateKey(&b, keys.index[t.row][v[0]], v[1], taught)
+		}
+		if t.row == "projectile" {
+			selected = "in bore"
+		}
+		offer(&b, keys.of(t.row), given, selected, taught)
+		opened[t.row] = true
+	}
+	optionalTables(&b, keys, opened)
+	return b.Bytes()
+}
+
+// templateKey writes a key with its value, and how to find it the first time.
+func templateKey(b *bytes.Buffer, k *key, value string, taught map[*key]bool) {
+	if !taught[k] {
+		comment(b, k.teach)
+		taught[k] = true
+	}
+	fmt.Fprintf(b, "%s = %s\n", k.name, value)
+}
+
+// offer lists the keys that were left out, as comments, each once.
+func offer(b *bytes.Buffer, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
+	for _, k := range rows {
+		if given[k.name] || taught[k] || !k.belongs(selected) {
+			continue
+		}
+		taught[k] = true
+		without := ""
+		if k.missing != "" {
+			without = " Without it: " + k.missing + "."
+		}
+		comment(b, k.teach+without)
+		fmt.Fprintf(b, "#%s = %s\n", k.name, k.example)
+	}
+}
+
+// optionalTables lists the tables that the sample does not have.
+func optionalTables(b *bytes.Buffer, keys *keyTable, opened map[string]bool) {
+	for _, row := range keys.tables {
+		if opened[row.name] || row.name == "paths.*.hose" {
+			continue
+		}
+		b.WriteByte('\n')
+		comment(b, row.teach)
+		header := "[" + row.name + "]"
+		switch {
+		case row.list:
+			header = "[[" + row.name + "]]"
+		case row.name == "checklist":
+			header = `[checklist."confirm.shots"]`
+		}
+		fmt.Fprintf(b, "#%s\n", header)
+		for _, k := range keys.of(row.name) {
+			fmt.Fprintf(b, "#%s = %s\n", k.name, k.example)
+		}
+	}
+}
+
+// comment writes text as comment lines.
+func comment(b *bytes.Buffer, text string) {
+	for _, line := range wrap(text, templateWidth-2) {
+		fmt.Fprintf(b, "# %s\n", line)
+	}
+}
+
+// wrap breaks text at blanks into lines of at most width characters; a longer
+// word stays whole.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = w
+		case len([]rune(line))+1+len([]rune(w)) > width:
+			lines = append(lines, line)
+			line = w
+		default:
+			line += " " + w
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}

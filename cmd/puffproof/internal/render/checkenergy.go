@@ -1,0 +1,145 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// writeEnergy prints how hard the launcher shoots, each basis on its own line.
+// Without a basis nothing was judged: a figure of 0 then means "not known" and is
+// not printed.
+func (c *CheckScreen) writeEnergy(b *strings.Builder) {
+	e := c.Report.Energy
+	if e == nil {
+		fmt.Fprintln(b, "\nHow hard it shoots: not known, see below.")
+		return
+	}
+	s := c.Style
+	t := plainTable()
+	t.SetColumnConfigs([]table.ColumnConfig{
+		{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight},
+	})
+	t.AppendRow(table.Row{s.paint(bold, "How hard it shoots"), s.paint(bold, "speed"), s.paint(bold, "energy"), ""})
+	shot := func(name string, f limits.ShotFigures, up func(unit.Dimension, float64) string) {
+		if f.Outcome == "" { // not computed
+			t.AppendRow(table.Row{name, "-", "not known"})
+			return
+		}
+		at := "from " + s.near(unit.Pressure, f.StartGauge)
+		if f.Outcome != outcomeLeft {
+			t.AppendRow(table.Row{name, "-", "-", Shorten(Clean(f.Outcome), 14) + ", " + at})
+			return
+		}
+		t.AppendRow(table.Row{name, up(unit.Speed, f.FinalSpeed), up(unit.Energy, f.FinalEnergy), at})
+	}
+	shot("  nominal", e.NominalShot, s.near)
+	shot("  nominal, worst seating", e.NominalMax, s.near)
+	shot("  worst case", e.Worst, s.worst)
+	known := e.Basis != ""
+	if known {
+		t.AppendRow(table.Row{"  model: worst x " + number(e.Factor, 3), "", s.worst(unit.Energy, e.Model), c.judgedMark(e, limits.OnModel)})
+	}
+	if e.Measured != nil {
+		t.AppendRow(table.Row{"  measured bound", "", s.worst(unit.Energy, *e.Measured), c.judgedMark(e, limits.OnMeasured)})
+	} else {
+		t.AppendRow(table.Row{"  measured bound", "", "none", "needs 5 shots or more"})
+	}
+	if known {
+		t.AppendRow(table.Row{"  ceiling", "", s.worst(unit.Energy, e.Ceiling), c.ceilingNote(e)})
+	}
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, trimLines(t.Render()))
+	if !known {
+		fmt.Fprintln(b, Wrap("The energy that would be judged is not known, see below.", s.Width, "  ", "  "))
+		return
+	}
+	if e.ContactArea > 0 && c.statusOf("energy.area") != limits.Unknown {
+		fmt.Fprintln(b, Wrap(fmt.Sprintf("On the contact area of %s: %s, limit %s, %s.",
+			s.near(unit.Area, e.ContactArea), s.worst(unit.EnergyPerArea, e.AreaJudged), s.near(unit.EnergyPerArea, e.AreaLimit),
+			margin(1-e.AreaJudged/e.AreaLimit)), s.Width, "  ", "  "))
+	}
+	if p := c.point(e.WorstPoint); p != "" {
+		fmt.Fprintln(b, Wrap("The worst case lies at: "+p+".", s.Width, "  ", "  "))
+	}
+}
+
+// judgedMark marks the line whose energy is judged with its limit and margin.
+func (c *CheckScreen) judgedMark(e *limits.EnergyReport, basis limits.Basis) string {
+	if e.Basis != basis {
+		return ""
+	}
+	if c.statusOf("energy.total") == limits.Unknown {
+		return "not judged: energy.total is unknown"
+	}
+	return fmt.Sprintf("judged: limit %s, %s", c.Style.near(unit.Energy, e.Limit), margin(1-e.Judged/e.Limit))
+}
+
+// statusOf gives the status of a verdict; "" where there is none of that name.
+func (c *CheckScreen) statusOf(id string) limits.Status {
+	for _, v := range c.Report.Verdicts {
+		if v.ID == id {
+			return v.Status
+		}
+	}
+	return ""
+}
+
+// ceilingNote says what the ceiling means where it does not decide.
+func (c *CheckScreen) ceilingNote(e *limits.EnergyReport) string {
+	if e.Basis == limits.OnCeiling {
+		return c.judgedMark(e, limits.OnCeiling)
+	}
+	if e.CeilingDose > 0 {
+		return "would pass " + c.Style.near(unit.Volume, e.CeilingDose) + " of air"
+	}
+	return "the most the air could do"
+}
+
+// point names the coordinates of the worst case that are off nominal.
+func (c *CheckScreen) point(p limits.Point) string {
+	var parts []string
+	for _, co := range p {
+		if co.Side == "nominal" {
+			continue
+		}
+		t := Clean(co.Key)
+		if v, ok := c.keyValue(co.Key, co.Value); ok {
+			t += " " + v
+		}
+		switch co.Side {
+		case "inside":
+			t += " (inside its band)"
+		case "":
+		default:
+			t += " (" + Clean(co.Side) + ")"
+		}
+		parts = append(parts, t)
+	}
+	const shown = 8
+	if len(parts) > shown+1 {
+		return strings.Join(parts[:shown], ", ") + fmt.Sprintf(" and %d more (--json lists them)", len(parts)-shown)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// keyValue shows a value of a key of the design file, where its dimension is known.
+func (c *CheckScreen) keyValue(key string, si float64) (string, bool) {
+	if c.DimensionOf == nil {
+		return "", false
+	}
+	d, ok := c.DimensionOf(key)
+	if !ok {
+		return "", false
+	}
+	if d == unit.Pressure {
+		// A key may hold a gauge, an absolute or a difference of pressure.
+		return unit.Format(si, d, c.Style.Units), true
+	}
+	return c.Style.near(d, si), true
+}

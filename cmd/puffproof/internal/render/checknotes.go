@@ -1,0 +1,138 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/limits"
+)
+
+// writeInformation prints what stands beside the verdicts and judges nothing.
+func (c *CheckScreen) writeInformation(b *strings.Builder) {
+	w := c.Style.Width
+	fmt.Fprintln(b)
+	if len(c.Report.Eye) > 0 {
+		var parts []string
+		for _, e := range c.Report.Eye {
+			parts = append(parts, Clean(e.Injury)+" "+number(e.Ratio, 2))
+		}
+		fmt.Fprintln(b, Wrap("Eye, for information: the worst energy per frontal area, as a multiple of that "+
+			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".", w, "", "  "))
+	}
+	for _, n := range c.Report.Notes {
+		fmt.Fprintln(b, Wrap("Note: "+Clean(n), w, "", "  "))
+	}
+	if c.Report.OpenItems > 0 {
+		fmt.Fprintln(b, Wrap(plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".", w, "", "  "))
+	}
+}
+
+// openTitles names the open items, the first few of them.
+func (c *CheckScreen) openTitles() string {
+	const shown = 3
+	var titles []string
+	for _, it := range c.Report.Items {
+		if it.Done == nil {
+			titles = append(titles, strings.TrimRight(Clean(it.Title), "."))
+		}
+	}
+	if len(titles) > shown {
+		return strings.Join(titles[:shown], "; ") + fmt.Sprintf("; and %d more", len(titles)-shown)
+	}
+	return strings.Join(titles, "; ")
+}
+
+// writeAssumed prints how many bands were assumed and which of them decide, or
+// the whole list.
+func (c *CheckScreen) writeAssumed(b *strings.Builder) {
+	a := c.Report.Assumed
+	if len(a) == 0 {
+		return
+	}
+	t := plural(len(a), "band was assumed because the design does not state it", "bands were assumed because the design does not state them")
+	if d := c.deciding(); len(d) > 0 {
+		t += "; these shift the worst case: " + strings.Join(d, ", ")
+	}
+	t += "."
+	if c.Assumed == Counted {
+		fmt.Fprintln(b, Wrap(t+" --assumed lists them.", c.Style.Width, "", "  "))
+		return
+	}
+	fmt.Fprintln(b, Wrap(t, c.Style.Width, "", "  "))
+	for _, band := range a {
+		fmt.Fprintln(b, Wrap(c.bandText(band), c.Style.Width, "  ", "      "))
+	}
+}
+
+// deciding names the assumed bands that the worst case pushes off nominal.
+func (c *CheckScreen) deciding() []string {
+	if c.Report.Energy == nil {
+		return nil
+	}
+	var out []string
+	for _, band := range c.Report.Assumed {
+		for _, co := range c.Report.Energy.WorstPoint {
+			if co.Key == band.Key && co.Side != "nominal" {
+				out = append(out, Clean(band.Key))
+			}
+		}
+	}
+	return out
+}
+
+// bandText is one assumed band: its ends where a unit is known, and the rule.
+func (c *CheckScreen) bandText(band limits.Band) string {
+	t := Clean(band.Key)
+	low, ok := c.keyValue(band.Key, band.Low)
+	if high, _ := c.keyValue(band.Key, band.High); ok && low != high {
+		t += ": " + low + " to " + high
+	} else if ok {
+		t += ": " + low
+	}
+	if band.Reason != "" {
+		t += " (" + Clean(band.Reason) + ")"
+	}
+	return t
+}
+
+// writeSources prints how many sources the numbers mean, or the list.
+func (c *CheckScreen) writeSources(b *strings.Builder) {
+	if len(c.sources.list) == 0 {
+		return
+	}
+	if c.Sources == Counted {
+		fmt.Fprintln(b, Wrap("Numbers in brackets are sources; --sources lists them.", c.Style.Width, "", "  "))
+		return
+	}
+	fmt.Fprintln(b, "Sources:")
+	for i, s := range c.sources.list {
+		fmt.Fprintln(b, Wrap(Clean(s), c.Style.Width, fmt.Sprintf("  [%d] ", i+1), "      "))
+	}
+}
+
+// writeCautions prints what no figure can take away, and with the sources what
+// the figures are.
+func (c *CheckScreen) writeCautions(b *strings.Builder) {
+	fmt.Fprintln(b)
+	if c.Sources == Listed {
+		for _, st := range c.Scope {
+			fmt.Fprintln(b, Wrap(c.statement(st), c.Style.Width, "", "  "))
+		}
+	}
+	var parts []string
+	for _, st := range c.Cautions {
+		parts = append(parts, c.statement(st))
+	}
+	if len(parts) > 0 {
+		fmt.Fprintln(b, Wrap(strings.Join(parts, " "), c.Style.Width, "", ""))
+	}
+}
+
+// statement is a sentence with the number of its source.
+func (c *CheckScreen) statement(st limits.Statement) string {
+	t := Clean(st.Text)
+	if n := c.sources.number(st.Source); n > 0 {
+		t += fmt.Sprintf(" [%d]", n)
+	}
+	return t
+}

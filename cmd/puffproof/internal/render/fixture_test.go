@@ -1,0 +1,142 @@
+package render
+
+import (
+	"math"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// The figures of these reports are invented: they test how a report looks, not
+// what it says.
+
+func f(v float64) *float64 { return &v }
+
+func inventedID() DesignID {
+	return DesignID{Name: "Whale float blowhole", Revision: "C", SHA256: "3fa91c2b77de000000000000000000000000000000000000000000000000abcd"}
+}
+
+func inventedEnergy() *limits.EnergyReport {
+	return &limits.EnergyReport{
+		NominalShot: limits.ShotFigures{Outcome: "left", MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041, ExitTime: 0.0321, StartGauge: 40000},
+		NominalMax:  limits.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, StartGauge: 40000, Seat: 0.02},
+		Worst:       limits.ShotFigures{Outcome: "left", FinalSpeed: 10.41, FinalEnergy: 0.298, StartGauge: 45000, Seat: 0.013},
+		WorstPoint: limits.Point{
+			{Key: "paths.fire.Kv", Value: 4.08, Side: "high"},
+			{Key: "paths.fire.opening_time", Value: 0.0113, Side: "inside"},
+			{Key: "projectile.mass", Value: 0.0055, Side: "high"},
+			{Key: "ambient.temperature", Value: 291.15, Side: "nominal"},
+		},
+		Factor: 1.25, FactorSource: "this project", Model: 0.3725, Ceiling: 11.2, Judged: 0.3725, Basis: limits.OnModel,
+		Limit: 0.5, ContactArea: 3.14e-4, ProjectedArea: 1.9e-3, AreaJudged: 1186, AreaLimit: 1600, StartHigh: 45000, CeilingDose: 5.1e-5,
+		Runs: 4321, Maxima: 3, Gap: 0.012,
+	}
+}
+
+func verdictPass() []limits.Verdict {
+	return []limits.Verdict{
+		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: limits.Pass, Value: f(0.3725), Limit: f(0.5), Unit: limits.InJoule, Margin: f(0.255), Basis: limits.OnModel, Source: "EN 71-1 before 2018, 4.17.3 (V2)"},
+		{ID: "energy.area", Title: "Does the tip spread the energy enough?", Status: limits.Pass, Value: f(1186), Limit: f(1600), Unit: limits.InJoulePerArea, Margin: f(0.2587), Basis: limits.OnModel, Source: "GB 6675-2003 (V2)"},
+		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: limits.Pass, Value: f(62000), Limit: f(1e6), Unit: limits.InPascalGauge, Margin: f(0.938), Basis: limits.OnCircuit, Source: "the vessel's nameplate"},
+		{ID: "vent.trapped", Title: "Is any air trapped?", Status: limits.Pass, Value: f(0), Limit: f(0), Unit: limits.InCount, Margin: f(0), Basis: limits.OnCircuit},
+		{ID: "misuse.objects", Title: "Can another object be shot?", Status: limits.NotApplicable, Why: "the muzzle's grid of 6 mm lets none of the listed objects in"},
+	}
+}
+
+func holdingReport() limits.Report {
+	return limits.Report{
+		Verdicts: verdictPass(), Holds: true, OpenItems: 2, Energy: inventedEnergy(),
+		Items: []limits.Item{
+			{ID: "confirm.shots", Title: "Measure at least 5 shots."},
+			{ID: "confirm.tip", Title: "Press test of the tip"},
+			{ID: "confirm.rating", Title: "Photograph of the nameplate", Done: &limits.Confirmation{Item: "confirm.rating"}},
+		},
+		Eye: []limits.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.131}, {Injury: "globe rupture", Half: 23771, Ratio: 0.0083}},
+		Assumed: []limits.Band{
+			{Set: true, Key: "paths.fire.opening_time", Low: 0, Nominal: 0.03, High: 0.06, Assumed: true, Reason: "direct solenoid valve"},
+			{Set: true, Key: "volumes.tank.inner_diameter", Low: 0.1, Nominal: 0.1, High: 0.1, Assumed: true, Reason: "cylinder three diameters long"},
+		},
+		Notes: []string{"The relief valve reseats below the cut-out: after one lift the tank blows down until the compressor catches up."},
+	}
+}
+
+func confirmedReport() limits.Report {
+	r := holdingReport()
+	r.Confirmed, r.OpenItems = true, 0
+	r.Energy.Measured, r.Energy.Basis, r.Energy.Judged = f(0.31), limits.OnMeasured, 0.31
+	r.Items = nil
+	return r
+}
+
+func failingReport() limits.Report {
+	r := holdingReport()
+	r.Holds = false
+	r.Energy.Model, r.Energy.Judged = 0.5004, 0.5004
+	r.Verdicts = append([]limits.Verdict{
+		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: limits.Fail, Value: f(0.5004), Limit: f(0.5), Unit: limits.InJoule, Margin: f(-0.0008), Basis: limits.OnModel,
+			Source: "EN 71-1 before 2018, 4.17.3 (V2)", Caveat: "EN dropped it in 2018, German law did not.",
+			Why:    "The worst case is a heavy projectile seated 13 mm forward, fired at 0.45 bar.",
+			Advice: "A cut-out of 0.36 bar gives 0.44 J; 0.41 bar is the most that stays under 0.5 J."},
+		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: limits.Fail, Value: f(4.2e5), Limit: f(2e5), Unit: limits.InPascalGauge, Margin: f(-1.1), Basis: limits.OnCircuit,
+			Source: "the vessel's nameplate", Why: "The supply's dead head reaches the vessel \"dose\" when the switch welds.", Advice: "Fit a relief valve on the dose volume, set at or below 2 bar."},
+		{ID: "barrel.stalled", Title: "Is a stuck projectile harmless if freed?", Status: limits.Unknown, Unit: limits.InJoule, Value: f(math.NaN()), Basis: limits.OnModel,
+			Why: "projectile.breakaway_force is missing.", Advice: "Measure it: stand the tube upright, add coins until the ball moves."},
+	}, r.Verdicts[3:]...)
+	return r
+}
+
+func dimensions(key string) (unit.Dimension, bool) {
+	d, ok := map[string]unit.Dimension{
+		"paths.fire.opening_time": unit.Time, "projectile.mass": unit.Mass, "volumes.tank.inner_diameter": unit.Length,
+		"paths.fire.Kv": unit.Dimensionless,
+	}[key]
+	return d, ok
+}
+
+// inventedShot has the shape of a shot: a smooth pulse and the speed it gives.
+func inventedShot() ShotView {
+	v := ShotView{
+		Design: inventedID(), Outcome: "left",
+		Start:       []NodeGauge{{"tank", 40000}, {"dose", 40000}},
+		MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041, ExitTime: 0.0503, ExitGauge: 1500,
+		ContactArea: 3.8e-4, AreaEnergy: 107.9, PeakGauge: 37800,
+		After:   []NodeGauge{{"tank", 39300}, {"dose", 22800}},
+		Ceiling: 11.2,
+		Account: []AccountLine{{"projectile", 0.038}, {"friction", 0.012}, {"air pushed away", 0.021}, {"air at the muzzle", 0.0031}, {"push after the muzzle", 0.003}},
+
+		MassResidual: 3e-14, EnergyResidual: 2.1e-9, Travel: 0.06,
+		Highest: &limits.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, Seat: 0.02, StartGauge: 40000},
+	}
+	const n = 200
+	speed, at, dt := 0.0, 0.0, 0.06/(n-1)
+	for i := range n {
+		t := dt * float64(i)
+		g := 37800 * math.Pow(t/0.012, 2) * math.Exp(2-t/0.006)
+		speed += g * 4.0e-3 * dt * 2
+		at += speed * dt
+		v.Series.Time = append(v.Series.Time, t)
+		v.Series.Gauge = append(v.Series.Gauge, g)
+		v.Series.Speed = append(v.Series.Speed, speed)
+		v.Series.Travel = append(v.Series.Travel, at)
+	}
+	return v
+}
+
+func stalledShot() ShotView {
+	v := inventedShot()
+	v.Outcome, v.RestTravel, v.RestGauge, v.Freed = "stalled", 0.013, 37000, 0.61
+	v.Highest = nil
+	v.Notes = []string{"The breakaway force holds it."}
+	return v
+}
+
+func inventedScope() []limits.Statement {
+	return []limits.Statement{{ID: "scope", Text: "Toy figures are used here as voluntary benchmarks.", Source: "an invented law, clause 1 (V)"}}
+}
+
+func inventedCautions() []limits.Statement {
+	return []limits.Statement{
+		{ID: "a", Text: "Local law, local codes and a licensed engineer go before this program."},
+		{ID: "b", Text: "Passing a benchmark is not harmless.", Source: "an invented paper, 2005 (V)"},
+	}
+}

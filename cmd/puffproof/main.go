@@ -1,0 +1,13 @@
+// Command puffproof judges the design of a low-pressure air launcher for foam.
+package main
+
+import (
+	"context"
+	"os"
+
+	"puffproof/cmd/puffproof/internal/app"
+)
+
+func main() {
+	os.Exit(app.Main(context.Background(), os.Args, os.Stdin, os.Stdout, os.Stderr, os.Environ()))
+}

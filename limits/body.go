@@ -1,0 +1,99 @@
+package limits
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/pneumatics"
+)
+
+// body judges what the launcher can do to a mouth, an ear or a throat.
+func (j *judge) body() {
+	j.sealed()
+	j.choking()
+}
+
+// sealed judges muzzle.sealed: lips or an ear on the muzzle, the charge mixed
+// into one litre of lung:
+//
+//	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
+func (j *judge) sealed() {
+	v := j.newVerdict("muzzle.sealed", "Mouth or ear sealed on the muzzle: pressure in the lung", InPascalGauge)
+	lung, limit := BenchmarkOf(LungVolume), BenchmarkOf(LungPressure)
+	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnRule
+	defer func() { j.add(v) }()
+	high, ok := j.l.SoakedHigh()
+	if !ok {
+		v.unknown(j.noStart)
+		return
+	}
+	w := j.l.Clone()
+	for i := range w.Volumes {
+		w.Volumes[i].Volume.Nominal = w.Volumes[i].Volume.High
+	}
+	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Low
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	gauge := w.StartPressures(c, high, nil)
+	reach := reachOf(w)
+	var charge, volume float64
+	for i := range c.Volumes {
+		if reach.volumes[i] {
+			charge += gauge[i] * c.Volumes[i].Volume
+			volume += c.Volumes[i].Volume
+		}
+	}
+	p := charge / (volume + c.Barrel.DeadVolume + lung.Value)
+	v.judge(p, limit.Value)
+	v.Why = fmt.Sprintf("%.2g L at up to %.2g bar mixed into 1 L", 1e3*volume, high/1e5)
+	if v.Status != Fail {
+		return
+	}
+	if guard := strings.TrimSpace(j.l.Barrel.SealGuard); guard != "" {
+		v.Status, v.Basis = Pass, OnProcedure
+		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
+		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."
+		return
+	}
+	v.Advice = "A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose."
+}
+
+// choking judges projectile.choking against the small-ball ring and the
+// small-parts cylinder for children under three.
+func (j *judge) choking() {
+	v := j.newVerdict("projectile.choking", "Too large to choke on, or no child under three", InMetre)
+	ball := j.l.Barrel.Fit == pneumatics.InBore
+	ring := BenchmarkOf(SmallPart)
+	if ball {
+		ring = BenchmarkOf(SmallBall)
+	}
+	v.Source, v.Caveat, v.Basis = ring.Source(), ring.Caveat, OnData
+	defer func() { j.add(v) }()
+	d := j.l.Projectile.Diameter
+	if !d.Set {
+		v.unknown("missing: projectile.diameter")
+		return
+	}
+	v.judgeLower(d.Low, ring.Value)
+	if v.Status == Pass && d.Low > ring.Value {
+		v.Why = "it does not pass the test gauge; a bitten-off piece can"
+		return
+	}
+	youngest := Band{}
+	if j.l.Event != nil {
+		youngest = j.l.Event.Youngest
+	}
+	switch age := BenchmarkOf(SmallPartAge); {
+	case !youngest.Set:
+		v.unknown("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?")
+	case youngest.Low < age.Value:
+		v.Status = Fail
+		v.Why = "it passes the test gauge and children under three can reach it"
+		v.Advice = "A larger projectile, or keep it where under-threes are not."
+	default:
+		v.Status = Pass
+		v.Basis = OnProcedure
+		v.Why = "it passes the test gauge: a choking hazard for under-threes, none of whom may be near"
+		v.Advice = "Count the projectiles in and out; none stays on the ground."
+	}
+}

@@ -1,0 +1,103 @@
+package limits
+
+import (
+	"fmt"
+	"strings"
+)
+
+// checklist collects what only a person can confirm for this design, and enters
+// the answers of the design's [checklist].
+func (j *judge) checklist() {
+	j.item(Item{ID: "confirm.shots", Title: "Measure at least 5 shots at a known pressure", Verdict: "energy.total",
+		Why:    "A verdict on the model alone is not a measurement of this launcher.",
+		How:    "Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front.",
+		Expect: j.expectShots(), Source: "own rule of this project"})
+	if it, ok := TipItem(j.l.Projectile); ok {
+		j.item(it)
+	}
+	j.item(Item{ID: "label.ratings", Title: "Photograph the rating label of every vessel and of the barrel", Verdict: "vessel.rating",
+		Why: "rated_pressure and rated_for_gas are declarations until a label or a document shows them.",
+		How: "Pressure, medium and temperature must be readable.", Expect: j.expectRatings(), Source: "common practice, no source"})
+	if j.l.Projectile.ContactDiameter.Set {
+		j.item(Item{ID: "contact.print", Title: "Contact print of the tip", Verdict: "energy.area",
+			Why: "Energy per area rests on the measured print, not on the diameter.",
+			How: "Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions.",
+			Expect: fmt.Sprintf("a print between %.3g and %.3g mm across", 1e3*j.l.Projectile.ContactDiameter.Low,
+				1e3*j.l.Projectile.ContactDiameter.High), Source: "own rule of this project"})
+	}
+	j.controlItems()
+}
+
+func (j *judge) controlItems() {
+	b := &j.l.Barrel
+	for i, c := range b.ObjectControl {
+		j.item(Item{ID: fmt.Sprintf("object-control.%d", i+1), Title: "Keep up: " + c, Verdict: "misuse.objects",
+			Why: "Without it anything in the barrel flies with more than the rigid limit.",
+			How: "Name the adult; try it on the day with the people who will do it.", Source: "own rule of this project"})
+	}
+	if b.SealGuard != "" {
+		j.item(Item{ID: "seal-guard", Title: "Inspect the guard: " + b.SealGuard, Verdict: "muzzle.sealed",
+			Why: "Sealed lips or an ear on the muzzle would take the whole charge.",
+			How: "Press a wet hand on it: air must still get past.", Source: "own rule of this project"})
+	}
+	if b.MuzzleAdmits.Set {
+		j.item(Item{ID: "muzzle-admits", Title: "Inspect what the muzzle lets in", Verdict: "misuse.objects",
+			Why: "The list of objects was cut to those that pass the declared opening.", How: "Try a drill shank of the next size.",
+			Expect: fmt.Sprintf("nothing above %.3g mm goes in", 1e3*b.MuzzleAdmits.High), Source: "own rule of this project"})
+	}
+	if b.FixedSeat {
+		j.item(Item{ID: "seat-stop", Title: "Inspect the stop that fixes the seating", Verdict: "energy.total",
+			Why: "Only the stated travel was judged.", How: "Load ten times by two people and measure the depth.", Source: "own rule of this project"})
+	}
+}
+
+func (j *judge) expectShots() string {
+	e := j.report.Energy
+	if e == nil || j.noStart != "" {
+		return ""
+	}
+	return fmt.Sprintf("about %.2g m/s at the cut-out; every shot below %.2g J", e.NominalMax.FinalSpeed, e.Model)
+}
+
+func (j *judge) expectRatings() string {
+	var parts []string
+	for _, p := range j.parts() {
+		if p.rated.Set {
+			parts = append(parts, fmt.Sprintf("%s at least %.3g bar for air", p.name, p.top/1e5))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// item adds an item with its answer, if the design has one.
+func (j *judge) item(it Item) {
+	for i := range j.l.Checklist {
+		if c := &j.l.Checklist[i]; c.Item == it.ID && strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != "" {
+			it.Done = c
+		}
+	}
+	j.report.Items = append(j.report.Items, it)
+}
+
+// confirmed tells whether the design's checklist answers an item.
+func (l *Launcher) confirmed(id string) bool {
+	for _, c := range l.Checklist {
+		if c.Item == id && strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// energyLimits are the limits of the design; a press test on the checklist
+// proves the tip.
+func (j *judge) energyLimits() (EnergyLimits, error) {
+	p := j.l.Projectile
+	if j.l.confirmed(tipItemID) && strings.TrimSpace(p.TipProof) == "" {
+		p.TipProof = "checklist"
+	}
+	return LimitsOf(j.l.Limits, p)
+}
+
+// tipItemID is the item of TipItem.
+const tipItemID = "tip.press-test"

@@ -1,0 +1,174 @@
+package limits
+
+import (
+	"context"
+	"math"
+
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// evaluator computes a question's figure at points of its box. It owns its
+// scratch space: one per worker.
+type evaluator struct {
+	b      *box
+	l      *Launcher // a clone whose nominal values are moved
+	bands  []*Band
+	values []*Band // those of the original, for their ends
+	c      pneumatics.Circuit
+	sc     pneumatics.Scenario
+	sim    pneumatics.Sim
+	gauge  []float64
+	o      pneumatics.Options
+}
+
+func (b *box) evaluator() *evaluator {
+	e := &evaluator{b: b, l: b.l.Clone()}
+	all, originals := shotBands(e.l), shotBands(b.l)
+	for _, i := range b.bands {
+		e.bands = append(e.bands, all[i])
+		e.values = append(e.values, originals[i])
+	}
+	// A search needs the order of thousands of shots, not their last digits; a
+	// run that is not over after 4000 steps counts with its bound.
+	e.o = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 4000}
+	return e
+}
+
+// Value computes the figure at u.
+func (e *evaluator) Value(u []float64) float64 {
+	return e.b.q.measure(&e.c, e.run(u))
+}
+
+// run computes the shot at u.
+func (e *evaluator) run(u []float64) *pneumatics.Result {
+	e.prepare(u)
+	return e.sim.Run(&e.c, &e.sc, e.o)
+}
+
+// prepare fills circuit and scenario for the point u.
+func (e *evaluator) prepare(u []float64) {
+	b := e.b
+	for k, band := range e.bands {
+		band.Nominal = b.value(e.values[k], u[k])
+	}
+	e.l.Fill(&e.c)
+	at := 0.0
+	if b.start >= 0 {
+		at = u[b.start] * b.q.startMax
+	}
+	e.fillScenario(at)
+	if b.seat >= 0 {
+		e.sc.Seat = u[b.seat] * e.c.Barrel.Travel
+	}
+	if b.from >= 0 {
+		i := min(int(u[b.from]*float64(len(b.q.fromAll))), len(b.q.fromAll)-1)
+		e.sc.From = b.q.fromAll[i]
+	}
+	if b.q.adjust != nil {
+		b.q.adjust(&e.c, &e.sc, u[b.first:])
+	}
+}
+
+// fillScenario sets the scenario of a shot from the sensed pressure at [Pa gauge].
+func (e *evaluator) fillScenario(at float64) {
+	l, b := e.l, e.b
+	volumes := e.sc.Volumes
+	e.sc = pneumatics.Scenario{From: pneumatics.Armed, To: b.q.to, Parts: l.Model.Parts, SupplyRuns: l.supplyFires(),
+		// A creeping shot is followed longer than the ten seconds after which a shot
+		// counts as not over: the worst case needs to know how it ends.
+		Until: 120}
+	if len(b.q.fromAll) > 0 {
+		e.sc.From = b.q.fromAll[0]
+	}
+	e.gauge = l.StartPressures(&e.c, at, e.gauge)
+	e.sc.Volumes = volumes[:0]
+	for _, g := range e.gauge {
+		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.c.Ambient.Pressure + g, Temperature: e.c.Ambient.Temperature})
+	}
+}
+
+// worst is the outcome of a search for the worst case.
+type worst struct {
+	box    *box
+	result search.Result
+	value  float64
+	point  Point
+	shot   *pneumatics.Result // the worst shot at full accuracy
+	c      pneumatics.Circuit
+	start  float64 // [Pa gauge] of the sensed volume
+	seat   float64 // [m]
+}
+
+// undetermined tells that somewhere in the box the figure could not be computed.
+func (w *worst) undetermined() bool { return !w.result.Found || w.result.Undefined > 0 }
+
+// maximise searches a question's worst case and computes the shot there again
+// at full accuracy.
+func (l *Launcher) maximise(ctx context.Context, q question, o search.Options) (*worst, error) {
+	b := newBox(l, q)
+	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.dim {
+		o.Seeds = nil
+	}
+	res, err := search.Maximise(ctx, b.dim, func() search.Objective { return b.evaluator() }, o)
+	if err != nil {
+		return nil, err
+	}
+	w := &worst{box: b, result: res}
+	if !res.Found {
+		w.value = math.NaN()
+		return w, nil
+	}
+	e := b.evaluator()
+	e.o = pneumatics.Options{}
+	r := e.run(res.Best.Point)
+	w.value = max(q.measure(&e.c, r), res.Best.Value)
+	w.shot = r.Clone()
+	w.c = e.c
+	w.point = b.point(res.Best.Point)
+	if b.start >= 0 {
+		w.start = res.Best.Point[b.start] * q.startMax
+	}
+	w.seat = e.sc.Seat
+	return w, nil
+}
+
+// finalEnergy is the measure of the energy verdicts: the final energy relative
+// to a person standing still, on a launcher that moves at speed. A shot whose
+// fate was not settled counts with its bound; one that never leaves with zero.
+func finalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		if r.Reason != "" {
+			return math.NaN()
+		}
+		m := c.Barrel.Mass
+		var v float64
+		switch r.Outcome {
+		case pneumatics.Left:
+			v = r.FinalSpeed
+		case pneumatics.Stalled:
+			return 0
+		default:
+			v = math.Sqrt(2 * r.Freed / m)
+		}
+		return 0.5 * m * (v + speed) * (v + speed)
+	}
+}
+
+// freedEnergy is the measure of barrel.stalled: what a stalled projectile could
+// gain when a hand frees it.
+func freedEnergy(_ *pneumatics.Circuit, r *pneumatics.Result) float64 {
+	if r.Outcome != pneumatics.Stalled {
+		return 0
+	}
+	return r.Freed
+}
+
+// movingAt is the vehicle's speed [m/s].
+func (l *Launcher) movingAt() float64 {
+	v := l.Mount.MovingAt.High
+	if l.Event != nil {
+		v = max(v, l.Event.VehicleSpeed.High)
+	}
+	return v
+}

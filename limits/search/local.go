@@ -1,0 +1,364 @@
+package search
+
+import (
+	"cmp"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"gonum.org/v1/gonum/optimize"
+)
+
+// undefinedValue stands for "no value yet" and for an undefined value: any
+// value is better.
+var undefinedValue = math.Inf(-1)
+
+// The steps of the compass searches: the first, the first of a refinement, the
+// last of a climb, the last of the winner unless Options say otherwise.
+const (
+	firstStep   = 1.0 / 8
+	refineStep  = 1.0 / 16
+	maximumStep = 1.0 / 1024
+	winnerStep  = 1.0 / (1 << 24)
+)
+
+// climber is one local search: a point that only ever moves to a better one,
+// and a budget of its own.
+type climber struct {
+	objective Objective
+	at        []float64
+	value     float64
+	left      int // evaluations left
+	reserve   int // of them, kept for a later phase
+	stop      func() bool
+	random    *rand.Rand
+	undef     int
+	undefAt   []float64
+	finest    float64 // last step of the winner's compass search
+	step      float64 // step that the compass search has settled; 0: none
+}
+
+func newClimber(r *run, from Maximum, budget int, stream uint64) *climber {
+	return &climber{
+		at:     slices.Clone(from.Point),
+		value:  from.Value,
+		left:   budget,
+		stop:   func() bool { return r.ctx.Err() != nil },
+		finest: r.o.FinestStep,
+		random: rand.New(rand.NewPCG(r.o.Scramble, 100+stream)),
+	}
+}
+
+// more tells whether the phase under way may evaluate another point.
+func (c *climber) more() bool { return c.left > c.reserve && !c.stop() }
+
+// settle values the starting point if it has no value yet, and tells whether it
+// has one now.
+func (c *climber) settle() bool {
+	if math.IsInf(c.value, -1) && c.more() {
+		c.value = c.valueAt(c.at)
+	}
+	return !math.IsInf(c.value, -1)
+}
+
+// valueAt evaluates u; an undefined value is counted and becomes -Inf.
+func (c *climber) valueAt(u []float64) float64 {
+	c.left--
+	v := c.objective.Value(u)
+	if defined(v) {
+		return v
+	}
+	c.undef++
+	if c.undefAt == nil {
+		c.undefAt = slices.Clone(u)
+	}
+	return undefinedValue
+}
+
+// try evaluates u if the budget lets it, moves there if it is better, and tells
+// whether it moved.
+func (c *climber) try(u []float64) bool {
+	if !c.more() {
+		return false
+	}
+	if v := c.valueAt(u); v > c.value {
+		c.value = v
+		copy(c.at, u)
+		return true
+	}
+	return false
+}
+
+// compassCost is what a compass search costs at least: one failing sweep per
+// step; and half as much again for the moves.
+func compassCost(dim int, from, to float64) int {
+	sweeps := int(math.Round(math.Log2(from/to))) + 1
+	return 3 * dim * sweeps
+}
+
+// climb is the local search from one start: coarse line scans, simplex, sparse
+// steps, compass.
+func (c *climber) climb() {
+	if !c.settle() {
+		return
+	}
+	d := len(c.at)
+	c.reserve = min(compassCost(d, firstStep, maximumStep), c.left*2/3)
+	free := c.left - c.reserve
+	compass := c.reserve
+
+	c.reserve = compass + free/2
+	c.scan(4)
+	c.reserve = compass + free/5
+	c.simplex()
+	c.reserve = compass
+	c.sparseSteps()
+	c.reserve = 0
+	c.compass(firstStep, maximumStep)
+}
+
+// refine is the second local search of the best maxima: finer line scans, more
+// sparse steps.
+func (c *climber) refine() {
+	c.reserve = c.left / 2
+	c.scan(16)
+	c.reserve = 0
+	c.sparseSteps()
+}
+
+// finish is the search of the winner: line searches that look at every wave,
+// sparse steps, and a compass search down to the finest step.
+func (c *climber) finish(compass int) {
+	c.reserve = compass + (c.left-compass)/5
+	c.peaks(32)
+	c.reserve = compass
+	c.sparseSteps()
+	c.reserve = 0
+	c.compass(refineStep, c.finest)
+}
+
+// peaks samples one coordinate after the other at n+1 levels and closes in on
+// the three best peaks of the samples, until a whole round brings nothing.
+// A function with many waves along a coordinate, whose crests fall between the
+// levels of a plain scan, needs it.
+func (c *climber) peaks(n int) {
+	d := len(c.at)
+	u := make([]float64, d)
+	values := make([]float64, n+1)
+	for i, failed := 0, 0; failed < d && c.more(); i = (i + 1) % d {
+		before := c.value
+		copy(u, c.at)
+		for k := range values {
+			values[k] = undefinedValue
+			if c.more() {
+				u[i] = float64(k) / float64(n)
+				values[k] = c.valueAt(u)
+			}
+		}
+		for _, k := range crests(values) {
+			c.closeIn(u, i, float64(k)/float64(n), values[k], 1/float64(n))
+		}
+		if c.value > before {
+			failed = 0
+		} else {
+			failed++
+		}
+	}
+}
+
+// crests gives the places of the three greatest values that no neighbour
+// exceeds, the greatest first.
+func crests(values []float64) []int {
+	var at []int
+	for k, v := range values {
+		if !math.IsInf(v, -1) && (k == 0 || values[k-1] <= v) && (k == len(values)-1 || values[k+1] <= v) {
+			at = append(at, k)
+		}
+	}
+	slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(values[b], values[a]) })
+	return at[:min(len(at), 3)]
+}
+
+// closeIn moves coordinate i of u from x, where the value is v, with steps that
+// start at half of h and halve six times, and moves the climber there if it is
+// the better point.
+func (c *climber) closeIn(u []float64, i int, x, v, h float64) {
+	for range 6 {
+		h /= 2
+		for _, step := range [2]float64{h, -h} {
+			if u[i] = min(max(x+step, 0), 1); !c.more() || u[i] == x {
+				continue
+			}
+			if w := c.valueAt(u); w > v {
+				x, v = u[i], w
+				break
+			}
+		}
+	}
+	if v > c.value {
+		c.value = v
+		copy(c.at, u)
+		c.at[i] = x
+	}
+}
+
+// scan moves along one coordinate after the other to the best of n+1 equally
+// spaced levels, both ends among them, until a whole round brings nothing. It
+// leaves the hill that it stands on, which the other methods do not.
+func (c *climber) scan(n int) {
+	d := len(c.at)
+	u := make([]float64, d)
+	for i, failed := 0, 0; failed < d && c.more(); i = (i + 1) % d {
+		moved := false
+		from := c.at[i]
+		for k := range n + 1 {
+			level := float64(k) / float64(n)
+			if level == from || level == c.at[i] {
+				continue
+			}
+			copy(u, c.at)
+			u[i] = level
+			moved = c.try(u) || moved
+		}
+		if moved {
+			failed = 0
+		} else {
+			failed++
+		}
+	}
+}
+
+// simplex runs gonum's Nelder-Mead method. The box is kept by clipping: a vertex
+// outside counts as its nearest point of the box, so that maxima at an end are
+// hit exactly.
+func (c *climber) simplex() {
+	d := len(c.at)
+	if d < 2 || c.left-c.reserve < 3*(d+1) {
+		return
+	}
+	u := make([]float64, d)
+	loss := func(x []float64) float64 {
+		if !c.more() {
+			return math.Inf(1)
+		}
+		for i, v := range x {
+			u[i] = min(max(v, 0), 1)
+		}
+		v := c.valueAt(u)
+		if v > c.value {
+			c.value = v
+			copy(c.at, u)
+		}
+		return -v
+	}
+	start := Maximum{Point: slices.Clone(c.at), Value: c.value}
+	vertices, losses := [][]float64{start.Point}, []float64{-start.Value}
+	for i := range d {
+		x := slices.Clone(start.Point)
+		if x[i] > 0.5 {
+			x[i] -= 0.2
+		} else {
+			x[i] += 0.2
+		}
+		vertices = append(vertices, x)
+		losses = append(losses, loss(x))
+	}
+	// The method's own end is a status, not a failure: what it found is in c.
+	// Its error, if any, only says that it could not go on.
+	_, _ = optimize.Minimize(
+		optimize.Problem{
+			Func: loss,
+			Status: func() (optimize.Status, error) {
+				if c.more() {
+					return optimize.NotTerminated, nil
+				}
+				return optimize.FunctionEvaluationLimit, nil
+			},
+		},
+		start.Point,
+		&optimize.Settings{InitValues: &optimize.Location{F: -start.Value}},
+		&optimize.NelderMead{InitialVertices: vertices, InitialValues: losses},
+	)
+}
+
+// sparseSteps tries random steps in one to three coordinates, now and then in
+// all, longer after a success and shorter after a failure. They slide along the
+// edge of a step that runs aslant, where a compass search is caught. Equal
+// values are accepted: flat parts are crossed. The rule of success is that of
+// the (1+1) evolution strategy, Rechenberg (1973), from memory; the sparse
+// steps and the figures are our own choice.
+func (c *climber) sparseSteps() {
+	const (
+		longest  = 0.5
+		shortest = 1.0 / 16384
+		longer   = 1.5
+		shorter  = 0.93
+	)
+	d := len(c.at)
+	u := make([]float64, d)
+	for h := 0.25; c.more(); {
+		copy(u, c.at)
+		count := 1 + c.random.IntN(min(3, d))
+		if c.random.IntN(8) == 0 {
+			for i := range u {
+				u[i] = min(max(u[i]+h*c.random.NormFloat64()/math.Sqrt(float64(d)), 0), 1)
+			}
+		} else {
+			for range count {
+				i := c.random.IntN(d)
+				u[i] = min(max(u[i]+h*c.random.NormFloat64(), 0), 1)
+			}
+		}
+		v := c.valueAt(u)
+		better := v > c.value
+		if v >= c.value && !math.IsInf(v, -1) {
+			c.value = v
+			copy(c.at, u)
+		}
+		if better {
+			h = min(longest, h*longer)
+		} else if h *= shorter; h < shortest {
+			h = 0.25
+		}
+	}
+}
+
+// compass steps along every coordinate, up and down, with halving steps. After
+// a sweep that moved it also tries the same move once more (Hooke, R. and
+// Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It ends when no step
+// of length `to` improves, and notes that length.
+func (c *climber) compass(from, to float64) {
+	d := len(c.at)
+	u, before := make([]float64, d), make([]float64, d)
+	c.step = 0
+	for h := from; c.more(); {
+		copy(before, c.at)
+		whole := true
+		moved := false
+		for i := range d {
+			for _, step := range [2]float64{h, -h} {
+				copy(u, c.at)
+				u[i] = min(max(u[i]+step, 0), 1)
+				if u[i] == c.at[i] {
+					continue
+				}
+				whole = whole && c.more()
+				moved = c.try(u) || moved
+			}
+		}
+		switch {
+		case moved:
+			for i := range u {
+				u[i] = min(max(2*c.at[i]-before[i], 0), 1)
+			}
+			c.try(u)
+		case !whole:
+			return
+		case h <= to:
+			c.step = h
+			return
+		default:
+			h /= 2
+		}
+	}
+}

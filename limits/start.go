@@ -1,0 +1,197 @@
+package limits
+
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// Sensed names the volume whose pressure stands for the launcher's: the one the
+// switch senses, else the one the supply feeds, else the first.
+func (l *Launcher) Sensed() string {
+	switch {
+	case l.Switch != nil:
+		return l.Switch.Senses
+	case l.Supply != nil:
+		return l.Supply.Feeds
+	}
+	return l.Volumes[0].Name
+}
+
+// StartPressures fills gauge with the pressure of every volume [Pa gauge] when
+// the sensed one stands at at:
+//
+//   - a volume joined to it by a path that is open while charging or armed has
+//     the same pressure;
+//   - behind a regulator it is at most the set pressure with its creep, before
+//     one at most the supply's dead head;
+//   - the volume the supply feeds is higher by what the path to the sensed one
+//     needs to pass the delivery;
+//   - a fed volume that nothing joins to the switch reaches the dead head;
+//   - every other volume is at ambient pressure.
+func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []float64) []float64 {
+	gauge = resizeTo(gauge, len(l.Volumes))
+	for i := range gauge {
+		gauge[i] = math.NaN()
+	}
+	gauge[l.Node(l.Sensed())] = at
+	l.spread(c, gauge)
+	if l.Supply != nil {
+		if fed := l.Node(l.Supply.Feeds); math.IsNaN(gauge[fed]) {
+			gauge[fed] = l.Supply.DeadHead.High
+			l.spread(c, gauge)
+		} else if l.Supply.Feeds != l.Sensed() {
+			gauge[fed] = max(gauge[fed], l.behindRestriction(c, fed, at))
+		}
+	}
+	for i := range gauge {
+		if math.IsNaN(gauge[i]) {
+			gauge[i] = 0
+		}
+	}
+	return gauge
+}
+
+// spread passes known pressures on to the volumes joined to them.
+func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
+	for changed := true; changed; {
+		changed = false
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			if p.From < 0 || p.To < 0 || !opensForCharge(p) {
+				continue
+			}
+			a, b := gauge[p.From], gauge[p.To]
+			switch {
+			case math.IsNaN(a) == math.IsNaN(b):
+				continue
+			case math.IsNaN(b):
+				gauge[p.To] = a
+				if p.Kind == pneumatics.Regulator {
+					gauge[p.To] = min(a, p.SetPressure)
+				}
+			default:
+				gauge[p.From] = b
+				if p.Kind == pneumatics.Regulator {
+					gauge[p.From] = l.deadHead(b)
+				}
+			}
+			changed = true
+		}
+	}
+}
+
+func opensForCharge(p *pneumatics.Path) bool {
+	switch p.Kind {
+	case pneumatics.Valve, pneumatics.HandValve:
+		return p.OpenIn.Has(pneumatics.Charging) || p.OpenIn.Has(pneumatics.Armed)
+	case pneumatics.Relief:
+		return false
+	}
+	return true
+}
+
+func (l *Launcher) deadHead(otherwise float64) float64 {
+	if l.Supply == nil || !l.Supply.DeadHead.Set {
+		return otherwise
+	}
+	return max(otherwise, l.Supply.DeadHead.High)
+}
+
+// behindRestriction is the gauge pressure of the fed volume at which the paths
+// to the sensed volume pass the supply's delivery, by bisection; the dead head
+// where the two are not neighbours.
+func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node, at float64) float64 {
+	sensed := l.Node(l.Sensed())
+	supply := c.Supply
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	excess := func(p float64) float64 {
+		q := supply.Delivery(p) * pa / (c.Gas.R * ta)
+		for i := range c.Paths {
+			path := &c.Paths[i]
+			if opensForCharge(path) && (path.From == fed && path.To == sensed || path.From == sensed && path.To == fed) {
+				q -= path.Flow.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
+			}
+		}
+		return q
+	}
+	low, high := at, max(at, supply.DeadHead)
+	if excess(high) > 0 {
+		return high
+	}
+	for range 60 {
+		mid := 0.5 * (low + high)
+		if excess(mid) > 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
+func resizeTo(s []float64, n int) []float64 {
+	if cap(s) < n {
+		return make([]float64, n)
+	}
+	return s[:n]
+}
+
+// NormalHigh is the highest gauge pressure of the sensed volume in normal
+// operation [Pa]: the top of the cut-out band, with the error of the gauge it is
+// set by and the overshoot while the switch reacts; without a switch the dead
+// head. Not ok where the design says neither.
+func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
+	if l.Switch == nil {
+		if l.Supply == nil || !l.Supply.DeadHead.Set {
+			return 0, false
+		}
+		return l.Supply.DeadHead.High, true
+	}
+	s := l.Switch
+	high := s.CutOut.High + s.GaugeError.High
+	return min(high+l.overshoot(), max(l.deadHead(high), high)), true
+}
+
+// overshoot is the rise of the fed volume while the switch reacts [Pa], with the
+// supply's highest delivery at zero gauge, isothermal:
+//
+//	dp = pa Q t/V
+func (l *Launcher) overshoot() float64 {
+	if l.Switch == nil || l.Supply == nil || !l.Switch.ReactionTime.Set {
+		return 0
+	}
+	v := l.Volumes[l.Node(l.Supply.Feeds)].Volume.Low
+	return l.Ambient.Pressure.High * l.Supply.FreeAir.High * l.Switch.ReactionTime.High / v
+}
+
+// SoakedHigh is NormalHigh sealed at the coldest end of the stated ambient
+// temperature and heated to the hottest [Pa gauge]:
+//
+//	p = (p0 + pa) T_hot/T_fill - pa
+func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
+	high, ok := l.NormalHigh()
+	if !ok {
+		return 0, false
+	}
+	return l.soak(high), true
+}
+
+func (l *Launcher) soak(gauge float64) float64 {
+	hot := l.hottest()
+	fill := l.Ambient.Temperature.Low
+	if hot <= fill {
+		return gauge
+	}
+	pa := l.Ambient.Pressure.High
+	return (gauge+pa)*hot/fill - pa
+}
+
+// hottest is the highest temperature the filled launcher can have [K].
+func (l *Launcher) hottest() float64 {
+	hot := l.Ambient.Temperature.High
+	if l.Ambient.Hottest.Set {
+		hot = max(hot, l.Ambient.Hottest.High)
+	}
+	return hot
+}

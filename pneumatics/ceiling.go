@@ -1,0 +1,99 @@
+package pneumatics
+
+import "math"
+
+// Bound is the thermodynamic bound on a shot's energy.
+type Bound struct {
+	Muzzle float64 // kinetic energy at the muzzle [J]
+	Final  float64 // with any push beyond the muzzle [J]
+	Mass   float64 // of the air that counts [kg]
+}
+
+// Ceiling bounds the energy of every run of a scenario, whatever its valves,
+// friction and model: the availability of the air that can reach the barrel.
+//
+//	E <= max over x of Phi(x)
+//	Phi(x) = sum m_i [cv (T_i - Tw - Tw ln(T_i/Tw)) + R Tw ln(p_i Tw/(p_f T_i))] - pa A x
+//	p_f = (sum m_i) R Tw/(sum V_i + A x)
+//
+// Tw is the hottest wall or ambient temperature; the compartments are the
+// barrel and every volume with a path to it in the scenario, hoses included.
+// Phi is largest where p_f = pa; for the muzzle x stops at the travel. Air that
+// a supply adds, supplyMass [kg], counts m R Tw ln(p_dead head/pa); so does the
+// fall of a projectile in a barrel that points down.
+// Source: the availability of a closed system (for instance Bejan, Advanced
+// Engineering Thermodynamics, chapter 3, from memory), applied to compartments;
+// for one compartment the isothermal cannon of Rohrbach, Buresh and Madsen, Am.
+// J. Phys. 80, 24 (2012).
+func (s *Sim) Ceiling(c *Circuit, sc *Scenario, supplyMass float64) Bound {
+	s.e.compile(c, sc, Options{})
+	if s.e.bar < 0 {
+		return Bound{}
+	}
+	s.e.connect(0)
+	return s.e.bound(s.e.state, supplyMass)
+}
+
+// bound evaluates the ceiling from a state of the engine.
+func (e *engine) bound(y []float64, supplyMass float64) Bound {
+	e.conditions(y)
+	tw := max(e.tw, e.ta)
+	r := e.gas.R
+	var mass, volume, fixed float64
+	for i := range e.nodes {
+		if !e.connected[i] {
+			continue
+		}
+		m, t, p := y[2*i], e.temp[i], e.p[i]
+		mass += m
+		volume += m * r * t / p
+		fixed += m * (e.cv*(t-tw-tw*math.Log(t/tw)) + r*tw*math.Log(p*tw/t))
+	}
+	phi := func(x float64) float64 {
+		pf := mass * r * tw / (volume + e.b.Area*x)
+		return fixed - mass*r*tw*math.Log(pf) - e.pa*e.b.Area*x
+	}
+	best := max(0, (mass*r*tw/e.pa-volume)/e.b.Area)
+	left := max(0, e.b.Travel-y[e.iX])
+	b := Bound{Mass: mass, Final: phi(best), Muzzle: phi(min(best, left))}
+	if s := e.c.Supply; s != nil && supplyMass > 0 && s.DeadHead > 0 {
+		extra := supplyMass * r * tw * math.Log1p(s.DeadHead/e.pa)
+		b.Final += extra
+		b.Muzzle += extra
+		b.Mass += supplyMass
+	}
+	if w := e.weight(); w < 0 {
+		b.Muzzle -= w * left
+		b.Final -= w * (left + maxJetTravel*e.jetD)
+	}
+	b.Final, b.Muzzle = max(0, b.Final), max(0, b.Muzzle)
+	return b
+}
+
+// freed is the bound on what a projectile still in the barrel can gain. Where
+// the run ended before the projectile's fate was settled, one second of the
+// supply's free air counts too.
+func (s *Sim) freed() float64 {
+	e := &s.e
+	y := s.solver.State()
+	e.connect(s.solver.Time())
+	if s.r.Idle {
+		return e.remaining(y)
+	}
+	var supply float64
+	if e.reach > 0 && s.r.Outcome == TimeRanOut {
+		supply = e.c.Supply.Delivery(0) * e.pa / (e.gas.R * e.ta)
+	}
+	return e.bound(y, supply).Final + 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1]
+}
+
+// CeilingDose is the volume of air [m3] at a gauge pressure [Pa] whose
+// availability equals an energy [J]: V = E/(p ln(p/pa) - (p - pa)).
+// Infinite at or below ambient pressure.
+func CeilingDose(energy, gauge, ambient float64) float64 {
+	if gauge <= 0 {
+		return math.Inf(1)
+	}
+	p := ambient + gauge
+	return energy / (p*math.Log(p/ambient) - gauge)
+}

@@ -1,0 +1,294 @@
+package pneumatics
+
+import "math"
+
+// Derivatives is the right-hand side of the circuit: the balances of every
+// node, then the projectile, then the book.
+//
+//	dm/dt = sum q
+//	dU/dt = sum q cp T_upstream + heat - p A v - (v^2/6) dG/dt
+//	(m + G/3 + rho A (L - x)) dv/dt = (p - p_ahead) A - friction - weight
+//
+// The last term of dU/dt belongs to the barrel: gas that arrives at rest is
+// brought up to the mean motion at the cost of its internal energy (Lagrange's
+// approximation: gas speed rising linearly from breech to base). Source: the
+// balances are the open-system first law; the Lagrange correction after Corner,
+// Theory of the Interior Ballistics of Guns (1950), chapter 9 (from memory).
+func (e *engine) Derivatives(t float64, y, d []float64) {
+	e.conditions(y)
+	clear(d)
+	for i := range e.paths {
+		e.pass(&e.paths[i], t, d)
+	}
+	if e.supplyOn {
+		e.deliver(d)
+	}
+	if e.heat != Adiabatic {
+		e.exchange(y, d)
+	}
+	if e.bar >= 0 && e.mode != gone {
+		e.push(y, d)
+	}
+}
+
+// conditions computes pressure, temperature and p/sqrt(T) of every node.
+func (e *engine) conditions(y []float64) {
+	for i, inv := range e.invV {
+		e.condition(i, y[2*i], y[2*i+1], inv)
+	}
+	if e.bar < 0 {
+		return
+	}
+	x := y[e.iX]
+	e.condition(e.bar, y[e.iBar], y[e.iBar+1], 1/(e.b.DeadVolume+e.b.Area*x))
+	if e.ahead >= 0 {
+		e.condition(e.ahead, y[e.iAhead], y[e.iAhead+1], 1/e.aheadVolume(x))
+	}
+}
+
+// condition: p = (gamma-1) U/V, T = U/(m cv), p/sqrt(T) = (gamma-1) sqrt(m U cv)/V.
+func (e *engine) condition(i int, m, u, invV float64) {
+	s := e.gm1 * invV
+	e.p[i] = s * u
+	e.temp[i] = u / (m * e.cv)
+	e.w[i] = s * e.sqrtCv * math.Sqrt(m*u)
+}
+
+// pass adds the flow of one path to the balances.
+func (e *engine) pass(a *activePath, t float64, d []float64) {
+	p1, p2 := e.p[a.from], e.p[a.to]
+	up, down := a.from, a.to
+	if p2 > p1 {
+		if a.kind >= Check && a.kind <= Regulator {
+			return // springs and discs shut against flow back
+		}
+		up, down = down, up
+		p1, p2 = p2, p1
+	}
+	var q float64
+	switch {
+	case a.kind >= Check:
+		q = e.springFlow(a, p1, p2)
+	case !a.ramp:
+		q = a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+	default:
+		q = e.movingFlow(a, t, up, p2/p1)
+	}
+	h := q * e.cp * e.temp[up]
+	e.give(d, up, -q, -h)
+	e.give(d, down, q, h)
+}
+
+// give books mass and enthalpy to a node.
+func (e *engine) give(d []float64, node int, q, h float64) {
+	i := 2 * node
+	if node == e.nodes {
+		i = e.iAtm
+		if i < 0 {
+			return
+		}
+	}
+	d[i] += q
+	d[i+1] += h
+}
+
+// movingFlow is the flow of a valve on its way, with its hose if it has one.
+func (e *engine) movingFlow(a *activePath, t float64, up int, ratio float64) float64 {
+	f := a.opening + a.rate*(t-a.t0)
+	f = min(max(f, 0), 1)
+	if a.hoseC == 0 || f == 0 {
+		return f * a.flow.k * e.w[up] * a.flow.phi(ratio)
+	}
+	c, b := seriesPair(a.c*f, a.b, a.hoseC, a.hoseB)
+	pair := flow{law: lawEllipse, b: b, invB: 1 / (1 - b), m: 0.5, laminar: 2}
+	lam := e.o.laminar()
+	if lam < 1 && ratio > lam {
+		pair.setLaminar(lam)
+	}
+	return c * a.flow.k * e.w[up] * pair.phi(ratio) // flow.k is that of C = 1
+}
+
+// springFlow is the flow of a path that a spring opens.
+func (e *engine) springFlow(a *activePath, p1, p2 float64) float64 {
+	f := e.springOpening(a, p1, p2)
+	if f <= 0 {
+		return 0
+	}
+	return f * a.flow.k * e.w[a.from] * a.flow.phi(p2/p1)
+}
+
+// springOpening is how far a spring-loaded path is open [0 … 1].
+func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
+	s := a.src
+	switch a.kind {
+	case Relief:
+		gauge := p1 - e.pa
+		return min(max(reliefRise(s, gauge), min(a.lift, reliefFall(s, gauge))), 1)
+	case Regulator:
+		droop := s.Droop
+		if droop <= 0 {
+			droop = 0.05 * max(s.SetPressure, 1)
+		}
+		return min(max((s.SetPressure-(p2-e.pa))/droop, 0), 1)
+	default: // Check: fully open a tenth of its cracking pressure, or 1 kPa, above it
+		span := max(0.1*s.CrackingPressure, 1000)
+		return min(max((p1-p2-s.CrackingPressure)/span, 0), 1)
+	}
+}
+
+// reliefRise and reliefFall are the two lines of a relief valve's lift: from
+// shut at the set pressure to open at full flow, and back from open at the set
+// pressure to shut at reseat. Between the lines the lift stays as it is.
+func reliefRise(s *Path, gauge float64) float64 {
+	return min(max((gauge-s.SetPressure)/(s.FullFlowPressure-s.SetPressure), 0), 1)
+}
+
+func reliefFall(s *Path, gauge float64) float64 {
+	return min(max((gauge-s.ReseatPressure)/(s.SetPressure-s.ReseatPressure), 0), 1)
+}
+
+// deliver books the supply: free air at ambient temperature.
+func (e *engine) deliver(d []float64) {
+	s := e.c.Supply
+	i := e.node(s.Feeds)
+	q := s.Delivery(e.p[i]-e.pa) * e.pa / (e.gas.R * e.ta)
+	h := q * e.cp * e.ta
+	e.give(d, i, q, h)
+	e.give(d, e.nodes, -q, -h)
+	d[e.iSupply] += q
+}
+
+// Delivery is the free air the supply gives at an outlet pressure [m3/s].
+func (s *Supply) Delivery(gauge float64) float64 {
+	if gauge >= s.DeadHead || s.DeadHead <= 0 {
+		return 0
+	}
+	if len(s.Curve) == 0 {
+		return s.FreeAir * (1 - max(gauge, 0)/s.DeadHead)
+	}
+	last := SupplyPoint{0, s.Curve[0].FreeAir}
+	for _, pt := range s.Curve {
+		if gauge <= pt.Gauge {
+			if pt.Gauge == last.Gauge {
+				return pt.FreeAir
+			}
+			return last.FreeAir + (pt.FreeAir-last.FreeAir)*(max(gauge, 0)-last.Gauge)/(pt.Gauge-last.Gauge)
+		}
+		last = pt
+	}
+	return max(0, last.FreeAir*(s.DeadHead-gauge)/(s.DeadHead-last.Gauge))
+}
+
+// exchange books the heat of the walls of the rigid volumes.
+func (e *engine) exchange(y, d []float64) {
+	for i := range e.invV {
+		var q float64
+		if e.heat == Isothermal {
+			q = e.cv*e.tw*d[2*i] - d[2*i+1]
+		} else {
+			q = e.walls[i].heatFlow(&e.gas, e.p[i], e.temp[i], e.tw)
+		}
+		d[2*i+1] += q
+		d[e.iHeat] += q
+	}
+}
+
+// push books the projectile's motion and its work on the gas.
+func (e *engine) push(y, d []float64) {
+	if e.mode == afterMuzzle {
+		e.pushAfter(y, d)
+		return
+	}
+	if e.mode != moving {
+		return
+	}
+	b := e.b
+	x, v := y[e.iX], y[e.iX+1]
+	p := e.p[e.bar]
+	mass := b.Mass
+	work := p * b.Area * v
+	if e.inertia {
+		mass += y[e.iBar] / 3
+		work += v * v / 6 * d[e.iBar]
+	}
+	back := e.pa
+	if e.ahead >= 0 {
+		back = e.p[e.ahead]
+		d[e.iAhead+1] += back * b.Area * v
+	}
+	if e.column {
+		mass += e.columnRho * (b.Travel - x)
+		d[e.iColumn] += 0.5 * e.columnRho * v * v * v
+	}
+	d[e.iBar+1] -= work
+	d[e.iX] = v
+	d[e.iX+1] = ((p-back)*b.Area - e.sign*b.Sliding - e.weight()) / mass
+}
+
+// weight is the part of the projectile's weight along the barrel [N].
+func (e *engine) weight() float64 { return e.b.Mass * 9.80665 * e.b.SinPitch }
+
+// pushAfter books the push beyond the muzzle: the volume goes on growing, gas
+// escapes through the ring that opens, and the jet acts where it pushes harder
+// than the pressure.
+//
+//	F = max((p - pa) A, k rho A_exit (u - v)^2),  u = q/(rho A_exit)
+//
+// An assumption of this project, no published source.
+func (e *engine) pushAfter(y, d []float64) {
+	b := e.b
+	x, v := y[e.iX], y[e.iX+1]
+	p := e.p[e.bar]
+	q := e.escapeFlow(x)
+	h := q * e.cp * e.temp[e.bar]
+	if q < 0 {
+		h = q * e.cp * e.ta
+	}
+	e.give(d, e.bar, -q, -h)
+	e.give(d, e.nodes, q, h)
+	force := (p - e.pa) * b.Area
+	if jet := e.jetForce(q, v); jet > force {
+		extra := (jet - force) * v
+		d[e.iAtm+1] -= extra // the jet gives it
+		d[e.iJet] += extra
+		force = jet
+	}
+	d[e.iBar+1] -= p * b.Area * v
+	d[e.iX] = v
+	d[e.iX+1] = force / b.Mass // the weight belongs to the flight from here on
+}
+
+// escapeFlow is the flow out of the muzzle past a projectile at travel x [kg/s]:
+// through the gap it had and the ring that opens, at most the whole muzzle.
+func (e *engine) escapeFlow(x float64) float64 {
+	ring := math.Pi * e.jetD * max(x-e.b.Travel, 0)
+	area := min(e.b.LeakArea+ring, max(e.b.Area, e.b.ExitArea))
+	p := e.p[e.bar]
+	if p >= e.pa {
+		return area * e.escape.k * e.w[e.bar] * e.escape.phi(e.pa/p)
+	}
+	return -area * e.escape.k * e.w[e.nodes] * e.escape.phi(p/e.pa)
+}
+
+// jetSpeed is u of pushAfter with the density of isentropic expansion to the
+// exit, where the pressure is ambient or that of choking.
+func (e *engine) jetSpeed(q float64) (u, rho float64) {
+	p := e.p[e.bar]
+	exit := max(e.pa, p*e.escape.b)
+	rho = p / (e.gas.R * e.temp[e.bar])
+	if exit < p {
+		rho *= math.Pow(exit/p, 1/e.gas.Gamma)
+	}
+	return q / (rho * e.b.ExitArea), rho
+}
+
+func (e *engine) jetForce(q, v float64) float64 {
+	if q <= 0 || e.b.ExitArea <= 0 {
+		return 0
+	}
+	u, rho := e.jetSpeed(q)
+	if u <= v {
+		return 0
+	}
+	return e.b.JetFactor * rho * e.b.ExitArea * (u - v) * (u - v)
+}

@@ -1,0 +1,291 @@
+package pneumatics
+
+import (
+	"math"
+
+	"puffproof/pneumatics/ode"
+)
+
+// The events of a run, in the order of the solver's arrays; after them one per
+// watched volume.
+const (
+	evLeaves    = iota // the tail passes the muzzle
+	evStops            // the speed passes zero
+	evRear             // back at the rearmost seat
+	evBreakaway        // at rest, the net force exceeds what holds it
+	evStall            // at rest, nothing that can still come will move it
+	evPeak             // the barrel's pressure passes a maximum
+	evIdle             // what is left cannot give the projectile idleEnergy any more
+	evSpent            // after the muzzle, neither pressure nor jet pushes
+	evFar              // after the muzzle, the jet's reach is over
+	evCutOut           // the switch stops the supply
+	evCutIn            // the switch starts the supply
+	numEvents
+)
+
+// idleEnergy is the energy [J] below which nothing more is worth waiting for: a
+// ten-thousandth of the smallest limit there is.
+const idleEnergy = 8e-6
+
+// waits tells that the run goes on only for the projectile in an open barrel,
+// with no supply that could still move it.
+func (e *engine) waits() bool {
+	return (e.mode == held || e.mode == moving) && !e.o.Settle && e.ahead < 0 && e.reach == 0
+}
+
+// remaining bounds what the air can still give the projectile without heat from
+// the walls, kinetic energy included [J]: expansion or compression to ambient
+// pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
+func (e *engine) remaining(y []float64) float64 {
+	sum := 0.5 * e.movingMass(y) * y[e.iX+1] * y[e.iX+1]
+	for i := range e.nodes {
+		if !e.connected[i] {
+			continue
+		}
+		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		if i < len(e.invV) {
+			volume = 1 / e.invV[i]
+		}
+		d := e.p[i] - e.pa
+		sum += volume * d * d / (2 * min(e.p[i], e.pa))
+	}
+	return sum
+}
+
+// aim switches the events on that belong to the projectile's mode.
+func (e *engine) aim() []ode.Direction {
+	e.directions = resize(e.directions, numEvents+len(e.o.Watch))
+	d := e.directions
+	for i := range numEvents {
+		d[i] = ode.Never
+	}
+	switch e.mode {
+	case held:
+		d[evBreakaway] = ode.Rising
+		if !e.o.Settle {
+			d[evStall] = ode.Falling
+		}
+	case moving:
+		d[evLeaves] = ode.Rising
+		d[evStops] = ode.Falling
+		if e.sign < 0 {
+			d[evRear] = ode.Falling
+		}
+	case afterMuzzle:
+		d[evSpent], d[evFar] = ode.Falling, ode.Rising
+	}
+	if e.waits() {
+		d[evIdle] = ode.Falling
+	}
+	// At rest the pressure's peak is always wanted: it may pass the breakaway
+	// force and fall back within one step.
+	if e.mode == held || (e.mode == moving && !e.o.NoPeak) {
+		d[evPeak] = ode.Falling
+	}
+	if sw := e.sc.Switch; sw != nil && e.sc.SupplyRuns && e.c.Supply != nil {
+		if e.supplyOn {
+			d[evCutOut] = ode.Rising
+		} else {
+			d[evCutIn] = ode.Falling
+		}
+	}
+	for i := range e.o.Watch {
+		d[numEvents+i] = ode.Falling
+	}
+	return d
+}
+
+// EventValues gives the value of every event that is switched on.
+func (e *engine) EventValues(t float64, y, dydt, g []float64) {
+	e.conditions(y)
+	switch e.mode {
+	case held:
+		g[evBreakaway] = e.pull(y) - e.threshold
+		g[evStall] = e.highestReach() - e.holding()
+	case moving:
+		g[evLeaves] = y[e.iX] - e.b.Travel
+		g[evStops] = e.sign*y[e.iX+1] + atRest
+		g[evRear] = y[e.iX]
+	case afterMuzzle:
+		q := e.escapeFlow(y[e.iX])
+		drive := (e.p[e.bar] - e.pa) / e.pa
+		if q > 0 && e.b.ExitArea > 0 {
+			u, _ := e.jetSpeed(q)
+			drive = max(drive, (u-y[e.iX+1])/100)
+		}
+		g[evSpent] = drive
+		g[evFar] = y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
+	}
+	if e.directions[evIdle] != ode.Never {
+		g[evIdle] = e.remaining(y) - idleEnergy
+	}
+	if e.directions[evPeak] != ode.Never {
+		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		// dp/dt over p: the sign matters, the scale makes it a number near 1.
+		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
+	}
+	if sw := e.sc.Switch; sw != nil {
+		p := e.p[e.node(sw.Senses)] - e.pa
+		g[evCutOut], g[evCutIn] = p-sw.CutOut, p-sw.CutIn
+	}
+	for i, w := range e.o.Watch {
+		g[numEvents+i] = e.p[w.Volume] - w.Pressure
+	}
+}
+
+// Doubtful tells that the speed may have passed zero and come back inside a
+// step: a cubic through speed and acceleration at both ends turns down inside and
+// comes near zero (within 0.7 of the larger end, found by trying; the cubic is
+// far better than that).
+func (e *engine) Doubtful(h float64, y0, d0, y1, d1 []float64) bool {
+	if e.mode != moving {
+		return false
+	}
+	v := e.iX + 1
+	v0, v1 := e.sign*y0[v], e.sign*y1[v]
+	a0, a1 := e.sign*d0[v]*h, e.sign*d1[v]*h
+	// v(s) = v0 + a0 s + c2 s^2 + c3 s^3 on 0..1
+	c2 := 3*(v1-v0) - 2*a0 - a1
+	c3 := a0 + a1 - 2*(v1-v0)
+	lowest, falls := min(v0, v1), a0 < 0 || a1 < 0
+	const parts = 8
+	for i := 1; i < parts; i++ {
+		s := float64(i) / parts
+		falls = falls || a0+s*(2*c2+s*3*c3) < 0
+		lowest = min(lowest, v0+s*(a0+s*(c2+s*c3)))
+	}
+	return falls && lowest < 0.7*max(v0, v1)
+}
+
+// Accepted lets the relief valves follow their lines at the end of a step.
+func (e *engine) Accepted(_ float64, y []float64) {
+	for i := range e.paths {
+		a := &e.paths[i]
+		if a.kind == Relief {
+			gauge := e.p[a.from] - e.pa
+			a.lift = min(max(reliefRise(a.src, gauge), min(a.lift, reliefFall(a.src, gauge))), 1)
+			e.lifts[a.index] = a.lift
+		}
+	}
+}
+
+// atRest is the speed at which a projectile counts as turned back [m/s]. Below
+// zero by a hair, so that a start from exactly zero arms the event.
+const atRest = 1e-12
+
+// pull is what tries to move a projectile at rest [N]: the net force either
+// way, forward only at the rear stop.
+func (e *engine) pull(y []float64) float64 {
+	net := e.netForce()
+	if y[e.iX] <= 0 {
+		return net
+	}
+	return math.Abs(net)
+}
+
+// netForce is the force on a projectile at rest, friction apart [N].
+func (e *engine) netForce() float64 {
+	back := e.pa
+	if e.ahead >= 0 {
+		back = e.p[e.ahead]
+	}
+	return (e.p[e.bar]-back)*e.b.Area - e.weight()
+}
+
+// hold sets what a rest needs to be broken: the breakaway force, the restart
+// force after the first move, never less than the sliding friction.
+func (e *engine) hold(first bool) {
+	e.threshold = e.b.Breakaway
+	if !first && e.b.Restart > 0 {
+		e.threshold = e.b.Restart
+	}
+	e.threshold = max(e.threshold, e.b.Sliding)
+}
+
+// holding is the barrel pressure that would just break the rest [Pa].
+func (e *engine) holding() float64 {
+	back := e.pa
+	if e.ahead >= 0 {
+		back = e.p[e.ahead]
+	}
+	return back + (e.threshold+e.weight())/e.b.Area
+}
+
+// highestReach is the highest pressure among the nodes that have, or will have
+// in this scenario, a path to the barrel; gas colder than the walls counts as
+// warmed by them, a running supply at its dead head. No mixing of them can
+// exceed it.
+func (e *engine) highestReach() float64 {
+	best := e.p[e.bar]
+	for i, ok := range e.connected {
+		if !ok || i >= e.nodes {
+			continue
+		}
+		p := e.p[i]
+		if e.heat != Adiabatic && i < len(e.invV) {
+			p *= max(1, e.tw/e.temp[i])
+		}
+		best = max(best, p)
+	}
+	return max(best, e.reach)
+}
+
+// connect finds the nodes that can reach the barrel from time t on.
+func (e *engine) connect(t float64) {
+	e.connected = resize(e.connected, e.nodes+1)
+	if e.bar < 0 {
+		return
+	}
+	clear(e.connected)
+	e.connected[e.bar] = true
+	for changed := true; changed; {
+		changed = false
+		for i := range e.c.Paths {
+			p := &e.c.Paths[i]
+			if p.Flow.IsZero() || e.moves[i].peak(t) <= 0 {
+				continue
+			}
+			a, b := e.node(p.From), e.node(p.To)
+			if a == e.nodes || b == e.nodes {
+				continue // through the atmosphere nothing is connected
+			}
+			if e.connected[b] && !e.connected[a] {
+				e.connected[a], changed = true, true
+			}
+			// Flow back through check valve, relief and regulator does not happen.
+			if e.connected[a] && !e.connected[b] && (p.Kind < Check || e.isStuck(i)) {
+				e.connected[b], changed = true, true
+			}
+		}
+	}
+	e.reach = 0
+	if e.sc.SupplyRuns && e.c.Supply != nil {
+		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
+			e.reach = e.pa + e.supplyReach()
+		}
+	}
+}
+
+// supplyReach is the highest gauge pressure to which a running supply can still
+// bring the barrel behind a projectile at rest: its dead head, or less where the
+// gap around the projectile passes all it delivers. Upstream of the barrel the
+// pressure is higher and the delivery smaller, so the balance at the barrel's
+// pressure bounds it; what the volumes hold already counts separately.
+func (e *engine) supplyReach() float64 {
+	s := e.c.Supply
+	if e.b.LeakArea <= 0 || e.ahead >= 0 {
+		return s.DeadHead
+	}
+	gap := Nozzle(e.b.LeakArea, e.b.LeakCd)
+	rho := e.pa / (e.gas.R * e.ta)
+	low, high := 0.0, s.DeadHead
+	for range 50 {
+		mid := 0.5 * (low + high)
+		if s.Delivery(mid)*rho > gap.MassFlow(e.gas, e.pa+mid, e.ta, e.pa, e.ta) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}

@@ -1,0 +1,74 @@
+package ode
+
+// At gives the state at a time inside the last accepted step, by the dense
+// output of order 7. out must hold all components.
+//
+// Source: Hairer, Nørsett and Wanner, Solving Ordinary Differential Equations
+// I, 2nd edition (1993), section II.6.
+func (s *Solver) At(t float64, out []float64) {
+	if t >= s.t {
+		copy(out, s.y[:s.n])
+		return
+	}
+	if s.stiff.implicit {
+		s.hermite(t, out)
+		return
+	}
+	s.prepareDense()
+	u := (t - s.tOld) / s.hLast
+	w := 1 - u
+	c := &s.coeff
+	for i := range s.n {
+		v := c[6][i]
+		v = c[5][i] + u*v
+		v = c[4][i] + w*v
+		v = c[3][i] + u*v
+		v = c[2][i] + w*v
+		v = c[1][i] + u*v
+		v = c[0][i] + w*v
+		out[i] = s.yOld[i] + u*v
+	}
+}
+
+// prepareDense computes the three more stages and the polynomial's coefficients.
+func (s *Solver) prepareDense() {
+	if s.denseReady {
+		return
+	}
+	n, h := s.n, s.hLast
+	// Row j of the stages in the order of the tableau: the first is f at tOld,
+	// the thirteenth f at t; accept swapped those two.
+	var k [extendedStages][]float64
+	copy(k[:], s.k[:])
+	k[0], k[stages] = s.k[stages], s.k[0]
+	for stage := stages + 1; stage < extendedStages; stage++ {
+		row := &matrix[stage]
+		for i := range n {
+			var sum float64
+			for j := range stage {
+				if row[j] != 0 {
+					sum += row[j] * k[j][i]
+				}
+			}
+			s.work[i] = s.yOld[i] + h*sum
+		}
+		s.sys.Derivatives(s.tOld+nodes[stage]*h, s.work[:n], k[stage][:n])
+		s.calls++
+	}
+	for i := range n {
+		delta := s.y[i] - s.yOld[i]
+		s.coeff[0][i] = delta
+		s.coeff[1][i] = h*k[0][i] - delta
+		s.coeff[2][i] = 2*delta - h*(k[stages][i]+k[0][i])
+		for r := range dense {
+			var sum float64
+			for j, d := range dense[r] {
+				if d != 0 {
+					sum += d * k[j][i]
+				}
+			}
+			s.coeff[3+r][i] = h * sum
+		}
+	}
+	s.denseReady = true
+}

@@ -1,0 +1,151 @@
+package ode
+
+// locate looks for events in the last step. If one happened it cuts the step
+// there, sets Event and returns true. Otherwise the values at the step's end
+// become the new reference.
+func (s *Solver) locate() bool {
+	s.watcher.EventValues(s.t, s.y[:s.n], s.k[0][:s.n], s.gNew)
+	first, at := -1, s.t
+	if s.skeptic != nil && s.skeptic.Doubtful(s.hLast, s.yOld[:s.n], s.k[stages][:s.n], s.y[:s.n], s.k[0][:s.n]) {
+		first, at = s.search()
+	}
+	for i, d := range s.directions {
+		if !crosses(s.g[i], s.gNew[i], d) {
+			continue
+		}
+		if t := s.root(i, at); first < 0 || t < at {
+			first, at = i, t
+		}
+	}
+	if first < 0 {
+		s.g, s.gNew = s.gNew, s.g
+		return false
+	}
+	first, at = s.earlier(first, at)
+	s.cut(at)
+	s.Event = first
+	// The event has happened: its value counts as being on the far side, so that
+	// it does not happen again at the same place.
+	s.watcher.EventValues(s.t, s.y[:s.n], s.k[0][:s.n], s.gTry)
+	after := s.gNew[first]
+	copy(s.g, s.gTry)
+	s.g[first] = after
+	return true
+}
+
+// searched is into how many parts a doubtful step is divided.
+const searched = 8
+
+// search looks for the first event at points inside the last step.
+func (s *Solver) search() (first int, at float64) {
+	first, at = -1, s.t
+	for j := 1; j < searched && first < 0; j++ {
+		t := s.tOld + s.hLast*float64(j)/searched
+		s.valueAt(0, t)
+		copy(s.gScan, s.gTry)
+		for i, d := range s.directions {
+			if !crosses(s.g[i], s.gScan[i], d) {
+				continue
+			}
+			if r := s.root(i, min(t, at)); first < 0 || r < at {
+				first, at = i, r
+			}
+		}
+	}
+	return first, at
+}
+
+// earlier looks for events that happen before time at and are undone again at
+// the step's end, where locate cannot see them.
+func (s *Solver) earlier(first int, at float64) (int, float64) {
+	for found := true; found; {
+		found = false
+		s.valueAt(first, at)
+		for i, d := range s.directions {
+			if i == first || !crosses(s.g[i], s.gTry[i], d) {
+				continue
+			}
+			if t := s.root(i, at); t < at {
+				first, at, found = i, t, true
+				break
+			}
+			s.valueAt(first, at) // root has used gTry
+		}
+	}
+	return first, at
+}
+
+// crosses tells whether a value going from a to b passes zero in direction d.
+// A value that starts at exactly zero has already passed.
+func crosses(a, b float64, d Direction) bool {
+	switch d {
+	case Rising:
+		return a < 0 && b >= 0
+	case Falling:
+		return a > 0 && b <= 0
+	case Either:
+		return (a < 0 && b >= 0) || (a > 0 && b <= 0)
+	}
+	return false
+}
+
+// root finds the time in (tOld, before] at which event i passes zero: regula
+// falsi with the Illinois rule on the dense output, to rounding of the time.
+// The point returned is on the far side of the crossing.
+func (s *Solver) root(i int, before float64) float64 {
+	a, b := s.tOld, before
+	fa, fb := s.g[i], s.gNew[i]
+	if before < s.t { // an earlier event is known: this one counts only before it
+		fb = s.valueAt(i, before)
+		if !crosses(fa, fb, s.directions[i]) {
+			return s.t
+		}
+	}
+	eps := 4e-16 * max(abs(s.tOld), abs(s.t))
+	side := 0
+	for range 60 {
+		if b-a <= eps || fb == 0 {
+			break
+		}
+		t := b - fb*(b-a)/(fb-fa)
+		if !(t > a && t < b) {
+			t = 0.5 * (a + b)
+		}
+		f := s.valueAt(i, t)
+		if (f > 0) == (fb > 0) || f == 0 {
+			b, fb = t, f
+			if side == +1 {
+				fa *= 0.5
+			}
+			side = +1
+		} else {
+			a, fa = t, f
+			if side == -1 {
+				fb *= 0.5
+			}
+			side = -1
+		}
+	}
+	return b
+}
+
+func (s *Solver) valueAt(i int, t float64) float64 {
+	s.At(t, s.next[:s.n])
+	s.sys.Derivatives(t, s.next[:s.n], s.work[:s.n])
+	s.calls++
+	s.watcher.EventValues(t, s.next[:s.n], s.work[:s.n], s.gTry)
+	return s.gTry[i]
+}
+
+// cut ends the last step at time t inside it.
+func (s *Solver) cut(t float64) {
+	if t >= s.t {
+		return
+	}
+	s.At(t, s.next[:s.n])
+	s.y, s.next = s.next, s.y
+	s.t, s.tOld = t, t // what lies before can no longer be interpolated
+	s.sys.Derivatives(s.t, s.y[:s.n], s.k[0][:s.n])
+	s.calls++
+	s.derivative, s.denseReady = true, false
+}

@@ -1,0 +1,291 @@
+package ode
+
+import "math"
+
+// On a stiff stretch, where stability and not accuracy limits the explicit
+// method's step, the solver goes over to the linearly implicit method RODAS of
+// order 4, which is L-stable and stiffly accurate:
+//
+//	(1/(h gamma) - J) K_i = f(t + alpha_i h, y + sum a_ij K_j) + sum (c_ij/h) K_j + gamma_i h df/dt
+//
+// Source: E. Hairer, G. Wanner, Solving Ordinary Differential Equations II, 2nd
+// edition (1996), section IV.7; digits from memory, held by TestRodasOrder.
+const rodasStages = 6
+
+const rodasGamma = 0.25
+
+var rodasAlpha = [rodasStages]float64{0, 0.386, 0.21, 0.63, 1, 1}
+
+var rodasGammas = [rodasStages]float64{0.25, -0.1043, 0.1035, -0.0362, 0, 0}
+
+var rodasA = [rodasStages][rodasStages]float64{
+	1: {1.544000000000000},
+	2: {0.9466785280815826, 0.2557011698983284},
+	3: {3.314825187068521, 2.896124015972201, 0.9986419139977817},
+	4: {1.221224509226641, 6.019134481288629, 12.53708332932087, -0.6878860361058950},
+	5: {1.221224509226641, 6.019134481288629, 12.53708332932087, -0.6878860361058950, 1},
+}
+
+var rodasC = [rodasStages][rodasStages]float64{
+	1: {-5.668800000000000},
+	2: {-2.430093356833875, -0.2063599157091915},
+	3: {-0.1073529058151375, -9.594562251023355, -20.47028614809616},
+	4: {7.496443313967647, -10.24680431464352, -33.99990352819905, 11.70890893206160},
+	5: {8.083246795921522, -7.981132988064893, -31.52159432874371, 16.31930543123136, -6.058818238834054},
+}
+
+// The new point is the last stage's argument plus its K; the last K is the error.
+
+// stiffness is the work space of the implicit method.
+type stiffness struct {
+	on       bool
+	hits     int       // consecutive steps at the explicit method's stability limit
+	calm     int       // consecutive implicit steps the explicit method could have made
+	jac      []float64 // n rows, controlled columns
+	lu       []float64 // controlled x controlled
+	pivot    []int
+	ft       []float64
+	norm     float64 // scaled norm of the Jacobian [1/s]
+	implicit bool    // the last step was an implicit one
+}
+
+// stabilityLimit is |h lambda| on the explicit method's stability boundary
+// along the negative real axis (Hairer's code uses the same figure).
+const stabilityLimit = 6.1
+
+// noticeStiffness counts the steps whose length stability limits, by comparing
+// the derivative at two points close to each other: the last stage and the new
+// point.
+func (s *Solver) noticeStiffness(h float64) {
+	var num, den float64
+	last, end := s.k[stages-1], s.k[stages]
+	for i := range s.controlled {
+		w := 1 / (s.scale[i] + abs(s.next[i]))
+		a, b := (end[i]-last[i])*w, (s.next[i]-s.work[i])*w
+		num += a * a
+		den += b * b
+	}
+	if den > 0 && h*sqrt(num/den) > 0.5*stabilityLimit {
+		s.stiff.hits++
+	} else {
+		s.stiff.hits = 0
+	}
+	if s.stiff.hits >= 8 {
+		s.stiff.on, s.stiff.calm = true, 0
+	}
+}
+
+// implicitStep makes one accepted step with the implicit method.
+func (s *Solver) implicitStep(limit float64) Outcome {
+	s.evaluate()
+	s.jacobian()
+	retried := false
+	for {
+		s.steps++
+		h, last := s.trialLength(limit)
+		if s.t+h <= s.t {
+			return StepTooSmall
+		}
+		err := math.NaN()
+		if s.factorise(h) {
+			err = s.rodas(h)
+		}
+		if err <= 1 {
+			t := s.t + h
+			if last {
+				t = limit
+			}
+			s.sys.Derivatives(t, s.next[:s.n], s.k[stages][:s.n])
+			s.calls++
+			s.accept(t, h, err, retried, 1.0/4)
+			s.stiff.implicit = true
+			s.calmDown(h)
+			return Reached
+		}
+		s.rejected++
+		retried = true
+		if math.IsNaN(err) || math.IsInf(err, 0) {
+			s.h = 0.1 * h
+		} else {
+			s.h = h * max(0.2, 0.9*math.Pow(err, -1.0/4))
+		}
+		if s.t+s.h <= s.t {
+			return StepTooSmall
+		}
+		if s.steps >= s.maxSteps {
+			return TooManySteps
+		}
+	}
+}
+
+// calmDown returns to the explicit method where it could make the same steps.
+func (s *Solver) calmDown(h float64) {
+	if h*s.stiff.norm < 1 {
+		s.stiff.calm++
+	} else {
+		s.stiff.calm = 0
+	}
+	if s.stiff.calm >= 5 {
+		s.stiff.on, s.stiff.hits = false, 0
+	}
+}
+
+// jacobian fills the derivatives by the controlled components and by time with
+// one-sided differences. The other components are quadratures on which nothing
+// depends.
+func (s *Solver) jacobian() {
+	n, c := s.n, s.controlled
+	st := &s.stiff
+	if len(st.jac) < n*c || len(st.pivot) < c || len(st.ft) < n {
+		st.jac, st.lu, st.pivot, st.ft = make([]float64, n*c), make([]float64, c*c), make([]int, c), make([]float64, n)
+	}
+	f := s.k[0]
+	copy(s.next[:n], s.y[:n])
+	const eps = 1.5e-8 // square root of the unit of rounding
+	norm := 0.0
+	for j := range c {
+		size := s.scale[j] + abs(s.y[j])
+		d := eps * size
+		s.next[j] = s.y[j] + d
+		d = s.next[j] - s.y[j]
+		s.sys.Derivatives(s.t, s.next[:n], s.k[1][:n])
+		s.calls++
+		s.next[j] = s.y[j]
+		for i := range n {
+			v := (s.k[1][i] - f[i]) / d
+			st.jac[i*c+j] = v
+			if i < c {
+				norm = max(norm, abs(v)*size/(s.scale[i]+abs(s.y[i])))
+			}
+		}
+	}
+	st.norm = norm
+	dt := eps * max(abs(s.t), abs(s.h))
+	s.sys.Derivatives(s.t+dt, s.y[:n], s.k[1][:n])
+	s.calls++
+	for i := range n {
+		st.ft[i] = (s.k[1][i] - f[i]) / dt
+	}
+}
+
+// factorise makes the LU form of 1/(h gamma) - J over the controlled
+// components, with row exchanges; false where it is singular.
+func (s *Solver) factorise(h float64) bool {
+	c, st := s.controlled, &s.stiff
+	a := st.lu[:c*c]
+	for i := range c {
+		for j := range c {
+			a[i*c+j] = -st.jac[i*c+j]
+		}
+		a[i*c+i] += 1 / (h * rodasGamma)
+	}
+	for k := range c {
+		p := k
+		for i := k + 1; i < c; i++ {
+			if abs(a[i*c+k]) > abs(a[p*c+k]) {
+				p = i
+			}
+		}
+		st.pivot[k] = p
+		if a[p*c+k] == 0 || math.IsNaN(a[p*c+k]) {
+			return false
+		}
+		if p != k {
+			for j := range c {
+				a[k*c+j], a[p*c+j] = a[p*c+j], a[k*c+j]
+			}
+		}
+		for i := k + 1; i < c; i++ {
+			m := a[i*c+k] / a[k*c+k]
+			a[i*c+k] = m
+			if m == 0 {
+				continue
+			}
+			for j := k + 1; j < c; j++ {
+				a[i*c+j] -= m * a[k*c+j]
+			}
+		}
+	}
+	return true
+}
+
+// solve replaces b by the solution of (1/(h gamma) - J) x = b.
+func (s *Solver) solve(h float64, b []float64) {
+	c, st := s.controlled, &s.stiff
+	a := st.lu
+	for k := range c {
+		if p := st.pivot[k]; p != k {
+			b[k], b[p] = b[p], b[k]
+		}
+	}
+	for i := range c {
+		for j := range i {
+			b[i] -= a[i*c+j] * b[j]
+		}
+	}
+	for i := c - 1; i >= 0; i-- {
+		for j := i + 1; j < c; j++ {
+			b[i] -= a[i*c+j] * b[j]
+		}
+		b[i] /= a[i*c+i]
+	}
+	for i := c; i < s.n; i++ { // quadratures follow
+		for j := range c {
+			b[i] += st.jac[i*c+j] * b[j]
+		}
+		b[i] *= h * rodasGamma
+	}
+}
+
+// rodas makes one trial step: next is the new point; the scaled error is
+// returned.
+func (s *Solver) rodas(h float64) float64 {
+	n := s.n
+	for i := range rodasStages {
+		k := s.k[i+1][:n]
+		f := s.k[0]
+		if i > 0 {
+			for c := range n {
+				v := s.y[c]
+				for j := range i {
+					v += rodasA[i][j] * s.k[j+1][c]
+				}
+				s.work[c] = v
+			}
+			f = s.k[rodasStages+1]
+			s.sys.Derivatives(s.t+rodasAlpha[i]*h, s.work[:n], f[:n])
+			s.calls++
+		}
+		for c := range n {
+			v := f[c] + rodasGammas[i]*h*s.stiff.ft[c]
+			for j := range i {
+				v += rodasC[i][j] / h * s.k[j+1][c]
+			}
+			k[c] = v
+		}
+		s.solve(h, k)
+	}
+	e := s.k[rodasStages]
+	var sum float64
+	for c := range n {
+		s.next[c] = s.work[c] + e[c]
+	}
+	for c := range s.controlled {
+		w := e[c] / (s.rtol * (s.scale[c] + max(abs(s.y[c]), abs(s.next[c]))))
+		sum += w * w
+	}
+	return sqrt(sum / float64(s.controlled))
+}
+
+// hermite is the dense output of an implicit step: the cubic through both ends
+// with their derivatives.
+func (s *Solver) hermite(t float64, out []float64) {
+	h := s.hLast
+	u := (t - s.tOld) / h
+	w := 1 - u
+	f0, f1 := s.k[stages], s.k[0]
+	for i := range s.n {
+		d := s.y[i] - s.yOld[i]
+		out[i] = s.yOld[i]*w + s.y[i]*u + u*w*((w-u)*-d+w*h*f0[i]-u*h*f1[i])
+	}
+}

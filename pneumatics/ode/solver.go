@@ -1,0 +1,372 @@
+// Package ode integrates systems of ordinary differential equations whose
+// right-hand side has kinks and switches: an explicit Runge-Kutta method of
+// order 8 with adaptive steps, dense output of order 7, and events that end a
+// step where they happen; on stiff stretches a linearly implicit method of order
+// 4 takes over by itself.
+//
+// It knows nothing of gases. The caller ends a run at each known discontinuity
+// (Advance stops exactly at its limit) and at each unknown one (an event).
+//
+// Start reading at Solver.
+package ode
+
+import "math"
+
+// System is the right-hand side dy/dt = f(t, y).
+type System interface {
+	// Derivatives fills dydt. It must not keep or change y.
+	Derivatives(t float64, y, dydt []float64)
+}
+
+// Watcher is a System with events. Event i happens where its value passes
+// through zero in the direction Directions()[i] asks for.
+type Watcher interface {
+	System
+	// EventValues fills g, one value per event; dydt is the derivative at (t, y).
+	EventValues(t float64, y, dydt, g []float64)
+	// Accepted is told every accepted step before events are looked for in the
+	// next one.
+	Accepted(t float64, y []float64)
+}
+
+// Skeptic is a Watcher that can tell, from both ends of a step, that an event may
+// have happened and undone itself inside. Such a step is searched at points
+// between.
+type Skeptic interface {
+	Watcher
+	// Doubtful is given the step's length, and state and derivative at its ends.
+	Doubtful(h float64, y0, d0, y1, d1 []float64) bool
+}
+
+// Direction is the sense in which an event's value passes through zero.
+type Direction int8
+
+// The directions of events.
+const (
+	Falling Direction = -1
+	Rising  Direction = +1
+	Either  Direction = 0
+	Never   Direction = 2 // switched off
+)
+
+// Outcome is why Advance stopped.
+type Outcome uint8
+
+// The outcomes of Advance.
+const (
+	Reached      Outcome = iota // the limit in time
+	Happened                    // an event; Solver.Event says which
+	TooManySteps                // the budget of steps is spent
+	StepTooSmall                // the tolerance cannot be met at this point
+	NotFinite                   // the right-hand side gave NaN or Inf
+)
+
+// String names the outcome.
+func (o Outcome) String() string {
+	return [...]string{"reached", "event", "too many steps", "step too small", "not finite"}[o]
+}
+
+// Settings are the accuracy and the budget of a run.
+type Settings struct {
+	// Tolerance is the relative error aimed at per step [-], in (0, 0.1].
+	Tolerance float64
+	// Scale is added to |y| in the error's denominator, one per component [in
+	// the component's unit]; components whose natural size is Scale near zero
+	// do not force tiny steps.
+	Scale []float64
+	// Controlled is how many leading components the error control looks at; the
+	// rest are quadratures that ride along. 0: all.
+	Controlled int
+	MaxSteps   int     // 0: 100000
+	FirstStep  float64 // 0: chosen
+	MaxStep    float64 // 0: no bound
+}
+
+// Solver integrates one system at a time. Make it once with New, then Start as
+// often as wanted: nothing is allocated after New while dimensions fit.
+type Solver struct {
+	n, controlled int
+	sys           System
+	watcher       Watcher
+	skeptic       Skeptic
+	directions    []Direction
+
+	t, tOld    float64
+	y, next    []float64
+	work       []float64
+	scale      []float64
+	k          [extendedStages][]float64
+	rtol       float64
+	h, hMax    float64
+	hLast      float64
+	lastErr    float64
+	steps      int
+	maxSteps   int
+	accepted   int
+	rejected   int
+	calls      int
+	derivative bool // k[0] is f(t, y)
+
+	denseReady bool
+	yOld       []float64
+	coeff      [7][]float64
+
+	stiff stiffness
+
+	g, gNew, gTry, gScan []float64
+	// Event is the index of the event that stopped Advance.
+	Event int
+}
+
+// New makes a solver for systems of up to n components and up to events events.
+func New(n, events int) *Solver {
+	s := &Solver{}
+	s.grow(n, events)
+	return s
+}
+
+func (s *Solver) grow(n, events int) {
+	if cap(s.y) < n {
+		block := make([]float64, n*(5+extendedStages+7))
+		take := func() []float64 { v := block[:n:n]; block = block[n:]; return v }
+		s.y, s.next, s.work, s.scale, s.yOld = take(), take(), take(), take(), take()
+		for i := range s.k {
+			s.k[i] = take()
+		}
+		for i := range s.coeff {
+			s.coeff[i] = take()
+		}
+	}
+	if cap(s.g) < events {
+		s.g, s.gNew, s.gTry, s.gScan = make([]float64, events), make([]float64, events), make([]float64, events), make([]float64, events)
+	}
+	s.n = n
+	s.g, s.gNew, s.gTry, s.gScan = s.g[:events], s.gNew[:events], s.gTry[:events], s.gScan[:events]
+}
+
+// Start begins a run at (t, y). If sys is a Watcher, directions holds one entry
+// per event; Start evaluates the events at the start point and an event that
+// is zero there does not happen there.
+func (s *Solver) Start(sys System, t float64, y []float64, directions []Direction, set Settings) {
+	if !(set.Tolerance > 0 && set.Tolerance <= 0.1) {
+		panic("ode: tolerance outside (0, 0.1]")
+	}
+	s.grow(len(y), len(directions))
+	s.sys, s.watcher, s.skeptic, s.directions = sys, nil, nil, directions
+	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
+		s.watcher = w
+		s.skeptic, _ = sys.(Skeptic)
+	}
+	s.t, s.tOld = t, t
+	copy(s.y, y)
+	for i := range s.scale {
+		s.scale[i] = 1e-6
+	}
+	copy(s.scale, set.Scale)
+	s.rtol, s.hMax, s.h = set.Tolerance, set.MaxStep, set.FirstStep
+	if s.hMax <= 0 {
+		s.hMax = math.Inf(1)
+	}
+	s.controlled = set.Controlled
+	if s.controlled <= 0 || s.controlled > s.n {
+		s.controlled = s.n
+	}
+	s.maxSteps = set.MaxSteps
+	if s.maxSteps <= 0 {
+		s.maxSteps = 100000
+	}
+	s.steps, s.accepted, s.rejected, s.calls, s.lastErr = 0, 0, 0, 0, 1e-4
+	s.derivative, s.denseReady = false, false
+	s.stiff.on, s.stiff.implicit, s.stiff.hits = false, false, 0
+	s.Restart()
+}
+
+// Restart tells the solver that the right-hand side has changed at the current
+// point (a switch, an impulse), and looks at the events afresh. Components
+// changed through State take effect.
+func (s *Solver) Restart() {
+	s.derivative = false
+	s.denseReady = false
+	s.tOld = s.t
+	if s.watcher != nil {
+		s.evaluate()
+		s.watcher.EventValues(s.t, s.y[:s.n], s.k[0][:s.n], s.g)
+	}
+}
+
+// SetDirections replaces the events' directions; call Restart after it.
+func (s *Solver) SetDirections(d []Direction) { s.directions = d }
+
+// Time is the current time.
+func (s *Solver) Time() float64 { return s.t }
+
+// State is the current state, which the caller may change before Restart.
+func (s *Solver) State() []float64 { return s.y[:s.n] }
+
+// Steps, Rejected and Evaluations count the work since Start.
+func (s *Solver) Steps() int { return s.accepted }
+
+// Rejected counts the steps that missed the tolerance.
+func (s *Solver) Rejected() int { return s.rejected }
+
+// Evaluations counts the calls of the right-hand side.
+func (s *Solver) Evaluations() int { return s.calls }
+
+func (s *Solver) evaluate() {
+	if !s.derivative {
+		s.sys.Derivatives(s.t, s.y[:s.n], s.k[0][:s.n])
+		s.calls++
+		s.derivative = true
+	}
+}
+
+// Advance integrates to the time limit, or to the first event before it.
+func (s *Solver) Advance(limit float64) Outcome {
+	for s.t < limit {
+		if s.steps >= s.maxSteps {
+			return TooManySteps
+		}
+		if o := s.step(limit); o != Reached {
+			return o
+		}
+		if s.watcher == nil {
+			continue
+		}
+		if s.locate() {
+			return Happened
+		}
+		s.watcher.Accepted(s.t, s.y[:s.n])
+	}
+	return Reached
+}
+
+// step makes one accepted step, at most to limit.
+func (s *Solver) step(limit float64) Outcome {
+	s.evaluate()
+	if s.h <= 0 {
+		s.h = s.firstStep(limit)
+	}
+	if s.stiff.on {
+		return s.implicitStep(limit)
+	}
+	return s.explicitStep(limit)
+}
+
+// trialLength is the length to try and whether it ends at limit.
+func (s *Solver) trialLength(limit float64) (h float64, last bool) {
+	h = min(s.h, s.hMax)
+	gap := limit - s.t
+	switch {
+	case h >= gap*(1-1e-12):
+		return gap, true
+	case h > 0.5*gap:
+		return 0.5 * gap, false // two even steps rather than a long one and a sliver
+	}
+	return h, false
+}
+
+func (s *Solver) explicitStep(limit float64) Outcome {
+	retried := false
+	for {
+		s.steps++
+		h, last := s.trialLength(limit)
+		if s.t+h <= s.t {
+			return StepTooSmall
+		}
+		s.stagesOf(h)
+		s.calls += stages - 1
+		t := s.t + h
+		if last {
+			t = limit
+		}
+		s.sys.Derivatives(t, s.next[:s.n], s.k[stages][:s.n])
+		s.calls++
+		err := s.errorNorm(h)
+		if err <= 1 {
+			s.noticeStiffness(h)
+			s.accept(t, h, err, retried, 1.0/8)
+			s.stiff.implicit = false
+			return Reached
+		}
+		s.rejected++
+		retried = true
+		if math.IsNaN(err) || math.IsInf(err, 0) {
+			// A trial point outside the system's domain: come closer.
+			s.h = 0.1 * h
+		} else {
+			s.h = h * max(0.2, 0.9*math.Pow(err, -1.0/8))
+		}
+		if s.t+s.h <= s.t {
+			if math.IsNaN(err) {
+				return NotFinite
+			}
+			return StepTooSmall
+		}
+		if s.steps >= s.maxSteps {
+			return TooManySteps
+		}
+	}
+}
+
+func (s *Solver) accept(t, h, err float64, retried bool, order float64) {
+	// Grow by at most 4: the error estimate of a long step can be small by
+	// accident. Right after a rejection do not grow at all.
+	factor := 4.0
+	if err > 0 {
+		factor = min(factor, max(0.333, 0.9*math.Pow(err, -order)))
+	}
+	if retried {
+		factor = min(factor, 1)
+	}
+	grown := h * factor
+	if h < s.h && !retried {
+		// Cut short by the limit: the length planned before still stands.
+		grown = max(grown, min(s.h, h*4))
+	}
+	s.h = grown
+	s.hLast = h
+	s.tOld, s.t = s.t, t
+	s.yOld, s.y, s.next = s.y, s.next, s.yOld
+	s.k[0], s.k[stages] = s.k[stages], s.k[0] // now k[stages] is f at tOld, k[0] at t
+	s.derivative, s.denseReady = true, false
+	s.accepted++
+}
+
+// firstStep is Hairer's starting step for order 8.
+func (s *Solver) firstStep(limit float64) float64 {
+	n := s.controlled
+	var d0, d1 float64
+	for i := range n {
+		sc := s.rtol * (s.scale[i] + abs(s.y[i]))
+		d0 += (s.y[i] / sc) * (s.y[i] / sc)
+		d1 += (s.k[0][i] / sc) * (s.k[0][i] / sc)
+	}
+	span := limit - s.t
+	if d1 == 0 {
+		return 1e-3 * span
+	}
+	h := 0.01 * sqrt(d0/d1)
+	if d0 < 1e-10 {
+		h = 1e-6 * span
+	}
+	h = min(h, span)
+	for i := range s.n {
+		s.work[i] = s.y[i] + h*s.k[0][i]
+	}
+	s.sys.Derivatives(s.t+h, s.work[:s.n], s.k[1][:s.n])
+	s.calls++
+	var d2 float64
+	for i := range n {
+		sc := s.rtol * (s.scale[i] + abs(s.y[i]))
+		e := (s.k[1][i] - s.k[0][i]) / sc
+		d2 += e * e
+	}
+	d := max(sqrt(d1/float64(n)), sqrt(d2/float64(n))/h)
+	if !(d > 1e-15) || math.IsInf(d, 0) {
+		return max(1e-9*span, 1e-3*h)
+	}
+	return min(100*h, math.Pow(0.01/d, 1.0/8), span)
+}
+
+func abs(x float64) float64  { return math.Abs(x) }
+func sqrt(x float64) float64 { return math.Sqrt(x) }

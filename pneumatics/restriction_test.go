@@ -1,0 +1,196 @@
+package pneumatics
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+const (
+	litrePerMinute    = 1e-3 / 60
+	litrePerSecondBar = 1e-8 // [m3/(s Pa)]
+)
+
+// freeAir turns a mass flow into litres per minute of free air (ANR, rho0).
+func freeAir(g Gas, q float64) float64 { return q / g.ReferenceDensity / litrePerMinute }
+
+// TestWorkedFlows: figures of a general pneumatics teaching text, air at 20 degC;
+// the text prints 842 and 678 L/min (ANR), the exact values of its formula are
+// beside them. The tolerance is half the last digit written here.
+func TestWorkedFlows(t *testing.T) {
+	air := Air()
+	r := SonicConductance(2*litrePerSecondBar, 0.3)
+	for _, c := range []struct{ from, to, exact, printed float64 }{
+		{7.013e5, 1.013e5, 841.56, 842},
+		{7.013e5, 5.013e5, 677.878, 678},
+	} {
+		got := freeAir(air, r.MassFlow(air, c.from, roomTemperature, c.to, roomTemperature))
+		assert.InDelta(t, c.exact, got, 5e-4*10)
+		assert.Equal(t, c.printed, math.Round(got))
+		back := freeAir(air, r.MassFlow(air, c.to, roomTemperature, c.from, roomTemperature))
+		assert.Equal(t, -got, back, "the same law serves both directions")
+	}
+}
+
+// TestPressureForAFlow: same text, C 3 L/(s bar), b 0.35, 7.013 bar absolute,
+// 600 L/min: 6.47 bar printed, 6.465164 exact.
+func TestPressureForAFlow(t *testing.T) {
+	air := Air()
+	r := SonicConductance(3*litrePerSecondBar, 0.35)
+	low, high := 1e5, 7.013e5
+	for range 60 {
+		mid := (low + high) / 2
+		if freeAir(air, r.MassFlow(air, 7.013e5, roomTemperature, mid, roomTemperature)) > 600 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	assert.InDelta(t, 6.465164e5, low, 0.05) // last digit printed: 0.1 Pa
+}
+
+// TestTwoTestPoints: same text: 600 L/min choked and 360 L/min at 6.013 bar from
+// 7.013 bar give C 1.43 and b 0.29. Rounding C (0.35 %) and b (0.005) to the
+// digits printed moves the flows by at most 0.6 %.
+func TestTwoTestPoints(t *testing.T) {
+	air := Air()
+	r := SonicConductance(1.43*litrePerSecondBar, 0.29)
+	assert.InEpsilon(t, 600, freeAir(air, r.MassFlow(air, 7.013e5, roomTemperature, 1e5, roomTemperature)), 0.006)
+	assert.InEpsilon(t, 360, freeAir(air, r.MassFlow(air, 7.013e5, roomTemperature, 6.013e5, roomTemperature)), 0.006)
+}
+
+// TestFlowAtOtherTemperatures: q falls as 1/sqrt(T1), ISO 6358-1. Rounding only.
+func TestFlowAtOtherTemperatures(t *testing.T) {
+	air := Air()
+	for _, r := range []Restriction{SonicConductance(1e-8, 0.3), Nozzle(1e-5, 0.7)} {
+		cold := r.MassFlow(air, 3e5, 273.15, 1e5, 400)
+		hot := r.MassFlow(air, 3e5, 320, 1e5, 250)
+		assert.InEpsilon(t, math.Sqrt(320/273.15), cold/hot, 1e-13)
+	}
+}
+
+// TestConversions: nominal flow 420 phi(6/7) L/min per L/(s bar); S = 5.02 mm2
+// per L/(s bar) (makers print 5.0); C per Cv 3.29 to 4.16 for xT 0.5 to 0.8,
+// 3.890 at 0.7, from IEC 60534-2-1 with N7 = 4.17; Cv = 1.156 Kv. Each to the
+// digits printed.
+func TestConversions(t *testing.T) {
+	for _, c := range []struct{ b, qn float64 }{{0.3, 254.27}, {0.528, 301.03}} {
+		got, b := FromNominalFlow(c.qn*litrePerMinute, c.b).Conductance(Air())
+		assert.InEpsilon(t, litrePerSecondBar, got, 0.005/c.qn)
+		assert.Equal(t, c.b, b)
+	}
+	c, b := Nozzle(5.02e-6, 1).Conductance(Air())
+	assert.InEpsilon(t, litrePerSecondBar, c, 0.005/5.02)
+	assert.InDelta(t, 0.528282, b, 5e-7)
+	for _, x := range []struct{ xt, c, digit float64 }{{0.5, 3.29, 0.005}, {0.8, 4.16, 0.005}, {0.7, 3.890, 0.0005}} {
+		got, _ := FromCv(1, x.xt, 0.35).Conductance(Air())
+		assert.InDelta(t, x.c, got/litrePerSecondBar, x.digit)
+	}
+	kv, _ := FromKv(2, 0.7, 0.35).Conductance(Air())
+	cv, _ := FromCv(2*1.156, 0.7, 0.35).Conductance(Air())
+	assert.InEpsilon(t, cv, kv, 1e-14)
+}
+
+// TestEllipseAgainstNozzle: the ellipse with the nozzle's own critical ratio
+// differs from the ideal nozzle by up to 0.15 % of the choked flow; with b
+// rounded to 0.528 by 0.17 % (computed from both closed forms, last digit).
+func TestEllipseAgainstNozzle(t *testing.T) {
+	air := Air()
+	nozzle := newFlow(Nozzle(1, 1), &air, 1)
+	for _, c := range []struct{ b, deviation float64 }{{air.CriticalRatio(), 0.0015}, {0.528, 0.0017}} {
+		ellipse := newFlow(SonicConductance(1, c.b), &air, 1)
+		worst := 0.0
+		for i := range 10001 {
+			r := float64(i) / 10000
+			worst = max(worst, math.Abs(ellipse.phi(r)-nozzle.phi(r)))
+		}
+		assert.InDelta(t, c.deviation, worst, 5e-5, "b %g", c.b)
+	}
+}
+
+// TestHose: published estimates of conductances of straight hoses [L/(s bar)],
+// 4 and 7.5 mm bore, 0.5, 1, 3 and 10 m. They are rounded estimates: 10 %.
+func TestHose(t *testing.T) {
+	for bore, estimates := range map[float64][]float64{
+		4e-3:   {1.5, 1.3, 0.85, 0.50},
+		7.5e-3: {6.0, 5.3, 3.8, 2.4},
+	} {
+		for i, length := range []float64{0.5, 1, 3, 10} {
+			c, b := HoseFlow(bore, length).Conductance(Air())
+			assert.InEpsilon(t, estimates[i], c/litrePerSecondBar, 0.10, "bore %g, length %g", bore, length)
+			assert.Greater(t, b, 0.0)
+			assert.Less(t, b, 0.6)
+		}
+	}
+}
+
+// TestLaminarChord: the chord above the laminar ratio meets the law there and
+// reaches zero at 1; below it nothing changes. Exact by construction.
+func TestLaminarChord(t *testing.T) {
+	air := Air()
+	for _, r := range []Restriction{SonicConductance(1, 0.3), SonicConductance(1, 0.2).WithIndex(0.55), Nozzle(1, 1)} {
+		bare := newFlow(r, &air, 1)
+		for _, lam := range []float64{0.995, 0.999, 0.9999} {
+			f := newFlow(r, &air, lam)
+			assert.Equal(t, bare.phi(lam), f.phi(lam))
+			assert.Equal(t, bare.phi(0.9), f.phi(0.9))
+			assert.Zero(t, f.phi(1))
+			assert.InEpsilon(t, bare.phi(lam)/2, f.phi((1+lam)/2), 1e-9)
+		}
+	}
+}
+
+// TestFlowFunctionFalls: between 1 at b and 0 at 1 the flow never rises with the
+// back pressure.
+func TestFlowFunctionFalls(t *testing.T) {
+	air := Air()
+	for _, r := range []Restriction{SonicConductance(1, 0), SonicConductance(1, 0.5), SonicConductance(1, 0.3).WithIndex(0.6), Nozzle(1, 1)} {
+		f := newFlow(r, &air, DefaultLaminarRatio)
+		last := f.phi(0)
+		assert.Equal(t, 1.0, last)
+		for i := 1; i <= 2000; i++ {
+			phi := f.phi(float64(i) / 2000)
+			assert.LessOrEqual(t, phi, last+1e-15)
+			assert.GreaterOrEqual(t, phi, 0.0)
+			last = phi
+		}
+		assert.InDelta(t, 0, last, 1e-15)
+	}
+}
+
+// TestNothingPasses: the zero restriction and a scale of zero.
+func TestNothingPasses(t *testing.T) {
+	assert.True(t, Restriction{}.IsZero())
+	assert.True(t, Nozzle(1e-6, 0.6).Scaled(0).IsZero())
+	assert.Zero(t, Restriction{}.MassFlow(Air(), 2e5, 300, 1e5, 300))
+	assert.Zero(t, SonicConductance(1e-8, 0.3).MassFlow(Air(), 2e5, 300, 2e5, 280))
+}
+
+// TestReferenceRestrictions compares mass flows with an independent evaluation
+// in Python (testdata/reference/restriction.csv names tool and command). Both
+// are closed forms in double precision: 1e-9 of the choked flow covers the
+// cancellation at ratios near 1.
+func TestReferenceRestrictions(t *testing.T) {
+	flows := 0
+	for _, row := range table(t, "restriction.csv") {
+		if row["set"] != "flow" {
+			continue
+		}
+		flows++
+		air := Air()
+		r := SonicConductance(row.f("C_m3_sPa"), row.f("b"))
+		if row["law"] == "nozzle" {
+			air.R, air.Gamma = row.f("R_J_kgK"), row.f("gamma")
+			r = Nozzle(row.f("cda_m2"), 1)
+		}
+		laminar := 1.0
+		if row["laminar"] != "none" {
+			laminar = row.f("laminar")
+		}
+		f := newFlow(r, &air, laminar)
+		choked := f.k * row.f("p1_Pa") / math.Sqrt(row.f("T1_K"))
+		assert.InDelta(t, row.f("q_kg_s")/choked, f.phi(row.f("ratio")), 1e-9, "%s b %s ratio %s", row["law"], row["b"], row["ratio"])
+	}
+	assert.GreaterOrEqual(t, flows, 100)
+}

@@ -1,0 +1,389 @@
+package pneumatics
+
+import (
+	"math"
+
+	"puffproof/pneumatics/ode"
+)
+
+// Options are how a run is computed. The zero value is right for every figure
+// that is shown.
+type Options struct {
+	// Tolerance is the relative error aimed at per step [-]; 0: DefaultTolerance.
+	Tolerance float64
+	// LaminarRatio is the pressure ratio above which a restriction's flow is
+	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
+	LaminarRatio float64
+	MaxSteps     int  // 0: 200000
+	NoPeak       bool // do not locate the pressure's maximum
+	// Settle runs to Scenario.Until whatever the projectile does.
+	Settle bool
+	Watch  []Watch
+	// Samples is the number of equally spaced times of the trace; 0: no trace.
+	Samples  int
+	TraceEnd float64 // time of the last sample [s]; 0: Scenario.Until
+}
+
+// Watch asks for the first time a volume falls to a pressure.
+type Watch struct {
+	Volume   int     // index in Circuit.Volumes
+	Pressure float64 // [Pa absolute]
+}
+
+// DefaultTolerance gives speeds and times of a shot to about 1e-8
+// (TestReferenceShots).
+const DefaultTolerance = 1e-7
+
+func (o *Options) laminar() float64 {
+	if o.LaminarRatio == 0 {
+		return DefaultLaminarRatio
+	}
+	return o.LaminarRatio
+}
+
+// Sim runs scenarios. It owns the work space, so use one per goroutine; the
+// zero value is ready.
+type Sim struct {
+	e      engine
+	solver *ode.Solver
+	r      Result
+
+	rubFrom, rubbed float64 // sliding under friction [m]
+	rubbing         bool
+	sampled         int
+	fate            bool // settled before the first step
+}
+
+// Run answers one scenario on one circuit. The result belongs to the Sim and
+// holds until its next run. A circuit and a scenario that do not belong together
+// panic; everything physical, even a balance that does not close, is in the
+// result (Result.Withheld).
+func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
+	e := &s.e
+	e.compile(c, sc, o)
+	events := numEvents + len(o.Watch)
+	if s.solver == nil {
+		s.solver = ode.New(e.n, events)
+	}
+	s.reset()
+	e.hold(true)
+	e.connect(0)
+	tol, steps := o.Tolerance, o.MaxSteps
+	if tol == 0 {
+		tol = DefaultTolerance
+	}
+	if steps == 0 {
+		steps = 200000
+	}
+	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
+		Controlled: len(e.scales), MaxSteps: steps})
+	book := e.opening()
+	s.drive()
+	s.finish(book)
+	return &s.r
+}
+
+func (s *Sim) reset() {
+	nan := math.NaN()
+	s.rubbed, s.rubbing, s.sampled, s.fate = 0, false, 0, false
+	r := &s.r
+	volumes, at, watch := r.Volumes, r.AtExit, r.WatchTimes
+	*r = Result{MuzzleSpeed: nan, MuzzleEnergy: nan, ExitTime: nan, BarrelExit: nan, FinalSpeed: nan,
+		FinalEnergy: nan, FirstRestTime: nan, MoveTime: nan}
+	r.Volumes = resize(volumes, len(s.e.c.Volumes))
+	r.AtExit = resize(at, len(s.e.c.Volumes))
+	r.WatchTimes = resize(watch, len(s.e.o.Watch))
+	for i := range r.AtExit {
+		r.AtExit[i] = nan
+	}
+	for i := range r.WatchTimes {
+		r.WatchTimes[i] = nan
+		if w := s.e.o.Watch[i]; s.e.sc.Volumes[w.Volume].Pressure <= w.Pressure {
+			r.WatchTimes[i] = 0
+		}
+	}
+	if s.e.o.Samples > 0 {
+		r.Trace = newTrace(s.e.o.Samples, len(s.e.c.Volumes))
+	}
+}
+
+// drive advances from knot to knot and from event to event.
+func (s *Sim) drive() {
+	e, sv, r := &s.e, s.solver, &s.r
+	r.Outcome = TimeRanOut
+	if e.bar < 0 || e.o.Settle {
+		r.Outcome = Ended
+	}
+	knot := e.nextKnot(0)
+	for done := s.startMotion(); !done && sv.Time() < e.until; {
+		limit := min(knot, e.until, s.nextSample())
+		switch o := sv.Advance(limit); o {
+		case ode.Reached:
+			s.sample()
+			if limit == knot {
+				e.phase(knot)
+				e.connect(knot)
+				knot = e.nextKnot(knot)
+				done = s.reconsider()
+			}
+		case ode.Happened:
+			done = s.handle(sv.Event)
+		case ode.TooManySteps:
+			r.Outcome = TimeRanOut
+			done = true
+		default:
+			r.Reason = "the integration failed: " + o.String()
+			r.Outcome = TimeRanOut
+			done = true
+		}
+	}
+	if r.Outcome == TimeRanOut && sv.Time() >= e.until && s.steady() {
+		r.Outcome = Stalled
+	}
+}
+
+// steady tells that the projectile is at rest and nothing changes any more: the
+// pressures of all that reaches the barrel would take more than a day to change
+// by their own size, though a supply may be running through the gap.
+func (s *Sim) steady() bool {
+	e := &s.e
+	if e.mode != held || e.nextKnot(s.solver.Time()) < math.Inf(1) {
+		return false
+	}
+	const slow = 1e-5 // [1/s]
+	y := s.solver.State()
+	d := e.scratch(len(y))
+	e.Derivatives(s.solver.Time(), y, d)
+	for i := range e.nodes {
+		if e.connected[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
+			return false
+		}
+	}
+	return true
+}
+
+// again tells the solver that mode or paths have changed here.
+func (s *Sim) again() {
+	s.solver.SetDirections(s.e.aim())
+	s.solver.Restart()
+}
+
+// startMotion lets the projectile go at once where nothing holds it; true ends
+// the run.
+func (s *Sim) startMotion() bool {
+	e := &s.e
+	if e.mode != held {
+		return false
+	}
+	y := s.solver.State()
+	e.conditions(y)
+	r := &s.r
+	r.BarrelPeak = e.p[e.bar]
+	if e.ahead >= 0 {
+		r.AheadPeak = e.p[e.ahead]
+	}
+	return s.reconsider()
+}
+
+// reconsider asks afresh whether a projectile at rest stays there: at a start,
+// after a rest, and where the paths have changed. True ends the run.
+func (s *Sim) reconsider() bool {
+	e := &s.e
+	if e.mode == held {
+		y := s.solver.State()
+		e.conditions(y)
+		net, pull := e.netForce(), e.pull(y)
+		if math.Abs(net) <= 1e-12*e.pa*e.b.Area { // rounding
+			net, pull = 0, 0
+		}
+		if pull > e.threshold || (e.threshold == 0 && pull == 0) {
+			s.noteRestEnd()
+			return s.release(net)
+		}
+		if !e.o.Settle && e.highestReach() <= e.holding() {
+			s.r.Outcome = Stalled
+			return true
+		}
+	}
+	if s.idle() {
+		s.r.Idle = true
+		return true
+	}
+	s.again()
+	return false
+}
+
+// idle tells that the scenario cannot give the projectile anything worth
+// waiting for.
+func (s *Sim) idle() bool {
+	e := &s.e
+	return e.waits() && e.remaining(s.solver.State()) < idleEnergy
+}
+
+// release starts the motion in the direction of the net force; true ends the
+// run.
+func (s *Sim) release(net float64) bool {
+	e := &s.e
+	y := s.solver.State()
+	sign := 1.0
+	if net < 0 {
+		sign = -1
+	}
+	e.mode, e.sign = moving, sign
+	s.startRub()
+	if math.IsNaN(s.r.MoveTime) {
+		s.r.MoveTime = s.solver.Time()
+	}
+	e.hold(false)
+	if sign > 0 && y[e.iX] >= e.b.Travel { // it sat with its tail at the muzzle
+		return s.leave()
+	}
+	s.again()
+	return false
+}
+
+// handle acts on an event; true ends the run.
+func (s *Sim) handle(event int) bool {
+	e, r := &s.e, &s.r
+	y := s.solver.State()
+	switch event {
+	case evLeaves:
+		y[e.iX] = e.b.Travel
+		return s.leave()
+	case evStops:
+		y[e.iX+1] = 0
+		return s.rest()
+	case evRear:
+		r.Account.Impact += 0.5 * e.movingMass(y) * y[e.iX+1] * y[e.iX+1]
+		y[e.iX], y[e.iX+1] = 0, 0
+		return s.rest()
+	case evBreakaway:
+		s.noteRestEnd()
+		return s.release(e.netForce())
+	case evStall:
+		r.Outcome = Stalled
+		return true
+	case evIdle:
+		r.Idle = true
+		return true
+	case evPeak:
+		s.notePeak()
+	case evSpent, evFar:
+		return s.finishPush()
+	case evCutOut, evCutIn:
+		e.supplyOn = event == evCutIn
+		s.again()
+	default:
+		i := event - numEvents
+		if math.IsNaN(r.WatchTimes[i]) {
+			r.WatchTimes[i] = s.solver.Time()
+		}
+	}
+	return false
+}
+
+func (s *Sim) noteRestEnd() {
+	if !math.IsNaN(s.r.FirstRestTime) {
+		s.r.Rests++
+	}
+}
+
+// rest handles a projectile whose speed has just become zero.
+func (s *Sim) rest() bool {
+	e, r := &s.e, &s.r
+	y := s.solver.State()
+	y[e.iX] = max(y[e.iX], 0) // turned back at the stop itself
+	e.conditions(y)
+	s.endRub()
+	s.notePeak()
+	if math.IsNaN(r.FirstRestTime) {
+		r.FirstRestTime, r.FirstRestAt = s.solver.Time(), y[e.iX]
+	}
+	if e.ahead >= 0 {
+		r.AheadPeak = max(r.AheadPeak, e.p[e.ahead])
+		if !e.o.Settle {
+			r.Outcome = Blocked
+			return true
+		}
+	}
+	e.mode = held
+	if r.Rests >= maxRests {
+		return true // without friction it bounces for ever; Freed bounds what may come
+	}
+	return s.reconsider()
+}
+
+// maxRests ends a run whose projectile keeps stopping and starting.
+const maxRests = 500
+
+func (s *Sim) notePeak() {
+	e, r := &s.e, &s.r
+	if e.bar >= 0 && e.p[e.bar] > r.BarrelPeak {
+		r.BarrelPeak, r.BarrelPeakTime = e.p[e.bar], s.solver.Time()
+	}
+}
+
+// leave handles the tail passing the muzzle.
+func (s *Sim) leave() bool {
+	e, r := &s.e, &s.r
+	y := s.solver.State()
+	e.conditions(y)
+	s.endRub()
+	s.notePeak()
+	if e.ahead >= 0 { // it touches the plug
+		r.AheadPeak = max(r.AheadPeak, e.p[e.ahead])
+		r.Outcome = Blocked
+		return true
+	}
+	v := y[e.iX+1]
+	r.MuzzleSpeed, r.ExitTime, r.BarrelExit = v, s.solver.Time(), e.p[e.bar]
+	r.MuzzleEnergy = 0.5 * e.b.Mass * v * v
+	r.FinalSpeed, r.FinalEnergy = v, r.MuzzleEnergy
+	for i := range r.AtExit {
+		r.AtExit[i] = e.p[i]
+	}
+	r.Outcome = Left
+	if e.inertia { // the gas keeps its motion for itself from here on
+		r.Account.GasMotion += y[e.iBar] * v * v / 6
+	}
+	e.inertia, e.column = false, false
+	if e.sc.Parts.NoAfterMuzzle {
+		return s.finishPush()
+	}
+	e.mode = afterMuzzle
+	e.phase(s.solver.Time()) // the gap is gone
+	s.again()
+	if e.p[e.bar] < e.pa {
+		return s.finishPush()
+	}
+	return false
+}
+
+// finishPush ends the push after the muzzle; a settling run goes on with the
+// barrel open to the atmosphere.
+func (s *Sim) finishPush() bool {
+	e, r := &s.e, &s.r
+	v := s.solver.State()[e.iX+1]
+	r.FinalSpeed = v
+	r.FinalEnergy = 0.5 * e.b.Mass * v * v
+	if !e.o.Settle {
+		return true
+	}
+	e.mode = gone
+	e.phase(s.solver.Time())
+	e.connect(s.solver.Time())
+	s.again()
+	return false
+}
+
+// movingMass is the inertia of all that moves with the projectile [kg].
+func (e *engine) movingMass(y []float64) float64 {
+	m := e.b.Mass
+	if e.inertia {
+		m += y[e.iBar] / 3
+	}
+	if e.column {
+		m += e.columnRho * (e.b.Travel - y[e.iX])
+	}
+	return m
+}

@@ -1,0 +1,123 @@
+package wave
+
+import "math"
+
+// InfiniteChamberSpeed gives the speed of a projectile over the sound speed of
+// the gas at rest [-], driven from rest by an endless column of gas in a
+// constant bore, nothing ahead. travel is x p0 A/(m a0^2) [-].
+//
+//	w = 1 - (gamma-1) u/(2 a0),  p/p0 = w^(2 gamma/(gamma-1))
+//	x p0 A/(m a0^2) = integral of (u/a0)/(p/p0) d(u/a0)
+//
+// with the simple wave's invariant u + 2 a/(gamma-1) constant. Exact for a
+// closed chamber too until the reflection from its breech arrives.
+// Source: Siegel, The Theory of High Speed Guns, AGARDograph 91 (1965); the
+// integral re-derived.
+func InfiniteChamberSpeed(gamma, travel float64) float64 {
+	low, high := 0.0, 2/(gamma-1)
+	for range 200 {
+		mid := 0.5 * (low + high)
+		if mid <= low || mid >= high {
+			break
+		}
+		if infiniteChamberTravel(gamma, mid) < travel {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// infiniteChamberTravel is the travel at a speed u/a0. With k = 2/(gamma-1),
+// u/a0 = k (1 - w) and du/a0 = -k dw:
+//
+//	x = k^2 integral from w to 1 of (1 - w) w^(-n) dw,  n = 2 gamma/(gamma-1)
+func infiniteChamberTravel(gamma, speed float64) float64 {
+	k := 2 / (gamma - 1)
+	n := 2 * gamma / (gamma - 1)
+	w := 1 - speed/k
+	if w <= 0 {
+		return math.Inf(1)
+	}
+	return k * k * ((math.Pow(w, 1-n)-1)/(n-1) - (math.Pow(w, 2-n)-1)/(n-2))
+}
+
+// ShockAhead gives the pressure ratio p2/p1 [-] ahead of a piston that moves at
+// constant Mach number m into gas at rest:
+//
+//	p2/p1 = 1 + gamma m Ms,  Ms = (gamma+1) m/4 + sqrt(1 + ((gamma+1) m/4)^2)
+//
+// the Rankine-Hugoniot relations; Ms is the shock's Mach number. Source: any gas
+// dynamics text, for instance Liepmann and Roshko, Elements of Gasdynamics
+// (1957), section 3.2 (from memory).
+func ShockAhead(gamma, m float64) float64 {
+	h := 0.25 * (gamma + 1) * m
+	return 1 + gamma*m*(h+math.Sqrt(1+h*h))
+}
+
+// FannoLength gives f L*/D [-], f Darcy's friction factor, L* the length of
+// constant duct of diameter D over which adiabatic flow of Mach number m ends
+// sonic:
+//
+//	f L*/D = (1 - m^2)/(gamma m^2) + (gamma+1)/(2 gamma) ln((gamma+1) m^2/(2 + (gamma-1) m^2))
+//
+// Source: Shapiro, The Dynamics and Thermodynamics of Compressible Fluid Flow
+// (1953), chapter 6 (from memory).
+func FannoLength(gamma, m float64) float64 {
+	mm := m * m
+	return (1-mm)/(gamma*mm) + (gamma+1)/(2*gamma)*math.Log((gamma+1)*mm/(2+(gamma-1)*mm))
+}
+
+// FannoMach inverts FannoLength on the subsonic side: the Mach number from which
+// the friction length fl = f L*/D [-] leads to sonic flow.
+func FannoMach(gamma, fl float64) float64 {
+	low, high := 1e-6, 1.0
+	for range 200 {
+		mid := 0.5 * (low + high)
+		if mid <= low || mid >= high {
+			break
+		}
+		if FannoLength(gamma, mid) > fl {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// FannoFlux gives the mass flow per area [kg/(m2 s)] of air from rest at p0 [Pa],
+// T0 [K] through an isentropic inlet and a duct of friction length fl = f L/D
+// [-] into a space at p2 [Pa], and the Mach numbers at its two ends.
+func FannoFlux(gamma, r, p0, t0, p2, fl float64) (flux, inlet, outlet float64) {
+	static := func(m float64) (t, p float64) {
+		t = t0 / (1 + 0.5*(gamma-1)*m*m)
+		return t, p0 * math.Pow(t/t0, gamma/(gamma-1))
+	}
+	// pressure at the outlet over p2 for an inlet Mach number; falls with it
+	outletOf := func(m float64) (m2, p float64) {
+		m2 = FannoMach(gamma, max(0, FannoLength(gamma, m)-fl))
+		t1, p1 := static(m)
+		t2, _ := static(m2)
+		return m2, p1 * m / m2 * math.Sqrt(t2/t1)
+	}
+	low, high := 0.0, FannoMach(gamma, fl)
+	inlet = high
+	if _, p := outletOf(high); p < p2 {
+		for range 200 {
+			inlet = 0.5 * (low + high)
+			if inlet <= low || inlet >= high {
+				break
+			}
+			if _, p := outletOf(inlet); p > p2 {
+				low = inlet
+			} else {
+				high = inlet
+			}
+		}
+	}
+	outlet, _ = outletOf(inlet)
+	t, p := static(inlet)
+	return p / (r * t) * inlet * math.Sqrt(gamma*r*t), inlet, outlet
+}

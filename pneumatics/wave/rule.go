@@ -1,0 +1,39 @@
+package wave
+
+import "puffproof/pneumatics"
+
+// Range of the lumped model: outside it the wave model decides. Both figures
+// come from the comparison over random designs (TestRandomDesigns).
+const (
+	// MaxGasRatio is the largest mass of gas behind the projectile over the
+	// projectile's mass [-].
+	MaxGasRatio = 0.2
+	// MinSoundTimes is the least number of times that sound could cover the way
+	// from breech to muzzle while the projectile travels [-].
+	MinSoundTimes = 8.0
+)
+
+// Rule is how far a lumped shot is from the range of the lumped model.
+type Rule struct {
+	GasRatio   float64 // gas behind the projectile at the muzzle over its mass [-]
+	SoundTimes float64 // time of travel over the time of sound from breech to muzzle [-]
+}
+
+// Inside tells whether the lumped model can be trusted.
+func (r Rule) Inside() bool {
+	return r.GasRatio <= MaxGasRatio && r.SoundTimes >= MinSoundTimes
+}
+
+// RuleOf measures a lumped shot that left: gas at ambient temperature and at the
+// barrel's pressure when it left. NaN in both, so outside, where it did not
+// leave.
+//
+//	G/m = p_exit (V_dead + A L)/(R T m),  n = (t_exit - t_move) a/(V_dead/A + L)
+func RuleOf(c *pneumatics.Circuit, r *pneumatics.Result) Rule {
+	b := &c.Barrel
+	volume := b.DeadVolume + b.Area*b.Travel
+	return Rule{
+		GasRatio:   c.Gas.Density(r.BarrelExit, c.Ambient.Temperature) * volume / b.Mass,
+		SoundTimes: (r.ExitTime - r.MoveTime) * c.Gas.SoundSpeed(c.Ambient.Temperature) * b.Area / volume,
+	}
+}
