@@ -120,6 +120,8 @@ type Path struct {
 	Kind     PathKind
 	Flow     Restriction // the part itself, fully open
 	Hose     Restriction // a hose in series with it; the zero value is none
+	// HoseFirst: the hose lies on the From side of the part.
+	HoseFirst bool
 
 	OpenIn      StateSet // states in which a powered Valve or HandValve is open
 	Unpowered   Position // where a Valve goes when its power is lost

@@ -67,12 +67,14 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 	}
 	var q float64
 	switch {
+	case a.hoseC > 0:
+		q = e.hoseFlow(a, t, up, p1, p2)
 	case a.kind >= Check:
-		q = e.springFlow(a, p1, p2)
-	case !a.ramp:
-		q = a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+		q = e.springOpening(a, p1, p2) * a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+	case a.ramp:
+		q = a.at(t) * a.flow.k * e.w[up] * a.flow.phi(p2/p1)
 	default:
-		q = e.movingFlow(a, t, up, p2/p1)
+		q = a.flow.k * e.w[up] * a.flow.phi(p2/p1)
 	}
 	h := q * e.cp * e.temp[up]
 	e.give(d, up, -q, -h)
@@ -92,29 +94,30 @@ func (e *engine) give(d []float64, node int, q, h float64) {
 	d[i+1] += h
 }
 
-// movingFlow is the flow of a valve on its way, with its hose if it has one.
-func (e *engine) movingFlow(a *activePath, t float64, up int, ratio float64) float64 {
-	f := a.opening + a.rate*(t-a.t0)
-	f = min(max(f, 0), 1)
-	if a.hoseC == 0 || f == 0 {
-		return f * a.flow.k * e.w[up] * a.flow.phi(ratio)
-	}
-	c, b := seriesPair(a.c*f, a.b, a.hoseC, a.hoseB)
-	pair := flow{law: lawEllipse, b: b, invB: 1 / (1 - b), m: 0.5, laminar: 2}
-	lam := e.o.laminar()
-	if lam < 1 && ratio > lam {
-		pair.setLaminar(lam)
-	}
-	return c * a.flow.k * e.w[up] * pair.phi(ratio) // flow.k is that of C = 1
+// at is how far a path is open at time t while it moves [0 … 1].
+func (a *activePath) at(t float64) float64 {
+	return min(max(a.opening+a.rate*(t-a.t0), 0), 1)
 }
 
-// springFlow is the flow of a path that a spring opens.
-func (e *engine) springFlow(a *activePath, p1, p2 float64) float64 {
-	f := e.springOpening(a, p1, p2)
-	if f <= 0 {
-		return 0
+// hoseFlow is the flow of a part with its hose. While the part moves, or a
+// spring holds it, the pair is formed anew.
+func (e *engine) hoseFlow(a *activePath, t float64, up int, p1, p2 float64) float64 {
+	forward, backward := &a.forward, &a.backward
+	if a.kind >= Check || a.ramp {
+		f := a.at(t)
+		if a.kind >= Check {
+			f = e.springOpening(a, p1, p2)
+		}
+		if f <= 0 {
+			return 0
+		}
+		ahead, back := e.pairs(a, f)
+		forward, backward = &ahead, &back
 	}
-	return f * a.flow.k * e.w[a.from] * a.flow.phi(p2/p1)
+	if up != a.from {
+		forward = backward
+	}
+	return forward.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[up] // flow.k is that of C = 1
 }
 
 // springOpening is how far a spring-loaded path is open [0 … 1].
@@ -277,7 +280,7 @@ func (e *engine) jetSpeed(q float64) (u, rho float64) {
 	exit := max(e.pa, p*e.escape.b)
 	rho = p / (e.gas.R * e.temp[e.bar])
 	if exit < p {
-		rho *= math.Pow(exit/p, 1/e.gas.Gamma)
+		rho *= e.escape.expansion(exit / p)
 	}
 	return q / (rho * e.b.ExitArea), rho
 }

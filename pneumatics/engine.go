@@ -86,6 +86,7 @@ type activePath struct {
 	ramp              bool
 	hoseC, hoseB      float64 // hose in series; 0: none
 	c, b              float64 // the part's own ellipse, for a hose in series
+	forward, backward pair    // part and hose where the part stands still
 	lift              float64 // Relief: lift held between the lines
 }
 
@@ -222,6 +223,9 @@ func (e *engine) begin() {
 		e.scales[i+1] = 0.1 * e.pa * volume / e.gm1
 	}
 	for i, cond := range e.sc.Volumes {
+		if e.heat == Isothermal {
+			cond.Temperature = e.tw // that gas is never at another
+		}
 		put(2*i, cond, e.c.Volumes[i].Volume)
 	}
 	e.mode = noProjectile
@@ -294,6 +298,17 @@ func (e *engine) phase(t float64) {
 	}
 }
 
+// pairs gives a part at a fraction of its opening with its hose, in both
+// directions of flow.
+func (e *engine) pairs(a *activePath, opening float64) (forward, backward pair) {
+	partFirst := newPair(a.c*opening, a.b, a.hoseC, a.hoseB)
+	hoseFirst := newPair(a.hoseC, a.hoseB, a.c*opening, a.b)
+	if a.src.HoseFirst {
+		return hoseFirst, partFirst
+	}
+	return partFirst, hoseFirst
+}
+
 func (e *engine) isStuck(path int) bool {
 	for i := range e.sc.Stuck {
 		if e.sc.Stuck[i].Path == path {
@@ -316,13 +331,10 @@ func (e *engine) shape(a *activePath) {
 	}
 	a.hoseC, a.hoseB = src.Hose.Conductance(e.gas)
 	a.c, a.b = src.Flow.Conductance(e.gas)
-	if !a.ramp {
-		c, b := seriesPair(a.c*a.opening, a.b, a.hoseC, a.hoseB)
-		a.flow = newFlow(SonicConductance(c, b), &e.gas, e.o.laminar())
-		a.hoseC = 0 // done
-		return
-	}
 	a.flow = newFlow(SonicConductance(1, a.b), &e.gas, e.o.laminar())
+	if !a.ramp {
+		a.forward, a.backward = e.pairs(a, a.opening)
+	}
 }
 
 // nextKnot is the next time at which a schedule bends.

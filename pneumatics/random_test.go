@@ -74,7 +74,7 @@ func randomPath(d dice, name string, from, to Node) Path {
 		p.OpenIn = randomStates(d)
 		p.Unpowered = Position(d.pick(3))
 		if d.pick(2) == 0 {
-			p.OpeningTime, p.ClosingTime = d.between(0, 0.04), d.between(0, 0.04)
+			p.OpeningTime, p.ClosingTime = d.between(1e-3, 0.04), d.between(1e-3, 0.04)
 		}
 		if oneIn(d, 4) {
 			p.Pulse = d.between(1e-3, 0.2)

@@ -156,6 +156,7 @@ type flow struct {
 	// Nozzle: phi = norm sqrt(z^power (1 - z)), z = r^expo, expo = 1 - 1/gamma and
 	// power = 2/(gamma - 1), which is the same as r^(2/gamma) - r^(1+1/gamma).
 	expo, power, norm float64
+	diatomic          bool // gamma 7/5, for which there is a short cut
 }
 
 func newFlow(r Restriction, g *Gas, laminar float64) flow {
@@ -164,9 +165,7 @@ func newFlow(r Restriction, g *Gas, laminar float64) flow {
 		f.b = g.CriticalRatio()
 		f.expo = 1 - 1/g.Gamma
 		f.power = 2 / (g.Gamma - 1)
-		if math.Abs(f.power-5) < 1e-9 {
-			f.power = 5 // gamma 1.4, for which phi has a short cut
-		}
+		f.diatomic = g.Gamma == diatomicGamma
 		f.norm = math.Sqrt(2*g.Gamma/(g.Gamma-1)) / g.NozzleConstant()
 	}
 	f.invB = 1 / (1 - f.b)
@@ -189,14 +188,11 @@ func (f *flow) phi(ratio float64) float64 {
 		return 1
 	case ratio > f.laminar:
 		return f.chord * (1 - ratio)
+	case f.diatomic:
+		return nozzlePhi(ratio)
 	case f.law == lawNozzle:
 		d := -math.Expm1(f.expo * math.Log(ratio)) // 1 - z, exact near 1
-		z := 1 - d
-		if f.power == 5 {
-			z2 := z * z
-			return f.norm * math.Sqrt(z2*z2*z*d)
-		}
-		return f.norm * math.Sqrt(math.Pow(z, f.power)*d)
+		return f.norm * math.Sqrt(math.Pow(1-d, f.power)*d)
 	}
 	s := (ratio - f.b) * f.invB
 	w := 1 - s*s
@@ -204,4 +200,13 @@ func (f *flow) phi(ratio float64) float64 {
 		return math.Sqrt(w)
 	}
 	return math.Pow(w, f.m)
+}
+
+// expansion is the density after isentropic expansion over that before, at a
+// pressure ratio from choking to 1 of a nozzle: r^(1/gamma).
+func (f *flow) expansion(ratio float64) float64 {
+	if f.diatomic {
+		return diatomicDensity.at(diatomicSpan*(1-ratio) - 1)
+	}
+	return math.Pow(ratio, 1-f.expo)
 }

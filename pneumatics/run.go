@@ -107,6 +107,9 @@ func (s *Sim) reset() {
 	}
 }
 
+// outOfSteps is why a result is withheld whose projectile had left already.
+const outOfSteps = "the steps ran out after the muzzle"
+
 // drive advances from knot to knot and from event to event.
 func (s *Sim) drive() {
 	e, sv, r := &s.e, s.solver, &s.r
@@ -129,11 +132,17 @@ func (s *Sim) drive() {
 		case ode.Happened:
 			done = s.handle(sv.Event)
 		case ode.TooManySteps:
-			r.Outcome = TimeRanOut
+			if r.Outcome == Left {
+				r.Reason = outOfSteps
+			} else {
+				r.Outcome = TimeRanOut
+			}
 			done = true
 		default:
 			r.Reason = "the integration failed: " + o.String()
-			r.Outcome = TimeRanOut
+			if r.Outcome != Left {
+				r.Outcome = TimeRanOut
+			}
 			done = true
 		}
 	}

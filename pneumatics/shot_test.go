@@ -125,8 +125,8 @@ func TestReferenceTableOfShots(t *testing.T) {
 	rows := table(t, "shots.csv")
 	require.GreaterOrEqual(t, len(rows), 40)
 	for _, row := range rows {
-		if row["series_rule"] == "iso" || row["series_rule"] == "exact" {
-			continue // other models of a hose: TestHoseInSeriesErrsToMoreEnergy
+		if row["series_rule"] == "iso" || row["series_rule"] == "choking" {
+			continue // ellipses in place of the exact pair: other models of a hose
 		}
 		ratios := map[string][]float64{"none": {1}, "0.999": {0.999}, "either": {1, 0.999}}[row["laminar_ratio"]]
 		require.NotEmpty(t, ratios)
@@ -192,26 +192,6 @@ func rests(r *Result) int {
 		n++
 	}
 	return n
-}
-
-// TestHoseInSeriesErrsToMoreEnergy compares the composite of valve and hose with
-// the exact intermediate pressure (rows J of shots.csv): the composite's ellipse
-// gives 0 to 5 % more energy, never less: the side that fails a launcher.
-func TestHoseInSeriesErrsToMoreEnergy(t *testing.T) {
-	found := 0
-	for _, row := range table(t, "shots.csv") {
-		if row["series_rule"] != "exact" {
-			continue
-		}
-		found++
-		c, sc := shotOf(row)
-		r := new(Sim).Run(c, sc, Options{})
-		excess := r.MuzzleEnergy/row.f("energy_J") - 1
-		t.Logf("case %s: composite %+.2f %% in energy", row["case"], 100*excess)
-		assert.Greater(t, excess, 0.0)
-		assert.Less(t, excess, 0.05)
-	}
-	assert.Equal(t, 2, found)
 }
 
 // TestClosedFormsAreApproached: as the valve grows and the dead volume shrinks

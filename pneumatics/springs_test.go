@@ -202,3 +202,17 @@ func TestSupplyCurve(t *testing.T) {
 	assert.Zero(t, (&Supply{FreeAir: 2}).Delivery(0), "no dead head, no delivery")
 	assert.False(t, math.IsNaN((&Supply{FreeAir: 2}).Delivery(-1e3)))
 }
+
+// TestIsothermalStartsAtTheWall: isothermal gas is at the walls' temperature from
+// the start, whatever the condition says; its pressure is the one given. (Gas left
+// at another temperature once ran out of mass before it ran out of pressure.)
+func TestIsothermalStartsAtTheWall(t *testing.T) {
+	c := vessel(1e-3, Nozzle(1e-6, 0.6))
+	sc := &Scenario{Heat: Isothermal, WallTemperature: 263, Until: 600, Volumes: []Condition{{8e5, 330}}}
+	r := new(Sim).Run(c, sc, Options{Samples: 3})
+	require.Empty(t, r.Withheld())
+	assert.InEpsilon(t, 8e5, r.Trace.Volumes[0][0], 1e-12)
+	assert.InEpsilon(t, 263, r.Trace.Temperatures[0][0], 1e-12)
+	assert.InEpsilon(t, standardAtmosphere, r.Volumes[0].Pressure, 1e-6)
+	assert.InEpsilon(t, 263, r.Volumes[0].Temperature, 1e-9)
+}

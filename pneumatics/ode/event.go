@@ -22,6 +22,10 @@ func (s *Solver) locate() bool {
 		return false
 	}
 	first, at = s.earlier(first, at)
+	if !s.trusted(at) {
+		s.undo()
+		return false
+	}
 	s.cut(at)
 	s.Event = first
 	// The event has happened: its value counts as being on the far side, so that
@@ -31,6 +35,44 @@ func (s *Solver) locate() bool {
 	copy(s.g, s.gTry)
 	s.g[first] = after
 	return true
+}
+
+// trusted tells whether the dense output at t agrees with the step's ends. A step
+// far beyond the explicit method's stability limit, taken while the system stood
+// in equilibrium, passes the error control at its end and is wild inside.
+func (s *Solver) trusted(t float64) bool {
+	if t >= s.t {
+		return true
+	}
+	s.At(t, s.next[:s.n])
+	w, h := (t-s.tOld)/s.hLast, s.hLast
+	for i := range s.controlled {
+		rise, f0, f1 := s.y[i]-s.yOld[i], h*s.k[stages][i], h*s.k[0][i]
+		cubic := s.yOld[i] + w*rise + w*(w-1)*((1-2*w)*rise+(w-1)*f0+w*f1)
+		// The room: all that the ends know of, and a thousand times the tolerance.
+		room := abs(rise) + abs(f0) + abs(f1) + 1e3*s.rtol*(s.scale[i]+abs(s.y[i]))
+		if s.stiff.implicit {
+			// Its dense output is that cubic, and the derivatives of a stiff
+			// component are noise: only the ends count.
+			cubic = s.yOld[i] + w*rise
+			room = abs(rise) + 1e2*s.rtol*(s.scale[i]+abs(s.y[i]))
+		}
+		if !(abs(s.next[i]-cubic) <= room) {
+			return false
+		}
+	}
+	return true
+}
+
+// undo takes the last step back and plans a quarter of its length.
+func (s *Solver) undo() {
+	s.t = s.tOld
+	s.y, s.yOld = s.yOld, s.y
+	s.k[0], s.k[stages] = s.k[stages], s.k[0]
+	s.h = 0.25 * s.hLast
+	s.derivative, s.denseReady = true, false
+	s.accepted--
+	s.rejected++
 }
 
 // searched is into how many parts a doubtful step is divided.

@@ -97,7 +97,7 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 			}
 			s.sys.Derivatives(t, s.next[:s.n], s.k[stages][:s.n])
 			s.calls++
-			s.accept(t, h, err, retried, 1.0/4)
+			s.accept(t, h, retried, 1/fourthRoot(err))
 			s.stiff.implicit = true
 			s.calmDown(h)
 			return Reached
@@ -107,7 +107,7 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 		if math.IsNaN(err) || math.IsInf(err, 0) {
 			s.h = 0.1 * h
 		} else {
-			s.h = h * max(0.2, 0.9*math.Pow(err, -1.0/4))
+			s.h = h * max(0.2, 0.9/fourthRoot(err))
 		}
 		if s.t+s.h <= s.t {
 			return StepTooSmall

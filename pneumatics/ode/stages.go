@@ -91,7 +91,7 @@ func (s *Solver) errorNorm(h float64) float64 {
 		sum5 += e5 * e5
 		sum3 += e3 * e3
 	}
-	if sum5 == 0 && sum3 == 0 {
+	if sum5+0.01*sum3 == 0 { // also where the squares vanish below the smallest number
 		return 0
 	}
 	return abs(h) * sum5 / sqrt((sum5+0.01*sum3)*float64(n))

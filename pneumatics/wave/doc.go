@@ -11,6 +11,9 @@
 // open ends are pneumatics.Restriction laws joined to the tube by the wave that
 // runs into it.
 //
+// A hose before the firing valve may be a tube of its own (bridge.go). RuleOf
+// tells from a lumped shot whether the lumped model is inside its range.
+//
 // It leaves out the push after the muzzle, wall heat, waves inside vessels, the
 // over-tube fit and everything that is not one-dimensional. SI units; pressures
 // are absolute.

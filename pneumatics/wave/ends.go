@@ -38,6 +38,8 @@ type port struct {
 	law  pneumatics.Restriction
 	open bool    // an open end: no law, isentropic inlet, outflow at the space's pressure
 	p, t float64 // of the space: pressure [Pa], temperature [K]
+	// given rules the flow in place of the law where it is above zero [kg/s].
+	given float64
 
 	in   State
 	side side
@@ -57,8 +59,7 @@ type through struct {
 
 // solve finds the flow for the state at the tube's end.
 func (o *port) solve(in State) through {
-	o.in = in
-	o.side = sideOf(o.g.g, in)
+	o.set(in)
 	rest := o.side.atWall(-in.Velocity) // pressure of the gas brought to rest
 	switch {
 	case (o.law.IsZero() && !o.open) || rest == o.p:
@@ -104,6 +105,12 @@ func (o *port) supersonic() bool {
 	return o.law.MassFlow(o.g.Gas, p0, t0, o.p, t0) >= rho*m*o.side.sound*o.area
 }
 
+// set takes the state at the tube's end.
+func (o *port) set(in State) {
+	o.in = in
+	o.side = sideOf(o.g.g, in)
+}
+
 // velocityIn is the velocity into the tube behind the wave of pressure p.
 func (o *port) velocityIn(p float64) float64 {
 	f, _ := o.side.wave(p)
@@ -118,7 +125,9 @@ func (o *port) entering(p float64) (flux, v, t float64) {
 		v = math.Sqrt(2 * o.g.cp * max(0, o.t-t))
 		return p / (o.g.R * t) * v, v, t
 	}
-	flux = o.law.MassFlow(o.g.Gas, o.p, o.t, p, o.t) / o.area
+	if flux = o.given / o.area; flux == 0 {
+		flux = o.law.MassFlow(o.g.Gas, o.p, o.t, p, o.t) / o.area
+	}
 	// cp T + v^2/2 = cp T0 with v = flux R T/p
 	k := flux * o.g.R / p
 	t = 2 * o.t / (1 + math.Sqrt(1+2*k*k*o.t/o.g.cp))

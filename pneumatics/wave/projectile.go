@@ -40,19 +40,17 @@ type projectile struct {
 	held  bool
 	sign  float64 // direction of motion
 	rests int
-
-	gasBehind, gasAhead State // at its two faces
 }
 
 // pushes computes the pressures on the projectile that moves at v, sets the
 // fluxes of the cells at it and books what passes the gap.
 func (s *system) pushes(v float64) {
 	b := &s.shot
-	base := s.g.pistonPressure(inward(b.gasBehind, true), -v)
+	base := s.g.pistonPressure(inward(b.behind.right, true), -v)
 	var front float64
 	switch b.front {
 	case AheadTube:
-		front = s.g.pistonPressure(b.gasAhead, v)
+		front = s.g.pistonPressure(b.ahead.left, v)
 	case AheadEndless:
 		front = s.g.pistonPressure(b.still, v)
 	default:
@@ -79,18 +77,18 @@ func (s *system) gap(base, front float64) (q, h, u float64) {
 	if b.leak.IsZero() {
 		return 0, 0, 0
 	}
-	from, t2 := b.gasBehind, s.ta
+	from, t2 := b.behind.right, s.ta
 	t1 := from.Pressure / (s.g.R * from.Density)
 	if b.ahead != nil {
-		t2 = b.gasAhead.Pressure / (s.g.R * b.gasAhead.Density)
+		t2 = b.ahead.left.Pressure / (s.g.R * b.ahead.left.Density)
 	}
 	q = b.leak.MassFlow(s.g.Gas, base, t1, front, t2)
 	t := t1
 	u = from.Velocity
 	if q < 0 {
-		t, u = t2, b.gasAhead.Velocity
-		if b.ahead == nil {
-			u = 0
+		t, u = t2, 0
+		if b.ahead != nil {
+			u = b.ahead.left.Velocity
 		}
 	}
 	return q, s.g.cp*t + 0.5*u*u, u

@@ -254,42 +254,36 @@ func (r *runner) connect(path int) {
 	if p.From == pneumatics.BarrelNode {
 		far = int(p.To)
 	}
-	if h := r.o.Hose; !h.none() {
-		r.valves[path].full, r.valves[path].hose = p.Flow, false
-		far = r.layHose(h, far)
-	}
 	t := r.shot.behind
-	r.joints = append(r.joints, joint{tube: t, node: far, path: path, port: port{g: &r.g, area: t.area[0]}})
+	breech := port{g: &r.g, area: t.area[0]}
+	h := r.o.Hose
+	if h.none() {
+		r.joints = append(r.joints, joint{tube: t, node: far, path: path, port: breech})
+		return
+	}
+	r.valves[path].full, r.valves[path].hose = p.Flow, false
+	hose := r.layHose(h, far)
+	r.bridges = append(r.bridges, bridge{hose: port{g: &r.g, area: hose.area[0]}, barrel: breech, from: hose, to: t, path: path})
 }
 
-// layHose makes the hose as a tube that begins at a node with an open end and
-// ends in the body of the valve: a node of one cell's volume.
-func (r *runner) layHose(h Hose, from int) (body int) {
+// layHose makes the hose as a tube that begins at a node with an open end.
+func (r *runner) layHose(h Hose, from int) *tube {
 	area := math.Pi / 4 * h.Bore * h.Bore
-	n := max(12, int(math.Round(h.Length/r.target)))
-	cell := h.Length / float64(n+1)
 	cond := pneumatics.Condition{Pressure: r.pa, Temperature: r.ta}
 	if from != outside {
 		v := &r.nodes[from]
 		cond = r.sc.Volumes[from]
 		*v = r.nodeAt(cond, v.volume-area*h.Length)
 	}
-	t := newTube(n + 8)
-	t.lay(0, n, 0, h.Length-cell, 0, 0, func(float64) float64 { return area }, h.Darcy)
+	n := max(12, int(math.Round(h.Length/r.target)))
+	t := newTube(n)
+	t.lay(0, n, 0, h.Length, 0, 0, func(float64) float64 { return area }, h.Darcy)
 	t.place(0)
 	inside := State{r.g.Density(cond.Pressure, cond.Temperature), 0, cond.Pressure}
 	t.fill(&r.g, func(float64) State { return inside })
 	r.tubes = append(r.tubes, t)
-	body = len(r.nodes)
-	r.nodes = append(r.nodes, r.nodeAt(cond, area*cell))
-	for _, right := range []bool{false, true} {
-		at := from
-		if right {
-			at = body
-		}
-		r.joints = append(r.joints, joint{tube: t, right: right, node: at, path: -1, port: port{g: &r.g, area: area, open: true}})
-	}
-	return body
+	r.joints = append(r.joints, joint{tube: t, node: from, path: -1, port: port{g: &r.g, area: area, open: true}})
+	return t
 }
 
 // findReach finds the nodes whose air can reach the barrel, and the supply's

@@ -18,6 +18,8 @@ type spec struct {
 	dead, bore, travel               float64 // [m3], [m], [m]
 	mass, breakaway, sliding, opened float64 // [kg], [N], [N], opening time [s]
 	clearance                        float64 // diametral [m]
+	hose                             Hose    // before the valve; compareHose sets it
+	hoseOverValve                    float64 // conductance of the hose over the valve's [-]
 }
 
 // The reference shots A, C, D of the lumped model, and invented launchers.
@@ -79,11 +81,9 @@ func TestShotConverges(t *testing.T) {
 }
 
 // Lumped against wave, no push after the muzzle in either. What is asserted is
-// the range seen over 570 random designs inside the rule of thumb (gas behind at
-// most a fifth of the projectile's mass, at least 8 sound times of travel): the
-// muzzle energy within -16 and +11 %; here, away from the bottom of a bounce,
-// 2 %. The light projectile is outside the rule: there the two may part, and do.
-// Common practice, no source.
+// 2 %, about three times the root mean square over random designs inside the rule
+// (TestRandomDesigns). The light projectile is outside the rule: there the two
+// may part, and do. Common practice, no source.
 func TestAgainstLumpedModel(t *testing.T) {
 	for _, s := range []spec{launcherA, launcherC, launcherD, whale, light} {
 		t.Run(s.name, func(t *testing.T) {
@@ -211,9 +211,7 @@ func TestShotThroughHose(t *testing.T) {
 	assert.Less(t, lumped.MuzzleSpeed, wave.MuzzleSpeed)
 	assert.Less(t, wave.MuzzleSpeed, split.MuzzleSpeed)
 	assert.Less(t, split.MuzzleSpeed, bare.MuzzleSpeed)
-	// The valve's body is one cell of the hose, so the error falls in proportion to
-	// the cell: 1 % at 32 cells.
-	assert.InEpsilon(t, finer.MuzzleSpeed, wave.MuzzleSpeed, 0.01)
+	assert.InEpsilon(t, finer.MuzzleSpeed, wave.MuzzleSpeed, 1e-3, "converged")
 }
 
 // A chamber wider than the bore holds the same air nearer to rest and pushes

@@ -48,12 +48,19 @@ type difference struct {
 	spec
 	rule         Rule
 	lumped, wave float64 // muzzle speed [m/s]
-	muzzle, peak float64 // wave over lumped energy at the muzzle, and at the fastest point in the bore, less one [-]
+	// wave less lumped energy, over the energy at the fastest point in the bore: at
+	// the muzzle, and at that point [-]
+	muzzle, peak float64
 }
 
 // compare runs both models; false where the lumped one does not leave.
 func compare(t *testing.T, s spec) (difference, bool) {
 	c, sc := launcher(s)
+	return compareCircuit(t, s, c, sc, Options{Cells: 40})
+}
+
+// compareCircuit is compare for a circuit that is made.
+func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.Scenario, o Options) (difference, bool) {
 	sc.Parts.NoAfterMuzzle = true
 	sc.Until = 2
 	var sim pneumatics.Sim
@@ -65,22 +72,24 @@ func compare(t *testing.T, s spec) (difference, bool) {
 	for _, v := range sim.Run(c, sc, pneumatics.Options{Samples: 1000, TraceEnd: lumped.ExitTime}).Trace.Speed {
 		fastest = max(fastest, v)
 	}
-	w := shoot(t, c, sc, Options{Cells: 40})
+	w := shoot(t, c, sc, o)
 	d := difference{spec: s, rule: RuleOf(c, lumped), lumped: lumped.MuzzleSpeed, wave: w.MuzzleSpeed}
 	if w.Outcome != pneumatics.Left {
 		d.wave = 0
 	}
-	square := func(a, b float64) float64 { return a*a/(b*b) - 1 }
-	d.muzzle, d.peak = square(d.wave, d.lumped), square(w.PeakSpeed, fastest)
+	d.muzzle = (d.wave*d.wave - d.lumped*d.lumped) / (fastest * fastest)
+	d.peak = w.PeakSpeed*w.PeakSpeed/(fastest*fastest) - 1
 	return d, true
 }
 
 // Lumped against wave over random designs. Inside the rule the wave model gives
-// at most so much more energy than the lumped one; the model factor of the
-// verdicts must be above it. A verdict is the maximum over the seating, so what
-// counts is the fastest point in the bore: a projectile that leaves at the
-// bottom of a bounce has a large relative difference in little energy.
-// The bounds hold for 2000 designs (flag -designs). Common practice, no source.
+// at most 10 % more energy than the lumped one; the model factor of the verdicts
+// must be above that. A verdict is the maximum over the seating, so energies are
+// measured by that at the fastest point in the bore: a projectile that leaves at
+// the bottom of a bounce has a large relative difference in little energy.
+// -designs 3000 gave, for the 1788 of 1927 that leave inside the rule, -4.1 to
+// +7.0 % (root mean square 0.6 %), for the 139 outside -25 to +15 %.
+// Common practice, no source.
 func TestRandomDesigns(t *testing.T) {
 	r := rand.New(rand.NewPCG(2026, 7))
 	var all []difference
@@ -98,7 +107,7 @@ func TestRandomDesigns(t *testing.T) {
 		}
 		inside = append(inside, d.peak)
 		assert.Less(t, d.peak, 0.10, "%+v", d)
-		assert.Less(t, d.muzzle, 0.20, "%+v", d)
+		assert.Less(t, d.muzzle, 0.10, "%+v", d)
 	}
 	t.Logf("%d designs left; inside the rule %s; outside %s", len(all), summary(inside), summary(outside))
 	writeStudy(t, all)
@@ -131,9 +140,9 @@ func writeStudy(t *testing.T, all []difference) {
 		return s
 	}
 	require.NoError(t, w.Write([]string{"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "travel_m", "mass_kg", "breakaway_N", "sliding_N",
-		"opening_s", "clearance_m", "gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
+		"opening_s", "clearance_m", "hose_bore_m", "hose_length_m", "hose_over_valve", "gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
 	for _, d := range all {
 		require.NoError(t, w.Write(row(d.tank, d.gauge, d.c, d.b, d.dead, d.bore, d.travel, d.mass, d.breakaway, d.sliding,
-			d.opened, d.clearance, d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.muzzle, d.peak)))
+			d.opened, d.clearance, d.hose.Bore, d.hose.Length, d.hoseOverValve, d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.muzzle, d.peak)))
 	}
 }

@@ -9,7 +9,7 @@ import (
 // outside is the index of the space around the launcher among the nodes.
 const outside = -1
 
-// node is a lumped space: a vessel, or the body of a valve behind a hose.
+// node is a lumped space: a vessel.
 type node struct {
 	mass, energy   float64 // [kg], [J]
 	mass0, energy0 float64 // at the start of the step
@@ -36,15 +36,16 @@ type link struct {
 // system is everything that moves: tubes, nodes, joints, links and the
 // projectile, with the book of what left it.
 type system struct {
-	g      gas
-	pa, ta float64
-	nodes  []node
-	tubes  []*tube
-	joints []joint
-	links  []link
-	valves []valve // one per path of the circuit
-	supply *pneumatics.Supply
-	feeds  int // node that the supply feeds
+	g       gas
+	pa, ta  float64
+	nodes   []node
+	tubes   []*tube
+	joints  []joint
+	bridges []bridge
+	links   []link
+	valves  []valve // one per path of the circuit
+	supply  *pneumatics.Supply
+	feeds   int // node that the supply feeds
 
 	shot    projectile
 	time    float64
@@ -115,28 +116,18 @@ func (s *system) give(i int, m, e float64) {
 // rates computes all fluxes at time t with the projectile at speed v.
 func (s *system) rates(t, v float64) {
 	s.flow = flows{}
-	b := &s.shot
 	for _, tb := range s.tubes {
-		left, right := tb.sweep(&s.g, v)
-		tb.wallEnd(&s.g, left, false)
-		tb.wallEnd(&s.g, right, true)
-		if tb == b.behind {
-			b.gasBehind = right
-		}
-		if tb == b.ahead {
-			b.gasAhead = left
-		}
-		for i := range s.joints {
-			if j := &s.joints[i]; j.tube == tb {
-				end := left
-				if j.right {
-					end = right
-				}
-				s.join(j, end, t)
-			}
-		}
+		tb.left, tb.right = tb.sweep(&s.g, v)
+		tb.wallEnd(&s.g, tb.left, false)
+		tb.wallEnd(&s.g, tb.right, true)
 	}
-	if b.present {
+	for i := range s.joints {
+		s.join(&s.joints[i], t)
+	}
+	for i := range s.bridges {
+		s.connectEnds(&s.bridges[i], t)
+	}
+	if s.shot.present {
 		s.pushes(v)
 	}
 	for i := range s.links {
@@ -162,7 +153,11 @@ func (t *tube) wallEnd(g *gas, end State, right bool) {
 }
 
 // join sets the flux of a tube's end from its joint.
-func (s *system) join(j *joint, end State, t float64) {
+func (s *system) join(j *joint, t float64) {
+	end := j.tube.left
+	if j.right {
+		end = j.tube.right
+	}
 	if j.path >= 0 {
 		j.law = s.valves[j.path].law(&s.g, t)
 	}

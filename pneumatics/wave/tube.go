@@ -36,6 +36,8 @@ type tube struct {
 	base, share, area []float64 // faces: place at X = 0 [m], share of X, section [m2]
 	fm, fq, fe        []float64 // through a face, rightwards, per second
 
+	left, right State // at the two ends, of the last sweep
+
 	friction bool
 	tapered  bool
 }

@@ -1,0 +1,89 @@
+package pneumatics
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestReferenceCeiling compares the bound with ceiling.csv: availability of
+// closed compartments, golden section in 30-digit arithmetic (tool and command in
+// the file). The barrel is the last compartment here, the others volumes joined
+// to it. 1e-9 of the availability of each compartment: logarithms of pressure
+// ratios near 1 lose digits.
+func TestReferenceCeiling(t *testing.T) {
+	rows := table(t, "ceiling.csv")
+	require.GreaterOrEqual(t, len(rows), 12)
+	for _, row := range rows {
+		gas := Air()
+		gas.R, gas.Gamma = row.f("R_J_kgK"), row.f("gamma")
+		c := &Circuit{Gas: gas, Ambient: Ambient{row.f("pa_Pa"), row.f("Tw_K")},
+			Barrel: Barrel{Present: true, Area: row.f("area_m2"), Travel: row.f("travel_m"), Mass: 1e-2}}
+		sc := &Scenario{From: Armed, To: Firing}
+		n := int(row.f("n"))
+		for i := range n {
+			digit := string(rune('1' + i))
+			cond := Condition{row.f("p" + digit + "_Pa"), row.f("T" + digit + "_K")}
+			if i == n-1 {
+				c.Barrel.DeadVolume, sc.Barrel = row.f("V"+digit+"_m3"), cond
+				continue
+			}
+			c.Volumes = append(c.Volumes, Volume{Volume: row.f("V" + digit + "_m3")})
+			sc.Volumes = append(sc.Volumes, cond)
+			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3), OpenIn: SetOf(Firing)})
+		}
+		b := new(Sim).Ceiling(c, sc, 0)
+		assert.InEpsilon(t, row.f("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
+		assert.InEpsilon(t, row.f("muzzle_ceiling_J"), b.Muzzle, 1e-9, "case %s", row["case"])
+	}
+}
+
+// TestCeilingDose: 0.5 J allows 123, 47, 13 mL at 0.3, 0.5, 1.0 bar gauge (the
+// project's limits note; V = E/(p ln(p/pa) - (p - pa)) with 101325 Pa). Digits.
+func TestCeilingDose(t *testing.T) {
+	for gauge, ml := range map[float64]float64{0.3e5: 123, 0.5e5: 47, 1.0e5: 13} {
+		assert.InDelta(t, ml, CeilingDose(0.5, gauge, standardAtmosphere)*1e6, 0.5)
+	}
+	assert.True(t, math.IsInf(CeilingDose(0.5, 0, standardAtmosphere), 1))
+}
+
+// TestCeilingCountsWhatCanReachTheBarrel: a volume behind a valve that stays shut
+// does not count, one behind a valve that opens does, and the supply's air adds m
+// R Tw ln(p/pa).
+func TestCeilingCountsWhatCanReachTheBarrel(t *testing.T) {
+	c, sc := whale()
+	var s Sim
+	dose := s.Ceiling(c, sc, 0)
+	c.Paths[0].OpenIn = SetOf(Firing)
+	both := s.Ceiling(c, sc, 0)
+	assert.Greater(t, both.Final, 3*dose.Final)
+	assert.InEpsilon(t, dose.Mass+sc.Volumes[0].Pressure*2.5e-3/(c.Gas.R*291.15), both.Mass, 1e-12)
+	more := s.Ceiling(c, sc, 1e-3)
+	assert.InEpsilon(t, 1e-3*c.Gas.R*291.15*math.Log(1+4e5/c.Ambient.Pressure), more.Final-both.Final, 1e-9)
+	sc.To = Armed
+	assert.InDelta(t, 0, s.Ceiling(c, sc, 0).Final, 1e-9)
+	stuck := &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes, Stuck: []Stuck{{Path: 1, Opening: 0.3}}}
+	assert.Equal(t, dose.Final, s.Ceiling(c, stuck, 0).Final, "a fire valve that leaks joins its volume")
+	// Downwards, the fall counts: m g L at the muzzle.
+	c.Barrel.SinPitch = -1
+	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel, s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
+}
+
+// TestCeilingHardCases runs the cases that broke an earlier ceiling: supply
+// during the run from zero gauge (here) and gas colder than the walls
+// (TestWarmingGasFreesTheProjectile). None may exceed the bound by more than its own imbalance.
+func TestCeilingHardCases(t *testing.T) {
+	c, sc := stickyBall(1.1, 20)
+	c.Volumes[0].Volume = 0.3e-3
+	c.Supply = &Supply{Feeds: 0, FreeAir: 12 * litrePerMinute, DeadHead: 4e5}
+	sc.SupplyRuns, sc.Parts = true, Parts{}
+	r := shotAt(c, sc, 0, Options{})
+	require.Equal(t, Left, r.Outcome)
+	sc.Volumes = []Condition{{c.Ambient.Pressure, c.Ambient.Temperature}}
+	b := new(Sim).Ceiling(c, &sc, r.SupplyMass)
+	assert.LessOrEqual(t, r.FinalEnergy, b.Final+math.Abs(r.EnergyImbalance))
+	assert.Greater(t, r.SupplyMass, 0.0)
+	assert.InDelta(t, 0, new(Sim).Ceiling(c, &sc, 0).Final, 1e-9, "without its supply the start holds nothing")
+}

@@ -1,0 +1,110 @@
+package pneumatics
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestPushAfterMuzzleKeepsTheBook: with the push after the muzzle on, the final
+// energy is at least the muzzle's, the account still closes (1e-9 J of it at a
+// tight tolerance), and what the jet gave is in it.
+func TestPushAfterMuzzleKeepsTheBook(t *testing.T) {
+	for _, fit := range []Fit{InBore, OverTube} {
+		for _, factor := range []float64{1, 2} {
+			for _, k := range referenceShots() {
+				c, sc := k.circuit()
+				sc.Parts = Parts{}
+				c.Barrel.Fit, c.Barrel.JetFactor = fit, factor
+				if fit == OverTube {
+					c.Barrel.ExitArea = 0.66 * c.Barrel.Area
+				}
+				r := new(Sim).Run(c, sc, Options{Tolerance: 1e-11})
+				require.Equal(t, Left, r.Outcome)
+				require.Empty(t, r.Withheld())
+				assert.GreaterOrEqual(t, r.FinalEnergy, r.MuzzleEnergy)
+				assert.Less(t, math.Abs(r.EnergyImbalance), 1e-9*contents(c, sc))
+				assert.GreaterOrEqual(t, r.Account.JetWork, 0.0)
+				d := 2 * math.Sqrt(c.Barrel.Area/math.Pi)
+				assert.LessOrEqual(t, r.Position, c.Barrel.Travel+10*d*(1+1e-12), "the push ends 10 diameters out at the latest")
+			}
+		}
+	}
+}
+
+// TestCupTakesMoreThanAFlat: rocket 8 g, inside 16 mm, tube bore 13 mm, 150 mm,
+// 0.3 bar, Cv 2.5 (a review of this project; its own model: muzzle 0.749 J, jet
+// +0.07 J flat to +0.15 J cup). A cup turns the jet back and takes more of it; here
+// it gains less than in the review, whose jet met the pressure's push otherwise.
+func TestCupTakesMoreThanAFlat(t *testing.T) {
+	gain := func(factor float64) (muzzle, gained float64) {
+		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+			Volumes: []Volume{{Volume: 2e-3}},
+			Paths: []Path{{From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), OpeningTime: 0.015,
+				Flow: FromCv(2.5, 0.7, 0.35)}},
+			Barrel: Barrel{Present: true, Fit: OverTube, Area: discArea(16e-3), ExitArea: discArea(13e-3),
+				DeadVolume: 40e-6, Travel: 0.15, Mass: 8e-3, JetFactor: factor}}
+		sc := &Scenario{From: Armed, To: Firing, Volumes: []Condition{{standardAtmosphere + 0.3e5, roomTemperature}}}
+		r := new(Sim).Run(c, sc, Options{})
+		require.Equal(t, Left, r.Outcome)
+		return r.MuzzleEnergy, r.FinalEnergy - r.MuzzleEnergy
+	}
+	muzzle, flat := gain(1)
+	_, cup := gain(2)
+	t.Logf("muzzle %.3f J, gain flat %.3f J, cup %.3f J", muzzle, flat, cup)
+	// The review's dead volume and opening are not stated: 10 %.
+	assert.InEpsilon(t, 0.749, muzzle, 0.10)
+	assert.Greater(t, cup, 1.1*flat)
+	assert.Greater(t, flat, 0.02)
+	assert.Less(t, cup, 0.25)
+}
+
+// TestNoProjectileIsAnOpenBarrel: with nothing loaded the fire valve vents the
+// tank to the atmosphere as an outlet of the same flow would. Same equations.
+func TestNoProjectileIsAnOpenBarrel(t *testing.T) {
+	c, sc := referenceShots()[0].circuit()
+	sc.NoProjectile, sc.Until = true, 0.02
+	open := new(Sim).Run(c, sc, Options{}).Clone()
+	c.Paths[0].To = Atmosphere
+	direct := new(Sim).Run(c, sc, Options{})
+	require.Equal(t, Ended, open.Outcome)
+	assert.Equal(t, direct.Volumes, open.Volumes)
+}
+
+// TestSettlingGoesOnAfterTheShot: with Settle the run goes on, the barrel is open
+// and the tank empties through it; the shot's own figures stay.
+func TestSettlingGoesOnAfterTheShot(t *testing.T) {
+	c, sc := referenceShots()[1].circuit()
+	sc.Parts = Parts{}
+	shot := new(Sim).Run(c, sc, Options{}).Clone()
+	sc.Until = 30
+	r := new(Sim).Run(c, sc, Options{Settle: true, Watch: []Watch{{0, 1.1 * standardAtmosphere}}})
+	require.Equal(t, Left, r.Outcome)
+	require.Empty(t, r.Withheld())
+	assert.Equal(t, shot.MuzzleEnergy, r.MuzzleEnergy)
+	assert.Equal(t, shot.FinalEnergy, r.FinalEnergy)
+	assert.Greater(t, r.WatchTimes[0], shot.Time)
+	assert.InEpsilon(t, standardAtmosphere, r.Volumes[0].Pressure, 1e-6)
+}
+
+// TestLagrangeInertia: the account names the gas's share G v^2/6 at the muzzle,
+// and behind a tank that keeps its pressure the shot with it is slower, the more
+// so the lighter the projectile. (Behind a narrow valve it may shoot harder: the
+// slower start lets more air in.)
+func TestLagrangeInertia(t *testing.T) {
+	last := 0.0
+	for _, mass := range []float64{0.2, 0.05, 0.01} {
+		c, sc := referenceShots()[0].circuit()
+		c.Volumes[0].Volume, c.Paths[0].Flow, c.Barrel.Mass = 1, SonicConductance(1e-5, 0.3), mass
+		bare := new(Sim).Run(c, sc, Options{}).MuzzleEnergy
+		sc.Parts.NoGasInertia = false
+		r := new(Sim).Run(c, sc, Options{})
+		loss := 1 - r.MuzzleEnergy/bare
+		assert.Greater(t, loss, last)
+		last = loss
+		gas := r.BarrelExit * (c.Barrel.DeadVolume + c.Barrel.Area*c.Barrel.Travel) / (c.Gas.R * r.Barrel.Temperature)
+		assert.InEpsilon(t, gas*r.MuzzleSpeed*r.MuzzleSpeed/6, r.Account.GasMotion, 1e-9)
+	}
+}
