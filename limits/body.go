@@ -18,7 +18,7 @@ func (j *judge) body() {
 //
 //	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
 func (j *judge) sealed() {
-	v := j.newVerdict("muzzle.sealed", "Mouth or ear sealed on the muzzle: pressure in the lung", InPascalGauge)
+	v := j.newVerdict("muzzle.sealed", "Lung pressure, mouth on the muzzle", InPascalGauge)
 	lung, limit := BenchmarkOf(LungVolume), BenchmarkOf(LungPressure)
 	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnRule
 	defer func() { j.add(v) }()
@@ -34,7 +34,7 @@ func (j *judge) sealed() {
 	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Low
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
-	gauge := w.StartPressures(c, high, nil)
+	gauge := j.l.highStart(high)
 	reach := reachOf(w)
 	var charge, volume float64
 	for i := range c.Volumes {
@@ -45,7 +45,7 @@ func (j *judge) sealed() {
 	}
 	p := charge / (volume + c.Barrel.DeadVolume + lung.Value)
 	v.judge(p, limit.Value)
-	v.Why = fmt.Sprintf("%.2g L at up to %.2g bar mixed into 1 L", 1e3*volume, high/1e5)
+	v.Why = fmt.Sprintf("%s at up to %s mixed into a lung of %s", litre(volume), bar(high), litre(lung.Value))
 	if v.Status != Fail {
 		return
 	}
@@ -61,7 +61,7 @@ func (j *judge) sealed() {
 // choking judges projectile.choking against the small-ball ring and the
 // small-parts cylinder for children under three.
 func (j *judge) choking() {
-	v := j.newVerdict("projectile.choking", "Too large to choke on, or no child under three", InMetre)
+	v := j.newVerdict("projectile.choking", "Choking: size and youngest child", InMetre)
 	ball := j.l.Barrel.Fit == pneumatics.InBore
 	ring := BenchmarkOf(SmallPart)
 	if ball {

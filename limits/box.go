@@ -40,7 +40,7 @@ type box struct {
 func newBox(l *Launcher, q question) *box {
 	b := &box{l: l, q: q, start: -1, seat: -1, from: -1}
 	for i, band := range shotBands(l) {
-		if band != nil && band.Set && band.Width() > 0 {
+		if band != nil && b.spans(band) {
 			b.bands = append(b.bands, i)
 			b.labels = append(b.labels, band.Key)
 		}
@@ -80,6 +80,11 @@ func shotBands(l *Launcher) []*Band {
 		out = append(out, only(on, &p.Flow.Value), only(on, &p.Flow.CriticalRatio),
 			only(on, &p.Flow.PressureDropRatio), only(on, &p.Flow.DischargeCoefficient),
 			only(on && reach.opens[i], &p.OpeningTime), only(on && reach.closes[i], &p.ClosingTime), only(on, &p.Pulse))
+		// A regulator or a check valve on the way of the charge sets where a shot
+		// starts, even where nothing flows through it during the shot.
+		regulator := p.Kind == pneumatics.Regulator
+		out = append(out, only(regulator, &p.SetPressure), only(regulator, &p.Creep), only(on && regulator, &p.Droop),
+			only(p.Kind == pneumatics.Check, &p.CrackingPressure))
 		if p.Hose != nil {
 			out = append(out, only(on, &p.Hose.Bore), only(on, &p.Hose.Length), only(on, &p.Hose.Conductance))
 		}
@@ -199,10 +204,15 @@ func (b *box) point(u []float64) Point {
 	return out
 }
 
+// spans tells whether a band has more than one value.
+func (b *box) spans(band *Band) bool {
+	return band.Set && b.value(band, 1) > b.value(band, 0)
+}
+
 // value gives a band's value at u. The temperature runs up to the hottest the
 // filled launcher can be.
 func (b *box) value(band *Band, u float64) float64 {
-	if band.Key == b.l.Ambient.Temperature.Key && band.Low == b.l.Ambient.Temperature.Low {
+	if band == &b.l.Ambient.Temperature {
 		return band.Low + u*(b.l.hottest()-band.Low)
 	}
 	return band.Lerp(u)

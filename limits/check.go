@@ -8,34 +8,57 @@ import (
 )
 
 // Options steer a check. The zero value is right.
-type Options struct{}
+type Options struct {
+	// Measured is what the builder's own shots and tests say; nil: nothing.
+	Measured *Findings
+	// Depth says whether the wave model is run at the worst shot.
+	Depth Depth
+}
 
 // judge collects the verdicts of one launcher.
 type judge struct {
 	ctx     context.Context
-	l       *Launcher
+	l       *Launcher // with the bands that measurements narrowed
+	stated  *Launcher // as the design states it
 	limits  EnergyLimits
 	report  Report
+	depth   Depth
 	normal  *worst // the worst case of normal operation
 	noStart string // why the highest start pressure is unknown; "" known
+
+	emptying       *VentReport
+	faults         *FaultReport
+	blockedVerdict *Verdict // barrel.blocked, which the plugged muzzle's fault takes over
+	stuckFreed     float64  // what a projectile that came to rest for good can gain [J]
+	stuckStart     float64  // the start pressure that leaves it so [Pa gauge]
 }
 
 // Check judges a launcher: every verdict, worst first. The error is the
 // context's, or a WithheldError where a computation failed its own checks.
-func Check(ctx context.Context, l *Launcher, _ Options) (Report, error) {
-	j := &judge{ctx: ctx, l: l}
+func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
+	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth}
+	if o.Measured != nil {
+		j.l = o.Measured.Narrow(l)
+	}
 	if err := j.energies(); err != nil {
 		return Report{}, err
 	}
+	if err := j.useFindings(o.Measured); err != nil {
+		return Report{}, err
+	}
 	j.energyVerdicts()
-	for _, step := range []func() error{j.stalled, j.vessels, j.blocked, j.objects} {
+	for _, step := range []func() error{j.stalled, j.vessels, j.blocked, j.objects, j.ladderVerdicts} {
 		if err := step(); err != nil {
 			return Report{}, err
 		}
 	}
+	j.modelRange()
 	j.body()
 	j.valves()
 	j.storedEnergy()
+	if err := j.emptyingAndFaults(); err != nil {
+		return Report{}, err
+	}
 	j.assumptions()
 	j.checklist()
 	j.close()
@@ -78,7 +101,7 @@ func (v *Verdict) judgeLower(value, limit float64) {
 	if v.Margin == nil {
 		return
 	}
-	*v.Margin = -*v.Margin
+	*v.Margin = 0 - *v.Margin // never the zero with a minus
 	v.Status = Pass
 	if value < limit {
 		v.Status = Fail
@@ -106,13 +129,9 @@ func (j *judge) close() {
 		return cmp.Compare(marginOf(a), marginOf(b))
 	})
 	r.Holds = true
-	measured := true
 	for _, v := range r.Verdicts {
 		if v.Status == Fail || v.Status == Unknown {
 			r.Holds = false
-		}
-		if v.Basis == OnModel || v.Basis == OnCeiling {
-			measured = false
 		}
 	}
 	for _, it := range r.Items {
@@ -120,10 +139,13 @@ func (j *judge) close() {
 			r.OpenItems++
 		}
 	}
-	r.Confirmed = r.Holds && measured && r.OpenItems == 0
+	r.Confirmed = r.Holds && j.measuredDecides() && r.OpenItems == 0
 }
 
 func marginOf(v Verdict) float64 {
+	if v.ID == "source.limited" && v.Status == Pass {
+		return math.Inf(-1) // the strongest argument there is goes before the other passes
+	}
 	if v.Margin == nil {
 		return math.Inf(1)
 	}

@@ -8,7 +8,7 @@ import (
 // checklist collects what only a person can confirm for this design, and enters
 // the answers of the design's [checklist].
 func (j *judge) checklist() {
-	j.item(Item{ID: "confirm.shots", Title: "Measure at least 5 shots at a known pressure", Verdict: "energy.total",
+	j.shotsItem(Item{ID: "confirm.shots", Title: "Measure at least 5 shots at a known pressure", Verdict: "energy.total",
 		Why:    "A verdict on the model alone is not a measurement of this launcher.",
 		How:    "Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front.",
 		Expect: j.expectShots(), Source: "own rule of this project"})
@@ -22,14 +22,22 @@ func (j *judge) checklist() {
 		j.item(Item{ID: "contact.print", Title: "Contact print of the tip", Verdict: "energy.area",
 			Why: "Energy per area rests on the measured print, not on the diameter.",
 			How: "Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions.",
-			Expect: fmt.Sprintf("a print between %.3g and %.3g mm across", 1e3*j.l.Projectile.ContactDiameter.Low,
-				1e3*j.l.Projectile.ContactDiameter.High), Source: "own rule of this project"})
+			Expect: fmt.Sprintf("a print between %s and %s across", millimetre(j.l.Projectile.ContactDiameter.Low),
+				millimetre(j.l.Projectile.ContactDiameter.High)), Source: "own rule of this project"})
 	}
 	j.controlItems()
+	j.ventItems()
+	j.faultItems()
+	j.practiceItems()
 }
 
 func (j *judge) controlItems() {
 	b := &j.l.Barrel
+	if !j.anythingEnters() {
+		j.item(Item{ID: "one-projectile", Title: "One projectile at a time, dry and not frozen", Verdict: "misuse.objects",
+			Why: "Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may.",
+			How: "Look in before each load; squeeze each projectile; none that is wet, icy or hard.", Source: "own rule of this project"})
+	}
 	for i, c := range b.ObjectControl {
 		j.item(Item{ID: fmt.Sprintf("object-control.%d", i+1), Title: "Keep up: " + c, Verdict: "misuse.objects",
 			Why: "Without it anything in the barrel flies with more than the rigid limit.",
@@ -43,7 +51,7 @@ func (j *judge) controlItems() {
 	if b.MuzzleAdmits.Set {
 		j.item(Item{ID: "muzzle-admits", Title: "Inspect what the muzzle lets in", Verdict: "misuse.objects",
 			Why: "The list of objects was cut to those that pass the declared opening.", How: "Try a drill shank of the next size.",
-			Expect: fmt.Sprintf("nothing above %.3g mm goes in", 1e3*b.MuzzleAdmits.High), Source: "own rule of this project"})
+			Expect: fmt.Sprintf("nothing above %s goes in", millimetre(b.MuzzleAdmits.High)), Source: "own rule of this project"})
 	}
 	if b.FixedSeat {
 		j.item(Item{ID: "seat-stop", Title: "Inspect the stop that fixes the seating", Verdict: "energy.total",
@@ -56,14 +64,14 @@ func (j *judge) expectShots() string {
 	if e == nil || j.noStart != "" {
 		return ""
 	}
-	return fmt.Sprintf("about %.2g m/s at the cut-out; every shot below %.2g J", e.NominalMax.FinalSpeed, e.Model)
+	return fmt.Sprintf("about %s m/s at the cut-out; every shot below %s", significant(e.NominalMax.FinalSpeed, 2), joule(e.Model))
 }
 
 func (j *judge) expectRatings() string {
 	var parts []string
 	for _, p := range j.parts() {
 		if p.rated.Set {
-			parts = append(parts, fmt.Sprintf("%s at least %.3g bar for air", p.name, p.top/1e5))
+			parts = append(parts, fmt.Sprintf("%s at least %s for air", p.name, bar(p.top)))
 		}
 	}
 	return strings.Join(parts, ", ")

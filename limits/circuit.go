@@ -153,7 +153,7 @@ func (p *PathSpec) path(l *Launcher) pneumatics.Path {
 		if p.Kind == pneumatics.Hose {
 			out.Flow = hose
 		} else {
-			out.Hose = hose
+			out.Hose, out.HoseFirst = hose, h.Side == HoseBefore
 		}
 	}
 	return out

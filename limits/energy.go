@@ -9,15 +9,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// ModelFactor multiplies the model's worst energy before it is judged [-]. It
-// covers what the lumped model leaves out (waves in barrel and hose), flow
-// coefficients read off catalogues, and a search that proves no global maximum.
-// This is the one place where it is declared.
-const ModelFactor = 1.25
-
-// ModelFactorSource says where ModelFactor comes from.
-const ModelFactorSource = "own rule of this project, from memory; the Lagrange correction alone is within 1.4 % in speed of the one-dimensional solution up to a gas mass of half the projectile's"
-
 // WithheldError is a computation that failed its own checks; its numbers are not
 // to be used.
 type WithheldError struct{ What, Reason string }
@@ -35,7 +26,8 @@ func (j *judge) energies() error {
 	j.limits = limits
 	e := &EnergyReport{Factor: ModelFactor, FactorSource: ModelFactorSource, Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
 	j.report.Energy = e
-	if e.NominalShot, err = l.nominalFigures(0); err != nil {
+	start := l.nominalStart()
+	if e.NominalShot, err = l.nominalFigures(start, 0); err != nil {
 		return err
 	}
 	high, ok := l.SoakedHigh()
@@ -53,13 +45,13 @@ func (j *judge) energies() error {
 			return &WithheldError{"the worst shot", why}
 		}
 		e.Worst = figures(&j.normal.c, j.normal.shot, j.normal.start, j.normal.seat)
-		e.WorstEnergy = j.normal.value
 		e.WorstPoint = j.normal.point
-		e.Model = j.normal.value * ModelFactor
+		e.useFactor(j.normal)
+		j.thorough()
 		e.Maxima, e.Gap = len(j.normal.result.Maxima), j.normal.result.Gap
 	}
 	e.Runs = j.normal.result.Evaluations
-	if e.NominalMax, err = l.nominalWorstSeat(j.ctx); err != nil {
+	if e.NominalMax, err = l.nominalWorstSeat(j.ctx, start); err != nil {
 		return err
 	}
 	if e.Ceiling, err = l.ceiling(j.ctx, high); err != nil {
@@ -67,17 +59,18 @@ func (j *judge) energies() error {
 	}
 	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
 	e.Judged, e.Basis = e.Model, OnModel
-	if e.Ceiling <= e.Limit {
+	if allowed, _ := limits.allowed(l.Projectile.ContactDiameter); e.Ceiling <= allowed {
 		e.Judged, e.Basis = e.Ceiling, OnCeiling
 	}
 	j.areas()
 	return nil
 }
 
-// energyQuestion asks for the final energy of a shot in normal operation.
+// energyQuestion asks for the final energy of a shot in normal operation, raised
+// where the model is outside its range.
 func (l *Launcher) energyQuestion(startMax float64) question {
 	return question{name: "normal operation", startMax: startMax, to: pneumatics.Firing,
-		fromAll: l.statesBefore(), measure: finalEnergy(l.movingAt())}
+		fromAll: l.statesBefore(), measure: judgedEnergy(l.movingAt())}
 }
 
 // areas fills contact and projected area and the energy per area.
@@ -128,86 +121,6 @@ func figures(c *pneumatics.Circuit, r *pneumatics.Result, start, seat float64) S
 		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy, ExitTime: r.ExitTime, StartGauge: start, Seat: seat}
 }
 
-// nominalStart is the sensed pressure of a nominal shot [Pa gauge].
-func (l *Launcher) nominalStart() float64 {
-	if l.Switch != nil {
-		return l.Switch.CutOut.Nominal
-	}
-	if l.Supply != nil {
-		return l.Supply.DeadHead.Nominal
-	}
-	return 0
-}
-
-// NominalShot is the shot with nominal values at the stated travel, from at
-// [Pa gauge] of the sensed volume; nil: the cut-out. The supply stands still: the
-// switch has just stopped it. samples is the length of the trace.
-func (l *Launcher) NominalShot(at *float64, samples int) (*pneumatics.Circuit, *pneumatics.Scenario, *pneumatics.Result, error) {
-	start := l.nominalStart()
-	if at != nil {
-		start = *at
-	}
-	c, sc := l.nominalScenario(start)
-	var sim pneumatics.Sim
-	r := sim.Run(c, sc, pneumatics.Options{}).Clone()
-	if samples > 0 {
-		end := r.Time
-		r = sim.Run(c, sc, pneumatics.Options{Samples: samples, TraceEnd: end}).Clone()
-	}
-	if why := r.Withheld(); why != "" {
-		return c, sc, r, &WithheldError{"the shot", why}
-	}
-	return c, sc, r, nil
-}
-
-func (l *Launcher) nominalScenario(start float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
-	c, sc := new(pneumatics.Circuit), new(pneumatics.Scenario)
-	l.Fill(c)
-	*sc = pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Parts: l.Model.Parts}
-	for _, g := range l.StartPressures(c, start, nil) {
-		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: c.Ambient.Pressure + g, Temperature: c.Ambient.Temperature})
-	}
-	return c, sc
-}
-
-func (l *Launcher) nominalFigures(seat float64) (ShotFigures, error) {
-	start := l.nominalStart()
-	c, sc := l.nominalScenario(start)
-	sc.Seat = seat
-	var sim pneumatics.Sim
-	r := sim.Run(c, sc, pneumatics.Options{})
-	if why := r.Withheld(); why != "" {
-		return ShotFigures{}, &WithheldError{"the nominal shot", why}
-	}
-	return figures(c, r, start, seat), nil
-}
-
-// nominalWorstSeat is the nominal shot from the seat that shoots hardest.
-func (l *Launcher) nominalWorstSeat(ctx context.Context) (ShotFigures, error) {
-	if l.Barrel.FixedSeat {
-		return l.nominalFigures(0)
-	}
-	c, sc := l.nominalScenario(l.nominalStart())
-	measure := finalEnergy(0)
-	res, err := search.Maximise(ctx, 1, func() search.Objective {
-		cc, s := *c, *sc
-		var sim pneumatics.Sim
-		return searchFunc(func(u []float64) float64 {
-			s.Seat = u[0] * cc.Barrel.Travel
-			return measure(&cc, sim.Run(&cc, &s, pneumatics.Options{Tolerance: 1e-6, NoPeak: true}))
-		})
-	}, search.Light())
-	if err != nil || !res.Found {
-		return ShotFigures{}, err
-	}
-	return l.nominalFigures(res.Best.Point[0] * c.Barrel.Travel)
-}
-
-type searchFunc func(u []float64) float64
-
-// Value calls the function.
-func (f searchFunc) Value(u []float64) float64 { return f(u) }
-
 // energyVerdicts judges total energy and energy per contact area.
 func (j *judge) energyVerdicts() {
 	total := j.newVerdict("energy.total", "Energy of the projectile, worst case", InJoule)
@@ -230,6 +143,7 @@ func (j *judge) energyVerdicts() {
 		total.Advice = "On the model: confirm with at least 5 measured shots before anyone plays."
 	}
 	j.areaVerdict(area)
+	j.measuredVerdict(total, area)
 	j.add(total, area)
 }
 
@@ -243,10 +157,10 @@ func (j *judge) areaVerdict(area *Verdict) {
 		area.unknown("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)")
 	default:
 		area.judge(e.AreaJudged, e.AreaLimit)
-		area.Why = fmt.Sprintf("%s on the smallest contact print, %.3g mm across", joule(e.Judged), 1e3*j.l.Projectile.ContactDiameter.Low)
+		area.Why = fmt.Sprintf("%s on the smallest contact print, %s across", joule(e.Judged), millimetre(j.l.Projectile.ContactDiameter.Low))
 		if area.Status == Fail {
-			area.Advice = fmt.Sprintf("A larger contact face (at least %.2g mm at this energy) or less energy.",
-				1e3*math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit)))
+			area.Advice = fmt.Sprintf("Less energy, or a larger contact print: at least %s across at this energy.",
+				millimetre(math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit))))
 		}
 	}
 }
@@ -260,6 +174,8 @@ func (j *judge) energyUnknown() string {
 		return "no shot of the tolerance box could be computed"
 	case j.normal.undetermined():
 		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", j.normal.result.Undefined, j.normal.result.Evaluations)
+	case j.report.Energy.Basis == OnModel:
+		return j.l.beyondStudy()
 	}
 	return ""
 }
@@ -269,20 +185,18 @@ func (j *judge) worstWhy() string {
 	if e.Basis == OnCeiling {
 		return fmt.Sprintf("no valve or friction can make more of the air: at most %s", joule(e.Ceiling))
 	}
-	w := fmt.Sprintf("worst of %d shots over the tolerances %s, times the model factor %.3g", e.Runs, joule(e.WorstEnergy), e.Factor)
+	w := fmt.Sprintf("the hardest of %d shots over all tolerances gives %s; times the model factor %.3g", e.Runs, joule(e.WorstEnergy), e.Factor)
 	if e.Worst.Outcome == pneumatics.TimeRanOut.String() {
-		w += " (a shot that does not end: counted with all its air can still give)"
+		w += " (a shot that does not end: counted with all that its air can still give)"
 	}
 	return w
 }
 
 // energyAdvice names what to change when the energy is too high by 1/share.
 func (j *judge) energyAdvice(share float64) string {
-	s := fmt.Sprintf("The worst case must fall to %.2g of this. Lower the cut-out, or less travel, a smaller dose, a smaller valve or a restrictor.", share)
+	s := fmt.Sprintf("The energy must fall to %s of this: lower the cut-out, or use less travel, a smaller dose, a smaller valve or a restrictor.", percent(share))
 	if a := j.assumedAdvice(); a != "" {
 		s += " " + a
 	}
 	return s
 }
-
-func joule(e float64) string { return fmt.Sprintf("%.2g J", e) }

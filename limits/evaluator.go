@@ -29,9 +29,10 @@ func (b *box) evaluator() *evaluator {
 		e.bands = append(e.bands, all[i])
 		e.values = append(e.values, originals[i])
 	}
-	// A search needs the order of thousands of shots, not their last digits; a
-	// run that is not over after 4000 steps counts with its bound.
-	e.o = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 4000}
+	// A search needs the order of thousands of shots, not their last digits. Most
+	// are over in fewer than 100 steps; one that is not after 1000 is tried once
+	// more, tighter: at a loose tolerance a run can mark time.
+	e.o = pneumatics.Options{Tolerance: 1e-4, NoPeak: true, MaxSteps: 1000}
 	return e
 }
 
@@ -43,7 +44,13 @@ func (e *evaluator) Value(u []float64) float64 {
 // run computes the shot at u.
 func (e *evaluator) run(u []float64) *pneumatics.Result {
 	e.prepare(u)
-	return e.sim.Run(&e.c, &e.sc, e.o)
+	r := e.sim.Run(&e.c, &e.sc, e.o)
+	if r.Outcome == pneumatics.TimeRanOut && !r.Idle && r.Time < e.sc.Until && e.o.MaxSteps > 0 {
+		o := e.o
+		o.Tolerance, o.MaxSteps = 1e-5, 8000
+		r = e.sim.Run(&e.c, &e.sc, o)
+	}
+	return r
 }
 
 // prepare fills circuit and scenario for the point u.
@@ -153,15 +160,6 @@ func finalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) fl
 		}
 		return 0.5 * m * (v + speed) * (v + speed)
 	}
-}
-
-// freedEnergy is the measure of barrel.stalled: what a stalled projectile could
-// gain when a hand frees it.
-func freedEnergy(_ *pneumatics.Circuit, r *pneumatics.Result) float64 {
-	if r.Outcome != pneumatics.Stalled {
-		return 0
-	}
-	return r.Freed
 }
 
 // movingAt is the vehicle's speed [m/s].

@@ -39,6 +39,7 @@ type Launcher struct {
 	Model      ModelSpec
 	Objects    []ObjectSpec // the builder's own additions to the listed objects
 	Checklist  []Confirmation
+	Bench      *Bench // what bench tests have replaced; nil: none
 }
 
 // AmbientSpec is the air around the launcher and its extremes.
@@ -125,6 +126,7 @@ type PathSpec struct {
 	SetPressure      Band // Relief, Regulator [Pa gauge]
 	FullFlowPressure Band // Relief [Pa gauge]
 	ReseatPressure   Band // Relief [Pa gauge]
+	SteadyPressure   Band // Relief: measured, it holds the whole supply here [Pa gauge]
 	CrackingPressure Band // Check [Pa]
 	Droop            Band // Regulator [Pa]
 	Creep            Band // Regulator: rise above set at no flow [Pa]

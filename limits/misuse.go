@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"puffproof/limits/search"
@@ -12,15 +13,16 @@ import (
 // misuseCase is one thing a child may put into the barrel, made ready as a
 // question.
 type misuseCase struct {
-	name string
-	q    question
+	name   string
+	q      question
+	budget int // shots of its search
 }
 
 // objects judges misuse.objects: each object alone and lying on the loaded
 // projectile, a snug plug, two projectiles, a soaked and a frozen one, all
 // judged as rigid.
 func (j *judge) objects() error {
-	v := j.newVerdict("misuse.objects", "Anything else in the barrel, judged as rigid", InJoule)
+	v := j.newVerdict("misuse.objects", "Other objects in the barrel, as rigid", InJoule)
 	limit := BenchmarkOf(TotalRigid)
 	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnModel
 	defer func() { j.add(v) }()
@@ -29,14 +31,16 @@ func (j *judge) objects() error {
 		return nil
 	}
 	cases := j.misuseCases()
-	if len(cases) == 0 {
-		v.notApplicable("nothing listed enters: " + j.opening())
+	if !j.anythingEnters() {
+		v.notApplicable("nothing listed enters: " + j.opening() + "; a second, wet or frozen projectile is an item of the checklist")
 		return nil
 	}
 	var worst, second string
 	most, next := math.Inf(-1), math.Inf(-1)
 	for _, c := range cases {
-		w, err := j.l.maximise(j.ctx, c.q, search.Light(j.seeds(c.q)...))
+		o := search.Light(j.seeds(c.q)...)
+		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
+		w, err := j.l.maximise(j.ctx, c.q, o)
 		if err != nil {
 			return err
 		}
@@ -78,22 +82,59 @@ func (j *judge) objectControl(v *Verdict) {
 
 // opening is the largest thing that gets in, in words.
 func (j *judge) opening() string {
-	return fmt.Sprintf("the opening takes things up to %.3g mm", 1e3*j.admits())
+	return "the opening takes things up to " + millimetre(j.admits())
 }
 
 // admits is the diameter of the largest object that gets in [m]: bore or tube,
-// or what a declared guard lets in.
+// or what a declared guard or grid lets in.
 func (j *judge) admits() float64 {
 	b := &j.l.Barrel
-	d := b.Bore.High
-	if b.Fit == pneumatics.OverTube {
-		d = b.TubeInnerDiameter.High
-	}
+	d := j.mouth()
 	if b.MuzzleAdmits.Set {
 		d = min(d, b.MuzzleAdmits.High)
 	}
+	for _, c := range b.ObjectControl {
+		if mesh, ok := gridMesh(c); ok {
+			d = min(d, mesh)
+		}
+	}
 	return d
 }
+
+// mouth is the diameter of bore or tube [m].
+func (j *judge) mouth() float64 {
+	if j.l.Barrel.Fit == pneumatics.OverTube {
+		return j.l.Barrel.TubeInnerDiameter.High
+	}
+	return j.l.Barrel.Bore.High
+}
+
+// gridMesh reads the mesh [m] of the control "grid of N mm".
+func gridMesh(control string) (mesh float64, ok bool) {
+	text, ok := strings.CutPrefix(control, "grid of ")
+	if !ok {
+		return 0, false
+	}
+	text, ok = strings.CutSuffix(text, " mm")
+	if !ok {
+		return 0, false
+	}
+	mm, err := strconv.ParseFloat(text, 64)
+	return mm / 1e3, err == nil
+}
+
+// anythingEnters tells whether at least one object gets in.
+func (j *judge) anythingEnters() bool {
+	for _, o := range j.allObjects() {
+		if o.Diameter <= j.admits() {
+			return true
+		}
+	}
+	return j.admits() >= j.mouth() // a plug that fits exactly
+}
+
+// freezing is where water on and in the projectile turns to ice [K].
+const freezing = 273.15
 
 func (j *judge) misuseCases() []misuseCase {
 	var out []misuseCase
@@ -108,10 +149,13 @@ func (j *judge) misuseCases() []misuseCase {
 			out = append(out, j.onTop(o))
 		}
 	}
-	if full := j.l.Barrel.Bore.High; !j.l.Barrel.MuzzleAdmits.Set || admits >= full {
+	if admits >= j.mouth() {
 		out = append(out, j.plug())
 	}
-	out = append(out, j.twoProjectiles(), j.frozen())
+	out = append(out, j.twoProjectiles())
+	if j.l.coldest() <= freezing {
+		out = append(out, j.frozen())
+	}
 	if j.l.Projectile.OpenCell != No {
 		out = append(out, j.soaked())
 	}
@@ -134,13 +178,13 @@ func (j *judge) misuse(name string, extra []string, adjust func(*pneumatics.Circ
 	if measure != nil {
 		q.measure = measure
 	}
-	return misuseCase{name, q}
+	return misuseCase{name, q, 350}
 }
 
 // alone is the object by itself: its own section, the gap around it, no
 // friction.
 func (j *judge) alone(o MisuseObject) misuseCase {
-	return j.misuse(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
+	m := j.misuse(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
 		b := &c.Barrel
 		section := b.ExitArea
 		b.Area = circle(o.Diameter)
@@ -148,6 +192,8 @@ func (j *judge) alone(o MisuseObject) misuseCase {
 		b.Mass = o.Mass
 		b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 1
 	}, nil)
+	m.budget = 120 // most air passes it: fewer things matter, each shot takes longer
+	return m
 }
 
 // onTop is the object lying on the loaded projectile and pushed by it; its
@@ -189,7 +235,7 @@ func (j *judge) soaked() misuseCase {
 
 // share measures the part of the final energy that a share of the mass has.
 func (j *judge) share(of func(total float64) float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
-	whole := finalEnergy(j.l.movingAt())
+	whole := judgedEnergy(j.l.movingAt())
 	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return of(c.Barrel.Mass) * whole(c, r)
 	}

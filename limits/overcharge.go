@@ -22,7 +22,10 @@ type Overcharge struct {
 //
 //	min(dead head, max(full-flow pressure, balance of supply and relief flow))
 //
-// Without a relief valve it is the dead head; without a dead head unknown.
+// Only a relief valve on the supplied volume itself counts: what stands between
+// another volume's and the supply may be shut or narrow. Without one it is the
+// dead head, as it is where the delivery is not stated; without a dead head
+// unknown.
 func (l *Launcher) Overcharge() Overcharge { return l.overcharge("") }
 
 // overcharge leaves out the relief valve named stuck.
@@ -38,17 +41,27 @@ func (l *Launcher) overcharge(stuck string) Overcharge {
 	c := l.strongSupplyWeakRelief()
 	dead := c.Supply.DeadHead
 	var reliefs []*pneumatics.Path
-	joined := l.joinedToSupply()
 	for i := range c.Paths {
 		p := &c.Paths[i]
-		if p.Kind == pneumatics.Relief && p.Name != stuck && p.From >= 0 && joined[p.From] {
+		if p.Kind == pneumatics.Relief && p.Name != stuck && p.From == c.Supply.Feeds {
 			reliefs = append(reliefs, p)
 			o.FullFlow = max(o.FullFlow, p.FullFlowPressure)
 		}
 	}
-	if len(reliefs) == 0 {
+	switch {
+	case len(reliefs) == 0:
 		o.Pressure, o.Balance = dead, dead
-		o.Why = "no relief valve on the supplied volumes: the supply's dead head"
+		o.Why = "no working relief valve on the supplied volume: the supply's dead head"
+		return o
+	case c.Supply.Delivery(0) <= 0:
+		o.Pressure, o.Balance = dead, dead
+		o.Why = "supply.free_air is not stated, so nobody knows what the relief valve must carry: the supply's dead head"
+		return o
+	}
+	if i := l.reliefOnSupply(); i >= 0 && stuck == "" && l.Paths[i].SteadyPressure.Set {
+		o.Balance = min(dead, l.Paths[i].SteadyPressure.High)
+		o.Pressure = o.Balance
+		o.Why = "measured with the switch bridged, with the gauge's error"
 		return o
 	}
 	o.Balance = balance(c, reliefs)
@@ -69,6 +82,11 @@ func (l *Launcher) overcharge(stuck string) Overcharge {
 func (l *Launcher) strongSupplyWeakRelief() *pneumatics.Circuit {
 	w := l.Clone()
 	w.Ambient.Pressure.Nominal = w.Ambient.Pressure.High
+	// Cold free air is heavier; the flow of a relief valve rises only with its root.
+	w.Ambient.Temperature.Nominal = l.coldest()
+	for i := range w.Supply.Curve {
+		w.Supply.Curve[i].FreeAir *= l.Supply.curveShare()
+	}
 	w.Supply.FreeAir.Nominal = w.Supply.FreeAir.High
 	w.Supply.DeadHead.Nominal = w.Supply.DeadHead.High
 	for i := range w.Paths {
@@ -78,13 +96,46 @@ func (l *Launcher) strongSupplyWeakRelief() *pneumatics.Circuit {
 		}
 		p.FullFlowPressure.Nominal = p.fullFlowHigh()
 		p.SetPressure.Nominal = p.SetPressure.High
-		for _, b := range []*Band{&p.Flow.Value, &p.Flow.DischargeCoefficient, &p.Flow.PressureDropRatio} {
-			b.Nominal = b.Low
-		}
+		weakFlow(p)
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
 	return c
+}
+
+// weakFlow moves a relief path to the end of its bands where it passes least.
+func weakFlow(p *PathSpec) {
+	f := &p.Flow
+	for _, b := range []*Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio, &f.CriticalRatio} {
+		b.Nominal = b.Low
+	}
+	if f.Form == NominalFlow { // its conductance is stated at 7 to 6 bar: a high ratio then passes less
+		f.CriticalRatio.Nominal = f.CriticalRatio.High
+	}
+	if h := p.Hose; h != nil {
+		h.Bore.Nominal, h.Length.Nominal, h.Conductance.Nominal = h.Bore.Low, h.Length.High, h.Conductance.Low
+	}
+}
+
+// unstatedCurve is how far above a delivery curve without a band of free_air a
+// supply may lie [-] (common practice, no source).
+const unstatedCurve = 1.3
+
+// curveShare is how far above its stated curve the supply may lie [-]: as far as
+// the band of its free air reaches.
+func (s *SupplySpec) curveShare() float64 {
+	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
+		return s.FreeAir.High / s.FreeAir.Nominal
+	}
+	return unstatedCurve
+}
+
+// mostFreeAir is the most the supply can deliver at zero gauge [m3/s].
+func (s *SupplySpec) mostFreeAir() float64 {
+	if len(s.Curve) > 0 {
+		return max(s.FreeAir.High, s.Curve[0].FreeAir*s.curveShare())
+	}
+	return s.FreeAir.High
 }
 
 // fullFlowHigh is the full-flow pressure at the top of its tolerance: its own
@@ -109,7 +160,7 @@ func balance(c *pneumatics.Circuit, reliefs []*pneumatics.Path) float64 {
 		net := c.Supply.Delivery(mid) * rho
 		for _, p := range reliefs {
 			lift := min(max((mid-p.SetPressure)/(p.FullFlowPressure-p.SetPressure), 0), 1)
-			net -= lift * p.Flow.MassFlow(c.Gas, pa+mid, ta, pa, ta)
+			net -= lift * chargeFlow(c, p, mid, 0, true)
 		}
 		if net > 0 {
 			low = mid
@@ -123,26 +174,10 @@ func balance(c *pneumatics.Circuit, reliefs []*pneumatics.Path) float64 {
 // joinedToSupply tells which volumes share the supplied volume's pressure while
 // charging: by paths open then, regulators apart.
 func (l *Launcher) joinedToSupply() []bool {
-	joined := make([]bool, len(l.Volumes))
 	if l.Supply == nil {
-		return joined
+		return make([]bool, len(l.Volumes))
 	}
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
-	joined[l.Node(l.Supply.Feeds)] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !opensForCharge(p) || p.Kind == pneumatics.Regulator {
-				continue
-			}
-			if joined[p.From] != joined[p.To] {
-				joined[p.From], joined[p.To], changed = true, true, true
-			}
-		}
-	}
-	return joined
+	return l.joinedTo(l.Node(l.Supply.Feeds))
 }
 
 // vesselPressure is the highest pressure a volume can see [Pa gauge].
@@ -154,15 +189,13 @@ type vesselPressure struct {
 // vesselPressures gives the highest pressure of every volume, normal and at a
 // single fault; NaN where it cannot be known.
 func (l *Launcher) vesselPressures() []vesselPressure {
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
 	out := make([]vesselPressure, len(l.Volumes))
 	over := l.Overcharge()
 	joined := l.joinedToSupply()
 	high, ok := l.SoakedHigh()
 	var normal []float64
 	if ok {
-		normal = l.StartPressures(c, high, nil)
+		normal = l.highStart(high)
 	}
 	top := 0.0 // what a regulator that fails open lets through
 	for _, p := range normal {

@@ -52,8 +52,11 @@ func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []flo
 	return gauge
 }
 
-// spread passes known pressures on to the volumes joined to them.
+// spread passes known pressures on to the volumes joined to them. Where several
+// paths lead to a volume the highest pressure counts, whatever their order; the
+// sensed volume keeps its own.
 func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
+	sensed := l.Node(l.Sensed())
 	for changed := true; changed; {
 		changed = false
 		for i := range c.Paths {
@@ -62,23 +65,24 @@ func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
 				continue
 			}
 			a, b := gauge[p.From], gauge[p.To]
-			switch {
-			case math.IsNaN(a) == math.IsNaN(b):
-				continue
-			case math.IsNaN(b):
-				gauge[p.To] = a
-				if p.Kind == pneumatics.Regulator {
-					gauge[p.To] = min(a, p.SetPressure)
-				}
-			default:
-				gauge[p.From] = b
-				if p.Kind == pneumatics.Regulator {
-					gauge[p.From] = l.deadHead(b)
-				}
+			forward, back := a, b
+			if p.Kind == pneumatics.Regulator {
+				forward, back = min(a, p.SetPressure), l.deadHead(b)
 			}
-			changed = true
+			changed = raise(&gauge[p.To], forward, p.To == sensed) || changed
+			changed = raise(&gauge[p.From], back, p.From == sensed) || changed
 		}
 	}
+}
+
+// raise lifts a pressure to a known one [Pa gauge] and tells whether it did; a
+// held one only starts.
+func raise(p *float64, to float64, held bool) bool {
+	if math.IsNaN(to) || *p >= to || held && !math.IsNaN(*p) {
+		return false
+	}
+	*p = to
+	return true
 }
 
 func opensForCharge(p *pneumatics.Path) bool {
@@ -110,7 +114,7 @@ func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node,
 		for i := range c.Paths {
 			path := &c.Paths[i]
 			if opensForCharge(path) && (path.From == fed && path.To == sensed || path.From == sensed && path.To == fed) {
-				q -= path.Flow.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
+				q -= chargeFlow(c, path, p, at, path.From == fed)
 			}
 		}
 		return q
@@ -128,6 +132,25 @@ func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node,
 		}
 	}
 	return high
+}
+
+// chargeFlow is the mass flow [kg/s] of a path, hose included, from a volume at
+// p to one at the lower at [Pa gauge]; forward: along the path's direction.
+func chargeFlow(c *pneumatics.Circuit, path *pneumatics.Path, p, at float64, forward bool) float64 {
+	flow, lift := path.Flow, 1.0
+	if !path.Hose.IsZero() {
+		flow = pneumatics.Series(path.Flow, path.Hose, c.Gas)
+	}
+	switch path.Kind {
+	case pneumatics.Check, pneumatics.Regulator:
+		if !forward {
+			return 0
+		}
+		// A disc is fully open a tenth of its cracking pressure, or 1 kPa, above it.
+		lift = min(max((p-at-path.CrackingPressure)/max(0.1*path.CrackingPressure, 1000), 0), 1)
+	}
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	return lift * flow.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
 }
 
 func resizeTo(s []float64, n int) []float64 {
@@ -150,7 +173,11 @@ func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
 	}
 	s := l.Switch
 	high := s.CutOut.High + s.GaugeError.High
-	return min(high+l.overshoot(), max(l.deadHead(high), high)), true
+	top := high + l.overshoot()
+	if l.Supply != nil && l.Supply.DeadHead.Set {
+		top = min(top, l.deadHead(high))
+	}
+	return top, true
 }
 
 // overshoot is the rise of the fed volume while the switch reacts [Pa], with the
@@ -162,7 +189,7 @@ func (l *Launcher) overshoot() float64 {
 		return 0
 	}
 	v := l.Volumes[l.Node(l.Supply.Feeds)].Volume.Low
-	return l.Ambient.Pressure.High * l.Supply.FreeAir.High * l.Switch.ReactionTime.High / v
+	return l.Ambient.Pressure.High * l.Supply.mostFreeAir() * l.Switch.ReactionTime.High / v
 }
 
 // SoakedHigh is NormalHigh sealed at the coldest end of the stated ambient
@@ -194,4 +221,35 @@ func (l *Launcher) hottest() float64 {
 		hot = max(hot, l.Ambient.Hottest.High)
 	}
 	return hot
+}
+
+// coldest is the lowest temperature the launcher can have [K].
+func (l *Launcher) coldest() float64 {
+	cold := l.Ambient.Temperature.Low
+	if l.Ambient.Coldest.Set {
+		cold = min(cold, l.Ambient.Coldest.Low)
+	}
+	return cold
+}
+
+// highStart gives StartPressures with the sensed volume at at [Pa gauge], the
+// regulators at the top of their bands and the supply at its strongest.
+func (l *Launcher) highStart(at float64) []float64 {
+	w := l.Clone()
+	for i := range w.Paths {
+		p := &w.Paths[i]
+		if p.Kind == pneumatics.Regulator {
+			p.SetPressure.Nominal, p.Creep.Nominal = p.SetPressure.High, p.Creep.High
+		}
+		p.CrackingPressure.Nominal = p.CrackingPressure.High
+	}
+	if s := w.Supply; s != nil {
+		s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
+		for i := range s.Curve {
+			s.Curve[i].FreeAir *= l.Supply.curveShare()
+		}
+	}
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	return w.StartPressures(c, at, nil)
 }

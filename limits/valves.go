@@ -10,7 +10,7 @@ import (
 // valves judges valve.differential: does the firing valve open at the lowest
 // working pressure.
 func (j *judge) valves() {
-	v := j.newVerdict("valve.differential", "Lowest working pressure against what the firing valve needs", InPascalGauge)
+	v := j.newVerdict("valve.differential", "Lowest pressure for the firing valve", InPascalGauge)
 	v.Source, v.Basis = "the valve's data sheet as stated in the design", OnData
 	defer func() { j.add(v) }()
 	var need Band
@@ -32,7 +32,7 @@ func (j *judge) valves() {
 	if v.Status == Pass {
 		return
 	}
-	why := fmt.Sprintf("below %.2g bar the valve may stay shut or open slowly; the launcher can be fired from %.2g bar", need.High/1e5, low/1e5)
+	why := fmt.Sprintf("below %s the valve may stay shut or open slowly; the launcher can be fired from %s", bar(need.High), bar(low))
 	if need.Assumed {
 		v.unknown(why + "; the figure is assumed: read it off the data sheet (min_differential)")
 		return
@@ -43,7 +43,7 @@ func (j *judge) valves() {
 
 // storedEnergy judges stored.energy: what a burst would let loose.
 func (j *judge) storedEnergy() {
-	v := j.newVerdict("stored.energy", "Energy stored in all vessels at the highest pressure", InJoule)
+	v := j.newVerdict("stored.energy", "Energy stored in all vessels", InJoule)
 	limit, pv := BenchmarkOf(HighStoredEnergy), BenchmarkOf(SoundPracticePV)
 	v.Source = joinNotes(limit.Source(), pv.Source())
 	v.Caveat = "isentropic expansion (Baker); a burst can do less or, by Brode's figure, more"
@@ -62,17 +62,22 @@ func (j *judge) storedEnergy() {
 			product, worst = p.fault*volume, j.l.Volumes[i].Name
 		}
 	}
-	v.judge(total, limit.Value)
-	v.Why = fmt.Sprintf("largest pressure times volume %.2g bar L (%s), sound engineering practice up to %.2g bar L",
-		product/100, worst, pv.Value/100)
-	if product > pv.Value {
-		v.Status = Fail
+	times := fmt.Sprintf("pressure times volume is at most %s bar L (%s)", significant(product/barLitre, 2), worst)
+	rule := fmt.Sprintf("sound engineering practice goes up to %s bar L = %s", significant(pv.Value/barLitre, 2), joule(pv.Value))
+	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
+		v.judge(product, pv.Value)
+		v.Why = times + "; " + rule + "; stored by Baker's figure: " + joule(total)
+	} else {
+		v.judge(total, limit.Value)
+		v.Why = times + "; " + rule
+	}
+	if v.Status == Fail {
 		v.Advice = "Beyond home practice: smaller vessels or less pressure, or a licensed engineer."
 	}
-	if v.Status == Fail && v.Advice == "" {
-		v.Advice = "Smaller vessels or less pressure."
-	}
 }
+
+// barLitre is one bar times one litre [J].
+const barLitre = 100
 
 // assumptions lists every band the design did not state.
 func (j *judge) assumptions() {

@@ -135,6 +135,8 @@ type Report struct {
 	Items     []Item    // the whole checklist
 	OpenItems int
 	Energy    *EnergyReport
+	Wave      *WaveComparison // the worst shot in both models; nil: not asked for
+	Measured  *MeasuredReport // nil: no measurements
 	Eye       []EyeFigure
 	Assumed   []Band // every band that the design did not state
 	Notes     []string

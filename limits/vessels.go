@@ -49,10 +49,10 @@ func (j *judge) rating(p part) (pressure float64, note string) {
 
 // vessels judges vessel.rating and vessel.material over all parts.
 func (j *judge) vessels() error {
-	rating := j.newVerdict("vessel.rating", "Highest pressure against the rating of every vessel", InPascalGauge)
+	rating := j.newVerdict("vessel.rating", "Highest pressure against the ratings", InPascalGauge)
 	rating.Basis = OnData
 	rating.Source = "the rating stated in the design; " + BenchmarkOf(PlasticPipeGas).Source()
-	material := j.newVerdict("vessel.material", "Vessels and barrel made for compressed gas", InCount)
+	material := j.newVerdict("vessel.material", "Vessels and barrel made for gas", InCount)
 	material.Basis = OnRule
 	material.Source = BenchmarkOf(PlasticPipeGas).Source()
 	var missing []string
@@ -113,11 +113,11 @@ func (j *judge) materials(v *Verdict) {
 
 // pipePlastics are words for pipe that never holds compressed gas, whatever is
 // printed on it.
-var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe"}
+var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe"}
 
 func isPipePlastic(material string) bool { return hasWord(material, pipePlastics[:]) }
 
-func isPVC(material string) bool { return hasWord(material, pipePlastics[:3]) }
+func isPVC(material string) bool { return hasWord(material, pipePlastics[:4]) }
 
 func hasWord(text string, words []string) bool {
 	fields := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
@@ -146,7 +146,7 @@ func joinNotes(notes ...string) string {
 // driven against it, at the highest pressure of normal operation and of every
 // overcharging fault.
 func (j *judge) blocked() error {
-	v := j.newVerdict("barrel.blocked", "Muzzle plugged: highest pressure in the barrel", InPascalGauge)
+	v := j.newVerdict("barrel.blocked", "Barrel pressure with muzzle plugged", InPascalGauge)
 	v.Source = "the rating stated in the design"
 	v.Basis = OnCircuit
 	defer func() { j.add(v) }()
@@ -160,11 +160,7 @@ func (j *judge) blocked() error {
 		v.unknown("the highest pressure at a fault is not known: " + j.l.Overcharge().Why)
 		return nil
 	}
-	q := question{name: "muzzle plugged", startMax: top, to: pneumatics.Firing, fromAll: j.l.statesBefore(),
-		adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
-		measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
-			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure
-		}}
+	q := j.l.pluggedQuestion(top)
 	w, err := j.l.maximise(j.ctx, q, search.Light(j.seeds(q)...))
 	if err != nil {
 		return err
@@ -186,6 +182,16 @@ func (j *judge) blocked() error {
 	return nil
 }
 
+// pluggedQuestion asks for the highest pressure on either side of a projectile
+// driven against a closed muzzle.
+func (l *Launcher) pluggedQuestion(startMax float64) question {
+	return question{name: "muzzle plugged", startMax: startMax, to: pneumatics.Firing, fromAll: l.statesBefore(),
+		adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
+		measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure
+		}}
+}
+
 // seeds hands the worst case of normal operation on to a question with the same
 // coordinates; a question with others gets none.
 func (j *judge) seeds(q question) [][]float64 {
@@ -201,37 +207,4 @@ func (j *judge) seeds(q question) [][]float64 {
 		out = append(out, 0.5)
 	}
 	return [][]float64{out}
-}
-
-// stalled judges barrel.stalled: what a projectile that came to rest for good
-// could gain when a hand frees it.
-func (j *judge) stalled() error {
-	v := j.newVerdict("barrel.stalled", "A stuck projectile, freed by hand: energy it could still gain", InJoule)
-	v.Source, v.Caveat = j.limits.Total.Source, j.limits.Total.Caveat
-	v.Basis = OnCeiling
-	defer func() { j.add(v) }()
-	if why := j.energyUnknown(); why != "" {
-		v.unknown(why)
-		return nil
-	}
-	q := j.l.energyQuestion(j.report.Energy.StartHigh)
-	q.name, q.measure = "stalled", freedEnergy
-	w, err := j.l.maximise(j.ctx, q, search.Light())
-	if err != nil {
-		return err
-	}
-	if w.undetermined() {
-		v.unknown("the shots could not all be computed")
-		return nil
-	}
-	v.judge(w.value, j.limits.Total.Value)
-	if w.value == 0 {
-		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
-	} else {
-		v.Why = fmt.Sprintf("stuck at a start pressure of %.2g bar: the thermodynamic bound on the air behind it", w.start/1e5)
-	}
-	if v.Status == Fail {
-		v.Advice = "Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose."
-	}
-	return nil
 }

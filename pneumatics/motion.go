@@ -276,12 +276,13 @@ func (e *engine) supplyReach() float64 {
 	if e.b.LeakArea <= 0 || e.ahead >= 0 {
 		return s.DeadHead
 	}
-	gap := Nozzle(e.b.LeakArea, e.b.LeakCd)
+	gap := newFlow(Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())
 	rho := e.pa / (e.gas.R * e.ta)
 	low, high := 0.0, s.DeadHead
 	for range 50 {
 		mid := 0.5 * (low + high)
-		if s.Delivery(mid)*rho > gap.MassFlow(e.gas, e.pa+mid, e.ta, e.pa, e.ta) {
+		p := e.pa + mid
+		if s.Delivery(mid)*rho > gap.k*p/math.Sqrt(e.ta)*gap.phi(e.pa/p) {
 			low = mid
 		} else {
 			high = mid

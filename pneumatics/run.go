@@ -51,7 +51,7 @@ type Sim struct {
 	rubFrom, rubbed float64 // sliding under friction [m]
 	rubbing         bool
 	sampled         int
-	fate            bool // settled before the first step
+	peaked          float64 // time of the last peak event [s]
 }
 
 // Run answers one scenario on one circuit. The result belongs to the Sim and
@@ -85,7 +85,8 @@ func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 
 func (s *Sim) reset() {
 	nan := math.NaN()
-	s.rubbed, s.rubbing, s.sampled, s.fate = 0, false, 0, false
+	s.rubbed, s.rubbing, s.sampled = 0, false, 0
+	s.peaked = math.Inf(-1)
 	r := &s.r
 	volumes, at, watch := r.Volumes, r.AtExit, r.WatchTimes
 	*r = Result{MuzzleSpeed: nan, MuzzleEnergy: nan, ExitTime: nan, BarrelExit: nan, FinalSpeed: nan,
@@ -277,6 +278,7 @@ func (s *Sim) handle(event int) bool {
 		return true
 	case evPeak:
 		s.notePeak()
+		s.quietPeak()
 	case evSpent, evFar:
 		return s.finishPush()
 	case evCutOut, evCutIn:
@@ -324,6 +326,17 @@ func (s *Sim) rest() bool {
 
 // maxRests ends a run whose projectile keeps stopping and starting.
 const maxRests = 500
+
+// quietPeak switches the peak event off where it comes again at once: at rest
+// and in balance the pressure's rate is rounding, and its sign flips for ever.
+func (s *Sim) quietPeak() {
+	t := s.solver.Time()
+	if s.e.mode == held && t-s.peaked < 1e-6 {
+		s.e.directions[evPeak] = ode.Never
+		s.solver.SetDirections(s.e.directions)
+	}
+	s.peaked = t
+}
 
 func (s *Sim) notePeak() {
 	e, r := &s.e, &s.r

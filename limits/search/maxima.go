@@ -151,12 +151,12 @@ func (r *run) settleWinner(maxima int) Maximum {
 	ranked := slices.Clone(r.tried)
 	best(ranked)
 	valleys := 5 * maxima * (maxima + 1) / 2
-	compass := 100 * r.dim
+	compass := r.o.Settle * r.dim
 	c := newClimber(r, ranked[0], max(0, r.left-valleys)+compass, 4000)
 	winner := []*climber{c}
 	r.climbers(winner, func(c *climber) { c.finish(compass) })
 	if c.step == 0 {
-		c.left = 50 * r.dim
+		c.left = r.o.Settle / 2 * r.dim
 		r.climbers(winner, func(c *climber) { c.compass(2*maximumStep, maximumStep) })
 	}
 	r.lastStep = c.step

@@ -74,6 +74,9 @@ type Options struct {
 	// FinestStep is the step to which the winner is settled; 0: 2^-24. At most
 	// 2^-10.
 	FinestStep float64
+	// Settle is the number of evaluations per coordinate that settling the winner
+	// may add, and half as many again; 0: 100.
+	Settle int
 	// Seeds are points that are always evaluated; the best of them also start
 	// local searches. Coordinates in [0, 1].
 	Seeds [][]float64
@@ -170,6 +173,7 @@ func (o Options) complete(dim int) Options {
 	}
 	o.LeastPoints = max(0, o.LeastPoints)
 	o.Starts = max(1, countOr(o.Starts, 10))
+	o.Settle = countOr(o.Settle, 100)
 	if o.FinestStep <= 0 {
 		o.FinestStep = winnerStep
 	}

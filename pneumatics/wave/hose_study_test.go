@@ -39,9 +39,9 @@ func compareHose(t *testing.T, s spec, h Hose) (difference, bool) {
 // The air stored in the hose stands at the valve, past the hose's resistance,
 // which the lumped model does not know: where the hose is tighter than the valve
 // that air is the first to push. What is asserted are the allowances of the
-// model factor (HoseExcess where the hose is tighter than the valve, else that of
-// the rule); the figures of the long run are in testdata/wave/README.md. Common
-// practice, no source.
+// verdicts. -hoses 2000 gave, for the 1060 hoses of 1411 that are tighter than
+// WideHose, -76 to +43.1 %, for the 351 wider ones -38 to +16.6 %. Common practice,
+// no source.
 func TestRandomHoses(t *testing.T) {
 	r := rand.New(rand.NewPCG(2026, 11))
 	var all []difference
@@ -54,7 +54,7 @@ func TestRandomHoses(t *testing.T) {
 			continue
 		}
 		all = append(all, d)
-		if d.hoseOverValve < 1 {
+		if d.hoseOverValve < WideHose {
 			tight = append(tight, d.peak)
 			assert.Less(t, d.peak, HoseExcess, "%+v", d)
 			continue
@@ -63,6 +63,6 @@ func TestRandomHoses(t *testing.T) {
 		assert.Less(t, d.peak, OutsideExcess, "%+v", d)
 	}
 	require.NotEmpty(t, all)
-	t.Logf("%d designs left; hose tighter than the valve %s; wider %s", len(all), summary(tight), summary(wide))
+	t.Logf("%d designs left; hose tighter than %g times the valve %s; wider %s", len(all), WideHose, summary(tight), summary(wide))
 	writeStudy(t, all)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -28,6 +29,8 @@ func checkCommand() *Command {
 		Options: []Option{
 			{Name: "sources", Help: "print the list of sources that the numbers in brackets mean"},
 			{Name: "assumed", Help: "list every value the design did not state and the band assumed for it"},
+			{Name: "thorough", Help: "also run the worst shot in the wave model, one-dimensional gas dynamics; takes some seconds"},
+			shotsOption("judge on the measured basis: the shots and bench tests of calibrate"),
 			{Name: "require-confirmed", Help: "exit status 1 unless measured shots confirm it and no item is open"},
 		},
 		Examples: []Example{
@@ -44,7 +47,11 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	report, err := call.services.check(ctx, l)
+	found, err := call.shotsIfGiven(ctx, l)
+	if err != nil {
+		return statusInput, err
+	}
+	report, err := call.services.check(ctx, l, limits.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough"))})
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -60,6 +67,7 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		}
 		return call.checkStatus(report), nil
 	}
+	unit.Sentences(&report, call.style.Units)
 	screen := render.CheckScreen{
 		Style:       call.style,
 		Design:      id,
@@ -77,6 +85,13 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		return statusWithheld, err
 	}
 	return call.checkStatus(report), nil
+}
+
+func depthOf(thorough bool) limits.Depth {
+	if thorough {
+		return limits.Thorough
+	}
+	return limits.Quick
 }
 
 func shown(flag bool) render.Listing {

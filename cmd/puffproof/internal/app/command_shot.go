@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
@@ -25,15 +24,19 @@ func shotCommand() *Command {
 				"Muzzle figures hold at the instant the projectile leaves; final figures include the push of the jet behind it.",
 			"The energy account says where the energy of the expanding air went: into the projectile, into the air it pushed away, " +
 				"into friction. A shot whose account does not close is withheld.",
+			"The fast model takes the air in the barrel as one volume. --model wave also resolves it along the bore, with its waves, " +
+				"up to the muzzle, and says how far apart the two are and when that matters.",
 		},
 		Options: []Option{
 			{Name: "at", Value: "PRESSURE", Help: "start at this gauge reading: \"0.8 bar\", \"12 psi\""},
+			{Name: "model", Value: "NAME", Choices: []string{"fast", "wave"}, Help: "wave: show the shot in one-dimensional gas dynamics too, beside the fast model"},
 			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw pressure and speed over time and travel"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{
 			{"puffproof shot whale.toml", "at the cut-out"},
 			{"puffproof shot whale.toml --at \"0.3 bar\"", "from a lower pressure"},
+			{"puffproof shot whale.toml --model wave", "both models side by side"},
 			{"puffproof shot whale.toml --plot whale.svg", "with a drawing for the wall"},
 		},
 		Run: runShot,
@@ -49,7 +52,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	view, err := call.services.shot(ctx, l, at)
+	view, err := call.services.shot(ctx, l, at, modelsOf(call.flags.String("model")))
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -61,6 +64,21 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		return call.plotShot(ctx, view, call.flags.String("plot"))
 	}
 	return statusOK, nil
+}
+
+// models says which models a shot is computed in.
+type models uint8
+
+const (
+	fastModel models = iota
+	bothModels
+)
+
+func modelsOf(name string) models {
+	if name == "wave" {
+		return bothModels
+	}
+	return fastModel
 }
 
 // startPressure reads --at; nil where it is not given.
@@ -104,18 +122,17 @@ func (c *Call) plotShot(ctx context.Context, view render.ShotView, name string) 
 	if err != nil {
 		return statusWithheld, fmt.Errorf("the figure: %w", err)
 	}
-	existing := atomicfile.Keep
-	if c.flags.Bool("force") {
-		existing = atomicfile.Replace
+	return c.writeFigure(ctx, name, svg)
+}
+
+// writeFigure writes a figure for --plot, and keeps a file that exists unless
+// --force is given.
+func (c *Call) writeFigure(ctx context.Context, name string, svg []byte) (status, error) {
+	if err := figure.CheckName(name); err != nil {
+		return statusInput, inputErrorf("--plot: %v", err)
 	}
-	if err := atomicfile.Write(ctx, name, svg, existing); err != nil {
-		if existing == atomicfile.Keep && exists(err) {
-			return statusInput, inputErrorf("%s: exists already and is kept; --force replaces it", name)
-		}
-		return statusInput, writeError(ctx, name, err)
-	}
-	if !c.json && !c.quiet {
-		fmt.Fprintf(c.Out, "Wrote %s.\n", render.Clean(name))
+	if err := c.writeNew(ctx, name, svg); err != nil {
+		return statusInput, err
 	}
 	return statusOK, nil
 }

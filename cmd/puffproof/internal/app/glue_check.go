@@ -7,6 +7,6 @@ import (
 )
 
 // checkDesign judges a design with the rules as they stand.
-func checkDesign(ctx context.Context, l *limits.Launcher) (limits.Report, error) {
-	return limits.Check(ctx, l, limits.Options{})
+func checkDesign(ctx context.Context, l *limits.Launcher, o limits.Options) (limits.Report, error) {
+	return limits.Check(ctx, l, o)
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 	"puffproof/pneumatics"
@@ -72,7 +74,7 @@ func accountLines(r *pneumatics.Result) []render.AccountLine {
 	}
 	var out []render.AccountLine
 	for _, l := range all {
-		if l.Energy != 0 {
+		if math.Abs(l.Energy) >= 1e-6 { // less is nothing to a reader
 			out = append(out, l)
 		}
 	}

@@ -43,6 +43,17 @@ func newRegistry(s services) registry {
 	r.add(initCommand(), s.template != nil)
 	r.add(checkCommand(), s.check != nil)
 	r.add(shotCommand(), s.shot != nil)
+	r.add(setpointCommand(), s.setpoint != nil)
+	r.add(sizeCommand(), s.size != nil)
+	r.add(ventCommand(), s.vent != nil)
+	r.add(faultsCommand(), s.faults != nil)
+	r.add(calibrateCommand(), s.measure != nil)
+	r.add(flightCommand(), s.flights != nil)
+	r.add(planCommand(), s.plan != nil)
+	r.add(dossierCommand(), s.papers != nil)
+	r.add(cardCommand(), s.papers != nil)
+	r.add(verifyCommand(), s.papers != nil && s.check != nil)
+	r.add(selfCheckCommand(), s.selfCheck != nil)
 	r.add(completionCommand(), true)
 	return r
 }

@@ -64,7 +64,7 @@ func framed() services {
 	}
 }
 
-func framedCheck(ctx context.Context, l *limits.Launcher) (limits.Report, error) {
+func framedCheck(ctx context.Context, l *limits.Launcher, o limits.Options) (limits.Report, error) {
 	one := 1.0
 	v := limits.Verdict{ID: "energy.total", Title: "Is it weak enough?", Status: limits.Pass, Value: &one, Limit: &one, Unit: limits.InJoule, Basis: limits.OnModel, Source: "invented"}
 	switch l.Name {
@@ -96,7 +96,7 @@ func framedCheck(ctx context.Context, l *limits.Launcher) (limits.Report, error)
 	return r, nil
 }
 
-func framedShot(_ context.Context, l *limits.Launcher, at *float64) (render.ShotView, error) {
+func framedShot(_ context.Context, l *limits.Launcher, at *float64, m models) (render.ShotView, error) {
 	if l.Name == "withheld" {
 		return render.ShotView{}, errors.New("the mass balance is off by 0.1")
 	}

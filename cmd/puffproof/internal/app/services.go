@@ -3,7 +3,9 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
@@ -22,8 +24,27 @@ type services struct {
 	// not known, the screens then show keys without their values.
 	dimensionOf func(key string) (unit.Dimension, bool)
 	// check judges a design.
-	check func(ctx context.Context, l *limits.Launcher) (limits.Report, error)
+	check func(ctx context.Context, l *limits.Launcher, o limits.Options) (limits.Report, error)
+	// measure draws everything from a log of measured shots and bench tests.
+	measure measureShots
+	// flights computes where the projectile goes.
+	flights func(ctx context.Context, l *limits.Launcher) (*limits.FlightReport, error)
+	// plan makes a test plan.
+	plan func(ctx context.Context, l *limits.Launcher) (*limits.ShotPlan, error)
 	// shot computes one shot with nominal values at the start pressure at
 	// [Pa gauge]; nil means the cut-out.
-	shot func(ctx context.Context, l *limits.Launcher, at *float64) (render.ShotView, error)
+	shot func(ctx context.Context, l *limits.Launcher, at *float64, m models) (render.ShotView, error)
+	// vent computes how a launcher empties, what a log of a real test says, and
+	// which vents it needs.
+	vent func(ctx context.Context, l *limits.Launcher, log *limits.VentLog, size ventWish) (ventAnswer, error)
+	// faults runs every single fault.
+	faults func(ctx context.Context, l *limits.Launcher, o limits.FaultOptions) (*limits.FaultReport, error)
+	// setpoint finds the highest cut-out of a design.
+	setpoint func(ctx context.Context, l *limits.Launcher) (limits.Setpoint, error)
+	// size plans before there is a design.
+	size func(q limits.SizeQuestion) (limits.Size, error)
+	// selfCheck runs the published check values.
+	selfCheck func(ctx context.Context) ([]selfcheck.Row, error)
+	// papers computes what a safety file and a card show of a design.
+	papers func(ctx context.Context, l *limits.Launcher, in *document.Input) error
 }

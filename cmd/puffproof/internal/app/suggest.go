@@ -41,6 +41,9 @@ func commandSynonyms() map[string]string {
 		"new": "init", "create": "init", "template": "init",
 		"test": "check", "judge": "check", "run": "check", "verdict": "check", "validate": "check",
 		"fire": "shot", "shoot": "shot", "simulate": "shot",
+		"fit": "calibrate", "measure": "calibrate", "calibration": "calibrate", "evidence": "calibrate",
+		"trajectory": "flight", "range": "flight", "landing": "flight", "fly": "flight",
+		"testplan": "plan", "test-plan": "plan", "protocol": "plan",
 		"complete": "completion", "man": "help", "usage": "help",
 	}
 }

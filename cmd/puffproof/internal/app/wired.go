@@ -1,5 +1,11 @@
 package app
 
+import (
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/selfcheck"
+	"puffproof/limits"
+)
+
 // wired gives the services of the real program. Each has a file of its own,
 // glue_NAME.go.
 func wired() services {
@@ -8,5 +14,14 @@ func wired() services {
 		read:     readDesign,
 		gauge:    readGauge,
 		check:    checkDesign,
-	}
+		shot:     shootDesign,
+		setpoint: limits.FindSetpoint,
+		size:     limits.FindSize,
+		vent:     emptyDesign,
+		faults:   limits.Faults,
+
+		selfCheck: selfcheck.Run,
+
+		dimensionOf: design.DimensionOf,
+	}.measuring().drafting()
 }

@@ -40,6 +40,7 @@ func (r *reader) launcher(root *table) *limits.Launcher {
 	if !r.partial {
 		r.crossChecks(l)
 	}
+	r.bench(root, l)
 	return l
 }
 

@@ -14,6 +14,7 @@ const (
 	states                  // a list of states
 	controls                // a list of declared object controls
 	curve                   // a list of [gauge pressure, flow] pairs
+	readings                // a list of raw readings
 	subtable                // a table of its own
 )
 
@@ -49,6 +50,7 @@ type key struct {
 	words     []string // allowed, for kind word
 	in        []string // values of the table's selector where the key belongs; nil: all
 	required  []string // values of the selector where it must stand; {"*"}: all
+	least     int      // for kind readings: fewest readings
 	bands     bands    // for a quantity without a tolerance
 	missing   string   // what is assumed, or unknown, without it
 	example   string   // TOML value for the template
@@ -76,7 +78,7 @@ type keyTable struct {
 func newKeyTable() *keyTable {
 	k := &keyTable{tables: tableRows(), index: map[string]map[string]*key{}}
 	for _, part := range [][]key{topKeys(), ambientKeys(), vesselKeys(), pathKeys(), flowKeys(), reliefKeys(), supplyKeys(),
-		barrelKeys(), projectileKeys(), eventKeys(), ruleKeys()} {
+		barrelKeys(), projectileKeys(), eventKeys(), ruleKeys(), benchKeys()} {
 		k.keys = append(k.keys, part...)
 	}
 	for i := range k.keys {
@@ -159,6 +161,8 @@ func tableRows() []tableRow {
 		{name: "limits", synonyms: []string{"limit", "policy"}, teach: "Which limits are used; your own may be stricter, never looser."},
 		{name: "model", teach: "Only for comparison with references: switches parts of the model off."},
 		{name: "objects", list: true, synonyms: []string{"object", "misuse"}, teach: "Objects of your own that a child may put into the barrel, written [[objects]]; they join the built-in list."},
-		{name: "checklist", synonyms: []string{"confirmed", "tests"}, teach: "Answers to checklist items: [checklist.ITEM] with who, date, value."},
+		{name: "bench", synonyms: []string{"tests", "bench_tests", "readings"},
+			teach: "Raw readings of bench tests. Each test replaces the bands that stood for it, and the reports say by how much the answer moved."},
+		{name: "checklist", synonyms: []string{"confirmed"}, teach: "Answers to checklist items: [checklist.ITEM] with who, date, value."},
 	}
 }

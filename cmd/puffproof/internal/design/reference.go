@@ -80,6 +80,8 @@ func (k *key) accepted() string {
 		return quoted(append(objectControls(), "grid of 10 mm"))
 	case curve:
 		return "a list of pairs of gauge pressure and free air"
+	case readings:
+		return "a list of " + fmt.Sprint(k.least) + " or more readings of " + k.dimension.String() + ", each in quotes with its unit"
 	case subtable:
 		return "a table of its own"
 	}
@@ -134,6 +136,24 @@ func para(b *strings.Builder, indent, text string) {
 // Teach says what the quantity of a dotted key is and how to find it at home,
 // such as for "paths.fire.Cv"; "" for a key that is not known.
 func Teach(dotted string) string {
+	if k := lookUp(dotted); k != nil {
+		return k.teach
+	}
+	return ""
+}
+
+// DimensionOf tells what the quantity at a dotted key of a design file measures;
+// false where the key is unknown or holds no quantity.
+func DimensionOf(dotted string) (unit.Dimension, bool) {
+	k := lookUp(dotted)
+	if k == nil || k.kind != quantity {
+		return 0, false
+	}
+	return k.dimension, true
+}
+
+// lookUp finds the row of a dotted key such as "paths.fire.Cv"; nil: none.
+func lookUp(dotted string) *key {
 	keys := newKeyTable()
 	parts := strings.Split(dotted, ".")
 	for i, p := range parts {
@@ -148,8 +168,5 @@ func Teach(dotted string) string {
 	if len(table) >= 1 && table[0] == "checklist" {
 		table = table[:1]
 	}
-	if k := keys.index[strings.Join(table, ".")][name]; k != nil {
-		return k.teach
-	}
-	return ""
+	return keys.index[strings.Join(table, ".")][name]
 }

@@ -114,6 +114,8 @@ func schemaKey(keys *keyTable, k *key) map[string]any {
 		s["type"], s["items"] = "array", map[string]any{"enum": stateNames()}
 	case controls:
 		s["type"], s["items"] = "array", str
+	case readings:
+		s["type"], s["items"], s["minItems"] = "array", str, k.least
 	case curve:
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}

@@ -21,6 +21,7 @@ type section struct {
 	answers  map[string]limits.Answer
 	states   map[string]pneumatics.StateSet
 	lists    map[string][]string
+	readings map[string][]float64
 	points   []limits.CurvePoint
 }
 
@@ -29,7 +30,7 @@ type section struct {
 func (r *reader) section(rowName, path string, t *table, offset int, selected string) *section {
 	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
 		bands: map[string]limits.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]limits.Answer{},
-		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}}
+		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
 	if s.row.selector != "" {
 		s.selected = s.selector()
 	}

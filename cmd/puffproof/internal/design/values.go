@@ -37,6 +37,8 @@ func (s *section) read(k *key, e *entry) {
 		s.controlList(k, e)
 	case curve:
 		s.curve(k, e)
+	case readings:
+		s.readingList(k, e)
 	case subtable:
 		s.is(k, e.value, isTable, "a table, such as "+k.example)
 	}

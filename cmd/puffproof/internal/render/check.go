@@ -42,6 +42,8 @@ func (c *CheckScreen) Write(w io.Writer) error {
 	if c.Detail == Everything {
 		c.writeDesign(&b)
 		c.writeEnergy(&b)
+		c.writeMeasured(&b)
+		c.Style.writeWave(&b, c.Report.Wave)
 		c.writeTroubles(&b)
 		c.writePasses(&b)
 		c.writeNotApplicable(&b)
@@ -218,7 +220,7 @@ func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
 		if v.Why != "" {
 			t += ": " + Clean(v.Why)
 		}
-		fmt.Fprintln(b, c.Style.paint(faint, "n.a. "+Shorten(t, c.Style.Width-5)))
+		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
 	}
 }
 

@@ -52,6 +52,8 @@ type checkDoc struct {
 	OpenItems int          `json:"open_items"`
 	Verdicts  []verdictDoc `json:"verdicts"`
 	Energy    *energyDoc   `json:"energy"`
+	Wave      *waveDoc     `json:"wave_model"`
+	Measured  *measuredDoc `json:"measured"`
 	Eye       []eyeDoc     `json:"eye"`
 	Items     []itemDoc    `json:"items"`
 	Assumed   []bandDoc    `json:"assumed"`
@@ -148,7 +150,8 @@ func CheckJSON(id DesignID, r limits.Report) (any, error) {
 		Design: id, Holds: r.Holds, Confirmed: r.Confirmed, OpenItems: r.OpenItems,
 		Verdicts: []verdictDoc{}, Eye: []eyeDoc{}, Items: []itemDoc{}, Assumed: []bandDoc{},
 		Notes:  append([]string{}, r.Notes...),
-		Energy: energyOf(r.Energy),
+		Energy: energyOf(r.Energy), Measured: measuredOf(r.Measured),
+		Wave: waveOf(r.Wave),
 	}
 	for _, v := range r.Verdicts {
 		d := verdictDoc{ID: v.ID, Title: v.Title, Status: string(v.Status), Unit: string(v.Unit), Basis: string(v.Basis),

@@ -57,6 +57,11 @@ func (s Style) figures(v limits.Verdict) (value, limit string) {
 		return value, ""
 	}
 	limit = s.near(d, *v.Limit)
+	if *v.Limit == 0 {
+		if _, u, ok := strings.Cut(value, " "); ok {
+			limit = "0 " + u
+		}
+	}
 	if value == limit && v.Status == limits.Fail {
 		value, limit = s.apart(d, *v.Value, *v.Limit)
 	}

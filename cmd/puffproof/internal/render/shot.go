@@ -25,6 +25,7 @@ func (sc *ShotScreen) Write(w io.Writer) error {
 	if sc.Detail == Everything {
 		fmt.Fprintln(&b, Shorten(Clean(titleOf(sc.Shot.Design)), sc.Style.Width-22)+sc.Style.paint(faint, fingerprint(sc.Shot.Design)))
 		sc.writeTable(&b)
+		sc.Style.writeWave(&b, sc.Shot.Wave)
 		sc.writePlots(&b)
 		for _, n := range sc.Shot.Notes {
 			fmt.Fprintln(&b, Wrap("Note: "+Clean(n), sc.Style.Width, "", "  "))

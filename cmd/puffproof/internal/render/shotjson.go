@@ -5,6 +5,7 @@ type shotDoc struct {
 	Start  startDoc  `json:"start"`
 	Shot   resultDoc `json:"shot"`
 	Notes  []string  `json:"notes"`
+	Wave   *waveDoc  `json:"wave_model"`
 }
 
 type startDoc struct {
@@ -53,6 +54,7 @@ func ShotJSON(v ShotView) (any, error) {
 		Design: v.Design,
 		Start:  startDoc{gaugeMap(v.Start)},
 		Notes:  append([]string{}, v.Notes...),
+		Wave:   waveOf(v.Wave),
 		Shot: resultDoc{
 			Outcome: v.Outcome, PeakGauge: v.PeakGauge, After: gaugeMap(v.After), Ceiling: v.Ceiling,
 			MassResidual: v.MassResidual, EnergyResidual: v.EnergyResidual, Account: []accountDoc{},

@@ -47,6 +47,8 @@ type ShotView struct {
 	// Highest is the same shot from the seat that gives the most energy; nil
 	// where the seat is fixed.
 	Highest *limits.ShotFigures
+	// Wave is the same shot in the wave model too; nil: not asked for.
+	Wave *limits.WaveComparison
 
 	Travel float64 // the stated travel to the muzzle [m]
 	Series Series

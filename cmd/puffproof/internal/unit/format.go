@@ -134,7 +134,10 @@ func digits(v float64, n, decimals int, r Rounding) string {
 		return "0"
 	}
 	places := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	places = min(max(places, 0), decimals)
+	if math.Abs(v) < 1e5 { // whole figures keep their digits up to there: a limit of 19310 J is just that
+		places = max(places, 0)
+	}
+	places = min(places, decimals)
 	if places > 0 && places < decimals+1 && math.Abs(v) >= math.Pow(10, float64(n-places))-0.5*math.Pow(10, float64(-places)) {
 		places-- // 9.996 to three digits is 10.0, not 10.00
 	}
@@ -146,7 +149,10 @@ func digits(v float64, n, decimals int, r Rounding) string {
 	case Down:
 		v = math.Floor(scaled+1e-9*math.Max(1, math.Abs(scaled))) / step
 	}
-	text := strconv.FormatFloat(v, 'f', places, 64)
+	if places < 0 {
+		v = math.Round(v*step) / step
+	}
+	text := strconv.FormatFloat(v, 'f', max(places, 0), 64)
 	if rounded, _ := strconv.ParseFloat(text, 64); rounded == 0 {
 		return "0"
 	}

@@ -1,0 +1,73 @@
+package app
+
+import (
+	"context"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+)
+
+// faultsCommand runs every single fault.
+func faultsCommand() *Command {
+	return &Command{
+		Name:     "faults",
+		Summary:  "every single fault of every part, what it does, worst first",
+		Operands: "DESIGN",
+		Min:      1, Max: 1,
+		Files: true,
+		Help: []string{
+			"Makes every single fault that the parts of the design file DESIGN can have: valves stuck, leaking or energised unasked, " +
+				"a relief valve stuck shut, a switch welded, a gauge that reads low, a restrictor missing, power lost, a projectile that " +
+				"sticks. The list follows from the parts; a path more has its faults too.",
+			"Where a fault can change the shot, its worst case over all tolerances is searched. Faults that cannot, by the circuit, are " +
+				"listed with the reason and without a search.",
+			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that reveals the " +
+				"first in time; --pairs computes every pair, worst first. That takes a while.",
+			"Exit status 1 means that a single fault exceeds the limits or is unknown.",
+		},
+		Options: []Option{{Name: "pairs", Help: "also compute every pair of faults, worst first"}},
+		Examples: []Example{
+			{"puffproof faults whale.toml", "single faults, worst first"},
+			{"puffproof faults whale.toml --pairs", "and every pair of them"},
+			{"puffproof faults --json whale.toml", "for another program"},
+		},
+		Run: runFaults,
+	}
+}
+
+func runFaults(ctx context.Context, call *Call) (status, error) {
+	l, id, err := call.readDesign()
+	if err != nil {
+		return statusInput, err
+	}
+	o := limits.FaultOptions{}
+	if call.flags.Bool("pairs") {
+		o.Pairs = limits.EveryPair
+	}
+	report, err := call.services.faults(ctx, l, o)
+	if err != nil {
+		return statusWithheld, err
+	}
+	doc, err := render.FaultsJSON(id, report)
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.json {
+		err = call.writeJSON(doc)
+	} else {
+		screen := render.FaultsScreen{Style: call.style, Design: id, Report: report}
+		if call.quiet {
+			screen.Detail = render.FindingOnly
+		}
+		err = screen.Write(call.Out)
+	}
+	if err != nil {
+		return statusWithheld, err
+	}
+	for _, f := range report.Faults {
+		if f.Status == limits.Fail || f.Status == limits.Unknown {
+			return statusNotHeld, nil
+		}
+	}
+	return verdictsStatus(report.Verdicts), nil
+}

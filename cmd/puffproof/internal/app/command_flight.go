@@ -1,0 +1,70 @@
+package app
+
+import (
+	"context"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/render"
+)
+
+// flightCommand shows where the projectile goes.
+func flightCommand() *Command {
+	return &Command{
+		Name:     "flight",
+		Summary:  "where the projectile lands, and how far people stand",
+		Operands: "DESIGN",
+		Min:      1, Max: 1,
+		Files: true,
+		Help: []string{
+			"Computes the flight with drag, nominal and at the fastest speed that the tolerances allow (with the model factor), over every " +
+				"elevation that the mount allows, with the event's wind from behind and from ahead, from the moving vehicle. " +
+				"To the farthest landing it adds an allowance for bouncing and rolling: the clear zone.",
+			"It holds the zone against the nearest person, the kerb and the vehicle's own wheels: children run after what flew. " +
+				"The energy left at a distance is information. It never makes a verdict pass: somebody may always be nearer.",
+		},
+		Options: []Option{
+			{Name: "plot", Value: "FILE.svg", Files: true, Help: "draw the flights"},
+			{Name: "force", Help: "let --plot replace a file that exists"},
+		},
+		Examples: []Example{
+			{"puffproof flight whale.toml", "landing, clear zone, energy at distances"},
+			{"puffproof flight whale.toml --plot flight.svg", "with a drawing"},
+		},
+		Run: runFlight,
+	}
+}
+
+func runFlight(ctx context.Context, call *Call) (status, error) {
+	l, id, err := call.readDesign()
+	if err != nil {
+		return statusInput, err
+	}
+	report, err := call.services.flights(ctx, l)
+	if err != nil {
+		return statusWithheld, err
+	}
+	doc, err := render.FlightJSON(id, report)
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.json {
+		err = call.writeJSON(doc)
+	} else {
+		screen := render.FlightScreen{Style: call.style, Design: id, Report: report}
+		if call.quiet {
+			screen.Detail = render.FindingOnly
+		}
+		err = screen.Write(call.Out)
+	}
+	if err != nil {
+		return statusWithheld, err
+	}
+	if !call.flags.IsSet("plot") {
+		return statusOK, nil
+	}
+	svg, err := figure.LinesSVG(render.FlightLines(id, report, call.style.Units))
+	if err != nil {
+		return statusWithheld, err
+	}
+	return call.writeFigure(ctx, call.flags.String("plot"), svg)
+}

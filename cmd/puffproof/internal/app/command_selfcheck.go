@@ -1,0 +1,53 @@
+package app
+
+import (
+	"context"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/selfcheck"
+)
+
+// selfCheckCommand runs published values.
+func selfCheckCommand() *Command {
+	return &Command{
+		Name:    "self-check",
+		Summary: "run published check values on this machine",
+		Help: []string{
+			"Computes figures that were made elsewhere (tables of handbooks, exact solutions, experiments) with this program on this " +
+				"machine, and prints each with its source, what was expected and found, the difference, and the tolerance with its reason.",
+			"It says that the program computes what its equations say. It does not say that the equations fit your launcher: " +
+				"only measured shots do.",
+			"Exit status 3 means that a value does not come out: trust no figure of the program then.",
+		},
+		Examples: []Example{
+			{"puffproof self-check", "the table"},
+			{"puffproof self-check --quiet", "one line, and what fails"},
+			{"puffproof self-check --json > checks.json", "for another program"},
+		},
+		Run: runSelfCheck,
+	}
+}
+
+func runSelfCheck(ctx context.Context, call *Call) (status, error) {
+	rows, err := call.services.selfCheck(ctx)
+	if err != nil {
+		return statusWithheld, err
+	}
+	doc, err := render.SelfCheckJSON(rows)
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.json {
+		err = call.writeJSON(doc)
+	} else {
+		screen := render.SelfCheckScreen{Style: call.style, Rows: rows}
+		if call.quiet {
+			screen.Detail = render.FindingOnly
+		}
+		err = screen.Write(call.Out)
+	}
+	if err != nil || selfcheck.Failures(rows) > 0 {
+		return statusWithheld, err
+	}
+	return statusOK, nil
+}

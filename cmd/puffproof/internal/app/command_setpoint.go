@@ -1,0 +1,86 @@
+package app
+
+import (
+	"context"
+	"fmt"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+)
+
+// setpointCommand finds the highest cut-out.
+func setpointCommand() *Command {
+	return &Command{
+		Name:     "setpoint",
+		Summary:  "the highest cut-out, the cut-in, the relief valve's window",
+		Operands: "DESIGN",
+		Min:      1, Max: 1,
+		Files: true,
+		Help: []string{
+			"Finds the highest pressure at which the switch of the design DESIGN may cut out, so that the worst launcher within all " +
+				"tolerances stays within the energy limits: in normal running, filled cold and left in the heat, and with the switch " +
+				"welded shut and the relief valve at full flow. Every rating must hold and the ladder of pressures must stay in order.",
+			"The order of solution is fixed: the highest pressure at a fault, from it the relief valve's set pressure, from it the " +
+				"cut-out, from it the cut-in. A relief valve that the design has stays where it is unless it is set too high.",
+			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer " +
+				"is the lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
+			"Exit status 1 means that no cut-out works, or that the design's own is above the highest.",
+		},
+		Options: []Option{
+			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the ladder"},
+			{Name: "force", Help: "let --plot replace a file that exists"},
+		},
+		Examples: []Example{
+			{"puffproof setpoint whale.toml", "the answer, the ladder, how to set the switch"},
+			{"puffproof setpoint whale.toml --plot ladder.svg", "with a drawing of the ladder"},
+			{"puffproof setpoint --json whale.toml", "for another program"},
+		},
+		Run: runSetpoint,
+	}
+}
+
+func runSetpoint(ctx context.Context, call *Call) (status, error) {
+	l, id, err := call.readDesign()
+	if err != nil {
+		return statusInput, err
+	}
+	answer, err := call.services.setpoint(ctx, l)
+	if err != nil {
+		return statusWithheld, err
+	}
+	doc, err := render.SetpointJSON(id, answer)
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.json {
+		err = call.writeJSON(doc)
+	} else {
+		screen := render.SetpointScreen{Style: call.style, Design: id, Setpoint: answer, DimensionOf: call.services.dimensionOf, Cautions: limits.Cautions()}
+		if call.quiet {
+			screen.Detail = render.FindingOnly
+		}
+		err = screen.Write(call.Out)
+	}
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.flags.IsSet("plot") {
+		svg, err := figure.LadderSVG(render.LadderFigure(id, answer.Ladder, call.style.Units))
+		if err != nil {
+			return statusWithheld, fmt.Errorf("the figure: %w", err)
+		}
+		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
+			return st, err
+		}
+	}
+	return setpointStatus(answer), nil
+}
+
+// setpointStatus is the exit status of an answer.
+func setpointStatus(s limits.Setpoint) status {
+	if !s.Works || s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut {
+		return statusNotHeld
+	}
+	return statusOK
+}

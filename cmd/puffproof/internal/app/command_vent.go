@@ -1,0 +1,148 @@
+package app
+
+import (
+	"context"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/readings"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+)
+
+// ventCommand shows how a launcher empties.
+func ventCommand() *Command {
+	return &Command{
+		Name:     "vent",
+		Summary:  "does it empty: switched off, without power, by the stopwatch",
+		Operands: "DESIGN",
+		Min:      1, Max: 1,
+		Files: true,
+		Help: []string{
+			"Empties the launcher of the design file DESIGN, switched off and without power, from every state and from the highest " +
+				"pressure that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] " +
+				"within is SLOW.",
+			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The " +
+				"stopwatch test lists the gauge readings to expect: print it, or write it with --csv.",
+			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". " +
+				"An empty line or a column \"run\" parts several runs; gaps and a late start of the clock do no harm. A log that stops " +
+				"before the target is never called good.",
+			"Exit status 1 means that a verdict fails or is unknown, or that the log does not agree.",
+		},
+		Options: []Option{
+			{Name: "csv", Value: "FILE", Files: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
+			{Name: "force", Help: "let --csv replace a file that exists"},
+			{Name: "size", Help: "also say which vent each volume needs, as a drill, and what it costs the supply"},
+			{Name: "log", Value: "FILE", Files: true, Help: "judge the readings of a real test"},
+			{Name: "volume", Value: "NAME", Help: "the volume whose gauge the log is of; the gauge's own unless stated"},
+		},
+		Examples: []Example{
+			{"puffproof vent whale.toml", "times, stopwatch sheet, verdicts"},
+			{"puffproof vent whale.toml --csv sheet.csv --size", "with the sheet as a file and the vents to drill"},
+			{"puffproof vent whale.toml --log readings.csv", "what a real test says about the vent"},
+		},
+		Run: runVent,
+	}
+}
+
+func runVent(ctx context.Context, call *Call) (status, error) {
+	l, id, err := call.readDesign()
+	if err != nil {
+		return statusInput, err
+	}
+	log, err := call.readLog(l)
+	if err != nil {
+		return statusInput, err
+	}
+	answer, err := call.services.vent(ctx, l, log, ventWish(call.flags.Bool("size")))
+	if err != nil {
+		return statusWithheld, err
+	}
+	doc, err := render.VentJSON(id, answer.report, answer.sizes, answer.log)
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.json {
+		err = call.writeJSON(doc)
+	} else {
+		screen := render.VentScreen{Style: call.style, Design: id, Report: answer.report, Sizes: answer.sizes, Log: answer.log}
+		if call.quiet {
+			screen.Detail = render.FindingOnly
+		}
+		err = screen.Write(call.Out)
+	}
+	if err != nil {
+		return statusWithheld, err
+	}
+	if call.flags.IsSet("csv") {
+		sheet, err := render.VentCSV(answer.report)
+		if err != nil {
+			return statusWithheld, err
+		}
+		if err := call.writeNew(ctx, call.flags.String("csv"), sheet); err != nil {
+			return statusInput, err
+		}
+	}
+	return answer.status(), nil
+}
+
+// readLog reads the file of --log; nil where none is given.
+func (c *Call) readLog(l *limits.Launcher) (*limits.VentLog, error) {
+	if !c.flags.IsSet("log") {
+		if c.flags.IsSet("volume") {
+			return nil, inputErrorf("--volume says which gauge a log is of; it needs --log")
+		}
+		return nil, nil
+	}
+	name := c.flags.String("log")
+	data, err := c.readFile(name)
+	if err != nil {
+		return nil, err
+	}
+	log, err := logFrom(l, name, data)
+	if err != nil {
+		return nil, err
+	}
+	log.Volume = c.flags.String("volume")
+	if log.Volume == "" {
+		return &log, nil
+	}
+	var known []string
+	for _, v := range l.Volumes {
+		if v.Name == log.Volume {
+			return &log, nil
+		}
+		known = append(known, v.Name)
+	}
+	return nil, inputErrorf("--volume: no volume is named %q; there are %s", log.Volume, strings.Join(known, ", "))
+}
+
+// logFrom understands the text of a log.
+func logFrom(l *limits.Launcher, name string, data []byte) (limits.VentLog, error) {
+	log, problems := readings.Read(name, data, l.Ambient.Pressure.Nominal)
+	if len(problems) == 0 {
+		return log, nil
+	}
+	var b strings.Builder
+	for _, p := range problems {
+		b.WriteString(p.String() + "\n")
+	}
+	return log, &listedError{inputErrorf("%s", b.String())}
+}
+
+// status is the exit status of an answer.
+func (a ventAnswer) status() status {
+	if a.log != nil && a.log.Status != limits.LogAgrees {
+		return statusNotHeld
+	}
+	return verdictsStatus(a.report.Verdicts)
+}
+
+// verdictsStatus is the exit status of some verdicts.
+func verdictsStatus(verdicts []limits.Verdict) status {
+	for _, v := range verdicts {
+		if v.Status == limits.Fail || v.Status == limits.Unknown {
+			return statusNotHeld
+		}
+	}
+	return statusOK
+}

@@ -1,0 +1,175 @@
+package app
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// verifyCommand holds a safety file against its design.
+func verifyCommand() *Command {
+	return &Command{
+		Name:     "verify",
+		Summary:  "does a safety file still describe the design?",
+		Operands: "FILE [DESIGN]",
+		Min:      1, Max: 2,
+		Files: true,
+		Help: []string{
+			"Reads the inputs that the safety file FILE carries and holds them against the design file DESIGN: which keys changed, which answers changed, " +
+				"which signatures and tests that voids.",
+			"Without DESIGN the file's own inputs are run again: it says whether they still give the answers in it, and whether the file was altered after it was made.",
+			"A date in the file that is past is reported too. Exit status 0 means that nothing changed and it holds; 1 anything else.",
+			"FILE is the HTML or Markdown file of dossier. A PDF has the design file attached, but verify does not read it.",
+		},
+		Options: []Option{
+			{Name: "date", Value: "DATE", Help: "the day of the question, year-month-day; without it today"},
+		},
+		Examples: []Example{
+			{"puffproof verify safety-file.html whale.toml", "what changed since it was signed"},
+			{"puffproof verify safety-file.html", "run the file's own inputs again"},
+		},
+		Run: runVerify,
+	}
+}
+
+func runVerify(ctx context.Context, call *Call) (status, error) {
+	v, data, st, err := call.openArchive(call.Args[0])
+	if err != nil {
+		return st, err
+	}
+	if len(call.Args) == 2 {
+		st, err = call.verifyDesign(ctx, v, call.Args[1])
+	} else {
+		st, err = call.verifyAgain(ctx, v, data)
+	}
+	if err != nil {
+		return st, err
+	}
+	if call.json {
+		err = call.writeJSON(v.JSON())
+	} else {
+		detail := render.Everything
+		if call.quiet {
+			detail = render.FindingOnly
+		}
+		err = v.Screen(call.Out, call.style, detail)
+	}
+	if err != nil {
+		return statusWithheld, err
+	}
+	if !v.Good() {
+		return statusNotHeld, nil
+	}
+	return statusOK, nil
+}
+
+// mostPaper bounds a safety file in bytes.
+const mostPaper = 32 << 20
+
+// openArchive reads a safety file.
+func (c *Call) openArchive(name string) (*document.Verification, []byte, status, error) {
+	date := c.flags.String("date")
+	if date == "" {
+		date = time.Now().Format(time.DateOnly)
+	}
+	if _, err := time.Parse(time.DateOnly, date); err != nil {
+		return nil, nil, statusInput, inputErrorf("--date is a date, year-month-day, such as 2026-05-31; found %q", date)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, nil, statusInput, inputErrorf("%s: %s", name, cause(err))
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostPaper+1))
+	switch {
+	case err != nil:
+		return nil, nil, statusInput, inputErrorf("%s: %s", name, cause(err))
+	case len(data) > mostPaper:
+		return nil, nil, statusInput, inputErrorf("%s: is larger than 32 MiB and so no safety file", name)
+	}
+	a, err := document.ReadArchive(data)
+	if err != nil {
+		return nil, nil, statusInput, inputErrorf("%s: %v", name, err)
+	}
+	return &document.Verification{File: name, Archive: a, Date: date}, data, statusOK, nil
+}
+
+// verifyDesign holds the archive against a design of today.
+func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name string) (status, error) {
+	text, err := c.readFile(name)
+	if err != nil {
+		return statusInput, err
+	}
+	l, err := c.services.read(name, text)
+	if err != nil {
+		return statusInput, &listedError{err}
+	}
+	report, err := c.services.check(ctx, l, limits.Options{})
+	if err != nil {
+		return statusWithheld, err
+	}
+	if v.Against, err = document.Compare(v.Archive, string(text), version(), report); err != nil {
+		return statusInput, inputErrorf("%s: %v", name, err)
+	}
+	v.Expired = firstPast(l, v)
+	return statusOK, nil
+}
+
+// firstPast is the first due date before the day of the question; "" none.
+func firstPast(l *limits.Launcher, v *document.Verification) string {
+	for _, d := range l.DueDates(v.Archive.Date) {
+		if d.Date < v.Date {
+			return d.Date
+		}
+	}
+	return ""
+}
+
+// verifyAgain runs the archive's own inputs and makes the file again.
+func (c *Call) verifyAgain(ctx context.Context, v *document.Verification, data []byte) (status, error) {
+	a := v.Archive
+	l, err := c.services.read(v.File+" (the design in it)", []byte(a.Design))
+	if err != nil {
+		return statusInput, &listedError{err}
+	}
+	in := document.Input{
+		Design: render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: a.SHA256}, Text: a.Design, Launcher: l, Attached: a.Attached,
+		Date: a.Date, Version: version(), Units: unit.System(a.Units), DimensionOf: c.dimensionOf,
+	}
+	if st, err := c.takeIn(ctx, l, &in); err != nil {
+		return st, err
+	}
+	if err := c.services.papers(ctx, l, &in); err != nil {
+		return statusWithheld, err
+	}
+	if v.Again, err = document.Compare(a, a.Design, version(), in.Report); err != nil {
+		return statusInput, inputErrorf("%s: %v", v.File, err)
+	}
+	v.Expired = firstPast(l, v)
+	if v.Again.OtherWork != "" || len(v.Again.Verdicts) > 0 {
+		return statusOK, nil // another program writes another file: nothing can be said
+	}
+	doc, err := document.Build(in)
+	if err != nil {
+		return statusWithheld, fmt.Errorf("a figure: %w", err)
+	}
+	format := "md"
+	if bytes.HasPrefix(data, []byte("<!DOCTYPE html>")) {
+		format = "html"
+	}
+	again, err := document.Write(doc, format)
+	if err != nil {
+		return statusWithheld, err
+	}
+	altered := !bytes.Equal(again, data)
+	v.Altered = &altered
+	return statusOK, nil
+}

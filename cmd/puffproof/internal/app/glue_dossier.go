@@ -1,0 +1,42 @@
+package app
+
+import (
+	"context"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits"
+)
+
+// papers computes everything that a safety file or a card shows of a design; the
+// measurements are in the input already.
+func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
+	in.Launcher = l
+	var err error
+	if in.Report, err = limits.Check(ctx, l, limits.Options{Measured: in.Found}); err != nil {
+		return err
+	}
+	if in.Vent, err = limits.Empty(ctx, l); err != nil {
+		return err
+	}
+	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{}); err != nil {
+		return err
+	}
+	set, err := limits.FindSetpoint(ctx, l)
+	if err != nil {
+		return err
+	}
+	in.Setpoint = &set
+	if in.Flights, err = limits.Flights(ctx, l); err != nil {
+		in.Flights, in.NoFlight = nil, err.Error()
+	}
+	if shot, err := shootDesign(ctx, l, nil, fastModel); err == nil {
+		in.Shot = &shot
+	}
+	return ctx.Err()
+}
+
+// drafting adds the service of the papers.
+func (s services) drafting() services {
+	s.papers = papers
+	return s
+}

@@ -1,0 +1,265 @@
+package document
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// appendix has everything that is needed to check and repeat the numbers.
+func (b *builder) appendix() {
+	b.chapter(11, "Appendix: verdicts, faults, limits, inputs")
+	b.scope()
+	b.allVerdicts()
+	b.faults()
+	b.objects()
+	b.limitsUsed()
+	b.assumed()
+	b.model()
+	b.sourceList()
+	b.inputs()
+}
+
+func (b *builder) scope() {
+	b.section("What this file is and is not")
+	var items []Text
+	for _, s := range append(limits.Scope(), limits.Cautions()...) {
+		items = append(items, own(s.Text+" "+b.source(s.Source)))
+	}
+	b.add(List{Items: items})
+}
+
+func (b *builder) allVerdicts() {
+	b.section("Every verdict")
+	t := Table{Caption: "Failures and unknowns first. A number in brackets is a source, at the end of this part.",
+		Head: []string{"Answer", "Question", "Value and limit", "Basis", "Why", "Mind"}, Widths: []int{11, 21, 19, 10, 23, 16}}
+	for _, v := range b.in.Report.Verdicts {
+		why := v.Why
+		if v.Advice != "" {
+			why = strings.TrimRight(why, ". ") + ". " + v.Advice
+		}
+		basis := string(v.Basis)
+		if v.Status == limits.NotApplicable {
+			basis = ""
+		}
+		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)), own(dash(b.in.against(v)) + " " + b.source(v.Source)),
+			own(dash(basis)), own(dash(why)), own(dash(v.Caveat))})
+		t.Tones = append(t.Tones, statusTone(v.Status))
+	}
+	b.add(t)
+	var notes []Text
+	for _, n := range b.in.Report.Notes {
+		notes = append(notes, own(n))
+	}
+	if len(notes) > 0 {
+		b.add(List{Items: notes})
+	}
+}
+
+// faults is the table of single faults, and of pairs with a hidden one.
+func (b *builder) faults() {
+	f := b.in.Faults
+	if f == nil {
+		return
+	}
+	b.section("Single faults and pairs with a hidden one")
+	b.say(own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the check before use shows."))
+	b.faultTable("Single faults, worst first", f.Faults)
+	pairs, rest := worstFaults(f.Pairs)
+	b.faultTable("Pairs, worst first", pairs)
+	if rest > 0 {
+		b.say(own(fmt.Sprintf("%d more pairs were computed; all of them pass, with less energy than those above. puffproof faults lists them.", rest)))
+	}
+}
+
+// worstFaults keeps every fault that does not pass and the first few that do.
+// The list comes worst first.
+func worstFaults(all []limits.FaultResult) (shown []limits.FaultResult, rest int) {
+	const passes = 10
+	good := 0
+	for _, r := range all {
+		if r.Status == limits.Pass || r.Status == limits.NotApplicable {
+			if good++; good > passes {
+				rest++
+				continue
+			}
+		}
+		shown = append(shown, r)
+	}
+	return shown, rest
+}
+
+func (b *builder) faultTable(caption string, rows []limits.FaultResult) {
+	if len(rows) == 0 {
+		return
+	}
+	t := Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"}, Widths: []int{11, 23, 18, 26, 22}}
+	for _, r := range rows {
+		name := join(given(r.Part), own(" "+string(r.Mode)+faultState(r.State)))
+		if r.With != "" {
+			name = join(name, own(", with "), code(r.With))
+		}
+		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(r.Status)), name, own(b.in.faultFigures(r)), own(faultWords(r)), own(seenBy(r))})
+		t.Tones = append(t.Tones, statusTone(r.Status))
+	}
+	b.add(t)
+}
+
+func faultState(s string) string {
+	if s == "" || s == "any" {
+		return ""
+	}
+	return " while " + s
+}
+
+func (in *Input) faultFigures(r limits.FaultResult) string {
+	var parts []string
+	if !math.IsNaN(r.WorstGauge) {
+		parts = append(parts, in.worst(unit.Pressure, r.WorstGauge))
+	}
+	if !math.IsNaN(r.Judged) && r.Judged > 0 {
+		parts = append(parts, in.worst(unit.Energy, r.Judged)+" judged")
+	}
+	return dash(strings.Join(parts, ", "))
+}
+
+func faultWords(r limits.FaultResult) string {
+	var parts []string
+	for _, t := range []string{r.Consequence, r.Reason} {
+		if t != "" {
+			parts = append(parts, strings.TrimRight(t, "."))
+		}
+	}
+	if len(parts) == 0 {
+		return dash(string(r.Effect))
+	}
+	return strings.Join(parts, ". ") + "."
+}
+
+func seenBy(r limits.FaultResult) string {
+	var parts []string
+	if r.Latent {
+		parts = append(parts, "hidden")
+	}
+	if r.DetectedBy != "" {
+		parts = append(parts, "seen by "+r.DetectedBy)
+	}
+	if r.RevealedBy != "" {
+		parts = append(parts, "test "+r.RevealedBy)
+	}
+	if r.PreventedBy != "" {
+		parts = append(parts, "prevented by "+r.PreventedBy)
+	}
+	return dash(strings.Join(parts, "; "))
+}
+
+// objects lists what was shot in the model besides the projectile.
+func (b *builder) objects() {
+	v, ok := b.verdict("misuse.objects")
+	if !ok {
+		return
+	}
+	b.section("Objects a child may put into the barrel")
+	b.verdictLine(v)
+	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: Narrow}
+	for _, o := range limits.MisuseObjects() {
+		t.Rows = append(t.Rows, []Text{own(o.Name), own(b.in.near(unit.Length, o.Diameter)), own(b.in.near(unit.Mass, o.Mass)), own(o.Document + " (" + string(o.Evidence) + ")")})
+	}
+	for _, o := range b.in.Launcher.Objects {
+		t.Rows = append(t.Rows, []Text{given(o.Name), own(b.in.near(unit.Length, o.Diameter.Low)), own(b.in.near(unit.Mass, o.Mass.High)), own("the design")})
+	}
+	b.add(t)
+}
+
+// limitsUsed lists the benchmarks that verdicts rest on.
+func (b *builder) limitsUsed() {
+	b.section("Limits used")
+	b.say(own("Policy " + word(b.in.Launcher.Limits.Policy, limits.Conservative) + ". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why they are conservative. " +
+		"(M) is a figure from memory: look it up before you lean on it."))
+	t := Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"}, Widths: []int{28, 14, 29, 29}}
+	for _, l := range limits.Benchmarks() {
+		if l.Use != limits.ForVerdict {
+			continue
+		}
+		value := b.in.benchmark(l)
+		if l.Evidence == limits.FromMemory {
+			value += memoryFlag
+		}
+		t.Rows = append(t.Rows, []Text{own(l.What), own(value), own(l.Source()), own(dash(l.Caveat))})
+	}
+	b.add(t)
+}
+
+// benchmark shows a benchmark's value in the units of the paper.
+func (in *Input) benchmark(b limits.Benchmark) string {
+	dimensions := map[string]unit.Dimension{"J": unit.Energy, "J/m2": unit.EnergyPerArea, "Pa": unit.Pressure, "m": unit.Length, "kg": unit.Mass, "m/s": unit.Speed, "m3": unit.Volume, "s": unit.Time}
+	if d, ok := dimensions[b.Unit]; ok {
+		return in.style().Near(d, b.Value)
+	}
+	switch b.Unit {
+	case "-":
+		return render.Number(b.Value, 3)
+	case "Pa m3":
+		return render.Number(b.Value/100, 3) + " bar L"
+	}
+	return render.Number(b.Value, 3) + " " + b.Unit
+}
+
+// assumed lists every band that the design does not state.
+func (b *builder) assumed() {
+	if len(b.in.Report.Assumed) == 0 {
+		return
+	}
+	b.section("Assumed because the design does not state it")
+	t := Table{Caption: "Assumed bands; they are wide and include the dangerous end. Measure what moves the worst case first.", Head: []string{"Key", "From", "To", "Rule"}, Widths: []int{30, 13, 13, 44}}
+	for _, a := range b.in.Report.Assumed {
+		low, high := "–", "–"
+		if d, ok := b.in.DimensionOf(a.Key); ok {
+			low, high = unit.Format(a.Low, d, b.in.Units), unit.Format(a.High, d, b.in.Units)
+		}
+		t.Rows = append(t.Rows, []Text{code(a.Key), own(low), own(high), own(dash(a.Reason))})
+	}
+	b.add(t)
+}
+
+// model says what the model is and where it ends.
+func (b *builder) model() {
+	b.section("The model and its limits")
+	items := []Text{
+		own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network answers every question."),
+		own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first."),
+		own("Covered: air up to 10 bar gauge, 250 to 340 K. Outside it the program refuses."),
+		own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
+	}
+	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
+		items = append(items, own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best %s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
+			e.Runs, plural(e.Maxima, "local maximum", "local maxima"), b.in.near(unit.Energy, e.Gap), render.Number(e.Factor, 3), e.FactorSource)))
+	}
+	b.add(List{Items: items})
+}
+
+func (b *builder) sourceList() {
+	b.section("Sources")
+	t := Table{Caption: "V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory", Head: []string{"No.", "Source"}, Shape: Narrow, Widths: []int{8, 92}}
+	for i, s := range b.sources {
+		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("[%d]", i+1)), own(s)})
+	}
+	b.add(t)
+}
+
+// inputs are the design in full and how to repeat the figures.
+func (b *builder) inputs() {
+	b.section("Inputs and how to repeat this")
+	in := b.in
+	b.add(Form{[]Field{{"Design file, SHA-256", code(in.Design.SHA256)}, {"Program", own("puffproof " + in.Version)}, {"Date of this file", own(in.Date)}}})
+	b.add(List{Items: []Text{
+		join(own("Copy the text below into design.toml, or let the program take it out: "), code("puffproof verify FILE"), own(" reads the inputs that this file carries and runs them again.")),
+		join(code("puffproof dossier design.toml --date "+in.Date+" -o again.html"), own(" makes the same file, byte for byte, with the same program.")),
+		join(code("puffproof verify FILE DESIGN"), own(" tells whether this file still describes a design, what changed since, and which signatures that voids.")),
+	}})
+	b.add(Raw{Caption: "The design file as read", Text: in.Text})
+}

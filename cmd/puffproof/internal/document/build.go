@@ -1,0 +1,150 @@
+package document
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/limits"
+)
+
+// Build makes the safety file. The order is that of a reader who has two
+// minutes: what may be done, what can hurt, the rules; then what looks at the
+// thing itself, then the tests, then the numbers. The error is that of a figure
+// that cannot be drawn.
+func Build(in Input) (*Document, error) {
+	b := &builder{in: &in}
+	d := b.frame("Safety file")
+	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.energy,
+		b.inspection, b.appendix, b.signatures} {
+		part()
+	}
+	d.Blocks = b.blocks
+	d.Archive = archiveOf(in, d.Running)
+	return d, b.err
+}
+
+// builder collects the blocks of a paper.
+type builder struct {
+	in      *Input
+	blocks  []Block
+	sources []string
+	err     error // of the first figure that could not be drawn
+}
+
+func (b *builder) add(blocks ...Block) { b.blocks = append(b.blocks, blocks...) }
+
+func (b *builder) say(t Text) { b.add(Paragraph{Text: t}) }
+
+// frame is a document without its blocks.
+func (b *builder) frame(kind string) *Document {
+	in := b.in
+	name := in.Design.Name
+	if in.Design.Revision != "" {
+		name += ", revision " + in.Design.Revision
+	}
+	running, tone := Finding(in.Report)
+	if past := b.expired(); past != "" && tone != Bad {
+		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
+	}
+	clean := func(s string) string { return given(s).String() }
+	return &Document{
+		Title: kind + ": " + clean(name), Heading: kind + " of " + clean(in.Design.Name),
+		Running: running, Tone: tone, Date: in.Date,
+		Foot: fmt.Sprintf("%s; %s; file %s", clean(name), in.Date, in.fingerprint()),
+	}
+}
+
+// fingerprint is the start of the design file's hash.
+func (in *Input) fingerprint() string {
+	if len(in.Design.SHA256) < 12 {
+		return in.Design.SHA256
+	}
+	return in.Design.SHA256[:12]
+}
+
+// Finding is the one line that stands on every page.
+func Finding(r limits.Report) (string, Tone) {
+	fails, unknown := count(r, limits.Fail), count(r, limits.Unknown)
+	switch {
+	case !r.Holds:
+		return fmt.Sprintf("DOES NOT HOLD: not to be used. %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown), Bad
+	case r.OpenItems > 0:
+		return fmt.Sprintf("PASS, %s open: not to be used yet.", plural(r.OpenItems, "item", "items")), Open
+	case !r.Confirmed:
+		return "PASS on the model only, not confirmed by measured shots: not to be used yet.", Open
+	}
+	return "PASS, confirmed by measurement, no item open.", Good
+}
+
+// expired is the first due date that lies before the paper's; "" none.
+func (b *builder) expired() string {
+	for _, due := range b.in.Launcher.DueDates(b.in.Date) {
+		if due.Date < b.in.Date {
+			return due.Date
+		}
+	}
+	return ""
+}
+
+// verdict finds a verdict by its name.
+func (b *builder) verdict(id string) (limits.Verdict, bool) {
+	for _, v := range b.in.Report.Verdicts {
+		if v.ID == id {
+			return v, true
+		}
+	}
+	return limits.Verdict{}, false
+}
+
+// source numbers a source in the order of first use: "[3]".
+func (b *builder) source(s string) string {
+	if s == "" {
+		return ""
+	}
+	for i, known := range b.sources {
+		if known == s {
+			return fmt.Sprintf("[%d]", i+1)
+		}
+	}
+	b.sources = append(b.sources, s)
+	return fmt.Sprintf("[%d]", len(b.sources))
+}
+
+// chapter begins a chapter of the safety file.
+func (b *builder) chapter(number int, title string) {
+	b.add(Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number), Break: NewPage})
+}
+
+func (b *builder) section(title string) {
+	b.add(Heading{Level: 3, Text: title, ID: slug(title)})
+}
+
+// slug makes an identifier of a title that is the program's own.
+func slug(title string) string {
+	var s strings.Builder
+	for _, r := range strings.ToLower(title) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			s.WriteRune(r)
+		case s.Len() > 0 && !strings.HasSuffix(s.String(), "-"):
+			s.WriteByte('-')
+		}
+	}
+	return strings.TrimSuffix(s.String(), "-")
+}
+
+// statusTone is the tone that goes with a status.
+func statusTone(st limits.Status) Tone {
+	switch st {
+	case limits.Fail:
+		return Bad
+	case limits.Unknown:
+		return Open
+	case limits.Pass:
+		return Good
+	}
+	return Faint
+}
+
+// blank is a cell to write in.
+func blank() Text { return nil }

@@ -1,0 +1,176 @@
+package document
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// energy is one table, then the curves.
+func (b *builder) energy() {
+	b.chapter(9, "Energy")
+	in, e := b.in, b.in.Report.Energy
+	if e == nil || e.Basis == "" {
+		v, _ := b.verdict("energy.total")
+		b.say(own("How hard it shoots is not known" + because(v.Why) + "."))
+		return
+	}
+	total, _ := b.verdict("energy.total")
+	flag := ""
+	if fromMemory(total.Source) {
+		flag = memoryFlag
+	}
+	limit := in.near(unit.Energy, e.Limit) + flag
+	t := Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known", Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
+	row := func(basis limits.Basis, name, energy, means, source string) {
+		tone := Neutral
+		if e.Basis == basis {
+			name += " (judged)"
+			tone = statusTone(total.Status)
+		}
+		t.Rows = append(t.Rows, []Text{own(name), own(energy), own(limit), own(means), own(source)})
+		t.Tones = append(t.Tones, tone)
+	}
+	row(limits.OnCeiling, "bound", in.worst(unit.Energy, e.Ceiling), "the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
+	row(limits.OnModel, "model", in.worst(unit.Energy, e.Model), fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.worst(unit.Energy, e.WorstEnergy), render.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
+	if e.Measured != nil {
+		row(limits.OnMeasured, "measured", in.worst(unit.Energy, *e.Measured), "one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
+	} else {
+		row(limits.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
+	}
+	b.add(t)
+	for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+	b.energyFigure(e, limit)
+	b.eye()
+	b.shot()
+	b.worstPoint(e)
+}
+
+// energyFigure puts all energies on one axis.
+func (b *builder) energyFigure(e *limits.EnergyReport, limit string) {
+	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades, Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
+	var words []string
+	add := func(name string, joule float64, kind figure.RowKind) {
+		if !(joule > 0) {
+			return
+		}
+		t := b.in.worst(unit.Energy, joule)
+		words = append(words, name+" "+t)
+		f.Rows = append(f.Rows, figure.Row{Name: name, Low: joule, Mark: joule, Top: joule, Value: t, Kind: kind})
+	}
+	if e.NominalShot.Outcome == "left" {
+		add("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
+	}
+	add("worst shot", e.WorstEnergy, figure.Stated)
+	add("model: worst x "+render.Number(e.Factor, 3), e.Model, figure.Computed)
+	if e.Measured != nil {
+		add("measured bound", *e.Measured, figure.Computed)
+	}
+	add("bound of the air", e.Ceiling, figure.Stated)
+	if len(f.Rows) == 0 {
+		return
+	}
+	b.draw("Energies on each basis against the limit.", "Energies: "+strings.Join(words, "; ")+"; limit "+limit+".", f.Draw)
+}
+
+// eye is information, not a verdict.
+func (b *builder) eye() {
+	if len(b.in.Report.Eye) == 0 {
+		return
+	}
+	b.section("The eye, for information")
+	b.say(own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children was found. A small multiple is not harmless. " +
+		b.source(limits.BenchmarkOf(limits.EyeCornealAbrasion).Source())))
+	t := Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: Narrow}
+	for _, e := range b.in.Report.Eye {
+		t.Rows = append(t.Rows, []Text{own(e.Injury), own(b.in.near(unit.EnergyPerArea, e.Half)), own(two(e.Ratio, unit.Up))})
+	}
+	b.add(t)
+}
+
+// shot is the nominal shot in figures and curves.
+func (b *builder) shot() {
+	s, in := b.in.Shot, b.in
+	if s == nil {
+		return
+	}
+	b.section("One nominal shot")
+	t := Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"}, Shape: Narrow}
+	row := func(name, value string) { t.Rows = append(t.Rows, []Text{own(name), own(value)}) }
+	for _, n := range s.Start {
+		row("start, "+given(n.Name).String(), in.near(unit.Pressure, n.Gauge))
+	}
+	row("outcome", s.Outcome)
+	if s.Outcome == "left" {
+		row("muzzle speed", in.near(unit.Speed, s.MuzzleSpeed))
+		row("muzzle energy", in.near(unit.Energy, s.MuzzleEnergy))
+		row("final energy, with the push behind the muzzle", in.near(unit.Energy, s.FinalEnergy))
+		row("leaves after", in.near(unit.Time, s.ExitTime))
+	}
+	row("highest pressure in the barrel", in.near(unit.Pressure, s.PeakGauge))
+	row("bound of the air in this shot", in.worst(unit.Energy, s.Ceiling))
+	row("mass balance open by", fmt.Sprintf("%.1g of the mass moved", s.MassResidual))
+	row("energy balance open by", fmt.Sprintf("%.1g of the final energy", s.EnergyResidual))
+	b.add(t)
+	if n := len(s.Series.Time); n < 2 || !(s.Series.Time[n-1] > 0) {
+		return
+	}
+	tu, tn := in.style().AxisUnit(unit.Time, s.Series.Time[len(s.Series.Time)-1])
+	pu, pn := in.style().AxisUnit(unit.Pressure, s.PeakGauge)
+	vu, vn := in.style().AxisUnit(unit.Speed, s.MuzzleSpeed)
+	x := scaled(s.Series.Time, tu)
+	pressure := figure.Chart{X: "Time after the command to fire, " + tn, Y: "Barrel pressure, " + pn, Lines: []figure.ChartLine{{X: x, Y: scaled(s.Series.Gauge, pu)}}}
+	speed := figure.Chart{X: "Time after the command to fire, " + tn, Y: "Speed, " + vn, Lines: []figure.ChartLine{{X: x, Y: scaled(s.Series.Speed, vu)}}}
+	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+in.near(unit.Pressure, s.PeakGauge)+".", pressure.Draw)
+	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.near(unit.Speed, s.MuzzleSpeed)+".", speed.Draw)
+}
+
+func scaled(v []float64, u unit.Unit) []float64 {
+	out := make([]float64, len(v))
+	for i := range v {
+		out[i] = u.FromSI(v[i])
+	}
+	return out
+}
+
+// worstPoint says where in the tolerances the worst case lies.
+func (b *builder) worstPoint(e *limits.EnergyReport) {
+	t := Table{Caption: "Where the worst shot lies: the quantities that are off their nominal value", Head: []string{"Quantity", "Value", "Side of its band"}, Shape: Narrow}
+	for _, c := range e.WorstPoint {
+		if c.Side == "nominal" {
+			continue
+		}
+		value := b.coordinate(c)
+		t.Rows = append(t.Rows, []Text{code(c.Key), own(value), own(c.Side)})
+	}
+	if len(t.Rows) > 0 {
+		b.section("The worst combination")
+		b.add(t)
+	}
+}
+
+// coordinate shows the value of a coordinate of the search in its unit.
+func (b *builder) coordinate(c limits.Coordinate) string {
+	switch c.Key {
+	case "start pressure":
+		return b.in.near(unit.Pressure, c.Value)
+	case "seating":
+		return render.Number(100*c.Value, 2) + " % of the travel from the rear"
+	}
+	d, ok := b.in.DimensionOf(c.Key)
+	switch {
+	case !ok:
+		return render.Number(c.Value, 3)
+	case d == unit.Pressure: // a key may hold a gauge, an absolute or a difference of pressure
+		return unit.Format(c.Value, d, b.in.Units)
+	}
+	return b.in.style().Near(d, c.Value)
+}

@@ -1,0 +1,150 @@
+package document
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// memoryFlag stands beside a benchmark that is known from memory only.
+const memoryFlag = " (M)"
+
+// style is the screens' way to show figures.
+func (in *Input) style() render.Style { return render.Style{Units: in.Units} }
+
+// near shows a value to the nearest digit.
+func (in *Input) near(d unit.Dimension, si float64) string { return in.shown(d, si, unit.Nearest) }
+
+// worst shows a value that must not look better than it is.
+func (in *Input) worst(d unit.Dimension, si float64) string { return in.shown(d, si, unit.Up) }
+
+// shown writes energies, energies per area and speeds with two digits: nobody
+// knows a third one. Everything else is written as on the screens.
+func (in *Input) shown(d unit.Dimension, si float64, r unit.Rounding) string {
+	if math.IsNaN(si) {
+		return "not known"
+	}
+	if math.IsInf(si, 0) {
+		return "without end"
+	}
+	switch d {
+	case unit.Energy, unit.EnergyPerArea, unit.Speed:
+		u, name := in.style().AxisUnit(d, si)
+		return two(u.FromSI(si), r) + " " + name
+	case unit.Time:
+		u, name := in.style().AxisUnit(d, si)
+		return two(u.FromSI(si), r) + " " + name
+	}
+	if r == unit.Up {
+		return in.style().Worst(d, si)
+	}
+	return in.style().Near(d, si)
+}
+
+// two writes a figure with two significant digits and no exponent.
+func two(v float64, r unit.Rounding) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	places := 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	scale := math.Pow(10, float64(places))
+	// 1e-9: 0.29 written as 0.29 must not go up to 0.30.
+	switch scaled := v * scale; r {
+	case unit.Up:
+		v = math.Ceil(scaled-1e-9*math.Abs(scaled)) / scale
+	case unit.Down:
+		v = math.Floor(scaled+1e-9*math.Abs(scaled)) / scale
+	default:
+		v = math.Round(scaled) / scale
+	}
+	if places = 1 - int(math.Floor(math.Log10(math.Abs(v))+1e-12)); places < 0 {
+		places = 0
+	}
+	return strconv.FormatFloat(v, 'f', places, 64)
+}
+
+// figures shows a verdict's value and limit, the limit flagged where it is known
+// from memory only.
+func (in *Input) figures(v limits.Verdict) (value, limit string) {
+	value, limit = in.style().Figures(v)
+	d := render.DimensionOf(v.Unit)
+	if v.Value != nil && v.Limit != nil && (d == unit.Energy || d == unit.EnergyPerArea || d == unit.Speed) {
+		towards := unit.Up
+		if render.IsLower(v) {
+			towards = unit.Down
+		}
+		a, b := in.shown(d, *v.Value, towards), in.shown(d, *v.Limit, unit.Nearest)
+		if a != b || v.Status != limits.Fail { // equal figures that fail keep the digits that tell them apart
+			value, limit = a, b
+		}
+	}
+	if limit != "" && fromMemory(v.Source) {
+		limit += memoryFlag
+	}
+	return value, limit
+}
+
+// fromMemory tells whether a source names a benchmark that nobody looked up.
+func fromMemory(source string) bool { return strings.Contains(source, "(M: ") }
+
+// against says "0.21 J of 0.50 J, margin 58 %".
+func (in *Input) against(v limits.Verdict) string {
+	value, limit := in.figures(v)
+	if value == "" || v.Status == limits.Unknown || v.Status == limits.NotApplicable {
+		return ""
+	}
+	if limit == "" {
+		return value
+	}
+	if v.Unit == limits.InCount && *v.Limit == 0 {
+		return value + ", none allowed"
+	}
+	word := " of "
+	switch {
+	case render.IsLower(v):
+		word = ", at least "
+	case v.Status == limits.Fail:
+		word = " against "
+	}
+	t := value + word + limit
+	if v.Margin != nil && *v.Limit != 0 {
+		t += ", " + render.MarginText(*v.Margin)
+	}
+	return t
+}
+
+// band shows a quantity with the ends of its tolerance.
+func (in *Input) band(b limits.Band, d unit.Dimension) string {
+	if !b.Set {
+		return "not stated"
+	}
+	t := in.style().Near(d, b.Nominal)
+	low, high := in.style().Near(d, b.Low), in.style().Near(d, b.High)
+	if low != high {
+		t += " (" + strings.TrimSuffix(low, " gauge") + " to " + strings.TrimSuffix(high, " gauge") + ")"
+	}
+	return t
+}
+
+// plural counts things.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// count counts verdicts of a status.
+func count(r limits.Report, st limits.Status) int {
+	n := 0
+	for _, v := range r.Verdicts {
+		if v.Status == st {
+			n++
+		}
+	}
+	return n
+}

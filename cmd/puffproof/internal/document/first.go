@@ -1,0 +1,176 @@
+package document
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// pageOne answers: may it be used, at what pressure, why, what is open, who is
+// in charge, until when, and who else has looked.
+func (b *builder) pageOne() {
+	in := b.in
+	running, tone := Finding(in.Report)
+	if past := b.expired(); past != "" {
+		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
+	}
+	b.add(Callout{Title: running, Tone: tone, Body: b.answers()})
+	what := given(in.Design.Name)
+	if in.Design.Revision != "" {
+		what = join(what, own(", revision "), given(in.Design.Revision))
+	}
+	if in.Launcher.Description != "" {
+		what = join(what, own(": "), given(in.Launcher.Description))
+	}
+	b.say(join(strong("What it is: "), what))
+	b.add(Form{[]Field{
+		{"Owner", optional(in.Launcher.Owner)},
+		{"Adult in charge, keeps the key and the stop", optional(in.Launcher.InCharge)},
+		{"Event and day", nil},
+		{"This file holds until", own(b.holdsUntil())},
+		{"Tests done by a second person (name)", nil},
+		{"Signature of the second person, date", nil},
+	}})
+	b.say(join(strong("Mind: "), own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
+		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
+	b.add(Paragraph{Tone: Faint, Text: own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that are known; (M) marks a benchmark known from memory.",
+		in.Date, in.Version, in.fingerprint()))})
+	b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62})
+}
+
+func optional(s string) Text {
+	if strings.TrimSpace(s) == "" {
+		return nil
+	}
+	return given(s)
+}
+
+// holdsUntil is the first due date and what it is.
+func (b *builder) holdsUntil() string {
+	due := b.in.Launcher.DueDates(b.in.Date)
+	if len(due) == 0 {
+		return ""
+	}
+	return due[0].Date + " (" + strings.TrimPrefix(due[0].What, "checklist.") + ")"
+}
+
+// answers are the lines of the box on page one.
+func (b *builder) answers() []Text {
+	out := []Text{join(strong("May it be used? "), own(b.mayBeUsed()))}
+	out = append(out, join(strong("At what pressure? "), own(b.pressureLine())))
+	out = append(out, join(strong("Why? "), own(b.whyLine())))
+	if t := b.troubleLine(); t != "" {
+		out = append(out, join(strong("What fails or is unknown: "), own(t)))
+	}
+	return append(out, join(strong("What must still be confirmed: "), own(b.openLine())))
+}
+
+func (b *builder) mayBeUsed() string {
+	r := b.in.Report
+	switch {
+	case b.expired() != "":
+		return "No. Something in it has expired."
+	case !r.Holds:
+		return "No. At least one question has the wrong answer or none."
+	case r.OpenItems > 0 || !r.Confirmed:
+		return "Not yet. What could be computed holds; what only people can confirm is still open."
+	}
+	return "Yes, by the rules of part 3, once a second person has signed below."
+}
+
+// pressureLine says what the launcher is set to.
+func (b *builder) pressureLine() string {
+	in := b.in
+	l := in.Launcher
+	t := ""
+	switch {
+	case l.Switch != nil:
+		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, unit.Pressure)
+		if l.Switch.CutIn.Set {
+			t += " and starts it at " + in.near(unit.Pressure, l.Switch.CutIn.Nominal)
+		}
+		t += "."
+	case l.Supply != nil && l.Supply.DeadHead.Set:
+		t = "No switch: the supply itself stops at " + in.band(l.Supply.DeadHead, unit.Pressure) + "."
+	default:
+		return "Not known: neither a switch nor the supply's dead head is stated."
+	}
+	if e := in.Report.Energy; e != nil && e.StartHigh > 0 {
+		t += " Judged up to " + in.worst(unit.Pressure, e.StartHigh) + " in normal use, the heat included."
+	}
+	if !in.Report.Holds {
+		t = "At none as it is now. " + t
+	}
+	return t
+}
+
+// whyLine is the energy and what it rests on.
+func (b *builder) whyLine() string {
+	e := b.in.Report.Energy
+	v, ok := b.verdict("energy.total")
+	if e == nil || !ok || v.Status == limits.Unknown || v.Value == nil {
+		return "The energy of the projectile is not known" + because(v.Why) + "."
+	}
+	basis := map[limits.Basis]string{
+		limits.OnCeiling:  "the most the air could do, whatever the valve",
+		limits.OnModel:    fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3)),
+		limits.OnMeasured: "a bound from measured shots",
+	}[e.Basis]
+	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), basis)
+	if f, ok := b.verdict("energy.fault"); ok && f.Value != nil {
+		t += " At the worst single fault: " + b.in.against(f) + "."
+	}
+	return t
+}
+
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
+// troubleLine names the failures and unknowns; the next part has them in full.
+func (b *builder) troubleLine() string {
+	const shown = 6
+	var parts []string
+	for _, v := range b.in.Report.Verdicts {
+		if v.Status != limits.Fail && v.Status != limits.Unknown {
+			continue
+		}
+		t := render.StatusWord(v.Status) + " " + v.Title
+		if a := b.in.against(v); a != "" {
+			t += ": " + a
+		}
+		parts = append(parts, t)
+	}
+	return clipped(parts, shown)
+}
+
+func (b *builder) openLine() string {
+	const shown = 7
+	var parts []string
+	for _, it := range b.in.Report.Items {
+		if it.Done == nil {
+			parts = append(parts, strings.TrimRight(it.Title, "."))
+		}
+	}
+	if len(parts) == 0 {
+		return "nothing is open."
+	}
+	return plural(len(parts), "item", "items") + ": " + clipped(parts, shown)
+}
+
+// clipped joins the first few of a list and says how many more there are.
+func clipped(parts []string, shown int) string {
+	switch {
+	case len(parts) == 0:
+		return ""
+	case len(parts) > shown:
+		return strings.Join(parts[:shown], "; ") + fmt.Sprintf("; and %d more.", len(parts)-shown)
+	}
+	return strings.Join(parts, "; ") + "."
+}

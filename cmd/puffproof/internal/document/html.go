@@ -1,0 +1,275 @@
+package document
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"strings"
+)
+
+// HTML writes a document as one file that needs nothing else: no network, no
+// script, the figures and the style inside. Every text is escaped; no text of a
+// design can become markup or style.
+func HTML(d *Document) ([]byte, error) {
+	w := &htmlWriter{}
+	w.head(d)
+	w.f("<body class=\"%s\">\n", layoutClass(d))
+	w.f("<a class=\"skip\" href=\"#content\">To the content</a>\n")
+	w.f("<header><p class=\"running %s\" role=\"status\">%s</p><h1>%s</h1></header>\n<main id=\"content\">\n", toneClass(d.Tone), esc(d.Running), bdi(d.Heading))
+	if d.Layout == Pages {
+		w.contents(d)
+	}
+	open, row := false, false
+	for i, b := range d.Blocks {
+		if _, is := b.(Figure); is != row { // figures that follow one another share a line where there is room
+			row = is
+			if is {
+				w.f("<div class=\"figures\">\n")
+			} else {
+				w.f("</div>\n")
+			}
+		}
+		if h, ok := b.(Heading); ok && h.Level == 2 {
+			if open {
+				w.f("</section>\n")
+			}
+			w.f("<section aria-labelledby=\"%s\"%s>\n", esc(h.ID), breakClass(h))
+			open = true
+			w.block(b)
+			if d.Layout == Pages {
+				w.f("<p class=\"reminder %s\">%s</p>\n", toneClass(d.Tone), esc(d.Running))
+			}
+			continue
+		}
+		w.block(b)
+		if row && i == len(d.Blocks)-1 {
+			w.f("</div>\n")
+		}
+	}
+	if open {
+		w.f("</section>\n")
+	}
+	w.f("</main>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", bdi(d.Foot))
+	return w.b.Bytes(), w.err
+}
+
+type htmlWriter struct {
+	b      bytes.Buffer
+	tables int // written so far
+	err    error
+}
+
+func (w *htmlWriter) f(format string, args ...any) { fmt.Fprintf(&w.b, format, args...) }
+
+// esc makes a text harmless in HTML, in text and in quoted attributes.
+func esc(s string) string { return html.EscapeString(s) }
+
+// bdi keeps a text of unknown direction apart.
+func bdi(s string) string { return "<bdi>" + esc(s) + "</bdi>" }
+
+func layoutClass(d *Document) string {
+	if d.Layout == OneLeaf {
+		return "card"
+	}
+	return "file"
+}
+
+func toneClass(t Tone) string {
+	return [...]string{"neutral", "good", "open", "bad", "faint"}[t]
+}
+
+func breakClass(h Heading) string {
+	if h.Break == NewPage {
+		return ` class="page"`
+	}
+	return ""
+}
+
+func (w *htmlWriter) head(d *Document) {
+	w.f("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+	w.f("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+	w.f("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">\n")
+	w.f("<link rel=\"icon\" href=\"data:,\">\n")
+	w.f("<meta name=\"dcterms.date\" content=\"%s\">\n", esc(d.Date))
+	if d.Archive != nil {
+		code, err := d.Archive.encode()
+		if err != nil {
+			w.err = err
+		}
+		w.f("<meta name=\"puffproof-archive\" content=\"%s\">\n", code)
+	}
+	w.f("<title>%s</title>\n<style>\n%s%s</style>\n</head>\n", esc(d.Title), sheet(), pageStyle(d))
+}
+
+// pageStyle puts the finding and the name on every printed page.
+func pageStyle(d *Document) string {
+	if d.Layout == OneLeaf {
+		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", cssString(d.Foot))
+	}
+	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
+		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt Arial,sans-serif}}\n",
+		cssString(d.Running), cssString(shortened(d.Foot, 100)))
+}
+
+// shortened cuts a text to so many characters, in the middle, and marks the cut.
+func shortened(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	return string(r[:n-41]) + "…" + string(r[len(r)-40:])
+}
+
+// cssString quotes a text for a style sheet: all but letters and digits become
+// codes, so that no text can end the string or the sheet.
+func cssString(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		if r < 0x80 && (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune(" ,:;.", r)) {
+			b.WriteRune(r)
+			continue
+		}
+		fmt.Fprintf(&b, "\\%06x", r)
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// contents is a list of the parts, for the screen.
+func (w *htmlWriter) contents(d *Document) {
+	w.f("<nav class=\"contents\" aria-label=\"Parts of this file\"><ul>\n")
+	for _, b := range d.Blocks {
+		if h, ok := b.(Heading); ok && h.Level == 2 {
+			w.f("<li><a href=\"#%s\">%s</a></li>\n", esc(h.ID), esc(h.Text))
+		}
+	}
+	w.f("</ul></nav>\n")
+}
+
+func (w *htmlWriter) text(t Text) string {
+	var b strings.Builder
+	for _, r := range t {
+		switch r.Kind {
+		case Strong:
+			b.WriteString("<strong>" + esc(r.Text) + "</strong>")
+		case Given:
+			b.WriteString(bdi(r.Text))
+		case Code:
+			b.WriteString("<code>" + bdi(r.Text) + "</code>")
+		default:
+			b.WriteString(esc(r.Text))
+		}
+	}
+	return b.String()
+}
+
+func (w *htmlWriter) block(b Block) {
+	switch b := b.(type) {
+	case Heading:
+		w.f("<h%d id=\"%s\">%s</h%d>\n", b.Level, esc(b.ID), esc(b.Text), b.Level)
+	case Paragraph:
+		w.f("<p class=\"%s\">%s</p>\n", toneClass(b.Tone), w.text(b.Text))
+	case List:
+		class := ""
+		if b.Boxes == TickBoxes {
+			class = " class=\"boxes\""
+		}
+		w.f("<ul%s>\n", class)
+		for _, it := range b.Items {
+			w.f("<li>%s</li>\n", w.text(it))
+		}
+		w.f("</ul>\n")
+	case Table:
+		w.table(b)
+	case Figure:
+		w.figure(b)
+	case Raw:
+		w.f("<figure class=\"raw\"><figcaption>%s</figcaption><pre dir=\"ltr\" tabindex=\"0\">%s</pre></figure>\n", esc(b.Caption), esc(harmless(b.Text)))
+	case Callout:
+		w.f("<div class=\"callout %s\"><h2>%s</h2>\n", toneClass(b.Tone), esc(b.Title))
+		for _, t := range b.Body {
+			w.f("<p>%s</p>\n", w.text(t))
+		}
+		w.f("</div>\n")
+	case Form:
+		w.f("<dl class=\"form\">\n")
+		for _, f := range b.Fields {
+			value := w.text(f.Value)
+			if value == "" {
+				value = "<span class=\"blank\" aria-label=\"to fill in\" role=\"img\"></span>"
+			}
+			w.f("<div><dt>%s</dt><dd>%s</dd></div>\n", esc(f.Label), value)
+		}
+		w.f("</dl>\n")
+	case Space:
+		w.f("<div class=\"space\" style=\"height:%dmm\"><p>%s</p></div>\n", b.Height, esc(b.Caption))
+	}
+}
+
+// table writes a table with its roles said out loud: on a phone its rows become
+// cards, and a browser would then forget that it is one.
+func (w *htmlWriter) table(t Table) {
+	class := [...]string{"wide", "narrow", "blanks"}[t.Shape]
+	// A caption of its own before the table: browsers tear a real one off at a page's end.
+	w.tables++
+	w.f("<p class=\"caption\" id=\"table-%d\">%s</p>\n<table role=\"table\" class=\"%s\" aria-labelledby=\"table-%d\">\n", w.tables, bdi(t.Caption), class, w.tables)
+	if len(t.Widths) == len(t.Head) {
+		w.f("<colgroup>")
+		for _, share := range t.Widths {
+			w.f("<col style=\"width:%d%%\">", share)
+		}
+		w.f("</colgroup>\n")
+	}
+	w.f("<thead role=\"rowgroup\"><tr role=\"row\">")
+	for _, h := range t.Head {
+		w.f("<th scope=\"col\" role=\"columnheader\">%s</th>", esc(h))
+	}
+	w.f("</tr></thead>\n<tbody role=\"rowgroup\">\n")
+	for i, row := range t.Rows {
+		tone := Neutral
+		if i < len(t.Tones) {
+			tone = t.Tones[i]
+		}
+		w.f("<tr role=\"row\" class=\"%s\">", toneClass(tone))
+		for j, cell := range row {
+			label := ""
+			if j < len(t.Head) {
+				label = t.Head[j]
+			}
+			text := w.text(cell)
+			if j == 0 && text != "" {
+				w.f("<th scope=\"row\" role=\"rowheader\">%s</th>", text)
+				continue
+			}
+			w.f("<td role=\"cell\" data-label=\"%s\">%s</td>", esc(label), text)
+		}
+		w.f("</tr>\n")
+	}
+	w.f("</tbody></table>\n")
+}
+
+func (w *htmlWriter) figure(f Figure) {
+	svg, err := f.Drawing.SVG()
+	if err != nil {
+		w.err = err
+		return
+	}
+	width, _ := f.Drawing.Size()
+	w.f("<figure class=\"drawing\" style=\"max-width:%.0fmm\"><div role=\"img\" aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
+		width*1.05, esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
+}
+
+// harmless keeps line breaks and tabs of a raw text and makes everything else
+// that could fool a reader visible.
+func harmless(s string) string {
+	lines := strings.Split(strings.ReplaceAll(s, "\r\n", "\n"), "\n")
+	for i, l := range lines {
+		parts := strings.Split(l, "\t")
+		for k := range parts {
+			parts[k] = given(parts[k]).String()
+		}
+		lines[i] = strings.Join(parts, "\t")
+	}
+	return strings.Join(lines, "\n")
+}

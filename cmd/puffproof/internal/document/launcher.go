@@ -1,0 +1,265 @@
+package document
+
+import (
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+	"puffproof/pneumatics"
+)
+
+// launcher shows the circuit and the parts list.
+func (b *builder) launcher() {
+	b.chapter(6, "The launcher and its parts")
+	b.circuit()
+	b.partsList()
+}
+
+// draw adds a figure; the first that cannot be drawn ends the paper.
+func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)) {
+	d, err := make()
+	if err != nil {
+		if b.err == nil {
+			b.err = err
+		}
+		return
+	}
+	b.add(Figure{Caption: caption, Alt: alt, Drawing: d})
+}
+
+// circuit draws the circuit of the design.
+func (b *builder) circuit() {
+	l := b.in.Launcher
+	c, alt := b.circuitOf(l)
+	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); barrel and projectile are drawn as they look.",
+		alt, c.Draw)
+}
+
+// circuitOf turns a launcher into a circuit to draw and into words.
+func (b *builder) circuitOf(l *limits.Launcher) (figure.Circuit, string) {
+	var c figure.Circuit
+	index := map[string]int{"atmosphere": figure.Outside}
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		index[v.Name] = len(c.Nodes)
+		n := figure.CircuitNode{Name: v.Name, Note: b.in.near(unit.Volume, v.Volume.Nominal)}
+		if l.Supply != nil && l.Supply.Feeds == v.Name {
+			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
+		}
+		if l.Switch != nil && l.Switch.Senses == v.Name {
+			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch", Note: b.in.near(unit.Pressure, l.Switch.CutOut.Nominal)})
+		}
+		for _, g := range l.Gauges {
+			if g.On == v.Name {
+				n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(limits.Exact("", g.Range.Nominal), unit.Pressure)})
+			}
+		}
+		c.Nodes = append(c.Nodes, n)
+	}
+	index["barrel"] = len(c.Nodes)
+	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true})
+	words := []string{"Pneumatic circuit."}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		part := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
+		if p.Hose != nil {
+			part.Hose = figure.WithHose
+		}
+		c.Parts = append(c.Parts, part)
+		words = append(words, given(p.Name).String()+": "+kindText(p)+" from "+given(p.From).String()+" to "+given(p.To).String()+".")
+	}
+	for i := range c.Nodes {
+		c.Nodes[i].Name, c.Nodes[i].Note = given(c.Nodes[i].Name).String(), given(c.Nodes[i].Note).String()
+	}
+	for i := range c.Parts {
+		c.Parts[i].Name = given(c.Parts[i].Name).String()
+	}
+	return c, strings.Join(words, " ")
+}
+
+func supplyOf(s *limits.SupplySpec) figure.Instrument {
+	switch s.Kind {
+	case limits.HandPump:
+		return figure.Instrument{Kind: figure.HandPumpSymbol, Name: "hand pump"}
+	case limits.RegulatedCylinder:
+		return figure.Instrument{Kind: figure.CylinderSymbol, Name: "cylinder"}
+	}
+	return figure.Instrument{Kind: figure.CompressorSymbol, Name: "compressor"}
+}
+
+func partKind(p *limits.PathSpec) figure.PartKind {
+	switch p.Kind {
+	case pneumatics.Hose:
+		return figure.HoseSymbol
+	case pneumatics.HandValve:
+		return figure.HandValveSymbol
+	case pneumatics.Check:
+		return figure.CheckSymbol
+	case pneumatics.Relief:
+		return figure.ReliefSymbol
+	case pneumatics.Regulator:
+		return figure.RegulatorSymbol
+	case pneumatics.Valve:
+		switch p.Unpowered {
+		case pneumatics.Open:
+			return figure.ValveOpenSymbol
+		case pneumatics.Stays:
+			return figure.ValveStaysSymbol
+		}
+		return figure.ValveClosedSymbol
+	}
+	return figure.OrificeSymbol
+}
+
+// kindText says what a path is, and for a valve when it is open.
+func kindText(p *limits.PathSpec) string {
+	t := p.Kind.String()
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		return t
+	}
+	var open []string
+	for _, s := range pneumatics.States() {
+		if p.OpenIn.Has(s) {
+			open = append(open, s.String())
+		}
+	}
+	if len(open) == 0 {
+		t += ", open in no state"
+	} else {
+		t += ", open in " + strings.Join(open, ", ")
+	}
+	if p.Kind == pneumatics.Valve {
+		t += "; without power " + p.Unpowered.String()
+	}
+	return t
+}
+
+// flowText says how much a path lets through, as the design states it.
+func (b *builder) flowText(p *limits.PathSpec) string {
+	in, f := b.in, &p.Flow
+	switch f.Form {
+	case limits.SonicConductance:
+		return "C " + in.near(unit.Conductance, f.Value.Nominal)
+	case limits.FlowCv:
+		return "Cv " + two(f.Value.Nominal, unit.Nearest)
+	case limits.FlowKv:
+		return "Kv " + two(f.Value.Nominal, unit.Nearest)
+	case limits.NominalFlow:
+		return in.near(unit.VolumeFlow, f.Value.Nominal) + " nominal"
+	case limits.OrificeBore:
+		return in.near(unit.Length, f.Value.Nominal) + " bore"
+	case limits.SeatBore:
+		return in.near(unit.Length, f.Value.Nominal) + " seat"
+	}
+	if p.Hose != nil {
+		return "hose " + in.near(unit.Length, p.Hose.Bore.Nominal) + " x " + in.near(unit.Length, p.Hose.Length.Nominal)
+	}
+	return ""
+}
+
+// partsList is a row for each part, with room for what only the builder has.
+func (b *builder) partsList() {
+	in, l := b.in, b.in.Launcher
+	t := Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
+		Head: []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"}, Widths: []int{14, 26, 26, 13, 10, 11}}
+	row := func(name, what, figures, document, lot, dates string) {
+		cell := func(s string) Text {
+			if s == "" {
+				return blank()
+			}
+			return given(s)
+		}
+		t.Rows = append(t.Rows, []Text{given(name), own(what), given(figures), cell(document), cell(lot), cell(dates)})
+	}
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, unit.Volume)+"; rated "+in.band(v.RatedPressure, unit.Pressure)+", "+forGas(v.RatedForGas),
+			proof(v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
+	}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		figures := b.flowText(p)
+		if p.Kind == pneumatics.Relief {
+			figures += "; set " + in.band(p.SetPressure, unit.Pressure) + ", full flow " + in.band(p.FullFlowPressure, unit.Pressure)
+		}
+		if p.Kind == pneumatics.Regulator {
+			figures += "; set " + in.band(p.SetPressure, unit.Pressure)
+		}
+		row(strconv.Itoa(i+1)+" "+p.Name, kindText(p)+"; "+p.From+" to "+p.To, figures, "", "", "")
+	}
+	if s := l.Supply; s != nil {
+		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, unit.VolumeFlow)+"; dead head "+in.band(s.DeadHead, unit.Pressure), "", "", "")
+	}
+	if s := l.Switch; s != nil {
+		row("pressure switch", "senses "+s.Senses+"; "+adjustable(s.Adjustable), "cut-out "+in.band(s.CutOut, unit.Pressure)+"; cut-in "+in.band(s.CutIn, unit.Pressure), "", "", "")
+	}
+	for _, g := range l.Gauges {
+		class := "class not stated"
+		if g.Class > 0 {
+			class = "class " + two(g.Class, unit.Nearest)
+		}
+		row("gauge", "on "+g.On, "range "+in.near(unit.Pressure, g.Range.Nominal)+", "+class, "", "", "")
+	}
+	br, pr := &l.Barrel, &l.Projectile
+	size := "bore " + in.band(br.Bore, unit.Length) + ", travel " + in.band(br.Travel, unit.Length)
+	if br.Fit == pneumatics.OverTube {
+		size = "tube " + in.band(br.TubeOuterDiameter, unit.Length) + " outside, engagement " + in.band(br.Engagement, unit.Length)
+	}
+	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, unit.Pressure)+", "+forGas(br.RatedForGas),
+		proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
+	tip := "rigid"
+	if pr.Resilient {
+		tip = "declared resilient"
+	}
+	row("projectile", "tip "+tip, in.band(pr.Mass, unit.Mass)+"; diameter "+in.band(pr.Diameter, unit.Length)+"; contact print "+in.band(pr.ContactDiameter, unit.Length),
+		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
+	b.add(t)
+}
+
+func word(s, missing string) string {
+	if s == "" {
+		return missing
+	}
+	return s
+}
+
+func forGas(a limits.Answer) string {
+	switch a {
+	case limits.Yes:
+		return "for gas as declared"
+	case limits.No:
+		return "not for gas"
+	}
+	return "for gas: not answered, counts as no"
+}
+
+func adjustable(a limits.Answer) string {
+	switch a {
+	case limits.Yes:
+		return "adjustable: seal the screw"
+	case limits.No:
+		return "not adjustable"
+	}
+	return "adjustable or not: not answered"
+}
+
+func proof(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "proof test: " + s
+}
+
+func dates(made, retire string) string {
+	switch {
+	case made == "" && retire == "":
+		return ""
+	case made == "":
+		return "retire by " + retire
+	case retire == "":
+		return "made " + made
+	}
+	return "made " + made + ", retire by " + retire
+}

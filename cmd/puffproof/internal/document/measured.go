@@ -1,0 +1,121 @@
+package document
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// measurements shows what was measured, raw, and what the program makes of it.
+func (b *builder) measurements() {
+	b.section("Measured shots and readings")
+	if len(b.in.Attached) == 0 {
+		b.say(own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not measured."))
+		b.add(Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range", "Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
+		return
+	}
+	b.shotGroups()
+	b.bound()
+	b.narrowed()
+	b.log()
+	for _, a := range b.in.Attached {
+		name := "measured shots and bench tests"
+		if a.Role == VentLogRole {
+			name = "readings while it emptied"
+		}
+		b.add(Raw{Caption: "Raw data as read: " + name + ", " + given(a.Name).String() + ", file " + a.SHA256[:min(12, len(a.SHA256))], Text: a.Text})
+	}
+}
+
+// shotGroups are the shots of one pressure each.
+func (b *builder) shotGroups() {
+	f, in := b.in.Found, b.in
+	if f == nil {
+		return
+	}
+	t := Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)", "Bound of speed", "Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
+	for i := range f.Groups {
+		g := &f.Groups[i]
+		counts, tone := "yes", Good
+		if !g.Admissible() {
+			counts, tone = "no: "+strings.Join(g.Faults, "; "), Open
+		}
+		t.Rows = append(t.Rows, []Text{own(in.near(unit.Pressure, g.Gauge)), own(fmt.Sprint(g.Shots)), own(in.near(unit.Speed, g.Mean)), own(in.near(unit.Speed, g.SD)),
+			own(in.worst(unit.Speed, g.UpperSpeed)), own(in.worst(unit.Energy, g.UpperEnergy)), own(counts)})
+		t.Tones = append(t.Tones, tone)
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+	var remarks []Text
+	for _, r := range f.Remarks {
+		remarks = append(remarks, own(r.Text+lineOf(r.Line)))
+	}
+	if len(remarks) > 0 {
+		b.add(List{Items: remarks})
+	}
+}
+
+func lineOf(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (line %d)", n)
+}
+
+// bound says what the shots bound, and how far it was carried.
+func (b *builder) bound() {
+	m, in := b.in.Report.Measured, b.in
+	switch {
+	case m == nil:
+	case m.Wrong != "":
+		b.add(Paragraph{Tone: Bad, Text: own("Contradiction: " + m.Wrong)})
+	case m.Bound != nil:
+		b.say(own(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst seating.", in.worst(unit.Energy, *m.Bound), render.Number(m.Carry, 3))))
+	case m.NotCarried != "":
+		b.say(own("The measured bound does not reach the pressures of normal use: " + m.NotCarried + "."))
+	}
+}
+
+// narrowed lists the bands that measurements replaced.
+func (b *builder) narrowed() {
+	f := b.in.Found
+	if f == nil || len(f.Narrowed) == 0 {
+		return
+	}
+	t := Table{Caption: "Bands that measurements replaced", Head: []string{"Key", "Was", "Is", "By"}, Widths: []int{30, 22, 22, 26}}
+	for _, n := range f.Narrowed {
+		t.Rows = append(t.Rows, []Text{code(n.Now.Key), own(b.bandEnds(n.Was)), own(b.bandEnds(n.Now)), own(n.How)})
+	}
+	b.add(t)
+}
+
+// bandEnds shows the ends of a band in the unit of its key.
+func (b *builder) bandEnds(band limits.Band) string {
+	d, ok := b.in.DimensionOf(band.Key)
+	if !ok {
+		return render.Number(band.Low, 3) + " to " + render.Number(band.High, 3)
+	}
+	return unit.Format(band.Low, d, b.in.Units) + " to " + unit.Format(band.High, d, b.in.Units)
+}
+
+// log says what a real emptying shows.
+func (b *builder) log() {
+	a, in := b.in.VentLog, b.in
+	if a == nil {
+		return
+	}
+	tone := Good
+	if a.Status != limits.LogAgrees {
+		tone = Bad
+	}
+	t := join(strong("Emptying, real test: "+string(a.Status)+". "), own(a.Says))
+	if !math.IsInf(a.Duration, 1) && !math.IsNaN(a.Duration) {
+		t = join(t, own(" Empty after "+in.worst(unit.Time, a.Duration)+"."))
+	}
+	b.add(Paragraph{Text: t, Tone: tone})
+}

@@ -1,0 +1,199 @@
+package document
+
+import (
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/render"
+)
+
+// Document is a paper as plain data, in reading order.
+type Document struct {
+	Title   string // of the whole paper, one line
+	Heading string // the first heading
+	Running string // stands on every page; the finding in one line
+	Tone    Tone   // of the running line
+	Foot    string // stands at the foot of every page: name, revision, date, file
+	Date    string // ISO date of the paper
+	Layout  Layout
+	Blocks  []Block
+	Archive *Archive // nil: none is embedded
+}
+
+// Layout is how the pages are filled.
+type Layout uint8
+
+// The layouts.
+const (
+	Pages   Layout = iota // as many pages as it takes
+	OneLeaf               // one page to laminate, in large type
+)
+
+// Tone says how a text is meant, beside its words.
+type Tone uint8
+
+// The tones. Each has a word or a sign of its own in print: no meaning rests on
+// a colour.
+const (
+	Neutral Tone = iota
+	Good
+	Open
+	Bad
+	Faint
+)
+
+// Text is a line of text in runs.
+type Text []Run
+
+// Run is a piece of text of one kind.
+type Run struct {
+	Text string
+	Kind RunKind
+}
+
+// RunKind is the kind of a run.
+type RunKind uint8
+
+// The kinds. A Given run comes from a file: it is kept apart from the text around
+// it, whatever its script and direction.
+const (
+	Plain RunKind = iota
+	Strong
+	Given
+	Code
+)
+
+// own is the program's own words. Sentences of limits have names of the design in
+// them, so they are cleaned as well.
+func own(s string) Text { return Text{{render.Clean(s), Plain}} }
+
+func strong(s string) Text { return Text{{render.Clean(s), Strong}} }
+
+// given is text from a file.
+func given(s string) Text { return Text{{render.Clean(s), Given}} }
+
+func code(s string) Text { return Text{{render.Clean(s), Code}} }
+
+// join puts texts behind one another.
+func join(parts ...Text) Text {
+	var out Text
+	for _, p := range parts {
+		out = append(out, p...)
+	}
+	return out
+}
+
+// String is the text without its kinds.
+func (t Text) String() string {
+	var b strings.Builder
+	for _, r := range t {
+		b.WriteString(r.Text)
+	}
+	return b.String()
+}
+
+// Block is a part of a document: one of the types of this file.
+type Block interface{ block() }
+
+// Heading begins a section. Level 2 is a chapter, 3 a part of it.
+type Heading struct {
+	Level int
+	Text  string
+	ID    string
+	Break PageBreak
+}
+
+// PageBreak says whether a new page begins.
+type PageBreak uint8
+
+// The two answers.
+const (
+	SamePage PageBreak = iota
+	NewPage
+)
+
+// Paragraph is a paragraph.
+type Paragraph struct {
+	Text Text
+	Tone Tone
+}
+
+// List is a list; with boxes it is one to tick.
+type List struct {
+	Items []Text
+	Boxes Boxes
+}
+
+// Boxes says whether a list has boxes to tick.
+type Boxes uint8
+
+// The two kinds of list.
+const (
+	Bullets Boxes = iota
+	TickBoxes
+)
+
+// Table is a table. The first cell of each row names the row.
+type Table struct {
+	Caption string
+	Head    []string
+	Rows    [][]Text
+	Tones   []Tone // of the rows; nil: all neutral
+	Shape   Shape
+	Widths  []int // shares of the width; nil: even
+}
+
+// Shape says what a table does where there is no room for it.
+type Shape uint8
+
+// The shapes.
+const (
+	Wide   Shape = iota // on a phone each row becomes a card
+	Narrow              // figures only: fits everywhere
+	Blanks              // empty rows to write in
+)
+
+// Figure is a drawing with its words.
+type Figure struct {
+	Caption string
+	Alt     string // what it shows, for who cannot see it
+	Drawing *figure.Drawing
+}
+
+// Raw is text kept as it is, line by line.
+type Raw struct {
+	Caption string
+	Text    string
+}
+
+// Callout is a box that is seen first.
+type Callout struct {
+	Title string
+	Tone  Tone
+	Body  []Text
+}
+
+// Form is lines to fill in by hand: what is known already stands on them.
+type Form struct{ Fields []Field }
+
+// Field is one line of a form.
+type Field struct {
+	Label string
+	Value Text // empty: a blank line
+}
+
+// Space is empty room to draw or to glue a photograph.
+type Space struct {
+	Caption string
+	Height  int // [mm]
+}
+
+func (Heading) block()   {}
+func (Paragraph) block() {}
+func (List) block()      {}
+func (Table) block()     {}
+func (Figure) block()    {}
+func (Raw) block()       {}
+func (Callout) block()   {}
+func (Form) block()      {}
+func (Space) block()     {}

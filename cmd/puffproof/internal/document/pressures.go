@@ -1,0 +1,173 @@
+package document
+
+import (
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// pressures shows the ladder and what it is held against.
+func (b *builder) pressures() {
+	b.chapter(7, "Pressure")
+	rungs := b.rungs()
+	b.halfBarSentence(rungs)
+	if len(rungs) > 0 {
+		b.ladderFigure(rungs)
+		b.ladderTable(rungs)
+	}
+	b.vesselTable()
+	b.setpoint()
+	b.section("Bench and proof tests")
+	b.say(own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no source), or rejected."))
+	b.add(Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: Blanks,
+		Rows: [][]Text{{own("relief valve"), own("lifts, three times"), nil, own("air"), nil, nil}, {own("relief valve"), own("holds the whole supply"), nil, own("air"), nil, nil}, {nil, own("hydraulic proof test"), nil, own("water"), nil, nil}}})
+}
+
+// rungs are the pressures of the design as it is.
+func (b *builder) rungs() []limits.Rung {
+	at := math.NaN()
+	if s := b.in.Setpoint; s != nil && s.Pressure > 0 {
+		at = s.Pressure
+	}
+	return b.in.Launcher.Rungs(at)
+}
+
+// isBoundary tells whether a rung is one that must not be reached.
+func isBoundary(r limits.Rung) bool { return r.Limit == limits.Yes }
+
+// halfBarSentence says where everything stays below the start of pressure law.
+func (b *builder) halfBarSentence(rungs []limits.Rung) {
+	law := limits.BenchmarkOf(limits.EUPressureLaw)
+	if len(rungs) == 0 {
+		return
+	}
+	highest := 0.0
+	for _, r := range rungs {
+		if !isBoundary(r) {
+			highest = math.Max(highest, r.High)
+		}
+	}
+	at := b.in.worst(unit.Pressure, highest)
+	if highest <= law.Value {
+		b.say(join(strong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"), own(": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")))
+		return
+	}
+	b.say(own("The highest pressure of the ladder, faults included, is " + at + ". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
+}
+
+func (b *builder) ladderFigure(rungs []limits.Rung) {
+	top := 0.0
+	for _, r := range rungs {
+		if !isBoundary(r) {
+			top = math.Max(top, r.High)
+		}
+	}
+	u, name := b.in.style().AxisUnit(unit.Pressure, top)
+	f := figure.Rows{Axis: "Pressure, " + name}
+	var words, beyond []string
+	for _, r := range rungs {
+		t := strings.TrimSuffix(b.in.near(unit.Pressure, r.Gauge), " gauge")
+		words = append(words, r.Name+" "+t)
+		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
+			beyond = append(beyond, r.Name+" "+t)
+			continue
+		}
+		kind := figure.Stated
+		switch {
+		case isBoundary(r):
+			kind = figure.Boundary
+		case r.Name == "left in the heat" || r.Name == "highest at a fault" || r.Name == "highest in normal running":
+			kind = figure.Computed
+		}
+		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, u.FromSI(r.Low)), Mark: u.FromSI(r.Gauge), Top: u.FromSI(r.High), Value: t, Kind: kind})
+	}
+	caption := "The ladder of pressures: bands are tolerances, marks are nominal values. Each rung must stay clear of the next one above it."
+	if len(beyond) > 0 {
+		caption += " Beyond the right edge: " + strings.Join(beyond, ", ") + "."
+	}
+	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(words, "; ")+".", f.Draw)
+}
+
+func (b *builder) ladderTable(rungs []limits.Rung) {
+	in := b.in
+	t := Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"}, Widths: []int{20, 13, 13, 13, 41}}
+	for _, r := range rungs {
+		t.Rows = append(t.Rows, []Text{own(r.Name), own(in.near(unit.Pressure, r.Low)), own(in.near(unit.Pressure, r.Gauge)), own(in.worst(unit.Pressure, r.High)), own(r.What)})
+	}
+	b.add(t)
+	if v, ok := b.verdict("ladder.order"); ok {
+		b.verdictLine(v)
+	}
+}
+
+// verdictLine is one verdict as a sentence.
+func (b *builder) verdictLine(v limits.Verdict) {
+	t := join(strong(render.StatusWord(v.Status)), own(" "+v.Title))
+	if a := b.in.against(v); a != "" {
+		t = join(t, own(": "+a))
+	}
+	if v.Basis != "" && v.Status != limits.NotApplicable {
+		t = join(t, own("; basis "+string(v.Basis)))
+	}
+	if v.Why != "" {
+		t = join(t, own("; "+v.Why))
+	}
+	t = join(t, own(". "))
+	if v.Advice != "" && v.Status != limits.Pass {
+		t = join(t, own("Do: "+v.Advice+" "))
+	}
+	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: statusTone(v.Status)})
+}
+
+// vesselTable shows pressure times volume of every vessel.
+func (b *builder) vesselTable() {
+	in := b.in
+	t := Table{Caption: "Vessels: volume, rating and the product that pressure law looks at (rated pressure times volume)", Head: []string{"Vessel", "Volume", "Rated pressure", "Rating times volume", "Proof test on record"}}
+	for i := range in.Launcher.Volumes {
+		v := &in.Launcher.Volumes[i]
+		product := "not known"
+		if v.RatedPressure.Set {
+			product = two(v.RatedPressure.Nominal/1e5*v.Volume.Nominal*1e3, unit.Up) + " bar L"
+		}
+		t.Rows = append(t.Rows, []Text{given(v.Name), own(in.band(v.Volume, unit.Volume)), own(in.band(v.RatedPressure, unit.Pressure)), own(product), given(dash(v.ProofTest))})
+	}
+	b.add(t)
+	for _, id := range []string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+}
+
+// setpoint shows what pressure the program would allow, beside the one chosen.
+func (b *builder) setpoint() {
+	s, in := b.in.Setpoint, b.in
+	if s == nil {
+		return
+	}
+	b.section("The highest pressure that would still hold")
+	if s.CutOut != nil {
+		t := "The highest nominal cut-out that holds is " + in.shown(unit.Pressure, *s.CutOut, unit.Down)
+		if s.Stated != nil {
+			t += "; the design has " + in.near(unit.Pressure, *s.Stated)
+		}
+		b.say(own(t + ". What binds: " + s.Why + "."))
+	} else {
+		b.say(own(s.Why + "."))
+	}
+	for _, n := range s.Notes {
+		b.add(Paragraph{Text: own(n), Tone: Faint})
+	}
+	if len(s.Procedure) > 0 {
+		b.section("Setting the switch")
+		var items []Text
+		for _, p := range s.Procedure {
+			items = append(items, own(p))
+		}
+		b.add(List{Items: items, Boxes: TickBoxes})
+	}
+}

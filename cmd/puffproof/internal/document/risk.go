@@ -1,0 +1,109 @@
+package document
+
+import (
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+)
+
+// troubles shows failures and unknowns in full. Where there is none it says so
+// in one line and counts what was judged.
+func (b *builder) troubles() {
+	b.chapter(2, "What could hurt whom")
+	b.section("What fails and what is not known")
+	r := b.in.Report
+	if r.Holds {
+		b.say(own("Nothing that was judged fails and nothing is unknown: " + plural(count(r, limits.Pass), "question passes", "questions pass") + ", " +
+			plural(count(r, limits.NotApplicable), "does not apply", "do not apply") + ". Every verdict stands in part 11 with its source. " +
+			"Failed tests of the real launcher belong into part 8: a file in which nothing ever failed was not tested."))
+		return
+	}
+	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
+	for _, v := range r.Verdicts {
+		if v.Status != limits.Fail && v.Status != limits.Unknown {
+			continue
+		}
+		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
+			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(v.Why)), own(dash(v.Advice))})
+		t.Tones = append(t.Tones, statusTone(v.Status))
+	}
+	b.add(t)
+}
+
+// dash stands where there is nothing to say.
+func dash(s string) string {
+	if strings.TrimSpace(s) == "" {
+		return "–"
+	}
+	return s
+}
+
+// hazard is one row of the risk table; its verdicts are the evidence.
+type hazard struct {
+	what, who, before, control, remains string
+	verdicts                            []string
+}
+
+// hazards lists what could hurt, the most important first. The list is the
+// project's own; no source.
+func hazards() []hazard {
+	return []hazard{
+		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed", "landing zone away from wheels and road, a net, adults collect",
+			"a child who breaks away", []string{"flight.landing", "landing.zone"}},
+		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye", "low pressure, guard, two actions to fire, key with the adult",
+			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"}},
+		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near", "a valve that sticks: look at the gauge first",
+			[]string{"loading.empty"}},
+		{"Something else in the barrel: pebble, battery, wet or frozen ball", "anyone in front", "lost eye", "supervised loading, a muzzle that takes nothing else, look in before each load",
+			"people who do not do this", []string{"misuse.objects"}},
+		{"Mouth or ear sealed on the muzzle", "children", "torn lung or eardrum", "a guard that cannot be sealed", "a guard that is taken off", []string{"muzzle.sealed"}},
+		{"Too much pressure: switch welded or turned up, wrong pump", "everyone near", "as above, or a burst", "relief valve that carries the whole supply, seals on switch and valve",
+			"two faults at once", []string{"ladder.order", "relief.capacity", "relief.rating", "source.limited", "switch.band"}},
+		{"Choking on a ball or a bitten piece", "under-threes", "death", "size of the projectile, none lie about, count in and out", "pieces", []string{"projectile.choking"}},
+		{"Vessel or barrel bursts", "everyone near", "splinters", "parts rated for gas, proof test, relief valve, retire dates", "hidden damage",
+			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"}},
+		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit", "limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil},
+		{"Pressure left in after switching off", "who strips or carries it", "hit unawares", "every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
+			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"}},
+		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod", "haste", []string{"barrel.stalled", "valve.differential"}},
+		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil},
+		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", []string{"sound.peak"}},
+		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport", nil},
+	}
+}
+
+// risks is the risk assessment: one row a hazard.
+func (b *builder) risks() {
+	b.section("Risk assessment")
+	b.say(own("One row for each hazard. The evidence names the verdicts of part 11; a dash means that nothing was computed and only the control stands against it. " +
+		"The owner of a risk is the person who keeps its control up: write the name in. The list is the project's own (common practice, no source): add what is special to your event."))
+	t := Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{17, 11, 10, 21, 21, 12, 8}}
+	for _, h := range hazards() {
+		var evidence []string
+		tone := Neutral
+		for _, id := range h.verdicts {
+			v, ok := b.verdict(id)
+			if !ok {
+				continue
+			}
+			evidence = append(evidence, render.StatusWord(v.Status)+" "+id)
+			if v.Status == limits.Fail || v.Status == limits.Unknown {
+				tone = statusTone(v.Status)
+			}
+		}
+		t.Rows = append(t.Rows, []Text{own(h.what), own(h.who), own(h.before), own(h.control), own(dash(strings.Join(evidence, "; "))), own(h.remains), blank()})
+		t.Tones = append(t.Tones, tone)
+	}
+	b.add(t)
+	b.add(Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"}, Rows: blanks(3, 5), Shape: Blanks})
+}
+
+// blanks are empty rows.
+func blanks(rows, columns int) [][]Text {
+	out := make([][]Text, rows)
+	for i := range out {
+		out[i] = make([]Text, columns)
+	}
+	return out
+}

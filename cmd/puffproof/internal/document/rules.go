@@ -1,0 +1,127 @@
+package document
+
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// rules are the rules of use. Those with a figure take it from the design.
+func (b *builder) rules() {
+	b.chapter(3, "Rules of use")
+	in, l := b.in, b.in.Launcher
+	b.say(own("Read them aloud before the first shot. Rules without a source are common practice."))
+	e := l.Event
+	if e == nil {
+		e = &limits.EventSpec{}
+	}
+	distance := own("Nobody in front of the muzzle, none within the distance that the adult in charge has set: ________.")
+	if e.NearestPerson.Set {
+		distance = own("Nobody in front of the muzzle; nobody nearer than " + in.near(unit.Length, e.NearestPerson.Nominal) + ". The distance never made a verdict pass: keep it all the same.")
+	}
+	items := []Text{
+		own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
+		own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read first."),
+		own("Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else."),
+		distance,
+		own("Everyone near the launcher wears eye protection."),
+	}
+	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
+		items = append(items, own("The barrel stays between "+in.near(unit.Angle, l.Mount.ElevationMin.Nominal)+" and "+in.near(unit.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed."))
+	} else {
+		items = append(items, own("The barrel's elevation is fixed before people come near: ________."))
+	}
+	weather := "No use below " + in.near(unit.Temperature, l.Ambient.Coldest.Low) + " or above " + in.near(unit.Temperature, l.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	if e.Wind.Set {
+		weather += " No use in wind above " + in.near(unit.Speed, e.Wind.Nominal) + "."
+	}
+	items = append(items, own(weather))
+	if e.Youngest.Set {
+		items = append(items, own("Nobody younger than "+in.near(unit.Age, e.Youngest.Nominal)+" near it."))
+	}
+	items = append(items,
+		own("Projectiles are collected by adults only, after the stop word, and counted."),
+		own("Stop words: any person may call STOP. Stop means: hand off, key out, launcher off, gauge to zero."),
+		own("A projectile is stuck: switch off, wait until the gauge has stood at zero for a minute, look from the side, never into the bore, push it out with a rod from the muzzle. Never by hand, never with air."),
+		own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________."),
+		own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule that was broken twice."),
+	)
+	b.add(List{Items: items})
+}
+
+// place is the plan of the place, to be drawn.
+func (b *builder) place() {
+	b.chapter(4, "Plan of the place")
+	b.say(own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances in metres."))
+	in, e := b.in, b.in.Launcher.Event
+	if e != nil {
+		t := Table{Caption: "Distances stated in the design", Head: []string{"What", "Distance"}, Shape: Narrow}
+		for _, d := range []struct {
+			name string
+			band limits.Band
+		}{{"nearest person to the muzzle", e.NearestPerson}, {"spectators (kerb) to the muzzle", e.Kerb}, {"nearest wheel to the muzzle", e.Wheels},
+			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle}, {"muzzle above the ground", e.MuzzleHeight}} {
+			t.Rows = append(t.Rows, []Text{own(d.name), own(in.band(d.band, unit.Length))})
+		}
+		b.add(t)
+	}
+	b.clearZone()
+	b.add(Space{Caption: "Plan", Height: 95})
+}
+
+// clearZone is where the projectile can come down.
+func (b *builder) clearZone() {
+	f, in := b.in.Flights, b.in
+	if f == nil {
+		b.say(own("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + "."))
+		return
+	}
+	far := func(m float64) string { return in.shown(unit.Length, m, unit.Up) }
+	t := Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What", "Distance"}, Shape: Narrow}
+	t.Rows = append(t.Rows, []Text{own("clear of people, all round the muzzle"), strong(far(f.ClearRadius))},
+		[]Text{own("farthest landing ahead"), own(far(f.Ahead))}, []Text{own("farthest landing behind"), own(far(f.Behind))}, []Text{own("of that, allowance for bounce and roll"), own(far(f.Bounce))})
+	for _, s := range f.Standing {
+		where := "outside the landing zone"
+		tone := Neutral
+		if s.Inside {
+			where, tone = "INSIDE the landing zone", Open
+		}
+		t.Rows = append(t.Rows, []Text{own(s.Name + ", at " + far(s.Distance)), own(where)})
+		for len(t.Tones) < len(t.Rows)-1 {
+			t.Tones = append(t.Tones, Neutral)
+		}
+		t.Tones = append(t.Tones, tone)
+	}
+	b.add(t)
+	for _, n := range f.Notes {
+		b.add(Paragraph{Text: own(n), Tone: Faint})
+	}
+}
+
+// photographs lists the pictures that an organiser looks for.
+func (b *builder) photographs() {
+	b.chapter(5, "Photographs")
+	b.say(own("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them."))
+	b.add(List{Boxes: TickBoxes, Items: []Text{
+		own("nameplates and rating labels of every vessel, hose and valve"),
+		own("relief valve, its setting and its seal; nothing between it and the vessel"),
+		own("pressure switch, its screw sealed"),
+		own("gauge at zero, and at the working pressure"),
+		own("muzzle with its guard; a 100 mm probe that cannot reach the bore"),
+		own("key switch, remote stop, fuses"),
+		own("the projectile and its contact print beside a rule"),
+	}})
+	b.add(Space{Caption: "Photographs", Height: 130})
+}
+
+// signatures close the file.
+func (b *builder) signatures() {
+	b.chapter(12, "Signatures")
+	b.say(own("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
+		"A change of the build voids the signatures: puffproof verify says which."))
+	b.add(Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: Blanks, Widths: []int{34, 24, 27, 15}, Rows: [][]Text{
+		{own("builder"), nil, nil, nil},
+		{own("adult in charge"), nil, nil, nil},
+		{own("second person, who did the tests of part 8"), nil, nil, nil},
+		{own("for the organiser"), nil, nil, nil},
+	}})
+}

@@ -1,0 +1,188 @@
+package document
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// Verification is the answer of verify, as plain data.
+type Verification struct {
+	File     string
+	Archive  *Archive
+	Against  *Comparison // with a design; nil: none was given
+	Again    *Comparison // the file's own inputs, run again; nil: not done
+	Altered  *bool       // the file differs from what the same program makes of its inputs; nil: not known
+	Expired  string      // the first date that is past; ""
+	Date     string      // the day of the question
+	DesignID render.DesignID
+}
+
+// Good tells whether the file may still be relied on.
+func (v *Verification) Good() bool {
+	switch {
+	case v.Expired != "", v.Altered != nil && *v.Altered:
+		return false
+	case v.Against != nil:
+		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
+	}
+	return v.Again != nil && v.Again.Holds && len(v.Again.Verdicts) == 0
+}
+
+// Finding is the answer in one line.
+func (v *Verification) Finding() string {
+	switch {
+	case v.Altered != nil && *v.Altered:
+		return "The file was ALTERED: it differs from what its own inputs give. Its words are not to be relied on."
+	case v.Against != nil && !v.Against.Describes:
+		return fmt.Sprintf("The file NO LONGER DESCRIBES the design: %s changed.", plural(len(v.Against.Changed), "key", "keys"))
+	case v.Expired != "":
+		return "The file describes the design but EXPIRED on " + v.Expired + "."
+	case v.Against != nil && len(v.Against.Verdicts) > 0:
+		return "The file describes the design, but the answers have changed: the program has."
+	case v.Against != nil && !v.Against.Holds:
+		return "The file describes the design, which does not hold."
+	case v.Against != nil:
+		return "The file still describes the design."
+	case len(v.Again.Verdicts) > 0:
+		return "The file's own inputs no longer give its answers: the program has changed."
+	case !v.Again.Holds:
+		return "The file's own inputs give its answers again: it does not hold."
+	}
+	return "The file's own inputs give its answers again."
+}
+
+// Screen is the answer of verify on a terminal.
+func (v *Verification) Screen(w io.Writer, s render.Style, detail render.Detail) error {
+	var b strings.Builder
+	line := func(indent, t string) { fmt.Fprintln(&b, render.Wrap(render.Clean(t), s.Width, indent, indent+"  ")) }
+	line("", v.Finding())
+	if detail == render.Everything {
+		line("", fmt.Sprintf("Made on %s by puffproof %s; it said: %s", v.Archive.Date, v.Archive.Version, v.Archive.Finding))
+		c := v.Against
+		if c == nil {
+			c = v.Again
+		}
+		v.changes(line, c, s)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (v *Verification) changes(line func(indent, t string), c *Comparison, s render.Style) {
+	if c.OtherWork != "" {
+		line("", "Another version of the program made it ("+c.OtherWork+"): answers may change for that reason alone.")
+	}
+	if c.Describes && !c.SameBytes {
+		line("", "Comments, order or blanks of the design file differ; no key does.")
+	}
+	if len(c.Changed) > 0 {
+		line("", "Changed since:")
+		for _, k := range c.Changed {
+			line("  ", k.Key+": "+absent(k.Before)+" -> "+absent(k.After))
+		}
+	}
+	if len(c.Verdicts) > 0 {
+		line("", "Answers that changed:")
+		for _, d := range c.Verdicts {
+			line("  ", fmt.Sprintf("%s: %s -> %s", d.ID, verdictText(d.Before, d.ValueBefore, d.Unit, s), verdictText(d.After, d.ValueAfter, d.Unit, s)))
+		}
+	}
+	if len(c.Signatures) > 0 {
+		line("", "Void, to be signed again: "+strings.Join(c.Signatures, "; ")+".")
+	}
+	if len(c.Items) > 0 {
+		line("", "Void, to be tested again:")
+		for _, it := range c.Items {
+			line("  ", it.Title+" ("+it.ID+")")
+		}
+	}
+	if !c.Describes || len(c.Verdicts) > 0 {
+		line("", "Make the file again with puffproof dossier, and have it signed.")
+	}
+	if v.Expired != "" {
+		line("", "A date in it is past: "+v.Expired+", seen on "+v.Date+".")
+	}
+}
+
+func absent(s string) string {
+	if s == "" {
+		return "(not there)"
+	}
+	return s
+}
+
+func verdictText(st limits.Status, value *float64, u string, s render.Style) string {
+	if st == "" {
+		return "(not there)"
+	}
+	t := render.StatusWord(st)
+	if value == nil {
+		return t
+	}
+	in := &Input{Units: s.Units}
+	if limits.Quantity(u) == limits.InCount {
+		return t + " " + render.Number(*value, 4)
+	}
+	return t + " " + in.shown(render.DimensionOf(limits.Quantity(u)), *value, unit.Nearest)
+}
+
+type verifyDoc struct {
+	File     string          `json:"file"`
+	Good     bool            `json:"good"`
+	Finding  string          `json:"finding"`
+	MadeOn   string          `json:"made_on"`
+	MadeBy   string          `json:"made_by"`
+	Altered  *bool           `json:"altered"`
+	Expired  *string         `json:"expired"`
+	Describe *bool           `json:"describes"`
+	Changed  []changeDoc     `json:"changed"`
+	Verdicts []verdictChange `json:"verdicts"`
+	Items    []string        `json:"void_items"`
+	Signed   []string        `json:"void_signatures"`
+}
+
+type changeDoc struct {
+	Key    string `json:"key"`
+	Before string `json:"before"`
+	After  string `json:"after"`
+}
+
+type verdictChange struct {
+	ID          string   `json:"id"`
+	Before      string   `json:"before"`
+	After       string   `json:"after"`
+	ValueBefore *float64 `json:"value_before"`
+	ValueAfter  *float64 `json:"value_after"`
+	Unit        string   `json:"unit"`
+}
+
+// JSON is the document of verify.
+func (v *Verification) JSON() any {
+	c := v.Against
+	d := verifyDoc{File: v.File, Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
+		Changed: []changeDoc{}, Verdicts: []verdictChange{}, Items: []string{}, Signed: []string{}}
+	if v.Expired != "" {
+		d.Expired = &v.Expired
+	}
+	if c == nil {
+		c = v.Again
+	} else {
+		d.Describe = &c.Describes
+	}
+	for _, k := range c.Changed {
+		d.Changed = append(d.Changed, changeDoc(k))
+	}
+	for _, x := range c.Verdicts {
+		d.Verdicts = append(d.Verdicts, verdictChange{x.ID, string(x.Before), string(x.After), x.ValueBefore, x.ValueAfter, x.Unit})
+	}
+	for _, it := range c.Items {
+		d.Items = append(d.Items, it.ID)
+	}
+	d.Signed = append(d.Signed, c.Signatures...)
+	return map[string]any{"verify": d}
+}

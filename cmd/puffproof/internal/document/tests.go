@@ -1,0 +1,166 @@
+package document
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// tests is the chapter of what people confirm: checklist, emptying, raw data.
+func (b *builder) tests() {
+	b.chapter(8, "Tests")
+	b.say(own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
+		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.", limits.ItemValidMonths)))
+	b.checklist()
+	b.emptying()
+	b.measurements()
+	b.section("Faults tried")
+	b.add(Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near", Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: Blanks,
+		Rows: [][]Text{{own("mains pulled while armed"), own("gauge to zero within the time of the table above"), nil, nil}, {own("switch held closed"), own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
+}
+
+// checklist has a box, a name and a date for each item; open ones first.
+func (b *builder) checklist() {
+	b.section("Checklist")
+	t := Table{Caption: "Open items first. Written by the person who did the test, initialled by the one who watched.",
+		Head: []string{"Item", "How", "Expected", "Reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
+	for _, open := range []bool{true, false} {
+		for _, it := range b.in.Report.Items {
+			if (it.Done == nil) != open {
+				continue
+			}
+			row := []Text{join(strong("OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
+			tone := Open
+			if d := it.Done; d != nil {
+				tone = Good
+				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why+" "), code(it.ID))
+				row[3], row[4], row[5] = given(dash(d.Value)), given(d.Who), given(d.Date)
+			}
+			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
+		}
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// emptying is the test sheet of venting: what a gauge should read at which time.
+func (b *builder) emptying() {
+	e, in := b.in.Vent, b.in
+	if e == nil {
+		return
+	}
+	b.section("Emptying on shutdown and without power")
+	if e.Trouble != "" {
+		b.say(own("Not computed: " + e.Trouble + "."))
+		return
+	}
+	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.worst(unit.Pressure, e.Start), e.StartWhy,
+		strings.TrimSuffix(in.near(unit.Pressure, e.Target), " gauge"), e.TargetWhy)))
+	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+	t := Table{Caption: "Time until empty, from every state", Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
+	for _, c := range e.Cases {
+		t.Rows = append(t.Rows, []Text{own(c.Scenario), given(c.Volume), own(in.worst(unit.Pressure, c.Start)), own(in.timeText(c.Slowest)), own(in.timeText(c.Expected)), own(in.timeText(c.Fastest)), own(string(c.Status))})
+		tone := Neutral
+		if c.Status != limits.Vented {
+			tone = Bad
+		}
+		t.Tones = append(t.Tones, tone)
+	}
+	b.add(t)
+	b.sheets()
+}
+
+func (in *Input) timeText(t float64) string {
+	if math.IsInf(t, 1) || math.IsNaN(t) {
+		return "never"
+	}
+	return in.worst(unit.Time, t)
+}
+
+// sheets are the readings to expect, for one scenario of each kind: the others
+// are slower or faster by the table above.
+func (b *builder) sheets() {
+	shown := map[limits.VentKind]string{}
+	var done []limits.VentCase
+	for _, c := range b.in.Vent.Cases {
+		if len(c.Sheet) < 2 || c.Start <= b.in.Vent.Target {
+			continue
+		}
+		if first, ok := shown[c.Kind]; ok && first != c.Scenario {
+			continue
+		}
+		shown[c.Kind] = c.Scenario
+		same := slices.IndexFunc(done, func(d limits.VentCase) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) })
+		if same >= 0 {
+			b.say(join(own(c.Scenario+", gauge on "), given(c.Volume), own(": the same readings as for "+done[same].Scenario+".")))
+			continue
+		}
+		done = append(done, c)
+		b.sheet(c)
+	}
+}
+
+// legible cuts a sheet behind the second reading whose highest value is empty.
+func legible(all []limits.Reading, target float64) []limits.Reading {
+	empty := 0
+	for i, r := range all {
+		if r.High <= target {
+			if empty++; empty == 2 {
+				return all[:i+1]
+			}
+		}
+	}
+	return all
+}
+
+// sheet is one table to take to the launcher, and its curve.
+func (b *builder) sheet(c limits.VentCase) {
+	in := b.in
+	volume := given(c.Volume).String()
+	name := c.Scenario + ": gauge on " + volume
+	u, pressureName := in.style().AxisUnit(unit.Pressure, c.Start)
+	decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(c.Start))))) // a hundredth of the start is what a gauge shows
+	var x, y, low, high []float64
+	t := Table{Caption: name + " (" + pressureName + "). Start the stopwatch at the command.", Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"}, Shape: Narrow}
+	for _, r := range legible(c.Sheet, in.Vent.Target) {
+		x, y = append(x, r.Time), append(y, u.FromSI(r.Gauge))
+		low, high = append(low, u.FromSI(r.Low)), append(high, u.FromSI(r.High))
+		cell := func(v float64) Text {
+			return own(strconv.FormatFloat(math.Max(0, u.FromSI(v)), 'f', decimals, 64))
+		}
+		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time*10)/10)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+	}
+	marks := []figure.ChartLimit{{Name: "empty", At: u.FromSI(in.Vent.Target)}}
+	note := ""
+	if w := in.Vent.Within; !math.IsNaN(w) {
+		note = " Allowed: " + in.near(unit.Time, w) + "."
+		if w <= 1.5*x[len(x)-1] {
+			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: figure.OnX})
+		}
+	}
+	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + pressureName,
+		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
+	b.draw(name+": expected reading with the band of the tolerances."+note, fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
+		in.near(unit.Pressure, c.Start), in.near(unit.Pressure, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)), chart.Draw)
+	b.add(t)
+}
+
+// numbered are blank rows with their number.
+func numbered(rows, columns int) [][]Text {
+	out := blanks(rows, columns)
+	for i := range out {
+		out[i][0] = own(fmt.Sprint(i + 1))
+	}
+	return out
+}

@@ -1,0 +1,104 @@
+package figure
+
+import (
+	"bytes"
+	"image/color"
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Allowed is the volume of air that a limit allows over the charge pressure.
+type Allowed struct {
+	Title            string
+	Pressure, Volume string // units shown
+	Lines            []AllowedLine
+}
+
+// AllowedLine is one line, in the units shown; Pressure rises, all above zero.
+type AllowedLine struct {
+	Name             string
+	Pressure, Volume []float64
+}
+
+// AllowedSVG draws the figure as an SVG document.
+func AllowedSVG(a Allowed) ([]byte, error) {
+	canvas := vgsvg.New(shotWidth, shotHeight)
+	if err := DrawAllowed(draw.New(canvas), a); err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if _, err := canvas.WriteTo(&b); err != nil {
+		return nil, err
+	}
+	return fallbackFonts(b.Bytes()), nil
+}
+
+// DrawAllowed draws the figure on a canvas of any kind: both axes logarithmic, the
+// names of the lines at their right ends, moved apart where they would touch.
+func DrawAllowed(dc draw.Canvas, a Allowed) error {
+	p := plot.New()
+	house(p)
+	p.BackgroundColor = nil // it would cover the title
+	p.Add(grid())
+	xmin, xmax, ymin, ymax := math.Inf(1), 0.0, math.Inf(1), 0.0
+	for i, l := range a.Lines {
+		pts := make(plotter.XYs, len(l.Pressure))
+		for k := range pts {
+			x, y := l.Pressure[k], l.Volume[k]
+			if !(x > 0 && y > 0) || math.IsInf(x+y, 0) {
+				return ErrNoCurve
+			}
+			pts[k] = plotter.XY{X: x, Y: y}
+			xmin, xmax, ymin, ymax = math.Min(xmin, x), math.Max(xmax, x), math.Min(ymin, y), math.Max(ymax, y)
+		}
+		p.Add(&plotter.Line{XYs: pts, LineStyle: lineOf(i)})
+	}
+	if !(xmax > xmin && ymax > ymin) {
+		return ErrNoCurve
+	}
+	p.X.Scale, p.Y.Scale = plot.LogScale{}, plot.LogScale{}
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = xmin, xmax, ymin/1.2, ymax*1.2
+	p.X.Tick.Marker, p.Y.Tick.Marker = plot.TickerFunc(logTicks), plot.TickerFunc(logTicks)
+	p.X.Label.Text, p.Y.Label.Text = "Charge pressure, "+a.Pressure, "Air that may reach the barrel, "+a.Volume
+	head := title(dc, a.Title)
+	inner := draw.Crop(dc, 2*vg.Millimeter, -32*vg.Millimeter, 2*vg.Millimeter, 5*vg.Millimeter-head)
+	p.Draw(inner)
+	data := p.DataCanvas(inner)
+	_, ty := p.Transforms(&data)
+	want := make([]vg.Length, len(a.Lines))
+	for i, l := range a.Lines {
+		want[i] = ty(l.Volume[len(l.Volume)-1])
+	}
+	for i, y := range spread(want, 5*vg.Millimeter, data.Min.Y, data.Max.Y) {
+		s := ladderText(text.XLeft, lineOf(i).Color)
+		dc.FillText(s, vg.Point{X: data.Max.X + 2*vg.Millimeter, Y: y}, a.Lines[i].Name)
+	}
+	return nil
+}
+
+// lineOf is the style of a line: colour and dashes both differ, for grey print.
+func lineOf(i int) draw.LineStyle {
+	inks := []color.Color{pressureColour(), speedColour(), color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}, color.Black}
+	dashes := [][]vg.Length{nil, {vg.Points(6), vg.Points(2)}, {vg.Points(3), vg.Points(2)}, {vg.Points(1), vg.Points(2)}, {vg.Points(8), vg.Points(2), vg.Points(2), vg.Points(2)}}
+	return draw.LineStyle{Color: inks[i%len(inks)], Width: vg.Points(1.6), Dashes: dashes[i%len(dashes)]}
+}
+
+// logTicks labels 1, 2 and 5 of every decade.
+func logTicks(low, high float64) []plot.Tick {
+	var ticks []plot.Tick
+	for e := math.Floor(math.Log10(low)); e <= math.Ceil(math.Log10(high)); e++ {
+		for _, m := range []float64{1, 2, 5} {
+			if v := m * math.Pow(10, e); v >= low*(1-1e-9) && v <= high*(1+1e-9) {
+				ticks = append(ticks, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', max(0, -int(e)), 64)})
+			}
+		}
+	}
+	return ticks
+}

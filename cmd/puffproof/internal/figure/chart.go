@@ -1,0 +1,202 @@
+package figure
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Chart is one panel: curves and bands over a common axis, with limits.
+type Chart struct {
+	X, Y   string // the axes with their units, such as "Time, s"
+	Lines  []ChartLine
+	Limits []ChartLimit
+}
+
+// ChartLine is one curve, with the band around it where Low and High are given.
+type ChartLine struct {
+	Name      string // written beside the curve; "" writes none
+	X, Y      []float64
+	Low, High []float64 // nil: no band
+}
+
+// ChartLimit is a straight line that a curve is held against.
+type ChartLimit struct {
+	Name     string
+	At       float64
+	Vertical Side
+}
+
+// Side says along which axis a limit stands.
+type Side uint8
+
+// The two ways.
+const (
+	OnY Side = iota // a level line at a value of y
+	OnX             // an upright line at a value of x
+)
+
+// The size of a chart: it stays legible on a phone 360 pixels wide, and two of
+// them fill the width of a printed page.
+const (
+	chartWidth  = 9 * vg.Centimeter
+	chartHeight = 6.2 * vg.Centimeter
+)
+
+// lineInks are the colours of curves, from the palette of Okabe and Ito (2008),
+// from dark to light; dashes tell them apart in grey print.
+func lineInks() []color.Color {
+	return []color.Color{pressureColour(), speedColour(), color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}}
+}
+
+func lineDashes() [][]vg.Length {
+	return [][]vg.Length{nil, {vg.Points(5), vg.Points(2)}, {vg.Points(2), vg.Points(1.5)}, {vg.Points(7), vg.Points(2), vg.Points(1.5), vg.Points(2)}}
+}
+
+func limitInk() color.Color { return color.NRGBA{0xA0, 0x00, 0x20, 0xFF} }
+
+// Draw makes the drawing of a chart. ErrNoCurve where there is nothing to draw.
+func (c Chart) Draw() (*Drawing, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	p := plot.New()
+	house(p)
+	p.X.Label.Text, p.Title.Text = c.X, c.Y
+	p.Title.TextStyle.XAlign = text.XCenter
+	p.Add(grid())
+	xTop, yTop := c.tops()
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, xTop, math.Min(0, c.bottom()), 1.08*yTop
+	for i, l := range c.Lines {
+		c.line(p, l, i)
+	}
+	for _, m := range c.Limits {
+		p.Add(limitMark{m})
+	}
+	p.Add(nameMarks{c.Lines})
+	return newDrawing(chartWidth, chartHeight, func(dc draw.Canvas) error {
+		p.Draw(draw.Crop(dc, 2*vg.Millimeter, -4*vg.Millimeter, 1*vg.Millimeter, -1*vg.Millimeter))
+		return nil
+	})
+}
+
+func (c Chart) line(p *plot.Plot, l ChartLine, i int) {
+	ink := lineInks()[i%len(lineInks())]
+	if len(l.Low) == len(l.X) && len(l.High) == len(l.X) {
+		var ring plotter.XYs
+		for k := range l.X {
+			ring = append(ring, plotter.XY{X: l.X[k], Y: l.High[k]})
+		}
+		for k := len(l.X) - 1; k >= 0; k-- {
+			ring = append(ring, plotter.XY{X: l.X[k], Y: l.Low[k]})
+		}
+		p.Add(&plotter.Polygon{XYs: []plotter.XYs{ring}, Color: paler(ink), LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(0.4)}})
+	}
+	pts := make(plotter.XYs, len(l.X))
+	for k := range pts {
+		pts[k] = plotter.XY{X: l.X[k], Y: l.Y[k]}
+	}
+	p.Add(&plotter.Line{XYs: pts, LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.5), Dashes: lineDashes()[i%len(lineDashes())]}})
+}
+
+// paler is a colour mixed with white; a transparent fill prints badly.
+func paler(c color.Color) color.Color {
+	r, g, b, _ := c.RGBA()
+	mix := func(v uint32) uint8 { return uint8(0xFF - (0xFF-v>>8)/5) }
+	return color.NRGBA{mix(r), mix(g), mix(b), 0xFF}
+}
+
+// check refuses data that cannot be drawn.
+func (c Chart) check() error {
+	if len(c.Lines) == 0 {
+		return ErrNoCurve
+	}
+	for _, l := range c.Lines {
+		if len(l.X) < 2 || len(l.X) != len(l.Y) || (l.Low != nil && (len(l.Low) != len(l.X) || len(l.High) != len(l.X))) {
+			return ErrNoCurve
+		}
+		for _, values := range [][]float64{l.X, l.Y, l.Low, l.High} {
+			for _, v := range values {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					return fmt.Errorf("%w: a value is no number", ErrNoCurve)
+				}
+			}
+		}
+	}
+	for _, m := range c.Limits {
+		if math.IsNaN(m.At) || math.IsInf(m.At, 0) {
+			return fmt.Errorf("%w: a limit is no number", ErrNoCurve)
+		}
+	}
+	return nil
+}
+
+func (c Chart) tops() (x, y float64) {
+	x, y = 0, 0
+	for _, l := range c.Lines {
+		x = math.Max(x, top(l.X))
+		y = math.Max(y, top(append(append([]float64{}, l.Y...), l.High...)))
+	}
+	for _, m := range c.Limits {
+		if m.Vertical == OnX {
+			x = math.Max(x, m.At*1.02)
+		} else {
+			y = math.Max(y, m.At)
+		}
+	}
+	return x, y
+}
+
+func (c Chart) bottom() float64 {
+	low := 0.0
+	for _, l := range c.Lines {
+		low = math.Min(low, bottom(append(append([]float64{}, l.Y...), l.Low...)))
+	}
+	return low
+}
+
+// limitMark draws a limit with its name beside it.
+type limitMark struct{ ChartLimit }
+
+// Plot draws the mark.
+func (m limitMark) Plot(c draw.Canvas, p *plot.Plot) {
+	tx, ty := p.Transforms(&c)
+	style := draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}
+	s := text.Style{Font: sans(8), Color: limitInk(), XAlign: text.XRight, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
+	if m.Vertical == OnY {
+		y := ty(m.At)
+		c.StrokeLine2(style, c.Min.X, y, c.Max.X, y)
+		c.FillText(s, vg.Point{X: c.Max.X - vg.Points(2), Y: y + vg.Points(2)}, m.Name)
+		return
+	}
+	x := tx(m.At)
+	c.StrokeLine2(style, x, c.Min.Y, x, c.Max.Y)
+	s.YAlign = text.YTop
+	c.FillText(s, vg.Point{X: x - vg.Points(3), Y: c.Max.Y - vg.Points(2)}, m.Name)
+}
+
+// nameMarks writes the name of each curve beside it, where the curves are
+// furthest apart: each at its own height.
+type nameMarks struct{ lines []ChartLine }
+
+// Plot writes the names.
+func (n nameMarks) Plot(c draw.Canvas, p *plot.Plot) {
+	tx, ty := p.Transforms(&c)
+	for i, l := range n.lines {
+		if l.Name == "" {
+			continue
+		}
+		k := int(float64(len(l.X)-1) * (0.16 + 0.16*float64(i%4)))
+		s := text.Style{Font: sans(8), Color: lineInks()[i%len(lineInks())], XAlign: text.XLeft, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
+		x, y := tx(l.X[k])+vg.Points(4), ty(l.Y[k])+vg.Points(3)
+		x = vg.Length(math.Min(float64(x), float64(c.Max.X-s.Width(l.Name))))
+		y = vg.Length(math.Min(float64(y), float64(c.Max.Y-vg.Points(9))))
+		c.FillText(s, vg.Point{X: x, Y: y}, l.Name)
+	}
+}

@@ -1,0 +1,289 @@
+package figure
+
+import (
+	"image/color"
+	"strconv"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Circuit is a pneumatic circuit to draw: every volume is a level line, every
+// part hangs below the upper one of the two volumes that it joins. Symbols
+// follow ISO 1219-1; what that standard does not have (barrel and projectile) is
+// drawn as what it looks like. Valves are drawn without power.
+type Circuit struct {
+	Nodes []CircuitNode // in the order drawn, the barrel last
+	Parts []CircuitPart
+}
+
+// CircuitNode is a volume or the barrel.
+type CircuitNode struct {
+	Name, Note  string
+	Barrel      bool
+	Instruments []Instrument
+}
+
+// Instrument stands on a volume.
+type Instrument struct {
+	Kind       InstrumentKind
+	Name, Note string
+}
+
+// InstrumentKind is the kind of an instrument.
+type InstrumentKind uint8
+
+// The kinds.
+const (
+	CompressorSymbol InstrumentKind = iota
+	HandPumpSymbol
+	CylinderSymbol
+	GaugeSymbol
+	SwitchSymbol
+)
+
+// CircuitPart is a path.
+type CircuitPart struct {
+	Number     int // of the parts list
+	Name, Note string
+	Kind       PartKind
+	From, To   int // indices of nodes; Outside: the atmosphere
+	Hose       Hose
+}
+
+// Outside is the atmosphere as an end of a part.
+const Outside = -1
+
+// Hose tells whether a hose is in series with a part.
+type Hose uint8
+
+// The two answers.
+const (
+	Rigid Hose = iota
+	WithHose
+)
+
+// PartKind is the kind of a part, and for valves what it does without power.
+type PartKind uint8
+
+// The kinds.
+const (
+	OrificeSymbol PartKind = iota
+	HoseSymbol
+	ValveClosedSymbol // solenoid valve, closed without power
+	ValveOpenSymbol   // solenoid valve, open without power
+	ValveStaysSymbol  // solenoid valve that keeps its position
+	HandValveSymbol
+	CheckSymbol
+	ReliefSymbol
+	RegulatorSymbol
+)
+
+const (
+	lanePitch = 27 * vg.Millimeter
+	laneLeft  = 15 * vg.Millimeter // from the edge to the first lane
+	above     = 21 * vg.Millimeter // for volume and instruments
+	below     = 31 * vg.Millimeter // for parts
+	barrelLow = 17 * vg.Millimeter
+)
+
+// Draw makes the drawing. ErrNoCurve where the circuit has no volume.
+func (c Circuit) Draw() (*Drawing, error) {
+	if len(c.Nodes) == 0 {
+		return nil, ErrNoCurve
+	}
+	l := c.lay()
+	width := max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-6*vg.Millimeter)
+	height := vg.Length(0)
+	for _, n := range c.Nodes {
+		height += nodeHeight(n)
+	}
+	return newDrawing(width, height+2*vg.Millimeter, func(dc draw.Canvas) error {
+		c.paint(pen{dc}, l)
+		return nil
+	})
+}
+
+func nodeHeight(n CircuitNode) vg.Length {
+	if n.Barrel {
+		return barrelLow
+	}
+	return above + below
+}
+
+// laid is where everything goes: a lane for each part, and for each node the
+// lanes of its volume and instruments.
+type laid struct {
+	lanes       int
+	part        []int
+	instruments [][]int
+}
+
+// lay gives every part the first lane that is free on all the levels it crosses.
+func (c Circuit) lay() laid {
+	l := laid{part: make([]int, len(c.Parts)), instruments: make([][]int, len(c.Nodes))}
+	taken := map[[2]int]bool{}   // lane and level below a node
+	arrives := map[[2]int]bool{} // lane and node above which a line comes down
+	place := func(i int, from, to int) {
+		for lane := 0; ; lane++ {
+			free := true
+			for n := from; n < to; n++ {
+				free = free && !taken[[2]int{lane, n}]
+			}
+			if !free {
+				continue
+			}
+			for n := from; n < to; n++ {
+				taken[[2]int{lane, n}] = true
+				arrives[[2]int{lane, n + 1}] = n+1 < len(c.Nodes)
+			}
+			l.part[i], l.lanes = lane, max(l.lanes, lane+1)
+			return
+		}
+	}
+	// Lines between volumes first: they need the same lane on every level.
+	for i, p := range c.Parts {
+		if p.From != Outside && p.To != Outside && p.From != p.To {
+			place(i, min(p.From, p.To), max(p.From, p.To))
+		}
+	}
+	for i, p := range c.Parts {
+		switch {
+		case p.From == Outside:
+			place(i, p.To, p.To+1)
+		case p.To == Outside:
+			place(i, p.From, p.From+1)
+		}
+		if p.From == Outside || p.To == Outside {
+			delete(arrives, [2]int{l.part[i], max(p.From, p.To) + 1})
+		}
+	}
+	// An outlet ends before the next level: no line comes down there.
+	for i, p := range c.Parts {
+		if p.From != Outside && p.To != Outside {
+			for n := min(p.From, p.To); n < max(p.From, p.To); n++ {
+				arrives[[2]int{l.part[i], n + 1}] = true
+			}
+		}
+	}
+	for n, node := range c.Nodes {
+		lane := 0
+		for range len(node.Instruments) + 1 { // the volume itself is the first
+			for arrives[[2]int{lane, n}] {
+				lane++
+			}
+			l.instruments[n] = append(l.instruments[n], lane)
+			l.lanes = max(l.lanes, lane+1)
+			lane++
+		}
+	}
+	return l
+}
+
+func laneAt(lane int) vg.Length { return laneLeft + lanePitch*vg.Length(lane) }
+
+// paint draws levels from the top.
+func (c Circuit) paint(p pen, l laid) {
+	levels := make([]vg.Length, len(c.Nodes))
+	y := p.dc.Max.Y - 1*vg.Millimeter
+	for n, node := range c.Nodes {
+		levels[n] = y - above
+		if node.Barrel {
+			levels[n] = y - 4*vg.Millimeter
+		}
+		y -= nodeHeight(node)
+	}
+	for n, node := range c.Nodes {
+		if node.Barrel {
+			p.barrel(node, levels[n], c.reach(l, n))
+			continue
+		}
+		from, to := c.span(l, n)
+		p.line(from, levels[n], to, levels[n])
+		for k, lane := range l.instruments[n] {
+			x := laneAt(lane)
+			if k == 0 {
+				p.vessel(node, x, levels[n])
+				continue
+			}
+			p.instrument(node.Instruments[k-1], x, levels[n])
+		}
+	}
+	for i, part := range c.Parts {
+		c.paintPart(p, part, laneAt(l.part[i]), levels)
+	}
+}
+
+// span is the extent of a volume's line: from the first to the last lane on it.
+func (c Circuit) span(l laid, n int) (from, to vg.Length) {
+	first, last := l.instruments[n][0], l.instruments[n][0]
+	for _, lane := range append(append([]int{}, l.instruments[n]...), c.joined(l, n)...) {
+		first, last = min(first, lane), max(last, lane)
+	}
+	return laneAt(first), laneAt(last)
+}
+
+// reach is where the lines into the barrel come down.
+func (c Circuit) reach(l laid, n int) []vg.Length {
+	var out []vg.Length
+	for _, lane := range c.joined(l, n) {
+		out = append(out, laneAt(lane))
+	}
+	return out
+}
+
+// joined lists the lanes of the parts that touch a node.
+func (c Circuit) joined(l laid, n int) []int {
+	var out []int
+	for i, p := range c.Parts {
+		if p.From == n || p.To == n {
+			out = append(out, l.part[i])
+		}
+	}
+	return out
+}
+
+// paintPart draws a part below the upper of its ends, and the line to the lower.
+func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Length) {
+	upper, lower := part.From, part.To
+	reversed := upper == Outside || lower != Outside && lower < upper
+	if reversed {
+		upper, lower = lower, upper
+	}
+	top := levels[upper]
+	middle := top - 10*vg.Millimeter
+	p.dot(x, top)
+	p.line(x, top, x, middle+3*vg.Millimeter)
+	p.symbol(part.Kind, x, middle, reversed)
+	end := top - 24*vg.Millimeter
+	if lower != Outside {
+		end = levels[lower]
+		if !c.Nodes[lower].Barrel {
+			p.dot(x, end)
+		}
+	}
+	p.line(x, middle-3*vg.Millimeter, x, end)
+	if part.Hose == WithHose {
+		p.hoseMark(x, top-17*vg.Millimeter)
+	}
+	if lower == Outside {
+		p.outlet(x, end)
+	}
+	p.label(x+2*vg.Millimeter, top-16.5*vg.Millimeter, strconv.Itoa(part.Number)+" "+part.Name, part.Note)
+}
+
+// label writes a name and a smaller note under it, to the right of a line.
+func (p pen) label(x, y vg.Length, name, note string) {
+	room := min(lanePitch-4*vg.Millimeter, p.dc.Max.X-x-vg.Points(1))
+	p.text(x, y, fit(name, room, 8), 8, text.XLeft, color.Black)
+	if note != "" {
+		p.text(x, y-3.4*vg.Millimeter, fit(note, room, 7), 7, text.XLeft, color.Gray{0x40})
+	}
+}
+
+// text writes one line; y is its middle.
+func (p pen) text(x, y vg.Length, t string, points float64, align text.XAlignment, ink color.Color) {
+	p.dc.FillText(text.Style{Font: sans(points), Color: ink, XAlign: align, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}, vg.Point{X: x, Y: y}, t)
+}

@@ -1,0 +1,73 @@
+package figure
+
+import (
+	"bytes"
+	"errors"
+	"regexp"
+
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/font/liberation"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Drawing is a finished figure as a list of strokes, fills and texts. The same
+// list makes the SVG, the PDF and whatever else can be drawn on.
+type Drawing struct {
+	Width, Height vg.Length
+	strokes       recorder.Canvas
+}
+
+// Size is the drawing's size in millimetres.
+func (d *Drawing) Size() (width, height float64) {
+	return float64(d.Width / vg.Millimeter), float64(d.Height / vg.Millimeter)
+}
+
+// newDrawing records what paint draws. The recorder knows the fonts of a canvas
+// of its own, so every drawing stands alone.
+func newDrawing(width, height vg.Length, paint func(dc draw.Canvas) error) (*Drawing, error) {
+	d := &Drawing{Width: width, Height: height}
+	if err := paint(draw.NewCanvas(&d.strokes, width, height)); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
+
+// Replay draws the drawing on any canvas.
+func (d *Drawing) Replay(c vg.Canvas) error { return d.strokes.ReplayOn(c) }
+
+// sizeInPoints is the size that the SVG library writes into the root element.
+var sizeInPoints = regexp.MustCompile(`<svg width="[^"]*" height="[^"]*"`)
+
+// SVG gives the drawing as an <svg> element without a fixed size: it fills the
+// width that the page gives it. The XML prologue is left out.
+func (d *Drawing) SVG() ([]byte, error) {
+	canvas := vgsvg.New(d.Width, d.Height)
+	if err := d.Replay(canvas); err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if _, err := canvas.WriteTo(&b); err != nil {
+		return nil, err
+	}
+	out := b.Bytes()
+	start := bytes.Index(out, []byte("<svg "))
+	if start < 0 {
+		return nil, errors.New("the drawing has no root element")
+	}
+	out = sizeInPoints.ReplaceAll(out[start:], []byte("<svg"))
+	return fallbackFonts(out), nil
+}
+
+// sans is the one typeface of all figures.
+func sans(points float64) font.Font {
+	return font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(points)}
+}
+
+// widthOf is how wide a text is in the figures' typeface.
+func widthOf(s string, points float64) vg.Length {
+	face := font.NewCache(liberation.Collection()).Lookup(sans(points), vg.Points(points))
+	return face.Width(s)
+}

@@ -1,0 +1,208 @@
+// Package readings reads the log of an emptying test: times by a stopwatch and
+// what the gauge showed.
+//
+// The first line names the columns, each with its unit in brackets: "time [s],
+// gauge [bar]". A column "run" tells several runs apart; an empty line, or a
+// time that goes back, begins a new one too. Lines that start with # are
+// comments; columns are parted by commas, semicolons or tabs. It judges nothing.
+// Start reading at Read.
+package readings
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// The most problems listed and lines read; more is a wrong file.
+const (
+	mostProblems = 20
+	mostLines    = 20000
+)
+
+// reader reads one file.
+type reader struct {
+	name     string
+	ambient  float64 // [Pa absolute], for absolute gauges
+	sep      string
+	time     int // column; -1: not found
+	gauge    int
+	run      int
+	timeUnit unit.Unit
+	unit     unit.Unit
+	problems []shots.Problem
+
+	log     limits.VentLog
+	current int
+	last    float64
+	stated  map[string]int
+	fresh   bool // an empty line was met
+}
+
+// Read understands a log of readings. ambient [Pa absolute] is taken off
+// absolute pressures. Where there are problems the log has no meaning.
+func Read(name string, data []byte, ambient float64) (limits.VentLog, []shots.Problem) {
+	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, last: math.Inf(-1), stated: map[string]int{}}
+	r.log.Name = name
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	if !utf8.Valid(data) {
+		r.problem(1, shots.Problem{Message: "the file is not UTF-8 text", Hint: "save it as CSV UTF-8"})
+		return r.log, r.problems
+	}
+	r.lines(string(data))
+	if len(r.problems) == 0 && len(r.log.Readings) == 0 {
+		r.problem(1, shots.Problem{Message: "the file has no reading", Want: `a first line such as "time [s],gauge [bar]", then one line a reading`})
+	}
+	return r.log, r.problems
+}
+
+func (r *reader) problem(line int, p shots.Problem) {
+	p.File, p.Line, p.Column = r.name, line, 1
+	if len(r.problems) < mostProblems {
+		r.problems = append(r.problems, p)
+	}
+}
+
+func (r *reader) lines(text string) {
+	headed := false
+	n := 0
+	for l := range strings.Lines(text) {
+		n++
+		l = strings.TrimSpace(l)
+		switch {
+		case n > mostLines:
+			r.problem(n, shots.Problem{Message: fmt.Sprintf("more than %d lines: a wrong file", mostLines)})
+			return
+		case l == "":
+			r.fresh = headed
+		case l[0] == '#':
+		case !headed:
+			headed = true
+			if !r.header(n, l) {
+				return
+			}
+		default:
+			r.reading(n, l)
+		}
+	}
+}
+
+// header finds the columns and their units.
+func (r *reader) header(line int, text string) bool {
+	r.sep = ","
+	for _, s := range []string{";", "\t"} {
+		if strings.Count(text, s) > strings.Count(text, r.sep) {
+			r.sep = s
+		}
+	}
+	for i, cell := range strings.Split(text, r.sep) {
+		name, u := headParts(cell)
+		switch name {
+		case "time", "t", "stopwatch", "clock":
+			if r.timeUnit = r.unitOf(line, cell, u, unit.Time, "s"); r.timeUnit.Factor != 0 {
+				r.time = i
+			}
+		case "gauge", "reading", "pressure", "p":
+			if r.unit = r.unitOf(line, cell, u, unit.Pressure, "bar"); r.unit.Factor != 0 {
+				r.gauge = i
+			}
+		case "run", "test", "try":
+			r.run = i
+		}
+	}
+	if len(r.problems) == 0 && (r.time < 0 || r.gauge < 0) {
+		r.problem(line, shots.Problem{Message: "the first line does not name a time and a gauge column", Found: clip(text), Want: `"time [s],gauge [bar]"`})
+	}
+	return len(r.problems) == 0
+}
+
+// headParts splits "gauge [bar]", "gauge (bar)" or "gauge_bar" into name and unit.
+func headParts(cell string) (name, u string) {
+	cell = strings.Trim(strings.TrimSpace(cell), `"`)
+	if i := strings.IndexAny(cell, "[(_"); i > 0 {
+		return strings.ToLower(strings.TrimSpace(cell[:i])), strings.TrimSpace(strings.TrimRight(cell[i+1:], "])"))
+	}
+	return strings.ToLower(cell), ""
+}
+
+func (r *reader) unitOf(line int, cell, name string, d unit.Dimension, example string) unit.Unit {
+	u, ok := unit.Lookup(name)
+	switch {
+	case name == "":
+		r.problem(line, shots.Problem{Message: "the column has no unit", Found: clip(cell), Want: fmt.Sprintf("%s [%s]", strings.ToLower(strings.TrimSpace(cell)), example)})
+	case !ok || u.Dimension != d:
+		r.problem(line, shots.Problem{Message: fmt.Sprintf("%q is no unit of %s", clip(name), d), Found: clip(cell), Want: fmt.Sprintf("such as [%s]", example)})
+	default:
+		return u
+	}
+	return unit.Unit{}
+}
+
+// reading takes in one line. A cell left empty is a gap.
+func (r *reader) reading(line int, text string) {
+	cells := strings.Split(text, r.sep)
+	if len(cells) <= max(r.time, r.gauge) {
+		r.problem(line, shots.Problem{Message: "the line has too few columns", Found: clip(text)})
+		return
+	}
+	at, there := r.number(line, cells[r.time])
+	g, read := r.number(line, cells[r.gauge])
+	if !there || !read {
+		return
+	}
+	one := limits.LogReading{Time: r.timeUnit.ToSI(at), Gauge: r.unit.ToSI(g)}
+	if r.unit.Reference == unit.Absolute {
+		one.Gauge -= r.ambient
+	}
+	r.place(&one, cells)
+	r.log.Readings = append(r.log.Readings, one)
+}
+
+// place gives the reading its run.
+func (r *reader) place(one *limits.LogReading, cells []string) {
+	if r.run >= 0 && r.run < len(cells) {
+		name := strings.TrimSpace(cells[r.run])
+		if _, ok := r.stated[name]; !ok {
+			r.stated[name] = len(r.stated)
+		}
+		one.Run = r.stated[name]
+		return
+	}
+	if len(r.log.Readings) > 0 && (r.fresh || one.Time < r.last) {
+		r.current++
+	}
+	r.fresh, r.last, one.Run = false, one.Time, r.current
+}
+
+// number reads a cell; an empty one is a gap and no fault.
+func (r *reader) number(line int, cell string) (float64, bool) {
+	cell = strings.Trim(strings.TrimSpace(cell), `"`)
+	if cell == "" || slices.Contains([]string{"-", "n/a"}, strings.ToLower(cell)) {
+		return 0, false
+	}
+	if r.sep != "," {
+		cell = strings.Replace(cell, ",", ".", 1)
+	}
+	v, err := strconv.ParseFloat(cell, 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		r.problem(line, shots.Problem{Message: "this is no number", Found: clip(cell), Want: "a plain number; its unit stands in the first line"})
+		return 0, false
+	}
+	return v, true
+}
+
+// clip shortens what is quoted.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}

@@ -1,0 +1,179 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// FaultsScreen shows every single fault, worst first.
+type FaultsScreen struct {
+	Style  Style
+	Design DesignID
+	Report *limits.FaultReport
+	Detail Detail
+}
+
+// Write prints the screen.
+func (f *FaultsScreen) Write(w io.Writer) error {
+	var b strings.Builder
+	fmt.Fprintln(&b, f.finding())
+	if f.Detail == Everything {
+		fmt.Fprintln(&b, Shorten(Clean(titleOf(f.Design)), f.Style.Width-22)+f.Style.paint(faint, fingerprint(f.Design)))
+		f.writeChanging(&b)
+		f.writeRest(&b)
+		f.writePairs(&b)
+		writeVerdicts(&b, f.Style, f.Report.Verdicts)
+		writeItems(&b, f.Style, f.Report.Items)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (f *FaultsScreen) finding() string {
+	s, r := f.Style, f.Report
+	fails, unknown := 0, 0
+	for _, one := range r.Faults {
+		switch one.Status {
+		case limits.Fail:
+			fails++
+		case limits.Unknown:
+			unknown++
+		}
+	}
+	if fails+unknown > 0 {
+		return s.paint(red, fmt.Sprintf("%s of %d exceed the limits, %d unknown.", plural(fails, "single fault", "single faults"), len(r.Faults), unknown))
+	}
+	return s.paint(green, fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)))
+}
+
+// writeChanging prints the faults that bear on the shot, or do not pass, in full.
+func (f *FaultsScreen) writeChanging(b *strings.Builder) {
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, Wrap(fmt.Sprintf("Faults that bear on the shot, worst first (limit %s, model factor included):", f.Style.near(unit.Energy, f.Report.Limit)), f.Style.Width, "", ""))
+	for _, one := range f.Report.Faults {
+		if one.Effect == limits.NoEffect && one.Status == limits.Pass {
+			continue
+		}
+		f.writeFault(b, one)
+	}
+}
+
+func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
+	const indent = "         "
+	s := f.Style
+	name := faultName(one)
+	if one.With != "" {
+		name += ", after " + Clean(one.With)
+	}
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, Wrap(name, s.Width, s.paint(statusColour(one.Status), fmt.Sprintf("%-9s", statusWord(one.Status))), indent))
+	fmt.Fprintln(b, Wrap(f.figures(one), s.Width, indent, indent))
+	line := func(lead, text string) {
+		if text != "" {
+			fmt.Fprintln(b, Wrap(lead+Clean(text), s.Width, indent, indent))
+		}
+	}
+	line("", one.Consequence)
+	if one.Reason != "" && one.Status != limits.Pass {
+		line("", one.Reason)
+	}
+	if one.Latent {
+		test := one.RevealedBy
+		if test == "" {
+			test = "no test"
+		}
+		line("Nobody notices it; revealed by: ", test)
+	} else {
+		line("Shows by: ", one.DetectedBy)
+	}
+	line("Prevented by: ", one.PreventedBy)
+}
+
+// faultName is part, mode and state; a mode that names its part does it alone.
+func faultName(one limits.FaultResult) string {
+	t := string(one.Mode)
+	if !strings.HasPrefix(t, one.Part) {
+		t = Clean(one.Part) + " " + t
+	}
+	if one.State != "any" {
+		t += ", while " + one.State
+	}
+	return t
+}
+
+func (f *FaultsScreen) figures(one limits.FaultResult) string {
+	s := f.Style
+	var parts []string
+	switch {
+	case math.IsNaN(one.Judged):
+		parts = append(parts, "energy not known")
+	case one.Effect != limits.NoEffect:
+		parts = append(parts, s.worst(unit.Energy, one.Judged))
+	}
+	if !math.IsNaN(one.WorstGauge) {
+		parts = append(parts, "up to "+s.worst(unit.Pressure, one.WorstGauge)+" in "+Clean(one.Where))
+	}
+	if one.SameAs != "" {
+		parts = append(parts, "the same shot as "+Clean(one.SameAs))
+	}
+	parts = append(parts, "basis "+Clean(string(one.Basis)))
+	return strings.Join(parts, "; ")
+}
+
+// writeRest prints one line for each fault that cannot change the shot.
+func (f *FaultsScreen) writeRest(b *strings.Builder) {
+	s := f.Style
+	head := false
+	for _, one := range f.Report.Faults {
+		if one.Effect != limits.NoEffect || one.Status != limits.Pass {
+			continue
+		}
+		if !head {
+			head = true
+			fmt.Fprintln(b)
+			fmt.Fprintln(b, Wrap("Faults that cannot change the shot: by the circuit, no shot was computed for them:", s.Width, "", ""))
+		}
+		t := faultName(one) + ": " + Clean(one.Reason)
+		if one.Consequence != "" {
+			t += "; " + Clean(one.Consequence)
+		}
+		if one.Latent && one.RevealedBy != "" {
+			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"
+		}
+		fmt.Fprintln(b, Wrap(t, s.Width, "  ", "    "))
+	}
+}
+
+// shownPairs is how many pairs the screen shows; --json has all.
+const shownPairs = 12
+
+func (f *FaultsScreen) writePairs(b *strings.Builder) {
+	r, s := f.Report, f.Style
+	if len(r.Pairs) == 0 {
+		return
+	}
+	fmt.Fprintln(b)
+	if !r.AllPairs {
+		bad := 0
+		for _, p := range r.Pairs {
+			if p.Status != limits.Pass {
+				bad++
+			}
+		}
+		fmt.Fprintln(b, Wrap(fmt.Sprintf("%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs computes them.",
+			len(r.Pairs), len(r.Pairs)-bad, bad), s.Width, "", ""))
+		return
+	}
+	fmt.Fprintln(b, Wrap(fmt.Sprintf("Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs)), s.Width, "", ""))
+	for i, p := range r.Pairs {
+		if i >= shownPairs {
+			break
+		}
+		f.writeFault(b, p)
+	}
+}

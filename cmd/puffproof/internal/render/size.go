@@ -1,0 +1,133 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// SizeScreen shows a plan on a terminal or in a pipe.
+type SizeScreen struct {
+	Style  Style
+	Size   limits.Size
+	Detail Detail
+}
+
+// Write prints the screen.
+func (sc *SizeScreen) Write(w io.Writer) error {
+	var b strings.Builder
+	s, q := sc.Style, sc.Size.Question
+	head := fmt.Sprintf("Air for at most %s out of a bore of %s", s.near(unit.Energy, q.Limit), s.near(unit.Length, q.Bore))
+	if sc.Size.Speed != nil {
+		head += fmt.Sprintf("; %s then flies at %s", s.near(unit.Mass, q.Mass), s.near(unit.Speed, *sc.Size.Speed))
+	}
+	fmt.Fprintln(&b, s.paint(bold, Wrap(head+".", s.Width, "", "")))
+	sc.writeTable(&b)
+	if sc.Detail == Everything {
+		last := ""
+		for _, r := range sc.Size.Rows {
+			if r.Source != last {
+				fmt.Fprintln(&b, Wrap(fmt.Sprintf("From %s: %s.", s.near(unit.Pressure, r.Gauge), r.Source), s.Width, "", "  "))
+				last = r.Source
+			}
+		}
+		fmt.Fprintln(&b)
+		for _, n := range sc.Size.Notes {
+			fmt.Fprintln(&b, Wrap(sentence(n), s.Width, "", "  "))
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (sc *SizeScreen) writeTable(b *strings.Builder) {
+	s := sc.Style
+	t := plainTable()
+	right := []table.ColumnConfig{}
+	head := table.Row{"charge", "ceiling", "any dose to"}
+	for i, x := range sc.Size.Travels {
+		head = append(head, s.near(unit.Length, x))
+		right = append(right, table.ColumnConfig{Number: i + 4, Align: text.AlignRight})
+	}
+	right = append(right, table.ColumnConfig{Number: 1, Align: text.AlignRight}, table.ColumnConfig{Number: 2, Align: text.AlignRight},
+		table.ColumnConfig{Number: 3, Align: text.AlignRight})
+	t.SetColumnConfigs(right)
+	t.AppendRow(head)
+	for _, r := range sc.Size.Rows {
+		row := table.Row{unit.Format(r.Gauge, unit.Pressure, s.Units), s.quantity(unit.Volume, r.Ceiling, unit.Down), s.quantity(unit.Length, r.AnyDose, unit.Down)}
+		for _, v := range r.ByTravel {
+			if v == nil {
+				row = append(row, "any")
+			} else {
+				row = append(row, s.quantity(unit.Volume, *v, unit.Down))
+			}
+		}
+		t.AppendRow(row)
+	}
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, trimLines(t.Render()))
+	fmt.Fprintln(b)
+}
+
+type sizeDoc struct {
+	Limit   float64      `json:"limit_J"`
+	Bore    float64      `json:"bore_m"`
+	Factor  float64      `json:"travel_factor"`
+	Speed   *float64     `json:"speed_at_limit_m_s"`
+	Travels []float64    `json:"travels_m"`
+	Rows    []sizeRowDoc `json:"rows"`
+	Notes   []string     `json:"notes"`
+}
+
+type sizeRowDoc struct {
+	Gauge    float64    `json:"gauge_Pa"`
+	Ceiling  float64    `json:"ceiling_volume_m3"`
+	AnyDose  float64    `json:"any_dose_up_to_travel_m"`
+	ByTravel []*float64 `json:"volume_by_travel_m3"` // null: any
+	Source   string     `json:"source"`
+}
+
+// SizeJSON is the document of size.
+func SizeJSON(z limits.Size) (any, error) {
+	d := struct {
+		Size sizeDoc `json:"size"`
+	}{sizeDoc{Limit: z.Question.Limit, Bore: z.Question.Bore, Factor: z.Factor, Speed: z.Speed, Travels: z.Travels, Rows: []sizeRowDoc{}, Notes: z.Notes}}
+	for _, r := range z.Rows {
+		d.Size.Rows = append(d.Size.Rows, sizeRowDoc(r))
+	}
+	return d, finite(d)
+}
+
+// SizeFigure turns a plan into the data of its figure: allowed volume over charge
+// pressure, by the ceiling and for each travel.
+func SizeFigure(z limits.Size, u Units) figure.Allowed {
+	s := Style{Units: u}
+	pu, pname := s.axisUnit(unit.Pressure, 1e5)
+	vu, vname := s.axisUnit(unit.Volume, 1e-4) // mL or in3
+	f := figure.Allowed{Title: fmt.Sprintf("Air for at most %s out of a bore of %s", s.near(unit.Energy, z.Question.Limit), s.near(unit.Length, z.Question.Bore)),
+		Pressure: pname, Volume: vname}
+	line := func(name string, at func(limits.SizeRow) *float64) {
+		l := figure.AllowedLine{Name: name}
+		for i := range z.Rows {
+			if v := at(z.Rows[i]); v != nil {
+				l.Pressure = append(l.Pressure, pu.FromSI(z.Rows[i].Gauge))
+				l.Volume = append(l.Volume, vu.FromSI(*v))
+			}
+		}
+		if len(l.Pressure) > 1 {
+			f.Lines = append(f.Lines, l)
+		}
+	}
+	line("ceiling", func(r limits.SizeRow) *float64 { return &r.Ceiling })
+	for i, x := range z.Travels {
+		line(s.near(unit.Length, x)+" travel", func(r limits.SizeRow) *float64 { return r.ByTravel[i] })
+	}
+	return f
+}

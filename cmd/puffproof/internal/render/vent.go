@@ -1,0 +1,239 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// VentScreen shows how a launcher empties.
+type VentScreen struct {
+	Style  Style
+	Design DesignID
+	Report *limits.VentReport
+	Sizes  []limits.VentSize // nil: not asked
+	Log    *limits.LogAnswer // nil: not asked
+	Detail Detail
+}
+
+// Write prints the screen.
+func (v *VentScreen) Write(w io.Writer) error {
+	var b strings.Builder
+	fmt.Fprintln(&b, Wrap(v.finding(), v.Style.Width, "", ""))
+	if v.Detail == Everything {
+		fmt.Fprintln(&b, Shorten(Clean(titleOf(v.Design)), v.Style.Width-22)+v.Style.paint(faint, fingerprint(v.Design)))
+		v.writeLog(&b)
+		v.writeCases(&b)
+		v.writeSheets(&b)
+		v.writeSizes(&b)
+		v.writeNotes(&b)
+		writeVerdicts(&b, v.Style, v.Report.Verdicts)
+		writeItems(&b, v.Style, v.Report.Items)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// finding is the first line.
+func (v *VentScreen) finding() string {
+	s, r := v.Style, v.Report
+	if v.Log != nil {
+		colour := yellow
+		if v.Log.Status == limits.LogAgrees {
+			colour = green
+		}
+		return s.paint(colour, "The log: "+Clean(v.Log.Says))
+	}
+	if r.Trouble != "" {
+		return s.paint(yellow, "NOT KNOWN: "+Clean(r.Trouble)+".")
+	}
+	fails, unknown := 0, 0
+	for _, d := range r.Verdicts {
+		switch d.Status {
+		case limits.Fail:
+			fails++
+		case limits.Unknown:
+			unknown++
+		}
+	}
+	if fails+unknown > 0 {
+		return s.paint(red, fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown))
+	}
+	return s.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
+}
+
+func (v *VentScreen) writeLog(b *strings.Builder) {
+	a := v.Log
+	if a == nil {
+		return
+	}
+	s := v.Style
+	t := plainTable()
+	row := func(name, value string) { t.AppendRow(table.Row{"  " + name, value}) }
+	row("readings used", fmt.Sprintf("%d in %s", a.Count, plural(a.Runs, "run", "runs")))
+	if a.Hidden > 0 {
+		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
+	}
+	if !math.IsNaN(a.Opening) {
+		row("effective opening", number(100*a.Opening, 2)+" % of the designed one")
+		row("agrees between", number(100*a.Low, 2)+" and "+number(100*a.High, 2)+" %")
+		if !math.IsNaN(a.Bore) {
+			row("as a bore of", s.near(unit.Length, a.Bore)+" ("+Clean(a.Path)+")")
+		}
+		row("gauge at zero reads", s.near(unit.Pressure, a.Zero))
+		row("off the fitted course by", s.near(unit.Pressure, a.RMS)+" (root mean square)")
+	}
+	fmt.Fprintln(b, trimLines("\n"+t.Render()))
+}
+
+// writeCases prints one line for each volume and reason: the state that takes
+// longest.
+func (v *VentScreen) writeCases(b *strings.Builder) {
+	s := v.Style
+	t := plainTable()
+	t.AppendRow(table.Row{s.paint(bold, "Slowest of all states"), s.paint(bold, "from"), s.paint(bold, "at most"), s.paint(bold, "expected"), s.paint(bold, "at least"), ""})
+	for _, c := range slowestCases(v.Report.Cases) {
+		t.AppendRow(table.Row{"  " + Clean(c.Scenario) + ": " + Shorten(Clean(c.Volume), 14), s.near(unit.Pressure, c.Start),
+			timeOr(s, c.Slowest), timeOr(s, c.Expected), timeOr(s, c.Fastest), s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
+	}
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, trimLines(t.Render()))
+	for _, c := range slowestCases(v.Report.Cases) {
+		if c.Missing != "" {
+			fmt.Fprintln(b, Wrap(Clean(c.Scenario)+", "+Clean(c.Volume)+": missing is "+Clean(c.Missing)+".", s.Width, "  ", "  "))
+		}
+	}
+}
+
+func timeOr(s Style, t float64) string {
+	if math.IsInf(t, 1) {
+		return "never"
+	}
+	return s.worst(unit.Time, t)
+}
+
+func ventColour(st limits.VentStatus) string {
+	if st == limits.Vented {
+		return green
+	}
+	return red
+}
+
+// slowestCases keeps, for each reason and volume, the worst state.
+func slowestCases(all []limits.VentCase) []limits.VentCase {
+	var out []limits.VentCase
+	for _, c := range all {
+		found := false
+		for i := range out {
+			if out[i].Kind == c.Kind && out[i].Volume == c.Volume {
+				found = true
+				if c.Slowest > out[i].Slowest {
+					out[i] = c
+				}
+			}
+		}
+		if !found {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// sheetCases are the cases whose readings the stopwatch test takes: power lost
+// while armed.
+func sheetCases(all []limits.VentCase) []limits.VentCase {
+	var out []limits.VentCase
+	for _, c := range all {
+		if c.Kind == limits.PowerLost && c.From.String() == "armed" && len(c.Sheet) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (v *VentScreen) writeSheets(b *strings.Builder) {
+	s := v.Style
+	for _, c := range sheetCases(v.Report.Cases) {
+		t := plainTable()
+		t.AppendRow(table.Row{s.paint(bold, "Stopwatch test of "+Clean(c.Volume)), s.paint(bold, "lowest"), s.paint(bold, "expected"), s.paint(bold, "highest"), s.paint(bold, "read")})
+		for _, r := range c.Sheet {
+			t.AppendRow(table.Row{"  " + s.near(unit.Time, r.Time), reads(s, r.Low), reads(s, r.Gauge), reads(s, r.High), "______"})
+		}
+		fmt.Fprintln(b)
+		fmt.Fprintln(b, trimLines(t.Render()))
+		if !c.Trapped {
+			fmt.Fprintln(b, Wrap("Shut too early, at the target, it can come back to "+s.worst(unit.Pressure, c.Rebound)+" as its air warms up: keep the vent open.", s.Width, "  ", "  "))
+		}
+	}
+}
+
+// reads shows a reading; what no gauge shows is zero.
+func reads(s Style, p float64) string {
+	const nothing = 100 // [Pa]
+	if math.Abs(p) < nothing {
+		return "0"
+	}
+	return s.near(unit.Pressure, p)
+}
+
+func (v *VentScreen) writeSizes(b *strings.Builder) {
+	if v.Sizes == nil {
+		return
+	}
+	s := v.Style
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, s.paint(bold, "Vent that empties each volume in the time"))
+	for _, z := range v.Sizes {
+		fmt.Fprintln(b, Wrap(sizeWords(s, z), s.Width, "  ", "    "))
+	}
+}
+
+func sizeWords(s Style, z limits.VentSize) string {
+	name := Clean(z.Volume)
+	if math.IsNaN(z.Drill) {
+		return name + ": no vent up to 20 mm does; a smaller volume, less pressure or more time"
+	}
+	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.near(unit.Length, z.Drill), s.worst(unit.Time, z.Time))
+	if !math.IsNaN(z.Now) {
+		t += fmt.Sprintf(" (%s has %s now)", Clean(z.Path), s.near(unit.Length, z.Now))
+	}
+	t += fmt.Sprintf("; open while charging it would let out %s", s.worst(unit.VolumeFlow, z.Loss))
+	switch {
+	case math.IsNaN(z.Delivery):
+	case z.Loss >= z.Delivery:
+		t += fmt.Sprintf(", more than the %s that the supply gives at the cut-out: it would stop at %s", s.near(unit.VolumeFlow, z.Delivery), s.near(unit.Pressure, z.Balance))
+	default:
+		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.near(unit.VolumeFlow, z.Delivery))
+	}
+	return t
+}
+
+func (v *VentScreen) writeNotes(b *strings.Builder) {
+	s, r := v.Style, v.Report
+	note := func(t string) { fmt.Fprintln(b, Wrap(t, s.Width, "", "  ")) }
+	fmt.Fprintln(b)
+	if r.Trouble == "" {
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.near(unit.Pressure, r.Start), Clean(r.StartWhy), s.near(unit.Pressure, r.Target), Clean(r.TargetWhy)))
+		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.", s.worst(unit.Energy, r.Left), s.worst(unit.Energy, r.LeftShot)))
+	}
+	for _, p := range r.Pushes {
+		if p.Speed > 0 {
+			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Energy)))
+		} else {
+			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", Clean(p.Scenario), Clean(p.Path), Clean(p.Outcome)))
+		}
+	}
+	for _, h := range r.Hoses {
+		with := "is open to the atmosphere"
+		if h.With != "" {
+			with = "empties with " + Clean(h.With)
+		}
+		note(fmt.Sprintf("The hose of %s holds %s, which %s.", Clean(h.Path), s.near(unit.Volume, h.Volume), with))
+	}
+}

@@ -1,0 +1,36 @@
+package render
+
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// The words and figures that papers share with the screens.
+
+// StatusWord is the word of a status.
+func StatusWord(st limits.Status) string { return statusWord(st) }
+
+// Near shows a value rounded to the nearest digit shown; a pressure says gauge.
+func (s Style) Near(d unit.Dimension, si float64) string { return s.near(d, si) }
+
+// Worst shows a value that must not look better than it is.
+func (s Style) Worst(d unit.Dimension, si float64) string { return s.worst(d, si) }
+
+// Figures shows a verdict's value and limit; neither looks better than it is.
+func (s Style) Figures(v limits.Verdict) (value, limit string) { return s.figures(v) }
+
+// MarginText says how far a value is from its limit.
+func MarginText(share float64) string { return margin(share) }
+
+// Number shows a figure with some significant digits, without an exponent.
+func Number(v float64, digits int) string { return number(v, digits) }
+
+// IsLower tells whether a verdict's limit is one to stay above.
+func IsLower(v limits.Verdict) bool { return isLower(v) }
+
+// DimensionOf is the dimension of a verdict's figures.
+func DimensionOf(q limits.Quantity) unit.Dimension { return dimensionOf(q) }
+
+// AxisUnit is the unit for a whole axis whose largest value is top [SI], and its
+// name.
+func (s Style) AxisUnit(d unit.Dimension, top float64) (unit.Unit, string) { return s.axisUnit(d, top) }

@@ -1,0 +1,39 @@
+package unit_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/cmd/puffproof/internal/unit"
+)
+
+// Factors by definition: 1 psi is 6894.757 Pa, 1 in is 25.4 mm, 1 ft is 0.3048 m.
+func TestSentence(t *testing.T) {
+	for in, want := range map[string]string{
+		"stuck after a shot from 0.42 bar: the most":       "stuck after a shot from 6.1 psi: the most",
+		"3.6 L at up to 0.78 bar mixed":                    "220 in3 at up to 11.3 psi mixed",
+		"at least 31.6 mm across":                          "at least 1.24 in across",
+		"largest pressure times volume 2.1 bar L, up to 3": "largest pressure times volume 2.1 bar L, up to 3",
+		"between 20 and 24 mm across":                      "between 0.787 in and 0.945 in across",
+		"PN10 pipe of 2026-11-25, 5 barrels, 0.31 J":       "PN10 pipe of 2026-11-25, 5 barrels, 0.31 J",
+		"about 4.8 m/s":                                    "about 15.7 ft/s",
+	} {
+		assert.Equal(t, want, unit.Sentence(in, unit.US))
+		assert.Equal(t, in, unit.Sentence(in, unit.Metric))
+	}
+}
+
+func TestSentencesOfAResult(t *testing.T) {
+	type verdict struct {
+		ID, Why string
+		Notes   []string
+	}
+	report := struct {
+		Verdicts []verdict
+		Energy   *verdict
+	}{[]verdict{{"1 bar", "1.0 bar", []string{"25.4 mm"}}}, &verdict{Why: "2.0 bar"}}
+	unit.Sentences(&report, unit.US)
+	assert.Equal(t, verdict{"1 bar", "14.5 psi", []string{"1.00 in"}}, report.Verdicts[0])
+	assert.Equal(t, "29.0 psi", report.Energy.Why)
+}

@@ -1,0 +1,175 @@
+package limits
+
+import (
+	"fmt"
+
+	"puffproof/pneumatics"
+)
+
+// latentPairs lists the pairs of a fault that nobody notices with every other
+// single fault. A latent fault that a periodic test of the checklist reveals does
+// not meet a second one: its pairs rest on that test. Others are unknown until
+// they are computed (every pair).
+func (j *judge) latentPairs(faults []fault, results []FaultResult) {
+	for i := range faults {
+		if !faults[i].latent {
+			continue
+		}
+		for k := range faults {
+			if i == k || faults[i].part == faults[k].part {
+				continue
+			}
+			r := pairOf(&results[i], &results[k])
+			if r.RevealedBy != "" {
+				r.Status, r.Basis = Pass, Basis("test: "+r.RevealedBy)
+				r.Reason = "the test reveals the first fault before the second can meet it"
+			}
+			j.faults.Pairs = append(j.faults.Pairs, r)
+		}
+	}
+}
+
+// pairOf starts the result of a pair: the first fault is there already when the
+// second happens.
+func pairOf(first, second *FaultResult) FaultResult {
+	r := *second
+	r.ID, r.With = second.ID, first.ID
+	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
+	r.Consequence = first.Consequence + "; then " + second.Consequence
+	r.SameAs, r.Shots = "", 0
+	r.WorstGauge = max(first.WorstGauge, second.WorstGauge)
+	r.Status, r.Basis, r.Effect = Unknown, OnCircuit, NoEffect
+	r.Reason = "not computed: --pairs does"
+	return r
+}
+
+// everyPair computes every pair of faults of different parts. Where one of the
+// two cannot bear on the other's shot, the pair's shot is the other's.
+func (j *judge) everyPair(faults []fault, known map[string]*FaultResult) error {
+	for i := range faults {
+		for k := i + 1; k < len(faults); k++ {
+			a, b := &faults[i], &faults[k]
+			if a.part == b.part || (a.unasked && b.unasked) {
+				continue
+			}
+			if b.latent && !a.latent { // the latent one is there first
+				a, b = b, a
+			}
+			if err := j.runPair(a, b, known); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// runPair joins two faults and runs them as one.
+func (j *judge) runPair(a, b *fault, known map[string]*FaultResult) error {
+	both := joined(a, b)
+	both.changes = j.pairChanges(a, b)
+	if !both.changes {
+		both.whyNot = "neither alone nor together do they bear on the shot"
+	}
+	var r FaultResult
+	if err := j.runFault(&both, &r, known); err != nil {
+		return err
+	}
+	r.ID, r.With = b.id, a.id
+	r.Latent, r.RevealedBy = a.latent, a.revealed
+	if a.latent && a.revealed != "" && r.Status != Pass {
+		r.Status, r.Basis = Pass, Basis("test: "+a.revealed)
+		r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
+	}
+	j.faults.Pairs = append(j.faults.Pairs, r)
+	j.faults.Shots += r.Shots
+	return nil
+}
+
+// pairChanges tells whether two faults together bear on the shot: one does, or
+// together they open what neither opens alone.
+func (j *judge) pairChanges(a, b *fault) bool {
+	if a.changes || b.changes {
+		return true
+	}
+	w := j.l.Clone()
+	before := reachOf(w)
+	for _, f := range []*fault{a, b} {
+		if f.apply != nil {
+			f.apply(w)
+		}
+	}
+	after := reachOf(w)
+	for i := range after.paths {
+		if after.paths[i] && !before.paths[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// joined is two faults at once. The second decides the state and names it.
+func joined(a, b *fault) fault {
+	f := *b
+	if a.unasked && !b.unasked { // the one that fires decides the state
+		f = *a
+		f.id, f.part, f.mode = b.id, b.part, b.mode
+		f.state, f.anyState, f.unasked = a.state, false, true
+	}
+	f.pairOf = a.questionKey() + "+" + b.questionKey()
+	f.apply = func(w *Launcher) {
+		// What rewrites the states comes last.
+		order := []*fault{a, b}
+		if a.unasked {
+			order = []*fault{b, a}
+		}
+		for _, one := range order {
+			if one.apply != nil {
+				one.apply(w)
+			}
+		}
+	}
+	f.overcharges = a.overcharges || b.overcharges
+	f.noRelief = a.noRelief || b.noRelief
+	f.raises = a.raises + b.raises
+	f.extra = append(append([]string{}, a.extra...), b.extra...)
+	f.adjust = func(c *pneumatics.Circuit, u []float64) {
+		if a.adjust != nil {
+			a.adjust(c, u[:len(a.extra)])
+		}
+		if b.adjust != nil {
+			b.adjust(c, u[len(a.extra):])
+		}
+	}
+	f.share = a.share
+	if f.share == nil {
+		f.share = b.share
+	}
+	f.consequence = a.consequence + "; then " + b.consequence
+	f.detected, f.prevented = joinNotes(a.detected, b.detected), joinNotes(a.prevented, b.prevented)
+	return f
+}
+
+// questionKey names what a fault changes in a shot; "" nothing: a fault that
+// bears on neither circuit nor pressure leaves the other's question as it is.
+func (f *fault) questionKey() string {
+	if !f.changes && f.mode != ReliefStuckShut {
+		return ""
+	}
+	return f.question(0)
+}
+
+// reveals lists the latent faults that an item reveals, for its text.
+func (j *judge) reveals(item string) (parts []string) {
+	seen := map[string]bool{}
+	if j.faults == nil {
+		return nil
+	}
+	for _, f := range j.faults.Faults {
+		key := fmt.Sprintf("%s %s", f.Part, f.Mode)
+		if f.RevealedBy == item && !seen[key] {
+			seen[key] = true
+			parts = append(parts, key)
+		}
+	}
+	return parts
+}

@@ -1,0 +1,395 @@
+package limits
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/pneumatics"
+)
+
+// singleFaults makes every single fault from the parts of the launcher.
+func (j *judge) singleFaults() []fault {
+	var out []fault
+	for i := range j.l.Paths {
+		p := &j.l.Paths[i]
+		switch p.Kind {
+		case pneumatics.Valve, pneumatics.HandValve:
+			out = append(out, j.valveFaults(i)...)
+		case pneumatics.Orifice, pneumatics.Hose:
+			out = append(out, j.openPathFaults(i)...)
+		case pneumatics.Check:
+			out = append(out, j.checkFaults(i)...)
+		case pneumatics.Relief:
+			out = append(out, j.reliefFaults(i)...)
+		case pneumatics.Regulator:
+			out = append(out, j.regulatorFaults(i)...)
+		}
+		out = append(out, j.boreFault(i)...)
+		out = append(out, j.hoseFaults(i)...)
+	}
+	out = append(out, j.controlFaults()...)
+	out = append(out, j.powerFaults()...)
+	out = append(out, j.projectileFaults()...)
+	for i := range out {
+		out[i].id = faultID(&out[i])
+	}
+	return out
+}
+
+// faultID is the stable name of a fault: part, mode, state.
+func faultID(f *fault) string {
+	slug := func(s string) string {
+		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
+		return strings.ReplaceAll(s, " ", "-")
+	}
+	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))
+	if !f.anyState {
+		id += "." + f.state.String()
+	}
+	return id
+}
+
+// dangerStates are the states from which nobody expects a shot.
+func dangerStates() []pneumatics.State {
+	return []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading}
+}
+
+// fires tells whether a path lets air towards the barrel in a shot.
+func (p *PathSpec) fires() bool { return p.OpenIn.Has(pneumatics.Firing) }
+
+// valveFaults are those of a valve moved by coil or hand.
+func (j *judge) valveFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it lets no air through", apply: func(w *Launcher) { shut(&w.Paths[i]) },
+		consequence: "no air passes " + p.Name, detected: "no shot, or no charge, at the first try"}}
+	if p.To == "atmosphere" || p.From == "atmosphere" {
+		return append(out[:0], j.ventFaults(i)...)
+	}
+	if p.fires() {
+		out = append(out, j.unaskedFaults(i)...)
+		return append(out, j.fasterFault(i))
+	}
+	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) },
+		extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+		consequence: fmt.Sprintf("%s stays joined to %s during the shot", p.From, p.To),
+		detected:    "the volume behind it keeps filling: the gauge there, or the supply starting after each shot"}
+	j.bears(&open, i)
+	leak := open
+	leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("air creeps from %s to %s", p.From, p.To)
+	leak.detected = "leak-down test: the reading behind it rises"
+	return append(out, open, leak)
+}
+
+// bears decides by the circuit whether a failed path can bear on a shot: it
+// reaches the barrel while firing once it has failed.
+func (j *judge) bears(f *fault, i int) {
+	w := j.l.Clone()
+	f.apply(w)
+	f.changes = reachOf(w).paths[i]
+	if !f.changes {
+		f.whyNot = "no way from it to the barrel is open during a shot"
+	}
+}
+
+// ventFaults are those of a valve between a volume and the atmosphere: it bears
+// on what empties, never on what shoots.
+func (j *judge) ventFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	stays := fmt.Sprintf("%s does not empty through %s", p.From, p.Name)
+	if left := j.keepsWithout(i); left != "" {
+		stays += ": " + left
+	}
+	out := []fault{
+		{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it is shut during a shot anyway, and shut it lets nothing out",
+			consequence: stays, detected: "the vent test", prevented: "clean, drained air; a vent of 0.8 mm or more", latent: true, revealed: itemVentTest},
+		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: "it only lets air out",
+			consequence: fmt.Sprintf("%s loses air all the time and the supply runs on", p.From), detected: "hissing; it does not reach the cut-out"},
+		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: fmt.Sprintf("%s leaks down slowly", p.From), detected: "leak-down test"},
+	}
+	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
+		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: "it is shut during a shot anyway",
+			consequence: stays + ", while its coil has current", detected: "the vent test", latent: true, revealed: itemVentTest})
+	}
+	return out
+}
+
+// keepsWithout names the volumes that would be trapped with a path blocked.
+func (j *judge) keepsWithout(i int) string {
+	w := j.l.Clone()
+	shut(&w.Paths[i])
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	var names []string
+	for k, p := range pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Off, NoProjectile: true})[:len(w.Volumes)] {
+		if p > j.emptying.Target {
+			names = append(names, w.Volumes[k].Name)
+		}
+	}
+	if len(names) == 0 {
+		return "another way out stays open"
+	}
+	return "trapped: " + strings.Join(names, ", ")
+}
+
+// unaskedFaults open the firing valve where nobody asked: by its own failure or
+// through its coil, fully or in part.
+func (j *judge) unaskedFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	var out []fault
+	for _, s := range dangerStates() {
+		if p.OpenIn.Has(s) {
+			continue
+		}
+		base := fault{part: p.Name, state: s, unasked: true, apply: func(w *Launcher) { firesFrom(w, s, i) },
+			extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+			prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+		j.movesFrom(&base, s)
+		mechanical, electrical, leak := base, base, base
+		mechanical.mode, mechanical.consequence = StuckOpen, fmt.Sprintf("the shot goes off while %s", s)
+		mechanical.detected = "leak-down test with the barrel empty"
+		electrical.mode, electrical.consequence = Energised, mechanical.consequence+": a short, a spike, a radio, a finger"
+		electrical.detected = "nothing before it happens"
+		leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", s)
+		leak.detected = "leak-down test; a finger's breadth of movement of the projectile"
+		out = append(out, mechanical, leak)
+		if p.Kind == pneumatics.Valve {
+			out = append(out, electrical)
+		}
+	}
+	return out
+}
+
+// movesFrom decides by the circuit whether air under pressure gets into the
+// barrel at all from a state.
+func (j *judge) movesFrom(f *fault, s pneumatics.State) {
+	w := j.l.Clone()
+	f.apply(w)
+	for k := range w.Paths { // what was open before the state does not count
+		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
+	}
+	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
+	reach := reachOf(w)
+	empty := j.l.emptyIn(s)
+	high, ok := j.l.ventPressures()
+	for k := range w.Volumes {
+		if reach.volumes[k] && !empty[k] && (!ok || high[k] > 0) {
+			f.changes, f.whyNot = true, ""
+		}
+	}
+	if reach.supply && j.l.Supply.RunsIn.Has(s) {
+		f.changes, f.whyNot = true, ""
+	}
+}
+
+// emptyIn tells which volumes have emptied in a state: they have an open way out
+// in it and no supply runs. Only loading lasts long enough for that to count.
+func (l *Launcher) emptyIn(s pneumatics.State) []bool {
+	out := make([]bool, len(l.Volumes))
+	if s != pneumatics.Loading || (l.Supply != nil && l.Supply.RunsIn.Has(s)) {
+		return out
+	}
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	for i, p := range pneumatics.Residual(c, &pneumatics.Scenario{From: s, To: s, NoProjectile: true})[:len(out)] {
+		out[i] = p == 0
+	}
+	return out
+}
+
+// ventPressures are the highest pressures of the volumes [Pa gauge].
+func (l *Launcher) ventPressures() ([]float64, bool) {
+	start, _, ok := l.ventStart()
+	if !ok {
+		return nil, false
+	}
+	return l.highStart(start), true
+}
+
+// fastest is the share of its shortest opening time in which a firing valve may
+// open when its coil gets too much voltage or its spring is weak (own rule of
+// this project).
+const fastest = 0.5
+
+// fasterFault is a firing valve that opens faster than its tolerances say.
+func (j *judge) fasterFault(i int) fault {
+	p := &j.l.Paths[i]
+	f := fault{part: p.Name, mode: OpensFaster, anyState: true, apply: func(w *Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
+		consequence: fmt.Sprintf("it opens in as little as %s ms", significant(1e3*fastest*p.OpeningTime.Low, 2)), detected: "click-to-pop times", latent: true, revealed: "confirm.shots"}
+	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
+	if !f.changes {
+		f.whyNot = "its tolerances contain an opening time of zero already"
+	}
+	return f
+}
+
+// openPathFaults are those of a fixed opening or a bare hose.
+func (j *judge) openPathFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	f := fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
+		consequence: "no air passes " + p.Name, detected: "no charge, or no shot, at the first try"}
+	if p.To == "atmosphere" || p.From == "atmosphere" {
+		f.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, j.keepsWithout(i))
+		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, itemVentTest
+		f.changes = reachOf(j.l).paths[i] // it no longer lets air out during the shot
+	}
+	if !f.changes {
+		f.whyNot = "blocked it lets less air to the barrel, not more"
+	}
+	return []fault{f}
+}
+
+// checkFaults are those of a check valve.
+func (j *judge) checkFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	back := fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) },
+		consequence: fmt.Sprintf("air flows back from %s to %s", p.To, p.From), detected: "leak-down test", latent: true, revealed: itemLeakDown}
+	j.bears(&back, i)
+	shutFault := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) }, whyNot: "it lets no air through",
+		consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
+	if p.To == "atmosphere" {
+		shutFault.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, j.keepsWithout(i))
+		shutFault.latent, shutFault.revealed, shutFault.detected = true, itemVentTest, "the vent test"
+	}
+	return []fault{back, shutFault}
+}
+
+// reliefFaults are those of a relief valve.
+func (j *judge) reliefFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	return []fault{
+		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
+			whyNot:      "alone it changes nothing: the switch still stops the supply",
+			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
+			prevented: "lift it by hand before each use, dry store", latent: true, revealed: itemReliefTest},
+		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
+			consequence: fmt.Sprintf("after one lift it blows %s far down before it shuts", p.From), detected: "hissing; the gauge falls"},
+		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: p.From + " leaks down slowly", detected: "leak-down test"},
+	}
+}
+
+// regulatorFaults: it lets its inlet pressure through, at once or by creeping.
+func (j *judge) regulatorFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	open := fault{part: p.Name, mode: FailedOpen, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) }, overcharges: true, changes: true,
+		consequence: fmt.Sprintf("%s reaches the pressure of %s", p.To, p.From), detected: "the gauge behind it", prevented: "a relief valve behind it"}
+	creep := open
+	creep.mode, creep.consequence = Creeps, fmt.Sprintf("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
+	creep.detected = "the gauge behind it, ten minutes after charging"
+	return []fault{open, creep, {part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
+		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}}
+}
+
+// drilledOut is how much wider a restrictor's bore can be found, where no hose
+// says how wide the fittings are (own rule of this project).
+const drilledOut = 2.0
+
+// boreFault is a restrictor that is missing, so that the bore of its hose
+// remains, or that was drilled out.
+func (j *judge) boreFault(i int) []fault {
+	p := &j.l.Paths[i]
+	if p.Flow.Form != OrificeBore || p.Kind == pneumatics.Relief {
+		return nil
+	}
+	wide := drilledOut * p.Flow.Value.High
+	what := "twice its bore"
+	if p.Hose != nil && p.Hose.Bore.High > p.Flow.Value.High {
+		wide, what = p.Hose.Bore.High, "the bore of its hose"
+	}
+	f := fault{part: p.Name, mode: BoreMissing, anyState: true, apply: func(w *Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
+		consequence: fmt.Sprintf("%s passes as much as %s, %s", p.Name, what, millimetre(wide)), detected: "a drill shank as a gauge",
+		latent: true, revealed: itemBore}
+	switch {
+	case p.To == "atmosphere" || p.From == "atmosphere":
+		f.whyNot, f.latent, f.revealed = "it only lets air out", false, ""
+	case !reachOf(j.l).paths[i]:
+		f.whyNot = "it is shut before air can pass it during a shot"
+	default:
+		f.changes = true
+	}
+	return []fault{f}
+}
+
+// hoseFaults are those of a hose.
+func (j *judge) hoseFaults(i int) []fault {
+	p := &j.l.Paths[i]
+	if p.Hose == nil {
+		return nil
+	}
+	off := fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: "the air goes into the room",
+		detected: "a bang and a whipping hose", prevented: "clips every 200 mm, a sleeve, a restraint"}
+	if high, ok := j.l.ventPressures(); ok {
+		top := 0.0
+		for _, g := range high {
+			top = max(top, g)
+		}
+		pa := j.l.Ambient.Pressure.Nominal
+		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", significant(Thrust(circle(p.Hose.Bore.High), top, pa, j.l.gas().Gamma), 2), bar(top))
+	}
+	wider := fault{part: p.Name, mode: HoseWider, anyState: true, consequence: "the hose no longer holds the flow back", latent: true, revealed: itemBore,
+		detected: "the hose's print against the parts list", changes: reachOf(j.l).paths[i], apply: func(w *Launcher) {
+			h := w.Paths[i].Hose
+			if w.Paths[i].Kind == pneumatics.Hose {
+				h.Bore.High *= drilledOut
+				return
+			}
+			h.Conductance = Band{Set: true, Nominal: noHose, Low: h.Conductance.Low, High: noHose, Key: "paths." + p.Name + ".hose"}
+			if !j.l.Paths[i].Hose.Conductance.Set {
+				h.Conductance.Low = 1
+			}
+		}}
+	if !wider.changes {
+		wider.whyNot = "no air passes it during a shot"
+	}
+	return []fault{off, wider}
+}
+
+// noHose is a conductance so many times a hose's that it no longer matters [-].
+const noHose = 100
+
+// shut takes a path's flow away; its hose stays as volume.
+func shut(p *PathSpec) {
+	p.Flow = FlowSpec{}
+	if p.Kind == pneumatics.Hose {
+		p.Hose.Conductance = Exact(p.Hose.Conductance.Key, 0)
+	}
+}
+
+// stuckOpen makes a path a fixed opening.
+func stuckOpen(p *PathSpec) { p.Kind = pneumatics.Orifice }
+
+// leastLeak is the least opening of a failed valve that is computed, as a part
+// of fully open: less than that takes minutes to do anything (own rule of this
+// project).
+const leastLeak = 0.05
+
+// scalePath lets a path's opening run from a leak to full.
+func scalePath(i int) func(c *pneumatics.Circuit, u []float64) {
+	return func(c *pneumatics.Circuit, u []float64) {
+		open := leastLeak + u[0]*(1-leastLeak)
+		c.Paths[i].Flow = c.Paths[i].Flow.Scaled(open)
+		if !c.Paths[i].Hose.IsZero() {
+			c.Paths[i].Hose = c.Paths[i].Hose.Scaled(open)
+		}
+	}
+}
+
+// firesFrom makes the design's shot one from a state in which the valves stay
+// where they are but path i opens.
+func firesFrom(w *Launcher, s pneumatics.State, i int) {
+	for k := range w.Paths {
+		p := &w.Paths[k]
+		if p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
+			p.OpenIn = inFiring(p.OpenIn, k == i || p.OpenIn.Has(s))
+		}
+	}
+	w.Paths[i].Pulse = Band{}
+}
+
+// inFiring is a set of states with firing in it or not.
+func inFiring(set pneumatics.StateSet, open bool) pneumatics.StateSet {
+	firing := pneumatics.SetOf(pneumatics.Firing)
+	if open {
+		return set | firing
+	}
+	return set &^ firing
+}

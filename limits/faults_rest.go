@@ -1,0 +1,192 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/pneumatics"
+)
+
+// controlFaults are those of the pressure switch and the gauges.
+func (j *judge) controlFaults() []fault {
+	var out []fault
+	if s := j.l.Switch; s != nil {
+		out = append(out,
+			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
+				consequence: "the supply runs on: " + j.l.Overcharge().Why, detected: "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
+			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: "the supply never runs",
+				consequence: "no charge", detected: "no charge at the first try"})
+		if s.Adjustable != No {
+			out = append(out, j.endStopFault())
+		}
+	}
+	for i := range j.l.Gauges {
+		g := &j.l.Gauges[i]
+		if !g.Range.Set {
+			continue
+		}
+		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: itemGauge,
+			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", bar(gaugeKnock*g.Range.High)),
+			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
+		f.changes = j.l.Switch != nil && g.On == j.l.Switch.Senses
+		if !f.changes {
+			f.raises, f.whyNot = 0, "no switch is set by it"
+			f.consequence = "the launcher looks emptier than it is"
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// gaugeKnock is how much below the truth a damaged gauge is taken to read, as a
+// part of its range: a knocked pointer (own rule of this project).
+const gaugeKnock = 0.10
+
+// endStopFault is the switch turned up as far as it goes.
+func (j *judge) endStopFault() fault {
+	s := j.l.Switch
+	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
+		consequence: "the end stop is not stated: as if the switch never stopped the supply", detected: "the gauge", prevented: "a sealed or lacquered screw",
+		latent: true, revealed: itemSwitchTest}
+	if s.AdjustableTo.Set {
+		f.overcharges = false
+		f.raises = max(0, s.AdjustableTo.High-s.CutOut.High)
+		f.consequence = "the supply stops at up to " + bar(s.AdjustableTo.High)
+	}
+	if s.Adjustable == Unanswered {
+		f.consequence += " (pressure_switch.adjustable is not answered, which counts as yes)"
+	}
+	return f
+}
+
+// powerFaults cut the power in each state.
+func (j *judge) powerFaults() []fault {
+	var out []fault
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
+		f := fault{part: "power", mode: NoPower, state: s, apply: func(w *Launcher) { unpowered(w, s) },
+			consequence: j.powerConsequence(s), detected: "at once", prevented: "vents that open without power"}
+		if s == pneumatics.Firing {
+			f.whyNot = "the shot has begun already and its valve shuts or stays"
+		} else {
+			f.unasked = true
+			j.movesFrom(&f, s)
+			if !f.changes {
+				f.whyNot = "without power nothing under pressure opens into the barrel"
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// powerConsequence says what empties and how long it takes.
+func (j *judge) powerConsequence(s pneumatics.State) string {
+	if j.emptying.Trouble != "" {
+		return "how it empties is not known: " + j.emptying.Trouble
+	}
+	var parts []string
+	for _, c := range j.emptying.Cases {
+		if c.Kind != PowerLost || c.From != s {
+			continue
+		}
+		if math.IsInf(c.Slowest, 1) {
+			parts = append(parts, c.Volume+" never empties")
+		} else {
+			parts = append(parts, fmt.Sprintf("%s empty after %s s at most", c.Volume, significant(c.Slowest, 2)))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// unpowered makes the design's shot one in which every valve goes where it goes
+// without power, from a state.
+func unpowered(w *Launcher, s pneumatics.State) {
+	for k := range w.Paths {
+		p := &w.Paths[k]
+		if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+			continue
+		}
+		open := p.Unpowered == pneumatics.Open
+		if p.Kind == pneumatics.HandValve || p.Unpowered == pneumatics.Stays {
+			open = p.OpenIn.Has(s)
+		}
+		p.OpenIn = inFiring(p.OpenIn, open)
+		p.Pulse = Band{}
+	}
+}
+
+// Factors of the faults of a projectile (own rules of this project): a sticky
+// one holds up to three times as firmly as the firmest of the design's band, a
+// wrong or wet one is up to twice as heavy.
+const (
+	stickiest = 3.0
+	heaviest  = 2.0
+)
+
+// projectileFaults are those of the projectile and of the muzzle.
+func (j *judge) projectileFaults() []fault {
+	out := []fault{
+		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: func(c *pneumatics.Circuit, u []float64) {
+			k := 1 + u[0]*(stickiest-1)
+			c.Barrel.Breakaway *= k
+			c.Barrel.Restart *= k
+			c.Barrel.Sliding *= k
+		}, consequence: "it lets go later and harder, up to three times as firmly held", detected: "it does not slide in by its own weight as usual", prevented: "dry store, a clean bore, fresh projectiles"},
+		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: func(c *pneumatics.Circuit, u []float64) {
+			c.Barrel.Mass *= 1 + u[0]*(heaviest-1)
+		}, consequence: "a wrong or wet projectile, up to twice the mass", detected: "a kitchen scale", prevented: "one kind only, counted in and out"},
+		{part: "projectile", mode: TwoLoaded, anyState: true, changes: true, adjust: func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
+			share: func(float64) float64 { return 0.5 }, consequence: "two leave together; the energy is that of one of them", detected: "look in before each load", prevented: "one adult loads, counts aloud"},
+	}
+	return append(out, j.jammed(), fault{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: "the projectile does not leave",
+		consequence: "the barrel takes the pressure", detected: "look in before each load", prevented: "a barrel rated for it; a cover while it stands"})
+}
+
+// jammed is a projectile that does not move at all: the barrel takes the whole
+// pressure and keeps it where nothing bleeds it.
+func (j *judge) jammed() fault {
+	f := fault{part: "projectile", mode: Jammed, anyState: true, whyNot: "it does not leave", detected: "no shot at the command",
+		prevented: "a bleed from the barrel; the jam drill"}
+	high, ok := j.l.ventPressures()
+	if !ok {
+		f.consequence = "the pressure behind it is not known"
+		return f
+	}
+	tight := j.l.ventLauncher(narrowStuck)
+	c := new(pneumatics.Circuit)
+	tight.Fill(c)
+	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})
+	top := 0.0
+	reach := reachOf(j.l)
+	for i, g := range high {
+		if reach.volumes[i] {
+			top = max(top, g)
+		}
+	}
+	volume := c.Barrel.DeadVolume + c.Barrel.Area*c.Barrel.Travel
+	energy := volume / pneumatics.CeilingDose(1, top, c.Ambient.Pressure)
+	if keeps[len(keeps)-1] > j.emptying.Target {
+		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item drill.jam) keeps that harmless", bar(top), joule(energy))
+	} else {
+		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off", bar(top))
+	}
+	return f
+}
+
+// Thrust is the force of a jet from an open end [N]:
+//
+//	choked:   F = A (2 (2/(g+1))^(1/(g-1)) p - pa)
+//	subsonic: F = A pa 2g/(g-1) ((p/pa)^((g-1)/g) - 1)
+//
+// p the absolute pressure inside, section A [m2] with no loss. Source: momentum
+// balance of the ideal convergent nozzle (for instance Shapiro, Compressible
+// Fluid Flow, chapter 4, from memory).
+func Thrust(section, gauge, ambient, gamma float64) float64 {
+	p := ambient + gauge
+	critical := math.Pow((gamma+1)/2, gamma/(gamma-1))
+	if p/ambient >= critical {
+		return section * (2*math.Pow(2/(gamma+1), 1/(gamma-1))*p - ambient)
+	}
+	return section * ambient * 2 * gamma / (gamma - 1) * (math.Pow(p/ambient, (gamma-1)/gamma) - 1)
+}

@@ -1,0 +1,201 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/pneumatics"
+)
+
+// loadingVerdict judges loading.empty: while hands are at the muzzle the barrel
+// is vented, and two shut barriers, or one and a vent, stand between them and
+// every volume that holds air.
+func (j *judge) loadingVerdict() {
+	v := j.newVerdict("loading.empty", "Barriers while loading", InCount)
+	v.Source = "own rule of this project"
+	v.Caveat = "a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut"
+	defer func() { j.add(v) }()
+	const wanted = 2.0
+	g := j.l.loadingGraph()
+	least, from, via := math.Inf(1), "", ""
+	for i := range j.l.Volumes {
+		if !g.holds[i] {
+			continue
+		}
+		n, vented := g.barriers(pneumatics.Node(i))
+		total := n
+		if n >= 1 && vented {
+			total++
+		}
+		if total < least {
+			least, from, via = total, j.l.Volumes[i].Name, barrierWords(n, vented)
+		}
+	}
+	if math.IsInf(least, 1) {
+		v.judgeLower(wanted, wanted)
+		v.Why = "no volume holds air while loading: each has an open way out"
+		if j.freshBarrier() < 1 {
+			v.judgeLower(1, wanted)
+			v.Why = "every volume has an open way out, but no shut valve stands between them and the barrel"
+			v.Advice = "A firing valve that is shut while loading."
+		}
+	} else {
+		v.judgeLower(min(least, 9), wanted)
+		v.Why = fmt.Sprintf("from %s to the barrel: %s", from, via)
+		if v.Status == Fail {
+			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve before it."
+		}
+	}
+	j.waitWords(v)
+}
+
+func barrierWords(n float64, vented bool) string {
+	s := fmt.Sprintf("%.0f shut", n)
+	if vented {
+		s += " and a vent between"
+	}
+	return s
+}
+
+// waitWords adds how long the vents of state loading take.
+func (j *judge) waitWords(v *Verdict) {
+	wait, names := j.loadingWait()
+	if len(names) == 0 {
+		return
+	}
+	if math.IsInf(wait, 1) {
+		v.Why += "; " + strings.Join(names, ", ") + " does not get to the target"
+		return
+	}
+	v.Why += fmt.Sprintf("; wait %s s after the last charge: %s empties that long", significant(math.Ceil(wait), 3), strings.Join(names, ", "))
+}
+
+// loadingWait is the longest time that the volumes vented while loading take to
+// the target [s], at the slow end of the tolerances.
+func (j *judge) loadingWait() (wait float64, names []string) {
+	if j.emptying == nil || j.emptying.Trouble != "" {
+		return 0, nil
+	}
+	e := emptier{target: j.emptying.Target}
+	high, ok := j.l.ventPressures()
+	if !ok {
+		return 0, nil
+	}
+	e.start = high
+	s := e.setup(j.l.ventLauncher(slowEnd), ventScenario{Shutdown, pneumatics.Armed}, slowEnd)
+	s.sc.To = pneumatics.Loading
+	left := pneumatics.Residual(&s.c, &s.sc)
+	r, err := e.run(s, pneumatics.Isothermal, 3600, 0)
+	if err != nil {
+		return math.Inf(1), nil
+	}
+	for i := range j.l.Volumes {
+		if left[i] < e.target && high[i] > e.target {
+			names = append(names, j.l.Volumes[i].Name)
+			wait = max(wait, orInf(r.WatchTimes[i]))
+		}
+	}
+	return wait, names
+}
+
+// loadingGraph is the circuit in state loading as barriers.
+type loadingGraph struct {
+	l     *Launcher
+	c     pneumatics.Circuit
+	sc    pneumatics.Scenario
+	holds []bool // volumes that may hold air: supplied, or without a way out
+	vent  []bool // volumes with an open way out
+}
+
+func (l *Launcher) loadingGraph() *loadingGraph {
+	g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}}
+	l.Fill(&g.c)
+	// Ways out that do not lead through the barrel: a tight projectile is in it.
+	g.c.Barrel.LeakArea = 0
+	left := pneumatics.Residual(&g.c, &g.sc)
+	n := len(l.Volumes)
+	g.holds, g.vent = make([]bool, n), make([]bool, n)
+	for i := range n {
+		target, _ := l.ventTarget(math.Inf(1))
+		g.vent[i] = left[i] <= target
+		g.holds[i] = !g.vent[i]
+	}
+	if l.Supply != nil && l.Supply.RunsIn.Has(pneumatics.Loading) {
+		g.holds[l.Node(l.Supply.Feeds)] = true
+	}
+	return g
+}
+
+// barriers counts the shut barriers on the weakest way from a volume to the
+// barrel and tells whether that way leads through a vented volume. The way with
+// the fewest barriers counts, a vent as one more.
+func (g *loadingGraph) barriers(from pneumatics.Node) (shut float64, vented bool) {
+	n := len(g.l.Volumes)
+	type way struct {
+		shut   float64
+		vented bool
+	}
+	worth := func(w way) float64 {
+		if w.vented && w.shut >= 1 {
+			return w.shut + 1
+		}
+		return w.shut
+	}
+	best := make([]way, n+1) // the barrel last
+	for i := range best {
+		best[i].shut = math.Inf(1)
+	}
+	best[from] = way{0, g.vent[from]}
+	index := func(p pneumatics.Node) int {
+		if p == pneumatics.BarrelNode {
+			return n
+		}
+		return int(p)
+	}
+	for range n + 1 {
+		for i := range g.c.Paths {
+			p := &g.c.Paths[i]
+			if p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere || p.Flow.IsZero() {
+				continue
+			}
+			forward, back := g.cost(p)
+			for _, e := range []struct {
+				a, b int
+				cost float64
+			}{{index(p.From), index(p.To), forward}, {index(p.To), index(p.From), back}} {
+				w := way{best[e.a].shut + e.cost, best[e.a].vented || (e.b < n && g.vent[e.b])}
+				if worth(w) < worth(best[e.b]) {
+					best[e.b] = w
+				}
+			}
+		}
+	}
+	return best[n].shut, best[n].vented
+}
+
+// cost is the number of barriers that a path is, each way.
+func (g *loadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
+	switch p.Kind {
+	case pneumatics.Check, pneumatics.Regulator:
+		return 0, 1
+	case pneumatics.Relief:
+		return 1, 1
+	}
+	if p.OpeningAtLast(&g.sc) > 0 {
+		return 0, 0
+	}
+	return 1, 1
+}
+
+// freshBarrier is the least number of shut valves between any volume and the
+// barrel.
+func (j *judge) freshBarrier() float64 {
+	g := j.l.loadingGraph()
+	least := math.Inf(1)
+	for i := range j.l.Volumes {
+		n, _ := g.barriers(pneumatics.Node(i))
+		least = min(least, n)
+	}
+	return least
+}

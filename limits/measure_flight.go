@@ -1,0 +1,247 @@
+package limits
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+	"puffproof/pneumatics/flight"
+)
+
+// The allowance for bouncing and rolling after the first impact, added to every
+// distance of the clear zone (own rule of this project, no source): this share
+// of the distance, and never less than this length [m].
+const (
+	BounceShare = 0.3
+	BounceLeast = 2.0
+)
+
+// FlightCase is one flight of the report.
+type FlightCase struct {
+	Name      string
+	Speed     float64 // of the projectile from the launcher [m/s]
+	Elevation float64 // [rad]
+	Wind      float64 // along the shot, positive from behind [m/s]
+	Moving    float64 // speed of the launcher along the shot [m/s]
+
+	Apex         float64 // above the ground [m]
+	Distance     float64 // landing, from where the muzzle was [m]; negative behind it
+	FromVehicle  float64 // landing, from where the muzzle is then [m]
+	Time         float64 // [s]
+	Impact       float64 // speed over the ground [m/s]
+	ImpactEnergy float64 // [J]
+	Track        []flight.Point
+}
+
+// AtDistance is what a level shot still has at a distance, as information: it is
+// never a reason to pass.
+type AtDistance struct {
+	Name       string  // "" or what stands there
+	Distance   float64 // [m]
+	Speed      float64 // [m/s]
+	Energy     float64 // [J]
+	AreaEnergy float64 // on the smallest contact print [J/m2]; 0: not stated
+}
+
+// Standing is a place of the event against the landing zone.
+type Standing struct {
+	Name     string
+	Distance float64 // from the muzzle [m]
+	Inside   bool    // of the landing zone with its bounce
+}
+
+// FlightReport says where the projectile goes.
+type FlightReport struct {
+	Cases        []FlightCase
+	Fast         float64 // speed that the zones use: worst over the tolerances with the model factor [m/s]
+	Height       float64 // of the muzzle [m]
+	ElevationLow float64 // [rad]
+	ElevationTop float64
+	Wind         float64 // strongest [m/s]
+	Ahead        float64 // farthest landing ahead [m]
+	Behind       float64 // farthest landing behind [m]
+	Bounce       float64 // allowance [m]
+	ClearRadius  float64 // from the muzzle, all round [m]
+	Levels       []AtDistance
+	Standing     []Standing
+	Notes        []string
+}
+
+// trackPoints is the number of points of a track.
+const trackPoints = 60
+
+// Flights computes the flights of a launcher: nominal and fastest, over every
+// elevation the mount allows, with tail and head wind, from a moving vehicle.
+func Flights(ctx context.Context, l *Launcher) (*FlightReport, error) {
+	r := &FlightReport{}
+	r.conditions(l)
+	nominal, err := l.nominalWorstSeat(ctx, l.nominalStart())
+	if err != nil {
+		return nil, err
+	}
+	if r.Fast, err = l.fastest(ctx); err != nil {
+		return nil, err
+	}
+	if math.IsNaN(r.Fast) {
+		r.Fast = nominal.FinalSpeed
+		r.Notes = append(r.Notes, "The highest working pressure is not known: the nominal speed is used, which is not the worst.")
+	}
+	mid := (r.ElevationLow + r.ElevationTop) / 2
+	if l.Event != nil && l.Event.Elevation.Set {
+		mid = l.Event.Elevation.Nominal
+	}
+	moving := l.movingAt()
+	if nominal.FinalSpeed > 0 {
+		r.add(l, "nominal, still air", l.flying(1), flight.Throw{Speed: nominal.FinalSpeed, Elevation: mid}, 0)
+	} else {
+		r.Notes = append(r.Notes, "The nominal shot does not leave the barrel.")
+	}
+	r.add(l, "fastest, still air", l.flying(0), flight.Throw{Speed: r.Fast, Elevation: mid}, 0)
+	far := flight.Farthest(l.flying(0), l.air(r.Wind), flight.Throw{Speed: r.Fast, Height: r.Height, Moving: moving}, r.ElevationLow, r.ElevationTop, +1)
+	r.add(l, "farthest ahead", l.flying(0), flight.Throw{Speed: r.Fast, Elevation: far.Elevation, Moving: moving}, r.Wind)
+	// Light and slow in the wind's hand: the most drag goes farthest back.
+	back := flight.Farthest(l.flying(2), l.air(-r.Wind), flight.Throw{Speed: r.Fast, Height: r.Height}, r.ElevationLow, r.ElevationTop, -1)
+	r.add(l, "farthest behind", l.flying(2), flight.Throw{Speed: r.Fast, Elevation: back.Elevation}, -r.Wind)
+	r.zones(l)
+	r.levels(l)
+	r.shapes(l)
+	return r, nil
+}
+
+// conditions takes elevation, height and wind from the design and says what was
+// not stated.
+func (r *FlightReport) conditions(l *Launcher) {
+	note := func(s string) { r.Notes = append(r.Notes, s) }
+	r.ElevationLow, r.ElevationTop = 0, math.Pi/2
+	switch {
+	case l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set:
+		r.ElevationLow, r.ElevationTop = l.Mount.ElevationMin.Low, l.Mount.ElevationMax.High
+	case l.Event != nil && l.Event.Elevation.Set:
+		r.ElevationLow, r.ElevationTop = l.Event.Elevation.Low, l.Event.Elevation.High
+		note("The mount's stops are not stated: only the event's elevation is looked at. [mount] elevation_min and elevation_max would say what is possible.")
+	default:
+		note("No elevation is stated: every one from level to straight up is looked at.")
+	}
+	if r.ElevationTop < r.ElevationLow {
+		r.ElevationLow, r.ElevationTop = r.ElevationTop, r.ElevationLow
+	}
+	r.Height = 1
+	if l.Event != nil && l.Event.MuzzleHeight.Set {
+		r.Height = l.Event.MuzzleHeight.High
+	} else {
+		note("event.muzzle_height is not stated: 1 m is used.")
+	}
+	if l.Event != nil && l.Event.Wind.Set {
+		r.Wind = l.Event.Wind.High
+	} else {
+		note("event.wind is not stated: still air is used, which is not the worst.")
+	}
+}
+
+// flying is the projectile in the air: side 0 keeps its speed longest, 1 is
+// nominal, 2 loses it soonest.
+func (l *Launcher) flying(side int) flight.Body {
+	p, d := &l.Projectile, l.flyingDiameter()
+	pick := func(b Band) [3]float64 { return [3]float64{b.Low, b.Nominal, b.High} }
+	return flight.Body{Mass: pick(p.Mass)[2-side], Diameter: pick(d)[side], Drag: flight.Constant(pick(p.Drag)[side])}
+}
+
+func (l *Launcher) air(wind float64) flight.Air {
+	return flight.Air{Density: l.airDensity(0), Wind: wind}
+}
+
+// fastest is the worst final speed over the tolerances, with the model factor on
+// energy [m/s]; NaN: not known.
+func (l *Launcher) fastest(ctx context.Context) (float64, error) {
+	high, ok := l.SoakedHigh()
+	if !ok {
+		return math.NaN(), nil
+	}
+	energy := finalEnergy(0)
+	q := l.energyQuestion(high)
+	q.measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
+	}
+	w, err := l.maximise(ctx, q, search.Options{})
+	if err != nil {
+		return 0, err
+	}
+	return w.value * math.Sqrt(ModelFactor), nil
+}
+
+// add computes one flight.
+func (r *FlightReport) add(l *Launcher, name string, b flight.Body, t flight.Throw, wind float64) {
+	t.Height = r.Height
+	f := flight.Fly(b, l.air(wind), t, trackPoints)
+	v := f.Landing.Speed()
+	r.Cases = append(r.Cases, FlightCase{Name: name, Speed: t.Speed, Elevation: t.Elevation, Wind: wind, Moving: t.Moving,
+		Apex: f.Apex.Y, Distance: f.Landing.X, FromVehicle: f.Landing.X - t.Moving*f.Landing.Time, Time: f.Landing.Time,
+		Impact: v, ImpactEnergy: 0.5 * b.Mass * v * v, Track: f.Track})
+}
+
+// zones draws the clear zone and holds the event's places against it.
+func (r *FlightReport) zones(l *Launcher) {
+	for _, c := range r.Cases {
+		for _, x := range []float64{c.Distance, c.FromVehicle} {
+			r.Ahead = math.Max(r.Ahead, x)
+			r.Behind = math.Max(r.Behind, -x)
+		}
+	}
+	far := math.Max(r.Ahead, r.Behind)
+	r.Bounce = math.Max(BounceLeast, BounceShare*far)
+	r.ClearRadius = far + r.Bounce
+	if l.Event == nil {
+		return
+	}
+	for _, s := range []struct {
+		name string
+		at   Band
+	}{{"nearest person", l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb}, {"the vehicle's nearest wheel", l.Event.Wheels}} {
+		if s.at.Set {
+			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius})
+		}
+	}
+	if !l.Event.Wheels.Set {
+		r.Notes = append(r.Notes, "event.wheels is not stated: whether children who run after it come near the vehicle's own wheels cannot be said.")
+	}
+	if l.movingAt() > 0 {
+		r.Notes = append(r.Notes, fmt.Sprintf("The vehicle drives at up to %.2g m/s: what lands ahead of it lies in its way.", l.movingAt()))
+	}
+}
+
+// shapes holds the stated drag against those of plain shapes at the fastest
+// speed, as a note.
+func (r *FlightReport) shapes(l *Launcher) {
+	air := pneumatics.Air()
+	d := l.flyingDiameter().Nominal
+	re := r.Fast * d * l.airDensity(0) / air.Viscosity(l.Ambient.Temperature.Nominal)
+	var parts []string
+	for _, s := range flight.Shapes() {
+		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))
+	}
+	drag := l.Projectile.Drag
+	r.Notes = append(r.Notes, fmt.Sprintf("The drag coefficient is taken as %.2g to %.2g. Plain shapes at this speed: %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
+}
+
+// levels lists what a level shot still has at distances.
+func (r *FlightReport) levels(l *Launcher) {
+	b := l.flying(0)
+	k := flight.Decay(l.airDensity(0), circle(b.Diameter), b.Drag(1e5), b.Mass)
+	at := func(name string, x float64) {
+		v := flight.SpeedAt(r.Fast+l.movingAt(), k, x)
+		a := AtDistance{Name: name, Distance: x, Speed: v, Energy: 0.5 * b.Mass * v * v}
+		if c := l.Projectile.ContactDiameter; c.Set && c.Low > 0 {
+			a.AreaEnergy = a.Energy / circle(c.Low)
+		}
+		r.Levels = append(r.Levels, a)
+	}
+	for _, x := range []float64{0, 1, 2, 5, 10} {
+		at("", x)
+	}
+	for _, s := range r.Standing {
+		at(s.Name, s.Distance)
+	}
+}

@@ -1,0 +1,214 @@
+package limits
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics"
+)
+
+// nominalJudge is a judge ready for the misuse cases.
+func nominalJudge(l *Launcher) *judge {
+	high, _ := l.SoakedHigh()
+	return &judge{ctx: context.Background(), l: l, report: Report{Energy: &EnergyReport{StartHigh: high}}}
+}
+
+// shotOf gives the energy of a misuse case at the highest start pressure, at one
+// point of its extra coordinates.
+func shotOf(t *testing.T, l *Launcher, c misuseCase, extra ...float64) float64 {
+	t.Helper()
+	b := newBox(l, c.q)
+	u := make([]float64, b.dim)
+	require.GreaterOrEqual(t, b.start, 0)
+	u[b.start] = 1
+	copy(u[b.first:], extra)
+	e := b.evaluator()
+	e.o = pneumatics.Options{}
+	return e.Value(u)
+}
+
+func objectNamed(t *testing.T, name string) MisuseObject {
+	t.Helper()
+	for _, o := range MisuseObjects() {
+		if o.Name == name {
+			return o
+		}
+	}
+	t.Fatal("no object " + name)
+	return MisuseObject{}
+}
+
+// The dangerous case: an object on the loaded ball. 2 L at 0.95 bar, Cv 2.5,
+// bore 41 mm: an AA cell has 12.5 m/s and 1.78 J, a pebble 0.67 J, a marble
+// 0.25 J, a pencil 0.24 J. Source: corrections to the design, finding 4: another
+// program for the same equations; opening time and friction of that run are not
+// printed there and taken as 15 ms and 0.6 N, so 4 % are allowed.
+func TestObjectsOnTheBall(t *testing.T) {
+	l := plain()
+	j := nominalJudge(l)
+	for name, want := range map[string]float64{"AA cell": 1.78, "pebble": 0.67, "glass marble": 0.25, "pencil": 0.24} {
+		t.Run(name, func(t *testing.T) {
+			assert.InEpsilon(t, want, shotOf(t, l, j.onTop(objectNamed(t, name))), 0.04)
+		})
+	}
+	assert.InEpsilon(t, 0.17, shotOf(t, l, j.alone(objectNamed(t, "table-tennis ball"))), 0.25,
+		"finding 4 has 0.17 J for the ball alone in its gap of 1 mm; its discharge coefficient is not printed")
+}
+
+// Alone an AA cell sees little of the pressure: about 440 Pa on its end at first
+// (finding 4). Were that to last over the 0.3 m it would have 440 Pa pi/4 14.5
+// mm^2 0.3 m = 0.022 J; the tank empties long before.
+func TestAnObjectAloneIsHarmless(t *testing.T) {
+	l := plain()
+	e := shotOf(t, l, nominalJudge(l).alone(objectNamed(t, "AA cell")))
+	assert.Positive(t, e)
+	assert.Less(t, e, 0.022)
+}
+
+// Two projectiles share the energy, a snug plug takes the whole bore.
+func TestOtherMisuseCases(t *testing.T) {
+	l := plain()
+	j := nominalJudge(l)
+	one := shotOf(t, l, j.frozen())
+	n, err := NominalShot(context.Background(), l, nil, 2)
+	require.NoError(t, err)
+	assert.InEpsilon(t, n.Result.FinalEnergy, one, 1e-6, "frozen it flies like the projectile")
+	two := shotOf(t, l, j.twoProjectiles())
+	double := plain(func(l *Launcher) { l.Projectile.Mass = Exact("", 8*grams) })
+	n, err = NominalShot(context.Background(), double, nil, 2)
+	require.NoError(t, err)
+	assert.InEpsilon(t, n.Result.FinalEnergy/2, two, 1e-6)
+	assert.InEpsilon(t, one, shotOf(t, l, j.soaked(), 0), 1e-6, "soaked with nothing")
+	assert.Greater(t, shotOf(t, l, j.soaked(), 1), 2*one, "eleven times as heavy it takes far more out of the air")
+
+	free := plain(friction(0, 0), func(l *Launcher) { l.Projectile.Mass = Exact("", HeaviestPlug) })
+	n, err = NominalShot(context.Background(), free, nil, 2)
+	require.NoError(t, err)
+	assert.InEpsilon(t, n.Result.FinalEnergy, shotOf(t, l, j.plug(), 1), 1e-6, "a plug of 60 g in the same bore")
+}
+
+func caseNames(l *Launcher) []string {
+	var names []string
+	for _, c := range nominalJudge(l).misuseCases() {
+		names = append(names, c.name)
+	}
+	return names
+}
+
+// What enters is what the bore, the tube, a guard or a grid lets in.
+func TestWhatEnters(t *testing.T) {
+	names := caseNames(plain())
+	assert.Contains(t, names, "table-tennis ball on the projectile")
+	assert.NotContains(t, names, "golf ball alone", "42.67 mm do not go into 41 mm")
+	assert.Contains(t, names, "a snug plug of 1 to 60 g")
+	assert.NotContains(t, names, "the projectile soaked with water", "closed cells")
+	assert.NotContains(t, names, "the projectile, wet and frozen hard", "never below 20 degC")
+
+	wide := caseNames(plain(func(l *Launcher) {
+		l.Barrel.Bore, l.Projectile.OpenCell, l.Ambient.Coldest = Exact("", 43*millimetres), Unanswered, Exact("", kelvin0-5)
+	}))
+	assert.Contains(t, wide, "golf ball alone")
+	assert.Contains(t, wide, "the projectile soaked with water", "no answer counts as open cells")
+	assert.Contains(t, wide, "the projectile, wet and frozen hard")
+
+	guarded := caseNames(plain(func(l *Launcher) { l.Barrel.MuzzleAdmits = Exact("", 12*millimetres) }))
+	assert.Contains(t, guarded, "AAA cell alone")
+	assert.NotContains(t, guarded, "AA cell alone")
+	assert.NotContains(t, guarded, "a snug plug of 1 to 60 g")
+	grid := caseNames(plain(func(l *Launcher) { l.Barrel.ObjectControl = []string{"grid of 12 mm"} }))
+	assert.Equal(t, guarded, grid)
+
+	tube := caseNames(plain(overTube))
+	assert.Contains(t, tube, "AAA cell alone", "it goes into the tube of 14 mm")
+	assert.NotContains(t, tube, "AAA cell on the projectile", "nothing lies on a rocket over a tube")
+	assert.NotContains(t, tube, "AA cell alone")
+
+	own := caseNames(plain(func(l *Launcher) {
+		l.Objects = []ObjectSpec{{Name: "whistle", Diameter: Exact("", 20*millimetres), Length: Exact("", 50*millimetres), Mass: Exact("", 30*grams)}}
+	}))
+	assert.Contains(t, own, "whistle on the projectile")
+}
+
+func TestGridMesh(t *testing.T) {
+	for text, want := range map[string]float64{"grid of 5 mm": 5e-3, "grid of 2.5 mm": 2.5e-3} {
+		got, ok := gridMesh(text)
+		assert.True(t, ok)
+		assert.InEpsilon(t, want, got, rounding)
+	}
+	for _, text := range []string{"", "grid of mm", "grid of 5 in", "supervised loading by the adult in charge"} {
+		_, ok := gridMesh(text)
+		assert.False(t, ok, text)
+	}
+}
+
+// Fail without a control, pass on procedure with one, not applicable behind a
+// grid that takes nothing listed. Source: corrections, finding 4.
+func TestMisuseVerdict(t *testing.T) {
+	v := verdict(t, objectsOf(t, plain()), "misuse.objects")
+	assert.Equal(t, Fail, v.Status)
+	assert.Equal(t, OnModel, v.Basis)
+	assert.Equal(t, 0.08, *v.Limit, "the rigid limit")
+	assert.Greater(t, *v.Value, 1.78, "at least the AA cell")
+	assert.Negative(t, *v.Margin)
+	assert.Contains(t, v.Advice, "object_control")
+
+	adult := "supervised loading by the adult in charge"
+	r := objectsOf(t, plain(func(l *Launcher) { l.Barrel.ObjectControl = []string{adult} }))
+	p := verdict(t, r, "misuse.objects")
+	assert.Equal(t, Pass, p.Status)
+	assert.Equal(t, OnProcedure, p.Basis)
+	assert.InEpsilon(t, *v.Value, *p.Value, rounding, "the energy is still shown")
+	assert.Contains(t, p.Advice, adult)
+	assert.Contains(t, itemIDs(r), "object-control.1")
+
+	for name, change := range map[string]func(*Launcher){
+		"grid":         func(l *Launcher) { l.Barrel.ObjectControl = []string{"grid of 5 mm"} },
+		"muzzle_admit": func(l *Launcher) { l.Barrel.MuzzleAdmits = Exact("", 5*millimetres) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := objectsOf(t, plain(change))
+			v := verdict(t, r, "misuse.objects")
+			assert.Equal(t, NotApplicable, v.Status)
+			assert.Nil(t, v.Value)
+			assert.Nil(t, v.Limit)
+			assert.Nil(t, v.Margin)
+			assert.Contains(t, v.Why, "5.00 mm")
+			assert.Contains(t, itemIDs(r), "one-projectile")
+		})
+	}
+	// The builder's own needle still goes through the grid.
+	r = objectsOf(t, plain(func(l *Launcher) {
+		l.Barrel.ObjectControl = nil
+		l.Barrel.MuzzleAdmits = Exact("", 5*millimetres)
+		l.Objects = []ObjectSpec{{Name: "nail", Diameter: Exact("", 4*millimetres), Length: Exact("", 0.1), Mass: Exact("", 10*grams)}}
+	}))
+	assert.Equal(t, Fail, verdict(t, r, "misuse.objects").Status)
+}
+
+func TestMisuseUnknownWithoutAStartPressure(t *testing.T) {
+	v := verdict(t, objectsOf(t, plain(func(l *Launcher) { l.Switch, l.Supply = nil, nil })), "misuse.objects")
+	assert.Equal(t, Unknown, v.Status)
+	assert.Nil(t, v.Value)
+	assert.Contains(t, v.Why, "dead_head")
+}
+
+// objectsOf runs the energies, misuse.objects and the checklist alone.
+func objectsOf(t *testing.T, l *Launcher) Report {
+	t.Helper()
+	j := &judge{ctx: context.Background(), l: l}
+	require.NoError(t, j.energies())
+	require.NoError(t, j.objects())
+	j.controlItems()
+	return j.report
+}
+
+func itemIDs(r Report) []string {
+	var ids []string
+	for _, it := range r.Items {
+		ids = append(ids, it.ID)
+	}
+	return ids
+}

@@ -1,0 +1,115 @@
+package limits
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics"
+	"puffproof/pneumatics/wave"
+)
+
+// factorShot is a shot of 5 g in a bore of 10 cm2 and 0.2 m, with invented figures:
+// it leaves at a barrel pressure [Pa] and after a time of travel [s].
+func factorShot(pressure, travelTime float64) (*pneumatics.Circuit, *pneumatics.Result) {
+	c := &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
+		Barrel: pneumatics.Barrel{Present: true, Area: 1e-3, DeadVolume: 50e-6, Travel: 0.2, Mass: 5e-3},
+		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
+			Flow: pneumatics.SonicConductance(4e-8, 0.3)}}}
+	return c, &pneumatics.Result{Outcome: pneumatics.Left, FinalSpeed: 10, MuzzleSpeed: 10, BarrelExit: pressure, ExitTime: travelTime}
+}
+
+// The air behind weighs p V/(R T m): 0.25 L at 150 kPa is 0.446 g, 0.09 of 5 g;
+// sound needs 0.25 m/343 m/s = 0.73 ms for the length. Computed by hand.
+func TestFactorGrowsOutsideTheRange(t *testing.T) {
+	c, r := factorShot(150e3, 0.02)
+	rule := wave.RuleOf(c, r)
+	assert.InDelta(t, 0.0891, rule.GasRatio, 0.0001)
+	assert.InDelta(t, 27.5, rule.SoundTimes, 0.1)
+	assert.Zero(t, rangeExcess(c, r))
+
+	c, r = factorShot(400e3, 0.02) // 0.24 of the mass
+	assert.Equal(t, wave.OutsideExcess, rangeExcess(c, r))
+	c, r = factorShot(150e3, 0.005) // 6.9 times
+	assert.Equal(t, wave.OutsideExcess, rangeExcess(c, r))
+	assert.InEpsilon(t, (1+wave.OutsideExcess)*0.25, judgedEnergy(0)(c, r), 1e-12, "5 g at 10 m/s, raised")
+
+	// A projectile that rests has no muzzle to compare at; its bound is not the model's.
+	r.Outcome = pneumatics.Stalled
+	assert.Zero(t, rangeExcess(c, r))
+}
+
+// A hose on the way to the barrel is outside, a tight one more so.
+func TestFactorSeesAHose(t *testing.T) {
+	c, r := factorShot(150e3, 0.02)
+	c.Paths[0].Hose = pneumatics.SonicConductance(3e-8, 0.3)
+	assert.Equal(t, wave.HoseExcess, rangeExcess(c, r))
+	i, share := hoseToBarrel(c)
+	assert.Zero(t, i)
+	assert.InEpsilon(t, 0.75, share, 1e-12)
+	c.Paths[0].Hose = pneumatics.SonicConductance(6.1e-8, 0.3)
+	assert.Equal(t, wave.OutsideExcess, rangeExcess(c, r))
+	// A hose to another place does not matter, one that feeds the barrel alone does.
+	c.Paths[0].Hose = pneumatics.Restriction{}
+	c.Paths = append(c.Paths, pneumatics.Path{From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Hose, Flow: pneumatics.SonicConductance(1e-8, 0.3)})
+	assert.Zero(t, rangeExcess(c, r))
+	c.Paths[1].To = pneumatics.BarrelNode
+	assert.Equal(t, wave.HoseExcess, rangeExcess(c, r))
+}
+
+// The declared factor covers what the wave model found inside the range, and no
+// factor is below the floor that the project's rules set, 1.1.
+func TestFactorCoversTheStudy(t *testing.T) {
+	assert.GreaterOrEqual(t, ModelFactor, 1+wave.InsideExcess)
+	assert.GreaterOrEqual(t, ModelFactor, 1.1)
+	assert.Greater(t, wave.OutsideExcess, wave.InsideExcess)
+	assert.Greater(t, wave.HoseExcess, wave.OutsideExcess)
+}
+
+// energiesOf computes the energies of a check alone.
+func energiesOf(t *testing.T, l *Launcher, d Depth) *judge {
+	t.Helper()
+	j := &judge{ctx: context.Background(), l: l, stated: l, depth: d}
+	require.NoError(t, j.energies())
+	j.modelRange()
+	return j
+}
+
+// The energies of a light, fast launcher: factor, note and figures agree, and a
+// thorough check never judges less.
+func TestEnergiesOutsideTheRange(t *testing.T) {
+	l := plain(cutOut(1e5))
+	l.Projectile.Mass = Exact("projectile.mass", 0.5e-3)
+	quick := energiesOf(t, l, Quick).report
+	e := quick.Energy
+	assert.InEpsilon(t, ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
+	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
+	assert.Contains(t, quick.Notes[0], "outside its range")
+	assert.Contains(t, e.FactorSource, "outside the range")
+	assert.Nil(t, quick.Wave)
+
+	thorough := energiesOf(t, l, Thorough).report
+	w := thorough.Wave
+	require.NotNil(t, w)
+	require.Empty(t, w.WhyNot)
+	assert.False(t, w.Inside)
+	assert.InEpsilon(t, w.Wave.Energy/w.Lumped.Energy-1, w.Excess, 1e-9)
+	assert.Less(t, w.Mesh, 5e-3, "half the cells: four times the error of 1e-3")
+	assert.GreaterOrEqual(t, thorough.Energy.Model, e.Model)
+	assert.InEpsilon(t, math.Max(e.Model, e.WorstEnergy*(1+w.Excess)*ModelFactor), thorough.Energy.Model, 1e-12)
+}
+
+// A hose longer than the two models were compared on leaves the energy unknown,
+// unless the ceiling decides.
+func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
+	l := plain()
+	l.Paths[0].Hose = &HoseSpec{Bore: Exact("bore", 4e-3), Length: Exact("length", 4)}
+	j := energiesOf(t, l, Quick)
+	require.Equal(t, OnModel, j.report.Energy.Basis)
+	assert.Contains(t, j.energyUnknown(), "longer than")
+	j.report.Energy.Basis = OnCeiling
+	assert.Empty(t, j.energyUnknown())
+}

@@ -1,0 +1,231 @@
+package limits
+
+import (
+	"context"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// Setpoint is the answer to the builder's first question: at what pressure may
+// the switch cut out? Pressures are gauge values [Pa]; nil where there is none.
+type Setpoint struct {
+	Works bool   // some cut-out works
+	Why   string // what binds, or why none works
+
+	CutOut, CutIn              *float64 // nominal values; the tolerances are in the ladder
+	ReliefSet                  *float64 // the set pressure that the cut-out rests on
+	ReliefSetMin, ReliefSetMax *float64 // the window of the set pressure at this cut-out
+	ReliefFullFlowMax          *float64 // the highest pressure at a fault that holds
+	Relief                     string   // what the answer asks of the relief valve
+
+	Binding string // identifier of the verdict that binds
+	Basis   Basis  // of the energy limit
+	Next    *NextVerdict
+
+	Allowed     float64   // energy that total and per-area limit both allow [J]
+	AllowedWhy  string    // which of the two
+	Pressure    float64   // no shot from up to here exceeds it [Pa gauge]
+	Witness     *float64  // a computed shot from here does; nil: none up to Top
+	WitnessAt   Point     // where in the box
+	Top         float64   // the highest start pressure looked at
+	TopWhy      string    //
+	Runs        int       // shots computed
+	Stated      *float64  // the cut-out of the design
+	Ladder      []Rung    // from the lowest to the highest
+	Sensitivity []Gain    // largest gain first
+	Bases       []OnBasis // what each basis would allow
+	Changes     []Change  // what would make another cut-out work
+	Source      SourceAnswer
+	Parts       []PartNote
+	Procedure   []string
+	Notes       []string
+	Supply      *SupplyAnswer // nil: no supply
+	Bench       []Replacement // what bench tests have replaced
+	BenchMoved  *float64      // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
+}
+
+// NextVerdict is what would bind if the binding verdict did not.
+type NextVerdict struct {
+	ID     string
+	CutOut float64 // [Pa gauge]
+	What   string
+}
+
+// Rung is one pressure of the ladder with its tolerance band [Pa gauge].
+type Rung struct {
+	Name             string
+	Gauge, Low, High float64
+	What             string // in a builder's words
+	Limit            Answer // Yes: nothing may reach it
+}
+
+// OnBasis is the cut-out that one basis of the energy limit would allow.
+type OnBasis struct {
+	Basis    Basis
+	Pressure *float64 // up to which it allows a start [Pa gauge]; nil: not known
+	CutOut   *float64 // [Pa gauge]; nil: none, or not known
+	What     string
+}
+
+// SourceAnswer tells what the supply can do.
+type SourceAnswer struct {
+	Limited  bool    // it cannot exceed the limit: no switch is needed
+	DeadHead float64 // at the top of its tolerance [Pa gauge]; 0: not stated or no supply
+	What     string
+	Turned   []Turned // what stronger settings and pumps would do
+}
+
+// Turned is one thing that may be turned up, and where the pressure then ends.
+type Turned struct {
+	What     string
+	Pressure float64 // [Pa gauge]
+	Holds    bool
+}
+
+// solver carries the parts of a setpoint search.
+type solver struct {
+	ctx     context.Context
+	l       *Launcher
+	limits  EnergyLimits
+	allowed float64
+	caps    pressureCaps
+	energy  crossing
+	ceiling crossing
+	chain   chain
+	out     Setpoint
+}
+
+// FindSetpoint finds the highest cut-out of a launcher: the final energy and the
+// energy per area within policy at the worst combination of tolerances, from
+// every start pressure up to the highest, in normal running and with the switch
+// welded shut; every rating kept; the ladder in order. The order of solution is
+// fixed: highest fault pressure, relief set pressure, cut-out, cut-in. The error
+// is the context's, an own limit that cannot be used, or a WithheldError.
+func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
+	j := &judge{ctx: ctx, l: l}
+	limits, err := j.energyLimits()
+	if err != nil {
+		return Setpoint{}, err
+	}
+	s := &solver{ctx: ctx, l: l, limits: limits}
+	s.out.Allowed, s.out.AllowedWhy = limits.allowed(l.Projectile.ContactDiameter)
+	s.allowed = s.out.Allowed
+	s.out.Top, s.out.TopWhy = l.topPressure()
+	if err := s.findCaps(); err != nil {
+		return Setpoint{}, err
+	}
+	s.chain = l.solveChain(s.caps)
+	s.answer()
+	s.ladder()
+	s.bases()
+	s.sensitivity()
+	if err := s.changes(); err != nil {
+		return Setpoint{}, err
+	}
+	s.source()
+	s.parts()
+	s.procedure()
+	if s.out.Supply, err = s.supplyAnswer(); err != nil {
+		return Setpoint{}, err
+	}
+	s.bench()
+	return s.out, nil
+}
+
+// allowed is the largest energy [J] that passes both energy limits: the total,
+// and per contact area where the energy is above the floor.
+func (l EnergyLimits) allowed(contact Band) (energy float64, why string) {
+	byArea := 0.0
+	if contact.Set {
+		byArea = l.Area.Value * circle(contact.Low)
+	}
+	switch area := max(l.Floor.Value, byArea); {
+	case area >= l.Total.Value:
+		return l.Total.Value, "energy.total"
+	case !contact.Set:
+		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
+	default:
+		return area, "energy.area"
+	}
+}
+
+// topPressure is the highest start pressure that need be looked at [Pa gauge].
+func (l *Launcher) topPressure() (gauge float64, why string) {
+	if l.Supply != nil && l.Supply.DeadHead.Set {
+		if top := l.soak(l.Supply.DeadHead.High); top < pneumatics.MaxGauge {
+			return top, "the supply's dead head, left in the heat"
+		}
+	}
+	return pneumatics.MaxGauge, "the end of the gas model's range"
+}
+
+// findCaps finds the pressures that must not be exceeded.
+func (s *solver) findCaps() error {
+	l := s.l
+	var err error
+	if s.ceiling, err = l.ceilingCrossing(s.ctx, s.allowed, s.out.Top); err != nil {
+		return err
+	}
+	if s.energy, err = l.energyCrossing(s.ctx, s.allowed, s.out.Top, nil); err != nil {
+		return err
+	}
+	s.out.Runs = s.energy.runs + s.ceiling.runs
+	for _, c := range []*crossing{&s.energy, &s.ceiling} {
+		if c.bad > 0 {
+			return &WithheldError{"the highest cut-out", "some shots of the tolerance box could not be computed"}
+		}
+	}
+	s.out.Basis = OnModel
+	decides := s.energy
+	if s.ceiling.low > s.energy.low {
+		s.out.Basis, decides = OnCeiling, s.ceiling
+	}
+	s.out.Pressure = decides.low
+	s.caps = pressureCaps{energy: decides.low, rating: l.lowestRating(), blocked: math.Inf(1)}
+	if !math.IsInf(decides.high, 1) {
+		s.out.Witness, s.out.WitnessAt = &decides.high, decides.point
+	} else {
+		s.caps.energy = math.Inf(1) // nothing that the supply can do exceeds it
+	}
+	return s.capBlocked()
+}
+
+// lowestRating is the lowest rating of the supplied volumes and of the barrel
+// [Pa gauge]; +Inf where none is stated.
+func (l *Launcher) lowestRating() float64 {
+	j := &judge{l: l}
+	lowest := math.Inf(1)
+	joined := l.joinedTo(l.Node(l.Sensed()))
+	for i, p := range j.parts() {
+		if p.rated.Set && (i >= len(joined) || joined[i]) {
+			limit, _ := j.rating(p)
+			lowest = min(lowest, limit)
+		}
+	}
+	return lowest
+}
+
+// capBlocked holds a plugged barrel to its rating, where the other caps leave
+// that open.
+func (s *solver) capBlocked() error {
+	rated := s.l.Barrel.RatedPressure
+	if !rated.Set {
+		return nil
+	}
+	j := &judge{l: s.l}
+	rating, _ := j.rating(part{rated: rated, material: s.l.Barrel.Material})
+	top := min(s.caps.energy, s.caps.rating, s.out.Top)
+	c, err := s.l.blockedCrossing(s.ctx, rating, top)
+	if err != nil {
+		return err
+	}
+	s.out.Runs += c.runs
+	if c.bad > 0 {
+		return &WithheldError{"the highest cut-out", "the plugged shot could not be computed over the whole tolerance box"}
+	}
+	if !math.IsInf(c.high, 1) {
+		s.caps.blocked = c.low
+	}
+	return nil
+}

@@ -1,0 +1,183 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// answer writes the solved chain down.
+func (s *solver) answer() {
+	o, c := &s.out, &s.chain
+	o.Works = !math.IsNaN(c.cutOut)
+	o.Binding = c.binding
+	if o.Binding == "energy.fault" && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
+		o.Binding = s.energyVerdict()
+	}
+	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = known(c.set), known(c.setMin), known(c.setMax)
+	o.CutOut, o.CutIn = known(c.cutOut), known(c.cutIn)
+	o.ReliefFullFlowMax = known(c.fault)
+	if s.l.Switch != nil {
+		o.Stated = &s.l.Switch.CutOut.Nominal
+	}
+	o.Relief = s.reliefWords()
+	if c.limited && c.relief == reliefNone && s.l.Supply != nil && o.Works {
+		o.Binding = "source.limited"
+		if s.l.Switch == nil {
+			o.CutOut, o.CutIn = nil, nil // nothing to set
+		}
+	}
+	o.Why = s.why()
+	s.next()
+	s.notes()
+}
+
+// known is a pointer to a figure; nil for NaN and infinity.
+func known(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &v
+}
+
+// energyVerdict is the energy verdict that decides.
+func (s *solver) energyVerdict() string {
+	if s.out.AllowedWhy == "energy.total" {
+		return "energy.total"
+	}
+	return "energy.area"
+}
+
+func (s *solver) reliefWords() string {
+	c := &s.chain
+	switch c.relief {
+	case reliefLowered:
+		i := s.l.reliefOnSupply()
+		return fmt.Sprintf("set it down from %s to at most %s: with the switch welded shut it must hold the pressure at %s or less",
+			bar(s.l.Paths[i].SetPressure.Nominal), milli(c.set), milli(c.fault))
+	case reliefAdded:
+		if math.IsNaN(c.set) {
+			return "none on the supplied volume, and none could be set so low"
+		}
+		return fmt.Sprintf("the design has none on the supplied volume: it needs one, set to at most %s", milli(c.set))
+	case reliefNone:
+		return "none needed: nothing can push the pressure beyond the limit"
+	}
+	return "as the design has it"
+}
+
+// milli writes a pressure [Pa] to a millibar, rounded down: a figure to set by
+// must not be above the one computed.
+func milli(p float64) string { return fmt.Sprintf("%.3f bar", math.Floor(p/100+1e-6)/1000) }
+
+// why says what binds in one sentence.
+func (s *solver) why() string {
+	c, o := &s.chain, &s.out
+	switch {
+	case o.Binding == "source.limited":
+		return "the supply cannot push beyond " + bar(s.l.Supply.DeadHead.High) + ", and that holds: no switch and no relief valve is needed"
+	case !o.Works:
+		return s.whyNone()
+	}
+	switch o.Binding {
+	case "ladder.order":
+		return fmt.Sprintf("the tank, filled cold to the top of the switch's band and left in the heat, must stay below the low end of the relief valve, %s",
+			milli(c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low))
+	case "energy.fault", "energy.total", "energy.area":
+		if s.out.Witness == nil {
+			return "no shot exceeds the energy limit; the gas model was checked up to " + bar(pneumatics.MaxGauge) + " only"
+		}
+	}
+	switch o.Binding {
+	case "energy.fault":
+		return fmt.Sprintf("with the switch welded shut the relief valve lets the pressure rise to at most %s; above that some launcher within the tolerances shoots harder than %s",
+			milli(c.fault), joule(s.allowed))
+	case "energy.total", "energy.area":
+		return fmt.Sprintf("above a start pressure of %s some launcher within the tolerances shoots harder than %s", milli(c.fault), joule(s.allowed))
+	case "vessel.rating":
+		return fmt.Sprintf("the lowest rating of what is filled is %s, and a fault must not go beyond it", bar(c.fault))
+	case "barrel.blocked":
+		return fmt.Sprintf("from more than %s a projectile driven against a plugged muzzle exceeds the barrel's rating", milli(c.fault))
+	}
+	return ""
+}
+
+// whyNone says why no cut-out works.
+func (s *solver) whyNone() string {
+	c := &s.chain
+	w := c.launcher
+	limit := fmt.Sprintf("no start above %s holds", milli(c.fault))
+	switch {
+	case c.fault < leastStart && s.l.supplyFires():
+		return fmt.Sprintf("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks (supply.runs_in says otherwise)", joule(s.allowed))
+	case c.fault < leastStart:
+		return "no start pressure holds " + joule(s.allowed)
+	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
+		return limit + ", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow lies too far above its set pressure"
+	case math.IsNaN(c.set) && c.binding == "relief.capacity":
+		return limit + ", and no relief valve with usual tolerances holds the pressure there while the supply runs on"
+	}
+	stack := w.Switch.CutOut.High - w.Switch.CutOut.Low + w.Switch.GaugeError.High + w.overshoot()
+	return fmt.Sprintf("%s. The switch's band, the gauge's error, the overshoot and the heat take %s and more; a cut-in below it leaves nothing above zero",
+		limit, bar(stack))
+}
+
+// next says what would bind if the binding verdict did not.
+func (s *solver) next() {
+	c, o := &s.chain, &s.out
+	if !o.Works || o.CutOut == nil {
+		return
+	}
+	if o.Binding == "ladder.order" {
+		top := s.l.Clone()
+		top.Paths[top.reliefOnSupply()].moveRelief(c.setMax)
+		if n := top.solveChain(s.caps); n.cutOut > c.cutOut {
+			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: fmt.Sprintf("with the relief valve set up to %s", milli(c.setMax))}
+		}
+		return
+	}
+	free := s.caps
+	switch c.faultID {
+	case "energy.fault":
+		free.energy = math.Inf(1)
+	case "vessel.rating":
+		free.rating = math.Inf(1)
+	case "barrel.blocked":
+		free.blocked = math.Inf(1)
+	}
+	if cap, _ := free.lowest(); math.IsInf(cap, 1) {
+		return
+	}
+	if n := s.l.solveChain(free); n.cutOut > c.cutOut {
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "if " + c.faultID + " did not bind"}
+	}
+}
+
+// notes adds what the reader must know beside the figures.
+func (s *solver) notes() {
+	o, l := &s.out, s.l
+	add := func(format string, args ...any) { o.Notes = append(o.Notes, fmt.Sprintf(format, args...)) }
+	if l.Switch == nil && o.CutOut != nil {
+		add("%s.", assumedSwitch)
+	}
+	if l.Switch != nil && !l.Switch.Differential.Set {
+		add("pressure_switch.differential is not stated: the cut-in counts none, so the switch may not reach it.")
+	}
+	if l.Switch != nil && !l.Switch.GaugeError.Set {
+		add("No gauge and no gauge_error is stated: none is counted, and the true cut-out may be higher.")
+	}
+	if l.Supply != nil && !l.Supply.DeadHead.Set {
+		add("supply.dead_head is not stated: the relief valve is taken to hold its full-flow pressure, which only a stated delivery can show.")
+	}
+	if c := &s.chain; o.Works && c.relief != reliefNone && !math.IsNaN(c.set) {
+		p := &c.launcher.Paths[c.launcher.reliefOnSupply()]
+		if p.reseatLow() < c.launcher.Switch.CutOut.High {
+			add("Once it has lifted, the relief valve may blow down to %s, below the cut-out: it then wastes air until the supply catches up. Nobody is hurt by that.", bar(p.reseatLow()))
+		}
+	}
+	if math.IsInf(s.energy.high, 1) {
+		add("No shot from up to %s (%s) exceeds %s.", bar(o.Top), o.TopWhy, joule(s.allowed))
+	}
+	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs, ModelFactor)
+}

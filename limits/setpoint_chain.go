@@ -1,0 +1,368 @@
+package limits
+
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// pressureCaps are the pressures that nothing may exceed [Pa gauge]; +Inf where
+// there is no such limit.
+type pressureCaps struct {
+	energy  float64 // every shot from up to here stays within the energy limits
+	rating  float64 // the lowest rating of what the supply fills, or of the barrel
+	blocked float64 // a plugged barrel stays within its rating
+}
+
+// lowest gives the cap of the pressure at a fault and the verdict it belongs to.
+func (p pressureCaps) lowest() (cap float64, id string) {
+	cap, id = p.energy, "energy.fault"
+	if p.rating < cap {
+		cap, id = p.rating, "vessel.rating"
+	}
+	if p.blocked < cap {
+		cap, id = p.blocked, "barrel.blocked"
+	}
+	return cap, id
+}
+
+// chain is the ladder solved from the top: largest fault pressure, relief set
+// pressure, cut-out, cut-in. Set and cut pressures are nominal values [Pa gauge].
+type chain struct {
+	fault    float64 // largest permitted fault pressure
+	faultID  string
+	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
+	relief   reliefChange
+	set      float64 // the relief valve's set pressure the rest rests on; NaN: none
+	setMax   float64 // highest set pressure; NaN: none is possible
+	setMin   float64 // lowest that never opens in normal running; NaN: none
+	cutOut   float64 // NaN: none works
+	cutIn    float64
+	binding  string
+	launcher *Launcher // with these settings
+}
+
+// reliefChange is what the answer asks of the relief valve.
+type reliefChange uint8
+
+const (
+	reliefKept    reliefChange = iota // as the design has it
+	reliefLowered                     // it must be set lower than the design has it
+	reliefAdded                       // the design has none on the supplied volume and needs one
+	reliefNone                        // none, and none needed
+)
+
+// solveChain solves the ladder below the caps. It makes no shots.
+func (l *Launcher) solveChain(caps pressureCaps) chain {
+	c := chain{set: math.NaN(), setMax: math.NaN(), setMin: math.NaN(), cutOut: math.NaN(), cutIn: math.NaN(), launcher: l.withSwitch()}
+	c.fault, c.faultID = caps.lowest()
+	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
+	c.binding = c.faultID
+	over := l.overchargeWithoutRelief()
+	c.limited = over <= c.fault
+	has := l.reliefOnSupply() >= 0
+	switch {
+	case c.limited && !has:
+		c.relief = reliefNone
+		c.solveSwitch(c.fault)
+		return c
+	case !has:
+		c.relief = reliefAdded
+		c.launcher.addRelief()
+	}
+	c.solveRelief()
+	if !math.IsNaN(c.set) {
+		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low*(1-strictly)))
+	}
+	if !math.IsNaN(c.cutOut) {
+		soaked, _ := c.launcher.SoakedHigh()
+		c.setMin = c.launcher.setFor(soaked / (1 - strictly))
+	}
+	return c
+}
+
+// strictly keeps pressures apart that must not touch [-].
+const strictly = 1e-6
+
+// overchargeWithoutRelief is the pressure when switch and relief valve both do
+// nothing: the dead head; +Inf where it is not stated [Pa gauge].
+func (l *Launcher) overchargeWithoutRelief() float64 {
+	switch {
+	case l.Supply == nil:
+		return 0 // nothing pumps: filled by hand to the stated pressure
+	case !l.Supply.DeadHead.Set:
+		return math.Inf(1)
+	}
+	return l.Supply.DeadHead.High
+}
+
+// reliefOnSupply is the index of the relief valve on the supplied volume that
+// opens first; -1: none.
+func (l *Launcher) reliefOnSupply() int {
+	best := -1
+	if l.Supply == nil {
+		return best
+	}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Kind == pneumatics.Relief && p.From == l.Supply.Feeds && p.SetPressure.Set &&
+			(best < 0 || p.SetPressure.Nominal < l.Paths[best].SetPressure.Nominal) {
+			best = i
+		}
+	}
+	return best
+}
+
+// solveRelief finds the highest set pressure whose fault pressure is permitted;
+// the design's own stays where it is not above it.
+func (c *chain) solveRelief() {
+	w := c.launcher
+	i := w.reliefOnSupply()
+	stated := w.Paths[i]
+	faultAt := func(set float64) float64 {
+		w.Paths[i] = stated
+		w.Paths[i].moveRelief(set)
+		if !w.Supply.DeadHead.Set { // without it the dead head must not save the design
+			return w.Paths[i].fullFlowHigh()
+		}
+		return w.Overcharge().Pressure
+	}
+	const least = 100 // [Pa]: no relief valve works below 1 mbar
+	if faultAt(least) > c.fault {
+		if c.fault > least {
+			c.binding = "relief.capacity"
+		}
+		w.Paths[i] = stated
+		return
+	}
+	// faultAt rises with the set pressure: bisection between least and the cap.
+	c.setMax = bisect(least, max(c.fault, least), func(set float64) bool { return faultAt(set) <= c.fault })
+	c.set = c.setMax
+	if c.relief != reliefAdded && stated.SetPressure.Nominal <= c.setMax {
+		c.set = stated.SetPressure.Nominal
+		c.binding = "ladder.order"
+	} else if c.relief != reliefAdded {
+		c.relief = reliefLowered
+	}
+	w.Paths[i] = stated
+	w.Paths[i].moveRelief(c.set)
+}
+
+// setFor is the set pressure whose low end lies at low [Pa gauge].
+func (l *Launcher) setFor(low float64) float64 {
+	i := l.reliefOnSupply()
+	if i < 0 {
+		return math.NaN()
+	}
+	stated := l.Paths[i]
+	return bisectUp(low, 10*low+1e5, func(set float64) bool {
+		p := stated
+		p.moveRelief(set)
+		return p.SetPressure.Low >= low
+	})
+}
+
+// solveSwitch finds the highest cut-out whose pressure, filled cold and left in
+// the heat, stays at or below top, and the cut-in below it.
+func (c *chain) solveSwitch(top float64) {
+	w := c.launcher
+	stated := *w.Switch
+	high := func(cutOut float64) float64 {
+		w.Switch.CutOut = movedBand(stated.CutOut, cutOut)
+		p, _ := w.SoakedHigh()
+		return p
+	}
+	const least = 1.0 // [Pa]
+	if high(least) > top {
+		w.Switch.CutOut = stated.CutOut
+		return
+	}
+	cut := bisect(least, max(top, least), func(p float64) bool { return high(p) <= top })
+	band := movedBand(stated.CutOut, cut)
+	w.Switch.CutOut = band
+	if c.limited && c.relief == reliefNone && w.Supply != nil {
+		cut = min(cut, w.Supply.DeadHead.High) // it never gets beyond
+		band = movedBand(stated.CutOut, cut)
+		w.Switch.CutOut = band
+	}
+	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
+	drop := w.shotDrop(cut)
+	in := min(band.Low-w.Switch.Differential.High-gap, cut-drop)
+	if !(band.Low > 0 && in > 0) {
+		if band.Low > w.Switch.Differential.High+gap {
+			in = band.Low - w.Switch.Differential.High - gap // one shot takes more than the switch can follow
+		} else {
+			return // the tolerances leave no room above zero
+		}
+	}
+	in = min(in, band.Low*(1-strictly))
+	c.cutOut, c.cutIn = cut, in
+	w.Switch.CutIn = movedBand(stated.CutIn, in)
+	w.Switch.CutIn.High = min(w.Switch.CutIn.High, in+gap)
+}
+
+// shotDrop is how far the sensed volume's pressure falls when one nominal shot
+// from at [Pa gauge] has been fired and the paths of charging have levelled the
+// rest, without the supply: the air of the volumes that empty through the barrel
+// is made up by the others.
+func (l *Launcher) shotDrop(at float64) float64 {
+	emptied := l.emptiedByShot()
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	sensed := l.Node(l.Sensed())
+	group := l.joinedTo(sensed)
+	var lost, all float64
+	for i, v := range c.Volumes {
+		if !group[i] {
+			continue
+		}
+		all += v.Volume
+		if emptied[i] {
+			lost += v.Volume
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return at * lost / all
+}
+
+// emptiedByShot tells which volumes a shot empties: those with a way to the
+// barrel through paths that are open while firing.
+func (l *Launcher) emptiedByShot() []bool {
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	out := make([]bool, len(l.Volumes))
+	at := func(n pneumatics.Node) bool { return n == pneumatics.BarrelNode || n >= 0 && out[n] }
+	for changed := true; changed; {
+		changed = false
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+			if p.Kind == pneumatics.Relief || valve && !p.OpenIn.Has(pneumatics.Firing) || at(p.From) == at(p.To) {
+				continue
+			}
+			for _, n := range []pneumatics.Node{p.From, p.To} {
+				if n >= 0 && !out[n] {
+					out[n], changed = true, true
+				}
+			}
+		}
+	}
+	return out
+}
+
+// joinedTo tells which volumes share a volume's pressure while charging.
+func (l *Launcher) joinedTo(n pneumatics.Node) []bool {
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	out := make([]bool, len(l.Volumes))
+	out[n] = true
+	for changed := true; changed; {
+		changed = false
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			if p.From < 0 || p.To < 0 || !opensForCharge(p) || p.Kind == pneumatics.Regulator || out[p.From] == out[p.To] {
+				continue
+			}
+			out[p.From], out[p.To], changed = true, true, true
+		}
+	}
+	return out
+}
+
+// movedBand is a band with another nominal value and a tolerance that is not
+// narrower than before, neither in pascals nor in share of the value. Its low end
+// does not go below zero.
+func movedBand(b Band, nominal float64) Band {
+	share := 1.0
+	if b.Nominal > 0 {
+		share = max(1, nominal/b.Nominal)
+	}
+	out := b
+	out.Nominal = nominal
+	out.Low = max(0, nominal-(b.Nominal-b.Low)*share)
+	out.High = nominal + (b.High-b.Nominal)*share
+	return out
+}
+
+// moveRelief sets the relief valve to another set pressure; full flow and reseat
+// keep their distances, or their shares where the valve is set higher.
+func (p *PathSpec) moveRelief(set float64) {
+	old := p.SetPressure
+	share := 1.0
+	if old.Nominal > 0 {
+		share = max(1, set/old.Nominal)
+	}
+	p.SetPressure = movedBand(old, set)
+	full := p.FullFlowPressure
+	above := func(v float64) float64 { return set + (v-old.Nominal)*share }
+	p.FullFlowPressure.Low, p.FullFlowPressure.Nominal, p.FullFlowPressure.High = above(full.Low), above(full.Nominal), above(full.High)
+	if p.SteadyPressure.Set {
+		p.SteadyPressure.Low, p.SteadyPressure.Nominal, p.SteadyPressure.High =
+			above(p.SteadyPressure.Low), above(p.SteadyPressure.Nominal), above(p.SteadyPressure.High)
+	}
+	reseat := p.ReseatPressure
+	below := func(v float64) float64 { return max(0.1*set, set-(old.Nominal-v)*share) }
+	p.ReseatPressure.Low, p.ReseatPressure.Nominal, p.ReseatPressure.High = below(reseat.Low), below(reseat.Nominal), below(reseat.High)
+}
+
+// withSwitch is a copy of the launcher that has a pressure switch: its own, or
+// one with the default tolerances on the supplied volume.
+func (l *Launcher) withSwitch() *Launcher {
+	w := l.Clone()
+	if w.Switch != nil {
+		return w
+	}
+	w.Switch = &SwitchSpec{Senses: l.Sensed()}
+	w.Switch.CutOut = Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.6e5, Low: 0.5e5, High: 0.7e5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.CutIn = Band{Set: true, Key: "pressure_switch.cut_in", Nominal: 0.3e5, Low: 0.2e5, High: 0.4e5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.ReactionTime = Band{Set: true, Key: "pressure_switch.reaction_time", Nominal: 0.1, Low: 0, High: 0.5, Assumed: true, Reason: assumedSwitch}
+	return w
+}
+
+const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar and 0.5 s (common practice, no source)"
+
+// addRelief gives the supplied volume a relief valve with the default bands that
+// carries any supply; its set pressure is still to be chosen.
+func (l *Launcher) addRelief() {
+	const set = 0.6e5
+	of := func(key string, low, nominal, high float64) Band {
+		return Band{Set: true, Key: "paths.relief." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
+			Reason: "the design has no relief valve on the supplied volume; assumed ± 0.1 bar, full flow 0.1 bar above (ISO 4126-1, read in a secondary text)"}
+	}
+	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
+		Flow:             FlowSpec{Form: OrificeBore, Value: Exact("paths.relief.orifice", 0.02), DischargeCoefficient: Exact("paths.relief.discharge_coefficient", 0.62)},
+		SetPressure:      of("set_pressure", set-1e4, set, set+1e4),
+		FullFlowPressure: of("full_flow_pressure", set, set+1e4, set+2e4),
+		ReseatPressure:   of("reseat_pressure", 0.85*set-1e4, 0.85*set, 0.85*set+1e4)})
+}
+
+// bisect gives the highest value from low to high for which ok holds; ok holds
+// at low and, once it fails, fails above.
+func bisect(low, high float64, ok func(float64) bool) float64 {
+	if ok(high) {
+		return high
+	}
+	for range 60 {
+		if mid := 0.5 * (low + high); ok(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// bisectUp gives the lowest value from low to high for which ok holds; ok holds
+// at high and, once it holds, holds above.
+func bisectUp(low, high float64, ok func(float64) bool) float64 {
+	for range 60 {
+		if mid := 0.5 * (low + high); ok(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
+}

@@ -1,0 +1,216 @@
+package limits
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// A descent looks for the lowest start pressure from which some launcher of the
+// tolerance box exceeds a threshold. A single shot's energy may fall as the
+// pressure rises (the projectile rests and hops), so no root is sought on it.
+// The descent goes down from above on what is certain:
+//
+//   - a computed shot above the threshold proves that the crossing is not higher
+//     than its start pressure;
+//   - the start pressure of every offending shot is lowered along its own curve
+//     until it just exceeds the threshold; below that a new search is made;
+//   - searches get thorough in stages; it ends where the last one, over the box and
+//     every start pressure up to there, finds no offending shot.
+//
+// So the crossing is the first from below, between low and high. No proof of a
+// global maximum is claimed for the last search: see ModelFactor.
+type descent struct {
+	ctx       context.Context
+	l         *Launcher
+	q         question
+	objective func(b *box) search.Objective
+	threshold float64
+	stages    []stage
+	seeds     []startSeed
+	out       crossing
+}
+
+// stage is one kind of search of a descent and the share by which the start
+// pressure is lowered below an offending shot that it found [-].
+type stage struct {
+	options func(seeds ...[]float64) search.Options
+	step    float64
+}
+
+// thoroughStages end with the search of a check. The energy has many small humps,
+// so a thorough search nearly always finds a shot that is a little harder: the
+// steps grow lest one search follow another.
+func thoroughStages() []stage {
+	return []stage{
+		{search.Light, 0.005},
+		{func(seeds ...[]float64) search.Options { return search.Options{Seeds: seeds} }, 0.015},
+	}
+}
+
+// shortStages are for figures that rise smoothly with all that matters.
+func shortStages() []stage { return []stage{{search.Light, 0.002}} }
+
+// crossing is where an envelope first exceeds its threshold.
+type crossing struct {
+	low   float64 // no shot from up to here exceeds it [Pa gauge]
+	high  float64 // a computed shot from here does [Pa gauge]; +Inf: none up to the top
+	value float64 // the figure of the worst shot from up to low
+	box   *box    // of the last search; its start pressures end at low
+	at    []float64
+	point Point // of the shot at high; nil: none
+	runs  int
+	gap   float64
+	bad   int // shots that could not be computed; then nothing above is known
+}
+
+// startSeed is a point of the box with its start pressure apart [Pa gauge].
+type startSeed struct {
+	u     []float64
+	start float64
+}
+
+// The steps of a descent [-]. reserve is what the answer stays below the last
+// search: another search of the same strength, that of check, may find a slightly
+// harder shot. Step and reserve together stay within the 2 % to which the answer
+// is sharp.
+const (
+	reserve      = 0.003
+	lowerFactor  = 0.8
+	lowerSteps   = 24 // 0.8^24 is 1/200: no lower crossing is looked for below
+	halvings     = 12 // to 5e-5; the energy jumps in places, and nobody is served by a shot on the very edge
+	mostDescents = 60
+	leastStart   = 100 // [Pa]
+)
+
+// firstCrossing runs the descent from top [Pa gauge].
+func (l *Launcher) firstCrossing(ctx context.Context, d descent, top float64) (crossing, error) {
+	d.ctx, d.l = ctx, l
+	d.out.high = math.Inf(1)
+	s, at := top, 0
+	if top < leastStart {
+		return d.out, nil
+	}
+	for range mostDescents {
+		res, err := d.search(s, d.stages[at])
+		switch {
+		case err != nil:
+			return d.out, err
+		case !res.Found || res.Undefined > 0:
+			d.out.bad = max(1, res.Undefined)
+			return d.out, nil
+		case res.Best.Value > d.threshold:
+			if s = d.lowerAll(res) * (1 - d.stages[at].step); s < leastStart {
+				return d.out, nil // nothing is left below
+			}
+		case at == len(d.stages)-1:
+			d.out.low, d.out.value, d.out.gap = s, res.Best.Value, res.Gap
+			if !math.IsInf(d.out.high, 1) {
+				d.out.low *= 1 - reserve
+			}
+			return d.out, nil
+		default:
+			at++
+		}
+	}
+	return d.out, &WithheldError{"the highest start pressure", "the search did not come to an end"}
+}
+
+// search looks for the worst shot from start pressures up to s.
+func (d *descent) search(s float64, st stage) (search.Result, error) {
+	d.q.startMax = s
+	b := newBox(d.l, d.q)
+	var seeds [][]float64
+	for _, seed := range d.seeds {
+		u := slices.Clone(seed.u)
+		u[b.start] = min(1, seed.start/s)
+		seeds = append(seeds, u)
+	}
+	res, err := search.Maximise(d.ctx, b.dim, func() search.Objective { return d.objective(b) }, st.options(seeds...))
+	d.out.runs += res.Evaluations
+	d.out.box = b
+	for i, m := range res.Maxima {
+		if i < 3 {
+			d.seeds = append(d.seeds, startSeed{m.Point, m.Point[b.start] * s})
+		}
+	}
+	if n := len(d.seeds); n > 9 {
+		d.seeds = d.seeds[n-9:]
+	}
+	return res, err
+}
+
+// lowerAll lowers the start pressures of the offending maxima and gives the
+// lowest from which a shot still exceeds the threshold [Pa gauge].
+func (d *descent) lowerAll(res search.Result) float64 {
+	b := d.out.box
+	f := d.objective(b)
+	if e, ok := f.(*evaluator); ok {
+		e.o = pneumatics.Options{NoPeak: true} // the shot that proves the bound at full accuracy
+	}
+	for i, m := range res.Maxima {
+		if i >= 5 || m.Value <= d.threshold {
+			break
+		}
+		u := slices.Clone(m.Point)
+		p := d.lower(f, b, u)
+		if p < d.out.high {
+			u[b.start] = p / b.q.startMax
+			d.out.high, d.out.at, d.out.point = p, u, b.point(u)
+			d.seeds = append(d.seeds, startSeed{u, p})
+		}
+	}
+	return d.out.high
+}
+
+// lower moves one offending point down its own curve: the lowest of a row of
+// start pressures that still exceeds the threshold, then by halving the bracket
+// between it and the next lower one, which does not.
+func (d *descent) lower(f search.Objective, b *box, u []float64) float64 {
+	exceeds := func(p float64) bool {
+		u[b.start] = p / b.q.startMax
+		d.out.runs++
+		return f.Value(u) > d.threshold
+	}
+	p := u[b.start] * b.q.startMax
+	high, low := p, 0.0
+	for range lowerSteps {
+		p *= lowerFactor
+		if exceeds(p) {
+			high = p
+		}
+	}
+	low = lowerFactor * high
+	for range halvings {
+		if mid := 0.5 * (low + high); exceeds(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
+}
+
+// energyCrossing is the start pressure up to which every shot of the tolerance
+// box, times the model factor, stays within an energy [J].
+func (l *Launcher) energyCrossing(ctx context.Context, allowed, top float64, seeds []startSeed) (crossing, error) {
+	return l.firstCrossing(ctx, descent{q: l.energyQuestion(top), threshold: allowed / ModelFactor, stages: thoroughStages(), seeds: seeds,
+		objective: func(b *box) search.Objective { return b.evaluator() }}, top)
+}
+
+// ceilingCrossing is the same on the thermodynamic bound. The bound is smooth
+// and rises with every volume and pressure: a short search finds its maximum.
+func (l *Launcher) ceilingCrossing(ctx context.Context, allowed, top float64) (crossing, error) {
+	return l.firstCrossing(ctx, descent{q: l.energyQuestion(top), threshold: allowed, stages: shortStages(),
+		objective: func(b *box) search.Objective { return &ceilingAt{b.evaluator()} }}, top)
+}
+
+// blockedCrossing is the start pressure up to which a plugged barrel stays
+// within a pressure [Pa gauge].
+func (l *Launcher) blockedCrossing(ctx context.Context, rating, top float64) (crossing, error) {
+	return l.firstCrossing(ctx, descent{q: l.pluggedQuestion(top), threshold: rating, stages: shortStages(),
+		objective: func(b *box) search.Objective { return b.evaluator() }}, top)
+}

@@ -1,0 +1,266 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"puffproof/pneumatics"
+)
+
+// bases compares what each basis of the energy limit would allow.
+func (s *solver) bases() {
+	of := func(b Basis, c crossing, what string) OnBasis {
+		out := OnBasis{Basis: b, What: what, Pressure: &c.low}
+		caps := s.caps
+		caps.energy = c.low
+		if math.IsInf(c.high, 1) {
+			caps.energy = math.Inf(1)
+		}
+		out.CutOut = known(s.l.solveChain(caps).cutOut)
+		return out
+	}
+	s.out.Bases = []OnBasis{
+		of(OnCeiling, s.ceiling, "the most the air could do, whatever the valve"),
+		of(OnModel, s.energy, fmt.Sprintf("the worst computed shot times %.3g", ModelFactor)),
+		{Basis: OnMeasured, What: "from at least 5 shots of the real launcher: puffproof check --shots judges on them"},
+	}
+}
+
+// Gain is what knowing one quantity exactly would add to the cut-out.
+type Gain struct {
+	Key     string  // dotted key of the design file
+	CutOut  float64 // gain of the cut-out [Pa]
+	Assumed bool    // its band is a default: measuring it is the first thing to do
+}
+
+// sensitivity tells for each tolerance how much the cut-out would gain if that
+// quantity had its nominal value for certain. For those that bear on the shot the
+// offending shot is taken with the quantity at its nominal value and its start
+// pressure raised until it offends again: another combination may offend
+// earlier, so the gain is an upper estimate.
+func (s *solver) sensitivity() {
+	if !s.out.Works || s.out.CutOut == nil {
+		return
+	}
+	base := s.chain.cutOut
+	add := func(b *Band, cutOut float64) {
+		if g := cutOut - base; g > 1e-4*base { // less than a ten-thousandth is nothing to measure for
+			s.out.Sensitivity = append(s.out.Sensitivity, Gain{b.Key, g, b.Assumed})
+		}
+	}
+	s.ladderGains(add)
+	s.shotGains(add)
+	slices.SortStableFunc(s.out.Sensitivity, func(a, b Gain) int {
+		switch {
+		case a.CutOut > b.CutOut:
+			return -1
+		case a.CutOut < b.CutOut:
+			return 1
+		}
+		return 0
+	})
+}
+
+// ladderGains are those of the quantities that place the rungs.
+func (s *solver) ladderGains(add func(*Band, float64)) {
+	try := func(of func(l *Launcher) *Band) {
+		w := s.l.withSwitch()
+		b := of(w)
+		if b == nil || !b.Set || b.Width() <= 0 {
+			return
+		}
+		was := *b
+		b.Low, b.High = b.Nominal, b.Nominal
+		add(&was, w.solveChain(s.caps).cutOut)
+	}
+	try(func(l *Launcher) *Band { return &l.Switch.CutOut })
+	try(func(l *Launcher) *Band { return &l.Switch.ReactionTime })
+	try(func(l *Launcher) *Band { return &l.Switch.GaugeError })
+	relief := func(l *Launcher) *PathSpec {
+		if i := l.reliefOnSupply(); i >= 0 {
+			return &l.Paths[i]
+		}
+		return new(PathSpec)
+	}
+	try(func(l *Launcher) *Band { return &relief(l).SetPressure })
+	try(func(l *Launcher) *Band { return &relief(l).FullFlowPressure })
+	try(func(l *Launcher) *Band { return &relief(l).Flow.DischargeCoefficient })
+	if s.l.Supply != nil {
+		try(func(l *Launcher) *Band { return &l.Supply.FreeAir })
+	}
+	// Never left in the heat: emptied, or in the shade.
+	cool := s.l.withSwitch()
+	hottest := cool.Ambient.Hottest
+	cool.Ambient.Hottest = Exact(hottest.Key, cool.Ambient.Temperature.Low)
+	cool.Ambient.Temperature.High = cool.Ambient.Temperature.Low
+	if hottest.Set {
+		add(&hottest, cool.solveChain(s.caps).cutOut)
+	}
+}
+
+// shotGains are those of the quantities that bear on the shot.
+func (s *solver) shotGains(add func(*Band, float64)) {
+	if s.energy.at == nil || s.out.Basis != OnModel {
+		return
+	}
+	b := s.energy.box
+	f := b.evaluator()
+	all := shotBands(s.l)
+	threshold := s.allowed / ModelFactor
+	at := slices.Clone(s.energy.at)
+	for k, i := range b.bands {
+		band := all[i]
+		if width := b.value(band, 1) - b.value(band, 0); width > 0 {
+			u := slices.Clone(at)
+			u[k] = min(max((band.Nominal-b.value(band, 0))/width, 0), 1)
+			caps := s.caps
+			caps.energy = b.raise(f, u, threshold, s.energy.high, s.out.Top)
+			add(band, s.l.solveChain(caps).cutOut)
+		}
+	}
+}
+
+// raise is the start pressure from high upwards at which a point exceeds the
+// threshold again; top where it does not below it [Pa gauge].
+func (b *box) raise(f *evaluator, u []float64, threshold, high, top float64) float64 {
+	// The evaluator takes start pressures beyond the box's end: they are shares.
+	exceeds := func(p float64) bool {
+		u[b.start] = p / b.q.startMax
+		return f.Value(u) > threshold
+	}
+	low := high
+	for p := high; ; p *= 1.08 {
+		if p > top {
+			return top
+		}
+		if exceeds(p) {
+			high = p
+			break
+		}
+		low = p
+	}
+	for range 12 {
+		if mid := 0.5 * (low + high); exceeds(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return low
+}
+
+// source tells what the supply can do, and what stronger settings and pumps would.
+func (s *solver) source() {
+	l, a := s.l, &s.out.Source
+	holds := func(p float64) bool { return p <= min(s.caps.energy, s.caps.rating, s.caps.blocked) }
+	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{what, p, holds(p)}) }
+	if l.Supply == nil {
+		a.What = "no supply in the design: what fills it must not exceed the energy limit"
+		return
+	}
+	if !l.Supply.DeadHead.Set {
+		a.What = "supply.dead_head is not stated: it counts as able to exceed every limit"
+	} else {
+		a.DeadHead = l.Supply.DeadHead.High
+		a.Limited = holds(l.soak(a.DeadHead))
+		switch {
+		case a.Limited:
+			a.What = "its dead head, tolerance and heat included, is below the limit: it cannot exceed it, and no switch is needed"
+		case s.caps.lowestCap() < leastStart:
+			a.What = "it can push to " + bar(a.DeadHead)
+		case holds(a.DeadHead):
+			a.What = "its dead head is below the limit, but filled cold and left in the heat it is not"
+		default:
+			a.What = fmt.Sprintf("it can push to %s; a supply whose dead head is below %s could not exceed the limit at all",
+				bar(a.DeadHead), milli(l.unsoak(min(s.caps.lowestCap(), s.out.Top))))
+		}
+		turn("a pump half as strong again swapped in, no working relief valve", 1.5*a.DeadHead)
+	}
+	if w := l.Switch; w != nil && w.AdjustableTo.Set {
+		turn("the switch turned to the end of its range", l.soak(w.AdjustableTo.High+w.GaugeError.High+l.overshoot()))
+	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Regulator {
+			turn("regulator "+p.Name+" at the top of its set pressure, with its creep", p.SetPressure.High+p.Creep.High)
+			if a.DeadHead > 0 {
+				turn("regulator "+p.Name+" failed open", a.DeadHead)
+			}
+		}
+	}
+}
+
+func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }
+
+// unsoak is the gauge pressure that heat raises to soaked [Pa].
+func (l *Launcher) unsoak(soaked float64) float64 {
+	return bisect(0, max(soaked, 0), func(p float64) bool { return l.soak(p) <= soaked })
+}
+
+// PartNote says what kind of part a pressure needs.
+type PartNote struct {
+	Part  string  // "pressure switch", "relief valve", "gauge"
+	Gauge float64 // the pressure it works at [Pa]
+	Text  string
+}
+
+// ordinaryPart is the gauge pressure from which ordinary workshop switches,
+// relief valves and gauges can be had [Pa] (common practice, no source).
+const ordinaryPart = 0.5e5
+
+// parts says whether ordinary parts serve.
+func (s *solver) parts() {
+	if !s.out.Works || s.out.CutOut == nil {
+		return
+	}
+	add := func(part string, at float64, ordinary, special string) {
+		text := ordinary
+		if at < ordinaryPart {
+			text = special
+		}
+		s.out.Parts = append(s.out.Parts, PartNote{part, at, text})
+	}
+	c := &s.chain
+	add("pressure switch", c.cutOut, "an ordinary workshop switch whose range begins below this",
+		"a special low-pressure switch (vacuum and low-pressure trade); workshop switches begin near 0.5 bar")
+	if !math.IsNaN(c.set) {
+		add("relief valve", c.set, "an ordinary workshop relief valve with a spring for this range",
+			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves begin near 0.5 bar")
+	}
+	soaked, _ := c.launcher.SoakedHigh()
+	text := fmt.Sprintf("range of %s: the working pressure in its middle third and nothing normal beyond its end", gaugeRange(c.cutOut, max(soaked, c.set)))
+	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, text})
+}
+
+// gaugeRange is the smallest usual range of a gauge that has twice the working
+// pressure and all of top on it.
+func gaugeRange(work, top float64) string {
+	for _, r := range []float64{0.1, 0.16, 0.25, 0.4, 0.6, 1, 1.6, 2.5, 4, 6, 10, 16} { // EN 837-1, preferred ranges (from memory)
+		if r*1e5 >= max(2*work, top) {
+			return fmt.Sprintf("0 to %.3g bar", r)
+		}
+	}
+	return "more than 16 bar"
+}
+
+// procedure is how to set the switch so that the figures hold.
+func (s *solver) procedure() {
+	if !s.out.Works || s.out.CutOut == nil {
+		return
+	}
+	w := s.chain.launcher.Switch
+	e := w.GaugeError.High
+	read := fmt.Sprintf("%s, and between %s and %s in every cycle", milli(w.CutOut.Nominal-e), milli(w.CutOut.Low-e), milli(w.CutOut.High-e))
+	s.out.Procedure = []string{
+		"Use an independent gauge on the sensed volume, no projectile loaded, nobody in front of the muzzle.",
+		"Approach from below: begin with the screw turned down and raise it in small steps, letting the supply run up to the stop each time.",
+		"The gauge must read " + read + ": the cut-out less the gauge's error.",
+		"Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials.",
+		"Seal the screw with paint, and write the reading on the launcher.",
+	}
+	if !math.IsNaN(s.chain.set) {
+		s.out.Procedure = append(s.out.Procedure,
+			"Then bridge the switch, an adult at a distance, no projectile: the relief valve must hold the pressure at "+
+				milli(s.chain.fault-e)+" or less by the gauge. Write the steady reading down; the design takes it as [bench] relief_steady.")
+	}
+}

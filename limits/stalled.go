@@ -1,0 +1,103 @@
+package limits
+
+import (
+	"context"
+	"fmt"
+
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// stuck looks for the worst stuck projectile: at each point of the box, start
+// pressure apart, the highest start pressure at which it still stays in the
+// barrel. Searching the whole box for it would have to walk along that edge,
+// which is as thin as a step.
+type stuck struct {
+	e     *evaluator
+	full  []float64
+	start int
+}
+
+// bisections settle the edge to 1/500 of the highest start pressure.
+const bisections = 9
+
+// Value gives what the stuck projectile could gain when a hand frees it [J]; u
+// are the coordinates without the start pressure.
+func (s *stuck) Value(u []float64) float64 {
+	copy(s.full[:s.start], u[:s.start])
+	copy(s.full[s.start+1:], u[s.start:])
+	freed := s.at(1)
+	if freed >= 0 {
+		return freed
+	}
+	low, high := 0.0, 1.0
+	best := 0.0
+	for range bisections {
+		mid := 0.5 * (low + high)
+		if f := s.at(mid); f >= 0 {
+			low, best = mid, max(best, f)
+		} else {
+			high = mid
+		}
+	}
+	s.full[s.start] = low
+	return best
+}
+
+// at is what can be freed after a shot from a fraction of the highest start
+// pressure; -1 where the projectile leaves.
+func (s *stuck) at(start float64) float64 {
+	s.full[s.start] = start
+	r := s.e.run(s.full)
+	if r.Outcome == pneumatics.Left {
+		return -1
+	}
+	return r.Freed
+}
+
+// worstStuck searches the box for the worst stuck projectile [J] and gives the
+// start pressure that leaves it [Pa gauge]. The error is the context's.
+func (l *Launcher) worstStuck(ctx context.Context, q question) (freed, start float64, err error) {
+	b := newBox(l, q)
+	if b.start < 0 {
+		return 0, 0, nil
+	}
+	worker := func() *stuck { return &stuck{e: b.evaluator(), full: make([]float64, b.dim), start: b.start} }
+	o := search.Light()
+	o.Budget, o.Starts, o.Settle = 150, 3, 10
+	res, err := search.Maximise(ctx, b.dim-1, func() search.Objective { return worker() }, o)
+	if err != nil || !res.Found {
+		return 0, 0, err
+	}
+	w := worker()
+	freed = w.Value(res.Best.Point)
+	return freed, w.full[b.start] * q.startMax, nil
+}
+
+// stalled judges barrel.stalled: what a projectile that came to rest for good
+// could gain when a hand frees it.
+func (j *judge) stalled() error {
+	v := j.newVerdict("barrel.stalled", "Stuck projectile, freed by hand", InJoule)
+	v.Source, v.Caveat = j.limits.Total.Source, j.limits.Total.Caveat
+	v.Basis = OnCeiling
+	defer func() { j.add(v) }()
+	if why := j.energyUnknown(); why != "" {
+		v.unknown(why)
+		return nil
+	}
+	freed, start, err := j.l.worstStuck(j.ctx, j.l.energyQuestion(j.report.Energy.StartHigh))
+	if err != nil {
+		return err
+	}
+	j.stuckFreed, j.stuckStart = freed, start
+	v.judge(freed, j.limits.Total.Value)
+	if freed <= 0 {
+		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
+	} else {
+		v.Why = fmt.Sprintf("stuck after a shot from %s: the most that the air behind it could still give", bar(start))
+	}
+	if v.Status == Fail {
+		v.Advice = "Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose."
+	}
+	return nil
+}

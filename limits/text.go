@@ -1,0 +1,41 @@
+package limits
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Figures inside sentences. Everyone distrusts an energy with four digits, so
+// they get two; none is written with an exponent.
+
+// significant writes v with n significant digits and no exponent: 126.7 with
+// two is "130", 0.996 is "1.0".
+func significant(v float64, n int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "not a number"
+	}
+	if v == 0 {
+		return "0"
+	}
+	// The form with an exponent rounds first, so that 9.96 counts as 10.
+	e := strconv.FormatFloat(v, 'e', n-1, 64)
+	exponent, _ := strconv.Atoi(e[strings.IndexByte(e, 'e')+1:])
+	rounded, _ := strconv.ParseFloat(e, 64)
+	return strconv.FormatFloat(rounded, 'f', max(0, n-1-exponent), 64)
+}
+
+// joule writes an energy [J].
+func joule(e float64) string { return significant(e, 2) + " J" }
+
+// bar writes a pressure [Pa].
+func bar(p float64) string { return significant(p/1e5, 2) + " bar" }
+
+// millimetre writes a length [m].
+func millimetre(d float64) string { return significant(1e3*d, 3) + " mm" }
+
+// litre writes a volume [m3].
+func litre(v float64) string { return significant(1e3*v, 2) + " L" }
+
+// percent writes a share [-].
+func percent(share float64) string { return significant(100*share, 2) + " %" }

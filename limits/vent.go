@@ -1,0 +1,222 @@
+package limits
+
+import (
+	"context"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// VentKind is why a launcher empties.
+type VentKind string
+
+// The two reasons.
+const (
+	Shutdown  VentKind = "shutdown"   // switched off, with power
+	PowerLost VentKind = "power lost" // every valve goes where it goes without power
+)
+
+// VentStatus is what became of the air in one volume.
+type VentStatus string
+
+// The ways it can end. Only the first is good.
+const (
+	Vented         VentStatus = "vented"
+	Slow           VentStatus = "slow"         // at the target, but later than asked
+	Trapped        VentStatus = "trapped"      // no open way out
+	VentTimeRanOut VentStatus = "time ran out" // a way out, but not at the target when the run ended
+)
+
+// DefaultTarget is the gauge pressure that counts as empty where the design
+// states none [Pa]. Own rule of this project: no published figure for a safe
+// residual pressure was found.
+const DefaultTarget = 5000.0
+
+// Reading is what a gauge should show at a time of the stopwatch.
+type Reading struct {
+	Time             float64 // [s]
+	Low, Gauge, High float64 // [Pa gauge]: the lowest, the expected, the highest
+}
+
+// VentCase is one volume in one scenario of emptying.
+type VentCase struct {
+	Scenario string // such as "shutdown from armed"
+	Kind     VentKind
+	From     pneumatics.State
+	Volume   string // "barrel": the air behind a loaded projectile
+	Start    float64
+	Status   VentStatus
+	Trapped  bool
+	Missing  string  // the path that should be there; "" where none is missing
+	Keeps    float64 // what stays for good by the graph [Pa gauge]; +Inf: all of it
+
+	// Times to the target [s]; +Inf: not within the run.
+	Slowest, Expected, Fastest float64
+	Isothermal, Adiabatic      float64 // of the nominal values, without heat taken from measurements
+	AfterWithin                float64 // highest gauge pressure when the time is up [Pa]; NaN: no time asked
+	Rebound                    float64 // gauge pressure after the vent is shut at the target and the gas has warmed up [Pa]
+	Sheet                      []Reading
+}
+
+// BarrelPush tells what venting through the barrel does to a loaded projectile.
+type BarrelPush struct {
+	Scenario string
+	Path     string // the path that opens into the barrel
+	Outcome  string
+	Speed    float64 // [m/s]; 0 unless it is pushed out
+	Energy   float64 // [J]
+}
+
+// HoseAir is the air in one hose.
+type HoseAir struct {
+	Path   string
+	Volume float64 // [m3]
+	With   string  // the volume it empties with; "" where it is open to the atmosphere
+}
+
+// VentReport is the answer to: does it really empty.
+type VentReport struct {
+	Target    float64 // [Pa gauge]
+	TargetWhy string
+	Within    float64 // [s]; NaN: the design asks for none
+	Start     float64 // gauge pressure of the sensed volume at the start [Pa]
+	StartWhy  string
+	Cases     []VentCase
+	Pushes    []BarrelPush
+	Hoses     []HoseAir
+	// Left is the bound on the energy of a shot from the target pressure, and
+	// LeftShot the worst shot of the model from there, times the model factor [J].
+	Left, LeftShot float64
+	LeftLimit      float64
+	Verdicts       []Verdict
+	Items          []Item
+	Trouble        string // why nothing could be computed; "" normally
+}
+
+// worstOf gives the case that decides a kind: trapped first, then the slowest.
+func (e *VentReport) worstOf(kind VentKind) *VentCase {
+	var worst *VentCase
+	for i := range e.Cases {
+		c := &e.Cases[i]
+		if c.Kind != kind {
+			continue
+		}
+		if worst == nil || (c.Trapped && !worst.Trapped) || (c.Trapped == worst.Trapped && c.Slowest > worst.Slowest) {
+			worst = c
+		}
+	}
+	return worst
+}
+
+// trapped counts the volumes that are trapped in any case, by name.
+func (e *VentReport) trapped() (names []string) {
+	seen := map[string]bool{}
+	for _, c := range e.Cases {
+		if c.Trapped && !seen[c.Volume] {
+			seen[c.Volume] = true
+			names = append(names, c.Volume)
+		}
+	}
+	return names
+}
+
+// Empty judges how a launcher empties: on shutdown and when power is lost, from
+// every state, from the highest pressure the ladder allows. The error is the
+// context's, or a WithheldError.
+func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
+	j := &judge{ctx: ctx, l: l, stated: l}
+	if err := j.energies(); err != nil {
+		return nil, err
+	}
+	if err := j.stalled(); err != nil {
+		return nil, err
+	}
+	j.report.Verdicts = nil
+	if err := j.vents(fullSheet); err != nil {
+		return nil, err
+	}
+	j.gauges()
+	j.emptying.Verdicts = j.report.Verdicts
+	j.ventItems()
+	j.emptying.Items = j.report.Items
+	return j.emptying, nil
+}
+
+// sheetDetail is how much of the readings is computed.
+type sheetDetail uint8
+
+const (
+	slowEndOnly sheetDetail = iota // what the verdicts need
+	fullSheet                      // the readings to expect, with their band
+)
+
+// ventTarget is the pressure that counts as empty: as stated, else the smaller
+// of DefaultTarget and the pressure whose ceiling equals the limit.
+func (l *Launcher) ventTarget(limit float64) (target float64, why string) {
+	if v := l.Venting; v != nil && v.Target.Set && !v.Target.Assumed {
+		return v.Target.Nominal, "as stated in the design"
+	}
+	volume := l.Barrel.DeadVolume.High
+	reach := reachOf(l)
+	for i, on := range reach.volumes {
+		if on {
+			volume += l.Volumes[i].Volume.High
+		}
+	}
+	low, high := 0.0, DefaultTarget
+	if pneumatics.CeilingDose(limit, high, l.Ambient.Pressure.Low) >= volume {
+		return DefaultTarget, "own rule of this project: 0.05 bar where the design states none"
+	}
+	for range 60 {
+		mid := 0.5 * (low + high)
+		if pneumatics.CeilingDose(limit, mid, l.Ambient.Pressure.Low) >= volume {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low, "the pressure at which all the air left could do no more than the limit of the total energy"
+}
+
+// ventStart is the sensed pressure from which emptying is judged [Pa gauge]: the
+// highest of the ladder, single faults of switch and supply included.
+func (l *Launcher) ventStart() (gauge float64, why string, ok bool) {
+	over := l.Overcharge()
+	high, normal := l.SoakedHigh()
+	switch {
+	case over.Known && (!normal || over.Pressure >= high):
+		return over.Pressure, over.Why, true
+	case normal:
+		return high, "the highest normal pressure, left in the heat", true
+	}
+	return 0, "no pressure switch and no dead head: the highest working pressure is not known", false
+}
+
+// ventWithin is the time allowed [s]; NaN where the design asks for none.
+func (l *Launcher) ventWithin() float64 {
+	if l.Venting == nil || !l.Venting.Within.Set {
+		return math.NaN()
+	}
+	return l.Venting.Within.Nominal
+}
+
+// hoses lists the air in the hoses that are longer than 20 of their bores;
+// shorter ones are fittings (own rule of this project).
+func (l *Launcher) hoses() []HoseAir {
+	var out []HoseAir
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Hose == nil || p.Hose.Length.High <= 20*p.Hose.Bore.Low {
+			continue
+		}
+		with := p.From
+		if p.Hose.Side == HoseAfter {
+			with = p.To
+		}
+		if with == "atmosphere" {
+			with = ""
+		}
+		out = append(out, HoseAir{Path: p.Name, Volume: circle(p.Hose.Bore.High) * p.Hose.Length.High, With: with})
+	}
+	return out
+}

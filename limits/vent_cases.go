@@ -1,0 +1,308 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// vents computes how the launcher empties and adds the verdicts.
+func (j *judge) vents(detail sheetDetail) error {
+	l := j.l
+	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.limits.Total.Value}
+	j.emptying = e
+	e.Target, e.TargetWhy = l.ventTarget(j.limits.Total.Value)
+	start, why, ok := l.ventStart()
+	e.Start, e.StartWhy = start, why
+	if !ok {
+		e.Trouble = why
+		j.ventVerdicts()
+		return nil
+	}
+	v := newVenter(j, start, e.Target)
+	for _, s := range ventScenarios() {
+		cases, err := v.cases(s, detail)
+		if err != nil {
+			return err
+		}
+		e.Cases = append(e.Cases, cases...)
+		if err := v.push(e, s); err != nil {
+			return err
+		}
+	}
+	if err := j.leftShot(); err != nil {
+		return err
+	}
+	j.ventVerdicts()
+	return nil
+}
+
+// venter computes the cases of emptying; equal positions are computed once.
+type venter struct {
+	j      *judge
+	e      emptier
+	within float64
+	until  float64
+	ends   map[ventEnd]*Launcher
+	known  map[string][]VentCase
+	pushed map[string]*BarrelPush
+}
+
+func newVenter(j *judge, start, target float64) *venter {
+	v := &venter{j: j, e: emptier{start: j.l.highStart(start), target: target}, within: j.l.ventWithin(), ends: map[ventEnd]*Launcher{},
+		known: map[string][]VentCase{}, pushed: map[string]*BarrelPush{}}
+	for _, end := range []ventEnd{slowEnd, nominalEnd, fastEnd, narrowStuck} {
+		v.ends[end] = j.l.ventLauncher(end)
+	}
+	// Long enough to tell slow from never.
+	v.until = 600
+	if !math.IsNaN(v.within) {
+		v.until = max(v.until, 20*v.within)
+	}
+	return v
+}
+
+// cases computes one way of emptying, volume by volume, and the barrel behind a
+// loaded projectile where it can hold air.
+func (v *venter) cases(s ventScenario, detail sheetDetail) ([]VentCase, error) {
+	slow := v.e.setup(v.ends[slowEnd], s, slowEnd)
+	key := slow.positions()
+	out, ok := v.known[key]
+	if !ok {
+		var err error
+		if out, err = v.compute(slow, s, detail); err != nil {
+			return nil, err
+		}
+		v.known[key] = out
+	}
+	named := append([]VentCase(nil), out...)
+	for i := range named {
+		named[i].Scenario, named[i].Kind, named[i].From = s.String(), s.kind, s.from
+		if named[i].Trapped {
+			named[i].Missing = v.missing(named[i].Volume, s.kind)
+		}
+	}
+	b, there, err := v.behindProjectile(s)
+	if err == nil && there {
+		named = append(named, b)
+	}
+	return named, err
+}
+
+// compute runs the ends of the tolerances and reads the cases off them.
+func (v *venter) compute(slow *ventSetup, s ventScenario, detail sheetDetail) ([]VentCase, error) {
+	setups := []*ventSetup{slow}
+	if slow.intoBarrel() != "" { // a loaded projectile is in the way
+		setups = append(setups, v.e.setup(v.ends[narrowStuck], s, narrowStuck))
+	}
+	keeps := make([]float64, len(slow.c.Volumes))
+	var slowRuns []*pneumatics.Result
+	for _, one := range setups {
+		for i, p := range pneumatics.Residual(&one.c, &one.sc)[:len(keeps)] {
+			keeps[i] = max(keeps[i], p)
+		}
+		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			r, err := v.e.run(one, heat, v.until, 0)
+			if err != nil {
+				return nil, err
+			}
+			slowRuns = append(slowRuns, r)
+		}
+	}
+	cases := make([]VentCase, len(keeps))
+	for i := range cases {
+		c := &cases[i]
+		*c = VentCase{Volume: slow.c.Volumes[i].Name, Start: slow.sc.Volumes[i].Pressure - slow.c.Ambient.Pressure, Keeps: keeps[i], AfterWithin: math.NaN()}
+		for _, r := range slowRuns {
+			c.Slowest = max(c.Slowest, orInf(r.WatchTimes[i]))
+		}
+		v.judgeCase(c)
+	}
+	if detail == fullSheet {
+		return cases, v.fill(cases, setups, s)
+	}
+	return cases, nil
+}
+
+// judgeCase draws the status of a case from the graph and the slow end. A
+// volume without a way out is trapped whatever it holds today.
+func (v *venter) judgeCase(c *VentCase) {
+	c.Trapped = !(c.Keeps < v.e.target)
+	switch {
+	case c.Trapped:
+		c.Status = Trapped
+		c.Slowest = math.Inf(1)
+	case math.IsInf(c.Slowest, 1):
+		c.Status = VentTimeRanOut
+	case c.Slowest > v.within: // never where no time is asked
+		c.Status = Slow
+	default:
+		c.Status = Vented
+	}
+}
+
+// missing says which path would empty a volume.
+func (v *venter) missing(volume string, kind VentKind) string {
+	want := "open in state off"
+	if kind == PowerLost {
+		want = `unpowered = "open"`
+	}
+	for i := range v.j.l.Paths {
+		p := &v.j.l.Paths[i]
+		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+			return fmt.Sprintf("paths.%s is the way out of %s and does not open: it should be %s", p.Name, volume, want)
+		}
+	}
+	return fmt.Sprintf("a path from %s to the atmosphere that is %s", volume, want)
+}
+
+// behindProjectile is the air behind a loaded projectile: closed in where
+// nothing opens and its closest fit leaves no gap. It can hold pressure where a
+// path into the barrel is open before or after, or, from firing, where the
+// search found that the projectile can stick.
+func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err error) {
+	tight := v.e.setup(v.ends[narrowStuck], s, narrowStuck)
+	fed := tight.intoBarrel() != ""
+	for i := range tight.c.Paths {
+		p := &tight.c.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		if p.To == pneumatics.BarrelNode && (!valve || (p.OpenIn.Has(s.from) && s.from != pneumatics.Firing)) {
+			fed = true
+		}
+	}
+	sticks := s.from == pneumatics.Firing && v.j.stuckFreed > 0
+	if !fed && !sticks {
+		return c, false, nil
+	}
+	bar := len(tight.c.Volumes)
+	c = VentCase{Scenario: s.String(), Kind: s.kind, From: s.from, Volume: "barrel", Start: slices.Max(v.e.start),
+		Keeps: pneumatics.Residual(&tight.c, &tight.sc)[bar], AfterWithin: math.NaN()}
+	if !fed { // at rest it holds no more than its friction does
+		c.Start = min(v.j.stuckStart, v.j.l.heldPressure())
+	}
+	if c.Start <= v.e.target {
+		c.Keeps, c.AfterWithin = min(c.Keeps, c.Start), c.Start
+		v.judgeCase(&c)
+		return c, true, nil
+	}
+	if c.Keeps > v.e.target {
+		c.Slowest, c.Expected, c.Fastest, c.Rebound = math.Inf(1), math.Inf(1), math.Inf(1), c.Start
+		c.Isothermal, c.Adiabatic, c.AfterWithin = c.Slowest, c.Slowest, c.Start
+		v.judgeCase(&c)
+		c.Missing = "a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap"
+		return c, true, nil
+	}
+	if err := v.bleedTimes(&c, tight); err != nil {
+		return c, true, err
+	}
+	v.judgeCase(&c)
+	c.AfterWithin = c.Start // bounds, no course
+	if c.Slowest <= v.within {
+		c.AfterWithin = v.e.target
+	}
+	return c, true, nil
+}
+
+// heldPressure is the most that a projectile at rest can have behind it [Pa
+// gauge]: its firmest hold over the smallest section.
+func (l *Launcher) heldPressure() float64 {
+	section := circle(l.Barrel.Bore.Low)
+	if l.Barrel.Fit == pneumatics.OverTube {
+		section = circle(l.Projectile.InsideDiameter.Low)
+	}
+	return max(l.Projectile.Breakaway.High, l.Projectile.Restart.High) / section
+}
+
+// bleedTimes times the air behind a projectile that does not move, at the muzzle
+// end of its travel, where it has the most of it.
+func (v *venter) bleedTimes(c *VentCase, tight *ventSetup) error {
+	tight.sc.Seat = 0.999 * tight.c.Barrel.Travel
+	tight.sc.Barrel = pneumatics.Condition{Pressure: tight.c.Ambient.Pressure + c.Start, Temperature: tight.c.Ambient.Temperature}
+	r, err := v.e.run(tight, pneumatics.Isothermal, v.until, 1201)
+	if err != nil {
+		return err
+	}
+	c.Slowest = math.Inf(1)
+	for i, p := range r.Trace.Barrel {
+		if p <= tight.c.Ambient.Pressure+v.e.target {
+			c.Slowest = r.Trace.Time[i]
+			break
+		}
+	}
+	c.Expected, c.Fastest, c.Isothermal, c.Adiabatic = c.Slowest, 0, c.Slowest, c.Slowest
+	return nil
+}
+
+// push runs the way of emptying with a loose projectile loaded, where a path
+// opens into the barrel: does venting push it out, and how fast.
+func (v *venter) push(e *VentReport, s ventScenario) error {
+	w := v.ends[fastEnd].Clone()
+	w.Projectile.Breakaway.Nominal, w.Projectile.Restart.Nominal = w.Projectile.Breakaway.Low, w.Projectile.Restart.Low
+	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
+	one := v.e.setup(w, s, fastEnd)
+	one.sc.NoProjectile = false
+	path := one.intoBarrel()
+	if path == "" || s.from == pneumatics.Firing {
+		return nil
+	}
+	key := one.positions()
+	if known := v.pushed[key]; known != nil {
+		p := *known
+		p.Scenario = s.String()
+		e.Pushes = append(e.Pushes, p)
+		return nil
+	}
+	one.sc.Heat, one.sc.Until = pneumatics.Adiabatic, 120
+	r := v.e.sim.Run(&one.c, &one.sc, pneumatics.Options{})
+	if why := r.Withheld(); why != "" {
+		return &WithheldError{"the emptying through the barrel", why}
+	}
+	p := &BarrelPush{Scenario: s.String(), Path: path, Outcome: r.Outcome.String()}
+	if r.Outcome == pneumatics.Left {
+		p.Speed, p.Energy = r.FinalSpeed, r.FinalEnergy
+	}
+	v.pushed[key] = p
+	e.Pushes = append(e.Pushes, *p)
+	return nil
+}
+
+// leftShot asks what a shot from the target pressure could still do: all
+// volumes there, the firing valve opened by hand, no supply.
+func (j *judge) leftShot() error {
+	e := j.emptying
+	q := j.l.energyQuestion(e.Target)
+	q.name = "what is left at the target"
+	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
+		sc.SupplyRuns = false
+		at := sc.Volumes[j.l.Node(j.l.Sensed())].Pressure
+		for i := range sc.Volumes {
+			sc.Volumes[i].Pressure = at
+		}
+	}
+	w, err := j.l.maximise(j.ctx, q, brief(j.seeds(q)...))
+	if err != nil {
+		return err
+	}
+	if w.undetermined() {
+		return &WithheldError{"the shot from the target pressure", "it could not be computed over the whole tolerance box"}
+	}
+	e.LeftShot = w.value * ModelFactor
+	var volume float64
+	for i := range j.l.Volumes {
+		volume += j.l.Volumes[i].Volume.High
+	}
+	pa := j.l.Ambient.Pressure.Low
+	e.Left = (volume + j.l.Barrel.DeadVolume.High) / pneumatics.CeilingDose(1, e.Target, pa)
+	return nil
+}
+
+// brief is a search of a few hundred shots around a known worst case: it looks
+// how far a change of one part moves it, not for a new one.
+func brief(seeds ...[]float64) search.Options {
+	o := search.Light(seeds...)
+	o.Budget, o.Starts, o.Climbs, o.Settle = 300, 2, 2, 30
+	return o
+}

@@ -1,0 +1,128 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// judge draws the answer from the fit, the worst news first.
+func (f *logFit) judge() {
+	a := f.a
+	a.Low, a.High = f.shares()
+	f.bore()
+	end, flat := f.end()
+	reached := end-min(a.Zero, 0) <= a.Target || (flat && math.Abs(end) <= f.errors && end-a.Zero <= a.Target)
+	switch {
+	case flat && !reached:
+		a.Status = LogStays
+		a.Says = fmt.Sprintf("does not reach zero: it stays at %s, so the vent is blocked or air is trapped (or the gauge's zero is off).", bar(end))
+	case a.RMS > max(misfit*a.Span, f.errors+f.step):
+		a.Status = LogInconsistent
+		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.", bar(a.RMS))
+	case a.Opening < narrowest || a.Opening > widestShare:
+		a.Status = LogInconsistent
+		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.", percent(a.Opening))
+	case a.Opening < a.Low:
+		a.Status = LogSlower
+		a.Says = fmt.Sprintf("slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.", percent(a.Opening), f.boreWords())
+		if !reached {
+			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", bar(end), bar(a.Target))
+		}
+	case !reached:
+		a.Status = LogStopsEarly
+		a.Says = fmt.Sprintf("the log stops at %s, before the target of %s: not judged good; go on reading to the end.", bar(end), bar(a.Target))
+	case a.Opening > a.High:
+		a.Status = LogFaster
+		a.Says = fmt.Sprintf("faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.", percent(a.Opening), f.boreWords())
+	default:
+		a.Status = LogAgrees
+		a.Says = fmt.Sprintf("agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.", percent(a.Opening), f.boreWords(), bar(a.Target))
+	}
+}
+
+// shares are the ends of the openings that agree with the design.
+func (f *logFit) shares() (low, high float64) {
+	low, high = 1, 1
+	nominal := f.ventConductance(f.l)
+	if nominal > 0 {
+		low = f.ventConductance(f.l.ventLauncher(slowEnd)) / nominal
+		high = f.ventConductance(f.l.ventLauncher(fastEnd)) / nominal
+	}
+	return max(min(low, 0.95), slowShare), max(high, fastShare)
+}
+
+// ventConductance is the sonic conductance of all paths to the atmosphere [m3/(s
+// Pa)].
+func (f *logFit) ventConductance(w *Launcher) (sum float64) {
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	sc := &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Off, NoProjectile: true}
+	for i := range c.Paths {
+		p := &c.Paths[i]
+		if p.To != pneumatics.Atmosphere || p.Kind == pneumatics.Relief || p.Flow.IsZero() || p.OpeningAtLast(sc) == 0 {
+			continue
+		}
+		conductance, _ := p.Flow.Conductance(c.Gas)
+		sum += conductance
+	}
+	return sum
+}
+
+// bore finds the one vent of the volume and its effective bore.
+func (f *logFit) bore() {
+	found := -1
+	for i := range f.l.Paths {
+		p := &f.l.Paths[i]
+		if p.From == f.a.Volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+			if found >= 0 {
+				return // which of several is blocked a log cannot tell
+			}
+			found = i
+		}
+	}
+	if found < 0 || f.l.Paths[found].Flow.Form != OrificeBore {
+		return
+	}
+	p := &f.l.Paths[found]
+	f.a.Path = p.Name
+	f.a.Bore = p.Flow.Value.Nominal * math.Sqrt(f.a.Opening)
+	f.a.Cd = p.Flow.DischargeCoefficient.Nominal * f.a.Opening
+}
+
+func (f *logFit) boreWords() string {
+	if math.IsNaN(f.a.Bore) {
+		return ""
+	}
+	return fmt.Sprintf(" (as a bore of about %s instead of %s)", millimetre(f.a.Bore), millimetre(f.a.Bore/math.Sqrt(f.a.Opening)))
+}
+
+// end is where the runs end [Pa gauge]: the highest of their mean last readings;
+// flat tells that nothing falls any more in the last third of the time.
+func (f *logFit) end() (gauge float64, flat bool) {
+	gauge, flat = math.Inf(-1), true
+	for _, run := range f.runs {
+		n := min(3, len(run))
+		mean := meanGauge(run[len(run)-n:])
+		gauge = max(gauge, mean)
+		last := run[len(run)-1].Time
+		from := last - (last-run[0].Time)/3
+		third := run
+		for len(third) > n && third[0].Time < from {
+			third = third[1:]
+		}
+		early := meanGauge(third[:min(n, len(third))])
+		if len(third) < 4 || early-mean > max(flatShare*f.a.Span, 2*f.step) {
+			flat = false
+		}
+	}
+	return gauge, flat
+}
+
+func meanGauge(r []LogReading) (mean float64) {
+	for _, one := range r {
+		mean += one.Gauge / float64(len(r))
+	}
+	return mean
+}

@@ -1,0 +1,352 @@
+package limits
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"puffproof/pneumatics"
+)
+
+// LogReading is one line of a stopwatch test.
+type LogReading struct {
+	Run   int     // runs are told apart by it
+	Time  float64 // [s] by the stopwatch, which may have been started late
+	Gauge float64 // [Pa gauge]
+}
+
+// VentLog is what a builder read off a gauge while the launcher emptied.
+type VentLog struct {
+	Name     string // of the file
+	Volume   string // whose gauge it was; "": the volume that the gauge of the design reads
+	Readings []LogReading
+}
+
+// LogStatus is what a log says about the vent.
+type LogStatus string
+
+// The answers to a log. Only the first is good.
+const (
+	LogAgrees       LogStatus = "agrees"
+	LogSlower       LogStatus = "slower than designed"
+	LogStays        LogStatus = "does not reach zero"
+	LogInconsistent LogStatus = "inconsistent"
+	LogStopsEarly   LogStatus = "stops before the target"
+	LogFaster       LogStatus = "faster than designed"
+)
+
+// LogAnswer is the judgement of a log.
+type LogAnswer struct {
+	Name   string
+	Status LogStatus
+	Volume string
+	Says   string // in a sentence
+	Runs   int
+	Count  int // readings used
+	Hidden int // readings left out because the gauge's stop pin hides them
+
+	Opening  float64 // effective opening over the designed one [-]; NaN: not fitted
+	Low      float64 // least share that still agrees [-]
+	High     float64 // greatest
+	Bore     float64 // effective bore of the vent [m]; NaN: it has none, or several
+	Path     string  // the vent that the bore is of
+	Cd       float64 // discharge coefficient that goes with the stated bore [-]; NaN
+	Zero     float64 // what the gauge reads at zero [Pa]
+	RMS      float64 // of the readings about the fitted course [Pa]
+	Span     float64 // highest less lowest reading [Pa]
+	End      float64 // the lowest pressure that the log shows [Pa gauge]
+	Target   float64
+	Duration float64 // to the target, as fitted [s]; +Inf: not within the run
+}
+
+// Bounds of the log's judgement. The least opening that agrees is the lower end
+// of the design's tolerances, but never less than slowShare: a wide band must not
+// hide a blocked vent. The rest are own rules of this project.
+const (
+	slowShare   = 0.80 // of the designed opening
+	fastShare   = 1.25
+	widestShare = 20.0 // beyond it, or below narrowest, no vent of this design made the log
+	narrowest   = 0.02
+	misfit      = 0.06 // RMS over the span above which no vent fits
+	flatShare   = 0.03 // of the span: no fall in the last third of the time
+)
+
+// JudgeLog fits the effective opening of the vents to a log and says what it
+// means. The launcher empties on shutdown from armed; a log of a power cut is the
+// same wherever the vents are.
+func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
+	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN()}
+	if a.Volume == "" {
+		a.Volume = l.Sensed()
+		if len(l.Gauges) > 0 {
+			a.Volume = l.Gauges[0].On
+		}
+	}
+	limits, err := LimitsOf(l.Limits, l.Projectile)
+	if err != nil {
+		return nil, err
+	}
+	a.Target, _ = l.ventTarget(limits.Total.Value)
+	f := newLogFit(l, a, log)
+	if f == nil {
+		return a, nil
+	}
+	if err := f.fit(); err != nil {
+		return nil, err
+	}
+	f.judge()
+	return a, nil
+}
+
+// logFit is a log with the launcher that it is fitted to.
+type logFit struct {
+	l      *Launcher
+	a      *LogAnswer
+	volume int
+	runs   [][]LogReading
+	errors float64 // largest zero error of the gauge [Pa]
+	step   float64 // one division, or a hundredth of the span [Pa]
+	start  float64 // [Pa gauge]
+	length float64 // longest run [s]
+	sim    pneumatics.Sim
+}
+
+// newLogFit sorts the readings into runs; nil: the log needs no fit, and says why.
+func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
+	f := &logFit{l: l, a: a, volume: int(l.Node(a.Volume))}
+	hides := math.Inf(-1)
+	f.errors = 0.02 * a.Target
+	for i := range l.Gauges {
+		if g := &l.Gauges[i]; g.On == a.Volume && g.Range.Set {
+			f.errors, _ = g.errorSize()
+			f.step = g.Graduation.Nominal / 2
+			if g.StopPin == Yes {
+				hides = stopPinShare * g.Range.High
+			}
+		}
+	}
+	byRun := map[int][]LogReading{}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, r := range log.Readings {
+		low, high = min(low, r.Gauge), max(high, r.Gauge)
+		if r.Gauge < hides {
+			a.Hidden++
+			continue
+		}
+		byRun[r.Run] = append(byRun[r.Run], r)
+		a.Count++
+	}
+	for _, id := range sortedKeys(byRun) {
+		run := byRun[id]
+		slices.SortStableFunc(run, func(x, y LogReading) int { return cmp.Compare(x.Time, y.Time) })
+		f.runs = append(f.runs, run)
+		f.length = max(f.length, run[len(run)-1].Time-run[0].Time)
+	}
+	a.Runs, a.Span, a.End = len(f.runs), high-low, low
+	// A clock that was started late does not change where the launcher began: its
+	// air has cooled since.
+	f.start = max(high+f.errors, l.highStart(l.nominalStart())[f.volume])
+	f.step = max(f.step, 0.005*a.Span)
+	top, ok := l.ventPressures()
+	switch {
+	case a.Count < 4 || f.length <= 0:
+		return f.inconsistent("fewer than four readings at different times")
+	case ok && high > 1.1*top[f.volume]+f.errors:
+		return f.inconsistent(fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units", bar(high), a.Volume, bar(top[f.volume])))
+	case f.rising():
+		return f.inconsistent("the readings rise; an emptying volume falls")
+	}
+	return f
+}
+
+func sortedKeys(m map[int][]LogReading) []int {
+	var out []int
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+func (f *logFit) inconsistent(why string) *logFit {
+	f.a.Status = LogInconsistent
+	f.a.Says = "inconsistent with any vent of this design: " + why + "."
+	return nil
+}
+
+// rising tells that a run ends well above where it began.
+func (f *logFit) rising() bool {
+	for _, r := range f.runs {
+		if r[len(r)-1].Gauge > r[0].Gauge+3*f.step+f.errors {
+			return true
+		}
+	}
+	return false
+}
+
+// curve is the course of the volume with the vents opened by a share.
+type curve struct {
+	t, p []float64
+}
+
+// at interpolates the gauge pressure at a time; after the end it stays.
+func (c *curve) at(t float64) float64 {
+	switch last := len(c.t) - 1; {
+	case t <= 0:
+		return c.p[0]
+	case t >= c.t[last]:
+		return c.p[last]
+	}
+	dt := c.t[1] - c.t[0]
+	k := min(int(t/dt), len(c.t)-2)
+	u := t/dt - float64(k)
+	return c.p[k] + u*(c.p[k+1]-c.p[k])
+}
+
+// when is the first time at or below a pressure; +Inf: never.
+func (c *curve) when(p float64) float64 {
+	for k, g := range c.p {
+		if g <= p {
+			return c.t[k]
+		}
+	}
+	return math.Inf(1)
+}
+
+// course computes a curve: nominal values, natural convection at the walls.
+func (f *logFit) course(share float64) (*curve, error) {
+	e := emptier{target: f.a.Target, start: f.l.highStart(f.start)}
+	top := e.start[f.volume]
+	for i := range e.start {
+		if top > 0 { // the volume that was read starts where the log does
+			e.start[i] *= f.start / top
+		} else {
+			e.start[i] = f.start
+		}
+	}
+	s := e.setup(f.l, ventScenario{Shutdown, pneumatics.Armed}, nominalEnd)
+	for i := range s.c.Paths {
+		if p := &s.c.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
+			p.Flow, p.Hose = p.Flow.Scaled(share), p.Hose.Scaled(share)
+		}
+	}
+	heat := pneumatics.Convection
+	if f.l.Model.Parts.NoWallHeat {
+		heat = pneumatics.Adiabatic
+	}
+	e.sim = f.sim
+	r, err := e.run(s, heat, 1.5*f.length, 251)
+	f.sim = e.sim
+	if err != nil {
+		return nil, err
+	}
+	c := &curve{t: r.Trace.Time}
+	for _, p := range r.Trace.Volumes[f.volume] {
+		c.p = append(c.p, p-s.c.Ambient.Pressure)
+	}
+	return c, nil
+}
+
+// fit finds the share that leaves the least squares, by a scan and a golden
+// section in its logarithm; clock and zero are fitted at each share.
+func (f *logFit) fit() error {
+	best, at := math.Inf(1), 1.0
+	try := func(logShare float64) (float64, error) {
+		c, err := f.course(math.Exp(logShare))
+		if err != nil {
+			return 0, err
+		}
+		sum, zero := f.misfit(c)
+		if sum < best {
+			best, at = sum, logShare
+			f.a.Opening, f.a.Zero = math.Exp(logShare), zero
+			f.a.RMS = math.Sqrt(sum / float64(f.a.Count))
+			f.a.Duration = c.when(f.a.Target)
+		}
+		return sum, nil
+	}
+	const scan = 0.7
+	for k := math.Log(narrowest / 2); k <= math.Log(2*widestShare); k += scan {
+		if _, err := try(k); err != nil {
+			return err
+		}
+	}
+	return goldenSection(at-scan, at+scan, 15, try) // to 1.4 golden^15, 0.001 in the logarithm
+}
+
+// goldenSection narrows [low, high] around the least value of f in so many steps.
+func goldenSection(low, high float64, steps int, f func(float64) (float64, error)) error {
+	const golden = 0.6180339887498949
+	x, y := high-golden*(high-low), low+golden*(high-low)
+	fx, err := f(x)
+	if err != nil {
+		return err
+	}
+	fy, err := f(y)
+	if err != nil {
+		return err
+	}
+	for range steps {
+		if fx < fy {
+			high, y, fy = y, x, fx
+			x = high - golden*(high-low)
+			fx, err = f(x)
+		} else {
+			low, x, fx = x, y, fy
+			y = low + golden*(high-low)
+			fy, err = f(y)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// misfit is the least sum of squares over the clocks of the runs and the zero of
+// the gauge, which is the same in all of them.
+func (f *logFit) misfit(c *curve) (sum, zero float64) {
+	offsets := make([]float64, len(f.runs))
+	for range 3 {
+		var residual float64
+		for i, run := range f.runs {
+			offsets[i] = f.clock(c, run, zero)
+			for _, r := range run {
+				residual += r.Gauge - c.at(r.Time-run[0].Time+offsets[i])
+			}
+		}
+		zero = min(max(residual/float64(f.a.Count), -f.errors), f.errors)
+	}
+	for i, run := range f.runs {
+		sum += squares(c, run, offsets[i], zero)
+	}
+	return sum, zero
+}
+
+func squares(c *curve, run []LogReading, offset, zero float64) (sum float64) {
+	for _, r := range run {
+		d := r.Gauge - zero - c.at(r.Time-run[0].Time+offset)
+		sum += d * d
+	}
+	return sum
+}
+
+// clock finds how late the stopwatch was started in one run [s].
+func (f *logFit) clock(c *curve, run []LogReading, zero float64) float64 {
+	guess := c.when(run[0].Gauge - zero)
+	if math.IsInf(guess, 1) {
+		guess = 0
+	}
+	width := max(0.1*f.length, 2*(c.t[1]-c.t[0]))
+	low, high := max(0, guess-width), guess+width
+	for range 24 {
+		x, y := low+(high-low)/3, high-(high-low)/3
+		if squares(c, run, x, zero) < squares(c, run, y, zero) {
+			high = y
+		} else {
+			low = x
+		}
+	}
+	return 0.5 * (low + high)
+}

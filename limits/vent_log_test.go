@@ -1,0 +1,160 @@
+package limits
+
+import (
+	"encoding/csv"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics"
+)
+
+// ventedTank is a tank with one vent and a gauge: invented data.
+func ventedTank() *Launcher {
+	in := func(key string, nominal, tolerance float64) Band {
+		return Band{Set: true, Key: key, Nominal: nominal, Low: nominal - tolerance, High: nominal + tolerance}
+	}
+	return &Launcher{
+		Name: "vented tank", Gas: "air",
+		Ambient: AmbientSpec{Pressure: in("ambient.pressure", 101325, 3000), Temperature: in("ambient.temperature", 293.15, 5), Coldest: in("ambient.coldest", 278.15, 0), Hottest: in("ambient.hottest", 308.15, 0)},
+		Volumes: []VolumeSpec{{Name: "tank", Volume: in("volumes.tank.volume", 2e-3, 4e-5)}},
+		Paths: []PathSpec{
+			{Name: "fire", From: "tank", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing),
+				Flow: FlowSpec{Form: SonicConductance, Value: in("paths.fire.sonic_conductance", 2e-8, 2e-9), CriticalRatio: in("paths.fire.critical_ratio", 0.3, 0.1)}},
+			{Name: "vent", From: "tank", To: "atmosphere", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Off), Unpowered: pneumatics.Open,
+				Flow: FlowSpec{Form: OrificeBore, Value: in("paths.vent.orifice", 1.2e-3, 0.05e-3), DischargeCoefficient: in("paths.vent.discharge_coefficient", 0.75, 0.15)}},
+		},
+		Supply:     &SupplySpec{Feeds: "tank", FreeAir: in("supply.free_air", 2e-4, 2e-5), DeadHead: in("supply.dead_head", 1e5, 5e3), RunsIn: pneumatics.SetOf(pneumatics.Charging)},
+		Gauges:     []GaugeSpec{{On: "tank", Range: in("gauge.range", 1.6e5, 0), Class: 1.6, Graduation: in("gauge.graduation", 5e3, 0), StopPin: No}},
+		Barrel:     BarrelSpec{Bore: in("barrel.bore", 41e-3, 2e-4), Travel: in("barrel.travel", 0.06, 3e-3), DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
+		Projectile: ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4), TipStated: true, Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5), Sliding: in("projectile.sliding_force", 0.2, 0.2)},
+		Venting:    &VentingSpec{Target: Exact("venting.target", 5000), Within: Exact("venting.within", 60)},
+	}
+}
+
+// madeLog reads the model's course with vents opened by a share, as a person
+// would: some seconds late, with a gauge that is off at zero, to a fifth of a
+// division, with noise and gaps.
+func madeLog(t *testing.T, r *rand.Rand, share float64) VentLog {
+	t.Helper()
+	l := ventedTank()
+	f := &logFit{l: l, a: &LogAnswer{Volume: "tank", Target: 5000}, start: 0.9e5, length: 40}
+	c, err := f.course(share)
+	require.NoError(t, err)
+	late, zero := r.Float64()*2, (2*r.Float64()-1)*0.016*1.6e5*0.8
+	var log VentLog
+	for run := range 1 + r.IntN(2) {
+		for at := 0.0; at < 45; at += 0.5 + 1.5*r.Float64() {
+			if r.IntN(8) == 0 {
+				continue // looked away
+			}
+			g := c.at(at+late) + zero + 400*r.NormFloat64()
+			log.Readings = append(log.Readings, LogReading{Run: run, Time: at, Gauge: math.Round(g/1000) * 1000})
+		}
+	}
+	return log
+}
+
+// The answer must be right in every log. The tolerance of the share, 12 %: these
+// logs begin a tenth lower than the design says, which warms the fitted course by
+// 3 %, and 400 trial logs scattered by 1 % about that, 5 % at most; doubled for
+// logs of few readings.
+func TestLogsMadeFromTheModelAreJudgedRight(t *testing.T) {
+	r := rand.New(rand.NewPCG(30, 4414))
+	for i := range 100 {
+		a, err := JudgeLog(ventedTank(), madeLog(t, r, 1))
+		require.NoError(t, err)
+		require.Equal(t, LogAgrees, a.Status, "log %d: %+v", i, a)
+		require.InEpsilon(t, 1, a.Opening, 0.12, "log %d", i)
+
+		a, err = JudgeLog(ventedTank(), madeLog(t, r, 0.7)) // 30 % of the opening blocked
+		require.NoError(t, err)
+		require.Equal(t, LogSlower, a.Status, "log %d: %+v", i, a)
+		require.InEpsilon(t, 0.7, a.Opening, 0.12, "log %d", i)
+		require.InEpsilon(t, 1.2e-3*math.Sqrt(0.7), a.Bore, 0.06)
+	}
+}
+
+func TestLogsThatAreNeverGood(t *testing.T) {
+	r := rand.New(rand.NewPCG(31, 4414))
+	whole := madeLog(t, r, 1)
+	cut := func(keep func(LogReading) bool, change func(LogReading) LogReading) VentLog {
+		var out VentLog
+		for _, one := range whole.Readings {
+			if keep(one) {
+				out.Readings = append(out.Readings, change(one))
+			}
+		}
+		return out
+	}
+	all := func(LogReading) bool { return true }
+	same := func(x LogReading) LogReading { return x }
+	for _, c := range []struct {
+		name string
+		log  VentLog
+		want LogStatus
+	}{
+		{"stops half way", cut(func(x LogReading) bool { return x.Gauge > 1.5e4 }, same), LogStopsEarly},
+		{"stays at a third", cut(all, func(x LogReading) LogReading { x.Gauge = math.Max(x.Gauge, 3e4); return x }), LogStays},
+		{"never falls", cut(all, func(x LogReading) LogReading { x.Gauge = 9e4; return x }), LogStays},
+		{"psi read as bar", cut(all, func(x LogReading) LogReading { x.Gauge *= 14.5; return x }), LogInconsistent},
+		{"minutes read as seconds", cut(all, func(x LogReading) LogReading { x.Time *= 60; return x }), LogInconsistent},
+		{"rises", cut(all, func(x LogReading) LogReading { x.Gauge = 9e4 - x.Gauge; return x }), LogInconsistent},
+		{"saw-tooth", cut(all, func(x LogReading) LogReading { x.Gauge = 9e4 - 8e4*math.Mod(x.Time/10, 1); return x }), LogInconsistent},
+		{"three readings", VentLog{Readings: whole.Readings[:3]}, LogInconsistent},
+		{"vent twice as wide", madeLog(t, r, 2.5), LogFaster},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a, err := JudgeLog(ventedTank(), c.log)
+			require.NoError(t, err)
+			require.Equal(t, c.want, a.Status, "%+v", a)
+		})
+	}
+}
+
+// The measured tank discharge (testdata/reference/README.md): 16.18 L, 0.20 m
+// inside, 2.71 mm hole, 298 K, 1 bar around. Fitted here the discharge
+// coefficient is 0.86 within 0.03 and the course within 0.07 bar, stated in the
+// corrections to the design (wall heat); the publisher's own fit was 0.84.
+func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
+	l := ventedTank()
+	l.Ambient.Pressure, l.Ambient.Temperature = Exact("", 1e5), Exact("", 298)
+	l.Ambient.Coldest, l.Ambient.Hottest = Exact("", 298), Exact("", 298)
+	l.Volumes[0].Volume, l.Volumes[0].InnerDiameter = Exact("", 16.18e-3), Exact("", 0.200)
+	l.Paths[1].Flow = FlowSpec{Form: OrificeBore, Value: Exact("", 2.71e-3), DischargeCoefficient: Exact("", 0.84)}
+	l.Supply.DeadHead = Exact("", 7e5)
+	l.Gauges[0].Range, l.Gauges[0].Class = Exact("", 1e6), 0.1
+	a, err := JudgeLog(l, measuredDischarge(t))
+	require.NoError(t, err)
+	require.InDelta(t, 0.86, a.Cd, 0.03)
+	require.Less(t, a.RMS, 0.07e5)
+	require.Equal(t, LogAgrees, a.Status, "%+v", a)
+}
+
+func measuredDischarge(t *testing.T) VentLog {
+	t.Helper()
+	data, err := os.ReadFile("../testdata/reference/air-tank-discharge.csv")
+	require.NoError(t, err)
+	r := csv.NewReader(strings.NewReader(string(data)))
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	require.NoError(t, err)
+	var log VentLog
+	for _, row := range rows {
+		if row[0] != "p_bar_abs" {
+			continue
+		}
+		at, err := strconv.ParseFloat(row[1], 64)
+		require.NoError(t, err)
+		p, err := strconv.ParseFloat(row[2], 64)
+		require.NoError(t, err)
+		log.Readings = append(log.Readings, LogReading{Time: at, Gauge: p*1e5 - 1e5})
+	}
+	require.Len(t, log.Readings, 15)
+	return log
+}

@@ -1,0 +1,160 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// ventVerdicts judges vent.shutdown, vent.power-loss and vent.trapped.
+func (j *judge) ventVerdicts() {
+	j.timeVerdict("vent.shutdown", "Switched off: time to empty", Shutdown)
+	j.timeVerdict("vent.power-loss", "Power lost: time to empty", PowerLost)
+	v := j.newVerdict("vent.trapped", "Volumes with no open way out", InCount)
+	v.Source = ventRule
+	defer func() { j.add(v) }()
+	e := j.emptying
+	if e.Trouble != "" {
+		v.unknown(e.Trouble)
+		return
+	}
+	names := e.trapped()
+	v.judge(float64(len(names)), 0)
+	if len(names) == 0 {
+		v.Why = "every volume has an open way out on shutdown and without power, from every state"
+		return
+	}
+	v.Why = "trapped: " + strings.Join(names, ", ")
+	var missing []string
+	seen := map[string]bool{}
+	for _, c := range e.Cases {
+		if c.Missing != "" && !seen[c.Volume] {
+			seen[c.Volume] = true
+			missing = append(missing, c.Missing)
+		}
+	}
+	v.Advice = "Missing: " + strings.Join(missing, "; ") + "."
+}
+
+const ventRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a secondary text)"
+
+// timeVerdict judges one kind of emptying by its slowest volume at the slow end
+// of the tolerances, and by the shot that what is left could still do.
+func (j *judge) timeVerdict(id, title string, kind VentKind) {
+	v := j.newVerdict(id, title, InSecond)
+	v.Source = ventRule
+	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air"
+	defer func() { j.add(v) }()
+	e := j.emptying
+	switch {
+	case e.Trouble != "":
+		v.unknown(e.Trouble)
+		return
+	case math.IsNaN(e.Within):
+		v.unknown("missing: [venting] within: how long may emptying take")
+		return
+	}
+	worst := e.worstOf(kind)
+	within := e.Within
+	if math.IsInf(worst.Slowest, 1) {
+		never := -1.0
+		v.Status, v.Limit, v.Margin = Fail, &within, &never
+		v.Why = fmt.Sprintf("%s, %s: never down to the target of %.2g bar", worst.Scenario, worst.Volume, e.Target/1e5)
+		v.Advice = "Give it a way out: " + worst.Missing + "."
+		if worst.Missing == "" {
+			v.Advice = "A wider vent."
+		}
+		return
+	}
+	v.judge(worst.Slowest, within)
+	v.Why = fmt.Sprintf("%s, %s from %.2g bar to %.2g bar", worst.Scenario, worst.Volume, worst.Start/1e5, e.Target/1e5)
+	if v.Status == Fail {
+		v.Advice = "A wider vent (puffproof vent --size says which), a smaller volume or less pressure."
+		return
+	}
+	if e.LeftShot > e.LeftLimit {
+		v.Status = Fail
+		v.Why += fmt.Sprintf("; but a shot from the target pressure still has %s", joule(e.LeftShot))
+		v.Advice = "A lower [venting] target."
+	}
+}
+
+// gauges judges gauge.readable: can each gauge show the target at all.
+func (j *judge) gauges() {
+	v := j.newVerdict("gauge.readable", "Least pressure the gauge can show", InPascalGauge)
+	v.Source, v.Basis = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)", OnData
+	defer func() { j.add(v) }()
+	if len(j.l.Gauges) == 0 {
+		v.unknown("missing: [gauge]: nothing shows whether the launcher is empty")
+		return
+	}
+	worst := -1.0
+	for i := range j.l.Gauges {
+		g := &j.l.Gauges[i]
+		if !g.Range.Set {
+			v.unknown("missing: gauge.range")
+			return
+		}
+		if least, why := g.leastReading(); least > worst {
+			worst = least
+			v.judge(least, j.emptying.Target)
+			v.Why = "the gauge on " + g.On + ": " + why
+		}
+	}
+	if unseen := j.unseen(); len(unseen) > 0 {
+		v.Why += "; no gauge shows " + strings.Join(unseen, ", ") + " once the valves between are shut"
+	}
+	if v.Status == Fail {
+		v.Advice = "A gauge of smaller range or better class, without a stop pin."
+	}
+}
+
+// unknownClass is the class of a gauge without one [percent of range] (common
+// practice, no source); stopPinShare is the part of the range that a stop pin
+// hides (from memory).
+const (
+	unknownClass = 4.0
+	stopPinShare = 0.06
+)
+
+// leastReading is the least gauge pressure that the gauge can tell from zero
+// [Pa]: its error, half a division, or what its stop pin hides.
+func (g *GaugeSpec) leastReading() (pressure float64, why string) {
+	pressure, why = g.errorSize()
+	if half := g.Graduation.Nominal / 2; g.Graduation.Set && half > pressure {
+		pressure, why = half, "half a division"
+	}
+	if pin := stopPinShare * g.Range.High; g.StopPin != No && pin > pressure {
+		pressure, why = pin, "a stop pin hides the first 6 % of the range"
+		if g.StopPin == Unanswered {
+			why += " (stop_pin is not answered, which counts as yes)"
+		}
+	}
+	return pressure, why
+}
+
+// errorSize is the largest error of the gauge [Pa].
+func (g *GaugeSpec) errorSize() (pressure float64, why string) {
+	switch {
+	case g.Error.Set:
+		return math.Max(math.Abs(g.Error.High), math.Abs(g.Error.Low)), "its stated error"
+	case g.Class > 0:
+		return g.Class / 100 * g.Range.High, fmt.Sprintf("class %.3g of its range", g.Class)
+	}
+	return unknownClass / 100 * g.Range.High, "its class is not stated and counts as 4"
+}
+
+// unseen lists the volumes that no gauge reads.
+func (j *judge) unseen() []string {
+	var out []string
+	for i := range j.l.Volumes {
+		read := false
+		for k := range j.l.Gauges {
+			read = read || j.l.Gauges[k].On == j.l.Volumes[i].Name
+		}
+		if !read {
+			out = append(out, j.l.Volumes[i].Name)
+		}
+	}
+	return out
+}
