@@ -36,7 +36,6 @@ const (
 	HeavyBall       FaultMode = "heavier"
 	TwoLoaded       FaultMode = "two loaded"
 	MuzzlePlugged   FaultMode = "muzzle plugged"
-	SourceStrong    FaultMode = "delivers to its dead head with the relief stuck shut"
 )
 
 // FaultEffect tells how a fault bears on the shot.
@@ -46,7 +45,6 @@ type FaultEffect string
 const (
 	NoEffect     FaultEffect = "cannot change the shot" // by the circuit: shown without a search
 	ChangesShot  FaultEffect = "changes the shot"
-	SameQuestion FaultEffect = "the same question as another fault"
 	FiresUnasked FaultEffect = "fires unasked"
 )
 

@@ -21,6 +21,11 @@ func (j *judge) controlFaults() []fault {
 			out = append(out, j.endStopFault())
 		}
 	}
+	if s := j.l.Supply; s != nil && s.Kind == RegulatedCylinder {
+		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
+			consequence: "the cylinder's regulator creeps or fails open: a full cylinder stands behind it", detected: "the gauge, ten minutes after charging",
+			prevented: "a relief valve on the supplied volume that carries the open regulator"})
+	}
 	for i := range j.l.Gauges {
 		g := &j.l.Gauges[i]
 		if !g.Range.Set {
@@ -37,6 +42,13 @@ func (j *judge) controlFaults() []fault {
 		out = append(out, f)
 	}
 	return out
+}
+
+// fullCylinder lets the supply push up to the pressure of a full cylinder.
+func fullCylinder(w *Launcher) {
+	const full = 200e5 // [Pa gauge] (common practice, from memory)
+	d := &w.Supply.DeadHead
+	d.Set, d.Nominal, d.High = true, max(d.Nominal, full), max(d.High, full)
 }
 
 // gaugeKnock is how much below the truth a damaged gauge is taken to read, as a

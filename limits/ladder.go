@@ -67,10 +67,8 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 // design where no cut-out works.
 func (s *solver) ladder() {
 	w := s.chain.launcher
-	switch {
-	case !s.out.Works, s.out.CutOut == nil:
+	if !s.out.Works || s.out.Binding == "source.limited" {
 		w = s.l
-	case s.chain.relief == reliefNone:
 	}
 	limit := s.out.Pressure
 	if math.IsInf(s.caps.energy, 1) {

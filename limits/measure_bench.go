@@ -166,7 +166,8 @@ func (l *Launcher) fireValve() int {
 }
 
 // popTest: the opening time with which the model's shot leaves when it was heard
-// to leave. Every stated band that shifts the moment counts as an error.
+// to leave. Every stated band that shifts the moment counts as an error; they
+// have nothing to do with each other.
 func (l *Launcher) popTest(b *BenchReading) (func([]float64) float64, []errorSource, string, string) {
 	fire := l.fireValve()
 	if fire < 0 {
@@ -180,7 +181,7 @@ func (l *Launcher) popTest(b *BenchReading) (func([]float64) float64, []errorSou
 	for _, band := range shotBands(c) {
 		if band != nil && band.Set && band.Width() > 0 && band != opening {
 			bands = append(bands, band)
-			in = append(in, errorSource{band.Key, band.Nominal, band.Width() / 2, systematic})
+			in = append(in, errorSource{band.Key, band.Nominal, band.Width() / 2, independent})
 		}
 	}
 	return func(x []float64) float64 {

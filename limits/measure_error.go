@@ -6,8 +6,9 @@ import "math"
 type errorKind uint8
 
 const (
-	random     errorKind = iota // new every time: it is in the scatter of the shots
-	systematic                  // the same every time: no repeating shows it
+	random      errorKind = iota // new every time: it is in the scatter of the shots
+	systematic                   // the same every time: no repeating shows it
+	independent                  // systematic, one of many that have nothing to do with each other
 )
 
 // errorSource is one input of a conversion: its value and the half-width of its
@@ -36,14 +37,15 @@ type uncertain struct {
 // propagate carries the errors of the inputs through f: each input is moved to
 // both ends of its error, the others stay; half of the difference is its effect
 // (JCGM 100:2008, 5.1.3 note 2 and F.2.3.3 for the division by sqrt 3). Random
-// effects add as squares, systematic ones as they are.
+// effects add as squares, systematic ones as they are; independent ones as
+// squares among themselves, and their sum as one systematic.
 func propagate(f func(x []float64) float64, in []errorSource) uncertain {
 	x := make([]float64, len(in))
 	for i, s := range in {
 		x[i] = s.value
 	}
 	u := uncertain{value: f(x)}
-	var squares float64
+	var squares, apart float64
 	for i, s := range in {
 		if s.error == 0 {
 			continue
@@ -58,13 +60,17 @@ func propagate(f func(x []float64) float64, in []errorSource) uncertain {
 		if math.IsNaN(below) || math.IsInf(below, 0) {
 			effect = math.Abs(above - u.value)
 		}
-		u.parts = append(u.parts, ErrorPart{s.name, effect, s.kind == systematic})
-		if s.kind == systematic {
+		u.parts = append(u.parts, ErrorPart{s.name, effect, s.kind != random})
+		switch s.kind {
+		case systematic:
 			u.systematic += effect
-		} else {
+		case independent:
+			apart += effect * effect
+		default:
 			squares += effect * effect / 3
 		}
 	}
 	u.random = math.Sqrt(squares)
+	u.systematic += math.Sqrt(apart)
 	return u
 }

@@ -82,8 +82,15 @@ func Flights(ctx context.Context, l *Launcher) (*FlightReport, error) {
 	if err != nil {
 		return nil, err
 	}
-	if r.Fast, err = l.fastest(ctx); err != nil {
+	energy := finalEnergy(0)
+	if r.Fast, err = l.fastest(ctx, energy); err != nil {
 		return nil, err
+	}
+	if r.Fast == 0 {
+		r.Notes = append(r.Notes, "No shot leaves the barrel: the speeds are those of a stuck projectile that is freed by hand.")
+		if r.Fast, err = l.fastest(ctx, whenFreed); err != nil {
+			return nil, err
+		}
 	}
 	if math.IsNaN(r.Fast) {
 		r.Fast = nominal.FinalSpeed
@@ -153,14 +160,13 @@ func (l *Launcher) air(wind float64) flight.Air {
 	return flight.Air{Density: l.airDensity(0), Wind: wind}
 }
 
-// fastest is the worst final speed over the tolerances, with the model factor on
-// energy [m/s]; NaN: not known.
-func (l *Launcher) fastest(ctx context.Context) (float64, error) {
+// fastest is the speed of the worst energy over the tolerances, with the model
+// factor on energy [m/s]; NaN: not known.
+func (l *Launcher) fastest(ctx context.Context, energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
 	high, ok := l.SoakedHigh()
 	if !ok {
 		return math.NaN(), nil
 	}
-	energy := finalEnergy(0)
 	q := l.energyQuestion(high)
 	q.measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
@@ -170,6 +176,15 @@ func (l *Launcher) fastest(ctx context.Context) (float64, error) {
 		return 0, err
 	}
 	return w.value * math.Sqrt(ModelFactor), nil
+}
+
+// whenFreed is what a projectile that came to rest for good can gain when a hand
+// frees it [J].
+func whenFreed(_ *pneumatics.Circuit, r *pneumatics.Result) float64 {
+	if r.Outcome != pneumatics.Stalled {
+		return 0
+	}
+	return r.Freed
 }
 
 // add computes one flight.

@@ -68,3 +68,16 @@ func TestFlightsSayWhatIsMissing(t *testing.T) {
 	assert.GreaterOrEqual(t, len(r.Notes), 4)
 	assert.Empty(t, r.Standing)
 }
+
+// A projectile that no shot can move is judged as one that a hand frees: the
+// clear zone never shrinks because it sticks.
+func TestStuckProjectileKeepsItsZone(t *testing.T) {
+	stuck := plain(measured, weak, atEvent(0, 0), friction(90, 90))
+	r, err := Flights(context.Background(), stuck)
+	require.NoError(t, err)
+	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
+	assert.Contains(t, r.Notes[0]+r.Notes[len(r.Notes)-2], "freed by hand")
+	p, err := Plan(context.Background(), stuck)
+	require.NoError(t, err)
+	assert.Contains(t, p.Refused, "does not leave the barrel")
+}

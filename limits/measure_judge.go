@@ -11,16 +11,15 @@ import (
 
 // MeasuredReport says what the measurements do to the energy verdicts.
 type MeasuredReport struct {
-	Log         string
-	Group       *SpeedGroup // the shots that count; nil: none do
-	Carry       float64     // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
-	Bound       *float64    // carried bound, relative to a person standing still [J]; nil: none
-	NotCarried  string      // why there is no bound at the highest start pressure; "" there is
-	ModelThere  float64     // worst energy of the stated box at the measured pressure, times the factor [J]
-	CeilingThat float64     // ceiling at the measured pressure [J]
-	Doubted     bool        // the model does not agree with the shots: its factor stays
-	Wrong       string      // how model and measurement contradict each other; "" they do not
-	Narrowed    []Narrowing
+	Log        string
+	Group      *SpeedGroup // the shots that count; nil: none do
+	Carry      float64     // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
+	Bound      *float64    // carried bound, relative to a person standing still [J]; nil: none
+	NotCarried string      // why there is no bound at the highest start pressure; "" there is
+	ModelThere float64     // worst energy of the stated box at the measured pressure, times the factor [J]
+	Doubted    bool        // the model does not agree with the shots: its factor stays
+	Wrong      string      // how model and measurement contradict each other; "" they do not
+	Narrowed   []Narrowing
 }
 
 // useFindings takes the measured basis into the energy report, after the model's
@@ -43,7 +42,7 @@ func (j *judge) useFindings(ev *Findings) error {
 	}
 	m := &MeasuredReport{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
 	j.report.Measured = m
-	if err := j.aboveCeiling(ev, m); err != nil {
+	if err := j.impossible(ev, m); err != nil {
 		return err
 	}
 	if m.Group == nil {
@@ -96,25 +95,49 @@ func firstFault(ev *Findings) string {
 	return ev.Groups[best].Faults[0]
 }
 
-// aboveCeiling looks for a shot that no valve and no friction could have made.
-func (j *judge) aboveCeiling(ev *Findings, m *MeasuredReport) error {
+// impossible looks for a shot, of any group, that no valve and no friction could
+// have made, or that is above the model's worst case with its factor even at the
+// slow end of its error and with the lightest projectile.
+func (j *judge) impossible(ev *Findings, m *MeasuredReport) error {
 	for i := range ev.Groups {
 		g := &ev.Groups[i]
-		if g.Shots == 0 {
+		if g.Shots == 0 || m.Wrong != "" {
 			continue
 		}
-		top := g.Gauge + g.Spread + j.l.gaugeError()
-		c, err := j.stated.ceiling(j.ctx, top)
+		top := g.Gauge + g.Spread + j.stated.gaugeError()
+		ceiling, err := j.stated.ceiling(j.ctx, top)
 		if err != nil {
 			return err
 		}
-		m.CeilingThat = c
-		v := g.Fastest
-		if energy := 0.5 * j.l.Projectile.Mass.Low * v * v; energy > c {
-			m.Wrong = fmt.Sprintf("a shot of %.2g J at %.3g bar is above the thermodynamic ceiling of %.2g J", energy, g.Gauge/oneBar, c)
+		mass, at := j.stated.Projectile.Mass.Low, g.Gauge/oneBar
+		energy := 0.5 * mass * g.Fastest * g.Fastest
+		if energy > ceiling {
+			m.Wrong = fmt.Sprintf("a shot of %s at %.3g bar is above the thermodynamic ceiling of %s", joule(energy), at, joule(ceiling))
+			continue
+		}
+		slow := math.Max(0, g.Fastest-g.Systematic)
+		least := 0.5 * mass * slow * slow
+		nominal, err := j.stated.nominalWorstSeat(j.ctx, g.Gauge)
+		if err != nil {
+			return err
+		}
+		if least <= ModelFactor*nominal.FinalEnergy {
+			continue // far from the worst case: no search is needed to see it
+		}
+		w, err := j.worstAt(top)
+		if err != nil {
+			return err
+		}
+		if !w.undetermined() && least > ModelFactor*w.value {
+			m.Wrong = fmt.Sprintf("a shot of at least %s at %.3g bar is above the worst case of the model times its factor, %s", joule(least), at, joule(ModelFactor*w.value))
 		}
 	}
 	return nil
+}
+
+// worstAt is the worst case of the stated box with start pressures up to top.
+func (j *judge) worstAt(top float64) (*worst, error) {
+	return j.stated.maximise(j.ctx, j.stated.energyQuestion(top), search.Options{Budget: contradictionBudget})
 }
 
 // contradictionBudget is the search for the model's worst case at the measured
@@ -125,7 +148,7 @@ const contradictionBudget = 3000
 // the measured pressure.
 func (j *judge) contradiction(m *MeasuredReport) error {
 	g := m.Group
-	w, err := j.stated.maximise(j.ctx, j.stated.energyQuestion(g.Gauge+g.Spread+j.l.gaugeError()), search.Options{Budget: contradictionBudget})
+	w, err := j.worstAt(g.Gauge + g.Spread + j.stated.gaugeError())
 	if err != nil {
 		return err
 	}

@@ -10,15 +10,19 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// judged measures shots and checks with them.
+// judged measures shots and asks for the energies with them, without the rest of
+// the check.
 func judged(t *testing.T, l *Launcher, shots []Shot) (Report, *Findings) {
 	t.Helper()
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	r, err := Check(context.Background(), l, Options{Measured: found})
-	require.NoError(t, err)
-	require.NotNil(t, r.Measured)
-	return r, found
+	j := &judge{ctx: context.Background(), l: found.Narrow(l), stated: l}
+	require.NoError(t, j.energies())
+	require.NoError(t, j.useFindings(found))
+	j.energyVerdicts()
+	j.close()
+	require.NotNil(t, j.report.Measured)
+	return j.report, found
 }
 
 // gentle is a launcher within the limits, with bands that shots can narrow.
@@ -34,11 +38,15 @@ func gentle() *Launcher {
 // and of the narrowed model without its factor is judged.
 func TestMeasuredBasisDecides(t *testing.T) {
 	l := gentle()
-	r0, err := Check(context.Background(), l, Options{})
-	require.NoError(t, err)
+	j := &judge{ctx: context.Background(), l: l, stated: l}
+	require.NoError(t, j.energies())
+	r0 := j.report
 	require.Equal(t, OnModel, r0.Energy.Basis)
 	shots := synthetic(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*bars, 0.30*bars)
-	r, found := judged(t, l, shots)
+	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
+	require.NoError(t, err)
+	r, err := Check(context.Background(), l, Options{Measured: found})
+	require.NoError(t, err)
 	e, m := r.Energy, r.Measured
 	require.NotNil(t, m.Bound, m.NotCarried)
 	require.True(t, found.Fit.Credible)
@@ -92,6 +100,19 @@ func TestAboveTheCeilingFails(t *testing.T) {
 	l.Volumes[0].Volume = Exact("volumes.tank.volume", 0.1e-3)
 	r, _ := judged(t, l, shotsAt(0.30*bars, 2, 60, 61, 60.5, 59, 60))
 	assert.Contains(t, verdict(t, r, "energy.total").Why, "above the thermodynamic ceiling")
+}
+
+// Two shots are no bound; but a shot that the model cannot make even at its worst
+// fails all the same.
+func TestFewShotsCanStillContradict(t *testing.T) {
+	l := gentle()
+	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
+	r, _ := judged(t, l, shotsAt(0.30*bars, 1, 2.2*v, 2.25*v))
+	assert.Nil(t, r.Measured.Group)
+	total := verdict(t, r, "energy.total")
+	assert.Equal(t, Fail, total.Status)
+	assert.Contains(t, total.Why, "above the worst case of the model")
+	assert.False(t, r.Holds)
 }
 
 // Shots slower than the model: the model is doubted and keeps its factor. Slow
@@ -249,9 +270,9 @@ func TestCarrySeesBetween(t *testing.T) {
 		assert.GreaterOrEqual(t, ratio, 1-1e-3, "the upper end alone would lower the bound")
 	}
 	// Points that shoot far weaker than the shots do not count: none is left.
-	g := group(0.64 * bars)
-	g.Mean *= 3
-	ratio, err := l.carryRatio(context.Background(), &g, 0, 0.80*bars)
+	quick := plain(partsOff)
+	v, _ := newShotModel(quick.Clone()).shot(0.8*bars, 0)
+	ratio, err := quick.carryRatio(context.Background(), &SpeedGroup{Gauge: 0.8 * bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*bars)
 	require.NoError(t, err)
 	assert.Zero(t, ratio)
 }

@@ -101,6 +101,10 @@ func Plan(ctx context.Context, l *Launcher) (*ShotPlan, error) {
 		last.Shots = max(LeastShots, n)
 	}
 	last.Why = fmt.Sprintf("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %.3g bar", CarryUp, high/oneBar)
+	if last.Nominal == 0 {
+		p.Count = nil
+		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar does not leave the barrel: find out why, or change the design, before anyone loads it", main/oneBar)
+	}
 	if e := 0.5 * l.Projectile.Mass.Nominal * last.Nominal * last.Nominal; e > p.Limit {
 		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar already has %s against a limit of %s: change the design before anyone shoots it", main/oneBar, joule(e), joule(p.Limit))
 	}

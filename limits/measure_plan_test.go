@@ -47,9 +47,11 @@ func TestPlan(t *testing.T) {
 // so instead of naming a number.
 func TestPlanNotEnough(t *testing.T) {
 	l := gentle()
-	r, err := Check(context.Background(), l, Options{})
+	high, ok := l.SoakedHigh()
+	require.True(t, ok)
+	nominal, err := l.nominalWorstSeat(context.Background(), high)
 	require.NoError(t, err)
-	l.Limits.TotalEnergy = Exact("limits.total_energy", r.Energy.NominalMax.FinalEnergy*1.3)
+	l.Limits.TotalEnergy = Exact("limits.total_energy", nominal.FinalEnergy*1.3)
 	p, err := Plan(context.Background(), l)
 	require.NoError(t, err)
 	assert.Zero(t, p.Count[2].Shots)

@@ -64,7 +64,8 @@ type Rung struct {
 type OnBasis struct {
 	Basis    Basis
 	Pressure *float64 // up to which it allows a start [Pa gauge]; nil: not known
-	CutOut   *float64 // [Pa gauge]; nil: none, or not known
+	CutOut   *float64 // [Pa gauge]; nil: none, not known, or any
+	Any      Answer   // Yes: nothing that the supply can do exceeds the limit
 	What     string
 }
 
@@ -123,7 +124,9 @@ func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
 	if err := s.changes(); err != nil {
 		return Setpoint{}, err
 	}
-	s.source()
+	if err := s.source(); err != nil {
+		return Setpoint{}, err
+	}
 	s.parts()
 	s.procedure()
 	if s.out.Supply, err = s.supplyAnswer(); err != nil {

@@ -18,14 +18,20 @@ func (s *solver) answer() {
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = known(c.set), known(c.setMin), known(c.setMax)
 	o.CutOut, o.CutIn = known(c.cutOut), known(c.cutIn)
 	o.ReliefFullFlowMax = known(c.fault)
+	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
+		*o.ReliefFullFlowMax = min(c.fault, o.Top)
+	}
 	if s.l.Switch != nil {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
 	o.Relief = s.reliefWords()
 	if c.limited && c.relief == reliefNone && s.l.Supply != nil && o.Works {
 		o.Binding = "source.limited"
-		if s.l.Switch == nil {
+		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
 			o.CutOut, o.CutIn = nil, nil // nothing to set
+		} else if c.cutOut > top { // it never gets beyond
+			*o.CutIn = max(0, top-(c.cutOut-c.cutIn))
+			*o.CutOut = top
 		}
 	}
 	o.Why = s.why()
@@ -158,6 +164,9 @@ func (s *solver) next() {
 func (s *solver) notes() {
 	o, l := &s.out, s.l
 	add := func(format string, args ...any) { o.Notes = append(o.Notes, fmt.Sprintf(format, args...)) }
+	if o.CutOut != nil {
+		add("Counted here are normal running, heat, and the switch welded shut. Enter the settings in the design and run puffproof check: it also judges the other single faults, a stuck projectile and other objects, and they may ask for less.")
+	}
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch)
 	}

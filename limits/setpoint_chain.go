@@ -180,11 +180,6 @@ func (c *chain) solveSwitch(top float64) {
 	cut := bisect(least, max(top, least), func(p float64) bool { return high(p) <= top })
 	band := movedBand(stated.CutOut, cut)
 	w.Switch.CutOut = band
-	if c.limited && c.relief == reliefNone && w.Supply != nil {
-		cut = min(cut, w.Supply.DeadHead.High) // it never gets beyond
-		band = movedBand(stated.CutOut, cut)
-		w.Switch.CutOut = band
-	}
 	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
 	drop := w.shotDrop(cut)
 	in := min(band.Low-w.Switch.Differential.High-gap, cut-drop)

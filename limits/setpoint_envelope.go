@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"puffproof/limits/search"
-	"puffproof/pneumatics"
 )
 
 // A descent looks for the lowest start pressure from which some launcher of the
@@ -103,7 +102,7 @@ func (l *Launcher) firstCrossing(ctx context.Context, d descent, top float64) (c
 			d.out.bad = max(1, res.Undefined)
 			return d.out, nil
 		case res.Best.Value > d.threshold:
-			if s = d.lowerAll(res) * (1 - d.stages[at].step); s < leastStart {
+			if s = min(s, d.lowerAll(res)) * (1 - d.stages[at].step); s < leastStart {
 				return d.out, nil // nothing is left below
 			}
 		case at == len(d.stages)-1:
@@ -148,16 +147,13 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 func (d *descent) lowerAll(res search.Result) float64 {
 	b := d.out.box
 	f := d.objective(b)
-	if e, ok := f.(*evaluator); ok {
-		e.o = pneumatics.Options{NoPeak: true} // the shot that proves the bound at full accuracy
-	}
 	for i, m := range res.Maxima {
 		if i >= 5 || m.Value <= d.threshold {
 			break
 		}
 		u := slices.Clone(m.Point)
-		p := d.lower(f, b, u)
-		if p < d.out.high {
+		p, proved := d.lower(f, b, u)
+		if proved && p < d.out.high {
 			u[b.start] = p / b.q.startMax
 			d.out.high, d.out.at, d.out.point = p, u, b.point(u)
 			d.seeds = append(d.seeds, startSeed{u, p})
@@ -168,8 +164,9 @@ func (d *descent) lowerAll(res search.Result) float64 {
 
 // lower moves one offending point down its own curve: the lowest of a row of
 // start pressures that still exceeds the threshold, then by halving the bracket
-// between it and the next lower one, which does not.
-func (d *descent) lower(f search.Objective, b *box, u []float64) float64 {
+// between it and the next lower one, which does not. All at the accuracy of the
+// search, which is that of check. Not proved: the point does not offend at all.
+func (d *descent) lower(f search.Objective, b *box, u []float64) (start float64, proved bool) {
 	exceeds := func(p float64) bool {
 		u[b.start] = p / b.q.startMax
 		d.out.runs++
@@ -177,11 +174,15 @@ func (d *descent) lower(f search.Objective, b *box, u []float64) float64 {
 	}
 	p := u[b.start] * b.q.startMax
 	high, low := p, 0.0
+	proved = exceeds(p)
 	for range lowerSteps {
 		p *= lowerFactor
 		if exceeds(p) {
-			high = p
+			high, proved = p, true
 		}
+	}
+	if !proved {
+		return 0, false
 	}
 	low = lowerFactor * high
 	for range halvings {
@@ -191,7 +192,7 @@ func (d *descent) lower(f search.Objective, b *box, u []float64) float64 {
 			low = mid
 		}
 	}
-	return high
+	return high, true
 }
 
 // energyCrossing is the start pressure up to which every shot of the tolerance

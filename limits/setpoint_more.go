@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
 
@@ -15,7 +16,8 @@ func (s *solver) bases() {
 		caps := s.caps
 		caps.energy = c.low
 		if math.IsInf(c.high, 1) {
-			caps.energy = math.Inf(1)
+			out.Any = Yes
+			return out
 		}
 		out.CutOut = known(s.l.solveChain(caps).cutOut)
 		return out
@@ -151,13 +153,14 @@ func (b *box) raise(f *evaluator, u []float64, threshold, high, top float64) flo
 }
 
 // source tells what the supply can do, and what stronger settings and pumps would.
-func (s *solver) source() {
+func (s *solver) source() error {
 	l, a := s.l, &s.out.Source
-	holds := func(p float64) bool { return p <= min(s.caps.energy, s.caps.rating, s.caps.blocked) }
+	known := min(s.caps.energy, s.caps.rating, s.caps.blocked)
+	holds := func(p float64) bool { return p <= known && p <= s.out.Top*(1+strictly) }
 	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{what, p, holds(p)}) }
 	if l.Supply == nil {
 		a.What = "no supply in the design: what fills it must not exceed the energy limit"
-		return
+		return nil
 	}
 	if !l.Supply.DeadHead.Set {
 		a.What = "supply.dead_head is not stated: it counts as able to exceed every limit"
@@ -175,7 +178,9 @@ func (s *solver) source() {
 			a.What = fmt.Sprintf("it can push to %s; a supply whose dead head is below %s could not exceed the limit at all",
 				bar(a.DeadHead), milli(l.unsoak(min(s.caps.lowestCap(), s.out.Top))))
 		}
-		turn("a pump half as strong again swapped in, no working relief valve", 1.5*a.DeadHead)
+		if err := s.strongerPump(); err != nil {
+			return err
+		}
 	}
 	if w := l.Switch; w != nil && w.AdjustableTo.Set {
 		turn("the switch turned to the end of its range", l.soak(w.AdjustableTo.High+w.GaugeError.High+l.overshoot()))
@@ -188,6 +193,27 @@ func (s *solver) source() {
 			}
 		}
 	}
+	return nil
+}
+
+// strongerPump tells what a pump half as strong again would do, with a search of
+// its own where no shot from so high was looked at yet.
+func (s *solver) strongerPump() error {
+	const stronger = 1.5
+	w := s.l.Clone()
+	d := &w.Supply.DeadHead
+	d.Low, d.Nominal, d.High = stronger*d.Low, stronger*d.Nominal, stronger*d.High
+	high := w.soak(d.High)
+	out := Turned{What: "a pump half as strong again swapped in, no working relief valve, left in the heat", Pressure: high}
+	if high <= min(s.caps.energy, s.caps.rating, s.caps.blocked, pneumatics.MaxGauge) {
+		res, err := s.worstAt(w, high, search.Options{Budget: 4000})
+		if err != nil {
+			return err
+		}
+		out.Holds = res.Found && res.Undefined == 0 && res.Best.Value*ModelFactor <= s.allowed
+	}
+	s.out.Source.Turned = append(s.out.Source.Turned, out)
+	return nil
 }
 
 func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }

@@ -61,6 +61,7 @@ type VentCase struct {
 // BarrelPush tells what venting through the barrel does to a loaded projectile.
 type BarrelPush struct {
 	Scenario string
+	Kind     VentKind
 	Path     string // the path that opens into the barrel
 	Outcome  string
 	Speed    float64 // [m/s]; 0 unless it is pushed out
@@ -125,13 +126,15 @@ func (e *VentReport) trapped() (names []string) {
 // context's, or a WithheldError.
 func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
 	j := &judge{ctx: ctx, l: l, stated: l}
-	if err := j.energies(); err != nil {
+	var err error
+	if j.limits, err = j.energyLimits(); err != nil {
 		return nil, err
 	}
-	if err := j.stalled(); err != nil {
-		return nil, err
+	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
+		if j.stuckFreed, j.stuckStart, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
+			return nil, err
+		}
 	}
-	j.report.Verdicts = nil
 	if err := j.vents(fullSheet); err != nil {
 		return nil, err
 	}

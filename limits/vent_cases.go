@@ -153,6 +153,12 @@ func (v *venter) missing(volume string, kind VentKind) string {
 	for i := range v.j.l.Paths {
 		p := &v.j.l.Paths[i]
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+			switch {
+			case p.MinDifferential.Set && p.MinDifferential.High > v.e.target:
+				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s", volume, p.Name, bar(p.MinDifferential.High))
+			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.target:
+				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, bar(p.CrackingPressure.High))
+			}
 			return fmt.Sprintf("paths.%s is the way out of %s and does not open: it should be %s", p.Name, volume, want)
 		}
 	}
@@ -251,7 +257,7 @@ func (v *venter) push(e *VentReport, s ventScenario) error {
 	key := one.positions()
 	if known := v.pushed[key]; known != nil {
 		p := *known
-		p.Scenario = s.String()
+		p.Scenario, p.Kind = s.String(), s.kind
 		e.Pushes = append(e.Pushes, p)
 		return nil
 	}
@@ -260,7 +266,7 @@ func (v *venter) push(e *VentReport, s ventScenario) error {
 	if why := r.Withheld(); why != "" {
 		return &WithheldError{"the emptying through the barrel", why}
 	}
-	p := &BarrelPush{Scenario: s.String(), Path: path, Outcome: r.Outcome.String()}
+	p := &BarrelPush{Scenario: s.String(), Kind: s.kind, Path: path, Outcome: r.Outcome.String()}
 	if r.Outcome == pneumatics.Left {
 		p.Speed, p.Energy = r.FinalSpeed, r.FinalEnergy
 	}
@@ -282,7 +288,11 @@ func (j *judge) leftShot() error {
 			sc.Volumes[i].Pressure = at
 		}
 	}
-	w, err := j.l.maximise(j.ctx, q, brief(j.seeds(q)...))
+	o := brief(j.seeds(q)...)
+	if j.normal == nil { // nothing to start from
+		o = search.Light()
+	}
+	w, err := j.l.maximise(j.ctx, q, o)
 	if err != nil {
 		return err
 	}

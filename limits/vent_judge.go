@@ -103,17 +103,13 @@ func (f *logFit) boreWords() string {
 func (f *logFit) end() (gauge float64, flat bool) {
 	gauge, flat = math.Inf(-1), true
 	for _, run := range f.runs {
-		n := min(3, len(run))
-		mean := meanGauge(run[len(run)-n:])
-		gauge = max(gauge, mean)
+		gauge = max(gauge, meanGauge(run[len(run)-min(3, len(run)):]))
 		last := run[len(run)-1].Time
-		from := last - (last-run[0].Time)/3
 		third := run
-		for len(third) > n && third[0].Time < from {
+		for len(third) > 0 && third[0].Time < last-(last-run[0].Time)/3 {
 			third = third[1:]
 		}
-		early := meanGauge(third[:min(n, len(third))])
-		if len(third) < 4 || early-mean > max(flatShare*f.a.Span, 2*f.step) {
+		if len(third) < 3 || meanGauge(third[:2])-meanGauge(third[len(third)-2:]) > max(flatShare*f.a.Span, 2*f.step) {
 			flat = false
 		}
 	}

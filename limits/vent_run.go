@@ -53,7 +53,7 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 			pick(&p.Hose.Length, 1)
 			pick(&p.Hose.Conductance, 0)
 		}
-		w.pilot(p, end)
+		p.pilot(end)
 	}
 	w.Ambient.Temperature.Nominal = w.hottest()
 	if end != fastEnd {
@@ -67,8 +67,8 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 
 // pilot makes a piloted valve let go no more than its least differential allows:
 // below it, it may stay shut.
-func (l *Launcher) pilot(p *PathSpec, end ventEnd) {
-	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != fastEnd && p.To == "atmosphere" {
+func (p *PathSpec) pilot(end ventEnd) {
+	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != fastEnd && end != nominalEnd {
 		p.CrackingPressure = Exact(p.MinDifferential.Key, p.MinDifferential.High)
 	}
 }
@@ -130,7 +130,7 @@ func (e *emptier) setup(w *Launcher, v ventScenario, end ventEnd) *ventSetup {
 		s.sc.Volumes = append(s.sc.Volumes, pneumatics.Condition{Pressure: s.c.Ambient.Pressure + g, Temperature: s.c.Ambient.Temperature})
 	}
 	for i := range s.c.Paths {
-		// A piloted vent passes only above its least differential, in its direction.
+		// A piloted valve passes only above its least differential, in its direction.
 		p := &s.c.Paths[i]
 		if (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.CrackingPressure > 0 {
 			if p.OpeningAtLast(&s.sc) > 0 {

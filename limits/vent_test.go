@@ -152,6 +152,33 @@ func TestVentingThroughTheBarrel(t *testing.T) {
 		assert.Greater(t, p.Speed, 1.0)
 	}
 	assert.Equal(t, Fail, verdictIn(t, e.Verdicts, "vent.power-loss").Status, "a tight projectile closes the only way out")
+
+	// With a vent of its own the tank empties in time, but the projectile still goes.
+	l = ventedTank()
+	l.Paths[0].Unpowered = pneumatics.Open
+	l.Paths[0].Flow.Value = Exact("", 8e-8)
+	e = emptied(t, l)
+	v := verdictIn(t, e.Verdicts, "vent.power-loss")
+	assert.Equal(t, Fail, v.Status, v.Why)
+	assert.Contains(t, v.Why, "pushes a loaded projectile out")
+	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status, "switched off the firing valve stays shut")
+}
+
+// What is left at the target counts too: a target at which a shot is still too
+// hard is no empty launcher.
+func TestATargetThatStillShootsFails(t *testing.T) {
+	l := ventedTank()
+	l.Projectile.TipStated = false // rigid: 0.08 J
+	l.Paths[0].Flow.Value = Exact("", 8e-8)
+	l.Venting.Target = Exact("venting.target", 0.6e5)
+	e := judgedOnly(t, l)
+	assert.Greater(t, e.LeftShot, e.LeftLimit)
+	assert.Equal(t, Fail, verdictIn(t, e.Verdicts, "vent.shutdown").Status)
+	// Not stated, the target is one at which all the air can do no more than the limit.
+	l.Venting.Target = Band{}
+	e = judgedOnly(t, l)
+	assert.Less(t, e.Target, DefaultTarget)
+	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status)
 }
 
 func TestGaugeThatCannotShowTheTarget(t *testing.T) {

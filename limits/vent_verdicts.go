@@ -72,10 +72,32 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 		v.Advice = "A wider vent (puffproof vent --size says which), a smaller volume or less pressure."
 		return
 	}
+	j.harmless(v, kind)
+}
+
+// harmless fails a time verdict in time whose air can still do harm: by a shot
+// from what is left, or by pushing a loaded projectile out on its way.
+func (j *judge) harmless(v *Verdict, kind VentKind) {
+	e := j.emptying
 	if e.LeftShot > e.LeftLimit {
-		v.Status = Fail
+		v.judge(e.LeftShot, e.LeftLimit)
+		v.Unit, v.Basis = InJoule, OnModel
 		v.Why += fmt.Sprintf("; but a shot from the target pressure still has %s", joule(e.LeftShot))
 		v.Advice = "A lower [venting] target."
+		return
+	}
+	for _, p := range e.Pushes {
+		if p.Kind != kind || p.Speed <= 0 {
+			continue
+		}
+		energy := p.Energy * ModelFactor
+		v.Why += fmt.Sprintf("; it vents through the barrel and pushes a loaded projectile out with %s", joule(energy))
+		if energy > e.LeftLimit {
+			v.judge(energy, e.LeftLimit)
+			v.Unit, v.Basis = InJoule, OnModel
+			v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+		}
+		return
 	}
 }
 

@@ -102,7 +102,10 @@ func (a *activePath) at(t float64) float64 {
 // hoseFlow is the flow of a part with its hose. While the part moves, or a
 // spring holds it, the pair is formed anew.
 func (e *engine) hoseFlow(a *activePath, t float64, up int, p1, p2 float64) float64 {
-	forward, backward := &a.forward, &a.backward
+	both := &a.forward
+	if up != a.from {
+		both = &a.backward
+	}
 	if a.kind >= Check || a.ramp {
 		f := a.at(t)
 		if a.kind >= Check {
@@ -111,13 +114,10 @@ func (e *engine) hoseFlow(a *activePath, t float64, up int, p1, p2 float64) floa
 		if f <= 0 {
 			return 0
 		}
-		ahead, back := e.pairs(a, f)
-		forward, backward = &ahead, &back
+		fresh := a.pairFrom(up, f)
+		both = &fresh
 	}
-	if up != a.from {
-		forward = backward
-	}
-	return forward.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[up] // flow.k is that of C = 1
+	return both.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[up] // flow.k is that of C = 1
 }
 
 // springOpening is how far a spring-loaded path is open [0 … 1].

@@ -22,15 +22,15 @@ type engine struct {
 	sc *Scenario
 	o  Options
 
-	gas                       Gas
-	cp, cv, gm1, sqrtCv, invR float64
-	pa, ta                    float64
-	nodes                     int // atmosphere's index: one after the last node
-	bar, ahead                int // node indices
-	iBar, iAhead, iX          int // indices into the state vector
-	iAtm, iHeat, iSupply      int
-	iColumn, iJet             int
-	n                         int
+	gas                  Gas
+	cp, cv, gm1, sqrtCv  float64
+	pa, ta               float64
+	nodes                int // atmosphere's index: one after the last node
+	bar, ahead           int // node indices
+	iBar, iAhead, iX     int // indices into the state vector
+	iAtm, iHeat, iSupply int
+	iColumn, iJet        int
+	n                    int
 
 	invV       []float64 // [1/m3] of the rigid volumes
 	walls      []wall
@@ -298,15 +298,13 @@ func (e *engine) phase(t float64) {
 	}
 }
 
-// pairs gives a part at a fraction of its opening with its hose, in both
-// directions of flow.
-func (e *engine) pairs(a *activePath, opening float64) (forward, backward pair) {
-	partFirst := newPair(a.c*opening, a.b, a.hoseC, a.hoseB)
-	hoseFirst := newPair(a.hoseC, a.hoseB, a.c*opening, a.b)
-	if a.src.HoseFirst {
-		return hoseFirst, partFirst
+// pairFrom gives a part at a fraction of its opening with its hose, for flow that
+// comes from the node up.
+func (a *activePath) pairFrom(up int, opening float64) pair {
+	if (up == a.from) == a.src.HoseFirst {
+		return newPair(a.hoseC, a.hoseB, a.c*opening, a.b)
 	}
-	return partFirst, hoseFirst
+	return newPair(a.c*opening, a.b, a.hoseC, a.hoseB)
 }
 
 func (e *engine) isStuck(path int) bool {
@@ -333,7 +331,7 @@ func (e *engine) shape(a *activePath) {
 	a.c, a.b = src.Flow.Conductance(e.gas)
 	a.flow = newFlow(SonicConductance(1, a.b), &e.gas, e.o.laminar())
 	if !a.ramp {
-		a.forward, a.backward = e.pairs(a, a.opening)
+		a.forward, a.backward = a.pairFrom(a.from, a.opening), a.pairFrom(a.to, a.opening)
 	}
 }
 

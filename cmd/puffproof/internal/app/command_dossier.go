@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -64,6 +65,11 @@ func (c *Call) paper(ctx context.Context, name string, build func(document.Input
 	target, format, err := c.paperTarget(name)
 	if err != nil {
 		return statusInput, err
+	}
+	if target != "-" && !c.flags.Bool("force") { // better now than after the computing
+		if _, err := os.Lstat(target); err == nil {
+			return statusInput, inputErrorf("%s: exists already and is kept; --force replaces it", target)
+		}
 	}
 	in, l, st, err := c.paperInput(ctx, c.Args[0])
 	if err != nil {

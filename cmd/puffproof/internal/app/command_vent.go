@@ -24,7 +24,8 @@ func ventCommand() *Command {
 			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The " +
 				"stopwatch test lists the gauge readings to expect: print it, or write it with --csv.",
 			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". " +
-				"An empty line or a column \"run\" parts several runs; gaps and a late start of the clock do no harm. A log that stops " +
+				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that fell fast from " +
+				"more is colder and reads slower. A log that stops " +
 				"before the target is never called good.",
 			"Exit status 1 means that a verdict fails or is unknown, or that the log does not agree.",
 		},

@@ -66,7 +66,7 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 	require.InDelta(t, 0.016e5, l.Switch.GaugeError.High, 1e-9, "class 1.6 of 1 bar")
 	require.InDelta(t, -0.016e5, l.Switch.GaugeError.Low, 1e-9)
 	require.Equal(t, 1.6, l.Gauges[0].Class)
-	require.InEpsilon(t, 313.15+5, l.Ambient.Hottest.Nominal, 1e-12)
+	require.InEpsilon(t, 273.15+40, l.Ambient.Hottest.Nominal, 1e-12)
 	require.InEpsilon(t, 4*365.25*86400, l.Event.Youngest.Nominal, 1e-12)
 	require.Equal(t, limits.No, l.Projectile.Cup)
 }

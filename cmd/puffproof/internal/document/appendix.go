@@ -72,7 +72,7 @@ func (b *builder) faults() {
 	pairs, rest := worstFaults(f.Pairs)
 	b.faultTable("Pairs, worst first", pairs)
 	if rest > 0 {
-		b.say(own(fmt.Sprintf("%d more pairs were computed; all of them pass, with less energy than those above. puffproof faults lists them.", rest)))
+		b.say(own(fmt.Sprintf("%d more pairs were computed; all of them pass. puffproof faults lists them.", rest)))
 	}
 }
 

@@ -85,6 +85,9 @@ func (b *builder) ventLine() string {
 
 func (b *builder) distanceLine() string {
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
+		if f := b.in.Flights; f != nil {
+			return "Nobody in front. Clear zone of " + b.in.far(f.ClearRadius) + " all round, free of all but the crew."
+		}
 		return "Nobody in front, nobody nearer than " + b.in.near(unit.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."

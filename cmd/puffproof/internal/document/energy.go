@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
@@ -117,8 +118,8 @@ func (b *builder) shot() {
 	}
 	row("highest pressure in the barrel", in.near(unit.Pressure, s.PeakGauge))
 	row("bound of the air in this shot", in.worst(unit.Energy, s.Ceiling))
-	row("mass balance open by", fmt.Sprintf("%.1g of the mass moved", s.MassResidual))
-	row("energy balance open by", fmt.Sprintf("%.1g of the final energy", s.EnergyResidual))
+	row("mass balance open by", fmt.Sprintf("%.1g of the mass moved", math.Abs(s.MassResidual)))
+	row("energy balance open by", fmt.Sprintf("%.1g of the final energy", math.Abs(s.EnergyResidual)))
 	b.add(t)
 	if n := len(s.Series.Time); n < 2 || !(s.Series.Time[n-1] > 0) {
 		return

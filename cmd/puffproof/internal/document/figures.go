@@ -45,6 +45,12 @@ func (in *Input) shown(d unit.Dimension, si float64, r unit.Rounding) string {
 	return in.style().Near(d, si)
 }
 
+// far shows a distance on the ground, which nobody knows to three digits.
+func (in *Input) far(m float64) string {
+	u, name := in.style().AxisUnit(unit.Length, m)
+	return two(u.FromSI(m), unit.Up) + " " + name
+}
+
 // two writes a figure with two significant digits and no exponent.
 func two(v float64, r unit.Rounding) string {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
@@ -102,6 +108,12 @@ func (in *Input) against(v limits.Verdict) string {
 	}
 	if v.Unit == limits.InCount && *v.Limit == 0 {
 		return value + ", none allowed"
+	}
+	if v.Status == limits.Pass && v.Margin != nil && *v.Margin < 0 { // on procedure: what people do stands in for the limit
+		if render.IsLower(v) {
+			return value + ", MISSES the limit of at least " + limit
+		}
+		return value + ", OVER the limit of " + limit
 	}
 	word := " of "
 	switch {

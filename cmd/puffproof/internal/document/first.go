@@ -62,6 +62,9 @@ func (b *builder) answers() []Text {
 	out := []Text{join(strong("May it be used? "), own(b.mayBeUsed()))}
 	out = append(out, join(strong("At what pressure? "), own(b.pressureLine())))
 	out = append(out, join(strong("Why? "), own(b.whyLine())))
+	if t := b.procedureLine(); t != "" {
+		out = append(out, join(strong("Holds only while people do what was declared: "), own(t)))
+	}
 	if t := b.troubleLine(); t != "" {
 		out = append(out, join(strong("What fails or is unknown: "), own(t)))
 	}
@@ -150,8 +153,19 @@ func (b *builder) troubleLine() string {
 	return clipped(parts, shown)
 }
 
+// procedureLine names what passes only because of what people do.
+func (b *builder) procedureLine() string {
+	var parts []string
+	for _, v := range b.in.Report.Verdicts {
+		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
+			parts = append(parts, v.Title+": "+b.in.against(v))
+		}
+	}
+	return clipped(parts, 4)
+}
+
 func (b *builder) openLine() string {
-	const shown = 7
+	const shown = 5
 	var parts []string
 	for _, it := range b.in.Report.Items {
 		if it.Done == nil {

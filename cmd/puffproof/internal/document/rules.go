@@ -18,6 +18,9 @@ func (b *builder) rules() {
 	if e.NearestPerson.Set {
 		distance = own("Nobody in front of the muzzle; nobody nearer than " + in.near(unit.Length, e.NearestPerson.Nominal) + ". The distance never made a verdict pass: keep it all the same.")
 	}
+	if f := in.Flights; f != nil {
+		distance = join(distance, own(" The clear zone of part 4, "+in.far(f.ClearRadius)+" all round, is kept free of all but the crew."))
+	}
 	items := []Text{
 		own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
 		own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read first."),
@@ -75,7 +78,7 @@ func (b *builder) clearZone() {
 		b.say(own("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + "."))
 		return
 	}
-	far := func(m float64) string { return in.shown(unit.Length, m, unit.Up) }
+	far := in.far
 	t := Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What", "Distance"}, Shape: Narrow}
 	t.Rows = append(t.Rows, []Text{own("clear of people, all round the muzzle"), strong(far(f.ClearRadius))},
 		[]Text{own("farthest landing ahead"), own(far(f.Ahead))}, []Text{own("farthest landing behind"), own(far(f.Behind))}, []Text{own("of that, allowance for bounce and roll"), own(far(f.Bounce))})

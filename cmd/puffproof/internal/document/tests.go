@@ -69,7 +69,7 @@ func (b *builder) emptying() {
 		}
 	}
 	t := Table{Caption: "Time until empty, from every state", Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
-	for _, c := range e.Cases {
+	for _, c := range alike(e.Cases) {
 		t.Rows = append(t.Rows, []Text{own(c.Scenario), given(c.Volume), own(in.worst(unit.Pressure, c.Start)), own(in.timeText(c.Slowest)), own(in.timeText(c.Expected)), own(in.timeText(c.Fastest)), own(string(c.Status))})
 		tone := Neutral
 		if c.Status != limits.Vented {
@@ -79,6 +79,23 @@ func (b *builder) emptying() {
 	}
 	b.add(t)
 	b.sheets()
+}
+
+// alike puts cases of one kind and volume that say the same into one.
+func alike(cases []limits.VentCase) []limits.VentCase {
+	var out []limits.VentCase
+	for _, c := range cases {
+		i := slices.IndexFunc(out, func(o limits.VentCase) bool {
+			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest && o.Expected == c.Expected && o.Fastest == c.Fastest
+		})
+		if i < 0 {
+			out = append(out, c)
+			continue
+		}
+		_, from, _ := strings.Cut(c.Scenario, " from ")
+		out[i].Scenario += ", " + from
+	}
+	return out
 }
 
 func (in *Input) timeText(t float64) string {

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"image/color"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/plot"
@@ -82,11 +83,14 @@ const (
 )
 
 const (
-	lanePitch = 27 * vg.Millimeter
+	lanePitch = 24 * vg.Millimeter
 	laneLeft  = 15 * vg.Millimeter // from the edge to the first lane
 	above     = 21 * vg.Millimeter // for volume and instruments
 	below     = 31 * vg.Millimeter // for parts
 	barrelLow = 17 * vg.Millimeter
+	tubeAxis  = 6 * vg.Millimeter // of the barrel, below its level
+	tubeHalf  = 2.6 * vg.Millimeter
+	tubeLow   = tubeAxis + tubeHalf
 )
 
 // Draw makes the drawing. ErrNoCurve where the circuit has no volume.
@@ -97,8 +101,8 @@ func (c Circuit) Draw() (*Drawing, error) {
 	l := c.lay()
 	width := max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-6*vg.Millimeter)
 	height := vg.Length(0)
-	for _, n := range c.Nodes {
-		height += nodeHeight(n)
+	for n := range c.Nodes {
+		height += c.nodeHeight(n)
 	}
 	return newDrawing(width, height+2*vg.Millimeter, func(dc draw.Canvas) error {
 		c.paint(pen{dc}, l)
@@ -106,11 +110,18 @@ func (c Circuit) Draw() (*Drawing, error) {
 	})
 }
 
-func nodeHeight(n CircuitNode) vg.Length {
-	if n.Barrel {
-		return barrelLow
+// nodeHeight is the room of a node: a barrel has parts below it only where it
+// vents to the atmosphere by itself.
+func (c Circuit) nodeHeight(n int) vg.Length {
+	switch {
+	case !c.Nodes[n].Barrel:
+		return above + below
+	case slices.ContainsFunc(c.Parts, func(p CircuitPart) bool {
+		return p.From == n && p.To == Outside || p.From == Outside && p.To == n
+	}):
+		return barrelLow + below
 	}
-	return above + below
+	return barrelLow
 }
 
 // laid is where everything goes: a lane for each part, and for each node the
@@ -193,7 +204,7 @@ func (c Circuit) paint(p pen, l laid) {
 		if node.Barrel {
 			levels[n] = y - 4*vg.Millimeter
 		}
-		y -= nodeHeight(node)
+		y -= c.nodeHeight(n)
 	}
 	for n, node := range c.Nodes {
 		if node.Barrel {
@@ -228,8 +239,10 @@ func (c Circuit) span(l laid, n int) (from, to vg.Length) {
 // reach is where the lines into the barrel come down.
 func (c Circuit) reach(l laid, n int) []vg.Length {
 	var out []vg.Length
-	for _, lane := range c.joined(l, n) {
-		out = append(out, laneAt(lane))
+	for i, p := range c.Parts {
+		if (p.From == n || p.To == n) && p.From != Outside && p.To != Outside {
+			out = append(out, laneAt(l.part[i]))
+		}
 	}
 	return out
 }
@@ -253,8 +266,13 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 		upper, lower = lower, upper
 	}
 	top := levels[upper]
+	if c.Nodes[upper].Barrel {
+		top -= tubeLow
+	}
 	middle := top - 10*vg.Millimeter
-	p.dot(x, top)
+	if !c.Nodes[upper].Barrel {
+		p.dot(x, top)
+	}
 	p.line(x, top, x, middle+3*vg.Millimeter)
 	p.symbol(part.Kind, x, middle, reversed)
 	end := top - 24*vg.Millimeter

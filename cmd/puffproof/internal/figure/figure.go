@@ -76,9 +76,7 @@ func ShotSVG(c Curves) ([]byte, error) {
 	if _, err := canvas.WriteTo(&b); err != nil {
 		return nil, err
 	}
-	// A viewer without this font takes one of the same widths, and failing that any.
-	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"),
-		[]byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
+	return fallbackFonts(b.Bytes()), nil
 }
 
 // DrawShot draws the shot's figure on a canvas of any kind.

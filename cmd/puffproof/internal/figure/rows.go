@@ -58,7 +58,7 @@ const (
 	rowsPitch = 8.2 * vg.Millimeter
 	rowsHead  = 6 * vg.Millimeter
 	rowsFoot  = 11 * vg.Millimeter
-	rowsName  = 31 * vg.Millimeter
+	rowsName  = 37 * vg.Millimeter
 )
 
 // Draw makes the drawing. ErrNoCurve where a value is no number or there is no row.

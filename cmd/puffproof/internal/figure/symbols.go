@@ -238,12 +238,12 @@ func (p pen) pressureValve(k PartKind, x, y vg.Length) {
 // barrel is a tube with its projectile, open to the right; not in the standard.
 func (p pen) barrel(n CircuitNode, y vg.Length, lines []vg.Length) {
 	breech := 4 * mm
-	axis := y - 6*mm
+	axis := y - tubeAxis
 	for _, x := range lines {
-		p.line(x, y, x, axis+2.6*mm)
+		p.line(x, y, x, axis+tubeHalf)
 	}
 	end := max(46*mm, p.dc.Max.X-44*mm)
-	p.lines(ink(), vg.Point{X: end, Y: axis + 2.6*mm}, vg.Point{X: breech, Y: axis + 2.6*mm}, vg.Point{X: breech, Y: axis - 2.6*mm}, vg.Point{X: end, Y: axis - 2.6*mm})
+	p.lines(ink(), vg.Point{X: end, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis - tubeHalf}, vg.Point{X: end, Y: axis - tubeHalf})
 	ball := breech + 26*mm
 	p.dc.SetColor(color.Gray{0xC8})
 	p.dc.Fill(circleAt(ball, axis, 2.5*mm))

@@ -215,6 +215,8 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 	for _, x := range sc.Setpoint.Bases {
 		allow := "nothing"
 		switch {
+		case x.Any == limits.Yes:
+			allow = "all that the supply can do"
 		case x.CutOut != nil:
 			allow = "cut-out " + sc.Style.allowed(*x.CutOut)
 		case x.Pressure == nil:

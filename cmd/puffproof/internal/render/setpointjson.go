@@ -69,6 +69,7 @@ type basisDoc struct {
 	Basis    string   `json:"basis"`
 	Pressure *float64 `json:"highest_start_Pa"`
 	CutOut   *float64 `json:"cut_out_Pa"`
+	Any      bool     `json:"any_the_supply_reaches"`
 	What     string   `json:"what"`
 }
 
@@ -161,7 +162,7 @@ func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
 		d.Sensitivity = append(d.Sensitivity, gainDoc{g.Key, g.CutOut, g.Assumed})
 	}
 	for _, b := range s.Bases {
-		d.Bases = append(d.Bases, basisDoc{string(b.Basis), b.Pressure, b.CutOut, b.What})
+		d.Bases = append(d.Bases, basisDoc{string(b.Basis), b.Pressure, b.CutOut, b.Any == limits.Yes, b.What})
 	}
 	for _, c := range s.Changes {
 		d.Changes = append(d.Changes, changeDoc{c.Key, c.What, c.From, c.To, c.CutOut})

@@ -112,7 +112,7 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 		doc.Vent = append(doc.Vent, d)
 	}
 	for _, p := range r.Pushes {
-		doc.Pushes = append(doc.Pushes, pushDoc(p))
+		doc.Pushes = append(doc.Pushes, pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy})
 	}
 	for _, h := range r.Hoses {
 		doc.Hoses = append(doc.Hoses, hoseDoc(h))

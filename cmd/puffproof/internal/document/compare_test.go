@@ -1,0 +1,133 @@
+package document
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+)
+
+func archived(t *testing.T) (*Archive, Input) {
+	t.Helper()
+	in := invented(t, nil)
+	file, err := HTML(built(t, in))
+	require.NoError(t, err)
+	a, err := ReadArchive(file)
+	require.NoError(t, err)
+	return a, in
+}
+
+func TestArchiveComesBackWhole(t *testing.T) {
+	a, in := archived(t)
+	assert.Equal(t, in.Text, a.Design)
+	assert.Equal(t, in.Date, a.Date)
+	assert.Equal(t, VerdictsOf(in.Report), a.Verdicts)
+}
+
+func TestDamagedArchivesAreRefused(t *testing.T) {
+	a, _ := archived(t)
+	code, err := a.encode()
+	require.NoError(t, err)
+	changed := *a
+	changed.Design += "#"
+	other, err := changed.encode()
+	require.NoError(t, err)
+	changed = *a
+	changed.Format = 99
+	newer, err := changed.encode()
+	require.NoError(t, err)
+	for name, c := range map[string]struct{ file, want string }{
+		"none":             {"<html>nothing</html>", "no puffproof archive"},
+		"cut":              {code[:len(code)/2] + "!", "damaged"},
+		"not an archive":   {archiveMark + "QUJD", "damaged"},
+		"changed design":   {other, "fingerprint"},
+		"of another time":  {newer, "format 99"},
+		"mark without one": {archiveMark, "damaged"},
+	} {
+		_, err := ReadArchive([]byte(c.file))
+		assert.ErrorContains(t, err, c.want, name)
+	}
+}
+
+func TestCompareFindsWhatChanged(t *testing.T) {
+	a, in := archived(t)
+	edit := func(pairs ...string) string {
+		text := strings.NewReplacer(pairs...).Replace(in.Text)
+		require.NotEqual(t, in.Text, text)
+		return text
+	}
+	worse := inventedReport()
+	worse.Verdicts[0].Value, worse.Verdicts[0].Status = number(0.6), limits.Fail
+	for name, c := range map[string]struct {
+		design      string
+		report      limits.Report
+		keys        []string
+		verdicts    []string
+		items       []string
+		signed, hit bool
+	}{
+		"nothing":             {design: in.Text, report: inventedReport()},
+		"a comment":           {design: in.Text + "\n# a remark\n", report: inventedReport()},
+		"one key, worse":      {design: edit(`volume = "1.0 L ± 3 %, measured"`, `volume = "2.0 L ± 3 %, measured"`), report: worse, keys: []string{"volumes.dose.volume"}, verdicts: []string{"energy.total"}, items: []string{"confirm.shots"}, signed: true},
+		"the barrel":          {design: edit(`seal_guard = "four slots in the blowhole ring"`, `seal_guard = "none"`), report: inventedReport(), keys: []string{"barrel.seal_guard"}, items: []string{"confirm.shots", "seal-guard"}, signed: true},
+		"only words":          {design: edit(`revision = "C"`, `revision = "D"`), report: inventedReport(), keys: []string{"revision"}, signed: true},
+		"a confirmed item":    {design: in.Text + "\n[checklist.confirm]\nwho = \"two\"\ndate = \"2026-06-01\"\n", report: inventedReport(), keys: []string{"checklist.confirm.date", "checklist.confirm.who"}},
+		"a value by 0.1 %":    {design: in.Text, report: nudged(1.001)},
+		"a value by 1 %":      {design: in.Text, report: nudged(1.01), verdicts: []string{"energy.total"}},
+		"a verdict that went": {design: in.Text, report: limits.Report{Verdicts: inventedReport().Verdicts[:2]}, verdicts: []string{"valve.differential"}},
+	} {
+		got, err := Compare(a, c.design, a.Version, c.report)
+		require.NoError(t, err, name)
+		var keys, verdicts, items []string
+		for _, k := range got.Changed {
+			keys = append(keys, k.Key)
+		}
+		for _, v := range got.Verdicts {
+			verdicts = append(verdicts, v.ID)
+		}
+		for _, it := range got.Items {
+			items = append(items, it.ID)
+		}
+		assert.Equal(t, c.keys, keys, name)
+		assert.Equal(t, c.verdicts, verdicts, name)
+		assert.Equal(t, c.items, items, name)
+		assert.Equal(t, c.signed, len(got.Signatures) > 0, name)
+		assert.Equal(t, len(c.keys) == 0, got.Describes, name)
+		assert.Empty(t, got.OtherWork, name)
+	}
+	got, err := Compare(a, in.Text, "newer", inventedReport())
+	require.NoError(t, err)
+	assert.Equal(t, a.Version, got.OtherWork)
+}
+
+func nudged(by float64) limits.Report {
+	r := inventedReport()
+	*r.Verdicts[0].Value *= by
+	return r
+}
+
+// An answer is good only where nothing stands against it.
+func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
+	yes, no := true, false
+	fine := &Comparison{Describes: true, Holds: true}
+	for name, c := range map[string]struct {
+		v    Verification
+		want bool
+	}{
+		"describes":         {Verification{Against: fine}, true},
+		"describes, fails":  {Verification{Against: &Comparison{Describes: true}}, false},
+		"other answers":     {Verification{Against: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}}, false},
+		"changed":           {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}}, false},
+		"expired":           {Verification{Against: fine, Expired: "2026-01-01"}, false},
+		"again":             {Verification{Again: fine, Altered: &no}, true},
+		"altered":           {Verification{Again: fine, Altered: &yes}, false},
+		"again, not tested": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}}, false},
+	} {
+		c.v.Archive = &Archive{}
+		assert.Equal(t, c.want, c.v.Good(), name)
+		assert.NotEmpty(t, c.v.Finding(), name)
+	}
+}

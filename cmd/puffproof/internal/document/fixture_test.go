@@ -1,0 +1,98 @@
+package document
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+)
+
+// invented is an input with the real launcher of an example design and invented
+// answers: only their place in the papers matters here.
+func invented(t *testing.T, change func(text string) string) Input {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "designs", "whale.toml"))
+	require.NoError(t, err)
+	text := string(data)
+	if change != nil {
+		text = change(text)
+	}
+	l, problems := design.Read("whale.toml", []byte(text))
+	require.Empty(t, problems)
+	sum := sha256.Sum256([]byte(text))
+	return Input{
+		Design: render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])},
+		Text:   text, Launcher: l, Report: inventedReport(), Vent: inventedVent(), Faults: inventedFaults(), Shot: inventedShot(),
+		NoFlight: "invented", Date: "2026-05-31", Version: "of the tests", DimensionOf: design.DimensionOf,
+	}
+}
+
+func number(v float64) *float64 { return &v }
+
+func inventedReport() limits.Report {
+	return limits.Report{
+		Holds: true, OpenItems: 1,
+		Verdicts: []limits.Verdict{
+			{ID: "energy.total", Title: "Energy of the projectile, worst case", Status: limits.Pass, Value: number(0.2071), Limit: number(0.5), Unit: limits.InJoule,
+				Margin: number(0.5858), Basis: limits.OnModel, Source: "a standard, 4.17.3 (V2: read in a secondary text)", Why: "the hardest of 10 invented shots"},
+			{ID: "stored.energy", Title: "Energy stored", Status: limits.Pass, Value: number(215), Limit: number(5000), Unit: limits.InJoule, Margin: number(0.957),
+				Basis: limits.OnCircuit, Source: "a directive, Art. 4 (M: from memory)"},
+			{ID: "valve.differential", Title: "Lowest pressure for the firing valve", Status: limits.NotApplicable, Why: "none is piloted"},
+		},
+		Items: []limits.Item{
+			{ID: "confirm.shots", Title: "Measure at least 5 shots", Why: "A model is no measurement.", How: "Chronograph.", Expect: "about 4.1 m/s", Verdict: "energy.total"},
+			{ID: "seal-guard", Title: "Inspect the guard", Why: "Lips.", How: "A wet hand.", Done: &limits.Confirmation{Item: "seal-guard", Who: "two initials", Date: "2026-05-01", Value: "air passes"}},
+		},
+		Energy: &limits.EnergyReport{NominalShot: limits.ShotFigures{Outcome: "left", FinalEnergy: 0.044}, WorstEnergy: 0.1657, Factor: 1.25, FactorSource: "invented", Model: 0.2071,
+			Ceiling: 101.4, Judged: 0.2071, Basis: limits.OnModel, Limit: 0.5, StartHigh: 70300, Runs: 10, Maxima: 2, Gap: 0.01,
+			WorstPoint: limits.Point{{Key: "barrel.bore", Value: 0.0412, Side: "high"}, {Key: "start pressure", Value: 70300, Side: "high"}}},
+		Eye:     []limits.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.1043}},
+		Assumed: []limits.Band{{Set: true, Key: "supply.dead_head", Low: 3.2e5, Nominal: 4e5, High: 4.8e5, Assumed: true, Reason: "invented"}},
+	}
+}
+
+// failing is the same with one failure and one unknown.
+func failing(in Input) Input {
+	r := inventedReport()
+	r.Holds, r.OpenItems = false, 1
+	r.Verdicts[0].Status, r.Verdicts[0].Value, r.Verdicts[0].Margin = limits.Fail, number(0.71), number(-0.42)
+	r.Verdicts[0].Advice = "Lower the cut-out."
+	r.Verdicts = append(r.Verdicts, limits.Verdict{ID: "gauge.readable", Title: "The least pressure a gauge can tell", Status: limits.Unknown, Why: "missing: gauge.range"})
+	in.Report = r
+	return in
+}
+
+func inventedVent() *limits.VentReport {
+	sheet := []limits.Reading{{Time: 0, Low: 1e5, Gauge: 1.05e5, High: 1.05e5}, {Time: 5, Low: 0.1e5, Gauge: 0.14e5, High: 0.3e5}, {Time: 10, Low: 0, Gauge: 300, High: 4000}, {Time: 15, Low: 0, Gauge: 1, High: 900}}
+	return &limits.VentReport{Target: 5000, TargetWhy: "as stated", Within: 60, Start: 1.05e5, StartWhy: "invented", Cases: []limits.VentCase{
+		{Scenario: "shutdown from armed", Kind: limits.Shutdown, Volume: "tank", Start: 1.05e5, Status: limits.Vented, Slowest: 10.8, Expected: 7.2, Fastest: 3.6, Sheet: sheet},
+		{Scenario: "power lost from armed", Kind: limits.PowerLost, Volume: "tank", Start: 1.05e5, Status: limits.Vented, Slowest: 10.8, Expected: 7.2, Fastest: 3.6, Sheet: sheet},
+	}}
+}
+
+func inventedFaults() *limits.FaultReport {
+	return &limits.FaultReport{Faults: []limits.FaultResult{
+		{ID: "fire.open", Part: "fire", Mode: limits.StuckOpen, State: "armed", WorstGauge: 70300, Energy: 0.1, Judged: 0.15, Status: limits.Pass, Consequence: "fires late", DetectedBy: "the sound"},
+		{ID: "relief.shut", Part: "relief", Mode: limits.ReliefStuckShut, State: "any", WorstGauge: math.NaN(), Judged: math.NaN(), Status: limits.Unknown, Reason: "no dead head", Latent: true, RevealedBy: "relief.lift"},
+	}}
+}
+
+func inventedShot() *render.ShotView {
+	return &render.ShotView{Outcome: "left", Start: []render.NodeGauge{{Name: "tank", Gauge: 42000}}, MuzzleSpeed: 4.1, MuzzleEnergy: 0.034, FinalEnergy: 0.036, ExitTime: 0.03, PeakGauge: 1800,
+		Ceiling: 8, Series: render.Series{Time: []float64{0, 0.01, 0.02, 0.03}, Travel: []float64{0, 0.01, 0.03, 0.06}, Speed: []float64{0, 1, 3, 4.1}, Gauge: []float64{0, 1800, 900, 300}}}
+}
+
+func built(t *testing.T, in Input) *Document {
+	t.Helper()
+	d, err := Build(in)
+	require.NoError(t, err)
+	return d
+}

@@ -1,0 +1,149 @@
+package document
+
+import (
+	"bytes"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// The same input makes the same bytes, in every format, for both papers.
+func TestSameInputSameBytes(t *testing.T) {
+	for _, format := range Formats() {
+		for _, build := range []func(Input) (*Document, error){Build, Card} {
+			var files [2][]byte
+			for i := range files {
+				d, err := build(invented(t, nil))
+				require.NoError(t, err)
+				files[i], err = Write(d, format)
+				require.NoError(t, err)
+			}
+			assert.True(t, bytes.Equal(files[0], files[1]), format)
+			assert.NotEmpty(t, files[0], format)
+		}
+	}
+	_, err := Write(&Document{}, "docx")
+	assert.Error(t, err)
+}
+
+func TestFormatOfEnding(t *testing.T) {
+	for name, want := range map[string]string{"a.html": "html", "a.PDF": "pdf", "a.md": "md", "a.markdown": "md", "": "html", "a": "html", "pdf": "html"} {
+		assert.Equal(t, want, FormatOf(name), name)
+	}
+}
+
+// hostile is a design whose words try everything that a text can try: markup,
+// style, Markdown, another archive, a long word, the other direction, signs that
+// no font of ours has.
+func hostile(text string) string {
+	evil := `</style></title><script>alert(1)</script><img src=x onerror=alert(2)> \"; } @page{} | [a](javascript:b) ` + archiveMark + `QUJD \u202Eevil\u202C שלום مرحبا 🐋 ` + strings.Repeat("x", 150)
+	text = strings.Replace(text, `name = "Whale float blowhole"`, `name = "`+evil+`"`, 1)
+	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`, 1)
+	return text
+}
+
+func TestHostileTextIsHarmlessAndLegible(t *testing.T) {
+	in := invented(t, hostile)
+	d := built(t, in)
+	root, data := page(t, d)
+	text := textOf(root)
+	all(root, func(n *html.Node) {
+		assert.NotContains(t, []string{"script", "img"}, n.Data)
+		for _, a := range n.Attr {
+			assert.False(t, strings.HasPrefix(a.Key, "on"), a.Key)
+		}
+	})
+	assert.Contains(t, text, "<script>alert(1)</script>", "the words are still there to read")
+	assert.Contains(t, text, "<U+202E>evil", "a direction override becomes visible")
+	assert.Contains(t, text, "שלום")
+	assert.NotContains(t, text, "\u202e")
+	assert.Equal(t, 1, bytes.Count(data, []byte("</style>")))
+	assert.Equal(t, 1, bytes.Count(data, []byte("</title>")))
+	assert.Contains(t, string(data), "<bdi>")
+
+	marked, err := Markdown(d)
+	require.NoError(t, err)
+	body := string(marked[bytes.Index(marked, []byte("-->")):])
+	assert.NotRegexp(t, `(?m)^[^ ].*[^\\]<script`, body)
+	assert.NotRegexp(t, `(?m)^[^ ].*[^\\]\]\(javascript`, body)
+
+	for _, format := range []string{"html", "md"} {
+		file, err := Write(d, format)
+		require.NoError(t, err)
+		a, err := ReadArchive(file)
+		require.NoError(t, err, format)
+		assert.Equal(t, in.Text, a.Design, "the archive is ours, not that of the hostile name")
+	}
+	pdf, err := PDF(d)
+	require.NoError(t, err)
+	assert.True(t, bytes.HasPrefix(pdf, []byte("%PDF-")))
+}
+
+// A PDF holds its fonts, the attached files and no picture made of dots.
+func TestPDFIsWhole(t *testing.T) {
+	data, err := PDF(built(t, failing(invented(t, nil))))
+	require.NoError(t, err)
+	assert.Equal(t, 3, len(regexp.MustCompile(`/FontFile2 `).FindAll(data, -1)), "sans, bold, mono")
+	assert.Equal(t, 2, len(regexp.MustCompile(`/Type /EmbeddedFile`).FindAll(data, -1)), "design and archive")
+	assert.NotContains(t, string(data), "/Subtype /Image")
+	assert.Contains(t, string(data), "/Lang")
+	assert.Greater(t, len(regexp.MustCompile(`/Type /Page\b`).FindAll(data, -1)), 11)
+}
+
+// The card is one page.
+func TestCardIsOnePage(t *testing.T) {
+	d, err := Card(invented(t, nil))
+	require.NoError(t, err)
+	data, err := PDF(d)
+	require.NoError(t, err)
+	assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(data, -1)))
+	text, err := Markdown(d)
+	require.NoError(t, err)
+	for _, w := range []string{pressure(t), "every gauge at zero after 3.6 s to 11 s", "Holds the key", "STOP", "not to be used yet"} {
+		assert.Contains(t, string(text), w)
+	}
+}
+
+// Two digits, never better than the figure is.
+func TestTwoDigits(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		r    unit.Rounding
+		want string
+	}{
+		{0.2071, unit.Up, "0.21"}, {0.21, unit.Up, "0.21"}, {0.2101, unit.Up, "0.22"}, {0.996, unit.Nearest, "1.0"}, {9.96, unit.Up, "10"}, {126.7, unit.Nearest, "130"},
+		{1401985, unit.Up, "1500000"}, {0.29, unit.Up, "0.29"}, {0.29, unit.Down, "0.29"}, {0.299, unit.Down, "0.29"}, {0, unit.Up, "0"}, {-0.044, unit.Nearest, "-0.044"}, {5000, unit.Nearest, "5000"},
+	} {
+		assert.Equal(t, c.want, two(c.v, c.r), "%g", c.v)
+	}
+}
+
+// A file past one of its dates says so first and everywhere.
+func TestExpiredFileSaysSo(t *testing.T) {
+	in := invented(t, nil)
+	in.Launcher.Projectile.RetireBy = "2026-05-30"
+	d := built(t, in)
+	assert.Contains(t, d.Running, "EXPIRED on 2026-05-30: not to be used.")
+	assert.Equal(t, Bad, d.Tone)
+	in.Launcher.Projectile.RetireBy = "2026-05-31"
+	assert.NotContains(t, built(t, in).Running, "EXPIRED", "the last day still counts")
+}
+
+func TestFindingIsNeverBetterThanTheReport(t *testing.T) {
+	for want, r := range map[string]limits.Report{
+		"DOES NOT HOLD":                 {OpenItems: 0, Confirmed: true},
+		"PASS, 2 items open":            {Holds: true, OpenItems: 2},
+		"PASS on the model only":        {Holds: true},
+		"PASS, confirmed by measuremen": {Holds: true, Confirmed: true},
+	} {
+		got, _ := Finding(r)
+		assert.Contains(t, got, want)
+	}
+}

@@ -1,0 +1,70 @@
+package readings
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+)
+
+// Units by definition: 1 bar 1e5 Pa, 1 kPa 1000 Pa, 1 min 60 s (SI Brochure).
+func TestReadings(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		want       []limits.LogReading
+	}{
+		{"plain", "time [s],gauge [bar]\n0,0.5\n2,0.25\n", []limits.LogReading{{Time: 0, Gauge: 5e4}, {Time: 2, Gauge: 2.5e4}}},
+		{"other spellings", "Gauge (kPa);Clock_min\n50;0,5\n", []limits.LogReading{{Time: 30, Gauge: 5e4}}},
+		{"absolute gauge", "t [s]\tp [kPa abs]\n1\t151.325\n", []limits.LogReading{{Time: 1, Gauge: 5e4}}},
+		{"gaps, comments, a mark in front", "\ufeff# test of May\ntime [s],gauge [bar],note\n0,,looked away\n1,0.5,\n,0.4,\n2,-,\n", []limits.LogReading{{Time: 1, Gauge: 5e4}}},
+		{"runs by an empty line", "time [s],gauge [bar]\n0,1\n1,0\n\n2,1\n", []limits.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 1, Gauge: 0}, {Run: 1, Time: 2, Gauge: 1e5}}},
+		{"runs by the clock", "time [s],gauge [bar]\n0,1\n5,0\n0,1\n", []limits.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 5, Gauge: 0}, {Run: 1, Time: 0, Gauge: 1e5}}},
+		{"runs by name", "run,time [s],gauge [bar]\nB,0,1\nA,1,0\nB,2,0\n", []limits.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 1, Time: 1, Gauge: 0}, {Run: 0, Time: 2, Gauge: 0}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			log, problems := Read("log.csv", []byte(c.text), 101325)
+			require.Empty(t, problems)
+			require.Len(t, log.Readings, len(c.want))
+			for i, w := range c.want {
+				require.Equal(t, w.Run, log.Readings[i].Run)
+				require.InDelta(t, w.Time, log.Readings[i].Time, 1e-9, "rounding")
+				require.InDelta(t, w.Gauge, log.Readings[i].Gauge, 1e-6, "rounding")
+			}
+		})
+	}
+}
+
+func TestFaultyReadings(t *testing.T) {
+	for _, c := range []struct{ name, text, says string }{
+		{"empty", "", "no reading"},
+		{"only a header", "time [s],gauge [bar]\n", "no reading"},
+		{"no unit", "time,gauge [bar]\n0,1\n", "no unit"},
+		{"time in bar", "time [bar],gauge [bar]\n0,1\n", "no unit of time"},
+		{"unknown unit", "time [s],gauge [barz]\n0,1\n", "no unit of pressure"},
+		{"no gauge column", "time [s],temperature [K]\n0,1\n", "time and a gauge column"},
+		{"words", "time [s],gauge [bar]\n0,full\n", "no number"},
+		{"infinite", "time [s],gauge [bar]\n0,Inf\n", "no number"},
+		{"short line", "time [s],gauge [bar]\n0\n", "too few columns"},
+		{"not text", "time [s],gauge [bar]\n\xff\xfe,1\n", "not UTF-8"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, problems := Read("log.csv", []byte(c.text), 101325)
+			require.NotEmpty(t, problems)
+			require.Contains(t, problems[0].String(), c.says)
+			require.Contains(t, problems[0].String(), "log.csv:")
+		})
+	}
+}
+
+// Whatever the file holds, the reader lists problems or gives readings.
+func FuzzRead(f *testing.F) {
+	f.Add("time [s],gauge [bar]\n0,0.5\n\n1,0.4\n")
+	f.Add("run;time_s;gauge_psi\nA;0;1\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		log, problems := Read("log.csv", []byte(text), 101325)
+		if len(problems) == 0 && len(log.Readings) == 0 {
+			t.Fatal("neither readings nor a problem")
+		}
+	})
+}
