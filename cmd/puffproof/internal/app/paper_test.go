@@ -22,15 +22,13 @@ func paperRun(t *testing.T) func(args ...string) (status, string, string) {
 	t.Chdir(t.TempDir())
 	s := framed()
 	s.read = func(_ string, data []byte) (*limits.Launcher, error) {
-		return &limits.Launcher{Name: strings.TrimSpace(strings.TrimPrefix(string(data), "name = "))}, nil
+		return &limits.Launcher{Name: strings.Trim(strings.TrimPrefix(string(data), "name = "), `"`)}, nil
 	}
 	s.papers = func(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 		var err error
-		in.Report, err = framedCheck(ctx, &limits.Launcher{Name: strings.Trim(l.Name, `"`)})
+		in.Launcher = l
+		in.Report, err = framedCheck(ctx, l, limits.Options{})
 		return err
-	}
-	s.check = func(ctx context.Context, l *limits.Launcher, _ limits.Options) (limits.Report, error) {
-		return framedCheck(ctx, &limits.Launcher{Name: strings.Trim(l.Name, `"`)})
 	}
 	return func(args ...string) (status, string, string) {
 		var out, errOut bytes.Buffer
@@ -93,7 +91,6 @@ func TestWithheldPaperIsNotWritten(t *testing.T) {
 func TestVerifySeesWhatHappened(t *testing.T) {
 	run := paperRun(t)
 	write(t, "d.toml", `name = "holds"`)
-	write(t, "comment.toml", "name = \"holds\" # the same\n")
 	write(t, "other.toml", `name = "fails"`)
 	for _, format := range []string{"html", "md"} {
 		file := "file." + format
