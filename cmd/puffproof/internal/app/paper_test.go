@@ -22,7 +22,7 @@ func paperRun(t *testing.T) func(args ...string) (status, string, string) {
 	t.Chdir(t.TempDir())
 	s := framed()
 	s.read = func(_ string, data []byte) (*limits.Launcher, error) {
-		return &limits.Launcher{Name: strings.Trim(strings.TrimPrefix(string(data), "name = "), `"`)}, nil
+		return &limits.Launcher{Name: strings.Trim(strings.TrimPrefix(string(data), "name = "), `"`), Volumes: []limits.VolumeSpec{{Name: "tank"}}}, nil
 	}
 	s.papers = func(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 		var err error
@@ -42,7 +42,7 @@ func write(t *testing.T, name, text string) {
 	require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 }
 
-// A design with hardly anything in it makes a paper too; the exit status is that
+// A design with one vessel and hardly anything else makes a paper too; the exit status is that
 // of its verdicts, and the file is written in both cases.
 func TestPapersAreWrittenWhateverTheVerdict(t *testing.T) {
 	run := paperRun(t)

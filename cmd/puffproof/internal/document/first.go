@@ -50,6 +50,9 @@ func optional(s string) Text {
 
 // holdsUntil is the first due date and what it is.
 func (b *builder) holdsUntil() string {
+	if !b.in.Report.Holds || b.expired() != "" {
+		return "it does not hold now"
+	}
 	due := b.in.Launcher.DueDates(b.in.Date)
 	if len(due) == 0 {
 		return ""
