@@ -32,7 +32,7 @@ func (b *box) evaluator() *evaluator {
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.
-	e.o = pneumatics.Options{Tolerance: 1e-4, NoPeak: true, MaxSteps: 1000}
+	e.o = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000}
 	return e
 }
 
@@ -47,7 +47,7 @@ func (e *evaluator) run(u []float64) *pneumatics.Result {
 	r := e.sim.Run(&e.c, &e.sc, e.o)
 	if r.Outcome == pneumatics.TimeRanOut && !r.Idle && r.Time < e.sc.Until && e.o.MaxSteps > 0 {
 		o := e.o
-		o.Tolerance, o.MaxSteps = 1e-5, 8000
+		o.Tolerance, o.MaxSteps = 1e-6, 8000
 		r = e.sim.Run(&e.c, &e.sc, o)
 	}
 	return r
@@ -126,18 +126,71 @@ func (l *Launcher) maximise(ctx context.Context, q question, o search.Options) (
 		w.value = math.NaN()
 		return w, nil
 	}
+	if err := w.settle(ctx, o); err != nil {
+		return nil, err
+	}
+	return w, nil
+}
+
+// exact is an evaluator at the accuracy of every figure shown.
+func (b *box) exact() *evaluator {
 	e := b.evaluator()
+	e.o = pneumatics.Options{NoPeak: true}
+	return e
+}
+
+// settle judges the maxima of a search again at full accuracy: near a rest a
+// shot at the search's accuracy can be wrong by a third, on either side. A long
+// search then climbs on from the best of them at full accuracy.
+func (w *worst) settle(ctx context.Context, o search.Options) error {
+	const most, long = 12, 2000 // maxima taken over; evaluations of a long search
+	var seeds [][]float64
+	for _, m := range w.result.Maxima[:min(most, len(w.result.Maxima))] {
+		seeds = append(seeds, m.Point)
+	}
+	if len(seeds) == 0 {
+		seeds = [][]float64{w.result.Best.Point}
+	}
+	polish := search.Options{Seeds: seeds, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5,
+		Budget: 1, FinestStep: 1.0 / 1024}
+	if o.Budget == 0 || o.Budget >= long {
+		polish.Budget = 200
+	}
+	best := w.result.Best.Point
+	if polish.Budget > 1 {
+		res, err := search.Maximise(ctx, w.box.dim, func() search.Objective { return w.box.exact() }, polish)
+		if err != nil {
+			return err
+		}
+		if res.Found {
+			best = res.Best.Point
+		}
+	} else {
+		e, value := w.box.exact(), math.Inf(-1)
+		for _, u := range seeds {
+			if v := e.Value(u); v > value {
+				best, value = u, v
+			}
+		}
+	}
+	w.take(best)
+	return nil
+}
+
+// take makes the point u the worst one and computes its shot.
+func (w *worst) take(u []float64) {
+	e := w.box.evaluator()
 	e.o = pneumatics.Options{}
-	r := e.run(res.Best.Point)
-	w.value = max(q.measure(&e.c, r), res.Best.Value)
+	r := e.run(u)
+	w.value = w.box.q.measure(&e.c, r)
+	w.result.Best = search.Maximum{Point: u, Value: w.value}
 	w.shot = r.Clone()
 	w.c = e.c
-	w.point = b.point(res.Best.Point)
-	if b.start >= 0 {
-		w.start = res.Best.Point[b.start] * q.startMax
+	w.point = w.box.point(u)
+	if w.box.start >= 0 {
+		w.start = u[w.box.start] * w.box.q.startMax
 	}
 	w.seat = e.sc.Seat
-	return w, nil
 }
 
 // finalEnergy is the measure of the energy verdicts: the final energy relative

@@ -82,7 +82,7 @@ func (j *judge) reliefCapacity() {
 // reliefRating judges relief.rating: the pressure that the relief valve lets
 // through against the lowest rating it protects.
 func (j *judge) reliefRating() {
-	v := j.newVerdict("relief.rating", "The relief valve protects what is filled", InPascalGauge)
+	v := j.newVerdict("relief.rating", "The relief valve protects its vessels", InPascalGauge)
 	v.Source, v.Basis = BenchmarkOf(ReliefFullFlowShare).Source(), OnData
 	defer func() { j.add(v) }()
 	l := j.l

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -55,6 +56,7 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusWithheld, err
 	}
+	report.Notes = append(report.Notes, dueNotes(l, time.Now().Format(time.DateOnly))...)
 	// The document is made for the screen too: a figure that is no number
 	// withholds both.
 	doc, err := render.CheckJSON(id, report)

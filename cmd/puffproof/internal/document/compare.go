@@ -82,6 +82,11 @@ func bears(key, item string) bool {
 		{"one-projectile", "barrel. projectile."},
 		{"vent.", "volumes. paths. barrel. gauge venting. pressure_switch. supply. ambient. gas."},
 		{"relief.", "volumes. paths. supply. gauge"},
+		{"gauge.", "gauge"},
+		{"mount.", "mount. event."},
+		{"projectile.", "projectile."},
+		{"age.", "volumes. barrel. projectile."},
+		{"restrictor.", "paths."},
 		{"switch.", "pressure_switch. gauge supply. volumes."},
 	}
 	for _, r := range rests {

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/render"
@@ -42,7 +43,7 @@ func dash(s string) string {
 // hazard is one row of the risk table; its verdicts are the evidence.
 type hazard struct {
 	what, who, before, control, remains string
-	verdicts                            []string
+	verdicts, items                     []string
 }
 
 // hazards lists what could hurt, the most important first. The list is the
@@ -50,53 +51,73 @@ type hazard struct {
 func hazards() []hazard {
 	return []hazard{
 		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed", "landing zone away from wheels and road, a net, adults collect",
-			"a child who breaks away", []string{"flight.landing", "landing.zone"}},
+			"a child who breaks away", nil, []string{"landing.clear", "clear.round"}},
 		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye", "low pressure, guard, two actions to fire, key with the adult",
-			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"}},
+			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"}, []string{"confirm.shots", "tip.press-test", "unasked.two-actions", "unasked.guard"}},
 		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near", "a valve that sticks: look at the gauge first",
-			[]string{"loading.empty"}},
+			[]string{"loading.empty"}, []string{"loading.wait"}},
 		{"Something else in the barrel: pebble, battery, wet or frozen ball", "anyone in front", "lost eye", "supervised loading, a muzzle that takes nothing else, look in before each load",
-			"people who do not do this", []string{"misuse.objects"}},
-		{"Mouth or ear sealed on the muzzle", "children", "torn lung or eardrum", "a guard that cannot be sealed", "a guard that is taken off", []string{"muzzle.sealed"}},
+			"people who do not do this", []string{"misuse.objects"}, []string{"object-control.1", "object-control.2", "muzzle.look-in", "one-projectile", "muzzle-admits"}},
+		{"Mouth or ear sealed on the muzzle", "children", "torn lung or eardrum", "a guard that cannot be sealed", "a guard that is taken off", []string{"muzzle.sealed"}, []string{"seal-guard"}},
 		{"Too much pressure: switch welded or turned up, wrong pump", "everyone near", "as above, or a burst", "relief valve that carries the whole supply, seals on switch and valve",
-			"two faults at once", []string{"ladder.order", "relief.capacity", "relief.rating", "source.limited", "switch.band"}},
-		{"Choking on a ball or a bitten piece", "under-threes", "death", "size of the projectile, none lie about, count in and out", "pieces", []string{"projectile.choking"}},
+			"two faults at once", []string{"ladder.order", "relief.capacity", "relief.rating", "source.limited", "switch.band"}, []string{"relief.test", "relief.no-shut-off", "switch.test"}},
+		{"Choking on a ball or a bitten piece", "under-threes", "death", "size of the projectile, none lie about, count in and out", "pieces", []string{"projectile.choking"}, []string{"projectile.tug-and-bite"}},
 		{"Vessel or barrel bursts", "everyone near", "splinters", "parts rated for gas, proof test, relief valve, retire dates", "hidden damage",
-			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"}},
-		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit", "limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil},
+			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"}, []string{"label.ratings", "end-caps", "age.retire"}},
+		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit", "limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil, []string{"cold.drain"}},
 		{"Pressure left in after switching off", "who strips or carries it", "hit unawares", "every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
-			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"}},
-		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod", "haste", []string{"barrel.stalled", "valve.differential"}},
-		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil},
-		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", []string{"sound.peak"}},
-		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport", nil},
+			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"}, []string{"vent.test", "vent.stays-empty", "open.tag"}},
+		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod", "haste", []string{"barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
+		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
+		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", nil, []string{"vent.outlets"}},
+		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport", nil, []string{"electric.fuses"}},
 	}
 }
 
 // risks is the risk assessment: one row a hazard.
 func (b *builder) risks() {
 	b.section("Risk assessment")
-	b.say(own("One row for each hazard. The evidence names the verdicts of part 11; a dash means that nothing was computed and only the control stands against it. " +
+	b.say(own("One row for each hazard. The evidence names the verdicts of part 11 and the items of part 8; a dash means that nothing was computed and only the control stands against it. " +
 		"The owner of a risk is the person who keeps its control up: write the name in. The list is the project's own (common practice, no source): add what is special to your event."))
-	t := Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{17, 11, 10, 21, 21, 12, 8}}
+	t := Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{16, 10, 9, 19, 27, 11, 8}}
 	for _, h := range hazards() {
-		var evidence []string
-		tone := Neutral
-		for _, id := range h.verdicts {
-			v, ok := b.verdict(id)
-			if !ok {
-				continue
-			}
-			evidence = append(evidence, render.StatusWord(v.Status)+" "+id)
-			if v.Status == limits.Fail || v.Status == limits.Unknown {
-				tone = statusTone(v.Status)
-			}
-		}
-		t.Rows = append(t.Rows, []Text{own(h.what), own(h.who), own(h.before), own(h.control), own(dash(strings.Join(evidence, "; "))), own(h.remains), blank()})
+		evidence, tone := b.evidence(h)
+		t.Rows = append(t.Rows, []Text{own(h.what), own(h.who), own(h.before), own(h.control), own(dash(evidence)), own(h.remains), blank()})
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
 	b.add(Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"}, Rows: blanks(3, 5), Shape: Blanks})
+}
+
+// evidence names the verdicts and the items of the checklist that bear on a
+// hazard, and the worst of the verdicts.
+func (b *builder) evidence(h hazard) (string, Tone) {
+	var parts []string
+	tone := Neutral
+	for _, id := range h.verdicts {
+		v, ok := b.verdict(id)
+		if !ok || v.Status == limits.NotApplicable {
+			continue
+		}
+		parts = append(parts, render.StatusWord(v.Status)+" "+id)
+		if v.Status == limits.Fail || tone != Bad && v.Status == limits.Unknown {
+			tone = statusTone(v.Status)
+		}
+	}
+	var open []string
+	for _, it := range b.in.Report.Items {
+		switch {
+		case !slices.Contains(h.items, it.ID):
+		case it.Done == nil:
+			open = append(open, it.ID)
+		default:
+			parts = append(parts, "done "+it.ID)
+		}
+	}
+	if len(open) > 0 {
+		parts = append(parts, "OPEN: "+strings.Join(open, ", "))
+	}
+	return strings.Join(parts, "; "), tone
 }
 
 // blanks are empty rows.

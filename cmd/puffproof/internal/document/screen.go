@@ -36,6 +36,8 @@ func (v *Verification) Good() bool {
 // Finding is the answer in one line.
 func (v *Verification) Finding() string {
 	switch {
+	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
+		return "The file was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:
 		return "The file was ALTERED: it differs from what its own inputs give. Its words are not to be relied on."
 	case v.Against != nil && !v.Against.Describes:
@@ -54,6 +56,11 @@ func (v *Verification) Finding() string {
 		return "The file's own inputs give its answers again: it does not hold."
 	}
 	return "The file's own inputs give its answers again."
+}
+
+// unnamedVersion tells whether many builds share a version's name.
+func unnamedVersion(version string) bool {
+	return version == "development build" || version == "unknown version"
 }
 
 // Screen is the answer of verify on a terminal.
