@@ -122,8 +122,8 @@ func (s *solver) bench() {
 		return
 	}
 	s.out.Bench = b.Replaced
-	before := b.before.solveChain(s.caps).cutOut
+	before := b.before.pumped().solveChain(s.caps).cutOut
 	if s.out.Works && !math.IsNaN(before) {
-		s.out.BenchMoved = known(s.chain.cutOut - before)
+		s.out.BenchMoved = known(s.l.solveChain(s.caps).cutOut - before)
 	}
 }

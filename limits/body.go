@@ -2,7 +2,6 @@ package limits
 
 import (
 	"fmt"
-	"strings"
 
 	"puffproof/pneumatics"
 )
@@ -49,7 +48,7 @@ func (j *judge) sealed() {
 	if v.Status != Fail {
 		return
 	}
-	if guard := strings.TrimSpace(j.l.Barrel.SealGuard); guard != "" {
+	if guard := Declared(j.l.Barrel.SealGuard); guard != "" {
 		v.Status, v.Basis = Pass, OnProcedure
 		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
 		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."

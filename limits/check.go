@@ -59,6 +59,7 @@ func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
 	if err := j.emptyingAndFaults(); err != nil {
 		return Report{}, err
 	}
+	j.faultHoldsMeasured()
 	j.assumptions()
 	j.checklist()
 	j.close()

@@ -43,7 +43,7 @@ func (j *judge) controlItems() {
 			Why: "Without it anything in the barrel flies with more than the rigid limit.",
 			How: "Name the adult; try it on the day with the people who will do it.", Source: "own rule of this project"})
 	}
-	if b.SealGuard != "" {
+	if Declared(b.SealGuard) != "" {
 		j.item(Item{ID: "seal-guard", Title: "Inspect the guard: " + b.SealGuard, Verdict: "muzzle.sealed",
 			Why: "Sealed lips or an ear on the muzzle would take the whole charge.",
 			How: "Press a wet hand on it: air must still get past.", Source: "own rule of this project"})

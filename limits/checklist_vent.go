@@ -58,14 +58,14 @@ func (j *judge) revealedBy(item string) string {
 
 func (j *judge) expectVent() string {
 	e := j.emptying
-	worst := e.worstOf(PowerLost)
+	worst := e.latestTest()
 	if worst == nil || e.Trouble != "" {
 		return ""
 	}
 	if math.IsInf(worst.Slowest, 1) {
 		return worst.Volume + " does not empty: mend that first"
 	}
-	return fmt.Sprintf("%s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(math.Ceil(worst.Slowest), 3))
+	return fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(math.Ceil(worst.Slowest), 3))
 }
 
 func (j *judge) expectRebound() string {

@@ -172,7 +172,8 @@ func (j *judge) energyUnknown() string {
 		return j.noStart
 	case j.normal == nil || !j.normal.result.Found:
 		return "no shot of the tolerance box could be computed"
-	case j.normal.undetermined():
+	case j.report.Energy.Basis != OnCeiling && j.normal.undetermined() &&
+		j.report.Energy.Judged <= j.report.Energy.Limit: // a failure is one all the same
 		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", j.normal.result.Undefined, j.normal.result.Evaluations)
 	case j.report.Energy.Basis == OnModel:
 		return j.l.beyondStudy()

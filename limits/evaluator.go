@@ -45,9 +45,10 @@ func (e *evaluator) Value(u []float64) float64 {
 func (e *evaluator) run(u []float64) *pneumatics.Result {
 	e.prepare(u)
 	r := e.sim.Run(&e.c, &e.sc, e.o)
-	if r.Outcome == pneumatics.TimeRanOut && !r.Idle && r.Time < e.sc.Until && e.o.MaxSteps > 0 {
+	const bouncing = 50 // rests after which more steps bring more bounces only
+	if r.Outcome == pneumatics.TimeRanOut && r.Freed > settled && (r.Rests < bouncing || r.Fed) && r.Time < e.sc.Until && e.o.MaxSteps > 0 && e.o.MaxSteps < 12000 {
 		o := e.o
-		o.Tolerance, o.MaxSteps = 1e-6, 8000
+		o.Tolerance, o.MaxSteps = 1e-6, 12000
 		r = e.sim.Run(&e.c, &e.sc, o)
 	}
 	return r
@@ -135,7 +136,7 @@ func (l *Launcher) maximise(ctx context.Context, q question, o search.Options) (
 // exact is an evaluator at the accuracy of every figure shown.
 func (b *box) exact() *evaluator {
 	e := b.evaluator()
-	e.o = pneumatics.Options{NoPeak: true}
+	e.o = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: 20000}
 	return e
 }
 
@@ -180,7 +181,7 @@ func (w *worst) settle(ctx context.Context, o search.Options) error {
 // take makes the point u the worst one and computes its shot.
 func (w *worst) take(u []float64) {
 	e := w.box.evaluator()
-	e.o = pneumatics.Options{}
+	e.o = pneumatics.Options{MaxSteps: 20000}
 	r := e.run(u)
 	w.value = w.box.q.measure(&e.c, r)
 	w.result.Best = search.Maximum{Point: u, Value: w.value}
@@ -193,9 +194,15 @@ func (w *worst) take(u []float64) {
 	w.seat = e.sc.Seat
 }
 
+// settled is the energy [J] below which it does not matter how a shot ends: a
+// quarter of the smallest limit.
+const settled = 0.02
+
 // finalEnergy is the measure of the energy verdicts: the final energy relative
-// to a person standing still, on a launcher that moves at speed. A shot whose
-// fate was not settled counts with its bound; one that never leaves with zero.
+// to a person standing still, on a launcher that moves at speed. One that never
+// leaves counts zero. A shot whose fate was not settled counts with its bound;
+// where a supply feeds it there is none, and unless it is too small to matter the
+// energy is undetermined.
 func finalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
 	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		if r.Reason != "" {
@@ -209,6 +216,9 @@ func finalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) fl
 		case pneumatics.Stalled:
 			return 0
 		default:
+			if r.Freed > settled && r.Fed {
+				return math.NaN()
+			}
 			v = math.Sqrt(2 * r.Freed / m)
 		}
 		return 0.5 * m * (v + speed) * (v + speed)

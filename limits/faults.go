@@ -2,6 +2,7 @@ package limits
 
 import (
 	"context"
+	"strings"
 
 	"puffproof/pneumatics"
 )
@@ -62,6 +63,7 @@ type FaultResult struct {
 	Where      string
 	Energy     float64 // worst final energy over the tolerances [J]; NaN: not known
 	Judged     float64 // Energy times the model factor [J]; NaN: not known
+	Freed      float64 // what a jammed projectile could gain when a hand frees it [J]; NaN: not a question of this fault
 	Status     Status
 	Basis      Basis
 	Reason     string // why it fails or is unknown
@@ -72,6 +74,18 @@ type FaultResult struct {
 	Latent      bool   // neither the normal cycle nor the check before use shows it
 	RevealedBy  string // the periodic test that shows it; "" none
 	Shots       int    // computed for it
+}
+
+// Name is part and mode in words; a mode that names its part does it alone.
+func (f *FaultResult) Name() string {
+	switch mode := string(f.Mode); {
+	case f.Mode == ReliefStuckShut:
+		return f.Part + " " + string(StuckShut)
+	case strings.HasPrefix(mode, f.Part+" "):
+		return mode
+	default:
+		return f.Part + " " + mode
+	}
 }
 
 // FaultReport is the answer of faults.
@@ -182,6 +196,10 @@ type fault struct {
 	consequence, detected, prevented string
 	latent                           bool
 	revealed                         string // id of the item that reveals it
+
+	// Of a jammed projectile: what it could gain when a hand frees it [J], and the
+	// pressure behind it [Pa gauge].
+	freed, behind float64
 
 	pairOf string // of a pair: what its two questions are
 }

@@ -68,7 +68,7 @@ func worseFault(a, b FaultResult) int {
 
 // runFault fills one result. known holds the shots computed so far by question.
 func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult) error {
-	*r = FaultResult{ID: f.id, Part: f.part, Mode: f.mode, State: "any", Effect: NoEffect, Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
+	*r = FaultResult{Freed: math.NaN(), ID: f.id, Part: f.part, Mode: f.mode, State: "any", Effect: NoEffect, Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {
 		r.State = f.state.String()
@@ -81,7 +81,11 @@ func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult
 		plugged(r, j.blockedVerdict)
 		return nil
 	case f.mode == Jammed:
-		r.Energy, r.Judged, r.Basis = 0, 0, OnProcedure
+		r.Energy, r.Judged, r.Basis = math.NaN(), math.NaN(), OnProcedure // it does not leave
+		r.Freed = f.freed
+		if f.behind > 0 && !(f.behind <= r.WorstGauge) {
+			r.WorstGauge, r.Where = f.behind, "barrel"
+		}
 		return nil
 	case !f.changes:
 		r.Energy, r.Judged = j.normalEnergy()
@@ -181,8 +185,9 @@ func (j *judge) shootFault(f *fault, r *FaultResult, w *Launcher, start float64,
 	r.Shots = res.result.Evaluations
 	r.Basis = OnModel
 	if res.undetermined() {
-		r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), Unknown
-		r.Reason = fmt.Sprintf("%d of %d shots could not be computed", res.result.Undefined, res.result.Evaluations)
+		if err := j.unsettled(r, w, q, res); err != nil {
+			return err
+		}
 	} else {
 		r.Energy = res.value
 		if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
@@ -191,7 +196,7 @@ func (j *judge) shootFault(f *fault, r *FaultResult, w *Launcher, start float64,
 		r.Judged = r.Energy * ModelFactor
 		r.Status = Pass
 		if r.Judged > j.limits.Total.Value {
-			r.Status, r.Reason = Fail, fmt.Sprintf("%s against %s", joule(r.Judged), joule(j.limits.Total.Value))
+			r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
 		}
 	}
 	copied := *r
@@ -314,7 +319,7 @@ func (j *judge) energyFaultVerdict() {
 		return
 	}
 	v.judge(worst.Judged, j.limits.Total.Value)
-	v.Why = fmt.Sprintf("worst of %d single faults, %d of which can change the shot: %s %s", len(j.faults.Faults), n, worst.Part, worst.Mode)
+	v.Why = fmt.Sprintf("worst of %d single faults, %d of which can change the shot: %s", len(j.faults.Faults), n, worst.Name())
 	if worst.State != "any" {
 		v.Why += " while " + worst.State
 	}
@@ -332,7 +337,7 @@ func (j *judge) unaskedVerdict() {
 		v.unknown(why)
 		return
 	}
-	var worst, loading *FaultResult
+	var worst, loading, power *FaultResult
 	n, tried := 0, 0
 	for i := range j.faults.Faults {
 		f := &j.faults.Faults[i]
@@ -357,30 +362,59 @@ func (j *judge) unaskedVerdict() {
 		if f.State == pneumatics.Loading.String() {
 			loading = f
 		}
+		if f.Mode == NoPower && (power == nil || f.Judged > power.Judged) {
+			power = f
+		}
 	}
-	j.judgeUnasked(v, worst, loading, n, tried)
+	j.judgeUnasked(v, worst, loading, power, n, tried)
 }
 
-func (j *judge) judgeUnasked(v *Verdict, worst, loading *FaultResult, n, tried int) {
+func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, tried int) {
+	opener := j.opensOnLoading()
+	if worst == nil && opener != "" {
+		worst = &FaultResult{}
+	}
 	if worst == nil {
 		v.judge(0, j.limits.Total.Value)
 		v.Why = fmt.Sprintf("none of %d faults of valves and power from charging, armed or loading moves the projectile", tried)
 		return
 	}
 	v.judge(worst.Judged, j.limits.Total.Value)
-	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s %s while %s", n, tried, worst.Part, worst.Mode, worst.State)
+	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s", n, tried, worst.Name(), worst.State)
 	switch {
+	case opener != "":
+		v.judge(max(worst.Judged, j.report.Energy.Judged), 0)
+		v.Why = "paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed"
+		v.Advice = "Take loading out of its open_in."
+	case power != nil:
+		v.judge(power.Judged, 0) // two actions and a guard are no help against a pulled plug
+		v.Why += "; losing power while " + power.State + " fires it, which takes no action at all"
+		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
 	case loading != nil:
 		v.judge(worst.Judged, 0) // with hands at the muzzle no energy is small enough
-		v.Why += "; one of them while hands are at the muzzle (" + loading.Part + " " + string(loading.Mode) + ")"
+		v.Why += "; one of them while hands are at the muzzle (" + loading.Name() + ")"
 		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
 	case v.Status == Fail:
 		v.Advice = "Less energy, or a second valve in series that opens only to fire."
-	case j.l.Barrel.SealGuard == "":
+	case Declared(j.l.Barrel.SealGuard) == "":
 		v.judge(worst.Judged, 0) // without a guard none is either
 		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions before air can reach the firing valve; or a second valve in series."
 	default:
 		v.Basis = OnProcedure
 		v.Advice = "Holds only with two independent actions before a shot and the guard at the muzzle (" + j.l.Barrel.SealGuard + "): both are items to inspect."
 	}
+}
+
+// opensOnLoading names a valve between a volume and the barrel that is open in
+// state loading; "" where there is none.
+func (j *judge) opensOnLoading() string {
+	for i := range j.l.Paths {
+		p := &j.l.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		toBarrel := p.To == "barrel" && p.From != "atmosphere" || p.From == "barrel" && p.To != "atmosphere"
+		if valve && toBarrel && p.OpenIn.Has(pneumatics.Loading) {
+			return p.Name
+		}
+	}
+	return ""
 }

@@ -1,8 +1,6 @@
 package limits
 
 import (
-	"fmt"
-
 	"puffproof/pneumatics"
 )
 
@@ -165,7 +163,7 @@ func (j *judge) reveals(item string) (parts []string) {
 		return nil
 	}
 	for _, f := range j.faults.Faults {
-		key := fmt.Sprintf("%s %s", f.Part, f.Mode)
+		key := f.Name()
 		if f.RevealedBy == item && !seen[key] {
 			seen[key] = true
 			parts = append(parts, key)

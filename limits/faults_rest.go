@@ -178,6 +178,7 @@ func (j *judge) jammed() fault {
 	}
 	volume := c.Barrel.DeadVolume + c.Barrel.Area*c.Barrel.Travel
 	energy := volume / pneumatics.CeilingDose(1, top, c.Ambient.Pressure)
+	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > j.emptying.Target {
 		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item drill.jam) keeps that harmless", bar(top), joule(energy))
 	} else {

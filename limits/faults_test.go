@@ -30,6 +30,15 @@ func faultNamed(t *testing.T, all []FaultResult, id string) FaultResult {
 	return FaultResult{}
 }
 
+// mustVentTop is the highest pressure that the ladder allows in the sensed volume
+// [Pa gauge].
+func mustVentTop(t *testing.T, l *Launcher) float64 {
+	t.Helper()
+	top, _, ok := l.ventStart()
+	require.True(t, ok)
+	return top
+}
+
 // Every fault is named once, says what it does and, where no shot was computed
 // for it, why it cannot change the shot.
 func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
@@ -57,6 +66,13 @@ func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
 				if f.Latent {
 					assert.NotEmpty(t, f.RevealedBy, f.ID)
 				}
+				if f.Mode == Jammed { // it does not leave: no energy of a shot, but what a hand could free
+					assert.True(t, math.IsNaN(f.Judged), "a figure of zero would be read as harmless")
+					assert.Positive(t, f.Freed)
+					assert.GreaterOrEqual(t, f.WorstGauge, 0.99*mustVentTop(t, l))
+				}
+				assert.NotContains(t, f.Name(), "power power")
+				assert.NotContains(t, f.Name(), "relief relief")
 			}
 			assert.Equal(t, len(r.Faults), r.Searched+r.Unsearched)
 			for i := range l.Paths {

@@ -40,8 +40,18 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 	}
 	if o := l.Overcharge(); o.Known && l.Supply != nil && l.Switch != nil {
 		add("highest at a fault", "the switch welded shut: "+o.Why, o.Pressure, o.Pressure, o.Pressure)
+		out = sunk(out)
 	}
 	return append(out, l.limitRungs(energyLimit)...)
+}
+
+// sunk moves the last rung, where the supply ends, below those that it never reaches.
+func sunk(r []Rung) []Rung {
+	i := len(r) - 1
+	for ; i > 0 && r[i-1].Gauge > r[i].Gauge && r[i-1].Name != "cut-out" && r[i-1].Name != "cut-in"; i-- {
+		r[i-1], r[i] = r[i], r[i-1]
+	}
+	return r
 }
 
 // limitRungs are the pressures that must not be reached, lowest first.
@@ -71,7 +81,7 @@ func (s *solver) ladder() {
 		w = s.l
 	}
 	limit := s.out.Pressure
-	if math.IsInf(s.caps.energy, 1) {
+	if math.IsInf(s.caps.energy, 1) || limit < leastStart { // no such pressure
 		limit = math.NaN()
 	}
 	s.out.Ladder = w.Rungs(limit)

@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/pneumatics"
@@ -83,17 +84,21 @@ func (j *judge) loadingWait() (wait float64, names []string) {
 		return 0, nil
 	}
 	e.start = high
-	s := e.setup(j.l.ventLauncher(slowEnd), ventScenario{Shutdown, pneumatics.Armed}, slowEnd)
-	s.sc.To = pneumatics.Loading
-	left := pneumatics.Residual(&s.c, &s.sc)
-	r, err := e.run(s, pneumatics.Isothermal, 3600, 0)
-	if err != nil {
-		return math.Inf(1), nil
-	}
-	for i := range j.l.Volumes {
-		if left[i] < e.target && high[i] > e.target {
-			names = append(names, j.l.Volumes[i].Name)
-			wait = max(wait, orInf(r.WatchTimes[i]))
+	for _, w := range j.l.ventLaunchers(slowEnd) {
+		s := e.setup(w, ventScenario{Shutdown, pneumatics.Armed}, slowEnd)
+		s.sc.To = pneumatics.Loading
+		left := pneumatics.Residual(&s.c, &s.sc)
+		r, err := e.run(s, pneumatics.Isothermal, 3600, 0)
+		if err != nil {
+			return math.Inf(1), nil
+		}
+		for i, v := range j.l.Volumes {
+			if left[i] < e.target && high[i] > e.target {
+				wait = max(wait, orInf(r.WatchTimes[i]))
+				if !slices.Contains(names, v.Name) {
+					names = append(names, v.Name)
+				}
+			}
 		}
 	}
 	return wait, names

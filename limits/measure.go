@@ -125,12 +125,21 @@ type Findings struct {
 	Fit      *Fit // nil: no shot to fit to
 	Narrowed []Narrowing
 	Remarks  []Remark
+	Wrong    *Contradiction // shots that the model cannot make; nil: none
+	Clashes  []Clash        // bench tests that contradict the design
+}
+
+// Agrees tells whether the model holds against everything in the log: the shots
+// count, the fit is credible, nothing contradicts it.
+func (e *Findings) Agrees() bool {
+	return e.Best() != nil && e.Fit != nil && e.Fit.Credible && e.Wrong == nil && len(e.Clashes) == 0
 }
 
 // Narrowing is one band that a measurement replaced.
 type Narrowing struct {
 	Was, Now Band
 	How      string
+	Widened  bool // Now is the union of what was stated and what was read
 }
 
 // Severe lists the remarks that refuse the file.
@@ -160,7 +169,7 @@ func (e *Findings) Best() *SpeedGroup {
 func (e *Findings) Narrow(l *Launcher) *Launcher {
 	c := l.Clone()
 	for _, n := range e.Narrowed {
-		c.replaceBand(n.Now)
+		c.replaceBand(n)
 	}
 	return c
 }
@@ -170,15 +179,25 @@ func (e *Findings) Narrow(l *Launcher) *Launcher {
 // no reading is in doubt.
 // The error is the context's.
 func Measure(ctx context.Context, l *Launcher, log *ShotLog) (*Findings, error) {
+	e, err := measure(ctx, l, log)
+	if err != nil || len(e.Severe()) > 0 {
+		return e, err
+	}
+	e.Wrong, err = l.contradiction(ctx, e.Groups)
+	return e, err
+}
+
+// measure is Measure without the search for contradictions.
+func measure(ctx context.Context, l *Launcher, log *ShotLog) (*Findings, error) {
 	e := &Findings{Log: log.Name}
 	for i := range log.Shots {
 		e.Shots = append(e.Shots, l.shotSpeed(&log.Shots[i]))
 	}
 	e.Groups = l.speedGroups(e.Shots)
 	e.Bench = l.benchValues(log.Bench)
-	for _, v := range e.Bench {
-		if v.Trouble == "" && tellsMore(l, v.Band) {
-			e.narrow(l, v.Band, v.How)
+	for i := range e.Bench {
+		if e.Bench[i].Trouble == "" {
+			e.takeBench(l, &e.Bench[i])
 		}
 	}
 	e.Remarks = l.plausible(e, log)
@@ -190,31 +209,20 @@ func Measure(ctx context.Context, l *Launcher, log *ShotLog) (*Findings, error) 
 		return nil, err
 	}
 	doubted := slices.ContainsFunc(e.Groups, func(g SpeedGroup) bool { return g.Doubted })
-	if e.Fit != nil && e.Fit.Credible && e.Best() != nil && !doubted {
-		for _, p := range e.Fit.Parameters {
-			if p.Learned {
-				e.narrow(l, p.Band(), p.How)
+	if e.Fit != nil && e.Fit.Credible && e.Best() != nil && !doubted && len(e.Clashes) == 0 {
+		for i := range e.Fit.Parameters {
+			if p := &e.Fit.Parameters[i]; p.Learned {
+				e.takeFit(l, p)
 			}
 		}
 	}
 	return e, nil
 }
 
-// tellsMore tells whether a measured band replaces the stated one: where it is
-// the narrower, or its value lies outside of the stated band.
-func tellsMore(l *Launcher, now Band) bool {
-	was := l.bandOf(now.Key)
-	return !was.Set || now.Width() < was.Width() || now.Nominal < was.Low || now.Nominal > was.High
-}
-
-// narrow replaces a band of the launcher, once per key: a fit, which has used
+// narrow enters a band that replaces the launcher's, once per key: a fit, which has used
 // the bench value, goes before it.
-func (e *Findings) narrow(l *Launcher, now Band, how string) {
-	was := *l.bandOf(now.Key)
-	if now.Key == keyClearance && !was.Set {
-		was = l.gap()
-	}
-	n := Narrowing{Was: was, Now: now, How: how}
+func (e *Findings) narrow(l *Launcher, now Band, how string, m meeting) {
+	n := Narrowing{Was: l.standing(now.Key), Now: now, How: how, Widened: m == clashes}
 	for i := range e.Narrowed {
 		if e.Narrowed[i].Now.Key == now.Key {
 			e.Narrowed[i] = n
@@ -269,14 +277,16 @@ func (f *FlowSpec) knob() (knob, companion *Band) {
 }
 
 // replaceBand puts a measured band into the launcher.
-func (l *Launcher) replaceBand(now Band) {
+func (l *Launcher) replaceBand(n Narrowing) {
+	now := n.Now
 	b := l.bandOf(now.Key)
 	if b == nil {
 		panic("limits: no band " + now.Key)
 	}
 	*b = now
 	for i := range l.Paths {
-		if knob, companion := l.Paths[i].Flow.knob(); knob == b && companion != nil {
+		// Only a measured flow holds its companion inside; a union with the design does not.
+		if knob, companion := l.Paths[i].Flow.knob(); knob == b && companion != nil && !n.Widened {
 			companion.Low, companion.High = companion.Nominal, companion.Nominal
 		}
 	}

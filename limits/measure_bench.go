@@ -94,7 +94,7 @@ func (l *Launcher) benchValue(kind BenchKind, log []BenchReading) BenchValue {
 		half = t * math.Max(stat.StdDev(values, nil), worst.random) * math.Sqrt(1+1/float64(n))
 	}
 	half += worst.systematic
-	out.How = fmt.Sprintf("%s, %d readings", kind, n)
+	out.How = fmt.Sprintf("%s, %s", kind, counted(n, "reading"))
 	if n == 1 {
 		out.How = fmt.Sprintf("%s, one reading, widened by 30 %%", kind)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/stat"
 )
@@ -150,7 +151,7 @@ func (l *Launcher) speedGroup(shots []ShotSpeed, members []int) SpeedGroup {
 		if s.Shot.Projectile == "" {
 			unnamed++
 		} else {
-			balls[s.Shot.Projectile] = true
+			balls[strings.ToLower(strings.Join(strings.Fields(s.Shot.Projectile), " "))] = true
 		}
 		if s.Shot.Temperature == 0 {
 			untempered++
@@ -174,17 +175,24 @@ func (l *Launcher) speedGroup(shots []ShotSpeed, members []int) SpeedGroup {
 
 // bound computes the tolerance bound.
 func (g *SpeedGroup) bound() {
-	k, err := ToleranceFactor(min(g.Shots, MostShots), BoundConfidence, BoundCoverage)
-	if err != nil {
-		panic("limits: " + err.Error())
-	}
-	g.K = k
+	g.K = toleranceFactor(g.Shots)
 	g.upper()
 }
 
-// upper computes the bound from mean, scatter, factor and systematic error.
+// toleranceFactor is the factor of n shots, 2 or more, at the project's confidence
+// and coverage.
+func toleranceFactor(n int) float64 {
+	k, err := ToleranceFactor(min(n, MostShots), BoundConfidence, BoundCoverage)
+	if err != nil {
+		panic("limits: " + err.Error())
+	}
+	return k
+}
+
+// upper computes the bound from mean, scatter, factor and systematic error; it
+// never lies below the fastest shot, whatever the shape of the scatter.
 func (g *SpeedGroup) upper() {
-	g.UpperSpeed = g.Mean + g.K*g.SD + g.Systematic
+	g.UpperSpeed = math.Max(g.Mean+g.K*g.SD, g.Fastest) + g.Systematic
 	g.UpperEnergy = 0.5 * g.MassHigh * g.UpperSpeed * g.UpperSpeed
 }
 
@@ -192,21 +200,31 @@ func (g *SpeedGroup) upper() {
 func (g *SpeedGroup) judge(unnamed, untempered int) {
 	fault := func(format string, args ...any) { g.Faults = append(g.Faults, fmt.Sprintf(format, args...)) }
 	if g.Shots < LeastShots {
-		fault("%d shots with a speed; at least %d are needed", g.Shots, LeastShots)
+		fault("%s with a speed; at least %d are needed", counted(g.Shots, "shot"), LeastShots)
 	}
 	switch {
 	case unnamed > 0:
-		fault("%d shots do not say which projectile flew; at least %d projectiles are needed", unnamed, LeastProjectiles)
+		fault("which projectile flew is not said of %s; at least %d projectiles are needed", counted(unnamed, "shot"), LeastProjectiles)
 	case g.Projectiles < LeastProjectiles:
 		fault("one projectile only; balls differ, so at least %d are needed", LeastProjectiles)
 	}
 	if untempered > 0 {
-		fault("%d shots do not state the temperature", untempered)
+		fault("the temperature is not stated of %s", counted(untempered, "shot"))
 	}
 	if g.Shots >= 2 && g.SD == 0 {
 		fault("every speed is the same: the readings are too coarse to show the scatter")
 	}
-	if g.Normal.Tested && g.Normal.P < normalityLevel {
-		fault("the speeds are not normally scattered (Shapiro-Wilk W %.3f, probability %.2g): find out what changed between the shots", g.Normal.W, g.Normal.P)
-	}
 }
+
+// counted writes a number with its noun.
+func counted(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
+}
+
+// NotNormal tells that the scatter is not normal. The group counts all the same,
+// for leaving a fast shot out would improve a verdict; but the model keeps its
+// factor beside the bound.
+func (g *SpeedGroup) NotNormal() bool { return g.Normal.Tested && g.Normal.P < normalityLevel }

@@ -150,7 +150,7 @@ func (f *fitter) intervals(z []float64) []Parameter {
 			Low: k.at(z[i] - t*sd), High: k.at(z[i] + t*sd)}
 		p.Learned = sd <= learned
 		p.outside = z[i]-t*sd > 2 || z[i]+t*sd < -2
-		p.How = fmt.Sprintf("fitted to %d shots at %d pressures", f.shots, len(f.groups))
+		p.How = "fitted to " + counted(f.shots, "shot") + " at " + counted(len(f.groups), "pressure")
 		if !p.Learned {
 			p.How = fmt.Sprintf("the shots cannot tell it: %.0f %% of the stated spread is left", 100*sd)
 			if len(f.groups) < 2 {

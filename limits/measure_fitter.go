@@ -66,11 +66,8 @@ func newFitter(l *Launcher, shots []ShotSpeed, groups []SpeedGroup) *fitter {
 		}
 	}
 	var squares, share float64
-	for i := range groups {
+	for _, i := range fittedGroups(groups) {
 		g := &groups[i]
-		if g.Shots < 2 {
-			continue
-		}
 		one := fitGroup{index: i, mean: g.Mean, n: g.Shots}
 		for j := range shots {
 			if s := &shots[j]; s.Group == i && !math.IsNaN(s.Speed) {
@@ -92,6 +89,29 @@ func newFitter(l *Launcher, shots []ShotSpeed, groups []SpeedGroup) *fitter {
 	f.scatter = math.Sqrt(squares / float64(f.freedom))
 	f.covariance(share)
 	return f
+}
+
+// mostFitted is the most pressures of one fit: a handful tells friction, flow,
+// opening time and leak apart as well as fifty do, and each costs seconds.
+const mostFitted = 6
+
+// fittedGroups picks the groups of two shots or more that a fit uses: all, or where
+// there are many some spread evenly from the lowest pressure to the highest.
+func fittedGroups(groups []SpeedGroup) []int {
+	var all []int
+	for i := range groups {
+		if groups[i].Shots >= 2 {
+			all = append(all, i)
+		}
+	}
+	if len(all) <= mostFitted {
+		return all
+	}
+	out := make([]int, mostFitted)
+	for i := range out {
+		out[i] = all[i*(len(all)-1)/(mostFitted-1)]
+	}
+	return out
 }
 
 // knobs lists what is really unknown about a launcher.
@@ -241,7 +261,7 @@ func (f *fitter) minimise(ctx context.Context, start []float64) ([]float64, floa
 		}
 		return f.objective(z)
 	}}
-	settings := &optimize.Settings{FuncEvaluations: 250 * len(start),
+	settings := &optimize.Settings{FuncEvaluations: 250 * len(start) * 3 / max(3, len(f.groups)), // each costs a shot for every group
 		Converger: &optimize.FunctionConverge{Absolute: 1e-4, Iterations: 25 * len(start)}}
 	// A first simplex of half a spread reaches over a step of the speeds.
 	res, err := optimize.Minimize(problem, start, settings, &optimize.NelderMead{SimplexSize: 0.5})

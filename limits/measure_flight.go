@@ -70,6 +70,19 @@ type FlightReport struct {
 	Notes        []string
 }
 
+// PersonInside gives the distance of the nearest person [m] where that is inside
+// of the landing zone.
+func (r *FlightReport) PersonInside() (distance float64, inside bool) {
+	for _, s := range r.Standing {
+		if s.Name == nearestPerson {
+			return s.Distance, s.Inside
+		}
+	}
+	return 0, false
+}
+
+const nearestPerson = "nearest person"
+
 // trackPoints is the number of points of a track.
 const trackPoints = 60
 
@@ -107,11 +120,8 @@ func Flights(ctx context.Context, l *Launcher) (*FlightReport, error) {
 		r.Notes = append(r.Notes, "The nominal shot does not leave the barrel.")
 	}
 	r.add(l, "fastest, still air", l.flying(0), flight.Throw{Speed: r.Fast, Elevation: mid}, 0)
-	far := flight.Farthest(l.flying(0), l.air(r.Wind), flight.Throw{Speed: r.Fast, Height: r.Height, Moving: moving}, r.ElevationLow, r.ElevationTop, +1)
-	r.add(l, "farthest ahead", l.flying(0), flight.Throw{Speed: r.Fast, Elevation: far.Elevation, Moving: moving}, r.Wind)
-	// Light and slow in the wind's hand: the most drag goes farthest back.
-	back := flight.Farthest(l.flying(2), l.air(-r.Wind), flight.Throw{Speed: r.Fast, Height: r.Height}, r.ElevationLow, r.ElevationTop, -1)
-	r.add(l, "farthest behind", l.flying(2), flight.Throw{Speed: r.Fast, Elevation: back.Elevation}, -r.Wind)
+	r.farthest(l, "farthest ahead", flight.Throw{Speed: r.Fast, Height: r.Height, Moving: moving}, +1)
+	r.farthest(l, "farthest behind", flight.Throw{Speed: r.Fast, Height: r.Height}, -1)
 	r.zones(l)
 	r.levels(l)
 	r.shapes(l)
@@ -141,19 +151,71 @@ func (r *FlightReport) conditions(l *Launcher) {
 	} else {
 		note("event.muzzle_height is not stated: 1 m is used.")
 	}
-	if l.Event != nil && l.Event.Wind.Set {
-		r.Wind = l.Event.Wind.High
-	} else {
-		note("event.wind is not stated: still air is used, which is not the worst.")
+	wind := l.windBand()
+	r.Wind = wind.High
+	if wind.Assumed {
+		note(fmt.Sprintf("event.wind: up to %.3g m/s is assumed (%s). A measured or forecast gust with its tolerance would say what it is.", wind.High, wind.Reason))
 	}
+	if drag := l.dragBand(); !l.Projectile.Drag.Set {
+		note(fmt.Sprintf("projectile.drag_coefficient: %.3g to %.3g is assumed (%s); both ends are flown.", drag.Low, drag.High, drag.Reason))
+	}
+}
+
+// What is assumed of the air where a design is silent (own rules of this
+// project): the drag of anything from a dart to a flat disc, and a fresh breeze.
+const (
+	dragUnstatedHigh = 1.2 // a flat disc has 1.1 to 1.2 (Hoerner, Fluid-Dynamic Drag, 3-15, from memory) [-]
+	windUnstatedHigh = 8.0 // Beaufort 4, up to 7.9 m/s; nobody shoots foam in more [m/s]
+)
+
+// dragBand is the drag coefficient, an assumed one where none is stated.
+func (l *Launcher) dragBand() Band {
+	if d := l.Projectile.Drag; d.Set {
+		return d
+	}
+	return Band{Set: true, Key: "projectile.drag_coefficient", Low: 0, Nominal: dragUnstatedHigh / 2, High: dragUnstatedHigh,
+		Assumed: true, Reason: "not stated: from no drag to a flat disc's"}
+}
+
+// windBand is the strongest wind, an assumed one where none is stated.
+func (l *Launcher) windBand() Band {
+	if l.Event != nil && l.Event.Wind.Set {
+		return l.Event.Wind
+	}
+	return Band{Set: true, Key: "event.wind", Low: 0, Nominal: windUnstatedHigh / 2, High: windUnstatedHigh,
+		Assumed: true, Reason: "not stated: from still air to a fresh breeze"}
+}
+
+// farthest looks for the farthest landing ahead (sign +1) or behind (-1) over all
+// corners of mass, diameter and drag, in still air and in the strongest wind, and
+// over every elevation, and adds that flight. A light projectile with much drag
+// goes farthest where the wind carries it, a heavy one with little where it does
+// not: only trying all of them tells.
+func (r *FlightReport) farthest(l *Launcher, name string, t flight.Throw, sign float64) {
+	best, at := flight.Body{}, flight.Reach{}
+	far, blowing := math.Inf(-1), 0.0
+	for corner := range 8 {
+		b := l.flyingAt(corner&1*2, corner>>1&1*2, corner>>2&1*2)
+		for _, wind := range []float64{0, sign * r.Wind} {
+			reach := flight.Farthest(b, l.air(wind), t, r.ElevationLow, r.ElevationTop, sign)
+			if d := sign * reach.Flight.Landing.X; d > far {
+				far, best, at, blowing = d, b, reach, wind
+			}
+		}
+	}
+	t.Elevation = at.Elevation
+	r.add(l, name, best, t, blowing)
 }
 
 // flying is the projectile in the air: side 0 keeps its speed longest, 1 is
 // nominal, 2 loses it soonest.
-func (l *Launcher) flying(side int) flight.Body {
-	p, d := &l.Projectile, l.flyingDiameter()
-	pick := func(b Band) [3]float64 { return [3]float64{b.Low, b.Nominal, b.High} }
-	return flight.Body{Mass: pick(p.Mass)[2-side], Diameter: pick(d)[side], Drag: flight.Constant(pick(p.Drag)[side])}
+func (l *Launcher) flying(side int) flight.Body { return l.flyingAt(2-side, side, side) }
+
+// flyingAt is the projectile at the low (0), nominal (1) or high (2) end of its
+// mass, diameter and drag.
+func (l *Launcher) flyingAt(mass, diameter, drag int) flight.Body {
+	pick := func(b Band, side int) float64 { return [3]float64{b.Low, b.Nominal, b.High}[side] }
+	return flight.Body{Mass: pick(l.Projectile.Mass, mass), Diameter: pick(l.flyingDiameter(), diameter), Drag: flight.Constant(pick(l.dragBand(), drag))}
 }
 
 func (l *Launcher) air(wind float64) flight.Air {
@@ -214,7 +276,7 @@ func (r *FlightReport) zones(l *Launcher) {
 	for _, s := range []struct {
 		name string
 		at   Band
-	}{{"nearest person", l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb}, {"the vehicle's nearest wheel", l.Event.Wheels}} {
+	}{{nearestPerson, l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb}, {"the vehicle's nearest wheel", l.Event.Wheels}} {
 		if s.at.Set {
 			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius})
 		}
@@ -237,7 +299,7 @@ func (r *FlightReport) shapes(l *Launcher) {
 	for _, s := range flight.Shapes() {
 		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))
 	}
-	drag := l.Projectile.Drag
+	drag := l.dragBand()
 	r.Notes = append(r.Notes, fmt.Sprintf("The drag coefficient is taken as %.2g to %.2g. Plain shapes at this speed: %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
 }
 

@@ -16,10 +16,13 @@ type MeasuredReport struct {
 	Carry      float64     // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
 	Bound      *float64    // carried bound, relative to a person standing still [J]; nil: none
 	NotCarried string      // why there is no bound at the highest start pressure; "" there is
-	ModelThere float64     // worst energy of the stated box at the measured pressure, times the factor [J]
-	Doubted    bool        // the model does not agree with the shots: its factor stays
+	Doubted    bool        // the model does not agree with the shots, or they scatter oddly: its factor stays
+	Disagrees  string      // how the shots differ from the model; "" they do not
 	Wrong      string      // how model and measurement contradict each other; "" they do not
+	Clashes    []Clash     // bench tests that contradict the design
 	Narrowed   []Narrowing
+
+	contradiction *Contradiction
 }
 
 // useFindings takes the measured basis into the energy report, after the model's
@@ -29,9 +32,11 @@ type MeasuredReport struct {
 //   - no admissible measurement: the model's worst case times the factor;
 //   - else the larger of the measured bound and the model's worst case without
 //     the factor;
-//   - where the model does not agree with the shots its factor stays;
+//   - where the model does not agree with the shots, or they do not scatter
+//     normally, its factor stays, and the basis is the model's where it is the larger;
 //   - a measured bound above the factor times the model of the stated box, or a
-//     shot above the ceiling, fails whatever the figures.
+//     shot above the ceiling, fails whatever the figures, of any group;
+//   - where a bench test contradicts the design nothing passes.
 func (j *judge) useFindings(ev *Findings) error {
 	e := j.report.Energy
 	if ev == nil || e == nil || j.noStart != "" || e.StartHigh <= 0 || j.normal == nil || !j.normal.result.Found {
@@ -42,15 +47,13 @@ func (j *judge) useFindings(ev *Findings) error {
 	}
 	m := &MeasuredReport{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
 	j.report.Measured = m
-	if err := j.impossible(ev, m); err != nil {
-		return err
+	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
+	if m.contradiction = ev.Wrong; ev.Wrong != nil {
+		m.Wrong = ev.Wrong.Text
 	}
 	if m.Group == nil {
 		m.NotCarried = "no group of shots counts: " + firstFault(ev)
 		return nil
-	}
-	if err := j.contradiction(m); err != nil {
-		return err
 	}
 	if e.StartHigh > CarryUp*m.Group.Gauge {
 		m.NotCarried = fmt.Sprintf("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
@@ -73,10 +76,15 @@ func (j *judge) useFindings(ev *Findings) error {
 		return nil
 	}
 	model := e.WorstEnergy
-	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible; m.Doubted {
+	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || m.Group.NotNormal(); m.Doubted {
 		model = e.Model
 	}
+	// Shots that do not count for a bound still hold the judged energy up.
+	bound = math.Max(bound, ev.largestContrast(j.l.movingAt()))
 	e.Judged, e.Basis = math.Max(bound, model), OnMeasured
+	if m.Doubted && model >= bound {
+		e.Basis = OnModel
+	}
 	j.areas()
 	return nil
 }
@@ -93,74 +101,6 @@ func firstFault(ev *Findings) string {
 		return "the log has no shots"
 	}
 	return ev.Groups[best].Faults[0]
-}
-
-// impossible looks for a shot, of any group, that no valve and no friction could
-// have made, or that is above the model's worst case with its factor even at the
-// slow end of its error and with the lightest projectile.
-func (j *judge) impossible(ev *Findings, m *MeasuredReport) error {
-	for i := range ev.Groups {
-		g := &ev.Groups[i]
-		if g.Shots == 0 || m.Wrong != "" {
-			continue
-		}
-		top := g.Gauge + g.Spread + j.stated.gaugeError()
-		ceiling, err := j.stated.ceiling(j.ctx, top)
-		if err != nil {
-			return err
-		}
-		mass, at := j.stated.Projectile.Mass.Low, g.Gauge/oneBar
-		energy := 0.5 * mass * g.Fastest * g.Fastest
-		if energy > ceiling {
-			m.Wrong = fmt.Sprintf("a shot of %s at %.3g bar is above the thermodynamic ceiling of %s", joule(energy), at, joule(ceiling))
-			continue
-		}
-		slow := math.Max(0, g.Fastest-g.Systematic)
-		least := 0.5 * mass * slow * slow
-		nominal, err := j.stated.nominalWorstSeat(j.ctx, g.Gauge)
-		if err != nil {
-			return err
-		}
-		if least <= ModelFactor*nominal.FinalEnergy {
-			continue // far from the worst case: no search is needed to see it
-		}
-		w, err := j.worstAt(top)
-		if err != nil {
-			return err
-		}
-		if !w.undetermined() && least > ModelFactor*w.value {
-			m.Wrong = fmt.Sprintf("a shot of at least %s at %.3g bar is above the worst case of the model times its factor, %s", joule(least), at, joule(ModelFactor*w.value))
-		}
-	}
-	return nil
-}
-
-// worstAt is the worst case of the stated box with start pressures up to top.
-func (j *judge) worstAt(top float64) (*worst, error) {
-	return j.stated.maximise(j.ctx, j.stated.energyQuestion(top), search.Options{Budget: contradictionBudget})
-}
-
-// contradictionBudget is the search for the model's worst case at the measured
-// pressure: missing a little of it errs towards a failure.
-const contradictionBudget = 3000
-
-// contradiction compares the measured bound with the model of the stated box at
-// the measured pressure.
-func (j *judge) contradiction(m *MeasuredReport) error {
-	g := m.Group
-	w, err := j.worstAt(g.Gauge + g.Spread + j.stated.gaugeError())
-	if err != nil {
-		return err
-	}
-	if w.undetermined() {
-		return nil
-	}
-	m.ModelThere = ModelFactor * w.value
-	v := g.UpperSpeed + j.l.movingAt()
-	if there := 0.5 * g.MassHigh * v * v; there > m.ModelThere && m.Wrong == "" {
-		m.Wrong = fmt.Sprintf("the measured bound at %.3g bar, %.2g J, is above the worst case of the model times its factor, %.2g J", g.Gauge/oneBar, there, m.ModelThere)
-	}
-	return nil
 }
 
 // carryRatio is the largest ratio, over the box and over every start pressure
@@ -233,7 +173,7 @@ func (j *judge) findingsWhy() string {
 	s := fmt.Sprintf("%d shots at %.3g bar: with %.0f %% confidence %.0f %% stay below %.3g m/s; carried to %.3g bar and the worst seat (energy times %.3g) %s; worst of the narrowed model %s",
 		g.Shots, g.Gauge/oneBar, 100*BoundConfidence, 100*BoundCoverage, g.UpperSpeed, e.StartHigh/oneBar, m.Carry, joule(*m.Bound), joule(e.WorstEnergy))
 	if m.Doubted {
-		s += "; the model does not agree with the shots, so its factor stays and the worse of the two is judged"
+		s += "; " + m.doubt() + ", so the model's factor stays and the worse of the two is judged"
 	}
 	if !g.Normal.Tested {
 		s += "; assumes normal scatter"
@@ -250,9 +190,13 @@ func (j *judge) measuredVerdict(total, area *Verdict) {
 	e := j.report.Energy
 	switch {
 	case m.Wrong != "":
-		for _, v := range []*Verdict{total, area} {
-			v.Status, v.Why = Fail, "The model or an input is wrong: "+m.Wrong+"."
+		c := m.contradiction
+		total.contradicted(c.Energy, c.Allowed, c.Text)
+		areaOf, allowed := 0.0, 0.0
+		if e.ContactArea > 0 {
+			areaOf, allowed = c.Energy/e.ContactArea, c.Allowed/e.ContactArea
 		}
+		area.contradicted(areaOf, allowed, c.Text)
 		total.Advice = "Find out which before anyone plays: weigh the projectile, check gauge and distances, measure the valve; few or scattered shots widen the bound, more shots may settle it. puffproof calibrate shows what does not fit."
 		return
 	case e.Basis == OnMeasured:
@@ -262,6 +206,74 @@ func (j *judge) measuredVerdict(total, area *Verdict) {
 		}
 	case m.NotCarried != "":
 		total.Why += "; measured: unknown, " + m.NotCarried
+	case m.Doubted && m.Bound != nil:
+		total.Why += "; the shots do not confirm it: " + m.doubt()
+		if total.Status == Pass {
+			total.Advice = "On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings prove nothing."
+		}
+	}
+	if len(m.Clashes) == 0 {
+		return
+	}
+	for _, v := range []*Verdict{total, area} {
+		if v.Status != Fail {
+			v.unknown("one of the two is wrong: " + m.Clashes[0].String())
+		}
+	}
+	total.Advice = "Repeat the bench test, then correct the design or the log: a test may narrow only what the design states."
+}
+
+// doubt says why the model's factor stays beside the bound.
+func (m *MeasuredReport) doubt() string {
+	if m.Disagrees == "" && m.Group.NotNormal() {
+		return fmt.Sprintf("the speeds are not normally scattered (Shapiro-Wilk W %.3f, probability %.2g)", m.Group.Normal.W, m.Group.Normal.P)
+	}
+	return m.Disagrees
+}
+
+// contradicted fails a verdict on a measured figure that the model cannot make.
+// Where that figure is within the verdict's own limit, what it is above is shown
+// as the limit: no failure stands beside a figure that would pass.
+func (v *Verdict) contradicted(value, allowed float64, text string) {
+	limit := allowed
+	if v.Limit != nil && value > *v.Limit {
+		limit = *v.Limit
+	} else if value > 0 {
+		v.Caveat = "the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there"
+	}
+	if value > 0 {
+		v.judge(value, limit)
+	}
+	v.Status, v.Basis, v.Why = Fail, OnMeasured, "The model or an input is wrong: "+text+"."
+}
+
+// faultHoldsMeasured keeps energy.fault from showing less than energy.total: what
+// normal operation can do a fault can do as well.
+func (j *judge) faultHoldsMeasured() {
+	var total, fault *Verdict
+	for i := range j.report.Verdicts {
+		switch v := &j.report.Verdicts[i]; v.ID {
+		case "energy.total":
+			total = v
+		case "energy.fault":
+			fault = v
+		}
+	}
+	m := j.report.Measured
+	if m == nil || total == nil || fault == nil || fault.Status == Unknown {
+		return
+	}
+	if len(m.Clashes) > 0 && fault.Status == Pass {
+		fault.unknown("one of the two is wrong: " + m.Clashes[0].String())
+		return
+	}
+	if m.contradiction != nil && (fault.Value == nil || *fault.Value < *total.Value) {
+		fault.contradicted(m.contradiction.Energy, m.contradiction.Allowed, m.Wrong)
+		return
+	}
+	if e := j.report.Energy; m.contradiction == nil && (fault.Value == nil || *fault.Value < e.Judged) && e.Basis != OnCeiling {
+		fault.judge(e.Judged, e.Limit)
+		fault.Basis, fault.Why = e.Basis, "no fault does more than normal operation on the measured shots"
 	}
 }
 
@@ -281,7 +293,7 @@ func (j *judge) measuredDecides() bool {
 func (j *judge) shotsItem(it Item) {
 	j.item(it)
 	m := j.report.Measured
-	if m == nil || m.Bound == nil {
+	if m == nil || m.Bound == nil || m.Doubted || m.Wrong != "" || len(m.Clashes) > 0 {
 		return
 	}
 	last := &j.report.Items[len(j.report.Items)-1]

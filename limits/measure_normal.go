@@ -103,11 +103,16 @@ func shapiroWeights(n int) []float64 {
 //
 //	G > (n-1)/sqrt(n) sqrt(t^2/(n-2+t^2)),  t = t(1 - 0.05/(2n); n-2)
 //
-// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1. Below 6
-// values the test says little (same place) and none is named.
+// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1. Up to 6
+// values the test tags too many at that level (same place): the 1 % level is used
+// there (own rule); below 4 none is named.
 func outliers(v []float64, lines []int) []Outlier {
-	if len(v) < 6 {
+	if len(v) < 4 {
 		return nil
+	}
+	level := 0.05
+	if len(v) <= 6 {
+		level = 0.01
 	}
 	mean, sd := stat.MeanStdDev(v, nil)
 	if sd == 0 {
@@ -120,7 +125,7 @@ func outliers(v []float64, lines []int) []Outlier {
 		}
 	}
 	g := math.Abs(v[far]-mean) / sd
-	if g <= grubbs(len(v), 0.05/2) {
+	if g <= grubbs(len(v), level/2) {
 		return nil
 	}
 	return []Outlier{{Line: lines[far], Speed: v[far], G: g}}

@@ -61,15 +61,15 @@ func (l *Launcher) flyingDiameter() Band {
 
 // decay is the constant of the loss of speed to drag [1/m] with its error.
 func (l *Launcher) decay(temperature float64) errorSource {
-	p, d := &l.Projectile, l.flyingDiameter()
+	mass, drag, d := l.Projectile.Mass, l.dragBand(), l.flyingDiameter()
 	half := func(b Band) float64 {
 		if b.Nominal == 0 {
 			return 0
 		}
 		return b.Width() / (2 * b.Nominal)
 	}
-	k := flight.Decay(l.airDensity(temperature), circle(d.Nominal), p.Drag.Nominal, p.Mass.Nominal)
-	return errorSource{"drag", k, k * (half(p.Drag) + 2*half(d) + half(p.Mass) + airError), systematic}
+	k := flight.Decay(l.airDensity(temperature), circle(d.Nominal), drag.Nominal, mass.Nominal)
+	return errorSource{"drag", k, k * (half(drag) + 2*half(d) + half(mass) + airError), systematic}
 }
 
 // shotSpeed converts a reading to the speed at the muzzle.

@@ -235,7 +235,7 @@ func TestAdmissibleShots(t *testing.T) {
 	}{
 		{"four shots", func(s []Shot) []Shot { return s[:4] }, "at least 5"},
 		{"one ball", func(s []Shot) []Shot { return shotsAt(0.9*bars, 1, 8.0, 8.1, 7.9, 8.2, 8.05) }, "one projectile only"},
-		{"ball not said", func(s []Shot) []Shot { s[3].Projectile = ""; return s }, "do not say which projectile"},
+		{"ball not said", func(s []Shot) []Shot { s[3].Projectile = ""; return s }, "which projectile flew is not said of 1 shot"},
 		{"no temperature", func(s []Shot) []Shot { s[0].Temperature = 0; return s }, "temperature"},
 		{"too coarse", func(s []Shot) []Shot { return shotsAt(0.9*bars, 2, 8, 8, 8, 8, 8) }, "too coarse"},
 		{"misfires do not count", func(s []Shot) []Shot { s[0].Misfire, s[1].Misfire = true, true; return s }, "4 shots"},
@@ -310,7 +310,7 @@ func TestRecovery(t *testing.T) {
 		sliding := math.Max(0, 0.6+0.3*r.NormFloat64())
 		flow := 2.5 + 0.5*r.NormFloat64()
 		shots := synthetic(t, trueLauncher(sliding, flow), r, 0.03, 10, 0.5*bars, 0.7*bars, 0.9*bars)
-		ev, err := Measure(context.Background(), plain(measured), &ShotLog{Shots: shots})
+		ev, err := measure(context.Background(), plain(measured), &ShotLog{Shots: shots})
 		require.NoError(t, err)
 		require.NotNil(t, ev.Fit)
 		for _, p := range ev.Fit.Parameters {
@@ -361,7 +361,7 @@ func TestLeakIsNoticed(t *testing.T) {
 
 	honest, rejected := 40, 0
 	for range honest {
-		ev, err := Measure(context.Background(), tight(), &ShotLog{Shots: synthetic(t, tight(), r, 0.03, 10, 0.5*bars, 0.9*bars)})
+		ev, err := measure(context.Background(), tight(), &ShotLog{Shots: synthetic(t, tight(), r, 0.03, 10, 0.5*bars, 0.9*bars)})
 		require.NoError(t, err)
 		if !ev.Fit.Credible {
 			rejected++

@@ -18,6 +18,15 @@ type Nominal struct {
 	Above       float64      // how far the start lies above the highest normal pressure [Pa]; 0: not
 }
 
+// RangeError is a question outside the model's range.
+type RangeError struct{ Err error }
+
+// Error says which bound is passed.
+func (e *RangeError) Error() string { return e.Err.Error() }
+
+// Unwrap gives the model's own error.
+func (e *RangeError) Unwrap() error { return e.Err }
+
 // NominalShot is the shot with nominal values at the stated travel, from at
 // [Pa gauge] of the sensed volume; nil: the cut-out, or the dead head where there
 // is no switch. The supply stands still: the switch has just stopped it. samples
@@ -29,7 +38,7 @@ func NominalShot(ctx context.Context, l *Launcher, at *float64, samples int) (*N
 		start = *at
 	}
 	if err := pneumatics.CheckRange(start, l.Ambient.Temperature.Nominal); err != nil {
-		return nil, err
+		return nil, &RangeError{err}
 	}
 	n := &Nominal{}
 	n.Circuit, n.Scenario = l.nominalScenario(start)

@@ -32,8 +32,7 @@ func (l *Launcher) Overcharge() Overcharge { return l.overcharge("") }
 func (l *Launcher) overcharge(stuck string) Overcharge {
 	switch {
 	case l.Supply == nil:
-		high, ok := l.NormalHigh()
-		return Overcharge{Known: ok, Pressure: high, Balance: high, Why: "no supply in the design: filled by hand to the stated pressure"}
+		return Overcharge{Why: "the design has no [supply]: what fills it, and how far that can push, is not stated"}
 	case !l.Supply.DeadHead.Set:
 		return Overcharge{Why: "supply.dead_head is not stated"}
 	}
@@ -45,7 +44,6 @@ func (l *Launcher) overcharge(stuck string) Overcharge {
 		p := &c.Paths[i]
 		if p.Kind == pneumatics.Relief && p.Name != stuck && p.From == c.Supply.Feeds {
 			reliefs = append(reliefs, p)
-			o.FullFlow = max(o.FullFlow, p.FullFlowPressure)
 		}
 	}
 	switch {
@@ -64,8 +62,14 @@ func (l *Launcher) overcharge(stuck string) Overcharge {
 		o.Why = "measured with the switch bridged, with the gauge's error"
 		return o
 	}
-	o.Balance = balance(c, reliefs)
-	o.Pressure = min(dead, max(o.FullFlow, o.Balance))
+	o.Balance, o.FullFlow, o.Pressure = math.Inf(1), math.Inf(1), math.Inf(1)
+	for _, p := range reliefs { // each alone bounds the pressure
+		b := balance(c, []*pneumatics.Path{p})
+		if top := max(b, p.FullFlowPressure); top < o.Pressure {
+			o.Pressure, o.Balance, o.FullFlow = top, b, p.FullFlowPressure
+		}
+	}
+	o.Pressure = min(dead, o.Pressure)
 	switch {
 	case o.Pressure == dead:
 		o.Why = "the supply cannot go beyond its dead head"

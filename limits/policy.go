@@ -71,12 +71,23 @@ func (t Tip) String() string {
 	return "unknown tip"
 }
 
+// Declared is a declaration without surrounding blanks; "" where it only says
+// that there is none, or that it is still to come.
+func Declared(text string) string {
+	t := strings.TrimSpace(text)
+	switch strings.ToLower(strings.Trim(t, " .-?!")) {
+	case "", "none", "no", "nothing", "todo", "to do", "tbd", "tba", "n/a", "n.a", "na", "unknown", "false", "later", "pending", "x", "xxx":
+		return ""
+	}
+	return t
+}
+
 // TipOf judges the declaration of a tip.
 func TipOf(p ProjectileSpec) Tip {
 	switch {
 	case !p.TipStated || !p.Resilient:
 		return RigidTip
-	case strings.TrimSpace(p.TipProof) == "":
+	case Declared(p.TipProof) == "":
 		return UnprovedTip
 	}
 	return ResilientTip

@@ -12,6 +12,11 @@ import (
 type Setpoint struct {
 	Works bool   // some cut-out works
 	Why   string // what binds, or why none works
+	// Unknown says why the figures are no answer yet; "" they are.
+	Unknown string
+	// Unmet is a verdict of check that fails at these settings and at lower ones
+	// too; "" none was found.
+	Unmet string
 
 	CutOut, CutIn              *float64 // nominal values; the tolerances are in the ladder
 	ReliefSet                  *float64 // the set pressure that the cut-out rests on
@@ -94,22 +99,29 @@ type solver struct {
 	energy  crossing
 	ceiling crossing
 	chain   chain
-	out     Setpoint
+	byHand  bool // the design has no supply
+	// loweredBy is the verdict on a fault that asks for a lower cut-out; "" none.
+	loweredBy string
+	out       Setpoint
 }
 
 // FindSetpoint finds the highest cut-out of a launcher: the final energy and the
 // energy per area within policy at the worst combination of tolerances, from
 // every start pressure up to the highest, in normal running and with the switch
 // welded shut; every rating kept; the ladder in order. The order of solution is
-// fixed: highest fault pressure, relief set pressure, cut-out, cut-in. The error
+// fixed: highest fault pressure, relief set pressure, cut-out, cut-in. Then every
+// single fault is judged at these settings, and the cut-out lowered where one asks
+// for it. A launcher without a supply counts as filled by an unknown pump. The error
 // is the context's, an own limit that cannot be used, or a WithheldError.
 func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
+	byHand := l.Supply == nil
+	l = l.pumped()
 	j := &judge{ctx: ctx, l: l}
 	limits, err := j.energyLimits()
 	if err != nil {
 		return Setpoint{}, err
 	}
-	s := &solver{ctx: ctx, l: l, limits: limits}
+	s := &solver{ctx: ctx, l: l, limits: limits, byHand: byHand}
 	s.out.Allowed, s.out.AllowedWhy = limits.allowed(l.Projectile.ContactDiameter)
 	s.allowed = s.out.Allowed
 	s.out.Top, s.out.TopWhy = l.topPressure()
@@ -117,6 +129,11 @@ func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
 		return Setpoint{}, err
 	}
 	s.chain = l.solveChain(s.caps)
+	s.out.Unknown = s.unknown()
+	if err := s.holdFaults(); err != nil {
+		return Setpoint{}, err
+	}
+	s.settle()
 	s.answer()
 	s.ladder()
 	s.bases()
@@ -128,6 +145,7 @@ func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
 		return Setpoint{}, err
 	}
 	s.parts()
+	s.endOfRange()
 	s.procedure()
 	if s.out.Supply, err = s.supplyAnswer(); err != nil {
 		return Setpoint{}, err

@@ -12,7 +12,7 @@ func (s *solver) answer() {
 	o, c := &s.out, &s.chain
 	o.Works = !math.IsNaN(c.cutOut)
 	o.Binding = c.binding
-	if o.Binding == "energy.fault" && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
+	if o.Binding == "energy.fault" && !c.lowered && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
 		o.Binding = s.energyVerdict()
 	}
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = known(c.set), known(c.setMin), known(c.setMax)
@@ -20,23 +20,38 @@ func (s *solver) answer() {
 	o.ReliefFullFlowMax = known(c.fault)
 	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
 		*o.ReliefFullFlowMax = min(c.fault, o.Top)
+		if c.limited {
+			o.ReliefSetMax = nil // nothing reaches it
+		}
 	}
+	if c.fault < leastStart {
+		o.ReliefFullFlowMax = nil // no pressure holds: no figure to set by
+	}
+	o.ReliefFullFlowMax = s.roundedDown(o.ReliefFullFlowMax)
 	if s.l.Switch != nil {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
 	o.Relief = s.reliefWords()
-	if c.limited && c.relief == reliefNone && s.l.Supply != nil && o.Works {
+	if c.source && o.Works && !c.lowered {
 		o.Binding = "source.limited"
 		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
 			o.CutOut, o.CutIn = nil, nil // nothing to set
 		} else if c.cutOut > top { // it never gets beyond
-			*o.CutIn = max(0, top-(c.cutOut-c.cutIn))
-			*o.CutOut = top
+			in, out := max(0, top-(c.cutOut-c.cutIn)), top
+			o.CutIn, o.CutOut = s.roundedDown(&in), s.roundedDown(&out)
 		}
 	}
 	o.Why = s.why()
 	s.next()
 	s.notes()
+}
+
+// roundedDown is a limit in the step of the chain's figures.
+func (s *solver) roundedDown(p *float64) *float64 {
+	if p == nil || s.chain.step == 0 {
+		return p
+	}
+	return known(s.chain.step * math.Floor(*p/s.chain.step))
 }
 
 // known is a pointer to a figure; nil for NaN and infinity.
@@ -70,7 +85,17 @@ func (s *solver) reliefWords() string {
 	case reliefNone:
 		return "none needed: nothing can push the pressure beyond the limit"
 	}
-	return "as the design has it"
+	words := "as the design has it"
+	if c.limited {
+		return words + "; the supply cannot reach what it guards against"
+	}
+	if !math.IsNaN(c.setMax) && c.setMax > c.set {
+		p := s.l.Paths[s.l.reliefOnSupply()]
+		p.moveRelief(c.setMax)
+		words += fmt.Sprintf("; the highest set pressure, %s, goes with a full flow of %s and tolerances no wider than the design's in share: set from %s to %s, full flow up to %s",
+			milli(c.setMax), milli(p.FullFlowPressure.Nominal), milli(p.SetPressure.Low), milli(p.SetPressure.High), milli(p.fullFlowHigh()))
+	}
+	return words
 }
 
 // milli writes a pressure [Pa] to a millibar, rounded down: a figure to set by
@@ -85,6 +110,9 @@ func (s *solver) why() string {
 		return "the supply cannot push beyond " + bar(s.l.Supply.DeadHead.High) + ", and that holds: no switch and no relief valve is needed"
 	case !o.Works:
 		return s.whyNone()
+	}
+	if c.lowered {
+		return "a single fault asks for it, at these settings it just holds: " + s.loweredBy
 	}
 	switch o.Binding {
 	case "ladder.order":
@@ -119,14 +147,20 @@ func (s *solver) whyNone() string {
 		return fmt.Sprintf("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks (supply.runs_in says otherwise)", joule(s.allowed))
 	case c.fault < leastStart:
 		return "no start pressure holds " + joule(s.allowed)
+	case c.lowered:
+		return "a single fault leaves no room: " + s.loweredBy
 	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
 		return limit + ", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow lies too far above its set pressure"
 	case math.IsNaN(c.set) && c.binding == "relief.capacity":
 		return limit + ", and no relief valve with usual tolerances holds the pressure there while the supply runs on"
 	}
+	what := limit
+	if c.binding == "ladder.order" {
+		what = fmt.Sprintf("the filled launcher must stay below the low end of the relief valve, %s", milli(w.Paths[w.reliefOnSupply()].SetPressure.Low))
+	}
 	stack := w.Switch.CutOut.High - w.Switch.CutOut.Low + w.Switch.GaugeError.High + w.overshoot()
 	return fmt.Sprintf("%s. The switch's band, the gauge's error, the overshoot and the heat take %s and more; a cut-in below it leaves nothing above zero",
-		limit, bar(stack))
+		what, bar(stack))
 }
 
 // next says what would bind if the binding verdict did not.
@@ -144,6 +178,13 @@ func (s *solver) next() {
 		return
 	}
 	free := s.caps
+	if c.lowered {
+		free.normal = 0
+		if n := s.l.solveChain(free); n.cutOut > c.cutOut {
+			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "if no other single fault asked for less"}
+		}
+		return
+	}
 	switch c.faultID {
 	case "energy.fault":
 		free.energy = math.Inf(1)
@@ -165,7 +206,7 @@ func (s *solver) notes() {
 	o, l := &s.out, s.l
 	add := func(format string, args ...any) { o.Notes = append(o.Notes, fmt.Sprintf(format, args...)) }
 	if o.CutOut != nil {
-		add("Counted here are normal running, heat, and the switch welded shut. Enter the settings in the design and run puffproof check: it also judges the other single faults, a stuck projectile and other objects, and they may ask for less.")
+		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask for less.")
 	}
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch)
@@ -173,10 +214,12 @@ func (s *solver) notes() {
 	if l.Switch != nil && !l.Switch.Differential.Set {
 		add("pressure_switch.differential is not stated: the cut-in counts none, so the switch may not reach it.")
 	}
-	if l.Switch != nil && !l.Switch.GaugeError.Set {
-		add("No gauge and no gauge_error is stated: none is counted, and the true cut-out may be higher.")
+	if g := s.chain.launcher.Switch.GaugeError; g.Set && g.Assumed {
+		add("The gauge's error counts with %s: %s.", milli(g.High), g.Reason)
 	}
-	if l.Supply != nil && !l.Supply.DeadHead.Set {
+	if s.byHand {
+		add("The design has no supply: the answer rests on a relief valve that holds its full-flow pressure against whatever fills the launcher.")
+	} else if l.Supply != nil && !l.Supply.DeadHead.Set {
 		add("supply.dead_head is not stated: the relief valve is taken to hold its full-flow pressure, which only a stated delivery can show.")
 	}
 	if c := &s.chain; o.Works && c.relief != reliefNone && !math.IsNaN(c.set) {

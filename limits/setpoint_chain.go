@@ -12,6 +12,8 @@ type pressureCaps struct {
 	energy  float64 // every shot from up to here stays within the energy limits
 	rating  float64 // the lowest rating of what the supply fills, or of the barrel
 	blocked float64 // a plugged barrel stays within its rating
+	normal  float64 // what normal running, left in the heat, stays at or below because of a fault; 0: no such limit
+	step    float64 // figures to set by are rounded down to it [Pa]; 0: not rounded
 }
 
 // lowest gives the cap of the pressure at a fault and the verdict it belongs to.
@@ -31,6 +33,9 @@ func (p pressureCaps) lowest() (cap float64, id string) {
 type chain struct {
 	fault    float64 // largest permitted fault pressure
 	faultID  string
+	source   bool // the supply cannot exceed the fault pressure even when left in the heat, and there is no relief valve
+	step     float64
+	lowered  bool // a single fault, not a rung, asks for this cut-out
 	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
 	relief   reliefChange
 	set      float64 // the relief valve's set pressure the rest rests on; NaN: none
@@ -55,6 +60,7 @@ const (
 // solveChain solves the ladder below the caps. It makes no shots.
 func (l *Launcher) solveChain(caps pressureCaps) chain {
 	c := chain{set: math.NaN(), setMax: math.NaN(), setMin: math.NaN(), cutOut: math.NaN(), cutIn: math.NaN(), launcher: l.withSwitch()}
+	c.step = caps.step
 	c.fault, c.faultID = caps.lowest()
 	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
 	c.binding = c.faultID
@@ -64,7 +70,13 @@ func (l *Launcher) solveChain(caps pressureCaps) chain {
 	switch {
 	case c.limited && !has:
 		c.relief = reliefNone
-		c.solveSwitch(c.fault)
+		dead := c.launcher.Supply.DeadHead.High
+		c.source = l.soak(dead) <= c.fault
+		if c.source && l.Switch == nil {
+			c.cutOut, c.cutIn = dead, 0 // nothing to set
+			return c
+		}
+		c.solveSwitch(c.fault, caps.normal)
 		return c
 	case !has:
 		c.relief = reliefAdded
@@ -72,11 +84,17 @@ func (l *Launcher) solveChain(caps pressureCaps) chain {
 	}
 	c.solveRelief()
 	if !math.IsNaN(c.set) {
-		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low*(1-strictly)))
+		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps.normal)
 	}
 	if !math.IsNaN(c.cutOut) {
 		soaked, _ := c.launcher.SoakedHigh()
 		c.setMin = c.launcher.setFor(soaked / (1 - strictly))
+		if c.step > 0 {
+			c.setMin = c.step * math.Ceil((c.setMin+0.1*c.step)/c.step)
+			if c.relief != reliefAdded { // the design's own is known to hold
+				c.setMin = min(c.setMin, c.set)
+			}
+		}
 	}
 	return c
 }
@@ -122,7 +140,7 @@ func (c *chain) solveRelief() {
 	faultAt := func(set float64) float64 {
 		w.Paths[i] = stated
 		w.Paths[i].moveRelief(set)
-		if !w.Supply.DeadHead.Set { // without it the dead head must not save the design
+		if !w.Supply.DeadHead.Set || c.limited { // the dead head must not lift the valve beyond what is rated
 			return w.Paths[i].fullFlowHigh()
 		}
 		return w.Overcharge().Pressure
@@ -136,7 +154,7 @@ func (c *chain) solveRelief() {
 		return
 	}
 	// faultAt rises with the set pressure: bisection between least and the cap.
-	c.setMax = bisect(least, max(c.fault, least), func(set float64) bool { return faultAt(set) <= c.fault })
+	c.setMax = downTo(bisect(least, max(c.fault, least), func(set float64) bool { return faultAt(set) <= c.fault }), c.step)
 	c.set = c.setMax
 	if c.relief != reliefAdded && stated.SetPressure.Nominal <= c.setMax {
 		c.set = stated.SetPressure.Nominal
@@ -163,21 +181,30 @@ func (l *Launcher) setFor(low float64) float64 {
 }
 
 // solveSwitch finds the highest cut-out whose pressure, filled cold and left in
-// the heat, stays at or below top, and the cut-in below it.
-func (c *chain) solveSwitch(top float64) {
+// the heat, stays at or below top, and the cut-in below it. normal is caps.normal.
+func (c *chain) solveSwitch(top, normal float64) {
 	w := c.launcher
+	if normal > 0 && normal < top {
+		top, c.binding, c.lowered = normal, "energy.fault", true
+	}
 	stated := *w.Switch
 	high := func(cutOut float64) float64 {
 		w.Switch.CutOut = movedBand(stated.CutOut, cutOut)
+		w.Switch.GaugeError = w.gaugeErrorFor(stated.GaugeError, cutOut)
 		p, _ := w.SoakedHigh()
 		return p
 	}
 	const least = 1.0 // [Pa]
 	if high(least) > top {
-		w.Switch.CutOut = stated.CutOut
+		w.Switch.CutOut, w.Switch.GaugeError = stated.CutOut, stated.GaugeError
 		return
 	}
-	cut := bisect(least, max(top, least), func(p float64) bool { return high(p) <= top })
+	most := max(top, least)
+	if w.Supply != nil && w.Supply.DeadHead.Set {
+		most = max(min(most, w.Supply.DeadHead.High), least) // a switch set higher never stops it
+	}
+	cut := downTo(bisect(least, most, func(p float64) bool { return high(p) <= top }), c.step)
+	high(cut)
 	band := movedBand(stated.CutOut, cut)
 	w.Switch.CutOut = band
 	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
@@ -190,7 +217,9 @@ func (c *chain) solveSwitch(top float64) {
 			return // the tolerances leave no room above zero
 		}
 	}
-	in = min(in, band.Low*(1-strictly))
+	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); !(in > 0) {
+		return
+	}
 	c.cutOut, c.cutIn = cut, in
 	w.Switch.CutIn = movedBand(stated.CutIn, in)
 	w.Switch.CutIn.High = min(w.Switch.CutIn.High, in+gap)
@@ -309,14 +338,16 @@ func (l *Launcher) withSwitch() *Launcher {
 	if w.Switch != nil {
 		return w
 	}
-	w.Switch = &SwitchSpec{Senses: l.Sensed()}
+	w.Switch = &SwitchSpec{Senses: l.Sensed(), Differential: Band{Set: true, Key: "pressure_switch.differential", Nominal: 0.1e5, Low: 0.05e5, High: 0.1e5,
+		Assumed: true, Reason: assumedSwitch}}
 	w.Switch.CutOut = Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.6e5, Low: 0.5e5, High: 0.7e5, Assumed: true, Reason: assumedSwitch}
 	w.Switch.CutIn = Band{Set: true, Key: "pressure_switch.cut_in", Nominal: 0.3e5, Low: 0.2e5, High: 0.4e5, Assumed: true, Reason: assumedSwitch}
 	w.Switch.ReactionTime = Band{Set: true, Key: "pressure_switch.reaction_time", Nominal: 0.1, Low: 0, High: 0.5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.GaugeError = w.assumedGaugeError(w.Switch.Senses, w.Switch.CutOut.Nominal)
 	return w
 }
 
-const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar and 0.5 s (common practice, no source)"
+const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar, a differential of 0.1 bar and 0.5 s (common practice, no source)"
 
 // addRelief gives the supplied volume a relief valve with the default bands that
 // carries any supply; its set pressure is still to be chosen.

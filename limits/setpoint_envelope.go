@@ -78,6 +78,7 @@ type startSeed struct {
 // is sharp.
 const (
 	reserve      = 0.003
+	belowWitness = 0.0195 // below the proven offending start; searches of equal strength differed by 0.1 %
 	lowerFactor  = 0.8
 	lowerSteps   = 24 // 0.8^24 is 1/200: no lower crossing is looked for below
 	halvings     = 12 // to 5e-5; the energy jumps in places, and nobody is served by a shot on the very edge
@@ -108,7 +109,7 @@ func (l *Launcher) firstCrossing(ctx context.Context, d descent, top float64) (c
 		case at == len(d.stages)-1:
 			d.out.low, d.out.value, d.out.gap = s, res.Best.Value, res.Gap
 			if !math.IsInf(d.out.high, 1) {
-				d.out.low *= 1 - reserve
+				d.out.low = min(d.out.low*(1-reserve), d.out.high*(1-belowWitness))
 			}
 			return d.out, nil
 		default:

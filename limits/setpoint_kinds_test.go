@@ -15,17 +15,23 @@ import (
 // searches that find such a pressure.
 func answered(l *Launcher) *solver {
 	witness := 1.101 * bars
-	s := &solver{ctx: context.Background(), l: l, allowed: 0.5, energy: crossing{low: 1.1 * bars, high: witness},
+	byHand := l.Supply == nil
+	l = l.pumped()
+	s := &solver{ctx: context.Background(), l: l, byHand: byHand, allowed: 0.5, energy: crossing{low: 1.1 * bars, high: witness},
 		caps: pressureCaps{energy: 1.1 * bars, rating: l.lowestRating(), blocked: math.Inf(1)}}
 	s.out = Setpoint{AllowedWhy: "energy.total", Pressure: 1.1 * bars, Witness: &witness, Top: 4 * bars}
 	s.chain = l.solveChain(s.caps)
+	s.out.Unknown = s.unknown()
+	s.settle()
 	s.answer()
 	s.ladder()
 	if err := s.source(); err != nil {
 		panic(err)
 	}
 	s.parts()
+	s.endOfRange()
 	s.procedure()
+	s.notes()
 	return s
 }
 
@@ -39,7 +45,7 @@ func TestSetpointOfEveryKind(t *testing.T) {
 	}{
 		"no relief valve, strong pump": {func(l *Launcher) { l.Paths = l.Paths[:1] }, "energy.fault", true},
 		"no switch, strong pump":       {func(l *Launcher) { l.Switch = nil }, "ladder.order", true},
-		"no supply":                    {func(l *Launcher) { l.Supply = nil }, "energy.total", true},
+		"no supply":                    {func(l *Launcher) { l.Supply = nil }, "ladder.order", true},
 		"no dead head":                 {func(l *Launcher) { l.Supply.DeadHead = Band{} }, "ladder.order", true},
 		"no ratings":                   {func(l *Launcher) { l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = Band{}, Band{} }, "ladder.order", true},
 		"narrow relief valve": {func(l *Launcher) { l.Paths[1].Flow = orifice(0.2*millimetres, 0.62) },
@@ -79,4 +85,119 @@ func TestSetpointWithARegulator(t *testing.T) {
 		told = append(told, one.What)
 	}
 	assert.Contains(t, told, "regulator regulator failed open")
+}
+
+// Without a dead head, or without any supply, nobody knows where the pressure ends
+// at a fault: the figures then rest on the relief valve, and the answer says that
+// it is not known.
+func TestSetpointOfAnUnknownSupply(t *testing.T) {
+	known := answered(plain(orderly)).out
+	assert.Empty(t, known.Unknown)
+	for name, change := range map[string]func(*Launcher){
+		"no supply":    func(l *Launcher) { l.Supply = nil },
+		"no dead head": func(l *Launcher) { l.Supply.DeadHead = Band{} },
+	} {
+		s := answered(plain(orderly, change)).out
+		assert.Contains(t, s.Unknown, "dead_head", name)
+		require.NotNil(t, s.CutOut, name)
+		assert.LessOrEqual(t, *s.CutOut, *known.CutOut+1*settingStep, "%s: the relief valve still bounds it", name)
+	}
+}
+
+// A gauge that is not stated counts with an error: never a higher cut-out than with
+// a good gauge. Class 4 of twice the cut-out is 8 % of it (own arithmetic).
+func TestMissingGaugeNeverRaisesTheCutOut(t *testing.T) {
+	assert.InDelta(t, 0.08*bars, AssumedGaugeError(1*bars), 1e-6) // rounding
+	assert.InDelta(t, 0.05*bars, AssumedGaugeError(0.1*bars), 1e-6)
+	without := func(l *Launcher) { l.Switch = nil }
+	withGauge := func(l *Launcher) {
+		without(l)
+		l.Gauges = []GaugeSpec{{On: "tank", Range: Exact("gauge.range", 1.6*bars), Class: 4}}
+	}
+	high := func(change func(*Launcher)) *solver { return answered(plain(orderly, change)) }
+	bare, poor := high(without), high(withGauge)
+	assert.Positive(t, bare.chain.launcher.Switch.GaugeError.High)
+	assert.InDelta(t, 0.064*bars, poor.chain.launcher.Switch.GaugeError.High, 1e-6, "class 4 of 1.6 bar")
+	assert.Less(t, poor.chain.cutOut, bare.chain.cutOut)
+	assert.Positive(t, bare.chain.launcher.Switch.Differential.High, "an assumed switch has a differential too")
+}
+
+// The test with the switch bridged names what the design's relief valve is expected
+// to do: set from 0.55 bar, full flow up to 0.75 bar; not the 1.1 bar that would hold.
+func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
+	s := answered(plain(orderly))
+	last := s.out.Procedure[len(s.out.Procedure)-1]
+	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
+	s.l.Gauges = []GaugeSpec{{On: "tank", Range: Exact("gauge.range", 0.7*bars), Class: 1}}
+	s.chain.launcher.Gauges = s.l.Gauges
+	assert.Contains(t, s.bridgedStep(0)[0], "ends at 0.70 bar")
+}
+
+// The dead head lies below the relief valve: it never opens, its window has no upper
+// end that means anything, and the rungs are in the order of the pressures.
+func TestDeadHeadBelowTheReliefValve(t *testing.T) {
+	s := answered(plain(orderly, func(l *Launcher) { l.Supply.DeadHead = between("supply.dead_head", 0.45*bars, 0.5*bars) }))
+	for i := 1; i < len(s.out.Ladder); i++ {
+		assert.GreaterOrEqual(t, s.out.Ladder[i].Gauge, s.out.Ladder[i-1].Gauge, s.out.Ladder[i].Name)
+	}
+	if s.out.ReliefSetMax != nil {
+		assert.LessOrEqual(t, *s.out.ReliefSetMax, *s.out.ReliefFullFlowMax)
+	}
+}
+
+// Figures to set by are whole millibars and hold when copied, in bar to three
+// decimals or in psi to two (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
+func TestFiguresToSetByHoldWhenCopied(t *testing.T) {
+	l := plain(orderly, func(l *Launcher) {
+		l.Ambient.Temperature, l.Ambient.Hottest = Exact("t", 288.15), Exact("h", 303.15)
+	})
+	s := answered(l).out
+	for _, step := range []float64{100, 0.01 * 6894.757, 0.1} {
+		down := func(p float64) float64 { return step * math.Floor(p/step+1e-6) }
+		w := l.Clone()
+		w.Switch.CutOut = movedBand(l.Switch.CutOut, down(*s.CutOut))
+		w.Switch.CutIn = movedBand(l.Switch.CutIn, down(*s.CutIn))
+		for _, id := range []string{"ladder.order", "switch.band", "heat.soak"} {
+			v := ladderOf(t, id, w)
+			assert.Equal(t, Pass, v.Status, "%s at %v Pa: %s", id, step, v.Why)
+		}
+	}
+	assert.Zero(t, math.Mod(*s.CutOut, settingStep))
+}
+
+// A fault that asks for less lowers the cut-out, and names itself as what binds.
+func TestAFaultLowersTheCutOut(t *testing.T) {
+	l := plain(orderly)
+	caps := pressureCaps{energy: 1.1 * bars, rating: math.Inf(1), blocked: math.Inf(1)}
+	free := l.solveChain(caps)
+	caps.normal = 0.4 * bars
+	bound := l.solveChain(caps)
+	assert.Equal(t, "energy.fault", bound.binding)
+	assert.Less(t, bound.cutOut, free.cutOut)
+	soaked, _ := bound.launcher.SoakedHigh()
+	assert.InDelta(t, 0.4*bars, soaked, 1) // [Pa]: bisection is finer
+}
+
+// A switch that can be turned up to where nothing holds is said first, until the
+// item that seals it is confirmed.
+func TestEndOfRange(t *testing.T) {
+	up := func(l *Launcher) { l.Switch.AdjustableTo = Exact("pressure_switch.adjustable_to", 3*bars) }
+	assert.Contains(t, answered(plain(orderly, up)).out.Unmet, "seal")
+	sealed := func(l *Launcher) { l.Checklist = []Confirmation{{Item: itemSwitchTest, Who: "A", Date: "2026-11-01"}} }
+	assert.Empty(t, answered(plain(orderly, up, sealed)).out.Unmet)
+}
+
+// The recommended settings pass energy.fault as check judges it: a valve that sticks
+// open while the supply runs on, and the rest.
+func TestAnswerHoldsAtSingleFaults(t *testing.T) {
+	s := setpoint(t, plain(weak))
+	require.NotNil(t, s.CutOut, s.Why)
+	require.Empty(t, s.Unknown)
+	require.Empty(t, s.Unmet)
+	w := plain(weak)
+	w.Switch.CutOut, w.Switch.CutIn = movedBand(w.Switch.CutOut, *s.CutOut), movedBand(w.Switch.CutIn, *s.CutIn)
+	w.Paths[w.reliefOnSupply()].moveRelief(*s.ReliefSet)
+	r, err := Faults(context.Background(), w, FaultOptions{})
+	require.NoError(t, err)
+	assert.NotEqual(t, Fail, verdictIn(t, r.Verdicts, "energy.fault").Status)
 }

@@ -45,7 +45,8 @@ func (s *solver) sensitivity() {
 	if !s.out.Works || s.out.CutOut == nil {
 		return
 	}
-	base := s.chain.cutOut
+	exact := s.l.solveChain(s.caps) // not rounded to figures to set by
+	base := exact.cutOut
 	add := func(b *Band, cutOut float64) {
 		if g := cutOut - base; g > 1e-4*base { // less than a ten-thousandth is nothing to measure for
 			s.out.Sensitivity = append(s.out.Sensitivity, Gain{b.Key, g, b.Assumed})
@@ -158,7 +159,7 @@ func (s *solver) source() error {
 	known := min(s.caps.energy, s.caps.rating, s.caps.blocked)
 	holds := func(p float64) bool { return p <= known && p <= s.out.Top*(1+strictly) }
 	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{what, p, holds(p)}) }
-	if l.Supply == nil {
+	if l.Supply == nil || s.byHand {
 		a.What = "no supply in the design: what fills it must not exceed the energy limit"
 		return nil
 	}
@@ -183,7 +184,7 @@ func (s *solver) source() error {
 		}
 	}
 	if w := l.Switch; w != nil && w.AdjustableTo.Set {
-		turn("the switch turned to the end of its range", l.soak(w.AdjustableTo.High+w.GaugeError.High+l.overshoot()))
+		turn(turnedSwitch, l.soak(w.AdjustableTo.High+w.GaugeError.High+l.overshoot()))
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Regulator {
@@ -254,7 +255,10 @@ func (s *solver) parts() {
 			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves begin near 0.5 bar")
 	}
 	soaked, _ := c.launcher.SoakedHigh()
-	text := fmt.Sprintf("range of %s: the working pressure in its middle third and nothing normal beyond its end", gaugeRange(c.cutOut, max(soaked, c.set)))
+	if over := c.launcher.Overcharge(); over.Known && c.relief != reliefNone {
+		soaked = max(soaked, over.Pressure) // the test with the switch bridged must be readable
+	}
+	text := fmt.Sprintf("range of %s: the twice the working pressure, and what the test with the switch bridged reaches", gaugeRange(c.cutOut, max(soaked, c.set)))
 	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, text})
 }
 
@@ -284,9 +288,46 @@ func (s *solver) procedure() {
 		"Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials.",
 		"Seal the screw with paint, and write the reading on the launcher.",
 	}
-	if !math.IsNaN(s.chain.set) {
-		s.out.Procedure = append(s.out.Procedure,
-			"Then bridge the switch, an adult at a distance, no projectile: the relief valve must hold the pressure at "+
-				milli(s.chain.fault-e)+" or less by the gauge. Write the steady reading down; the design takes it as [bench] relief_steady.")
+	if !math.IsNaN(s.chain.set) && s.chain.relief != reliefNone && !s.chain.limited {
+		s.out.Procedure = append(s.out.Procedure, s.bridgedStep(e)...)
 	}
 }
+
+// bridgedStep is the test of the relief valve with the switch bridged: what the
+// valve of these settings is expected to do, not the most that would hold. e is
+// the gauge's error [Pa].
+func (s *solver) bridgedStep(e float64) []string {
+	w := s.chain.launcher
+	p := &w.Paths[w.reliefOnSupply()]
+	over := w.Overcharge()
+	top, near := p.fullFlowHigh(), ""
+	if over.Known {
+		top = over.Pressure
+		near = ", near " + milli(over.Balance) + " where supply and relief flow balance"
+	}
+	step := fmt.Sprintf("Then bridge the switch, an adult at a distance, no projectile: the gauge must come to rest between %s and %s%s. "+
+		"Cut the supply at once if it goes on rising beyond. Write the steady reading down; the design takes it as [bench] relief_steady.",
+		milli(max(0, p.SetPressure.Low-e)), milli(top-e), near)
+	if g := w.gaugeOn(w.Sensed()); g != nil && g.Range.Set && g.Range.High < top+e {
+		step += fmt.Sprintf(" The design's gauge ends at %s: use one that reads to %s or more for this.", bar(g.Range.High), bar(top+e))
+	}
+	return []string{step}
+}
+
+// endOfRange notes a switch that can be turned up to where nothing holds, unless
+// the item that seals it is confirmed.
+func (s *solver) endOfRange() {
+	for _, c := range s.l.Checklist {
+		if c.Item == itemSwitchTest {
+			return
+		}
+	}
+	for _, t := range s.out.Source.Turned {
+		if t.What == turnedSwitch && !t.Holds && s.out.Unmet == "" && s.out.Works {
+			s.out.Unmet = "the switch can be turned up to where " + bar(t.Pressure) + " are reached, which does not hold: seal the screw and confirm the item " + itemSwitchTest
+		}
+	}
+}
+
+// turnedSwitch names the switch at its end stop.
+const turnedSwitch = "the switch turned to the end of its range"

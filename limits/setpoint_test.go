@@ -131,7 +131,7 @@ func energyOfPoint(l *Launcher, p Point) float64 {
 		sc.From, sc.SupplyRuns, sc.Until = from, w.supplyFires(), 120
 		sc.Seat = at["seating"] * c.Barrel.Travel
 		var sim pneumatics.Sim
-		best = math.Max(best, judgedEnergy(w.movingAt())(c, sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-4, NoPeak: true, MaxSteps: 1000})))
+		best = math.Max(best, judgedEnergy(w.movingAt())(c, sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})))
 	}
 	return best
 }

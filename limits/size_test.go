@@ -2,10 +2,13 @@ package limits
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics"
 )
 
 // By the ceiling 0.5 J allows 123, 47 and 13 mL at 0.3, 0.5 and 1.0 bar gauge
@@ -25,34 +28,46 @@ func TestSizeByTheCeiling(t *testing.T) {
 	assert.Equal(t, len(want), found)
 }
 
-// The volume for a travel is where the isothermal work up to the muzzle meets the
-// limit with the factor: put back by an integration of (p - pa) A dx by the
-// trapezium rule, which knows nothing of the closed form.
-func TestSizeForATravel(t *testing.T) {
-	q := SizeQuestion{Limit: 0.5, Bore: 41e-3, Ambient: 101325}
-	tried := 0
-	for _, gauge := range []float64{0.1e5, 0.3e5, 1e5} {
-		for _, x := range []float64{0.005, 0.02, 0.1} {
-			v := doseForTravel(q, gauge, x)
-			area := circle(q.Bore)
-			if v == nil {
-				assert.LessOrEqual(t, gauge*area*x, 0.5/ModelFactor, "any volume")
-				continue
+// A plan of 0.3 bar and 10 mm of travel once allowed any dose: 2 L behind a wide
+// valve then gave 0.377 J at the muzzle and 0.627 J after it, by the push of the
+// jet. The closed form of the isothermal work to the muzzle, p V ln(1 + A x/V) -
+// pa A x, leaves that push out: at a volume that the table allows it stays below
+// the limit, and far below where the jet matters.
+func TestSizeCountsThePushAfterTheMuzzle(t *testing.T) {
+	q := SizeQuestion{Limit: 0.5, Bore: 40e-3, Mass: 4e-3, Ambient: 101325}
+	v := volumeForTravel(q, 0.3e5, 0.01)
+	assert.Less(t, v, 2e-3)
+	assert.Greater(t, v, pneumatics.CeilingDose(q.Limit, 0.3e5, q.Ambient))
+	swept := circle(q.Bore) * 0.01
+	assert.Less(t, (q.Ambient+0.3e5)*v*math.Log1p(swept/v)-q.Ambient*swept, q.Limit)
+}
+
+// Launchers drawn at random, with the volume, travel and pressure of the table but
+// any valve, friction and dead volume, keep the limit with the factor. Brute force
+// is the source here.
+func TestRealValvesStayBelowTheTable(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 3))
+	var sim pneumatics.Sim
+	for _, cell := range []struct{ gauge, travel float64 }{{0.1e5, 0.02}, {0.3e5, 0.01}, {0.5e5, 0.1}, {2e5, 0.05}} {
+		for _, mass := range []float64{2e-3, 8e-3, 32e-3} {
+			q := SizeQuestion{Limit: 0.5, Bore: 40e-3, Mass: mass, Ambient: 101325}
+			v := volumeForTravel(q, cell.gauge, cell.travel)
+			for range 15 {
+				l := hardest(q, cell.travel)
+				l.Volumes[0].Volume, l.Projectile.Mass = Exact("v", v), Exact("m", mass)
+				l.Paths[0].Flow = cv(0.3 * math.Pow(200, r.Float64())) // to 60, wider than the bore
+				l.Paths[0].OpeningTime = Exact("o", 0.03*r.Float64()*r.Float64())
+				l.Barrel.DeadVolume = Exact("d", 1e-6+50e-6*r.Float64()*r.Float64())
+				l.Projectile.Breakaway, l.Projectile.Sliding = Exact("b", 10*r.Float64()*r.Float64()), Exact("s", r.Float64())
+				c := new(pneumatics.Circuit)
+				l.Fill(c)
+				sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: gaugeConditions(c, []float64{cell.gauge}), Until: longestPlan}
+				energy := judgedEnergy(0)(c, sim.Run(c, &sc, pneumatics.Options{MaxSteps: 4000, NoPeak: true})) * ModelFactor
+				bound := pneumatics.CeilingDose(0.5, cell.gauge, q.Ambient) >= v // then the ceiling holds, whatever the model says
+				assert.True(t, bound || energy <= 0.5, "%.4g J, %v, %.3g kg, Cv %.3g", energy, cell, mass, l.Paths[0].Flow.Value.Nominal)
 			}
-			tried++
-			const n = 20000
-			work := 0.0
-			over := func(x float64) float64 {
-				return math.Max(0, (q.Ambient+gauge)**v/(*v+area*x)-q.Ambient) * area
-			}
-			for i := range n {
-				a, b := x*float64(i)/n, x*float64(i+1)/n
-				work += 0.5 * (over(a) + over(b)) * (b - a)
-			}
-			assert.InEpsilon(t, 0.5/ModelFactor, work, 1e-5, "%v Pa, %v m", gauge, x) // of the trapezium rule
 		}
 	}
-	assert.Greater(t, tried, 4)
 }
 
 func TestSizeRefuses(t *testing.T) {

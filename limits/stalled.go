@@ -48,7 +48,10 @@ func (s *stuck) Value(u []float64) float64 {
 // pressure; -1 where the projectile leaves.
 func (s *stuck) at(start float64) float64 {
 	s.full[s.start] = start
-	r := s.e.run(s.full)
+	s.e.prepare(s.full)
+	o := s.e.o
+	o.MaxSteps = 500 // close to the edge it creeps; one that still moves then counts as stuck
+	r := s.e.sim.Run(&s.e.c, &s.e.sc, o)
 	if r.Outcome == pneumatics.Left {
 		return -1
 	}

@@ -23,8 +23,9 @@ func (l *Launcher) Sensed() string {
 //
 //   - a volume joined to it by a path that is open while charging or armed has
 //     the same pressure;
-//   - behind a regulator it is at most the set pressure with its creep, before
-//     one at most the supply's dead head;
+//   - behind a regulator it is at most the set pressure with its creep; before
+//     one it is what feeds it, and the supply's dead head where that is the supply
+//     itself or not known;
 //   - the volume the supply feeds is higher by what the path to the sensed one
 //     needs to pass the delivery;
 //   - a fed volume that nothing joins to the switch reaches the dead head;
@@ -56,6 +57,47 @@ func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []flo
 // paths lead to a volume the highest pressure counts, whatever their order; the
 // sensed volume keeps its own.
 func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
+	supplied := l.suppliedPast(c)
+	for changed := true; changed; {
+		changed = false
+		l.join(c, gauge)
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			if p.Kind != pneumatics.Regulator || p.From < 0 || p.To < 0 || !(math.IsNaN(gauge[p.From]) || supplied[p.From]) {
+				continue
+			}
+			if raise(&gauge[p.From], l.deadHead(gauge[p.To]), p.From == l.Node(l.Sensed())) {
+				changed = true
+				break // what this one feeds comes before the next regulator
+			}
+		}
+	}
+}
+
+// suppliedPast tells which volumes the supply reaches while charging without
+// passing the sensed one: no switch limits their pressure.
+func (l *Launcher) suppliedPast(c *pneumatics.Circuit) []bool {
+	out := make([]bool, len(c.Volumes))
+	sensed := l.Node(l.Sensed())
+	if l.Supply == nil || l.Node(l.Supply.Feeds) == sensed {
+		return out
+	}
+	out[l.Node(l.Supply.Feeds)] = true
+	for changed := true; changed; {
+		changed = false
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			if p.From < 0 || p.To < 0 || p.From == sensed || p.To == sensed || !opensForCharge(p) || out[p.From] == out[p.To] {
+				continue
+			}
+			out[p.From], out[p.To], changed = true, true, true
+		}
+	}
+	return out
+}
+
+// join passes known pressures on, but none back through a regulator.
+func (l *Launcher) join(c *pneumatics.Circuit, gauge []float64) {
 	sensed := l.Node(l.Sensed())
 	for changed := true; changed; {
 		changed = false
@@ -67,7 +109,7 @@ func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
 			a, b := gauge[p.From], gauge[p.To]
 			forward, back := a, b
 			if p.Kind == pneumatics.Regulator {
-				forward, back = min(a, p.SetPressure), l.deadHead(b)
+				forward, back = min(a, p.SetPressure), math.NaN()
 			}
 			changed = raise(&gauge[p.To], forward, p.To == sensed) || changed
 			changed = raise(&gauge[p.From], back, p.From == sensed) || changed
@@ -192,8 +234,8 @@ func (l *Launcher) overshoot() float64 {
 	return l.Ambient.Pressure.High * l.Supply.mostFreeAir() * l.Switch.ReactionTime.High / v
 }
 
-// SoakedHigh is NormalHigh sealed at the coldest end of the stated ambient
-// temperature and heated to the hottest [Pa gauge]:
+// SoakedHigh is NormalHigh sealed at the coldest temperature the design states
+// for its use, and heated to the hottest [Pa gauge]:
 //
 //	p = (p0 + pa) T_hot/T_fill - pa
 func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
@@ -207,6 +249,9 @@ func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
 func (l *Launcher) soak(gauge float64) float64 {
 	hot := l.hottest()
 	fill := l.Ambient.Temperature.Low
+	if c := l.Ambient.Coldest; c.Set && !c.Assumed {
+		fill = min(fill, c.Low)
+	}
 	if hot <= fill {
 		return gauge
 	}

@@ -202,3 +202,24 @@ func TestSoakedHigh(t *testing.T) {
 	assert.InEpsilon(t, (95000+101325)*(kelvin0+30)/(kelvin0+10)-101325, soaked(10, 30, 15), rounding,
 		"the hottest is never below the ambient's own top")
 }
+
+// A volume before a regulator that the sensed tank itself feeds has the tank's
+// pressure: the switch that stops the supply limits it too. Only where the supply
+// gets there past the sensed volume is it the dead head (by the circuit).
+func TestStartPressuresBeforeARegulatorFedByTheSensedTank(t *testing.T) {
+	const at = 0.8 * bars
+	withMid := func(change func(l *Launcher)) *Launcher {
+		feed, reg := valveIn(pneumatics.Charging), regulator(0.2*bars, 0)
+		feed.From, feed.To = "tank", "mid"
+		reg.From, reg.To = "mid", "dose"
+		l := twoTanks(reg, feed)
+		l.Volumes = append(l.Volumes, VolumeSpec{Name: "mid", Volume: Exact("volumes.mid.volume", 0.2e-3)})
+		change(l)
+		return l
+	}
+	assert.InDeltaSlice(t, []float64{at, 0.2 * bars, at}, starts(withMid(func(*Launcher) {}), at), 1e-6)
+	back := PathSpec{Name: "back", From: "dose", To: "tank", Kind: pneumatics.Check, Flow: orifice(2*millimetres, 0.75)}
+	assert.InDeltaSlice(t, []float64{at, at, at}, starts(withMid(func(l *Launcher) { l.Paths = append(l.Paths, back) }), at), 1e-6, "a check valve may pass")
+	past := withMid(func(l *Launcher) { l.Supply.Feeds, l.Switch.Senses = "mid", "dose" })
+	assert.InDelta(t, 4*bars, starts(past, 0.2*bars)[2], 1e-6, "the supply gets there past the switch")
+}

@@ -64,6 +64,7 @@ type BarrelPush struct {
 	Kind     VentKind
 	Path     string // the path that opens into the barrel
 	Outcome  string
+	From     pneumatics.State
 	Speed    float64 // [m/s]; 0 unless it is pushed out
 	Energy   float64 // [J]
 }
@@ -83,6 +84,7 @@ type VentReport struct {
 	Start     float64 // gauge pressure of the sensed volume at the start [Pa]
 	StartWhy  string
 	Cases     []VentCase
+	Tests     []StopwatchTest
 	Pushes    []BarrelPush
 	Hoses     []HoseAir
 	// Left is the bound on the energy of a shot from the target pressure, and

@@ -33,6 +33,9 @@ func (j *judge) vents(detail sheetDetail) error {
 			return err
 		}
 	}
+	if err := j.stopwatch(detail); err != nil {
+		return err
+	}
 	if err := j.leftShot(); err != nil {
 		return err
 	}
@@ -46,16 +49,16 @@ type venter struct {
 	e      emptier
 	within float64
 	until  float64
-	ends   map[ventEnd]*Launcher
+	ends   map[ventEnd][]*Launcher // one for each end of the barometer's band
 	known  map[string][]VentCase
 	pushed map[string]*BarrelPush
 }
 
 func newVenter(j *judge, start, target float64) *venter {
-	v := &venter{j: j, e: emptier{start: j.l.highStart(start), target: target}, within: j.l.ventWithin(), ends: map[ventEnd]*Launcher{},
+	v := &venter{j: j, e: emptier{start: j.l.highStart(start), target: target}, within: j.l.ventWithin(), ends: map[ventEnd][]*Launcher{},
 		known: map[string][]VentCase{}, pushed: map[string]*BarrelPush{}}
 	for _, end := range []ventEnd{slowEnd, nominalEnd, fastEnd, narrowStuck} {
-		v.ends[end] = j.l.ventLauncher(end)
+		v.ends[end] = j.l.ventLaunchers(end)
 	}
 	// Long enough to tell slow from never.
 	v.until = 600
@@ -68,8 +71,8 @@ func newVenter(j *judge, start, target float64) *venter {
 // cases computes one way of emptying, volume by volume, and the barrel behind a
 // loaded projectile where it can hold air.
 func (v *venter) cases(s ventScenario, detail sheetDetail) ([]VentCase, error) {
-	slow := v.e.setup(v.ends[slowEnd], s, slowEnd)
-	key := slow.positions()
+	slow := v.setups(s, slowEnd)
+	key := slow[0].positions()
 	out, ok := v.known[key]
 	if !ok {
 		var err error
@@ -92,11 +95,21 @@ func (v *venter) cases(s ventScenario, detail sheetDetail) ([]VentCase, error) {
 	return named, err
 }
 
+// setups makes the scenario at an end of the tolerances, for each end of the
+// barometer's band.
+func (v *venter) setups(s ventScenario, end ventEnd) []*ventSetup {
+	var out []*ventSetup
+	for _, w := range v.ends[end] {
+		out = append(out, v.e.setup(w, s, end))
+	}
+	return out
+}
+
 // compute runs the ends of the tolerances and reads the cases off them.
-func (v *venter) compute(slow *ventSetup, s ventScenario, detail sheetDetail) ([]VentCase, error) {
-	setups := []*ventSetup{slow}
+func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail) ([]VentCase, error) {
+	slow := setups[0]
 	if slow.intoBarrel() != "" { // a loaded projectile is in the way
-		setups = append(setups, v.e.setup(v.ends[narrowStuck], s, narrowStuck))
+		setups = append(setups, v.setups(s, narrowStuck)...)
 	}
 	keeps := make([]float64, len(slow.c.Volumes))
 	var slowRuns []*pneumatics.Result
@@ -170,7 +183,8 @@ func (v *venter) missing(volume string, kind VentKind) string {
 // path into the barrel is open before or after, or, from firing, where the
 // search found that the projectile can stick.
 func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err error) {
-	tight := v.e.setup(v.ends[narrowStuck], s, narrowStuck)
+	all := v.setups(s, narrowStuck)
+	tight := all[0]
 	fed := tight.intoBarrel() != ""
 	for i := range tight.c.Paths {
 		p := &tight.c.Paths[i]
@@ -201,7 +215,7 @@ func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err e
 		c.Missing = "a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap"
 		return c, true, nil
 	}
-	if err := v.bleedTimes(&c, tight); err != nil {
+	if err := v.bleedTimes(&c, all); err != nil {
 		return c, true, err
 	}
 	v.judgeCase(&c)
@@ -224,55 +238,80 @@ func (l *Launcher) heldPressure() float64 {
 
 // bleedTimes times the air behind a projectile that does not move, at the muzzle
 // end of its travel, where it has the most of it.
-func (v *venter) bleedTimes(c *VentCase, tight *ventSetup) error {
-	tight.sc.Seat = 0.999 * tight.c.Barrel.Travel
-	tight.sc.Barrel = pneumatics.Condition{Pressure: tight.c.Ambient.Pressure + c.Start, Temperature: tight.c.Ambient.Temperature}
-	r, err := v.e.run(tight, pneumatics.Isothermal, v.until, 1201)
-	if err != nil {
-		return err
-	}
-	c.Slowest = math.Inf(1)
-	for i, p := range r.Trace.Barrel {
-		if p <= tight.c.Ambient.Pressure+v.e.target {
-			c.Slowest = r.Trace.Time[i]
-			break
+func (v *venter) bleedTimes(c *VentCase, all []*ventSetup) error {
+	c.Slowest = 0
+	for _, tight := range all {
+		tight.sc.Seat = 0.999 * tight.c.Barrel.Travel
+		tight.sc.Barrel = pneumatics.Condition{Pressure: tight.c.Ambient.Pressure + c.Start, Temperature: tight.c.Ambient.Temperature}
+		r, err := v.e.run(tight, pneumatics.Isothermal, v.until, 1201)
+		if err != nil {
+			return err
 		}
+		reached := math.Inf(1)
+		for i, p := range r.Trace.Barrel {
+			if p <= tight.c.Ambient.Pressure+v.e.target {
+				reached = r.Trace.Time[i]
+				break
+			}
+		}
+		c.Slowest = max(c.Slowest, reached)
 	}
 	c.Expected, c.Fastest, c.Isothermal, c.Adiabatic = c.Slowest, 0, c.Slowest, c.Slowest
 	return nil
 }
 
-// push runs the way of emptying with a loose projectile loaded, where a path
-// opens into the barrel: does venting push it out, and how fast.
+// push runs the way of emptying with a projectile loaded, where a path opens into
+// the barrel: does venting push it out, and how fast. The harder of the loosest
+// and the firmest hold counts.
 func (v *venter) push(e *VentReport, s ventScenario) error {
-	w := v.ends[fastEnd].Clone()
-	w.Projectile.Breakaway.Nominal, w.Projectile.Restart.Nominal = w.Projectile.Breakaway.Low, w.Projectile.Restart.Low
-	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
-	one := v.e.setup(w, s, fastEnd)
-	one.sc.NoProjectile = false
+	one := v.pushSetup(s, 0)
 	path := one.intoBarrel()
 	if path == "" || s.from == pneumatics.Firing {
 		return nil
 	}
 	key := one.positions()
-	if known := v.pushed[key]; known != nil {
-		p := *known
-		p.Scenario, p.Kind = s.String(), s.kind
-		e.Pushes = append(e.Pushes, p)
-		return nil
+	p := v.pushed[key]
+	if p == nil {
+		p = &BarrelPush{Path: path}
+		for _, hold := range []float64{0, 1} {
+			one := v.pushSetup(s, hold)
+			one.sc.Heat, one.sc.Until = pneumatics.Adiabatic, 120
+			r := v.e.sim.Run(&one.c, &one.sc, pneumatics.Options{})
+			if why := r.Withheld(); why != "" {
+				return &WithheldError{"the emptying through the barrel", why}
+			}
+			if p.Outcome == "" {
+				p.Outcome = r.Outcome.String()
+			}
+			if r.Outcome == pneumatics.Left && r.FinalEnergy > p.Energy {
+				p.Outcome, p.Speed, p.Energy = r.Outcome.String(), r.FinalSpeed, r.FinalEnergy
+			}
+		}
+		v.pushed[key] = p
 	}
-	one.sc.Heat, one.sc.Until = pneumatics.Adiabatic, 120
-	r := v.e.sim.Run(&one.c, &one.sc, pneumatics.Options{})
-	if why := r.Withheld(); why != "" {
-		return &WithheldError{"the emptying through the barrel", why}
-	}
-	p := &BarrelPush{Scenario: s.String(), Kind: s.kind, Path: path, Outcome: r.Outcome.String()}
-	if r.Outcome == pneumatics.Left {
-		p.Speed, p.Energy = r.FinalSpeed, r.FinalEnergy
-	}
-	v.pushed[key] = p
-	e.Pushes = append(e.Pushes, *p)
+	named := *p
+	named.Scenario, named.Kind, named.From = s.String(), s.kind, s.from
+	e.Pushes = append(e.Pushes, named)
 	return nil
+}
+
+// pushSetup is the way of emptying at the fast end in the thinnest air, with a
+// projectile held as loosely (0) or as firmly (1) as its bands say. What has
+// emptied while loading is empty.
+func (v *venter) pushSetup(s ventScenario, hold float64) *ventSetup {
+	w := v.ends[fastEnd][0].Clone()
+	for _, b := range []*Band{&w.Projectile.Breakaway, &w.Projectile.Restart} {
+		b.Nominal = b.Lerp(hold)
+	}
+	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
+	one := v.e.setup(w, s, fastEnd)
+	one.sc.NoProjectile = false
+	for i, empty := range v.j.l.emptyIn(s.from) {
+		if empty {
+			one.sc.Volumes[i].Pressure = one.c.Ambient.Pressure
+		}
+	}
+	return one
 }
 
 // leftShot asks what a shot from the target pressure could still do: all
@@ -280,7 +319,7 @@ func (v *venter) push(e *VentReport, s ventScenario) error {
 func (j *judge) leftShot() error {
 	e := j.emptying
 	q := j.l.energyQuestion(e.Target)
-	q.name = "what is left at the target"
+	q.name, q.measure = "what is left at the target", boundedEnergy(j.l.movingAt())
 	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
 		sc.SupplyRuns = false
 		at := sc.Volumes[j.l.Node(j.l.Sensed())].Pressure
@@ -307,6 +346,19 @@ func (j *judge) leftShot() error {
 	pa := j.l.Ambient.Pressure.Low
 	e.Left = (volume + j.l.Barrel.DeadVolume.High) / pneumatics.CeilingDose(1, e.Target, pa)
 	return nil
+}
+
+// boundedEnergy is judgedEnergy, but a shot whose fate was not settled counts with
+// its bound: without a supply no more air comes.
+func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	judged := judgedEnergy(speed)
+	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		if r.Reason != "" || r.Outcome != pneumatics.TimeRanOut {
+			return judged(c, r)
+		}
+		v := math.Sqrt(2*r.Freed/c.Barrel.Mass) + speed
+		return 0.5 * c.Barrel.Mass * v * v
+	}
 }
 
 // brief is a search of a few hundred shots around a known worst case: it looks

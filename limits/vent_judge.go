@@ -14,13 +14,22 @@ func (f *logFit) judge() {
 	f.bore()
 	end, flat := f.end()
 	reached := end-min(a.Zero, 0) <= a.Target || (flat && math.Abs(end) <= f.errors && end-a.Zero <= a.Target)
-	switch {
+	switch again, back := f.comesBack(); {
+	case back:
+		a.Status = LogReturns
+		a.Says = fmt.Sprintf("the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped air, or a vent that was shut too early.", shown(a.Target), shown(again), shown(a.Resolves))
+	case flat && reached && math.Abs(end) > f.errors+f.step:
+		a.Status = LogSettlesOff
+		a.Says = fmt.Sprintf("it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(end), shown(f.errors))
+	case reached && f.latest() < f.least():
+		a.Status = LogStartsLate
+		a.Says = fmt.Sprintf("a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are wrong; begin at the cut-out.", shown(f.latest()), shown(f.l.nominalStart()))
 	case flat && !reached:
 		a.Status = LogStays
-		a.Says = fmt.Sprintf("does not reach zero: it stays at %s, so the vent is blocked or air is trapped (or the gauge's zero is off).", bar(end))
+		a.Says = fmt.Sprintf("does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).", shown(end))
 	case a.RMS > max(misfit*a.Span, f.errors+f.step):
 		a.Status = LogInconsistent
-		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.", bar(a.RMS))
+		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.", shown(a.RMS))
 	case a.Opening < narrowest || a.Opening > widestShare:
 		a.Status = LogInconsistent
 		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.", percent(a.Opening))
@@ -28,19 +37,25 @@ func (f *logFit) judge() {
 		a.Status = LogSlower
 		a.Says = fmt.Sprintf("slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.", percent(a.Opening), f.boreWords())
 		if !reached {
-			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", bar(end), bar(a.Target))
+			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", shown(end), shown(a.Target))
 		}
 	case !reached:
 		a.Status = LogStopsEarly
-		a.Says = fmt.Sprintf("the log stops at %s, before the target of %s: not judged good; go on reading to the end.", bar(end), bar(a.Target))
+		a.Says = fmt.Sprintf("the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to the end.", shown(end), shown(a.Target), shown(a.Resolves))
+	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
+		a.Status = LogSettlesOff
+		a.Says = fmt.Sprintf("it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(a.FreeZero), shown(f.errors))
 	case a.Opening > a.High:
 		a.Status = LogFaster
 		a.Says = fmt.Sprintf("faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.", percent(a.Opening), f.boreWords())
 	default:
 		a.Status = LogAgrees
-		a.Says = fmt.Sprintf("agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.", percent(a.Opening), f.boreWords(), bar(a.Target))
+		a.Says = fmt.Sprintf("agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.", percent(a.Opening), f.boreWords(), shown(a.Target))
 	}
 }
+
+// shown writes a gauge reading so that no digit that was read is lost [Pa].
+func shown(p float64) string { return significant(p/1e5, 3) + " bar" }
 
 // shares are the ends of the openings that agree with the design.
 func (f *logFit) shares() (low, high float64) {
@@ -98,12 +113,49 @@ func (f *logFit) boreWords() string {
 	return fmt.Sprintf(" (as a bore of about %s instead of %s)", millimetre(f.a.Bore), millimetre(f.a.Bore/math.Sqrt(f.a.Opening)))
 }
 
-// end is where the runs end [Pa gauge]: the highest of their mean last readings;
-// flat tells that nothing falls any more in the last third of the time.
+// comesBack finds a reading above the target that follows one at or below it:
+// the highest such one [Pa gauge].
+func (f *logFit) comesBack() (again float64, back bool) {
+	for _, run := range f.runs {
+		lowest := math.Inf(1)
+		for _, r := range run {
+			rise := r.Gauge - lowest
+			if lowest <= f.a.Target && r.Gauge > f.a.Target && rise > f.a.Resolves && r.Gauge > again {
+				again, back = r.Gauge, true
+			}
+			lowest = min(lowest, r.Gauge)
+		}
+	}
+	return again, back
+}
+
+// latest is the lowest first reading of all runs [Pa gauge].
+func (f *logFit) latest() float64 {
+	first := math.Inf(1)
+	for _, run := range f.runs {
+		first = min(first, run[0].Gauge)
+	}
+	return first
+}
+
+// least is the lowest first reading that shows enough of the course [Pa gauge].
+func (f *logFit) least() float64 {
+	low := f.l.nominalStart()
+	if s := f.l.Switch; s != nil {
+		low = s.CutOut.Low
+	}
+	return max(startShare*low, f.a.Target)
+}
+
+// end is where the runs end [Pa gauge]: the highest of their last readings, of
+// the mean of the last three where nothing falls any more; flat tells that
+// nothing does in the last third of the time.
 func (f *logFit) end() (gauge float64, flat bool) {
 	gauge, flat = math.Inf(-1), true
+	mean := gauge
 	for _, run := range f.runs {
-		gauge = max(gauge, meanGauge(run[len(run)-min(3, len(run)):]))
+		gauge = max(gauge, run[len(run)-1].Gauge)
+		mean = max(mean, meanGauge(run[len(run)-min(3, len(run)):]))
 		last := run[len(run)-1].Time
 		third := run
 		for len(third) > 0 && third[0].Time < last-(last-run[0].Time)/3 {
@@ -112,6 +164,9 @@ func (f *logFit) end() (gauge float64, flat bool) {
 		if len(third) < 3 || meanGauge(third[:2])-meanGauge(third[len(third)-2:]) > max(flatShare*f.a.Span, 2*f.step) {
 			flat = false
 		}
+	}
+	if flat {
+		gauge = mean
 	}
 	return gauge, flat
 }

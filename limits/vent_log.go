@@ -29,6 +29,9 @@ type LogStatus string
 // The answers to a log. Only the first is good.
 const (
 	LogAgrees       LogStatus = "agrees"
+	LogReturns      LogStatus = "comes back"
+	LogStartsLate   LogStatus = "starts too late"
+	LogSettlesOff   LogStatus = "does not settle at zero"
 	LogSlower       LogStatus = "slower than designed"
 	LogStays        LogStatus = "does not reach zero"
 	LogInconsistent LogStatus = "inconsistent"
@@ -58,6 +61,8 @@ type LogAnswer struct {
 	End      float64 // the lowest pressure that the log shows [Pa gauge]
 	Target   float64
 	Duration float64 // to the target, as fitted [s]; +Inf: not within the run
+	Resolves float64 // difference of pressures that the readings are taken to tell [Pa]
+	FreeZero float64 // zero of the gauge that fits best if its error has no bound [Pa]; NaN: not fitted
 }
 
 // Bounds of the log's judgement. The least opening that agrees is the lower end
@@ -68,15 +73,16 @@ const (
 	fastShare   = 1.25
 	widestShare = 20.0 // beyond it, or below narrowest, no vent of this design made the log
 	narrowest   = 0.02
-	misfit      = 0.06 // RMS over the span above which no vent fits
-	flatShare   = 0.03 // of the span: no fall in the last third of the time
+	misfit      = 0.06    // RMS over the span above which no vent fits
+	flatShare   = 0.03    // of the span: no fall in the last third of the time
+	startShare  = 1.0 / 3 // of the lowest cut-out: a log that begins lower shows too little of the course
 )
 
 // JudgeLog fits the effective opening of the vents to a log and says what it
 // means. The launcher empties on shutdown from armed; a log of a power cut is the
 // same wherever the vents are.
 func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
-	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN()}
+	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
 	if a.Volume == "" {
 		a.Volume = l.Sensed()
 		if len(l.Gauges) > 0 {
@@ -95,6 +101,9 @@ func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
 	if err := f.fit(); err != nil {
 		return nil, err
 	}
+	if err := f.fitZero(); err != nil {
+		return nil, err
+	}
 	f.judge()
 	return a, nil
 }
@@ -109,12 +118,13 @@ type logFit struct {
 	step   float64 // one division, or a hundredth of the span [Pa]
 	start  float64 // [Pa gauge]
 	length float64 // longest run [s]
+	floor  float64 // the gauge shows no less [Pa gauge]; -Inf: it does
 	sim    pneumatics.Sim
 }
 
 // newLogFit sorts the readings into runs; nil: the log needs no fit, and says why.
 func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
-	f := &logFit{l: l, a: a, volume: int(l.Node(a.Volume))}
+	f := &logFit{l: l, a: a, volume: int(l.Node(a.Volume)), floor: math.Inf(-1)}
 	hides := math.Inf(-1)
 	f.errors = 0.02 * a.Target
 	for i := range l.Gauges {
@@ -148,6 +158,7 @@ func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
 	// air has cooled since.
 	f.start = max(high+f.errors, l.highStart(l.nominalStart())[f.volume])
 	f.step = max(f.step, 0.005*a.Span)
+	a.Resolves = 2 * f.step
 	top, ok := l.ventPressures()
 	switch {
 	case a.Count < 4 || f.length <= 0:
@@ -319,14 +330,14 @@ func (f *logFit) misfit(c *curve) (sum, zero float64) {
 		zero = min(max(residual/float64(f.a.Count), -f.errors), f.errors)
 	}
 	for i, run := range f.runs {
-		sum += squares(c, run, offsets[i], zero)
+		sum += f.squares(c, run, offsets[i], zero)
 	}
 	return sum, zero
 }
 
-func squares(c *curve, run []LogReading, offset, zero float64) (sum float64) {
+func (f *logFit) squares(c *curve, run []LogReading, offset, zero float64) (sum float64) {
 	for _, r := range run {
-		d := r.Gauge - zero - c.at(r.Time-run[0].Time+offset)
+		d := r.Gauge - max(zero+c.at(r.Time-run[0].Time+offset), f.floor)
 		sum += d * d
 	}
 	return sum
@@ -342,7 +353,7 @@ func (f *logFit) clock(c *curve, run []LogReading, zero float64) float64 {
 	low, high := max(0, guess-width), guess+width
 	for range 24 {
 		x, y := low+(high-low)/3, high-(high-low)/3
-		if squares(c, run, x, zero) < squares(c, run, y, zero) {
+		if f.squares(c, run, x, zero) < f.squares(c, run, y, zero) {
 			high = y
 		} else {
 			low = x

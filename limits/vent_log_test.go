@@ -43,7 +43,7 @@ func ventedTank() *Launcher {
 func madeLog(t *testing.T, r *rand.Rand, share float64) VentLog {
 	t.Helper()
 	l := ventedTank()
-	f := &logFit{l: l, a: &LogAnswer{Volume: "tank", Target: 5000}, start: 0.9e5, length: 40}
+	f := &logFit{l: l, a: &LogAnswer{Volume: "tank", Target: 5000}, start: 0.9e5, length: 40, floor: math.Inf(-1)}
 	c, err := f.course(share)
 	require.NoError(t, err)
 	late, zero := r.Float64()*2, (2*r.Float64()-1)*0.016*1.6e5*0.8
@@ -157,4 +157,64 @@ func measuredDischarge(t *testing.T) VentLog {
 	}
 	require.Len(t, log.Readings, 15)
 	return log
+}
+
+// Logs that look like an emptying but must not be called good. The whole log is
+// the model's own, without noise; each change is one mistake of a person, a gauge
+// or a launcher.
+func TestLogsThatOnlyLookGood(t *testing.T) {
+	l := ventedTank()
+	f := &logFit{l: l, a: &LogAnswer{Volume: "tank", Target: 5000}, start: 1e5, length: 40, floor: math.Inf(-1)}
+	c, err := f.course(1)
+	require.NoError(t, err)
+	made := func(change func(at, g float64) float64, more ...LogReading) VentLog {
+		var log VentLog
+		for at := 0.0; at < 45; at += 1.5 {
+			log.Readings = append(log.Readings, LogReading{Time: at, Gauge: change(at, c.at(at))})
+		}
+		log.Readings = append(log.Readings, more...)
+		return log
+	}
+	same := func(_, g float64) float64 { return g }
+	for _, one := range []struct {
+		name string
+		log  VentLog
+		want LogStatus
+		says string
+	}{
+		{"untouched", made(same), LogAgrees, ""},
+		{"comes back", made(same, LogReading{Time: 60, Gauge: 3000}, LogReading{Time: 80, Gauge: 12000}), LogReturns, "reads 0.120 bar later"},
+		{"starts below the target", made(func(_, g float64) float64 { return g / 100 }), LogStartsLate, "units"},
+		{"starts at a fifth", made(func(_, g float64) float64 { return g / 5 }), LogStartsLate, "too late"},
+		{"held at 0.06 bar", made(func(_, g float64) float64 { return math.Max(g, 6000) }), LogStays, "0.0600 bar"},
+		{"the gauge shows too little", made(func(_, g float64) float64 { return g - 9000 }), LogSettlesOff, "-0.0900 bar"},
+		{"and rests on its pin", made(func(_, g float64) float64 { return math.Max(g-9000, 0) }), LogSettlesOff, "the zero is off"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			a, err := JudgeLog(l, one.log)
+			require.NoError(t, err)
+			require.Equal(t, one.want, a.Status, "%+v", a)
+			require.Contains(t, a.Says, one.says)
+		})
+	}
+	// Held below the target, but not at zero: a gauge of 0.5 % would show zero.
+	fine := ventedTank()
+	fine.Gauges[0].Class, fine.Gauges[0].Graduation = 0.5, Exact("", 1e3)
+	a, err := JudgeLog(fine, made(func(_, g float64) float64 { return math.Max(g, 4000) }))
+	require.NoError(t, err)
+	require.Equal(t, LogSettlesOff, a.Status, "%+v", a)
+
+	// What it says is a reading that was taken, and what it takes readings to tell.
+	var short VentLog
+	for _, r := range made(same).Readings {
+		if r.Gauge > 13500 {
+			short.Readings = append(short.Readings, r)
+		}
+	}
+	short.Readings = append(short.Readings, LogReading{Time: short.Readings[len(short.Readings)-1].Time + 0.5, Gauge: 13500})
+	a, err = JudgeLog(l, short)
+	require.NoError(t, err)
+	require.Equal(t, LogStopsEarly, a.Status)
+	require.Contains(t, a.Says, "0.135 bar")
+	require.Contains(t, a.Says, "told apart to 0.05")
 }

@@ -18,6 +18,8 @@ const (
 	narrowStuck                // slowEnd, with a projectile held in the barrel
 )
 
+func (e ventEnd) slow() bool { return e == slowEnd || e == narrowStuck }
+
 // ventLauncher moves every band that bears on emptying to one end.
 func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 	w := l.Clone()
@@ -65,6 +67,19 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 	return w
 }
 
+// ventLaunchers is ventLauncher at both ends of the barometer's band: which of
+// them empties later depends on whether the flow chokes.
+func (l *Launcher) ventLaunchers(end ventEnd) []*Launcher {
+	w := l.ventLauncher(end)
+	b := l.Ambient.Pressure
+	if end == nominalEnd || b.Low == b.High {
+		return []*Launcher{w}
+	}
+	other := w.Clone()
+	w.Ambient.Pressure.Nominal, other.Ambient.Pressure.Nominal = b.Low, b.High
+	return []*Launcher{w, other}
+}
+
 // pilot makes a piloted valve let go no more than its least differential allows:
 // below it, it may stay shut.
 func (p *PathSpec) pilot(end ventEnd) {
@@ -108,6 +123,19 @@ type emptier struct {
 	start  []float64 // of the volumes [Pa gauge]
 	target float64   // [Pa gauge]
 	sim    pneumatics.Sim
+	// slowStart and fastStart replace start at the ends of the tolerances; nil: they do not.
+	slowStart, fastStart []float64
+}
+
+// startAt are the pressures of the volumes at an end of the tolerances [Pa gauge].
+func (e *emptier) startAt(end ventEnd) []float64 {
+	switch {
+	case end.slow() && e.slowStart != nil:
+		return e.slowStart
+	case end == fastEnd && e.fastStart != nil:
+		return e.fastStart
+	}
+	return e.start
 }
 
 // ventSetup is a circuit with a scenario of emptying, ready to run.
@@ -117,12 +145,13 @@ type ventSetup struct {
 }
 
 // setup makes the circuit and scenario of one way of emptying from the launcher
-// w. Nothing is loaded, or a projectile that does not move.
+// w. Nothing is loaded, or a projectile that does not move. At a slow end the
+// relief valves stay shut: one that is stuck or set high must not shorten a time.
 func (e *emptier) setup(w *Launcher, v ventScenario, end ventEnd) *ventSetup {
 	s := new(ventSetup)
 	w.Fill(&s.c)
 	s.sc = pneumatics.Scenario{From: v.from, To: pneumatics.Off, PowerLost: v.kind == PowerLost, NoProjectile: end != narrowStuck, Heat: pneumatics.Isothermal}
-	gauge := slices.Clone(e.start)
+	gauge := slices.Clone(e.startAt(end))
 	if v.from == pneumatics.Firing {
 		spreadFiring(&s.c, gauge)
 	}
@@ -132,6 +161,9 @@ func (e *emptier) setup(w *Launcher, v ventScenario, end ventEnd) *ventSetup {
 	for i := range s.c.Paths {
 		// A piloted valve passes only above its least differential, in its direction.
 		p := &s.c.Paths[i]
+		if p.Kind == pneumatics.Relief && end.slow() {
+			s.sc.Stuck = append(s.sc.Stuck, pneumatics.Stuck{Path: i})
+		}
 		if (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.CrackingPressure > 0 {
 			if p.OpeningAtLast(&s.sc) > 0 {
 				p.Kind = pneumatics.Check

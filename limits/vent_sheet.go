@@ -2,6 +2,7 @@ package limits
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/pneumatics"
 )
@@ -24,8 +25,8 @@ func (h heatRun) gauge(i, k int) float64 {
 func (v *venter) fill(cases []VentCase, slow []*ventSetup, s ventScenario) error {
 	step, n := sheetSteps(cases, v.within)
 	until := step * float64(n-1)
-	nominal := v.e.setup(v.ends[nominalEnd], s, nominalEnd)
-	fast := v.e.setup(v.ends[fastEnd], s, fastEnd)
+	nominal := v.setups(s, nominalEnd)[0]
+	fast := v.setups(s, fastEnd)
 	heat := pneumatics.Convection
 	if v.j.l.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
@@ -35,7 +36,7 @@ func (v *venter) fill(cases []VentCase, slow []*ventSetup, s ventScenario) error
 		return err
 	}
 	band := []heatRun{expected}
-	for _, one := range append([]*ventSetup{nominal, fast}, slow...) {
+	for _, one := range slices.Concat([]*ventSetup{nominal}, fast, slow) {
 		for _, h := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
 			run, err := v.sampled(one, h, until, n)
 			if err != nil {
@@ -74,19 +75,26 @@ func sheet(i, n int, expected heatRun, band []heatRun) []Reading {
 }
 
 // times adds the times of the nominal and fast ends and the rebound.
-func (v *venter) times(cases []VentCase, nominal, fast *ventSetup, heat pneumatics.Heat) error {
+func (v *venter) times(cases []VentCase, nominal *ventSetup, fast []*ventSetup, heat pneumatics.Heat) error {
 	type want struct {
 		s    *ventSetup
 		heat pneumatics.Heat
 		put  func(c *VentCase, t float64)
 	}
-	for _, w := range []want{
+	wants := []want{
 		{nominal, heat, func(c *VentCase, t float64) { c.Expected = t }},
 		{nominal, pneumatics.Isothermal, func(c *VentCase, t float64) { c.Isothermal = t }},
 		{nominal, pneumatics.Adiabatic, func(c *VentCase, t float64) { c.Adiabatic = t }},
-		{fast, pneumatics.Isothermal, func(c *VentCase, t float64) { c.Fastest = t }},
-		{fast, pneumatics.Adiabatic, func(c *VentCase, t float64) { c.Fastest = min(c.Fastest, t) }},
-	} {
+	}
+	for i := range cases {
+		cases[i].Fastest = math.Inf(1)
+	}
+	for _, one := range fast {
+		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			wants = append(wants, want{one, heat, func(c *VentCase, t float64) { c.Fastest = min(c.Fastest, t) }})
+		}
+	}
+	for _, w := range wants {
 		r, err := v.e.run(w.s, w.heat, v.until, 0)
 		if err != nil {
 			return err
@@ -96,8 +104,13 @@ func (v *venter) times(cases []VentCase, nominal, fast *ventSetup, heat pneumati
 		}
 	}
 	for i := range cases {
-		if err := v.rebound(&cases[i], i, fast); err != nil {
-			return err
+		cases[i].Rebound = math.Inf(-1)
+		for _, one := range fast {
+			p, err := v.rebound(&cases[i], i, one)
+			if err != nil {
+				return err
+			}
+			cases[i].Rebound = max(cases[i].Rebound, p)
 		}
 	}
 	return nil
@@ -108,26 +121,24 @@ func (v *venter) times(cases []VentCase, nominal, fast *ventSetup, heat pneumati
 // without heat from the walls, warms up to them:
 //
 //	p = (p_target + pa) Tw/T - pa
-func (v *venter) rebound(c *VentCase, i int, fast *ventSetup) error {
-	c.Rebound = c.Start
+func (v *venter) rebound(c *VentCase, i int, fast *ventSetup) (float64, error) {
 	if c.Trapped || c.Start <= v.e.target {
-		return nil
+		return c.Start, nil
 	}
 	first, err := v.e.run(fast, pneumatics.Adiabatic, v.until, 0)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	at := first.WatchTimes[i]
 	if math.IsNaN(at) {
-		return nil
+		return c.Start, nil
 	}
 	r, err := v.e.run(fast, pneumatics.Adiabatic, max(at, 1e-9), 0)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	g := r.Volumes[i]
-	c.Rebound = g.Pressure*fast.c.Ambient.Temperature/g.Temperature - fast.c.Ambient.Pressure
-	return nil
+	return g.Pressure*fast.c.Ambient.Temperature/g.Temperature - fast.c.Ambient.Pressure, nil
 }
 
 // afterWithin adds the highest pressure when the time asked is up, at the slow

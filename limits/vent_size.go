@@ -24,8 +24,8 @@ type VentSize struct {
 // the air is filtered (common practice, no source).
 const SmallestVent = 0.8e-3
 
-// widestVent is the widest vent that is tried [m].
-const widestVent = 20e-3
+// WidestVent is the widest vent that is tried [m].
+const WidestVent = 20e-3
 
 // nextDrill rounds a bore up to a drill that a shop sells: tenths of a millimetre
 // up to 10, halves above (common practice, no source).
@@ -80,7 +80,7 @@ func (s *ventSizer) size() (VentSize, error) {
 			break
 		}
 	}
-	low, high := SmallestVent, widestVent
+	low, high := SmallestVent, WidestVent
 	t, err := s.time(low)
 	if err != nil {
 		return v, err
@@ -111,9 +111,8 @@ func (s *ventSizer) size() (VentSize, error) {
 	return v, nil
 }
 
-// with is the slow end of the design with a vent of a bore, open at last.
-func (s *ventSizer) with(bore float64) *Launcher {
-	w := s.l.ventLauncher(slowEnd)
+// with gives w, a slow end of the design, a vent of a bore, open at last.
+func (s *ventSizer) with(w *Launcher, bore float64) *Launcher {
 	if s.path == len(w.Paths) {
 		w.Paths = append(w.Paths, PathSpec{Name: "new vent", From: w.Volumes[s.volume].Name, To: "atmosphere"})
 	}
@@ -133,12 +132,16 @@ const (
 
 // time is the slowest time of the volume to the target with a vent of a bore [s].
 func (s *ventSizer) time(bore float64) (float64, error) {
-	one := s.e.setup(s.with(bore), ventScenario{PowerLost, pneumatics.Armed}, slowEnd)
-	r, err := s.e.run(one, pneumatics.Isothermal, 3*s.within, 0)
-	if err != nil {
-		return 0, err
+	slowest := 0.0
+	for _, w := range s.l.ventLaunchers(slowEnd) {
+		one := s.e.setup(s.with(w, bore), ventScenario{PowerLost, pneumatics.Armed}, slowEnd)
+		r, err := s.e.run(one, pneumatics.Isothermal, 3*s.within, 0)
+		if err != nil {
+			return 0, err
+		}
+		slowest = max(slowest, orInf(r.WatchTimes[s.volume]))
 	}
-	return orInf(r.WatchTimes[s.volume]), nil
+	return slowest, nil
 }
 
 // cost is what the vent lets out if it were open while charging.

@@ -244,3 +244,93 @@ func TestSettlingAfterAFastFill(t *testing.T) {
 	assert.Greater(t, seconds, 1.0)
 	assert.Less(t, seconds, 600.0)
 }
+
+// A relief valve that is open at the start must not shorten a time: it may be
+// stuck shut or set high, and then the vent alone does the work. The time is that
+// of the same tank without one.
+func TestAReliefValveShortensNoTime(t *testing.T) {
+	bare := exactTank()
+	with := exactTank()
+	with.Paths = append(with.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: FlowSpec{Form: OrificeBore, Value: Exact("", 5e-3), DischargeCoefficient: Exact("", 0.75)},
+		SetPressure: Exact("", 0.5e5), FullFlowPressure: Exact("", 0.6e5), ReseatPressure: Exact("", 0.3e5)})
+	slowest := func(l *Launcher) float64 {
+		j := &judge{l: l}
+		v := newVenter(j, 1e5, 5000)
+		cases, err := v.cases(ventScenario{PowerLost, pneumatics.Armed}, slowEndOnly)
+		require.NoError(t, err)
+		return cases[0].Slowest
+	}
+	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
+	size := func(l *Launcher) float64 {
+		s := ventSizer{l: l, path: 1, e: emptier{start: []float64{1e5}, target: 5000}, within: 60}
+		seconds, err := s.time(1e-3)
+		require.NoError(t, err)
+		return seconds
+	}
+	assert.InEpsilon(t, size(bare), size(with), 1e-6, "sized by the same run")
+}
+
+// The barometer's band counts: over a pressure ratio r = p/pa the isothermal time
+// to a gauge target grows with the ambient pressure while the flow does not choke
+// (blow-down of an ideal nozzle; closed forms of the project's table). Whichever
+// end is slower is the one that is judged.
+func TestTheSlowEndTakesBothEndsOfTheBarometer(t *testing.T) {
+	at := func(low, high float64) float64 {
+		l := exactTank()
+		l.Ambient.Pressure = Band{Set: true, Key: "ambient.pressure", Nominal: 0.5 * (low + high), Low: low, High: high}
+		v := newVenter(&judge{l: l}, 1e5, 5000)
+		cases, err := v.cases(ventScenario{PowerLost, pneumatics.Armed}, slowEndOnly)
+		require.NoError(t, err)
+		return cases[0].Slowest
+	}
+	thin, thick := at(9e4, 9e4), at(1.1e5, 1.1e5)
+	assert.Greater(t, math.Abs(thick-thin), 0.02*thin, "the two ends differ")
+	assert.InEpsilon(t, max(thin, thick), at(9e4, 1.1e5), 1e-9, "the same run")
+}
+
+// The test that a builder can do begins where the supply stops by itself, not at
+// the pressure of a fault, and the item asks for its time.
+func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
+	l := ventedTank()
+	l.Switch = &SwitchSpec{Senses: "tank", CutOut: Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.36e5, Low: 0.33e5, High: 0.39e5}}
+	limits, err := LimitsOf(l.Limits, l.Projectile)
+	require.NoError(t, err)
+	j := &judge{ctx: context.Background(), l: l, stated: l, limits: limits}
+	require.NoError(t, j.vents(fullSheet))
+	e := j.emptying
+	require.Len(t, e.Tests, len(l.Volumes))
+	for _, test := range e.Tests {
+		require.NotEmpty(t, test.Sheet)
+		first := test.Sheet[0]
+		assert.InDelta(t, l.Switch.CutOut.Nominal, first.Gauge, 1, "the expected reading at the start")
+		assert.LessOrEqual(t, first.Low, l.Switch.CutOut.Low)
+		assert.GreaterOrEqual(t, first.High, l.Switch.CutOut.High)
+		assert.Less(t, first.High, e.Start, "below the pressure of a fault")
+	}
+	assert.Less(t, e.latestTest().Slowest, e.worstOf(PowerLost).Slowest)
+	assert.Contains(t, j.expectVent(), significant(math.Ceil(e.latestTest().Slowest), 3)+" s at the latest")
+}
+
+// Emptying through the barrel while hands are at the muzzle fails whatever the
+// energy, and so it does without a guard; behind one, from armed, the limit counts.
+func TestVentingThroughTheBarrelWithHandsAtTheMuzzle(t *testing.T) {
+	for _, c := range []struct {
+		name, guard string
+		from        pneumatics.State
+		want        Status
+	}{
+		{"loading, guarded", "slots", pneumatics.Loading, Fail},
+		{"armed, no guard", "", pneumatics.Armed, Fail},
+		{"armed, guarded", "slots", pneumatics.Armed, Pass},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := ventedTank()
+			l.Barrel.SealGuard = c.guard
+			j := &judge{l: l, emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{{Scenario: "power lost", Kind: PowerLost, From: c.from, Speed: 3, Energy: 0.02}}}}
+			v := &Verdict{Status: Pass}
+			j.harmless(v, PowerLost)
+			assert.Equal(t, c.want, v.Status, v.Why)
+			assert.Contains(t, v.Why, "shot.unasked")
+		})
+	}
+}

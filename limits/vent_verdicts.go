@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"puffproof/pneumatics"
 )
 
 // ventVerdicts judges vent.shutdown, vent.power-loss and vent.trapped.
@@ -86,19 +88,43 @@ func (j *judge) harmless(v *Verdict, kind VentKind) {
 		v.Advice = "A lower [venting] target."
 		return
 	}
-	for _, p := range e.Pushes {
+	p := e.hardestPush(kind)
+	if p == nil {
+		return
+	}
+	energy := p.Energy * ModelFactor
+	v.Why += fmt.Sprintf("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)", p.Scenario, joule(energy))
+	limit := e.LeftLimit
+	switch {
+	case p.From == pneumatics.Loading:
+		v.Why += ", while hands are at the muzzle"
+		limit = 0 // no energy is small enough
+	case Declared(j.l.Barrel.SealGuard) == "":
+		v.Why += ", and no guard keeps faces and fingers off the muzzle"
+		limit = 0
+	}
+	if energy > limit {
+		v.judge(energy, limit)
+		v.Unit, v.Basis = InJoule, OnModel
+		v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+	}
+}
+
+// hardestPush is the push of a kind with the most energy, one from state loading
+// before all others; nil: none moves a projectile out.
+func (e *VentReport) hardestPush(kind VentKind) *BarrelPush {
+	var worst *BarrelPush
+	for i := range e.Pushes {
+		p := &e.Pushes[i]
 		if p.Kind != kind || p.Speed <= 0 {
 			continue
 		}
-		energy := p.Energy * ModelFactor
-		v.Why += fmt.Sprintf("; it vents through the barrel and pushes a loaded projectile out with %s", joule(energy))
-		if energy > e.LeftLimit {
-			v.judge(energy, e.LeftLimit)
-			v.Unit, v.Basis = InJoule, OnModel
-			v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+		loading := p.From == pneumatics.Loading
+		if worst == nil || (loading && worst.From != pneumatics.Loading) || (loading == (worst.From == pneumatics.Loading) && p.Energy > worst.Energy) {
+			worst = p
 		}
-		return
 	}
+	return worst
 }
 
 // gauges judges gauge.readable: can each gauge show the target at all.

@@ -111,11 +111,14 @@ func (j *judge) materials(v *Verdict) {
 	}
 }
 
-// pipePlastics are words for pipe that never holds compressed gas, whatever is
-// printed on it.
-var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe"}
+// pipePlastics are words for pipe, and for other things from the kitchen, that
+// never hold compressed gas here, whatever is printed on them.
+var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
+	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard"}
 
-func isPipePlastic(material string) bool { return hasWord(material, pipePlastics[:]) }
+func isPipePlastic(material string) bool {
+	return hasWord(material, pipePlastics[:]) || hasWord(material, []string{"abs"}) && hasWord(material, []string{"pipe", "tube"})
+}
 
 func isPVC(material string) bool { return hasWord(material, pipePlastics[:4]) }
 

@@ -70,14 +70,16 @@ func (e *engine) bound(y []float64, supplyMass float64) Bound {
 	return b
 }
 
-// freed is the bound on what a projectile still in the barrel can gain. Where
-// the run ended before the projectile's fate was settled, one second of the
-// supply's free air counts too.
+// freed is the bound on what a projectile still in the barrel can gain. For one
+// that is stuck it is the ceiling: the walls may warm the gas while it waits.
+// Where the run ended before its fate was settled the run's own physics counts,
+// without heat, and one second of a supply's free air if one reaches the barrel.
 func (s *Sim) freed() float64 {
 	e := &s.e
 	y := s.solver.State()
 	e.connect(s.solver.Time())
-	if s.r.Idle {
+	s.r.Fed = e.reach > 0
+	if s.r.Idle || s.r.Outcome == TimeRanOut && e.reach == 0 {
 		return e.remaining(y)
 	}
 	var supply float64

@@ -67,12 +67,15 @@ type Result struct {
 	AtExit   []float64 // pressures of the volumes when the projectile left [Pa]; NaN unless it left
 	Barrel   Condition // at the end
 	// Freed bounds the energy the projectile can still gain from the end state,
-	// kinetic energy included: what a hand that frees it would let loose [J].
-	// Zero when it left.
+	// kinetic energy included: for a stalled one what a hand that frees it would
+	// let loose, heat from the walls included; for one that time ran out on, what
+	// this scenario still has [J]. Zero when it left.
 	Freed float64
 
-	// Idle: the run ended early because nothing worth waiting for was left; Freed
-	// then leaves out heat from the walls, which this scenario does not have.
+	// Fed: at the end a running supply still had a path to the barrel; Freed then
+	// counts one second of it, which is an estimate, no bound.
+	Fed bool
+	// Idle: the run ended early because nothing worth waiting for was left.
 	Idle bool
 
 	WatchTimes []float64 // when each watched volume first fell to its pressure [s]; NaN: not yet

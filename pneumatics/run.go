@@ -58,7 +58,23 @@ type Sim struct {
 // holds until its next run. A circuit and a scenario that do not belong together
 // panic; everything physical, even a balance that does not close, is in the
 // result (Result.Withheld).
+//
+// Without a stated tolerance a run whose energy balance does not close at
+// DefaultTolerance, as after hundreds of bounces without friction, is computed
+// again more finely.
 func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
+	if o.Tolerance != 0 {
+		return s.run(c, sc, o)
+	}
+	for _, o.Tolerance = range [...]float64{DefaultTolerance, DefaultTolerance / 100, DefaultTolerance / 1000} {
+		if s.run(c, sc, o); s.r.Reason != "" || math.Abs(s.r.EnergyResidual) <= MaxEnergyResidual {
+			break
+		}
+	}
+	return &s.r
+}
+
+func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	e := &s.e
 	e.compile(c, sc, o)
 	events := numEvents + len(o.Watch)
@@ -69,9 +85,6 @@ func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 	e.hold(true)
 	e.connect(0)
 	tol, steps := o.Tolerance, o.MaxSteps
-	if tol == 0 {
-		tol = DefaultTolerance
-	}
 	if steps == 0 {
 		steps = 200000
 	}
@@ -325,7 +338,7 @@ func (s *Sim) rest() bool {
 }
 
 // maxRests ends a run whose projectile keeps stopping and starting.
-const maxRests = 500
+const maxRests = 100
 
 // quietPeak switches the peak event off where it comes again at once: at rest
 // and in balance the pressure's rate is rounding, and its sign flips for ever.

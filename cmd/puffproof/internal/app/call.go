@@ -118,7 +118,7 @@ func (c *Call) readFile(name string) ([]byte, error) {
 	case err != nil:
 		return nil, inputErrorf("%s: %s", name, cause(err))
 	case len(data) > maxDesignBytes:
-		return nil, inputErrorf("%s: is larger than 1 MiB and so no design file", name)
+		return nil, inputErrorf("%s: is larger than 1 MiB and so no file of this program", name)
 	}
 	return data, nil
 }

@@ -8,6 +8,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -33,7 +34,7 @@ func calibrateCommand() *Command {
 			"The shots file is comma-separated. Its first line names the columns with their units in brackets; every later line is one shot or one " +
 				"bench reading, as its filled columns say. Leave out the columns you do not use. No line is ever left out: an outlier is named, a misfire kept.",
 			"Columns: " + strings.Join(shots.Reference(), "; ") + ".",
-			"Exit status 1 means that no shots count yet, or that the model does not agree with them.",
+			"Exit status 1 means that no shots count yet, that the model does not agree with them, or that a bench test contradicts the design.",
 		},
 		Options: []Option{
 			shotsOption("the measured shots and bench tests; needed"),
@@ -71,6 +72,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 			return statusWithheld, err
 		}
 	} else {
+		unit.Sentences(found, call.style.Units)
 		screen := render.CalibrateScreen{Style: call.style, Design: id, Found: found, DimensionOf: call.services.dimensionOf}
 		if call.quiet {
 			screen.Detail = render.FindingOnly
@@ -82,7 +84,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if err := call.calibrateFiles(ctx, id, found); err != nil {
 		return statusInput, err
 	}
-	if found.Best() == nil || found.Fit == nil || !found.Fit.Credible {
+	if !found.Agrees() {
 		return statusNotHeld, nil
 	}
 	return statusOK, nil
@@ -133,7 +135,7 @@ func (c *Call) measuredFrom(ctx context.Context, l *limits.Launcher, name string
 	if severe := found.Severe(); len(severe) > 0 {
 		var b strings.Builder
 		for _, r := range severe {
-			fmt.Fprintf(&b, "%s:%d:1: %s\n", name, r.Line, r.Text)
+			fmt.Fprintf(&b, "%s:%d:1: %s\n", name, max(1, r.Line), r.Text)
 		}
 		return nil, &listedError{fmt.Errorf("%s", b.String())}
 	}

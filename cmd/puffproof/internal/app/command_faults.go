@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -55,6 +56,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(report, call.style.Units)
 		screen := render.FaultsScreen{Style: call.style, Design: id, Report: report}
 		if call.quiet {
 			screen.Detail = render.FindingOnly

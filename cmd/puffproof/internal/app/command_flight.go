@@ -5,6 +5,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // flightCommand shows where the projectile goes.
@@ -21,6 +22,7 @@ func flightCommand() *Command {
 				"To the farthest landing it adds an allowance for bouncing and rolling: the clear zone.",
 			"It holds the zone against the nearest person, the kerb and the vehicle's own wheels: children run after what flew. " +
 				"The energy left at a distance is information. It never makes a verdict pass: somebody may always be nearer.",
+			"Exit status 1 means that the nearest person stands inside of the clear zone.",
 		},
 		Options: []Option{
 			{Name: "plot", Value: "FILE.svg", Files: true, Help: "draw the flights"},
@@ -50,6 +52,7 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(report, call.style.Units)
 		screen := render.FlightScreen{Style: call.style, Design: id, Report: report}
 		if call.quiet {
 			screen.Detail = render.FindingOnly
@@ -59,12 +62,17 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusWithheld, err
 	}
-	if !call.flags.IsSet("plot") {
-		return statusOK, nil
+	if call.flags.IsSet("plot") {
+		svg, err := figure.LinesSVG(render.FlightLines(id, report, call.style.Units))
+		if err != nil {
+			return statusWithheld, err
+		}
+		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
+			return st, err
+		}
 	}
-	svg, err := figure.LinesSVG(render.FlightLines(id, report, call.style.Units))
-	if err != nil {
-		return statusWithheld, err
+	if _, inside := report.PersonInside(); inside {
+		return statusNotHeld, nil
 	}
-	return call.writeFigure(ctx, call.flags.String("plot"), svg)
+	return statusOK, nil
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // planCommand makes a test plan.
@@ -45,6 +46,7 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(plan, call.style.Units)
 		screen := render.PlanScreen{Style: call.style, Design: id, Plan: plan}
 		if call.quiet {
 			screen.Detail = render.FindingOnly

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -25,7 +26,10 @@ func setpointCommand() *Command {
 				"cut-out, from it the cut-in. A relief valve that the design has stays where it is unless it is set too high.",
 			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer " +
 				"is the lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
-			"Exit status 1 means that no cut-out works, or that the design's own is above the highest.",
+			"Every single fault is judged at these settings too, as check does, and the cut-out lowered where one asks for it.",
+			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it moved.",
+			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that a fault fails at any, or that " +
+				"the answer is not known because the supply's dead head is not stated.",
 		},
 		Options: []Option{
 			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the ladder"},
@@ -56,6 +60,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(&answer, call.style.Units)
 		screen := render.SetpointScreen{Style: call.style, Design: id, Setpoint: answer, DimensionOf: call.services.dimensionOf, Cautions: limits.Cautions()}
 		if call.quiet {
 			screen.Detail = render.FindingOnly
@@ -79,7 +84,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 
 // setpointStatus is the exit status of an answer.
 func setpointStatus(s limits.Setpoint) status {
-	if !s.Works || s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut {
+	if !s.Works || s.Unknown != "" || s.Unmet != "" || s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut {
 		return statusNotHeld
 	}
 	return statusOK

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/figure"
@@ -53,6 +54,9 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		return statusInput, err
 	}
 	view, err := call.services.shot(ctx, l, at, modelsOf(call.flags.String("model")))
+	if outside := (*limits.RangeError)(nil); errors.As(err, &outside) {
+		return statusInput, err
+	}
 	if err != nil {
 		return statusWithheld, err
 	}

@@ -17,7 +17,7 @@ func sizeCommand() *Command {
 		Summary: "before any file: how much air at which pressure for a limit",
 		Help: []string{
 			"For an energy limit it prints how much air may reach the barrel at which charge pressure: by the ceiling, which no valve and no " +
-				"friction can beat, and for some travels of the projectile in its bore. Any: there no volume is too large.",
+				"friction can beat, and by the model for some travels of the projectile in its bore, with the push after the muzzle.",
 			"It judges nothing. A small dose at a modest pressure, or a source that stalls below the pressure, is the easiest launcher to show to be weak.",
 		},
 		Options: []Option{
@@ -53,6 +53,7 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(&z, call.style.Units)
 		screen := render.SizeScreen{Style: call.style, Size: z}
 		if call.quiet {
 			screen.Detail = render.FindingOnly

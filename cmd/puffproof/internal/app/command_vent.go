@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -22,7 +23,7 @@ func ventCommand() *Command {
 				"pressure that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] " +
 				"within is SLOW.",
 			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The " +
-				"stopwatch test lists the gauge readings to expect: print it, or write it with --csv.",
+				"stopwatch test starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --csv.",
 			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". " +
 				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that fell fast from " +
 				"more is colder and reads slower. A log that stops " +
@@ -65,6 +66,8 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if call.json {
 		err = call.writeJSON(doc)
 	} else {
+		unit.Sentences(answer.report, call.style.Units)
+		unit.Sentences(answer.log, call.style.Units)
 		screen := render.VentScreen{Style: call.style, Design: id, Report: answer.report, Sizes: answer.sizes, Log: answer.log}
 		if call.quiet {
 			screen.Detail = render.FindingOnly

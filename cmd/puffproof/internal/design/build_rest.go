@@ -72,7 +72,12 @@ func (r *reader) pressureSwitch(root *table, gauges []limits.GaugeSpec) *limits.
 		if g.On == sw.Senses && g.Range.Set {
 			size, why := gaugeError(g)
 			sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, why)
+			return sw
 		}
+	}
+	if sw.CutOut.Set {
+		size := limits.AssumedGaugeError(sw.CutOut.Nominal)
+		sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, limits.AssumedGaugeReason)
 	}
 	return sw
 }

@@ -68,7 +68,7 @@ func projectileKeys() []key {
 		{table: "projectile", name: "cup", synonyms: []string{"hollow_tail", "open_tail"}, kind: answer, missing: "yes over a tube, no in a bore", example: `true`,
 			teach: "Whether its tail is an open cup that catches the jet."},
 		{table: "projectile", name: "drag_coefficient", synonyms: []string{"drag", "cd", "cw"}, dimension: unit.Dimensionless, min: 0.01, max: 3,
-			bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}, missing: "flight is unknown", example: `"0.5 ± 20 %"`,
+			bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}, missing: "0 to 1.2 assumed", example: `"0.5 ± 20 %"`,
 			teach: "By shape: ball 0.5, blunt rocket 0.6 to 0.8, flat disc 1.1. It matters for where it lands only."},
 		{table: "projectile", name: "lot", synonyms: []string{"batch", "serial"}, kind: text, missing: "not known", example: `"bag of 2026-02"`, teach: "Which batch: another one is measured again."},
 		{table: "projectile", name: "made_on", kind: date, missing: "not known", example: `"2026-02-01"`, teach: "When the projectiles were bought or made."},

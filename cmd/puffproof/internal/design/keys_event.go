@@ -36,8 +36,8 @@ func eventKeys() []key {
 			missing: "not known", example: `"80 deg"`, teach: "Barrel above the horizon; 90 deg is straight up."},
 		{table: "event", name: "vehicle_speed", synonyms: []string{"speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: speed, missing: "mount.moving_at counts", example: `"0 km/h ± 0"`,
 			teach: "How fast the vehicle drives in the event."},
-		{table: "event", name: "wind", synonyms: []string{"wind_speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: declared(), missing: "not known", example: `"5 m/s"`,
-			teach: "The strongest wind it is used in."},
+		{table: "event", name: "wind", synonyms: []string{"wind_speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
+			missing: "0 to 8 m/s assumed", example: `"5 m/s"`, teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
 
 		{table: "mount", name: "elevation_min", synonyms: []string{"min_elevation", "lowest"}, dimension: unit.Angle, sign: anySign, min: -math.Pi / 2, max: math.Pi / 2, bands: angle,
 			missing: "not known", example: `"75 deg ± 2 deg"`, teach: "The lower stop of the mount."},

@@ -44,6 +44,12 @@ func (c *CalibrateScreen) Write(w io.Writer) error {
 func (c *CalibrateScreen) finding() string {
 	s, f := c.Style, c.Found
 	g := f.Best()
+	if f.Wrong != nil {
+		return s.paint(red, Wrap("The model does NOT agree with the shots: "+Clean(f.Wrong.Text)+".", s.Width, "", ""))
+	}
+	if len(f.Clashes) > 0 {
+		return s.paint(red, Wrap("A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".", s.Width, "", ""))
+	}
 	if g == nil {
 		text := "No shots count yet: the file has bench tests only."
 		if n := shownGroup(f); n != nil {
@@ -51,14 +57,20 @@ func (c *CalibrateScreen) finding() string {
 		}
 		return s.paint(yellow, Wrap(text, s.Width, "", ""))
 	}
-	text := fmt.Sprintf("Measured bound %s at %s: %d shots, %.0f %% confidence that %.0f %% stay below.",
-		s.worst(unit.Energy, g.UpperEnergy), s.near(unit.Pressure, g.Gauge), g.Shots, 100*limits.BoundConfidence, 100*limits.BoundCoverage)
+	text := fmt.Sprintf("Measured bound %s at %s: %s, %.0f %% confidence that %.0f %% stay below.",
+		s.worst(unit.Energy, g.UpperEnergy), s.near(unit.Pressure, g.Gauge), plural(g.Shots, "shot", "shots"), 100*limits.BoundConfidence, 100*limits.BoundCoverage)
 	colour := bold
 	if f.Fit != nil && !f.Fit.Credible {
 		text += " The model does NOT agree with the shots."
 		colour = red
 	}
 	return s.paint(colour, Wrap(text, s.Width, "", ""))
+}
+
+// clash says how a bench test contradicts the design.
+func (c *CalibrateScreen) clash(x limits.Clash) string {
+	return fmt.Sprintf("%s, the %s test reads %s to %s where the design states %s to %s; one of the two is wrong", Clean(x.Key), x.Test,
+		c.value(x.Key, x.Read.Low), c.value(x.Key, x.Read.High), c.value(x.Key, x.Stated.Low), c.value(x.Key, x.Stated.High))
 }
 
 func (c *CalibrateScreen) writeRemarks(b *strings.Builder) {
@@ -139,6 +151,10 @@ func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
 }
 
 func normalText(g *limits.SpeedGroup) string {
+	if g.NotNormal() {
+		return fmt.Sprintf("The scatter is NOT normal (Shapiro-Wilk W %.3f, probability %.2g): find out what changed between the shots. The bound counts, and the model keeps its factor beside it. "+
+			"Whatever the shape, the fastest shot alone bounds 99 %% of all shots with only %.0f %% confidence.", g.Normal.W, g.Normal.P, 100*g.Normal.OrderConfidence)
+	}
 	order := fmt.Sprintf("Whatever the shape of the scatter, the fastest shot alone bounds 99 %% of all shots with only %.0f %% confidence.", 100*g.Normal.OrderConfidence)
 	if !g.Normal.Tested {
 		return "Assumes normal scatter: too few shots to test it. " + order
@@ -193,7 +209,7 @@ func (c *CalibrateScreen) writeFit(b *strings.Builder) {
 	for _, p := range f.Parameters {
 		lead := "Fitted "
 		if !p.Learned {
-			lead = "Not told: "
+			lead = "Still open: "
 		}
 		fmt.Fprintln(b, Wrap(lead+Clean(p.Key)+" "+c.band(p.Band())+"; "+Clean(p.How)+".", s.Width, "  ", "    "))
 	}
@@ -225,6 +241,10 @@ func residualBar(r limits.Residual) string {
 func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
 	f, s := c.Found.Fit, c.Style
 	test := fmt.Sprintf("(test of the residuals at the %.0f %% level: probability %.2g)", 100*limits.FitLevel, f.P)
+	if f.Credible && c.Found.Wrong != nil {
+		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+Clean(c.Found.Wrong.Text)+".", s.Width, "", "  ")))
+		return
+	}
 	if f.Credible {
 		fmt.Fprintln(b, Wrap("The model agrees with these shots "+test+".", s.Width, "", "  "))
 		return

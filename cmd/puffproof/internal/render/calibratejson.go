@@ -12,6 +12,8 @@ type calibrateDoc struct {
 	Fit      *fitDoc        `json:"fit"`
 	Narrowed []narrowedDoc  `json:"narrowed"`
 	Remarks  []remarkDoc    `json:"remarks"`
+	Wrong    string         `json:"contradiction"`
+	Agrees   bool           `json:"agrees"`
 }
 
 // boundDoc is one group of shots with its bound; the one at the top of the
@@ -152,7 +154,7 @@ func CalibrateJSON(id DesignID, f *limits.Findings) (any, error) {
 	for _, r := range f.Remarks {
 		doc.Remarks = append(doc.Remarks, remarkDoc{r.Line, r.Text})
 	}
-	doc.Fit = fitOf(f.Fit)
+	doc.Fit, doc.Wrong, doc.Agrees = fitOf(f.Fit), f.Contradiction(), f.Agrees()
 	return doc, finite(doc)
 }
 

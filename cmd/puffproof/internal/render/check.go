@@ -75,12 +75,20 @@ func (c *CheckScreen) finding() string {
 		t := fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(c.count(limits.Fail), "verdict fails", "verdicts fail"), c.count(limits.Unknown))
 		return c.Style.paint(red, t)
 	case !r.Confirmed && r.OpenItems == 0:
-		return c.Style.paint(yellow, "Holds on the model. NOT yet confirmed by measured shots: not to be used yet.")
+		return c.Style.paint(yellow, c.holdsOn()+" NOT yet confirmed by measured shots: not to be used yet.")
 	case !r.Confirmed:
-		t := fmt.Sprintf("Holds on the model. NOT yet confirmed: %s open: not to be used yet.", plural(r.OpenItems, "item", "items"))
+		t := fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.", c.holdsOn(), plural(r.OpenItems, "item", "items"))
 		return c.Style.paint(yellow, t)
 	}
 	return c.Style.paint(green, "Holds, confirmed by measurement.")
+}
+
+// holdsOn names the basis of the energy.
+func (c *CheckScreen) holdsOn() string {
+	if e := c.Report.Energy; e != nil && e.Basis == limits.OnMeasured {
+		return "Holds on measured shots."
+	}
+	return "Holds on the model."
 }
 
 func plural(n int, one, many string) string {
@@ -181,12 +189,21 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 		rest += w + 1
 	}
 	t := plainTable()
-	room := max(12, c.Style.Width-len("PASS ")-rest)
+	people := false
+	room := max(12, c.Style.Width-len("PASS* ")-rest)
 	for _, r := range rows {
-		t.AppendRow(table.Row{c.Style.paint(green, "PASS"), Shorten(r[0], room), r[1], r[2], r[3]})
+		word := "PASS"
+		if r[2] == string(limits.OnProcedure) {
+			word, people = "PASS*", true
+		}
+		t.AppendRow(table.Row{c.Style.paint(green, word), Shorten(r[0], room), r[1], r[2], r[3]})
 	}
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, trimLines(t.Render()))
+	if people {
+		fmt.Fprintln(b, Wrap("holds only while people do what the design declares, whatever the figure says; each is an item to inspect. --json has the condition.",
+			c.Style.Width, "* ", "  "))
+	}
 }
 
 // ofLimit says "0.38 of 0.50 J": the unit once where both have the same.

@@ -14,12 +14,18 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 	if m == nil {
 		return
 	}
+	for _, x := range m.Clashes {
+		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+Clean(x.String())+".", s.Width, "  ", "    ")))
+	}
+	if m.Disagrees != "" {
+		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+Clean(m.Disagrees)+".", s.Width, "  ", "    ")))
+	}
 	if m.Bound == nil && m.NotCarried != "" {
 		fmt.Fprintln(b, Wrap("Measured bound unknown: "+Clean(m.NotCarried)+".", s.Width, "  ", "  "))
 	}
 	if m.Bound != nil {
-		fmt.Fprintln(b, Wrap(fmt.Sprintf("Measured: %d shots at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",
-			m.Group.Shots, s.near(unit.Pressure, m.Group.Gauge), s.worst(unit.Energy, m.Group.UpperEnergy), number(m.Carry, 3)), s.Width, "  ", "  "))
+		fmt.Fprintln(b, Wrap(fmt.Sprintf("Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",
+			plural(m.Group.Shots, "shot", "shots"), s.near(unit.Pressure, m.Group.Gauge), s.worst(unit.Energy, m.Group.UpperEnergy), number(m.Carry, 3)), s.Width, "  ", "  "))
 	}
 	if len(m.Narrowed) > 0 {
 		fmt.Fprintln(b, "  The model uses bands narrowed by measurement:")
@@ -47,7 +53,7 @@ func measuredOf(m *limits.MeasuredReport) *measuredDoc {
 	if m == nil {
 		return nil
 	}
-	d := &measuredDoc{Log: m.Log, Bound: m.Bound, NotCarried: m.NotCarried, Wrong: m.Wrong, Narrowed: narrowedOf(m.Narrowed)}
+	d := &measuredDoc{Log: m.Log, Bound: m.Bound, NotCarried: m.NotCarried, Wrong: m.Contradiction(), Narrowed: narrowedOf(m.Narrowed)}
 	if m.Group != nil {
 		g := boundOf(m.Group)
 		d.Shots = &g

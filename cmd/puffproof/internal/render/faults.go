@@ -21,7 +21,7 @@ type FaultsScreen struct {
 // Write prints the screen.
 func (f *FaultsScreen) Write(w io.Writer) error {
 	var b strings.Builder
-	fmt.Fprintln(&b, f.finding())
+	fmt.Fprintln(&b, Wrap(f.finding(), f.Style.Width, "", ""))
 	if f.Detail == Everything {
 		fmt.Fprintln(&b, Shorten(Clean(titleOf(f.Design)), f.Style.Width-22)+f.Style.paint(faint, fingerprint(f.Design)))
 		f.writeChanging(&b)
@@ -48,7 +48,14 @@ func (f *FaultsScreen) finding() string {
 	if fails+unknown > 0 {
 		return s.paint(red, fmt.Sprintf("%s of %d exceed the limits, %d unknown.", plural(fails, "single fault", "single faults"), len(r.Faults), unknown))
 	}
-	return s.paint(green, fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)))
+	t := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults))
+	for _, one := range r.Faults {
+		if one.Freed > r.Limit {
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: only the jam drill keeps that harmless.", s.worst(unit.Energy, one.Freed))
+			return s.paint(yellow, t)
+		}
+	}
+	return s.paint(green, t)
 }
 
 // writeChanging prints the faults that bear on the shot, or do not pass, in full.
@@ -56,11 +63,17 @@ func (f *FaultsScreen) writeChanging(b *strings.Builder) {
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, Wrap(fmt.Sprintf("Faults that bear on the shot, worst first (limit %s, model factor included):", f.Style.near(unit.Energy, f.Report.Limit)), f.Style.Width, "", ""))
 	for _, one := range f.Report.Faults {
-		if one.Effect == limits.NoEffect && one.Status == limits.Pass {
+		if briefly(one) {
 			continue
 		}
 		f.writeFault(b, one)
 	}
+}
+
+// briefly tells which faults take one line: they pass, cannot change the shot, and
+// leave nothing that a hand could set free.
+func briefly(one limits.FaultResult) bool {
+	return one.Effect == limits.NoEffect && one.Status == limits.Pass && !(one.Freed > 0)
 }
 
 func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
@@ -96,10 +109,7 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
 
 // faultName is part, mode and state; a mode that names its part does it alone.
 func faultName(one limits.FaultResult) string {
-	t := string(one.Mode)
-	if !strings.HasPrefix(t, one.Part) {
-		t = Clean(one.Part) + " " + t
-	}
+	t := Clean(one.Name())
 	if one.State != "any" {
 		t += ", while " + one.State
 	}
@@ -110,6 +120,9 @@ func (f *FaultsScreen) figures(one limits.FaultResult) string {
 	s := f.Style
 	var parts []string
 	switch {
+	case one.Mode == limits.Jammed && one.Freed > 0:
+		parts = append(parts, s.worst(unit.Energy, one.Freed)+" if a hand frees it")
+	case one.Mode == limits.Jammed:
 	case math.IsNaN(one.Judged):
 		parts = append(parts, "energy not known")
 	case one.Effect != limits.NoEffect:
@@ -130,7 +143,7 @@ func (f *FaultsScreen) writeRest(b *strings.Builder) {
 	s := f.Style
 	head := false
 	for _, one := range f.Report.Faults {
-		if one.Effect != limits.NoEffect || one.Status != limits.Pass {
+		if !briefly(one) {
 			continue
 		}
 		if !head {

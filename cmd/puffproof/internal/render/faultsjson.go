@@ -24,6 +24,7 @@ type faultDoc struct {
 	Where       string   `json:"where"`
 	Energy      *float64 `json:"final_energy_J"`
 	Judged      *float64 `json:"judged_energy_J"`
+	Freed       *float64 `json:"freed_energy_J"`
 	Status      string   `json:"status"`
 	Basis       string   `json:"basis"`
 	Effect      string   `json:"effect"`
@@ -50,7 +51,7 @@ func faultDocs(all []limits.FaultResult) []faultDoc {
 	out := []faultDoc{}
 	for _, f := range all {
 		out = append(out, faultDoc{ID: f.ID, Path: f.Part, Mode: string(f.Mode), State: f.State, WorstGauge: orNull(f.WorstGauge), Where: f.Where,
-			Energy: orNull(f.Energy), Judged: orNull(f.Judged), Status: string(f.Status), Basis: string(f.Basis), Effect: string(f.Effect), SameAs: textOrNull(f.SameAs),
+			Energy: orNull(f.Energy), Judged: orNull(f.Judged), Freed: orNull(f.Freed), Status: string(f.Status), Basis: string(f.Basis), Effect: string(f.Effect), SameAs: textOrNull(f.SameAs),
 			Reason: f.Reason, Consequence: f.Consequence, DetectedBy: f.DetectedBy, PreventedBy: f.PreventedBy, Latent: f.Latent,
 			RevealedBy: textOrNull(f.RevealedBy), With: textOrNull(f.With), Shots: f.Shots})
 	}

@@ -25,8 +25,7 @@ type FlightScreen struct {
 func (f *FlightScreen) Write(w io.Writer) error {
 	var b strings.Builder
 	s, r := f.Style, f.Report
-	fmt.Fprintln(&b, s.paint(bold, Wrap(fmt.Sprintf("Keep %s clear all round: it may land %s ahead or %s behind, and then it bounces.",
-		s.worst(unit.Length, r.ClearRadius), s.worst(unit.Length, r.Ahead), s.worst(unit.Length, r.Behind)), s.Width, "", "")))
+	fmt.Fprintln(&b, f.finding())
 	if f.Detail == Everything {
 		fmt.Fprintln(&b, Shorten(Clean(titleOf(f.Design)), s.Width-22)+s.paint(faint, fingerprint(f.Design)))
 		f.writeCases(&b)
@@ -41,6 +40,19 @@ func (f *FlightScreen) Write(w io.Writer) error {
 	return err
 }
 
+// finding is the first line: how much is kept clear, and who stands in it.
+func (f *FlightScreen) finding() string {
+	s, r := f.Style, f.Report
+	text := fmt.Sprintf("Keep %s clear all round: it may land %s ahead or %s behind, and then it bounces.",
+		s.worst(unit.Length, r.ClearRadius), s.worst(unit.Length, r.Ahead), s.worst(unit.Length, r.Behind))
+	colour := bold
+	if at, inside := r.PersonInside(); inside {
+		text += fmt.Sprintf(" The nearest person, at %s, stands INSIDE.", s.near(unit.Length, at))
+		colour = red
+	}
+	return s.paint(colour, Wrap(text, s.Width, "", ""))
+}
+
 func (f *FlightScreen) writeCases(b *strings.Builder) {
 	s, r := f.Style, f.Report
 	t := plainTable()
@@ -50,8 +62,8 @@ func (f *FlightScreen) writeCases(b *strings.Builder) {
 	}
 	t.AppendRow(head)
 	for _, c := range r.Cases {
-		t.AppendRow(table.Row{Clean(c.Name), s.near(unit.Speed, c.Speed), s.near(unit.Angle, c.Elevation), s.wind(c.Wind), s.near(unit.Length, c.Apex),
-			s.near(unit.Length, c.Distance), s.near(unit.Time, c.Time), s.near(unit.Energy, c.ImpactEnergy)})
+		t.AppendRow(table.Row{Clean(c.Name), s.worst(unit.Speed, c.Speed), s.near(unit.Angle, c.Elevation), s.wind(c.Wind), s.near(unit.Length, c.Apex),
+			s.landing(c.Distance), s.near(unit.Time, c.Time), s.worst(unit.Energy, c.ImpactEnergy)})
 	}
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, trimLines(t.Render()))
@@ -59,6 +71,14 @@ func (f *FlightScreen) writeCases(b *strings.Builder) {
 		"Apex above the ground, landing from where the muzzle was; behind it is negative. The clear zone adds %s for bouncing and rolling (own rule).",
 		s.near(unit.Length, r.Height), s.near(unit.Angle, r.ElevationLow), s.near(unit.Angle, r.ElevationTop), s.worst(unit.Speed, r.Fast),
 		s.near(unit.Length, r.Bounce)), s.Width, "", "  "))
+}
+
+// landing shows a distance, ahead or behind, that must not look shorter than it is.
+func (s Style) landing(x float64) string {
+	if x < 0 {
+		return "-" + s.worst(unit.Length, -x)
+	}
+	return s.worst(unit.Length, x)
 }
 
 // wind says where a wind comes from.

@@ -48,7 +48,7 @@ func (p *PlanScreen) finding() string {
 	for _, x := range p.Plan.Pressures {
 		total += x.Shots
 	}
-	return s.paint(bold, Wrap(fmt.Sprintf("%d shots at %d pressures, the last at %s.", total, n, s.near(unit.Pressure, p.Plan.Pressures[n-1].Gauge)), s.Width, "", ""))
+	return s.paint(bold, Wrap(fmt.Sprintf("%s at %s, the last at %s.", plural(total, "shot", "shots"), plural(n, "pressure", "pressures"), s.near(unit.Pressure, p.Plan.Pressures[n-1].Gauge)), s.Width, "", ""))
 }
 
 func (p *PlanScreen) list(b *strings.Builder, title string, items []string) {

@@ -45,6 +45,9 @@ func (s Style) figures(v limits.Verdict) (value, limit string) {
 		value = number(*v.Value, 6)
 		if v.Limit != nil {
 			limit = number(*v.Limit, 6)
+			if *v.Value == 0 && *v.Limit == 0 {
+				return "none", ""
+			}
 		}
 		return value, limit
 	}

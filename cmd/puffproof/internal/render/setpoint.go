@@ -31,7 +31,7 @@ func (sc *SetpointScreen) Write(w io.Writer) error {
 	var b strings.Builder
 	fmt.Fprintln(&b, sc.finding())
 	if sc.Detail == Everything {
-		fmt.Fprintln(&b, Shorten(Clean(titleOf(sc.Design)), sc.Style.Width-22)+sc.Style.paint(faint, fingerprint(sc.Design)))
+		fmt.Fprintln(&b, Wrap(Clean(titleOf(sc.Design))+fingerprint(sc.Design), sc.Style.Width, "", "  "))
 		sc.writeSource(&b)
 		sc.writeAnswer(&b)
 		sc.writeLadder(&b)
@@ -77,19 +77,53 @@ func settingDecimals(name string) int {
 	return 3
 }
 
+// finding is the answer in one line, after what speaks against it and before what
+// it counts.
 func (sc *SetpointScreen) finding() string {
 	s, o := sc.Style, sc.Setpoint
+	line, counts, colour := sc.answer()
+	lead := ""
 	switch {
 	case !o.Works:
-		return s.paint(red, "NO CUT-OUT WORKS with this design.")
-	case o.CutOut == nil:
-		return s.paint(green, "No switch is needed: the supply cannot exceed the limit.")
-	case o.Stated != nil && *o.Stated > *o.CutOut:
-		return s.paint(red, fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)))
-	case o.Stated != nil:
-		return s.paint(yellow, fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)))
+	case o.Unknown != "":
+		lead = "NOT KNOWN: " + Clean(o.Unknown) + ". With that left open:"
+	case o.Unmet != "":
+		lead = "DOES NOT HOLD: " + Clean(o.Unmet) + ". But for that:"
 	}
-	return s.paint(yellow, fmt.Sprintf("The highest cut-out is %s.", s.allowed(*o.CutOut)))
+	out := ""
+	if lead != "" {
+		colour = red
+		out = s.paint(red, Wrap(lead, s.Width, "", "  ")) + "\n"
+	}
+	out += s.paint(colour, line)
+	if counts != "" {
+		out += "\n" + Wrap(counts, s.Width, "", "  ")
+	}
+	return out
+}
+
+// answer is the cut-out in one sentence, and what it counts.
+func (sc *SetpointScreen) answer() (line, counts, colour string) {
+	s, o := sc.Style, sc.Setpoint
+	counts = "It counts normal running, heat, a welded switch and other single faults."
+	switch {
+	case !o.Works:
+		return "NO CUT-OUT WORKS with this design.", "", red
+	case o.CutOut == nil:
+		counts = ""
+		for _, t := range o.Source.Turned {
+			if !t.Holds {
+				counts = "That holds for this supply only. It would not hold with: " + Clean(t.What) + "."
+				break
+			}
+		}
+		return "No switch is needed: the supply cannot exceed the limit.", counts, green
+	case o.Stated != nil && *o.Stated > *o.CutOut:
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, red
+	case o.Stated != nil:
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, yellow
+	}
+	return fmt.Sprintf("The highest cut-out is %s.", s.allowed(*o.CutOut)), counts, yellow
 }
 
 func (sc *SetpointScreen) wrap(b *strings.Builder, t string) {
@@ -163,7 +197,7 @@ func (sc *SetpointScreen) writeLadder(b *strings.Builder) {
 	if o.CutOut == nil {
 		title = "The ladder of the design as it is"
 	}
-	sc.heading(b, title+", highest first")
+	sc.heading(b, title+", in the order that it must have, top first")
 	t := plainTable()
 	t.SetColumnConfigs([]table.ColumnConfig{{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight}, {Number: 4, Align: text.AlignRight}})
 	_, name := sc.Style.axisUnit(unit.Pressure, 1e5)
@@ -211,7 +245,6 @@ func (sc *SetpointScreen) writeSensitivity(b *strings.Builder) {
 
 func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 	sc.heading(b, "What each basis would allow")
-	t := plainTable()
 	for _, x := range sc.Setpoint.Bases {
 		allow := "nothing"
 		switch {
@@ -222,9 +255,8 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 		case x.Pressure == nil:
 			allow = "not known"
 		}
-		t.AppendRow(table.Row{"  " + string(x.Basis), allow, Shorten(Clean(x.What), max(20, sc.Style.Width-42))})
+		fmt.Fprintln(b, Wrap(fmt.Sprintf("%s: %s; %s.", x.Basis, allow, Clean(x.What)), sc.Style.Width, "  ", "    "))
 	}
-	fmt.Fprintln(b, trimLines(t.Render()))
 }
 
 func (sc *SetpointScreen) writeChanges(b *strings.Builder) {

@@ -71,6 +71,11 @@ func TestSetpointFindings(t *testing.T) {
 	s := inventedSetpoint()
 	s.Stated = pa(0.5)
 	assert.Contains(t, setpointText(t, s, Style{Width: 80}), "TOO HIGH")
+	s.Unknown = "supply.dead_head is not stated"
+	assert.Regexp(t, "^NOT KNOWN: supply.dead_head is not stated", setpointText(t, s, Style{Width: 80}))
+	s.Unknown, s.Unmet = "", "energy.fault fails"
+	assert.Regexp(t, "^DOES NOT HOLD: energy.fault fails", setpointText(t, s, Style{Width: 80}))
+	s.Unmet = ""
 	s.CutOut = nil
 	assert.Contains(t, setpointText(t, s, Style{Width: 80}), "No switch is needed")
 	s.Works = false

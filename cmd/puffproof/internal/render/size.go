@@ -51,23 +51,18 @@ func (sc *SizeScreen) writeTable(b *strings.Builder) {
 	s := sc.Style
 	t := plainTable()
 	right := []table.ColumnConfig{}
-	head := table.Row{"charge", "ceiling", "any dose to"}
+	head := table.Row{"charge", "ceiling"}
 	for i, x := range sc.Size.Travels {
 		head = append(head, s.near(unit.Length, x))
-		right = append(right, table.ColumnConfig{Number: i + 4, Align: text.AlignRight})
+		right = append(right, table.ColumnConfig{Number: i + 3, Align: text.AlignRight})
 	}
-	right = append(right, table.ColumnConfig{Number: 1, Align: text.AlignRight}, table.ColumnConfig{Number: 2, Align: text.AlignRight},
-		table.ColumnConfig{Number: 3, Align: text.AlignRight})
+	right = append(right, table.ColumnConfig{Number: 1, Align: text.AlignRight}, table.ColumnConfig{Number: 2, Align: text.AlignRight})
 	t.SetColumnConfigs(right)
 	t.AppendRow(head)
 	for _, r := range sc.Size.Rows {
-		row := table.Row{unit.Format(r.Gauge, unit.Pressure, s.Units), s.quantity(unit.Volume, r.Ceiling, unit.Down), s.quantity(unit.Length, r.AnyDose, unit.Down)}
+		row := table.Row{unit.Format(r.Gauge, unit.Pressure, s.Units), s.quantity(unit.Volume, r.Ceiling, unit.Down)}
 		for _, v := range r.ByTravel {
-			if v == nil {
-				row = append(row, "any")
-			} else {
-				row = append(row, s.quantity(unit.Volume, *v, unit.Down))
-			}
+			row = append(row, s.quantity(unit.Volume, v, unit.Down))
 		}
 		t.AppendRow(row)
 	}
@@ -82,23 +77,23 @@ type sizeDoc struct {
 	Factor  float64      `json:"travel_factor"`
 	Speed   *float64     `json:"speed_at_limit_m_s"`
 	Travels []float64    `json:"travels_m"`
+	Most    float64      `json:"looked_up_to_m3"`
 	Rows    []sizeRowDoc `json:"rows"`
 	Notes   []string     `json:"notes"`
 }
 
 type sizeRowDoc struct {
-	Gauge    float64    `json:"gauge_Pa"`
-	Ceiling  float64    `json:"ceiling_volume_m3"`
-	AnyDose  float64    `json:"any_dose_up_to_travel_m"`
-	ByTravel []*float64 `json:"volume_by_travel_m3"` // null: any
-	Source   string     `json:"source"`
+	Gauge    float64   `json:"gauge_Pa"`
+	Ceiling  float64   `json:"ceiling_volume_m3"`
+	ByTravel []float64 `json:"volume_by_travel_m3"`
+	Source   string    `json:"source"`
 }
 
 // SizeJSON is the document of size.
 func SizeJSON(z limits.Size) (any, error) {
 	d := struct {
 		Size sizeDoc `json:"size"`
-	}{sizeDoc{Limit: z.Question.Limit, Bore: z.Question.Bore, Factor: z.Factor, Speed: z.Speed, Travels: z.Travels, Rows: []sizeRowDoc{}, Notes: z.Notes}}
+	}{sizeDoc{Limit: z.Question.Limit, Bore: z.Question.Bore, Factor: z.Factor, Speed: z.Speed, Travels: z.Travels, Most: z.Most, Rows: []sizeRowDoc{}, Notes: z.Notes}}
 	for _, r := range z.Rows {
 		d.Size.Rows = append(d.Size.Rows, sizeRowDoc(r))
 	}
@@ -113,21 +108,21 @@ func SizeFigure(z limits.Size, u Units) figure.Allowed {
 	vu, vname := s.axisUnit(unit.Volume, 1e-4) // mL or in3
 	f := figure.Allowed{Title: fmt.Sprintf("Air for at most %s out of a bore of %s", s.near(unit.Energy, z.Question.Limit), s.near(unit.Length, z.Question.Bore)),
 		Pressure: pname, Volume: vname}
-	line := func(name string, at func(limits.SizeRow) *float64) {
+	line := func(name string, at func(limits.SizeRow) float64) {
 		l := figure.AllowedLine{Name: name}
 		for i := range z.Rows {
-			if v := at(z.Rows[i]); v != nil {
+			if v := at(z.Rows[i]); v < z.Most { // beyond it the line would only say where the search ends
 				l.Pressure = append(l.Pressure, pu.FromSI(z.Rows[i].Gauge))
-				l.Volume = append(l.Volume, vu.FromSI(*v))
+				l.Volume = append(l.Volume, vu.FromSI(v))
 			}
 		}
 		if len(l.Pressure) > 1 {
 			f.Lines = append(f.Lines, l)
 		}
 	}
-	line("ceiling", func(r limits.SizeRow) *float64 { return &r.Ceiling })
+	line("ceiling", func(r limits.SizeRow) float64 { return r.Ceiling })
 	for i, x := range z.Travels {
-		line(s.near(unit.Length, x)+" travel", func(r limits.SizeRow) *float64 { return r.ByTravel[i] })
+		line(s.near(unit.Length, x)+" travel", func(r limits.SizeRow) float64 { return r.ByTravel[i] })
 	}
 	return f
 }

@@ -62,10 +62,28 @@ func (v *VentScreen) finding() string {
 			unknown++
 		}
 	}
+	pushed := ""
+	if p := hardest(r.Pushes); p != nil {
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.worst(unit.Energy, p.Energy))
+	}
 	if fails+unknown > 0 {
-		return s.paint(red, fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown))
+		return s.paint(red, fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown)+pushed)
+	}
+	if pushed != "" {
+		return s.paint(yellow, "Empties by itself, but through the barrel."+pushed)
 	}
 	return s.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
+}
+
+// hardest is the push with the most energy; nil: none moves a projectile out.
+func hardest(all []limits.BarrelPush) *limits.BarrelPush {
+	var worst *limits.BarrelPush
+	for i := range all {
+		if p := &all[i]; p.Speed > 0 && (worst == nil || p.Energy > worst.Energy) {
+			worst = p
+		}
+	}
+	return worst
 }
 
 func (v *VentScreen) writeLog(b *strings.Builder) {
@@ -87,6 +105,7 @@ func (v *VentScreen) writeLog(b *strings.Builder) {
 			row("as a bore of", s.near(unit.Length, a.Bore)+" ("+Clean(a.Path)+")")
 		}
 		row("gauge at zero reads", s.near(unit.Pressure, a.Zero))
+		row("readings told apart to", s.near(unit.Pressure, a.Resolves))
 		row("off the fitted course by", s.near(unit.Pressure, a.RMS)+" (root mean square)")
 	}
 	fmt.Fprintln(b, trimLines("\n"+t.Render()))
@@ -97,19 +116,39 @@ func (v *VentScreen) writeLog(b *strings.Builder) {
 func (v *VentScreen) writeCases(b *strings.Builder) {
 	s := v.Style
 	t := plainTable()
-	t.AppendRow(table.Row{s.paint(bold, "Slowest of all states"), s.paint(bold, "from"), s.paint(bold, "at most"), s.paint(bold, "expected"), s.paint(bold, "at least"), ""})
+	t.AppendRow(table.Row{s.paint(bold, "Slowest of all states"), s.paint(bold, "gauge"), s.paint(bold, "at most"), s.paint(bold, "expected"), s.paint(bold, "at least"), ""})
+	var kind limits.VentKind
 	for _, c := range slowestCases(v.Report.Cases) {
-		t.AppendRow(table.Row{"  " + Clean(c.Scenario) + ": " + Shorten(Clean(c.Volume), 14), s.near(unit.Pressure, c.Start),
-			timeOr(s, c.Slowest), timeOr(s, c.Expected), timeOr(s, c.Fastest), s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
+		if c.Kind != kind {
+			kind = c.Kind
+			t.AppendRow(table.Row{"  " + string(kind)})
+		}
+		most, expected, least := timeOr(s, c.Slowest), timeOr(s, c.Expected), timeOr(s, c.Fastest)
+		if held(c, v.Report.Target) {
+			most, expected, least = "-", "-", "-"
+		}
+		from := strings.TrimSuffix(s.near(unit.Pressure, c.Start), " gauge")
+		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + Shorten(Clean(c.Volume), 10), from, most, expected, least,
+			s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
 	}
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, trimLines(t.Render()))
 	for _, c := range slowestCases(v.Report.Cases) {
+		if held(c, v.Report.Target) {
+			what := "a volume that holds no more than the target at the start"
+			if c.Volume == "barrel" {
+				what = "a projectile that sticks holds no more behind it"
+			}
+			fmt.Fprintln(b, Wrap(fmt.Sprintf("%s, %s: up to %s, %s; the target is %s.", Clean(c.Scenario), Clean(c.Volume), s.worst(unit.Pressure, c.Start), what, s.near(unit.Pressure, v.Report.Target)), s.Width, "  ", "  "))
+		}
 		if c.Missing != "" {
 			fmt.Fprintln(b, Wrap(Clean(c.Scenario)+", "+Clean(c.Volume)+": missing is "+Clean(c.Missing)+".", s.Width, "  ", "  "))
 		}
 	}
 }
+
+// held tells that a volume is at the target from the start: it has no time.
+func held(c limits.VentCase, target float64) bool { return !c.Trapped && c.Start <= target }
 
 func timeOr(s Style, t float64) string {
 	if math.IsInf(t, 1) {
@@ -145,41 +184,37 @@ func slowestCases(all []limits.VentCase) []limits.VentCase {
 	return out
 }
 
-// sheetCases are the cases whose readings the stopwatch test takes: power lost
-// while armed.
-func sheetCases(all []limits.VentCase) []limits.VentCase {
-	var out []limits.VentCase
-	for _, c := range all {
-		if c.Kind == limits.PowerLost && c.From.String() == "armed" && len(c.Sheet) > 0 {
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
 func (v *VentScreen) writeSheets(b *strings.Builder) {
 	s := v.Style
-	for _, c := range sheetCases(v.Report.Cases) {
+	for _, c := range v.Report.Tests {
+		if len(c.Sheet) == 0 {
+			continue
+		}
 		t := plainTable()
-		t.AppendRow(table.Row{s.paint(bold, "Stopwatch test of "+Clean(c.Volume)), s.paint(bold, "lowest"), s.paint(bold, "expected"), s.paint(bold, "highest"), s.paint(bold, "read")})
+		t.AppendRow(table.Row{s.paint(bold, "Stopwatch test of "+Shorten(Clean(c.Volume), 14)), s.paint(bold, "lowest"), s.paint(bold, "expected"), s.paint(bold, "highest"), s.paint(bold, "read")})
 		for _, r := range c.Sheet {
 			t.AppendRow(table.Row{"  " + s.near(unit.Time, r.Time), reads(s, r.Low), reads(s, r.Gauge), reads(s, r.High), "______"})
 		}
 		fmt.Fprintln(b)
 		fmt.Fprintln(b, trimLines(t.Render()))
+		ends := "It never gets to the target."
+		if !math.IsInf(c.Slowest, 1) {
+			ends = "At most " + s.worst(unit.Time, c.Slowest) + " to the target from the highest cut-out."
+		}
+		fmt.Fprintln(b, Wrap("Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends, s.Width, "  ", "  "))
 		if !c.Trapped {
 			fmt.Fprintln(b, Wrap("Shut too early, at the target, it can come back to "+s.worst(unit.Pressure, c.Rebound)+" as its air warms up: keep the vent open.", s.Width, "  ", "  "))
 		}
 	}
 }
 
-// reads shows a reading; what no gauge shows is zero.
+// reads shows a gauge reading; what no gauge shows is zero.
 func reads(s Style, p float64) string {
 	const nothing = 100 // [Pa]
 	if math.Abs(p) < nothing {
 		return "0"
 	}
-	return s.near(unit.Pressure, p)
+	return strings.TrimSuffix(s.near(unit.Pressure, p), " gauge")
 }
 
 func (v *VentScreen) writeSizes(b *strings.Builder) {
@@ -197,7 +232,7 @@ func (v *VentScreen) writeSizes(b *strings.Builder) {
 func sizeWords(s Style, z limits.VentSize) string {
 	name := Clean(z.Volume)
 	if math.IsNaN(z.Drill) {
-		return name + ": no vent up to 20 mm does; a smaller volume, less pressure or more time"
+		return name + ": no vent up to " + s.near(unit.Length, limits.WidestVent) + " does; a smaller volume, less pressure or more time"
 	}
 	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.near(unit.Length, z.Drill), s.worst(unit.Time, z.Time))
 	if !math.IsNaN(z.Now) {

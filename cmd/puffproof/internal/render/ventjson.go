@@ -16,6 +16,7 @@ type ventDoc struct {
 	Left     float64       `json:"energy_left_J"`
 	LeftShot float64       `json:"worst_shot_left_J"`
 	Vent     []ventCaseDoc `json:"vent"`
+	Tests    []ventTestDoc `json:"stopwatch"`
 	Pushes   []pushDoc     `json:"pushes"`
 	Hoses    []hoseDoc     `json:"hoses"`
 	Sizes    []ventSizeDoc `json:"sizes"`
@@ -42,6 +43,18 @@ type ventCaseDoc struct {
 	After      *float64     `json:"gauge_after_within_Pa"`
 	Rebound    float64      `json:"rebound_gauge_Pa"`
 	Sheet      []readingDoc `json:"expected"`
+}
+
+type ventTestDoc struct {
+	Volume   string       `json:"volume"`
+	Scenario string       `json:"scenario"`
+	Low      float64      `json:"start_low_Pa"`
+	Start    float64      `json:"start_gauge_Pa"`
+	High     float64      `json:"start_high_Pa"`
+	Trapped  bool         `json:"trapped"`
+	Time     *float64     `json:"time_to_target_s"`
+	Rebound  float64      `json:"rebound_gauge_Pa"`
+	Sheet    []readingDoc `json:"expected"`
 }
 
 type readingDoc struct {
@@ -92,6 +105,8 @@ type logDoc struct {
 	Cd       *float64 `json:"discharge_coefficient"`
 	Zero     float64  `json:"gauge_zero_Pa"`
 	RMS      float64  `json:"rms_Pa"`
+	Resolves float64  `json:"resolution_Pa"`
+	FreeZero *float64 `json:"fitted_zero_Pa"`
 	End      float64  `json:"end_gauge_Pa"`
 	Duration *float64 `json:"time_to_target_s"`
 }
@@ -100,7 +115,7 @@ type logDoc struct {
 // reached.
 func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *limits.LogAnswer) (any, error) {
 	doc := ventDoc{Design: id, Target: r.Target, Within: orNull(r.Within), Start: r.Start, Left: r.Left, LeftShot: r.LeftShot,
-		Vent: []ventCaseDoc{}, Pushes: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
+		Vent: []ventCaseDoc{}, Tests: []ventTestDoc{}, Pushes: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
 		Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
 	for _, c := range r.Cases {
 		d := ventCaseDoc{Scenario: c.Scenario, Kind: string(c.Kind), From: c.From.String(), Volume: c.Volume, Start: c.Start, Status: string(c.Status),
@@ -110,6 +125,14 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 			d.Sheet = append(d.Sheet, readingDoc(one))
 		}
 		doc.Vent = append(doc.Vent, d)
+	}
+	for _, t := range r.Tests {
+		d := ventTestDoc{Volume: t.Volume, Scenario: t.Scenario, Low: t.Low, Start: t.Start, High: t.High, Trapped: t.Trapped, Time: orNull(t.Slowest),
+			Rebound: t.Rebound, Sheet: []readingDoc{}}
+		for _, one := range t.Sheet {
+			d.Sheet = append(d.Sheet, readingDoc(one))
+		}
+		doc.Tests = append(doc.Tests, d)
 	}
 	for _, p := range r.Pushes {
 		doc.Pushes = append(doc.Pushes, pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy})
@@ -123,7 +146,7 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 	if log != nil {
 		doc.Log = &logDoc{Status: string(log.Status), Says: log.Says, Volume: log.Volume, Runs: log.Runs, Readings: log.Count, Hidden: log.Hidden,
 			Opening: orNull(log.Opening), Low: log.Low, High: log.High, Path: log.Path, Bore: orNull(log.Bore), Cd: orNull(log.Cd), Zero: log.Zero,
-			RMS: log.RMS, End: log.End, Duration: orNull(log.Duration)}
+			RMS: log.RMS, Resolves: log.Resolves, FreeZero: orNull(log.FreeZero), End: log.End, Duration: orNull(log.Duration)}
 	}
 	return doc, finite(doc)
 }
@@ -135,7 +158,7 @@ func VentCSV(r *limits.VentReport) ([]byte, error) {
 	w := csv.NewWriter(&b)
 	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read"}}
 	figure := func(v float64, decimals int) string { return strconv.FormatFloat(v+0, 'f', decimals, 64) }
-	for _, c := range sheetCases(r.Cases) {
+	for _, c := range r.Tests {
 		for _, one := range c.Sheet {
 			rows = append(rows, []string{spreadsheetText(c.Volume), c.Scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
 		}

@@ -34,9 +34,18 @@ type column struct {
 	words     []string // of a word
 	zero      bool     // may be 0
 	most      float64  // largest value that can be meant [SI]
+	least     float64  // smallest value that can be meant [SI]; 0: a millionth of most
 	example   string   // a header
 	teach     string
 	set       func(l *line, v float64, text string)
+}
+
+// smallest is the smallest value other than zero that can be meant [SI].
+func (c *column) smallest() float64 {
+	if c.least > 0 {
+		return c.least
+	}
+	return 1e-6 * c.most
 }
 
 // columns lists every column in the order of the help.
@@ -52,7 +61,7 @@ func commonColumns() []column {
 		{name: "projectile", synonyms: []string{"ball", "rocket", "dart", "number"}, kind: text, example: "projectile",
 			teach: "which of your projectiles flew; at least two must",
 			set:   func(l *line, _ float64, t string) { l.shot.Projectile = t }},
-		{name: "temperature", synonyms: []string{"air_temperature", "temp"}, dimension: unit.Temperature, most: 350, example: "temperature [degC]",
+		{name: "temperature", synonyms: []string{"air_temperature", "temp"}, dimension: unit.Temperature, least: 243.15, most: 333.15, example: "temperature [degC]",
 			teach: "of the air", set: func(l *line, v float64, _ string) { l.shot.Temperature = v }},
 		{name: "misfire", synonyms: []string{"dud", "stalled", "jam", "failed"}, kind: word, words: []string{"no", "yes"}, example: "misfire",
 			teach: "yes where nothing flew; the line is kept", set: func(l *line, _ float64, t string) { l.shot.Misfire = t == "yes" }},
@@ -67,7 +76,7 @@ func speedColumns() []column {
 			teach: "read off a chronograph", set: func(l *line, v float64, _ string) { l.shot.Speed = v }},
 		{name: "speed_error", synonyms: []string{"chronograph_error"}, kind: count, most: 0.5, example: "speed_error [%]",
 			teach: "of the chronograph; 2 % where the file does not say", set: func(l *line, v float64, _ string) { l.shot.SpeedError = v }},
-		{name: "chronograph_distance", synonyms: []string{"distance", "sensor_distance"}, dimension: unit.Length, zero: true, most: 100, example: "chronograph_distance [m]",
+		{name: "chronograph_distance", synonyms: []string{"distance", "sensor_distance"}, dimension: unit.Length, zero: true, most: 5, example: "chronograph_distance [m]",
 			teach: "from the muzzle to the middle of its sensors", set: func(l *line, v float64, _ string) { l.shot.Distance = v }},
 		{name: "frames", synonyms: []string{"pictures", "frame_count"}, kind: count, most: 1e5, example: "frames",
 			teach: "video: intervals between two pictures; the picture at the first mark is number 0", set: func(l *line, v float64, _ string) { l.shot.Frames = v }},

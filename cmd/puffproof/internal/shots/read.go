@@ -42,7 +42,7 @@ type headed struct {
 func Read(name string, data []byte, ambient float64) (*limits.ShotLog, []Problem) {
 	r := &reader{name: name, ambient: ambient, all: columns()}
 	r.log.Name = name
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	data = lineEnds(bytes.TrimPrefix(data, []byte("\ufeff")))
 	if !utf8.Valid(data) {
 		r.problem(1, 1, Problem{Message: "the file is not UTF-8 text", Hint: "save it as CSV UTF-8"})
 		return nil, r.problems
@@ -55,6 +55,15 @@ func Read(name string, data []byte, ambient float64) (*limits.ShotLog, []Problem
 		return nil, r.problems
 	}
 	return &r.log, nil
+}
+
+// lineEnds turns the line ends of old spreadsheets, a carriage return alone, into
+// line feeds.
+func lineEnds(data []byte) []byte {
+	if bytes.IndexByte(data, '\n') >= 0 {
+		return data
+	}
+	return bytes.ReplaceAll(data, []byte{'\r'}, []byte{'\n'})
 }
 
 func (r *reader) problem(line, col int, p Problem) {
@@ -260,7 +269,8 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 		return 0, "", &Problem{Message: c.name + " is one word", Found: cell, Want: strings.Join(c.words, " or ")}
 	}
 	n, err := strconv.ParseFloat(cell, 64)
-	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
+	// Go's own spellings, 5_1 and 0x5, are typing errors here.
+	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) || strings.ContainsAny(cell, "_xXpP") {
 		return 0, "", r.notANumber(c, cell)
 	}
 	v := u.ToSI(n)
@@ -272,6 +282,8 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 		return 0, "", &Problem{Message: c.name + " is below zero", Found: cell}
 	case v == 0 && !c.zero:
 		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Hint: "leave the field empty where it was not measured"}
+	case v != 0 && v < c.smallest():
+		return 0, "", &Problem{Message: c.name + " is smaller than can be meant", Found: cell, Hint: "is the unit in the header right? It says " + u.Name}
 	case v > c.most:
 		return 0, "", &Problem{Message: c.name + " is larger than can be meant", Found: cell, Hint: "is the unit in the header right? It says " + u.Name}
 	}

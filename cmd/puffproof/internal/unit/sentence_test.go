@@ -37,3 +37,14 @@ func TestSentencesOfAResult(t *testing.T) {
 	assert.Equal(t, verdict{"1 bar", "14.5 psi", []string{"1.00 in"}}, report.Verdicts[0])
 	assert.Equal(t, "29.0 psi", report.Energy.Why)
 }
+
+// The sentences of emptying and of faults are rewritten too.
+func TestSentencesOfEmptyingAndFaults(t *testing.T) {
+	report := struct{ Says, Missing, StartWhy, TargetWhy, Trouble, DetectedBy, PreventedBy, Volume string }{
+		"at 1.0 bar", "at 1.0 bar", "at 1.0 bar", "at 1.0 bar", "at 1.0 bar", "at 1.0 bar", "at 1.0 bar", "1.0 bar"}
+	unit.Sentences(&report, unit.US)
+	for _, s := range []string{report.Says, report.Missing, report.StartWhy, report.TargetWhy, report.Trouble, report.DetectedBy, report.PreventedBy} {
+		assert.Equal(t, "at 14.5 psi", s)
+	}
+	assert.Equal(t, "1.0 bar", report.Volume, "a name stays")
+}

@@ -1,0 +1,227 @@
+package limits
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flight"
+)
+
+// One shot much faster than eleven others makes the scatter not normal. The
+// group still counts, its bound holds the fast shot, and more shots that leave the
+// fast one in never take a contradiction away.
+func TestFastOutlierIsNeverThrownAway(t *testing.T) {
+	l := gentle()
+	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
+	speeds := []float64{v, 0.98 * v, 1.02 * v, 1.01 * v, 0.99 * v, v, 1.005 * v, 0.995 * v, 0.98 * v, 1.02 * v, v, 2.2 * v}
+	for _, from := range []int{0, 4, 8} { // 12, 8 and 4 shots
+		found, err := Measure(context.Background(), l, &ShotLog{Shots: shotsAt(0.30*bars, 2, speeds[from:]...)})
+		require.NoError(t, err)
+		g := found.Groups[0]
+		assert.GreaterOrEqual(t, g.UpperSpeed, g.Fastest, "%d shots", g.Shots)
+		require.NotNil(t, found.Wrong, "%d shots", g.Shots)
+		assert.Greater(t, found.Wrong.Energy, found.Wrong.Allowed)
+		assert.False(t, found.Agrees())
+		if g.Shots == 12 {
+			assert.True(t, g.NotNormal())
+			assert.True(t, g.Admissible(), "a series may not lose its bound because it holds a fast shot")
+		}
+	}
+	r, _ := judged(t, l, shotsAt(0.30*bars, 2, speeds...))
+	total := verdict(t, r, "energy.total")
+	assert.Equal(t, Fail, total.Status)
+	assert.Greater(t, *total.Value, *total.Limit, "no failure beside a figure that would pass")
+	assert.Negative(t, *total.Margin)
+}
+
+// A bound is below no shot, whatever their number: of a very skewed series mean
+// plus k s may be.
+func TestBoundHoldsTheFastestShot(t *testing.T) {
+	g := SpeedGroup{Mean: 5, SD: 0.1, K: 2.5, Fastest: 9, Systematic: 0.2, MassHigh: 4e-3}
+	g.upper()
+	assert.InDelta(t, 9.2, g.UpperSpeed, 1e-12)
+}
+
+// Shots on the slow side leave the item open and the basis the model's; what does
+// not agree is said.
+func TestSlowShotsConfirmNothing(t *testing.T) {
+	l := gentle()
+	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
+	j, found := judgedWhole(t, l, shotsAt(0.30*bars, 2, 0.4*v, 0.41*v, 0.39*v, 0.405*v, 0.395*v))
+	r := j.report
+	require.False(t, found.Fit.Credible)
+	assert.Nil(t, found.Wrong)
+	require.NotNil(t, r.Measured.Bound)
+	assert.Equal(t, OnModel, r.Energy.Basis)
+	assert.Contains(t, r.Measured.Contradiction(), "slower than the nominal model")
+	j.shotsItem(Item{ID: "confirm.shots"})
+	assert.Nil(t, j.report.Items[0].Done)
+}
+
+func judgedWhole(t *testing.T, l *Launcher, shots []Shot) (*judge, *Findings) {
+	t.Helper()
+	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
+	require.NoError(t, err)
+	j := &judge{ctx: context.Background(), l: found.Narrow(l), stated: l}
+	require.NoError(t, j.energies())
+	require.NoError(t, j.useFindings(found))
+	return j, found
+}
+
+// A stated band and a reading: inside it narrows, around it tells nothing, partly
+// or wholly outside the union is used. A band nobody stated is replaced.
+func TestReadingMeetsBand(t *testing.T) {
+	stated := between("k", 2, 4)
+	for _, c := range []struct {
+		name              string
+		low, high         float64
+		wantLow, wantHigh float64
+		want              meeting
+	}{
+		{"inside", 2.5, 3.5, 2.5, 3.5, narrows},
+		{"around", 1, 5, 2, 4, tellsNothing},
+		{"same", 2, 4, 2, 4, tellsNothing},
+		{"partly above", 3, 5, 2, 5, clashes},
+		{"partly below", 1, 3, 1, 4, clashes},
+		{"above", 6, 7, 2, 7, clashes},
+		{"below", 0, 1, 0, 4, clashes},
+	} {
+		out, m := meet(stated, between("k", c.low, c.high))
+		assert.Equal(t, c.want, m, c.name)
+		assert.Equal(t, [2]float64{c.wantLow, c.wantHigh}, [2]float64{out.Low, out.High}, c.name)
+	}
+	assumed := stated
+	assumed.Assumed = true
+	out, m := meet(assumed, between("k", 6, 7))
+	assert.Equal(t, narrows, m)
+	assert.InDelta(t, 6, out.Low, 0)
+}
+
+// A click holds dead time: it lowers the slow end and never lifts the fast one,
+// unless that was measured.
+func TestClickNeverLiftsTheFastEnd(t *testing.T) {
+	stated := between("paths.fire.opening_time", 0, 40e-3)
+	read := measuredBand("paths.fire.opening_time", 20e-3, 25e-3, 30e-3, "click")
+	out := popEnd(stated, read)
+	assert.InDelta(t, 0, out.Low, 0)
+	assert.InDelta(t, 30e-3, out.High, 0)
+	stated.Origin = Measured
+	assert.InDelta(t, 20e-3, popEnd(stated, read).Low, 0)
+
+	// Wholly slower than stated: both count, nothing passes.
+	l := gentle()
+	l.Paths[0].OpeningTime = between("paths.fire.opening_time", 0, 10e-3)
+	e := &Findings{}
+	e.takeBench(l, &BenchValue{Kind: ClickToPop, Lines: []int{2}, Band: measuredBand("paths.fire.opening_time", 60e-3, 80e-3, 99e-3, "click")})
+	require.Len(t, e.Clashes, 1)
+	narrowed := e.Narrow(l).Paths[0].OpeningTime
+	assert.Equal(t, [2]float64{0, 99e-3}, [2]float64{narrowed.Low, narrowed.High})
+}
+
+// An emptying test that reads less flow than the design states does not lower the
+// worst case, and no energy passes while the two differ.
+func TestContradictingBenchTestDoesNotPass(t *testing.T) {
+	l := gentle()
+	e := &Findings{Log: "b.csv"}
+	e.takeBench(l, &BenchValue{Kind: Emptying, Lines: []int{2}, Band: measuredBand("paths.fire.Cv", 0.5, 0.6, 0.7, "emptying")})
+	require.Len(t, e.Clashes, 1)
+	j := &judge{ctx: context.Background(), l: e.Narrow(l), stated: l}
+	require.NoError(t, j.energies())
+	plainly := &judge{ctx: context.Background(), l: l, stated: l}
+	require.NoError(t, plainly.energies())
+	assert.GreaterOrEqual(t, j.report.Energy.WorstEnergy, plainly.report.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
+	require.NoError(t, j.useFindings(e))
+	j.energyVerdicts()
+	total := verdict(t, j.report, "energy.total")
+	assert.Equal(t, Unknown, total.Status)
+	assert.Contains(t, total.Why, "one of the two is wrong")
+}
+
+// With a strong tail wind the light projectile with much drag goes farthest: the
+// zone holds every corner, each flown on its own.
+func TestFarthestOverAllCorners(t *testing.T) {
+	l := plain(measured, weak, atEvent(10, 0))
+	l.Projectile.Drag = between("projectile.drag_coefficient", 0.4, 0.6)
+	r := &FlightReport{Fast: 9}
+	r.conditions(l)
+	r.farthest(l, "farthest ahead", flight.Throw{Speed: 9, Height: r.Height}, +1)
+	far := r.Cases[0].Distance
+	light := 0.0
+	for _, mass := range []int{0, 2} {
+		for _, drag := range []int{0, 2} {
+			x := flight.Farthest(l.flyingAt(mass, 1, drag), l.air(10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop, +1).Flight.Landing.X
+			assert.GreaterOrEqual(t, far, x*(1-1e-9))
+			if mass == 0 && drag == 2 {
+				light = x
+			}
+		}
+	}
+	heavy := flight.Farthest(l.flying(0), l.air(10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop, +1).Flight.Landing.X
+	assert.Greater(t, light, heavy, "the wind carries it")
+}
+
+// What a design does not say of drag and wind is assumed, wide, and said.
+func TestDragAndWindAreAssumed(t *testing.T) {
+	l := plain(measured, weak, func(l *Launcher) { l.Projectile.Drag, l.Event = Band{}, nil })
+	drag := l.dragBand()
+	assert.Equal(t, [2]float64{0, 1.2}, [2]float64{drag.Low, drag.High})
+	assert.True(t, drag.Assumed)
+	r := &FlightReport{}
+	r.conditions(l)
+	assert.InDelta(t, 8, r.Wind, 0)
+	said := ""
+	for _, n := range r.Notes {
+		said += n + "\n"
+	}
+	assert.Contains(t, said, "drag_coefficient: 0 to 1.2 is assumed")
+	assert.Contains(t, said, "wind: up to 8 m/s is assumed")
+	d := l.decay(0)
+	assert.InEpsilon(t, flight.Decay(l.airDensity(0), circle(l.flyingDiameter().Nominal), 0.6, l.Projectile.Mass.Nominal), d.value, 1e-12)
+	assert.GreaterOrEqual(t, d.error, d.value, "both ends are inside the error")
+}
+
+// Grubbs' greatest possible value for five readings is (n-1)/sqrt(n) = 1.789, the
+// critical one at 1 % two-sided 1.764 (NIST/SEMATECH 1.3.5.17.1, formula): one far
+// reading among five is named, an even five is not.
+func TestOutlierOfFive(t *testing.T) {
+	assert.InDelta(t, 1.764, grubbs(5, 0.005), 0.001) // printed to three decimals
+	lines := []int{2, 3, 4, 5, 6}
+	require.Len(t, outliers([]float64{5.1, 5.0, 5.2, 5.15, 9}, lines), 1)
+	assert.Empty(t, outliers([]float64{5.1, 5.0, 5.2, 5.15, 5.05}, lines))
+}
+
+// Playback at half of the rate is caught at every pair of common rates; too many
+// pressures are refused at once.
+func TestHalfRateAndManyPressures(t *testing.T) {
+	for _, rate := range []float64{30, 60, 120, 240} {
+		s := &ShotSpeed{Shot: Shot{Line: 2, FrameRate: rate, Frames: 40}}
+		got := videoRemark(s, 2.5, 5, "the model gives")
+		require.Len(t, got, 1)
+		assert.Contains(t, got[0].Text, "slow-motion")
+	}
+	l := plain(measured)
+	var shots []Shot
+	for i := range 900 {
+		shots = append(shots, Shot{Line: i + 2, Gauge: (0.05 + 0.02*float64(i)) * bars, Method: Chronograph, Speed: 5})
+	}
+	found, err := Measure(context.Background(), l, &ShotLog{Shots: shots})
+	require.NoError(t, err)
+	require.NotEmpty(t, found.Severe())
+	assert.Contains(t, found.Severe()[0].Text, "different pressures")
+	assert.False(t, math.IsNaN(found.Groups[0].Gauge))
+	assert.Equal(t, 1, l.speedGroups(found.Shots[:1])[0].Shots)
+}
+
+// Names differ by more than the case of their letters.
+func TestBallsAreCountedWithoutCase(t *testing.T) {
+	l := plain(measured)
+	shots := shotsAt(0.9*bars, 1, 8.0, 8.1, 7.9, 8.2, 8.05)
+	shots[1].Projectile = "a"
+	found, err := measure(context.Background(), l, &ShotLog{Shots: shots})
+	require.NoError(t, err)
+	assert.Equal(t, 1, found.Groups[0].Projectiles)
+}

@@ -1,0 +1,169 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+)
+
+// pumped is the launcher itself, or where it has no supply, one filled by a hand
+// pump of which nothing is known: something fills it, and what fills it may be
+// too strong.
+func (l *Launcher) pumped() *Launcher {
+	if l.Supply != nil {
+		return l
+	}
+	w := l.Clone()
+	w.Supply = &SupplySpec{Kind: HandPump, Feeds: l.Sensed(), RunsIn: 0, RunsInStated: true}
+	return w
+}
+
+// unknown says why the answer is not known although figures can be given; "" it
+// is known.
+func (s *solver) unknown() string {
+	switch {
+	case s.byHand:
+		return "the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head"
+	case !s.l.Supply.DeadHead.Set:
+		return "supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut"
+	}
+	return ""
+}
+
+// faultVerdict is the first of the energy verdicts and energy.fault, as check
+// judges them, that does not pass at a launcher's own settings; nil where all do.
+func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
+	j := &judge{ctx: s.ctx, l: w, stated: w}
+	if err := j.energies(); err != nil {
+		return nil, err
+	}
+	j.energyVerdicts()
+	for _, step := range []func() error{func() error { return j.vents(slowEndOnly) }, func() error { return j.faultVerdicts(LatentPairs) }} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	s.out.Runs += j.report.Energy.Runs + j.faults.Shots
+	for _, status := range []Status{Fail, Unknown} {
+		for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
+			if v := j.verdict(id); v != nil && v.Status == status {
+				return v, nil
+			}
+		}
+	}
+	return nil, nil
+}
+
+// holdFaults judges single faults at the settings found, and lowers the cut-out
+// until they hold: by halving between the settings found and a quarter of them, or the lowest that
+// leave room for the switch.
+// What does not hold there either does not hang on the cut-out; then it stays and
+// the answer says so.
+func (s *solver) holdFaults() error {
+	c := &s.chain
+	if math.IsNaN(c.cutOut) {
+		return nil
+	}
+	w := c.launcher
+	if s.noSwitchNeeded() {
+		w = s.l // as it is
+	}
+	v, err := s.faultVerdict(w)
+	if err != nil || v == nil {
+		return err
+	}
+	if v.Status == Unknown {
+		if s.out.Unknown == "" {
+			s.out.Unknown = v.ID + " is not known: " + v.Why
+		}
+		return nil
+	}
+	if s.noSwitchNeeded() {
+		s.out.Unmet = unmetWords(v)
+		return nil
+	}
+	return s.lowerFor(v)
+}
+
+func unmetWords(v *Verdict) string {
+	return fmt.Sprintf("%s fails with %s against %s: %s", v.ID, joule(*v.Value), joule(*v.Limit), v.Why)
+}
+
+// lowerFor lowers the cut-out until the verdict that failed passes.
+func (s *solver) lowerFor(failed *Verdict) error {
+	high, _ := s.chain.launcher.SoakedHigh()
+	low := high
+	for _, share := range []float64{0.25, 0.4, 0.55, 0.7, 0.85} { // the lowest that leaves room for the switch
+		caps := s.caps
+		caps.normal = share * high
+		if !math.IsNaN(s.l.solveChain(caps).cutOut) {
+			low = share * high
+			break
+		}
+	}
+	last := failed // what fails at the lowest settings tried
+	holds := func(normal float64) (bool, error) {
+		caps := s.caps
+		caps.normal = normal
+		c := s.l.solveChain(caps)
+		if math.IsNaN(c.cutOut) {
+			return false, nil
+		}
+		v, err := s.faultVerdict(c.launcher)
+		if err != nil || v != nil && v.Status == Fail {
+			last = v
+			return false, err
+		}
+		return true, nil
+	}
+	ok, err := holds(low)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		s.out.Unmet = unmetWords(last) + "; a lower cut-out alone does not help"
+		return nil
+	}
+	for range 4 {
+		mid := math.Sqrt(low * high)
+		ok, err := holds(mid)
+		switch {
+		case err != nil:
+			return err
+		case ok:
+			low = mid
+		default:
+			high = mid
+		}
+	}
+	s.caps.normal, s.loweredBy = low, failed.ID+": "+failed.Why
+	return nil
+}
+
+// noSwitchNeeded tells that the supply itself is the limit, and nothing is to be set.
+func (s *solver) noSwitchNeeded() bool {
+	return s.chain.source && s.l.Switch == nil
+}
+
+// settingStep is the step of the figures to set by [Pa]: a millibar, as shown.
+const settingStep = 100
+
+// settle solves the ladder once more in figures that can be set: rounded to the
+// safe side, so that they hold when they are copied, in bar or in psi.
+func (s *solver) settle() {
+	caps := s.caps
+	caps.step = settingStep
+	if c := s.l.solveChain(caps); !math.IsNaN(c.cutOut) || math.IsNaN(s.chain.cutOut) {
+		s.chain = c
+	} else {
+		s.chain = s.l.solveChain(s.caps)
+	}
+}
+
+// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
+// leaves it.
+func downTo(p, step float64) float64 {
+	if step == 0 {
+		return p
+	}
+	return step * math.Floor((p-0.1*step)/step)
+}

@@ -1,0 +1,66 @@
+package limits
+
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// StopwatchTest is the emptying of one volume as a builder can time it: charged
+// until the supply stops by itself, armed, then the power is cut. The times of
+// VentCase begin at the pressure of a fault, which nobody should set up.
+type StopwatchTest struct {
+	Volume           string
+	Scenario         string
+	Low, Start, High float64 // gauge pressure at the start [Pa]: of the lowest cut-out, the nominal one, the highest
+	Trapped          bool
+	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
+	Rebound          float64 // as in VentCase [Pa gauge]
+	Sheet            []Reading
+}
+
+// stopwatch adds the tests that a builder can do.
+func (j *judge) stopwatch(detail sheetDetail) error {
+	l, e := j.l, j.emptying
+	start := l.nominalStart()
+	high, ok := l.NormalHigh()
+	if start <= 0 || !ok {
+		return nil
+	}
+	v := newVenter(j, start, e.Target)
+	v.e.slowStart, v.e.fastStart = l.highStart(max(start, high)), l.highStart(l.lowestStart())
+	s := ventScenario{PowerLost, pneumatics.Armed}
+	cases, err := v.cases(s, detail)
+	if err != nil {
+		return err
+	}
+	for i := range l.Volumes {
+		c := &cases[i]
+		e.Tests = append(e.Tests, StopwatchTest{Volume: c.Volume, Scenario: s.String(), Low: v.e.fastStart[i], Start: v.e.start[i], High: v.e.slowStart[i],
+			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet})
+	}
+	return nil
+}
+
+// lowestStart is the lowest pressure of the sensed volume at which the supply
+// stops by itself [Pa gauge].
+func (l *Launcher) lowestStart() float64 {
+	switch {
+	case l.Switch != nil:
+		return max(0, l.Switch.CutOut.Low-math.Abs(l.Switch.GaugeError.High))
+	case l.Supply != nil:
+		return l.Supply.DeadHead.Low
+	}
+	return 0
+}
+
+// latestTest is the test that takes longest; nil: there is none.
+func (e *VentReport) latestTest() *StopwatchTest {
+	var worst *StopwatchTest
+	for i := range e.Tests {
+		if t := &e.Tests[i]; worst == nil || t.Slowest > worst.Slowest {
+			worst = t
+		}
+	}
+	return worst
+}
