@@ -338,7 +338,7 @@ func (j *judge) unaskedVerdict() {
 		return
 	}
 	var worst, loading, power *FaultResult
-	n, tried := 0, 0
+	n, tried, open := 0, 0, ""
 	for i := range j.faults.Faults {
 		f := &j.faults.Faults[i]
 		if f.Mode != NoPower && f.Effect != FiresUnasked && f.State == "any" {
@@ -348,11 +348,10 @@ func (j *judge) unaskedVerdict() {
 		if f.Effect != FiresUnasked {
 			continue
 		}
-		if f.Status == Unknown {
-			v.unknown(fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason))
-			return
+		if f.Status == Unknown && open == "" {
+			open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason)
 		}
-		if f.Energy <= 0 {
+		if f.Energy <= 0 || math.IsNaN(f.Energy) {
 			continue // the air that gets in does not move it out
 		}
 		n++
@@ -367,6 +366,9 @@ func (j *judge) unaskedVerdict() {
 		}
 	}
 	j.judgeUnasked(v, worst, loading, power, n, tried)
+	if open != "" && v.Status != Fail { // what is certain goes first
+		v.unknown(open)
+	}
 }
 
 func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, tried int) {
@@ -389,6 +391,9 @@ func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, 
 	case power != nil:
 		v.judge(power.Judged, 0) // two actions and a guard are no help against a pulled plug
 		v.Why += "; losing power while " + power.State + " fires it, which takes no action at all"
+		if loading != nil {
+			v.Why += ", and some while hands are at the muzzle"
+		}
 		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
 	case loading != nil:
 		v.judge(worst.Judged, 0) // with hands at the muzzle no energy is small enough

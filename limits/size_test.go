@@ -62,7 +62,8 @@ func TestRealValvesStayBelowTheTable(t *testing.T) {
 				c := new(pneumatics.Circuit)
 				l.Fill(c)
 				sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: gaugeConditions(c, []float64{cell.gauge}), Until: longestPlan}
-				energy := judgedEnergy(0)(c, sim.Run(c, &sc, pneumatics.Options{MaxSteps: 4000, NoPeak: true})) * ModelFactor
+				run := sim.Run(c, &sc, pneumatics.Options{MaxSteps: 40000, NoPeak: true})
+				energy := judgedEnergy(0)(c, run) * ModelFactor
 				bound := pneumatics.CeilingDose(0.5, cell.gauge, q.Ambient) >= v // then the ceiling holds, whatever the model says
 				assert.True(t, bound || energy <= 0.5, "%.4g J, %v, %.3g kg, Cv %.3g", energy, cell, mass, l.Paths[0].Flow.Value.Nominal)
 			}

@@ -138,7 +138,8 @@ func TestWorstCaseNeverLosesToRandomPoints(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			w := worstOf(t, l, search.Options{})
 			best, at := bestOfRandom(w, 2000, rand.New(rand.NewPCG(1, 3)))
-			assert.GreaterOrEqual(t, w.value, best, "random point %v", at)
+			// 1e-9 J: where nothing moves, all values are the bound at which a run ends idle.
+			assert.GreaterOrEqual(t, w.value, best-1e-9, "random point %v", at)
 			require.NotNil(t, w.shot)
 			assert.Empty(t, w.shot.Withheld())
 		})

@@ -331,7 +331,7 @@ func (s *Sim) rest() bool {
 		}
 	}
 	e.mode = held
-	if r.Rests >= maxRests {
+	if r.Rests >= maxRests && (e.reach == 0 || r.Rests >= 20*maxRests) { // a supply may still push it out
 		return true // without friction it bounces for ever; Freed bounds what may come
 	}
 	return s.reconsider()

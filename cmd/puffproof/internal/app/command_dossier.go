@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
@@ -198,7 +199,7 @@ func fingerprintOf(data []byte) string {
 // deliver writes the paper to its place and says what became of it.
 func (c *Call) deliver(ctx context.Context, target string, doc *document.Document, data []byte, r limits.Report) (status, error) {
 	st := statusOK
-	if !r.Holds {
+	if !r.Holds || strings.HasPrefix(doc.Running, "EXPIRED") {
 		st = statusNotHeld
 	}
 	if target == "-" {

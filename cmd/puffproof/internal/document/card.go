@@ -51,14 +51,26 @@ func (b *builder) cardPressures() {
 
 func (b *builder) cardChecks() {
 	b.add(Heading{Level: 2, Text: "Before use", ID: "before-use"})
-	b.add(List{Boxes: TickBoxes, Items: []Text{
+	items := []Text{
 		own("Gauge at zero. Bore empty: look from the side, with a light. Guard, stop, key and clips in place."),
 		own("Projectiles dry, soft, whole, counted. Nothing else near the muzzle."),
 		own("Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use."),
 		own(b.ventLine()),
-		own("Relief valve lifted by hand: it blows and shuts."),
-		own("Eye protection on. " + b.distanceLine()),
-	}})
+	}
+	if b.hasRelief() {
+		items = append(items, own("Relief valve lifted by hand: it blows and shuts."))
+	}
+	items = append(items, own("Eye protection on. "+b.distanceLine()))
+	b.add(List{Boxes: TickBoxes, Items: items})
+}
+
+func (b *builder) hasRelief() bool {
+	for i := range b.in.Launcher.Paths {
+		if b.in.Launcher.Paths[i].Kind == pneumatics.Relief {
+			return true
+		}
+	}
+	return false
 }
 
 // ventLine is the time to see on a stopwatch.
@@ -75,7 +87,10 @@ func (b *builder) ventLine() string {
 		if c.Trapped || math.IsInf(c.Slowest, 1) {
 			return "It does not empty by itself without power: do not use."
 		}
-		fast, slow = min(fast, c.Fastest), max(slow, c.Slowest)
+		if c.Fastest > 0 { // a volume that starts at the target takes no time
+			fast = min(fast, c.Fastest)
+		}
+		slow = max(slow, c.Slowest)
 	}
 	if slow == 0 {
 		return "Key out while filled: write down how long the gauge takes to zero, ______ s."

@@ -99,7 +99,11 @@ func (b *builder) evidence(h hazard) (string, Tone) {
 		if !ok || v.Status == limits.NotApplicable {
 			continue
 		}
-		parts = append(parts, render.StatusWord(v.Status)+" "+id)
+		word := render.StatusWord(v.Status)
+		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
+			word += " only by procedure,"
+		}
+		parts = append(parts, word+" "+id)
 		if v.Status == limits.Fail || tone != Bad && v.Status == limits.Unknown {
 			tone = statusTone(v.Status)
 		}
