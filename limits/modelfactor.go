@@ -60,11 +60,10 @@ func hoseToBarrel(c *pneumatics.Circuit) (path int, share float64) {
 	path, share = -1, math.Inf(1)
 	for i := range c.Paths {
 		p := &c.Paths[i]
-		if p.From != pneumatics.BarrelNode && p.To != pneumatics.BarrelNode {
-			continue
-		}
 		s := math.Inf(1)
 		switch {
+		case p.From != pneumatics.BarrelNode && p.To != pneumatics.BarrelNode:
+			s = hoseThroughManifold(c, p)
 		case p.Kind == pneumatics.Hose:
 			s = 0
 		case !p.Hose.IsZero() && !p.Flow.IsZero():
@@ -77,6 +76,37 @@ func hoseToBarrel(c *pneumatics.Circuit) (path int, share float64) {
 		}
 	}
 	return path, share
+}
+
+// manifold is the volume [m3] up to which a vessel between a hose and the valve
+// to the barrel is taken for a fitting: the hose feeds the valve then.
+const manifold = 0.1e-3
+
+// hoseThroughManifold gives the conductance of a hose that ends in a small volume
+// at the valve to the barrel, over that valve's [-]; +Inf where p is none.
+func hoseThroughManifold(c *pneumatics.Circuit, p *pneumatics.Path) float64 {
+	hose := p.Hose
+	if p.Kind == pneumatics.Hose {
+		hose = p.Flow
+	}
+	if hose.IsZero() {
+		return math.Inf(1)
+	}
+	share := math.Inf(1)
+	for _, end := range [2]pneumatics.Node{p.From, p.To} {
+		if end < 0 || c.Volumes[end].Volume > manifold {
+			continue
+		}
+		for i := range c.Paths {
+			q := &c.Paths[i]
+			if q.From == end && q.To == pneumatics.BarrelNode || q.To == end && q.From == pneumatics.BarrelNode {
+				h, _ := hose.Conductance(c.Gas)
+				v, _ := q.Flow.Conductance(c.Gas)
+				share = min(share, h/v)
+			}
+		}
+	}
+	return share
 }
 
 // judgedEnergy is the measure of the energy verdicts: the final energy, raised by
@@ -139,6 +169,8 @@ func (l *Launcher) beyondStudy() string {
 	}
 	p := &l.Paths[i]
 	switch {
+	case p.Kind != pneumatics.Hose && p.Hose != nil && p.Hose.Side == HoseAfter && p.To == "barrel":
+		return fmt.Sprintf("the hose of paths.%s lies between valve and barrel: the fast model was compared with gas dynamics only for hoses before the valve", p.Name)
 	case p.Hose != nil && p.Hose.Length.High > studiedHoseLength:
 		return fmt.Sprintf("the hose of paths.%s is longer than the %.0f m up to which the fast model was compared with gas dynamics", p.Name, studiedHoseLength)
 	case share > 0 && share < studiedHoseShare:
