@@ -94,7 +94,7 @@ func hoseThroughManifold(c *pneumatics.Circuit, p *pneumatics.Path) float64 {
 	}
 	share := math.Inf(1)
 	for _, end := range [2]pneumatics.Node{p.From, p.To} {
-		if end < 0 || c.Volumes[end].Volume > manifold {
+		if end < 0 || int(end) >= len(c.Volumes) || c.Volumes[end].Volume > manifold {
 			continue
 		}
 		for i := range c.Paths {
