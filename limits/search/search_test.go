@@ -229,7 +229,9 @@ func TestCancelled(t *testing.T) {
 		return u[0]
 	}), search.Options{Workers: 2})
 	assert.ErrorIs(t, err, context.Canceled)
-	assert.Less(t, calls.Load(), int64(510), "it stops at once")
+	// The other worker may make calls until the scheduler lets the word get through;
+	// a whole search makes 6500.
+	assert.Less(t, calls.Load(), int64(1000), "it stops long before the end")
 }
 
 // The budgets that the documentation states.
