@@ -99,7 +99,7 @@ func (b *builder) faultTable(caption string, rows []limits.FaultResult) {
 	}
 	t := Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"}, Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
-		name := join(given(r.Part), own(" "+string(r.Mode)+faultState(r.State)))
+		name := join(given(r.Name()), own(faultState(r.State)))
 		if r.With != "" {
 			name = join(name, own(", with "), code(r.With))
 		}
