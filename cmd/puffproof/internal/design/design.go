@@ -12,6 +12,7 @@ import (
 	"cmp"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/limits"
 )
 
@@ -82,6 +83,6 @@ func (r *reader) listed() []Problem {
 func (r *reader) fault(offset int, p Problem) {
 	p.File = r.file
 	p.Line, p.Column = r.place(offset)
-	p.Found = clip(p.Found)
+	p.Found = problem.Clip(p.Found)
 	r.problems = append(r.problems, placed{offset, p})
 }

@@ -1,58 +1,6 @@
 package design
 
-import (
-	"fmt"
-	"strings"
-	"unicode"
-)
+import "puffproof/cmd/puffproof/internal/problem"
 
 // Problem is one fault of a design file.
-type Problem struct {
-	File    string
-	Line    int    // from 1
-	Column  int    // from 1, in characters
-	Key     string // dotted key, such as "projectile.mass"; "" for the file
-	Message string // what is wrong, one sentence without its full stop
-	Found   string // the offending text; "" where something is missing
-	Want    string // what would be accepted
-	Hint    string // what was probably meant
-}
-
-// String gives the problem in one to three short lines.
-func (p Problem) String() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s:%d:%d: ", printable(p.File), p.Line, p.Column)
-	if p.Key != "" {
-		fmt.Fprintf(&b, "%s: ", printable(p.Key))
-	}
-	b.WriteString(p.Message)
-	if p.Found != "" {
-		fmt.Fprintf(&b, ": %q", p.Found)
-	}
-	if p.Want != "" {
-		b.WriteString("\n    accepted: " + p.Want)
-	}
-	if p.Hint != "" {
-		b.WriteString("\n    " + p.Hint)
-	}
-	return b.String()
-}
-
-// clip shortens text for a message without cutting a character.
-func clip(s string) string {
-	r := []rune(s)
-	if len(r) > 60 {
-		return string(r[:60]) + "…"
-	}
-	return s
-}
-
-// printable keeps control characters of a hostile file off the terminal.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return '?'
-		}
-		return r
-	}, s)
-}
+type Problem = problem.Problem

@@ -17,6 +17,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/shots"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
@@ -119,7 +120,7 @@ func (r *reader) header(line int, text string) bool {
 		}
 	}
 	if len(r.problems) == 0 && (r.time < 0 || r.gauge < 0) {
-		r.problem(line, shots.Problem{Message: "the first line does not name a time and a gauge column", Found: clip(text), Want: `"time [s],gauge [bar]"`})
+		r.problem(line, shots.Problem{Message: "the first line does not name a time and a gauge column", Found: problem.Clip(text), Want: `"time [s],gauge [bar]"`})
 	}
 	return len(r.problems) == 0
 }
@@ -137,9 +138,9 @@ func (r *reader) unitOf(line int, cell, name string, d unit.Dimension, example s
 	u, ok := unit.Lookup(name)
 	switch {
 	case name == "":
-		r.problem(line, shots.Problem{Message: "the column has no unit", Found: clip(cell), Want: fmt.Sprintf("%s [%s]", strings.ToLower(strings.TrimSpace(cell)), example)})
+		r.problem(line, shots.Problem{Message: "the column has no unit", Found: problem.Clip(cell), Want: fmt.Sprintf("%s [%s]", strings.ToLower(strings.TrimSpace(cell)), example)})
 	case !ok || u.Dimension != d:
-		r.problem(line, shots.Problem{Message: fmt.Sprintf("%q is no unit of %s", clip(name), d), Found: clip(cell), Want: fmt.Sprintf("such as [%s]", example)})
+		r.problem(line, shots.Problem{Message: fmt.Sprintf("%q is no unit of %s", problem.Clip(name), d), Found: problem.Clip(cell), Want: fmt.Sprintf("such as [%s]", example)})
 	default:
 		return u
 	}
@@ -150,7 +151,7 @@ func (r *reader) unitOf(line int, cell, name string, d unit.Dimension, example s
 func (r *reader) reading(line int, text string) {
 	cells := strings.Split(text, r.sep)
 	if len(cells) <= max(r.time, r.gauge) {
-		r.problem(line, shots.Problem{Message: "the line has too few columns", Found: clip(text)})
+		r.problem(line, shots.Problem{Message: "the line has too few columns", Found: problem.Clip(text)})
 		return
 	}
 	at, there := r.number(line, cells[r.time])
@@ -193,16 +194,8 @@ func (r *reader) number(line int, cell string) (float64, bool) {
 	}
 	v, err := strconv.ParseFloat(cell, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		r.problem(line, shots.Problem{Message: "this is no number", Found: clip(cell), Want: "a plain number; its unit stands in the first line"})
+		r.problem(line, shots.Problem{Message: "this is no number", Found: problem.Clip(cell), Want: "a plain number; its unit stands in the first line"})
 		return 0, false
 	}
 	return v, true
-}
-
-// clip shortens what is quoted.
-func clip(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	return s
 }
