@@ -13,6 +13,9 @@ type Options struct {
 	Measured *Findings
 	// Depth says whether the wave model is run at the worst shot.
 	Depth Depth
+	// Day is the day of the question, an ISO date: what is past its date by then
+	// fails. "" judges no dates.
+	Day string
 }
 
 // judge collects the verdicts of one launcher.
@@ -60,6 +63,7 @@ func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
 		return Report{}, err
 	}
 	j.faultHoldsMeasured()
+	j.dates(o.Day)
 	j.assumptions()
 	j.checklist()
 	j.close()

@@ -32,6 +32,7 @@ func (j *judge) faultItems() {
 			Expect: strings.Join(bores, ", "), Source: practice})
 	}
 	j.unaskedItems()
+	j.barrelItem()
 	j.item(Item{ID: "drill.jam", Title: "Practise the jam drill", Verdict: "barrel.stalled", Why: "A stuck projectile has pressure behind it: " + j.jamWords() + ".",
 		How: "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.", Expect: "nobody's face or hand in front of the muzzle at any time", Source: practice})
 	j.loadingItems()
@@ -75,6 +76,18 @@ func (j *judge) unaskedItems() {
 		Why: "A shot that nobody asked for comes when somebody looks.", How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule})
 }
 
+// barrelItem is the test that no air gets behind a loaded projectile before it is
+// fired.
+func (j *judge) barrelItem() {
+	expect := "no bubble at the muzzle"
+	if hold, _ := j.l.creepsOut(1); hold > 0 {
+		expect += fmt.Sprintf("; %s behind a loaded projectile would move it", bar(hold))
+	}
+	j.item(Item{ID: "barrel.no-pressure", Title: "No air behind a loaded projectile while charged and armed", Verdict: "shot.unasked",
+		Why: "A firing valve that leaks pushes the projectile out by and by, with nobody at the button.",
+		How: "Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. Before each event.", Expect: expect, Source: ownRule})
+}
+
 func (j *judge) jamWords() string {
 	for _, f := range j.faults.Faults {
 		if f.Mode == Jammed {
@@ -104,8 +117,12 @@ func (j *judge) forceItems() {
 	top := 0.0
 	for i, v := range j.l.Volumes {
 		top = max(top, high[i])
-		if v.InnerDiameter.Set && !v.InnerDiameter.Assumed {
-			caps = append(caps, fmt.Sprintf("%s %s N", v.Name, significant(high[i]*circle(v.InnerDiameter.High), 2)))
+		if d := v.InnerDiameter; d.Set {
+			force := fmt.Sprintf("%s %s N", v.Name, significant(high[i]*circle(d.High), 2))
+			if d.Assumed {
+				force += fmt.Sprintf(" (%s inside, assumed)", millimetre(d.High))
+			}
+			caps = append(caps, force)
 		}
 	}
 	if b := j.l.Barrel.Bore; b.Set {
@@ -148,7 +165,7 @@ func (j *judge) practiceItems() {
 			How: "Press the stop while it charges and while armed: it vents each time; two launchers never on one channel."},
 		{ID: "mount.elevation", Title: "Barrel fixed in elevation by stops", Verdict: "energy.total", Why: "It must not point at faces.", How: "Push the barrel to both stops."},
 		{ID: "electric.fuses", Title: "Every circuit fused below its wire's rating", Verdict: "", Why: "A short must not make fire or a shot.", How: "Read each fuse against wire and load; battery strapped, pump allowed to cool."},
-		{ID: "vent.outlets", Title: "Vents and relief valve blow away from faces and ears, muffled", Verdict: "vent.shutdown", Why: "They hiss at full pressure and blow grit.", How: "Hold a ribbon at each outlet; listen where the rider sits."},
+		{ID: "vent.outlets", Title: "Vents and relief valve blow away from faces and ears, muffled", Verdict: "vent.points", Why: "They hiss at full pressure and blow grit.", How: "Hold a ribbon at each outlet; listen where the rider sits."},
 		{ID: "muzzle.look-in", Title: "Cover, drain hole and a look in before each load", Verdict: "misuse.objects", Why: "A stone, a pen, water or a second ball shoots harder.", How: "Torch along the side; water poured in runs out."},
 		{ID: "projectile.tug-and-bite", Title: "Tug and bite test of the projectile; counted in and out", Verdict: "projectile.choking", Why: "A bitten-off piece chokes.", How: "Pull and squeeze hard for ten seconds: no piece comes off."},
 		{ID: "cold.drain", Title: "Drained, blown out and stored warm", Verdict: "vent.power-loss", Why: "Ice holds relief valve and vents shut and makes foam hard.", How: "Open the drain until dry; lift the relief valve by hand in the cold."},

@@ -2,7 +2,9 @@ package limits
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -61,4 +63,35 @@ func monthsAfter(date string, months int) string {
 		return ""
 	}
 	return t.AddDate(0, months, 0).Format(time.DateOnly)
+}
+
+// dates judges the dates that the design itself states: of parts to retire and
+// of confirmed items. Its value is how many are past on a day, an ISO date; the
+// day itself still counts. A design without dates gets no verdict, the yearly
+// inspection of a paper is judged by whoever reads the paper.
+func (j *judge) dates(day string) {
+	stated, past := 0, []string(nil)
+	next := ""
+	for _, d := range j.stated.DueDates("") {
+		stated++
+		switch {
+		case d.Date < day:
+			past = append(past, d.What+", "+d.Date)
+		case next == "":
+			next = d.Date
+		}
+	}
+	if day == "" || stated == 0 {
+		return
+	}
+	v := j.newVerdict("dates.past", "Parts and tests past their date", InCount)
+	v.Source, v.Basis = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)", ItemValidMonths), OnData
+	v.judge(float64(len(past)), 0)
+	if len(past) > 0 {
+		v.Why = "past on " + day + ": " + strings.Join(past, "; ")
+		v.Advice = "Replace the part, or do the test again and write its new date into the design."
+	} else {
+		v.Why = fmt.Sprintf("%d dates are stated, the next is %s", stated, next)
+	}
+	j.add(v)
 }

@@ -30,3 +30,37 @@ func TestDueDatesEarliestFirst(t *testing.T) {
 	}, got)
 	assert.Empty(t, (&Launcher{}).DueDates("no day"))
 }
+
+// A part past its date fails whatever else holds; the day itself still counts. A
+// design without dates and a question without a day get no verdict.
+func TestDatesAreJudged(t *testing.T) {
+	dated := &Launcher{Projectile: ProjectileSpec{RetireBy: "2026-05-31"}, Barrel: BarrelSpec{RetireBy: "2030-01-01"}}
+	for name, c := range map[string]struct {
+		l    *Launcher
+		day  string
+		want Status
+	}{
+		"before":   {dated, "2026-05-30", Pass},
+		"the day":  {dated, "2026-05-31", Pass},
+		"after":    {dated, "2026-06-01", Fail},
+		"no day":   {dated, "", ""},
+		"no dates": {&Launcher{}, "2026-06-01", ""},
+		"old test": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-31"}}}, "2026-06-01", Fail},
+	} {
+		j := &judge{stated: c.l}
+		j.dates(c.day)
+		j.close()
+		if c.want == "" {
+			assert.Empty(t, j.report.Verdicts, name)
+			continue
+		}
+		assert.Len(t, j.report.Verdicts, 1, name)
+		v := j.report.Verdicts[0]
+		assert.Equal(t, c.want, v.Status, name)
+		assert.Equal(t, c.want == Pass, j.report.Holds, name)
+		if c.want == Fail {
+			assert.Contains(t, v.Why, "past on 2026-06-01", name)
+			assert.Equal(t, 1.0, *v.Value, name)
+		}
+	}
+}

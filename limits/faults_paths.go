@@ -2,6 +2,8 @@ package limits
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"puffproof/pneumatics"
@@ -113,22 +115,45 @@ func (j *judge) ventFaults(i int) []fault {
 	return out
 }
 
-// keepsWithout names the volumes that would be trapped with a path blocked.
+// keepsWithout says what becomes of the air with a path blocked, from the highest
+// pressures, armed and without power: which volumes are trapped, or how long the
+// one behind it takes by the other ways out.
 func (j *judge) keepsWithout(i int) string {
-	w := j.l.Clone()
-	shut(&w.Paths[i])
-	c := new(pneumatics.Circuit)
-	w.Fill(c)
-	var names []string
-	for k, p := range pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Off, NoProjectile: true})[:len(w.Volumes)] {
-		if p > j.emptying.Target {
-			names = append(names, w.Volumes[k].Name)
-		}
+	target := j.emptying.Target
+	e := emptier{target: target}
+	var ok bool
+	if e.start, ok = j.l.ventPressures(); !ok {
+		e.start = make([]float64, len(j.l.Volumes))
 	}
-	if len(names) == 0 {
+	var names []string
+	slowest := 0.0
+	for _, w := range j.l.ventLaunchers(slowEnd) {
+		shut(&w.Paths[i])
+		s := e.setup(w, ventScenario{PowerLost, pneumatics.Armed}, slowEnd)
+		for k, p := range pneumatics.Residual(&s.c, &s.sc)[:len(w.Volumes)] {
+			if name := w.Volumes[k].Name; !(p < target) && !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+		from := j.l.Node(j.l.Paths[i].From)
+		if len(names) > 0 || from < 0 || !ok {
+			continue
+		}
+		r, err := e.run(s, pneumatics.Isothermal, 3600, 0)
+		if err != nil {
+			return "another way out stays open; how long it takes could not be computed"
+		}
+		slowest = max(slowest, orInf(r.WatchTimes[from]))
+	}
+	switch {
+	case len(names) > 0:
+		return "trapped: " + strings.Join(names, ", ")
+	case math.IsInf(slowest, 1):
+		return "another way out stays open, but takes more than an hour"
+	case slowest == 0:
 		return "another way out stays open"
 	}
-	return "trapped: " + strings.Join(names, ", ")
+	return fmt.Sprintf("another way out stays open and takes up to %s", minutes(slowest))
 }
 
 // unaskedFaults open the firing valve where nobody asked: by its own failure or
@@ -262,7 +287,7 @@ func (j *judge) reliefFaults(i int) []fault {
 			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
 			prevented: "lift it by hand before each use, dry store", latent: true, revealed: itemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
-			consequence: fmt.Sprintf("after one lift it blows %s far down before it shuts", p.From), detected: "hissing; the gauge falls"},
+			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again", p.From, bar(p.reseatLow())), detected: "hissing; the gauge falls"},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: p.From + " leaks down slowly", detected: "leak-down test"},
 	}
 }

@@ -176,15 +176,23 @@ func (j *judge) jammed() fault {
 			top = max(top, g)
 		}
 	}
-	volume := c.Barrel.DeadVolume + c.Barrel.Area*c.Barrel.Travel
-	energy := volume / pneumatics.CeilingDose(1, top, c.Ambient.Pressure)
+	energy := j.l.barrelSpace() / pneumatics.CeilingDose(1, top, j.l.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > j.emptying.Target {
-		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item drill.jam) keeps that harmless", bar(top), joule(energy))
+		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item drill.jam) keeps that harmless", worstBar(top), worstJoule(energy))
 	} else {
-		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off", bar(top))
+		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off", worstBar(top))
 	}
 	return f
+}
+
+// barrelSpace is the most air that can be behind a projectile in the barrel [m3].
+func (l *Launcher) barrelSpace() float64 {
+	b := &l.Barrel
+	if b.Fit == pneumatics.OverTube {
+		return b.DeadVolume.High + circle(l.Projectile.InsideDiameter.High)*b.Engagement.High
+	}
+	return b.DeadVolume.High + circle(b.Bore.High)*b.Travel.High
 }
 
 // Thrust is the force of a jet from an open end [N]:

@@ -134,7 +134,15 @@ func TestWeldedSwitchGoesToTheReliefOrTheDeadHead(t *testing.T) {
 	l.Supply.DeadHead = Band{}
 	r := faultsOf(t, l, FaultOptions{})
 	assert.Equal(t, Unknown, faultNamed(t, r.Faults, "pressure-switch.welded-never-stops-the-supply").Status)
-	assert.Equal(t, Unknown, verdictIn(t, r.Verdicts, "energy.fault").Status, "dead head missing")
+	v := verdictIn(t, r.Verdicts, "energy.fault")
+	assert.Equal(t, Fail, v.Status, "another fault is above the limit whatever the dead head")
+	assert.Contains(t, v.Why, "others are unknown")
+
+	weak := plain()
+	weak.Supply.DeadHead = Band{}
+	weak.Switch.CutOut = between("", 0.02e5, 0.03e5)
+	weak.Switch.CutOut.Nominal, weak.Switch.CutIn = 0.025e5, Exact("", 0.01e5)
+	assert.Equal(t, Unknown, verdictIn(t, faultsOf(t, weak, FaultOptions{}).Verdicts, "energy.fault").Status, "dead head missing")
 }
 
 // Power that opens the firing valve when it is lost shoots from every state in

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -86,6 +87,10 @@ const nearestPerson = "nearest person"
 // trackPoints is the number of points of a track.
 const trackPoints = 60
 
+// ErrSpeedUnknown is returned for a design whose highest working pressure is not
+// known: a clear zone from any lower speed would be too small.
+var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a pressure switch's cut_out nor the supply's dead_head bounds the pressure")
+
 // Flights computes the flights of a launcher: nominal and fastest, over every
 // elevation the mount allows, with tail and head wind, from a moving vehicle.
 func Flights(ctx context.Context, l *Launcher) (*FlightReport, error) {
@@ -106,8 +111,7 @@ func Flights(ctx context.Context, l *Launcher) (*FlightReport, error) {
 		}
 	}
 	if math.IsNaN(r.Fast) {
-		r.Fast = nominal.FinalSpeed
-		r.Notes = append(r.Notes, "The highest working pressure is not known: the nominal speed is used, which is not the worst.")
+		return nil, ErrSpeedUnknown
 	}
 	mid := (r.ElevationLow + r.ElevationTop) / 2
 	if l.Event != nil && l.Event.Elevation.Set {

@@ -81,3 +81,10 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused, "does not leave the barrel")
 }
+
+// Without a switch and a dead head nothing bounds the pressure: no clear zone is
+// drawn from the nominal shot, which would be too small a one.
+func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
+	_, err := Flights(context.Background(), plain(measured, weak, func(l *Launcher) { l.Switch, l.Supply = nil, nil }))
+	assert.ErrorIs(t, err, ErrSpeedUnknown)
+}

@@ -28,6 +28,30 @@ func significant(v float64, n int) string {
 // joule writes an energy [J].
 func joule(e float64) string { return significant(e, 2) + " J" }
 
+// worstJoule and worstBar write an energy [J] and a pressure [Pa] that must not
+// look smaller than they are: rounded up, to the digits that the screens show.
+func worstJoule(e float64) string { return roundedUp(e, shownDigits(e)) + " J" }
+
+func worstBar(p float64) string { return roundedUp(p/1e5, shownDigits(p/1e5)) + " bar" }
+
+// shownDigits are the digits of a figure: two below 1, else three.
+func shownDigits(v float64) int {
+	if v < 1 {
+		return 2
+	}
+	return 3
+}
+
+// roundedUp is significant, but never below v.
+func roundedUp(v float64, n int) string {
+	s := significant(v, n)
+	shown, err := strconv.ParseFloat(s, 64)
+	if err != nil || shown >= v || v <= 0 {
+		return s
+	}
+	return significant(v+0.5*math.Pow(10, math.Floor(math.Log10(v))-float64(n-1)), n)
+}
+
 // bar writes a pressure [Pa].
 func bar(p float64) string { return significant(p/1e5, 2) + " bar" }
 

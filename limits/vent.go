@@ -67,6 +67,12 @@ type BarrelPush struct {
 	From     pneumatics.State
 	Speed    float64 // [m/s]; 0 unless it is pushed out
 	Energy   float64 // [J]
+	// Bound: the projectile neither left nor rested for good in time; Energy is what
+	// the air could still do, Speed what goes with it.
+	Bound bool
+	// Points is where the design says that the path's outlet blows, of an outlet to
+	// the atmosphere that is taken to blow into the barrel; "" the path leads there.
+	Points string
 }
 
 // HoseAir is the air in one hose.
@@ -85,7 +91,9 @@ type VentReport struct {
 	StartWhy  string
 	Cases     []VentCase
 	Tests     []StopwatchTest
+	Leaks     []LeakTest
 	Pushes    []BarrelPush
+	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel
 	Hoses     []HoseAir
 	// Left is the bound on the energy of a shot from the target pressure, and
 	// LeftShot the worst shot of the model from there, times the model factor [J].

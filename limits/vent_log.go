@@ -37,6 +37,7 @@ const (
 	LogInconsistent LogStatus = "inconsistent"
 	LogStopsEarly   LogStatus = "stops before the target"
 	LogFaster       LogStatus = "faster than designed"
+	LogTooFew       LogStatus = "too few readings"
 )
 
 // LogAnswer is the judgement of a log.
@@ -161,8 +162,10 @@ func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
 	a.Resolves = 2 * f.step
 	top, ok := l.ventPressures()
 	switch {
-	case a.Count < 4 || f.length <= 0:
-		return f.inconsistent("fewer than four readings at different times")
+	case a.Count < 4 || !(f.length > 0):
+		a.Status = LogTooFew
+		a.Says = fmt.Sprintf("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.", a.Count)
+		return nil
 	case ok && high > 1.1*top[f.volume]+f.errors:
 		return f.inconsistent(fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units", bar(high), a.Volume, bar(top[f.volume])))
 	case f.rising():

@@ -106,7 +106,8 @@ func TestLogsThatAreNeverGood(t *testing.T) {
 		{"minutes read as seconds", cut(all, func(x LogReading) LogReading { x.Time *= 60; return x }), LogInconsistent},
 		{"rises", cut(all, func(x LogReading) LogReading { x.Gauge = 9e4 - x.Gauge; return x }), LogInconsistent},
 		{"saw-tooth", cut(all, func(x LogReading) LogReading { x.Gauge = 9e4 - 8e4*math.Mod(x.Time/10, 1); return x }), LogInconsistent},
-		{"three readings", VentLog{Readings: whole.Readings[:3]}, LogInconsistent},
+		{"three readings", VentLog{Readings: whole.Readings[:3]}, LogTooFew},
+		{"none", VentLog{}, LogTooFew},
 		{"vent twice as wide", madeLog(t, r, 2.5), LogFaster},
 	} {
 		t.Run(c.name, func(t *testing.T) {

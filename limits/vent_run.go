@@ -203,6 +203,9 @@ func (e *emptier) run(s *ventSetup, heat pneumatics.Heat, until float64, samples
 	if r.Reason != "" {
 		return nil, &WithheldError{"the emptying", r.Reason}
 	}
+	if r.Time < until*(1-1e-9) {
+		return nil, &WithheldError{"the emptying", "it did not come to its end"}
+	}
 	return r, nil
 }
 

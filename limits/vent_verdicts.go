@@ -12,6 +12,7 @@ import (
 func (j *judge) ventVerdicts() {
 	j.timeVerdict("vent.shutdown", "Switched off: time to empty", Shutdown)
 	j.timeVerdict("vent.power-loss", "Power lost: time to empty", PowerLost)
+	j.pointsVerdict()
 	v := j.newVerdict("vent.trapped", "Volumes with no open way out", InCount)
 	v.Source = ventRule
 	defer func() { j.add(v) }()
@@ -61,7 +62,7 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 	if math.IsInf(worst.Slowest, 1) {
 		never := -1.0
 		v.Status, v.Limit, v.Margin = Fail, &within, &never
-		v.Why = fmt.Sprintf("%s, %s: never down to the target of %.2g bar", worst.Scenario, worst.Volume, e.Target/1e5)
+		v.Why = fmt.Sprintf("%s, %s: never down to the target of %s", worst.Scenario, worst.Volume, bar(e.Target))
 		v.Advice = "Give it a way out: " + worst.Missing + "."
 		if worst.Missing == "" {
 			v.Advice = "A wider vent."
@@ -69,7 +70,7 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 		return
 	}
 	v.judge(worst.Slowest, within)
-	v.Why = fmt.Sprintf("%s, %s from %.2g bar to %.2g bar", worst.Scenario, worst.Volume, worst.Start/1e5, e.Target/1e5)
+	v.Why = fmt.Sprintf("%s, %s from %s to %s", worst.Scenario, worst.Volume, worstBar(worst.Start), bar(e.Target))
 	if v.Status == Fail {
 		v.Advice = "A wider vent (puffproof vent --size says which), a smaller volume or less pressure."
 		return
@@ -102,6 +103,11 @@ func (j *judge) harmless(v *Verdict, kind VentKind) {
 	case Declared(j.l.Barrel.SealGuard) == "":
 		v.Why += ", and no guard keeps faces and fingers off the muzzle"
 		limit = 0
+	}
+	if energy > limit && p.Bound {
+		v.unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could give it up to %s", p.Scenario, worstJoule(p.Energy)))
+		v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+		return
 	}
 	if energy > limit {
 		v.judge(energy, limit)

@@ -257,7 +257,7 @@ func TestReferenceTankDischarge(t *testing.T) {
 // of the two laws. Rounding only.
 func TestWallHeatFollowsTheCorrelation(t *testing.T) {
 	air := Air()
-	w := wallOf(Volume{Volume: 16.18e-3, InnerDiameter: 0.2})
+	w := wallOf(Volume{Volume: 16.18e-3, InnerDiameter: 0.2}, &air)
 	assert.InEpsilon(t, 16.18e-3*4/0.2+2*math.Pi*0.01, w.area, 1e-12) // side and two ends
 	rho, k := 3e5/(287.05287*270), air.Conductivity(270)
 	ra := 9.80665 * 28 / 270 * 0.008 * rho * rho * air.Cp() / (air.Viscosity(270) * k)
@@ -273,7 +273,8 @@ func TestWallHeatFollowsTheCorrelation(t *testing.T) {
 
 // TestDefaultWallIsThreeDiametersLong: V = 3 pi d^3/4.
 func TestDefaultWallIsThreeDiametersLong(t *testing.T) {
-	w := wallOf(Volume{Volume: 3 * math.Pi / 4 * 0.001})
+	air := Air()
+	w := wallOf(Volume{Volume: 3 * math.Pi / 4 * 0.001}, &air)
 	assert.InEpsilon(t, 0.1, w.length, 1e-12)
 	assert.InEpsilon(t, math.Pi*0.1*0.3+math.Pi*0.005, w.area, 1e-12)
 }

@@ -186,7 +186,7 @@ func (e *engine) layout() {
 	for i, v := range c.Volumes {
 		e.invV[i] = 1 / v.Volume
 		if sc.Heat == Convection {
-			e.walls[i] = wallOf(v)
+			e.walls[i] = wallOf(v, &e.gas)
 		}
 	}
 	e.scales = e.scales[:controlled]

@@ -89,7 +89,8 @@ func (g Gas) SoundSpeed(t float64) float64 { return math.Sqrt(g.Gamma * g.R * t)
 // Source: Sutherland (1893), constants of the gas's constructor. Within 1 % of
 // the published values between 250 and 340 K.
 func (g Gas) Viscosity(t float64) float64 {
-	return g.viscosity0 * math.Pow(t/g.viscosityT, 1.5) * (g.viscosityT + g.viscosityS) / (t + g.viscosityS)
+	x := t / g.viscosityT
+	return g.viscosity0 * x * math.Sqrt(x) * (g.viscosityT + g.viscosityS) / (t + g.viscosityS)
 }
 
 // Conductivity gives the thermal conductivity mu cp/Pr [W/(m K)] with a

@@ -6,17 +6,20 @@ import "math"
 type wall struct {
 	area   float64 // [m2]
 	length float64 // characteristic length [m]: the inner diameter
+	// laminar is (1 + (0.492/Pr)^(9/16))^(4/9) of the gas inside [-].
+	laminar float64
 }
 
-// wallOf gives the wall of a volume: a cylinder of its inner diameter, closed
-// by two flat ends. Without a diameter the cylinder is three diameters long.
-func wallOf(v Volume) wall {
+// wallOf gives the wall of a volume of gas g: a cylinder of its inner diameter,
+// closed by two flat ends. Without a diameter the cylinder is three diameters long.
+func wallOf(v Volume, g *Gas) wall {
 	d := v.InnerDiameter
 	if d <= 0 {
 		d = math.Cbrt(4 * v.Volume / (3 * math.Pi))
 	}
 	section := math.Pi * d * d / 4
-	return wall{area: math.Pi*d*v.Volume/section + 2*section, length: d}
+	return wall{area: math.Pi*d*v.Volume/section + 2*section, length: d,
+		laminar: math.Pow(1+math.Pow(0.492/g.prandtl, 9.0/16), 4.0/9)}
 }
 
 // heatFlow gives the heat from the wall into the gas [W] by natural convection:
@@ -39,7 +42,6 @@ func (w wall) heatFlow(g *Gas, p, t, tw float64) float64 {
 	cp := g.Cp()
 	k := mu * cp / g.prandtl
 	ra := gravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
-	f := math.Pow(1+math.Pow(0.492/g.prandtl, 9.0/16), 4.0/9)
-	nu := max(0.68+0.67*math.Sqrt(math.Sqrt(ra))/f, 0.13*math.Cbrt(ra))
+	nu := max(0.68+0.67*math.Sqrt(math.Sqrt(ra))/w.laminar, 0.13*math.Cbrt(ra))
 	return nu * k / w.length * w.area * dt
 }

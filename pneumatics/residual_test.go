@@ -123,3 +123,24 @@ func TestResidualAddsUpAlongTheWayOut(t *testing.T) {
 	left := Residual(c, &Scenario{NoProjectile: true})
 	require.Equal(t, []float64{7000, 4000, 0}, left)
 }
+
+// A trace of a run that comes to its end has every sample that was asked for, the
+// last one at the end, also where an event falls on it: a sheet of readings is made
+// from such traces side by side. Here a volume falls to a watched pressure exactly
+// at the end: the pressure is that of the same run without the watch.
+func TestATraceHasEverySample(t *testing.T) {
+	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
+		Paths: []Path{{Name: "vent", From: 0, To: Atmosphere, Kind: Orifice, Flow: Nozzle(1e-6, 0.75)}}}
+	var sim Sim
+	for k := range 200 {
+		const samples = 25
+		sc := &Scenario{NoProjectile: true, Volumes: []Condition{{2e5, 293.15}}, Until: 1 + 0.173*float64(k)}
+		first := sim.Run(c, sc, Options{Settle: true, Samples: samples})
+		require.Len(t, first.Trace.Time, samples)
+		last := first.Volumes[0].Pressure
+		r := sim.Run(c, sc, Options{Settle: true, Samples: samples, Watch: []Watch{{Volume: 0, Pressure: last}}})
+		require.Empty(t, r.Reason)
+		require.Len(t, r.Trace.Time, samples, "until %g s", sc.Until)
+		require.Equal(t, sc.Until, r.Trace.Time[samples-1])
+	}
+}

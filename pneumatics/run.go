@@ -160,6 +160,7 @@ func (s *Sim) drive() {
 			done = true
 		}
 	}
+	s.sample() // one that is due where an event ended the run
 	if r.Outcome == TimeRanOut && sv.Time() >= e.until && s.steady() {
 		r.Outcome = Stalled
 	}

@@ -19,6 +19,9 @@ func (s *Sim) sampleTime(i int) float64 {
 	if end <= 0 {
 		end = s.e.until
 	}
+	if i > 0 && i == s.e.o.Samples-1 {
+		return end // exactly: a sample that rounding puts behind the end is never taken
+	}
 	return end * float64(i) / float64(max(s.e.o.Samples-1, 1))
 }
 

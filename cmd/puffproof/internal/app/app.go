@@ -165,3 +165,7 @@ func version() string {
 	}
 	return "development build"
 }
+
+// program names what makes a paper: version and processor. Kinds of processor
+// round the last digit in different ways, and a paper holds such digits.
+func program() string { return version() + " (" + runtime.GOARCH + ")" }

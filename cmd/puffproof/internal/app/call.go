@@ -24,6 +24,7 @@ type Call struct {
 	Args     []string      // the operands
 
 	flags    *cli.Context
+	inputs   []usedFile // every file that was read
 	style    render.Style
 	json     bool
 	quiet    bool
@@ -98,6 +99,10 @@ func (c *Call) readFile(name string) ([]byte, error) {
 	switch {
 	case name == "":
 		return nil, inputErrorf("the file name is empty")
+	case name == "-":
+		if f, ok := c.Stdin.(*os.File); ok {
+			c.used("standard input", f)
+		}
 	case name != "-":
 		info, err := os.Stat(name)
 		if err != nil {
@@ -111,6 +116,7 @@ func (c *Call) readFile(name string) ([]byte, error) {
 			return nil, inputErrorf("%s: %s", name, cause(err))
 		}
 		defer f.Close()
+		c.used(name, f)
 		in = f
 	}
 	data, err := io.ReadAll(io.LimitReader(in, maxDesignBytes+1))

@@ -92,6 +92,9 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 
 // calibrateFiles writes the figure and the fragment where they are asked for.
 func (c *Call) calibrateFiles(ctx context.Context, id render.DesignID, found *limits.Findings) error {
+	if err := c.targets("plot", "fragment"); err != nil {
+		return err
+	}
 	if c.flags.IsSet("plot") {
 		svg, err := figure.LinesSVG(render.CalibrateLines(id, found, c.style.Units))
 		if err != nil {

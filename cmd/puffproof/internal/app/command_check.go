@@ -52,11 +52,12 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	report, err := call.services.check(ctx, l, limits.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough"))})
+	today := time.Now().Format(time.DateOnly)
+	report, err := call.services.check(ctx, l, limits.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough")), Day: today})
 	if err != nil {
 		return statusWithheld, err
 	}
-	report.Notes = append(report.Notes, dueNotes(l, time.Now().Format(time.DateOnly))...)
+	report.Notes = append(report.Notes, dueNotes(l, today)...)
 	// The document is made for the screen too: a figure that is no number
 	// withholds both.
 	doc, err := render.CheckJSON(id, report)

@@ -5,12 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
-	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -32,12 +29,13 @@ func dossierCommand() *Command {
 			"The file judges nothing that check does not: failures and unknowns come first in it, and a design that does not hold says so on every page. " +
 				"With open items it says PASS, so many items open: not to be used yet.",
 			"The HTML file needs no network and no script, and prints on A4 and Letter. It carries its own inputs: puffproof verify reads them back. " +
-				"The same design, date and program make the same file, byte for byte.",
+				"The same design, date and program make the same file, byte for byte. A screen reader is served best by the HTML file: " +
+				"the PDF has language, title, bookmarks and its text in reading order, but no tags.",
+			"The exit status is that of check on the date of the paper, and the holds of --json says the same: 0 and true where no verdict fails and none is unknown. " +
+				"A date in the design that is past makes the verdict dates.past fail.",
 			"Fill in by hand what only people know: names, serial numbers, photographs, readings, signatures.",
 		},
-		Options: append(paperOptions("safety-file"),
-			shotsOption("judge on the measured basis, and put the measured shots into the file as they were read"),
-			Option{Name: "vent-log", Value: "FILE.csv", Files: true, Help: "judge a real emptying, and put its readings into the file as they were read"}),
+		Options: paperOptions("safety-file"),
 		Examples: []Example{
 			{"puffproof dossier whale.toml", "writes safety-file.html in this folder"},
 			{"puffproof dossier whale.toml --format pdf -o whale.pdf", "the same as PDF, the design file attached"},
@@ -51,7 +49,10 @@ func dossierCommand() *Command {
 func paperOptions(name string) []Option {
 	return []Option{
 		{Name: "o", Value: "FILE", Files: true, Help: "where to write; - is standard output; without it " + name + " with the ending of the format"},
-		{Name: "format", Value: "FORMAT", Choices: document.Formats(), Help: "html, pdf or md; without it by the ending of FILE, else html"},
+		{Name: "format", Value: "FORMAT", Choices: document.Formats(), Help: "html, pdf or md; without it by the ending of FILE, html where there is none"},
+		shotsOption("judge on the measured basis, and put the measured shots into the file as they were read"),
+		{Name: "vent-log", Value: "FILE.csv", Files: true, Help: "judge a real emptying, and put its readings into the file as they were read"},
+		{Name: "leak-log", Value: "FILE.csv", Files: true, Help: "judge a real leak-down, and put its readings into the file as they were read"},
 		{Name: "date", Value: "DATE", Help: "the date of the paper, year-month-day; without it today"},
 		{Name: "force", Help: "let the file replace one that exists"},
 	}
@@ -67,14 +68,14 @@ func (c *Call) paper(ctx context.Context, name string, build func(document.Input
 	if err != nil {
 		return statusInput, err
 	}
-	if target != "-" && !c.flags.Bool("force") { // better now than after the computing
-		if _, err := os.Lstat(target); err == nil {
-			return statusInput, inputErrorf("%s: exists already and is kept; --force replaces it", target)
-		}
-	}
 	in, l, st, err := c.paperInput(ctx, c.Args[0])
 	if err != nil {
 		return st, err
+	}
+	if target != "-" { // better now than after the computing
+		if err := c.target(target); err != nil {
+			return statusInput, err
+		}
 	}
 	if err := c.services.papers(ctx, l, &in); err != nil {
 		return statusWithheld, err
@@ -87,18 +88,28 @@ func (c *Call) paper(ctx context.Context, name string, build func(document.Input
 	if err != nil {
 		return statusWithheld, err
 	}
-	return c.deliver(ctx, target, doc, data, in.Report)
+	return c.deliver(ctx, target, format, doc, data, in.Report)
 }
 
 // paperTarget is the file and the format that the flags ask for.
 func (c *Call) paperTarget(name string) (target, format string, err error) {
 	target = c.flags.String("o")
 	format = c.flags.String("format")
-	if format == "" {
-		format = document.FormatOf(target)
-	}
 	if c.flags.IsSet("o") && target == "" {
 		return "", "", inputErrorf("-o: the file name is empty")
+	}
+	ending := filepath.Ext(target)
+	if target == "-" {
+		ending = ""
+	}
+	meant, known := document.FormatOf(ending)
+	switch {
+	case format == "" && !known:
+		return "", "", inputErrorf("-o %s: the ending %s names no format; there are .html, .pdf and .md, or say --format", target, ending)
+	case format == "":
+		format = meant
+	case known && ending != "" && meant != format:
+		return "", "", inputErrorf("-o %s is the name of a file of format %s, and --format says %s; choose one", target, meant, format)
 	}
 	if target == "" {
 		target = name + "." + format
@@ -128,7 +139,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (document.Input, *li
 	if err != nil {
 		return in, nil, statusInput, err
 	}
-	for _, role := range []string{document.ShotsRole, document.VentLogRole} {
+	for _, role := range []string{document.ShotsRole, document.VentLogRole, document.LeakLogRole} {
 		if !c.flags.IsSet(role) {
 			continue
 		}
@@ -158,6 +169,11 @@ func (c *Call) takeIn(ctx context.Context, l *limits.Launcher, in *document.Inpu
 			if log, err = logFrom(l, a.Name, []byte(a.Text)); err == nil {
 				in.VentLog, err = limits.JudgeLog(l, log)
 			}
+		case document.LeakLogRole:
+			var log limits.VentLog
+			if log, err = logFrom(l, a.Name, []byte(a.Text)); err == nil {
+				in.LeakLog, err = limits.JudgeLeakDown(l, log)
+			}
 		default:
 			err = inputErrorf("a file of the unknown kind %q is attached", a.Role)
 		}
@@ -179,7 +195,7 @@ func (c *Call) paperOf(l *limits.Launcher, text []byte) (document.Input, error) 
 	}
 	return document.Input{
 		Design: render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(text)},
-		Text:   string(text), Launcher: l, Date: date, Version: version(), Units: c.style.Units, DimensionOf: c.dimensionOf,
+		Text:   string(text), Launcher: l, Date: date, Version: program(), Units: c.style.Units, DimensionOf: c.dimensionOf,
 	}, nil
 }
 
@@ -197,31 +213,28 @@ func fingerprintOf(data []byte) string {
 }
 
 // deliver writes the paper to its place and says what became of it.
-func (c *Call) deliver(ctx context.Context, target string, doc *document.Document, data []byte, r limits.Report) (status, error) {
+func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, r limits.Report) (status, error) {
 	st := statusOK
-	if !r.Holds || strings.HasPrefix(doc.Running, "EXPIRED") {
+	if !r.Holds {
 		st = statusNotHeld
 	}
 	if target == "-" {
 		c.Out.Write(data)
 		return st, nil
 	}
-	existing := atomicfile.Keep
-	if c.flags.Bool("force") {
-		existing = atomicfile.Replace
-	}
-	if err := atomicfile.Write(ctx, target, data, existing); err != nil {
-		if existing == atomicfile.Keep && exists(err) {
-			return statusInput, inputErrorf("%s: exists already and is kept; --force replaces it", target)
-		}
-		return statusInput, writeError(ctx, target, err)
+	if err := c.place(ctx, target, data); err != nil {
+		return statusInput, err
 	}
 	if c.json {
-		return st, c.writeJSON(map[string]any{"written": target, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
+		return st, c.writeJSON(map[string]any{"written": target, "format": format, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
 	}
 	fmt.Fprintln(c.Out, render.Clean(doc.Running))
 	if !c.quiet {
-		fmt.Fprintf(c.Out, "Wrote %s.\n", render.Clean(target))
+		as := ""
+		if filepath.Ext(target) != "."+format { // the name alone does not tell
+			as = " (" + format + ")"
+		}
+		fmt.Fprintf(c.Out, "Wrote %s%s.\n", render.Clean(target), as)
 	}
 	return st, nil
 }

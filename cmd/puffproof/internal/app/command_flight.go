@@ -2,10 +2,13 @@ package app
 
 import (
 	"context"
+	"errors"
+	"fmt"
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
 )
 
 // flightCommand shows where the projectile goes.
@@ -42,6 +45,9 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 		return statusInput, err
 	}
 	report, err := call.services.flights(ctx, l)
+	if errors.Is(err, limits.ErrSpeedUnknown) {
+		return call.flightUnknown(id)
+	}
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -75,4 +81,14 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 		return statusNotHeld, nil
 	}
 	return statusOK, nil
+}
+
+// flightUnknown says that there is no answer yet, and what it lacks.
+func (c *Call) flightUnknown(id render.DesignID) (status, error) {
+	why := limits.ErrSpeedUnknown.Error()
+	if c.json {
+		return statusNotHeld, c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
+	}
+	fmt.Fprintln(c.Out, render.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
+	return statusNotHeld, nil
 }

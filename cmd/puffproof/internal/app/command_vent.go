@@ -28,19 +28,24 @@ func ventCommand() *Command {
 				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that fell fast from " +
 				"more is colder and reads slower. A log that stops " +
 				"before the target is never called good.",
-			"Exit status 1 means that a verdict fails or is unknown, or that the log does not agree.",
+			"--leak-log judges a leak-down: charged to the cut-out, armed, supply off, nothing loaded, read for some minutes in a file of the same " +
+				"form. Air that was just pumped in is warm, and the reading falls as it cools: what is left after that is a leak. A log that stops " +
+				"before the cooling is over is never called tight.",
+			"Exit status 1 means that a verdict fails or is unknown, that the log does not agree, or that the leak-down is not tight.",
 		},
 		Options: []Option{
 			{Name: "csv", Value: "FILE", Files: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
 			{Name: "force", Help: "let --csv replace a file that exists"},
 			{Name: "size", Help: "also say which vent each volume needs, as a drill, and what it costs the supply"},
 			{Name: "log", Value: "FILE", Files: true, Help: "judge the readings of a real test"},
+			{Name: "leak-log", Value: "FILE", Files: true, Help: "judge the readings of a leak-down"},
 			{Name: "volume", Value: "NAME", Help: "the volume whose gauge the log is of; the gauge's own unless stated"},
 		},
 		Examples: []Example{
 			{"puffproof vent whale.toml", "times, stopwatch sheet, verdicts"},
 			{"puffproof vent whale.toml --csv sheet.csv --size", "with the sheet as a file and the vents to drill"},
 			{"puffproof vent whale.toml --log readings.csv", "what a real test says about the vent"},
+			{"puffproof vent whale.toml --leak-log sealed.csv", "whether it holds its air, once it has cooled"},
 		},
 		Run: runVent,
 	}
@@ -51,15 +56,15 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	log, err := call.readLog(l)
+	ask, err := call.ventAsk(l)
 	if err != nil {
 		return statusInput, err
 	}
-	answer, err := call.services.vent(ctx, l, log, ventWish(call.flags.Bool("size")))
+	answer, err := call.services.vent(ctx, l, ask)
 	if err != nil {
 		return statusWithheld, err
 	}
-	doc, err := render.VentJSON(id, answer.report, answer.sizes, answer.log)
+	doc, err := render.VentJSON(id, answer.report, answer.sizes, render.VentLogs{Vent: answer.log, Leak: answer.leak})
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -68,7 +73,8 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	} else {
 		unit.Sentences(answer.report, call.style.Units)
 		unit.Sentences(answer.log, call.style.Units)
-		screen := render.VentScreen{Style: call.style, Design: id, Report: answer.report, Sizes: answer.sizes, Log: answer.log}
+		unit.Sentences(answer.leak, call.style.Units)
+		screen := render.VentScreen{Style: call.style, Design: id, Report: answer.report, Sizes: answer.sizes, Log: answer.log, Leak: answer.leak}
 		if call.quiet {
 			screen.Detail = render.FindingOnly
 		}
@@ -89,15 +95,25 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	return answer.status(), nil
 }
 
-// readLog reads the file of --log; nil where none is given.
-func (c *Call) readLog(l *limits.Launcher) (*limits.VentLog, error) {
-	if !c.flags.IsSet("log") {
-		if c.flags.IsSet("volume") {
-			return nil, inputErrorf("--volume says which gauge a log is of; it needs --log")
-		}
+// ventAsk is what is asked beside the emptying.
+func (c *Call) ventAsk(l *limits.Launcher) (ask ventAsk, err error) {
+	ask.size = c.flags.Bool("size")
+	if !c.flags.IsSet("log") && !c.flags.IsSet("leak-log") && c.flags.IsSet("volume") {
+		return ask, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
+	}
+	if ask.log, err = c.readLog(l, "log"); err != nil {
+		return ask, err
+	}
+	ask.leak, err = c.readLog(l, "leak-log")
+	return ask, err
+}
+
+// readLog reads the file of an option; nil where it is not given.
+func (c *Call) readLog(l *limits.Launcher, option string) (*limits.VentLog, error) {
+	if !c.flags.IsSet(option) {
 		return nil, nil
 	}
-	name := c.flags.String("log")
+	name := c.flags.String(option)
 	data, err := c.readFile(name)
 	if err != nil {
 		return nil, err
@@ -135,7 +151,7 @@ func logFrom(l *limits.Launcher, name string, data []byte) (limits.VentLog, erro
 
 // status is the exit status of an answer.
 func (a ventAnswer) status() status {
-	if a.log != nil && a.log.Status != limits.LogAgrees {
+	if a.log != nil && a.log.Status != limits.LogAgrees || a.leak != nil && a.leak.Status != limits.LeakTight {
 		return statusNotHeld
 	}
 	return verdictsStatus(a.report.Verdicts)

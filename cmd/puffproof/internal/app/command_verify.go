@@ -18,16 +18,20 @@ import (
 func verifyCommand() *Command {
 	return &Command{
 		Name:     "verify",
-		Summary:  "does a safety file still describe the design?",
+		Summary:  "does a safety file or a card still describe the design?",
 		Operands: "FILE [DESIGN]",
 		Min:      1, Max: 2,
 		Files: true,
 		Help: []string{
-			"Reads the inputs that the safety file FILE carries and holds them against the design file DESIGN: which keys changed, which answers changed, " +
+			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys changed, which answers changed, " +
 				"which signatures and tests that voids.",
-			"Without DESIGN the file's own inputs are run again: it says whether they still give the answers in it, and whether the file was altered after it was made.",
-			"A date in the file that is past is reported too. Exit status 0 means that nothing changed and it holds; 1 anything else.",
-			"FILE is the HTML or Markdown file of dossier. A PDF has the design file attached, but verify does not read it.",
+			"FILE's own inputs are run again: it says whether they still give the answers in it, and whether its words were altered after it was made. " +
+				"Without DESIGN that is all.",
+			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not known whether the words were altered, " +
+				"and it is said so.",
+			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word was altered and it holds; " +
+				"1 anything else, also what is not known.",
+			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
 		},
 		Options: []Option{
 			{Name: "date", Value: "DATE", Help: "the day of the question, year-month-day; without it today"},
@@ -47,9 +51,11 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	}
 	st, err = call.verifyAgain(ctx, v, data)
 	if len(call.Args) == 2 {
-		// Of the file's own run only the words count here: were they altered. A design
+		// Of the paper's own run only the words count here: were they altered. A design
 		// in it that today's reader refuses leaves that open.
-		v.Again = nil
+		if err != nil && v.NotKnown == "" {
+			v.NotKnown = "this program does not run its inputs"
+		}
 		st, err = call.verifyDesign(ctx, v, call.Args[1])
 	}
 	if err != nil {
@@ -110,20 +116,26 @@ func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name 
 	if err != nil {
 		return statusInput, err
 	}
+	again := v.Again
+	v.Again = nil
+	if again != nil && string(text) == v.Archive.Design { // it has just been run
+		v.Against = again
+		return statusOK, nil
+	}
 	l, err := c.services.read(name, text)
 	if err != nil {
 		return statusInput, &listedError{err}
 	}
 	// The file's measurements still count: the design is judged as it was for it.
 	in := document.Input{Design: render.DesignID{Name: l.Name, Revision: l.Revision}, Text: string(text), Launcher: l,
-		Attached: v.Archive.Attached, Date: v.Archive.Date, Version: version(), Units: unit.System(v.Archive.Units), DimensionOf: c.dimensionOf}
+		Attached: v.Archive.Attached, Date: v.Archive.Date, Version: program(), Units: unit.System(v.Archive.Units), DimensionOf: c.dimensionOf}
 	if st, err := c.takeIn(ctx, l, &in); err != nil {
 		return st, err
 	}
 	if err := c.services.papers(ctx, l, &in); err != nil {
 		return statusWithheld, err
 	}
-	if v.Against, err = document.Compare(v.Archive, string(text), version(), in.Report); err != nil {
+	if v.Against, err = document.Compare(v.Archive, string(text), program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", name, err)
 	}
 	v.Expired = firstPast(l, v)
@@ -149,7 +161,7 @@ func (c *Call) verifyAgain(ctx context.Context, v *document.Verification, data [
 	}
 	in := document.Input{
 		Design: render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: a.SHA256}, Text: a.Design, Launcher: l, Attached: a.Attached,
-		Date: a.Date, Version: version(), Units: unit.System(a.Units), DimensionOf: c.dimensionOf,
+		Date: a.Date, Version: program(), Units: unit.System(a.Units), DimensionOf: c.dimensionOf,
 	}
 	if st, err := c.takeIn(ctx, l, &in); err != nil {
 		return st, err
@@ -157,26 +169,31 @@ func (c *Call) verifyAgain(ctx context.Context, v *document.Verification, data [
 	if err := c.services.papers(ctx, l, &in); err != nil {
 		return statusWithheld, err
 	}
-	if v.Again, err = document.Compare(a, a.Design, version(), in.Report); err != nil {
+	if v.Again, err = document.Compare(a, a.Design, program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", v.File, err)
 	}
 	v.Expired = firstPast(l, v)
-	if v.Again.OtherWork != "" || len(v.Again.Verdicts) > 0 {
-		return statusOK, nil // another program writes another file: nothing can be said
-	}
-	doc, err := document.Build(in)
+	return c.compareWords(v, in, data)
+}
+
+// compareWords makes the paper again under the name of the program that made it
+// and says whether its words are the same. Where another program made it a
+// difference says nothing.
+func (c *Call) compareWords(v *document.Verification, in document.Input, data []byte) (status, error) {
+	in.Version = v.Archive.Version
+	doc, err := v.Archive.Paper.Make(in)
 	if err != nil {
 		return statusWithheld, fmt.Errorf("a figure: %w", err)
 	}
-	format := "md"
-	if bytes.HasPrefix(data, []byte("<!DOCTYPE html>")) {
-		format = "html"
-	}
-	again, err := document.Write(doc, format)
+	again, err := document.Write(doc, document.FormatOfFile(data))
 	if err != nil {
 		return statusWithheld, err
 	}
 	altered := !bytes.Equal(again, data)
+	if altered && v.Again.OtherWork != "" {
+		v.NotKnown = fmt.Sprintf("puffproof %s made it, this is %s and makes other words of its inputs", v.Archive.Version, program())
+		return statusOK, nil
+	}
 	v.Altered = &altered
 	return statusOK, nil
 }

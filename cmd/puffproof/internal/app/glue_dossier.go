@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -12,7 +13,7 @@ import (
 func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	in.Launcher = l
 	var err error
-	if in.Report, err = limits.Check(ctx, l, limits.Options{Measured: in.Found}); err != nil {
+	if in.Report, err = limits.Check(ctx, l, limits.Options{Measured: in.Found, Day: in.Date}); err != nil {
 		return err
 	}
 	if in.Vent, err = limits.Empty(ctx, l); err != nil {
@@ -31,6 +32,9 @@ func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	}
 	if shot, err := shootDesign(ctx, l, nil, fastModel); err == nil {
 		in.Shot = &shot
+	}
+	for _, answer := range []any{&in.Report, in.Setpoint, in.Vent, in.Faults, in.Flights, in.Found, in.VentLog, in.LeakLog} {
+		unit.Sentences(answer, in.Units)
 	}
 	return ctx.Err()
 }

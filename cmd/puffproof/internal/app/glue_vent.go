@@ -6,30 +6,40 @@ import (
 	"puffproof/limits"
 )
 
-// ventWish says whether the vents to drill are asked for.
-type ventWish bool
+// ventAsk is what is asked beside the emptying itself.
+type ventAsk struct {
+	log  *limits.VentLog // readings while it emptied; nil: none
+	leak *limits.VentLog // readings while it was sealed; nil: none
+	size bool            // the vents to drill
+}
 
 // ventAnswer is all that vent shows.
 type ventAnswer struct {
 	report *limits.VentReport
 	sizes  []limits.VentSize
 	log    *limits.LogAnswer
+	leak   *limits.LeakAnswer
 }
 
 // emptyDesign computes how a launcher empties, and what was asked beside it.
-func emptyDesign(ctx context.Context, l *limits.Launcher, log *limits.VentLog, size ventWish) (ventAnswer, error) {
+func emptyDesign(ctx context.Context, l *limits.Launcher, ask ventAsk) (ventAnswer, error) {
 	var a ventAnswer
 	var err error
 	if a.report, err = limits.Empty(ctx, l); err != nil {
 		return a, err
 	}
-	if size {
+	if ask.size {
 		if a.sizes, err = limits.VentSizes(l, a.report.Target); err != nil {
 			return a, err
 		}
 	}
-	if log != nil {
-		a.log, err = limits.JudgeLog(l, *log)
+	if ask.log != nil {
+		if a.log, err = limits.JudgeLog(l, *ask.log); err != nil {
+			return a, err
+		}
+	}
+	if ask.leak != nil {
+		a.leak, err = limits.JudgeLeakDown(l, *ask.leak)
 	}
 	return a, err
 }

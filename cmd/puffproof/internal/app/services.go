@@ -34,9 +34,9 @@ type services struct {
 	// shot computes one shot with nominal values at the start pressure at
 	// [Pa gauge]; nil means the cut-out.
 	shot func(ctx context.Context, l *limits.Launcher, at *float64, m models) (render.ShotView, error)
-	// vent computes how a launcher empties, what a log of a real test says, and
-	// which vents it needs.
-	vent func(ctx context.Context, l *limits.Launcher, log *limits.VentLog, size ventWish) (ventAnswer, error)
+	// vent computes how a launcher empties, what logs of real tests say, and which
+	// vents it needs.
+	vent func(ctx context.Context, l *limits.Launcher, ask ventAsk) (ventAnswer, error)
 	// faults runs every single fault.
 	faults func(ctx context.Context, l *limits.Launcher, o limits.FaultOptions) (*limits.FaultReport, error)
 	// setpoint finds the highest cut-out of a design.

@@ -3,25 +3,93 @@ package app
 import (
 	"context"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/render"
 )
 
-// writeNew writes a file that is not there yet; --force lets it replace one.
+// usedFile is a file that this run has read.
+type usedFile struct {
+	name string
+	info fs.FileInfo
+}
+
+// used remembers a file that is read, so that no output takes its place.
+func (c *Call) used(name string, f *os.File) {
+	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+		c.inputs = append(c.inputs, usedFile{name, info})
+	}
+}
+
+// target tells whether a file may be written: never over a file that this run
+// has read, by whatever name, link or path, and over any other one only with
+// --force.
+func (c *Call) target(name string) error {
+	if info, err := os.Stat(name); err == nil {
+		for _, in := range c.inputs {
+			if os.SameFile(in.info, info) {
+				return inputErrorf("%s: is the input %s of this run and is never overwritten; name another file", name, in.name)
+			}
+		}
+	}
+	if _, err := os.Lstat(name); err == nil && !c.flags.Bool("force") {
+		return keptError(name)
+	}
+	return nil
+}
+
+// targets checks the files of several flags before the first is written.
+func (c *Call) targets(flags ...string) error {
+	seen := map[string]string{}
+	for _, f := range flags {
+		if !c.flags.IsSet(f) {
+			continue
+		}
+		name := c.flags.String(f)
+		if err := c.target(name); err != nil {
+			return err
+		}
+		if other, twice := seen[filepath.Clean(name)]; twice {
+			return inputErrorf("--%s and --%s both name %s", other, f, name)
+		}
+		seen[filepath.Clean(name)] = f
+	}
+	return nil
+}
+
+func keptError(name string) error {
+	return inputErrorf("%s: exists already and is kept; --force replaces it", name)
+}
+
+// writeNew writes a file that is not there yet; --force lets it replace one that
+// is no input of this run.
 func (c *Call) writeNew(ctx context.Context, name string, data []byte) error {
+	if err := c.place(ctx, name, data); err != nil {
+		return err
+	}
+	if !c.json && !c.quiet {
+		fmt.Fprintf(c.Out, "Wrote %s.\n", render.Clean(name))
+	}
+	return nil
+}
+
+// place is writeNew without its message.
+func (c *Call) place(ctx context.Context, name string, data []byte) error {
+	if err := c.target(name); err != nil {
+		return err
+	}
 	existing := atomicfile.Keep
 	if c.flags.Bool("force") {
 		existing = atomicfile.Replace
 	}
 	if err := atomicfile.Write(ctx, name, data, existing); err != nil {
 		if existing == atomicfile.Keep && exists(err) {
-			return inputErrorf("%s: exists already and is kept; --force replaces it", name)
+			return keptError(name)
 		}
 		return writeError(ctx, name, err)
-	}
-	if !c.json && !c.quiet {
-		fmt.Fprintf(c.Out, "Wrote %s.\n", render.Clean(name))
 	}
 	return nil
 }

@@ -2,20 +2,24 @@ package document
 
 import (
 	"bytes"
+	"compress/zlib"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
+	"time"
 
 	"puffproof/limits"
 )
 
-// Archive is what a safety file carries of its own inputs and answers.
+// Archive is what a paper carries of its own inputs and answers.
 type Archive struct {
 	Format   int              `json:"format"`
+	Paper    Paper            `json:"paper"` // "" in an old file: the safety file
 	Version  string           `json:"program_version"`
 	Date     string           `json:"date"`
 	Units    string           `json:"units"`
@@ -25,6 +29,23 @@ type Archive struct {
 	Finding  string           `json:"finding"`
 	Verdicts []ArchiveVerdict `json:"verdicts"`
 	Items    []ArchiveItem    `json:"items"`
+}
+
+// Paper is the kind of a paper.
+type Paper string
+
+// The papers.
+const (
+	SafetyFile Paper = "safety file"
+	CardPaper  Paper = "card"
+)
+
+// Make builds the paper of that kind. The errors are those of Build and Card.
+func (p Paper) Make(in Input) (*Document, error) {
+	if p == CardPaper {
+		return Card(in)
+	}
+	return Build(in)
 }
 
 // ArchiveVerdict is a verdict as it was.
@@ -54,13 +75,15 @@ const archiveMark = "puffproof-archive:"
 // mostArchive bounds an archive in bytes, encoded.
 const mostArchive = 8 << 20
 
-// ErrNoArchive is returned for a file that is no safety file, or one without
-// its inputs.
-var ErrNoArchive = errors.New("has no puffproof archive in it; verify reads the HTML or Markdown file that dossier wrote, not its PDF")
+// ErrNoArchive is returned for a file that is no paper of this program, or one
+// without its inputs.
+var ErrNoArchive = errors.New("has no puffproof archive in it; verify reads the files that dossier and card wrote")
+
+var errDamaged = errors.New("its archive is damaged: the file was cut or changed")
 
 // archiveOf collects the archive of an input.
-func archiveOf(in Input, finding string) *Archive {
-	a := &Archive{Format: archiveFormat, Version: in.Version, Date: in.Date, Units: string(in.Units), SHA256: in.Design.SHA256,
+func archiveOf(p Paper, in Input, finding string) *Archive {
+	a := &Archive{Format: archiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units), SHA256: in.Design.SHA256,
 		Design: in.Text, Attached: append([]Attached{}, in.Attached...), Finding: finding, Verdicts: VerdictsOf(in.Report), Items: itemsOf(in.Report)}
 	return a
 }
@@ -91,9 +114,41 @@ func (a *Archive) encode() (string, error) {
 	return archiveMark + base64.StdEncoding.EncodeToString(data), nil
 }
 
-// ReadArchive finds the archive in a file. The error matches ErrNoArchive where
-// there is none, else says what is wrong with it.
+// ReadArchive finds the archive in a file of any format. The error matches
+// ErrNoArchive where there is none, else says what is wrong with it.
 func ReadArchive(file []byte) (*Archive, error) {
+	data, err := archiveText(file)
+	if err != nil {
+		return nil, err
+	}
+	var a Archive
+	if err := json.Unmarshal(data, &a); err != nil {
+		return nil, errDamaged
+	}
+	if a.Format != archiveFormat {
+		return nil, fmt.Errorf("its archive has format %d; this version of puffproof reads format %d", a.Format, archiveFormat)
+	}
+	sum := sha256.Sum256([]byte(a.Design))
+	if hex.EncodeToString(sum[:]) != a.SHA256 {
+		return nil, errors.New("its archive is damaged: the design in it does not have the fingerprint beside it")
+	}
+	if a.Paper == "" {
+		a.Paper = SafetyFile
+	}
+	if a.Paper != SafetyFile && a.Paper != CardPaper {
+		return nil, fmt.Errorf("its archive is of an unknown kind of paper, %q", a.Paper)
+	}
+	if _, err := time.Parse(time.DateOnly, a.Date); err != nil {
+		return nil, errors.New("its archive is damaged: its date is none")
+	}
+	return &a, nil
+}
+
+// archiveText takes the archive's text out of a file.
+func archiveText(file []byte) ([]byte, error) {
+	if FormatOfFile(file) == "pdf" {
+		return attachedArchive(file)
+	}
 	_, rest, found := bytes.Cut(file, []byte(archiveMark))
 	if !found {
 		return nil, ErrNoArchive
@@ -107,20 +162,33 @@ func ReadArchive(file []byte) (*Archive, error) {
 	}
 	data, err := base64.StdEncoding.DecodeString(string(rest[:end]))
 	if err != nil {
-		return nil, errors.New("its archive is damaged: the file was cut or changed")
+		return nil, errDamaged
 	}
-	var a Archive
-	if err := json.Unmarshal(data, &a); err != nil {
-		return nil, errors.New("its archive is damaged: the file was cut or changed")
+	return data, nil
+}
+
+// attachedArchive finds the archive among the files that are attached to a PDF of
+// this program. It knows the form in which they are written here and no other.
+func attachedArchive(file []byte) ([]byte, error) {
+	for rest, found := file, true; ; {
+		if _, rest, found = bytes.Cut(rest, []byte("/Type /EmbeddedFile ")); !found {
+			return nil, ErrNoArchive
+		}
+		if _, rest, found = bytes.Cut(rest, []byte("stream\n")); !found {
+			return nil, errDamaged
+		}
+		unpacked, err := zlib.NewReader(bytes.NewReader(rest))
+		if err != nil {
+			return nil, errDamaged
+		}
+		data, err := io.ReadAll(io.LimitReader(unpacked, mostArchive))
+		if err != nil {
+			return nil, errDamaged
+		}
+		if bytes.HasPrefix(data, []byte(`{"format":`)) {
+			return data, nil
+		}
 	}
-	if a.Format != archiveFormat {
-		return nil, fmt.Errorf("its archive has format %d; this version of puffproof reads format %d", a.Format, archiveFormat)
-	}
-	sum := sha256.Sum256([]byte(a.Design))
-	if hex.EncodeToString(sum[:]) != a.SHA256 {
-		return nil, errors.New("its archive is damaged: the design in it does not have the fingerprint beside it")
-	}
-	return &a, nil
 }
 
 const base64Letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/="

@@ -43,7 +43,12 @@ func papers(t *testing.T) map[string]*Document {
 	t.Helper()
 	card, err := Card(invented(t, nil))
 	require.NoError(t, err)
-	return map[string]*Document{"open": built(t, invented(t, nil)), "failing": built(t, failing(invented(t, nil))), "hostile": built(t, invented(t, hostile)), "card": card}
+	wrong, err := Card(hostileEverywhere(t))
+	require.NoError(t, err)
+	long := invented(t, nil)
+	long.Launcher.Name, long.Design.Name = strings.Repeat("W", 5000), strings.Repeat("W", 5000)
+	return map[string]*Document{"open": built(t, invented(t, nil)), "failing": built(t, failing(invented(t, nil))), "card": card,
+		"hostile": built(t, hostileEverywhere(t)), "hostile-card": wrong, "long": built(t, long)}
 }
 
 // watched is what a page did besides being shown.
@@ -71,11 +76,33 @@ func (w *watched) note(event any) {
 	}
 }
 
-// browser starts a headless browser on one file.
+// browser starts a headless browser on one paper.
 func browser(t *testing.T, d *Document) (context.Context, *watched) {
 	t.Helper()
 	data, err := HTML(d)
 	require.NoError(t, err)
+	return openPage(t, data)
+}
+
+// keepScreenshot writes the page as it is seen, where somebody wants to look.
+func keepScreenshot(t *testing.T, ctx context.Context, name string) {
+	t.Helper()
+	folder := os.Getenv("PUFFPROOF_SCREENSHOTS")
+	if folder == "" {
+		return
+	}
+	shot, err := chromedp.Run(ctx, chromedp.FullScreenshot(90))
+	require.NoError(t, err)
+	if len(shot) == 0 { // the browser draws no picture higher than some 16 000 pixels
+		t.Logf("%s: too high for one picture", name)
+		return
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(folder, name+".jpg"), shot, 0o644))
+}
+
+// openPage starts a headless browser on one file.
+func openPage(t *testing.T, data []byte) (context.Context, *watched) {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), "page.html")
 	require.NoError(t, os.WriteFile(path, data, 0o644))
 	w := &watched{}
@@ -104,11 +131,7 @@ func TestBrowserShowsThePageWhole(t *testing.T) {
 				.concat(document.documentElement.scrollWidth > document.documentElement.clientWidth ? ["the page scrolls sideways"] : [])`))
 			require.NoError(t, err)
 			assert.Empty(t, wide, "%s at %d pixels", name, width)
-			if folder := os.Getenv("PUFFPROOF_SCREENSHOTS"); folder != "" {
-				shot, err := chromedp.Run(ctx, chromedp.FullScreenshot(90))
-				require.NoError(t, err)
-				require.NoError(t, os.WriteFile(filepath.Join(folder, name+"-"+strconv.FormatInt(width, 10)+".jpg"), shot, 0o644))
-			}
+			keepScreenshot(t, ctx, name+"-"+strconv.FormatInt(width, 10))
 		}
 		w.mu.Lock()
 		assert.Empty(t, w.console, name)
@@ -157,10 +180,24 @@ func pdfPages(t *testing.T, pdf []byte) []string {
 	return strings.Split(strings.TrimSuffix(out.String(), "\f"), "\f")
 }
 
+// notLast are lines that belong to what follows them.
+var notLast = regexp.MustCompile(`^(\d+\. [A-Z]|(What fails|Risk assessment|Risk table|Checklist|Emptying|Every verdict|Measured shots|Faults tried|Bench and proof|The highest pressure|Setting the switch` +
+	`|The eye|One nominal shot|The worst combination|Single faults|Pairs|Objects|Limits used|Assumed|The model|Sources|Inputs and how|Signatures|The ladder in figures|Vessels:|Due dates)( .*)?$)`)
+
+// lastLine is the last line of a page above its foot.
+func lastLine(page string) string {
+	lines := strings.Split(strings.TrimSpace(page), "\n")
+	for k := len(lines) - 2; k >= 0; k-- { // the last line is the foot
+		if t := strings.TrimSpace(lines[k]); t != "" {
+			return t
+		}
+	}
+	return ""
+}
+
 // Printed on A4 and on Letter every page says the finding, and no heading stands
 // alone at the foot of a page. The card is one page.
 func TestBrowserPrintsWholePages(t *testing.T) {
-	heading := regexp.MustCompile(`^\s*(\d+\. [A-Z]|Every verdict|Risk assessment|Checklist|Sources|Limits used|One nominal shot|The worst combination|Measured shots)`)
 	all := papers(t)
 	for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
 		for _, name := range []string{"open", "failing"} {
@@ -169,19 +206,27 @@ func TestBrowserPrintsWholePages(t *testing.T) {
 			for i, p := range pages {
 				assert.Contains(t, p, all[name].Running[:20], "%s on %s, page %d", name, paper, i+1)
 				assert.Contains(t, p, "page "+strconv.Itoa(i+1)+" of "+strconv.Itoa(len(pages)), "%s on %s", name, paper)
-				lines := strings.Split(strings.TrimSpace(p), "\n")
-				if body := lines[:len(lines)-1]; len(body) > 0 { // the last line is the foot
-					last := strings.TrimSpace(strings.TrimRight(body[len(body)-1], " "))
-					for k := len(body) - 1; k >= 0 && last == ""; k-- {
-						last = strings.TrimSpace(body[k])
-					}
-					assert.NotRegexp(t, heading, last, "%s on %s, page %d ends in a heading", name, paper, i+1)
-				}
+				assert.NotRegexp(t, notLast, lastLine(p), "%s on %s, page %d ends in a heading", name, paper, i+1)
 			}
 			assert.Contains(t, pages[0], "Signature of the second person", "%s on %s: page one is one page", name, paper)
 			assert.Contains(t, pages[1], "2. What could hurt whom", "%s on %s: page one is one page", name, paper)
 		}
 		assert.Len(t, printed(t, all["card"], size), 1, "the card on %s", paper)
+	}
+}
+
+// The same of the PDF that the program writes itself, and no table leaves its
+// head alone on a page.
+func TestPDFPagesEndWell(t *testing.T) {
+	head := regexp.MustCompile(`^(Answer +(Question|Fault)|Hazard +Who +Before|Part +(What|Test)|Item +How|Time, s|Scenario +Volume|Rests on|Figure +Value|Quantity +Value|Injury|Key +From|No\. +Source|As +Name)`)
+	for name, d := range map[string]*Document{"open": built(t, invented(t, nil)), "failing": built(t, failing(invented(t, nil))), "hostile": built(t, hostileEverywhere(t))} {
+		data, err := PDF(d)
+		require.NoError(t, err)
+		for i, p := range pdfPages(t, data) {
+			last := lastLine(p)
+			assert.NotRegexp(t, notLast, last, "%s, page %d ends in a heading", name, i+1)
+			assert.NotRegexp(t, head, last, "%s, page %d ends in the head of a table", name, i+1)
+		}
 	}
 }
 
@@ -207,9 +252,14 @@ func TestPDFTextAgreesWithTheVerdicts(t *testing.T) {
 
 // A PDF of hostile text is still a PDF that a strict reader opens.
 func TestPDFOfHostileTextOpens(t *testing.T) {
-	data, err := PDF(built(t, invented(t, hostile)))
+	data, err := PDF(built(t, hostileEverywhere(t)))
 	require.NoError(t, err)
-	text := strings.Join(pdfPages(t, data), " ")
+	text := strings.Join(strings.Fields(strings.Join(pdfPages(t, data), " ")), "") // a narrow cell breaks words anywhere
 	assert.Contains(t, text, "<U+202E>")
 	assert.Contains(t, text, "<U+1F40B>", "what the font lacks is shown as its code")
+	before, _, found := strings.Cut(text, "Thedesignfileasread")
+	require.True(t, found)
+	for i, key := range freeText() {
+		assert.Contains(t, before, mark(i), "%s.%s", key[0], key[1])
+	}
 }

@@ -19,7 +19,7 @@ func Build(in Input) (*Document, error) {
 		part()
 	}
 	d.Blocks = b.blocks
-	d.Archive = archiveOf(in, d.Running)
+	d.Archive = archiveOf(SafetyFile, in, d.Running)
 	return d, b.err
 }
 
@@ -42,10 +42,7 @@ func (b *builder) frame(kind string) *Document {
 	if in.Design.Revision != "" {
 		name += ", revision " + in.Design.Revision
 	}
-	running, tone := Finding(in.Report)
-	if past := b.expired(); past != "" && tone != Bad {
-		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
-	}
+	running, tone := b.finding()
 	clean := func(s string) string { return given(s).String() }
 	return &Document{
 		Title: kind + ": " + clean(name), Heading: kind + " of " + clean(in.Design.Name),
@@ -60,6 +57,19 @@ func (in *Input) fingerprint() string {
 		return in.Design.SHA256
 	}
 	return in.Design.SHA256[:12]
+}
+
+// finding is the one line of this paper: a date that is past goes first.
+func (b *builder) finding() (string, Tone) {
+	running, tone := Finding(b.in.Report)
+	switch past := b.expired(); {
+	case past == "":
+	case tone == Bad: // says itself that it is not to be used
+		running = "EXPIRED on " + past + ". " + running
+	default:
+		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
+	}
+	return running, tone
 }
 
 // Finding is the one line that stands on every page.

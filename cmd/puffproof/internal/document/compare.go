@@ -54,7 +54,7 @@ func Compare(a *Archive, design, version string, now limits.Report) (*Comparison
 			c.Items = append(c.Items, it)
 		}
 	}
-	if slices.ContainsFunc(c.Changed, func(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }) {
+	if a.Paper != CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }) {
 		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12", "organiser, part 12"}
 	}
 	return c, nil

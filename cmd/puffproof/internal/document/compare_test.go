@@ -1,12 +1,14 @@
 package document
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 )
 
@@ -39,13 +41,29 @@ func TestDamagedArchivesAreRefused(t *testing.T) {
 	changed.Format = 99
 	newer, err := changed.encode()
 	require.NoError(t, err)
+	changed = *a
+	changed.Paper = "poem"
+	foreign, err := changed.encode()
+	require.NoError(t, err)
+	changed = *a
+	changed.Date = "soon"
+	dateless, err := changed.encode()
+	require.NoError(t, err)
+	pdf, err := PDF(built(t, invented(t, nil)))
+	require.NoError(t, err)
+	at := bytes.LastIndex(pdf, []byte("/Type /EmbeddedFile "))
 	for name, c := range map[string]struct{ file, want string }{
+		"PDF of another":   {"%PDF-1.3\nnothing", "no puffproof archive"},
+		"PDF cut":          {string(pdf[:at+400]), "damaged"},
+		"PDF without it":   {string(pdf[:at]), "no puffproof archive"},
 		"none":             {"<html>nothing</html>", "no puffproof archive"},
 		"cut":              {code[:len(code)/2] + "!", "damaged"},
 		"not an archive":   {archiveMark + "QUJD", "damaged"},
 		"changed design":   {other, "fingerprint"},
 		"of another time":  {newer, "format 99"},
 		"mark without one": {archiveMark, "damaged"},
+		"of another paper": {foreign, "unknown kind of paper"},
+		"no date":          {dateless, "its date is none"},
 	} {
 		_, err := ReadArchive([]byte(c.file))
 		assert.ErrorContains(t, err, c.want, name)
@@ -116,18 +134,29 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 	for name, c := range map[string]struct {
 		v    Verification
 		want bool
+		says string
 	}{
-		"describes":         {Verification{Against: fine}, true},
-		"describes, fails":  {Verification{Against: &Comparison{Describes: true}}, false},
-		"other answers":     {Verification{Against: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}}, false},
-		"changed":           {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}}, false},
-		"expired":           {Verification{Against: fine, Expired: "2026-01-01"}, false},
-		"again":             {Verification{Again: fine, Altered: &no}, true},
-		"altered":           {Verification{Again: fine, Altered: &yes}, false},
-		"again, not tested": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}}, false},
+		"describes":           {Verification{Against: fine, Altered: &no}, true, "The card still describes the design."},
+		"describes, fails":    {Verification{Against: &Comparison{Describes: true}, Altered: &no}, false, "does not hold"},
+		"other answers":       {Verification{Against: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no}, false, "answers have changed"},
+		"changed":             {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}, Altered: &no}, false, "NO LONGER DESCRIBES"},
+		"expired":             {Verification{Against: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
+		"expired, no design":  {Verification{Again: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
+		"again":               {Verification{Again: fine, Altered: &no}, true, "give its answers again."},
+		"altered":             {Verification{Again: fine, Altered: &yes}, false, "ALTERED"},
+		"altered, not known":  {Verification{Again: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
+		"describes, unknown":  {Verification{Against: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
+		"of the future":       {Verification{Against: fine, Altered: &no, Date: "2026-05-30"}, false, "AFTER 2026-05-30"},
+		"again, other answer": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no}, false, "no longer give its answers"},
 	} {
-		c.v.Archive = &Archive{}
+		c.v.Archive = &Archive{Paper: CardPaper, Date: "2026-05-31", Version: "of the tests"}
+		if c.v.Date == "" {
+			c.v.Date = "2026-06-01"
+		}
 		assert.Equal(t, c.want, c.v.Good(), name)
-		assert.NotEmpty(t, c.v.Finding(), name)
+		assert.Contains(t, c.v.Finding(), c.says, name)
+		var screen strings.Builder
+		require.NoError(t, c.v.Screen(&screen, render.Style{Width: 200}, render.Everything))
+		assert.Equal(t, c.v.Altered == nil, strings.Contains(screen.String(), "altered is not known: another program"), name)
 	}
 }

@@ -13,10 +13,7 @@ import (
 // in charge, until when, and who else has looked.
 func (b *builder) pageOne() {
 	in := b.in
-	running, tone := Finding(in.Report)
-	if past := b.expired(); past != "" {
-		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
-	}
+	running, tone := b.finding()
 	b.add(Callout{Title: running, Tone: tone, Body: b.answers()})
 	what := given(in.Design.Name)
 	if in.Design.Revision != "" {

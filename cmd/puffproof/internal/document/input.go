@@ -17,12 +17,13 @@ type Input struct {
 	Faults   *limits.FaultReport
 	Shot     *render.ShotView
 	Flights  *limits.FlightReport
-	NoFlight string            // why there is none
-	Attached []Attached        // measurements, as read
-	Found    *limits.Findings  // what the shots say; nil: none were given
-	VentLog  *limits.LogAnswer // what the log of emptying says; nil: none was given
-	Date     string            // ISO date of the paper
-	Version  string            // of the program
+	NoFlight string             // why there is none
+	Attached []Attached         // measurements, as read
+	Found    *limits.Findings   // what the shots say; nil: none were given
+	VentLog  *limits.LogAnswer  // what the log of emptying says; nil: none was given
+	LeakLog  *limits.LeakAnswer // what the leak-down says; nil: none was given
+	Date     string             // ISO date of the paper
+	Version  string             // of the program
 	Units    unit.System
 	// DimensionOf tells what a key of the design measures.
 	DimensionOf func(key string) (unit.Dimension, bool)
@@ -30,7 +31,7 @@ type Input struct {
 
 // Attached is a file that was read beside the design.
 type Attached struct {
-	Role   string `json:"role"` // ShotsRole or VentLogRole
+	Role   string `json:"role"` // ShotsRole, VentLogRole or LeakLogRole
 	Name   string `json:"name"` // of the file, without its folder
 	SHA256 string `json:"sha256"`
 	Text   string `json:"text"`
@@ -40,4 +41,5 @@ type Attached struct {
 const (
 	ShotsRole   = "shots"
 	VentLogRole = "vent-log"
+	LeakLogRole = "leak-log"
 )

@@ -207,7 +207,7 @@ func (b *builder) partsList() {
 	if br.Fit == pneumatics.OverTube {
 		size = "tube " + in.band(br.TubeOuterDiameter, unit.Length) + " outside, engagement " + in.band(br.Engagement, unit.Length)
 	}
-	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, unit.Pressure)+", "+forGas(br.RatedForGas),
+	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, unit.Pressure)+", "+forGas(br.RatedForGas)+"; "+guard(br.SealGuard),
 		proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
@@ -243,6 +243,13 @@ func adjustable(a limits.Answer) string {
 		return "not adjustable"
 	}
 	return "adjustable or not: not answered"
+}
+
+func guard(s string) string {
+	if s == "" {
+		return "no guard on the muzzle stated"
+	}
+	return "muzzle guard: " + s
 }
 
 func proof(s string) string {

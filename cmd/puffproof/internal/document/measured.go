@@ -22,10 +22,14 @@ func (b *builder) measurements() {
 	b.bound()
 	b.narrowed()
 	b.log()
+	b.leakLog()
 	for _, a := range b.in.Attached {
 		name := "measured shots and bench tests"
 		if a.Role == VentLogRole {
 			name = "readings while it emptied"
+		}
+		if a.Role == LeakLogRole {
+			name = "readings while it was sealed"
 		}
 		b.add(Raw{Caption: "Raw data as read: " + name + ", " + given(a.Name).String() + ", file " + a.SHA256[:min(12, len(a.SHA256))], Text: a.Text})
 	}
@@ -70,8 +74,16 @@ func lineOf(n int) string {
 // bound says what the shots bound, and how far it was carried.
 func (b *builder) bound() {
 	m, in := b.in.Report.Measured, b.in
+	if m == nil {
+		return
+	}
+	for _, x := range m.Clashes {
+		b.add(Paragraph{Tone: Bad, Text: own("Contradiction: " + x.String() + ".")})
+	}
+	if m.Disagrees != "" {
+		b.add(Paragraph{Tone: Bad, Text: own("The shots do not agree with the model: " + m.Disagrees + ".")})
+	}
 	switch {
-	case m == nil:
 	case m.Wrong != "":
 		b.add(Paragraph{Tone: Bad, Text: own("Contradiction: " + m.Wrong)})
 	case m.Bound != nil:

@@ -33,7 +33,7 @@ func PDF(d *Document) ([]byte, error) {
 		return nil, err
 	}
 	w.pdf.AddPage()
-	w.heading(d.Heading, 17, 0)
+	w.heading(d.Heading, 17, 0, 0)
 	for i := 0; i < len(d.Blocks); i++ {
 		i += w.block(d.Blocks, i)
 	}
@@ -119,7 +119,7 @@ func (w *pdfWriter) pageHead() {
 // pageFoot says what the paper is of, and the page.
 func (w *pdfWriter) pageFoot() {
 	w.set.ink(0x4a, 0x4a, 0x4a)
-	w.set.line(own(w.doc.Foot), marginSide, pageHeight-13, 7.5, textWidth-30)
+	w.set.line(own(shortened(w.doc.Foot, 100)), marginSide, pageHeight-13, 7.5, textWidth-30)
 	w.set.line(own(fmt.Sprintf("page %d of {pages}", w.pdf.PageNo())), pageWidth-marginSide-22, pageHeight-13, 7.5, 30)
 	w.set.ink(0x1a, 0x1a, 0x1a)
 }
@@ -149,9 +149,10 @@ func (w *pdfWriter) room(height float64) {
 func (w *pdfWriter) down(mm float64) { w.pdf.SetY(w.pdf.GetY() + mm) }
 
 // heading writes a heading and takes it into the outline; level 0 has no entry.
-func (w *pdfWriter) heading(t string, size float64, level int) {
+// It stays with what follows it, which needs so much room to begin [mm].
+func (w *pdfWriter) heading(t string, size float64, level int, follows float64) {
 	lines := w.set.lines(strong(t), size, textWidth)
-	w.room(float64(len(lines))*leading(size) + 16)
+	w.room(float64(len(lines))*leading(size) + 1.2 + follows)
 	if level > 0 {
 		w.pdf.Bookmark(w.set.shown(t), level-1, -1)
 	}

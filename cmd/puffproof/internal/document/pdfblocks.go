@@ -7,7 +7,7 @@ import "strings"
 func (w *pdfWriter) block(blocks []Block, i int) int {
 	switch b := blocks[i].(type) {
 	case Heading:
-		w.section(b)
+		w.section(b, w.start(blocks, i+1))
 	case Paragraph:
 		w.down(0.8)
 		w.set.ink(toneInk(paragraphTone(b.Tone)))
@@ -40,7 +40,8 @@ func paragraphTone(t Tone) Tone {
 	return Neutral
 }
 
-func (w *pdfWriter) section(h Heading) {
+// section writes a heading where what follows it has room to begin.
+func (w *pdfWriter) section(h Heading, follows float64) {
 	switch {
 	case h.Level == 2 && h.Break == NewPage:
 		w.pdf.AddPage()
@@ -53,7 +54,7 @@ func (w *pdfWriter) section(h Heading) {
 	if w.doc.Layout == OneLeaf {
 		size += 2
 	}
-	w.heading(h.Text, size, h.Level-1)
+	w.heading(h.Text, size, h.Level-1, follows)
 }
 
 func (w *pdfWriter) list(l List) {
@@ -156,9 +157,30 @@ func (w *pdfWriter) raw(r Raw) {
 
 // caption stands above what it names and stays with it.
 func (w *pdfWriter) caption(t string) {
-	lines := w.set.lines(strong(t), 8.8, textWidth)
-	w.room(float64(len(lines))*leading(8.8) + 14)
+	w.room(w.captionHeight(t) + 12)
 	w.down(1)
-	w.set.draw(lines, marginSide, w.pdf.GetY(), 8.8)
-	w.down(float64(len(lines))*leading(8.8) + 0.8)
+	lines := w.set.lines(strong(t), captionSize, textWidth)
+	w.set.draw(lines, marginSide, w.pdf.GetY(), captionSize)
+	w.down(float64(len(lines))*leading(captionSize) + 0.8)
+}
+
+const captionSize = 8.8 // [pt]
+
+func (w *pdfWriter) captionHeight(t string) float64 {
+	return float64(len(w.set.lines(strong(t), captionSize, textWidth)))*leading(captionSize) + 1.8
+}
+
+// start is the room that a block needs to begin on a page [mm].
+func (w *pdfWriter) start(blocks []Block, i int) float64 {
+	const lines = 16.0 // three lines of text
+	if i >= len(blocks) {
+		return 0
+	}
+	switch b := blocks[i].(type) {
+	case Table:
+		return w.frameOf(b).begin
+	case Figure:
+		return w.figureHeight(b, min(b.width()*1.05, textWidth))
+	}
+	return lines
 }

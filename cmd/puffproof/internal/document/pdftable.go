@@ -4,41 +4,73 @@ package document
 const cellPad = 1.2
 
 // table writes a table; its head stands again on every page, a row is never cut
-// unless it is higher than a page.
+// unless it is higher than a page, and a short table is not cut at all.
 func (w *pdfWriter) table(t Table) {
-	size := 7.8
-	if w.doc.Layout == OneLeaf {
-		size = 11
-	}
+	f := w.frameOf(t)
+	w.room(f.begin)
 	w.caption(t.Caption)
-	widths := w.columns(t, size)
-	head := make([]Text, len(t.Head))
-	for i, h := range t.Head {
-		head[i] = strong(h)
-	}
-	least := 0.0
-	if t.Shape == Blanks {
-		least = 8
-	}
-	first := 0.0
-	if len(t.Rows) > 0 {
-		first = w.rowHeight(t.Rows[0], widths, size, least)
-	}
-	w.room(w.rowHeight(head, widths, size, 0) + min(first, 60))
-	w.row(head, widths, size, 0, Neutral, shaded)
+	w.row(f.head, f.widths, f.size, 0, Neutral, shaded)
 	for i, r := range t.Rows {
-		height := w.rowHeight(r, widths, size, least)
-		if w.pdf.GetY()+height > pageFloor {
+		height := w.rowHeight(r, f.widths, f.size, f.least)
+		if i == len(t.Rows)-2 { // the last row never stands alone on a page
+			height += w.rowHeight(t.Rows[i+1], f.widths, f.size, f.least)
+		}
+		if w.pdf.GetY()+height > pageFloor && w.pdf.GetY() > marginTop+1 {
 			w.pdf.AddPage()
-			w.row(head, widths, size, 0, Neutral, shaded)
+			w.row(f.head, f.widths, f.size, 0, Neutral, shaded)
 		}
 		tone := Neutral
 		if i < len(t.Tones) {
 			tone = t.Tones[i]
 		}
-		w.row(r, widths, size, least, tone, white)
+		w.row(r, f.widths, f.size, f.least, tone, white)
 	}
 	w.down(2.5)
+}
+
+// tableFrame is how a table is laid out.
+type tableFrame struct {
+	head   []Text
+	widths []float64 // of the columns [mm]
+	size   float64   // of the type [pt]
+	least  float64   // height of a row [mm]
+	begin  float64   // room that the table needs to begin on a page [mm]
+}
+
+func (w *pdfWriter) frameOf(t Table) tableFrame {
+	f := tableFrame{size: 7.8}
+	if w.doc.Layout == OneLeaf {
+		f.size = 11
+	}
+	if t.Shape == Blanks {
+		f.least = 8
+	}
+	f.widths = w.columns(t, f.size)
+	for _, h := range t.Head {
+		f.head = append(f.head, strong(h))
+	}
+	f.begin = w.captionHeight(t.Caption) + w.rowHeight(f.head, f.widths, f.size, 0) + w.together(t, f)
+	return f
+}
+
+// together is the height of the rows that stay with the head of a table: all of a
+// short table, else the first.
+func (w *pdfWriter) together(t Table, f tableFrame) float64 {
+	short := 90.0 // a third of the page [mm]
+	if t.Shape == Narrow {
+		short = 150 // figures that are read together
+	}
+	sum, first := 0.0, 0.0
+	for i, r := range t.Rows {
+		sum += w.rowHeight(r, f.widths, f.size, f.least)
+		if i == 0 {
+			first = min(sum, 200) // a row that fits on a page is not cut
+		}
+	}
+	if sum <= short {
+		return sum
+	}
+	return first
 }
 
 // ground is the colour behind a row.

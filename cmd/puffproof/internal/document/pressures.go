@@ -150,17 +150,12 @@ func (b *builder) setpoint() {
 		return
 	}
 	b.section("The highest pressure that would still hold")
-	if s.CutOut != nil {
-		t := "The highest nominal cut-out that holds is " + in.shown(unit.Pressure, *s.CutOut, unit.Down)
-		if s.Stated != nil {
-			t += "; the design has " + in.near(unit.Pressure, *s.Stated)
-		}
-		b.say(own(t + ". What binds: " + s.Why + "."))
-	} else {
-		b.say(own(s.Why + "."))
-	}
+	b.setpointAnswer(s)
 	for _, n := range s.Notes {
 		b.add(Paragraph{Text: own(n), Tone: Faint})
+	}
+	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
+		return
 	}
 	if len(s.Procedure) > 0 {
 		b.section("Setting the switch")
@@ -169,5 +164,32 @@ func (b *builder) setpoint() {
 			items = append(items, own(p))
 		}
 		b.add(List{Items: items, Boxes: TickBoxes})
+	}
+}
+
+// setpointAnswer is the cut-out in a sentence, after what speaks against it.
+func (b *builder) setpointAnswer(s *limits.Setpoint) {
+	in := b.in
+	switch {
+	case !s.Works:
+	case s.Unknown != "":
+		b.add(Paragraph{Tone: Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown+". With that left open:"))})
+	case s.Unmet != "":
+		b.add(Paragraph{Tone: Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet+". But for that:"))})
+	}
+	switch {
+	case !s.Works:
+		b.say(own("No cut-out works with this design: " + s.Why + "."))
+	case s.CutOut == nil:
+		b.say(own("No switch is needed for the energy: " + s.Why + "."))
+	default:
+		t := "The highest nominal cut-out is " + in.shown(unit.Pressure, *s.CutOut, unit.Down)
+		if s.Stated != nil {
+			t += "; the design has " + in.near(unit.Pressure, *s.Stated)
+			if *s.Stated > *s.CutOut {
+				t += ": TOO HIGH"
+			}
+		}
+		b.say(own(t + ". What binds: " + s.Why + "."))
 	}
 }

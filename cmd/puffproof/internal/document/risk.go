@@ -17,7 +17,7 @@ func (b *builder) troubles() {
 	if r.Holds {
 		b.say(own("Nothing that was judged fails and nothing is unknown: " + plural(count(r, limits.Pass), "question passes", "questions pass") + ", " +
 			plural(count(r, limits.NotApplicable), "does not apply", "do not apply") + ". Every verdict stands in part 11 with its source. " +
-			"Failed tests of the real launcher belong into part 8: a file in which nothing ever failed was not tested."))
+			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested."))
 		return
 	}
 	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
@@ -66,7 +66,7 @@ func hazards() []hazard {
 			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"}, []string{"label.ratings", "end-caps", "age.retire"}},
 		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit", "limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil, []string{"cold.drain"}},
 		{"Pressure left in after switching off", "who strips or carries it", "hit unawares", "every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
-			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"}, []string{"vent.test", "vent.stays-empty", "open.tag"}},
+			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"}, []string{"vent.test", "vent.stays-empty", "open.tag"}},
 		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod", "haste", []string{"barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
 		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
 		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", nil, []string{"vent.outlets"}},

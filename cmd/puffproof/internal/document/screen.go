@@ -15,17 +15,20 @@ type Verification struct {
 	File     string
 	Archive  *Archive
 	Against  *Comparison // with a design; nil: none was given
-	Again    *Comparison // the file's own inputs, run again; nil: not done
-	Altered  *bool       // the file differs from what the same program makes of its inputs; nil: not known
+	Again    *Comparison // the paper's own inputs, run again; nil: not done
+	Altered  *bool       // the paper differs from what this program makes of its inputs; nil: not known
+	NotKnown string      // why Altered is not known
 	Expired  string      // the first date that is past; ""
 	Date     string      // the day of the question
 	DesignID render.DesignID
 }
 
-// Good tells whether the file may still be relied on.
+// Good tells whether the paper may still be relied on. What is not known counts
+// against it: a paper whose words nobody can hold against its inputs is not good,
+// whatever its inputs give.
 func (v *Verification) Good() bool {
 	switch {
-	case v.Expired != "", v.Altered != nil && *v.Altered:
+	case v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
 		return false
 	case v.Against != nil:
 		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
@@ -33,34 +36,47 @@ func (v *Verification) Good() bool {
 	return v.Again != nil && v.Again.Holds && len(v.Again.Verdicts) == 0
 }
 
+// Ahead tells whether the paper is dated after the day of the question: one of
+// the two dates is wrong.
+func (v *Verification) Ahead() bool { return v.Archive.Date > v.Date }
+
 // Finding is the answer in one line.
 func (v *Verification) Finding() string {
+	it := "The " + string(v.Archive.Paper)
 	switch {
 	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
-		return "The file was ALTERED, or another build of the program made it: it differs from what its own inputs give."
+		return it + " was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:
-		return "The file was ALTERED: it differs from what its own inputs give. Its words are not to be relied on."
+		return it + " was ALTERED: it differs from what its own inputs give. Its words are not to be relied on."
+	case v.Ahead():
+		return fmt.Sprintf("%s is dated %s, AFTER %s: one of the two dates is wrong, so nothing is said of what has expired.", it, v.Archive.Date, v.Date)
 	case v.Against != nil && !v.Against.Describes:
-		return fmt.Sprintf("The file NO LONGER DESCRIBES the design: %s changed.", plural(len(v.Against.Changed), "key", "keys"))
+		return fmt.Sprintf("%s NO LONGER DESCRIBES the design: %s changed.", it, plural(len(v.Against.Changed), "key", "keys"))
+	case v.Expired != "" && v.Against != nil:
+		return it + " describes the design but EXPIRED on " + v.Expired + "."
 	case v.Expired != "":
-		return "The file describes the design but EXPIRED on " + v.Expired + "."
+		return it + " EXPIRED on " + v.Expired + "."
 	case v.Against != nil && len(v.Against.Verdicts) > 0:
-		return "The file describes the design, but the answers have changed: the program has."
+		return it + " describes the design, but the answers have changed: the program has."
 	case v.Against != nil && !v.Against.Holds:
-		return "The file describes the design, which does not hold."
+		return it + " describes the design, which does not hold."
+	case v.Against == nil && len(v.Again.Verdicts) > 0:
+		return it + "'s own inputs no longer give its answers: the program has changed."
+	case v.Against == nil && !v.Again.Holds:
+		return it + "'s own inputs give its answers again: it does not hold."
+	case v.Altered == nil && v.Against != nil:
+		return it + "'s inputs describe the design, but whether its words were altered is NOT KNOWN."
+	case v.Altered == nil:
+		return it + "'s own inputs give its answers again, but whether its words were altered is NOT KNOWN."
 	case v.Against != nil:
-		return "The file still describes the design."
-	case len(v.Again.Verdicts) > 0:
-		return "The file's own inputs no longer give its answers: the program has changed."
-	case !v.Again.Holds:
-		return "The file's own inputs give its answers again: it does not hold."
+		return it + " still describes the design."
 	}
-	return "The file's own inputs give its answers again."
+	return it + "'s own inputs give its answers again."
 }
 
 // unnamedVersion tells whether many builds share a version's name.
 func unnamedVersion(version string) bool {
-	return version == "development build" || version == "unknown version"
+	return strings.HasPrefix(version, "development build") || strings.HasPrefix(version, "unknown version") || strings.Contains(version, "+dirty")
 }
 
 // Screen is the answer of verify on a terminal.
@@ -69,7 +85,10 @@ func (v *Verification) Screen(w io.Writer, s render.Style, detail render.Detail)
 	line := func(indent, t string) { fmt.Fprintln(&b, render.Wrap(render.Clean(t), s.Width, indent, indent+"  ")) }
 	line("", v.Finding())
 	if detail == render.Everything {
-		line("", fmt.Sprintf("Made on %s by puffproof %s; it said: %s", v.Archive.Date, v.Archive.Version, v.Archive.Finding))
+		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version, v.Archive.Finding))
+		if v.Altered == nil {
+			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
+		}
 		c := v.Against
 		if c == nil {
 			c = v.Again
@@ -109,11 +128,19 @@ func (v *Verification) changes(line func(indent, t string), c *Comparison, s ren
 		}
 	}
 	if !c.Describes || len(c.Verdicts) > 0 {
-		line("", "Make the file again with puffproof dossier, and have it signed.")
+		line("", v.remedy())
 	}
 	if v.Expired != "" {
 		line("", "A date in it is past: "+v.Expired+", seen on "+v.Date+".")
 	}
+}
+
+// remedy says what to do with a paper that no longer fits.
+func (v *Verification) remedy() string {
+	if v.Archive.Paper == CardPaper {
+		return "Take the card off the launcher and make it again with puffproof card."
+	}
+	return "Make the file again with puffproof dossier, and have it signed."
 }
 
 func absent(s string) string {
@@ -140,11 +167,14 @@ func verdictText(st limits.Status, value *float64, u string, s render.Style) str
 
 type verifyDoc struct {
 	File     string          `json:"file"`
+	Paper    string          `json:"paper"`
 	Good     bool            `json:"good"`
 	Finding  string          `json:"finding"`
 	MadeOn   string          `json:"made_on"`
 	MadeBy   string          `json:"made_by"`
 	Altered  *bool           `json:"altered"`
+	NotKnown *string         `json:"altered_not_known"`
+	Ahead    bool            `json:"dated_ahead"`
 	Expired  *string         `json:"expired"`
 	Describe *bool           `json:"describes"`
 	Changed  []changeDoc     `json:"changed"`
@@ -171,10 +201,13 @@ type verdictChange struct {
 // JSON is the document of verify.
 func (v *Verification) JSON() any {
 	c := v.Against
-	d := verifyDoc{File: v.File, Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
+	d := verifyDoc{File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
 		Changed: []changeDoc{}, Verdicts: []verdictChange{}, Items: []string{}, Signed: []string{}}
 	if v.Expired != "" {
 		d.Expired = &v.Expired
+	}
+	if v.Altered == nil {
+		d.NotKnown = &v.NotKnown
 	}
 	if c == nil {
 		c = v.Again

@@ -87,7 +87,7 @@ th,td{padding:.7mm 1mm}
 .caption{font-size:9pt;margin:2.5mm 0 1mm}
 .drawing{flex-basis:70mm}
 thead{display:table-header-group}
-tr,li,.callout,.drawing,.form div{break-inside:avoid}
+tr,li,.callout,.drawing,.form div,table.narrow{break-inside:avoid}
 .reminder{font-size:8pt;break-after:avoid}
 p{orphans:3;widows:3;margin:1.5mm 0}
 .callout{margin:2mm 0;padding:1mm 3mm}

@@ -29,13 +29,13 @@ func (b *builder) tests() {
 func (b *builder) checklist() {
 	b.section("Checklist")
 	t := Table{Caption: "Open items first. Written by the person who did the test, initialled by the one who watched.",
-		Head: []string{"Item", "How", "Expected", "Reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
+		Head: []string{"Item", "How", "Expected", "Instrument, reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
 	for _, open := range []bool{true, false} {
 		for _, it := range b.in.Report.Items {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []Text{join(strong("OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
+			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
 			tone := Open
 			if d := it.Done; d != nil {
 				tone = Good
@@ -63,7 +63,7 @@ func (b *builder) emptying() {
 	}
 	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.worst(unit.Pressure, e.Start), e.StartWhy,
 		strings.TrimSuffix(in.near(unit.Pressure, e.Target), " gauge"), e.TargetWhy)))
-	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "gauge.readable"} {
+	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
 		if v, ok := b.verdict(id); ok {
 			b.verdictLine(v)
 		}
@@ -79,6 +79,7 @@ func (b *builder) emptying() {
 	}
 	b.add(t)
 	b.sheets()
+	b.leakSheets()
 }
 
 // alike puts cases of one kind and volume that say the same into one.
@@ -101,6 +102,9 @@ func alike(cases []limits.VentCase) []limits.VentCase {
 func (in *Input) timeText(t float64) string {
 	if math.IsInf(t, 1) || math.IsNaN(t) {
 		return "never"
+	}
+	if t == 0 {
+		return "is empty"
 	}
 	return in.worst(unit.Time, t)
 }

@@ -2,6 +2,7 @@ package document
 
 import (
 	"bytes"
+	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -34,8 +35,10 @@ func TestSameInputSameBytes(t *testing.T) {
 }
 
 func TestFormatOfEnding(t *testing.T) {
-	for name, want := range map[string]string{"a.html": "html", "a.PDF": "pdf", "a.md": "md", "a.markdown": "md", "": "html", "a": "html", "pdf": "html"} {
-		assert.Equal(t, want, FormatOf(name), name)
+	for ending, want := range map[string]string{".html": "html", ".HTM": "html", ".PDF": "pdf", ".md": "md", ".markdown": "md", "": "html", ".docx": "", ".": ""} {
+		got, known := FormatOf(ending)
+		assert.Equal(t, want, got, ending)
+		assert.Equal(t, want != "", known, ending)
 	}
 }
 
@@ -109,6 +112,69 @@ func TestCardIsOnePage(t *testing.T) {
 	for _, w := range []string{pressure(t), "every gauge at zero after 3.6 s to 11 s", "Holds the key", "STOP", "not to be used yet"} {
 		assert.Contains(t, string(text), w)
 	}
+}
+
+// The card of a design that must not be used gives nobody a pressure to set: no
+// figure with a unit of pressure is on it, in any format. How to empty it is.
+func TestCardOfAFailingDesignHasNoPressure(t *testing.T) {
+	expired := invented(t, nil)
+	expired.Launcher.Projectile.RetireBy = "2026-05-30"
+	unknown := invented(t, nil)
+	unknown.Report.Holds = false
+	unknown.Report.Verdicts[0].Status, unknown.Report.Verdicts[0].Value = limits.Unknown, nil
+	pressures := regexp.MustCompile(`\d\s*(bar|psi|kPa|MPa|mbar)\b`)
+	holding, err := Card(invented(t, nil))
+	require.NoError(t, err)
+	text, err := Markdown(holding)
+	require.NoError(t, err)
+	require.Regexp(t, pressures, string(text), "the card of one that holds has its set pressures")
+	for name, in := range map[string]Input{"fails": failing(invented(t, nil)), "expired": expired, "unknown": unknown} {
+		d, err := Card(in)
+		require.NoError(t, err)
+		text, err := Markdown(d)
+		require.NoError(t, err)
+		_, body, _ := strings.Cut(string(text), "-->") // the archive holds the design
+		assert.NotRegexp(t, pressures, body, name)
+		assert.NotContains(t, body, "Before use", name)
+		for _, w := range []string{d.Running, "not to be used", "Do not fill it", "Still filled? Empty it", "at zero after 11 s", "STOP"} {
+			assert.Contains(t, body, w, name)
+		}
+		pdf, err := PDF(d)
+		require.NoError(t, err)
+		assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(pdf, -1)), name)
+	}
+	body := func(in Input) string {
+		d, err := Card(in)
+		require.NoError(t, err)
+		text, err := Markdown(d)
+		require.NoError(t, err)
+		return string(text)
+	}
+	assert.Contains(t, body(failing(invented(t, nil))), "**FAIL** Energy of the projectile, worst case")
+	assert.Contains(t, body(failing(invented(t, nil))), "**UNKNOWN** The least pressure a gauge can tell")
+	trapped := failing(invented(t, nil))
+	trapped.Vent.Cases[1].Trapped, trapped.Vent.Cases[1].Status, trapped.Vent.Cases[1].Slowest = true, limits.Trapped, math.Inf(1)
+	assert.Contains(t, body(trapped), "It does NOT empty by itself")
+	trapped.Vent = nil
+	assert.Contains(t, body(trapped), "If one stays up")
+}
+
+// The card is an archive of its own, and says that it is a card.
+func TestCardCarriesItsInputs(t *testing.T) {
+	in := invented(t, nil)
+	d, err := Card(in)
+	require.NoError(t, err)
+	for _, format := range Formats() {
+		file, err := Write(d, format)
+		require.NoError(t, err)
+		a, err := ReadArchive(file)
+		require.NoError(t, err, format)
+		assert.Equal(t, CardPaper, a.Paper, format)
+		assert.Equal(t, in.Text, a.Design, format)
+	}
+	pdf, err := PDF(d)
+	require.NoError(t, err)
+	assert.Equal(t, 2, len(regexp.MustCompile(`/Type /EmbeddedFile`).FindAll(pdf, -1)), "design and archive")
 }
 
 // Two digits, never better than the figure is.

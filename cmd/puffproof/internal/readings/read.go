@@ -29,6 +29,13 @@ const (
 	mostLines    = 20000
 )
 
+// Readings beyond these are slips of the pen or another column: 1000 bar [Pa], and
+// 3000 years, which a clock that counts from any calendar's start stays below [s].
+const (
+	mostGauge = 1e8
+	mostTime  = 1e11
+)
+
 // reader reads one file.
 type reader struct {
 	name     string
@@ -162,6 +169,14 @@ func (r *reader) reading(line int, text string) {
 	one := limits.LogReading{Time: r.timeUnit.ToSI(at), Gauge: r.unit.ToSI(g)}
 	if r.unit.Reference == unit.Absolute {
 		one.Gauge -= r.ambient
+	}
+	if math.Abs(one.Gauge) > mostGauge {
+		r.problem(line, shots.Problem{Message: "no gauge shows such a pressure", Found: problem.Clip(strings.TrimSpace(cells[r.gauge])), Want: "a pressure of up to 1000 bar; its unit stands in the first line"})
+		return
+	}
+	if math.Abs(one.Time) > mostTime {
+		r.problem(line, shots.Problem{Message: "no clock shows such a time", Found: problem.Clip(strings.TrimSpace(cells[r.time])), Want: "a time of the stopwatch, or of a clock; its unit stands in the first line"})
+		return
 	}
 	r.place(&one, cells)
 	r.log.Readings = append(r.log.Readings, one)

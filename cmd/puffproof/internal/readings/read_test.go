@@ -68,3 +68,17 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// Figures that no gauge and no clock shows are a slip, not a reading; a clock that
+// counts the seconds of a calendar is one.
+func TestImpossibleReadingsAreNamed(t *testing.T) {
+	_, problems := Read("a.csv", []byte("time [s],gauge [bar]\n0,1e300\n1e300,0.3\n2,0.2\n"), 101325)
+	require.Len(t, problems, 2)
+	require.Contains(t, problems[0].String(), "no gauge shows such a pressure")
+	require.Equal(t, 2, problems[0].Line)
+	require.Contains(t, problems[1].String(), "no clock shows such a time")
+	require.Equal(t, 3, problems[1].Line)
+	log, problems := Read("b.csv", []byte("time [s],gauge [bar]\n1785000000,0.3\n1785000001,0.2\n"), 101325)
+	require.Empty(t, problems)
+	require.Len(t, log.Readings, 2)
+}

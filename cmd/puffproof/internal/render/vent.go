@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -17,8 +18,9 @@ type VentScreen struct {
 	Style  Style
 	Design DesignID
 	Report *limits.VentReport
-	Sizes  []limits.VentSize // nil: not asked
-	Log    *limits.LogAnswer // nil: not asked
+	Sizes  []limits.VentSize  // nil: not asked
+	Log    *limits.LogAnswer  // nil: not asked
+	Leak   *limits.LeakAnswer // nil: not asked
 	Detail Detail
 }
 
@@ -29,8 +31,10 @@ func (v *VentScreen) Write(w io.Writer) error {
 	if v.Detail == Everything {
 		fmt.Fprintln(&b, Shorten(Clean(titleOf(v.Design)), v.Style.Width-22)+v.Style.paint(faint, fingerprint(v.Design)))
 		v.writeLog(&b)
+		v.writeLeak(&b)
 		v.writeCases(&b)
 		v.writeSheets(&b)
+		v.writeLeakSheets(&b)
 		v.writeSizes(&b)
 		v.writeNotes(&b)
 		writeVerdicts(&b, v.Style, v.Report.Verdicts)
@@ -43,12 +47,8 @@ func (v *VentScreen) Write(w io.Writer) error {
 // finding is the first line.
 func (v *VentScreen) finding() string {
 	s, r := v.Style, v.Report
-	if v.Log != nil {
-		colour := yellow
-		if v.Log.Status == limits.LogAgrees {
-			colour = green
-		}
-		return s.paint(colour, "The log: "+Clean(v.Log.Says))
+	if logs := v.logFinding(); logs != "" {
+		return logs
 	}
 	if r.Trouble != "" {
 		return s.paint(yellow, "NOT KNOWN: "+Clean(r.Trouble)+".")
@@ -79,7 +79,7 @@ func (v *VentScreen) finding() string {
 func hardest(all []limits.BarrelPush) *limits.BarrelPush {
 	var worst *limits.BarrelPush
 	for i := range all {
-		if p := &all[i]; p.Speed > 0 && (worst == nil || p.Energy > worst.Energy) {
+		if p := &all[i]; p.Speed > 0 && !p.Bound && (worst == nil || p.Energy > worst.Energy) {
 			worst = p
 		}
 	}
@@ -249,6 +249,38 @@ func sizeWords(s Style, z limits.VentSize) string {
 	return t
 }
 
+// alikePushes puts pushes by one path that say the same into one.
+func alikePushes(all []limits.BarrelPush) []limits.BarrelPush {
+	var out []limits.BarrelPush
+	for _, p := range all {
+		i := slices.IndexFunc(out, func(o limits.BarrelPush) bool {
+			return o.Path == p.Path && o.Outcome == p.Outcome && o.Speed == p.Speed && o.Energy == p.Energy
+		})
+		if i < 0 {
+			out = append(out, p)
+			continue
+		}
+		out[i].Scenario += ", " + p.Scenario
+	}
+	return out
+}
+
+// aimedWords says what an outlet does that may blow into the barrel.
+func aimedWords(s Style, p limits.BarrelPush) string {
+	t := fmt.Sprintf("%s points at the barrel", Clean(p.Path))
+	if p.Points != "barrel" {
+		t = fmt.Sprintf("Where %s blows is not stated", Clean(p.Path))
+	}
+	t += fmt.Sprintf("; taken to lead into the barrel (%s) it ", Clean(p.Scenario))
+	if p.Bound {
+		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.", s.worst(unit.Energy, p.Energy))
+	}
+	if p.Energy > 0 {
+		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Energy))
+	}
+	return t + "does not push a loaded projectile out: " + Clean(p.Outcome) + "."
+}
+
 func (v *VentScreen) writeNotes(b *strings.Builder) {
 	s, r := v.Style, v.Report
 	note := func(t string) { fmt.Fprintln(b, Wrap(t, s.Width, "", "  ")) }
@@ -257,12 +289,17 @@ func (v *VentScreen) writeNotes(b *strings.Builder) {
 		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.near(unit.Pressure, r.Start), Clean(r.StartWhy), s.near(unit.Pressure, r.Target), Clean(r.TargetWhy)))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.", s.worst(unit.Energy, r.Left), s.worst(unit.Energy, r.LeftShot)))
 	}
-	for _, p := range r.Pushes {
-		if p.Speed > 0 {
+	for _, p := range alikePushes(r.Pushes) {
+		if p.Bound {
+			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Energy, p.Energy)))
+		} else if p.Speed > 0 {
 			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Energy)))
 		} else {
 			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", Clean(p.Scenario), Clean(p.Path), Clean(p.Outcome)))
 		}
+	}
+	for _, p := range r.Aimed {
+		note(aimedWords(s, p))
 	}
 	for _, h := range r.Hoses {
 		with := "is open to the atmosphere"

@@ -17,10 +17,13 @@ type ventDoc struct {
 	LeftShot float64       `json:"worst_shot_left_J"`
 	Vent     []ventCaseDoc `json:"vent"`
 	Tests    []ventTestDoc `json:"stopwatch"`
+	Leaks    []leakTestDoc `json:"leak_down"`
 	Pushes   []pushDoc     `json:"pushes"`
+	Aimed    []pushDoc     `json:"aimed_outlets"`
 	Hoses    []hoseDoc     `json:"hoses"`
 	Sizes    []ventSizeDoc `json:"sizes"`
 	Log      *logDoc       `json:"log"`
+	Leak     *leakDoc      `json:"leak"`
 	Verdicts []verdictDoc  `json:"verdicts"`
 	Items    []itemDoc     `json:"items"`
 }
@@ -70,6 +73,8 @@ type pushDoc struct {
 	Outcome  string  `json:"outcome"`
 	Speed    float64 `json:"final_speed_m_s"`
 	Energy   float64 `json:"final_energy_J"`
+	Bound    bool    `json:"is_a_bound"`
+	Points   *string `json:"points"`
 }
 
 type hoseDoc struct {
@@ -111,11 +116,17 @@ type logDoc struct {
 	Duration *float64 `json:"time_to_target_s"`
 }
 
+// VentLogs is what logs of real tests say; nil where none was given.
+type VentLogs struct {
+	Vent *limits.LogAnswer
+	Leak *limits.LeakAnswer
+}
+
 // VentJSON is the document of vent. Times are null where the target is never
 // reached.
-func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *limits.LogAnswer) (any, error) {
+func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs VentLogs) (any, error) {
 	doc := ventDoc{Design: id, Target: r.Target, Within: orNull(r.Within), Start: r.Start, Left: r.Left, LeftShot: r.LeftShot,
-		Vent: []ventCaseDoc{}, Tests: []ventTestDoc{}, Pushes: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
+		Vent: []ventCaseDoc{}, Tests: []ventTestDoc{}, Leaks: leakTestDocs(r.Leaks), Leak: leakDocOf(logs.Leak), Pushes: []pushDoc{}, Aimed: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
 		Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
 	for _, c := range r.Cases {
 		d := ventCaseDoc{Scenario: c.Scenario, Kind: string(c.Kind), From: c.From.String(), Volume: c.Volume, Start: c.Start, Status: string(c.Status),
@@ -135,7 +146,10 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 		doc.Tests = append(doc.Tests, d)
 	}
 	for _, p := range r.Pushes {
-		doc.Pushes = append(doc.Pushes, pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy})
+		doc.Pushes = append(doc.Pushes, pushDocOf(p))
+	}
+	for _, p := range r.Aimed {
+		doc.Aimed = append(doc.Aimed, pushDocOf(p))
 	}
 	for _, h := range r.Hoses {
 		doc.Hoses = append(doc.Hoses, hoseDoc(h))
@@ -143,7 +157,7 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 	for _, z := range sizes {
 		doc.Sizes = append(doc.Sizes, ventSizeDoc{z.Volume, z.Path, orNull(z.Now), orNull(z.Least), orNull(z.Drill), orNull(z.Time), orNull(z.Loss), orNull(z.Delivery), orNull(z.Balance)})
 	}
-	if log != nil {
+	if log := logs.Vent; log != nil {
 		doc.Log = &logDoc{Status: string(log.Status), Says: log.Says, Volume: log.Volume, Runs: log.Runs, Readings: log.Count, Hidden: log.Hidden,
 			Opening: orNull(log.Opening), Low: log.Low, High: log.High, Path: log.Path, Bore: orNull(log.Bore), Cd: orNull(log.Cd), Zero: log.Zero,
 			RMS: log.RMS, Resolves: log.Resolves, FreeZero: orNull(log.FreeZero), End: log.End, Duration: orNull(log.Duration)}
@@ -151,7 +165,11 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, log *l
 	return doc, finite(doc)
 }
 
-// VentCSV is the sheet of the stopwatch test: one line a reading, SI units named
+func pushDocOf(p limits.BarrelPush) pushDoc {
+	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Bound, textOrNull(p.Points)}
+}
+
+// VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
 // in the header, and an empty column for what is read.
 func VentCSV(r *limits.VentReport) ([]byte, error) {
 	var b bytes.Buffer
@@ -161,6 +179,11 @@ func VentCSV(r *limits.VentReport) ([]byte, error) {
 	for _, c := range r.Tests {
 		for _, one := range c.Sheet {
 			rows = append(rows, []string{spreadsheetText(c.Volume), c.Scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
+		}
+	}
+	for _, c := range r.Leaks {
+		for _, one := range c.Sheet {
+			rows = append(rows, []string{spreadsheetText(c.Volume), "leak-down, armed", figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
 		}
 	}
 	if err := w.WriteAll(rows); err != nil {

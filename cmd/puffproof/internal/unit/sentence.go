@@ -50,7 +50,8 @@ func Sentences(v any, sys System) {
 // keys and the design's own words are none.
 var sentenceFields = map[string]bool{"Why": true, "Advice": true, "Caveat": true, "How": true, "Expect": true, "Notes": true,
 	"Consequence": true, "Detect": true, "Prevent": true, "Text": true, "Reason": true, "Note": true, "What": true, "Needs": true,
-	"Says": true, "Missing": true, "StartWhy": true, "TargetWhy": true, "Trouble": true, "DetectedBy": true, "PreventedBy": true}
+	"Says": true, "Missing": true, "StartWhy": true, "TargetWhy": true, "Trouble": true, "DetectedBy": true, "PreventedBy": true, "Procedure": true, "Relief": true, "Unmet": true,
+	"Unknown": true}
 
 func rewrite(v reflect.Value) {
 	switch v.Kind() {

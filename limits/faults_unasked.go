@@ -1,0 +1,104 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// unaskedVerdict judges the shots that nobody asked for.
+func (j *judge) unaskedVerdict() {
+	v := j.newVerdict("shot.unasked", "Fires unasked at a single fault", InJoule)
+	v.Source, v.Basis = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard", OnCircuit
+	defer func() { j.add(v) }()
+	if why := j.energyUnknown(); why != "" {
+		v.unknown(why)
+		return
+	}
+	var worst, loading, power *FaultResult
+	n, tried, open := 0, 0, ""
+	for i := range j.faults.Faults {
+		f := &j.faults.Faults[i]
+		if f.Mode != NoPower && f.Effect != FiresUnasked && f.State == "any" {
+			continue
+		}
+		tried++
+		if f.Effect != FiresUnasked {
+			continue
+		}
+		if f.Status == Unknown && open == "" {
+			open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason)
+		}
+		if f.Energy <= 0 || math.IsNaN(f.Energy) {
+			continue // the air that gets in does not move it out
+		}
+		n++
+		if worst == nil || f.Judged > worst.Judged {
+			worst = f
+		}
+		if f.State == pneumatics.Loading.String() {
+			loading = f
+		}
+		if f.Mode == NoPower && (power == nil || f.Judged > power.Judged) {
+			power = f
+		}
+	}
+	j.judgeUnasked(v, worst, loading, power, n, tried)
+	if open != "" && v.Status != Fail { // what is certain goes first
+		v.unknown(open)
+	}
+}
+
+func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, tried int) {
+	opener := j.opensOnLoading()
+	if worst == nil && opener != "" {
+		worst = &FaultResult{}
+	}
+	if worst == nil {
+		v.judge(0, j.limits.Total.Value)
+		v.Why = fmt.Sprintf("none of %d faults of valves and power from charging, armed or loading moves the projectile", tried)
+		return
+	}
+	v.judge(worst.Judged, j.limits.Total.Value)
+	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s", n, tried, worst.Name(), worst.State)
+	switch {
+	case opener != "":
+		v.judge(max(worst.Judged, j.report.Energy.Judged), 0)
+		v.Why = "paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed"
+		v.Advice = "Take loading out of its open_in."
+	case power != nil:
+		v.judge(power.Judged, 0) // two actions and a guard are no help against a pulled plug
+		v.Why += "; losing power while " + power.State + " fires it, which takes no action at all"
+		if loading != nil {
+			v.Why += ", and some while hands are at the muzzle"
+		}
+		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
+	case loading != nil:
+		v.judge(worst.Judged, 0) // with hands at the muzzle no energy is small enough
+		v.Why += "; one of them while hands are at the muzzle (" + loading.Name() + ")"
+		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
+	case v.Status == Fail:
+		v.Advice = "Less energy, or a second valve in series that opens only to fire."
+	case Declared(j.l.Barrel.SealGuard) == "":
+		v.judge(worst.Judged, 0) // without a guard none is either
+		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions before air can reach the firing valve; or a second valve in series."
+	default:
+		v.Basis = OnProcedure
+		v.Advice = "Holds only with two independent actions before a shot and the guard at the muzzle (" + j.l.Barrel.SealGuard + "): both are items to inspect."
+	}
+}
+
+// opensOnLoading names a valve between a volume and the barrel that is open in
+// state loading; "" where there is none.
+func (j *judge) opensOnLoading() string {
+	for i := range j.l.Paths {
+		p := &j.l.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		toBarrel := p.To == "barrel" && p.From != "atmosphere" || p.From == "barrel" && p.To != "atmosphere"
+		if valve && toBarrel && p.OpenIn.Has(pneumatics.Loading) {
+			return p.Name
+		}
+	}
+	return ""
+}

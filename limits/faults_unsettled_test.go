@@ -1,0 +1,59 @@
+package limits
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// fedPast is a tank whose compressor blows past a loose projectile: with the firing
+// valve open while charging there are shots in which it neither leaves nor rests for
+// good.
+func fedPast(deadHead float64) *Launcher {
+	l := ventedTank()
+	l.Supply.DeadHead = Exact("", deadHead)
+	l.Barrel.Bore, l.Projectile.Diameter = Exact("", 41e-3), Exact("", 40.5e-3)
+	l.Projectile.Breakaway = between("", 5, 20)
+	l.Projectile.Breakaway.Nominal = 10
+	return l
+}
+
+// A shot whose fate is open never makes a fault pass: with the others within the
+// limit it is unknown, with one of them above it fails, and either way it is not
+// counted as a shot that does nothing.
+func TestAShotThatTheSupplyKeepsFeedingNeverPasses(t *testing.T) {
+	r := faultsOf(t, fedPast(3e5), FaultOptions{})
+	f := faultNamed(t, r.Faults, "fire.stuck-open.charging")
+	assert.Equal(t, Unknown, f.Status)
+	assert.True(t, math.IsNaN(f.Judged), "no figure that could be read as harmless")
+	assert.Contains(t, f.Reason, "neither leaves nor stays for good, because air keeps feeding the barrel")
+	assert.Contains(t, f.Reason, "those that leave have at most")
+	assert.NotEqual(t, Pass, verdictIn(t, r.Verdicts, "shot.unasked").Status)
+
+	hard := faultsOf(t, fedPast(6e5), FaultOptions{})
+	f = faultNamed(t, hard.Faults, "fire.stuck-open.charging")
+	require.Equal(t, Fail, f.Status, f.Reason)
+	assert.Greater(t, f.Judged, hard.Limit)
+	assert.Contains(t, f.Reason, "above the limit")
+	assert.Contains(t, f.Reason, "because air keeps feeding the barrel")
+
+	// Without a supply in that state the same shots settle.
+	settled := fedPast(3e5)
+	settled.Supply.RunsIn = 0
+	f = faultNamed(t, faultsOf(t, settled, FaultOptions{}).Faults, "fire.stuck-open.charging")
+	assert.Equal(t, Pass, f.Status, f.Reason)
+	assert.Greater(t, f.Judged, 0.0)
+}
+
+// What is certain goes before what is open: a fault above the limit fails the
+// verdict though another is unknown.
+func TestAFaultAboveTheLimitIsNotHiddenByAnUnknownOne(t *testing.T) {
+	r := faultsOf(t, fedPast(3e5), FaultOptions{})
+	require.Equal(t, Fail, faultNamed(t, r.Faults, "projectile.sticky").Status)
+	v := verdictIn(t, r.Verdicts, "energy.fault")
+	assert.Equal(t, Fail, v.Status, v.Why)
+	assert.Contains(t, v.Why, "sticky")
+	assert.Contains(t, v.Why, "unknown")
+}
