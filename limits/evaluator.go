@@ -45,8 +45,10 @@ func (e *evaluator) Value(u []float64) float64 {
 func (e *evaluator) run(u []float64) *pneumatics.Result {
 	e.prepare(u)
 	r := e.sim.Run(&e.c, &e.sc, e.o)
-	const bouncing = 50 // rests after which more steps bring more bounces only
-	if r.Outcome == pneumatics.TimeRanOut && r.Freed > settled && (r.Rests < bouncing || r.Fed) && r.Time < e.sc.Until && e.o.MaxSteps > 0 && e.o.MaxSteps < 12000 {
+	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
+	more := r.Rests < bouncing || r.Fed || !e.c.Barrel.Frictionless()
+	unsettled := r.Outcome == pneumatics.TimeRanOut && r.Freed > settled && more && r.Time < e.sc.Until
+	if (unsettled || r.Reason != "") && e.o.MaxSteps > 0 && e.o.MaxSteps < 12000 {
 		o := e.o
 		o.Tolerance, o.MaxSteps = 1e-6, 12000
 		r = e.sim.Run(&e.c, &e.sc, o)

@@ -16,11 +16,9 @@ func (j *judge) faultVerdicts(pairs PairChoice) error {
 	j.faults = r
 	faults := j.singleFaults()
 	known := map[string]*FaultResult{}
-	results := make([]FaultResult, len(faults))
-	for i := range faults {
-		if err := j.runFault(&faults[i], &results[i], known); err != nil {
-			return err
-		}
+	results, err := j.runFaults(faults, known)
+	if err != nil {
+		return err
 	}
 	r.Faults = results
 	if pairs == EveryPair {
@@ -66,8 +64,60 @@ func worseFault(a, b FaultResult) int {
 	return cmp.Compare(b.WorstGauge, a.WorstGauge)
 }
 
-// runFault fills one result. known holds the shots computed so far by question.
-func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult) error {
+// faultSearch is the question of one fault whose shot has to be searched.
+type faultSearch struct {
+	j      *judge
+	f      *fault
+	w      *Launcher // the failed design
+	start  float64   // highest start pressure [Pa gauge]
+	result *FaultResult
+}
+
+// runFaults computes faults: each question once, the searches side by side. known
+// holds the results by question, and takes the new ones in.
+func (j *judge) runFaults(faults []fault, known map[string]*FaultResult) ([]FaultResult, error) {
+	results := make([]FaultResult, len(faults))
+	asked := make([]*faultSearch, len(faults))
+	fresh := map[string]*faultSearch{}
+	var searches []*faultSearch
+	for i := range faults {
+		s := j.readyFault(&faults[i], &results[i])
+		if s == nil {
+			continue
+		}
+		asked[i] = s
+		if key := s.key(); known[key] == nil && fresh[key] == nil {
+			fresh[key] = s
+			searches = append(searches, s)
+		}
+	}
+	workers := 0 // all cores for the only one
+	if len(searches) > 1 {
+		workers = 1
+	}
+	if err := sideBySide(len(searches), func(i int) error { return searches[i].shoot(workers) }); err != nil {
+		return nil, err
+	}
+	for _, s := range searches {
+		copied := *s.result
+		known[s.key()] = &copied
+	}
+	for i, s := range asked {
+		if s == nil || fresh[s.key()] == s {
+			continue
+		}
+		same, r := known[s.key()], &results[i]
+		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
+		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
+	}
+	return results, nil
+}
+
+func (s *faultSearch) key() string { return s.f.question(s.start) }
+
+// readyFault fills what is known of a result without a search, and gives the
+// search that is still needed; nil: none.
+func (j *judge) readyFault(f *fault, r *FaultResult) *faultSearch {
 	*r = FaultResult{Freed: math.NaN(), ID: f.id, Part: f.part, Mode: f.mode, State: "any", Effect: NoEffect, Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {
@@ -99,7 +149,7 @@ func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult
 	if f.unasked {
 		r.Effect = FiresUnasked
 	}
-	return j.shootFault(f, r, w, start, known)
+	return &faultSearch{j, f, w, start, r}
 }
 
 // failed is the design with the fault.
@@ -168,39 +218,30 @@ func plugged(r *FaultResult, blocked *Verdict) {
 	}
 }
 
-// shootFault searches the worst shot with the fault, or takes it from an equal
-// question.
-func (j *judge) shootFault(f *fault, r *FaultResult, w *Launcher, start float64, known map[string]*FaultResult) error {
-	key := f.question(start)
-	if same := known[key]; same != nil {
-		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
-		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
-		return nil
-	}
-	q := j.faultQuestion(f, w, start)
-	res, err := w.maximise(j.ctx, q, brief(j.faultSeeds(w, q)...))
+// shoot searches the worst shot with the fault; workers as in search.Options.
+func (s *faultSearch) shoot(workers int) error {
+	j, f, w, r := s.j, s.f, s.w, s.result
+	q := j.faultQuestion(f, w, s.start)
+	o := brief(j.faultSeeds(w, q)...)
+	o.Workers = workers
+	res, err := w.maximise(j.ctx, q, o)
 	if err != nil {
 		return err
 	}
 	r.Shots = res.result.Evaluations
 	r.Basis = OnModel
 	if res.undetermined() {
-		if err := j.unsettled(r, w, q, res); err != nil {
-			return err
-		}
-	} else {
-		r.Energy = res.value
-		if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
-			r.Energy = normal // the part may also work as it should
-		}
-		r.Judged = r.Energy * ModelFactor
-		r.Status = Pass
-		if r.Judged > j.limits.Total.Value {
-			r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
-		}
+		return j.unsettled(r, w, q, o, res)
 	}
-	copied := *r
-	known[key] = &copied
+	r.Energy = res.value
+	if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
+		r.Energy = normal // the part may also work as it should
+	}
+	r.Judged = r.Energy * ModelFactor
+	r.Status = Pass
+	if r.Judged > j.limits.Total.Value {
+		r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
+	}
 	return nil
 }
 

@@ -15,7 +15,7 @@ import (
 
 func setpoint(t testing.TB, l *Launcher) Setpoint {
 	t.Helper()
-	s, err := FindSetpoint(context.Background(), l)
+	s, err := FindSetpoint(context.Background(), l, SetpointOptions{})
 	require.NoError(t, err)
 	return s
 }

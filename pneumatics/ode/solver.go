@@ -22,7 +22,8 @@ type System interface {
 // through zero in the direction Directions()[i] asks for.
 type Watcher interface {
 	System
-	// EventValues fills g, one value per event; dydt is the derivative at (t, y).
+	// EventValues fills g, one value per event; dydt is the derivative at (t, y),
+	// nil where it is not at hand.
 	EventValues(t float64, y, dydt, g []float64)
 	// Accepted is told every accepted step before events are looked for in the
 	// next one.
@@ -247,7 +248,8 @@ func (s *Solver) Advance(limit float64) Outcome {
 func (s *Solver) step(limit float64) Outcome {
 	s.evaluate()
 	if s.h <= 0 {
-		s.h = s.firstStep(limit)
+		// What starts from rest shows no rate yet: a tenth of the way at most.
+		s.h = min(s.firstStep(limit), 0.1*(limit-s.t))
 	}
 	if s.stiff.on {
 		return s.implicitStep(limit)
@@ -292,13 +294,9 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 			return Reached
 		}
 		s.rejected++
+		s.noticeStiffness(h)
+		s.h = h * shorter(err, eighthRoot(err), retried)
 		retried = true
-		if math.IsNaN(err) || math.IsInf(err, 0) {
-			// A trial point outside the system's domain: come closer.
-			s.h = 0.1 * h
-		} else {
-			s.h = h * max(0.2, 0.9/eighthRoot(err))
-		}
 		if s.t+s.h <= s.t {
 			if math.IsNaN(err) {
 				return NotFinite
@@ -309,6 +307,19 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 			return TooManySteps
 		}
 	}
+}
+
+// shorter is the share of a rejected step's length to try next; root is the root
+// of its error. Where the first shortening did not do, there is a kink inside the
+// step, and the method's order does not tell how far it is: half at most.
+func shorter(err, root float64, again bool) float64 {
+	switch {
+	case math.IsNaN(err) || math.IsInf(err, 0):
+		return 0.1 // a trial point outside the system's domain: come closer
+	case again:
+		return min(0.5, max(0.2, 0.9/root))
+	}
+	return max(0.2, 0.9/root)
 }
 
 // accept takes a step over. slack is how many times as long it could have been:
