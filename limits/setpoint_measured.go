@@ -152,7 +152,7 @@ func (s *solver) onMeasured() OnBasis {
 	case m.limiting():
 		row.What = fmt.Sprintf("%s, their bound carried up: starts up to %s hold", shots, milli(m.holds))
 	default:
-		row.What = fmt.Sprintf("%s, their bound carried to %s gives %s; how much more would hold needs shots nearer to it", shots, milli(m.holds), joule(m.bound))
+		row.What = fmt.Sprintf("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that", shots, milli(m.holds), joule(m.bound))
 	}
 	return row
 }
