@@ -137,6 +137,10 @@ func (s *Solver) jacobian() {
 	}
 	f := s.k[0]
 	copy(s.next[:n], s.y[:n])
+	if s.linear != nil {
+		s.linear.Linearise(s.t, s.y[:n])
+		defer s.linear.Linearised()
+	}
 	const eps = 1.5e-8 // square root of the unit of rounding
 	norm := 0.0
 	for j := range c {

@@ -39,6 +39,16 @@ type Skeptic interface {
 	Doubtful(h float64, y0, d0, y1, d1 []float64) bool
 }
 
+// Linear is a System with kinks that a difference quotient must not straddle.
+type Linear interface {
+	System
+	// Linearise makes the branch of each kink that holds at (t, y) hold for all
+	// arguments, until Linearised.
+	Linearise(t float64, y []float64)
+	// Linearised ends it.
+	Linearised()
+}
+
 // Direction is the sense in which an event's value passes through zero.
 type Direction int8
 
@@ -90,6 +100,7 @@ type Solver struct {
 	sys           System
 	watcher       Watcher
 	skeptic       Skeptic
+	linear        Linear
 	directions    []Direction
 
 	t, tOld    float64
@@ -154,6 +165,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	}
 	s.grow(len(y), len(directions))
 	s.sys, s.watcher, s.skeptic, s.directions = sys, nil, nil, directions
+	s.linear, _ = sys.(Linear)
 	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
 		s.watcher = w
 		s.skeptic, _ = sys.(Skeptic)
