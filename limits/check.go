@@ -26,8 +26,9 @@ type judge struct {
 	limits  EnergyLimits
 	report  Report
 	depth   Depth
-	normal  *worst // the worst case of normal operation
-	noStart string // why the highest start pressure is unknown; "" known
+	normal  *worst      // the worst case of normal operation
+	known   []startSeed // the hardest shots of a search over normal operation and more; nil: none was made
+	noStart string      // why the highest start pressure is unknown; "" known
 
 	emptying       *VentReport
 	faults         *FaultReport

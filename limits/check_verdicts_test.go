@@ -290,6 +290,16 @@ func BenchmarkCheck(b *testing.B) {
 	}
 }
 
+func BenchmarkSetpoint(b *testing.B) {
+	for name, l := range map[string]*Launcher{"whale": whale(), "rocket": rocket()} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				setpoint(b, l)
+			}
+		})
+	}
+}
+
 func BenchmarkWorstCase(b *testing.B) {
 	l := whale()
 	high, _ := l.SoakedHigh()

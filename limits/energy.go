@@ -36,7 +36,7 @@ func (j *judge) energies() error {
 		return nil
 	}
 	e.StartHigh = high
-	j.normal, err = l.maximise(j.ctx, l.energyQuestion(high), search.Options{})
+	j.normal, err = l.maximise(j.ctx, l.energyQuestion(high), j.normalSearch(high))
 	if err != nil {
 		return err
 	}
@@ -64,6 +64,22 @@ func (j *judge) energies() error {
 	}
 	j.areas()
 	return nil
+}
+
+// normalSearch is how normal operation is searched: in full, or where a full
+// search over it and more is already made, around the hardest shots of that one.
+func (j *judge) normalSearch(high float64) search.Options {
+	b := newBox(j.l, j.l.energyQuestion(high))
+	var seeds [][]float64
+	for _, s := range j.known {
+		if len(s.u) == b.dim {
+			seeds = append(seeds, s.in(b))
+		}
+	}
+	if len(seeds) == 0 {
+		return search.Options{}
+	}
+	return search.Light(seeds...)
 }
 
 // energyQuestion asks for the final energy of a shot in normal operation, raised

@@ -41,18 +41,32 @@ func (e *evaluator) Value(u []float64) float64 {
 	return e.b.q.measure(&e.c, e.run(u))
 }
 
-// run computes the shot at u.
+// run computes the shot at u. One that the search's short run leaves open is
+// followed further: tighter and with more steps, and where air still goes in or out
+// behind a projectile that does not move, for an hour.
 func (e *evaluator) run(u []float64) *pneumatics.Result {
 	e.prepare(u)
 	r := e.sim.Run(&e.c, &e.sc, e.o)
-	const bouncing = 50 // rests after which more steps bring more bounces only
-	if r.Outcome == pneumatics.TimeRanOut && r.Freed > settled && (r.Rests < bouncing || r.Fed) && r.Time < e.sc.Until && e.o.MaxSteps > 0 && e.o.MaxSteps < 12000 {
-		o := e.o
-		o.Tolerance, o.MaxSteps = 1e-6, 12000
+	if e.o.MaxSteps <= 0 || e.o.MaxSteps >= longRun {
+		return r
+	}
+	o := e.o
+	o.Tolerance, o.MaxSteps = 1e-6, longRun
+	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
+	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > settled }
+	more := r.Rests < bouncing || r.Fed || !e.c.Barrel.Frictionless()
+	if open() && more && r.Time < e.sc.Until || r.Reason != "" {
+		r = e.sim.Run(&e.c, &e.sc, o)
+	}
+	if open() && r.Time >= e.sc.Until {
+		e.sc.Until = 3600
 		r = e.sim.Run(&e.c, &e.sc, o)
 	}
 	return r
 }
+
+// longRun is the number of steps of a shot that is followed further.
+const longRun = 12000
 
 // prepare fills circuit and scenario for the point u.
 func (e *evaluator) prepare(u []float64) {

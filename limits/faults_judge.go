@@ -13,11 +13,9 @@ func (j *judge) faultVerdicts(pairs PairChoice) error {
 	j.faults = r
 	faults := j.singleFaults()
 	known := map[string]*FaultResult{}
-	results := make([]FaultResult, len(faults))
-	for i := range faults {
-		if err := j.runFault(&faults[i], &results[i], known); err != nil {
-			return err
-		}
+	results, err := j.runFaults(faults, known)
+	if err != nil {
+		return err
 	}
 	r.Faults = results
 	if pairs == EveryPair {
@@ -63,8 +61,9 @@ func worseFault(a, b FaultResult) int {
 	return cmp.Compare(b.WorstGauge, a.WorstGauge)
 }
 
-// runFault fills one result. known holds the shots computed so far by question.
-func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult) error {
+// readyFault fills what is known of a result without a search, and gives the
+// search that is still needed; nil: none.
+func (j *judge) readyFault(f *fault, r *FaultResult) *faultSearch {
 	*r = FaultResult{Freed: math.NaN(), ID: f.id, Part: f.part, Mode: f.mode, State: "any", Effect: NoEffect, Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {
@@ -96,7 +95,7 @@ func (j *judge) runFault(f *fault, r *FaultResult, known map[string]*FaultResult
 	if f.unasked {
 		r.Effect = FiresUnasked
 	}
-	return j.shootFault(f, r, w, start, known)
+	return &faultSearch{j, f, w, start, r}
 }
 
 // failed is the design with the fault.

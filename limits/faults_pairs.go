@@ -44,6 +44,7 @@ func pairOf(first, second *FaultResult) FaultResult {
 // everyPair computes every pair of faults of different parts. Where one of the
 // two cannot bear on the other's shot, the pair's shot is the other's.
 func (j *judge) everyPair(faults []fault, known map[string]*FaultResult) error {
+	var pairs [][2]*fault
 	for i := range faults {
 		for k := i + 1; k < len(faults); k++ {
 			a, b := &faults[i], &faults[k]
@@ -53,33 +54,37 @@ func (j *judge) everyPair(faults []fault, known map[string]*FaultResult) error {
 			if b.latent && !a.latent { // the latent one is there first
 				a, b = b, a
 			}
-			if err := j.runPair(a, b, known); err != nil {
-				return err
-			}
+			pairs = append(pairs, [2]*fault{a, b})
 		}
 	}
-	return nil
+	return j.runPairs(pairs, known)
 }
 
-// runPair joins two faults and runs them as one.
-func (j *judge) runPair(a, b *fault, known map[string]*FaultResult) error {
-	both := joined(a, b)
-	both.changes = j.pairChanges(a, b)
-	if !both.changes {
-		both.whyNot = "neither alone nor together do they bear on the shot"
+// runPairs joins the two faults of each pair and runs them as one.
+func (j *judge) runPairs(pairs [][2]*fault, known map[string]*FaultResult) error {
+	both := make([]fault, len(pairs))
+	for i, p := range pairs {
+		both[i] = joined(p[0], p[1])
+		both[i].changes = j.pairChanges(p[0], p[1])
+		if !both[i].changes {
+			both[i].whyNot = "neither alone nor together do they bear on the shot"
+		}
 	}
-	var r FaultResult
-	if err := j.runFault(&both, &r, known); err != nil {
+	results, err := j.runFaults(both, known)
+	if err != nil {
 		return err
 	}
-	r.ID, r.With = b.id, a.id
-	r.Latent, r.RevealedBy = a.latent, a.revealed
-	if a.latent && a.revealed != "" && r.Status != Pass {
-		r.Status, r.Basis = Pass, Basis("test: "+a.revealed)
-		r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
+	for i := range results {
+		r, first := &results[i], pairs[i][0]
+		r.ID, r.With = pairs[i][1].id, first.id
+		r.Latent, r.RevealedBy = first.latent, first.revealed
+		if first.latent && first.revealed != "" && r.Status != Pass {
+			r.Status, r.Basis = Pass, Basis("test: "+first.revealed)
+			r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
+		}
+		j.faults.Pairs = append(j.faults.Pairs, *r)
+		j.faults.Shots += r.Shots
 	}
-	j.faults.Pairs = append(j.faults.Pairs, r)
-	j.faults.Shots += r.Shots
 	return nil
 }
 

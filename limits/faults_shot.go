@@ -7,43 +7,85 @@ import (
 	"puffproof/pneumatics"
 )
 
-// shootFault searches the worst shot with the fault, or takes it from an equal
-// question.
-func (j *judge) shootFault(f *fault, r *FaultResult, w *Launcher, start float64, known map[string]*FaultResult) error {
-	key := f.question(start)
-	if same := known[key]; same != nil {
+// faultSearch is the question of one fault whose shot has to be searched.
+type faultSearch struct {
+	j      *judge
+	f      *fault
+	w      *Launcher // the failed design
+	start  float64   // highest start pressure [Pa gauge]
+	result *FaultResult
+}
+
+// runFaults computes faults: each question once, the searches side by side. known
+// holds the results by question, and takes the new ones in.
+func (j *judge) runFaults(faults []fault, known map[string]*FaultResult) ([]FaultResult, error) {
+	results := make([]FaultResult, len(faults))
+	asked := make([]*faultSearch, len(faults))
+	fresh := map[string]*faultSearch{}
+	var searches []*faultSearch
+	for i := range faults {
+		s := j.readyFault(&faults[i], &results[i])
+		if s == nil {
+			continue
+		}
+		asked[i] = s
+		if key := s.key(); known[key] == nil && fresh[key] == nil {
+			fresh[key] = s
+			searches = append(searches, s)
+		}
+	}
+	workers := 0 // all cores for the only one
+	if len(searches) > 1 {
+		workers = 1
+	}
+	if err := sideBySide(len(searches), func(i int) error { return searches[i].shoot(workers) }); err != nil {
+		return nil, err
+	}
+	for _, s := range searches {
+		copied := *s.result
+		known[s.key()] = &copied
+	}
+	for i, s := range asked {
+		if s == nil || fresh[s.key()] == s {
+			continue
+		}
+		same, r := known[s.key()], &results[i]
 		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
 		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
-		return nil
 	}
-	q := j.faultQuestion(f, w, start)
-	res, err := w.maximise(j.ctx, q, brief(j.faultSeeds(w, q)...))
+	return results, nil
+}
+
+func (s *faultSearch) key() string { return s.f.question(s.start) }
+
+// shoot searches the worst shot with the fault; workers as in search.Options.
+func (s *faultSearch) shoot(workers int) error {
+	j, f, w, r := s.j, s.f, s.w, s.result
+	q := j.faultQuestion(f, w, s.start)
+	o := brief(j.faultSeeds(w, q)...)
+	o.Workers = workers
+	res, err := w.maximise(j.ctx, q, o)
 	if err != nil {
 		return err
 	}
 	r.Shots = res.result.Evaluations
 	r.Basis = OnModel
 	if res.undetermined() {
-		if err := j.unsettled(r, w, q, res); err != nil {
-			return err
-		}
-	} else {
-		r.Energy = res.value
-		if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
-			r.Energy = normal // the part may also work as it should
-		}
-		r.Judged = r.Energy * ModelFactor
-		r.Status = Pass
-		if r.Judged > j.limits.Total.Value {
-			r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
-			if res.shot != nil && res.shot.Outcome == pneumatics.TimeRanOut {
-				r.Basis = OnCeiling
-				r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
-			}
+		return j.unsettled(r, w, q, o, res)
+	}
+	r.Energy = res.value
+	if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
+		r.Energy = normal // the part may also work as it should
+	}
+	r.Judged = r.Energy * ModelFactor
+	r.Status = Pass
+	if r.Judged > j.limits.Total.Value {
+		r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
+		if res.shot != nil && res.shot.Outcome == pneumatics.TimeRanOut {
+			r.Basis = OnCeiling
+			r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
 		}
 	}
-	copied := *r
-	known[key] = &copied
 	return nil
 }
 

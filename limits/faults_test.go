@@ -255,7 +255,7 @@ func TestPairsOfALatentFault(t *testing.T) {
 		}
 	}
 	j.faults.Pairs = nil
-	require.NoError(t, j.runPair(relief, welded, map[string]*FaultResult{}))
+	require.NoError(t, j.runPairs([][2]*fault{{relief, welded}}, map[string]*FaultResult{}))
 	pair := j.faults.Pairs[0]
 	assert.Equal(t, "pressure-switch.welded-never-stops-the-supply", pair.ID)
 	assert.Equal(t, "relief.stuck-shut", pair.With)

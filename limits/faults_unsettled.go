@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
 
@@ -11,7 +12,7 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, first *worst) error {
+func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, o search.Options, first *worst) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), Unknown
 	r.Reason = fmt.Sprintf("%d of %d shots could not be computed", first.result.Undefined, first.result.Evaluations)
 	whole := q.measure
@@ -21,7 +22,7 @@ func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, first *worst)
 		}
 		return whole(c, s)
 	}
-	left, err := w.maximise(j.ctx, q, brief(j.faultSeeds(w, q)...))
+	left, err := w.maximise(j.ctx, q, o)
 	if err != nil {
 		return err
 	}

@@ -60,7 +60,7 @@ func (j *judge) useFindings(ev *Findings) error {
 			m.Group.Gauge/oneBar, e.StartHigh/oneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
 		return nil
 	}
-	ratio, err := j.l.carryRatio(j.ctx, m.Group, j.l.gaugeError(), e.StartHigh)
+	ratio, err := j.l.carryRatio(j.ctx, m.Group, j.l.gaugeError(), e.StartHigh, search.Options{})
 	if err != nil {
 		return err
 	}
@@ -109,7 +109,7 @@ func firstFault(ev *Findings) string {
 // seat. Points of the box that shoot,
 // even with the model factor, weaker than the slow tolerance bound of the shots
 // are not this launcher and do not count. 0: no point counts.
-func (l *Launcher) carryRatio(ctx context.Context, g *SpeedGroup, gaugeError, high float64) (float64, error) {
+func (l *Launcher) carryRatio(ctx context.Context, g *SpeedGroup, gaugeError, high float64, o search.Options) (float64, error) {
 	slow := math.Max(0, g.Mean-g.K*g.SD-g.Systematic)
 	least := 0.5 * l.Projectile.Mass.Low * slow * slow / ModelFactor
 	from := math.Max(0, g.Gauge-gaugeError)
@@ -118,7 +118,7 @@ func (l *Launcher) carryRatio(ctx context.Context, g *SpeedGroup, gaugeError, hi
 	newCarried := func() *carried {
 		return &carried{e: b.evaluator(), from: from, high: math.Max(high, from), least: least, temperature: g.Temperature}
 	}
-	res, err := search.Maximise(ctx, b.dim, func() search.Objective { return newCarried() }, search.Options{})
+	res, err := search.Maximise(ctx, b.dim, func() search.Objective { return newCarried() }, o)
 	if err != nil || !res.Found || res.Best.Value == 0 {
 		return 0, err
 	}

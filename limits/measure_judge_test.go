@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/search"
 )
 
 // judged measures shots and asks for the energies with them, without the rest of
@@ -263,7 +265,7 @@ func TestCarrySeesBetween(t *testing.T) {
 			most = math.Max(most, energy(c.from+(c.high-c.from)*float64(i)/400))
 		}
 		g := group(c.from)
-		ratio, err := l.carryRatio(context.Background(), &g, 0, c.high)
+		ratio, err := l.carryRatio(context.Background(), &g, 0, c.high, search.Options{})
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, ratio, (1-1e-3)*most/base)
 		assert.LessOrEqual(t, ratio, (1+1e-2)*most/base)
@@ -272,7 +274,7 @@ func TestCarrySeesBetween(t *testing.T) {
 	// Points that shoot far weaker than the shots do not count: none is left.
 	quick := plain(partsOff)
 	v, _ := newShotModel(quick.Clone()).shot(0.8*bars, 0)
-	ratio, err := quick.carryRatio(context.Background(), &SpeedGroup{Gauge: 0.8 * bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*bars)
+	ratio, err := quick.carryRatio(context.Background(), &SpeedGroup{Gauge: 0.8 * bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*bars, search.Options{})
 	require.NoError(t, err)
 	assert.Zero(t, ratio)
 }

@@ -93,13 +93,16 @@ type Turned struct {
 type solver struct {
 	ctx     context.Context
 	l       *Launcher
+	o       SetpointOptions
 	limits  EnergyLimits
 	allowed float64
 	caps    pressureCaps
 	energy  crossing
 	ceiling crossing
 	chain   chain
-	byHand  bool // the design has no supply
+	// measured is what measured shots allow; nil: none were taken.
+	measured *measuredBasis
+	byHand   bool // the design has no supply
 	// loweredBy is the verdict on a fault that asks for a lower cut-out; "" none.
 	loweredBy string
 	out       Setpoint
@@ -111,25 +114,33 @@ type solver struct {
 // welded shut; every rating kept; the ladder in order. The order of solution is
 // fixed: highest fault pressure, relief set pressure, cut-out, cut-in. Then every
 // single fault is judged at these settings, and the cut-out lowered where one asks
-// for it. A launcher without a supply counts as filled by an unknown pump. The error
-// is the context's, an own limit that cannot be used, or a WithheldError.
-func FindSetpoint(ctx context.Context, l *Launcher) (Setpoint, error) {
+// for it. Measured shots narrow the launcher and cap normal running. A launcher
+// without a supply counts as filled by an unknown pump. The error is the context's,
+// an own limit that cannot be used, or a WithheldError.
+func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint, error) {
 	byHand := l.Supply == nil
+	if o.Measured != nil {
+		l = o.Measured.Narrow(l)
+	}
 	l = l.pumped()
 	j := &judge{ctx: ctx, l: l}
 	limits, err := j.energyLimits()
 	if err != nil {
 		return Setpoint{}, err
 	}
-	s := &solver{ctx: ctx, l: l, limits: limits, byHand: byHand}
+	s := &solver{ctx: ctx, l: l, o: o, limits: limits, byHand: byHand}
 	s.out.Allowed, s.out.AllowedWhy = limits.allowed(l.Projectile.ContactDiameter)
 	s.allowed = s.out.Allowed
 	s.out.Top, s.out.TopWhy = l.topPressure()
 	if err := s.findCaps(); err != nil {
 		return Setpoint{}, err
 	}
-	s.chain = l.solveChain(s.caps)
+	if err := s.findMeasured(); err != nil {
+		return Setpoint{}, err
+	}
 	s.out.Unknown = s.unknown()
+	s.takeMeasured()
+	s.chain = l.solveChain(s.caps)
 	if err := s.holdFaults(); err != nil {
 		return Setpoint{}, err
 	}

@@ -12,7 +12,7 @@ func (s *solver) answer() {
 	o, c := &s.out, &s.chain
 	o.Works = !math.IsNaN(c.cutOut)
 	o.Binding = c.binding
-	if o.Binding == "energy.fault" && !c.lowered && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
+	if o.Binding == "energy.fault" && !c.lowered && !c.byShots && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
 		o.Binding = s.energyVerdict()
 	}
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = known(c.set), known(c.setMin), known(c.setMax)
@@ -32,7 +32,7 @@ func (s *solver) answer() {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
 	o.Relief = s.reliefWords()
-	if c.source && o.Works && !c.lowered {
+	if c.source && o.Works && !c.lowered && !c.byShots {
 		o.Binding = "source.limited"
 		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
 			o.CutOut, o.CutIn = nil, nil // nothing to set
@@ -40,6 +40,9 @@ func (s *solver) answer() {
 			in, out := max(0, top-(c.cutOut-c.cutIn)), top
 			o.CutIn, o.CutOut = s.roundedDown(&in), s.roundedDown(&out)
 		}
+	}
+	if c.byShots {
+		o.Basis = OnMeasured
 	}
 	o.Why = s.why()
 	s.next()
@@ -114,6 +117,10 @@ func (s *solver) why() string {
 	if c.lowered {
 		return "a single fault asks for it, at these settings it just holds: " + s.loweredBy
 	}
+	if c.byShots {
+		return fmt.Sprintf("the bound of the measured shots, %.3g m/s at %.3g bar, carried to a start above %s is more than %s",
+			s.measured.group.UpperSpeed, s.measured.group.Gauge/oneBar, milli(s.caps.measured), joule(s.allowed))
+	}
 	switch o.Binding {
 	case "ladder.order":
 		return fmt.Sprintf("the tank, filled cold to the top of the switch's band and left in the heat, must stay below the low end of the relief valve, %s",
@@ -149,6 +156,8 @@ func (s *solver) whyNone() string {
 		return "no start pressure holds " + joule(s.allowed)
 	case c.lowered:
 		return "a single fault leaves no room: " + s.loweredBy
+	case c.byShots:
+		return "the measured shots leave no room: " + s.onMeasured().What
 	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
 		return limit + ", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow lies too far above its set pressure"
 	case math.IsNaN(c.set) && c.binding == "relief.capacity":
@@ -178,6 +187,13 @@ func (s *solver) next() {
 		return
 	}
 	free := s.caps
+	if c.byShots {
+		free.measured = 0
+		if n := s.l.solveChain(free); n.cutOut > c.cutOut {
+			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "on the model, if the measured shots did not ask for less"}
+		}
+		return
+	}
 	if c.lowered {
 		free.normal = 0
 		if n := s.l.solveChain(free); n.cutOut > c.cutOut {
@@ -231,5 +247,6 @@ func (s *solver) notes() {
 	if math.IsInf(s.energy.high, 1) {
 		add("No shot from up to %s (%s) exceeds %s.", bar(o.Top), o.TopWhy, joule(s.allowed))
 	}
+	s.measuredNotes(add)
 	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs, ModelFactor)
 }

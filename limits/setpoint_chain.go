@@ -9,11 +9,12 @@ import (
 // pressureCaps are the pressures that nothing may exceed [Pa gauge]; +Inf where
 // there is no such limit.
 type pressureCaps struct {
-	energy  float64 // every shot from up to here stays within the energy limits
-	rating  float64 // the lowest rating of what the supply fills, or of the barrel
-	blocked float64 // a plugged barrel stays within its rating
-	normal  float64 // what normal running, left in the heat, stays at or below because of a fault; 0: no such limit
-	step    float64 // figures to set by are rounded down to it [Pa]; 0: not rounded
+	energy   float64 // every shot from up to here stays within the energy limits
+	rating   float64 // the lowest rating of what the supply fills, or of the barrel
+	blocked  float64 // a plugged barrel stays within its rating
+	normal   float64 // what normal running, left in the heat, stays at or below because of a fault; 0: no such limit
+	measured float64 // what normal running stays at or below because measured shots ask for it; 0: no such limit
+	step     float64 // figures to set by are rounded down to it [Pa]; 0: not rounded
 }
 
 // lowest gives the cap of the pressure at a fault and the verdict it belongs to.
@@ -36,6 +37,7 @@ type chain struct {
 	source   bool // the supply cannot exceed the fault pressure even when left in the heat, and there is no relief valve
 	step     float64
 	lowered  bool // a single fault, not a rung, asks for this cut-out
+	byShots  bool // the measured shots do
 	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
 	relief   reliefChange
 	set      float64 // the relief valve's set pressure the rest rests on; NaN: none
@@ -76,7 +78,7 @@ func (l *Launcher) solveChain(caps pressureCaps) chain {
 			c.cutOut, c.cutIn = dead, 0 // nothing to set
 			return c
 		}
-		c.solveSwitch(c.fault, caps.normal)
+		c.solveSwitch(c.fault, caps)
 		return c
 	case !has:
 		c.relief = reliefAdded
@@ -84,7 +86,7 @@ func (l *Launcher) solveChain(caps pressureCaps) chain {
 	}
 	c.solveRelief()
 	if !math.IsNaN(c.set) {
-		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps.normal)
+		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.reliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps)
 	}
 	if !math.IsNaN(c.cutOut) {
 		soaked, _ := c.launcher.SoakedHigh()
@@ -181,11 +183,15 @@ func (l *Launcher) setFor(low float64) float64 {
 }
 
 // solveSwitch finds the highest cut-out whose pressure, filled cold and left in
-// the heat, stays at or below top, and the cut-in below it. normal is caps.normal.
-func (c *chain) solveSwitch(top, normal float64) {
+// the heat, stays at or below top and below what faults and measured shots allow, and the
+// cut-in below it.
+func (c *chain) solveSwitch(top float64, caps pressureCaps) {
 	w := c.launcher
-	if normal > 0 && normal < top {
-		top, c.binding, c.lowered = normal, "energy.fault", true
+	if caps.measured > 0 && caps.measured < top {
+		top, c.binding, c.byShots = caps.measured, "energy.total", true
+	}
+	if caps.normal > 0 && caps.normal < top {
+		top, c.binding, c.lowered, c.byShots = caps.normal, "energy.fault", true, false
 	}
 	stated := *w.Switch
 	high := func(cutOut float64) float64 {

@@ -46,7 +46,7 @@ type stage struct {
 func thoroughStages() []stage {
 	return []stage{
 		{search.Light, 0.005},
-		{func(seeds ...[]float64) search.Options { return search.Options{Seeds: seeds} }, 0.015},
+		{func(seeds ...[]float64) search.Options { return search.Options{Seeds: seeds, FinestStep: 1.0 / 4096} }, 0.015},
 	}
 }
 
@@ -63,13 +63,23 @@ type crossing struct {
 	point Point // of the shot at high; nil: none
 	runs  int
 	gap   float64
-	bad   int // shots that could not be computed; then nothing above is known
+	// hardest are the hardest shots that the searches found.
+	hardest []startSeed
+	bad     int // shots that could not be computed; then nothing above is known
 }
 
 // startSeed is a point of the box with its start pressure apart [Pa gauge].
 type startSeed struct {
 	u     []float64
 	start float64
+}
+
+// in is the seed as a point of a box: at its own start pressure, or at the box's
+// highest.
+func (s startSeed) in(b *box) []float64 {
+	u := slices.Clone(s.u)
+	u[b.start] = min(1, s.start/b.q.startMax)
+	return u
 }
 
 // The steps of a descent [-]. reserve is what the answer stays below the last
@@ -125,11 +135,11 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 	b := newBox(d.l, d.q)
 	var seeds [][]float64
 	for _, seed := range d.seeds {
-		u := slices.Clone(seed.u)
-		u[b.start] = min(1, seed.start/s)
-		seeds = append(seeds, u)
+		seeds = append(seeds, seed.in(b))
 	}
-	res, err := search.Maximise(d.ctx, b.dim, func() search.Objective { return d.objective(b) }, st.options(seeds...))
+	o := st.options(seeds...)
+	o.Enough = &d.threshold
+	res, err := search.Maximise(d.ctx, b.dim, func() search.Objective { return d.objective(b) }, o)
 	d.out.runs += res.Evaluations
 	d.out.box = b
 	for i, m := range res.Maxima {
@@ -140,6 +150,7 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 	if n := len(d.seeds); n > 9 {
 		d.seeds = d.seeds[n-9:]
 	}
+	d.out.hardest = d.seeds
 	return res, err
 }
 
@@ -147,45 +158,61 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 // lowest from which a shot still exceeds the threshold [Pa gauge].
 func (d *descent) lowerAll(res search.Result) float64 {
 	b := d.out.box
-	f := d.objective(b)
+	var offending [][]float64
 	for i, m := range res.Maxima {
 		if i >= 5 || m.Value <= d.threshold {
 			break
 		}
-		u := slices.Clone(m.Point)
-		p, proved := d.lower(f, b, u)
-		if proved && p < d.out.high {
-			u[b.start] = p / b.q.startMax
-			d.out.high, d.out.at, d.out.point = p, u, b.point(u)
-			d.seeds = append(d.seeds, startSeed{u, p})
+		offending = append(offending, slices.Clone(m.Point))
+	}
+	lowered := make([]lowering, len(offending))
+	_ = sideBySide(len(offending), func(i int) error { // none of them fails
+		lowered[i] = d.lower(d.objective(b), b, offending[i])
+		return nil
+	})
+	for i, low := range lowered {
+		d.out.runs += low.runs
+		if low.proved && low.start < d.out.high {
+			u := offending[i]
+			u[b.start] = low.start / b.q.startMax
+			d.out.high, d.out.at, d.out.point = low.start, u, b.point(u)
+			d.seeds = append(d.seeds, startSeed{u, low.start})
 		}
 	}
 	return d.out.high
 }
 
+// lowering is the lowest start pressure [Pa gauge] at which an offending point
+// was found to offend still; not proved: it does not offend at all.
+type lowering struct {
+	start  float64
+	proved bool
+	runs   int
+}
+
 // lower moves one offending point down its own curve: the lowest of a row of
 // start pressures that still exceeds the threshold, then by halving the bracket
 // between it and the next lower one, which does not. All at the accuracy of the
-// search, which is that of check. Not proved: the point does not offend at all.
-func (d *descent) lower(f search.Objective, b *box, u []float64) (start float64, proved bool) {
+// search, which is that of check.
+func (d *descent) lower(f search.Objective, b *box, u []float64) (out lowering) {
 	exceeds := func(p float64) bool {
 		u[b.start] = p / b.q.startMax
-		d.out.runs++
+		out.runs++
 		return f.Value(u) > d.threshold
 	}
 	p := u[b.start] * b.q.startMax
-	high, low := p, 0.0
-	proved = exceeds(p)
+	high := p
+	out.proved = exceeds(p)
 	for range lowerSteps {
 		p *= lowerFactor
 		if exceeds(p) {
-			high, proved = p, true
+			high, out.proved = p, true
 		}
 	}
-	if !proved {
-		return 0, false
+	if !out.proved {
+		return out
 	}
-	low = lowerFactor * high
+	low := lowerFactor * high
 	for range halvings {
 		if mid := 0.5 * (low + high); exceeds(mid) {
 			high = mid
@@ -193,7 +220,8 @@ func (d *descent) lower(f search.Objective, b *box, u []float64) (start float64,
 			low = mid
 		}
 	}
-	return high, true
+	out.start = high
+	return out
 }
 
 // energyCrossing is the start pressure up to which every shot of the tolerance

@@ -32,7 +32,7 @@ func (s *solver) unknown() string {
 // faultVerdict is the first of the energy verdicts and energy.fault, as check
 // judges them, that does not pass at a launcher's own settings; nil where all do.
 func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
-	j := &judge{ctx: s.ctx, l: w, stated: w}
+	j := &judge{ctx: s.ctx, l: w, stated: w, known: s.energy.hardest}
 	if err := j.energies(); err != nil {
 		return nil, err
 	}

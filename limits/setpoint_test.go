@@ -15,7 +15,7 @@ import (
 
 func setpoint(t testing.TB, l *Launcher) Setpoint {
 	t.Helper()
-	s, err := FindSetpoint(context.Background(), l)
+	s, err := FindSetpoint(context.Background(), l, SetpointOptions{})
 	require.NoError(t, err)
 	return s
 }
@@ -49,7 +49,7 @@ func bruteForce() (designs, launchers int) {
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		return 200, 5000
 	}
-	return 2, 500
+	return 4, 1000
 }
 
 // Launchers drawn at random from the tolerance box, corners included, fired from

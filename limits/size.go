@@ -95,7 +95,7 @@ func (q SizeQuestion) notes() []string {
 	}
 	return []string{
 		"The ceiling column holds whatever the valve and the friction: it counts all air that can reach the barrel, hoses and dead volume too.",
-		fmt.Sprintf("The travel columns are by the model, for travels up to that, for %s: tight, without friction, behind a valve as wide as the bore that opens at once. The push after the muzzle is counted, and the factor %.3g kept. They are never below the ceiling column and end at %.0f L, the largest volume looked at.",
+		fmt.Sprintf("The travel columns are by the model, for travels up to that, for %s: tight, without friction, behind a valve as wide as the bore that opens at once. The push after the muzzle is counted, and the factor %.3g kept. They stand on the ceiling column where the model shows no more, and end at %.0f L, the largest volume looked at.",
 			ball, ModelFactor, mostSizeVolume*1e3),
 		"A supply that runs while it fires, or a hose to the barrel, is not in the table. Check the design before anyone plays.",
 	}
@@ -119,7 +119,9 @@ func volumeForTravel(q SizeQuestion, gauge, travel float64) float64 {
 			l.Fill(c)
 			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: gaugeConditions(c, []float64{gauge}), Until: longestPlan}
 			r := sim.Run(c, &sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})
-			if !(judgedEnergy(0)(c, r)*ModelFactor <= q.Limit) { // not computed: does not hold
+			// One that does not leave shows nothing: with another dead volume it may. One
+			// that was not computed does not hold.
+			if r.Outcome != pneumatics.Left || !(judgedEnergy(0)(c, r)*ModelFactor <= q.Limit) {
 				return false
 			}
 		}

@@ -278,3 +278,29 @@ func TestDefaultWallIsThreeDiametersLong(t *testing.T) {
 	assert.InEpsilon(t, 0.1, w.length, 1e-12)
 	assert.InEpsilon(t, math.Pi*0.1*0.3+math.Pi*0.005, w.area, 1e-12)
 }
+
+// TestSlowFillingOfUnlikeVolumes: a tank and a stub behind a wide pipe are filled
+// together for an hour. Their pressures stay equal within rounding while their
+// temperatures differ: a difference quotient across the turn of the flow would mix
+// these, and the steps shrink to the pipe's own time (20000 were not enough then,
+// 112 are). Filling without heat at constant delivery has a closed form, the
+// enthalpy that comes in: U = U0 + q cp T0 t (open-system first law).
+func TestSlowFillingOfUnlikeVolumes(t *testing.T) {
+	const free, hour = 1e-6, 3600.0 // [m3/s], [s]
+	gas := Air()
+	c := &Circuit{Gas: gas, Ambient: Ambient{standardAtmosphere, roomTemperature},
+		Volumes: []Volume{{Name: "tank", Volume: 24e-3}, {Name: "stub", Volume: 0.1e-3}},
+		Paths:   []Path{{Name: "pipe", From: 0, To: 1, Kind: Orifice, Flow: SonicConductance(1e-7, 0.4)}},
+		// Its dead head is out of reach: the delivery does not fall.
+		Supply: &Supply{Feeds: 0, FreeAir: free, DeadHead: 1e15}}
+	sc := &Scenario{To: Charging, SupplyRuns: true, Until: hour,
+		Volumes: []Condition{{3e5, roomTemperature}, {1.1e5, roomTemperature}}}
+	r := new(Sim).Run(c, sc, Options{Tolerance: 1e-6, MaxSteps: 1000})
+	require.InDelta(t, hour, r.Time, 1e-9, "1000 steps are plenty for an hour")
+	// (gamma - 1) cp T0 times the mass free pa/(R T0) in is gamma pa free.
+	want := (3e5*24e-3 + 1.1e5*0.1e-3 + gas.Gamma*standardAtmosphere*free*hour) / 24.1e-3
+	for _, v := range r.Volumes {
+		assert.InEpsilon(t, want, v.Pressure, 1e-6) // the tolerance of the run
+	}
+	assert.Greater(t, r.Volumes[1].Temperature-r.Volumes[0].Temperature, 50.0, "else the test shows nothing")
+}

@@ -192,6 +192,10 @@ type Barrel struct {
 	JetFactor float64 // share of the jet's momentum the projectile turns [-]: 1 flat or ball, 2 cup
 }
 
+// Frictionless tells that nothing slows the projectile but the gas: one that does
+// not leave bounces for ever.
+func (b *Barrel) Frictionless() bool { return b.Breakaway == 0 && b.Sliding == 0 }
+
 // Circuit is the launcher as the model sees it: volumes, the barrel, and the
 // paths between them. Everything is in SI units; vessel pressures are absolute.
 type Circuit struct {

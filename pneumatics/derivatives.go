@@ -31,6 +31,27 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 	}
 }
 
+// Linearise holds, until Linearised, whose gas flows in each path as at y: a
+// difference quotient across the turn of a flow would mix the temperatures of both
+// ends.
+func (e *engine) Linearise(_ float64, y []float64) {
+	e.conditions(y)
+	for i := range e.paths {
+		a := &e.paths[i]
+		a.donor = a.from
+		if e.p[a.to] > e.p[a.from] {
+			a.donor = a.to
+		}
+	}
+}
+
+// Linearised ends Linearise.
+func (e *engine) Linearised() {
+	for i := range e.paths {
+		e.paths[i].donor = -1
+	}
+}
+
 // conditions computes pressure, temperature and p/sqrt(T) of every node.
 func (e *engine) conditions(y []float64) {
 	for i, inv := range e.invV {
@@ -65,18 +86,22 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 		up, down = down, up
 		p1, p2 = p2, p1
 	}
+	gas := up // whose gas flows
+	if a.donor >= 0 {
+		gas = a.donor
+	}
 	var q float64
 	switch {
 	case a.hoseC > 0:
-		q = e.hoseFlow(a, t, up, p1, p2)
+		q = e.hoseFlow(a, t, up, gas, p1, p2)
 	case a.kind >= Check:
-		q = e.springOpening(a, p1, p2) * a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+		q = e.springOpening(a, p1, p2) * a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
 	case a.ramp:
-		q = a.at(t) * a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+		q = a.at(t) * a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
 	default:
-		q = a.flow.k * e.w[up] * a.flow.phi(p2/p1)
+		q = a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
 	}
-	h := q * e.cp * e.temp[up]
+	h := q * e.cp * e.temp[gas]
 	e.give(d, up, -q, -h)
 	e.give(d, down, q, h)
 }
@@ -101,7 +126,7 @@ func (a *activePath) at(t float64) float64 {
 
 // hoseFlow is the flow of a part with its hose. While the part moves, or a
 // spring holds it, the pair is formed anew.
-func (e *engine) hoseFlow(a *activePath, t float64, up int, p1, p2 float64) float64 {
+func (e *engine) hoseFlow(a *activePath, t float64, up, gas int, p1, p2 float64) float64 {
 	both := &a.forward
 	if up != a.from {
 		both = &a.backward
@@ -117,7 +142,7 @@ func (e *engine) hoseFlow(a *activePath, t float64, up int, p1, p2 float64) floa
 		fresh := a.pairFrom(up, f)
 		both = &fresh
 	}
-	return both.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[up] // flow.k is that of C = 1
+	return both.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[gas] // flow.k is that of C = 1
 }
 
 // springOpening is how far a spring-loaded path is open [0 … 1].

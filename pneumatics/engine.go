@@ -88,6 +88,7 @@ type activePath struct {
 	c, b              float64 // the part's own ellipse, for a hose in series
 	forward, backward pair    // part and hose where the part stands still
 	lift              float64 // Relief: lift held between the lines
+	donor             int     // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
 
 // compile lays out the arrays. It allocates only where a circuit is larger than
@@ -275,7 +276,7 @@ func (e *engine) phase(t float64) {
 			continue
 		}
 		a := activePath{from: e.node(src.From), to: e.node(src.To), index: i, kind: src.Kind, src: src,
-			opening: opening, rate: rate, t0: t, ramp: rate != 0}
+			opening: opening, rate: rate, t0: t, ramp: rate != 0, donor: -1}
 		if e.isStuck(i) {
 			a.kind = Orifice // no spring moves it
 		}
@@ -293,7 +294,7 @@ func (e *engine) phase(t float64) {
 			to = e.ahead
 		}
 		e.leak = len(e.paths)
-		e.paths = append(e.paths, activePath{from: e.bar, to: to, index: -1, kind: Orifice, opening: 1,
+		e.paths = append(e.paths, activePath{from: e.bar, to: to, index: -1, kind: Orifice, opening: 1, donor: -1,
 			flow: newFlow(Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())})
 	}
 }

@@ -120,6 +120,10 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 		g[evIdle] = e.remaining(y) - idleEnergy
 	}
 	if e.directions[evPeak] != ode.Never {
+		if dydt == nil {
+			dydt = e.scratch(e.n)
+			e.Derivatives(t, y, dydt)
+		}
 		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
 		// dp/dt over p: the sign matters, the scale makes it a number near 1.
 		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume

@@ -332,3 +332,25 @@ func TestOutcomeWords(t *testing.T) {
 	assert.Equal(t, "[in bore over tube]", fmt.Sprint([]Fit{InBore, OverTube}))
 	assert.Equal(t, "relief", Relief.String())
 }
+
+// TestStickSlipEnds: a valve that leaks a thousandth of its flow pushes a ball that
+// sticks more than it rubs out in more than a hundred hops. The run follows them
+// to the end: each hop starts from the breakaway force and ends in a loss, so it
+// cannot go on for ever, and the ball creeps out far below what the air could do.
+func TestStickSlipEnds(t *testing.T) {
+	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+		Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
+		Paths:   []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), Flow: SonicConductance(2e-11, 0.35)}},
+		Barrel: Barrel{Present: true, Area: discArea(0.041), DeadVolume: 35e-6, Travel: 0.06, Mass: 4e-3,
+			Breakaway: 0.9, Sliding: 0.4}}
+	sc := Scenario{From: Armed, To: Firing, Until: 120}
+	coarse := shotAt(c, sc, 0.17e5, Options{})
+	fine := shotAt(c, sc, 0.17e5, Options{Tolerance: 1e-9})
+	require.Equal(t, Left, fine.Outcome)
+	assert.Greater(t, fine.Rests, maxRests, "else the test shows nothing")
+	assert.Equal(t, fine.Rests, coarse.Rests)
+	// 1e-3: the default tolerance, 1e-7, times the number of hops and ten steps a hop,
+	// with a digit to spare.
+	assert.InEpsilon(t, fine.FinalEnergy, coarse.FinalEnergy, 1e-3)
+	assert.Less(t, fine.FinalEnergy, 1e-2)
+}

@@ -332,13 +332,16 @@ func (s *Sim) rest() bool {
 		}
 	}
 	e.mode = held
-	if r.Rests >= maxRests && (e.reach == 0 || r.Rests >= 20*maxRests) { // a supply may still push it out
-		return true // without friction it bounces for ever; Freed bounds what may come
+	// Without friction it bounces for ever, unless a supply pushes it out; with it,
+	// every hop takes it on and it comes to an end. Freed bounds what may come.
+	if r.Rests >= maxRests && (e.reach == 0 && e.b.Frictionless() || r.Rests >= 20*maxRests) {
+		return true
 	}
 	return s.reconsider()
 }
 
-// maxRests ends a run whose projectile keeps stopping and starting.
+// maxRests ends a run whose projectile keeps stopping and starting: itself where
+// nothing slows the projectile, twenty times as many where something does.
 const maxRests = 100
 
 // quietPeak switches the peak event off where it comes again at once: at rest

@@ -134,8 +134,8 @@ func TestSeriesWhileOpening(t *testing.T) {
 	for _, f := range []float64{0.1, 0.5, 1} {
 		p1, p2 := e.p[a.from], e.p[a.to]
 		want, _ := SeriesFlow(c.Gas, p1, e.temp[a.from], p2, c.Paths[1].Flow.Scaled(f), c.Paths[1].Hose)
-		assert.InEpsilon(t, want, e.hoseFlow(a, f*0.03, a.from, p1, p2), 1e-9)
+		assert.InEpsilon(t, want, e.hoseFlow(a, f*0.03, a.from, a.from, p1, p2), 1e-9)
 	}
-	assert.Zero(t, e.hoseFlow(a, 0, a.from, 2e5, 1e5))
-	assert.False(t, math.IsNaN(e.hoseFlow(a, 1e-300, a.from, 1e5, 0.9999e5)))
+	assert.Zero(t, e.hoseFlow(a, 0, a.from, a.from, 2e5, 1e5))
+	assert.False(t, math.IsNaN(e.hoseFlow(a, 1e-300, a.from, a.from, 1e5, 0.9999e5)))
 }

@@ -1,7 +1,6 @@
 package search
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -34,8 +33,6 @@ type climber struct {
 	random    *rand.Rand
 	undef     int
 	undefAt   []float64
-	finest    float64 // last step of the winner's compass search
-	step      float64 // step that the compass search has settled; 0: none
 }
 
 func newClimber(r *run, from Maximum, budget int, stream uint64) *climber {
@@ -44,7 +41,6 @@ func newClimber(r *run, from Maximum, budget int, stream uint64) *climber {
 		value:  from.Value,
 		left:   budget,
 		stop:   func() bool { return r.ctx.Err() != nil },
-		finest: r.o.FinestStep,
 		random: rand.New(rand.NewPCG(r.o.Scramble, 100+stream)),
 	}
 }
@@ -124,82 +120,6 @@ func (c *climber) refine() {
 	c.scan(16)
 	c.reserve = 0
 	c.sparseSteps()
-}
-
-// finish is the search of the winner: line searches that look at every wave,
-// sparse steps, and a compass search down to the finest step.
-func (c *climber) finish(compass int) {
-	c.reserve = compass + (c.left-compass)/5
-	c.peaks(32)
-	c.reserve = compass
-	c.sparseSteps()
-	c.reserve = 0
-	c.compass(refineStep, c.finest)
-}
-
-// peaks samples one coordinate after the other at n+1 levels and closes in on
-// the three best peaks of the samples, until a whole round brings nothing.
-// A function with many waves along a coordinate, whose crests fall between the
-// levels of a plain scan, needs it.
-func (c *climber) peaks(n int) {
-	d := len(c.at)
-	u := make([]float64, d)
-	values := make([]float64, n+1)
-	for i, failed := 0, 0; failed < d && c.more(); i = (i + 1) % d {
-		before := c.value
-		copy(u, c.at)
-		for k := range values {
-			values[k] = undefinedValue
-			if c.more() {
-				u[i] = float64(k) / float64(n)
-				values[k] = c.valueAt(u)
-			}
-		}
-		for _, k := range crests(values) {
-			c.closeIn(u, i, float64(k)/float64(n), values[k], 1/float64(n))
-		}
-		if c.value > before {
-			failed = 0
-		} else {
-			failed++
-		}
-	}
-}
-
-// crests gives the places of the three greatest values that no neighbour
-// exceeds, the greatest first.
-func crests(values []float64) []int {
-	var at []int
-	for k, v := range values {
-		if !math.IsInf(v, -1) && (k == 0 || values[k-1] <= v) && (k == len(values)-1 || values[k+1] <= v) {
-			at = append(at, k)
-		}
-	}
-	slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(values[b], values[a]) })
-	return at[:min(len(at), 3)]
-}
-
-// closeIn moves coordinate i of u from x, where the value is v, with steps that
-// start at half of h and halve six times, and moves the climber there if it is
-// the better point.
-func (c *climber) closeIn(u []float64, i int, x, v, h float64) {
-	for range 6 {
-		h /= 2
-		for _, step := range [2]float64{h, -h} {
-			if u[i] = min(max(x+step, 0), 1); !c.more() || u[i] == x {
-				continue
-			}
-			if w := c.valueAt(u); w > v {
-				x, v = u[i], w
-				break
-			}
-		}
-	}
-	if v > c.value {
-		c.value = v
-		copy(c.at, u)
-		c.at[i] = x
-	}
 }
 
 // scan moves along one coordinate after the other to the best of n+1 equally
@@ -326,11 +246,10 @@ func (c *climber) sparseSteps() {
 // compass steps along every coordinate, up and down, with halving steps. After
 // a sweep that moved it also tries the same move once more (Hooke, R. and
 // Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It ends when no step
-// of length `to` improves, and notes that length.
+// of length `to` improves.
 func (c *climber) compass(from, to float64) {
 	d := len(c.at)
 	u, before := make([]float64, d), make([]float64, d)
-	c.step = 0
 	for h := from; c.more(); {
 		copy(before, c.at)
 		whole := true
@@ -355,7 +274,6 @@ func (c *climber) compass(from, to float64) {
 		case !whole:
 			return
 		case h <= to:
-			c.step = h
 			return
 		default:
 			h /= 2

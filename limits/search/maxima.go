@@ -142,23 +142,3 @@ func (r *run) polish(found []Maximum) []Maximum {
 	best(found)
 	return r.distinct(found)
 }
-
-// settleWinner searches from the best point tried; a point on the line between
-// two maxima may beat both. Its compass search has an allowance of its own, so
-// that a short budget never leaves the winner unsettled; if its moves use that
-// up, a coarser one with another allowance follows.
-func (r *run) settleWinner(maxima int) Maximum {
-	ranked := slices.Clone(r.tried)
-	best(ranked)
-	valleys := 5 * maxima * (maxima + 1) / 2
-	compass := r.o.Settle * r.dim
-	c := newClimber(r, ranked[0], max(0, r.left-valleys)+compass, 4000)
-	winner := []*climber{c}
-	r.climbers(winner, func(c *climber) { c.finish(compass) })
-	if c.step == 0 {
-		c.left = r.o.Settle / 2 * r.dim
-		r.climbers(winner, func(c *climber) { c.compass(2*maximumStep, maximumStep) })
-	}
-	r.lastStep = c.step
-	return maximaOf(winner)[0]
-}

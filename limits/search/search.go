@@ -26,6 +26,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 )
 
 // Objective is a function over the box. Each worker has its own, so it may
@@ -77,6 +78,10 @@ type Options struct {
 	// Settle is the number of evaluations per coordinate that settling the winner
 	// may add, and half as many again; 0: 100.
 	Settle int
+	// Enough ends the search after the stage in which a greater value was found,
+	// for a caller who only asks whether there is one; nil: it is not asked. Maxima
+	// are then the best points tried, whether or not a valley parts them.
+	Enough *float64
 	// Seeds are points that are always evaluated; the best of them also start
 	// local searches. Coordinates in [0, 1].
 	Seeds [][]float64
@@ -140,15 +145,25 @@ type Result struct {
 func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Options) (Result, error) {
 	o = o.complete(dim)
 	r := newRun(ctx, dim, evaluator, o)
-	r.screen()
-	r.corners()
-	r.sample()
-	found := r.climbStarts()
-	found = r.polish(found)
-	if err := ctx.Err(); err != nil {
-		return Result{}, err
+	var found []Maximum
+	stages := []func(){r.screen, r.corners, r.sample,
+		func() { found = r.climbStarts() },
+		func() { found = r.polish(found) }}
+	for i, stage := range stages {
+		stage()
+		if err := ctx.Err(); err != nil {
+			return Result{}, err
+		}
+		if i < len(stages)-1 && r.enough() {
+			return r.result(r.starts()), nil
+		}
 	}
 	return r.result(found), nil
+}
+
+// enough tells that what was asked for has been found.
+func (r *run) enough() bool {
+	return r.o.Enough != nil && slices.ContainsFunc(r.tried, func(m Maximum) bool { return m.Value > *r.o.Enough })
 }
 
 // complete checks the options and fills in the defaults.

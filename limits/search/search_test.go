@@ -268,3 +268,18 @@ func BenchmarkMaximise(b *testing.B) {
 		})
 	}
 }
+
+// A caller who only asks whether a value is exceeded gets his answer early: what
+// is returned exceeds it, and far fewer points are tried. Where nothing exceeds it
+// the search is the whole one.
+func TestEnough(t *testing.T) {
+	f := newLauncherLike(16, 5)
+	whole := maximise(t, 16, f.Value, search.Options{})
+	half := 0.5 * whole.Best.Value
+	early := maximise(t, 16, f.Value, search.Options{Enough: &half})
+	assert.Greater(t, early.Best.Value, half)
+	assert.Equal(t, early.Best.Value, early.Maxima[0].Value)
+	assert.Less(t, early.Evaluations, whole.Evaluations/4)
+	above := whole.Best.Value
+	assert.Equal(t, whole, maximise(t, 16, f.Value, search.Options{Enough: &above}))
+}

@@ -41,18 +41,13 @@ func (s *Solver) prepareDense() {
 	var k [extendedStages][]float64
 	copy(k[:], s.k[:])
 	k[0], k[stages] = s.k[stages], s.k[0]
+	work := s.work[:n]
 	for stage := stages + 1; stage < extendedStages; stage++ {
-		row := &matrix[stage]
-		for i := range n {
-			var sum float64
-			for j := range stage {
-				if row[j] != 0 {
-					sum += row[j] * k[j][i]
-				}
-			}
-			s.work[i] = s.yOld[i] + h*sum
+		copy(work, s.yOld)
+		for j, a := range matrix[stage][:stage] {
+			addScaled(work, h*a, k[j])
 		}
-		s.sys.Derivatives(s.tOld+nodes[stage]*h, s.work[:n], k[stage][:n])
+		s.sys.Derivatives(s.tOld+nodes[stage]*h, work, k[stage][:n])
 		s.calls++
 	}
 	for i := range n {
@@ -60,14 +55,12 @@ func (s *Solver) prepareDense() {
 		s.coeff[0][i] = delta
 		s.coeff[1][i] = h*k[0][i] - delta
 		s.coeff[2][i] = 2*delta - h*(k[stages][i]+k[0][i])
-		for r := range dense {
-			var sum float64
-			for j, d := range dense[r] {
-				if d != 0 {
-					sum += d * k[j][i]
-				}
-			}
-			s.coeff[3+r][i] = h * sum
+	}
+	for r := range dense {
+		c := s.coeff[3+r][:n]
+		clear(c)
+		for j, d := range dense[r] {
+			addScaled(c, h*d, k[j])
 		}
 	}
 	s.denseReady = true

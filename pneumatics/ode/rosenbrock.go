@@ -70,7 +70,7 @@ func (s *Solver) noticeStiffness(h float64) {
 	} else {
 		s.stiff.hits = 0
 	}
-	if s.stiff.hits >= 8 {
+	if s.stiff.hits >= 4 {
 		s.stiff.on, s.stiff.calm = true, 0
 	}
 }
@@ -103,12 +103,8 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 			return Reached
 		}
 		s.rejected++
+		s.h = h * shorter(err, fourthRoot(err), retried)
 		retried = true
-		if math.IsNaN(err) || math.IsInf(err, 0) {
-			s.h = 0.1 * h
-		} else {
-			s.h = h * max(0.2, 0.9/fourthRoot(err))
-		}
 		if s.t+s.h <= s.t {
 			return StepTooSmall
 		}
@@ -141,6 +137,10 @@ func (s *Solver) jacobian() {
 	}
 	f := s.k[0]
 	copy(s.next[:n], s.y[:n])
+	if s.linear != nil {
+		s.linear.Linearise(s.t, s.y[:n])
+		defer s.linear.Linearised()
+	}
 	const eps = 1.5e-8 // square root of the unit of rounding
 	norm := 0.0
 	for j := range c {
@@ -169,14 +169,15 @@ func (s *Solver) jacobian() {
 }
 
 // factorise makes the LU form of 1/(h gamma) - J over the controlled
-// components, with row exchanges; false where it is singular.
+// components, with row exchanges; false where it is singular. The diagonal holds
+// the inverses of the pivots.
 func (s *Solver) factorise(h float64) bool {
 	c, st := s.controlled, &s.stiff
 	a := st.lu[:c*c]
+	for i, v := range st.jac[:c*c] {
+		a[i] = -v
+	}
 	for i := range c {
-		for j := range c {
-			a[i*c+j] = -st.jac[i*c+j]
-		}
 		a[i*c+i] += 1 / (h * rodasGamma)
 	}
 	for k := range c {
@@ -187,22 +188,26 @@ func (s *Solver) factorise(h float64) bool {
 			}
 		}
 		st.pivot[k] = p
-		if a[p*c+k] == 0 || math.IsNaN(a[p*c+k]) {
-			return false
-		}
+		row := a[k*c : k*c+c]
 		if p != k {
-			for j := range c {
-				a[k*c+j], a[p*c+j] = a[p*c+j], a[k*c+j]
+			other := a[p*c : p*c+c]
+			for j := range row {
+				row[j], other[j] = other[j], row[j]
 			}
 		}
+		if row[k] == 0 || math.IsNaN(row[k]) {
+			return false
+		}
+		row[k] = 1 / row[k]
 		for i := k + 1; i < c; i++ {
-			m := a[i*c+k] / a[k*c+k]
-			a[i*c+k] = m
+			below := a[i*c : i*c+c]
+			m := below[k] * row[k]
+			below[k] = m
 			if m == 0 {
 				continue
 			}
-			for j := k + 1; j < c; j++ {
-				a[i*c+j] -= m * a[k*c+j]
+			for j := k + 1; j < len(below) && j < len(row); j++ {
+				below[j] -= m * row[j]
 			}
 		}
 	}
@@ -212,69 +217,79 @@ func (s *Solver) factorise(h float64) bool {
 // solve replaces b by the solution of (1/(h gamma) - J) x = b.
 func (s *Solver) solve(h float64, b []float64) {
 	c, st := s.controlled, &s.stiff
-	a := st.lu
-	for k := range c {
-		if p := st.pivot[k]; p != k {
-			b[k], b[p] = b[p], b[k]
+	x := b[:c]
+	for k, p := range st.pivot[:c] {
+		if p != k {
+			x[k], x[p] = x[p], x[k]
 		}
 	}
-	for i := range c {
-		for j := range i {
-			b[i] -= a[i*c+j] * b[j]
-		}
+	for i := range x {
+		x[i] -= dot(st.lu[i*c:i*c+i], x)
 	}
 	for i := c - 1; i >= 0; i-- {
-		for j := i + 1; j < c; j++ {
-			b[i] -= a[i*c+j] * b[j]
-		}
-		b[i] /= a[i*c+i]
+		row := st.lu[i*c : i*c+c]
+		x[i] = (x[i] - dot(row[i+1:], x[i+1:])) * row[i]
 	}
 	for i := c; i < s.n; i++ { // quadratures follow
-		for j := range c {
-			b[i] += st.jac[i*c+j] * b[j]
-		}
-		b[i] *= h * rodasGamma
+		b[i] = (b[i] + dot(st.jac[i*c:i*c+c], x)) * (h * rodasGamma)
 	}
+}
+
+// dot is the scalar product over the length of a; b is at least as long.
+func dot(a, b []float64) float64 {
+	b = b[:len(a)]
+	sum := 0.0
+	for i, v := range a {
+		sum += v * b[i]
+	}
+	return sum
 }
 
 // rodas makes one trial step: next is the new point; the scaled error is
 // returned.
 func (s *Solver) rodas(h float64) float64 {
 	n := s.n
+	work := s.work[:n]
 	for i := range rodasStages {
 		k := s.k[i+1][:n]
-		f := s.k[0]
+		f := s.k[0][:n]
 		if i > 0 {
-			for c := range n {
-				v := s.y[c]
-				for j := range i {
-					v += rodasA[i][j] * s.k[j+1][c]
-				}
-				s.work[c] = v
+			copy(work, s.y[:n])
+			for j, a := range rodasA[i][:i] {
+				addScaled(work, a, s.k[j+1])
 			}
-			f = s.k[rodasStages+1]
-			s.sys.Derivatives(s.t+rodasAlpha[i]*h, s.work[:n], f[:n])
+			f = s.k[rodasStages+1][:n]
+			s.sys.Derivatives(s.t+rodasAlpha[i]*h, work, f)
 			s.calls++
 		}
-		for c := range n {
-			v := f[c] + rodasGammas[i]*h*s.stiff.ft[c]
-			for j := range i {
-				v += rodasC[i][j] / h * s.k[j+1][c]
-			}
-			k[c] = v
+		copy(k, f)
+		addScaled(k, rodasGammas[i]*h, s.stiff.ft)
+		for j, c := range rodasC[i][:i] {
+			addScaled(k, c/h, s.k[j+1])
 		}
 		s.solve(h, k)
 	}
 	e := s.k[rodasStages]
 	var sum float64
 	for c := range n {
-		s.next[c] = s.work[c] + e[c]
+		s.next[c] = work[c] + e[c]
 	}
 	for c := range s.controlled {
 		w := e[c] / (s.rtol * (s.scale[c] + max(abs(s.y[c]), abs(s.next[c]))))
 		sum += w * w
 	}
 	return sqrt(sum / float64(s.controlled))
+}
+
+// addScaled adds f times b to a; b is at least as long.
+func addScaled(a []float64, f float64, b []float64) {
+	if f == 0 {
+		return
+	}
+	b = b[:len(a)]
+	for i, v := range b {
+		a[i] += f * v
+	}
 }
 
 // hermite is the dense output of an implicit step: the cubic through both ends

@@ -22,7 +22,8 @@ type System interface {
 // through zero in the direction Directions()[i] asks for.
 type Watcher interface {
 	System
-	// EventValues fills g, one value per event; dydt is the derivative at (t, y).
+	// EventValues fills g, one value per event; dydt is the derivative at (t, y),
+	// nil where it is not at hand.
 	EventValues(t float64, y, dydt, g []float64)
 	// Accepted is told every accepted step before events are looked for in the
 	// next one.
@@ -36,6 +37,16 @@ type Skeptic interface {
 	Watcher
 	// Doubtful is given the step's length, and state and derivative at its ends.
 	Doubtful(h float64, y0, d0, y1, d1 []float64) bool
+}
+
+// Linear is a System with kinks that a difference quotient must not straddle.
+type Linear interface {
+	System
+	// Linearise makes the branch of each kink that holds at (t, y) hold for all
+	// arguments, until Linearised.
+	Linearise(t float64, y []float64)
+	// Linearised ends it.
+	Linearised()
 }
 
 // Direction is the sense in which an event's value passes through zero.
@@ -89,6 +100,7 @@ type Solver struct {
 	sys           System
 	watcher       Watcher
 	skeptic       Skeptic
+	linear        Linear
 	directions    []Direction
 
 	t, tOld    float64
@@ -153,6 +165,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	}
 	s.grow(len(y), len(directions))
 	s.sys, s.watcher, s.skeptic, s.directions = sys, nil, nil, directions
+	s.linear, _ = sys.(Linear)
 	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
 		s.watcher = w
 		s.skeptic, _ = sys.(Skeptic)
@@ -247,7 +260,8 @@ func (s *Solver) Advance(limit float64) Outcome {
 func (s *Solver) step(limit float64) Outcome {
 	s.evaluate()
 	if s.h <= 0 {
-		s.h = s.firstStep(limit)
+		// What starts from rest shows no rate yet: a tenth of the way at most.
+		s.h = min(s.firstStep(limit), 0.1*(limit-s.t))
 	}
 	if s.stiff.on {
 		return s.implicitStep(limit)
@@ -292,13 +306,9 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 			return Reached
 		}
 		s.rejected++
+		s.noticeStiffness(h)
+		s.h = h * shorter(err, eighthRoot(err), retried)
 		retried = true
-		if math.IsNaN(err) || math.IsInf(err, 0) {
-			// A trial point outside the system's domain: come closer.
-			s.h = 0.1 * h
-		} else {
-			s.h = h * max(0.2, 0.9/eighthRoot(err))
-		}
 		if s.t+s.h <= s.t {
 			if math.IsNaN(err) {
 				return NotFinite
@@ -309,6 +319,19 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 			return TooManySteps
 		}
 	}
+}
+
+// shorter is the share of a rejected step's length to try next; root is the root
+// of its error. Where the first shortening did not do, there is a kink inside the
+// step, and the method's order does not tell how far it is: half at most.
+func shorter(err, root float64, again bool) float64 {
+	switch {
+	case math.IsNaN(err) || math.IsInf(err, 0):
+		return 0.1 // a trial point outside the system's domain: come closer
+	case again:
+		return min(0.5, max(0.2, 0.9/root))
+	}
+	return max(0.2, 0.9/root)
 }
 
 // accept takes a step over. slack is how many times as long it could have been:

@@ -28,16 +28,20 @@ func setpointCommand() *Command {
 				"is the lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
 			"Every single fault is judged at these settings too, as check does, and the cut-out lowered where one asks for it.",
 			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it moved.",
+			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, " +
+				"and a fault rests on the model all the same.",
 			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that a fault fails at any, or that " +
 				"the answer is not known because the supply's dead head is not stated.",
 		},
 		Options: []Option{
+			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),
 			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the ladder"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{
 			{"puffproof setpoint whale.toml", "the answer, the ladder, how to set the switch"},
 			{"puffproof setpoint whale.toml --plot ladder.svg", "with a drawing of the ladder"},
+			{"puffproof setpoint whale.toml --shots shots.csv", "with measured shots"},
 			{"puffproof setpoint --json whale.toml", "for another program"},
 		},
 		Run: runSetpoint,
@@ -49,7 +53,11 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	answer, err := call.services.setpoint(ctx, l)
+	found, err := call.shotsIfGiven(ctx, l)
+	if err != nil {
+		return statusInput, err
+	}
+	answer, err := call.services.setpoint(ctx, l, limits.SetpointOptions{Measured: found})
 	if err != nil {
 		return statusWithheld, err
 	}

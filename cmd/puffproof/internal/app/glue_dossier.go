@@ -22,7 +22,7 @@ func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{}); err != nil {
 		return err
 	}
-	set, err := limits.FindSetpoint(ctx, l)
+	set, err := limits.FindSetpoint(ctx, l, limits.SetpointOptions{Measured: in.Found})
 	if err != nil {
 		return err
 	}

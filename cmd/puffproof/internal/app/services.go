@@ -40,7 +40,7 @@ type services struct {
 	// faults runs every single fault.
 	faults func(ctx context.Context, l *limits.Launcher, o limits.FaultOptions) (*limits.FaultReport, error)
 	// setpoint finds the highest cut-out of a design.
-	setpoint func(ctx context.Context, l *limits.Launcher) (limits.Setpoint, error)
+	setpoint func(ctx context.Context, l *limits.Launcher, o limits.SetpointOptions) (limits.Setpoint, error)
 	// size plans before there is a design.
 	size func(q limits.SizeQuestion) (limits.Size, error)
 	// selfCheck runs the published check values.

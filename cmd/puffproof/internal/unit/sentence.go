@@ -3,7 +3,9 @@ package unit
 import (
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 )
 
 // figureInSentence is a metric figure as the results write it inside a sentence.
@@ -17,25 +19,53 @@ func Sentence(s string, sys System) string {
 	if sys != US {
 		return s
 	}
-	return figureInSentence.ReplaceAllStringFunc(s, func(m string) string {
-		part := figureInSentence.FindStringSubmatch(m)
-		u, ok := Lookup(part[3])
+	var out strings.Builder
+	last := 0
+	for _, m := range figureInSentence.FindAllStringSubmatchIndex(s, -1) {
+		u, ok := Lookup(s[m[6]:m[7]])
 		if !ok {
-			return m
+			continue
 		}
-		written := func(number string) string {
-			v, err := strconv.ParseFloat(number, 64)
-			if err != nil {
-				return number + " " + part[3]
-			}
-			return Format(u.ToSI(v), u.Dimension, sys)
+		before, after := s[:m[0]], s[m[1]:]
+		out.WriteString(s[last:m[0]])
+		if m[2] >= 0 {
+			out.WriteString(rewritten(s[m[2]:m[3]], u, Nearest))
+			out.WriteString(s[m[3]:m[4]])
+			before = ""
 		}
-		if part[1] == "" {
-			return written(part[2])
-		}
-		joint := m[len(part[1]) : len(m)-len(part[2])-1-len(part[3])]
-		return written(part[1]) + joint + written(part[2])
-	})
+		out.WriteString(rewritten(s[m[4]:m[5]], u, sense(before, after)))
+		last = m[1]
+	}
+	return out.String() + s[last:]
+}
+
+// rewritten is a figure of unit u in US units, with two decimals of a psi where it
+// was given to a millibar, as settings are.
+func rewritten(number string, u Unit, r Rounding) string {
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return number + " " + u.Name
+	}
+	if _, decimals, _ := strings.Cut(number, "."); u.Dimension == Pressure && len(decimals) >= 3 {
+		psi, _ := Lookup("psi")
+		return join(digits(psi.FromSI(u.ToSI(v)), 9, 2, r), "psi")
+	}
+	return FormatRounded(u.ToSI(v), u.Dimension, US, r)
+}
+
+// sense is how a figure may be rounded by the words around it: what is at most
+// allowed not upwards, what is at least needed not downwards.
+func sense(before, after string) Rounding {
+	ends := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.HasSuffix(before, w+" ") })
+	}
+	switch {
+	case strings.HasPrefix(after, " or less"), ends("at most", "up to", "not above", "stay below", "no more than"):
+		return Down
+	case strings.HasPrefix(after, " or more"), ends("at least", "no less than"):
+		return Up
+	}
+	return Nearest
 }
 
 // Sentences rewrites every sentence of a result in place: the fields of that
@@ -50,8 +80,8 @@ func Sentences(v any, sys System) {
 // keys and the design's own words are none.
 var sentenceFields = map[string]bool{"Why": true, "Advice": true, "Caveat": true, "How": true, "Expect": true, "Notes": true,
 	"Consequence": true, "Detect": true, "Prevent": true, "Text": true, "Reason": true, "Note": true, "What": true, "Needs": true,
-	"Says": true, "Missing": true, "StartWhy": true, "TargetWhy": true, "Trouble": true, "DetectedBy": true, "PreventedBy": true, "Procedure": true, "Relief": true, "Unmet": true,
-	"Unknown": true}
+	"Says": true, "Missing": true, "StartWhy": true, "TargetWhy": true, "Trouble": true, "DetectedBy": true, "PreventedBy": true,
+	"Relief": true, "Unknown": true, "Unmet": true, "Procedure": true}
 
 func rewrite(v reflect.Value) {
 	switch v.Kind() {

@@ -13,11 +13,18 @@ func TestSentence(t *testing.T) {
 	for in, want := range map[string]string{
 		"stuck after a shot from 0.42 bar: the most":       "stuck after a shot from 6.1 psi: the most",
 		"3.6 L at up to 0.78 bar mixed":                    "220 in3 at up to 11.3 psi mixed",
-		"at least 31.6 mm across":                          "at least 1.24 in across",
+		"at least 31.6 mm across":                          "at least 1.25 in across", // 1.244: rounded to the safe side
 		"largest pressure times volume 2.1 bar L, up to 3": "largest pressure times volume 2.1 bar L, up to 3",
 		"between 20 and 24 mm across":                      "between 0.787 in and 0.945 in across",
 		"PN10 pipe of 2026-11-25, 5 barrels, 0.31 J":       "PN10 pipe of 2026-11-25, 5 barrels, 0.31 J",
 		"about 4.8 m/s":                                    "about 15.7 ft/s",
+		// Settings go to a hundredth of a psi, and to the safe side: 1.063 bar is
+		// 15.4175 psi, 0.749 bar 10.8633 psi.
+		"set to at most 1.063 bar":                  "set to at most 15.41 psi",
+		"hold the pressure at 1.063 bar or less":    "hold the pressure at 15.41 psi or less",
+		"at least 0.749 bar":                        "at least 10.87 psi",
+		"a gauge that reads to 0.749 bar or more":   "a gauge that reads to 10.87 psi or more",
+		"must rest between 0.634 bar and 1.063 bar": "must rest between 9.20 psi and 15.42 psi",
 	} {
 		assert.Equal(t, want, unit.Sentence(in, unit.US))
 		assert.Equal(t, in, unit.Sentence(in, unit.Metric))
