@@ -2,8 +2,10 @@ package app
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -35,7 +37,8 @@ func ventCommand() *Command {
 		},
 		Options: []Option{
 			{Name: "csv", Value: "FILE", Files: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
-			{Name: "force", Help: "let --csv replace a file that exists"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the emptying without power"},
+			{Name: "force", Help: "let --csv and --plot replace a file that exists"},
 			{Name: "size", Help: "also say which vent each volume needs, as a drill, and what it costs the supply"},
 			{Name: "log", Value: "FILE", Files: true, Help: "judge the readings of a real test"},
 			{Name: "leak-log", Value: "FILE", Files: true, Help: "judge the readings of a leak-down"},
@@ -44,6 +47,7 @@ func ventCommand() *Command {
 		Examples: []Example{
 			{"puffproof vent whale.toml", "times, stopwatch sheet, verdicts"},
 			{"puffproof vent whale.toml --csv sheet.csv --size", "with the sheet as a file and the vents to drill"},
+			{"puffproof vent whale.toml --plot emptying.svg", "with a drawing"},
 			{"puffproof vent whale.toml --log readings.csv", "what a real test says about the vent"},
 			{"puffproof vent whale.toml --leak-log sealed.csv", "whether it holds its air, once it has cooled"},
 		},
@@ -58,6 +62,9 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	}
 	ask, err := call.ventAsk(l)
 	if err != nil {
+		return statusInput, err
+	}
+	if err := call.targets("csv", "plot"); err != nil {
 		return statusInput, err
 	}
 	answer, err := call.services.vent(ctx, l, ask)
@@ -90,6 +97,15 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 		}
 		if err := call.writeNew(ctx, call.flags.String("csv"), sheet); err != nil {
 			return statusInput, err
+		}
+	}
+	if call.flags.IsSet("plot") {
+		svg, err := figure.LinesSVG(render.VentLines(id, answer.report, call.style.Units))
+		if err != nil {
+			return statusWithheld, fmt.Errorf("the figure: %w", err)
+		}
+		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
+			return st, err
 		}
 	}
 	return answer.status(), nil
