@@ -7,11 +7,11 @@ import (
 	"puffproof/cmd/puffproof/internal/selfcheck"
 )
 
-// selfCheckCommand runs published values.
+// selfCheckCommand runs the check values.
 func selfCheckCommand() *Command {
 	return &Command{
 		Name:    "self-check",
-		Summary: "run published check values on this machine",
+		Summary: "run check values, each with its source, on this machine",
 		Help: []string{
 			"Computes figures that were made elsewhere (tables of handbooks, exact solutions, experiments) with this program on this " +
 				"machine, and prints each with its source, what was expected and found, the difference, and the tolerance with its reason.",

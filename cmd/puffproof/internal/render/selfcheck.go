@@ -10,7 +10,7 @@ import (
 	"puffproof/cmd/puffproof/internal/selfcheck"
 )
 
-// SelfCheckScreen shows the published values on this machine.
+// SelfCheckScreen shows the check values on this machine.
 type SelfCheckScreen struct {
 	Style  Style
 	Rows   []selfcheck.Row
@@ -26,9 +26,9 @@ func (sc *SelfCheckScreen) Write(w io.Writer) error {
 	s := sc.Style
 	failures := selfcheck.Failures(sc.Rows)
 	if failures == 0 {
-		fmt.Fprintln(&b, s.paint(green, fmt.Sprintf("All %d published values come out on this machine.", len(sc.Rows))))
+		fmt.Fprintln(&b, s.paint(green, fmt.Sprintf("All %d check values come out on this machine.", len(sc.Rows))))
 	} else {
-		fmt.Fprintln(&b, s.paint(red, fmt.Sprintf("%d of %d published values DO NOT come out: trust no figure of this program here.", failures, len(sc.Rows))))
+		fmt.Fprintln(&b, s.paint(red, fmt.Sprintf("%d of %d check values DO NOT come out: trust no figure of this program here.", failures, len(sc.Rows))))
 	}
 	var sources sourceList
 	subject := ""
