@@ -36,6 +36,9 @@ func (j *judge) energies() error {
 		return nil
 	}
 	e.StartHigh = high
+	if e.Ceiling, err = l.ceiling(j.ctx, high); err != nil {
+		return err
+	}
 	j.normal, err = l.maximise(j.ctx, l.energyQuestion(high), j.normalSearch(high))
 	if err != nil {
 		return err
@@ -54,9 +57,6 @@ func (j *judge) energies() error {
 	if e.NominalMax, err = l.nominalWorstSeat(j.ctx, start); err != nil {
 		return err
 	}
-	if e.Ceiling, err = l.ceiling(j.ctx, high); err != nil {
-		return err
-	}
 	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
 	e.Judged, e.Basis = e.Model, OnModel
 	if allowed, _ := limits.allowed(l.Projectile.ContactDiameter); e.Ceiling <= allowed {
@@ -66,8 +66,9 @@ func (j *judge) energies() error {
 	return nil
 }
 
-// normalSearch is how normal operation is searched: in full, or where a full
-// search over it and more is already made, around the hardest shots of that one.
+// normalSearch is how normal operation is searched: in full; around the hardest shots
+// of a full search over it and more, where one is already made; and briefly where the
+// ceiling decides, since the model's shot is for information only then.
 func (j *judge) normalSearch(high float64) search.Options {
 	b := newBox(j.l, j.l.energyQuestion(high))
 	var seeds [][]float64
@@ -76,7 +77,8 @@ func (j *judge) normalSearch(high float64) search.Options {
 			seeds = append(seeds, s.in(b))
 		}
 	}
-	if len(seeds) == 0 {
+	allowed, _ := j.limits.allowed(j.l.Projectile.ContactDiameter)
+	if len(seeds) == 0 && j.report.Energy.Ceiling > allowed {
 		return search.Options{}
 	}
 	return search.Light(seeds...)

@@ -52,6 +52,9 @@ func (e *evaluator) run(u []float64) *pneumatics.Result {
 	}
 	o := e.o
 	o.Tolerance, o.MaxSteps = 1e-6, longRun
+	if e.c.Barrel.Frictionless() {
+		o.MaxSteps = longBounce
+	}
 	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
 	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > settled }
 	more := r.Rests < bouncing || r.Fed || !e.c.Barrel.Frictionless()
@@ -65,8 +68,12 @@ func (e *evaluator) run(u []float64) *pneumatics.Result {
 	return r
 }
 
-// longRun is the number of steps of a shot that is followed further.
-const longRun = 12000
+// longRun is the number of steps of a shot that is followed further, longBounce
+// where nothing but the gas slows the projectile: more bring more bounces only.
+const (
+	longRun    = 12000
+	longBounce = 3000
+)
 
 // prepare fills circuit and scenario for the point u.
 func (e *evaluator) prepare(u []float64) {

@@ -332,17 +332,27 @@ func (s *Sim) rest() bool {
 		}
 	}
 	e.mode = held
-	// Without friction it bounces for ever, unless a supply pushes it out; with it,
-	// every hop takes it on and it comes to an end. Freed bounds what may come.
-	if r.Rests >= maxRests && (e.reach == 0 && e.b.Frictionless() || r.Rests >= 20*maxRests) {
-		return true
+	if r.Rests >= e.mostRests() {
+		return true // Freed bounds what may come
 	}
 	return s.reconsider()
 }
 
-// maxRests ends a run whose projectile keeps stopping and starting: itself where
-// nothing slows the projectile, twenty times as many where something does.
+// maxRests ends a run whose projectile keeps stopping and starting.
 const maxRests = 100
+
+// mostRests is how many rests are waited for. Without friction it bounces for ever,
+// unless a supply pushes it out; with it, every hop takes it on and it comes to an
+// end.
+func (e *engine) mostRests() int {
+	switch {
+	case !e.b.Frictionless():
+		return 20 * maxRests
+	case e.reach > 0:
+		return 3 * maxRests
+	}
+	return maxRests
+}
 
 // quietPeak switches the peak event off where it comes again at once: at rest
 // and in balance the pressure's rate is rounding, and its sign flips for ever.
