@@ -3,6 +3,9 @@ package limits
 import (
 	"math"
 	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // BenchSpec is the [bench] table: raw readings of tests on the real launcher.
@@ -36,6 +39,7 @@ type Replacement struct {
 // Bench is what the bench tests of a launcher have replaced.
 type Bench struct {
 	Replaced []Replacement
+	Clashes  []Clash   // tests that contradict the design
 	before   *Launcher // without the tests
 }
 
@@ -43,45 +47,105 @@ type Bench struct {
 // stood before. Readings too few for a test are left out: LeastCycles,
 // LeastSteady, LeastFillings.
 //
-// A band from readings goes from the lowest less the gauge's error to the highest
-// plus it. The error of the gauge that the switch was set by no longer counts
-// once its cycles are measured.
+// Every reading is uncertain by the gauge's error and half of what its scale
+// resolves. A test narrows what the design states only inside of it; one that lies
+// outside contradicts the design, and both count. The error of the gauge that the
+// switch was set by no longer counts once its cycles are measured.
 func (l *Launcher) ApplyBench(spec BenchSpec) {
 	b := &Bench{before: l.Clone()}
-	e := math.Abs(spec.GaugeError.High)
-	replace := func(at *Band, test string, low, nominal, high float64) {
-		was := *at
-		*at = Band{Set: true, Low: low, Nominal: nominal, High: high, Key: was.Key, Origin: Measured, Line: was.Line}
-		b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
-	}
-	readings := func(at *Band, test string, r []float64, least int) bool {
-		if len(r) < least {
-			return false
-		}
-		low, high := slices.Min(r), slices.Max(r)
-		replace(at, test, max(0, low-e), 0.5*(low+high), high+e)
-		return true
-	}
+	e := math.Abs(spec.GaugeError.High) + 0.5*l.resolution()
 	if s := l.Switch; s != nil {
-		if readings(&s.CutOut, "switch cycles", spec.CutOuts, LeastCycles) && s.GaugeError.Set {
-			replace(&s.GaugeError, "switch cycles", 0, 0, 0)
+		if b.cycles(&s.CutOut, spec.CutOuts, e) && s.GaugeError.Set {
+			was := s.GaugeError
+			s.GaugeError = Band{Set: true, Key: was.Key, Origin: Measured, Line: was.Line}
+			b.Replaced = append(b.Replaced, Replacement{was.Key, "switch cycles", was, s.GaugeError})
 		}
-		readings(&s.CutIn, "switch cycles", spec.CutIns, LeastCycles)
+		b.cycles(&s.CutIn, spec.CutIns, e)
 	}
-	if i := l.reliefOnSupply(); i >= 0 {
-		p := &l.Paths[i]
-		p.SteadyPressure.Key = "paths." + p.Name + ".full_flow_pressure"
-		n := len(b.Replaced)
-		if readings(&p.SteadyPressure, "relief valve with the switch bridged", spec.ReliefSteady, LeastSteady) {
-			b.Replaced[n].Before = p.FullFlowPressure
-			b.Replaced[n].Before.High = b.before.Overcharge().Pressure
-		}
-	}
-	l.benchFill(spec, e, replace)
+	b.steady(l, spec.ReliefSteady, e)
+	b.fill(l, spec, e)
 	l.Bench = b
 }
 
-// benchFill turns fill times into the delivery at zero gauge. Delivery falls
+// cycles takes the readings of a switch in: what 99 of 100 further ones stay within
+// with 95 % confidence on each side, if they scatter normally, and no less than what
+// was read. It tells whether the readings agree with the design.
+func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
+	if len(r) < LeastCycles {
+		return false
+	}
+	low, high := slices.Min(r), slices.Max(r)
+	spread := toleranceFactor(len(r)) * stat.StdDev(r, nil)
+	mean := stat.Mean(r, nil)
+	now := readBand(at, max(0, min(low, mean-spread)-e), 0.5*(low+high), max(high, mean+spread)+e)
+	stated := !at.Assumed || at.Line != 0
+	if inside := low >= at.Low-e && high <= at.High+e; stated && inside { // the bound may reach beyond what is stated
+		now.Low, now.High = max(now.Low, at.Low), min(now.High, at.High)
+	}
+	return b.take(at, "switch cycles", now)
+}
+
+// readBand is a band of a key as a test reads it.
+func readBand(of *Band, low, nominal, high float64) Band {
+	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
+}
+
+// take lets a measured band meet what stands, and tells whether they agree.
+func (b *Bench) take(at *Band, test string, now Band) bool {
+	was := *at
+	out, m := meet(was, now)
+	switch m {
+	case tellsNothing:
+		return true
+	case clashes:
+		b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
+	}
+	*at = out
+	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, out})
+	return m != clashes
+}
+
+// steady takes the steady pressure with the switch bridged in: it lies between the
+// relief valve's set pressure and what the circuit gives, or one of the two is
+// wrong; then it counts only where it is the higher one.
+func (b *Bench) steady(l *Launcher, r []float64, e float64) {
+	i := l.reliefOnSupply()
+	if i < 0 || len(r) < LeastSteady {
+		return
+	}
+	p := &l.Paths[i]
+	low, high := slices.Min(r)-e, slices.Max(r)+e
+	over := b.before.Overcharge()
+	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
+	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
+	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
+	if tooLow || tooHigh {
+		b.Clashes = append(b.Clashes, Clash{Key: stated.Key, Test: "relief valve with the switch bridged", Stated: stated, Read: now})
+	}
+	if tooLow {
+		return
+	}
+	p.SteadyPressure = now
+	before := p.FullFlowPressure
+	before.High = over.Pressure
+	b.Replaced = append(b.Replaced, Replacement{stated.Key, "relief valve with the switch bridged", before, now})
+}
+
+// benchClash is the first test of a launcher's bench that contradicts a key with
+// one of the prefixes; "" none does.
+func (l *Launcher) benchClash(prefixes ...string) string {
+	if l.Bench == nil {
+		return ""
+	}
+	for _, c := range l.Bench.Clashes {
+		if slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(c.Key, p) }) {
+			return c.String()
+		}
+	}
+	return ""
+}
+
+// fill turns fill times into the delivery at zero gauge. Delivery falls
 // linearly from Q0 at zero to none at the dead head pd; with V dp/dt = pa Q
 // (isothermal)
 //
@@ -90,7 +154,7 @@ func (l *Launcher) ApplyBench(spec BenchSpec) {
 // V volume [m3], p1, p2 gauge [Pa], pa ambient [Pa], t time [s]. Without a dead
 // head delivery counts as constant, the limit of this for pd to infinity. A
 // delivery curve of its own is left alone.
-func (l *Launcher) benchFill(spec BenchSpec, e float64, replace func(*Band, string, float64, float64, float64)) {
+func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
 	s := l.Supply
 	if s == nil || len(s.Curve) > 0 || len(spec.FillTimes) < LeastFillings || !spec.FillVolume.Set || !spec.FillTo.Set {
 		return
@@ -111,7 +175,7 @@ func (l *Launcher) benchFill(spec BenchSpec, e float64, replace func(*Band, stri
 	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
 	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(fast+slow), s.DeadHead.Nominal, pa.Nominal)
 	if low > 0 {
-		replace(&s.FreeAir, "fill time of a known volume", low, mid, high)
+		b.take(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
 	}
 }
 

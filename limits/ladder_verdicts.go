@@ -45,6 +45,8 @@ func (j *judge) ladderOrder() {
 		v.Advice = "Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve."
 	case len(missing) > 0:
 		v.unknown("missing: " + strings.Join(missing, ", "))
+	case j.l.benchClash("pressure_switch.") != "":
+		v.unknown(j.l.benchClash("pressure_switch."))
 	}
 }
 
@@ -75,6 +77,8 @@ func (j *judge) reliefCapacity() {
 		}
 		if v.Status == Fail {
 			v.Advice = "A relief valve with a larger bore, a second one, or a weaker supply."
+		} else if clash := l.benchClash("paths.", "supply."); clash != "" {
+			v.unknown(clash)
 		}
 	}
 }
@@ -86,7 +90,11 @@ func (j *judge) reliefRating() {
 	v.Source, v.Basis = BenchmarkOf(ReliefFullFlowShare).Source(), OnData
 	defer func() { j.add(v) }()
 	l := j.l
-	if l.reliefOnSupply() < 0 {
+	switch {
+	case l.Supply == nil:
+		v.unknown("missing: " + l.Overcharge().Why)
+		return
+	case l.reliefOnSupply() < 0:
 		v.notApplicable("no relief valve on the supplied volume")
 		return
 	}

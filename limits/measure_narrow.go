@@ -70,7 +70,7 @@ func (e *Findings) takeBench(l *Launcher, v *BenchValue) {
 	}
 	if m == clashes {
 		how += "; it contradicts the design, so both count"
-		e.Clashes = append(e.Clashes, Clash{Key: was.Key, Line: v.Lines[0], Stated: was, Read: read, Test: v.Kind})
+		e.Clashes = append(e.Clashes, Clash{Key: was.Key, Line: v.Lines[0], Stated: was, Read: read, Test: v.Kind.String()})
 	}
 	if m != tellsNothing {
 		e.narrow(l, out, how, m)
@@ -100,12 +100,13 @@ func (l *Launcher) standing(key string) Band {
 type Clash struct {
 	Key          string
 	Line         int
-	Test         BenchKind
+	Test         string
 	Stated, Read Band
 }
 
 // String says that one of the two is wrong.
 func (c Clash) String() string {
-	return fmt.Sprintf("%s: the %s test reads %.3g to %.3g where the design states %.3g to %.3g (SI units); one of the two is wrong, and until that is settled the widest of both is used",
-		c.Key, c.Test, c.Read.Low, c.Read.High, c.Stated.Low, c.Stated.High)
+	of := func(v float64) string { return valueOf(c.Key, v) }
+	return fmt.Sprintf("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled the widest of both is used",
+		c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }

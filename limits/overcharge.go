@@ -58,7 +58,7 @@ func (l *Launcher) overcharge(stuck string) Overcharge {
 	}
 	if i := l.reliefOnSupply(); i >= 0 && stuck == "" && l.Paths[i].SteadyPressure.Set {
 		o.Balance = min(dead, l.Paths[i].SteadyPressure.High)
-		o.Pressure = o.Balance
+		o.Pressure, o.FullFlow = o.Balance, max(l.Paths[i].fullFlowHigh(), o.Balance)
 		o.Why = "measured with the switch bridged, with the gauge's error"
 		return o
 	}
@@ -214,7 +214,7 @@ func (l *Launcher) vesselPressures() []vesselPressure {
 		switch {
 		case joined[i] && over.Known:
 			v.fault, v.why = over.Pressure, over.Why
-		case joined[i]:
+		case joined[i], l.Supply == nil: // something fills it
 			v.fault, v.why = math.NaN(), over.Why
 		default:
 			v.fault, v.why = top, "a regulator or check valve before it passes all it gets"

@@ -14,6 +14,9 @@ type Setpoint struct {
 	Why   string // what binds, or why none works
 	// Unknown says why the figures are no answer yet; "" they are.
 	Unknown string
+	// AsItIs says what the answer rests on that the design has otherwise: a relief
+	// valve set too high, none, no switch. "" nothing.
+	AsItIs string
 	// Unmet is a verdict of check that fails at these settings and at lower ones
 	// too; "" none was found.
 	Unmet string

@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"puffproof/pneumatics"
 )
@@ -32,6 +33,7 @@ func (s *solver) answer() {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
 	o.Relief = s.reliefWords()
+	o.AsItIs = s.asItIs()
 	if c.source && o.Works && !c.lowered && !c.byShots {
 		o.Binding = "source.limited"
 		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
@@ -73,18 +75,46 @@ func (s *solver) energyVerdict() string {
 	return "energy.area"
 }
 
+// asItIs says what the design has otherwise than the answer rests on.
+func (s *solver) asItIs() string {
+	c := &s.chain
+	if !s.out.Works {
+		return ""
+	}
+	var parts []string
+	switch c.relief {
+	case reliefLowered:
+		parts = append(parts, fmt.Sprintf("its relief valve is set too high, to %s where at most %s holds", bar3(s.l.Paths[s.l.reliefOnSupply()].SetPressure.Nominal), milli(c.set)))
+	case reliefAdded:
+		parts = append(parts, "it has no relief valve on the supplied volume")
+	}
+	if s.l.Switch == nil && !s.noSwitchNeeded() {
+		parts = append(parts, "it has no pressure switch")
+	}
+	return strings.Join(parts, ", and ")
+}
+
+// fullFlowWords is the full flow that goes with a relief valve of the answer.
+func fullFlowWords(p *PathSpec) string {
+	return fmt.Sprintf("full flow at most %s, at the top of its tolerances at most %s", milli(p.FullFlowPressure.Nominal), milli(p.fullFlowHigh()))
+}
+
 func (s *solver) reliefWords() string {
 	c := &s.chain
+	if !s.out.Works && c.relief != reliefAdded {
+		return "no setting of it makes a cut-out work"
+	}
 	switch c.relief {
 	case reliefLowered:
 		i := s.l.reliefOnSupply()
-		return fmt.Sprintf("set it down from %s to at most %s: with the switch welded shut it must hold the pressure at %s or less",
-			bar(s.l.Paths[i].SetPressure.Nominal), milli(c.set), milli(c.fault))
+		return fmt.Sprintf("set it down from %s to at most %s, %s: with the switch welded shut it must hold the pressure at %s or less",
+			bar3(s.l.Paths[i].SetPressure.Nominal), milli(c.set), fullFlowWords(&c.launcher.Paths[i]), milli(c.fault))
 	case reliefAdded:
 		if math.IsNaN(c.set) {
 			return "none on the supplied volume, and none could be set so low"
 		}
-		return fmt.Sprintf("the design has none on the supplied volume: it needs one, set to at most %s", milli(c.set))
+		return fmt.Sprintf("the design has none on the supplied volume: it needs one with a bore of %s or more, set to at most %s, %s",
+			millimetre(c.bore), milli(c.set), fullFlowWords(&c.launcher.Paths[c.launcher.reliefOnSupply()]))
 	case reliefNone:
 		return "none needed: nothing can push the pressure beyond the limit"
 	}
@@ -95,8 +125,8 @@ func (s *solver) reliefWords() string {
 	if !math.IsNaN(c.setMax) && c.setMax > c.set {
 		p := s.l.Paths[s.l.reliefOnSupply()]
 		p.moveRelief(c.setMax)
-		words += fmt.Sprintf("; the highest set pressure, %s, goes with a full flow of %s and tolerances no wider than the design's in share: set from %s to %s, full flow up to %s",
-			milli(c.setMax), milli(p.FullFlowPressure.Nominal), milli(p.SetPressure.Low), milli(p.SetPressure.High), milli(p.fullFlowHigh()))
+		words += fmt.Sprintf("; it may be set to at most %s, with a full flow of at most %s and tolerances no wider than the design's in share: set to at most %s, full flow at most %s at their top",
+			milli(c.setMax), milli(p.FullFlowPressure.Nominal), milli(p.SetPressure.High), milli(p.fullFlowHigh()))
 	}
 	return words
 }
@@ -109,6 +139,8 @@ func milli(p float64) string { return fmt.Sprintf("%.3f bar", math.Floor(p/100+1
 func (s *solver) why() string {
 	c, o := &s.chain, &s.out
 	switch {
+	case o.Binding == "source.limited" && o.Unmet != "":
+		return "the supply cannot push beyond " + bar(s.l.Supply.DeadHead.High) + "; normal running holds there, every single fault does not"
 	case o.Binding == "source.limited":
 		return "the supply cannot push beyond " + bar(s.l.Supply.DeadHead.High) + ", and that holds: no switch and no relief valve is needed"
 	case !o.Works:
@@ -226,9 +258,6 @@ func (s *solver) notes() {
 	}
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch)
-	}
-	if l.Switch != nil && !l.Switch.Differential.Set {
-		add("pressure_switch.differential is not stated: the cut-in counts none, so the switch may not reach it.")
 	}
 	if g := s.chain.launcher.Switch.GaugeError; g.Set && g.Assumed {
 		add("The gauge's error counts with %s: %s.", milli(g.High), g.Reason)

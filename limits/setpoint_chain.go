@@ -40,6 +40,7 @@ type chain struct {
 	byShots  bool // the measured shots do
 	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
 	relief   reliefChange
+	bore     float64 // of a relief valve that is to be added [m]
 	set      float64 // the relief valve's set pressure the rest rests on; NaN: none
 	setMax   float64 // highest set pressure; NaN: none is possible
 	setMin   float64 // lowest that never opens in normal running; NaN: none
@@ -82,7 +83,7 @@ func (l *Launcher) solveChain(caps pressureCaps) chain {
 		return c
 	case !has:
 		c.relief = reliefAdded
-		c.launcher.addRelief()
+		c.bore = c.launcher.addRelief()
 	}
 	c.solveRelief()
 	if !math.IsNaN(c.set) {
@@ -155,13 +156,16 @@ func (c *chain) solveRelief() {
 		w.Paths[i] = stated
 		return
 	}
-	// faultAt rises with the set pressure: bisection between least and the cap.
+	// faultAt rises with the set pressure: bisection between least and the cap. A
+	// bench test tells of the setting that it was made at and of no other one.
 	c.setMax = downTo(bisect(least, max(c.fault, least), func(set float64) bool { return faultAt(set) <= c.fault }), c.step)
 	c.set = c.setMax
-	if c.relief != reliefAdded && stated.SetPressure.Nominal <= c.setMax {
-		c.set = stated.SetPressure.Nominal
+	switch as := stated.SetPressure.Nominal; {
+	case c.relief == reliefAdded:
+	case as <= c.setMax || faultAt(as) <= c.fault:
+		c.set, c.setMax = as, max(c.setMax, as)
 		c.binding = "ladder.order"
-	} else if c.relief != reliefAdded {
+	default:
 		c.relief = reliefLowered
 	}
 	w.Paths[i] = stated
@@ -215,16 +219,17 @@ func (c *chain) solveSwitch(top float64, caps pressureCaps) {
 	w.Switch.CutOut = band
 	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
 	drop := w.shotDrop(cut)
-	in := min(band.Low-w.Switch.Differential.High-gap, cut-drop)
-	if !(band.Low > 0 && in > 0) {
-		if band.Low > w.Switch.Differential.High+gap {
-			in = band.Low - w.Switch.Differential.High - gap // one shot takes more than the switch can follow
-		} else {
-			return // the tolerances leave no room above zero
-		}
+	below := stated.CutIn.Nominal - stated.CutIn.Low // its band must not reach zero: it would never start
+	if stated.CutIn.Assumed && stated.CutIn.Line == 0 {
+		below = 1000 // a switch still to be chosen may have a narrower one
 	}
-	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); !(in > 0) {
-		return
+	room := band.Low - w.Switch.Differential.High - gap
+	in := min(room, cut-drop)
+	if !(in > below) {
+		in = room // one shot takes more than the switch can follow
+	}
+	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); !(band.Low > 0 && in > below) {
+		return // the tolerances leave no room above zero
 	}
 	c.cutOut, c.cutIn = cut, in
 	w.Switch.CutIn = movedBand(stated.CutIn, in)
@@ -328,9 +333,8 @@ func (p *PathSpec) moveRelief(set float64) {
 	full := p.FullFlowPressure
 	above := func(v float64) float64 { return set + (v-old.Nominal)*share }
 	p.FullFlowPressure.Low, p.FullFlowPressure.Nominal, p.FullFlowPressure.High = above(full.Low), above(full.Nominal), above(full.High)
-	if p.SteadyPressure.Set {
-		p.SteadyPressure.Low, p.SteadyPressure.Nominal, p.SteadyPressure.High =
-			above(p.SteadyPressure.Low), above(p.SteadyPressure.Nominal), above(p.SteadyPressure.High)
+	if set != old.Nominal { // a reading at one setting tells nothing of another
+		p.SteadyPressure = Band{Key: p.SteadyPressure.Key}
 	}
 	reseat := p.ReseatPressure
 	below := func(v float64) float64 { return max(0.1*set, set-(old.Nominal-v)*share) }
@@ -355,19 +359,29 @@ func (l *Launcher) withSwitch() *Launcher {
 
 const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar, a differential of 0.1 bar and 0.5 s (common practice, no source)"
 
-// addRelief gives the supplied volume a relief valve with the default bands that
-// carries any supply; its set pressure is still to be chosen.
-func (l *Launcher) addRelief() {
-	const set = 0.6e5
+// addRelief gives the supplied volume a relief valve with the bands that the design
+// reader takes for one of which only set pressure and bore are stated; its set
+// pressure is still to be chosen. Its bore is the smallest of a row that carries the
+// supply [m].
+func (l *Launcher) addRelief() (bore float64) {
+	const set, tolerance = 0.6e5, 1e4
 	of := func(key string, low, nominal, high float64) Band {
 		return Band{Set: true, Key: "paths.relief." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
-			Reason: "the design has no relief valve on the supplied volume; assumed ± 0.1 bar, full flow 0.1 bar above (ISO 4126-1, read in a secondary text)"}
+			Reason: "the design has no relief valve on the supplied volume; the default for one of which only the set pressure is stated (common practice, no source)"}
 	}
-	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
-		Flow:             FlowSpec{Form: OrificeBore, Value: Exact("paths.relief.orifice", 0.02), DischargeCoefficient: Exact("paths.relief.discharge_coefficient", 0.62)},
-		SetPressure:      of("set_pressure", set-1e4, set, set+1e4),
-		FullFlowPressure: of("full_flow_pressure", set, set+1e4, set+2e4),
-		ReseatPressure:   of("reseat_pressure", 0.85*set-1e4, 0.85*set, 0.85*set+1e4)})
+	added := PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
+		SetPressure:      of("set_pressure", set-tolerance, set, set+tolerance),
+		FullFlowPressure: of("full_flow_pressure", set, set+1e4, 1.5*(set+tolerance)+1e4),
+		ReseatPressure:   of("reseat_pressure", 0.85*(set-tolerance), 0.85*set, 0.85*(set+tolerance))}
+	l.Paths = append(l.Paths, added)
+	at := &l.Paths[len(l.Paths)-1]
+	for _, bore = range []float64{5e-3, 8e-3, 12e-3, 20e-3} {
+		at.Flow = FlowSpec{Form: OrificeBore, Value: Exact("paths.relief.orifice", bore), DischargeCoefficient: Exact("paths.relief.discharge_coefficient", 0.62)}
+		if over := l.Overcharge(); !over.Known || over.Balance <= over.FullFlow {
+			break
+		}
+	}
+	return bore
 }
 
 // bisect gives the highest value from low to high for which ok holds; ok holds

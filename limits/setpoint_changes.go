@@ -86,21 +86,60 @@ func (s *solver) changes() error {
 		return nil
 	}
 	if need > min(s.caps.rating, s.caps.blocked) {
+		if need > s.caps.energy {
+			return nil // better parts alone would not do
+		}
 		s.out.Notes = append(s.out.Notes, fmt.Sprintf("For %s it would take parts rated for %s.", why, bar(need)))
 		return nil
 	}
 	if need <= s.caps.energy {
-		s.movedRelief(need, target)
+		if err := s.movedRelief(need, target); err != nil {
+			return err
+		}
 	} else if err := s.pullAll(need, target); err != nil {
 		return err
+	}
+	if !s.out.Works || s.out.Stated != nil && target == *s.out.Stated { // else a part is looked for, not a way out
+		if err := s.weakSource(); err != nil {
+			return err
+		}
 	}
 	if len(s.out.Changes) > 0 {
 		s.out.Notes = append(s.out.Notes, "The changes listed would let "+why+" work.")
 	} else {
-		s.out.Notes = append(s.out.Notes, "No single change of travel, dose, valve, mass or contact face lets "+why+" work: start anew with puffproof size.")
+		s.out.Notes = append(s.out.Notes, "No single change of travel, dose, valve, mass or contact face was found that lets "+why+" work: start anew with puffproof size.")
 	}
-	s.weakSource()
 	return nil
+}
+
+// over tells by how much the worst of the energy verdicts, single faults included,
+// is over its limit on a changed launcher [-]: at most 1 where all hold, NaN where
+// it is not known.
+func (s *solver) over(w *Launcher) (float64, error) {
+	v, err := s.faultVerdict(w)
+	switch {
+	case err != nil:
+		return math.NaN(), err
+	case v == nil:
+		return 1, nil
+	case v.Status == Unknown || v.Value == nil || v.Limit == nil:
+		return math.NaN(), nil
+	}
+	return max(*v.Value / *v.Limit, 1+strictly), nil
+}
+
+// setTo is a launcher with the relief valve and the switch set as high as a fault
+// pressure allows; nil where no setting works.
+func (l *Launcher) setTo(fault float64) *Launcher {
+	w := l.Clone()
+	if i := w.reliefOnSupply(); i >= 0 && w.Paths[i].SetPressure.Nominal < fault {
+		w.Paths[i].moveRelief(fault)
+	}
+	c := w.solveChain(pressureCaps{energy: fault, rating: math.Inf(1), blocked: math.Inf(1)})
+	if math.IsNaN(c.cutOut) {
+		return nil
+	}
+	return c.launcher
 }
 
 // pullAll tries every lever.
@@ -110,16 +149,15 @@ func (s *solver) pullAll(need, target float64) error {
 			return err
 		}
 	}
-	s.widerContact(need, target)
-	return nil
+	return s.widerContact(need, target)
 }
 
 // movedRelief is the relief valve set so that the target works without any other
 // change: the energy holds at the pressure it needs.
-func (s *solver) movedRelief(need, target float64) {
+func (s *solver) movedRelief(need, target float64) error {
 	i := s.l.reliefOnSupply()
 	if i < 0 {
-		return
+		return nil
 	}
 	w := s.l.Clone()
 	w.Paths[i].moveRelief(need)
@@ -127,11 +165,15 @@ func (s *solver) movedRelief(need, target float64) {
 	caps.energy = need
 	c := w.solveChain(caps)
 	if math.IsNaN(c.set) || c.cutOut < target*(1-strictly) {
-		return
+		return nil
+	}
+	if over, err := s.over(c.launcher); err != nil || !(over <= 1) {
+		return err
 	}
 	from := s.l.Paths[i].SetPressure.Nominal
 	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, What: "the relief valve set higher; the energy still holds at its full flow",
 		From: &from, To: &c.set, CutOut: target})
+	return nil
 }
 
 // target is the cut-out that changes should make possible; NaN: none is needed.
@@ -204,8 +246,12 @@ func (s *solver) pull(v lever, target float64) error {
 		case res.Best.Value <= threshold && f == 1:
 			return nil
 		case res.Best.Value <= threshold:
-			s.enter(v, f, target)
-			return nil
+			next, err := s.confirm(v, w, f, need, target)
+			if err != nil || math.IsNaN(next) {
+				return err
+			}
+			f = next
+			continue
 		}
 		for i, m := range res.Maxima {
 			if i < 3 {
@@ -224,6 +270,31 @@ func (s *solver) pull(v lever, target float64) error {
 		f = next
 	}
 	return nil
+}
+
+// confirm judges the single faults of a changed launcher and enters the change where
+// they hold. Where they do not it gives the next scale to try; NaN: none.
+func (s *solver) confirm(v lever, w *Launcher, f, need, target float64) (next float64, err error) {
+	set := w.setTo(need)
+	if set == nil {
+		return math.NaN(), nil
+	}
+	over, err := s.over(set)
+	switch {
+	case err != nil || math.IsNaN(over):
+		return math.NaN(), err
+	case over <= 1:
+		s.enter(v, f, target)
+		return math.NaN(), nil
+	}
+	// The energy goes with about the first power of what is changed.
+	if next = f / (1.05 * over); v.weakest > 1 {
+		next = f * 1.05 * over
+	}
+	if v.weakest < 1 && next < v.weakest || v.weakest > 1 && next > v.weakest {
+		return math.NaN(), nil
+	}
+	return next, nil
 }
 
 // fitting are the points that belong to the box of a launcher.
@@ -285,32 +356,59 @@ func (s *solver) enter(v lever, f, target float64) {
 }
 
 // widerContact is the contact print at which the energy per area no longer binds.
-func (s *solver) widerContact(need, target float64) {
+func (s *solver) widerContact(need, target float64) error {
 	c := s.l.Projectile.ContactDiameter
 	if s.out.AllowedWhy != "energy.area" || !c.Set || s.energy.box == nil {
-		return
+		return nil
 	}
 	res, err := s.worstAt(s.l, need, search.Light())
 	if err != nil || !res.Found || res.Best.Value*ModelFactor > s.limits.Total.Value {
-		return
+		return err
 	}
 	low := math.Sqrt(4 * res.Best.Value * ModelFactor / (math.Pi * s.limits.Area.Value))
 	from, to := c.Nominal, low+(c.Nominal-c.Low)
 	if s.l.Projectile.Diameter.Set && to > s.l.Projectile.Diameter.Nominal {
-		return
+		return nil
+	}
+	set := s.l.setTo(need)
+	if set == nil {
+		return nil
+	}
+	set.Projectile.ContactDiameter.Low, set.Projectile.ContactDiameter.Nominal = low, to
+	set.Projectile.ContactDiameter.High = max(c.High, to)
+	if over, err := s.over(set); err != nil || !(over <= 1) {
+		return err
 	}
 	s.out.Changes = append(s.out.Changes, Change{Key: "projectile.contact_diameter", What: "a projectile with a larger contact face",
 		From: &from, To: &to, CutOut: target})
+	return nil
 }
 
-// weakSource is the supply that cannot exceed the limit.
-func (s *solver) weakSource() {
+// weakSource is the supply that cannot exceed the limit, single faults included: a
+// weaker one is tried where they ask for it.
+func (s *solver) weakSource() error {
 	l := s.l
 	limit := l.unsoak(min(s.caps.lowestCap(), s.out.Top))
 	if limit < leastStart || l.Supply == nil || !l.Supply.DeadHead.Set || s.out.Source.Limited {
-		return
+		return nil
 	}
-	from, to := l.Supply.DeadHead.Nominal, limit*l.Supply.DeadHead.Nominal/l.Supply.DeadHead.High
-	s.out.Changes = append(s.out.Changes, Change{Key: "supply.dead_head",
-		What: "a source that cannot exceed the limit: then no switch is needed, and no relief valve", From: &from, To: &to, CutOut: to})
+	d := l.Supply.DeadHead
+	for range 4 {
+		share := limit / d.High
+		w := l.Clone()
+		w.Switch = nil
+		w.Supply.DeadHead.Low, w.Supply.DeadHead.Nominal, w.Supply.DeadHead.High = d.Low*share, d.Nominal*share, d.High*share
+		over, err := s.over(w)
+		switch {
+		case err != nil || math.IsNaN(over):
+			return err
+		case over <= 1:
+			from, to := d.Nominal, settingStep*math.Floor(d.Nominal*share/settingStep)
+			s.out.Changes = append(s.out.Changes, Change{Key: "supply.dead_head",
+				What: "a source that cannot exceed the limit: then no switch is needed, and no relief valve", From: &from, To: &to, CutOut: to})
+			return nil
+		}
+		limit /= 1.05 * over * over
+	}
+	return nil
 }

@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // pumped is the launcher itself, or where it has no supply, one filled by a hand
@@ -20,13 +21,46 @@ func (l *Launcher) pumped() *Launcher {
 // unknown says why the answer is not known although figures can be given; "" it
 // is known.
 func (s *solver) unknown() string {
+	var out []string
+	l := s.l
 	switch {
 	case s.byHand:
-		return "the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head"
-	case !s.l.Supply.DeadHead.Set:
-		return "supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut"
+		out = append(out, "the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head")
+	case !l.Supply.DeadHead.Set:
+		out = append(out, "supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut")
 	}
-	return ""
+	if missing := l.missingRatings(); len(missing) > 0 {
+		out = append(out, strings.Join(missing, " and ")+" is not stated, so nobody knows whether it holds")
+	}
+	if !s.byHand && l.Switch != nil && l.Supply.mostFreeAir() <= 0 {
+		out = append(out, "supply.free_air is not stated, so nobody knows how far the pressure overshoots while the switch reacts, nor what the relief valve must carry")
+	}
+	if l.Switch != nil && !l.Switch.Differential.Set {
+		out = append(out, "pressure_switch.differential is not stated, so nobody knows whether the switch reaches the cut-in")
+	}
+	if !l.Projectile.ContactDiameter.Set && s.allowed < s.limits.Total.Value {
+		out = append(out, fmt.Sprintf("projectile.contact_diameter is not stated, so only %s is allowed", joule(s.allowed)))
+	}
+	if clash := l.benchClash(""); clash != "" {
+		out = append(out, clash)
+	}
+	return strings.Join(out, "; ")
+}
+
+// missingRatings are the keys of the ratings that are not stated, of what the
+// supply fills and of the barrel.
+func (l *Launcher) missingRatings() []string {
+	var out []string
+	joined := l.joinedTo(l.Node(l.Sensed()))
+	for i := range l.Volumes {
+		if joined[i] && !l.Volumes[i].RatedPressure.Set {
+			out = append(out, "volumes."+l.Volumes[i].Name+".rated_pressure")
+		}
+	}
+	if !l.Barrel.RatedPressure.Set {
+		out = append(out, "barrel.rated_pressure")
+	}
+	return out
 }
 
 // faultVerdict is the first of the energy verdicts and energy.fault, as check
@@ -72,9 +106,7 @@ func (s *solver) holdFaults() error {
 		return err
 	}
 	if v.Status == Unknown {
-		if s.out.Unknown == "" {
-			s.out.Unknown = v.ID + " is not known: " + v.Why
-		}
+		s.out.Unknown = joinNotes(s.out.Unknown, v.ID+" is not known: "+v.Why)
 		return nil
 	}
 	if s.noSwitchNeeded() {
@@ -120,7 +152,10 @@ func (s *solver) lowerFor(failed *Verdict) error {
 		return err
 	}
 	if !ok {
-		s.out.Unmet = unmetWords(last) + "; a lower cut-out alone does not help"
+		s.out.Unmet = unmetWords(failed) + "; a lower cut-out alone does not help"
+		if last != failed && last != nil && last.Value != nil && low < 0.99*high {
+			s.out.Unmet += fmt.Sprintf(" (filled to %s it is still %s)", bar3(low), joule(*last.Value))
+		}
 		return nil
 	}
 	for range 4 {

@@ -3,6 +3,7 @@ package limits
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -190,14 +191,39 @@ func TestEndOfRange(t *testing.T) {
 // The recommended settings pass energy.fault as check judges it: a valve that sticks
 // open while the supply runs on, and the rest.
 func TestAnswerHoldsAtSingleFaults(t *testing.T) {
-	s := setpoint(t, plain(weak))
+	stated := func(l *Launcher) { l.Switch.Differential = Exact("pressure_switch.differential", 0.02*bars) }
+	s := setpoint(t, plain(weak, stated))
 	require.NotNil(t, s.CutOut, s.Why)
 	require.Empty(t, s.Unknown)
 	require.Empty(t, s.Unmet)
-	w := plain(weak)
+	w := plain(weak, stated)
 	w.Switch.CutOut, w.Switch.CutIn = movedBand(w.Switch.CutOut, *s.CutOut), movedBand(w.Switch.CutIn, *s.CutIn)
 	w.Paths[w.reliefOnSupply()].moveRelief(*s.ReliefSet)
 	r, err := Faults(context.Background(), w, FaultOptions{})
 	require.NoError(t, err)
 	assert.NotEqual(t, Fail, verdictIn(t, r.Verdicts, "energy.fault").Status)
+}
+
+// What the design has otherwise than the answer rests on is said first, and an input
+// that is missing leaves the answer unknown.
+func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
+	stated := func(l *Launcher) { l.Switch.Differential = Exact("pressure_switch.differential", 0.02*bars) }
+	fine := answered(plain(orderly, stated))
+	assert.Empty(t, fine.out.AsItIs)
+	assert.Empty(t, fine.out.Unknown)
+	high := func(l *Launcher) { l.Paths[l.reliefOnSupply()].moveRelief(1.2 * bars) }
+	assert.Contains(t, answered(plain(orderly, stated, high)).out.AsItIs, "set too high")
+	bare := func(l *Launcher) { l.Paths = slices.Delete(l.Paths, l.reliefOnSupply(), l.reliefOnSupply()+1) }
+	without := answered(plain(orderly, stated, bare))
+	assert.Contains(t, without.out.AsItIs, "no relief valve")
+	assert.Contains(t, without.out.Relief, "full flow at most")
+	assert.Contains(t, answered(plain(orderly, func(l *Launcher) { l.Switch = nil })).out.AsItIs, "no pressure switch")
+	for missing, w := range map[string]*Launcher{
+		"volumes.tank.rated_pressure":  plain(orderly, stated, func(l *Launcher) { l.Volumes[0].RatedPressure = Band{} }),
+		"barrel.rated_pressure":        plain(orderly, stated, func(l *Launcher) { l.Barrel.RatedPressure = Band{} }),
+		"supply.free_air":              plain(orderly, stated, func(l *Launcher) { l.Supply.FreeAir = Band{} }),
+		"pressure_switch.differential": plain(orderly, func(l *Launcher) { l.Switch.Differential = Band{} }),
+	} {
+		assert.Contains(t, answered(w).out.Unknown, missing)
+	}
 }

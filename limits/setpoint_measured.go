@@ -123,9 +123,9 @@ func (s *solver) takeMeasured() {
 	}
 	switch {
 	case ev.Wrong != nil:
-		s.out.Unknown = "the model or an input is wrong: " + ev.Wrong.Text
+		s.out.Unknown = joinNotes(s.out.Unknown, "the model or an input is wrong: "+ev.Wrong.Text)
 	case len(ev.Clashes) > 0:
-		s.out.Unknown = "one of the two is wrong: " + ev.Clashes[0].String()
+		s.out.Unknown = joinNotes(s.out.Unknown, "one of the two is wrong: "+ev.Clashes[0].String())
 	}
 }
 

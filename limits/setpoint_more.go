@@ -172,13 +172,13 @@ func (s *solver) source() error {
 		a.Limited = holds(l.soak(a.DeadHead))
 		switch {
 		case a.Limited:
-			a.What = "its dead head, tolerance and heat included, is below the limit: it cannot exceed it, and no switch is needed"
+			a.What = "its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that"
 		case s.caps.lowestCap() < leastStart:
 			a.What = "it can push to " + bar(a.DeadHead)
 		case holds(a.DeadHead):
 			a.What = "its dead head is below the limit, but filled cold and left in the heat it is not"
 		default:
-			a.What = fmt.Sprintf("it can push to %s; a supply whose dead head is below %s could not exceed the limit at all",
+			a.What = fmt.Sprintf("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit in normal running",
 				bar(a.DeadHead), milli(l.unsoak(min(s.caps.lowestCap(), s.out.Top))))
 		}
 		if err := s.strongerPump(); err != nil {

@@ -36,8 +36,8 @@ type SizeRow struct {
 }
 
 // SizeMasses are the projectiles that the travel columns stand for where no mass
-// is given [kg]: from a small foam ball to a foam rocket (own choice).
-func SizeMasses() []float64 { return []float64{2e-3, 8e-3, 32e-3} }
+// is given [kg]: from a light foam ball to a foam rocket (own choice).
+func SizeMasses() []float64 { return []float64{0.5e-3, 1e-3, 2e-3, 4e-3, 8e-3, 16e-3, 32e-3} }
 
 const (
 	mostSizeVolume = 10e-3 // [m3]
@@ -91,10 +91,12 @@ func FindSize(q SizeQuestion) (Size, error) {
 func (q SizeQuestion) notes() []string {
 	ball := "the projectile of that mass"
 	if q.Mass == 0 {
-		ball = "the worst of projectiles of 2, 8 and 32 g"
+		ball = "the worst of projectiles from 0.5 to 32 g"
 	}
 	return []string{
 		"The ceiling column holds whatever the valve and the friction: it counts all air that can reach the barrel, hoses and dead volume too.",
+		"Every row is for that pressure in the launcher and the stated air pressure, without any tolerance: left in the heat, with the switch's band, at a fault or high above the sea there is more. Plan with the row of the highest pressure that a fault can reach.",
+		"Of the energy only the total is looked at: 0.5 J needs a proved soft tip and a contact print of 20 mm or more, a hard tip may have 0.08 J (--limit \"0.08 J\").",
 		fmt.Sprintf("The travel columns are by the model, for travels up to that, for %s: tight, without friction, behind a valve as wide as the bore that opens at once. The push after the muzzle is counted, and the factor %.3g kept. They stand on the ceiling column where the model shows no more, and end at %.0f L, the largest volume looked at.",
 			ball, ModelFactor, mostSizeVolume*1e3),
 		"A supply that runs while it fires, or a hose to the barrel, is not in the table. Check the design before anyone plays.",
@@ -102,31 +104,11 @@ func (q SizeQuestion) notes() []string {
 }
 
 // volumeForTravel is the volume of air up to which the hardest launcher of a
-// travel keeps the limit with the model factor [m3]: the first crossing from
-// below, never less than the ceiling's volume, which holds whatever the model says.
+// travel, seated anywhere, keeps the limit with the model factor [m3]: the first
+// crossing from below, never less than the ceiling's volume, which holds whatever the
+// model says.
 func volumeForTravel(q SizeQuestion, gauge, travel float64) float64 {
-	masses := SizeMasses()
-	if q.Mass > 0 {
-		masses = []float64{q.Mass}
-	}
-	l := hardest(q, travel)
-	c := new(pneumatics.Circuit)
-	var sim pneumatics.Sim
-	holds := func(v float64) bool {
-		l.Volumes[0].Volume = Exact("volumes.dose.volume", v)
-		for _, m := range masses {
-			l.Projectile.Mass = Exact("projectile.mass", m)
-			l.Fill(c)
-			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: gaugeConditions(c, []float64{gauge}), Until: longestPlan}
-			r := sim.Run(c, &sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})
-			// One that does not leave shows nothing: with another dead volume it may. One
-			// that was not computed does not hold.
-			if r.Outcome != pneumatics.Left || !(judgedEnergy(0)(c, r)*ModelFactor <= q.Limit) {
-				return false
-			}
-		}
-		return true
-	}
+	h := newHardest(q, gauge, travel)
 	const step = 1.5
 	low := pneumatics.CeilingDose(q.Limit, gauge, q.Ambient)
 	if low >= mostSizeVolume {
@@ -134,27 +116,83 @@ func volumeForTravel(q SizeQuestion, gauge, travel float64) float64 {
 	}
 	high := low
 	for high < mostSizeVolume {
-		if high = min(step*high, mostSizeVolume); !holds(high) {
+		if high = min(step*high, mostSizeVolume); !h.holds(high) {
 			for range 7 { // to 0.3 %
-				if mid := math.Sqrt(low * high); holds(mid) {
+				if mid := math.Sqrt(low * high); h.holds(mid) {
 					low = mid
 				} else {
 					high = mid
 				}
 			}
-			return low
+			return max(low*(1-sizeReserve), pneumatics.CeilingDose(q.Limit, gauge, q.Ambient))
 		}
 		low = high
 	}
 	return mostSizeVolume
 }
 
-// hardest is the launcher of a travel whose shots are the hardest: a tight
-// projectile without friction, next to no dead volume, and a valve that opens at
-// once with the section of the bore. A wider one would pass no more: the bore
-// itself is in the way.
-func hardest(q SizeQuestion, travel float64) *Launcher {
-	const deadVolume = 1e-6 // [m3]
+// sizeReserve is what a volume of the table stays below the one computed: between the
+// masses and seats looked at a shot may be a little harder (found by trying: 3 %).
+const sizeReserve = 0.04
+
+// hardest asks whether the hardest launchers of a travel keep the limit: a tight
+// projectile without friction of any mass and any seat, and a valve that opens at once
+// with the section of the bore; a wider one would pass no more, the bore itself is in
+// the way. The dead volume is none or a tenth of the dose.
+type hardest struct {
+	q      SizeQuestion
+	gauge  float64
+	l      *Launcher
+	c      *pneumatics.Circuit
+	sim    pneumatics.Sim
+	masses []float64
+}
+
+// sizeSeats are the shares of the travel that are looked at [-].
+var sizeSeats = [...]float64{1, 0.9, 0.75, 0.6, 0.45, 0.3}
+
+func newHardest(q SizeQuestion, gauge, travel float64) *hardest {
+	masses := SizeMasses()
+	if q.Mass > 0 {
+		masses = []float64{q.Mass}
+	}
+	return &hardest{q: q, gauge: gauge, l: hardestLauncher(q, travel), c: new(pneumatics.Circuit), masses: masses}
+}
+
+// holds tells whether every launcher of that dose keeps the limit. The longest travel
+// comes first: there most that do not hold are found.
+func (h *hardest) holds(dose float64) bool {
+	for _, share := range sizeSeats {
+		for _, m := range h.masses {
+			for _, dead := range [...]float64{1e-3, 0.1} {
+				if !h.keeps(dose, dead*dose, m, share) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// keeps tells whether one of them does. At the longest travel one that does not leave
+// shows nothing: with another dead volume it may; at a shorter one it is the longer
+// travel's business. One that was not computed does not hold.
+func (h *hardest) keeps(dose, dead, mass, share float64) bool {
+	h.l.Volumes[0].Volume = Exact("volumes.dose.volume", dose)
+	h.l.Barrel.DeadVolume = Exact("barrel.dead_volume", dead)
+	h.l.Projectile.Mass = Exact("projectile.mass", mass)
+	h.l.Fill(h.c)
+	sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: gaugeConditions(h.c, []float64{h.gauge}), Until: longestPlan}
+	sc.Seat = (1 - share) * h.c.Barrel.Travel
+	r := h.sim.Run(h.c, &sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})
+	if r.Outcome != pneumatics.Left {
+		return share < 1
+	}
+	return judgedEnergy(0)(h.c, r)*ModelFactor <= h.q.Limit
+}
+
+// hardestLauncher is that launcher, its dose, dead volume and mass still open.
+func hardestLauncher(q SizeQuestion, travel float64) *Launcher {
 	return &Launcher{
 		Name: "plan", Gas: "air",
 		Ambient: AmbientSpec{Pressure: Exact("ambient.pressure", q.Ambient), Temperature: Exact("ambient.temperature", 293.15)},
@@ -162,7 +200,7 @@ func hardest(q SizeQuestion, travel float64) *Launcher {
 		Paths: []PathSpec{{Name: "fire", From: "dose", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing),
 			Flow: FlowSpec{Form: OrificeBore, Value: Exact("paths.fire.orifice", q.Bore), DischargeCoefficient: Exact("paths.fire.discharge_coefficient", 1)}}},
 		Barrel: BarrelSpec{Fit: pneumatics.InBore, Bore: Exact("barrel.bore", q.Bore), Travel: Exact("barrel.travel", travel),
-			DeadVolume: Exact("barrel.dead_volume", deadVolume), FixedSeat: true},
+			DeadVolume: Exact("barrel.dead_volume", 1e-6), FixedSeat: true},
 		Projectile: ProjectileSpec{Diameter: Exact("projectile.diameter", q.Bore), Breakaway: Exact("projectile.breakaway_force", 0),
 			Sliding: Exact("projectile.sliding_force", 0)},
 	}

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -63,3 +64,28 @@ func litre(v float64) string { return significant(1e3*v, 2) + " L" }
 
 // percent writes a share [-].
 func percent(share float64) string { return significant(100*share, 2) + " %" }
+
+// valueOf writes the value of a key that a bench test can measure, in the unit that
+// suits it.
+func valueOf(key string, v float64) string {
+	has := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(key, w) })
+	}
+	switch {
+	case has("cut_", "pressure", "gauge_error"):
+		return bar3(v)
+	case has("time", "pulse"):
+		return significant(1e3*v, 3) + " ms"
+	case has("force"):
+		return significant(v, 3) + " N"
+	case has("free_air"):
+		return significant(v*60e3, 3) + " L/min"
+	case has("orifice", "bore", "diameter", "clearance"):
+		return millimetre(v)
+	case has("mass"):
+		return significant(1e3*v, 3) + " g"
+	case has("volume"):
+		return litre(v)
+	}
+	return significant(v, 3)
+}

@@ -30,8 +30,8 @@ func setpointCommand() *Command {
 			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it moved.",
 			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, " +
 				"and a fault rests on the model all the same.",
-			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that a fault fails at any, or that " +
-				"the answer is not known because the supply's dead head is not stated.",
+			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high " +
+				"or missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not stated.",
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),
@@ -92,7 +92,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 
 // setpointStatus is the exit status of an answer.
 func setpointStatus(s limits.Setpoint) status {
-	if !s.Works || s.Unknown != "" || s.Unmet != "" || s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut {
+	if !s.Works || s.Unknown != "" || s.Unmet != "" || s.AsItIs != "" || s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut {
 		return statusNotHeld
 	}
 	return statusOK

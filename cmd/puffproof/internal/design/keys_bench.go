@@ -66,10 +66,17 @@ func (s *section) readingList(k *key, e *entry) {
 		s.r.fault(item.offset, p)
 	}
 	if len(e.value.items) < k.least {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: fmt.Sprintf("has %d readings", len(e.value.items)), Want: fmt.Sprintf("at least %d", k.least),
+		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)), Want: fmt.Sprintf("at least %d", k.least),
 			Hint: "fewer do not show the scatter"})
 	}
 	s.readings[k.name] = list
+}
+
+func readingsText(n int) string {
+	if n == 1 {
+		return "1 reading"
+	}
+	return fmt.Sprintf("%d readings", n)
 }
 
 // bench reads [bench] and lets its readings replace bands of the launcher.
@@ -82,6 +89,10 @@ func (r *reader) bench(root *table, l *limits.Launcher) {
 		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"), FillTimes: s.readings["fill_times"]}
 	if spec.FillTo.Set && spec.FillFrom.Nominal >= spec.FillTo.Nominal {
 		s.fault("fill_to", Problem{Message: "is not above fill_from", Found: bar(spec.FillTo.Nominal), Want: "more than " + bar(spec.FillFrom.Nominal)})
+		return
+	}
+	if len(spec.FillTimes) > 0 && (!spec.FillVolume.Set || !spec.FillTo.Set) {
+		s.fault("fill_times", Problem{Message: "tells nothing alone", Want: "fill_volume and fill_to beside it", Hint: "how much was filled, and up to which reading"})
 		return
 	}
 	l.ApplyBench(spec)

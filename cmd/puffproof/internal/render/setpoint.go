@@ -87,8 +87,12 @@ func (sc *SetpointScreen) finding() string {
 	case !o.Works:
 	case o.Unknown != "":
 		lead = "NOT KNOWN: " + Clean(o.Unknown) + ". With that left open:"
+	case o.Unmet != "" && o.CutOut == nil:
+		lead = "DOES NOT HOLD: " + Clean(o.Unmet) + "."
 	case o.Unmet != "":
 		lead = "DOES NOT HOLD: " + Clean(o.Unmet) + ". But for that:"
+	case o.AsItIs != "":
+		lead = "DOES NOT HOLD as it is: " + Clean(o.AsItIs) + ". With that mended as told below:"
 	}
 	out := ""
 	if lead != "" {
@@ -116,6 +120,9 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 				counts = "That holds for this supply only. It would not hold with: " + Clean(t.What) + "."
 				break
 			}
+		}
+		if o.Unmet != "" {
+			return "The supply alone keeps normal running within the limit; that is not enough.", "", red
 		}
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
 	case o.Stated != nil && *o.Stated > *o.CutOut:
@@ -168,7 +175,7 @@ func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
 	t := plainTable()
 	row := func(name string, p *float64, show func(float64) string, note string) {
 		if p != nil {
-			t.AppendRow(table.Row{"  " + name, show(*p), note})
+			t.AppendRow(table.Row{"  " + name, joinWith(show(*p), ": ", note)})
 		}
 	}
 	up := func(p float64) string { return s.setting(p, unit.Up) }
@@ -183,9 +190,21 @@ func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
 	sc.wrap(b, "Relief valve: "+o.Relief+".")
 	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, o.Why)
 	sc.wrap(b, basis)
-	if o.Next != nil {
-		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", o.Next.ID, s.allowed(o.Next.CutOut), o.Next.What))
+	switch n := o.Next; {
+	case n == nil:
+	case n.ID == o.Binding:
+		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), n.What))
+	default:
+		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), n.What))
 	}
+}
+
+// joinWith joins two texts where there is a second one.
+func joinWith(a, between, b string) string {
+	if b == "" {
+		return a
+	}
+	return a + between + b
 }
 
 func (sc *SetpointScreen) writeLadder(b *strings.Builder) {

@@ -81,7 +81,7 @@ func Sentences(v any, sys System) {
 var sentenceFields = map[string]bool{"Why": true, "Advice": true, "Caveat": true, "How": true, "Expect": true, "Notes": true,
 	"Consequence": true, "Detect": true, "Prevent": true, "Text": true, "Reason": true, "Note": true, "What": true, "Needs": true,
 	"Says": true, "Missing": true, "StartWhy": true, "TargetWhy": true, "Trouble": true, "DetectedBy": true, "PreventedBy": true,
-	"Relief": true, "Unknown": true, "Unmet": true, "Procedure": true}
+	"Relief": true, "Unknown": true, "Unmet": true, "AsItIs": true, "Procedure": true}
 
 func rewrite(v reflect.Value) {
 	switch v.Kind() {
