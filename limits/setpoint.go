@@ -27,6 +27,10 @@ type Setpoint struct {
 	ReliefFullFlowMax          *float64 // the highest pressure at a fault that holds
 	Relief                     string   // what the answer asks of the relief valve
 
+	// BeyondShots tells that shots were measured and normal running goes beyond what
+	// they bear, or does not agree with them.
+	BeyondShots bool
+
 	Binding string // identifier of the verdict that binds
 	Basis   Basis  // of the energy limit
 	Next    *NextVerdict

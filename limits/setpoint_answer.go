@@ -259,6 +259,11 @@ func (s *solver) notes() {
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch)
 	}
+	for _, p := range (&judge{l: l}).parts() {
+		if limit, note := (&judge{l: l}).rating(p); note != "" && p.rated.Set {
+			add("%s counts with %s: %s.", p.name, bar(limit), note)
+		}
+	}
 	if g := s.chain.launcher.Switch.GaugeError; g.Set && g.Assumed {
 		add("The gauge's error counts with %s: %s.", milli(g.High), g.Reason)
 	}

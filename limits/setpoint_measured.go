@@ -172,6 +172,7 @@ func (s *solver) measuredNotes(add func(format string, args ...any)) {
 		return
 	}
 	start, _ := s.chain.launcher.SoakedHigh()
+	s.out.BeyondShots = !s.restsOnShots(start)
 	switch {
 	case m.group == nil:
 		add("The shots of %s decide nothing: %s.", s.o.Measured.Log, m.why)

@@ -110,6 +110,9 @@ func (sc *SetpointScreen) finding() string {
 func (sc *SetpointScreen) answer() (line, counts, colour string) {
 	s, o := sc.Style, sc.Setpoint
 	counts = "It counts normal running, heat, a welded switch and other single faults."
+	if o.BeyondShots {
+		counts += " It lies beyond what the measured shots show and rests on the model."
+	}
 	switch {
 	case !o.Works:
 		return "NO CUT-OUT WORKS with this design.", "", red

@@ -25,9 +25,10 @@ type setpointDoc struct {
 type setpointMain struct {
 	Works        bool            `json:"works"`
 	Why          string          `json:"why"`
-	Unknown      string          `json:"unknown"` // why the figures are no answer yet; empty: they are
-	AsItIs       string          `json:"as_it_is"` // what the answer rests on that the design has otherwise; empty: nothing
-	Unmet        string          `json:"unmet"`   // what fails at these settings and at lower ones; empty: nothing found
+	Unknown      string          `json:"unknown"`      // why the figures are no answer yet; empty: they are
+	BeyondShots  bool            `json:"beyond_shots"` // shots were measured and do not bear this answer
+	AsItIs       string          `json:"as_it_is"`     // what the answer rests on that the design has otherwise; empty: nothing
+	Unmet        string          `json:"unmet"`        // what fails at these settings and at lower ones; empty: nothing found
 	CutOut       *float64        `json:"cut_out_Pa"`
 	CutIn        *float64        `json:"cut_in_Pa"`
 	ReliefSet    *float64        `json:"relief_set_Pa"`
@@ -144,7 +145,7 @@ type benchDoc struct {
 func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
 	d := setpointDoc{
 		Design: id,
-		Setpoint: setpointMain{Works: s.Works, Why: s.Why, Unknown: s.Unknown, AsItIs: s.AsItIs, Unmet: s.Unmet, CutOut: s.CutOut, CutIn: s.CutIn, ReliefSet: s.ReliefSet,
+		Setpoint: setpointMain{Works: s.Works, Why: s.Why, Unknown: s.Unknown, BeyondShots: s.BeyondShots, AsItIs: s.AsItIs, Unmet: s.Unmet, CutOut: s.CutOut, CutIn: s.CutIn, ReliefSet: s.ReliefSet,
 			ReliefSetMin: s.ReliefSetMin, ReliefSetMax: s.ReliefSetMax, FullFlowMax: s.ReliefFullFlowMax, Relief: s.Relief,
 			Binding: s.Binding, Basis: string(s.Basis), Stated: s.Stated, Allowed: s.Allowed, AllowedBy: s.AllowedWhy,
 			Pressure: &s.Pressure, Witness: s.Witness, WitnessAt: []coordinateDoc{}, Top: s.Top, Runs: s.Runs},
