@@ -13,7 +13,8 @@
 //  4. from the best distinct points: line scans, the simplex method of Nelder
 //     and Mead (gonum), random sparse steps, a compass search (local.go);
 //  5. maxima that no valley parts are counted once (maxima.go); the best of
-//     them are scanned finely; a last compass search settles the winner.
+//     them are scanned finely; a last search, whole sweeps at a time, settles the
+//     winner (winner.go).
 //
 // No proof of a global maximum is claimed. Result says how much was tried and
 // how far apart the best maxima lie.
