@@ -69,7 +69,7 @@ func (l *Launcher) ApplyBench(spec BenchSpec) {
 
 // cycles takes the readings of a switch in: what 99 of 100 further ones stay within
 // with 95 % confidence on each side, if they scatter normally, and no less than what
-// was read. It tells whether the readings agree with the design.
+// was read. It tells whether that took the stated band's place.
 func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 	if len(r) < LeastCycles {
 		return false
@@ -78,11 +78,16 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 	spread := toleranceFactor(len(r)) * stat.StdDev(r, nil)
 	mean := stat.Mean(r, nil)
 	now := readBand(at, max(0, min(low, mean-spread)-e), 0.5*(low+high), max(high, mean+spread)+e)
+	const test = "switch cycles"
 	stated := !at.Assumed || at.Line != 0
-	if inside := low >= at.Low-e && high <= at.High+e; stated && inside { // the bound may reach beyond what is stated
-		now.Low, now.High = max(now.Low, at.Low), min(now.High, at.High)
+	switch inside := low >= at.Low && high <= at.High; {
+	case stated && !inside:
+		b.clash(at, test, now)
+		return false
+	case stated && (now.Low < at.Low || now.High > at.High):
+		return false // it does not contradict what is stated, and tells no more: that stays, the gauge's error too
 	}
-	return b.take(at, "switch cycles", now)
+	return b.take(at, test, now)
 }
 
 // readBand is a band of a key as a test reads it.
@@ -90,19 +95,29 @@ func readBand(of *Band, low, nominal, high float64) Band {
 	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
 }
 
-// take lets a measured band meet what stands, and tells whether they agree.
+// take lets a measured band meet what stands, and tells whether it took its place.
 func (b *Bench) take(at *Band, test string, now Band) bool {
 	was := *at
 	out, m := meet(was, now)
 	switch m {
 	case tellsNothing:
-		return true
+		return false
 	case clashes:
-		b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
+		b.clash(at, test, now)
+		return false
 	}
 	*at = out
 	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, out})
-	return m != clashes
+	return true
+}
+
+// clash notes a test that contradicts the design: the widest of both counts.
+func (b *Bench) clash(at *Band, test string, now Band) {
+	was := *at
+	b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
+	at.Low, at.High = min(was.Low, now.Low), max(was.High, now.High)
+	at.Reason = "the design and " + now.Reason + " together"
+	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
 }
 
 // steady takes the steady pressure with the switch bridged in: it lies between the

@@ -53,6 +53,18 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 	v := verdict(t, check(t, low), "ladder.order")
 	assert.NotEqual(t, Pass, v.Status)
 
+	// One reading far outside is no outlier to be left out, and readings too wide or a
+	// gauge too coarse teach nothing: the band stays, and so does the gauge's error.
+	one := plain(orderly, stated)
+	one.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), CutOuts: cycles(0.40*bars, 0, 0, 0, 0, 0, 0, 0, 0, 1.1*bars)})
+	require.Len(t, one.Bench.Clashes, 1)
+	assert.GreaterOrEqual(t, one.Switch.CutOut.High, 1.5*bars)
+	coarse := plain(orderly, stated, func(l *Launcher) { l.Switch.GaugeError = between("gauge_error", -0.02*bars, 0.02*bars) })
+	coarse.ApplyBench(BenchSpec{GaugeError: Exact("e", 0.2*bars), CutOuts: at(0.40 * bars)})
+	assert.Empty(t, coarse.Bench.Clashes)
+	assert.Empty(t, coarse.Bench.Replaced)
+	assert.Equal(t, 0.02*bars, coarse.Switch.GaugeError.High)
+
 	steady := plain(orderly)
 	before := steady.Overcharge().Pressure
 	steady.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), ReliefSteady: []float64{0.1 * bars, 0.1 * bars, 0.1 * bars}})

@@ -57,6 +57,18 @@ type Setpoint struct {
 	BenchMoved  *float64      // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
 }
 
+// TooHigh tells that the design's own cut-out is above the answer: by more than two
+// searches of the same strength may differ.
+func (s *Setpoint) TooHigh() bool {
+	const differ = 0.005
+	return s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut*(1+differ)
+}
+
+// Holds tells that the answer is known, works, and that the design as it is keeps to it.
+func (s *Setpoint) Holds() bool {
+	return s.Works && s.Unknown == "" && s.Unmet == "" && s.AsItIs == "" && !s.TooHigh()
+}
+
 // NextVerdict is what would bind if the binding verdict did not.
 type NextVerdict struct {
 	ID     string
@@ -206,7 +218,8 @@ func (s *solver) findCaps() error {
 	if s.ceiling, err = l.ceilingCrossing(s.ctx, s.allowed, s.out.Top); err != nil {
 		return err
 	}
-	if s.energy, err = l.energyCrossing(s.ctx, s.allowed, s.out.Top, nil); err != nil {
+	// The answer may set a relief valve higher than it is: none counts as venting the shot.
+	if s.energy, err = l.withoutReliefs().energyCrossing(s.ctx, s.allowed, s.out.Top, nil); err != nil {
 		return err
 	}
 	s.out.Runs = s.energy.runs + s.ceiling.runs
@@ -228,6 +241,22 @@ func (s *solver) findCaps() error {
 		s.caps.energy = math.Inf(1) // nothing that the supply can do exceeds it
 	}
 	return s.capBlocked()
+}
+
+// withoutReliefs is a copy whose relief valves never open; its paths keep their order.
+func (l *Launcher) withoutReliefs() *Launcher {
+	const never = 1e9 // [Pa]
+	w := l.Clone()
+	for i := range w.Paths {
+		p := &w.Paths[i]
+		if p.Kind != pneumatics.Relief {
+			continue
+		}
+		for _, b := range []*Band{&p.SetPressure, &p.FullFlowPressure, &p.ReseatPressure} {
+			b.Low, b.Nominal, b.High = b.Low+never, b.Nominal+never, b.High+never
+		}
+	}
+	return w
 }
 
 // lowestRating is the lowest rating of the supplied volumes and of the barrel

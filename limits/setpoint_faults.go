@@ -66,25 +66,38 @@ func (l *Launcher) missingRatings() []string {
 // faultVerdict is the first of the energy verdicts and energy.fault, as check
 // judges them, that does not pass at a launcher's own settings; nil where all do.
 func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
+	v, _, err := s.faultsOf(w)
+	return v, err
+}
+
+// faultsOf is faultVerdict with the largest share of its limit that one of them
+// reaches [-].
+func (s *solver) faultsOf(w *Launcher) (failed *Verdict, share float64, err error) {
 	j := &judge{ctx: s.ctx, l: w, stated: w, known: s.energy.hardest}
 	if err := j.energies(); err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	j.energyVerdicts()
 	for _, step := range []func() error{func() error { return j.vents(slowEndOnly) }, func() error { return j.faultVerdicts(LatentPairs) }} {
 		if err := step(); err != nil {
-			return nil, err
+			return nil, 0, err
 		}
 	}
 	s.out.Runs += j.report.Energy.Runs + j.faults.Shots
+	ids := []string{"energy.total", "energy.area", "energy.fault"}
+	for _, id := range ids {
+		if v := j.verdict(id); v != nil && v.Value != nil && v.Limit != nil {
+			share = max(share, *v.Value / *v.Limit)
+		}
+	}
 	for _, status := range []Status{Fail, Unknown} {
-		for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
+		for _, id := range ids {
 			if v := j.verdict(id); v != nil && v.Status == status {
-				return v, nil
+				return v, share, nil
 			}
 		}
 	}
-	return nil, nil
+	return nil, share, nil
 }
 
 // holdFaults judges single faults at the settings found, and lowers the cut-out

@@ -84,7 +84,6 @@ func (sc *SetpointScreen) finding() string {
 	line, counts, colour := sc.answer()
 	lead := ""
 	switch {
-	case !o.Works:
 	case o.Unknown != "":
 		lead = "NOT KNOWN: " + Clean(o.Unknown) + ". With that left open:"
 	case o.Unmet != "" && o.CutOut == nil:
@@ -115,7 +114,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 	}
 	switch {
 	case !o.Works:
-		return "NO CUT-OUT WORKS with this design.", "", red
+		return "NO CUT-OUT WORKS with this design.", "", red // what is not known stands before it
 	case o.CutOut == nil:
 		counts = ""
 		for _, t := range o.Source.Turned {
@@ -128,7 +127,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 			return "The supply alone keeps normal running within the limit; that is not enough.", "", red
 		}
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
-	case o.Stated != nil && *o.Stated > *o.CutOut:
+	case o.TooHigh():
 		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, red
 	case o.Stated != nil:
 		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, yellow

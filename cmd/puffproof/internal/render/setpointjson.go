@@ -26,6 +26,7 @@ type setpointMain struct {
 	Works        bool            `json:"works"`
 	Why          string          `json:"why"`
 	Unknown      string          `json:"unknown"`      // why the figures are no answer yet; empty: they are
+	Holds        bool            `json:"holds"`        // known, works, and the design as it is keeps to it
 	BeyondShots  bool            `json:"beyond_shots"` // shots were measured and do not bear this answer
 	AsItIs       string          `json:"as_it_is"`     // what the answer rests on that the design has otherwise; empty: nothing
 	Unmet        string          `json:"unmet"`        // what fails at these settings and at lower ones; empty: nothing found
@@ -145,7 +146,7 @@ type benchDoc struct {
 func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
 	d := setpointDoc{
 		Design: id,
-		Setpoint: setpointMain{Works: s.Works, Why: s.Why, Unknown: s.Unknown, BeyondShots: s.BeyondShots, AsItIs: s.AsItIs, Unmet: s.Unmet, CutOut: s.CutOut, CutIn: s.CutIn, ReliefSet: s.ReliefSet,
+		Setpoint: setpointMain{Works: s.Works, Why: s.Why, Unknown: s.Unknown, Holds: s.Holds(), BeyondShots: s.BeyondShots, AsItIs: s.AsItIs, Unmet: s.Unmet, CutOut: s.CutOut, CutIn: s.CutIn, ReliefSet: s.ReliefSet,
 			ReliefSetMin: s.ReliefSetMin, ReliefSetMax: s.ReliefSetMax, FullFlowMax: s.ReliefFullFlowMax, Relief: s.Relief,
 			Binding: s.Binding, Basis: string(s.Basis), Stated: s.Stated, Allowed: s.Allowed, AllowedBy: s.AllowedWhy,
 			Pressure: &s.Pressure, Witness: s.Witness, WitnessAt: []coordinateDoc{}, Top: s.Top, Runs: s.Runs},
