@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 )
 
@@ -72,18 +73,16 @@ func (b *builder) finding() (string, Tone) {
 	return running, tone
 }
 
-// Finding is the one line that stands on every page.
+// Finding is the one line that stands on every page: that of the screens.
 func Finding(r limits.Report) (string, Tone) {
-	fails, unknown := count(r, limits.Fail), count(r, limits.Unknown)
+	words := render.Finding(r)
 	switch {
 	case !r.Holds:
-		return fmt.Sprintf("DOES NOT HOLD: not to be used. %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown), Bad
-	case r.OpenItems > 0:
-		return fmt.Sprintf("PASS, %s open: not to be used yet.", plural(r.OpenItems, "item", "items")), Open
-	case !r.Confirmed:
-		return "PASS on the model only, not confirmed by measured shots: not to be used yet.", Open
+		return words + " Not to be used.", Bad
+	case r.Confirmed:
+		return words, Good
 	}
-	return "PASS, confirmed by measurement, no item open.", Good
+	return words, Open
 }
 
 // expired is the first due date that lies before the paper's; "" none.
