@@ -31,6 +31,8 @@ func verifyCommand() *Command {
 				"and it is said so.",
 			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word was altered and it holds; " +
 				"1 anything else, also what is not known.",
+			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the design itself is worth. " +
+				"The good of --json says only that the paper fits its inputs, and that they hold.",
 			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
 		},
 		Options: []Option{
@@ -138,6 +140,7 @@ func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name 
 	if v.Against, err = document.Compare(v.Archive, string(text), program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", name, err)
 	}
+	v.Against.Finding = in.Finding()
 	v.Expired = firstPast(l, v)
 	return statusOK, nil
 }
@@ -172,6 +175,7 @@ func (c *Call) verifyAgain(ctx context.Context, v *document.Verification, data [
 	if v.Again, err = document.Compare(a, a.Design, program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", v.File, err)
 	}
+	v.Again.Finding = in.Finding()
 	v.Expired = firstPast(l, v)
 	return c.compareWords(v, in, data)
 }

@@ -13,7 +13,7 @@ import (
 // thing itself, then the tests, then the numbers. The error is that of a figure
 // that cannot be drawn.
 func Build(in Input) (*Document, error) {
-	b := &builder{in: &in}
+	b := &builder{in: &in, paper: "file"}
 	d := b.frame("Safety file")
 	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.energy,
 		b.inspection, b.appendix, b.signatures} {
@@ -27,6 +27,7 @@ func Build(in Input) (*Document, error) {
 // builder collects the blocks of a paper.
 type builder struct {
 	in      *Input
+	paper   string // what it calls itself: file, card
 	blocks  []Block
 	sources []string
 	err     error // of the first figure that could not be drawn
@@ -58,6 +59,12 @@ func (in *Input) fingerprint() string {
 		return in.Design.SHA256
 	}
 	return in.Design.SHA256[:12]
+}
+
+// Finding is the one line that a paper of this input carries.
+func (in *Input) Finding() string {
+	t, _ := (&builder{in: in}).finding()
+	return t
 }
 
 // finding is the one line of this paper: a date that is past goes first.

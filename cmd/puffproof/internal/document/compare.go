@@ -23,6 +23,9 @@ type Comparison struct {
 	Items      []ArchiveItem   // tests that the changes void
 	Signatures []string        // signatures that the changes void
 	Holds      bool            // of the new run
+	Confirmed  bool            // of the new run
+	OpenItems  int             // of the new run
+	Finding    string          // the line that a paper of the new run carries; "" not made
 	OtherWork  string          // another version of the program made the file; "" the same
 }
 
@@ -40,7 +43,7 @@ type VerdictChange struct {
 // Compare holds an archive against a design file and its report. The error is
 // that of a file that is no TOML; the reader of designs has seen it before.
 func Compare(a *Archive, design, version string, now limits.Report) (*Comparison, error) {
-	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
+	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems, Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
 	if a.Version != version {
 		c.OtherWork = a.Version
 	}

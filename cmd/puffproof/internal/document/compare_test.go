@@ -160,3 +160,19 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 		assert.Equal(t, c.v.Altered == nil, strings.Contains(screen.String(), "altered is not known: another program"), name)
 	}
 }
+
+// A paper that fits approves nothing: its line and its JSON say what the design
+// itself is worth.
+func TestVerificationNamesTheFinding(t *testing.T) {
+	no := false
+	v := Verification{Archive: &Archive{Paper: SafetyFile, Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no,
+		Again: &Comparison{Describes: true, Holds: true, OpenItems: 3, Finding: "Holds on the model. NOT yet confirmed: 3 items open: not to be used yet."}}
+	assert.Equal(t, "The safety file's own inputs give its answers again. As it is now: Holds on the model. NOT yet confirmed: 3 items open: not to be used yet.", v.Finding())
+	var quiet strings.Builder
+	require.NoError(t, v.Screen(&quiet, render.Style{Width: 300}, render.FindingOnly))
+	assert.Contains(t, quiet.String(), "3 items open: not to be used yet")
+	doc := v.JSON().(map[string]any)["verify"].(verifyDoc)
+	assert.Equal(t, 3, doc.Open)
+	assert.False(t, doc.Confirm)
+	assert.Contains(t, doc.Finding, "NOT yet confirmed")
+}

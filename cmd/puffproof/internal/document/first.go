@@ -27,7 +27,7 @@ func (b *builder) pageOne() {
 		{"Owner", optional(in.Launcher.Owner)},
 		{"Adult in charge, keeps the key and the stop", optional(in.Launcher.InCharge)},
 		{"Event and day", nil},
-		{"This file holds until", own(b.holdsUntil())},
+		{b.untilLabel(), own(b.holdsUntil())},
 		{"Tests done by a second person (name)", nil},
 		{"Signature of the second person, date", nil},
 	}})
@@ -43,6 +43,15 @@ func optional(s string) Text {
 		return nil
 	}
 	return given(s)
+}
+
+// untilLabel names the date up to which a paper counts. Nothing counts before it
+// is confirmed.
+func (b *builder) untilLabel() string {
+	if _, tone := b.finding(); tone != Open {
+		return "This " + b.paper + " holds until"
+	}
+	return "This " + b.paper + " would hold, once confirmed, until"
 }
 
 // holdsUntil is the first due date and what it is.
@@ -62,6 +71,9 @@ func (b *builder) answers() []Text {
 	out := []Text{join(strong("May it be used? "), own(b.mayBeUsed()))}
 	out = append(out, join(strong("At what pressure? "), own(b.pressureLine())))
 	out = append(out, join(strong("Why? "), own(b.whyLine())))
+	if t := b.tooNear(); t != "" {
+		out = append(out, join(strong("Who stands too near? "), own(t+".")))
+	}
 	if t := b.procedureLine(); t != "" {
 		out = append(out, join(strong("Holds only while people do what was declared: "), own(t)))
 	}
@@ -92,7 +104,10 @@ func (b *builder) pressureLine() string {
 	switch {
 	case l.Switch != nil:
 		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, unit.Pressure)
-		if l.Switch.CutIn.Set {
+		if l.Supply == nil { // nothing is there to be stopped
+			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, unit.Pressure)
+		}
+		if l.Switch.CutIn.Set && l.Supply != nil {
 			t += " and starts it at " + in.near(unit.Pressure, l.Switch.CutIn.Nominal)
 		}
 		t += "."
@@ -117,16 +132,38 @@ func (b *builder) whyLine() string {
 	if e == nil || !ok || v.Status == limits.Unknown || v.Value == nil {
 		return "The energy of the projectile is not known" + because(v.Why) + "."
 	}
-	basis := map[limits.Basis]string{
-		limits.OnCeiling:  "the most the air could do, whatever the valve",
-		limits.OnModel:    fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3)),
-		limits.OnMeasured: "a bound from measured shots",
-	}[e.Basis]
-	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), basis)
-	if f, ok := b.verdict("energy.fault"); ok && f.Value != nil {
+	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
+	f, ok := b.verdict("energy.fault")
+	switch {
+	case ok && f.Value != nil && f.Status != limits.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
+	case !ok || f.Status == limits.Unknown:
+		t += " At the worst single fault: not known" + because(f.Why) + "."
+	}
+	if jam := b.jamWords(); jam != "" {
+		t += " " + jam + "."
 	}
 	return t
+}
+
+// judgedOn says what the judged energy is.
+func judgedOn(e *limits.EnergyReport) string {
+	switch e.Basis {
+	case limits.OnCeiling:
+		return "the most the air could do, whatever the valve"
+	case limits.OnModel:
+		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3))
+	}
+	if byModel(e) {
+		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"
+	}
+	return "the bound from measured shots; it is larger than the worst computed shot"
+}
+
+// byModel tells, of an energy on the measured basis, whether the worst shot of the
+// narrowed model decides: the larger of it and the measured bound does.
+func byModel(e *limits.EnergyReport) bool {
+	return e.Basis == limits.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
 }
 
 func because(why string) string {
@@ -156,12 +193,15 @@ func (b *builder) troubleLine() string {
 // procedureLine names what passes only because of what people do.
 func (b *builder) procedureLine() string {
 	var parts []string
+	if jam := b.jamWords(); jam != "" {
+		parts = append(parts, jam)
+	}
 	for _, v := range b.in.Report.Verdicts {
 		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
 			parts = append(parts, v.Title+": "+b.in.against(v))
 		}
 	}
-	return clipped(parts, 4)
+	return clipped(parts, 5)
 }
 
 func (b *builder) openLine() string {

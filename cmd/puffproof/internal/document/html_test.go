@@ -157,7 +157,7 @@ func TestFailuresComeFirst(t *testing.T) {
 func TestFiguresHaveTheirOrigin(t *testing.T) {
 	root, _ := page(t, built(t, invented(t, nil)))
 	text := textOf(root)
-	assert.Contains(t, text, "220 J of 5000 J (M)")
+	assert.Contains(t, text, "215 J of 5000 J (M)")
 	assert.NotContains(t, text, "0.2071")
 	assert.NotContains(t, text, "0.207 J")
 }

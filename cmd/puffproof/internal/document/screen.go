@@ -40,8 +40,25 @@ func (v *Verification) Good() bool {
 // the two dates is wrong.
 func (v *Verification) Ahead() bool { return v.Archive.Date > v.Date }
 
-// Finding is the answer in one line.
+// now is the run that counts: of the design, else of the paper's own inputs.
+func (v *Verification) now() *Comparison {
+	if v.Against != nil {
+		return v.Against
+	}
+	return v.Again
+}
+
+// Finding is the answer in one line: whether the paper still fits, then what
+// the inputs themselves are worth, since a paper that fits approves nothing.
 func (v *Verification) Finding() string {
+	if c := v.now(); c != nil && c.Finding != "" {
+		return v.fits() + " As it is now: " + c.Finding
+	}
+	return v.fits()
+}
+
+// fits says whether the paper still fits its inputs.
+func (v *Verification) fits() string {
 	it := "The " + string(v.Archive.Paper)
 	switch {
 	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
@@ -89,11 +106,7 @@ func (v *Verification) Screen(w io.Writer, s render.Style, detail render.Detail)
 		if v.Altered == nil {
 			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
 		}
-		c := v.Against
-		if c == nil {
-			c = v.Again
-		}
-		v.changes(line, c, s)
+		v.changes(line, v.now(), s)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -170,6 +183,11 @@ type verifyDoc struct {
 	Paper    string          `json:"paper"`
 	Good     bool            `json:"good"`
 	Finding  string          `json:"finding"`
+	Said     string          `json:"paper_finding"` // as the paper's archive has it
+	Now      string          `json:"finding_now"`   // as its inputs, or the design, give it
+	Holds    bool            `json:"holds"`
+	Confirm  bool            `json:"confirmed"`
+	Open     int             `json:"open_items"`
 	MadeOn   string          `json:"made_on"`
 	MadeBy   string          `json:"made_by"`
 	Altered  *bool           `json:"altered"`
@@ -200,8 +218,9 @@ type verdictChange struct {
 
 // JSON is the document of verify.
 func (v *Verification) JSON() any {
-	c := v.Against
-	d := verifyDoc{File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
+	c := v.now()
+	d := verifyDoc{Said: v.Archive.Finding, Now: c.Finding, Holds: c.Holds, Confirm: c.Confirmed, Open: c.OpenItems,
+		File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
 		Changed: []changeDoc{}, Verdicts: []verdictChange{}, Items: []string{}, Signed: []string{}}
 	if v.Expired != "" {
 		d.Expired = &v.Expired
@@ -209,9 +228,7 @@ func (v *Verification) JSON() any {
 	if v.Altered == nil {
 		d.NotKnown = &v.NotKnown
 	}
-	if c == nil {
-		c = v.Again
-	} else {
+	if v.Against != nil {
 		d.Describe = &c.Describes
 	}
 	for _, k := range c.Changed {
