@@ -176,3 +176,22 @@ func TestVerificationNamesTheFinding(t *testing.T) {
 	assert.False(t, doc.Confirm)
 	assert.Contains(t, doc.Finding, "NOT yet confirmed")
 }
+
+// A finding that the inputs do not give, a cut and every altered place are named.
+func TestVerificationNamesWhatIsWrong(t *testing.T) {
+	yes := true
+	now := &Comparison{Describes: true, Holds: true, Finding: "DOES NOT HOLD: it is too fast."}
+	v := Verification{Archive: &Archive{Paper: SafetyFile, Date: "2026-05-31", Finding: "Holds, confirmed by measurement."}, Date: "2026-06-01", Altered: &yes, Again: now,
+		Own: "DOES NOT HOLD: it is too fast.", Differs: []Difference{{Place: "line 7", Is: "0.08 J", Should: "0.71 J"}}}
+	assert.Contains(t, v.Finding(), "its finding is NOT what its inputs give. As it is now: DOES NOT HOLD: it is too fast.")
+	var screen strings.Builder
+	require.NoError(t, v.Screen(&screen, render.Style{Width: 300}, render.Everything))
+	assert.Contains(t, screen.String(), `line 7: it says "0.08 J", its inputs give "0.71 J"`)
+	doc := v.JSON().(map[string]any)["verify"].(verifyDoc)
+	assert.True(t, doc.False)
+	assert.Equal(t, v.Differs, doc.Differs)
+	v.Cut = true
+	assert.Contains(t, v.Finding(), "is CUT OFF")
+	no := false
+	assert.False(t, (&Verification{Archive: &Archive{Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no, Again: now, Cut: true}).Good())
+}

@@ -14,12 +14,15 @@ import (
 type Verification struct {
 	File     string
 	Archive  *Archive
-	Against  *Comparison // with a design; nil: none was given
-	Again    *Comparison // the paper's own inputs, run again; nil: not done
-	Altered  *bool       // the paper differs from what this program makes of its inputs; nil: not known
-	NotKnown string      // why Altered is not known
-	Expired  string      // the first date that is past; ""
-	Date     string      // the day of the question
+	Against  *Comparison  // with a design; nil: none was given
+	Again    *Comparison  // the paper's own inputs, run again; nil: not done
+	Altered  *bool        // the paper differs from what this program makes of its inputs; nil: not known
+	NotKnown string       // why Altered is not known
+	Cut      bool         // its end is missing
+	Differs  []Difference // where it is not what its inputs give; only where Altered
+	Own      string       // the finding that the paper's own inputs give; "" not made
+	Expired  string       // the first date that is past; ""
+	Date     string       // the day of the question
 	DesignID render.DesignID
 }
 
@@ -28,7 +31,7 @@ type Verification struct {
 // whatever its inputs give.
 func (v *Verification) Good() bool {
 	switch {
-	case v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
+	case v.Cut, v.FalseFinding(), v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
 		return false
 	case v.Against != nil:
 		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
@@ -61,6 +64,10 @@ func (v *Verification) Finding() string {
 func (v *Verification) fits() string {
 	it := "The " + string(v.Archive.Paper)
 	switch {
+	case v.Cut:
+		return it + " is CUT OFF: its end is missing. It is not to be relied on."
+	case v.FalseFinding() && v.Altered != nil && *v.Altered:
+		return it + " was ALTERED: its finding is NOT what its inputs give."
 	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
 		return it + " was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:
@@ -91,6 +98,12 @@ func (v *Verification) fits() string {
 	return it + "'s own inputs give its answers again."
 }
 
+// FalseFinding tells whether the finding that the paper carries is not the one
+// that its own inputs give.
+func (v *Verification) FalseFinding() bool {
+	return v.Own != "" && v.Archive.Finding != v.Own
+}
+
 // unnamedVersion tells whether many builds share a version's name.
 func unnamedVersion(version string) bool {
 	return strings.HasPrefix(version, "development build") || strings.HasPrefix(version, "unknown version") || strings.Contains(version, "+dirty")
@@ -103,6 +116,15 @@ func (v *Verification) Screen(w io.Writer, s render.Style, detail render.Detail)
 	line("", v.Finding())
 	if detail == render.Everything {
 		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version, v.Archive.Finding))
+		if v.FalseFinding() {
+			line("", "That is NOT what its inputs give. They give: "+v.Own)
+		}
+		if len(v.Differs) > 0 {
+			line("", "Altered:")
+			for _, d := range v.Differs {
+				line("  ", d.String())
+			}
+		}
 		if v.Altered == nil {
 			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
 		}
@@ -191,6 +213,9 @@ type verifyDoc struct {
 	MadeOn   string          `json:"made_on"`
 	MadeBy   string          `json:"made_by"`
 	Altered  *bool           `json:"altered"`
+	Cut      bool            `json:"cut_off"`
+	False    bool            `json:"finding_is_not_its_inputs"`
+	Differs  []Difference    `json:"altered_places"`
 	NotKnown *string         `json:"altered_not_known"`
 	Ahead    bool            `json:"dated_ahead"`
 	Expired  *string         `json:"expired"`
@@ -219,7 +244,7 @@ type verdictChange struct {
 // JSON is the document of verify.
 func (v *Verification) JSON() any {
 	c := v.now()
-	d := verifyDoc{Said: v.Archive.Finding, Now: c.Finding, Holds: c.Holds, Confirm: c.Confirmed, Open: c.OpenItems,
+	d := verifyDoc{Cut: v.Cut, False: v.FalseFinding(), Differs: append([]Difference{}, v.Differs...), Said: v.Archive.Finding, Now: c.Finding, Holds: c.Holds, Confirm: c.Confirmed, Open: c.OpenItems,
 		File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
 		Changed: []changeDoc{}, Verdicts: []verdictChange{}, Items: []string{}, Signed: []string{}}
 	if v.Expired != "" {
