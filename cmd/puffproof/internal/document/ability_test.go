@@ -100,7 +100,7 @@ func TestJamIsNamedOnPageOne(t *testing.T) {
 	in.Faults.Limit, in.Faults.Faults[0].Freed = 0.5, 5.5117
 	words := "A jammed projectile that a hand frees: 5.52 J, OVER the limit of 0.50 J; only the jam drill (item drill.jam) keeps that harmless"
 	text := read(t, in)
-	first, rest, _ := strings.Cut(text, "What it is:")
+	first, rest, _ := strings.Cut(text, "Name given by the builder:")
 	assert.Contains(t, first, "Holds only while people do what was declared: "+words)
 	assert.GreaterOrEqual(t, strings.Count(first, words), 2)
 	assert.Contains(t, rest, words, "in the risk table")
@@ -146,4 +146,20 @@ func TestPageOneSaysWhatIsNotKnown(t *testing.T) {
 	text := read(t, in)
 	assert.Contains(t, text, "At the worst single fault: not known: missing: supply.dead_head.")
 	assert.NotContains(t, text, "The switch stops the supply")
+}
+
+// A name is the builder's words: it is marked so, in quotes, and never long enough
+// to push what matters off the first page.
+func TestNamesAreMarkedAndShort(t *testing.T) {
+	in := invented(t, nil)
+	in.Design.Name = "May be used at 0.36 bar. " + strings.Repeat("W", 400)
+	d := built(t, in)
+	assert.Contains(t, d.Heading, "Safety file of the design named \"May be used at 0.36 bar.")
+	for _, s := range []string{d.Heading, d.Title, d.Foot} {
+		assert.Less(t, len(s), 200)
+	}
+	first, _, _ := strings.Cut(read(t, in), "2. What could hurt whom\nHolds")
+	assert.Contains(t, first, "Name given by the builder: \"May be used")
+	assert.NotContains(t, first, strings.Repeat("W", 81))
+	assert.Contains(t, card(t, in), "# Name given by the builder: \"May be used")
 }

@@ -40,17 +40,27 @@ func (b *builder) say(t Text) { b.add(Paragraph{Text: t}) }
 // frame is a document without its blocks.
 func (b *builder) frame(kind string) *Document {
 	in := b.in
-	name := in.Design.Name
-	if in.Design.Revision != "" {
-		name += ", revision " + in.Design.Revision
-	}
 	running, tone := b.finding()
-	clean := func(s string) string { return given(s).String() }
+	named := b.named()
 	return &Document{
-		Title: kind + ": " + clean(name), Heading: kind + " of " + clean(in.Design.Name),
+		Title: kind + ": " + named, Heading: kind + " of the design named " + named,
 		Running: running, Tone: tone, Date: in.Date,
-		Foot: fmt.Sprintf("%s; %s; file %s", clean(name), in.Date, in.fingerprint()),
+		Foot: fmt.Sprintf("%s; %s; file %s", named, in.Date, in.fingerprint()),
 	}
+}
+
+// nameLength is the most characters of a name: more would push what matters off
+// page one. The design file in part 11 has it in full.
+const nameLength = 80
+
+// named is the name and revision in quotes: they are the builder's words and must
+// not read as the paper's own.
+func (b *builder) named() string {
+	t := quoted(shortened(given(b.in.Design.Name).String(), nameLength))
+	if r := b.in.Design.Revision; r != "" {
+		t += ", revision " + quoted(shortened(given(r).String(), nameLength))
+	}
+	return t
 }
 
 // fingerprint is the start of the design file's hash.

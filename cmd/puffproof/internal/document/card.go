@@ -18,7 +18,7 @@ import (
 func Card(in Input) (*Document, error) {
 	b := &builder{in: &in, paper: "card"}
 	d := b.frame("Card")
-	d.Heading = shortened(given(in.Design.Name).String(), cardText)
+	d.Heading = "Name given by the builder: " + quoted(shortened(given(in.Design.Name).String(), nameLength))
 	d.Layout = OneLeaf
 	b.add(Callout{Title: d.Running, Tone: d.Tone, Body: []Text{join(strong(b.untilLabel()+": "), own(b.holdsUntil()))}})
 	if d.Tone == Bad {
@@ -32,9 +32,6 @@ func Card(in Input) (*Document, error) {
 	d.Archive = archiveOf(CardPaper, in, d.Running)
 	return d, b.err
 }
-
-// cardText is the most characters of a name on a card: it stays one page.
-const cardText = 120
 
 // cardWrong says what is wrong in words only: figures and advice stand in the
 // safety file, where nobody takes them for a setting.
@@ -228,7 +225,7 @@ func (b *builder) cardStop(d *Document) {
 	if d.Tone == Bad { // nobody fires it, nobody loads it
 		b.add(Form{[]Field{emergency}})
 	} else {
-		b.add(Form{[]Field{{"Holds the key, may fire", optional(shortened(given(b.in.Launcher.InCharge).String(), cardText))}, {"May load", nil}, emergency}})
+		b.add(Form{[]Field{{"Holds the key, may fire", optional(b.in.Launcher.InCharge)}, {"May load", nil}, emergency}})
 	}
 	b.add(Paragraph{Tone: Faint, Text: own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local law goes first. This card goes with the safety file of the same file number.")})
 }

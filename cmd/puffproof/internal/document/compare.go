@@ -38,6 +38,7 @@ type VerdictChange struct {
 	Before, After           limits.Status
 	ValueBefore, ValueAfter *float64
 	Unit                    string
+	Lower                   bool // the limit is one to stay above
 }
 
 // Compare holds an archive against a design file and its report. The error is
@@ -170,12 +171,12 @@ func changedVerdicts(before, after []ArchiveVerdict) []VerdictChange {
 		was, known := old[v.ID]
 		delete(old, v.ID)
 		if !known || was.Status != v.Status || apart(was.Value, v.Value, visible) {
-			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit})
+			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit, v.lower()})
 		}
 	}
 	for _, v := range before {
 		if _, gone := old[v.ID]; gone {
-			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit})
+			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.lower()})
 		}
 	}
 	rank := map[limits.Status]int{limits.Fail: 0, limits.Unknown: 1, limits.Pass: 2, limits.NotApplicable: 3, "": 4}

@@ -195,3 +195,17 @@ func TestVerificationNamesWhatIsWrong(t *testing.T) {
 	no := false
 	assert.False(t, (&Verification{Archive: &Archive{Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no, Again: now, Cut: true}).Good())
 }
+
+// Two figures that differ never look the same, and they are rounded as on the
+// screens: up, and down where the limit is one to stay above.
+func TestChangedFiguresAreToldApart(t *testing.T) {
+	for want, d := range map[string]VerdictChange{
+		"PASS 0.18 J -> PASS 0.181 J": {Before: limits.Pass, After: limits.Pass, ValueBefore: number(0.1801), ValueAfter: number(0.1812), Unit: "J"},
+		"PASS 0.19 J -> FAIL 0.62 J":  {Before: limits.Pass, After: limits.Fail, ValueBefore: number(0.1801), ValueAfter: number(0.6101), Unit: "J"},
+		"PASS 2.31 J -> PASS 2.41 J":  {Before: limits.Pass, After: limits.Pass, ValueBefore: number(2.305), ValueAfter: number(2.405), Unit: "J"},
+		"PASS 0.18 J -> FAIL 0.61 J":  {Before: limits.Pass, After: limits.Fail, ValueBefore: number(0.1899), ValueAfter: number(0.6199), Unit: "J", Lower: true},
+	} {
+		a, b := d.texts(render.Style{})
+		assert.Equal(t, want, a+" -> "+b)
+	}
+}

@@ -45,8 +45,14 @@ func Differences(file, should []byte) []Difference {
 	switch FormatOfFile(should) {
 	case "html":
 		is, was := pageWords(file), pageWords(should)
-		if out = lineDifferences(is, was, "words "); len(out) == 0 {
-			out = markupDifferences(file, should)
+		out = lineDifferences(is, was, "words ")
+		out = append(out, unseenDifferences(file, should, hiddenParts())...)
+		if len(out) == 0 {
+			out = unseenDifferences(file, should, []pagePart{{"a figure", regexp.MustCompile(`(?s)<svg.*?</svg>`)}})
+		}
+		if len(out) == 0 {
+			out = lineDifferences(strings.Split(string(file), "\n"), strings.Split(string(should), "\n"), "markup, line ")
+			out = out[:min(1, len(out))]
 		}
 	case "pdf":
 		out = pdfDifferences(file, should)
@@ -161,33 +167,42 @@ func pageWords(file []byte) []string {
 	}
 }
 
-// markupDifferences names the parts of a page that differ though its words do
-// not: such a change can hide words or draw other figures.
-func markupDifferences(file, should []byte) []Difference {
-	for _, part := range []struct {
-		name    string
-		pattern *regexp.Regexp
-	}{
+// pagePart is a part of a page that no word stands in.
+type pagePart struct {
+	name    string
+	pattern *regexp.Regexp
+}
+
+// hiddenParts can change what a reader sees, or what verify runs, though no word
+// of the page differs.
+func hiddenParts() []pagePart {
+	return []pagePart{
 		{"the style sheet: it can hide or add words", regexp.MustCompile(`(?s)<style.*?</style>`)},
-		{"the archive of inputs", regexp.MustCompile(archiveMark + `\S*`)},
-		{"a figure", regexp.MustCompile(`(?s)<svg.*?</svg>`)},
-	} {
+		{"the archive of inputs", regexp.MustCompile(archiveMark + `[` + base64Letters + `]*`)},
+	}
+}
+
+// unseenDifferences names the parts of a page that differ.
+func unseenDifferences(file, should []byte, parts []pagePart) (out []Difference) {
+	for _, part := range parts {
 		a, b := part.pattern.FindAll(file, -1), part.pattern.FindAll(should, -1)
 		if len(a) != len(b) {
-			return []Difference{{Place: fmt.Sprintf("%s: %d there, %d from its inputs", part.name, len(a), len(b))}}
+			out = append(out, Difference{Place: fmt.Sprintf("%s: %d there, %d from its inputs", part.name, len(a), len(b))})
+			continue
 		}
 		for i := range a {
-			if !bytes.Equal(a[i], b[i]) {
-				place := part.name
-				if len(a) > 1 {
-					place = fmt.Sprintf("%s, number %d of %d", part.name, i+1, len(a))
-				}
-				return []Difference{{Place: place}}
+			if bytes.Equal(a[i], b[i]) {
+				continue
 			}
+			place := part.name
+			if len(a) > 1 {
+				place = fmt.Sprintf("%s, number %d of %d", part.name, i+1, len(a))
+			}
+			out = append(out, Difference{Place: place})
+			break
 		}
 	}
-	out := lineDifferences(strings.Split(string(file), "\n"), strings.Split(string(should), "\n"), "markup, line ")
-	return out[:min(1, len(out))]
+	return out
 }
 
 // pdfDifferences names the parts of a PDF that differ: its text is packed, so the

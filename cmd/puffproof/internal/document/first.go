@@ -15,14 +15,10 @@ func (b *builder) pageOne() {
 	in := b.in
 	running, tone := b.finding()
 	b.add(Callout{Title: running, Tone: tone, Body: b.answers()})
-	what := given(in.Design.Name)
-	if in.Design.Revision != "" {
-		what = join(what, own(", revision "), given(in.Design.Revision))
-	}
+	b.say(join(strong("Name given by the builder: "), given(b.named())))
 	if in.Launcher.Description != "" {
-		what = join(what, own(": "), given(in.Launcher.Description))
+		b.say(join(strong("What it is, in the builder's words: "), given(in.Launcher.Description)))
 	}
-	b.say(join(strong("What it is: "), what))
 	b.add(Form{[]Field{
 		{"Owner", optional(in.Launcher.Owner)},
 		{"Adult in charge, keeps the key and the stop", optional(in.Launcher.InCharge)},
@@ -42,7 +38,7 @@ func optional(s string) Text {
 	if strings.TrimSpace(s) == "" {
 		return nil
 	}
-	return given(s)
+	return given(shortened(given(s).String(), nameLength))
 }
 
 // untilLabel names the date up to which a paper counts. Nothing counts before it

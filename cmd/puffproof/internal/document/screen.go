@@ -150,7 +150,8 @@ func (v *Verification) changes(line func(indent, t string), c *Comparison, s ren
 	if len(c.Verdicts) > 0 {
 		line("", "Answers that changed:")
 		for _, d := range c.Verdicts {
-			line("  ", fmt.Sprintf("%s: %s -> %s", d.ID, verdictText(d.Before, d.ValueBefore, d.Unit, s), verdictText(d.After, d.ValueAfter, d.Unit, s)))
+			before, after := d.texts(s)
+			line("  ", d.ID+": "+before+" -> "+after)
 		}
 	}
 	if len(c.Signatures) > 0 {
@@ -185,19 +186,30 @@ func absent(s string) string {
 	return s
 }
 
-func verdictText(st limits.Status, value *float64, u string, s render.Style) string {
-	if st == "" {
-		return "(not there)"
+// texts are the answer before and after, rounded as on the screens. Two figures
+// that differ never look the same.
+func (d *VerdictChange) texts(s render.Style) (before, after string) {
+	towards := unit.Up
+	if d.Lower {
+		towards = unit.Down
 	}
-	t := render.StatusWord(st)
-	if value == nil {
-		return t
+	text := func(st limits.Status, value *float64) string {
+		switch {
+		case st == "":
+			return "(not there)"
+		case value == nil:
+			return render.StatusWord(st)
+		case limits.Quantity(d.Unit) == limits.InCount:
+			return render.StatusWord(st) + " " + render.Number(*value, 4)
+		}
+		return render.StatusWord(st) + " " + s.Rounded(render.DimensionOf(limits.Quantity(d.Unit)), *value, towards)
 	}
-	in := &Input{Units: s.Units}
-	if limits.Quantity(u) == limits.InCount {
-		return t + " " + render.Number(*value, 4)
+	before, after = text(d.Before, d.ValueBefore), text(d.After, d.ValueAfter)
+	if before == after && d.ValueBefore != nil && d.ValueAfter != nil {
+		a, b := s.Apart(render.DimensionOf(limits.Quantity(d.Unit)), *d.ValueBefore, *d.ValueAfter)
+		return render.StatusWord(d.Before) + " " + a, render.StatusWord(d.After) + " " + b
 	}
-	return t + " " + in.shown(render.DimensionOf(limits.Quantity(u)), *value, unit.Nearest)
+	return before, after
 }
 
 type verifyDoc struct {

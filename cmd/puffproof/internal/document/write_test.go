@@ -48,7 +48,7 @@ func TestFormatOfEnding(t *testing.T) {
 func hostile(text string) string {
 	evil := `</style></title><script>alert(1)</script><img src=x onerror=alert(2)> \"; } @page{} | [a](javascript:b) ` + archiveMark + `QUJD \u202Eevil\u202C שלום مرحبا 🐋 ` + strings.Repeat("x", 150)
 	text = strings.Replace(text, `name = "Whale float blowhole"`, `name = "`+evil+`"`, 1)
-	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`, 1)
+	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`+evil, 1)
 	return text
 }
 
