@@ -102,7 +102,6 @@ func TestJamIsNamedOnPageOne(t *testing.T) {
 	text := read(t, in)
 	first, rest, _ := strings.Cut(text, "Name given by the builder:")
 	assert.Contains(t, first, "Holds only while people do what was declared: "+words)
-	assert.GreaterOrEqual(t, strings.Count(first, words), 2)
 	assert.Contains(t, rest, words, "in the risk table")
 }
 

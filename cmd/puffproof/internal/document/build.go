@@ -136,9 +136,16 @@ func (b *builder) source(s string) string {
 	return fmt.Sprintf("[%d]", len(b.sources))
 }
 
-// chapter begins a chapter of the safety file.
+// chapter begins a chapter of the safety file. Those that are taken out and used
+// by themselves begin on a new page; the others follow where there is room, so
+// that no page is nearly empty.
 func (b *builder) chapter(number int, title string) {
-	b.add(Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number), Break: NewPage})
+	h := Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number)}
+	switch number {
+	case 2, 8, 11, 12: // behind page one, the tests, the appendix, the signatures
+		h.Break = NewPage
+	}
+	b.add(h)
 }
 
 func (b *builder) section(title string) {

@@ -31,7 +31,9 @@ func (b *builder) pageOne() {
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
 	b.add(Paragraph{Tone: Faint, Text: own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that are known; (M) marks a benchmark known from memory.",
 		in.Date, in.Version, in.fingerprint()))})
-	b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62})
+	if tone != Bad { // what fails needs the room; the photographs of part 5 show the thing
+		b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
+	}
 }
 
 func optional(s string) Text {
@@ -135,9 +137,6 @@ func (b *builder) whyLine() string {
 		t += " At the worst single fault: " + b.in.against(f) + "."
 	case !ok || f.Status == limits.Unknown:
 		t += " At the worst single fault: not known" + because(f.Why) + "."
-	}
-	if jam := b.jamWords(); jam != "" {
-		t += " " + jam + "."
 	}
 	return t
 }

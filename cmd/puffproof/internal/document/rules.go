@@ -81,7 +81,7 @@ func (b *builder) place() {
 		b.add(t)
 	}
 	b.clearZone()
-	b.add(Space{Caption: "Plan", Height: 95})
+	b.add(Space{Caption: "Plan", Height: 95, Least: 70})
 }
 
 // clearZone is where the projectile can come down.
@@ -130,7 +130,7 @@ func (b *builder) photographs() {
 		own("key switch, remote stop, fuses"),
 		own("the projectile and its contact print beside a rule"),
 	}})
-	b.add(Space{Caption: "Photographs", Height: 130})
+	b.add(Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 // signatures close the file.
