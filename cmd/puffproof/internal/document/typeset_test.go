@@ -1,0 +1,24 @@
+package document
+
+import (
+	"testing"
+
+	"codeberg.org/go-pdf/fpdf"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What the fonts of a PDF do not have is said in words, not in codes.
+func TestMissingLettersAreTold(t *testing.T) {
+	set, err := newTypesetter(fpdf.New("P", "mm", "A4", ""))
+	require.NoError(t, err)
+	for text, want := range map[string]string{
+		"plain ± 3 %":   "plain ± 3 %",
+		"a 🐋 b":         "a (1 character not in the font) b",
+		"日本語":           "(3 characters not in the font)",
+		"日本 語 and more": "(3 characters not in the font) and more",
+		"end 日 ":        "end (1 character not in the font) ",
+	} {
+		assert.Equal(t, want, set.shown(text))
+	}
+}
