@@ -180,6 +180,9 @@ func (b *builder) troubleLine() string {
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
+		if v.ID == limits.MeasuredEmptying || v.ID == limits.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
+			t += because(v.Why)
+		}
 		parts = append(parts, t)
 	}
 	return clipped(parts, shown)

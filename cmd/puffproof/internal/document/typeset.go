@@ -74,8 +74,8 @@ func (t *typesetter) covered(s string, font *sfnt.Font) string {
 		}
 		missing = 0
 	}
-	var gap strings.Builder // blanks between missing words belong to them
-	for _, r := range s {
+	var gap strings.Builder       // blanks between missing words belong to them
+	for _, r := range visual(s) { // first: the words put in must not be turned round
 		blank := r == ' ' || r == '\u00a0'
 		if g, err := font.GlyphIndex(t.buffer, r); !blank && (err != nil || g == 0) {
 			missing++
@@ -93,7 +93,7 @@ func (t *typesetter) covered(s string, font *sfnt.Font) string {
 	}
 	tell()
 	b.WriteString(gap.String())
-	return visual(b.String())
+	return b.String()
 }
 
 // visual puts text that runs from right to left into the order in which it is
