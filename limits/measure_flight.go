@@ -304,7 +304,7 @@ func (r *FlightReport) shapes(l *Launcher) {
 		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))
 	}
 	drag := l.dragBand()
-	r.Notes = append(r.Notes, fmt.Sprintf("The drag coefficient is taken as %.2g to %.2g. Plain shapes at this speed: %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
+	r.Notes = append(r.Notes, fmt.Sprintf("Everything here is computed with the design's drag coefficient, %.2g to %.2g. For comparison only, plain shapes at this speed (ball: Morrison's correlation; others: Hoerner 1965, chapter 3, from memory): %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
 }
 
 // levels lists what a level shot still has at distances.

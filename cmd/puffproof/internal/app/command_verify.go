@@ -25,12 +25,14 @@ func verifyCommand() *Command {
 		Help: []string{
 			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys changed, which answers changed, " +
 				"which signatures and tests that voids.",
-			"FILE's own inputs are run again: it says whether they still give the answers in it, and whether its words were altered after it was made. " +
+			"FILE's own inputs are run again: it says whether they still give the answers in it, and whether its words were altered after it was made, where, and what stood there. " +
 				"Without DESIGN that is all.",
 			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not known whether the words were altered, " +
 				"and it is said so.",
 			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word was altered and it holds; " +
 				"1 anything else, also what is not known.",
+			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the design itself is worth. " +
+				"The good of --json says only that the paper fits its inputs, and that they hold.",
 			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
 		},
 		Options: []Option{
@@ -104,6 +106,9 @@ func (c *Call) openArchive(name string) (*document.Verification, []byte, status,
 		return nil, nil, statusInput, inputErrorf("%s: is larger than 32 MiB and so no safety file", name)
 	}
 	a, err := document.ReadArchive(data)
+	if err != nil && document.CutOff(data) {
+		return nil, nil, statusInput, inputErrorf("%s: is cut off: its end is missing, and with it its inputs; nothing can be verified", name)
+	}
 	if err != nil {
 		return nil, nil, statusInput, inputErrorf("%s: %v", name, err)
 	}
@@ -138,6 +143,7 @@ func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name 
 	if v.Against, err = document.Compare(v.Archive, string(text), program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", name, err)
 	}
+	v.Against.Finding = in.Finding()
 	v.Expired = firstPast(l, v)
 	return statusOK, nil
 }
@@ -172,6 +178,7 @@ func (c *Call) verifyAgain(ctx context.Context, v *document.Verification, data [
 	if v.Again, err = document.Compare(a, a.Design, program(), in.Report); err != nil {
 		return statusInput, inputErrorf("%s: %v", v.File, err)
 	}
+	v.Again.Finding = in.Finding()
 	v.Expired = firstPast(l, v)
 	return c.compareWords(v, in, data)
 }
@@ -189,11 +196,16 @@ func (c *Call) compareWords(v *document.Verification, in document.Input, data []
 	if err != nil {
 		return statusWithheld, err
 	}
+	v.Own = doc.Running
 	altered := !bytes.Equal(again, data)
+	v.Cut = document.CutOff(data) || altered && bytes.HasPrefix(again, data)
 	if altered && v.Again.OtherWork != "" {
 		v.NotKnown = fmt.Sprintf("puffproof %s made it, this is %s and makes other words of its inputs", v.Archive.Version, program())
 		return statusOK, nil
 	}
 	v.Altered = &altered
+	if !v.Cut {
+		v.Differs = document.Differences(data, again)
+	}
 	return statusOK, nil
 }

@@ -16,6 +16,8 @@ func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	if in.Report, err = limits.Check(ctx, l, limits.Options{Measured: in.Found, Day: in.Date}); err != nil {
 		return err
 	}
+	in.Report.TakeLogs(l, in.VentLog, in.LeakLog)
+	in.Report.TakeDates(l, in.Date)
 	if in.Vent, err = limits.Empty(ctx, l); err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 )
 
@@ -56,6 +57,7 @@ type ArchiveVerdict struct {
 	Value  *float64      `json:"value"`
 	Limit  *float64      `json:"limit"`
 	Unit   string        `json:"unit"`
+	Margin *float64      `json:"margin,omitempty"` // its sign tells a lower limit from an upper one; nil in an old file
 }
 
 // ArchiveItem is an item of the checklist as it was.
@@ -64,6 +66,11 @@ type ArchiveItem struct {
 	Title   string `json:"title"`
 	Verdict string `json:"verdict"`
 	Done    bool   `json:"done"`
+}
+
+// lower tells whether the limit is one to stay above.
+func (v *ArchiveVerdict) lower() bool {
+	return render.IsLower(limits.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
 }
 
 // archiveFormat is raised when the fields change their meaning.
@@ -92,7 +99,7 @@ func archiveOf(p Paper, in Input, finding string) *Archive {
 func VerdictsOf(r limits.Report) []ArchiveVerdict {
 	out := []ArchiveVerdict{}
 	for _, v := range r.Verdicts {
-		out = append(out, ArchiveVerdict{v.ID, v.Title, v.Status, v.Value, v.Limit, string(v.Unit)})
+		out = append(out, ArchiveVerdict{v.ID, v.Title, v.Status, v.Value, v.Limit, string(v.Unit), v.Margin})
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 )
 
@@ -12,7 +13,7 @@ import (
 // thing itself, then the tests, then the numbers. The error is that of a figure
 // that cannot be drawn.
 func Build(in Input) (*Document, error) {
-	b := &builder{in: &in}
+	b := &builder{in: &in, paper: "file"}
 	d := b.frame("Safety file")
 	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.energy,
 		b.inspection, b.appendix, b.signatures} {
@@ -26,6 +27,7 @@ func Build(in Input) (*Document, error) {
 // builder collects the blocks of a paper.
 type builder struct {
 	in      *Input
+	paper   string // what it calls itself: file, card
 	blocks  []Block
 	sources []string
 	err     error // of the first figure that could not be drawn
@@ -38,17 +40,27 @@ func (b *builder) say(t Text) { b.add(Paragraph{Text: t}) }
 // frame is a document without its blocks.
 func (b *builder) frame(kind string) *Document {
 	in := b.in
-	name := in.Design.Name
-	if in.Design.Revision != "" {
-		name += ", revision " + in.Design.Revision
-	}
 	running, tone := b.finding()
-	clean := func(s string) string { return given(s).String() }
+	named := b.named()
 	return &Document{
-		Title: kind + ": " + clean(name), Heading: kind + " of " + clean(in.Design.Name),
+		Title: kind + ": " + named, Heading: kind + " of the design named " + named,
 		Running: running, Tone: tone, Date: in.Date,
-		Foot: fmt.Sprintf("%s; %s; file %s", clean(name), in.Date, in.fingerprint()),
+		Foot: fmt.Sprintf("%s; %s; file %s", named, in.Date, in.fingerprint()),
 	}
+}
+
+// nameLength is the most characters of a name: more would push what matters off
+// page one. The design file in part 11 has it in full.
+const nameLength = 80
+
+// named is the name and revision in quotes: they are the builder's words and must
+// not read as the paper's own.
+func (b *builder) named() string {
+	t := quoted(shortened(given(b.in.Design.Name).String(), nameLength))
+	if r := b.in.Design.Revision; r != "" {
+		t += ", revision " + quoted(shortened(given(r).String(), nameLength))
+	}
+	return t
 }
 
 // fingerprint is the start of the design file's hash.
@@ -57,6 +69,12 @@ func (in *Input) fingerprint() string {
 		return in.Design.SHA256
 	}
 	return in.Design.SHA256[:12]
+}
+
+// Finding is the one line that a paper of this input carries.
+func (in *Input) Finding() string {
+	t, _ := (&builder{in: in}).finding()
+	return t
 }
 
 // finding is the one line of this paper: a date that is past goes first.
@@ -72,18 +90,16 @@ func (b *builder) finding() (string, Tone) {
 	return running, tone
 }
 
-// Finding is the one line that stands on every page.
+// Finding is the one line that stands on every page: that of the screens.
 func Finding(r limits.Report) (string, Tone) {
-	fails, unknown := count(r, limits.Fail), count(r, limits.Unknown)
+	words := render.Finding(r)
 	switch {
 	case !r.Holds:
-		return fmt.Sprintf("DOES NOT HOLD: not to be used. %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown), Bad
-	case r.OpenItems > 0:
-		return fmt.Sprintf("PASS, %s open: not to be used yet.", plural(r.OpenItems, "item", "items")), Open
-	case !r.Confirmed:
-		return "PASS on the model only, not confirmed by measured shots: not to be used yet.", Open
+		return words + " Not to be used.", Bad
+	case r.Confirmed:
+		return words, Good
 	}
-	return "PASS, confirmed by measurement, no item open.", Good
+	return words, Open
 }
 
 // expired is the first due date that lies before the paper's; "" none.
@@ -120,9 +136,16 @@ func (b *builder) source(s string) string {
 	return fmt.Sprintf("[%d]", len(b.sources))
 }
 
-// chapter begins a chapter of the safety file.
+// chapter begins a chapter of the safety file. Those that are taken out and used
+// by themselves begin on a new page; the others follow where there is room, so
+// that no page is nearly empty.
 func (b *builder) chapter(number int, title string) {
-	b.add(Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number), Break: NewPage})
+	h := Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number)}
+	switch number {
+	case 2, 8, 11, 12: // behind page one, the tests, the appendix, the signatures
+		h.Break = NewPage
+	}
+	b.add(h)
 }
 
 func (b *builder) section(title string) {

@@ -16,25 +16,22 @@ import (
 // of a design that must not be used has no figure that anybody could set: it
 // says what is wrong and how to empty it.
 func Card(in Input) (*Document, error) {
-	b := &builder{in: &in}
+	b := &builder{in: &in, paper: "card"}
 	d := b.frame("Card")
-	d.Heading = shortened(given(in.Design.Name).String(), cardText)
+	d.Heading = "Name given by the builder: " + quoted(shortened(given(in.Design.Name).String(), nameLength))
 	d.Layout = OneLeaf
-	b.add(Callout{Title: d.Running, Tone: d.Tone, Body: []Text{join(strong("Holds until: "), own(b.holdsUntil()))}})
+	b.add(Callout{Title: d.Running, Tone: d.Tone, Body: []Text{join(strong(b.untilLabel()+": "), own(b.holdsUntil()))}})
 	if d.Tone == Bad {
 		b.cardWrong()
 	} else {
 		b.cardPressures()
 		b.cardChecks()
 	}
-	b.cardStop()
+	b.cardStop(d)
 	d.Blocks = b.blocks
 	d.Archive = archiveOf(CardPaper, in, d.Running)
 	return d, b.err
 }
-
-// cardText is the most characters of a name on a card: it stays one page.
-const cardText = 120
 
 // cardWrong says what is wrong in words only: figures and advice stand in the
 // safety file, where nobody takes them for a setting.
@@ -65,20 +62,8 @@ func (b *builder) cardWrong() {
 	b.add(List{Items: []Text{
 		own("Everybody away from the muzzle and behind the launcher. Eye protection on. Key out, launcher off, pump unplugged."),
 		own(b.emptyingLine()),
-		own("Hang a tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before every gauge stands at zero for a minute."),
+		own("A tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before " + b.zeroSign() + "."),
 	}})
-}
-
-// emptyingLine says what the gauges should do once it is off.
-func (b *builder) emptyingLine() string {
-	slow, ok := b.powerLost()
-	switch {
-	case math.IsInf(slow.slow, 1):
-		return "It does NOT empty by itself: open its vent or lift its relief valve by hand, from the side, until every gauge is at zero."
-	case !ok:
-		return "Wait for every gauge to reach zero. If one stays up: open the vent or lift the relief valve by hand, from the side."
-	}
-	return fmt.Sprintf("Every gauge should be at zero after %s. If one is not: keep away, then open the vent or lift the relief valve by hand, from the side.", b.in.worst(unit.Time, slow.slow))
 }
 
 func (b *builder) cardPressures() {
@@ -99,16 +84,24 @@ func (b *builder) cardPressures() {
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
-			row("relief valve "+given(p.Name).String()+" opens", p.SetPressure)
+			row(reliefName(p.Name)+" opens", p.SetPressure)
 		}
 	}
 	b.add(t)
 }
 
+// reliefName is a relief valve by its name, which often says what it is.
+func reliefName(name string) string {
+	if name = given(name).String(); strings.Contains(strings.ToLower(name), "relief") {
+		return strings.ReplaceAll(name, "_", " ") + " valve"
+	}
+	return "relief valve " + name
+}
+
 func (b *builder) cardChecks() {
 	b.add(Heading{Level: 2, Text: "Before use", ID: "before-use"})
 	items := []Text{
-		own("Gauge at zero. Bore empty: look from the side, with a light. Guard, stop, key and clips in place."),
+		own(b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place."),
 		own("Projectiles dry, soft, whole, counted. Nothing else near the muzzle."),
 		own("Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use."),
 		own(b.ventLine()),
@@ -118,6 +111,13 @@ func (b *builder) cardChecks() {
 	}
 	items = append(items, own("Eye protection on. "+b.distanceLine()))
 	b.add(List{Boxes: TickBoxes, Items: items})
+}
+
+func (b *builder) gaugeFirst() string {
+	if b.hasGauge() {
+		return "Gauge at zero. "
+	}
+	return ""
 }
 
 func (b *builder) hasRelief() bool {
@@ -155,33 +155,77 @@ func (b *builder) powerLost() (span, bool) {
 	return s, s.slow > 0
 }
 
-// ventLine is the time to see on a stopwatch.
+// stopwatch is the time from the cut-out to the target of all vessels, as the
+// sheets of part 8 have it: the highest reading counts [s]. False where it is not
+// known, and the time is endless where a vessel keeps its air.
+func (b *builder) stopwatch() (float64, bool) {
+	e := b.in.Vent
+	if e == nil || e.Trouble != "" || len(e.Tests) == 0 {
+		return 0, false
+	}
+	slow := 0.0
+	for _, t := range e.Tests {
+		if t.Trapped {
+			return math.Inf(1), false
+		}
+		slow = max(slow, t.Slowest)
+	}
+	return slow, !math.IsInf(slow, 1)
+}
+
+// ventLine is the time to see on a stopwatch, by the criterion of the verdicts:
+// the target, read on the gauge.
 func (b *builder) ventLine() string {
-	s, ok := b.powerLost()
+	slow, ok := b.stopwatch()
 	switch {
-	case math.IsInf(s.slow, 1):
+	case math.IsInf(slow, 1):
 		return "It does not empty by itself without power: do not use."
 	case !ok:
-		return "Key out while filled: write down how long the gauge takes to zero, ______ s."
+		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
 	}
-	return fmt.Sprintf("Key out while filled, nothing loaded: every gauge at zero after %s to %s. Later than that: do not use.", b.in.shown(unit.Time, s.fast, unit.Down), b.in.worst(unit.Time, s.slow))
+	target := b.in.near(unit.Pressure, b.in.Vent.Target)
+	when := b.in.seconds(slow)
+	if slow >= 1 {
+		when = "after " + when + " at the latest"
+	}
+	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do not use.", target, when)
+}
+
+// seconds is a time that a person reads off a stopwatch: whole seconds, up.
+func (in *Input) seconds(t float64) string {
+	switch {
+	case t >= 120:
+		return in.worst(unit.Time, t)
+	case t < 1: // nobody times less by hand
+		return "at once"
+	}
+	return fmt.Sprintf("%.0f s", math.Ceil(t-1e-9))
 }
 
 func (b *builder) distanceLine() string {
+	crew := "the crew"
+	if b.rider() {
+		crew = "the crew (the rider is crew)"
+	}
+	if f := b.in.Flights; f != nil {
+		return "Nobody in front. Clear zone of " + b.in.far(f.ClearRadius) + " all round, free of all but " + crew + "."
+	}
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		if f := b.in.Flights; f != nil {
-			return "Nobody in front. Clear zone of " + b.in.far(f.ClearRadius) + " all round, free of all but the crew."
-		}
-		return "Nobody in front, nobody nearer than " + b.in.near(unit.Length, e.NearestPerson.Nominal) + "."
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.near(unit.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."
 }
 
-func (b *builder) cardStop() {
+func (b *builder) cardStop(d *Document) {
 	b.add(Heading{Level: 2, Text: "STOP", ID: "stop"})
-	b.say(strong("Anyone may call STOP. Hand off. Key out. Launcher off. Gauge to zero. Then people move."))
+	b.say(strong(b.stopLine()))
 	b.add(Heading{Level: 2, Text: "Stuck", ID: "stuck"})
-	b.say(own("Off, wait until the gauge has stood at zero for a minute, look from the side, push out with a rod from the muzzle. Never by hand, never with air."))
-	b.add(Form{[]Field{{"Holds the key, may fire", optional(shortened(given(b.in.Launcher.InCharge).String(), cardText))}, {"May load", nil}, {"Emergency, first aid (telephone)", nil}}})
+	b.say(own(b.jamLine()))
+	emergency := Field{"Emergency, first aid (telephone)", nil}
+	if d.Tone == Bad { // nobody fires it, nobody loads it
+		b.add(Form{[]Field{emergency}})
+	} else {
+		b.add(Form{[]Field{{"Holds the key, may fire", optional(b.in.Launcher.InCharge)}, {"May load", nil}, emergency}})
+	}
 	b.add(Paragraph{Tone: Faint, Text: own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local law goes first. This card goes with the safety file of the same file number.")})
 }

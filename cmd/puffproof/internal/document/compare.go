@@ -23,6 +23,9 @@ type Comparison struct {
 	Items      []ArchiveItem   // tests that the changes void
 	Signatures []string        // signatures that the changes void
 	Holds      bool            // of the new run
+	Confirmed  bool            // of the new run
+	OpenItems  int             // of the new run
+	Finding    string          // the line that a paper of the new run carries; "" not made
 	OtherWork  string          // another version of the program made the file; "" the same
 }
 
@@ -35,12 +38,13 @@ type VerdictChange struct {
 	Before, After           limits.Status
 	ValueBefore, ValueAfter *float64
 	Unit                    string
+	Lower                   bool // the limit is one to stay above
 }
 
 // Compare holds an archive against a design file and its report. The error is
 // that of a file that is no TOML; the reader of designs has seen it before.
 func Compare(a *Archive, design, version string, now limits.Report) (*Comparison, error) {
-	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
+	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems, Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
 	if a.Version != version {
 		c.OtherWork = a.Version
 	}
@@ -167,12 +171,12 @@ func changedVerdicts(before, after []ArchiveVerdict) []VerdictChange {
 		was, known := old[v.ID]
 		delete(old, v.ID)
 		if !known || was.Status != v.Status || apart(was.Value, v.Value, visible) {
-			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit})
+			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit, v.lower()})
 		}
 	}
 	for _, v := range before {
 		if _, gone := old[v.ID]; gone {
-			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit})
+			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.lower()})
 		}
 	}
 	rank := map[limits.Status]int{limits.Fail: 0, limits.Unknown: 1, limits.Pass: 2, limits.NotApplicable: 3, "": 4}

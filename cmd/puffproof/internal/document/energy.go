@@ -29,7 +29,7 @@ func (b *builder) energy() {
 	t := Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known", Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis limits.Basis, name, energy, means, source string) {
 		tone := Neutral
-		if e.Basis == basis {
+		if e.Basis == basis && !(basis == limits.OnMeasured && byModel(e)) {
 			name += " (judged)"
 			tone = statusTone(total.Status)
 		}
@@ -37,6 +37,11 @@ func (b *builder) energy() {
 		t.Tones = append(t.Tones, tone)
 	}
 	row(limits.OnCeiling, "bound", in.worst(unit.Energy, e.Ceiling), "the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
+	if byModel(e) {
+		t.Rows = append(t.Rows, []Text{own("narrowed model (judged)"), own(in.worst(unit.Energy, e.Judged)), own(limit),
+			own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is judged"), own(b.source(total.Source))})
+		t.Tones = append(t.Tones, statusTone(total.Status))
+	}
 	row(limits.OnModel, "model", in.worst(unit.Energy, e.Model), fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.worst(unit.Energy, e.WorstEnergy), render.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
 	if e.Measured != nil {
 		row(limits.OnMeasured, "measured", in.worst(unit.Energy, *e.Measured), "one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))

@@ -22,34 +22,24 @@ func (in *Input) near(d unit.Dimension, si float64) string { return in.shown(d, 
 // worst shows a value that must not look better than it is.
 func (in *Input) worst(d unit.Dimension, si float64) string { return in.shown(d, si, unit.Up) }
 
-// shown writes energies, energies per area and speeds with two digits: nobody
-// knows a third one. Everything else is written as on the screens.
+// shown writes a figure as the screens do, so that nobody finds two figures for
+// one thing.
 func (in *Input) shown(d unit.Dimension, si float64, r unit.Rounding) string {
-	if math.IsNaN(si) {
+	switch {
+	case math.IsNaN(si):
 		return "not known"
-	}
-	if math.IsInf(si, 0) {
+	case math.IsInf(si, 0):
 		return "without end"
-	}
-	switch d {
-	case unit.Energy, unit.EnergyPerArea, unit.Speed:
-		u, name := in.style().AxisUnit(d, si)
-		return two(u.FromSI(si), r) + " " + name
-	case unit.Time:
-		u, name := in.style().AxisUnit(d, si)
-		return two(u.FromSI(si), r) + " " + name
-	}
-	if r == unit.Up {
+	case r == unit.Up:
 		return in.style().Worst(d, si)
+	case r == unit.Down:
+		return in.style().Rounded(d, si, unit.Down)
 	}
 	return in.style().Near(d, si)
 }
 
-// far shows a distance on the ground, which nobody knows to three digits.
-func (in *Input) far(m float64) string {
-	u, name := in.style().AxisUnit(unit.Length, m)
-	return two(u.FromSI(m), unit.Up) + " " + name
-}
+// far shows a distance on the ground.
+func (in *Input) far(m float64) string { return in.style().Worst(unit.Length, m) }
 
 // two writes a figure with two significant digits and no exponent.
 func two(v float64, r unit.Rounding) string {
@@ -77,17 +67,6 @@ func two(v float64, r unit.Rounding) string {
 // from memory only.
 func (in *Input) figures(v limits.Verdict) (value, limit string) {
 	value, limit = in.style().Figures(v)
-	d := render.DimensionOf(v.Unit)
-	if v.Value != nil && v.Limit != nil && (d == unit.Energy || d == unit.EnergyPerArea || d == unit.Speed) {
-		towards := unit.Up
-		if render.IsLower(v) {
-			towards = unit.Down
-		}
-		a, b := in.shown(d, *v.Value, towards), in.shown(d, *v.Limit, unit.Nearest)
-		if a != b || v.Status != limits.Fail { // equal figures that fail keep the digits that tell them apart
-			value, limit = a, b
-		}
-	}
 	if limit != "" && fromMemory(v.Source) {
 		limit += memoryFlag
 	}

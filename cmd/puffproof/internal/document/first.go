@@ -15,19 +15,15 @@ func (b *builder) pageOne() {
 	in := b.in
 	running, tone := b.finding()
 	b.add(Callout{Title: running, Tone: tone, Body: b.answers()})
-	what := given(in.Design.Name)
-	if in.Design.Revision != "" {
-		what = join(what, own(", revision "), given(in.Design.Revision))
-	}
+	b.say(join(strong("Name given by the builder: "), given(b.named())))
 	if in.Launcher.Description != "" {
-		what = join(what, own(": "), given(in.Launcher.Description))
+		b.say(join(strong("What it is, in the builder's words: "), given(in.Launcher.Description)))
 	}
-	b.say(join(strong("What it is: "), what))
 	b.add(Form{[]Field{
 		{"Owner", optional(in.Launcher.Owner)},
 		{"Adult in charge, keeps the key and the stop", optional(in.Launcher.InCharge)},
 		{"Event and day", nil},
-		{"This file holds until", own(b.holdsUntil())},
+		{b.untilLabel(), own(b.holdsUntil())},
 		{"Tests done by a second person (name)", nil},
 		{"Signature of the second person, date", nil},
 	}})
@@ -35,14 +31,25 @@ func (b *builder) pageOne() {
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
 	b.add(Paragraph{Tone: Faint, Text: own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that are known; (M) marks a benchmark known from memory.",
 		in.Date, in.Version, in.fingerprint()))})
-	b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62})
+	if tone != Bad { // what fails needs the room; the photographs of part 5 show the thing
+		b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
+	}
 }
 
 func optional(s string) Text {
 	if strings.TrimSpace(s) == "" {
 		return nil
 	}
-	return given(s)
+	return given(shortened(given(s).String(), nameLength))
+}
+
+// untilLabel names the date up to which a paper counts. Nothing counts before it
+// is confirmed.
+func (b *builder) untilLabel() string {
+	if _, tone := b.finding(); tone != Open {
+		return "This " + b.paper + " holds until"
+	}
+	return "This " + b.paper + " would hold, once confirmed, until"
 }
 
 // holdsUntil is the first due date and what it is.
@@ -62,6 +69,9 @@ func (b *builder) answers() []Text {
 	out := []Text{join(strong("May it be used? "), own(b.mayBeUsed()))}
 	out = append(out, join(strong("At what pressure? "), own(b.pressureLine())))
 	out = append(out, join(strong("Why? "), own(b.whyLine())))
+	if t := b.tooNear(); t != "" {
+		out = append(out, join(strong("Who stands too near? "), own(t+".")))
+	}
 	if t := b.procedureLine(); t != "" {
 		out = append(out, join(strong("Holds only while people do what was declared: "), own(t)))
 	}
@@ -92,7 +102,10 @@ func (b *builder) pressureLine() string {
 	switch {
 	case l.Switch != nil:
 		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, unit.Pressure)
-		if l.Switch.CutIn.Set {
+		if l.Supply == nil { // nothing is there to be stopped
+			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, unit.Pressure)
+		}
+		if l.Switch.CutIn.Set && l.Supply != nil {
 			t += " and starts it at " + in.near(unit.Pressure, l.Switch.CutIn.Nominal)
 		}
 		t += "."
@@ -117,16 +130,35 @@ func (b *builder) whyLine() string {
 	if e == nil || !ok || v.Status == limits.Unknown || v.Value == nil {
 		return "The energy of the projectile is not known" + because(v.Why) + "."
 	}
-	basis := map[limits.Basis]string{
-		limits.OnCeiling:  "the most the air could do, whatever the valve",
-		limits.OnModel:    fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3)),
-		limits.OnMeasured: "a bound from measured shots",
-	}[e.Basis]
-	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), basis)
-	if f, ok := b.verdict("energy.fault"); ok && f.Value != nil {
+	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
+	f, ok := b.verdict("energy.fault")
+	switch {
+	case ok && f.Value != nil && f.Status != limits.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
+	case !ok || f.Status == limits.Unknown:
+		t += " At the worst single fault: not known" + because(f.Why) + "."
 	}
 	return t
+}
+
+// judgedOn says what the judged energy is.
+func judgedOn(e *limits.EnergyReport) string {
+	switch e.Basis {
+	case limits.OnCeiling:
+		return "the most the air could do, whatever the valve"
+	case limits.OnModel:
+		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3))
+	}
+	if byModel(e) {
+		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"
+	}
+	return "the bound from measured shots; it is larger than the worst computed shot"
+}
+
+// byModel tells, of an energy on the measured basis, whether the worst shot of the
+// narrowed model decides: the larger of it and the measured bound does.
+func byModel(e *limits.EnergyReport) bool {
+	return e.Basis == limits.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
 }
 
 func because(why string) string {
@@ -148,6 +180,9 @@ func (b *builder) troubleLine() string {
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
+		if v.ID == limits.MeasuredEmptying || v.ID == limits.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
+			t += because(v.Why)
+		}
 		parts = append(parts, t)
 	}
 	return clipped(parts, shown)
@@ -156,12 +191,15 @@ func (b *builder) troubleLine() string {
 // procedureLine names what passes only because of what people do.
 func (b *builder) procedureLine() string {
 	var parts []string
+	if jam := b.jamWords(); jam != "" {
+		parts = append(parts, jam)
+	}
 	for _, v := range b.in.Report.Verdicts {
 		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
 			parts = append(parts, v.Title+": "+b.in.against(v))
 		}
 	}
-	return clipped(parts, 4)
+	return clipped(parts, 5)
 }
 
 func (b *builder) openLine() string {

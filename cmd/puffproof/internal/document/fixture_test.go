@@ -72,7 +72,8 @@ func failing(in Input) Input {
 
 func inventedVent() *limits.VentReport {
 	sheet := []limits.Reading{{Time: 0, Low: 1e5, Gauge: 1.05e5, High: 1.05e5}, {Time: 5, Low: 0.1e5, Gauge: 0.14e5, High: 0.3e5}, {Time: 10, Low: 0, Gauge: 300, High: 4000}, {Time: 15, Low: 0, Gauge: 1, High: 900}}
-	return &limits.VentReport{Target: 5000, TargetWhy: "as stated", Within: 60, Start: 1.05e5, StartWhy: "invented", Cases: []limits.VentCase{
+	return &limits.VentReport{Target: 5000, TargetWhy: "as stated", Within: 60, Start: 1.05e5, StartWhy: "invented", Tests: []limits.StopwatchTest{{Volume: "tank", Scenario: "power lost from armed", Low: 0.31e5, Start: 0.36e5, High: 0.47e5, Slowest: 8.4, Rebound: 12000,
+		Sheet: []limits.Reading{{Time: 0, Low: 0.31e5, Gauge: 0.36e5, High: 0.47e5}, {Time: 4, Low: 0, Gauge: 3600, High: 0.22e5}, {Time: 8, Low: 0, Gauge: 100, High: 5800}}}}, Cases: []limits.VentCase{
 		{Scenario: "shutdown from armed", Kind: limits.Shutdown, Volume: "tank", Start: 1.05e5, Status: limits.Vented, Slowest: 10.8, Expected: 7.2, Fastest: 3.6, Sheet: sheet},
 		{Scenario: "power lost from armed", Kind: limits.PowerLost, Volume: "tank", Start: 1.05e5, Status: limits.Vented, Slowest: 10.8, Expected: 7.2, Fastest: 3.6, Sheet: sheet},
 	}}

@@ -135,7 +135,7 @@ func TestHostileTextInEveryKey(t *testing.T) {
 			assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(pdf, -1)), "the card stays one page")
 		}
 		for i, key := range freeText() {
-			if name == "card" && (key[0] != "" || key[1] != "name" && key[1] != "adult_in_charge") {
+			if name == "card" && (key[0] != "" || key[1] != "name") { // the card of a failing design names nobody who may fire
 				continue
 			}
 			// The design in full repeats every key, so each is looked for before it.

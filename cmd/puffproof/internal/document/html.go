@@ -203,7 +203,11 @@ func (w *htmlWriter) block(b Block) {
 		}
 		w.f("</dl>\n")
 	case Space:
-		w.f("<div class=\"space\" style=\"height:%dmm\"><p>%s</p></div>\n", b.Height, esc(b.Caption))
+		least := b.Least
+		if least == 0 {
+			least = b.Height
+		}
+		w.f("<div class=\"space\" style=\"height:%dmm;--least:%dmm\"><p>%s</p></div>\n", b.Height, least, esc(b.Caption))
 	}
 }
 

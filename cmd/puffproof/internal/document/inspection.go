@@ -5,6 +5,9 @@ import "puffproof/cmd/puffproof/internal/unit"
 // inspection is the plan of inspections and the log.
 func (b *builder) inspection() {
 	b.chapter(10, "Inspection plan and log")
+	if _, tone := b.finding(); tone == Bad {
+		b.add(Paragraph{Tone: Bad, Text: own("In force only once the design holds: it is not to be used as it is.")})
+	}
 	t := Table{Caption: "What is looked at when (common practice, no source, except where a part says so)", Head: []string{"When", "What", "Who"}, Widths: []int{20, 65, 15}}
 	row := func(when, what string) { t.Rows = append(t.Rows, []Text{own(when), own(what), nil}) }
 	row("before each use", "gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; projectiles dry, soft, whole, counted; bore empty; one vent test with the stopwatch")

@@ -13,6 +13,7 @@ import (
 // launcher shows the circuit and the parts list.
 func (b *builder) launcher() {
 	b.chapter(6, "The launcher and its parts")
+	b.say(own("Both the diagram and the list are made from the design file; the thing itself must agree with them."))
 	b.circuit()
 	b.partsList()
 }

@@ -25,7 +25,7 @@ func TestTheFileHoldsTheLeakDownSheet(t *testing.T) {
 	text, err := Markdown(built(t, in))
 	require.NoError(t, err)
 	out := string(text)
-	for _, want := range []string{"Leak-down, gauge on tank", "0.300", "Cooling alone takes it down by 0.060 bar, 0.098 bar at most", "Read for 11 min",
+	for _, want := range []string{"Leak-down, gauge on tank", "0.300", "Cooling alone takes it down by 0.060 bar, 0.098 bar at most", "Read for 11.0 min",
 		"is open on it, by design", "cannot tell: too short.", "readings while it was sealed"} {
 		assert.True(t, strings.Contains(out, want), want)
 	}

@@ -14,6 +14,10 @@ import (
 func (b *builder) measurements() {
 	b.section("Measured shots and readings")
 	if len(b.in.Attached) == 0 {
+		if stop := b.notBefore(); stop != "" {
+			b.say(own("No measurement was given to this file. " + stop + ": until then nobody shoots with it."))
+			return
+		}
 		b.say(own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not measured."))
 		b.add(Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range", "Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
 		return

@@ -186,6 +186,7 @@ type Field struct {
 type Space struct {
 	Caption string
 	Height  int // [mm]
+	Least   int // as little as this where the page has no more, and none at all below it [mm]; 0: it does not shrink
 }
 
 func (Heading) block()   {}

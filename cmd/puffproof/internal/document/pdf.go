@@ -111,7 +111,11 @@ func (w *pdfWriter) pageHead() {
 	w.pdf.SetFillColor(r, g, b)
 	w.pdf.Rect(marginSide, 10, 1.6, 5, "F")
 	w.set.ink(r, g, b)
-	w.set.line(strong(w.doc.Running), marginSide+3, 13.8, 9, textWidth-3)
+	size := 9.0
+	for size > 5.5 && len(w.set.lines(strong(w.doc.Running), size, textWidth-3)) > 1 { // the end of it counts as much as its beginning
+		size -= 0.5
+	}
+	w.set.line(strong(w.doc.Running), marginSide+3, 13.8, size, textWidth-3)
 	w.set.ink(0x1a, 0x1a, 0x1a)
 	w.pdf.SetXY(marginSide, marginTop)
 }

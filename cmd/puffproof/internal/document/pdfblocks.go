@@ -125,6 +125,15 @@ func (w *pdfWriter) form(f Form) {
 
 func (w *pdfWriter) space(s Space) {
 	height := float64(s.Height)
+	if s.Least > 0 {
+		left := pageFloor - w.pdf.GetY() - 3
+		switch {
+		case left >= float64(s.Least):
+			height = min(height, left)
+		case s.Least < s.Height/2: // it belongs to this page or to none
+			return
+		}
+	}
 	w.room(height + 2)
 	y := w.pdf.GetY() + 1
 	w.pdf.SetDrawColor(0x4a, 0x4a, 0x4a)

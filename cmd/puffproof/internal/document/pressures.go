@@ -22,6 +22,10 @@ func (b *builder) pressures() {
 	b.vesselTable()
 	b.setpoint()
 	b.section("Bench and proof tests")
+	if stop := b.notBefore(); stop != "" {
+		b.say(own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not give it a rating."))
+		return
+	}
 	b.say(own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no source), or rejected."))
 	b.add(Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: Blanks,
 		Rows: [][]Text{{own("relief valve"), own("lifts, three times"), nil, own("air"), nil, nil}, {own("relief valve"), own("holds the whole supply"), nil, own("air"), nil, nil}, {nil, own("hydraulic proof test"), nil, own("water"), nil, nil}}})

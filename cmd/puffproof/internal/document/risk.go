@@ -108,6 +108,12 @@ func (b *builder) evidence(h hazard) (string, Tone) {
 			tone = statusTone(v.Status)
 		}
 	}
+	if jam := b.jamWords(); jam != "" && slices.Contains(h.verdicts, "barrel.stalled") {
+		parts = append(parts, jam)
+		if tone == Neutral {
+			tone = Open
+		}
+	}
 	var open []string
 	for _, it := range b.in.Report.Items {
 		switch {

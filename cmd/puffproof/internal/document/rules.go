@@ -9,23 +9,20 @@ import (
 func (b *builder) rules() {
 	b.chapter(3, "Rules of use")
 	in, l := b.in, b.in.Launcher
+	if _, tone := b.finding(); tone == Bad {
+		b.noRules()
+		return
+	}
 	b.say(own("Read them aloud before the first shot. Rules without a source are common practice."))
 	e := l.Event
 	if e == nil {
 		e = &limits.EventSpec{}
 	}
-	distance := own("Nobody in front of the muzzle, none within the distance that the adult in charge has set: ________.")
-	if e.NearestPerson.Set {
-		distance = own("Nobody in front of the muzzle; nobody nearer than " + in.near(unit.Length, e.NearestPerson.Nominal) + ". The distance never made a verdict pass: keep it all the same.")
-	}
-	if f := in.Flights; f != nil {
-		distance = join(distance, own(" The clear zone of part 4, "+in.far(f.ClearRadius)+" all round, is kept free of all but the crew."))
-	}
 	items := []Text{
 		own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
 		own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read first."),
 		own("Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else."),
-		distance,
+		own(b.distanceRule()),
 		own("Everyone near the launcher wears eye protection."),
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
@@ -43,18 +40,34 @@ func (b *builder) rules() {
 	}
 	items = append(items,
 		own("Projectiles are collected by adults only, after the stop word, and counted."),
-		own("Stop words: any person may call STOP. Stop means: hand off, key out, launcher off, gauge to zero."),
-		own("A projectile is stuck: switch off, wait until the gauge has stood at zero for a minute, look from the side, never into the bore, push it out with a rod from the muzzle. Never by hand, never with air."),
+		own("Stop word: "+b.stopLine()),
+		own("A projectile is stuck: "+b.jamLine()),
 		own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________."),
 		own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule that was broken twice."),
 	)
 	b.add(List{Items: items})
 }
 
+// noRules stands where nobody may use it: rules of use would read as leave to.
+func (b *builder) noRules() {
+	b.add(Paragraph{Tone: Bad, Text: join(strong("There are none: it is not to be used. "), own("Rules of use are written into the file of a design that holds. Until then:"))})
+	b.add(List{Items: []Text{
+		own("Nobody fills it, nobody loads it. A tag on it says so."),
+		own("Still filled: " + b.emptyingLine()),
+		own("Stop word: " + b.stopLine()),
+		own("A projectile is stuck: " + b.jamLine()),
+		own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day."),
+	}})
+}
+
 // place is the plan of the place, to be drawn.
 func (b *builder) place() {
 	b.chapter(4, "Plan of the place")
-	b.say(own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances in metres."))
+	unitName := "metres"
+	if b.in.Units == unit.US {
+		unitName = "feet"
+	}
+	b.say(own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances in " + unitName + "."))
 	in, e := b.in, b.in.Launcher.Event
 	if e != nil {
 		t := Table{Caption: "Distances stated in the design", Head: []string{"What", "Distance"}, Shape: Narrow}
@@ -68,7 +81,7 @@ func (b *builder) place() {
 		b.add(t)
 	}
 	b.clearZone()
-	b.add(Space{Caption: "Plan", Height: 95})
+	b.add(Space{Caption: "Plan", Height: 95, Least: 70})
 }
 
 // clearZone is where the projectile can come down.
@@ -104,16 +117,20 @@ func (b *builder) clearZone() {
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
 	b.say(own("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them."))
+	gauge := "gauge at zero, and at the working pressure"
+	if b.notBefore() != "" {
+		gauge = "gauge at zero; none with air in it: it is not to be filled"
+	}
 	b.add(List{Boxes: TickBoxes, Items: []Text{
 		own("nameplates and rating labels of every vessel, hose and valve"),
 		own("relief valve, its setting and its seal; nothing between it and the vessel"),
 		own("pressure switch, its screw sealed"),
-		own("gauge at zero, and at the working pressure"),
+		own(gauge),
 		own("muzzle with its guard; a 100 mm probe that cannot reach the bore"),
 		own("key switch, remote stop, fuses"),
 		own("the projectile and its contact print beside a rule"),
 	}})
-	b.add(Space{Caption: "Photographs", Height: 130})
+	b.add(Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 // signatures close the file.

@@ -14,12 +14,15 @@ import (
 type Verification struct {
 	File     string
 	Archive  *Archive
-	Against  *Comparison // with a design; nil: none was given
-	Again    *Comparison // the paper's own inputs, run again; nil: not done
-	Altered  *bool       // the paper differs from what this program makes of its inputs; nil: not known
-	NotKnown string      // why Altered is not known
-	Expired  string      // the first date that is past; ""
-	Date     string      // the day of the question
+	Against  *Comparison  // with a design; nil: none was given
+	Again    *Comparison  // the paper's own inputs, run again; nil: not done
+	Altered  *bool        // the paper differs from what this program makes of its inputs; nil: not known
+	NotKnown string       // why Altered is not known
+	Cut      bool         // its end is missing
+	Differs  []Difference // where it is not what its inputs give; only where Altered
+	Own      string       // the finding that the paper's own inputs give; "" not made
+	Expired  string       // the first date that is past; ""
+	Date     string       // the day of the question
 	DesignID render.DesignID
 }
 
@@ -28,7 +31,7 @@ type Verification struct {
 // whatever its inputs give.
 func (v *Verification) Good() bool {
 	switch {
-	case v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
+	case v.Cut, v.FalseFinding(), v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
 		return false
 	case v.Against != nil:
 		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
@@ -40,10 +43,31 @@ func (v *Verification) Good() bool {
 // the two dates is wrong.
 func (v *Verification) Ahead() bool { return v.Archive.Date > v.Date }
 
-// Finding is the answer in one line.
+// now is the run that counts: of the design, else of the paper's own inputs.
+func (v *Verification) now() *Comparison {
+	if v.Against != nil {
+		return v.Against
+	}
+	return v.Again
+}
+
+// Finding is the answer in one line: whether the paper still fits, then what
+// the inputs themselves are worth, since a paper that fits approves nothing.
 func (v *Verification) Finding() string {
+	if c := v.now(); c != nil && c.Finding != "" {
+		return v.fits() + " As it is now: " + c.Finding
+	}
+	return v.fits()
+}
+
+// fits says whether the paper still fits its inputs.
+func (v *Verification) fits() string {
 	it := "The " + string(v.Archive.Paper)
 	switch {
+	case v.Cut:
+		return it + " is CUT OFF: its end is missing. It is not to be relied on."
+	case v.FalseFinding() && v.Altered != nil && *v.Altered:
+		return it + " was ALTERED: its finding is NOT what its inputs give."
 	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
 		return it + " was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:
@@ -74,6 +98,12 @@ func (v *Verification) Finding() string {
 	return it + "'s own inputs give its answers again."
 }
 
+// FalseFinding tells whether the finding that the paper carries is not the one
+// that its own inputs give.
+func (v *Verification) FalseFinding() bool {
+	return v.Own != "" && v.Archive.Finding != v.Own
+}
+
 // unnamedVersion tells whether many builds share a version's name.
 func unnamedVersion(version string) bool {
 	return strings.HasPrefix(version, "development build") || strings.HasPrefix(version, "unknown version") || strings.Contains(version, "+dirty")
@@ -86,14 +116,19 @@ func (v *Verification) Screen(w io.Writer, s render.Style, detail render.Detail)
 	line("", v.Finding())
 	if detail == render.Everything {
 		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version, v.Archive.Finding))
+		if v.FalseFinding() {
+			line("", "That is NOT what its inputs give. They give: "+v.Own)
+		}
+		if len(v.Differs) > 0 {
+			line("", "Altered:")
+			for _, d := range v.Differs {
+				line("  ", d.String())
+			}
+		}
 		if v.Altered == nil {
 			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
 		}
-		c := v.Against
-		if c == nil {
-			c = v.Again
-		}
-		v.changes(line, c, s)
+		v.changes(line, v.now(), s)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -115,7 +150,8 @@ func (v *Verification) changes(line func(indent, t string), c *Comparison, s ren
 	if len(c.Verdicts) > 0 {
 		line("", "Answers that changed:")
 		for _, d := range c.Verdicts {
-			line("  ", fmt.Sprintf("%s: %s -> %s", d.ID, verdictText(d.Before, d.ValueBefore, d.Unit, s), verdictText(d.After, d.ValueAfter, d.Unit, s)))
+			before, after := d.texts(s)
+			line("  ", d.ID+": "+before+" -> "+after)
 		}
 	}
 	if len(c.Signatures) > 0 {
@@ -150,19 +186,30 @@ func absent(s string) string {
 	return s
 }
 
-func verdictText(st limits.Status, value *float64, u string, s render.Style) string {
-	if st == "" {
-		return "(not there)"
+// texts are the answer before and after, rounded as on the screens. Two figures
+// that differ never look the same.
+func (d *VerdictChange) texts(s render.Style) (before, after string) {
+	towards := unit.Up
+	if d.Lower {
+		towards = unit.Down
 	}
-	t := render.StatusWord(st)
-	if value == nil {
-		return t
+	text := func(st limits.Status, value *float64) string {
+		switch {
+		case st == "":
+			return "(not there)"
+		case value == nil:
+			return render.StatusWord(st)
+		case limits.Quantity(d.Unit) == limits.InCount:
+			return render.StatusWord(st) + " " + render.Number(*value, 4)
+		}
+		return render.StatusWord(st) + " " + s.Rounded(render.DimensionOf(limits.Quantity(d.Unit)), *value, towards)
 	}
-	in := &Input{Units: s.Units}
-	if limits.Quantity(u) == limits.InCount {
-		return t + " " + render.Number(*value, 4)
+	before, after = text(d.Before, d.ValueBefore), text(d.After, d.ValueAfter)
+	if before == after && d.ValueBefore != nil && d.ValueAfter != nil {
+		a, b := s.Apart(render.DimensionOf(limits.Quantity(d.Unit)), *d.ValueBefore, *d.ValueAfter)
+		return render.StatusWord(d.Before) + " " + a, render.StatusWord(d.After) + " " + b
 	}
-	return t + " " + in.shown(render.DimensionOf(limits.Quantity(u)), *value, unit.Nearest)
+	return before, after
 }
 
 type verifyDoc struct {
@@ -170,9 +217,17 @@ type verifyDoc struct {
 	Paper    string          `json:"paper"`
 	Good     bool            `json:"good"`
 	Finding  string          `json:"finding"`
+	Said     string          `json:"paper_finding"` // as the paper's archive has it
+	Now      string          `json:"finding_now"`   // as its inputs, or the design, give it
+	Holds    bool            `json:"holds"`
+	Confirm  bool            `json:"confirmed"`
+	Open     int             `json:"open_items"`
 	MadeOn   string          `json:"made_on"`
 	MadeBy   string          `json:"made_by"`
 	Altered  *bool           `json:"altered"`
+	Cut      bool            `json:"cut_off"`
+	False    bool            `json:"finding_is_not_its_inputs"`
+	Differs  []Difference    `json:"altered_places"`
 	NotKnown *string         `json:"altered_not_known"`
 	Ahead    bool            `json:"dated_ahead"`
 	Expired  *string         `json:"expired"`
@@ -200,8 +255,9 @@ type verdictChange struct {
 
 // JSON is the document of verify.
 func (v *Verification) JSON() any {
-	c := v.Against
-	d := verifyDoc{File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
+	c := v.now()
+	d := verifyDoc{Cut: v.Cut, False: v.FalseFinding(), Differs: append([]Difference{}, v.Differs...), Said: v.Archive.Finding, Now: c.Finding, Holds: c.Holds, Confirm: c.Confirmed, Open: c.OpenItems,
+		File: v.File, Paper: string(v.Archive.Paper), Ahead: v.Ahead(), Good: v.Good(), Finding: v.Finding(), MadeOn: v.Archive.Date, MadeBy: v.Archive.Version, Altered: v.Altered,
 		Changed: []changeDoc{}, Verdicts: []verdictChange{}, Items: []string{}, Signed: []string{}}
 	if v.Expired != "" {
 		d.Expired = &v.Expired
@@ -209,9 +265,7 @@ func (v *Verification) JSON() any {
 	if v.Altered == nil {
 		d.NotKnown = &v.NotKnown
 	}
-	if c == nil {
-		c = v.Again
-	} else {
+	if v.Against != nil {
 		d.Describe = &c.Describes
 	}
 	for _, k := range c.Changed {

@@ -44,7 +44,8 @@ func TestClearZone(t *testing.T) {
 	assert.Contains(t, read(t, in), "Landing zone and clear zone are not computed: invented.")
 	in.Flights = &limits.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2, Standing: []limits.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
 	text := read(t, in)
-	for _, w := range []string{"11 m", "INSIDE the landing zone", "The clear zone of part 4, 11 m all round"} {
+	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round", "Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
+		"the adult in charge and who loads, and the rider beside it", "The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
 		assert.Contains(t, text, w)
 	}
 }

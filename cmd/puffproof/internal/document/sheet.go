@@ -82,6 +82,7 @@ h3{font-size:11pt;margin:3mm 0 1.5mm;break-after:avoid}
 h4,.caption{break-after:avoid}
 section.page{break-before:page}
 section.page>h2{margin-top:0}
+.reminder{margin-bottom:2mm}
 table{font-size:7.7pt;line-height:1.22;margin:1mm 0 3mm}
 th,td{padding:.7mm 1mm}
 .caption{font-size:9pt;margin:2.5mm 0 1mm}
@@ -95,13 +96,14 @@ p{orphans:3;widows:3;margin:1.5mm 0}
 .form div{min-height:8.5mm;padding:1.5mm 0 0}
 .raw pre{font-size:7.5pt;border:0;border-left:2px solid var(--rule)}
 .drawing{margin:2mm 0}
+.space{height:var(--least)!important;break-inside:avoid;margin:2mm 0}
 .running,.reminder,.callout,thead th{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{color:inherit;text-decoration:none}
-.card{font-size:12.5pt}
-.card h1{font-size:24pt}
+.card{font-size:12pt}
+.card h1{font-size:16pt;margin:0 0 1mm}
 .card h2{margin:3mm 0 1mm}
 .card table{font-size:12pt;width:100%}
-.card li{margin:1.2mm 0}
+.card li{margin:.9mm 0}
 .card .form div{min-height:10mm}
 }
 `

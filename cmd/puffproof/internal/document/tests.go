@@ -20,9 +20,13 @@ func (b *builder) tests() {
 	b.checklist()
 	b.emptying()
 	b.measurements()
+	if stop := b.notBefore(); stop != "" {
+		b.say(own(stop + ": until then no fault is tried on it."))
+		return
+	}
 	b.section("Faults tried")
 	b.add(Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near", Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: Blanks,
-		Rows: [][]Text{{own("mains pulled while armed"), own("gauge to zero within the time of the table above"), nil, nil}, {own("switch held closed"), own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
+		Rows: [][]Text{{own("mains pulled while armed"), own("gauge to the target within the time of the stopwatch sheet"), nil, nil}, {own("switch held closed"), own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
 }
 
 // checklist has a box, a name and a date for each item; open ones first.
@@ -37,6 +41,9 @@ func (b *builder) checklist() {
 			}
 			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
 			tone := Open
+			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
+				row[1], row[2] = own(stop+"."), own("–")
+			}
 			if d := it.Done; d != nil {
 				tone = Good
 				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why+" "), code(it.ID))
@@ -78,6 +85,11 @@ func (b *builder) emptying() {
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
+	b.curves()
+	if stop := b.notBefore(); stop != "" {
+		b.say(own(stop + ": until then there is no sheet to fill in."))
+		return
+	}
 	b.sheets()
 	b.leakSheets()
 }
@@ -103,15 +115,19 @@ func (in *Input) timeText(t float64) string {
 	if math.IsInf(t, 1) || math.IsNaN(t) {
 		return "never"
 	}
-	if t == 0 {
+	switch {
+	case t == 0:
 		return "is empty"
+	case t < 1: // nobody times less by hand
+		return "at once"
 	}
 	return in.worst(unit.Time, t)
 }
 
-// sheets are the readings to expect, for one scenario of each kind: the others
-// are slower or faster by the table above.
-func (b *builder) sheets() {
+// curves are the courses from the highest pressure that a fault can leave, for one
+// scenario of each kind: the others are slower or faster by the table above.
+// Nobody sets that pressure up: the tests begin at the cut-out.
+func (b *builder) curves() {
 	shown := map[limits.VentKind]string{}
 	var done []limits.VentCase
 	for _, c := range b.in.Vent.Cases {
@@ -122,13 +138,22 @@ func (b *builder) sheets() {
 			continue
 		}
 		shown[c.Kind] = c.Scenario
-		same := slices.IndexFunc(done, func(d limits.VentCase) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) })
-		if same >= 0 {
-			b.say(join(own(c.Scenario+", gauge on "), given(c.Volume), own(": the same readings as for "+done[same].Scenario+".")))
+		if slices.ContainsFunc(done, func(d limits.VentCase) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) }) {
 			continue
 		}
 		done = append(done, c)
-		b.sheet(c)
+		b.curve(c)
+	}
+}
+
+// sheets are the tables to take to the launcher, one for each vessel: from the
+// pressure at which the supply stops by itself.
+func (b *builder) sheets() {
+	for _, t := range b.in.Vent.Tests {
+		if len(t.Sheet) < 2 || t.Start <= b.in.Vent.Target {
+			continue
+		}
+		b.sheet(t)
 	}
 }
 
@@ -145,22 +170,15 @@ func legible(all []limits.Reading, target float64) []limits.Reading {
 	return all
 }
 
-// sheet is one table to take to the launcher, and its curve.
-func (b *builder) sheet(c limits.VentCase) {
+// curve draws one course of emptying.
+func (b *builder) curve(c limits.VentCase) {
 	in := b.in
 	volume := given(c.Volume).String()
-	name := c.Scenario + ": gauge on " + volume
 	u, pressureName := in.style().AxisUnit(unit.Pressure, c.Start)
-	decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(c.Start))))) // a hundredth of the start is what a gauge shows
 	var x, y, low, high []float64
-	t := Table{Caption: name + " (" + pressureName + "). Start the stopwatch at the command.", Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"}, Shape: Narrow}
 	for _, r := range legible(c.Sheet, in.Vent.Target) {
 		x, y = append(x, r.Time), append(y, u.FromSI(r.Gauge))
 		low, high = append(low, u.FromSI(r.Low)), append(high, u.FromSI(r.High))
-		cell := func(v float64) Text {
-			return own(strconv.FormatFloat(math.Max(0, u.FromSI(v)), 'f', decimals, 64))
-		}
-		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time*10)/10)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
 	}
 	marks := []figure.ChartLimit{{Name: "empty", At: u.FromSI(in.Vent.Target)}}
 	note := ""
@@ -172,9 +190,36 @@ func (b *builder) sheet(c limits.VentCase) {
 	}
 	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + pressureName,
 		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
-	b.draw(name+": expected reading with the band of the tolerances."+note, fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
-		in.near(unit.Pressure, c.Start), in.near(unit.Pressure, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)), chart.Draw)
+	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.worst(unit.Pressure, c.Start)+"; not a test to do. Band of the tolerances."+note,
+		fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
+			in.near(unit.Pressure, c.Start), in.near(unit.Pressure, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)), chart.Draw)
+}
+
+// sheet is one table to fill in beside the launcher.
+func (b *builder) sheet(s limits.StopwatchTest) {
+	in := b.in
+	u, pressureName := in.style().AxisUnit(unit.Pressure, s.Start)
+	decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(s.Start))))) // a hundredth of the start is what a gauge shows
+	t := Table{Caption: "Stopwatch test, gauge on " + given(s.Volume).String() + " (" + pressureName + "). Charge until the supply stops by itself, arm, cut the power, nothing loaded: start the stopwatch then.",
+		Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"}, Shape: Narrow}
+	for _, r := range legible(s.Sheet, in.Vent.Target) {
+		cell := func(v float64) Text {
+			return own(strconv.FormatFloat(math.Max(0, u.FromSI(v)), 'f', decimals, 64))
+		}
+		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time*10)/10)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+	}
 	b.add(t)
+	words := ""
+	switch {
+	case s.Trapped || math.IsInf(s.Slowest, 1):
+		words = "It does not reach the target by itself."
+	default:
+		words = "At most " + in.worst(unit.Time, s.Slowest) + " to the target from the highest cut-out."
+	}
+	if s.Rebound > in.Vent.Target {
+		words += " Shut too early, at the target, it can come back to " + in.worst(unit.Pressure, s.Rebound) + " as its air warms up: keep the vent open."
+	}
+	b.say(own(words))
 }
 
 // numbered are blank rows with their number.

@@ -58,20 +58,42 @@ func (t *typesetter) face(k RunKind, size float64) {
 
 func (t *typesetter) ink(r, g, b int) { t.pdf.SetTextColor(r, g, b) }
 
-// shown replaces what the fonts do not have by its code: legible, and never a
-// box without a meaning.
+// shown replaces what the fonts do not have by how many characters are missing:
+// a reader then knows that something stood there, and that the HTML file has it.
 func (t *typesetter) shown(s string) string { return t.covered(s, t.sans) }
 
 func (t *typesetter) covered(s string, font *sfnt.Font) string {
 	var b strings.Builder
-	for _, r := range s {
-		if g, err := font.GlyphIndex(t.buffer, r); r != ' ' && r != '\u00a0' && (err != nil || g == 0) {
-			fmt.Fprintf(&b, "<U+%04X>", r)
+	missing := 0
+	tell := func() {
+		switch {
+		case missing == 1:
+			b.WriteString("(1 character not in the font)")
+		case missing > 1:
+			fmt.Fprintf(&b, "(%d characters not in the font)", missing)
+		}
+		missing = 0
+	}
+	var gap strings.Builder       // blanks between missing words belong to them
+	for _, r := range visual(s) { // first: the words put in must not be turned round
+		blank := r == ' ' || r == '\u00a0'
+		if g, err := font.GlyphIndex(t.buffer, r); !blank && (err != nil || g == 0) {
+			missing++
+			gap.Reset()
 			continue
 		}
+		if blank && missing > 0 {
+			gap.WriteRune(r)
+			continue
+		}
+		tell()
+		b.WriteString(gap.String())
+		gap.Reset()
 		b.WriteRune(r)
 	}
-	return visual(b.String())
+	tell()
+	b.WriteString(gap.String())
+	return b.String()
 }
 
 // visual puts text that runs from right to left into the order in which it is

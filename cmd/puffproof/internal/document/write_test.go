@@ -48,7 +48,7 @@ func TestFormatOfEnding(t *testing.T) {
 func hostile(text string) string {
 	evil := `</style></title><script>alert(1)</script><img src=x onerror=alert(2)> \"; } @page{} | [a](javascript:b) ` + archiveMark + `QUJD \u202Eevil\u202C שלום مرحبا 🐋 ` + strings.Repeat("x", 150)
 	text = strings.Replace(text, `name = "Whale float blowhole"`, `name = "`+evil+`"`, 1)
-	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`, 1)
+	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`+evil, 1)
 	return text
 }
 
@@ -109,7 +109,7 @@ func TestCardIsOnePage(t *testing.T) {
 	assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(data, -1)))
 	text, err := Markdown(d)
 	require.NoError(t, err)
-	for _, w := range []string{pressure(t), "every gauge at zero after 3.6 s to 11 s", "Holds the key", "STOP", "not to be used yet"} {
+	for _, w := range []string{pressure(t), "0.050 bar gauge or less on every gauge after 9 s at the latest", "Holds the key", "STOP", "not to be used yet"} {
 		assert.Contains(t, string(text), w)
 	}
 }
@@ -136,7 +136,7 @@ func TestCardOfAFailingDesignHasNoPressure(t *testing.T) {
 		_, body, _ := strings.Cut(string(text), "-->") // the archive holds the design
 		assert.NotRegexp(t, pressures, body, name)
 		assert.NotContains(t, body, "Before use", name)
-		for _, w := range []string{d.Running, "not to be used", "Do not fill it", "Still filled? Empty it", "at zero after 11 s", "STOP"} {
+		for _, w := range []string{d.Running, "ot to be used", "Do not fill it", "Still filled? Empty it", "near zero after 11 s", "STOP"} {
 			assert.Contains(t, body, w, name)
 		}
 		pdf, err := PDF(d)
@@ -154,7 +154,7 @@ func TestCardOfAFailingDesignHasNoPressure(t *testing.T) {
 	assert.Contains(t, body(failing(invented(t, nil))), "**UNKNOWN** The least pressure a gauge can tell")
 	trapped := failing(invented(t, nil))
 	trapped.Vent.Cases[1].Trapped, trapped.Vent.Cases[1].Status, trapped.Vent.Cases[1].Slowest = true, limits.Trapped, math.Inf(1)
-	assert.Contains(t, body(trapped), "It does NOT empty by itself")
+	assert.Contains(t, body(trapped), "It does NOT empty by itself: keep everybody away")
 	trapped.Vent = nil
 	assert.Contains(t, body(trapped), "If one stays up")
 }
@@ -204,12 +204,15 @@ func TestExpiredFileSaysSo(t *testing.T) {
 
 func TestFindingIsNeverBetterThanTheReport(t *testing.T) {
 	for want, r := range map[string]limits.Report{
-		"DOES NOT HOLD":                 {OpenItems: 0, Confirmed: true},
-		"PASS, 2 items open":            {Holds: true, OpenItems: 2},
-		"PASS on the model only":        {Holds: true},
-		"PASS, confirmed by measuremen": {Holds: true, Confirmed: true},
+		"DOES NOT HOLD: 0 verdicts fail":                                               {OpenItems: 0, Confirmed: true},
+		"Holds on the model. NOT yet confirmed: 2 items open: not to be used yet.":     {Holds: true, OpenItems: 2},
+		"Holds on the model. NOT yet confirmed by measured shots: not to be used yet.": {Holds: true},
+		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1, Energy: &limits.EnergyReport{Basis: limits.OnMeasured}},
+		"Holds, confirmed by measurement.":                                             {Holds: true, Confirmed: true},
+		"DOES NOT HOLD: the measured emptying does not agree (slower than designed); 1 verdict fails, 0 unknown. Not to be used.": {
+			Verdicts: []limits.Verdict{{ID: limits.MeasuredEmptying, Status: limits.Fail, Why: "slower than designed: the opening is 40 %"}}},
 	} {
 		got, _ := Finding(r)
-		assert.Contains(t, got, want)
+		assert.Equal(t, 0, strings.Index(got, want), "%q begins with %q", got, want)
 	}
 }

@@ -69,26 +69,14 @@ func (c *CheckScreen) count(st limits.Status) int {
 
 // finding is the first line, the one that may be the only one read.
 func (c *CheckScreen) finding() string {
-	r := c.Report
-	switch {
+	colour := green
+	switch r := c.Report; {
 	case !r.Holds:
-		t := fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(c.count(limits.Fail), "verdict fails", "verdicts fail"), c.count(limits.Unknown))
-		return c.Style.paint(red, t)
-	case !r.Confirmed && r.OpenItems == 0:
-		return c.Style.paint(yellow, c.holdsOn()+" NOT yet confirmed by measured shots: not to be used yet.")
+		colour = red
 	case !r.Confirmed:
-		t := fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.", c.holdsOn(), plural(r.OpenItems, "item", "items"))
-		return c.Style.paint(yellow, t)
+		colour = yellow
 	}
-	return c.Style.paint(green, "Holds, confirmed by measurement.")
-}
-
-// holdsOn names the basis of the energy.
-func (c *CheckScreen) holdsOn() string {
-	if e := c.Report.Energy; e != nil && e.Basis == limits.OnMeasured {
-		return "Holds on measured shots."
-	}
-	return "Holds on the model."
+	return c.Style.paint(colour, Finding(c.Report))
 }
 
 func plural(n int, one, many string) string {

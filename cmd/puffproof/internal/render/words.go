@@ -16,6 +16,14 @@ func (s Style) Near(d unit.Dimension, si float64) string { return s.near(d, si) 
 // Worst shows a value that must not look better than it is.
 func (s Style) Worst(d unit.Dimension, si float64) string { return s.worst(d, si) }
 
+// Rounded shows a value rounded in a direction.
+func (s Style) Rounded(d unit.Dimension, si float64, r unit.Rounding) string {
+	return s.quantity(d, si, r)
+}
+
+// Apart shows two values with as many digits as it takes to tell them apart.
+func (s Style) Apart(d unit.Dimension, a, b float64) (string, string) { return s.apart(d, a, b) }
+
 // Figures shows a verdict's value and limit; neither looks better than it is.
 func (s Style) Figures(v limits.Verdict) (value, limit string) { return s.figures(v) }
 
