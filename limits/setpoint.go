@@ -120,8 +120,9 @@ type solver struct {
 	ceiling crossing
 	chain   chain
 	// measured is what measured shots allow; nil: none were taken.
-	measured *measuredBasis
-	byHand   bool // the design has no supply
+	measured    *measuredBasis
+	byHand      bool // the design has no supply
+	reliefHelps bool // a relief valve as it is set holds the energy of a shot down
 	// loweredBy is the verdict on a fault that asks for a lower cut-out; "" none.
 	loweredBy string
 	out       Setpoint
@@ -164,6 +165,9 @@ func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint
 		return Setpoint{}, err
 	}
 	s.settle()
+	if err := s.raiseRelief(); err != nil {
+		return Setpoint{}, err
+	}
 	s.answer()
 	s.ladder()
 	s.bases()
@@ -218,8 +222,7 @@ func (s *solver) findCaps() error {
 	if s.ceiling, err = l.ceilingCrossing(s.ctx, s.allowed, s.out.Top); err != nil {
 		return err
 	}
-	// The answer may set a relief valve higher than it is: none counts as venting the shot.
-	if s.energy, err = l.withoutReliefs().energyCrossing(s.ctx, s.allowed, s.out.Top, nil); err != nil {
+	if s.energy, err = l.energyCrossing(s.ctx, s.allowed, s.out.Top, nil); err != nil {
 		return err
 	}
 	s.out.Runs = s.energy.runs + s.ceiling.runs

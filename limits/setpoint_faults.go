@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"puffproof/limits/search"
 )
 
 // pumped is the launcher itself, or where it has no supply, one filled by a hand
@@ -214,4 +216,56 @@ func downTo(p, step float64) float64 {
 		return p
 	}
 	return step * math.Floor((p-0.1*step)/step)
+}
+
+// raiseRelief holds the highest set pressure of the relief valve to what a search with
+// the valve there confirms: a valve on a volume that feeds the barrel vents during the
+// shot, and one that is set higher holds less down. It also tells whether the valves
+// matter so at all.
+func (s *solver) raiseRelief() error {
+	c := &s.chain
+	holds := func(w *Launcher, high float64) (bool, error) {
+		res, err := s.worstAt(w, high, search.Light(fitting(w, high, s.hardest(w, high))...))
+		return res.Found && res.Undefined == 0 && res.Best.Value*ModelFactor <= s.allowed, err
+	}
+	if s.out.Basis == OnCeiling || math.IsInf(s.caps.energy, 1) || s.l.reliefOnSupply() < 0 {
+		return nil
+	}
+	ok, err := holds(s.l.withoutReliefs(), s.caps.energy)
+	if err != nil || ok {
+		return err
+	}
+	s.reliefHelps = true
+	if c.relief != reliefKept || c.limited || !(c.setMax > c.set*(1+strictly)) {
+		return nil
+	}
+	low, high := c.set, c.setMax
+	for range 5 {
+		w := s.l.Clone()
+		p := &w.Paths[w.reliefOnSupply()]
+		p.moveRelief(high)
+		ok, err := holds(w, max(w.Overcharge().Pressure, p.fullFlowHigh()))
+		switch {
+		case err != nil:
+			return err
+		case ok:
+			c.setMax = downTo(high, c.step)
+			return nil
+		}
+		high = 0.5 * (low + high)
+	}
+	c.setMax = low
+	return nil
+}
+
+// hardest are the hardest shots of the search for the energy limit in a launcher's box.
+func (s *solver) hardest(w *Launcher, high float64) [][]float64 {
+	b := newBox(w, w.energyQuestion(high))
+	var out [][]float64
+	for _, seed := range s.energy.hardest {
+		if len(seed.u) == b.dim {
+			out = append(out, seed.in(b))
+		}
+	}
+	return out
 }

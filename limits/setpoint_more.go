@@ -177,6 +177,8 @@ func (s *solver) source() error {
 			a.What = "it can push to " + bar(a.DeadHead)
 		case holds(a.DeadHead):
 			a.What = "its dead head is below the limit, but filled cold and left in the heat it is not"
+		case s.reliefHelps:
+			a.What = "it can push to " + bar(a.DeadHead)
 		default:
 			a.What = fmt.Sprintf("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit in normal running",
 				bar(a.DeadHead), milli(l.unsoak(min(s.caps.lowestCap(), s.out.Top))))
