@@ -79,7 +79,7 @@ func (j *judge) valveFaults(i int) []fault {
 	leak := open
 	leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("air creeps from %s to %s", p.From, p.To)
 	leak.detected = "leak-down test: the reading behind it rises"
-	return append(out, open, leak)
+	return append(append(out, open, leak), j.opensUnasked(i, StuckOpen, LeakingValve, Energised)...)
 }
 
 // bears decides by the circuit whether a failed path can bear on a shot: it
@@ -165,21 +165,64 @@ func (j *judge) unaskedFaults(i int) []fault {
 		if p.OpenIn.Has(s) {
 			continue
 		}
-		base := fault{part: p.Name, state: s, unasked: true, apply: func(w *Launcher) { firesFrom(w, s, i) },
-			extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
-			prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+		base := j.unaskedFault(i, s)
 		j.movesFrom(&base, s)
-		mechanical, electrical, leak := base, base, base
-		mechanical.mode, mechanical.consequence = StuckOpen, fmt.Sprintf("the shot goes off while %s", s)
-		mechanical.detected = "leak-down test with the barrel empty"
-		electrical.mode, electrical.consequence = Energised, mechanical.consequence+": a short, a spike, a radio, a finger"
-		electrical.detected = "nothing before it happens"
-		leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", s)
-		leak.detected = "leak-down test; a finger's breadth of movement of the projectile"
-		out = append(out, mechanical, leak)
-		if p.Kind == pneumatics.Valve {
-			out = append(out, electrical)
+		out = append(out, base.modes(p, StuckOpen, LeakingValve, Energised)...)
+	}
+	return out
+}
+
+// opensUnasked are the faults of any other part that, in a state from which nobody
+// expects a shot, open a way from a volume that holds air into the barrel. Which
+// part does is decided by the circuit: nothing but its place makes a firing valve.
+func (j *judge) opensUnasked(i int, modes ...FaultMode) []fault {
+	p := &j.l.Paths[i]
+	moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+	var out []fault
+	for _, s := range dangerStates() {
+		if moved && p.OpenIn.Has(s) {
+			continue
 		}
+		base := j.unaskedFault(i, s)
+		j.movesFrom(&base, s)
+		w := j.l.Clone()
+		base.apply(w)
+		if base.changes && reachOf(w).paths[i] {
+			out = append(out, base.modes(p, modes...)...)
+		}
+	}
+	return out
+}
+
+// unaskedFault opens path i in state s.
+func (j *judge) unaskedFault(i int, s pneumatics.State) fault {
+	p := &j.l.Paths[i]
+	apply := func(w *Launcher) { firesFrom(w, s, i) }
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		apply = func(w *Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
+	}
+	return fault{part: p.Name, state: s, unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+		prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+}
+
+// modes are the ways in which the fault of a path comes about, one fault each.
+func (f fault) modes(p *PathSpec, modes ...FaultMode) (out []fault) {
+	goesOff := fmt.Sprintf("the shot goes off while %s", f.state)
+	for _, m := range modes {
+		one := f
+		one.mode, one.consequence, one.detected = m, goesOff, "leak-down test with the barrel empty"
+		switch m {
+		case LeakingValve:
+			one.consequence = fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
+			one.detected = "leak-down test; a finger's breadth of movement of the projectile"
+		case Energised:
+			if p.Kind != pneumatics.Valve {
+				continue // it has no coil
+			}
+			one.consequence += ": a short, a spike, a radio, a finger"
+			one.detected = "nothing before it happens"
+		}
+		out = append(out, one)
 	}
 	return out
 }
@@ -275,13 +318,16 @@ func (j *judge) checkFaults(i int) []fault {
 		shutFault.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, j.keepsWithout(i))
 		shutFault.latent, shutFault.revealed, shutFault.detected = true, itemVentTest, "the vent test"
 	}
-	return []fault{back, shutFault}
+	if p.To == "atmosphere" || p.From == "atmosphere" {
+		return []fault{back, shutFault}
+	}
+	return append([]fault{back, shutFault}, j.opensUnasked(i, PassesBack)...)
 }
 
 // reliefFaults are those of a relief valve.
 func (j *judge) reliefFaults(i int) []fault {
 	p := &j.l.Paths[i]
-	return []fault{
+	out := []fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
 			whyNot:      "alone it changes nothing: the switch still stops the supply",
 			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
@@ -290,6 +336,10 @@ func (j *judge) reliefFaults(i int) []fault {
 			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again", p.From, bar(p.reseatLow())), detected: "hissing; the gauge falls"},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: p.From + " leaks down slowly", detected: "leak-down test"},
 	}
+	if p.To == "atmosphere" {
+		return out
+	}
+	return append(out, j.opensUnasked(i, LeakingValve)...)
 }
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.
@@ -300,8 +350,9 @@ func (j *judge) regulatorFaults(i int) []fault {
 	creep := open
 	creep.mode, creep.consequence = Creeps, fmt.Sprintf("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
 	creep.detected = "the gauge behind it, ten minutes after charging"
-	return []fault{open, creep, {part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
-		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}}
+	stuck := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
+		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
+	return append([]fault{open, creep, stuck}, j.opensUnasked(i, FailedOpen)...)
 }
 
 // drilledOut is how much wider a restrictor's bore can be found, where no hose
