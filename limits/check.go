@@ -31,6 +31,7 @@ type judge struct {
 	noStart string      // why the highest start pressure is unknown; "" known
 
 	emptying       *VentReport
+	loading        *loadingAir // what state loading leaves in the volumes; nil: not asked yet
 	faults         *FaultReport
 	blockedVerdict *Verdict // barrel.blocked, which the plugged muzzle's fault takes over
 	stuckFreed     float64  // what a projectile that came to rest for good can gain [J]

@@ -98,10 +98,10 @@ func (j *judge) jamWords() string {
 }
 
 func (j *judge) loadingItems() {
-	wait, names := j.loadingWait()
+	air := j.loadingAir()
 	expect := ""
-	if len(names) > 0 && !math.IsInf(wait, 1) {
-		expect = fmt.Sprintf("at least %s s between the last charge and a hand at the muzzle", significant(math.Ceil(wait), 3))
+	if len(air.names) > 0 && !math.IsInf(air.wait, 1) {
+		expect = fmt.Sprintf("at least %s s between the last charge and a hand at the muzzle", significant(math.Ceil(air.wait), 3))
 	}
 	j.item(Item{ID: "loading.wait", Title: "Load only in state loading, after the wait, by a rammer with a stop", Verdict: "loading.empty",
 		Why: "Hands are at the muzzle.", How: "The gauge reads zero first; no hand over the bore; look in before each load.", Expect: expect, Source: ownRule})

@@ -236,32 +236,47 @@ func (j *judge) movesFrom(f *fault, s pneumatics.State) {
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
 	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
-	reach := reachOf(w)
-	empty := j.l.emptyIn(s)
+	flows := w.flowsToBarrel()
 	high, ok := j.l.ventPressures()
 	for k := range w.Volumes {
-		if reach.volumes[k] && !empty[k] && (!ok || high[k] > 0) {
+		rest, empty := j.restIn(s, k)
+		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
 			f.changes, f.whyNot = true, ""
 		}
 	}
-	if reach.supply && j.l.Supply.RunsIn.Has(s) {
+	if supply := j.l.Supply; supply != nil && supply.RunsIn.Has(s) && flows[j.l.Node(supply.Feeds)] {
 		f.changes, f.whyNot = true, ""
 	}
 }
 
-// emptyIn tells which volumes have emptied in a state: they have an open way out
-// in it and no supply runs. Only loading lasts long enough for that to count.
-func (l *Launcher) emptyIn(s pneumatics.State) []bool {
-	out := make([]bool, len(l.Volumes))
-	if s != pneumatics.Loading || (l.Supply != nil && l.Supply.RunsIn.Has(s)) {
-		return out
+// flowsToBarrel tells of every volume whether its air can flow to the barrel in a
+// shot, in the direction that check valves and regulators let it.
+func (l *Launcher) flowsToBarrel() []bool {
+	reach := reachOf(l)
+	flows := make([]bool, len(l.Volumes))
+	at := func(name string) bool { return name == "barrel" || name != "atmosphere" && flows[l.Node(name)] }
+	for changed := true; changed; {
+		changed = false
+		join := func(from, to string) {
+			if from == "barrel" || from == "atmosphere" || !at(to) {
+				return
+			}
+			if k := l.Node(from); !flows[k] {
+				flows[k], changed = true, true
+			}
+		}
+		for i := range l.Paths {
+			p := &l.Paths[i]
+			if !reach.paths[i] {
+				continue
+			}
+			join(p.From, p.To)
+			if p.Kind != pneumatics.Check && p.Kind != pneumatics.Regulator {
+				join(p.To, p.From)
+			}
+		}
 	}
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
-	for i, p := range pneumatics.Residual(c, &pneumatics.Scenario{From: s, To: s, NoProjectile: true})[:len(out)] {
-		out[i] = p == 0
-	}
-	return out
+	return flows
 }
 
 // ventPressures are the highest pressures of the volumes [Pa gauge].

@@ -8,6 +8,30 @@ import (
 	"puffproof/pneumatics"
 )
 
+// pathNamed finds a path by its name.
+func (l *Launcher) pathNamed(name string) *PathSpec {
+	for i := range l.Paths {
+		if l.Paths[i].Name == name {
+			return &l.Paths[i]
+		}
+	}
+	panic("no path " + name)
+}
+
+// dumped is the float with dumps on both volumes, that of the dose open while
+// loading, and a guard.
+func dumped() *Launcher {
+	l := whale()
+	l.Barrel.SealGuard = "ring with slots"
+	off := pneumatics.SetOf(pneumatics.Off)
+	for _, v := range []string{"tank", "dose"} {
+		l.Paths = append(l.Paths, PathSpec{Name: "dump_" + v, From: v, To: "atmosphere", Kind: pneumatics.Valve, Flow: orifice(1.1e-3, 0.6), OpenIn: off, Unpowered: pneumatics.Open, Points: "away"})
+	}
+	l.pathNamed("dump_dose").OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	l.Venting = &VentingSpec{Target: Exact("venting.target", 5000), Within: Exact("venting.within", 60)}
+	return l
+}
+
 // Whatever part opens a way from a charged volume into the barrel can shoot, not
 // only the valve that is meant to. The dose is vented while loading here; the way
 // past it from the charged tank is what counts.
@@ -22,8 +46,7 @@ func TestAnyWayIntoTheBarrelCanShoot(t *testing.T) {
 		{pneumatics.Valve, "extra.energised-unasked.loading"},
 		{pneumatics.HandValve, "extra.stuck-open.loading"},
 	} {
-		l := whale()
-		l.Barrel.SealGuard = "ring with slots"
+		l := dumped()
 		l.Paths = append(l.Paths, PathSpec{Name: "extra", From: "tank", To: "barrel", Kind: c.kind, Flow: flow})
 		r := faultsOf(t, l, FaultOptions{})
 		f := faultNamed(t, r.Faults, c.id)
@@ -56,8 +79,33 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 // A valve that feeds the dose opens nothing into the barrel while the firing valve
 // is shut.
 func TestAFeedDoesNotShoot(t *testing.T) {
-	j := &judge{l: whale(), emptying: &VentReport{Target: 5000}}
+	j := &judge{l: dumped(), emptying: &VentReport{Target: 5000}}
 	for _, f := range j.singleFaults() {
 		assert.False(t, f.unasked && f.part == "feed", f.id)
+	}
+}
+
+// Both verdicts on loading see the same air. A check valve that leads from the dose
+// to the tank lets no air of the tank back; a supply that runs through an open feed
+// keeps the dose up against its vent.
+func TestTheVerdictsOnLoadingAgree(t *testing.T) {
+	guarded := func() *Launcher {
+		l := dumped()
+		return l
+	}
+	loop := guarded()
+	loop.Paths = append(loop.Paths, PathSpec{Name: "back", From: "dose", To: "tank", Kind: pneumatics.Check, Flow: orifice(3e-3, 0.75), CrackingPressure: Exact("", 2e3)})
+	fed := dumped()
+	fed.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
+	fed.pathNamed("feed").OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	for _, c := range []struct {
+		l    *Launcher
+		want Status
+	}{{dumped(), Pass}, {loop, Pass}, {fed, Fail}} {
+		r := faultsOf(t, c.l, FaultOptions{})
+		for _, id := range []string{"loading.empty", "shot.unasked"} {
+			v := verdictIn(t, r.Verdicts, id)
+			assert.Equal(t, c.want, v.Status, "%s: %s", id, v.Why)
+		}
 	}
 }

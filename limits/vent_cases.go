@@ -15,6 +15,7 @@ func (j *judge) vents(detail sheetDetail) error {
 	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.limits.Total.Value}
 	j.emptying = e
 	e.Target, e.TargetWhy = l.ventTarget(j.limits.Total.Value)
+	e.TooHigh = l.targetTooHigh(e.Target)
 	start, why, ok := l.ventStart()
 	e.Start, e.StartWhy = start, why
 	if !ok {
@@ -330,9 +331,9 @@ func (v *venter) pushSetup(fast *Launcher, s ventScenario, hold float64) *ventSe
 	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
 	one := v.e.setup(w, s, fastEnd)
 	one.sc.NoProjectile = false
-	for i, empty := range v.j.l.emptyIn(s.from) {
-		if empty {
-			one.sc.Volumes[i].Pressure = one.c.Ambient.Pressure
+	for i := range one.sc.Volumes {
+		if rest, empty := v.j.restIn(s.from, i); empty {
+			one.sc.Volumes[i].Pressure = min(one.sc.Volumes[i].Pressure, one.c.Ambient.Pressure+rest)
 		}
 	}
 	return one

@@ -82,6 +82,14 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 // from what is left, or by pushing a loaded projectile out on its way.
 func (j *judge) harmless(v *Verdict, kind VentKind) {
 	e := j.emptying
+	if e.TooHigh != "" {
+		stated, _ := j.l.statedTarget()
+		v.judge(stated, e.Target)
+		v.Unit, v.Basis = InPascalGauge, OnRule
+		v.Why += "; but " + e.TooHigh
+		v.Advice = "State a [venting] target of " + bar(e.Target) + " or less, and a time in which every volume gets there."
+		return
+	}
 	if e.LeftShot > e.LeftLimit {
 		v.judge(e.LeftShot, e.LeftLimit)
 		v.Unit, v.Basis = InJoule, OnModel
