@@ -33,8 +33,8 @@ func (j *judge) faultItems() {
 	}
 	j.unaskedItems()
 	j.barrelItem()
-	j.item(Item{ID: "drill.jam", Title: "Practise the jam drill", Verdict: "barrel.stalled", Why: "A stuck projectile has pressure behind it: " + j.jamWords() + ".",
-		How: "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.", Expect: "nobody's face or hand in front of the muzzle at any time", Source: practice})
+	j.item(Item{ID: itemJamDrill, Title: "Practise the jam drill", Verdict: "barrel.stalled", Why: "A stuck projectile has pressure behind it: " + j.jamWords() + ".",
+		How: "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.", Expect: j.expectJam(), Source: practice})
 	j.loadingItems()
 	j.forceItems()
 }
@@ -69,10 +69,10 @@ func (j *judge) unaskedItems() {
 	if !unasked {
 		return
 	}
-	j.item(Item{ID: "unasked.two-actions", Title: "Two independent actions before a shot", Verdict: "shot.unasked",
+	j.item(Item{ID: itemTwoActions, Title: "Two independent actions before a shot", Verdict: "shot.unasked",
 		Why: "One short, spike or finger must not shoot.", How: "Hold the firing button without the key: nothing. Turn the key without the button: nothing. Pull each plug, cross each wire to the supply, nothing loaded.",
 		Expect: "no click of the firing valve in any of them", Source: ownRule})
-	j.item(Item{ID: "unasked.guard", Title: "A guard that keeps faces and fingers off the muzzle", Verdict: "shot.unasked",
+	j.item(Item{ID: itemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: "shot.unasked",
 		Why: "A shot that nobody asked for comes when somebody looks.", How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule})
 }
 
@@ -86,6 +86,17 @@ func (j *judge) barrelItem() {
 	j.item(Item{ID: "barrel.no-pressure", Title: "No air behind a loaded projectile while charged and armed", Verdict: "shot.unasked",
 		Why: "A firing valve that leaks pushes the projectile out by and by, with nobody at the button.",
 		How: "Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. Before each event.", Expect: expect, Source: ownRule})
+}
+
+// expectJam names what the drill keeps harmless.
+func (j *judge) expectJam() string {
+	s := "nobody's face or hand in front of the muzzle at any time"
+	for _, f := range j.faults.Faults {
+		if f.Mode == Jammed && f.Freed > 0 {
+			s += "; a projectile that jams before the whole charge could get up to " + worstJoule(f.Freed)
+		}
+	}
+	return s
 }
 
 func (j *judge) jamWords() string {

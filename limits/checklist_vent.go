@@ -14,6 +14,9 @@ const (
 	itemBore       = "restrictor.gauge"
 	itemGauge      = "gauge.compare"
 	itemSwitchTest = "switch.test"
+	itemJamDrill   = "drill.jam"
+	itemTwoActions = "unasked.two-actions"
+	itemGuard      = "unasked.guard"
 )
 
 // ownRule and practice are the sources of items that no document asks for.

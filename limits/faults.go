@@ -47,6 +47,7 @@ const (
 	NoEffect     FaultEffect = "cannot change the shot" // by the circuit: shown without a search
 	ChangesShot  FaultEffect = "changes the shot"
 	FiresUnasked FaultEffect = "fires unasked"
+	NotComputed  FaultEffect = "not computed" // of a pair that was not asked for: it has no figures
 )
 
 // FaultResult is one single fault, or a pair, and what comes of it.

@@ -11,6 +11,10 @@ const (
 	Unknown       Status = "unknown"
 )
 
+// OpenItem is the answer of a fault that holds only once an item of the checklist
+// is confirmed, and is not. No verdict has it.
+const OpenItem Status = "open"
+
 // Basis is what a verdict rests on.
 type Basis string
 
