@@ -21,6 +21,7 @@ type Options struct {
 // judge collects the verdicts of one launcher.
 type judge struct {
 	ctx     context.Context
+	day     string    // of the question, an ISO date; "" none: no date is judged
 	l       *Launcher // with the bands that measurements narrowed
 	stated  *Launcher // as the design states it
 	limits  EnergyLimits
@@ -41,7 +42,7 @@ type judge struct {
 // Check judges a launcher: every verdict, worst first. The error is the
 // context's, or a WithheldError where a computation failed its own checks.
 func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
-	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth}
+	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth, day: o.Day}
 	if o.Measured != nil {
 		j.l = o.Measured.Narrow(l)
 	}

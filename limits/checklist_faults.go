@@ -15,7 +15,7 @@ func (j *judge) faultItems() {
 	if relief := l.reliefBands(); len(relief) > 0 {
 		j.item(Item{ID: itemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: "energy.fault",
 			Why: "A relief valve that sticks shows only when the switch has failed too." + j.revealedBy(itemReliefTest),
-			How: "Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use.", Expect: strings.Join(relief, "; "),
+			How: "Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use.", Expect: strings.Join(relief, "; "), Figure: l.reliefSpan(),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"})
 		j.item(Item{ID: "relief.no-shut-off", Title: "No shut-off between vessel and relief valve", Verdict: "relief.capacity",
 			Why: "A shut tap makes the relief valve useless.", How: "Trace the pipe with a finger.", Source: "ASME VIII-1 UG-135(d) (V2: read in a secondary text)"})
@@ -24,7 +24,7 @@ func (j *judge) faultItems() {
 		j.item(Item{ID: itemSwitchTest, Title: "Cut-out on an independent gauge, ten cycles; seal the screw", Verdict: "ladder.order",
 			Why:    "Every figure starts from it." + j.revealedBy(itemSwitchTest),
 			How:    "Approach from below, write down every reading, seal screw and lock nut with lacquer.",
-			Expect: fmt.Sprintf("every reading between %s and %s", bar(s.CutOut.Low), bar(s.CutOut.High)), Source: practice})
+			Expect: fmt.Sprintf("every reading between %s and %s", bar(s.CutOut.Low), bar(s.CutOut.High)), Figure: figureBetween(InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
 	if bores := l.boreList(); len(bores) > 0 {
 		j.item(Item{ID: itemBore, Title: "Gauge every restrictor with a drill shank; check each hose by its print", Verdict: "energy.fault",
@@ -47,6 +47,17 @@ func (l *Launcher) reliefBands() []string {
 		}
 	}
 	return out
+}
+
+// reliefSpan is from the lowest set pressure to the highest full flow.
+func (l *Launcher) reliefSpan() *Expected {
+	e := figureBetween(InPascalGauge, math.Inf(1), math.Inf(-1))
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
+			e.Low, e.High = min(e.Low, p.SetPressure.Low), max(e.High, p.fullFlowHigh())
+		}
+	}
+	return e
 }
 
 func (l *Launcher) boreList() []string {
@@ -111,11 +122,13 @@ func (j *judge) jamWords() string {
 func (j *judge) loadingItems() {
 	air := j.loadingAir()
 	expect := ""
+	var figure *Expected
 	if len(air.names) > 0 && !math.IsInf(air.wait, 1) {
+		figure = figureBetween(InSecond, math.Ceil(air.wait), math.Inf(1))
 		expect = fmt.Sprintf("at least %s s between the last charge and a hand at the muzzle", significant(math.Ceil(air.wait), 3))
 	}
 	j.item(Item{ID: "loading.wait", Title: "Load only in state loading, after the wait, by a rammer with a stop", Verdict: "loading.empty",
-		Why: "Hands are at the muzzle.", How: "The gauge reads zero first; no hand over the bore; look in before each load.", Expect: expect, Source: ownRule})
+		Why: "Hands are at the muzzle.", How: "The gauge reads zero first; no hand over the bore; look in before each load.", Expect: expect, Figure: figure, Source: ownRule})
 }
 
 // forceItems give the forces on end caps, plugs and loose hoses.

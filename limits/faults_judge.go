@@ -104,7 +104,7 @@ func (j *judge) jam(r *FaultResult, f *fault) {
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = Unknown, f.consequence
-	case f.freed > j.limits.Total.Value && !j.l.confirmed(itemJamDrill):
+	case f.freed > j.limits.Total.Value && !j.confirmed(itemJamDrill):
 		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+itemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
 	}
 }

@@ -101,7 +101,7 @@ func someOf(n int) string {
 
 // itemState is an item with what the design's checklist says of it.
 func (j *judge) itemState(id string) string {
-	if j.l.confirmed(id) {
+	if j.confirmed(id) {
 		return id + ", confirmed"
 	}
 	return id + ", open"

@@ -72,7 +72,9 @@ type Item struct {
 	Expect  string // the figure to expect, in SI wording with its unit
 	Verdict string // the verdict that rests on it; "" where none does
 	Source  string
+	Figure  *Expected     // what the answer has to bring; nil: no figure
 	Done    *Confirmation // nil: open
+	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
 }
 
 // EyeFigure stands beside the energies as information.

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"slices"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -42,7 +43,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	o := limits.FaultOptions{}
+	o := limits.FaultOptions{Day: time.Now().Format(time.DateOnly)}
 	if call.flags.Bool("pairs") {
 		o.Pairs = limits.EveryPair
 	}

@@ -37,6 +37,9 @@ func (b *builder) checklist() {
 			}
 			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
 			tone := Open
+			if it.OpenWhy != "" {
+				row[0] = join(row[0], own(" Still open: "+it.OpenWhy+"."))
+			}
 			if d := it.Done; d != nil {
 				tone = Good
 				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why+" "), code(it.ID))
