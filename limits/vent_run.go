@@ -61,6 +61,12 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 	if end != fastEnd {
 		w.Ambient.Temperature.Nominal = w.coldest()
 	}
+	if end.slow() {
+		target, _ := l.ventTarget(math.Inf(1))
+		for i := range w.Paths {
+			w.holdBack(&w.Paths[i], target)
+		}
+	}
 	if end == narrowStuck {
 		w.tightest()
 	}

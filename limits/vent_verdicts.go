@@ -46,7 +46,7 @@ const ventRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy 
 func (j *judge) timeVerdict(id, title string, kind VentKind) {
 	v := j.newVerdict(id, title, InSecond)
 	v.Source = ventRule
-	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air"
+	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target"
 	defer func() { j.add(v) }()
 	e := j.emptying
 	switch {
