@@ -21,6 +21,7 @@ const (
 	OpensFaster     FaultMode = "opens faster"
 	ReliefStuckShut FaultMode = "relief stuck shut"
 	ReseatsLate     FaultMode = "reseats late"
+	SetTooHigh      FaultMode = "set too high or opens late"
 	PassesBack      FaultMode = "passes backwards"
 	FailedOpen      FaultMode = "failed open"
 	Creeps          FaultMode = "creeps to its inlet pressure"

@@ -158,7 +158,7 @@ func joined(a, b *fault) fault {
 // questionKey names what a fault changes in a shot; "" nothing: a fault that
 // bears on neither circuit nor pressure leaves the other's question as it is.
 func (f *fault) questionKey() string {
-	if !f.changes && f.mode != ReliefStuckShut {
+	if !f.changes && f.mode != ReliefStuckShut && f.mode != SetTooHigh {
 		return ""
 	}
 	return f.question(0)

@@ -79,7 +79,30 @@ func (j *judge) valveFaults(i int) []fault {
 	leak := open
 	leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("air creeps from %s to %s", p.From, p.To)
 	leak.detected = "leak-down test: the reading behind it rises"
-	return append(append(out, open, leak), j.opensUnasked(i, StuckOpen, LeakingValve, Energised)...)
+	out = append(append(out, open, leak), j.opensUnasked(i, StuckOpen, LeakingValve, Energised)...)
+	return append(out, j.feedsLoading(i)...)
+}
+
+// feedsLoading is a valve that a short or a spike opens while hands are at the muzzle,
+// where it opens no way into the barrel: what it feeds may no longer be empty.
+func (j *judge) feedsLoading(i int) []fault {
+	p := &j.l.Paths[i]
+	w := j.l.Clone()
+	firesFrom(w, pneumatics.Loading, i)
+	if p.Kind != pneumatics.Valve || p.OpenIn.Has(pneumatics.Loading) || reachOf(w).paths[i] {
+		return nil
+	}
+	w = j.l.Clone()
+	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	before, after := j.loadingAir(), w.loadingAir(j.emptyTarget())
+	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: "the barrel stays shut off from it",
+		consequence: fmt.Sprintf("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To), detected: "hissing vents; the gauge", prevented: "a feed that has no power while loading"}
+	for k := range w.Volumes {
+		if before.empty[k] && !after.empty[k] {
+			f.consequence = fmt.Sprintf("%s is no longer empty while loading: it can hold up to %s, and only the next shut valve keeps that from the barrel", w.Volumes[k].Name, worstBar(after.rest[k]))
+		}
+	}
+	return []fault{f}
 }
 
 // bears decides by the circuit whether a failed path can bear on a shot: it
@@ -300,6 +323,7 @@ func (j *judge) fasterFault(i int) fault {
 		consequence: fmt.Sprintf("it opens in as little as %s ms", significant(1e3*fastest*p.OpeningTime.Low, 2)), detected: "click-to-pop times", latent: true, revealed: "confirm.shots"}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {
+		f.consequence = "it opens at once"
 		f.whyNot = "its tolerances contain an opening time of zero already"
 	}
 	return f
@@ -344,9 +368,12 @@ func (j *judge) reliefFaults(i int) []fault {
 	p := &j.l.Paths[i]
 	out := []fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
-			whyNot:      "alone it changes nothing: the switch still stops the supply",
+			whyNot:      j.reliefAlone(),
 			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
 			prevented: "lift it by hand before each use, dry store", latent: true, revealed: itemReliefTest},
+		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) }, whyNot: j.reliefAlone(),
+			consequence: "it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head", detected: "the relief test",
+			prevented: "a sealed setting; the relief test after each repair", latent: true, revealed: itemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
 			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again", p.From, bar(p.reseatLow())), detected: "hissing; the gauge falls"},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: p.From + " leaks down slowly", detected: "leak-down test"},
@@ -355,6 +382,14 @@ func (j *judge) reliefFaults(i int) []fault {
 		return out
 	}
 	return append(out, j.opensUnasked(i, LeakingValve)...)
+}
+
+// reliefAlone says why a relief valve that lifts late or never is no fault by itself.
+func (j *judge) reliefAlone() string {
+	if j.l.Switch == nil {
+		return "alone it changes nothing: every shot is judged up to the supply's dead head"
+	}
+	return "alone it changes nothing: the switch still stops the supply"
 }
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.

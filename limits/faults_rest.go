@@ -102,7 +102,9 @@ func (j *judge) powerConsequence(s pneumatics.State) string {
 		if c.Kind != PowerLost || c.From != s {
 			continue
 		}
-		if math.IsInf(c.Slowest, 1) {
+		if c.Slowest == 0 {
+			parts = append(parts, c.Volume+" holds nothing that has to go")
+		} else if math.IsInf(c.Slowest, 1) {
 			parts = append(parts, c.Volume+" never empties")
 		} else {
 			parts = append(parts, fmt.Sprintf("%s empty after %s s at most", c.Volume, significant(c.Slowest, 2)))

@@ -102,6 +102,8 @@ func (f *fault) question(start float64) string {
 	switch mode {
 	case LeakingValve, Energised: // part of the same search: the opening runs from shut to full
 		mode = StuckOpen
+	case SetTooHigh: // as if it never lifted
+		mode = ReliefStuckShut
 	case Creeps:
 		mode = FailedOpen
 	}

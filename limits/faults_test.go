@@ -93,7 +93,7 @@ func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
 func TestAPathMoreHasItsFaults(t *testing.T) {
 	flow := FlowSpec{Form: OrificeBore, Value: Exact("", 1e-3), DischargeCoefficient: Exact("", 0.75)}
 	for kind, want := range map[pneumatics.PathKind][]FaultMode{
-		pneumatics.Valve:     {StuckShut, StuckOpen, LeakingValve, BoreMissing},
+		pneumatics.Valve:     {StuckShut, StuckOpen, LeakingValve, Energised, BoreMissing},
 		pneumatics.HandValve: {StuckShut, StuckOpen, LeakingValve, BoreMissing},
 		pneumatics.Orifice:   {Blocked, BoreMissing},
 		pneumatics.Check:     {PassesBack, StuckShut, BoreMissing},
@@ -121,7 +121,7 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 			modes = append(modes, f.mode)
 		}
 	}
-	assert.ElementsMatch(t, []FaultMode{ReliefStuckShut, ReseatsLate, LeakingValve}, modes)
+	assert.ElementsMatch(t, []FaultMode{ReliefStuckShut, SetTooHigh, ReseatsLate, LeakingValve}, modes)
 }
 
 // A welded switch: with a relief valve the pressure is its, without one the dead

@@ -68,6 +68,7 @@ type BarrelPush struct {
 	From     pneumatics.State
 	Speed    float64 // [m/s]; 0 unless it is pushed out
 	Energy   float64 // [J]
+	Judged   float64 // Energy times the model factor [J]
 	// Bound: the projectile neither left nor rested for good in time; Energy is what
 	// the air could still do, Speed what goes with it.
 	Bound bool

@@ -108,6 +108,9 @@ func (j *judge) harmless(v *Verdict, kind VentKind) {
 	case p.From == pneumatics.Loading:
 		v.Why += ", while hands are at the muzzle"
 		limit = 0 // no energy is small enough
+	case kind == PowerLost:
+		v.Why += ": a shot that takes no action at all"
+		limit = 0 // as in shot.unasked: a pulled plug asks nobody
 	case Declared(j.l.Barrel.SealGuard) == "":
 		v.Why += ", and no guard keeps faces and fingers off the muzzle"
 		limit = 0

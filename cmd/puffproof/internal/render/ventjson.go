@@ -73,6 +73,7 @@ type pushDoc struct {
 	Outcome  string  `json:"outcome"`
 	Speed    float64 `json:"final_speed_m_s"`
 	Energy   float64 `json:"final_energy_J"`
+	Judged   float64 `json:"judged_energy_J"`
 	Bound    bool    `json:"is_a_bound"`
 	Points   *string `json:"points"`
 }
@@ -166,7 +167,7 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs V
 }
 
 func pushDocOf(p limits.BarrelPush) pushDoc {
-	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Bound, textOrNull(p.Points)}
+	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Judged, p.Bound, textOrNull(p.Points)}
 }
 
 // VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
