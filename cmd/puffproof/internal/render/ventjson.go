@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"strconv"
+	"strings"
 
 	"puffproof/limits"
 )
@@ -175,8 +176,14 @@ func pushDocOf(p limits.BarrelPush) pushDoc {
 func VentCSV(r *limits.VentReport) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
-	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read"}}
-	figure := func(v float64, decimals int) string { return strconv.FormatFloat(v+0, 'f', decimals, 64) }
+	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read [Pa]"}}
+	figure := func(v float64, decimals int) string {
+		s := strconv.FormatFloat(v, 'f', decimals, 64)
+		if strings.Trim(s, "-0.") == "" { // no zero with a minus
+			s = strings.TrimPrefix(s, "-")
+		}
+		return s
+	}
 	for _, c := range r.Tests {
 		for _, one := range c.Sheet {
 			rows = append(rows, []string{spreadsheetText(c.Volume), c.Scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
