@@ -21,6 +21,7 @@ type Options struct {
 // judge collects the verdicts of one launcher.
 type judge struct {
 	ctx     context.Context
+	day     string    // of the question, an ISO date; "" none: no date is judged
 	l       *Launcher // with the bands that measurements narrowed
 	stated  *Launcher // as the design states it
 	limits  EnergyLimits
@@ -31,6 +32,7 @@ type judge struct {
 	noStart string      // why the highest start pressure is unknown; "" known
 
 	emptying       *VentReport
+	loading        *loadingAir // what state loading leaves in the volumes; nil: not asked yet
 	faults         *FaultReport
 	blockedVerdict *Verdict // barrel.blocked, which the plugged muzzle's fault takes over
 	stuckFreed     float64  // what a projectile that came to rest for good can gain [J]
@@ -40,7 +42,7 @@ type judge struct {
 // Check judges a launcher: every verdict, worst first. The error is the
 // context's, or a WithheldError where a computation failed its own checks.
 func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
-	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth}
+	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth, day: o.Day}
 	if o.Measured != nil {
 		j.l = o.Measured.Narrow(l)
 	}

@@ -23,7 +23,7 @@ func (j *judge) checklist() {
 			Why: "Energy per area rests on the measured print, not on the diameter.",
 			How: "Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions.",
 			Expect: fmt.Sprintf("a print between %s and %s across", millimetre(j.l.Projectile.ContactDiameter.Low),
-				millimetre(j.l.Projectile.ContactDiameter.High)), Source: "own rule of this project"})
+				millimetre(j.l.Projectile.ContactDiameter.High)), Figure: figureBetween(InMetre, j.l.Projectile.ContactDiameter.Low, j.l.Projectile.ContactDiameter.High), Source: "own rule of this project"})
 	}
 	j.controlItems()
 	j.ventItems()
@@ -79,29 +79,15 @@ func (j *judge) expectRatings() string {
 
 // item adds an item with its answer, if the design has one.
 func (j *judge) item(it Item) {
-	for i := range j.l.Checklist {
-		if c := &j.l.Checklist[i]; c.Item == it.ID && strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != "" {
-			it.Done = c
-		}
-	}
+	j.answer(&it)
 	j.report.Items = append(j.report.Items, it)
-}
-
-// confirmed tells whether the design's checklist answers an item.
-func (l *Launcher) confirmed(id string) bool {
-	for _, c := range l.Checklist {
-		if c.Item == id && strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != "" {
-			return true
-		}
-	}
-	return false
 }
 
 // energyLimits are the limits of the design; a press test on the checklist
 // proves the tip.
 func (j *judge) energyLimits() (EnergyLimits, error) {
 	p := j.l.Projectile
-	if j.l.confirmed(tipItemID) && strings.TrimSpace(p.TipProof) == "" {
+	if j.confirmed(tipItemID) && strings.TrimSpace(p.TipProof) == "" {
 		p.TipProof = "checklist"
 	}
 	return LimitsOf(j.l.Limits, p)

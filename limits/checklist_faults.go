@@ -15,7 +15,7 @@ func (j *judge) faultItems() {
 	if relief := l.reliefBands(); len(relief) > 0 {
 		j.item(Item{ID: itemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: "energy.fault",
 			Why: "A relief valve that sticks shows only when the switch has failed too." + j.revealedBy(itemReliefTest),
-			How: "Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use.", Expect: strings.Join(relief, "; "),
+			How: "Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use.", Expect: strings.Join(relief, "; "), Figure: l.reliefSpan(),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"})
 		j.item(Item{ID: "relief.no-shut-off", Title: "No shut-off between vessel and relief valve", Verdict: "relief.capacity",
 			Why: "A shut tap makes the relief valve useless.", How: "Trace the pipe with a finger.", Source: "ASME VIII-1 UG-135(d) (V2: read in a secondary text)"})
@@ -24,7 +24,7 @@ func (j *judge) faultItems() {
 		j.item(Item{ID: itemSwitchTest, Title: "Cut-out on an independent gauge, ten cycles; seal the screw", Verdict: "ladder.order",
 			Why:    "Every figure starts from it." + j.revealedBy(itemSwitchTest),
 			How:    "Approach from below, write down every reading, seal screw and lock nut with lacquer.",
-			Expect: fmt.Sprintf("every reading between %s and %s", bar(s.CutOut.Low), bar(s.CutOut.High)), Source: practice})
+			Expect: fmt.Sprintf("every reading between %s and %s", bar(s.CutOut.Low), bar(s.CutOut.High)), Figure: figureBetween(InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
 	if bores := l.boreList(); len(bores) > 0 {
 		j.item(Item{ID: itemBore, Title: "Gauge every restrictor with a drill shank; check each hose by its print", Verdict: "energy.fault",
@@ -33,8 +33,8 @@ func (j *judge) faultItems() {
 	}
 	j.unaskedItems()
 	j.barrelItem()
-	j.item(Item{ID: "drill.jam", Title: "Practise the jam drill", Verdict: "barrel.stalled", Why: "A stuck projectile has pressure behind it: " + j.jamWords() + ".",
-		How: "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.", Expect: "nobody's face or hand in front of the muzzle at any time", Source: practice})
+	j.item(Item{ID: itemJamDrill, Title: "Practise the jam drill", Verdict: "barrel.stalled", Why: "A stuck projectile has pressure behind it: " + j.jamWords() + ".",
+		How: "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.", Expect: j.expectJam(), Source: practice})
 	j.loadingItems()
 	j.forceItems()
 }
@@ -47,6 +47,17 @@ func (l *Launcher) reliefBands() []string {
 		}
 	}
 	return out
+}
+
+// reliefSpan is from the lowest set pressure to the highest full flow.
+func (l *Launcher) reliefSpan() *Expected {
+	e := figureBetween(InPascalGauge, math.Inf(1), math.Inf(-1))
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
+			e.Low, e.High = min(e.Low, p.SetPressure.Low), max(e.High, p.fullFlowHigh())
+		}
+	}
+	return e
 }
 
 func (l *Launcher) boreList() []string {
@@ -69,10 +80,10 @@ func (j *judge) unaskedItems() {
 	if !unasked {
 		return
 	}
-	j.item(Item{ID: "unasked.two-actions", Title: "Two independent actions before a shot", Verdict: "shot.unasked",
+	j.item(Item{ID: itemTwoActions, Title: "Two independent actions before a shot", Verdict: "shot.unasked",
 		Why: "One short, spike or finger must not shoot.", How: "Hold the firing button without the key: nothing. Turn the key without the button: nothing. Pull each plug, cross each wire to the supply, nothing loaded.",
 		Expect: "no click of the firing valve in any of them", Source: ownRule})
-	j.item(Item{ID: "unasked.guard", Title: "A guard that keeps faces and fingers off the muzzle", Verdict: "shot.unasked",
+	j.item(Item{ID: itemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: "shot.unasked",
 		Why: "A shot that nobody asked for comes when somebody looks.", How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule})
 }
 
@@ -88,6 +99,17 @@ func (j *judge) barrelItem() {
 		How: "Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. Before each event.", Expect: expect, Source: ownRule})
 }
 
+// expectJam names what the drill keeps harmless.
+func (j *judge) expectJam() string {
+	s := "nobody's face or hand in front of the muzzle at any time"
+	for _, f := range j.faults.Faults {
+		if f.Mode == Jammed && f.Freed > 0 {
+			s += "; a projectile that jams before the whole charge could get up to " + worstJoule(f.Freed)
+		}
+	}
+	return s
+}
+
 func (j *judge) jamWords() string {
 	for _, f := range j.faults.Faults {
 		if f.Mode == Jammed {
@@ -98,13 +120,15 @@ func (j *judge) jamWords() string {
 }
 
 func (j *judge) loadingItems() {
-	wait, names := j.loadingWait()
+	air := j.loadingAir()
 	expect := ""
-	if len(names) > 0 && !math.IsInf(wait, 1) {
-		expect = fmt.Sprintf("at least %s s between the last charge and a hand at the muzzle", significant(math.Ceil(wait), 3))
+	var figure *Expected
+	if len(air.names) > 0 && !math.IsInf(air.wait, 1) {
+		figure = figureBetween(InSecond, math.Ceil(air.wait), math.Inf(1))
+		expect = fmt.Sprintf("at least %s s between the last charge and a hand at the muzzle", significant(math.Ceil(air.wait), 3))
 	}
 	j.item(Item{ID: "loading.wait", Title: "Load only in state loading, after the wait, by a rammer with a stop", Verdict: "loading.empty",
-		Why: "Hands are at the muzzle.", How: "The gauge reads zero first; no hand over the bore; look in before each load.", Expect: expect, Source: ownRule})
+		Why: "Hands are at the muzzle.", How: "The gauge reads zero first; no hand over the bore; look in before each load.", Expect: expect, Figure: figure, Source: ownRule})
 }
 
 // forceItems give the forces on end caps, plugs and loose hoses.

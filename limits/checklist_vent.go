@@ -14,6 +14,9 @@ const (
 	itemBore       = "restrictor.gauge"
 	itemGauge      = "gauge.compare"
 	itemSwitchTest = "switch.test"
+	itemJamDrill   = "drill.jam"
+	itemTwoActions = "unasked.two-actions"
+	itemGuard      = "unasked.guard"
 )
 
 // ownRule and practice are the sources of items that no document asks for.
@@ -28,7 +31,7 @@ func (j *judge) ventItems() {
 	j.item(Item{ID: itemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: "vent.power-loss",
 		Why:    "A vent that is blocked or a valve that sticks shows nowhere else." + j.revealedBy(itemVentTest),
 		How:    "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. Before each event.",
-		Expect: j.expectVent(), Source: ventRule})
+		Expect: j.expectVent(), Figure: j.expectVentTime(), Source: ventRule})
 	j.item(Item{ID: "vent.stays-empty", Title: "Watch the gauge for two minutes after it reads zero", Verdict: "vent.trapped",
 		Why: "Air behind a check valve or a shut valve comes back later.", How: "All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded.",
 		Expect: j.expectRebound(), Source: ownRule})
@@ -64,6 +67,22 @@ func (j *judge) expectVent() string {
 		return worst.Volume + " does not empty: mend that first"
 	}
 	return fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(math.Ceil(worst.Slowest), 3))
+}
+
+// expectVentTime is the time that the test may show, with a pressure at the target if
+// it names one.
+func (j *judge) expectVentTime() *Expected {
+	worst := j.emptying.latestTest()
+	if worst == nil || j.emptying.Trouble != "" {
+		return nil
+	}
+	latest := math.Ceil(worst.Slowest)
+	if math.IsInf(latest, 1) {
+		latest = 0 // it does not empty: no answer closes it
+	}
+	e := figureBetween(InSecond, 0, latest)
+	e.Also = figureBetween(InPascalGauge, math.Inf(-1), j.emptying.Target)
+	return e
 }
 
 func (j *judge) expectRebound() string {

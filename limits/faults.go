@@ -2,6 +2,7 @@ package limits
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"puffproof/pneumatics"
@@ -20,6 +21,7 @@ const (
 	OpensFaster     FaultMode = "opens faster"
 	ReliefStuckShut FaultMode = "relief stuck shut"
 	ReseatsLate     FaultMode = "reseats late"
+	SetTooHigh      FaultMode = "set too high or opens late"
 	PassesBack      FaultMode = "passes backwards"
 	FailedOpen      FaultMode = "failed open"
 	Creeps          FaultMode = "creeps to its inlet pressure"
@@ -47,6 +49,7 @@ const (
 	NoEffect     FaultEffect = "cannot change the shot" // by the circuit: shown without a search
 	ChangesShot  FaultEffect = "changes the shot"
 	FiresUnasked FaultEffect = "fires unasked"
+	NotComputed  FaultEffect = "not computed" // of a pair that was not asked for: it has no figures
 )
 
 // FaultResult is one single fault, or a pair, and what comes of it.
@@ -106,6 +109,8 @@ type FaultReport struct {
 type FaultOptions struct {
 	// Pairs asks for every pair of faults.
 	Pairs PairChoice
+	// Day is as in Options.
+	Day string
 }
 
 // PairChoice says which pairs of faults are computed.
@@ -120,7 +125,7 @@ const (
 // Faults runs every single fault of every part. The error is the context's, or a
 // WithheldError.
 func Faults(ctx context.Context, l *Launcher, o FaultOptions) (*FaultReport, error) {
-	j := &judge{ctx: ctx, l: l, stated: l}
+	j := &judge{ctx: ctx, l: l, stated: l, day: o.Day}
 	if err := j.energies(); err != nil {
 		return nil, err
 	}
@@ -153,7 +158,18 @@ func (j *judge) emptyingAndFaults() error {
 		return err
 	}
 	j.loadingVerdict()
+	j.jamNote()
 	return nil
+}
+
+// jamNote says in a check what only the jam drill holds back.
+func (j *judge) jamNote() {
+	for _, f := range j.faults.Faults {
+		if f.Status == OpenItem {
+			j.report.Notes = append(j.report.Notes, fmt.Sprintf("A projectile that jams before the whole charge could get up to %s when a hand frees it: open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.",
+				worstJoule(f.Freed), itemJamDrill))
+		}
+	}
 }
 
 // verdict gives a copy of a verdict that was already added; nil: none.

@@ -42,7 +42,7 @@ func (j *judge) faultVerdicts(pairs PairChoice) error {
 
 // worseFault orders faults: failures, unknowns, then by energy, then by pressure.
 func worseFault(a, b FaultResult) int {
-	rank := map[Status]int{Fail: 0, Unknown: 1, Pass: 2, NotApplicable: 3}
+	rank := map[Status]int{Fail: 0, Unknown: 1, OpenItem: 2, Pass: 3, NotApplicable: 4}
 	if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {
 		return c
 	}
@@ -77,8 +77,7 @@ func (j *judge) readyFault(f *fault, r *FaultResult) *faultSearch {
 		plugged(r, j.blockedVerdict)
 		return nil
 	case f.mode == Jammed:
-		r.Energy, r.Judged, r.Basis = math.NaN(), math.NaN(), OnProcedure // it does not leave
-		r.Freed = f.freed
+		j.jam(r, f)
 		if f.behind > 0 && !(f.behind <= r.WorstGauge) {
 			r.WorstGauge, r.Where = f.behind, "barrel"
 		}
@@ -96,6 +95,18 @@ func (j *judge) readyFault(f *fault, r *FaultResult) *faultSearch {
 		r.Effect = FiresUnasked
 	}
 	return &faultSearch{j, f, w, start, r}
+}
+
+// jam judges a jammed projectile: it does not leave, but what a hand could free is
+// held back by the drill alone.
+func (j *judge) jam(r *FaultResult, f *fault) {
+	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, OnProcedure
+	switch {
+	case math.IsNaN(f.freed):
+		r.Status, r.Reason = Unknown, f.consequence
+	case f.freed > j.limits.Total.Value && !j.confirmed(itemJamDrill):
+		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+itemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
+	}
 }
 
 // failed is the design with the fault.

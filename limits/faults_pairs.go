@@ -1,6 +1,8 @@
 package limits
 
 import (
+	"math"
+
 	"puffproof/pneumatics"
 )
 
@@ -35,8 +37,9 @@ func pairOf(first, second *FaultResult) FaultResult {
 	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
 	r.Consequence = first.Consequence + "; then " + second.Consequence
 	r.SameAs, r.Shots = "", 0
-	r.WorstGauge = max(first.WorstGauge, second.WorstGauge)
-	r.Status, r.Basis, r.Effect = Unknown, OnCircuit, NoEffect
+	// No figure of one fault alone is one of the two together.
+	r.WorstGauge, r.Where, r.Energy, r.Judged, r.Freed = math.NaN(), "", math.NaN(), math.NaN(), math.NaN()
+	r.Status, r.Basis, r.Effect = Unknown, OnCircuit, NotComputed
 	r.Reason = "not computed: --pairs does"
 	return r
 }
@@ -78,7 +81,7 @@ func (j *judge) runPairs(pairs [][2]*fault, known map[string]*FaultResult) error
 		r, first := &results[i], pairs[i][0]
 		r.ID, r.With = pairs[i][1].id, first.id
 		r.Latent, r.RevealedBy = first.latent, first.revealed
-		if first.latent && first.revealed != "" && r.Status != Pass {
+		if first.latent && first.revealed != "" && (r.Status == Fail || r.Status == Unknown) {
 			r.Status, r.Basis = Pass, Basis("test: "+first.revealed)
 			r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
 		}
@@ -155,7 +158,7 @@ func joined(a, b *fault) fault {
 // questionKey names what a fault changes in a shot; "" nothing: a fault that
 // bears on neither circuit nor pressure leaves the other's question as it is.
 func (f *fault) questionKey() string {
-	if !f.changes && f.mode != ReliefStuckShut {
+	if !f.changes && f.mode != ReliefStuckShut && f.mode != SetTooHigh {
 		return ""
 	}
 	return f.question(0)

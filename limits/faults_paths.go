@@ -79,7 +79,30 @@ func (j *judge) valveFaults(i int) []fault {
 	leak := open
 	leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("air creeps from %s to %s", p.From, p.To)
 	leak.detected = "leak-down test: the reading behind it rises"
-	return append(out, open, leak)
+	out = append(append(out, open, leak), j.opensUnasked(i, StuckOpen, LeakingValve, Energised)...)
+	return append(out, j.feedsLoading(i)...)
+}
+
+// feedsLoading is a valve that a short or a spike opens while hands are at the muzzle,
+// where it opens no way into the barrel: what it feeds may no longer be empty.
+func (j *judge) feedsLoading(i int) []fault {
+	p := &j.l.Paths[i]
+	w := j.l.Clone()
+	firesFrom(w, pneumatics.Loading, i)
+	if p.Kind != pneumatics.Valve || p.OpenIn.Has(pneumatics.Loading) || reachOf(w).paths[i] {
+		return nil
+	}
+	w = j.l.Clone()
+	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	before, after := j.loadingAir(), w.loadingAir(j.emptyTarget())
+	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: "the barrel stays shut off from it",
+		consequence: fmt.Sprintf("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To), detected: "hissing vents; the gauge", prevented: "a feed that has no power while loading"}
+	for k := range w.Volumes {
+		if before.empty[k] && !after.empty[k] {
+			f.consequence = fmt.Sprintf("%s is no longer empty while loading: it can hold up to %s, and only the next shut valve keeps that from the barrel", w.Volumes[k].Name, worstBar(after.rest[k]))
+		}
+	}
+	return []fault{f}
 }
 
 // bears decides by the circuit whether a failed path can bear on a shot: it
@@ -165,21 +188,64 @@ func (j *judge) unaskedFaults(i int) []fault {
 		if p.OpenIn.Has(s) {
 			continue
 		}
-		base := fault{part: p.Name, state: s, unasked: true, apply: func(w *Launcher) { firesFrom(w, s, i) },
-			extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
-			prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+		base := j.unaskedFault(i, s)
 		j.movesFrom(&base, s)
-		mechanical, electrical, leak := base, base, base
-		mechanical.mode, mechanical.consequence = StuckOpen, fmt.Sprintf("the shot goes off while %s", s)
-		mechanical.detected = "leak-down test with the barrel empty"
-		electrical.mode, electrical.consequence = Energised, mechanical.consequence+": a short, a spike, a radio, a finger"
-		electrical.detected = "nothing before it happens"
-		leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", s)
-		leak.detected = "leak-down test; a finger's breadth of movement of the projectile"
-		out = append(out, mechanical, leak)
-		if p.Kind == pneumatics.Valve {
-			out = append(out, electrical)
+		out = append(out, base.modes(p, StuckOpen, LeakingValve, Energised)...)
+	}
+	return out
+}
+
+// opensUnasked are the faults of any other part that, in a state from which nobody
+// expects a shot, open a way from a volume that holds air into the barrel. Which
+// part does is decided by the circuit: nothing but its place makes a firing valve.
+func (j *judge) opensUnasked(i int, modes ...FaultMode) []fault {
+	p := &j.l.Paths[i]
+	moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+	var out []fault
+	for _, s := range dangerStates() {
+		if moved && p.OpenIn.Has(s) {
+			continue
 		}
+		base := j.unaskedFault(i, s)
+		j.movesFrom(&base, s)
+		w := j.l.Clone()
+		base.apply(w)
+		if base.changes && reachOf(w).paths[i] {
+			out = append(out, base.modes(p, modes...)...)
+		}
+	}
+	return out
+}
+
+// unaskedFault opens path i in state s.
+func (j *judge) unaskedFault(i int, s pneumatics.State) fault {
+	p := &j.l.Paths[i]
+	apply := func(w *Launcher) { firesFrom(w, s, i) }
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		apply = func(w *Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
+	}
+	return fault{part: p.Name, state: s, unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+		prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+}
+
+// modes are the ways in which the fault of a path comes about, one fault each.
+func (f fault) modes(p *PathSpec, modes ...FaultMode) (out []fault) {
+	goesOff := fmt.Sprintf("the shot goes off while %s", f.state)
+	for _, m := range modes {
+		one := f
+		one.mode, one.consequence, one.detected = m, goesOff, "leak-down test with the barrel empty"
+		switch m {
+		case LeakingValve:
+			one.consequence = fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
+			one.detected = "leak-down test; a finger's breadth of movement of the projectile"
+		case Energised:
+			if p.Kind != pneumatics.Valve {
+				continue // it has no coil
+			}
+			one.consequence += ": a short, a spike, a radio, a finger"
+			one.detected = "nothing before it happens"
+		}
+		out = append(out, one)
 	}
 	return out
 }
@@ -193,32 +259,47 @@ func (j *judge) movesFrom(f *fault, s pneumatics.State) {
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
 	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
-	reach := reachOf(w)
-	empty := j.l.emptyIn(s)
+	flows := w.flowsToBarrel()
 	high, ok := j.l.ventPressures()
 	for k := range w.Volumes {
-		if reach.volumes[k] && !empty[k] && (!ok || high[k] > 0) {
+		rest, empty := j.restIn(s, k)
+		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
 			f.changes, f.whyNot = true, ""
 		}
 	}
-	if reach.supply && j.l.Supply.RunsIn.Has(s) {
+	if supply := j.l.Supply; supply != nil && supply.RunsIn.Has(s) && flows[j.l.Node(supply.Feeds)] {
 		f.changes, f.whyNot = true, ""
 	}
 }
 
-// emptyIn tells which volumes have emptied in a state: they have an open way out
-// in it and no supply runs. Only loading lasts long enough for that to count.
-func (l *Launcher) emptyIn(s pneumatics.State) []bool {
-	out := make([]bool, len(l.Volumes))
-	if s != pneumatics.Loading || (l.Supply != nil && l.Supply.RunsIn.Has(s)) {
-		return out
+// flowsToBarrel tells of every volume whether its air can flow to the barrel in a
+// shot, in the direction that check valves and regulators let it.
+func (l *Launcher) flowsToBarrel() []bool {
+	reach := reachOf(l)
+	flows := make([]bool, len(l.Volumes))
+	at := func(name string) bool { return name == "barrel" || name != "atmosphere" && flows[l.Node(name)] }
+	for changed := true; changed; {
+		changed = false
+		join := func(from, to string) {
+			if from == "barrel" || from == "atmosphere" || !at(to) {
+				return
+			}
+			if k := l.Node(from); !flows[k] {
+				flows[k], changed = true, true
+			}
+		}
+		for i := range l.Paths {
+			p := &l.Paths[i]
+			if !reach.paths[i] {
+				continue
+			}
+			join(p.From, p.To)
+			if p.Kind != pneumatics.Check && p.Kind != pneumatics.Regulator {
+				join(p.To, p.From)
+			}
+		}
 	}
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
-	for i, p := range pneumatics.Residual(c, &pneumatics.Scenario{From: s, To: s, NoProjectile: true})[:len(out)] {
-		out[i] = p == 0
-	}
-	return out
+	return flows
 }
 
 // ventPressures are the highest pressures of the volumes [Pa gauge].
@@ -242,6 +323,7 @@ func (j *judge) fasterFault(i int) fault {
 		consequence: fmt.Sprintf("it opens in as little as %s ms", significant(1e3*fastest*p.OpeningTime.Low, 2)), detected: "click-to-pop times", latent: true, revealed: "confirm.shots"}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {
+		f.consequence = "it opens at once"
 		f.whyNot = "its tolerances contain an opening time of zero already"
 	}
 	return f
@@ -275,21 +357,39 @@ func (j *judge) checkFaults(i int) []fault {
 		shutFault.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, j.keepsWithout(i))
 		shutFault.latent, shutFault.revealed, shutFault.detected = true, itemVentTest, "the vent test"
 	}
-	return []fault{back, shutFault}
+	if p.To == "atmosphere" || p.From == "atmosphere" {
+		return []fault{back, shutFault}
+	}
+	return append([]fault{back, shutFault}, j.opensUnasked(i, PassesBack)...)
 }
 
 // reliefFaults are those of a relief valve.
 func (j *judge) reliefFaults(i int) []fault {
 	p := &j.l.Paths[i]
-	return []fault{
+	out := []fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
-			whyNot:      "alone it changes nothing: the switch still stops the supply",
+			whyNot:      j.reliefAlone(),
 			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
 			prevented: "lift it by hand before each use, dry store", latent: true, revealed: itemReliefTest},
+		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) }, whyNot: j.reliefAlone(),
+			consequence: "it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head", detected: "the relief test",
+			prevented: "a sealed setting; the relief test after each repair", latent: true, revealed: itemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
 			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again", p.From, bar(p.reseatLow())), detected: "hissing; the gauge falls"},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out", consequence: p.From + " leaks down slowly", detected: "leak-down test"},
 	}
+	if p.To == "atmosphere" {
+		return out
+	}
+	return append(out, j.opensUnasked(i, LeakingValve)...)
+}
+
+// reliefAlone says why a relief valve that lifts late or never is no fault by itself.
+func (j *judge) reliefAlone() string {
+	if j.l.Switch == nil {
+		return "alone it changes nothing: every shot is judged up to the supply's dead head"
+	}
+	return "alone it changes nothing: the switch still stops the supply"
 }
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.
@@ -300,8 +400,9 @@ func (j *judge) regulatorFaults(i int) []fault {
 	creep := open
 	creep.mode, creep.consequence = Creeps, fmt.Sprintf("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
 	creep.detected = "the gauge behind it, ten minutes after charging"
-	return []fault{open, creep, {part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
-		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}}
+	stuck := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
+		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
+	return append([]fault{open, creep, stuck}, j.opensUnasked(i, FailedOpen)...)
 }
 
 // drilledOut is how much wider a restrictor's bore can be found, where no hose

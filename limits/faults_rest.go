@@ -102,7 +102,9 @@ func (j *judge) powerConsequence(s pneumatics.State) string {
 		if c.Kind != PowerLost || c.From != s {
 			continue
 		}
-		if math.IsInf(c.Slowest, 1) {
+		if c.Slowest == 0 {
+			parts = append(parts, c.Volume+" holds nothing that has to go")
+		} else if math.IsInf(c.Slowest, 1) {
 			parts = append(parts, c.Volume+" never empties")
 		} else {
 			parts = append(parts, fmt.Sprintf("%s empty after %s s at most", c.Volume, significant(c.Slowest, 2)))
@@ -162,7 +164,7 @@ func (j *judge) jammed() fault {
 		prevented: "a bleed from the barrel; the jam drill"}
 	high, ok := j.l.ventPressures()
 	if !ok {
-		f.consequence = "the pressure behind it is not known"
+		f.consequence, f.freed = "the pressure behind it is not known", math.NaN()
 		return f
 	}
 	tight := j.l.ventLauncher(narrowStuck)
@@ -179,10 +181,11 @@ func (j *judge) jammed() fault {
 	energy := j.l.barrelSpace() / pneumatics.CeilingDose(1, top, j.l.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > j.emptying.Target {
-		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item drill.jam) keeps that harmless", worstBar(top), worstJoule(energy))
+		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item "+itemJamDrill+") keeps that harmless", worstBar(top), worstJoule(energy))
 	} else {
-		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off", worstBar(top))
+		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s", worstBar(top), worstJoule(energy))
 	}
+	f.consequence += " (the whole charge behind a projectile that does not move at all; barrel.stalled is about one that stops by itself after a shot, with what that leaves)"
 	return f
 }
 

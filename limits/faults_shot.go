@@ -19,6 +19,7 @@ type faultSearch struct {
 // runFaults computes faults: each question once, the searches side by side. known
 // holds the results by question, and takes the new ones in.
 func (j *judge) runFaults(faults []fault, known map[string]*FaultResult) ([]FaultResult, error) {
+	j.loadingAir() // before the searches that ask for it run side by side
 	results := make([]FaultResult, len(faults))
 	asked := make([]*faultSearch, len(faults))
 	fresh := map[string]*faultSearch{}
@@ -101,6 +102,8 @@ func (f *fault) question(start float64) string {
 	switch mode {
 	case LeakingValve, Energised: // part of the same search: the opening runs from shut to full
 		mode = StuckOpen
+	case SetTooHigh: // as if it never lifted
+		mode = ReliefStuckShut
 	case Creeps:
 		mode = FailedOpen
 	}
@@ -114,7 +117,6 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 	if f.unasked {
 		q.fromAll = []pneumatics.State{f.state}
 	}
-	empty := j.l.emptyIn(f.state)
 	stopped := f.noRelief && !f.overcharges && j.l.Switch != nil
 	runs := j.l.Supply != nil && j.l.Supply.RunsIn.Has(f.state)
 	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
@@ -130,9 +132,9 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 			return
 		}
 		sc.SupplyRuns = runs
-		for i := range sc.Volumes {
-			if empty[i] {
-				sc.Volumes[i].Pressure = c.Ambient.Pressure
+		for i := range sc.Volumes { // where it has emptied, what is left
+			if rest, empty := j.restIn(f.state, i); empty {
+				sc.Volumes[i].Pressure = min(sc.Volumes[i].Pressure, c.Ambient.Pressure+rest)
 			}
 		}
 	}

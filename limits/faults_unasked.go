@@ -17,7 +17,7 @@ func (j *judge) unaskedVerdict() {
 		return
 	}
 	var worst, loading, power *FaultResult
-	n, tried, open := 0, 0, ""
+	n, atHands, tried, open := 0, 0, 0, ""
 	for i := range j.faults.Faults {
 		f := &j.faults.Faults[i]
 		if f.Mode != NoPower && f.Effect != FiresUnasked && f.State == "any" {
@@ -38,19 +38,20 @@ func (j *judge) unaskedVerdict() {
 			worst = f
 		}
 		if f.State == pneumatics.Loading.String() {
+			atHands++
 			loading = f
 		}
 		if f.Mode == NoPower && (power == nil || f.Judged > power.Judged) {
 			power = f
 		}
 	}
-	j.judgeUnasked(v, worst, loading, power, n, tried)
+	j.judgeUnasked(v, worst, loading, power, n, atHands, tried)
 	if open != "" && v.Status != Fail { // what is certain goes first
 		v.unknown(open)
 	}
 }
 
-func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, tried int) {
+func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, atHands, tried int) {
 	opener := j.opensOnLoading()
 	if worst == nil && opener != "" {
 		worst = &FaultResult{}
@@ -76,7 +77,7 @@ func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, 
 		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
 	case loading != nil:
 		v.judge(worst.Judged, 0) // with hands at the muzzle no energy is small enough
-		v.Why += "; one of them while hands are at the muzzle (" + loading.Name() + ")"
+		v.Why += "; " + someOf(atHands) + " while hands are at the muzzle (" + loading.Name() + ")"
 		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
 	case v.Status == Fail:
 		v.Advice = "Less energy, or a second valve in series that opens only to fire."
@@ -85,8 +86,25 @@ func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, 
 		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions before air can reach the firing valve; or a second valve in series."
 	default:
 		v.Basis = OnProcedure
-		v.Advice = "Holds only with two independent actions before a shot and the guard at the muzzle (" + j.l.Barrel.SealGuard + "): both are items to inspect."
+		v.Why += "; it holds only with two independent actions before a shot (item " + j.itemState(itemTwoActions) + ") and a guard that keeps faces and fingers off the muzzle (item " + j.itemState(itemGuard) + ")"
+		v.Advice = "Confirm both items. barrel.seal_guard (" + j.l.Barrel.SealGuard + ") is declared against lips and ears that seal the muzzle: whether it keeps a finger and a face off as well, the probe of " + itemGuard + " tells."
 	}
+}
+
+// someOf counts in words that begin a clause.
+func someOf(n int) string {
+	if n == 1 {
+		return "one of them"
+	}
+	return fmt.Sprintf("%d of them", n)
+}
+
+// itemState is an item with what the design's checklist says of it.
+func (j *judge) itemState(id string) string {
+	if j.confirmed(id) {
+		return id + ", confirmed"
+	}
+	return id + ", open"
 }
 
 // opensOnLoading names a valve between a volume and the barrel that is open in

@@ -282,5 +282,6 @@ type Confirmation struct {
 	Who        string
 	Date       string // ISO date
 	Value      string
-	ValidUntil string // ISO date
+	ValidUntil string   // ISO date
+	Figures    []Figure // the numbers with a unit in Value
 }

@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // LeakStatus is what a leak-down log says about a sealed, charged launcher.
@@ -95,7 +96,24 @@ func JudgeLeakDown(l *Launcher, log VentLog) (*LeakAnswer, error) {
 	if err := f.fit(); err != nil {
 		return nil, err
 	}
-	return a, f.judge()
+	if err := f.judge(); err != nil {
+		return nil, err
+	}
+	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
+		a.Says += " The gauge does not see " + unseen + ", which state armed shuts off from it: nothing is said about that."
+	}
+	return a, nil
+}
+
+// unseen names the volumes that are not joined to the one that is read.
+func (m *leakModel) unseen() string {
+	var names []string
+	for i, on := range m.joined {
+		if !on {
+			names = append(names, m.c.Volumes[i].Name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // logVolume is the volume that a log is of: as it says, else the first gauge's.

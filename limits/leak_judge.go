@@ -84,11 +84,25 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the same. Tap the gauge, and begin at the cut-out")
 	case a.Least.Area > 0:
 		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out", f.howLong())
+	case f.lateFall() > a.Resolves:
+		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that sticks. Read again for %s", shown(f.lateFall()), f.howLong())
 	case !(a.Most.Minute <= tightLoss*a.Start):
 		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s", shown(a.Resolves), shown(a.Most.Minute), f.howLong())
 	default:
 		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the first minute (a needle that sticks shows none: tap the gauge while reading)", hole(a.Most.Bore()), shown(a.Most.Minute))
 	}
+}
+
+// lateFall is by how much the end of a run lies below the begin of what follows the
+// cooling, two readings each [Pa].
+func (f *leakFit) lateFall() float64 {
+	most := 0.0
+	for _, run := range f.runs {
+		if late := f.late(run); len(late) >= 4 {
+			most = max(most, meanGauge(late[:2])-meanGauge(late[len(late)-2:]))
+		}
+	}
+	return most
 }
 
 func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {

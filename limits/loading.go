@@ -3,7 +3,6 @@ package limits
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"puffproof/pneumatics"
@@ -18,7 +17,7 @@ func (j *judge) loadingVerdict() {
 	v.Caveat = "a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut"
 	defer func() { j.add(v) }()
 	const wanted = 2.0
-	g := j.l.loadingGraph()
+	g := j.loadingGraph()
 	least, from, via := math.Inf(1), "", ""
 	for i := range j.l.Volumes {
 		if !g.holds[i] {
@@ -45,10 +44,21 @@ func (j *judge) loadingVerdict() {
 		v.judgeLower(min(least, 9), wanted)
 		v.Why = fmt.Sprintf("from %s to the barrel: %s", from, via)
 		if v.Status == Fail {
+			v.Why += j.restWords(from)
 			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve before it."
 		}
 	}
 	j.waitWords(v)
+}
+
+// restWords says what a volume holds while loading.
+func (j *judge) restWords(volume string) string {
+	i := int(j.l.Node(volume))
+	a := j.loadingAir()
+	if a.empty[i] || !a.known {
+		return ""
+	}
+	return fmt.Sprintf("; it holds up to %s while loading", worstBar(a.rest[i]))
 }
 
 func barrierWords(n float64, vented bool) string {
@@ -61,47 +71,15 @@ func barrierWords(n float64, vented bool) string {
 
 // waitWords adds how long the vents of state loading take.
 func (j *judge) waitWords(v *Verdict) {
-	wait, names := j.loadingWait()
-	if len(names) == 0 {
-		return
+	air := j.loadingAir()
+	names := strings.Join(air.names, ", ")
+	switch {
+	case names == "":
+	case math.IsInf(air.wait, 1):
+		v.Why += "; " + names + " does not get to the target"
+	default:
+		v.Why += fmt.Sprintf("; wait %s s after the last charge: %s empties that long", significant(math.Ceil(air.wait), 3), names)
 	}
-	if math.IsInf(wait, 1) {
-		v.Why += "; " + strings.Join(names, ", ") + " does not get to the target"
-		return
-	}
-	v.Why += fmt.Sprintf("; wait %s s after the last charge: %s empties that long", significant(math.Ceil(wait), 3), strings.Join(names, ", "))
-}
-
-// loadingWait is the longest time that the volumes vented while loading take to
-// the target [s], at the slow end of the tolerances.
-func (j *judge) loadingWait() (wait float64, names []string) {
-	if j.emptying == nil || j.emptying.Trouble != "" {
-		return 0, nil
-	}
-	e := emptier{target: j.emptying.Target}
-	high, ok := j.l.ventPressures()
-	if !ok {
-		return 0, nil
-	}
-	e.start = high
-	for _, w := range j.l.ventLaunchers(slowEnd) {
-		s := e.setup(w, ventScenario{Shutdown, pneumatics.Armed}, slowEnd)
-		s.sc.To = pneumatics.Loading
-		left := pneumatics.Residual(&s.c, &s.sc)
-		r, err := e.run(s, pneumatics.Isothermal, 3600, 0)
-		if err != nil {
-			return math.Inf(1), nil
-		}
-		for i, v := range j.l.Volumes {
-			if left[i] < e.target && high[i] > e.target {
-				wait = max(wait, orInf(r.WatchTimes[i]))
-				if !slices.Contains(names, v.Name) {
-					names = append(names, v.Name)
-				}
-			}
-		}
-	}
-	return wait, names
 }
 
 // loadingGraph is the circuit in state loading as barriers.
@@ -110,24 +88,17 @@ type loadingGraph struct {
 	c     pneumatics.Circuit
 	sc    pneumatics.Scenario
 	holds []bool // volumes that may hold air: supplied, or without a way out
-	vent  []bool // volumes with an open way out
+	vent  []bool // volumes that empty while loading and stay empty
 }
 
-func (l *Launcher) loadingGraph() *loadingGraph {
-	g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}}
+func (j *judge) loadingGraph() *loadingGraph {
+	l, air := j.l, j.loadingAir()
+	g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: air.empty}
 	l.Fill(&g.c)
 	// Ways out that do not lead through the barrel: a tight projectile is in it.
 	g.c.Barrel.LeakArea = 0
-	left := pneumatics.Residual(&g.c, &g.sc)
-	n := len(l.Volumes)
-	g.holds, g.vent = make([]bool, n), make([]bool, n)
-	for i := range n {
-		target, _ := l.ventTarget(math.Inf(1))
-		g.vent[i] = left[i] <= target
-		g.holds[i] = !g.vent[i]
-	}
-	if l.Supply != nil && l.Supply.RunsIn.Has(pneumatics.Loading) {
-		g.holds[l.Node(l.Supply.Feeds)] = true
+	for i, empty := range air.empty {
+		g.holds = append(g.holds, !empty || l.Supply != nil && l.Supply.RunsIn.Has(pneumatics.Loading) && l.Node(l.Supply.Feeds) == pneumatics.Node(i))
 	}
 	return g
 }
@@ -196,7 +167,7 @@ func (g *loadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
 // freshBarrier is the least number of shut valves between any volume and the
 // barrel.
 func (j *judge) freshBarrier() float64 {
-	g := j.l.loadingGraph()
+	g := j.loadingGraph()
 	least := math.Inf(1)
 	for i := range j.l.Volumes {
 		n, _ := g.barriers(pneumatics.Node(i))

@@ -101,6 +101,7 @@ func (l *Launcher) strongSupplyWeakRelief() *pneumatics.Circuit {
 		p.FullFlowPressure.Nominal = p.fullFlowHigh()
 		p.SetPressure.Nominal = p.SetPressure.High
 		weakFlow(p)
+		w.holdBack(p, l.Paths[i].SetPressure.Low)
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Policy is a set of published energy limits that a design is judged by.
@@ -75,9 +76,16 @@ func (t Tip) String() string {
 // that there is none, or that it is still to come.
 func Declared(text string) string {
 	t := strings.TrimSpace(text)
-	switch strings.ToLower(strings.Trim(t, " .-?!")) {
-	case "", "none", "no", "nothing", "todo", "to do", "tbd", "tba", "n/a", "n.a", "na", "unknown", "false", "later", "pending", "x", "xxx":
+	bare := strings.ToLower(strings.Trim(t, " .-?!"))
+	switch bare {
+	case "", "none", "no", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
 		return ""
+	}
+	words := " " + strings.Join(strings.FieldsFunc(bare, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
+	for _, later := range []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon", "missing", "under construction", "ordered"} {
+		if strings.Contains(words, " "+later+" ") {
+			return ""
+		}
 	}
 	return t
 }

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"puffproof/pneumatics"
@@ -67,6 +68,7 @@ type BarrelPush struct {
 	From     pneumatics.State
 	Speed    float64 // [m/s]; 0 unless it is pushed out
 	Energy   float64 // [J]
+	Judged   float64 // Energy times the model factor [J]
 	// Bound: the projectile neither left nor rested for good in time; Energy is what
 	// the air could still do, Speed what goes with it.
 	Bound bool
@@ -86,6 +88,7 @@ type HoseAir struct {
 type VentReport struct {
 	Target    float64 // [Pa gauge]
 	TargetWhy string
+	TooHigh   string  // why the stated target is no empty launcher; "" it is, or none is stated
 	Within    float64 // [s]; NaN: the design asks for none
 	Start     float64 // gauge pressure of the sensed volume at the start [Pa]
 	StartWhy  string
@@ -163,11 +166,16 @@ const (
 	fullSheet                      // the readings to expect, with their band
 )
 
-// ventTarget is the pressure that counts as empty: as stated, else the smaller
-// of DefaultTarget and the pressure whose ceiling equals the limit.
+// ventTarget is the pressure that counts as empty: as stated, at the low end of its
+// tolerance, but never more than DefaultTarget; where none is stated, the smaller of
+// DefaultTarget and the pressure whose ceiling equals the limit. A shot from a
+// stated target is judged with the vent verdicts.
 func (l *Launcher) ventTarget(limit float64) (target float64, why string) {
-	if v := l.Venting; v != nil && v.Target.Set && !v.Target.Assumed {
-		return v.Target.Nominal, "as stated in the design"
+	if stated, ok := l.statedTarget(); ok {
+		if stated <= DefaultTarget {
+			return stated, "as stated in the design"
+		}
+		return DefaultTarget, "own rule of this project: the most that counts as empty"
 	}
 	volume := l.Barrel.DeadVolume.High
 	reach := reachOf(l)
@@ -191,6 +199,23 @@ func (l *Launcher) ventTarget(limit float64) (target float64, why string) {
 	return low, "the pressure at which all the air left could do no more than the limit of the total energy"
 }
 
+// statedTarget is the low end of the design's own target [Pa gauge].
+func (l *Launcher) statedTarget() (float64, bool) {
+	if v := l.Venting; v != nil && v.Target.Set && !v.Target.Assumed {
+		return v.Target.Low, true
+	}
+	return 0, false
+}
+
+// targetTooHigh says that the stated target is more than counts as empty.
+func (l *Launcher) targetTooHigh(target float64) string {
+	stated, ok := l.statedTarget()
+	if !ok || stated <= target {
+		return ""
+	}
+	return fmt.Sprintf("the stated target of %s does not count as empty: at most %s does", bar(stated), bar(target))
+}
+
 // ventStart is the sensed pressure from which emptying is judged [Pa gauge]: the
 // highest of the ladder, single faults of switch and supply included.
 func (l *Launcher) ventStart() (gauge float64, why string, ok bool) {
@@ -205,12 +230,12 @@ func (l *Launcher) ventStart() (gauge float64, why string, ok bool) {
 	return 0, "no pressure switch and no dead head: the highest working pressure is not known", false
 }
 
-// ventWithin is the time allowed [s]; NaN where the design asks for none.
+// ventWithin is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
 func (l *Launcher) ventWithin() float64 {
 	if l.Venting == nil || !l.Venting.Within.Set {
 		return math.NaN()
 	}
-	return l.Venting.Within.Nominal
+	return l.Venting.Within.Low
 }
 
 // hoses lists the air in the hoses that are longer than 20 of their bores;

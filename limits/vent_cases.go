@@ -15,6 +15,7 @@ func (j *judge) vents(detail sheetDetail) error {
 	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.limits.Total.Value}
 	j.emptying = e
 	e.Target, e.TargetWhy = l.ventTarget(j.limits.Total.Value)
+	e.TooHigh = l.targetTooHigh(e.Target)
 	start, why, ok := l.ventStart()
 	e.Start, e.StartWhy = start, why
 	if !ok {
@@ -117,6 +118,10 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 	if slow.intoBarrel() != "" { // a loaded projectile is in the way
 		setups = append(setups, v.setups(s, narrowStuck)...)
 	}
+	nominal, err := v.nominalRun(s)
+	if err != nil {
+		return nil, err
+	}
 	keeps := make([]float64, len(slow.c.Volumes))
 	var slowRuns []*pneumatics.Result
 	for _, one := range setups {
@@ -138,12 +143,23 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 		for _, r := range slowRuns {
 			c.Slowest = max(c.Slowest, orInf(r.WatchTimes[i]))
 		}
+		// Where one volume waits for another, each slow alone may help the other.
+		c.Slowest = max(c.Slowest, orInf(nominal.WatchTimes[i]))
 		v.judgeCase(c)
 	}
 	if detail == fullSheet {
 		return cases, v.fill(cases, setups, s)
 	}
 	return cases, nil
+}
+
+// nominalRun is the expected course: stated values, natural convection at the walls.
+func (v *venter) nominalRun(s ventScenario) (*pneumatics.Result, error) {
+	heat := pneumatics.Convection
+	if v.j.l.Model.Parts.NoWallHeat {
+		heat = pneumatics.Adiabatic
+	}
+	return v.e.run(v.setups(s, nominalEnd)[0], heat, v.until, 0)
 }
 
 // judgeCase draws the status of a case from the graph and the slow end. A
@@ -178,7 +194,7 @@ func (v *venter) missing(volume string, kind VentKind) string {
 			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.target:
 				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, bar(p.CrackingPressure.High))
 			}
-			return fmt.Sprintf("paths.%s is the way out of %s and does not open: it should be %s", p.Name, volume, want)
+			return fmt.Sprintf("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
 		}
 	}
 	return fmt.Sprintf("a path from %s to the atmosphere that is %s", volume, want)
@@ -292,6 +308,9 @@ func (v *venter) push(e *VentReport, s ventScenario) error {
 	return nil
 }
 
+// leastPush is an energy that is rounding of a computation that has come to rest [J].
+const leastPush = 1e-6
+
 // pushes runs one emptying with a projectile loaded and keeps it in p if it is the
 // harder one. A projectile that neither leaves nor rests for good counts with the
 // bound of what the air could still do.
@@ -308,12 +327,15 @@ func (v *venter) pushes(p *BarrelPush, one *ventSetup) error {
 	switch r.Outcome {
 	case pneumatics.Left:
 	case pneumatics.TimeRanOut:
-		energy = r.Freed
+		if energy = r.Freed; energy < leastPush {
+			return nil
+		}
 		speed = math.Sqrt(2 * energy / one.c.Barrel.Mass)
 	default:
 		return nil
 	}
 	if energy > p.Energy {
+		p.Judged = energy * ModelFactor
 		p.Outcome, p.Speed, p.Energy, p.Bound = r.Outcome.String(), speed, energy, r.Outcome == pneumatics.TimeRanOut
 	}
 	return nil
@@ -330,9 +352,9 @@ func (v *venter) pushSetup(fast *Launcher, s ventScenario, hold float64) *ventSe
 	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
 	one := v.e.setup(w, s, fastEnd)
 	one.sc.NoProjectile = false
-	for i, empty := range v.j.l.emptyIn(s.from) {
-		if empty {
-			one.sc.Volumes[i].Pressure = one.c.Ambient.Pressure
+	for i := range one.sc.Volumes {
+		if rest, empty := v.j.restIn(s.from, i); empty {
+			one.sc.Volumes[i].Pressure = min(one.sc.Volumes[i].Pressure, one.c.Ambient.Pressure+rest)
 		}
 	}
 	return one

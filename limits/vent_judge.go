@@ -21,7 +21,7 @@ func (f *logFit) judge() {
 	case flat && reached && math.Abs(end) > f.errors+f.step:
 		a.Status = LogSettlesOff
 		a.Says = fmt.Sprintf("it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(end), shown(f.errors))
-	case reached && f.latest() < f.least():
+	case reached && f.latest() < f.leastStart():
 		a.Status = LogStartsLate
 		a.Says = fmt.Sprintf("a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are wrong; begin at the cut-out.", shown(f.latest()), shown(f.l.nominalStart()))
 	case flat && !reached:
@@ -45,6 +45,18 @@ func (f *logFit) judge() {
 	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
 		a.Status = LogSettlesOff
 		a.Says = fmt.Sprintf("it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(a.FreeZero), shown(f.errors))
+	case f.over != nil:
+		a.Status = LogSettlesOff
+		a.Says = fmt.Sprintf("it reads %s after %s s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero is off.", shown(f.over.Gauge), significant(f.over.Time, 3), shown(f.overBy))
+	case a.Least < leastShare && a.LeastRMS <= asWell*a.RMS:
+		a.Status = LogSlower
+		a.Says = fmt.Sprintf("slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not surely enough.", percent(a.Least), percent(a.Opening))
+	case f.blind != "" && f.least >= a.Target:
+		a.Status = LogGaugeBlind
+		a.Says = fmt.Sprintf("the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.", shown(f.least), f.blind, shown(a.Target))
+	case f.lateRun() > 0:
+		a.Status = LogNotInTime
+		a.Says = fmt.Sprintf("not shown in time: in run %d no reading within %s s of the start is at or below the target of %s; read at that moment.", f.lateRun(), significant(f.l.ventWithin(), 3), shown(a.Target))
 	case a.Opening > a.High:
 		a.Status = LogFaster
 		a.Says = fmt.Sprintf("faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.", percent(a.Opening), f.boreWords())
@@ -113,20 +125,46 @@ func (f *logFit) boreWords() string {
 	return fmt.Sprintf(" (as a bore of about %s instead of %s)", millimetre(f.a.Bore), millimetre(f.a.Bore/math.Sqrt(f.a.Opening)))
 }
 
-// comesBack finds a reading above the target that follows one at or below it:
-// the highest such one [Pa gauge].
+// comesBack finds a reading that rises after one at or below the target: above it,
+// or, by two readings so that it is no flicker, by more than the gauge's error. The
+// highest such one [Pa gauge].
 func (f *logFit) comesBack() (again float64, back bool) {
 	for _, run := range f.runs {
-		lowest := math.Inf(1)
-		for _, r := range run {
+		lowest, pair := math.Inf(1), math.Inf(1)
+		for i, r := range run {
 			rise := r.Gauge - lowest
-			if lowest <= f.a.Target && r.Gauge > f.a.Target && rise > f.a.Resolves && r.Gauge > again {
+			returns := r.Gauge > f.a.Target && rise > f.a.Resolves
+			if i > 0 {
+				mean := meanGauge(run[i-1 : i+1])
+				returns = returns || mean-pair > max(f.a.Resolves, f.errors)
+				pair = min(pair, mean)
+			}
+			if lowest <= f.a.Target && returns && (!back || r.Gauge > again) {
 				again, back = r.Gauge, true
 			}
 			lowest = min(lowest, r.Gauge)
 		}
 	}
 	return again, back
+}
+
+// lateRun is the first run, from 1, that shows no reading at or below the target
+// within the time asked, the late start of its clock included; 0: none.
+func (f *logFit) lateRun() int {
+	within := f.l.ventWithin()
+	if math.IsNaN(within) {
+		return 0
+	}
+	for i, run := range f.runs {
+		shown := false
+		for _, r := range run {
+			shown = shown || r.Gauge-min(f.a.Zero, 0) <= f.a.Target && r.Time-run[0].Time+f.late[i] <= within
+		}
+		if !shown {
+			return i + 1
+		}
+	}
+	return 0
 }
 
 // latest is the lowest first reading of all runs [Pa gauge].
@@ -138,8 +176,8 @@ func (f *logFit) latest() float64 {
 	return first
 }
 
-// least is the lowest first reading that shows enough of the course [Pa gauge].
-func (f *logFit) least() float64 {
+// leastStart is the lowest first reading that shows enough of the course [Pa gauge].
+func (f *logFit) leastStart() float64 {
 	low := f.l.nominalStart()
 	if s := f.l.Switch; s != nil {
 		low = s.CutOut.Low
@@ -158,7 +196,7 @@ func (f *logFit) end() (gauge float64, flat bool) {
 		mean = max(mean, meanGauge(run[len(run)-min(3, len(run)):]))
 		last := run[len(run)-1].Time
 		third := run
-		for len(third) > 0 && third[0].Time < last-(last-run[0].Time)/3 {
+		for len(third) > 3 && third[0].Time < last-(last-run[0].Time)/3 { // three at least: a person reads less and less often
 			third = third[1:]
 		}
 		if len(third) < 3 || meanGauge(third[:2])-meanGauge(third[len(third)-2:]) > max(flatShare*f.a.Span, 2*f.step) {

@@ -38,6 +38,8 @@ const (
 	LogStopsEarly   LogStatus = "stops before the target"
 	LogFaster       LogStatus = "faster than designed"
 	LogTooFew       LogStatus = "too few readings"
+	LogGaugeBlind   LogStatus = "gauge cannot tell"
+	LogNotInTime    LogStatus = "not shown in time"
 )
 
 // LogAnswer is the judgement of a log.
@@ -53,6 +55,9 @@ type LogAnswer struct {
 	Opening  float64 // effective opening over the designed one [-]; NaN: not fitted
 	Low      float64 // least share that still agrees [-]
 	High     float64 // greatest
+	Least    float64 // opening that fits if no heat comes from the walls: the least that the readings allow [-]; NaN: not fitted
+	LeastRMS float64 // of the readings about that course [Pa]
+	BadRun   int     // the run that the answer is about, from 1; 0: all of them
 	Bore     float64 // effective bore of the vent [m]; NaN: it has none, or several
 	Path     string  // the vent that the bore is of
 	Cd       float64 // discharge coefficient that goes with the stated bore [-]; NaN
@@ -74,16 +79,52 @@ const (
 	fastShare   = 1.25
 	widestShare = 20.0 // beyond it, or below narrowest, no vent of this design made the log
 	narrowest   = 0.02
-	misfit      = 0.06    // RMS over the span above which no vent fits
-	flatShare   = 0.03    // of the span: no fall in the last third of the time
-	startShare  = 1.0 / 3 // of the lowest cut-out: a log that begins lower shows too little of the course
+	misfit      = 0.06 // RMS over the span above which no vent fits
+	flatShare   = 0.03 // of the span: no fall in the last third of the time
+	startShare  = 0.7  // of the lowest cut-out: a log that begins lower shows too little of the course
+	leastShare  = 0.76 // of the designed opening, where air without heat from the walls fits as well: it falls faster and hides a blocked vent
+	asWell      = 1.2  // RMS of that fit over the other
 )
 
 // JudgeLog fits the effective opening of the vents to a log and says what it
 // means. The launcher empties on shutdown from armed; a log of a power cut is the
-// same wherever the vents are.
+// same wherever the vents are. Each run is judged by itself too: many good ones do
+// not make up for a bad one, which is then named.
 func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
-	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
+	whole, err := judgeLog(l, log)
+	if err != nil {
+		return nil, err
+	}
+	byRun := map[int][]LogReading{}
+	for _, r := range log.Readings {
+		byRun[r.Run] = append(byRun[r.Run], r)
+	}
+	if len(byRun) < 2 {
+		return whole, nil
+	}
+	var bad *LogAnswer
+	good := 0
+	for i, id := range sortedKeys(byRun) {
+		one, err := judgeLog(l, VentLog{Name: log.Name, Volume: log.Volume, Readings: byRun[id]})
+		switch {
+		case err != nil:
+			return nil, err
+		case one.Status == LogAgrees:
+			good++
+		case bad == nil:
+			bad, one.BadRun = one, i+1
+		}
+	}
+	if bad == nil || good == 0 && whole.Status != LogAgrees {
+		return whole, nil // all alike: what they say together is more certain
+	}
+	bad.Runs = len(byRun)
+	bad.Says = fmt.Sprintf("run %d of %d: %s", bad.BadRun, bad.Runs, bad.Says)
+	return bad, nil
+}
+
+func judgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
+	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
 	if a.Volume == "" {
 		a.Volume = l.Sensed()
 		if len(l.Gauges) > 0 {
@@ -105,6 +146,12 @@ func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
 	if err := f.fitZero(); err != nil {
 		return nil, err
 	}
+	if err := f.fitLeast(); err != nil {
+		return nil, err
+	}
+	if err := f.above(); err != nil {
+		return nil, err
+	}
 	f.judge()
 	return a, nil
 }
@@ -115,11 +162,18 @@ type logFit struct {
 	a      *LogAnswer
 	volume int
 	runs   [][]LogReading
-	errors float64 // largest zero error of the gauge [Pa]
-	step   float64 // one division, or a hundredth of the span [Pa]
-	start  float64 // [Pa gauge]
-	length float64 // longest run [s]
-	floor  float64 // the gauge shows no less [Pa gauge]; -Inf: it does
+	late   []float64 // by how much the clock of each run was late, as fitted [s]
+	errors float64   // largest zero error of the gauge [Pa]
+	step   float64   // one division, or a hundredth of the span [Pa]
+	start  float64   // [Pa gauge]
+	length float64   // longest run [s]
+	floor  float64   // the gauge shows no less [Pa gauge]; -Inf: it does
+	least  float64   // the least that the gauge can tell from zero [Pa]
+	blind  string    // what keeps it from that
+	cold   bool      // no heat comes from the walls
+
+	over   *LogReading // a reading above the slow end of the design; nil: none
+	overBy float64     // what that end has there [Pa gauge]
 	sim    pneumatics.Sim
 }
 
@@ -132,6 +186,7 @@ func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
 		if g := &l.Gauges[i]; g.On == a.Volume && g.Range.Set {
 			f.errors, _ = g.errorSize()
 			f.step = g.Graduation.Nominal / 2
+			f.least, f.blind = g.leastReading()
 			if g.StopPin == Yes {
 				hides = stopPinShare * g.Range.High
 			}
@@ -162,7 +217,11 @@ func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
 	a.Resolves = 2 * f.step
 	top, ok := l.ventPressures()
 	switch {
-	case a.Count < 4 || !(f.length > 0):
+	case a.Count >= 4 && !(f.length > 0):
+		a.Status = LogTooFew
+		a.Says = "no two readings follow each other in time: the column runs backwards, or it is not the time; a run is read from the top down."
+		return nil
+	case a.Count < 4:
 		a.Status = LogTooFew
 		a.Says = fmt.Sprintf("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.", a.Count)
 		return nil
@@ -230,15 +289,7 @@ func (c *curve) when(p float64) float64 {
 
 // course computes a curve: nominal values, natural convection at the walls.
 func (f *logFit) course(share float64) (*curve, error) {
-	e := emptier{target: f.a.Target, start: f.l.highStart(f.start)}
-	top := e.start[f.volume]
-	for i := range e.start {
-		if top > 0 { // the volume that was read starts where the log does
-			e.start[i] *= f.start / top
-		} else {
-			e.start[i] = f.start
-		}
-	}
+	e := emptier{target: f.a.Target, start: f.from()}
 	s := e.setup(f.l, ventScenario{Shutdown, pneumatics.Armed}, nominalEnd)
 	for i := range s.c.Paths {
 		if p := &s.c.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
@@ -246,7 +297,7 @@ func (f *logFit) course(share float64) (*curve, error) {
 		}
 	}
 	heat := pneumatics.Convection
-	if f.l.Model.Parts.NoWallHeat {
+	if f.l.Model.Parts.NoWallHeat || f.cold {
 		heat = pneumatics.Adiabatic
 	}
 	e.sim = f.sim
@@ -255,11 +306,7 @@ func (f *logFit) course(share float64) (*curve, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &curve{t: r.Trace.Time}
-	for _, p := range r.Trace.Volumes[f.volume] {
-		c.p = append(c.p, p-s.c.Ambient.Pressure)
-	}
-	return c, nil
+	return gaugeCurve(s, r, f.volume), nil
 }
 
 // fit finds the share that leaves the least squares, by a scan and a golden
@@ -275,6 +322,10 @@ func (f *logFit) fit() error {
 		if sum < best {
 			best, at = sum, logShare
 			f.a.Opening, f.a.Zero = math.Exp(logShare), zero
+			f.late = f.late[:0]
+			for _, run := range f.runs {
+				f.late = append(f.late, f.clock(c, run, zero))
+			}
 			f.a.RMS = math.Sqrt(sum / float64(f.a.Count))
 			f.a.Duration = c.when(f.a.Target)
 		}

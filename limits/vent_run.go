@@ -61,6 +61,12 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 	if end != fastEnd {
 		w.Ambient.Temperature.Nominal = w.coldest()
 	}
+	if end.slow() {
+		target, _ := l.ventTarget(math.Inf(1))
+		for i := range w.Paths {
+			w.holdBack(&w.Paths[i], target)
+		}
+	}
 	if end == narrowStuck {
 		w.tightest()
 	}
@@ -148,9 +154,14 @@ type ventSetup struct {
 // w. Nothing is loaded, or a projectile that does not move. At a slow end the
 // relief valves stay shut: one that is stuck or set high must not shorten a time.
 func (e *emptier) setup(w *Launcher, v ventScenario, end ventEnd) *ventSetup {
+	return e.entering(w, v, end, pneumatics.Off)
+}
+
+// entering is setup with another state commanded than off.
+func (e *emptier) entering(w *Launcher, v ventScenario, end ventEnd, to pneumatics.State) *ventSetup {
 	s := new(ventSetup)
 	w.Fill(&s.c)
-	s.sc = pneumatics.Scenario{From: v.from, To: pneumatics.Off, PowerLost: v.kind == PowerLost, NoProjectile: end != narrowStuck, Heat: pneumatics.Isothermal}
+	s.sc = pneumatics.Scenario{From: v.from, To: to, PowerLost: v.kind == PowerLost, NoProjectile: end != narrowStuck, Heat: pneumatics.Isothermal}
 	gauge := slices.Clone(e.startAt(end))
 	if v.from == pneumatics.Firing {
 		spreadFiring(&s.c, gauge)

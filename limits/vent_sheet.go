@@ -104,6 +104,7 @@ func (v *venter) times(cases []VentCase, nominal *ventSetup, fast []*ventSetup, 
 		}
 	}
 	for i := range cases {
+		cases[i].Fastest = min(cases[i].Fastest, cases[i].Expected)
 		cases[i].Rebound = math.Inf(-1)
 		for _, one := range fast {
 			p, err := v.rebound(&cases[i], i, one)

@@ -46,7 +46,7 @@ const ventRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy 
 func (j *judge) timeVerdict(id, title string, kind VentKind) {
 	v := j.newVerdict(id, title, InSecond)
 	v.Source = ventRule
-	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air"
+	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target"
 	defer func() { j.add(v) }()
 	e := j.emptying
 	switch {
@@ -82,6 +82,14 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 // from what is left, or by pushing a loaded projectile out on its way.
 func (j *judge) harmless(v *Verdict, kind VentKind) {
 	e := j.emptying
+	if e.TooHigh != "" {
+		stated, _ := j.l.statedTarget()
+		v.judge(stated, e.Target)
+		v.Unit, v.Basis = InPascalGauge, OnRule
+		v.Why += "; but " + e.TooHigh
+		v.Advice = "State a [venting] target of " + bar(e.Target) + " or less, and a time in which every volume gets there."
+		return
+	}
 	if e.LeftShot > e.LeftLimit {
 		v.judge(e.LeftShot, e.LeftLimit)
 		v.Unit, v.Basis = InJoule, OnModel
@@ -100,6 +108,9 @@ func (j *judge) harmless(v *Verdict, kind VentKind) {
 	case p.From == pneumatics.Loading:
 		v.Why += ", while hands are at the muzzle"
 		limit = 0 // no energy is small enough
+	case kind == PowerLost:
+		v.Why += ": a shot that takes no action at all"
+		limit = 0 // as in shot.unasked: a pulled plug asks nobody
 	case Declared(j.l.Barrel.SealGuard) == "":
 		v.Why += ", and no guard keeps faces and fingers off the muzzle"
 		limit = 0

@@ -11,6 +11,10 @@ const (
 	Unknown       Status = "unknown"
 )
 
+// OpenItem is the answer of a fault that holds only once an item of the checklist
+// is confirmed, and is not. No verdict has it.
+const OpenItem Status = "open"
+
 // Basis is what a verdict rests on.
 type Basis string
 
@@ -68,7 +72,9 @@ type Item struct {
 	Expect  string // the figure to expect, in SI wording with its unit
 	Verdict string // the verdict that rests on it; "" where none does
 	Source  string
+	Figure  *Expected     // what the answer has to bring; nil: no figure
 	Done    *Confirmation // nil: open
+	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
 }
 
 // EyeFigure stands beside the energies as information.

@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"slices"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -24,7 +26,7 @@ func faultsCommand() *Command {
 				"listed with the reason and without a search.",
 			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that reveals the " +
 				"first in time; --pairs computes every pair, worst first. That takes a while.",
-			"Exit status 1 means that a single fault exceeds the limits or is unknown.",
+			"Exit status 1 means that a single fault, or with --pairs a pair, exceeds the limits or is unknown, or that a verdict does not hold.",
 		},
 		Options: []Option{{Name: "pairs", Help: "also compute every pair of faults, worst first"}},
 		Examples: []Example{
@@ -41,7 +43,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	o := limits.FaultOptions{}
+	o := limits.FaultOptions{Day: time.Now().Format(time.DateOnly)}
 	if call.flags.Bool("pairs") {
 		o.Pairs = limits.EveryPair
 	}
@@ -66,7 +68,11 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusWithheld, err
 	}
-	for _, f := range report.Faults {
+	all := report.Faults
+	if report.AllPairs {
+		all = append(slices.Clone(all), report.Pairs...)
+	}
+	for _, f := range all {
 		if f.Status == limits.Fail || f.Status == limits.Unknown {
 			return statusNotHeld, nil
 		}

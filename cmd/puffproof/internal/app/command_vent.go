@@ -138,7 +138,10 @@ func (c *Call) readLog(l *limits.Launcher, option string) (*limits.VentLog, erro
 	if err != nil {
 		return nil, err
 	}
-	log.Volume = c.flags.String("volume")
+	said := name // the file may name it, as a filled-in sheet does
+	if v := c.flags.String("volume"); v != "" {
+		log.Volume, said = v, "--volume"
+	}
 	if log.Volume == "" {
 		return &log, nil
 	}
@@ -149,7 +152,7 @@ func (c *Call) readLog(l *limits.Launcher, option string) (*limits.VentLog, erro
 		}
 		known = append(known, v.Name)
 	}
-	return nil, inputErrorf("--volume: no volume is named %q; there are %s", log.Volume, strings.Join(known, ", "))
+	return nil, inputErrorf("%s: no volume is named %q; there are %s", said, log.Volume, strings.Join(known, ", "))
 }
 
 // logFrom understands the text of a log.

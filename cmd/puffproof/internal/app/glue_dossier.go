@@ -21,7 +21,7 @@ func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	if in.Vent, err = limits.Empty(ctx, l); err != nil {
 		return err
 	}
-	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{}); err != nil {
+	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{Day: in.Date}); err != nil {
 		return err
 	}
 	set, err := limits.FindSetpoint(ctx, l, limits.SetpointOptions{Measured: in.Found})

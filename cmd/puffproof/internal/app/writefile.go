@@ -28,6 +28,9 @@ func (c *Call) used(name string, f *os.File) {
 // has read, by whatever name, link or path, and over any other one only with
 // --force.
 func (c *Call) target(name string) error {
+	if name == "-" {
+		return inputErrorf("-: standard output holds the screen; name a file (./- for one of that name)")
+	}
 	if info, err := os.Stat(name); err == nil {
 		for _, in := range c.inputs {
 			if os.SameFile(in.info, info) {

@@ -223,7 +223,8 @@ func (r *reader) answersIn(t *table, prefix string, list *[]limits.Confirmation)
 			continue
 		}
 		s := r.section("checklist", "checklist."+item, child, child.offset, "")
-		*list = append(*list, limits.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"]})
+		*list = append(*list, limits.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"],
+			Figures: figuresIn(s.texts["value"])})
 	}
 }
 

@@ -213,7 +213,7 @@ value = "0.74 bar"
 `))
 	require.Equal(t, []limits.Confirmation{
 		{Item: "confirm.shots", Who: "A. and B.", Date: "2026-05-01"},
-		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar"}}, l.Checklist)
+		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []limits.Figure{{Value: 0.74e5, Unit: limits.InPascalGauge}}}}, l.Checklist)
 }
 
 func TestTablesAndInlineTablesAreTheSame(t *testing.T) {

@@ -41,6 +41,9 @@ func (b *builder) checklist() {
 			}
 			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
 			tone := Open
+			if it.OpenWhy != "" {
+				row[0] = join(row[0], own(" Still open: "+it.OpenWhy+"."))
+			}
 			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
 				row[1], row[2] = own(stop+"."), own("–")
 			}

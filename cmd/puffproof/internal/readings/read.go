@@ -4,12 +4,15 @@
 // The first line names the columns, each with its unit in brackets: "time [s],
 // gauge [bar]". A column "run" tells several runs apart; an empty line, or a
 // time that goes back, begins a new one too. Lines that start with # are
-// comments; columns are parted by commas, semicolons or tabs. It judges nothing.
+// comments; columns are parted by commas, semicolons or tabs. The sheet of vent --csv
+// with its column "read" filled in is such a file too: its readings must be of one
+// volume and one test. It judges nothing.
 // Start reading at Read.
 package readings
 
 import (
 	"bytes"
+	"encoding/csv"
 	"fmt"
 	"math"
 	"slices"
@@ -44,6 +47,9 @@ type reader struct {
 	time     int // column; -1: not found
 	gauge    int
 	run      int
+	volume   int // of a filled-in sheet
+	scenario int
+	sheet    string // the volume and the test that its readings are of
 	timeUnit unit.Unit
 	unit     unit.Unit
 	problems []shots.Problem
@@ -58,7 +64,7 @@ type reader struct {
 // Read understands a log of readings. ambient [Pa absolute] is taken off
 // absolute pressures. Where there are problems the log has no meaning.
 func Read(name string, data []byte, ambient float64) (limits.VentLog, []shots.Problem) {
-	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, last: math.Inf(-1), stated: map[string]int{}}
+	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, volume: -1, scenario: -1, last: math.Inf(-1), stated: map[string]int{}}
 	r.log.Name = name
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if !utf8.Valid(data) {
@@ -111,19 +117,23 @@ func (r *reader) header(line int, text string) bool {
 			r.sep = s
 		}
 	}
-	for i, cell := range strings.Split(text, r.sep) {
+	for i, cell := range r.cells(text) {
 		name, u := headParts(cell)
 		switch name {
 		case "time", "t", "stopwatch", "clock":
 			if r.timeUnit = r.unitOf(line, cell, u, unit.Time, "s"); r.timeUnit.Factor != 0 {
 				r.time = i
 			}
-		case "gauge", "reading", "pressure", "p":
+		case "gauge", "reading", "pressure", "p", "read":
 			if r.unit = r.unitOf(line, cell, u, unit.Pressure, "bar"); r.unit.Factor != 0 {
 				r.gauge = i
 			}
 		case "run", "test", "try":
 			r.run = i
+		case "volume":
+			r.volume = i
+		case "scenario":
+			r.scenario = i
 		}
 	}
 	if len(r.problems) == 0 && (r.time < 0 || r.gauge < 0) {
@@ -156,7 +166,7 @@ func (r *reader) unitOf(line int, cell, name string, d unit.Dimension, example s
 
 // reading takes in one line. A cell left empty is a gap.
 func (r *reader) reading(line int, text string) {
-	cells := strings.Split(text, r.sep)
+	cells := r.cells(text)
 	if len(cells) <= max(r.time, r.gauge) {
 		r.problem(line, shots.Problem{Message: "the line has too few columns", Found: problem.Clip(text)})
 		return
@@ -178,8 +188,39 @@ func (r *reader) reading(line int, text string) {
 		r.problem(line, shots.Problem{Message: "no clock shows such a time", Found: problem.Clip(strings.TrimSpace(cells[r.time])), Want: "a time of the stopwatch, or of a clock; its unit stands in the first line"})
 		return
 	}
+	if !r.oneTest(line, cells) {
+		return
+	}
 	r.place(&one, cells)
 	r.log.Readings = append(r.log.Readings, one)
+}
+
+// cells parts a line; a cell in quotes may hold the separator.
+func (r *reader) cells(text string) []string {
+	c := csv.NewReader(strings.NewReader(text))
+	c.Comma, c.LazyQuotes, c.FieldsPerRecord = rune(r.sep[0]), true, -1
+	if cells, err := c.Read(); err == nil {
+		return cells
+	}
+	return strings.Split(text, r.sep)
+}
+
+// oneTest takes the volume of a filled-in sheet; readings of another volume or test
+// beside it are a problem.
+func (r *reader) oneTest(line int, cells []string) bool {
+	if r.volume < 0 || r.scenario < 0 || len(cells) <= max(r.volume, r.scenario) {
+		return true
+	}
+	volume, scenario := strings.TrimSpace(cells[r.volume]), strings.TrimSpace(cells[r.scenario])
+	test := volume + ", " + scenario
+	if r.sheet == "" {
+		r.sheet, r.log.Volume = test, volume
+	}
+	if test != r.sheet {
+		r.problem(line, shots.Problem{Message: "the sheet has readings of more than one test", Found: problem.Clip(test), Want: "readings of " + r.sheet + " only; copy the rest to a file of its own"})
+		return false
+	}
+	return true
 }
 
 // place gives the reading its run.

@@ -82,3 +82,22 @@ func TestImpossibleReadingsAreNamed(t *testing.T) {
 	require.Empty(t, problems)
 	require.Len(t, log.Readings, 2)
 }
+
+// The sheet that vent writes, with its last column filled in, is a log; a cell left
+// empty is a gap, a quoted cell may hold a comma, two tests in one file are refused.
+func TestAFilledInSheetIsALog(t *testing.T) {
+	head := "volume,scenario,time [s],lowest [Pa gauge],expected [Pa gauge],highest [Pa gauge],read [Pa]\n"
+	log, problems := Read("sheet.csv", []byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ntank,power lost from armed,1.00,1,2,3,\ntank,power lost from armed,2.00,1,2,3,20000\n"+
+		"dose,power lost from armed,0.00,1,2,3,\n"), 101325)
+	require.Empty(t, problems)
+	require.Equal(t, "tank", log.Volume)
+	require.Equal(t, []limits.LogReading{{Time: 0, Gauge: 36000}, {Time: 2, Gauge: 20000}}, log.Readings)
+
+	log, problems = Read("sheet.csv", []byte(head+"tank,\"leak-down, armed\",10.00,1,2,3,30000\n"), 101325)
+	require.Empty(t, problems)
+	require.Equal(t, []limits.LogReading{{Time: 10, Gauge: 30000}}, log.Readings)
+
+	_, problems = Read("sheet.csv", []byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ndose,power lost from armed,0.00,1,2,3,36000\n"), 101325)
+	require.Len(t, problems, 1)
+	require.Contains(t, problems[0].Message, "more than one test")
+}

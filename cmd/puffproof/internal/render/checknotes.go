@@ -22,6 +22,11 @@ func (c *CheckScreen) writeInformation(b *strings.Builder) {
 	for _, n := range c.Report.Notes {
 		fmt.Fprintln(b, Wrap("Note: "+Clean(n), w, "", "  "))
 	}
+	for _, it := range c.Report.Items {
+		if it.OpenWhy != "" {
+			fmt.Fprintln(b, Wrap("Still open, "+Clean(it.ID)+": "+Clean(it.OpenWhy)+".", w, "", "  "))
+		}
+	}
 	if c.Report.OpenItems > 0 {
 		fmt.Fprintln(b, Wrap(plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".", w, "", "  "))
 	}

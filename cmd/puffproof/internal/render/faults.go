@@ -36,8 +36,32 @@ func (f *FaultsScreen) Write(w io.Writer) error {
 
 func (f *FaultsScreen) finding() string {
 	s, r := f.Style, f.Report
-	fails, unknown := 0, 0
+	fails, unknown := countFaults(r.Faults)
+	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
+	if fails+unknown > 0 {
+		t, colour = fmt.Sprintf("%s of %d exceed the limits, %d unknown.", plural(fails, "single fault", "single faults"), len(r.Faults), unknown), red
+	}
+	if r.AllPairs {
+		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
+			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
+		}
+	}
+	if bad := badVerdicts(r.Verdicts); bad != "" {
+		t, colour = t+" Not held: "+bad+".", red
+	}
 	for _, one := range r.Faults {
+		if one.Status == limits.OpenItem {
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.", s.worst(unit.Energy, one.Freed))
+			if colour == green {
+				colour = yellow
+			}
+		}
+	}
+	return s.paint(colour, t)
+}
+
+func countFaults(all []limits.FaultResult) (fails, unknown int) {
+	for _, one := range all {
 		switch one.Status {
 		case limits.Fail:
 			fails++
@@ -45,17 +69,21 @@ func (f *FaultsScreen) finding() string {
 			unknown++
 		}
 	}
-	if fails+unknown > 0 {
-		return s.paint(red, fmt.Sprintf("%s of %d exceed the limits, %d unknown.", plural(fails, "single fault", "single faults"), len(r.Faults), unknown))
-	}
-	t := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults))
-	for _, one := range r.Faults {
-		if one.Freed > r.Limit {
-			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: only the jam drill keeps that harmless.", s.worst(unit.Energy, one.Freed))
-			return s.paint(yellow, t)
+	return fails, unknown
+}
+
+// badVerdicts names the verdicts that fail or are unknown; "" none.
+func badVerdicts(verdicts []limits.Verdict) string {
+	var parts []string
+	for _, v := range verdicts {
+		switch v.Status {
+		case limits.Fail:
+			parts = append(parts, v.ID+" fails")
+		case limits.Unknown:
+			parts = append(parts, v.ID+" is unknown")
 		}
 	}
-	return s.paint(green, t)
+	return strings.Join(parts, ", ")
 }
 
 // writeChanging prints the faults that bear on the shot, or do not pass, in full.
@@ -183,8 +211,12 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 		return
 	}
 	fmt.Fprintln(b, Wrap(fmt.Sprintf("Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs)), s.Width, "", ""))
-	for i, p := range r.Pairs {
-		if i >= shownPairs {
+	shown := 0
+	for _, p := range r.Pairs {
+		if p.Status == limits.OpenItem { // as the single fault is, whatever the other does
+			continue
+		}
+		if shown++; shown > shownPairs {
 			break
 		}
 		f.writeFault(b, p)

@@ -131,6 +131,7 @@ type itemDoc struct {
 	Verdict string `json:"verdict"`
 	Source  string `json:"source"`
 	Open    bool   `json:"open"`
+	OpenWhy string `json:"open_why"`
 }
 
 type bandDoc struct {
@@ -165,7 +166,7 @@ func CheckJSON(id DesignID, r limits.Report) (any, error) {
 		doc.Eye = append(doc.Eye, eyeDoc(e))
 	}
 	for _, it := range r.Items {
-		doc.Items = append(doc.Items, itemDoc{it.ID, it.Title, it.Why, it.How, it.Expect, it.Verdict, it.Source, it.Done == nil})
+		doc.Items = append(doc.Items, itemDoc{it.ID, it.Title, it.Why, it.How, it.Expect, it.Verdict, it.Source, it.Done == nil, it.OpenWhy})
 	}
 	for _, b := range r.Assumed {
 		doc.Assumed = append(doc.Assumed, bandDoc{b.Key, b.Low, b.Nominal, b.High, b.Origin.String(), b.Reason})

@@ -66,6 +66,8 @@ func statusWord(st limits.Status) string {
 		return "FAIL"
 	case limits.NotApplicable:
 		return "n.a."
+	case limits.OpenItem:
+		return "OPEN"
 	}
 	return "UNKNOWN"
 }

@@ -64,7 +64,7 @@ func (v *VentScreen) finding() string {
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
-		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.worst(unit.Energy, p.Energy))
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.worst(unit.Energy, p.Judged))
 	}
 	if fails+unknown > 0 {
 		return s.paint(red, fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown)+pushed)
@@ -276,7 +276,7 @@ func aimedWords(s Style, p limits.BarrelPush) string {
 		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.", s.worst(unit.Energy, p.Energy))
 	}
 	if p.Energy > 0 {
-		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Energy))
+		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Judged))
 	}
 	return t + "does not push a loaded projectile out: " + Clean(p.Outcome) + "."
 }
@@ -293,7 +293,7 @@ func (v *VentScreen) writeNotes(b *strings.Builder) {
 		if p.Bound {
 			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Energy, p.Energy)))
 		} else if p.Speed > 0 {
-			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Energy)))
+			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Judged)))
 		} else {
 			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", Clean(p.Scenario), Clean(p.Path), Clean(p.Outcome)))
 		}

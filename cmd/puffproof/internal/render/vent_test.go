@@ -56,7 +56,7 @@ func TestVentSaysWhatAStuckProjectileHolds(t *testing.T) {
 func TestVentFirstLineTellsOfAPush(t *testing.T) {
 	r := ventReport()
 	assert.True(t, strings.HasPrefix(ventText(t, r, unit.Metric), "Empties by itself, on the model"))
-	r.Pushes = []limits.BarrelPush{{Scenario: "power lost from armed", Kind: limits.PowerLost, Path: "fire", Outcome: "left", Speed: 9, Energy: 0.18}}
+	r.Pushes = []limits.BarrelPush{{Scenario: "power lost from armed", Kind: limits.PowerLost, Path: "fire", Outcome: "left", Speed: 9, Energy: 0.14, Judged: 0.18}}
 	first, _, _ := strings.Cut(ventText(t, r, unit.Metric), "Slowest")
 	assert.Contains(t, strings.Join(strings.Fields(first), " "), "pushes a loaded projectile out with 0.18 J (shot.unasked)")
 	assert.NotContains(t, first, "Empties by itself, on the model")

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"strconv"
+	"strings"
 
 	"puffproof/limits"
 )
@@ -73,6 +74,7 @@ type pushDoc struct {
 	Outcome  string  `json:"outcome"`
 	Speed    float64 `json:"final_speed_m_s"`
 	Energy   float64 `json:"final_energy_J"`
+	Judged   float64 `json:"judged_energy_J"`
 	Bound    bool    `json:"is_a_bound"`
 	Points   *string `json:"points"`
 }
@@ -166,7 +168,7 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs V
 }
 
 func pushDocOf(p limits.BarrelPush) pushDoc {
-	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Bound, textOrNull(p.Points)}
+	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Judged, p.Bound, textOrNull(p.Points)}
 }
 
 // VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
@@ -174,8 +176,14 @@ func pushDocOf(p limits.BarrelPush) pushDoc {
 func VentCSV(r *limits.VentReport) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
-	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read"}}
-	figure := func(v float64, decimals int) string { return strconv.FormatFloat(v+0, 'f', decimals, 64) }
+	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read [Pa]"}}
+	figure := func(v float64, decimals int) string {
+		s := strconv.FormatFloat(v, 'f', decimals, 64)
+		if strings.Trim(s, "-0.") == "" { // no zero with a minus
+			s = strings.TrimPrefix(s, "-")
+		}
+		return s
+	}
 	for _, c := range r.Tests {
 		for _, one := range c.Sheet {
 			rows = append(rows, []string{spreadsheetText(c.Volume), c.Scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})

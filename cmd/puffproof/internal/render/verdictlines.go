@@ -50,6 +50,9 @@ func writeItems(b *strings.Builder, s Style, items []limits.Item) {
 		if it.Expect != "" {
 			fmt.Fprintln(b, Wrap("expect: "+Clean(it.Expect), s.Width, "    ", "    "))
 		}
+		if it.OpenWhy != "" {
+			fmt.Fprintln(b, Wrap("still open: "+Clean(it.OpenWhy), s.Width, "    ", "    "))
+		}
 	}
 }
 
@@ -76,7 +79,7 @@ func verdictDocOf(v limits.Verdict) verdictDoc {
 func itemDocs(items []limits.Item) []itemDoc {
 	out := []itemDoc{}
 	for _, it := range items {
-		out = append(out, itemDoc{it.ID, it.Title, it.Why, it.How, it.Expect, it.Verdict, it.Source, it.Done == nil})
+		out = append(out, itemDoc{it.ID, it.Title, it.Why, it.How, it.Expect, it.Verdict, it.Source, it.Done == nil, it.OpenWhy})
 	}
 	return out
 }

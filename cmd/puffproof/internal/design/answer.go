@@ -1,0 +1,50 @@
+package design
+
+import (
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+)
+
+// answerUnits are the quantities that an answer of the checklist is compared by.
+var answerUnits = map[unit.Dimension]limits.Quantity{unit.Pressure: limits.InPascalGauge, unit.Time: limits.InSecond, unit.Length: limits.InMetre,
+	unit.Energy: limits.InJoule, unit.Speed: limits.InMetrePerSecond}
+
+// figuresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
+// 0.76 bar" it gives three: a number without a unit has that of the next one. Numbers
+// before other words ("3 lifts") are none; a pressure from vacuum is one that nothing
+// is compared with.
+func figuresIn(value string) []limits.Figure {
+	var out []limits.Figure
+	var waiting []float64
+	for _, word := range strings.FieldsFunc(value, func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {
+		digits := len(word) - len(strings.TrimLeft(word, "+-0123456789.,"))
+		if digits > 0 {
+			number := strings.TrimRight(word[:digits], ".,")
+			v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+			if err != nil {
+				waiting = nil
+				continue
+			}
+			waiting = append(waiting, v)
+			if word = word[digits:]; word == "" {
+				continue
+			}
+		}
+		word = strings.TrimRight(word, ".,:!")
+		switch u, known := unit.Lookup(word); {
+		case known:
+			if q := answerUnits[u.Dimension]; q != "" && u.Reference != unit.Absolute {
+				for _, v := range waiting {
+					out = append(out, limits.Figure{Value: u.ToSI(v), Unit: q})
+				}
+			}
+			waiting = nil
+		case word != "" && word != "to" && word != "and" && word != "or" && word != "±" && word != "–":
+			waiting = nil
+		}
+	}
+	return out
+}
