@@ -40,6 +40,7 @@ type Replacement struct {
 type Bench struct {
 	Replaced []Replacement
 	Clashes  []Clash   // tests that contradict the design
+	Silent   []string  // tests that agree with the design and tell no more than it states
 	before   *Launcher // without the tests
 }
 
@@ -85,7 +86,8 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 		b.clash(at, test, now)
 		return false
 	case stated && (now.Low < at.Low || now.High > at.High):
-		return false // it does not contradict what is stated, and tells no more: that stays, the gauge's error too
+		b.Silent = append(b.Silent, at.Key+", "+test) // what is stated stays, the gauge's error too
+		return false
 	}
 	return b.take(at, test, now)
 }
@@ -101,6 +103,7 @@ func (b *Bench) take(at *Band, test string, now Band) bool {
 	out, m := meet(was, now)
 	switch m {
 	case tellsNothing:
+		b.Silent = append(b.Silent, at.Key+", "+test)
 		return false
 	case clashes:
 		b.clash(at, test, now)
@@ -200,7 +203,7 @@ func (s *solver) bench() {
 	if b == nil {
 		return
 	}
-	s.out.Bench = b.Replaced
+	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
 	before := b.before.pumped().solveChain(s.caps).cutOut
 	if s.out.Works && !math.IsNaN(before) {
 		s.out.BenchMoved = known(s.l.solveChain(s.caps).cutOut - before)

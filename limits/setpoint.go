@@ -54,6 +54,7 @@ type Setpoint struct {
 	Notes       []string
 	Supply      *SupplyAnswer // nil: no supply
 	Bench       []Replacement // what bench tests have replaced
+	BenchSilent []string      // bench tests that tell no more than the design states
 	BenchMoved  *float64      // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
 }
 

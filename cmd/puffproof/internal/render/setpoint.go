@@ -351,15 +351,18 @@ func (sc *SetpointScreen) writeSupply(b *strings.Builder) {
 
 func (sc *SetpointScreen) writeBench(b *strings.Builder) {
 	o := sc.Setpoint
-	if len(o.Bench) == 0 {
+	if len(o.Bench)+len(o.BenchSilent) == 0 {
 		return
 	}
 	sc.heading(b, "Bench tests used")
+	for _, t := range o.BenchSilent {
+		sc.wrap(b, Clean(t)+": agrees with what the design states, and tells no more.")
+	}
 	for _, r := range o.Bench {
 		sc.wrap(b, fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.keyValue(r.Key, r.After.Low), sc.keyValue(r.Key, r.After.High),
 			sc.keyValue(r.Key, r.Before.Low), sc.keyValue(r.Key, r.Before.High)))
 	}
-	if o.BenchMoved != nil {
+	if o.BenchMoved != nil && len(o.Bench) > 0 {
 		sign, moved := "raised", *o.BenchMoved
 		if moved < 0 {
 			sign, moved = "lowered", -moved
