@@ -357,3 +357,21 @@ func TestVentingThroughTheBarrelWithHandsAtTheMuzzle(t *testing.T) {
 		})
 	}
 }
+
+// Where nobody knows how far the supply can push, nobody knows from what it has to
+// empty: in time from the highest normal pressure is not a pass.
+func TestEmptyingFromAnUnknownPressureIsUnknown(t *testing.T) {
+	for name, less := range map[string]func(l *Launcher){
+		"no dead head": func(l *Launcher) { l.Supply.DeadHead = Band{} },
+		"no supply":    func(l *Launcher) { l.Supply = nil },
+	} {
+		l := ventedTank()
+		l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("pressure_switch.cut_out", 0.35*bars, 0.4*bars), CutIn: between("pressure_switch.cut_in", 0.2*bars, 0.25*bars)}
+		known := verdictIn(t, emptied(t, l).Verdicts, "vent.shutdown")
+		require.Equal(t, Pass, known.Status, known.Why)
+		less(l)
+		v := verdictIn(t, emptied(t, l).Verdicts, "vent.shutdown")
+		assert.Equal(t, Unknown, v.Status, "%s: %s", name, v.Why)
+		assert.Nil(t, v.Value)
+	}
+}

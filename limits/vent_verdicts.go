@@ -76,6 +76,9 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 		return
 	}
 	j.harmless(v, kind)
+	if over := j.l.Overcharge(); v.Status == Pass && !over.Known { // it may be filled to more
+		v.unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why, worstBar(worst.Start), roundedUp(worst.Slowest, 3)+" s"))
+	}
 }
 
 // harmless fails a time verdict in time whose air can still do harm: by a shot
