@@ -92,7 +92,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 
 // setpointStatus is the exit status of an answer.
 func setpointStatus(s limits.Setpoint) status {
-	if !s.Works || s.Unknown != "" || s.Unmet != "" || s.AsItIs != "" || s.TooHigh() {
+	if !s.Holds() {
 		return statusNotHeld
 	}
 	return statusOK

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
+	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
@@ -30,24 +30,9 @@ func (b *builder) leakSheets() {
 			t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time))), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
 		}
 		b.add(t)
-		b.say(own(in.leakWords(c)))
+		b.say(own(render.LeakWords(c, in.near, in.worst)))
 	}
 }
-
-// leakWords says what the cooling does and how long to read.
-func (in *Input) leakWords(c limits.LeakTest) string {
-	t := fmt.Sprintf("Cooling alone takes it down by %s, %s at most, and is over after %s.", fall(in.near(unit.Pressure, c.Falls)), fall(in.worst(unit.Pressure, c.FallsMost)), in.worst(unit.Time, c.Settled))
-	switch {
-	case math.IsNaN(c.Needed):
-		return t + " No gauge is stated on it."
-	case math.IsInf(c.Needed, 1):
-		return t + " Its gauge is too coarse to tell a leak within an hour."
-	}
-	return t + fmt.Sprintf(" Read for %s: then no leak of more than %s a minute can hide.", in.near(unit.Time, c.Needed), fall(in.near(unit.Pressure, c.Loses)))
-}
-
-// fall is a difference of readings: no gauge pressure.
-func fall(text string) string { return strings.TrimSuffix(text, " gauge") }
 
 // leakLog says what a real leak-down shows.
 func (b *builder) leakLog() {

@@ -54,10 +54,7 @@ func leakTestDocs(all []limits.LeakTest) []leakTestDoc {
 	out := []leakTestDoc{}
 	for _, t := range all {
 		d := leakTestDoc{Volume: t.Volume, Opens: textOrNull(t.Opens), Low: t.Low, Start: t.Start, High: t.High, Fill: orNull(t.Fill), Settled: t.Settled,
-			Falls: t.Falls, Most: t.FallsMost, Needed: orNull(t.Needed), Loses: t.Loses, Sheet: []readingDoc{}}
-		for _, one := range t.Sheet {
-			d.Sheet = append(d.Sheet, readingDoc(one))
-		}
+			Falls: t.Falls, Most: t.FallsMost, Needed: orNull(t.Needed), Loses: t.Loses, Sheet: readingDocs(t.Sheet)}
 		out = append(out, d)
 	}
 	return out

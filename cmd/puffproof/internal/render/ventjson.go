@@ -68,6 +68,14 @@ type readingDoc struct {
 	High  float64 `json:"high_Pa"`
 }
 
+func readingDocs(sheet []limits.Reading) []readingDoc {
+	out := []readingDoc{}
+	for _, one := range sheet {
+		out = append(out, readingDoc(one))
+	}
+	return out
+}
+
 type pushDoc struct {
 	Scenario string  `json:"scenario"`
 	Path     string  `json:"path"`
@@ -133,18 +141,12 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs V
 	for _, c := range r.Cases {
 		d := ventCaseDoc{Scenario: c.Scenario, Kind: string(c.Kind), From: c.From.String(), Volume: c.Volume, Start: c.Start, Status: string(c.Status),
 			Time: orNull(c.Slowest), Expected: orNull(c.Expected), Fastest: orNull(c.Fastest), Isothermal: orNull(c.Isothermal), Adiabatic: orNull(c.Adiabatic),
-			Trapped: c.Trapped, Keeps: orNull(c.Keeps), Missing: c.Missing, After: orNull(c.AfterWithin), Rebound: c.Rebound, Sheet: []readingDoc{}}
-		for _, one := range c.Sheet {
-			d.Sheet = append(d.Sheet, readingDoc(one))
-		}
+			Trapped: c.Trapped, Keeps: orNull(c.Keeps), Missing: c.Missing, After: orNull(c.AfterWithin), Rebound: c.Rebound, Sheet: readingDocs(c.Sheet)}
 		doc.Vent = append(doc.Vent, d)
 	}
 	for _, t := range r.Tests {
 		d := ventTestDoc{Volume: t.Volume, Scenario: t.Scenario, Low: t.Low, Start: t.Start, High: t.High, Trapped: t.Trapped, Time: orNull(t.Slowest),
-			Rebound: t.Rebound, Sheet: []readingDoc{}}
-		for _, one := range t.Sheet {
-			d.Sheet = append(d.Sheet, readingDoc(one))
-		}
+			Rebound: t.Rebound, Sheet: readingDocs(t.Sheet)}
 		doc.Tests = append(doc.Tests, d)
 	}
 	for _, p := range r.Pushes {
@@ -184,15 +186,16 @@ func VentCSV(r *limits.VentReport) ([]byte, error) {
 		}
 		return s
 	}
-	for _, c := range r.Tests {
-		for _, one := range c.Sheet {
-			rows = append(rows, []string{spreadsheetText(c.Volume), c.Scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
+	add := func(volume, scenario string, sheet []limits.Reading) {
+		for _, one := range sheet {
+			rows = append(rows, []string{spreadsheetText(volume), scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
 		}
 	}
+	for _, c := range r.Tests {
+		add(c.Volume, c.Scenario, c.Sheet)
+	}
 	for _, c := range r.Leaks {
-		for _, one := range c.Sheet {
-			rows = append(rows, []string{spreadsheetText(c.Volume), "leak-down, armed", figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
-		}
+		add(c.Volume, "leak-down, armed", c.Sheet)
 	}
 	if err := w.WriteAll(rows); err != nil {
 		return nil, err

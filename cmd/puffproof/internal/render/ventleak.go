@@ -109,13 +109,20 @@ func (v *VentScreen) writeLeakSheets(b *strings.Builder) {
 }
 
 func leakWords(s Style, c limits.LeakTest) string {
-	t := fmt.Sprintf("Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing loaded, one room, no sun. "+
-		"Cooling alone takes it down by %s, %s at most, and is over after %s.", fall(s.near(unit.Pressure, c.Falls)), fall(s.worst(unit.Pressure, c.FallsMost)), s.worst(unit.Time, c.Settled))
+	return "Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing loaded, one room, no sun. " +
+		LeakWords(c, s.near, s.worst)
+}
+
+// LeakWords says what the cooling does to a leak-down and how long to read. near and
+// worst write a value, to the nearest digit and so that it does not look better than
+// it is.
+func LeakWords(c limits.LeakTest, near, worst func(d unit.Dimension, si float64) string) string {
+	t := fmt.Sprintf("Cooling alone takes it down by %s, %s at most, and is over after %s.", fall(near(unit.Pressure, c.Falls)), fall(worst(unit.Pressure, c.FallsMost)), worst(unit.Time, c.Settled))
 	switch {
 	case math.IsNaN(c.Needed):
 		return t + " No gauge is stated on it."
 	case math.IsInf(c.Needed, 1):
 		return t + " Its gauge is too coarse to tell a leak within an hour."
 	}
-	return t + fmt.Sprintf(" Read for %s: then no leak of more than %s a minute can hide.", s.near(unit.Time, c.Needed), fall(s.near(unit.Pressure, c.Loses)))
+	return t + fmt.Sprintf(" Read for %s: then no leak of more than %s a minute can hide.", near(unit.Time, c.Needed), fall(near(unit.Pressure, c.Loses)))
 }
