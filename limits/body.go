@@ -21,19 +21,19 @@ func (j *judge) sealed() {
 	lung, limit := BenchmarkOf(LungVolume), BenchmarkOf(LungPressure)
 	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnRule
 	defer func() { j.add(v) }()
-	high, ok := j.l.SoakedHigh()
+	high, ok := j.Launcher.SoakedHigh()
 	if !ok {
-		v.unknown(j.noStart)
+		v.unknown(j.NoStart)
 		return
 	}
-	w := j.l.Clone()
+	w := j.Launcher.Clone()
 	for i := range w.Volumes {
 		w.Volumes[i].Volume.Nominal = w.Volumes[i].Volume.High
 	}
 	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Low
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
-	gauge := j.l.highStart(high)
+	gauge := j.Launcher.highStart(high)
 	reach := reachOf(w)
 	var charge, volume float64
 	for i := range c.Volumes {
@@ -48,7 +48,7 @@ func (j *judge) sealed() {
 	if v.Status != Fail {
 		return
 	}
-	if guard := Declared(j.l.Barrel.SealGuard); guard != "" {
+	if guard := Declared(j.Launcher.Barrel.SealGuard); guard != "" {
 		v.Status, v.Basis = Pass, OnProcedure
 		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
 		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."
@@ -61,14 +61,14 @@ func (j *judge) sealed() {
 // small-parts cylinder for children under three.
 func (j *judge) choking() {
 	v := j.newVerdict("projectile.choking", "Choking: size and youngest child", InMetre)
-	ball := j.l.Barrel.Fit == pneumatics.InBore
+	ball := j.Launcher.Barrel.Fit == pneumatics.InBore
 	ring := BenchmarkOf(SmallPart)
 	if ball {
 		ring = BenchmarkOf(SmallBall)
 	}
 	v.Source, v.Caveat, v.Basis = ring.Source(), ring.Caveat, OnData
 	defer func() { j.add(v) }()
-	d := j.l.Projectile.Diameter
+	d := j.Launcher.Projectile.Diameter
 	if !d.Set {
 		v.unknown("missing: projectile.diameter")
 		return
@@ -79,8 +79,8 @@ func (j *judge) choking() {
 		return
 	}
 	youngest := Band{}
-	if j.l.Event != nil {
-		youngest = j.l.Event.Youngest
+	if j.Launcher.Event != nil {
+		youngest = j.Launcher.Event.Youngest
 	}
 	switch age := BenchmarkOf(SmallPartAge); {
 	case !youngest.Set:

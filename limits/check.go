@@ -20,31 +20,20 @@ type Options struct {
 
 // judge collects the verdicts of one launcher.
 type judge struct {
-	ctx     context.Context
-	day     string    // of the question, an ISO date; "" none: no date is judged
-	l       *Launcher // with the bands that measurements narrowed
-	stated  *Launcher // as the design states it
-	limits  EnergyLimits
-	report  Report
-	depth   Depth
-	normal  *worst      // the worst case of normal operation
-	known   []startSeed // the hardest shots of a search over normal operation and more; nil: none was made
-	noStart string      // why the highest start pressure is unknown; "" known
-
-	emptying       *VentReport
-	loading        *loadingAir // what state loading leaves in the volumes; nil: not asked yet
-	faults         *FaultReport
-	blockedVerdict *Verdict // barrel.blocked, which the plugged muzzle's fault takes over
-	stuckFreed     float64  // what a projectile that came to rest for good can gain [J]
-	stuckStart     float64  // the start pressure that leaves it so [Pa gauge]
+	*Assessment
+	ctx            context.Context
+	report         Report
+	depth          Depth
+	known          []startSeed // the hardest shots of a search over normal operation and more; nil: none was made
+	blockedVerdict *Verdict    // barrel.blocked, which the plugged muzzle's fault takes over
 }
 
 // Check judges a launcher: every verdict, worst first. The error is the
 // context's, or a WithheldError where a computation failed its own checks.
 func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
-	j := &judge{ctx: ctx, l: l, stated: l, depth: o.Depth, day: o.Day}
+	j := &judge{ctx: ctx, depth: o.Depth, Assessment: &Assessment{Launcher: l, Stated: l, Day: o.Day}}
 	if o.Measured != nil {
-		j.l = o.Measured.Narrow(l)
+		j.Launcher = o.Measured.Narrow(l)
 	}
 	if err := j.energies(); err != nil {
 		return Report{}, err
@@ -129,6 +118,7 @@ func (v *Verdict) notApplicable(why string) {
 // close sorts the verdicts worst first and draws the sum.
 func (j *judge) close() {
 	r := &j.report
+	r.Energy, r.Measured, r.Wave, r.Eye = j.Energy, j.Measured, j.Wave, j.Eye
 	rank := map[Status]int{Fail: 0, Unknown: 1, Pass: 2, NotApplicable: 3}
 	slices.SortStableFunc(r.Verdicts, func(a, b Verdict) int {
 		if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {

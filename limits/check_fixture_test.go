@@ -120,10 +120,10 @@ func verdict(t testing.TB, r Report, id string) Verdict {
 // check.
 func asked(t testing.TB, l *Launcher, ask func(*judge)) Report {
 	t.Helper()
-	j := &judge{ctx: context.Background(), l: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
 	limits, err := j.energyLimits()
 	require.NoError(t, err)
-	j.limits = limits
+	j.Limits = limits
 	ask(j)
 	return j.report
 }

@@ -204,7 +204,7 @@ func TestStoredEnergy(t *testing.T) {
 // totalsOf runs the energy verdicts alone.
 func totalsOf(t *testing.T, changes ...func(*Launcher)) Report {
 	t.Helper()
-	j := &judge{ctx: context.Background(), l: plain(append([]func(*Launcher){weak}, changes...)...)}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: plain(append([]func(*Launcher){weak}, changes...)...)}}
 	require.NoError(t, j.energies())
 	j.energyVerdicts()
 	return j.report

@@ -12,18 +12,18 @@ func (j *judge) checklist() {
 		Why:    "A verdict on the model alone is not a measurement of this launcher.",
 		How:    "Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front.",
 		Expect: j.expectShots(), Source: "own rule of this project"})
-	if it, ok := TipItem(j.l.Projectile); ok {
+	if it, ok := TipItem(j.Launcher.Projectile); ok {
 		j.item(it)
 	}
 	j.item(Item{ID: "label.ratings", Title: "Photograph the rating label of every vessel and of the barrel", Verdict: "vessel.rating",
 		Why: "rated_pressure and rated_for_gas are declarations until a label or a document shows them.",
 		How: "Pressure, medium and temperature must be readable.", Expect: j.expectRatings(), Source: "common practice, no source"})
-	if j.l.Projectile.ContactDiameter.Set {
+	if j.Launcher.Projectile.ContactDiameter.Set {
 		j.item(Item{ID: "contact.print", Title: "Contact print of the tip", Verdict: "energy.area",
 			Why: "Energy per area rests on the measured print, not on the diameter.",
 			How: "Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions.",
-			Expect: fmt.Sprintf("a print between %s and %s across", millimetre(j.l.Projectile.ContactDiameter.Low),
-				millimetre(j.l.Projectile.ContactDiameter.High)), Figure: figureBetween(InMetre, j.l.Projectile.ContactDiameter.Low, j.l.Projectile.ContactDiameter.High), Source: "own rule of this project"})
+			Expect: fmt.Sprintf("a print between %s and %s across", millimetre(j.Launcher.Projectile.ContactDiameter.Low),
+				millimetre(j.Launcher.Projectile.ContactDiameter.High)), Figure: figureBetween(InMetre, j.Launcher.Projectile.ContactDiameter.Low, j.Launcher.Projectile.ContactDiameter.High), Source: "own rule of this project"})
 	}
 	j.controlItems()
 	j.ventItems()
@@ -32,7 +32,7 @@ func (j *judge) checklist() {
 }
 
 func (j *judge) controlItems() {
-	b := &j.l.Barrel
+	b := &j.Launcher.Barrel
 	if !j.anythingEnters() {
 		j.item(Item{ID: "one-projectile", Title: "One projectile at a time, dry and not frozen", Verdict: "misuse.objects",
 			Why: "Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may.",
@@ -60,8 +60,8 @@ func (j *judge) controlItems() {
 }
 
 func (j *judge) expectShots() string {
-	e := j.report.Energy
-	if e == nil || j.noStart != "" {
+	e := j.Energy
+	if e == nil || j.NoStart != "" {
 		return ""
 	}
 	return fmt.Sprintf("about %s m/s at the cut-out; every shot below %s", significant(e.NominalMax.FinalSpeed, 2), joule(e.Model))
@@ -86,11 +86,11 @@ func (j *judge) item(it Item) {
 // energyLimits are the limits of the design; a press test on the checklist
 // proves the tip.
 func (j *judge) energyLimits() (EnergyLimits, error) {
-	p := j.l.Projectile
+	p := j.Launcher.Projectile
 	if j.confirmed(tipItemID) && strings.TrimSpace(p.TipProof) == "" {
 		p.TipProof = "checklist"
 	}
-	return LimitsOf(j.l.Limits, p)
+	return LimitsOf(j.Launcher.Limits, p)
 }
 
 // tipItemID is the item of TipItem.

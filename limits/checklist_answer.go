@@ -36,8 +36,8 @@ func (e *Expected) holds(v float64) bool {
 
 // answer enters the design's answer into an item, or why it does not close it.
 func (j *judge) answer(it *Item) {
-	for i := range j.l.Checklist {
-		c := &j.l.Checklist[i]
+	for i := range j.Launcher.Checklist {
+		c := &j.Launcher.Checklist[i]
 		if c.Item != it.ID || !c.signed() {
 			continue
 		}
@@ -94,10 +94,10 @@ func (q Quantity) inAnswer() string {
 // day at all.
 func (j *judge) future(c *Confirmation) bool {
 	date, err := time.Parse(time.DateOnly, strings.TrimSpace(c.Date))
-	if j.day == "" || err != nil {
+	if j.Day == "" || err != nil {
 		return false // the reader of the design judges its form
 	}
-	day, err := time.Parse(time.DateOnly, j.day)
+	day, err := time.Parse(time.DateOnly, j.Day)
 	return err == nil && date.After(day)
 }
 

@@ -35,8 +35,7 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 		{itemJamDrill, "2099-05-01", "", nil, false, "still to come"},
 	} {
 		l.Checklist = []Confirmation{{Item: c.item, Who: "A. N.", Date: c.date, Value: c.value, Figures: c.figures}}
-		j := &judge{ctx: context.Background(), l: l, day: "2026-06-01", faults: &FaultReport{},
-			emptying: &VentReport{Target: 5000, Tests: []StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}
+		j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Day: "2026-06-01", Faults: &FaultReport{}, Emptying: &VentReport{Target: 5000, Tests: []StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}}
 		j.ventItems()
 		j.faultItems()
 		it := itemIn(t, j.report.Items, c.item)

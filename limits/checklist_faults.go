@@ -11,7 +11,7 @@ import (
 // faultItems are the tests that reveal what nobody notices, and what holds where
 // a single fault could shoot.
 func (j *judge) faultItems() {
-	l := j.l
+	l := j.Launcher
 	if relief := l.reliefBands(); len(relief) > 0 {
 		j.item(Item{ID: itemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: "energy.fault",
 			Why: "A relief valve that sticks shows only when the switch has failed too." + j.revealedBy(itemReliefTest),
@@ -74,7 +74,7 @@ func (l *Launcher) boreList() []string {
 // unaskedItems are due where a single fault can shoot.
 func (j *judge) unaskedItems() {
 	unasked := false
-	for _, f := range j.faults.Faults {
+	for _, f := range j.Faults.Faults {
 		unasked = unasked || f.Effect == FiresUnasked && f.Energy > 0
 	}
 	if !unasked {
@@ -91,7 +91,7 @@ func (j *judge) unaskedItems() {
 // fired.
 func (j *judge) barrelItem() {
 	expect := "no bubble at the muzzle"
-	if hold, _ := j.l.creepsOut(1); hold > 0 {
+	if hold, _ := j.Launcher.creepsOut(1); hold > 0 {
 		expect += fmt.Sprintf("; %s behind a loaded projectile would move it", bar(hold))
 	}
 	j.item(Item{ID: "barrel.no-pressure", Title: "No air behind a loaded projectile while charged and armed", Verdict: "shot.unasked",
@@ -102,7 +102,7 @@ func (j *judge) barrelItem() {
 // expectJam names what the drill keeps harmless.
 func (j *judge) expectJam() string {
 	s := "nobody's face or hand in front of the muzzle at any time"
-	for _, f := range j.faults.Faults {
+	for _, f := range j.Faults.Faults {
 		if f.Mode == Jammed && f.Freed > 0 {
 			s += "; a projectile that jams before the whole charge could get up to " + worstJoule(f.Freed)
 		}
@@ -111,7 +111,7 @@ func (j *judge) expectJam() string {
 }
 
 func (j *judge) jamWords() string {
-	for _, f := range j.faults.Faults {
+	for _, f := range j.Faults.Faults {
 		if f.Mode == Jammed {
 			return f.Consequence
 		}
@@ -133,13 +133,13 @@ func (j *judge) loadingItems() {
 
 // forceItems give the forces on end caps, plugs and loose hoses.
 func (j *judge) forceItems() {
-	high, ok := j.l.ventPressures()
+	high, ok := j.Launcher.ventPressures()
 	if !ok {
 		return
 	}
 	var caps []string
 	top := 0.0
-	for i, v := range j.l.Volumes {
+	for i, v := range j.Launcher.Volumes {
 		top = max(top, high[i])
 		if d := v.InnerDiameter; d.Set {
 			force := fmt.Sprintf("%s %s N", v.Name, significant(high[i]*circle(d.High), 2))
@@ -149,7 +149,7 @@ func (j *judge) forceItems() {
 			caps = append(caps, force)
 		}
 	}
-	if b := j.l.Barrel.Bore; b.Set {
+	if b := j.Launcher.Barrel.Bore; b.Set {
 		caps = append(caps, fmt.Sprintf("a plug in the barrel %s N", significant(top*circle(b.High), 2)))
 	}
 	if len(caps) > 0 {
@@ -157,7 +157,7 @@ func (j *judge) forceItems() {
 			Why: "A cap that lets go flies.", How: "Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from memory: 1.5 times), of anything home-made.",
 			Expect: "at a single fault: " + strings.Join(caps, ", "), Source: practice})
 	}
-	if hoses := j.l.looseHoses(top); len(hoses) > 0 {
+	if hoses := j.Launcher.looseHoses(top); len(hoses) > 0 {
 		j.item(Item{ID: "hose.restraint", Title: "Hoses clipped every 200 mm, sleeved and restrained", Verdict: "vessel.rating",
 			Why: "A hose that comes off whips.", How: "Pull at each fitting by hand.", Expect: "a loose end pushes with " + strings.Join(hoses, ", "), Source: practice})
 	}
@@ -177,7 +177,7 @@ func (l *Launcher) looseHoses(top float64) []string {
 // practiceItems are the hazards that only people can keep away, most important
 // first.
 func (j *judge) practiceItems() {
-	ev := j.l.Event
+	ev := j.Launcher.Event
 	landing := "nobody and no wheel where a projectile can come down"
 	if ev != nil && ev.Wheels.Set {
 		landing += fmt.Sprintf("; the nearest wheel is %s m from the muzzle", significant(ev.Wheels.Low, 2))

@@ -35,7 +35,7 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 	} {
 		l := ventedTank()
 		l.Checklist = []Confirmation{c.answer}
-		j := &judge{l: l}
+		j := &judge{Assessment: &Assessment{Launcher: l}}
 		j.item(Item{ID: itemVentTest})
 		j.item(Item{ID: itemLeakDown})
 		j.close()

@@ -27,7 +27,7 @@ const (
 
 // ventItems are what only a person can confirm about emptying.
 func (j *judge) ventItems() {
-	e := j.emptying
+	e := j.Emptying
 	j.item(Item{ID: itemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: "vent.power-loss",
 		Why:    "A vent that is blocked or a valve that sticks shows nowhere else." + j.revealedBy(itemVentTest),
 		How:    "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. Before each event.",
@@ -42,7 +42,7 @@ func (j *judge) ventItems() {
 	j.item(Item{ID: "open.tag", Title: "Open tag: a vent locked open while it is carried, stored or worked on", Verdict: "vent.trapped",
 		Why: "What a gauge shows as zero can still shoot.", How: "A tag on the vent; the vent stays open until the next use.",
 		Expect: fmt.Sprintf("at the target of %s all vessels together could still do at most %s", bar(e.Target), joule(e.Left)), Source: ownRule})
-	if len(j.l.Gauges) > 0 {
+	if len(j.Launcher.Gauges) > 0 {
 		j.item(Item{ID: itemGauge, Title: "Compare the gauge with an independent one", Verdict: "gauge.readable",
 			Why: "Switch and relief valve are set by it, and zero is read off it." + j.revealedBy(itemGauge), How: "A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event.",
 			Expect: j.expectGauge(), Source: practice})
@@ -58,7 +58,7 @@ func (j *judge) revealedBy(item string) string {
 }
 
 func (j *judge) expectVent() string {
-	e := j.emptying
+	e := j.Emptying
 	worst := e.latestTest()
 	if worst == nil || e.Trouble != "" {
 		return ""
@@ -72,8 +72,8 @@ func (j *judge) expectVent() string {
 // expectVentTime is the time that the test may show, with a pressure at the target if
 // it names one.
 func (j *judge) expectVentTime() *Expected {
-	worst := j.emptying.latestTest()
-	if worst == nil || j.emptying.Trouble != "" {
+	worst := j.Emptying.latestTest()
+	if worst == nil || j.Emptying.Trouble != "" {
 		return nil
 	}
 	latest := math.Ceil(worst.Slowest)
@@ -81,13 +81,13 @@ func (j *judge) expectVentTime() *Expected {
 		latest = 0 // it does not empty: no answer closes it
 	}
 	e := figureBetween(InSecond, 0, latest)
-	e.Also = figureBetween(InPascalGauge, math.Inf(-1), j.emptying.Target)
+	e.Also = figureBetween(InPascalGauge, math.Inf(-1), j.Emptying.Target)
 	return e
 }
 
 func (j *judge) expectRebound() string {
 	most, name := 0.0, ""
-	for _, c := range j.emptying.Cases {
+	for _, c := range j.Emptying.Cases {
 		if !c.Trapped && c.Rebound > most {
 			most, name = c.Rebound, c.Volume
 		}
@@ -101,8 +101,8 @@ func (j *judge) expectRebound() string {
 
 func (j *judge) expectGauge() string {
 	var parts []string
-	for i := range j.l.Gauges {
-		g := &j.l.Gauges[i]
+	for i := range j.Launcher.Gauges {
+		g := &j.Launcher.Gauges[i]
 		size, _ := g.errorSize()
 		parts = append(parts, fmt.Sprintf("the gauge on %s within %s", g.On, bar(size)))
 	}

@@ -18,42 +18,42 @@ func (e *WithheldError) Error() string { return e.What + " is withheld: " + e.Re
 
 // energies computes the energy report: nominal shots, worst case, ceiling.
 func (j *judge) energies() error {
-	l := j.l
+	l := j.Launcher
 	limits, err := j.energyLimits()
 	if err != nil {
 		return err
 	}
-	j.limits = limits
+	j.Limits = limits
 	e := &EnergyReport{Factor: ModelFactor, FactorSource: ModelFactorSource, Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
-	j.report.Energy = e
+	j.Energy = e
 	start := l.nominalStart()
 	if e.NominalShot, err = l.nominalFigures(start, 0); err != nil {
 		return err
 	}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		j.noStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
+		j.NoStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
 		return nil
 	}
 	e.StartHigh = high
 	if e.Ceiling, err = l.ceiling(j.ctx, high); err != nil {
 		return err
 	}
-	j.normal, err = l.maximise(j.ctx, l.energyQuestion(high), j.normalSearch(high))
+	j.Normal, err = l.maximise(j.ctx, l.energyQuestion(high), j.normalSearch(high))
 	if err != nil {
 		return err
 	}
-	if j.normal.shot != nil {
-		if why := j.normal.shot.Withheld(); why != "" {
+	if j.Normal.shot != nil {
+		if why := j.Normal.shot.Withheld(); why != "" {
 			return &WithheldError{"the worst shot", why}
 		}
-		e.Worst = figures(&j.normal.c, j.normal.shot, j.normal.start, j.normal.seat)
-		e.WorstPoint = j.normal.point
-		e.useFactor(j.normal)
+		e.Worst = figures(&j.Normal.c, j.Normal.shot, j.Normal.start, j.Normal.seat)
+		e.WorstPoint = j.Normal.point
+		e.useFactor(j.Normal)
 		j.thorough()
-		e.Maxima, e.Gap = len(j.normal.result.Maxima), j.normal.result.Gap
+		e.Maxima, e.Gap = len(j.Normal.result.Maxima), j.Normal.result.Gap
 	}
-	e.Runs = j.normal.result.Evaluations
+	e.Runs = j.Normal.result.Evaluations
 	if e.NominalMax, err = l.nominalWorstSeat(j.ctx, start); err != nil {
 		return err
 	}
@@ -70,15 +70,15 @@ func (j *judge) energies() error {
 // of a full search over it and more, where one is already made; and briefly where the
 // ceiling decides, since the model's shot is for information only then.
 func (j *judge) normalSearch(high float64) search.Options {
-	b := newBox(j.l, j.l.energyQuestion(high))
+	b := newBox(j.Launcher, j.Launcher.energyQuestion(high))
 	var seeds [][]float64
 	for _, s := range j.known {
 		if len(s.u) == b.dim {
 			seeds = append(seeds, s.in(b))
 		}
 	}
-	allowed, _ := j.limits.allowed(j.l.Projectile.ContactDiameter)
-	if len(seeds) == 0 && j.report.Energy.Ceiling > allowed {
+	allowed, _ := j.Limits.allowed(j.Launcher.Projectile.ContactDiameter)
+	if len(seeds) == 0 && j.Energy.Ceiling > allowed {
 		return search.Options{}
 	}
 	return search.Light(seeds...)
@@ -93,13 +93,13 @@ func (l *Launcher) energyQuestion(startMax float64) question {
 
 // areas fills contact and projected area and the energy per area.
 func (j *judge) areas() {
-	e, p := j.report.Energy, &j.l.Projectile
+	e, p := j.Energy, &j.Launcher.Projectile
 	e.ProjectedArea = circle(p.Diameter.Low)
 	if p.ContactDiameter.Set {
 		e.ContactArea = circle(p.ContactDiameter.Low)
 		e.AreaJudged = e.Judged / e.ContactArea
 	}
-	j.report.Eye = EyeFigures(e.Judged / e.ProjectedArea)
+	j.Eye = EyeFigures(e.Judged / e.ProjectedArea)
 }
 
 // ceiling is the largest thermodynamic bound over the box.
@@ -143,15 +143,15 @@ func figures(c *pneumatics.Circuit, r *pneumatics.Result, start, seat float64) S
 func (j *judge) energyVerdicts() {
 	total := j.newVerdict("energy.total", "Energy of the projectile, worst case", InJoule)
 	area := j.newVerdict("energy.area", "Energy per contact area, worst case", InJoulePerArea)
-	total.Source, total.Caveat = j.limits.Total.Source, j.limits.Total.Caveat
-	area.Source, area.Caveat = j.limits.Area.Source, j.limits.Area.Caveat
+	total.Source, total.Caveat = j.Limits.Total.Source, j.Limits.Total.Caveat
+	area.Source, area.Caveat = j.Limits.Area.Source, j.Limits.Area.Caveat
 	if why := j.energyUnknown(); why != "" {
 		total.unknown(why)
 		area.unknown(why)
 		j.add(total, area)
 		return
 	}
-	e := j.report.Energy
+	e := j.Energy
 	total.Basis, area.Basis = e.Basis, e.Basis
 	total.judge(e.Judged, e.Limit)
 	total.Why = j.worstWhy()
@@ -166,16 +166,16 @@ func (j *judge) energyVerdicts() {
 }
 
 func (j *judge) areaVerdict(area *Verdict) {
-	e := j.report.Energy
+	e := j.Energy
 	switch {
-	case !j.limits.AreaApplies(e.Judged):
+	case !j.Limits.AreaApplies(e.Judged):
 		area.notApplicable(fmt.Sprintf("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
-			joule(e.Judged), joule(j.limits.Floor.Value)))
+			joule(e.Judged), joule(j.Limits.Floor.Value)))
 	case e.ContactArea == 0:
 		area.unknown("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)")
 	default:
 		area.judge(e.AreaJudged, e.AreaLimit)
-		area.Why = fmt.Sprintf("%s on the smallest contact print, %s across", joule(e.Judged), millimetre(j.l.Projectile.ContactDiameter.Low))
+		area.Why = fmt.Sprintf("%s on the smallest contact print, %s across", joule(e.Judged), millimetre(j.Launcher.Projectile.ContactDiameter.Low))
 		if area.Status == Fail {
 			area.Advice = fmt.Sprintf("Less energy, or a larger contact print: at least %s across at this energy.",
 				millimetre(math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit))))
@@ -186,21 +186,21 @@ func (j *judge) areaVerdict(area *Verdict) {
 // energyUnknown says why the energies cannot be judged; "" where they can.
 func (j *judge) energyUnknown() string {
 	switch {
-	case j.noStart != "":
-		return j.noStart
-	case j.normal == nil || !j.normal.result.Found:
+	case j.NoStart != "":
+		return j.NoStart
+	case j.Normal == nil || !j.Normal.result.Found:
 		return "no shot of the tolerance box could be computed"
-	case j.report.Energy.Basis != OnCeiling && j.normal.undetermined() &&
-		j.report.Energy.Judged <= j.report.Energy.Limit: // a failure is one all the same
-		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", j.normal.result.Undefined, j.normal.result.Evaluations)
-	case j.report.Energy.Basis == OnModel:
-		return j.l.beyondStudy()
+	case j.Energy.Basis != OnCeiling && j.Normal.undetermined() &&
+		j.Energy.Judged <= j.Energy.Limit: // a failure is one all the same
+		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", j.Normal.result.Undefined, j.Normal.result.Evaluations)
+	case j.Energy.Basis == OnModel:
+		return j.Launcher.beyondStudy()
 	}
 	return ""
 }
 
 func (j *judge) worstWhy() string {
-	e := j.report.Energy
+	e := j.Energy
 	if e.Basis == OnCeiling {
 		return fmt.Sprintf("no valve or friction can make more of the air: at most %s", joule(e.Ceiling))
 	}

@@ -72,7 +72,7 @@ func monthsAfter(date string, months int) string {
 func (j *judge) dates(day string) {
 	stated, past := 0, []string(nil)
 	next := ""
-	for _, d := range j.stated.DueDates("") {
+	for _, d := range j.Stated.DueDates("") {
 		stated++
 		switch {
 		case d.Date < day:

@@ -47,7 +47,7 @@ func TestDatesAreJudged(t *testing.T) {
 		"no dates": {&Launcher{}, "2026-06-01", ""},
 		"old test": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-31"}}}, "2026-06-01", Fail},
 	} {
-		j := &judge{stated: c.l}
+		j := &judge{Assessment: &Assessment{Stated: c.l}}
 		j.dates(c.day)
 		j.close()
 		if c.want == "" {

@@ -125,7 +125,7 @@ const (
 // Faults runs every single fault of every part. The error is the context's, or a
 // WithheldError.
 func Faults(ctx context.Context, l *Launcher, o FaultOptions) (*FaultReport, error) {
-	j := &judge{ctx: ctx, l: l, stated: l, day: o.Day}
+	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l, Day: o.Day}}
 	if err := j.energies(); err != nil {
 		return nil, err
 	}
@@ -140,10 +140,10 @@ func Faults(ctx context.Context, l *Launcher, o FaultOptions) (*FaultReport, err
 		return nil, err
 	}
 	j.loadingVerdict()
-	j.faults.Verdicts = j.report.Verdicts
+	j.Faults.Verdicts = j.report.Verdicts
 	j.faultItems()
-	j.faults.Items = j.report.Items
-	return j.faults, nil
+	j.Faults.Items = j.report.Items
+	return j.Faults, nil
 }
 
 // emptyingAndFaults adds the verdicts on emptying, on single faults and on
@@ -164,7 +164,7 @@ func (j *judge) emptyingAndFaults() error {
 
 // jamNote says in a check what only the jam drill holds back.
 func (j *judge) jamNote() {
-	for _, f := range j.faults.Faults {
+	for _, f := range j.Faults.Faults {
 		if f.Status == OpenItem {
 			j.report.Notes = append(j.report.Notes, fmt.Sprintf("A projectile that jams before the whole charge could get up to %s when a hand frees it: open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.",
 				worstJoule(f.Freed), itemJamDrill))

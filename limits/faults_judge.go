@@ -9,8 +9,8 @@ import (
 // faultVerdicts runs every single fault, the pairs asked for, and judges
 // energy.fault and shot.unasked.
 func (j *judge) faultVerdicts(pairs PairChoice) error {
-	r := &FaultReport{Limit: j.limits.Total.Value, AllPairs: pairs == EveryPair}
-	j.faults = r
+	r := &FaultReport{Limit: j.Limits.Total.Value, AllPairs: pairs == EveryPair}
+	j.Faults = r
 	faults := j.singleFaults()
 	known := map[string]*FaultResult{}
 	results, err := j.runFaults(faults, known)
@@ -87,7 +87,7 @@ func (j *judge) readyFault(f *fault, r *FaultResult) *faultSearch {
 		return nil
 	case !ok:
 		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
-		r.Status, r.Reason = Unknown, j.l.Overcharge().Why
+		r.Status, r.Reason = Unknown, j.Launcher.Overcharge().Why
 		return nil
 	}
 	r.Effect, r.Reason = ChangesShot, ""
@@ -104,14 +104,14 @@ func (j *judge) jam(r *FaultResult, f *fault) {
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = Unknown, f.consequence
-	case f.freed > j.limits.Total.Value && !j.confirmed(itemJamDrill):
+	case f.freed > j.Limits.Total.Value && !j.confirmed(itemJamDrill):
 		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+itemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
 	}
 }
 
 // failed is the design with the fault.
 func (j *judge) failed(f *fault) *Launcher {
-	w := j.l.Clone()
+	w := j.Launcher.Clone()
 	if f.apply != nil {
 		f.apply(w)
 	}
@@ -124,7 +124,7 @@ func (j *judge) faultStart(w *Launcher, f *fault) (float64, bool) {
 	if f.overcharges {
 		return w.faultHigh()
 	}
-	high, ok := j.l.SoakedHigh()
+	high, ok := j.Launcher.SoakedHigh()
 	if !ok {
 		return 0, false
 	}
@@ -136,7 +136,7 @@ func (j *judge) faultStart(w *Launcher, f *fault) (float64, bool) {
 
 // normalHigh is the highest normal pressure before any heat [Pa gauge].
 func (j *judge) normalHigh() float64 {
-	high, _ := j.l.NormalHigh()
+	high, _ := j.Launcher.NormalHigh()
 	return high
 }
 
@@ -158,7 +158,7 @@ func (j *judge) normalEnergy() (raw, judged float64) {
 	if j.energyUnknown() != "" {
 		return math.NaN(), math.NaN()
 	}
-	return j.normal.value, j.normal.value * ModelFactor
+	return j.Normal.value, j.Normal.value * ModelFactor
 }
 
 // plugged takes over the verdict on the plugged barrel.

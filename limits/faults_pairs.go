@@ -24,7 +24,7 @@ func (j *judge) latentPairs(faults []fault, results []FaultResult) {
 				r.Status, r.Basis = Pass, Basis("test: "+r.RevealedBy)
 				r.Reason = "the test reveals the first fault before the second can meet it"
 			}
-			j.faults.Pairs = append(j.faults.Pairs, r)
+			j.Faults.Pairs = append(j.Faults.Pairs, r)
 		}
 	}
 }
@@ -85,8 +85,8 @@ func (j *judge) runPairs(pairs [][2]*fault, known map[string]*FaultResult) error
 			r.Status, r.Basis = Pass, Basis("test: "+first.revealed)
 			r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
 		}
-		j.faults.Pairs = append(j.faults.Pairs, *r)
-		j.faults.Shots += r.Shots
+		j.Faults.Pairs = append(j.Faults.Pairs, *r)
+		j.Faults.Shots += r.Shots
 	}
 	return nil
 }
@@ -97,7 +97,7 @@ func (j *judge) pairChanges(a, b *fault) bool {
 	if a.changes || b.changes {
 		return true
 	}
-	w := j.l.Clone()
+	w := j.Launcher.Clone()
 	before := reachOf(w)
 	for _, f := range []*fault{a, b} {
 		if f.apply != nil {
@@ -167,10 +167,10 @@ func (f *fault) questionKey() string {
 // reveals lists the latent faults that an item reveals, for its text.
 func (j *judge) reveals(item string) (parts []string) {
 	seen := map[string]bool{}
-	if j.faults == nil {
+	if j.Faults == nil {
 		return nil
 	}
-	for _, f := range j.faults.Faults {
+	for _, f := range j.Faults.Faults {
 		key := f.Name()
 		if f.RevealedBy == item && !seen[key] {
 			seen[key] = true

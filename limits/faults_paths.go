@@ -12,8 +12,8 @@ import (
 // singleFaults makes every single fault from the parts of the launcher.
 func (j *judge) singleFaults() []fault {
 	var out []fault
-	for i := range j.l.Paths {
-		p := &j.l.Paths[i]
+	for i := range j.Launcher.Paths {
+		p := &j.Launcher.Paths[i]
 		switch p.Kind {
 		case pneumatics.Valve, pneumatics.HandValve:
 			out = append(out, j.valveFaults(i)...)
@@ -61,7 +61,7 @@ func (p *PathSpec) fires() bool { return p.OpenIn.Has(pneumatics.Firing) }
 
 // valveFaults are those of a valve moved by coil or hand.
 func (j *judge) valveFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it lets no air through", apply: func(w *Launcher) { shut(&w.Paths[i]) },
 		consequence: "no air passes " + p.Name, detected: "no shot, or no charge, at the first try"}}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
@@ -86,13 +86,13 @@ func (j *judge) valveFaults(i int) []fault {
 // feedsLoading is a valve that a short or a spike opens while hands are at the muzzle,
 // where it opens no way into the barrel: what it feeds may no longer be empty.
 func (j *judge) feedsLoading(i int) []fault {
-	p := &j.l.Paths[i]
-	w := j.l.Clone()
+	p := &j.Launcher.Paths[i]
+	w := j.Launcher.Clone()
 	firesFrom(w, pneumatics.Loading, i)
 	if p.Kind != pneumatics.Valve || p.OpenIn.Has(pneumatics.Loading) || reachOf(w).paths[i] {
 		return nil
 	}
-	w = j.l.Clone()
+	w = j.Launcher.Clone()
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
 	before, after := j.loadingAir(), w.loadingAir(j.emptyTarget())
 	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: "the barrel stays shut off from it",
@@ -108,7 +108,7 @@ func (j *judge) feedsLoading(i int) []fault {
 // bears decides by the circuit whether a failed path can bear on a shot: it
 // reaches the barrel while firing once it has failed.
 func (j *judge) bears(f *fault, i int) {
-	w := j.l.Clone()
+	w := j.Launcher.Clone()
 	f.apply(w)
 	f.changes = reachOf(w).paths[i]
 	if !f.changes {
@@ -119,7 +119,7 @@ func (j *judge) bears(f *fault, i int) {
 // ventFaults are those of a valve between a volume and the atmosphere: it bears
 // on what empties, never on what shoots.
 func (j *judge) ventFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	stays := fmt.Sprintf("%s does not empty through %s", p.From, p.Name)
 	if left := j.keepsWithout(i); left != "" {
 		stays += ": " + left
@@ -142,15 +142,15 @@ func (j *judge) ventFaults(i int) []fault {
 // pressures, armed and without power: which volumes are trapped, or how long the
 // one behind it takes by the other ways out.
 func (j *judge) keepsWithout(i int) string {
-	target := j.emptying.Target
+	target := j.Emptying.Target
 	e := emptier{target: target}
 	var ok bool
-	if e.start, ok = j.l.ventPressures(); !ok {
-		e.start = make([]float64, len(j.l.Volumes))
+	if e.start, ok = j.Launcher.ventPressures(); !ok {
+		e.start = make([]float64, len(j.Launcher.Volumes))
 	}
 	var names []string
 	slowest := 0.0
-	for _, w := range j.l.ventLaunchers(slowEnd) {
+	for _, w := range j.Launcher.ventLaunchers(slowEnd) {
 		shut(&w.Paths[i])
 		s := e.setup(w, ventScenario{PowerLost, pneumatics.Armed}, slowEnd)
 		for k, p := range pneumatics.Residual(&s.c, &s.sc)[:len(w.Volumes)] {
@@ -158,7 +158,7 @@ func (j *judge) keepsWithout(i int) string {
 				names = append(names, name)
 			}
 		}
-		from := j.l.Node(j.l.Paths[i].From)
+		from := j.Launcher.Node(j.Launcher.Paths[i].From)
 		if len(names) > 0 || from < 0 || !ok {
 			continue
 		}
@@ -182,7 +182,7 @@ func (j *judge) keepsWithout(i int) string {
 // unaskedFaults open the firing valve where nobody asked: by its own failure or
 // through its coil, fully or in part.
 func (j *judge) unaskedFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	var out []fault
 	for _, s := range dangerStates() {
 		if p.OpenIn.Has(s) {
@@ -199,7 +199,7 @@ func (j *judge) unaskedFaults(i int) []fault {
 // expects a shot, open a way from a volume that holds air into the barrel. Which
 // part does is decided by the circuit: nothing but its place makes a firing valve.
 func (j *judge) opensUnasked(i int, modes ...FaultMode) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
 	var out []fault
 	for _, s := range dangerStates() {
@@ -208,7 +208,7 @@ func (j *judge) opensUnasked(i int, modes ...FaultMode) []fault {
 		}
 		base := j.unaskedFault(i, s)
 		j.movesFrom(&base, s)
-		w := j.l.Clone()
+		w := j.Launcher.Clone()
 		base.apply(w)
 		if base.changes && reachOf(w).paths[i] {
 			out = append(out, base.modes(p, modes...)...)
@@ -219,7 +219,7 @@ func (j *judge) opensUnasked(i int, modes ...FaultMode) []fault {
 
 // unaskedFault opens path i in state s.
 func (j *judge) unaskedFault(i int, s pneumatics.State) fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	apply := func(w *Launcher) { firesFrom(w, s, i) }
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		apply = func(w *Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
@@ -253,21 +253,21 @@ func (f fault) modes(p *PathSpec, modes ...FaultMode) (out []fault) {
 // movesFrom decides by the circuit whether air under pressure gets into the
 // barrel at all from a state.
 func (j *judge) movesFrom(f *fault, s pneumatics.State) {
-	w := j.l.Clone()
+	w := j.Launcher.Clone()
 	f.apply(w)
 	for k := range w.Paths { // what was open before the state does not count
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
 	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
 	flows := w.flowsToBarrel()
-	high, ok := j.l.ventPressures()
+	high, ok := j.Launcher.ventPressures()
 	for k := range w.Volumes {
 		rest, empty := j.restIn(s, k)
 		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
 			f.changes, f.whyNot = true, ""
 		}
 	}
-	if supply := j.l.Supply; supply != nil && supply.RunsIn.Has(s) && flows[j.l.Node(supply.Feeds)] {
+	if supply := j.Launcher.Supply; supply != nil && supply.RunsIn.Has(s) && flows[j.Launcher.Node(supply.Feeds)] {
 		f.changes, f.whyNot = true, ""
 	}
 }
@@ -318,7 +318,7 @@ const fastest = 0.5
 
 // fasterFault is a firing valve that opens faster than its tolerances say.
 func (j *judge) fasterFault(i int) fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	f := fault{part: p.Name, mode: OpensFaster, anyState: true, apply: func(w *Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
 		consequence: fmt.Sprintf("it opens in as little as %s ms", significant(1e3*fastest*p.OpeningTime.Low, 2)), detected: "click-to-pop times", latent: true, revealed: "confirm.shots"}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
@@ -331,13 +331,13 @@ func (j *judge) fasterFault(i int) fault {
 
 // openPathFaults are those of a fixed opening or a bare hose.
 func (j *judge) openPathFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	f := fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
 		consequence: "no air passes " + p.Name, detected: "no charge, or no shot, at the first try"}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		f.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, j.keepsWithout(i))
 		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, itemVentTest
-		f.changes = reachOf(j.l).paths[i] // it no longer lets air out during the shot
+		f.changes = reachOf(j.Launcher).paths[i] // it no longer lets air out during the shot
 	}
 	if !f.changes {
 		f.whyNot = "blocked it lets less air to the barrel, not more"
@@ -347,7 +347,7 @@ func (j *judge) openPathFaults(i int) []fault {
 
 // checkFaults are those of a check valve.
 func (j *judge) checkFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	back := fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) },
 		consequence: fmt.Sprintf("air flows back from %s to %s", p.To, p.From), detected: "leak-down test", latent: true, revealed: itemLeakDown}
 	j.bears(&back, i)
@@ -365,7 +365,7 @@ func (j *judge) checkFaults(i int) []fault {
 
 // reliefFaults are those of a relief valve.
 func (j *judge) reliefFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	out := []fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
 			whyNot:      j.reliefAlone(),
@@ -386,7 +386,7 @@ func (j *judge) reliefFaults(i int) []fault {
 
 // reliefAlone says why a relief valve that lifts late or never is no fault by itself.
 func (j *judge) reliefAlone() string {
-	if j.l.Switch == nil {
+	if j.Launcher.Switch == nil {
 		return "alone it changes nothing: every shot is judged up to the supply's dead head"
 	}
 	return "alone it changes nothing: the switch still stops the supply"
@@ -394,7 +394,7 @@ func (j *judge) reliefAlone() string {
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.
 func (j *judge) regulatorFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	open := fault{part: p.Name, mode: FailedOpen, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) }, overcharges: true, changes: true,
 		consequence: fmt.Sprintf("%s reaches the pressure of %s", p.To, p.From), detected: "the gauge behind it", prevented: "a relief valve behind it"}
 	creep := open
@@ -412,7 +412,7 @@ const drilledOut = 2.0
 // boreFault is a restrictor that is missing, so that the bore of its hose
 // remains, or that was drilled out.
 func (j *judge) boreFault(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	if p.Flow.Form != OrificeBore || p.Kind == pneumatics.Relief {
 		return nil
 	}
@@ -427,7 +427,7 @@ func (j *judge) boreFault(i int) []fault {
 	switch {
 	case p.To == "atmosphere" || p.From == "atmosphere":
 		f.whyNot, f.latent, f.revealed = "it only lets air out", false, ""
-	case !reachOf(j.l).paths[i]:
+	case !reachOf(j.Launcher).paths[i]:
 		f.whyNot = "it is shut before air can pass it during a shot"
 	default:
 		f.changes = true
@@ -437,29 +437,29 @@ func (j *judge) boreFault(i int) []fault {
 
 // hoseFaults are those of a hose.
 func (j *judge) hoseFaults(i int) []fault {
-	p := &j.l.Paths[i]
+	p := &j.Launcher.Paths[i]
 	if p.Hose == nil {
 		return nil
 	}
 	off := fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: "the air goes into the room",
 		detected: "a bang and a whipping hose", prevented: "clips every 200 mm, a sleeve, a restraint"}
-	if high, ok := j.l.ventPressures(); ok {
+	if high, ok := j.Launcher.ventPressures(); ok {
 		top := 0.0
 		for _, g := range high {
 			top = max(top, g)
 		}
-		pa := j.l.Ambient.Pressure.Nominal
-		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", significant(Thrust(circle(p.Hose.Bore.High), top, pa, j.l.gas().Gamma), 2), bar(top))
+		pa := j.Launcher.Ambient.Pressure.Nominal
+		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", significant(Thrust(circle(p.Hose.Bore.High), top, pa, j.Launcher.gas().Gamma), 2), bar(top))
 	}
 	wider := fault{part: p.Name, mode: HoseWider, anyState: true, consequence: "the hose no longer holds the flow back", latent: true, revealed: itemBore,
-		detected: "the hose's print against the parts list", changes: reachOf(j.l).paths[i], apply: func(w *Launcher) {
+		detected: "the hose's print against the parts list", changes: reachOf(j.Launcher).paths[i], apply: func(w *Launcher) {
 			h := w.Paths[i].Hose
 			if w.Paths[i].Kind == pneumatics.Hose {
 				h.Bore.High *= drilledOut
 				return
 			}
 			h.Conductance = Band{Set: true, Nominal: noHose, Low: h.Conductance.Low, High: noHose, Key: "paths." + p.Name + ".hose"}
-			if !j.l.Paths[i].Hose.Conductance.Set {
+			if !j.Launcher.Paths[i].Hose.Conductance.Set {
 				h.Conductance.Low = 1
 			}
 		}}

@@ -11,30 +11,30 @@ import (
 // controlFaults are those of the pressure switch and the gauges.
 func (j *judge) controlFaults() []fault {
 	var out []fault
-	if s := j.l.Switch; s != nil {
+	if s := j.Launcher.Switch; s != nil {
 		out = append(out,
 			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
-				consequence: "the supply runs on: " + j.l.Overcharge().Why, detected: "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
+				consequence: "the supply runs on: " + j.Launcher.Overcharge().Why, detected: "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
 			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: "the supply never runs",
 				consequence: "no charge", detected: "no charge at the first try"})
 		if s.Adjustable != No {
 			out = append(out, j.endStopFault())
 		}
 	}
-	if s := j.l.Supply; s != nil && s.Kind == RegulatedCylinder {
+	if s := j.Launcher.Supply; s != nil && s.Kind == RegulatedCylinder {
 		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
 			consequence: "the cylinder's regulator creeps or fails open: a full cylinder stands behind it", detected: "the gauge, ten minutes after charging",
 			prevented: "a relief valve on the supplied volume that carries the open regulator"})
 	}
-	for i := range j.l.Gauges {
-		g := &j.l.Gauges[i]
+	for i := range j.Launcher.Gauges {
+		g := &j.Launcher.Gauges[i]
 		if !g.Range.Set {
 			continue
 		}
 		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: itemGauge,
 			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", bar(gaugeKnock*g.Range.High)),
 			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
-		f.changes = j.l.Switch != nil && g.On == j.l.Switch.Senses
+		f.changes = j.Launcher.Switch != nil && g.On == j.Launcher.Switch.Senses
 		if !f.changes {
 			f.raises, f.whyNot = 0, "no switch is set by it"
 			f.consequence = "the launcher looks emptier than it is"
@@ -57,7 +57,7 @@ const gaugeKnock = 0.10
 
 // endStopFault is the switch turned up as far as it goes.
 func (j *judge) endStopFault() fault {
-	s := j.l.Switch
+	s := j.Launcher.Switch
 	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: "the end stop is not stated: as if the switch never stopped the supply", detected: "the gauge", prevented: "a sealed or lacquered screw",
 		latent: true, revealed: itemSwitchTest}
@@ -94,11 +94,11 @@ func (j *judge) powerFaults() []fault {
 
 // powerConsequence says what empties and how long it takes.
 func (j *judge) powerConsequence(s pneumatics.State) string {
-	if j.emptying.Trouble != "" {
-		return "how it empties is not known: " + j.emptying.Trouble
+	if j.Emptying.Trouble != "" {
+		return "how it empties is not known: " + j.Emptying.Trouble
 	}
 	var parts []string
-	for _, c := range j.emptying.Cases {
+	for _, c := range j.Emptying.Cases {
 		if c.Kind != PowerLost || c.From != s {
 			continue
 		}
@@ -162,25 +162,25 @@ func (j *judge) projectileFaults() []fault {
 func (j *judge) jammed() fault {
 	f := fault{part: "projectile", mode: Jammed, anyState: true, whyNot: "it does not leave", detected: "no shot at the command",
 		prevented: "a bleed from the barrel; the jam drill"}
-	high, ok := j.l.ventPressures()
+	high, ok := j.Launcher.ventPressures()
 	if !ok {
 		f.consequence, f.freed = "the pressure behind it is not known", math.NaN()
 		return f
 	}
-	tight := j.l.ventLauncher(narrowStuck)
+	tight := j.Launcher.ventLauncher(narrowStuck)
 	c := new(pneumatics.Circuit)
 	tight.Fill(c)
 	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})
 	top := 0.0
-	reach := reachOf(j.l)
+	reach := reachOf(j.Launcher)
 	for i, g := range high {
 		if reach.volumes[i] {
 			top = max(top, g)
 		}
 	}
-	energy := j.l.barrelSpace() / pneumatics.CeilingDose(1, top, j.l.Ambient.Pressure.Low)
+	energy := j.Launcher.barrelSpace() / pneumatics.CeilingDose(1, top, j.Launcher.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
-	if keeps[len(keeps)-1] > j.emptying.Target {
+	if keeps[len(keeps)-1] > j.Emptying.Target {
 		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item "+itemJamDrill+") keeps that harmless", worstBar(top), worstJoule(energy))
 	} else {
 		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s", worstBar(top), worstJoule(energy))

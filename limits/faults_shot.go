@@ -80,8 +80,8 @@ func (s *faultSearch) shoot(workers int) error {
 	}
 	r.Judged = r.Energy * ModelFactor
 	r.Status = Pass
-	if r.Judged > j.limits.Total.Value {
-		r.Status, r.Reason = Fail, "above the limit of "+joule(j.limits.Total.Value)
+	if r.Judged > j.Limits.Total.Value {
+		r.Status, r.Reason = Fail, "above the limit of "+joule(j.Limits.Total.Value)
 		if res.shot != nil && res.shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = OnCeiling
 			r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
@@ -117,8 +117,8 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 	if f.unasked {
 		q.fromAll = []pneumatics.State{f.state}
 	}
-	stopped := f.noRelief && !f.overcharges && j.l.Switch != nil
-	runs := j.l.Supply != nil && j.l.Supply.RunsIn.Has(f.state)
+	stopped := f.noRelief && !f.overcharges && j.Launcher.Switch != nil
+	runs := j.Launcher.Supply != nil && j.Launcher.Supply.RunsIn.Has(f.state)
 	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 		if f.adjust != nil {
 			f.adjust(c, u)
@@ -148,12 +148,12 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 // failed design, coordinate by coordinate; new coordinates start at their far
 // end and in the middle.
 func (j *judge) faultSeeds(w *Launcher, q question) [][]float64 {
-	if j.normal == nil || !j.normal.result.Found {
+	if j.Normal == nil || !j.Normal.result.Found {
 		return nil
 	}
 	at := map[string]float64{}
-	for i, label := range j.normal.box.labels {
-		at[label] = j.normal.result.Best.Point[i]
+	for i, label := range j.Normal.box.labels {
+		at[label] = j.Normal.result.Best.Point[i]
 	}
 	b := newBox(w, q)
 	var out [][]float64

@@ -102,7 +102,7 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 		l := ventedTank()
 		l.Volumes = append(l.Volumes, VolumeSpec{Name: "side", Volume: Exact("", 1e-4)})
 		l.Paths = append(l.Paths, PathSpec{Name: "extra", From: "tank", To: "side", Kind: kind, Flow: flow, SetPressure: Exact("", 5e4), Droop: Exact("", 1e4)})
-		j := &judge{ctx: context.Background(), l: l, emptying: &VentReport{Target: 5000}}
+		j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 		var got []FaultMode
 		for _, f := range j.singleFaults() {
 			if f.part == "extra" {
@@ -114,7 +114,7 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 	l := ventedTank()
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: flow,
 		SetPressure: Exact("", 6e4), FullFlowPressure: Exact("", 7e4), ReseatPressure: Exact("", 5e4)})
-	j := &judge{ctx: context.Background(), l: l, emptying: &VentReport{Target: 5000}}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 	var modes []FaultMode
 	for _, f := range j.singleFaults() {
 		if f.part == "relief" {
@@ -231,7 +231,7 @@ func TestBarriersWhileLoading(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := ventedTank()
 			c.change(l)
-			j := &judge{ctx: context.Background(), l: l}
+			j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
 			j.loadingVerdict()
 			v := j.report.Verdicts[0]
 			assert.Equal(t, c.want, v.Status, v.Why)
@@ -249,13 +249,13 @@ func TestPairsOfALatentFault(t *testing.T) {
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("", 0.1e5, 0.12e5), CutIn: between("", 0.05e5, 0.06e5), Adjustable: No}
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62),
 		SetPressure: Exact("", 0.2e5), FullFlowPressure: Exact("", 0.25e5), ReseatPressure: Exact("", 0.15e5)})
-	j := &judge{ctx: context.Background(), l: l, stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
 	require.NoError(t, j.energies())
 	require.NoError(t, j.vents(slowEndOnly))
 	require.NoError(t, j.faultVerdicts(LatentPairs))
-	single := faultNamed(t, j.faults.Faults, "pressure-switch.welded-never-stops-the-supply")
-	require.NotEmpty(t, j.faults.Pairs)
-	for _, p := range j.faults.Pairs {
+	single := faultNamed(t, j.Faults.Faults, "pressure-switch.welded-never-stops-the-supply")
+	require.NotEmpty(t, j.Faults.Pairs)
+	for _, p := range j.Faults.Pairs {
 		assert.NotEmpty(t, p.With)
 		assert.NotEmpty(t, p.Reason)
 	}
@@ -269,9 +269,9 @@ func TestPairsOfALatentFault(t *testing.T) {
 			welded = &all[i]
 		}
 	}
-	j.faults.Pairs = nil
+	j.Faults.Pairs = nil
 	require.NoError(t, j.runPairs([][2]*fault{{relief, welded}}, map[string]*FaultResult{}))
-	pair := j.faults.Pairs[0]
+	pair := j.Faults.Pairs[0]
 	assert.Equal(t, "pressure-switch.welded-never-stops-the-supply", pair.ID)
 	assert.Equal(t, "relief.stuck-shut", pair.With)
 	assert.InDelta(t, 4e5, pair.WorstGauge, 1, "nothing but the dead head is left")

@@ -18,8 +18,8 @@ func (j *judge) unaskedVerdict() {
 	}
 	var worst, loading, power *FaultResult
 	n, atHands, tried, open := 0, 0, 0, ""
-	for i := range j.faults.Faults {
-		f := &j.faults.Faults[i]
+	for i := range j.Faults.Faults {
+		f := &j.Faults.Faults[i]
 		if f.Mode != NoPower && f.Effect != FiresUnasked && f.State == "any" {
 			continue
 		}
@@ -57,15 +57,15 @@ func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, 
 		worst = &FaultResult{}
 	}
 	if worst == nil {
-		v.judge(0, j.limits.Total.Value)
+		v.judge(0, j.Limits.Total.Value)
 		v.Why = fmt.Sprintf("none of %d faults of valves and power from charging, armed or loading moves the projectile", tried)
 		return
 	}
-	v.judge(worst.Judged, j.limits.Total.Value)
+	v.judge(worst.Judged, j.Limits.Total.Value)
 	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s", n, tried, worst.Name(), worst.State)
 	switch {
 	case opener != "":
-		v.judge(max(worst.Judged, j.report.Energy.Judged), 0)
+		v.judge(max(worst.Judged, j.Energy.Judged), 0)
 		v.Why = "paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed"
 		v.Advice = "Take loading out of its open_in."
 	case power != nil:
@@ -81,13 +81,13 @@ func (j *judge) judgeUnasked(v *Verdict, worst, loading, power *FaultResult, n, 
 		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
 	case v.Status == Fail:
 		v.Advice = "Less energy, or a second valve in series that opens only to fire."
-	case Declared(j.l.Barrel.SealGuard) == "":
+	case Declared(j.Launcher.Barrel.SealGuard) == "":
 		v.judge(worst.Judged, 0) // without a guard none is either
 		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions before air can reach the firing valve; or a second valve in series."
 	default:
 		v.Basis = OnProcedure
 		v.Why += "; it holds only with two independent actions before a shot (item " + j.itemState(itemTwoActions) + ") and a guard that keeps faces and fingers off the muzzle (item " + j.itemState(itemGuard) + ")"
-		v.Advice = "Confirm both items. barrel.seal_guard (" + j.l.Barrel.SealGuard + ") is declared against lips and ears that seal the muzzle: whether it keeps a finger and a face off as well, the probe of " + itemGuard + " tells."
+		v.Advice = "Confirm both items. barrel.seal_guard (" + j.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal the muzzle: whether it keeps a finger and a face off as well, the probe of " + itemGuard + " tells."
 	}
 }
 
@@ -110,8 +110,8 @@ func (j *judge) itemState(id string) string {
 // opensOnLoading names a valve between a volume and the barrel that is open in
 // state loading; "" where there is none.
 func (j *judge) opensOnLoading() string {
-	for i := range j.l.Paths {
-		p := &j.l.Paths[i]
+	for i := range j.Launcher.Paths {
+		p := &j.Launcher.Paths[i]
 		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
 		toBarrel := p.To == "barrel" && p.From != "atmosphere" || p.From == "barrel" && p.To != "atmosphere"
 		if valve && toBarrel && p.OpenIn.Has(pneumatics.Loading) {

@@ -30,7 +30,7 @@ func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, o search.Opti
 	if left.undetermined() {
 		return nil
 	}
-	limit := j.limits.Total.Value
+	limit := j.Limits.Total.Value
 	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel", first.result.Undefined, first.result.Evaluations)
 	if judged := left.value * ModelFactor; judged > limit {
 		r.Energy, r.Judged, r.Status = left.value, judged, Fail

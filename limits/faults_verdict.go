@@ -7,7 +7,7 @@ import (
 // energyFaultVerdict is the largest energy over all single faults.
 func (j *judge) energyFaultVerdict() {
 	v := j.newVerdict("energy.fault", "Energy at any single fault", InJoule)
-	v.Source, v.Caveat, v.Basis = j.limits.Total.Source, j.limits.Total.Caveat, OnModel
+	v.Source, v.Caveat, v.Basis = j.Limits.Total.Source, j.Limits.Total.Caveat, OnModel
 	defer func() { j.add(v) }()
 	if why := j.energyUnknown(); why != "" {
 		v.unknown(why)
@@ -15,8 +15,8 @@ func (j *judge) energyFaultVerdict() {
 	}
 	var worst *FaultResult
 	n, open := 0, ""
-	for i := range j.faults.Faults {
-		f := &j.faults.Faults[i]
+	for i := range j.Faults.Faults {
+		f := &j.Faults.Faults[i]
 		if f.Effect == NoEffect {
 			continue
 		}
@@ -31,17 +31,17 @@ func (j *judge) energyFaultVerdict() {
 			worst = f
 		}
 	}
-	limit := j.limits.Total.Value
+	limit := j.Limits.Total.Value
 	if open != "" && (worst == nil || worst.Judged <= limit) { // what is certain goes first
 		v.unknown(open)
 		return
 	}
 	if worst == nil {
-		v.notApplicable(fmt.Sprintf("none of %d single faults can change the shot", len(j.faults.Faults)))
+		v.notApplicable(fmt.Sprintf("none of %d single faults can change the shot", len(j.Faults.Faults)))
 		return
 	}
 	v.judge(worst.Judged, limit)
-	v.Why = fmt.Sprintf("worst of %d single faults, %d of which can change the shot: %s", len(j.faults.Faults), n, worst.Name())
+	v.Why = fmt.Sprintf("worst of %d single faults, %d of which can change the shot: %s", len(j.Faults.Faults), n, worst.Name())
 	if worst.State != "any" {
 		v.Why += " while " + worst.State
 	}

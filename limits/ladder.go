@@ -90,7 +90,7 @@ func (s *solver) ladder() {
 // gaps lists the distances between rungs that must not touch, lowest first in
 // the order of the ladder [Pa].
 func (j *judge) gaps() ([]gap, []string) {
-	l := j.l
+	l := j.Launcher
 	s := l.Switch
 	out := []gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
 	soaked, _ := l.SoakedHigh()

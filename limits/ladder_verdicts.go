@@ -25,7 +25,7 @@ func (j *judge) ladderOrder() {
 	v := j.newVerdict("ladder.order", "The ladder of pressures is in order", InPascalGauge)
 	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+BenchmarkOf(ReliefFullFlowShare).Source(), OnRule
 	defer func() { j.add(v) }()
-	if j.l.Switch == nil {
+	if j.Launcher.Switch == nil {
 		v.notApplicable("no pressure switch: the supply's dead head is the working pressure")
 		return
 	}
@@ -45,8 +45,8 @@ func (j *judge) ladderOrder() {
 		v.Advice = "Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve."
 	case len(missing) > 0:
 		v.unknown("missing: " + strings.Join(missing, ", "))
-	case j.l.benchClash("pressure_switch.") != "":
-		v.unknown(j.l.benchClash("pressure_switch."))
+	case j.Launcher.benchClash("pressure_switch.") != "":
+		v.unknown(j.Launcher.benchClash("pressure_switch."))
 	}
 }
 
@@ -58,7 +58,7 @@ func (j *judge) reliefCapacity() {
 	v := j.newVerdict("relief.capacity", "The relief valve carries the supply", InPascalGauge)
 	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (read in a secondary text)"
 	defer func() { j.add(v) }()
-	l := j.l
+	l := j.Launcher
 	over := l.Overcharge()
 	switch {
 	case l.Supply == nil:
@@ -89,7 +89,7 @@ func (j *judge) reliefRating() {
 	v := j.newVerdict("relief.rating", "The relief valve protects its vessels", InPascalGauge)
 	v.Source, v.Basis = BenchmarkOf(ReliefFullFlowShare).Source(), OnData
 	defer func() { j.add(v) }()
-	l := j.l
+	l := j.Launcher
 	switch {
 	case l.Supply == nil:
 		v.unknown("missing: " + l.Overcharge().Why)
@@ -136,7 +136,7 @@ func (j *judge) switchBand() {
 	v := j.newVerdict("switch.band", "Room between cut-in and cut-out", InPascalGauge)
 	v.Source, v.Basis = "the switch's data as stated in the design", OnData
 	defer func() { j.add(v) }()
-	s := j.l.Switch
+	s := j.Launcher.Switch
 	switch {
 	case s == nil:
 		v.notApplicable("no pressure switch")
@@ -156,7 +156,7 @@ func (j *judge) heatSoak() {
 	v := j.newVerdict("heat.soak", "Filled and left in the heat", InPascalGauge)
 	v.Source = "ideal gas at constant volume: p = (p0 + pa) T/T0 - pa"
 	defer func() { j.add(v) }()
-	l := j.l
+	l := j.Launcher
 	soaked, ok := l.SoakedHigh()
 	switch {
 	case !l.Ambient.Hottest.Set:
@@ -186,9 +186,9 @@ func (j *judge) heatSoak() {
 // work.
 func (j *judge) sourceLimited() error {
 	v := j.newVerdict("source.limited", "The supply cannot exceed the limit", InJoule)
-	v.Source, v.Basis = j.limits.Total.Source, OnModel
+	v.Source, v.Basis = j.Limits.Total.Source, OnModel
 	defer func() { j.add(v) }()
-	l := j.l
+	l := j.Launcher
 	switch {
 	case l.Supply == nil:
 		v.notApplicable("no supply in the design")
@@ -196,7 +196,7 @@ func (j *judge) sourceLimited() error {
 	case !l.Supply.DeadHead.Set:
 		v.notApplicable("supply.dead_head is not stated, so it counts as able to exceed every limit")
 		return nil
-	case j.normal == nil || !j.normal.result.Found:
+	case j.Normal == nil || !j.Normal.result.Found:
 		v.notApplicable("the energy is not known")
 		return nil
 	}
@@ -205,7 +205,7 @@ func (j *judge) sourceLimited() error {
 		v.notApplicable(fmt.Sprintf("it can push to %s, above the lowest rating", bar(high)))
 		return nil
 	}
-	allowed, _ := j.limits.allowed(l.Projectile.ContactDiameter)
+	allowed, _ := j.Limits.allowed(l.Projectile.ContactDiameter)
 	energy, err := j.energyAtDeadHead(high)
 	if err != nil {
 		return err
@@ -221,20 +221,20 @@ func (j *judge) sourceLimited() error {
 
 // energyAtDeadHead is the judged energy at a start pressure [J].
 func (j *judge) energyAtDeadHead(high float64) (float64, error) {
-	if high <= j.report.Energy.StartHigh {
-		return j.report.Energy.Judged, nil
+	if high <= j.Energy.StartHigh {
+		return j.Energy.Judged, nil
 	}
-	q := j.l.energyQuestion(high)
+	q := j.Launcher.energyQuestion(high)
 	// One shot is often enough to tell that it can.
-	b := newBox(j.l, q)
-	u := append([]float64(nil), j.normal.result.Best.Point...)
+	b := newBox(j.Launcher, q)
+	u := append([]float64(nil), j.Normal.result.Best.Point...)
 	if len(u) == b.dim && b.start >= 0 {
 		u[b.start] = 1
-		if e := ModelFactor * b.evaluator().Value(u); e > j.report.Energy.Limit {
+		if e := ModelFactor * b.evaluator().Value(u); e > j.Energy.Limit {
 			return e, nil
 		}
 	}
-	w, err := j.l.maximise(j.ctx, q, search.Light(j.seeds(q)...))
+	w, err := j.Launcher.maximise(j.ctx, q, search.Light(j.seeds(q)...))
 	if err != nil || w.undetermined() {
 		return math.NaN(), err
 	}

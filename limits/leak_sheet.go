@@ -22,7 +22,7 @@ type LeakTest struct {
 // leakTests adds the leak-down tests: of every volume that holds air, or of the
 // one that is read first where only the checklist is wanted.
 func (j *judge) leakTests(detail sheetDetail) error {
-	l, e := j.l, j.emptying
+	l, e := j.Launcher, j.Emptying
 	start := l.nominalStart()
 	high, ok := l.NormalHigh()
 	if start <= 0 || !ok {
@@ -121,8 +121,8 @@ func leakTimes(end float64) []float64 {
 
 // expectLeakDown is the figure of the checklist's leak-down item.
 func (j *judge) expectLeakDown() string {
-	for _, t := range j.emptying.Leaks {
-		if t.Volume != j.l.logVolume(VentLog{}) {
+	for _, t := range j.Emptying.Leaks {
+		if t.Volume != j.Launcher.logVolume(VentLog{}) {
 			continue
 		}
 		if t.Opens != "" {

@@ -292,10 +292,10 @@ func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	l := sealedTank()
 	limits, err := LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), l: l, stated: l, limits: limits}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l, Limits: limits}}
 	require.NoError(t, j.vents(fullSheet))
-	require.Len(t, j.emptying.Leaks, 1)
-	test := j.emptying.Leaks[0]
+	require.Len(t, j.Emptying.Leaks, 1)
+	test := j.Emptying.Leaks[0]
 	m := newLeakModel(l, "tank", 0.8e5)
 	end := test.Sheet[len(test.Sheet)-1].Time
 	assert.GreaterOrEqual(t, end, 600.0)

@@ -19,7 +19,7 @@ func (j *judge) loadingVerdict() {
 	const wanted = 2.0
 	g := j.loadingGraph()
 	least, from, via := math.Inf(1), "", ""
-	for i := range j.l.Volumes {
+	for i := range j.Launcher.Volumes {
 		if !g.holds[i] {
 			continue
 		}
@@ -29,7 +29,7 @@ func (j *judge) loadingVerdict() {
 			total++
 		}
 		if total < least {
-			least, from, via = total, j.l.Volumes[i].Name, barrierWords(n, vented)
+			least, from, via = total, j.Launcher.Volumes[i].Name, barrierWords(n, vented)
 		}
 	}
 	if math.IsInf(least, 1) {
@@ -53,7 +53,7 @@ func (j *judge) loadingVerdict() {
 
 // restWords says what a volume holds while loading.
 func (j *judge) restWords(volume string) string {
-	i := int(j.l.Node(volume))
+	i := int(j.Launcher.Node(volume))
 	a := j.loadingAir()
 	if a.empty[i] || !a.known {
 		return ""
@@ -92,7 +92,7 @@ type loadingGraph struct {
 }
 
 func (j *judge) loadingGraph() *loadingGraph {
-	l, air := j.l, j.loadingAir()
+	l, air := j.Launcher, j.loadingAir()
 	g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: air.empty}
 	l.Fill(&g.c)
 	// Ways out that do not lead through the barrel: a tight projectile is in it.
@@ -169,7 +169,7 @@ func (g *loadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
 func (j *judge) freshBarrier() float64 {
 	g := j.loadingGraph()
 	least := math.Inf(1)
-	for i := range j.l.Volumes {
+	for i := range j.Launcher.Volumes {
 		n, _ := g.barriers(pneumatics.Node(i))
 		least = min(least, n)
 	}

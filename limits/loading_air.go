@@ -24,19 +24,19 @@ const loadingLasts = 3600.0
 
 // emptyTarget is the pressure that counts as empty [Pa gauge].
 func (j *judge) emptyTarget() float64 {
-	if j.emptying != nil && j.emptying.Target > 0 {
-		return j.emptying.Target
+	if j.Emptying != nil && j.Emptying.Target > 0 {
+		return j.Emptying.Target
 	}
-	target, _ := j.l.ventTarget(math.Inf(1))
+	target, _ := j.Launcher.ventTarget(math.Inf(1))
 	return target
 }
 
 // loadingAir computes it once. A run that failed leaves every volume full.
 func (j *judge) loadingAir() *loadingAir {
-	if j.loading == nil {
-		j.loading = j.l.loadingAir(j.emptyTarget())
+	if j.Loading == nil {
+		j.Loading = j.Launcher.loadingAir(j.emptyTarget())
 	}
-	return j.loading
+	return j.Loading
 }
 
 func (l *Launcher) loadingAir(target float64) *loadingAir {

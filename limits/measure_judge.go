@@ -38,15 +38,15 @@ type MeasuredReport struct {
 //     shot above the ceiling, fails whatever the figures, of any group;
 //   - where a bench test contradicts the design nothing passes.
 func (j *judge) useFindings(ev *Findings) error {
-	e := j.report.Energy
-	if ev == nil || e == nil || j.noStart != "" || e.StartHigh <= 0 || j.normal == nil || !j.normal.result.Found {
+	e := j.Energy
+	if ev == nil || e == nil || j.NoStart != "" || e.StartHigh <= 0 || j.Normal == nil || !j.Normal.result.Found {
 		return nil
 	}
 	for _, r := range ev.Remarks {
 		j.report.Notes = append(j.report.Notes, r.in(ev.Log))
 	}
 	m := &MeasuredReport{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
-	j.report.Measured = m
+	j.Measured = m
 	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
 	if m.contradiction = ev.Wrong; ev.Wrong != nil {
 		m.Wrong = ev.Wrong.Text
@@ -60,7 +60,7 @@ func (j *judge) useFindings(ev *Findings) error {
 			m.Group.Gauge/oneBar, e.StartHigh/oneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
 		return nil
 	}
-	ratio, err := j.l.carryRatio(j.ctx, m.Group, j.l.gaugeError(), e.StartHigh, search.Options{})
+	ratio, err := j.Launcher.carryRatio(j.ctx, m.Group, j.Launcher.gaugeError(), e.StartHigh, search.Options{})
 	if err != nil {
 		return err
 	}
@@ -69,7 +69,7 @@ func (j *judge) useFindings(ev *Findings) error {
 		return nil
 	}
 	m.Carry = ratio
-	v := m.Group.UpperSpeed*math.Sqrt(ratio) + j.l.movingAt()
+	v := m.Group.UpperSpeed*math.Sqrt(ratio) + j.Launcher.movingAt()
 	bound := 0.5 * m.Group.MassHigh * v * v
 	m.Bound, e.Measured = &bound, &bound
 	if e.Basis == OnCeiling {
@@ -80,7 +80,7 @@ func (j *judge) useFindings(ev *Findings) error {
 		model = e.Model
 	}
 	// Shots that do not count for a bound still hold the judged energy up.
-	bound = math.Max(bound, ev.largestContrast(j.l.movingAt()))
+	bound = math.Max(bound, ev.largestContrast(j.Launcher.movingAt()))
 	e.Judged, e.Basis = math.Max(bound, model), OnMeasured
 	if m.Doubted && model >= bound {
 		e.Basis = OnModel
@@ -168,7 +168,7 @@ func (c *carried) Value(u []float64) float64 {
 
 // findingsWhy says in the verdict what the measurements decide.
 func (j *judge) findingsWhy() string {
-	e, m := j.report.Energy, j.report.Measured
+	e, m := j.Energy, j.Measured
 	g := m.Group
 	s := fmt.Sprintf("%d shots at %.3g bar: with %.0f %% confidence %.0f %% stay below %.3g m/s; carried to %.3g bar and the worst seat (energy times %.3g) %s; worst of the narrowed model %s",
 		g.Shots, g.Gauge/oneBar, 100*BoundConfidence, 100*BoundCoverage, g.UpperSpeed, e.StartHigh/oneBar, m.Carry, joule(*m.Bound), joule(e.WorstEnergy))
@@ -183,11 +183,11 @@ func (j *judge) findingsWhy() string {
 
 // measuredVerdict lets the measurements speak in energy.total and energy.area.
 func (j *judge) measuredVerdict(total, area *Verdict) {
-	m := j.report.Measured
+	m := j.Measured
 	if m == nil {
 		return
 	}
-	e := j.report.Energy
+	e := j.Energy
 	switch {
 	case m.Wrong != "":
 		c := m.contradiction
@@ -259,7 +259,7 @@ func (j *judge) faultHoldsMeasured() {
 			fault = v
 		}
 	}
-	m := j.report.Measured
+	m := j.Measured
 	if m == nil || total == nil || fault == nil || fault.Status == Unknown {
 		return
 	}
@@ -271,7 +271,7 @@ func (j *judge) faultHoldsMeasured() {
 		fault.contradicted(m.contradiction.Energy, m.contradiction.Allowed, m.Wrong)
 		return
 	}
-	if e := j.report.Energy; m.contradiction == nil && (fault.Value == nil || *fault.Value < e.Judged) && e.Basis != OnCeiling {
+	if e := j.Energy; m.contradiction == nil && (fault.Value == nil || *fault.Value < e.Judged) && e.Basis != OnCeiling {
 		fault.judge(e.Judged, e.Limit)
 		fault.Basis, fault.Why = e.Basis, "no fault does more than normal operation on the measured shots"
 	}
@@ -282,7 +282,7 @@ func (j *judge) faultHoldsMeasured() {
 func (j *judge) measuredDecides() bool {
 	for _, v := range j.report.Verdicts {
 		if v.ID == "energy.total" {
-			return v.Status == Pass && v.Basis == OnMeasured && !j.report.Measured.Doubted
+			return v.Status == Pass && v.Basis == OnMeasured && !j.Measured.Doubted
 		}
 	}
 	return false
@@ -292,7 +292,7 @@ func (j *judge) measuredDecides() bool {
 // it.
 func (j *judge) shotsItem(it Item) {
 	j.item(it)
-	m := j.report.Measured
+	m := j.Measured
 	if m == nil || m.Bound == nil || m.Doubted || m.Wrong != "" || len(m.Clashes) > 0 {
 		return
 	}

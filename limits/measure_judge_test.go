@@ -18,12 +18,12 @@ func judged(t *testing.T, l *Launcher, shots []Shot) (Report, *Findings) {
 	t.Helper()
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), l: found.Narrow(l), stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: found.Narrow(l), Stated: l}}
 	require.NoError(t, j.energies())
 	require.NoError(t, j.useFindings(found))
 	j.energyVerdicts()
 	j.close()
-	require.NotNil(t, j.report.Measured)
+	require.NotNil(t, j.Measured)
 	return j.report, found
 }
 
@@ -40,7 +40,7 @@ func gentle() *Launcher {
 // and of the narrowed model without its factor is judged.
 func TestMeasuredBasisDecides(t *testing.T) {
 	l := gentle()
-	j := &judge{ctx: context.Background(), l: l, stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
 	require.NoError(t, j.energies())
 	r0 := j.report
 	require.Equal(t, OnModel, r0.Energy.Basis)

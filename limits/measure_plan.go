@@ -64,7 +64,7 @@ const mostPlanned = 100
 
 // Plan makes a test plan from the design.
 func Plan(ctx context.Context, l *Launcher) (*ShotPlan, error) {
-	j := &judge{ctx: ctx, l: l}
+	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l}}
 	lim, err := j.energyLimits()
 	if err != nil {
 		return nil, err

@@ -66,7 +66,7 @@ func judgedWhole(t *testing.T, l *Launcher, shots []Shot) (*judge, *Findings) {
 	t.Helper()
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), l: found.Narrow(l), stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: found.Narrow(l), Stated: l}}
 	require.NoError(t, j.energies())
 	require.NoError(t, j.useFindings(found))
 	return j, found
@@ -129,11 +129,11 @@ func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 	e := &Findings{Log: "b.csv"}
 	e.takeBench(l, &BenchValue{Kind: Emptying, Lines: []int{2}, Band: measuredBand("paths.fire.Cv", 0.5, 0.6, 0.7, "emptying")})
 	require.Len(t, e.Clashes, 1)
-	j := &judge{ctx: context.Background(), l: e.Narrow(l), stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: e.Narrow(l), Stated: l}}
 	require.NoError(t, j.energies())
-	plainly := &judge{ctx: context.Background(), l: l, stated: l}
+	plainly := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
 	require.NoError(t, plainly.energies())
-	assert.GreaterOrEqual(t, j.report.Energy.WorstEnergy, plainly.report.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
+	assert.GreaterOrEqual(t, j.Energy.WorstEnergy, plainly.report.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
 	require.NoError(t, j.useFindings(e))
 	j.energyVerdicts()
 	total := verdict(t, j.report, "energy.total")

@@ -40,7 +40,7 @@ func (j *judge) objects() error {
 	for _, c := range cases {
 		o := search.Light(j.seeds(c.q)...)
 		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
-		w, err := j.l.maximise(j.ctx, c.q, o)
+		w, err := j.Launcher.maximise(j.ctx, c.q, o)
 		if err != nil {
 			return err
 		}
@@ -74,9 +74,9 @@ func (j *judge) objectControl(v *Verdict) {
 	if v.Status != Fail {
 		return
 	}
-	if len(j.l.Barrel.ObjectControl) > 0 {
+	if len(j.Launcher.Barrel.ObjectControl) > 0 {
 		v.Status, v.Basis = Pass, OnProcedure
-		v.Advice = "Holds only while people do this: " + strings.Join(j.l.Barrel.ObjectControl, "; ") + "."
+		v.Advice = "Holds only while people do this: " + strings.Join(j.Launcher.Barrel.ObjectControl, "; ") + "."
 		return
 	}
 	v.Advice = "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
@@ -91,7 +91,7 @@ func (j *judge) opening() string {
 // admits is the diameter of the largest object that gets in [m]: bore or tube,
 // or what a declared guard or grid lets in.
 func (j *judge) admits() float64 {
-	b := &j.l.Barrel
+	b := &j.Launcher.Barrel
 	d := j.mouth()
 	if b.MuzzleAdmits.Set {
 		d = min(d, b.MuzzleAdmits.High)
@@ -106,10 +106,10 @@ func (j *judge) admits() float64 {
 
 // mouth is the diameter of bore or tube [m].
 func (j *judge) mouth() float64 {
-	if j.l.Barrel.Fit == pneumatics.OverTube {
-		return j.l.Barrel.TubeInnerDiameter.High
+	if j.Launcher.Barrel.Fit == pneumatics.OverTube {
+		return j.Launcher.Barrel.TubeInnerDiameter.High
 	}
-	return j.l.Barrel.Bore.High
+	return j.Launcher.Barrel.Bore.High
 }
 
 // gridMesh reads the mesh [m] of the control "grid of N mm".
@@ -142,7 +142,7 @@ const freezing = 273.15
 func (j *judge) misuseCases() []misuseCase {
 	var out []misuseCase
 	admits := j.admits()
-	inBore := j.l.Barrel.Fit == pneumatics.InBore
+	inBore := j.Launcher.Barrel.Fit == pneumatics.InBore
 	for _, o := range j.allObjects() {
 		if o.Diameter > admits {
 			continue
@@ -156,10 +156,10 @@ func (j *judge) misuseCases() []misuseCase {
 		out = append(out, j.plug())
 	}
 	out = append(out, j.twoProjectiles())
-	if j.l.coldest() <= freezing {
+	if j.Launcher.coldest() <= freezing {
 		out = append(out, j.frozen())
 	}
-	if j.l.Projectile.OpenCell != No {
+	if j.Launcher.Projectile.OpenCell != No {
 		out = append(out, j.soaked())
 	}
 	return out
@@ -168,14 +168,14 @@ func (j *judge) misuseCases() []misuseCase {
 // allObjects are the listed objects and the builder's own.
 func (j *judge) allObjects() []MisuseObject {
 	out := MisuseObjects()
-	for _, o := range j.l.Objects {
+	for _, o := range j.Launcher.Objects {
 		out = append(out, MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High, Document: "the design"})
 	}
 	return out
 }
 
 func (j *judge) misuse(name string, extra []string, adjust func(*pneumatics.Circuit, []float64), measure func(*pneumatics.Circuit, *pneumatics.Result) float64) misuseCase {
-	q := j.l.energyQuestion(j.report.Energy.StartHigh)
+	q := j.Launcher.energyQuestion(j.Energy.StartHigh)
 	q.name, q.extra = name, extra
 	q.adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { adjust(c, u) }
 	if measure != nil {
@@ -238,7 +238,7 @@ func (j *judge) soaked() misuseCase {
 
 // share measures the part of the final energy that a share of the mass has.
 func (j *judge) share(of func(total float64) float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
-	whole := judgedEnergy(j.l.movingAt())
+	whole := judgedEnergy(j.Launcher.movingAt())
 	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return of(c.Barrel.Mass) * whole(c, r)
 	}

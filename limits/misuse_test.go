@@ -13,7 +13,7 @@ import (
 // nominalJudge is a judge ready for the misuse cases.
 func nominalJudge(l *Launcher) *judge {
 	high, _ := l.SoakedHigh()
-	return &judge{ctx: context.Background(), l: l, report: Report{Energy: &EnergyReport{StartHigh: high}}}
+	return &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Energy: &EnergyReport{StartHigh: high}}}
 }
 
 // shotOf gives the energy of a misuse case at the highest start pressure, at one
@@ -198,7 +198,7 @@ func TestMisuseUnknownWithoutAStartPressure(t *testing.T) {
 // objectsOf runs the energies, misuse.objects and the checklist alone.
 func objectsOf(t *testing.T, l *Launcher) Report {
 	t.Helper()
-	j := &judge{ctx: context.Background(), l: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
 	require.NoError(t, j.energies())
 	require.NoError(t, j.objects())
 	j.controlItems()

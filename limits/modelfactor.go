@@ -182,12 +182,12 @@ func (l *Launcher) beyondStudy() string {
 
 // modelRange notes whether the worst shot is inside the range of the fast model.
 func (j *judge) modelRange() {
-	w := j.normal
+	w := j.Normal
 	if w == nil || w.shot == nil || w.shot.Outcome != pneumatics.Left {
 		return
 	}
 	tube := ""
-	if j.l.Barrel.Fit == pneumatics.OverTube {
+	if j.Launcher.Barrel.Fit == pneumatics.OverTube {
 		tube = " The range was found for projectiles in a bore; one over a tube is taken to be alike."
 	}
 	if rangeExcess(&w.c, w.shot) == 0 {
@@ -195,8 +195,8 @@ func (j *judge) modelRange() {
 		return
 	}
 	note := fmt.Sprintf("The fast model is outside its range here, so energies count %.3g instead of %.3g times: %s.",
-		j.report.Energy.Factor, ModelFactor, excessWhy(&w.c, w.shot))
-	if j.report.Wave == nil {
+		j.Energy.Factor, ModelFactor, excessWhy(&w.c, w.shot))
+	if j.Wave == nil {
 		note += " check --thorough runs the wave model at the worst shot."
 	}
 	j.report.Notes = append(j.report.Notes, note+tube)

@@ -72,7 +72,7 @@ func TestFactorCoversTheStudy(t *testing.T) {
 // energiesOf computes the energies of a check alone.
 func energiesOf(t *testing.T, l *Launcher, d Depth) *judge {
 	t.Helper()
-	j := &judge{ctx: context.Background(), l: l, stated: l, depth: d}
+	j := &judge{ctx: context.Background(), depth: d, Assessment: &Assessment{Launcher: l, Stated: l}}
 	require.NoError(t, j.energies())
 	j.modelRange()
 	return j
@@ -108,8 +108,8 @@ func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 	l := plain()
 	l.Paths[0].Hose = &HoseSpec{Bore: Exact("bore", 4e-3), Length: Exact("length", 4)}
 	j := energiesOf(t, l, Quick)
-	require.Equal(t, OnModel, j.report.Energy.Basis)
+	require.Equal(t, OnModel, j.Energy.Basis)
 	assert.Contains(t, j.energyUnknown(), "longer than")
-	j.report.Energy.Basis = OnCeiling
+	j.Energy.Basis = OnCeiling
 	assert.Empty(t, j.energyUnknown())
 }

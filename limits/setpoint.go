@@ -144,7 +144,7 @@ func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint
 		l = o.Measured.Narrow(l)
 	}
 	l = l.pumped()
-	j := &judge{ctx: ctx, l: l}
+	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l}}
 	limits, err := j.energyLimits()
 	if err != nil {
 		return Setpoint{}, err
@@ -266,7 +266,7 @@ func (l *Launcher) withoutReliefs() *Launcher {
 // lowestRating is the lowest rating of the supplied volumes and of the barrel
 // [Pa gauge]; +Inf where none is stated.
 func (l *Launcher) lowestRating() float64 {
-	j := &judge{l: l}
+	j := &judge{Assessment: &Assessment{Launcher: l}}
 	lowest := math.Inf(1)
 	joined := l.joinedTo(l.Node(l.Sensed()))
 	for i, p := range j.parts() {
@@ -285,7 +285,7 @@ func (s *solver) capBlocked() error {
 	if !rated.Set {
 		return nil
 	}
-	j := &judge{l: s.l}
+	j := &judge{Assessment: &Assessment{Launcher: s.l}}
 	rating, _ := j.rating(part{rated: rated, material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
 	c, err := s.l.blockedCrossing(s.ctx, rating, top)

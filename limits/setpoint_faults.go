@@ -75,7 +75,7 @@ func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
 // faultsOf is faultVerdict with the largest share of its limit that one of them
 // reaches [-].
 func (s *solver) faultsOf(w *Launcher) (failed *Verdict, share float64, err error) {
-	j := &judge{ctx: s.ctx, l: w, stated: w, known: s.energy.hardest}
+	j := &judge{ctx: s.ctx, known: s.energy.hardest, Assessment: &Assessment{Launcher: w, Stated: w}}
 	if err := j.energies(); err != nil {
 		return nil, 0, err
 	}
@@ -85,7 +85,7 @@ func (s *solver) faultsOf(w *Launcher) (failed *Verdict, share float64, err erro
 			return nil, 0, err
 		}
 	}
-	s.out.Runs += j.report.Energy.Runs + j.faults.Shots
+	s.out.Runs += j.Energy.Runs + j.Faults.Shots
 	ids := []string{"energy.total", "energy.area", "energy.fault"}
 	for _, id := range ids {
 		if v := j.verdict(id); v != nil && v.Value != nil && v.Limit != nil {

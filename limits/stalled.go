@@ -81,19 +81,19 @@ func (l *Launcher) worstStuck(ctx context.Context, q question) (freed, start flo
 // could gain when a hand frees it.
 func (j *judge) stalled() error {
 	v := j.newVerdict("barrel.stalled", "Stuck projectile, freed by hand", InJoule)
-	v.Source, v.Caveat = j.limits.Total.Source, j.limits.Total.Caveat
+	v.Source, v.Caveat = j.Limits.Total.Source, j.Limits.Total.Caveat
 	v.Basis = OnCeiling
 	defer func() { j.add(v) }()
 	if why := j.energyUnknown(); why != "" {
 		v.unknown(why)
 		return nil
 	}
-	freed, start, err := j.l.worstStuck(j.ctx, j.l.energyQuestion(j.report.Energy.StartHigh))
+	freed, start, err := j.Launcher.worstStuck(j.ctx, j.Launcher.energyQuestion(j.Energy.StartHigh))
 	if err != nil {
 		return err
 	}
-	j.stuckFreed, j.stuckStart = freed, start
-	v.judge(freed, j.limits.Total.Value)
+	j.Stuck.Freed, j.Stuck.Start = freed, start
+	v.judge(freed, j.Limits.Total.Value)
 	if freed <= 0 {
 		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
 	} else {

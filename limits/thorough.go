@@ -143,15 +143,15 @@ func (w *WaveComparison) meaning() string {
 // milder: where the wave model, with the model factor, gives more than is judged,
 // that is judged.
 func (j *judge) thorough() {
-	w := j.normal
+	w := j.Normal
 	if j.depth != Thorough || w == nil || w.shot == nil {
 		return
 	}
 	e := w.box.evaluator()
 	e.prepare(w.result.Best.Point)
 	cmp := compareWave("the worst shot over all tolerances", e.l, &e.c, &e.sc, w.shot)
-	j.report.Wave = cmp
-	r := j.report.Energy
+	j.Wave = cmp
+	r := j.Energy
 	if cmp.WhyNot != "" || !(cmp.Excess > 0) {
 		return
 	}

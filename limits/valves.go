@@ -14,8 +14,8 @@ func (j *judge) valves() {
 	v.Source, v.Basis = "the valve's data sheet as stated in the design", OnData
 	defer func() { j.add(v) }()
 	var need Band
-	for i := range j.l.Paths {
-		p := &j.l.Paths[i]
+	for i := range j.Launcher.Paths {
+		p := &j.Launcher.Paths[i]
 		if p.OpenIn.Has(pneumatics.Firing) && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
 			need = p.MinDifferential
 		}
@@ -25,8 +25,8 @@ func (j *judge) valves() {
 		return
 	}
 	low := 0.0
-	if j.l.Switch != nil && j.l.Switch.CutIn.Set {
-		low = j.l.Switch.CutIn.Low
+	if j.Launcher.Switch != nil && j.Launcher.Switch.CutIn.Set {
+		low = j.Launcher.Switch.CutIn.Low
 	}
 	v.judgeLower(low, need.High)
 	if v.Status == Pass {
@@ -48,7 +48,7 @@ func (j *judge) storedEnergy() {
 	v.Source = joinNotes(limit.Source(), pv.Source())
 	v.Caveat = "isentropic expansion (Baker); a burst can do less or, by Brode's figure, more"
 	defer func() { j.add(v) }()
-	pressures := j.l.vesselPressures()
+	pressures := j.Launcher.vesselPressures()
 	var total, product float64
 	var worst string
 	for i, p := range pressures {
@@ -56,10 +56,10 @@ func (j *judge) storedEnergy() {
 			v.unknown("missing: " + p.why)
 			return
 		}
-		volume := j.l.Volumes[i].Volume.High
-		total += Stored(volume, p.fault, j.l.Ambient.Pressure.Low, j.l.gas().Gamma).Isentropic
+		volume := j.Launcher.Volumes[i].Volume.High
+		total += Stored(volume, p.fault, j.Launcher.Ambient.Pressure.Low, j.Launcher.gas().Gamma).Isentropic
 		if p.fault*volume > product {
-			product, worst = p.fault*volume, j.l.Volumes[i].Name
+			product, worst = p.fault*volume, j.Launcher.Volumes[i].Name
 		}
 	}
 	times := fmt.Sprintf("pressure times volume is at most %s bar L (%s)", significant(product/barLitre, 2), worst)
@@ -81,7 +81,7 @@ const barLitre = 100
 
 // assumptions lists every band the design did not state.
 func (j *judge) assumptions() {
-	for _, b := range j.l.Bands() {
+	for _, b := range j.Launcher.Bands() {
 		if b.Set && b.Assumed {
 			j.report.Assumed = append(j.report.Assumed, *b)
 		}
@@ -121,7 +121,7 @@ func (l *Launcher) Bands() []*Band {
 // assumedAdvice names the assumed bands that bear on the shot.
 func (j *judge) assumedAdvice() string {
 	var keys []string
-	for _, b := range shotBands(j.l) {
+	for _, b := range shotBands(j.Launcher) {
 		if b != nil && b.Set && b.Assumed && b.Width() > 0 {
 			keys = append(keys, b.Key)
 		}

@@ -138,13 +138,13 @@ func (e *VentReport) trapped() (names []string) {
 // every state, from the highest pressure the ladder allows. The error is the
 // context's, or a WithheldError.
 func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
-	j := &judge{ctx: ctx, l: l, stated: l}
+	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l}}
 	var err error
-	if j.limits, err = j.energyLimits(); err != nil {
+	if j.Limits, err = j.energyLimits(); err != nil {
 		return nil, err
 	}
 	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
-		if j.stuckFreed, j.stuckStart, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
+		if j.Stuck.Freed, j.Stuck.Start, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
 			return nil, err
 		}
 	}
@@ -152,10 +152,10 @@ func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
 		return nil, err
 	}
 	j.gauges()
-	j.emptying.Verdicts = j.report.Verdicts
+	j.Emptying.Verdicts = j.report.Verdicts
 	j.ventItems()
-	j.emptying.Items = j.report.Items
-	return j.emptying, nil
+	j.Emptying.Items = j.report.Items
+	return j.Emptying, nil
 }
 
 // sheetDetail is how much of the readings is computed.

@@ -11,10 +11,10 @@ import (
 
 // vents computes how the launcher empties and adds the verdicts.
 func (j *judge) vents(detail sheetDetail) error {
-	l := j.l
-	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.limits.Total.Value}
-	j.emptying = e
-	e.Target, e.TargetWhy = l.ventTarget(j.limits.Total.Value)
+	l := j.Launcher
+	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.Limits.Total.Value}
+	j.Emptying = e
+	e.Target, e.TargetWhy = l.ventTarget(j.Limits.Total.Value)
 	e.TooHigh = l.targetTooHigh(e.Target)
 	start, why, ok := l.ventStart()
 	e.Start, e.StartWhy = start, why
@@ -62,10 +62,10 @@ type venter struct {
 }
 
 func newVenter(j *judge, start, target float64) *venter {
-	v := &venter{j: j, e: emptier{start: j.l.highStart(start), target: target}, within: j.l.ventWithin(), ends: map[ventEnd][]*Launcher{},
+	v := &venter{j: j, e: emptier{start: j.Launcher.highStart(start), target: target}, within: j.Launcher.ventWithin(), ends: map[ventEnd][]*Launcher{},
 		known: map[string][]VentCase{}, pushed: map[string]*BarrelPush{}}
 	for _, end := range []ventEnd{slowEnd, nominalEnd, fastEnd, narrowStuck} {
-		v.ends[end] = j.l.ventLaunchers(end)
+		v.ends[end] = j.Launcher.ventLaunchers(end)
 	}
 	// Long enough to tell slow from never.
 	v.until = 600
@@ -156,7 +156,7 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 // nominalRun is the expected course: stated values, natural convection at the walls.
 func (v *venter) nominalRun(s ventScenario) (*pneumatics.Result, error) {
 	heat := pneumatics.Convection
-	if v.j.l.Model.Parts.NoWallHeat {
+	if v.j.Launcher.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
 	}
 	return v.e.run(v.setups(s, nominalEnd)[0], heat, v.until, 0)
@@ -185,8 +185,8 @@ func (v *venter) missing(volume string, kind VentKind) string {
 	if kind == PowerLost {
 		want = `unpowered = "open"`
 	}
-	for i := range v.j.l.Paths {
-		p := &v.j.l.Paths[i]
+	for i := range v.j.Launcher.Paths {
+		p := &v.j.Launcher.Paths[i]
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.target:
@@ -215,7 +215,7 @@ func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err e
 			fed = true
 		}
 	}
-	sticks := s.from == pneumatics.Firing && v.j.stuckFreed > 0
+	sticks := s.from == pneumatics.Firing && v.j.Stuck.Freed > 0
 	if !fed && !sticks {
 		return c, false, nil
 	}
@@ -223,7 +223,7 @@ func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err e
 	c = VentCase{Scenario: s.String(), Kind: s.kind, From: s.from, Volume: "barrel", Start: slices.Max(v.e.start),
 		Keeps: pneumatics.Residual(&tight.c, &tight.sc)[bar], AfterWithin: math.NaN()}
 	if !fed { // at rest it holds no more than its friction does
-		c.Start = min(v.j.stuckStart, v.j.l.heldPressure())
+		c.Start = min(v.j.Stuck.Start, v.j.Launcher.heldPressure())
 	}
 	if c.Start <= v.e.target {
 		c.Keeps, c.AfterWithin = min(c.Keeps, c.Start), c.Start
@@ -363,39 +363,39 @@ func (v *venter) pushSetup(fast *Launcher, s ventScenario, hold float64) *ventSe
 // leftShot asks what a shot from the target pressure could still do: all
 // volumes there, the firing valve opened by hand, no supply.
 func (j *judge) leftShot() error {
-	e := j.emptying
-	q := j.l.energyQuestion(e.Target)
-	q.name, q.measure = "what is left at the target", boundedEnergy(j.l.movingAt())
+	e := j.Emptying
+	q := j.Launcher.energyQuestion(e.Target)
+	q.name, q.measure = "what is left at the target", boundedEnergy(j.Launcher.movingAt())
 	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
 		sc.SupplyRuns = false
-		at := sc.Volumes[j.l.Node(j.l.Sensed())].Pressure
+		at := sc.Volumes[j.Launcher.Node(j.Launcher.Sensed())].Pressure
 		for i := range sc.Volumes {
 			sc.Volumes[i].Pressure = at
 		}
 	}
 	o := brief(j.seeds(q)...)
-	if j.normal == nil { // nothing to start from
+	if j.Normal == nil { // nothing to start from
 		o = search.Light()
 	}
-	w, err := j.l.maximise(j.ctx, q, o)
+	w, err := j.Launcher.maximise(j.ctx, q, o)
 	if err != nil {
 		return err
 	}
 	if w.undetermined() {
 		return &WithheldError{"the shot from the target pressure", "it could not be computed over the whole tolerance box"}
 	}
-	volume := j.l.Barrel.DeadVolume.High
-	for i := range j.l.Volumes {
-		volume += j.l.Volumes[i].Volume.High
+	volume := j.Launcher.Barrel.DeadVolume.High
+	for i := range j.Launcher.Volumes {
+		volume += j.Launcher.Volumes[i].Volume.High
 	}
-	for i := range j.l.Paths {
-		if h := j.l.Paths[i].Hose; h != nil {
+	for i := range j.Launcher.Paths {
+		if h := j.Launcher.Paths[i].Hose; h != nil {
 			volume += circle(h.Bore.High) * h.Length.High
 		}
 	}
-	e.Left = volume / pneumatics.CeilingDose(1, e.Target, j.l.Ambient.Pressure.Low)
+	e.Left = volume / pneumatics.CeilingDose(1, e.Target, j.Launcher.Ambient.Pressure.Low)
 	e.LeftShot = w.value * ModelFactor
-	if j.l.movingAt() == 0 { // the bound holds whatever the model's error
+	if j.Launcher.movingAt() == 0 { // the bound holds whatever the model's error
 		e.LeftShot = max(w.value, min(e.LeftShot, e.Left))
 	}
 	return nil

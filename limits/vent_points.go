@@ -25,7 +25,7 @@ func (l *Launcher) aimedOutlets() (out []int) {
 // the supply runs on.
 func (v *venter) aimed(e *VentReport) error {
 	scenarios := ventScenarios()
-	for _, i := range v.j.l.aimedOutlets() {
+	for _, i := range v.j.Launcher.aimedOutlets() {
 		w := v.ends[fastEnd][0].Clone()
 		w.Paths[i].To = "barrel"
 		worst := map[bool]BarrelPush{} // with hands at the muzzle, and without
@@ -35,7 +35,7 @@ func (v *venter) aimed(e *VentReport) error {
 			}
 			for _, hold := range []float64{0, 1} {
 				for _, one := range v.blows(w, i, s, hold) {
-					p := BarrelPush{Path: w.Paths[i].Name, Points: pointsOf(&v.j.l.Paths[i]), Scenario: one.name, Kind: s.kind, From: one.sc.To}
+					p := BarrelPush{Path: w.Paths[i].Name, Points: pointsOf(&v.j.Launcher.Paths[i]), Scenario: one.name, Kind: s.kind, From: one.sc.To}
 					if one.sc.To == pneumatics.Off {
 						p.From = s.from
 					}
@@ -102,8 +102,8 @@ func (j *judge) pointsVerdict() {
 	v := j.newVerdict("vent.points", "Outlets that blow at the projectile", InJoule)
 	v.Source, v.Basis = "own rule of this project: an outlet that points at the barrel counts as one that leads into it", OnModel
 	defer func() { j.add(v) }()
-	e := j.emptying
-	outlets := j.l.aimedOutlets()
+	e := j.Emptying
+	outlets := j.Launcher.aimedOutlets()
 	switch {
 	case len(outlets) == 0:
 		v.notApplicable("every outlet to the atmosphere points away from the barrel, or there is none")
@@ -138,8 +138,8 @@ func (j *judge) pointsVerdict() {
 // openOutlets names the outlets whose direction is not known.
 func (j *judge) openOutlets() string {
 	var names []string
-	for _, i := range j.l.aimedOutlets() {
-		if p := &j.l.Paths[i]; pointsOf(p) == "unknown" {
+	for _, i := range j.Launcher.aimedOutlets() {
+		if p := &j.Launcher.Paths[i]; pointsOf(p) == "unknown" {
 			names = append(names, "paths."+p.Name)
 		}
 	}
@@ -167,10 +167,10 @@ func (j *judge) judgeAimed(v *Verdict, p *BarrelPush) {
 // aimedLimit is what a push may have [J]: nothing with hands at the muzzle, or
 // without a guard.
 func (j *judge) aimedLimit(p *BarrelPush) float64 {
-	if p.From == pneumatics.Loading || Declared(j.l.Barrel.SealGuard) == "" {
+	if p.From == pneumatics.Loading || Declared(j.Launcher.Barrel.SealGuard) == "" {
 		return 0
 	}
-	return j.emptying.LeftLimit
+	return j.Emptying.LeftLimit
 }
 
 func (j *judge) aimedExcess(p *BarrelPush) bool { return p.Energy*ModelFactor > j.aimedLimit(p) }
@@ -181,7 +181,7 @@ func (j *judge) aimedWhy(p *BarrelPush) string {
 		return ""
 	case p.From == pneumatics.Loading:
 		return ", while hands are at the muzzle"
-	case Declared(j.l.Barrel.SealGuard) == "":
+	case Declared(j.Launcher.Barrel.SealGuard) == "":
 		return ", and no guard keeps faces and fingers off the muzzle"
 	}
 	return ""
@@ -192,8 +192,8 @@ func (j *judge) aimedWhy(p *BarrelPush) string {
 func (j *judge) hardestAimed(points string) *BarrelPush {
 	var worst *BarrelPush
 	excess := math.Inf(-1)
-	for i := range j.emptying.Aimed {
-		p := &j.emptying.Aimed[i]
+	for i := range j.Emptying.Aimed {
+		p := &j.Emptying.Aimed[i]
 		if over := p.Energy*ModelFactor - j.aimedLimit(p); p.Points == points && over > excess {
 			worst, excess = p, over
 		}

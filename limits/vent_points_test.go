@@ -107,7 +107,7 @@ func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
 	l.Barrel.SealGuard = "slots"
 	l.Paths[1].Points = "barrel"
 	bound := BarrelPush{Path: "vent", Points: "barrel", Scenario: "power lost from armed", Kind: PowerLost, From: pneumatics.Armed, Speed: 300, Energy: 200, Bound: true}
-	j := &judge{l: l, emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{bound}, Aimed: []BarrelPush{bound}}}
+	j := &judge{Assessment: &Assessment{Launcher: l, Emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{bound}, Aimed: []BarrelPush{bound}}}}
 	v := &Verdict{Status: Pass}
 	j.harmless(v, PowerLost)
 	assert.Equal(t, Unknown, v.Status)

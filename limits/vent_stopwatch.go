@@ -21,7 +21,7 @@ type StopwatchTest struct {
 
 // stopwatch adds the tests that a builder can do.
 func (j *judge) stopwatch(detail sheetDetail) error {
-	l, e := j.l, j.emptying
+	l, e := j.Launcher, j.Emptying
 	start := l.nominalStart()
 	high, ok := l.NormalHigh()
 	if start <= 0 || !ok {

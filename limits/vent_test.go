@@ -35,10 +35,10 @@ func judgedOnly(t *testing.T, l *Launcher) *VentReport {
 	t.Helper()
 	limits, err := LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), l: l, stated: l, limits: limits}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l, Limits: limits}}
 	require.NoError(t, j.vents(slowEndOnly))
-	j.emptying.Verdicts = j.report.Verdicts
-	return j.emptying
+	j.Emptying.Verdicts = j.report.Verdicts
+	return j.Emptying
 }
 
 func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
@@ -60,7 +60,7 @@ func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
 	start, _, ok := l.ventStart()
 	require.True(t, ok)
-	j := &judge{ctx: context.Background(), l: l, stated: l}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
 	cases, err := newVenter(j, start, 0.1*101325).cases(ventScenario{PowerLost, pneumatics.Armed}, fullSheet)
 	require.NoError(t, err)
 	c := cases[0]
@@ -233,7 +233,7 @@ func TestGaugeThatCannotShowTheTarget(t *testing.T) {
 			c.change(&l.Gauges[0])
 			least, _ := l.Gauges[0].leastReading()
 			assert.InEpsilon(t, c.least, least, 1e-9)
-			j := &judge{l: l, emptying: &VentReport{Target: 5000}}
+			j := &judge{Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 			j.gauges()
 			assert.Equal(t, c.want, j.report.Verdicts[0].Status)
 		})
@@ -274,7 +274,7 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	with.Paths = append(with.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: FlowSpec{Form: OrificeBore, Value: Exact("", 5e-3), DischargeCoefficient: Exact("", 0.75)},
 		SetPressure: Exact("", 0.5e5), FullFlowPressure: Exact("", 0.6e5), ReseatPressure: Exact("", 0.3e5)})
 	slowest := func(l *Launcher) float64 {
-		j := &judge{l: l}
+		j := &judge{Assessment: &Assessment{Launcher: l}}
 		v := newVenter(j, 1e5, 5000)
 		cases, err := v.cases(ventScenario{PowerLost, pneumatics.Armed}, slowEndOnly)
 		require.NoError(t, err)
@@ -298,7 +298,7 @@ func TestTheSlowEndTakesBothEndsOfTheBarometer(t *testing.T) {
 	at := func(low, high float64) float64 {
 		l := exactTank()
 		l.Ambient.Pressure = Band{Set: true, Key: "ambient.pressure", Nominal: 0.5 * (low + high), Low: low, High: high}
-		v := newVenter(&judge{l: l}, 1e5, 5000)
+		v := newVenter(&judge{Assessment: &Assessment{Launcher: l}}, 1e5, 5000)
 		cases, err := v.cases(ventScenario{PowerLost, pneumatics.Armed}, slowEndOnly)
 		require.NoError(t, err)
 		return cases[0].Slowest
@@ -315,9 +315,9 @@ func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.36e5, Low: 0.33e5, High: 0.39e5}}
 	limits, err := LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), l: l, stated: l, limits: limits}
+	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l, Limits: limits}}
 	require.NoError(t, j.vents(fullSheet))
-	e := j.emptying
+	e := j.Emptying
 	require.Len(t, e.Tests, len(l.Volumes))
 	for _, test := range e.Tests {
 		require.NotEmpty(t, test.Sheet)
@@ -349,7 +349,7 @@ func TestVentingThroughTheBarrelWithHandsAtTheMuzzle(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := ventedTank()
 			l.Barrel.SealGuard = c.guard
-			j := &judge{l: l, emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{{Scenario: "emptying", Kind: c.kind, From: c.from, Speed: 3, Energy: 0.02}}}}
+			j := &judge{Assessment: &Assessment{Launcher: l, Emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{{Scenario: "emptying", Kind: c.kind, From: c.from, Speed: 3, Energy: 0.02}}}}}
 			v := &Verdict{Status: Pass}
 			j.harmless(v, c.kind)
 			assert.Equal(t, c.want, v.Status, v.Why)

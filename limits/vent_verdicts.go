@@ -16,7 +16,7 @@ func (j *judge) ventVerdicts() {
 	v := j.newVerdict("vent.trapped", "Volumes with no open way out", InCount)
 	v.Source = ventRule
 	defer func() { j.add(v) }()
-	e := j.emptying
+	e := j.Emptying
 	if e.Trouble != "" {
 		v.unknown(e.Trouble)
 		return
@@ -48,7 +48,7 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 	v.Source = ventRule
 	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target"
 	defer func() { j.add(v) }()
-	e := j.emptying
+	e := j.Emptying
 	switch {
 	case e.Trouble != "":
 		v.unknown(e.Trouble)
@@ -76,7 +76,7 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 		return
 	}
 	j.harmless(v, kind)
-	if over := j.l.Overcharge(); v.Status == Pass && !over.Known { // it may be filled to more
+	if over := j.Launcher.Overcharge(); v.Status == Pass && !over.Known { // it may be filled to more
 		v.unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why, worstBar(worst.Start), roundedUp(worst.Slowest, 3)+" s"))
 	}
 }
@@ -84,9 +84,9 @@ func (j *judge) timeVerdict(id, title string, kind VentKind) {
 // harmless fails a time verdict in time whose air can still do harm: by a shot
 // from what is left, or by pushing a loaded projectile out on its way.
 func (j *judge) harmless(v *Verdict, kind VentKind) {
-	e := j.emptying
+	e := j.Emptying
 	if e.TooHigh != "" {
-		stated, _ := j.l.statedTarget()
+		stated, _ := j.Launcher.statedTarget()
 		v.judge(stated, e.Target)
 		v.Unit, v.Basis = InPascalGauge, OnRule
 		v.Why += "; but " + e.TooHigh
@@ -114,7 +114,7 @@ func (j *judge) harmless(v *Verdict, kind VentKind) {
 	case kind == PowerLost:
 		v.Why += ": a shot that takes no action at all"
 		limit = 0 // as in shot.unasked: a pulled plug asks nobody
-	case Declared(j.l.Barrel.SealGuard) == "":
+	case Declared(j.Launcher.Barrel.SealGuard) == "":
 		v.Why += ", and no guard keeps faces and fingers off the muzzle"
 		limit = 0
 	}
@@ -152,20 +152,20 @@ func (j *judge) gauges() {
 	v := j.newVerdict("gauge.readable", "Least pressure the gauge can show", InPascalGauge)
 	v.Source, v.Basis = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)", OnData
 	defer func() { j.add(v) }()
-	if len(j.l.Gauges) == 0 {
+	if len(j.Launcher.Gauges) == 0 {
 		v.unknown("missing: [gauge]: nothing shows whether the launcher is empty")
 		return
 	}
 	worst := -1.0
-	for i := range j.l.Gauges {
-		g := &j.l.Gauges[i]
+	for i := range j.Launcher.Gauges {
+		g := &j.Launcher.Gauges[i]
 		if !g.Range.Set {
 			v.unknown("missing: gauge.range")
 			return
 		}
 		if least, why := g.leastReading(); least > worst {
 			worst = least
-			v.judge(least, j.emptying.Target)
+			v.judge(least, j.Emptying.Target)
 			v.Why = "the gauge on " + g.On + ": " + why
 		}
 	}
@@ -215,13 +215,13 @@ func (g *GaugeSpec) errorSize() (pressure float64, why string) {
 // unseen lists the volumes that no gauge reads.
 func (j *judge) unseen() []string {
 	var out []string
-	for i := range j.l.Volumes {
+	for i := range j.Launcher.Volumes {
 		read := false
-		for k := range j.l.Gauges {
-			read = read || j.l.Gauges[k].On == j.l.Volumes[i].Name
+		for k := range j.Launcher.Gauges {
+			read = read || j.Launcher.Gauges[k].On == j.Launcher.Volumes[i].Name
 		}
 		if !read {
-			out = append(out, j.l.Volumes[i].Name)
+			out = append(out, j.Launcher.Volumes[i].Name)
 		}
 	}
 	return out

@@ -21,7 +21,7 @@ type part struct {
 }
 
 func (j *judge) parts() []part {
-	l := j.l
+	l := j.Launcher
 	var out []part
 	worst := vesselPressure{}
 	for i, p := range l.vesselPressures() {
@@ -41,7 +41,7 @@ func (j *judge) parts() []part {
 func (j *judge) rating(p part) (pressure float64, note string) {
 	pressure = p.rated.Low
 	if isPVC(p.material) {
-		f := PVCFactor(j.l.hottest())
+		f := PVCFactor(j.Launcher.hottest())
 		return pressure * f, fmt.Sprintf("derated to %.0f %% for PVC at the hottest temperature", 100*f)
 	}
 	return pressure, ""
@@ -153,18 +153,18 @@ func (j *judge) blocked() error {
 	v.Source = "the rating stated in the design"
 	v.Basis = OnCircuit
 	defer func() { j.add(v) }()
-	b := part{name: "barrel", rated: j.l.Barrel.RatedPressure, material: j.l.Barrel.Material}
-	top, ok := j.l.faultHigh()
+	b := part{name: "barrel", rated: j.Launcher.Barrel.RatedPressure, material: j.Launcher.Barrel.Material}
+	top, ok := j.Launcher.faultHigh()
 	switch {
 	case !b.rated.Set:
 		v.unknown("missing: barrel.rated_pressure")
 		return nil
 	case !ok:
-		v.unknown("the highest pressure at a fault is not known: " + j.l.Overcharge().Why)
+		v.unknown("the highest pressure at a fault is not known: " + j.Launcher.Overcharge().Why)
 		return nil
 	}
-	q := j.l.pluggedQuestion(top)
-	w, err := j.l.maximise(j.ctx, q, search.Light(j.seeds(q)...))
+	q := j.Launcher.pluggedQuestion(top)
+	w, err := j.Launcher.maximise(j.ctx, q, search.Light(j.seeds(q)...))
 	if err != nil {
 		return err
 	}
@@ -177,7 +177,7 @@ func (j *judge) blocked() error {
 	if w.value > top {
 		v.Why = joinNotes("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure", note)
 	} else {
-		v.Why = joinNotes("the barrel fills to the pressure of what feeds it, "+j.l.Overcharge().Why, note)
+		v.Why = joinNotes("the barrel fills to the pressure of what feeds it, "+j.Launcher.Overcharge().Why, note)
 	}
 	if v.Status == Fail {
 		v.Advice = "A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure."
@@ -198,14 +198,14 @@ func (l *Launcher) pluggedQuestion(startMax float64) question {
 // seeds hands the worst case of normal operation on to a question with the same
 // coordinates; a question with others gets none.
 func (j *judge) seeds(q question) [][]float64 {
-	if j.normal == nil || !j.normal.result.Found {
+	if j.Normal == nil || !j.Normal.result.Found {
 		return nil
 	}
-	if newBox(j.l, q).dim == j.normal.box.dim {
-		return [][]float64{j.normal.result.Best.Point}
+	if newBox(j.Launcher, q).dim == j.Normal.box.dim {
+		return [][]float64{j.Normal.result.Best.Point}
 	}
 	var out []float64
-	out = append(out, j.normal.result.Best.Point...)
+	out = append(out, j.Normal.result.Best.Point...)
 	for range q.extra {
 		out = append(out, 0.5)
 	}
