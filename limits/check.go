@@ -23,48 +23,145 @@ type judge struct {
 	*Assessment
 	ctx            context.Context
 	report         Report
-	depth          Depth
-	known          []startSeed // the hardest shots of a search over normal operation and more; nil: none was made
-	blockedVerdict *Verdict    // barrel.blocked, which the plugged muzzle's fault takes over
+	blockedVerdict *Verdict // barrel.blocked, which the plugged muzzle's fault takes over
 }
 
 // Check judges a launcher: every verdict, worst first. The error is the
 // context's, or a WithheldError where a computation failed its own checks.
 func Check(ctx context.Context, l *Launcher, o Options) (Report, error) {
-	j := &judge{ctx: ctx, depth: o.Depth, Assessment: &Assessment{Launcher: l, Stated: l, Day: o.Day}}
-	if o.Measured != nil {
-		j.Launcher = o.Measured.Narrow(l)
-	}
-	if err := j.energies(); err != nil {
+	a, err := assess(ctx, l, o)
+	if err != nil {
 		return Report{}, err
 	}
-	if err := j.useFindings(o.Measured); err != nil {
-		return Report{}, err
+	j := &judge{ctx: ctx, Assessment: a}
+	early := []func(*Assessment) Verdict{energyTotal, energyArea, barrelStalled, vesselRating, vesselMaterial, barrelBlocked, misuseObjects,
+		ladderOrder, reliefCapacity, reliefRating, switchBand, heatSoak, sourceLimited, muzzleSealed, projectileChoking, valveDifferential, storedEnergy}
+	for _, f := range early {
+		j.report.Verdicts = append(j.report.Verdicts, f(a))
 	}
-	j.energyVerdicts()
-	for _, step := range []func() error{j.stalled, j.vessels, j.blocked, j.objects, j.ladderVerdicts} {
-		if err := step(); err != nil {
-			return Report{}, err
-		}
+	if a.Measured != nil {
+		j.report.Notes = append(j.report.Notes, a.Measured.Remarks...)
 	}
-	j.modelRange()
-	j.body()
-	j.valves()
-	j.storedEnergy()
+	if note := modelRange(a); note != "" {
+		j.report.Notes = append(j.report.Notes, note)
+	}
 	if err := j.emptyingAndFaults(); err != nil {
 		return Report{}, err
 	}
-	j.faultHoldsMeasured()
+	for i := range j.report.Verdicts {
+		if v := &j.report.Verdicts[i]; v.ID == EnergyFault {
+			holdMeasured(a, v)
+		}
+	}
 	j.dates(o.Day)
-	j.assumptions()
-	j.checklist()
-	j.close()
+	j.report.Assumed = a.Launcher.assumed()
+	j.report.Items = checklist(a)
+	j.report.Energy, j.report.Measured, j.report.Wave, j.report.Eye = a.Energy, a.Measured, a.Wave, a.Eye
+	j.report.close(measuredDecides(a))
 	return j.report, nil
 }
 
+// assess computes what the verdicts are functions of.
+func assess(ctx context.Context, l *Launcher, o Options) (*Assessment, error) {
+	a := &Assessment{Launcher: l, Stated: l, Day: o.Day}
+	if o.Measured != nil {
+		a.Launcher = o.Measured.Narrow(l)
+	}
+	l = a.Launcher
+	if err := a.computeEnergies(ctx, o); err != nil {
+		return nil, err
+	}
+	var err error
+	known := a.energyUnknown() == ""
+	if known {
+		if a.Stuck, err = l.worstStuck(ctx, l.energyQuestion(a.Energy.StartHigh)); err != nil {
+			return nil, err
+		}
+	}
+	if a.Plugged, err = l.plugged(ctx, a.Normal); err != nil {
+		return nil, err
+	}
+	if known && l.anythingEnters() {
+		if a.Misuse, err = l.misuse(ctx, a.Normal, a.Energy.StartHigh); err != nil {
+			return nil, err
+		}
+	}
+	if a.DeadHead, err = l.energyAtDeadHead(ctx, a.Energy, a.Normal); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// assessFaults computes what normal operation and single faults come to, with the
+// hardest shots of a search already made. day is as in Options.
+func assessFaults(ctx context.Context, l *Launcher, known []startSeed, day string) (*Assessment, error) {
+	a := &Assessment{Launcher: l, Stated: l, Day: day}
+	var err error
+	if a.Limits, err = l.energyLimits(day); err != nil {
+		return nil, err
+	}
+	e, err := energyStage{ctx: ctx, l: l, limits: a.Limits, known: known}.compute()
+	if err != nil {
+		return nil, err
+	}
+	a.Energy, a.Normal, a.NoStart = e.report, e.normal, e.noStart
+	j := &judge{ctx: ctx, Assessment: a}
+	if err := j.vents(slowEndOnly); err != nil {
+		return nil, err
+	}
+	return a, j.faultVerdicts(LatentPairs)
+}
+
+func energyFault(a *Assessment) Verdict { // BRIDGE
+	j := &judge{Assessment: a}
+	j.energyFaultVerdict()
+	return j.report.Verdicts[0]
+}
+
+func ventItems(a *Assessment) []Item { // BRIDGE
+	j := &judge{Assessment: a}
+	j.ventItems()
+	return j.report.Items
+}
+
+func faultItems(a *Assessment) []Item { // BRIDGE
+	j := &judge{Assessment: a}
+	j.faultItems()
+	j.practiceItems()
+	return j.report.Items
+}
+
+// computeEnergies adds limits, energies of normal operation and what measurements
+// make of them.
+func (a *Assessment) computeEnergies(ctx context.Context, o Options) (err error) {
+	l := a.Launcher
+	if a.Limits, err = l.energyLimits(o.Day); err != nil {
+		return err
+	}
+	e, err := energyStage{ctx: ctx, l: l, limits: a.Limits, depth: o.Depth}.compute()
+	if err != nil {
+		return err
+	}
+	a.Energy, a.Normal, a.Wave, a.NoStart = e.report, e.normal, e.wave, e.noStart
+	if o.Measured != nil && a.NoStart == "" && a.Energy.StartHigh > 0 && a.Normal.result.Found {
+		if a.Measured, err = a.Energy.useFindings(ctx, l, o.Measured); err != nil {
+			return err
+		}
+	}
+	if a.Energy.ProjectedArea > 0 {
+		a.Eye = EyeFigures(a.Energy.Judged / a.Energy.ProjectedArea)
+	}
+	return nil
+}
+
 // newVerdict starts a verdict; judge, unknown or notApplicable ends it.
+func newVerdict(id, title string, unit Quantity) Verdict {
+	return Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}
+}
+
 func (j *judge) newVerdict(id, title string, unit Quantity) *Verdict {
-	return &Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}
+	v := newVerdict(id, title, unit)
+	return &v
 }
 
 func (j *judge) add(vs ...*Verdict) {
@@ -72,6 +169,14 @@ func (j *judge) add(vs ...*Verdict) {
 		j.report.Verdicts = append(j.report.Verdicts, *v)
 	}
 }
+
+func (j *judge) item(it Item) {
+	j.report.Items = append(j.report.Items, answered([]Item{it}, j.Launcher, j.Day)...)
+}
+
+func (j *judge) confirmed(id string) bool { return j.Launcher.confirmed(id, j.Day) }
+
+func (j *judge) seeds(q question) [][]float64 { return seedsFor(j.Launcher, j.Normal, q) }
 
 // judge compares value with an upper limit.
 func (v *Verdict) judge(value, limit float64) {
@@ -115,10 +220,9 @@ func (v *Verdict) notApplicable(why string) {
 	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 
-// close sorts the verdicts worst first and draws the sum.
-func (j *judge) close() {
-	r := &j.report
-	r.Energy, r.Measured, r.Wave, r.Eye = j.Energy, j.Measured, j.Wave, j.Eye
+// close sorts the verdicts worst first and draws the sum. measured tells whether
+// measured shots decide the energy.
+func (r *Report) close(measured bool) {
 	rank := map[Status]int{Fail: 0, Unknown: 1, Pass: 2, NotApplicable: 3}
 	slices.SortStableFunc(r.Verdicts, func(a, b Verdict) int {
 		if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {
@@ -137,7 +241,7 @@ func (j *judge) close() {
 			r.OpenItems++
 		}
 	}
-	r.Confirmed = r.Holds && j.measuredDecides() && r.OpenItems == 0
+	r.Confirmed = r.Holds && measured && r.OpenItems == 0
 }
 
 func marginOf(v Verdict) float64 {

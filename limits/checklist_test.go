@@ -35,18 +35,16 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 	} {
 		l := ventedTank()
 		l.Checklist = []Confirmation{c.answer}
-		j := &judge{Assessment: &Assessment{Launcher: l}}
-		j.item(Item{ID: itemVentTest})
-		j.item(Item{ID: itemLeakDown})
-		j.close()
-		assert.Equal(t, c.closes, j.report.Items[0].Done != nil, "%+v", c.answer)
-		assert.Nil(t, j.report.Items[1].Done)
-		assert.False(t, j.report.Confirmed)
+		r := Report{Items: answered([]Item{{ID: itemVentTest}, {ID: itemLeakDown}}, l, "")}
+		r.close(false)
+		assert.Equal(t, c.closes, r.Items[0].Done != nil, "%+v", c.answer)
+		assert.Nil(t, r.Items[1].Done)
+		assert.False(t, r.Confirmed)
 		if c.closes {
-			assert.Equal(t, 1, j.report.OpenItems)
-			assert.Equal(t, "9 s", j.report.Items[0].Done.Value)
+			assert.Equal(t, 1, r.OpenItems)
+			assert.Equal(t, "9 s", r.Items[0].Done.Value)
 		} else {
-			assert.Equal(t, 2, j.report.OpenItems)
+			assert.Equal(t, 2, r.OpenItems)
 		}
 	}
 }

@@ -49,7 +49,7 @@ func TestDatesAreJudged(t *testing.T) {
 	} {
 		j := &judge{Assessment: &Assessment{Stated: c.l}}
 		j.dates(c.day)
-		j.close()
+		j.report.close(false)
 		if c.want == "" {
 			assert.Empty(t, j.report.Verdicts, name)
 			continue

@@ -125,16 +125,16 @@ const (
 // Faults runs every single fault of every part. The error is the context's, or a
 // WithheldError.
 func Faults(ctx context.Context, l *Launcher, o FaultOptions) (*FaultReport, error) {
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l, Day: o.Day}}
-	if err := j.energies(); err != nil {
+	a, err := assess(ctx, l, Options{Day: o.Day})
+	if err != nil {
 		return nil, err
 	}
-	for _, step := range []func() error{j.stalled, j.blocked, func() error { return j.vents(slowEndOnly) }} {
-		if err := step(); err != nil {
-			return nil, err
-		}
+	j := &judge{ctx: ctx, Assessment: a}
+	if err := j.vents(slowEndOnly); err != nil {
+		return nil, err
 	}
-	j.blockedVerdict = j.verdict("barrel.blocked")
+	blocked := barrelBlocked(a)
+	j.blockedVerdict = &blocked
 	j.report.Verdicts = nil
 	if err := j.faultVerdicts(o.Pairs); err != nil {
 		return nil, err

@@ -139,7 +139,7 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 		}
 	}
 	if f.share != nil {
-		q.measure = j.share(f.share)
+		q.measure = shareOfEnergy(j.Launcher, f.share)
 	}
 	return q
 }

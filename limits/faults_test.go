@@ -249,8 +249,7 @@ func TestPairsOfALatentFault(t *testing.T) {
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("", 0.1e5, 0.12e5), CutIn: between("", 0.05e5, 0.06e5), Adjustable: No}
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62),
 		SetPressure: Exact("", 0.2e5), FullFlowPressure: Exact("", 0.25e5), ReseatPressure: Exact("", 0.15e5)})
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
-	require.NoError(t, j.energies())
+	j := &judge{ctx: context.Background(), Assessment: withEnergies(t, l, Options{})}
 	require.NoError(t, j.vents(slowEndOnly))
 	require.NoError(t, j.faultVerdicts(LatentPairs))
 	single := faultNamed(t, j.Faults.Faults, "pressure-switch.welded-never-stops-the-supply")

@@ -89,8 +89,7 @@ func (s *solver) ladder() {
 
 // gaps lists the distances between rungs that must not touch, lowest first in
 // the order of the ladder [Pa].
-func (j *judge) gaps() ([]gap, []string) {
-	l := j.Launcher
+func (l *Launcher) gaps() ([]gap, []string) {
 	s := l.Switch
 	out := []gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
 	soaked, _ := l.SoakedHigh()

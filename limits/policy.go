@@ -190,13 +190,13 @@ func TipItem(p ProjectileSpec) (Item, bool) {
 		return Item{}, false
 	}
 	return Item{
-		ID:    "tip.press-test",
+		ID:    ItemTip,
 		Title: "Press test of the tip",
 		Why:   "The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid.",
 		How: "Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
 			"and keep a photograph. A thumb alone is no evidence.",
 		Expect:  "The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states.",
-		Verdict: "energy.total",
+		Verdict: EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true
 }

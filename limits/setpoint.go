@@ -144,8 +144,7 @@ func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint
 		l = o.Measured.Narrow(l)
 	}
 	l = l.pumped()
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l}}
-	limits, err := j.energyLimits()
+	limits, err := l.energyLimits(o.Day)
 	if err != nil {
 		return Setpoint{}, err
 	}
@@ -266,12 +265,11 @@ func (l *Launcher) withoutReliefs() *Launcher {
 // lowestRating is the lowest rating of the supplied volumes and of the barrel
 // [Pa gauge]; +Inf where none is stated.
 func (l *Launcher) lowestRating() float64 {
-	j := &judge{Assessment: &Assessment{Launcher: l}}
 	lowest := math.Inf(1)
 	joined := l.joinedTo(l.Node(l.Sensed()))
-	for i, p := range j.parts() {
+	for i, p := range l.parts() {
 		if p.rated.Set && (i >= len(joined) || joined[i]) {
-			limit, _ := j.rating(p)
+			limit, _ := l.rating(p)
 			lowest = min(lowest, limit)
 		}
 	}
@@ -285,8 +283,7 @@ func (s *solver) capBlocked() error {
 	if !rated.Set {
 		return nil
 	}
-	j := &judge{Assessment: &Assessment{Launcher: s.l}}
-	rating, _ := j.rating(part{rated: rated, material: s.l.Barrel.Material})
+	rating, _ := s.l.rating(part{rated: rated, material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
 	c, err := s.l.blockedCrossing(s.ctx, rating, top)
 	if err != nil {

@@ -140,11 +140,11 @@ func (e *VentReport) trapped() (names []string) {
 func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
 	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l}}
 	var err error
-	if j.Limits, err = j.energyLimits(); err != nil {
+	if j.Limits, err = l.energyLimits(j.Day); err != nil {
 		return nil, err
 	}
 	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
-		if j.Stuck.Freed, j.Stuck.Start, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
+		if j.Stuck, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
 			return nil, err
 		}
 	}
