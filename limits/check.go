@@ -1,10 +1,7 @@
 package limits
 
 import (
-	"cmp"
 	"context"
-	"math"
-	"slices"
 )
 
 // Options steer a check. The zero value is right.
@@ -154,11 +151,6 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) (err error)
 	return nil
 }
 
-// newVerdict starts a verdict; judge, unknown or notApplicable ends it.
-func newVerdict(id, title string, unit Quantity) Verdict {
-	return Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}
-}
-
 func (j *judge) newVerdict(id, title string, unit Quantity) *Verdict {
 	v := newVerdict(id, title, unit)
 	return &v
@@ -177,79 +169,3 @@ func (j *judge) item(it Item) {
 func (j *judge) confirmed(id string) bool { return j.Launcher.confirmed(id, j.Day) }
 
 func (j *judge) seeds(q question) [][]float64 { return seedsFor(j.Launcher, j.Normal, q) }
-
-// judge compares value with an upper limit.
-func (v *Verdict) judge(value, limit float64) {
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		v.unknown("the value could not be computed")
-		return
-	}
-	margin := 0.0
-	if limit != 0 {
-		margin = (limit - value) / math.Abs(limit)
-	} else if value > 0 {
-		margin = -1
-	}
-	v.Value, v.Limit, v.Margin = &value, &limit, &margin
-	v.Status = Pass
-	if value > limit {
-		v.Status = Fail
-	}
-}
-
-// judgeLower compares value with a lower limit.
-func (v *Verdict) judgeLower(value, limit float64) {
-	v.judge(value, limit)
-	if v.Margin == nil {
-		return
-	}
-	*v.Margin = 0 - *v.Margin // never the zero with a minus
-	v.Status = Pass
-	if value < limit {
-		v.Status = Fail
-	}
-}
-
-func (v *Verdict) unknown(why string) {
-	v.Status, v.Why = Unknown, why
-	v.Value, v.Limit, v.Margin = nil, nil, nil
-}
-
-func (v *Verdict) notApplicable(why string) {
-	v.Status, v.Why = NotApplicable, why
-	v.Value, v.Limit, v.Margin = nil, nil, nil
-}
-
-// close sorts the verdicts worst first and draws the sum. measured tells whether
-// measured shots decide the energy.
-func (r *Report) close(measured bool) {
-	rank := map[Status]int{Fail: 0, Unknown: 1, Pass: 2, NotApplicable: 3}
-	slices.SortStableFunc(r.Verdicts, func(a, b Verdict) int {
-		if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {
-			return c
-		}
-		return cmp.Compare(marginOf(a), marginOf(b))
-	})
-	r.Holds = true
-	for _, v := range r.Verdicts {
-		if v.Status == Fail || v.Status == Unknown {
-			r.Holds = false
-		}
-	}
-	for _, it := range r.Items {
-		if it.Done == nil {
-			r.OpenItems++
-		}
-	}
-	r.Confirmed = r.Holds && measured && r.OpenItems == 0
-}
-
-func marginOf(v Verdict) float64 {
-	if v.ID == "source.limited" && v.Status == Pass {
-		return math.Inf(-1) // the strongest argument there is goes before the other passes
-	}
-	if v.Margin == nil {
-		return math.Inf(1)
-	}
-	return *v.Margin
-}

@@ -88,13 +88,3 @@ func controlItems(l *Launcher) (items []Item) {
 	}
 	return items
 }
-
-// energyLimits are the limits of the design; a press test on its checklist proves
-// the tip. day is that of the question, as in Assessment.
-func (l *Launcher) energyLimits(day string) (EnergyLimits, error) {
-	p := l.Projectile
-	if l.confirmed(ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
-		p.TipProof = "checklist"
-	}
-	return LimitsOf(l.Limits, p)
-}

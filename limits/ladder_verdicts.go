@@ -37,9 +37,6 @@ func ladderOrder(a *Assessment) Verdict {
 	return v
 }
 
-// bar3 writes a pressure [Pa] so that neighbours of a ladder can be told apart.
-func bar3(p float64) string { return fmt.Sprintf("%.3f bar", p/1e5) }
-
 // reliefCapacity judges where supply and relief flow balance.
 func reliefCapacity(a *Assessment) Verdict {
 	v := newVerdict(ReliefCapacity, "The relief valve carries the supply", InPascalGauge)

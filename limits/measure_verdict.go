@@ -68,22 +68,6 @@ func (m *MeasuredReport) doubt() string {
 	return m.Disagrees
 }
 
-// contradicted fails a verdict on a measured figure that the model cannot make.
-// Where that figure is within the verdict's own limit, what it is above is shown
-// as the limit: no failure stands beside a figure that would pass.
-func (v *Verdict) contradicted(value, allowed float64, text string) {
-	limit := allowed
-	if v.Limit != nil && value > *v.Limit {
-		limit = *v.Limit
-	} else if value > 0 {
-		v.Caveat = "the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there"
-	}
-	if value > 0 {
-		v.judge(value, limit)
-	}
-	v.Status, v.Basis, v.Why = Fail, OnMeasured, "The model or an input is wrong: "+text+"."
-}
-
 // holdMeasured keeps energy.fault from showing less than energy.total: what normal
 // operation can do a fault can do as well.
 func holdMeasured(a *Assessment, fault *Verdict) {

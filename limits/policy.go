@@ -200,3 +200,30 @@ func TipItem(p ProjectileSpec) (Item, bool) {
 		Source:  "own rule of this project; no published figure is used",
 	}, true
 }
+
+// energyLimits are the limits of the design; a press test on its checklist proves
+// the tip. day is that of the question, as in Assessment.
+func (l *Launcher) energyLimits(day string) (EnergyLimits, error) {
+	p := l.Projectile
+	if l.confirmed(ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
+		p.TipProof = "checklist"
+	}
+	return LimitsOf(l.Limits, p)
+}
+
+// allowed is the largest energy [J] that passes both energy limits: the total,
+// and per contact area where the energy is above the floor.
+func (l EnergyLimits) allowed(contact Band) (energy float64, why string) {
+	byArea := 0.0
+	if contact.Set {
+		byArea = l.Area.Value * circle(contact.Low)
+	}
+	switch area := max(l.Floor.Value, byArea); {
+	case area >= l.Total.Value:
+		return l.Total.Value, "energy.total"
+	case !contact.Set:
+		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
+	default:
+		return area, "energy.area"
+	}
+}

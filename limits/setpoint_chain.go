@@ -117,23 +117,6 @@ func (l *Launcher) overchargeWithoutRelief() float64 {
 	return l.Supply.DeadHead.High
 }
 
-// reliefOnSupply is the index of the relief valve on the supplied volume that
-// opens first; -1: none.
-func (l *Launcher) reliefOnSupply() int {
-	best := -1
-	if l.Supply == nil {
-		return best
-	}
-	for i := range l.Paths {
-		p := &l.Paths[i]
-		if p.Kind == pneumatics.Relief && p.From == l.Supply.Feeds && p.SetPressure.Set &&
-			(best < 0 || p.SetPressure.Nominal < l.Paths[best].SetPressure.Nominal) {
-			best = i
-		}
-	}
-	return best
-}
-
 // solveRelief finds the highest set pressure whose fault pressure is permitted;
 // the design's own stays where it is not above it.
 func (c *chain) solveRelief() {
@@ -282,25 +265,6 @@ func (l *Launcher) emptiedByShot() []bool {
 					out[n], changed = true, true
 				}
 			}
-		}
-	}
-	return out
-}
-
-// joinedTo tells which volumes share a volume's pressure while charging.
-func (l *Launcher) joinedTo(n pneumatics.Node) []bool {
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
-	out := make([]bool, len(l.Volumes))
-	out[n] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !opensForCharge(p) || p.Kind == pneumatics.Regulator || out[p.From] == out[p.To] {
-				continue
-			}
-			out[p.From], out[p.To], changed = true, true, true
 		}
 	}
 	return out

@@ -34,31 +34,6 @@ func (e *Expected) holds(v float64) bool {
 	return v >= e.Low-figureSlack*math.Abs(e.Low) && v <= e.High+figureSlack*math.Abs(e.High)
 }
 
-// answered enters the answers of a launcher's checklist into items, or why one does
-// not close its item. day is that of the question, as in Assessment.
-func answered(items []Item, l *Launcher, day string) []Item {
-	for i := range items {
-		it := &items[i]
-		for k := range l.Checklist {
-			c := &l.Checklist[k]
-			if c.Item != it.ID || !c.signed() {
-				continue
-			}
-			if it.OpenWhy = refuses(it, c, day); it.OpenWhy == "" {
-				it.Done = c
-				break
-			}
-		}
-	}
-	return items
-}
-
-// confirmed tells whether the launcher's checklist answers an item that needs no
-// figure.
-func (l *Launcher) confirmed(id, day string) bool {
-	return answered([]Item{{ID: id}}, l, day)[0].Done != nil
-}
-
 // signed tells whether an answer has a name and a date.
 func (c *Confirmation) signed() bool {
 	return strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != ""
@@ -110,4 +85,14 @@ func (c *Confirmation) after(day string) bool {
 	}
 	on, err := time.Parse(time.DateOnly, day)
 	return err == nil && date.After(on)
+}
+
+// Confirmation is one answer of the checklist.
+type Confirmation struct {
+	Item       string
+	Who        string
+	Date       string // ISO date
+	Value      string
+	ValidUntil string   // ISO date
+	Figures    []Figure // the numbers with a unit in Value
 }
