@@ -276,30 +276,10 @@ func (j *judge) movesFrom(f *fault, s pneumatics.State) {
 // shot, in the direction that check valves and regulators let it.
 func (l *Launcher) flowsToBarrel() []bool {
 	reach := reachOf(l)
-	flows := make([]bool, len(l.Volumes))
-	at := func(name string) bool { return name == "barrel" || name != "atmosphere" && flows[l.Node(name)] }
-	for changed := true; changed; {
-		changed = false
-		join := func(from, to string) {
-			if from == "barrel" || from == "atmosphere" || !at(to) {
-				return
-			}
-			if k := l.Node(from); !flows[k] {
-				flows[k], changed = true, true
-			}
-		}
-		for i := range l.Paths {
-			p := &l.Paths[i]
-			if !reach.paths[i] {
-				continue
-			}
-			join(p.From, p.To)
-			if p.Kind != pneumatics.Check && p.Kind != pneumatics.Regulator {
-				join(p.To, p.From)
-			}
-		}
-	}
-	return flows
+	// From the barrel backwards: against the way the air flows.
+	return pneumatics.Reached(l.links(), len(l.Volumes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
+		return reach.paths[i] && (way == pneumatics.Against || !l.Paths[i].Kind.OneWay())
+	}).Volumes()
 }
 
 // ventPressures are the highest pressures of the volumes [Pa gauge].

@@ -41,17 +41,9 @@ func (l *Launcher) reliefOnSupply() int {
 func (l *Launcher) joinedTo(n pneumatics.Node) []bool {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
-	out := make([]bool, len(l.Volumes))
-	out[n] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !opensForCharge(p) || p.Kind == pneumatics.Regulator || out[p.From] == out[p.To] {
-				continue
-			}
-			out[p.From], out[p.To], changed = true, true, true
-		}
-	}
-	return out
+	links := c.Links()
+	return pneumatics.Reached(links, len(c.Volumes), n, func(i int, _ pneumatics.Way) bool {
+		p := &c.Paths[i]
+		return links[i].BetweenVolumes() && opensForCharge(p) && p.Kind != pneumatics.Regulator
+	}).Volumes()
 }

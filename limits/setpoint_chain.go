@@ -250,24 +250,11 @@ func (l *Launcher) shotDrop(at float64) float64 {
 func (l *Launcher) emptiedByShot() []bool {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
-	out := make([]bool, len(l.Volumes))
-	at := func(n pneumatics.Node) bool { return n == pneumatics.BarrelNode || n >= 0 && out[n] }
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
-			if p.Kind == pneumatics.Relief || valve && !p.OpenIn.Has(pneumatics.Firing) || at(p.From) == at(p.To) {
-				continue
-			}
-			for _, n := range []pneumatics.Node{p.From, p.To} {
-				if n >= 0 && !out[n] {
-					out[n], changed = true, true
-				}
-			}
-		}
-	}
-	return out
+	return pneumatics.Reached(c.Links(), len(c.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool {
+		p := &c.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		return p.Kind != pneumatics.Relief && (!valve || p.OpenIn.Has(pneumatics.Firing))
+	}).Volumes()
 }
 
 // movedBand is a band with another nominal value and a tolerance that is not

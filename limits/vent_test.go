@@ -375,3 +375,18 @@ func TestEmptyingFromAnUnknownPressureIsUnknown(t *testing.T) {
 		assert.Nil(t, v.Value)
 	}
 }
+
+// What opens while firing only is filled to the highest pressure beside it, in
+// whatever order the paths are listed; what has air keeps its own.
+func TestWhatOpensWhileFiringMayHoldTheHighestPressure(t *testing.T) {
+	low := pneumatics.Path{From: 0, To: 2, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	high, on := low, low
+	high.From = 1
+	on.From, on.To = 2, 3
+	between := pneumatics.Path{From: 1, To: 0, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	for _, paths := range [][]pneumatics.Path{{low, high, on, between}, {on, between, high, low}} {
+		gauge := []float64{0.5 * bars, 2 * bars, 0, 0, 0}
+		spreadFiring(&pneumatics.Circuit{Volumes: make([]pneumatics.Volume, 5), Paths: paths}, gauge)
+		assert.Equal(t, []float64{0.5 * bars, 2 * bars, 2 * bars, 2 * bars, 0}, gauge)
+	}
+}
