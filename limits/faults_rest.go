@@ -9,32 +9,32 @@ import (
 )
 
 // controlFaults are those of the pressure switch and the gauges.
-func (j *judge) controlFaults() []fault {
+func (st *faultStage) controlFaults() []fault {
 	var out []fault
-	if s := j.Launcher.Switch; s != nil {
+	if s := st.Launcher.Switch; s != nil {
 		out = append(out,
 			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
-				consequence: "the supply runs on: " + j.Launcher.Overcharge().Why, detected: "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
+				consequence: "the supply runs on: " + st.Launcher.Overcharge().Why, detected: "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
 			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: "the supply never runs",
 				consequence: "no charge", detected: "no charge at the first try"})
 		if s.Adjustable != No {
-			out = append(out, j.endStopFault())
+			out = append(out, st.endStopFault())
 		}
 	}
-	if s := j.Launcher.Supply; s != nil && s.Kind == RegulatedCylinder {
+	if s := st.Launcher.Supply; s != nil && s.Kind == RegulatedCylinder {
 		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
 			consequence: "the cylinder's regulator creeps or fails open: a full cylinder stands behind it", detected: "the gauge, ten minutes after charging",
 			prevented: "a relief valve on the supplied volume that carries the open regulator"})
 	}
-	for i := range j.Launcher.Gauges {
-		g := &j.Launcher.Gauges[i]
+	for i := range st.Launcher.Gauges {
+		g := &st.Launcher.Gauges[i]
 		if !g.Range.Set {
 			continue
 		}
 		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: itemGauge,
 			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", bar(gaugeKnock*g.Range.High)),
 			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
-		f.changes = j.Launcher.Switch != nil && g.On == j.Launcher.Switch.Senses
+		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
 		if !f.changes {
 			f.raises, f.whyNot = 0, "no switch is set by it"
 			f.consequence = "the launcher looks emptier than it is"
@@ -56,8 +56,8 @@ func fullCylinder(w *Launcher) {
 const gaugeKnock = 0.10
 
 // endStopFault is the switch turned up as far as it goes.
-func (j *judge) endStopFault() fault {
-	s := j.Launcher.Switch
+func (st *faultStage) endStopFault() fault {
+	s := st.Launcher.Switch
 	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: "the end stop is not stated: as if the switch never stopped the supply", detected: "the gauge", prevented: "a sealed or lacquered screw",
 		latent: true, revealed: itemSwitchTest}
@@ -73,16 +73,16 @@ func (j *judge) endStopFault() fault {
 }
 
 // powerFaults cut the power in each state.
-func (j *judge) powerFaults() []fault {
+func (st *faultStage) powerFaults() []fault {
 	var out []fault
 	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
 		f := fault{part: "power", mode: NoPower, state: s, apply: func(w *Launcher) { unpowered(w, s) },
-			consequence: j.powerConsequence(s), detected: "at once", prevented: "vents that open without power"}
+			consequence: st.powerConsequence(s), detected: "at once", prevented: "vents that open without power"}
 		if s == pneumatics.Firing {
 			f.whyNot = "the shot has begun already and its valve shuts or stays"
 		} else {
 			f.unasked = true
-			j.movesFrom(&f, s)
+			st.movesFrom(&f, s)
 			if !f.changes {
 				f.whyNot = "without power nothing under pressure opens into the barrel"
 			}
@@ -93,12 +93,12 @@ func (j *judge) powerFaults() []fault {
 }
 
 // powerConsequence says what empties and how long it takes.
-func (j *judge) powerConsequence(s pneumatics.State) string {
-	if j.Emptying.Trouble != "" {
-		return "how it empties is not known: " + j.Emptying.Trouble
+func (st *faultStage) powerConsequence(s pneumatics.State) string {
+	if st.Emptying.Trouble != "" {
+		return "how it empties is not known: " + st.Emptying.Trouble
 	}
 	var parts []string
-	for _, c := range j.Emptying.Cases {
+	for _, c := range st.Emptying.Cases {
 		if c.Kind != PowerLost || c.From != s {
 			continue
 		}
@@ -139,7 +139,7 @@ const (
 )
 
 // projectileFaults are those of the projectile and of the muzzle.
-func (j *judge) projectileFaults() []fault {
+func (st *faultStage) projectileFaults() []fault {
 	out := []fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: func(c *pneumatics.Circuit, u []float64) {
 			k := 1 + u[0]*(stickiest-1)
@@ -153,34 +153,34 @@ func (j *judge) projectileFaults() []fault {
 		{part: "projectile", mode: TwoLoaded, anyState: true, changes: true, adjust: func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
 			share: func(float64) float64 { return 0.5 }, consequence: "two leave together; the energy is that of one of them", detected: "look in before each load", prevented: "one adult loads, counts aloud"},
 	}
-	return append(out, j.jammed(), fault{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: "the projectile does not leave",
+	return append(out, st.jammed(), fault{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: "the projectile does not leave",
 		consequence: "the barrel takes the pressure", detected: "look in before each load", prevented: "a barrel rated for it; a cover while it stands"})
 }
 
 // jammed is a projectile that does not move at all: the barrel takes the whole
 // pressure and keeps it where nothing bleeds it.
-func (j *judge) jammed() fault {
+func (st *faultStage) jammed() fault {
 	f := fault{part: "projectile", mode: Jammed, anyState: true, whyNot: "it does not leave", detected: "no shot at the command",
 		prevented: "a bleed from the barrel; the jam drill"}
-	high, ok := j.Launcher.ventPressures()
+	high, ok := st.Launcher.ventPressures()
 	if !ok {
 		f.consequence, f.freed = "the pressure behind it is not known", math.NaN()
 		return f
 	}
-	tight := j.Launcher.ventLauncher(narrowStuck)
+	tight := st.Launcher.ventLauncher(narrowStuck)
 	c := new(pneumatics.Circuit)
 	tight.Fill(c)
 	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})
 	top := 0.0
-	reach := reachOf(j.Launcher)
+	reach := reachOf(st.Launcher)
 	for i, g := range high {
 		if reach.volumes[i] {
 			top = max(top, g)
 		}
 	}
-	energy := j.Launcher.barrelSpace() / pneumatics.CeilingDose(1, top, j.Launcher.Ambient.Pressure.Low)
+	energy := st.Launcher.barrelSpace() / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
-	if keeps[len(keeps)-1] > j.Emptying.Target {
+	if keeps[len(keeps)-1] > st.Emptying.Target {
 		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: only the jam drill (item "+itemJamDrill+") keeps that harmless", worstBar(top), worstJoule(energy))
 	} else {
 		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s", worstBar(top), worstJoule(energy))
