@@ -54,7 +54,8 @@ func controlTests(a *Assessment) (items []Item) {
 			Figure: figureBetween(InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
 	if bores := a.Launcher.boreList(); len(bores) > 0 {
-		items = append(items, Item{ID: itemBore, Title: "Gauge every restrictor with a drill shank; check each hose by its print", Verdict: EnergyFault,
+		items = append(items, Item{ID: itemBore, Verdict: EnergyFault,
+			Title:  "Gauge every restrictor with a drill shank; check each hose by its print",
 			Why:    "A missing or drilled-out restrictor raises the energy without a sign." + revealedWords(a.Faults, itemBore),
 			How:    "The shank of the named drill goes in, the next size does not. After each repair.",
 			Expect: strings.Join(bores, ", "), Source: practice})
@@ -113,7 +114,8 @@ func unaskedItems(a *Assessment) []Item {
 				"Pull each plug, cross each wire to the supply, nothing loaded.",
 			Expect: "no click of the firing valve in any of them", Source: ownRule},
 		{ID: itemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: ShotUnasked,
-			Why: "A shot that nobody asked for comes when somebody looks.", How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule},
+			Why: "A shot that nobody asked for comes when somebody looks.",
+			How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule},
 	}
 }
 
@@ -125,8 +127,9 @@ func barrelItem(a *Assessment) Item {
 		expect += fmt.Sprintf("; %s behind a loaded projectile would move it", bar(hold))
 	}
 	return Item{ID: ItemBarrelEmpty, Title: "No air behind a loaded projectile while charged and armed", Verdict: ShotUnasked,
-		Why:    "A firing valve that leaks pushes the projectile out by and by, with nobody at the button.",
-		How:    "Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. Before each event.",
+		Why: "A firing valve that leaks pushes the projectile out by and by, with nobody at the button.",
+		How: "Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. " +
+			"Before each event.",
 		Expect: expect, Source: ownRule}
 }
 
@@ -143,7 +146,8 @@ func jamItem(a *Assessment) Item {
 			expect += "; a projectile that jams before the whole charge could get up to " + worstJoule(f.Freed)
 		}
 	}
-	return Item{ID: itemJamDrill, Title: "Practise the jam drill", Verdict: BarrelStalled, Why: "A stuck projectile has pressure behind it: " + why + ".",
+	return Item{ID: itemJamDrill, Title: "Practise the jam drill", Verdict: BarrelStalled,
+		Why:    "A stuck projectile has pressure behind it: " + why + ".",
 		How:    "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.",
 		Expect: expect, Source: practice}
 }
@@ -170,15 +174,17 @@ func forceItems(a *Assessment) (items []Item) {
 		top = max(top, p)
 	}
 	if caps := a.Launcher.capForces(high, top); len(caps) > 0 {
-		items = append(items, Item{ID: ItemEndCaps, Title: "End caps, plugs and fittings hold their force; a shield around home-made vessels", Verdict: VesselRating,
-			Why: "A cap that lets go flies.",
+		items = append(items, Item{ID: ItemEndCaps, Verdict: VesselRating,
+			Title: "End caps, plugs and fittings hold their force; a shield around home-made vessels",
+			Why:   "A cap that lets go flies.",
 			How: "Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from memory: 1.5 times), " +
 				"of anything home-made.",
 			Expect: "at a single fault: " + strings.Join(caps, ", "), Source: practice})
 	}
 	if hoses := a.Launcher.looseHoses(top); len(hoses) > 0 {
 		items = append(items, Item{ID: ItemHoseRestraint, Title: "Hoses clipped every 200 mm, sleeved and restrained", Verdict: VesselRating,
-			Why: "A hose that comes off whips.", How: "Pull at each fitting by hand.", Expect: "a loose end pushes with " + strings.Join(hoses, ", "), Source: practice})
+			Why: "A hose that comes off whips.", How: "Pull at each fitting by hand.",
+			Expect: "a loose end pushes with " + strings.Join(hoses, ", "), Source: practice})
 	}
 	return items
 }
@@ -239,7 +245,8 @@ func practiceItems(a *Assessment) []Item {
 		{ID: ItemTugAndBite, Title: "Tug and bite test of the projectile; counted in and out", Verdict: ProjectileChoking,
 			Why: "A bitten-off piece chokes.", How: "Pull and squeeze hard for ten seconds: no piece comes off."},
 		{ID: ItemColdDrain, Title: "Drained, blown out and stored warm", Verdict: VentPowerLoss,
-			Why: "Ice holds relief valve and vents shut and makes foam hard.", How: "Open the drain until dry; lift the relief valve by hand in the cold."},
+			Why: "Ice holds relief valve and vents shut and makes foam hard.",
+			How: "Open the drain until dry; lift the relief valve by hand in the cold."},
 		{ID: ItemAgeRetire, Title: "Age and cracks of vessels, hoses and foam", Verdict: VesselRating,
 			Why: "Sun, oil mist and knocks weaken them.",
 			How: "Bright light, finger nail over every edge; dates in the parts list; anything past its date goes."},

@@ -98,7 +98,8 @@ func worseFault(a, b FaultResult) int {
 // readyFault fills what is known of a result without a search, and gives the
 // search that is still needed; nil: none.
 func (st *faultStage) readyFault(f *fault, r *FaultResult) *faultSearch {
-	*r = FaultResult{Freed: math.NaN(), ID: f.id, Part: f.part, Mode: f.mode, State: "any", Effect: NoEffect, Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
+	*r = FaultResult{ID: f.id, Part: f.part, Mode: f.mode, State: "any",
+		Effect: NoEffect, Freed: math.NaN(), Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {
 		r.State = f.state.String()

@@ -31,7 +31,8 @@ func (st *faultStage) unsettled(r *FaultResult, w *Launcher, q question, o searc
 		return nil
 	}
 	limit := st.Limits.Total.Value
-	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel", first.result.Undefined, first.result.Evaluations)
+	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
+		first.result.Undefined, first.result.Evaluations)
 	if judged := left.value * ModelFactor; judged > limit {
 		r.Energy, r.Judged, r.Status = left.value, judged, Fail
 		r.Reason = "above the limit of " + joule(limit) + "; " + why
