@@ -134,10 +134,9 @@ func (a *loadingAir) name(volume string) {
 
 // restIn is what a volume holds in a state [Pa gauge]; ok is false where nothing
 // says that it has emptied. Only loading lasts long enough for that to count.
-func (j *judge) restIn(s pneumatics.State, volume int) (rest float64, ok bool) {
+func (a *loadingAir) restIn(s pneumatics.State, volume int) (rest float64, ok bool) {
 	if s != pneumatics.Loading {
 		return 0, false
 	}
-	a := j.loadingAir()
 	return a.rest[volume], a.empty[volume]
 }

@@ -353,7 +353,7 @@ func (v *venter) pushSetup(fast *Launcher, s ventScenario, hold float64) *ventSe
 	one := v.e.setup(w, s, fastEnd)
 	one.sc.NoProjectile = false
 	for i := range one.sc.Volumes {
-		if rest, empty := v.j.restIn(s.from, i); empty {
+		if rest, empty := v.j.loadingAir().restIn(s.from, i); empty {
 			one.sc.Volumes[i].Pressure = min(one.sc.Volumes[i].Pressure, one.c.Ambient.Pressure+rest)
 		}
 	}
