@@ -20,6 +20,7 @@ type Assessment struct {
 	Emptying *VentReport
 	Loading  *loadingAir // what state loading leaves in the volumes; nil: not asked yet
 	Faults   *FaultReport
+	Logs     Logs // of tests of the real launcher
 }
 
 // Stuck is the worst projectile that came to rest for good.

@@ -116,7 +116,7 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 	two.Paths = append(two.Paths, second)
 	alone := ventedTank()
 	alone.Paths[1] = second
-	r, err := Empty(context.Background(), alone)
+	r, err := Empty(context.Background(), alone, VentOptions{})
 	require.NoError(t, err)
 	slowest := 0.0
 	for _, c := range r.Cases {

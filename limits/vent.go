@@ -134,28 +134,41 @@ func (e *VentReport) trapped() (names []string) {
 	return names
 }
 
+// VentOptions steer Empty. The zero value is right.
+type VentOptions struct {
+	// Day is as in Options: an answer of the checklist with a later date closes nothing.
+	Day string
+}
+
 // Empty judges how a launcher empties: on shutdown and when power is lost, from
 // every state, from the highest pressure the ladder allows. The error is the
 // context's, or a WithheldError.
-func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l}}
+func Empty(ctx context.Context, l *Launcher, o VentOptions) (*VentReport, error) {
+	a := &Assessment{Launcher: l, Stated: l, Day: o.Day}
 	var err error
-	if j.Limits, err = j.energyLimits(); err != nil {
+	if a.Limits, err = l.energyLimits(o.Day); err != nil {
 		return nil, err
 	}
 	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
-		if j.Stuck.Freed, j.Stuck.Start, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
+		if a.Stuck.Freed, a.Stuck.Start, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
 			return nil, err
 		}
 	}
-	if err := j.vents(fullSheet); err != nil {
+	target, _ := l.ventTarget(a.Limits.Total.Value)
+	a.Loading = loadingOf(l, target)
+	if a.Emptying, err = computeVents(ctx, a.ventInput(), fullSheet); err != nil {
 		return nil, err
 	}
-	j.gauges()
-	j.Emptying.Verdicts = j.report.Verdicts
-	j.ventItems()
-	j.Emptying.Items = j.report.Items
-	return j.Emptying, nil
+	for _, judged := range []func(*Assessment) Verdict{ventShutdown, ventPowerLoss, ventPoints, ventTrapped, gaugeReadable} {
+		a.Emptying.Verdicts = append(a.Emptying.Verdicts, judged(a))
+	}
+	a.Emptying.Items = answered(ventItems(a), l, o.Day)
+	return a.Emptying, nil
+}
+
+// ventInput is what the emptying is computed from.
+func (a *Assessment) ventInput() VentInput {
+	return VentInput{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
 }
 
 // sheetDetail is how much of the readings is computed.
