@@ -23,4 +23,5 @@ type Assessment struct {
 	Emptying *VentReport
 	Loading  *loadingAir // what state loading leaves in the volumes; nil: not asked yet
 	Faults   *FaultReport
+	Logs     Logs // of tests of the real launcher
 }

@@ -128,10 +128,8 @@ func asked(t testing.TB, l *Launcher, question func(*Assessment) Verdict) Verdic
 // alone, and what measurements do to them.
 func withEnergies(t testing.TB, l *Launcher, o Options) *Assessment {
 	t.Helper()
-	a := &Assessment{Launcher: l, Stated: l, Day: o.Day}
-	if o.Measured != nil {
-		a.Launcher = o.Measured.Narrow(l)
-	}
-	require.NoError(t, a.computeEnergies(context.Background(), o))
+	o.Want = EnergyStage
+	a, err := Assess(context.Background(), l, o)
+	require.NoError(t, err)
 	return a
 }

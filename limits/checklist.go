@@ -19,6 +19,7 @@ func checklist(a *Assessment) []Item {
 	items = append(items, controlItems(a.Launcher)...)
 	items = append(items, ventItems(a)...)
 	items = append(items, faultItems(a)...)
+	items = append(items, practiceItems(a)...)
 	items = answered(items, a.Launcher, a.Day)
 	answeredByShots(&items[0], a.Measured)
 	return items

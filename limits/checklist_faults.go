@@ -33,8 +33,8 @@ func reliefItems(a *Assessment) []Item {
 		return nil
 	}
 	return []Item{
-		{ID: itemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: EnergyFault,
-			Why:    "A relief valve that sticks shows only when the switch has failed too." + revealedWords(a.Faults, itemReliefTest),
+		{ID: ItemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: EnergyFault,
+			Why:    "A relief valve that sticks shows only when the switch has failed too." + revealedWords(a.Faults, ItemReliefTest),
 			How:    "Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use.",
 			Expect: strings.Join(relief, "; "), Figure: l.reliefSpan(),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
@@ -47,16 +47,16 @@ func reliefItems(a *Assessment) []Item {
 // controlTests are those of the switch and of what restricts the flow.
 func controlTests(a *Assessment) (items []Item) {
 	if s := a.Launcher.Switch; s != nil {
-		items = append(items, Item{ID: itemSwitchTest, Title: "Cut-out on an independent gauge, ten cycles; seal the screw", Verdict: LadderOrder,
-			Why:    "Every figure starts from it." + revealedWords(a.Faults, itemSwitchTest),
+		items = append(items, Item{ID: ItemSwitchTest, Title: "Cut-out on an independent gauge, ten cycles; seal the screw", Verdict: LadderOrder,
+			Why:    "Every figure starts from it." + revealedWords(a.Faults, ItemSwitchTest),
 			How:    "Approach from below, write down every reading, seal screw and lock nut with lacquer.",
 			Expect: fmt.Sprintf("every reading between %s and %s", bar(s.CutOut.Low), bar(s.CutOut.High)),
 			Figure: figureBetween(InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
 	if bores := a.Launcher.boreList(); len(bores) > 0 {
-		items = append(items, Item{ID: itemBore, Verdict: EnergyFault,
+		items = append(items, Item{ID: ItemBore, Verdict: EnergyFault,
 			Title:  "Gauge every restrictor with a drill shank; check each hose by its print",
-			Why:    "A missing or drilled-out restrictor raises the energy without a sign." + revealedWords(a.Faults, itemBore),
+			Why:    "A missing or drilled-out restrictor raises the energy without a sign." + revealedWords(a.Faults, ItemBore),
 			How:    "The shank of the named drill goes in, the next size does not. After each repair.",
 			Expect: strings.Join(bores, ", "), Source: practice})
 	}
@@ -108,12 +108,12 @@ func unaskedItems(a *Assessment) []Item {
 		return nil
 	}
 	return []Item{
-		{ID: itemTwoActions, Title: "Two independent actions before a shot", Verdict: ShotUnasked,
+		{ID: ItemTwoActions, Title: "Two independent actions before a shot", Verdict: ShotUnasked,
 			Why: "One short, spike or finger must not shoot.",
 			How: "Hold the firing button without the key: nothing. Turn the key without the button: nothing. " +
 				"Pull each plug, cross each wire to the supply, nothing loaded.",
 			Expect: "no click of the firing valve in any of them", Source: ownRule},
-		{ID: itemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: ShotUnasked,
+		{ID: ItemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: ShotUnasked,
 			Why: "A shot that nobody asked for comes when somebody looks.",
 			How: "A probe 100 mm long does not reach the bore from any side.", Source: ownRule},
 	}
@@ -146,7 +146,7 @@ func jamItem(a *Assessment) Item {
 			expect += "; a projectile that jams before the whole charge could get up to " + worstJoule(f.Freed)
 		}
 	}
-	return Item{ID: itemJamDrill, Title: "Practise the jam drill", Verdict: BarrelStalled,
+	return Item{ID: ItemJamDrill, Title: "Practise the jam drill", Verdict: BarrelStalled,
 		Why:    "A stuck projectile has pressure behind it: " + why + ".",
 		How:    "Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once.",
 		Expect: expect, Source: practice}

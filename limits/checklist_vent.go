@@ -3,20 +3,8 @@ package limits
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
-)
-
-// The items that reveal latent faults; their ids are stable.
-const (
-	itemVentTest   = "vent.test"
-	itemLeakDown   = "leak-down"
-	itemReliefTest = "relief.test"
-	itemBore       = "restrictor.gauge"
-	itemGauge      = "gauge.compare"
-	itemSwitchTest = "switch.test"
-	itemJamDrill   = "drill.jam"
-	itemTwoActions = "unasked.two-actions"
-	itemGuard      = "unasked.guard"
 )
 
 // ownRule and practice are the sources of items that no document asks for.
@@ -25,69 +13,73 @@ const (
 	practice = "common practice, no source"
 )
 
-// ventItems are what only a person can confirm about emptying.
-func (j *judge) ventItems() {
-	e := j.Emptying
-	j.item(Item{ID: itemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: "vent.power-loss",
-		Why:    "A vent that is blocked or a valve that sticks shows nowhere else." + j.revealedBy(itemVentTest),
+// ventItems are what only a person can confirm about emptying, without the answers.
+func ventItems(a *Assessment) []Item {
+	items := []Item{ventTestItem(a), staysEmptyItem(a), leakDownItem(a), openTagItem(a)}
+	if len(a.Launcher.Gauges) > 0 {
+		items = append(items, gaugeItem(a))
+	}
+	return items
+}
+
+func ventTestItem(a *Assessment) Item {
+	expect, figure := expectVent(a.Emptying)
+	return Item{ID: ItemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: VentPowerLoss,
+		Why:    "A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, ItemVentTest),
 		How:    "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. Before each event.",
-		Expect: j.expectVent(), Figure: j.expectVentTime(), Source: ventRule})
-	j.item(Item{ID: "vent.stays-empty", Title: "Watch the gauge for two minutes after it reads zero", Verdict: "vent.trapped",
-		Why: "Air behind a check valve or a shut valve comes back later.", How: "All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded.",
-		Expect: j.expectRebound(), Source: ownRule})
-	j.item(Item{ID: itemLeakDown, Title: "Leak-down test", Verdict: "vent.trapped",
-		Why:    "A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + j.revealedBy(itemLeakDown),
-		How:    "Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.",
-		Expect: j.expectLeakDown(), Source: practice})
-	j.item(Item{ID: "open.tag", Title: "Open tag: a vent locked open while it is carried, stored or worked on", Verdict: "vent.trapped",
+		Expect: expect, Figure: figure, Source: ventRule}
+}
+
+func staysEmptyItem(a *Assessment) Item {
+	return Item{ID: ItemStaysEmpty, Title: "Watch the gauge for two minutes after it reads zero", Verdict: VentTrapped,
+		Why:    "Air behind a check valve or a shut valve comes back later.",
+		How:    "All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded.",
+		Expect: expectRebound(a.Emptying), Source: ownRule}
+}
+
+func leakDownItem(a *Assessment) Item {
+	return Item{ID: ItemLeakDown, Title: "Leak-down test", Verdict: VentTrapped,
+		Why: "A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealedBy(a, ItemLeakDown),
+		How: "Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
+			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.",
+		Expect: expectLeakDown(a), Source: practice}
+}
+
+func openTagItem(a *Assessment) Item {
+	e := a.Emptying
+	return Item{ID: ItemOpenTag, Title: "Open tag: a vent locked open while it is carried, stored or worked on", Verdict: VentTrapped,
 		Why: "What a gauge shows as zero can still shoot.", How: "A tag on the vent; the vent stays open until the next use.",
-		Expect: fmt.Sprintf("at the target of %s all vessels together could still do at most %s", bar(e.Target), joule(e.Left)), Source: ownRule})
-	if len(j.Launcher.Gauges) > 0 {
-		j.item(Item{ID: itemGauge, Title: "Compare the gauge with an independent one", Verdict: "gauge.readable",
-			Why: "Switch and relief valve are set by it, and zero is read off it." + j.revealedBy(itemGauge), How: "A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event.",
-			Expect: j.expectGauge(), Source: practice})
-	}
+		Expect: fmt.Sprintf("at the target of %s all vessels together could still do at most %s", bar(e.Target), joule(e.Left)), Source: ownRule}
 }
 
-// revealedBy names the latent faults that an item reveals.
-func (j *judge) revealedBy(item string) string {
-	if parts := j.reveals(item); len(parts) > 0 {
-		return " It reveals: " + strings.Join(parts, ", ") + "."
-	}
-	return ""
+func gaugeItem(a *Assessment) Item {
+	return Item{ID: ItemGaugeCompare, Title: "Compare the gauge with an independent one", Verdict: GaugeReadable,
+		Why:    "Switch and relief valve are set by it, and zero is read off it." + revealedBy(a, ItemGaugeCompare),
+		How:    "A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event.",
+		Expect: expectGauge(a.Launcher), Source: practice}
 }
 
-func (j *judge) expectVent() string {
-	e := j.Emptying
+// expectVent is the time that the emptying may take, in words, and as the figure that
+// an answer brings, with a pressure at the target if it names one. There are none
+// where no test can be done, and no time closes the item where a volume stays full.
+func expectVent(e *VentReport) (words string, figure *Expected) {
 	worst := e.latestTest()
 	if worst == nil || e.Trouble != "" {
-		return ""
-	}
-	if math.IsInf(worst.Slowest, 1) {
-		return worst.Volume + " does not empty: mend that first"
-	}
-	return fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(math.Ceil(worst.Slowest), 3))
-}
-
-// expectVentTime is the time that the test may show, with a pressure at the target if
-// it names one.
-func (j *judge) expectVentTime() *Expected {
-	worst := j.Emptying.latestTest()
-	if worst == nil || j.Emptying.Trouble != "" {
-		return nil
+		return "", nil
 	}
 	latest := math.Ceil(worst.Slowest)
+	words = fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(latest, 3))
 	if math.IsInf(latest, 1) {
-		latest = 0 // it does not empty: no answer closes it
+		words, latest = worst.Volume+" does not empty: mend that first", 0
 	}
-	e := figureBetween(InSecond, 0, latest)
-	e.Also = figureBetween(InPascalGauge, math.Inf(-1), j.Emptying.Target)
-	return e
+	figure = figureBetween(InSecond, 0, latest)
+	figure.Also = figureBetween(InPascalGauge, math.Inf(-1), e.Target)
+	return words, figure
 }
 
-func (j *judge) expectRebound() string {
+func expectRebound(e *VentReport) string {
 	most, name := 0.0, ""
-	for _, c := range j.Emptying.Cases {
+	for _, c := range e.Cases {
 		if !c.Trapped && c.Rebound > most {
 			most, name = c.Rebound, c.Volume
 		}
@@ -99,12 +91,54 @@ func (j *judge) expectRebound() string {
 	return s
 }
 
-func (j *judge) expectGauge() string {
+// expectLeakDown is what the gauge that a leak-down is read off should show.
+func expectLeakDown(a *Assessment) string {
+	volume := a.Launcher.logVolume(VentLog{})
+	for _, t := range a.Emptying.Leaks {
+		if t.Volume != volume {
+			continue
+		}
+		if t.Opens != "" {
+			return fmt.Sprintf("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
+		}
+		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what the gauge can show",
+			t.Volume, bar(t.Start), bar(t.Start-t.Falls), bar(t.Start-t.FallsMost), minutes(t.Settled))
+		switch {
+		case math.IsInf(t.Needed, 1):
+			s += ", but this gauge is too coarse to tell a leak in an hour"
+		case !math.IsNaN(t.Needed):
+			s += fmt.Sprintf(", until %s (then no leak of more than %s a minute can hide)", minutes(t.Needed), bar(t.Loses))
+		}
+		return s
+	}
+	return ""
+}
+
+func expectGauge(l *Launcher) string {
 	var parts []string
-	for i := range j.Launcher.Gauges {
-		g := &j.Launcher.Gauges[i]
+	for i := range l.Gauges {
+		g := &l.Gauges[i]
 		size, _ := g.errorSize()
 		parts = append(parts, fmt.Sprintf("the gauge on %s within %s", g.On, bar(size)))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// revealedBy names the latent faults that an item reveals, as a sentence; "" none, or
+// the faults were not computed.
+func revealedBy(a *Assessment, item string) string {
+	if a.Faults == nil {
+		return ""
+	}
+	var parts []string
+	for i := range a.Faults.Faults {
+		f := &a.Faults.Faults[i]
+		if name := f.Name(); f.RevealedBy == item && !slices.Contains(parts, name) {
+			parts = append(parts, name)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " It reveals: " + strings.Join(parts, ", ") + "."
 }

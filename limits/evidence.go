@@ -1,92 +1,58 @@
 package limits
 
 import (
-	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"time"
 )
 
-// TakeLogs lets tests of the real launcher decide beside the computed verdicts:
-// readings of an emptying and of a leak-down; nil where none was read. A log that
-// is not good stands before everything else, whatever the model says: what was
-// seen on the gauge counts more than what was computed.
-//
-// A good log answers its item of the checklist as measured shots answer theirs,
-// but a log of an emptying only where it has the two runs that the item asks for
-// and is of the only vessel, since the item asks for every gauge.
-func (r *Report) TakeLogs(l *Launcher, vent *LogAnswer, leak *LeakAnswer) {
-	var front []Verdict
-	if leak != nil {
-		front = append(front, leak.verdict())
-		if leak.Status == LeakTight {
-			r.answer(itemLeakDown, leak.Name, leak.Says)
-		} else {
-			r.reopen(itemLeakDown, "the leak-down that was read: "+leak.Says)
-		}
-	}
-	if vent != nil {
-		front = append([]Verdict{vent.verdict()}, front...)
-		switch {
-		case vent.Status != LogAgrees:
-			r.reopen(itemVentTest, "the emptying that was read: "+vent.Says)
-		case vent.Runs >= 2 && len(l.Volumes) == 1:
-			r.answer(itemVentTest, vent.Name, vent.Says)
-		}
-	}
-	for _, v := range front { // what is good takes its place among the good
-		if v.Status == Pass {
-			r.Verdicts = append(r.Verdicts, v)
-		}
-	}
-	front = slices.DeleteFunc(front, func(v Verdict) bool { return v.Status == Pass })
-	slices.SortStableFunc(front, func(a, b Verdict) int {
-		switch {
-		case a.Status == b.Status:
-			return 0
-		case a.Status == Fail:
-			return -1
-		}
-		return 1
-	})
-	if len(front) > 0 {
-		r.Verdicts = append(front, r.Verdicts...)
-		r.Holds = false
-	}
-	r.count()
+// Logs are the readings of a gauge on the real launcher, judged; nil where none was read.
+type Logs struct {
+	Vent *LogAnswer  // of an emptying
+	Leak *LeakAnswer // of a leak-down
 }
 
-// MeasuredEmptying and MeasuredLeak name the verdicts of TakeLogs.
-const (
-	MeasuredEmptying = "vent.measured"
-	MeasuredLeak     = "leak.measured"
-)
-
-// verdict is a log of an emptying as a verdict. A log that shows too little is
-// unknown; one that shows what must not be fails.
-func (a *LogAnswer) verdict() Verdict {
-	v := Verdict{ID: MeasuredEmptying, Title: "The measured emptying agrees", Status: Fail, Basis: OnData, Why: saysFirst(string(a.Status), a.Says),
-		Source: "the readings of " + a.Name + ", judged by a rule of this project", Advice: "Find out why before anybody fills it again; then read a new log."}
-	switch a.Status {
+// ventMeasured is a log of an emptying as a verdict; there is none where none was
+// read. A log that shows too little is unknown; one that shows what must not be fails.
+func ventMeasured(a *Assessment) (v Verdict, there bool) {
+	log := a.Logs.Vent
+	if log == nil {
+		return v, false
+	}
+	v = measuredBy(MeasuredEmptying, "The measured emptying agrees", log.Name, string(log.Status), log.Says)
+	switch log.Status {
 	case LogAgrees:
-		v.Status, v.Advice = Pass, ""
+		v.Status = Pass
 	case LogTooFew, LogStopsEarly, LogStartsLate, LogInconsistent:
 		v.Status, v.Advice = Unknown, "Read a new log, from the cut-out to the end."
+	default:
+		v.Status, v.Advice = Fail, "Find out why before anybody fills it again; then read a new log."
 	}
-	return v
+	return v, true
 }
 
-// verdict is a leak-down as a verdict.
-func (a *LeakAnswer) verdict() Verdict {
-	v := Verdict{ID: MeasuredLeak, Title: "The measured leak-down is tight", Status: Fail, Basis: OnData, Why: saysFirst(string(a.Status), a.Says),
-		Source: "the readings of " + a.Name + ", judged by a rule of this project", Advice: "Find the leak with soapy water, mend it, read a new log."}
-	switch a.Status {
+// leakMeasured is a leak-down as a verdict, as ventMeasured.
+func leakMeasured(a *Assessment) (v Verdict, there bool) {
+	log := a.Logs.Leak
+	if log == nil {
+		return v, false
+	}
+	v = measuredBy(MeasuredLeak, "The measured leak-down is tight", log.Name, string(log.Status), log.Says)
+	switch log.Status {
 	case LeakTight:
-		v.Status, v.Advice = Pass, ""
+		v.Status = Pass
 	case LeakCannotTell, LeakInconsistent:
 		v.Status, v.Advice = Unknown, "Read a new log, as long as the leak-down sheet asks for."
+	default:
+		v.Status, v.Advice = Fail, "Find the leak with soapy water, mend it, read a new log."
 	}
+	return v, true
+}
+
+// measuredBy starts a verdict on a log: it has no figure, it says what was seen.
+func measuredBy(id, title, file, status, says string) Verdict {
+	v := newVerdict(id, title, NoQuantity)
+	v.Basis, v.Why = OnData, saysFirst(status, says)
+	v.Source = "the readings of " + file + ", judged by a rule of this project"
 	return v
 }
 
@@ -99,96 +65,79 @@ func saysFirst(status, says string) string {
 	return status + ": " + says
 }
 
-// answer marks an item as done by a file of readings, unless a person did it.
-func (r *Report) answer(item, file, says string) {
-	for i := range r.Items {
-		if it := &r.Items[i]; it.ID == item && it.Done == nil {
-			it.Done = &Confirmation{Item: item, Who: file, Value: says}
+// withLogs puts the verdicts on logs among the others, which are in their order. A
+// log that is not good stands before everything else, a failure first: what was seen
+// on the gauge counts more than what was computed. A good one goes to the end.
+func withLogs(verdicts []Verdict, a *Assessment) []Verdict {
+	var failed, unknown, good []Verdict
+	for _, measured := range []func(*Assessment) (Verdict, bool){ventMeasured, leakMeasured} {
+		switch v, there := measured(a); {
+		case !there:
+		case v.Status == Pass:
+			good = append(good, v)
+		case v.Status == Fail:
+			failed = append(failed, v)
+		default:
+			unknown = append(unknown, v)
 		}
+	}
+	return slices.Concat(failed, unknown, verdicts, good)
+}
+
+// answeredByLogs enters what logs show into the items that ask for them, as measured
+// shots answer theirs. A bad log takes the answer off its item, whoever gave it. A good
+// one closes it, a log of an emptying only where it has the two runs that the item asks
+// for and is of the only vessel, since the item asks for every gauge.
+func answeredByLogs(items []Item, a *Assessment) []Item {
+	items = slices.Clone(items)
+	leak, vent := a.Logs.Leak, a.Logs.Vent
+	if i := indexOfItem(items, ItemLeakDown); i >= 0 && leak != nil {
+		if leak.Status == LeakTight {
+			items[i].answerBy(leak.Name, leak.Says)
+		} else {
+			items[i].reopen("the leak-down that was read: " + leak.Says)
+		}
+	}
+	if i := indexOfItem(items, ItemVentTest); i >= 0 && vent != nil {
+		switch {
+		case vent.Status != LogAgrees:
+			items[i].reopen("the emptying that was read: " + vent.Says)
+		case vent.Runs >= 2 && len(a.Launcher.Volumes) == 1:
+			items[i].answerBy(vent.Name, vent.Says)
+		}
+	}
+	return items
+}
+
+// answerBy marks an item as done by a file of readings, unless a person did it.
+func (it *Item) answerBy(file, says string) {
+	if it.Done == nil {
+		it.Done = &Confirmation{Item: it.ID, Who: file, Value: says}
 	}
 }
 
-// reopen takes the answer off an item that something newer speaks against.
-func (r *Report) reopen(item, why string) {
-	for i := range r.Items {
-		if it := &r.Items[i]; it.ID == item {
-			it.Done = nil
-			it.Why += " Not done: " + strings.TrimRight(why, ". ") + "."
-		}
-	}
-}
-
-// AheadItem is where the names of the items of TakeDates begin.
-const AheadItem = "date-ahead."
-
-// TakeDates looks for dates in a design that lie after a day, an ISO date: what
-// has not happened yet shows nothing. A confirmation with such a date is open
-// again, and each other one is an open item of its own, so that nothing is
-// confirmed before it is cleared up. A day that is no date changes nothing.
-func (r *Report) TakeDates(l *Launcher, day string) {
-	if _, err := time.Parse(time.DateOnly, day); err != nil {
-		return
-	}
-	for _, d := range l.datesAfter(day) {
-		why := fmt.Sprintf("its date, %s, lies after %s", d.date, day)
-		if d.item != "" {
-			if slices.ContainsFunc(r.Items, func(it Item) bool { return it.ID == d.item && it.Done != nil }) {
-				r.reopen(d.item, why)
-			}
-			continue
-		}
-		id := AheadItem + d.key
-		if slices.ContainsFunc(r.Items, func(it Item) bool { return it.ID == id }) {
-			continue
-		}
-		r.Items = append([]Item{{ID: id, Title: "Clear up a date that is still to come: " + d.key + ", " + d.date, Verdict: d.verdict,
-			Why: fmt.Sprintf("It lies after %s, so it counts as not done.", day), How: "Correct the design, or do it and write down the real date.", Source: ownRule}}, r.Items...)
-	}
+// TakeLogs lets tests of the real launcher decide beside the computed verdicts; nil
+// where none was read.
+func (r *Report) TakeLogs(l *Launcher, vent *LogAnswer, leak *LeakAnswer) {
+	a := &Assessment{Launcher: l, Logs: Logs{Vent: vent, Leak: leak}}
+	r.Verdicts, r.Items = withLogs(r.Verdicts, a), answeredByLogs(r.Items, a)
 	r.count()
 }
 
-// dated is a date of a design that something rests on.
-type dated struct {
-	key, date string
-	item      string // of the checklist; "" none
-	verdict   string
+// TakeDates opens what rests on dates in a design that lie after a day, an ISO date.
+func (r *Report) TakeDates(l *Launcher, day string) {
+	r.Items = reopenedByDates(r.Items, l, day)
+	r.count()
 }
 
-// isoDate finds dates in a text that also says what was done.
-var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
-
-// datesAfter lists the dates of what should have happened by a day and has not.
-func (l *Launcher) datesAfter(day string) (out []dated) {
-	add := func(key, text, verdict string) {
-		for _, date := range isoDate.FindAllString(text, -1) {
-			if date > day {
-				out = append(out, dated{key: key, date: date, verdict: verdict})
-				return
-			}
-		}
-	}
-	for i := range l.Volumes {
-		v := &l.Volumes[i]
-		add("volumes."+v.Name+".made_on", v.MadeOn, "vessel.rating")
-		add("volumes."+v.Name+".proof_test", v.ProofTest, "vessel.rating")
-	}
-	add("barrel.made_on", l.Barrel.MadeOn, "barrel.blocked")
-	add("barrel.proof_test", l.Barrel.ProofTest, "barrel.blocked")
-	add("projectile.made_on", l.Projectile.MadeOn, "energy.total")
-	add("projectile.tip_proof", l.Projectile.TipProof, "energy.area")
-	for _, c := range l.Checklist {
-		if date := strings.TrimSpace(c.Date); date > day {
-			out = append(out, dated{key: "checklist." + c.Item, date: date, item: c.Item})
-		}
-	}
-	return out
-}
-
-// count counts the open items again and draws what follows from them.
+// count counts what holds and what is open again and draws what follows.
 func (r *Report) count() {
+	bad := func(v Verdict) bool { return v.Status == Fail || v.Status == Unknown }
+	open := func(it Item) bool { return it.Done == nil }
+	r.Holds = r.Holds && !slices.ContainsFunc(r.Verdicts, bad)
 	r.OpenItems = 0
 	for _, it := range r.Items {
-		if it.Done == nil {
+		if open(it) {
 			r.OpenItems++
 		}
 	}

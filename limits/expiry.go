@@ -65,33 +65,34 @@ func monthsAfter(date string, months int) string {
 	return t.AddDate(0, months, 0).Format(time.DateOnly)
 }
 
-// dates judges the dates that the design itself states: of parts to retire and
-// of confirmed items. Its value is how many are past on a day, an ISO date; the
-// day itself still counts. A design without dates gets no verdict, the yearly
-// inspection of a paper is judged by whoever reads the paper.
-func (j *judge) dates(day string) {
-	stated, past := 0, []string(nil)
+// datesPast judges the dates that the design itself states: of parts to retire and
+// of confirmed items. Its value is how many are past on the day of the question; the
+// day itself still counts. A design without dates and a question without a day get no
+// verdict; the yearly inspection of a paper is judged by whoever reads the paper.
+func datesPast(a *Assessment) (v Verdict, there bool) {
+	var past []string
 	next := ""
-	for _, d := range j.Stated.DueDates("") {
-		stated++
+	dates := a.Stated.DueDates("")
+	if a.Day == "" || len(dates) == 0 {
+		return v, false
+	}
+	for _, d := range dates {
 		switch {
-		case d.Date < day:
+		case d.Date < a.Day:
 			past = append(past, d.What+", "+d.Date)
 		case next == "":
 			next = d.Date
 		}
 	}
-	if day == "" || stated == 0 {
-		return
-	}
-	v := j.newVerdict("dates.past", "Parts and tests past their date", InCount)
-	v.Source, v.Basis = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)", ItemValidMonths), OnData
+	v = newVerdict(DatesPast, "Parts and tests past their date", InCount)
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)",
+		ItemValidMonths)
+	v.Basis = OnData
 	v.judge(float64(len(past)), 0)
+	v.Why = fmt.Sprintf("%d dates are stated, the next is %s", len(dates), next)
 	if len(past) > 0 {
-		v.Why = "past on " + day + ": " + strings.Join(past, "; ")
+		v.Why = "past on " + a.Day + ": " + strings.Join(past, "; ")
 		v.Advice = "Replace the part, or do the test again and write its new date into the design."
-	} else {
-		v.Why = fmt.Sprintf("%d dates are stated, the next is %s", stated, next)
 	}
-	j.add(v)
+	return v, true
 }

@@ -34,33 +34,56 @@ func TestDueDatesEarliestFirst(t *testing.T) {
 // A part past its date fails whatever else holds; the day itself still counts. A
 // design without dates and a question without a day get no verdict.
 func TestDatesAreJudged(t *testing.T) {
-	dated := &Launcher{Projectile: ProjectileSpec{RetireBy: "2026-05-31"}, Barrel: BarrelSpec{RetireBy: "2030-01-01"}}
+	dated := &Launcher{Projectile: ProjectileSpec{RetireBy: "2026-05-30"}, Barrel: BarrelSpec{RetireBy: "2030-01-01"}}
+	tested := &Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-30"}}}
 	for name, c := range map[string]struct {
 		l    *Launcher
 		day  string
 		want Status
+		past float64
 	}{
-		"before":   {dated, "2026-05-30", Pass},
-		"the day":  {dated, "2026-05-31", Pass},
-		"after":    {dated, "2026-06-01", Fail},
-		"no day":   {dated, "", ""},
-		"no dates": {&Launcher{}, "2026-06-01", ""},
-		"old test": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-31"}}}, "2026-06-01", Fail},
+		"before":                       {dated, "2026-05-29", Pass, 0},
+		"the day":                      {dated, "2026-05-30", Pass, 0},
+		"the day after":                {dated, "2026-05-31", Fail, 1},
+		"the month after":              {dated, "2026-06-01", Fail, 1},
+		"both":                         {dated, "2030-01-02", Fail, 2},
+		"no day":                       {dated, "", "", 0},
+		"no dates":                     {&Launcher{}, "2026-06-01", "", 0},
+		"a test of twelve months ago":  {tested, "2026-05-30", Pass, 0},
+		"a test of a day more":         {tested, "2026-05-31", Fail, 1},
+		"a test that states till when": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-30", ValidUntil: "2025-06-01"}}}, "2025-06-02", Fail, 1},
 	} {
-		j := &judge{Assessment: &Assessment{Stated: c.l}}
-		j.dates(c.day)
-		j.report.close(false)
-		if c.want == "" {
-			assert.Empty(t, j.report.Verdicts, name)
-			continue
-		}
-		assert.Len(t, j.report.Verdicts, 1, name)
-		v := j.report.Verdicts[0]
+		v, there := datesPast(&Assessment{Stated: c.l, Day: c.day})
+		assert.Equal(t, c.want != "", there, name)
 		assert.Equal(t, c.want, v.Status, name)
-		assert.Equal(t, c.want == Pass, j.report.Holds, name)
 		if c.want == Fail {
-			assert.Contains(t, v.Why, "past on 2026-06-01", name)
-			assert.Equal(t, 1.0, *v.Value, name)
+			assert.Contains(t, v.Why, "past on "+c.day, name)
+			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
+	v, _ := datesPast(&Assessment{Stated: dated, Day: "2026-05-30"})
+	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why)
+}
+
+// What has not happened yet shows nothing.
+func TestDatesAhead(t *testing.T) {
+	l := &Launcher{Volumes: []VolumeSpec{{Name: "tank", MadeOn: "2031-01-01", ProofTest: "15 bar, water, 2032-01-01, two initials"}},
+		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-06-01"}, {Item: ItemLeakDown, Who: "two", Date: "2026-05-31"}}}
+	fine := fineItems()
+	items := reopenedByDates(fine, l, "2026-05-31")
+	assert.Len(t, items, 4)
+	assert.Equal(t, "Clear up a date that is still to come: volumes.tank.proof_test, 2032-01-01", items[0].Title)
+	assert.Equal(t, AheadItem+"volumes.tank.made_on", items[1].ID)
+	assert.Nil(t, items[2].Done)
+	assert.Contains(t, items[2].Why, "its date, 2026-06-01, lies after 2026-05-31")
+	assert.NotNil(t, items[3].Done, "the day itself counts")
+	assert.NotNil(t, fine[0].Done, "the items given stay as they are")
+	assert.Equal(t, items, reopenedByDates(items, l, "2026-05-31"), "asked twice is no worse")
+	assert.Equal(t, fine, reopenedByDates(fine, l, "2033-01-01"))
+	assert.Equal(t, fine, reopenedByDates(fine, l, "some day"))
+	r := fineReport()
+	r.TakeDates(l, "2026-05-31")
+	assert.Equal(t, 3, r.OpenItems)
+	assert.False(t, r.Confirmed)
+	assert.True(t, r.Holds)
 }

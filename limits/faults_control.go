@@ -33,7 +33,7 @@ func (st *faultStage) controlFaults() []fault {
 		if !g.Range.Set {
 			continue
 		}
-		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: itemGauge,
+		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: ItemGaugeCompare,
 			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", bar(gaugeKnock*g.Range.High)),
 			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
 		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
@@ -62,7 +62,7 @@ func (st *faultStage) endStopFault() fault {
 	s := st.Launcher.Switch
 	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: "the end stop is not stated: as if the switch never stopped the supply",
-		detected:    "the gauge", prevented: "a sealed or lacquered screw", latent: true, revealed: itemSwitchTest}
+		detected:    "the gauge", prevented: "a sealed or lacquered screw", latent: true, revealed: ItemSwitchTest}
 	if s.AdjustableTo.Set {
 		f.overcharges = false
 		f.raises = max(0, s.AdjustableTo.High-s.CutOut.High)

@@ -14,7 +14,7 @@ func (st *faultStage) openPathFaults(i int) []fault {
 		consequence: "no air passes " + p.Name, detected: "no charge, or no shot, at the first try"}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		f.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
-		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, itemVentTest
+		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, ItemVentTest
 		f.changes = reachOf(st.Launcher).paths[i] // it no longer lets air out during the shot
 	}
 	if !f.changes {
@@ -42,7 +42,7 @@ func (st *faultStage) boreFault(i int) []fault {
 	f := fault{part: p.Name, mode: BoreMissing, anyState: true,
 		apply:       func(w *Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
 		consequence: fmt.Sprintf("%s passes as much as %s, %s", p.Name, what, millimetre(wide)), detected: "a drill shank as a gauge",
-		latent: true, revealed: itemBore}
+		latent: true, revealed: ItemBore}
 	switch {
 	case p.To == "atmosphere" || p.From == "atmosphere":
 		f.whyNot, f.latent, f.revealed = "it only lets air out", false, ""
@@ -71,7 +71,7 @@ func (st *faultStage) hoseFaults(i int) []fault {
 		push := Thrust(circle(p.Hose.Bore.High), top, pa, st.Launcher.gas().Gamma)
 		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", significant(push, 2), bar(top))
 	}
-	wider := fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: itemBore,
+	wider := fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: ItemBore,
 		consequence: "the hose no longer holds the flow back",
 		detected:    "the hose's print against the parts list", changes: reachOf(st.Launcher).paths[i], apply: func(w *Launcher) {
 			h := w.Paths[i].Hose

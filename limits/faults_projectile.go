@@ -67,7 +67,7 @@ func (st *faultStage) jammed() fault {
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > st.Emptying.Target {
 		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
-			"only the jam drill (item "+itemJamDrill+") keeps that harmless", worstBar(top), worstJoule(energy))
+			"only the jam drill (item "+ItemJamDrill+") keeps that harmless", worstBar(top), worstJoule(energy))
 	} else {
 		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s",
 			worstBar(top), worstJoule(energy))

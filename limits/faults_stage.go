@@ -139,8 +139,8 @@ func (st *faultStage) jam(r *FaultResult, f *fault) {
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = Unknown, f.consequence
-	case f.freed > st.Limits.Total.Value && !st.Launcher.confirmed(itemJamDrill, st.Day):
-		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+itemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
+	case f.freed > st.Limits.Total.Value && !st.Launcher.confirmed(ItemJamDrill, st.Day):
+		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
 	}
 }
 

@@ -21,7 +21,7 @@ func faultsOf(t *testing.T, l *Launcher, o FaultOptions) *FaultReport {
 
 // stageOf is a stage that names the faults of a launcher: nothing is searched for it.
 func stageOf(l *Launcher) *faultStage {
-	return newFaultStage(context.Background(), FaultInput{Launcher: l, Emptying: &VentReport{Target: 5000}, Loading: l.loadingAir(5000)})
+	return newFaultStage(context.Background(), FaultInput{Launcher: l, Emptying: &VentReport{Target: 5000}, Loading: loadingOf(l, 5000)})
 }
 
 func faultNamed(t *testing.T, all []FaultResult, id string) FaultResult {
@@ -234,9 +234,8 @@ func TestBarriersWhileLoading(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := ventedTank()
 			c.change(l)
-			j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
-			j.loadingVerdict()
-			v := j.report.Verdicts[0]
+			target, _ := l.ventTarget(math.Inf(1))
+			v := loadingEmpty(&Assessment{Launcher: l, Loading: loadingOf(l, target)})
 			assert.Equal(t, c.want, v.Status, v.Why)
 			require.NotNil(t, v.Value)
 			assert.InDelta(t, c.value, *v.Value, 0, v.Why)
@@ -252,10 +251,11 @@ func TestPairsOfALatentFault(t *testing.T) {
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("", 0.1e5, 0.12e5), CutIn: between("", 0.05e5, 0.06e5), Adjustable: No}
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62),
 		SetPressure: Exact("", 0.2e5), FullFlowPressure: Exact("", 0.25e5), ReseatPressure: Exact("", 0.15e5)})
-	j := &judge{ctx: context.Background(), Assessment: withEnergies(t, l, Options{})}
-	require.NoError(t, j.vents(slowEndOnly))
-	in := FaultInput{Launcher: l, Limits: j.Limits, Normal: j.Normal, Emptying: j.Emptying, Loading: j.loadingAir()}
-	r, err := computeFaults(j.ctx, in, LatentPairs)
+	ctx := context.Background()
+	a, err := Assess(ctx, l, Options{Want: EnergyStage | EmptyingStage})
+	require.NoError(t, err)
+	in := FaultInput{Launcher: l, Limits: a.Limits, Normal: a.Normal, Emptying: a.Emptying, Loading: a.Loading}
+	r, err := computeFaults(ctx, in, LatentPairs)
 	require.NoError(t, err)
 	single := faultNamed(t, r.Faults, "pressure-switch.welded-never-stops-the-supply")
 	require.NotEmpty(t, r.Pairs)
@@ -264,7 +264,7 @@ func TestPairsOfALatentFault(t *testing.T) {
 		assert.NotEmpty(t, p.Reason)
 	}
 	var relief, welded *fault
-	st := newFaultStage(j.ctx, in)
+	st := newFaultStage(ctx, in)
 	all := st.singleFaults()
 	for i := range all {
 		switch all[i].mode {
@@ -317,7 +317,7 @@ func TestChecklistIsWhole(t *testing.T) {
 			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)
 		}
 	}
-	for _, id := range []string{itemVentTest, itemLeakDown, itemReliefTest, itemBore, itemSwitchTest, "relief.no-shut-off", "control.key-and-stop",
+	for _, id := range []string{ItemVentTest, ItemLeakDown, ItemReliefTest, ItemBore, ItemSwitchTest, "relief.no-shut-off", "control.key-and-stop",
 		"mount.elevation", "electric.fuses", "landing.clear", "drill.jam", "loading.wait", "open.tag", "cold.drain", "age.retire", "clear.round"} {
 		assert.True(t, seen[id], id)
 	}

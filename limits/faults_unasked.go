@@ -103,10 +103,10 @@ func judgeUnasked(a *Assessment, v *Verdict, u unaskedShots) {
 			"before air can reach the firing valve; or a second valve in series."
 	default:
 		v.Basis = OnProcedure
-		v.Why += "; it holds only with two independent actions before a shot (item " + itemState(a, itemTwoActions) +
-			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, itemGuard) + ")"
+		v.Why += "; it holds only with two independent actions before a shot (item " + itemState(a, ItemTwoActions) +
+			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, ItemGuard) + ")"
 		v.Advice = "Confirm both items. barrel.seal_guard (" + a.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal " +
-			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + itemGuard + " tells."
+			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + ItemGuard + " tells."
 	}
 }
 

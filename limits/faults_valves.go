@@ -45,7 +45,7 @@ func (st *faultStage) feedsLoading(i int) []fault {
 	}
 	w = st.Launcher.Clone()
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-	before, after := st.Loading, w.loadingAir(st.Emptying.Target)
+	before, after := st.Loading, loadingOf(w, st.Emptying.Target)
 	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: "the barrel stays shut off from it",
 		consequence: fmt.Sprintf("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To),
 		detected:    "hissing vents; the gauge", prevented: "a feed that has no power while loading"}
@@ -69,7 +69,7 @@ func (st *faultStage) ventFaults(i int) []fault {
 	out := []fault{
 		{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it is shut during a shot anyway, and shut it lets nothing out",
 			consequence: stays, detected: "the vent test", prevented: "clean, drained air; a vent of 0.8 mm or more",
-			latent: true, revealed: itemVentTest},
+			latent: true, revealed: ItemVentTest},
 		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: "it only lets air out",
 			consequence: fmt.Sprintf("%s loses air all the time and the supply runs on", p.From),
 			detected:    "hissing; it does not reach the cut-out"},
@@ -78,7 +78,7 @@ func (st *faultStage) ventFaults(i int) []fault {
 	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
 		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: "it is shut during a shot anyway",
-			consequence: stays + ", while its coil has current", detected: "the vent test", latent: true, revealed: itemVentTest})
+			consequence: stays + ", while its coil has current", detected: "the vent test", latent: true, revealed: ItemVentTest})
 	}
 	return out
 }
@@ -147,14 +147,14 @@ func (st *faultStage) fasterFault(i int) fault {
 func (st *faultStage) checkFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	back := fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *Launcher) { stuckOpen(&w.Paths[i]) },
-		consequence: fmt.Sprintf("air flows back from %s to %s", p.To, p.From), detected: "leak-down test", latent: true, revealed: itemLeakDown}
+		consequence: fmt.Sprintf("air flows back from %s to %s", p.To, p.From), detected: "leak-down test", latent: true, revealed: ItemLeakDown}
 	st.bears(&back, i)
 	shutFault := fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it lets no air through",
 		apply:       func(w *Launcher) { shut(&w.Paths[i]) },
 		consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
 	if p.To == "atmosphere" {
 		shutFault.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
-		shutFault.latent, shutFault.revealed, shutFault.detected = true, itemVentTest, "the vent test"
+		shutFault.latent, shutFault.revealed, shutFault.detected = true, ItemVentTest, "the vent test"
 	}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		return []fault{back, shutFault}
@@ -169,11 +169,11 @@ func (st *faultStage) reliefFaults(i int) []fault {
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) },
 			whyNot:      st.reliefAlone(),
 			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
-			prevented: "lift it by hand before each use, dry store", latent: true, revealed: itemReliefTest},
+			prevented: "lift it by hand before each use, dry store", latent: true, revealed: ItemReliefTest},
 		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *Launcher) { shut(&w.Paths[i]) }, whyNot: st.reliefAlone(),
 			consequence: "it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head",
 			detected:    "the relief test", prevented: "a sealed setting; the relief test after each repair",
-			latent: true, revealed: itemReliefTest},
+			latent: true, revealed: ItemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
 			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
 				p.From, bar(p.reseatLow())), detected: "hissing; the gauge falls"},

@@ -59,7 +59,7 @@ func jamNotes(a *Assessment) []string {
 	for _, f := range a.Faults.Faults {
 		if f.Status == OpenItem {
 			out = append(out, fmt.Sprintf("A projectile that jams before the whole charge could get up to %s when a hand frees it: "+
-				"open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.", worstJoule(f.Freed), itemJamDrill))
+				"open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.", worstJoule(f.Freed), ItemJamDrill))
 		}
 	}
 	return out

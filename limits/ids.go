@@ -21,12 +21,22 @@ const (
 	MuzzleSealed      = "muzzle.sealed"
 	ProjectileChoking = "projectile.choking"
 	ValveDifferential = "valve.differential"
+	ShotUnasked       = "shot.unasked"
+	VentShutdown      = "vent.shutdown"
+	VentPowerLoss     = "vent.power-loss"
+	VentPoints        = "vent.points"
+	VentTrapped       = "vent.trapped"
+	GaugeReadable     = "gauge.readable"
+	LoadingEmpty      = "loading.empty"
+	DatesPast         = "dates.past"
+	MeasuredEmptying  = "vent.measured" // only where a log was read
+	MeasuredLeak      = "leak.measured" // likewise
 )
 
 // The identifiers of items of the checklist, of which designs write answers.
 const (
 	ItemShots         = "confirm.shots"
-	ItemTip           = "tip.press-test" // of TipItem
+	ItemTip           = "tip.press-test"
 	ItemLabels        = "label.ratings"
 	ItemPrint         = "contact.print"
 	ItemOneProjectile = "one-projectile"
@@ -34,4 +44,31 @@ const (
 	ItemSealGuard     = "seal-guard"
 	ItemMuzzleAdmits  = "muzzle-admits"
 	ItemSeatStop      = "seat-stop"
+	ItemReliefShutOff = "relief.no-shut-off"
+	ItemBarrelEmpty   = "barrel.no-pressure"
+	ItemLoadingWait   = "loading.wait"
+	ItemEndCaps       = "end-caps"
+	ItemHoseRestraint = "hose.restraint"
+	ItemLandingClear  = "landing.clear"
+	ItemKeyAndStop    = "control.key-and-stop"
+	ItemElevation     = "mount.elevation"
+	ItemFuses         = "electric.fuses"
+	ItemVentOutlets   = "vent.outlets"
+	ItemLookIn        = "muzzle.look-in"
+	ItemTugAndBite    = "projectile.tug-and-bite"
+	ItemColdDrain     = "cold.drain"
+	ItemAgeRetire     = "age.retire"
+	ItemClearAllRound = "clear.round"
+	ItemVentTest      = "vent.test"
+	ItemStaysEmpty    = "vent.stays-empty"
+	ItemLeakDown      = "leak-down"
+	ItemOpenTag       = "open.tag"
+	ItemGaugeCompare  = "gauge.compare"
+	AheadItem         = "date-ahead." // and the key: a date that is still to come
+	ItemReliefTest    = "relief.test"
+	ItemBore          = "restrictor.gauge"
+	ItemSwitchTest    = "switch.test"
+	ItemJamDrill      = "drill.jam"
+	ItemTwoActions    = "unasked.two-actions"
+	ItemGuard         = "unasked.guard"
 )

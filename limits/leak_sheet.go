@@ -1,9 +1,6 @@
 package limits
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // LeakTest is the leak-down of one volume as a builder can read it: charged from
 // empty until the supply stops by itself, armed, supply off, left alone.
@@ -21,8 +18,8 @@ type LeakTest struct {
 
 // leakTests adds the leak-down tests: of every volume that holds air, or of the
 // one that is read first where only the checklist is wanted.
-func (j *judge) leakTests(detail sheetDetail) error {
-	l, e := j.Launcher, j.Emptying
+func (s ventStage) leakTests() error {
+	l, e := s.in.Launcher, s.report
 	start := l.nominalStart()
 	high, ok := l.NormalHigh()
 	if start <= 0 || !ok {
@@ -31,7 +28,7 @@ func (j *judge) leakTests(detail sheetDetail) error {
 	first := l.logVolume(VentLog{})
 	for i := range l.Volumes {
 		name := l.Volumes[i].Name
-		if detail == slowEndOnly && name != first {
+		if s.detail == SlowEndOnly && name != first {
 			continue
 		}
 		t := LeakTest{Volume: name, Needed: math.NaN()}
@@ -43,7 +40,7 @@ func (j *judge) leakTests(detail sheetDetail) error {
 			continue
 		}
 		if t.Opens == "" {
-			if err := m.sheet(&t, detail); err != nil {
+			if err := m.sheet(&t, s.detail); err != nil {
 				return err
 			}
 		}
@@ -53,7 +50,7 @@ func (j *judge) leakTests(detail sheetDetail) error {
 }
 
 // sheet adds how it cools, how long to read and the readings to expect.
-func (m *leakModel) sheet(t *LeakTest, detail sheetDetail) (err error) {
+func (m *leakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 	rest := 0.05 * m.hot[m.volume] / m.c.Ambient.Temperature * t.Start // a twentieth, where no gauge says what it tells
 	size, _, gauge := m.l.readingError(t.Volume)
 	if gauge {
@@ -72,7 +69,7 @@ func (m *leakModel) sheet(t *LeakTest, detail sheetDetail) (err error) {
 			end = max(end, t.Needed)
 		}
 	}
-	if detail == slowEndOnly {
+	if detail == SlowEndOnly {
 		return nil
 	}
 	return m.readings(t, warmth, drift, end)
@@ -117,26 +114,4 @@ func leakTimes(end float64) []float64 {
 		}
 	}
 	return append(out, end)
-}
-
-// expectLeakDown is the figure of the checklist's leak-down item.
-func (j *judge) expectLeakDown() string {
-	for _, t := range j.Emptying.Leaks {
-		if t.Volume != j.Launcher.logVolume(VentLog{}) {
-			continue
-		}
-		if t.Opens != "" {
-			return fmt.Sprintf("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
-		}
-		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what the gauge can show",
-			t.Volume, bar(t.Start), bar(t.Start-t.Falls), bar(t.Start-t.FallsMost), minutes(t.Settled))
-		switch {
-		case math.IsInf(t.Needed, 1):
-			s += ", but this gauge is too coarse to tell a leak in an hour"
-		case !math.IsNaN(t.Needed):
-			s += fmt.Sprintf(", until %s (then no leak of more than %s a minute can hide)", minutes(t.Needed), bar(t.Loses))
-		}
-		return s
-	}
-	return ""
 }

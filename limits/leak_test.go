@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -290,12 +289,10 @@ func TestSettlingAfterAFill(t *testing.T) {
 // leak that may hide is below in the end.
 func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	l := sealedTank()
-	limits, err := LimitsOf(l.Limits, l.Projectile)
+	e, err := computeVents(weakly(), ventInputOf(t, l), FullSheets)
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l, Limits: limits}}
-	require.NoError(t, j.vents(fullSheet))
-	require.Len(t, j.Emptying.Leaks, 1)
-	test := j.Emptying.Leaks[0]
+	require.Len(t, e.Leaks, 1)
+	test := e.Leaks[0]
 	m := newLeakModel(l, "tank", 0.8e5)
 	end := test.Sheet[len(test.Sheet)-1].Time
 	assert.GreaterOrEqual(t, end, 600.0)
@@ -310,6 +307,7 @@ func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 		}
 	}
 	assert.InDelta(t, 0.8e5, test.Sheet[0].Gauge, 1e-3)
-	assert.Contains(t, j.expectLeakDown(), bar(test.Start-test.FallsMost))
-	assert.Contains(t, j.expectLeakDown(), minutes(test.Needed))
+	words := expectLeakDown(&Assessment{Launcher: l, Emptying: e})
+	assert.Contains(t, words, bar(test.Start-test.FallsMost))
+	assert.Contains(t, words, minutes(test.Needed))
 }

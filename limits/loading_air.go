@@ -22,24 +22,9 @@ type loadingAir struct {
 // project): nobody waits longer.
 const loadingLasts = 3600.0
 
-// emptyTarget is the pressure that counts as empty [Pa gauge].
-func (j *judge) emptyTarget() float64 {
-	if j.Emptying != nil && j.Emptying.Target > 0 {
-		return j.Emptying.Target
-	}
-	target, _ := j.Launcher.ventTarget(math.Inf(1))
-	return target
-}
-
-// loadingAir computes it once. A run that failed leaves every volume full.
-func (j *judge) loadingAir() *loadingAir {
-	if j.Loading == nil {
-		j.Loading = j.Launcher.loadingAir(j.emptyTarget())
-	}
-	return j.Loading
-}
-
-func (l *Launcher) loadingAir(target float64) *loadingAir {
+// loadingOf computes what loading leaves in the volumes of a launcher of which so much
+// counts as empty [Pa gauge]. A run that failed leaves every volume full.
+func loadingOf(l *Launcher, target float64) *loadingAir {
 	n := len(l.Volumes)
 	a := &loadingAir{rest: make([]float64, n), empty: make([]bool, n)}
 	high, ok := l.ventPressures()
@@ -133,9 +118,10 @@ func (a *loadingAir) name(volume string) {
 }
 
 // restIn is what a volume holds in a state [Pa gauge]; ok is false where nothing
-// says that it has emptied. Only loading lasts long enough for that to count.
+// says that it has emptied. Only loading lasts long enough for that to count. Of air
+// that was not computed (nil) nothing says so.
 func (a *loadingAir) restIn(s pneumatics.State, volume int) (rest float64, ok bool) {
-	if s != pneumatics.Loading {
+	if a == nil || s != pneumatics.Loading {
 		return 0, false
 	}
 	return a.rest[volume], a.empty[volume]

@@ -75,7 +75,7 @@ func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
 // faultsOf is faultVerdict with the largest share of its limit that one of them
 // reaches [-].
 func (s *solver) faultsOf(w *Launcher) (failed *Verdict, share float64, err error) {
-	a, err := assessFaults(s.ctx, w, s.energy.hardest, s.o.Day)
+	a, err := Assess(s.ctx, w, Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: FaultStage})
 	if err != nil {
 		return nil, 0, err
 	}

@@ -12,9 +12,9 @@ import (
 	"puffproof/pneumatics"
 )
 
-// solved solves a launcher whose energy limit is reached at 1.1 bar, without the
+// answered solves a launcher whose energy limit is reached at 1.1 bar, without the
 // searches that find such a pressure.
-func solved(l *Launcher) *solver {
+func solverFor(l *Launcher) *solver {
 	witness := 1.101 * bars
 	byHand := l.Supply == nil
 	l = l.pumped()
@@ -53,7 +53,7 @@ func TestSetpointOfEveryKind(t *testing.T) {
 			"relief.capacity", false},
 		"low rating": {func(l *Launcher) { l.Volumes[0].RatedPressure = Exact("r", 0.45*bars) }, "vessel.rating", true},
 	} {
-		s := solved(plain(orderly, c.change)).out
+		s := solverFor(plain(orderly, c.change)).out
 		assert.Equal(t, c.works, s.Works, "%s: %s", name, s.Why)
 		assert.Equal(t, c.binding, s.Binding, "%s: %s", name, s.Why)
 		assert.NotEmpty(t, s.Why, name)
@@ -79,7 +79,7 @@ func TestSetpointWithARegulator(t *testing.T) {
 	l.Paths = append(l.Paths, PathSpec{Name: "regulator", From: "tank", To: "dose", Kind: pneumatics.Regulator, Flow: orifice(2*millimetres, 0.7),
 		SetPressure: between("paths.regulator.set_pressure", 0.18*bars, 0.22*bars), Creep: between("paths.regulator.creep", 0, 0.05*bars),
 		Droop: Exact("paths.regulator.droop", 0.05*bars)})
-	s := solved(l).out
+	s := solverFor(l).out
 	assert.True(t, s.Works, s.Why)
 	var told []string
 	for _, one := range s.Source.Turned {
@@ -92,13 +92,13 @@ func TestSetpointWithARegulator(t *testing.T) {
 // at a fault: the figures then rest on the relief valve, and the answer says that
 // it is not known.
 func TestSetpointOfAnUnknownSupply(t *testing.T) {
-	known := solved(plain(orderly)).out
+	known := solverFor(plain(orderly)).out
 	assert.Empty(t, known.Unknown)
 	for name, change := range map[string]func(*Launcher){
 		"no supply":    func(l *Launcher) { l.Supply = nil },
 		"no dead head": func(l *Launcher) { l.Supply.DeadHead = Band{} },
 	} {
-		s := solved(plain(orderly, change)).out
+		s := solverFor(plain(orderly, change)).out
 		assert.Contains(t, s.Unknown, "dead_head", name)
 		require.NotNil(t, s.CutOut, name)
 		assert.LessOrEqual(t, *s.CutOut, *known.CutOut+1*settingStep, "%s: the relief valve still bounds it", name)
@@ -115,7 +115,7 @@ func TestMissingGaugeNeverRaisesTheCutOut(t *testing.T) {
 		without(l)
 		l.Gauges = []GaugeSpec{{On: "tank", Range: Exact("gauge.range", 1.6*bars), Class: 4}}
 	}
-	high := func(change func(*Launcher)) *solver { return solved(plain(orderly, change)) }
+	high := func(change func(*Launcher)) *solver { return solverFor(plain(orderly, change)) }
 	bare, poor := high(without), high(withGauge)
 	assert.Positive(t, bare.chain.launcher.Switch.GaugeError.High)
 	assert.InDelta(t, 0.064*bars, poor.chain.launcher.Switch.GaugeError.High, 1e-6, "class 4 of 1.6 bar")
@@ -126,7 +126,7 @@ func TestMissingGaugeNeverRaisesTheCutOut(t *testing.T) {
 // The test with the switch bridged names what the design's relief valve is expected
 // to do: set from 0.55 bar, full flow up to 0.75 bar; not the 1.1 bar that would hold.
 func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
-	s := solved(plain(orderly))
+	s := solverFor(plain(orderly))
 	last := s.out.Procedure[len(s.out.Procedure)-1]
 	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
 	s.l.Gauges = []GaugeSpec{{On: "tank", Range: Exact("gauge.range", 0.7*bars), Class: 1}}
@@ -137,7 +137,7 @@ func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
 // The dead head lies below the relief valve: it never opens, its window has no upper
 // end that means anything, and the rungs are in the order of the pressures.
 func TestDeadHeadBelowTheReliefValve(t *testing.T) {
-	s := solved(plain(orderly, func(l *Launcher) { l.Supply.DeadHead = between("supply.dead_head", 0.45*bars, 0.5*bars) }))
+	s := solverFor(plain(orderly, func(l *Launcher) { l.Supply.DeadHead = between("supply.dead_head", 0.45*bars, 0.5*bars) }))
 	for i := 1; i < len(s.out.Ladder); i++ {
 		assert.GreaterOrEqual(t, s.out.Ladder[i].Gauge, s.out.Ladder[i-1].Gauge, s.out.Ladder[i].Name)
 	}
@@ -152,7 +152,7 @@ func TestFiguresToSetByHoldWhenCopied(t *testing.T) {
 	l := plain(orderly, func(l *Launcher) {
 		l.Ambient.Temperature, l.Ambient.Hottest = Exact("t", 288.15), Exact("h", 303.15)
 	})
-	s := solved(l).out
+	s := solverFor(l).out
 	for _, step := range []float64{100, 0.01 * 6894.757, 0.1} {
 		down := func(p float64) float64 { return step * math.Floor(p/step+1e-6) }
 		w := l.Clone()
@@ -183,9 +183,9 @@ func TestAFaultLowersTheCutOut(t *testing.T) {
 // item that seals it is confirmed.
 func TestEndOfRange(t *testing.T) {
 	up := func(l *Launcher) { l.Switch.AdjustableTo = Exact("pressure_switch.adjustable_to", 3*bars) }
-	assert.Contains(t, solved(plain(orderly, up)).out.Unmet, "seal")
-	sealed := func(l *Launcher) { l.Checklist = []Confirmation{{Item: itemSwitchTest, Who: "A", Date: "2026-11-01"}} }
-	assert.Empty(t, solved(plain(orderly, up, sealed)).out.Unmet)
+	assert.Contains(t, solverFor(plain(orderly, up)).out.Unmet, "seal")
+	sealed := func(l *Launcher) { l.Checklist = []Confirmation{{Item: ItemSwitchTest, Who: "A", Date: "2026-11-01"}} }
+	assert.Empty(t, solverFor(plain(orderly, up, sealed)).out.Unmet)
 }
 
 // The recommended settings pass energy.fault as check judges it: a valve that sticks
@@ -208,22 +208,22 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 // that is missing leaves the answer unknown.
 func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
 	stated := func(l *Launcher) { l.Switch.Differential = Exact("pressure_switch.differential", 0.02*bars) }
-	fine := solved(plain(orderly, stated))
+	fine := solverFor(plain(orderly, stated))
 	assert.Empty(t, fine.out.AsItIs)
 	assert.Empty(t, fine.out.Unknown)
 	high := func(l *Launcher) { l.Paths[l.reliefOnSupply()].moveRelief(1.2 * bars) }
-	assert.Contains(t, solved(plain(orderly, stated, high)).out.AsItIs, "set too high")
+	assert.Contains(t, solverFor(plain(orderly, stated, high)).out.AsItIs, "set too high")
 	bare := func(l *Launcher) { l.Paths = slices.Delete(l.Paths, l.reliefOnSupply(), l.reliefOnSupply()+1) }
-	without := solved(plain(orderly, stated, bare))
+	without := solverFor(plain(orderly, stated, bare))
 	assert.Contains(t, without.out.AsItIs, "no relief valve")
 	assert.Contains(t, without.out.Relief, "full flow at most")
-	assert.Contains(t, solved(plain(orderly, func(l *Launcher) { l.Switch = nil })).out.AsItIs, "no pressure switch")
+	assert.Contains(t, solverFor(plain(orderly, func(l *Launcher) { l.Switch = nil })).out.AsItIs, "no pressure switch")
 	for missing, w := range map[string]*Launcher{
 		"volumes.tank.rated_pressure":  plain(orderly, stated, func(l *Launcher) { l.Volumes[0].RatedPressure = Band{} }),
 		"barrel.rated_pressure":        plain(orderly, stated, func(l *Launcher) { l.Barrel.RatedPressure = Band{} }),
 		"supply.free_air":              plain(orderly, stated, func(l *Launcher) { l.Supply.FreeAir = Band{} }),
 		"pressure_switch.differential": plain(orderly, func(l *Launcher) { l.Switch.Differential = Band{} }),
 	} {
-		assert.Contains(t, solved(w).out.Unknown, missing)
+		assert.Contains(t, solverFor(w).out.Unknown, missing)
 	}
 }

@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"fmt"
 	"math"
 
@@ -134,36 +133,18 @@ func (e *VentReport) trapped() (names []string) {
 	return names
 }
 
-// Empty judges how a launcher empties: on shutdown and when power is lost, from
-// every state, from the highest pressure the ladder allows. The error is the
-// context's, or a WithheldError.
-func Empty(ctx context.Context, l *Launcher) (*VentReport, error) {
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l}}
-	var err error
-	if j.Limits, err = l.energyLimits(j.Day); err != nil {
-		return nil, err
-	}
-	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
-		if j.Stuck, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
-			return nil, err
-		}
-	}
-	if err := j.vents(fullSheet); err != nil {
-		return nil, err
-	}
-	j.gauges()
-	j.Emptying.Verdicts = j.report.Verdicts
-	j.ventItems()
-	j.Emptying.Items = j.report.Items
-	return j.Emptying, nil
+// VentOptions steer Empty. The zero value is right.
+type VentOptions struct {
+	// Day is as in Options: an answer of the checklist with a later date closes nothing.
+	Day string
 }
 
-// sheetDetail is how much of the readings is computed.
-type sheetDetail uint8
+// SheetDetail is how much of the readings is computed.
+type SheetDetail uint8
 
 const (
-	slowEndOnly sheetDetail = iota // what the verdicts need
-	fullSheet                      // the readings to expect, with their band
+	SlowEndOnly SheetDetail = iota // what the verdicts need
+	FullSheets                     // the readings to expect, with their band
 )
 
 // ventTarget is the pressure that counts as empty: as stated, at the low end of its

@@ -5,67 +5,27 @@ import (
 	"math"
 	"slices"
 
-	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
 
-// vents computes how the launcher empties and adds the verdicts.
-func (j *judge) vents(detail sheetDetail) error {
-	l := j.Launcher
-	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: j.Limits.Total.Value}
-	j.Emptying = e
-	e.Target, e.TargetWhy = l.ventTarget(j.Limits.Total.Value)
-	e.TooHigh = l.targetTooHigh(e.Target)
-	start, why, ok := l.ventStart()
-	e.Start, e.StartWhy = start, why
-	if !ok {
-		e.Trouble = why
-		j.ventVerdicts()
-		return nil
-	}
-	v := newVenter(j, start, e.Target)
-	for _, s := range ventScenarios() {
-		cases, err := v.cases(s, detail)
-		if err != nil {
-			return err
-		}
-		e.Cases = append(e.Cases, cases...)
-		if err := v.push(e, s); err != nil {
-			return err
-		}
-	}
-	if err := v.aimed(e); err != nil {
-		return err
-	}
-	if err := j.stopwatch(detail); err != nil {
-		return err
-	}
-	if err := j.leakTests(detail); err != nil {
-		return err
-	}
-	if err := j.leftShot(); err != nil {
-		return err
-	}
-	j.ventVerdicts()
-	return nil
-}
-
 // venter computes the cases of emptying; equal positions are computed once.
 type venter struct {
-	j      *judge
+	in     VentInput
 	e      emptier
 	within float64
 	until  float64
 	ends   map[ventEnd][]*Launcher // one for each end of the barometer's band
-	known  map[string][]VentCase
-	pushed map[string]*BarrelPush
+	cased  map[string][]VentCase   // by the positions of the valves
+	pushed map[string]*BarrelPush  // by the same
 }
 
-func newVenter(j *judge, start, target float64) *venter {
-	v := &venter{j: j, e: emptier{start: j.Launcher.highStart(start), target: target}, within: j.Launcher.ventWithin(), ends: map[ventEnd][]*Launcher{},
-		known: map[string][]VentCase{}, pushed: map[string]*BarrelPush{}}
+// newVenter empties from a pressure of the sensed volume to a target [Pa gauge].
+func newVenter(in VentInput, start, target float64) *venter {
+	l := in.Launcher
+	v := &venter{in: in, e: emptier{start: l.highStart(start), target: target}, within: l.ventWithin(),
+		ends: map[ventEnd][]*Launcher{}, cased: map[string][]VentCase{}, pushed: map[string]*BarrelPush{}}
 	for _, end := range []ventEnd{slowEnd, nominalEnd, fastEnd, narrowStuck} {
-		v.ends[end] = j.Launcher.ventLaunchers(end)
+		v.ends[end] = l.ventLaunchers(end)
 	}
 	// Long enough to tell slow from never.
 	v.until = 600
@@ -77,16 +37,16 @@ func newVenter(j *judge, start, target float64) *venter {
 
 // cases computes one way of emptying, volume by volume, and the barrel behind a
 // loaded projectile where it can hold air.
-func (v *venter) cases(s ventScenario, detail sheetDetail) ([]VentCase, error) {
+func (v *venter) cases(s ventScenario, detail SheetDetail) ([]VentCase, error) {
 	slow := v.setups(s, slowEnd)
 	key := slow[0].positions()
-	out, ok := v.known[key]
+	out, ok := v.cased[key]
 	if !ok {
 		var err error
 		if out, err = v.compute(slow, s, detail); err != nil {
 			return nil, err
 		}
-		v.known[key] = out
+		v.cased[key] = out
 	}
 	named := append([]VentCase(nil), out...)
 	for i := range named {
@@ -113,7 +73,7 @@ func (v *venter) setups(s ventScenario, end ventEnd) []*ventSetup {
 }
 
 // compute runs the ends of the tolerances and reads the cases off them.
-func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail) ([]VentCase, error) {
+func (v *venter) compute(setups []*ventSetup, s ventScenario, detail SheetDetail) ([]VentCase, error) {
 	slow := setups[0]
 	if slow.intoBarrel() != "" { // a loaded projectile is in the way
 		setups = append(setups, v.setups(s, narrowStuck)...)
@@ -147,7 +107,7 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 		c.Slowest = max(c.Slowest, orInf(nominal.WatchTimes[i]))
 		v.judgeCase(c)
 	}
-	if detail == fullSheet {
+	if detail == FullSheets {
 		return cases, v.fill(cases, setups, s)
 	}
 	return cases, nil
@@ -156,7 +116,7 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 // nominalRun is the expected course: stated values, natural convection at the walls.
 func (v *venter) nominalRun(s ventScenario) (*pneumatics.Result, error) {
 	heat := pneumatics.Convection
-	if v.j.Launcher.Model.Parts.NoWallHeat {
+	if v.in.Launcher.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
 	}
 	return v.e.run(v.setups(s, nominalEnd)[0], heat, v.until, 0)
@@ -185,8 +145,8 @@ func (v *venter) missing(volume string, kind VentKind) string {
 	if kind == PowerLost {
 		want = `unpowered = "open"`
 	}
-	for i := range v.j.Launcher.Paths {
-		p := &v.j.Launcher.Paths[i]
+	for i := range v.in.Launcher.Paths {
+		p := &v.in.Launcher.Paths[i]
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.target:
@@ -215,7 +175,7 @@ func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err e
 			fed = true
 		}
 	}
-	sticks := s.from == pneumatics.Firing && v.j.Stuck.Freed > 0
+	sticks := s.from == pneumatics.Firing && v.in.Stuck.Freed > 0
 	if !fed && !sticks {
 		return c, false, nil
 	}
@@ -223,7 +183,7 @@ func (v *venter) behindProjectile(s ventScenario) (c VentCase, there bool, err e
 	c = VentCase{Scenario: s.String(), Kind: s.kind, From: s.from, Volume: "barrel", Start: slices.Max(v.e.start),
 		Keeps: pneumatics.Residual(&tight.c, &tight.sc)[bar], AfterWithin: math.NaN()}
 	if !fed { // at rest it holds no more than its friction does
-		c.Start = min(v.j.Stuck.Start, v.j.Launcher.heldPressure())
+		c.Start = min(v.in.Stuck.Start, v.in.Launcher.heldPressure())
 	}
 	if c.Start <= v.e.target {
 		c.Keeps, c.AfterWithin = min(c.Keeps, c.Start), c.Start
@@ -353,71 +313,9 @@ func (v *venter) pushSetup(fast *Launcher, s ventScenario, hold float64) *ventSe
 	one := v.e.setup(w, s, fastEnd)
 	one.sc.NoProjectile = false
 	for i := range one.sc.Volumes {
-		if rest, empty := v.j.loadingAir().restIn(s.from, i); empty {
+		if rest, empty := v.in.Loading.restIn(s.from, i); empty {
 			one.sc.Volumes[i].Pressure = min(one.sc.Volumes[i].Pressure, one.c.Ambient.Pressure+rest)
 		}
 	}
 	return one
-}
-
-// leftShot asks what a shot from the target pressure could still do: all
-// volumes there, the firing valve opened by hand, no supply.
-func (j *judge) leftShot() error {
-	e := j.Emptying
-	q := j.Launcher.energyQuestion(e.Target)
-	q.name, q.measure = "what is left at the target", boundedEnergy(j.Launcher.movingAt())
-	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
-		sc.SupplyRuns = false
-		at := sc.Volumes[j.Launcher.Node(j.Launcher.Sensed())].Pressure
-		for i := range sc.Volumes {
-			sc.Volumes[i].Pressure = at
-		}
-	}
-	o := brief(j.seeds(q)...)
-	if j.Normal == nil { // nothing to start from
-		o = search.Light()
-	}
-	w, err := j.Launcher.maximise(j.ctx, q, o)
-	if err != nil {
-		return err
-	}
-	if w.undetermined() {
-		return &WithheldError{"the shot from the target pressure", "it could not be computed over the whole tolerance box"}
-	}
-	volume := j.Launcher.Barrel.DeadVolume.High
-	for i := range j.Launcher.Volumes {
-		volume += j.Launcher.Volumes[i].Volume.High
-	}
-	for i := range j.Launcher.Paths {
-		if h := j.Launcher.Paths[i].Hose; h != nil {
-			volume += circle(h.Bore.High) * h.Length.High
-		}
-	}
-	e.Left = volume / pneumatics.CeilingDose(1, e.Target, j.Launcher.Ambient.Pressure.Low)
-	e.LeftShot = w.value * ModelFactor
-	if j.Launcher.movingAt() == 0 { // the bound holds whatever the model's error
-		e.LeftShot = max(w.value, min(e.LeftShot, e.Left))
-	}
-	return nil
-}
-
-// boundedEnergy is judgedEnergy, but a shot whose fate was not settled counts with
-// its bound: without a supply no more air comes.
-func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
-	judged := judgedEnergy(speed)
-	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
-		if r.Reason != "" || r.Outcome != pneumatics.TimeRanOut {
-			return judged(c, r)
-		}
-		v := math.Sqrt(2*r.Freed/c.Barrel.Mass) + speed
-		return 0.5 * c.Barrel.Mass * v * v
-	}
-}
-
-// brief is a search of a few hundred shots around a known worst case: it looks
-// how far a change of one part moves it, not for a new one.
-func brief(seeds ...[]float64) search.Options {
-	o := search.Light(seeds...)
-	o.Budget, o.Starts, o.Climbs, o.Settle = 300, 2, 2, 30
-	return o
 }

@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,9 +14,8 @@ func pointsOfTank(t *testing.T, change func(l *Launcher)) (*VentReport, Verdict)
 	t.Helper()
 	l := ventedTank()
 	change(l)
-	r, err := Empty(context.Background(), l)
-	require.NoError(t, err)
-	return r, verdictIn(t, r.Verdicts, "vent.points")
+	a := assessedVent(t, l)
+	return a.Emptying, ventPoints(a)
 }
 
 // A vent that points at the barrel is judged as one that leads into it: the push is
@@ -27,8 +25,7 @@ func TestAnOutletAtTheBarrelPushesLikeAPathIntoIt(t *testing.T) {
 	require.NotEmpty(t, aimed.Aimed)
 	led := ventedTank()
 	led.Paths[1].To = "barrel"
-	r, err := Empty(context.Background(), led)
-	require.NoError(t, err)
+	r := judgedOnly(t, led)
 	hardest := r.hardestPush(PowerLost)
 	require.NotNil(t, hardest)
 	worst := 0.0
@@ -100,19 +97,51 @@ func TestWhereAnOutletPoints(t *testing.T) {
 	}
 }
 
-// A push whose end was not settled counts with what the air could still do, and
-// that makes a verdict unknown, never a pass and never a figure of a shot.
-func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
-	l := ventedTank()
-	l.Barrel.SealGuard = "slots"
-	l.Paths[1].Points = "barrel"
-	bound := BarrelPush{Path: "vent", Points: "barrel", Scenario: "power lost from armed", Kind: PowerLost, From: pneumatics.Armed, Speed: 300, Energy: 200, Bound: true}
-	j := &judge{Assessment: &Assessment{Launcher: l, Emptying: &VentReport{LeftLimit: 0.5, Pushes: []BarrelPush{bound}, Aimed: []BarrelPush{bound}}}}
-	v := &Verdict{Status: Pass}
-	j.harmless(v, PowerLost)
-	assert.Equal(t, Unknown, v.Status)
-	assert.Contains(t, v.Why, "could not be settled")
-	j.pointsVerdict()
-	assert.Equal(t, Unknown, j.report.Verdicts[0].Status)
-	assert.Nil(t, j.report.Verdicts[0].Value)
+// The verdict on hand-made pushes: what is certain goes before what is not stated, the
+// guard makes the limit, hands at the muzzle take it away.
+func TestOutletsAreJudged(t *testing.T) {
+	push := func(points string, from pneumatics.State, energy float64) BarrelPush {
+		return BarrelPush{Path: "vent", Points: points, Scenario: "emptying", Kind: PowerLost, From: from, Speed: 2, Energy: energy / ModelFactor, Judged: energy}
+	}
+	for _, c := range []struct {
+		name  string
+		guard string
+		aimed []BarrelPush
+		want  Status
+		limit float64
+		says  string
+	}{
+		{"none ever opens", "slots", nil, Pass, 0.5, "ever opens"},
+		{"just within", "slots", []BarrelPush{push("barrel", pneumatics.Armed, 0.5)}, Pass, 0.5, "pushes a loaded projectile out at 2.0 m/s"},
+		{"just beyond", "slots", []BarrelPush{push("barrel", pneumatics.Armed, 0.501)}, Fail, 0.5, "pushes a loaded projectile out at 2.0 m/s"},
+		{"no guard", "", []BarrelPush{push("barrel", pneumatics.Armed, 0.001)}, Fail, 0, "no guard keeps"},
+		{"hands", "slots", []BarrelPush{push("barrel", pneumatics.Loading, 0.001)}, Fail, 0, "hands are at the muzzle"},
+		{"nothing moves", "", []BarrelPush{push("barrel", pneumatics.Loading, 0)}, Pass, 0, "does not push"},
+		{"not stated, within", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, Pass, 0.5, "pushes a loaded projectile out"},
+		{"not stated, beyond", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, Unknown, 0, "0.50 J (emptying"},
+		{"one stated to fail before one unknown", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9), push("barrel", pneumatics.Armed, 0.6)}, Fail, 0.5, ""},
+		{"one unknown before one stated to pass", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9), push("barrel", pneumatics.Armed, 0.4)}, Unknown, 0, ""},
+		{"hands before a harder one", "slots", []BarrelPush{push("barrel", pneumatics.Armed, 0.4), push("barrel", pneumatics.Loading, 0.45)}, Fail, 0, "hands"},
+	} {
+		a := emptiesInTime(func(l *Launcher, e *VentReport) {
+			l.Barrel.SealGuard, l.Paths[1].Points, e.Aimed = c.guard, "barrel", c.aimed
+		})
+		v := ventPoints(a)
+		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
+		assert.Contains(t, v.Why, c.says, c.name)
+		if c.want == Unknown {
+			assert.Nil(t, v.Value, c.name)
+			continue
+		}
+		assertFigure(t, c.limit, v.Limit, c.name)
+		worst := 0.0
+		for _, p := range c.aimed {
+			if p.Points == "barrel" || len(c.aimed) == 1 {
+				worst = max(worst, p.Judged)
+			}
+		}
+		assertFigure(t, worst, v.Value, c.name)
+	}
+	a := emptiesInTime(func(l *Launcher, e *VentReport) { l.Paths[1].Points, e.Trouble = "barrel", "no dead head" })
+	assert.Equal(t, Unknown, ventPoints(a).Status)
 }

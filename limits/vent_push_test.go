@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
 )
@@ -13,8 +14,8 @@ import (
 func TestPowerLossThatShootsIsNoCleanVent(t *testing.T) {
 	l := dumped()
 	l.pathNamed("fire").Unpowered = pneumatics.Open
-	e := judgedOnly(t, l)
-	v := verdictIn(t, e.Verdicts, "vent.power-loss")
+	a := assessedVent(t, l)
+	e, v := a.Emptying, ventPowerLoss(a)
 	assert.Equal(t, Fail, v.Status)
 	assert.Contains(t, v.Why, "shot.unasked")
 	for _, p := range e.Pushes {
@@ -40,12 +41,13 @@ func TestTheExpectedTimeLiesInItsBracket(t *testing.T) {
 // says what the dose then holds. A relief valve that is set too high is latent, and
 // with a welded switch as bad as one that sticks.
 func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
-	r := faultsOf(t, dumped(), FaultOptions{Pairs: EveryPair})
+	r, err := Faults(weakly(), dumped(), FaultOptions{Pairs: EveryPair})
+	require.NoError(t, err)
 	feed := faultNamed(t, r.Faults, "feed.energised-unasked.loading")
 	assert.Equal(t, NoEffect, feed.Effect)
 	high := faultNamed(t, r.Faults, "relief.set-too-high-or-opens-late")
 	assert.True(t, high.Latent)
-	assert.Equal(t, itemReliefTest, high.RevealedBy)
+	assert.Equal(t, ItemReliefTest, high.RevealedBy)
 	worst := map[string]float64{}
 	for _, p := range r.Pairs {
 		if p.ID == "pressure-switch.welded-never-stops-the-supply" {

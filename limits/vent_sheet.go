@@ -28,7 +28,7 @@ func (v *venter) fill(cases []VentCase, slow []*ventSetup, s ventScenario) error
 	nominal := v.setups(s, nominalEnd)[0]
 	fast := v.setups(s, fastEnd)
 	heat := pneumatics.Convection
-	if v.j.Launcher.Model.Parts.NoWallHeat {
+	if v.in.Launcher.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
 	}
 	expected, err := v.sampled(nominal, heat, until, n)

@@ -20,23 +20,24 @@ type StopwatchTest struct {
 }
 
 // stopwatch adds the tests that a builder can do.
-func (j *judge) stopwatch(detail sheetDetail) error {
-	l, e := j.Launcher, j.Emptying
+func (s ventStage) stopwatch() error {
+	l, e := s.in.Launcher, s.report
 	start := l.nominalStart()
 	high, ok := l.NormalHigh()
 	if start <= 0 || !ok {
 		return nil
 	}
-	v := newVenter(j, start, e.Target)
+	v := newVenter(s.in, start, e.Target)
 	v.e.slowStart, v.e.fastStart = l.highStart(max(start, high)), l.highStart(l.lowestStart())
-	s := ventScenario{PowerLost, pneumatics.Armed}
-	cases, err := v.cases(s, detail)
+	plugPulled := ventScenario{PowerLost, pneumatics.Armed}
+	cases, err := v.cases(plugPulled, s.detail)
 	if err != nil {
 		return err
 	}
 	for i := range l.Volumes {
 		c := &cases[i]
-		e.Tests = append(e.Tests, StopwatchTest{Volume: c.Volume, Scenario: s.String(), Low: v.e.fastStart[i], Start: v.e.start[i], High: v.e.slowStart[i],
+		e.Tests = append(e.Tests, StopwatchTest{Volume: c.Volume, Scenario: plugPulled.String(),
+			Low: v.e.fastStart[i], Start: v.e.start[i], High: v.e.slowStart[i],
 			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet})
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/readings"
@@ -113,7 +114,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 
 // ventAsk is what is asked beside the emptying.
 func (c *Call) ventAsk(l *limits.Launcher) (ask ventAsk, err error) {
-	ask.size = c.flags.Bool("size")
+	ask.size, ask.day = c.flags.Bool("size"), time.Now().Format(time.DateOnly)
 	if !c.flags.IsSet("log") && !c.flags.IsSet("leak-log") && c.flags.IsSet("volume") {
 		return ask, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
 	}

@@ -18,7 +18,7 @@ func papers(ctx context.Context, l *limits.Launcher, in *document.Input) error {
 	}
 	in.Report.TakeLogs(l, in.VentLog, in.LeakLog)
 	in.Report.TakeDates(l, in.Date)
-	if in.Vent, err = limits.Empty(ctx, l); err != nil {
+	if in.Vent, err = limits.Empty(ctx, l, limits.VentOptions{Day: in.Date}); err != nil {
 		return err
 	}
 	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{Day: in.Date}); err != nil {

@@ -8,6 +8,7 @@ import (
 
 // ventAsk is what is asked beside the emptying itself.
 type ventAsk struct {
+	day  string          // of the question, an ISO date
 	log  *limits.VentLog // readings while it emptied; nil: none
 	leak *limits.VentLog // readings while it was sealed; nil: none
 	size bool            // the vents to drill
@@ -25,7 +26,7 @@ type ventAnswer struct {
 func emptyDesign(ctx context.Context, l *limits.Launcher, ask ventAsk) (ventAnswer, error) {
 	var a ventAnswer
 	var err error
-	if a.report, err = limits.Empty(ctx, l); err != nil {
+	if a.report, err = limits.Empty(ctx, l, limits.VentOptions{Day: ask.day}); err != nil {
 		return a, err
 	}
 	if ask.size {

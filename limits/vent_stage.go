@@ -1,0 +1,57 @@
+package limits
+
+import "context"
+
+// VentInput is what the emptying of a launcher is computed from.
+type VentInput struct {
+	Launcher *Launcher
+	Limits   EnergyLimits // that what is left, or pushed out, is held against
+	Normal   *worst       // the worst case of normal operation; nil: not computed
+	Stuck    Stuck
+	Loading  *loadingAir // nil: nothing is known to be empty while loading
+}
+
+// ventStage is the computation of one VentReport.
+type ventStage struct {
+	ctx    context.Context
+	in     VentInput
+	detail SheetDetail
+	report *VentReport
+}
+
+// computeVents computes how a launcher empties, from every state and both ways. The
+// error is the context's, or a WithheldError.
+func computeVents(ctx context.Context, in VentInput, detail SheetDetail) (*VentReport, error) {
+	l := in.Launcher
+	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: in.Limits.Total.Value}
+	e.Target, e.TargetWhy = l.ventTarget(in.Limits.Total.Value)
+	e.TooHigh = l.targetTooHigh(e.Target)
+	var ok bool
+	if e.Start, e.StartWhy, ok = l.ventStart(); !ok {
+		e.Trouble = e.StartWhy
+		return e, nil
+	}
+	s := ventStage{ctx, in, detail, e}
+	for _, step := range []func() error{s.cases, s.stopwatch, s.leakTests, s.leftShot} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return e, nil
+}
+
+// cases adds every way of emptying, and what its outlets push out of the barrel.
+func (s ventStage) cases() error {
+	v := newVenter(s.in, s.report.Start, s.report.Target)
+	for _, way := range ventScenarios() {
+		cases, err := v.cases(way, s.detail)
+		if err != nil {
+			return err
+		}
+		s.report.Cases = append(s.report.Cases, cases...)
+		if err := v.push(s.report, way); err != nil {
+			return err
+		}
+	}
+	return v.aimed(s.report)
+}
