@@ -144,8 +144,3 @@ func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
 		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
 	return err
 }
-
-// ventInput is what the emptying is computed from.
-func (a *Assessment) ventInput() VentInput {
-	return VentInput{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
-}

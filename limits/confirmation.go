@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 )
@@ -95,4 +96,36 @@ type Confirmation struct {
 	Value      string
 	ValidUntil string   // ISO date
 	Figures    []Figure // the numbers with a unit in Value
+}
+
+// answerBy marks an item as done by a file of readings, unless a person did it.
+func (it *Item) answerBy(file, says string) {
+	if it.Done == nil {
+		it.Done = &Confirmation{Item: it.ID, Who: file, Value: says}
+	}
+}
+
+// indexOfItem is where an item is in a list; -1: nowhere.
+func indexOfItem(items []Item, id string) int {
+	return slices.IndexFunc(items, func(it Item) bool { return it.ID == id })
+}
+
+// reopen takes the answer off an item that something newer speaks against.
+func (it *Item) reopen(why string) {
+	it.Done = nil
+	it.Why += " Not done: " + strings.TrimRight(why, ". ") + "."
+}
+
+// Item is one entry of the checklist: what only a person can confirm.
+type Item struct {
+	ID      string // stable, such as "confirm.shots"
+	Title   string // what to do
+	Why     string // why it matters
+	How     string // how to check it
+	Expect  string // the figure to expect, in SI wording with its unit
+	Verdict string // the verdict that rests on it; "" where none does
+	Source  string
+	Figure  *Expected     // what the answer has to bring; nil: no figure
+	Done    *Confirmation // nil: open
+	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
 }

@@ -63,22 +63,6 @@ func judgeArea(a *Assessment, area *Verdict) {
 	}
 }
 
-// energyUnknown says why the energies cannot be judged; "" where they can.
-func (a *Assessment) energyUnknown() string {
-	switch {
-	case a.NoStart != "":
-		return a.NoStart
-	case a.Normal == nil || !a.Normal.result.Found:
-		return "no shot of the tolerance box could be computed"
-	case a.Energy.Basis != OnCeiling && a.Normal.undetermined() &&
-		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
-		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", a.Normal.result.Undefined, a.Normal.result.Evaluations)
-	case a.Energy.Basis == OnModel:
-		return a.Launcher.beyondStudy()
-	}
-	return ""
-}
-
 func worstWhy(e *EnergyReport) string {
 	if e.Basis == OnCeiling {
 		return fmt.Sprintf("no valve or friction can make more of the air: at most %s", joule(e.Ceiling))

@@ -160,15 +160,6 @@ func (l *Launcher) flowsToBarrel() []bool {
 	}).Volumes()
 }
 
-// ventPressures are the highest pressures of the volumes [Pa gauge].
-func (l *Launcher) ventPressures() ([]float64, bool) {
-	start, _, ok := l.ventStart()
-	if !ok {
-		return nil, false
-	}
-	return l.highStart(start), true
-}
-
 // bears decides by the circuit whether a failed path can bear on a shot: it
 // reaches the barrel while firing once it has failed.
 func (st *faultStage) bears(f *fault, i int) {

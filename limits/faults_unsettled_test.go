@@ -27,36 +27,28 @@ func fedPast(deadHead float64) *Launcher {
 // limit it is unknown, with one of them above it fails, and either way it is not
 // counted as a shot that does nothing.
 func TestAShotThatTheSupplyKeepsFeedingNeverPasses(t *testing.T) {
-	r := faultsOf(t, fedPast(3e5), FaultOptions{})
-	f := faultNamed(t, r.Faults, "fire.stuck-open.charging")
+	const id = "fire.stuck-open.charging"
+	f := runFault(t, stageOf(t, fedPast(3e5)), id)
 	assert.Equal(t, Unknown, f.Status)
 	assert.True(t, math.IsNaN(f.Judged), "no figure that could be read as harmless")
 	assert.Contains(t, f.Reason, "neither leaves nor stays for good, because air keeps feeding the barrel")
 	assert.Contains(t, f.Reason, "those that leave have at most")
-	assert.NotEqual(t, Pass, verdictIn(t, r.Verdicts, "shot.unasked").Status)
 
-	hard := faultsOf(t, fedPast(6e5), FaultOptions{})
-	f = faultNamed(t, hard.Faults, "fire.stuck-open.charging")
+	st := stageOf(t, fedPast(6e5))
+	f = runFault(t, st, id)
 	require.Equal(t, Fail, f.Status, f.Reason)
-	assert.Greater(t, f.Judged, hard.Limit)
+	assert.Greater(t, f.Judged, st.Limits.Total.Value)
+	assert.Equal(t, ModelFactor*f.Energy, f.Judged)
 	assert.Contains(t, f.Reason, "above the limit")
 	assert.Contains(t, f.Reason, "because air keeps feeding the barrel")
+	between := stageOf(t, fedPast(6e5))
+	between.Limits.Total.Value = 1.01 * f.Energy
+	assert.Equal(t, Fail, runFault(t, between, id).Status, "the factor counts here too")
 
 	// In a small tank the same shots settle.
 	settled := fedPast(3e5)
 	settled.Volumes[0].Volume = Exact("", 2e-3)
-	f = faultNamed(t, faultsOf(t, settled, FaultOptions{}).Faults, "fire.stuck-open.charging")
+	f = runFault(t, stageOf(t, settled), id)
 	assert.Equal(t, Pass, f.Status, f.Reason)
 	assert.Greater(t, f.Judged, 0.0)
-}
-
-// What is certain goes before what is open: a fault above the limit fails the
-// verdict though another is unknown.
-func TestAFaultAboveTheLimitIsNotHiddenByAnUnknownOne(t *testing.T) {
-	r := faultsOf(t, fedPast(3e5), FaultOptions{})
-	require.Equal(t, Fail, faultNamed(t, r.Faults, "projectile.sticky").Status)
-	v := verdictIn(t, r.Verdicts, "energy.fault")
-	assert.Equal(t, Fail, v.Status, v.Why)
-	assert.Contains(t, v.Why, "sticky")
-	assert.Contains(t, v.Why, "unknown")
 }

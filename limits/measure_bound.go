@@ -64,23 +64,6 @@ type Outlier struct {
 	G     float64 // distance from the mean in standard deviations [-]
 }
 
-// resolution is how far apart readings of the sensed volume's gauge may be and
-// still be the same pressure [Pa].
-func (l *Launcher) resolution() float64 {
-	for _, g := range l.Gauges {
-		if g.On != l.Sensed() {
-			continue
-		}
-		switch {
-		case g.Graduation.Set:
-			return g.Graduation.Nominal
-		case g.Range.Set:
-			return 0.02 * g.Range.Nominal // gauges have 50 marks or so (common practice, no source)
-		}
-	}
-	return 2000 // a mark of a 1 bar gauge
-}
-
 // gaugeError is the error of the sensed volume's gauge [Pa].
 func (l *Launcher) gaugeError() float64 {
 	for _, g := range l.Gauges {
@@ -177,16 +160,6 @@ func (l *Launcher) speedGroup(shots []ShotSpeed, members []int) SpeedGroup {
 func (g *SpeedGroup) bound() {
 	g.K = toleranceFactor(g.Shots)
 	g.upper()
-}
-
-// toleranceFactor is the factor of n shots, 2 or more, at the project's confidence
-// and coverage.
-func toleranceFactor(n int) float64 {
-	k, err := ToleranceFactor(min(n, MostShots), BoundConfidence, BoundCoverage)
-	if err != nil {
-		panic("limits: " + err.Error())
-	}
-	return k
 }
 
 // upper computes the bound from mean, scatter, factor and systematic error; it

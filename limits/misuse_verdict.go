@@ -19,7 +19,7 @@ func misuseObjects(a *Assessment) Verdict {
 		v.notApplicable("nothing listed enters: " + a.Launcher.opening() + "; a second, wet or frozen projectile is an item of the checklist")
 		return v
 	}
-	var worst, second, open string
+	var hardest, second, open string
 	most, next := math.Inf(-1), math.Inf(-1)
 	for _, c := range a.Misuse {
 		if c.Undetermined {
@@ -27,8 +27,8 @@ func misuseObjects(a *Assessment) Verdict {
 		}
 		switch e := c.Energy * ModelFactor; {
 		case e > most:
-			next, second = most, worst
-			most, worst = e, c.Name
+			next, second = most, hardest
+			most, hardest = e, c.Name
 		case e > next:
 			next, second = e, c.Name
 		}
@@ -38,7 +38,7 @@ func misuseObjects(a *Assessment) Verdict {
 		return v
 	}
 	v.judge(most, limit.Value)
-	v.Why = fmt.Sprintf("worst of %d: %s", len(a.Misuse), worst)
+	v.Why = fmt.Sprintf("worst of %d: %s", len(a.Misuse), hardest)
 	if second != "" {
 		v.Why += fmt.Sprintf(" (then %s, %s)", second, joule(next))
 	}

@@ -54,3 +54,33 @@ type Report struct {
 	Assumed   []Band // every band that the design did not state
 	Notes     []string
 }
+
+// TakeLogs lets tests of the real launcher decide beside the computed verdicts; nil
+// where none was read.
+func (r *Report) TakeLogs(l *Launcher, vent *LogAnswer, leak *LeakAnswer) {
+	a := &Assessment{Launcher: l, Logs: Logs{Vent: vent, Leak: leak}}
+	r.Verdicts, r.Items = withLogs(r.Verdicts, a), answeredByLogs(r.Items, a)
+	r.count()
+}
+
+// TakeDates opens what rests on dates in a design that lie after a day, an ISO date.
+func (r *Report) TakeDates(l *Launcher, day string) {
+	r.Items = reopenedByDates(r.Items, l, day)
+	r.count()
+}
+
+// count counts what holds and what is open again and draws what follows.
+func (r *Report) count() {
+	bad := func(v Verdict) bool { return v.Status == Fail || v.Status == Unknown }
+	open := func(it Item) bool { return it.Done == nil }
+	r.Holds = r.Holds && !slices.ContainsFunc(r.Verdicts, bad)
+	r.OpenItems = 0
+	for _, it := range r.Items {
+		if open(it) {
+			r.OpenItems++
+		}
+	}
+	if !r.Holds || r.OpenItems > 0 {
+		r.Confirmed = false
+	}
+}

@@ -318,12 +318,12 @@ func (s *solver) worstAt(l *Launcher, high float64, o search.Options) (search.Re
 
 // scaleFor is the factor at which none of the worst shots exceeds the threshold,
 // with 2 % to spare; NaN: even the weakest one does.
-func (s *solver) scaleFor(v lever, need float64, worst [][]float64, threshold float64) float64 {
+func (s *solver) scaleFor(v lever, need float64, hardest [][]float64, threshold float64) float64 {
 	holds := func(f float64) bool {
 		w := v.scaled(s.l, f)
 		b := newBox(w, w.energyQuestion(need))
 		e := b.evaluator()
-		for _, u := range worst {
+		for _, u := range hardest {
 			if len(u) == b.dim && e.Value(u) > threshold {
 				return false
 			}

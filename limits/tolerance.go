@@ -95,3 +95,13 @@ func boundProbability(n int, k, z float64) float64 {
 	}
 	return sum
 }
+
+// toleranceFactor is the factor of n shots, 2 or more, at the project's confidence
+// and coverage.
+func toleranceFactor(n int) float64 {
+	k, err := ToleranceFactor(min(n, MostShots), BoundConfidence, BoundCoverage)
+	if err != nil {
+		panic("limits: " + err.Error())
+	}
+	return k
+}

@@ -239,3 +239,12 @@ func (l *Launcher) hoses() []HoseAir {
 	}
 	return out
 }
+
+// ventPressures are the highest pressures of the volumes [Pa gauge].
+func (l *Launcher) ventPressures() ([]float64, bool) {
+	start, _, ok := l.ventStart()
+	if !ok {
+		return nil, false
+	}
+	return l.highStart(start), true
+}

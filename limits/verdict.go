@@ -65,20 +65,6 @@ type Verdict struct {
 	Advice string // what to change or to measure
 }
 
-// Item is one entry of the checklist: what only a person can confirm.
-type Item struct {
-	ID      string // stable, such as "confirm.shots"
-	Title   string // what to do
-	Why     string // why it matters
-	How     string // how to check it
-	Expect  string // the figure to expect, in SI wording with its unit
-	Verdict string // the verdict that rests on it; "" where none does
-	Source  string
-	Figure  *Expected     // what the answer has to bring; nil: no figure
-	Done    *Confirmation // nil: open
-	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
-}
-
 // newVerdict starts a verdict; judge, unknown or notApplicable ends it.
 func newVerdict(id, title string, unit Quantity) Verdict {
 	return Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}

@@ -124,6 +124,32 @@ func TestResidualAddsUpAlongTheWayOut(t *testing.T) {
 	require.Equal(t, []float64{7000, 4000, 0}, left)
 }
 
+// A gap around the projectile is a way out past an open muzzle and none past a plugged
+// one: by the graph and by the integrated flow. Plugged, the volume shares its air with
+// barrel and bore and keeps the rest. Here it takes heat and they take none, so that by
+// the balance of energy Vb p = g Vt (p0 - p), gauge pressures from ambient (closed form).
+func TestAGapIsNoWayOutPastAPluggedMuzzle(t *testing.T) {
+	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 1e-3}},
+		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Orifice, Flow: SonicConductance(3e-8, 0.3)}}}
+	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6,
+		LeakArea: 1e-5, LeakCd: 0.6, JetFactor: 1}
+	var sim Sim
+	for _, plugged := range []bool{false, true} {
+		sc := &Scenario{From: Armed, To: Off, Heat: Isothermal, Until: 60, MuzzleClosed: plugged, Volumes: []Condition{{201325, 293.15}}}
+		left := Residual(c, sc)
+		r := sim.Run(c, sc, Options{Settle: true, Tolerance: 1e-4})
+		require.Empty(t, r.Reason)
+		gauge := r.Volumes[0].Pressure - 101325
+		if !plugged {
+			require.Equal(t, []float64{0, 0}, left)
+			require.Less(t, gauge, 100.0, "empty but for the slow end")
+			continue
+		}
+		require.Equal(t, []float64{math.Inf(1), math.Inf(1)}, left)
+		require.InEpsilon(t, 1e5*1.4*1e-3/(1.4*1e-3+6e-4), gauge, 0.01, "heat capacities change a little with temperature; flow fades at the end")
+	}
+}
+
 // A trace of a run that comes to its end has every sample that was asked for, the
 // last one at the end, also where an event falls on it: a sheet of readings is made
 // from such traces side by side. Here a volume falls to a watched pressure exactly

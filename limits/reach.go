@@ -1,0 +1,61 @@
+package limits
+
+import (
+	"puffproof/pneumatics"
+)
+
+// reach tells which parts can bear on a shot: those with a path to the barrel
+// that is open while firing, or was open before and takes time to close.
+type reach struct {
+	volumes, paths, opens, closes []bool
+	supply                        bool
+}
+
+func reachOf(l *Launcher) reach {
+	n := len(l.Paths)
+	r := reach{paths: make([]bool, n), opens: make([]bool, n), closes: make([]bool, n)}
+	carries := make([]bool, n)
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		before := p.OpenIn.Has(pneumatics.Charging) || p.OpenIn.Has(pneumatics.Armed)
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		firing := p.OpenIn.Has(pneumatics.Firing)
+		switch {
+		case !valve:
+			carries[i] = p.Kind != pneumatics.Relief
+		case firing:
+			carries[i] = true
+			r.opens[i] = true
+		case before:
+			carries[i] = p.ClosingTime.High > 0
+			r.closes[i] = true
+		}
+	}
+	links := l.links()
+	reached := pneumatics.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool { return carries[i] })
+	for i, k := range links {
+		r.paths[i] = carries[i] && (reached.At(k.From) || reached.At(k.To))
+	}
+	r.volumes = reached.Volumes()
+	r.supply = l.Supply != nil && l.supplyFires() && r.volumes[l.Node(l.Supply.Feeds)]
+	return r
+}
+
+// supplyFires tells whether the supply may run during a shot: yes, unless the
+// design says in which states it runs and firing is not one of them.
+func (l *Launcher) supplyFires() bool {
+	return l.Supply != nil && (!l.Supply.RunsInStated || l.Supply.RunsIn.Has(pneumatics.Firing))
+}
+
+// statesBefore lists the states a shot may start from as far as they differ:
+// armed always; charging where a valve that is shut while armed is still open.
+func (l *Launcher) statesBefore() []pneumatics.State {
+	reach := reachOf(l)
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if reach.paths[i] && p.OpenIn.Has(pneumatics.Charging) != p.OpenIn.Has(pneumatics.Armed) {
+			return []pneumatics.State{pneumatics.Armed, pneumatics.Charging}
+		}
+	}
+	return []pneumatics.State{pneumatics.Armed}
+}
