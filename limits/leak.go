@@ -149,8 +149,8 @@ func (l *Launcher) readingError(volume string) (size, hides float64, ok bool) {
 	return 0, hides, false
 }
 
-// hole writes the bore of a leak [m].
-func hole(d float64) string { return significant(1e3*d, 2) + " mm" }
+// boreText writes the bore of a leak [m].
+func boreText(d float64) string { return significant(1e3*d, 2) + " mm" }
 
 // minutes writes a time, rounded up [s].
 func minutes(t float64) string {

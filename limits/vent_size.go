@@ -123,7 +123,7 @@ func (s *ventSizer) with(w *Launcher, bore float64) *Launcher {
 }
 
 // A drilled hole: its bore may be less than the drill's by this [m], and its
-// discharge coefficient lies between these (corrections to the design, flow).
+// discharge coefficient lies between these
 const (
 	boreError = 0.05e-3
 	narrowCd  = 0.60
@@ -149,9 +149,9 @@ func (s *ventSizer) cost(v *VentSize) {
 	c := new(pneumatics.Circuit)
 	s.l.Fill(c)
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	hole := pneumatics.Nozzle(circle(v.Drill+boreError), wideCd)
+	wide := pneumatics.Nozzle(circle(v.Drill+boreError), wideCd)
 	loss := func(gauge float64) float64 {
-		return hole.MassFlow(c.Gas, pa+gauge, ta, pa, ta) * c.Gas.R * ta / pa
+		return wide.MassFlow(c.Gas, pa+gauge, ta, pa, ta) * c.Gas.R * ta / pa
 	}
 	at := s.l.nominalStart()
 	v.Loss = loss(at)
