@@ -17,14 +17,11 @@ type Assessment struct {
 	Wave     *WaveComparison // nil: not asked for
 
 	Stuck    Stuck
+	Plugged  Plugged
+	Misuse   []MisuseCase
+	DeadHead float64 // judged energy of shots from up to the supply's dead head [J]; NaN: not asked or not known
 	Emptying *VentReport
 	Loading  *loadingAir // what state loading leaves in the volumes; nil: not asked yet
 	Faults   *FaultReport
 	Logs     Logs // of tests of the real launcher
-}
-
-// Stuck is the worst projectile that came to rest for good.
-type Stuck struct {
-	Freed float64 // what it can gain when a hand frees it [J]
-	Start float64 // the start pressure that leaves it so [Pa gauge]
 }

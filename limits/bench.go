@@ -196,16 +196,3 @@ func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
 		b.take(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
 	}
 }
-
-// bench tells what bench tests have moved.
-func (s *solver) bench() {
-	b := s.l.Bench
-	if b == nil {
-		return
-	}
-	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
-	before := b.before.pumped().solveChain(s.caps).cutOut
-	if s.out.Works && !math.IsNaN(before) {
-		s.out.BenchMoved = known(s.l.solveChain(s.caps).cutOut - before)
-	}
-}

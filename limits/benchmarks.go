@@ -213,3 +213,10 @@ func soundBenchmarks() []Benchmark {
 		},
 	}
 }
+
+// EyeFigure stands beside the energies as information.
+type EyeFigure struct {
+	Injury string
+	Half   float64 // energy per projected area with a 50 % chance of the injury [J/m2]
+	Ratio  float64 // this launcher's worst energy per projected area over Half [-]
+}

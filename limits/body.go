@@ -6,34 +6,27 @@ import (
 	"puffproof/pneumatics"
 )
 
-// body judges what the launcher can do to a mouth, an ear or a throat.
-func (j *judge) body() {
-	j.sealed()
-	j.choking()
-}
-
-// sealed judges muzzle.sealed: lips or an ear on the muzzle, the charge mixed
+// muzzleSealed judges lips or an ear on the muzzle, the charge mixed
 // into one litre of lung:
 //
 //	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
-func (j *judge) sealed() {
-	v := j.newVerdict("muzzle.sealed", "Lung pressure, mouth on the muzzle", InPascalGauge)
+func muzzleSealed(a *Assessment) Verdict {
+	v := newVerdict(MuzzleSealed, "Lung pressure, mouth on the muzzle", InPascalGauge)
 	lung, limit := BenchmarkOf(LungVolume), BenchmarkOf(LungPressure)
 	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnRule
-	defer func() { j.add(v) }()
-	high, ok := j.Launcher.SoakedHigh()
+	high, ok := a.Launcher.SoakedHigh()
 	if !ok {
-		v.unknown(j.NoStart)
-		return
+		v.unknown(a.NoStart)
+		return v
 	}
-	w := j.Launcher.Clone()
+	w := a.Launcher.Clone()
 	for i := range w.Volumes {
 		w.Volumes[i].Volume.Nominal = w.Volumes[i].Volume.High
 	}
 	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Low
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
-	gauge := j.Launcher.highStart(high)
+	gauge := a.Launcher.highStart(high)
 	reach := reachOf(w)
 	var charge, volume float64
 	for i := range c.Volumes {
@@ -46,41 +39,41 @@ func (j *judge) sealed() {
 	v.judge(p, limit.Value)
 	v.Why = fmt.Sprintf("%s at up to %s mixed into a lung of %s", litre(volume), bar(high), litre(lung.Value))
 	if v.Status != Fail {
-		return
+		return v
 	}
-	if guard := Declared(j.Launcher.Barrel.SealGuard); guard != "" {
+	if guard := Declared(a.Launcher.Barrel.SealGuard); guard != "" {
 		v.Status, v.Basis = Pass, OnProcedure
 		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
 		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."
-		return
+		return v
 	}
 	v.Advice = "A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose."
+	return v
 }
 
-// choking judges projectile.choking against the small-ball ring and the
+// projectileChoking judges the size of the projectile against the small-ball ring and the
 // small-parts cylinder for children under three.
-func (j *judge) choking() {
-	v := j.newVerdict("projectile.choking", "Choking: size and youngest child", InMetre)
-	ball := j.Launcher.Barrel.Fit == pneumatics.InBore
+func projectileChoking(a *Assessment) Verdict {
+	v := newVerdict(ProjectileChoking, "Choking: size and youngest child", InMetre)
+	ball := a.Launcher.Barrel.Fit == pneumatics.InBore
 	ring := BenchmarkOf(SmallPart)
 	if ball {
 		ring = BenchmarkOf(SmallBall)
 	}
 	v.Source, v.Caveat, v.Basis = ring.Source(), ring.Caveat, OnData
-	defer func() { j.add(v) }()
-	d := j.Launcher.Projectile.Diameter
+	d := a.Launcher.Projectile.Diameter
 	if !d.Set {
 		v.unknown("missing: projectile.diameter")
-		return
+		return v
 	}
 	v.judgeLower(d.Low, ring.Value)
 	if v.Status == Pass && d.Low > ring.Value {
 		v.Why = "it does not pass the test gauge; a bitten-off piece can"
-		return
+		return v
 	}
 	youngest := Band{}
-	if j.Launcher.Event != nil {
-		youngest = j.Launcher.Event.Youngest
+	if a.Launcher.Event != nil {
+		youngest = a.Launcher.Event.Youngest
 	}
 	switch age := BenchmarkOf(SmallPartAge); {
 	case !youngest.Set:
@@ -95,4 +88,5 @@ func (j *judge) choking() {
 		v.Why = "it passes the test gauge: a choking hazard for under-threes, none of whom may be near"
 		v.Advice = "Count the projectiles in and out; none stays on the ground."
 	}
+	return v
 }

@@ -119,7 +119,7 @@ type reach struct {
 
 func reachOf(l *Launcher) reach {
 	n := len(l.Paths)
-	r := reach{volumes: make([]bool, len(l.Volumes)), paths: make([]bool, n), opens: make([]bool, n), closes: make([]bool, n)}
+	r := reach{paths: make([]bool, n), opens: make([]bool, n), closes: make([]bool, n)}
 	carries := make([]bool, n)
 	for i := range l.Paths {
 		p := &l.Paths[i]
@@ -137,22 +137,12 @@ func reachOf(l *Launcher) reach {
 			r.closes[i] = true
 		}
 	}
-	at := func(name string) bool { return name == "barrel" || name != "atmosphere" && r.volumes[l.Node(name)] }
-	for changed := true; changed; {
-		changed = false
-		for i := range l.Paths {
-			p := &l.Paths[i]
-			if !carries[i] || r.paths[i] || !(at(p.From) || at(p.To)) {
-				continue
-			}
-			r.paths[i], changed = true, true
-			for _, name := range []string{p.From, p.To} {
-				if name != "barrel" && name != "atmosphere" {
-					r.volumes[l.Node(name)] = true
-				}
-			}
-		}
+	links := l.links()
+	reached := pneumatics.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool { return carries[i] })
+	for i, k := range links {
+		r.paths[i] = carries[i] && (reached.At(k.From) || reached.At(k.To))
 	}
+	r.volumes = reached.Volumes()
 	r.supply = l.Supply != nil && l.supplyFires() && r.volumes[l.Node(l.Supply.Feeds)]
 	return r
 }

@@ -116,14 +116,20 @@ func verdict(t testing.TB, r Report, id string) Verdict {
 	return found[0]
 }
 
-// asked gives the verdicts of one group of questions, without the rest of the
-// check.
-func asked(t testing.TB, l *Launcher, ask func(*judge)) Report {
+// asked gives one verdict on a launcher for which nothing needs to be searched.
+func asked(t testing.TB, l *Launcher, question func(*Assessment) Verdict) Verdict {
 	t.Helper()
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
-	limits, err := j.energyLimits()
+	limits, err := l.energyLimits("")
 	require.NoError(t, err)
-	j.Limits = limits
-	ask(j)
-	return j.report
+	return question(&Assessment{Launcher: l, Stated: l, Limits: limits})
+}
+
+// withEnergies is the assessment of a launcher with the energies of normal operation
+// alone, and what measurements do to them.
+func withEnergies(t testing.TB, l *Launcher, o Options) *Assessment {
+	t.Helper()
+	o.Want = EnergyStage
+	a, err := Assess(context.Background(), l, o)
+	require.NoError(t, err)
+	return a
 }

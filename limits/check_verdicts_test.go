@@ -10,23 +10,18 @@ import (
 	"puffproof/limits/search"
 )
 
-func vesselsOf(t *testing.T, changes ...func(*Launcher)) Report {
-	t.Helper()
-	return asked(t, plain(changes...), func(j *judge) { require.NoError(t, j.vessels()) })
-}
-
 // vessel.rating: highest pressure, normal or at a single fault, against the
 // rating; PVC loses rating in the heat. Without a relief valve the tank sees the
 // dead head of 4 bar.
 func TestVesselRating(t *testing.T) {
-	v := verdict(t, vesselsOf(t), "vessel.rating")
+	v := asked(t, plain(), vesselRating)
 	assert.Equal(t, Pass, v.Status)
 	assert.Equal(t, 4*bars, *v.Value)
 	assert.Equal(t, 6*bars, *v.Limit, "the barrel has the lowest rating")
 	assert.InEpsilon(t, 1.0/3, *v.Margin, rounding)
 	assert.Equal(t, OnData, v.Basis)
 
-	v = verdict(t, vesselsOf(t, func(l *Launcher) { l.Volumes[0].RatedPressure = between("", 3*bars, 5*bars) }), "vessel.rating")
+	v = asked(t, plain(func(l *Launcher) { l.Volumes[0].RatedPressure = between("", 3*bars, 5*bars) }), vesselRating)
 	assert.Equal(t, Fail, v.Status)
 	assert.Equal(t, 3*bars, *v.Limit, "the low end of the rating")
 	assert.NotEmpty(t, v.Advice)
@@ -36,13 +31,13 @@ func TestVesselRating(t *testing.T) {
 		"barrel.rated_pressure":       func(l *Launcher) { l.Barrel.RatedPressure = Band{} },
 		"supply.dead_head":            func(l *Launcher) { l.Supply.DeadHead = Band{} },
 	} {
-		v := verdict(t, vesselsOf(t, change), "vessel.rating")
+		v := asked(t, plain(change), vesselRating)
 		assert.Equal(t, Unknown, v.Status, name)
 		assert.Nil(t, v.Value)
 		assert.Contains(t, v.Why, name)
 	}
 	// A failure is not hidden by what is missing elsewhere.
-	v = verdict(t, vesselsOf(t, func(l *Launcher) { l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = Exact("", 1*bars), Band{} }), "vessel.rating")
+	v = asked(t, plain(func(l *Launcher) { l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = Exact("", 1*bars), Band{} }), vesselRating)
 	assert.Equal(t, Fail, v.Status)
 }
 
@@ -50,10 +45,10 @@ func TestVesselRating(t *testing.T) {
 // in the makers' tables, PVCDerating); above 140 degF none.
 func TestVesselRatingOfPVC(t *testing.T) {
 	pvc := func(hottest float64) Verdict {
-		return verdict(t, vesselsOf(t, func(l *Launcher) {
+		return asked(t, plain(func(l *Launcher) {
 			l.Volumes[0].Material = "PVC-U pipe"
 			l.Ambient.Hottest = Exact("", kelvin0+hottest)
-		}), "vessel.rating")
+		}), vesselRating)
 	}
 	v := pvc(45)
 	assert.InEpsilon(t, 4*bars, *v.Limit, rounding)
@@ -66,7 +61,7 @@ func TestVesselRatingOfPVC(t *testing.T) {
 // vessel.material: rated for gas or not, water pipe never.
 func TestVesselMaterial(t *testing.T) {
 	tank := func(material string, forGas Answer) Verdict {
-		return verdict(t, vesselsOf(t, func(l *Launcher) { l.Volumes[0].Material, l.Volumes[0].RatedForGas = material, forGas }), "vessel.material")
+		return asked(t, plain(func(l *Launcher) { l.Volumes[0].Material, l.Volumes[0].RatedForGas = material, forGas }), vesselMaterial)
 	}
 	assert.Equal(t, Pass, tank("steel", Yes).Status)
 	assert.Equal(t, Pass, tank("aluminium", Yes).Status)
@@ -89,7 +84,9 @@ func TestVesselMaterial(t *testing.T) {
 func TestBarrelBlocked(t *testing.T) {
 	blocked := func(changes ...func(*Launcher)) Verdict {
 		l := plain(append([]func(*Launcher){func(l *Launcher) { l.Supply.DeadHead = Exact("", 0.95*bars) }}, changes...)...)
-		return verdict(t, asked(t, l, func(j *judge) { require.NoError(t, j.blocked()) }), "barrel.blocked")
+		p, err := l.plugged(context.Background(), nil)
+		require.NoError(t, err)
+		return barrelBlocked(&Assessment{Launcher: l, Plugged: p})
 	}
 	fast := func(l *Launcher) {
 		l.Paths[0].Flow, l.Paths[0].OpeningTime = cv(60), Exact("", 0)
@@ -116,7 +113,7 @@ func TestBarrelBlocked(t *testing.T) {
 // has 0.18 for that dose.
 func TestMuzzleSealed(t *testing.T) {
 	sealed := func(changes ...func(*Launcher)) Verdict {
-		return verdict(t, asked(t, plain(changes...), func(j *judge) { j.sealed() }), "muzzle.sealed")
+		return asked(t, plain(changes...), muzzleSealed)
 	}
 	dose := func(v float64) func(*Launcher) {
 		return func(l *Launcher) { l.Volumes[0].Volume = Exact("", v*1e-3) }
@@ -139,12 +136,12 @@ func TestMuzzleSealed(t *testing.T) {
 func TestProjectileChoking(t *testing.T) {
 	const year = 365.25 * 86400
 	ball := func(d, age float64) Verdict {
-		return verdict(t, asked(t, plain(func(l *Launcher) {
+		return asked(t, plain(func(l *Launcher) {
 			l.Projectile.Diameter = Exact("", d*millimetres)
 			if age > 0 {
 				l.Event = &EventSpec{Youngest: Exact("", age*year)}
 			}
-		}), func(j *judge) { j.choking() }), "projectile.choking")
+		}), projectileChoking)
 	}
 	assert.Equal(t, Pass, ball(45, 1).Status)
 	assert.Equal(t, OnData, ball(45, 1).Basis)
@@ -153,15 +150,15 @@ func TestProjectileChoking(t *testing.T) {
 	assert.Equal(t, Pass, ball(44, 4).Status)
 	assert.Equal(t, OnProcedure, ball(44, 4).Basis)
 	assert.Equal(t, Unknown, ball(44, 0).Status)
-	rocket := verdict(t, asked(t, plain(overTube), func(j *judge) { j.choking() }), "projectile.choking")
+	rocket := asked(t, plain(overTube), projectileChoking)
 	assert.Equal(t, Pass, rocket.Status, "40 mm do not fit the cylinder of 31.7 mm")
-	none := verdict(t, asked(t, plain(func(l *Launcher) { l.Projectile.Diameter = Band{} }), func(j *judge) { j.choking() }), "projectile.choking")
+	none := asked(t, plain(func(l *Launcher) { l.Projectile.Diameter = Band{} }), projectileChoking)
 	assert.Equal(t, Unknown, none.Status)
 }
 
 func TestValveDifferential(t *testing.T) {
 	valve := func(changes ...func(*Launcher)) Verdict {
-		return verdict(t, asked(t, plain(changes...), func(j *judge) { j.valves() }), "valve.differential")
+		return asked(t, plain(changes...), valveDifferential)
 	}
 	needs := func(p float64) func(*Launcher) {
 		return func(l *Launcher) { l.Paths[0].MinDifferential = Exact("", p) }
@@ -184,10 +181,10 @@ func TestValveDifferential(t *testing.T) {
 // against 19310 J and 50 bar L; the nearer limit is shown.
 func TestStoredEnergy(t *testing.T) {
 	stored := func(volume, p float64) Verdict {
-		return verdict(t, asked(t, plain(func(l *Launcher) {
+		return asked(t, plain(func(l *Launcher) {
 			l.Volumes[0].Volume = Exact("", volume*1e-3)
 			l.Supply.DeadHead = Exact("", p*bars)
-		}), func(j *judge) { j.storedEnergy() }), "stored.energy")
+		}), storedEnergy)
 	}
 	v := stored(10, 2)
 	assert.Equal(t, Pass, v.Status)
@@ -197,22 +194,19 @@ func TestStoredEnergy(t *testing.T) {
 	assert.Equal(t, Fail, v.Status)
 	assert.Negative(t, *v.Margin, "a failure has a negative margin")
 	assert.Contains(t, v.Why, "60 bar L")
-	u := verdict(t, asked(t, plain(func(l *Launcher) { l.Supply.DeadHead = Band{} }), func(j *judge) { j.storedEnergy() }), "stored.energy")
+	u := asked(t, plain(func(l *Launcher) { l.Supply.DeadHead = Band{} }), storedEnergy)
 	assert.Equal(t, Unknown, u.Status)
 }
 
 // totalsOf runs the energy verdicts alone.
-func totalsOf(t *testing.T, changes ...func(*Launcher)) Report {
+func totalsOf(t *testing.T, changes ...func(*Launcher)) *Assessment {
 	t.Helper()
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: plain(append([]func(*Launcher){weak}, changes...)...)}}
-	require.NoError(t, j.energies())
-	j.energyVerdicts()
-	return j.report
+	return withEnergies(t, plain(append([]func(*Launcher){weak}, changes...)...), Options{})
 }
 
 func TestEnergyVerdicts(t *testing.T) {
 	r := totalsOf(t)
-	total, area := verdict(t, r, "energy.total"), verdict(t, r, "energy.area")
+	total, area := energyPair(r)
 	assert.Equal(t, Pass, total.Status)
 	assert.Equal(t, OnModel, total.Basis)
 	assert.InEpsilon(t, r.Energy.WorstEnergy*ModelFactor, *total.Value, rounding)
@@ -227,26 +221,26 @@ func TestEnergyVerdicts(t *testing.T) {
 	}
 	r = totalsOf(t, cutOut(0.9*bars), strong)
 	require.Greater(t, r.Energy.Judged, 0.08)
-	area = verdict(t, r, "energy.area")
+	area = energyArea(r)
 	assert.InEpsilon(t, r.Energy.Judged/circle(30*millimetres), *area.Value, rounding)
 	assert.Equal(t, 1600.0, *area.Limit)
 	r = totalsOf(t, cutOut(0.9*bars), strong, func(l *Launcher) { l.Projectile.ContactDiameter = Band{} })
-	assert.Equal(t, Unknown, verdict(t, r, "energy.area").Status)
-	assert.Contains(t, verdict(t, r, "energy.area").Why, "contact_diameter")
+	assert.Equal(t, Unknown, energyArea(r).Status)
+	assert.Contains(t, energyArea(r).Why, "contact_diameter")
 	for name, tip := range map[string]func(*Launcher){
 		"rigid":    func(l *Launcher) { l.Projectile.Resilient = false },
 		"unstated": func(l *Launcher) { l.Projectile.TipStated = false },
 		"unproved": func(l *Launcher) { l.Projectile.TipProof = " " },
 	} {
-		assert.Equal(t, 0.08, *verdict(t, totalsOf(t, tip), "energy.total").Limit, name)
+		assert.Equal(t, 0.08, *energyTotal(totalsOf(t, tip)).Limit, name)
 	}
 	own := totalsOf(t, func(l *Launcher) { l.Limits.TotalEnergy = Exact("limits.total_energy", 1e-4) })
-	assert.Equal(t, Fail, verdict(t, own, "energy.total").Status, "the builder's own stricter limit")
+	assert.Equal(t, Fail, energyTotal(own).Status, "the builder's own stricter limit")
 	unknown := totalsOf(t, func(l *Launcher) { l.Switch, l.Supply = nil, nil })
-	assert.Equal(t, Unknown, verdict(t, unknown, "energy.total").Status)
-	assert.Equal(t, Unknown, verdict(t, unknown, "energy.area").Status)
+	assert.Equal(t, Unknown, energyTotal(unknown).Status)
+	assert.Equal(t, Unknown, energyArea(unknown).Status)
 	tiny := totalsOf(t, cutOut(0.02*bars), func(l *Launcher) { l.Supply.DeadHead = Exact("", 0.02*bars) })
-	assert.Equal(t, OnCeiling, verdict(t, tiny, "energy.total").Basis, "so little air that no valve can make 0.5 J of it")
+	assert.Equal(t, OnCeiling, energyTotal(tiny).Basis, "so little air that no valve can make 0.5 J of it")
 }
 
 // Figures in sentences: two digits, no exponent.

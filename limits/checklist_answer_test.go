@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -19,26 +18,25 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 		closes            bool
 		why               string
 	}{
-		{itemVentTest, "2026-05-01", "9 s", []Figure{{9, InSecond}}, true, ""},
-		{itemVentTest, "2026-05-01", "9 s, 0.02 bar", []Figure{{9, InSecond}, {2e3, InPascalGauge}}, true, ""},
-		{itemVentTest, "2026-05-01", "9 s, 0.3 bar", []Figure{{9, InSecond}, {0.3e5, InPascalGauge}}, false, "not what is expected"},
-		{itemVentTest, "2026-05-01", "600 s", []Figure{{600, InSecond}}, false, "not what is expected"},
-		{itemVentTest, "2026-05-01", "never empties", nil, false, "no figure in s"},
-		{itemVentTest, "2026-05-01", "", nil, false, "no figure in s"},
-		{itemVentTest, "2099-05-01", "9 s", []Figure{{9, InSecond}}, false, "still to come"},
-		{itemReliefTest, "2026-05-01", "0.75 bar", []Figure{{0.75e5, InPascalGauge}}, true, ""},
-		{itemReliefTest, "2026-05-01", "3 bar", []Figure{{3e5, InPascalGauge}}, false, "not what is expected"},
-		{itemSwitchTest, "2026-05-01", "0.40 to 0.43 bar", []Figure{{0.40e5, InPascalGauge}, {0.43e5, InPascalGauge}}, true, ""},
-		{itemSwitchTest, "2026-05-01", "0.40 to 0.9 bar", []Figure{{0.40e5, InPascalGauge}, {0.9e5, InPascalGauge}}, false, "not what is expected"},
+		{ItemVentTest, "2026-05-01", "9 s", []Figure{{9, InSecond}}, true, ""},
+		{ItemVentTest, "2026-05-01", "9 s, 0.02 bar", []Figure{{9, InSecond}, {2e3, InPascalGauge}}, true, ""},
+		{ItemVentTest, "2026-05-01", "9 s, 0.3 bar", []Figure{{9, InSecond}, {0.3e5, InPascalGauge}}, false, "not what is expected"},
+		{ItemVentTest, "2026-05-01", "600 s", []Figure{{600, InSecond}}, false, "not what is expected"},
+		{ItemVentTest, "2026-05-01", "never empties", nil, false, "no figure in s"},
+		{ItemVentTest, "2026-05-01", "", nil, false, "no figure in s"},
+		{ItemVentTest, "2099-05-01", "9 s", []Figure{{9, InSecond}}, false, "still to come"},
+		{ItemReliefTest, "2026-05-01", "0.75 bar", []Figure{{0.75e5, InPascalGauge}}, true, ""},
+		{ItemReliefTest, "2026-05-01", "3 bar", []Figure{{3e5, InPascalGauge}}, false, "not what is expected"},
+		{ItemSwitchTest, "2026-05-01", "0.40 to 0.43 bar", []Figure{{0.40e5, InPascalGauge}, {0.43e5, InPascalGauge}}, true, ""},
+		{ItemSwitchTest, "2026-05-01", "0.40 to 0.9 bar", []Figure{{0.40e5, InPascalGauge}, {0.9e5, InPascalGauge}}, false, "not what is expected"},
 		{"loading.wait", "2026-05-01", "1 s", []Figure{{1, InSecond}}, false, "not what is expected"},
-		{itemJamDrill, "2026-05-01", "", nil, true, ""},
-		{itemJamDrill, "2099-05-01", "", nil, false, "still to come"},
+		{ItemJamDrill, "2026-05-01", "", nil, true, ""},
+		{ItemJamDrill, "2099-05-01", "", nil, false, "still to come"},
 	} {
 		l.Checklist = []Confirmation{{Item: c.item, Who: "A. N.", Date: c.date, Value: c.value, Figures: c.figures}}
-		j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Day: "2026-06-01", Faults: &FaultReport{}, Emptying: &VentReport{Target: 5000, Tests: []StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}}
-		j.ventItems()
-		j.faultItems()
-		it := itemIn(t, j.report.Items, c.item)
+		a := &Assessment{Launcher: l, Day: "2026-06-01", Faults: &FaultReport{}, Loading: loadingOf(l, 5000),
+			Emptying: &VentReport{Target: 5000, Tests: []StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}
+		it := itemIn(t, answered(append(ventItems(a), faultItems(a)...), l, a.Day), c.item)
 		assert.Equal(t, c.closes, it.Done != nil, "%s %q: %s", c.item, c.value, it.OpenWhy)
 		if c.why == "" {
 			assert.Empty(t, it.OpenWhy)

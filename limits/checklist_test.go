@@ -28,25 +28,23 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 		answer Confirmation
 		closes bool
 	}{
-		{Confirmation{Item: itemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s"}, true},
-		{Confirmation{Item: itemVentTest, Who: " ", Date: "2026-05-01"}, false},
-		{Confirmation{Item: itemVentTest, Who: "A. N."}, false},
+		{Confirmation{Item: ItemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s"}, true},
+		{Confirmation{Item: ItemVentTest, Who: " ", Date: "2026-05-01"}, false},
+		{Confirmation{Item: ItemVentTest, Who: "A. N."}, false},
 		{Confirmation{Item: "vent.tset", Who: "A. N.", Date: "2026-05-01"}, false},
 	} {
 		l := ventedTank()
 		l.Checklist = []Confirmation{c.answer}
-		j := &judge{Assessment: &Assessment{Launcher: l}}
-		j.item(Item{ID: itemVentTest})
-		j.item(Item{ID: itemLeakDown})
-		j.close()
-		assert.Equal(t, c.closes, j.report.Items[0].Done != nil, "%+v", c.answer)
-		assert.Nil(t, j.report.Items[1].Done)
-		assert.False(t, j.report.Confirmed)
+		r := Report{Items: answered([]Item{{ID: ItemVentTest}, {ID: ItemLeakDown}}, l, "")}
+		r.close(false)
+		assert.Equal(t, c.closes, r.Items[0].Done != nil, "%+v", c.answer)
+		assert.Nil(t, r.Items[1].Done)
+		assert.False(t, r.Confirmed)
 		if c.closes {
-			assert.Equal(t, 1, j.report.OpenItems)
-			assert.Equal(t, "9 s", j.report.Items[0].Done.Value)
+			assert.Equal(t, 1, r.OpenItems)
+			assert.Equal(t, "9 s", r.Items[0].Done.Value)
 		} else {
-			assert.Equal(t, 2, j.report.OpenItems)
+			assert.Equal(t, 2, r.OpenItems)
 		}
 	}
 }
@@ -64,9 +62,9 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 	require.NoError(t, err)
 	for id, figure := range map[string]string{
 		"landing.clear": "", "muzzle.look-in": "", "loading.wait": " s between", "unasked.two-actions": "click", "unasked.guard": "",
-		"seal-guard": "", itemSwitchTest: " bar", itemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " N", "cold.drain": "", "age.retire": "",
-		"open.tag": " J", "vent.stays-empty": " bar", itemLeakDown: "cooling", "drill.jam": "", "vent.outlets": "", "electric.fuses": "",
-		"clear.round": "", "control.key-and-stop": "", itemGauge: " bar", itemBore: " mm", "barrel.no-pressure": "bubble", itemVentTest: " s at the latest",
+		"seal-guard": "", ItemSwitchTest: " bar", ItemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " N", "cold.drain": "", "age.retire": "",
+		"open.tag": " J", "vent.stays-empty": " bar", ItemLeakDown: "cooling", "drill.jam": "", "vent.outlets": "", "electric.fuses": "",
+		"clear.round": "", "control.key-and-stop": "", ItemGaugeCompare: " bar", ItemBore: " mm", "barrel.no-pressure": "bubble", ItemVentTest: " s at the latest",
 	} {
 		assert.Contains(t, itemIn(t, rep.Items, id).Expect, figure, id)
 	}

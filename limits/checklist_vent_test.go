@@ -71,7 +71,7 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	l := ventedTank()
 	l.Projectile.TipProof = ""
 	answer := func(id, date string) Confirmation { return Confirmation{Item: id, Who: "A. N.", Date: date} }
-	l.Checklist = []Confirmation{answer(ItemStaysEmpty, "2099-05-01"), answer(ItemOpenTag, "2026-05-01"), answer(tipItemID, "2099-05-01")}
+	l.Checklist = []Confirmation{answer(ItemStaysEmpty, "2099-05-01"), answer(ItemOpenTag, "2026-05-01"), answer(ItemTip, "2099-05-01")}
 	for day, closed := range map[string]bool{"2026-06-01": false, "2099-05-01": true, "": true} {
 		e, err := Empty(weakly(), l, VentOptions{Day: day})
 		require.NoError(t, err)

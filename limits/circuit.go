@@ -66,6 +66,15 @@ func (l *Launcher) Node(name string) pneumatics.Node {
 	panic("limits: no volume " + name)
 }
 
+// links gives the paths as a graph, in their order.
+func (l *Launcher) links() []pneumatics.Link {
+	out := make([]pneumatics.Link, len(l.Paths))
+	for i := range l.Paths {
+		out[i] = pneumatics.Link{From: l.Node(l.Paths[i].From), To: l.Node(l.Paths[i].To)}
+	}
+	return out
+}
+
 // NodeName is the inverse of Node.
 func (l *Launcher) NodeName(n pneumatics.Node) string {
 	switch n {

@@ -2,7 +2,6 @@ package limits
 
 import (
 	"context"
-	"fmt"
 	"math"
 
 	"puffproof/limits/search"
@@ -16,69 +15,83 @@ type WithheldError struct{ What, Reason string }
 // Error tells what was withheld and why.
 func (e *WithheldError) Error() string { return e.What + " is withheld: " + e.Reason }
 
-// energies computes the energy report: nominal shots, worst case, ceiling.
-func (j *judge) energies() error {
-	l := j.Launcher
-	limits, err := j.energyLimits()
-	if err != nil {
-		return err
-	}
-	j.Limits = limits
+// energyStage computes the energies of normal operation of a launcher.
+type energyStage struct {
+	ctx    context.Context
+	l      *Launcher
+	limits EnergyLimits
+	depth  Depth
+	known  []startSeed // the hardest shots of a search over normal operation and more; nil: none was made
+}
+
+// energies is what a launcher's shots of normal operation come to.
+type energies struct {
+	report  *EnergyReport
+	normal  *worst          // the worst case; nil: not computed
+	wave    *WaveComparison // nil: not asked for
+	noStart string          // why the highest start pressure is unknown; "" known
+}
+
+// compute makes nominal shots, worst case and ceiling. The error is the context's or
+// a WithheldError.
+func (s energyStage) compute() (out energies, err error) {
+	l, limits := s.l, s.limits
 	e := &EnergyReport{Factor: ModelFactor, FactorSource: ModelFactorSource, Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
-	j.Energy = e
+	out.report = e
 	start := l.nominalStart()
 	if e.NominalShot, err = l.nominalFigures(start, 0); err != nil {
-		return err
+		return out, err
 	}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		j.NoStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
-		return nil
+		out.noStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
+		return out, nil
 	}
 	e.StartHigh = high
-	if e.Ceiling, err = l.ceiling(j.ctx, high); err != nil {
-		return err
+	if e.Ceiling, err = l.ceiling(s.ctx, high); err != nil {
+		return out, err
 	}
-	j.Normal, err = l.maximise(j.ctx, l.energyQuestion(high), j.normalSearch(high))
-	if err != nil {
-		return err
+	allowed, _ := limits.allowed(l.Projectile.ContactDiameter)
+	if out.normal, err = l.maximise(s.ctx, l.energyQuestion(high), s.search(high, e.Ceiling > allowed)); err != nil {
+		return out, err
 	}
-	if j.Normal.shot != nil {
-		if why := j.Normal.shot.Withheld(); why != "" {
-			return &WithheldError{"the worst shot", why}
+	if out.normal.shot != nil {
+		if why := out.normal.shot.Withheld(); why != "" {
+			return out, &WithheldError{"the worst shot", why}
 		}
-		e.Worst = figures(&j.Normal.c, j.Normal.shot, j.Normal.start, j.Normal.seat)
-		e.WorstPoint = j.Normal.point
-		e.useFactor(j.Normal)
-		j.thorough()
-		e.Maxima, e.Gap = len(j.Normal.result.Maxima), j.Normal.result.Gap
+		e.Worst = figures(&out.normal.c, out.normal.shot, out.normal.start, out.normal.seat)
+		e.WorstPoint = out.normal.point
+		e.useFactor(out.normal)
+		if s.depth == Thorough {
+			out.wave = e.useWave(out.normal)
+		}
+		e.Maxima, e.Gap = len(out.normal.result.Maxima), out.normal.result.Gap
 	}
-	e.Runs = j.Normal.result.Evaluations
-	if e.NominalMax, err = l.nominalWorstSeat(j.ctx, start); err != nil {
-		return err
+	e.Runs = out.normal.result.Evaluations
+	if e.NominalMax, err = l.nominalWorstSeat(s.ctx, start); err != nil {
+		return out, err
 	}
 	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
 	e.Judged, e.Basis = e.Model, OnModel
-	if allowed, _ := limits.allowed(l.Projectile.ContactDiameter); e.Ceiling <= allowed {
+	if e.Ceiling <= allowed {
 		e.Judged, e.Basis = e.Ceiling, OnCeiling
 	}
-	j.areas()
-	return nil
+	e.useAreas(&l.Projectile)
+	return out, nil
 }
 
-// normalSearch is how normal operation is searched: in full; around the hardest shots
-// of a full search over it and more, where one is already made; and briefly where the
-// ceiling decides, since the model's shot is for information only then.
-func (j *judge) normalSearch(high float64) search.Options {
-	b := newBox(j.Launcher, j.Launcher.energyQuestion(high))
+// search is how normal operation is searched: in full; around the hardest shots of a
+// full search over it and more, where one is already made; and briefly where the
+// model's shot is for information only, since the ceiling decides.
+func (s energyStage) search(high float64, modelDecides bool) search.Options {
+	b := newBox(s.l, s.l.energyQuestion(high))
 	var seeds [][]float64
-	for _, s := range j.known {
-		if len(s.u) == b.dim {
-			seeds = append(seeds, s.in(b))
+	for _, k := range s.known {
+		if len(k.u) == b.dim {
+			seeds = append(seeds, k.in(b))
 		}
 	}
-	allowed, _ := j.Limits.allowed(j.Launcher.Projectile.ContactDiameter)
-	if len(seeds) == 0 && j.Energy.Ceiling > allowed {
+	if len(seeds) == 0 && modelDecides {
 		return search.Options{}
 	}
 	return search.Light(seeds...)
@@ -91,15 +104,13 @@ func (l *Launcher) energyQuestion(startMax float64) question {
 		fromAll: l.statesBefore(), measure: judgedEnergy(l.movingAt())}
 }
 
-// areas fills contact and projected area and the energy per area.
-func (j *judge) areas() {
-	e, p := j.Energy, &j.Launcher.Projectile
+// useAreas fills contact and projected area and the energy per area.
+func (e *EnergyReport) useAreas(p *ProjectileSpec) {
 	e.ProjectedArea = circle(p.Diameter.Low)
 	if p.ContactDiameter.Set {
 		e.ContactArea = circle(p.ContactDiameter.Low)
 		e.AreaJudged = e.Judged / e.ContactArea
 	}
-	j.Eye = EyeFigures(e.Judged / e.ProjectedArea)
 }
 
 // ceiling is the largest thermodynamic bound over the box.
@@ -137,85 +148,4 @@ func (c *ceilingAt) Value(u []float64) float64 {
 func figures(c *pneumatics.Circuit, r *pneumatics.Result, start, seat float64) ShotFigures {
 	return ShotFigures{Outcome: r.Outcome.String(), MuzzleSpeed: r.MuzzleSpeed, MuzzleEnergy: r.MuzzleEnergy,
 		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy, ExitTime: r.ExitTime, StartGauge: start, Seat: seat}
-}
-
-// energyVerdicts judges total energy and energy per contact area.
-func (j *judge) energyVerdicts() {
-	total := j.newVerdict("energy.total", "Energy of the projectile, worst case", InJoule)
-	area := j.newVerdict("energy.area", "Energy per contact area, worst case", InJoulePerArea)
-	total.Source, total.Caveat = j.Limits.Total.Source, j.Limits.Total.Caveat
-	area.Source, area.Caveat = j.Limits.Area.Source, j.Limits.Area.Caveat
-	if why := j.energyUnknown(); why != "" {
-		total.unknown(why)
-		area.unknown(why)
-		j.add(total, area)
-		return
-	}
-	e := j.Energy
-	total.Basis, area.Basis = e.Basis, e.Basis
-	total.judge(e.Judged, e.Limit)
-	total.Why = j.worstWhy()
-	if total.Status == Fail {
-		total.Advice = j.energyAdvice(e.Limit / e.Judged)
-	} else if e.Basis == OnModel {
-		total.Advice = "On the model: confirm with at least 5 measured shots before anyone plays."
-	}
-	j.areaVerdict(area)
-	j.measuredVerdict(total, area)
-	j.add(total, area)
-}
-
-func (j *judge) areaVerdict(area *Verdict) {
-	e := j.Energy
-	switch {
-	case !j.Limits.AreaApplies(e.Judged):
-		area.notApplicable(fmt.Sprintf("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
-			joule(e.Judged), joule(j.Limits.Floor.Value)))
-	case e.ContactArea == 0:
-		area.unknown("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)")
-	default:
-		area.judge(e.AreaJudged, e.AreaLimit)
-		area.Why = fmt.Sprintf("%s on the smallest contact print, %s across", joule(e.Judged), millimetre(j.Launcher.Projectile.ContactDiameter.Low))
-		if area.Status == Fail {
-			area.Advice = fmt.Sprintf("Less energy, or a larger contact print: at least %s across at this energy.",
-				millimetre(math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit))))
-		}
-	}
-}
-
-// energyUnknown says why the energies cannot be judged; "" where they can.
-func (j *judge) energyUnknown() string {
-	switch {
-	case j.NoStart != "":
-		return j.NoStart
-	case j.Normal == nil || !j.Normal.result.Found:
-		return "no shot of the tolerance box could be computed"
-	case j.Energy.Basis != OnCeiling && j.Normal.undetermined() &&
-		j.Energy.Judged <= j.Energy.Limit: // a failure is one all the same
-		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", j.Normal.result.Undefined, j.Normal.result.Evaluations)
-	case j.Energy.Basis == OnModel:
-		return j.Launcher.beyondStudy()
-	}
-	return ""
-}
-
-func (j *judge) worstWhy() string {
-	e := j.Energy
-	if e.Basis == OnCeiling {
-		return fmt.Sprintf("no valve or friction can make more of the air: at most %s", joule(e.Ceiling))
-	}
-	w := fmt.Sprintf("the hardest of %d shots over all tolerances gives %s; times the model factor %.3g", e.Runs, joule(e.WorstEnergy), e.Factor)
-	if e.Worst.Outcome == pneumatics.TimeRanOut.String() {
-		w += " (a shot that does not end: counted with all that its air can still give)"
-	}
-	return w
-}
-
-// energyAdvice names what to change when the energy is too high by 1/share.
-func (j *judge) energyAdvice(share float64) string {
-	s := fmt.Sprintf("The energy must fall to %s of this: lower the cut-out, or use less travel, a smaller dose, a smaller valve or a restrictor.", percent(share))
-	if a := j.assumedAdvice(); a != "" {
-		s += " " + a
-	}
-	return s
 }

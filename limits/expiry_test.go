@@ -68,7 +68,7 @@ func TestDatesAreJudged(t *testing.T) {
 // What has not happened yet shows nothing.
 func TestDatesAhead(t *testing.T) {
 	l := &Launcher{Volumes: []VolumeSpec{{Name: "tank", MadeOn: "2031-01-01", ProofTest: "15 bar, water, 2032-01-01, two initials"}},
-		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: itemVentTest, Who: "two", Date: "2026-06-01"}, {Item: itemLeakDown, Who: "two", Date: "2026-05-31"}}}
+		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-06-01"}, {Item: ItemLeakDown, Who: "two", Date: "2026-05-31"}}}
 	fine := fineItems()
 	items := reopenedByDates(fine, l, "2026-05-31")
 	assert.Len(t, items, 4)

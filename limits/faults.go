@@ -1,8 +1,6 @@
 package limits
 
 import (
-	"context"
-	"fmt"
 	"strings"
 
 	"puffproof/pneumatics"
@@ -77,6 +75,8 @@ type FaultResult struct {
 	Latent      bool   // neither the normal cycle nor the check before use shows it
 	RevealedBy  string // the periodic test that shows it; "" none
 	Shots       int    // computed for it
+
+	place int // among the single faults, in the order of the parts
 }
 
 // Name is part and mode in words; a mode that names its part does it alone.
@@ -122,66 +122,6 @@ const (
 	EveryPair
 )
 
-// Faults runs every single fault of every part. The error is the context's, or a
-// WithheldError.
-func Faults(ctx context.Context, l *Launcher, o FaultOptions) (*FaultReport, error) {
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l, Stated: l, Day: o.Day}}
-	if err := j.energies(); err != nil {
-		return nil, err
-	}
-	for _, step := range []func() error{j.stalled, j.blocked, func() error { return j.vents(slowEndOnly) }} {
-		if err := step(); err != nil {
-			return nil, err
-		}
-	}
-	j.blockedVerdict = j.verdict("barrel.blocked")
-	j.report.Verdicts = nil
-	if err := j.faultVerdicts(o.Pairs); err != nil {
-		return nil, err
-	}
-	j.loadingVerdict()
-	j.Faults.Verdicts = j.report.Verdicts
-	j.faultItems()
-	j.Faults.Items = j.report.Items
-	return j.Faults, nil
-}
-
-// emptyingAndFaults adds the verdicts on emptying, on single faults and on
-// loading to a check.
-func (j *judge) emptyingAndFaults() error {
-	if err := j.vents(slowEndOnly); err != nil {
-		return err
-	}
-	j.gauges()
-	j.blockedVerdict = j.verdict("barrel.blocked")
-	if err := j.faultVerdicts(LatentPairs); err != nil {
-		return err
-	}
-	j.loadingVerdict()
-	j.jamNote()
-	return nil
-}
-
-// jamNote says in a check what only the jam drill holds back.
-func (j *judge) jamNote() {
-	for _, f := range j.Faults.Faults {
-		if f.Status == OpenItem {
-			j.report.Notes = append(j.report.Notes, fmt.Sprintf("A projectile that jams before the whole charge could get up to %s when a hand frees it: open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.",
-				worstJoule(f.Freed), itemJamDrill))
-		}
-	}
-}
-
-// verdict gives a copy of a verdict that was already added; nil: none.
-func (j *judge) verdict(id string) *Verdict {
-	for _, v := range j.report.Verdicts {
-		if v.ID == id {
-			return &v
-		}
-	}
-	return nil
-}
-
 // fault is one way a part can fail, made ready: what it does to the design, and
 // where it begins.
 type fault struct {
@@ -202,8 +142,8 @@ type fault struct {
 	extra  []string
 	adjust func(c *pneumatics.Circuit, u []float64)
 	share  func(mass float64) float64 // of the energy that one projectile has; nil: all
-	// onTop is whether the energy of the shot can change at all; why not is told
-	// otherwise.
+	// changes is whether the energy of the shot can change at all; whyNot is the
+	// reason where it cannot.
 	changes bool
 	whyNot  string
 	// unasked: it opens a way from a charged volume into the barrel in state.

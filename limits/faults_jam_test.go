@@ -18,10 +18,10 @@ func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
 	assert.Equal(t, OpenItem, jam.Status)
 	assert.Contains(t, jam.Reason, "OPEN: jam drill")
 	assert.Contains(t, jam.Consequence, "barrel.stalled", "why the two figures differ")
-	assert.Contains(t, itemIn(t, r.Items, itemJamDrill).Expect, worstJoule(jam.Freed))
+	assert.Contains(t, itemIn(t, r.Items, ItemJamDrill).Expect, worstJoule(jam.Freed))
 	assert.Equal(t, Pass, verdictIn(t, r.Verdicts, "energy.fault").Status)
 
-	l.Checklist = []Confirmation{{Item: itemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
+	l.Checklist = []Confirmation{{Item: ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
 	jam = faultNamed(t, faultsOf(t, l, FaultOptions{}).Faults, "projectile.jammed")
 	assert.Equal(t, Pass, jam.Status)
 	assert.Equal(t, OnProcedure, jam.Basis)
@@ -52,8 +52,8 @@ func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
 	v := verdictIn(t, faultsOf(t, l, FaultOptions{}).Verdicts, "shot.unasked")
 	assert.Equal(t, Pass, v.Status)
 	assert.Equal(t, OnProcedure, v.Basis)
-	assert.Contains(t, v.Why, itemTwoActions+", open")
-	assert.Contains(t, v.Why, itemGuard+", open")
+	assert.Contains(t, v.Why, ItemTwoActions+", open")
+	assert.Contains(t, v.Why, ItemGuard+", open")
 	assert.Contains(t, v.Advice, "lips")
 	l.Barrel.SealGuard = "to be made"
 	assert.Equal(t, Fail, verdictIn(t, faultsOf(t, l, FaultOptions{}).Verdicts, "shot.unasked").Status)

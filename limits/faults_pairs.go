@@ -10,7 +10,7 @@ import (
 // single fault. A latent fault that a periodic test of the checklist reveals does
 // not meet a second one: its pairs rest on that test. Others are unknown until
 // they are computed (every pair).
-func (j *judge) latentPairs(faults []fault, results []FaultResult) {
+func (st *faultStage) latentPairs(faults []fault) {
 	for i := range faults {
 		if !faults[i].latent {
 			continue
@@ -19,12 +19,12 @@ func (j *judge) latentPairs(faults []fault, results []FaultResult) {
 			if i == k || faults[i].part == faults[k].part {
 				continue
 			}
-			r := pairOf(&results[i], &results[k])
+			r := pairOf(&st.report.Faults[i], &st.report.Faults[k])
 			if r.RevealedBy != "" {
 				r.Status, r.Basis = Pass, Basis("test: "+r.RevealedBy)
 				r.Reason = "the test reveals the first fault before the second can meet it"
 			}
-			j.Faults.Pairs = append(j.Faults.Pairs, r)
+			st.report.Pairs = append(st.report.Pairs, r)
 		}
 	}
 }
@@ -46,7 +46,7 @@ func pairOf(first, second *FaultResult) FaultResult {
 
 // everyPair computes every pair of faults of different parts. Where one of the
 // two cannot bear on the other's shot, the pair's shot is the other's.
-func (j *judge) everyPair(faults []fault, known map[string]*FaultResult) error {
+func (st *faultStage) everyPair(faults []fault) error {
 	var pairs [][2]*fault
 	for i := range faults {
 		for k := i + 1; k < len(faults); k++ {
@@ -60,20 +60,20 @@ func (j *judge) everyPair(faults []fault, known map[string]*FaultResult) error {
 			pairs = append(pairs, [2]*fault{a, b})
 		}
 	}
-	return j.runPairs(pairs, known)
+	return st.runPairs(pairs)
 }
 
 // runPairs joins the two faults of each pair and runs them as one.
-func (j *judge) runPairs(pairs [][2]*fault, known map[string]*FaultResult) error {
+func (st *faultStage) runPairs(pairs [][2]*fault) error {
 	both := make([]fault, len(pairs))
 	for i, p := range pairs {
 		both[i] = joined(p[0], p[1])
-		both[i].changes = j.pairChanges(p[0], p[1])
+		both[i].changes = st.pairChanges(p[0], p[1])
 		if !both[i].changes {
 			both[i].whyNot = "neither alone nor together do they bear on the shot"
 		}
 	}
-	results, err := j.runFaults(both, known)
+	results, err := st.run(both)
 	if err != nil {
 		return err
 	}
@@ -85,19 +85,19 @@ func (j *judge) runPairs(pairs [][2]*fault, known map[string]*FaultResult) error
 			r.Status, r.Basis = Pass, Basis("test: "+first.revealed)
 			r.Reason = joinNotes(r.Reason, "passes only because the test reveals the first fault in time")
 		}
-		j.Faults.Pairs = append(j.Faults.Pairs, *r)
-		j.Faults.Shots += r.Shots
+		st.report.Pairs = append(st.report.Pairs, *r)
+		st.report.Shots += r.Shots
 	}
 	return nil
 }
 
 // pairChanges tells whether two faults together bear on the shot: one does, or
 // together they open what neither opens alone.
-func (j *judge) pairChanges(a, b *fault) bool {
+func (st *faultStage) pairChanges(a, b *fault) bool {
 	if a.changes || b.changes {
 		return true
 	}
-	w := j.Launcher.Clone()
+	w := st.Launcher.Clone()
 	before := reachOf(w)
 	for _, f := range []*fault{a, b} {
 		if f.apply != nil {
@@ -165,12 +165,12 @@ func (f *fault) questionKey() string {
 }
 
 // reveals lists the latent faults that an item reveals, for its text.
-func (j *judge) reveals(item string) (parts []string) {
+func (r *FaultReport) reveals(item string) (parts []string) {
 	seen := map[string]bool{}
-	if j.Faults == nil {
+	if r == nil {
 		return nil
 	}
-	for _, f := range j.Faults.Faults {
+	for _, f := range r.Faults {
 		key := f.Name()
 		if f.RevealedBy == item && !seen[key] {
 			seen[key] = true

@@ -9,28 +9,26 @@ import (
 
 // faultSearch is the question of one fault whose shot has to be searched.
 type faultSearch struct {
-	j      *judge
+	st     *faultStage
 	f      *fault
 	w      *Launcher // the failed design
 	start  float64   // highest start pressure [Pa gauge]
 	result *FaultResult
 }
 
-// runFaults computes faults: each question once, the searches side by side. known
-// holds the results by question, and takes the new ones in.
-func (j *judge) runFaults(faults []fault, known map[string]*FaultResult) ([]FaultResult, error) {
-	j.loadingAir() // before the searches that ask for it run side by side
+// run computes faults: each question once, the searches side by side.
+func (st *faultStage) run(faults []fault) ([]FaultResult, error) {
 	results := make([]FaultResult, len(faults))
 	asked := make([]*faultSearch, len(faults))
 	fresh := map[string]*faultSearch{}
 	var searches []*faultSearch
 	for i := range faults {
-		s := j.readyFault(&faults[i], &results[i])
+		s := st.readyFault(&faults[i], &results[i])
 		if s == nil {
 			continue
 		}
 		asked[i] = s
-		if key := s.key(); known[key] == nil && fresh[key] == nil {
+		if key := s.key(); st.answers[key] == nil && fresh[key] == nil {
 			fresh[key] = s
 			searches = append(searches, s)
 		}
@@ -44,13 +42,13 @@ func (j *judge) runFaults(faults []fault, known map[string]*FaultResult) ([]Faul
 	}
 	for _, s := range searches {
 		copied := *s.result
-		known[s.key()] = &copied
+		st.answers[s.key()] = &copied
 	}
 	for i, s := range asked {
 		if s == nil || fresh[s.key()] == s {
 			continue
 		}
-		same, r := known[s.key()], &results[i]
+		same, r := st.answers[s.key()], &results[i]
 		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
 		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
 	}
@@ -61,27 +59,27 @@ func (s *faultSearch) key() string { return s.f.question(s.start) }
 
 // shoot searches the worst shot with the fault; workers as in search.Options.
 func (s *faultSearch) shoot(workers int) error {
-	j, f, w, r := s.j, s.f, s.w, s.result
-	q := j.faultQuestion(f, w, s.start)
-	o := brief(j.faultSeeds(w, q)...)
+	st, f, w, r := s.st, s.f, s.w, s.result
+	q := st.faultQuestion(f, w, s.start)
+	o := brief(st.faultSeeds(w, q)...)
 	o.Workers = workers
-	res, err := w.maximise(j.ctx, q, o)
+	res, err := w.maximise(st.ctx, q, o)
 	if err != nil {
 		return err
 	}
 	r.Shots = res.result.Evaluations
 	r.Basis = OnModel
 	if res.undetermined() {
-		return j.unsettled(r, w, q, o, res)
+		return st.unsettled(r, w, q, o, res)
 	}
 	r.Energy = res.value
-	if normal, _ := j.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
+	if normal, _ := st.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
 		r.Energy = normal // the part may also work as it should
 	}
 	r.Judged = r.Energy * ModelFactor
 	r.Status = Pass
-	if r.Judged > j.Limits.Total.Value {
-		r.Status, r.Reason = Fail, "above the limit of "+joule(j.Limits.Total.Value)
+	if r.Judged > st.Limits.Total.Value {
+		r.Status, r.Reason = Fail, "above the limit of "+joule(st.Limits.Total.Value)
 		if res.shot != nil && res.shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = OnCeiling
 			r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
@@ -111,14 +109,14 @@ func (f *fault) question(start float64) string {
 }
 
 // faultQuestion is the question of the energy verdicts on the failed design.
-func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
+func (st *faultStage) faultQuestion(f *fault, w *Launcher, start float64) question {
 	q := w.energyQuestion(start)
 	q.name, q.extra = f.id, f.extra
 	if f.unasked {
 		q.fromAll = []pneumatics.State{f.state}
 	}
-	stopped := f.noRelief && !f.overcharges && j.Launcher.Switch != nil
-	runs := j.Launcher.Supply != nil && j.Launcher.Supply.RunsIn.Has(f.state)
+	stopped := f.noRelief && !f.overcharges && st.Launcher.Switch != nil
+	runs := st.Launcher.Supply != nil && st.Launcher.Supply.RunsIn.Has(f.state)
 	q.adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 		if f.adjust != nil {
 			f.adjust(c, u)
@@ -133,13 +131,13 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 		}
 		sc.SupplyRuns = runs
 		for i := range sc.Volumes { // where it has emptied, what is left
-			if rest, empty := j.restIn(f.state, i); empty {
+			if rest, empty := st.Loading.restIn(f.state, i); empty {
 				sc.Volumes[i].Pressure = min(sc.Volumes[i].Pressure, c.Ambient.Pressure+rest)
 			}
 		}
 	}
 	if f.share != nil {
-		q.measure = j.share(f.share)
+		q.measure = shareOfEnergy(st.Launcher, f.share)
 	}
 	return q
 }
@@ -147,13 +145,13 @@ func (j *judge) faultQuestion(f *fault, w *Launcher, start float64) question {
 // faultSeeds carries the worst point of normal operation over to the box of a
 // failed design, coordinate by coordinate; new coordinates start at their far
 // end and in the middle.
-func (j *judge) faultSeeds(w *Launcher, q question) [][]float64 {
-	if j.Normal == nil || !j.Normal.result.Found {
+func (st *faultStage) faultSeeds(w *Launcher, q question) [][]float64 {
+	if st.Normal == nil || !st.Normal.result.Found {
 		return nil
 	}
 	at := map[string]float64{}
-	for i, label := range j.Normal.box.labels {
-		at[label] = j.Normal.result.Best.Point[i]
+	for i, label := range st.Normal.box.labels {
+		at[label] = st.Normal.result.Best.Point[i]
 	}
 	b := newBox(w, q)
 	var out [][]float64

@@ -19,6 +19,11 @@ func faultsOf(t *testing.T, l *Launcher, o FaultOptions) *FaultReport {
 	return r
 }
 
+// stageOf is a stage that names the faults of a launcher: nothing is searched for it.
+func stageOf(l *Launcher) *faultStage {
+	return newFaultStage(context.Background(), FaultInput{Launcher: l, Emptying: &VentReport{Target: 5000}, Loading: loadingOf(l, 5000)})
+}
+
 func faultNamed(t *testing.T, all []FaultResult, id string) FaultResult {
 	t.Helper()
 	for _, f := range all {
@@ -102,9 +107,8 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 		l := ventedTank()
 		l.Volumes = append(l.Volumes, VolumeSpec{Name: "side", Volume: Exact("", 1e-4)})
 		l.Paths = append(l.Paths, PathSpec{Name: "extra", From: "tank", To: "side", Kind: kind, Flow: flow, SetPressure: Exact("", 5e4), Droop: Exact("", 1e4)})
-		j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 		var got []FaultMode
-		for _, f := range j.singleFaults() {
+		for _, f := range stageOf(l).singleFaults() {
 			if f.part == "extra" {
 				got = append(got, f.mode)
 			}
@@ -114,9 +118,8 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 	l := ventedTank()
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: flow,
 		SetPressure: Exact("", 6e4), FullFlowPressure: Exact("", 7e4), ReseatPressure: Exact("", 5e4)})
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 	var modes []FaultMode
-	for _, f := range j.singleFaults() {
+	for _, f := range stageOf(l).singleFaults() {
 		if f.part == "relief" {
 			modes = append(modes, f.mode)
 		}
@@ -231,9 +234,8 @@ func TestBarriersWhileLoading(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := ventedTank()
 			c.change(l)
-			j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l}}
-			j.loadingVerdict()
-			v := j.report.Verdicts[0]
+			target, _ := l.ventTarget(math.Inf(1))
+			v := loadingEmpty(&Assessment{Launcher: l, Loading: loadingOf(l, target)})
 			assert.Equal(t, c.want, v.Status, v.Why)
 			require.NotNil(t, v.Value)
 			assert.InDelta(t, c.value, *v.Value, 0, v.Why)
@@ -249,18 +251,21 @@ func TestPairsOfALatentFault(t *testing.T) {
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("", 0.1e5, 0.12e5), CutIn: between("", 0.05e5, 0.06e5), Adjustable: No}
 	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62),
 		SetPressure: Exact("", 0.2e5), FullFlowPressure: Exact("", 0.25e5), ReseatPressure: Exact("", 0.15e5)})
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
-	require.NoError(t, j.energies())
-	require.NoError(t, j.vents(slowEndOnly))
-	require.NoError(t, j.faultVerdicts(LatentPairs))
-	single := faultNamed(t, j.Faults.Faults, "pressure-switch.welded-never-stops-the-supply")
-	require.NotEmpty(t, j.Faults.Pairs)
-	for _, p := range j.Faults.Pairs {
+	ctx := context.Background()
+	a, err := Assess(ctx, l, Options{Want: EnergyStage | EmptyingStage})
+	require.NoError(t, err)
+	in := FaultInput{Launcher: l, Limits: a.Limits, Normal: a.Normal, Emptying: a.Emptying, Loading: a.Loading}
+	r, err := computeFaults(ctx, in, LatentPairs)
+	require.NoError(t, err)
+	single := faultNamed(t, r.Faults, "pressure-switch.welded-never-stops-the-supply")
+	require.NotEmpty(t, r.Pairs)
+	for _, p := range r.Pairs {
 		assert.NotEmpty(t, p.With)
 		assert.NotEmpty(t, p.Reason)
 	}
 	var relief, welded *fault
-	all := j.singleFaults()
+	st := newFaultStage(ctx, in)
+	all := st.singleFaults()
 	for i := range all {
 		switch all[i].mode {
 		case ReliefStuckShut:
@@ -269,9 +274,8 @@ func TestPairsOfALatentFault(t *testing.T) {
 			welded = &all[i]
 		}
 	}
-	j.Faults.Pairs = nil
-	require.NoError(t, j.runPairs([][2]*fault{{relief, welded}}, map[string]*FaultResult{}))
-	pair := j.Faults.Pairs[0]
+	require.NoError(t, st.runPairs([][2]*fault{{relief, welded}}))
+	pair := st.report.Pairs[0]
 	assert.Equal(t, "pressure-switch.welded-never-stops-the-supply", pair.ID)
 	assert.Equal(t, "relief.stuck-shut", pair.With)
 	assert.InDelta(t, 4e5, pair.WorstGauge, 1, "nothing but the dead head is left")
@@ -313,7 +317,7 @@ func TestChecklistIsWhole(t *testing.T) {
 			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)
 		}
 	}
-	for _, id := range []string{itemVentTest, itemLeakDown, itemReliefTest, itemBore, itemSwitchTest, "relief.no-shut-off", "control.key-and-stop",
+	for _, id := range []string{ItemVentTest, ItemLeakDown, ItemReliefTest, ItemBore, ItemSwitchTest, "relief.no-shut-off", "control.key-and-stop",
 		"mount.elevation", "electric.fuses", "landing.clear", "drill.jam", "loading.wait", "open.tag", "cold.drain", "age.retire", "clear.round"} {
 		assert.True(t, seen[id], id)
 	}

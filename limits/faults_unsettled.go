@@ -12,7 +12,7 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, o search.Options, first *worst) error {
+func (st *faultStage) unsettled(r *FaultResult, w *Launcher, q question, o search.Options, first *worst) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), Unknown
 	r.Reason = fmt.Sprintf("%d of %d shots could not be computed", first.result.Undefined, first.result.Evaluations)
 	whole := q.measure
@@ -22,7 +22,7 @@ func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, o search.Opti
 		}
 		return whole(c, s)
 	}
-	left, err := w.maximise(j.ctx, q, o)
+	left, err := w.maximise(st.ctx, q, o)
 	if err != nil {
 		return err
 	}
@@ -30,8 +30,9 @@ func (j *judge) unsettled(r *FaultResult, w *Launcher, q question, o search.Opti
 	if left.undetermined() {
 		return nil
 	}
-	limit := j.Limits.Total.Value
-	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel", first.result.Undefined, first.result.Evaluations)
+	limit := st.Limits.Total.Value
+	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
+		first.result.Undefined, first.result.Evaluations)
 	if judged := left.value * ModelFactor; judged > limit {
 		r.Energy, r.Judged, r.Status = left.value, judged, Fail
 		r.Reason = "above the limit of " + joule(limit) + "; " + why

@@ -65,9 +65,8 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 		l := ventedTank()
 		l.Paths = append(l.Paths, PathSpec{Name: "extra", From: "barrel", To: "tank", Kind: kind, Flow: orifice(3e-3, 0.75), SetPressure: Exact("", 5e4), Droop: Exact("", 1e4),
 			FullFlowPressure: Exact("", 7e4), ReseatPressure: Exact("", 4e4)})
-		j := &judge{Assessment: &Assessment{Launcher: l, Emptying: &VentReport{Target: 5000}}}
 		states := map[pneumatics.State]bool{}
-		for _, f := range j.singleFaults() {
+		for _, f := range stageOf(l).singleFaults() {
 			if f.part == "extra" && f.mode == mode && f.unasked {
 				states[f.state] = f.changes
 			}
@@ -79,8 +78,7 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 // A valve that feeds the dose opens nothing into the barrel while the firing valve
 // is shut.
 func TestAFeedDoesNotShoot(t *testing.T) {
-	j := &judge{Assessment: &Assessment{Launcher: dumped(), Emptying: &VentReport{Target: 5000}}}
-	for _, f := range j.singleFaults() {
+	for _, f := range stageOf(dumped()).singleFaults() {
 		assert.False(t, f.unasked && f.part == "feed", f.id)
 	}
 }

@@ -4,32 +4,18 @@ import (
 	"fmt"
 	"math"
 	"strings"
-
-	"puffproof/limits/search"
 )
 
-// ladderVerdicts judges the ladder of the design as it stands. It makes no
-// search but for source.limited, and that a short one.
-func (j *judge) ladderVerdicts() error {
-	j.ladderOrder()
-	j.reliefCapacity()
-	j.reliefRating()
-	j.switchBand()
-	j.heatSoak()
-	return j.sourceLimited()
-}
-
-// ladderOrder judges ladder.order: the smallest gap between rungs that must not
+// ladderOrder judges the smallest gap between rungs that must not
 // touch.
-func (j *judge) ladderOrder() {
-	v := j.newVerdict("ladder.order", "The ladder of pressures is in order", InPascalGauge)
+func ladderOrder(a *Assessment) Verdict {
+	v := newVerdict(LadderOrder, "The ladder of pressures is in order", InPascalGauge)
 	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+BenchmarkOf(ReliefFullFlowShare).Source(), OnRule
-	defer func() { j.add(v) }()
-	if j.Launcher.Switch == nil {
+	if a.Launcher.Switch == nil {
 		v.notApplicable("no pressure switch: the supply's dead head is the working pressure")
-		return
+		return v
 	}
-	gaps, missing := j.gaps()
+	gaps, missing := a.Launcher.gaps()
 	smallest, at := math.Inf(1), gap{}
 	for _, g := range gaps {
 		if room := g.top - g.below; room < smallest { // one that is not known is among the missing
@@ -45,20 +31,17 @@ func (j *judge) ladderOrder() {
 		v.Advice = "Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve."
 	case len(missing) > 0:
 		v.unknown("missing: " + strings.Join(missing, ", "))
-	case j.Launcher.benchClash("pressure_switch.") != "":
-		v.unknown(j.Launcher.benchClash("pressure_switch."))
+	case a.Launcher.benchClash("pressure_switch.") != "":
+		v.unknown(a.Launcher.benchClash("pressure_switch."))
 	}
+	return v
 }
 
-// bar3 writes a pressure [Pa] so that neighbours of a ladder can be told apart.
-func bar3(p float64) string { return fmt.Sprintf("%.3f bar", p/1e5) }
-
-// reliefCapacity judges relief.capacity: where supply and relief flow balance.
-func (j *judge) reliefCapacity() {
-	v := j.newVerdict("relief.capacity", "The relief valve carries the supply", InPascalGauge)
+// reliefCapacity judges where supply and relief flow balance.
+func reliefCapacity(a *Assessment) Verdict {
+	v := newVerdict(ReliefCapacity, "The relief valve carries the supply", InPascalGauge)
 	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (read in a secondary text)"
-	defer func() { j.add(v) }()
-	l := j.Launcher
+	l := a.Launcher
 	over := l.Overcharge()
 	switch {
 	case l.Supply == nil:
@@ -81,27 +64,27 @@ func (j *judge) reliefCapacity() {
 			v.unknown(clash)
 		}
 	}
+	return v
 }
 
-// reliefRating judges relief.rating: the pressure that the relief valve lets
+// reliefRating judges the pressure that the relief valve lets
 // through against the lowest rating it protects.
-func (j *judge) reliefRating() {
-	v := j.newVerdict("relief.rating", "The relief valve protects its vessels", InPascalGauge)
+func reliefRating(a *Assessment) Verdict {
+	v := newVerdict(ReliefRating, "The relief valve protects its vessels", InPascalGauge)
 	v.Source, v.Basis = BenchmarkOf(ReliefFullFlowShare).Source(), OnData
-	defer func() { j.add(v) }()
-	l := j.Launcher
+	l := a.Launcher
 	switch {
 	case l.Supply == nil:
 		v.unknown("missing: " + l.Overcharge().Why)
-		return
+		return v
 	case l.reliefOnSupply() < 0:
 		v.notApplicable("no relief valve on the supplied volume")
-		return
+		return v
 	}
 	over := l.Overcharge()
 	lowest, name, missing := math.Inf(1), "", ""
 	joined := l.joinedToSupply()
-	for i, p := range j.parts() {
+	for i, p := range l.parts() {
 		if i >= len(joined) || !joined[i] {
 			continue
 		}
@@ -109,17 +92,17 @@ func (j *judge) reliefRating() {
 			missing = p.name + ".rated_pressure"
 			continue
 		}
-		if limit, _ := j.rating(p); limit < lowest {
+		if limit, _ := l.rating(p); limit < lowest {
 			lowest, name = limit, p.name
 		}
 	}
 	switch {
 	case !over.Known:
 		v.unknown("missing: " + over.Why)
-		return
+		return v
 	case math.IsInf(lowest, 1):
 		v.unknown("missing: " + missing)
-		return
+		return v
 	}
 	v.judge(over.Pressure, lowest)
 	v.Why = "the lowest rating is that of " + name + "; " + over.Why
@@ -129,14 +112,14 @@ func (j *judge) reliefRating() {
 	case missing != "":
 		v.unknown("missing: " + missing)
 	}
+	return v
 }
 
-// switchBand judges switch.band: the room between cut-in and cut-out.
-func (j *judge) switchBand() {
-	v := j.newVerdict("switch.band", "Room between cut-in and cut-out", InPascalGauge)
+// switchBand judges the room between cut-in and cut-out.
+func switchBand(a *Assessment) Verdict {
+	v := newVerdict(SwitchBand, "Room between cut-in and cut-out", InPascalGauge)
 	v.Source, v.Basis = "the switch's data as stated in the design", OnData
-	defer func() { j.add(v) }()
-	s := j.Launcher.Switch
+	s := a.Launcher.Switch
 	switch {
 	case s == nil:
 		v.notApplicable("no pressure switch")
@@ -149,22 +132,22 @@ func (j *judge) switchBand() {
 			v.Advice = "A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: it may never start, or chatter."
 		}
 	}
+	return v
 }
 
-// heatSoak judges heat.soak: filled cold, sealed, left in the heat.
-func (j *judge) heatSoak() {
-	v := j.newVerdict("heat.soak", "Filled and left in the heat", InPascalGauge)
+// heatSoak judges filled cold, sealed, left in the heat.
+func heatSoak(a *Assessment) Verdict {
+	v := newVerdict(HeatSoak, "Filled and left in the heat", InPascalGauge)
 	v.Source = "ideal gas at constant volume: p = (p0 + pa) T/T0 - pa"
-	defer func() { j.add(v) }()
-	l := j.Launcher
+	l := a.Launcher
 	soaked, ok := l.SoakedHigh()
 	switch {
 	case !l.Ambient.Hottest.Set:
 		v.notApplicable("ambient.hottest is not stated")
-		return
+		return v
 	case !ok:
 		v.unknown("the highest working pressure is not known")
-		return
+		return v
 	}
 	limit, what := l.lowestRating(), "the lowest rating"
 	if i := l.reliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit {
@@ -172,71 +155,46 @@ func (j *judge) heatSoak() {
 	}
 	if math.IsInf(limit, 1) {
 		v.unknown("missing: a rated_pressure, or a relief valve to compare with")
-		return
+		return v
 	}
 	v.judge(soaked, limit)
 	v.Why = "against " + what
 	if v.Status == Fail {
 		v.Advice = "A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, but wastes air and hides a fault."
 	}
+	return v
 }
 
-// sourceLimited judges source.limited: a supply that cannot exceed the limit needs
+// sourceLimited judges a supply that cannot exceed the limit needs
 // no switch. A supply that can is no failure: switch and relief valve then do the
 // work.
-func (j *judge) sourceLimited() error {
-	v := j.newVerdict("source.limited", "The supply cannot exceed the limit", InJoule)
-	v.Source, v.Basis = j.Limits.Total.Source, OnModel
-	defer func() { j.add(v) }()
-	l := j.Launcher
+func sourceLimited(a *Assessment) Verdict {
+	v := newVerdict(SourceLimited, "The supply cannot exceed the limit", InJoule)
+	v.Source, v.Basis = a.Limits.Total.Source, OnModel
+	l := a.Launcher
 	switch {
 	case l.Supply == nil:
 		v.notApplicable("no supply in the design")
-		return nil
+		return v
 	case !l.Supply.DeadHead.Set:
 		v.notApplicable("supply.dead_head is not stated, so it counts as able to exceed every limit")
-		return nil
-	case j.Normal == nil || !j.Normal.result.Found:
+		return v
+	case a.Normal == nil || !a.Normal.result.Found:
 		v.notApplicable("the energy is not known")
-		return nil
+		return v
 	}
 	high := l.soak(l.Supply.DeadHead.High)
 	if rating := l.lowestRating(); high > rating {
 		v.notApplicable(fmt.Sprintf("it can push to %s, above the lowest rating", bar(high)))
-		return nil
+		return v
 	}
-	allowed, _ := j.Limits.allowed(l.Projectile.ContactDiameter)
-	energy, err := j.energyAtDeadHead(high)
-	if err != nil {
-		return err
-	}
+	allowed, _ := a.Limits.allowed(l.Projectile.ContactDiameter)
+	energy := a.DeadHead
 	if math.IsNaN(energy) || energy > allowed {
 		v.notApplicable(fmt.Sprintf("it can push to %s, which is too much: switch and relief valve must do the work", bar(high)))
-		return nil
+		return v
 	}
 	v.judge(energy, allowed)
 	v.Why = fmt.Sprintf("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", bar(l.Supply.DeadHead.High))
-	return nil
-}
-
-// energyAtDeadHead is the judged energy at a start pressure [J].
-func (j *judge) energyAtDeadHead(high float64) (float64, error) {
-	if high <= j.Energy.StartHigh {
-		return j.Energy.Judged, nil
-	}
-	q := j.Launcher.energyQuestion(high)
-	// One shot is often enough to tell that it can.
-	b := newBox(j.Launcher, q)
-	u := append([]float64(nil), j.Normal.result.Best.Point...)
-	if len(u) == b.dim && b.start >= 0 {
-		u[b.start] = 1
-		if e := ModelFactor * b.evaluator().Value(u); e > j.Energy.Limit {
-			return e, nil
-		}
-	}
-	w, err := j.Launcher.maximise(j.ctx, q, search.Light(j.seeds(q)...))
-	if err != nil || w.undetermined() {
-		return math.NaN(), err
-	}
-	return w.value * ModelFactor, nil
+	return v
 }

@@ -275,13 +275,3 @@ type ObjectSpec struct {
 	Length   Band // [m]
 	Mass     Band // [kg]
 }
-
-// Confirmation is one answer of the checklist.
-type Confirmation struct {
-	Item       string
-	Who        string
-	Date       string // ISO date
-	Value      string
-	ValidUntil string   // ISO date
-	Figures    []Figure // the numbers with a unit in Value
-}

@@ -48,23 +48,19 @@ func newLeakModel(l *Launcher, volume string, cutOut float64) *leakModel {
 // is open.
 func (m *leakModel) join() {
 	sc := sealedTest()
-	m.joined = make([]bool, len(m.c.Volumes))
-	m.joined[m.volume] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range m.c.Paths {
-			p := &m.c.Paths[i]
-			if p.Kind == pneumatics.Relief || p.Flow.IsZero() || p.OpeningAtLast(&sc) == 0 {
-				continue
-			}
-			switch {
-			case p.From >= 0 && p.To >= 0:
-				if m.joined[p.From] != m.joined[p.To] && (m.joined[p.From] || p.Kind != pneumatics.Check && p.Kind != pneumatics.Regulator) {
-					m.joined[p.From], m.joined[p.To], changed = true, true, true
-				}
-			case p.From >= 0 && m.joined[p.From], p.To >= 0 && m.joined[p.To] && p.Kind != pneumatics.Check && p.Kind != pneumatics.Regulator:
-				m.opens = p.Name
-			}
+	passes := func(i int, way pneumatics.Way) bool {
+		p := &m.c.Paths[i]
+		return p.Kind != pneumatics.Relief && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
+	}
+	links := m.c.Links()
+	m.joined = pneumatics.Reached(links, len(m.c.Volumes), pneumatics.Node(m.volume), func(i int, way pneumatics.Way) bool {
+		return links[i].BetweenVolumes() && passes(i, way)
+	}).Volumes()
+	for i, k := range links { // the last one is named
+		out := k.From >= 0 && m.joined[k.From] && passes(i, pneumatics.Along)
+		back := k.To >= 0 && m.joined[k.To] && passes(i, pneumatics.Against)
+		if !k.BetweenVolumes() && (out || back) {
+			m.opens = m.c.Paths[i].Name
 		}
 	}
 	for i, on := range m.joined {

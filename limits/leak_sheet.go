@@ -28,7 +28,7 @@ func (s ventStage) leakTests() error {
 	first := l.logVolume(VentLog{})
 	for i := range l.Volumes {
 		name := l.Volumes[i].Name
-		if s.detail == slowEndOnly && name != first {
+		if s.detail == SlowEndOnly && name != first {
 			continue
 		}
 		t := LeakTest{Volume: name, Needed: math.NaN()}
@@ -50,7 +50,7 @@ func (s ventStage) leakTests() error {
 }
 
 // sheet adds how it cools, how long to read and the readings to expect.
-func (m *leakModel) sheet(t *LeakTest, detail sheetDetail) (err error) {
+func (m *leakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 	rest := 0.05 * m.hot[m.volume] / m.c.Ambient.Temperature * t.Start // a twentieth, where no gauge says what it tells
 	size, _, gauge := m.l.readingError(t.Volume)
 	if gauge {
@@ -69,7 +69,7 @@ func (m *leakModel) sheet(t *LeakTest, detail sheetDetail) (err error) {
 			end = max(end, t.Needed)
 		}
 	}
-	if detail == slowEndOnly {
+	if detail == SlowEndOnly {
 		return nil
 	}
 	return m.readings(t, warmth, drift, end)

@@ -294,7 +294,7 @@ func TestSettlingAfterAFill(t *testing.T) {
 // leak that may hide is below in the end.
 func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	l := sealedTank()
-	e, err := computeVents(weakly(), ventInputOf(t, l), fullSheet)
+	e, err := computeVents(weakly(), ventInputOf(t, l), FullSheets)
 	require.NoError(t, err)
 	require.Len(t, e.Leaks, 1)
 	test := e.Leaks[0]

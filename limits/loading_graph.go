@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"cmp"
 	"math"
 
 	"puffproof/pneumatics"
@@ -33,49 +34,33 @@ func newLoadingGraph(l *Launcher, air *loadingAir) *loadingGraph {
 
 // barriers counts the shut barriers on the weakest way from a volume to the
 // barrel and tells whether that way leads through a vented volume. The way with
-// the fewest barriers counts, a vent as one more.
+// the fewest barriers counts, a vent as one more; of two that count the same the
+// one with fewer shut barriers.
 func (g *loadingGraph) barriers(from pneumatics.Node) (shut float64, vented bool) {
-	n := len(g.l.Volumes)
-	type way struct {
-		shut   float64
-		vented bool
+	shut = g.fewest(from, make([]bool, len(g.vent)))
+	return shut, shut < g.fewest(from, g.vent)
+}
+
+// fewest is the least number of shut barriers on any way from a volume to the
+// barrel that leads through none of the volumes to avoid; +Inf: there is none.
+func (g *loadingGraph) fewest(from pneumatics.Node, avoid []bool) float64 {
+	links := g.c.Links()
+	shut := pneumatics.NewPerNode(len(g.c.Volumes), math.Inf(1))
+	if !avoid[from] {
+		shut.Set(from, 0)
 	}
-	worth := func(w way) float64 {
-		if w.vented && w.shut >= 1 {
-			return w.shut + 1
+	pneumatics.Reach(links, shut, cmp.Less[float64], func(i int, way pneumatics.Way, before float64) float64 {
+		p, end := &g.c.Paths[i], links[i].End(way)
+		if p.Flow.IsZero() || end >= 0 && avoid[end] {
+			return math.Inf(1)
 		}
-		return w.shut
-	}
-	best := make([]way, n+1) // the barrel last
-	for i := range best {
-		best[i].shut = math.Inf(1)
-	}
-	best[from] = way{0, g.vent[from]}
-	index := func(p pneumatics.Node) int {
-		if p == pneumatics.BarrelNode {
-			return n
+		forward, back := g.cost(p)
+		if way == pneumatics.Along {
+			return before + forward
 		}
-		return int(p)
-	}
-	for range n + 1 {
-		for i := range g.c.Paths {
-			p := &g.c.Paths[i]
-			if p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere || p.Flow.IsZero() {
-				continue
-			}
-			forward, back := g.cost(p)
-			for _, e := range []struct {
-				a, b int
-				cost float64
-			}{{index(p.From), index(p.To), forward}, {index(p.To), index(p.From), back}} {
-				w := way{best[e.a].shut + e.cost, best[e.a].vented || (e.b < n && g.vent[e.b])}
-				if worth(w) < worth(best[e.b]) {
-					best[e.b] = w
-				}
-			}
-		}
-	}
-	return best[n].shut, best[n].vented
+		return before + back
+	})
+	return shut.At(pneumatics.BarrelNode)
 }
 
 // cost is the number of barriers that a path is, each way.

@@ -77,7 +77,7 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
 	assert.Contains(t, r.Notes[0]+r.Notes[len(r.Notes)-2], "freed by hand")
-	p, err := Plan(context.Background(), stuck)
+	p, err := Plan(context.Background(), stuck, "")
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused, "does not leave the barrel")
 }

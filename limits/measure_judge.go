@@ -22,6 +22,8 @@ type MeasuredReport struct {
 	Clashes    []Clash     // bench tests that contradict the design
 	Narrowed   []Narrowing
 
+	Remarks []string // what is odd about the readings, in sentences
+
 	contradiction *Contradiction
 }
 
@@ -37,56 +39,54 @@ type MeasuredReport struct {
 //   - a measured bound above the factor times the model of the stated box, or a
 //     shot above the ceiling, fails whatever the figures, of any group;
 //   - where a bench test contradicts the design nothing passes.
-func (j *judge) useFindings(ev *Findings) error {
-	e := j.Energy
-	if ev == nil || e == nil || j.NoStart != "" || e.StartHigh <= 0 || j.Normal == nil || !j.Normal.result.Found {
-		return nil
-	}
-	for _, r := range ev.Remarks {
-		j.report.Notes = append(j.report.Notes, r.in(ev.Log))
-	}
+//
+// l is the narrowed launcher; the energies' normal case has been found. The error is
+// the context's.
+func (e *EnergyReport) useFindings(ctx context.Context, l *Launcher, ev *Findings) (*MeasuredReport, error) {
 	m := &MeasuredReport{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
-	j.Measured = m
+	for _, r := range ev.Remarks {
+		m.Remarks = append(m.Remarks, r.in(ev.Log))
+	}
 	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
 	if m.contradiction = ev.Wrong; ev.Wrong != nil {
 		m.Wrong = ev.Wrong.Text
 	}
 	if m.Group == nil {
 		m.NotCarried = "no group of shots counts: " + firstFault(ev)
-		return nil
+		return m, nil
 	}
 	if e.StartHigh > CarryUp*m.Group.Gauge {
 		m.NotCarried = fmt.Sprintf("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
 			m.Group.Gauge/oneBar, e.StartHigh/oneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
-		return nil
+		return m, nil
 	}
-	ratio, err := j.Launcher.carryRatio(j.ctx, m.Group, j.Launcher.gaugeError(), e.StartHigh, search.Options{})
+	ratio, err := l.carryRatio(ctx, m.Group, l.gaugeError(), e.StartHigh, search.Options{})
 	if err != nil {
-		return err
+		return m, err
 	}
 	if !(ratio > 0) {
 		m.NotCarried = "no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound"
-		return nil
+		return m, nil
 	}
 	m.Carry = ratio
-	v := m.Group.UpperSpeed*math.Sqrt(ratio) + j.Launcher.movingAt()
+	v := m.Group.UpperSpeed*math.Sqrt(ratio) + l.movingAt()
 	bound := 0.5 * m.Group.MassHigh * v * v
 	m.Bound, e.Measured = &bound, &bound
 	if e.Basis == OnCeiling {
-		return nil
+		return m, nil
 	}
 	model := e.WorstEnergy
 	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || m.Group.NotNormal(); m.Doubted {
 		model = e.Model
 	}
 	// Shots that do not count for a bound still hold the judged energy up.
-	bound = math.Max(bound, ev.largestContrast(j.Launcher.movingAt()))
+	bound = math.Max(bound, ev.largestContrast(l.movingAt()))
 	e.Judged, e.Basis = math.Max(bound, model), OnMeasured
 	if m.Doubted && model >= bound {
 		e.Basis = OnModel
 	}
-	j.areas()
-	return nil
+	e.useAreas(&l.Projectile)
+	return m, nil
 }
 
 // firstFault says why the best-filled group does not count.
@@ -164,141 +164,4 @@ func (c *carried) Value(u []float64) float64 {
 	copy(c.u, u)
 	c.u[b.start] = at(c.from + u[b.start]*(c.high-c.from))
 	return still(&c.e.c, c.e.run(c.u)) / base
-}
-
-// findingsWhy says in the verdict what the measurements decide.
-func (j *judge) findingsWhy() string {
-	e, m := j.Energy, j.Measured
-	g := m.Group
-	s := fmt.Sprintf("%d shots at %.3g bar: with %.0f %% confidence %.0f %% stay below %.3g m/s; carried to %.3g bar and the worst seat (energy times %.3g) %s; worst of the narrowed model %s",
-		g.Shots, g.Gauge/oneBar, 100*BoundConfidence, 100*BoundCoverage, g.UpperSpeed, e.StartHigh/oneBar, m.Carry, joule(*m.Bound), joule(e.WorstEnergy))
-	if m.Doubted {
-		s += "; " + m.doubt() + ", so the model's factor stays and the worse of the two is judged"
-	}
-	if !g.Normal.Tested {
-		s += "; assumes normal scatter"
-	}
-	return s
-}
-
-// measuredVerdict lets the measurements speak in energy.total and energy.area.
-func (j *judge) measuredVerdict(total, area *Verdict) {
-	m := j.Measured
-	if m == nil {
-		return
-	}
-	e := j.Energy
-	switch {
-	case m.Wrong != "":
-		c := m.contradiction
-		total.contradicted(c.Energy, c.Allowed, c.Text)
-		areaOf, allowed := 0.0, 0.0
-		if e.ContactArea > 0 {
-			areaOf, allowed = c.Energy/e.ContactArea, c.Allowed/e.ContactArea
-		}
-		area.contradicted(areaOf, allowed, c.Text)
-		total.Advice = "Find out which before anyone plays: weigh the projectile, check gauge and distances, measure the valve; few or scattered shots widen the bound, more shots may settle it. puffproof calibrate shows what does not fit."
-		return
-	case e.Basis == OnMeasured:
-		total.Why = j.findingsWhy()
-		if total.Status == Pass {
-			total.Advice = ""
-		}
-	case m.NotCarried != "":
-		total.Why += "; measured: unknown, " + m.NotCarried
-	case m.Doubted && m.Bound != nil:
-		total.Why += "; the shots do not confirm it: " + m.doubt()
-		if total.Status == Pass {
-			total.Advice = "On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings prove nothing."
-		}
-	}
-	if len(m.Clashes) == 0 {
-		return
-	}
-	for _, v := range []*Verdict{total, area} {
-		if v.Status != Fail {
-			v.unknown("one of the two is wrong: " + m.Clashes[0].String())
-		}
-	}
-	total.Advice = "Repeat the bench test, then correct the design or the log: a test may narrow only what the design states."
-}
-
-// doubt says why the model's factor stays beside the bound.
-func (m *MeasuredReport) doubt() string {
-	if m.Disagrees == "" && m.Group.NotNormal() {
-		return fmt.Sprintf("the speeds are not normally scattered (Shapiro-Wilk W %.3f, probability %.2g)", m.Group.Normal.W, m.Group.Normal.P)
-	}
-	return m.Disagrees
-}
-
-// contradicted fails a verdict on a measured figure that the model cannot make.
-// Where that figure is within the verdict's own limit, what it is above is shown
-// as the limit: no failure stands beside a figure that would pass.
-func (v *Verdict) contradicted(value, allowed float64, text string) {
-	limit := allowed
-	if v.Limit != nil && value > *v.Limit {
-		limit = *v.Limit
-	} else if value > 0 {
-		v.Caveat = "the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there"
-	}
-	if value > 0 {
-		v.judge(value, limit)
-	}
-	v.Status, v.Basis, v.Why = Fail, OnMeasured, "The model or an input is wrong: "+text+"."
-}
-
-// faultHoldsMeasured keeps energy.fault from showing less than energy.total: what
-// normal operation can do a fault can do as well.
-func (j *judge) faultHoldsMeasured() {
-	var total, fault *Verdict
-	for i := range j.report.Verdicts {
-		switch v := &j.report.Verdicts[i]; v.ID {
-		case "energy.total":
-			total = v
-		case "energy.fault":
-			fault = v
-		}
-	}
-	m := j.Measured
-	if m == nil || total == nil || fault == nil || fault.Status == Unknown {
-		return
-	}
-	if len(m.Clashes) > 0 && fault.Status == Pass {
-		fault.unknown("one of the two is wrong: " + m.Clashes[0].String())
-		return
-	}
-	if m.contradiction != nil && (fault.Value == nil || *fault.Value < *total.Value) {
-		fault.contradicted(m.contradiction.Energy, m.contradiction.Allowed, m.Wrong)
-		return
-	}
-	if e := j.Energy; m.contradiction == nil && (fault.Value == nil || *fault.Value < e.Judged) && e.Basis != OnCeiling {
-		fault.judge(e.Judged, e.Limit)
-		fault.Basis, fault.Why = e.Basis, "no fault does more than normal operation on the measured shots"
-	}
-}
-
-// measuredDecides tells whether energy.total passes on measured shots with which
-// the model agrees.
-func (j *judge) measuredDecides() bool {
-	for _, v := range j.report.Verdicts {
-		if v.ID == "energy.total" {
-			return v.Status == Pass && v.Basis == OnMeasured && !j.Measured.Doubted
-		}
-	}
-	return false
-}
-
-// shotsItem enters the item that asks for measured shots; shots that count answer
-// it.
-func (j *judge) shotsItem(it Item) {
-	j.item(it)
-	m := j.Measured
-	if m == nil || m.Bound == nil || m.Doubted || m.Wrong != "" || len(m.Clashes) > 0 {
-		return
-	}
-	last := &j.report.Items[len(j.report.Items)-1]
-	if last.Done == nil {
-		last.Done = &Confirmation{Item: it.ID, Who: m.Log,
-			Value: fmt.Sprintf("%d shots at %.3g bar, bound %s", m.Group.Shots, m.Group.Gauge/oneBar, joule(*m.Bound))}
-	}
 }

@@ -18,13 +18,11 @@ func judged(t *testing.T, l *Launcher, shots []Shot) (Report, *Findings) {
 	t.Helper()
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: found.Narrow(l), Stated: l}}
-	require.NoError(t, j.energies())
-	require.NoError(t, j.useFindings(found))
-	j.energyVerdicts()
-	j.close()
-	require.NotNil(t, j.Measured)
-	return j.report, found
+	a := withEnergies(t, l, Options{Measured: found})
+	require.NotNil(t, a.Measured)
+	r := Report{Verdicts: []Verdict{energyTotal(a), energyArea(a)}, Energy: a.Energy, Measured: a.Measured}
+	r.close(measuredDecides(a))
+	return r, found
 }
 
 // gentle is a launcher within the limits, with bands that shots can narrow.
@@ -40,9 +38,7 @@ func gentle() *Launcher {
 // and of the narrowed model without its factor is judged.
 func TestMeasuredBasisDecides(t *testing.T) {
 	l := gentle()
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
-	require.NoError(t, j.energies())
-	r0 := j.report
+	r0 := withEnergies(t, l, Options{})
 	require.Equal(t, OnModel, r0.Energy.Basis)
 	shots := synthetic(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*bars, 0.30*bars)
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})

@@ -62,10 +62,9 @@ type ShotPlan struct {
 // mostPlanned is the most shots that a plan asks for at one pressure.
 const mostPlanned = 100
 
-// Plan makes a test plan from the design.
-func Plan(ctx context.Context, l *Launcher) (*ShotPlan, error) {
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l}}
-	lim, err := j.energyLimits()
+// Plan makes a test plan from the design; day is that of the question, an ISO date.
+func Plan(ctx context.Context, l *Launcher, day string) (*ShotPlan, error) {
+	lim, err := l.energyLimits(day)
 	if err != nil {
 		return nil, err
 	}

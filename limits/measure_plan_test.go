@@ -12,7 +12,7 @@ import (
 // least that do, and its readings come back through the conversions of calibrate.
 func TestPlan(t *testing.T) {
 	l := gentle()
-	p, err := Plan(context.Background(), l)
+	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
 	require.Len(t, p.Pressures, 3)
 	last := p.Pressures[2]
@@ -52,7 +52,7 @@ func TestPlanNotEnough(t *testing.T) {
 	nominal, err := l.nominalWorstSeat(context.Background(), high)
 	require.NoError(t, err)
 	l.Limits.TotalEnergy = Exact("limits.total_energy", nominal.FinalEnergy*1.3)
-	p, err := Plan(context.Background(), l)
+	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
 	assert.Zero(t, p.Count[2].Shots)
 	assert.Greater(t, p.Count[2].Bound, p.Limit)
@@ -63,7 +63,7 @@ func TestPlanRefuses(t *testing.T) {
 	l := plain(measured)
 	l.Switch.CutOut = Exact("pressure_switch.cut_out", 3*bars)
 	l.Gauges[0].Range = Exact("gauge.range", 6*bars)
-	p, err := Plan(context.Background(), l)
+	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused, "change the design before anyone shoots it")
 }
@@ -72,7 +72,7 @@ func TestPlanRefuses(t *testing.T) {
 func TestPlanUnknown(t *testing.T) {
 	l := plain(measured)
 	l.Switch, l.Supply = nil, nil
-	p, err := Plan(context.Background(), l)
+	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
 	assert.Empty(t, p.Pressures)
 	assert.Contains(t, p.Notes[0], "dead_head")

@@ -51,25 +51,22 @@ func TestBoundHoldsTheFastestShot(t *testing.T) {
 func TestSlowShotsConfirmNothing(t *testing.T) {
 	l := gentle()
 	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
-	j, found := judgedWhole(t, l, shotsAt(0.30*bars, 2, 0.4*v, 0.41*v, 0.39*v, 0.405*v, 0.395*v))
-	r := j.report
+	r, found := judgedWhole(t, l, shotsAt(0.30*bars, 2, 0.4*v, 0.41*v, 0.39*v, 0.405*v, 0.395*v))
 	require.False(t, found.Fit.Credible)
 	assert.Nil(t, found.Wrong)
 	require.NotNil(t, r.Measured.Bound)
 	assert.Equal(t, OnModel, r.Energy.Basis)
 	assert.Contains(t, r.Measured.Contradiction(), "slower than the nominal model")
-	j.shotsItem(Item{ID: "confirm.shots"})
-	assert.Nil(t, j.report.Items[0].Done)
+	it := Item{ID: ItemShots}
+	answeredByShots(&it, r.Measured)
+	assert.Nil(t, it.Done)
 }
 
-func judgedWhole(t *testing.T, l *Launcher, shots []Shot) (*judge, *Findings) {
+func judgedWhole(t *testing.T, l *Launcher, shots []Shot) (*Assessment, *Findings) {
 	t.Helper()
 	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: found.Narrow(l), Stated: l}}
-	require.NoError(t, j.energies())
-	require.NoError(t, j.useFindings(found))
-	return j, found
+	return withEnergies(t, l, Options{Measured: found}), found
 }
 
 // A stated band and a reading: inside it narrows, around it tells nothing, partly
@@ -129,14 +126,9 @@ func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 	e := &Findings{Log: "b.csv"}
 	e.takeBench(l, &BenchValue{Kind: Emptying, Lines: []int{2}, Band: measuredBand("paths.fire.Cv", 0.5, 0.6, 0.7, "emptying")})
 	require.Len(t, e.Clashes, 1)
-	j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: e.Narrow(l), Stated: l}}
-	require.NoError(t, j.energies())
-	plainly := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: l, Stated: l}}
-	require.NoError(t, plainly.energies())
-	assert.GreaterOrEqual(t, j.Energy.WorstEnergy, plainly.report.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
-	require.NoError(t, j.useFindings(e))
-	j.energyVerdicts()
-	total := verdict(t, j.report, "energy.total")
+	a, plainly := withEnergies(t, l, Options{Measured: e}), withEnergies(t, l, Options{})
+	assert.GreaterOrEqual(t, a.Energy.WorstEnergy, plainly.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
+	total := energyTotal(a)
 	assert.Equal(t, Unknown, total.Status)
 	assert.Contains(t, total.Why, "one of the two is wrong")
 }

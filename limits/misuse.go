@@ -1,8 +1,7 @@
 package limits
 
 import (
-	"fmt"
-	"math"
+	"context"
 	"strconv"
 	"strings"
 
@@ -10,89 +9,47 @@ import (
 	"puffproof/pneumatics"
 )
 
-// misuseCase is one thing a child may put into the barrel, made ready as a
-// question.
-type misuseCase struct {
+// MisuseCase is one thing a child may put into the barrel, and what a shot does with
+// it.
+type MisuseCase struct {
+	Name         string
+	Energy       float64 // worst over the tolerances [J]
+	Undetermined bool    // some of its shots could not be computed
+}
+
+// misuseQuestion is such a thing made ready as a question.
+type misuseQuestion struct {
 	name   string
 	q      question
 	budget int // shots of its search
 }
 
-// objects judges misuse.objects: each object alone and lying on the loaded
-// projectile, a snug plug, two projectiles, a soaked and a frozen one, all
-// judged as rigid.
-func (j *judge) objects() error {
-	v := j.newVerdict("misuse.objects", "Other objects in the barrel, as rigid", InJoule)
-	limit := BenchmarkOf(TotalRigid)
-	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, OnModel
-	defer func() { j.add(v) }()
-	if why := j.energyUnknown(); why != "" {
-		v.unknown(why)
-		return nil
-	}
-	cases := j.misuseCases()
-	if !j.anythingEnters() {
-		v.notApplicable("nothing listed enters: " + j.opening() + "; a second, wet or frozen projectile is an item of the checklist")
-		return nil
-	}
-	var worst, second, open string
-	most, next := math.Inf(-1), math.Inf(-1)
-	for _, c := range cases {
-		o := search.Light(j.seeds(c.q)...)
+// misuse looks for the hardest shot of each object alone and lying on the loaded
+// projectile, of a snug plug, two projectiles, a soaked and a frozen one, from start
+// pressures up to high [Pa gauge]. The error is the context's.
+func (l *Launcher) misuse(ctx context.Context, normal *worst, high float64) (out []MisuseCase, err error) {
+	for _, c := range l.misuseQuestions(high) {
+		o := search.Light(seedsFor(l, normal, c.q)...)
 		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
-		w, err := j.Launcher.maximise(j.ctx, c.q, o)
+		w, err := l.maximise(ctx, c.q, o)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		if w.undetermined() {
-			open = c.name
-		}
-		switch e := w.value * ModelFactor; {
-		case e > most:
-			next, second = most, worst
-			most, worst = e, c.name
-		case e > next:
-			next, second = e, c.name
-		}
+		out = append(out, MisuseCase{Name: c.name, Energy: w.value, Undetermined: w.undetermined()})
 	}
-	if open != "" && !(most > limit.Value) {
-		v.unknown("the shot of " + open + " could not be computed over the whole tolerance box")
-		return nil
-	}
-	v.judge(most, limit.Value)
-	v.Why = fmt.Sprintf("worst of %d: %s", len(cases), worst)
-	if second != "" {
-		v.Why += fmt.Sprintf(" (then %s, %s)", second, joule(next))
-	}
-	j.objectControl(v)
-	return nil
-}
-
-// objectControl turns a failure into a pass on procedure where the design
-// declares how other objects are kept out.
-func (j *judge) objectControl(v *Verdict) {
-	if v.Status != Fail {
-		return
-	}
-	if len(j.Launcher.Barrel.ObjectControl) > 0 {
-		v.Status, v.Basis = Pass, OnProcedure
-		v.Advice = "Holds only while people do this: " + strings.Join(j.Launcher.Barrel.ObjectControl, "; ") + "."
-		return
-	}
-	v.Advice = "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
-		"covered; a grid), or a muzzle that takes nothing else, or less pressure."
+	return out, nil
 }
 
 // opening is the largest thing that gets in, in words.
-func (j *judge) opening() string {
-	return "the opening takes things up to " + millimetre(j.admits())
+func (l *Launcher) opening() string {
+	return "the opening takes things up to " + millimetre(l.admits())
 }
 
 // admits is the diameter of the largest object that gets in [m]: bore or tube,
 // or what a declared guard or grid lets in.
-func (j *judge) admits() float64 {
-	b := &j.Launcher.Barrel
-	d := j.mouth()
+func (l *Launcher) admits() float64 {
+	b := &l.Barrel
+	d := l.mouth()
 	if b.MuzzleAdmits.Set {
 		d = min(d, b.MuzzleAdmits.High)
 	}
@@ -105,11 +62,11 @@ func (j *judge) admits() float64 {
 }
 
 // mouth is the diameter of bore or tube [m].
-func (j *judge) mouth() float64 {
-	if j.Launcher.Barrel.Fit == pneumatics.OverTube {
-		return j.Launcher.Barrel.TubeInnerDiameter.High
+func (l *Launcher) mouth() float64 {
+	if l.Barrel.Fit == pneumatics.OverTube {
+		return l.Barrel.TubeInnerDiameter.High
 	}
-	return j.Launcher.Barrel.Bore.High
+	return l.Barrel.Bore.High
 }
 
 // gridMesh reads the mesh [m] of the control "grid of N mm".
@@ -127,67 +84,78 @@ func gridMesh(control string) (mesh float64, ok bool) {
 }
 
 // anythingEnters tells whether at least one object gets in.
-func (j *judge) anythingEnters() bool {
-	for _, o := range j.allObjects() {
-		if o.Diameter <= j.admits() {
+func (l *Launcher) anythingEnters() bool {
+	for _, o := range l.allObjects() {
+		if o.Diameter <= l.admits() {
 			return true
 		}
 	}
-	return j.admits() >= j.mouth() // a plug that fits exactly
+	return l.admits() >= l.mouth() // a plug that fits exactly
 }
 
 // freezing is where water on and in the projectile turns to ice [K].
 const freezing = 273.15
 
-func (j *judge) misuseCases() []misuseCase {
-	var out []misuseCase
-	admits := j.admits()
-	inBore := j.Launcher.Barrel.Fit == pneumatics.InBore
-	for _, o := range j.allObjects() {
+func (l *Launcher) misuseQuestions(high float64) []misuseQuestion {
+	m := misuseMaker{l, high}
+	var out []misuseQuestion
+	admits := l.admits()
+	inBore := l.Barrel.Fit == pneumatics.InBore
+	for _, o := range l.allObjects() {
 		if o.Diameter > admits {
 			continue
 		}
-		out = append(out, j.alone(o))
+		out = append(out, m.alone(o))
 		if inBore {
-			out = append(out, j.onTop(o))
+			out = append(out, m.onTop(o))
 		}
 	}
-	if admits >= j.mouth() {
-		out = append(out, j.plug())
+	if admits >= l.mouth() {
+		out = append(out, m.plug())
 	}
-	out = append(out, j.twoProjectiles())
-	if j.Launcher.coldest() <= freezing {
-		out = append(out, j.frozen())
+	out = append(out, m.twoProjectiles())
+	if l.coldest() <= freezing {
+		out = append(out, m.frozen())
 	}
-	if j.Launcher.Projectile.OpenCell != No {
-		out = append(out, j.soaked())
+	if l.Projectile.OpenCell != No {
+		out = append(out, m.soaked())
 	}
 	return out
 }
 
 // allObjects are the listed objects and the builder's own.
-func (j *judge) allObjects() []MisuseObject {
+func (l *Launcher) allObjects() []MisuseObject {
 	out := MisuseObjects()
-	for _, o := range j.Launcher.Objects {
+	for _, o := range l.Objects {
 		out = append(out, MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High, Document: "the design"})
 	}
 	return out
 }
 
-func (j *judge) misuse(name string, extra []string, adjust func(*pneumatics.Circuit, []float64), measure func(*pneumatics.Circuit, *pneumatics.Result) float64) misuseCase {
-	q := j.Launcher.energyQuestion(j.Energy.StartHigh)
+// misuseMaker makes the questions about a launcher, for start pressures up to high
+// [Pa gauge].
+type misuseMaker struct {
+	l    *Launcher
+	high float64
+}
+
+// question is one about the final energy with the circuit adjusted; measure nil: of
+// the whole energy.
+func (m misuseMaker) question(name string, extra []string, adjust func(*pneumatics.Circuit, []float64),
+	measure func(*pneumatics.Circuit, *pneumatics.Result) float64) misuseQuestion {
+	q := m.l.energyQuestion(m.high)
 	q.name, q.extra = name, extra
 	q.adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { adjust(c, u) }
 	if measure != nil {
 		q.measure = measure
 	}
-	return misuseCase{name, q, 350}
+	return misuseQuestion{name, q, 350}
 }
 
 // alone is the object by itself: its own section, the gap around it, no
 // friction.
-func (j *judge) alone(o MisuseObject) misuseCase {
-	m := j.misuse(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
+func (m misuseMaker) alone(o MisuseObject) misuseQuestion {
+	one := m.question(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
 		b := &c.Barrel
 		section := b.ExitArea
 		b.Area = circle(o.Diameter)
@@ -195,21 +163,21 @@ func (j *judge) alone(o MisuseObject) misuseCase {
 		b.Mass = o.Mass
 		b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 1
 	}, nil)
-	m.budget = 120 // most air passes it: fewer things matter, each shot takes longer
-	return m
+	one.budget = 120 // most air passes it: fewer things matter, each shot takes longer
+	return one
 }
 
 // onTop is the object lying on the loaded projectile and pushed by it; its
 // share of the energy counts.
-func (j *judge) onTop(o MisuseObject) misuseCase {
-	return j.misuse(o.Name+" on the projectile", nil, func(c *pneumatics.Circuit, _ []float64) {
+func (m misuseMaker) onTop(o MisuseObject) misuseQuestion {
+	return m.question(o.Name+" on the projectile", nil, func(c *pneumatics.Circuit, _ []float64) {
 		c.Barrel.Mass += o.Mass
-	}, j.share(func(total float64) float64 { return o.Mass / total }))
+	}, shareOfEnergy(m.l, func(total float64) float64 { return o.Mass / total }))
 }
 
 // plug fits bore or tube exactly and weighs anything from 1 to 60 g.
-func (j *judge) plug() misuseCase {
-	return j.misuse("a snug plug of 1 to 60 g", []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
+func (m misuseMaker) plug() misuseQuestion {
+	return m.question("a snug plug of 1 to 60 g", []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
 		b := &c.Barrel
 		b.Area = b.ExitArea
 		b.LeakArea = 0
@@ -218,27 +186,27 @@ func (j *judge) plug() misuseCase {
 	}, nil)
 }
 
-func (j *judge) twoProjectiles() misuseCase {
-	return j.misuse("two projectiles", nil, func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
-		j.share(func(float64) float64 { return 0.5 }))
+func (m misuseMaker) twoProjectiles() misuseQuestion {
+	return m.question("two projectiles", nil, func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
+		shareOfEnergy(m.l, func(float64) float64 { return 0.5 }))
 }
 
 // frozen is the projectile itself gone hard.
-func (j *judge) frozen() misuseCase {
-	return j.misuse("the projectile, wet and frozen hard", nil, func(*pneumatics.Circuit, []float64) {}, nil)
+func (m misuseMaker) frozen() misuseQuestion {
+	return m.question("the projectile, wet and frozen hard", nil, func(*pneumatics.Circuit, []float64) {}, nil)
 }
 
 // soaked is an open-cell projectile that has taken up water, up to ten times
 // its mass.
-func (j *judge) soaked() misuseCase {
-	return j.misuse("the projectile soaked with water", []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
+func (m misuseMaker) soaked() misuseQuestion {
+	return m.question("the projectile soaked with water", []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
 		c.Barrel.Mass *= 1 + u[0]*SoakedMass
 	}, nil)
 }
 
-// share measures the part of the final energy that a share of the mass has.
-func (j *judge) share(of func(total float64) float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
-	whole := judgedEnergy(j.Launcher.movingAt())
+// shareOfEnergy measures the part of the final energy that a share of the mass has.
+func shareOfEnergy(l *Launcher, of func(total float64) float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	whole := judgedEnergy(l.movingAt())
 	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return of(c.Barrel.Mass) * whole(c, r)
 	}

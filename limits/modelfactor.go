@@ -179,25 +179,3 @@ func (l *Launcher) beyondStudy() string {
 	}
 	return ""
 }
-
-// modelRange notes whether the worst shot is inside the range of the fast model.
-func (j *judge) modelRange() {
-	w := j.Normal
-	if w == nil || w.shot == nil || w.shot.Outcome != pneumatics.Left {
-		return
-	}
-	tube := ""
-	if j.Launcher.Barrel.Fit == pneumatics.OverTube {
-		tube = " The range was found for projectiles in a bore; one over a tube is taken to be alike."
-	}
-	if rangeExcess(&w.c, w.shot) == 0 {
-		j.report.Notes = append(j.report.Notes, "The fast model is inside its range at the worst shot: "+ruleText(wave.RuleOf(&w.c, w.shot))+"."+tube)
-		return
-	}
-	note := fmt.Sprintf("The fast model is outside its range here, so energies count %.3g instead of %.3g times: %s.",
-		j.Energy.Factor, ModelFactor, excessWhy(&w.c, w.shot))
-	if j.Wave == nil {
-		note += " check --thorough runs the wave model at the worst shot."
-	}
-	j.report.Notes = append(j.report.Notes, note+tube)
-}

@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"math"
 	"testing"
 
@@ -70,12 +69,9 @@ func TestFactorCoversTheStudy(t *testing.T) {
 }
 
 // energiesOf computes the energies of a check alone.
-func energiesOf(t *testing.T, l *Launcher, d Depth) *judge {
+func energiesOf(t *testing.T, l *Launcher, d Depth) *Assessment {
 	t.Helper()
-	j := &judge{ctx: context.Background(), depth: d, Assessment: &Assessment{Launcher: l, Stated: l}}
-	require.NoError(t, j.energies())
-	j.modelRange()
-	return j
+	return withEnergies(t, l, Options{Depth: d})
 }
 
 // The energies of a light, fast launcher: factor, note and figures agree, and a
@@ -83,15 +79,15 @@ func energiesOf(t *testing.T, l *Launcher, d Depth) *judge {
 func TestEnergiesOutsideTheRange(t *testing.T) {
 	l := plain(cutOut(1e5))
 	l.Projectile.Mass = Exact("projectile.mass", 0.5e-3)
-	quick := energiesOf(t, l, Quick).report
+	quick := energiesOf(t, l, Quick)
 	e := quick.Energy
 	assert.InEpsilon(t, ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
 	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
-	assert.Contains(t, quick.Notes[0], "outside its range")
+	assert.Contains(t, modelRange(quick), "outside its range")
 	assert.Contains(t, e.FactorSource, "outside the range")
 	assert.Nil(t, quick.Wave)
 
-	thorough := energiesOf(t, l, Thorough).report
+	thorough := energiesOf(t, l, Thorough)
 	w := thorough.Wave
 	require.NotNil(t, w)
 	require.Empty(t, w.WhyNot)

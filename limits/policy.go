@@ -190,13 +190,40 @@ func TipItem(p ProjectileSpec) (Item, bool) {
 		return Item{}, false
 	}
 	return Item{
-		ID:    "tip.press-test",
+		ID:    ItemTip,
 		Title: "Press test of the tip",
 		Why:   "The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid.",
 		How: "Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
 			"and keep a photograph. A thumb alone is no evidence.",
 		Expect:  "The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states.",
-		Verdict: "energy.total",
+		Verdict: EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true
+}
+
+// energyLimits are the limits of the design; a press test on its checklist proves
+// the tip. day is that of the question, as in Assessment.
+func (l *Launcher) energyLimits(day string) (EnergyLimits, error) {
+	p := l.Projectile
+	if l.confirmed(ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
+		p.TipProof = "checklist"
+	}
+	return LimitsOf(l.Limits, p)
+}
+
+// allowed is the largest energy [J] that passes both energy limits: the total,
+// and per contact area where the energy is above the floor.
+func (l EnergyLimits) allowed(contact Band) (energy float64, why string) {
+	byArea := 0.0
+	if contact.Set {
+		byArea = l.Area.Value * circle(contact.Low)
+	}
+	switch area := max(l.Floor.Value, byArea); {
+	case area >= l.Total.Value:
+		return l.Total.Value, "energy.total"
+	case !contact.Set:
+		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
+	default:
+		return area, "energy.area"
+	}
 }

@@ -77,14 +77,6 @@ type NextVerdict struct {
 	What   string
 }
 
-// Rung is one pressure of the ladder with its tolerance band [Pa gauge].
-type Rung struct {
-	Name             string
-	Gauge, Low, High float64
-	What             string // in a builder's words
-	Limit            Answer // Yes: nothing may reach it
-}
-
 // OnBasis is the cut-out that one basis of the energy limit would allow.
 type OnBasis struct {
 	Basis    Basis
@@ -144,8 +136,7 @@ func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint
 		l = o.Measured.Narrow(l)
 	}
 	l = l.pumped()
-	j := &judge{ctx: ctx, Assessment: &Assessment{Launcher: l}}
-	limits, err := j.energyLimits()
+	limits, err := l.energyLimits(o.Day)
 	if err != nil {
 		return Setpoint{}, err
 	}
@@ -189,23 +180,6 @@ func FindSetpoint(ctx context.Context, l *Launcher, o SetpointOptions) (Setpoint
 	return s.out, nil
 }
 
-// allowed is the largest energy [J] that passes both energy limits: the total,
-// and per contact area where the energy is above the floor.
-func (l EnergyLimits) allowed(contact Band) (energy float64, why string) {
-	byArea := 0.0
-	if contact.Set {
-		byArea = l.Area.Value * circle(contact.Low)
-	}
-	switch area := max(l.Floor.Value, byArea); {
-	case area >= l.Total.Value:
-		return l.Total.Value, "energy.total"
-	case !contact.Set:
-		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
-	default:
-		return area, "energy.area"
-	}
-}
-
 // topPressure is the highest start pressure that need be looked at [Pa gauge].
 func (l *Launcher) topPressure() (gauge float64, why string) {
 	if l.Supply != nil && l.Supply.DeadHead.Set {
@@ -247,37 +221,6 @@ func (s *solver) findCaps() error {
 	return s.capBlocked()
 }
 
-// withoutReliefs is a copy whose relief valves never open; its paths keep their order.
-func (l *Launcher) withoutReliefs() *Launcher {
-	const never = 1e9 // [Pa]
-	w := l.Clone()
-	for i := range w.Paths {
-		p := &w.Paths[i]
-		if p.Kind != pneumatics.Relief {
-			continue
-		}
-		for _, b := range []*Band{&p.SetPressure, &p.FullFlowPressure, &p.ReseatPressure} {
-			b.Low, b.Nominal, b.High = b.Low+never, b.Nominal+never, b.High+never
-		}
-	}
-	return w
-}
-
-// lowestRating is the lowest rating of the supplied volumes and of the barrel
-// [Pa gauge]; +Inf where none is stated.
-func (l *Launcher) lowestRating() float64 {
-	j := &judge{Assessment: &Assessment{Launcher: l}}
-	lowest := math.Inf(1)
-	joined := l.joinedTo(l.Node(l.Sensed()))
-	for i, p := range j.parts() {
-		if p.rated.Set && (i >= len(joined) || joined[i]) {
-			limit, _ := j.rating(p)
-			lowest = min(lowest, limit)
-		}
-	}
-	return lowest
-}
-
 // capBlocked holds a plugged barrel to its rating, where the other caps leave
 // that open.
 func (s *solver) capBlocked() error {
@@ -285,8 +228,7 @@ func (s *solver) capBlocked() error {
 	if !rated.Set {
 		return nil
 	}
-	j := &judge{Assessment: &Assessment{Launcher: s.l}}
-	rating, _ := j.rating(part{rated: rated, material: s.l.Barrel.Material})
+	rating, _ := s.l.rating(part{rated: rated, material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
 	c, err := s.l.blockedCrossing(s.ctx, rating, top)
 	if err != nil {

@@ -259,8 +259,8 @@ func (s *solver) notes() {
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch)
 	}
-	for _, p := range (&judge{Assessment: &Assessment{Launcher: l}}).parts() {
-		if limit, note := (&judge{Assessment: &Assessment{Launcher: l}}).rating(p); note != "" && p.rated.Set {
+	for _, p := range l.parts() {
+		if limit, note := l.rating(p); note != "" && p.rated.Set {
 			add("%s counts with %s: %s.", p.name, bar(limit), note)
 		}
 	}

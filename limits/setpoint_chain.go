@@ -117,23 +117,6 @@ func (l *Launcher) overchargeWithoutRelief() float64 {
 	return l.Supply.DeadHead.High
 }
 
-// reliefOnSupply is the index of the relief valve on the supplied volume that
-// opens first; -1: none.
-func (l *Launcher) reliefOnSupply() int {
-	best := -1
-	if l.Supply == nil {
-		return best
-	}
-	for i := range l.Paths {
-		p := &l.Paths[i]
-		if p.Kind == pneumatics.Relief && p.From == l.Supply.Feeds && p.SetPressure.Set &&
-			(best < 0 || p.SetPressure.Nominal < l.Paths[best].SetPressure.Nominal) {
-			best = i
-		}
-	}
-	return best
-}
-
 // solveRelief finds the highest set pressure whose fault pressure is permitted;
 // the design's own stays where it is not above it.
 func (c *chain) solveRelief() {
@@ -267,43 +250,11 @@ func (l *Launcher) shotDrop(at float64) float64 {
 func (l *Launcher) emptiedByShot() []bool {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
-	out := make([]bool, len(l.Volumes))
-	at := func(n pneumatics.Node) bool { return n == pneumatics.BarrelNode || n >= 0 && out[n] }
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
-			if p.Kind == pneumatics.Relief || valve && !p.OpenIn.Has(pneumatics.Firing) || at(p.From) == at(p.To) {
-				continue
-			}
-			for _, n := range []pneumatics.Node{p.From, p.To} {
-				if n >= 0 && !out[n] {
-					out[n], changed = true, true
-				}
-			}
-		}
-	}
-	return out
-}
-
-// joinedTo tells which volumes share a volume's pressure while charging.
-func (l *Launcher) joinedTo(n pneumatics.Node) []bool {
-	c := new(pneumatics.Circuit)
-	l.Fill(c)
-	out := make([]bool, len(l.Volumes))
-	out[n] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !opensForCharge(p) || p.Kind == pneumatics.Regulator || out[p.From] == out[p.To] {
-				continue
-			}
-			out[p.From], out[p.To], changed = true, true, true
-		}
-	}
-	return out
+	return pneumatics.Reached(c.Links(), len(c.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool {
+		p := &c.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		return p.Kind != pneumatics.Relief && (!valve || p.OpenIn.Has(pneumatics.Firing))
+	}).Volumes()
 }
 
 // movedBand is a band with another nominal value and a tolerance that is not

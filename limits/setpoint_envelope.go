@@ -68,20 +68,6 @@ type crossing struct {
 	bad     int // shots that could not be computed; then nothing above is known
 }
 
-// startSeed is a point of the box with its start pressure apart [Pa gauge].
-type startSeed struct {
-	u     []float64
-	start float64
-}
-
-// in is the seed as a point of a box: at its own start pressure, or at the box's
-// highest.
-func (s startSeed) in(b *box) []float64 {
-	u := slices.Clone(s.u)
-	u[b.start] = min(1, s.start/b.q.startMax)
-	return u
-}
-
 // The steps of a descent [-]. reserve is what the answer stays below the last
 // search: another search of the same strength, that of check, may find a slightly
 // harder shot. Step and reserve together stay within the 2 % to which the answer

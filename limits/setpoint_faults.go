@@ -75,27 +75,21 @@ func (s *solver) faultVerdict(w *Launcher) (*Verdict, error) {
 // faultsOf is faultVerdict with the largest share of its limit that one of them
 // reaches [-].
 func (s *solver) faultsOf(w *Launcher) (failed *Verdict, share float64, err error) {
-	j := &judge{ctx: s.ctx, known: s.energy.hardest, Assessment: &Assessment{Launcher: w, Stated: w}}
-	if err := j.energies(); err != nil {
+	a, err := Assess(s.ctx, w, Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: FaultStage})
+	if err != nil {
 		return nil, 0, err
 	}
-	j.energyVerdicts()
-	for _, step := range []func() error{func() error { return j.vents(slowEndOnly) }, func() error { return j.faultVerdicts(LatentPairs) }} {
-		if err := step(); err != nil {
-			return nil, 0, err
-		}
-	}
-	s.out.Runs += j.Energy.Runs + j.Faults.Shots
-	ids := []string{"energy.total", "energy.area", "energy.fault"}
-	for _, id := range ids {
-		if v := j.verdict(id); v != nil && v.Value != nil && v.Limit != nil {
+	s.out.Runs += a.Energy.Runs + a.Faults.Shots
+	verdicts := []Verdict{energyTotal(a), energyArea(a), energyFault(a)}
+	for _, v := range verdicts {
+		if v.Value != nil && v.Limit != nil {
 			share = max(share, *v.Value / *v.Limit)
 		}
 	}
 	for _, status := range []Status{Fail, Unknown} {
-		for _, id := range ids {
-			if v := j.verdict(id); v != nil && v.Status == status {
-				return v, share, nil
+		for i := range verdicts {
+			if verdicts[i].Status == status {
+				return &verdicts[i], share, nil
 			}
 		}
 	}

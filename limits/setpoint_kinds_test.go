@@ -184,7 +184,7 @@ func TestAFaultLowersTheCutOut(t *testing.T) {
 func TestEndOfRange(t *testing.T) {
 	up := func(l *Launcher) { l.Switch.AdjustableTo = Exact("pressure_switch.adjustable_to", 3*bars) }
 	assert.Contains(t, solverFor(plain(orderly, up)).out.Unmet, "seal")
-	sealed := func(l *Launcher) { l.Checklist = []Confirmation{{Item: itemSwitchTest, Who: "A", Date: "2026-11-01"}} }
+	sealed := func(l *Launcher) { l.Checklist = []Confirmation{{Item: ItemSwitchTest, Who: "A", Date: "2026-11-01"}} }
 	assert.Empty(t, solverFor(plain(orderly, up, sealed)).out.Unmet)
 }
 

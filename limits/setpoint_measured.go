@@ -14,6 +14,9 @@ type SetpointOptions struct {
 	// bands narrow the launcher, and normal running must also stay within the
 	// measured bound as far as that can be carried.
 	Measured *Findings
+	// Day is that of the question, an ISO date: an answer of the checklist with a later
+	// date answers nothing yet. "" takes every date.
+	Day string
 }
 
 // measuredBasis is what measured shots allow.

@@ -58,11 +58,9 @@ func TestShotsCapTheStarts(t *testing.T) {
 		w := l.Clone()
 		w.Ambient.Hottest, w.Ambient.Temperature = Band{}, Exact("ambient.temperature", l.Ambient.Temperature.Nominal)
 		w.Switch.CutOut, w.Switch.GaugeError, w.Switch.ReactionTime = Exact("", start), Exact("", 0), Exact("", 0)
-		j := &judge{ctx: context.Background(), Assessment: &Assessment{Launcher: found.Narrow(w), Stated: w}}
-		require.NoError(t, j.energies())
-		require.NoError(t, j.useFindings(found))
-		require.NotNil(t, j.Measured.Bound, j.Measured.NotCarried)
-		return *j.Measured.Bound
+		a := withEnergies(t, w, Options{Measured: found})
+		require.NotNil(t, a.Measured.Bound, a.Measured.NotCarried)
+		return *a.Measured.Bound
 	}
 	assert.LessOrEqual(t, judgedAt(*row.Pressure), limit)
 	assert.Greater(t, judgedAt(1.02**row.Pressure), limit)

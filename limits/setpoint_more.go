@@ -326,13 +326,13 @@ func (s *solver) bridgedStep(e float64) []string {
 // the item that seals it is confirmed.
 func (s *solver) endOfRange() {
 	for _, c := range s.l.Checklist {
-		if c.Item == itemSwitchTest {
+		if c.Item == ItemSwitchTest {
 			return
 		}
 	}
 	for _, t := range s.out.Source.Turned {
 		if t.What == turnedSwitch && !t.Holds && s.out.Unmet == "" && s.out.Works {
-			s.out.Unmet = "the switch can be turned up to where " + bar(t.Pressure) + " are reached, which does not hold: seal the screw and confirm the item " + itemSwitchTest
+			s.out.Unmet = "the switch can be turned up to where " + bar(t.Pressure) + " are reached, which does not hold: seal the screw and confirm the item " + ItemSwitchTest
 		}
 	}
 }

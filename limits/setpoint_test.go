@@ -260,14 +260,8 @@ func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
 	settled.Switch.CutOut = movedBand(l.Switch.CutOut, *s.CutOut)
 	settled.Switch.CutIn = movedBand(l.Switch.CutIn, *s.CutIn)
 	settled.Paths[settled.reliefOnSupply()].moveRelief(*s.ReliefSet)
-	r := asked(t, settled, func(j *judge) {
-		j.ladderOrder()
-		j.reliefCapacity()
-		j.reliefRating()
-		j.switchBand()
-		j.heatSoak()
-	})
-	for _, v := range r.Verdicts {
+	for _, question := range []func(*Assessment) Verdict{ladderOrder, reliefCapacity, reliefRating, switchBand, heatSoak} {
+		v := asked(t, settled, question)
 		assert.Equal(t, Pass, v.Status, "%s: %s", v.ID, v.Why)
 	}
 	for i := 1; i < len(s.Ladder); i++ {

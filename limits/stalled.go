@@ -2,7 +2,6 @@ package limits
 
 import (
 	"context"
-	"fmt"
 
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -58,49 +57,27 @@ func (s *stuck) at(start float64) float64 {
 	return r.Freed
 }
 
-// worstStuck searches the box for the worst stuck projectile [J] and gives the
-// start pressure that leaves it [Pa gauge]. The error is the context's.
-func (l *Launcher) worstStuck(ctx context.Context, q question) (freed, start float64, err error) {
+// Stuck is the worst projectile that came to rest for good.
+type Stuck struct {
+	Freed float64 // what it can gain when a hand frees it [J]
+	Start float64 // the start pressure that leaves it so [Pa gauge]
+}
+
+// worstStuck searches the box for the worst stuck projectile. The error is the
+// context's.
+func (l *Launcher) worstStuck(ctx context.Context, q question) (Stuck, error) {
 	b := newBox(l, q)
 	if b.start < 0 {
-		return 0, 0, nil
+		return Stuck{}, nil
 	}
 	worker := func() *stuck { return &stuck{e: b.evaluator(), full: make([]float64, b.dim), start: b.start} }
 	o := search.Light()
 	o.Budget, o.Starts, o.Settle = 150, 3, 10
 	res, err := search.Maximise(ctx, b.dim-1, func() search.Objective { return worker() }, o)
 	if err != nil || !res.Found {
-		return 0, 0, err
+		return Stuck{}, err
 	}
 	w := worker()
-	freed = w.Value(res.Best.Point)
-	return freed, w.full[b.start] * q.startMax, nil
-}
-
-// stalled judges barrel.stalled: what a projectile that came to rest for good
-// could gain when a hand frees it.
-func (j *judge) stalled() error {
-	v := j.newVerdict("barrel.stalled", "Stuck projectile, freed by hand", InJoule)
-	v.Source, v.Caveat = j.Limits.Total.Source, j.Limits.Total.Caveat
-	v.Basis = OnCeiling
-	defer func() { j.add(v) }()
-	if why := j.energyUnknown(); why != "" {
-		v.unknown(why)
-		return nil
-	}
-	freed, start, err := j.Launcher.worstStuck(j.ctx, j.Launcher.energyQuestion(j.Energy.StartHigh))
-	if err != nil {
-		return err
-	}
-	j.Stuck.Freed, j.Stuck.Start = freed, start
-	v.judge(freed, j.Limits.Total.Value)
-	if freed <= 0 {
-		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
-	} else {
-		v.Why = fmt.Sprintf("stuck after a shot from %s: the most that the air behind it could still give", bar(start))
-	}
-	if v.Status == Fail {
-		v.Advice = "Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose."
-	}
-	return nil
+	freed := w.Value(res.Best.Point)
+	return Stuck{Freed: freed, Start: w.full[b.start] * q.startMax}, nil
 }

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"cmp"
 	"math"
 
 	"puffproof/pneumatics"
@@ -55,76 +56,58 @@ func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []flo
 
 // spread passes known pressures on to the volumes joined to them. Where several
 // paths lead to a volume the highest pressure counts, whatever their order; the
-// sensed volume keeps its own.
+// sensed volume keeps its own. NaN: not known.
 func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
-	supplied := l.suppliedPast(c)
-	for changed := true; changed; {
-		changed = false
-		l.join(c, gauge)
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.Kind != pneumatics.Regulator || p.From < 0 || p.To < 0 || !(math.IsNaN(gauge[p.From]) || supplied[p.From]) {
-				continue
-			}
-			if raise(&gauge[p.From], l.deadHead(gauge[p.To]), p.From == l.Node(l.Sensed())) {
-				changed = true
-				break // what this one feeds comes before the next regulator
-			}
+	links, sensed := c.Links(), l.Node(l.Sensed())
+	level := pneumatics.NewPerNode(len(c.Volumes), math.NaN())
+	copy(level, gauge)
+	pass := func(i int, way pneumatics.Way, at float64) float64 {
+		if !links[i].BetweenVolumes() || links[i].End(way) == sensed {
+			return math.NaN()
 		}
+		return charged(&c.Paths[i], way, at)
 	}
+	pneumatics.Reach(links, level, higher, pass)
+	feeds := l.suppliedPast(c) // and the volumes of which nothing is known yet
+	for i, at := range level.Volumes() {
+		feeds[i] = feeds[i] || math.IsNaN(at)
+	}
+	pneumatics.Reach(links, level, higher, func(i int, way pneumatics.Way, at float64) float64 {
+		if c.Paths[i].Kind == pneumatics.Regulator && way == pneumatics.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
+			return l.deadHead(at)
+		}
+		return pass(i, way, at)
+	})
+	copy(gauge, level)
+}
+
+// higher is better for start pressures: any that is known before none.
+func higher(a, b float64) bool { return cmp.Less(b, a) }
+
+// charged is the pressure that a path between volumes passes on while charging or
+// armed [Pa gauge], none back through a regulator; NaN: none.
+func charged(p *pneumatics.Path, way pneumatics.Way, at float64) float64 {
+	switch {
+	case !opensForCharge(p), p.Kind == pneumatics.Regulator && way == pneumatics.Against:
+		return math.NaN()
+	case p.Kind == pneumatics.Regulator:
+		return min(at, p.SetPressure)
+	}
+	return at
 }
 
 // suppliedPast tells which volumes the supply reaches while charging without
 // passing the sensed one: no switch limits their pressure.
 func (l *Launcher) suppliedPast(c *pneumatics.Circuit) []bool {
-	out := make([]bool, len(c.Volumes))
 	sensed := l.Node(l.Sensed())
 	if l.Supply == nil || l.Node(l.Supply.Feeds) == sensed {
-		return out
+		return make([]bool, len(c.Volumes))
 	}
-	out[l.Node(l.Supply.Feeds)] = true
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || p.From == sensed || p.To == sensed || !opensForCharge(p) || out[p.From] == out[p.To] {
-				continue
-			}
-			out[p.From], out[p.To], changed = true, true, true
-		}
-	}
-	return out
-}
-
-// join passes known pressures on, but none back through a regulator.
-func (l *Launcher) join(c *pneumatics.Circuit, gauge []float64) {
-	sensed := l.Node(l.Sensed())
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !opensForCharge(p) {
-				continue
-			}
-			a, b := gauge[p.From], gauge[p.To]
-			forward, back := a, b
-			if p.Kind == pneumatics.Regulator {
-				forward, back = min(a, p.SetPressure), math.NaN()
-			}
-			changed = raise(&gauge[p.To], forward, p.To == sensed) || changed
-			changed = raise(&gauge[p.From], back, p.From == sensed) || changed
-		}
-	}
-}
-
-// raise lifts a pressure to a known one [Pa gauge] and tells whether it did; a
-// held one only starts.
-func raise(p *float64, to float64, held bool) bool {
-	if math.IsNaN(to) || *p >= to || held && !math.IsNaN(*p) {
-		return false
-	}
-	*p = to
-	return true
+	links := c.Links()
+	return pneumatics.Reached(links, len(c.Volumes), l.Node(l.Supply.Feeds), func(i int, _ pneumatics.Way) bool {
+		k := links[i]
+		return k.BetweenVolumes() && k.From != sensed && k.To != sensed && opensForCharge(&c.Paths[i])
+	}).Volumes()
 }
 
 func opensForCharge(p *pneumatics.Path) bool {

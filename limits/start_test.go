@@ -223,3 +223,21 @@ func TestStartPressuresBeforeARegulatorFedByTheSensedTank(t *testing.T) {
 	past := withMid(func(l *Launcher) { l.Supply.Feeds, l.Switch.Senses = "mid", "dose" })
 	assert.InDelta(t, 4*bars, starts(past, 0.2*bars)[2], 1e-6, "the supply gets there past the switch")
 }
+
+// A volume of which nothing is known feeds two others through regulators: it has
+// at least the pressure of the higher one, in whatever order they are listed.
+func TestStartPressuresOfWhatFeedsTwoRegulators(t *testing.T) {
+	const at = 0.8 * bars
+	between := func(name, from, to string, set float64) PathSpec {
+		p := regulator(set, 0)
+		p.Name, p.From, p.To = name, from, to
+		return p
+	}
+	down, toDose, toTank := between("down", "tank", "dose", 0.3*bars), between("to dose", "mid", "dose", bars), between("to tank", "mid", "tank", bars)
+	for _, feeds := range [][]PathSpec{{down, toDose, toTank}, {down, toTank, toDose}, {toDose, down, toTank}} {
+		l := twoTanks(feeds...)
+		l.Volumes = append(l.Volumes, VolumeSpec{Name: "mid", Volume: Exact("volumes.mid.volume", 0.2e-3)})
+		l.Supply.DeadHead = Band{}
+		assert.InDeltaSlice(t, []float64{at, at, at}, starts(l, at), 1e-6)
+	}
+}

@@ -5,10 +5,10 @@ import (
 	"math"
 )
 
-// StoredEnergy is the energy [J] that gas in a vessel can give up as it expands
+// BurstEnergy is the energy [J] that gas in a vessel can give up as it expands
 // to ambient pressure, by four definitions. Isentropic is the one judged; the
 // others show how far definitions differ.
-type StoredEnergy struct {
+type BurstEnergy struct {
 	Isentropic   float64 // Baker; also ASME PCC-2, mandatory appendix 501-II
 	Brode        float64
 	Isothermal   float64
@@ -28,13 +28,13 @@ type StoredEnergy struct {
 // It panics outside these ranges. Sources: W. E. Baker et al., Explosion Hazards
 // and Evaluation (1983), and ASME PCC-2, 501-II (isentropic); H. L. Brode, J.
 // Appl. Phys. 26 (1955) 766 (Brode); both titles from memory.
-func Stored(volume, gauge, ambient, gamma float64) StoredEnergy {
+func Stored(volume, gauge, ambient, gamma float64) BurstEnergy {
 	if !(volume >= 0 && gauge >= 0 && ambient > 0 && gamma > 1) || math.IsInf(volume+gauge+ambient+gamma, 1) {
 		panic(fmt.Sprintf("limits: stored energy of %v m3 at %v Pa gauge, ambient %v Pa, gamma %v", volume, gauge, ambient, gamma))
 	}
 	p := ambient + gauge
 	isothermal := p * volume * math.Log1p(gauge/ambient)
-	return StoredEnergy{
+	return BurstEnergy{
 		// -expm1(-y) is 1 - e^-y without cancellation at low pressure.
 		Isentropic:   -p * volume / (gamma - 1) * math.Expm1(-(gamma-1)/gamma*math.Log1p(gauge/ambient)),
 		Brode:        gauge * volume / (gamma - 1),

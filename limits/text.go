@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -88,4 +89,17 @@ func valueOf(key string, v float64) string {
 		return litre(v)
 	}
 	return significant(v, 3)
+}
+
+// bar3 writes a pressure [Pa] so that neighbours of a ladder can be told apart.
+func bar3(p float64) string { return fmt.Sprintf("%.3f bar", p/1e5) }
+
+func joinNotes(notes ...string) string {
+	var out []string
+	for _, n := range notes {
+		if n != "" {
+			out = append(out, n)
+		}
+	}
+	return strings.Join(out, "; ")
 }

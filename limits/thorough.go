@@ -139,21 +139,15 @@ func (w *WaveComparison) meaning() string {
 		"or measure.", where, percent(w.Excess))
 }
 
-// thorough runs the wave model at the worst shot. It never makes a verdict
+// useWave runs the wave model at the worst shot. It never makes a verdict
 // milder: where the wave model, with the model factor, gives more than is judged,
 // that is judged.
-func (j *judge) thorough() {
-	w := j.Normal
-	if j.depth != Thorough || w == nil || w.shot == nil {
-		return
-	}
+func (r *EnergyReport) useWave(w *worst) *WaveComparison {
 	e := w.box.evaluator()
 	e.prepare(w.result.Best.Point)
 	cmp := compareWave("the worst shot over all tolerances", e.l, &e.c, &e.sc, w.shot)
-	j.Wave = cmp
-	r := j.Energy
 	if cmp.WhyNot != "" || !(cmp.Excess > 0) {
-		return
+		return cmp
 	}
 	// The push after the muzzle is taken to grow as the energy at the muzzle does.
 	if model := r.WorstEnergy * (1 + cmp.Excess) * ModelFactor; model > r.Model {
@@ -161,6 +155,7 @@ func (j *judge) thorough() {
 		r.Factor = model / r.WorstEnergy
 		r.FactorSource = fmt.Sprintf("the wave model gave %s more energy than the fast one at this shot; times %.3g: %s", percent(cmp.Excess), ModelFactor, ModelFactorSource)
 	}
+	return cmp
 }
 
 // CompareWave is a nominal shot in both models.

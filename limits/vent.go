@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"fmt"
 	"math"
 
@@ -140,43 +139,12 @@ type VentOptions struct {
 	Day string
 }
 
-// Empty judges how a launcher empties: on shutdown and when power is lost, from
-// every state, from the highest pressure the ladder allows. The error is the
-// context's, or a WithheldError.
-func Empty(ctx context.Context, l *Launcher, o VentOptions) (*VentReport, error) {
-	a := &Assessment{Launcher: l, Stated: l, Day: o.Day}
-	var err error
-	if a.Limits, err = l.energyLimits(o.Day); err != nil {
-		return nil, err
-	}
-	if high, ok := l.SoakedHigh(); ok { // can a projectile stick with air behind it
-		if a.Stuck.Freed, a.Stuck.Start, err = l.worstStuck(ctx, l.energyQuestion(high)); err != nil {
-			return nil, err
-		}
-	}
-	target, _ := l.ventTarget(a.Limits.Total.Value)
-	a.Loading = loadingOf(l, target)
-	if a.Emptying, err = computeVents(ctx, a.ventInput(), fullSheet); err != nil {
-		return nil, err
-	}
-	for _, judged := range []func(*Assessment) Verdict{ventShutdown, ventPowerLoss, ventPoints, ventTrapped, gaugeReadable} {
-		a.Emptying.Verdicts = append(a.Emptying.Verdicts, judged(a))
-	}
-	a.Emptying.Items = answered(ventItems(a), l, o.Day)
-	return a.Emptying, nil
-}
-
-// ventInput is what the emptying is computed from.
-func (a *Assessment) ventInput() VentInput {
-	return VentInput{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
-}
-
-// sheetDetail is how much of the readings is computed.
-type sheetDetail uint8
+// SheetDetail is how much of the readings is computed.
+type SheetDetail uint8
 
 const (
-	slowEndOnly sheetDetail = iota // what the verdicts need
-	fullSheet                      // the readings to expect, with their band
+	SlowEndOnly SheetDetail = iota // what the verdicts need
+	FullSheets                     // the readings to expect, with their band
 )
 
 // ventTarget is the pressure that counts as empty: as stated, at the low end of its

@@ -37,7 +37,7 @@ func newVenter(in VentInput, start, target float64) *venter {
 
 // cases computes one way of emptying, volume by volume, and the barrel behind a
 // loaded projectile where it can hold air.
-func (v *venter) cases(s ventScenario, detail sheetDetail) ([]VentCase, error) {
+func (v *venter) cases(s ventScenario, detail SheetDetail) ([]VentCase, error) {
 	slow := v.setups(s, slowEnd)
 	key := slow[0].positions()
 	out, ok := v.cased[key]
@@ -73,7 +73,7 @@ func (v *venter) setups(s ventScenario, end ventEnd) []*ventSetup {
 }
 
 // compute runs the ends of the tolerances and reads the cases off them.
-func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail) ([]VentCase, error) {
+func (v *venter) compute(setups []*ventSetup, s ventScenario, detail SheetDetail) ([]VentCase, error) {
 	slow := setups[0]
 	if slow.intoBarrel() != "" { // a loaded projectile is in the way
 		setups = append(setups, v.setups(s, narrowStuck)...)
@@ -107,7 +107,7 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail sheetDetail
 		c.Slowest = max(c.Slowest, orInf(nominal.WatchTimes[i]))
 		v.judgeCase(c)
 	}
-	if detail == fullSheet {
+	if detail == FullSheets {
 		return cases, v.fill(cases, setups, s)
 	}
 	return cases, nil

@@ -110,7 +110,7 @@ func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
 	assert.Equal(t, NoEffect, feed.Effect)
 	high := faultNamed(t, r.Faults, "relief.set-too-high-or-opens-late")
 	assert.True(t, high.Latent)
-	assert.Equal(t, itemReliefTest, high.RevealedBy)
+	assert.Equal(t, ItemReliefTest, high.RevealedBy)
 	worst := map[string]float64{}
 	for _, p := range r.Pairs {
 		if p.ID == "pressure-switch.welded-never-stops-the-supply" {

@@ -189,17 +189,16 @@ func (e *emptier) entering(w *Launcher, v ventScenario, end ventEnd, to pneumati
 // spreadFiring fills what only opens while firing to the highest pressure next
 // to it: after a shot it may hold air.
 func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
-	for range c.Volumes {
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			if p.From < 0 || p.To < 0 || !p.OpenIn.Has(pneumatics.Firing) {
-				continue
-			}
-			if gauge[p.To] == 0 {
-				gauge[p.To] = gauge[p.From]
-			}
+	links, level := c.Links(), pneumatics.NewPerNode(len(c.Volumes), 0.0)
+	copy(level, gauge)
+	pneumatics.Reach(links, level, higher, func(i int, way pneumatics.Way, at float64) float64 {
+		k := links[i]
+		if way == pneumatics.Against || !k.BetweenVolumes() || !c.Paths[i].OpenIn.Has(pneumatics.Firing) || gauge[k.To] > 0 {
+			return 0
 		}
-	}
+		return at
+	})
+	copy(gauge, level)
 }
 
 // run empties for so long, with a watch on every volume; samples of the trace

@@ -15,13 +15,13 @@ type VentInput struct {
 type ventStage struct {
 	ctx    context.Context
 	in     VentInput
-	detail sheetDetail
+	detail SheetDetail
 	report *VentReport
 }
 
 // computeVents computes how a launcher empties, from every state and both ways. The
 // error is the context's, or a WithheldError.
-func computeVents(ctx context.Context, in VentInput, detail sheetDetail) (*VentReport, error) {
+func computeVents(ctx context.Context, in VentInput, detail SheetDetail) (*VentReport, error) {
 	l := in.Launcher
 	e := &VentReport{Within: l.ventWithin(), Hoses: l.hoses(), LeftLimit: in.Limits.Total.Value}
 	e.Target, e.TargetWhy = l.ventTarget(in.Limits.Total.Value)

@@ -48,7 +48,7 @@ func ventInputOf(t *testing.T, l *Launcher) VentInput {
 func assessedVent(t *testing.T, l *Launcher) *Assessment {
 	t.Helper()
 	in := ventInputOf(t, l)
-	e, err := computeVents(weakly(), in, slowEndOnly)
+	e, err := computeVents(weakly(), in, SlowEndOnly)
 	require.NoError(t, err)
 	return &Assessment{Launcher: l, Stated: l, Limits: in.Limits, Loading: in.Loading, Emptying: e}
 }
@@ -57,7 +57,7 @@ func assessedVent(t *testing.T, l *Launcher) *Assessment {
 func judgedOnly(t *testing.T, l *Launcher) *VentReport { return assessedVent(t, l).Emptying }
 
 // caseOf is the first case of one way of emptying.
-func caseOf(t *testing.T, l *Launcher, start, target float64, detail sheetDetail) VentCase {
+func caseOf(t *testing.T, l *Launcher, start, target float64, detail SheetDetail) VentCase {
 	t.Helper()
 	cases, err := newVenter(VentInput{Launcher: l}, start, target).cases(ventScenario{PowerLost, pneumatics.Armed}, detail)
 	require.NoError(t, err)
@@ -83,7 +83,7 @@ func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
 	start, _, ok := l.ventStart()
 	require.True(t, ok)
-	c := caseOf(t, l, start, 0.1*101325, fullSheet)
+	c := caseOf(t, l, start, 0.1*101325, FullSheets)
 	require.Equal(t, "tank", c.Volume)
 	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
 	tau := 2e-3 / (0.75 * circle(1.2e-3) * psi * math.Sqrt(287.05*293.15))
@@ -268,7 +268,7 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	with := exactTank()
 	with.Paths = append(with.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: FlowSpec{Form: OrificeBore, Value: Exact("", 5e-3), DischargeCoefficient: Exact("", 0.75)},
 		SetPressure: Exact("", 0.5e5), FullFlowPressure: Exact("", 0.6e5), ReseatPressure: Exact("", 0.3e5)})
-	slowest := func(l *Launcher) float64 { return caseOf(t, l, 1e5, 5000, slowEndOnly).Slowest }
+	slowest := func(l *Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
 	size := func(l *Launcher) float64 {
 		s := ventSizer{l: l, path: 1, e: emptier{start: []float64{1e5}, target: 5000}, within: 60}
@@ -310,7 +310,7 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 			for _, b := range c.band(l) {
 				*b = Band{Set: true, Nominal: 0.5 * (low + high), Low: low, High: high}
 			}
-			return caseOf(t, l, 1e5, 5000, slowEndOnly).Slowest
+			return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest
 		}
 		low, high := at(c.low, c.low), at(c.high, c.high)
 		assert.Greater(t, math.Abs(high-low), c.least*min(low, high), "%s: the two ends differ: %g, %g", name, low, high)
@@ -326,7 +326,7 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
 	l := ventedTank()
 	l.Switch = &SwitchSpec{Senses: "tank", CutOut: Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.36e5, Low: 0.33e5, High: 0.39e5}}
-	e, err := computeVents(weakly(), ventInputOf(t, l), fullSheet)
+	e, err := computeVents(weakly(), ventInputOf(t, l), FullSheets)
 	require.NoError(t, err)
 	require.Len(t, e.Tests, len(l.Volumes))
 	for _, test := range e.Tests {
@@ -341,4 +341,19 @@ func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
 	words, figure := expectVent(e)
 	assert.Contains(t, words, significant(math.Ceil(e.latestTest().Slowest), 3)+" s at the latest")
 	assert.InDelta(t, e.latestTest().Slowest, figure.High, 1, "the next whole second")
+}
+
+// What opens while firing only is filled to the highest pressure beside it, in
+// whatever order the paths are listed; what has air keeps its own.
+func TestWhatOpensWhileFiringMayHoldTheHighestPressure(t *testing.T) {
+	low := pneumatics.Path{From: 0, To: 2, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	high, on := low, low
+	high.From = 1
+	on.From, on.To = 2, 3
+	between := pneumatics.Path{From: 1, To: 0, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	for _, paths := range [][]pneumatics.Path{{low, high, on, between}, {on, between, high, low}} {
+		gauge := []float64{0.5 * bars, 2 * bars, 0, 0, 0}
+		spreadFiring(&pneumatics.Circuit{Volumes: make([]pneumatics.Volume, 5), Paths: paths}, gauge)
+		assert.Equal(t, []float64{0.5 * bars, 2 * bars, 2 * bars, 2 * bars, 0}, gauge)
+	}
 }

@@ -1,5 +1,7 @@
 package limits
 
+import "math"
+
 // Status is the answer of a verdict.
 type Status string
 
@@ -77,73 +79,65 @@ type Item struct {
 	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
 }
 
-// EyeFigure stands beside the energies as information.
-type EyeFigure struct {
-	Injury string
-	Half   float64 // energy per projected area with a 50 % chance of the injury [J/m2]
-	Ratio  float64 // this launcher's worst energy per projected area over Half [-]
+// newVerdict starts a verdict; judge, unknown or notApplicable ends it.
+func newVerdict(id, title string, unit Quantity) Verdict {
+	return Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}
 }
 
-// Point is one labelled point of the tolerance box: the coordinates that
-// matter, by key.
-type Point []Coordinate
-
-// Coordinate is one quantity at one point of the box.
-type Coordinate struct {
-	Key   string
-	Value float64 // SI
-	Side  string  // "low", "high", "inside" or "nominal"
+// judge compares value with an upper limit.
+func (v *Verdict) judge(value, limit float64) {
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		v.unknown("the value could not be computed")
+		return
+	}
+	margin := 0.0
+	if limit != 0 {
+		margin = (limit - value) / math.Abs(limit)
+	} else if value > 0 {
+		margin = -1
+	}
+	v.Value, v.Limit, v.Margin = &value, &limit, &margin
+	v.Status = Pass
+	if value > limit {
+		v.Status = Fail
+	}
 }
 
-// EnergyReport puts the bases of the energy verdicts side by side.
-type EnergyReport struct {
-	NominalShot   ShotFigures // nominal values, stated travel, nominal cut-out
-	NominalMax    ShotFigures // nominal values, the worst seating
-	Worst         ShotFigures // worst case over the box, every seating and start pressure
-	WorstEnergy   float64     // the worst final energy, relative to a person standing still [J]
-	WorstPoint    Point       // where the worst case lies
-	Factor        float64     // the model factor on energy [-]
-	FactorSource  string
-	Model         float64  // WorstEnergy times Factor [J]
-	Ceiling       float64  // thermodynamic bound over the box [J]
-	Measured      *float64 // bound from measured shots [J]; nil: none
-	Judged        float64  // the energy that is judged [J]
-	Basis         Basis
-	Limit         float64 // the policy's total energy [J]
-	ContactArea   float64 // smallest contact area in the box [m2]; 0: not stated
-	ProjectedArea float64 // frontal area of the projectile at its smallest [m2]
-	AreaJudged    float64 // Judged / ContactArea [J/m2]
-	AreaLimit     float64 // [J/m2]
-	StartHigh     float64 // highest start pressure of normal operation [Pa gauge]
-	CeilingDose   float64 // volume of air at StartHigh that the ceiling would pass [m3]
-	Runs          int     // shots computed by the search
-	Maxima        int     // local maxima found
-	Gap           float64 // best minus second-best local maximum [J]
+// judgeLower compares value with a lower limit.
+func (v *Verdict) judgeLower(value, limit float64) {
+	v.judge(value, limit)
+	if v.Margin == nil {
+		return
+	}
+	*v.Margin = 0 - *v.Margin // never the zero with a minus
+	v.Status = Pass
+	if value < limit {
+		v.Status = Fail
+	}
 }
 
-// ShotFigures are the figures of one shot.
-type ShotFigures struct {
-	Outcome      string // "left", "stalled" or "time ran out"
-	MuzzleSpeed  float64
-	MuzzleEnergy float64
-	FinalSpeed   float64
-	FinalEnergy  float64
-	ExitTime     float64
-	StartGauge   float64 // of the sensed volume [Pa gauge]
-	Seat         float64 // travel left to the muzzle is Travel - Seat [m]
+func (v *Verdict) unknown(why string) {
+	v.Status, v.Why = Unknown, why
+	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 
-// Report is the answer of a whole check.
-type Report struct {
-	Verdicts  []Verdict // worst first
-	Holds     bool      // no verdict fails or is unknown
-	Confirmed bool      // on measured energies, with no item open
-	Items     []Item    // the whole checklist
-	OpenItems int
-	Energy    *EnergyReport
-	Wave      *WaveComparison // the worst shot in both models; nil: not asked for
-	Measured  *MeasuredReport // nil: no measurements
-	Eye       []EyeFigure
-	Assumed   []Band // every band that the design did not state
-	Notes     []string
+func (v *Verdict) notApplicable(why string) {
+	v.Status, v.Why = NotApplicable, why
+	v.Value, v.Limit, v.Margin = nil, nil, nil
+}
+
+// contradicted fails a verdict on a measured figure that the model cannot make.
+// Where that figure is within the verdict's own limit, what it is above is shown
+// as the limit: no failure stands beside a figure that would pass.
+func (v *Verdict) contradicted(value, allowed float64, text string) {
+	limit := allowed
+	if v.Limit != nil && value > *v.Limit {
+		limit = *v.Limit
+	} else if value > 0 {
+		v.Caveat = "the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there"
+	}
+	if value > 0 {
+		v.judge(value, limit)
+	}
+	v.Status, v.Basis, v.Why = Fail, OnMeasured, "The model or an input is wrong: "+text+"."
 }

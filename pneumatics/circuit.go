@@ -97,6 +97,10 @@ func (k PathKind) String() string {
 	return "unknown kind"
 }
 
+// OneWay tells that such a part passes From → To only: its disc shuts against
+// flow back.
+func (k PathKind) OneWay() bool { return k == Check || k == Relief || k == Regulator }
+
 // Ambient is the air around the launcher.
 type Ambient struct {
 	Pressure    float64 // barometric pressure [Pa absolute]

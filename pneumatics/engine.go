@@ -58,9 +58,10 @@ type engine struct {
 	until     float64
 
 	directions []ode.Direction
-	threshold  float64 // force that holds the projectile at rest [N]
-	reach      float64 // highest pressure that can still reach the barrel [Pa]
-	connected  []bool  // nodes with a path to the barrel, now or later
+	threshold  float64       // force that holds the projectile at rest [N]
+	reach      float64       // highest pressure that can still reach the barrel [Pa]
+	connected  PerNode[bool] // nodes with a path to the barrel, now or later
+	links      []Link        // the paths, for that walk
 }
 
 // mode is what the projectile is doing.

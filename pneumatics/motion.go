@@ -236,31 +236,21 @@ func (e *engine) highestReach() float64 {
 
 // connect finds the nodes that can reach the barrel from time t on.
 func (e *engine) connect(t float64) {
-	e.connected = resize(e.connected, e.nodes+1)
+	e.connected = resize(e.connected, len(e.c.Volumes)+2)
 	if e.bar < 0 {
 		return
 	}
 	clear(e.connected)
-	e.connected[e.bar] = true
-	for changed := true; changed; {
-		changed = false
+	e.connected.Set(BarrelNode, true)
+	if e.mode != gone {
+		e.links = resize(e.links, len(e.c.Paths))
 		for i := range e.c.Paths {
-			p := &e.c.Paths[i]
-			if p.Flow.IsZero() || e.moves[i].peak(t) <= 0 {
-				continue
-			}
-			a, b := e.node(p.From), e.node(p.To)
-			if a == e.nodes || b == e.nodes {
-				continue // through the atmosphere nothing is connected
-			}
-			if e.connected[b] && !e.connected[a] {
-				e.connected[a], changed = true, true
-			}
-			// Flow back through check valve, relief and regulator does not happen.
-			if e.connected[a] && !e.connected[b] && (p.Kind < Check || e.isStuck(i)) {
-				e.connected[b], changed = true, true
-			}
+			e.links[i] = Link{e.c.Paths[i].From, e.c.Paths[i].To}
 		}
+		Reach(e.links, e.connected, firstTime, func(i int, way Way, at bool) bool {
+			p := &e.c.Paths[i]
+			return at && !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
+		})
 	}
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {

@@ -1,6 +1,9 @@
 package pneumatics
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // Residual gives, for every volume of a circuit and then for the barrel, the
 // gauge pressure [Pa] that stays in it for good once the valves have moved as
@@ -15,82 +18,51 @@ import "math"
 // is stuck. Relief valves never. The barrel is open to the atmosphere with
 // nothing loaded, or with a gap around the projectile and the muzzle open.
 func Residual(c *Circuit, sc *Scenario) []float64 {
-	left := make([]float64, len(c.Volumes)+1)
-	for i := range left {
-		left[i] = math.Inf(1)
-	}
-	bar := len(c.Volumes)
-	at := func(n Node) float64 {
-		switch n {
-		case Atmosphere:
-			return 0
-		case BarrelNode:
-			return left[bar]
-		}
-		return left[n]
-	}
-	lower := func(n Node, to float64) bool {
-		i := int(n)
-		if n == BarrelNode {
-			i = bar
-		}
-		if n == Atmosphere || !(to < left[i]) {
-			return false
-		}
-		left[i] = to
-		return true
-	}
+	left := NewPerNode(len(c.Volumes), math.Inf(1))
+	left.Set(Atmosphere, 0)
 	if sc.NoProjectile || (c.Barrel.LeakArea > 0 && !sc.MuzzleClosed) {
-		left[bar] = 0
+		left.Set(BarrelNode, 0)
 	}
-	for changed := true; changed; {
-		changed = false
-		for i := range c.Paths {
-			p := &c.Paths[i]
-			from, back := p.ways(sc, i, at(p.To))
-			if !math.IsInf(from, 1) {
-				changed = lower(p.From, at(p.To)+from) || changed
-			}
-			if !math.IsInf(back, 1) {
-				changed = lower(p.To, at(p.From)+back) || changed
-			}
-		}
-	}
-	return left
+	// The walk goes the other way than the air.
+	Reach(c.Links(), left, cmp.Less[float64], func(i int, way Way, behind float64) float64 {
+		return behind + c.Paths[i].holdsBack(sc, i, way, behind)
+	})
+	return left[:len(c.Volumes)+1]
 }
 
-// ways gives the pressure difference that a path holds back [Pa], for flow From
-// → To and for flow To → From; +Inf: it lets nothing that way. behind is what
-// stays at To.
-func (p *Path) ways(sc *Scenario, index int, behind float64) (forward, backward float64) {
+// holdsBack gives the pressure difference that a path holds back [Pa] from what
+// flows towards the start of a way over it; +Inf: it lets nothing through. behind
+// is what stays where that flow goes.
+func (p *Path) holdsBack(sc *Scenario, index int, way Way, behind float64) float64 {
 	shut := math.Inf(1)
 	if p.Flow.IsZero() {
-		return shut, shut
+		return shut
 	}
 	for _, s := range sc.Stuck {
-		if s.Path != index {
-			continue
+		if s.Path == index {
+			return zeroOr(s.Opening > 0, shut)
 		}
-		if s.Opening > 0 {
-			return 0, 0
-		}
-		return shut, shut
 	}
-	switch p.Kind {
+	switch forward := way == Against; p.Kind {
 	case Relief:
-		return shut, shut
+		return shut
 	case Check:
-		return p.CrackingPressure, shut
-	case Regulator:
-		if behind < p.SetPressure {
-			return 0, shut
+		if forward {
+			return p.CrackingPressure
 		}
-		return shut, shut
+		return shut
+	case Regulator:
+		return zeroOr(forward && behind < p.SetPressure, shut)
 	}
-	if p.OpeningAtLast(sc) > 0 {
-		return 0, 0
+	return zeroOr(p.OpeningAtLast(sc) > 0, shut)
+}
+
+// zeroOr is zero where a path passes, else otherwise.
+func zeroOr(passes bool, otherwise float64) float64 {
+	if passes {
+		return 0
 	}
-	return shut, shut
+	return otherwise
 }
 
 // OpeningAtLast is where a path's part ends up in a scenario, once every command

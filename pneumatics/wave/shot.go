@@ -289,26 +289,18 @@ func (r *runner) layHose(h Hose, from int) *tube {
 // findReach finds the nodes whose air can reach the barrel, and the supply's
 // highest pressure if it can.
 func (r *runner) findReach(path int) {
-	r.joined = make([]bool, len(r.nodes))
+	// The tubes are the barrel: it reaches each node that one of them ends at.
+	var links []pneumatics.Link
 	for i := range r.joints {
-		if n := r.joints[i].node; n != outside {
-			r.joined[n] = true
-		}
+		links = append(links, pneumatics.Link{From: pneumatics.Node(r.joints[i].node), To: pneumatics.BarrelNode})
 	}
-	for changed := true; changed; {
-		changed = false
-		for _, l := range r.links {
-			if l.from == outside || l.to == outside {
-				continue
-			}
-			if r.joined[l.to] && !r.joined[l.from] {
-				r.joined[l.from], changed = true, true
-			}
-			if r.joined[l.from] && !r.joined[l.to] && !r.valves[l.path].spring {
-				r.joined[l.to], changed = true, true
-			}
-		}
+	for _, l := range r.links {
+		links = append(links, pneumatics.Link{From: pneumatics.Node(l.from), To: pneumatics.Node(l.to)})
 	}
+	r.joined = pneumatics.Reached(links, len(r.nodes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
+		k := i - len(r.joints)
+		return k < 0 || way == pneumatics.Against || !r.valves[r.links[k].path].spring
+	}).Volumes()
 	if r.supply != nil && r.joined[r.feeds] {
 		r.reach = r.pa + r.supply.DeadHead
 	}

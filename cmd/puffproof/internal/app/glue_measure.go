@@ -10,7 +10,7 @@ import (
 func (s services) measuring() services {
 	s.measure = limits.Measure
 	s.flights = limits.Flights
-	s.plan = limits.Plan
+	s.plan = func(ctx context.Context, l *limits.Launcher) (*limits.ShotPlan, error) { return limits.Plan(ctx, l, "") }
 	return s
 }
 

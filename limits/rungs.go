@@ -73,24 +73,9 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 	return out
 }
 
-// ladder is the ladder of the answer: the recommended pressures, or those of the
-// design where no cut-out works.
-func (s *solver) ladder() {
-	w := s.chain.launcher
-	if !s.out.Works || s.out.Binding == "source.limited" {
-		w = s.l
-	}
-	limit := s.out.Pressure
-	if math.IsInf(s.caps.energy, 1) || limit < leastStart { // no such pressure
-		limit = math.NaN()
-	}
-	s.out.Ladder = w.Rungs(limit)
-}
-
 // gaps lists the distances between rungs that must not touch, lowest first in
 // the order of the ladder [Pa].
-func (j *judge) gaps() ([]gap, []string) {
-	l := j.Launcher
+func (l *Launcher) gaps() ([]gap, []string) {
 	s := l.Switch
 	out := []gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
 	soaked, _ := l.SoakedHigh()
@@ -120,4 +105,26 @@ func (j *judge) gaps() ([]gap, []string) {
 type gap struct {
 	what       string
 	below, top float64
+}
+
+// Rung is one pressure of the ladder with its tolerance band [Pa gauge].
+type Rung struct {
+	Name             string
+	Gauge, Low, High float64
+	What             string // in a builder's words
+	Limit            Answer // Yes: nothing may reach it
+}
+
+// lowestRating is the lowest rating of the supplied volumes and of the barrel
+// [Pa gauge]; +Inf where none is stated.
+func (l *Launcher) lowestRating() float64 {
+	lowest := math.Inf(1)
+	joined := l.joinedTo(l.Node(l.Sensed()))
+	for i, p := range l.parts() {
+		if p.rated.Set && (i >= len(joined) || joined[i]) {
+			limit, _ := l.rating(p)
+			lowest = min(lowest, limit)
+		}
+	}
+	return lowest
 }

@@ -34,28 +34,14 @@ func (e *Expected) holds(v float64) bool {
 	return v >= e.Low-figureSlack*math.Abs(e.Low) && v <= e.High+figureSlack*math.Abs(e.High)
 }
 
-// answer enters the design's answer into an item, or why it does not close it.
-func (j *judge) answer(it *Item) {
-	for i := range j.Launcher.Checklist {
-		c := &j.Launcher.Checklist[i]
-		if c.Item != it.ID || !c.signed() {
-			continue
-		}
-		if it.OpenWhy = j.refuses(it, c); it.OpenWhy == "" {
-			it.Done = c
-			return
-		}
-	}
-}
-
 // signed tells whether an answer has a name and a date.
 func (c *Confirmation) signed() bool {
 	return strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != ""
 }
 
 // refuses says why an answer does not close its item; "" it does.
-func (j *judge) refuses(it *Item, c *Confirmation) string {
-	if j.future(c) {
+func refuses(it *Item, c *Confirmation, day string) string {
+	if c.after(day) {
 		return "its answer is dated " + strings.TrimSpace(c.Date) + ", which is still to come"
 	}
 	if it.Figure == nil {
@@ -90,21 +76,23 @@ func (q Quantity) inAnswer() string {
 	return string(q)
 }
 
-// future tells whether an answer is dated after the day of the question, or with no
-// day at all.
-func (j *judge) future(c *Confirmation) bool {
+// after tells whether an answer is dated after a day, an ISO date. Dates that are
+// none are judged by the reader of the design.
+func (c *Confirmation) after(day string) bool {
 	date, err := time.Parse(time.DateOnly, strings.TrimSpace(c.Date))
-	if j.Day == "" || err != nil {
-		return false // the reader of the design judges its form
+	if day == "" || err != nil {
+		return false
 	}
-	day, err := time.Parse(time.DateOnly, j.Day)
-	return err == nil && date.After(day)
+	on, err := time.Parse(time.DateOnly, day)
+	return err == nil && date.After(on)
 }
 
-// confirmed tells whether the design's checklist answers an item that needs no
-// figure.
-func (j *judge) confirmed(id string) bool {
-	it := Item{ID: id}
-	j.answer(&it)
-	return it.Done != nil
+// Confirmation is one answer of the checklist.
+type Confirmation struct {
+	Item       string
+	Who        string
+	Date       string // ISO date
+	Value      string
+	ValidUntil string   // ISO date
+	Figures    []Figure // the numbers with a unit in Value
 }

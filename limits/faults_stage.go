@@ -1,0 +1,214 @@
+package limits
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+)
+
+// FaultInput is what single faults are run on.
+type FaultInput struct {
+	Launcher      *Launcher
+	Limits        EnergyLimits
+	Normal        *worst      // the worst case of normal operation; nil: not computed
+	NormalUnknown string      // why its energy is not known; "" it is
+	Emptying      *VentReport // how it empties without any fault
+	Loading       *loadingAir // what state loading leaves in the volumes
+	Plugged       Plugged
+	Day           string // as in Options
+}
+
+// faultStage runs the faults of one launcher.
+type faultStage struct {
+	FaultInput
+	ctx     context.Context
+	report  *FaultReport
+	answers map[string]*FaultResult // results of searches, by question
+}
+
+func newFaultStage(ctx context.Context, in FaultInput) *faultStage {
+	return &faultStage{FaultInput: in, ctx: ctx, report: &FaultReport{Limit: in.Limits.Total.Value}, answers: map[string]*FaultResult{}}
+}
+
+// computeFaults runs every single fault and the pairs asked for. The error is the
+// context's.
+func computeFaults(ctx context.Context, in FaultInput, pairs PairChoice) (*FaultReport, error) {
+	st := newFaultStage(ctx, in)
+	r := st.report
+	r.AllPairs = pairs == EveryPair
+	faults := st.singleFaults()
+	var err error
+	if r.Faults, err = st.run(faults); err != nil {
+		return nil, err
+	}
+	if pairs == EveryPair {
+		if err := st.everyPair(faults); err != nil {
+			return nil, err
+		}
+	} else {
+		st.latentPairs(faults)
+	}
+	for i := range r.Faults {
+		f := &r.Faults[i]
+		f.place = i
+		r.Shots += f.Shots
+		if f.Effect == NoEffect {
+			r.Unsearched++
+		} else {
+			r.Searched++
+		}
+	}
+	slices.SortStableFunc(r.Faults, worseFault)
+	slices.SortStableFunc(r.Pairs, worseFault)
+	return r, nil
+}
+
+// byPart gives the single faults in the order of the launcher's parts.
+func (r *FaultReport) byPart() []*FaultResult {
+	out := make([]*FaultResult, len(r.Faults))
+	for i := range r.Faults {
+		out[i] = &r.Faults[i]
+	}
+	slices.SortStableFunc(out, func(a, b *FaultResult) int { return cmp.Compare(a.place, b.place) })
+	return out
+}
+
+// worseFault orders faults: failures, unknowns, then by energy, then by pressure.
+func worseFault(a, b FaultResult) int {
+	rank := map[Status]int{Fail: 0, Unknown: 1, OpenItem: 2, Pass: 3, NotApplicable: 4}
+	if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {
+		return c
+	}
+	changes := func(r FaultResult) int {
+		if r.Effect == NoEffect {
+			return 1
+		}
+		return 0
+	}
+	if c := cmp.Compare(changes(a), changes(b)); c != 0 {
+		return c
+	}
+	if c := cmp.Compare(b.Judged, a.Judged); c != 0 && a.Judged == a.Judged && b.Judged == b.Judged {
+		return c
+	}
+	return cmp.Compare(b.WorstGauge, a.WorstGauge)
+}
+
+// readyFault fills what is known of a result without a search, and gives the
+// search that is still needed; nil: none.
+func (st *faultStage) readyFault(f *fault, r *FaultResult) *faultSearch {
+	*r = FaultResult{ID: f.id, Part: f.part, Mode: f.mode, State: "any",
+		Effect: NoEffect, Freed: math.NaN(), Status: Pass, Basis: OnCircuit, Reason: f.whyNot,
+		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
+	if !f.anyState {
+		r.State = f.state.String()
+	}
+	w := st.failed(f)
+	start, ok := st.faultStart(w, f)
+	st.faultPressure(r, w, f, start, ok)
+	switch {
+	case f.mode == MuzzlePlugged:
+		st.pluggedMuzzle(r)
+		return nil
+	case f.mode == Jammed:
+		st.jam(r, f)
+		if f.behind > 0 && !(f.behind <= r.WorstGauge) {
+			r.WorstGauge, r.Where = f.behind, "barrel"
+		}
+		return nil
+	case !f.changes:
+		r.Energy, r.Judged = st.normalEnergy()
+		return nil
+	case !ok:
+		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
+		r.Status, r.Reason = Unknown, st.Launcher.Overcharge().Why
+		return nil
+	}
+	r.Effect, r.Reason = ChangesShot, ""
+	if f.unasked {
+		r.Effect = FiresUnasked
+	}
+	return &faultSearch{st, f, w, start, r}
+}
+
+// jam judges a jammed projectile: it does not leave, but what a hand could free is
+// held back by the drill alone.
+func (st *faultStage) jam(r *FaultResult, f *fault) {
+	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, OnProcedure
+	switch {
+	case math.IsNaN(f.freed):
+		r.Status, r.Reason = Unknown, f.consequence
+	case f.freed > st.Limits.Total.Value && !st.Launcher.confirmed(ItemJamDrill, st.Day):
+		r.Status, r.Reason = OpenItem, "OPEN: jam drill (item "+ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
+	}
+}
+
+// failed is the design with the fault.
+func (st *faultStage) failed(f *fault) *Launcher {
+	w := st.Launcher.Clone()
+	if f.apply != nil {
+		f.apply(w)
+	}
+	return w
+}
+
+// faultStart is the highest start pressure of a shot with the fault [Pa gauge];
+// not ok where it is unknown.
+func (st *faultStage) faultStart(w *Launcher, f *fault) (float64, bool) {
+	if f.overcharges {
+		return w.faultHigh()
+	}
+	high, ok := st.Launcher.SoakedHigh()
+	if !ok {
+		return 0, false
+	}
+	if f.raises > 0 {
+		high = w.soak(min(st.normalHigh()+f.raises, w.deadHead(math.Inf(1))))
+	}
+	return high, true
+}
+
+// normalHigh is the highest normal pressure before any heat [Pa gauge].
+func (st *faultStage) normalHigh() float64 {
+	high, _ := st.Launcher.NormalHigh()
+	return high
+}
+
+// faultPressure finds the highest pressure anywhere with the fault.
+func (st *faultStage) faultPressure(r *FaultResult, w *Launcher, f *fault, start float64, ok bool) {
+	r.WorstGauge, r.Where = math.NaN(), ""
+	if !ok {
+		return
+	}
+	for i, g := range w.highStart(start) {
+		if !(g <= r.WorstGauge) {
+			r.WorstGauge, r.Where = g, w.Volumes[i].Name
+		}
+	}
+}
+
+// normalEnergy is the worst energy of normal operation, raw and judged.
+func (st *faultStage) normalEnergy() (raw, judged float64) {
+	if st.NormalUnknown != "" {
+		return math.NaN(), math.NaN()
+	}
+	return st.Normal.value, st.Normal.value * ModelFactor
+}
+
+// pluggedMuzzle judges what the barrel takes with its muzzle plugged: the projectile
+// does not leave.
+func (st *faultStage) pluggedMuzzle(r *FaultResult) {
+	r.Energy, r.Judged = 0, 0
+	r.Where = "barrel"
+	p := st.Plugged
+	if p.Unknown != "" {
+		r.Status, r.Reason = Unknown, p.Unknown
+		return
+	}
+	r.Status, r.Reason = Pass, p.Why
+	if p.Exceeds() {
+		r.Status = Fail
+	}
+	r.WorstGauge = max(r.WorstGauge, p.Value)
+}
