@@ -29,9 +29,11 @@ func TestItemsOnEmptying(t *testing.T) {
 	vent := byID[ItemVentTest]
 	assert.Contains(t, vent.Expect, "0.050 bar or less on every gauge after 21.0 s at the latest")
 	assert.Contains(t, vent.Why, " It reveals: vent stuck shut.")
-	assert.Equal(t, Expected{Unit: InSecond, Low: 0, High: 21, Also: &Expected{Unit: InPascalGauge, Low: math.Inf(-1), High: 5000}}, *vent.Figure)
+	assert.Equal(t, Expected{Unit: InSecond, Low: 0, High: 21, Also: &Expected{Unit: InPascalGauge, Low: math.Inf(-1), High: 5000}},
+		*vent.Figure)
 	assert.Contains(t, byID[ItemStaysEmpty].Expect, "tank could come back to 0.030 bar")
-	assert.Equal(t, "tank from 0.80 bar: cooling alone takes it to about 0.70 bar, to 0.60 bar at most, and is over after 3 min; after that it stands, "+
+	assert.Equal(t, "tank from 0.80 bar: cooling alone takes it to about 0.70 bar, to 0.60 bar at most, and is over after 3 min; after "+
+		"that it stands, "+
 		"to what the gauge can show, until 10 min (then no leak of more than 0.0080 bar a minute can hide)", byID[ItemLeakDown].Expect)
 	assert.Contains(t, byID[ItemOpenTag].Expect, "at most 0.12 J")
 	assert.Equal(t, "the gauge on tank within 0.026 bar", byID[ItemGaugeCompare].Expect)

@@ -87,7 +87,8 @@ const (
 // of two only.
 func JudgeLeakDown(l *Launcher, log VentLog) (*LeakAnswer, error) {
 	nan := LeakSize{math.NaN(), math.NaN(), math.NaN()}
-	a := &LeakAnswer{Name: log.Name, Volume: l.logVolume(log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(), Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
+	a := &LeakAnswer{Name: log.Name, Volume: l.logVolume(log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
+		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
 	f, why, err := newLeakFit(l, a, log)
 	if err != nil || why != "" {
 		a.Says = string(a.Status) + ": " + why + "."

@@ -40,7 +40,8 @@ func newLeakModel(l *Launcher, volume string, cutOut float64) *leakModel {
 	m.c.Supply = nil
 	m.join()
 	m.warm(cutOut)
-	m.c.Paths = append(m.c.Paths, pneumatics.Path{Name: "leak", From: pneumatics.Node(m.volume), To: pneumatics.Atmosphere, Kind: pneumatics.Orifice})
+	m.c.Paths = append(m.c.Paths, pneumatics.Path{Name: "leak", From: pneumatics.Node(m.volume), To: pneumatics.Atmosphere,
+		Kind: pneumatics.Orifice})
 	return m
 }
 

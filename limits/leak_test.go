@@ -61,8 +61,9 @@ func (c leakCase) made(t *testing.T, l *Launcher, r *rand.Rand) VentLog {
 // that changes by up to 0.8 K, a gauge that is off at zero by up to four fifths of
 // its class, readings to a fifth of a division with noise, and gaps.
 func randomLeak(r *rand.Rand, bore float64) leakCase {
-	return leakCase{bore: bore, warmth: 1.3*r.Float64() - 0.3, pace: math.Exp(math.Log(2) * (2*r.Float64() - 1)), drift: 0.8 * (2*r.Float64() - 1),
-		zero: 0.8 * 0.016 * 1.6e5 * (2*r.Float64() - 1), noise: 400, round: 1000, until: 900 + 600*r.Float64(), every: 20}
+	return leakCase{bore: bore, warmth: 1.3*r.Float64() - 0.3, pace: math.Exp(math.Log(2) * (2*r.Float64() - 1)),
+		drift: 0.8 * (2*r.Float64() - 1),
+		zero:  0.8 * 0.016 * 1.6e5 * (2*r.Float64() - 1), noise: 400, round: 1000, until: 900 + 600*r.Float64(), every: 20}
 }
 
 // The answer must be right in every log. The leaks of 0.06 to 1 mm lose from three
@@ -224,8 +225,7 @@ func TestReadingForAsLongAsIsAskedSuffices(t *testing.T) {
 
 // The leak by itself, gas as warm as the walls, empties by the closed form of
 // choked isothermal flow, p = p0 exp(-t/tau), tau = V/(A psi sqrt(R T)), psi =
-// 0.68473146 (NACA Report 1135; the blow-down of the project's table). 1e-4: the
-// course is read between 61 points.
+// 0.68473146 (NACA Report 1135). 1e-4: the course is read between 61 points.
 func TestALeakEmptiesByTheClosedForm(t *testing.T) {
 	l := sealedTank()
 	l.Model.Parts.NoWallHeat = true
@@ -331,7 +331,8 @@ func TestWhatALeakFitMeans(t *testing.T) {
 		says   string
 	}{
 		{"tight", func(*leakFit) {}, 0, false, LeakTight, "loses 0.00800 bar in the first minute"},
-		{"a little more may hide", func(f *leakFit) { f.a.Most.Minute = 801 }, 0, false, LeakCannotTell, "a leak of up to 0.00801 bar a minute could hide. Read for at least 15 min"},
+		{"a little more may hide", func(f *leakFit) { f.a.Most.Minute = 801 }, 0, false, LeakCannotTell, "a leak of up to 0.00801 bar a " +
+			"minute could hide. Read for at least 15 min"},
 		{"nobody knows what may hide", func(f *leakFit) { f.a.Most.Minute = math.NaN() }, 0, false, LeakCannotTell, "could hide"},
 		{"too few after the cooling", func(*leakFit) {}, 0, true, LeakCannotTell, "too few readings"},
 		{"shorter than the cooling", func(f *leakFit) { f.a.Settled = 1201 }, 0, false, LeakCannotTell, "goes on for up to 21 min"},
@@ -340,13 +341,16 @@ func TestWhatALeakFitMeans(t *testing.T) {
 		{"a great fall fits within", func(f *leakFit) { f.a.End, f.a.RMS = start-4e4, 2000 }, 0, false, LeakTight, ""},
 		{"a great fall fits no more", func(f *leakFit) { f.a.End, f.a.RMS = start-4e4, 2001 }, 0, false, LeakInconsistent, ""},
 		{"falls after the cooling", func(f *leakFit) { f.a.Least.Area = 1e-10 }, 1e-10, false, LeakLeaks, "as through a hole"},
-		{"falls, but as far as cooling could", func(f *leakFit) { f.a.Least.Area = 1e-10 }, 0, false, LeakCannotTell, "no further than cooling could"},
-		{"falls as far as cooling, room and gauge together", func(f *leakFit) { f.a.Least.Area, f.runs[0][0].Gauge = 1e-10, start+500+300+1000 }, 0, false, LeakCannotTell, ""},
+		{"falls, but as far as cooling could", func(f *leakFit) { f.a.Least.Area = 1e-10 }, 0, false, LeakCannotTell,
+			"no further than cooling could"},
+		{"falls as far as cooling, room and gauge together", func(f *leakFit) { f.a.Least.Area, f.runs[0][0].Gauge = 1e-10, start+500+300+1000 },
+			0, false, LeakCannotTell, ""},
 		{"falls further", func(f *leakFit) { f.a.Least.Area, f.runs[0][0].Gauge = 1e-10, start+500+300+1001 }, 0, false, LeakLeaks, ""},
 		{"falls late by an error of a reading", lateFallBy(500), 0, false, LeakTight, ""},
 		{"falls late by more", lateFallBy(501), 0, false, LeakCannotTell, "stands still and then falls by 0.00501 bar"},
 		{"never moves", func(f *leakFit) { f.a.Cooling = 2e4 }, 0, false, LeakCannotTell, "never moves"},
-		{"too coarse", func(f *leakFit) { f.a.Most.Minute, f.a.Needed = 801, math.Inf(1) }, 0, false, LeakCannotTell, "longer than an hour with this gauge"},
+		{"too coarse", func(f *leakFit) { f.a.Most.Minute, f.a.Needed = 801, math.Inf(1) }, 0, false, LeakCannotTell,
+			"longer than an hour with this gauge"},
 	} {
 		f := &leakFit{l: l, m: newLeakModel(l, "tank", start), a: &LeakAnswer{Start: start, End: start, Length: 1200, Settled: 300, Cooling: 500,
 			Resolves: 500, Drift: 300, Needed: 900, RMS: 100, Most: LeakSize{Area: 1e-10, Minute: 800}}}

@@ -16,7 +16,8 @@ func tankAndDose() *Launcher {
 	l := ventedTank()
 	l.Volumes = append(l.Volumes, VolumeSpec{Name: "dose", Volume: Exact("", 1e-3)})
 	l.Paths[0].From = "dose"
-	l.Paths = append(l.Paths, PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Charging), Flow: orifice(1e-3, 0.75)})
+	l.Paths = append(l.Paths, PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.Charging), Flow: orifice(1e-3, 0.75)})
 	return l
 }
 
@@ -50,9 +51,12 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 		{"a check valve against its direction", func(l *Launcher) {
 			l.pathNamed("feed").Kind, l.pathNamed("feed").From, l.pathNamed("feed").To = pneumatics.Check, "dose", "tank"
 		}, false, true, 3, Pass, "2 shut and a vent", ""},
-		{"a check valve in its direction", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Check }, false, true, 2, Pass, "1 shut and a vent", ""},
-		{"a relief valve is shut", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Relief }, false, true, 3, Pass, "2 shut and a vent", ""},
-		{"the supply runs into what is empty", func(l *Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2, Pass, "from dose to the barrel: 1 shut and a vent between", ""},
+		{"a check valve in its direction", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Check }, false, true, 2, Pass,
+			"1 shut and a vent", ""},
+		{"a relief valve is shut", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Relief }, false, true, 3, Pass, "2 shut and a vent",
+			""},
+		{"the supply runs into what is empty", func(l *Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2, Pass,
+			"from dose to the barrel: 1 shut and a vent between", ""},
 	} {
 		l := tankAndDose()
 		c.change(l)
@@ -75,7 +79,8 @@ func TestTheWaitIsSaid(t *testing.T) {
 		return loadingEmpty(&Assessment{Launcher: ventedTank(), Loading: &air}).Why
 	}
 	assert.NotContains(t, why(loadingAir{}), "wait")
-	assert.Contains(t, why(loadingAir{names: []string{"tank", "dose"}, wait: 12.01}), "wait 13.0 s after the last charge: tank, dose empties that long")
+	assert.Contains(t, why(loadingAir{names: []string{"tank", "dose"}, wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+
+		"empties that long")
 	assert.Contains(t, why(loadingAir{names: []string{"tank"}, wait: math.Inf(1)}), "tank does not get to the target")
 }
 

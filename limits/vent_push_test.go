@@ -91,7 +91,8 @@ func TestTheFirmestHoldIsPushedToo(t *testing.T) {
 func TestTheExpectedTimeLiesInItsBracket(t *testing.T) {
 	chained := ventedTank()
 	chained.Volumes = append(chained.Volumes, VolumeSpec{Name: "dose", Volume: between("", 0.9e-3, 1.1e-3)})
-	chained.Paths = append(chained.Paths, PathSpec{Name: "join", From: "dose", To: "tank", Kind: pneumatics.Orifice, Flow: orifice(1e-3, 0.75)})
+	chained.Paths = append(chained.Paths, PathSpec{Name: "join", From: "dose", To: "tank", Kind: pneumatics.Orifice,
+		Flow: orifice(1e-3, 0.75)})
 	for name, l := range map[string]*Launcher{"two dumps": dumped(), "chained": chained} {
 		for _, c := range emptied(t, l).Cases {
 			assert.LessOrEqual(t, c.Expected, c.Slowest, name+" "+c.Scenario+" "+c.Volume)

@@ -68,7 +68,8 @@ type ventSizer struct {
 
 func (s *ventSizer) size() (VentSize, error) {
 	name := s.l.Volumes[s.volume].Name
-	v := VentSize{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(), Delivery: math.NaN(), Balance: math.NaN()}
+	v := VentSize{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(),
+		Delivery: math.NaN(), Balance: math.NaN()}
 	s.path = len(s.l.Paths)
 	for i := range s.l.Paths {
 		p := &s.l.Paths[i]
@@ -123,7 +124,8 @@ func (s *ventSizer) with(w *Launcher, bore float64) *Launcher {
 }
 
 // A drilled hole: its bore may be less than the drill's by this [m], and its
-// discharge coefficient lies between these
+// discharge coefficient lies between these, of a sharp edge and of a rounded one (from
+// memory).
 const (
 	boreError = 0.05e-3
 	narrowCd  = 0.60
