@@ -25,8 +25,9 @@ func ventItems(a *Assessment) []Item {
 func ventTestItem(a *Assessment) Item {
 	expect, figure := expectVent(a.Emptying)
 	return Item{ID: ItemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: VentPowerLoss,
-		Why:    "A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, ItemVentTest),
-		How:    "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. Before each event.",
+		Why: "A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, ItemVentTest),
+		How: "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
+			"Before each event.",
 		Expect: expect, Figure: figure, Source: ventRule}
 }
 
@@ -68,7 +69,8 @@ func expectVent(e *VentReport) (words string, figure *Expected) {
 		return "", nil
 	}
 	latest := math.Ceil(worst.Slowest)
-	words = fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open", bar(e.Target), significant(latest, 3))
+	words = fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open",
+		bar(e.Target), significant(latest, 3))
 	if math.IsInf(latest, 1) {
 		words, latest = worst.Volume+" does not empty: mend that first", 0
 	}
@@ -101,7 +103,8 @@ func expectLeakDown(a *Assessment) string {
 		if t.Opens != "" {
 			return fmt.Sprintf("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
-		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what the gauge can show",
+		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what "+
+			"the gauge can show",
 			t.Volume, bar(t.Start), bar(t.Start-t.Falls), bar(t.Start-t.FallsMost), minutes(t.Settled))
 		switch {
 		case math.IsInf(t.Needed, 1):

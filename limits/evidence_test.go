@@ -8,7 +8,8 @@ import (
 
 // fineItems are the items that logs answer, both done by a person.
 func fineItems() []Item {
-	return []Item{{ID: ItemVentTest, Done: &Confirmation{Who: "two", Date: "2026-05-01"}}, {ID: ItemLeakDown, Done: &Confirmation{Who: "two", Date: "2026-05-01"}}}
+	return []Item{{ID: ItemVentTest, Done: &Confirmation{Who: "two", Date: "2026-05-01"}},
+		{ID: ItemLeakDown, Done: &Confirmation{Who: "two", Date: "2026-05-01"}}}
 }
 
 func fineReport() *Report {
@@ -18,7 +19,8 @@ func fineReport() *Report {
 // A test that went wrong decides, whatever the model and the checklist say; one
 // that shows too little is not a pass either.
 func TestLogsDecide(t *testing.T) {
-	for status, want := range map[LogStatus]Status{LogAgrees: Pass, LogSlower: Fail, LogReturns: Fail, LogStays: Fail, LogSettlesOff: Fail, LogFaster: Fail,
+	for status, want := range map[LogStatus]Status{LogAgrees: Pass, LogSlower: Fail, LogReturns: Fail, LogStays: Fail, LogSettlesOff: Fail,
+		LogFaster:     Fail,
 		LogGaugeBlind: Fail, LogNotInTime: Fail, LogTooFew: Unknown, LogStopsEarly: Unknown, LogStartsLate: Unknown, LogInconsistent: Unknown} {
 		v, there := ventMeasured(&Assessment{Logs: Logs{Vent: &LogAnswer{Name: "log.csv", Status: status, Says: "it says."}}})
 		assert.True(t, there)
@@ -46,7 +48,8 @@ func TestLogsDecide(t *testing.T) {
 	}
 	r := fineReport()
 	r.TakeLogs(&Launcher{}, &LogAnswer{Status: LogTooFew}, &LeakAnswer{Status: LeakLeaks})
-	assert.Equal(t, []string{MeasuredLeak, MeasuredEmptying, "energy.total"}, []string{r.Verdicts[0].ID, r.Verdicts[1].ID, r.Verdicts[2].ID}, "what fails goes first")
+	assert.Equal(t, []string{MeasuredLeak, MeasuredEmptying, "energy.total"}, []string{r.Verdicts[0].ID, r.Verdicts[1].ID, r.Verdicts[2].ID},
+		"what fails goes first")
 }
 
 // A good log answers what it shows and no more: one run of one of several gauges
@@ -69,7 +72,8 @@ func TestGoodLogsAnswerTheirItem(t *testing.T) {
 // of another test stays as it is. No log, no verdict.
 func TestLogsAnswerTheirItemsOnly(t *testing.T) {
 	fine := fineItems()
-	a := &Assessment{Launcher: &Launcher{Volumes: []VolumeSpec{{Name: "tank"}}}, Logs: Logs{Leak: &LeakAnswer{Status: LeakLeaks, Says: "leaks: a lot."}}}
+	a := &Assessment{Launcher: &Launcher{Volumes: []VolumeSpec{{Name: "tank"}}},
+		Logs: Logs{Leak: &LeakAnswer{Status: LeakLeaks, Says: "leaks: a lot."}}}
 	items := answeredByLogs(fine, a)
 	assert.NotNil(t, items[0].Done)
 	assert.Nil(t, items[1].Done)
@@ -89,7 +93,8 @@ func TestLogsAnswerTheirItemsOnly(t *testing.T) {
 	assert.False(t, there)
 	others := []Verdict{{ID: "energy.total", Status: Pass}, {ID: "heat.soak", Status: NotApplicable}}
 	assert.Equal(t, others, withLogs(others, &Assessment{}))
-	assert.Equal(t, []string{"energy.total", "heat.soak", MeasuredEmptying, MeasuredLeak}, idsOf(withLogs(others, a)), "what is good goes to the end")
+	assert.Equal(t, []string{"energy.total", "heat.soak", MeasuredEmptying, MeasuredLeak}, idsOf(withLogs(others, a)),
+		"what is good goes to the end")
 }
 
 func idsOf(verdicts []Verdict) (ids []string) {

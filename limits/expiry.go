@@ -25,7 +25,8 @@ func datesPast(a *Assessment) (v Verdict, there bool) {
 		}
 	}
 	v = newVerdict(DatesPast, "Parts and tests past their date", InCount)
-	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)",
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: "+
+		"own rule of this project (common practice, no source)",
 		ItemValidMonths)
 	v.Basis = OnData
 	v.judge(float64(len(past)), 0)

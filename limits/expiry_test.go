@@ -42,16 +42,17 @@ func TestDatesAreJudged(t *testing.T) {
 		want Status
 		past float64
 	}{
-		"before":                       {dated, "2026-05-29", Pass, 0},
-		"the day":                      {dated, "2026-05-30", Pass, 0},
-		"the day after":                {dated, "2026-05-31", Fail, 1},
-		"the month after":              {dated, "2026-06-01", Fail, 1},
-		"both":                         {dated, "2030-01-02", Fail, 2},
-		"no day":                       {dated, "", "", 0},
-		"no dates":                     {&Launcher{}, "2026-06-01", "", 0},
-		"a test of twelve months ago":  {tested, "2026-05-30", Pass, 0},
-		"a test of a day more":         {tested, "2026-05-31", Fail, 1},
-		"a test that states till when": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-30", ValidUntil: "2025-06-01"}}}, "2025-06-02", Fail, 1},
+		"before":                      {dated, "2026-05-29", Pass, 0},
+		"the day":                     {dated, "2026-05-30", Pass, 0},
+		"the day after":               {dated, "2026-05-31", Fail, 1},
+		"the month after":             {dated, "2026-06-01", Fail, 1},
+		"both":                        {dated, "2030-01-02", Fail, 2},
+		"no day":                      {dated, "", "", 0},
+		"no dates":                    {&Launcher{}, "2026-06-01", "", 0},
+		"a test of twelve months ago": {tested, "2026-05-30", Pass, 0},
+		"a test of a day more":        {tested, "2026-05-31", Fail, 1},
+		"a test that states till when": {&Launcher{Checklist: []Confirmation{{Item: "seal-guard", Date: "2025-05-30",
+			ValidUntil: "2025-06-01"}}}, "2025-06-02", Fail, 1},
 	} {
 		v, there := datesPast(&Assessment{Stated: c.l, Day: c.day})
 		assert.Equal(t, c.want != "", there, name)
@@ -68,7 +69,8 @@ func TestDatesAreJudged(t *testing.T) {
 // What has not happened yet shows nothing.
 func TestDatesAhead(t *testing.T) {
 	l := &Launcher{Volumes: []VolumeSpec{{Name: "tank", MadeOn: "2031-01-01", ProofTest: "15 bar, water, 2032-01-01, two initials"}},
-		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-06-01"}, {Item: ItemLeakDown, Who: "two", Date: "2026-05-31"}}}
+		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-06-01"},
+			{Item: ItemLeakDown, Who: "two", Date: "2026-05-31"}}}
 	fine := fineItems()
 	items := reopenedByDates(fine, l, "2026-05-31")
 	assert.Len(t, items, 4)

@@ -87,7 +87,8 @@ const (
 // of two only.
 func JudgeLeakDown(l *Launcher, log VentLog) (*LeakAnswer, error) {
 	nan := LeakSize{math.NaN(), math.NaN(), math.NaN()}
-	a := &LeakAnswer{Name: log.Name, Volume: l.logVolume(log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(), Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
+	a := &LeakAnswer{Name: log.Name, Volume: l.logVolume(log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
+		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
 	f, why, err := newLeakFit(l, a, log)
 	if err != nil || why != "" {
 		a.Says = string(a.Status) + ": " + why + "."
@@ -149,8 +150,8 @@ func (l *Launcher) readingError(volume string) (size, hides float64, ok bool) {
 	return 0, hides, false
 }
 
-// hole writes the bore of a leak [m].
-func hole(d float64) string { return significant(1e3*d, 2) + " mm" }
+// boreText writes the bore of a leak [m].
+func boreText(d float64) string { return significant(1e3*d, 2) + " mm" }
 
 // minutes writes a time, rounded up [s].
 func minutes(t float64) string {

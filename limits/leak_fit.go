@@ -132,11 +132,13 @@ func (f *leakFit) wrongStart() string {
 	top, ok := l.ventPressures()
 	zero := f.zero()
 	if ok && a.Start > 1.1*top[f.m.volume]+zero {
-		return fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units", shown(a.Start), a.Volume, bar(top[f.m.volume]))
+		return fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
+			readingText(a.Start), a.Volume, bar(top[f.m.volume]))
 	}
 	for _, run := range f.runs {
 		if least := startShare * f.m.start[f.m.volume]; run[0].Gauge+zero < least {
-			return fmt.Sprintf("it starts at %s, but %s is charged to %s: wrong file or wrong units, or another volume", shown(run[0].Gauge), a.Volume, shown(f.m.start[f.m.volume]))
+			return fmt.Sprintf("it starts at %s, but %s is charged to %s: wrong file or wrong units, or another volume",
+				readingText(run[0].Gauge), a.Volume, readingText(f.m.start[f.m.volume]))
 		}
 	}
 	return ""
@@ -161,7 +163,8 @@ func (f *leakFit) rises() string {
 		lowest := run[0].Gauge
 		for _, r := range run {
 			if r.Gauge-lowest > most {
-				return fmt.Sprintf("the reading rises from %s to %s, more than the %s that heat can do: the supply ran, or the wrong file", shown(lowest), shown(r.Gauge), shown(most))
+				return fmt.Sprintf("the reading rises from %s to %s, more than the %s that heat can do: the supply ran, or the wrong file",
+					readingText(lowest), readingText(r.Gauge), readingText(most))
 			}
 			lowest = min(lowest, r.Gauge)
 		}

@@ -74,22 +74,29 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 	span := a.Start - a.End
 	switch {
 	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
-		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, or the wrong file or units", shown(a.RMS))
+		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
+			"or the wrong file or units", readingText(a.RMS))
 	case f.certain(late):
 		f.leaks(say)
 	case a.Length < a.Settled || !enough:
-		say(LeakCannotTell, "the cooling after the fill goes on for up to %s on this gauge and may take the reading from %s to %s; the log has %s and too few readings after that. Read for %s",
-			minutes(a.Settled), shown(a.Start), shown(a.Start-a.Cooling), minutes(a.Length), f.howLong())
+		say(LeakCannotTell, "the cooling after the fill goes on for up to %s on this gauge and may take the reading from %s to %s; the log "+
+			"has %s and too few readings after that. Read for %s",
+			minutes(a.Settled), readingText(a.Start), readingText(a.Start-a.Cooling), minutes(a.Length), f.howLong())
 	case f.stuck():
-		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the same. Tap the gauge, and begin at the cut-out")
+		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
+			"same. Tap the gauge, and begin at the cut-out")
 	case a.Least.Area > 0:
-		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out", f.howLong())
+		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
+			f.howLong())
 	case f.lateFall() > a.Resolves:
-		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that sticks. Read again for %s", shown(f.lateFall()), f.howLong())
+		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
+			"sticks. Read again for %s", readingText(f.lateFall()), f.howLong())
 	case !(a.Most.Minute <= tightLoss*a.Start):
-		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s", shown(a.Resolves), shown(a.Most.Minute), f.howLong())
+		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s",
+			readingText(a.Resolves), readingText(a.Most.Minute), f.howLong())
 	default:
-		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the first minute (a needle that sticks shows none: tap the gauge while reading)", hole(a.Most.Bore()), shown(a.Most.Minute))
+		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the "+
+			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreText(a.Most.Bore()), readingText(a.Most.Minute))
 	}
 }
 
@@ -108,16 +115,18 @@ func (f *leakFit) lateFall() float64 {
 func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {
 	a := f.a
 	say(LeakLeaks, "as through a hole of %s effective (%s to %s), which loses %s in the first minute from %s",
-		hole(a.Bore.Bore()), hole(a.Least.Bore()), hole(a.Most.Bore()), shown(a.Bore.Minute), shown(a.Start))
+		boreText(a.Bore.Bore()), boreText(a.Least.Bore()), boreText(a.Most.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
 	if math.IsInf(a.Most.Area, 1) {
-		say(LeakLeaks, "as through a hole of %s effective or more, which loses %s in the first minute from %s", hole(a.Least.Bore()), shown(a.Bore.Minute), shown(a.Start))
+		say(LeakLeaks, "as through a hole of %s effective or more, which loses %s in the first minute from %s",
+			boreText(a.Least.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
 	}
 }
 
 // howLong says how long to read, or that this gauge is too coarse.
 func (f *leakFit) howLong() string {
 	if math.IsInf(f.a.Needed, 1) {
-		return fmt.Sprintf("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes", shown(f.finer()))
+		return fmt.Sprintf("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes",
+			readingText(f.finer()))
 	}
 	return "at least " + minutes(f.a.Needed)
 }
@@ -204,7 +213,8 @@ func (f *leakFit) where() string {
 		if p.To != "barrel" || a.Status != LeakLeaks {
 			continue
 		}
-		fmt.Fprintf(&b, " If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not load before it is mended.", p.Path, shown(p.Hold), minutes(p.Fills))
+		fmt.Fprintf(&b, " If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not "+
+			"load before it is mended.", p.Path, readingText(p.Hold), minutes(p.Fills))
 	}
 	return b.String()
 }

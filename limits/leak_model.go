@@ -40,7 +40,8 @@ func newLeakModel(l *Launcher, volume string, cutOut float64) *leakModel {
 	m.c.Supply = nil
 	m.join()
 	m.warm(cutOut)
-	m.c.Paths = append(m.c.Paths, pneumatics.Path{Name: "leak", From: pneumatics.Node(m.volume), To: pneumatics.Atmosphere, Kind: pneumatics.Orifice})
+	m.c.Paths = append(m.c.Paths, pneumatics.Path{Name: "leak", From: pneumatics.Node(m.volume), To: pneumatics.Atmosphere,
+		Kind: pneumatics.Orifice})
 	return m
 }
 
@@ -94,16 +95,16 @@ func (m *leakModel) warm(cutOut float64) {
 		return
 	}
 	sensed, empty := m.l.Node(m.l.Sensed()), make([]float64, len(full.Volumes))
-	take := func(heat pneumatics.Heat, to []float64) float64 {
+	fillBy := func(heat pneumatics.Heat, temperatures []float64) float64 {
 		t, end := filled(full, sensed, empty, cutOut, heat)
 		for i := range end {
-			to[i] = end[i].Temperature
+			temperatures[i] = end[i].Temperature
 			m.start[i] = end[i].Pressure - pa
 		}
 		return t
 	}
-	take(pneumatics.Adiabatic, m.hot)
-	m.filling = take(pneumatics.Convection, m.expected)
+	fillBy(pneumatics.Adiabatic, m.hot)
+	m.filling = fillBy(pneumatics.Convection, m.expected)
 }
 
 // leakCourse is the reading of a sealed volume: closely at first, while the gas

@@ -100,7 +100,8 @@ func (m *leakModel) readings(t *LeakTest, warmth, drift, end float64) error {
 	for _, at := range leakTimes(end) {
 		room := drift * at / end
 		fast := at / slowestHeat
-		t.Sheet = append(t.Sheet, Reading{Time: at, Low: cold.at(at) + hot.at(fast) - cold.at(fast) - room, Gauge: expected.at(at), High: t.High + room})
+		t.Sheet = append(t.Sheet, Reading{Time: at, Low: cold.at(at) + hot.at(fast) - cold.at(fast) - room, Gauge: expected.at(at),
+			High: t.High + room})
 	}
 	return nil
 }

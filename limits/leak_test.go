@@ -3,6 +3,7 @@ package limits
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -60,8 +61,9 @@ func (c leakCase) made(t *testing.T, l *Launcher, r *rand.Rand) VentLog {
 // that changes by up to 0.8 K, a gauge that is off at zero by up to four fifths of
 // its class, readings to a fifth of a division with noise, and gaps.
 func randomLeak(r *rand.Rand, bore float64) leakCase {
-	return leakCase{bore: bore, warmth: 1.3*r.Float64() - 0.3, pace: math.Exp(math.Log(2) * (2*r.Float64() - 1)), drift: 0.8 * (2*r.Float64() - 1),
-		zero: 0.8 * 0.016 * 1.6e5 * (2*r.Float64() - 1), noise: 400, round: 1000, until: 900 + 600*r.Float64(), every: 20}
+	return leakCase{bore: bore, warmth: 1.3*r.Float64() - 0.3, pace: math.Exp(math.Log(2) * (2*r.Float64() - 1)),
+		drift: 0.8 * (2*r.Float64() - 1),
+		zero:  0.8 * 0.016 * 1.6e5 * (2*r.Float64() - 1), noise: 400, round: 1000, until: 900 + 600*r.Float64(), every: 20}
 }
 
 // The answer must be right in every log. The leaks of 0.06 to 1 mm lose from three
@@ -72,7 +74,7 @@ func randomLeak(r *rand.Rand, bore float64) leakCase {
 func TestLeakLogsMadeFromTheModelAreJudgedRight(t *testing.T) {
 	r := rand.New(rand.NewPCG(32, 4414))
 	l := sealedTank()
-	for i := range 100 {
+	for i := range logsTried() {
 		c := randomLeak(r, 0)
 		a, err := JudgeLeakDown(l, c.made(t, l, r))
 		require.NoError(t, err)
@@ -99,10 +101,14 @@ func TestWarmthIsNoLeakAndColdHidesNone(t *testing.T) {
 	l := sealedTank()
 	l.Gauges[0].Graduation = Exact("", 500)
 	r := rand.New(rand.NewPCG(33, 4414))
-	tight, leaks := 0, 0
-	for _, warmth := range []float64{-1, -0.5, 0, 0.5, 1} {
-		for _, pace := range []float64{0.5, 1, 2} {
-			for _, until := range []float64{20, 60, 150, 400, 1200} {
+	tight, leaks, least := 0, 0, 4
+	warmths, paces, lengths := []float64{-1, 1}, []float64{0.5, 2}, []float64{20, 150, 400, 1200}
+	if os.Getenv("PUFFPROOF_LONG") != "" {
+		least, warmths, paces, lengths = 15, []float64{-1, -0.5, 0, 0.5, 1}, []float64{0.5, 1, 2}, []float64{20, 60, 150, 400, 1200}
+	}
+	for _, warmth := range warmths {
+		for _, pace := range paces {
+			for _, until := range lengths {
 				c := leakCase{warmth: warmth, pace: pace, round: 100, until: until, every: until / 30, drift: 0.9}
 				a, err := JudgeLeakDown(l, c.made(t, l, r))
 				require.NoError(t, err)
@@ -121,8 +127,8 @@ func TestWarmthIsNoLeakAndColdHidesNone(t *testing.T) {
 			}
 		}
 	}
-	assert.GreaterOrEqual(t, tight, 15, "every log of 20 minutes")
-	assert.GreaterOrEqual(t, leaks, 15)
+	assert.GreaterOrEqual(t, tight, least, "every log of 20 minutes")
+	assert.GreaterOrEqual(t, leaks, least)
 }
 
 // What a person, a gauge or a wrong file can do to a log.
@@ -208,7 +214,7 @@ func TestReadingForAsLongAsIsAskedSuffices(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, LeakCannotTell, short.Status)
 		require.False(t, math.IsInf(short.Needed, 1))
-		for range 10 {
+		for range 4 {
 			c.until, c.every = short.Needed+30, 20
 			a, err := JudgeLeakDown(l, c.made(t, l, r))
 			require.NoError(t, err)
@@ -219,8 +225,7 @@ func TestReadingForAsLongAsIsAskedSuffices(t *testing.T) {
 
 // The leak by itself, gas as warm as the walls, empties by the closed form of
 // choked isothermal flow, p = p0 exp(-t/tau), tau = V/(A psi sqrt(R T)), psi =
-// 0.68473146 (NACA Report 1135; the blow-down of the project's table). 1e-4: the
-// course is read between 61 points.
+// 0.68473146 (NACA Report 1135). 1e-4: the course is read between 61 points.
 func TestALeakEmptiesByTheClosedForm(t *testing.T) {
 	l := sealedTank()
 	l.Model.Parts.NoWallHeat = true
@@ -310,4 +315,83 @@ func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	words := expectLeakDown(&Assessment{Launcher: l, Emptying: e})
 	assert.Contains(t, words, bar(test.Start-test.FallsMost))
 	assert.Contains(t, words, minutes(test.Needed))
+}
+
+// The words go by the fit, on either side of each boundary; what may hide in a log that
+// is called tight loses 1 % of the reading in a minute and no more.
+func TestWhatALeakFitMeans(t *testing.T) {
+	l := sealedTank()
+	const start = 0.8e5
+	for _, c := range []struct {
+		name   string
+		change func(f *leakFit)
+		late   float64 // least leak that agrees with the readings after the cooling [m2]
+		few    bool    // readings after the cooling
+		want   LeakStatus
+		says   string
+	}{
+		{"tight", func(*leakFit) {}, 0, false, LeakTight, "loses 0.00800 bar in the first minute"},
+		{"a little more may hide", func(f *leakFit) { f.a.Most.Minute = 801 }, 0, false, LeakCannotTell, "a leak of up to 0.00801 bar a " +
+			"minute could hide. Read for at least 15 min"},
+		{"nobody knows what may hide", func(f *leakFit) { f.a.Most.Minute = math.NaN() }, 0, false, LeakCannotTell, "could hide"},
+		{"too few after the cooling", func(*leakFit) {}, 0, true, LeakCannotTell, "too few readings"},
+		{"shorter than the cooling", func(f *leakFit) { f.a.Settled = 1201 }, 0, false, LeakCannotTell, "goes on for up to 21 min"},
+		{"fits within", func(f *leakFit) { f.a.RMS = 1250 }, 0, false, LeakTight, ""},
+		{"fits no more", func(f *leakFit) { f.a.RMS = 1251 }, 0, false, LeakInconsistent, "the best fit is off by 0.0125 bar"},
+		{"a great fall fits within", func(f *leakFit) { f.a.End, f.a.RMS = start-4e4, 2000 }, 0, false, LeakTight, ""},
+		{"a great fall fits no more", func(f *leakFit) { f.a.End, f.a.RMS = start-4e4, 2001 }, 0, false, LeakInconsistent, ""},
+		{"falls after the cooling", func(f *leakFit) { f.a.Least.Area = 1e-10 }, 1e-10, false, LeakLeaks, "as through a hole"},
+		{"falls, but as far as cooling could", func(f *leakFit) { f.a.Least.Area = 1e-10 }, 0, false, LeakCannotTell,
+			"no further than cooling could"},
+		{"falls as far as cooling, room and gauge together", func(f *leakFit) { f.a.Least.Area, f.runs[0][0].Gauge = 1e-10, start+500+300+1000 },
+			0, false, LeakCannotTell, ""},
+		{"falls further", func(f *leakFit) { f.a.Least.Area, f.runs[0][0].Gauge = 1e-10, start+500+300+1001 }, 0, false, LeakLeaks, ""},
+		{"falls late by an error of a reading", lateFallBy(500), 0, false, LeakTight, ""},
+		{"falls late by more", lateFallBy(501), 0, false, LeakCannotTell, "stands still and then falls by 0.00501 bar"},
+		{"never moves", func(f *leakFit) { f.a.Cooling = 2e4 }, 0, false, LeakCannotTell, "never moves"},
+		{"too coarse", func(f *leakFit) { f.a.Most.Minute, f.a.Needed = 801, math.Inf(1) }, 0, false, LeakCannotTell,
+			"longer than an hour with this gauge"},
+	} {
+		f := &leakFit{l: l, m: newLeakModel(l, "tank", start), a: &LeakAnswer{Start: start, End: start, Length: 1200, Settled: 300, Cooling: 500,
+			Resolves: 500, Drift: 300, Needed: 900, RMS: 100, Most: LeakSize{Area: 1e-10, Minute: 800}}}
+		var run []LogReading
+		for at := 0.0; at <= 1200; at += 100 {
+			run = append(run, LogReading{Time: at, Gauge: start})
+		}
+		f.runs = [][]LogReading{run}
+		c.change(f)
+		f.words([3]float64{c.late}, !c.few)
+		assert.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says)
+		assert.Contains(t, f.a.Says, c.says, c.name)
+	}
+}
+
+// lateFallBy lets the last two readings fall.
+func lateFallBy(p float64) func(f *leakFit) {
+	return func(f *leakFit) {
+		run := f.runs[0]
+		run[len(run)-1].Gauge -= p
+		run[len(run)-2].Gauge -= p
+	}
+}
+
+// How long to read: once the cooling is over, what loses 1 % of the start in a minute
+// must have fallen by what readings and room can hide. By hand, with 300 s of cooling,
+// 500 Pa of a reading, 300 Pa of the room and 0.8 bar: 300 + 1.2 (2.6*500 + 300)/800*60
+// = 444 s, so eight minutes.
+func TestHowLongToRead(t *testing.T) {
+	assert.InDelta(t, 480, leakNeeded(300, 500, 300, 0.8e5), 0)
+	assert.InDelta(t, 540, leakNeeded(340, 500, 300, 0.8e5), 0)
+	assert.InDelta(t, 3600, leakNeeded(3456, 500, 300, 0.8e5), 0)
+	assert.True(t, math.IsInf(leakNeeded(3457, 500, 300, 0.8e5), 1))
+}
+
+// A leak past the firing valve fills the dead volume to what moves the projectile: by
+// hand, 40 mL to 1 N over 13.2 cm2 with 1 mL of free air a second.
+func TestALeakPastTheFiringValve(t *testing.T) {
+	l := sealedTank()
+	l.Projectile.Breakaway = Exact("", 1)
+	hold, seconds := l.creepsOut(1e-6)
+	assert.InEpsilon(t, 1/circle(41e-3), hold, 1e-9)
+	assert.InEpsilon(t, 40e-6*hold/(101325*1e-6), seconds, 1e-9)
 }

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -8,6 +9,150 @@ import (
 
 	"puffproof/pneumatics"
 )
+
+// tankAndDose is the vented tank with a shut valve before a dose, from which it fires.
+// The air is that of hand-made answers.
+func tankAndDose() *Launcher {
+	l := ventedTank()
+	l.Volumes = append(l.Volumes, VolumeSpec{Name: "dose", Volume: Exact("", 1e-3)})
+	l.Paths[0].From = "dose"
+	l.Paths = append(l.Paths, PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.Charging), Flow: orifice(1e-3, 0.75)})
+	return l
+}
+
+// Barriers are counted by hand: shut valves on the weakest way, and one more for a vent
+// between where at least one valve is shut.
+func TestBarriersAreCountedByHand(t *testing.T) {
+	loading := pneumatics.SetOf(pneumatics.Loading)
+	open := func(names ...string) func(l *Launcher) {
+		return func(l *Launcher) {
+			for _, n := range names {
+				l.pathNamed(n).OpenIn |= loading
+			}
+		}
+	}
+	for _, c := range []struct {
+		name        string
+		change      func(l *Launcher)
+		tank, dose  bool // are empty
+		value       float64
+		want        Status
+		says, never string
+	}{
+		{"all full", func(*Launcher) {}, false, false, 1, Fail, "from dose to the barrel: 1 shut; it holds up to 0.80 bar while loading", "vent"},
+		{"dose vented", func(*Launcher) {}, false, true, 3, Pass, "from tank to the barrel: 2 shut and a vent between", "holds up"},
+		{"tank vented, dose full", func(*Launcher) {}, true, false, 1, Fail, "from dose to the barrel: 1 shut; it holds", ""},
+		{"all vented", func(*Launcher) {}, true, true, 2, Pass, "no volume holds air", ""},
+		{"all vented, firing valve open", open("fire"), true, true, 1, Fail, "no shut valve stands between", ""},
+		{"feed open, dose vented", open("feed"), false, true, 2, Pass, "1 shut and a vent between", ""},
+		{"both open: a vent alone is no barrier", open("feed", "fire"), false, true, 0, Fail, "0 shut and a vent between", ""},
+		{"firing valve open, dose vented", open("fire"), false, true, 2, Pass, "1 shut and a vent between", ""},
+		{"a check valve against its direction", func(l *Launcher) {
+			l.pathNamed("feed").Kind, l.pathNamed("feed").From, l.pathNamed("feed").To = pneumatics.Check, "dose", "tank"
+		}, false, true, 3, Pass, "2 shut and a vent", ""},
+		{"a check valve in its direction", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Check }, false, true, 2, Pass,
+			"1 shut and a vent", ""},
+		{"a relief valve is shut", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Relief }, false, true, 3, Pass, "2 shut and a vent",
+			""},
+		{"the supply runs into what is empty", func(l *Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2, Pass,
+			"from dose to the barrel: 1 shut and a vent between", ""},
+	} {
+		l := tankAndDose()
+		c.change(l)
+		air := &loadingAir{known: true, rest: []float64{1e5, 0.8e5}, empty: []bool{c.tank, c.dose}}
+		v := loadingEmpty(&Assessment{Launcher: l, Loading: air})
+		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
+		assertFigure(t, c.value, v.Value, c.name)
+		assert.Contains(t, v.Why, c.says, c.name)
+		if c.never != "" {
+			assert.NotContains(t, v.Why, c.never, c.name)
+		}
+		assert.Equal(t, c.want == Fail, v.Advice != "", c.name)
+	}
+}
+
+// The wait is said as it was computed, rounded up.
+func TestTheWaitIsSaid(t *testing.T) {
+	why := func(air loadingAir) string {
+		air.rest, air.empty = []float64{0}, []bool{true}
+		return loadingEmpty(&Assessment{Launcher: ventedTank(), Loading: &air}).Why
+	}
+	assert.NotContains(t, why(loadingAir{}), "wait")
+	assert.Contains(t, why(loadingAir{names: []string{"tank", "dose"}, wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+
+		"empties that long")
+	assert.Contains(t, why(loadingAir{names: []string{"tank"}, wait: math.Inf(1)}), "tank does not get to the target")
+}
+
+// Blow-down of an ideal nozzle as in TestEmptyingTimesAgainstClosedForms, isothermal:
+// 0.666567 tau from 100 kPa gauge to 1.1 times ambient. The wait is that of the slow
+// end: the largest volume through the narrowest hole, by the same closed form.
+func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
+	vented := func() *Launcher {
+		l := exactTank()
+		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+		return l
+	}
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	tau := func(volume, bore, cd float64) float64 {
+		return volume / (cd * circle(bore) * psi * math.Sqrt(287.05*293.15))
+	}
+	l := vented()
+	air := loadingOf(l, 0.1*101325)
+	assert.True(t, air.empty[0])
+	assert.Equal(t, []string{"tank"}, air.names)
+	assert.InEpsilon(t, 0.666567*tau(2e-3, 1.2e-3, 0.75), air.wait, 1e-3, "the flow laws' laminar ends are worth 1e-4")
+
+	l = vented()
+	l.Volumes[0].Volume = between("", 1.9e-3, 2.1e-3)
+	l.Paths[1].Flow.Value, l.Paths[1].Flow.DischargeCoefficient = between("", 1.1e-3, 1.3e-3), between("", 0.6, 0.9)
+	assert.InEpsilon(t, 0.666567*tau(2.1e-3, 1.1e-3, 0.6), loadingOf(l, 0.1*101325).wait, 1e-3)
+
+	// What does not open, or takes more than an hour, keeps all it has: 1 bar.
+	for name, c := range map[string]struct {
+		change func(l *Launcher)
+		wait   float64 // [s]; 0: for nothing
+	}{
+		"shut":       {func(l *Launcher) { l.Paths[1].OpenIn = pneumatics.SetOf(pneumatics.Off) }, 0},
+		"too narrow": {func(l *Launcher) { l.Paths[1].Flow.Value = Exact("", 0.03e-3) }, math.Inf(1)},
+	} {
+		l = vented()
+		c.change(l)
+		air = loadingOf(l, 5000)
+		assert.False(t, air.empty[0], name)
+		assert.InDelta(t, 1e5, air.rest[0], 1e-6, name)
+		assert.Equal(t, c.wait, air.wait, name)
+	}
+
+	// A supply of 0.2 L/s that runs meanwhile, through 3 mm: at rest the hole passes what
+	// the supply gives at its strong end, m = 1.1 rho_a q, and up to 1 % of the ambient
+	// pressure p = m^2/(2 rho (Cd A)^2) (Bernoulli; 1 % of compressibility).
+	l = vented()
+	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
+	l.Supply.FreeAir = Band{Set: true, Nominal: 2e-4, Low: 1.8e-4, High: 2.2e-4}
+	l.Supply.DeadHead = Exact("", 1e8) // its delivery falls by nothing up to what is left here
+	l.Paths[1].Flow = orifice(3e-3, 0.75)
+	rho := 101325 / (287.05 * 293.15)
+	m, hole := rho*2.2e-4, 0.75*circle(3e-3)
+	assert.InEpsilon(t, m*m/(2*rho*hole*hole), loadingOf(l, 5000).rest[0], 0.02)
+}
+
+// Only loading lasts long enough for a vent to count, and of air that was not computed
+// nothing is known.
+func TestWhatAVolumeHoldsInAState(t *testing.T) {
+	air := &loadingAir{rest: []float64{3000, 1e5}, empty: []bool{true, false}}
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Firing, pneumatics.Off} {
+		_, ok := air.restIn(s, 0)
+		assert.False(t, ok, s)
+	}
+	rest, ok := air.restIn(pneumatics.Loading, 0)
+	assert.True(t, ok)
+	assert.InDelta(t, 3000, rest, 0)
+	_, ok = air.restIn(pneumatics.Loading, 1)
+	assert.False(t, ok)
+	_, ok = (*loadingAir)(nil).restIn(pneumatics.Loading, 0)
+	assert.False(t, ok)
+}
 
 // Barriers between the tank and the barrel, counted by hand: one shut firing valve
 // on every way. A vented volume on one way is no help where another way has none,

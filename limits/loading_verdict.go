@@ -22,7 +22,8 @@ func loadingEmpty(a *Assessment) Verdict {
 		v.Why = fmt.Sprintf("from %s to the barrel: %s", volume, barrierWords(shut, vented))
 		if v.Status == Fail {
 			v.Why += restWords(a, volume)
-			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve before it."
+			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve " +
+				"before it."
 		}
 	case g.leastShut() < 1:
 		v.judgeLower(1, wanted)

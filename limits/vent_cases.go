@@ -99,7 +99,8 @@ func (v *venter) compute(setups []*ventSetup, s ventScenario, detail SheetDetail
 	cases := make([]VentCase, len(keeps))
 	for i := range cases {
 		c := &cases[i]
-		*c = VentCase{Volume: slow.c.Volumes[i].Name, Start: slow.sc.Volumes[i].Pressure - slow.c.Ambient.Pressure, Keeps: keeps[i], AfterWithin: math.NaN()}
+		*c = VentCase{Volume: slow.c.Volumes[i].Name, Start: slow.sc.Volumes[i].Pressure - slow.c.Ambient.Pressure, Keeps: keeps[i],
+			AfterWithin: math.NaN()}
 		for _, r := range slowRuns {
 			c.Slowest = max(c.Slowest, orInf(r.WatchTimes[i]))
 		}
@@ -150,7 +151,8 @@ func (v *venter) missing(volume string, kind VentKind) string {
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.target:
-				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s", volume, p.Name, bar(p.MinDifferential.High))
+				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
+					volume, p.Name, bar(p.MinDifferential.High))
 			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.target:
 				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, bar(p.CrackingPressure.High))
 			}

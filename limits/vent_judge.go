@@ -3,6 +3,7 @@ package limits
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/pneumatics"
 )
@@ -10,64 +11,71 @@ import (
 // judge draws the answer from the fit, the worst news first.
 func (f *logFit) judge() {
 	a := f.a
+	say := func(s LogStatus, format string, args ...any) { a.Status, a.Says = s, fmt.Sprintf(format, args...) }
 	a.Low, a.High = f.shares()
 	f.bore()
 	end, flat := f.end()
 	reached := end-min(a.Zero, 0) <= a.Target || (flat && math.Abs(end) <= f.errors && end-a.Zero <= a.Target)
 	switch again, back := f.comesBack(); {
 	case back:
-		a.Status = LogReturns
-		a.Says = fmt.Sprintf("the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped air, or a vent that was shut too early.", shown(a.Target), shown(again), shown(a.Resolves))
+		say(LogReturns, "the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped "+
+			"air, or a vent that was shut too early.",
+			readingText(a.Target), readingText(again), readingText(a.Resolves))
 	case flat && reached && math.Abs(end) > f.errors+f.step:
-		a.Status = LogSettlesOff
-		a.Says = fmt.Sprintf("it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(end), shown(f.errors))
+		say(LogSettlesOff, "it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.",
+			readingText(end), readingText(f.errors))
 	case reached && f.latest() < f.leastStart():
-		a.Status = LogStartsLate
-		a.Says = fmt.Sprintf("a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are wrong; begin at the cut-out.", shown(f.latest()), shown(f.l.nominalStart()))
+		say(LogStartsLate, "a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are "+
+			"wrong; begin at the cut-out.",
+			readingText(f.latest()), readingText(f.l.nominalStart()))
 	case flat && !reached:
-		a.Status = LogStays
-		a.Says = fmt.Sprintf("does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).", shown(end))
+		say(LogStays, "does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).",
+			readingText(end))
 	case a.RMS > max(misfit*a.Span, f.errors+f.step):
-		a.Status = LogInconsistent
-		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.", shown(a.RMS))
+		say(LogInconsistent, "inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.",
+			readingText(a.RMS))
 	case a.Opening < narrowest || a.Opening > widestShare:
-		a.Status = LogInconsistent
-		a.Says = fmt.Sprintf("inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.", percent(a.Opening))
+		say(LogInconsistent, "inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.",
+			percent(a.Opening))
 	case a.Opening < a.Low:
-		a.Status = LogSlower
-		a.Says = fmt.Sprintf("slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.", percent(a.Opening), f.boreWords())
+		say(LogSlower, "slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.",
+			percent(a.Opening), f.boreWords())
 		if !reached {
-			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", shown(end), shown(a.Target))
+			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", readingText(end), readingText(a.Target))
 		}
 	case !reached:
-		a.Status = LogStopsEarly
-		a.Says = fmt.Sprintf("the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to the end.", shown(end), shown(a.Target), shown(a.Resolves))
+		say(LogStopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+
+			"the end.",
+			readingText(end), readingText(a.Target), readingText(a.Resolves))
 	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
-		a.Status = LogSettlesOff
-		a.Says = fmt.Sprintf("it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.", shown(a.FreeZero), shown(f.errors))
+		say(LogSettlesOff, "it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.",
+			readingText(a.FreeZero), readingText(f.errors))
 	case f.over != nil:
-		a.Status = LogSettlesOff
-		a.Says = fmt.Sprintf("it reads %s after %s s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero is off.", shown(f.over.Gauge), significant(f.over.Time, 3), shown(f.overBy))
+		say(LogSettlesOff, "it reads %s after %s s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
+			"is off.",
+			readingText(f.over.Gauge), significant(f.over.Time, 3), readingText(f.overBy))
 	case a.Least < leastShare && a.LeastRMS <= asWell*a.RMS:
-		a.Status = LogSlower
-		a.Says = fmt.Sprintf("slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not surely enough.", percent(a.Least), percent(a.Opening))
+		say(LogSlower, "slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not "+
+			"surely enough.",
+			percent(a.Least), percent(a.Opening))
 	case f.blind != "" && f.least >= a.Target:
-		a.Status = LogGaugeBlind
-		a.Says = fmt.Sprintf("the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.", shown(f.least), f.blind, shown(a.Target))
+		say(LogGaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
+			readingText(f.least), f.blind, readingText(a.Target))
 	case f.lateRun() > 0:
-		a.Status = LogNotInTime
-		a.Says = fmt.Sprintf("not shown in time: in run %d no reading within %s s of the start is at or below the target of %s; read at that moment.", f.lateRun(), significant(f.l.ventWithin(), 3), shown(a.Target))
+		say(LogNotInTime, "not shown in time: in run %d no reading within %s s of the start is at or below the target of %s; "+
+			"read at that moment.",
+			f.lateRun(), significant(f.l.ventWithin(), 3), readingText(a.Target))
 	case a.Opening > a.High:
-		a.Status = LogFaster
-		a.Says = fmt.Sprintf("faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.", percent(a.Opening), f.boreWords())
+		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
+			percent(a.Opening), f.boreWords())
 	default:
-		a.Status = LogAgrees
-		a.Says = fmt.Sprintf("agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.", percent(a.Opening), f.boreWords(), shown(a.Target))
+		say(LogAgrees, "agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.",
+			percent(a.Opening), f.boreWords(), readingText(a.Target))
 	}
 }
 
-// shown writes a gauge reading so that no digit that was read is lost [Pa].
-func shown(p float64) string { return significant(p/1e5, 3) + " bar" }
+// readingText writes a gauge reading so that no digit that was read is lost [Pa].
+func readingText(p float64) string { return significant(p/1e5, 3) + " bar" }
 
 // shares are the ends of the openings that agree with the design.
 func (f *logFit) shares() (low, high float64) {
@@ -156,11 +164,10 @@ func (f *logFit) lateRun() int {
 		return 0
 	}
 	for i, run := range f.runs {
-		shown := false
-		for _, r := range run {
-			shown = shown || r.Gauge-min(f.a.Zero, 0) <= f.a.Target && r.Time-run[0].Time+f.late[i] <= within
+		inTime := func(r LogReading) bool {
+			return r.Gauge-min(f.a.Zero, 0) <= f.a.Target && r.Time-run[0].Time+f.late[i] <= within
 		}
-		if !shown {
+		if !slices.ContainsFunc(run, inTime) {
 			return i + 1
 		}
 	}

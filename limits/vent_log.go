@@ -124,7 +124,8 @@ func JudgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
 }
 
 func judgeLog(l *Launcher, log VentLog) (*LogAnswer, error) {
-	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(), Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
+	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(), Cd: math.NaN(),
+		Duration: math.NaN(), FreeZero: math.NaN()}
 	if a.Volume == "" {
 		a.Volume = l.Sensed()
 		if len(l.Gauges) > 0 {
@@ -223,10 +224,12 @@ func newLogFit(l *Launcher, a *LogAnswer, log VentLog) *logFit {
 		return nil
 	case a.Count < 4:
 		a.Status = LogTooFew
-		a.Says = fmt.Sprintf("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.", a.Count)
+		a.Says = fmt.Sprintf("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.",
+			a.Count)
 		return nil
 	case ok && high > 1.1*top[f.volume]+f.errors:
-		return f.inconsistent(fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units", bar(high), a.Volume, bar(top[f.volume])))
+		return f.inconsistent(fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
+			bar(high), a.Volume, bar(top[f.volume])))
 	case f.rising():
 		return f.inconsistent("the readings rise; an emptying volume falls")
 	}

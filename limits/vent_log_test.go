@@ -21,19 +21,28 @@ func ventedTank() *Launcher {
 	}
 	return &Launcher{
 		Name: "vented tank", Gas: "air",
-		Ambient: AmbientSpec{Pressure: in("ambient.pressure", 101325, 3000), Temperature: in("ambient.temperature", 293.15, 5), Coldest: in("ambient.coldest", 278.15, 0), Hottest: in("ambient.hottest", 308.15, 0)},
+		Ambient: AmbientSpec{Pressure: in("ambient.pressure", 101325, 3000), Temperature: in("ambient.temperature", 293.15, 5),
+			Coldest: in("ambient.coldest", 278.15, 0), Hottest: in("ambient.hottest", 308.15, 0)},
 		Volumes: []VolumeSpec{{Name: "tank", Volume: in("volumes.tank.volume", 2e-3, 4e-5)}},
 		Paths: []PathSpec{
 			{Name: "fire", From: "tank", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing),
-				Flow: FlowSpec{Form: SonicConductance, Value: in("paths.fire.sonic_conductance", 2e-8, 2e-9), CriticalRatio: in("paths.fire.critical_ratio", 0.3, 0.1)}},
-			{Name: "vent", From: "tank", To: "atmosphere", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Off), Unpowered: pneumatics.Open,
-				Flow: FlowSpec{Form: OrificeBore, Value: in("paths.vent.orifice", 1.2e-3, 0.05e-3), DischargeCoefficient: in("paths.vent.discharge_coefficient", 0.75, 0.15)}},
+				Flow: FlowSpec{Form: SonicConductance, Value: in("paths.fire.sonic_conductance", 2e-8, 2e-9),
+					CriticalRatio: in("paths.fire.critical_ratio", 0.3, 0.1)}},
+			{Name: "vent", From: "tank", To: "atmosphere", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Off),
+				Unpowered: pneumatics.Open,
+				Flow: FlowSpec{Form: OrificeBore, Value: in("paths.vent.orifice", 1.2e-3, 0.05e-3),
+					DischargeCoefficient: in("paths.vent.discharge_coefficient", 0.75, 0.15)}},
 		},
-		Supply:     &SupplySpec{Feeds: "tank", FreeAir: in("supply.free_air", 2e-4, 2e-5), DeadHead: in("supply.dead_head", 1e5, 5e3), RunsIn: pneumatics.SetOf(pneumatics.Charging)},
-		Gauges:     []GaugeSpec{{On: "tank", Range: in("gauge.range", 1.6e5, 0), Class: 1.6, Graduation: in("gauge.graduation", 5e3, 0), StopPin: No}},
-		Barrel:     BarrelSpec{Bore: in("barrel.bore", 41e-3, 2e-4), Travel: in("barrel.travel", 0.06, 3e-3), DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
-		Projectile: ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4), TipStated: true, Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5), Sliding: in("projectile.sliding_force", 0.2, 0.2)},
-		Venting:    &VentingSpec{Target: Exact("venting.target", 5000), Within: Exact("venting.within", 60)},
+		Supply: &SupplySpec{Feeds: "tank", FreeAir: in("supply.free_air", 2e-4, 2e-5), DeadHead: in("supply.dead_head", 1e5, 5e3),
+			RunsIn: pneumatics.SetOf(pneumatics.Charging)},
+		Gauges: []GaugeSpec{{On: "tank", Range: in("gauge.range", 1.6e5, 0), Class: 1.6, Graduation: in("gauge.graduation", 5e3, 0),
+			StopPin: No}},
+		Barrel: BarrelSpec{Bore: in("barrel.bore", 41e-3, 2e-4), Travel: in("barrel.travel", 0.06, 3e-3),
+			DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
+		Projectile: ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4), TipStated: true,
+			Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5),
+			Sliding: in("projectile.sliding_force", 0.2, 0.2)},
+		Venting: &VentingSpec{Target: Exact("venting.target", 5000), Within: Exact("venting.within", 60)},
 	}
 }
 
@@ -60,12 +69,20 @@ func madeLog(t *testing.T, r *rand.Rand, share float64) VentLog {
 	return log
 }
 
+// logsTried is how many logs are made of each kind.
+func logsTried() int {
+	if os.Getenv("PUFFPROOF_LONG") != "" {
+		return 100
+	}
+	return 15
+}
+
 // The answer must be right in every log. The tolerance of the share, 12 %: clock and
 // zero of the gauge are fitted with it, and 400 trial logs scattered by 1 %, 5 % at
 // most; doubled for logs of few readings.
 func TestLogsMadeFromTheModelAreJudgedRight(t *testing.T) {
 	r := rand.New(rand.NewPCG(30, 4414))
-	for i := range 100 {
+	for i := range logsTried() {
 		a, err := JudgeLog(ventedTank(), madeLog(t, r, 1))
 		require.NoError(t, err)
 		require.Equal(t, LogAgrees, a.Status, "log %d: %+v", i, a)
@@ -118,9 +135,11 @@ func TestLogsThatAreNeverGood(t *testing.T) {
 }
 
 // The measured tank discharge (testdata/reference/README.md): 16.18 L, 0.20 m
-// inside, 2.71 mm hole, 298 K, 1 bar around. Fitted here the discharge
-// coefficient is 0.86 within 0.03 and the course within 0.07 bar, stated in the
-// corrections to the design (wall heat); the publisher's own fit was 0.84.
+// inside, 2.71 mm hole, 298 K, 1 bar around. Fitted by testdata/reference/
+// generate_blowdown.py (set tank_best, natural convection, bulk properties) the discharge
+// coefficient is 0.8689 and the pressures are off by 0.0297 bar; the publisher's own fit
+// was 0.84. Here the clock and the gauge's zero are fitted too, which leaves less; a zero
+// of a gauge of class 0.1, 0.01 bar, moves the coefficient by up to half a hundredth.
 func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
 	l := ventedTank()
 	l.Ambient.Pressure, l.Ambient.Temperature = Exact("", 1e5), Exact("", 298)
@@ -131,8 +150,8 @@ func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
 	l.Gauges[0].Range, l.Gauges[0].Class = Exact("", 1e6), 0.1
 	a, err := JudgeLog(l, measuredDischarge(t))
 	require.NoError(t, err)
-	require.InDelta(t, 0.86, a.Cd, 0.03)
-	require.Less(t, a.RMS, 0.07e5)
+	require.InDelta(t, 0.8689, a.Cd, 0.005)
+	require.Less(t, a.RMS, 0.0297e5)
 	require.Equal(t, LogAgrees, a.Status, "%+v", a)
 }
 
@@ -204,13 +223,15 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 		})
 	}
 	// Nothing read between a second and an hour: the time asked is not shown.
-	gap := VentLog{Readings: []LogReading{{Time: 0, Gauge: c.at(0)}, {Time: 0.5, Gauge: c.at(0.5)}, {Time: 1, Gauge: c.at(1)}, {Time: 2, Gauge: c.at(2)}, {Time: 300, Gauge: 0}, {Time: 301, Gauge: 0}}}
+	gap := VentLog{Readings: []LogReading{{Time: 0, Gauge: c.at(0)}, {Time: 0.5, Gauge: c.at(0.5)}, {Time: 1, Gauge: c.at(1)},
+		{Time: 2, Gauge: c.at(2)}, {Time: 300, Gauge: 0}, {Time: 301, Gauge: 0}}}
 	a, err := JudgeLog(l, gap)
 	require.NoError(t, err)
 	require.Equal(t, LogNotInTime, a.Status, "%+v", a)
 
 	// A gauge that cannot tell the target from zero, or that hides it behind its pin.
-	for _, change := range []func(g *GaugeSpec){func(g *GaugeSpec) { g.Class = 4 }, func(g *GaugeSpec) { g.StopPin = Yes }, func(g *GaugeSpec) { g.Graduation = Exact("", 1.1e4) }} {
+	for _, change := range []func(g *GaugeSpec){func(g *GaugeSpec) { g.Class = 4 }, func(g *GaugeSpec) { g.StopPin = Yes },
+		func(g *GaugeSpec) { g.Graduation = Exact("", 1.1e4) }} {
 		coarse := ventedTank()
 		change(&coarse.Gauges[0])
 		a, err := JudgeLog(coarse, made(same))
@@ -249,7 +270,8 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	a, err = JudgeLog(fine, made(func(_, g float64) float64 { return math.Max(g, 4000) }))
 	require.NoError(t, err)
 	require.Equal(t, LogSettlesOff, a.Status, "%+v", a)
-	seldom := made(func(_, g float64) float64 { return math.Max(g, 3500) }, LogReading{Time: 60, Gauge: 3500}, LogReading{Time: 200, Gauge: 3500})
+	seldom := made(func(_, g float64) float64 { return math.Max(g, 3500) }, LogReading{Time: 60, Gauge: 3500},
+		LogReading{Time: 200, Gauge: 3500})
 	a, err = JudgeLog(fine, seldom) // read ever less often
 	require.NoError(t, err)
 	require.Equal(t, LogSettlesOff, a.Status, "%+v", a)
@@ -279,4 +301,63 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	require.Equal(t, LogStopsEarly, a.Status)
 	require.Contains(t, a.Says, "0.135 bar")
 	require.Contains(t, a.Says, "told apart to 0.05")
+}
+
+// The answer goes by the fit, on either side of each boundary. The vent of the tank,
+// 1.2 mm within 0.05 with a Cd of 0.75 within 0.15, may have 0.735 to 1.302 of its
+// nominal opening, so that from below 0.80 counts, own rule of this project.
+func TestWhatALogFitMeans(t *testing.T) {
+	const target = 5000
+	for _, c := range []struct {
+		name   string
+		change func(f *logFit)
+		want   LogStatus
+		says   string
+	}{
+		{"agrees", func(*logFit) {}, LogAgrees, "the opening is 100 % of the designed one (as a bore of about 1.20 mm instead of 1.20 mm)"},
+		{"just wide enough", func(f *logFit) { f.a.Opening = 0.801 }, LogAgrees, ""},
+		{"just too narrow", func(f *logFit) { f.a.Opening = 0.799 }, LogSlower, "80 % of the designed one (as a bore of about 1.07 mm instead " +
+			"of 1.20 mm)"},
+		{"just not too wide", func(f *logFit) { f.a.Opening = 1.30 }, LogAgrees, ""},
+		{"just too wide", func(f *logFit) { f.a.Opening = 1.304 }, LogFaster, ""},
+		{"no vent of this design", func(f *logFit) { f.a.Opening = 20.1 }, LogInconsistent, "the opening would be 2000 %"},
+		{"nor this", func(f *logFit) { f.a.Opening = 0.019 }, LogInconsistent, ""},
+		{"fits within", func(f *logFit) { f.a.RMS = 6000 }, LogAgrees, ""},
+		{"fits no more", func(f *logFit) { f.a.RMS = 6001 }, LogInconsistent, "the best fit is off by 0.0600 bar"},
+		{"cold air hides nothing", func(f *logFit) { f.a.Least, f.a.LeastRMS = 0.761, 100 }, LogAgrees, ""},
+		{"cold air hides a blocked vent", func(f *logFit) { f.a.Least, f.a.LeastRMS = 0.759, 120 }, LogSlower, "between 76 % and 100 %"},
+		{"but does not fit", func(f *logFit) { f.a.Least, f.a.LeastRMS = 0.759, 121 }, LogAgrees, ""},
+		{"zero within the gauge's error", func(f *logFit) { f.a.FreeZero = -3000 }, LogAgrees, ""},
+		{"zero beyond it", func(f *logFit) { f.a.FreeZero = -3001 }, LogSettlesOff, "-0.0300 bar"},
+		{"a reading above the design", func(f *logFit) { f.over, f.overBy = &LogReading{Time: 40, Gauge: 9000}, 8000 }, LogSettlesOff,
+			"it reads 0.0900 bar after 40.0 s, where the design has 0.0800 bar at most"},
+		{"a gauge that tells the target", func(f *logFit) { f.blind, f.least = "half a division", target-1 }, LogAgrees, ""},
+		{"one that does not", func(f *logFit) { f.blind, f.least = "half a division", target }, LogGaugeBlind,
+			"may be 0.0500 bar (half a division)"},
+		{"at the target just in time", func(f *logFit) { f.late[0] = 10 }, LogAgrees, ""},
+		{"the late start of its clock counts", func(f *logFit) { f.late[0] = 10.1 }, LogNotInTime, "in run 1 no reading within 60.0 s"},
+		{"starts where enough is seen", func(f *logFit) { f.runs[0][0].Gauge = 0.7 * 1e5 }, LogAgrees, ""},
+		{"starts too late", func(f *logFit) { f.runs[0][0].Gauge = 0.699 * 1e5 }, LogStartsLate, "starts at 0.699 bar"},
+		{"back above the target", func(f *logFit) { f.runs[0][6].Gauge = 5700 }, LogReturns, "reads 0.0570 bar later"},
+		{"up, but below the target", func(f *logFit) { f.runs[0][6].Gauge = 4900 }, LogAgrees, ""},
+		{"up below the target, within the gauge's error", func(f *logFit) { f.runs[0][9].Gauge, f.runs[0][10].Gauge = 2999, 2999 }, LogAgrees,
+			""},
+		{"up below the target, by two readings beyond it", func(f *logFit) { f.runs[0][9].Gauge, f.runs[0][10].Gauge = 3001, 3001 }, LogReturns,
+			"reads 0.0300 bar later"},
+		{"stops above the target", func(f *logFit) { f.runs[0] = f.runs[0][:4] }, LogStopsEarly, "before the target of 0.0500 bar"},
+	} {
+		l := ventedTank()
+		f := &logFit{l: l, volume: 0, errors: 2500, step: 500, late: []float64{0},
+			a: &LogAnswer{Volume: "tank", Target: target, Opening: 1, Span: 1e5, RMS: 100,
+				Least: 0.9, LeastRMS: 100, Resolves: 1000, Bore: math.NaN(), Cd: math.NaN()}}
+		var run []LogReading
+		for i, g := range []float64{1e5, 6e4, 3e4, 1.5e4, 7e3, 4000, 2000, 1000, 0, 0, 0} {
+			run = append(run, LogReading{Time: 10 * float64(i), Gauge: g})
+		}
+		f.runs = [][]LogReading{run}
+		c.change(f)
+		f.judge()
+		require.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says)
+		require.Contains(t, f.a.Says, c.says, c.name)
+	}
 }

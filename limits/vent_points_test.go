@@ -53,7 +53,8 @@ func TestWhereAnOutletPoints(t *testing.T) {
 		return func(l *Launcher) {
 			l.Paths[1].Points = "away"
 			l.Supply.DeadHead = Exact("", 2e5)
-			l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62), Points: points,
+			l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62),
+				Points:      points,
 				SetPressure: Exact("", 0.9e5), FullFlowPressure: Exact("", 1e5), ReseatPressure: Exact("", 0.8e5)})
 		}
 	}
@@ -101,7 +102,8 @@ func TestWhereAnOutletPoints(t *testing.T) {
 // guard makes the limit, hands at the muzzle take it away.
 func TestOutletsAreJudged(t *testing.T) {
 	push := func(points string, from pneumatics.State, energy float64) BarrelPush {
-		return BarrelPush{Path: "vent", Points: points, Scenario: "emptying", Kind: PowerLost, From: from, Speed: 2, Energy: energy / ModelFactor, Judged: energy}
+		return BarrelPush{Path: "vent", Points: points, Scenario: "emptying", Kind: PowerLost, From: from, Speed: 2,
+			Energy: energy / ModelFactor, Judged: energy}
 	}
 	for _, c := range []struct {
 		name  string
@@ -119,9 +121,12 @@ func TestOutletsAreJudged(t *testing.T) {
 		{"nothing moves", "", []BarrelPush{push("barrel", pneumatics.Loading, 0)}, Pass, 0, "does not push"},
 		{"not stated, within", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, Pass, 0.5, "pushes a loaded projectile out"},
 		{"not stated, beyond", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, Unknown, 0, "0.50 J (emptying"},
-		{"one stated to fail before one unknown", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9), push("barrel", pneumatics.Armed, 0.6)}, Fail, 0.5, ""},
-		{"one unknown before one stated to pass", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9), push("barrel", pneumatics.Armed, 0.4)}, Unknown, 0, ""},
-		{"hands before a harder one", "slots", []BarrelPush{push("barrel", pneumatics.Armed, 0.4), push("barrel", pneumatics.Loading, 0.45)}, Fail, 0, "hands"},
+		{"one stated to fail before one unknown", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9),
+			push("barrel", pneumatics.Armed, 0.6)}, Fail, 0.5, ""},
+		{"one unknown before one stated to pass", "slots", []BarrelPush{push("unknown", pneumatics.Armed, 9),
+			push("barrel", pneumatics.Armed, 0.4)}, Unknown, 0, ""},
+		{"hands before a harder one", "slots", []BarrelPush{push("barrel", pneumatics.Armed, 0.4), push("barrel", pneumatics.Loading, 0.45)},
+			Fail, 0, "hands"},
 	} {
 		a := emptiesInTime(func(l *Launcher, e *VentReport) {
 			l.Barrel.SealGuard, l.Paths[1].Points, e.Aimed = c.guard, "barrel", c.aimed

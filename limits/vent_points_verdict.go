@@ -58,7 +58,8 @@ func openOutlets(l *Launcher) string {
 // judgeAimed judges the push of one outlet.
 func (v *Verdict) judgeAimed(a *Assessment, p *BarrelPush) {
 	if p.Bound && aimedExceeds(a, p) {
-		v.unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could give it up to %s",
+		v.unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
+			"give it up to %s",
 			p.Path, p.Scenario, worstJoule(p.Energy)))
 		v.Advice = "Turn the outlet away from muzzle and barrel."
 		return

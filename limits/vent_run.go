@@ -161,7 +161,8 @@ func (e *emptier) setup(w *Launcher, v ventScenario, end ventEnd) *ventSetup {
 func (e *emptier) entering(w *Launcher, v ventScenario, end ventEnd, to pneumatics.State) *ventSetup {
 	s := new(ventSetup)
 	w.Fill(&s.c)
-	s.sc = pneumatics.Scenario{From: v.from, To: to, PowerLost: v.kind == PowerLost, NoProjectile: end != narrowStuck, Heat: pneumatics.Isothermal}
+	s.sc = pneumatics.Scenario{From: v.from, To: to, PowerLost: v.kind == PowerLost, NoProjectile: end != narrowStuck,
+		Heat: pneumatics.Isothermal}
 	gauge := slices.Clone(e.startAt(end))
 	if v.from == pneumatics.Firing {
 		spreadFiring(&s.c, gauge)
@@ -170,11 +171,11 @@ func (e *emptier) entering(w *Launcher, v ventScenario, end ventEnd, to pneumati
 		s.sc.Volumes = append(s.sc.Volumes, pneumatics.Condition{Pressure: s.c.Ambient.Pressure + g, Temperature: s.c.Ambient.Temperature})
 	}
 	for i := range s.c.Paths {
-		// A piloted valve passes only above its least differential, in its direction.
 		p := &s.c.Paths[i]
 		if p.Kind == pneumatics.Relief && end.slow() {
 			s.sc.Stuck = append(s.sc.Stuck, pneumatics.Stuck{Path: i})
 		}
+		// A piloted valve passes only above its least differential, in its direction.
 		if (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.CrackingPressure > 0 {
 			if p.OpeningAtLast(&s.sc) > 0 {
 				p.Kind = pneumatics.Check

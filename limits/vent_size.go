@@ -68,7 +68,8 @@ type ventSizer struct {
 
 func (s *ventSizer) size() (VentSize, error) {
 	name := s.l.Volumes[s.volume].Name
-	v := VentSize{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(), Delivery: math.NaN(), Balance: math.NaN()}
+	v := VentSize{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(),
+		Delivery: math.NaN(), Balance: math.NaN()}
 	s.path = len(s.l.Paths)
 	for i := range s.l.Paths {
 		p := &s.l.Paths[i]
@@ -123,7 +124,8 @@ func (s *ventSizer) with(w *Launcher, bore float64) *Launcher {
 }
 
 // A drilled hole: its bore may be less than the drill's by this [m], and its
-// discharge coefficient lies between these (corrections to the design, flow).
+// discharge coefficient lies between these, of a sharp edge and of a rounded one (from
+// memory).
 const (
 	boreError = 0.05e-3
 	narrowCd  = 0.60
@@ -149,9 +151,9 @@ func (s *ventSizer) cost(v *VentSize) {
 	c := new(pneumatics.Circuit)
 	s.l.Fill(c)
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	hole := pneumatics.Nozzle(circle(v.Drill+boreError), wideCd)
+	wide := pneumatics.Nozzle(circle(v.Drill+boreError), wideCd)
 	loss := func(gauge float64) float64 {
-		return hole.MassFlow(c.Gas, pa+gauge, ta, pa, ta) * c.Gas.R * ta / pa
+		return wide.MassFlow(c.Gas, pa+gauge, ta, pa, ta) * c.Gas.R * ta / pa
 	}
 	at := s.l.nominalStart()
 	v.Loss = loss(at)

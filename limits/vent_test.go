@@ -76,9 +76,9 @@ func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
 }
 
 // Blow-down of an ideal nozzle from 100 kPa gauge to 1.1 times ambient, over
-// tau = V/(Cd A psi sqrt(R T0)): 0.498339 adiabatic, 0.666567 isothermal (closed
-// forms, quoted in the project's table of references; ambient 101325 Pa). A start
-// at this pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
+// tau = V/(Cd A psi sqrt(R T0)): 0.498339 adiabatic, 0.666567 isothermal (quadrature
+// in testdata/reference/generate_blowdown.py; ambient 101325 Pa). A start at this
+// pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
 func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
 	start, _, ok := l.ventStart()
@@ -133,7 +133,8 @@ func TestEmptyingThatFails(t *testing.T) {
 		{"keeps its place without power", func(l *Launcher) { l.Paths[1].Unpowered = pneumatics.Stays }, Pass, Fail, Fail, `unpowered = "open"`},
 		{"shut when off", func(l *Launcher) { l.Paths[1].OpenIn = 0 }, Fail, Pass, Fail, "open in state off"},
 		{"opens for a moment", func(l *Launcher) { l.Paths[1].Pulse = Exact("", 0.5) }, Fail, Fail, Fail, "paths.vent"},
-		{"piloted: keeps its least differential", func(l *Launcher) { l.Paths[1].MinDifferential = Exact("", 3e4) }, Fail, Fail, Fail, "paths.vent"},
+		{"piloted: keeps its least differential", func(l *Launcher) { l.Paths[1].MinDifferential = Exact("", 3e4) }, Fail, Fail, Fail,
+			"paths.vent"},
 		{"check valve that cracks too high", func(l *Launcher) {
 			l.Paths[1].Kind, l.Paths[1].CrackingPressure = pneumatics.Check, Exact("", 8000)
 		}, Fail, Fail, Fail, "paths.vent"},
@@ -266,7 +267,8 @@ func TestVentSizeIsTheSmallestDrill(t *testing.T) {
 func TestAReliefValveShortensNoTime(t *testing.T) {
 	bare := exactTank()
 	with := exactTank()
-	with.Paths = append(with.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: FlowSpec{Form: OrificeBore, Value: Exact("", 5e-3), DischargeCoefficient: Exact("", 0.75)},
+	with.Paths = append(with.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow:        FlowSpec{Form: OrificeBore, Value: Exact("", 5e-3), DischargeCoefficient: Exact("", 0.75)},
 		SetPressure: Exact("", 0.5e5), FullFlowPressure: Exact("", 0.6e5), ReseatPressure: Exact("", 0.3e5)})
 	slowest := func(l *Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")

@@ -8,7 +8,8 @@ import (
 	"puffproof/pneumatics"
 )
 
-const ventRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a secondary text)"
+const ventRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a " +
+	"secondary text)"
 
 // ventShutdown judges the emptying of a launcher that is switched off.
 func ventShutdown(a *Assessment) Verdict {
@@ -96,7 +97,8 @@ func (v *Verdict) emptiesInTime(a *Assessment, worst *VentCase, p *BarrelPush) {
 func (v *Verdict) pushesTooHard(p *BarrelPush, limit float64) {
 	v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
 	if p.Bound {
-		v.unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could give it up to %s",
+		v.unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
+			"give it up to %s",
 			p.Scenario, worstJoule(p.Energy)))
 		return
 	}

@@ -26,7 +26,8 @@ func TestTimesToEmpty(t *testing.T) {
 	armed := func(kind VentKind, energy float64) func(l *Launcher, e *VentReport) {
 		return func(l *Launcher, e *VentReport) {
 			l.Barrel.SealGuard = "slots"
-			e.Pushes = []BarrelPush{{Scenario: "emptying", Kind: kind, From: pneumatics.Armed, Speed: 3, Energy: energy / ModelFactor, Judged: energy}}
+			e.Pushes = []BarrelPush{{Scenario: "emptying", Kind: kind, From: pneumatics.Armed, Speed: 3, Energy: energy / ModelFactor,
+				Judged: energy}}
 		}
 	}
 	from := func(s pneumatics.State, guard string) func(l *Launcher, e *VentReport) {
@@ -49,19 +50,24 @@ func TestTimesToEmpty(t *testing.T) {
 		{"in time", func(*Launcher, *VentReport) {}, Pass, Pass, 20, 60, InSecond, "tank from 1.00 bar to 0.050 bar"},
 		{"just in time", both(func(c *VentCase) { c.Slowest = 60 }), Pass, Pass, 60, 60, InSecond, ""},
 		{"just too late", both(func(c *VentCase) { c.Slowest = 60.01 }), Fail, Fail, 60.01, 60, InSecond, ""},
-		{"late without power", func(_ *Launcher, e *VentReport) { e.Cases[1].Slowest = 61 }, Pass, Fail, 61, 60, InSecond, "power lost from armed"},
+		{"late without power", func(_ *Launcher, e *VentReport) { e.Cases[1].Slowest = 61 }, Pass, Fail, 61, 60, InSecond,
+			"power lost from armed"},
 		{"the slowest volume decides", func(_ *Launcher, e *VentReport) {
 			e.Cases = append(e.Cases, VentCase{Scenario: "shutdown from loading", Kind: Shutdown, Volume: "dose", Slowest: 70})
 		}, Fail, Pass, 70, 60, InSecond, "shutdown from loading, dose"},
 		{"trapped before slow", func(_ *Launcher, e *VentReport) {
-			e.Cases = append(e.Cases, VentCase{Scenario: "shutdown from loading", Kind: Shutdown, Volume: "dose", Trapped: true, Slowest: math.Inf(1)})
+			e.Cases = append(e.Cases, VentCase{Scenario: "shutdown from loading", Kind: Shutdown, Volume: "dose", Trapped: true,
+				Slowest: math.Inf(1)})
 			e.Cases[0].Slowest = 1e9
 		}, Fail, Pass, math.NaN(), 60, InSecond, "dose: never down to the target"},
 		{"never", both(func(c *VentCase) { c.Slowest = math.Inf(1) }), Fail, Fail, math.NaN(), 60, InSecond, "never down to the target"},
-		{"no time asked", func(_ *Launcher, e *VentReport) { e.Within = math.NaN() }, Unknown, Unknown, math.NaN(), math.NaN(), InSecond, "within"},
-		{"nothing computed", func(_ *Launcher, e *VentReport) { e.Trouble, e.Cases = "no dead head", nil }, Unknown, Unknown, math.NaN(), math.NaN(), InSecond, "no dead head"},
+		{"no time asked", func(_ *Launcher, e *VentReport) { e.Within = math.NaN() }, Unknown, Unknown, math.NaN(), math.NaN(), InSecond,
+			"within"},
+		{"nothing computed", func(_ *Launcher, e *VentReport) { e.Trouble, e.Cases = "no dead head", nil }, Unknown, Unknown, math.NaN(),
+			math.NaN(), InSecond, "no dead head"},
 		{"what is left shoots just within", func(_ *Launcher, e *VentReport) { e.LeftShot = 0.5 }, Pass, Pass, 20, 60, InSecond, ""},
-		{"what is left shoots too hard", func(_ *Launcher, e *VentReport) { e.LeftShot = 0.501 }, Fail, Fail, 0.501, 0.5, InJoule, "still has 0.50 J"},
+		{"what is left shoots too hard", func(_ *Launcher, e *VentReport) { e.LeftShot = 0.501 }, Fail, Fail, 0.501, 0.5, InJoule,
+			"still has 0.50 J"},
 		{"no empty target", func(l *Launcher, e *VentReport) {
 			l.Venting.Target, e.TooHigh = Exact("", 5001), "it does not count as empty"
 		}, Fail, Fail, 5001, 5000, InPascalGauge, "does not count as empty"},
@@ -70,13 +76,16 @@ func TestTimesToEmpty(t *testing.T) {
 		{"without power any push is one too many", armed(PowerLost, 1e-3), Pass, Fail, 1e-3, 0, InJoule, "takes no action at all"},
 		{"with hands at the muzzle too", from(pneumatics.Loading, "slots"), Fail, Pass, 0.02, 0, InJoule, "hands are at the muzzle"},
 		{"and without a guard", from(pneumatics.Armed, ""), Fail, Pass, 0.02, 0, InJoule, "no guard keeps"},
-		{"a push that does not move it", func(l *Launcher, e *VentReport) { armed(PowerLost, 0)(l, e); e.Pushes[0].Speed = 0 }, Pass, Pass, 20, 60, InSecond, ""},
+		{"a push that does not move it", func(l *Launcher, e *VentReport) { armed(PowerLost, 0)(l, e); e.Pushes[0].Speed = 0 }, Pass, Pass, 20,
+			60, InSecond, ""},
 		{"a push from loading goes before a harder one", func(l *Launcher, e *VentReport) {
 			armed(Shutdown, 0.4)(l, e)
 			e.Pushes = append(e.Pushes, BarrelPush{Kind: Shutdown, From: pneumatics.Loading, Speed: 1, Energy: 0.01, Judged: 0.0125})
 		}, Fail, Pass, 0.0125, 0, InJoule, "hands are at the muzzle"},
-		{"nobody knows from what pressure", func(l *Launcher, _ *VentReport) { l.Supply = nil }, Unknown, Unknown, math.NaN(), math.NaN(), InSecond, "from 1.00 bar only, in 20.0 s"},
-		{"nor that it is late then", func(l *Launcher, e *VentReport) { l.Supply = nil; both(func(c *VentCase) { c.Slowest = 61 })(l, e) }, Fail, Fail, 61, 60, InSecond, ""},
+		{"nobody knows from what pressure", func(l *Launcher, _ *VentReport) { l.Supply = nil }, Unknown, Unknown, math.NaN(), math.NaN(),
+			InSecond, "from 1.00 bar only, in 20.0 s"},
+		{"nor that it is late then", func(l *Launcher, e *VentReport) { l.Supply = nil; both(func(c *VentCase) { c.Slowest = 61 })(l, e) }, Fail,
+			Fail, 61, 60, InSecond, ""},
 	} {
 		a := emptiesInTime(c.change)
 		for _, one := range []struct {
