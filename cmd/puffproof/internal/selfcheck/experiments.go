@@ -18,7 +18,7 @@ func tankPressures() []point {
 }
 
 // cannonShots are the measured speeds [m/s] by tube length [m] of a vacuum
-// cannon; testdata/wave/vacuum-cannon.csv.
+// cannon; testdata/reference/vacuum-cannon.csv.
 func cannonShots() []point {
 	return []point{{0.56, 179.2}, {0.56, 152.5}, {0.56, 133.4}, {0.56, 128.3}, {0.92, 179.9}, {0.92, 173}, {0.92, 159.7},
 		{1.19, 197.6}, {1.19, 193.4}, {1.19, 184.9}, {1.19, 163.6}, {1.41, 225}, {1.41, 222.7}, {1.41, 215.2}, {1.41, 188.3},
@@ -27,7 +27,7 @@ func cannonShots() []point {
 }
 
 func experimentChecks() []check {
-	const tank = "measured discharge of a 16.18 L steel cylinder (source not named, from memory)"
+	const tank = "points in the validation data of the vessel library HydDown, it seems those of Thorncroft, Patton and Gordon, ASEE AC 2007-2695 (2007)"
 	const cannon = "Ayars and Buchholtz, Analysis of the vacuum cannon, Am. J. Phys. 72 (2004) 961"
 	return []check{
 		{"15 pressures of a tank that empties, root mean square off the model", tank, "bar", 0, 0.07, "scatter that this project accepts; the hole's coefficient, 0.84, was fitted by the source", tankScatter},

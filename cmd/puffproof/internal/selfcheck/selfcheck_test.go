@@ -57,7 +57,7 @@ func TestRunStopsWhenAsked(t *testing.T) {
 // The measured points built into the program are those of the files.
 func TestMeasuredPointsAreThoseOfTheFiles(t *testing.T) {
 	assert.Equal(t, points(t, "reference/air-tank-discharge.csv", "p_bar_abs"), tankPressures())
-	assert.Equal(t, points(t, "wave/vacuum-cannon.csv", ""), cannonShots())
+	assert.Equal(t, points(t, "reference/vacuum-cannon.csv", ""), cannonShots())
 }
 
 // points reads the last two columns of a file; kind picks rows by their first.
