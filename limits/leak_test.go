@@ -220,8 +220,8 @@ func TestReadingForAsLongAsIsAskedSuffices(t *testing.T) {
 
 // The leak by itself, gas as warm as the walls, empties by the closed form of
 // choked isothermal flow, p = p0 exp(-t/tau), tau = V/(A psi sqrt(R T)), psi =
-// 0.68473146 (NACA Report 1135; the blow-down of the project's table). 1e-4: the
-// course is read between 61 points.
+// 0.68473146 (NACA Report 1135; testdata/reference/restriction.csv). 1e-4: the course
+// is read between 61 points.
 func TestALeakEmptiesByTheClosedForm(t *testing.T) {
 	l := sealedTank()
 	l.Model.Parts.NoWallHeat = true

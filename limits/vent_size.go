@@ -123,7 +123,7 @@ func (s *ventSizer) with(w *Launcher, bore float64) *Launcher {
 }
 
 // A drilled hole: its bore may be less than the drill's by this [m], and its
-// discharge coefficient lies between these (corrections to the design, flow).
+// discharge coefficient lies between these (from memory).
 const (
 	boreError = 0.05e-3
 	narrowCd  = 0.60

@@ -53,8 +53,8 @@ func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
 }
 
 // Blow-down of an ideal nozzle from 100 kPa gauge to 1.1 times ambient, over
-// tau = V/(Cd A psi sqrt(R T0)): 0.498339 adiabatic, 0.666567 isothermal (closed
-// forms, quoted in the project's table of references; ambient 101325 Pa). A start
+// tau = V/(Cd A psi sqrt(R T0)): 0.498339 adiabatic, 0.666567 isothermal (quadrature of
+// the exact equations, testdata/reference/blowdown.csv; ambient 101325 Pa). A start
 // at this pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
 func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
@@ -292,8 +292,8 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 
 // The barometer's band counts: over a pressure ratio r = p/pa the isothermal time
 // to a gauge target grows with the ambient pressure while the flow does not choke
-// (blow-down of an ideal nozzle; closed forms of the project's table). Whichever
-// end is slower is the one that is judged.
+// (blow-down of an ideal nozzle, testdata/reference/blowdown.csv). Whichever end is
+// slower is the one that is judged.
 func TestTheSlowEndTakesBothEndsOfTheBarometer(t *testing.T) {
 	at := func(low, high float64) float64 {
 		l := exactTank()
