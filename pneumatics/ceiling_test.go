@@ -32,7 +32,8 @@ func TestReferenceCeiling(t *testing.T) {
 			}
 			c.Volumes = append(c.Volumes, Volume{Volume: row.f("V" + digit + "_m3")})
 			sc.Volumes = append(sc.Volumes, cond)
-			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3), OpenIn: SetOf(Firing)})
+			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3),
+				OpenIn: SetOf(Firing)})
 		}
 		b := new(Sim).Ceiling(c, sc, 0)
 		assert.InEpsilon(t, row.f("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
@@ -69,7 +70,8 @@ func TestCeilingCountsWhatCanReachTheBarrel(t *testing.T) {
 	assert.Equal(t, dose.Final, s.Ceiling(c, stuck, 0).Final, "a fire valve that leaks joins its volume")
 	// Downwards, the fall counts: m g L at the muzzle.
 	c.Barrel.SinPitch = -1
-	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel, s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
+	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel,
+		s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
 }
 
 // TestCeilingHardCases runs the cases that broke an earlier ceiling: supply

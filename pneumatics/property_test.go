@@ -198,7 +198,8 @@ func mirrored(c *Circuit, sc *Scenario) (*Circuit, *Scenario) {
 		return last - n
 	}
 	m, ms := *c, *sc
-	m.Volumes, m.Paths, ms.Volumes, ms.Stuck = slices.Clone(c.Volumes), slices.Clone(c.Paths), slices.Clone(sc.Volumes), slices.Clone(sc.Stuck)
+	m.Volumes, m.Paths, ms.Volumes, ms.Stuck = slices.Clone(c.Volumes), slices.Clone(c.Paths), slices.Clone(sc.Volumes),
+		slices.Clone(sc.Stuck)
 	slices.Reverse(m.Volumes)
 	slices.Reverse(m.Paths)
 	slices.Reverse(ms.Volumes)
@@ -266,7 +267,8 @@ func TestOpenSidesEqualise(t *testing.T) {
 			sc.Volumes = append(sc.Volumes, Condition{p, d.between(250, 330)})
 			pv, volume = pv+p*v, volume+v
 			if i > 0 {
-				c.Paths = append(c.Paths, Path{From: Node(d.pick(i)), To: Node(i), Kind: Orifice, Flow: Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
+				c.Paths = append(c.Paths, Path{From: Node(d.pick(i)), To: Node(i), Kind: Orifice,
+					Flow: Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
 			}
 		}
 		r := s.Run(c, sc, Options{})
@@ -296,7 +298,8 @@ func TestOneWayParts(t *testing.T) {
 		p.SetPressure, p.FullFlowPressure, p.ReseatPressure = 1e5, 1.2e5, 0.8e5
 		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 5e-3)}, {Volume: logBetween(d, 1e-4, 5e-3)}}}
-		sc := &Scenario{Until: 2, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)}, {d.between(1e5, 5e5), d.between(260, 320)}}}
+		sc := &Scenario{Until: 2, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)},
+			{d.between(1e5, 5e5), d.between(260, 320)}}}
 		tr := new(Sim).Run(c, sc, Options{Samples: 60, Tolerance: tolerance}).Trace
 		mass := func(v, i int) float64 { return tr.Volumes[v][i] / tr.Temperatures[v][i] }
 		for i := 1; i < len(tr.Time); i++ {

@@ -150,7 +150,8 @@ func TestLaminarChord(t *testing.T) {
 // back pressure.
 func TestFlowFunctionFalls(t *testing.T) {
 	air := Air()
-	for _, r := range []Restriction{SonicConductance(1, 0), SonicConductance(1, 0.5), SonicConductance(1, 0.3).WithIndex(0.6), Nozzle(1, 1)} {
+	for _, r := range []Restriction{SonicConductance(1, 0), SonicConductance(1, 0.5), SonicConductance(1, 0.3).WithIndex(0.6),
+		Nozzle(1, 1)} {
 		f := newFlow(r, &air, DefaultLaminarRatio)
 		last := f.phi(0)
 		assert.Equal(t, 1.0, last)

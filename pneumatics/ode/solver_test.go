@@ -110,13 +110,16 @@ func TestPublishedProblems(t *testing.T) {
 		tol  float64 // allowed error, from the problem's own growth of errors at 1e-13 a step
 	}{
 		{"A1 y' = -y", func(_ float64, y, d []float64) { d[0] = -y[0] }, 20, []float64{1}, []float64{math.Exp(-20)}, 1e-15},
-		{"A3 y' = y cos t", func(t float64, y, d []float64) { d[0] = y[0] * math.Cos(t) }, 20, []float64{1}, []float64{2.491650271850414}, 1e-11},
-		{"A4 logistic", func(_ float64, y, d []float64) { d[0] = y[0] / 4 * (1 - y[0]/20) }, 20, []float64{1}, []float64{17.73016648131483}, 1e-10},
+		{"A3 y' = y cos t", func(t float64, y, d []float64) { d[0] = y[0] * math.Cos(t) }, 20, []float64{1}, []float64{2.491650271850414},
+			1e-11},
+		{"A4 logistic", func(_ float64, y, d []float64) { d[0] = y[0] / 4 * (1 - y[0]/20) }, 20, []float64{1},
+			[]float64{17.73016648131483}, 1e-10},
 		{"B1 predator and prey", func(_ float64, y, d []float64) {
 			d[0] = 2 * (y[0] - y[0]*y[1])
 			d[1] = -(y[1] - y[0]*y[1])
 		}, 20, []float64{1, 3}, []float64{0.6761876008576667, 0.1860816099640036}, 1e-10},
-		{"D5 Kepler, e = 0.9", kepler, 20, []float64{1 - e, 0, 0, math.Sqrt((1 + e) / (1 - e))}, []float64{-1.295266250987574, 0.4003938963792321}, 1e-8},
+		{"D5 Kepler, e = 0.9", kepler, 20, []float64{1 - e, 0, 0, math.Sqrt((1 + e) / (1 - e))},
+			[]float64{-1.295266250987574, 0.4003938963792321}, 1e-8},
 		{"E2 van der Pol", func(_ float64, y, d []float64) {
 			d[0], d[1] = y[1], (1-y[0]*y[0])*y[1]-y[0]
 		}, 20, []float64{2, 0}, []float64{2.008149762174948, -0.04250887527320057}, 1e-10},

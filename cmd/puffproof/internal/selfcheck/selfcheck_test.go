@@ -22,7 +22,8 @@ func TestEveryCheckAgrees(t *testing.T) {
 	t.Logf("%d checks in %v", len(rows), time.Since(start))
 	assert.Less(t, time.Since(start), 9*time.Second)
 	for _, r := range rows {
-		t.Logf("%-8s %s: expected %.12g, found %.12g, difference %.2g of %.2g", r.Status, r.What, r.Expected, r.Found, r.Difference, r.Tolerance)
+		t.Logf("%-8s %s: expected %.12g, found %.12g, difference %.2g of %.2g", r.Status, r.What, r.Expected, r.Found, r.Difference,
+			r.Tolerance)
 		assert.Equal(t, Agrees, r.Status, "%s: expected %.12g, found %.12g, tolerance %g", r.What, r.Expected, r.Found, r.Tolerance)
 		assert.NotEmpty(t, r.Source, r.What)
 		assert.NotEmpty(t, r.Reason, r.What)
