@@ -25,8 +25,8 @@ func between(key string, low, high float64) Band {
 	return Band{Set: true, Nominal: 0.5 * (low + high), Low: low, High: high, Key: key}
 }
 
-// cv is a valve by its Cv without tolerances: xT 0.7 and b 0.35, the nominal
-// values of the corrections to the design, finding 6.
+// cv is a valve by its Cv without tolerances: xT 0.7 and b 0.35, what is assumed of
+// a valve that states neither (common practice, no source).
 func cv(v float64) FlowSpec {
 	return FlowSpec{Form: FlowCv, Value: Exact("Cv", v), PressureDropRatio: Exact("pressure_drop_ratio", 0.7), CriticalRatio: Exact("critical_ratio", 0.35)}
 }

@@ -79,8 +79,8 @@ func TestVesselMaterial(t *testing.T) {
 
 // barrel.blocked: a tight ball and a fast valve compress the air ahead far above
 // the tank. Upper bound without valve data: p_t (1 - 1/r) = pa (r^0.4 - 1)/0.4,
-// p = pa r^1.4; 0.95 bar gauge gives 3.06 bar gauge. Source: corrections to the
-// design, finding 5.
+// p = pa r^1.4; 0.95 bar gauge gives 3.06 bar gauge. Source: that closed form, worked
+// in testdata/reference/plugged.csv.
 func TestBarrelBlocked(t *testing.T) {
 	blocked := func(changes ...func(*Launcher)) Verdict {
 		l := plain(append([]func(*Launcher){func(l *Launcher) { l.Supply.DeadHead = Exact("", 0.95*bars) }}, changes...)...)
@@ -109,8 +109,8 @@ func TestBarrelBlocked(t *testing.T) {
 }
 
 // muzzle.sealed: p V/(V + dead volume + 1 L) against 0.1 bar (limits, body and
-// mouth). By hand: 0.25 L at 0.95 bar and 40 mL: 0.184 bar; the builder's table
-// has 0.18 for that dose.
+// mouth). By hand: 0.95 bar 0.25 L/(0.25 + 0.04 + 1) L = 0.184 bar, 0.18 in two
+// digits.
 func TestMuzzleSealed(t *testing.T) {
 	sealed := func(changes ...func(*Launcher)) Verdict {
 		return asked(t, plain(changes...), muzzleSealed)

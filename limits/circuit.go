@@ -92,8 +92,7 @@ func circle(d float64) float64 { return math.Pi * d * d / 4 }
 const leakCd = 0.6
 
 // barrel gives the moving part. In the bore the gas acts on the bore's section;
-// over a tube on the projectile's inner section (corrections to the design,
-// geometry).
+// over a tube on the projectile's inner section.
 func (l *Launcher) barrel() pneumatics.Barrel {
 	b, p := &l.Barrel, &l.Projectile
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: leakCd, DeadVolume: b.DeadVolume.Nominal,

@@ -29,8 +29,7 @@ func overTube(l *Launcher) {
 	l.Projectile.Diameter = Exact("projectile.diameter", 40*millimetres)
 }
 
-// In the bore: A = pi bore^2/4, gap = pi (bore^2 - diameter^2)/4. Source:
-// corrections to the design, finding 16; the figures are worked by hand,
+// In the bore: A = pi bore^2/4, gap = pi (bore^2 - diameter^2)/4, worked by hand:
 // pi/4 (41^2 - 40^2) = pi/4 81 = 63.617 mm2.
 func TestGeometryInBore(t *testing.T) {
 	ball := func(d float64) *Launcher {
@@ -63,7 +62,7 @@ func TestClearanceGoesBeforeTheDiameters(t *testing.T) {
 
 // Over the tube the gas acts on the rocket's inside; the gap is between that and
 // the tube's outside, the jet comes from the tube's inside, and the rocket leaves
-// after its engagement. Finding 16; pi/4 18.3^2 = 263.022 mm2, pi/4 (18.3^2 -
+// after its engagement. pi/4 18.3^2 = 263.022 mm2, pi/4 (18.3^2 -
 // 18^2) = 8.5529 mm2, pi/4 14^2 = 153.938 mm2, by hand.
 func TestGeometryOverTube(t *testing.T) {
 	b := circuitOf(plain(overTube)).Barrel
@@ -80,7 +79,7 @@ func TestCupTurnsTheJet(t *testing.T) {
 	assert.Equal(t, 2.0, circuitOf(l).Barrel.JetFactor)
 }
 
-// A hose of 10 mm and 0.6 m holds 47 mL (finding 16), on its side of the path.
+// A hose of 10 mm and 0.6 m holds 47 mL (by hand), on its side of the path.
 func TestHoseVolumeIsOnItsSide(t *testing.T) {
 	hose := func(side HoseSide, to string) *pneumatics.Circuit {
 		return circuitOf(plain(func(l *Launcher) {

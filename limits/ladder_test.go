@@ -26,8 +26,7 @@ func orderly(l *Launcher) {
 	withRelief(between("set", 0.55*bars, 0.65*bars), between("full", 0.65*bars, 0.75*bars), 8*millimetres, 0.62)(l)
 }
 
-// The rules are those of the corrections to the design, findings 15 and 19; the
-// figures follow from the bands by subtraction.
+// The rules are this project's own; the figures follow from the bands by subtraction.
 func TestLadderVerdicts(t *testing.T) {
 	none := func(*Launcher) {}
 	for _, row := range []struct {

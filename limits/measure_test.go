@@ -218,7 +218,7 @@ func shotsAt(gauge float64, balls int, speeds ...float64) []Shot {
 	return out
 }
 
-// What finding 9 asks of shots, each broken alone.
+// What a bound on speed asks of shots (own rule of this project), each broken alone.
 func TestAdmissibleShots(t *testing.T) {
 	l := plain(measured)
 	ok := func() []Shot { return shotsAt(0.9*bars, 2, 8.0, 8.1, 7.9, 8.2, 8.05, 7.95) }

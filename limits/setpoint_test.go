@@ -136,8 +136,8 @@ func energyOfPoint(l *Launcher, p Point) float64 {
 	return best
 }
 
-// Corrections to the design, finding 2: this kind of launcher, a sticky ball behind
-// a slow valve, shoots harder from 0.55 bar than from 0.60 bar. A root of the single shot's
+// A sticky ball behind a slow valve shoots harder from 0.55 bar than from 0.60 bar
+// (rows R of testdata/reference/shots.csv: 0.321 and 0.124 J). A root of the single shot's
 // energy between 0.60 and 0.90 bar would find a crossing there; the answer is the
 // first from below.
 func TestSetpointWhereEnergyFallsWithPressure(t *testing.T) {

@@ -3,6 +3,7 @@ package limits
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"puffproof/pneumatics"
 )
@@ -72,12 +73,14 @@ func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
 	for i, at := range level.Volumes() {
 		feeds[i] = feeds[i] || math.IsNaN(at)
 	}
-	pneumatics.Reach(links, level, higher, func(i int, way pneumatics.Way, at float64) float64 {
-		if c.Paths[i].Kind == pneumatics.Regulator && way == pneumatics.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
-			return l.deadHead(at)
-		}
-		return pass(i, way, at)
-	})
+	if slices.Contains(feeds, true) {
+		pneumatics.Reach(links, level, higher, func(i int, way pneumatics.Way, at float64) float64 {
+			if c.Paths[i].Kind == pneumatics.Regulator && way == pneumatics.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
+				return l.deadHead(at)
+			}
+			return pass(i, way, at)
+		})
+	}
 	copy(gauge, level)
 }
 

@@ -42,9 +42,8 @@ func regulator(set, creep float64) PathSpec {
 	return PathSpec{Kind: pneumatics.Regulator, SetPressure: Exact("set", set), Creep: Exact("creep", creep), Droop: Exact("droop", 0.1*set)}
 }
 
-// Corrections to the design, finding 13, and section 5 of the design: a volume
-// joined to the sensed one while charging or armed has its pressure; the rest is
-// at ambient.
+// A volume joined to the sensed one while charging or armed has its pressure; the
+// rest is at ambient (by the circuit).
 func TestStartPressuresByState(t *testing.T) {
 	const at = 0.8 * bars
 	for name, c := range map[string]struct {
@@ -185,8 +184,8 @@ func TestNormalHigh(t *testing.T) {
 
 // SoakedHigh: sealed at the coldest ambient temperature, heated to the hottest
 // (Gay-Lussac). By hand: (95000 + 101325) 318.15/281.15 - 101325 = 120836.8 Pa.
-// The corrections' finding 11 has the case 0.95 bar at 18 degC, 45 degC in the
-// sun: 1.117 bar; it takes the fill at 20 degC: (95000 + 101325) 318.15/293.15.
+// Filled at 20 degC, 45 degC in the sun: (95000 + 101325) 318.15/293.15 - 101325 =
+// 111743 Pa.
 func TestSoakedHigh(t *testing.T) {
 	soaked := func(low, high, hot float64) float64 {
 		p, ok := plain(func(l *Launcher) {
@@ -233,7 +232,8 @@ func TestStartPressuresOfWhatFeedsTwoRegulators(t *testing.T) {
 		p.Name, p.From, p.To = name, from, to
 		return p
 	}
-	down, toDose, toTank := between("down", "tank", "dose", 0.3*bars), between("to dose", "mid", "dose", bars), between("to tank", "mid", "tank", bars)
+	down := between("down", "tank", "dose", 0.3*bars)
+	toDose, toTank := between("to dose", "mid", "dose", bars), between("to tank", "mid", "tank", bars)
 	for _, feeds := range [][]PathSpec{{down, toDose, toTank}, {down, toTank, toDose}, {toDose, down, toTank}} {
 		l := twoTanks(feeds...)
 		l.Volumes = append(l.Volumes, VolumeSpec{Name: "mid", Volume: Exact("volumes.mid.volume", 0.2e-3)})

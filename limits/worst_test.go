@@ -155,16 +155,16 @@ func energyAt(t *testing.T, l *Launcher, at float64) float64 {
 	return n.Result.FinalEnergy
 }
 
-// More pressure can shoot less hard. Source: corrections to the design, finding
-// 2, another program for the same equations with the parts of the model off:
-// four pressures in bar and energies in joules, three digits.
+// More pressure can shoot less hard. Source: rows Q and P of testdata/reference/shots.csv,
+// SciPy on the same equations with the parts of the model off: pressures in bar and
+// energies in joules, three digits.
 func TestASingleShotCanFallWithPressure(t *testing.T) {
 	l := plain(partsOff, fireCv(1.1), friction(20, 0.6))
 	want := map[float64]float64{0.75: 0.0479, 0.80: 0.0503, 0.85: 0.0368, 0.90: 0.0294}
 	for p, e := range want {
 		assert.InDelta(t, e, energyAt(t, l, p*bars), 6e-5, "at %g bar; four decimals printed", p)
 	}
-	// Stuck six times, then harder than the limit: not "stalled" (finding 1).
+	// Stuck six times, then harder than the limit: not "stalled" (row P).
 	n, err := NominalShot(context.Background(), plain(partsOff, fireCv(0.4), friction(30, 0.6), cutOut(0.9*bars)), nil, 2)
 	require.NoError(t, err)
 	assert.Equal(t, 6, n.Result.Rests)
@@ -247,8 +247,8 @@ func TestCheckIsDeterministic(t *testing.T) {
 }
 
 // A launcher that moves adds its speed: 4 g at 15.8 m/s have 0.5 J, from a
-// vehicle at 2 m/s they meet a bystander with 0.63 J. Source: corrections to the
-// design, finding 25; two digits printed.
+// vehicle at 2 m/s they meet a bystander with 0.004 kg (17.8 m/s)^2/2 = 0.63 J (by
+// hand, two digits).
 func TestAMovingVehicleAdds(t *testing.T) {
 	measure := finalEnergy(2)
 	c := &pneumatics.Circuit{Barrel: pneumatics.Barrel{Mass: 4e-3}}

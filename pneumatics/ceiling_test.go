@@ -32,7 +32,8 @@ func TestReferenceCeiling(t *testing.T) {
 			}
 			c.Volumes = append(c.Volumes, Volume{Volume: row.f("V" + digit + "_m3")})
 			sc.Volumes = append(sc.Volumes, cond)
-			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3), OpenIn: SetOf(Firing)})
+			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3),
+				OpenIn: SetOf(Firing)})
 		}
 		b := new(Sim).Ceiling(c, sc, 0)
 		assert.InEpsilon(t, row.f("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
@@ -40,8 +41,9 @@ func TestReferenceCeiling(t *testing.T) {
 	}
 }
 
-// TestCeilingDose: 0.5 J allows 123, 47, 13 mL at 0.3, 0.5, 1.0 bar gauge (the
-// project's limits note; V = E/(p ln(p/pa) - (p - pa)) with 101325 Pa). Digits.
+// TestCeilingDose: 0.5 J allows 123, 47, 13 mL at 0.3, 0.5, 1.0 bar gauge: V =
+// E/(p ln(p/pa) - (p - pa)) with 101325 Pa, the availability of the gas, by hand: 0.5
+// J/(131325 Pa 0.25934 - 30000 Pa) = 123.2 mL. Digits.
 func TestCeilingDose(t *testing.T) {
 	for gauge, ml := range map[float64]float64{0.3e5: 123, 0.5e5: 47, 1.0e5: 13} {
 		assert.InDelta(t, ml, CeilingDose(0.5, gauge, standardAtmosphere)*1e6, 0.5)
@@ -68,7 +70,8 @@ func TestCeilingCountsWhatCanReachTheBarrel(t *testing.T) {
 	assert.Equal(t, dose.Final, s.Ceiling(c, stuck, 0).Final, "a fire valve that leaks joins its volume")
 	// Downwards, the fall counts: m g L at the muzzle.
 	c.Barrel.SinPitch = -1
-	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel, s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
+	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel,
+		s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
 }
 
 // TestCeilingHardCases runs the cases that broke an earlier ceiling: supply

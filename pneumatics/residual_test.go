@@ -24,7 +24,8 @@ func emptyingCircuit(d dice) (*Circuit, *Scenario) {
 	for i := range n {
 		c.Volumes = append(c.Volumes, Volume{Name: fmt.Sprint("v", i), Volume: d.between(0.5e-3, 2e-3)})
 	}
-	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6, LeakCd: 0.6, JetFactor: 1}
+	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6, LeakCd: 0.6,
+		JetFactor: 1}
 	if d.pick(2) == 0 {
 		c.Barrel.LeakArea = d.between(4e-6, 2e-5)
 	}
@@ -38,7 +39,8 @@ func emptyingCircuit(d dice) (*Circuit, *Scenario) {
 		if from == to {
 			continue
 		}
-		p := Path{Name: fmt.Sprint("p", i), From: from, To: to, Kind: PathKind(d.pick(7)), Flow: SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
+		p := Path{Name: fmt.Sprint("p", i), From: from, To: to, Kind: PathKind(d.pick(7)),
+			Flow:   SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
 			OpenIn: randomStates(d), Unpowered: Position(d.pick(3))}
 		switch p.Kind {
 		case Relief: // lifts, and keeps far more than the target

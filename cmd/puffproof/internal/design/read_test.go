@@ -90,7 +90,8 @@ barrel = { fit = "in bore", bore = "40 mm", travel = "100 mm", dead_volume = "40
 projectile = { mass = "5 g", diameter = "40 mm" }
 `
 
-// The defaults that the design document and the builder's table fix.
+// The bands that are assumed where a design states nothing (common practice or from
+// memory, each with its reason).
 func TestDefaults(t *testing.T) {
 	l := read(t, []byte(minimal+`
 [paths.jet]

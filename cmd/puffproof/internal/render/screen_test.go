@@ -95,7 +95,7 @@ func TestColourAddsNoWords(t *testing.T) {
 	}
 }
 
-// The first line is the finding of corrections for every kind of report.
+// The first line is the finding, for every kind of report.
 func TestFirstLineIsTheFinding(t *testing.T) {
 	first := func(r limits.Report) string {
 		l, _, _ := strings.Cut(checkText(t, r, Style{Width: 80}, nil), "\n")

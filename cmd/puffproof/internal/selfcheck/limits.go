@@ -23,10 +23,14 @@ func limitChecks() []check {
 		{"tolerance factor, 5 shots, 95 % confidence, 99 % coverage", factors, "", 5.741, 5e-4, printed, k(5, 0.95, 0.99)},
 		{"tolerance factor, 10 shots", factors, "", 3.981, 5e-4, printed, k(10, 0.95, 0.99)},
 		{"tolerance factor, 30 shots", factors, "", 3.064, 5e-4, printed, k(30, 0.95, 0.99)},
-		{"stored energy of 1 L at 1 bar, isentropic", stored, "J", 89.7, 0.05, printed, func() float64 { return limits.Stored(1e-3, 1e5, atmosphere, 1.4).Isentropic }},
-		{"stored energy of 1 L at 10 bar, isentropic", stored, "J", 1360.8, 0.05, printed, func() float64 { return limits.Stored(1e-3, 1e6, atmosphere, 1.4).Isentropic }},
-		{"gas constant of relief sizing, C for k 1.35", relief, "", 0.0266942, 5e-8, printed, func() float64 { return limits.CriticalCoefficient(1.35) }},
-		{"subcritical coefficient, F2 for k 1.8 and r 0.7", relief, "", 0.8600724, 5e-8, printed, func() float64 { return limits.SubcriticalCoefficient(1.8, 0.7) }},
+		{"stored energy of 1 L at 1 bar, isentropic", stored, "J", 89.7, 0.05, printed,
+			func() float64 { return limits.Stored(1e-3, 1e5, atmosphere, 1.4).Isentropic }},
+		{"stored energy of 1 L at 10 bar, isentropic", stored, "J", 1360.8, 0.05, printed,
+			func() float64 { return limits.Stored(1e-3, 1e6, atmosphere, 1.4).Isentropic }},
+		{"gas constant of relief sizing, C for k 1.35", relief, "", 0.0266942, 5e-8, printed,
+			func() float64 { return limits.CriticalCoefficient(1.35) }},
+		{"subcritical coefficient, F2 for k 1.8 and r 0.7", relief, "", 0.8600724, 5e-8, printed,
+			func() float64 { return limits.SubcriticalCoefficient(1.8, 0.7) }},
 		{"area of a relief valve, 24270 kg/h at 670 kPa", relief, "mm2", 3699.05, 0.02, "inputs of the example are rounded", reliefArea},
 	}
 }
