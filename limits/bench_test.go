@@ -39,60 +39,6 @@ func TestBenchCyclesReplaceTheSwitchBands(t *testing.T) {
 	assert.Empty(t, l.Bench.Clashes)
 }
 
-// Readings that lie outside of what the design states, even with the gauge's error,
-// contradict it: both count, and nothing that rests on them is known.
-func TestBenchThatContradictsTheDesign(t *testing.T) {
-	at := func(p float64) []float64 { return cycles(p, 0, 0, 0, 0, 0, 0, 0, 0, 0) }
-	stated := func(l *Launcher) { l.Switch.CutOut = between("pressure_switch.cut_out", 0.38*bars, 0.42*bars) }
-	low := plain(orderly, stated)
-	low.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), CutOuts: at(0.30 * bars)})
-	require.Len(t, low.Bench.Clashes, 1)
-	assert.InDelta(t, 0.42*bars, low.Switch.CutOut.High, 1, "the stated end stays")
-	assert.Less(t, low.Switch.CutOut.Low, 0.30*bars)
-	assert.Contains(t, setpoint(t, low).Unknown, "one of the two is wrong")
-	v := verdict(t, check(t, low), "ladder.order")
-	assert.NotEqual(t, Pass, v.Status)
-
-	// One reading far outside is no outlier to be left out, and readings too wide or a
-	// gauge too coarse teach nothing: the band stays, and so does the gauge's error.
-	one := plain(orderly, stated)
-	one.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), CutOuts: cycles(0.40*bars, 0, 0, 0, 0, 0, 0, 0, 0, 1.1*bars)})
-	require.Len(t, one.Bench.Clashes, 1)
-	assert.GreaterOrEqual(t, one.Switch.CutOut.High, 1.5*bars)
-	coarse := plain(orderly, stated, func(l *Launcher) { l.Switch.GaugeError = between("gauge_error", -0.02*bars, 0.02*bars) })
-	coarse.ApplyBench(BenchSpec{GaugeError: Exact("e", 0.2*bars), CutOuts: at(0.40 * bars)})
-	assert.Empty(t, coarse.Bench.Clashes)
-	assert.Empty(t, coarse.Bench.Replaced)
-	assert.Equal(t, 0.02*bars, coarse.Switch.GaugeError.High)
-
-	steady := plain(orderly)
-	before := steady.Overcharge().Pressure
-	steady.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), ReliefSteady: []float64{0.1 * bars, 0.1 * bars, 0.1 * bars}})
-	require.Len(t, steady.Bench.Clashes, 1, "below the set pressure no relief valve opens")
-	assert.Equal(t, before, steady.Overcharge().Pressure)
-
-	slow := plain(orderly)
-	slow.Supply.FreeAir = between("supply.free_air", 9*litreMinute, 11*litreMinute)
-	slow.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), FillVolume: Exact("v", 2e-3), FillTo: Exact("to", 0.4*bars), FillTimes: []float64{60, 60, 60}})
-	require.Len(t, slow.Bench.Clashes, 1)
-	assert.GreaterOrEqual(t, slow.Supply.FreeAir.High, 11*litreMinute, "the stronger one still counts")
-}
-
-// The measured steady pressure takes the place of the full-flow pressure at the
-// top of its tolerance, at the setting it was read at and at no other.
-func TestBenchSteadyPressureIsTheOvercharge(t *testing.T) {
-	l := plain(orderly)
-	i := l.reliefOnSupply()
-	require.InDelta(t, 0.75*bars, l.Overcharge().Pressure, 1e-6*bars)
-	lower := l.Clone()
-	lower.Paths[i].moveRelief(0.5 * bars)
-	l.ApplyBench(BenchSpec{GaugeError: Exact("bench.gauge_error", 0.01*bars), ReliefSteady: []float64{0.61 * bars, 0.62 * bars, 0.61 * bars}})
-	assert.InDelta(t, 0.64*bars, l.Overcharge().Pressure, 1e-6*bars) // 0.62 + 0.01 + half of 0.02
-	l.Paths[i].moveRelief(0.5 * bars)
-	assert.Equal(t, lower.Overcharge().Pressure, l.Overcharge().Pressure, "moved, it counts as if nothing had been read")
-	assert.Equal(t, 4*bars, l.overcharge("relief").Pressure, "stuck shut, the test shows nothing")
-}
-
 // Fill times computed with a known delivery give it back: FillTime is checked
 // against the closed form in supply_test.go. 1e-3: times are read off a trace.
 func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
@@ -111,21 +57,4 @@ func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 		FillTimes: []float64{0.98 * time, time, 1.02 * time}})
 	assert.Less(t, l.Supply.FreeAir.Low, q)
 	assert.Greater(t, l.Supply.FreeAir.High, q)
-}
-
-// A narrower switch lets the cut-out rise, by what the bands gave up.
-func TestBenchTellsHowFarItMovedTheAnswer(t *testing.T) {
-	l := plain(orderly)
-	caps := pressureCaps{energy: 2 * bars, rating: 5 * bars, blocked: 5 * bars}
-	before := l.solveChain(caps).cutOut
-	l.ApplyBench(BenchSpec{GaugeError: Exact("e", 0), CutOuts: cycles(0.40*bars, 0, 0, 0, 0, 0, 0, 0, 0, 0)})
-	after := l.solveChain(caps).cutOut
-	s := &solver{l: l, caps: caps, chain: l.solveChain(caps), out: Setpoint{Works: true}}
-	s.bench()
-	require.NotNil(t, s.out.BenchMoved)
-	assert.InDelta(t, after-before, *s.out.BenchMoved, 1e-6*bars)
-	// The readings scatter by nothing, the gauge shows half a mark, 0.01 bar: that is all
-	// the band has left below the low end of the relief valve.
-	assert.InEpsilon(t, 0.55*bars/(1+0.01/0.40), after, 1e-5)
-	assert.Greater(t, after, before)
 }

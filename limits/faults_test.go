@@ -3,8 +3,6 @@ package limits
 import (
 	"context"
 	"math"
-	"strings"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,21 +15,6 @@ import (
 // glance is a context for tests that ask for structure, not for figures: searches
 // below it look at a fiftieth of the shots.
 func glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
-
-// faultsOf runs all of Faults at a glance.
-func faultsOf(t testing.TB, l *Launcher, o FaultOptions) *FaultReport {
-	t.Helper()
-	r, err := Faults(glance(), l, o)
-	require.NoError(t, err)
-	return r
-}
-
-// The faults of three launchers, computed once.
-var (
-	whaleFaults  = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), whale(), FaultOptions{}) })
-	rocketFaults = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), rocket(), FaultOptions{}) })
-	plainFaults  = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), plain(), FaultOptions{}) })
-)
 
 // stageOf is a stage over the faults of a launcher of which normal operation was not
 // searched: faults can be named, and run one by one.
@@ -95,37 +78,6 @@ func mustVentTop(t *testing.T, l *Launcher) float64 {
 	return top
 }
 
-// Every fault is named once, says what it does and, where no shot was computed
-// for it, why it cannot change the shot.
-func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
-	for name, c := range map[string]struct {
-		l   *Launcher
-		run func() (*FaultReport, error)
-	}{"whale": {whale(), whaleFaults}, "rocket": {rocket(), rocketFaults}, "plain": {plain(), plainFaults}} {
-		t.Run(name, func(t *testing.T) {
-			r, err := c.run()
-			require.NoError(t, err)
-			seen := map[string]bool{}
-			for _, f := range r.Faults {
-				assert.False(t, seen[f.ID], f.ID)
-				seen[f.ID] = true
-				checkFault(t, c.l, r, &f)
-			}
-			assert.Equal(t, len(r.Faults), r.Searched+r.Unsearched)
-			for i := range c.l.Paths {
-				found := false
-				for id := range seen {
-					found = found || strings.HasPrefix(id, strings.ToLower(c.l.Paths[i].Name)+".")
-				}
-				assert.True(t, found, "no fault of path "+c.l.Paths[i].Name)
-			}
-			for _, s := range []string{"charging", "armed", "loading", "firing"} {
-				assert.True(t, seen["power.lost."+s])
-			}
-		})
-	}
-}
-
 // checkFault holds one fault of a whole report against what every fault has.
 func checkFault(t *testing.T, l *Launcher, r *FaultReport, f *FaultResult) {
 	t.Helper()
@@ -157,21 +109,6 @@ func checkFault(t *testing.T, l *Launcher, r *FaultReport, f *FaultResult) {
 	}
 	assert.NotContains(t, f.Name(), "power power")
 	assert.NotContains(t, f.Name(), "relief relief")
-}
-
-// The worst come first: failures, unknowns, what is open, and then by energy.
-func TestTheWorstFaultsComeFirst(t *testing.T) {
-	r, err := plainFaults()
-	require.NoError(t, err)
-	rank := map[Status]int{Fail: 0, Unknown: 1, OpenItem: 2, Pass: 3}
-	require.Equal(t, Fail, r.Faults[0].Status)
-	for i := range r.Faults[1:] {
-		a, b := &r.Faults[i], &r.Faults[i+1]
-		assert.LessOrEqual(t, rank[a.Status], rank[b.Status], "%s before %s", a.ID, b.ID)
-		if a.Status == b.Status && a.Effect != NoEffect && b.Effect != NoEffect {
-			assert.GreaterOrEqual(t, a.Judged, b.Judged, "%s before %s", a.ID, b.ID)
-		}
-	}
 }
 
 // What is judged is the energy of the model times its factor: a limit between the two
@@ -287,66 +224,6 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 	}
 }
 
-func TestBarriersWhileLoading(t *testing.T) {
-	second := PathSpec{Name: "shut-off", From: "tank", To: "dose", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed),
-		Flow: FlowSpec{Form: SonicConductance, Value: Exact("", 1e-8), CriticalRatio: Exact("", 0.3)}}
-	twoValves := func(l *Launcher) {
-		l.Volumes = append(l.Volumes, VolumeSpec{Name: "dose", Volume: Exact("", 1e-3)})
-		l.Paths[0].From = "dose"
-		l.Paths = append(l.Paths, second)
-	}
-	for _, c := range []struct {
-		name   string
-		change func(l *Launcher)
-		value  float64
-		want   Status
-	}{
-		{"one valve, tank charged", func(*Launcher) {}, 1, Fail},
-		{"one valve, tank vented", func(l *Launcher) { l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }, 2, Pass},
-		{"two valves, no vent: the dose may hold air", twoValves, 1, Fail},
-		{"two valves and a vent on the dose", func(l *Launcher) {
-			twoValves(l)
-			vent := l.Paths[1]
-			vent.Name, vent.From, vent.OpenIn = "dose vent", "dose", pneumatics.SetOf(pneumatics.Off, pneumatics.Loading)
-			l.Paths = append(l.Paths, vent)
-		}, 3, Pass},
-		{"a check valve towards the dose is no barrier", func(l *Launcher) {
-			twoValves(l)
-			l.Paths[2].Kind = pneumatics.Check
-		}, 1, Fail},
-		{"firing valve open while loading", func(l *Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }, 0, Fail},
-		// 12 L/min through a hole of 1.2 mm: the vent does not keep it empty (orifice
-		// flow: about 0.4 bar).
-		{"the supply runs while loading", func(l *Launcher) {
-			l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-			l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
-		}, 1, Fail},
-		{"the supply runs while loading against a wide vent", func(l *Launcher) {
-			l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-			l.Paths[1].Flow = orifice(4e-3, 0.75)
-			l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
-		}, 2, Pass},
-		{"a vent that a piloted valve keeps shut", func(l *Launcher) {
-			l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-			l.Paths[1].MinDifferential = Exact("", 0.2e5)
-		}, 1, Fail},
-		{"a vent too narrow for an hour", func(l *Launcher) {
-			l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-			l.Paths[1].Flow = orifice(0.05e-3, 0.75)
-		}, 1, Fail},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			l := ventedTank()
-			c.change(l)
-			target, _ := l.ventTarget(math.Inf(1))
-			v := loadingEmpty(&Assessment{Launcher: l, Loading: loadingOf(l, target)})
-			assert.Equal(t, c.want, v.Status, v.Why)
-			require.NotNil(t, v.Value)
-			assert.InDelta(t, c.value, *v.Value, 0, v.Why)
-		})
-	}
-}
-
 // Thrust is the change of momentum: at a choked exit p* + rho v^2 = (1 + g) p*, with
 // p*/p0 = 0.52828 for g = 1.4; at Mach 0.5 twice the dynamic pressure, with p/p0 =
 // 0.84302 (NACA Report 1135, table I, from memory: five digits). Near zero gauge it
@@ -360,32 +237,4 @@ func TestThrust(t *testing.T) {
 	assert.InEpsilon(t, 2*10*1e-4, Thrust(1e-4, 10, pa, g), 1e-3)
 	critical := pa * (math.Pow(1.2, 3.5) - 1)
 	assert.InEpsilon(t, Thrust(1, critical*(1-1e-9), pa, g), Thrust(1, critical*(1+1e-9), pa, g), 1e-6, "the two forms meet")
-}
-
-// Every item of the checklist has one name, says why and how, and belongs to a
-// verdict that exists.
-func TestChecklistIsWhole(t *testing.T) {
-	rep, err := Check(glance(), whale(), Options{})
-	require.NoError(t, err)
-	ids := map[string]bool{}
-	for _, v := range rep.Verdicts {
-		ids[v.ID] = true
-	}
-	seen := map[string]bool{}
-	for _, it := range rep.Items {
-		assert.False(t, seen[it.ID], it.ID)
-		seen[it.ID] = true
-		assert.NotEmpty(t, it.Title, it.ID)
-		assert.NotEmpty(t, it.Why, it.ID)
-		assert.NotEmpty(t, it.How, it.ID)
-		assert.NotEmpty(t, it.Source, it.ID)
-		if it.Verdict != "" {
-			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)
-		}
-	}
-	for _, id := range []string{ItemVentTest, ItemLeakDown, ItemReliefTest, ItemBore, ItemSwitchTest, "relief.no-shut-off",
-		"control.key-and-stop", "mount.elevation", "electric.fuses", "landing.clear", "drill.jam", "loading.wait", "open.tag", "cold.drain",
-		"age.retire", "clear.round"} {
-		assert.True(t, seen[id], id)
-	}
 }

@@ -9,24 +9,10 @@ import (
 	"puffproof/pneumatics"
 )
 
-// rounding is for sums and products of a few doubles.
-const rounding = 1e-12
-
 func circuitOf(l *Launcher) *pneumatics.Circuit {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
 	return c
-}
-
-// overTube makes the launcher a rocket of 18.3 mm inside on a tube of 18/14 mm.
-func overTube(l *Launcher) {
-	l.Barrel.Fit = pneumatics.OverTube
-	l.Barrel.TubeOuterDiameter = Exact("barrel.tube_outer_diameter", 18*millimetres)
-	l.Barrel.TubeInnerDiameter = Exact("barrel.tube_inner_diameter", 14*millimetres)
-	l.Barrel.Engagement = Exact("barrel.engagement", 60*millimetres)
-	l.Barrel.Bore, l.Barrel.Travel = Band{}, Band{}
-	l.Projectile.InsideDiameter = Exact("projectile.inside_diameter", 18.3*millimetres)
-	l.Projectile.Diameter = Exact("projectile.diameter", 40*millimetres)
 }
 
 // In the bore: A = pi bore^2/4, gap = pi (bore^2 - diameter^2)/4, worked by hand:
@@ -43,21 +29,6 @@ func TestGeometryInBore(t *testing.T) {
 	assert.Equal(t, 1.0, b.JetFactor)
 	assert.Zero(t, circuitOf(ball(41)).Barrel.LeakArea, "a ball as wide as the bore seals")
 	assert.Zero(t, circuitOf(ball(42)).Barrel.LeakArea, "so does a wider one: no gap below zero")
-}
-
-// A stated clearance goes before the difference of the diameters; it is
-// diametral: 0.5 mm in 41 mm leave pi/4 (41^2 - 40.5^2) = pi/4 40.75 = 32.005 mm2.
-func TestClearanceGoesBeforeTheDiameters(t *testing.T) {
-	l := plain(func(l *Launcher) {
-		l.Projectile.Diameter = Exact("", 38*millimetres)
-		l.Projectile.Clearance = Exact("projectile.clearance", 0.5*millimetres)
-	})
-	assert.InEpsilon(t, 32.005e-6, circuitOf(l).Barrel.LeakArea, 1e-5, "five digits printed")
-	l.Projectile.Clearance = Exact("projectile.clearance", 0)
-	assert.Zero(t, circuitOf(l).Barrel.LeakArea)
-	// The diameter then bears on nothing in the shot and is no coordinate.
-	l.Projectile.Diameter = between("projectile.diameter", 38*millimetres, 39*millimetres)
-	assert.NotContains(t, newBox(l, l.energyQuestion(1e5)).labels, "projectile.diameter")
 }
 
 // Over the tube the gas acts on the rocket's inside; the gap is between that and

@@ -19,13 +19,6 @@ func ladderOf(t *testing.T, id string, l *Launcher) Verdict {
 	return Verdict{}
 }
 
-// orderly is a launcher whose ladder is in order, all rungs known.
-func orderly(l *Launcher) {
-	l.Switch.CutOut, l.Switch.CutIn = between("cut_out", 0.38*bars, 0.42*bars), between("cut_in", 0.28*bars, 0.32*bars)
-	l.Switch.Differential = Exact("differential", 0.05*bars)
-	withRelief(between("set", 0.55*bars, 0.65*bars), between("full", 0.65*bars, 0.75*bars), 8*millimetres, 0.62)(l)
-}
-
 // The rules are this project's own; the figures follow from the bands by subtraction.
 func TestLadderVerdicts(t *testing.T) {
 	none := func(*Launcher) {}

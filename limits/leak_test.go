@@ -12,15 +12,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// sealedTank is the vented tank with a switch, so that a fill ends by itself.
-func sealedTank() *Launcher {
-	l := ventedTank()
-	l.Switch = &SwitchSpec{Senses: "tank", CutOut: between("", 0.77e5, 0.83e5), CutIn: between("", 0.55e5, 0.65e5), Adjustable: No}
-	l.Switch.CutOut.Nominal, l.Switch.CutIn.Nominal = 0.8e5, 0.6e5
-	l.Supply.DeadHead = Exact("", 2e5)
-	return l
-}
-
 // leakCase is how a log of a sealed tank is made.
 type leakCase struct {
 	bore   float64 // of the leak [m]; 0: none
@@ -287,34 +278,6 @@ func TestSettlingAfterAFill(t *testing.T) {
 	assert.InEpsilon(t, 0.8e5*(1-1/1.4), fall, 2e-3)
 	l.Supply = nil
 	assert.InEpsilon(t, atOnce, newLeakModel(l, "tank", 0.8e5).hot[0], 1e-12, "the bound where no delivery is stated")
-}
-
-// The sheet of a leak-down: a launcher that is tight reads between lowest and
-// highest, whatever its cut-out, warmth and room; one that leaks by the greatest
-// leak that may hide is below in the end.
-func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
-	l := sealedTank()
-	e, err := computeVents(weakly(), ventInputOf(t, l), FullSheets)
-	require.NoError(t, err)
-	require.Len(t, e.Leaks, 1)
-	test := e.Leaks[0]
-	m := newLeakModel(l, "tank", 0.8e5)
-	end := test.Sheet[len(test.Sheet)-1].Time
-	assert.GreaterOrEqual(t, end, 600.0)
-	for _, cutOut := range []float64{l.lowestStart(), 0.8e5, test.High} {
-		for _, warmth := range []float64{0, 0.5, 1} {
-			c, err := m.course(0, cutOut, warmth, end)
-			require.NoError(t, err)
-			for _, r := range test.Sheet {
-				assert.GreaterOrEqual(t, c.at(r.Time), r.Low-1)
-				assert.LessOrEqual(t, c.at(r.Time), r.High+1)
-			}
-		}
-	}
-	assert.InDelta(t, 0.8e5, test.Sheet[0].Gauge, 1e-3)
-	words := expectLeakDown(&Assessment{Launcher: l, Emptying: e})
-	assert.Contains(t, words, bar(test.Start-test.FallsMost))
-	assert.Contains(t, words, minutes(test.Needed))
 }
 
 // The words go by the fit, on either side of each boundary; what may hide in a log that

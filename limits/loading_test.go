@@ -21,69 +21,6 @@ func tankAndDose() *Launcher {
 	return l
 }
 
-// Barriers are counted by hand: shut valves on the weakest way, and one more for a vent
-// between where at least one valve is shut.
-func TestBarriersAreCountedByHand(t *testing.T) {
-	loading := pneumatics.SetOf(pneumatics.Loading)
-	open := func(names ...string) func(l *Launcher) {
-		return func(l *Launcher) {
-			for _, n := range names {
-				l.pathNamed(n).OpenIn |= loading
-			}
-		}
-	}
-	for _, c := range []struct {
-		name        string
-		change      func(l *Launcher)
-		tank, dose  bool // are empty
-		value       float64
-		want        Status
-		says, never string
-	}{
-		{"all full", func(*Launcher) {}, false, false, 1, Fail, "from dose to the barrel: 1 shut; it holds up to 0.80 bar while loading", "vent"},
-		{"dose vented", func(*Launcher) {}, false, true, 3, Pass, "from tank to the barrel: 2 shut and a vent between", "holds up"},
-		{"tank vented, dose full", func(*Launcher) {}, true, false, 1, Fail, "from dose to the barrel: 1 shut; it holds", ""},
-		{"all vented", func(*Launcher) {}, true, true, 2, Pass, "no volume holds air", ""},
-		{"all vented, firing valve open", open("fire"), true, true, 1, Fail, "no shut valve stands between", ""},
-		{"feed open, dose vented", open("feed"), false, true, 2, Pass, "1 shut and a vent between", ""},
-		{"both open: a vent alone is no barrier", open("feed", "fire"), false, true, 0, Fail, "0 shut and a vent between", ""},
-		{"firing valve open, dose vented", open("fire"), false, true, 2, Pass, "1 shut and a vent between", ""},
-		{"a check valve against its direction", func(l *Launcher) {
-			l.pathNamed("feed").Kind, l.pathNamed("feed").From, l.pathNamed("feed").To = pneumatics.Check, "dose", "tank"
-		}, false, true, 3, Pass, "2 shut and a vent", ""},
-		{"a check valve in its direction", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Check }, false, true, 2, Pass,
-			"1 shut and a vent", ""},
-		{"a relief valve is shut", func(l *Launcher) { l.pathNamed("feed").Kind = pneumatics.Relief }, false, true, 3, Pass, "2 shut and a vent",
-			""},
-		{"the supply runs into what is empty", func(l *Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2, Pass,
-			"from dose to the barrel: 1 shut and a vent between", ""},
-	} {
-		l := tankAndDose()
-		c.change(l)
-		air := &loadingAir{known: true, rest: []float64{1e5, 0.8e5}, empty: []bool{c.tank, c.dose}}
-		v := loadingEmpty(&Assessment{Launcher: l, Loading: air})
-		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
-		assertFigure(t, c.value, v.Value, c.name)
-		assert.Contains(t, v.Why, c.says, c.name)
-		if c.never != "" {
-			assert.NotContains(t, v.Why, c.never, c.name)
-		}
-		assert.Equal(t, c.want == Fail, v.Advice != "", c.name)
-	}
-}
-
-// The wait is said as it was computed, rounded up.
-func TestTheWaitIsSaid(t *testing.T) {
-	why := func(air loadingAir) string {
-		air.rest, air.empty = []float64{0}, []bool{true}
-		return loadingEmpty(&Assessment{Launcher: ventedTank(), Loading: &air}).Why
-	}
-	assert.NotContains(t, why(loadingAir{}), "wait")
-	assert.Contains(t, why(loadingAir{names: []string{"tank", "dose"}, wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+
-		"empties that long")
-	assert.Contains(t, why(loadingAir{names: []string{"tank"}, wait: math.Inf(1)}), "tank does not get to the target")
-}
-
 // Blow-down of an ideal nozzle as in TestEmptyingTimesAgainstClosedForms, isothermal:
 // 0.666567 tau from 100 kPa gauge to 1.1 times ambient. The wait is that of the slow
 // end: the largest volume through the narrowest hole, by the same closed form.

@@ -10,13 +10,6 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// The confidence and coverage of the measured bound [-]: with 95 % confidence at
-// least 99 % of all shots are slower (own choice of this project).
-const (
-	BoundConfidence = 0.95
-	BoundCoverage   = 0.99
-)
-
 // What measured shots must be to count (own rules of this project).
 const (
 	LeastShots       = 5

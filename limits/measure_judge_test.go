@@ -25,15 +25,6 @@ func judged(t *testing.T, l *Launcher, shots []Shot) (Report, *Findings) {
 	return r, found
 }
 
-// gentle is a launcher within the limits, with bands that shots can narrow.
-func gentle() *Launcher {
-	l := plain(measured, weak)
-	l.Projectile.Sliding = between("projectile.sliding_force", 0.4, 0.8)
-	l.Paths[0].Flow.Value = between("paths.fire.Cv", 0.8, 1.2)
-	l.Volumes[0].Volume = Exact("volumes.tank.volume", 2e-3)
-	return l
-}
-
 // Measured shots that agree with the model take over: the larger of their bound
 // and of the narrowed model without its factor is judged.
 func TestMeasuredBasisDecides(t *testing.T) {
@@ -52,7 +43,7 @@ func TestMeasuredBasisDecides(t *testing.T) {
 	assert.InEpsilon(t, math.Max(*m.Bound, e.WorstEnergy), e.Judged, 1e-12)
 	assert.GreaterOrEqual(t, m.Carry, 1.0, "from the measured pressure upwards, the worst seat: never less")
 	assert.GreaterOrEqual(t, *m.Bound, m.Group.UpperEnergy*(1-1e-12), "downward the bound is used unchanged")
-	v := verdict(t, r, "energy.total")
+	v := verdictOf(t, r, "energy.total")
 	assert.Equal(t, Pass, v.Status)
 	assert.Equal(t, OnMeasured, v.Basis)
 	assert.LessOrEqual(t, e.WorstEnergy, r0.Energy.WorstEnergy*(1+1e-9), "a narrowed box has no worse case")
@@ -84,7 +75,7 @@ func TestContradictionFails(t *testing.T) {
 	shots := shotsAt(0.30*bars, 2, 2*v, 2.02*v, 1.98*v, 2.01*v, 1.99*v, 2.03*v)
 	r, found := judged(t, l, shots)
 	require.False(t, found.Fit.Credible)
-	total := verdict(t, r, "energy.total")
+	total := verdictOf(t, r, "energy.total")
 	assert.Equal(t, Fail, total.Status)
 	assert.Contains(t, total.Why, "The model or an input is wrong")
 	assert.False(t, r.Holds)
@@ -97,7 +88,7 @@ func TestAboveTheCeilingFails(t *testing.T) {
 	l := gentle()
 	l.Volumes[0].Volume = Exact("volumes.tank.volume", 0.1e-3)
 	r, _ := judged(t, l, shotsAt(0.30*bars, 2, 60, 61, 60.5, 59, 60))
-	assert.Contains(t, verdict(t, r, "energy.total").Why, "above the thermodynamic ceiling")
+	assert.Contains(t, verdictOf(t, r, "energy.total").Why, "above the thermodynamic ceiling")
 }
 
 // Two shots are no bound; but a shot that the model cannot make even at its worst
@@ -107,7 +98,7 @@ func TestFewShotsCanStillContradict(t *testing.T) {
 	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
 	r, _ := judged(t, l, shotsAt(0.30*bars, 1, 2.2*v, 2.25*v))
 	assert.Nil(t, r.Measured.Group)
-	total := verdict(t, r, "energy.total")
+	total := verdictOf(t, r, "energy.total")
 	assert.Equal(t, Fail, total.Status)
 	assert.Contains(t, total.Why, "above the worst case of the model")
 	assert.False(t, r.Holds)

@@ -14,17 +14,6 @@ import (
 	"puffproof/pneumatics/flight"
 )
 
-// measured gives the plain launcher what a shots file needs: drag, a gauge,
-// bands. Invented.
-func measured(l *Launcher) {
-	l.Projectile.Drag = between("projectile.drag_coefficient", 0.4, 0.6)
-	l.Gauges = []GaugeSpec{{On: "tank", Range: Exact("gauge.range", 1*bars), Class: 1.6}}
-	l.Projectile.Mass = between("projectile.mass", 3.9*grams, 4.1*grams)
-	l.Projectile.Sliding = between("projectile.sliding_force", 0, 1.2)
-	l.Paths[0].Flow.Value = between("paths.fire.Cv", 1.5, 3.5)
-	l.Paths[0].OpeningTime = between("paths.fire.opening_time", 0, 30e-3)
-}
-
 // within draws a value evenly from value ± half.
 func within(r *rand.Rand, value, half float64) float64 { return value + half*(2*r.Float64()-1) }
 

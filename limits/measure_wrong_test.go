@@ -11,62 +11,12 @@ import (
 	"puffproof/pneumatics/flight"
 )
 
-// One shot much faster than eleven others makes the scatter not normal. The
-// group still counts, its bound holds the fast shot, and more shots that leave the
-// fast one in never take a contradiction away.
-func TestFastOutlierIsNeverThrownAway(t *testing.T) {
-	l := gentle()
-	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
-	speeds := []float64{v, 0.98 * v, 1.02 * v, 1.01 * v, 0.99 * v, v, 1.005 * v, 0.995 * v, 0.98 * v, 1.02 * v, v, 2.2 * v}
-	for _, from := range []int{0, 4, 8} { // 12, 8 and 4 shots
-		found, err := Measure(context.Background(), l, &ShotLog{Shots: shotsAt(0.30*bars, 2, speeds[from:]...)})
-		require.NoError(t, err)
-		g := found.Groups[0]
-		assert.GreaterOrEqual(t, g.UpperSpeed, g.Fastest, "%d shots", g.Shots)
-		require.NotNil(t, found.Wrong, "%d shots", g.Shots)
-		assert.Greater(t, found.Wrong.Energy, found.Wrong.Allowed)
-		assert.False(t, found.Agrees())
-		if g.Shots == 12 {
-			assert.True(t, g.NotNormal())
-			assert.True(t, g.Admissible(), "a series may not lose its bound because it holds a fast shot")
-		}
-	}
-	r, _ := judged(t, l, shotsAt(0.30*bars, 2, speeds...))
-	total := verdict(t, r, "energy.total")
-	assert.Equal(t, Fail, total.Status)
-	assert.Greater(t, *total.Value, *total.Limit, "no failure beside a figure that would pass")
-	assert.Negative(t, *total.Margin)
-}
-
 // A bound is below no shot, whatever their number: of a very skewed series mean
 // plus k s may be.
 func TestBoundHoldsTheFastestShot(t *testing.T) {
 	g := SpeedGroup{Mean: 5, SD: 0.1, K: 2.5, Fastest: 9, Systematic: 0.2, MassHigh: 4e-3}
 	g.upper()
 	assert.InDelta(t, 9.2, g.UpperSpeed, 1e-12)
-}
-
-// Shots on the slow side leave the item open and the basis the model's; what does
-// not agree is said.
-func TestSlowShotsConfirmNothing(t *testing.T) {
-	l := gentle()
-	v, _ := newShotModel(l.Clone()).shot(0.30*bars, 0)
-	r, found := judgedWhole(t, l, shotsAt(0.30*bars, 2, 0.4*v, 0.41*v, 0.39*v, 0.405*v, 0.395*v))
-	require.False(t, found.Fit.Credible)
-	assert.Nil(t, found.Wrong)
-	require.NotNil(t, r.Measured.Bound)
-	assert.Equal(t, OnModel, r.Energy.Basis)
-	assert.Contains(t, r.Measured.Contradiction(), "slower than the nominal model")
-	it := Item{ID: ItemShots}
-	answeredByShots(&it, r.Measured)
-	assert.Nil(t, it.Done)
-}
-
-func judgedWhole(t *testing.T, l *Launcher, shots []Shot) (*Assessment, *Findings) {
-	t.Helper()
-	found, err := Measure(context.Background(), l, &ShotLog{Name: "s.csv", Shots: shots})
-	require.NoError(t, err)
-	return withEnergies(t, l, Options{Measured: found}), found
 }
 
 // A stated band and a reading: inside it narrows, around it tells nothing, partly
@@ -117,20 +67,6 @@ func TestClickNeverLiftsTheFastEnd(t *testing.T) {
 	require.Len(t, e.Clashes, 1)
 	narrowed := e.Narrow(l).Paths[0].OpeningTime
 	assert.Equal(t, [2]float64{0, 99e-3}, [2]float64{narrowed.Low, narrowed.High})
-}
-
-// An emptying test that reads less flow than the design states does not lower the
-// worst case, and no energy passes while the two differ.
-func TestContradictingBenchTestDoesNotPass(t *testing.T) {
-	l := gentle()
-	e := &Findings{Log: "b.csv"}
-	e.takeBench(l, &BenchValue{Kind: Emptying, Lines: []int{2}, Band: measuredBand("paths.fire.Cv", 0.5, 0.6, 0.7, "emptying")})
-	require.Len(t, e.Clashes, 1)
-	a, plainly := withEnergies(t, l, Options{Measured: e}), withEnergies(t, l, Options{})
-	assert.GreaterOrEqual(t, a.Energy.WorstEnergy, plainly.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
-	total := energyTotal(a)
-	assert.Equal(t, Unknown, total.Status)
-	assert.Contains(t, total.Why, "one of the two is wrong")
 }
 
 // With a strong tail wind the light projectile with much drag goes farthest: the

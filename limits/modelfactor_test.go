@@ -1,11 +1,9 @@
 package limits
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/wave"
@@ -66,46 +64,4 @@ func TestFactorCoversTheStudy(t *testing.T) {
 	assert.GreaterOrEqual(t, ModelFactor, 1.1)
 	assert.Greater(t, wave.OutsideExcess, wave.InsideExcess)
 	assert.Greater(t, wave.HoseExcess, wave.OutsideExcess)
-}
-
-// energiesOf computes the energies of a check alone.
-func energiesOf(t *testing.T, l *Launcher, d Depth) *Assessment {
-	t.Helper()
-	return withEnergies(t, l, Options{Depth: d})
-}
-
-// The energies of a light, fast launcher: factor, note and figures agree, and a
-// thorough check never judges less.
-func TestEnergiesOutsideTheRange(t *testing.T) {
-	l := plain(cutOut(1e5))
-	l.Projectile.Mass = Exact("projectile.mass", 0.5e-3)
-	quick := energiesOf(t, l, Quick)
-	e := quick.Energy
-	assert.InEpsilon(t, ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
-	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
-	assert.Contains(t, modelRange(quick), "outside its range")
-	assert.Contains(t, e.FactorSource, "outside the range")
-	assert.Nil(t, quick.Wave)
-
-	thorough := energiesOf(t, l, Thorough)
-	w := thorough.Wave
-	require.NotNil(t, w)
-	require.Empty(t, w.WhyNot)
-	assert.False(t, w.Inside)
-	assert.InEpsilon(t, w.Wave.Energy/w.Lumped.Energy-1, w.Excess, 1e-9)
-	assert.Less(t, w.Mesh, 5e-3, "half the cells: four times the error of 1e-3")
-	assert.GreaterOrEqual(t, thorough.Energy.Model, e.Model)
-	assert.InEpsilon(t, math.Max(e.Model, e.WorstEnergy*(1+w.Excess)*ModelFactor), thorough.Energy.Model, 1e-12)
-}
-
-// A hose longer than the two models were compared on leaves the energy unknown,
-// unless the ceiling decides.
-func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
-	l := plain()
-	l.Paths[0].Hose = &HoseSpec{Bore: Exact("bore", 4e-3), Length: Exact("length", 4)}
-	j := energiesOf(t, l, Quick)
-	require.Equal(t, OnModel, j.Energy.Basis)
-	assert.Contains(t, j.energyUnknown(), "longer than")
-	j.Energy.Basis = OnCeiling
-	assert.Empty(t, j.energyUnknown())
 }

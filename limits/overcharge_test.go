@@ -10,14 +10,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// withRelief adds a relief valve on the tank.
-func withRelief(set, full Band, d, cd float64) func(*Launcher) {
-	return func(l *Launcher) {
-		l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
-			Flow: orifice(d, cd), SetPressure: set, FullFlowPressure: full, ReseatPressure: Exact("reseat", 0.8*set.Low)})
-	}
-}
-
 // strength sets delivery [L/min] and dead head.
 func strength(freeAir float64, deadHead Band) func(*Launcher) {
 	return func(l *Launcher) { l.Supply.FreeAir, l.Supply.DeadHead = Exact("", freeAir*litreMinute), deadHead }

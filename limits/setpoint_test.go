@@ -228,28 +228,6 @@ func TestSetpointBindsOnARating(t *testing.T) {
 	assert.Equal(t, 0.2*bars, *s.ReliefFullFlowMax)
 }
 
-// A supply that stalls below the limit needs no switch.
-func TestSetpointOfALimitedSource(t *testing.T) {
-	l := plain(weak)
-	l.Switch = nil
-	l.Paths = l.Paths[:1]
-	l.Supply.DeadHead = between("supply.dead_head", 0.08*bars, 0.10*bars)
-	s := setpoint(t, l)
-	assert.True(t, s.Works)
-	assert.True(t, s.Source.Limited)
-	assert.Equal(t, "source.limited", s.Binding)
-	assert.Nil(t, s.CutOut)
-	r := check(t, l)
-	v := verdict(t, r, "source.limited")
-	assert.Equal(t, Pass, v.Status)
-	for _, one := range r.Verdicts { // the first of the passes
-		if one.Status == Pass {
-			assert.Equal(t, "source.limited", one.ID)
-			break
-		}
-	}
-}
-
 // What the answer proposes passes the check's own ladder verdicts, and where no
 // cut-out works a change is shown with its figures.
 func TestAnswerPassesTheLadderVerdicts(t *testing.T) {

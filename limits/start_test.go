@@ -11,36 +11,7 @@ import (
 	"puffproof/pneumatics"
 )
 
-// twoTanks is a launcher with a dose that fire empties, fed from the tank by the
-// given paths; the switch senses the tank.
-func twoTanks(feeds ...PathSpec) *Launcher {
-	return plain(func(l *Launcher) {
-		l.Volumes = append(l.Volumes, VolumeSpec{Name: "dose", Volume: Exact("volumes.dose.volume", 0.5e-3)})
-		l.Paths[0].From = "dose"
-		for i, p := range feeds {
-			if p.Name == "" {
-				p.Name = []string{"feed", "second", "third"}[i]
-			}
-			if p.From == "" {
-				p.From, p.To = "tank", "dose"
-			}
-			if p.Flow.Form == NoFlow {
-				p.Flow = orifice(1.2*millimetres, 0.75)
-			}
-			l.Paths = append(l.Paths, p)
-		}
-	})
-}
-
 func starts(l *Launcher, at float64) []float64 { return l.StartPressures(circuitOf(l), at, nil) }
-
-func valveIn(states ...pneumatics.State) PathSpec {
-	return PathSpec{Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(states...)}
-}
-
-func regulator(set, creep float64) PathSpec {
-	return PathSpec{Kind: pneumatics.Regulator, SetPressure: Exact("set", set), Creep: Exact("creep", creep), Droop: Exact("droop", 0.1*set)}
-}
 
 // A volume joined to the sensed one while charging or armed has its pressure; the
 // rest is at ambient (by the circuit).

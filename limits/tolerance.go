@@ -96,6 +96,13 @@ func boundProbability(n int, k, z float64) float64 {
 	return sum
 }
 
+// The confidence and coverage of the measured bound [-]: with 95 % confidence at
+// least 99 % of all shots are slower (own choice of this project).
+const (
+	BoundConfidence = 0.95
+	BoundCoverage   = 0.99
+)
+
 // toleranceFactor is the factor of n shots, 2 or more, at the project's confidence
 // and coverage.
 func toleranceFactor(n int) float64 {

@@ -10,41 +10,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/pneumatics"
 )
-
-// ventedTank is a tank with one vent and a gauge: invented data.
-func ventedTank() *Launcher {
-	in := func(key string, nominal, tolerance float64) Band {
-		return Band{Set: true, Key: key, Nominal: nominal, Low: nominal - tolerance, High: nominal + tolerance}
-	}
-	return &Launcher{
-		Name: "vented tank", Gas: "air",
-		Ambient: AmbientSpec{Pressure: in("ambient.pressure", 101325, 3000), Temperature: in("ambient.temperature", 293.15, 5),
-			Coldest: in("ambient.coldest", 278.15, 0), Hottest: in("ambient.hottest", 308.15, 0)},
-		Volumes: []VolumeSpec{{Name: "tank", Volume: in("volumes.tank.volume", 2e-3, 4e-5)}},
-		Paths: []PathSpec{
-			{Name: "fire", From: "tank", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing),
-				Flow: FlowSpec{Form: SonicConductance, Value: in("paths.fire.sonic_conductance", 2e-8, 2e-9),
-					CriticalRatio: in("paths.fire.critical_ratio", 0.3, 0.1)}},
-			{Name: "vent", From: "tank", To: "atmosphere", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Off),
-				Unpowered: pneumatics.Open,
-				Flow: FlowSpec{Form: OrificeBore, Value: in("paths.vent.orifice", 1.2e-3, 0.05e-3),
-					DischargeCoefficient: in("paths.vent.discharge_coefficient", 0.75, 0.15)}},
-		},
-		Supply: &SupplySpec{Feeds: "tank", FreeAir: in("supply.free_air", 2e-4, 2e-5), DeadHead: in("supply.dead_head", 1e5, 5e3),
-			RunsIn: pneumatics.SetOf(pneumatics.Charging)},
-		Gauges: []GaugeSpec{{On: "tank", Range: in("gauge.range", 1.6e5, 0), Class: 1.6, Graduation: in("gauge.graduation", 5e3, 0),
-			StopPin: No}},
-		Barrel: BarrelSpec{Bore: in("barrel.bore", 41e-3, 2e-4), Travel: in("barrel.travel", 0.06, 3e-3),
-			DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
-		Projectile: ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4), TipStated: true,
-			Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5),
-			Sliding: in("projectile.sliding_force", 0.2, 0.2)},
-		Venting: &VentingSpec{Target: Exact("venting.target", 5000), Within: Exact("venting.within", 60)},
-	}
-}
 
 // madeLog reads the model's course with vents opened by a share, as a person
 // would: up to a second late, with a gauge that is off at zero, to a fifth of a

@@ -27,13 +27,6 @@ func exactTank() *Launcher {
 // weakly is for questions of structure: how figures go together, not how large they are.
 func weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
 
-func emptied(t *testing.T, l *Launcher) *VentReport {
-	t.Helper()
-	e, err := Empty(weakly(), l, VentOptions{})
-	require.NoError(t, err)
-	return e
-}
-
 // ventInputOf is what the emptying of a launcher is computed from, without the
 // energies of the shots before.
 func ventInputOf(t *testing.T, l *Launcher) VentInput {
@@ -44,35 +37,12 @@ func ventInputOf(t *testing.T, l *Launcher) VentInput {
 	return VentInput{Launcher: l, Limits: limits, Loading: loadingOf(l, target)}
 }
 
-// assessedVent has the emptying of a launcher and nothing else.
-func assessedVent(t *testing.T, l *Launcher) *Assessment {
-	t.Helper()
-	in := ventInputOf(t, l)
-	e, err := computeVents(weakly(), in, SlowEndOnly)
-	require.NoError(t, err)
-	return &Assessment{Launcher: l, Stated: l, Limits: in.Limits, Loading: in.Loading, Emptying: e}
-}
-
-// judgedOnly computes the emptying without the energies of the shots before.
-func judgedOnly(t *testing.T, l *Launcher) *VentReport { return assessedVent(t, l).Emptying }
-
 // caseOf is the first case of one way of emptying.
 func caseOf(t *testing.T, l *Launcher, start, target float64, detail SheetDetail) VentCase {
 	t.Helper()
 	cases, err := newVenter(VentInput{Launcher: l}, start, target).cases(ventScenario{PowerLost, pneumatics.Armed}, detail)
 	require.NoError(t, err)
 	return cases[0]
-}
-
-func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
-	t.Helper()
-	for _, v := range all {
-		if v.ID == id {
-			return v
-		}
-	}
-	require.Fail(t, "no verdict "+id)
-	return Verdict{}
 }
 
 // Blow-down of an ideal nozzle from 100 kPa gauge to 1.1 times ambient, over
@@ -94,146 +64,6 @@ func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	// (p/p0)^(2/7), so the pressure returns to p (p0/p)^(2/7).
 	p, p0 := 1.1*101325, 101325+1e5
 	assert.InDelta(t, p*math.Pow(p0/p, 2.0/7)-101325, c.Rebound, 20, "Pa; the time of the target is known to 1e-4")
-}
-
-// The slow end is never faster than the expected course, that never faster than
-// the fast end, and the band of the readings holds the expected one.
-func TestEmptyingIsBracketed(t *testing.T) {
-	e := emptied(t, ventedTank())
-	for _, c := range e.Cases {
-		assert.Equal(t, Vented, c.Status, c.Scenario)
-		assert.GreaterOrEqual(t, c.Slowest, c.Isothermal)
-		assert.GreaterOrEqual(t, c.Isothermal, c.Expected)
-		assert.GreaterOrEqual(t, c.Expected, c.Fastest)
-		assert.LessOrEqual(t, c.AfterWithin, e.Target)
-		if c.Volume == "barrel" { // held by friction, below the target from the start: no course
-			assert.LessOrEqual(t, c.Start, e.Target)
-			continue
-		}
-		require.NotEmpty(t, c.Sheet)
-		for _, r := range c.Sheet {
-			assert.LessOrEqual(t, r.Low, r.Gauge)
-			assert.LessOrEqual(t, r.Gauge, r.High)
-		}
-	}
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status)
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.power-loss").Status)
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.trapped").Status)
-}
-
-func TestEmptyingThatFails(t *testing.T) {
-	for _, c := range []struct {
-		name                         string
-		change                       func(l *Launcher)
-		shutdown, powerLoss, trapped Status
-		says                         string
-	}{
-		{"no vent", func(l *Launcher) { l.Paths = l.Paths[:1] }, Fail, Fail, Fail, "a path from tank to the atmosphere"},
-		{"shut without power", func(l *Launcher) { l.Paths[1].Unpowered = pneumatics.Closed }, Pass, Fail, Fail, `unpowered = "open"`},
-		{"keeps its place without power", func(l *Launcher) { l.Paths[1].Unpowered = pneumatics.Stays }, Pass, Fail, Fail, `unpowered = "open"`},
-		{"shut when off", func(l *Launcher) { l.Paths[1].OpenIn = 0 }, Fail, Pass, Fail, "open in state off"},
-		{"opens for a moment", func(l *Launcher) { l.Paths[1].Pulse = Exact("", 0.5) }, Fail, Fail, Fail, "paths.vent"},
-		{"piloted: keeps its least differential", func(l *Launcher) { l.Paths[1].MinDifferential = Exact("", 3e4) }, Fail, Fail, Fail,
-			"paths.vent"},
-		{"check valve that cracks too high", func(l *Launcher) {
-			l.Paths[1].Kind, l.Paths[1].CrackingPressure = pneumatics.Check, Exact("", 8000)
-		}, Fail, Fail, Fail, "paths.vent"},
-		{"only a relief valve", func(l *Launcher) {
-			p := &l.Paths[1]
-			p.Kind, p.SetPressure, p.FullFlowPressure, p.ReseatPressure = pneumatics.Relief, Exact("", 2e4), Exact("", 3e4), Exact("", 1e4)
-		}, Fail, Fail, Fail, "a path from tank"},
-		{"too narrow", func(l *Launcher) { l.Paths[1].Flow.Value = Exact("", 0.3e-3) }, Fail, Fail, Pass, ""},
-		{"no time asked", func(l *Launcher) { l.Venting = nil }, Unknown, Unknown, Pass, ""},
-		{"no highest pressure", func(l *Launcher) { l.Supply = nil }, Unknown, Unknown, Unknown, ""},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			l := ventedTank()
-			c.change(l)
-			a := assessedVent(t, l)
-			trapped := ventTrapped(a)
-			for _, v := range []struct {
-				Verdict
-				want Status
-			}{{ventShutdown(a), c.shutdown}, {ventPowerLoss(a), c.powerLoss}, {trapped, c.trapped}} {
-				assert.Equal(t, v.want, v.Status, v.ID+": "+v.Why)
-				if v.Status == Fail {
-					assert.NotEmpty(t, v.Advice, v.ID)
-				}
-			}
-			assert.Contains(t, trapped.Advice, c.says)
-		})
-	}
-}
-
-// A firing valve that opens without power vents through the barrel: the
-// projectile in it leaves, and without a gap it is what closes the barrel.
-func TestVentingThroughTheBarrel(t *testing.T) {
-	l := ventedTank()
-	l.Paths[0].Unpowered = pneumatics.Open
-	l.Paths = l.Paths[:1]
-	e := emptied(t, l)
-	require.NotEmpty(t, e.Pushes)
-	for _, p := range e.Pushes {
-		assert.Equal(t, "fire", p.Path)
-		assert.Equal(t, "left", p.Outcome)
-		assert.Greater(t, p.Speed, 1.0)
-	}
-	assert.Equal(t, Fail, verdictIn(t, e.Verdicts, "vent.power-loss").Status, "a tight projectile closes the only way out")
-
-	// With a vent of its own the tank empties in time, but the projectile still goes.
-	l = ventedTank()
-	l.Paths[0].Unpowered = pneumatics.Open
-	l.Paths[0].Flow.Value = Exact("", 8e-8)
-	e = emptied(t, l)
-	v := verdictIn(t, e.Verdicts, "vent.power-loss")
-	assert.Equal(t, Fail, v.Status, v.Why)
-	assert.Contains(t, v.Why, "pushes a loaded projectile out")
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status, "switched off the firing valve stays shut")
-}
-
-// What is left at the target counts too: a target at which a shot is still too
-// hard is no empty launcher.
-func TestATargetThatStillShootsFails(t *testing.T) {
-	l := ventedTank()
-	l.Projectile.TipStated = false // rigid: 0.08 J
-	l.Paths[0].Flow.Value = Exact("", 8e-7)
-	l.Volumes[0].Volume = Exact("", 20e-3)
-	l.Paths[1].Flow.Value = Exact("", 6e-3)
-	l.Projectile.Breakaway, l.Projectile.Sliding = Exact("", 0), Exact("", 0)
-	l.Barrel.Travel, l.Barrel.Bore, l.Projectile.Diameter = Exact("", 1), Exact("", 41e-3), Exact("", 41e-3)
-	a := assessedVent(t, l)
-	assert.Greater(t, a.Emptying.LeftShot, a.Emptying.LeftLimit)
-	v := ventShutdown(a)
-	assert.Equal(t, Fail, v.Status)
-	assert.Contains(t, v.Why, "still has")
-	// Not stated, the target is one at which all the air can do no more than the limit.
-	l.Venting.Target = Band{}
-	l.Paths[1].Flow.Value = Exact("", 12e-3) // to so little takes longer
-	a = assessedVent(t, l)
-	assert.Less(t, a.Emptying.Target, DefaultTarget)
-	assert.Equal(t, Pass, ventShutdown(a).Status)
-}
-
-// However high the stated target, 0.05 bar is the most that counts as empty: the
-// verdicts say so, and the times are those to 0.05 bar. A tolerance of the target
-// counts at its low end, as that of the time does.
-func TestAStatedTargetIsNoLicence(t *testing.T) {
-	for _, stated := range []float64{0.06e5, 0.6e5, 1.04e5} {
-		l := ventedTank()
-		l.Venting.Target = Exact("venting.target", stated)
-		a := assessedVent(t, l)
-		assert.InDelta(t, DefaultTarget, a.Emptying.Target, 0)
-		for _, v := range []Verdict{ventShutdown(a), ventPowerLoss(a)} {
-			assert.Equal(t, Fail, v.Status, v.ID)
-			assert.Contains(t, v.Why, "does not count as empty")
-		}
-	}
-	l := ventedTank()
-	l.Venting.Target, l.Venting.Within = between("", 0.01e5, 0.09e5), between("", 4, 24)
-	a := assessedVent(t, l)
-	assert.InDelta(t, 0.01e5, a.Emptying.Target, 1e-6)
-	assert.InDelta(t, 4, a.Emptying.Within, 1e-12)
-	assert.Equal(t, Fail, ventShutdown(a).Status, "it takes some ten seconds")
 }
 
 // The drill that is named empties in the time; the next smaller one does not.
@@ -321,28 +151,6 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 		}
 		assert.InEpsilon(t, max(low, high), at(c.low, c.high), 1e-9, "%s: the same run", name)
 	}
-}
-
-// The test that a builder can do begins where the supply stops by itself, not at
-// the pressure of a fault, and the item asks for its time.
-func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
-	l := ventedTank()
-	l.Switch = &SwitchSpec{Senses: "tank", CutOut: Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.36e5, Low: 0.33e5, High: 0.39e5}}
-	e, err := computeVents(weakly(), ventInputOf(t, l), FullSheets)
-	require.NoError(t, err)
-	require.Len(t, e.Tests, len(l.Volumes))
-	for _, test := range e.Tests {
-		require.NotEmpty(t, test.Sheet)
-		first := test.Sheet[0]
-		assert.InDelta(t, l.Switch.CutOut.Nominal, first.Gauge, 1, "the expected reading at the start")
-		assert.LessOrEqual(t, first.Low, l.Switch.CutOut.Low)
-		assert.GreaterOrEqual(t, first.High, l.Switch.CutOut.High)
-		assert.Less(t, first.High, e.Start, "below the pressure of a fault")
-	}
-	assert.Less(t, e.latestTest().Slowest, e.worstOf(PowerLost).Slowest)
-	words, figure := expectVent(e)
-	assert.Contains(t, words, significant(math.Ceil(e.latestTest().Slowest), 3)+" s at the latest")
-	assert.InDelta(t, e.latestTest().Slowest, figure.High, 1, "the next whole second")
 }
 
 // What opens while firing only is filled to the highest pressure beside it, in

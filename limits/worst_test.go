@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"runtime"
 	"strconv"
 	"testing"
 
@@ -15,63 +14,6 @@ import (
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
-
-// whale is the float of testdata/designs in SI units, as far as a shot needs it.
-func whale() *Launcher {
-	x, b := Exact, between
-	drilled := func(d, tol float64) FlowSpec {
-		f := orifice(d*millimetres, 0.75)
-		f.Value = b("orifice", (d-tol)*millimetres, (d+tol)*millimetres)
-		f.DischargeCoefficient = b("discharge_coefficient", 0.6, 0.9)
-		return f
-	}
-	fire := FlowSpec{Form: FlowCv, Value: b("paths.fire.Cv", 1.8, 2.2), PressureDropRatio: b("xT", 0.5, 0.8), CriticalRatio: b("b", 0.2, 0.5)}
-	direct := func(low, high float64) Band { return b("opening_time", low*1e-3, high*1e-3) }
-	return &Launcher{Name: "whale", Gas: "air",
-		Ambient: AmbientSpec{Pressure: b("ambient.pressure", 98300, 104300), Temperature: b("ambient.temperature", 283.15, 299.15),
-			Hottest: x("ambient.hottest", 313.15), Coldest: x("ambient.coldest", 278.15)},
-		Volumes: []VolumeSpec{
-			{Name: "tank", Volume: b("volumes.tank.volume", 1.96e-3, 2.04e-3), RatedPressure: x("", 10*bars), RatedForGas: Yes, Material: "steel"},
-			{Name: "dose", Volume: b("volumes.dose.volume", 0.97e-3, 1.03e-3), RatedPressure: x("", 10*bars), RatedForGas: Yes, Material: "steel"}},
-		Paths: []PathSpec{
-			{Name: "fire", From: "dose", To: "barrel", Kind: pneumatics.Valve, Flow: fire, OpenIn: pneumatics.SetOf(pneumatics.Firing),
-				OpeningTime: direct(20, 40), ClosingTime: direct(20, 40)},
-			{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve, Flow: drilled(1.2, 0.1), OpenIn: pneumatics.SetOf(pneumatics.Charging),
-				OpeningTime: direct(0, 40), ClosingTime: direct(0, 40)},
-			{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: drilled(5, 0.2), SetPressure: b("set", 0.65*bars, 0.85*bars),
-				FullFlowPressure: b("full", 0.85*bars, 1.05*bars), ReseatPressure: b("reseat", 0.55*bars, 0.72*bars)}},
-		Supply: &SupplySpec{Feeds: "tank", FreeAir: b("supply.free_air", 10.2*litreMinute, 13.8*litreMinute), DeadHead: b("", 3.2*bars, 4.8*bars)},
-		Switch: &SwitchSpec{Senses: "tank", CutOut: b("", 0.38*bars, 0.46*bars), CutIn: b("", 0.25*bars, 0.35*bars), GaugeError: b("", -1600, 1600)},
-		Barrel: BarrelSpec{Bore: b("barrel.bore", 40.8*millimetres, 41.2*millimetres), Travel: b("barrel.travel", 67*millimetres, 73*millimetres),
-			DeadVolume: b("barrel.dead_volume", 35*millilitres, 45*millilitres), RatedPressure: x("", 6*bars), RatedForGas: Yes, Material: "polycarbonate",
-			ObjectControl: []string{"supervised loading by the adult in charge"}, SealGuard: "four slots"},
-		Projectile: ProjectileSpec{Mass: b("projectile.mass", 3.6*grams, 4.4*grams), Diameter: b("projectile.diameter", 40.5*millimetres, 41.5*millimetres),
-			ContactDiameter: b("", 20*millimetres, 24*millimetres), Resilient: true, TipStated: true, TipProof: "record", OpenCell: No,
-			Breakaway: b("projectile.breakaway_force", 0, 1.5), Sliding: b("projectile.sliding_force", 0, 0.4)},
-		Event: &EventSpec{Youngest: x("", 4*365.25*86400)},
-	}
-}
-
-// rocket is the stand of testdata/designs in SI units.
-func rocket() *Launcher {
-	x, b := Exact, between
-	return plain(overTube, func(l *Launcher) {
-		l.Switch = nil
-		l.Ambient.Temperature = b("ambient.temperature", 289.15, 299.15)
-		l.Ambient.Hottest = x("", 303.15)
-		l.Volumes[0].Volume = b("volumes.tank.volume", 0.198e-3, 0.202e-3)
-		l.Paths[0].Flow = FlowSpec{Form: FlowKv, Value: b("Kv", 1.54, 2.86), PressureDropRatio: b("xT", 0.5, 0.8), CriticalRatio: b("b", 0.2, 0.5)}
-		l.Paths[0].OpeningTime = b("opening_time", 5e-3, 50e-3)
-		l.Paths = append(l.Paths, PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice, Flow: orifice(0.4*millimetres, 0.65)})
-		l.Supply = &SupplySpec{Feeds: "tank", FreeAir: b("free_air", 2.7*litreMinute, 3.3*litreMinute), DeadHead: b("", 0.18*bars, 0.22*bars)}
-		l.Barrel.FixedSeat = false
-		l.Barrel.DeadVolume = b("dead_volume", 20*millilitres, 24*millilitres)
-		l.Barrel.Engagement = b("engagement", 55*millimetres, 65*millimetres)
-		l.Projectile.Mass = b("mass", 7.2*grams, 8.8*grams)
-		l.Projectile.Clearance = b("clearance", 0.1*millimetres, 0.5*millimetres)
-		l.Projectile.Breakaway, l.Projectile.Sliding = b("breakaway", 0, 0.8), b("sliding", 0, 0.4)
-	})
-}
 
 // randomLauncher is an invented launcher with wide tolerances: some stick and
 // hop, some are snug, some leak.
@@ -234,16 +176,6 @@ func TestASlowerValveCanShootHarder(t *testing.T) {
 	require.Greater(t, bestAt, 1e-3, "a slower valve shoots harder here")
 	l := plain(append(base, cutOut(at), func(l *Launcher) { l.Paths[0].OpeningTime = between("opening_time", 1e-3, 40e-3) })...)
 	assert.GreaterOrEqual(t, worstOf(t, l, search.Options{}).value, best*(1-1e-6))
-}
-
-// The whole check is the same, figure by figure, on one core and on three.
-func TestCheckIsDeterministic(t *testing.T) {
-	before := runtime.GOMAXPROCS(1)
-	defer runtime.GOMAXPROCS(before)
-	one := check(t, rocket())
-	runtime.GOMAXPROCS(3)
-	three := check(t, rocket())
-	assert.Equal(t, one, three)
 }
 
 // A launcher that moves adds its speed: 4 g at 15.8 m/s have 0.5 J, from a

@@ -1,22 +1,12 @@
 package limits
 
 import (
+	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/pneumatics"
 )
-
-// pointsOfTank empties the tank with its vent pointing somewhere.
-func pointsOfTank(t *testing.T, change func(l *Launcher)) (*VentReport, Verdict) {
-	t.Helper()
-	l := ventedTank()
-	change(l)
-	a := assessedVent(t, l)
-	return a.Emptying, ventPoints(a)
-}
 
 // A vent that points at the barrel is judged as one that leads into it: the push is
 // that of the same design with the path turned there.
@@ -149,4 +139,13 @@ func TestOutletsAreJudged(t *testing.T) {
 	}
 	a := emptiesInTime(func(l *Launcher, e *VentReport) { l.Paths[1].Points, e.Trouble = "barrel", "no dead head" })
 	assert.Equal(t, Unknown, ventPoints(a).Status)
+}
+
+// pointsOfTank empties the tank with its vent pointing somewhere.
+func pointsOfTank(t *testing.T, change func(l *Launcher)) (*VentReport, Verdict) {
+	t.Helper()
+	l := ventedTank()
+	change(l)
+	a := assessedVent(t, l)
+	return a.Emptying, ventPoints(a)
 }

@@ -2,11 +2,10 @@ package limits
 
 import (
 	"math"
+	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"puffproof/pneumatics"
 )
 
 // A vessel that empties through a long, thin hose alone, isothermal and laminar:

@@ -1,0 +1,22 @@
+package limits
+
+import (
+	"puffproof/pneumatics"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A firing valve that opens without power shoots when the plug is pulled: no action,
+// no guard makes that clean, however small the energy.
+func TestPowerLossThatShootsIsNoCleanVent(t *testing.T) {
+	l := dumped()
+	l.pathNamed("fire").Unpowered = pneumatics.Open
+	a := assessedVent(t, l)
+	e, v := a.Emptying, ventPowerLoss(a)
+	assert.Equal(t, Fail, v.Status)
+	assert.Contains(t, v.Why, "shot.unasked")
+	for _, p := range e.Pushes {
+		assert.InDelta(t, p.Energy*ModelFactor, p.Judged, 1e-12, "one figure in verdict and screen")
+	}
+}
