@@ -163,8 +163,8 @@ func (st *faultStage) faultStart(w *Launcher, f *fault) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	if f.raises > 0 {
-		high = w.soak(min(st.normalHigh()+f.raises, w.deadHead(math.Inf(1))))
+	if f.raises > 0 { // dead head and relief valve may hold it lower
+		high = w.soak(st.normalHigh() + f.raises)
 	}
 	return high, true
 }
