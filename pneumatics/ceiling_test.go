@@ -74,6 +74,31 @@ func TestCeilingCountsWhatCanReachTheBarrel(t *testing.T) {
 		s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
 }
 
+// TestCeilingLeavesOutWhatCannotFlowBack: a side volume that a check valve, a relief
+// valve or a regulator fills from the tank gives nothing back; stuck open, or the other
+// way round, it counts.
+func TestCeilingLeavesOutWhatCannotFlowBack(t *testing.T) {
+	for _, kind := range []PathKind{Check, Relief, Regulator} {
+		t.Run(kind.String(), func(t *testing.T) {
+			c, sc := referenceShots()[0].circuit()
+			var s Sim
+			alone := s.Ceiling(c, sc, 0)
+			c.Volumes = append(c.Volumes, Volume{Name: "side", Volume: 1e-3})
+			sc.Volumes = append(sc.Volumes, Condition{5e5, roomTemperature})
+			c.Paths = append(c.Paths, Path{Name: "side", From: 0, To: 1, Kind: kind, Flow: SonicConductance(1e-8, 0.3), SetPressure: 1e5})
+			assert.Equal(t, alone, s.Ceiling(c, sc, 0))
+			more := alone.Mass + 5e5*1e-3/(c.Gas.R*roomTemperature)
+			stuck := *sc
+			stuck.Stuck = []Stuck{{Path: 1, Opening: 0.5}}
+			assert.InEpsilon(t, more, s.Ceiling(c, &stuck, 0).Mass, 1e-12)
+			c.Paths[1].From, c.Paths[1].To = 1, 0
+			assert.InEpsilon(t, more, s.Ceiling(c, sc, 0).Mass, 1e-12)
+			c.Paths[1].Flow = Restriction{}
+			assert.Equal(t, alone, s.Ceiling(c, sc, 0), "nothing passes it")
+		})
+	}
+}
+
 // TestCeilingHardCases runs the cases that broke an earlier ceiling: supply
 // during the run from zero gauge (here) and gas colder than the walls
 // (TestWarmingGasFreesTheProjectile). None may exceed the bound by more than its own imbalance.

@@ -72,6 +72,24 @@ func TestReliefReseats(t *testing.T) {
 	assert.InDelta(t, 0.79e5, r.Volumes[0].Pressure-c.Ambient.Pressure, 1e-3)
 }
 
+// TestReliefClosesAlongItsLowerLine: from set to reseat the lift falls linearly, so the
+// time of the fall is V/(R T) times the integral of dp/(lift q), here by Simpson's rule
+// over 200 steps (1e-6; the run is good to 1e-8).
+func TestReliefClosesAlongItsLowerLine(t *testing.T) {
+	c, sc := supplied(1)
+	sc.SupplyRuns, sc.Until = false, 20
+	sc.Volumes[0].Pressure = c.Ambient.Pressure + 0.95e5
+	const from, to, steps = 0.78e5, 0.72e5, 200
+	slowness := func(gauge float64) float64 { return 0.12e5 / (gauge - 0.68e5) / reliefCapacity(c, gauge) }
+	sum := slowness(from) + slowness(to)
+	for i := 1; i < steps; i++ {
+		sum += float64(2+2*(i%2)) * slowness(to+(from-to)*float64(i)/steps)
+	}
+	want := 2e-3 / (c.Gas.R * roomTemperature) * sum * (from - to) / steps / 3
+	r := new(Sim).Run(c, sc, Options{Watch: []Watch{{0, c.Ambient.Pressure + from}, {0, c.Ambient.Pressure + to}}})
+	assert.InEpsilon(t, want, r.WatchTimes[1]-r.WatchTimes[0], 1e-6)
+}
+
 // TestReliefForgetsBetweenRuns: the lift of one run must not reach the next.
 func TestReliefForgetsBetweenRuns(t *testing.T) {
 	c, sc := supplied(1)
