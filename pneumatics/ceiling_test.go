@@ -99,6 +99,28 @@ func TestCeilingLeavesOutWhatCannotFlowBack(t *testing.T) {
 	}
 }
 
+// TestCeilingTakesTheHotterSurroundings: walls colder than the ambient air do not lower
+// the bound, hotter ones raise it. One volume at Tw: p V ln(p/pa) - (p - pa) V (closed
+// form); a gas colder than Tw by hand from the availability in Ceiling.
+func TestCeilingTakesTheHotterSurroundings(t *testing.T) {
+	c, sc := referenceShots()[0].circuit()
+	sc.Heat, sc.WallTemperature = Convection, 263
+	p, v := sc.Volumes[0].Pressure, c.Volumes[0].Volume
+	pa := standardAtmosphere
+	want := p*v*math.Log(p/pa) - (p-pa)*v
+	assert.InEpsilon(t, want, new(Sim).Ceiling(c, sc, 0).Final, 1e-9)
+	// Against walls of 323.15 K: m [cv (T - Tw - Tw ln(T/Tw)) + R Tw ln(p Tw/(pa T))] -
+	// pa (m R Tw/pa - V), for the tank, and for the air in the barrel.
+	const tw = 323.15
+	sc.WallTemperature = tw
+	r, cv, ratio := c.Gas.R, c.Gas.R/(c.Gas.Gamma-1), roomTemperature/tw
+	dead := c.Barrel.DeadVolume
+	m, mb := p*v/(r*roomTemperature), pa*dead/(r*roomTemperature)
+	warm := cv * (roomTemperature - tw - tw*math.Log(ratio))
+	want = m*(warm+r*tw*math.Log(p/(pa*ratio))) + mb*(warm+r*tw*math.Log(1/ratio)) - ((m+mb)*r*tw - pa*(v+dead))
+	assert.InEpsilon(t, want, new(Sim).Ceiling(c, sc, 0).Final, 1e-9)
+}
+
 // TestCeilingHardCases runs the cases that broke an earlier ceiling: supply
 // during the run from zero gauge (here) and gas colder than the walls
 // (TestWarmingGasFreesTheProjectile). None may exceed the bound by more than its own imbalance.

@@ -146,6 +146,31 @@ func TestCheckValve(t *testing.T) {
 	assert.InDelta(t, 5e5, a+b, 0.01)
 }
 
+// TestSpringsOpenLinearly: how far a part is open, by hand from this project's opening
+// laws (common practice, no source): a check valve from its cracking pressure to a tenth
+// of it above, at least 1 kPa; a regulator from its set pressure to its droop below, a
+// twentieth of the set pressure where none is stated.
+func TestSpringsOpenLinearly(t *testing.T) {
+	e := &engine{pa: standardAtmosphere}
+	check, regulator := Path{CrackingPressure: 20e3}, Path{SetPressure: 1e5, Droop: 8e3}
+	light, plain := Path{CrackingPressure: 4e3}, Path{SetPressure: 1e5}
+	for _, k := range []struct {
+		kind         PathKind
+		part         *Path
+		over, behind float64 // pressure difference, gauge pressure behind the part [Pa]
+		open         float64
+	}{
+		{Check, &check, 20e3, 0, 0}, {Check, &check, 20.5e3, 0, 0.25}, {Check, &check, 22e3, 0, 1}, {Check, &check, 30e3, 0, 1},
+		{Check, &light, 4.5e3, 1e5, 0.5}, {Check, &light, 5e3, 1e5, 1},
+		{Regulator, &regulator, 1e5, 1e5, 0}, {Regulator, &regulator, 1e5, 98e3, 0.25}, {Regulator, &regulator, 1e5, 92e3, 1},
+		{Regulator, &plain, 1e5, 99e3, 0.2}, {Regulator, &plain, 1e5, 95e3, 1}, {Regulator, &plain, 1e5, 0, 1},
+	} {
+		p2 := standardAtmosphere + k.behind
+		got := e.springOpening(&activePath{kind: k.kind, src: k.part}, p2+k.over, p2)
+		assert.InDelta(t, k.open, got, 1e-12, "%v, %g Pa over, %g Pa behind", k.kind, k.over, k.behind) // rounding
+	}
+}
+
 // TestRegulator: the outlet rises to the set pressure and no further; full flow
 // at the droop below it; nothing flows back.
 func TestRegulator(t *testing.T) {
