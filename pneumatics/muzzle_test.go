@@ -60,6 +60,27 @@ func TestCupTakesMoreThanAFlat(t *testing.T) {
 	assert.Less(t, cup, 0.25)
 }
 
+// TestEscapePastTheMuzzle: behind a projectile that is an eighth of a diameter out the
+// air escapes through pi d d/8 with a discharge coefficient of 0.6 (from memory), one
+// that is far out lets it through the whole bore; below ambient it comes in.
+func TestEscapePastTheMuzzle(t *testing.T) {
+	c, sc := referenceShots()[0].circuit()
+	sc.Parts = Parts{}
+	var e engine
+	e.compile(c, sc, Options{})
+	const d = 0.05
+	flow := func(p, out float64) float64 {
+		e.p[e.bar], e.temp[e.bar], e.w[e.bar] = p, 280, p/math.Sqrt(280)
+		return e.escapeFlow(c.Barrel.Travel + out)
+	}
+	ring, bore := Nozzle(discArea(d)/2, 0.6), Nozzle(discArea(d), 0.6)
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	assert.InEpsilon(t, ring.MassFlow(c.Gas, 2e5, 280, pa, ta), flow(2e5, d/8), 1e-12)
+	assert.InEpsilon(t, bore.MassFlow(c.Gas, 1.2e5, 280, pa, ta), flow(1.2e5, d), 1e-12)
+	assert.InEpsilon(t, -ring.MassFlow(c.Gas, pa, ta, 0.8e5, 280), flow(0.8e5, d/8), 1e-12)
+	assert.Zero(t, flow(2e5, 0), "no gap, nothing open yet")
+}
+
 // TestNoProjectileIsAnOpenBarrel: with nothing loaded the fire valve vents the
 // tank to the atmosphere as an outlet of the same flow would. Same equations.
 func TestNoProjectileIsAnOpenBarrel(t *testing.T) {

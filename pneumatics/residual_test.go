@@ -152,6 +152,40 @@ func TestAGapIsNoWayOutPastAPluggedMuzzle(t *testing.T) {
 	}
 }
 
+// What a stuck path and a regulator leave, by hand: the ways out of tank 0 lead through
+// tank 1, whose check valve to the open keeps 7000 Pa.
+func TestResidualBehindARegulatorAndAStuckPath(t *testing.T) {
+	trapped := math.Inf(1)
+	flow := SonicConductance(1e-8, 0.3)
+	out := Path{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 7000, Flow: flow}
+	shut := Path{From: 0, To: 1, Kind: Valve, Flow: flow}
+	open := Path{From: 0, To: 1, Kind: Orifice, Flow: flow}
+	regulator := func(set float64) Path { return Path{From: 0, To: 1, Kind: Regulator, SetPressure: set, Flow: flow} }
+	back := Path{From: 1, To: 0, Kind: Regulator, SetPressure: 9000, Flow: flow}
+	for name, k := range map[string]struct {
+		path  Path
+		stuck []Stuck
+		want  float64 // in tank 0
+	}{
+		"a regulator set above what stays behind it":     {regulator(8000), nil, 7000},
+		"a regulator set below what stays behind it":     {regulator(5000), nil, trapped},
+		"the same, stuck open":                           {regulator(5000), []Stuck{{Path: 0, Opening: 0.1}}, 7000},
+		"a regulator the other way":                      {back, nil, trapped},
+		"a shut valve":                                   {shut, nil, trapped},
+		"a shut valve that is stuck open":                {shut, []Stuck{{Path: 0, Opening: 0.3}}, 7000},
+		"an open path that is stuck shut":                {open, []Stuck{{Path: 0}}, trapped},
+		"an open path; the outlet behind it stuck open":  {open, []Stuck{{Path: 1, Opening: 1}}, 0},
+		"an open path; the outlet behind it stuck shut":  {open, []Stuck{{Path: 1}}, trapped},
+		"no flow figure, no way":                         {Path{From: 0, To: 1, Kind: Orifice}, nil, trapped},
+		"a hose the other way round passes all the same": {Path{From: 1, To: 0, Kind: Hose, Flow: flow}, nil, 7000},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: make([]Volume, 2), Paths: []Path{k.path, out}}
+			require.Equal(t, k.want, Residual(c, &Scenario{NoProjectile: true, Stuck: k.stuck})[0])
+		})
+	}
+}
+
 // A trace of a run that comes to its end has every sample that was asked for, the
 // last one at the end, also where an event falls on it: a sheet of readings is made
 // from such traces side by side. Here a volume falls to a watched pressure exactly

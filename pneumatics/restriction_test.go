@@ -130,6 +130,25 @@ func TestHose(t *testing.T) {
 	assert.Equal(t, 24, rows)
 }
 
+// TestHoseFormula: C and b of the formula as worked outside Go (restriction.csv, hose C
+// and hose b: the same form, from memory). 1e-12: 13 digits are written there.
+func TestHoseFormula(t *testing.T) {
+	rows := 0
+	for _, row := range table(t, "restriction.csv") {
+		c, b := HoseFlow(row.f("x1")*1e-3, row.f("x2")).Conductance(Air())
+		switch row["quantity"] {
+		case "hose C [L/(s bar)]: bore mm, length m":
+			assert.InEpsilon(t, row.f("value"), c/litrePerSecondBar, 1e-12)
+		case "hose b: bore mm, length m":
+			assert.InEpsilon(t, row.f("value"), b, 1e-12)
+		default:
+			continue
+		}
+		rows++
+	}
+	assert.Equal(t, 16, rows)
+}
+
 // TestLaminarChord: the chord above the laminar ratio meets the law there and
 // reaches zero at 1; below it nothing changes. Exact by construction.
 func TestLaminarChord(t *testing.T) {
