@@ -104,15 +104,6 @@ type FaultReport struct {
 	Items    []Item
 }
 
-// FaultOptions steer Faults. The zero value looks at single faults and at the
-// pairs with a latent one.
-type FaultOptions struct {
-	// Pairs asks for every pair of faults.
-	Pairs PairChoice
-	// Day is as in Options.
-	Day string
-}
-
 // PairChoice says which pairs of faults are computed.
 type PairChoice uint8
 

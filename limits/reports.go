@@ -62,3 +62,18 @@ func (a *Assessment) VentReport() *VentReport {
 	r.Items = answered(ventItems(a), a.Launcher, a.Day)
 	return &r
 }
+
+// FaultOptions steer Faults. The zero value looks at single faults and at the
+// pairs with a latent one.
+type FaultOptions struct {
+	// Pairs asks for every pair of faults.
+	Pairs PairChoice
+	// Day is as in Options.
+	Day string
+}
+
+// VentOptions steer Empty. The zero value is right.
+type VentOptions struct {
+	// Day is as in Options: an answer of the checklist with a later date closes nothing.
+	Day string
+}

@@ -133,12 +133,6 @@ func (e *VentReport) trapped() (names []string) {
 	return names
 }
 
-// VentOptions steer Empty. The zero value is right.
-type VentOptions struct {
-	// Day is as in Options: an answer of the checklist with a later date closes nothing.
-	Day string
-}
-
 // SheetDetail is how much of the readings is computed.
 type SheetDetail uint8
 
