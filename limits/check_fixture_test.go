@@ -2,6 +2,9 @@ package limits
 
 import (
 	"context"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,17 +13,17 @@ import (
 // The launchers of these tests are built here in SI units. All are invented.
 
 // check runs the whole check.
-func check(t testing.TB, l *Launcher) Report {
+func check(t testing.TB, l *launcher.Launcher) Report {
 	t.Helper()
-	r, err := Check(context.Background(), l, Options{})
+	r, err := Check(context.Background(), l, assessment.Options{})
 	require.NoError(t, err)
 	return r
 }
 
 // verdictOf gives the one verdict of an identifier.
-func verdictOf(t testing.TB, r Report, id string) Verdict {
+func verdictOf(t testing.TB, r Report, id string) finding.Verdict {
 	t.Helper()
-	var found []Verdict
+	var found []finding.Verdict
 	for _, v := range r.Verdicts {
 		if v.ID == id {
 			found = append(found, v)
@@ -31,19 +34,19 @@ func verdictOf(t testing.TB, r Report, id string) Verdict {
 }
 
 // asked gives one verdict on a launcher for which nothing needs to be searched.
-func asked(t testing.TB, l *Launcher, question func(*Assessment) Verdict) Verdict {
+func asked(t testing.TB, l *launcher.Launcher, question func(*assessment.Assessment) finding.Verdict) finding.Verdict {
 	t.Helper()
-	limits, err := l.energyLimits("")
+	limits, err := l.EnergyLimits("")
 	require.NoError(t, err)
-	return question(&Assessment{Launcher: l, Stated: l, Limits: limits})
+	return question(&assessment.Assessment{Launcher: l, Stated: l, Limits: limits})
 }
 
 // withEnergies is the assessment of a launcher with the energies of normal operation
 // alone, and what measurements do to them.
-func withEnergies(t testing.TB, l *Launcher, o Options) *Assessment {
+func withEnergies(t testing.TB, l *launcher.Launcher, o assessment.Options) *assessment.Assessment {
 	t.Helper()
-	o.Want = EnergyStage
-	a, err := Assess(context.Background(), l, o)
+	o.Want = assessment.EnergyStage
+	a, err := assessment.Make(context.Background(), l, o)
 	require.NoError(t, err)
 	return a
 }

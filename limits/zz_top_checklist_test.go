@@ -3,6 +3,12 @@ package limits
 import (
 	"context"
 	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 	"testing"
 
@@ -13,17 +19,17 @@ import (
 // An answer closes its item only with a name and a date, and belongs to one item.
 func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 	for _, c := range []struct {
-		answer Confirmation
+		answer finding.Confirmation
 		closes bool
 	}{
-		{Confirmation{Item: ItemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s"}, true},
-		{Confirmation{Item: ItemVentTest, Who: " ", Date: "2026-05-01"}, false},
-		{Confirmation{Item: ItemVentTest, Who: "A. N."}, false},
-		{Confirmation{Item: "vent.tset", Who: "A. N.", Date: "2026-05-01"}, false},
+		{finding.Confirmation{Item: finding.ItemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s"}, true},
+		{finding.Confirmation{Item: finding.ItemVentTest, Who: " ", Date: "2026-05-01"}, false},
+		{finding.Confirmation{Item: finding.ItemVentTest, Who: "A. N."}, false},
+		{finding.Confirmation{Item: "vent.tset", Who: "A. N.", Date: "2026-05-01"}, false},
 	} {
-		l := ventedTank()
-		l.Checklist = []Confirmation{c.answer}
-		r := Report{Items: answered([]Item{{ID: ItemVentTest}, {ID: ItemLeakDown}}, l, "")}
+		l := sample.VentedTank()
+		l.Checklist = []finding.Confirmation{c.answer}
+		r := Report{Items: launcher.Answered([]finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}}, l, "")}
 		r.close(false)
 		assert.Equal(t, c.closes, r.Items[0].Done != nil, "%+v", c.answer)
 		assert.Nil(t, r.Items[1].Done)
@@ -40,19 +46,19 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 // Every hazard of the builder's list that a design can bear has its item, with the
 // figure to expect where one can be computed.
 func TestEveryHazardHasItsItem(t *testing.T) {
-	l := sealedTank()
+	l := sample.SealedTank()
 	l.Barrel.SealGuard = "slots"
 	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
-	l.Volumes[0].InnerDiameter = Exact("", 0.1)
-	l.Paths = append(l.Paths, PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: orifice(8e-3, 0.62), Points: "away",
-		SetPressure: Exact("", 0.9e5), FullFlowPressure: Exact("", 1e5), ReseatPressure: Exact("", 0.8e5)})
-	rep, err := Check(context.Background(), l, Options{})
+	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.1)
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62), Points: "away",
+		SetPressure: launcher.Exact("", 0.9e5), FullFlowPressure: launcher.Exact("", 1e5), ReseatPressure: launcher.Exact("", 0.8e5)})
+	rep, err := Check(context.Background(), l, assessment.Options{})
 	require.NoError(t, err)
 	for id, figure := range map[string]string{
 		"landing.clear": "", "muzzle.look-in": "", "loading.wait": " s between", "unasked.two-actions": "click", "unasked.guard": "",
-		"seal-guard": "", ItemSwitchTest: " bar", ItemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " N", "cold.drain": "", "age.retire": "",
-		"open.tag": " J", "vent.stays-empty": " bar", ItemLeakDown: "cooling", "drill.jam": "", "vent.outlets": "", "electric.fuses": "",
-		"clear.round": "", "control.key-and-stop": "", ItemGaugeCompare: " bar", ItemBore: " mm", "barrel.no-pressure": "bubble", ItemVentTest: " s at the latest",
+		"seal-guard": "", finding.ItemSwitchTest: " bar", finding.ItemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " N", "cold.drain": "", "age.retire": "",
+		"open.tag": " J", "vent.stays-empty": " bar", finding.ItemLeakDown: "cooling", "drill.jam": "", "vent.outlets": "", "electric.fuses": "",
+		"clear.round": "", "control.key-and-stop": "", finding.ItemGaugeCompare: " bar", finding.ItemBore: " mm", "barrel.no-pressure": "bubble", finding.ItemVentTest: " s at the latest",
 	} {
 		assert.Contains(t, itemIn(t, rep.Items, id).Expect, figure, id)
 	}
@@ -63,26 +69,26 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 // 10 mm^2 x 0.6 m = 47 mL, more than many dead volumes; one shorter than 20 bores is
 // a fitting.
 func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
-	l := ventedTank()
-	l.Supply.DeadHead = Exact("", 1e5)
-	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = Exact("", 293.15), Exact("", 293.15), Exact("", 293.15)
-	l.Volumes[0].InnerDiameter = Exact("", 0.104)
-	l.Paths[0].Hose = &HoseSpec{Bore: Exact("", 10e-3), Length: Exact("", 0.6), Side: HoseBefore}
+	l := sample.VentedTank()
+	l.Supply.DeadHead = launcher.Exact("", 1e5)
+	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = launcher.Exact("", 293.15), launcher.Exact("", 293.15), launcher.Exact("", 293.15)
+	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.104)
+	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 10e-3), Length: launcher.Exact("", 0.6), Side: launcher.HoseBefore}
 	r := faultsOf(t, l, FaultOptions{})
 	caps := itemIn(t, r.Items, "end-caps").Expect
 	assert.Contains(t, caps, "tank 850 N")
 	assert.NotContains(t, caps, "assumed")
 	off := faultNamed(t, r.Faults, "fire.hose-off")
-	want := significant(Thrust(circle(10e-3), 1e5, 101325, 1.4), 2) + " N"
+	want := finding.Significant(fault.Thrust(launcher.Circle(10e-3), 1e5, 101325, 1.4), 2) + " N"
 	assert.Contains(t, off.Consequence, want)
 	assert.Contains(t, itemIn(t, r.Items, "hose.restraint").Expect, "fire "+want)
 
-	hoses := l.hoses()
+	hoses := vent.Hoses(l)
 	require.Len(t, hoses, 1)
 	assert.InEpsilon(t, 47.1e-6, hoses[0].Volume, 1e-3)
 	assert.Equal(t, "tank", hoses[0].With)
-	l.Paths[0].Hose.Length = Exact("", 0.19)
-	assert.Empty(t, l.hoses(), "a fitting")
+	l.Paths[0].Hose.Length = launcher.Exact("", 0.19)
+	assert.Empty(t, vent.Hoses(l), "a fitting")
 
 	l.Volumes[0].InnerDiameter.Assumed = true
 	assert.Contains(t, itemIn(t, faultsOf(t, l, FaultOptions{}).Items, "end-caps").Expect, "104 mm inside, assumed")
@@ -92,24 +98,24 @@ func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 // the consequence says how long that takes, which is what emptying with that one
 // alone takes.
 func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
-	blocked := func(l *Launcher) string {
+	blocked := func(l *launcher.Launcher) string {
 		return faultNamed(t, faultsOf(t, l, FaultOptions{}).Faults, "vent.stuck-shut").Consequence
 	}
-	assert.Contains(t, blocked(ventedTank()), "trapped: tank")
-	two := ventedTank()
+	assert.Contains(t, blocked(sample.VentedTank()), "trapped: tank")
+	two := sample.VentedTank()
 	second := two.Paths[1]
-	second.Name, second.Flow.Value = "second", Exact("", 0.8e-3)
+	second.Name, second.Flow.Value = "second", launcher.Exact("", 0.8e-3)
 	two.Paths = append(two.Paths, second)
-	alone := ventedTank()
+	alone := sample.VentedTank()
 	alone.Paths[1] = second
 	r, err := Empty(context.Background(), alone, VentOptions{})
 	require.NoError(t, err)
 	slowest := 0.0
 	for _, c := range r.Cases {
-		if c.Kind == PowerLost && c.From == pneumatics.Armed && c.Volume == "tank" {
+		if c.Kind == vent.PowerLost && c.From == pneumatics.Armed && c.Volume == "tank" {
 			slowest = c.Slowest
 		}
 	}
 	require.False(t, math.IsInf(slowest, 1))
-	assert.Contains(t, blocked(two), "takes up to "+minutes(slowest))
+	assert.Contains(t, blocked(two), "takes up to "+vent.Minutes(slowest))
 }

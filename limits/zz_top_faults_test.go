@@ -1,6 +1,11 @@
 package limits
 
 import (
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"strings"
 	"sync"
 	"testing"
@@ -13,9 +18,9 @@ import (
 // for it, why it cannot change the shot.
 func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
 	for name, c := range map[string]struct {
-		l   *Launcher
-		run func() (*FaultReport, error)
-	}{"whale": {whale(), whaleFaults}, "rocket": {rocket(), rocketFaults}, "plain": {plain(), plainFaults}} {
+		l   *launcher.Launcher
+		run func() (*fault.Report, error)
+	}{"whale": {sample.Whale(), whaleFaults}, "rocket": {sample.Rocket(), rocketFaults}, "plain": {sample.Plain(), plainFaults}} {
 		t.Run(name, func(t *testing.T) {
 			r, err := c.run()
 			require.NoError(t, err)
@@ -44,12 +49,12 @@ func TestEveryFaultIsRunOrSaysWhyNot(t *testing.T) {
 func TestTheWorstFaultsComeFirst(t *testing.T) {
 	r, err := plainFaults()
 	require.NoError(t, err)
-	rank := map[Status]int{Fail: 0, Unknown: 1, OpenItem: 2, Pass: 3}
-	require.Equal(t, Fail, r.Faults[0].Status)
+	rank := map[finding.Status]int{finding.Fail: 0, finding.Unknown: 1, finding.OpenItem: 2, finding.Pass: 3}
+	require.Equal(t, finding.Fail, r.Faults[0].Status)
 	for i := range r.Faults[1:] {
 		a, b := &r.Faults[i], &r.Faults[i+1]
 		assert.LessOrEqual(t, rank[a.Status], rank[b.Status], "%s before %s", a.ID, b.ID)
-		if a.Status == b.Status && a.Effect != NoEffect && b.Effect != NoEffect {
+		if a.Status == b.Status && a.Effect != fault.NoEffect && b.Effect != fault.NoEffect {
 			assert.GreaterOrEqual(t, a.Judged, b.Judged, "%s before %s", a.ID, b.ID)
 		}
 	}
@@ -58,7 +63,7 @@ func TestTheWorstFaultsComeFirst(t *testing.T) {
 // Every item of the checklist has one name, says why and how, and belongs to a
 // verdict that exists.
 func TestChecklistIsWhole(t *testing.T) {
-	rep, err := Check(glance(), whale(), Options{})
+	rep, err := Check(glance(), sample.Whale(), assessment.Options{})
 	require.NoError(t, err)
 	ids := map[string]bool{}
 	for _, v := range rep.Verdicts {
@@ -76,7 +81,7 @@ func TestChecklistIsWhole(t *testing.T) {
 			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)
 		}
 	}
-	for _, id := range []string{ItemVentTest, ItemLeakDown, ItemReliefTest, ItemBore, ItemSwitchTest, "relief.no-shut-off",
+	for _, id := range []string{finding.ItemVentTest, finding.ItemLeakDown, finding.ItemReliefTest, finding.ItemBore, finding.ItemSwitchTest, "relief.no-shut-off",
 		"control.key-and-stop", "mount.elevation", "electric.fuses", "landing.clear", "drill.jam", "loading.wait", "open.tag", "cold.drain",
 		"age.retire", "clear.round"} {
 		assert.True(t, seen[id], id)
@@ -84,7 +89,7 @@ func TestChecklistIsWhole(t *testing.T) {
 }
 
 // faultsOf runs all of Faults at a glance.
-func faultsOf(t testing.TB, l *Launcher, o FaultOptions) *FaultReport {
+func faultsOf(t testing.TB, l *launcher.Launcher, o FaultOptions) *fault.Report {
 	t.Helper()
 	r, err := Faults(glance(), l, o)
 	require.NoError(t, err)
@@ -93,7 +98,7 @@ func faultsOf(t testing.TB, l *Launcher, o FaultOptions) *FaultReport {
 
 // The faults of three launchers, computed once.
 var (
-	whaleFaults  = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), whale(), FaultOptions{}) })
-	rocketFaults = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), rocket(), FaultOptions{}) })
-	plainFaults  = sync.OnceValues(func() (*FaultReport, error) { return Faults(glance(), plain(), FaultOptions{}) })
+	whaleFaults  = sync.OnceValues(func() (*fault.Report, error) { return Faults(glance(), sample.Whale(), FaultOptions{}) })
+	rocketFaults = sync.OnceValues(func() (*fault.Report, error) { return Faults(glance(), sample.Rocket(), FaultOptions{}) })
+	plainFaults  = sync.OnceValues(func() (*fault.Report, error) { return Faults(glance(), sample.Plain(), FaultOptions{}) })
 )

@@ -2,6 +2,10 @@ package limits
 
 import (
 	"context"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,15 +15,17 @@ import (
 // The recommended settings pass energy.fault as check judges it: a valve that sticks
 // open while the supply runs on, and the rest.
 func TestAnswerHoldsAtSingleFaults(t *testing.T) {
-	stated := func(l *Launcher) { l.Switch.Differential = Exact("pressure_switch.differential", 0.02*bars) }
-	s := setpoint(t, plain(weak, stated))
+	stated := func(l *launcher.Launcher) {
+		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
+	}
+	s := settingOf(t, sample.Plain(sample.Weak, stated))
 	require.NotNil(t, s.CutOut, s.Why)
 	require.Empty(t, s.Unknown)
 	require.Empty(t, s.Unmet)
-	w := plain(weak, stated)
-	w.Switch.CutOut, w.Switch.CutIn = movedBand(w.Switch.CutOut, *s.CutOut), movedBand(w.Switch.CutIn, *s.CutIn)
-	w.Paths[w.reliefOnSupply()].moveRelief(*s.ReliefSet)
+	w := sample.Plain(sample.Weak, stated)
+	w.Switch.CutOut, w.Switch.CutIn = setpoint.MovedBand(w.Switch.CutOut, *s.CutOut), setpoint.MovedBand(w.Switch.CutIn, *s.CutIn)
+	setpoint.MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)
 	r, err := Faults(context.Background(), w, FaultOptions{})
 	require.NoError(t, err)
-	assert.NotEqual(t, Fail, verdictIn(t, r.Verdicts, "energy.fault").Status)
+	assert.NotEqual(t, finding.Fail, verdictIn(t, r.Verdicts, "energy.fault").Status)
 }

@@ -1,6 +1,10 @@
 package limits
 
 import (
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 	"testing"
 
@@ -11,9 +15,9 @@ import (
 // The slow end is never faster than the expected course, that never faster than
 // the fast end, and the band of the readings holds the expected one.
 func TestEmptyingIsBracketed(t *testing.T) {
-	e := emptied(t, ventedTank())
+	e := emptied(t, sample.VentedTank())
 	for _, c := range e.Cases {
-		assert.Equal(t, Vented, c.Status, c.Scenario)
+		assert.Equal(t, vent.Vented, c.Status, c.Scenario)
 		assert.GreaterOrEqual(t, c.Slowest, c.Isothermal)
 		assert.GreaterOrEqual(t, c.Isothermal, c.Expected)
 		assert.GreaterOrEqual(t, c.Expected, c.Fastest)
@@ -28,15 +32,15 @@ func TestEmptyingIsBracketed(t *testing.T) {
 			assert.LessOrEqual(t, r.Gauge, r.High)
 		}
 	}
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status)
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.power-loss").Status)
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.trapped").Status)
+	assert.Equal(t, finding.Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status)
+	assert.Equal(t, finding.Pass, verdictIn(t, e.Verdicts, "vent.power-loss").Status)
+	assert.Equal(t, finding.Pass, verdictIn(t, e.Verdicts, "vent.trapped").Status)
 }
 
 // A firing valve that opens without power vents through the barrel: the
 // projectile in it leaves, and without a gap it is what closes the barrel.
 func TestVentingThroughTheBarrel(t *testing.T) {
-	l := ventedTank()
+	l := sample.VentedTank()
 	l.Paths[0].Unpowered = pneumatics.Open
 	l.Paths = l.Paths[:1]
 	e := emptied(t, l)
@@ -46,27 +50,27 @@ func TestVentingThroughTheBarrel(t *testing.T) {
 		assert.Equal(t, "left", p.Outcome)
 		assert.Greater(t, p.Speed, 1.0)
 	}
-	assert.Equal(t, Fail, verdictIn(t, e.Verdicts, "vent.power-loss").Status, "a tight projectile closes the only way out")
+	assert.Equal(t, finding.Fail, verdictIn(t, e.Verdicts, "vent.power-loss").Status, "a tight projectile closes the only way out")
 
 	// With a vent of its own the tank empties in time, but the projectile still goes.
-	l = ventedTank()
+	l = sample.VentedTank()
 	l.Paths[0].Unpowered = pneumatics.Open
-	l.Paths[0].Flow.Value = Exact("", 8e-8)
+	l.Paths[0].Flow.Value = launcher.Exact("", 8e-8)
 	e = emptied(t, l)
 	v := verdictIn(t, e.Verdicts, "vent.power-loss")
-	assert.Equal(t, Fail, v.Status, v.Why)
+	assert.Equal(t, finding.Fail, v.Status, v.Why)
 	assert.Contains(t, v.Why, "pushes a loaded projectile out")
-	assert.Equal(t, Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status, "switched off the firing valve stays shut")
+	assert.Equal(t, finding.Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status, "switched off the firing valve stays shut")
 }
 
-func emptied(t *testing.T, l *Launcher) *VentReport {
+func emptied(t *testing.T, l *launcher.Launcher) *vent.Report {
 	t.Helper()
 	e, err := Empty(weakly(), l, VentOptions{})
 	require.NoError(t, err)
 	return e
 }
 
-func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
+func verdictIn(t *testing.T, all []finding.Verdict, id string) finding.Verdict {
 	t.Helper()
 	for _, v := range all {
 		if v.ID == id {
@@ -74,5 +78,5 @@ func verdictIn(t *testing.T, all []Verdict, id string) Verdict {
 		}
 	}
 	require.Fail(t, "no verdict "+id)
-	return Verdict{}
+	return finding.Verdict{}
 }

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"puffproof/limits/internal/sample"
 	"runtime"
 	"testing"
 
@@ -11,8 +12,8 @@ import (
 func TestCheckIsDeterministic(t *testing.T) {
 	before := runtime.GOMAXPROCS(1)
 	defer runtime.GOMAXPROCS(before)
-	one := check(t, rocket())
+	one := check(t, sample.Rocket())
 	runtime.GOMAXPROCS(3)
-	three := check(t, rocket())
+	three := check(t, sample.Rocket())
 	assert.Equal(t, one, three)
 }
