@@ -9,5 +9,5 @@ import (
 )
 
 func main() {
-	os.Exit(app.Main(context.Background(), os.Args, os.Stdin, os.Stdout, os.Stderr, os.Environ()))
+	os.Exit(app.Main(context.Background(), app.ThisMachine(), os.Args))
 }

@@ -1,21 +1,41 @@
 package main
 
 import (
+	"context"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"puffproof/cmd/puffproof/internal/app"
+	"puffproof/limits/search"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"puffproof": main})
+	testscript.Main(m, map[string]func(){"puffproof": puffproof})
+}
+
+// puffproof is the program of the scripts. Words, files and statuses do not
+// depend on how hard the searches look, so they look lightly; a script that needs
+// the figures that people get says "env STRENGTH=".
+func puffproof() {
+	share, err := strconv.ParseFloat(os.Getenv("STRENGTH"), 64)
+	if err != nil {
+		main()
+	}
+	os.Exit(app.Main(search.WithStrength(context.Background(), share), app.ThisMachine(), os.Args))
 }
 
 // The scripts run the whole program and read like pages of a manual. $DEMOS is
-// the folder of the demo designs.
+// the folder of the demo designs; least.toml is the least design that holds.
 func TestScripts(t *testing.T) {
 	demos, err := filepath.Abs("../../testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	least, err := os.ReadFile("testdata/least.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -24,8 +44,9 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: os.Getenv("PUFFPROOF_UPDATE") != "",
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMOS", demos)
+			e.Setenv("STRENGTH", "0.02")
 			e.Setenv("TERM", "xterm-256color")
-			return nil
+			return os.WriteFile(filepath.Join(e.WorkDir, "least.toml"), least, 0o644)
 		},
 	})
 }

@@ -19,54 +19,66 @@ import (
 	"runtime/debug"
 	"strings"
 	"syscall"
+	"time"
 
 	"github.com/urfave/cli/v2"
 
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 )
+
+// Host is what a run takes from the machine beside the files that its command
+// line names. A test gives its own.
+type Host struct {
+	Stdin          io.Reader
+	Stdout, Stderr io.Writer
+	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
+	Now            func() time.Time // the clock: what is past is past on its day
+}
+
+// ThisMachine is the host of a real run.
+func ThisMachine() Host {
+	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now}
+}
 
 // Main runs the program and gives its exit status.
 //
 // args[0] is the program's name. All results go to stdout, in one write, only
-// when the command has finished; messages go to stderr. environ holds KEY=VALUE
-// lines as os.Environ does. An interrupt, or the end of ctx, stops the command
-// before it writes anything.
-func Main(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer, environ []string) int {
+// when the command has finished; messages go to stderr. With --json what is wrong
+// inside of a file is a document on stdout too. An interrupt, or the end of ctx,
+// stops the command before it writes anything.
+func Main(ctx context.Context, host Host, args []string) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	// The first interrupt asks the command to end, a second one ends it at once.
 	defer context.AfterFunc(ctx, stop)()
-	return int(runWith(ctx, wired(), args, stdin, stdout, stderr, environ))
+	return int(run(ctx, newRegistry(), host, args))
 }
 
-// runWith is Main with chosen services; tests give their own.
-func runWith(ctx context.Context, s services, args []string, stdin io.Reader, stdout, stderr io.Writer, environ []string) (st status) {
+// run is Main with chosen commands.
+func run(ctx context.Context, reg registry, host Host, args []string) (st status) {
 	defer func() {
 		if p := recover(); p != nil {
-			st = reportPanic(stderr, p, debug.Stack())
+			st = reportPanic(host.Stderr, p, debug.Stack())
 		}
 	}()
-	reg := newRegistry(s)
 	line, err := parseLine(reg, args)
 	if err != nil {
-		return reportError(stderr, err)
+		return reportError(host.Stderr, err)
 	}
-	var out bytes.Buffer
-	st, err = dispatch(ctx, reg, line, &Call{
-		Stdin:    stdin,
-		Out:      &out,
-		Messages: stderr,
-		style:    terminalStyle(stdout, environ),
-		services: s,
-	})
+	call := &Call{Host: host, Out: new(bytes.Buffer), style: terminalStyle(host.Stdout, host.Environ)}
+	st, err = dispatch(ctx, reg, line, call)
 	if cerr := ctx.Err(); cerr != nil && (err == nil || errors.Is(err, cerr)) {
-		return reportError(stderr, errInterrupted)
+		err = errInterrupted
 	}
 	if err != nil {
-		return reportError(stderr, err)
+		st = reportError(host.Stderr, err)
+		call.Out.Reset()
+		if err := call.listProblems(err); err != nil {
+			return reportError(host.Stderr, err)
+		}
 	}
-	if _, err := stdout.Write(out.Bytes()); err != nil {
-		return reportError(stderr, inputErrorf("the output could not be written: %v", err))
+	if _, err := call.Out.WriteTo(host.Stdout); err != nil {
+		return reportError(host.Stderr, inputErrorf("the output could not be written: %v", err))
 	}
 	return st
 }
@@ -84,22 +96,20 @@ func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) 
 		writeCommandHelp(call.Out, line.command)
 		return statusOK, nil
 	case line.command == nil:
-		reg.writeOverview(call.Messages)
+		reg.writeOverview(call.Stderr)
 		return statusInput, nil
 	}
-	return runCommand(ctx, reg, line, call)
+	return runCommand(ctx, line, call)
 }
 
 // runCommand hands the tidied line to urfave/cli, which binds the values to the
 // flags and calls the command.
-func runCommand(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
+func runCommand(ctx context.Context, line *commandLine, call *Call) (status, error) {
 	st := statusOK
 	action := func(c *cli.Context) error {
 		call.flags = c
 		call.Args = c.Args().Slice()
-		if err := call.readGlobals(); err != nil {
-			return err
-		}
+		call.readGlobals()
 		var err error
 		st, err = line.command.Run(c.Context, call)
 		return err
@@ -115,7 +125,7 @@ func runCommand(ctx context.Context, reg registry, line *commandLine, call *Call
 		Commands: []*cli.Command{{
 			Name:         line.command.Name,
 			HideHelp:     true,
-			Flags:        append(globalFlags(), line.command.flags()...),
+			Flags:        cliFlags(append(globalOptions(), line.command.Options...)),
 			Action:       action,
 			OnUsageError: func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
 		}},
@@ -128,7 +138,7 @@ func runCommand(ctx context.Context, reg registry, line *commandLine, call *Call
 // innermost frame of our own code, which is what a report needs.
 func reportPanic(stderr io.Writer, p any, stack []byte) status {
 	fmt.Fprintf(stderr, "puffproof: internal error, please report: %s (%s, puffproof %s, %s/%s)\n",
-		render.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)
+		show.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)
 	return statusWithheld
 }
 

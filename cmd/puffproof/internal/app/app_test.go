@@ -4,25 +4,51 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"math"
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"puffproof/cmd/puffproof/internal/render"
 )
 
-// run runs the frame once.
-func run(t *testing.T, args ...string) (st status, stdout, stderr string) {
+// play runs commands once on a host of its own, on 31 May 2026, with light
+// searches: these tests ask what becomes of a result, not how large it is.
+func play(t *testing.T, reg registry, stdin string, args ...string) (st status, stdout, stderr string) {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	st = runWith(t.Context(), framed(), append([]string{"puffproof"}, args...), strings.NewReader("holds"), &out, &errOut, nil)
+	host := Host{Stdin: strings.NewReader(stdin), Stdout: &out, Stderr: &errOut,
+		Now: func() time.Time { return time.Date(2026, 5, 31, 12, 0, 0, 0, time.UTC) }}
+	st = run(search.WithStrength(t.Context(), 0.02), reg, host, append([]string{"puffproof"}, args...))
 	return st, out.String(), errOut.String()
+}
+
+// puffproof runs the program's own commands.
+func puffproof(t *testing.T, args ...string) (st status, stdout, stderr string) {
+	t.Helper()
+	return play(t, newRegistry(), "", args...)
+}
+
+// least is the text of the least design that holds; each pair is a text in it and
+// what stands there instead.
+func least(t *testing.T, pairs ...string) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	text := strings.NewReplacer(pairs...).Replace(string(data))
+	require.Equal(t, len(pairs) > 0, text != string(data), "%q", pairs)
+	return text
 }
 
 func designFile(t *testing.T, text string) string {
@@ -32,39 +58,40 @@ func designFile(t *testing.T, text string) string {
 	return path
 }
 
-// Main itself, with the real services, knows its help and its mistakes.
+// Main itself knows its help and its mistakes.
 func TestMainRuns(t *testing.T) {
 	var out, errOut bytes.Buffer
-	assert.Equal(t, 0, Main(t.Context(), []string{"puffproof", "--version"}, strings.NewReader(""), &out, &errOut, nil))
+	host := Host{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errOut, Now: time.Now}
+	assert.Equal(t, 0, Main(t.Context(), host, []string{"puffproof", "--version"}))
 	assert.True(t, strings.HasPrefix(out.String(), "puffproof "))
-	assert.Equal(t, 2, Main(t.Context(), []string{"puffproof", "nonsense"}, strings.NewReader(""), &out, &errOut, nil))
-	assert.Equal(t, 2, Main(t.Context(), nil, strings.NewReader(""), &out, &errOut, nil))
+	assert.Equal(t, 2, Main(t.Context(), host, []string{"puffproof", "nonsense"}))
+	assert.Equal(t, 2, Main(t.Context(), host, nil))
 }
 
 // Two flags and two words in every order mean the same.
 func TestFlagsStandAnywhere(t *testing.T) {
-	path := designFile(t, "holds")
+	path := designFile(t, least(t))
 	want := ""
 	for _, args := range [][]string{
-		{"--json", "--units", "us", "check", path},
-		{"--json", "check", "--units", "us", path},
-		{"--units=us", "check", path, "--json"},
-		{"check", "--units=us", "--json", path},
-		{"check", path, "--json", "--units", "us"},
-		{"check", "-json", "-units=us", "--", path},
+		{"--json", "--units", "us", "shot", path},
+		{"--json", "shot", "--units", "us", path},
+		{"--units=us", "shot", path, "--json"},
+		{"shot", "--units=us", "--json", path},
+		{"shot", path, "--json", "--units", "us"},
+		{"shot", "-json", "-units=us", "--", path},
 	} {
-		st, out, errOut := run(t, args...)
+		st, out, errOut := puffproof(t, args...)
 		assert.Equal(t, statusOK, st, "%q: %s", args, errOut)
 		if want == "" {
 			want = out
 		}
 		assert.Equal(t, want, out, "%q", args)
 	}
-	assert.Contains(t, want, `"holds": true`)
+	assert.Contains(t, want, `"outcome": "left"`)
 }
 
 func TestWrongLinesGiveOneLine(t *testing.T) {
-	path := designFile(t, "holds")
+	path := designFile(t, least(t))
 	for _, c := range []struct {
 		args string // words separated by |
 		want string
@@ -87,7 +114,8 @@ func TestWrongLinesGiveOneLine(t *testing.T) {
 		{"shot|" + path + "|--at=-5 bar", `is below the pressure of the air around`},
 		{"shot|" + path + "|--at|-5 bar", `is below the pressure of the air around`},
 		{"shot|" + path + "|-5 bar", `unknown flag "-5 bar"; a value that begins with a minus is given with =`},
-		{"shot|" + path + "|--at=", `--at: no pressure`},
+		{"shot|" + path + "|--at=", `--at: `},
+		{"shot|" + path + "|--at=99 bar", `99 bar gauge is above the model's range, at most 10 bar gauge`},
 		{"shot|" + path + "|--plot=a.png", `give a name that ends in .svg`},
 		{"check|—json|" + path, `begins with a long dash`},
 		{"check|" + filepath.Join(filepath.Dir(path), "none.toml"), `no such file`},
@@ -99,7 +127,7 @@ func TestWrongLinesGiveOneLine(t *testing.T) {
 		{"init|a|b", `init takes one file, found 2`},
 		{"\x1b[2Jevil\u202e", `unknown command "\x1b[2Jevil\u202e"`},
 	} {
-		st, out, errOut := run(t, strings.Split(c.args, "|")...)
+		st, out, errOut := puffproof(t, strings.Split(c.args, "|")...)
 		assert.Equal(t, statusInput, st, "%q", c.args)
 		assert.Empty(t, out, "%q", c.args)
 		assert.Contains(t, errOut, c.want, "%q", c.args)
@@ -108,59 +136,90 @@ func TestWrongLinesGiveOneLine(t *testing.T) {
 	}
 }
 
+// only is a registry of one invented command, "try", which prints a line and
+// then does what is given.
+func only(then func(ctx context.Context, call *Call) (status, error)) registry {
+	return registry{[]*Command{{Name: "try", Max: 9, Run: func(ctx context.Context, call *Call) (status, error) {
+		call.Out.WriteString("a line\n")
+		return then(ctx, call)
+	}}}}
+}
+
+// What a command returns becomes the exit status; its output reaches stdout only
+// where there is no error.
 func TestExitStatuses(t *testing.T) {
-	for _, c := range []struct {
-		design, flag string
-		want         status
+	notANumber := map[string]float64{"value": math.NaN()}
+	for name, c := range map[string]struct {
+		st   status
+		err  error
+		want status
+		says string
 	}{
-		{"holds", "--quiet", statusOK},
-		{"holds", "--require-confirmed", statusNotHeld},
-		{"confirmed", "--require-confirmed", statusOK},
-		{"fails", "--quiet", statusNotHeld},
-		{"unknown", "--quiet", statusNotHeld},
-		{"unknown", "--json", statusNotHeld},
-		{"broken", "--quiet", statusInput},
-		{"withheld", "--quiet", statusWithheld},
-		{"not a number", "--json", statusWithheld},
-		{"not a number", "--quiet", statusWithheld},
-		{"panics", "--json", statusWithheld},
+		"holds":         {statusOK, nil, 0, ""},
+		"does not hold": {statusNotHeld, nil, 1, ""},
+		"wrong line":    {0, inputErrorf("no such thing"), 2, "puffproof: no such thing\n"},
+		"wrong file": {0, &fileError{[]problem.Problem{{File: "d.toml", Line: 1, Column: 1, Message: "key one is wrong"},
+			{File: "d.toml", Line: 2, Column: 5, Message: "key \x1b[31mtwo is wrong", Hint: "it is three"}}}, 2,
+			"d.toml:1:1: key one is wrong\nd.toml:2:5: key <U+001B>[31mtwo is wrong\n    it is three\n"},
+		"balance":      {0, errors.New("the balance is off"), 3, "puffproof: the result is withheld: the balance is off\n"},
+		"withheld":     {0, &worst.WithheldError{What: "the shot", Reason: "no step"}, 3, "puffproof: the shot is withheld: no step\n"},
+		"not a number": {0, new(Call).show(notANumber, errors.New("no number"), nil), 3, "no number"},
 	} {
-		st, out, errOut := run(t, "check", c.flag, designFile(t, c.design))
-		assert.Equal(t, c.want, st, "%+v: %s", c, errOut)
-		if c.want >= statusInput {
-			assert.Empty(t, out, "%+v", c)
-			assert.NotEmpty(t, errOut, "%+v", c)
+		st, out, errOut := play(t, only(func(context.Context, *Call) (status, error) { return c.st, c.err }), "", "try")
+		assert.Equal(t, c.want, st, name)
+		assert.Equal(t, c.err == nil, out == "a line\n", "%s: %q", name, out)
+		if c.err != nil {
+			assert.Contains(t, errOut, c.says, name)
+		} else {
+			assert.Empty(t, errOut, name)
 		}
 	}
+	bad := only(func(_ context.Context, call *Call) (status, error) { return 0, call.show(notANumber, nil, nil) })
+	st, out, _ := play(t, bad, "", "try", "--json")
+	assert.Equal(t, statusWithheld, st, "a figure that is no number")
+	assert.Empty(t, out)
+}
+
+func TestCheckStatus(t *testing.T) {
+	holds, confirmed := limits.Report{Holds: true}, limits.Report{Holds: true, Confirmed: true}
+	assert.Equal(t, statusOK, checkStatus(holds, false))
+	assert.Equal(t, statusNotHeld, checkStatus(holds, true))
+	assert.Equal(t, statusOK, checkStatus(confirmed, true))
+	assert.Equal(t, statusNotHeld, checkStatus(limits.Report{Confirmed: true}, false))
+}
+
+// Days by the calendar; the day itself still counts.
+func TestDueNotes(t *testing.T) {
+	l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", RetireBy: "2026-05-30"}},
+		Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-31"}, Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
+	assert.Equal(t, []string{"EXPIRED on 2026-05-30: volumes.tank: retire by. Not to be used until that is done.",
+		"Next date: 2026-05-31, projectile: retire by."}, dueNotes(l, "2026-05-31"))
+	assert.Empty(t, dueNotes(&launcher.Launcher{}, "2026-05-31"), "a design without dates has no note")
 }
 
 func TestPanicIsOneLineWithItsPlace(t *testing.T) {
-	_, out, errOut := run(t, "check", designFile(t, "panics"))
-	assert.Empty(t, out)
-	assert.Contains(t, errOut, "internal error, please report: a bug of two lines (script_test.go:")
-	assert.Equal(t, 1, strings.Count(errOut, "\n"))
-	// A fault that the run time finds has its place too.
-	s := framed()
-	s.template = func() []byte { return []byte("short")[:len(os.Args[0])+1000] }
-	var o, e bytes.Buffer
-	assert.Equal(t, statusWithheld, runWith(t.Context(), s, []string{"p", "init", "-"}, nil, &o, &e, nil))
-	assert.Contains(t, e.String(), "app_test.go:")
-}
-
-func TestEveryProblemOfAFileIsListed(t *testing.T) {
-	_, _, errOut := run(t, "check", designFile(t, "broken"))
-	assert.Equal(t, 2, strings.Count(errOut, "\n"))
-	assert.Contains(t, errOut, "d.toml:2:5: key <U+001B>[31mtwo")
+	var none []int
+	for says, fault := range map[string]func(){
+		"internal error, please report: a bug of two lines (app_test.go:": func() { panic("a bug\nof two lines") },
+		"internal error, please report: runtime error: index out of":      func() { none[len(os.Args)] = 1 },
+	} {
+		st, out, errOut := play(t, only(func(context.Context, *Call) (status, error) { fault(); return 0, nil }), "", "try", "--json")
+		assert.Equal(t, statusWithheld, st)
+		assert.Empty(t, out)
+		assert.Contains(t, errOut, says)
+		assert.Contains(t, errOut, "(app_test.go:")
+		assert.Equal(t, 1, strings.Count(errOut, "\n"))
+	}
 }
 
 func TestInterruptWritesNothing(t *testing.T) {
-	t.Chdir(t.TempDir()) // the slow design leaves a mark there
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	name := filepath.Join(t.TempDir(), "new.toml")
-	for _, args := range [][]string{{"p", "init", name}, {"p", "check", designFile(t, "slow")}} {
+	name, path := filepath.Join(t.TempDir(), "new.toml"), designFile(t, least(t))
+	for _, args := range [][]string{{"p", "init", name}, {"p", "check", path}, {"p", "dossier", path, "-o", name + ".html"}} {
 		var out, errOut bytes.Buffer
-		assert.Equal(t, statusInterrupted, runWith(ctx, framed(), args, nil, &out, &errOut, nil))
+		host := Host{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errOut, Now: time.Now}
+		assert.Equal(t, statusInterrupted, run(ctx, newRegistry(), host, args))
 		assert.Empty(t, out.String())
 		assert.Equal(t, "puffproof: interrupted, nothing was written\n", errOut.String())
 	}
@@ -176,36 +235,29 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("no space left
 
 func TestOutputThatCannotBeWrittenIsNoSuccess(t *testing.T) {
 	var errOut bytes.Buffer
-	st := runWith(t.Context(), framed(), []string{"p", "check", designFile(t, "holds")}, nil, fullDisk{}, &errOut, nil)
-	assert.Equal(t, statusInput, st)
+	host := Host{Stdin: strings.NewReader(""), Stdout: fullDisk{}, Stderr: &errOut, Now: time.Now}
+	assert.Equal(t, statusInput, run(t.Context(), newRegistry(), host, []string{"p", "shot", designFile(t, least(t))}))
 	assert.Contains(t, errOut.String(), "no space left")
 }
 
 func TestTooLargeFileIsRefused(t *testing.T) {
-	_, _, errOut := run(t, "check", designFile(t, strings.Repeat("x", maxDesignBytes+1)))
+	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", maxDesignBytes+1)))
 	assert.Contains(t, errOut, "larger than 1 MiB")
-}
-
-func TestCommandsWithoutServiceAreNotThere(t *testing.T) {
-	var out, errOut bytes.Buffer
-	assert.Equal(t, statusOK, runWith(t.Context(), services{}, []string{"p", "help"}, nil, &out, &errOut, nil))
-	assert.NotContains(t, out.String(), "\n  check")
-	assert.Equal(t, statusInput, runWith(t.Context(), services{}, []string{"p", "check", "x"}, nil, &out, &errOut, nil))
 }
 
 // No help line is wider than 80 columns, every flag is explained, every example
 // is a line that the program itself understands.
 func TestHelpOfEveryCommand(t *testing.T) {
-	reg := newRegistry(framed())
-	_, overview, _ := run(t, "help")
+	reg := newRegistry()
+	_, overview, _ := puffproof(t, "help")
 	for line := range strings.Lines(overview) {
 		assert.LessOrEqual(t, render.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 	}
 	for _, c := range reg.commands {
 		assert.Contains(t, overview, "  "+c.Name+" ")
 		assert.LessOrEqual(t, len(c.Summary), 63, c.Name)
-		_, help, _ := run(t, "help", c.Name)
-		_, same, _ := run(t, c.Name, "--help")
+		_, help, _ := puffproof(t, "help", c.Name)
+		_, same, _ := puffproof(t, c.Name, "--help")
 		assert.Equal(t, help, same)
 		for line := range strings.Lines(help) {
 			assert.LessOrEqual(t, render.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
@@ -216,67 +268,95 @@ func TestHelpOfEveryCommand(t *testing.T) {
 		}
 		for _, e := range c.Examples {
 			assert.Contains(t, help, e.Line)
-			words := strings.Fields(strings.NewReplacer(`"0.3 bar"`, "0.3bar", "source <(", "", ")", "").Replace(e.Line))
-			for i, w := range words {
-				if w == "|" || w == ">" {
-					words = words[:i]
-					break
-				}
-			}
+			words := shellWords(e.Line)
 			_, err := parseLine(reg, words)
 			assert.NoError(t, err, e.Line)
 		}
 	}
 }
 
+// shellWords parts an example as a shell would, up to a pipe or a file for the
+// output; a text in double quotes is one word.
+func shellWords(line string) []string {
+	line, _, _ = strings.Cut(line, " | ")
+	line, _, _ = strings.Cut(line, " > ")
+	line = strings.TrimSuffix(strings.TrimPrefix(line, "source <("), ")")
+	var words []string
+	for i, part := range strings.Split(line, `"`) {
+		if i%2 == 1 {
+			words = append(words, part)
+		} else {
+			words = append(words, strings.Fields(part)...)
+		}
+	}
+	return words
+}
+
 // An option's name means one thing: parseLine knows only one kind for it.
 func TestOptionsOfOneNameAreAlike(t *testing.T) {
-	kinds := map[string]string{}
-	for _, o := range globalOptions() {
-		kinds[o.Name] = o.Value
+	kinds := map[string]Option{}
+	all := globalOptions()
+	for _, c := range newRegistry().commands {
+		all = append(all, c.Options...)
 	}
-	for _, c := range newRegistry(framed()).commands {
-		for _, o := range c.Options {
-			if known, ok := kinds[o.Name]; ok {
-				assert.Equal(t, known, o.Value, o.Name)
-			}
-			kinds[o.Name] = o.Value
+	for _, o := range all {
+		if known, ok := kinds[o.Name]; ok {
+			assert.Equal(t, known.Value == "", o.Value == "", "--%s is a switch in one command and takes a value in another", o.Name)
+			assert.Equal(t, known.Choices, o.Choices, o.Name)
 		}
+		kinds[o.Name] = o
 	}
 }
 
-// Any line at all ends with a status and no panic, and errors stay off stdout.
+// Any line at all ends with a status and no panic, and errors stay off stdout but
+// for the problems of a file as JSON. Standard input is no design, so that nothing
+// is computed.
 func TestAnyLineIsAnswered(t *testing.T) {
-	dir := t.TempDir()
-	t.Chdir(dir)
-	words := []string{"check", "shot", "init", "completion", "help", "--json", "--at", "--at=", "-", "--", "=", "--=", "-h", "--units=us", "--quiet=", "", "\x00", "x.toml", "—", "--version", "--plot"}
+	t.Chdir(t.TempDir())
+	words := []string{"check", "shot", "init", "completion", "help", "--json", "--at", "--at=", "-", "--", "=", "--=", "-h", "--units=us",
+		"--quiet=", "", "\x00", "x.toml", "—", "--version", "--plot"}
 	rapid.Check(t, func(rt *rapid.T) {
 		args := rapid.SliceOfN(rapid.OneOf(rapid.SampledFrom(words), rapid.String()), 0, 6).Draw(rt, "args")
-		var out, errOut bytes.Buffer
-		st := runWith(t.Context(), framed(), append([]string{"p"}, args...), strings.NewReader("holds"), &out, &errOut, nil)
-		if strings.Contains(errOut.String(), "internal error") || st > statusWithheld || (st >= statusInput && out.Len() > 0) {
-			rt.Fatalf("%d: %q %q", st, out.String(), errOut.String())
+		st, out, errOut := play(t, newRegistry(), "holds", args...)
+		listed := st == statusInput && strings.HasPrefix(out, "{\n  \"problems\": [") && strings.Contains(errOut, "standard input:1:")
+		if strings.Contains(errOut, "internal error") || st > statusWithheld || (st >= statusInput && out != "" && !listed) {
+			rt.Fatalf("%d: %q %q", st, out, errOut)
 		}
 	})
 }
 
 // Runs side by side do not disturb each other: there is no shared state.
 func TestRunsSideBySide(t *testing.T) {
-	path := designFile(t, "holds")
-	_, metric, _ := run(t, "shot", path)
-	_, us, _ := run(t, "shot", "--units=us", path)
+	path := designFile(t, least(t))
+	_, metric, _ := puffproof(t, "shot", path)
+	_, us, _ := puffproof(t, "shot", "--units=us", path)
 	require.NotEqual(t, metric, us)
 	var wg sync.WaitGroup
 	for i := range 32 {
 		wg.Go(func() {
-			args, want := []string{"p", "shot", path}, metric
+			args, want := []string{"shot", path}, metric
 			if i%2 == 1 {
 				args, want = append(args, "--units", "us"), us
 			}
-			var out, errOut bytes.Buffer
-			runWith(t.Context(), framed(), args, nil, &out, &errOut, nil)
-			assert.Equal(t, want, out.String())
+			_, out, _ := puffproof(t, args...)
+			assert.Equal(t, want, out)
 		})
 	}
 	wg.Wait()
+}
+
+// A pressure as the command line gives it. 1 psi is 6894.757 Pa, 1 atm 101325 Pa
+// (NIST SP 811, 2008, Appendix B.8).
+func TestReadGauge(t *testing.T) {
+	for text, want := range map[string]float64{
+		"0.8 bar": 0.8e5, "12 psi": 12 * 6894.757, "40 kPa gauge": 40e3, "1.5 bara": 1.5e5 - 101325, "0 bar": 0,
+	} {
+		got, err := readGauge(text, 101325)
+		require.NoError(t, err, text)
+		assert.InDelta(t, want, got, 0.01, text) // 0.01 Pa: the printed digits of the psi
+	}
+	for _, text := range []string{"", "0.8", "0.8 mm", "0,8 bar", "0.8 bar ± 0.1 bar", "NaN bar", "abc"} {
+		_, err := readGauge(text, 101325)
+		assert.Error(t, err, text)
+	}
 }

@@ -4,12 +4,16 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
@@ -17,30 +21,55 @@ import (
 
 // Call is one run of a command.
 type Call struct {
-	Stdin    io.Reader
-	Out      *bytes.Buffer // reaches stdout when the command has ended without an error
-	Messages io.Writer     // stderr
-	Args     []string      // the operands
+	Host
+	Out  *bytes.Buffer // reaches stdout when the command has ended without an error
+	Args []string      // the operands
 
-	flags    *cli.Context
-	inputs   []usedFile // every file that was read
-	style    render.Style
-	json     bool
-	quiet    bool
-	services services
+	flags  *cli.Context
+	inputs []usedFile // every file that was read
+	style  render.Style
+	json   bool
+	quiet  bool
 }
 
 // readGlobals takes over the flags that every command understands.
-func (c *Call) readGlobals() error {
+func (c *Call) readGlobals() {
 	c.json = c.flags.Bool("json")
 	c.quiet = c.flags.Bool("quiet")
 	if c.flags.Bool("no-color") {
 		c.style.Colour = false
 	}
 	if c.flags.String("units") == "us" {
-		c.style.Units = render.US
+		c.style.Units = show.US
 	}
-	return nil
+}
+
+// whether gives one of two values by a flag.
+func whether[T any](c *Call, flag string, set, unset T) T {
+	if c.flags.Bool(flag) {
+		return set
+	}
+	return unset
+}
+
+// detail is how much of a result is shown.
+func (c *Call) detail() render.Detail {
+	return whether(c, "quiet", render.FindingOnly, render.Everything)
+}
+
+// today is the day of the run, an ISO date.
+func (c *Call) today() string { return c.Now().Format(time.DateOnly) }
+
+// day is the date of the flag --date, without it today.
+func (c *Call) day() (string, error) {
+	date := c.flags.String("date")
+	if date == "" {
+		return c.today(), nil
+	}
+	if _, err := time.Parse(time.DateOnly, date); err != nil {
+		return "", inputErrorf("--date is a date, year-month-day, such as 2026-05-31; found %q", date)
+	}
+	return date, nil
 }
 
 // terminalStyle finds out what stdout can show. Only a terminal gets colours,
@@ -70,26 +99,34 @@ func lookup(environ []string, key string) string {
 	return value
 }
 
-// maxDesignBytes is far above any design; more is a wrong file.
-const maxDesignBytes = 1 << 20
-
-// readDesign reads and understands the design file that the first operand names.
-func (c *Call) readDesign() (*launcher.Launcher, render.DesignID, error) {
-	name := c.Args[0]
+// readDesign reads and understands the design file of a name.
+func (c *Call) readDesign(name string) (*launcher.Launcher, show.DesignID, error) {
 	data, err := c.readFile(name)
 	if err != nil {
-		return nil, render.DesignID{}, err
+		return nil, show.DesignID{}, err
 	}
+	return understand(name, data)
+}
+
+// understand makes a launcher of the text of a design file.
+func understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	l, err := c.services.read(name, data)
-	if err != nil {
-		return nil, render.DesignID{}, &listedError{err}
+	l, problems := design.Read(name, text)
+	if len(problems) > 0 {
+		return nil, show.DesignID{}, &fileError{problems}
 	}
-	sum := sha256.Sum256(data)
-	return l, render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])}, nil
+	return l, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(text)}, nil
 }
+
+func fingerprintOf(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
+// maxDesignBytes is far above any design; more is a wrong file.
+const maxDesignBytes = 1 << 20
 
 // readFile reads a file, or standard input for "-", and says in one line what
 // is wrong where it cannot.
@@ -102,7 +139,7 @@ func (c *Call) readFile(name string) ([]byte, error) {
 		if f, ok := c.Stdin.(*os.File); ok {
 			c.used("standard input", f)
 		}
-	case name != "-":
+	default:
 		info, err := os.Stat(name)
 		if err != nil {
 			return nil, inputErrorf("%s: %s", name, cause(err))
@@ -128,9 +165,35 @@ func (c *Call) readFile(name string) ([]byte, error) {
 	return data, nil
 }
 
+// screen is a result as text.
+type screen interface{ Write(io.Writer) error }
+
+// show prints a result: its JSON document with --json, else the screen that text
+// makes. err is what was wrong with the document, which is made for the screen
+// too: a figure that is no number withholds both.
+func (c *Call) show(document any, err error, text func() screen) error {
+	switch {
+	case err != nil:
+		return err
+	case c.json:
+		return c.writeJSON(document)
+	}
+	return text().Write(c.Out)
+}
+
+// listProblems prints what is wrong inside of a file as the one document of a run
+// with --json; it prints nothing where the error is another.
+func (c *Call) listProblems(err error) error {
+	var file *fileError
+	if !c.json || !errors.As(err, &file) {
+		return nil
+	}
+	return c.writeJSON(map[string]any{"problems": file.problems})
+}
+
 // writeJSON prints v as the one document of this run.
 func (c *Call) writeJSON(v any) error {
-	if err := render.WriteJSON(c.Out, v); err != nil {
+	if err := show.WriteJSON(c.Out, v); err != nil {
 		return fmt.Errorf("a figure is no number: %w", err)
 	}
 	return nil

@@ -2,13 +2,15 @@ package app
 
 import (
 	"context"
+	"fmt"
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"time"
 )
 
 // checkCommand judges a design.
@@ -46,70 +48,65 @@ func checkCommand() *Command {
 }
 
 func runCheck(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
 	found, err := call.shotsIfGiven(ctx, l)
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	today := time.Now().Format(time.DateOnly)
-	report, err := call.services.check(ctx, l, assessment.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough")), Day: today})
+	day := call.today()
+	depth := whether(call, "thorough", worst.Thorough, worst.Quick)
+	report, err := limits.Check(ctx, l, assessment.Options{Measured: found, Depth: depth, Day: day})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
-	report.Notes = append(report.Notes, dueNotes(l, today)...)
-	// The document is made for the screen too: a figure that is no number
-	// withholds both.
+	report.TakeDates(l, day)
+	report.Notes = append(report.Notes, dueNotes(l, day)...)
 	doc, err := render.CheckJSON(id, report)
-	if err != nil {
-		return statusWithheld, err
-	}
-	if call.json {
-		if err := call.writeJSON(doc); err != nil {
-			return statusWithheld, err
+	err = call.show(doc, err, func() screen {
+		show.Sentences(&report, call.style.Units)
+		return &render.CheckScreen{
+			Style:       call.style,
+			Detail:      call.detail(),
+			Design:      id,
+			Report:      report,
+			Scope:       benchmark.Scope(),
+			Cautions:    benchmark.Cautions(),
+			DimensionOf: design.DimensionOf,
+			Sources:     whether(call, "sources", render.Listed, render.Counted),
+			Assumed:     whether(call, "assumed", render.Listed, render.Counted),
 		}
-		return call.checkStatus(report), nil
+	})
+	if err != nil {
+		return 0, err
 	}
-	unit.Sentences(&report, call.style.Units)
-	screen := render.CheckScreen{
-		Style:       call.style,
-		Design:      id,
-		Report:      report,
-		Scope:       benchmark.Scope(),
-		Cautions:    benchmark.Cautions(),
-		DimensionOf: call.services.dimensionOf,
-	}
-	if call.quiet {
-		screen.Detail = render.FindingOnly
-	}
-	screen.Sources = shown(call.flags.Bool("sources"))
-	screen.Assumed = shown(call.flags.Bool("assumed"))
-	if err := screen.Write(call.Out); err != nil {
-		return statusWithheld, err
-	}
-	return call.checkStatus(report), nil
+	return checkStatus(report, call.flags.Bool("require-confirmed")), nil
 }
 
-func depthOf(thorough bool) worst.Depth {
-	if thorough {
-		return worst.Thorough
-	}
-	return worst.Quick
-}
-
-func shown(flag bool) render.Listing {
-	if flag {
-		return render.Listed
-	}
-	return render.Counted
-}
-
-// checkStatus is the exit status of a report.
-func (c *Call) checkStatus(r limits.Report) status {
-	if !r.Holds || (c.flags.Bool("require-confirmed") && !r.Confirmed) {
+// checkStatus is the exit status of a report; confirmed says that open items
+// count too.
+func checkStatus(r limits.Report, confirmed bool) status {
+	if !r.Holds || (confirmed && !r.Confirmed) {
 		return statusNotHeld
 	}
 	return statusOK
+}
+
+// dueNotes says what of a design's own dates is past on a day, and which comes
+// next. The yearly inspection counts from the day of a safety file, so it is
+// left to that. Days are ISO dates.
+func dueNotes(l *launcher.Launcher, day string) []string {
+	var out []string
+	for _, d := range l.DueDates(day) {
+		switch {
+		case d.Kind == launcher.YearlyFile:
+		case d.Date < day:
+			out = append(out, fmt.Sprintf("EXPIRED on %s: %s. Not to be used until that is done.", d.Date, d.What))
+		default:
+			return append(out, fmt.Sprintf("Next date: %s, %s.", d.Date, d.What))
+		}
+	}
+	return out
 }

@@ -28,7 +28,7 @@ func completionCommand() *Command {
 func shells() []string { return []string{"bash", "zsh", "fish"} }
 
 func runCompletion(_ context.Context, call *Call) (status, error) {
-	reg := newRegistry(call.services)
+	reg := newRegistry()
 	switch call.Args[0] {
 	case "bash":
 		fmt.Fprint(call.Out, reg.bashScript())
@@ -38,9 +38,9 @@ func runCompletion(_ context.Context, call *Call) (status, error) {
 		fmt.Fprint(call.Out, reg.fishScript())
 	default:
 		if near := nearest(call.Args[0], shells(), nil); near != "" {
-			return statusInput, inputErrorf("unknown shell %q; did you mean %s?", call.Args[0], near)
+			return 0, inputErrorf("unknown shell %q; did you mean %s?", call.Args[0], near)
 		}
-		return statusInput, inputErrorf("unknown shell %q; there is a script for bash, zsh or fish", call.Args[0])
+		return 0, inputErrorf("unknown shell %q; there is a script for bash, zsh or fish", call.Args[0])
 	}
 	return statusOK, nil
 }

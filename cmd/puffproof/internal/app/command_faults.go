@@ -3,12 +3,11 @@ package app
 import (
 	"context"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"slices"
-	"time"
 )
 
 // faultsCommand runs every single fault.
@@ -40,34 +39,22 @@ func faultsCommand() *Command {
 }
 
 func runFaults(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	o := limits.FaultOptions{Day: time.Now().Format(time.DateOnly)}
-	if call.flags.Bool("pairs") {
-		o.Pairs = fault.EveryPair
-	}
-	report, err := call.services.faults(ctx, l, o)
+	pairs := whether(call, "pairs", fault.EveryPair, fault.LatentPairs)
+	report, err := limits.Faults(ctx, l, limits.FaultOptions{Day: call.today(), Pairs: pairs})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	doc, err := render.FaultsJSON(id, report)
+	err = call.show(doc, err, func() screen {
+		show.Sentences(report, call.style.Units)
+		return &render.FaultsScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
+	})
 	if err != nil {
-		return statusWithheld, err
-	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(report, call.style.Units)
-		screen := render.FaultsScreen{Style: call.style, Design: id, Report: report}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	all := report.Faults
 	if report.AllPairs {

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/measure"
 )
 
@@ -39,55 +39,38 @@ func flightCommand() *Command {
 }
 
 func runFlight(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	report, err := call.services.flights(ctx, l)
+	report, err := measure.Flights(ctx, l)
 	if errors.Is(err, measure.ErrSpeedUnknown) {
-		return call.flightUnknown(id)
+		return statusNotHeld, call.flightUnknown(id)
 	}
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	doc, err := render.FlightJSON(id, report)
+	err = call.show(doc, err, func() screen {
+		show.Sentences(report, call.style.Units)
+		return &render.FlightScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
+	})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(report, call.style.Units)
-		screen := render.FlightScreen{Style: call.style, Design: id, Report: report}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil {
-		return statusWithheld, err
-	}
-	if call.flags.IsSet("plot") {
-		svg, err := figure.LinesSVG(render.FlightLines(id, report, call.style.Units))
-		if err != nil {
-			return statusWithheld, err
-		}
-		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
-			return st, err
-		}
-	}
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(render.FlightLines(id, report, call.style.Units)) })
 	if _, inside := report.PersonInside(); inside {
-		return statusNotHeld, nil
+		return statusNotHeld, err
 	}
-	return statusOK, nil
+	return statusOK, err
 }
 
 // flightUnknown says that there is no answer yet, and what it lacks.
-func (c *Call) flightUnknown(id render.DesignID) (status, error) {
+func (c *Call) flightUnknown(id show.DesignID) error {
 	why := measure.ErrSpeedUnknown.Error()
 	if c.json {
-		return statusNotHeld, c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
+		return c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
 	}
 	fmt.Fprintln(c.Out, render.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
-	return statusNotHeld, nil
+	return nil
 }

@@ -2,10 +2,13 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 const defaultDesignName = "launcher.toml"
@@ -40,33 +43,25 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if len(call.Args) > 0 {
 		name = call.Args[0]
 	}
-	text := call.services.template()
-	if name == "-" {
+	text := design.Template()
+	switch name {
+	case "-":
 		call.Out.Write(text)
 		return statusOK, nil
-	}
-	if name == "" {
-		return statusInput, inputErrorf("the file name is empty")
+	case "":
+		return 0, inputErrorf("the file name is empty")
 	}
 	if err := atomicfile.Write(ctx, name, text, atomicfile.Keep); err != nil {
-		if exists(err) {
-			return statusInput, inputErrorf("%s: exists already and is kept; name another file", name)
+		if errors.Is(err, fs.ErrExist) {
+			return 0, inputErrorf("%s: exists already and is kept; name another file", name)
 		}
-		return statusInput, writeError(ctx, name, err)
+		return 0, writeError(ctx, name, err)
 	}
 	if call.json {
 		return statusOK, call.writeJSON(map[string]string{"written": name})
 	}
 	if !call.quiet {
-		fmt.Fprintf(call.Out, "Wrote %s. Fill it in, then: puffproof check %s\n", render.Clean(name), render.Clean(name))
+		fmt.Fprintf(call.Out, "Wrote %s. Fill it in, then: puffproof check %s\n", show.Clean(name), show.Clean(name))
 	}
 	return statusOK, nil
-}
-
-// writeError says why a file was not written, unless the run was interrupted.
-func writeError(ctx context.Context, name string, err error) error {
-	if ctx.Err() != nil {
-		return ctx.Err()
-	}
-	return inputErrorf("%s: not written: %s", name, cause(err))
 }

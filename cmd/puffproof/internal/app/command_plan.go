@@ -2,9 +2,9 @@ package app
 
 import (
 	"context"
-
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/measure"
 )
 
 // planCommand makes a test plan.
@@ -18,7 +18,8 @@ func planCommand() *Command {
 		Help: []string{
 			"Makes a plan from the design for measuring the launcher: at which pressures, how many shots for a bound below the limit, " +
 				"what each instrument should show, which bench tests narrow the model, what ends the session and who stands where.",
-			"A bound measured at one pressure counts up to 1.25 times that gauge pressure, so the last pressure of the plan is chosen to reach the " +
+			"A bound measured at one pressure counts up to 1.25 times that gauge pressure, so the last pressure of the plan is chosen " +
+				"to reach the " +
 				"highest one the launcher can start from.",
 			"Exit status 1 means that there is no plan: the highest pressure is not known, or the build is too strong to be shot at all.",
 		},
@@ -31,33 +32,21 @@ func planCommand() *Command {
 }
 
 func runPlan(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	plan, err := call.services.plan(ctx, l)
+	plan, err := measure.Plan(ctx, l, call.today())
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	doc, err := render.PlanJSON(id, plan)
-	if err != nil {
-		return statusWithheld, err
-	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(plan, call.style.Units)
-		screen := render.PlanScreen{Style: call.style, Design: id, Plan: plan}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil {
-		return statusWithheld, err
-	}
+	err = call.show(doc, err, func() screen {
+		show.Sentences(plan, call.style.Units)
+		return &render.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
+	})
 	if plan.Refused != "" || len(plan.Pressures) == 0 {
-		return statusNotHeld, nil
+		return statusNotHeld, err
 	}
-	return statusOK, nil
+	return statusOK, err
 }

@@ -29,25 +29,16 @@ func selfCheckCommand() *Command {
 }
 
 func runSelfCheck(ctx context.Context, call *Call) (status, error) {
-	rows, err := call.services.selfCheck(ctx)
+	rows, err := selfcheck.Run(ctx)
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	doc, err := render.SelfCheckJSON(rows)
-	if err != nil {
+	err = call.show(doc, err, func() screen {
+		return &render.SelfCheckScreen{Style: call.style, Detail: call.detail(), Rows: rows}
+	})
+	if selfcheck.Failures(rows) > 0 {
 		return statusWithheld, err
 	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		screen := render.SelfCheckScreen{Style: call.style, Rows: rows}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil || selfcheck.Failures(rows) > 0 {
-		return statusWithheld, err
-	}
-	return statusOK, nil
+	return statusOK, err
 }

@@ -2,10 +2,10 @@ package app
 
 import (
 	"context"
-	"fmt"
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/setpoint"
 )
@@ -27,11 +27,13 @@ func setpointCommand() *Command {
 			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer " +
 				"is the lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
 			"Every single fault is judged at these settings too, as check does, and the cut-out lowered where one asks for it.",
-			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it moved.",
+			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how " +
+				"much it moved.",
 			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, " +
 				"and a fault rests on the model all the same.",
 			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high " +
-				"or missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not stated.",
+				"or missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input " +
+				"is not stated.",
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),
@@ -49,51 +51,32 @@ func setpointCommand() *Command {
 }
 
 func runSetpoint(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
 	found, err := call.shotsIfGiven(ctx, l)
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	answer, err := call.services.setpoint(ctx, l, setpoint.Options{Measured: found})
+	answer, err := setpoint.Find(ctx, l, setpoint.Options{Measured: found, Day: call.today()})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	doc, err := render.SetpointJSON(id, answer)
+	err = call.show(doc, err, func() screen {
+		show.Sentences(&answer, call.style.Units)
+		return &render.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
+			DimensionOf: design.DimensionOf, Cautions: benchmark.Cautions()}
+	})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(&answer, call.style.Units)
-		screen := render.SetpointScreen{Style: call.style, Design: id, Setpoint: answer, DimensionOf: call.services.dimensionOf, Cautions: benchmark.Cautions()}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
+	err = call.plot(ctx, func() ([]byte, error) {
+		return figure.LadderSVG(render.LadderFigure(id, answer.Ladder, call.style.Units))
+	})
+	if !answer.Holds() {
+		return statusNotHeld, err
 	}
-	if err != nil {
-		return statusWithheld, err
-	}
-	if call.flags.IsSet("plot") {
-		svg, err := figure.LadderSVG(render.LadderFigure(id, answer.Ladder, call.style.Units))
-		if err != nil {
-			return statusWithheld, fmt.Errorf("the figure: %w", err)
-		}
-		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
-			return st, err
-		}
-	}
-	return setpointStatus(answer), nil
-}
-
-// setpointStatus is the exit status of an answer.
-func setpointStatus(s setpoint.Answer) status {
-	if !s.Holds() {
-		return statusNotHeld
-	}
-	return statusOK
+	return statusOK, err
 }

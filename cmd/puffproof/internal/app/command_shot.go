@@ -3,11 +3,12 @@ package app
 import (
 	"context"
 	"errors"
-	"fmt"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
+	"strings"
 )
 
 // shotCommand shows one shot.
@@ -30,7 +31,8 @@ func shotCommand() *Command {
 		},
 		Options: []Option{
 			{Name: "at", Value: "PRESSURE", Help: "start at this gauge reading: \"0.8 bar\", \"12 psi\""},
-			{Name: "model", Value: "NAME", Choices: []string{"fast", "wave"}, Help: "wave: show the shot in one-dimensional gas dynamics too, beside the fast model"},
+			{Name: "model", Value: "NAME", Choices: []string{"fast", "wave"},
+				Help: "wave: show the shot in one-dimensional gas dynamics too, beside the fast model"},
 			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw pressure and speed over time and travel"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
@@ -45,52 +47,40 @@ func shotCommand() *Command {
 }
 
 func runShot(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
 	at, err := call.startPressure(l)
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	view, err := call.services.shot(ctx, l, at, modelsOf(call.flags.String("model")))
+	shot, err := worst.NominalShot(ctx, l, at, traceLength)
 	if outside := (*worst.RangeError)(nil); errors.As(err, &outside) {
-		return statusInput, err
+		return 0, inputErrorf("%s", strings.TrimPrefix(err.Error(), "pneumatics: "))
 	}
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
+	view := shotView(shot)
 	view.Design = id
-	if err := call.printShot(view); err != nil {
-		return statusWithheld, err
+	if call.flags.String("model") == "wave" {
+		view.Wave = shot.CompareWave(l)
 	}
-	if call.flags.IsSet("plot") {
-		return call.plotShot(ctx, view, call.flags.String("plot"))
+	doc, err := render.ShotJSON(view)
+	err = call.show(doc, err, func() screen { return &render.ShotScreen{Style: call.style, Detail: call.detail(), Shot: view} })
+	if err != nil {
+		return 0, err
 	}
-	return statusOK, nil
+	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(render.ShotCurves(view, call.style.Units)) })
 }
 
-// models says which models a shot is computed in.
-type models uint8
-
-const (
-	fastModel models = iota
-	bothModels
-)
-
-func modelsOf(name string) models {
-	if name == "wave" {
-		return bothModels
-	}
-	return fastModel
-}
-
-// startPressure reads --at; nil where it is not given.
+// startPressure reads --at [Pa gauge]; nil where it is not given.
 func (c *Call) startPressure(l *launcher.Launcher) (*float64, error) {
 	if !c.flags.IsSet("at") {
 		return nil, nil
 	}
-	p, err := c.services.gauge(c.flags.String("at"), l.Ambient.Pressure.Nominal)
+	p, err := readGauge(c.flags.String("at"), l.Ambient.Pressure.Nominal)
 	if err != nil {
 		return nil, inputErrorf("--at: %v", err)
 	}
@@ -100,43 +90,17 @@ func (c *Call) startPressure(l *launcher.Launcher) (*float64, error) {
 	return &p, nil
 }
 
-func (c *Call) printShot(view render.ShotView) error {
-	// The document is made for the screen too: a figure that is no number
-	// withholds both.
-	doc, err := render.ShotJSON(view)
-	if err != nil {
-		return err
+// readGauge reads a pressure as the command line gives it [Pa gauge]. An
+// absolute pressure is counted from ambient [Pa absolute].
+func readGauge(text string, ambient float64) (float64, error) {
+	q, err := unit.Parse(text, unit.Pressure)
+	switch {
+	case err != nil:
+		return 0, err
+	case q.Low != q.High:
+		return 0, errors.New("a start pressure is one figure, without a tolerance")
+	case q.Reference == unit.Absolute:
+		return q.Nominal - ambient, nil
 	}
-	if c.json {
-		return c.writeJSON(doc)
-	}
-	screen := render.ShotScreen{Style: c.style, Shot: view}
-	if c.quiet {
-		screen.Detail = render.FindingOnly
-	}
-	return screen.Write(c.Out)
-}
-
-// plotShot draws the figure into a file.
-func (c *Call) plotShot(ctx context.Context, view render.ShotView, name string) (status, error) {
-	if err := figure.CheckName(name); err != nil {
-		return statusInput, inputErrorf("--plot: %v", err)
-	}
-	svg, err := figure.ShotSVG(render.ShotCurves(view, c.style.Units))
-	if err != nil {
-		return statusWithheld, fmt.Errorf("the figure: %w", err)
-	}
-	return c.writeFigure(ctx, name, svg)
-}
-
-// writeFigure writes a figure for --plot, and keeps a file that exists unless
-// --force is given.
-func (c *Call) writeFigure(ctx context.Context, name string, svg []byte) (status, error) {
-	if err := figure.CheckName(name); err != nil {
-		return statusInput, inputErrorf("--plot: %v", err)
-	}
-	if err := c.writeNew(ctx, name, svg); err != nil {
-		return statusInput, err
-	}
-	return statusOK, nil
+	return q.Nominal, nil
 }

@@ -2,9 +2,9 @@ package app
 
 import (
 	"context"
-	"fmt"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/setpoint"
 )
@@ -17,7 +17,8 @@ func sizeCommand() *Command {
 		Help: []string{
 			"For an energy limit it prints how much air may reach the barrel at which charge pressure: by the ceiling, which no valve and no " +
 				"friction can beat, and by the model for some travels of the projectile in its bore, with the push after the muzzle.",
-			"It judges nothing. A small dose at a modest pressure, or a source that stalls below the pressure, is the easiest launcher to show to be weak.",
+			"It judges nothing. A small dose at a modest pressure, or a source that stalls below the pressure, is the easiest launcher " +
+				"to show to be weak.",
 		},
 		Options: []Option{
 			{Name: "limit", Value: "ENERGY", Help: "energy limit, such as \"0.5 J\" (the default)"},
@@ -39,37 +40,21 @@ func sizeCommand() *Command {
 func runSize(ctx context.Context, call *Call) (status, error) {
 	q, err := call.sizeQuestion()
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	z, err := call.services.size(q)
+	z, err := setpoint.FindSize(q)
 	if err != nil {
-		return statusInput, inputErrorf("%v", err)
+		return 0, inputErrorf("%v", err)
 	}
 	doc, err := render.SizeJSON(z)
+	err = call.show(doc, err, func() screen {
+		show.Sentences(&z, call.style.Units)
+		return &render.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
+	})
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(&z, call.style.Units)
-		screen := render.SizeScreen{Style: call.style, Size: z}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil {
-		return statusWithheld, err
-	}
-	if call.flags.IsSet("plot") {
-		svg, err := figure.AllowedSVG(render.SizeFigure(z, call.style.Units))
-		if err != nil {
-			return statusWithheld, fmt.Errorf("the figure: %w", err)
-		}
-		return call.writeFigure(ctx, call.flags.String("plot"), svg)
-	}
-	return statusOK, nil
+	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.AllowedSVG(render.SizeFigure(z, call.style.Units)) })
 }
 
 // sizeQuestion reads the flags.

@@ -2,16 +2,13 @@ package app
 
 import (
 	"context"
-	"fmt"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"strings"
-	"time"
 )
 
 // ventCommand shows how a launcher empties.
@@ -29,10 +26,12 @@ func ventCommand() *Command {
 			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The " +
 				"stopwatch test starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --csv.",
 			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". " +
-				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that fell fast from " +
+				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at " +
+				"the cut-out: air that fell fast from " +
 				"more is colder and reads slower. A log that stops " +
 				"before the target is never called good.",
-			"--leak-log judges a leak-down: charged to the cut-out, armed, supply off, nothing loaded, read for some minutes in a file of the same " +
+			"--leak-log judges a leak-down: charged to the cut-out, armed, supply off, nothing loaded, read for some minutes in a file " +
+				"of the same " +
 				"form. Air that was just pumped in is warm, and the reading falls as it cools: what is left after that is a leak. A log that stops " +
 				"before the cooling is over is never called tight.",
 			"Exit status 1 means that a verdict fails or is unknown, that the log does not agree, or that the leak-down is not tight.",
@@ -58,120 +57,84 @@ func ventCommand() *Command {
 }
 
 func runVent(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign()
+	l, id, err := call.readDesign(call.Args[0])
 	if err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	ask, err := call.ventAsk(l)
+	if call.flags.IsSet("volume") && !call.flags.IsSet("log") && !call.flags.IsSet("leak-log") {
+		return 0, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
+	}
+	log, err := call.logIfGiven(l, "log")
 	if err != nil {
-		return statusInput, err
+		return 0, err
+	}
+	leak, err := call.logIfGiven(l, "leak-log")
+	if err != nil {
+		return 0, err
 	}
 	if err := call.targets("csv", "plot"); err != nil {
-		return statusInput, err
+		return 0, err
 	}
-	answer, err := call.services.vent(ctx, l, ask)
+	a, err := call.emptying(ctx, l, log, leak)
 	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
-	doc, err := render.VentJSON(id, answer.report, answer.sizes, render.VentLogs{Vent: answer.log, Leak: answer.leak})
+	doc, err := render.VentJSON(id, a.report, a.sizes, render.VentLogs{Vent: a.log, Leak: a.leak})
+	err = call.show(doc, err, func() screen {
+		show.Sentences(a.report, call.style.Units)
+		show.Sentences(a.log, call.style.Units)
+		show.Sentences(a.leak, call.style.Units)
+		return &render.VentScreen{Style: call.style, Detail: call.detail(), Design: id,
+			Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak}
+	})
 	if err != nil {
-		return statusWithheld, err
-	}
-	if call.json {
-		err = call.writeJSON(doc)
-	} else {
-		unit.Sentences(answer.report, call.style.Units)
-		unit.Sentences(answer.log, call.style.Units)
-		unit.Sentences(answer.leak, call.style.Units)
-		screen := render.VentScreen{Style: call.style, Design: id, Report: answer.report, Sizes: answer.sizes, Log: answer.log, Leak: answer.leak}
-		if call.quiet {
-			screen.Detail = render.FindingOnly
-		}
-		err = screen.Write(call.Out)
-	}
-	if err != nil {
-		return statusWithheld, err
+		return 0, err
 	}
 	if call.flags.IsSet("csv") {
-		sheet, err := render.VentCSV(answer.report)
+		sheet, err := render.VentCSV(a.report)
 		if err != nil {
-			return statusWithheld, err
+			return 0, err
 		}
 		if err := call.writeNew(ctx, call.flags.String("csv"), sheet); err != nil {
-			return statusInput, err
+			return 0, err
 		}
 	}
-	if call.flags.IsSet("plot") {
-		svg, err := figure.LinesSVG(render.VentLines(id, answer.report, call.style.Units))
-		if err != nil {
-			return statusWithheld, fmt.Errorf("the figure: %w", err)
-		}
-		if st, err := call.writeFigure(ctx, call.flags.String("plot"), svg); err != nil {
-			return st, err
-		}
-	}
-	return answer.status(), nil
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(render.VentLines(id, a.report, call.style.Units)) })
+	return a.status(), err
 }
 
-// ventAsk is what is asked beside the emptying.
-func (c *Call) ventAsk(l *launcher.Launcher) (ask ventAsk, err error) {
-	ask.size, ask.day = c.flags.Bool("size"), time.Now().Format(time.DateOnly)
-	if !c.flags.IsSet("log") && !c.flags.IsSet("leak-log") && c.flags.IsSet("volume") {
-		return ask, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
-	}
-	if ask.log, err = c.readLog(l, "log"); err != nil {
-		return ask, err
-	}
-	ask.leak, err = c.readLog(l, "leak-log")
-	return ask, err
+// emptied is all that vent shows.
+type emptied struct {
+	report *vent.Report
+	sizes  []vent.VentSize
+	log    *vent.LogAnswer
+	leak   *vent.LeakAnswer
 }
 
-// readLog reads the file of an option; nil where it is not given.
-func (c *Call) readLog(l *launcher.Launcher, option string) (*vent.Log, error) {
-	if !c.flags.IsSet(option) {
-		return nil, nil
+// emptying computes how a launcher empties, the vents to drill with --size, and
+// what the logs say; nil: none was given.
+func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *vent.Log) (a emptied, err error) {
+	if a.report, err = limits.Empty(ctx, l, limits.VentOptions{Day: c.today()}); err != nil {
+		return a, err
 	}
-	name := c.flags.String(option)
-	data, err := c.readFile(name)
-	if err != nil {
-		return nil, err
-	}
-	log, err := logFrom(l, name, data)
-	if err != nil {
-		return nil, err
-	}
-	said := name // the file may name it, as a filled-in sheet does
-	if v := c.flags.String("volume"); v != "" {
-		log.Volume, said = v, "--volume"
-	}
-	if log.Volume == "" {
-		return &log, nil
-	}
-	var known []string
-	for _, v := range l.Volumes {
-		if v.Name == log.Volume {
-			return &log, nil
+	if c.flags.Bool("size") {
+		if a.sizes, err = vent.Sizes(l, a.report.Target); err != nil {
+			return a, err
 		}
-		known = append(known, v.Name)
 	}
-	return nil, inputErrorf("%s: no volume is named %q; there are %s", said, log.Volume, strings.Join(known, ", "))
-}
-
-// logFrom understands the text of a log.
-func logFrom(l *launcher.Launcher, name string, data []byte) (vent.Log, error) {
-	log, problems := readings.Read(name, data, l.Ambient.Pressure.Nominal)
-	if len(problems) == 0 {
-		return log, nil
+	if log != nil {
+		if a.log, err = vent.JudgeLog(l, *log); err != nil {
+			return a, err
+		}
 	}
-	var b strings.Builder
-	for _, p := range problems {
-		b.WriteString(p.String() + "\n")
+	if leak != nil {
+		a.leak, err = vent.JudgeLeakDown(l, *leak)
 	}
-	return log, &listedError{inputErrorf("%s", b.String())}
+	return a, err
 }
 
 // status is the exit status of an answer.
-func (a ventAnswer) status() status {
+func (a emptied) status() status {
 	if a.log != nil && a.log.Status != vent.LogAgrees || a.leak != nil && a.leak.Status != vent.LeakTight {
 		return statusNotHeld
 	}

@@ -32,6 +32,7 @@ func (r registry) bashScript() string {
 		}
 		fmt.Fprintf(&cases, "    %s) flags=%q; operands() { %s; } ;;\n", c.Name, strings.Join(flagWords(c), " "), operands)
 	}
+	first := strings.Join(append(r.names(), "help", "--help", "--version"), " ")
 	return `# puffproof completion for bash
 _puffproof() {
   local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]} word command="" flags
@@ -45,7 +46,7 @@ _puffproof() {
     --plot) COMPREPLY=($(compgen -f -- "$cur")); return ;;
   esac
   case $command in
-` + cases.String() + `    *) COMPREPLY=($(compgen -W "` + strings.Join(append(r.names(), "help", "--help", "--version"), " ") + `" -- "$cur")); return ;;
+` + cases.String() + `    *) COMPREPLY=($(compgen -W "` + first + `" -- "$cur")); return ;;
   esac
   if [[ $cur == -* ]]; then
     COMPREPLY=($(compgen -W "$flags" -- "$cur"))

@@ -31,11 +31,9 @@ func (r registry) writeOverview(w io.Writer) {
 	fmt.Fprintln(w, "  2  the command line, a file or the design is wrong")
 	fmt.Fprintln(w, "  3  a computation failed its own checks, its result is withheld")
 	fmt.Fprintln(w, "An interrupt (ctrl-c) ends it with 130 and writes no file.")
-	if r.find("init") != nil && r.find("check") != nil {
-		fmt.Fprintln(w, "\nStart here:")
-		fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
-		fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
-	}
+	fmt.Fprintln(w, "\nStart here:")
+	fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
+	fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
 	fmt.Fprintln(w, "\n"+render.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
 		"licensed engineer, go before this program.", helpWidth, "", ""))
 }

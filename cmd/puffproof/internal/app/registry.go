@@ -19,7 +19,9 @@ type Command struct {
 	Help     []string // paragraphs that teach; lines are wrapped when shown
 	Options  []Option
 	Examples []Example
-	Run      func(ctx context.Context, call *Call) (status, error)
+	// Run does the command's work. The status counts where there is no error; an
+	// error has its own.
+	Run func(ctx context.Context, call *Call) (status, error)
 }
 
 // Option is a flag. Every option of a name means the same in each command.
@@ -38,31 +40,12 @@ type Example struct{ Line, Does string }
 type registry struct{ commands []*Command }
 
 // newRegistry lists the commands in the order of the overview.
-func newRegistry(s services) registry {
-	var r registry
-	r.add(initCommand(), s.template != nil)
-	r.add(checkCommand(), s.check != nil)
-	r.add(shotCommand(), s.shot != nil)
-	r.add(setpointCommand(), s.setpoint != nil)
-	r.add(sizeCommand(), s.size != nil)
-	r.add(ventCommand(), s.vent != nil)
-	r.add(faultsCommand(), s.faults != nil)
-	r.add(calibrateCommand(), s.measure != nil)
-	r.add(flightCommand(), s.flights != nil)
-	r.add(planCommand(), s.plan != nil)
-	r.add(dossierCommand(), s.papers != nil)
-	r.add(cardCommand(), s.papers != nil)
-	r.add(verifyCommand(), s.papers != nil && s.check != nil)
-	r.add(selfCheckCommand(), s.selfCheck != nil)
-	r.add(completionCommand(), true)
-	return r
-}
-
-// add takes a command in where the service behind it is there.
-func (r *registry) add(c *Command, served bool) {
-	if served {
-		r.commands = append(r.commands, c)
-	}
+func newRegistry() registry {
+	return registry{[]*Command{
+		initCommand(), keysCommand(), checkCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(), faultsCommand(),
+		calibrateCommand(), flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(),
+		completionCommand(),
+	}}
 }
 
 // find gives the command of a name, or nil.
@@ -108,12 +91,7 @@ func (c *Command) option(name string) (Option, bool) {
 	return c.Options[i], true
 }
 
-// flags gives the command's options as urfave/cli wants them.
-func (c *Command) flags() []cli.Flag { return cliFlags(c.Options) }
-
-// globalFlags gives the options of every command as urfave/cli wants them.
-func globalFlags() []cli.Flag { return cliFlags(globalOptions()) }
-
+// cliFlags gives options as urfave/cli wants them.
 func cliFlags(options []Option) []cli.Flag {
 	var out []cli.Flag
 	for _, o := range options {

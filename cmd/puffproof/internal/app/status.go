@@ -4,7 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"puffproof/cmd/puffproof/internal/render"
+	"io/fs"
+	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
 	"strings"
 )
@@ -31,29 +34,34 @@ func inputErrorf(format string, args ...any) error {
 	return &inputError{fmt.Sprintf(format, args...)}
 }
 
-// listedError is a list of problems that names its own places, one a line.
-type listedError struct{ err error }
+// fileError is what is wrong inside of a file: every problem with its place.
+type fileError struct{ problems []problem.Problem }
 
-func (e *listedError) Error() string { return e.err.Error() }
-func (e *listedError) Unwrap() error { return e.err }
+func (e *fileError) Error() string {
+	var b strings.Builder
+	for _, p := range e.problems {
+		b.WriteString(p.String() + "\n")
+	}
+	return strings.TrimSuffix(b.String(), "\n")
+}
 
 var errInterrupted = errors.New("interrupted, nothing was written")
 
 // reportError writes the message for err and gives its status.
 func reportError(stderr io.Writer, err error) status {
 	var input *inputError
-	var listed *listedError
+	var file *fileError
 	switch {
 	case errors.Is(err, errInterrupted):
 		fmt.Fprintln(stderr, "puffproof: "+err.Error())
 		return statusInterrupted
-	case errors.As(err, &listed):
-		for l := range strings.Lines(strings.TrimRight(listed.Error(), "\n")) {
-			fmt.Fprintln(stderr, render.Clean(strings.TrimRight(l, "\n")))
+	case errors.As(err, &file):
+		for l := range strings.Lines(file.Error()) {
+			fmt.Fprintln(stderr, show.Clean(strings.TrimRight(l, "\n")))
 		}
 		return statusInput
 	case errors.As(err, &input):
-		fmt.Fprintln(stderr, "puffproof: "+render.Clean(input.text))
+		fmt.Fprintln(stderr, "puffproof: "+show.Clean(input.text))
 		return statusInput
 	}
 	var withheld *worst.WithheldError // says so itself
@@ -61,6 +69,26 @@ func reportError(stderr io.Writer, err error) status {
 	if errors.As(err, &withheld) {
 		text = withheld.Error()
 	}
-	fmt.Fprintln(stderr, "puffproof: "+render.Clean(text))
+	fmt.Fprintln(stderr, "puffproof: "+show.Clean(text))
 	return statusWithheld
+}
+
+// cause says why a file cannot be used, without the path and the system call
+// that Go puts around it.
+func cause(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "no such file"
+	case errors.Is(err, fs.ErrPermission):
+		return "no permission"
+	case errors.Is(err, fs.ErrExist):
+		return "exists already and is kept"
+	case errors.Is(err, atomicfile.ErrNotRegular):
+		return "is a folder or a device, not a file"
+	}
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
 }

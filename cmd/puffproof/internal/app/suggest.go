@@ -39,6 +39,7 @@ func nearest(found string, known []string, synonyms map[string]string) string {
 func commandSynonyms() map[string]string {
 	return map[string]string{
 		"new": "init", "create": "init", "template": "init",
+		"reference": "keys", "schema": "keys", "key": "keys", "tables": "keys", "fields": "keys",
 		"test": "check", "judge": "check", "run": "check", "verdict": "check", "validate": "check",
 		"fire": "shot", "shoot": "shot", "simulate": "shot",
 		"fit": "calibrate", "measure": "calibrate", "calibration": "calibrate", "evidence": "calibrate",

@@ -2,13 +2,15 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // usedFile is a file that this run has read.
@@ -74,7 +76,7 @@ func (c *Call) writeNew(ctx context.Context, name string, data []byte) error {
 		return err
 	}
 	if !c.json && !c.quiet {
-		fmt.Fprintf(c.Out, "Wrote %s.\n", render.Clean(name))
+		fmt.Fprintf(c.Out, "Wrote %s.\n", show.Clean(name))
 	}
 	return nil
 }
@@ -89,10 +91,34 @@ func (c *Call) place(ctx context.Context, name string, data []byte) error {
 		existing = atomicfile.Replace
 	}
 	if err := atomicfile.Write(ctx, name, data, existing); err != nil {
-		if existing == atomicfile.Keep && exists(err) {
+		if existing == atomicfile.Keep && errors.Is(err, fs.ErrExist) {
 			return keptError(name)
 		}
 		return writeError(ctx, name, err)
 	}
 	return nil
+}
+
+// writeError says why a file was not written, unless the run was interrupted.
+func writeError(ctx context.Context, name string, err error) error {
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return inputErrorf("%s: not written: %s", name, cause(err))
+}
+
+// plot draws the figure that --plot asks for into its file.
+func (c *Call) plot(ctx context.Context, draw func() ([]byte, error)) error {
+	if !c.flags.IsSet("plot") {
+		return nil
+	}
+	name := c.flags.String("plot")
+	if err := figure.CheckName(name); err != nil {
+		return inputErrorf("--plot: %v", err)
+	}
+	svg, err := draw()
+	if err != nil {
+		return fmt.Errorf("the figure: %w", err)
+	}
+	return c.writeNew(ctx, name, svg)
 }

@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"strconv"
@@ -46,9 +47,6 @@ func (b bands) of(o launcher.Origin) rule {
 	}
 	return b.other
 }
-
-// isZero tells that no rule was given.
-func (b bands) isZero() bool { return b == bands{} }
 
 // apply gives the ends of the default band of a nominal value.
 func (r rule) apply(nominal float64) (low, high float64) {
@@ -97,7 +95,7 @@ func plainSize(si float64, d unit.Dimension) string {
 	if d == unit.Temperature {
 		return strconv.FormatFloat(si, 'g', 3, 64) + " K"
 	}
-	number, name, _ := strings.Cut(unit.Format(si, d, unit.Metric), " ")
+	number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ")
 	if strings.Contains(number, ".") {
 		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
 	}

@@ -2,7 +2,7 @@ package design
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"strings"
@@ -143,7 +143,7 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	}
 }
 
-func bar(pa float64) string { return unit.FormatPressure(pa, unit.Gauge, unit.Metric) }
+func bar(pa float64) string { return show.Metric.Near(show.Gauge, pa) }
 
 func (r *reader) checkRelief(l *launcher.Launcher) {
 	for _, p := range l.Paths {
@@ -163,7 +163,7 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 	}
 }
 
-func mm(metres float64) string { return unit.Format(metres, unit.Length, unit.Metric) }
+func mm(metres float64) string { return show.Metric.Near(show.Length, metres) }
 
 func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
@@ -191,8 +191,8 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 
 func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
-		r.at("mount.elevation_min", Problem{Message: "is above elevation_max", Found: unit.Format(low.Nominal, unit.Angle, unit.Metric),
-			Want: "at most " + unit.Format(high.Nominal, unit.Angle, unit.Metric)})
+		r.at("mount.elevation_min", Problem{Message: "is above elevation_max", Found: show.Metric.Near(show.Angle, low.Nominal),
+			Want: "at most " + show.Metric.Near(show.Angle, high.Nominal)})
 	}
 	if a := l.Ambient; a.Hottest.Nominal < a.Temperature.Nominal || a.Coldest.Nominal > a.Temperature.Nominal {
 		key := "ambient.hottest"

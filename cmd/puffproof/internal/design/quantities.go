@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"strings"
@@ -176,11 +177,11 @@ func (s *section) possible(k *key, v *value, b launcher.Band) bool {
 
 // span words the possible range of a key in the units of a workshop.
 func (s *section) span(k *key) string {
-	low := unit.Format(k.min, k.dimension, unit.Metric)
+	low := show.Metric.Near(show.Of(k.dimension), k.min)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"
 	}
-	return low + " to " + unit.Format(k.max, k.dimension, unit.Metric)
+	return low + " to " + show.Metric.Near(show.Of(k.dimension), k.max)
 }
 
 // rangeHint gives the reason of a range that is not plain sense.

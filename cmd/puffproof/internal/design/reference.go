@@ -1,65 +1,187 @@
 package design
 
 import (
+	"errors"
 	"fmt"
+	"io"
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"strings"
 )
 
-// Reference gives every key of the design file as text of at most 78 columns:
-// what it is, how to measure it, what it may be, what is assumed without it.
-func Reference() string {
-	keys := newKeyTable()
-	var b strings.Builder
-	fmt.Fprintf(&b, "Keys of the design file, version %s\n", Version)
-	para(&b, "", "Default tolerances rest on "+practice+", unless a line says otherwise; they err wide. "+
-		"A value's origin picks its default: measured, or any other.")
-	for i := range keys.tables {
-		row := &keys.tables[i]
-		title := "[" + shownTable(row.name) + "]"
-		switch {
-		case row.name == "":
-			title = "At the top of the file"
-		case row.name == "paths.*.hose":
-			title = "hose = { ... } in [paths.NAME]"
-		case row.list:
-			title += " or [[" + row.name + "]]"
-		}
-		fmt.Fprintf(&b, "\n%s\n", title)
-		para(&b, "", row.teach)
-		for _, k := range keys.of(row.name) {
-			referKey(&b, row, k)
-		}
-	}
-	return b.String()
+// TableReference explains one table of the design file.
+type TableReference struct {
+	Table    string         `json:"table"`    // "volumes.NAME": one for each name of your own; "": the top of the file
+	Repeats  bool           `json:"repeats"`  // may be written [[table]] several times
+	Required bool           `json:"required"` // at least one must stand
+	Teach    string         `json:"teach"`    // what it describes
+	Synonyms []string       `json:"synonyms"` // what builders say instead
+	Selector string         `json:"selector"` // the key that only_with and required_with mean; "": none
+	Keys     []KeyReference `json:"keys"`     // in the order of the template
 }
 
-func referKey(b *strings.Builder, row *tableRow, k *key) {
-	fmt.Fprintf(b, "\n  %s = %s\n", k.name, k.example)
-	para(b, "      ", k.teach)
-	para(b, "      ", "Accepted: "+k.accepted()+".")
-	switch {
-	case contains(k.required, "*"):
-		para(b, "      ", "Required.")
-	case k.required != nil:
-		para(b, "      ", "Required with "+selectorName(row)+" "+quoted(k.required)+".")
+// KeyReference explains one key.
+type KeyReference struct {
+	Key          string   `json:"key"`
+	Example      string   `json:"example"`       // as it stands behind the equals sign
+	Teach        string   `json:"teach"`         // what it is, and how to find it at home
+	Accepted     string   `json:"accepted"`      // what it may hold
+	Required     bool     `json:"required"`      // it must stand, whatever the selector says
+	RequiredWith []string `json:"required_with"` // words of the selector with which it must stand
+	OnlyWith     []string `json:"only_with"`     // words of the selector with which it may stand; empty: all
+	Missing      string   `json:"without_it"`    // what is assumed, or unknown, without it
+	Tolerance    string   `json:"tolerance"`     // the default band of a value without one; "": no quantity
+	Aliases      []string `json:"aliases"`       // other spellings that are accepted
+	Synonyms     []string `json:"synonyms"`      // what builders say instead; refused with a hint
+}
+
+// Reference explains every key of the design file: what it is, how to measure it,
+// what it may be, what is assumed without it.
+func Reference() []TableReference {
+	keys := newKeyTable()
+	var all []TableReference
+	for i := range keys.tables {
+		all = append(all, keys.refer(&keys.tables[i]))
 	}
-	if k.in != nil {
-		para(b, "      ", "Only with "+selectorName(row)+" "+quoted(k.in)+".")
+	return all
+}
+
+// TableNames lists the words by which Table knows the tables, in the order of
+// Reference.
+func TableNames() []string {
+	var names []string
+	for _, row := range tableRows() {
+		names = append(names, tableWord(row.name))
 	}
-	if k.missing != "" {
-		para(b, "      ", "Without it: "+k.missing+".")
+	return names
+}
+
+// Table explains the table of a word: its name without the part that is of your
+// own, "hose", or "top" for the keys above the first table. The error says what
+// was probably meant.
+func Table(word string) (TableReference, error) {
+	keys := newKeyTable()
+	for i := range keys.tables {
+		row := &keys.tables[i]
+		if w := strings.Trim(word, "[]"); w == tableWord(row.name) || w != "" && (w == row.name || w == shownTable(row.name)) {
+			return keys.refer(row), nil
+		}
 	}
-	if k.kind == quantity {
-		para(b, "      ", "Without a tolerance: "+k.tolerance()+".")
+	return TableReference{}, errors.New(keys.meantTable(word))
+}
+
+// meantTable says what a word that is no table probably means.
+func (k *keyTable) meantTable(word string) string {
+	unknown := fmt.Sprintf("unknown table %q", problem.Clip(word))
+	of := func(one *key) string {
+		return fmt.Sprintf("%s; %s is a key of the table %s", unknown, one.name, tableWord(one.table))
 	}
-	if len(k.aliases) > 0 {
-		para(b, "      ", "Also accepted as: "+strings.Join(k.aliases, ", ")+".")
+	if one := lookUp(word); one != nil {
+		return of(one)
 	}
-	if len(k.synonyms) > 0 {
-		para(b, "      ", "Builders also say: "+strings.ReplaceAll(strings.Join(k.synonyms, ", "), "_", " ")+".")
+	for i := range k.tables {
+		if contains(k.tables[i].synonyms, fold(word)) {
+			return unknown + "; " + meant(tableWord(k.tables[i].name))
+		}
 	}
+	if near := nearest(word, TableNames()); near != "" {
+		return unknown + "; " + meant(near)
+	}
+	for i := range k.keys {
+		if one := &k.keys[i]; strings.EqualFold(one.name, fold(word)) || contains(one.synonyms, fold(word)) {
+			return of(one)
+		}
+	}
+	return unknown + "; there are " + strings.Join(TableNames(), ", ")
+}
+
+// tableWord names a table in one word.
+func tableWord(name string) string {
+	switch name {
+	case "":
+		return "top"
+	case "paths.*.hose":
+		return "hose"
+	}
+	return strings.TrimSuffix(name, ".*")
+}
+
+// refer explains one table.
+func (k *keyTable) refer(row *tableRow) TableReference {
+	t := TableReference{Table: shownTable(row.name), Repeats: row.list, Required: row.required, Teach: row.teach,
+		Synonyms: spoken(row.synonyms), Selector: selectorName(row)}
+	for _, one := range k.of(row.name) {
+		r := KeyReference{Key: one.name, Example: one.example, Teach: one.teach, Accepted: one.accepted(), Required: contains(one.required, "*"),
+			RequiredWith: []string{}, OnlyWith: append([]string{}, one.in...), Missing: one.missing,
+			Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
+		if !r.Required {
+			r.RequiredWith = append(r.RequiredWith, one.required...)
+		}
+		if one.kind == quantity {
+			r.Tolerance = one.tolerance()
+		}
+		t.Keys = append(t.Keys, r)
+	}
+	return t
+}
+
+// spoken writes words as builders say them.
+func spoken(words []string) []string {
+	out := []string{}
+	for _, w := range words {
+		out = append(out, strings.ReplaceAll(w, "_", " "))
+	}
+	return out
+}
+
+// WriteReference writes tables as text of at most 80 columns.
+func WriteReference(w io.Writer, tables []TableReference) {
+	fmt.Fprintf(w, "Keys of the design file, version %s\n", Version)
+	para(w, "", "Default tolerances rest on "+practice+", unless a line says otherwise; they err wide. "+
+		"A value's origin picks its default: measured, or any other.")
+	for _, t := range tables {
+		title := "[" + t.Table + "]"
+		switch {
+		case t.Table == "":
+			title = "At the top of the file"
+		case t.Table == shownTable("paths.*.hose"):
+			title = "hose = { ... } in [paths.NAME]"
+		case t.Repeats:
+			title += " or [[" + t.Table + "]]"
+		}
+		fmt.Fprintf(w, "\n%s\n", title)
+		para(w, "", t.Teach)
+		if len(t.Synonyms) > 0 {
+			para(w, "", "Builders also say: "+strings.Join(t.Synonyms, ", ")+".")
+		}
+		for _, k := range t.Keys {
+			k.write(w, t.Selector)
+		}
+	}
+}
+
+func (k *KeyReference) write(w io.Writer, selector string) {
+	// A long list breaks behind its commas, as the file allows.
+	example := strings.NewReplacer(", ", ", ", " ", "\x00").Replace(k.Key + " = " + k.Example)
+	for i, line := range wrap(example, 74) {
+		fmt.Fprintln(w, [...]string{"\n  ", "      "}[min(i, 1)]+strings.ReplaceAll(line, "\x00", " "))
+	}
+	line := func(there bool, text string) {
+		if there {
+			para(w, "      ", text)
+		}
+	}
+	line(true, k.Teach)
+	line(true, "Accepted: "+k.Accepted+".")
+	line(k.Required, "Required.")
+	line(len(k.RequiredWith) > 0, "Required with "+selector+" "+quoted(k.RequiredWith)+".")
+	line(len(k.OnlyWith) > 0, "Only with "+selector+" "+quoted(k.OnlyWith)+".")
+	line(k.Missing != "", "Without it: "+k.Missing+".")
+	line(k.Tolerance != "", "Without a tolerance: "+k.Tolerance+".")
+	line(len(k.Aliases) > 0, "Also accepted as: "+strings.Join(k.Aliases, ", ")+".")
+	line(len(k.Synonyms) > 0, "Builders also say: "+strings.Join(k.Synonyms, ", ")+".")
 }
 
 // accepted says in words what the key may hold.
@@ -95,11 +217,11 @@ func (k *key) accepted() string {
 	case k.dimension == unit.Pressure:
 		s = "difference of " + s
 	}
-	low := unit.Format(k.min, k.dimension, unit.Metric)
+	low := show.Metric.Near(show.Of(k.dimension), k.min)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"
 	}
-	return s + ", from " + low + " to " + unit.Format(k.max, k.dimension, unit.Metric)
+	return s + ", from " + low + " to " + show.Metric.Near(show.Of(k.dimension), k.max)
 }
 
 // tolerance says in words what is taken without one.
@@ -126,19 +248,12 @@ func (k *key) tolerance() string {
 	return s + "; any other " + o.words(k.dimension)
 }
 
-func para(b *strings.Builder, indent, text string) {
+// para writes a paragraph; a tolerance stays on one line.
+func para(w io.Writer, indent, text string) {
+	text = strings.NewReplacer("± ", "±\x00", " %", "\x00%").Replace(text)
 	for _, line := range wrap(text, 78-len(indent)) {
-		b.WriteString(indent + line + "\n")
+		fmt.Fprintln(w, indent+strings.ReplaceAll(line, "\x00", " "))
 	}
-}
-
-// Teach says what the quantity of a dotted key is and how to find it at home,
-// such as for "paths.fire.Cv"; "" for a key that is not known.
-func Teach(dotted string) string {
-	if k := lookUp(dotted); k != nil {
-		return k.teach
-	}
-	return ""
 }
 
 // DimensionOf tells what the quantity at a dotted key of a design file measures;

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"regexp"
 	"slices"
@@ -28,7 +29,7 @@ func TestKeyTable(t *testing.T) {
 			require.True(t, other == nil || other == k && contains(k.aliases, s) || !sharesPlace(k, other), "%s: synonym %s is a key of the same place", name, s)
 		}
 		if k.kind == quantity {
-			require.False(t, k.bands.isZero(), "%s has no default tolerance", name)
+			require.NotZero(t, k.bands, "%s has no default tolerance", name)
 			require.Less(t, k.min, k.max, name)
 		}
 		if k.in != nil {
@@ -139,16 +140,48 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 }
 
 func TestReferenceNamesEveryKey(t *testing.T) {
-	text := Reference()
+	var b strings.Builder
+	WriteReference(&b, Reference())
 	keys := newKeyTable()
 	for i := range keys.keys {
 		k := &keys.keys[i]
-		require.Contains(t, text, "\n  "+k.name+" = "+k.example+"\n", k.table)
+		require.Contains(t, strings.ReplaceAll(b.String(), ",\n      ", ", "), "\n  "+k.name+" = "+k.example+"\n", k.table)
 	}
-	for _, line := range strings.Split(text, "\n") {
-		if !strings.HasPrefix(line, "  ") || strings.HasPrefix(line, "      ") {
-			require.LessOrEqual(t, len([]rune(line)), 80, line)
+	for line := range strings.Lines(b.String()) {
+		require.LessOrEqual(t, len([]rune(line)), 81, line) // 80 and the line's end
+	}
+	require.NotRegexp(t, `±\n|\n *%`, b.String(), "a tolerance is on one line")
+}
+
+// One table is explained as it is among all of them, by each of its names.
+func TestTable(t *testing.T) {
+	all := Reference()
+	require.Len(t, all, len(TableNames()))
+	for i, name := range TableNames() {
+		for _, word := range []string{name, "[" + name + "]", all[i].Table} {
+			if word == "" {
+				continue // the top of the file has no name of its own
+			}
+			one, err := Table(word)
+			require.NoError(t, err, word)
+			require.Equal(t, all[i], one, word)
 		}
+	}
+	for word, says := range map[string]string{
+		"suply":              "did you mean supply?",
+		"compressor":         "did you mean supply?",
+		"air-can":            "did you mean volumes?",
+		"Barrel":             "did you mean barrel?",
+		"cut_out":            "cut_out is a key of the table pressure_switch",
+		"dead-head":          "dead_head is a key of the table supply",
+		"paths.fire.Cv":      "Cv is a key of the table paths",
+		"paths.x.hose.bore":  "bore is a key of the table hose",
+		"owner":              "owner is a key of the table top",
+		"quite another word": "there are top, ambient, gas, volumes, paths, hose, ",
+		"":                   "there are top, ",
+	} {
+		_, err := Table(word)
+		require.ErrorContains(t, err, says, word)
 	}
 }
 
@@ -166,13 +199,17 @@ func TestSchemaNamesEveryKey(t *testing.T) {
 	require.Len(t, paths["allOf"], len(pathKinds()))
 }
 
-func TestTeach(t *testing.T) {
-	require.Contains(t, Teach("projectile.breakaway_force"), "kitchen scale")
-	require.Contains(t, Teach("paths.fire.Cv"), "flow coefficient")
-	require.Contains(t, Teach("paths.fire.hose.bore"), "Inside diameter")
-	require.Contains(t, Teach("gauge[2].class"), "percent of the range")
-	require.Empty(t, Teach("projectile.colour"))
-	require.Empty(t, Teach(""))
+func TestDimensionOf(t *testing.T) {
+	for key, want := range map[string]unit.Dimension{"projectile.breakaway_force": unit.Force, "paths.fire.Cv": unit.Dimensionless,
+		"paths.fire.hose.bore": unit.Length, "gauge[2].range": unit.Pressure} {
+		got, known := DimensionOf(key)
+		require.True(t, known, key)
+		require.Equal(t, want, got, key)
+	}
+	for _, key := range []string{"projectile.colour", "projectile.tip", ""} {
+		_, known := DimensionOf(key)
+		require.False(t, known, key)
+	}
 }
 
 // Every builder's word of the table is refused with our word.

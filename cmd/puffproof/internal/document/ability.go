@@ -3,7 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
 	"slices"
@@ -41,8 +41,10 @@ func (b *builder) notBefore() string {
 // doneEmpty tells whether an item of the checklist is done without air in it. An
 // item that is not listed here may need it.
 func doneEmpty(id string) bool {
-	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings", "mount.elevation", "muzzle-admits", "muzzle.look-in",
-		"object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite", "relief.no-shut-off", "restrictor.gauge", "seal-guard", "seat-stop", "tip.press-test",
+	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings", "mount.elevation",
+		"muzzle-admits", "muzzle.look-in",
+		"object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite", "relief.no-shut-off", "restrictor.gauge", "seal-guard",
+		"seat-stop", "tip.press-test",
 		"unasked.guard", finding.AheadItem}, func(begin string) bool { return strings.HasPrefix(id, begin) })
 }
 
@@ -96,14 +98,16 @@ func (b *builder) emptyingLine() string {
 	if v, ok := b.verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
 		known = false
 		if !math.IsInf(slow.slow, 1) {
-			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() + ". If that does not come: " + hand + "."
+			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() +
+				". If that does not come: " + hand + "."
 		}
 	}
 	switch {
 	case math.IsInf(slow.slow, 1):
 		return "It does NOT empty by itself: " + hand + "."
 	case !b.hasGauge():
-		t := "There is no gauge: nobody can see whether it is empty. Treat it as full: do not open it, do not approach its muzzle; " + keepAway + "."
+		t := "There is no gauge: nobody can see whether it is empty. Treat it as full: do not open it, do not approach its muzzle; " + keepAway +
+			"."
 		if known {
 			t += " By the computation it is empty after " + b.in.seconds(slow.slow) + "; that shows nothing."
 		}
@@ -111,12 +115,14 @@ func (b *builder) emptyingLine() string {
 	case !known:
 		return "Wait for every gauge to reach zero. If one stays up: " + hand + "."
 	}
-	return fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.", b.in.seconds(slow.slow), hand)
+	return fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.", b.in.seconds(slow.slow),
+		hand)
 }
 
 // jamLine is what to do with a projectile that is stuck.
 func (b *builder) jamLine() string {
-	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by hand, never with air."
+	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by " +
+		"hand, never with air."
 	if _, over := b.jam(); over {
 		t += " Air may stay behind it that no gauge shows: nobody in line with the barrel."
 	}
@@ -161,8 +167,9 @@ func (b *builder) jamWords() string {
 	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
 		limit = e.Limit
 	}
-	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that harmless",
-		b.in.worst(unit.Energy, joule), b.in.near(unit.Energy, limit))
+	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
+		"harmless",
+		b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
 }
 
 // tooNear names who stands, as the design states it, where a projectile can come
@@ -175,13 +182,14 @@ func (b *builder) tooNear() string {
 	var parts []string
 	for _, s := range f.Standing {
 		if s.Inside {
-			parts = append(parts, given(s.Name).String()+", as near as "+b.in.near(unit.Length, s.Distance))
+			parts = append(parts, given(s.Name).String()+", as near as "+b.in.Units.Near(show.Length, s.Distance))
 		}
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.far(f.ClearRadius) + " all round, for crew only"
+	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(show.Length, f.ClearRadius) +
+		" all round, for crew only"
 }
 
 // rider tells whether somebody is beside the launcher while it fires.
@@ -199,13 +207,17 @@ func (b *builder) distanceRule() string {
 	}
 	switch {
 	case f != nil:
-		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.far(f.ClearRadius) + " all round, is kept free of all but the crew: " + crew + ", each named here: ________."
+		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(show.Length, f.ClearRadius) +
+			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
-			t += " The nearest person that the design states, as near as " + in.near(unit.Length, e.NearestPerson.Low) + ", is in that zone: crew, or further away."
+			t += " The nearest person that the design states, as near as " + in.Units.Near(show.Length, e.NearestPerson.Low) +
+				", is in that zone: crew, or further away."
 		}
 		return t + " The distance never made a verdict pass: keep it all the same."
 	case e != nil && e.NearestPerson.Set:
-		return "Nobody in front of the muzzle; nobody nearer than " + in.near(unit.Length, e.NearestPerson.Nominal) + " but the crew: " + crew + ", each named here: ________. The distance never made a verdict pass: keep it all the same."
+		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(show.Length, e.NearestPerson.Nominal) + " but the crew: " +
+			crew + ", each named here: ________. The distance never made a verdict pass: keep it all the same."
 	}
-	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " + crew + ", each named here: ________."
+	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
+		crew + ", each named here: ________."
 }

@@ -3,8 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -49,9 +48,10 @@ func (b *builder) allVerdicts() {
 		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
-		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)), own(dash(b.in.against(v)) + " " + b.source(v.Source)),
+		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
+			own(dash(b.in.against(v)) + " " + b.source(v.Source)),
 			own(dash(basis)), own(dash(why)), own(dash(v.Caveat))})
-		t.Tones = append(t.Tones, statusTone(v.Status))
+		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)
 	var notes []Text
@@ -70,7 +70,8 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults and pairs with a hidden one")
-	b.say(own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the check before use shows."))
+	b.say(own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
+		"check before use shows."))
 	b.faultTable("Single faults, worst first", f.Faults)
 	pairs, rest := worstFaults(f.Pairs)
 	b.faultTable("Pairs, worst first", pairs)
@@ -100,14 +101,19 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	if len(rows) == 0 {
 		return
 	}
-	t := Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"}, Widths: []int{11, 23, 18, 26, 22}}
+	t := Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
+		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
+		tone := show.ToneOf(r.Status)
+		if r.Status == finding.OpenItem { // an item of part 8 holds it: nothing is to be done about it here
+			tone = show.Faint
+		}
 		name := join(given(r.Name()), own(faultState(r.State)))
 		if r.With != "" {
 			name = join(name, own(", with "), code(r.With))
 		}
-		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(r.Status)), name, own(b.in.faultFigures(r)), own(faultWords(r)), own(seenBy(r))})
-		t.Tones = append(t.Tones, statusTone(r.Status))
+		t.Rows = append(t.Rows, []Text{strong(show.Word(r.Status)), name, own(b.in.faultFigures(r)), own(faultWords(r)), own(seenBy(r))})
+		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
 }
@@ -122,10 +128,10 @@ func faultState(s string) string {
 func (in *Input) faultFigures(r fault.Result) string {
 	var parts []string
 	if !math.IsNaN(r.WorstGauge) {
-		parts = append(parts, in.worst(unit.Pressure, r.WorstGauge))
+		parts = append(parts, in.Units.Worst(show.Gauge, r.WorstGauge))
 	}
 	if !math.IsNaN(r.Judged) && r.Judged > 0 {
-		parts = append(parts, in.worst(unit.Energy, r.Judged)+" judged")
+		parts = append(parts, in.Units.Worst(show.Energy, r.Judged)+" judged")
 	}
 	return dash(strings.Join(parts, ", "))
 }
@@ -168,12 +174,15 @@ func (b *builder) objects() {
 	}
 	b.section("Objects a child may put into the barrel")
 	b.verdictLine(v)
-	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: Narrow}
+	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a " +
+		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: Narrow}
 	for _, o := range benchmark.MisuseObjects() {
-		t.Rows = append(t.Rows, []Text{own(o.Name), own(b.in.near(unit.Length, o.Diameter)), own(b.in.near(unit.Mass, o.Mass)), own(o.Document + " (" + string(o.Evidence) + ")")})
+		t.Rows = append(t.Rows, []Text{own(o.Name), own(b.in.Units.Near(show.Length, o.Diameter)), own(b.in.Units.Near(show.Mass, o.Mass)),
+			own(o.Document + " (" + string(o.Evidence) + ")")})
 	}
 	for _, o := range b.in.Launcher.Objects {
-		t.Rows = append(t.Rows, []Text{given(o.Name), own(b.in.near(unit.Length, o.Diameter.Low)), own(b.in.near(unit.Mass, o.Mass.High)), own("the design")})
+		t.Rows = append(t.Rows, []Text{given(o.Name), own(b.in.Units.Near(show.Length, o.Diameter.Low)),
+			own(b.in.Units.Near(show.Mass, o.Mass.High)), own("the design")})
 	}
 	b.add(t)
 }
@@ -181,9 +190,12 @@ func (b *builder) objects() {
 // limitsUsed lists the benchmarks that verdicts rest on.
 func (b *builder) limitsUsed() {
 	b.section("Limits used")
-	b.say(own("Policy " + word(b.in.Launcher.Limits.Policy, launcher.Conservative) + ". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why they are conservative. " +
+	b.say(own("Policy " + word(b.in.Launcher.Limits.Policy, launcher.Conservative) +
+		". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why " +
+		"they are conservative. " +
 		"(M) is a figure from memory: look it up before you lean on it."))
-	t := Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"}, Widths: []int{28, 14, 29, 29}}
+	t := Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"},
+		Widths: []int{28, 14, 29, 29}}
 	for _, l := range benchmark.Benchmarks() {
 		if l.Use != benchmark.ForVerdict {
 			continue
@@ -199,21 +211,16 @@ func (b *builder) limitsUsed() {
 
 // benchmark shows a benchmark's value in the units of the paper.
 func (in *Input) benchmark(b benchmark.Benchmark) string {
-	dimensions := map[string]unit.Dimension{"J": unit.Energy, "J/m2": unit.EnergyPerArea, "Pa": unit.Pressure, "m": unit.Length, "kg": unit.Mass, "m/s": unit.Speed, "m3": unit.Volume, "s": unit.Time}
+	quantities := map[string]show.Quantity{"J": show.Energy, "J/m2": show.EnergyPerArea, "Pa": show.Gauge, "m": show.Length, "kg": show.Mass,
+		"m/s": show.Speed, "m3": show.Volume, "s": show.Time, "Pa m3": show.PressureVolume}
 	const year = 365.25 * 86400
 	if b.Unit == "s" && b.Value >= year {
-		return in.style().Near(unit.Age, b.Value)
+		return in.Units.Near(show.Age, b.Value)
 	}
-	if d, ok := dimensions[b.Unit]; ok {
-		return in.style().Near(d, b.Value)
+	if q, ok := quantities[b.Unit]; ok {
+		return in.Units.Near(q, b.Value)
 	}
-	switch b.Unit {
-	case "-":
-		return render.Number(b.Value, 3)
-	case "Pa m3":
-		return render.Number(b.Value/100, 3) + " bar L"
-	}
-	return render.Number(b.Value, 3) + " " + b.Unit
+	return strings.TrimSuffix(show.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
 }
 
 // assumed lists every band that the design does not state.
@@ -222,13 +229,12 @@ func (b *builder) assumed() {
 		return
 	}
 	b.section("Assumed because the design does not state it")
-	t := Table{Caption: "Assumed bands; they are wide and include the dangerous end. Measure what moves the worst case first.", Head: []string{"Key", "From", "To", "Rule"}, Widths: []int{30, 13, 13, 44}}
+	t := Table{Caption: "Assumed bands; they are wide and include the dangerous end. Measure what moves the worst case first.",
+		Head: []string{"Key", "From", "To", "Rule"}, Widths: []int{30, 13, 13, 44}}
 	for _, a := range b.in.Report.Assumed {
-		low, high := "–", "–"
-		if d, ok := b.in.DimensionOf(a.Key); ok {
-			low, high = unit.Format(a.Low, d, b.in.Units), unit.Format(a.High, d, b.in.Units)
-		}
-		t.Rows = append(t.Rows, []Text{code(a.Key), own(low), own(high), own(dash(a.Reason))})
+		low, _ := b.in.keys().Value(a.Key, a.Low)
+		high, _ := b.in.keys().Value(a.Key, a.High)
+		t.Rows = append(t.Rows, []Text{code(a.Key), own(dash(low)), own(dash(high)), own(dash(a.Reason))})
 	}
 	b.add(t)
 }
@@ -237,22 +243,28 @@ func (b *builder) assumed() {
 func (b *builder) model() {
 	b.section("The model and its limits")
 	items := []Text{
-		own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network answers every question."),
-		own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first."),
+		own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
+			"answers every question."),
+		own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the " +
+			"first."),
 		own("Covered: air up to 10 bar gauge, 250 to 340 K. Outside it the program refuses."),
-		own(fmt.Sprintf("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at in each step %g.", pneumatics.DefaultTolerance)),
+		own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at " +
+			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),
 		own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
-		items = append(items, own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best %s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
-			e.Runs, plural(e.Maxima, "local maximum", "local maxima"), b.in.near(unit.Energy, e.Gap), render.Number(e.Factor, 3), e.FactorSource)))
+		items = append(items, own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
+			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
+			e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
+			e.FactorSource)))
 	}
 	b.add(List{Items: items})
 }
 
 func (b *builder) sourceList() {
 	b.section("Sources")
-	t := Table{Caption: "V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory", Head: []string{"No.", "Source"}, Shape: Narrow, Widths: []int{8, 92}}
+	t := Table{Caption: "V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory",
+		Head: []string{"No.", "Source"}, Shape: Narrow, Widths: []int{8, 92}}
 	for i, s := range b.sources {
 		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("[%d]", i+1)), own(s)})
 	}
@@ -263,11 +275,15 @@ func (b *builder) sourceList() {
 func (b *builder) inputs() {
 	b.section("Inputs and how to repeat this")
 	in := b.in
-	b.add(Form{[]Field{{"Design file, SHA-256", code(in.Design.SHA256)}, {"Program", own("puffproof " + in.Version)}, {"Date of this file", own(in.Date)}}})
+	b.add(Form{[]Field{{"Design file, SHA-256", code(in.Design.SHA256)}, {"Program", own("puffproof " + in.Version)},
+		{"Date of this file", own(in.Date)}}})
 	b.add(List{Items: []Text{
-		join(own("Copy the text below into design.toml, or let the program take it out: "), code("puffproof verify FILE"), own(" reads the inputs that this file carries and runs them again.")),
-		join(code("puffproof dossier design.toml --date "+in.Date+" -o again.html"), own(" makes the same file, byte for byte, with the same program.")),
-		join(code("puffproof verify FILE DESIGN"), own(" tells whether this file still describes a design, what changed since, and which signatures that voids.")),
+		join(own("Copy the text below into design.toml, or let the program take it out: "), code("puffproof verify FILE"),
+			own(" reads the inputs that this file carries and runs them again.")),
+		join(code("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
+			own(" makes the same file, byte for byte, with the same program.")),
+		join(code("puffproof verify FILE DESIGN"), own(" tells whether this file still describes a design, what changed since, and which "+
+			"signatures that voids.")),
 	}})
 	b.add(Raw{Caption: "The design file as read", Text: in.Text})
 }

@@ -10,7 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"strings"
@@ -70,7 +70,7 @@ type ArchiveItem struct {
 
 // lower tells whether the limit is one to stay above.
 func (v *ArchiveVerdict) lower() bool {
-	return render.IsLower(finding.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
+	return show.IsLower(finding.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
 }
 
 // archiveFormat is raised when the fields change their meaning.
@@ -91,7 +91,8 @@ var errDamaged = errors.New("its archive is damaged: the file was cut or changed
 // archiveOf collects the archive of an input.
 func archiveOf(p Paper, in Input, finding string) *Archive {
 	a := &Archive{Format: archiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units), SHA256: in.Design.SHA256,
-		Design: in.Text, Attached: append([]Attached{}, in.Attached...), Finding: finding, Verdicts: VerdictsOf(in.Report), Items: itemsOf(in.Report)}
+		Design: in.Text, Attached: append([]Attached{}, in.Attached...), Finding: finding, Verdicts: VerdictsOf(in.Report),
+		Items: itemsOf(in.Report)}
 	return a
 }
 

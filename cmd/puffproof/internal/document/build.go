@@ -2,7 +2,7 @@ package document
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"strings"
@@ -45,7 +45,7 @@ func (b *builder) frame(kind string) *Document {
 	return &Document{
 		Title: kind + ": " + named, Heading: kind + " of the design named " + named,
 		Running: running, Tone: tone, Date: in.Date,
-		Foot: fmt.Sprintf("%s; %s; file %s", named, in.Date, in.fingerprint()),
+		Foot: fmt.Sprintf("%s; %s; file %s", named, in.Date, in.Design.Fingerprint()),
 	}
 }
 
@@ -63,14 +63,6 @@ func (b *builder) named() string {
 	return t
 }
 
-// fingerprint is the start of the design file's hash.
-func (in *Input) fingerprint() string {
-	if len(in.Design.SHA256) < 12 {
-		return in.Design.SHA256
-	}
-	return in.Design.SHA256[:12]
-}
-
 // Finding is the one line that a paper of this input carries.
 func (in *Input) Finding() string {
 	t, _ := (&builder{in: in}).finding()
@@ -78,28 +70,25 @@ func (in *Input) Finding() string {
 }
 
 // finding is the one line of this paper: a date that is past goes first.
-func (b *builder) finding() (string, Tone) {
+func (b *builder) finding() (string, show.Tone) {
 	running, tone := Finding(b.in.Report)
 	switch past := b.expired(); {
 	case past == "":
-	case tone == Bad: // says itself that it is not to be used
+	case tone == show.Bad: // says itself that it is not to be used
 		running = "EXPIRED on " + past + ". " + running
 	default:
-		running, tone = "EXPIRED on "+past+": not to be used. "+running, Bad
+		running, tone = "EXPIRED on "+past+": not to be used. "+running, show.Bad
 	}
 	return running, tone
 }
 
 // Finding is the one line that stands on every page: that of the screens.
-func Finding(r limits.Report) (string, Tone) {
-	words := render.Finding(r)
-	switch {
-	case !r.Holds:
-		return words + " Not to be used.", Bad
-	case r.Confirmed:
-		return words, Good
+func Finding(r limits.Report) (string, show.Tone) {
+	words, tone := show.Finding(r)
+	if tone == show.Bad {
+		words += " Not to be used."
 	}
-	return words, Open
+	return words, tone
 }
 
 // expired is the first due date that lies before the paper's; "" none.
@@ -164,19 +153,6 @@ func slug(title string) string {
 		}
 	}
 	return strings.TrimSuffix(s.String(), "-")
-}
-
-// statusTone is the tone that goes with a status.
-func statusTone(st finding.Status) Tone {
-	switch st {
-	case finding.Fail:
-		return Bad
-	case finding.Unknown:
-		return Open
-	case finding.Pass:
-		return Good
-	}
-	return Faint
 }
 
 // blank is a cell to write in.

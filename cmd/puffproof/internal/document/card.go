@@ -3,9 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
@@ -22,7 +20,7 @@ func Card(in Input) (*Document, error) {
 	d.Heading = "Name given by the builder: " + quoted(shortened(given(in.Design.Name).String(), nameLength))
 	d.Layout = OneLeaf
 	b.add(Callout{Title: d.Running, Tone: d.Tone, Body: []Text{join(strong(b.untilLabel()+": "), own(b.holdsUntil()))}})
-	if d.Tone == Bad {
+	if d.Tone == show.Bad {
 		b.cardWrong()
 	} else {
 		b.cardPressures()
@@ -41,15 +39,12 @@ func (b *builder) cardWrong() {
 	b.add(Heading{Level: 2, Text: "Do not fill it, do not load it", ID: "do-not"})
 	var items []Text
 	more := 0
-	for _, v := range b.in.Report.Verdicts {
-		if v.Status != finding.Fail && v.Status != finding.Unknown {
-			continue
-		}
+	for _, v := range show.Troubled(b.in.Report.Verdicts) {
 		if len(items) == shown {
 			more++
 			continue
 		}
-		items = append(items, join(strong(render.StatusWord(v.Status)), own(" "+v.Title)))
+		items = append(items, join(strong(show.Word(v.Status)), own(" "+v.Title)))
 	}
 	if more > 0 {
 		items = append(items, own(fmt.Sprintf("and %d more in the safety file", more)))
@@ -72,8 +67,8 @@ func (b *builder) cardPressures() {
 	t := Table{Caption: "Set pressures (gauge)", Head: []string{"What", "Setting", "Wrong below or above"}, Shape: Narrow}
 	row := func(name string, band launcher.Band) {
 		if band.Set {
-			low, high := in.near(unit.Pressure, band.Low), in.near(unit.Pressure, band.High)
-			t.Rows = append(t.Rows, []Text{own(name), strong(in.near(unit.Pressure, band.Nominal)), own(strings.TrimSuffix(low, " gauge") + " to " + high)})
+			low, high := in.Units.Near(show.Pressure, band.Low), in.Units.Near(show.Gauge, band.High)
+			t.Rows = append(t.Rows, []Text{own(name), strong(in.Units.Near(show.Gauge, band.Nominal)), own(low + " to " + high)})
 		}
 	}
 	switch {
@@ -184,23 +179,24 @@ func (b *builder) ventLine() string {
 	case !ok:
 		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
 	}
-	target := b.in.near(unit.Pressure, b.in.Vent.Target)
+	target := b.in.Units.Near(show.Gauge, b.in.Vent.Target)
 	when := b.in.seconds(slow)
 	if slow >= 1 {
 		when = "after " + when + " at the latest"
 	}
-	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do not use.", target, when)
+	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
+		"not use.", target, when)
 }
 
 // seconds is a time that a person reads off a stopwatch: whole seconds, up.
 func (in *Input) seconds(t float64) string {
 	switch {
 	case t >= 120:
-		return in.worst(unit.Time, t)
+		return in.Units.Worst(show.Time, t)
 	case t < 1: // nobody times less by hand
 		return "at once"
 	}
-	return fmt.Sprintf("%.0f s", math.Ceil(t-1e-9))
+	return show.Fixed(t, 0, show.Up) + " s"
 }
 
 func (b *builder) distanceLine() string {
@@ -209,10 +205,10 @@ func (b *builder) distanceLine() string {
 		crew = "the crew (the rider is crew)"
 	}
 	if f := b.in.Flights; f != nil {
-		return "Nobody in front. Clear zone of " + b.in.far(f.ClearRadius) + " all round, free of all but " + crew + "."
+		return "Nobody in front. Clear zone of " + b.in.Units.Worst(show.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
 	}
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.near(unit.Length, e.NearestPerson.Nominal) + "."
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(show.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."
 }
@@ -223,10 +219,11 @@ func (b *builder) cardStop(d *Document) {
 	b.add(Heading{Level: 2, Text: "Stuck", ID: "stuck"})
 	b.say(own(b.jamLine()))
 	emergency := Field{"Emergency, first aid (telephone)", nil}
-	if d.Tone == Bad { // nobody fires it, nobody loads it
+	if d.Tone == show.Bad { // nobody fires it, nobody loads it
 		b.add(Form{[]Field{emergency}})
 	} else {
 		b.add(Form{[]Field{{"Holds the key, may fire", optional(b.in.Launcher.InCharge)}, {"May load", nil}, emergency}})
 	}
-	b.add(Paragraph{Tone: Faint, Text: own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local law goes first. This card goes with the safety file of the same file number.")})
+	b.add(Paragraph{Tone: show.Faint, Text: own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local " +
+		"law goes first. This card goes with the safety file of the same file number.")})
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"slices"
@@ -44,7 +45,8 @@ type VerdictChange struct {
 // Compare holds an archive against a design file and its report. The error is
 // that of a file that is no TOML; the reader of designs has seen it before.
 func Compare(a *Archive, design, version string, now limits.Report) (*Comparison, error) {
-	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems, Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
+	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems,
+		Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
 	if a.Version != version {
 		c.OtherWork = a.Version
 	}
@@ -59,14 +61,16 @@ func Compare(a *Archive, design, version string, now limits.Report) (*Comparison
 		}
 	}
 	if a.Paper != CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }) {
-		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12", "organiser, part 12"}
+		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
+			"organiser, part 12"}
 	}
 	return c, nil
 }
 
 // describing keys are words about the launcher: no test rests on them.
 func describing(key string) bool {
-	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) || strings.HasPrefix(key, "checklist.")
+	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) ||
+		strings.HasPrefix(key, "checklist.")
 }
 
 // bears tells whether a key bears on an item of the checklist. An item that is
@@ -179,8 +183,7 @@ func changedVerdicts(before, after []ArchiveVerdict) []VerdictChange {
 			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.lower()})
 		}
 	}
-	rank := map[finding.Status]int{finding.Fail: 0, finding.Unknown: 1, finding.Pass: 2, finding.NotApplicable: 3, "": 4}
-	slices.SortStableFunc(out, func(a, b VerdictChange) int { return cmp.Compare(rank[a.After], rank[b.After]) })
+	slices.SortStableFunc(out, func(a, b VerdictChange) int { return cmp.Compare(show.Rank(a.After), show.Rank(b.After)) })
 	return out
 }
 

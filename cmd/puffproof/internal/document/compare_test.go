@@ -2,7 +2,6 @@ package document
 
 import (
 	"bytes"
-	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"strings"
@@ -155,57 +154,5 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 		}
 		assert.Equal(t, c.want, c.v.Good(), name)
 		assert.Contains(t, c.v.Finding(), c.says, name)
-		var screen strings.Builder
-		require.NoError(t, c.v.Screen(&screen, render.Style{Width: 200}, render.Everything))
-		assert.Equal(t, c.v.Altered == nil, strings.Contains(screen.String(), "altered is not known: another program"), name)
-	}
-}
-
-// A paper that fits approves nothing: its line and its JSON say what the design
-// itself is worth.
-func TestVerificationNamesTheFinding(t *testing.T) {
-	no := false
-	v := Verification{Archive: &Archive{Paper: SafetyFile, Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no,
-		Again: &Comparison{Describes: true, Holds: true, OpenItems: 3, Finding: "Holds on the model. NOT yet confirmed: 3 items open: not to be used yet."}}
-	assert.Equal(t, "The safety file's own inputs give its answers again. As it is now: Holds on the model. NOT yet confirmed: 3 items open: not to be used yet.", v.Finding())
-	var quiet strings.Builder
-	require.NoError(t, v.Screen(&quiet, render.Style{Width: 300}, render.FindingOnly))
-	assert.Contains(t, quiet.String(), "3 items open: not to be used yet")
-	doc := v.JSON().(map[string]any)["verify"].(verifyDoc)
-	assert.Equal(t, 3, doc.Open)
-	assert.False(t, doc.Confirm)
-	assert.Contains(t, doc.Finding, "NOT yet confirmed")
-}
-
-// A finding that the inputs do not give, a cut and every altered place are named.
-func TestVerificationNamesWhatIsWrong(t *testing.T) {
-	yes := true
-	now := &Comparison{Describes: true, Holds: true, Finding: "DOES NOT HOLD: it is too fast."}
-	v := Verification{Archive: &Archive{Paper: SafetyFile, Date: "2026-05-31", Finding: "Holds, confirmed by measurement."}, Date: "2026-06-01", Altered: &yes, Again: now,
-		Own: "DOES NOT HOLD: it is too fast.", Differs: []Difference{{Place: "line 7", Is: "0.08 J", Should: "0.71 J"}}}
-	assert.Contains(t, v.Finding(), "its finding is NOT what its inputs give. As it is now: DOES NOT HOLD: it is too fast.")
-	var screen strings.Builder
-	require.NoError(t, v.Screen(&screen, render.Style{Width: 300}, render.Everything))
-	assert.Contains(t, screen.String(), `line 7: it says "0.08 J", its inputs give "0.71 J"`)
-	doc := v.JSON().(map[string]any)["verify"].(verifyDoc)
-	assert.True(t, doc.False)
-	assert.Equal(t, v.Differs, doc.Differs)
-	v.Cut = true
-	assert.Contains(t, v.Finding(), "is CUT OFF")
-	no := false
-	assert.False(t, (&Verification{Archive: &Archive{Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no, Again: now, Cut: true}).Good())
-}
-
-// Two figures that differ never look the same, and they are rounded as on the
-// screens: up, and down where the limit is one to stay above.
-func TestChangedFiguresAreToldApart(t *testing.T) {
-	for want, d := range map[string]VerdictChange{
-		"PASS 0.18 J -> PASS 0.181 J": {Before: finding.Pass, After: finding.Pass, ValueBefore: number(0.1801), ValueAfter: number(0.1812), Unit: "J"},
-		"PASS 0.19 J -> FAIL 0.62 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: number(0.1801), ValueAfter: number(0.6101), Unit: "J"},
-		"PASS 2.31 J -> PASS 2.41 J":  {Before: finding.Pass, After: finding.Pass, ValueBefore: number(2.305), ValueAfter: number(2.405), Unit: "J"},
-		"PASS 0.18 J -> FAIL 0.61 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: number(0.1899), ValueAfter: number(0.6199), Unit: "J", Lower: true},
-	} {
-		a, b := d.texts(render.Style{})
-		assert.Equal(t, want, a+" -> "+b)
 	}
 }

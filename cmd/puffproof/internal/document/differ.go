@@ -11,9 +11,9 @@ import (
 
 // Difference is one place where a paper is not what its inputs give.
 type Difference struct {
-	Place  string `json:"place"`  // such as "line 12", "the words before \"Risk table\""
-	Is     string `json:"is"`     // in the paper; "" it is missing or is no text
-	Should string `json:"should"` // from its inputs; "" it is too much or is no text
+	Place  string // such as "line 12", "the words before \"Risk table\""
+	Is     string // in the paper; "" it is missing or is no text
+	Should string // from its inputs; "" it is too much or is no text
 }
 
 // String is the difference in a line.

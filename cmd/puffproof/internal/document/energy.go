@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"math"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
@@ -26,26 +25,32 @@ func (b *builder) energy() {
 	if fromMemory(total.Source) {
 		flag = memoryFlag
 	}
-	limit := in.near(unit.Energy, e.Limit) + flag
-	t := Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known", Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
+	limit := in.Units.Near(show.Energy, e.Limit) + flag
+	t := Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known",
+		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
-		tone := Neutral
+		tone := show.Neutral
 		if e.Basis == basis && !(basis == finding.OnMeasured && byModel(e)) {
 			name += " (judged)"
-			tone = statusTone(total.Status)
+			tone = show.ToneOf(total.Status)
 		}
 		t.Rows = append(t.Rows, []Text{own(name), own(energy), own(limit), own(means), own(source)})
 		t.Tones = append(t.Tones, tone)
 	}
-	row(finding.OnCeiling, "bound", in.worst(unit.Energy, e.Ceiling), "the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
+	row(finding.OnCeiling, "bound", in.Units.Worst(show.Energy, e.Ceiling),
+		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
-		t.Rows = append(t.Rows, []Text{own("narrowed model (judged)"), own(in.worst(unit.Energy, e.Judged)), own(limit),
-			own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is judged"), own(b.source(total.Source))})
-		t.Tones = append(t.Tones, statusTone(total.Status))
+		t.Rows = append(t.Rows, []Text{own("narrowed model (judged)"), own(in.Units.Worst(show.Energy, e.Judged)), own(limit),
+			own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is " +
+				"judged"), own(b.source(total.Source))})
+		t.Tones = append(t.Tones, show.ToneOf(total.Status))
 	}
-	row(finding.OnModel, "model", in.worst(unit.Energy, e.Model), fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.worst(unit.Energy, e.WorstEnergy), render.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
+	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
+		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
+			show.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
 	if e.Measured != nil {
-		row(finding.OnMeasured, "measured", in.worst(unit.Energy, *e.Measured), "one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
+		row(finding.OnMeasured, "measured", in.Units.Worst(show.Energy, *e.Measured),
+			"one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
 	} else {
 		row(finding.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
 	}
@@ -63,21 +68,22 @@ func (b *builder) energy() {
 
 // energyFigure puts all energies on one axis.
 func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
-	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades, Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
+	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades,
+		Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
 	var words []string
 	add := func(name string, joule float64, kind figure.RowKind) {
 		if !(joule > 0) {
 			return
 		}
-		t := b.in.worst(unit.Energy, joule)
+		t := b.in.Units.Worst(show.Energy, joule)
 		words = append(words, name+" "+t)
 		f.Rows = append(f.Rows, figure.Row{Name: name, Low: joule, Mark: joule, Top: joule, Value: t, Kind: kind})
 	}
-	if e.NominalShot.Outcome == "left" {
+	if e.NominalShot.Outcome == show.OutcomeLeft {
 		add("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
 	}
 	add("worst shot", e.WorstEnergy, figure.Stated)
-	add("model: worst x "+render.Number(e.Factor, 3), e.Model, figure.Computed)
+	add("model: worst x "+show.Number(e.Factor, 3), e.Model, figure.Computed)
 	if e.Measured != nil {
 		add("measured bound", *e.Measured, figure.Computed)
 	}
@@ -94,11 +100,13 @@ func (b *builder) eye() {
 		return
 	}
 	b.section("The eye, for information")
-	b.say(own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children was found. A small multiple is not harmless. " +
+	b.say(own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for " +
+		"children was found. A small multiple is not harmless. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source())))
 	t := Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: Narrow}
 	for _, e := range b.in.Report.Eye {
-		t.Rows = append(t.Rows, []Text{own(e.Injury), own(b.in.near(unit.EnergyPerArea, e.Half)), own(two(e.Ratio, unit.Up))})
+		t.Rows = append(t.Rows, []Text{own(e.Injury), own(b.in.Units.Near(show.EnergyPerArea, e.Half)),
+			own(show.Significant(e.Ratio, 2, show.Up))})
 	}
 	b.add(t)
 }
@@ -113,44 +121,37 @@ func (b *builder) shot() {
 	t := Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"}, Shape: Narrow}
 	row := func(name, value string) { t.Rows = append(t.Rows, []Text{own(name), own(value)}) }
 	for _, n := range s.Start {
-		row("start, "+given(n.Name).String(), in.near(unit.Pressure, n.Gauge))
+		row("start, "+given(n.Name).String(), in.Units.Near(show.Gauge, n.Gauge))
 	}
 	row("outcome", s.Outcome)
-	if s.Outcome == "left" {
-		row("muzzle speed", in.near(unit.Speed, s.MuzzleSpeed))
-		row("muzzle energy", in.near(unit.Energy, s.MuzzleEnergy))
-		row("final energy, with the push behind the muzzle", in.near(unit.Energy, s.FinalEnergy))
-		row("leaves after", in.near(unit.Time, s.ExitTime))
+	if s.Outcome == show.OutcomeLeft {
+		row("muzzle speed", in.Units.Near(show.Speed, s.MuzzleSpeed))
+		row("muzzle energy", in.Units.Near(show.Energy, s.MuzzleEnergy))
+		row("final energy, with the push behind the muzzle", in.Units.Near(show.Energy, s.FinalEnergy))
+		row("leaves after", in.Units.Near(show.Time, s.ExitTime))
 	}
-	row("highest pressure in the barrel", in.near(unit.Pressure, s.PeakGauge))
-	row("bound of the air in this shot", in.worst(unit.Energy, s.Ceiling))
-	row("mass balance open by", fmt.Sprintf("%.1g of the mass moved", math.Abs(s.MassResidual)))
-	row("energy balance open by", fmt.Sprintf("%.1g of the final energy", math.Abs(s.EnergyResidual)))
+	row("highest pressure in the barrel", in.Units.Near(show.Gauge, s.PeakGauge))
+	row("bound of the air in this shot", in.Units.Worst(show.Energy, s.Ceiling))
+	row("mass balance open by", show.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
+	row("energy balance open by", show.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
 	b.add(t)
 	if n := len(s.Series.Time); n < 2 || !(s.Series.Time[n-1] > 0) {
 		return
 	}
-	tu, tn := in.style().AxisUnit(unit.Time, s.Series.Time[len(s.Series.Time)-1])
-	pu, pn := in.style().AxisUnit(unit.Pressure, s.PeakGauge)
-	vu, vn := in.style().AxisUnit(unit.Speed, s.MuzzleSpeed)
-	x := scaled(s.Series.Time, tu)
-	pressure := figure.Chart{X: "Time after the command to fire, " + tn, Y: "Barrel pressure, " + pn, Lines: []figure.ChartLine{{X: x, Y: scaled(s.Series.Gauge, pu)}}}
-	speed := figure.Chart{X: "Time after the command to fire, " + tn, Y: "Speed, " + vn, Lines: []figure.ChartLine{{X: x, Y: scaled(s.Series.Speed, vu)}}}
-	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+in.near(unit.Pressure, s.PeakGauge)+".", pressure.Draw)
-	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.near(unit.Speed, s.MuzzleSpeed)+".", speed.Draw)
-}
-
-func scaled(v []float64, u unit.Unit) []float64 {
-	out := make([]float64, len(v))
-	for i := range v {
-		out[i] = u.FromSI(v[i])
-	}
-	return out
+	time, gauge, rate := in.Units.Axis(show.Time, s.Series.Time[len(s.Series.Time)-1]), in.Units.Axis(show.Gauge, s.PeakGauge),
+		in.Units.Axis(show.Speed, s.MuzzleSpeed)
+	x, ran := time.All(s.Series.Time), "Time after the command to fire, "+time.Name
+	pressure := figure.Chart{X: ran, Y: "Barrel pressure, " + gauge.Name, Lines: []figure.ChartLine{{X: x, Y: gauge.All(s.Series.Gauge)}}}
+	speed := figure.Chart{X: ran, Y: "Speed, " + rate.Name, Lines: []figure.ChartLine{{X: x, Y: rate.All(s.Series.Speed)}}}
+	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+
+		in.Units.Near(show.Gauge, s.PeakGauge)+".", pressure.Draw)
+	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.Units.Near(show.Speed, s.MuzzleSpeed)+".", speed.Draw)
 }
 
 // worstPoint says where in the tolerances the worst case lies.
 func (b *builder) worstPoint(e *worst.EnergyReport) {
-	t := Table{Caption: "Where the worst shot lies: the quantities that are off their nominal value", Head: []string{"Quantity", "Value", "Side of its band"}, Shape: Narrow}
+	t := Table{Caption: "Where the worst shot lies: the quantities that are off their nominal value",
+		Head: []string{"Quantity", "Value", "Side of its band"}, Shape: Narrow}
 	for _, c := range e.WorstPoint {
 		if c.Side == "nominal" {
 			continue
@@ -168,16 +169,9 @@ func (b *builder) worstPoint(e *worst.EnergyReport) {
 func (b *builder) coordinate(c worst.Coordinate) string {
 	switch c.Key {
 	case "start pressure":
-		return b.in.near(unit.Pressure, c.Value)
+		return b.in.Units.Near(show.Gauge, c.Value)
 	case "seating":
-		return render.Number(100*c.Value, 2) + " % of the travel from the rear"
+		return show.Number(100*c.Value, 2) + " % of the travel from the rear"
 	}
-	d, ok := b.in.DimensionOf(c.Key)
-	switch {
-	case !ok:
-		return render.Number(c.Value, 3)
-	case d == unit.Pressure: // a key may hold a gauge, an absolute or a difference of pressure
-		return unit.Format(c.Value, d, b.in.Units)
-	}
-	return b.in.style().Near(d, c.Value)
+	return b.in.keys().ValueOrNumber(c.Key, c.Value)
 }

@@ -2,8 +2,7 @@ package document
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"strings"
@@ -29,9 +28,10 @@ func (b *builder) pageOne() {
 	}})
 	b.say(join(strong("Mind: "), own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
-	b.add(Paragraph{Tone: Faint, Text: own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that are known; (M) marks a benchmark known from memory.",
-		in.Date, in.Version, in.fingerprint()))})
-	if tone != Bad { // what fails needs the room; the photographs of part 5 show the thing
+	b.add(Paragraph{Tone: show.Faint, Text: own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
+		"are known; (M) marks a benchmark known from memory.",
+		in.Date, in.Version, in.Design.Fingerprint()))})
+	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
 		b.add(Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
 	}
 }
@@ -46,7 +46,7 @@ func optional(s string) Text {
 // untilLabel names the date up to which a paper counts. Nothing counts before it
 // is confirmed.
 func (b *builder) untilLabel() string {
-	if _, tone := b.finding(); tone != Open {
+	if _, tone := b.finding(); tone != show.Open {
 		return "This " + b.paper + " holds until"
 	}
 	return "This " + b.paper + " would hold, once confirmed, until"
@@ -101,21 +101,21 @@ func (b *builder) pressureLine() string {
 	t := ""
 	switch {
 	case l.Switch != nil:
-		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, unit.Pressure)
+		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, show.Gauge)
 		if l.Supply == nil { // nothing is there to be stopped
-			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, unit.Pressure)
+			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, show.Gauge)
 		}
 		if l.Switch.CutIn.Set && l.Supply != nil {
-			t += " and starts it at " + in.near(unit.Pressure, l.Switch.CutIn.Nominal)
+			t += " and starts it at " + in.Units.Near(show.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
 	case l.Supply != nil && l.Supply.DeadHead.Set:
-		t = "No switch: the supply itself stops at " + in.band(l.Supply.DeadHead, unit.Pressure) + "."
+		t = "No switch: the supply itself stops at " + in.band(l.Supply.DeadHead, show.Gauge) + "."
 	default:
 		return "Not known: neither a switch nor the supply's dead head is stated."
 	}
 	if e := in.Report.Energy; e != nil && e.StartHigh > 0 {
-		t += " Judged up to " + in.worst(unit.Pressure, e.StartHigh) + " in normal use, the heat included."
+		t += " Judged up to " + in.Units.Worst(show.Gauge, e.StartHigh) + " in normal use, the heat included."
 	}
 	if !in.Report.Holds {
 		t = "At none as it is now. " + t
@@ -147,7 +147,7 @@ func judgedOn(e *worst.EnergyReport) string {
 	case finding.OnCeiling:
 		return "the most the air could do, whatever the valve"
 	case finding.OnModel:
-		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3))
+		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", show.Number(e.Factor, 3))
 	}
 	if byModel(e) {
 		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"
@@ -172,11 +172,8 @@ func because(why string) string {
 func (b *builder) troubleLine() string {
 	const shown = 6
 	var parts []string
-	for _, v := range b.in.Report.Verdicts {
-		if v.Status != finding.Fail && v.Status != finding.Unknown {
-			continue
-		}
-		t := render.StatusWord(v.Status) + " " + v.Title
+	for _, v := range show.Troubled(b.in.Report.Verdicts) {
+		t := show.Word(v.Status) + " " + v.Title
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
@@ -213,7 +210,7 @@ func (b *builder) openLine() string {
 	if len(parts) == 0 {
 		return "nothing is open."
 	}
-	return plural(len(parts), "item", "items") + ": " + clipped(parts, shown)
+	return show.Plural(len(parts), "item", "items") + ": " + clipped(parts, shown)
 }
 
 // clipped joins the first few of a list and says how many more there are.

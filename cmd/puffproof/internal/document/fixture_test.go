@@ -7,7 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
@@ -34,7 +34,7 @@ func invented(t *testing.T, change func(text string) string) Input {
 	require.Empty(t, problems)
 	sum := sha256.Sum256([]byte(text))
 	return Input{
-		Design: render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])},
+		Design: show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])},
 		Text:   text, Launcher: l, Report: inventedReport(), Vent: inventedVent(), Faults: inventedFaults(), Shot: inventedShot(),
 		NoFlight: "invented", Date: "2026-05-31", Version: "of the tests", DimensionOf: design.DimensionOf,
 	}
@@ -91,9 +91,9 @@ func inventedFaults() *fault.Report {
 	}}
 }
 
-func inventedShot() *render.ShotView {
-	return &render.ShotView{Outcome: "left", Start: []render.NodeGauge{{Name: "tank", Gauge: 42000}}, MuzzleSpeed: 4.1, MuzzleEnergy: 0.034, FinalEnergy: 0.036, ExitTime: 0.03, PeakGauge: 1800,
-		Ceiling: 8, Series: render.Series{Time: []float64{0, 0.01, 0.02, 0.03}, Travel: []float64{0, 0.01, 0.03, 0.06}, Speed: []float64{0, 1, 3, 4.1}, Gauge: []float64{0, 1800, 900, 300}}}
+func inventedShot() *show.ShotView {
+	return &show.ShotView{Outcome: "left", Start: []show.NodeGauge{{Name: "tank", Gauge: 42000}}, MuzzleSpeed: 4.1, MuzzleEnergy: 0.034, FinalEnergy: 0.036, ExitTime: 0.03, PeakGauge: 1800,
+		Ceiling: 8, Series: show.Series{Time: []float64{0, 0.01, 0.02, 0.03}, Travel: []float64{0, 0.01, 0.03, 0.06}, Speed: []float64{0, 1, 3, 4.1}, Gauge: []float64{0, 1800, 900, 300}}}
 }
 
 func built(t *testing.T, in Input) *Document {

@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"regexp"
 	"strconv"
@@ -54,7 +54,7 @@ func hostileEverywhere(t *testing.T) Input {
 	in := failing(invented(t, nil))
 	in.Text, in.Launcher = text, l
 	sum := sha256.Sum256([]byte(text))
-	in.Design = render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])}
+	in.Design = show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])}
 	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects in the barrel", Status: finding.Fail, Value: number(1), Limit: number(0.08), Unit: finding.InJoule})
 	in.Report.Items[1].Done = &l.Checklist[0]
 	in.Attached = []Attached{{Role: ShotsRole, Name: evilText("file.csv "), SHA256: strings.Repeat("a", 64), Text: evilText("raw ") + "\x00\x1b[31m\a\xff\r\n\u2028"}}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"html"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // HTML writes a document as one file that needs nothing else: no network, no
@@ -15,7 +17,8 @@ func HTML(d *Document) ([]byte, error) {
 	w.head(d)
 	w.f("<body class=\"%s\">\n", layoutClass(d))
 	w.f("<a class=\"skip\" href=\"#content\">To the content</a>\n")
-	w.f("<header><p class=\"running %s\" role=\"status\">%s</p><h1>%s</h1></header>\n<main id=\"content\">\n", toneClass(d.Tone), esc(d.Running), bdi(d.Heading))
+	w.f("<header><p class=\"running %s\" role=\"status\">%s</p><h1>%s</h1></header>\n<main id=\"content\">\n", toneClass(d.Tone),
+		esc(d.Running), bdi(d.Heading))
 	if d.Layout == Pages {
 		w.contents(d)
 	}
@@ -74,7 +77,7 @@ func layoutClass(d *Document) string {
 	return "file"
 }
 
-func toneClass(t Tone) string {
+func toneClass(t show.Tone) string {
 	return [...]string{"neutral", "good", "open", "bad", "faint"}[t]
 }
 
@@ -107,7 +110,8 @@ func pageStyle(d *Document) string {
 		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", cssString(d.Foot))
 	}
 	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
-		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt Arial,sans-serif}}\n",
+		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt "+
+		"Arial,sans-serif}}\n",
 		cssString(d.Running), cssString(shortened(d.Foot, 100)))
 }
 
@@ -185,7 +189,8 @@ func (w *htmlWriter) block(b Block) {
 	case Figure:
 		w.figure(b)
 	case Raw:
-		w.f("<figure class=\"raw\"><figcaption>%s</figcaption><pre dir=\"ltr\" tabindex=\"0\">%s</pre></figure>\n", esc(b.Caption), esc(harmless(b.Text)))
+		w.f("<figure class=\"raw\"><figcaption>%s</figcaption><pre dir=\"ltr\" tabindex=\"0\">%s</pre></figure>\n", esc(b.Caption),
+			esc(harmless(b.Text)))
 	case Callout:
 		w.f("<div class=\"callout %s\"><h2>%s</h2>\n", toneClass(b.Tone), esc(b.Title))
 		for _, t := range b.Body {
@@ -217,7 +222,8 @@ func (w *htmlWriter) table(t Table) {
 	class := [...]string{"wide", "narrow", "blanks"}[t.Shape]
 	// A caption of its own before the table: browsers tear a real one off at a page's end.
 	w.tables++
-	w.f("<p class=\"caption\" id=\"table-%d\">%s</p>\n<table role=\"table\" class=\"%s\" aria-labelledby=\"table-%d\">\n", w.tables, bdi(t.Caption), class, w.tables)
+	w.f("<p class=\"caption\" id=\"table-%d\">%s</p>\n<table role=\"table\" class=\"%s\" aria-labelledby=\"table-%d\">\n", w.tables,
+		bdi(t.Caption), class, w.tables)
 	if len(t.Widths) == len(t.Head) {
 		w.f("<colgroup>")
 		for _, share := range t.Widths {
@@ -231,7 +237,7 @@ func (w *htmlWriter) table(t Table) {
 	}
 	w.f("</tr></thead>\n<tbody role=\"rowgroup\">\n")
 	for i, row := range t.Rows {
-		tone := Neutral
+		tone := show.Neutral
 		if i < len(t.Tones) {
 			tone = t.Tones[i]
 		}
@@ -260,8 +266,9 @@ func (w *htmlWriter) figure(f Figure) {
 		return
 	}
 	width, _ := f.Drawing.Size()
-	w.f("<figure class=\"drawing\" style=\"max-width:%.0fmm\"><div role=\"img\" aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
-		width*1.05, esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
+	w.f("<figure class=\"drawing\" style=\"max-width:%smm\"><div role=\"img\" "+
+		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
+		show.Fixed(width*1.05, 0, show.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
 }
 
 // harmless keeps line breaks and tabs of a raw text and makes everything else

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // page is an HTML file as the parser of the WHATWG standard sees it.
@@ -181,5 +181,5 @@ func TestNoWordOfApproval(t *testing.T) {
 func pressure(t *testing.T) string {
 	t.Helper()
 	in := invented(t, nil)
-	return in.near(unit.Pressure, in.Launcher.Switch.CutOut.Nominal)
+	return in.Units.Near(show.Gauge, in.Launcher.Switch.CutOut.Nominal)
 }

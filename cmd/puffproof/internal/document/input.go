@@ -1,7 +1,7 @@
 package document
 
 import (
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/fault"
@@ -13,14 +13,14 @@ import (
 
 // Input is everything a paper is made from.
 type Input struct {
-	Design   render.DesignID
+	Design   show.DesignID
 	Text     string // the design file as it was read
 	Launcher *launcher.Launcher
 	Report   limits.Report
 	Setpoint *setpoint.Answer // nil: not computed
 	Vent     *vent.Report
 	Faults   *fault.Report
-	Shot     *render.ShotView
+	Shot     *show.ShotView
 	Flights  *measure.FlightReport
 	NoFlight string            // why there is none
 	Attached []Attached        // measurements, as read
@@ -29,7 +29,7 @@ type Input struct {
 	LeakLog  *vent.LeakAnswer  // what the leak-down says; nil: none was given
 	Date     string            // ISO date of the paper
 	Version  string            // of the program
-	Units    unit.System
+	Units    show.System
 	// DimensionOf tells what a key of the design measures.
 	DimensionOf func(key string) (unit.Dimension, bool)
 }

@@ -1,16 +1,18 @@
 package document
 
-import "puffproof/cmd/puffproof/internal/unit"
+import "puffproof/cmd/puffproof/internal/show"
 
 // inspection is the plan of inspections and the log.
 func (b *builder) inspection() {
 	b.chapter(10, "Inspection plan and log")
-	if _, tone := b.finding(); tone == Bad {
-		b.add(Paragraph{Tone: Bad, Text: own("In force only once the design holds: it is not to be used as it is.")})
+	if _, tone := b.finding(); tone == show.Bad {
+		b.add(Paragraph{Tone: show.Bad, Text: own("In force only once the design holds: it is not to be used as it is.")})
 	}
-	t := Table{Caption: "What is looked at when (common practice, no source, except where a part says so)", Head: []string{"When", "What", "Who"}, Widths: []int{20, 65, 15}}
+	t := Table{Caption: "What is looked at when (common practice, no source, except where a part says so)",
+		Head: []string{"When", "What", "Who"}, Widths: []int{20, 65, 15}}
 	row := func(when, what string) { t.Rows = append(t.Rows, []Text{own(when), own(what), nil}) }
-	row("before each use", "gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; projectiles dry, soft, whole, counted; bore empty; one vent test with the stopwatch")
+	row("before each use", "gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; projectiles "+
+		"dry, soft, whole, counted; bore empty; one vent test with the stopwatch")
 	row("during use", "air leaks, odd flights, loose parts; gauge after each switching off")
 	row("after use", "vented, drained, gauge at zero for a minute, open tag hung on, projectiles counted, stored dry and frost-free")
 	row("each year", "all tests of part 8 again; vessels for rust, cracks and dents; hoses for age; this file made again")
@@ -20,22 +22,24 @@ func (b *builder) inspection() {
 	if due := b.in.Launcher.DueDates(b.in.Date); len(due) > 0 {
 		d := Table{Caption: "Due dates, earliest first", Head: []string{"Date", "What"}, Shape: Narrow}
 		for _, one := range due {
-			tone := Neutral
+			tone := show.Neutral
 			if one.Date < b.in.Date {
-				tone = Bad
+				tone = show.Bad
 			}
 			d.Rows, d.Tones = append(d.Rows, []Text{own(one.Date), own(one.What)}), append(d.Tones, tone)
 		}
 		b.add(d)
 	}
 	b.add(Paragraph{Text: own("Parts without a date: find out how old they are, or replace them.")})
-	b.add(Table{Caption: "Log of use, incidents and near misses", Head: []string{"Date", "Event", "What happened", "What was done", "Initials"}, Rows: blanks(9, 5), Shape: Blanks, Widths: []int{12, 18, 33, 27, 10}})
+	b.add(Table{Caption: "Log of use, incidents and near misses", Head: []string{"Date", "Event", "What happened", "What was done",
+		"Initials"}, Rows: blanks(9, 5), Shape: Blanks, Widths: []int{12, 18, 33, 27, 10}})
 	b.section("Other papers an organiser asks for")
 	b.add(List{Boxes: TickBoxes, Items: []Text{
 		own("insurance of the event and of the vehicle"), own("electrical check: battery, charger, fuses below the rating of their wires"),
 		own("manual stop tested with the vehicle"), own("transport and storage: empty, vented, valve locked open"), own("who may repair it"),
 	}})
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		b.add(Paragraph{Tone: Faint, Text: own("The design states " + b.in.near(unit.Length, e.NearestPerson.Nominal) + " to the nearest person.")})
+		b.add(Paragraph{Tone: show.Faint, Text: own("The design states " + b.in.Units.Near(show.Length, e.NearestPerson.Nominal) +
+			" to the nearest person.")})
 	}
 }

@@ -2,7 +2,7 @@ package document
 
 import (
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"strconv"
@@ -33,7 +33,8 @@ func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)
 func (b *builder) circuit() {
 	l := b.in.Launcher
 	c, alt := b.circuitOf(l)
-	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); barrel and projectile are drawn as they look.",
+	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); "+
+		"barrel and projectile are drawn as they look.",
 		alt, c.Draw)
 }
 
@@ -44,16 +45,18 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		index[v.Name] = len(c.Nodes)
-		n := figure.CircuitNode{Name: v.Name, Note: b.in.near(unit.Volume, v.Volume.Nominal)}
+		n := figure.CircuitNode{Name: v.Name, Note: b.in.Units.Near(show.Volume, v.Volume.Nominal)}
 		if l.Supply != nil && l.Supply.Feeds == v.Name {
 			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
 		}
 		if l.Switch != nil && l.Switch.Senses == v.Name {
-			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch", Note: b.in.near(unit.Pressure, l.Switch.CutOut.Nominal)})
+			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
+				Note: b.in.Units.Near(show.Gauge, l.Switch.CutOut.Nominal)})
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
-				n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), unit.Pressure)})
+				n.Instruments = append(n.Instruments,
+					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), show.Gauge)})
 			}
 		}
 		c.Nodes = append(c.Nodes, n)
@@ -141,20 +144,20 @@ func (b *builder) flowText(p *launcher.PathSpec) string {
 	in, f := b.in, &p.Flow
 	switch f.Form {
 	case launcher.SonicConductance:
-		return "C " + in.near(unit.Conductance, f.Value.Nominal)
+		return "C " + in.Units.Near(show.Conductance, f.Value.Nominal)
 	case launcher.FlowCv:
-		return "Cv " + two(f.Value.Nominal, unit.Nearest)
+		return "Cv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
 	case launcher.FlowKv:
-		return "Kv " + two(f.Value.Nominal, unit.Nearest)
+		return "Kv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
 	case launcher.NominalFlow:
-		return in.near(unit.VolumeFlow, f.Value.Nominal) + " nominal"
+		return in.Units.Near(show.VolumeFlow, f.Value.Nominal) + " nominal"
 	case launcher.OrificeBore:
-		return in.near(unit.Length, f.Value.Nominal) + " bore"
+		return in.Units.Near(show.Length, f.Value.Nominal) + " bore"
 	case launcher.SeatBore:
-		return in.near(unit.Length, f.Value.Nominal) + " seat"
+		return in.Units.Near(show.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
-		return "hose " + in.near(unit.Length, p.Hose.Bore.Nominal) + " x " + in.near(unit.Length, p.Hose.Length.Nominal)
+		return "hose " + in.Units.Near(show.Length, p.Hose.Bore.Nominal) + " x " + in.Units.Near(show.Length, p.Hose.Length.Nominal)
 	}
 	return ""
 }
@@ -162,8 +165,10 @@ func (b *builder) flowText(p *launcher.PathSpec) string {
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
 	in, l := b.in, b.in.Launcher
-	t := Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
-		Head: []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"}, Widths: []int{14, 26, 26, 13, 10, 11}}
+	t := Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that " +
+		"says so.",
+		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
+		Widths: []int{14, 26, 26, 13, 10, 11}}
 	row := func(name, what, figures, document, lot, dates string) {
 		cell := func(s string) Text {
 			if s == "" {
@@ -175,45 +180,50 @@ func (b *builder) partsList() {
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
-		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, unit.Volume)+"; rated "+in.band(v.RatedPressure, unit.Pressure)+", "+forGas(v.RatedForGas),
+		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, show.Volume)+"; rated "+
+			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas),
 			proof(v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
 	}
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		figures := b.flowText(p)
 		if p.Kind == pneumatics.Relief {
-			figures += "; set " + in.band(p.SetPressure, unit.Pressure) + ", full flow " + in.band(p.FullFlowPressure, unit.Pressure)
+			figures += "; set " + in.band(p.SetPressure, show.Gauge) + ", full flow " + in.band(p.FullFlowPressure, show.Gauge)
 		}
 		if p.Kind == pneumatics.Regulator {
-			figures += "; set " + in.band(p.SetPressure, unit.Pressure)
+			figures += "; set " + in.band(p.SetPressure, show.Gauge)
 		}
 		row(strconv.Itoa(i+1)+" "+p.Name, kindText(p)+"; "+p.From+" to "+p.To, figures, "", "", "")
 	}
 	if s := l.Supply; s != nil {
-		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, unit.VolumeFlow)+"; dead head "+in.band(s.DeadHead, unit.Pressure), "", "", "")
+		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, show.VolumeFlow)+"; dead head "+
+			in.band(s.DeadHead, show.Gauge), "", "", "")
 	}
 	if s := l.Switch; s != nil {
-		row("pressure switch", "senses "+s.Senses+"; "+adjustable(s.Adjustable), "cut-out "+in.band(s.CutOut, unit.Pressure)+"; cut-in "+in.band(s.CutIn, unit.Pressure), "", "", "")
+		row("pressure switch", "senses "+s.Senses+"; "+adjustable(s.Adjustable), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+
+			in.band(s.CutIn, show.Gauge), "", "", "")
 	}
 	for _, g := range l.Gauges {
 		class := "class not stated"
 		if g.Class > 0 {
-			class = "class " + two(g.Class, unit.Nearest)
+			class = "class " + show.Significant(g.Class, 2, show.Nearest)
 		}
-		row("gauge", "on "+g.On, "range "+in.near(unit.Pressure, g.Range.Nominal)+", "+class, "", "", "")
+		row("gauge", "on "+g.On, "range "+in.Units.Near(show.Gauge, g.Range.Nominal)+", "+class, "", "", "")
 	}
 	br, pr := &l.Barrel, &l.Projectile
-	size := "bore " + in.band(br.Bore, unit.Length) + ", travel " + in.band(br.Travel, unit.Length)
+	size := "bore " + in.band(br.Bore, show.Length) + ", travel " + in.band(br.Travel, show.Length)
 	if br.Fit == pneumatics.OverTube {
-		size = "tube " + in.band(br.TubeOuterDiameter, unit.Length) + " outside, engagement " + in.band(br.Engagement, unit.Length)
+		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
 	}
-	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, unit.Pressure)+", "+forGas(br.RatedForGas)+"; "+guard(br.SealGuard),
+	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, show.Gauge)+", "+
+		forGas(br.RatedForGas)+"; "+guard(br.SealGuard),
 		proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
 		tip = "declared resilient"
 	}
-	row("projectile", "tip "+tip, in.band(pr.Mass, unit.Mass)+"; diameter "+in.band(pr.Diameter, unit.Length)+"; contact print "+in.band(pr.ContactDiameter, unit.Length),
+	row("projectile", "tip "+tip, in.band(pr.Mass, show.Mass)+"; diameter "+in.band(pr.Diameter, show.Length)+"; contact print "+
+		in.band(pr.ContactDiameter, show.Length),
 		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
 	b.add(t)
 }

@@ -1,12 +1,8 @@
 package document
 
 import (
-	"fmt"
-	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
-	"strconv"
 )
 
 // leakSheets are the readings to expect of a leak-down, a table for each volume.
@@ -20,16 +16,10 @@ func (b *builder) leakSheets() {
 		if len(c.Sheet) == 0 {
 			continue
 		}
-		u, pressureName := in.style().AxisUnit(unit.Pressure, c.Start)
-		decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(c.Start)))))
-		t := Table{Caption: "Leak-down, gauge on " + given(c.Volume).String() + " (" + pressureName + "), without a leak. Charged from empty until the supply stops, armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
-			Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"}, Shape: Narrow}
-		for _, r := range c.Sheet {
-			cell := func(v float64) Text { return own(strconv.FormatFloat(u.FromSI(v), 'f', decimals, 64)) }
-			t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time))), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
-		}
-		b.add(t)
-		b.say(own(render.LeakWords(c, in.near, in.worst)))
+		b.gaugeSheet("Leak-down, gauge on "+given(c.Volume).String(),
+			", without a leak. Charged from empty until the supply stops, armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
+			c.Start, c.Sheet, func(t float64) string { return show.Fixed(t, 0, show.Nearest) })
+		b.say(own(in.Units.LeakWords(c)))
 	}
 }
 
@@ -39,9 +29,9 @@ func (b *builder) leakLog() {
 	if a == nil {
 		return
 	}
-	tone := Good
+	tone := show.Good
 	if a.Status != vent.LeakTight {
-		tone = Bad
+		tone = show.Bad
 	}
 	b.add(Paragraph{Text: join(strong("Leak-down, real test: "), own(a.Says)), Tone: tone}) // it begins with the status
 }

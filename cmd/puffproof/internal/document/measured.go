@@ -3,8 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"strings"
@@ -19,7 +18,8 @@ func (b *builder) measurements() {
 			return
 		}
 		b.say(own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not measured."))
-		b.add(Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range", "Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
+		b.add(Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range",
+			"Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
 		return
 	}
 	b.shotGroups()
@@ -35,7 +35,8 @@ func (b *builder) measurements() {
 		if a.Role == LeakLogRole {
 			name = "readings while it was sealed"
 		}
-		b.add(Raw{Caption: "Raw data as read: " + name + ", " + given(a.Name).String() + ", file " + a.SHA256[:min(12, len(a.SHA256))], Text: a.Text})
+		b.add(Raw{Caption: "Raw data as read: " + name + ", " + given(a.Name).String() + ", file " + a.SHA256[:min(12, len(a.SHA256))],
+			Text: a.Text})
 	}
 }
 
@@ -45,15 +46,17 @@ func (b *builder) shotGroups() {
 	if f == nil {
 		return
 	}
-	t := Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)", "Bound of speed", "Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
+	t := Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)", "Bound of speed",
+		"Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
 	for i := range f.Groups {
 		g := &f.Groups[i]
-		counts, tone := "yes", Good
+		counts, tone := "yes", show.Good
 		if !g.Admissible() {
-			counts, tone = "no: "+strings.Join(g.Faults, "; "), Open
+			counts, tone = "no: "+strings.Join(g.Faults, "; "), show.Open
 		}
-		t.Rows = append(t.Rows, []Text{own(in.near(unit.Pressure, g.Gauge)), own(fmt.Sprint(g.Shots)), own(in.near(unit.Speed, g.Mean)), own(in.near(unit.Speed, g.SD)),
-			own(in.worst(unit.Speed, g.UpperSpeed)), own(in.worst(unit.Energy, g.UpperEnergy)), own(counts)})
+		t.Rows = append(t.Rows, []Text{own(in.Units.Near(show.Gauge, g.Gauge)), own(fmt.Sprint(g.Shots)),
+			own(in.Units.Near(show.Speed, g.Mean)), own(in.Units.Near(show.Speed, g.SD)),
+			own(in.Units.Worst(show.Speed, g.UpperSpeed)), own(in.Units.Worst(show.Energy, g.UpperEnergy)), own(counts)})
 		t.Tones = append(t.Tones, tone)
 	}
 	if len(t.Rows) > 0 {
@@ -82,16 +85,17 @@ func (b *builder) bound() {
 		return
 	}
 	for _, x := range m.Clashes {
-		b.add(Paragraph{Tone: Bad, Text: own("Contradiction: " + x.String() + ".")})
+		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + x.String() + ".")})
 	}
 	if m.Disagrees != "" {
-		b.add(Paragraph{Tone: Bad, Text: own("The shots do not agree with the model: " + m.Disagrees + ".")})
+		b.add(Paragraph{Tone: show.Bad, Text: own("The shots do not agree with the model: " + m.Disagrees + ".")})
 	}
 	switch {
 	case m.Wrong != "":
-		b.add(Paragraph{Tone: Bad, Text: own("Contradiction: " + m.Wrong)})
+		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + m.Wrong)})
 	case m.Bound != nil:
-		b.say(own(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst seating.", in.worst(unit.Energy, *m.Bound), render.Number(m.Carry, 3))))
+		b.say(own(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst "+
+			"seating.", in.Units.Worst(show.Energy, *m.Bound), show.Number(m.Carry, 3))))
 	case m.NotCarried != "":
 		b.say(own("The measured bound does not reach the pressures of normal use: " + m.NotCarried + "."))
 	}
@@ -112,11 +116,7 @@ func (b *builder) narrowed() {
 
 // bandEnds shows the ends of a band in the unit of its key.
 func (b *builder) bandEnds(band launcher.Band) string {
-	d, ok := b.in.DimensionOf(band.Key)
-	if !ok {
-		return render.Number(band.Low, 3) + " to " + render.Number(band.High, 3)
-	}
-	return unit.Format(band.Low, d, b.in.Units) + " to " + unit.Format(band.High, d, b.in.Units)
+	return b.in.keys().ValueOrNumber(band.Key, band.Low) + " to " + b.in.keys().ValueOrNumber(band.Key, band.High)
 }
 
 // log says what a real emptying shows.
@@ -125,13 +125,13 @@ func (b *builder) log() {
 	if a == nil {
 		return
 	}
-	tone := Good
+	tone := show.Good
 	if a.Status != vent.LogAgrees {
-		tone = Bad
+		tone = show.Bad
 	}
 	t := join(strong("Emptying, real test: "+string(a.Status)+". "), own(a.Says))
 	if !math.IsInf(a.Duration, 1) && !math.IsNaN(a.Duration) {
-		t = join(t, own(" Empty after "+in.worst(unit.Time, a.Duration)+"."))
+		t = join(t, own(" Empty after "+in.Units.Worst(show.Time, a.Duration)+"."))
 	}
 	b.add(Paragraph{Text: t, Tone: tone})
 }

@@ -4,17 +4,17 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // Document is a paper as plain data, in reading order.
 type Document struct {
-	Title   string // of the whole paper, one line
-	Heading string // the first heading
-	Running string // stands on every page; the finding in one line
-	Tone    Tone   // of the running line
-	Foot    string // stands at the foot of every page: name, revision, date, file
-	Date    string // ISO date of the paper
+	Title   string    // of the whole paper, one line
+	Heading string    // the first heading
+	Running string    // stands on every page; the finding in one line
+	Tone    show.Tone // of the running line
+	Foot    string    // stands at the foot of every page: name, revision, date, file
+	Date    string    // ISO date of the paper
 	Layout  Layout
 	Blocks  []Block
 	Archive *Archive // nil: none is embedded
@@ -27,19 +27,6 @@ type Layout uint8
 const (
 	Pages   Layout = iota // as many pages as it takes
 	OneLeaf               // one page to laminate, in large type
-)
-
-// Tone says how a text is meant, beside its words.
-type Tone uint8
-
-// The tones. Each has a word or a sign of its own in print: no meaning rests on
-// a colour.
-const (
-	Neutral Tone = iota
-	Good
-	Open
-	Bad
-	Faint
 )
 
 // Text is a line of text in runs.
@@ -65,14 +52,14 @@ const (
 
 // own is the program's own words. Sentences of limits have names of the design in
 // them, so they are cleaned as well.
-func own(s string) Text { return Text{{render.Clean(s), Plain}} }
+func own(s string) Text { return Text{{show.Clean(s), Plain}} }
 
-func strong(s string) Text { return Text{{render.Clean(s), Strong}} }
+func strong(s string) Text { return Text{{show.Clean(s), Strong}} }
 
 // given is text from a file.
-func given(s string) Text { return Text{{render.Clean(s), Given}} }
+func given(s string) Text { return Text{{show.Clean(s), Given}} }
 
-func code(s string) Text { return Text{{render.Clean(s), Code}} }
+func code(s string) Text { return Text{{show.Clean(s), Code}} }
 
 // join puts texts behind one another.
 func join(parts ...Text) Text {
@@ -115,7 +102,7 @@ const (
 // Paragraph is a paragraph.
 type Paragraph struct {
 	Text Text
-	Tone Tone
+	Tone show.Tone
 }
 
 // List is a list; with boxes it is one to tick.
@@ -138,7 +125,7 @@ type Table struct {
 	Caption string
 	Head    []string
 	Rows    [][]Text
-	Tones   []Tone // of the rows; nil: all neutral
+	Tones   []show.Tone // of the rows; nil: all neutral
 	Shape   Shape
 	Widths  []int // shares of the width; nil: even
 }
@@ -169,7 +156,7 @@ type Raw struct {
 // Callout is a box that is seen first.
 type Callout struct {
 	Title string
-	Tone  Tone
+	Tone  show.Tone
 	Body  []Text
 }
 

@@ -10,6 +10,8 @@ import (
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // The page, A4, in millimetres. On Letter it prints at full size too: the
@@ -129,15 +131,15 @@ func (w *pdfWriter) pageFoot() {
 }
 
 // toneInk is the colour of a tone; its words say the same.
-func toneInk(t Tone) (r, g, b int) {
+func toneInk(t show.Tone) (r, g, b int) {
 	switch t {
-	case Bad:
+	case show.Bad:
 		return 0x9d, 0x00, 0x19
-	case Open:
+	case show.Open:
 		return 0x7a, 0x4b, 0x00
-	case Good:
+	case show.Good:
 		return 0x00, 0x60, 0x3a
-	case Faint:
+	case show.Faint:
 		return 0x4a, 0x4a, 0x4a
 	}
 	return 0x1a, 0x1a, 0x1a

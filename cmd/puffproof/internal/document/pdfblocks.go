@@ -1,6 +1,10 @@
 package document
 
-import "strings"
+import (
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
+)
 
 // block writes the block at i and says how many of those after it were written
 // with it.
@@ -12,7 +16,7 @@ func (w *pdfWriter) block(blocks []Block, i int) int {
 		w.down(0.8)
 		w.set.ink(toneInk(paragraphTone(b.Tone)))
 		w.paragraph(b.Text, w.base, marginSide, textWidth)
-		w.set.ink(toneInk(Neutral))
+		w.set.ink(toneInk(show.Neutral))
 		w.down(1)
 	case List:
 		w.list(b)
@@ -33,11 +37,11 @@ func (w *pdfWriter) block(blocks []Block, i int) int {
 }
 
 // paragraphTone keeps running text black but for faint notes.
-func paragraphTone(t Tone) Tone {
-	if t == Faint {
-		return Faint
+func paragraphTone(t show.Tone) show.Tone {
+	if t == show.Faint {
+		return show.Faint
 	}
-	return Neutral
+	return show.Neutral
 }
 
 // section writes a heading where what follows it has room to begin.
@@ -96,7 +100,7 @@ func (w *pdfWriter) callout(c Callout) {
 	w.pdf.SetY(y + pad)
 	w.set.ink(r, g, b)
 	w.set.draw(title, marginSide+2*pad, w.pdf.GetY(), w.base+3)
-	w.set.ink(toneInk(Neutral))
+	w.set.ink(toneInk(show.Neutral))
 	w.down(float64(len(title))*leading(w.base+3) + 0.8)
 	for _, t := range c.Body {
 		w.paragraph(t, w.base, marginSide+2*pad, textWidth-3*pad)
@@ -141,9 +145,9 @@ func (w *pdfWriter) space(s Space) {
 	w.pdf.SetDashPattern([]float64{1.5, 1}, 0)
 	w.pdf.Rect(marginSide, y, textWidth, height, "D")
 	w.pdf.SetDashPattern(nil, 0)
-	w.set.ink(toneInk(Faint))
+	w.set.ink(toneInk(show.Faint))
 	w.set.line(own(s.Caption), marginSide+2, y+5, 8.5, textWidth-4)
-	w.set.ink(toneInk(Neutral))
+	w.set.ink(toneInk(show.Neutral))
 	w.pdf.SetY(y + height + 2)
 }
 

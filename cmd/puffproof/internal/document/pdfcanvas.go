@@ -8,6 +8,8 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // figures writes the figure at i, and the next one beside it where both fit on
@@ -52,9 +54,9 @@ func (w *pdfWriter) figure(f Figure, x, y, width float64) float64 {
 	w.pdf.SetDashPattern(nil, 0)
 	y += dh*scale + 1
 	lines := w.set.lines(own(f.Caption), 8, max(width, 80))
-	w.set.ink(toneInk(Faint))
+	w.set.ink(toneInk(show.Faint))
 	w.set.draw(lines, x, y, 8)
-	w.set.ink(toneInk(Neutral))
+	w.set.ink(toneInk(show.Neutral))
 	return y + float64(len(lines))*leading(8)
 }
 

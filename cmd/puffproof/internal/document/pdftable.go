@@ -1,5 +1,7 @@
 package document
 
+import "puffproof/cmd/puffproof/internal/show"
+
 // cellPad is the blank at the sides of a cell [mm].
 const cellPad = 1.2
 
@@ -9,7 +11,7 @@ func (w *pdfWriter) table(t Table) {
 	f := w.frameOf(t)
 	w.room(f.begin)
 	w.caption(t.Caption)
-	w.row(f.head, f.widths, f.size, 0, Neutral, shaded)
+	w.row(f.head, f.widths, f.size, 0, show.Neutral, shaded)
 	for i, r := range t.Rows {
 		height := w.rowHeight(r, f.widths, f.size, f.least)
 		if i == len(t.Rows)-2 { // the last row never stands alone on a page
@@ -17,9 +19,9 @@ func (w *pdfWriter) table(t Table) {
 		}
 		if w.pdf.GetY()+height > pageFloor && w.pdf.GetY() > marginTop+1 {
 			w.pdf.AddPage()
-			w.row(f.head, f.widths, f.size, 0, Neutral, shaded)
+			w.row(f.head, f.widths, f.size, 0, show.Neutral, shaded)
 		}
-		tone := Neutral
+		tone := show.Neutral
 		if i < len(t.Tones) {
 			tone = t.Tones[i]
 		}
@@ -148,7 +150,7 @@ func (w *pdfWriter) rowHeight(row []Text, widths []float64, size, least float64)
 
 // row writes one row. A row higher than the page is cut at the floor and goes on
 // on the next page.
-func (w *pdfWriter) row(row []Text, widths []float64, size, least float64, tone Tone, back ground) {
+func (w *pdfWriter) row(row []Text, widths []float64, size, least float64, tone show.Tone, back ground) {
 	cells := make([][]textLine, len(row))
 	for i, c := range row {
 		cells[i] = w.set.lines(c, size, widths[i]-2*cellPad)
@@ -172,7 +174,7 @@ func (w *pdfWriter) row(row []Text, widths []float64, size, least float64, tone 
 }
 
 // strip draws one row's cells and their frame.
-func (w *pdfWriter) strip(cells [][]textLine, widths []float64, size, height float64, tone Tone, back ground) {
+func (w *pdfWriter) strip(cells [][]textLine, widths []float64, size, height float64, tone show.Tone, back ground) {
 	x, y := marginSide, w.pdf.GetY()
 	w.pdf.SetDrawColor(0xb0, 0xb0, 0xb0)
 	w.pdf.SetFillColor(0xec, 0xec, 0xec)
@@ -186,7 +188,7 @@ func (w *pdfWriter) strip(cells [][]textLine, widths []float64, size, height flo
 		w.set.draw(cells[i], x+cellPad, y+0.5, size)
 		x += widths[i]
 	}
-	if tone == Bad || tone == Open || tone == Good {
+	if tone == show.Bad || tone == show.Open || tone == show.Good {
 		w.pdf.SetFillColor(toneInk(tone))
 		w.pdf.Rect(marginSide, y, 0.9, height, "F")
 	}

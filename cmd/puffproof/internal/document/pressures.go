@@ -3,8 +3,7 @@ package document
 import (
 	"math"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -25,12 +24,17 @@ func (b *builder) pressures() {
 	b.setpoint()
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
-		b.say(own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not give it a rating."))
+		b.say(own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not give it a " +
+			"rating."))
 		return
 	}
-	b.say(own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no source), or rejected."))
-	b.add(Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: Blanks,
-		Rows: [][]Text{{own("relief valve"), own("lifts, three times"), nil, own("air"), nil, nil}, {own("relief valve"), own("holds the whole supply"), nil, own("air"), nil, nil}, {nil, own("hydraulic proof test"), nil, own("water"), nil, nil}}})
+	b.say(own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
+		"source), or rejected."))
+	b.add(Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached",
+		"Medium", "Result", "Date, two initials"}, Shape: Blanks,
+		Rows: [][]Text{{own("relief valve"), own("lifts, three times"), nil, own("air"), nil, nil},
+			{own("relief valve"), own("holds the whole supply"), nil, own("air"), nil, nil}, {nil, own("hydraulic proof test"), nil, own("water"),
+				nil, nil}}})
 }
 
 // rungs are the pressures of the design as it is.
@@ -57,12 +61,14 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			highest = math.Max(highest, r.High)
 		}
 	}
-	at := b.in.worst(unit.Pressure, highest)
+	at := b.in.Units.Worst(show.Gauge, highest)
 	if highest <= law.Value {
-		b.say(join(strong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"), own(": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")))
+		b.say(join(strong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
+			own(": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")))
 		return
 	}
-	b.say(own("The highest pressure of the ladder, faults included, is " + at + ". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
+	b.say(own("The highest pressure of the ladder, faults included, is " + at +
+		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
 }
 
 func (b *builder) ladderFigure(rungs []launcher.Rung) {
@@ -72,11 +78,11 @@ func (b *builder) ladderFigure(rungs []launcher.Rung) {
 			top = math.Max(top, r.High)
 		}
 	}
-	u, name := b.in.style().AxisUnit(unit.Pressure, top)
-	f := figure.Rows{Axis: "Pressure, " + name}
+	axis := b.in.Units.Axis(show.Gauge, top)
+	f := figure.Rows{Axis: "Pressure, " + axis.Name}
 	var words, beyond []string
 	for _, r := range rungs {
-		t := strings.TrimSuffix(b.in.near(unit.Pressure, r.Gauge), " gauge")
+		t := b.in.Units.Near(show.Pressure, r.Gauge)
 		words = append(words, r.Name+" "+t)
 		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
 			beyond = append(beyond, r.Name+" "+t)
@@ -89,7 +95,8 @@ func (b *builder) ladderFigure(rungs []launcher.Rung) {
 		case r.Name == "left in the heat" || r.Name == "highest at a fault" || r.Name == "highest in normal running":
 			kind = figure.Computed
 		}
-		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, u.FromSI(r.Low)), Mark: u.FromSI(r.Gauge), Top: u.FromSI(r.High), Value: t, Kind: kind})
+		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, axis.Of(r.Low)), Mark: axis.Of(r.Gauge), Top: axis.Of(r.High),
+			Value: t, Kind: kind})
 	}
 	caption := "The ladder of pressures: bands are tolerances, marks are nominal values. Each rung must stay clear of the next one above it."
 	if len(beyond) > 0 {
@@ -100,9 +107,11 @@ func (b *builder) ladderFigure(rungs []launcher.Rung) {
 
 func (b *builder) ladderTable(rungs []launcher.Rung) {
 	in := b.in
-	t := Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"}, Widths: []int{20, 13, 13, 13, 41}}
+	t := Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
+		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
-		t.Rows = append(t.Rows, []Text{own(r.Name), own(in.near(unit.Pressure, r.Low)), own(in.near(unit.Pressure, r.Gauge)), own(in.worst(unit.Pressure, r.High)), own(r.What)})
+		t.Rows = append(t.Rows, []Text{own(r.Name), own(in.Units.Near(show.Gauge, r.Low)), own(in.Units.Near(show.Gauge, r.Gauge)),
+			own(in.Units.Worst(show.Gauge, r.High)), own(r.What)})
 	}
 	b.add(t)
 	if v, ok := b.verdict("ladder.order"); ok {
@@ -112,7 +121,7 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 
 // verdictLine is one verdict as a sentence.
 func (b *builder) verdictLine(v finding.Verdict) {
-	t := join(strong(render.StatusWord(v.Status)), own(" "+v.Title))
+	t := join(strong(show.Word(v.Status)), own(" "+v.Title))
 	if a := b.in.against(v); a != "" {
 		t = join(t, own(": "+a))
 	}
@@ -126,20 +135,22 @@ func (b *builder) verdictLine(v finding.Verdict) {
 	if v.Advice != "" && v.Status != finding.Pass {
 		t = join(t, own("Do: "+v.Advice+" "))
 	}
-	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: statusTone(v.Status)})
+	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: show.ToneOf(v.Status)})
 }
 
 // vesselTable shows pressure times volume of every vessel.
 func (b *builder) vesselTable() {
 	in := b.in
-	t := Table{Caption: "Vessels: volume, rating and the product that pressure law looks at (rated pressure times volume)", Head: []string{"Vessel", "Volume", "Rated pressure", "Rating times volume", "Proof test on record"}}
+	t := Table{Caption: "Vessels: volume, rating and the product that pressure law looks at (rated pressure times volume)",
+		Head: []string{"Vessel", "Volume", "Rated pressure", "Rating times volume", "Proof test on record"}}
 	for i := range in.Launcher.Volumes {
 		v := &in.Launcher.Volumes[i]
 		product := "not known"
 		if v.RatedPressure.Set {
-			product = two(v.RatedPressure.Nominal/1e5*v.Volume.Nominal*1e3, unit.Up) + " bar L"
+			product = in.Units.Worst(show.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
 		}
-		t.Rows = append(t.Rows, []Text{given(v.Name), own(in.band(v.Volume, unit.Volume)), own(in.band(v.RatedPressure, unit.Pressure)), own(product), given(dash(v.ProofTest))})
+		t.Rows = append(t.Rows, []Text{given(v.Name), own(in.band(v.Volume, show.Volume)), own(in.band(v.RatedPressure, show.Gauge)),
+			own(product), given(dash(v.ProofTest))})
 	}
 	b.add(t)
 	for _, id := range []string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy"} {
@@ -158,7 +169,7 @@ func (b *builder) setpoint() {
 	b.section("The highest pressure that would still hold")
 	b.setpointAnswer(s)
 	for _, n := range s.Notes {
-		b.add(Paragraph{Text: own(n), Tone: Faint})
+		b.add(Paragraph{Text: own(n), Tone: show.Faint})
 	}
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
 		return
@@ -179,9 +190,9 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	switch {
 	case !s.Works:
 	case s.Unknown != "":
-		b.add(Paragraph{Tone: Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown+". With that left open:"))})
+		b.add(Paragraph{Tone: show.Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown+". With that left open:"))})
 	case s.Unmet != "":
-		b.add(Paragraph{Tone: Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet+". But for that:"))})
+		b.add(Paragraph{Tone: show.Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet+". But for that:"))})
 	}
 	switch {
 	case !s.Works:
@@ -189,9 +200,9 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	case s.CutOut == nil:
 		b.say(own("No switch is needed for the energy: " + s.Why + "."))
 	default:
-		t := "The highest nominal cut-out is " + in.shown(unit.Pressure, *s.CutOut, unit.Down)
+		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
 		if s.Stated != nil {
-			t += "; the design has " + in.near(unit.Pressure, *s.Stated)
+			t += "; the design has " + in.Units.Near(show.Gauge, *s.Stated)
 			if *s.Stated > *s.CutOut {
 				t += ": TOO HIGH"
 			}

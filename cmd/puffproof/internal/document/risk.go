@@ -1,7 +1,7 @@
 package document
 
 import (
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"slices"
 	"strings"
@@ -14,19 +14,19 @@ func (b *builder) troubles() {
 	b.section("What fails and what is not known")
 	r := b.in.Report
 	if r.Holds {
-		b.say(own("Nothing that was judged fails and nothing is unknown: " + plural(count(r, finding.Pass), "question passes", "questions pass") + ", " +
-			plural(count(r, finding.NotApplicable), "does not apply", "do not apply") + ". Every verdict stands in part 11 with its source. " +
+		b.say(own("Nothing that was judged fails and nothing is unknown: " + show.Plural(show.Tally(r.Verdicts, finding.Pass), "question passes",
+			"questions pass") + ", " +
+			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
+			". Every verdict stands in part 11 with its source. " +
 			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested."))
 		return
 	}
-	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
-	for _, v := range r.Verdicts {
-		if v.Status != finding.Fail && v.Status != finding.Unknown {
-			continue
-		}
-		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
+	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"},
+		Widths: []int{11, 21, 19, 25, 24}}
+	for _, v := range show.Troubled(r.Verdicts) {
+		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
 			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(v.Why)), own(dash(v.Advice))})
-		t.Tones = append(t.Tones, statusTone(v.Status))
+		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)
 }
@@ -49,68 +49,89 @@ type hazard struct {
 // project's own; no source.
 func hazards() []hazard {
 	return []hazard{
-		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed", "landing zone away from wheels and road, a net, adults collect",
+		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed",
+			"landing zone away from wheels and road, a net, adults collect",
 			"a child who breaks away", nil, []string{"landing.clear", "clear.round"}},
-		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye", "low pressure, guard, two actions to fire, key with the adult",
-			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"}, []string{"confirm.shots", "tip.press-test", "unasked.two-actions", "unasked.guard"}},
-		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near", "a valve that sticks: look at the gauge first",
+		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye",
+			"low pressure, guard, two actions to fire, key with the adult",
+			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},
+			[]string{"confirm.shots", "tip.press-test", "unasked.two-actions", "unasked.guard"}},
+		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near",
+			"a valve that sticks: look at the gauge first",
 			[]string{"loading.empty"}, []string{"loading.wait"}},
-		{"Something else in the barrel: pebble, battery, wet or frozen ball", "anyone in front", "lost eye", "supervised loading, a muzzle that takes nothing else, look in before each load",
-			"people who do not do this", []string{"misuse.objects"}, []string{"object-control.1", "object-control.2", "muzzle.look-in", "one-projectile", "muzzle-admits"}},
-		{"Mouth or ear sealed on the muzzle", "children", "torn lung or eardrum", "a guard that cannot be sealed", "a guard that is taken off", []string{"muzzle.sealed"}, []string{"seal-guard"}},
-		{"Too much pressure: switch welded or turned up, wrong pump", "everyone near", "as above, or a burst", "relief valve that carries the whole supply, seals on switch and valve",
-			"two faults at once", []string{"ladder.order", "relief.capacity", "relief.rating", "source.limited", "switch.band"}, []string{"relief.test", "relief.no-shut-off", "switch.test"}},
-		{"Choking on a ball or a bitten piece", "under-threes", "death", "size of the projectile, none lie about, count in and out", "pieces", []string{"projectile.choking"}, []string{"projectile.tug-and-bite"}},
+		{"Something else in the barrel: pebble, battery, wet or frozen ball", "anyone in front", "lost eye",
+			"supervised loading, a muzzle that takes nothing else, look in before each load",
+			"people who do not do this", []string{"misuse.objects"}, []string{"object-control.1", "object-control.2", "muzzle.look-in",
+				"one-projectile", "muzzle-admits"}},
+		{"Mouth or ear sealed on the muzzle", "children", "torn lung or eardrum", "a guard that cannot be sealed", "a guard that is taken off",
+			[]string{"muzzle.sealed"}, []string{"seal-guard"}},
+		{"Too much pressure: switch welded or turned up, wrong pump", "everyone near", "as above, or a burst",
+			"relief valve that carries the whole supply, seals on switch and valve",
+			"two faults at once", []string{"ladder.order", "relief.capacity", "relief.rating", "source.limited", "switch.band"},
+			[]string{"relief.test", "relief.no-shut-off", "switch.test"}},
+		{"Choking on a ball or a bitten piece", "under-threes", "death", "size of the projectile, none lie about, count in and out",
+			"pieces", []string{"projectile.choking"}, []string{"projectile.tug-and-bite"}},
 		{"Vessel or barrel bursts", "everyone near", "splinters", "parts rated for gas, proof test, relief valve, retire dates", "hidden damage",
-			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"}, []string{"label.ratings", "end-caps", "age.retire"}},
-		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit", "limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil, []string{"cold.drain"}},
-		{"Pressure left in after switching off", "who strips or carries it", "hit unawares", "every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
-			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"}, []string{"vent.test", "vent.stays-empty", "open.tag"}},
-		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod", "haste", []string{"barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
+			[]string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy", "heat.soak"},
+			[]string{"label.ratings", "end-caps", "age.retire"}},
+		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit",
+			"limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil, []string{"cold.drain"}},
+		{"Pressure left in after switching off", "who strips or carries it", "hit unawares",
+			"every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
+			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"},
+			[]string{"vent.test", "vent.stays-empty", "open.tag"}},
+		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod",
+			"haste", []string{"barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
 		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
-		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", nil, []string{"vent.outlets"}},
-		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport", nil, []string{"electric.fuses"}},
+		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", nil,
+			[]string{"vent.outlets"}},
+		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport",
+			nil, []string{"electric.fuses"}},
 	}
 }
 
 // risks is the risk assessment: one row a hazard.
 func (b *builder) risks() {
 	b.section("Risk assessment")
-	b.say(own("One row for each hazard. The evidence names the verdicts of part 11 and the items of part 8; a dash means that nothing was computed and only the control stands against it. " +
-		"The owner of a risk is the person who keeps its control up: write the name in. The list is the project's own (common practice, no source): add what is special to your event."))
-	t := Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{16, 10, 9, 19, 27, 11, 8}}
+	b.say(own("One row for each hazard. The evidence names the verdicts of part 11 and the items of part 8; a dash means that nothing was " +
+		"computed and only the control stands against it. " +
+		"The owner of a risk is the person who keeps its control up: write the name in. The list is the project's own (common practice, no " +
+		"source): add what is special to your event."))
+	t := Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains", "Owner"},
+		Widths: []int{16, 10, 9, 19, 27, 11, 8}}
 	for _, h := range hazards() {
 		evidence, tone := b.evidence(h)
 		t.Rows = append(t.Rows, []Text{own(h.what), own(h.who), own(h.before), own(h.control), own(dash(evidence)), own(h.remains), blank()})
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
-	b.add(Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"}, Rows: blanks(3, 5), Shape: Blanks})
+	b.add(Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"},
+		Rows: blanks(3, 5), Shape: Blanks})
 }
 
 // evidence names the verdicts and the items of the checklist that bear on a
 // hazard, and the worst of the verdicts.
-func (b *builder) evidence(h hazard) (string, Tone) {
+func (b *builder) evidence(h hazard) (string, show.Tone) {
 	var parts []string
-	tone := Neutral
+	tone := show.Neutral
 	for _, id := range h.verdicts {
 		v, ok := b.verdict(id)
 		if !ok || v.Status == finding.NotApplicable {
 			continue
 		}
-		word := render.StatusWord(v.Status)
+		word := show.Word(v.Status)
 		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
 			word += " only by procedure,"
 		}
 		parts = append(parts, word+" "+id)
-		if v.Status == finding.Fail || tone != Bad && v.Status == finding.Unknown {
-			tone = statusTone(v.Status)
+		if v.Status == finding.Fail || tone != show.Bad && v.Status == finding.Unknown {
+			tone = show.ToneOf(v.Status)
 		}
 	}
 	if jam := b.jamWords(); jam != "" && slices.Contains(h.verdicts, "barrel.stalled") {
 		parts = append(parts, jam)
-		if tone == Neutral {
-			tone = Open
+		if tone == show.Neutral {
+			tone = show.Open
 		}
 	}
 	var open []string

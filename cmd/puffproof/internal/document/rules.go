@@ -1,7 +1,7 @@
 package document
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
 
@@ -9,7 +9,7 @@ import (
 func (b *builder) rules() {
 	b.chapter(3, "Rules of use")
 	in, l := b.in, b.in.Launcher
-	if _, tone := b.finding(); tone == Bad {
+	if _, tone := b.finding(); tone == show.Bad {
 		b.noRules()
 		return
 	}
@@ -20,37 +20,42 @@ func (b *builder) rules() {
 	}
 	items := []Text{
 		own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
-		own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read first."),
+		own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge " +
+			"read first."),
 		own("Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else."),
 		own(b.distanceRule()),
 		own("Everyone near the launcher wears eye protection."),
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
-		items = append(items, own("The barrel stays between "+in.near(unit.Angle, l.Mount.ElevationMin.Nominal)+" and "+in.near(unit.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed."))
+		items = append(items, own("The barrel stays between "+in.Units.Near(show.Angle, l.Mount.ElevationMin.Nominal)+" and "+
+			in.Units.Near(show.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed."))
 	} else {
 		items = append(items, own("The barrel's elevation is fixed before people come near: ________."))
 	}
-	weather := "No use below " + in.near(unit.Temperature, l.Ambient.Coldest.Low) + " or above " + in.near(unit.Temperature, l.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	weather := "No use below " + in.Units.Near(show.Temperature, l.Ambient.Coldest.Low) + " or above " +
+		in.Units.Near(show.Temperature, l.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
 	if e.Wind.Set {
-		weather += " No use in wind above " + in.near(unit.Speed, e.Wind.Nominal) + "."
+		weather += " No use in wind above " + in.Units.Near(show.Speed, e.Wind.Nominal) + "."
 	}
 	items = append(items, own(weather))
 	if e.Youngest.Set {
-		items = append(items, own("Nobody younger than "+in.near(unit.Age, e.Youngest.Nominal)+" near it."))
+		items = append(items, own("Nobody younger than "+in.Units.Near(show.Age, e.Youngest.Nominal)+" near it."))
 	}
 	items = append(items,
 		own("Projectiles are collected by adults only, after the stop word, and counted."),
 		own("Stop word: "+b.stopLine()),
 		own("A projectile is stuck: "+b.jamLine()),
 		own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________."),
-		own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule that was broken twice."),
+		own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule that was "+
+			"broken twice."),
 	)
 	b.add(List{Items: items})
 }
 
 // noRules stands where nobody may use it: rules of use would read as leave to.
 func (b *builder) noRules() {
-	b.add(Paragraph{Tone: Bad, Text: join(strong("There are none: it is not to be used. "), own("Rules of use are written into the file of a design that holds. Until then:"))})
+	b.add(Paragraph{Tone: show.Bad, Text: join(strong("There are none: it is not to be used. "),
+		own("Rules of use are written into the file of a design that holds. Until then:"))})
 	b.add(List{Items: []Text{
 		own("Nobody fills it, nobody loads it. A tag on it says so."),
 		own("Still filled: " + b.emptyingLine()),
@@ -64,19 +69,22 @@ func (b *builder) noRules() {
 func (b *builder) place() {
 	b.chapter(4, "Plan of the place")
 	unitName := "metres"
-	if b.in.Units == unit.US {
+	if b.in.Units == show.US {
 		unitName = "feet"
 	}
-	b.say(own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances in " + unitName + "."))
+	b.say(own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances " +
+		"in " + unitName + "."))
 	in, e := b.in, b.in.Launcher.Event
 	if e != nil {
 		t := Table{Caption: "Distances stated in the design", Head: []string{"What", "Distance"}, Shape: Narrow}
 		for _, d := range []struct {
 			name string
 			band launcher.Band
-		}{{"nearest person to the muzzle", e.NearestPerson}, {"spectators (kerb) to the muzzle", e.Kerb}, {"nearest wheel to the muzzle", e.Wheels},
-			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle}, {"muzzle above the ground", e.MuzzleHeight}} {
-			t.Rows = append(t.Rows, []Text{own(d.name), own(in.band(d.band, unit.Length))})
+		}{{"nearest person to the muzzle", e.NearestPerson}, {"spectators (kerb) to the muzzle", e.Kerb},
+			{"nearest wheel to the muzzle", e.Wheels},
+			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle},
+			{"muzzle above the ground", e.MuzzleHeight}} {
+			t.Rows = append(t.Rows, []Text{own(d.name), own(in.band(d.band, show.Length))})
 		}
 		b.add(t)
 	}
@@ -91,25 +99,27 @@ func (b *builder) clearZone() {
 		b.say(own("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + "."))
 		return
 	}
-	far := in.far
-	t := Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What", "Distance"}, Shape: Narrow}
+	far := func(m float64) string { return in.Units.Worst(show.Length, m) }
+	t := Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What", "Distance"},
+		Shape: Narrow}
 	t.Rows = append(t.Rows, []Text{own("clear of people, all round the muzzle"), strong(far(f.ClearRadius))},
-		[]Text{own("farthest landing ahead"), own(far(f.Ahead))}, []Text{own("farthest landing behind"), own(far(f.Behind))}, []Text{own("of that, allowance for bounce and roll"), own(far(f.Bounce))})
+		[]Text{own("farthest landing ahead"), own(far(f.Ahead))}, []Text{own("farthest landing behind"), own(far(f.Behind))},
+		[]Text{own("of that, allowance for bounce and roll"), own(far(f.Bounce))})
 	for _, s := range f.Standing {
 		where := "outside the landing zone"
-		tone := Neutral
+		tone := show.Neutral
 		if s.Inside {
-			where, tone = "INSIDE the landing zone", Open
+			where, tone = "INSIDE the landing zone", show.Open
 		}
 		t.Rows = append(t.Rows, []Text{own(s.Name + ", at " + far(s.Distance)), own(where)})
 		for len(t.Tones) < len(t.Rows)-1 {
-			t.Tones = append(t.Tones, Neutral)
+			t.Tones = append(t.Tones, show.Neutral)
 		}
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
 	for _, n := range f.Notes {
-		b.add(Paragraph{Text: own(n), Tone: Faint})
+		b.add(Paragraph{Text: own(n), Tone: show.Faint})
 	}
 }
 
@@ -138,10 +148,11 @@ func (b *builder) signatures() {
 	b.chapter(12, "Signatures")
 	b.say(own("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
 		"A change of the build voids the signatures: puffproof verify says which."))
-	b.add(Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: Blanks, Widths: []int{34, 24, 27, 15}, Rows: [][]Text{
-		{own("builder"), nil, nil, nil},
-		{own("adult in charge"), nil, nil, nil},
-		{own("second person, who did the tests of part 8"), nil, nil, nil},
-		{own("for the organiser"), nil, nil, nil},
-	}})
+	b.add(Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: Blanks, Widths: []int{34, 24, 27, 15},
+		Rows: [][]Text{
+			{own("builder"), nil, nil, nil},
+			{own("adult in charge"), nil, nil, nil},
+			{own("second person, who did the tests of part 8"), nil, nil, nil},
+			{own("for the organiser"), nil, nil, nil},
+		}})
 }

@@ -4,11 +4,10 @@ import (
 	"fmt"
 	"math"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -16,7 +15,8 @@ import (
 func (b *builder) tests() {
 	b.chapter(8, "Tests")
 	b.say(own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
-		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.", launcher.ItemValidMonths)))
+		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
+			launcher.ItemValidMonths)))
 	b.checklist()
 	b.emptying()
 	b.measurements()
@@ -25,8 +25,10 @@ func (b *builder) tests() {
 		return
 	}
 	b.section("Faults tried")
-	b.add(Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near", Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: Blanks,
-		Rows: [][]Text{{own("mains pulled while armed"), own("gauge to the target within the time of the stopwatch sheet"), nil, nil}, {own("switch held closed"), own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
+	b.add(Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
+		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: Blanks,
+		Rows: [][]Text{{own("mains pulled while armed"), own("gauge to the target within the time of the stopwatch sheet"), nil, nil},
+			{own("switch held closed"), own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
 }
 
 // checklist has a box, a name and a date for each item; open ones first.
@@ -40,7 +42,7 @@ func (b *builder) checklist() {
 				continue
 			}
 			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why+" "), code(it.ID)), own(it.How), own(dash(it.Expect)), nil, nil, nil}
-			tone := Open
+			tone := show.Open
 			if it.OpenWhy != "" {
 				row[0] = join(row[0], own(" Still open: "+it.OpenWhy+"."))
 			}
@@ -48,7 +50,7 @@ func (b *builder) checklist() {
 				row[1], row[2] = own(stop+"."), own("–")
 			}
 			if d := it.Done; d != nil {
-				tone = Good
+				tone = show.Good
 				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why+" "), code(it.ID))
 				row[3], row[4], row[5] = given(dash(d.Value)), given(d.Who), given(d.Date)
 			}
@@ -71,19 +73,21 @@ func (b *builder) emptying() {
 		b.say(own("Not computed: " + e.Trouble + "."))
 		return
 	}
-	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.worst(unit.Pressure, e.Start), e.StartWhy,
-		strings.TrimSuffix(in.near(unit.Pressure, e.Target), " gauge"), e.TargetWhy)))
+	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start), e.StartWhy,
+		in.Units.Near(show.Pressure, e.Target), e.TargetWhy)))
 	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
 		if v, ok := b.verdict(id); ok {
 			b.verdictLine(v)
 		}
 	}
-	t := Table{Caption: "Time until empty, from every state", Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
+	t := Table{Caption: "Time until empty, from every state",
+		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
 	for _, c := range alike(e.Cases) {
-		t.Rows = append(t.Rows, []Text{own(c.Scenario), given(c.Volume), own(in.worst(unit.Pressure, c.Start)), own(in.timeText(c.Slowest)), own(in.timeText(c.Expected)), own(in.timeText(c.Fastest)), own(string(c.Status))})
-		tone := Neutral
+		t.Rows = append(t.Rows, []Text{own(c.Scenario), given(c.Volume), own(in.Units.Worst(show.Gauge, c.Start)), own(in.timeText(c.Slowest)),
+			own(in.timeText(c.Expected)), own(in.timeText(c.Fastest)), own(string(c.Status))})
+		tone := show.Neutral
 		if c.Status != vent.Vented {
-			tone = Bad
+			tone = show.Bad
 		}
 		t.Tones = append(t.Tones, tone)
 	}
@@ -102,7 +106,8 @@ func alike(cases []vent.Case) []vent.Case {
 	var out []vent.Case
 	for _, c := range cases {
 		i := slices.IndexFunc(out, func(o vent.Case) bool {
-			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest && o.Expected == c.Expected && o.Fastest == c.Fastest
+			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest &&
+				o.Expected == c.Expected && o.Fastest == c.Fastest
 		})
 		if i < 0 {
 			out = append(out, c)
@@ -124,7 +129,7 @@ func (in *Input) timeText(t float64) string {
 	case t < 1: // nobody times less by hand
 		return "at once"
 	}
-	return in.worst(unit.Time, t)
+	return in.Units.Worst(show.Time, t)
 }
 
 // curves are the courses from the highest pressure that a fault can leave, for one
@@ -177,52 +182,64 @@ func legible(all []vent.Reading, target float64) []vent.Reading {
 func (b *builder) curve(c vent.Case) {
 	in := b.in
 	volume := given(c.Volume).String()
-	u, pressureName := in.style().AxisUnit(unit.Pressure, c.Start)
+	axis := in.Units.Axis(show.Gauge, c.Start)
 	var x, y, low, high []float64
 	for _, r := range legible(c.Sheet, in.Vent.Target) {
-		x, y = append(x, r.Time), append(y, u.FromSI(r.Gauge))
-		low, high = append(low, u.FromSI(r.Low)), append(high, u.FromSI(r.High))
+		x, y = append(x, r.Time), append(y, axis.Of(r.Gauge))
+		low, high = append(low, axis.Of(r.Low)), append(high, axis.Of(r.High))
 	}
-	marks := []figure.ChartLimit{{Name: "empty", At: u.FromSI(in.Vent.Target)}}
+	marks := []figure.ChartLimit{{Name: "empty", At: axis.Of(in.Vent.Target)}}
 	note := ""
 	if w := in.Vent.Within; !math.IsNaN(w) {
-		note = " Allowed: " + in.near(unit.Time, w) + "."
+		note = " Allowed: " + in.Units.Near(show.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
 			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: figure.OnX})
 		}
 	}
-	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + pressureName,
+	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + axis.Name,
 		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
-	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.worst(unit.Pressure, c.Start)+"; not a test to do. Band of the tolerances."+note,
+	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.Units.Worst(show.Gauge, c.Start)+
+		"; not a test to do. Band of the tolerances."+note,
 		fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
-			in.near(unit.Pressure, c.Start), in.near(unit.Pressure, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)), chart.Draw)
+			in.Units.Near(show.Gauge, c.Start), in.Units.Near(show.Gauge, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)),
+		chart.Draw)
 }
 
 // sheet is one table to fill in beside the launcher.
 func (b *builder) sheet(s vent.StopwatchTest) {
 	in := b.in
-	u, pressureName := in.style().AxisUnit(unit.Pressure, s.Start)
-	decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(s.Start))))) // a hundredth of the start is what a gauge shows
-	t := Table{Caption: "Stopwatch test, gauge on " + given(s.Volume).String() + " (" + pressureName + "). Charge until the supply stops by itself, arm, cut the power, nothing loaded: start the stopwatch then.",
-		Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"}, Shape: Narrow}
-	for _, r := range legible(s.Sheet, in.Vent.Target) {
-		cell := func(v float64) Text {
-			return own(strconv.FormatFloat(math.Max(0, u.FromSI(v)), 'f', decimals, 64))
-		}
-		t.Rows = append(t.Rows, []Text{own(fmt.Sprintf("%g", math.Round(r.Time*10)/10)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+	readings := slices.Clone(legible(s.Sheet, in.Vent.Target))
+	for i := range readings { // no gauge shows less than nothing
+		r := &readings[i]
+		r.Low, r.Gauge, r.High = max(0, r.Low), max(0, r.Gauge), max(0, r.High)
 	}
-	b.add(t)
+	b.gaugeSheet("Stopwatch test, gauge on "+given(s.Volume).String(),
+		". Charge until the supply stops by itself, arm, cut the power, nothing loaded: start the stopwatch then.",
+		s.Start, readings, show.Tenths)
 	words := ""
 	switch {
 	case s.Trapped || math.IsInf(s.Slowest, 1):
 		words = "It does not reach the target by itself."
 	default:
-		words = "At most " + in.worst(unit.Time, s.Slowest) + " to the target from the highest cut-out."
+		words = in.Units.AtMostToTarget(s.Slowest)
 	}
 	if s.Rebound > in.Vent.Target {
-		words += " Shut too early, at the target, it can come back to " + in.worst(unit.Pressure, s.Rebound) + " as its air warms up: keep the vent open."
+		words += " " + in.Units.ComesBack(s.Rebound)
 	}
 	b.say(own(words))
+}
+
+// gaugeSheet is a table of readings to expect, with a column to write in. The unit
+// of the pressure stands in the caption, between its two parts.
+func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.Reading, seconds func(float64) string) {
+	axis := b.in.Units.Axis(show.Gauge, start)
+	t := Table{Caption: gauge + " (" + axis.Name + ")" + how, Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"},
+		Shape: Narrow}
+	cell := func(v float64) Text { return own(axis.Reading(v)) }
+	for _, r := range readings {
+		t.Rows = append(t.Rows, []Text{own(seconds(r.Time)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+	}
+	b.add(t)
 }
 
 // numbered are blank rows with their number.

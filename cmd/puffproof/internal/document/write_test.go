@@ -3,7 +3,7 @@ package document
 import (
 	"bytes"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
@@ -179,27 +179,13 @@ func TestCardCarriesItsInputs(t *testing.T) {
 	assert.Equal(t, 2, len(regexp.MustCompile(`/Type /EmbeddedFile`).FindAll(pdf, -1)), "design and archive")
 }
 
-// Two digits, never better than the figure is.
-func TestTwoDigits(t *testing.T) {
-	for _, c := range []struct {
-		v    float64
-		r    unit.Rounding
-		want string
-	}{
-		{0.2071, unit.Up, "0.21"}, {0.21, unit.Up, "0.21"}, {0.2101, unit.Up, "0.22"}, {0.996, unit.Nearest, "1.0"}, {9.96, unit.Up, "10"}, {126.7, unit.Nearest, "130"},
-		{1401985, unit.Up, "1500000"}, {0.29, unit.Up, "0.29"}, {0.29, unit.Down, "0.29"}, {0.299, unit.Down, "0.29"}, {0, unit.Up, "0"}, {-0.044, unit.Nearest, "-0.044"}, {5000, unit.Nearest, "5000"},
-	} {
-		assert.Equal(t, c.want, two(c.v, c.r), "%g", c.v)
-	}
-}
-
 // A file past one of its dates says so first and everywhere.
 func TestExpiredFileSaysSo(t *testing.T) {
 	in := invented(t, nil)
 	in.Launcher.Projectile.RetireBy = "2026-05-30"
 	d := built(t, in)
 	assert.Contains(t, d.Running, "EXPIRED on 2026-05-30: not to be used.")
-	assert.Equal(t, Bad, d.Tone)
+	assert.Equal(t, show.Bad, d.Tone)
 	in.Launcher.Projectile.RetireBy = "2026-05-31"
 	assert.NotContains(t, built(t, in).Running, "EXPIRED", "the last day still counts")
 }

@@ -1,17 +1,15 @@
 package figure
 
 import (
-	"bytes"
-	"image/color"
 	"math"
-	"strconv"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // Allowed is the volume of air that a limit allows over the charge pressure.
@@ -29,15 +27,7 @@ type AllowedLine struct {
 
 // AllowedSVG draws the figure as an SVG document.
 func AllowedSVG(a Allowed) ([]byte, error) {
-	canvas := vgsvg.New(shotWidth, shotHeight)
-	if err := DrawAllowed(draw.New(canvas), a); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if _, err := canvas.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	return fallbackFonts(b.Bytes()), nil
+	return svg(shotWidth, shotHeight, func(dc draw.Canvas) error { return DrawAllowed(dc, a) })
 }
 
 // DrawAllowed draws the figure on a canvas of any kind: both axes logarithmic, the
@@ -85,9 +75,9 @@ func DrawAllowed(dc draw.Canvas, a Allowed) error {
 
 // lineOf is the style of a line: colour and dashes both differ, for grey print.
 func lineOf(i int) draw.LineStyle {
-	inks := []color.Color{pressureColour(), speedColour(), color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}, color.Black}
-	dashes := [][]vg.Length{nil, {vg.Points(6), vg.Points(2)}, {vg.Points(3), vg.Points(2)}, {vg.Points(1), vg.Points(2)}, {vg.Points(8), vg.Points(2), vg.Points(2), vg.Points(2)}}
-	return draw.LineStyle{Color: inks[i%len(inks)], Width: vg.Points(1.6), Dashes: dashes[i%len(dashes)]}
+	dashes := [][]vg.Length{nil, {vg.Points(6), vg.Points(2)}, {vg.Points(3), vg.Points(2)}, {vg.Points(1), vg.Points(2)},
+		{vg.Points(8), vg.Points(2), vg.Points(2), vg.Points(2)}}
+	return draw.LineStyle{Color: inks()[i%len(inks())], Width: vg.Points(1.6), Dashes: dashes[i%len(dashes)]}
 }
 
 // logTicks labels 1, 2 and 5 of every decade.
@@ -96,7 +86,7 @@ func logTicks(low, high float64) []plot.Tick {
 	for e := math.Floor(math.Log10(low)); e <= math.Ceil(math.Log10(high)); e++ {
 		for _, m := range []float64{1, 2, 5} {
 			if v := m * math.Pow(10, e); v >= low*(1-1e-9) && v <= high*(1+1e-9) {
-				ticks = append(ticks, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', max(0, -int(e)), 64)})
+				ticks = append(ticks, plot.Tick{Value: v, Label: show.Fixed(v, max(0, -int(e)), show.Nearest)})
 			}
 		}
 	}

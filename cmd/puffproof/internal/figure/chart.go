@@ -49,14 +49,13 @@ const (
 	chartHeight = 6.2 * vg.Centimeter
 )
 
-// lineInks are the colours of curves, from the palette of Okabe and Ito (2008),
-// from dark to light; dashes tell them apart in grey print.
-func lineInks() []color.Color {
-	return []color.Color{pressureColour(), speedColour(), color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}}
-}
+// lineInks are the colours of curves, dark enough for a printed page; dashes tell
+// them apart in grey print.
+func lineInks() []color.Color { return inks()[:len(lineDashes())] }
 
 func lineDashes() [][]vg.Length {
-	return [][]vg.Length{nil, {vg.Points(5), vg.Points(2)}, {vg.Points(2), vg.Points(1.5)}, {vg.Points(7), vg.Points(2), vg.Points(1.5), vg.Points(2)}}
+	return [][]vg.Length{nil, {vg.Points(5), vg.Points(2)}, {vg.Points(2), vg.Points(1.5)},
+		{vg.Points(7), vg.Points(2), vg.Points(1.5), vg.Points(2)}}
 }
 
 func limitInk() color.Color { return color.NRGBA{0xA0, 0x00, 0x20, 0xFF} }
@@ -193,7 +192,8 @@ func (n nameMarks) Plot(c draw.Canvas, p *plot.Plot) {
 			continue
 		}
 		k := int(float64(len(l.X)-1) * (0.16 + 0.16*float64(i%4)))
-		s := text.Style{Font: sans(8), Color: lineInks()[i%len(lineInks())], XAlign: text.XLeft, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
+		s := text.Style{Font: sans(8), Color: lineInks()[i%len(lineInks())], XAlign: text.XLeft, YAlign: text.YBottom,
+			Handler: plot.DefaultTextHandler}
 		x, y := tx(l.X[k])+vg.Points(4), ty(l.Y[k])+vg.Points(3)
 		x = vg.Length(math.Min(float64(x), float64(c.Max.X-s.Width(l.Name))))
 		y = vg.Length(math.Min(float64(y), float64(c.Max.Y-vg.Points(9))))

@@ -303,5 +303,6 @@ func (p pen) label(x, y vg.Length, name, note string) {
 
 // text writes one line; y is its middle.
 func (p pen) text(x, y vg.Length, t string, points float64, align text.XAlignment, ink color.Color) {
-	p.dc.FillText(text.Style{Font: sans(points), Color: ink, XAlign: align, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}, vg.Point{X: x, Y: y}, t)
+	p.dc.FillText(text.Style{Font: sans(points), Color: ink, XAlign: align, YAlign: text.YCenter, Handler: plot.DefaultTextHandler},
+		vg.Point{X: x, Y: y}, t)
 }

@@ -44,21 +44,30 @@ var sizeInPoints = regexp.MustCompile(`<svg width="[^"]*" height="[^"]*"`)
 // SVG gives the drawing as an <svg> element without a fixed size: it fills the
 // width that the page gives it. The XML prologue is left out.
 func (d *Drawing) SVG() ([]byte, error) {
-	canvas := vgsvg.New(d.Width, d.Height)
-	if err := d.Replay(canvas); err != nil {
+	out, err := svg(d.Width, d.Height, func(dc draw.Canvas) error { return d.Replay(dc.Canvas) })
+	if err != nil {
+		return nil, err
+	}
+	start := bytes.Index(out, []byte("<svg "))
+	if start < 0 {
+		return nil, errors.New("the drawing has no root element")
+	}
+	return sizeInPoints.ReplaceAll(out[start:], []byte("<svg")), nil
+}
+
+// svg is what paint draws as an SVG document. A viewer without the figures' font
+// takes one of the same widths, and failing that any.
+func svg(width, height vg.Length, paint func(dc draw.Canvas) error) ([]byte, error) {
+	canvas := vgsvg.New(width, height)
+	if err := paint(draw.New(canvas)); err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
 	if _, err := canvas.WriteTo(&b); err != nil {
 		return nil, err
 	}
-	out := b.Bytes()
-	start := bytes.Index(out, []byte("<svg "))
-	if start < 0 {
-		return nil, errors.New("the drawing has no root element")
-	}
-	out = sizeInPoints.ReplaceAll(out[start:], []byte("<svg"))
-	return fallbackFonts(out), nil
+	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"),
+		[]byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
 }
 
 // sans is the one typeface of all figures.

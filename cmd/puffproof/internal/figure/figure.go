@@ -5,7 +5,6 @@
 package figure
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"image/color"
@@ -14,12 +13,10 @@ import (
 	"strings"
 
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 // Axis is one quantity of a figure in the unit shown.
@@ -41,11 +38,16 @@ type Curves struct {
 	Exit                          *Exit // nil: it did not leave
 }
 
-// The colours of two curves, from the palette of Okabe and Ito (2008, "Color
-// Universal Design"), which keeps apart for the common kinds of colour
-// blindness. Blue is the darker in grey print.
-func pressureColour() color.Color { return color.NRGBA{0x00, 0x72, 0xB2, 0xFF} }
-func speedColour() color.Color    { return color.NRGBA{0xD5, 0x5E, 0x00, 0xFF} }
+// inks are the colours of curves in their order, from the palette of Okabe and Ito
+// (2008, "Color Universal Design"), which keeps apart for the common kinds of colour
+// blindness; the first is darker than the second in grey print.
+func inks() []color.Color {
+	return []color.Color{color.NRGBA{0x00, 0x72, 0xB2, 0xFF}, color.NRGBA{0xD5, 0x5E, 0x00, 0xFF},
+		color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}, color.Black}
+}
+
+func pressureColour() color.Color { return inks()[0] }
+func speedColour() color.Color    { return inks()[1] }
 func paleInk() color.Color        { return color.Gray{0x5A} }
 func gridInk() color.Color        { return color.Gray{0xE4} }
 
@@ -68,15 +70,7 @@ func CheckName(name string) error {
 
 // ShotSVG draws pressure and speed over time and over travel as an SVG document.
 func ShotSVG(c Curves) ([]byte, error) {
-	canvas := vgsvg.New(shotWidth, shotHeight)
-	if err := DrawShot(draw.New(canvas), c); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if _, err := canvas.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	return fallbackFonts(b.Bytes()), nil
+	return svg(shotWidth, shotHeight, func(dc draw.Canvas) error { return DrawShot(dc, c) })
 }
 
 // DrawShot draws the shot's figure on a canvas of any kind.
@@ -159,10 +153,8 @@ func panel(name string, y, x Axis, ink color.Color) *plot.Plot {
 
 // house gives a plot the style of all figures.
 func house(p *plot.Plot) {
-	face := font.Font{Typeface: "Liberation", Variant: "Sans"}
 	for _, s := range []*text.Style{&p.Title.TextStyle, &p.X.Label.TextStyle, &p.Y.Label.TextStyle, &p.X.Tick.Label, &p.Y.Tick.Label} {
-		s.Font.Typeface, s.Font.Variant = face.Typeface, face.Variant
-		s.Font.Size = vg.Points(9)
+		s.Font.Typeface, s.Font.Variant, s.Font.Size = sans(9).Typeface, sans(9).Variant, sans(9).Size
 	}
 	p.Title.TextStyle.Font.Size = vg.Points(10)
 	p.Title.Padding = vg.Points(3)
@@ -191,7 +183,7 @@ func title(dc draw.Canvas, t string) vg.Length {
 		return 2 * vg.Millimeter
 	}
 	s := text.Style{
-		Font:    font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(11)},
+		Font:    sans(11),
 		Color:   color.Black,
 		XAlign:  text.XLeft,
 		YAlign:  text.YTop,

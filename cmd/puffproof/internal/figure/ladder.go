@@ -1,17 +1,14 @@
 package figure
 
 import (
-	"bytes"
 	"fmt"
 	"image/color"
 	"math"
 
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 // LadderRung is one pressure with its band, in the unit shown.
@@ -49,22 +46,7 @@ func ladderHeight(rungs int) vg.Length {
 
 // LadderSVG draws a ladder as an SVG document.
 func LadderSVG(l Ladder) ([]byte, error) {
-	canvas := vgsvg.New(ladderWidth, ladderHeight(len(l.Rungs)))
-	if err := DrawLadder(draw.New(canvas), l); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if _, err := canvas.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	return fallbackFonts(b.Bytes()), nil
-}
-
-// fallbackFonts lets a viewer without the font take one of the same widths, and
-// failing that any.
-func fallbackFonts(svg []byte) []byte {
-	return bytes.ReplaceAll(svg, []byte("font-family:Liberation Sans;"),
-		[]byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;"))
+	return svg(ladderWidth, ladderHeight(len(l.Rungs)), func(dc draw.Canvas) error { return DrawLadder(dc, l) })
 }
 
 // check refuses what cannot be drawn.
@@ -185,7 +167,7 @@ func ascending(v []vg.Length) []int {
 }
 
 func ladderText(x text.XAlignment, ink color.Color) text.Style {
-	return text.Style{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(ladderFont)}, Color: ink,
+	return text.Style{Font: sans(ladderFont), Color: ink,
 		XAlign: x, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}
 }
 

@@ -1,18 +1,14 @@
 package figure
 
 import (
-	"bytes"
 	"fmt"
-	"image/color"
 	"math"
 
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 // Line is one curve, or one cloud of dots, in the units shown.
@@ -29,19 +25,16 @@ type Lines struct {
 	Lines []Line
 }
 
-// inks are the colours of curves in their order (Okabe and Ito, 2008).
-func inks() []color.Color {
-	return []color.Color{color.NRGBA{0x00, 0x72, 0xB2, 0xFF}, color.NRGBA{0xD5, 0x5E, 0x00, 0xFF},
-		color.NRGBA{0x00, 0x9E, 0x73, 0xFF}, color.NRGBA{0xCC, 0x79, 0xA7, 0xFF}, color.Black}
-}
-
 // LinesSVG draws curves as an SVG document.
 func LinesSVG(l Lines) ([]byte, error) {
 	if err := l.check(); err != nil {
 		return nil, err
 	}
-	canvas := vgsvg.New(shotWidth, shotHeight)
-	dc := draw.New(canvas)
+	return svg(shotWidth, shotHeight, l.draw)
+}
+
+// draw draws the curves on a canvas of any kind.
+func (l Lines) draw(dc draw.Canvas) error {
 	head := title(dc, l.Title)
 	p := plot.New()
 	house(p)
@@ -72,16 +65,7 @@ func LinesSVG(l Lines) ([]byte, error) {
 	}
 	p.Add(names{l.Lines})
 	p.Draw(draw.Crop(dc, 3*vg.Millimeter, -4*vg.Millimeter, 2*vg.Millimeter, -head))
-	var b bytes.Buffer
-	if _, err := canvas.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	return withFonts(b.Bytes()), nil
-}
-
-// withFonts names fonts of the same widths for viewers without the house's.
-func withFonts(svg []byte) []byte {
-	return bytes.ReplaceAll(svg, []byte("font-family:Liberation Sans;"), []byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;"))
+	return nil
 }
 
 // names writes the curves' names in their colours, in the corner where the
@@ -93,7 +77,7 @@ func (n names) Plot(c draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&c)
 	size := vg.Points(9)
 	style := func(i int) text.Style {
-		return text.Style{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: size}, Color: inks()[i%len(inks())],
+		return text.Style{Font: sans(9), Color: inks()[i%len(inks())],
 			XAlign: text.XLeft, YAlign: text.YTop, Handler: plot.DefaultTextHandler}
 	}
 	width, height := vg.Length(0), vg.Length(len(n.lines))*1.3*size

@@ -2,13 +2,13 @@ package figure
 
 import (
 	"math"
-	"strconv"
 
 	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // exitMark is a dashed line at the instant the projectile leaves, with a label
@@ -33,7 +33,7 @@ func (m exitMark) Plot(c draw.Canvas, p *plot.Plot) {
 		return
 	}
 	s := text.Style{
-		Font:    font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(8)},
+		Font:    sans(8),
 		Color:   paleInk(),
 		XAlign:  text.XRight,
 		YAlign:  text.YBottom,
@@ -62,7 +62,7 @@ func evenTicks(low, high float64) []plot.Tick {
 	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9))) // 1e-9: log10(0.1) must count as -1
 	var ticks []plot.Tick
 	for k := math.Ceil(low/step - 1e-9); k*step <= high+1e-9*span; k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'f', decimals, 64)})
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: show.Fixed(k*step, decimals, show.Nearest)})
 	}
 	return ticks
 }

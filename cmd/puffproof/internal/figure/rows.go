@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"image/color"
 	"math"
-	"strconv"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // Rows is a figure of one axis: each row a name with its band on the axis, such
@@ -118,7 +119,7 @@ func (a *rowAxis) ticks() []plot.Tick {
 	}
 	var out []plot.Tick
 	for v := a.low; v <= math.Pow(10, math.Ceil(math.Log10(a.high)))*1.001; v *= 10 {
-		out = append(out, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', max(0, -int(math.Round(math.Log10(v)))), 64)})
+		out = append(out, plot.Tick{Value: v, Label: show.Fixed(v, max(0, -int(math.Round(math.Log10(v)))), show.Nearest)})
 	}
 	return out
 }
@@ -138,7 +139,8 @@ func (r Rows) paint(a *rowAxis) {
 	dc.FillText(axis, vg.Point{X: (a.left() + a.right()) / 2, Y: bottom - vg.Points(14)}, r.Axis)
 	if r.Limit != nil {
 		x := a.at(r.Limit.At)
-		dc.StrokeLine2(draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}, x, bottom, x, top)
+		dc.StrokeLine2(draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}, x, bottom, x,
+			top)
 		s := text.Style{Font: sans(8), Color: limitInk(), XAlign: text.XCenter, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
 		half := s.Width(r.Limit.Name) / 2
 		x = min(max(x, dc.Min.X+half+vg.Points(2)), dc.Max.X-half-vg.Points(2))

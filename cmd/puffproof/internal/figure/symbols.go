@@ -28,7 +28,8 @@ func (p pen) line(x0, y0, x1, y1 vg.Length) { p.dc.StrokeLine2(ink(), x0, y0, x1
 func (p pen) lines(style draw.LineStyle, pts ...vg.Point) { p.dc.StrokeLines(style, pts) }
 
 func (p pen) box(x, y, w, h vg.Length) {
-	p.lines(ink(), vg.Point{X: x, Y: y}, vg.Point{X: x + w, Y: y}, vg.Point{X: x + w, Y: y + h}, vg.Point{X: x, Y: y + h}, vg.Point{X: x, Y: y})
+	p.lines(ink(), vg.Point{X: x, Y: y}, vg.Point{X: x + w, Y: y}, vg.Point{X: x + w, Y: y + h}, vg.Point{X: x, Y: y + h},
+		vg.Point{X: x, Y: y})
 }
 
 func (p pen) dot(x, y vg.Length) { p.disc(x, y, 0.7*mm) }
@@ -134,7 +135,8 @@ func (p pen) instrument(in Instrument, x, y vg.Length) {
 			vg.Point{X: x + 2*mm, Y: y + 9*mm}, vg.Point{X: x + 2*mm, Y: y + 4*mm}, vg.Point{X: x - 2*mm, Y: y + 4*mm})
 	default: // compressor, hand pump: a circle with an open triangle towards the line
 		p.circle(x, cy, half)
-		p.lines(ink(), vg.Point{X: x - 1.5*mm, Y: cy - 0.9*mm}, vg.Point{X: x, Y: cy - half}, vg.Point{X: x + 1.5*mm, Y: cy - 0.9*mm}, vg.Point{X: x - 1.5*mm, Y: cy - 0.9*mm})
+		p.lines(ink(), vg.Point{X: x - 1.5*mm, Y: cy - 0.9*mm}, vg.Point{X: x, Y: cy - half}, vg.Point{X: x + 1.5*mm, Y: cy - 0.9*mm},
+			vg.Point{X: x - 1.5*mm, Y: cy - 0.9*mm})
 		if in.Kind == HandPumpSymbol {
 			p.line(x+half, cy, x+half+3*mm, cy)
 			p.line(x+half+3*mm, cy-1.5*mm, x+half+3*mm, cy+1.5*mm)
@@ -228,11 +230,13 @@ func (p pen) pressureValve(k PartKind, x, y vg.Length) {
 	dashed.Dashes = []vg.Length{vg.Points(2), vg.Points(1.5)}
 	if k == ReliefSymbol {
 		p.arrow(x-1.4*mm, y+half, x-1.4*mm, y-half)
-		p.lines(dashed, vg.Point{X: x, Y: y + half + 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y + half + 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y}, vg.Point{X: x - half, Y: y})
+		p.lines(dashed, vg.Point{X: x, Y: y + half + 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y + half + 1.5*mm},
+			vg.Point{X: x - half - 2*mm, Y: y}, vg.Point{X: x - half, Y: y})
 		return
 	}
 	p.arrow(x, y+half, x, y-half)
-	p.lines(dashed, vg.Point{X: x, Y: y - half - 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y - half - 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y}, vg.Point{X: x - half, Y: y})
+	p.lines(dashed, vg.Point{X: x, Y: y - half - 1.5*mm}, vg.Point{X: x - half - 2*mm, Y: y - half - 1.5*mm},
+		vg.Point{X: x - half - 2*mm, Y: y}, vg.Point{X: x - half, Y: y})
 }
 
 // barrel is a tube with its projectile, open to the right; not in the standard.
@@ -243,7 +247,8 @@ func (p pen) barrel(n CircuitNode, y vg.Length, lines []vg.Length) {
 		p.line(x, y, x, axis+tubeHalf)
 	}
 	end := max(46*mm, p.dc.Max.X-44*mm)
-	p.lines(ink(), vg.Point{X: end, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis - tubeHalf}, vg.Point{X: end, Y: axis - tubeHalf})
+	p.lines(ink(), vg.Point{X: end, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis - tubeHalf},
+		vg.Point{X: end, Y: axis - tubeHalf})
 	ball := breech + 26*mm
 	p.dc.SetColor(color.Gray{0xC8})
 	p.dc.Fill(circleAt(ball, axis, 2.5*mm))

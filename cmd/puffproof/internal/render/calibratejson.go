@@ -1,165 +1,29 @@
 package render
 
 import (
+	"encoding/json"
+	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 )
 
-type calibrateDoc struct {
-	Design   DesignID       `json:"design"`
-	Log      string         `json:"shots_file"`
-	Shots    boundDoc       `json:"shots"`
-	Groups   []boundDoc     `json:"groups"`
-	Speeds   []speedDoc     `json:"speeds"`
-	Bench    []benchTestDoc `json:"bench"`
-	Fit      *fitDoc        `json:"fit"`
-	Narrowed []narrowedDoc  `json:"narrowed"`
-	Remarks  []remarkDoc    `json:"remarks"`
-	Wrong    string         `json:"contradiction"`
-	Agrees   bool           `json:"agrees"`
-}
-
-// boundDoc is one group of shots with its bound; the one at the top of the
-// document is the group that counts, or the largest where none does.
-type boundDoc struct {
-	N           int          `json:"n"`
-	MeanEnergy  *float64     `json:"mean_energy_J"`
-	SDEnergy    *float64     `json:"sd_energy_J"`
-	K           *float64     `json:"k"`
-	UpperEnergy *float64     `json:"upper_bound_J"`
-	Confidence  float64      `json:"confidence"`
-	Coverage    float64      `json:"coverage"`
-	MeanSpeed   *float64     `json:"mean_speed_m_s"`
-	SDSpeed     *float64     `json:"sd_speed_m_s"`
-	Systematic  *float64     `json:"systematic_m_s"`
-	UpperSpeed  *float64     `json:"upper_speed_m_s"`
-	Gauge       *float64     `json:"at_gauge_Pa"`
-	Admissible  bool         `json:"admissible"`
-	Faults      []string     `json:"faults"`
-	Misfires    int          `json:"misfires"`
-	Projectiles int          `json:"projectiles"`
-	Normal      *normalDoc   `json:"normality"`
-	Outliers    []outlierDoc `json:"suspected_outliers"`
-}
-
-type normalDoc struct {
-	W          float64 `json:"shapiro_wilk_w"`
-	P          float64 `json:"p"`
-	Confidence float64 `json:"order_statistic_confidence"`
-}
-
-type outlierDoc struct {
-	Line  int     `json:"line"`
-	Speed float64 `json:"speed_m_s"`
-	G     float64 `json:"grubbs_g"`
-}
-
-type speedDoc struct {
-	Line       int        `json:"line"`
-	Method     string     `json:"method"`
-	Gauge      float64    `json:"gauge_Pa"`
-	Projectile string     `json:"projectile"`
-	Speed      *float64   `json:"speed_m_s"`
-	Random     *float64   `json:"random_m_s"`
-	Systematic *float64   `json:"systematic_m_s"`
-	Conversion string     `json:"conversion"`
-	Errors     []errorDoc `json:"errors"`
-	Misfire    bool       `json:"misfire"`
-	Note       string     `json:"note"`
-}
-
-type errorDoc struct {
-	Name       string  `json:"name"`
-	Effect     float64 `json:"effect_m_s"`
-	Systematic bool    `json:"systematic"`
-}
-
-type benchTestDoc struct {
-	Test  string  `json:"test"`
-	Lines []int   `json:"lines"`
-	Band  bandDoc `json:"band"`
-}
-
-type fitDoc struct {
-	Credible   bool           `json:"credible"`
-	Statistic  float64        `json:"statistic"`
-	P          float64        `json:"p"`
-	Level      float64        `json:"level"`
-	Scatter    float64        `json:"scatter"`
-	Freedom    int            `json:"degrees_of_freedom"`
-	Parameters []parameterDoc `json:"parameters"`
-	Residuals  []residualDoc  `json:"residuals"`
-	Suspects   []suspectDoc   `json:"suspects"`
-}
-
-type parameterDoc struct {
-	Key     string  `json:"key"`
-	Value   float64 `json:"value"`
-	Low     float64 `json:"low"`
-	High    float64 `json:"high"`
-	Share   float64 `json:"share_of_stated_spread"`
-	Learned bool    `json:"learned"`
-	How     string  `json:"how"`
-}
-
-type residualDoc struct {
-	Gauge    float64 `json:"gauge_Pa"`
-	Measured float64 `json:"measured_m_s"`
-	Model    float64 `json:"model_m_s"`
-	Before   float64 `json:"model_before_m_s"`
-	Error    float64 `json:"error_m_s"`
-}
-
-type suspectDoc struct {
-	Key   string  `json:"key"`
-	Value float64 `json:"value"`
-	P     float64 `json:"p"`
-}
-
-type narrowedDoc struct {
-	Key string  `json:"key"`
-	Was bandDoc `json:"was"`
-	Now bandDoc `json:"now"`
-}
-
-type remarkDoc struct {
-	Line int    `json:"line"`
-	Text string `json:"text"`
-}
-
-// CalibrateJSON is the document of calibrate: SI units.
-func CalibrateJSON(id DesignID, f *measure.Findings) (any, error) {
-	doc := calibrateDoc{Design: id, Log: f.Log, Groups: []boundDoc{}, Speeds: []speedDoc{}, Bench: []benchTestDoc{},
-		Narrowed: narrowedOf(f.Narrowed), Remarks: []remarkDoc{}}
-	doc.Shots = boundDoc{Confidence: benchmark.BoundConfidence, Coverage: benchmark.BoundCoverage,
-		Faults: []string{"the file has no shots"}, Outliers: []outlierDoc{}}
+// CalibrateJSON is the document of calibrate. The group of shots at its top is the
+// one that counts, or the largest where none does.
+func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, error) {
+	shots := boundFields(measure.SpeedGroup{Faults: []string{"the file has no shots"}, K: math.NaN(), UpperSpeed: math.NaN(),
+		UpperEnergy: math.NaN(), Gauge: math.NaN()})
 	if g := shownGroup(f); g != nil {
-		doc.Shots = boundOf(g)
+		shots = boundFields(*g)
 	}
-	for i := range f.Groups {
-		doc.Groups = append(doc.Groups, boundOf(&f.Groups[i]))
-	}
-	for i := range f.Shots {
-		s := &f.Shots[i]
-		d := speedDoc{Line: s.Shot.Line, Method: s.Shot.Method.String(), Gauge: s.Shot.Gauge, Projectile: s.Shot.Projectile,
-			Speed: known(s.Speed), Conversion: s.Conversion, Misfire: s.Shot.Misfire, Note: s.Shot.Note, Errors: []errorDoc{}}
-		for _, p := range s.Parts {
-			d.Errors = append(d.Errors, errorDoc(p))
-		}
-		if d.Speed != nil {
-			d.Random, d.Systematic = known(s.Random), known(s.Systematic)
-		}
-		doc.Speeds = append(doc.Speeds, d)
-	}
-	for _, b := range f.Bench {
-		doc.Bench = append(doc.Bench, benchTestDoc{b.Kind.String(), b.Lines, bandOf(b.Band)})
-	}
-	for _, r := range f.Remarks {
-		doc.Remarks = append(doc.Remarks, remarkDoc{r.Line, r.Text})
-	}
-	doc.Fit, doc.Wrong, doc.Agrees = fitOf(f.Fit), f.Contradiction(), f.Agrees()
-	return doc, finite(doc)
+	return show.Document(show.Fields(
+		"design", id, "shots_file", f.Log, "shots", shots, "groups", show.List(f.Groups, boundFields), "speeds", show.List(f.Shots, speedFields),
+		"bench", show.List(f.Bench, func(b measure.BenchValue) show.Object {
+			return show.Fields("test", b.Kind.String(), "lines", b.Lines, "band", bandFields(b.Band))
+		}),
+		"fit", fitFields(f.Fit), "narrowed", show.List(f.Narrowed, narrowedFields),
+		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text) }),
+		"contradiction", f.Contradiction(), "agrees", f.Agrees()))
 }
 
 // shownGroup is the group that counts, else the largest; nil: there is none.
@@ -176,51 +40,83 @@ func shownGroup(f *measure.Findings) *measure.SpeedGroup {
 	return best
 }
 
-func boundOf(g *measure.SpeedGroup) boundDoc {
-	d := boundDoc{N: g.Shots, K: known(g.K), UpperEnergy: known(g.UpperEnergy), UpperSpeed: known(g.UpperSpeed),
-		Confidence: benchmark.BoundConfidence, Coverage: benchmark.BoundCoverage, Gauge: known(g.Gauge), Admissible: g.Admissible(),
-		Faults: append([]string{}, g.Faults...), Misfires: g.Misfires, Projectiles: g.Projectiles, Outliers: []outlierDoc{}}
-	if g.Shots > 0 {
-		d.MeanEnergy, d.MeanSpeed, d.Systematic = known(g.MeanEnergy), known(g.Mean), known(g.Systematic)
+// boundFields are a group of shots with its bound.
+func boundFields(g measure.SpeedGroup) show.Object {
+	mean, scatter := knownWhere(g.Shots > 0), knownWhere(g.Shots > 1)
+	var normal show.Object
+	if n := g.Normal; n.Tested {
+		normal = show.Fields("shapiro_wilk_w", n.W, "p", n.P, "order_statistic_confidence", n.OrderConfidence)
 	}
-	if g.Shots > 1 {
-		d.SDEnergy, d.SDSpeed = known(g.SDEnergy), known(g.SD)
-	}
-	if g.Normal.Tested {
-		d.Normal = &normalDoc{g.Normal.W, g.Normal.P, g.Normal.OrderConfidence}
-	}
-	for _, o := range g.Outliers {
-		d.Outliers = append(d.Outliers, outlierDoc(o))
-	}
-	return d
+	return show.Fields("n", g.Shots, "mean_energy_J", mean(g.MeanEnergy), "sd_energy_J", scatter(g.SDEnergy), "k", show.Known(g.K),
+		"upper_bound_J", show.Known(g.UpperEnergy), "confidence", benchmark.BoundConfidence, "coverage", benchmark.BoundCoverage,
+		"mean_speed_m_s", mean(g.Mean), "sd_speed_m_s", scatter(g.SD), "systematic_m_s", mean(g.Systematic),
+		"upper_speed_m_s", show.Known(g.UpperSpeed),
+		"at_gauge_Pa", show.Known(g.Gauge), "admissible", g.Admissible(), "faults", g.Faults, "misfires", g.Misfires,
+		"projectiles", g.Projectiles,
+		"normality", normal, "suspected_outliers", show.List(g.Outliers, func(o measure.Outlier) show.Object {
+			return show.Fields("line", o.Line, "speed_m_s", o.Speed, "grubbs_g", o.G)
+		}))
 }
 
-func bandOf(b launcher.Band) bandDoc {
-	return bandDoc{b.Key, b.Low, b.Nominal, b.High, b.Origin.String(), b.Reason}
-}
-
-func narrowedOf(list []measure.Narrowing) []narrowedDoc {
-	out := []narrowedDoc{}
-	for _, n := range list {
-		out = append(out, narrowedDoc{n.Now.Key, bandOf(n.Was), bandOf(n.Now)})
+// knownWhere keeps figures that are known where they mean something.
+func knownWhere(meant bool) func(float64) *float64 {
+	if !meant {
+		return onlyWhere(false)
 	}
-	return out
+	return show.Known
 }
 
-func fitOf(f *measure.Fit) *fitDoc {
+func speedFields(s measure.ShotSpeed) show.Object {
+	known := knownWhere(!math.IsNaN(s.Speed))
+	return show.Fields("line", s.Shot.Line, "method", s.Shot.Method.String(), "gauge_Pa", s.Shot.Gauge, "projectile", s.Shot.Projectile,
+		"speed_m_s", known(s.Speed), "random_m_s", known(s.Random), "systematic_m_s", known(s.Systematic), "conversion", s.Conversion,
+		"errors", show.List(s.Parts, func(p measure.ErrorPart) show.Object {
+			return show.Fields("name", p.Name, "effect_m_s", p.Effect, "systematic", p.Systematic)
+		}),
+		"misfire", s.Shot.Misfire, "note", s.Shot.Note)
+}
+
+func narrowedFields(n measure.Narrowing) show.Object {
+	return show.Fields("key", n.Now.Key, "was", bandFields(n.Was), "now", bandFields(n.Now))
+}
+
+// fitFields are null where nothing was fitted.
+func fitFields(f *measure.Fit) show.Object {
 	if f == nil {
 		return nil
 	}
-	d := &fitDoc{Credible: f.Credible, Statistic: f.Statistic, P: f.P, Level: measure.FitLevel, Scatter: f.Scatter, Freedom: f.Freedom,
-		Parameters: []parameterDoc{}, Residuals: []residualDoc{}, Suspects: []suspectDoc{}}
-	for _, p := range f.Parameters {
-		d.Parameters = append(d.Parameters, parameterDoc{p.Key, p.Value, p.Low, p.High, p.Share, p.Learned, p.How})
-	}
-	for _, r := range f.Residuals {
-		d.Residuals = append(d.Residuals, residualDoc{r.Gauge, r.Measured, r.Model, r.Before, r.Error})
-	}
-	for _, s := range f.Suspects {
-		d.Suspects = append(d.Suspects, suspectDoc(s))
-	}
-	return d
+	return show.Fields("credible", f.Credible, "statistic", f.Statistic, "p", f.P, "level", measure.FitLevel, "scatter", f.Scatter,
+		"degrees_of_freedom", f.Freedom,
+		"parameters", show.List(f.Parameters, func(p measure.Parameter) show.Object {
+			return show.Fields("key", p.Key, "value", p.Value, "low", p.Low, "high", p.High, "share_of_stated_spread", p.Share,
+				"learned", p.Learned, "how", p.How)
+		}),
+		"residuals", show.List(f.Residuals, func(r measure.Residual) show.Object {
+			return show.Fields("gauge_Pa", r.Gauge, "measured_m_s", r.Measured, "model_m_s", r.Model, "model_before_m_s", r.Before,
+				"error_m_s", r.Error)
+		}),
+		"suspects", show.List(f.Suspects, func(s measure.Suspect) show.Object { return show.Fields("key", s.Key, "value", s.Value, "p", s.P) }))
+}
+
+// PlanJSON is the document of plan.
+func PlanJSON(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
+	planned := onlyWhere(len(p.Pressures) > 0)
+	return show.Document(show.Fields(
+		"design", id, "pressures", show.List(p.Pressures, planPressureFields),
+		"shots_needed", show.List(p.Count, func(c measure.PlanShots) show.Object {
+			return show.Fields("scatter", c.Scatter, "shots", c.Shots, "k", c.K, "bound_J", c.Bound)
+		}),
+		"limit_J", p.Limit, "carry_ratio", planned(p.Carry), "start_high_gauge_Pa", planned(p.StartHigh),
+		"bench", show.List(p.Bench, func(t measure.PlanTest) show.Object {
+			return show.Fields("test", t.Kind.String(), "how", t.How, "expect", t.Expect, "column", t.Column)
+		}),
+		"stop", p.Stop, "stand", p.Stand, "refused", p.Refused, "notes", p.Notes))
+}
+
+func planPressureFields(x measure.PlanPressure) show.Object {
+	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why, "low_m_s", x.Low, "nominal_m_s", x.Nominal, "high_m_s", x.High,
+		"stop_above_m_s", x.Stop, "readings", show.List(x.Readings, func(r measure.PlanReading) show.Object {
+			return show.Fields("method", r.Method.String(), "setup", r.Setup, "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
+				"at_high", r.High)
+		}))
 }

@@ -2,7 +2,7 @@ package render
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"strings"
@@ -25,47 +25,46 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 	t.SetColumnConfigs([]table.ColumnConfig{
 		{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight},
 	})
-	t.AppendRow(table.Row{s.paint(bold, "How hard it shoots"), s.paint(bold, "speed"), s.paint(bold, "energy"), ""})
-	shot := func(name string, f worst.ShotFigures, up func(unit.Dimension, float64) string) {
+	t.AppendRow(s.heads("How hard it shoots", "speed", "energy", ""))
+	shot := func(name string, f worst.ShotFigures, up func(show.Quantity, float64) string) {
 		if f.Outcome == "" { // not computed
 			t.AppendRow(table.Row{name, "-", "not known"})
 			return
 		}
-		at := "from " + s.near(unit.Pressure, f.StartGauge)
-		if f.Outcome != outcomeLeft {
-			t.AppendRow(table.Row{name, "-", "-", Shorten(Clean(f.Outcome), 14) + ", " + at})
+		at := "from " + s.Units.Near(show.Gauge, f.StartGauge)
+		if f.Outcome != show.OutcomeLeft {
+			t.AppendRow(table.Row{name, "-", "-", Shorten(show.Clean(f.Outcome), 14) + ", " + at})
 			return
 		}
-		t.AppendRow(table.Row{name, up(unit.Speed, f.FinalSpeed), up(unit.Energy, f.FinalEnergy), at})
+		t.AppendRow(table.Row{name, up(show.Speed, f.FinalSpeed), up(show.Energy, f.FinalEnergy), at})
 	}
-	shot("  nominal", e.NominalShot, s.near)
-	shot("  nominal, worst seating", e.NominalMax, s.near)
-	shot("  worst case", e.Worst, s.worst)
+	shot("  nominal", e.NominalShot, s.Units.Near)
+	shot("  nominal, worst seating", e.NominalMax, s.Units.Near)
+	shot("  worst case", e.Worst, s.Units.Worst)
 	known := e.Basis != ""
 	if known {
-		t.AppendRow(table.Row{"  model: worst x " + number(e.Factor, 3), "", s.worst(unit.Energy, e.Model), c.judgedMark(e, finding.OnModel)})
+		t.AppendRow(table.Row{"  model: worst x " + show.Number(e.Factor, 3), "", s.Units.Worst(show.Energy, e.Model),
+			c.judgedMark(e, finding.OnModel)})
 	}
 	if e.Measured != nil {
-		t.AppendRow(table.Row{"  measured bound", "", s.worst(unit.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured)})
+		t.AppendRow(table.Row{"  measured bound", "", s.Units.Worst(show.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured)})
 	} else {
 		t.AppendRow(table.Row{"  measured bound", "", "none", "needs 5 shots or more"})
 	}
 	if known {
-		t.AppendRow(table.Row{"  ceiling", "", s.worst(unit.Energy, e.Ceiling), c.ceilingNote(e)})
+		t.AppendRow(table.Row{"  ceiling", "", s.Units.Worst(show.Energy, e.Ceiling), c.ceilingNote(e)})
 	}
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, trimLines(t.Render()))
+	printTable(b, t)
 	if !known {
-		fmt.Fprintln(b, Wrap("The energy that would be judged is not known, see below.", s.Width, "  ", "  "))
+		s.say(b, "  ", "  ", "The energy that would be judged is not known, see below.")
 		return
 	}
 	if e.ContactArea > 0 && c.statusOf("energy.area") != finding.Unknown {
-		fmt.Fprintln(b, Wrap(fmt.Sprintf("On the contact area of %s: %s, limit %s, %s.",
-			s.near(unit.Area, e.ContactArea), s.worst(unit.EnergyPerArea, e.AreaJudged), s.near(unit.EnergyPerArea, e.AreaLimit),
-			margin(1-e.AreaJudged/e.AreaLimit)), s.Width, "  ", "  "))
+		s.sayf(b, "  ", "  ", "On the contact area of %s: %s, limit %s, %s.", s.Units.Near(show.Area, e.ContactArea),
+			s.Units.Worst(show.EnergyPerArea, e.AreaJudged), s.Units.Near(show.EnergyPerArea, e.AreaLimit), show.Margin(1-e.AreaJudged/e.AreaLimit))
 	}
 	if p := c.point(e.WorstPoint); p != "" {
-		fmt.Fprintln(b, Wrap("The worst case lies at: "+p+".", s.Width, "  ", "  "))
+		s.say(b, "  ", "  ", "The worst case lies at: "+p+".")
 	}
 }
 
@@ -77,7 +76,7 @@ func (c *CheckScreen) judgedMark(e *worst.EnergyReport, basis finding.Basis) str
 	if c.statusOf("energy.total") == finding.Unknown {
 		return "not judged: energy.total is unknown"
 	}
-	return fmt.Sprintf("judged: limit %s, %s", c.Style.near(unit.Energy, e.Limit), margin(1-e.Judged/e.Limit))
+	return fmt.Sprintf("judged: limit %s, %s", c.Style.Units.Near(show.Energy, e.Limit), show.Margin(1-e.Judged/e.Limit))
 }
 
 // statusOf gives the status of a verdict; "" where there is none of that name.
@@ -96,7 +95,7 @@ func (c *CheckScreen) ceilingNote(e *worst.EnergyReport) string {
 		return c.judgedMark(e, finding.OnCeiling)
 	}
 	if e.CeilingDose > 0 {
-		return "would pass " + c.Style.near(unit.Volume, e.CeilingDose) + " of air"
+		return "would pass " + c.Style.Units.Near(show.Volume, e.CeilingDose) + " of air"
 	}
 	return "the most the air could do"
 }
@@ -108,7 +107,7 @@ func (c *CheckScreen) point(p worst.Point) string {
 		if co.Side == "nominal" {
 			continue
 		}
-		t := Clean(co.Key)
+		t := show.Clean(co.Key)
 		if v, ok := c.keyValue(co.Key, co.Value); ok {
 			t += " " + v
 		}
@@ -117,7 +116,7 @@ func (c *CheckScreen) point(p worst.Point) string {
 			t += " (inside its band)"
 		case "":
 		default:
-			t += " (" + Clean(co.Side) + ")"
+			t += " (" + show.Clean(co.Side) + ")"
 		}
 		parts = append(parts, t)
 	}
@@ -130,16 +129,5 @@ func (c *CheckScreen) point(p worst.Point) string {
 
 // keyValue shows a value of a key of the design file, where its dimension is known.
 func (c *CheckScreen) keyValue(key string, si float64) (string, bool) {
-	if c.DimensionOf == nil {
-		return "", false
-	}
-	d, ok := c.DimensionOf(key)
-	if !ok {
-		return "", false
-	}
-	if d == unit.Pressure {
-		// A key may hold a gauge, an absolute or a difference of pressure.
-		return unit.Format(si, d, c.Style.Units), true
-	}
-	return c.Style.near(d, si), true
+	return show.Keys{Units: c.Style.Units, DimensionOf: c.DimensionOf}.Value(key, si)
 }

@@ -2,9 +2,9 @@ package render
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/measure"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // writeMeasured prints what measurements did to the energies.
@@ -14,17 +14,18 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 		return
 	}
 	for _, x := range m.Clashes {
-		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+Clean(x.String())+".", s.Width, "  ", "    ")))
+		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+show.Clean(x.String())+".", s.Width, "  ", "    ")))
 	}
 	if m.Disagrees != "" {
-		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+Clean(m.Disagrees)+".", s.Width, "  ", "    ")))
+		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+show.Clean(m.Disagrees)+".", s.Width, "  ", "    ")))
 	}
 	if m.Bound == nil && m.NotCarried != "" {
-		fmt.Fprintln(b, Wrap("Measured bound unknown: "+Clean(m.NotCarried)+".", s.Width, "  ", "  "))
+		s.say(b, "  ", "  ", "Measured bound unknown: "+show.Clean(m.NotCarried)+".")
 	}
 	if m.Bound != nil {
-		fmt.Fprintln(b, Wrap(fmt.Sprintf("Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",
-			plural(m.Group.Shots, "shot", "shots"), s.near(unit.Pressure, m.Group.Gauge), s.worst(unit.Energy, m.Group.UpperEnergy), number(m.Carry, 3)), s.Width, "  ", "  "))
+		s.sayf(b, "  ", "  ", "Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",
+			show.Plural(m.Group.Shots, "shot", "shots"), s.Units.Near(show.Gauge, m.Group.Gauge), s.Units.Worst(show.Energy, m.Group.UpperEnergy),
+			show.Number(m.Carry, 3))
 	}
 	if len(m.Narrowed) > 0 {
 		fmt.Fprintln(b, "  The model uses bands narrowed by measurement:")
@@ -32,33 +33,7 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 			if t, ok := c.keyValue(key, v); ok {
 				return t
 			}
-			return number(v, 3)
+			return show.Number(v, 3)
 		})
 	}
-}
-
-type measuredDoc struct {
-	Log        string        `json:"shots_file"`
-	Shots      *boundDoc     `json:"shots"`
-	Bound      *float64      `json:"bound_J"`
-	Carry      *float64      `json:"carry_ratio"`
-	NotCarried string        `json:"not_carried"`
-	Wrong      string        `json:"contradiction"`
-	Narrowed   []narrowedDoc `json:"narrowed"`
-}
-
-// measuredOf is null without a shots file.
-func measuredOf(m *measure.Report) *measuredDoc {
-	if m == nil {
-		return nil
-	}
-	d := &measuredDoc{Log: m.Log, Bound: m.Bound, NotCarried: m.NotCarried, Wrong: m.Contradiction(), Narrowed: narrowedOf(m.Narrowed)}
-	if m.Group != nil {
-		g := boundOf(m.Group)
-		d.Shots = &g
-	}
-	if m.Bound != nil {
-		d.Carry = &m.Carry
-	}
-	return d
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
 	"strings"
@@ -14,21 +15,19 @@ func (c *CheckScreen) writeInformation(b *strings.Builder) {
 	if len(c.Report.Eye) > 0 {
 		var parts []string
 		for _, e := range c.Report.Eye {
-			parts = append(parts, Clean(e.Injury)+" "+number(e.Ratio, 2))
+			parts = append(parts, show.Clean(e.Injury)+" "+show.Number(e.Ratio, 2))
 		}
 		fmt.Fprintln(b, Wrap("Eye, for information: the worst energy per frontal area, as a multiple of that "+
 			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".", w, "", "  "))
 	}
-	for _, n := range c.Report.Notes {
-		fmt.Fprintln(b, Wrap("Note: "+Clean(n), w, "", "  "))
-	}
+	c.Style.notes(c.Report.Notes)(b)
 	for _, it := range c.Report.Items {
 		if it.OpenWhy != "" {
-			fmt.Fprintln(b, Wrap("Still open, "+Clean(it.ID)+": "+Clean(it.OpenWhy)+".", w, "", "  "))
+			fmt.Fprintln(b, Wrap("Still open, "+show.Clean(it.ID)+": "+show.Clean(it.OpenWhy)+".", w, "", "  "))
 		}
 	}
 	if c.Report.OpenItems > 0 {
-		fmt.Fprintln(b, Wrap(plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".", w, "", "  "))
+		fmt.Fprintln(b, Wrap(show.Plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".", w, "", "  "))
 	}
 }
 
@@ -38,7 +37,7 @@ func (c *CheckScreen) openTitles() string {
 	var titles []string
 	for _, it := range c.Report.Items {
 		if it.Done == nil {
-			titles = append(titles, strings.TrimRight(Clean(it.Title), "."))
+			titles = append(titles, strings.TrimRight(show.Clean(it.Title), "."))
 		}
 	}
 	if len(titles) > shown {
@@ -54,18 +53,19 @@ func (c *CheckScreen) writeAssumed(b *strings.Builder) {
 	if len(a) == 0 {
 		return
 	}
-	t := plural(len(a), "band was assumed because the design does not state it", "bands were assumed because the design does not state them")
+	t := show.Plural(len(a), "band was assumed because the design does not state it",
+		"bands were assumed because the design does not state them")
 	if d := c.deciding(); len(d) > 0 {
 		t += "; these shift the worst case: " + strings.Join(d, ", ")
 	}
 	t += "."
 	if c.Assumed == Counted {
-		fmt.Fprintln(b, Wrap(t+" --assumed lists them.", c.Style.Width, "", "  "))
+		c.Style.say(b, "", "  ", t+" --assumed lists them.")
 		return
 	}
-	fmt.Fprintln(b, Wrap(t, c.Style.Width, "", "  "))
+	c.Style.say(b, "", "  ", t)
 	for _, band := range a {
-		fmt.Fprintln(b, Wrap(c.bandText(band), c.Style.Width, "  ", "      "))
+		c.Style.say(b, "  ", "      ", c.bandText(band))
 	}
 }
 
@@ -78,7 +78,7 @@ func (c *CheckScreen) deciding() []string {
 	for _, band := range c.Report.Assumed {
 		for _, co := range c.Report.Energy.WorstPoint {
 			if co.Key == band.Key && co.Side != "nominal" {
-				out = append(out, Clean(band.Key))
+				out = append(out, show.Clean(band.Key))
 			}
 		}
 	}
@@ -87,7 +87,7 @@ func (c *CheckScreen) deciding() []string {
 
 // bandText is one assumed band: its ends where a unit is known, and the rule.
 func (c *CheckScreen) bandText(band launcher.Band) string {
-	t := Clean(band.Key)
+	t := show.Clean(band.Key)
 	low, ok := c.keyValue(band.Key, band.Low)
 	if high, _ := c.keyValue(band.Key, band.High); ok && low != high {
 		t += ": " + low + " to " + high
@@ -95,7 +95,7 @@ func (c *CheckScreen) bandText(band launcher.Band) string {
 		t += ": " + low
 	}
 	if band.Reason != "" {
-		t += " (" + Clean(band.Reason) + ")"
+		t += " (" + show.Clean(band.Reason) + ")"
 	}
 	return t
 }
@@ -106,12 +106,12 @@ func (c *CheckScreen) writeSources(b *strings.Builder) {
 		return
 	}
 	if c.Sources == Counted {
-		fmt.Fprintln(b, Wrap("Numbers in brackets are sources; --sources lists them.", c.Style.Width, "", "  "))
+		c.Style.say(b, "", "  ", "Numbers in brackets are sources; --sources lists them.")
 		return
 	}
 	fmt.Fprintln(b, "Sources:")
 	for i, s := range c.sources.list {
-		fmt.Fprintln(b, Wrap(Clean(s), c.Style.Width, fmt.Sprintf("  [%d] ", i+1), "      "))
+		c.Style.say(b, fmt.Sprintf("  [%d] ", i+1), "      ", show.Clean(s))
 	}
 }
 
@@ -121,7 +121,7 @@ func (c *CheckScreen) writeCautions(b *strings.Builder) {
 	fmt.Fprintln(b)
 	if c.Sources == Listed {
 		for _, st := range c.Scope {
-			fmt.Fprintln(b, Wrap(c.statement(st), c.Style.Width, "", "  "))
+			c.Style.say(b, "", "  ", c.statement(st))
 		}
 	}
 	var parts []string
@@ -129,13 +129,13 @@ func (c *CheckScreen) writeCautions(b *strings.Builder) {
 		parts = append(parts, c.statement(st))
 	}
 	if len(parts) > 0 {
-		fmt.Fprintln(b, Wrap(strings.Join(parts, " "), c.Style.Width, "", ""))
+		c.Style.say(b, "", "", strings.Join(parts, " "))
 	}
 }
 
 // statement is a sentence with the number of its source.
 func (c *CheckScreen) statement(st benchmark.Statement) string {
-	t := Clean(st.Text)
+	t := show.Clean(st.Text)
 	if n := c.sources.number(st.Source); n > 0 {
 		t += fmt.Sprintf(" [%d]", n)
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"strings"
@@ -13,25 +13,16 @@ import (
 // FaultsScreen shows every single fault, worst first.
 type FaultsScreen struct {
 	Style  Style
-	Design DesignID
+	Design show.DesignID
 	Report *fault.Report
 	Detail Detail
 }
 
 // Write prints the screen.
 func (f *FaultsScreen) Write(w io.Writer) error {
-	var b strings.Builder
-	fmt.Fprintln(&b, Wrap(f.finding(), f.Style.Width, "", ""))
-	if f.Detail == Everything {
-		fmt.Fprintln(&b, Shorten(Clean(titleOf(f.Design)), f.Style.Width-22)+f.Style.paint(faint, fingerprint(f.Design)))
-		f.writeChanging(&b)
-		f.writeRest(&b)
-		f.writePairs(&b)
-		writeVerdicts(&b, f.Style, f.Report.Verdicts)
-		writeItems(&b, f.Style, f.Report.Items)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	s, r := f.Style, f.Report
+	return s.write(w, f.Detail, Wrap(f.finding(), s.Width, "", ""), s.design(f.Design), f.writeChanging, f.writeRest, f.writePairs,
+		s.verdicts(r.Verdicts), s.items(r.Items))
 }
 
 func (f *FaultsScreen) finding() string {
@@ -39,11 +30,12 @@ func (f *FaultsScreen) finding() string {
 	fails, unknown := countFaults(r.Faults)
 	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
 	if fails+unknown > 0 {
-		t, colour = fmt.Sprintf("%s of %d exceed the limits, %d unknown.", plural(fails, "single fault", "single faults"), len(r.Faults), unknown), red
+		t, colour = fmt.Sprintf("%s of %d exceed the limits, %d unknown.", show.Plural(fails, "single fault", "single faults"), len(r.Faults),
+			unknown), red
 	}
 	if r.AllPairs {
 		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
-			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
+			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", show.Plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
 		}
 	}
 	if bad := badVerdicts(r.Verdicts); bad != "" {
@@ -51,7 +43,8 @@ func (f *FaultsScreen) finding() string {
 	}
 	for _, one := range r.Faults {
 		if one.Status == finding.OpenItem {
-			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.", s.worst(unit.Energy, one.Freed))
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
+				s.Units.Worst(show.Energy, one.Freed))
 			if colour == green {
 				colour = yellow
 			}
@@ -89,7 +82,8 @@ func badVerdicts(verdicts []finding.Verdict) string {
 // writeChanging prints the faults that bear on the shot, or do not pass, in full.
 func (f *FaultsScreen) writeChanging(b *strings.Builder) {
 	fmt.Fprintln(b)
-	fmt.Fprintln(b, Wrap(fmt.Sprintf("Faults that bear on the shot, worst first (limit %s, model factor included):", f.Style.near(unit.Energy, f.Report.Limit)), f.Style.Width, "", ""))
+	f.Style.sayf(b, "", "", "Faults that bear on the shot, worst first (limit %s, model factor included):",
+		f.Style.Units.Near(show.Energy, f.Report.Limit))
 	for _, one := range f.Report.Faults {
 		if briefly(one) {
 			continue
@@ -105,18 +99,17 @@ func briefly(one fault.Result) bool {
 }
 
 func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
-	const indent = "         "
 	s := f.Style
 	name := faultName(one)
 	if one.With != "" {
-		name += ", after " + Clean(one.With)
+		name += ", after " + show.Clean(one.With)
 	}
 	fmt.Fprintln(b)
-	fmt.Fprintln(b, Wrap(name, s.Width, s.paint(statusColour(one.Status), fmt.Sprintf("%-9s", statusWord(one.Status))), indent))
-	fmt.Fprintln(b, Wrap(f.figures(one), s.Width, indent, indent))
+	s.say(b, s.statusHead(one.Status), statusIndent, name)
+	s.say(b, statusIndent, statusIndent, f.figures(one))
 	line := func(lead, text string) {
 		if text != "" {
-			fmt.Fprintln(b, Wrap(lead+Clean(text), s.Width, indent, indent))
+			s.say(b, statusIndent, statusIndent, lead+show.Clean(text))
 		}
 	}
 	line("", one.Consequence)
@@ -137,7 +130,7 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
 
 // faultName is part, mode and state; a mode that names its part does it alone.
 func faultName(one fault.Result) string {
-	t := Clean(one.Name())
+	t := show.Clean(one.Name())
 	if one.State != "any" {
 		t += ", while " + one.State
 	}
@@ -149,20 +142,20 @@ func (f *FaultsScreen) figures(one fault.Result) string {
 	var parts []string
 	switch {
 	case one.Mode == fault.Jammed && one.Freed > 0:
-		parts = append(parts, s.worst(unit.Energy, one.Freed)+" if a hand frees it")
+		parts = append(parts, s.Units.Worst(show.Energy, one.Freed)+" if a hand frees it")
 	case one.Mode == fault.Jammed:
 	case math.IsNaN(one.Judged):
 		parts = append(parts, "energy not known")
 	case one.Effect != fault.NoEffect:
-		parts = append(parts, s.worst(unit.Energy, one.Judged))
+		parts = append(parts, s.Units.Worst(show.Energy, one.Judged))
 	}
 	if !math.IsNaN(one.WorstGauge) {
-		parts = append(parts, "up to "+s.worst(unit.Pressure, one.WorstGauge)+" in "+Clean(one.Where))
+		parts = append(parts, "up to "+s.Units.Worst(show.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
 	}
 	if one.SameAs != "" {
-		parts = append(parts, "the same shot as "+Clean(one.SameAs))
+		parts = append(parts, "the same shot as "+show.Clean(one.SameAs))
 	}
-	parts = append(parts, "basis "+Clean(string(one.Basis)))
+	parts = append(parts, "basis "+show.Clean(string(one.Basis)))
 	return strings.Join(parts, "; ")
 }
 
@@ -177,16 +170,16 @@ func (f *FaultsScreen) writeRest(b *strings.Builder) {
 		if !head {
 			head = true
 			fmt.Fprintln(b)
-			fmt.Fprintln(b, Wrap("Faults that cannot change the shot: by the circuit, no shot was computed for them:", s.Width, "", ""))
+			s.say(b, "", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
 		}
-		t := faultName(one) + ": " + Clean(one.Reason)
+		t := faultName(one) + ": " + show.Clean(one.Reason)
 		if one.Consequence != "" {
-			t += "; " + Clean(one.Consequence)
+			t += "; " + show.Clean(one.Consequence)
 		}
 		if one.Latent && one.RevealedBy != "" {
 			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"
 		}
-		fmt.Fprintln(b, Wrap(t, s.Width, "  ", "    "))
+		s.say(b, "  ", "    ", t)
 	}
 }
 
@@ -206,11 +199,11 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 				bad++
 			}
 		}
-		fmt.Fprintln(b, Wrap(fmt.Sprintf("%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs computes them.",
-			len(r.Pairs), len(r.Pairs)-bad, bad), s.Width, "", ""))
+		s.sayf(b, "", "", "%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs "+
+			"computes them.", len(r.Pairs), len(r.Pairs)-bad, bad)
 		return
 	}
-	fmt.Fprintln(b, Wrap(fmt.Sprintf("Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs)), s.Width, "", ""))
+	s.sayf(b, "", "", "Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs))
 	shown := 0
 	for _, p := range r.Pairs {
 		if p.Status == finding.OpenItem { // as the single fault is, whatever the other does

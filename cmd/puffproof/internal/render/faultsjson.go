@@ -1,66 +1,26 @@
 package render
 
-import "puffproof/limits/fault"
-
-type faultsDoc struct {
-	Design   DesignID     `json:"design"`
-	Limit    float64      `json:"limit_J"`
-	Faults   []faultDoc   `json:"faults"`
-	Pairs    []faultDoc   `json:"pairs"`
-	AllPairs bool         `json:"all_pairs"`
-	Searched int          `json:"searched"`
-	Skipped  int          `json:"cannot_change_the_shot"`
-	Shots    int          `json:"shots"`
-	Verdicts []verdictDoc `json:"verdicts"`
-	Items    []itemDoc    `json:"items"`
-}
-
-type faultDoc struct {
-	ID          string   `json:"id"`
-	Path        string   `json:"path"`
-	Mode        string   `json:"mode"`
-	State       string   `json:"state"`
-	WorstGauge  *float64 `json:"worst_gauge_Pa"`
-	Where       string   `json:"where"`
-	Energy      *float64 `json:"final_energy_J"`
-	Judged      *float64 `json:"judged_energy_J"`
-	Freed       *float64 `json:"freed_energy_J"`
-	Status      string   `json:"status"`
-	Basis       string   `json:"basis"`
-	Effect      string   `json:"effect"`
-	SameAs      *string  `json:"same_as"`
-	Reason      string   `json:"reason"`
-	Consequence string   `json:"consequence"`
-	DetectedBy  string   `json:"detected_by"`
-	PreventedBy string   `json:"prevented_by"`
-	Latent      bool     `json:"latent"`
-	RevealedBy  *string  `json:"revealed_by"`
-	With        *string  `json:"with"`
-	Shots       int      `json:"shots"`
-}
+import (
+	"encoding/json"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/fault"
+)
 
 // FaultsJSON is the document of faults. Energies and pressures are null where
 // they are not known.
-func FaultsJSON(id DesignID, r *fault.Report) (any, error) {
-	doc := faultsDoc{Design: id, Limit: r.Limit, Faults: faultDocs(r.Faults), Pairs: faultDocs(r.Pairs), AllPairs: r.AllPairs,
-		Searched: r.Searched, Skipped: r.Unsearched, Shots: r.Shots, Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
-	return doc, finite(doc)
+func FaultsJSON(id show.DesignID, r *fault.Report) (json.RawMessage, error) {
+	return show.Document(show.Fields(
+		"design", id, "limit_J", r.Limit, "faults", show.List(r.Faults, faultFields), "pairs", show.List(r.Pairs, faultFields),
+		"all_pairs", r.AllPairs, "searched", r.Searched, "cannot_change_the_shot", r.Unsearched, "shots", r.Shots,
+		"verdicts", show.List(r.Verdicts, verdictFields), "items", show.List(r.Items, itemFields)))
 }
 
-func faultDocs(all []fault.Result) []faultDoc {
-	out := []faultDoc{}
-	for _, f := range all {
-		out = append(out, faultDoc{ID: f.ID, Path: f.Part, Mode: string(f.Mode), State: f.State, WorstGauge: orNull(f.WorstGauge), Where: f.Where,
-			Energy: orNull(f.Energy), Judged: orNull(f.Judged), Freed: orNull(f.Freed), Status: string(f.Status), Basis: string(f.Basis), Effect: string(f.Effect), SameAs: textOrNull(f.SameAs),
-			Reason: f.Reason, Consequence: f.Consequence, DetectedBy: f.DetectedBy, PreventedBy: f.PreventedBy, Latent: f.Latent,
-			RevealedBy: textOrNull(f.RevealedBy), With: textOrNull(f.With), Shots: f.Shots})
-	}
-	return out
-}
-
-func textOrNull(s string) *string {
-	if s == "" {
-		return nil
-	}
-	return &s
+func faultFields(f fault.Result) show.Object {
+	return show.Fields("id", f.ID, "path", f.Part, "mode", f.Mode, "state", f.State, "worst_gauge_Pa", show.Finite(f.WorstGauge),
+		"where", f.Where,
+		"final_energy_J", show.Finite(f.Energy), "judged_energy_J", show.Finite(f.Judged), "freed_energy_J", show.Finite(f.Freed),
+		"status", f.Status, "basis", f.Basis, "effect", f.Effect, "same_as", show.Said(f.SameAs), "reason", f.Reason,
+		"consequence", f.Consequence,
+		"detected_by", f.DetectedBy, "prevented_by", f.PreventedBy, "latent", f.Latent, "revealed_by", show.Said(f.RevealedBy),
+		"with", show.Said(f.With), "shots", f.Shots)
 }

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
@@ -15,8 +16,8 @@ import (
 
 func f(v float64) *float64 { return &v }
 
-func inventedID() DesignID {
-	return DesignID{Name: "Whale float blowhole", Revision: "C", SHA256: "3fa91c2b77de000000000000000000000000000000000000000000000000abcd"}
+func inventedID() show.DesignID {
+	return show.DesignID{Name: "Whale float blowhole", Revision: "C", SHA256: "3fa91c2b77de000000000000000000000000000000000000000000000000abcd"}
 }
 
 func inventedEnergy() *worst.EnergyReport {
@@ -97,15 +98,15 @@ func dimensions(key string) (unit.Dimension, bool) {
 }
 
 // inventedShot has the shape of a shot: a smooth pulse and the speed it gives.
-func inventedShot() ShotView {
-	v := ShotView{
+func inventedShot() show.ShotView {
+	v := show.ShotView{
 		Design: inventedID(), Outcome: "left",
-		Start:       []NodeGauge{{"tank", 40000}, {"dose", 40000}},
+		Start:       []show.NodeGauge{{Name: "tank", Gauge: 40000}, {Name: "dose", Gauge: 40000}},
 		MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041, ExitTime: 0.0503, ExitGauge: 1500,
 		ContactArea: 3.8e-4, AreaEnergy: 107.9, PeakGauge: 37800,
-		After:   []NodeGauge{{"tank", 39300}, {"dose", 22800}},
+		After:   []show.NodeGauge{{Name: "tank", Gauge: 39300}, {Name: "dose", Gauge: 22800}},
 		Ceiling: 11.2,
-		Account: []AccountLine{{"projectile", 0.038}, {"friction", 0.012}, {"air pushed away", 0.021}, {"air at the muzzle", 0.0031}, {"push after the muzzle", 0.003}},
+		Account: []show.AccountLine{{Name: "projectile", Energy: 0.038}, {Name: "friction", Energy: 0.012}, {Name: "air pushed away", Energy: 0.021}, {Name: "air at the muzzle", Energy: 0.0031}, {Name: "push after the muzzle", Energy: 0.003}},
 
 		MassResidual: 3e-14, EnergyResidual: 2.1e-9, Travel: 0.06,
 		Highest: &worst.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, Seat: 0.02, StartGauge: 40000},
@@ -125,7 +126,7 @@ func inventedShot() ShotView {
 	return v
 }
 
-func stalledShot() ShotView {
+func stalledShot() show.ShotView {
 	v := inventedShot()
 	v.Outcome, v.RestTravel, v.RestGauge, v.Freed = "stalled", 0.013, 37000, 0.61
 	v.Highest = nil

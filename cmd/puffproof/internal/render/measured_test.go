@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -97,7 +98,7 @@ func TestFragmentReads(t *testing.T) {
 
 // The figures show what was measured and computed, and an empty log draws none.
 func TestCalibrateLines(t *testing.T) {
-	l := CalibrateLines(inventedID(), inventedFindings(), Metric)
+	l := CalibrateLines(inventedID(), inventedFindings(), show.Metric)
 	require.Len(t, l.Lines, 3)
 	assert.Equal(t, []float64{0.4}, l.Lines[0].X)
 	assert.Equal(t, []float64{4}, l.Lines[1].Y)
@@ -119,7 +120,7 @@ func TestCheckMeasured(t *testing.T) {
 	b.Reset()
 	c.writeMeasured(&b)
 	assert.Contains(t, b.String(), "Measured bound unknown: measure at 0.5 bar.")
-	assert.Nil(t, measuredOf(nil))
+	assert.Nil(t, measuredFields(nil))
 }
 
 func TestFlightAndPlanScreens(t *testing.T) {
@@ -127,7 +128,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 		Cases:    []measure.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
 		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
 		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: []string{"invented"}}
-	for _, u := range []Units{Metric, US} {
+	for _, u := range []show.System{show.Metric, show.US} {
 		var b bytes.Buffer
 		require.NoError(t, (&FlightScreen{Style: Style{Width: 80, Units: u}, Design: inventedID(), Report: r}).Write(&b))
 		assert.NotContains(t, b.String(), "\x1b")

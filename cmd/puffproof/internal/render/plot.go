@@ -8,7 +8,7 @@ import (
 
 	"github.com/guptarohit/asciigraph"
 
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // plotHeight is the number of rows of one curve.
@@ -18,19 +18,19 @@ const plotHeight = 7
 // the right.
 func (sc *ShotScreen) writePlots(b *strings.Builder) {
 	s := sc.Shot.Series
-	n := s.length()
+	n := s.Length()
 	if n < 2 || !increasing(s.Time[:n]) {
 		return
 	}
 	width := (sc.Style.Width - 2) / 2
 	for _, y := range []plotted{
-		{"barrel pressure", s.Gauge[:n], unit.Pressure},
-		{"speed", s.Speed[:n], unit.Speed},
+		{"barrel pressure", s.Gauge[:n], show.Gauge},
+		{"speed", s.Speed[:n], show.Speed},
 	} {
-		left := sc.plot(plotted{"time", s.Time[:n], unit.Time}, y, width)
+		left := sc.plot(plotted{"time", s.Time[:n], show.Time}, y, width)
 		right := ""
 		if x := s.Travel[:n]; x[n-1] > x[0] {
-			right = sc.plot(plotted{"travel", x, unit.Length}, y, width)
+			right = sc.plot(plotted{"travel", x, show.Length}, y, width)
 		}
 		fmt.Fprintln(b)
 		fmt.Fprintln(b, sideBySide(left, right, width+2))
@@ -38,23 +38,22 @@ func (sc *ShotScreen) writePlots(b *strings.Builder) {
 	fmt.Fprintln(b)
 }
 
-// plotted is one axis: a name, SI values, their dimension.
+// plotted is one axis: a name, SI values, their quantity.
 type plotted struct {
 	name   string
 	values []float64
-	d      unit.Dimension
+	q      show.Quantity
 }
 
 // plot draws y over x, width columns wide. The library's own colours stay off:
 // it does not know of pipes and NO_COLOR.
 func (sc *ShotScreen) plot(x, y plotted, width int) string {
-	xu, xn := sc.Style.axisUnit(x.d, maxAbs(x.values))
-	yu, yn := sc.Style.axisUnit(y.d, maxAbs(y.values))
+	xu, yu := sc.Style.Units.Axis(x.q, maxAbs(x.values)), sc.Style.Units.Axis(y.q, maxAbs(y.values))
 	const labels = 9 // columns of the y labels and the axis
 	cells := width - labels
 	ys := resample(x.values, y.values, cells)
 	for i := range ys {
-		ys[i] = yu.FromSI(ys[i])
+		ys[i] = yu.Of(ys[i])
 	}
 	top := 0.0
 	for _, v := range ys {
@@ -63,11 +62,11 @@ func (sc *ShotScreen) plot(x, y plotted, width int) string {
 	graph := asciigraph.Plot(ys,
 		asciigraph.Height(plotHeight-1),
 		asciigraph.LowerBound(0), asciigraph.UpperBound(top),
-		asciigraph.YAxisValueFormatter(func(v float64) string { return fmt.Sprintf("%6s", axisNumber(v, top)) }),
+		asciigraph.YAxisValueFormatter(func(v float64) string { return fmt.Sprintf("%6s", show.Tick(v, top)) }),
 	)
-	first, last := xu.FromSI(x.values[0]), xu.FromSI(maxAbs(x.values))
-	foot := axisNumber(first, last)
-	end := axisNumber(last, last) + " " + xn
+	first, last := xu.Of(x.values[0]), xu.Of(maxAbs(x.values))
+	foot := show.Tick(first, last)
+	end := show.Tick(last, last) + " " + xu.Name
 	gap := max(1, cells-len(foot)-Columns(end))
 	mid := x.name
 	if gap > len(mid)+2 {
@@ -76,20 +75,7 @@ func (sc *ShotScreen) plot(x, y plotted, width int) string {
 	} else {
 		foot += strings.Repeat(" ", gap) + end
 	}
-	return fmt.Sprintf("%s%s\n%s\n%s%s", strings.Repeat(" ", 7), y.name+", "+yn, trimLines(graph), strings.Repeat(" ", 8), foot)
-}
-
-// axisNumber shows a tick with the decimals that fit the axis' largest value.
-func axisNumber(v, top float64) string {
-	decimals := 0
-	if top > 0 {
-		decimals = min(max(2-int(math.Floor(math.Log10(top)))-1, 0), 4)
-	}
-	t := fmt.Sprintf("%.*f", decimals, v)
-	if strings.Trim(t, "-0.") == "" {
-		return "0"
-	}
-	return t
+	return fmt.Sprintf("%s%s\n%s\n%s%s", strings.Repeat(" ", 7), y.name+", "+yu.Name, trimLines(graph), strings.Repeat(" ", 8), foot)
 }
 
 func maxAbs(v []float64) float64 {

@@ -3,6 +3,7 @@ package render
 import (
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -40,7 +41,7 @@ func checkText(t *testing.T, r limits.Report, s Style, edit func(*CheckScreen)) 
 	return b.String()
 }
 
-func shotText(t *testing.T, v ShotView, s Style) string {
+func shotText(t *testing.T, v show.ShotView, s Style) string {
 	t.Helper()
 	var b strings.Builder
 	require.NoError(t, (&ShotScreen{Style: s, Shot: v}).Write(&b))
@@ -48,7 +49,7 @@ func shotText(t *testing.T, v ShotView, s Style) string {
 }
 
 func TestScreensLookAsTheyDid(t *testing.T) {
-	metric, us := Style{Width: 80}, Style{Width: 80, Units: US}
+	metric, us := Style{Width: 80}, Style{Width: 80, Units: show.US}
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	golden(t, "check-holds", checkText(t, holdingReport(), metric, nil))
 	golden(t, "check-holds-us-lists", checkText(t, holdingReport(), us, lists))
@@ -73,7 +74,7 @@ func everyScreen(t *testing.T, s Style) []string {
 func TestNoLineIsWiderThanTheStyle(t *testing.T) {
 	for _, width := range []int{80, 100} {
 		for _, colour := range []bool{false, true} {
-			for _, u := range []Units{Metric, US} {
+			for _, u := range []show.System{show.Metric, show.US} {
 				for _, screen := range everyScreen(t, Style{Width: width, Colour: colour, Units: u}) {
 					for line := range strings.Lines(screen) {
 						assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), width, "%q", line)
@@ -154,18 +155,6 @@ func TestForbiddenWordsAreNeverPrinted(t *testing.T) {
 	}
 }
 
-// A value just over its limit never looks equal to it.
-func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
-	s := Style{}
-	for _, at := range []float64{0.5004, 0.5095} { // one is shown rounded down, one up
-		for _, over := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
-			v := finding.Verdict{Status: finding.Fail, Value: f(at * (1 + over)), Limit: f(at), Margin: f(-over), Unit: finding.InJoule}
-			value, limit := s.figures(v)
-			assert.NotEqual(t, value, limit, "%g of %g", over, at)
-		}
-	}
-}
-
 func TestHostileTextIsHarmless(t *testing.T) {
 	evil := "\x1b[2J\x1b]0;owned\x07\u202egnihsup\u2066 \u009b31m \xff\x00 a\nPASS all is well " + strings.Repeat("long", 400) + "e" + strings.Repeat("\u0301", 500)
 	r := failingReport()
@@ -179,9 +168,9 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r.Energy.WorstPoint = worst.Point{{Key: evil, Side: evil}}
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
-	v.Start, v.After = []NodeGauge{{evil, 1}}, []NodeGauge{{evil, 1}}
-	v.Account, v.Notes, v.Outcome = []AccountLine{{evil, 1}}, []string{evil}, evil
-	id := DesignID{Name: evil, Revision: evil, SHA256: strings.Repeat("a", 64)}
+	v.Start, v.After = []show.NodeGauge{{Name: evil, Gauge: 1}}, []show.NodeGauge{{Name: evil, Gauge: 1}}
+	v.Account, v.Notes, v.Outcome = []show.AccountLine{{Name: evil, Energy: 1}}, []string{evil}, evil
+	id := show.DesignID{Name: evil, Revision: evil, SHA256: strings.Repeat("a", 64)}
 	v.Design = id
 	screens := []string{
 		checkText(t, r, Style{Width: 80}, func(c *CheckScreen) { c.Design, c.Sources, c.Assumed = id, Listed, Listed }),
@@ -192,7 +181,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 			assert.False(t, c != '\n' && c < 0x20 || c >= 0x7f && c < 0xa0 || c == 0x202e || c == 0x2066 || c == 0xfffd, "%U", c)
 		}
 		assert.NotContains(t, screen, "\nPASS all is well")
-		assert.LessOrEqual(t, strings.Count(screen, "\u0301")/maxMarks, strings.Count(screen, "e"))
+		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"), "three marks on a letter are all that show.Clean leaves")
 		for line := range strings.Lines(screen) {
 			assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}

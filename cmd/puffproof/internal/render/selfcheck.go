@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/selfcheck"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"strings"
 )
 
 // SelfCheckScreen shows the check values on this machine.
@@ -28,7 +28,8 @@ func (sc *SelfCheckScreen) Write(w io.Writer) error {
 	if failures == 0 {
 		fmt.Fprintln(&b, s.paint(green, fmt.Sprintf("All %d check values come out on this machine.", len(sc.Rows))))
 	} else {
-		fmt.Fprintln(&b, s.paint(red, fmt.Sprintf("%d of %d check values DO NOT come out: trust no figure of this program here.", failures, len(sc.Rows))))
+		fmt.Fprintln(&b, s.paint(red, fmt.Sprintf("%d of %d check values DO NOT come out: trust no figure of this program here.", failures,
+			len(sc.Rows))))
 	}
 	var sources sourceList
 	subject := ""
@@ -46,7 +47,7 @@ func (sc *SelfCheckScreen) Write(w io.Writer) error {
 	if sc.Detail == Everything {
 		fmt.Fprintln(&b, "\nSources:")
 		for i, t := range sources.list {
-			fmt.Fprintln(&b, Wrap(t, s.Width, fmt.Sprintf("  [%d] ", i+1), "      "))
+			s.say(&b, fmt.Sprintf("  [%d] ", i+1), "      ", t)
 		}
 	}
 	_, err := io.WriteString(w, b.String())
@@ -55,16 +56,16 @@ func (sc *SelfCheckScreen) Write(w io.Writer) error {
 
 // writeRow prints one check: its name and source, its figures under it.
 func (sc *SelfCheckScreen) writeRow(b *strings.Builder, r selfcheck.Row, source int) {
-	word, colour := "PASS", green
+	st := finding.Pass
 	if r.Status != selfcheck.Agrees {
-		word, colour = "FAIL", red
+		st = finding.Fail
 	}
 	name := r.What
 	if r.Unit != "" {
 		name += ", in " + r.Unit
 	}
-	fmt.Fprintln(b, Wrap(fmt.Sprintf("%s [%d]", name, source), sc.Style.Width, sc.Style.paint(colour, word)+" ", "     "))
-	expected := strconv.FormatFloat(r.Expected, 'f', -1, 64)
+	sc.Style.sayf(b, sc.Style.paintTone(show.ToneOf(st), show.Word(st))+" ", "     ", "%s [%d]", name, source)
+	expected := show.Exact(r.Expected)
 	figures := fmt.Sprintf(selfCheckLine, expected, likeExpected(expected, r.Found), short(r.Difference), short(r.Tolerance))
 	const reasonAt = "         "
 	if Columns(figures)+1+Columns(r.Reason) <= sc.Style.Width {
@@ -72,7 +73,7 @@ func (sc *SelfCheckScreen) writeRow(b *strings.Builder, r selfcheck.Row, source 
 		return
 	}
 	fmt.Fprintln(b, strings.TrimRight(figures, " "))
-	fmt.Fprintln(b, Wrap(r.Reason, sc.Style.Width, reasonAt, reasonAt))
+	sc.Style.say(b, reasonAt, reasonAt, r.Reason)
 }
 
 // likeExpected shows a figure with two more decimals than the expected one has.
@@ -81,7 +82,7 @@ func likeExpected(expected string, v float64) string {
 		return "no figure"
 	}
 	_, decimals, _ := strings.Cut(expected, ".")
-	return strconv.FormatFloat(v, 'f', min(len(decimals)+2, 15), 64)
+	return show.Fixed(v, min(len(decimals)+2, 15), show.Nearest)
 }
 
 // short shows a small figure with two digits.
@@ -89,36 +90,5 @@ func short(v float64) string {
 	if math.IsNaN(v) {
 		return "-"
 	}
-	return strconv.FormatFloat(v, 'g', 2, 64)
-}
-
-type selfCheckDoc struct {
-	Agrees   bool              `json:"agrees"`
-	Failures int               `json:"failures"`
-	Checks   []selfCheckRowDoc `json:"checks"`
-}
-
-type selfCheckRowDoc struct {
-	Subject    string   `json:"subject"`
-	What       string   `json:"what"`
-	Source     string   `json:"source"`
-	Unit       string   `json:"unit"`
-	Expected   float64  `json:"expected"`
-	Found      *float64 `json:"found"`
-	Difference *float64 `json:"difference"`
-	Tolerance  float64  `json:"tolerance"`
-	Reason     string   `json:"reason"`
-	Status     string   `json:"status"`
-}
-
-// SelfCheckJSON is the document of self-check. Found and difference are null
-// where nothing was found.
-func SelfCheckJSON(rows []selfcheck.Row) (any, error) {
-	doc := selfCheckDoc{Failures: selfcheck.Failures(rows), Checks: []selfCheckRowDoc{}}
-	doc.Agrees = doc.Failures == 0
-	for _, r := range rows {
-		doc.Checks = append(doc.Checks, selfCheckRowDoc{r.Subject, r.What, r.Source, r.Unit, r.Expected, known(r.Found), known(r.Difference),
-			r.Tolerance, r.Reason, string(r.Status)})
-	}
-	return doc, finite(doc)
+	return show.Short(v, 2)
 }

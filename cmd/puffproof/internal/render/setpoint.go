@@ -3,12 +3,11 @@ package render
 import (
 	"fmt"
 	"io"
-	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
-	"strconv"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -18,7 +17,7 @@ import (
 // SetpointScreen shows the highest cut-out on a terminal or in a pipe.
 type SetpointScreen struct {
 	Style    Style
-	Design   DesignID
+	Design   show.DesignID
 	Setpoint setpoint.Answer
 	Detail   Detail
 	// DimensionOf tells what a key of the design file measures; nil shows no values
@@ -29,54 +28,17 @@ type SetpointScreen struct {
 
 // Write prints the screen.
 func (sc *SetpointScreen) Write(w io.Writer) error {
-	var b strings.Builder
-	fmt.Fprintln(&b, sc.finding())
-	if sc.Detail == Everything {
-		fmt.Fprintln(&b, Wrap(Clean(titleOf(sc.Design))+fingerprint(sc.Design), sc.Style.Width, "", "  "))
-		sc.writeSource(&b)
-		sc.writeAnswer(&b)
-		sc.writeLadder(&b)
-		sc.writeSensitivity(&b)
-		sc.writeBases(&b)
-		sc.writeChanges(&b)
-		sc.writeParts(&b)
-		sc.writeSupply(&b)
-		sc.writeBench(&b)
-		sc.writeProcedure(&b)
-		sc.writeNotes(&b)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return sc.Style.write(w, sc.Detail, sc.finding(), sc.writeDesign, sc.writeSource, sc.writeAnswer, sc.writeLadder, sc.writeSensitivity,
+		sc.writeBases,
+		sc.writeChanges, sc.writeParts, sc.writeSupply, sc.writeBench, sc.writeProcedure, sc.writeNotes)
+}
+
+func (sc *SetpointScreen) writeDesign(b *strings.Builder) {
+	sc.Style.say(b, "", "  ", show.Clean(sc.Design.Title())+fingerprint(sc.Design))
 }
 
 // allowed shows the most that is allowed: rounded down.
-func (s Style) allowed(gauge float64) string { return s.setting(gauge, unit.Down) }
-
-// setting shows a pressure that is set by, with one digit more than a reading has.
-func (s Style) setting(gauge float64, r unit.Rounding) string {
-	u, name := s.axisUnit(unit.Pressure, max(gauge, 1e5)) // bar or psi, never a smaller one
-	return fixed(u.FromSI(gauge), settingDecimals(name), r) + " " + name
-}
-
-// fixed writes a value with some decimals, rounded up or down as it is a limit to
-// stay above or below.
-func fixed(v float64, decimals int, r unit.Rounding) string {
-	step := math.Pow(10, float64(decimals))
-	switch scaled := v * step; r { // 1e-6 of a step: what is exact but for rounding stays
-	case unit.Up:
-		v = math.Ceil(scaled-1e-6) / step
-	case unit.Down:
-		v = math.Floor(scaled+1e-6) / step
-	}
-	return strconv.FormatFloat(v+0, 'f', decimals, 64) // + 0: never the zero with a minus
-}
-
-func settingDecimals(name string) int {
-	if strings.HasPrefix(name, "psi") {
-		return 2
-	}
-	return 3
-}
+func (s Style) allowed(gauge float64) string { return s.Units.Words(show.Setting, gauge, show.Down) }
 
 // finding is the answer in one line, after what speaks against it and before what
 // it counts.
@@ -86,13 +48,13 @@ func (sc *SetpointScreen) finding() string {
 	lead := ""
 	switch {
 	case o.Unknown != "":
-		lead = "NOT KNOWN: " + Clean(o.Unknown) + ". With that left open:"
+		lead = "NOT KNOWN: " + show.Clean(o.Unknown) + ". With that left open:"
 	case o.Unmet != "" && o.CutOut == nil:
-		lead = "DOES NOT HOLD: " + Clean(o.Unmet) + "."
+		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet) + "."
 	case o.Unmet != "":
-		lead = "DOES NOT HOLD: " + Clean(o.Unmet) + ". But for that:"
+		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet) + ". But for that:"
 	case o.AsItIs != "":
-		lead = "DOES NOT HOLD as it is: " + Clean(o.AsItIs) + ". With that mended as told below:"
+		lead = "DOES NOT HOLD as it is: " + show.Clean(o.AsItIs) + ". With that mended as told below:"
 	}
 	out := ""
 	if lead != "" {
@@ -120,7 +82,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		counts = ""
 		for _, t := range o.Source.Turned {
 			if !t.Holds {
-				counts = "That holds for this supply only. It would not hold with: " + Clean(t.What) + "."
+				counts = "That holds for this supply only. It would not hold with: " + show.Clean(t.What) + "."
 				break
 			}
 		}
@@ -129,15 +91,17 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		}
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
 	case o.TooHigh():
-		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, red
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut),
+			s.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, red
 	case o.Stated != nil:
-		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut), s.setting(*o.Stated, unit.Nearest)), counts, yellow
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut),
+			s.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, yellow
 	}
 	return fmt.Sprintf("The highest cut-out is %s.", s.allowed(*o.CutOut)), counts, yellow
 }
 
 func (sc *SetpointScreen) wrap(b *strings.Builder, t string) {
-	fmt.Fprintln(b, Wrap(Clean(t), sc.Style.Width, "  ", "  "))
+	sc.Style.say(b, "  ", "  ", show.Clean(t))
 }
 
 func (sc *SetpointScreen) heading(b *strings.Builder, t string) {
@@ -155,7 +119,7 @@ func (sc *SetpointScreen) writeSource(b *strings.Builder) {
 		if !t.Holds {
 			verdict = "DOES NOT HOLD"
 		}
-		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", t.What, sc.Style.worst(unit.Pressure, t.Pressure), verdict)))
+		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", t.What, sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
 	}
 }
 
@@ -181,7 +145,7 @@ func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
 			t.AppendRow(table.Row{"  " + name, joinWith(show(*p), ": ", note)})
 		}
 	}
-	up := func(p float64) string { return s.setting(p, unit.Up) }
+	up := func(p float64) string { return s.Units.Words(show.Setting, p, show.Up) }
 	row("cut-out, at most", o.CutOut, s.allowed, "")
 	row("cut-in, at most", o.CutIn, s.allowed, "")
 	row("relief set, at least", o.ReliefSetMin, up, "it never opens in normal running")
@@ -221,24 +185,23 @@ func (sc *SetpointScreen) writeLadder(b *strings.Builder) {
 	}
 	sc.heading(b, title+", in the order that it must have, top first")
 	t := plainTable()
-	t.SetColumnConfigs([]table.ColumnConfig{{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight}, {Number: 4, Align: text.AlignRight}})
-	_, name := sc.Style.axisUnit(unit.Pressure, 1e5)
-	t.AppendRow(table.Row{"  " + name, "low", "", "high", ""})
+	t.SetColumnConfigs([]table.ColumnConfig{{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight},
+		{Number: 4, Align: text.AlignRight}})
+	t.AppendRow(table.Row{"  " + sc.Style.Units.Axis(show.Setting, 0).Name, "low", "", "high", ""})
 	for i := len(o.Ladder) - 1; i >= 0; i-- {
 		r := o.Ladder[i]
 		mark := ""
 		if i > 0 && r.Low < o.Ladder[i-1].High*(1-1e-9) {
 			mark = sc.Style.paint(red, "touches the rung below")
 		}
-		t.AppendRow(table.Row{"  " + r.Name, sc.bare(r.Low, unit.Down), sc.bare(r.Gauge, unit.Nearest), sc.bare(r.High, unit.Up), mark})
+		t.AppendRow(table.Row{"  " + r.Name, sc.bare(r.Low, show.Down), sc.bare(r.Gauge, show.Nearest), sc.bare(r.High, show.Up), mark})
 	}
 	fmt.Fprintln(b, trimLines(t.Render()))
 }
 
 // bare shows a setting without its unit.
-func (sc *SetpointScreen) bare(gauge float64, r unit.Rounding) string {
-	n, _, _ := strings.Cut(sc.Style.setting(gauge, r), " ")
-	return n
+func (sc *SetpointScreen) bare(gauge float64, r show.Rounding) string {
+	return sc.Style.Units.Bare(show.Setting, gauge, r)
 }
 
 func (sc *SetpointScreen) writeSensitivity(b *strings.Builder) {
@@ -257,7 +220,7 @@ func (sc *SetpointScreen) writeSensitivity(b *strings.Builder) {
 		if one.Assumed {
 			note = "assumed: measure it"
 		}
-		t.AppendRow(table.Row{"  " + Clean(one.Key), "+" + sc.Style.allowed(one.CutOut), note})
+		t.AppendRow(table.Row{"  " + show.Clean(one.Key), "+" + sc.Style.allowed(one.CutOut), note})
 	}
 	fmt.Fprintln(b, trimLines(t.Render()))
 	if len(g) > shown {
@@ -277,7 +240,7 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 		case x.Pressure == nil:
 			allow = "not known"
 		}
-		fmt.Fprintln(b, Wrap(fmt.Sprintf("%s: %s; %s.", x.Basis, allow, Clean(x.What)), sc.Style.Width, "  ", "    "))
+		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, show.Clean(x.What))
 	}
 }
 
@@ -292,18 +255,13 @@ func (sc *SetpointScreen) writeChanges(b *strings.Builder) {
 		if x.From != nil && x.To != nil {
 			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), x.What)
 		}
-		fmt.Fprintln(b, Wrap(Clean(t)+".", sc.Style.Width, "  - ", "    "))
+		sc.Style.say(b, "  - ", "    ", show.Clean(t)+".")
 	}
 }
 
 // keyValue shows a value of a key of the design file.
 func (sc *SetpointScreen) keyValue(key string, si float64) string {
-	if sc.DimensionOf != nil {
-		if d, ok := sc.DimensionOf(key); ok {
-			return unit.Format(si, d, sc.Style.Units)
-		}
-	}
-	return number(si, 3)
+	return show.Keys{Units: sc.Style.Units, DimensionOf: sc.DimensionOf}.ValueOrNumber(key, si)
 }
 
 func (sc *SetpointScreen) writeParts(b *strings.Builder) {
@@ -312,7 +270,7 @@ func (sc *SetpointScreen) writeParts(b *strings.Builder) {
 	}
 	sc.heading(b, "Parts for these pressures")
 	for _, p := range sc.Setpoint.Parts {
-		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.near(unit.Pressure, p.Gauge), p.Text))
+		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), p.Text))
 	}
 }
 
@@ -325,26 +283,29 @@ func (sc *SetpointScreen) writeSupply(b *strings.Builder) {
 	}
 	sc.heading(b, "Air")
 	span := func(x setpoint.Spread) string {
-		if orNull(x.Nominal) == nil || orNull(x.Slow) == nil {
+		if show.Finite(x.Nominal) == nil || show.Finite(x.Slow) == nil {
 			return "not within an hour"
 		}
-		return fmt.Sprintf("%s (%s to %s)", s.near(unit.Time, x.Nominal), s.quantity(unit.Time, x.Fast, unit.Down), s.worst(unit.Time, x.Slow))
+		return fmt.Sprintf("%s (%s to %s)", s.Units.Near(show.Time, x.Nominal), s.Units.Words(show.Time, x.Fast, show.Down),
+			s.Units.Worst(show.Time, x.Slow))
 	}
 	t := plainTable()
 	t.AppendRow(table.Row{"  fill from zero", span(a.FillFromZero)})
 	t.AppendRow(table.Row{"  from cut-in to cut-out", span(a.FillFromCutIn)})
 	t.AppendRow(table.Row{"  between shots", span(a.BetweenShots)})
 	t.AppendRow(table.Row{"  shots from cut-out to cut-in", fmt.Sprintf("%d", a.ShotsPerFill)})
-	t.AppendRow(table.Row{"  free air used by a shot", s.near(unit.Volume, a.AirPerShot)})
-	if orNull(a.DutyAtOneAMin) != nil {
-		t.AppendRow(table.Row{"  supply runs, one shot a minute", percent(a.DutyAtOneAMin) + " of the time"})
+	t.AppendRow(table.Row{"  free air used by a shot", s.Units.Near(show.Volume, a.AirPerShot)})
+	if show.Finite(a.DutyAtOneAMin) != nil {
+		t.AppendRow(table.Row{"  supply runs, one shot a minute", show.Percent(a.DutyAtOneAMin, 0, show.Down) + " of the time"})
 	}
 	fmt.Fprintln(b, trimLines(t.Render()))
 	if r := a.Relief; r != nil {
 		line := fmt.Sprintf("Supply and relief valve balance at %s by the circuit, %s by simulation; full flow at %s.",
-			s.setting(r.Balance, unit.Nearest), s.setting(r.Simulated, unit.Nearest), s.setting(r.FullFlow, unit.Nearest))
+			s.Units.Words(show.Setting, r.Balance, show.Nearest), s.Units.Words(show.Setting, r.Simulated, show.Nearest),
+			s.Units.Words(show.Setting, r.FullFlow, show.Nearest))
 		if r.Area > 0 && r.Needed > 0 {
-			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", s.worst(unit.Area, r.Needed), s.quantity(unit.Area, r.Area, unit.Down))
+			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", s.Units.Worst(show.Area, r.Needed),
+				s.Units.Words(show.Area, r.Area, show.Down))
 		}
 		sc.wrap(b, line)
 	}
@@ -357,10 +318,11 @@ func (sc *SetpointScreen) writeBench(b *strings.Builder) {
 	}
 	sc.heading(b, "Bench tests used")
 	for _, t := range o.BenchSilent {
-		sc.wrap(b, Clean(t)+": agrees with what the design states, and tells no more.")
+		sc.wrap(b, show.Clean(t)+": agrees with what the design states, and tells no more.")
 	}
 	for _, r := range o.Bench {
-		sc.wrap(b, fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.keyValue(r.Key, r.After.Low), sc.keyValue(r.Key, r.After.High),
+		sc.wrap(b, fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.keyValue(r.Key, r.After.Low),
+			sc.keyValue(r.Key, r.After.High),
 			sc.keyValue(r.Key, r.Before.Low), sc.keyValue(r.Key, r.Before.High)))
 	}
 	if o.BenchMoved != nil && len(o.Bench) > 0 {
@@ -368,7 +330,7 @@ func (sc *SetpointScreen) writeBench(b *strings.Builder) {
 		if moved < 0 {
 			sign, moved = "lowered", -moved
 		}
-		sc.wrap(b, fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Style.setting(moved, unit.Nearest)))
+		sc.wrap(b, fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Style.Units.Words(show.Setting, moved, show.Nearest)))
 	}
 }
 
@@ -378,16 +340,14 @@ func (sc *SetpointScreen) writeProcedure(b *strings.Builder) {
 	}
 	sc.heading(b, "How to set it")
 	for i, p := range sc.Setpoint.Procedure {
-		fmt.Fprintln(b, Wrap(Clean(p), sc.Style.Width, fmt.Sprintf("  %d. ", i+1), "     "))
+		sc.Style.say(b, fmt.Sprintf("  %d. ", i+1), "     ", show.Clean(p))
 	}
 }
 
 func (sc *SetpointScreen) writeNotes(b *strings.Builder) {
 	fmt.Fprintln(b)
-	for _, n := range sc.Setpoint.Notes {
-		fmt.Fprintln(b, Wrap("Note: "+Clean(n), sc.Style.Width, "", "  "))
-	}
+	sc.Style.notes(sc.Setpoint.Notes)(b)
 	for _, c := range sc.Cautions {
-		fmt.Fprintln(b, Wrap(Clean(c.Text), sc.Style.Width, "", "  "))
+		sc.Style.say(b, "", "  ", show.Clean(c.Text))
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -65,7 +66,7 @@ func TestSetpointScreen(t *testing.T) {
 		}
 	}
 	// 0.41239 bar is 5.981 psi (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
-	assert.Contains(t, setpointText(t, inventedSetpoint(), Style{Width: 80, Units: US}), "5.98 psi gauge")
+	assert.Contains(t, setpointText(t, inventedSetpoint(), Style{Width: 80, Units: show.US}), "5.98 psi gauge")
 }
 
 func TestSetpointFindings(t *testing.T) {
@@ -87,10 +88,10 @@ func TestSetpointFindings(t *testing.T) {
 func TestSetpointJSON(t *testing.T) {
 	s := inventedSetpoint()
 	s.CutIn = nil
-	doc, err := SetpointJSON(DesignID{Name: "n"}, s)
+	doc, err := SetpointJSON(show.DesignID{Name: "n"}, s)
 	require.NoError(t, err)
 	var b bytes.Buffer
-	require.NoError(t, WriteJSON(&b, doc))
+	require.NoError(t, show.WriteJSON(&b, doc))
 	var read struct {
 		Setpoint map[string]any
 		Ladder   []map[string]any
@@ -109,18 +110,18 @@ func TestSetpointJSON(t *testing.T) {
 		assert.Contains(t, read.Ladder[0], key)
 	}
 	s.Pressure = math.NaN()
-	_, err = SetpointJSON(DesignID{}, s)
+	_, err = SetpointJSON(show.DesignID{}, s)
 	assert.Error(t, err, "a figure that is no number withholds the document")
 }
 
 func TestLadderFigureIsInTheUnitsShown(t *testing.T) {
-	f := LadderFigure(DesignID{Name: "n"}, inventedSetpoint().Ladder, Metric)
+	f := LadderFigure(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, show.Metric)
 	require.Len(t, f.Rungs, 3)
 	assert.InDelta(t, 0.41, f.Rungs[0].Value, 1e-12) // rounding
 	assert.Equal(t, "0.410  (0.380 to 0.440)", f.Rungs[0].Label)
 	assert.Equal(t, "0.900", f.Rungs[2].Label)
 	assert.True(t, f.Rungs[2].Limit)
-	assert.Equal(t, "psi gauge", LadderFigure(DesignID{}, inventedSetpoint().Ladder, US).Unit)
+	assert.Equal(t, "psi gauge", LadderFigure(show.DesignID{}, inventedSetpoint().Ladder, show.US).Unit)
 }
 
 func TestSizeScreenAndFigure(t *testing.T) {
@@ -134,7 +135,7 @@ func TestSizeScreenAndFigure(t *testing.T) {
 	for _, line := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, Columns(line), 80, line)
 	}
-	f := SizeFigure(z, Metric)
+	f := SizeFigure(z, show.Metric)
 	assert.Equal(t, "ceiling", f.Lines[0].Name)
 	assert.Len(t, f.Lines, 1+len(z.Travels))
 	_, err = SizeJSON(z)

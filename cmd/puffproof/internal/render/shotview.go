@@ -1,129 +1,31 @@
 package render
 
 import (
-	"math"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/worst"
+	"puffproof/cmd/puffproof/internal/show"
 )
-
-// The outcomes of a shot, as pneumatics names them.
-const (
-	outcomeLeft    = "left"
-	outcomeStalled = "stalled"
-)
-
-// ShotView is one shot as plain data in SI units. Gauge pressures [Pa] are above
-// the design's ambient pressure.
-type ShotView struct {
-	Design  DesignID
-	Outcome string      // "left", "stalled" or "time ran out"
-	Start   []NodeGauge // every volume, in the order of the design
-
-	// Of a shot that left the muzzle; not read for any other.
-	MuzzleSpeed  float64 // [m/s]
-	MuzzleEnergy float64 // [J]
-	FinalSpeed   float64 // with the push after the muzzle [m/s]
-	FinalEnergy  float64 // [J]
-	ExitTime     float64 // [s]
-	ExitGauge    float64 // in the barrel when the projectile leaves [Pa]
-
-	ContactArea float64     // nominal [m2]; 0: not stated
-	AreaEnergy  float64     // FinalEnergy / ContactArea [J/m2]; not read without a ContactArea
-	PeakGauge   float64     // highest pressure in the barrel [Pa]
-	After       []NodeGauge // when the run ended
-	Ceiling     float64     // the most the air could do [J]
-
-	// Of a shot that did not leave.
-	RestTravel float64 // where the projectile is, from its seat [m]
-	RestGauge  float64 // pressure behind it [Pa]
-	Freed      float64 // the most it could get if freed by hand [J]
-
-	Account        []AccountLine // where the energy went, in the order shown
-	MassResidual   float64       // [-]
-	EnergyResidual float64       // [-]
-
-	// Highest is the same shot from the seat that gives the most energy; nil
-	// where the seat is fixed.
-	Highest *worst.ShotFigures
-	// Wave is the same shot in the wave model too; nil: not asked for.
-	Wave *worst.WaveComparison
-
-	Travel float64 // the stated travel to the muzzle [m]
-	Series Series
-	Notes  []string
-}
-
-// NodeGauge is the pressure of one volume.
-type NodeGauge struct {
-	Name  string
-	Gauge float64 // [Pa]
-}
-
-// AccountLine is one entry of the energy account.
-type AccountLine struct {
-	Name   string
-	Energy float64 // [J]
-}
-
-// Series is the course of a shot: slices of one length, Time rising.
-type Series struct {
-	Time   []float64 // from the command to fire [s]
-	Travel []float64 // from the seat [m]
-	Speed  []float64 // [m/s]
-	Gauge  []float64 // in the barrel, behind the projectile [Pa]
-}
-
-// length is the number of points that all four slices have.
-func (s Series) length() int {
-	return min(len(s.Time), len(s.Travel), len(s.Speed), len(s.Gauge))
-}
 
 // ShotCurves turns a shot into the data of its figure, in the units shown.
-func ShotCurves(v ShotView, u Units) figure.Curves {
-	n := v.Series.length()
-	maxOf := func(s []float64) float64 {
-		m := 0.0
-		for _, x := range s[:n] {
-			m = math.Max(m, math.Abs(x))
-		}
-		return m
+func ShotCurves(v show.ShotView, u show.System) figure.Curves {
+	n := v.Series.Length()
+	axis := func(q show.Quantity, si []float64, top float64) figure.Axis {
+		a := u.Axis(q, top)
+		return figure.Axis{Values: a.All(si[:n]), Unit: a.Name}
 	}
-	style := Style{Units: u}
-	scaled := func(s []float64, d unit.Dimension, top float64) figure.Axis {
-		un, name := style.axisUnit(d, top)
-		out := make([]float64, n)
-		for i := range out {
-			out[i] = un.FromSI(s[i])
-		}
-		return figure.Axis{Values: out, Unit: name}
-	}
+	s := v.Series
 	c := figure.Curves{
-		Title:    Shorten(Clean(titleOf(v.Design)), 70),
-		Time:     scaled(v.Series.Time, unit.Time, maxOf(v.Series.Time)),
-		Travel:   scaled(v.Series.Travel, unit.Length, v.Travel),
-		Speed:    scaled(v.Series.Speed, unit.Speed, maxOf(v.Series.Speed)),
-		Pressure: scaled(v.Series.Gauge, unit.Pressure, maxOf(v.Series.Gauge)),
+		Title:    Shorten(show.Clean(v.Design.Title()), 70),
+		Time:     axis(show.Time, s.Time, maxAbs(s.Time[:n])),
+		Travel:   axis(show.Length, s.Travel, v.Travel),
+		Speed:    axis(show.Speed, s.Speed, maxAbs(s.Speed[:n])),
+		Pressure: axis(show.Gauge, s.Gauge, maxAbs(s.Gauge[:n])),
 	}
-	if v.Outcome == outcomeLeft {
-		tu, _ := style.axisUnit(unit.Time, maxOf(v.Series.Time))
-		lu, _ := style.axisUnit(unit.Length, v.Travel)
+	if v.Outcome == show.OutcomeLeft {
+		time, travel := u.Axis(show.Time, maxAbs(s.Time[:n])), u.Axis(show.Length, v.Travel)
 		c.Exit = &figure.Exit{
-			Time: tu.FromSI(v.ExitTime), Travel: lu.FromSI(v.Travel),
-			Label: "leaves the muzzle at " + style.near(unit.Speed, v.MuzzleSpeed),
+			Time: time.Of(v.ExitTime), Travel: travel.Of(v.Travel),
+			Label: "leaves the muzzle at " + u.Near(show.Speed, v.MuzzleSpeed),
 		}
 	}
 	return c
-}
-
-// titleOf names a design with its revision.
-func titleOf(id DesignID) string {
-	t := id.Name
-	if t == "" {
-		t = "design without a name"
-	}
-	if id.Revision != "" {
-		t += ", revision " + id.Revision
-	}
-	return t
 }

@@ -1,11 +1,15 @@
 // Package render shows results: on a terminal, as JSON, as data for figures. It
-// gets plain data and computes nothing but the digits shown. Start reading at
-// CheckScreen, ShotScreen and CheckJSON.
+// gets plain data and computes nothing; figures and the words of statuses are those
+// of package show. Start reading at CheckScreen, ShotScreen and CheckJSON.
 //
-// Every text that came from a file goes through Clean before it is shown.
+// Every text that came from a file goes through show.Clean before it is shown.
 package render
 
-import "puffproof/limits/finding"
+import (
+	"fmt"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+)
 
 // Widths of the output in columns.
 const (
@@ -18,7 +22,7 @@ const (
 type Style struct {
 	Width  int // columns
 	Colour bool
-	Units  Units
+	Units  show.System
 }
 
 // Detail is how much of a result is shown.
@@ -57,30 +61,24 @@ func (s Style) paint(code, t string) string {
 	return "\x1b[" + code + "m" + t + "\x1b[0m"
 }
 
-// statusWord is the word of a status: the meaning never rests on its colour.
-func statusWord(st finding.Status) string {
-	switch st {
-	case finding.Pass:
-		return "PASS"
-	case finding.Fail:
-		return "FAIL"
-	case finding.NotApplicable:
-		return "n.a."
-	case finding.OpenItem:
-		return "OPEN"
+// paintTone is paint by what the text means; its words say the same.
+func (s Style) paintTone(t show.Tone, text string) string {
+	switch t {
+	case show.Good:
+		return s.paint(green, text)
+	case show.Bad:
+		return s.paint(red, text)
+	case show.Faint:
+		return s.paint(faint, text)
+	case show.Open:
+		return s.paint(yellow, text)
 	}
-	return "UNKNOWN"
+	return text
 }
 
-// statusColour is the colour that goes with the word.
-func statusColour(st finding.Status) string {
-	switch st {
-	case finding.Pass:
-		return green
-	case finding.Fail:
-		return red
-	case finding.NotApplicable:
-		return faint
-	}
-	return yellow
+// statusHead is the word of a status as wide as the indent of what stands under it.
+func (s Style) statusHead(st finding.Status) string {
+	return s.paintTone(show.ToneOf(st), fmt.Sprintf("%-*s", len(statusIndent), show.Word(st)))
 }
+
+const statusIndent = "         "

@@ -10,26 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 )
-
-func TestCleanShowsWhatItRemoves(t *testing.T) {
-	for in, want := range map[string]string{
-		"plain ± 3 %":              "plain ± 3 %",
-		"\x1b[31mred":              "<U+001B>[31mred",
-		"a\u202eb":                 "a<U+202E>b",
-		"a\u009bb":                 "a<U+009B>b",
-		"a\nb\tc":                  "a b c",
-		"bad\xffbyte":              "bad<0xFF>byte",
-		"real \ufffd mark":         "real \ufffd mark",
-		"👩\u200d🚀":                 "👩🚀",
-		"e\u0301":                  "e\u0301",
-		"\u05e9\u05dc\u05d5\u05dd": "\u05e9\u05dc\u05d5\u05dd",
-		"":                         "",
-	} {
-		assert.Equal(t, want, Clean(in), "%q", in)
-	}
-}
 
 func TestWrap(t *testing.T) {
 	for _, c := range []struct{ text, first, indent, want string }{
@@ -48,7 +31,7 @@ func TestWrap(t *testing.T) {
 // Whatever the text, no line is too wide and no letter is lost.
 func TestWrapKeepsEveryLetter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := Clean(rapid.String().Draw(t, "text"))
+		text := show.Clean(rapid.String().Draw(t, "text"))
 		width := rapid.IntRange(8, 40).Draw(t, "width")
 		got := Wrap(text, width, "  ", "    ")
 		for line := range strings.Lines(got) {
@@ -63,28 +46,11 @@ func TestWrapKeepsEveryLetter(t *testing.T) {
 	})
 }
 
-func TestNumberKeepsTheDigitsAsked(t *testing.T) {
-	for _, c := range []struct {
-		v      float64
-		digits int
-		want   string
-	}{{0.4567, 2, "0.46"}, {9.996, 3, "10"}, {1234.5, 3, "1230"}, {0, 3, "0"}, {-0.5, 3, "-0.5"}, {1e-5, 2, "0.00001"}, {1.25, 3, "1.25"}} {
-		assert.Equal(t, c.want, number(c.v, c.digits))
-	}
-}
-
-// A margin is never shown larger than it is, and a negative one never as 0.
-func TestPercentRoundsDown(t *testing.T) {
-	for share, want := range map[float64]string{0.255: "25 %", 0.29: "29 %", -0.0008: "-1 %", 0: "0 %", -1.1: "-110 %", 0.999: "99 %"} {
-		assert.Equal(t, want, percent(share))
-	}
-}
-
 // decode renders a document as JSON and reads it back as a program would.
 func decode(t *testing.T, doc any) map[string]any {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, WriteJSON(&b, doc))
+	require.NoError(t, show.WriteJSON(&b, doc))
 	var m map[string]any
 	require.NoError(t, json.Unmarshal([]byte(b.String()), &m))
 	return m
@@ -117,7 +83,7 @@ func TestCheckJSONKeepsTheContract(t *testing.T) {
 }
 
 func TestEmptyReportHasListsAndNoNulls(t *testing.T) {
-	doc, err := CheckJSON(DesignID{}, limits.Report{})
+	doc, err := CheckJSON(show.DesignID{}, limits.Report{})
 	require.NoError(t, err)
 	m := decode(t, doc)
 	for _, key := range []string{"verdicts", "eye", "items", "assumed", "notes"} {
@@ -168,17 +134,4 @@ func TestNoNumberIsAnError(t *testing.T) {
 		_, err = ShotJSON(v)
 		assert.Error(t, err)
 	}
-}
-
-func TestJSONCannotSteerATerminal(t *testing.T) {
-	in := "\x1b[2J\u009b\u202e\u200b\U000E0041é漢👩"
-	var b strings.Builder
-	require.NoError(t, WriteJSON(&b, map[string]string{"k": in}))
-	for _, r := range b.String() {
-		assert.False(t, r == 0x1b || r == 0x9b || r == 0x202e || r == 0xE0041, "%U", r)
-	}
-	assert.Contains(t, b.String(), "é漢👩")
-	var back map[string]string
-	require.NoError(t, json.Unmarshal([]byte(b.String()), &back))
-	assert.Equal(t, in, back["k"])
 }

@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 	"slices"
 	"strings"
@@ -16,7 +15,7 @@ import (
 // VentScreen shows how a launcher empties.
 type VentScreen struct {
 	Style  Style
-	Design DesignID
+	Design show.DesignID
 	Report *vent.Report
 	Sizes  []vent.VentSize  // nil: not asked
 	Log    *vent.LogAnswer  // nil: not asked
@@ -26,22 +25,10 @@ type VentScreen struct {
 
 // Write prints the screen.
 func (v *VentScreen) Write(w io.Writer) error {
-	var b strings.Builder
-	fmt.Fprintln(&b, Wrap(v.finding(), v.Style.Width, "", ""))
-	if v.Detail == Everything {
-		fmt.Fprintln(&b, Shorten(Clean(titleOf(v.Design)), v.Style.Width-22)+v.Style.paint(faint, fingerprint(v.Design)))
-		v.writeLog(&b)
-		v.writeLeak(&b)
-		v.writeCases(&b)
-		v.writeSheets(&b)
-		v.writeLeakSheets(&b)
-		v.writeSizes(&b)
-		v.writeNotes(&b)
-		writeVerdicts(&b, v.Style, v.Report.Verdicts)
-		writeItems(&b, v.Style, v.Report.Items)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	s, r := v.Style, v.Report
+	return s.write(w, v.Detail, Wrap(v.finding(), s.Width, "", ""), s.design(v.Design), v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
+		v.writeLeakSheets,
+		v.writeSizes, v.writeNotes, s.verdicts(r.Verdicts), s.items(r.Items))
 }
 
 // finding is the first line.
@@ -51,23 +38,14 @@ func (v *VentScreen) finding() string {
 		return logs
 	}
 	if r.Trouble != "" {
-		return s.paint(yellow, "NOT KNOWN: "+Clean(r.Trouble)+".")
-	}
-	fails, unknown := 0, 0
-	for _, d := range r.Verdicts {
-		switch d.Status {
-		case finding.Fail:
-			fails++
-		case finding.Unknown:
-			unknown++
-		}
+		return s.paint(yellow, "NOT KNOWN: "+show.Clean(r.Trouble)+".")
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
-		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.worst(unit.Energy, p.Judged))
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.Units.Worst(show.Energy, p.Judged))
 	}
-	if fails+unknown > 0 {
-		return s.paint(red, fmt.Sprintf("DOES NOT HOLD: %s, %d unknown.", plural(fails, "verdict fails", "verdicts fail"), unknown)+pushed)
+	if len(show.Troubled(r.Verdicts)) > 0 {
+		return s.paint(red, "DOES NOT HOLD: "+show.Troubles(r.Verdicts)+"."+pushed)
 	}
 	if pushed != "" {
 		return s.paint(yellow, "Empties by itself, but through the barrel."+pushed)
@@ -94,21 +72,21 @@ func (v *VentScreen) writeLog(b *strings.Builder) {
 	s := v.Style
 	t := plainTable()
 	row := func(name, value string) { t.AppendRow(table.Row{"  " + name, value}) }
-	row("readings used", fmt.Sprintf("%d in %s", a.Count, plural(a.Runs, "run", "runs")))
+	row("readings used", fmt.Sprintf("%d in %s", a.Count, show.Plural(a.Runs, "run", "runs")))
 	if a.Hidden > 0 {
 		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
 	}
 	if !math.IsNaN(a.Opening) {
-		row("effective opening", number(100*a.Opening, 2)+" % of the designed one")
-		row("agrees between", number(100*a.Low, 2)+" and "+number(100*a.High, 2)+" %")
+		row("effective opening", show.Number(100*a.Opening, 2)+" % of the designed one")
+		row("agrees between", show.Number(100*a.Low, 2)+" and "+show.Number(100*a.High, 2)+" %")
 		if !math.IsNaN(a.Bore) {
-			row("as a bore of", s.near(unit.Length, a.Bore)+" ("+Clean(a.Path)+")")
+			row("as a bore of", s.Units.Near(show.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
 		}
-		row("gauge at zero reads", s.near(unit.Pressure, a.Zero))
-		row("readings told apart to", s.near(unit.Pressure, a.Resolves))
-		row("off the fitted course by", s.near(unit.Pressure, a.RMS)+" (root mean square)")
+		row("gauge at zero reads", s.Units.Near(show.Gauge, a.Zero))
+		row("readings told apart to", s.Units.Near(show.Gauge, a.Resolves))
+		row("off the fitted course by", s.Units.Near(show.Gauge, a.RMS)+" (root mean square)")
 	}
-	fmt.Fprintln(b, trimLines("\n"+t.Render()))
+	printTable(b, t)
 }
 
 // writeCases prints one line for each volume and reason: the state that takes
@@ -116,7 +94,7 @@ func (v *VentScreen) writeLog(b *strings.Builder) {
 func (v *VentScreen) writeCases(b *strings.Builder) {
 	s := v.Style
 	t := plainTable()
-	t.AppendRow(table.Row{s.paint(bold, "Slowest of all states"), s.paint(bold, "gauge"), s.paint(bold, "at most"), s.paint(bold, "expected"), s.paint(bold, "at least"), ""})
+	t.AppendRow(s.heads("Slowest of all states", "gauge", "at most", "expected", "at least", ""))
 	var kind vent.Kind
 	for _, c := range slowestCases(v.Report.Cases) {
 		if c.Kind != kind {
@@ -127,22 +105,22 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 		if held(c, v.Report.Target) {
 			most, expected, least = "-", "-", "-"
 		}
-		from := strings.TrimSuffix(s.near(unit.Pressure, c.Start), " gauge")
-		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + Shorten(Clean(c.Volume), 10), from, most, expected, least,
+		from := s.Units.Near(show.Pressure, c.Start)
+		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + Shorten(show.Clean(c.Volume), 10), from, most, expected, least,
 			s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
 	}
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, trimLines(t.Render()))
+	printTable(b, t)
 	for _, c := range slowestCases(v.Report.Cases) {
 		if held(c, v.Report.Target) {
 			what := "a volume that holds no more than the target at the start"
 			if c.Volume == "barrel" {
 				what = "a projectile that sticks holds no more behind it"
 			}
-			fmt.Fprintln(b, Wrap(fmt.Sprintf("%s, %s: up to %s, %s; the target is %s.", Clean(c.Scenario), Clean(c.Volume), s.worst(unit.Pressure, c.Start), what, s.near(unit.Pressure, v.Report.Target)), s.Width, "  ", "  "))
+			s.sayf(b, "  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
+				s.Units.Worst(show.Gauge, c.Start), what, s.Units.Near(show.Gauge, v.Report.Target))
 		}
 		if c.Missing != "" {
-			fmt.Fprintln(b, Wrap(Clean(c.Scenario)+", "+Clean(c.Volume)+": missing is "+Clean(c.Missing)+".", s.Width, "  ", "  "))
+			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+show.Clean(c.Missing)+".")
 		}
 	}
 }
@@ -154,7 +132,7 @@ func timeOr(s Style, t float64) string {
 	if math.IsInf(t, 1) {
 		return "never"
 	}
-	return s.worst(unit.Time, t)
+	return s.Units.Worst(show.Time, t)
 }
 
 func ventColour(st vent.Status) string {
@@ -190,31 +168,35 @@ func (v *VentScreen) writeSheets(b *strings.Builder) {
 		if len(c.Sheet) == 0 {
 			continue
 		}
-		t := plainTable()
-		t.AppendRow(table.Row{s.paint(bold, "Stopwatch test of "+Shorten(Clean(c.Volume), 14)), s.paint(bold, "lowest"), s.paint(bold, "expected"), s.paint(bold, "highest"), s.paint(bold, "read")})
-		for _, r := range c.Sheet {
-			t.AppendRow(table.Row{"  " + s.near(unit.Time, r.Time), reads(s, r.Low), reads(s, r.Gauge), reads(s, r.High), "______"})
-		}
-		fmt.Fprintln(b)
-		fmt.Fprintln(b, trimLines(t.Render()))
+		s.gaugeSheet(b, "Stopwatch test of ", c.Volume, c.Sheet)
 		ends := "It never gets to the target."
 		if !math.IsInf(c.Slowest, 1) {
-			ends = "At most " + s.worst(unit.Time, c.Slowest) + " to the target from the highest cut-out."
+			ends = s.Units.AtMostToTarget(c.Slowest)
 		}
-		fmt.Fprintln(b, Wrap("Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends, s.Width, "  ", "  "))
+		s.say(b, "  ", "  ", "Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends)
 		if !c.Trapped {
-			fmt.Fprintln(b, Wrap("Shut too early, at the target, it can come back to "+s.worst(unit.Pressure, c.Rebound)+" as its air warms up: keep the vent open.", s.Width, "  ", "  "))
+			s.say(b, "  ", "  ", s.Units.ComesBack(c.Rebound))
 		}
 	}
 }
 
+// gaugeSheet prints the readings to expect, with a blank for what is read.
+func (s Style) gaugeSheet(b *strings.Builder, test, volume string, sheet []vent.Reading) {
+	t := plainTable()
+	t.AppendRow(s.heads(test+Shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read"))
+	for _, r := range sheet {
+		t.AppendRow(table.Row{"  " + s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______"})
+	}
+	printTable(b, t)
+}
+
 // reads shows a gauge reading; what no gauge shows is zero.
-func reads(s Style, p float64) string {
+func (s Style) reads(p float64) string {
 	const nothing = 100 // [Pa]
 	if math.Abs(p) < nothing {
 		return "0"
 	}
-	return strings.TrimSuffix(s.near(unit.Pressure, p), " gauge")
+	return s.Units.Near(show.Pressure, p)
 }
 
 func (v *VentScreen) writeSizes(b *strings.Builder) {
@@ -225,26 +207,27 @@ func (v *VentScreen) writeSizes(b *strings.Builder) {
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, s.paint(bold, "Vent that empties each volume in the time"))
 	for _, z := range v.Sizes {
-		fmt.Fprintln(b, Wrap(sizeWords(s, z), s.Width, "  ", "    "))
+		s.say(b, "  ", "    ", sizeWords(s, z))
 	}
 }
 
 func sizeWords(s Style, z vent.VentSize) string {
-	name := Clean(z.Volume)
+	name := show.Clean(z.Volume)
 	if math.IsNaN(z.Drill) {
-		return name + ": no vent up to " + s.near(unit.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
+		return name + ": no vent up to " + s.Units.Near(show.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
 	}
-	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.near(unit.Length, z.Drill), s.worst(unit.Time, z.Time))
+	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.Units.Near(show.Length, z.Drill), s.Units.Worst(show.Time, z.Time))
 	if !math.IsNaN(z.Now) {
-		t += fmt.Sprintf(" (%s has %s now)", Clean(z.Path), s.near(unit.Length, z.Now))
+		t += fmt.Sprintf(" (%s has %s now)", show.Clean(z.Path), s.Units.Near(show.Length, z.Now))
 	}
-	t += fmt.Sprintf("; open while charging it would let out %s", s.worst(unit.VolumeFlow, z.Loss))
+	t += fmt.Sprintf("; open while charging it would let out %s", s.Units.Worst(show.VolumeFlow, z.Loss))
 	switch {
 	case math.IsNaN(z.Delivery):
 	case z.Loss >= z.Delivery:
-		t += fmt.Sprintf(", more than the %s that the supply gives at the cut-out: it would stop at %s", s.near(unit.VolumeFlow, z.Delivery), s.near(unit.Pressure, z.Balance))
+		t += fmt.Sprintf(", more than the %s that the supply gives at the cut-out: it would stop at %s",
+			s.Units.Near(show.VolumeFlow, z.Delivery), s.Units.Near(show.Gauge, z.Balance))
 	default:
-		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.near(unit.VolumeFlow, z.Delivery))
+		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.Units.Near(show.VolumeFlow, z.Delivery))
 	}
 	return t
 }
@@ -267,35 +250,42 @@ func alikePushes(all []vent.BarrelPush) []vent.BarrelPush {
 
 // aimedWords says what an outlet does that may blow into the barrel.
 func aimedWords(s Style, p vent.BarrelPush) string {
-	t := fmt.Sprintf("%s points at the barrel", Clean(p.Path))
+	t := fmt.Sprintf("%s points at the barrel", show.Clean(p.Path))
 	if p.Points != "barrel" {
-		t = fmt.Sprintf("Where %s blows is not stated", Clean(p.Path))
+		t = fmt.Sprintf("Where %s blows is not stated", show.Clean(p.Path))
 	}
-	t += fmt.Sprintf("; taken to lead into the barrel (%s) it ", Clean(p.Scenario))
+	t += fmt.Sprintf("; taken to lead into the barrel (%s) it ", show.Clean(p.Scenario))
 	if p.Bound {
-		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.", s.worst(unit.Energy, p.Energy))
+		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.",
+			s.Units.Worst(show.Energy, p.Energy))
 	}
 	if p.Energy > 0 {
-		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Judged))
+		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.Units.Worst(show.Speed, p.Speed),
+			s.Units.Worst(show.Energy, p.Judged))
 	}
-	return t + "does not push a loaded projectile out: " + Clean(p.Outcome) + "."
+	return t + "does not push a loaded projectile out: " + show.Clean(p.Outcome) + "."
 }
 
 func (v *VentScreen) writeNotes(b *strings.Builder) {
 	s, r := v.Style, v.Report
-	note := func(t string) { fmt.Fprintln(b, Wrap(t, s.Width, "", "  ")) }
+	note := func(t string) { s.say(b, "", "  ", t) }
 	fmt.Fprintln(b)
 	if r.Trouble == "" {
-		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.near(unit.Pressure, r.Start), Clean(r.StartWhy), s.near(unit.Pressure, r.Target), Clean(r.TargetWhy)))
-		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.", s.worst(unit.Energy, r.Left), s.worst(unit.Energy, r.LeftShot)))
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), show.Clean(r.StartWhy),
+			s.Units.Near(show.Gauge, r.Target), show.Clean(r.TargetWhy)))
+		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
+			s.Units.Worst(show.Energy, r.Left), s.Units.Worst(show.Energy, r.LeftShot)))
 	}
 	for _, p := range alikePushes(r.Pushes) {
 		if p.Bound {
-			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Energy, p.Energy)))
+			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to "+
+				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), s.Units.Worst(show.Energy, p.Energy)))
 		} else if p.Speed > 0 {
-			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", Clean(p.Scenario), Clean(p.Path), s.worst(unit.Speed, p.Speed), s.worst(unit.Energy, p.Judged)))
+			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", show.Clean(p.Scenario),
+				show.Clean(p.Path), s.Units.Worst(show.Speed, p.Speed), s.Units.Worst(show.Energy, p.Judged)))
 		} else {
-			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", Clean(p.Scenario), Clean(p.Path), Clean(p.Outcome)))
+			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", show.Clean(p.Scenario), show.Clean(p.Path),
+				show.Clean(p.Outcome)))
 		}
 	}
 	for _, p := range r.Aimed {
@@ -304,8 +294,8 @@ func (v *VentScreen) writeNotes(b *strings.Builder) {
 	for _, h := range r.Hoses {
 		with := "is open to the atmosphere"
 		if h.With != "" {
-			with = "empties with " + Clean(h.With)
+			with = "empties with " + show.Clean(h.With)
 		}
-		note(fmt.Sprintf("The hose of %s holds %s, which %s.", Clean(h.Path), s.near(unit.Volume, h.Volume), with))
+		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), s.Units.Near(show.Volume, h.Volume), with))
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"math"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 	"strings"
@@ -29,7 +29,7 @@ func ventReport() *vent.Report {
 	return r
 }
 
-func ventText(t *testing.T, r *vent.Report, sys unit.System) string {
+func ventText(t *testing.T, r *vent.Report, sys show.System) string {
 	t.Helper()
 	var b bytes.Buffer
 	s := render.VentScreen{Style: render.Style{Width: 80, Units: sys}, Report: r}
@@ -38,7 +38,7 @@ func ventText(t *testing.T, r *vent.Report, sys unit.System) string {
 }
 
 func TestVentLinesFitTheScreen(t *testing.T) {
-	for _, sys := range []unit.System{unit.Metric, unit.US} {
+	for _, sys := range []show.System{show.Metric, show.US} {
 		for line := range strings.Lines(ventText(t, ventReport(), sys)) {
 			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
 		}
@@ -46,7 +46,7 @@ func TestVentLinesFitTheScreen(t *testing.T) {
 }
 
 func TestVentSaysWhatAStuckProjectileHolds(t *testing.T) {
-	text := strings.Join(strings.Fields(ventText(t, ventReport(), unit.Metric)), " ")
+	text := strings.Join(strings.Fields(ventText(t, ventReport(), show.Metric)), " ")
 	assert.NotContains(t, text, "0 ms VENTED")
 	assert.Contains(t, text, "up to 0.0076 bar gauge")
 	assert.Contains(t, text, "It never gets to the target.")
@@ -54,9 +54,9 @@ func TestVentSaysWhatAStuckProjectileHolds(t *testing.T) {
 
 func TestVentFirstLineTellsOfAPush(t *testing.T) {
 	r := ventReport()
-	assert.True(t, strings.HasPrefix(ventText(t, r, unit.Metric), "Empties by itself, on the model"))
+	assert.True(t, strings.HasPrefix(ventText(t, r, show.Metric), "Empties by itself, on the model"))
 	r.Pushes = []vent.BarrelPush{{Scenario: "power lost from armed", Kind: vent.PowerLost, Path: "fire", Outcome: "left", Speed: 9, Energy: 0.14, Judged: 0.18}}
-	first, _, _ := strings.Cut(ventText(t, r, unit.Metric), "Slowest")
+	first, _, _ := strings.Cut(ventText(t, r, show.Metric), "Slowest")
 	assert.Contains(t, strings.Join(strings.Fields(first), " "), "pushes a loaded projectile out with 0.18 J (shot.unasked)")
 	assert.NotContains(t, first, "Empties by itself, on the model")
 }

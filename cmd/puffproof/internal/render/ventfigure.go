@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
 
@@ -11,24 +11,24 @@ import (
 // first scenario without power, else of the first shutdown, the highest reading over
 // time and, where there is room for it, the expected one; and the target.
 // Without readings it has no lines.
-func VentLines(id DesignID, r *vent.Report, u Units) figure.Lines {
+func VentLines(id show.DesignID, r *vent.Report, u show.System) figure.Lines {
 	cases := drawnCases(r)
-	out := figure.Lines{Title: Shorten(Clean(titleOf(id)), 60) + ": emptying"}
+	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": emptying"}
 	if len(cases) == 0 {
 		return out
 	}
-	out.Title = Shorten(Clean(titleOf(id)), 60) + ": " + cases[0].Scenario
+	out.Title = Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
 	top, end := 0.0, 0.0
 	for _, c := range cases {
 		top = math.Max(top, c.Start)
 	}
-	pu, pn := Style{Units: u}.axisUnit(unit.Pressure, top)
-	out.X, out.Y = "Time after the command, s", "Gauge, "+pn
+	pu := u.Axis(show.Gauge, top)
+	out.X, out.Y = "Time after the command, s", "Gauge, "+pu.Name
 	for _, c := range cases {
-		highest, expected := figure.Line{Name: Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: Clean(c.Volume) + ", expected"}
+		highest, expected := figure.Line{Name: show.Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: show.Clean(c.Volume) + ", expected"}
 		for _, s := range c.Sheet {
-			highest.X, highest.Y = append(highest.X, s.Time), append(highest.Y, pu.FromSI(s.High))
-			expected.X, expected.Y = append(expected.X, s.Time), append(expected.Y, pu.FromSI(s.Gauge))
+			highest.X, highest.Y = append(highest.X, s.Time), append(highest.Y, pu.Of(s.High))
+			expected.X, expected.Y = append(expected.X, s.Time), append(expected.Y, pu.Of(s.Gauge))
 			end = math.Max(end, s.Time)
 		}
 		out.Lines = append(out.Lines, highest)
@@ -36,7 +36,7 @@ func VentLines(id DesignID, r *vent.Report, u Units) figure.Lines {
 			out.Lines = append(out.Lines, expected)
 		}
 	}
-	target := pu.FromSI(r.Target)
+	target := pu.Of(r.Target)
 	out.Lines = append(out.Lines, figure.Line{Name: "counts as empty", X: []float64{0, end}, Y: []float64{target, target}})
 	return out
 }

@@ -1,129 +1,10 @@
 package render
 
 import (
-	"bytes"
-	"encoding/csv"
+	"encoding/json"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
-	"strconv"
-	"strings"
 )
-
-type ventDoc struct {
-	Design   DesignID      `json:"design"`
-	Target   float64       `json:"target_gauge_Pa"`
-	Within   *float64      `json:"within_s"`
-	Start    float64       `json:"start_gauge_Pa"`
-	Left     float64       `json:"energy_left_J"`
-	LeftShot float64       `json:"worst_shot_left_J"`
-	Vent     []ventCaseDoc `json:"vent"`
-	Tests    []ventTestDoc `json:"stopwatch"`
-	Leaks    []leakTestDoc `json:"leak_down"`
-	Pushes   []pushDoc     `json:"pushes"`
-	Aimed    []pushDoc     `json:"aimed_outlets"`
-	Hoses    []hoseDoc     `json:"hoses"`
-	Sizes    []ventSizeDoc `json:"sizes"`
-	Log      *logDoc       `json:"log"`
-	Leak     *leakDoc      `json:"leak"`
-	Verdicts []verdictDoc  `json:"verdicts"`
-	Items    []itemDoc     `json:"items"`
-}
-
-type ventCaseDoc struct {
-	Scenario   string       `json:"scenario"`
-	Kind       string       `json:"kind"`
-	From       string       `json:"from"`
-	Volume     string       `json:"volume"`
-	Start      float64      `json:"start_gauge_Pa"`
-	Status     string       `json:"status"`
-	Time       *float64     `json:"time_to_target_s"`
-	Expected   *float64     `json:"expected_time_s"`
-	Fastest    *float64     `json:"fastest_time_s"`
-	Isothermal *float64     `json:"isothermal_time_s"`
-	Adiabatic  *float64     `json:"adiabatic_time_s"`
-	Trapped    bool         `json:"trapped"`
-	Keeps      *float64     `json:"keeps_gauge_Pa"`
-	Missing    string       `json:"missing"`
-	After      *float64     `json:"gauge_after_within_Pa"`
-	Rebound    float64      `json:"rebound_gauge_Pa"`
-	Sheet      []readingDoc `json:"expected"`
-}
-
-type ventTestDoc struct {
-	Volume   string       `json:"volume"`
-	Scenario string       `json:"scenario"`
-	Low      float64      `json:"start_low_Pa"`
-	Start    float64      `json:"start_gauge_Pa"`
-	High     float64      `json:"start_high_Pa"`
-	Trapped  bool         `json:"trapped"`
-	Time     *float64     `json:"time_to_target_s"`
-	Rebound  float64      `json:"rebound_gauge_Pa"`
-	Sheet    []readingDoc `json:"expected"`
-}
-
-type readingDoc struct {
-	Time  float64 `json:"t_s"`
-	Low   float64 `json:"low_Pa"`
-	Gauge float64 `json:"gauge_Pa"`
-	High  float64 `json:"high_Pa"`
-}
-
-func readingDocs(sheet []vent.Reading) []readingDoc {
-	out := []readingDoc{}
-	for _, one := range sheet {
-		out = append(out, readingDoc(one))
-	}
-	return out
-}
-
-type pushDoc struct {
-	Scenario string  `json:"scenario"`
-	Path     string  `json:"path"`
-	Outcome  string  `json:"outcome"`
-	Speed    float64 `json:"final_speed_m_s"`
-	Energy   float64 `json:"final_energy_J"`
-	Judged   float64 `json:"judged_energy_J"`
-	Bound    bool    `json:"is_a_bound"`
-	Points   *string `json:"points"`
-}
-
-type hoseDoc struct {
-	Path   string  `json:"path"`
-	Volume float64 `json:"volume_m3"`
-	With   string  `json:"empties_with"`
-}
-
-type ventSizeDoc struct {
-	Volume   string   `json:"volume"`
-	Path     string   `json:"path"`
-	Now      *float64 `json:"bore_now_m"`
-	Least    *float64 `json:"least_bore_m"`
-	Drill    *float64 `json:"drill_m"`
-	Time     *float64 `json:"time_to_target_s"`
-	Loss     *float64 `json:"loss_m3_s"`
-	Delivery *float64 `json:"delivery_m3_s"`
-	Balance  *float64 `json:"balance_gauge_Pa"`
-}
-
-type logDoc struct {
-	Status   string   `json:"status"`
-	Says     string   `json:"says"`
-	Volume   string   `json:"volume"`
-	Runs     int      `json:"runs"`
-	Readings int      `json:"readings"`
-	Hidden   int      `json:"hidden"`
-	Opening  *float64 `json:"opening_share"`
-	Low      float64  `json:"opening_low"`
-	High     float64  `json:"opening_high"`
-	Path     string   `json:"path"`
-	Bore     *float64 `json:"effective_bore_m"`
-	Cd       *float64 `json:"discharge_coefficient"`
-	Zero     float64  `json:"gauge_zero_Pa"`
-	RMS      float64  `json:"rms_Pa"`
-	Resolves float64  `json:"resolution_Pa"`
-	FreeZero *float64 `json:"fitted_zero_Pa"`
-	End      float64  `json:"end_gauge_Pa"`
-	Duration *float64 `json:"time_to_target_s"`
-}
 
 // VentLogs is what logs of real tests say; nil where none was given.
 type VentLogs struct {
@@ -133,79 +14,86 @@ type VentLogs struct {
 
 // VentJSON is the document of vent. Times are null where the target is never
 // reached.
-func VentJSON(id DesignID, r *vent.Report, sizes []vent.VentSize, logs VentLogs) (any, error) {
-	doc := ventDoc{Design: id, Target: r.Target, Within: orNull(r.Within), Start: r.Start, Left: r.Left, LeftShot: r.LeftShot,
-		Vent: []ventCaseDoc{}, Tests: []ventTestDoc{}, Leaks: leakTestDocs(r.Leaks), Leak: leakDocOf(logs.Leak), Pushes: []pushDoc{}, Aimed: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
-		Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
-	for _, c := range r.Cases {
-		d := ventCaseDoc{Scenario: c.Scenario, Kind: string(c.Kind), From: c.From.String(), Volume: c.Volume, Start: c.Start, Status: string(c.Status),
-			Time: orNull(c.Slowest), Expected: orNull(c.Expected), Fastest: orNull(c.Fastest), Isothermal: orNull(c.Isothermal), Adiabatic: orNull(c.Adiabatic),
-			Trapped: c.Trapped, Keeps: orNull(c.Keeps), Missing: c.Missing, After: orNull(c.AfterWithin), Rebound: c.Rebound, Sheet: readingDocs(c.Sheet)}
-		doc.Vent = append(doc.Vent, d)
-	}
-	for _, t := range r.Tests {
-		d := ventTestDoc{Volume: t.Volume, Scenario: t.Scenario, Low: t.Low, Start: t.Start, High: t.High, Trapped: t.Trapped, Time: orNull(t.Slowest),
-			Rebound: t.Rebound, Sheet: readingDocs(t.Sheet)}
-		doc.Tests = append(doc.Tests, d)
-	}
-	for _, p := range r.Pushes {
-		doc.Pushes = append(doc.Pushes, pushDocOf(p))
-	}
-	for _, p := range r.Aimed {
-		doc.Aimed = append(doc.Aimed, pushDocOf(p))
-	}
-	for _, h := range r.Hoses {
-		doc.Hoses = append(doc.Hoses, hoseDoc(h))
-	}
-	for _, z := range sizes {
-		doc.Sizes = append(doc.Sizes, ventSizeDoc{z.Volume, z.Path, orNull(z.Now), orNull(z.Least), orNull(z.Drill), orNull(z.Time), orNull(z.Loss), orNull(z.Delivery), orNull(z.Balance)})
-	}
-	if log := logs.Vent; log != nil {
-		doc.Log = &logDoc{Status: string(log.Status), Says: log.Says, Volume: log.Volume, Runs: log.Runs, Readings: log.Count, Hidden: log.Hidden,
-			Opening: orNull(log.Opening), Low: log.Low, High: log.High, Path: log.Path, Bore: orNull(log.Bore), Cd: orNull(log.Cd), Zero: log.Zero,
-			RMS: log.RMS, Resolves: log.Resolves, FreeZero: orNull(log.FreeZero), End: log.End, Duration: orNull(log.Duration)}
-	}
-	return doc, finite(doc)
+func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.VentSize, logs VentLogs) (json.RawMessage, error) {
+	return show.Document(show.Fields(
+		"design", id, "target_gauge_Pa", r.Target, "within_s", show.Finite(r.Within), "start_gauge_Pa", r.Start,
+		"energy_left_J", r.Left, "worst_shot_left_J", r.LeftShot,
+		"vent", show.List(r.Cases, ventCaseFields), "stopwatch", show.List(r.Tests, stopwatchFields),
+		"leak_down", show.List(r.Leaks, leakTestFields),
+		"pushes", show.List(r.Pushes, pushFields), "aimed_outlets", show.List(r.Aimed, pushFields),
+		"hoses", show.List(r.Hoses, func(h vent.HoseAir) show.Object {
+			return show.Fields("path", h.Path, "volume_m3", h.Volume, "empties_with", h.With)
+		}),
+		"sizes", show.List(sizes, ventSizeFields), "log", ventLogFields(logs.Vent), "leak", leakFields(logs.Leak),
+		"verdicts", show.List(r.Verdicts, verdictFields), "items", show.List(r.Items, itemFields)))
 }
 
-func pushDocOf(p vent.BarrelPush) pushDoc {
-	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Judged, p.Bound, textOrNull(p.Points)}
+func ventCaseFields(c vent.Case) show.Object {
+	return show.Fields("scenario", c.Scenario, "kind", c.Kind, "from", c.From.String(), "volume", c.Volume, "start_gauge_Pa", c.Start,
+		"status", c.Status,
+		"time_to_target_s", show.Finite(c.Slowest), "expected_time_s", show.Finite(c.Expected), "fastest_time_s", show.Finite(c.Fastest),
+		"isothermal_time_s", show.Finite(c.Isothermal), "adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped,
+		"keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing, "gauge_after_within_Pa", show.Finite(c.AfterWithin),
+		"rebound_gauge_Pa", c.Rebound, "expected", show.List(c.Sheet, readingFields))
 }
 
-// VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
-// in the header, and an empty column for what is read.
-func VentCSV(r *vent.Report) ([]byte, error) {
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read [Pa]"}}
-	figure := func(v float64, decimals int) string {
-		s := strconv.FormatFloat(v, 'f', decimals, 64)
-		if strings.Trim(s, "-0.") == "" { // no zero with a minus
-			s = strings.TrimPrefix(s, "-")
-		}
-		return s
-	}
-	add := func(volume, scenario string, sheet []vent.Reading) {
-		for _, one := range sheet {
-			rows = append(rows, []string{spreadsheetText(volume), scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
-		}
-	}
-	for _, c := range r.Tests {
-		add(c.Volume, c.Scenario, c.Sheet)
-	}
-	for _, c := range r.Leaks {
-		add(c.Volume, "leak-down, armed", c.Sheet)
-	}
-	if err := w.WriteAll(rows); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
+func readingFields(r vent.Reading) show.Object {
+	return show.Fields("t_s", r.Time, "low_Pa", r.Low, "gauge_Pa", r.Gauge, "high_Pa", r.High)
 }
 
-// spreadsheetText keeps a name from being taken for a formula.
-func spreadsheetText(s string) string {
-	if s != "" && bytes.ContainsAny([]byte(s[:1]), "=+-@\t\r") {
-		return "'" + s
+func stopwatchFields(t vent.StopwatchTest) show.Object {
+	return show.Fields("volume", t.Volume, "scenario", t.Scenario, "start_low_Pa", t.Low, "start_gauge_Pa", t.Start, "start_high_Pa", t.High,
+		"trapped", t.Trapped, "time_to_target_s", show.Finite(t.Slowest), "rebound_gauge_Pa", t.Rebound,
+		"expected", show.List(t.Sheet, readingFields))
+}
+
+func pushFields(p vent.BarrelPush) show.Object {
+	return show.Fields("scenario", p.Scenario, "path", p.Path, "outcome", p.Outcome, "final_speed_m_s", p.Speed, "final_energy_J", p.Energy,
+		"judged_energy_J", p.Judged, "is_a_bound", p.Bound, "points", show.Said(p.Points))
+}
+
+func ventSizeFields(z vent.VentSize) show.Object {
+	return show.Fields("volume", z.Volume, "path", z.Path, "bore_now_m", show.Finite(z.Now), "least_bore_m", show.Finite(z.Least),
+		"drill_m", show.Finite(z.Drill),
+		"time_to_target_s", show.Finite(z.Time), "loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery),
+		"balance_gauge_Pa", show.Finite(z.Balance))
+}
+
+// ventLogFields are null without a log.
+func ventLogFields(a *vent.LogAnswer) show.Object {
+	if a == nil {
+		return nil
 	}
-	return s
+	return show.Fields("status", a.Status, "says", a.Says, "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden,
+		"opening_share", show.Finite(a.Opening), "opening_low", a.Low, "opening_high", a.High, "path", a.Path,
+		"effective_bore_m", show.Finite(a.Bore), "discharge_coefficient", show.Finite(a.Cd), "gauge_zero_Pa", a.Zero, "rms_Pa", a.RMS,
+		"resolution_Pa", a.Resolves, "fitted_zero_Pa", show.Finite(a.FreeZero), "end_gauge_Pa", a.End,
+		"time_to_target_s", show.Finite(a.Duration))
+}
+
+func leakTestFields(t vent.LeakTest) show.Object {
+	return show.Fields("volume", t.Volume, "open_while_armed", show.Said(t.Opens), "start_low_Pa", t.Low, "start_gauge_Pa", t.Start,
+		"start_high_Pa", t.High,
+		"fill_time_s", show.Finite(t.Fill), "cooling_over_s", t.Settled, "cooling_expected_Pa", t.Falls, "cooling_most_Pa", t.FallsMost,
+		"read_for_s", show.Finite(t.Needed), "hidden_loss_a_minute_Pa", t.Loses, "expected", show.List(t.Sheet, readingFields))
+}
+
+// leakFields are the answer to a leak-down log; null figures are not known, or have
+// no bound.
+func leakFields(a *vent.LeakAnswer) show.Object {
+	if a == nil {
+		return nil
+	}
+	size := func(s vent.LeakSize) show.Object {
+		return show.Fields("effective_bore_m", show.Finite(s.Bore()), "first_minute_Pa", show.Finite(s.Minute),
+			"free_air_m3_s", show.Finite(s.Air))
+	}
+	return show.Fields("status", a.Status, "says", a.Says, "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden,
+		"resolution_Pa", a.Resolves, "room_drift_Pa", a.Drift, "cooling_over_s", show.Finite(a.Settled),
+		"cooling_most_Pa", show.Finite(a.Cooling),
+		"read_for_s", show.Finite(a.Needed), "rms_Pa", show.Finite(a.RMS), "least", size(a.Least), "likeliest", size(a.Bore),
+		"most", size(a.Most),
+		"restart_after_s", show.Finite(a.Restart), "may_go", show.List(a.Past, func(p vent.LeakPast) show.Object {
+			return show.Fields("path", p.Path, "to", p.To, "moves_projectile_at_Pa", p.Hold, "moves_projectile_after_s", show.Finite(p.Fills))
+		}))
 }

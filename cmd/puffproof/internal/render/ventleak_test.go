@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 	"strings"
 	"testing"
@@ -23,7 +23,7 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 		Least: vent.LeakSize{Area: 2e-9, Minute: 1500, Air: 5e-7}, Bore: vent.LeakSize{Area: 3e-9, Minute: 2000, Air: 7e-7}, Most: vent.LeakSize{Area: math.Inf(1), Minute: 36000, Air: math.Inf(1)},
 		Restart: math.Inf(1), Past: []vent.LeakPast{{Path: "fire", To: "barrel", Hold: 300, Fills: math.NaN()}}}
 	for _, a := range []*vent.LeakAnswer{unknown, known} {
-		for _, sys := range []unit.System{unit.Metric, unit.US} {
+		for _, sys := range []show.System{show.Metric, show.US} {
 			var b strings.Builder
 			s := render.VentScreen{Style: render.Style{Width: 80, Units: sys}, Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: a}
 			require.NoError(t, s.Write(&b))
@@ -34,14 +34,14 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 				assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
 			}
 		}
-		doc, err := render.VentJSON(render.DesignID{}, &vent.Report{}, nil, render.VentLogs{Leak: a})
+		doc, err := render.VentJSON(show.DesignID{}, &vent.Report{}, nil, render.VentLogs{Leak: a})
 		require.NoError(t, err)
 		text, err := json.Marshal(doc)
 		require.NoError(t, err)
 		assert.Contains(t, string(text), `"status":"`+string(a.Status)+`"`)
 	}
 	var b strings.Builder
-	s := render.VentScreen{Style: render.Style{Width: 80, Units: unit.Metric}, Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: known}
+	s := render.VentScreen{Style: render.Style{Width: 80, Units: show.Metric}, Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: known}
 	require.NoError(t, s.Write(&b))
 	assert.Regexp(t, `most that could hide +any`, b.String())
 	assert.Regexp(t, `likeliest +0\.062 mm, 42 mL/min, 0\.020 bar a minute`, b.String())

@@ -1,11 +1,11 @@
 // Package unit turns quantities with units, as a builder writes them, into SI
-// values, and SI values into text for people.
+// values. Package show writes SI values for people.
 //
 // It knows the units of a workshop: pressure gauges, kitchen scales, tape
 // measures, data sheets. It reads tolerances ("2.0 L ± 3 %") and how a figure
 // is known ("12 g, measured"). It leaves out every rule of a design file: which
 // key wants which quantity, default tolerances, gauge against ambient pressure.
-// Start reading at Parse and Format.
+// Start reading at Parse.
 package unit
 
 // Dimension is what a unit measures.

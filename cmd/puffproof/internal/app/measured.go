@@ -1,0 +1,87 @@
+package app
+
+import (
+	"context"
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/readings"
+	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/vent"
+	"strings"
+)
+
+// shotsIfGiven draws everything from the shots file that --shots names; nil
+// where it is not given.
+func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure.Findings, error) {
+	if !c.flags.IsSet("shots") {
+		return nil, nil
+	}
+	name := c.flags.String("shots")
+	data, err := c.readFile(name)
+	if err != nil {
+		return nil, err
+	}
+	return measured(ctx, l, name, data)
+}
+
+// measured draws everything from the text of a shots file. A reading that cannot
+// be what it says is an error.
+func measured(ctx context.Context, l *launcher.Launcher, name string, data []byte) (*measure.Findings, error) {
+	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal)
+	if len(problems) > 0 {
+		return nil, &fileError{problems}
+	}
+	found, err := measure.Evaluate(ctx, l, log)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range found.Severe() {
+		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: r.Text})
+	}
+	if len(problems) > 0 {
+		return nil, &fileError{problems}
+	}
+	return found, nil
+}
+
+// logIfGiven reads the log of an emptying that a flag names; nil where it is not
+// given.
+func (c *Call) logIfGiven(l *launcher.Launcher, flag string) (*vent.Log, error) {
+	if !c.flags.IsSet(flag) {
+		return nil, nil
+	}
+	name := c.flags.String(flag)
+	data, err := c.readFile(name)
+	if err != nil {
+		return nil, err
+	}
+	log, err := understandLog(l, name, data)
+	if err != nil {
+		return nil, err
+	}
+	said := name // the file may name it, as a filled-in sheet does
+	if v := c.flags.String("volume"); v != "" {
+		log.Volume, said = v, "--volume"
+	}
+	if log.Volume == "" {
+		return &log, nil
+	}
+	var known []string
+	for _, v := range l.Volumes {
+		if v.Name == log.Volume {
+			return &log, nil
+		}
+		known = append(known, v.Name)
+	}
+	return nil, inputErrorf("%s: no volume is named %q; there are %s", said, log.Volume, strings.Join(known, ", "))
+}
+
+// understandLog understands the text of a log of an emptying.
+func understandLog(l *launcher.Launcher, name string, data []byte) (vent.Log, error) {
+	log, problems := readings.Read(name, data, l.Ambient.Pressure.Nominal)
+	if len(problems) > 0 {
+		return log, &fileError{problems}
+	}
+	return log, nil
+}

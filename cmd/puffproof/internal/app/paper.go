@@ -1,0 +1,195 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/assessment"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+)
+
+// paper reads, computes, builds and writes a paper.
+func (c *Call) paper(ctx context.Context, name string, build func(document.Input) (*document.Document, error)) (status, error) {
+	target, format, err := c.paperTarget(name)
+	if err != nil {
+		return 0, err
+	}
+	in, err := c.paperInput(ctx, c.Args[0])
+	if err != nil {
+		return 0, err
+	}
+	if target != "-" { // better now than after the computing
+		if err := c.target(target); err != nil {
+			return 0, err
+		}
+	}
+	if err := assess(ctx, &in); err != nil {
+		return 0, err
+	}
+	doc, err := build(in)
+	if err != nil {
+		return 0, fmt.Errorf("a figure: %w", err)
+	}
+	data, err := document.Write(doc, format)
+	if err != nil {
+		return 0, err
+	}
+	return c.deliver(ctx, target, format, doc, data, in.Report)
+}
+
+// paperTarget is the file and the format that the flags ask for.
+func (c *Call) paperTarget(name string) (target, format string, err error) {
+	target = c.flags.String("o")
+	format = c.flags.String("format")
+	if c.flags.IsSet("o") && target == "" {
+		return "", "", inputErrorf("-o: the file name is empty")
+	}
+	ending := filepath.Ext(target)
+	if target == "-" {
+		ending = ""
+	}
+	meant, known := document.FormatOf(ending)
+	switch {
+	case format == "" && !known:
+		return "", "", inputErrorf("-o %s: the ending %s names no format; there are .html, .pdf and .md, or say --format", target, ending)
+	case format == "":
+		format = meant
+	case known && ending != "" && meant != format:
+		return "", "", inputErrorf("-o %s is the name of a file of format %s, and --format says %s; choose one", target, meant, format)
+	}
+	if target == "" {
+		target = name + "." + format
+	}
+	if target == "-" && c.json {
+		return "", "", inputErrorf("-o - and --json would both write to standard output; choose one")
+	}
+	return target, format, nil
+}
+
+// paperInput reads the design and what is laid beside it.
+func (c *Call) paperInput(ctx context.Context, name string) (in document.Input, err error) {
+	text, err := c.readFile(name)
+	if err != nil {
+		return in, err
+	}
+	if in, err = framePaper(name, string(text)); err != nil {
+		return in, err
+	}
+	in.Units = c.style.Units
+	if in.Date, err = c.day(); err != nil {
+		return in, err
+	}
+	for _, role := range []string{document.ShotsRole, document.VentLogRole, document.LeakLogRole} {
+		if !c.flags.IsSet(role) {
+			continue
+		}
+		name := c.flags.String(role)
+		data, err := c.readFile(name)
+		if err != nil {
+			return in, err
+		}
+		in.Attached = append(in.Attached,
+			document.Attached{Role: role, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
+	}
+	return in, takeMeasurements(ctx, &in)
+}
+
+// framePaper is an input with its design and this program only.
+func framePaper(name, text string) (document.Input, error) {
+	l, id, err := understand(name, []byte(text))
+	return document.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
+}
+
+// takeMeasurements understands what is attached to an input.
+func takeMeasurements(ctx context.Context, in *document.Input) error {
+	for _, a := range in.Attached {
+		var log vent.Log
+		var err error
+		switch a.Role {
+		case document.ShotsRole:
+			in.Found, err = measured(ctx, in.Launcher, a.Name, []byte(a.Text))
+		case document.VentLogRole:
+			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
+				in.VentLog, err = vent.JudgeLog(in.Launcher, log)
+			}
+		case document.LeakLogRole:
+			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
+				in.LeakLog, err = vent.JudgeLeakDown(in.Launcher, log)
+			}
+		default:
+			err = inputErrorf("a file of the unknown kind %q is attached", a.Role)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// assess computes everything that a safety file or a card shows of the design of
+// an input; the measurements are in it already.
+func assess(ctx context.Context, in *document.Input) (err error) {
+	l := in.Launcher
+	if in.Report, err = limits.Check(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date}); err != nil {
+		return err
+	}
+	in.Report.TakeLogs(l, in.VentLog, in.LeakLog)
+	in.Report.TakeDates(l, in.Date)
+	if in.Vent, err = limits.Empty(ctx, l, limits.VentOptions{Day: in.Date}); err != nil {
+		return err
+	}
+	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{Day: in.Date}); err != nil {
+		return err
+	}
+	set, err := setpoint.Find(ctx, l, setpoint.Options{Measured: in.Found, Day: in.Date})
+	if err != nil {
+		return err
+	}
+	in.Setpoint = &set
+	if in.Flights, err = measure.Flights(ctx, l); err != nil {
+		in.Flights, in.NoFlight = nil, err.Error()
+	}
+	if shot, err := worst.NominalShot(ctx, l, nil, traceLength); err == nil {
+		view := shotView(shot)
+		in.Shot = &view
+	}
+	for _, answer := range []any{&in.Report, in.Setpoint, in.Vent, in.Faults, in.Flights, in.Found, in.VentLog, in.LeakLog} {
+		show.Sentences(answer, in.Units)
+	}
+	return ctx.Err()
+}
+
+// deliver writes the paper to its place and says what became of it.
+func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, r limits.Report) (status, error) {
+	st := statusOK
+	if !r.Holds {
+		st = statusNotHeld
+	}
+	if target == "-" {
+		c.Out.Write(data)
+		return st, nil
+	}
+	if err := c.place(ctx, target, data); err != nil {
+		return 0, err
+	}
+	if c.json {
+		return st, c.writeJSON(map[string]any{
+			"written": target, "format": format, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
+	}
+	fmt.Fprintln(c.Out, show.Clean(doc.Running))
+	if !c.quiet {
+		as := ""
+		if filepath.Ext(target) != "."+format { // the name alone does not tell
+			as = " (" + format + ")"
+		}
+		fmt.Fprintf(c.Out, "Wrote %s%s.\n", show.Clean(target), as)
+	}
+	return st, nil
+}

@@ -1,0 +1,70 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// traceLength is the number of points of a shot's curves: more than any screen
+// shows.
+const traceLength = 400
+
+// shotView turns a shot into what the screens show: pressures become gauge
+// readings, and travel counts from the seat.
+func shotView(s *worst.Nominal) show.ShotView {
+	r, ambient := s.Result, s.Circuit.Ambient.Pressure
+	v := show.ShotView{
+		Outcome:     r.Outcome.String(),
+		MuzzleSpeed: r.MuzzleSpeed, MuzzleEnergy: r.MuzzleEnergy,
+		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy,
+		ExitTime: r.ExitTime, ExitGauge: r.BarrelExit - ambient,
+		ContactArea: s.ContactArea, PeakGauge: r.BarrelPeak - ambient, Ceiling: s.Ceiling,
+		RestTravel: r.Position, RestGauge: r.Barrel.Pressure - ambient, Freed: r.Freed,
+		Account:      accountLines(r),
+		MassResidual: r.MassResidual, EnergyResidual: r.EnergyResidual,
+		Highest: s.Highest, Travel: s.Circuit.Barrel.Travel - s.Scenario.Seat,
+	}
+	if s.ContactArea > 0 {
+		v.AreaEnergy = r.FinalEnergy / s.ContactArea
+	}
+	if s.Above > 0 {
+		v.Notes = append(v.Notes, fmt.Sprintf("This start is %.2g bar above the highest pressure of normal operation.", s.Above/1e5))
+	}
+	for i, vol := range s.Circuit.Volumes {
+		v.Start = append(v.Start, show.NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})
+		v.After = append(v.After, show.NodeGauge{Name: vol.Name, Gauge: r.Volumes[i].Pressure - ambient})
+	}
+	v.Series = show.Series{Time: r.Trace.Time, Speed: r.Trace.Speed}
+	for i := range r.Trace.Time {
+		v.Series.Travel = append(v.Series.Travel, r.Trace.Position[i]-s.Scenario.Seat)
+		v.Series.Gauge = append(v.Series.Gauge, r.Trace.Barrel[i]-ambient)
+	}
+	return v
+}
+
+// accountLines lists where the energy came from and went; parts that played no
+// role are left out.
+func accountLines(r *pneumatics.Result) []show.AccountLine {
+	a := r.Account
+	all := []show.AccountLine{
+		{Name: "work of the barrel's air", Energy: a.GasWork},
+		{Name: "work of the jet behind it", Energy: a.JetWork},
+		{Name: "to the projectile", Energy: r.FinalEnergy},
+		{Name: "to friction", Energy: a.Friction},
+		{Name: "to the atmosphere", Energy: a.Atmosphere},
+		{Name: "to motion of barrel air", Energy: a.GasMotion},
+		{Name: "to motion of air ahead", Energy: a.ColumnMotion},
+		{Name: "to gravity", Energy: a.Gravity},
+		{Name: "to the rear stop", Energy: a.Impact},
+	}
+	var out []show.AccountLine
+	for _, l := range all {
+		if math.Abs(l.Energy) >= 1e-6 { // less is nothing to a reader
+			out = append(out, l)
+		}
+	}
+	return out
+}

@@ -1,0 +1,51 @@
+package show
+
+import (
+	"fmt"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"strings"
+)
+
+// Finding is the answer of a report in one line, and how it is meant: the same
+// words on every screen and on every paper.
+func Finding(r limits.Report) (string, Tone) {
+	switch {
+	case !r.Holds:
+		return fmt.Sprintf("DOES NOT HOLD: %s%s.", measuredWords(r), Troubles(r.Verdicts)), Bad
+	case !r.Confirmed && r.OpenItems == 0:
+		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet.", Open
+	case !r.Confirmed:
+		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.", holdsOn(r), Plural(r.OpenItems, "item", "items")), Open
+	}
+	return "Holds, confirmed by measurement.", Good
+}
+
+// Troubles counts what fails and what is unknown: "2 verdicts fail, 1 unknown".
+func Troubles(verdicts []finding.Verdict) string {
+	return fmt.Sprintf("%s, %d unknown", Plural(Tally(verdicts, finding.Fail), "verdict fails", "verdicts fail"),
+		Tally(verdicts, finding.Unknown))
+}
+
+// measuredWords name the tests of the real launcher that went wrong.
+func measuredWords(r limits.Report) string {
+	t := ""
+	for _, v := range Troubled(r.Verdicts) {
+		status, _, _ := strings.Cut(v.Why, ":")
+		switch v.ID {
+		case finding.MeasuredEmptying:
+			t += "the measured emptying does not agree (" + status + "); "
+		case finding.MeasuredLeak:
+			t += "the measured leak-down is not tight (" + status + "); "
+		}
+	}
+	return t
+}
+
+// holdsOn names the basis of the energy.
+func holdsOn(r limits.Report) string {
+	if e := r.Energy; e != nil && e.Basis == finding.OnMeasured {
+		return "Holds on measured shots."
+	}
+	return "Holds on the model."
+}

@@ -1,0 +1,101 @@
+package show
+
+import (
+	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+)
+
+// System is the family of units that text for people is written in; the zero value
+// is metric.
+type System string
+
+// The two families.
+const (
+	Metric System = "metric"
+	US     System = "us"
+)
+
+// Quantity is what a figure is of: it decides the units in which the figure is
+// shown, its digits and what stands behind the unit. The SI unit that figures are
+// held in stands beside each.
+type Quantity uint8
+
+// The quantities: those of the units of a workshop, and some that are shown in a
+// way of their own.
+const (
+	Plain         = Quantity(unit.Dimensionless) // [-]
+	Pressure      = Quantity(unit.Pressure)      // a difference, or one that says elsewhere from where it is counted [Pa]
+	Volume        = Quantity(unit.Volume)        // [m3]
+	Length        = Quantity(unit.Length)        // [m]
+	Mass          = Quantity(unit.Mass)          // [kg]
+	Time          = Quantity(unit.Time)          // [s]
+	Temperature   = Quantity(unit.Temperature)   // [K]
+	Speed         = Quantity(unit.Speed)         // [m/s]
+	Angle         = Quantity(unit.Angle)         // [rad]
+	VolumeFlow    = Quantity(unit.VolumeFlow)    // of free air [m3/s]
+	Conductance   = Quantity(unit.Conductance)   // sonic conductance [m3/(s Pa)]
+	Force         = Quantity(unit.Force)         // [N]
+	Area          = Quantity(unit.Area)          // [m2]
+	Energy        = Quantity(unit.Energy)        // [J]
+	EnergyPerArea = Quantity(unit.EnergyPerArea) // [J/m2]
+	Age           = Quantity(unit.Age)           // [s]
+
+	Gauge          Quantity = iota + 100 // a reading above the surrounding air, and says so [Pa]
+	Setting                              // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
+	ShotSpeed                            // of a measured shot: differences between shots matter [m/s]
+	LeakBore                             // finer than bores are drilled [m]
+	LeakFlow                             // of free air [m3/s]
+	PressureVolume                       // the product that pressure law looks at [Pa m3]
+	Count                                // of things [-]
+)
+
+// Of is how figures of a dimension are shown: a pressure does not say from where it
+// is counted.
+func Of(d unit.Dimension) Quantity { return Quantity(d) }
+
+// OfVerdict is how a verdict's value and limit are shown.
+func OfVerdict(q finding.Quantity) Quantity {
+	switch q {
+	case finding.InJoule:
+		return Energy
+	case finding.InJoulePerArea:
+		return EnergyPerArea
+	case finding.InPascalGauge:
+		return Gauge
+	case finding.InSecond:
+		return Time
+	case finding.InMetre:
+		return Length
+	case finding.InMetrePerSecond:
+		return Speed
+	case finding.InCount:
+		return Count
+	}
+	return Plain
+}
+
+// Words writes an SI value for people, its last digit rounded in the given
+// direction: "0.45 bar gauge", "6.5 psi", "12.3 m/s", "0.31 J".
+func (s System) Words(q Quantity, si float64, r Rounding) string {
+	switch {
+	case math.IsNaN(si):
+		return "not known"
+	case math.IsInf(si, 0):
+		return "without end"
+	}
+	sc, u := s.scale(q, si)
+	return sc.named(q, sc.number(q, u.FromSI(si), r))
+}
+
+// Near writes a value rounded to the nearest digit shown.
+func (s System) Near(q Quantity, si float64) string { return s.Words(q, si, Nearest) }
+
+// Worst writes a value that must not look better than it is: rounded up.
+func (s System) Worst(q Quantity, si float64) string { return s.Words(q, si, Up) }
+
+// Bare is Words without the unit.
+func (s System) Bare(q Quantity, si float64, r Rounding) string {
+	sc, u := s.scale(q, si)
+	return sc.number(q, u.FromSI(si), r)
+}

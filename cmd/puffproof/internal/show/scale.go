@@ -1,0 +1,116 @@
+package show
+
+import (
+	"math"
+
+	"puffproof/cmd/puffproof/internal/unit"
+)
+
+// scale is one unit in which a quantity is shown.
+type scale struct {
+	from     float64 // the size from which it is used, in itself
+	name     string  // of the unit
+	digits   int     // significant ones
+	decimals int     // at most
+}
+
+// scales gives the units in which a quantity is shown, smallest first. Energy is in
+// joules in both systems: every limit is stated in them.
+func (s System) scales(q Quantity) []scale {
+	metric := map[Quantity][]scale{
+		Pressure: {{0, "Pa", 2, 0}, {1e-3, "bar", 2, 4}, {1, "bar", 3, 2}}, Setting: {{0, "bar", 0, 3}},
+		Volume: {{0, "mL", 3, 2}, {1, "L", 3, 2}, {1, "m3", 3, 2}},
+		Length: {{0, "mm", 3, 2}, {1, "m", 3, 2}}, LeakBore: {{0, "mm", 2, 0}},
+		Mass:  {{0, "g", 3, 2}, {1, "kg", 3, 2}},
+		Speed: {{0, "m/s", 3, 1}}, ShotSpeed: {{0, "m/s", 0, 2}}, VolumeFlow: {{0, "L/min", 3, 2}},
+		Force: {{0, "N", 2, 3}, {10, "N", 3, 1}}, Area: {{0, "mm2", 3, 2}},
+		Temperature: {{0, "°C", 3, 0}},
+	}
+	us := map[Quantity][]scale{
+		Pressure: {{0, "psi", 2, 4}, {1, "psi", 3, 1}}, Setting: {{0, "psi", 0, 2}},
+		Volume: {{0, "in3", 3, 2}, {1, "US gal", 3, 2}},
+		Length: {{0, "in", 3, 3}, {3, "ft", 3, 2}}, LeakBore: {{0, "in", 2, 0}},
+		Mass:  {{0, "oz", 3, 3}, {1, "lb", 3, 2}},
+		Speed: {{0, "ft/s", 3, 1}}, ShotSpeed: {{0, "ft/s", 0, 2}}, VolumeFlow: {{0, "cfm", 3, 3}},
+		Force: {{0, "lbf", 2, 4}, {2.248, "lbf", 3, 1}}, Area: {{0, "in2", 3, 3}}, // from 10 N, as in metric
+		Temperature: {{0, "°F", 3, 0}},
+	}
+	both := map[Quantity][]scale{
+		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
+		Conductance: {{0, "L/(s bar)", 3, 3}}, Energy: {{0, "J", 2, 4}, {1, "J", 3, 2}},
+		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
+		LeakFlow: {{0, "mL/min", 2, 0}}, PressureVolume: {{0, "bar L", 2, 0}},
+		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}},
+	}
+	if q == Gauge {
+		q = Pressure
+	}
+	if list := both[q]; list != nil {
+		return list
+	}
+	if s == US {
+		return us[q]
+	}
+	return metric[q]
+}
+
+// scale picks the unit for a value of that size.
+func (s System) scale(q Quantity, si float64) (scale, unit.Unit) {
+	all := s.scales(q)
+	use, u := all[0], unitOf(all[0].name)
+	for _, one := range all[1:] {
+		if v := unitOf(one.name); math.Abs(si) >= one.from*v.Factor*(1-1e-12) {
+			use, u = one, v
+		}
+	}
+	return use, u
+}
+
+// unitOf finds a unit: some are shown only, and no design file is written in them.
+func unitOf(name string) unit.Unit {
+	switch name {
+	case "":
+		return unit.Unit{Factor: 1}
+	case "bar L":
+		return unit.Unit{Factor: 100}
+	case "mL/min":
+		return unit.Unit{Factor: 1e-6 / 60}
+	}
+	u, ok := unit.Lookup(name)
+	if !ok {
+		panic("show: no unit is named " + name)
+	}
+	return u
+}
+
+// number writes a value in the unit of its scale.
+func (sc scale) number(q Quantity, v float64, r Rounding) string {
+	switch q {
+	case Setting, ShotSpeed:
+		return Fixed(v, sc.decimals, r)
+	case LeakBore, LeakFlow, Count:
+		return Number(v, sc.digits)
+	case PressureVolume:
+		return Significant(v, sc.digits, r)
+	}
+	places := min(decimals(v, sc.digits), sc.decimals)
+	if math.Abs(v) < 1e5 { // whole figures keep their digits up to there: a limit of 19310 J is just that
+		places = max(places, 0)
+	}
+	text := Fixed(v, places, r)
+	if trimmed(text) == "0" {
+		return "0"
+	}
+	return text
+}
+
+// named is a number with the name of its unit; a gauge reading says that it is one.
+func (sc scale) named(q Quantity, number string) string {
+	switch {
+	case q == Gauge || q == Setting:
+		return number + " " + sc.name + " gauge"
+	case sc.name == "":
+		return number
+	}
+	return number + " " + sc.name
+}

@@ -1,0 +1,58 @@
+package show
+
+import (
+	"puffproof/limits/finding"
+	"strings"
+)
+
+// Figures are a verdict's value and limit in words. The value is rounded towards
+// its limit, and a value over its limit never looks equal to it.
+func (s System) Figures(v finding.Verdict) (value, limit string) {
+	if v.Value == nil {
+		return "", ""
+	}
+	q := OfVerdict(v.Unit)
+	if q == Count && v.Limit != nil && *v.Value == 0 && *v.Limit == 0 {
+		return "none", ""
+	}
+	towards := Up
+	if IsLower(v) {
+		towards = Down
+	}
+	value = s.Words(q, *v.Value, towards)
+	if v.Limit == nil {
+		return value, ""
+	}
+	limit = s.Near(q, *v.Limit)
+	if *v.Limit == 0 {
+		if _, u, ok := strings.Cut(value, " "); ok {
+			limit = "0 " + u
+		}
+	}
+	if value == limit && v.Status == finding.Fail && q != Count {
+		return s.Apart(q, *v.Value, *v.Limit)
+	}
+	return value, limit
+}
+
+// IsLower tells whether a verdict's limit is one to stay above.
+func IsLower(v finding.Verdict) bool {
+	return v.Value != nil && v.Limit != nil && v.Margin != nil && (*v.Limit-*v.Value)**v.Margin < 0
+}
+
+// OfLimit says "0.38 of 0.50 J": the unit once where both have the same. A limit to
+// stay above is "at least".
+func OfLimit(v finding.Verdict, value, limit string) string {
+	between := " of "
+	if IsLower(v) {
+		between = ", at least "
+	}
+	if limit == "" {
+		return value
+	}
+	number, u, _ := strings.Cut(value, " ")
+	if _, lu, _ := strings.Cut(limit, " "); lu == u {
+		return number + between + limit
+	}
+	return value + between + limit
+}

@@ -1,0 +1,70 @@
+package show
+
+import (
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func number(v float64) *float64 { return &v }
+
+// A value just over its limit never looks equal to it.
+func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
+	for _, at := range []float64{0.5004, 0.5095} { // one is shown rounded down, one up
+		for _, over := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
+			v := finding.Verdict{Status: finding.Fail, Value: number(at * (1 + over)), Limit: number(at), Margin: number(-over), Unit: finding.InJoule}
+			value, limit := Metric.Figures(v)
+			assert.NotEqual(t, value, limit, "%g of %g", over, at)
+		}
+	}
+}
+
+// The value goes towards its limit; the unit is said once; nothing of nothing is none.
+func TestFiguresOfAVerdict(t *testing.T) {
+	for want, v := range map[string]finding.Verdict{
+		"0.38 of 0.50 J":              {Status: finding.Pass, Value: number(0.371), Limit: number(0.5), Margin: number(0.2), Unit: finding.InJoule},
+		"0.37, at least 0.50 J":       {Status: finding.Fail, Value: number(0.379), Limit: number(0.5), Margin: number(-0.2), Unit: finding.InJoule},
+		"0.041 bar gauge":             {Status: finding.Pass, Value: number(4099), Unit: finding.InPascalGauge},
+		"0.046 of 0.46 bar gauge":     {Status: finding.Pass, Value: number(4560), Limit: number(46000), Margin: number(0.9), Unit: finding.InPascalGauge},
+		"2 of 0":                      {Status: finding.Fail, Value: number(2), Limit: number(0), Unit: finding.InCount},
+		"none":                        {Status: finding.Pass, Value: number(0), Limit: number(0), Unit: finding.InCount},
+		"-0.12, at least 0 bar gauge": {Status: finding.Fail, Value: number(-12000), Limit: number(0), Margin: number(-1), Unit: finding.InPascalGauge},
+	} {
+		value, limit := Metric.Figures(v)
+		assert.Equal(t, want, OfLimit(v, value, limit))
+	}
+}
+
+// A report that claims both to fail and to be confirmed is not believed, and a test
+// of the real launcher that went wrong is named.
+func TestFindingBelievesTheWorst(t *testing.T) {
+	bad := finding.Verdict{ID: finding.MeasuredLeak, Status: finding.Fail, Why: "leaks: 42 mL/min"}
+	words, tone := Finding(limits.Report{Confirmed: true, Verdicts: []finding.Verdict{bad, {Status: finding.Unknown}, {Status: finding.Pass}}})
+	assert.Equal(t, "DOES NOT HOLD: the measured leak-down is not tight (leaks); 1 verdict fails, 1 unknown.", words)
+	assert.Equal(t, Bad, tone)
+	words, tone = Finding(limits.Report{Holds: true, OpenItems: 1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}})
+	assert.Equal(t, "Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.", words)
+	assert.Equal(t, Open, tone)
+	words, tone = Finding(limits.Report{Holds: true, Confirmed: true})
+	assert.Equal(t, "Holds, confirmed by measurement.", words)
+	assert.Equal(t, Good, tone)
+}
+
+// Words tell statuses apart, the worst comes first, and a status that the program
+// does not know is no pass.
+func TestLooksOfStatuses(t *testing.T) {
+	all := []finding.Status{finding.Fail, finding.Unknown, finding.OpenItem, finding.Pass, finding.NotApplicable, ""}
+	words := map[string]bool{}
+	for i, st := range all {
+		words[Word(st)] = true
+		if i > 0 {
+			assert.Greater(t, Rank(st), Rank(all[i-1]), string(st))
+		}
+	}
+	assert.Len(t, words, len(all))
+	assert.Equal(t, "UNKNOWN", Word("of a later version"))
+	assert.Equal(t, Open, ToneOf("of a later version"))
+}
