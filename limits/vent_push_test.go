@@ -121,3 +121,28 @@ func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
 	assert.Positive(t, worst["relief.stuck-shut"])
 	assert.InDelta(t, worst["relief.stuck-shut"], worst["relief.set-too-high-or-opens-late"], 1e-9)
 }
+
+// A push begins with what the volumes hold: all of it, or while loading what the vents
+// of that state have left.
+func TestAPushBeginsWithWhatLoadingLeft(t *testing.T) {
+	l := ventedTank()
+	start := func(from pneumatics.State, air *loadingAir) float64 {
+		v := newVenter(VentInput{Launcher: l, Loading: air}, 1e5, 5000)
+		one := v.pushSetup(v.ends[fastEnd][0], ventScenario{Shutdown, from}, 0)
+		return one.sc.Volumes[0].Pressure - one.c.Ambient.Pressure
+	}
+	vented := &loadingAir{rest: []float64{3000}, empty: []bool{true}}
+	for _, c := range []struct {
+		from pneumatics.State
+		air  *loadingAir
+		want float64
+	}{
+		{pneumatics.Armed, vented, 1e5},
+		{pneumatics.Loading, vented, 3000},
+		{pneumatics.Loading, &loadingAir{rest: []float64{3000}, empty: []bool{false}}, 1e5},
+		{pneumatics.Loading, &loadingAir{rest: []float64{2e5}, empty: []bool{true}}, 1e5},
+		{pneumatics.Loading, nil, 1e5},
+	} {
+		assert.InDelta(t, c.want, start(c.from, c.air), 1e-6, "%s %+v", c.from, c.air)
+	}
+}
