@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Dates by the calendar: twelve months after 29 February is 1 March (as package
@@ -68,23 +69,23 @@ func TestDatesAreJudged(t *testing.T) {
 
 // What has not happened yet shows nothing.
 func TestDatesAhead(t *testing.T) {
-	l := &Launcher{Volumes: []VolumeSpec{{Name: "tank", MadeOn: "2031-01-01", ProofTest: "15 bar, water, 2032-01-01, two initials"}},
-		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-06-01"},
-			{Item: ItemLeakDown, Who: "two", Date: "2026-05-31"}}}
+	l := &Launcher{Volumes: []VolumeSpec{{Name: "tank", MadeOn: "2026-05-31", ProofTest: "15 bar, water, 2032-01-01, two initials"}},
+		Barrel: BarrelSpec{MadeOn: "2025-01-01"}, Checklist: []Confirmation{{Item: ItemVentTest, Who: "two", Date: "2026-05-31"},
+			{Item: ItemLeakDown, Who: "two", Date: "2026-05-30"}}}
 	fine := fineItems()
-	items := reopenedByDates(fine, l, "2026-05-31")
-	assert.Len(t, items, 4)
+	items := reopenedByDates(fine, l, "2026-05-30")
+	require.Len(t, items, 4)
 	assert.Equal(t, "Clear up a date that is still to come: volumes.tank.proof_test, 2032-01-01", items[0].Title)
 	assert.Equal(t, AheadItem+"volumes.tank.made_on", items[1].ID)
 	assert.Nil(t, items[2].Done)
-	assert.Contains(t, items[2].Why, "its date, 2026-06-01, lies after 2026-05-31")
+	assert.Contains(t, items[2].Why, "its date, 2026-05-31, lies after 2026-05-30")
 	assert.NotNil(t, items[3].Done, "the day itself counts")
 	assert.NotNil(t, fine[0].Done, "the items given stay as they are")
-	assert.Equal(t, items, reopenedByDates(items, l, "2026-05-31"), "asked twice is no worse")
+	assert.Equal(t, items, reopenedByDates(items, l, "2026-05-30"), "asked twice is no worse")
 	assert.Equal(t, fine, reopenedByDates(fine, l, "2033-01-01"))
 	assert.Equal(t, fine, reopenedByDates(fine, l, "some day"))
 	r := fineReport()
-	r.TakeDates(l, "2026-05-31")
+	r.TakeDates(l, "2026-05-30")
 	assert.Equal(t, 3, r.OpenItems)
 	assert.False(t, r.Confirmed)
 	assert.True(t, r.Holds)

@@ -73,8 +73,8 @@ func (l *Launcher) ventLauncher(end ventEnd) *Launcher {
 	return w
 }
 
-// ventLaunchers is ventLauncher at both ends of the barometer's band: which of
-// them empties later depends on whether the flow chokes.
+// ventLaunchers is ventLauncher at both ends of the barometer's band: one volume empties
+// later in thin air, but with several, and with hoses, nothing says which end is the worse.
 func (l *Launcher) ventLaunchers(end ventEnd) []*Launcher {
 	w := l.ventLauncher(end)
 	b := l.Ambient.Pressure
