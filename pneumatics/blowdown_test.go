@@ -49,8 +49,8 @@ func TestChokedBlowdown(t *testing.T) {
 
 // TestBlowdownTable: whole blow-down through an ideal nozzle to 101325 Pa, in
 // units of tau, computed independently by quadrature (blowdown.csv: mpmath, 30
-// digits; the table of the physics note is the subset at 100, 300, 700 kPa and
-// agrees in all six digits). The tail near ambient pressure, where the flow has a
+// digits; the rows at 100, 300 and 700 kPa stand below as well, to six digits: a
+// file that was made again wrongly would not agree). The tail near ambient pressure, where the flow has a
 // square-root end, costs the last digits: 1e-8.
 func TestBlowdownTable(t *testing.T) {
 	const volume, area = 2e-3, 1e-6
@@ -79,8 +79,8 @@ func TestBlowdownTable(t *testing.T) {
 }
 
 // TestIsothermalEllipseBlowdown: V 1 L, C 1e-8, rho0 1.185, 293.15 K, 7e5 to
-// 101325 Pa: choked time, then time to 1.01 pa (blowdown.csv, quadrature; the
-// physics note prints the rows with R 287.05). 1e-8: the integrator.
+// 101325 Pa: choked time, then time to 1.01 pa (blowdown.csv, quadrature). 1e-8: the
+// integrator.
 func TestIsothermalEllipseBlowdown(t *testing.T) {
 	rows := 0
 	for _, row := range table(t, "blowdown.csv") {
@@ -186,9 +186,8 @@ func TestIsothermalFillTime(t *testing.T) {
 
 // TestMeasuredTankDischarge: a 16.18 L steel cylinder, 0.20 m inside, from 7.9
 // bar absolute and 298 K through a 2.71 mm hole to 1 bar
-// (testdata/reference/air-tank-discharge.csv; source not named there: status M,
-// from memory). Cd 0.84 was fitted by whoever published it. Only the pressures
-// are used; the thermometer lags.
+// (testdata/reference/air-tank-discharge.csv names the source). Cd 0.84 was fitted
+// by the publisher of the points. Only the pressures are used; the thermometer lags.
 //
 // The bound of 0.07 bar on the convection model's scatter is the project's; the
 // brackets hold from 4 s (adiabatic below) and from 0.2 s (isothermal above) to

@@ -32,7 +32,8 @@ func TestReferenceCeiling(t *testing.T) {
 			}
 			c.Volumes = append(c.Volumes, Volume{Volume: row.f("V" + digit + "_m3")})
 			sc.Volumes = append(sc.Volumes, cond)
-			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3), OpenIn: SetOf(Firing)})
+			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3),
+				OpenIn: SetOf(Firing)})
 		}
 		b := new(Sim).Ceiling(c, sc, 0)
 		assert.InEpsilon(t, row.f("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
@@ -40,8 +41,9 @@ func TestReferenceCeiling(t *testing.T) {
 	}
 }
 
-// TestCeilingDose: 0.5 J allows 123, 47, 13 mL at 0.3, 0.5, 1.0 bar gauge (the
-// project's limits note; V = E/(p ln(p/pa) - (p - pa)) with 101325 Pa). Digits.
+// TestCeilingDose: 0.5 J allows 123, 47, 13 mL at 0.3, 0.5, 1.0 bar gauge: V =
+// E/(p ln(p/pa) - (p - pa)) with 101325 Pa, the availability of the gas, by hand: 0.5
+// J/(131325 Pa 0.25934 - 30000 Pa) = 123.2 mL. Digits.
 func TestCeilingDose(t *testing.T) {
 	for gauge, ml := range map[float64]float64{0.3e5: 123, 0.5e5: 47, 1.0e5: 13} {
 		assert.InDelta(t, ml, CeilingDose(0.5, gauge, standardAtmosphere)*1e6, 0.5)
@@ -68,7 +70,55 @@ func TestCeilingCountsWhatCanReachTheBarrel(t *testing.T) {
 	assert.Equal(t, dose.Final, s.Ceiling(c, stuck, 0).Final, "a fire valve that leaks joins its volume")
 	// Downwards, the fall counts: m g L at the muzzle.
 	c.Barrel.SinPitch = -1
-	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel, s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
+	assert.InEpsilon(t, c.Barrel.Mass*9.80665*c.Barrel.Travel,
+		s.Ceiling(c, &Scenario{From: Armed, To: Armed, Volumes: sc.Volumes}, 0).Muzzle, 1e-9)
+}
+
+// TestCeilingLeavesOutWhatCannotFlowBack: a side volume that a check valve, a relief
+// valve or a regulator fills from the tank gives nothing back; stuck open, or the other
+// way round, it counts.
+func TestCeilingLeavesOutWhatCannotFlowBack(t *testing.T) {
+	for _, kind := range []PathKind{Check, Relief, Regulator} {
+		t.Run(kind.String(), func(t *testing.T) {
+			c, sc := referenceShots()[0].circuit()
+			var s Sim
+			alone := s.Ceiling(c, sc, 0)
+			c.Volumes = append(c.Volumes, Volume{Name: "side", Volume: 1e-3})
+			sc.Volumes = append(sc.Volumes, Condition{5e5, roomTemperature})
+			c.Paths = append(c.Paths, Path{Name: "side", From: 0, To: 1, Kind: kind, Flow: SonicConductance(1e-8, 0.3), SetPressure: 1e5})
+			assert.Equal(t, alone, s.Ceiling(c, sc, 0))
+			more := alone.Mass + 5e5*1e-3/(c.Gas.R*roomTemperature)
+			stuck := *sc
+			stuck.Stuck = []Stuck{{Path: 1, Opening: 0.5}}
+			assert.InEpsilon(t, more, s.Ceiling(c, &stuck, 0).Mass, 1e-12)
+			c.Paths[1].From, c.Paths[1].To = 1, 0
+			assert.InEpsilon(t, more, s.Ceiling(c, sc, 0).Mass, 1e-12)
+			c.Paths[1].Flow = Restriction{}
+			assert.Equal(t, alone, s.Ceiling(c, sc, 0), "nothing passes it")
+		})
+	}
+}
+
+// TestCeilingTakesTheHotterSurroundings: walls colder than the ambient air do not lower
+// the bound, hotter ones raise it. One volume at Tw: p V ln(p/pa) - (p - pa) V (closed
+// form); a gas colder than Tw by hand from the availability in Ceiling.
+func TestCeilingTakesTheHotterSurroundings(t *testing.T) {
+	c, sc := referenceShots()[0].circuit()
+	sc.Heat, sc.WallTemperature = Convection, 263
+	p, v := sc.Volumes[0].Pressure, c.Volumes[0].Volume
+	pa := standardAtmosphere
+	want := p*v*math.Log(p/pa) - (p-pa)*v
+	assert.InEpsilon(t, want, new(Sim).Ceiling(c, sc, 0).Final, 1e-9)
+	// Against walls of 323.15 K: m [cv (T - Tw - Tw ln(T/Tw)) + R Tw ln(p Tw/(pa T))] -
+	// pa (m R Tw/pa - V), for the tank, and for the air in the barrel.
+	const tw = 323.15
+	sc.WallTemperature = tw
+	r, cv, ratio := c.Gas.R, c.Gas.R/(c.Gas.Gamma-1), roomTemperature/tw
+	dead := c.Barrel.DeadVolume
+	m, mb := p*v/(r*roomTemperature), pa*dead/(r*roomTemperature)
+	warm := cv * (roomTemperature - tw - tw*math.Log(ratio))
+	want = m*(warm+r*tw*math.Log(p/(pa*ratio))) + mb*(warm+r*tw*math.Log(1/ratio)) - ((m+mb)*r*tw - pa*(v+dead))
+	assert.InEpsilon(t, want, new(Sim).Ceiling(c, sc, 0).Final, 1e-9)
 }
 
 // TestCeilingHardCases runs the cases that broke an earlier ceiling: supply

@@ -4,8 +4,8 @@ import (
 	"math"
 )
 
-// The helpers of the tests: the reference shots of the project's physics note
-// and small makers of circuits.
+// The helpers of the tests: the reference shots A, C and D of
+// testdata/reference/shots.csv and small makers of circuits.
 
 const (
 	standardAtmosphere = 101325.0 // [Pa], ISO 2533

@@ -242,16 +242,14 @@ func (e *engine) connect(t float64) {
 	}
 	clear(e.connected)
 	e.connected.Set(BarrelNode, true)
-	if e.mode != gone {
-		e.links = resize(e.links, len(e.c.Paths))
-		for i := range e.c.Paths {
-			e.links[i] = Link{e.c.Paths[i].From, e.c.Paths[i].To}
-		}
-		Reach(e.links, e.connected, firstTime, func(i int, way Way, at bool) bool {
-			p := &e.c.Paths[i]
-			return at && !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
-		})
+	e.links = resize(e.links, len(e.c.Paths))
+	for i := range e.c.Paths {
+		e.links[i] = Link{e.c.Paths[i].From, e.c.Paths[i].To}
 	}
+	Reach(e.links, e.connected, firstTime, func(i int, way Way, at bool) bool {
+		p := &e.c.Paths[i]
+		return at && !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
+	})
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {

@@ -22,8 +22,8 @@ func stickyBall(cv, breakaway float64) (*Circuit, Scenario) {
 }
 
 // TestRestIsNotAnOutcome: the sticky ball at 0.90 bar rests first at 11.67 ms and
-// 13.8 mm, rests six times, and leaves at 0.1638 s with 0.630 J (a review of this
-// project, own model, DOP853 at 1e-9 and 1e-10). Digits printed.
+// 13.8 mm, rests six times, and leaves at 0.1638 s with 0.630 J (row P of
+// testdata/reference/shots.csv: SciPy, DOP853 at 1e-12). Digits printed here.
 func TestRestIsNotAnOutcome(t *testing.T) {
 	c, sc := stickyBall(0.4, 30)
 	r := shotAt(c, sc, 0.90e5, Options{})
@@ -35,11 +35,10 @@ func TestRestIsNotAnOutcome(t *testing.T) {
 	assert.InDelta(t, 0.630, r.MuzzleEnergy, 5e-4)
 }
 
-// TestMorePressureCanShootSofter: same review. Cv 1.1, breakaway 20 N: 0.75 bar
-// 0.0479 J, 0.80 0.0503, 0.85 0.0368, 0.90 0.0294; Cv 0.4, 30 N: 0.55 bar
-// 0.321, 0.60 bar 0.124 J (the review printed final energies 0.347 and 0.022 with
-// its own push after the muzzle; the figures here are those of shots.csv). So a
-// search over pressure must not assume that energy rises with it.
+// TestMorePressureCanShootSofter: rows Q and R of shots.csv. Cv 1.1, breakaway 20 N:
+// 0.75 bar 0.0479 J, 0.80 0.0503, 0.85 0.0368, 0.90 0.0294; Cv 0.4, 30 N: 0.55 bar
+// 0.321, 0.60 bar 0.124 J. So a search over pressure must not assume that energy
+// rises with it.
 func TestMorePressureCanShootSofter(t *testing.T) {
 	c, sc := stickyBall(1.1, 20)
 	want := []float64{0.0479, 0.0503, 0.0368, 0.0294}

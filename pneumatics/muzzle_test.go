@@ -35,15 +35,15 @@ func TestPushAfterMuzzleKeepsTheBook(t *testing.T) {
 }
 
 // TestCupTakesMoreThanAFlat: rocket 8 g, inside 16 mm, tube bore 13 mm, 150 mm,
-// 0.3 bar, Cv 2.5 (a review of this project; its own model: muzzle 0.749 J, jet
-// +0.07 J flat to +0.15 J cup). A cup turns the jet back and takes more of it; here
-// it gains less than in the review, whose jet met the pressure's push otherwise.
+// 0.3 bar, Cv 2.5: 0.789169 J at the end of the tube (testdata/reference/objects.csv,
+// rocket: SciPy). A cup turns the jet back and takes more of it. How much the jet
+// gives has no published source: the bounds on it are found by running.
 func TestCupTakesMoreThanAFlat(t *testing.T) {
 	gain := func(factor float64) (muzzle, gained float64) {
 		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 			Volumes: []Volume{{Volume: 2e-3}},
 			Paths: []Path{{From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), OpeningTime: 0.015,
-				Flow: FromCv(2.5, 0.7, 0.35)}},
+				Flow: SonicConductance(2.5*3.89e-8, 0.35)}},
 			Barrel: Barrel{Present: true, Fit: OverTube, Area: discArea(16e-3), ExitArea: discArea(13e-3),
 				DeadVolume: 40e-6, Travel: 0.15, Mass: 8e-3, JetFactor: factor}}
 		sc := &Scenario{From: Armed, To: Firing, Volumes: []Condition{{standardAtmosphere + 0.3e5, roomTemperature}}}
@@ -54,11 +54,31 @@ func TestCupTakesMoreThanAFlat(t *testing.T) {
 	muzzle, flat := gain(1)
 	_, cup := gain(2)
 	t.Logf("muzzle %.3f J, gain flat %.3f J, cup %.3f J", muzzle, flat, cup)
-	// The review's dead volume and opening are not stated: 10 %.
-	assert.InEpsilon(t, 0.749, muzzle, 0.10)
+	assert.InEpsilon(t, 0.789169306778, muzzle, 1e-6) // ten times the default tolerance of a run
 	assert.Greater(t, cup, 1.1*flat)
 	assert.Greater(t, flat, 0.02)
 	assert.Less(t, cup, 0.25)
+}
+
+// TestEscapePastTheMuzzle: behind a projectile that is an eighth of a diameter out the
+// air escapes through pi d d/8 with a discharge coefficient of 0.6 (from memory), one
+// that is far out lets it through the whole bore; below ambient it comes in.
+func TestEscapePastTheMuzzle(t *testing.T) {
+	c, sc := referenceShots()[0].circuit()
+	sc.Parts = Parts{}
+	var e engine
+	e.compile(c, sc, Options{})
+	const d = 0.05
+	flow := func(p, out float64) float64 {
+		e.p[e.bar], e.temp[e.bar], e.w[e.bar] = p, 280, p/math.Sqrt(280)
+		return e.escapeFlow(c.Barrel.Travel + out)
+	}
+	ring, bore := Nozzle(discArea(d)/2, 0.6), Nozzle(discArea(d), 0.6)
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	assert.InEpsilon(t, ring.MassFlow(c.Gas, 2e5, 280, pa, ta), flow(2e5, d/8), 1e-12)
+	assert.InEpsilon(t, bore.MassFlow(c.Gas, 1.2e5, 280, pa, ta), flow(1.2e5, d), 1e-12)
+	assert.InEpsilon(t, -ring.MassFlow(c.Gas, pa, ta, 0.8e5, 280), flow(0.8e5, d/8), 1e-12)
+	assert.Zero(t, flow(2e5, 0), "no gap, nothing open yet")
 }
 
 // TestNoProjectileIsAnOpenBarrel: with nothing loaded the fire valve vents the

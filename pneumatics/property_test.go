@@ -198,7 +198,8 @@ func mirrored(c *Circuit, sc *Scenario) (*Circuit, *Scenario) {
 		return last - n
 	}
 	m, ms := *c, *sc
-	m.Volumes, m.Paths, ms.Volumes, ms.Stuck = slices.Clone(c.Volumes), slices.Clone(c.Paths), slices.Clone(sc.Volumes), slices.Clone(sc.Stuck)
+	m.Volumes, m.Paths, ms.Volumes, ms.Stuck = slices.Clone(c.Volumes), slices.Clone(c.Paths), slices.Clone(sc.Volumes),
+		slices.Clone(sc.Stuck)
 	slices.Reverse(m.Volumes)
 	slices.Reverse(m.Paths)
 	slices.Reverse(ms.Volumes)
@@ -266,7 +267,8 @@ func TestOpenSidesEqualise(t *testing.T) {
 			sc.Volumes = append(sc.Volumes, Condition{p, d.between(250, 330)})
 			pv, volume = pv+p*v, volume+v
 			if i > 0 {
-				c.Paths = append(c.Paths, Path{From: Node(d.pick(i)), To: Node(i), Kind: Orifice, Flow: Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
+				c.Paths = append(c.Paths, Path{From: Node(d.pick(i)), To: Node(i), Kind: Orifice,
+					Flow: Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
 			}
 		}
 		r := s.Run(c, sc, Options{})
@@ -283,7 +285,12 @@ func TestOpenSidesEqualise(t *testing.T) {
 
 // TestOneWayParts: through a check valve, a relief valve or a regulator nothing
 // ever flows back: the upstream mass never rises, the downstream mass never falls.
+// The flow itself has one sign; a step adds flows with weights of either sign (those
+// of the eighth-order method), so near the end of a flow it may go back by its own
+// error, of which the tolerance is the bound: falls of 8e-12, 6e-14 and rounding were
+// found in 6000 circuits at tolerances of 1e-7, 1e-9 and 1e-10.
 func TestOneWayParts(t *testing.T) {
+	const tolerance = 1e-11
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice{t}
 		p := randomPath(d, "part", 0, 1)
@@ -291,11 +298,12 @@ func TestOneWayParts(t *testing.T) {
 		p.SetPressure, p.FullFlowPressure, p.ReseatPressure = 1e5, 1.2e5, 0.8e5
 		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 5e-3)}, {Volume: logBetween(d, 1e-4, 5e-3)}}}
-		sc := &Scenario{Until: 2, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)}, {d.between(1e5, 5e5), d.between(260, 320)}}}
-		tr := new(Sim).Run(c, sc, Options{Samples: 60}).Trace
+		sc := &Scenario{Until: 2, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)},
+			{d.between(1e5, 5e5), d.between(260, 320)}}}
+		tr := new(Sim).Run(c, sc, Options{Samples: 60, Tolerance: tolerance}).Trace
 		mass := func(v, i int) float64 { return tr.Volumes[v][i] / tr.Temperatures[v][i] }
-		for i := 1; i < len(tr.Time); i++ { // 1e-12: rounding
-			if mass(0, i) > mass(0, i-1)*(1+1e-12) || mass(1, i) < mass(1, i-1)*(1-1e-12) {
+		for i := 1; i < len(tr.Time); i++ {
+			if mass(0, i) > mass(0, i-1)*(1+tolerance) || mass(1, i) < mass(1, i-1)*(1-tolerance) {
 				t.Fatalf("flow back through a %v at %g s", p.Kind, tr.Time[i])
 			}
 		}

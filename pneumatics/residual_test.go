@@ -24,7 +24,8 @@ func emptyingCircuit(d dice) (*Circuit, *Scenario) {
 	for i := range n {
 		c.Volumes = append(c.Volumes, Volume{Name: fmt.Sprint("v", i), Volume: d.between(0.5e-3, 2e-3)})
 	}
-	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6, LeakCd: 0.6, JetFactor: 1}
+	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6, LeakCd: 0.6,
+		JetFactor: 1}
 	if d.pick(2) == 0 {
 		c.Barrel.LeakArea = d.between(4e-6, 2e-5)
 	}
@@ -38,7 +39,8 @@ func emptyingCircuit(d dice) (*Circuit, *Scenario) {
 		if from == to {
 			continue
 		}
-		p := Path{Name: fmt.Sprint("p", i), From: from, To: to, Kind: PathKind(d.pick(7)), Flow: SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
+		p := Path{Name: fmt.Sprint("p", i), From: from, To: to, Kind: PathKind(d.pick(7)),
+			Flow:   SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
 			OpenIn: randomStates(d), Unpowered: Position(d.pick(3))}
 		switch p.Kind {
 		case Relief: // lifts, and keeps far more than the target
@@ -122,6 +124,66 @@ func TestResidualAddsUpAlongTheWayOut(t *testing.T) {
 	}}
 	left := Residual(c, &Scenario{NoProjectile: true})
 	require.Equal(t, []float64{7000, 4000, 0}, left)
+}
+
+// A gap around the projectile is a way out past an open muzzle and none past a plugged
+// one: by the graph and by the integrated flow. Plugged, the volume shares its air with
+// barrel and bore and keeps the rest. Here it takes heat and they take none, so that by
+// the balance of energy Vb p = g Vt (p0 - p), gauge pressures from ambient (closed form).
+func TestAGapIsNoWayOutPastAPluggedMuzzle(t *testing.T) {
+	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 1e-3}},
+		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Orifice, Flow: SonicConductance(3e-8, 0.3)}}}
+	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6,
+		LeakArea: 1e-5, LeakCd: 0.6, JetFactor: 1}
+	var sim Sim
+	for _, plugged := range []bool{false, true} {
+		sc := &Scenario{From: Armed, To: Off, Heat: Isothermal, Until: 60, MuzzleClosed: plugged, Volumes: []Condition{{201325, 293.15}}}
+		left := Residual(c, sc)
+		r := sim.Run(c, sc, Options{Settle: true, Tolerance: 1e-4})
+		require.Empty(t, r.Reason)
+		gauge := r.Volumes[0].Pressure - 101325
+		if !plugged {
+			require.Equal(t, []float64{0, 0}, left)
+			require.Less(t, gauge, 100.0, "empty but for the slow end")
+			continue
+		}
+		require.Equal(t, []float64{math.Inf(1), math.Inf(1)}, left)
+		require.InEpsilon(t, 1e5*1.4*1e-3/(1.4*1e-3+6e-4), gauge, 0.002, "the flow fades as the pressures meet")
+	}
+}
+
+// What a stuck path and a regulator leave, by hand: the ways out of tank 0 lead through
+// tank 1, whose check valve to the open keeps 7000 Pa.
+func TestResidualBehindARegulatorAndAStuckPath(t *testing.T) {
+	trapped := math.Inf(1)
+	flow := SonicConductance(1e-8, 0.3)
+	out := Path{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 7000, Flow: flow}
+	shut := Path{From: 0, To: 1, Kind: Valve, Flow: flow}
+	open := Path{From: 0, To: 1, Kind: Orifice, Flow: flow}
+	regulator := func(set float64) Path { return Path{From: 0, To: 1, Kind: Regulator, SetPressure: set, Flow: flow} }
+	back := Path{From: 1, To: 0, Kind: Regulator, SetPressure: 9000, Flow: flow}
+	for name, k := range map[string]struct {
+		path  Path
+		stuck []Stuck
+		want  float64 // in tank 0
+	}{
+		"a regulator set above what stays behind it":     {regulator(8000), nil, 7000},
+		"a regulator set below what stays behind it":     {regulator(5000), nil, trapped},
+		"the same, stuck open":                           {regulator(5000), []Stuck{{Path: 0, Opening: 0.1}}, 7000},
+		"a regulator the other way":                      {back, nil, trapped},
+		"a shut valve":                                   {shut, nil, trapped},
+		"a shut valve that is stuck open":                {shut, []Stuck{{Path: 0, Opening: 0.3}}, 7000},
+		"an open path that is stuck shut":                {open, []Stuck{{Path: 0}}, trapped},
+		"an open path; the outlet behind it stuck open":  {open, []Stuck{{Path: 1, Opening: 1}}, 0},
+		"an open path; the outlet behind it stuck shut":  {open, []Stuck{{Path: 1}}, trapped},
+		"no flow figure, no way":                         {Path{From: 0, To: 1, Kind: Orifice}, nil, trapped},
+		"a hose the other way round passes all the same": {Path{From: 1, To: 0, Kind: Hose, Flow: flow}, nil, 7000},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: make([]Volume, 2), Paths: []Path{k.path, out}}
+			require.Equal(t, k.want, Residual(c, &Scenario{NoProjectile: true, Stuck: k.stuck})[0])
+		})
+	}
 }
 
 // A trace of a run that comes to its end has every sample that was asked for, the

@@ -420,7 +420,6 @@ func (s *Sim) finishPush() bool {
 	}
 	e.mode = gone
 	e.phase(s.solver.Time())
-	e.connect(s.solver.Time())
 	s.again()
 	return false
 }

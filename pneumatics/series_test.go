@@ -39,7 +39,8 @@ func TestReferenceSeries(t *testing.T) {
 		}
 		const p1 = 5e5
 		q, between := SeriesFlow(air, p1, roomTemperature, row.f("ratio")*p1, elements...)
-		assert.InEpsilon(t, row.f("flow_per_p1_L_s_bar"), q/(air.ReferenceDensity*p1)*1e8, 1e-9, "chain %s ratio %s", row["chain"], row["ratio"])
+		assert.InEpsilon(t, row.f("flow_per_p1_L_s_bar"), q/(air.ReferenceDensity*p1)*1e8, 1e-9, "chain %s ratio %s", row["chain"],
+			row["ratio"])
 		if q < SonicConductance(row.f("C1_L_s_bar")*1e-8, row.f("b1")).MassFlow(air, p1, roomTemperature, 0, roomTemperature)*(1-1e-9) {
 			// A choked first element leaves the pressure behind it open. The ratio
 			// follows from the flow with a slope that grows towards choking, hence

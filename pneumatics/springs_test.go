@@ -72,6 +72,24 @@ func TestReliefReseats(t *testing.T) {
 	assert.InDelta(t, 0.79e5, r.Volumes[0].Pressure-c.Ambient.Pressure, 1e-3)
 }
 
+// TestReliefClosesAlongItsLowerLine: from set to reseat the lift falls linearly, so the
+// time of the fall is V/(R T) times the integral of dp/(lift q), here by Simpson's rule
+// over 200 steps (1e-6; the run is good to 1e-8).
+func TestReliefClosesAlongItsLowerLine(t *testing.T) {
+	c, sc := supplied(1)
+	sc.SupplyRuns, sc.Until = false, 20
+	sc.Volumes[0].Pressure = c.Ambient.Pressure + 0.95e5
+	const from, to, steps = 0.78e5, 0.72e5, 200
+	slowness := func(gauge float64) float64 { return 0.12e5 / (gauge - 0.68e5) / reliefCapacity(c, gauge) }
+	sum := slowness(from) + slowness(to)
+	for i := 1; i < steps; i++ {
+		sum += float64(2+2*(i%2)) * slowness(to+(from-to)*float64(i)/steps)
+	}
+	want := 2e-3 / (c.Gas.R * roomTemperature) * sum * (from - to) / steps / 3
+	r := new(Sim).Run(c, sc, Options{Watch: []Watch{{0, c.Ambient.Pressure + from}, {0, c.Ambient.Pressure + to}}})
+	assert.InEpsilon(t, want, r.WatchTimes[1]-r.WatchTimes[0], 1e-6)
+}
+
 // TestReliefForgetsBetweenRuns: the lift of one run must not reach the next.
 func TestReliefForgetsBetweenRuns(t *testing.T) {
 	c, sc := supplied(1)
@@ -126,6 +144,31 @@ func TestCheckValve(t *testing.T) {
 	a, b = run(3e5, 2e5)
 	assert.InDelta(t, 5e3, a-b, 5) // 5 Pa: the disc closes as slowly as the excess goes
 	assert.InDelta(t, 5e5, a+b, 0.01)
+}
+
+// TestSpringsOpenLinearly: how far a part is open, by hand from this project's opening
+// laws (common practice, no source): a check valve from its cracking pressure to a tenth
+// of it above, at least 1 kPa; a regulator from its set pressure to its droop below, a
+// twentieth of the set pressure where none is stated.
+func TestSpringsOpenLinearly(t *testing.T) {
+	e := &engine{pa: standardAtmosphere}
+	check, regulator := Path{CrackingPressure: 20e3}, Path{SetPressure: 1e5, Droop: 8e3}
+	light, plain := Path{CrackingPressure: 4e3}, Path{SetPressure: 1e5}
+	for _, k := range []struct {
+		kind         PathKind
+		part         *Path
+		over, behind float64 // pressure difference, gauge pressure behind the part [Pa]
+		open         float64
+	}{
+		{Check, &check, 20e3, 0, 0}, {Check, &check, 20.5e3, 0, 0.25}, {Check, &check, 22e3, 0, 1}, {Check, &check, 30e3, 0, 1},
+		{Check, &light, 4.5e3, 1e5, 0.5}, {Check, &light, 5e3, 1e5, 1},
+		{Regulator, &regulator, 1e5, 1e5, 0}, {Regulator, &regulator, 1e5, 98e3, 0.25}, {Regulator, &regulator, 1e5, 92e3, 1},
+		{Regulator, &plain, 1e5, 99e3, 0.2}, {Regulator, &plain, 1e5, 95e3, 1}, {Regulator, &plain, 1e5, 0, 1},
+	} {
+		p2 := standardAtmosphere + k.behind
+		got := e.springOpening(&activePath{kind: k.kind, src: k.part}, p2+k.over, p2)
+		assert.InDelta(t, k.open, got, 1e-12, "%v, %g Pa over, %g Pa behind", k.kind, k.over, k.behind) // rounding
+	}
 }
 
 // TestRegulator: the outlet rises to the set pressure and no further; full flow

@@ -16,7 +16,7 @@ import (
 type measuredShot struct{ length, speed float64 }
 
 func cannonShots(t *testing.T) (shots []measuredShot) {
-	f, err := os.Open("../../testdata/wave/vacuum-cannon.csv")
+	f, err := os.Open("../../testdata/reference/vacuum-cannon.csv")
 	require.NoError(t, err)
 	defer f.Close()
 	r := csv.NewReader(f)
@@ -84,8 +84,8 @@ func TestVacuumCannon(t *testing.T) {
 	mean := sum / n
 	sd := math.Sqrt((squares - n*mean*mean) / (n - 1))
 	t.Logf("28 shots against the lossless column: mean %+.1f %%, standard deviation %.1f %%", 100*mean, 100*sd)
-	// The same statistics from the CSV and Siegel's closed form, computed with
-	// SciPy outside this project. 80 cells move a speed by 1e-4.
+	// The same statistics of the file and Siegel's closed form, made in Python
+	// (testdata/reference/gas_dynamics.csv). 80 cells move a speed by 1e-4.
 	assert.InDelta(t, -0.21383, mean, 1e-4)
 	assert.InDelta(t, 0.08674, sd, 1e-4)
 	for length, speed := range best {

@@ -16,8 +16,8 @@ var riemannProblems = []struct {
 	time        float64
 	star        Star // zero: not stated
 }{
-	// Star states: exact figures computed outside this project (SciPy) from the
-	// same equations; they agree with Toro's printed ones, table 4.2.
+	// Star states: the root of the exact equations at 30 digits
+	// (testdata/reference/gas_dynamics.csv); they agree with Toro's printed ones, table 4.2.
 	{name: "Sod", left: State{1, 0, 1}, right: State{0.125, 0, 0.1}, time: 0.2,
 		star: Star{0.3031301780506, 0.9274526200489, 0.4263194281785, 0.2655737117053}},
 	{name: "Toro 2", left: State{1, -2, 0.4}, right: State{1, 2, 0.4}, time: 0.15,

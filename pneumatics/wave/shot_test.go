@@ -286,3 +286,30 @@ func TestPulsedValve(t *testing.T) {
 		assert.InEpsilon(t, lumped.AtExit[0], w.Volumes[0].Pressure, 1e-4)
 	}
 }
+
+// What can still push the projectile: a volume beside the tank behind an open valve
+// can, one that a check valve or a regulator fills from the tank cannot, the other way
+// round it can; one that only the open air joins cannot (by the circuit).
+func TestWhatReachesTheBarrel(t *testing.T) {
+	const side = 1
+	joined := func(from, to pneumatics.Node, kind pneumatics.PathKind) bool {
+		c, sc := launcher(launcherA)
+		c.Volumes = append(c.Volumes, pneumatics.Volume{Name: "side", Volume: 1e-3})
+		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: 9e5, Temperature: 293.15})
+		flow := pneumatics.SonicConductance(1e-8, 0.3)
+		c.Paths = append(c.Paths, pneumatics.Path{Name: "side", From: from, To: to, Kind: kind, Flow: flow, SetPressure: 1e5},
+			pneumatics.Path{Name: "vent", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice, Flow: flow})
+		var r runner
+		require.NoError(t, r.build(c, sc, Options{}))
+		require.True(t, r.joined[0], "the tank")
+		return r.joined[side]
+	}
+	assert.True(t, joined(0, side, pneumatics.Orifice))
+	assert.True(t, joined(side, 0, pneumatics.Orifice))
+	for _, kind := range []pneumatics.PathKind{pneumatics.Check, pneumatics.Regulator} {
+		assert.False(t, joined(0, side, kind), kind.String())
+		assert.True(t, joined(side, 0, kind), kind.String())
+	}
+	assert.False(t, joined(side, pneumatics.Atmosphere, pneumatics.Orifice))
+	assert.False(t, joined(0, side, pneumatics.Valve), "shut")
+}

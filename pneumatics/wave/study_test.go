@@ -27,7 +27,8 @@ var (
 // size of the bore, from instant to 80 ms.
 func randomDesign(r *rand.Rand) spec {
 	between := func(low, high float64) float64 { return low * math.Exp(r.Float64()*math.Log(high/low)) }
-	s := spec{bore: between(0.012, 0.08), tank: between(1e-4, 5e-3), gauge: between(1e4, 3e5), mass: between(3e-3, 30e-3), b: 0.2 + 0.3*r.Float64()}
+	s := spec{bore: between(0.012, 0.08), tank: between(1e-4, 5e-3), gauge: between(1e4, 3e5), mass: between(3e-3, 30e-3), b: 0.2 +
+		0.3*r.Float64()}
 	area := math.Pi / 4 * s.bore * s.bore
 	s.c = between(0.05, 1) * area / 502 // 5.02 mm2 per L/(s bar)
 	s.dead = area * s.bore * between(0.2, 3)
@@ -139,10 +140,13 @@ func writeStudy(t *testing.T, all []difference) {
 		}
 		return s
 	}
-	require.NoError(t, w.Write([]string{"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "travel_m", "mass_kg", "breakaway_N", "sliding_N",
-		"opening_s", "clearance_m", "hose_bore_m", "hose_length_m", "hose_over_valve", "gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
+	require.NoError(t, w.Write([]string{"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "travel_m", "mass_kg", "breakaway_N",
+		"sliding_N",
+		"opening_s", "clearance_m", "hose_bore_m", "hose_length_m", "hose_over_valve", "gas_over_mass", "sound_times", "lumped_m_s",
+		"wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
 	for _, d := range all {
 		require.NoError(t, w.Write(row(d.tank, d.gauge, d.c, d.b, d.dead, d.bore, d.travel, d.mass, d.breakaway, d.sliding,
-			d.opened, d.clearance, d.hose.Bore, d.hose.Length, d.hoseOverValve, d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.muzzle, d.peak)))
+			d.opened, d.clearance, d.hose.Bore, d.hose.Length, d.hoseOverValve, d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave,
+			d.muzzle, d.peak)))
 	}
 }

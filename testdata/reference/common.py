@@ -14,7 +14,7 @@ import numpy
 import scipy
 from scipy.optimize import brentq
 
-DATE = "2026-11-25"
+DATE = "2026-11-28"
 HERE = os.path.dirname(os.path.abspath(__file__))
 RHO0 = 1.185      # kg/m3, reference density of ISO 6358-1 (moist air)
 T0 = 293.15       # K, reference temperature of ISO 6358-1

@@ -211,5 +211,5 @@ if __name__ == "__main__":
         "  R 287.05287, gamma 1.4, ideal nozzle x Cd; convection: Nu = max(0.68 + 0.67 Ra^0.25/(1+(0.492/Pr)^(9/16))^(4/9), 0.13 Ra^(1/3)) (Churchill & Chu form and",
         "  0.13 Ra^(1/3): from memory), length = inner diameter, Pr 0.71, film properties, Sutherland 1.716e-5 Pa s, 273.15 K, 110.4 K (from memory), k = mu cp/Pr,",
         "  area of the closed cylinder 0.3864 m2, walls at 298 K. Radau at 2e-9; agreement: relative difference from 2e-8 ; chord above r = 0.999",
-        "set textbook: worked cases of published texts (inputs as quoted to us), value computed, published as printed",
+        "set textbook: worked cases of the texts named in source, value computed, published as printed",
         "set tank_rms: root mean square over the 15 pressures; tank_best: the Cd that makes it least (a fit, stated as one), for other lengths and property rules"], cols, rows)

@@ -7,13 +7,12 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits/launcher"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
-
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
 )
 
 // Call is one run of a command.
@@ -75,7 +74,7 @@ func lookup(environ []string, key string) string {
 const maxDesignBytes = 1 << 20
 
 // readDesign reads and understands the design file that the first operand names.
-func (c *Call) readDesign() (*limits.Launcher, render.DesignID, error) {
+func (c *Call) readDesign() (*launcher.Launcher, render.DesignID, error) {
 	name := c.Args[0]
 	data, err := c.readFile(name)
 	if err != nil {

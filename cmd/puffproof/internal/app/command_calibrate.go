@@ -3,13 +3,13 @@ package app
 import (
 	"context"
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/shots"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"strings"
 )
 
 // shotsOption is the file of measured shots.
@@ -91,7 +91,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 }
 
 // calibrateFiles writes the figure and the fragment where they are asked for.
-func (c *Call) calibrateFiles(ctx context.Context, id render.DesignID, found *limits.Findings) error {
+func (c *Call) calibrateFiles(ctx context.Context, id render.DesignID, found *measure.Findings) error {
 	if err := c.targets("plot", "fragment"); err != nil {
 		return err
 	}
@@ -112,7 +112,7 @@ func (c *Call) calibrateFiles(ctx context.Context, id render.DesignID, found *li
 
 // measured reads the shots file that --shots names and draws everything from it.
 // A reading that cannot be what it says is an error.
-func (c *Call) measured(ctx context.Context, l *limits.Launcher) (*limits.Findings, error) {
+func (c *Call) measured(ctx context.Context, l *launcher.Launcher) (*measure.Findings, error) {
 	name := c.flags.String("shots")
 	data, err := c.readFile(name)
 	if err != nil {
@@ -122,7 +122,7 @@ func (c *Call) measured(ctx context.Context, l *limits.Launcher) (*limits.Findin
 }
 
 // measuredFrom draws everything from the text of a shots file.
-func (c *Call) measuredFrom(ctx context.Context, l *limits.Launcher, name string, data []byte) (*limits.Findings, error) {
+func (c *Call) measuredFrom(ctx context.Context, l *launcher.Launcher, name string, data []byte) (*measure.Findings, error) {
 	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal)
 	if len(problems) > 0 {
 		var b strings.Builder
@@ -147,7 +147,7 @@ func (c *Call) measuredFrom(ctx context.Context, l *limits.Launcher, name string
 
 // shotsIfGiven draws everything from the file of --shots; nil where it is not
 // given.
-func (c *Call) shotsIfGiven(ctx context.Context, l *limits.Launcher) (*limits.Findings, error) {
+func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure.Findings, error) {
 	if !c.flags.IsSet("shots") {
 		return nil, nil
 	}

@@ -2,11 +2,13 @@ package app
 
 import (
 	"context"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/worst"
+	"time"
 )
 
 // checkCommand judges a design.
@@ -53,7 +55,7 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		return statusInput, err
 	}
 	today := time.Now().Format(time.DateOnly)
-	report, err := call.services.check(ctx, l, limits.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough")), Day: today})
+	report, err := call.services.check(ctx, l, assessment.Options{Measured: found, Depth: depthOf(call.flags.Bool("thorough")), Day: today})
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -75,8 +77,8 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		Style:       call.style,
 		Design:      id,
 		Report:      report,
-		Scope:       limits.Scope(),
-		Cautions:    limits.Cautions(),
+		Scope:       benchmark.Scope(),
+		Cautions:    benchmark.Cautions(),
 		DimensionOf: call.services.dimensionOf,
 	}
 	if call.quiet {
@@ -90,11 +92,11 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	return call.checkStatus(report), nil
 }
 
-func depthOf(thorough bool) limits.Depth {
+func depthOf(thorough bool) worst.Depth {
 	if thorough {
-		return limits.Thorough
+		return worst.Thorough
 	}
-	return limits.Quick
+	return worst.Quick
 }
 
 func shown(flag bool) render.Listing {

@@ -6,12 +6,13 @@ import (
 	"encoding/hex"
 	"fmt"
 	"path/filepath"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"time"
 )
 
 // dossierCommand writes the safety file.
@@ -121,7 +122,7 @@ func (c *Call) paperTarget(name string) (target, format string, err error) {
 }
 
 // paperInput reads the design and what is laid beside it.
-func (c *Call) paperInput(ctx context.Context, name string) (document.Input, *limits.Launcher, status, error) {
+func (c *Call) paperInput(ctx context.Context, name string) (document.Input, *launcher.Launcher, status, error) {
 	var in document.Input
 	text, err := c.readFile(name)
 	if err != nil {
@@ -155,7 +156,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (document.Input, *li
 }
 
 // takeIn understands the measurements that are laid beside a design.
-func (c *Call) takeIn(ctx context.Context, l *limits.Launcher, in *document.Input) (status, error) {
+func (c *Call) takeIn(ctx context.Context, l *launcher.Launcher, in *document.Input) (status, error) {
 	for _, a := range in.Attached {
 		var err error
 		switch a.Role {
@@ -165,14 +166,14 @@ func (c *Call) takeIn(ctx context.Context, l *limits.Launcher, in *document.Inpu
 			}
 			in.Found, err = c.measuredFrom(ctx, l, a.Name, []byte(a.Text))
 		case document.VentLogRole:
-			var log limits.VentLog
+			var log vent.Log
 			if log, err = logFrom(l, a.Name, []byte(a.Text)); err == nil {
-				in.VentLog, err = limits.JudgeLog(l, log)
+				in.VentLog, err = vent.JudgeLog(l, log)
 			}
 		case document.LeakLogRole:
-			var log limits.VentLog
+			var log vent.Log
 			if log, err = logFrom(l, a.Name, []byte(a.Text)); err == nil {
-				in.LeakLog, err = limits.JudgeLeakDown(l, log)
+				in.LeakLog, err = vent.JudgeLeakDown(l, log)
 			}
 		default:
 			err = inputErrorf("a file of the unknown kind %q is attached", a.Role)
@@ -185,7 +186,7 @@ func (c *Call) takeIn(ctx context.Context, l *limits.Launcher, in *document.Inpu
 }
 
 // paperOf is the frame of an input: design, date, units, program.
-func (c *Call) paperOf(l *limits.Launcher, text []byte) (document.Input, error) {
+func (c *Call) paperOf(l *launcher.Launcher, text []byte) (document.Input, error) {
 	date := c.flags.String("date")
 	if date == "" {
 		date = time.Now().Format(time.DateOnly)

@@ -2,12 +2,13 @@ package app
 
 import (
 	"context"
-	"slices"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"slices"
+	"time"
 )
 
 // faultsCommand runs every single fault.
@@ -45,7 +46,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	}
 	o := limits.FaultOptions{Day: time.Now().Format(time.DateOnly)}
 	if call.flags.Bool("pairs") {
-		o.Pairs = limits.EveryPair
+		o.Pairs = fault.EveryPair
 	}
 	report, err := call.services.faults(ctx, l, o)
 	if err != nil {
@@ -73,7 +74,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 		all = append(slices.Clone(all), report.Pairs...)
 	}
 	for _, f := range all {
-		if f.Status == limits.Fail || f.Status == limits.Unknown {
+		if f.Status == finding.Fail || f.Status == finding.Unknown {
 			return statusNotHeld, nil
 		}
 	}

@@ -4,11 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/measure"
 )
 
 // flightCommand shows where the projectile goes.
@@ -45,7 +44,7 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 		return statusInput, err
 	}
 	report, err := call.services.flights(ctx, l)
-	if errors.Is(err, limits.ErrSpeedUnknown) {
+	if errors.Is(err, measure.ErrSpeedUnknown) {
 		return call.flightUnknown(id)
 	}
 	if err != nil {
@@ -85,7 +84,7 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 
 // flightUnknown says that there is no answer yet, and what it lacks.
 func (c *Call) flightUnknown(id render.DesignID) (status, error) {
-	why := limits.ErrSpeedUnknown.Error()
+	why := measure.ErrSpeedUnknown.Error()
 	if c.json {
 		return statusNotHeld, c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
 	}

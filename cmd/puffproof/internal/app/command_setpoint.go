@@ -3,11 +3,11 @@ package app
 import (
 	"context"
 	"fmt"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/setpoint"
 )
 
 // setpointCommand finds the highest cut-out.
@@ -57,7 +57,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return statusInput, err
 	}
-	answer, err := call.services.setpoint(ctx, l, limits.SetpointOptions{Measured: found})
+	answer, err := call.services.setpoint(ctx, l, setpoint.Options{Measured: found})
 	if err != nil {
 		return statusWithheld, err
 	}
@@ -69,7 +69,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 		err = call.writeJSON(doc)
 	} else {
 		unit.Sentences(&answer, call.style.Units)
-		screen := render.SetpointScreen{Style: call.style, Design: id, Setpoint: answer, DimensionOf: call.services.dimensionOf, Cautions: limits.Cautions()}
+		screen := render.SetpointScreen{Style: call.style, Design: id, Setpoint: answer, DimensionOf: call.services.dimensionOf, Cautions: benchmark.Cautions()}
 		if call.quiet {
 			screen.Detail = render.FindingOnly
 		}
@@ -91,7 +91,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 }
 
 // setpointStatus is the exit status of an answer.
-func setpointStatus(s limits.Setpoint) status {
+func setpointStatus(s setpoint.Answer) status {
 	if !s.Holds() {
 		return statusNotHeld
 	}

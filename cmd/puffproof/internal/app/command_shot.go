@@ -4,10 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // shotCommand shows one shot.
@@ -54,7 +54,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		return statusInput, err
 	}
 	view, err := call.services.shot(ctx, l, at, modelsOf(call.flags.String("model")))
-	if outside := (*limits.RangeError)(nil); errors.As(err, &outside) {
+	if outside := (*worst.RangeError)(nil); errors.As(err, &outside) {
 		return statusInput, err
 	}
 	if err != nil {
@@ -86,7 +86,7 @@ func modelsOf(name string) models {
 }
 
 // startPressure reads --at; nil where it is not given.
-func (c *Call) startPressure(l *limits.Launcher) (*float64, error) {
+func (c *Call) startPressure(l *launcher.Launcher) (*float64, error) {
 	if !c.flags.IsSet("at") {
 		return nil, nil
 	}

@@ -3,11 +3,10 @@ package app
 import (
 	"context"
 	"fmt"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/setpoint"
 )
 
 // sizeCommand plans before there is a design.
@@ -74,8 +73,8 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 }
 
 // sizeQuestion reads the flags.
-func (c *Call) sizeQuestion() (limits.SizeQuestion, error) {
-	q := limits.SizeQuestion{Limit: 0.5, Bore: 0.040}
+func (c *Call) sizeQuestion() (setpoint.SizeQuestion, error) {
+	q := setpoint.SizeQuestion{Limit: 0.5, Bore: 0.040}
 	for _, f := range []struct {
 		flag string
 		d    unit.Dimension

@@ -3,14 +3,15 @@ package app
 import (
 	"context"
 	"fmt"
-	"strings"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"strings"
+	"time"
 )
 
 // ventCommand shows how a launcher empties.
@@ -113,7 +114,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 }
 
 // ventAsk is what is asked beside the emptying.
-func (c *Call) ventAsk(l *limits.Launcher) (ask ventAsk, err error) {
+func (c *Call) ventAsk(l *launcher.Launcher) (ask ventAsk, err error) {
 	ask.size, ask.day = c.flags.Bool("size"), time.Now().Format(time.DateOnly)
 	if !c.flags.IsSet("log") && !c.flags.IsSet("leak-log") && c.flags.IsSet("volume") {
 		return ask, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
@@ -126,7 +127,7 @@ func (c *Call) ventAsk(l *limits.Launcher) (ask ventAsk, err error) {
 }
 
 // readLog reads the file of an option; nil where it is not given.
-func (c *Call) readLog(l *limits.Launcher, option string) (*limits.VentLog, error) {
+func (c *Call) readLog(l *launcher.Launcher, option string) (*vent.Log, error) {
 	if !c.flags.IsSet(option) {
 		return nil, nil
 	}
@@ -157,7 +158,7 @@ func (c *Call) readLog(l *limits.Launcher, option string) (*limits.VentLog, erro
 }
 
 // logFrom understands the text of a log.
-func logFrom(l *limits.Launcher, name string, data []byte) (limits.VentLog, error) {
+func logFrom(l *launcher.Launcher, name string, data []byte) (vent.Log, error) {
 	log, problems := readings.Read(name, data, l.Ambient.Pressure.Nominal)
 	if len(problems) == 0 {
 		return log, nil
@@ -171,16 +172,16 @@ func logFrom(l *limits.Launcher, name string, data []byte) (limits.VentLog, erro
 
 // status is the exit status of an answer.
 func (a ventAnswer) status() status {
-	if a.log != nil && a.log.Status != limits.LogAgrees || a.leak != nil && a.leak.Status != limits.LeakTight {
+	if a.log != nil && a.log.Status != vent.LogAgrees || a.leak != nil && a.leak.Status != vent.LeakTight {
 		return statusNotHeld
 	}
 	return verdictsStatus(a.report.Verdicts)
 }
 
 // verdictsStatus is the exit status of some verdicts.
-func verdictsStatus(verdicts []limits.Verdict) status {
+func verdictsStatus(verdicts []finding.Verdict) status {
 	for _, v := range verdicts {
-		if v.Status == limits.Fail || v.Status == limits.Unknown {
+		if v.Status == finding.Fail || v.Status == finding.Unknown {
 			return statusNotHeld
 		}
 	}

@@ -6,12 +6,11 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"time"
 )
 
 // verifyCommand holds a safety file against its design.
@@ -149,7 +148,7 @@ func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name 
 }
 
 // firstPast is the first due date before the day of the question; "" none.
-func firstPast(l *limits.Launcher, v *document.Verification) string {
+func firstPast(l *launcher.Launcher, v *document.Verification) string {
 	for _, d := range l.DueDates(v.Archive.Date) {
 		if d.Date < v.Date {
 			return d.Date

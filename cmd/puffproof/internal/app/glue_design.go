@@ -2,15 +2,14 @@ package app
 
 import (
 	"errors"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"strings"
 )
 
 // readDesign understands a design file; its error has one problem after another,
 // each with its place.
-func readDesign(name string, data []byte) (*limits.Launcher, error) {
+func readDesign(name string, data []byte) (*launcher.Launcher, error) {
 	l, problems := design.Read(name, data)
 	if len(problems) == 0 {
 		return l, nil

@@ -2,17 +2,19 @@ package app
 
 import (
 	"context"
-
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 )
 
 // measuring gives the services around measurements.
 func (s services) measuring() services {
-	s.measure = limits.Measure
-	s.flights = limits.Flights
-	s.plan = func(ctx context.Context, l *limits.Launcher) (*limits.ShotPlan, error) { return limits.Plan(ctx, l, "") }
+	s.measure = measure.Evaluate
+	s.flights = measure.Flights
+	s.plan = func(ctx context.Context, l *launcher.Launcher) (*measure.ShotPlan, error) {
+		return measure.Plan(ctx, l, "")
+	}
 	return s
 }
 
 // measureShots is the type of the service that draws everything from a log.
-type measureShots func(ctx context.Context, l *limits.Launcher, log *limits.ShotLog) (*limits.Findings, error)
+type measureShots func(ctx context.Context, l *launcher.Launcher, log *measure.ShotLog) (*measure.Findings, error)

@@ -3,9 +3,9 @@ package app
 import (
 	"context"
 	"fmt"
-
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // traceLength is the number of points of a shot's curves: more than any screen
@@ -13,8 +13,8 @@ import (
 const traceLength = 400
 
 // shootDesign computes one shot with nominal values.
-func shootDesign(ctx context.Context, l *limits.Launcher, at *float64, m models) (render.ShotView, error) {
-	s, err := limits.NominalShot(ctx, l, at, traceLength)
+func shootDesign(ctx context.Context, l *launcher.Launcher, at *float64, m models) (render.ShotView, error) {
+	s, err := worst.NominalShot(ctx, l, at, traceLength)
 	if err != nil {
 		return render.ShotView{}, err
 	}

@@ -2,9 +2,8 @@ package app
 
 import (
 	"math"
-
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -13,9 +12,9 @@ type shotRun struct {
 	Circuit     pneumatics.Circuit
 	Scenario    pneumatics.Scenario
 	Result      *pneumatics.Result
-	Ceiling     float64             // of this shot [J]
-	ContactArea float64             // nominal [m2]; 0: not stated
-	Highest     *limits.ShotFigures // over the seats; nil where the seat is fixed
+	Ceiling     float64            // of this shot [J]
+	ContactArea float64            // nominal [m2]; 0: not stated
+	Highest     *worst.ShotFigures // over the seats; nil where the seat is fixed
 	Notes       []string
 }
 

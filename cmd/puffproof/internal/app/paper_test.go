@@ -7,15 +7,15 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/assessment"
+	"puffproof/limits/launcher"
 	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/limits"
 )
 
 // paperRun runs the frame with an invented answer for papers, in a fresh folder.
@@ -23,13 +23,13 @@ func paperRun(t *testing.T) func(args ...string) (status, string, string) {
 	t.Helper()
 	t.Chdir(t.TempDir())
 	s := framed()
-	s.read = func(_ string, data []byte) (*limits.Launcher, error) {
-		return &limits.Launcher{Name: strings.Trim(strings.TrimPrefix(string(data), "name = "), `"`), Volumes: []limits.VolumeSpec{{Name: "tank"}}}, nil
+	s.read = func(_ string, data []byte) (*launcher.Launcher, error) {
+		return &launcher.Launcher{Name: strings.Trim(strings.TrimPrefix(string(data), "name = "), `"`), Volumes: []launcher.VolumeSpec{{Name: "tank"}}}, nil
 	}
-	s.papers = func(ctx context.Context, l *limits.Launcher, in *document.Input) error {
+	s.papers = func(ctx context.Context, l *launcher.Launcher, in *document.Input) error {
 		var err error
 		in.Launcher = l
-		in.Report, err = framedCheck(ctx, l, limits.Options{})
+		in.Report, err = framedCheck(ctx, l, assessment.Options{})
 		return err
 	}
 	return func(args ...string) (status, string, string) {

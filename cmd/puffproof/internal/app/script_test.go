@@ -6,15 +6,17 @@ import (
 	"math"
 	"os"
 	"os/signal"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
-
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
 )
 
 // TestMain makes "framed" a program of the scripts: the real command line over
@@ -45,12 +47,12 @@ func TestScripts(t *testing.T) {
 func framed() services {
 	return services{
 		template: func() []byte { return []byte("holds\n") },
-		read: func(name string, data []byte) (*limits.Launcher, error) {
+		read: func(name string, data []byte) (*launcher.Launcher, error) {
 			text := strings.TrimSpace(string(data))
 			if text == "broken" {
 				return nil, errors.New(name + ":1:1: key one is wrong\n" + name + ":2:5: key \x1b[31mtwo is wrong")
 			}
-			return &limits.Launcher{Name: text}, nil
+			return &launcher.Launcher{Name: text}, nil
 		},
 		gauge: func(text string, _ float64) (float64, error) {
 			v, err := strconv.ParseFloat(strings.TrimSuffix(text, " bar"), 64)
@@ -64,14 +66,14 @@ func framed() services {
 	}
 }
 
-func framedCheck(ctx context.Context, l *limits.Launcher, o limits.Options) (limits.Report, error) {
+func framedCheck(ctx context.Context, l *launcher.Launcher, o assessment.Options) (limits.Report, error) {
 	one := 1.0
-	v := limits.Verdict{ID: "energy.total", Title: "Is it weak enough?", Status: limits.Pass, Value: &one, Limit: &one, Unit: limits.InJoule, Basis: limits.OnModel, Source: "invented"}
+	v := finding.Verdict{ID: "energy.total", Title: "Is it weak enough?", Status: finding.Pass, Value: &one, Limit: &one, Unit: finding.InJoule, Basis: finding.OnModel, Source: "invented"}
 	switch l.Name {
 	case "fails":
-		v.Status = limits.Fail
+		v.Status = finding.Fail
 	case "unknown":
-		v.Status = limits.Unknown
+		v.Status = finding.Unknown
 	case "withheld":
 		return limits.Report{}, errors.New("the energy balance is off by 0.1")
 	case "panics":
@@ -89,14 +91,14 @@ func framedCheck(ctx context.Context, l *limits.Launcher, o limits.Options) (lim
 			return limits.Report{}, errors.New("never interrupted")
 		}
 	}
-	r := limits.Report{Verdicts: []limits.Verdict{v}, Holds: v.Status == limits.Pass, OpenItems: 3}
+	r := limits.Report{Verdicts: []finding.Verdict{v}, Holds: v.Status == finding.Pass, OpenItems: 3}
 	if l.Name == "confirmed" {
 		r.Confirmed, r.OpenItems = true, 0
 	}
 	return r, nil
 }
 
-func framedShot(_ context.Context, l *limits.Launcher, at *float64, m models) (render.ShotView, error) {
+func framedShot(_ context.Context, l *launcher.Launcher, at *float64, m models) (render.ShotView, error) {
 	if l.Name == "withheld" {
 		return render.ShotView{}, errors.New("the mass balance is off by 0.1")
 	}

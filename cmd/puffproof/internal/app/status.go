@@ -4,10 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
+	"puffproof/limits/worst"
+	"strings"
 )
 
 // status is an exit status of the program.
@@ -57,7 +56,7 @@ func reportError(stderr io.Writer, err error) status {
 		fmt.Fprintln(stderr, "puffproof: "+render.Clean(input.text))
 		return statusInput
 	}
-	var withheld *limits.WithheldError // says so itself
+	var withheld *worst.WithheldError // says so itself
 	text := "the result is withheld: " + err.Error()
 	if errors.As(err, &withheld) {
 		text = withheld.Error()

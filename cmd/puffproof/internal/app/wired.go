@@ -4,6 +4,7 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/limits"
+	"puffproof/limits/setpoint"
 )
 
 // wired gives the services of the real program. Each has a file of its own,
@@ -15,8 +16,8 @@ func wired() services {
 		gauge:    readGauge,
 		check:    checkDesign,
 		shot:     shootDesign,
-		setpoint: limits.FindSetpoint,
-		size:     limits.FindSize,
+		setpoint: setpoint.Find,
+		size:     setpoint.FindSize,
 		vent:     emptyDesign,
 		faults:   limits.Faults,
 

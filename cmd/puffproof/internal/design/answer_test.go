@@ -1,22 +1,21 @@
 package design
 
 import (
+	"puffproof/limits/finding"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"puffproof/limits"
 )
 
 // Numbers with a unit are found as people write them; others are none.
 func TestFiguresInAnAnswer(t *testing.T) {
-	bar := func(values ...float64) (out []limits.Figure) {
+	bar := func(values ...float64) (out []finding.Figure) {
 		for _, v := range values {
-			out = append(out, limits.Figure{Value: v * 1e5, Unit: limits.InPascalGauge})
+			out = append(out, finding.Figure{Value: v * 1e5, Unit: finding.InPascalGauge})
 		}
 		return out
 	}
-	for text, want := range map[string][]limits.Figure{
+	for text, want := range map[string][]finding.Figure{
 		"0.75 bar":                         bar(0.75),
 		"0,75bar":                          bar(0.75),
 		"3 lifts: 0.71, 0.74 and 0.76 bar": bar(0.71, 0.74, 0.76),
@@ -25,8 +24,8 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"never empties":                    nil,
 		"on 2026-05-01":                    nil,
 		"":                                 nil,
-		"12 s; then 0.02 bar":              append([]limits.Figure{{Value: 12, Unit: limits.InSecond}}, bar(0.02)...),
-		"22 mm":                            {{Value: 0.022, Unit: limits.InMetre}},
+		"12 s; then 0.02 bar":              append([]finding.Figure{{Value: 12, Unit: finding.InSecond}}, bar(0.02)...),
+		"22 mm":                            {{Value: 0.022, Unit: finding.InMetre}},
 	} {
 		got := figuresIn(text)
 		if assert.Len(t, got, len(want), text) {

@@ -2,11 +2,10 @@ package design
 
 import (
 	"fmt"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 	"strconv"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // rule is a default tolerance: relative to the value, but at least so much on
@@ -36,13 +35,13 @@ func plusMinus(fraction, least float64) rule {
 func declared() bands { return bands{measured: rule{exact: true}, other: rule{exact: true}} }
 
 // of gives the rule for an origin.
-func (b bands) of(o limits.Origin) rule {
+func (b bands) of(o launcher.Origin) rule {
 	switch {
-	case o == limits.Measured:
+	case o == launcher.Measured:
 		return b.measured
-	case o == limits.Datasheet && b.datasheet != nil:
+	case o == launcher.Datasheet && b.datasheet != nil:
 		return *b.datasheet
-	case o == limits.Label && b.label != nil:
+	case o == launcher.Label && b.label != nil:
 		return *b.label
 	}
 	return b.other
@@ -109,7 +108,7 @@ func plainSize(si float64, d unit.Dimension) string {
 const practice = "common practice, no source"
 
 // widen gives a quantity without a tolerance the default band of its key.
-func (k *key) widen(b *limits.Band) {
+func (k *key) widen(b *launcher.Band) {
 	r := k.bands.of(b.Origin)
 	b.Low, b.High = r.apply(b.Nominal)
 	if r.exact {

@@ -1,12 +1,11 @@
 package design
 
 import (
+	"puffproof/limits/launcher"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
 const benchTable = `
@@ -24,7 +23,7 @@ func TestBenchTableReplacesBands(t *testing.T) {
 	l := read(t, append(demo(t, "whale.toml"), benchTable...))
 	require.InDelta(t, 36030-3.981*48.305-1200, l.Switch.CutOut.Low, 0.1) // the digits of the factor
 	require.InDelta(t, 36030+3.981*48.305+1200, l.Switch.CutOut.High, 0.1)
-	require.Equal(t, limits.Measured, l.Switch.CutOut.Origin)
+	require.Equal(t, launcher.Measured, l.Switch.CutOut.Origin)
 	require.InEpsilon(t, 0.822e5, l.Overcharge().Pressure, 1e-12)
 	require.NotNil(t, l.Bench)
 	require.NotEmpty(t, l.Bench.Replaced)

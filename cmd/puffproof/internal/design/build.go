@@ -2,9 +2,8 @@ package design
 
 import (
 	"fmt"
+	"puffproof/limits/launcher"
 	"regexp"
-
-	"puffproof/limits"
 )
 
 // The most parts that a design may have; a launcher has far fewer.
@@ -18,8 +17,8 @@ var partName = regexp.MustCompile(`^[A-Za-z0-9_-]{1,40}$`)
 
 // launcher fills a launcher from the tree. It goes on behind faults, so that all
 // of them are found; the launcher is of use only where there was none.
-func (r *reader) launcher(root *table) *limits.Launcher {
-	l := &limits.Launcher{}
+func (r *reader) launcher(root *table) *launcher.Launcher {
+	l := &launcher.Launcher{}
 	r.unknownTables(root)
 	top := r.section("", "", root, 0, "")
 	l.Name, l.Revision, l.Description = top.texts["name"], top.texts["revision"], top.texts["description"]

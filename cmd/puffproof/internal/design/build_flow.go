@@ -2,9 +2,8 @@ package design
 
 import (
 	"math"
+	"puffproof/limits/launcher"
 	"strings"
-
-	"puffproof/limits"
 )
 
 // Assumed bands of flow figures. ISO 6358 and IEC 60534 name the quantities;
@@ -20,7 +19,7 @@ const (
 )
 
 // flow reads the one flow figure of a path and what belongs to it.
-func (s *section) flow(p *limits.PathSpec) {
+func (s *section) flow(p *launcher.PathSpec) {
 	if s.selected == "" || s.selected == "hose" {
 		return
 	}
@@ -46,24 +45,24 @@ func (s *section) flow(p *limits.PathSpec) {
 	s.flowExtras(found[0])
 }
 
-func flowForm(name string) limits.FlowForm {
-	return map[string]limits.FlowForm{"sonic_conductance": limits.SonicConductance, "Cv": limits.FlowCv, "Kv": limits.FlowKv,
-		"nominal_flow": limits.NominalFlow, "orifice": limits.OrificeBore, "seat_bore": limits.SeatBore}[name]
+func flowForm(name string) launcher.FlowForm {
+	return map[string]launcher.FlowForm{"sonic_conductance": launcher.SonicConductance, "Cv": launcher.FlowCv, "Kv": launcher.FlowKv,
+		"nominal_flow": launcher.NominalFlow, "orifice": launcher.OrificeBore, "seat_bore": launcher.SeatBore}[name]
 }
 
 // flowShape fills the figures beside the flow figure, stated or assumed.
-func (s *section) flowShape(f *limits.FlowSpec) {
+func (s *section) flowShape(f *launcher.FlowSpec) {
 	switch f.Form {
-	case limits.SonicConductance:
+	case launcher.SonicConductance:
 		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
-	case limits.FlowCv, limits.FlowKv:
+	case launcher.FlowCv, launcher.FlowKv:
 		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
 		f.PressureDropRatio = s.or("pressure_drop_ratio", 0.7, 0.5, 0.8, dropWords)
-	case limits.NominalFlow:
+	case launcher.NominalFlow:
 		f.CriticalRatio = s.or("critical_ratio", 0.3, 0.2, 0.528, nominalWords)
-	case limits.SeatBore:
+	case launcher.SeatBore:
 		f.DischargeCoefficient = s.discharge(0.5, 0.25, 1, seatWords)
-	case limits.OrificeBore:
+	case launcher.OrificeBore:
 		if s.selected == "relief" {
 			f.DischargeCoefficient = s.discharge(0.62, 0.50, 0.75, reliefWords)
 		} else {
@@ -75,7 +74,7 @@ func (s *section) flowShape(f *limits.FlowSpec) {
 // discharge gives the discharge coefficient. One that is stated without a
 // tolerance gets ± 0.10 and, unless it was measured, the whole band of its kind
 // of hole as well: a textbook figure is no better known than none.
-func (s *section) discharge(nominal, low, high float64, words string) limits.Band {
+func (s *section) discharge(nominal, low, high float64, words string) launcher.Band {
 	const name = "discharge_coefficient"
 	if !s.has(name) {
 		return assumed(s.dotted(name), nominal, low, high, words)
@@ -86,7 +85,7 @@ func (s *section) discharge(nominal, low, high float64, words string) limits.Ban
 	}
 	b.Low, b.High = math.Max(b.Nominal-0.10, 0.05), math.Min(b.Nominal+0.10, 1)
 	b.Assumed, b.Reason = true, "no tolerance stated; default ± 0.10 ("+practice+")"
-	if b.Origin != limits.Measured {
+	if b.Origin != launcher.Measured {
 		b.Low, b.High = math.Min(b.Low, low), math.Max(b.High, high)
 		b.Reason = "no tolerance stated; default ± 0.10, widened to " + words
 	}

@@ -2,14 +2,13 @@ package design
 
 import (
 	"math"
-
-	"puffproof/limits"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
-func (r *reader) ambientSpec(root *table) limits.AmbientSpec {
+func (r *reader) ambientSpec(root *table) launcher.AmbientSpec {
 	s := r.orEmpty(root, "ambient")
-	return limits.AmbientSpec{
+	return launcher.AmbientSpec{
 		Pressure:    s.or("pressure", 101325, 97325, 105325, "1013.25 hPa ± 40 hPa, the weather's usual range at sea level ("+practice+")"),
 		Temperature: s.or("temperature", 288.15, 268.15, 313.15, "15 degC -20/+25 K ("+practice+")"),
 		Hottest:     s.or("hottest", 323.15, 323.15, 323.15, "50 degC, a dark float in the sun; a closed car reaches 60 ("+practice+")"),
@@ -22,7 +21,7 @@ func (r *reader) orEmpty(root *table, name string) *section {
 	if s := r.single(root, name, ""); s != nil {
 		return s
 	}
-	return &section{r: r, row: r.keys.row(name), path: name, bands: map[string]limits.Band{}}
+	return &section{r: r, row: r.keys.row(name), path: name, bands: map[string]launcher.Band{}}
 }
 
 // gas reads [gas]; nitrogen needs a supply that can hold it.
@@ -46,10 +45,10 @@ func textOf(t *table, key string) string {
 	return ""
 }
 
-func (r *reader) volumes(root *table) []limits.VolumeSpec {
-	var list []limits.VolumeSpec
+func (r *reader) volumes(root *table) []launcher.VolumeSpec {
+	var list []launcher.VolumeSpec
 	for _, s := range r.named(root, "volumes", mostVolumes) {
-		v := limits.VolumeSpec{Name: s.path[len("volumes."):], Volume: s.band("volume"), RatedPressure: s.band("rated_pressure"),
+		v := launcher.VolumeSpec{Name: s.path[len("volumes."):], Volume: s.band("volume"), RatedPressure: s.band("rated_pressure"),
 			RatedForGas: s.answers["rated_for_gas"], Material: s.texts["material"], ProofTest: s.texts["proof_test"],
 			MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
 		// A cylinder of length 3 D holds 3 pi D^3/4.
@@ -61,10 +60,10 @@ func (r *reader) volumes(root *table) []limits.VolumeSpec {
 	return list
 }
 
-func (r *reader) paths(root *table) []limits.PathSpec {
-	var list []limits.PathSpec
+func (r *reader) paths(root *table) []launcher.PathSpec {
+	var list []launcher.PathSpec
 	for _, s := range r.named(root, "paths", mostPaths) {
-		p := limits.PathSpec{Name: s.path[len("paths."):], From: s.texts["from"], To: s.texts["to"], Kind: pathKind(s.selected),
+		p := launcher.PathSpec{Name: s.path[len("paths."):], From: s.texts["from"], To: s.texts["to"], Kind: pathKind(s.selected),
 			OpenIn: s.states["open_in"], Unpowered: position(s.texts["unpowered"]), Points: s.texts["points"], Line: r.line(s.offset)}
 		if p.Points == "" {
 			p.Points = "unknown"
@@ -98,21 +97,21 @@ func position(word string) pneumatics.Position {
 }
 
 // hose reads the hose of a path.
-func (s *section) hose(p *limits.PathSpec) {
+func (s *section) hose(p *launcher.PathSpec) {
 	e := s.tab.get("hose")
 	if e == nil || e.value.kind != isTable {
 		return
 	}
 	h := s.r.section("paths.*.hose", s.path+".hose", e.value.table, e.value.offset, "")
-	p.Hose = &limits.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
+	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
 		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, "the hose formula holds to ± 10 % (from memory)")}
 	if h.texts["side"] == "after" {
-		p.Hose.Side = limits.HoseAfter
+		p.Hose.Side = launcher.HoseAfter
 	}
 }
 
 // moving reads what valves need that are moved by current or by hand.
-func (s *section) moving(p *limits.PathSpec) {
+func (s *section) moving(p *launcher.PathSpec) {
 	p.Piloted, p.DriveStated = s.texts["drive"] == "piloted", s.texts["drive"] != ""
 	if s.selected != "valve" && s.selected != "hand valve" {
 		return
@@ -136,7 +135,7 @@ func (s *section) moving(p *limits.PathSpec) {
 }
 
 // minding reads what check valves, regulators and relief valves need.
-func (s *section) minding(p *limits.PathSpec) {
+func (s *section) minding(p *launcher.PathSpec) {
 	switch s.selected {
 	case "check":
 		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, "0.05 bar, 0 to 0.2 bar ("+practice+")")
@@ -145,7 +144,7 @@ func (s *section) minding(p *limits.PathSpec) {
 		set := p.SetPressure.Nominal
 		p.Droop = s.or("droop", 0.1*set, 0.02*set, 0.3*set, "0.1 times the set pressure, 0.02 to 0.3 ("+practice+")")
 		p.Creep = s.or("creep", 0.1*set, 0, 0.3*set, "0.1 times the set pressure, 0 to 0.3 ("+practice+")")
-		p.Relieving = s.answers["relieving"] == limits.Yes
+		p.Relieving = s.answers["relieving"] == launcher.Yes
 	case "relief":
 		s.relief(p)
 	}
@@ -153,7 +152,7 @@ func (s *section) minding(p *limits.PathSpec) {
 
 // relief fills set, full flow and reseat. What is not stated, value or
 // tolerance, shifts with the set pressure.
-func (s *section) relief(p *limits.PathSpec) {
+func (s *section) relief(p *launcher.PathSpec) {
 	p.SetPressure = s.band("set_pressure")
 	set := p.SetPressure
 	full := func(v float64) float64 { return math.Max(1.1*v, v+1e4) }
@@ -165,7 +164,7 @@ func (s *section) relief(p *limits.PathSpec) {
 
 // shifted gives a pressure of a relief valve: as stated, as stated and shifted
 // with the set pressure, or assumed.
-func (s *section) shifted(name string, set limits.Band, nominal, low, high float64, what string) limits.Band {
+func (s *section) shifted(name string, set launcher.Band, nominal, low, high float64, what string) launcher.Band {
 	if !s.has(name) {
 		return assumed(s.dotted(name), nominal, low, high, what)
 	}

@@ -2,25 +2,25 @@ package design
 
 import (
 	"fmt"
-	"strings"
-
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"strings"
 )
 
-func (r *reader) supply(root *table) *limits.SupplySpec {
+func (r *reader) supply(root *table) *launcher.SupplySpec {
 	e := root.get("supply")
 	if e == nil || e.value.kind != isTable {
 		return nil
 	}
 	s := r.section("supply", "supply", e.value.table, e.value.table.offset, "")
-	sp := &limits.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
+	sp := &launcher.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
 		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
 	switch s.selected {
 	case "hand pump":
-		sp.Kind = limits.HandPump
+		sp.Kind = launcher.HandPump
 	case "regulated cylinder":
-		sp.Kind = limits.RegulatedCylinder
+		sp.Kind = launcher.RegulatedCylinder
 	}
 	if set, ok := s.states["runs_in"]; ok {
 		sp.RunsIn, sp.RunsInStated = set, true
@@ -31,10 +31,10 @@ func (r *reader) supply(root *table) *limits.SupplySpec {
 	return sp
 }
 
-func (r *reader) gauges(root *table) []limits.GaugeSpec {
-	var list []limits.GaugeSpec
+func (r *reader) gauges(root *table) []launcher.GaugeSpec {
+	var list []launcher.GaugeSpec
 	for _, s := range r.tables(root, "gauge") {
-		g := limits.GaugeSpec{On: s.texts["on"], Range: s.band("range"), Class: s.band("class").Nominal, Error: s.band("error"),
+		g := launcher.GaugeSpec{On: s.texts["on"], Range: s.band("range"), Class: s.band("class").Nominal, Error: s.band("error"),
 			Graduation: s.band("graduation"), StopPin: s.answers["stop_pin"]}
 		if s.has("class") && s.has("error") {
 			s.fault("error", Problem{Message: "says the same as class", Found: "error", Want: "class or error, not both"})
@@ -50,12 +50,12 @@ func (r *reader) gauges(root *table) []limits.GaugeSpec {
 // unknownClass is the class of a gauge without one [percent of range].
 const unknownClass = 4
 
-func (r *reader) pressureSwitch(root *table, gauges []limits.GaugeSpec) *limits.SwitchSpec {
+func (r *reader) pressureSwitch(root *table, gauges []launcher.GaugeSpec) *launcher.SwitchSpec {
 	s := r.single(root, "pressure_switch", "")
 	if s == nil {
 		return nil
 	}
-	sw := &limits.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"), Differential: s.band("differential"),
+	sw := &launcher.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"), Differential: s.band("differential"),
 		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, "0.1 s, 0 to 0.5 s ("+practice+")"),
 		GaugeError:   s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
 	if sw.CutIn.Set && !s.stated["cut_in"] && s.stated["cut_out"] {
@@ -76,14 +76,14 @@ func (r *reader) pressureSwitch(root *table, gauges []limits.GaugeSpec) *limits.
 		}
 	}
 	if sw.CutOut.Set {
-		size := limits.AssumedGaugeError(sw.CutOut.Nominal)
-		sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, limits.AssumedGaugeReason)
+		size := launcher.AssumedGaugeError(sw.CutOut.Nominal)
+		sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, launcher.AssumedGaugeReason)
 	}
 	return sw
 }
 
 // gaugeError gives the largest error of a gauge [Pa] and where it comes from.
-func gaugeError(g limits.GaugeSpec) (float64, string) {
+func gaugeError(g launcher.GaugeSpec) (float64, string) {
 	if g.Error.Set {
 		return g.Error.High, "the stated error of the gauge on " + g.On
 	}
@@ -93,7 +93,7 @@ func gaugeError(g limits.GaugeSpec) (float64, string) {
 	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + practice + ")"
 }
 
-func (r *reader) barrelAndProjectile(root *table, l *limits.Launcher) {
+func (r *reader) barrelAndProjectile(root *table, l *launcher.Launcher) {
 	selected := ""
 	if s := r.single(root, "barrel", ""); s != nil {
 		selected = s.selected
@@ -104,8 +104,8 @@ func (r *reader) barrelAndProjectile(root *table, l *limits.Launcher) {
 	}
 }
 
-func barrelSpec(s *section) limits.BarrelSpec {
-	b := limits.BarrelSpec{Bore: s.band("bore"), Travel: s.band("travel"), TubeOuterDiameter: s.band("tube_outer_diameter"),
+func barrelSpec(s *section) launcher.BarrelSpec {
+	b := launcher.BarrelSpec{Bore: s.band("bore"), Travel: s.band("travel"), TubeOuterDiameter: s.band("tube_outer_diameter"),
 		TubeInnerDiameter: s.band("tube_inner_diameter"), Engagement: s.band("engagement"), DeadVolume: s.band("dead_volume"),
 		FixedSeat: s.texts["seating"] == "fixed", RatedPressure: s.band("rated_pressure"), RatedForGas: s.answers["rated_for_gas"],
 		Material: s.texts["material"], MuzzleAdmits: s.band("muzzle_admits"), ObjectControl: s.lists["object_control"],
@@ -116,8 +116,8 @@ func barrelSpec(s *section) limits.BarrelSpec {
 	return b
 }
 
-func projectileSpec(s *section, fit pneumatics.Fit) limits.ProjectileSpec {
-	p := limits.ProjectileSpec{Mass: s.band("mass"), Diameter: s.band("diameter"), InsideDiameter: s.band("inside_diameter"),
+func projectileSpec(s *section, fit pneumatics.Fit) launcher.ProjectileSpec {
+	p := launcher.ProjectileSpec{Mass: s.band("mass"), Diameter: s.band("diameter"), InsideDiameter: s.band("inside_diameter"),
 		ContactDiameter: s.band("contact_diameter"), Resilient: s.texts["tip"] == "resilient", TipStated: s.texts["tip"] != "",
 		TipProof: s.texts["tip_proof"], OpenCell: s.answers["open_cell"], Breakaway: s.band("breakaway_force"), Restart: s.band("restart_force"),
 		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.band("drag_coefficient"), Lot: s.texts["lot"],
@@ -128,17 +128,17 @@ func projectileSpec(s *section, fit pneumatics.Fit) limits.ProjectileSpec {
 		p.Sliding = assumed(s.dotted("sliding_force"), b.Nominal/2, 0, b.High, "0 to the breakaway force ("+practice+")")
 	}
 	if _, said := s.answers["cup"]; !said {
-		p.Cup = limits.No
+		p.Cup = launcher.No
 		if fit == pneumatics.OverTube {
-			p.Cup = limits.Yes
+			p.Cup = launcher.Yes
 		}
 	}
 	return p
 }
 
-func (r *reader) eventAndMount(root *table, l *limits.Launcher) {
+func (r *reader) eventAndMount(root *table, l *launcher.Launcher) {
 	if s := r.single(root, "event", ""); s != nil {
-		l.Event = &limits.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
+		l.Event = &launcher.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
 			NearestPerson: s.band("nearest_person"), Kerb: s.band("kerb"), Wheels: s.band("wheels"), MuzzleHeight: s.band("muzzle_height"),
 			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind")}
 	}
@@ -152,10 +152,10 @@ func (r *reader) eventAndMount(root *table, l *limits.Launcher) {
 	}
 }
 
-func (r *reader) mount(root *table, l *limits.Launcher) {
+func (r *reader) mount(root *table, l *launcher.Launcher) {
 	if s := r.single(root, "mount", ""); s != nil {
-		l.Mount = limits.MountSpec{ElevationMin: s.band("elevation_min"), ElevationMax: s.band("elevation_max"), MovingAt: s.band("moving_at"),
-			RideOn: s.answers["ride_on"] == limits.Yes}
+		l.Mount = launcher.MountSpec{ElevationMin: s.band("elevation_min"), ElevationMax: s.band("elevation_max"), MovingAt: s.band("moving_at"),
+			RideOn: s.answers["ride_on"] == launcher.Yes}
 		if l.Mount.RideOn && s.tab.get("moving_at") == nil && !r.partial {
 			s.fault("ride_on", Problem{Key: "mount.moving_at", Message: "missing on a ride-on", Want: `moving_at = "2 m/s"`,
 				Hint: "the vehicle's speed adds to the projectile's"})
@@ -163,9 +163,9 @@ func (r *reader) mount(root *table, l *limits.Launcher) {
 	}
 }
 
-func (r *reader) rules(root *table, l *limits.Launcher) {
+func (r *reader) rules(root *table, l *launcher.Launcher) {
 	if s := r.single(root, "venting", ""); s != nil {
-		l.Venting = &limits.VentingSpec{Within: s.band("within"),
+		l.Venting = &launcher.VentingSpec{Within: s.band("within"),
 			Target: s.or("target", 5e3, 5e3, 5e3, "0.05 bar, this project's own rule")}
 	}
 	l.Limits.Policy = "conservative"
@@ -182,10 +182,10 @@ func (r *reader) rules(root *table, l *limits.Launcher) {
 	}
 }
 
-func (r *reader) objects(root *table) []limits.ObjectSpec {
-	var list []limits.ObjectSpec
+func (r *reader) objects(root *table) []launcher.ObjectSpec {
+	var list []launcher.ObjectSpec
 	for _, s := range r.tables(root, "objects") {
-		o := limits.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
+		o := launcher.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
 		if d := o.Diameter; !o.Length.Set && d.Set {
 			o.Length = assumed(s.dotted("length"), d.Nominal, d.Low, d.High, "as long as wide")
 		}
@@ -200,17 +200,17 @@ func (r *reader) objects(root *table) []limits.ObjectSpec {
 }
 
 // checklist reads [checklist.ITEM]; an item's name may have dots, quoted or not.
-func (r *reader) checklist(root *table) []limits.Confirmation {
+func (r *reader) checklist(root *table) []finding.Confirmation {
 	e := root.get("checklist")
 	if e == nil || e.value.kind != isTable {
 		return nil
 	}
-	var list []limits.Confirmation
+	var list []finding.Confirmation
 	r.answersIn(e.value.table, "", &list)
 	return list
 }
 
-func (r *reader) answersIn(t *table, prefix string, list *[]limits.Confirmation) {
+func (r *reader) answersIn(t *table, prefix string, list *[]finding.Confirmation) {
 	for _, e := range t.entries {
 		item := prefix + e.name
 		if e.value.kind != isTable {
@@ -223,7 +223,7 @@ func (r *reader) answersIn(t *table, prefix string, list *[]limits.Confirmation)
 			continue
 		}
 		s := r.section("checklist", "checklist."+item, child, child.offset, "")
-		*list = append(*list, limits.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"],
+		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"],
 			Figures: figuresIn(s.texts["value"])})
 	}
 }

@@ -2,11 +2,10 @@ package design
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"strings"
 )
 
 // mostWorking is the highest working pressure that the gas model covers [Pa
@@ -14,7 +13,7 @@ import (
 const mostWorking = 1e6
 
 // crossChecks finds what is wrong between keys that are right by themselves.
-func (r *reader) crossChecks(l *limits.Launcher) {
+func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkNames(l)
 	r.checkConnections(l)
 	r.checkSupplyAndSwitch(l)
@@ -29,7 +28,7 @@ func (r *reader) at(key string, p Problem) {
 	r.fault(r.positions[key], p)
 }
 
-func (r *reader) checkNames(l *limits.Launcher) {
+func (r *reader) checkNames(l *launcher.Launcher) {
 	for i, v := range l.Volumes {
 		for _, other := range l.Volumes[:i] {
 			if strings.EqualFold(v.Name, other.Name) {
@@ -47,7 +46,7 @@ func (r *reader) checkNames(l *limits.Launcher) {
 }
 
 // volumeNames lists the names that exist, with the further ones given.
-func volumeNames(l *limits.Launcher, further ...string) []string {
+func volumeNames(l *launcher.Launcher, further ...string) []string {
 	var names []string
 	for _, v := range l.Volumes {
 		names = append(names, v.Name)
@@ -79,7 +78,7 @@ func nodeHint(found string, names []string) string {
 	return ""
 }
 
-func (r *reader) checkConnections(l *limits.Launcher) {
+func (r *reader) checkConnections(l *launcher.Launcher) {
 	names := volumeNames(l, "barrel", "atmosphere")
 	joined := map[string]bool{}
 	fed := false
@@ -107,7 +106,7 @@ func (r *reader) checkConnections(l *limits.Launcher) {
 	}
 }
 
-func (r *reader) checkSupplyAndSwitch(l *limits.Launcher) {
+func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	names := volumeNames(l)
 	regulated := false
 	for _, p := range l.Paths {
@@ -146,7 +145,7 @@ func (r *reader) checkSupplyAndSwitch(l *limits.Launcher) {
 
 func bar(pa float64) string { return unit.FormatPressure(pa, unit.Gauge, unit.Metric) }
 
-func (r *reader) checkRelief(l *limits.Launcher) {
+func (r *reader) checkRelief(l *launcher.Launcher) {
 	for _, p := range l.Paths {
 		if p.Kind != pneumatics.Relief || !p.SetPressure.Set {
 			continue
@@ -166,7 +165,7 @@ func (r *reader) checkRelief(l *limits.Launcher) {
 
 func mm(metres float64) string { return unit.Format(metres, unit.Length, unit.Metric) }
 
-func (r *reader) checkFit(l *limits.Launcher) {
+func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	if c, d := p.ContactDiameter, p.Diameter; c.Set && d.Set && c.Nominal > d.Nominal {
 		r.at("projectile.contact_diameter", Problem{Message: "is larger than the projectile", Found: mm(c.Nominal), Want: "at most " + mm(d.Nominal),
@@ -190,7 +189,7 @@ func (r *reader) checkFit(l *limits.Launcher) {
 	}
 }
 
-func (r *reader) checkMount(l *limits.Launcher) {
+func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
 		r.at("mount.elevation_min", Problem{Message: "is above elevation_max", Found: unit.Format(low.Nominal, unit.Angle, unit.Metric),
 			Want: "at most " + unit.Format(high.Nominal, unit.Angle, unit.Metric)})

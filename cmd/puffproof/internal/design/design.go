@@ -10,10 +10,9 @@ package design
 
 import (
 	"cmp"
-	"slices"
-
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"slices"
 )
 
 // Version of the design file's keys, printed in the reference and the schema.
@@ -22,13 +21,13 @@ const Version = "1"
 // Read reads a design file. The name is used in problems only. Where there are
 // problems the launcher is nil and the list holds every fault that was found, in
 // the order of the file.
-func Read(name string, data []byte) (*limits.Launcher, []Problem) {
+func Read(name string, data []byte) (*launcher.Launcher, []Problem) {
 	r := &reader{file: name, keys: newKeyTable(), positions: map[string]int{}}
 	body, ok := r.text(data)
 	if ok {
 		r.tree = r.parse(body)
 	}
-	var launcher *limits.Launcher
+	var launcher *launcher.Launcher
 	if r.tree != nil {
 		launcher = r.launcher(r.tree)
 	}
@@ -46,7 +45,7 @@ type reader struct {
 	keys      *keyTable
 	tree      *table
 	partial   bool // syntax errors: what is missing cannot be known
-	ambient   limits.Band
+	ambient   launcher.Band
 	positions map[string]int // offset of each key that was read, by dotted key
 	problems  []placed
 }

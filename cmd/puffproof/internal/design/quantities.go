@@ -3,10 +3,9 @@ package design
 import (
 	"fmt"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"strings"
 )
 
 // quantity reads a number with unit, tolerance and origin, and holds it to what
@@ -28,7 +27,7 @@ func (s *section) quantity(k *key, e *entry) {
 	if !ok || !s.reference(k, e, q) {
 		return
 	}
-	b := limits.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin), Line: s.r.line(e.value.offset)}
+	b := launcher.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin), Line: s.r.line(e.value.offset)}
 	absolute := k.dimension == unit.Pressure && k.pressure == asGauge && q.Reference == unit.Absolute
 	if !q.Stated && !absolute {
 		k.widen(&b)
@@ -93,18 +92,18 @@ func faultWords(k unit.Kind) string {
 	return "has text left over"
 }
 
-func origin(o unit.Origin) limits.Origin {
+func origin(o unit.Origin) launcher.Origin {
 	switch o {
 	case unit.Measured:
-		return limits.Measured
+		return launcher.Measured
 	case unit.Datasheet:
-		return limits.Datasheet
+		return launcher.Datasheet
 	case unit.Label:
-		return limits.Label
+		return launcher.Label
 	case unit.Estimated:
-		return limits.Estimated
+		return launcher.Estimated
 	}
-	return limits.Unstated
+	return launcher.Unstated
 }
 
 // reference holds a pressure to gauge, absolute or difference.
@@ -138,7 +137,7 @@ func (s *section) toGauge(k *key, q unit.Quantity) unit.Quantity {
 
 // fromAbsolute turns an absolute pressure into a gauge band: what the ambient
 // pressure may differ by widens it.
-func (s *section) fromAbsolute(k *key, b limits.Band, q unit.Quantity) limits.Band {
+func (s *section) fromAbsolute(k *key, b launcher.Band, q unit.Quantity) launcher.Band {
 	g := s.toGauge(k, q)
 	b.Nominal, b.Low, b.High = g.Nominal, g.Low, g.High
 	if !q.Stated {
@@ -150,7 +149,7 @@ func (s *section) fromAbsolute(k *key, b limits.Band, q unit.Quantity) limits.Ba
 }
 
 // possible holds a band to the range of its key and to its sign.
-func (s *section) possible(k *key, v *value, b limits.Band) bool {
+func (s *section) possible(k *key, v *value, b launcher.Band) bool {
 	p := Problem{Key: s.dotted(k.name), Found: v.text}
 	slack := 1e-12 * math.Max(math.Abs(k.min), math.Abs(k.max))
 	at := v.offset

@@ -4,17 +4,17 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
-	"puffproof/pneumatics"
 )
 
 // read reads a design that must have no problems.
-func read(t *testing.T, data []byte) *limits.Launcher {
+func read(t *testing.T, data []byte) *launcher.Launcher {
 	t.Helper()
 	l, problems := Read("test.toml", data)
 	require.Empty(t, problems, list(problems))
@@ -49,13 +49,13 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 	require.Len(t, l.Volumes, 2)
 	require.InEpsilon(t, 1.0e-3, l.Volumes[1].Volume.Nominal, 1e-12)
 	require.InEpsilon(t, 0.97e-3, l.Volumes[1].Volume.Low, 1e-12)
-	require.Equal(t, limits.Measured, l.Volumes[1].Volume.Origin)
+	require.Equal(t, launcher.Measured, l.Volumes[1].Volume.Origin)
 	require.Equal(t, "volumes.dose.volume", l.Volumes[1].Volume.Key)
 	require.Equal(t, 23, l.Volumes[1].Volume.Line)
 	require.Len(t, l.Paths, 5)
 	fire := l.Paths[1]
 	require.Equal(t, pneumatics.Valve, fire.Kind)
-	require.Equal(t, limits.FlowCv, fire.Flow.Form)
+	require.Equal(t, launcher.FlowCv, fire.Flow.Form)
 	require.Equal(t, "paths.fire.Cv", fire.Flow.Value.Key)
 	require.Equal(t, pneumatics.SetOf(pneumatics.Firing), fire.OpenIn)
 	require.Equal(t, pneumatics.Closed, fire.Unpowered)
@@ -68,7 +68,7 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 	require.Equal(t, 1.6, l.Gauges[0].Class)
 	require.InEpsilon(t, 273.15+40, l.Ambient.Hottest.Nominal, 1e-12)
 	require.InEpsilon(t, 4*365.25*86400, l.Event.Youngest.Nominal, 1e-12)
-	require.Equal(t, limits.No, l.Projectile.Cup)
+	require.Equal(t, launcher.No, l.Projectile.Cup)
 }
 
 func TestRocketFillsTheLauncher(t *testing.T) {
@@ -90,7 +90,8 @@ barrel = { fit = "in bore", bore = "40 mm", travel = "100 mm", dead_volume = "40
 projectile = { mass = "5 g", diameter = "40 mm" }
 `
 
-// The defaults that the design document and the builder's table fix.
+// The bands that are assumed where a design states nothing (common practice or from
+// memory, each with its reason).
 func TestDefaults(t *testing.T) {
 	l := read(t, []byte(minimal+`
 [paths.jet]
@@ -128,7 +129,7 @@ to = "dose"
 kind = "hose"
 hose = { bore = "6 mm", length = "1 m" }
 `))
-	check := func(name string, b limits.Band, nominal, low, high float64) {
+	check := func(name string, b launcher.Band, nominal, low, high float64) {
 		t.Helper()
 		require.True(t, b.Set, name)
 		require.True(t, b.Assumed, name)
@@ -155,13 +156,13 @@ hose = { bore = "6 mm", length = "1 m" }
 	check("full flow", relief.FullFlowPressure, 6e4, 5e4, 1e5)
 	check("reseat 0.85 set", relief.ReseatPressure, 4.25e4, 3.4e4, 5.1e4)
 	check("hose conductance", line.Hose.Conductance, 1, 0.9, 1.1)
-	require.Equal(t, limits.HoseBefore, line.Hose.Side)
+	require.Equal(t, launcher.HoseBefore, line.Hose.Side)
 	require.Equal(t, pneumatics.Stays, hand.Unpowered)
 	require.False(t, l.Projectile.ContactDiameter.Set, "no print, no verdict")
 	require.False(t, l.Projectile.Breakaway.Set)
 	require.False(t, l.Projectile.Sliding.Set)
 	require.False(t, l.Projectile.Resilient, "rigid unless said")
-	require.Equal(t, limits.Unanswered, l.Volumes[0].RatedForGas)
+	require.Equal(t, launcher.Unanswered, l.Volumes[0].RatedForGas)
 	check("standing still", l.Mount.MovingAt, 0, 0, 0)
 }
 
@@ -211,9 +212,9 @@ who = "A."
 date = "2026-05-02"
 value = "0.74 bar"
 `))
-	require.Equal(t, []limits.Confirmation{
+	require.Equal(t, []finding.Confirmation{
 		{Item: "confirm.shots", Who: "A. and B.", Date: "2026-05-01"},
-		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []limits.Figure{{Value: 0.74e5, Unit: limits.InPascalGauge}}}}, l.Checklist)
+		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5, Unit: finding.InPascalGauge}}}}, l.Checklist)
 }
 
 func TestTablesAndInlineTablesAreTheSame(t *testing.T) {

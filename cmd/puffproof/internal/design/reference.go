@@ -2,10 +2,9 @@ package design
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"strings"
 )
 
 // Reference gives every key of the design file as text of at most 78 columns:
@@ -111,9 +110,9 @@ func (k *key) tolerance() string {
 	case "discharge_coefficient":
 		return "measured ± 0.10; any other ± 0.10 and at least the band that is assumed without it"
 	case "cut_in":
-		return "as wide as cut_out's, where that has one; else " + k.bands.of(limits.Unstated).words(k.dimension)
+		return "as wide as cut_out's, where that has one; else " + k.bands.of(launcher.Unstated).words(k.dimension)
 	}
-	m, o := k.bands.of(limits.Measured), k.bands.of(limits.Unstated)
+	m, o := k.bands.of(launcher.Measured), k.bands.of(launcher.Unstated)
 	if m == o {
 		return o.words(k.dimension)
 	}

@@ -1,12 +1,11 @@
 package design
 
 import (
+	"puffproof/limits/launcher"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
 func TestCutInGetsTheToleranceOfCutOut(t *testing.T) {
@@ -39,7 +38,7 @@ func TestDefaultsByOrigin(t *testing.T) {
 func TestNitrogenFromACylinder(t *testing.T) {
 	l := read(t, []byte(minimal+"gas = { name = \"nitrogen\" }\nsupply = { kind = \"regulated cylinder\", feeds = \"dose\" }\n"))
 	require.Equal(t, "nitrogen", l.Gas)
-	require.Equal(t, limits.RegulatedCylinder, l.Supply.Kind)
+	require.Equal(t, launcher.RegulatedCylinder, l.Supply.Kind)
 }
 
 func TestTheFasterSpeedCounts(t *testing.T) {

@@ -3,6 +3,8 @@ package design
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 	"reflect"
 	"strconv"
 	"strings"
@@ -12,30 +14,27 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // sameLauncher holds two launchers to each other: figures to 1e-12 relative (a
 // handful of double roundings), or 1e-12 of a nominal value where a low end is
 // zero; places in the file may differ.
-func sameLauncher(t require.TestingT, a, b *limits.Launcher) {
+func sameLauncher(t require.TestingT, a, b *launcher.Launcher) {
 	near := cmp.FilterValues(func(x, y float64) bool { return true },
 		cmp.Comparer(func(x, y float64) bool { return math.Abs(x-y) <= 1e-12*math.Max(math.Abs(x), math.Abs(y)) }))
-	band := cmp.Comparer(func(x, y limits.Band) bool {
+	band := cmp.Comparer(func(x, y launcher.Band) bool {
 		size := 1e-12 * math.Max(math.Abs(x.Nominal), math.Max(math.Abs(x.Low), math.Abs(x.High)))
 		return x.Set == y.Set && x.Key == y.Key && x.Origin == y.Origin && x.Assumed == y.Assumed && x.Reason == y.Reason &&
 			math.Abs(x.Nominal-y.Nominal) <= size && math.Abs(x.Low-y.Low) <= size && math.Abs(x.High-y.High) <= size
 	})
-	places := cmpopts.IgnoreFields(limits.PathSpec{}, "Line")
+	places := cmpopts.IgnoreFields(launcher.PathSpec{}, "Line")
 	require.Empty(t, cmp.Diff(a, b, near, band, places))
 }
 
 // soundBands holds every band of a launcher to Low <= Nominal <= High, finite,
 // with its key, and with a reason where it is assumed.
-func soundBands(t require.TestingT, l *limits.Launcher) {
-	eachBand(reflect.ValueOf(*l), func(b limits.Band) {
+func soundBands(t require.TestingT, l *launcher.Launcher) {
+	eachBand(reflect.ValueOf(*l), func(b launcher.Band) {
 		if !b.Set {
 			return
 		}
@@ -58,7 +57,7 @@ func conductanceOnly(key string) string {
 	return ""
 }
 
-func eachBand(v reflect.Value, do func(limits.Band)) {
+func eachBand(v reflect.Value, do func(launcher.Band)) {
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
@@ -69,7 +68,7 @@ func eachBand(v reflect.Value, do func(limits.Band)) {
 			eachBand(v.Index(i), do)
 		}
 	case reflect.Struct:
-		if b, ok := v.Interface().(limits.Band); ok {
+		if b, ok := v.Interface().(launcher.Band); ok {
 			do(b)
 			return
 		}

@@ -1,10 +1,9 @@
 package design
 
 import (
-	"strings"
-
-	"puffproof/limits"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"strings"
 )
 
 // section is one table of the file after its keys were read by the table of keys.
@@ -15,21 +14,21 @@ type section struct {
 	offset   int
 	selected string // value of the selector: the path's kind, the barrel's fit
 	tab      *table
-	bands    map[string]limits.Band
+	bands    map[string]launcher.Band
 	stated   map[string]bool // quantities that were written with a tolerance
 	texts    map[string]string
-	answers  map[string]limits.Answer
+	answers  map[string]launcher.Answer
 	states   map[string]pneumatics.StateSet
 	lists    map[string][]string
 	readings map[string][]float64
-	points   []limits.CurvePoint
+	points   []launcher.CurvePoint
 }
 
 // section reads a table. Selected is the selector's value where another table
 // decides it; a selector of its own goes before.
 func (r *reader) section(rowName, path string, t *table, offset int, selected string) *section {
 	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
-		bands: map[string]limits.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]limits.Answer{},
+		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
 		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
 	if s.row.selector != "" {
 		s.selected = s.selector()
@@ -165,18 +164,18 @@ func firstSentence(teach string) string {
 }
 
 // band gives a quantity; one that is missing has Set false and its key's name.
-func (s *section) band(name string) limits.Band {
+func (s *section) band(name string) launcher.Band {
 	if b, ok := s.bands[name]; ok {
 		return b
 	}
-	return limits.Band{Key: s.dotted(name)}
+	return launcher.Band{Key: s.dotted(name)}
 }
 
 // has tells whether a quantity was read.
 func (s *section) has(name string) bool { _, ok := s.bands[name]; return ok }
 
 // or gives a quantity, or the assumed band where it is missing.
-func (s *section) or(name string, nominal, low, high float64, reason string) limits.Band {
+func (s *section) or(name string, nominal, low, high float64, reason string) launcher.Band {
 	if b, ok := s.bands[name]; ok {
 		return b
 	}
@@ -184,8 +183,8 @@ func (s *section) or(name string, nominal, low, high float64, reason string) lim
 }
 
 // assumed is a band that the design does not have.
-func assumed(key string, nominal, low, high float64, reason string) limits.Band {
-	return limits.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true, Reason: "not stated; assumed: " + reason}
+func assumed(key string, nominal, low, high float64, reason string) launcher.Band {
+	return launcher.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true, Reason: "not stated; assumed: " + reason}
 }
 
 // fault reports a problem at a key of this section, or at its header.

@@ -4,14 +4,13 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"puffproof/limits/launcher"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
 // The one table is complete and free of contradictions.
@@ -64,12 +63,12 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 		if k.kind != quantity {
 			continue
 		}
-		for o := limits.Unstated; o <= limits.Estimated; o++ {
+		for o := launcher.Unstated; o <= launcher.Estimated; o++ {
 			for _, v := range []float64{k.min, (k.min + k.max) / 2, k.max} {
 				if v == 0 && k.sign == positive {
 					continue
 				}
-				b := limits.Band{Set: true, Nominal: v, Low: v, High: v, Origin: o}
+				b := launcher.Band{Set: true, Nominal: v, Low: v, High: v, Origin: o}
 				k.widen(&b)
 				require.LessOrEqual(t, b.Low, v, k.name)
 				require.GreaterOrEqual(t, b.High, v, k.name)

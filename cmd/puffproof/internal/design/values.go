@@ -1,14 +1,13 @@
 package design
 
 import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 	"regexp"
 	"strings"
 	"time"
 	"unicode"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
-	"puffproof/pneumatics"
 )
 
 // mostText bounds a free text in bytes.
@@ -134,11 +133,11 @@ func (s *section) answer(k *key, e *entry) {
 	v := e.value
 	switch {
 	case v.kind == isBool && v.text == "true":
-		s.answers[k.name] = limits.Yes
+		s.answers[k.name] = launcher.Yes
 	case v.kind == isBool:
-		s.answers[k.name] = limits.No
+		s.answers[k.name] = launcher.No
 	case v.kind == isString && v.text == "unknown":
-		s.answers[k.name] = limits.Unanswered
+		s.answers[k.name] = launcher.Unanswered
 	default:
 		hint := ""
 		switch fold(v.text) {
@@ -251,6 +250,6 @@ func (s *section) curve(k *key, e *entry) {
 			return
 		}
 		last = gauge.Nominal
-		s.points = append(s.points, limits.CurvePoint{Gauge: gauge.Nominal, FreeAir: f.Nominal})
+		s.points = append(s.points, launcher.CurvePoint{Gauge: gauge.Nominal, FreeAir: f.Nominal})
 	}
 }

@@ -3,12 +3,11 @@ package document
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
 	"slices"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
-	"puffproof/pneumatics"
 )
 
 // This file asks what a design can do, so that no paper gives advice that the
@@ -27,9 +26,9 @@ func (b *builder) notBefore() string {
 		v, ok := b.verdict(id)
 		switch {
 		case !ok:
-		case v.Status == limits.Fail:
+		case v.Status == finding.Fail:
 			parts = append(parts, v.Title)
-		case v.Status == limits.Unknown:
+		case v.Status == finding.Unknown:
 			parts, done = append(parts, v.Title), "mended and known"
 		}
 	}
@@ -44,7 +43,7 @@ func (b *builder) notBefore() string {
 func doneEmpty(id string) bool {
 	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings", "mount.elevation", "muzzle-admits", "muzzle.look-in",
 		"object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite", "relief.no-shut-off", "restrictor.gauge", "seal-guard", "seat-stop", "tip.press-test",
-		"unasked.guard", limits.AheadItem}, func(begin string) bool { return strings.HasPrefix(id, begin) })
+		"unasked.guard", finding.AheadItem}, func(begin string) bool { return strings.HasPrefix(id, begin) })
 }
 
 // hasGauge tells whether anything shows if it is empty.
@@ -78,7 +77,7 @@ func (b *builder) byHand() string {
 	if vents := b.handVents(); len(vents) > 0 {
 		return "from the side, open by hand: " + strings.Join(vents, ", ")
 	}
-	if v, ok := b.verdict("relief.rating"); ok && v.Status == limits.Pass && b.hasRelief() {
+	if v, ok := b.verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
 		return "from the side, lift its relief valve by hand"
 	}
 	return ""
@@ -94,7 +93,7 @@ func (b *builder) emptyingLine() string {
 		hand = keepAway
 	}
 	slow, known := b.powerLost()
-	if v, ok := b.verdict(limits.MeasuredEmptying); ok && v.Status != limits.Pass {
+	if v, ok := b.verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
 		known = false
 		if !math.IsInf(slow.slow, 1) {
 			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() + ". If that does not come: " + hand + "."

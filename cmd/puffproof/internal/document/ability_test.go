@@ -2,21 +2,20 @@ package document
 
 import (
 	"math"
+	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
 // bursting is a launcher whose vessels are not made for it.
 func bursting(t *testing.T) Input {
 	in := failing(invented(t, nil))
-	in.Report.Verdicts = append(in.Report.Verdicts, limits.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas", Status: limits.Fail},
-		limits.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: limits.Fail})
-	in.Report.Items = append(in.Report.Items, limits.Item{ID: "tip.press-test", Title: "Press test", How: "Press it on a kitchen scale."}, limits.Item{ID: "vent.test", Title: "Time the emptying", How: "Charge, arm, cut the power."})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas", Status: finding.Fail},
+		finding.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: finding.Fail})
+	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test", How: "Press it on a kitchen scale."}, finding.Item{ID: "vent.test", Title: "Time the emptying", How: "Charge, arm, cut the power."})
 	return in
 }
 
@@ -58,7 +57,7 @@ func TestAdviceFitsTheDesign(t *testing.T) {
 		assert.NotContains(t, text, w)
 	}
 	rated := failing(invented(t, nil))
-	rated.Report.Verdicts = append(rated.Report.Verdicts, limits.Verdict{ID: "relief.rating", Status: limits.Pass})
+	rated.Report.Verdicts = append(rated.Report.Verdicts, finding.Verdict{ID: "relief.rating", Status: finding.Pass})
 	assert.Contains(t, card(t, rated), "lift its relief valve by hand")
 
 	blind := failing(invented(t, nil))
@@ -70,7 +69,7 @@ func TestAdviceFitsTheDesign(t *testing.T) {
 		}
 	}
 	tested := failing(invented(t, nil))
-	tested.Report.Verdicts = append(tested.Report.Verdicts, limits.Verdict{ID: limits.MeasuredEmptying, Status: limits.Fail, Why: "slower than designed: it is"})
+	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: "slower than designed: it is"})
 	assert.Contains(t, card(t, tested), "does not empty as computed")
 	assert.NotContains(t, card(t, tested), "near zero after")
 }
@@ -116,9 +115,9 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 	} {
 		in := invented(t, nil)
 		e := in.Report.Energy
-		e.Measured, e.WorstEnergy, e.Basis = &c.measured, c.worst, limits.OnMeasured
+		e.Measured, e.WorstEnergy, e.Basis = &c.measured, c.worst, finding.OnMeasured
 		e.Judged = max(c.measured, c.worst)
-		in.Report.Verdicts[0].Value, in.Report.Verdicts[0].Basis = &e.Judged, limits.OnMeasured
+		in.Report.Verdicts[0].Value, in.Report.Verdicts[0].Basis = &e.Judged, finding.OnMeasured
 		d := built(t, in)
 		assert.Contains(t, read(t, in), "has at most "+c.figure+" of 0.50 J", name)
 		assert.Contains(t, read(t, in), c.why, name)
@@ -141,7 +140,7 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 func TestPageOneSaysWhatIsNotKnown(t *testing.T) {
 	in := invented(t, nil)
 	in.Launcher.Supply = nil
-	in.Report.Verdicts = append(in.Report.Verdicts, limits.Verdict{ID: "energy.fault", Status: limits.Unknown, Why: "missing: supply.dead_head"})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown, Why: "missing: supply.dead_head"})
 	text := read(t, in)
 	assert.Contains(t, text, "At the worst single fault: not known: missing: supply.dead_head.")
 	assert.NotContains(t, text, "The switch stops the supply")

@@ -3,12 +3,14 @@ package document
 import (
 	"fmt"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"strings"
 )
 
 // appendix has everything that is needed to check and repeat the numbers.
@@ -28,7 +30,7 @@ func (b *builder) appendix() {
 func (b *builder) scope() {
 	b.section("What this file is and is not")
 	var items []Text
-	for _, s := range append(limits.Scope(), limits.Cautions()...) {
+	for _, s := range append(benchmark.Scope(), benchmark.Cautions()...) {
 		items = append(items, own(s.Text+" "+b.source(s.Source)))
 	}
 	b.add(List{Items: items})
@@ -44,7 +46,7 @@ func (b *builder) allVerdicts() {
 			why = strings.TrimRight(why, ". ") + ". " + v.Advice
 		}
 		basis := string(v.Basis)
-		if v.Status == limits.NotApplicable {
+		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
 		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)), own(dash(b.in.against(v)) + " " + b.source(v.Source)),
@@ -79,11 +81,11 @@ func (b *builder) faults() {
 
 // worstFaults keeps every fault that does not pass and the first few that do.
 // The list comes worst first.
-func worstFaults(all []limits.FaultResult) (shown []limits.FaultResult, rest int) {
+func worstFaults(all []fault.Result) (shown []fault.Result, rest int) {
 	const passes = 10
 	good := 0
 	for _, r := range all {
-		if r.Status == limits.Pass || r.Status == limits.NotApplicable {
+		if r.Status == finding.Pass || r.Status == finding.NotApplicable {
 			if good++; good > passes {
 				rest++
 				continue
@@ -94,7 +96,7 @@ func worstFaults(all []limits.FaultResult) (shown []limits.FaultResult, rest int
 	return shown, rest
 }
 
-func (b *builder) faultTable(caption string, rows []limits.FaultResult) {
+func (b *builder) faultTable(caption string, rows []fault.Result) {
 	if len(rows) == 0 {
 		return
 	}
@@ -117,7 +119,7 @@ func faultState(s string) string {
 	return " while " + s
 }
 
-func (in *Input) faultFigures(r limits.FaultResult) string {
+func (in *Input) faultFigures(r fault.Result) string {
 	var parts []string
 	if !math.IsNaN(r.WorstGauge) {
 		parts = append(parts, in.worst(unit.Pressure, r.WorstGauge))
@@ -128,7 +130,7 @@ func (in *Input) faultFigures(r limits.FaultResult) string {
 	return dash(strings.Join(parts, ", "))
 }
 
-func faultWords(r limits.FaultResult) string {
+func faultWords(r fault.Result) string {
 	var parts []string
 	for _, t := range []string{r.Consequence, r.Reason} {
 		if t != "" {
@@ -141,7 +143,7 @@ func faultWords(r limits.FaultResult) string {
 	return strings.Join(parts, ". ") + "."
 }
 
-func seenBy(r limits.FaultResult) string {
+func seenBy(r fault.Result) string {
 	var parts []string
 	if r.Latent {
 		parts = append(parts, "hidden")
@@ -167,7 +169,7 @@ func (b *builder) objects() {
 	b.section("Objects a child may put into the barrel")
 	b.verdictLine(v)
 	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: Narrow}
-	for _, o := range limits.MisuseObjects() {
+	for _, o := range benchmark.MisuseObjects() {
 		t.Rows = append(t.Rows, []Text{own(o.Name), own(b.in.near(unit.Length, o.Diameter)), own(b.in.near(unit.Mass, o.Mass)), own(o.Document + " (" + string(o.Evidence) + ")")})
 	}
 	for _, o := range b.in.Launcher.Objects {
@@ -179,15 +181,15 @@ func (b *builder) objects() {
 // limitsUsed lists the benchmarks that verdicts rest on.
 func (b *builder) limitsUsed() {
 	b.section("Limits used")
-	b.say(own("Policy " + word(b.in.Launcher.Limits.Policy, limits.Conservative) + ". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why they are conservative. " +
+	b.say(own("Policy " + word(b.in.Launcher.Limits.Policy, launcher.Conservative) + ". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why they are conservative. " +
 		"(M) is a figure from memory: look it up before you lean on it."))
 	t := Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"}, Widths: []int{28, 14, 29, 29}}
-	for _, l := range limits.Benchmarks() {
-		if l.Use != limits.ForVerdict {
+	for _, l := range benchmark.Benchmarks() {
+		if l.Use != benchmark.ForVerdict {
 			continue
 		}
 		value := b.in.benchmark(l)
-		if l.Evidence == limits.FromMemory {
+		if l.Evidence == benchmark.FromMemory {
 			value += memoryFlag
 		}
 		t.Rows = append(t.Rows, []Text{own(l.What), own(value), own(l.Source()), own(dash(l.Caveat))})
@@ -196,7 +198,7 @@ func (b *builder) limitsUsed() {
 }
 
 // benchmark shows a benchmark's value in the units of the paper.
-func (in *Input) benchmark(b limits.Benchmark) string {
+func (in *Input) benchmark(b benchmark.Benchmark) string {
 	dimensions := map[string]unit.Dimension{"J": unit.Energy, "J/m2": unit.EnergyPerArea, "Pa": unit.Pressure, "m": unit.Length, "kg": unit.Mass, "m/s": unit.Speed, "m3": unit.Volume, "s": unit.Time}
 	const year = 365.25 * 86400
 	if b.Unit == "s" && b.Value >= year {

@@ -10,11 +10,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
-	"time"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
+	"puffproof/limits/finding"
+	"strings"
+	"time"
 )
 
 // Archive is what a paper carries of its own inputs and answers.
@@ -51,13 +51,13 @@ func (p Paper) Make(in Input) (*Document, error) {
 
 // ArchiveVerdict is a verdict as it was.
 type ArchiveVerdict struct {
-	ID     string        `json:"id"`
-	Title  string        `json:"title"`
-	Status limits.Status `json:"status"`
-	Value  *float64      `json:"value"`
-	Limit  *float64      `json:"limit"`
-	Unit   string        `json:"unit"`
-	Margin *float64      `json:"margin,omitempty"` // its sign tells a lower limit from an upper one; nil in an old file
+	ID     string         `json:"id"`
+	Title  string         `json:"title"`
+	Status finding.Status `json:"status"`
+	Value  *float64       `json:"value"`
+	Limit  *float64       `json:"limit"`
+	Unit   string         `json:"unit"`
+	Margin *float64       `json:"margin,omitempty"` // its sign tells a lower limit from an upper one; nil in an old file
 }
 
 // ArchiveItem is an item of the checklist as it was.
@@ -70,7 +70,7 @@ type ArchiveItem struct {
 
 // lower tells whether the limit is one to stay above.
 func (v *ArchiveVerdict) lower() bool {
-	return render.IsLower(limits.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
+	return render.IsLower(finding.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
 }
 
 // archiveFormat is raised when the fields change their meaning.

@@ -2,10 +2,10 @@ package document
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
+	"puffproof/limits/finding"
+	"strings"
 )
 
 // Build makes the safety file. The order is that of a reader who has two
@@ -113,13 +113,13 @@ func (b *builder) expired() string {
 }
 
 // verdict finds a verdict by its name.
-func (b *builder) verdict(id string) (limits.Verdict, bool) {
+func (b *builder) verdict(id string) (finding.Verdict, bool) {
 	for _, v := range b.in.Report.Verdicts {
 		if v.ID == id {
 			return v, true
 		}
 	}
-	return limits.Verdict{}, false
+	return finding.Verdict{}, false
 }
 
 // source numbers a source in the order of first use: "[3]".
@@ -167,13 +167,13 @@ func slug(title string) string {
 }
 
 // statusTone is the tone that goes with a status.
-func statusTone(st limits.Status) Tone {
+func statusTone(st finding.Status) Tone {
 	switch st {
-	case limits.Fail:
+	case finding.Fail:
 		return Bad
-	case limits.Unknown:
+	case finding.Unknown:
 		return Open
-	case limits.Pass:
+	case finding.Pass:
 		return Good
 	}
 	return Faint

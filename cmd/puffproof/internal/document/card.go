@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
+	"strings"
 )
 
 // Card makes the one page that stays with the launcher: what it is set to, what
@@ -41,7 +42,7 @@ func (b *builder) cardWrong() {
 	var items []Text
 	more := 0
 	for _, v := range b.in.Report.Verdicts {
-		if v.Status != limits.Fail && v.Status != limits.Unknown {
+		if v.Status != finding.Fail && v.Status != finding.Unknown {
 			continue
 		}
 		if len(items) == shown {
@@ -69,7 +70,7 @@ func (b *builder) cardWrong() {
 func (b *builder) cardPressures() {
 	in, l := b.in, b.in.Launcher
 	t := Table{Caption: "Set pressures (gauge)", Head: []string{"What", "Setting", "Wrong below or above"}, Shape: Narrow}
-	row := func(name string, band limits.Band) {
+	row := func(name string, band launcher.Band) {
 		if band.Set {
 			low, high := in.near(unit.Pressure, band.Low), in.near(unit.Pressure, band.High)
 			t.Rows = append(t.Rows, []Text{own(name), strong(in.near(unit.Pressure, band.Nominal)), own(strings.TrimSuffix(low, " gauge") + " to " + high)})
@@ -141,10 +142,10 @@ func (b *builder) powerLost() (span, bool) {
 		return s, false
 	}
 	for _, c := range e.Cases {
-		if c.Kind != limits.PowerLost || c.Start <= e.Target {
+		if c.Kind != vent.PowerLost || c.Start <= e.Target {
 			continue
 		}
-		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == limits.VentTimeRanOut {
+		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == vent.TimeRanOut {
 			return span{math.Inf(1), math.Inf(1)}, false
 		}
 		if c.Fastest > 0 { // a volume that starts at the target takes no time

@@ -6,12 +6,12 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
-
-	"puffproof/limits"
 )
 
 // Comparison is what a safety file says against a design or against a new run.
@@ -35,7 +35,7 @@ type Change struct{ Key, Before, After string }
 // VerdictChange is one verdict that changed; "" where it is not there.
 type VerdictChange struct {
 	ID, Title               string
-	Before, After           limits.Status
+	Before, After           finding.Status
 	ValueBefore, ValueAfter *float64
 	Unit                    string
 	Lower                   bool // the limit is one to stay above
@@ -179,7 +179,7 @@ func changedVerdicts(before, after []ArchiveVerdict) []VerdictChange {
 			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.lower()})
 		}
 	}
-	rank := map[limits.Status]int{limits.Fail: 0, limits.Unknown: 1, limits.Pass: 2, limits.NotApplicable: 3, "": 4}
+	rank := map[finding.Status]int{finding.Fail: 0, finding.Unknown: 1, finding.Pass: 2, finding.NotApplicable: 3, "": 4}
 	slices.SortStableFunc(out, func(a, b VerdictChange) int { return cmp.Compare(rank[a.After], rank[b.After]) })
 	return out
 }

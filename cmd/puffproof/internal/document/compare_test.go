@@ -2,14 +2,14 @@ package document
 
 import (
 	"bytes"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
 )
 
 func archived(t *testing.T) (*Archive, Input) {
@@ -78,7 +78,7 @@ func TestCompareFindsWhatChanged(t *testing.T) {
 		return text
 	}
 	worse := inventedReport()
-	worse.Verdicts[0].Value, worse.Verdicts[0].Status = number(0.6), limits.Fail
+	worse.Verdicts[0].Value, worse.Verdicts[0].Status = number(0.6), finding.Fail
 	for name, c := range map[string]struct {
 		design      string
 		report      limits.Report
@@ -200,10 +200,10 @@ func TestVerificationNamesWhatIsWrong(t *testing.T) {
 // screens: up, and down where the limit is one to stay above.
 func TestChangedFiguresAreToldApart(t *testing.T) {
 	for want, d := range map[string]VerdictChange{
-		"PASS 0.18 J -> PASS 0.181 J": {Before: limits.Pass, After: limits.Pass, ValueBefore: number(0.1801), ValueAfter: number(0.1812), Unit: "J"},
-		"PASS 0.19 J -> FAIL 0.62 J":  {Before: limits.Pass, After: limits.Fail, ValueBefore: number(0.1801), ValueAfter: number(0.6101), Unit: "J"},
-		"PASS 2.31 J -> PASS 2.41 J":  {Before: limits.Pass, After: limits.Pass, ValueBefore: number(2.305), ValueAfter: number(2.405), Unit: "J"},
-		"PASS 0.18 J -> FAIL 0.61 J":  {Before: limits.Pass, After: limits.Fail, ValueBefore: number(0.1899), ValueAfter: number(0.6199), Unit: "J", Lower: true},
+		"PASS 0.18 J -> PASS 0.181 J": {Before: finding.Pass, After: finding.Pass, ValueBefore: number(0.1801), ValueAfter: number(0.1812), Unit: "J"},
+		"PASS 0.19 J -> FAIL 0.62 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: number(0.1801), ValueAfter: number(0.6101), Unit: "J"},
+		"PASS 2.31 J -> PASS 2.41 J":  {Before: finding.Pass, After: finding.Pass, ValueBefore: number(2.305), ValueAfter: number(2.405), Unit: "J"},
+		"PASS 0.18 J -> FAIL 0.61 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: number(0.1899), ValueAfter: number(0.6199), Unit: "J", Lower: true},
 	} {
 		a, b := d.texts(render.Style{})
 		assert.Equal(t, want, a+" -> "+b)

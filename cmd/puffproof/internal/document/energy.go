@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"strings"
 )
 
 // energy is one table, then the curves.
@@ -27,26 +28,26 @@ func (b *builder) energy() {
 	}
 	limit := in.near(unit.Energy, e.Limit) + flag
 	t := Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known", Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
-	row := func(basis limits.Basis, name, energy, means, source string) {
+	row := func(basis finding.Basis, name, energy, means, source string) {
 		tone := Neutral
-		if e.Basis == basis && !(basis == limits.OnMeasured && byModel(e)) {
+		if e.Basis == basis && !(basis == finding.OnMeasured && byModel(e)) {
 			name += " (judged)"
 			tone = statusTone(total.Status)
 		}
 		t.Rows = append(t.Rows, []Text{own(name), own(energy), own(limit), own(means), own(source)})
 		t.Tones = append(t.Tones, tone)
 	}
-	row(limits.OnCeiling, "bound", in.worst(unit.Energy, e.Ceiling), "the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
+	row(finding.OnCeiling, "bound", in.worst(unit.Energy, e.Ceiling), "the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
 		t.Rows = append(t.Rows, []Text{own("narrowed model (judged)"), own(in.worst(unit.Energy, e.Judged)), own(limit),
 			own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is judged"), own(b.source(total.Source))})
 		t.Tones = append(t.Tones, statusTone(total.Status))
 	}
-	row(limits.OnModel, "model", in.worst(unit.Energy, e.Model), fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.worst(unit.Energy, e.WorstEnergy), render.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
+	row(finding.OnModel, "model", in.worst(unit.Energy, e.Model), fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.worst(unit.Energy, e.WorstEnergy), render.Number(e.Factor, 3), e.FactorSource), b.source(total.Source))
 	if e.Measured != nil {
-		row(limits.OnMeasured, "measured", in.worst(unit.Energy, *e.Measured), "one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
+		row(finding.OnMeasured, "measured", in.worst(unit.Energy, *e.Measured), "one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
 	} else {
-		row(limits.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
+		row(finding.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
 	}
 	b.add(t)
 	for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
@@ -61,7 +62,7 @@ func (b *builder) energy() {
 }
 
 // energyFigure puts all energies on one axis.
-func (b *builder) energyFigure(e *limits.EnergyReport, limit string) {
+func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
 	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades, Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
 	var words []string
 	add := func(name string, joule float64, kind figure.RowKind) {
@@ -94,7 +95,7 @@ func (b *builder) eye() {
 	}
 	b.section("The eye, for information")
 	b.say(own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children was found. A small multiple is not harmless. " +
-		b.source(limits.BenchmarkOf(limits.EyeCornealAbrasion).Source())))
+		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source())))
 	t := Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: Narrow}
 	for _, e := range b.in.Report.Eye {
 		t.Rows = append(t.Rows, []Text{own(e.Injury), own(b.in.near(unit.EnergyPerArea, e.Half)), own(two(e.Ratio, unit.Up))})
@@ -148,7 +149,7 @@ func scaled(v []float64, u unit.Unit) []float64 {
 }
 
 // worstPoint says where in the tolerances the worst case lies.
-func (b *builder) worstPoint(e *limits.EnergyReport) {
+func (b *builder) worstPoint(e *worst.EnergyReport) {
 	t := Table{Caption: "Where the worst shot lies: the quantities that are off their nominal value", Head: []string{"Quantity", "Value", "Side of its band"}, Shape: Narrow}
 	for _, c := range e.WorstPoint {
 		if c.Side == "nominal" {
@@ -164,7 +165,7 @@ func (b *builder) worstPoint(e *limits.EnergyReport) {
 }
 
 // coordinate shows the value of a coordinate of the search in its unit.
-func (b *builder) coordinate(c limits.Coordinate) string {
+func (b *builder) coordinate(c worst.Coordinate) string {
 	switch c.Key {
 	case "start pressure":
 		return b.in.near(unit.Pressure, c.Value)

@@ -2,12 +2,13 @@ package document
 
 import (
 	"math"
-	"strconv"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"strconv"
+	"strings"
 )
 
 // memoryFlag stands beside a benchmark that is known from memory only.
@@ -65,7 +66,7 @@ func two(v float64, r unit.Rounding) string {
 
 // figures shows a verdict's value and limit, the limit flagged where it is known
 // from memory only.
-func (in *Input) figures(v limits.Verdict) (value, limit string) {
+func (in *Input) figures(v finding.Verdict) (value, limit string) {
 	value, limit = in.style().Figures(v)
 	if limit != "" && fromMemory(v.Source) {
 		limit += memoryFlag
@@ -77,18 +78,18 @@ func (in *Input) figures(v limits.Verdict) (value, limit string) {
 func fromMemory(source string) bool { return strings.Contains(source, "(M: ") }
 
 // against says "0.21 J of 0.50 J, margin 58 %".
-func (in *Input) against(v limits.Verdict) string {
+func (in *Input) against(v finding.Verdict) string {
 	value, limit := in.figures(v)
-	if value == "" || v.Status == limits.Unknown || v.Status == limits.NotApplicable {
+	if value == "" || v.Status == finding.Unknown || v.Status == finding.NotApplicable {
 		return ""
 	}
 	if limit == "" {
 		return value
 	}
-	if v.Unit == limits.InCount && *v.Limit == 0 {
+	if v.Unit == finding.InCount && *v.Limit == 0 {
 		return value + ", none allowed"
 	}
-	if v.Status == limits.Pass && v.Margin != nil && *v.Margin < 0 { // on procedure: what people do stands in for the limit
+	if v.Status == finding.Pass && v.Margin != nil && *v.Margin < 0 { // on procedure: what people do stands in for the limit
 		if render.IsLower(v) {
 			return value + ", MISSES the limit of at least " + limit
 		}
@@ -98,7 +99,7 @@ func (in *Input) against(v limits.Verdict) string {
 	switch {
 	case render.IsLower(v):
 		word = ", at least "
-	case v.Status == limits.Fail:
+	case v.Status == finding.Fail:
 		word = " against "
 	}
 	t := value + word + limit
@@ -109,7 +110,7 @@ func (in *Input) against(v limits.Verdict) string {
 }
 
 // band shows a quantity with the ends of its tolerance.
-func (in *Input) band(b limits.Band, d unit.Dimension) string {
+func (in *Input) band(b launcher.Band, d unit.Dimension) string {
 	if !b.Set {
 		return "not stated"
 	}
@@ -130,7 +131,7 @@ func plural(n int, one, many string) string {
 }
 
 // count counts verdicts of a status.
-func count(r limits.Report, st limits.Status) int {
+func count(r limits.Report, st finding.Status) int {
 	n := 0
 	for _, v := range r.Verdicts {
 		if v.Status == st {

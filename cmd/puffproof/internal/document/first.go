@@ -2,11 +2,11 @@ package document
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"strings"
 )
 
 // pageOne answers: may it be used, at what pressure, why, what is open, who is
@@ -127,26 +127,26 @@ func (b *builder) pressureLine() string {
 func (b *builder) whyLine() string {
 	e := b.in.Report.Energy
 	v, ok := b.verdict("energy.total")
-	if e == nil || !ok || v.Status == limits.Unknown || v.Value == nil {
+	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
 		return "The energy of the projectile is not known" + because(v.Why) + "."
 	}
 	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
 	f, ok := b.verdict("energy.fault")
 	switch {
-	case ok && f.Value != nil && f.Status != limits.Unknown:
+	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
-	case !ok || f.Status == limits.Unknown:
+	case !ok || f.Status == finding.Unknown:
 		t += " At the worst single fault: not known" + because(f.Why) + "."
 	}
 	return t
 }
 
 // judgedOn says what the judged energy is.
-func judgedOn(e *limits.EnergyReport) string {
+func judgedOn(e *worst.EnergyReport) string {
 	switch e.Basis {
-	case limits.OnCeiling:
+	case finding.OnCeiling:
 		return "the most the air could do, whatever the valve"
-	case limits.OnModel:
+	case finding.OnModel:
 		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", render.Number(e.Factor, 3))
 	}
 	if byModel(e) {
@@ -157,8 +157,8 @@ func judgedOn(e *limits.EnergyReport) string {
 
 // byModel tells, of an energy on the measured basis, whether the worst shot of the
 // narrowed model decides: the larger of it and the measured bound does.
-func byModel(e *limits.EnergyReport) bool {
-	return e.Basis == limits.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
+func byModel(e *worst.EnergyReport) bool {
+	return e.Basis == finding.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
 }
 
 func because(why string) string {
@@ -173,14 +173,14 @@ func (b *builder) troubleLine() string {
 	const shown = 6
 	var parts []string
 	for _, v := range b.in.Report.Verdicts {
-		if v.Status != limits.Fail && v.Status != limits.Unknown {
+		if v.Status != finding.Fail && v.Status != finding.Unknown {
 			continue
 		}
 		t := render.StatusWord(v.Status) + " " + v.Title
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
-		if v.ID == limits.MeasuredEmptying || v.ID == limits.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
+		if v.ID == finding.MeasuredEmptying || v.ID == finding.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
 			t += because(v.Why)
 		}
 		parts = append(parts, t)
@@ -195,7 +195,7 @@ func (b *builder) procedureLine() string {
 		parts = append(parts, jam)
 	}
 	for _, v := range b.in.Report.Verdicts {
-		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
+		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
 			parts = append(parts, v.Title+": "+b.in.against(v))
 		}
 	}

@@ -7,6 +7,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits/finding"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,10 +18,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
-
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
 )
 
 // freeText lists every key of a design that takes free text and is shown on
@@ -56,7 +55,7 @@ func hostileEverywhere(t *testing.T) Input {
 	in.Text, in.Launcher = text, l
 	sum := sha256.Sum256([]byte(text))
 	in.Design = render.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])}
-	in.Report.Verdicts = append(in.Report.Verdicts, limits.Verdict{ID: "misuse.objects", Title: "Other objects in the barrel", Status: limits.Fail, Value: number(1), Limit: number(0.08), Unit: limits.InJoule})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects in the barrel", Status: finding.Fail, Value: number(1), Limit: number(0.08), Unit: finding.InJoule})
 	in.Report.Items[1].Done = &l.Checklist[0]
 	in.Attached = []Attached{{Role: ShotsRole, Name: evilText("file.csv "), SHA256: strings.Repeat("a", 64), Text: evilText("raw ") + "\x00\x1b[31m\a\xff\r\n\u2028"}}
 	return in

@@ -4,26 +4,31 @@ import (
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/fault"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
+	"puffproof/limits/vent"
 )
 
 // Input is everything a paper is made from.
 type Input struct {
 	Design   render.DesignID
 	Text     string // the design file as it was read
-	Launcher *limits.Launcher
+	Launcher *launcher.Launcher
 	Report   limits.Report
-	Setpoint *limits.Setpoint // nil: not computed
-	Vent     *limits.VentReport
-	Faults   *limits.FaultReport
+	Setpoint *setpoint.Answer // nil: not computed
+	Vent     *vent.Report
+	Faults   *fault.Report
 	Shot     *render.ShotView
-	Flights  *limits.FlightReport
-	NoFlight string             // why there is none
-	Attached []Attached         // measurements, as read
-	Found    *limits.Findings   // what the shots say; nil: none were given
-	VentLog  *limits.LogAnswer  // what the log of emptying says; nil: none was given
-	LeakLog  *limits.LeakAnswer // what the leak-down says; nil: none was given
-	Date     string             // ISO date of the paper
-	Version  string             // of the program
+	Flights  *measure.FlightReport
+	NoFlight string            // why there is none
+	Attached []Attached        // measurements, as read
+	Found    *measure.Findings // what the shots say; nil: none were given
+	VentLog  *vent.LogAnswer   // what the log of emptying says; nil: none was given
+	LeakLog  *vent.LeakAnswer  // what the leak-down says; nil: none was given
+	Date     string            // ISO date of the paper
+	Version  string            // of the program
 	Units    unit.System
 	// DimensionOf tells what a key of the design measures.
 	DimensionOf func(key string) (unit.Dimension, bool)

@@ -1,13 +1,12 @@
 package document
 
 import (
-	"strconv"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"strconv"
+	"strings"
 )
 
 // launcher shows the circuit and the parts list.
@@ -39,7 +38,7 @@ func (b *builder) circuit() {
 }
 
 // circuitOf turns a launcher into a circuit to draw and into words.
-func (b *builder) circuitOf(l *limits.Launcher) (figure.Circuit, string) {
+func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	var c figure.Circuit
 	index := map[string]int{"atmosphere": figure.Outside}
 	for i := range l.Volumes {
@@ -54,7 +53,7 @@ func (b *builder) circuitOf(l *limits.Launcher) (figure.Circuit, string) {
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
-				n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(limits.Exact("", g.Range.Nominal), unit.Pressure)})
+				n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), unit.Pressure)})
 			}
 		}
 		c.Nodes = append(c.Nodes, n)
@@ -80,17 +79,17 @@ func (b *builder) circuitOf(l *limits.Launcher) (figure.Circuit, string) {
 	return c, strings.Join(words, " ")
 }
 
-func supplyOf(s *limits.SupplySpec) figure.Instrument {
+func supplyOf(s *launcher.SupplySpec) figure.Instrument {
 	switch s.Kind {
-	case limits.HandPump:
+	case launcher.HandPump:
 		return figure.Instrument{Kind: figure.HandPumpSymbol, Name: "hand pump"}
-	case limits.RegulatedCylinder:
+	case launcher.RegulatedCylinder:
 		return figure.Instrument{Kind: figure.CylinderSymbol, Name: "cylinder"}
 	}
 	return figure.Instrument{Kind: figure.CompressorSymbol, Name: "compressor"}
 }
 
-func partKind(p *limits.PathSpec) figure.PartKind {
+func partKind(p *launcher.PathSpec) figure.PartKind {
 	switch p.Kind {
 	case pneumatics.Hose:
 		return figure.HoseSymbol
@@ -115,7 +114,7 @@ func partKind(p *limits.PathSpec) figure.PartKind {
 }
 
 // kindText says what a path is, and for a valve when it is open.
-func kindText(p *limits.PathSpec) string {
+func kindText(p *launcher.PathSpec) string {
 	t := p.Kind.String()
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		return t
@@ -138,20 +137,20 @@ func kindText(p *limits.PathSpec) string {
 }
 
 // flowText says how much a path lets through, as the design states it.
-func (b *builder) flowText(p *limits.PathSpec) string {
+func (b *builder) flowText(p *launcher.PathSpec) string {
 	in, f := b.in, &p.Flow
 	switch f.Form {
-	case limits.SonicConductance:
+	case launcher.SonicConductance:
 		return "C " + in.near(unit.Conductance, f.Value.Nominal)
-	case limits.FlowCv:
+	case launcher.FlowCv:
 		return "Cv " + two(f.Value.Nominal, unit.Nearest)
-	case limits.FlowKv:
+	case launcher.FlowKv:
 		return "Kv " + two(f.Value.Nominal, unit.Nearest)
-	case limits.NominalFlow:
+	case launcher.NominalFlow:
 		return in.near(unit.VolumeFlow, f.Value.Nominal) + " nominal"
-	case limits.OrificeBore:
+	case launcher.OrificeBore:
 		return in.near(unit.Length, f.Value.Nominal) + " bore"
-	case limits.SeatBore:
+	case launcher.SeatBore:
 		return in.near(unit.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
@@ -226,21 +225,21 @@ func word(s, missing string) string {
 	return s
 }
 
-func forGas(a limits.Answer) string {
+func forGas(a launcher.Answer) string {
 	switch a {
-	case limits.Yes:
+	case launcher.Yes:
 		return "for gas as declared"
-	case limits.No:
+	case launcher.No:
 		return "not for gas"
 	}
 	return "for gas: not answered, counts as no"
 }
 
-func adjustable(a limits.Answer) string {
+func adjustable(a launcher.Answer) string {
 	switch a {
-	case limits.Yes:
+	case launcher.Yes:
 		return "adjustable: seal the screw"
-	case limits.No:
+	case launcher.No:
 		return "not adjustable"
 	}
 	return "adjustable or not: not answered"

@@ -3,11 +3,10 @@ package document
 import (
 	"fmt"
 	"math"
-	"strconv"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/vent"
+	"strconv"
 )
 
 // leakSheets are the readings to expect of a leak-down, a table for each volume.
@@ -41,7 +40,7 @@ func (b *builder) leakLog() {
 		return
 	}
 	tone := Good
-	if a.Status != limits.LeakTight {
+	if a.Status != vent.LeakTight {
 		tone = Bad
 	}
 	b.add(Paragraph{Text: join(strong("Leak-down, real test: "), own(a.Says)), Tone: tone}) // it begins with the status

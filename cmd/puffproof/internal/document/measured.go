@@ -3,11 +3,11 @@ package document
 import (
 	"fmt"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"strings"
 )
 
 // measurements shows what was measured, raw, and what the program makes of it.
@@ -111,7 +111,7 @@ func (b *builder) narrowed() {
 }
 
 // bandEnds shows the ends of a band in the unit of its key.
-func (b *builder) bandEnds(band limits.Band) string {
+func (b *builder) bandEnds(band launcher.Band) string {
 	d, ok := b.in.DimensionOf(band.Key)
 	if !ok {
 		return render.Number(band.Low, 3) + " to " + render.Number(band.High, 3)
@@ -126,7 +126,7 @@ func (b *builder) log() {
 		return
 	}
 	tone := Good
-	if a.Status != limits.LogAgrees {
+	if a.Status != vent.LogAgrees {
 		tone = Bad
 	}
 	t := join(strong("Emptying, real test: "+string(a.Status)+". "), own(a.Says))

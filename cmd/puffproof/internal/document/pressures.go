@@ -2,12 +2,14 @@ package document
 
 import (
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
+	"strings"
 )
 
 // pressures shows the ladder and what it is held against.
@@ -32,7 +34,7 @@ func (b *builder) pressures() {
 }
 
 // rungs are the pressures of the design as it is.
-func (b *builder) rungs() []limits.Rung {
+func (b *builder) rungs() []launcher.Rung {
 	at := math.NaN()
 	if s := b.in.Setpoint; s != nil && s.Pressure > 0 {
 		at = s.Pressure
@@ -41,11 +43,11 @@ func (b *builder) rungs() []limits.Rung {
 }
 
 // isBoundary tells whether a rung is one that must not be reached.
-func isBoundary(r limits.Rung) bool { return r.Limit == limits.Yes }
+func isBoundary(r launcher.Rung) bool { return r.Limit == launcher.Yes }
 
 // halfBarSentence says where everything stays below the start of pressure law.
-func (b *builder) halfBarSentence(rungs []limits.Rung) {
-	law := limits.BenchmarkOf(limits.EUPressureLaw)
+func (b *builder) halfBarSentence(rungs []launcher.Rung) {
+	law := benchmark.BenchmarkOf(benchmark.EUPressureLaw)
 	if len(rungs) == 0 {
 		return
 	}
@@ -63,7 +65,7 @@ func (b *builder) halfBarSentence(rungs []limits.Rung) {
 	b.say(own("The highest pressure of the ladder, faults included, is " + at + ". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
 }
 
-func (b *builder) ladderFigure(rungs []limits.Rung) {
+func (b *builder) ladderFigure(rungs []launcher.Rung) {
 	top := 0.0
 	for _, r := range rungs {
 		if !isBoundary(r) {
@@ -96,7 +98,7 @@ func (b *builder) ladderFigure(rungs []limits.Rung) {
 	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(words, "; ")+".", f.Draw)
 }
 
-func (b *builder) ladderTable(rungs []limits.Rung) {
+func (b *builder) ladderTable(rungs []launcher.Rung) {
 	in := b.in
 	t := Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"}, Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
@@ -109,19 +111,19 @@ func (b *builder) ladderTable(rungs []limits.Rung) {
 }
 
 // verdictLine is one verdict as a sentence.
-func (b *builder) verdictLine(v limits.Verdict) {
+func (b *builder) verdictLine(v finding.Verdict) {
 	t := join(strong(render.StatusWord(v.Status)), own(" "+v.Title))
 	if a := b.in.against(v); a != "" {
 		t = join(t, own(": "+a))
 	}
-	if v.Basis != "" && v.Status != limits.NotApplicable {
+	if v.Basis != "" && v.Status != finding.NotApplicable {
 		t = join(t, own("; basis "+string(v.Basis)))
 	}
 	if v.Why != "" {
 		t = join(t, own("; "+v.Why))
 	}
 	t = join(t, own(". "))
-	if v.Advice != "" && v.Status != limits.Pass {
+	if v.Advice != "" && v.Status != finding.Pass {
 		t = join(t, own("Do: "+v.Advice+" "))
 	}
 	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: statusTone(v.Status)})
@@ -172,7 +174,7 @@ func (b *builder) setpoint() {
 }
 
 // setpointAnswer is the cut-out in a sentence, after what speaks against it.
-func (b *builder) setpointAnswer(s *limits.Setpoint) {
+func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	in := b.in
 	switch {
 	case !s.Works:

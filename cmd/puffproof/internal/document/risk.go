@@ -1,11 +1,10 @@
 package document
 
 import (
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits/finding"
 	"slices"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
 )
 
 // troubles shows failures and unknowns in full. Where there is none it says so
@@ -15,14 +14,14 @@ func (b *builder) troubles() {
 	b.section("What fails and what is not known")
 	r := b.in.Report
 	if r.Holds {
-		b.say(own("Nothing that was judged fails and nothing is unknown: " + plural(count(r, limits.Pass), "question passes", "questions pass") + ", " +
-			plural(count(r, limits.NotApplicable), "does not apply", "do not apply") + ". Every verdict stands in part 11 with its source. " +
+		b.say(own("Nothing that was judged fails and nothing is unknown: " + plural(count(r, finding.Pass), "question passes", "questions pass") + ", " +
+			plural(count(r, finding.NotApplicable), "does not apply", "do not apply") + ". Every verdict stands in part 11 with its source. " +
 			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested."))
 		return
 	}
 	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
 	for _, v := range r.Verdicts {
-		if v.Status != limits.Fail && v.Status != limits.Unknown {
+		if v.Status != finding.Fail && v.Status != finding.Unknown {
 			continue
 		}
 		t.Rows = append(t.Rows, []Text{strong(render.StatusWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
@@ -96,15 +95,15 @@ func (b *builder) evidence(h hazard) (string, Tone) {
 	tone := Neutral
 	for _, id := range h.verdicts {
 		v, ok := b.verdict(id)
-		if !ok || v.Status == limits.NotApplicable {
+		if !ok || v.Status == finding.NotApplicable {
 			continue
 		}
 		word := render.StatusWord(v.Status)
-		if v.Status == limits.Pass && v.Basis == limits.OnProcedure {
+		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
 			word += " only by procedure,"
 		}
 		parts = append(parts, word+" "+id)
-		if v.Status == limits.Fail || tone != Bad && v.Status == limits.Unknown {
+		if v.Status == finding.Fail || tone != Bad && v.Status == finding.Unknown {
 			tone = statusTone(v.Status)
 		}
 	}

@@ -2,7 +2,7 @@ package document
 
 import (
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/launcher"
 )
 
 // rules are the rules of use. Those with a figure take it from the design.
@@ -16,7 +16,7 @@ func (b *builder) rules() {
 	b.say(own("Read them aloud before the first shot. Rules without a source are common practice."))
 	e := l.Event
 	if e == nil {
-		e = &limits.EventSpec{}
+		e = &launcher.EventSpec{}
 	}
 	items := []Text{
 		own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
@@ -73,7 +73,7 @@ func (b *builder) place() {
 		t := Table{Caption: "Distances stated in the design", Head: []string{"What", "Distance"}, Shape: Narrow}
 		for _, d := range []struct {
 			name string
-			band limits.Band
+			band launcher.Band
 		}{{"nearest person to the muzzle", e.NearestPerson}, {"spectators (kerb) to the muzzle", e.Kerb}, {"nearest wheel to the muzzle", e.Wheels},
 			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle}, {"muzzle above the ground", e.MuzzleHeight}} {
 			t.Rows = append(t.Rows, []Text{own(d.name), own(in.band(d.band, unit.Length))})

@@ -3,11 +3,10 @@ package document
 import (
 	"fmt"
 	"io"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"strings"
 )
 
 // Verification is the answer of verify, as plain data.
@@ -193,20 +192,20 @@ func (d *VerdictChange) texts(s render.Style) (before, after string) {
 	if d.Lower {
 		towards = unit.Down
 	}
-	text := func(st limits.Status, value *float64) string {
+	text := func(st finding.Status, value *float64) string {
 		switch {
 		case st == "":
 			return "(not there)"
 		case value == nil:
 			return render.StatusWord(st)
-		case limits.Quantity(d.Unit) == limits.InCount:
+		case finding.Quantity(d.Unit) == finding.InCount:
 			return render.StatusWord(st) + " " + render.Number(*value, 4)
 		}
-		return render.StatusWord(st) + " " + s.Rounded(render.DimensionOf(limits.Quantity(d.Unit)), *value, towards)
+		return render.StatusWord(st) + " " + s.Rounded(render.DimensionOf(finding.Quantity(d.Unit)), *value, towards)
 	}
 	before, after = text(d.Before, d.ValueBefore), text(d.After, d.ValueAfter)
 	if before == after && d.ValueBefore != nil && d.ValueAfter != nil {
-		a, b := s.Apart(render.DimensionOf(limits.Quantity(d.Unit)), *d.ValueBefore, *d.ValueAfter)
+		a, b := s.Apart(render.DimensionOf(finding.Quantity(d.Unit)), *d.ValueBefore, *d.ValueAfter)
 		return render.StatusWord(d.Before) + " " + a, render.StatusWord(d.After) + " " + b
 	}
 	return before, after

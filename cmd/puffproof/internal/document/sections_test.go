@@ -3,6 +3,10 @@ package document
 import (
 	"os"
 	"path/filepath"
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
 	"regexp"
 	"strconv"
 	"strings"
@@ -10,9 +14,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/limits"
 )
 
 // read is the text of a safety file without markup.
@@ -42,7 +43,7 @@ func TestHalfBarSentence(t *testing.T) {
 func TestClearZone(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "Landing zone and clear zone are not computed: invented.")
-	in.Flights = &limits.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2, Standing: []limits.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
+	in.Flights = &measure.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2, Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round", "Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
 		"the adult in charge and who loads, and the rider beside it", "The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
@@ -54,24 +55,24 @@ func TestClearZone(t *testing.T) {
 // to set the switch of a design that does not hold.
 func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 	cut, stated := 38000.0, 40000.0
-	good := limits.Setpoint{Works: true, Why: "the relief valve", CutOut: &cut, Procedure: []string{"Turn it slowly."}}
-	with := func(change func(s *limits.Setpoint)) Input {
+	good := setpoint.Answer{Works: true, Why: "the relief valve", CutOut: &cut, Procedure: []string{"Turn it slowly."}}
+	with := func(change func(s *setpoint.Answer)) Input {
 		in, s := invented(t, nil), good
 		change(&s)
 		in.Setpoint = &s
 		return in
 	}
 	for want, in := range map[string]Input{
-		"The highest nominal cut-out is 0.38 bar gauge. What binds: the relief valve.": with(func(*limits.Setpoint) {}),
-		"the design has 0.40 bar gauge: TOO HIGH.":                                     with(func(s *limits.Setpoint) { s.Stated = &stated }),
-		"NOT KNOWN: the dead head. With that left open:":                               with(func(s *limits.Setpoint) { s.Unknown = "the dead head" }),
-		"DOES NOT HOLD: the screw. But for that:":                                      with(func(s *limits.Setpoint) { s.Unmet = "the screw" }),
-		"No cut-out works with this design: the relief valve.":                         with(func(s *limits.Setpoint) { s.Works, s.CutOut = false, nil }),
+		"The highest nominal cut-out is 0.38 bar gauge. What binds: the relief valve.": with(func(*setpoint.Answer) {}),
+		"the design has 0.40 bar gauge: TOO HIGH.":                                     with(func(s *setpoint.Answer) { s.Stated = &stated }),
+		"NOT KNOWN: the dead head. With that left open:":                               with(func(s *setpoint.Answer) { s.Unknown = "the dead head" }),
+		"DOES NOT HOLD: the screw. But for that:":                                      with(func(s *setpoint.Answer) { s.Unmet = "the screw" }),
+		"No cut-out works with this design: the relief valve.":                         with(func(s *setpoint.Answer) { s.Works, s.CutOut = false, nil }),
 	} {
 		assert.Contains(t, read(t, in), want)
 	}
-	assert.Contains(t, read(t, with(func(*limits.Setpoint) {})), "Turn it slowly.")
-	in := failing(with(func(*limits.Setpoint) {}))
+	assert.Contains(t, read(t, with(func(*setpoint.Answer) {})), "Turn it slowly.")
+	in := failing(with(func(*setpoint.Answer) {}))
 	assert.NotContains(t, read(t, in), "Turn it slowly.")
 }
 
@@ -80,7 +81,7 @@ func TestMeasurementsAreRaw(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "No measurement was given to this file.")
 	in.Attached = []Attached{{Role: ShotsRole, Name: "shots.csv", SHA256: strings.Repeat("ab", 32), Text: "pressure [bar],speed [m/s]\n0.36,4.21\n"}}
-	in.Report.Measured = &limits.MeasuredReport{Wrong: "too fast", Disagrees: "slower than any computed", Clashes: []limits.Clash{{Key: "paths.relief.set_pressure"}}}
+	in.Report.Measured = &measure.Report{Wrong: "too fast", Disagrees: "slower than any computed", Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
 	text := read(t, in)
 	for _, w := range []string{"shots.csv, file abababababab", "0.36,4.21", "Contradiction: too fast", "The shots do not agree with the model: slower than any computed.", "Contradiction: paths.relief.set_pressure"} {
 		assert.Contains(t, text, w)

@@ -3,20 +3,20 @@ package document
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"slices"
 	"strconv"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // tests is the chapter of what people confirm: checklist, emptying, raw data.
 func (b *builder) tests() {
 	b.chapter(8, "Tests")
 	b.say(own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
-		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.", limits.ItemValidMonths)))
+		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.", launcher.ItemValidMonths)))
 	b.checklist()
 	b.emptying()
 	b.measurements()
@@ -82,7 +82,7 @@ func (b *builder) emptying() {
 	for _, c := range alike(e.Cases) {
 		t.Rows = append(t.Rows, []Text{own(c.Scenario), given(c.Volume), own(in.worst(unit.Pressure, c.Start)), own(in.timeText(c.Slowest)), own(in.timeText(c.Expected)), own(in.timeText(c.Fastest)), own(string(c.Status))})
 		tone := Neutral
-		if c.Status != limits.Vented {
+		if c.Status != vent.Vented {
 			tone = Bad
 		}
 		t.Tones = append(t.Tones, tone)
@@ -98,10 +98,10 @@ func (b *builder) emptying() {
 }
 
 // alike puts cases of one kind and volume that say the same into one.
-func alike(cases []limits.VentCase) []limits.VentCase {
-	var out []limits.VentCase
+func alike(cases []vent.Case) []vent.Case {
+	var out []vent.Case
 	for _, c := range cases {
-		i := slices.IndexFunc(out, func(o limits.VentCase) bool {
+		i := slices.IndexFunc(out, func(o vent.Case) bool {
 			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest && o.Expected == c.Expected && o.Fastest == c.Fastest
 		})
 		if i < 0 {
@@ -131,8 +131,8 @@ func (in *Input) timeText(t float64) string {
 // scenario of each kind: the others are slower or faster by the table above.
 // Nobody sets that pressure up: the tests begin at the cut-out.
 func (b *builder) curves() {
-	shown := map[limits.VentKind]string{}
-	var done []limits.VentCase
+	shown := map[vent.Kind]string{}
+	var done []vent.Case
 	for _, c := range b.in.Vent.Cases {
 		if len(c.Sheet) < 2 || c.Start <= b.in.Vent.Target {
 			continue
@@ -141,7 +141,7 @@ func (b *builder) curves() {
 			continue
 		}
 		shown[c.Kind] = c.Scenario
-		if slices.ContainsFunc(done, func(d limits.VentCase) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) }) {
+		if slices.ContainsFunc(done, func(d vent.Case) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) }) {
 			continue
 		}
 		done = append(done, c)
@@ -161,7 +161,7 @@ func (b *builder) sheets() {
 }
 
 // legible cuts a sheet behind the second reading whose highest value is empty.
-func legible(all []limits.Reading, target float64) []limits.Reading {
+func legible(all []vent.Reading, target float64) []vent.Reading {
 	empty := 0
 	for i, r := range all {
 		if r.High <= target {
@@ -174,7 +174,7 @@ func legible(all []limits.Reading, target float64) []limits.Reading {
 }
 
 // curve draws one course of emptying.
-func (b *builder) curve(c limits.VentCase) {
+func (b *builder) curve(c vent.Case) {
 	in := b.in
 	volume := given(c.Volume).String()
 	u, pressureName := in.style().AxisUnit(unit.Pressure, c.Start)
@@ -199,7 +199,7 @@ func (b *builder) curve(c limits.VentCase) {
 }
 
 // sheet is one table to fill in beside the launcher.
-func (b *builder) sheet(s limits.StopwatchTest) {
+func (b *builder) sheet(s vent.StopwatchTest) {
 	in := b.in
 	u, pressureName := in.style().AxisUnit(unit.Pressure, s.Start)
 	decimals := max(0, 2-int(math.Floor(math.Log10(u.FromSI(s.Start))))) // a hundredth of the start is what a gauge shows

@@ -3,6 +3,11 @@ package document
 import (
 	"bytes"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"regexp"
 	"strings"
 	"testing"
@@ -10,9 +15,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // The same input makes the same bytes, in every format, for both papers.
@@ -121,7 +123,7 @@ func TestCardOfAFailingDesignHasNoPressure(t *testing.T) {
 	expired.Launcher.Projectile.RetireBy = "2026-05-30"
 	unknown := invented(t, nil)
 	unknown.Report.Holds = false
-	unknown.Report.Verdicts[0].Status, unknown.Report.Verdicts[0].Value = limits.Unknown, nil
+	unknown.Report.Verdicts[0].Status, unknown.Report.Verdicts[0].Value = finding.Unknown, nil
 	pressures := regexp.MustCompile(`\d\s*(bar|psi|kPa|MPa|mbar)\b`)
 	holding, err := Card(invented(t, nil))
 	require.NoError(t, err)
@@ -153,7 +155,7 @@ func TestCardOfAFailingDesignHasNoPressure(t *testing.T) {
 	assert.Contains(t, body(failing(invented(t, nil))), "**FAIL** Energy of the projectile, worst case")
 	assert.Contains(t, body(failing(invented(t, nil))), "**UNKNOWN** The least pressure a gauge can tell")
 	trapped := failing(invented(t, nil))
-	trapped.Vent.Cases[1].Trapped, trapped.Vent.Cases[1].Status, trapped.Vent.Cases[1].Slowest = true, limits.Trapped, math.Inf(1)
+	trapped.Vent.Cases[1].Trapped, trapped.Vent.Cases[1].Status, trapped.Vent.Cases[1].Slowest = true, vent.Trapped, math.Inf(1)
 	assert.Contains(t, body(trapped), "It does NOT empty by itself: keep everybody away")
 	trapped.Vent = nil
 	assert.Contains(t, body(trapped), "If one stays up")
@@ -207,10 +209,10 @@ func TestFindingIsNeverBetterThanTheReport(t *testing.T) {
 		"DOES NOT HOLD: 0 verdicts fail":                                               {OpenItems: 0, Confirmed: true},
 		"Holds on the model. NOT yet confirmed: 2 items open: not to be used yet.":     {Holds: true, OpenItems: 2},
 		"Holds on the model. NOT yet confirmed by measured shots: not to be used yet.": {Holds: true},
-		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1, Energy: &limits.EnergyReport{Basis: limits.OnMeasured}},
+		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
 		"Holds, confirmed by measurement.":                                             {Holds: true, Confirmed: true},
 		"DOES NOT HOLD: the measured emptying does not agree (slower than designed); 1 verdict fails, 0 unknown. Not to be used.": {
-			Verdicts: []limits.Verdict{{ID: limits.MeasuredEmptying, Status: limits.Fail, Why: "slower than designed: the opening is 40 %"}}},
+			Verdicts: []finding.Verdict{{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: "slower than designed: the opening is 40 %"}}},
 	} {
 		got, _ := Finding(r)
 		assert.Equal(t, 0, strings.Index(got, want), "%q begins with %q", got, want)

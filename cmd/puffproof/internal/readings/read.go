@@ -15,15 +15,14 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/vent"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/shots"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // The most problems listed and lines read; more is a wrong file.
@@ -54,7 +53,7 @@ type reader struct {
 	unit     unit.Unit
 	problems []shots.Problem
 
-	log     limits.VentLog
+	log     vent.Log
 	current int
 	last    float64
 	stated  map[string]int
@@ -63,7 +62,7 @@ type reader struct {
 
 // Read understands a log of readings. ambient [Pa absolute] is taken off
 // absolute pressures. Where there are problems the log has no meaning.
-func Read(name string, data []byte, ambient float64) (limits.VentLog, []shots.Problem) {
+func Read(name string, data []byte, ambient float64) (vent.Log, []shots.Problem) {
 	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, volume: -1, scenario: -1, last: math.Inf(-1), stated: map[string]int{}}
 	r.log.Name = name
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
@@ -176,7 +175,7 @@ func (r *reader) reading(line int, text string) {
 	if !there || !read {
 		return
 	}
-	one := limits.LogReading{Time: r.timeUnit.ToSI(at), Gauge: r.unit.ToSI(g)}
+	one := vent.LogReading{Time: r.timeUnit.ToSI(at), Gauge: r.unit.ToSI(g)}
 	if r.unit.Reference == unit.Absolute {
 		one.Gauge -= r.ambient
 	}
@@ -224,7 +223,7 @@ func (r *reader) oneTest(line int, cells []string) bool {
 }
 
 // place gives the reading its run.
-func (r *reader) place(one *limits.LogReading, cells []string) {
+func (r *reader) place(one *vent.LogReading, cells []string) {
 	if r.run >= 0 && r.run < len(cells) {
 		name := strings.TrimSpace(cells[r.run])
 		if _, ok := r.stated[name]; !ok {

@@ -4,20 +4,21 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // CalibrateScreen shows what measurements say, on a terminal or in a pipe.
 type CalibrateScreen struct {
 	Style  Style
 	Design DesignID
-	Found  *limits.Findings
+	Found  *measure.Findings
 	Detail Detail
 	// DimensionOf tells what a key of the design file measures.
 	DimensionOf func(key string) (unit.Dimension, bool)
@@ -58,7 +59,7 @@ func (c *CalibrateScreen) finding() string {
 		return s.paint(yellow, Wrap(text, s.Width, "", ""))
 	}
 	text := fmt.Sprintf("Measured bound %s at %s: %s, %.0f %% confidence that %.0f %% stay below.",
-		s.worst(unit.Energy, g.UpperEnergy), s.near(unit.Pressure, g.Gauge), plural(g.Shots, "shot", "shots"), 100*limits.BoundConfidence, 100*limits.BoundCoverage)
+		s.worst(unit.Energy, g.UpperEnergy), s.near(unit.Pressure, g.Gauge), plural(g.Shots, "shot", "shots"), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage)
 	colour := bold
 	if f.Fit != nil && !f.Fit.Credible {
 		text += " The model does NOT agree with the shots."
@@ -68,7 +69,7 @@ func (c *CalibrateScreen) finding() string {
 }
 
 // clash says how a bench test contradicts the design.
-func (c *CalibrateScreen) clash(x limits.Clash) string {
+func (c *CalibrateScreen) clash(x launcher.Clash) string {
 	return fmt.Sprintf("%s, the %s test reads %s to %s where the design states %s to %s; one of the two is wrong", Clean(x.Key), x.Test,
 		c.value(x.Key, x.Read.Low), c.value(x.Key, x.Read.High), c.value(x.Key, x.Stated.Low), c.value(x.Key, x.Stated.High))
 }
@@ -150,7 +151,7 @@ func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
 	}
 }
 
-func normalText(g *limits.SpeedGroup) string {
+func normalText(g *measure.SpeedGroup) string {
 	if g.NotNormal() {
 		return fmt.Sprintf("The scatter is NOT normal (Shapiro-Wilk W %.3f, probability %.2g): find out what changed between the shots. The bound counts, and the model keeps its factor beside it. "+
 			"Whatever the shape, the fastest shot alone bounds 99 %% of all shots with only %.0f %% confidence.", g.Normal.W, g.Normal.P, 100*g.Normal.OrderConfidence)
@@ -170,7 +171,7 @@ func (c *CalibrateScreen) writeBench(b *strings.Builder) {
 }
 
 // band shows a band of a key with its unit where that is known.
-func (c *CalibrateScreen) band(b limits.Band) string {
+func (c *CalibrateScreen) band(b launcher.Band) string {
 	return fmt.Sprintf("%s (%s to %s)", c.value(b.Key, b.Nominal), c.value(b.Key, b.Low), c.value(b.Key, b.High))
 }
 
@@ -217,7 +218,7 @@ func (c *CalibrateScreen) writeFit(b *strings.Builder) {
 }
 
 // residualBar draws measured minus model in half standard errors.
-func residualBar(r limits.Residual) string {
+func residualBar(r measure.Residual) string {
 	const half = 8
 	n := 0
 	if r.Error > 0 {
@@ -240,7 +241,7 @@ func residualBar(r limits.Residual) string {
 
 func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
 	f, s := c.Found.Fit, c.Style
-	test := fmt.Sprintf("(test of the residuals at the %.0f %% level: probability %.2g)", 100*limits.FitLevel, f.P)
+	test := fmt.Sprintf("(test of the residuals at the %.0f %% level: probability %.2g)", 100*measure.FitLevel, f.P)
 	if f.Credible && c.Found.Wrong != nil {
 		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+Clean(c.Found.Wrong.Text)+".", s.Width, "", "  ")))
 		return
@@ -268,7 +269,7 @@ func (c *CalibrateScreen) writeNarrowed(b *strings.Builder) {
 }
 
 // writeNarrowings prints one line for each replaced band.
-func writeNarrowings(b *strings.Builder, s Style, list []limits.Narrowing, value func(key string, v float64) string) {
+func writeNarrowings(b *strings.Builder, s Style, list []measure.Narrowing, value func(key string, v float64) string) {
 	for _, n := range list {
 		fmt.Fprintln(b, Wrap(fmt.Sprintf("%s: %s to %s becomes %s to %s (%s)", Clean(n.Now.Key), value(n.Now.Key, n.Was.Low), value(n.Now.Key, n.Was.High),
 			value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), Clean(n.How)), s.Width, "  ", "    "))
@@ -276,7 +277,7 @@ func writeNarrowings(b *strings.Builder, s Style, list []limits.Narrowing, value
 }
 
 // CalibrateLines turns the findings into the data of their figure.
-func CalibrateLines(id DesignID, f *limits.Findings, u Units) figure.Lines {
+func CalibrateLines(id DesignID, f *measure.Findings, u Units) figure.Lines {
 	s := Style{Units: u}
 	top, fast := 0.0, 0.0
 	for i := range f.Shots {
@@ -308,7 +309,7 @@ func CalibrateLines(id DesignID, f *limits.Findings, u Units) figure.Lines {
 }
 
 // Fragment writes the narrowed bands as keys for the design file.
-func Fragment(id DesignID, f *limits.Findings, dimensionOf func(string) (unit.Dimension, bool)) string {
+func Fragment(id DesignID, f *measure.Findings, dimensionOf func(string) (unit.Dimension, bool)) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Measured and fitted values for %s, from %s.\n# Copy what you agree with into the design file; puffproof never changes that file.\n", Clean(titleOf(id)), Clean(f.Log))
 	if len(f.Narrowed) == 0 {
@@ -327,7 +328,7 @@ func Fragment(id DesignID, f *limits.Findings, dimensionOf func(string) (unit.Di
 }
 
 // fragmentValue writes a band as the design file reads it.
-func fragmentValue(b limits.Band, dimensionOf func(string) (unit.Dimension, bool)) string {
+func fragmentValue(b launcher.Band, dimensionOf func(string) (unit.Dimension, bool)) string {
 	name, factor := "", 1.0
 	if d, ok := dimensionOf(b.Key); ok && d != unit.Dimensionless {
 		text := unit.Format(b.High, d, unit.Metric)

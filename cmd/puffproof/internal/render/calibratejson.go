@@ -1,6 +1,10 @@
 package render
 
-import "puffproof/limits"
+import (
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+)
 
 type calibrateDoc struct {
 	Design   DesignID       `json:"design"`
@@ -125,10 +129,10 @@ type remarkDoc struct {
 }
 
 // CalibrateJSON is the document of calibrate: SI units.
-func CalibrateJSON(id DesignID, f *limits.Findings) (any, error) {
+func CalibrateJSON(id DesignID, f *measure.Findings) (any, error) {
 	doc := calibrateDoc{Design: id, Log: f.Log, Groups: []boundDoc{}, Speeds: []speedDoc{}, Bench: []benchTestDoc{},
 		Narrowed: narrowedOf(f.Narrowed), Remarks: []remarkDoc{}}
-	doc.Shots = boundDoc{Confidence: limits.BoundConfidence, Coverage: limits.BoundCoverage,
+	doc.Shots = boundDoc{Confidence: benchmark.BoundConfidence, Coverage: benchmark.BoundCoverage,
 		Faults: []string{"the file has no shots"}, Outliers: []outlierDoc{}}
 	if g := shownGroup(f); g != nil {
 		doc.Shots = boundOf(g)
@@ -159,11 +163,11 @@ func CalibrateJSON(id DesignID, f *limits.Findings) (any, error) {
 }
 
 // shownGroup is the group that counts, else the largest; nil: there is none.
-func shownGroup(f *limits.Findings) *limits.SpeedGroup {
+func shownGroup(f *measure.Findings) *measure.SpeedGroup {
 	if g := f.Best(); g != nil {
 		return g
 	}
-	var best *limits.SpeedGroup
+	var best *measure.SpeedGroup
 	for i := range f.Groups {
 		if g := &f.Groups[i]; best == nil || g.Shots >= best.Shots {
 			best = g
@@ -172,9 +176,9 @@ func shownGroup(f *limits.Findings) *limits.SpeedGroup {
 	return best
 }
 
-func boundOf(g *limits.SpeedGroup) boundDoc {
+func boundOf(g *measure.SpeedGroup) boundDoc {
 	d := boundDoc{N: g.Shots, K: known(g.K), UpperEnergy: known(g.UpperEnergy), UpperSpeed: known(g.UpperSpeed),
-		Confidence: limits.BoundConfidence, Coverage: limits.BoundCoverage, Gauge: known(g.Gauge), Admissible: g.Admissible(),
+		Confidence: benchmark.BoundConfidence, Coverage: benchmark.BoundCoverage, Gauge: known(g.Gauge), Admissible: g.Admissible(),
 		Faults: append([]string{}, g.Faults...), Misfires: g.Misfires, Projectiles: g.Projectiles, Outliers: []outlierDoc{}}
 	if g.Shots > 0 {
 		d.MeanEnergy, d.MeanSpeed, d.Systematic = known(g.MeanEnergy), known(g.Mean), known(g.Systematic)
@@ -191,11 +195,11 @@ func boundOf(g *limits.SpeedGroup) boundDoc {
 	return d
 }
 
-func bandOf(b limits.Band) bandDoc {
+func bandOf(b launcher.Band) bandDoc {
 	return bandDoc{b.Key, b.Low, b.Nominal, b.High, b.Origin.String(), b.Reason}
 }
 
-func narrowedOf(list []limits.Narrowing) []narrowedDoc {
+func narrowedOf(list []measure.Narrowing) []narrowedDoc {
 	out := []narrowedDoc{}
 	for _, n := range list {
 		out = append(out, narrowedDoc{n.Now.Key, bandOf(n.Was), bandOf(n.Now)})
@@ -203,11 +207,11 @@ func narrowedOf(list []limits.Narrowing) []narrowedDoc {
 	return out
 }
 
-func fitOf(f *limits.Fit) *fitDoc {
+func fitOf(f *measure.Fit) *fitDoc {
 	if f == nil {
 		return nil
 	}
-	d := &fitDoc{Credible: f.Credible, Statistic: f.Statistic, P: f.P, Level: limits.FitLevel, Scatter: f.Scatter, Freedom: f.Freedom,
+	d := &fitDoc{Credible: f.Credible, Statistic: f.Statistic, P: f.P, Level: measure.FitLevel, Scatter: f.Scatter, Freedom: f.Freedom,
 		Parameters: []parameterDoc{}, Residuals: []residualDoc{}, Suspects: []suspectDoc{}}
 	for _, p := range f.Parameters {
 		d.Parameters = append(d.Parameters, parameterDoc{p.Key, p.Value, p.Low, p.High, p.Share, p.Learned, p.How})

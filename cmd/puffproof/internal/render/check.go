@@ -3,12 +3,13 @@ package render
 import (
 	"fmt"
 	"io"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // CheckScreen shows the answer of a check on a terminal or in a pipe.
@@ -20,7 +21,7 @@ type CheckScreen struct {
 	Sources Listing
 	Assumed Listing
 	// Scope is printed with the list of sources, Cautions always.
-	Scope, Cautions []limits.Statement
+	Scope, Cautions []benchmark.Statement
 	// DimensionOf tells what a key of the design file measures, so that its
 	// values can be shown with a unit; nil shows no values of keys.
 	DimensionOf func(key string) (unit.Dimension, bool)
@@ -35,7 +36,7 @@ func (c *CheckScreen) Write(w io.Writer) error {
 	for _, v := range c.Report.Verdicts {
 		c.sources.number(v.Source)
 	}
-	for _, st := range append(append([]limits.Statement{}, c.Scope...), c.Cautions...) {
+	for _, st := range append(append([]benchmark.Statement{}, c.Scope...), c.Cautions...) {
 		c.sources.number(st.Source)
 	}
 	fmt.Fprintln(&b, c.finding())
@@ -57,7 +58,7 @@ func (c *CheckScreen) Write(w io.Writer) error {
 }
 
 // count counts the verdicts of a status.
-func (c *CheckScreen) count(st limits.Status) int {
+func (c *CheckScreen) count(st finding.Status) int {
 	n := 0
 	for _, v := range c.Report.Verdicts {
 		if v.Status == st {
@@ -101,14 +102,14 @@ func fingerprint(id DesignID) string {
 // writeTroubles prints failures and unknowns in full, in the report's order.
 func (c *CheckScreen) writeTroubles(b *strings.Builder) {
 	for _, v := range c.Report.Verdicts {
-		if v.Status != limits.Fail && v.Status != limits.Unknown {
+		if v.Status != finding.Fail && v.Status != finding.Unknown {
 			continue
 		}
 		c.writeTrouble(b, v)
 	}
 }
 
-func (c *CheckScreen) writeTrouble(b *strings.Builder, v limits.Verdict) {
+func (c *CheckScreen) writeTrouble(b *strings.Builder, v finding.Verdict) {
 	const indent = "         "
 	head := fmt.Sprintf("%-9s", statusWord(v.Status))
 	fmt.Fprintln(b)
@@ -125,10 +126,10 @@ func (c *CheckScreen) writeTrouble(b *strings.Builder, v limits.Verdict) {
 }
 
 // figureLine is value against limit, basis and source of a verdict.
-func (c *CheckScreen) figureLine(v limits.Verdict) string {
+func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	var parts []string
 	value, limit := c.Style.figures(v)
-	if v.Status == limits.Unknown {
+	if v.Status == finding.Unknown {
 		value, limit = "", ""
 	}
 	if value != "" {
@@ -152,14 +153,14 @@ func (c *CheckScreen) figureLine(v limits.Verdict) string {
 
 // writePasses prints one line for each pass.
 func (c *CheckScreen) writePasses(b *strings.Builder) {
-	if c.count(limits.Pass) == 0 {
+	if c.count(finding.Pass) == 0 {
 		return
 	}
 	var rows [][4]string
 	rest := 0 // columns taken by all but the title
 	widths := [4]int{}
 	for _, v := range c.Report.Verdicts {
-		if v.Status != limits.Pass {
+		if v.Status != finding.Pass {
 			continue
 		}
 		source := ""
@@ -181,7 +182,7 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 	room := max(12, c.Style.Width-len("PASS* ")-rest)
 	for _, r := range rows {
 		word := "PASS"
-		if r[2] == string(limits.OnProcedure) {
+		if r[2] == string(finding.OnProcedure) {
 			word, people = "PASS*", true
 		}
 		t.AppendRow(table.Row{c.Style.paint(green, word), Shorten(r[0], room), r[1], r[2], r[3]})
@@ -196,7 +197,7 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 
 // ofLimit says "0.38 of 0.50 J": the unit once where both have the same.
 // A limit to stay above is "at least".
-func ofLimit(v limits.Verdict, value, limit string) string {
+func ofLimit(v finding.Verdict, value, limit string) string {
 	between := " of "
 	if isLower(v) {
 		between = ", at least "
@@ -213,12 +214,12 @@ func ofLimit(v limits.Verdict, value, limit string) string {
 
 // writeNotApplicable prints one line for each question that does not arise.
 func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
-	if c.count(limits.NotApplicable) == 0 {
+	if c.count(finding.NotApplicable) == 0 {
 		return
 	}
 	fmt.Fprintln(b)
 	for _, v := range c.Report.Verdicts {
-		if v.Status != limits.NotApplicable {
+		if v.Status != finding.NotApplicable {
 			continue
 		}
 		t := Clean(v.Title)

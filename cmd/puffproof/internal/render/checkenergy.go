@@ -2,13 +2,13 @@ package render
 
 import (
 	"fmt"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // writeEnergy prints how hard the launcher shoots, each basis on its own line.
@@ -26,7 +26,7 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 		{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight},
 	})
 	t.AppendRow(table.Row{s.paint(bold, "How hard it shoots"), s.paint(bold, "speed"), s.paint(bold, "energy"), ""})
-	shot := func(name string, f limits.ShotFigures, up func(unit.Dimension, float64) string) {
+	shot := func(name string, f worst.ShotFigures, up func(unit.Dimension, float64) string) {
 		if f.Outcome == "" { // not computed
 			t.AppendRow(table.Row{name, "-", "not known"})
 			return
@@ -43,10 +43,10 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 	shot("  worst case", e.Worst, s.worst)
 	known := e.Basis != ""
 	if known {
-		t.AppendRow(table.Row{"  model: worst x " + number(e.Factor, 3), "", s.worst(unit.Energy, e.Model), c.judgedMark(e, limits.OnModel)})
+		t.AppendRow(table.Row{"  model: worst x " + number(e.Factor, 3), "", s.worst(unit.Energy, e.Model), c.judgedMark(e, finding.OnModel)})
 	}
 	if e.Measured != nil {
-		t.AppendRow(table.Row{"  measured bound", "", s.worst(unit.Energy, *e.Measured), c.judgedMark(e, limits.OnMeasured)})
+		t.AppendRow(table.Row{"  measured bound", "", s.worst(unit.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured)})
 	} else {
 		t.AppendRow(table.Row{"  measured bound", "", "none", "needs 5 shots or more"})
 	}
@@ -59,7 +59,7 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 		fmt.Fprintln(b, Wrap("The energy that would be judged is not known, see below.", s.Width, "  ", "  "))
 		return
 	}
-	if e.ContactArea > 0 && c.statusOf("energy.area") != limits.Unknown {
+	if e.ContactArea > 0 && c.statusOf("energy.area") != finding.Unknown {
 		fmt.Fprintln(b, Wrap(fmt.Sprintf("On the contact area of %s: %s, limit %s, %s.",
 			s.near(unit.Area, e.ContactArea), s.worst(unit.EnergyPerArea, e.AreaJudged), s.near(unit.EnergyPerArea, e.AreaLimit),
 			margin(1-e.AreaJudged/e.AreaLimit)), s.Width, "  ", "  "))
@@ -70,18 +70,18 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 }
 
 // judgedMark marks the line whose energy is judged with its limit and margin.
-func (c *CheckScreen) judgedMark(e *limits.EnergyReport, basis limits.Basis) string {
+func (c *CheckScreen) judgedMark(e *worst.EnergyReport, basis finding.Basis) string {
 	if e.Basis != basis {
 		return ""
 	}
-	if c.statusOf("energy.total") == limits.Unknown {
+	if c.statusOf("energy.total") == finding.Unknown {
 		return "not judged: energy.total is unknown"
 	}
 	return fmt.Sprintf("judged: limit %s, %s", c.Style.near(unit.Energy, e.Limit), margin(1-e.Judged/e.Limit))
 }
 
 // statusOf gives the status of a verdict; "" where there is none of that name.
-func (c *CheckScreen) statusOf(id string) limits.Status {
+func (c *CheckScreen) statusOf(id string) finding.Status {
 	for _, v := range c.Report.Verdicts {
 		if v.ID == id {
 			return v.Status
@@ -91,9 +91,9 @@ func (c *CheckScreen) statusOf(id string) limits.Status {
 }
 
 // ceilingNote says what the ceiling means where it does not decide.
-func (c *CheckScreen) ceilingNote(e *limits.EnergyReport) string {
-	if e.Basis == limits.OnCeiling {
-		return c.judgedMark(e, limits.OnCeiling)
+func (c *CheckScreen) ceilingNote(e *worst.EnergyReport) string {
+	if e.Basis == finding.OnCeiling {
+		return c.judgedMark(e, finding.OnCeiling)
 	}
 	if e.CeilingDose > 0 {
 		return "would pass " + c.Style.near(unit.Volume, e.CeilingDose) + " of air"
@@ -102,7 +102,7 @@ func (c *CheckScreen) ceilingNote(e *limits.EnergyReport) string {
 }
 
 // point names the coordinates of the worst case that are off nominal.
-func (c *CheckScreen) point(p limits.Point) string {
+func (c *CheckScreen) point(p worst.Point) string {
 	var parts []string
 	for _, co := range p {
 		if co.Side == "nominal" {

@@ -2,10 +2,9 @@ package render
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/measure"
+	"strings"
 )
 
 // writeMeasured prints what measurements did to the energies.
@@ -49,7 +48,7 @@ type measuredDoc struct {
 }
 
 // measuredOf is null without a shots file.
-func measuredOf(m *limits.MeasuredReport) *measuredDoc {
+func measuredOf(m *measure.Report) *measuredDoc {
 	if m == nil {
 		return nil
 	}

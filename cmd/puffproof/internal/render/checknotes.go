@@ -2,9 +2,9 @@ package render
 
 import (
 	"fmt"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
 	"strings"
-
-	"puffproof/limits"
 )
 
 // writeInformation prints what stands beside the verdicts and judges nothing.
@@ -86,7 +86,7 @@ func (c *CheckScreen) deciding() []string {
 }
 
 // bandText is one assumed band: its ends where a unit is known, and the rule.
-func (c *CheckScreen) bandText(band limits.Band) string {
+func (c *CheckScreen) bandText(band launcher.Band) string {
 	t := Clean(band.Key)
 	low, ok := c.keyValue(band.Key, band.Low)
 	if high, _ := c.keyValue(band.Key, band.High); ok && low != high {
@@ -134,7 +134,7 @@ func (c *CheckScreen) writeCautions(b *strings.Builder) {
 }
 
 // statement is a sentence with the number of its source.
-func (c *CheckScreen) statement(st limits.Statement) string {
+func (c *CheckScreen) statement(st benchmark.Statement) string {
 	t := Clean(st.Text)
 	if n := c.sources.number(st.Source); n > 0 {
 		t += fmt.Sprintf(" [%d]", n)

@@ -4,17 +4,17 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"strings"
 )
 
 // FaultsScreen shows every single fault, worst first.
 type FaultsScreen struct {
 	Style  Style
 	Design DesignID
-	Report *limits.FaultReport
+	Report *fault.Report
 	Detail Detail
 }
 
@@ -50,7 +50,7 @@ func (f *FaultsScreen) finding() string {
 		t, colour = t+" Not held: "+bad+".", red
 	}
 	for _, one := range r.Faults {
-		if one.Status == limits.OpenItem {
+		if one.Status == finding.OpenItem {
 			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.", s.worst(unit.Energy, one.Freed))
 			if colour == green {
 				colour = yellow
@@ -60,12 +60,12 @@ func (f *FaultsScreen) finding() string {
 	return s.paint(colour, t)
 }
 
-func countFaults(all []limits.FaultResult) (fails, unknown int) {
+func countFaults(all []fault.Result) (fails, unknown int) {
 	for _, one := range all {
 		switch one.Status {
-		case limits.Fail:
+		case finding.Fail:
 			fails++
-		case limits.Unknown:
+		case finding.Unknown:
 			unknown++
 		}
 	}
@@ -73,13 +73,13 @@ func countFaults(all []limits.FaultResult) (fails, unknown int) {
 }
 
 // badVerdicts names the verdicts that fail or are unknown; "" none.
-func badVerdicts(verdicts []limits.Verdict) string {
+func badVerdicts(verdicts []finding.Verdict) string {
 	var parts []string
 	for _, v := range verdicts {
 		switch v.Status {
-		case limits.Fail:
+		case finding.Fail:
 			parts = append(parts, v.ID+" fails")
-		case limits.Unknown:
+		case finding.Unknown:
 			parts = append(parts, v.ID+" is unknown")
 		}
 	}
@@ -100,11 +100,11 @@ func (f *FaultsScreen) writeChanging(b *strings.Builder) {
 
 // briefly tells which faults take one line: they pass, cannot change the shot, and
 // leave nothing that a hand could set free.
-func briefly(one limits.FaultResult) bool {
-	return one.Effect == limits.NoEffect && one.Status == limits.Pass && !(one.Freed > 0)
+func briefly(one fault.Result) bool {
+	return one.Effect == fault.NoEffect && one.Status == finding.Pass && !(one.Freed > 0)
 }
 
-func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
+func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
 	const indent = "         "
 	s := f.Style
 	name := faultName(one)
@@ -120,7 +120,7 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
 		}
 	}
 	line("", one.Consequence)
-	if one.Reason != "" && one.Status != limits.Pass {
+	if one.Reason != "" && one.Status != finding.Pass {
 		line("", one.Reason)
 	}
 	if one.Latent {
@@ -136,7 +136,7 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one limits.FaultResult) {
 }
 
 // faultName is part, mode and state; a mode that names its part does it alone.
-func faultName(one limits.FaultResult) string {
+func faultName(one fault.Result) string {
 	t := Clean(one.Name())
 	if one.State != "any" {
 		t += ", while " + one.State
@@ -144,16 +144,16 @@ func faultName(one limits.FaultResult) string {
 	return t
 }
 
-func (f *FaultsScreen) figures(one limits.FaultResult) string {
+func (f *FaultsScreen) figures(one fault.Result) string {
 	s := f.Style
 	var parts []string
 	switch {
-	case one.Mode == limits.Jammed && one.Freed > 0:
+	case one.Mode == fault.Jammed && one.Freed > 0:
 		parts = append(parts, s.worst(unit.Energy, one.Freed)+" if a hand frees it")
-	case one.Mode == limits.Jammed:
+	case one.Mode == fault.Jammed:
 	case math.IsNaN(one.Judged):
 		parts = append(parts, "energy not known")
-	case one.Effect != limits.NoEffect:
+	case one.Effect != fault.NoEffect:
 		parts = append(parts, s.worst(unit.Energy, one.Judged))
 	}
 	if !math.IsNaN(one.WorstGauge) {
@@ -202,7 +202,7 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 	if !r.AllPairs {
 		bad := 0
 		for _, p := range r.Pairs {
-			if p.Status != limits.Pass {
+			if p.Status != finding.Pass {
 				bad++
 			}
 		}
@@ -213,7 +213,7 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 	fmt.Fprintln(b, Wrap(fmt.Sprintf("Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs)), s.Width, "", ""))
 	shown := 0
 	for _, p := range r.Pairs {
-		if p.Status == limits.OpenItem { // as the single fault is, whatever the other does
+		if p.Status == finding.OpenItem { // as the single fault is, whatever the other does
 			continue
 		}
 		if shown++; shown > shownPairs {

@@ -1,6 +1,6 @@
 package render
 
-import "puffproof/limits"
+import "puffproof/limits/fault"
 
 type faultsDoc struct {
 	Design   DesignID     `json:"design"`
@@ -41,13 +41,13 @@ type faultDoc struct {
 
 // FaultsJSON is the document of faults. Energies and pressures are null where
 // they are not known.
-func FaultsJSON(id DesignID, r *limits.FaultReport) (any, error) {
+func FaultsJSON(id DesignID, r *fault.Report) (any, error) {
 	doc := faultsDoc{Design: id, Limit: r.Limit, Faults: faultDocs(r.Faults), Pairs: faultDocs(r.Pairs), AllPairs: r.AllPairs,
 		Searched: r.Searched, Skipped: r.Unsearched, Shots: r.Shots, Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
 	return doc, finite(doc)
 }
 
-func faultDocs(all []limits.FaultResult) []faultDoc {
+func faultDocs(all []fault.Result) []faultDoc {
 	out := []faultDoc{}
 	for _, f := range all {
 		out = append(out, faultDoc{ID: f.ID, Path: f.Part, Mode: string(f.Mode), State: f.State, WorstGauge: orNull(f.WorstGauge), Where: f.Where,

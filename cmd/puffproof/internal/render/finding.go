@@ -2,9 +2,9 @@ package render
 
 import (
 	"fmt"
-	"strings"
-
 	"puffproof/limits"
+	"puffproof/limits/finding"
+	"strings"
 )
 
 // Finding is the answer of a report in one line: the same words on every screen
@@ -13,9 +13,9 @@ func Finding(r limits.Report) string {
 	fails, unknown := 0, 0
 	for _, v := range r.Verdicts {
 		switch v.Status {
-		case limits.Fail:
+		case finding.Fail:
 			fails++
-		case limits.Unknown:
+		case finding.Unknown:
 			unknown++
 		}
 	}
@@ -34,14 +34,14 @@ func Finding(r limits.Report) string {
 func measuredWords(r limits.Report) string {
 	t := ""
 	for _, v := range r.Verdicts {
-		if v.Status != limits.Fail && v.Status != limits.Unknown {
+		if v.Status != finding.Fail && v.Status != finding.Unknown {
 			continue
 		}
 		status, _, _ := strings.Cut(v.Why, ":")
 		switch v.ID {
-		case limits.MeasuredEmptying:
+		case finding.MeasuredEmptying:
 			t += "the measured emptying does not agree (" + status + "); "
-		case limits.MeasuredLeak:
+		case finding.MeasuredLeak:
 			t += "the measured leak-down is not tight (" + status + "); "
 		}
 	}
@@ -50,7 +50,7 @@ func measuredWords(r limits.Report) string {
 
 // holdsOn names the basis of the energy.
 func holdsOn(r limits.Report) string {
-	if e := r.Energy; e != nil && e.Basis == limits.OnMeasured {
+	if e := r.Energy; e != nil && e.Basis == finding.OnMeasured {
 		return "Holds on measured shots."
 	}
 	return "Holds on the model."

@@ -2,9 +2,12 @@ package render
 
 import (
 	"math"
-
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // The figures of these reports are invented: they test how a report looks, not
@@ -16,43 +19,43 @@ func inventedID() DesignID {
 	return DesignID{Name: "Whale float blowhole", Revision: "C", SHA256: "3fa91c2b77de000000000000000000000000000000000000000000000000abcd"}
 }
 
-func inventedEnergy() *limits.EnergyReport {
-	return &limits.EnergyReport{
-		NominalShot: limits.ShotFigures{Outcome: "left", MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041, ExitTime: 0.0321, StartGauge: 40000},
-		NominalMax:  limits.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, StartGauge: 40000, Seat: 0.02},
-		Worst:       limits.ShotFigures{Outcome: "left", FinalSpeed: 10.41, FinalEnergy: 0.298, StartGauge: 45000, Seat: 0.013},
-		WorstPoint: limits.Point{
+func inventedEnergy() *worst.EnergyReport {
+	return &worst.EnergyReport{
+		NominalShot: worst.ShotFigures{Outcome: "left", MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041, ExitTime: 0.0321, StartGauge: 40000},
+		NominalMax:  worst.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, StartGauge: 40000, Seat: 0.02},
+		Worst:       worst.ShotFigures{Outcome: "left", FinalSpeed: 10.41, FinalEnergy: 0.298, StartGauge: 45000, Seat: 0.013},
+		WorstPoint: worst.Point{
 			{Key: "paths.fire.Kv", Value: 4.08, Side: "high"},
 			{Key: "paths.fire.opening_time", Value: 0.0113, Side: "inside"},
 			{Key: "projectile.mass", Value: 0.0055, Side: "high"},
 			{Key: "ambient.temperature", Value: 291.15, Side: "nominal"},
 		},
-		Factor: 1.25, FactorSource: "this project", Model: 0.3725, Ceiling: 11.2, Judged: 0.3725, Basis: limits.OnModel,
+		Factor: 1.25, FactorSource: "this project", Model: 0.3725, Ceiling: 11.2, Judged: 0.3725, Basis: finding.OnModel,
 		Limit: 0.5, ContactArea: 3.14e-4, ProjectedArea: 1.9e-3, AreaJudged: 1186, AreaLimit: 1600, StartHigh: 45000, CeilingDose: 5.1e-5,
 		Runs: 4321, Maxima: 3, Gap: 0.012,
 	}
 }
 
-func verdictPass() []limits.Verdict {
-	return []limits.Verdict{
-		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: limits.Pass, Value: f(0.3725), Limit: f(0.5), Unit: limits.InJoule, Margin: f(0.255), Basis: limits.OnModel, Source: "EN 71-1 before 2018, 4.17.3 (V2)"},
-		{ID: "energy.area", Title: "Does the tip spread the energy enough?", Status: limits.Pass, Value: f(1186), Limit: f(1600), Unit: limits.InJoulePerArea, Margin: f(0.2587), Basis: limits.OnModel, Source: "GB 6675-2003 (V2)"},
-		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: limits.Pass, Value: f(62000), Limit: f(1e6), Unit: limits.InPascalGauge, Margin: f(0.938), Basis: limits.OnCircuit, Source: "the vessel's nameplate"},
-		{ID: "vent.trapped", Title: "Is any air trapped?", Status: limits.Pass, Value: f(0), Limit: f(0), Unit: limits.InCount, Margin: f(0), Basis: limits.OnCircuit},
-		{ID: "misuse.objects", Title: "Can another object be shot?", Status: limits.NotApplicable, Why: "the muzzle's grid of 6 mm lets none of the listed objects in"},
+func verdictPass() []finding.Verdict {
+	return []finding.Verdict{
+		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: finding.Pass, Value: f(0.3725), Limit: f(0.5), Unit: finding.InJoule, Margin: f(0.255), Basis: finding.OnModel, Source: "EN 71-1 before 2018, 4.17.3 (V2)"},
+		{ID: "energy.area", Title: "Does the tip spread the energy enough?", Status: finding.Pass, Value: f(1186), Limit: f(1600), Unit: finding.InJoulePerArea, Margin: f(0.2587), Basis: finding.OnModel, Source: "GB 6675-2003 (V2)"},
+		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: finding.Pass, Value: f(62000), Limit: f(1e6), Unit: finding.InPascalGauge, Margin: f(0.938), Basis: finding.OnCircuit, Source: "the vessel's nameplate"},
+		{ID: "vent.trapped", Title: "Is any air trapped?", Status: finding.Pass, Value: f(0), Limit: f(0), Unit: finding.InCount, Margin: f(0), Basis: finding.OnCircuit},
+		{ID: "misuse.objects", Title: "Can another object be shot?", Status: finding.NotApplicable, Why: "the muzzle's grid of 6 mm lets none of the listed objects in"},
 	}
 }
 
 func holdingReport() limits.Report {
 	return limits.Report{
 		Verdicts: verdictPass(), Holds: true, OpenItems: 2, Energy: inventedEnergy(),
-		Items: []limits.Item{
+		Items: []finding.Item{
 			{ID: "confirm.shots", Title: "Measure at least 5 shots."},
 			{ID: "confirm.tip", Title: "Press test of the tip"},
-			{ID: "confirm.rating", Title: "Photograph of the nameplate", Done: &limits.Confirmation{Item: "confirm.rating"}},
+			{ID: "confirm.rating", Title: "Photograph of the nameplate", Done: &finding.Confirmation{Item: "confirm.rating"}},
 		},
-		Eye: []limits.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.131}, {Injury: "globe rupture", Half: 23771, Ratio: 0.0083}},
-		Assumed: []limits.Band{
+		Eye: []benchmark.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.131}, {Injury: "globe rupture", Half: 23771, Ratio: 0.0083}},
+		Assumed: []launcher.Band{
 			{Set: true, Key: "paths.fire.opening_time", Low: 0, Nominal: 0.03, High: 0.06, Assumed: true, Reason: "direct solenoid valve"},
 			{Set: true, Key: "volumes.tank.inner_diameter", Low: 0.1, Nominal: 0.1, High: 0.1, Assumed: true, Reason: "cylinder three diameters long"},
 		},
@@ -63,7 +66,7 @@ func holdingReport() limits.Report {
 func confirmedReport() limits.Report {
 	r := holdingReport()
 	r.Confirmed, r.OpenItems = true, 0
-	r.Energy.Measured, r.Energy.Basis, r.Energy.Judged = f(0.31), limits.OnMeasured, 0.31
+	r.Energy.Measured, r.Energy.Basis, r.Energy.Judged = f(0.31), finding.OnMeasured, 0.31
 	r.Items = nil
 	return r
 }
@@ -72,14 +75,14 @@ func failingReport() limits.Report {
 	r := holdingReport()
 	r.Holds = false
 	r.Energy.Model, r.Energy.Judged = 0.5004, 0.5004
-	r.Verdicts = append([]limits.Verdict{
-		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: limits.Fail, Value: f(0.5004), Limit: f(0.5), Unit: limits.InJoule, Margin: f(-0.0008), Basis: limits.OnModel,
+	r.Verdicts = append([]finding.Verdict{
+		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: finding.Fail, Value: f(0.5004), Limit: f(0.5), Unit: finding.InJoule, Margin: f(-0.0008), Basis: finding.OnModel,
 			Source: "EN 71-1 before 2018, 4.17.3 (V2)", Caveat: "EN dropped it in 2018, German law did not.",
 			Why:    "The worst case is a heavy projectile seated 13 mm forward, fired at 0.45 bar.",
 			Advice: "A cut-out of 0.36 bar gives 0.44 J; 0.41 bar is the most that stays under 0.5 J."},
-		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: limits.Fail, Value: f(4.2e5), Limit: f(2e5), Unit: limits.InPascalGauge, Margin: f(-1.1), Basis: limits.OnCircuit,
+		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: finding.Fail, Value: f(4.2e5), Limit: f(2e5), Unit: finding.InPascalGauge, Margin: f(-1.1), Basis: finding.OnCircuit,
 			Source: "the vessel's nameplate", Why: "The supply's dead head reaches the vessel \"dose\" when the switch welds.", Advice: "Fit a relief valve on the dose volume, set at or below 2 bar."},
-		{ID: "barrel.stalled", Title: "Is a stuck projectile harmless if freed?", Status: limits.Unknown, Unit: limits.InJoule, Value: f(math.NaN()), Basis: limits.OnModel,
+		{ID: "barrel.stalled", Title: "Is a stuck projectile harmless if freed?", Status: finding.Unknown, Unit: finding.InJoule, Value: f(math.NaN()), Basis: finding.OnModel,
 			Why: "projectile.breakaway_force is missing.", Advice: "Measure it: stand the tube upright, add coins until the ball moves."},
 	}, r.Verdicts[3:]...)
 	return r
@@ -105,7 +108,7 @@ func inventedShot() ShotView {
 		Account: []AccountLine{{"projectile", 0.038}, {"friction", 0.012}, {"air pushed away", 0.021}, {"air at the muzzle", 0.0031}, {"push after the muzzle", 0.003}},
 
 		MassResidual: 3e-14, EnergyResidual: 2.1e-9, Travel: 0.06,
-		Highest: &limits.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, Seat: 0.02, StartGauge: 40000},
+		Highest: &worst.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, Seat: 0.02, StartGauge: 40000},
 	}
 	const n = 200
 	speed, at, dt := 0.0, 0.0, 0.06/(n-1)
@@ -130,12 +133,12 @@ func stalledShot() ShotView {
 	return v
 }
 
-func inventedScope() []limits.Statement {
-	return []limits.Statement{{ID: "scope", Text: "Toy figures are used here as voluntary benchmarks.", Source: "an invented law, clause 1 (V)"}}
+func inventedScope() []benchmark.Statement {
+	return []benchmark.Statement{{ID: "scope", Text: "Toy figures are used here as voluntary benchmarks.", Source: "an invented law, clause 1 (V)"}}
 }
 
-func inventedCautions() []limits.Statement {
-	return []limits.Statement{
+func inventedCautions() []benchmark.Statement {
+	return []benchmark.Statement{
 		{ID: "a", Text: "Local law, local codes and a licensed engineer go before this program."},
 		{ID: "b", Text: "Passing a benchmark is not harmless.", Source: "an invented paper, 2005 (V)"},
 	}

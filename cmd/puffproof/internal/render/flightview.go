@@ -4,20 +4,19 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // FlightScreen shows where the projectile goes, on a terminal or in a pipe.
 type FlightScreen struct {
 	Style  Style
 	Design DesignID
-	Report *limits.FlightReport
+	Report *measure.FlightReport
 	Detail Detail
 }
 
@@ -123,7 +122,7 @@ func (f *FlightScreen) writeLevels(b *strings.Builder) {
 }
 
 // FlightLines turns the flights into the data of their figure.
-func FlightLines(id DesignID, r *limits.FlightReport, u Units) figure.Lines {
+func FlightLines(id DesignID, r *measure.FlightReport, u Units) figure.Lines {
 	s := Style{Units: u}
 	far := 0.0
 	for _, c := range r.Cases {
@@ -191,7 +190,7 @@ type standingDoc struct {
 }
 
 // FlightJSON is the document of flight: SI units.
-func FlightJSON(id DesignID, r *limits.FlightReport) (any, error) {
+func FlightJSON(id DesignID, r *measure.FlightReport) (any, error) {
 	doc := flightDoc{Design: id, Notes: append([]string{}, r.Notes...), Flight: flightBody{Cases: []caseDoc{}, Levels: []levelDoc{}, Standing: []standingDoc{},
 		Fast: r.Fast, Height: r.Height, ElevationLow: r.ElevationLow, ElevationTop: r.ElevationTop, Wind: r.Wind,
 		Ahead: r.Ahead, Behind: r.Behind, Bounce: r.Bounce, Clear: r.ClearRadius}}

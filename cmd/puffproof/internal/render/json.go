@@ -5,9 +5,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"unicode"
-
 	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"unicode"
 )
 
 // WriteJSON writes v as one indented document, or nothing and an error. A
@@ -157,7 +158,7 @@ func CheckJSON(id DesignID, r limits.Report) (any, error) {
 	for _, v := range r.Verdicts {
 		d := verdictDoc{ID: v.ID, Title: v.Title, Status: string(v.Status), Unit: string(v.Unit), Basis: string(v.Basis),
 			Source: v.Source, Caveat: v.Caveat, Why: v.Why, Advice: v.Advice}
-		if v.Status == limits.Pass || v.Status == limits.Fail {
+		if v.Status == finding.Pass || v.Status == finding.Fail {
 			d.Value, d.Limit, d.Margin = v.Value, v.Limit, v.Margin
 		}
 		doc.Verdicts = append(doc.Verdicts, d)
@@ -182,7 +183,7 @@ func finite(doc any) error {
 	return nil
 }
 
-func energyOf(e *limits.EnergyReport) *energyDoc {
+func energyOf(e *worst.EnergyReport) *energyDoc {
 	if e == nil {
 		return nil
 	}
@@ -210,7 +211,7 @@ func energyOf(e *limits.EnergyReport) *energyDoc {
 
 // figuresOf leaves what only a shot that left the muzzle has null for others; a
 // shot that was not computed is null as a whole.
-func figuresOf(f limits.ShotFigures) *figuresDoc {
+func figuresOf(f worst.ShotFigures) *figuresDoc {
 	if f.Outcome == "" {
 		return nil
 	}

@@ -1,6 +1,6 @@
 package render
 
-import "puffproof/limits"
+import "puffproof/limits/vent"
 
 type leakTestDoc struct {
 	Volume  string       `json:"volume"`
@@ -50,7 +50,7 @@ type leakPastDoc struct {
 	Fills *float64 `json:"moves_projectile_after_s"`
 }
 
-func leakTestDocs(all []limits.LeakTest) []leakTestDoc {
+func leakTestDocs(all []vent.LeakTest) []leakTestDoc {
 	out := []leakTestDoc{}
 	for _, t := range all {
 		d := leakTestDoc{Volume: t.Volume, Opens: textOrNull(t.Opens), Low: t.Low, Start: t.Start, High: t.High, Fill: orNull(t.Fill), Settled: t.Settled,
@@ -62,11 +62,11 @@ func leakTestDocs(all []limits.LeakTest) []leakTestDoc {
 
 // leakDocOf is the answer to a leak-down log; null figures are not known, or have
 // no bound.
-func leakDocOf(a *limits.LeakAnswer) *leakDoc {
+func leakDocOf(a *vent.LeakAnswer) *leakDoc {
 	if a == nil {
 		return nil
 	}
-	size := func(s limits.LeakSize) leakSizeDoc {
+	size := func(s vent.LeakSize) leakSizeDoc {
 		return leakSizeDoc{orNull(s.Bore()), orNull(s.Minute), orNull(s.Air)}
 	}
 	d := &leakDoc{Status: string(a.Status), Says: a.Says, Volume: a.Volume, Runs: a.Runs, Readings: a.Count, Hidden: a.Hidden, Resolves: a.Resolves,

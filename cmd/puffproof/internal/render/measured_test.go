@@ -4,32 +4,34 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // inventedFindings has a shot that counts, a misfire, a fit that disagrees and a
 // hostile note.
-func inventedFindings() *limits.Findings {
-	band := limits.Band{Set: true, Key: "projectile.mass", Low: 0.003, Nominal: 0.004, High: 0.005}
-	return &limits.Findings{Log: "s\x1b[31m.csv",
-		Shots: []limits.ShotSpeed{
-			{Shot: limits.Shot{Line: 2, Gauge: 4e4, Method: limits.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1, Conversion: "v exp(k x)"},
-			{Shot: limits.Shot{Line: 3, Gauge: 4e4, Misfire: true}, Speed: math.NaN()},
+func inventedFindings() *measure.Findings {
+	band := launcher.Band{Set: true, Key: "projectile.mass", Low: 0.003, Nominal: 0.004, High: 0.005}
+	return &measure.Findings{Log: "s\x1b[31m.csv",
+		Shots: []measure.ShotSpeed{
+			{Shot: measure.Shot{Line: 2, Gauge: 4e4, Method: measure.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1, Conversion: "v exp(k x)"},
+			{Shot: measure.Shot{Line: 3, Gauge: 4e4, Misfire: true}, Speed: math.NaN()},
 		},
-		Groups: []limits.SpeedGroup{{Gauge: 4e4, Shots: 5, Misfires: 1, Projectiles: 2, Mean: 5, SD: 0.1, Systematic: 0.1, K: 5.741, UpperSpeed: 5.674, UpperEnergy: 0.066}},
-		Bench:  []limits.BenchValue{{Kind: limits.Coins, Band: band, How: "coins, 3 readings"}},
-		Fit: &limits.Fit{P: 0.001, Parameters: []limits.Parameter{{Key: "projectile.mass", Value: 0.004, Low: 0.003, High: 0.005, Learned: true, How: "fitted"}},
-			Residuals: []limits.Residual{{Gauge: 4e4, Measured: 5, Model: 4, Before: 0, Error: 0.1}},
-			Suspects:  []limits.Suspect{{Key: "projectile.mass", Value: 0.002, P: 0.4}}},
-		Narrowed: []limits.Narrowing{{Was: band, Now: band, How: "coins"}},
-		Remarks:  []limits.Remark{{Line: 2, Text: "a suspected outlier"}},
+		Groups: []measure.SpeedGroup{{Gauge: 4e4, Shots: 5, Misfires: 1, Projectiles: 2, Mean: 5, SD: 0.1, Systematic: 0.1, K: 5.741, UpperSpeed: 5.674, UpperEnergy: 0.066}},
+		Bench:  []measure.BenchValue{{Kind: measure.Coins, Band: band, How: "coins, 3 readings"}},
+		Fit: &measure.Fit{P: 0.001, Parameters: []measure.Parameter{{Key: "projectile.mass", Value: 0.004, Low: 0.003, High: 0.005, Learned: true, How: "fitted"}},
+			Residuals: []measure.Residual{{Gauge: 4e4, Measured: 5, Model: 4, Before: 0, Error: 0.1}},
+			Suspects:  []measure.Suspect{{Key: "projectile.mass", Value: 0.002, P: 0.4}}},
+		Narrowed: []measure.Narrowing{{Was: band, Now: band, How: "coins"}},
+		Remarks:  []measure.Remark{{Line: 2, Text: "a suspected outlier"}},
 	}
 }
 
@@ -66,7 +68,7 @@ func TestCalibrateJSON(t *testing.T) {
 	assert.Contains(t, m, "fit")
 	assert.Nil(t, m["speeds"].([]any)[1].(map[string]any)["speed_m_s"])
 	// One shot has no scatter and no bound.
-	f := &limits.Findings{Groups: []limits.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(), Faults: []string{"1 shot"}}}}
+	f := &measure.Findings{Groups: []measure.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(), Faults: []string{"1 shot"}}}}
 	doc, err = CalibrateJSON(inventedID(), f)
 	require.NoError(t, err)
 	data, _ = json.Marshal(doc)
@@ -88,7 +90,7 @@ func TestFragmentReads(t *testing.T) {
 	assert.InEpsilon(t, 0.005, q.High, 1e-9)
 	assert.Equal(t, unit.Measured, q.Origin)
 	// A plain number has no unit.
-	q, err = unit.Parse(fragmentValue(limits.Band{Key: "x", Low: 1.8, Nominal: 2, High: 2.3}, massOnly), unit.Dimensionless)
+	q, err = unit.Parse(fragmentValue(launcher.Band{Key: "x", Low: 1.8, Nominal: 2, High: 2.3}, massOnly), unit.Dimensionless)
 	require.Nil(t, err)
 	assert.InEpsilon(t, 2.3, q.High, 1e-9)
 }
@@ -107,13 +109,13 @@ func TestCheckMeasured(t *testing.T) {
 	f := inventedFindings()
 	bound := 0.08
 	c := CheckScreen{Style: Style{Width: 80}, DimensionOf: massOnly,
-		Report: limits.Report{Measured: &limits.MeasuredReport{Group: &f.Groups[0], Bound: &bound, Carry: 1.21, Narrowed: f.Narrowed}}}
+		Report: limits.Report{Measured: &measure.Report{Group: &f.Groups[0], Bound: &bound, Carry: 1.21, Narrowed: f.Narrowed}}}
 	var b strings.Builder
 	c.writeMeasured(&b)
 	text := strings.Join(strings.Fields(b.String()), " ")
 	assert.Contains(t, text, "5 shots at 0.40 bar gauge, bound 0.066 J there, energy times 1.21")
 	assert.Contains(t, text, "projectile.mass: 3.00 g to 5.00 g becomes 3.00 g to 5.00 g (coins)")
-	c.Report.Measured = &limits.MeasuredReport{NotCarried: "measure at 0.5 bar"}
+	c.Report.Measured = &measure.Report{NotCarried: "measure at 0.5 bar"}
 	b.Reset()
 	c.writeMeasured(&b)
 	assert.Contains(t, b.String(), "Measured bound unknown: measure at 0.5 bar.")
@@ -121,10 +123,10 @@ func TestCheckMeasured(t *testing.T) {
 }
 
 func TestFlightAndPlanScreens(t *testing.T) {
-	r := &limits.FlightReport{ClearRadius: 8.1, Ahead: 6.1, Behind: 3.5, Bounce: 2, Fast: 9.5, Height: 1.5,
-		Cases:    []limits.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
-		Standing: []limits.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
-		Levels:   []limits.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: []string{"invented"}}
+	r := &measure.FlightReport{ClearRadius: 8.1, Ahead: 6.1, Behind: 3.5, Bounce: 2, Fast: 9.5, Height: 1.5,
+		Cases:    []measure.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
+		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
+		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: []string{"invented"}}
 	for _, u := range []Units{Metric, US} {
 		var b bytes.Buffer
 		require.NoError(t, (&FlightScreen{Style: Style{Width: 80, Units: u}, Design: inventedID(), Report: r}).Write(&b))
@@ -135,9 +137,9 @@ func TestFlightAndPlanScreens(t *testing.T) {
 	}
 	_, err := FlightJSON(inventedID(), r)
 	require.NoError(t, err)
-	p := &limits.ShotPlan{Refused: "it has 32 J", Pressures: []limits.PlanPressure{{Gauge: 4e4, Shots: 5, Why: "gentle", Nominal: 4, High: 5, Stop: 6,
-		Readings: []limits.PlanReading{{Method: limits.Video, Setup: "marks", Nominal: 30, High: 20, Quantity: limits.InCount}}}},
-		Count: []limits.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: []string{"nobody in front"}}
+	p := &measure.ShotPlan{Refused: "it has 32 J", Pressures: []measure.PlanPressure{{Gauge: 4e4, Shots: 5, Why: "gentle", Nominal: 4, High: 5, Stop: 6,
+		Readings: []measure.PlanReading{{Method: measure.Video, Setup: "marks", Nominal: 30, High: 20, Quantity: finding.InCount}}}},
+		Count: []measure.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: []string{"nobody in front"}}
 	var b bytes.Buffer
 	require.NoError(t, (&PlanScreen{Style: Style{Width: 80}, Design: inventedID(), Plan: p}).Write(&b))
 	text := strings.Join(strings.Fields(b.String()), " ")

@@ -3,17 +3,17 @@ package render
 import (
 	"fmt"
 	"io"
-	"strings"
-
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/measure"
+	"strings"
 )
 
 // PlanScreen shows a test plan, on a terminal or in a pipe.
 type PlanScreen struct {
 	Style  Style
 	Design DesignID
-	Plan   *limits.ShotPlan
+	Plan   *measure.ShotPlan
 	Detail Detail
 }
 
@@ -84,12 +84,12 @@ func (s Style) orStall(v float64) string {
 }
 
 // reading shows what an instrument should show: nominal and range.
-func (s Style) reading(r limits.PlanReading) string {
+func (s Style) reading(r measure.PlanReading) string {
 	if r.Nominal == 0 {
 		return "stalls"
 	}
 	show := func(v float64) string {
-		if r.Quantity == limits.InCount {
+		if r.Quantity == finding.InCount {
 			return number(v, 3) + " frames"
 		}
 		return s.near(dimensionOf(r.Quantity), v)
@@ -178,7 +178,7 @@ type planBenchDoc struct {
 }
 
 // PlanJSON is the document of plan: SI units.
-func PlanJSON(id DesignID, p *limits.ShotPlan) (any, error) {
+func PlanJSON(id DesignID, p *measure.ShotPlan) (any, error) {
 	doc := planDoc{Design: id, Pressures: []planPressureDoc{}, Count: []planCountDoc{}, Bench: []planBenchDoc{}, Limit: p.Limit, Refused: p.Refused,
 		Stop: append([]string{}, p.Stop...), Stand: append([]string{}, p.Stand...), Notes: append([]string{}, p.Notes...)}
 	if len(p.Pressures) > 0 {

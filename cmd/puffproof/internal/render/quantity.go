@@ -2,11 +2,10 @@ package render
 
 import (
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"strconv"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // Units is the system of units shown; the zero value is metric.
@@ -36,12 +35,12 @@ func (s Style) worst(d unit.Dimension, si float64) string { return s.quantity(d,
 
 // figures shows a verdict's value and limit. The value is rounded towards its
 // limit, and a value over its limit never looks equal to it.
-func (s Style) figures(v limits.Verdict) (value, limit string) {
+func (s Style) figures(v finding.Verdict) (value, limit string) {
 	d := dimensionOf(v.Unit)
 	switch {
 	case v.Value == nil:
 		return "", ""
-	case v.Unit == limits.InCount:
+	case v.Unit == finding.InCount:
 		value = number(*v.Value, 6)
 		if v.Limit != nil {
 			limit = number(*v.Limit, 6)
@@ -65,14 +64,14 @@ func (s Style) figures(v limits.Verdict) (value, limit string) {
 			limit = "0 " + u
 		}
 	}
-	if value == limit && v.Status == limits.Fail {
+	if value == limit && v.Status == finding.Fail {
 		value, limit = s.apart(d, *v.Value, *v.Limit)
 	}
 	return value, limit
 }
 
 // isLower tells whether a verdict's limit is one to stay above.
-func isLower(v limits.Verdict) bool {
+func isLower(v finding.Verdict) bool {
 	return v.Value != nil && v.Limit != nil && v.Margin != nil && (*v.Limit-*v.Value)**v.Margin < 0
 }
 
@@ -135,19 +134,19 @@ func percent(share float64) string {
 }
 
 // dimensionOf is the dimension of a verdict's figures.
-func dimensionOf(q limits.Quantity) unit.Dimension {
+func dimensionOf(q finding.Quantity) unit.Dimension {
 	switch q {
-	case limits.InJoule:
+	case finding.InJoule:
 		return unit.Energy
-	case limits.InJoulePerArea:
+	case finding.InJoulePerArea:
 		return unit.EnergyPerArea
-	case limits.InPascalGauge:
+	case finding.InPascalGauge:
 		return unit.Pressure
-	case limits.InSecond:
+	case finding.InSecond:
 		return unit.Time
-	case limits.InMetre:
+	case finding.InMetre:
 		return unit.Length
-	case limits.InMetrePerSecond:
+	case finding.InMetrePerSecond:
 		return unit.Speed
 	}
 	return unit.Dimensionless

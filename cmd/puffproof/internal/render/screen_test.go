@@ -3,13 +3,16 @@ package render
 import (
 	"os"
 	"path/filepath"
+	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
 // golden holds a screen against testdata/NAME.golden. With PUFFPROOF_UPDATE set
@@ -95,7 +98,7 @@ func TestColourAddsNoWords(t *testing.T) {
 	}
 }
 
-// The first line is the finding of corrections for every kind of report.
+// The first line is the finding, for every kind of report.
 func TestFirstLineIsTheFinding(t *testing.T) {
 	first := func(r limits.Report) string {
 		l, _, _ := strings.Cut(checkText(t, r, Style{Width: 80}, nil), "\n")
@@ -117,7 +120,7 @@ func TestFirstLineIsTheFinding(t *testing.T) {
 func TestUnknownEnergyIsNotZero(t *testing.T) {
 	r := failingReport()
 	e := inventedEnergy()
-	r.Energy = &limits.EnergyReport{NominalShot: e.NominalShot, Factor: e.Factor, Limit: 0.5, AreaLimit: 1600, ContactArea: 3e-4}
+	r.Energy = &worst.EnergyReport{NominalShot: e.NominalShot, Factor: e.Factor, Limit: 0.5, AreaLimit: 1600, ContactArea: 3e-4}
 	r.Eye = nil
 	screen := checkText(t, r, Style{Width: 80}, nil)
 	golden(t, "check-unknown-energy", screen)
@@ -136,7 +139,7 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 func TestUnknownVerdictHasNoMargin(t *testing.T) {
 	r := holdingReport()
 	r.Holds = false
-	r.Verdicts[0].Status, r.Verdicts[1].Status = limits.Unknown, limits.Unknown
+	r.Verdicts[0].Status, r.Verdicts[1].Status = finding.Unknown, finding.Unknown
 	screen := checkText(t, r, Style{Width: 80}, nil)
 	assert.NotContains(t, screen, "judged: limit")
 	assert.NotContains(t, screen, "On the contact area")
@@ -156,7 +159,7 @@ func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
 	s := Style{}
 	for _, at := range []float64{0.5004, 0.5095} { // one is shown rounded down, one up
 		for _, over := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
-			v := limits.Verdict{Status: limits.Fail, Value: f(at * (1 + over)), Limit: f(at), Margin: f(-over), Unit: limits.InJoule}
+			v := finding.Verdict{Status: finding.Fail, Value: f(at * (1 + over)), Limit: f(at), Margin: f(-over), Unit: finding.InJoule}
 			value, limit := s.figures(v)
 			assert.NotEqual(t, value, limit, "%g of %g", over, at)
 		}
@@ -168,12 +171,12 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r := failingReport()
 	for i := range r.Verdicts {
 		v := &r.Verdicts[i]
-		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, evil, evil, evil, limits.Basis(evil)
+		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, evil, evil, evil, finding.Basis(evil)
 	}
-	r.Notes, r.Items = []string{evil}, []limits.Item{{Title: evil}}
-	r.Eye = []limits.EyeFigure{{Injury: evil}}
-	r.Assumed = []limits.Band{{Key: evil, Reason: evil}}
-	r.Energy.WorstPoint = limits.Point{{Key: evil, Side: evil}}
+	r.Notes, r.Items = []string{evil}, []finding.Item{{Title: evil}}
+	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
+	r.Assumed = []launcher.Band{{Key: evil, Reason: evil}}
+	r.Energy.WorstPoint = worst.Point{{Key: evil, Side: evil}}
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
 	v.Start, v.After = []NodeGauge{{evil, 1}}, []NodeGauge{{evil, 1}}

@@ -4,26 +4,27 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 	"strconv"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // SetpointScreen shows the highest cut-out on a terminal or in a pipe.
 type SetpointScreen struct {
 	Style    Style
 	Design   DesignID
-	Setpoint limits.Setpoint
+	Setpoint setpoint.Answer
 	Detail   Detail
 	// DimensionOf tells what a key of the design file measures; nil shows no values
 	// of keys.
 	DimensionOf func(key string) (unit.Dimension, bool)
-	Cautions    []limits.Statement
+	Cautions    []benchmark.Statement
 }
 
 // Write prints the screen.
@@ -269,7 +270,7 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 	for _, x := range sc.Setpoint.Bases {
 		allow := "nothing"
 		switch {
-		case x.Any == limits.Yes:
+		case x.Any == launcher.Yes:
 			allow = "all that the supply can do"
 		case x.CutOut != nil:
 			allow = "cut-out " + sc.Style.allowed(*x.CutOut)
@@ -323,7 +324,7 @@ func (sc *SetpointScreen) writeSupply(b *strings.Builder) {
 		return
 	}
 	sc.heading(b, "Air")
-	span := func(x limits.Spread) string {
+	span := func(x setpoint.Spread) string {
 		if orNull(x.Nominal) == nil || orNull(x.Slow) == nil {
 			return "not within an hour"
 		}

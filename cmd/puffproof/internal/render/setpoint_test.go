@@ -4,39 +4,40 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 func pa(bar float64) *float64 { v := bar * 1e5; return &v }
 
 // invented is an answer of invented figures; hostile text where text may come from
 // a file.
-func inventedSetpoint() limits.Setpoint {
+func inventedSetpoint() setpoint.Answer {
 	hostile := "paths.\x1b[31mrelief.set_pressure"
-	return limits.Setpoint{Works: true, Why: "it does", CutOut: pa(0.41239), CutIn: pa(0.3), ReliefSet: pa(0.6), ReliefSetMin: pa(0.55),
-		ReliefSetMax: pa(0.65), ReliefFullFlowMax: pa(0.9), Relief: "as the design has it", Binding: "ladder.order", Basis: limits.OnModel,
-		Next: &limits.NextVerdict{ID: "energy.fault", CutOut: 0.5e5, What: "with more"}, Allowed: 0.5, Pressure: 0.9e5, Stated: pa(0.4),
-		Ladder: []limits.Rung{{Name: "cut-out", Gauge: 0.41e5, Low: 0.38e5, High: 0.44e5}, {Name: "relief set", Gauge: 0.5e5, Low: 0.43e5, High: 0.57e5},
-			{Name: "energy limit", Gauge: 0.9e5, Low: 0.9e5, High: 0.9e5, Limit: limits.Yes}},
-		Sensitivity: []limits.Gain{{Key: hostile, CutOut: 2500, Assumed: true}},
-		Bases:       []limits.OnBasis{{Basis: limits.OnCeiling, Pressure: pa(0)}, {Basis: limits.OnModel, Pressure: pa(0.9), CutOut: pa(0.41)}, {Basis: limits.OnMeasured}},
-		Changes:     []limits.Change{{Key: "barrel.travel", What: "less travel", From: pa(1e-6), To: pa(5e-7), CutOut: 0.5e5}},
-		Source:      limits.SourceAnswer{DeadHead: 4e5, What: "it can push to 4 bar", Turned: []limits.Turned{{What: "a pump", Pressure: 6e5}}},
-		Parts:       []limits.PartNote{{Part: "gauge", Gauge: 0.4e5, Text: "0 to 1 bar"}}, Procedure: []string{"Use a gauge."}, Notes: []string{"a note"},
-		Supply: &limits.SupplyAnswer{FillFromZero: limits.Spread{Fast: 5, Nominal: 6, Slow: math.NaN()}, DutyAtOneAMin: 0.1, AirPerShot: 3e-4,
-			Relief: &limits.ReliefAnswer{Balance: 0.7e5, Simulated: 0.7e5, FullFlow: 0.8e5, Area: 1e-5, Needed: 1e-6, Coefficient: 0.6}},
-		Bench:      []limits.Replacement{{Key: "pressure_switch.cut_out", Test: "switch cycles", Before: limits.Exact("k", 0.4e5), After: limits.Exact("k", 0.41e5)}},
+	return setpoint.Answer{Works: true, Why: "it does", CutOut: pa(0.41239), CutIn: pa(0.3), ReliefSet: pa(0.6), ReliefSetMin: pa(0.55),
+		ReliefSetMax: pa(0.65), ReliefFullFlowMax: pa(0.9), Relief: "as the design has it", Binding: "ladder.order", Basis: finding.OnModel,
+		Next: &setpoint.NextVerdict{ID: "energy.fault", CutOut: 0.5e5, What: "with more"}, Allowed: 0.5, Pressure: 0.9e5, Stated: pa(0.4),
+		Ladder: []launcher.Rung{{Name: "cut-out", Gauge: 0.41e5, Low: 0.38e5, High: 0.44e5}, {Name: "relief set", Gauge: 0.5e5, Low: 0.43e5, High: 0.57e5},
+			{Name: "energy limit", Gauge: 0.9e5, Low: 0.9e5, High: 0.9e5, Limit: launcher.Yes}},
+		Sensitivity: []setpoint.Gain{{Key: hostile, CutOut: 2500, Assumed: true}},
+		Bases:       []setpoint.OnBasis{{Basis: finding.OnCeiling, Pressure: pa(0)}, {Basis: finding.OnModel, Pressure: pa(0.9), CutOut: pa(0.41)}, {Basis: finding.OnMeasured}},
+		Changes:     []setpoint.Change{{Key: "barrel.travel", What: "less travel", From: pa(1e-6), To: pa(5e-7), CutOut: 0.5e5}},
+		Source:      setpoint.SourceAnswer{DeadHead: 4e5, What: "it can push to 4 bar", Turned: []setpoint.Turned{{What: "a pump", Pressure: 6e5}}},
+		Parts:       []setpoint.PartNote{{Part: "gauge", Gauge: 0.4e5, Text: "0 to 1 bar"}}, Procedure: []string{"Use a gauge."}, Notes: []string{"a note"},
+		Supply: &setpoint.SupplyAnswer{FillFromZero: setpoint.Spread{Fast: 5, Nominal: 6, Slow: math.NaN()}, DutyAtOneAMin: 0.1, AirPerShot: 3e-4,
+			Relief: &setpoint.ReliefAnswer{Balance: 0.7e5, Simulated: 0.7e5, FullFlow: 0.8e5, Area: 1e-5, Needed: 1e-6, Coefficient: 0.6}},
+		Bench:      []launcher.Replacement{{Key: "pressure_switch.cut_out", Test: "switch cycles", Before: launcher.Exact("k", 0.4e5), After: launcher.Exact("k", 0.41e5)}},
 		BenchMoved: pa(-0.01)}
 }
 
-func setpointText(t *testing.T, s limits.Setpoint, style Style) string {
+func setpointText(t *testing.T, s setpoint.Answer, style Style) string {
 	t.Helper()
 	var b bytes.Buffer
 	sc := SetpointScreen{Style: style, Setpoint: s, DimensionOf: func(key string) (unit.Dimension, bool) {
@@ -123,7 +124,7 @@ func TestLadderFigureIsInTheUnitsShown(t *testing.T) {
 }
 
 func TestSizeScreenAndFigure(t *testing.T) {
-	z, err := limits.FindSize(limits.SizeQuestion{Limit: 0.5, Bore: 0.04})
+	z, err := setpoint.FindSize(setpoint.SizeQuestion{Limit: 0.5, Bore: 0.04})
 	require.NoError(t, err)
 	var b bytes.Buffer
 	sc := SizeScreen{Style: Style{Width: 80}, Size: z}

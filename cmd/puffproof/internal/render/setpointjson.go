@@ -2,8 +2,8 @@ package render
 
 import (
 	"math"
-
-	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 )
 
 type setpointDoc struct {
@@ -143,7 +143,7 @@ type benchDoc struct {
 
 // SetpointJSON is the document of setpoint: SI units, gauge pressures above the
 // design's ambient pressure.
-func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
+func SetpointJSON(id DesignID, s setpoint.Answer) (any, error) {
 	d := setpointDoc{
 		Design: id,
 		Setpoint: setpointMain{Works: s.Works, Why: s.Why, Unknown: s.Unknown, Holds: s.Holds(), BeyondShots: s.BeyondShots, AsItIs: s.AsItIs, Unmet: s.Unmet, CutOut: s.CutOut, CutIn: s.CutIn, ReliefSet: s.ReliefSet,
@@ -167,7 +167,7 @@ func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
 		d.Sensitivity = append(d.Sensitivity, gainDoc{g.Key, g.CutOut, g.Assumed})
 	}
 	for _, b := range s.Bases {
-		d.Bases = append(d.Bases, basisDoc{string(b.Basis), b.Pressure, b.CutOut, b.Any == limits.Yes, b.What})
+		d.Bases = append(d.Bases, basisDoc{string(b.Basis), b.Pressure, b.CutOut, b.Any == launcher.Yes, b.What})
 	}
 	for _, c := range s.Changes {
 		d.Changes = append(d.Changes, changeDoc{c.Key, c.What, c.From, c.To, c.CutOut})
@@ -193,15 +193,15 @@ func SetpointJSON(id DesignID, s limits.Setpoint) (any, error) {
 	return d, finite(d)
 }
 
-func bandDocOf(b limits.Band) bandDoc {
+func bandDocOf(b launcher.Band) bandDoc {
 	return bandDoc{Key: b.Key, Low: b.Low, Nominal: b.Nominal, High: b.High, Origin: b.Origin.String(), Reason: b.Reason}
 }
 
-func supplyDocOf(a *limits.SupplyAnswer) *supplyDoc {
+func supplyDocOf(a *setpoint.SupplyAnswer) *supplyDoc {
 	if a == nil {
 		return nil
 	}
-	spread := func(s limits.Spread) spreadDoc {
+	spread := func(s setpoint.Spread) spreadDoc {
 		return spreadDoc{orNull(s.Fast), orNull(s.Nominal), orNull(s.Slow)}
 	}
 	d := &supplyDoc{FillFromZero: spread(a.FillFromZero), FillFromCutIn: spread(a.FillFromCutIn), BetweenShots: spread(a.BetweenShots),

@@ -2,10 +2,9 @@ package render
 
 import (
 	"math"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/worst"
 )
 
 // The outcomes of a shot, as pneumatics names them.
@@ -46,9 +45,9 @@ type ShotView struct {
 
 	// Highest is the same shot from the seat that gives the most energy; nil
 	// where the seat is fixed.
-	Highest *limits.ShotFigures
+	Highest *worst.ShotFigures
 	// Wave is the same shot in the wave model too; nil: not asked for.
-	Wave *limits.WaveComparison
+	Wave *worst.WaveComparison
 
 	Travel float64 // the stated travel to the muzzle [m]
 	Series Series

@@ -3,20 +3,19 @@ package render
 import (
 	"fmt"
 	"io"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/setpoint"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
-
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // SizeScreen shows a plan on a terminal or in a pipe.
 type SizeScreen struct {
 	Style  Style
-	Size   limits.Size
+	Size   setpoint.Size
 	Detail Detail
 }
 
@@ -90,7 +89,7 @@ type sizeRowDoc struct {
 }
 
 // SizeJSON is the document of size.
-func SizeJSON(z limits.Size) (any, error) {
+func SizeJSON(z setpoint.Size) (any, error) {
 	d := struct {
 		Size sizeDoc `json:"size"`
 	}{sizeDoc{Limit: z.Question.Limit, Bore: z.Question.Bore, Factor: z.Factor, Speed: z.Speed, Travels: z.Travels, Most: z.Most, Rows: []sizeRowDoc{}, Notes: z.Notes}}
@@ -102,13 +101,13 @@ func SizeJSON(z limits.Size) (any, error) {
 
 // SizeFigure turns a plan into the data of its figure: allowed volume over charge
 // pressure, by the ceiling and for each travel.
-func SizeFigure(z limits.Size, u Units) figure.Allowed {
+func SizeFigure(z setpoint.Size, u Units) figure.Allowed {
 	s := Style{Units: u}
 	pu, pname := s.axisUnit(unit.Pressure, 1e5)
 	vu, vname := s.axisUnit(unit.Volume, 1e-4) // mL or in3
 	f := figure.Allowed{Title: fmt.Sprintf("Air for at most %s out of a bore of %s", s.near(unit.Energy, z.Question.Limit), s.near(unit.Length, z.Question.Bore)),
 		Pressure: pname, Volume: vname}
-	line := func(name string, at func(limits.SizeRow) float64) {
+	line := func(name string, at func(setpoint.SizeRow) float64) {
 		l := figure.AllowedLine{Name: name}
 		for i := range z.Rows {
 			if v := at(z.Rows[i]); v < z.Most { // beyond it the line would only say where the search ends
@@ -120,9 +119,9 @@ func SizeFigure(z limits.Size, u Units) figure.Allowed {
 			f.Lines = append(f.Lines, l)
 		}
 	}
-	line("ceiling", func(r limits.SizeRow) float64 { return r.Ceiling })
+	line("ceiling", func(r setpoint.SizeRow) float64 { return r.Ceiling })
 	for i, x := range z.Travels {
-		line(s.near(unit.Length, x)+" travel", func(r limits.SizeRow) float64 { return r.ByTravel[i] })
+		line(s.near(unit.Length, x)+" travel", func(r setpoint.SizeRow) float64 { return r.ByTravel[i] })
 	}
 	return f
 }

@@ -5,7 +5,7 @@
 // Every text that came from a file goes through Clean before it is shown.
 package render
 
-import "puffproof/limits"
+import "puffproof/limits/finding"
 
 // Widths of the output in columns.
 const (
@@ -58,28 +58,28 @@ func (s Style) paint(code, t string) string {
 }
 
 // statusWord is the word of a status: the meaning never rests on its colour.
-func statusWord(st limits.Status) string {
+func statusWord(st finding.Status) string {
 	switch st {
-	case limits.Pass:
+	case finding.Pass:
 		return "PASS"
-	case limits.Fail:
+	case finding.Fail:
 		return "FAIL"
-	case limits.NotApplicable:
+	case finding.NotApplicable:
 		return "n.a."
-	case limits.OpenItem:
+	case finding.OpenItem:
 		return "OPEN"
 	}
 	return "UNKNOWN"
 }
 
 // statusColour is the colour that goes with the word.
-func statusColour(st limits.Status) string {
+func statusColour(st finding.Status) string {
 	switch st {
-	case limits.Pass:
+	case finding.Pass:
 		return green
-	case limits.Fail:
+	case finding.Fail:
 		return red
-	case limits.NotApplicable:
+	case finding.NotApplicable:
 		return faint
 	}
 	return yellow

@@ -4,23 +4,23 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // VentScreen shows how a launcher empties.
 type VentScreen struct {
 	Style  Style
 	Design DesignID
-	Report *limits.VentReport
-	Sizes  []limits.VentSize  // nil: not asked
-	Log    *limits.LogAnswer  // nil: not asked
-	Leak   *limits.LeakAnswer // nil: not asked
+	Report *vent.Report
+	Sizes  []vent.VentSize  // nil: not asked
+	Log    *vent.LogAnswer  // nil: not asked
+	Leak   *vent.LeakAnswer // nil: not asked
 	Detail Detail
 }
 
@@ -56,9 +56,9 @@ func (v *VentScreen) finding() string {
 	fails, unknown := 0, 0
 	for _, d := range r.Verdicts {
 		switch d.Status {
-		case limits.Fail:
+		case finding.Fail:
 			fails++
-		case limits.Unknown:
+		case finding.Unknown:
 			unknown++
 		}
 	}
@@ -76,8 +76,8 @@ func (v *VentScreen) finding() string {
 }
 
 // hardest is the push with the most energy; nil: none moves a projectile out.
-func hardest(all []limits.BarrelPush) *limits.BarrelPush {
-	var worst *limits.BarrelPush
+func hardest(all []vent.BarrelPush) *vent.BarrelPush {
+	var worst *vent.BarrelPush
 	for i := range all {
 		if p := &all[i]; p.Speed > 0 && !p.Bound && (worst == nil || p.Energy > worst.Energy) {
 			worst = p
@@ -117,7 +117,7 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 	s := v.Style
 	t := plainTable()
 	t.AppendRow(table.Row{s.paint(bold, "Slowest of all states"), s.paint(bold, "gauge"), s.paint(bold, "at most"), s.paint(bold, "expected"), s.paint(bold, "at least"), ""})
-	var kind limits.VentKind
+	var kind vent.Kind
 	for _, c := range slowestCases(v.Report.Cases) {
 		if c.Kind != kind {
 			kind = c.Kind
@@ -148,7 +148,7 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 }
 
 // held tells that a volume is at the target from the start: it has no time.
-func held(c limits.VentCase, target float64) bool { return !c.Trapped && c.Start <= target }
+func held(c vent.Case, target float64) bool { return !c.Trapped && c.Start <= target }
 
 func timeOr(s Style, t float64) string {
 	if math.IsInf(t, 1) {
@@ -157,16 +157,16 @@ func timeOr(s Style, t float64) string {
 	return s.worst(unit.Time, t)
 }
 
-func ventColour(st limits.VentStatus) string {
-	if st == limits.Vented {
+func ventColour(st vent.Status) string {
+	if st == vent.Vented {
 		return green
 	}
 	return red
 }
 
 // slowestCases keeps, for each reason and volume, the worst state.
-func slowestCases(all []limits.VentCase) []limits.VentCase {
-	var out []limits.VentCase
+func slowestCases(all []vent.Case) []vent.Case {
+	var out []vent.Case
 	for _, c := range all {
 		found := false
 		for i := range out {
@@ -229,10 +229,10 @@ func (v *VentScreen) writeSizes(b *strings.Builder) {
 	}
 }
 
-func sizeWords(s Style, z limits.VentSize) string {
+func sizeWords(s Style, z vent.VentSize) string {
 	name := Clean(z.Volume)
 	if math.IsNaN(z.Drill) {
-		return name + ": no vent up to " + s.near(unit.Length, limits.WidestVent) + " does; a smaller volume, less pressure or more time"
+		return name + ": no vent up to " + s.near(unit.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
 	}
 	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.near(unit.Length, z.Drill), s.worst(unit.Time, z.Time))
 	if !math.IsNaN(z.Now) {
@@ -250,10 +250,10 @@ func sizeWords(s Style, z limits.VentSize) string {
 }
 
 // alikePushes puts pushes by one path that say the same into one.
-func alikePushes(all []limits.BarrelPush) []limits.BarrelPush {
-	var out []limits.BarrelPush
+func alikePushes(all []vent.BarrelPush) []vent.BarrelPush {
+	var out []vent.BarrelPush
 	for _, p := range all {
-		i := slices.IndexFunc(out, func(o limits.BarrelPush) bool {
+		i := slices.IndexFunc(out, func(o vent.BarrelPush) bool {
 			return o.Path == p.Path && o.Outcome == p.Outcome && o.Speed == p.Speed && o.Energy == p.Energy
 		})
 		if i < 0 {
@@ -266,7 +266,7 @@ func alikePushes(all []limits.BarrelPush) []limits.BarrelPush {
 }
 
 // aimedWords says what an outlet does that may blow into the barrel.
-func aimedWords(s Style, p limits.BarrelPush) string {
+func aimedWords(s Style, p vent.BarrelPush) string {
 	t := fmt.Sprintf("%s points at the barrel", Clean(p.Path))
 	if p.Points != "barrel" {
 		t = fmt.Sprintf("Where %s blows is not stated", Clean(p.Path))

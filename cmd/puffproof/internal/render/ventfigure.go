@@ -2,17 +2,16 @@ package render
 
 import (
 	"math"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
+	"puffproof/limits/vent"
 )
 
 // VentLines turns an emptying into the data of its figure: for each volume of the
 // first scenario without power, else of the first shutdown, the highest reading over
 // time and, where there is room for it, the expected one; and the target.
 // Without readings it has no lines.
-func VentLines(id DesignID, r *limits.VentReport, u Units) figure.Lines {
+func VentLines(id DesignID, r *vent.Report, u Units) figure.Lines {
 	cases := drawnCases(r)
 	out := figure.Lines{Title: Shorten(Clean(titleOf(id)), 60) + ": emptying"}
 	if len(cases) == 0 {
@@ -43,9 +42,9 @@ func VentLines(id DesignID, r *limits.VentReport, u Units) figure.Lines {
 }
 
 // drawnCases are the volumes of one scenario.
-func drawnCases(r *limits.VentReport) []limits.VentCase {
-	for _, kind := range []limits.VentKind{limits.PowerLost, limits.Shutdown} {
-		var out []limits.VentCase
+func drawnCases(r *vent.Report) []vent.Case {
+	for _, kind := range []vent.Kind{vent.PowerLost, vent.Shutdown} {
+		var out []vent.Case
 		for _, c := range r.Cases {
 			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > r.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
 				out = append(out, c)

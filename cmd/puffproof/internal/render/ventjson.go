@@ -3,10 +3,9 @@ package render
 import (
 	"bytes"
 	"encoding/csv"
+	"puffproof/limits/vent"
 	"strconv"
 	"strings"
-
-	"puffproof/limits"
 )
 
 type ventDoc struct {
@@ -68,7 +67,7 @@ type readingDoc struct {
 	High  float64 `json:"high_Pa"`
 }
 
-func readingDocs(sheet []limits.Reading) []readingDoc {
+func readingDocs(sheet []vent.Reading) []readingDoc {
 	out := []readingDoc{}
 	for _, one := range sheet {
 		out = append(out, readingDoc(one))
@@ -128,13 +127,13 @@ type logDoc struct {
 
 // VentLogs is what logs of real tests say; nil where none was given.
 type VentLogs struct {
-	Vent *limits.LogAnswer
-	Leak *limits.LeakAnswer
+	Vent *vent.LogAnswer
+	Leak *vent.LeakAnswer
 }
 
 // VentJSON is the document of vent. Times are null where the target is never
 // reached.
-func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs VentLogs) (any, error) {
+func VentJSON(id DesignID, r *vent.Report, sizes []vent.VentSize, logs VentLogs) (any, error) {
 	doc := ventDoc{Design: id, Target: r.Target, Within: orNull(r.Within), Start: r.Start, Left: r.Left, LeftShot: r.LeftShot,
 		Vent: []ventCaseDoc{}, Tests: []ventTestDoc{}, Leaks: leakTestDocs(r.Leaks), Leak: leakDocOf(logs.Leak), Pushes: []pushDoc{}, Aimed: []pushDoc{}, Hoses: []hoseDoc{}, Sizes: []ventSizeDoc{},
 		Verdicts: verdictDocs(r.Verdicts), Items: itemDocs(r.Items)}
@@ -169,13 +168,13 @@ func VentJSON(id DesignID, r *limits.VentReport, sizes []limits.VentSize, logs V
 	return doc, finite(doc)
 }
 
-func pushDocOf(p limits.BarrelPush) pushDoc {
+func pushDocOf(p vent.BarrelPush) pushDoc {
 	return pushDoc{p.Scenario, p.Path, p.Outcome, p.Speed, p.Energy, p.Judged, p.Bound, textOrNull(p.Points)}
 }
 
 // VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
 // in the header, and an empty column for what is read.
-func VentCSV(r *limits.VentReport) ([]byte, error) {
+func VentCSV(r *vent.Report) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
 	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read [Pa]"}}
@@ -186,7 +185,7 @@ func VentCSV(r *limits.VentReport) ([]byte, error) {
 		}
 		return s
 	}
-	add := func(volume, scenario string, sheet []limits.Reading) {
+	add := func(volume, scenario string, sheet []vent.Reading) {
 		for _, one := range sheet {
 			rows = append(rows, []string{spreadsheetText(volume), scenario, figure(one.Time, 2), figure(one.Low, 0), figure(one.Gauge, 0), figure(one.High, 0), ""})
 		}

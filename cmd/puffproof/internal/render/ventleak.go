@@ -3,12 +3,11 @@ package render
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/vent"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // logFinding is the first line where logs are judged; "" none is.
@@ -22,10 +21,10 @@ func (v *VentScreen) logFinding() string {
 		lines = append(lines, v.Style.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == limits.LogAgrees, "The log: "+Clean(a.Says))
+		add(a.Status == vent.LogAgrees, "The log: "+Clean(a.Says))
 	}
 	if a := v.Leak; a != nil {
-		add(a.Status == limits.LeakTight, "The leak-down: "+Clean(a.Says))
+		add(a.Status == vent.LeakTight, "The leak-down: "+Clean(a.Says))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -48,13 +47,13 @@ func (v *VentScreen) writeLeak(b *strings.Builder) {
 		row("cooling is over after", s.worst(unit.Time, a.Settled))
 		row("and takes it down by at most", fall(s.worst(unit.Pressure, a.Cooling)))
 		row("readings are right to", fall(s.near(unit.Pressure, a.Resolves)))
-		row("the room may move them by", fmt.Sprintf("%s (%.0f K)", fall(s.near(unit.Pressure, a.Drift)), limits.RoomDrift))
+		row("the room may move them by", fmt.Sprintf("%s (%.0f K)", fall(s.near(unit.Pressure, a.Drift)), vent.RoomDrift))
 		row("to be read for at least", needed(s, a.Needed))
 	}
 	if !math.IsNaN(a.RMS) {
 		row("off the fitted course by", fall(s.near(unit.Pressure, a.RMS))+" (root mean square)")
 	}
-	leak := func(name string, z limits.LeakSize) {
+	leak := func(name string, z vent.LeakSize) {
 		switch {
 		case math.IsNaN(z.Area):
 		case math.IsInf(z.Area, 1):
@@ -108,7 +107,7 @@ func (v *VentScreen) writeLeakSheets(b *strings.Builder) {
 	}
 }
 
-func leakWords(s Style, c limits.LeakTest) string {
+func leakWords(s Style, c vent.LeakTest) string {
 	return "Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing loaded, one room, no sun. " +
 		LeakWords(c, s.near, s.worst)
 }
@@ -116,7 +115,7 @@ func leakWords(s Style, c limits.LeakTest) string {
 // LeakWords says what the cooling does to a leak-down and how long to read. near and
 // worst write a value, to the nearest digit and so that it does not look better than
 // it is.
-func LeakWords(c limits.LeakTest, near, worst func(d unit.Dimension, si float64) string) string {
+func LeakWords(c vent.LeakTest, near, worst func(d unit.Dimension, si float64) string) string {
 	t := fmt.Sprintf("Cooling alone takes it down by %s, %s at most, and is over after %s.", fall(near(unit.Pressure, c.Falls)), fall(worst(unit.Pressure, c.FallsMost)), worst(unit.Time, c.Settled))
 	switch {
 	case math.IsNaN(c.Needed):

@@ -2,20 +2,19 @@ package render
 
 import (
 	"fmt"
+	"puffproof/limits/finding"
 	"strings"
-
-	"puffproof/limits"
 )
 
 // writeVerdicts prints verdicts with their figures and reasons, for the screens
 // that show a part of a check.
-func writeVerdicts(b *strings.Builder, s Style, verdicts []limits.Verdict) {
+func writeVerdicts(b *strings.Builder, s Style, verdicts []finding.Verdict) {
 	const indent = "         "
 	for _, v := range verdicts {
 		head := fmt.Sprintf("%-9s", statusWord(v.Status))
 		fmt.Fprintln(b)
 		fmt.Fprintln(b, Wrap(Clean(v.Title)+" ("+Clean(v.ID)+")", s.Width, s.paint(statusColour(v.Status), head), indent))
-		if v.Status == limits.Pass || v.Status == limits.Fail {
+		if v.Status == finding.Pass || v.Status == finding.Fail {
 			if value, limit := s.figures(v); value != "" {
 				fmt.Fprintln(b, Wrap(ofLimit(v, value, limit)+"; basis "+Clean(string(v.Basis)), s.Width, indent, indent))
 			}
@@ -29,7 +28,7 @@ func writeVerdicts(b *strings.Builder, s Style, verdicts []limits.Verdict) {
 }
 
 // writeItems prints checklist items in short.
-func writeItems(b *strings.Builder, s Style, items []limits.Item) {
+func writeItems(b *strings.Builder, s Style, items []finding.Item) {
 	if len(items) == 0 {
 		return
 	}
@@ -57,7 +56,7 @@ func writeItems(b *strings.Builder, s Style, items []limits.Item) {
 }
 
 // verdictDocs are verdicts as JSON.
-func verdictDocs(verdicts []limits.Verdict) []verdictDoc {
+func verdictDocs(verdicts []finding.Verdict) []verdictDoc {
 	out := []verdictDoc{}
 	for _, v := range verdicts {
 		out = append(out, verdictDocOf(v))
@@ -66,17 +65,17 @@ func verdictDocs(verdicts []limits.Verdict) []verdictDoc {
 }
 
 // verdictDocOf is one verdict as JSON: figures only where it was judged.
-func verdictDocOf(v limits.Verdict) verdictDoc {
+func verdictDocOf(v finding.Verdict) verdictDoc {
 	d := verdictDoc{ID: v.ID, Title: v.Title, Status: string(v.Status), Unit: string(v.Unit), Basis: string(v.Basis),
 		Source: v.Source, Caveat: v.Caveat, Why: v.Why, Advice: v.Advice}
-	if v.Status == limits.Pass || v.Status == limits.Fail {
+	if v.Status == finding.Pass || v.Status == finding.Fail {
 		d.Value, d.Limit, d.Margin = v.Value, v.Limit, v.Margin
 	}
 	return d
 }
 
 // itemDocs are checklist items as JSON.
-func itemDocs(items []limits.Item) []itemDoc {
+func itemDocs(items []finding.Item) []itemDoc {
 	out := []itemDoc{}
 	for _, it := range items {
 		out = append(out, itemDoc{it.ID, it.Title, it.Why, it.How, it.Expect, it.Verdict, it.Source, it.Done == nil, it.OpenWhy})

@@ -3,17 +3,16 @@ package render
 import (
 	"fmt"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/worst"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // writeWave prints one shot in both models, side by side.
-func (s Style) writeWave(b *strings.Builder, w *limits.WaveComparison) {
+func (s Style) writeWave(b *strings.Builder, w *worst.WaveComparison) {
 	if w == nil {
 		return
 	}
@@ -93,7 +92,7 @@ type boreDoc struct {
 }
 
 // waveOf is the document of a comparison; nil where there is none.
-func waveOf(w *limits.WaveComparison) *waveDoc {
+func waveOf(w *worst.WaveComparison) *waveDoc {
 	if w == nil {
 		return nil
 	}
@@ -108,7 +107,7 @@ func waveOf(w *limits.WaveComparison) *waveDoc {
 	return d
 }
 
-func boreOf(f limits.BoreFigures) boreDoc {
+func boreOf(f worst.BoreFigures) boreDoc {
 	return boreDoc{Outcome: f.Outcome, Speed: known(f.Speed), Energy: known(f.Energy), Time: known(f.Time), Peak: f.Peak, Exit: known(f.Exit)}
 }
 

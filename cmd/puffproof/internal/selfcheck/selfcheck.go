@@ -1,7 +1,7 @@
 // Package selfcheck runs published check values through the program on the
 // machine it is used on: tables of handbooks, exact solutions, experiments.
 //
-// A check is a figure that was made outside this project, with its source, the
+// A check is a figure that was made outside this program, with its source, the
 // same figure from this program, and a tolerance with its reason. The checks of a
 // subject are in the file of that name. Start reading at Run.
 package selfcheck

@@ -29,8 +29,9 @@ func (k plainShot) circuit() (*pneumatics.Circuit, *pneumatics.Scenario) {
 			Flow: pneumatics.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
 		Barrel: pneumatics.Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: k.dead, Travel: k.travel,
 			Mass: k.mass, Breakaway: k.friction, Sliding: k.friction, JetFactor: 1}}
-	return c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: []pneumatics.Condition{{Pressure: k.pressure, Temperature: room}},
-		Parts: pneumatics.Parts{NoGasInertia: true, NoAirAhead: true, NoAfterMuzzle: true, NoWallHeat: true}}
+	return c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing,
+		Volumes: []pneumatics.Condition{{Pressure: k.pressure, Temperature: room}},
+		Parts:   pneumatics.Parts{NoGasInertia: true, NoAirAhead: true, NoAfterMuzzle: true, NoWallHeat: true}}
 }
 
 func (k plainShot) run(o pneumatics.Options) *pneumatics.Result {
@@ -47,13 +48,18 @@ func shotChecks() []check {
 	return []check{
 		{"case A, instant valve: muzzle speed", reference, "m/s", 52.615999715, 1e-9, all, speed(shotA)},
 		{"case A: time to the muzzle", reference, "ms", 23.4275341, 1e-7, all, func() float64 { return 1e3 * shotA.run(tight).ExitTime }},
-		{"case A: barrel pressure as it leaves", reference, "Pa", 92807.006, 1e-3, all, func() float64 { return shotA.run(tight).BarrelExit }},
+		{"case A: barrel pressure as it leaves", reference, "Pa", 92807.006, 1e-3, all,
+			func() float64 { return shotA.run(tight).BarrelExit }},
 		{"case C, with friction: muzzle speed", reference, "m/s", 42.779950324, 1e-9, all, speed(shotC)},
 		{"case D, valve opens in 10 ms: muzzle speed", reference, "m/s", 51.832872084, 1e-9, all, speed(shotD)},
-		{"case A as the program runs it by default", reference, "m/s", 52.615999715, 52.6e-7, "default accuracy of the integrator, 1e-7", func() float64 { return shotA.run(pneumatics.Options{}).MuzzleSpeed }},
-		{"no valve, no friction, adiabatic", cannon, "m/s", 106.084746, 0.08, "three ever larger valves, extrapolated: 0.15 % in energy", func() float64 { return noValve(0, 106.084746) }},
-		{"no valve, friction of 20 N", cannon, "m/s", 102.244674, 0.08, "three ever larger valves, extrapolated: 0.15 % in energy", func() float64 { return noValve(20, 102.244674) }},
-		{"energy balance of case A, share left open", "first law", "", 0, 1e-9, "the integrator at its finest setting", func() float64 { return math.Abs(shotA.run(tight).EnergyResidual) }},
+		{"case A as the program runs it by default", reference, "m/s", 52.615999715, 52.6e-7, "default accuracy of the integrator, 1e-7",
+			func() float64 { return shotA.run(pneumatics.Options{}).MuzzleSpeed }},
+		{"no valve, no friction, adiabatic", cannon, "m/s", 106.084746, 0.08, "three ever larger valves, extrapolated: 0.15 % in energy",
+			func() float64 { return noValve(0, 106.084746) }},
+		{"no valve, friction of 20 N", cannon, "m/s", 102.244674, 0.08, "three ever larger valves, extrapolated: 0.15 % in energy",
+			func() float64 { return noValve(20, 102.244674) }},
+		{"energy balance of case A, share left open", "first law", "", 0, 1e-9, "the integrator at its finest setting",
+			func() float64 { return math.Abs(shotA.run(tight).EnergyResidual) }},
 	}
 }
 

@@ -1,11 +1,10 @@
 package shots
 
 import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 	"slices"
 	"strings"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // kind is what stands in a column.
@@ -21,8 +20,8 @@ const (
 
 // line is one line of the file while it is read.
 type line struct {
-	shot  limits.Shot
-	bench limits.BenchReading
+	shot  measure.Shot
+	bench measure.BenchReading
 }
 
 // column is one column that a file may have.
@@ -104,7 +103,7 @@ func speedColumns() []column {
 			teach: "where the sounds were recorded; muzzle where the file does not say",
 			set: func(l *line, _ float64, t string) {
 				if t == "board" {
-					l.shot.Microphone = limits.AtBoard
+					l.shot.Microphone = measure.AtBoard
 				}
 			}},
 	}
@@ -137,25 +136,25 @@ func benchColumns() []column {
 type reading struct {
 	signature string
 	needs     []string
-	method    limits.Method
-	bench     limits.BenchKind
+	method    measure.Method
+	bench     measure.BenchKind
 	isBench   bool
 }
 
 func readings() []reading {
 	return []reading{
-		{signature: "speed", needs: []string{"pressure", "chronograph_distance"}, method: limits.Chronograph},
-		{signature: "frames", needs: []string{"pressure", "frame_rate", "video_span"}, method: limits.Video},
-		{signature: "impact_distance", needs: []string{"pressure", "muzzle_height"}, method: limits.HorizontalShot},
-		{signature: "return_time", needs: []string{"pressure"}, method: limits.UpwardTime},
-		{signature: "apex_height", needs: []string{"pressure"}, method: limits.UpwardHeight},
-		{signature: "board_time", needs: []string{"pressure", "board_distance"}, method: limits.SoundToBoard},
-		{signature: "click_to_pop", needs: []string{"pressure"}, bench: limits.ClickToPop, isBench: true},
-		{signature: "water_height", bench: limits.UTube, isBench: true},
-		{signature: "coin_mass", bench: limits.Coins, isBench: true},
-		{signature: "slope_angle", bench: limits.Slope, isBench: true},
-		{signature: "sink_time", needs: []string{"sink_distance"}, bench: limits.Sink, isBench: true},
-		{signature: "empty_time", needs: []string{"pressure", "empty_path", "empty_to"}, bench: limits.Emptying, isBench: true},
+		{signature: "speed", needs: []string{"pressure", "chronograph_distance"}, method: measure.Chronograph},
+		{signature: "frames", needs: []string{"pressure", "frame_rate", "video_span"}, method: measure.Video},
+		{signature: "impact_distance", needs: []string{"pressure", "muzzle_height"}, method: measure.HorizontalShot},
+		{signature: "return_time", needs: []string{"pressure"}, method: measure.UpwardTime},
+		{signature: "apex_height", needs: []string{"pressure"}, method: measure.UpwardHeight},
+		{signature: "board_time", needs: []string{"pressure", "board_distance"}, method: measure.SoundToBoard},
+		{signature: "click_to_pop", needs: []string{"pressure"}, bench: measure.ClickToPop, isBench: true},
+		{signature: "water_height", bench: measure.UTube, isBench: true},
+		{signature: "coin_mass", bench: measure.Coins, isBench: true},
+		{signature: "slope_angle", bench: measure.Slope, isBench: true},
+		{signature: "sink_time", needs: []string{"sink_distance"}, bench: measure.Sink, isBench: true},
+		{signature: "empty_time", needs: []string{"pressure", "empty_path", "empty_to"}, bench: measure.Emptying, isBench: true},
 	}
 }
 

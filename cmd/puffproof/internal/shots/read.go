@@ -6,13 +6,12 @@ import (
 	"errors"
 	"io"
 	"math"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits"
 )
 
 // The most problems listed and lines read; more is a wrong file.
@@ -28,7 +27,7 @@ type reader struct {
 	all      []column
 	head     []headed
 	problems []Problem
-	log      limits.ShotLog
+	log      measure.ShotLog
 }
 
 // headed is one column of the file.
@@ -39,7 +38,7 @@ type headed struct {
 
 // Read understands a shots file. ambient [Pa absolute] is taken off absolute
 // pressures. Where there are problems the log is nil.
-func Read(name string, data []byte, ambient float64) (*limits.ShotLog, []Problem) {
+func Read(name string, data []byte, ambient float64) (*measure.ShotLog, []Problem) {
 	r := &reader{name: name, ambient: ambient, all: columns()}
 	r.log.Name = name
 	data = lineEnds(bytes.TrimPrefix(data, []byte("\ufeff")))

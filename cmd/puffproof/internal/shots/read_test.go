@@ -2,16 +2,15 @@ package shots
 
 import (
 	"math"
+	"puffproof/limits/measure"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits"
 )
 
-func read(text string) (*limits.ShotLog, []Problem) { return Read("s.csv", []byte(text), 101325) }
+func read(text string) (*measure.ShotLog, []Problem) { return Read("s.csv", []byte(text), 101325) }
 
 // One line of each way to measure, in several units. Conversions by definition:
 // 1 psi = 6894.757 Pa (NIST SP 811), 1 ft = 0.3048 m.
@@ -41,16 +40,16 @@ pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],vi
 	assert.InEpsilon(t, 0.4, s[0].Distance, 1e-12)
 	assert.InEpsilon(t, 293.15, s[0].Temperature, 1e-12)
 	assert.Equal(t, 3, s[0].Line)
-	assert.Equal(t, limits.Video, s[1].Method)
+	assert.Equal(t, measure.Video, s[1].Method)
 	assert.Equal(t, 240.0, s[1].FrameRate)
 	assert.Equal(t, "wet, a little", s[2].Note)
-	assert.Equal(t, limits.SoundToBoard, s[5].Method)
-	assert.Equal(t, limits.AtBoard, s[5].Microphone)
+	assert.Equal(t, measure.SoundToBoard, s[5].Method)
+	assert.Equal(t, measure.AtBoard, s[5].Microphone)
 	assert.InEpsilon(t, 0.25, s[5].Interval, 1e-12)
 	assert.True(t, s[6].Misfire)
 	b := log.Bench
-	assert.Equal(t, []limits.BenchKind{limits.ClickToPop, limits.UTube, limits.Coins, limits.Slope, limits.Sink, limits.Emptying},
-		[]limits.BenchKind{b[0].Kind, b[1].Kind, b[2].Kind, b[3].Kind, b[4].Kind, b[5].Kind})
+	assert.Equal(t, []measure.BenchKind{measure.ClickToPop, measure.UTube, measure.Coins, measure.Slope, measure.Sink, measure.Emptying},
+		[]measure.BenchKind{b[0].Kind, b[1].Kind, b[2].Kind, b[3].Kind, b[4].Kind, b[5].Kind})
 	assert.InEpsilon(t, 0.120, b[1].Height, 1e-12)
 	assert.InEpsilon(t, 30*math.Pi/180, b[3].Angle, 1e-12)
 	assert.Equal(t, "dump", b[5].Path)

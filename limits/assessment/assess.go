@@ -1,0 +1,151 @@
+package assessment
+
+import (
+	"context"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/search"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+)
+
+// Options steer an assessment. The zero value asks for everything a check needs.
+type Options struct {
+	// Measured is what the builder's own shots and tests say; nil: nothing.
+	Measured *measure.Findings
+	// Logs are readings of the real launcher, judged; nil where none was read.
+	Logs Logs
+	// Depth says whether the wave model is run at the worst shot.
+	Depth worst.Depth
+	// Day is the day of the question, an ISO date: what is past its date by then
+	// fails, and what is dated later counts as not done. "" judges no dates.
+	Day string
+	// Want says which stages are computed; 0: all.
+	Want Stages
+	// Sheets asks for all readings to expect of an emptying and a leak-down, with
+	// their bands, and not only for what the verdicts need.
+	Sheets vent.SheetDetail
+	// Pairs says which pairs of faults are computed.
+	Pairs fault.PairChoice
+	// Strength is the share of the usual effort that searches make, in (0, 1]; 0: 1.
+	// Less is for tests: a weaker search may call something safe that is not.
+	Strength float64
+	// Seeds are the hardest shots of a search already made over normal operation and
+	// more; nil: none was made.
+	Seeds []worst.StartSeed
+}
+
+// Stages is a set of the parts of an assessment.
+type Stages uint8
+
+// The stages. Faults need energies and emptying and bring them along.
+const (
+	EnergyStage   Stages = 1 << iota // of normal operation, with what measurements make of them
+	StuckStage                       // the stuck projectile, the plugged muzzle
+	ObjectStage                      // other objects in the barrel; the supply's dead head
+	EmptyingStage                    // how it empties, what state loading leaves
+	FaultStage
+)
+
+func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
+
+// Make computes all that the verdicts on a launcher are functions of, each stage
+// once. The error is the context's, an own limit that cannot be used, or a
+// WithheldError where a computation failed its own checks.
+func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, error) {
+	if o.Strength > 0 {
+		ctx = search.WithStrength(ctx, o.Strength)
+	}
+	a := &Assessment{Stated: l, Launcher: l, Day: o.Day, Logs: o.Logs}
+	if o.Measured != nil {
+		a.Launcher = o.Measured.Narrow(l)
+	}
+	var err error
+	if a.Limits, err = l.EnergyLimits(o.Day); err != nil {
+		return nil, err
+	}
+	for _, stage := range []struct {
+		of      Stages
+		compute func(*Assessment, context.Context, Options) error
+	}{
+		{EnergyStage | FaultStage, (*Assessment).computeEnergies},
+		{StuckStage, (*Assessment).computeStuck},
+		{ObjectStage, (*Assessment).computeObjects},
+		{EmptyingStage | FaultStage, (*Assessment).computeEmptying},
+		{FaultStage, (*Assessment).computeFaults},
+	} {
+		if !o.Want.Has(stage.of) {
+			continue
+		}
+		if err := stage.compute(a, ctx, o); err != nil {
+			return nil, err
+		}
+	}
+	return a, nil
+}
+
+// computeEnergies adds the energies of normal operation and what measurements make
+// of them.
+func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
+	l := a.Launcher
+	e, err := worst.EnergyStage{Ctx: ctx, L: l, Limits: a.Limits, Depth: o.Depth, Known: o.Seeds}.Compute()
+	if err != nil {
+		return err
+	}
+	a.Energy, a.Normal, a.Wave, a.NoStart = e.Report, e.Normal, e.Wave, e.NoStart
+	if o.Measured != nil && a.NoStart == "" && a.Energy.StartHigh > 0 && a.Normal.Result.Found {
+		if a.Measured, err = measure.UseFindings(a.Energy, ctx, l, o.Measured); err != nil {
+			return err
+		}
+	}
+	if a.Energy.ProjectedArea > 0 {
+		a.Eye = benchmark.EyeFigures(a.Energy.Judged / a.Energy.ProjectedArea)
+	}
+	return nil
+}
+
+// computeStuck adds the stuck projectile and the plugged muzzle.
+func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
+	l := a.Launcher
+	high, known := l.SoakedHigh()
+	if a.Energy != nil && a.EnergyUnknown() != "" {
+		known = false
+	}
+	if known {
+		if a.Stuck, err = worst.WorstStuck(l, ctx, worst.EnergyQuestion(l, high)); err != nil {
+			return err
+		}
+	}
+	a.Plugged, err = worst.ComputePlugged(l, ctx, a.Normal)
+	return err
+}
+
+// computeObjects adds what a child may put into the barrel, and the energy at the
+// supply's dead head.
+func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) {
+	l := a.Launcher
+	if a.EnergyUnknown() == "" && l.AnythingEnters() {
+		if a.Misuse, err = worst.Misuse(l, ctx, a.Normal, a.Energy.StartHigh); err != nil {
+			return err
+		}
+	}
+	a.DeadHead, err = worst.EnergyAtDeadHead(l, ctx, a.Energy, a.Normal)
+	return err
+}
+
+// computeEmptying adds how it empties and what state loading leaves.
+func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error) {
+	target, _ := vent.VentTarget(a.Launcher, a.Limits.Total.Value)
+	a.Loading = vent.LoadingOf(a.Launcher, target)
+	a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets)
+	return err
+}
+
+// computeFaults adds the single faults, and pairs.
+func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
+	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(),
+		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
+	return err
+}

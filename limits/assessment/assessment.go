@@ -1,0 +1,65 @@
+package assessment
+
+import (
+	"fmt"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+)
+
+// Assessment is all that is computed of a launcher before anything is judged:
+// plain data, each stage computed once. Verdicts, checklist, reports and papers
+// are functions of it.
+type Assessment struct {
+	Day      string                // of the question, an ISO date; "" none: no date is judged
+	Stated   *launcher.Launcher    // as the design states it
+	Launcher *launcher.Launcher    // with the bands that measurements narrowed
+	Limits   launcher.EnergyLimits // that the energies are held against
+	NoStart  string                // why the highest start pressure is unknown; "" known
+
+	Energy   *worst.EnergyReport
+	Normal   *worst.Case // the worst case of normal operation; nil: not computed
+	Eye      []benchmark.EyeFigure
+	Measured *measure.Report       // nil: no measurements
+	Wave     *worst.WaveComparison // nil: not asked for
+
+	Stuck    worst.Stuck
+	Plugged  worst.Plugged
+	Misuse   []worst.MisuseCase
+	DeadHead float64 // judged energy of shots from up to the supply's dead head [J]; NaN: not asked or not known
+	Emptying *vent.Report
+	Loading  *vent.Loading // what state loading leaves in the volumes; nil: not asked yet
+	Faults   *fault.Report
+	Logs     Logs // of tests of the real launcher
+}
+
+// ventInput is what the emptying is computed from.
+func (a *Assessment) ventInput() vent.Input {
+	return vent.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
+}
+
+// Logs are the readings of a gauge on the real launcher, judged; nil where none was read.
+type Logs struct {
+	Vent *vent.LogAnswer  // of an emptying
+	Leak *vent.LeakAnswer // of a leak-down
+}
+
+// EnergyUnknown says why the energies cannot be judged; "" where they can.
+func (a *Assessment) EnergyUnknown() string {
+	switch {
+	case a.NoStart != "":
+		return a.NoStart
+	case a.Normal == nil || !a.Normal.Result.Found:
+		return "no shot of the tolerance box could be computed"
+	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&
+		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
+		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
+	case a.Energy.Basis == finding.OnModel:
+		return worst.BeyondStudy(a.Launcher)
+	}
+	return ""
+}

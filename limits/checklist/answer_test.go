@@ -1,0 +1,53 @@
+package checklist
+
+import (
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// An answer that says otherwise than what is expected closes nothing, nor does one
+// without the figure, nor one from a day to come.
+func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
+	l := sample.Dumped()
+	l.Switch.CutOut = sample.Between("", 0.38e5, 0.46e5)
+	ventTime := 20.0
+	for _, c := range []struct {
+		item, date, value string
+		figures           []finding.Figure
+		closes            bool
+		why               string
+	}{
+		{finding.ItemVentTest, "2026-05-01", "9 s", []finding.Figure{{Value: 9, Unit: finding.InSecond}}, true, ""},
+		{finding.ItemVentTest, "2026-05-01", "9 s, 0.02 bar", []finding.Figure{{Value: 9, Unit: finding.InSecond}, {Value: 2e3, Unit: finding.InPascalGauge}}, true, ""},
+		{finding.ItemVentTest, "2026-05-01", "9 s, 0.3 bar", []finding.Figure{{Value: 9, Unit: finding.InSecond}, {Value: 0.3e5, Unit: finding.InPascalGauge}}, false, "not what is expected"},
+		{finding.ItemVentTest, "2026-05-01", "600 s", []finding.Figure{{Value: 600, Unit: finding.InSecond}}, false, "not what is expected"},
+		{finding.ItemVentTest, "2026-05-01", "never empties", nil, false, "no figure in s"},
+		{finding.ItemVentTest, "2026-05-01", "", nil, false, "no figure in s"},
+		{finding.ItemVentTest, "2099-05-01", "9 s", []finding.Figure{{Value: 9, Unit: finding.InSecond}}, false, "still to come"},
+		{finding.ItemReliefTest, "2026-05-01", "0.75 bar", []finding.Figure{{Value: 0.75e5, Unit: finding.InPascalGauge}}, true, ""},
+		{finding.ItemReliefTest, "2026-05-01", "3 bar", []finding.Figure{{Value: 3e5, Unit: finding.InPascalGauge}}, false, "not what is expected"},
+		{finding.ItemSwitchTest, "2026-05-01", "0.40 to 0.43 bar", []finding.Figure{{Value: 0.40e5, Unit: finding.InPascalGauge}, {Value: 0.43e5, Unit: finding.InPascalGauge}}, true, ""},
+		{finding.ItemSwitchTest, "2026-05-01", "0.40 to 0.9 bar", []finding.Figure{{Value: 0.40e5, Unit: finding.InPascalGauge}, {Value: 0.9e5, Unit: finding.InPascalGauge}}, false, "not what is expected"},
+		{"loading.wait", "2026-05-01", "1 s", []finding.Figure{{Value: 1, Unit: finding.InSecond}}, false, "not what is expected"},
+		{finding.ItemJamDrill, "2026-05-01", "", nil, true, ""},
+		{finding.ItemJamDrill, "2099-05-01", "", nil, false, "still to come"},
+	} {
+		l.Checklist = []finding.Confirmation{{Item: c.item, Who: "A. N.", Date: c.date, Value: c.value, Figures: c.figures}}
+		a := &assessment.Assessment{Launcher: l, Day: "2026-06-01", Faults: &fault.Report{}, Loading: vent.LoadingOf(l, 5000),
+			Emptying: &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}
+		it := itemIn(t, launcher.Answered(append(VentItems(a), FaultItems(a)...), l, a.Day), c.item)
+		assert.Equal(t, c.closes, it.Done != nil, "%s %q: %s", c.item, c.value, it.OpenWhy)
+		if c.why == "" {
+			assert.Empty(t, it.OpenWhy)
+		} else {
+			assert.Contains(t, it.OpenWhy, c.why)
+		}
+	}
+}

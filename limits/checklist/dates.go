@@ -1,0 +1,36 @@
+package checklist
+
+import (
+	"fmt"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"slices"
+	"time"
+)
+
+// ReopenedByDates looks for dates in a design that lie after a day, an ISO date: what
+// has not happened yet shows nothing. An item that is confirmed with such a date is
+// open again, and each other one is an open item of its own, so that nothing is
+// confirmed before it is cleared up. A day that is no date changes nothing.
+func ReopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []finding.Item {
+	items = slices.Clone(items)
+	if _, err := time.Parse(time.DateOnly, day); err != nil {
+		return items
+	}
+	for _, d := range l.DatesAfter(day) {
+		if d.Item != "" {
+			if i := finding.IndexOfItem(items, d.Item); i >= 0 && items[i].Done != nil {
+				items[i].Reopen(fmt.Sprintf("its date, %s, lies after %s", d.Date, day))
+			}
+			continue
+		}
+		id := finding.AheadItem + d.Key
+		if finding.IndexOfItem(items, id) >= 0 {
+			continue
+		}
+		items = slices.Insert(items, 0, finding.Item{ID: id, Title: "Clear up a date that is still to come: " + d.Key + ", " + d.Date, Verdict: d.Verdict,
+			Why: fmt.Sprintf("It lies after %s, so it counts as not done.", day),
+			How: "Correct the design, or do it and write down the real date.", Source: ownRule})
+	}
+	return items
+}

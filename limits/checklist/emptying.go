@@ -1,0 +1,152 @@
+package checklist
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/verdict"
+	"slices"
+	"strings"
+)
+
+// ownRule and practice are the sources of items that no document asks for.
+const (
+	ownRule  = "own rule of this project"
+	practice = "common practice, no source"
+)
+
+// VentItems are what only a person can confirm about emptying, without the answers.
+func VentItems(a *assessment.Assessment) []finding.Item {
+	items := []finding.Item{ventTestItem(a), staysEmptyItem(a), leakDownItem(a), openTagItem(a)}
+	if len(a.Launcher.Gauges) > 0 {
+		items = append(items, gaugeItem(a))
+	}
+	return items
+}
+
+func ventTestItem(a *assessment.Assessment) finding.Item {
+	expect, figure := expectVent(a.Emptying)
+	return finding.Item{ID: finding.ItemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: finding.VentPowerLoss,
+		Why: "A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, finding.ItemVentTest),
+		How: "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
+			"Before each event.",
+		Expect: expect, Figure: figure, Source: verdict.VentRule}
+}
+
+func staysEmptyItem(a *assessment.Assessment) finding.Item {
+	return finding.Item{ID: finding.ItemStaysEmpty, Title: "Watch the gauge for two minutes after it reads zero", Verdict: finding.VentTrapped,
+		Why:    "Air behind a check valve or a shut valve comes back later.",
+		How:    "All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded.",
+		Expect: expectRebound(a.Emptying), Source: ownRule}
+}
+
+func leakDownItem(a *assessment.Assessment) finding.Item {
+	return finding.Item{ID: finding.ItemLeakDown, Title: "Leak-down test", Verdict: finding.VentTrapped,
+		Why: "A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealedBy(a, finding.ItemLeakDown),
+		How: "Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
+			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.",
+		Expect: expectLeakDown(a), Source: practice}
+}
+
+func openTagItem(a *assessment.Assessment) finding.Item {
+	e := a.Emptying
+	return finding.Item{ID: finding.ItemOpenTag, Title: "Open tag: a vent locked open while it is carried, stored or worked on", Verdict: finding.VentTrapped,
+		Why: "What a gauge shows as zero can still shoot.", How: "A tag on the vent; the vent stays open until the next use.",
+		Expect: fmt.Sprintf("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target), finding.Joule(e.Left)), Source: ownRule}
+}
+
+func gaugeItem(a *assessment.Assessment) finding.Item {
+	return finding.Item{ID: finding.ItemGaugeCompare, Title: "Compare the gauge with an independent one", Verdict: finding.GaugeReadable,
+		Why:    "Switch and relief valve are set by it, and zero is read off it." + revealedBy(a, finding.ItemGaugeCompare),
+		How:    "A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event.",
+		Expect: expectGauge(a.Launcher), Source: practice}
+}
+
+// expectVent is the time that the emptying may take, in words, and as the figure that
+// an answer brings, with a pressure at the target if it names one. There are none
+// where no test can be done, and no time closes the item where a volume stays full.
+func expectVent(e *vent.Report) (words string, figure *finding.Expected) {
+	worst := e.LatestTest()
+	if worst == nil || e.Trouble != "" {
+		return "", nil
+	}
+	latest := math.Ceil(worst.Slowest)
+	words = fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open",
+		finding.Bar(e.Target), finding.Significant(latest, 3))
+	if math.IsInf(latest, 1) {
+		words, latest = worst.Volume+" does not empty: mend that first", 0
+	}
+	figure = finding.FigureBetween(finding.InSecond, 0, latest)
+	figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
+	return words, figure
+}
+
+func expectRebound(e *vent.Report) string {
+	most, name := 0.0, ""
+	for _, c := range e.Cases {
+		if !c.Trapped && c.Rebound > most {
+			most, name = c.Rebound, c.Volume
+		}
+	}
+	s := "it stays at zero and nothing hisses from the barrel"
+	if name != "" {
+		s += fmt.Sprintf("; with the vent shut too early %s could come back to %s as its air warms up", name, finding.Bar(most))
+	}
+	return s
+}
+
+// expectLeakDown is what the gauge that a leak-down is read off should show.
+func expectLeakDown(a *assessment.Assessment) string {
+	volume := vent.LogVolume(a.Launcher, vent.Log{})
+	for _, t := range a.Emptying.Leaks {
+		if t.Volume != volume {
+			continue
+		}
+		if t.Opens != "" {
+			return fmt.Sprintf("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
+		}
+		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what "+
+			"the gauge can show",
+			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
+		switch {
+		case math.IsInf(t.Needed, 1):
+			s += ", but this gauge is too coarse to tell a leak in an hour"
+		case !math.IsNaN(t.Needed):
+			s += fmt.Sprintf(", until %s (then no leak of more than %s a minute can hide)", vent.Minutes(t.Needed), finding.Bar(t.Loses))
+		}
+		return s
+	}
+	return ""
+}
+
+func expectGauge(l *launcher.Launcher) string {
+	var parts []string
+	for i := range l.Gauges {
+		g := &l.Gauges[i]
+		size, _ := g.ErrorSize()
+		parts = append(parts, fmt.Sprintf("the gauge on %s within %s", g.On, finding.Bar(size)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// revealedBy names the latent faults that an item reveals, as a sentence; "" none, or
+// the faults were not computed.
+func revealedBy(a *assessment.Assessment, item string) string {
+	if a.Faults == nil {
+		return ""
+	}
+	var parts []string
+	for i := range a.Faults.Faults {
+		f := &a.Faults.Faults[i]
+		if name := f.Name(); f.RevealedBy == item && !slices.Contains(parts, name) {
+			parts = append(parts, name)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " It reveals: " + strings.Join(parts, ", ") + "."
+}

@@ -1,0 +1,135 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// controlFaults are those of the pressure switch and the gauges.
+func (st *faultStage) controlFaults() []Fault {
+	var out []Fault
+	if s := st.Launcher.Switch; s != nil {
+		out = append(out,
+			Fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
+				consequence: "the supply runs on: " + st.Launcher.Overcharge().Why,
+				detected:    "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
+			Fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: "the supply never runs",
+				consequence: "no charge", detected: "no charge at the first try"})
+		if s.Adjustable != launcher.No {
+			out = append(out, st.endStopFault())
+		}
+	}
+	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
+		out = append(out, Fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
+			consequence: "the cylinder's regulator creeps or fails open: a full cylinder stands behind it",
+			detected:    "the gauge, ten minutes after charging",
+			prevented:   "a relief valve on the supplied volume that carries the open regulator"})
+	}
+	for i := range st.Launcher.Gauges {
+		g := &st.Launcher.Gauges[i]
+		if !g.Range.Set {
+			continue
+		}
+		f := Fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: finding.ItemGaugeCompare,
+			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
+			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
+		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
+		if !f.changes {
+			f.raises, f.whyNot = 0, "no switch is set by it"
+			f.consequence = "the launcher looks emptier than it is"
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// fullCylinder lets the supply push up to the pressure of a full cylinder.
+func fullCylinder(w *launcher.Launcher) {
+	const full = 200e5 // [Pa gauge] (common practice, from memory)
+	d := &w.Supply.DeadHead
+	d.Set, d.Nominal, d.High = true, max(d.Nominal, full), max(d.High, full)
+}
+
+// gaugeKnock is how much below the truth a damaged gauge is taken to read, as a
+// part of its range: a knocked pointer (own rule of this project).
+const gaugeKnock = 0.10
+
+// endStopFault is the switch turned up as far as it goes.
+func (st *faultStage) endStopFault() Fault {
+	s := st.Launcher.Switch
+	f := Fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
+		consequence: "the end stop is not stated: as if the switch never stopped the supply",
+		detected:    "the gauge", prevented: "a sealed or lacquered screw", latent: true, revealed: finding.ItemSwitchTest}
+	if s.AdjustableTo.Set {
+		f.overcharges = false
+		f.raises = max(0, s.AdjustableTo.High-s.CutOut.High)
+		f.consequence = "the supply stops at up to " + finding.Bar(s.AdjustableTo.High)
+	}
+	if s.Adjustable == launcher.Unanswered {
+		f.consequence += " (pressure_switch.adjustable is not answered, which counts as yes)"
+	}
+	return f
+}
+
+// powerFaults cut the power in each state.
+func (st *faultStage) powerFaults() []Fault {
+	var out []Fault
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
+		f := Fault{part: "power", mode: NoPower, State: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
+			consequence: st.powerConsequence(s), detected: "at once", prevented: "vents that open without power"}
+		if s == pneumatics.Firing {
+			f.whyNot = "the shot has begun already and its valve shuts or stays"
+		} else {
+			f.Unasked = true
+			st.movesFrom(&f, s)
+			if !f.changes {
+				f.whyNot = "without power nothing under pressure opens into the barrel"
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// powerConsequence says what empties and how long it takes.
+func (st *faultStage) powerConsequence(s pneumatics.State) string {
+	if st.Emptying.Trouble != "" {
+		return "how it empties is not known: " + st.Emptying.Trouble
+	}
+	var parts []string
+	for _, c := range st.Emptying.Cases {
+		if c.Kind != vent.PowerLost || c.From != s {
+			continue
+		}
+		if c.Slowest == 0 {
+			parts = append(parts, c.Volume+" holds nothing that has to go")
+		} else if math.IsInf(c.Slowest, 1) {
+			parts = append(parts, c.Volume+" never empties")
+		} else {
+			parts = append(parts, fmt.Sprintf("%s empty after %s s at most", c.Volume, finding.Significant(c.Slowest, 2)))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// unpowered makes the design's shot one in which every valve goes where it goes
+// without power, from a state.
+func unpowered(w *launcher.Launcher, s pneumatics.State) {
+	for k := range w.Paths {
+		p := &w.Paths[k]
+		if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+			continue
+		}
+		open := p.Unpowered == pneumatics.Open
+		if p.Kind == pneumatics.HandValve || p.Unpowered == pneumatics.Stays {
+			open = p.OpenIn.Has(s)
+		}
+		p.OpenIn = inFiring(p.OpenIn, open)
+		p.Pulse = launcher.Band{}
+	}
+}

@@ -1,0 +1,153 @@
+package fault
+
+import (
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// Mode is what a part does wrong, in words.
+type Mode string
+
+// The modes of failure. Nothing is tabled per design: which of them a part can
+// have follows from its kind.
+const (
+	StuckOpen       Mode = "stuck open"
+	StuckShut       Mode = "stuck shut"
+	LeakingValve    Mode = "leaking"
+	Energised       Mode = "energised unasked" // a short, a spike, a radio, a finger
+	OpensFaster     Mode = "opens faster"
+	ReliefStuckShut Mode = "relief stuck shut"
+	ReseatsLate     Mode = "reseats late"
+	SetTooHigh      Mode = "set too high or opens late"
+	PassesBack      Mode = "passes backwards"
+	FailedOpen      Mode = "failed open"
+	Creeps          Mode = "creeps to its inlet pressure"
+	BoreMissing     Mode = "restrictor missing or drilled out"
+	Blocked         Mode = "blocked"
+	HoseOff         Mode = "hose off"
+	HoseWider       Mode = "hose missing or wider"
+	SwitchWelded    Mode = "welded: never stops the supply"
+	SwitchDead      Mode = "never closes"
+	SwitchEndStop   Mode = "turned up to its end stop"
+	ReadsLow        Mode = "reads low"
+	NoPower         Mode = "power lost"
+	Jammed          Mode = "jammed"
+	StickyBall      Mode = "sticky"
+	HeavyBall       Mode = "heavier"
+	TwoLoaded       Mode = "two loaded"
+	MuzzlePlugged   Mode = "muzzle plugged"
+)
+
+// Effect tells how a fault bears on the shot.
+type Effect string
+
+// The effects.
+const (
+	NoEffect     Effect = "cannot change the shot" // by the circuit: shown without a search
+	ChangesShot  Effect = "changes the shot"
+	FiresUnasked Effect = "fires unasked"
+	NotComputed  Effect = "not computed" // of a pair that was not asked for: it has no figures
+)
+
+// Result is one single fault, or a pair, and what comes of it.
+type Result struct {
+	ID    string
+	Part  string // the path, "pressure switch", "projectile"
+	Mode  Mode
+	State string // the state in which it happens; "any"
+	With  string // the id of the second fault of a pair; "" single
+
+	Effect     Effect
+	SameAs     string  // id of the fault whose shot this one shares
+	WorstGauge float64 // highest pressure anywhere [Pa gauge]; NaN: not known
+	Where      string
+	Energy     float64 // worst final energy over the tolerances [J]; NaN: not known
+	Judged     float64 // Energy times the model factor [J]; NaN: not known
+	Freed      float64 // what a jammed projectile could gain when a hand frees it [J]; NaN: not a question of this fault
+	Status     finding.Status
+	Basis      finding.Basis
+	Reason     string // why it fails or is unknown
+
+	Consequence string
+	DetectedBy  string
+	PreventedBy string
+	Latent      bool   // neither the normal cycle nor the check before use shows it
+	RevealedBy  string // the periodic test that shows it; "" none
+	Shots       int    // computed for it
+
+	Place int // among the single faults, in the order of the parts
+}
+
+// Name is part and mode in words; a mode that names its part does it alone.
+func (f *Result) Name() string {
+	switch mode := string(f.Mode); {
+	case f.Mode == ReliefStuckShut:
+		return f.Part + " " + string(StuckShut)
+	case strings.HasPrefix(mode, f.Part+" "):
+		return mode
+	default:
+		return f.Part + " " + mode
+	}
+}
+
+// Report is the answer of faults.
+type Report struct {
+	Faults   []Result // worst first
+	Pairs    []Result // worst first
+	AllPairs bool     // every pair was asked for, not only those with a latent fault
+	Limit    float64  // of the total energy [J]
+	Searched int      // faults whose shot was searched
+	Unsearched,
+	Shots int
+	Verdicts []finding.Verdict
+	Items    []finding.Item
+}
+
+// PairChoice says which pairs of faults are computed.
+type PairChoice uint8
+
+// The choices.
+const (
+	LatentPairs PairChoice = iota
+	EveryPair
+)
+
+// Fault is one way a part can fail, made ready: what it does to the design, and
+// where it begins.
+type Fault struct {
+	Id, part string
+	mode     Mode
+	State    pneumatics.State
+	anyState bool
+
+	// apply turns a copy of the design into the failed one; nil changes nothing.
+	apply func(w *launcher.Launcher)
+	// overcharges: the supply runs on, so shots start at up to the fault pressure.
+	overcharges bool
+	// noRelief: nothing but the switch limits the pressure.
+	noRelief bool
+	// raises lifts the highest normal pressure by so much [Pa].
+	raises float64
+	// extra are coordinates of the search, from 0 to 1, with what they do.
+	extra  []string
+	adjust func(c *pneumatics.Circuit, u []float64)
+	share  func(mass float64) float64 // of the energy that one projectile has; nil: all
+	// changes is whether the energy of the shot can change at all; whyNot is the
+	// reason where it cannot.
+	changes bool
+	whyNot  string
+	// unasked: it opens a way from a charged volume into the barrel in state.
+	Unasked bool
+
+	consequence, detected, prevented string
+	latent                           bool
+	revealed                         string // id of the item that reveals it
+
+	// Of a jammed projectile: what it could gain when a hand frees it [J], and the
+	// pressure behind it [Pa gauge].
+	freed, behind float64
+
+	pairOf string // of a pair: what its two questions are
+}

@@ -1,0 +1,63 @@
+package fault
+
+import (
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The bound is that of all the air behind it in the barrel, at the highest pressure of
+// what feeds it: at or below the limit nothing is open.
+func TestAJamBelowTheLimitIsNotOpen(t *testing.T) {
+	for share, want := range map[float64]finding.Status{1: finding.Pass, 0.999: finding.OpenItem} {
+		st := stageOf(t, sample.Dumped())
+		f := faultOf(t, st, "projectile.jammed")
+		st.Limits.Total.Value = share * f.freed
+		assert.InEpsilon(t, f.freed, jamEnergy(t, st.Launcher), 1e-9, "the closed form, but for rounding")
+		assert.Equal(t, want, runFault(t, st, f.Id).Status)
+	}
+	l := sample.Dumped()
+	l.Supply.DeadHead, l.Switch = launcher.Band{}, nil
+	jam := runFault(t, stageOf(t, l), "projectile.jammed")
+	assert.Equal(t, finding.Unknown, jam.Status)
+	assert.True(t, math.IsNaN(jam.Freed))
+}
+
+// jamEnergy is the availability of the air in the barrel at ambient temperature [J],
+// the most that any course can make of it (closed form of the ideal gas):
+//
+//	E = V (p ln(p/pa) - (p - pa))
+func jamEnergy(t *testing.T, l *launcher.Launcher) float64 {
+	t.Helper()
+	high, ok := vent.VentPressures(l)
+	require.True(t, ok)
+	pa, top := l.Ambient.Pressure.Low, slices.Max(high)
+	volume := l.Barrel.DeadVolume.High + math.Pi/4*l.Barrel.Bore.High*l.Barrel.Bore.High*l.Barrel.Travel.High
+	return volume * ((pa+top)*math.Log((pa+top)/pa) - top)
+}
+
+// A word that puts a guard off is none.
+func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
+	for _, word := range []string{"to be made", "TODO", "planned", "later", "?", "will be a ring", "not yet fitted", "tbd (ring)", " "} {
+		assert.Empty(t, launcher.Declared(word), word)
+	}
+	for _, word := range []string{"ring with four slots", "todorov's ring, 8 mm", "a grid of 5 mm"} {
+		assert.NotEmpty(t, launcher.Declared(word), word)
+	}
+}
+
+// Air that stays behind a jammed projectile and air that bleeds off are told apart.
+func TestAJamSaysWhetherTheAirStays(t *testing.T) {
+	l := sample.Dumped()
+	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence, "stays behind it")
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice, Flow: sample.Orifice(1e-3, 0.6)})
+	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence, "bleeds off")
+}

@@ -1,0 +1,95 @@
+package fault
+
+import (
+	"fmt"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// openPathFaults are those of a fixed opening or a bare hose.
+func (st *faultStage) openPathFaults(i int) []Fault {
+	p := &st.Launcher.Paths[i]
+	f := Fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+		consequence: "no air passes " + p.Name, detected: "no charge, or no shot, at the first try"}
+	if p.To == "atmosphere" || p.From == "atmosphere" {
+		f.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
+		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, finding.ItemVentTest
+		f.changes = launcher.ReachOf(st.Launcher).Paths[i] // it no longer lets air out during the shot
+	}
+	if !f.changes {
+		f.whyNot = "blocked it lets less air to the barrel, not more"
+	}
+	return []Fault{f}
+}
+
+// drilledOut is how much wider a restrictor's bore can be found, where no hose
+// says how wide the fittings are (own rule of this project).
+const drilledOut = 2.0
+
+// boreFault is a restrictor that is missing, so that the bore of its hose
+// remains, or that was drilled out.
+func (st *faultStage) boreFault(i int) []Fault {
+	p := &st.Launcher.Paths[i]
+	if p.Flow.Form != launcher.OrificeBore || p.Kind == pneumatics.Relief {
+		return nil
+	}
+	wide := drilledOut * p.Flow.Value.High
+	what := "twice its bore"
+	if p.Hose != nil && p.Hose.Bore.High > p.Flow.Value.High {
+		wide, what = p.Hose.Bore.High, "the bore of its hose"
+	}
+	f := Fault{part: p.Name, mode: BoreMissing, anyState: true,
+		apply:       func(w *launcher.Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
+		consequence: fmt.Sprintf("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)), detected: "a drill shank as a gauge",
+		latent: true, revealed: finding.ItemBore}
+	switch {
+	case p.To == "atmosphere" || p.From == "atmosphere":
+		f.whyNot, f.latent, f.revealed = "it only lets air out", false, ""
+	case !launcher.ReachOf(st.Launcher).Paths[i]:
+		f.whyNot = "it is shut before air can pass it during a shot"
+	default:
+		f.changes = true
+	}
+	return []Fault{f}
+}
+
+// hoseFaults are those of a hose.
+func (st *faultStage) hoseFaults(i int) []Fault {
+	p := &st.Launcher.Paths[i]
+	if p.Hose == nil {
+		return nil
+	}
+	off := Fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: "the air goes into the room",
+		detected: "a bang and a whipping hose", prevented: "clips every 200 mm, a sleeve, a restraint"}
+	if high, ok := vent.VentPressures(st.Launcher); ok {
+		top := 0.0
+		for _, g := range high {
+			top = max(top, g)
+		}
+		pa := st.Launcher.Ambient.Pressure.Nominal
+		push := Thrust(launcher.Circle(p.Hose.Bore.High), top, pa, st.Launcher.GasModel().Gamma)
+		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", finding.Significant(push, 2), finding.Bar(top))
+	}
+	wider := Fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: finding.ItemBore,
+		consequence: "the hose no longer holds the flow back",
+		detected:    "the hose's print against the parts list", changes: launcher.ReachOf(st.Launcher).Paths[i], apply: func(w *launcher.Launcher) {
+			h := w.Paths[i].Hose
+			if w.Paths[i].Kind == pneumatics.Hose {
+				h.Bore.High *= drilledOut
+				return
+			}
+			h.Conductance = launcher.Band{Set: true, Nominal: noHose, Low: h.Conductance.Low, High: noHose, Key: "paths." + p.Name + ".hose"}
+			if !st.Launcher.Paths[i].Hose.Conductance.Set {
+				h.Conductance.Low = 1
+			}
+		}}
+	if !wider.changes {
+		wider.whyNot = "no air passes it during a shot"
+	}
+	return []Fault{off, wider}
+}
+
+// noHose is a conductance so many times a hose's that it no longer matters [-].
+const noHose = 100

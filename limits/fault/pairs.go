@@ -1,0 +1,182 @@
+package fault
+
+import (
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// latentPairs lists the pairs of a fault that nobody notices with every other
+// single fault. A latent fault that a periodic test of the checklist reveals does
+// not meet a second one: its pairs rest on that test. Others are unknown until
+// they are computed (every pair).
+func (st *faultStage) latentPairs(faults []Fault) {
+	for i := range faults {
+		if !faults[i].latent {
+			continue
+		}
+		for k := range faults {
+			if i == k || faults[i].part == faults[k].part {
+				continue
+			}
+			r := pairOf(&st.report.Faults[i], &st.report.Faults[k])
+			if r.RevealedBy != "" {
+				r.Status, r.Basis = finding.Pass, finding.Basis("test: "+r.RevealedBy)
+				r.Reason = "the test reveals the first fault before the second can meet it"
+			}
+			st.report.Pairs = append(st.report.Pairs, r)
+		}
+	}
+}
+
+// pairOf starts the result of a pair: the first fault is there already when the
+// second happens.
+func pairOf(first, second *Result) Result {
+	r := *second
+	r.ID, r.With = second.ID, first.ID
+	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
+	r.Consequence = first.Consequence + "; then " + second.Consequence
+	r.SameAs, r.Shots = "", 0
+	// No figure of one fault alone is one of the two together.
+	r.WorstGauge, r.Where, r.Energy, r.Judged, r.Freed = math.NaN(), "", math.NaN(), math.NaN(), math.NaN()
+	r.Status, r.Basis, r.Effect = finding.Unknown, finding.OnCircuit, NotComputed
+	r.Reason = "not computed: --pairs does"
+	return r
+}
+
+// everyPair computes every pair of faults of different parts. Where one of the
+// two cannot bear on the other's shot, the pair's shot is the other's.
+func (st *faultStage) everyPair(faults []Fault) error {
+	var pairs [][2]*Fault
+	for i := range faults {
+		for k := i + 1; k < len(faults); k++ {
+			a, b := &faults[i], &faults[k]
+			if a.part == b.part || (a.Unasked && b.Unasked) {
+				continue
+			}
+			if b.latent && !a.latent { // the latent one is there first
+				a, b = b, a
+			}
+			pairs = append(pairs, [2]*Fault{a, b})
+		}
+	}
+	return st.runPairs(pairs)
+}
+
+// runPairs joins the two faults of each pair and runs them as one.
+func (st *faultStage) runPairs(pairs [][2]*Fault) error {
+	both := make([]Fault, len(pairs))
+	for i, p := range pairs {
+		both[i] = joined(p[0], p[1])
+		both[i].changes = st.pairChanges(p[0], p[1])
+		if !both[i].changes {
+			both[i].whyNot = "neither alone nor together do they bear on the shot"
+		}
+	}
+	results, err := st.run(both)
+	if err != nil {
+		return err
+	}
+	for i := range results {
+		r, first := &results[i], pairs[i][0]
+		r.ID, r.With = pairs[i][1].Id, first.Id
+		r.Latent, r.RevealedBy = first.latent, first.revealed
+		if first.latent && first.revealed != "" && (r.Status == finding.Fail || r.Status == finding.Unknown) {
+			r.Status, r.Basis = finding.Pass, finding.Basis("test: "+first.revealed)
+			r.Reason = finding.JoinNotes(r.Reason, "passes only because the test reveals the first fault in time")
+		}
+		st.report.Pairs = append(st.report.Pairs, *r)
+		st.report.Shots += r.Shots
+	}
+	return nil
+}
+
+// pairChanges tells whether two faults together bear on the shot: one does, or
+// together they open what neither opens alone.
+func (st *faultStage) pairChanges(a, b *Fault) bool {
+	if a.changes || b.changes {
+		return true
+	}
+	w := st.Launcher.Clone()
+	before := launcher.ReachOf(w)
+	for _, f := range []*Fault{a, b} {
+		if f.apply != nil {
+			f.apply(w)
+		}
+	}
+	after := launcher.ReachOf(w)
+	for i := range after.Paths {
+		if after.Paths[i] && !before.Paths[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// joined is two faults at once. The second decides the state and names it.
+func joined(a, b *Fault) Fault {
+	f := *b
+	if a.Unasked && !b.Unasked { // the one that fires decides the state
+		f = *a
+		f.Id, f.part, f.mode = b.Id, b.part, b.mode
+		f.State, f.anyState, f.Unasked = a.State, false, true
+	}
+	f.pairOf = a.questionKey() + "+" + b.questionKey()
+	f.apply = func(w *launcher.Launcher) {
+		// What rewrites the states comes last.
+		order := []*Fault{a, b}
+		if a.Unasked {
+			order = []*Fault{b, a}
+		}
+		for _, one := range order {
+			if one.apply != nil {
+				one.apply(w)
+			}
+		}
+	}
+	f.overcharges = a.overcharges || b.overcharges
+	f.noRelief = a.noRelief || b.noRelief
+	f.raises = a.raises + b.raises
+	f.extra = append(append([]string{}, a.extra...), b.extra...)
+	f.adjust = func(c *pneumatics.Circuit, u []float64) {
+		if a.adjust != nil {
+			a.adjust(c, u[:len(a.extra)])
+		}
+		if b.adjust != nil {
+			b.adjust(c, u[len(a.extra):])
+		}
+	}
+	f.share = a.share
+	if f.share == nil {
+		f.share = b.share
+	}
+	f.consequence = a.consequence + "; then " + b.consequence
+	f.detected, f.prevented = finding.JoinNotes(a.detected, b.detected), finding.JoinNotes(a.prevented, b.prevented)
+	return f
+}
+
+// questionKey names what a fault changes in a shot; "" nothing: a fault that
+// bears on neither circuit nor pressure leaves the other's question as it is.
+func (f *Fault) questionKey() string {
+	if !f.changes && f.mode != ReliefStuckShut && f.mode != SetTooHigh {
+		return ""
+	}
+	return f.question(0)
+}
+
+// Reveals lists the latent faults that an item reveals, for its text.
+func (r *Report) Reveals(item string) (parts []string) {
+	seen := map[string]bool{}
+	if r == nil {
+		return nil
+	}
+	for _, f := range r.Faults {
+		key := f.Name()
+		if f.RevealedBy == item && !seen[key] {
+			seen[key] = true
+			parts = append(parts, key)
+		}
+	}
+	return parts
+}

@@ -1,0 +1,104 @@
+package fault
+
+import (
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// relieved is a vented tank whose supply could push to 4 bar, with a switch that stops
+// it early and a relief valve that carries it.
+func relieved() *launcher.Launcher {
+	l := sample.VentedTank()
+	l.Supply.DeadHead = launcher.Exact("", 4e5)
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5), Adjustable: launcher.No}
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62),
+		SetPressure: launcher.Exact("", 0.2e5), FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
+	return l
+}
+
+// pairOfIDs runs the pair of the faults of two ids.
+func pairOfIDs(t *testing.T, st *faultStage, first, second string) Result {
+	t.Helper()
+	a, b := faultOf(t, st, first), faultOf(t, st, second)
+	require.NoError(t, st.runPairs([][2]*Fault{{&a, &b}}))
+	return st.report.Pairs[len(st.report.Pairs)-1]
+}
+
+// Pairs: a relief valve that sticks is there when the switch welds. It passes only
+// on the test that reveals it.
+func TestPairsOfALatentFault(t *testing.T) {
+	const welded = "pressure-switch.welded-never-stops-the-supply"
+	st := stageOf(t, relieved())
+	single := runFault(t, st, welded)
+	pair := pairOfIDs(t, st, "relief.stuck-shut", welded)
+	assert.Equal(t, welded, pair.ID)
+	assert.Equal(t, "relief.stuck-shut", pair.With)
+	assert.InDelta(t, 4e5, pair.WorstGauge, 1, "nothing but the dead head is left")
+	assert.Less(t, single.WorstGauge, 0.4e5, "alone the relief valve holds it")
+	assert.Greater(t, pair.Energy, single.Energy)
+	assert.Greater(t, pair.Judged, st.report.Limit, "it would fail")
+	assert.Equal(t, finding.Pass, pair.Status)
+	assert.Equal(t, finding.Basis("test: relief.test"), pair.Basis)
+	assert.Equal(t, pair.Shots, st.report.Shots, "only the shots of the pair are the report's: the single fault was run apart")
+
+	// Nobody notices the switch's weld but at the gauge: no test passes it.
+	open := pairOfIDs(t, st, welded, "projectile.heavier")
+	assert.InDelta(t, single.WorstGauge, open.WorstGauge, 1)
+	assert.NotContains(t, string(open.Basis), "test:")
+}
+
+// A pair that was not computed has no figures: those of one fault alone are not its.
+// It passes on the test that reveals the latent fault, and is unknown without one.
+func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
+	st := stageOf(t, relieved())
+	faults := st.singleFaults()
+	for i := range faults {
+		st.report.Faults = append(st.report.Faults, Result{ID: faults[i].Id, Latent: faults[i].latent, RevealedBy: faults[i].revealed,
+			Energy: 1, Judged: 2, Freed: 3, WorstGauge: 4, Status: finding.Pass})
+	}
+	st.report.Faults[0].RevealedBy, st.report.Faults[0].Latent, faults[0].latent = "", true, true
+	st.latentPairs(faults)
+	require.NotEmpty(t, st.report.Pairs)
+	latent := map[string]bool{}
+	for i := range faults {
+		latent[faults[i].Id] = faults[i].latent
+	}
+	for _, p := range st.report.Pairs {
+		assert.True(t, latent[p.With], "the latent one is there first: "+p.With)
+		assert.Equal(t, NotComputed, p.Effect)
+		assert.NotEmpty(t, p.Reason)
+		for _, figure := range []float64{p.Energy, p.Judged, p.Freed, p.WorstGauge} {
+			assert.True(t, math.IsNaN(figure), "%s with %s", p.ID, p.With)
+		}
+		if p.RevealedBy == "" {
+			assert.Equal(t, finding.Unknown, p.Status, p.With)
+		} else {
+			assert.Equal(t, finding.Pass, p.Status, p.With)
+			assert.Equal(t, finding.Basis("test: "+p.RevealedBy), p.Basis)
+		}
+	}
+}
+
+// Two faults that open nothing each can open a way together: then they bear on the
+// shot.
+func TestTwoFaultsCanOpenWhatNeitherDoes(t *testing.T) {
+	l := sample.VentedTank()
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "side", Volume: launcher.Exact("", 1e-3)})
+	flow := sample.Orifice(3e-3, 0.75)
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "outer", From: "side", To: "middle", Kind: pneumatics.Valve, Flow: flow},
+		launcher.PathSpec{Name: "inner", From: "middle", To: "barrel", Kind: pneumatics.Valve, Flow: flow})
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "middle", Volume: launcher.Exact("", 1e-4)})
+	st := stageOf(t, l)
+	outer, inner := faultOf(t, st, "outer.stuck-open"), faultOf(t, st, "inner.stuck-shut")
+	assert.False(t, outer.changes)
+	assert.False(t, st.pairChanges(&outer, &inner), "one stays shut")
+	inner.changes, inner.apply = false, func(w *launcher.Launcher) { stuckOpen(sample.PathNamed(w, "inner")) }
+	assert.True(t, st.pairChanges(&outer, &inner))
+}

@@ -1,0 +1,237 @@
+package fault
+
+import (
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The sizes of faults are own rules of this project, which the program states with
+// each fault: a valve opens in half its shortest time, a projectile is held up to
+// three times as firmly or is up to twice as heavy, a restrictor is drilled out to
+// twice its bore, a knocked gauge reads a tenth of its range low, a full cylinder has
+// 200 bar.
+
+// failedBy is a launcher with a fault.
+func failedBy(t *testing.T, st *faultStage, id string) *launcher.Launcher {
+	t.Helper()
+	f := faultOf(t, st, id)
+	return st.failed(&f)
+}
+
+func TestAFaultOfAValveAndItsHose(t *testing.T) {
+	l := sample.Plain()
+	assert.InDelta(t, 7.5e-3, failedBy(t, stageOf(t, l), "fire.opens-faster").Paths[0].OpeningTime.Low, 0)
+	assert.Contains(t, faultOf(t, stageOf(t, l), "fire.opens-faster").consequence, "7.5 ms")
+	l.Paths[0].OpeningTime = sample.Between("", 0, 15e-3)
+	assert.False(t, faultOf(t, stageOf(t, l), "fire.opens-faster").changes, "its band reaches zero already")
+
+	l = sample.Plain()
+	l.Paths[0].Flow = sample.Orifice(3e-3, 0.7)
+	assert.InDelta(t, 6e-3, failedBy(t, stageOf(t, l), "fire.restrictor-missing-or-drilled-out").Paths[0].Flow.Value.High, 1e-12)
+	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 4e-3), Length: launcher.Exact("", 0.5), Side: launcher.HoseBefore}
+	assert.InDelta(t, 4e-3, failedBy(t, stageOf(t, l), "fire.restrictor-missing-or-drilled-out").Paths[0].Flow.Value.High, 1e-12,
+		"the bore of the hose remains")
+	wider := failedBy(t, stageOf(t, l), "fire.hose-missing-or-wider").Paths[0].Hose.Conductance
+	assert.GreaterOrEqual(t, wider.High, 100.0, "so wide that it no longer holds the flow back")
+	assert.InDelta(t, 1, wider.Low, 0, "or as it was")
+
+	l.Paths[0].Kind = pneumatics.Hose
+	assert.InDelta(t, 8e-3, failedBy(t, stageOf(t, l), "fire.hose-missing-or-wider").Paths[0].Hose.Bore.High, 1e-12,
+		"a bare hose of twice the bore")
+}
+
+func TestAFaultOfTheProjectile(t *testing.T) {
+	st := stageOf(t, sample.Plain(sample.Friction(2, 0.6)))
+	for _, c := range []struct {
+		id               string
+		u                []float64
+		mass, held, some float64 // as parts of the sound ones
+	}{
+		{"projectile.sticky", []float64{0}, 1, 1, 1}, {"projectile.sticky", []float64{1}, 1, 3, 1},
+		{"projectile.heavier", []float64{0}, 1, 1, 1}, {"projectile.heavier", []float64{1}, 2, 1, 1},
+		{"projectile.two-loaded", nil, 2, 1, 0.5},
+	} {
+		f := faultOf(t, st, c.id)
+		var c0, c1 pneumatics.Circuit
+		st.Launcher.Fill(&c0)
+		st.Launcher.Fill(&c1)
+		f.adjust(&c1, c.u)
+		assert.InDelta(t, c.mass, c1.Barrel.Mass/c0.Barrel.Mass, 1e-12, c.id)
+		assert.InDelta(t, c.held, c1.Barrel.Breakaway/c0.Barrel.Breakaway, 1e-12, c.id)
+		assert.InDelta(t, c.held, c1.Barrel.Sliding/c0.Barrel.Sliding, 1e-12, c.id)
+		if f.share != nil {
+			assert.InDelta(t, c.some, f.share(c1.Barrel.Mass), 0, "of two that are alike one has half")
+		}
+	}
+	// Two of half the mass each are one of the whole mass, and each has half its energy.
+	whole := sample.Plain()
+	half := sample.Plain()
+	half.Projectile.Mass = launcher.Exact("", whole.Projectile.Mass.Nominal/2)
+	normal, err := worst.Maximise(whole, glance(), worst.EnergyQuestion(whole, 0.95*sample.Bars), vent.Brief())
+	require.NoError(t, err)
+	two := runFault(t, stageOf(t, half), "projectile.two-loaded")
+	assert.InEpsilon(t, normal.Value/2, two.Energy, 1e-4, "the tolerance of the integration")
+}
+
+// What a control does wrong shows in the highest start pressure.
+func TestAFaultOfAControlRaisesTheStart(t *testing.T) {
+	start := func(l *launcher.Launcher, id string) float64 {
+		st := stageOf(t, l)
+		f := faultOf(t, st, id)
+		p, ok := st.faultStart(st.failed(&f), &f)
+		require.True(t, ok)
+		return p
+	}
+	l := sample.Plain()
+	l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("", 4*sample.Bars)}}
+	sound := start(l, "fire.stuck-shut")
+	assert.InDelta(t, sound+0.4*sample.Bars, start(l, "gauge-on-tank.reads-low"), 1, "a tenth of its range above")
+	assert.True(t, faultOf(t, stageOf(t, l), "gauge-on-tank.reads-low").latent)
+
+	l.Switch.AdjustableTo = launcher.Exact("", 1.5*sample.Bars)
+	assert.InDelta(t, sound+0.55*sample.Bars, start(l, "pressure-switch.turned-up-to-its-end-stop"), 1)
+	l.Switch.AdjustableTo = launcher.Band{}
+	assert.InDelta(t, 4*sample.Bars, start(l, "pressure-switch.turned-up-to-its-end-stop"), 1, "the end stop is not stated")
+
+	l.Supply.Kind = launcher.RegulatedCylinder
+	assert.InDelta(t, 200*sample.Bars, start(l, "supply.creeps-to-its-inlet-pressure"), 1)
+}
+
+// Without power each valve goes where it goes, or stays where it was in the state.
+func TestPowerLossMovesEachValveItsOwnWay(t *testing.T) {
+	armed := pneumatics.SetOf(pneumatics.Armed)
+	for _, c := range []struct {
+		name   string
+		spec   launcher.PathSpec
+		firing bool
+	}{
+		{"opens", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Open}, true},
+		{"closes", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Closed, OpenIn: armed}, false},
+		{"stays open", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Stays, OpenIn: armed}, true},
+		{"stays shut", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Stays, OpenIn: pneumatics.SetOf(pneumatics.Firing)}, false},
+		{"by hand", launcher.PathSpec{Kind: pneumatics.HandValve, Unpowered: pneumatics.Open}, false},
+		{"open by hand", launcher.PathSpec{Kind: pneumatics.HandValve, OpenIn: armed}, true},
+	} {
+		w := &launcher.Launcher{Paths: []launcher.PathSpec{c.spec}}
+		unpowered(w, pneumatics.Armed)
+		assert.Equal(t, c.firing, w.Paths[0].OpenIn.Has(pneumatics.Firing), c.name)
+	}
+}
+
+// A path that opens unasked opens from a leak to full, with the others where they
+// are in the state.
+func TestAnUnaskedShotStartsFromItsState(t *testing.T) {
+	l := sample.VentedTank()
+	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Armed)
+	st := stageOf(t, l)
+	f := faultOf(t, st, "fire.stuck-open.armed")
+	w := st.failed(&f)
+	assert.True(t, w.Paths[0].OpenIn.Has(pneumatics.Firing))
+	assert.True(t, w.Paths[1].OpenIn.Has(pneumatics.Firing), "the vent stays open")
+	assert.Equal(t, []pneumatics.State{pneumatics.Armed}, st.faultQuestion(&f, w, 1e4).FromAll)
+	for u, want := range map[float64]float64{0: 0.05, 1: 1} {
+		var c0, c1 pneumatics.Circuit
+		w.Fill(&c0)
+		w.Fill(&c1)
+		f.adjust(&c1, []float64{u})
+		whole, _ := c0.Paths[0].Flow.Conductance(c0.Gas)
+		part, _ := c1.Paths[0].Flow.Conductance(c1.Gas)
+		assert.InDelta(t, want, part/whole, 1e-12)
+	}
+}
+
+// With its relief valve stuck shut it is the switch that limits the pressure, and it
+// has stopped the supply; while loading a volume that has emptied holds what is left.
+func TestWhatAFaultSaysOfSupplyAndRest(t *testing.T) {
+	l := relieved()
+	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	st := stageOf(t, l)
+	scenario := func(id string) *pneumatics.Scenario {
+		f := faultOf(t, st, id)
+		var c pneumatics.Circuit
+		l.Fill(&c)
+		sc := &pneumatics.Scenario{SupplyRuns: true, Volumes: []pneumatics.Condition{{Pressure: 3e5, Temperature: 293}}}
+		u := make([]float64, len(f.extra))
+		st.faultQuestion(&f, l, 1e4).Adjust(&c, sc, u)
+		return sc
+	}
+	assert.False(t, scenario("relief.stuck-shut").SupplyRuns)
+	assert.True(t, scenario("projectile.heavier").SupplyRuns)
+	assert.False(t, scenario("fire.stuck-open.armed").SupplyRuns, "it runs while charging")
+	st.Loading = &vent.Loading{Rest: []float64{2e3}, Empty: []bool{true}}
+	assert.InDelta(t, 101325+2e3, scenario("fire.stuck-open.loading").Volumes[0].Pressure, 1e-6)
+	st.Loading.Empty[0] = false
+	assert.InDelta(t, 3e5, scenario("fire.stuck-open.loading").Volumes[0].Pressure, 0, "nothing says that it has emptied")
+	assert.InDelta(t, 3e5, scenario("fire.stuck-open.armed").Volumes[0].Pressure, 0)
+}
+
+// Faults with one question are searched once; those of other states have others.
+func TestFaultsWithOneQuestionAreSearchedOnce(t *testing.T) {
+	st := stageOf(t, sample.VentedTank())
+	question := func(id string) string { f := faultOf(t, st, id); return f.question(1e4) }
+	open := question("fire.stuck-open.armed")
+	assert.Equal(t, open, question("fire.leaking.armed"))
+	assert.Equal(t, open, question("fire.energised-unasked.armed"))
+	assert.NotEqual(t, open, question("fire.stuck-open.charging"))
+	assert.NotEqual(t, question("projectile.heavier"), question("projectile.sticky"))
+	assert.NotEqual(t, question("fire.stuck-open.armed"), question("power.lost.armed"))
+	f := faultOf(t, st, "projectile.heavier")
+	assert.NotEqual(t, f.question(1e4), f.question(2e4), "from another pressure")
+	r := runFaults(t, st, func(f *Fault) bool { return f.Unasked && f.State == pneumatics.Armed && f.part == "fire" })
+	require.Len(t, r, 3)
+	assert.Equal(t, r[0].ID, r[1].SameAs)
+	assert.Equal(t, r[0].Judged, r[2].Judged)
+	assert.Zero(t, r[1].Shots)
+}
+
+// Two faults at once do what each of them does.
+func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
+	a := Fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
+		share: func(float64) float64 { return 0.5 },
+		extra: []string{"one"}, adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass += u[0] },
+		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: "first"}
+	b := Fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
+		adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Breakaway += u[0] },
+		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: "second"}
+	for _, f := range []Fault{joined(&a, &b), joined(&b, &a)} {
+		assert.True(t, f.noRelief)
+		assert.True(t, f.overcharges)
+		assert.InDelta(t, 3, f.raises, 0)
+		require.NotNil(t, f.share)
+		assert.Len(t, f.extra, 2)
+		var c pneumatics.Circuit
+		u := []float64{4, 5}
+		if f.extra[0] == "two" {
+			u = []float64{5, 4}
+		}
+		f.adjust(&c, u)
+		assert.InDelta(t, 4, c.Barrel.Mass, 0)
+		assert.InDelta(t, 5, c.Barrel.Breakaway, 0)
+		w := &launcher.Launcher{}
+		f.apply(w)
+		assert.Len(t, w.Name, 2)
+	}
+	st := stageOf(t, sample.Plain())
+	quiet := Fault{}
+	for _, p := range [][2]*Fault{{&a, &quiet}, {&quiet, &a}} {
+		assert.True(t, st.pairChanges(p[0], p[1]), "one of them changes the shot")
+	}
+	assert.False(t, st.pairChanges(&quiet, &quiet))
+
+	// The one that fires decides the state, and rewrites the states last.
+	fires := Fault{part: "c", State: pneumatics.Armed, Unasked: true, apply: func(w *launcher.Launcher) { w.Name += "c" }}
+	f := joined(&fires, &b)
+	assert.True(t, f.Unasked)
+	assert.Equal(t, pneumatics.Armed, f.State)
+	assert.Equal(t, "b", f.part)
+	w := &launcher.Launcher{}
+	f.apply(w)
+	assert.Equal(t, "bc", w.Name)
+}

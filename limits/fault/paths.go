@@ -1,0 +1,221 @@
+package fault
+
+import (
+	"fmt"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// singleFaults makes every single fault from the parts of the launcher.
+func (st *faultStage) singleFaults() []Fault {
+	var out []Fault
+	for i := range st.Launcher.Paths {
+		p := &st.Launcher.Paths[i]
+		switch p.Kind {
+		case pneumatics.Valve, pneumatics.HandValve:
+			out = append(out, st.valveFaults(i)...)
+		case pneumatics.Orifice, pneumatics.Hose:
+			out = append(out, st.openPathFaults(i)...)
+		case pneumatics.Check:
+			out = append(out, st.checkFaults(i)...)
+		case pneumatics.Relief:
+			out = append(out, st.reliefFaults(i)...)
+		case pneumatics.Regulator:
+			out = append(out, st.regulatorFaults(i)...)
+		}
+		out = append(out, st.boreFault(i)...)
+		out = append(out, st.hoseFaults(i)...)
+	}
+	out = append(out, st.controlFaults()...)
+	out = append(out, st.powerFaults()...)
+	out = append(out, st.projectileFaults()...)
+	for i := range out {
+		out[i].Id = faultID(&out[i])
+	}
+	return out
+}
+
+// faultID is the stable name of a fault: part, mode, state.
+func faultID(f *Fault) string {
+	slug := func(s string) string {
+		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
+		return strings.ReplaceAll(s, " ", "-")
+	}
+	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))
+	if !f.anyState {
+		id += "." + f.State.String()
+	}
+	return id
+}
+
+// dangerStates are the states from which nobody expects a shot.
+func dangerStates() []pneumatics.State {
+	return []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading}
+}
+
+// fires tells whether a path lets air towards the barrel in a shot.
+func fires(p *launcher.PathSpec) bool { return p.OpenIn.Has(pneumatics.Firing) }
+
+// unaskedFaults open the firing valve where nobody asked: by its own failure or
+// through its coil, fully or in part.
+func (st *faultStage) unaskedFaults(i int) []Fault {
+	p := &st.Launcher.Paths[i]
+	var out []Fault
+	for _, s := range dangerStates() {
+		if p.OpenIn.Has(s) {
+			continue
+		}
+		base := st.unaskedFault(i, s)
+		st.movesFrom(&base, s)
+		out = append(out, base.modes(p, StuckOpen, LeakingValve, Energised)...)
+	}
+	return out
+}
+
+// opensUnasked are the faults of any other part that, in a state from which nobody
+// expects a shot, open a way from a volume that holds air into the barrel. Which
+// part does is decided by the circuit: nothing but its place makes a firing valve.
+func (st *faultStage) opensUnasked(i int, modes ...Mode) []Fault {
+	p := &st.Launcher.Paths[i]
+	moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+	var out []Fault
+	for _, s := range dangerStates() {
+		if moved && p.OpenIn.Has(s) {
+			continue
+		}
+		base := st.unaskedFault(i, s)
+		st.movesFrom(&base, s)
+		w := st.Launcher.Clone()
+		base.apply(w)
+		if base.changes && launcher.ReachOf(w).Paths[i] {
+			out = append(out, base.modes(p, modes...)...)
+		}
+	}
+	return out
+}
+
+// unaskedFault opens path i in state s.
+func (st *faultStage) unaskedFault(i int, s pneumatics.State) Fault {
+	p := &st.Launcher.Paths[i]
+	apply := func(w *launcher.Launcher) { firesFrom(w, s, i) }
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		apply = func(w *launcher.Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
+	}
+	return Fault{part: p.Name, State: s, Unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+		prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+}
+
+// modes are the ways in which the fault of a path comes about, one fault each.
+func (f Fault) modes(p *launcher.PathSpec, modes ...Mode) (out []Fault) {
+	goesOff := fmt.Sprintf("the shot goes off while %s", f.State)
+	for _, m := range modes {
+		one := f
+		one.mode, one.consequence, one.detected = m, goesOff, "leak-down test with the barrel empty"
+		switch m {
+		case LeakingValve:
+			one.consequence = fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", f.State)
+			one.detected = "leak-down test; a finger's breadth of movement of the projectile"
+		case Energised:
+			if p.Kind != pneumatics.Valve {
+				continue // it has no coil
+			}
+			one.consequence += ": a short, a spike, a radio, a finger"
+			one.detected = "nothing before it happens"
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// movesFrom decides by the circuit whether air under pressure gets into the
+// barrel at all from a state.
+func (st *faultStage) movesFrom(f *Fault, s pneumatics.State) {
+	w := st.Launcher.Clone()
+	f.apply(w)
+	for k := range w.Paths { // what was open before the state does not count
+		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
+	}
+	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
+	flows := flowsToBarrel(w)
+	high, ok := vent.VentPressures(st.Launcher)
+	for k := range w.Volumes {
+		rest, empty := st.Loading.RestIn(s, k)
+		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
+			f.changes, f.whyNot = true, ""
+		}
+	}
+	if supply := st.Launcher.Supply; supply != nil && supply.RunsIn.Has(s) && flows[st.Launcher.Node(supply.Feeds)] {
+		f.changes, f.whyNot = true, ""
+	}
+}
+
+// flowsToBarrel tells of every volume whether its air can flow to the barrel in a
+// shot, in the direction that check valves and regulators let it.
+func flowsToBarrel(l *launcher.Launcher) []bool {
+	reach := launcher.ReachOf(l)
+	// From the barrel backwards: against the way the air flows.
+	return pneumatics.Reached(l.Links(), len(l.Volumes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
+		return reach.Paths[i] && (way == pneumatics.Against || !l.Paths[i].Kind.OneWay())
+	}).Volumes()
+}
+
+// bears decides by the circuit whether a failed path can bear on a shot: it
+// reaches the barrel while firing once it has failed.
+func (st *faultStage) bears(f *Fault, i int) {
+	w := st.Launcher.Clone()
+	f.apply(w)
+	f.changes = launcher.ReachOf(w).Paths[i]
+	if !f.changes {
+		f.whyNot = "no way from it to the barrel is open during a shot"
+	}
+}
+
+// shut takes a path's flow away; its hose stays as volume.
+func shut(p *launcher.PathSpec) {
+	p.Flow = launcher.FlowSpec{}
+	if p.Kind == pneumatics.Hose {
+		p.Hose.Conductance = launcher.Exact(p.Hose.Conductance.Key, 0)
+	}
+}
+
+// stuckOpen makes a path a fixed opening.
+func stuckOpen(p *launcher.PathSpec) { p.Kind = pneumatics.Orifice }
+
+// leastLeak is the least opening of a failed valve that is computed, as a part
+// of fully open: less than that takes minutes to do anything (own rule of this
+// project).
+const leastLeak = 0.05
+
+// scalePath lets a path's opening run from a leak to full.
+func scalePath(i int) func(c *pneumatics.Circuit, u []float64) {
+	return func(c *pneumatics.Circuit, u []float64) {
+		open := leastLeak + u[0]*(1-leastLeak)
+		c.Paths[i].Flow = c.Paths[i].Flow.Scaled(open)
+		if !c.Paths[i].Hose.IsZero() {
+			c.Paths[i].Hose = c.Paths[i].Hose.Scaled(open)
+		}
+	}
+}
+
+// firesFrom makes the design's shot one from a state in which the valves stay
+// where they are but path i opens.
+func firesFrom(w *launcher.Launcher, s pneumatics.State, i int) {
+	for k := range w.Paths {
+		p := &w.Paths[k]
+		if p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
+			p.OpenIn = inFiring(p.OpenIn, k == i || p.OpenIn.Has(s))
+		}
+	}
+	w.Paths[i].Pulse = launcher.Band{}
+}
+
+// inFiring is a set of states with firing in it or not.
+func inFiring(set pneumatics.StateSet, open bool) pneumatics.StateSet {
+	firing := pneumatics.SetOf(pneumatics.Firing)
+	if open {
+		return set | firing
+	}
+	return set &^ firing
+}

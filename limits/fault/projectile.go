@@ -1,0 +1,89 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// Factors of the faults of a projectile (own rules of this project): a sticky
+// one holds up to three times as firmly as the firmest of the design's band, a
+// wrong or wet one is up to twice as heavy.
+const (
+	stickiest = 3.0
+	heaviest  = 2.0
+)
+
+// projectileFaults are those of the projectile and of the muzzle.
+func (st *faultStage) projectileFaults() []Fault {
+	stickier := func(c *pneumatics.Circuit, u []float64) {
+		k := 1 + u[0]*(stickiest-1)
+		c.Barrel.Breakaway *= k
+		c.Barrel.Restart *= k
+		c.Barrel.Sliding *= k
+	}
+	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
+	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
+	return []Fault{
+		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: stickier,
+			consequence: "it lets go later and harder, up to three times as firmly held",
+			detected:    "it does not slide in by its own weight as usual", prevented: "dry store, a clean bore, fresh projectiles"},
+		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
+			consequence: "a wrong or wet projectile, up to twice the mass",
+			detected:    "a kitchen scale", prevented: "one kind only, counted in and out"},
+		{part: "projectile", mode: TwoLoaded, anyState: true, changes: true, adjust: two, share: func(float64) float64 { return 0.5 },
+			consequence: "two leave together; the energy is that of one of them",
+			detected:    "look in before each load", prevented: "one adult loads, counts aloud"},
+		st.jammed(),
+		{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: "the projectile does not leave",
+			consequence: "the barrel takes the pressure",
+			detected:    "look in before each load", prevented: "a barrel rated for it; a cover while it stands"},
+	}
+}
+
+// jammed is a projectile that does not move at all: the barrel takes the whole
+// pressure and keeps it where nothing bleeds it.
+func (st *faultStage) jammed() Fault {
+	f := Fault{part: "projectile", mode: Jammed, anyState: true, whyNot: "it does not leave", detected: "no shot at the command",
+		prevented: "a bleed from the barrel; the jam drill"}
+	high, ok := vent.VentPressures(st.Launcher)
+	if !ok {
+		f.consequence, f.freed = "the pressure behind it is not known", math.NaN()
+		return f
+	}
+	tight := vent.VentLauncher(st.Launcher, vent.NarrowStuck)
+	c := new(pneumatics.Circuit)
+	tight.Fill(c)
+	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})
+	top := 0.0
+	reach := launcher.ReachOf(st.Launcher)
+	for i, g := range high {
+		if reach.Volumes[i] {
+			top = max(top, g)
+		}
+	}
+	energy := barrelSpace(st.Launcher) / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
+	f.freed, f.behind = energy, top
+	if keeps[len(keeps)-1] > st.Emptying.Target {
+		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
+			"only the jam drill (item "+finding.ItemJamDrill+") keeps that harmless", finding.WorstBar(top), finding.WorstJoule(energy))
+	} else {
+		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s",
+			finding.WorstBar(top), finding.WorstJoule(energy))
+	}
+	f.consequence += " (the whole charge behind a projectile that does not move at all; " +
+		"barrel.stalled is about one that stops by itself after a shot, with what that leaves)"
+	return f
+}
+
+// barrelSpace is the most air that can be behind a projectile in the barrel [m3].
+func barrelSpace(l *launcher.Launcher) float64 {
+	b := &l.Barrel
+	if b.Fit == pneumatics.OverTube {
+		return b.DeadVolume.High + launcher.Circle(l.Projectile.InsideDiameter.High)*b.Engagement.High
+	}
+	return b.DeadVolume.High + launcher.Circle(b.Bore.High)*b.Travel.High
+}

@@ -1,0 +1,178 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// faultSearch is the question of one fault whose shot has to be searched.
+type faultSearch struct {
+	st     *faultStage
+	f      *Fault
+	w      *launcher.Launcher // the failed design
+	start  float64            // highest start pressure [Pa gauge]
+	result *Result
+}
+
+// run computes faults: each question once, the searches side by side.
+func (st *faultStage) run(faults []Fault) ([]Result, error) {
+	results := make([]Result, len(faults))
+	asked := make([]*faultSearch, len(faults))
+	fresh := map[string]*faultSearch{}
+	var searches []*faultSearch
+	for i := range faults {
+		s := st.readyFault(&faults[i], &results[i])
+		if s == nil {
+			continue
+		}
+		asked[i] = s
+		if key := s.key(); st.answers[key] == nil && fresh[key] == nil {
+			fresh[key] = s
+			searches = append(searches, s)
+		}
+	}
+	workers := 0 // all cores for the only one
+	if len(searches) > 1 {
+		workers = 1
+	}
+	if err := worst.SideBySide(len(searches), func(i int) error { return searches[i].shoot(workers) }); err != nil {
+		return nil, err
+	}
+	for _, s := range searches {
+		copied := *s.result
+		st.answers[s.key()] = &copied
+	}
+	for i, s := range asked {
+		if s == nil || fresh[s.key()] == s {
+			continue
+		}
+		same, r := st.answers[s.key()], &results[i]
+		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
+		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
+	}
+	return results, nil
+}
+
+func (s *faultSearch) key() string { return s.f.question(s.start) }
+
+// shoot searches the worst shot with the fault; workers as in search.Options.
+func (s *faultSearch) shoot(workers int) error {
+	st, f, w, r := s.st, s.f, s.w, s.result
+	q := st.faultQuestion(f, w, s.start)
+	o := vent.Brief(st.faultSeeds(w, q)...)
+	o.Workers = workers
+	res, err := worst.Maximise(w, st.ctx, q, o)
+	if err != nil {
+		return err
+	}
+	r.Shots = res.Result.Evaluations
+	r.Basis = finding.OnModel
+	if res.Undetermined() {
+		return st.unsettled(r, w, q, o, res)
+	}
+	r.Energy = res.Value
+	if normal, _ := st.normalEnergy(); !f.Unasked && f.share == nil && normal > r.Energy {
+		r.Energy = normal // the part may also work as it should
+	}
+	r.Judged = r.Energy * worst.ModelFactor
+	r.Status = finding.Pass
+	if r.Judged > st.Limits.Total.Value {
+		r.Status, r.Reason = finding.Fail, "above the limit of "+finding.Joule(st.Limits.Total.Value)
+		if res.Shot != nil && res.Shot.Outcome == pneumatics.TimeRanOut {
+			r.Basis = finding.OnCeiling
+			r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
+		}
+	}
+	return nil
+}
+
+// question is what a fault asks: equal ones have equal answers.
+func (f *Fault) question(start float64) string {
+	if f.pairOf != "" {
+		return fmt.Sprint(f.pairOf, "|", start)
+	}
+	if f.apply == nil && f.adjust == nil { // only the pressure differs
+		return fmt.Sprint("pressure ", start)
+	}
+	mode := f.mode
+	switch mode {
+	case LeakingValve, Energised: // part of the same search: the opening runs from shut to full
+		mode = StuckOpen
+	case SetTooHigh: // as if it never lifted
+		mode = ReliefStuckShut
+	case Creeps:
+		mode = FailedOpen
+	}
+	return fmt.Sprint(f.part, "|", mode, "|", f.Unasked, "|", f.State, "|", start)
+}
+
+// faultQuestion is the question of the energy verdicts on the failed design.
+func (st *faultStage) faultQuestion(f *Fault, w *launcher.Launcher, start float64) worst.Question {
+	q := worst.EnergyQuestion(w, start)
+	q.Name, q.Extra = f.Id, f.extra
+	if f.Unasked {
+		q.FromAll = []pneumatics.State{f.State}
+	}
+	stopped := f.noRelief && !f.overcharges && st.Launcher.Switch != nil
+	runs := st.Launcher.Supply != nil && st.Launcher.Supply.RunsIn.Has(f.State)
+	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
+		if f.adjust != nil {
+			f.adjust(c, u)
+		}
+		if stopped {
+			// With the relief valve shut the switch is what limits the pressure: it has
+			// stopped the supply. Start pressures reach up to the highest it allows.
+			sc.SupplyRuns = false
+		}
+		if !f.Unasked {
+			return
+		}
+		sc.SupplyRuns = runs
+		for i := range sc.Volumes { // where it has emptied, what is left
+			if rest, empty := st.Loading.RestIn(f.State, i); empty {
+				sc.Volumes[i].Pressure = min(sc.Volumes[i].Pressure, c.Ambient.Pressure+rest)
+			}
+		}
+	}
+	if f.share != nil {
+		q.Measure = worst.ShareOfEnergy(st.Launcher, f.share)
+	}
+	return q
+}
+
+// faultSeeds carries the worst point of normal operation over to the box of a
+// failed design, coordinate by coordinate; new coordinates start at their far
+// end and in the middle.
+func (st *faultStage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
+	if st.Normal == nil || !st.Normal.Result.Found {
+		return nil
+	}
+	at := map[string]float64{}
+	for i, label := range st.Normal.Box.Labels {
+		at[label] = st.Normal.Result.Best.Point[i]
+	}
+	b := worst.NewBox(w, q)
+	var out [][]float64
+	for _, fresh := range []float64{1, 0.5} {
+		for _, full := range []float64{math.NaN(), 1} {
+			seed := make([]float64, b.Dim)
+			for i, label := range b.Labels {
+				v, ok := at[label]
+				switch {
+				case !ok:
+					v = fresh
+				case i == b.Start && full == 1:
+					v = 1
+				}
+				seed[i] = v
+			}
+			out = append(out, seed)
+		}
+	}
+	return out
+}

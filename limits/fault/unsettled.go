@@ -1,0 +1,45 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// unsettled judges a fault some of whose shots have no figure. Those whose
+// projectile neither left nor came to rest for good, because air keeps feeding
+// the barrel, are told from those that could not be computed: the rest is
+// searched without them, and a shot that leaves above the limit fails.
+func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
+	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
+	r.Reason = fmt.Sprintf("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
+	whole := q.Measure
+	q.Measure = func(c *pneumatics.Circuit, s *pneumatics.Result) float64 {
+		if s.Reason == "" && s.Outcome == pneumatics.TimeRanOut {
+			return 0
+		}
+		return whole(c, s)
+	}
+	left, err := worst.Maximise(w, st.ctx, q, o)
+	if err != nil {
+		return err
+	}
+	r.Shots += left.Result.Evaluations
+	if left.Undetermined() {
+		return nil
+	}
+	limit := st.Limits.Total.Value
+	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
+		first.Result.Undefined, first.Result.Evaluations)
+	if judged := left.Value * worst.ModelFactor; judged > limit {
+		r.Energy, r.Judged, r.Status = left.Value, judged, finding.Fail
+		r.Reason = "above the limit of " + finding.Joule(limit) + "; " + why
+		return nil
+	}
+	r.Reason = why + ": what it could still do is not known; those that leave have at most " + finding.Joule(left.Value*worst.ModelFactor)
+	return nil
+}

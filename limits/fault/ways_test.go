@@ -1,0 +1,52 @@
+package fault
+
+import (
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A check valve that passes backwards, a regulator that fails open and a relief
+// valve that leaks open such a way too, each where its place lets it.
+func TestPartsWithoutACoilCanShootToo(t *testing.T) {
+	for kind, mode := range map[pneumatics.PathKind]Mode{
+		pneumatics.Check: PassesBack, pneumatics.Regulator: FailedOpen, pneumatics.Relief: LeakingValve,
+	} {
+		l := sample.VentedTank()
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "extra", From: "barrel", To: "tank", Kind: kind, Flow: sample.Orifice(3e-3, 0.75),
+			SetPressure: launcher.Exact("", 5e4), Droop: launcher.Exact("", 1e4), FullFlowPressure: launcher.Exact("", 7e4), ReseatPressure: launcher.Exact("", 4e4)})
+		states := map[pneumatics.State]bool{}
+		for _, f := range stageOf(t, l).singleFaults() {
+			if f.part == "extra" && f.mode == mode && f.Unasked {
+				states[f.State] = f.changes
+			}
+		}
+		want := map[pneumatics.State]bool{pneumatics.Charging: true, pneumatics.Armed: true, pneumatics.Loading: true}
+		assert.Equal(t, want, states, kind.String())
+	}
+}
+
+// A valve that feeds the dose opens nothing into the barrel while the firing valve
+// is shut.
+func TestAFeedDoesNotShoot(t *testing.T) {
+	for _, f := range stageOf(t, sample.Dumped()).singleFaults() {
+		assert.False(t, f.Unasked && f.part == "feed", f.Id)
+	}
+}
+
+// A supply that runs while loading feeds the barrel through an open valve, though what
+// it feeds is empty.
+func TestASupplyThatRunsWhileLoadingCanShoot(t *testing.T) {
+	l := sample.VentedTank()
+	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	l.Paths[1].Flow = sample.Orifice(4e-3, 0.75) // wide enough to keep the tank empty
+	assert.False(t, faultOf(t, stageOf(t, l), "fire.stuck-open.loading").changes)
+	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
+	require.True(t, vent.LoadingOf(l, 5000).Empty[0])
+	assert.True(t, faultOf(t, stageOf(t, l), "fire.stuck-open.loading").changes)
+}

@@ -1,0 +1,74 @@
+package finding
+
+// The identifiers of verdicts are stable: reports, papers and other programs name
+// verdicts by them.
+const (
+	EnergyTotal       = "energy.total"
+	EnergyArea        = "energy.area"
+	EnergyFault       = "energy.fault"
+	LadderOrder       = "ladder.order"
+	ReliefCapacity    = "relief.capacity"
+	ReliefRating      = "relief.rating"
+	VesselRating      = "vessel.rating"
+	VesselMaterial    = "vessel.material"
+	BarrelBlocked     = "barrel.blocked"
+	BarrelStalled     = "barrel.stalled"
+	HeatSoak          = "heat.soak"
+	SwitchBand        = "switch.band"
+	StoredEnergy      = "stored.energy"
+	SourceLimited     = "source.limited"
+	MisuseOfObjects   = "misuse.objects"
+	MuzzleSealed      = "muzzle.sealed"
+	ProjectileChoking = "projectile.choking"
+	ValveDifferential = "valve.differential"
+	ShotUnasked       = "shot.unasked"
+	VentShutdown      = "vent.shutdown"
+	VentPowerLoss     = "vent.power-loss"
+	VentPoints        = "vent.points"
+	VentTrapped       = "vent.trapped"
+	GaugeReadable     = "gauge.readable"
+	LoadingEmpty      = "loading.empty"
+	DatesPast         = "dates.past"
+	MeasuredEmptying  = "vent.measured" // only where a log was read
+	MeasuredLeak      = "leak.measured" // likewise
+)
+
+// The identifiers of items of the checklist, of which designs write answers.
+const (
+	ItemShots         = "confirm.shots"
+	ItemTip           = "tip.press-test"
+	ItemLabels        = "label.ratings"
+	ItemPrint         = "contact.print"
+	ItemOneProjectile = "one-projectile"
+	ItemObjectControl = "object-control." // and the number of the control
+	ItemSealGuard     = "seal-guard"
+	ItemMuzzleAdmits  = "muzzle-admits"
+	ItemSeatStop      = "seat-stop"
+	ItemReliefShutOff = "relief.no-shut-off"
+	ItemBarrelEmpty   = "barrel.no-pressure"
+	ItemLoadingWait   = "loading.wait"
+	ItemEndCaps       = "end-caps"
+	ItemHoseRestraint = "hose.restraint"
+	ItemLandingClear  = "landing.clear"
+	ItemKeyAndStop    = "control.key-and-stop"
+	ItemElevation     = "mount.elevation"
+	ItemFuses         = "electric.fuses"
+	ItemVentOutlets   = "vent.outlets"
+	ItemLookIn        = "muzzle.look-in"
+	ItemTugAndBite    = "projectile.tug-and-bite"
+	ItemColdDrain     = "cold.drain"
+	ItemAgeRetire     = "age.retire"
+	ItemClearAllRound = "clear.round"
+	ItemVentTest      = "vent.test"
+	ItemStaysEmpty    = "vent.stays-empty"
+	ItemLeakDown      = "leak-down"
+	ItemOpenTag       = "open.tag"
+	ItemGaugeCompare  = "gauge.compare"
+	AheadItem         = "date-ahead." // and the key: a date that is still to come
+	ItemReliefTest    = "relief.test"
+	ItemBore          = "restrictor.gauge"
+	ItemSwitchTest    = "switch.test"
+	ItemJamDrill      = "drill.jam"
+	ItemTwoActions    = "unasked.two-actions"
+	ItemGuard         = "unasked.guard"
+)

@@ -1,0 +1,131 @@
+package finding
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Figure is a number with its unit in an answer of the checklist, in SI.
+type Figure struct {
+	Value float64
+	Unit  Quantity
+}
+
+// Expected is the figure that an answer has to bring; Also is one that it may bring
+// besides. An answer without the figure, or with one outside, leaves its item open.
+type Expected struct {
+	Unit      Quantity
+	Low, High float64 // SI; infinite: no bound on that side
+	Also      *Expected
+}
+
+// FigureBetween expects a figure between two bounds.
+func FigureBetween(unit Quantity, low, high float64) *Expected {
+	return &Expected{Unit: unit, Low: low, High: high}
+}
+
+// figureSlack is how far outside a figure may lie by rounding alone, relative to the
+// bound (a reading is written down to three digits).
+const figureSlack = 0.005
+
+func (e *Expected) holds(v float64) bool {
+	return v >= e.Low-figureSlack*math.Abs(e.Low) && v <= e.High+figureSlack*math.Abs(e.High)
+}
+
+// Signed tells whether an answer has a name and a date.
+func (c *Confirmation) Signed() bool {
+	return strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != ""
+}
+
+// Refuses says why an answer does not close its item; "" it does.
+func Refuses(it *Item, c *Confirmation, day string) string {
+	if c.after(day) {
+		return "its answer is dated " + strings.TrimSpace(c.Date) + ", which is still to come"
+	}
+	if it.Figure == nil {
+		return ""
+	}
+	found := false
+	for _, f := range c.Figures {
+		for e := it.Figure; e != nil; e = e.Also {
+			if f.Unit != e.Unit {
+				continue
+			}
+			found = found || e == it.Figure
+			if !e.holds(f.Value) {
+				return fmt.Sprintf("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+			}
+		}
+	}
+	if !found {
+		return fmt.Sprintf("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), it.Figure.Unit.inAnswer())
+	}
+	return ""
+}
+
+// inAnswer names a unit as a person would write it.
+func (q Quantity) inAnswer() string {
+	switch q {
+	case InPascalGauge:
+		return "bar"
+	case InMetre:
+		return "mm"
+	}
+	return string(q)
+}
+
+// after tells whether an answer is dated after a day, an ISO date. Dates that are
+// none are judged by the reader of the design.
+func (c *Confirmation) after(day string) bool {
+	date, err := time.Parse(time.DateOnly, strings.TrimSpace(c.Date))
+	if day == "" || err != nil {
+		return false
+	}
+	on, err := time.Parse(time.DateOnly, day)
+	return err == nil && date.After(on)
+}
+
+// Confirmation is one answer of the checklist.
+type Confirmation struct {
+	Item       string
+	Who        string
+	Date       string // ISO date
+	Value      string
+	ValidUntil string   // ISO date
+	Figures    []Figure // the numbers with a unit in Value
+}
+
+// AnswerBy marks an item as done by a file of readings, unless a person did it.
+func (it *Item) AnswerBy(file, says string) {
+	if it.Done == nil {
+		it.Done = &Confirmation{Item: it.ID, Who: file, Value: says}
+	}
+}
+
+// IndexOfItem is where an item is in a list; -1: nowhere.
+func IndexOfItem(items []Item, id string) int {
+	return slices.IndexFunc(items, func(it Item) bool { return it.ID == id })
+}
+
+// Reopen takes the answer off an item that something newer speaks against.
+func (it *Item) Reopen(why string) {
+	it.Done = nil
+	it.Why += " Not done: " + strings.TrimRight(why, ". ") + "."
+}
+
+// Item is one entry of the checklist: what only a person can confirm.
+type Item struct {
+	ID      string // stable, such as "confirm.shots"
+	Title   string // what to do
+	Why     string // why it matters
+	How     string // how to check it
+	Expect  string // the figure to expect, in SI wording with its unit
+	Verdict string // the verdict that rests on it; "" where none does
+	Source  string
+	Figure  *Expected     // what the answer has to bring; nil: no figure
+	Done    *Confirmation // nil: open
+	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
+}

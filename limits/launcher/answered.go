@@ -1,0 +1,28 @@
+package launcher
+
+import "puffproof/limits/finding"
+
+// Answered enters the answers of a launcher's checklist into items, or why one does
+// not close its item. day is that of the question, as in Assessment.
+func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
+	for i := range items {
+		it := &items[i]
+		for k := range l.Checklist {
+			c := &l.Checklist[k]
+			if c.Item != it.ID || !c.Signed() {
+				continue
+			}
+			if it.OpenWhy = finding.Refuses(it, c, day); it.OpenWhy == "" {
+				it.Done = c
+				break
+			}
+		}
+	}
+	return items
+}
+
+// Confirmed tells whether the launcher's checklist answers an item that needs no
+// figure.
+func (l *Launcher) Confirmed(id, day string) bool {
+	return Answered([]finding.Item{{ID: id}}, l, day)[0].Done != nil
+}

@@ -1,0 +1,199 @@
+package launcher
+
+import (
+	"math"
+	"puffproof/limits/benchmark"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// BenchSpec is the [bench] table: raw readings of tests on the real launcher.
+type BenchSpec struct {
+	GaugeError Band // of the gauge used for all of them [Pa]
+	// ReliefSteady are gauge readings of the supplied volume with the switch
+	// bridged, once they no longer rise [Pa gauge].
+	ReliefSteady []float64
+	CutOuts      []float64 // readings at which the switch stopped the supply [Pa gauge]
+	CutIns       []float64 // readings at which it started it [Pa gauge]
+	FillVolume   Band      // a known volume [m3], filled
+	FillFrom     Band      // from this reading [Pa gauge]
+	FillTo       Band      // to this reading [Pa gauge]
+	FillTimes    []float64 // in so many seconds [s]
+}
+
+// The least numbers of readings (common practice, no source).
+const (
+	LeastCycles   = 10
+	LeastSteady   = 3
+	LeastFillings = 3
+)
+
+// Replacement is one band that a bench test has replaced.
+type Replacement struct {
+	Key           string
+	Test          string // which test
+	Before, After Band
+}
+
+// Bench is what the bench tests of a launcher have replaced.
+type Bench struct {
+	Replaced []Replacement
+	Clashes  []Clash   // tests that contradict the design
+	Silent   []string  // tests that agree with the design and tell no more than it states
+	Before   *Launcher // without the tests
+}
+
+// ApplyBench replaces the bands that the readings tell better and notes what
+// stood before. Readings too few for a test are left out: LeastCycles,
+// LeastSteady, LeastFillings.
+//
+// Every reading is uncertain by the gauge's error and half of what its scale
+// resolves. A test narrows what the design states only inside of it; one that lies
+// outside contradicts the design, and both count. The error of the gauge that the
+// switch was set by no longer counts once its cycles are measured.
+func (l *Launcher) ApplyBench(spec BenchSpec) {
+	b := &Bench{Before: l.Clone()}
+	e := math.Abs(spec.GaugeError.High) + 0.5*l.Resolution()
+	if s := l.Switch; s != nil {
+		if b.cycles(&s.CutOut, spec.CutOuts, e) && s.GaugeError.Set {
+			was := s.GaugeError
+			s.GaugeError = Band{Set: true, Key: was.Key, Origin: Measured, Line: was.Line}
+			b.Replaced = append(b.Replaced, Replacement{was.Key, "switch cycles", was, s.GaugeError})
+		}
+		b.cycles(&s.CutIn, spec.CutIns, e)
+	}
+	b.steady(l, spec.ReliefSteady, e)
+	b.fill(l, spec, e)
+	l.Bench = b
+}
+
+// cycles takes the readings of a switch in: what 99 of 100 further ones stay within
+// with 95 % confidence on each side, if they scatter normally, and no less than what
+// was read. It tells whether that took the stated band's place.
+func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
+	if len(r) < LeastCycles {
+		return false
+	}
+	low, high := slices.Min(r), slices.Max(r)
+	spread := benchmark.BoundFactor(len(r)) * stat.StdDev(r, nil)
+	mean := stat.Mean(r, nil)
+	now := readBand(at, max(0, min(low, mean-spread)-e), 0.5*(low+high), max(high, mean+spread)+e)
+	const test = "switch cycles"
+	stated := !at.Assumed || at.Line != 0
+	switch inside := low >= at.Low && high <= at.High; {
+	case stated && !inside:
+		b.clash(at, test, now)
+		return false
+	case stated && (now.Low < at.Low || now.High > at.High):
+		b.Silent = append(b.Silent, at.Key+", "+test) // what is stated stays, the gauge's error too
+		return false
+	}
+	return b.take(at, test, now)
+}
+
+// readBand is a band of a key as a test reads it.
+func readBand(of *Band, low, nominal, high float64) Band {
+	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
+}
+
+// take lets a measured band meet what stands, and tells whether it took its place.
+func (b *Bench) take(at *Band, test string, now Band) bool {
+	was := *at
+	out, m := Meet(was, now)
+	switch m {
+	case TellsNothing:
+		b.Silent = append(b.Silent, at.Key+", "+test)
+		return false
+	case Clashes:
+		b.clash(at, test, now)
+		return false
+	}
+	*at = out
+	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, out})
+	return true
+}
+
+// clash notes a test that contradicts the design: the widest of both counts.
+func (b *Bench) clash(at *Band, test string, now Band) {
+	was := *at
+	b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
+	at.Low, at.High = min(was.Low, now.Low), max(was.High, now.High)
+	at.Reason = "the design and " + now.Reason + " together"
+	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
+}
+
+// steady takes the steady pressure with the switch bridged in: it lies between the
+// relief valve's set pressure and what the circuit gives, or one of the two is
+// wrong; then it counts only where it is the higher one.
+func (b *Bench) steady(l *Launcher, r []float64, e float64) {
+	i := l.ReliefOnSupply()
+	if i < 0 || len(r) < LeastSteady {
+		return
+	}
+	p := &l.Paths[i]
+	low, high := slices.Min(r)-e, slices.Max(r)+e
+	over := b.Before.Overcharge()
+	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
+	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
+	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
+	if tooLow || tooHigh {
+		b.Clashes = append(b.Clashes, Clash{Key: stated.Key, Test: "relief valve with the switch bridged", Stated: stated, Read: now})
+	}
+	if tooLow {
+		return
+	}
+	p.SteadyPressure = now
+	before := p.FullFlowPressure
+	before.High = over.Pressure
+	b.Replaced = append(b.Replaced, Replacement{stated.Key, "relief valve with the switch bridged", before, now})
+}
+
+// BenchClash is the first test of a launcher's bench that contradicts a key with
+// one of the prefixes; "" none does.
+func (l *Launcher) BenchClash(prefixes ...string) string {
+	if l.Bench == nil {
+		return ""
+	}
+	for _, c := range l.Bench.Clashes {
+		if slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(c.Key, p) }) {
+			return c.String()
+		}
+	}
+	return ""
+}
+
+// fill turns fill times into the delivery at zero gauge. Delivery falls
+// linearly from Q0 at zero to none at the dead head pd; with V dp/dt = pa Q
+// (isothermal)
+//
+//	Q0 = V pd/(pa t) ln((pd - p1)/(pd - p2))
+//
+// V volume [m3], p1, p2 gauge [Pa], pa ambient [Pa], t time [s]. Without a dead
+// head delivery counts as constant, the limit of this for pd to infinity. A
+// delivery curve of its own is left alone.
+func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
+	s := l.Supply
+	if s == nil || len(s.Curve) > 0 || len(spec.FillTimes) < LeastFillings || !spec.FillVolume.Set || !spec.FillTo.Set {
+		return
+	}
+	free := func(volume, from, to, t, dead, ambient float64) float64 {
+		if !s.DeadHead.Set {
+			return volume * (to - from) / (ambient * t)
+		}
+		return volume * dead / (ambient * t) * math.Log((dead-from)/(dead-to))
+	}
+	from, to := spec.FillFrom, spec.FillTo
+	if s.DeadHead.Set && to.High+e >= s.DeadHead.Low {
+		return // too near the dead head to tell
+	}
+	fast, slow := slices.Min(spec.FillTimes), slices.Max(spec.FillTimes)
+	v, pa := spec.FillVolume, l.Ambient.Pressure
+	low := free(v.Low, min(from.High+e, to.Low-e), to.Low-e, slow, s.DeadHead.High, pa.High)
+	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
+	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(fast+slow), s.DeadHead.Nominal, pa.Nominal)
+	if low > 0 {
+		b.take(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
+	}
+}

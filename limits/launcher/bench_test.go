@@ -1,0 +1,62 @@
+package launcher_test
+
+import (
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func cycles(first float64, steps ...float64) []float64 {
+	out := []float64{first}
+	for _, s := range steps {
+		out = append(out, first+s)
+	}
+	return out
+}
+
+// The band of readings is reckoned by hand: the mean, plus and minus the one-sided
+// factor for ten readings at 95 % confidence and 99 % coverage, 3.981 (Montgomery and
+// Runger, table XII), times the standard deviation, widened by the gauge's error and half of
+// what it resolves (the launcher has no gauge: 0.02 bar counts).
+func TestBenchCyclesReplaceTheSwitchBands(t *testing.T) {
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Switch.GaugeError = sample.Between("gauge_error", -0.02*sample.Bars, 0.02*sample.Bars)
+		l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.30*sample.Bars, 0.50*sample.Bars)
+	})
+	// Mean 0.4030 bar, standard deviation 421.637 Pa.
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.005*sample.Bars),
+		CutOuts: cycles(0.40*sample.Bars, 1000, 0, 500, 0, 1000, 0, 0, 500, 0),
+		CutIns:  cycles(0.30*sample.Bars, 0, 500)}) // three are too few
+	const spread = 3.981 * 421.637
+	assert.InDelta(t, 40300-spread-1500, l.Switch.CutOut.Low, 0.5) // the digits of factor and deviation
+	assert.InDelta(t, 40300+spread+1500, l.Switch.CutOut.High, 0.5)
+	assert.Equal(t, launcher.Measured, l.Switch.CutOut.Origin)
+	assert.InDelta(t, 0.32*sample.Bars, l.Switch.CutIn.High, 1e-6*sample.Bars, "too few readings leave the band")
+	assert.Zero(t, l.Switch.GaugeError.High, "the gauge it was set by no longer counts")
+	require.Len(t, l.Bench.Replaced, 2)
+	assert.InDelta(t, 0.50*sample.Bars, l.Bench.Replaced[0].Before.High, 1e-6*sample.Bars)
+	assert.Empty(t, l.Bench.Clashes)
+}
+
+// Fill times computed with a known delivery give it back: FillTime is checked
+// against the closed form in supply_test.go. 1e-3: times are read off a trace.
+func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	const q = 9 * sample.LitreMinute
+	l.Supply.FreeAir = sample.Between("supply.free_air", 6*sample.LitreMinute, 14*sample.LitreMinute)
+	truth := l.Clone()
+	truth.Supply.FreeAir = launcher.Exact("supply.free_air", q)
+	c := circuitOf(truth)
+	time := launcher.FillTime(c, 0, []float64{0}, 0.4*sample.Bars)
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
+	assert.InEpsilon(t, q, l.Supply.FreeAir.Nominal, 1e-3)
+	assert.Less(t, l.Supply.FreeAir.Width(), 0.08*q, "half a mark of 0.02 bar at both ends of 0.40 bar is 5 %, and counts for more as the delivery falls")
+	// Readings with errors give a band that has the truth inside.
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.01*sample.Bars), FillVolume: sample.Between("v", 1.96e-3, 2.04e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars),
+		FillTimes: []float64{0.98 * time, time, 1.02 * time}})
+	assert.Less(t, l.Supply.FreeAir.Low, q)
+	assert.Greater(t, l.Supply.FreeAir.High, q)
+}

@@ -1,0 +1,206 @@
+package launcher
+
+import (
+	"fmt"
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// Fill writes the launcher's nominal values into a circuit, reusing its slices.
+// Names must be known (the design reader has checked them); an unknown name
+// panics.
+func (l *Launcher) Fill(c *pneumatics.Circuit) {
+	c.Gas = l.GasModel()
+	c.Ambient = pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}
+	c.Volumes = c.Volumes[:0]
+	for _, v := range l.Volumes {
+		c.Volumes = append(c.Volumes, pneumatics.Volume{Name: v.Name, Volume: v.Volume.Nominal, InnerDiameter: v.InnerDiameter.Nominal})
+	}
+	c.Barrel = l.BarrelAt()
+	c.Paths = c.Paths[:0]
+	for i := range l.Paths {
+		p := l.Paths[i].Path(l)
+		c.Paths = append(c.Paths, p)
+		l.addHose(c, &l.Paths[i])
+	}
+	l.fillSupply(c)
+}
+
+func (l *Launcher) fillSupply(c *pneumatics.Circuit) {
+	s := l.Supply
+	if s == nil {
+		c.Supply = nil
+		return
+	}
+	if c.Supply == nil {
+		c.Supply = new(pneumatics.Supply)
+	}
+	c.Supply.Feeds, c.Supply.DeadHead, c.Supply.FreeAir = l.Node(s.Feeds), s.DeadHead.Nominal, s.FreeAir.Nominal
+	c.Supply.Curve = c.Supply.Curve[:0]
+	for _, p := range s.Curve {
+		c.Supply.Curve = append(c.Supply.Curve, pneumatics.SupplyPoint(p))
+	}
+}
+
+func (l *Launcher) GasModel() pneumatics.Gas {
+	if l.Gas == "nitrogen" {
+		return pneumatics.Nitrogen()
+	}
+	return pneumatics.Air()
+}
+
+// Node gives the circuit's node of a name in the design file.
+func (l *Launcher) Node(name string) pneumatics.Node {
+	switch name {
+	case "atmosphere":
+		return pneumatics.Atmosphere
+	case "barrel":
+		return pneumatics.BarrelNode
+	}
+	for i := range l.Volumes {
+		if l.Volumes[i].Name == name {
+			return pneumatics.Node(i)
+		}
+	}
+	panic("limits: no volume " + name)
+}
+
+// Links gives the paths as a graph, in their order.
+func (l *Launcher) Links() []pneumatics.Link {
+	out := make([]pneumatics.Link, len(l.Paths))
+	for i := range l.Paths {
+		out[i] = pneumatics.Link{From: l.Node(l.Paths[i].From), To: l.Node(l.Paths[i].To)}
+	}
+	return out
+}
+
+// NodeName is the inverse of Node.
+func (l *Launcher) NodeName(n pneumatics.Node) string {
+	switch n {
+	case pneumatics.Atmosphere:
+		return "atmosphere"
+	case pneumatics.BarrelNode:
+		return "barrel"
+	}
+	return l.Volumes[n].Name
+}
+
+func Circle(d float64) float64 { return math.Pi * d * d / 4 }
+
+// LeakCd is the discharge coefficient of the gap around a projectile (from memory).
+const LeakCd = 0.6
+
+// BarrelAt gives the moving part. In the bore the gas acts on the bore's section;
+// over a tube on the projectile's inner section.
+func (l *Launcher) BarrelAt() pneumatics.Barrel {
+	b, p := &l.Barrel, &l.Projectile
+	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,
+		Mass: p.Mass.Nominal, Breakaway: p.Breakaway.Nominal, Restart: p.Restart.Nominal,
+		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.pitch()), JetFactor: 1}
+	inner, outer := l.FitDiameters()
+	out.Area = Circle(inner)
+	out.LeakArea = max(0, Circle(inner)-Circle(outer))
+	if b.Fit == pneumatics.OverTube {
+		out.Area = Circle(p.InsideDiameter.Nominal)
+		out.ExitArea = Circle(b.TubeInnerDiameter.Nominal)
+		out.Travel = b.Engagement.Nominal
+		out.JetFactor = 2
+	} else {
+		out.ExitArea = out.Area
+		out.Travel = b.Travel.Nominal
+	}
+	if p.Cup == Yes {
+		out.JetFactor = 2
+	}
+	return out
+}
+
+// FitDiameters are the two diameters that enclose the gap: the outer part's
+// inside and the inner part's outside. A stated clearance goes before the
+// difference of the two.
+func (l *Launcher) FitDiameters() (inner, outer float64) {
+	b, p := &l.Barrel, &l.Projectile
+	if b.Fit == pneumatics.OverTube {
+		inner, outer = p.InsideDiameter.Nominal, b.TubeOuterDiameter.Nominal
+	} else {
+		inner, outer = b.Bore.Nominal, p.Diameter.Nominal
+	}
+	if p.Clearance.Set {
+		outer = inner - p.Clearance.Nominal
+	}
+	return inner, outer
+}
+
+// pitch is the lowest elevation the barrel can have [rad]: pointing down, the
+// projectile's weight helps the shot. 0 where none is stated.
+func (l *Launcher) pitch() float64 {
+	switch {
+	case l.Mount.ElevationMin.Set:
+		return l.Mount.ElevationMin.Low
+	case l.Event != nil && l.Event.Elevation.Set:
+		return l.Event.Elevation.Low
+	}
+	return 0
+}
+
+func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
+	out := pneumatics.Path{Name: p.Name, From: l.Node(p.From), To: l.Node(p.To), Kind: p.Kind,
+		Flow: p.Flow.Restriction(), OpenIn: p.OpenIn, Unpowered: p.Unpowered,
+		OpeningTime: p.OpeningTime.Nominal, ClosingTime: p.ClosingTime.Nominal, Pulse: p.Pulse.Nominal,
+		SetPressure: p.SetPressure.Nominal, FullFlowPressure: p.FullFlowPressure.Nominal,
+		ReseatPressure: p.ReseatPressure.Nominal, CrackingPressure: p.CrackingPressure.Nominal, Droop: p.Droop.Nominal}
+	if p.Kind == pneumatics.Regulator {
+		out.SetPressure += p.Creep.Nominal
+	}
+	if h := p.Hose; h != nil {
+		hose := pneumatics.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
+		if h.Conductance.Set {
+			hose = hose.Scaled(h.Conductance.Nominal)
+		}
+		if p.Kind == pneumatics.Hose {
+			out.Flow = hose
+		} else {
+			out.Hose, out.HoseFirst = hose, h.Side == HoseBefore
+		}
+	}
+	return out
+}
+
+// addHose adds a hose's volume to the volume on its side of the path.
+func (l *Launcher) addHose(c *pneumatics.Circuit, p *PathSpec) {
+	if p.Hose == nil {
+		return
+	}
+	side := p.From
+	if p.Hose.Side == HoseAfter {
+		side = p.To
+	}
+	volume := Circle(p.Hose.Bore.Nominal) * p.Hose.Length.Nominal
+	switch n := l.Node(side); n {
+	case pneumatics.Atmosphere:
+	case pneumatics.BarrelNode:
+		c.Barrel.DeadVolume += volume
+	default:
+		c.Volumes[n].Volume += volume
+	}
+}
+
+func (f *FlowSpec) Restriction() pneumatics.Restriction {
+	v := f.Value.Nominal
+	switch f.Form {
+	case SonicConductance:
+		return pneumatics.SonicConductance(v, f.CriticalRatio.Nominal)
+	case FlowCv:
+		return pneumatics.FromCv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
+	case FlowKv:
+		return pneumatics.FromKv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
+	case NominalFlow:
+		return pneumatics.FromNominalFlow(v, f.CriticalRatio.Nominal)
+	case OrificeBore, SeatBore:
+		return pneumatics.Nozzle(Circle(v), f.DischargeCoefficient.Nominal)
+	case NoFlow:
+		return pneumatics.Restriction{}
+	}
+	panic(fmt.Sprintf("limits: flow form %d", f.Form))
+}

@@ -1,0 +1,34 @@
+package launcher
+
+import "slices"
+
+// Clone copies the launcher so deeply that its bands can be moved without
+// touching the original.
+func (l *Launcher) Clone() *Launcher {
+	c := *l
+	c.Volumes = slices.Clone(l.Volumes)
+	c.Paths = slices.Clone(l.Paths)
+	for i := range c.Paths {
+		c.Paths[i].Hose = copyOf(l.Paths[i].Hose)
+	}
+	c.Supply = copyOf(l.Supply)
+	if c.Supply != nil {
+		c.Supply.Curve = slices.Clone(l.Supply.Curve)
+	}
+	c.Switch = copyOf(l.Switch)
+	c.Gauges = slices.Clone(l.Gauges)
+	c.Venting = copyOf(l.Venting)
+	c.Event = copyOf(l.Event)
+	c.Barrel.ObjectControl = slices.Clone(l.Barrel.ObjectControl)
+	c.Objects = slices.Clone(l.Objects)
+	c.Checklist = slices.Clone(l.Checklist)
+	return &c
+}
+
+func copyOf[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
+}

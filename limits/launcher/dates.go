@@ -1,0 +1,103 @@
+package launcher
+
+import (
+	"cmp"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Due is a date after which something no longer holds.
+type Due struct {
+	What string // in words, such as "volumes.tank: retire by"
+	Date string // ISO date
+	Kind DueKind
+}
+
+// DueKind says where a due date is from.
+type DueKind uint8
+
+// The kinds.
+const (
+	RetireBy   DueKind = iota // a part's own end of life, stated in the design
+	Reconfirm                 // an item of the checklist that has to be done again
+	YearlyFile                // the yearly inspection of the whole
+)
+
+// ItemValidMonths is how long a confirmed item holds where the design states no
+// valid_until [months]: own rule of this project (common practice, no source).
+const ItemValidMonths = 12
+
+// DueDates lists what expires, the earliest first: parts to retire, confirmed
+// items to do again, and the yearly inspection counted from the day of a report.
+// day is an ISO date; one that is none leaves the inspection out.
+func (l *Launcher) DueDates(day string) []Due {
+	var out []Due
+	add := func(what, date string, kind DueKind) {
+		if date != "" {
+			out = append(out, Due{what, date, kind})
+		}
+	}
+	for i := range l.Volumes {
+		add("volumes."+l.Volumes[i].Name+": retire by", l.Volumes[i].RetireBy, RetireBy)
+	}
+	add("barrel: retire by", l.Barrel.RetireBy, RetireBy)
+	add("projectile: retire by", l.Projectile.RetireBy, RetireBy)
+	for _, c := range l.Checklist {
+		until := c.ValidUntil
+		if until == "" {
+			until = monthsAfter(c.Date, ItemValidMonths)
+		}
+		add("checklist."+c.Item+": confirm again", until, Reconfirm)
+	}
+	add("yearly inspection of the whole launcher", monthsAfter(day, ItemValidMonths), YearlyFile)
+	slices.SortStableFunc(out, func(a, b Due) int { return cmp.Compare(a.Date, b.Date) })
+	return out
+}
+
+// monthsAfter is the same day so many months later; "" for a text that is no date.
+func monthsAfter(date string, months int) string {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return ""
+	}
+	return t.AddDate(0, months, 0).Format(time.DateOnly)
+}
+
+// dated is a date of a design that something rests on.
+type dated struct {
+	Key, Date string
+	Item      string // of the checklist; "" none
+	Verdict   string
+}
+
+// isoDate finds dates in a text that also says what was done.
+var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+
+// DatesAfter lists the dates of what should have happened by a day and has not.
+func (l *Launcher) DatesAfter(day string) (out []dated) {
+	add := func(key, text, verdict string) {
+		for _, date := range isoDate.FindAllString(text, -1) {
+			if date > day {
+				out = append(out, dated{Key: key, Date: date, Verdict: verdict})
+				return
+			}
+		}
+	}
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		add("volumes."+v.Name+".made_on", v.MadeOn, "vessel.rating")
+		add("volumes."+v.Name+".proof_test", v.ProofTest, "vessel.rating")
+	}
+	add("barrel.made_on", l.Barrel.MadeOn, "barrel.blocked")
+	add("barrel.proof_test", l.Barrel.ProofTest, "barrel.blocked")
+	add("projectile.made_on", l.Projectile.MadeOn, "energy.total")
+	add("projectile.tip_proof", l.Projectile.TipProof, "energy.area")
+	for _, c := range l.Checklist {
+		if date := strings.TrimSpace(c.Date); date > day {
+			out = append(out, dated{Key: "checklist." + c.Item, Date: date, Item: c.Item})
+		}
+	}
+	return out
+}

@@ -1,0 +1,53 @@
+package launcher
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// unknownClass is the class of a gauge without one [percent of range] (common
+// practice, no source); stopPinShare is the part of the range that a stop pin
+// hides (from memory).
+const (
+	unknownClass = 4.0
+	StopPinShare = 0.06
+)
+
+// LeastReading is the least gauge pressure that the gauge can tell from zero
+// [Pa]: its error, half a division, or what its stop pin hides.
+func (g *GaugeSpec) LeastReading() (pressure float64, why string) {
+	pressure, why = g.ErrorSize()
+	if half := g.Graduation.Nominal / 2; g.Graduation.Set && half > pressure {
+		pressure, why = half, "half a division"
+	}
+	if pin := StopPinShare * g.Range.High; g.StopPin != No && pin > pressure {
+		pressure, why = pin, "a stop pin hides the first 6 % of the range"
+		if g.StopPin == Unanswered {
+			why += " (stop_pin is not answered, which counts as yes)"
+		}
+	}
+	return pressure, why
+}
+
+// ErrorSize is the largest error of the gauge [Pa].
+func (g *GaugeSpec) ErrorSize() (pressure float64, why string) {
+	switch {
+	case g.Error.Set:
+		return math.Max(math.Abs(g.Error.High), math.Abs(g.Error.Low)), "its stated error"
+	case g.Class > 0:
+		return g.Class / 100 * g.Range.High, fmt.Sprintf("class %.3g of its range", g.Class)
+	}
+	return unknownClass / 100 * g.Range.High, "its class is not stated and counts as 4"
+}
+
+// VolumesWithoutGauge lists the volumes that no gauge reads.
+func (l *Launcher) VolumesWithoutGauge() (names []string) {
+	for i := range l.Volumes {
+		name := l.Volumes[i].Name
+		if !slices.ContainsFunc(l.Gauges, func(g GaugeSpec) bool { return g.On == name }) {
+			names = append(names, name)
+		}
+	}
+	return names
+}

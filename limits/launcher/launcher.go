@@ -1,0 +1,280 @@
+package launcher
+
+import (
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
+)
+
+// Answer is a declaration that may be missing.
+type Answer uint8
+
+// The three answers. No answer counts as no.
+const (
+	Unanswered Answer = iota
+	Yes
+	No
+)
+
+// Launcher is a design in SI units: what the builder wrote, with tolerances,
+// before one point of the tolerance box is chosen. Gauge pressures are Pa above
+// the ambient pressure; ambient pressure is absolute. The reader of design
+// files makes it; At turns a point of its box into a pneumatics.Circuit.
+type Launcher struct {
+	Name        string
+	Revision    string
+	Description string
+	Owner       string
+	InCharge    string // the adult in charge
+
+	Ambient    AmbientSpec
+	Gas        string // "air" or "nitrogen"
+	Volumes    []VolumeSpec
+	Paths      []PathSpec
+	Supply     *SupplySpec
+	Switch     *SwitchSpec
+	Gauges     []GaugeSpec
+	Barrel     BarrelSpec
+	Projectile ProjectileSpec
+	Venting    *VentingSpec
+	Event      *EventSpec
+	Mount      MountSpec
+	Limits     LimitsSpec
+	Model      ModelSpec
+	Objects    []ObjectSpec // the builder's own additions to the listed objects
+	Checklist  []finding.Confirmation
+	Bench      *Bench // what bench tests have replaced; nil: none
+}
+
+// AmbientSpec is the air around the launcher and its extremes.
+type AmbientSpec struct {
+	Pressure    Band // [Pa absolute]
+	Temperature Band // [K]
+	Hottest     Band // a filled launcher left in the heat [K]
+	Coldest     Band // [K]
+}
+
+// VolumeSpec is one [volumes.NAME].
+type VolumeSpec struct {
+	Name          string
+	Volume        Band   // [m3], hoses not included
+	RatedPressure Band   // [Pa gauge]
+	RatedForGas   Answer // is the rating one for gas
+	Material      string
+	InnerDiameter Band // [m]; assumed where not stated
+	ProofTest     string
+	MadeOn        string // ISO date
+	RetireBy      string // ISO date
+}
+
+// FlowForm is the way in which a path's flow is stated.
+type FlowForm uint8
+
+// The ways to state a flow; a path uses exactly one.
+const (
+	NoFlow FlowForm = iota
+	SonicConductance
+	FlowCv
+	FlowKv
+	NominalFlow
+	OrificeBore
+	SeatBore // a valve known only by the bore of its seat
+)
+
+// FlowSpec is how much a path lets through.
+type FlowSpec struct {
+	Form                 FlowForm
+	Value                Band // C [m3/(s Pa)], Cv [-], Kv [-], Qn [m3/s free air], or a bore [m]
+	CriticalRatio        Band // b [-]; for SonicConductance, FlowCv, FlowKv, NominalFlow
+	PressureDropRatio    Band // xT [-] of IEC 60534; for FlowCv and FlowKv
+	DischargeCoefficient Band // Cd [-]; for OrificeBore and SeatBore
+}
+
+// HoseSide is the side of its path on which a hose lies.
+type HoseSide uint8
+
+// The two sides of a path.
+const (
+	HoseBefore HoseSide = iota // the charged side
+	HoseAfter
+)
+
+// HoseSpec is a hose in series with a path, or the path itself.
+type HoseSpec struct {
+	Bore        Band // [m]
+	Length      Band // [m]
+	Conductance Band // relative band on the hose's conductance, nominal 1 [-]
+	Side        HoseSide
+}
+
+// PathSpec is one [paths.NAME].
+type PathSpec struct {
+	Name     string
+	From, To string // names of volumes, "barrel" or "atmosphere"
+	Kind     pneumatics.PathKind
+	Flow     FlowSpec
+	Hose     *HoseSpec
+
+	OpenIn          pneumatics.StateSet
+	Unpowered       pneumatics.Position
+	OpeningTime     Band // [s]
+	ClosingTime     Band // [s]
+	Pulse           Band // [s]
+	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
+	Piloted         bool // a piloted valve (drive = "piloted")
+	DriveStated     bool // drive stands in the design
+
+	// The three pressures of a relief valve move together: one coordinate u of
+	// the tolerance box drives SetPressure.Lerp(u), FullFlowPressure.Lerp(u) and
+	// ReseatPressure.Lerp(u). At every u reseat < set < full flow.
+	SetPressure      Band // Relief, Regulator [Pa gauge]
+	FullFlowPressure Band // Relief [Pa gauge]
+	ReseatPressure   Band // Relief [Pa gauge]
+	SteadyPressure   Band // Relief: measured, it holds the whole supply here [Pa gauge]
+	CrackingPressure Band // Check [Pa]
+	Droop            Band // Regulator [Pa]
+	Creep            Band // Regulator: rise above set at no flow [Pa]
+	Relieving        bool // Regulator: vents an outlet that is too high
+	Points           string
+	Line             int // line of the table in the design file
+}
+
+// SupplyKind is the kind of source.
+type SupplyKind uint8
+
+// The kinds of source.
+const (
+	Compressor SupplyKind = iota
+	HandPump
+	RegulatedCylinder
+)
+
+// SupplySpec is the [supply] table.
+type SupplySpec struct {
+	Kind         SupplyKind
+	Feeds        string
+	FreeAir      Band // [m3/s of ambient air]
+	DeadHead     Band // [Pa gauge]
+	Curve        []CurvePoint
+	RunsIn       pneumatics.StateSet
+	RunsInStated bool
+}
+
+// CurvePoint is one point of a supply's delivery curve.
+type CurvePoint struct {
+	Gauge   float64 // [Pa gauge]
+	FreeAir float64 // [m3/s]
+}
+
+// SwitchSpec is the [pressure_switch] table.
+type SwitchSpec struct {
+	Senses       string
+	CutOut       Band // [Pa gauge]
+	CutIn        Band // [Pa gauge]
+	Differential Band // smallest differential of the switch [Pa]
+	ReactionTime Band // [s]
+	// GaugeError is the error of the gauge it is set by [Pa], symmetric: Low =
+	// -High. Not Set where neither it nor a gauge on the sensed volume is stated.
+	GaugeError   Band
+	Adjustable   Answer
+	AdjustableTo Band // gauge pressure at the end stop of its screw [Pa]
+}
+
+// GaugeSpec is a [gauge] or one [[gauge]].
+type GaugeSpec struct {
+	On         string
+	Range      Band    // [Pa]
+	Class      float64 // percent of range; 0: not stated
+	Error      Band    // [Pa]; stated instead of a class
+	Graduation Band    // [Pa]
+	StopPin    Answer
+}
+
+// BarrelSpec is the [barrel] table.
+type BarrelSpec struct {
+	Fit               pneumatics.Fit
+	Bore              Band // in bore [m]
+	Travel            Band // in bore [m]
+	TubeOuterDiameter Band // over tube [m]
+	TubeInnerDiameter Band // over tube [m]
+	Engagement        Band // over tube [m]
+	DeadVolume        Band // [m3]
+	FixedSeat         bool // seating = "fixed": a stop, to be inspected
+	RatedPressure     Band // [Pa gauge]
+	RatedForGas       Answer
+	Material          string
+	MuzzleAdmits      Band // largest object the muzzle lets in [m]
+	ObjectControl     []string
+	SealGuard         string // a guard that keeps lips and ears from sealing on the muzzle
+	ProofTest         string
+	MadeOn            string
+	RetireBy          string
+}
+
+// ProjectileSpec is the [projectile] table.
+type ProjectileSpec struct {
+	Mass            Band // [kg]
+	Diameter        Band // [m]
+	InsideDiameter  Band // over tube [m]
+	ContactDiameter Band // [m]; assumed where only a diameter is given
+	Resilient       bool
+	TipStated       bool
+	TipProof        string // reference of the press test that shows it resilient; "" none
+	OpenCell        Answer // open-cell foam soaks water
+	Breakaway       Band   // [N]
+	Restart         Band   // [N]
+	Sliding         Band   // [N]
+	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
+	Cup             Answer // an open tail that turns the jet
+	Drag            Band   // drag coefficient [-]
+	Lot             string
+	MadeOn          string // ISO date
+	RetireBy        string // ISO date
+}
+
+// VentingSpec is the [venting] table.
+type VentingSpec struct {
+	Target Band // [Pa gauge]; Assumed where not stated: a verdict may then use less
+	Within Band // [s]
+}
+
+// EventSpec is the [event] table.
+type EventSpec struct {
+	Youngest      Band // [s] of age
+	EarToMuzzle   Band // [m]
+	EyeToMuzzle   Band // [m]
+	NearestPerson Band // [m]
+	Kerb          Band // [m]
+	Wheels        Band // from the muzzle to the vehicle's nearest wheel [m]
+	MuzzleHeight  Band // [m]
+	Elevation     Band // [rad]
+	VehicleSpeed  Band // [m/s]
+	Wind          Band // [m/s]
+}
+
+// MountSpec is the [mount] table.
+type MountSpec struct {
+	ElevationMin Band // [rad]
+	ElevationMax Band // [rad]
+	MovingAt     Band // [m/s]; the faster of mount.moving_at and event.vehicle_speed, 0 assumed without both
+	RideOn       bool
+}
+
+// LimitsSpec is the [limits] table.
+type LimitsSpec struct {
+	Policy      string // "conservative" or "published"
+	TotalEnergy Band   // the builder's own stricter limit [J]
+	AreaEnergy  Band   // the builder's own stricter limit [J/m2]
+}
+
+// ModelSpec is the [model] table.
+type ModelSpec struct {
+	Parts pneumatics.Parts
+}
+
+// ObjectSpec is one [[objects]].
+type ObjectSpec struct {
+	Name     string
+	Diameter Band // [m]
+	Length   Band // [m]
+	Mass     Band // [kg]
+}

@@ -1,0 +1,71 @@
+package launcher
+
+import (
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
+	"strconv"
+	"strings"
+)
+
+// Opening is the largest thing that gets in, in words.
+func (l *Launcher) Opening() string {
+	return "the opening takes things up to " + finding.Millimetre(l.Admits())
+}
+
+// Admits is the diameter of the largest object that gets in [m]: bore or tube,
+// or what a declared guard or grid lets in.
+func (l *Launcher) Admits() float64 {
+	b := &l.Barrel
+	d := l.Mouth()
+	if b.MuzzleAdmits.Set {
+		d = min(d, b.MuzzleAdmits.High)
+	}
+	for _, c := range b.ObjectControl {
+		if mesh, ok := GridMesh(c); ok {
+			d = min(d, mesh)
+		}
+	}
+	return d
+}
+
+// Mouth is the diameter of bore or tube [m].
+func (l *Launcher) Mouth() float64 {
+	if l.Barrel.Fit == pneumatics.OverTube {
+		return l.Barrel.TubeInnerDiameter.High
+	}
+	return l.Barrel.Bore.High
+}
+
+// GridMesh reads the mesh [m] of the control "grid of N mm".
+func GridMesh(control string) (mesh float64, ok bool) {
+	text, ok := strings.CutPrefix(control, "grid of ")
+	if !ok {
+		return 0, false
+	}
+	text, ok = strings.CutSuffix(text, " mm")
+	if !ok {
+		return 0, false
+	}
+	mm, err := strconv.ParseFloat(text, 64)
+	return mm / 1e3, err == nil
+}
+
+// AnythingEnters tells whether at least one object gets in.
+func (l *Launcher) AnythingEnters() bool {
+	for _, o := range l.AllObjects() {
+		if o.Diameter <= l.Admits() {
+			return true
+		}
+	}
+	return l.Admits() >= l.Mouth() // a plug that fits exactly
+}
+
+// AllObjects are the listed objects and the builder's own.
+func (l *Launcher) AllObjects() []benchmark.MisuseObject {
+	out := benchmark.MisuseObjects()
+	for _, o := range l.Objects {
+		out = append(out, benchmark.MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High, Document: "the design"})
+	}
+	return out
+}

@@ -1,0 +1,231 @@
+package launcher
+
+import (
+	"errors"
+	"fmt"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"strings"
+	"unicode"
+)
+
+// Policy is a set of published energy limits that a design is judged by.
+type Policy struct {
+	Name           string
+	Floor          benchmark.Benchmark // at or below it no energy per area is judged
+	TotalResilient benchmark.Benchmark
+	TotalRigid     benchmark.Benchmark
+	Area           benchmark.Benchmark
+	What           string // in one sentence
+}
+
+// The names of the policies, as the design file spells them.
+const (
+	Conservative = "conservative" // the default
+	Published    = "published"
+)
+
+// Policies lists the policies, the default first.
+func Policies() []Policy {
+	of := func(name string, area benchmark.BenchmarkID, what string) Policy {
+		return Policy{
+			Name: name, What: what,
+			Floor:          benchmark.BenchmarkOf(benchmark.EnergyFloor),
+			TotalResilient: benchmark.BenchmarkOf(benchmark.TotalResilient),
+			TotalRigid:     benchmark.BenchmarkOf(benchmark.TotalRigid),
+			Area:           benchmark.BenchmarkOf(area),
+		}
+	}
+	return []Policy{
+		of(Conservative, benchmark.AreaConservative, "the stricter of the published figures"),
+		of(Published, benchmark.AreaPublished, "the energy per area of the current toy standards; the total stays that of the conservative policy"),
+	}
+}
+
+// PolicyNamed gives the policy of a name; an empty name is the default's. An
+// unknown name is an error that lists the known ones.
+func PolicyNamed(name string) (Policy, error) {
+	var known []string
+	for _, p := range Policies() {
+		if p.Name == name || name == "" {
+			return p, nil
+		}
+		known = append(known, fmt.Sprintf("%q", p.Name))
+	}
+	return Policy{}, fmt.Errorf("no policy is named %q; there are %s", name, strings.Join(known, " and "))
+}
+
+// Tip is how a projectile's tip is judged.
+type Tip uint8
+
+// The ways to judge a tip. A rigid tip is anything not shown to be resilient.
+const (
+	RigidTip     Tip = iota // declared rigid, or not declared
+	ResilientTip            // declared resilient, with a press test on record
+	UnprovedTip             // declared resilient, the press test still to be recorded
+)
+
+// String gives the tip's words.
+func (t Tip) String() string {
+	names := [...]string{"rigid", "resilient", "resilient as declared, press test open"}
+	if int(t) < len(names) {
+		return names[t]
+	}
+	return "unknown tip"
+}
+
+// Declared is a declaration without surrounding blanks; "" where it only says
+// that there is none, or that it is still to come.
+func Declared(text string) string {
+	t := strings.TrimSpace(text)
+	bare := strings.ToLower(strings.Trim(t, " .-?!"))
+	switch bare {
+	case "", "none", "no", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
+		return ""
+	}
+	words := " " + strings.Join(strings.FieldsFunc(bare, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
+	for _, later := range []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon", "missing", "under construction", "ordered"} {
+		if strings.Contains(words, " "+later+" ") {
+			return ""
+		}
+	}
+	return t
+}
+
+// TipOf judges the declaration of a tip.
+func TipOf(p ProjectileSpec) Tip {
+	switch {
+	case !p.TipStated || !p.Resilient:
+		return RigidTip
+	case Declared(p.TipProof) == "":
+		return UnprovedTip
+	}
+	return ResilientTip
+}
+
+// EnergyLimit is one limit that a verdict compares with.
+type EnergyLimit struct {
+	Value  float64 // [J] or [J/m2]
+	Unit   finding.Quantity
+	Source string
+	Caveat string
+	Own    Answer // Yes: the builder's own stricter limit
+}
+
+// EnergyLimits are the limits of one design.
+type EnergyLimits struct {
+	Policy string
+	Tip    Tip
+	Floor  EnergyLimit // [J]
+	Total  EnergyLimit // [J]
+	Area   EnergyLimit // [J/m2]
+}
+
+// AreaApplies tells whether an energy [J] is judged per contact area: above the
+// floor only. An energy that is not a number is judged.
+func (l EnergyLimits) AreaApplies(energy float64) bool { return !(energy <= l.Floor.Value) }
+
+// LimitsOf gives the energy limits of a design: its policy's for its tip, or the
+// builder's own where they are stricter (the low end of their band counts). An
+// own limit looser than the policy's, or not above zero, is an error, as is an
+// unknown policy; all of them are reported at once.
+func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
+	policy, err := PolicyNamed(spec.Policy)
+	if err != nil {
+		return EnergyLimits{}, err
+	}
+	tip := TipOf(p)
+	total := policy.TotalRigid
+	if tip == ResilientTip {
+		total = policy.TotalResilient
+	}
+	limits := EnergyLimits{
+		Policy: policy.Name,
+		Tip:    tip,
+		Floor:  limitFrom(policy.Floor, finding.InJoule),
+		Total:  limitFrom(total, finding.InJoule),
+		Area:   limitFrom(policy.Area, finding.InJoulePerArea),
+	}
+	switch {
+	case tip == UnprovedTip:
+		limits.Total.Caveat += fmt.Sprintf("; the tip is declared resilient but not proved, so it counts as rigid: with a press test on record "+
+			"(projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
+	case tip == RigidTip && !p.TipStated:
+		limits.Total.Caveat += "; no tip is declared, so it counts as rigid"
+	}
+	err = errors.Join(
+		limits.Total.stricter(spec.TotalEnergy, policy.Name),
+		limits.Area.stricter(spec.AreaEnergy, policy.Name),
+	)
+	if err != nil {
+		return EnergyLimits{}, err
+	}
+	return limits, nil
+}
+
+func limitFrom(b benchmark.Benchmark, unit finding.Quantity) EnergyLimit {
+	return EnergyLimit{Value: b.Value, Unit: unit, Source: b.Source(), Caveat: b.Caveat, Own: No}
+}
+
+// stricter takes the builder's own limit in place of the policy's.
+func (l *EnergyLimit) stricter(own Band, policy string) error {
+	switch {
+	case !own.Set:
+		return nil
+	case !(own.Low > 0):
+		return fmt.Errorf("%s is %g %s; a limit must be above zero", own.Key, own.Low, l.Unit)
+	case own.Nominal > l.Value:
+		return fmt.Errorf("%s is %g %s, looser than the %g %s of the policy %q for this tip; state at most that, or leave it out",
+			own.Key, own.Nominal, l.Unit, l.Value, l.Unit, policy)
+	}
+	l.Caveat = fmt.Sprintf("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat)
+	l.Source = "the builder's own limit, " + own.Key + "; the policy's: " + l.Source
+	l.Value = own.Low
+	l.Own = Yes
+	return nil
+}
+
+// TipItem is the checklist item of a tip that is declared resilient; false for a
+// tip that counts as rigid. It comes without a confirmation.
+func TipItem(p ProjectileSpec) (finding.Item, bool) {
+	if TipOf(p) == RigidTip {
+		return finding.Item{}, false
+	}
+	return finding.Item{
+		ID:    finding.ItemTip,
+		Title: "Press test of the tip",
+		Why:   "The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid.",
+		How: "Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
+			"and keep a photograph. A thumb alone is no evidence.",
+		Expect:  "The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states.",
+		Verdict: finding.EnergyTotal,
+		Source:  "own rule of this project; no published figure is used",
+	}, true
+}
+
+// EnergyLimits are the limits of the design; a press test on its checklist proves
+// the tip. day is that of the question, as in Assessment.
+func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
+	p := l.Projectile
+	if l.Confirmed(finding.ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
+		p.TipProof = "checklist"
+	}
+	return LimitsOf(l.Limits, p)
+}
+
+// Allowed is the largest energy [J] that passes both energy limits: the total,
+// and per contact area where the energy is above the floor.
+func (l EnergyLimits) Allowed(contact Band) (energy float64, why string) {
+	byArea := 0.0
+	if contact.Set {
+		byArea = l.Area.Value * Circle(contact.Low)
+	}
+	switch area := max(l.Floor.Value, byArea); {
+	case area >= l.Total.Value:
+		return l.Total.Value, "energy.total"
+	case !contact.Set:
+		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
+	default:
+		return area, "energy.area"
+	}
+}

@@ -1,0 +1,116 @@
+package launcher_test
+
+import (
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var (
+	rigid     = launcher.ProjectileSpec{TipStated: true}
+	missing   = launcher.ProjectileSpec{}
+	resilient = launcher.ProjectileSpec{TipStated: true, Resilient: true, TipProof: "record of 3 May"}
+	unproved  = launcher.ProjectileSpec{TipStated: true, Resilient: true}
+)
+
+// Total 0.5 J resilient and 0.08 J rigid (EN 71-1 before 2018, 4.17.3); area 1600 J/m2
+// (GB 6675-2003) or 2500 J/m2 (ASTM F963-17); floor 0.08 J (ASTM F963-17).
+func TestLimitsOf(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		policy      string
+		projectile  launcher.ProjectileSpec
+		tip         launcher.Tip
+		total, area float64
+	}{
+		{"default policy", "", resilient, launcher.ResilientTip, 0.5, 1600},
+		{"conservative, resilient", "conservative", resilient, launcher.ResilientTip, 0.5, 1600},
+		{"conservative, unproved", "conservative", unproved, launcher.UnprovedTip, 0.08, 1600},
+		{"conservative, rigid", "conservative", rigid, launcher.RigidTip, 0.08, 1600},
+		{"conservative, no tip declared", "conservative", missing, launcher.RigidTip, 0.08, 1600},
+		{"published, resilient", "published", resilient, launcher.ResilientTip, 0.5, 2500},
+		{"published, rigid", "published", rigid, launcher.RigidTip, 0.08, 2500},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, err := launcher.LimitsOf(launcher.LimitsSpec{Policy: c.policy}, c.projectile)
+			require.NoError(t, err)
+			assert.Equal(t, c.tip, l.Tip)
+			assert.Equal(t, c.total, l.Total.Value)
+			assert.Equal(t, c.area, l.Area.Value)
+			assert.Equal(t, 0.08, l.Floor.Value)
+			assert.Equal(t, finding.InJoule, l.Total.Unit)
+			assert.Equal(t, finding.InJoulePerArea, l.Area.Unit)
+			assert.NotEmpty(t, l.Total.Source)
+			assert.Equal(t, launcher.No, l.Total.Own)
+		})
+	}
+}
+
+// A tip that is declared resilient without its press test counts as rigid, says
+// so, and has an open item; a rigid or undeclared tip has no item.
+func TestTip(t *testing.T) {
+	l, err := launcher.LimitsOf(launcher.LimitsSpec{}, unproved)
+	require.NoError(t, err)
+	assert.Contains(t, l.Total.Caveat, "declared resilient but not proved, so it counts as rigid")
+	item, ok := launcher.TipItem(unproved)
+	require.True(t, ok)
+	assert.Equal(t, "tip.press-test", item.ID)
+	assert.Equal(t, "energy.total", item.Verdict)
+	assert.Nil(t, item.Done)
+	_, ok = launcher.TipItem(rigid)
+	assert.False(t, ok)
+
+	l, err = launcher.LimitsOf(launcher.LimitsSpec{}, missing)
+	require.NoError(t, err)
+	assert.Contains(t, l.Total.Caveat, "no tip is declared, so it counts as rigid")
+	assert.Equal(t, launcher.RigidTip, launcher.TipOf(launcher.ProjectileSpec{Resilient: true}), "not stated is rigid whatever the flag")
+	blank := unproved
+	blank.TipProof = "  "
+	assert.Equal(t, launcher.UnprovedTip, launcher.TipOf(blank))
+	assert.Equal(t, "resilient as declared, press test open", launcher.UnprovedTip.String())
+}
+
+// The builder may be stricter, by the low end of the band, and never looser.
+func TestOwnLimits(t *testing.T) {
+	own := launcher.Band{Set: true, Nominal: 0.3, Low: 0.29, High: 0.31, Key: "limits.total_energy"}
+	l, err := launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: own, AreaEnergy: launcher.Exact("limits.area_energy", 1600)}, resilient)
+	require.NoError(t, err)
+	assert.Equal(t, 0.29, l.Total.Value)
+	assert.Equal(t, launcher.Yes, l.Total.Own)
+	assert.Contains(t, l.Total.Source, "the builder's own limit, limits.total_energy")
+	assert.Contains(t, l.Total.Source, "EN 71-1")
+	assert.Contains(t, l.Total.Caveat, "stricter than the 0.5 J")
+	assert.Equal(t, 1600.0, l.Area.Value)
+
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{
+		TotalEnergy: launcher.Exact("limits.total_energy", 0.3),
+		AreaEnergy:  launcher.Exact("limits.area_energy", 2000),
+	}, rigid)
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), `limits.total_energy is 0.3 J, looser than the 0.08 J of the policy "conservative" for this tip; state at most that, or leave it out`)
+	assert.Contains(t, err.Error(), `limits.area_energy is 2000 J/m2, looser than the 1600 J/m2`)
+
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{Policy: "published", AreaEnergy: launcher.Exact("limits.area_energy", 2000)}, resilient)
+	assert.NoError(t, err)
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: launcher.Exact("limits.total_energy", 0)}, resilient)
+	assert.EqualError(t, err, "limits.total_energy is 0 J; a limit must be above zero")
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: launcher.Exact("limits.total_energy", math.NaN())}, resilient)
+	assert.Error(t, err)
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{Policy: "lax"}, resilient)
+	assert.EqualError(t, err, `no policy is named "lax"; there are "conservative" and "published"`)
+}
+
+// At the floor there is no energy per area, above it there is (ASTM F963-17
+// 4.21.2.3: "at or below"); an unknown energy is judged.
+func TestFloor(t *testing.T) {
+	l, err := launcher.LimitsOf(launcher.LimitsSpec{}, resilient)
+	require.NoError(t, err)
+	assert.False(t, l.AreaApplies(0.08))
+	assert.True(t, l.AreaApplies(math.Nextafter(0.08, 1)))
+	assert.False(t, l.AreaApplies(0))
+	assert.True(t, l.AreaApplies(math.NaN()))
+}

@@ -1,0 +1,130 @@
+package launcher
+
+import (
+	"math"
+	"slices"
+)
+
+// Rungs lists the pressures of a launcher that matter, in the order that they
+// must have, each with its tolerance band; the limits come last. energyLimit is
+// the start pressure up to which every shot holds [Pa gauge], NaN where it was not
+// computed.
+func (l *Launcher) Rungs(energyLimit float64) []Rung {
+	var out []Rung
+	add := func(name, what string, gauge, low, high float64) {
+		out = append(out, Rung{Name: name, What: what, Gauge: gauge, Low: low, High: high})
+	}
+	if s := l.Switch; s != nil {
+		if s.CutIn.Set {
+			add("cut-in", "the switch starts the supply", s.CutIn.Nominal, s.CutIn.Low, s.CutIn.High)
+		}
+		add("cut-out", "the switch stops the supply", s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
+	}
+	if normal, ok := l.NormalHigh(); ok {
+		from := normal
+		name, what := "dead head", "the supply pushes no further"
+		if l.Switch != nil {
+			from = min(l.Switch.CutOut.High, normal)
+			name, what = "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
+		}
+		add(name, what, normal, from, normal)
+		if soaked, _ := l.SoakedHigh(); soaked > normal {
+			add("left in the heat", "filled cold, then sealed at the hottest temperature", soaked, normal, soaked)
+		}
+	}
+	if i := l.ReliefOnSupply(); i >= 0 {
+		p := &l.Paths[i]
+		add("relief set", "the relief valve starts to open", p.SetPressure.Nominal, p.SetPressure.Low, p.SetPressure.High)
+		add("relief full flow", "the relief valve is fully open", p.FullFlowPressure.Nominal,
+			min(p.FullFlowPressure.Low, p.FullFlowPressure.Nominal), p.FullFlowHigh())
+	}
+	if o := l.Overcharge(); o.Known && l.Supply != nil && l.Switch != nil {
+		add("highest at a fault", "the switch welded shut: "+o.Why, o.Pressure, o.Pressure, o.Pressure)
+		out = sunk(out)
+	}
+	return append(out, l.limitRungs(energyLimit)...)
+}
+
+// sunk moves the last rung, where the supply ends, below those that it never reaches.
+func sunk(r []Rung) []Rung {
+	i := len(r) - 1
+	for ; i > 0 && r[i-1].Gauge > r[i].Gauge && r[i-1].Name != "cut-out" && r[i-1].Name != "cut-in"; i-- {
+		r[i-1], r[i] = r[i], r[i-1]
+	}
+	return r
+}
+
+// limitRungs are the pressures that must not be reached, lowest first.
+func (l *Launcher) limitRungs(energyLimit float64) []Rung {
+	var out []Rung
+	if !math.IsNaN(energyLimit) && !math.IsInf(energyLimit, 0) {
+		out = append(out, Rung{Name: "energy limit", What: "from above it some launcher within the tolerances shoots too hard",
+			Gauge: energyLimit, Low: energyLimit, High: energyLimit, Limit: Yes})
+	}
+	if r := l.LowestRating(); !math.IsInf(r, 1) {
+		out = append(out, Rung{Name: "lowest rating", What: "of the vessels that are filled and of the barrel", Gauge: r, Low: r, High: r, Limit: Yes})
+	}
+	slices.SortStableFunc(out, func(a, b Rung) int {
+		if a.Gauge < b.Gauge {
+			return -1
+		}
+		return 1
+	})
+	return out
+}
+
+// Gaps lists the distances between rungs that must not touch, lowest first in
+// the order of the ladder [Pa].
+func (l *Launcher) Gaps() ([]Gap, []string) {
+	s := l.Switch
+	out := []Gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
+	soaked, _ := l.SoakedHigh()
+	rating := l.LowestRating()
+	var missing []string
+	if math.IsInf(rating, 1) {
+		missing = append(missing, "rated_pressure of what is filled")
+		rating = math.NaN()
+	}
+	if i := l.ReliefOnSupply(); i >= 0 {
+		p := &l.Paths[i]
+		out = append(out,
+			Gap{"the filled launcher left in the heat and the relief valve", soaked, p.SetPressure.Low},
+			Gap{"relief set pressure and lowest rating", p.SetPressure.High, rating})
+	} else {
+		out = append(out, Gap{"the filled launcher left in the heat and the lowest rating", soaked, rating})
+	}
+	over := l.Overcharge()
+	if !over.Known {
+		missing = append(missing, over.Why)
+		return out, missing
+	}
+	return append(out, Gap{"highest pressure at a fault and lowest rating", over.Pressure, rating}), missing
+}
+
+// Gap is the room between the top of one rung and the bottom of the next [Pa].
+type Gap struct {
+	What       string
+	Below, Top float64
+}
+
+// Rung is one pressure of the ladder with its tolerance band [Pa gauge].
+type Rung struct {
+	Name             string
+	Gauge, Low, High float64
+	What             string // in a builder's words
+	Limit            Answer // Yes: nothing may reach it
+}
+
+// LowestRating is the lowest rating of the supplied volumes and of the barrel
+// [Pa gauge]; +Inf where none is stated.
+func (l *Launcher) LowestRating() float64 {
+	lowest := math.Inf(1)
+	joined := l.JoinedTo(l.Node(l.Sensed()))
+	for i, p := range l.Parts() {
+		if p.Rated.Set && (i >= len(joined) || joined[i]) {
+			limit, _ := l.Rating(p)
+			lowest = min(lowest, limit)
+		}
+	}
+	return lowest
+}

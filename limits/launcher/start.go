@@ -1,0 +1,286 @@
+package launcher
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"puffproof/pneumatics"
+)
+
+// Sensed names the volume whose pressure stands for the launcher's: the one the
+// switch senses, else the one the supply feeds, else the first.
+func (l *Launcher) Sensed() string {
+	switch {
+	case l.Switch != nil:
+		return l.Switch.Senses
+	case l.Supply != nil:
+		return l.Supply.Feeds
+	}
+	return l.Volumes[0].Name
+}
+
+// StartPressures fills gauge with the pressure of every volume [Pa gauge] when
+// the sensed one stands at at:
+//
+//   - a volume joined to it by a path that is open while charging or armed has
+//     the same pressure;
+//   - behind a regulator it is at most the set pressure with its creep; before
+//     one it is what feeds it, and the supply's dead head where that is the supply
+//     itself or not known;
+//   - the volume the supply feeds is higher by what the path to the sensed one
+//     needs to pass the delivery;
+//   - a fed volume that nothing joins to the switch reaches the dead head;
+//   - every other volume is at ambient pressure.
+func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []float64) []float64 {
+	gauge = resizeTo(gauge, len(l.Volumes))
+	for i := range gauge {
+		gauge[i] = math.NaN()
+	}
+	gauge[l.Node(l.Sensed())] = at
+	l.spread(c, gauge)
+	if l.Supply != nil {
+		if fed := l.Node(l.Supply.Feeds); math.IsNaN(gauge[fed]) {
+			gauge[fed] = l.Supply.DeadHead.High
+			l.spread(c, gauge)
+		} else if l.Supply.Feeds != l.Sensed() {
+			gauge[fed] = max(gauge[fed], l.behindRestriction(c, fed, at))
+		}
+	}
+	for i := range gauge {
+		if math.IsNaN(gauge[i]) {
+			gauge[i] = 0
+		}
+	}
+	return gauge
+}
+
+// spread passes known pressures on to the volumes joined to them. Where several
+// paths lead to a volume the highest pressure counts, whatever their order; the
+// sensed volume keeps its own. NaN: not known.
+func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
+	links, sensed := c.Links(), l.Node(l.Sensed())
+	level := pneumatics.NewPerNode(len(c.Volumes), math.NaN())
+	copy(level, gauge)
+	pass := func(i int, way pneumatics.Way, at float64) float64 {
+		if !links[i].BetweenVolumes() || links[i].End(way) == sensed {
+			return math.NaN()
+		}
+		return charged(&c.Paths[i], way, at)
+	}
+	pneumatics.Reach(links, level, Higher, pass)
+	feeds := l.suppliedPast(c) // and the volumes of which nothing is known yet
+	for i, at := range level.Volumes() {
+		feeds[i] = feeds[i] || math.IsNaN(at)
+	}
+	if slices.Contains(feeds, true) {
+		pneumatics.Reach(links, level, Higher, func(i int, way pneumatics.Way, at float64) float64 {
+			if c.Paths[i].Kind == pneumatics.Regulator && way == pneumatics.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
+				return l.deadHead(at)
+			}
+			return pass(i, way, at)
+		})
+	}
+	copy(gauge, level)
+}
+
+// Higher is better for start pressures: any that is known before none.
+func Higher(a, b float64) bool { return cmp.Less(b, a) }
+
+// charged is the pressure that a path between volumes passes on while charging or
+// armed [Pa gauge], none back through a regulator; NaN: none.
+func charged(p *pneumatics.Path, way pneumatics.Way, at float64) float64 {
+	switch {
+	case !opensForCharge(p), p.Kind == pneumatics.Regulator && way == pneumatics.Against:
+		return math.NaN()
+	case p.Kind == pneumatics.Regulator:
+		return min(at, p.SetPressure)
+	}
+	return at
+}
+
+// suppliedPast tells which volumes the supply reaches while charging without
+// passing the sensed one: no switch limits their pressure.
+func (l *Launcher) suppliedPast(c *pneumatics.Circuit) []bool {
+	sensed := l.Node(l.Sensed())
+	if l.Supply == nil || l.Node(l.Supply.Feeds) == sensed {
+		return make([]bool, len(c.Volumes))
+	}
+	links := c.Links()
+	return pneumatics.Reached(links, len(c.Volumes), l.Node(l.Supply.Feeds), func(i int, _ pneumatics.Way) bool {
+		k := links[i]
+		return k.BetweenVolumes() && k.From != sensed && k.To != sensed && opensForCharge(&c.Paths[i])
+	}).Volumes()
+}
+
+func opensForCharge(p *pneumatics.Path) bool {
+	switch p.Kind {
+	case pneumatics.Valve, pneumatics.HandValve:
+		return p.OpenIn.Has(pneumatics.Charging) || p.OpenIn.Has(pneumatics.Armed)
+	case pneumatics.Relief:
+		return false
+	}
+	return true
+}
+
+func (l *Launcher) deadHead(otherwise float64) float64 {
+	if l.Supply == nil || !l.Supply.DeadHead.Set {
+		return otherwise
+	}
+	return max(otherwise, l.Supply.DeadHead.High)
+}
+
+// behindRestriction is the gauge pressure of the fed volume at which the paths
+// to the sensed volume pass the supply's delivery, by bisection; the dead head
+// where the two are not neighbours.
+func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node, at float64) float64 {
+	sensed := l.Node(l.Sensed())
+	supply := c.Supply
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	excess := func(p float64) float64 {
+		q := supply.Delivery(p) * pa / (c.Gas.R * ta)
+		for i := range c.Paths {
+			path := &c.Paths[i]
+			if opensForCharge(path) && (path.From == fed && path.To == sensed || path.From == sensed && path.To == fed) {
+				q -= chargeFlow(c, path, p, at, path.From == fed)
+			}
+		}
+		return q
+	}
+	low, high := at, max(at, supply.DeadHead)
+	if excess(high) > 0 {
+		return high
+	}
+	for range 60 {
+		mid := 0.5 * (low + high)
+		if excess(mid) > 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
+// chargeFlow is the mass flow [kg/s] of a path, hose included, from a volume at
+// p to one at the lower at [Pa gauge]; forward: along the path's direction.
+func chargeFlow(c *pneumatics.Circuit, path *pneumatics.Path, p, at float64, forward bool) float64 {
+	flow, lift := path.Flow, 1.0
+	if !path.Hose.IsZero() {
+		flow = pneumatics.Series(path.Flow, path.Hose, c.Gas)
+	}
+	switch path.Kind {
+	case pneumatics.Check, pneumatics.Regulator:
+		if !forward {
+			return 0
+		}
+		// A disc is fully open a tenth of its cracking pressure, or 1 kPa, above it.
+		lift = min(max((p-at-path.CrackingPressure)/max(0.1*path.CrackingPressure, 1000), 0), 1)
+	}
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	return lift * flow.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
+}
+
+func resizeTo(s []float64, n int) []float64 {
+	if cap(s) < n {
+		return make([]float64, n)
+	}
+	return s[:n]
+}
+
+// NormalHigh is the highest gauge pressure of the sensed volume in normal
+// operation [Pa]: the top of the cut-out band, with the error of the gauge it is
+// set by and the overshoot while the switch reacts; without a switch the dead
+// head. Not ok where the design says neither.
+func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
+	if l.Switch == nil {
+		if l.Supply == nil || !l.Supply.DeadHead.Set {
+			return 0, false
+		}
+		return l.Supply.DeadHead.High, true
+	}
+	s := l.Switch
+	high := s.CutOut.High + s.GaugeError.High
+	top := high + l.Overshoot()
+	if l.Supply != nil && l.Supply.DeadHead.Set {
+		top = min(top, l.deadHead(high))
+	}
+	return top, true
+}
+
+// Overshoot is the rise of the fed volume while the switch reacts [Pa], with the
+// supply's highest delivery at zero gauge, isothermal:
+//
+//	dp = pa Q t/V
+func (l *Launcher) Overshoot() float64 {
+	if l.Switch == nil || l.Supply == nil || !l.Switch.ReactionTime.Set {
+		return 0
+	}
+	v := l.Volumes[l.Node(l.Supply.Feeds)].Volume.Low
+	return l.Ambient.Pressure.High * l.Supply.MostFreeAir() * l.Switch.ReactionTime.High / v
+}
+
+// SoakedHigh is NormalHigh sealed at the coldest temperature the design states
+// for its use, and heated to the hottest [Pa gauge]:
+//
+//	p = (p0 + pa) T_hot/T_fill - pa
+func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
+	high, ok := l.NormalHigh()
+	if !ok {
+		return 0, false
+	}
+	return l.Soak(high), true
+}
+
+func (l *Launcher) Soak(gauge float64) float64 {
+	hot := l.Hottest()
+	fill := l.Ambient.Temperature.Low
+	if c := l.Ambient.Coldest; c.Set && !c.Assumed {
+		fill = min(fill, c.Low)
+	}
+	if hot <= fill {
+		return gauge
+	}
+	pa := l.Ambient.Pressure.High
+	return (gauge+pa)*hot/fill - pa
+}
+
+// Hottest is the highest temperature the filled launcher can have [K].
+func (l *Launcher) Hottest() float64 {
+	hot := l.Ambient.Temperature.High
+	if l.Ambient.Hottest.Set {
+		hot = max(hot, l.Ambient.Hottest.High)
+	}
+	return hot
+}
+
+// Coldest is the lowest temperature the launcher can have [K].
+func (l *Launcher) Coldest() float64 {
+	cold := l.Ambient.Temperature.Low
+	if l.Ambient.Coldest.Set {
+		cold = min(cold, l.Ambient.Coldest.Low)
+	}
+	return cold
+}
+
+// HighStart gives StartPressures with the sensed volume at at [Pa gauge], the
+// regulators at the top of their bands and the supply at its strongest.
+func (l *Launcher) HighStart(at float64) []float64 {
+	w := l.Clone()
+	for i := range w.Paths {
+		p := &w.Paths[i]
+		if p.Kind == pneumatics.Regulator {
+			p.SetPressure.Nominal, p.Creep.Nominal = p.SetPressure.High, p.Creep.High
+		}
+		p.CrackingPressure.Nominal = p.CrackingPressure.High
+	}
+	if s := w.Supply; s != nil {
+		s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
+		for i := range s.Curve {
+			s.Curve[i].FreeAir *= l.Supply.CurveShare()
+		}
+	}
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	return w.StartPressures(c, at, nil)
+}

@@ -1,0 +1,272 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+	"puffproof/pneumatics/flight"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// The errors of bench readings that a log does not state, as half-widths
+// (common practice, no source).
+const (
+	levelReading  = 3e-3 // of a water level, random [m]
+	waterDensity  = 998. // at 20 degC [kg/m3] (from memory)
+	coinError     = 2e-4 // of a weight, random [kg]
+	angleReading  = math.Pi / 90
+	markError     = 2e-3 // of a length between two marks, systematic [m]
+	handTime      = 0.1  // of a hand-stopped time, random [s]
+	gapFlowError  = 0.15 // of the gap's discharge coefficient, relative, systematic [-]
+	oneReading    = 0.3  // added where a test was made once, relative [-] (own rule)
+	benchCoverage = 0.95 // of the band of a repeated test [-]
+)
+
+// BenchValue is what the readings of one bench test say about one quantity.
+type BenchValue struct {
+	Kind    BenchKind
+	Lines   []int
+	Band    launcher.Band
+	How     string // the formula and the readings
+	Trouble string // why there is no value; "" there is
+	Parts   []ErrorPart
+}
+
+// BenchValues turns the readings into values, one for each test and path.
+func BenchValues(l *launcher.Launcher, log []BenchReading) []BenchValue {
+	type group struct {
+		kind BenchKind
+		path string
+	}
+	var order []group
+	readings := map[group][]BenchReading{}
+	for _, b := range log {
+		g := group{b.Kind, b.Path}
+		if readings[g] == nil {
+			order = append(order, g)
+		}
+		readings[g] = append(readings[g], b)
+	}
+	var out []BenchValue
+	for _, g := range order {
+		out = append(out, benchValue(l, g.kind, readings[g]))
+	}
+	return out
+}
+
+// benchValue draws one value from the readings of one test. A repeated test
+// gives the band in which the next reading lies with 95 %, plus the systematic
+// errors:
+//
+//	x = mean ± t(0.975; n-1) s sqrt(1 + 1/n) ± u_sys
+//
+// Source: prediction interval of a normal sample (for instance Montgomery and
+// Runger, Applied Statistics and Probability for Engineers, 8-7).
+func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchValue {
+	out := BenchValue{Kind: kind}
+	var values []float64
+	var worst uncertain
+	key := ""
+	for i := range log {
+		out.Lines = append(out.Lines, log[i].Line)
+		f, in, k, trouble := benchTest(l, &log[i])
+		if trouble != "" {
+			out.Trouble = trouble
+			return out
+		}
+		u := propagate(f, in)
+		if math.IsNaN(u.value) || math.IsInf(u.value, 0) || u.value < 0 {
+			out.Trouble = fmt.Sprintf("line %d: no value gives this reading", log[i].Line)
+			return out
+		}
+		key, out.Parts = k, u.parts
+		values = append(values, u.value)
+		worst.random, worst.systematic = math.Max(worst.random, u.random), math.Max(worst.systematic, u.systematic)
+	}
+	n := len(values)
+	mean := stat.Mean(values, nil)
+	half := 2*worst.random + oneReading*mean
+	if n > 1 {
+		t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(n - 1)}.Quantile((1 + benchCoverage) / 2)
+		half = t * math.Max(stat.StdDev(values, nil), worst.random) * math.Sqrt(1+1/float64(n))
+	}
+	half += worst.systematic
+	out.How = fmt.Sprintf("%s, %s", kind, counted(n, "reading"))
+	if n == 1 {
+		out.How = fmt.Sprintf("%s, one reading, widened by 30 %%", kind)
+	}
+	out.Band = MeasuredBand(key, mean-half, mean, mean+half, out.How)
+	return out
+}
+
+// benchTest gives formula, inputs and key of one reading.
+func benchTest(l *launcher.Launcher, b *BenchReading) (f func([]float64) float64, in []errorSource, key, trouble string) {
+	p := &l.Projectile
+	area := l.BarrelAt().Area
+	const g = flight.Gravity
+	mass := errorSource{"projectile's mass", p.Mass.Nominal, p.Mass.Width() / 2, systematic}
+	switch b.Kind {
+	case UTube: // F = rho g h A
+		return func(x []float64) float64 { return waterDensity * g * x[0] * area },
+			[]errorSource{{"water levels", b.Height, levelReading, random}}, KeyBreakaway, ""
+	case Coins: // F = (M + m) g: the projectile's own weight pulls as well
+		return func(x []float64) float64 { return (x[0] + x[1]) * g },
+			[]errorSource{{"coins", b.Mass, coinError, random}, mass}, KeyBreakaway, ""
+	case Slope: // F = m g sin(angle)
+		return func(x []float64) float64 { return x[1] * g * math.Sin(x[0]) },
+			[]errorSource{{"angle", b.Angle, angleReading, random}, mass}, KeySliding, ""
+	case Sink:
+		return sinkTest(l, b, mass, area)
+	case ClickToPop:
+		return popTest(l, b)
+	case Emptying:
+		return emptyTest(l, b)
+	}
+	return nil, nil, "", "unknown test"
+}
+
+// sinkTest: the projectile sinks in the corked tube as fast as air gets past it.
+//
+//	q = A v = Cd a sqrt(2 dp/rho),  dp = m g/A
+//
+// a is the gap's area, given back as the clearance on the diameter. Friction is
+// left out: with it the gap is larger than this, so its share of the weight is
+// taken as an error on that side; a projectile that does not sink at all says
+// that friction carries it or that there is no gap.
+func sinkTest(l *launcher.Launcher, b *BenchReading, mass errorSource, area float64) (func([]float64) float64, []errorSource, string, string) {
+	inner, _ := l.FitDiameters()
+	rho := airDensity(l, 0)
+	friction := math.Min(l.Projectile.Sliding.Nominal/(mass.Value*flight.Gravity), 0.9)
+	in := []errorSource{{"distance", b.Distance, markError, systematic}, {"time", b.Time, handTime, random}, mass,
+		{"flow of the gap", launcher.LeakCd, gapFlowError * launcher.LeakCd, systematic}, {"share of friction", 0, friction, systematic}}
+	return func(x []float64) float64 {
+		if x[1] <= 0 || x[4] >= 1 {
+			return math.NaN()
+		}
+		dp := x[2] * flight.Gravity * math.Max(0.1, 1-x[4]) / area
+		gap := area * x[0] / x[1] / (x[3] * math.Sqrt(2*dp/rho))
+		return inner - math.Sqrt(math.Max(0, inner*inner-4*gap/math.Pi))
+	}, in, keyClearance, ""
+}
+
+// fireValve is the index of the path through which the barrel is fired: the
+// first valve to the barrel that is open while firing; -1: none.
+func fireValve(l *launcher.Launcher) int {
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		if valve && p.OpenIn.Has(pneumatics.Firing) && (p.To == "barrel" || p.From == "barrel") {
+			return i
+		}
+	}
+	return -1
+}
+
+// popTest: the opening time with which the model's shot leaves when it was heard
+// to leave. Every stated band that shifts the moment counts as an error; they
+// have nothing to do with each other.
+func popTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []errorSource, string, string) {
+	fire := fireValve(l)
+	if fire < 0 {
+		return nil, nil, "", "no valve to the barrel opens while firing"
+	}
+	c := l.Clone()
+	m := NewShotModel(c)
+	opening := &c.Paths[fire].OpeningTime
+	in := []errorSource{{"click to pop", b.Time, soundError, random}}
+	var bands []*launcher.Band
+	for _, band := range worst.ShotBands(c) {
+		if band != nil && band.Set && band.Width() > 0 && band != opening {
+			bands = append(bands, band)
+			in = append(in, errorSource{band.Key, band.Nominal, band.Width() / 2, independent})
+		}
+	}
+	return func(x []float64) float64 {
+		for i, band := range bands {
+			band.Nominal = math.Max(0, x[i+1])
+		}
+		leave := func(t float64) float64 {
+			opening.Nominal = t
+			_, exit := m.Shot(b.Gauge, 0)
+			return exit
+		}
+		if leave(0) >= x[0] {
+			return 0 // out sooner than with a valve that opens at once
+		}
+		low, high := 0.0, x[0]
+		for i := 0; leave(high) < x[0]; i++ {
+			if low, high = high, 2*high; i > 8 {
+				return math.NaN()
+			}
+		}
+		for range 40 {
+			if mid := (low + high) / 2; leave(mid) < x[0] {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		return (low + high) / 2
+	}, in, l.Paths[fire].OpeningTime.Key, ""
+}
+
+// emptyTest: the flow with which the model's vessel falls from one gauge reading
+// to the other in the measured time, through the one path open to the air, with
+// natural convection at the wall.
+func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []errorSource, string, string) {
+	at := -1
+	for i := range l.Paths {
+		if l.Paths[i].Name == b.Path {
+			at = i
+		}
+	}
+	switch {
+	case at < 0:
+		return nil, nil, "", fmt.Sprintf("line %d: the design has no path %q", b.Line, b.Path)
+	case l.Paths[at].From == "barrel" || l.Paths[at].From == "atmosphere":
+		return nil, nil, "", fmt.Sprintf("line %d: path %q does not come from a vessel", b.Line, b.Path)
+	}
+	knob, _ := flowKnob(&l.Paths[at].Flow)
+	if knob == nil || !knob.Set {
+		return nil, nil, "", fmt.Sprintf("line %d: path %q has no flow figure to correct", b.Line, b.Path)
+	}
+	v := l.Volumes[l.Node(l.Paths[at].From)]
+	err := math.Max(GaugeError(l)/4, 200) // one gauge reads both: most of its error is common
+	in := []errorSource{{"time", b.Time, handTime, random}, {"first reading", b.Gauge, err, random},
+		{"last reading", b.GaugeEnd, err, random}, {"volume", v.Volume.Nominal, v.Volume.Width() / 2, systematic}}
+	ambient := pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}
+	path := l.Paths[at].Path(l)
+	var sim pneumatics.Sim
+	return func(x []float64) float64 {
+		if x[0] <= 0 || x[2] <= 0 || x[1] <= x[2] {
+			return math.NaN()
+		}
+		fall := func(scale float64) float64 {
+			c := &pneumatics.Circuit{Gas: l.GasModel(), Ambient: ambient,
+				Volumes: []pneumatics.Volume{{Name: v.Name, Volume: x[3], InnerDiameter: v.InnerDiameter.Nominal}},
+				Paths: []pneumatics.Path{{Name: path.Name, From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice,
+					Flow: path.Flow.Scaled(scale), Hose: path.Hose}}}
+			sc := &pneumatics.Scenario{Heat: pneumatics.Convection, Until: x[0],
+				Volumes: []pneumatics.Condition{{Pressure: ambient.Pressure + x[1], Temperature: ambient.Temperature}}}
+			return sim.Run(c, sc, pneumatics.Options{Settle: true}).Volumes[0].Pressure - ambient.Pressure
+		}
+		low, high := 1e-3, 1.0
+		for fall(high) > x[2] {
+			if low, high = high, 2*high; high > 1e3 {
+				return math.NaN()
+			}
+		}
+		for range 40 {
+			if mid := math.Sqrt(low * high); fall(mid) > x[2] {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		return knob.Nominal * math.Sqrt(low*high)
+	}, in, knob.Key, ""
+}

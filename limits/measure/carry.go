@@ -1,0 +1,169 @@
+package measure
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// Report says what the measurements do to the energy verdicts.
+type Report struct {
+	Log        string
+	Group      *SpeedGroup      // the shots that count; nil: none do
+	Carry      float64          // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
+	Bound      *float64         // carried bound, relative to a person standing still [J]; nil: none
+	NotCarried string           // why there is no bound at the highest start pressure; "" there is
+	Doubted    bool             // the model does not agree with the shots, or they scatter oddly: its factor stays
+	Disagrees  string           // how the shots differ from the model; "" they do not
+	Wrong      string           // how model and measurement contradict each other; "" they do not
+	Clashes    []launcher.Clash // bench tests that contradict the design
+	Narrowed   []Narrowing
+
+	Remarks []string // what is odd about the readings, in sentences
+
+	Contradicted *Contradiction
+}
+
+// UseFindings takes the measured basis into the energy report, after the model's
+// energies (of the narrowed box) are known. Deciding rule:
+//
+//   - ceiling within the limit: the ceiling decides;
+//   - no admissible measurement: the model's worst case times the factor;
+//   - else the larger of the measured bound and the model's worst case without
+//     the factor;
+//   - where the model does not agree with the shots, or they do not scatter
+//     normally, its factor stays, and the basis is the model's where it is the larger;
+//   - a measured bound above the factor times the model of the stated box, or a
+//     shot above the ceiling, fails whatever the figures, of any group;
+//   - where a bench test contradicts the design nothing passes.
+//
+// l is the narrowed launcher; the energies' normal case has been found. The error is
+// the context's.
+func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launcher, ev *Findings) (*Report, error) {
+	m := &Report{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
+	for _, r := range ev.Remarks {
+		m.Remarks = append(m.Remarks, r.in(ev.Log))
+	}
+	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
+	if m.Contradicted = ev.Wrong; ev.Wrong != nil {
+		m.Wrong = ev.Wrong.Text
+	}
+	if m.Group == nil {
+		m.NotCarried = "no group of shots counts: " + FirstFault(ev)
+		return m, nil
+	}
+	if e.StartHigh > CarryUp*m.Group.Gauge {
+		m.NotCarried = fmt.Sprintf("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
+			m.Group.Gauge/OneBar, e.StartHigh/OneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
+		return m, nil
+	}
+	ratio, err := CarryRatio(l, ctx, m.Group, GaugeError(l), e.StartHigh, search.Options{})
+	if err != nil {
+		return m, err
+	}
+	if !(ratio > 0) {
+		m.NotCarried = "no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound"
+		return m, nil
+	}
+	m.Carry = ratio
+	v := m.Group.UpperSpeed*math.Sqrt(ratio) + worst.MovingAt(l)
+	bound := 0.5 * m.Group.MassHigh * v * v
+	m.Bound, e.Measured = &bound, &bound
+	if e.Basis == finding.OnCeiling {
+		return m, nil
+	}
+	model := e.WorstEnergy
+	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || m.Group.NotNormal(); m.Doubted {
+		model = e.Model
+	}
+	// Shots that do not count for a bound still hold the judged energy up.
+	bound = math.Max(bound, ev.LargestContrast(worst.MovingAt(l)))
+	e.Judged, e.Basis = math.Max(bound, model), finding.OnMeasured
+	if m.Doubted && model >= bound {
+		e.Basis = finding.OnModel
+	}
+	e.UseAreas(&l.Projectile)
+	return m, nil
+}
+
+// FirstFault says why the best-filled group does not count.
+func FirstFault(ev *Findings) string {
+	best := -1
+	for i := range ev.Groups {
+		if best < 0 || ev.Groups[i].Shots >= ev.Groups[best].Shots {
+			best = i
+		}
+	}
+	if best < 0 {
+		return "the log has no shots"
+	}
+	return ev.Groups[best].Faults[0]
+}
+
+// CarryRatio is the largest ratio, over the box and over every start pressure
+// from the measured one to high, of the final energy from the worst seat to that
+// at the measured pressure, at the temperature of the shots, from the stated
+// seat. Points of the box that shoot,
+// even with the model factor, weaker than the slow tolerance bound of the shots
+// are not this launcher and do not count. 0: no point counts.
+func CarryRatio(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, gaugeError, high float64, o search.Options) (float64, error) {
+	slow := math.Max(0, g.Mean-g.K*g.SD-g.Systematic)
+	least := 0.5 * l.Projectile.Mass.Low * slow * slow / worst.ModelFactor
+	from := math.Max(0, g.Gauge-gaugeError)
+	q := worst.EnergyQuestion(l, high)
+	b := worst.NewBox(l, q)
+	newCarried := func() *carried {
+		return &carried{e: b.Evaluator(), from: from, high: math.Max(high, from), least: least, temperature: g.Temperature}
+	}
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return newCarried() }, o)
+	if err != nil || !res.Found || res.Best.Value == 0 {
+		return 0, err
+	}
+	// The search orders points; the ratio itself is computed at full accuracy.
+	at := newCarried()
+	at.e.O = pneumatics.Options{}
+	return math.Max(at.Value(res.Best.Point), res.Best.Value), nil
+}
+
+// carried evaluates the ratio of energies at points of the box; the coordinate
+// of the start pressure runs from the measured pressure to the highest.
+type carried struct {
+	e           *worst.Evaluator
+	from, high  float64 // [Pa gauge]
+	least       float64 // [J]
+	temperature float64 // of the measured shots [K]
+	u           []float64
+}
+
+// Value gives the ratio at u.
+func (c *carried) Value(u []float64) float64 {
+	b := c.e.B
+	c.u = append(c.u[:0], u...)
+	still := worst.FinalEnergy(0)
+	at := func(gauge float64) float64 { return math.Min(1, gauge/b.Q.StartMax) }
+	// The measured shot: its pressure and temperature, the stated seat, armed.
+	c.u[b.Start] = at(c.from)
+	if b.Seat >= 0 {
+		c.u[b.Seat] = 0
+	}
+	if b.From >= 0 {
+		c.u[b.From] = 0
+	}
+	for i, label := range b.Labels[:len(b.Bands)] {
+		if t := &b.L.Ambient.Temperature; label == t.Key && c.temperature > 0 {
+			c.u[i] = math.Min(1, math.Max(0, (c.temperature-t.Low)/(b.L.Hottest()-t.Low)))
+		}
+	}
+	base := still(&c.e.C, c.e.Run(c.u))
+	if !(base > 0) || base < c.least {
+		return 0
+	}
+	copy(c.u, u)
+	c.u[b.Start] = at(c.from + u[b.Start]*(c.high-c.from))
+	return still(&c.e.C, c.e.Run(c.u)) / base
+}

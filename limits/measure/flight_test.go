@@ -1,0 +1,92 @@
+package measure
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// atEvent gives a launcher a mount and an event.
+func atEvent(wind, moving float64) func(*launcher.Launcher) {
+	return func(l *launcher.Launcher) {
+		l.Mount = launcher.MountSpec{ElevationMin: launcher.Exact("mount.elevation_min", 70*math.Pi/180), ElevationMax: launcher.Exact("mount.elevation_max", 85*math.Pi/180),
+			MovingAt: launcher.Exact("mount.moving_at", moving)}
+		l.Event = &launcher.EventSpec{MuzzleHeight: launcher.Exact("event.muzzle_height", 1.5), Wind: launcher.Exact("event.wind", wind),
+			NearestPerson: launcher.Exact("event.nearest_person", 0.5), Kerb: launcher.Exact("event.kerb", 500), Wheels: launcher.Exact("event.wheels", 1)}
+	}
+}
+
+func flights(t *testing.T, wind, moving float64) *FlightReport {
+	t.Helper()
+	r, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, atEvent(wind, moving)))
+	require.NoError(t, err)
+	return r
+}
+
+// The clear zone holds every landing with its bounce, and says who is inside.
+func TestClearZone(t *testing.T) {
+	r := flights(t, 5, 0)
+	require.Len(t, r.Cases, 4)
+	for _, c := range r.Cases {
+		assert.LessOrEqual(t, math.Abs(c.Distance)+BounceLeast, r.ClearRadius*(1+1e-12), c.Name)
+		assert.LessOrEqual(t, c.Speed, r.Fast*(1+1e-12))
+		assert.Len(t, c.Track, trackPoints)
+	}
+	assert.Positive(t, r.Behind, "the head wind carries a steep shot back")
+	inside := map[string]bool{}
+	for _, s := range r.Standing {
+		inside[s.Name] = s.Inside
+	}
+	assert.Equal(t, map[string]bool{"nearest person": true, "kerb, where spectators stand": false, "the vehicle's nearest wheel": true}, inside)
+	// At the muzzle the energy is that of the fastest and heaviest, by definition.
+	assert.InEpsilon(t, 0.5*4.1e-3*r.Fast*r.Fast, r.Levels[0].Energy, 1e-12)
+	for i := 1; i < 5; i++ {
+		assert.Less(t, r.Levels[i].Energy, r.Levels[i-1].Energy)
+	}
+}
+
+// More wind and a moving vehicle never draw the zone in.
+func TestClearZoneGrows(t *testing.T) {
+	still, windy, driving := flights(t, 0, 0), flights(t, 8, 0), flights(t, 0, 2)
+	assert.Greater(t, windy.Ahead, still.Ahead)
+	assert.Greater(t, windy.Behind, still.Behind)
+	assert.Greater(t, driving.Ahead, still.Ahead)
+	assert.Greater(t, driving.Levels[0].Energy, still.Levels[0].Energy)
+	// In still air nothing that points forward lands behind.
+	assert.Zero(t, still.Behind)
+}
+
+// What is missing is said, and the search then covers everything.
+func TestFlightsSayWhatIsMissing(t *testing.T) {
+	r, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }))
+	require.NoError(t, err)
+	assert.Equal(t, math.Pi/2, r.ElevationTop)
+	assert.Contains(t, r.Notes[0], "every one from level to straight up")
+	assert.GreaterOrEqual(t, len(r.Notes), 4)
+	assert.Empty(t, r.Standing)
+}
+
+// A projectile that no shot can move is judged as one that a hand frees: the
+// clear zone never shrinks because it sticks.
+func TestStuckProjectileKeepsItsZone(t *testing.T) {
+	stuck := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), sample.Friction(90, 90))
+	r, err := Flights(context.Background(), stuck)
+	require.NoError(t, err)
+	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
+	assert.Contains(t, r.Notes[0]+r.Notes[len(r.Notes)-2], "freed by hand")
+	p, err := Plan(context.Background(), stuck, "")
+	require.NoError(t, err)
+	assert.Contains(t, p.Refused, "does not leave the barrel")
+}
+
+// Without a switch and a dead head nothing bounds the pressure: no clear zone is
+// drawn from the nominal shot, which would be too small a one.
+func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
+	_, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
+	assert.ErrorIs(t, err, ErrSpeedUnknown)
+}

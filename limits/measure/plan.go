@@ -1,0 +1,308 @@
+package measure
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics/flight"
+)
+
+// PlanReading is what one way to measure should show.
+type PlanReading struct {
+	Method Method
+	Setup  string // how it is set up, with its distances
+	// Reading at the weakest, nominal and strongest shot that the tolerances allow,
+	// in the SI unit of Quantity.
+	Low, Nominal, High float64
+	Quantity           finding.Quantity
+}
+
+// PlanPressure is one pressure to shoot at.
+type PlanPressure struct {
+	Gauge              float64 // [Pa gauge]
+	Shots              int
+	Why                string
+	Low, Nominal, High float64 // speeds to expect [m/s]; Low 0: a shot may stall
+	Stop               float64 // a faster shot ends the session [m/s]
+	Readings           []PlanReading
+}
+
+// PlanShots is how many shots a bound needs at a scatter.
+type PlanShots struct {
+	Scatter float64 // relative standard deviation of the speeds [-]
+	Shots   int     // 0: no number up to 100 is enough
+	K       float64 // factor of that number [-]
+	Bound   float64 // bound on the energy that would come out [J]
+}
+
+// PlanTest is one bench test.
+type PlanTest struct {
+	Kind   BenchKind
+	How    string
+	Expect string
+	Column string // of the shots file
+}
+
+// ShotPlan is a plan for measuring a launcher.
+type ShotPlan struct {
+	Pressures []PlanPressure
+	Count     []PlanShots
+	Limit     float64 // on the energy [J]
+	Carry     float64 // energy at the highest start pressure and the worst seat over that at the last pressure, nominal [-]
+	StartHigh float64 // highest start pressure of normal operation [Pa gauge]
+	Bench     []PlanTest
+	Stop      []string
+	Stand     []string
+	Refused   string // why nobody should shoot this build at all; ""
+	Notes     []string
+}
+
+// mostPlanned is the most shots that a plan asks for at one pressure.
+const mostPlanned = 100
+
+// Plan makes a test plan from the design; day is that of the question, an ISO date.
+func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, error) {
+	lim, err := l.EnergyLimits(day)
+	if err != nil {
+		return nil, err
+	}
+	p := &ShotPlan{Limit: lim.Total.Value}
+	high, ok := l.SoakedHigh()
+	if !ok {
+		p.Notes = append(p.Notes, "The highest working pressure is not known: state [supply] dead_head or a [pressure_switch]. Without it no plan can say where to measure.")
+		return p, nil
+	}
+	p.StartHigh = high
+	main := planPressure(l, high)
+	for i, share := range []float64{0.5, 0.75, 1} {
+		gauge := mark(l, share*main)
+		if i == 2 {
+			gauge = main
+		}
+		one, err := planAt(l, ctx, gauge)
+		if err != nil {
+			return nil, err
+		}
+		one.Shots, one.Why = LeastShots, "gentle first, to see how the shots behave"
+		if i == 1 {
+			one.Why = "a second pressure tells friction from flow"
+		}
+		p.Pressures = append(p.Pressures, one)
+	}
+	last := &p.Pressures[2]
+	if err := planCount(l, ctx, p, last); err != nil {
+		return nil, err
+	}
+	last.Shots = 10
+	if n := p.Count[1].Shots; n > 0 {
+		last.Shots = max(LeastShots, n)
+	}
+	last.Why = fmt.Sprintf("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %.3g bar", CarryUp, high/OneBar)
+	if last.Nominal == 0 {
+		p.Count = nil
+		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar does not leave the barrel: find out why, or change the design, before anyone loads it", main/OneBar)
+	}
+	if e := 0.5 * l.Projectile.Mass.Nominal * last.Nominal * last.Nominal; e > p.Limit {
+		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar already has %s against a limit of %s: change the design before anyone shoots it", main/OneBar, finding.Joule(e), finding.Joule(p.Limit))
+	}
+	p.Bench = planBench(l)
+	p.stand(l)
+	return p, nil
+}
+
+// planPressure is the pressure the bound is measured at: where the switch cuts
+// out, or higher if a bound from there would not reach the highest start.
+func planPressure(l *launcher.Launcher, high float64) float64 {
+	least := markUp(l, high/CarryUp)
+	return math.Max(least, worst.NominalStart(l))
+}
+
+// mark rounds to a mark of the gauge, markUp to the next one above.
+func mark(l *launcher.Launcher, p float64) float64 {
+	return math.Max(1, math.Round(p/l.Resolution())) * l.Resolution()
+}
+func markUp(l *launcher.Launcher, p float64) float64 {
+	return math.Ceil(p/l.Resolution()-1e-9) * l.Resolution()
+}
+
+// planAt computes the speeds to expect from one pressure.
+func planAt(l *launcher.Launcher, ctx context.Context, gauge float64) (PlanPressure, error) {
+	out := PlanPressure{Gauge: gauge}
+	out.Nominal, _ = NewShotModel(l.Clone()).Shot(gauge, 0)
+	q := worst.EnergyQuestion(l, gauge)
+	q.FixedSeat = true
+	energy := worst.FinalEnergy(0)
+	b := worst.NewBox(l, q)
+	for _, sign := range []float64{+1, -1} {
+		res, err := search.Maximise(ctx, b.Dim, func() search.Objective {
+			e := b.Evaluator()
+			return &fixedStart{u: make([]float64, b.Dim), value: func(u []float64) float64 {
+				if b.Start >= 0 {
+					u[b.Start] = 1
+				}
+				r := e.Run(u)
+				return sign * math.Sqrt(2*energy(&e.C, r)/e.C.Barrel.Mass)
+			}}
+		}, search.Light())
+		if err != nil {
+			return out, err
+		}
+		if sign > 0 {
+			out.High = res.Best.Value
+		} else {
+			out.Low = math.Max(0, -res.Best.Value)
+		}
+	}
+	out.High, out.Low = math.Max(out.High, out.Nominal), math.Min(out.Low, out.Nominal)
+	out.Stop = out.High * math.Sqrt(worst.ModelFactor)
+	out.Readings = planReadings(l, out)
+	return out, nil
+}
+
+// fixedStart evaluates a function on a copy of the point.
+type fixedStart struct {
+	u     []float64
+	value func(u []float64) float64
+}
+
+// Value calls the function.
+func (f *fixedStart) Value(u []float64) float64 {
+	copy(f.u, u)
+	return f.value(f.u)
+}
+
+// planReadings turns speeds into what the instruments show.
+func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
+	k := Decay(l, 0).Value
+	vt := flight.Terminal(k, flight.Gravity)
+	height := 1.0
+	if l.Event != nil && l.Event.MuzzleHeight.Set {
+		height = l.Event.MuzzleHeight.Nominal
+	}
+	body := flying(l, 1)
+	const place, span, rate = 0.3, 0.5, 240.0
+	all := []struct {
+		m     Method
+		setup string
+		q     finding.Quantity
+		f     func(v float64) float64
+	}{
+		{Chronograph, "sensors 0.3 m before the muzzle", finding.InMetrePerSecond, func(v float64) float64 { return flight.SpeedAt(v, k, place) }},
+		{Video, "240 frames a second, frames from a mark at the muzzle to one 0.5 m on", finding.InCount, func(v float64) float64 { return rate * flight.TimeOver(v, k, span) }},
+		{HorizontalShot, fmt.Sprintf("barrel level, muzzle %.3g m above the floor, distance of the first impact", height), finding.InMetre, func(v float64) float64 {
+			return flight.Fly(body, air(l, 0), flight.Throw{Speed: v, Height: height}, 0).Landing.X
+		}},
+		{UpwardTime, fmt.Sprintf("from %.3g m above the ground, time until it is down", height), finding.InSecond, func(v float64) float64 { return flight.ReturnTime(v, vt, flight.Gravity, height) }},
+	}
+	var out []PlanReading
+	for _, a := range all {
+		r := PlanReading{Method: a.m, Setup: a.setup, Quantity: a.q}
+		for _, x := range []struct {
+			at *float64
+			v  float64
+		}{{&r.Low, p.Low}, {&r.Nominal, p.Nominal}, {&r.High, p.High}} {
+			if x.v > 0 {
+				*x.at = a.f(x.v)
+			}
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// planCount says how many shots keep the bound below the limit, for three
+// scatters: the mean is taken as the nominal speed, the chronograph as 2 %.
+func planCount(l *launcher.Launcher, ctx context.Context, p *ShotPlan, at *PlanPressure) error {
+	nominal, err := worst.NominalWorstSeat(l, ctx, p.StartHigh)
+	if err != nil {
+		return err
+	}
+	there := 0.5 * l.Projectile.Mass.Nominal * at.Nominal * at.Nominal
+	p.Carry = 1
+	if there > 0 && nominal.FinalEnergy > there {
+		p.Carry = nominal.FinalEnergy / there
+	}
+	for _, scatter := range []float64{0.03, 0.05, 0.10} {
+		c := PlanShots{Scatter: scatter}
+		for n := LeastShots; n <= mostPlanned; n++ {
+			k, err := benchmark.ToleranceFactor(n, benchmark.BoundConfidence, benchmark.BoundCoverage)
+			if err != nil {
+				return err
+			}
+			v := at.Nominal*(1+k*scatter+DefaultSpeedError)*math.Sqrt(p.Carry) + worst.MovingAt(l)
+			c.K, c.Bound = k, 0.5*l.Projectile.Mass.High*v*v
+			if c.Bound <= p.Limit {
+				c.Shots = n
+				break
+			}
+		}
+		p.Count = append(p.Count, c)
+	}
+	return nil
+}
+
+// planBench lists the bench tests with the readings to expect.
+func planBench(l *launcher.Launcher) []PlanTest {
+	p := &l.Projectile
+	area := l.BarrelAt().Area
+	level := func(f float64) float64 { return 1e3 * f / (waterDensity * flight.Gravity * area) }
+	out := []PlanTest{
+		{UTube, "blow through a water U-tube into the breech until the projectile moves; read the difference of the levels",
+			fmt.Sprintf("%.0f to %.0f mm of water", level(p.Breakaway.Low), level(p.Breakaway.High)), "water_height [mm]"},
+		{Slope, "tilt the tube until the projectile, once started, slides on evenly",
+			slopeExpected(l), "slope_angle [deg]"},
+		{Sink, "cork the breech, tube upright, time how long the projectile sinks over a marked distance",
+			"a tight one does not sink; 0.1 mm of gap all round sinks some centimetres a second", "sink_distance [mm], sink_time [s]"},
+	}
+	if i := fireValve(l); i >= 0 {
+		v := &l.Paths[i]
+		at := worst.NominalStart(l)
+		_, exit := NewShotModel(l.Clone()).Shot(at, 0)
+		expect := "not known: the nominal shot does not leave"
+		if !math.IsInf(exit, 0) {
+			expect = fmt.Sprintf("about %.0f ms at %.3g bar", 1e3*exit, at/OneBar)
+		}
+		out = append(out, PlanTest{ClickToPop, "record at the muzzle, read the time from the click of the valve to the pop in an audio editor (narrows " + v.OpeningTime.Key + ")",
+			expect, "click_to_pop [ms]"})
+	}
+	return out
+}
+
+func slopeExpected(l *launcher.Launcher) string {
+	w := l.Projectile.Mass.Nominal * flight.Gravity
+	angle := func(f float64) string {
+		if f >= w {
+			return "upright and it still holds"
+		}
+		return fmt.Sprintf("%.0f deg", math.Asin(f/w)*180/math.Pi)
+	}
+	low, high := angle(l.Projectile.Sliding.Low), angle(l.Projectile.Sliding.High)
+	return low + " to " + high
+}
+
+// stand writes who stands where and what ends the session.
+func (p *ShotPlan) stand(l *launcher.Launcher) {
+	p.Stop = []string{
+		"a shot faster than the figure of its pressure",
+		fmt.Sprintf("a gauge above %.3g bar", p.StartHigh/OneBar),
+		"a shot nobody asked for, a part that moves, a leak that can be heard",
+		"a misfire: vent to a gauge at zero before anyone comes near, look from the side, push it out with a rod from the breech",
+		"anyone in front of the muzzle",
+	}
+	p.Stand = []string{
+		"nobody in front; the shots end in a hanging blanket or a box",
+		"one adult fires from behind the muzzle, one reads and writes; both wear eye protection",
+		"children are not there while it is tested",
+	}
+	p.Notes = append(p.Notes, "Use at least 2 projectiles, write down which one flew, the temperature and every shot, misfires too.",
+		"Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve.")
+	if l.Barrel.FixedSeat {
+		return
+	}
+	p.Notes = append(p.Notes, "Seat the projectile at the full travel each time: the model carries the bound to the worst seating.")
+}

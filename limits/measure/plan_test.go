@@ -1,0 +1,82 @@
+package measure
+
+import (
+	"context"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A plan's last pressure reaches the highest start, its numbers of shots are the
+// least that do, and its readings come back through the conversions of calibrate.
+func TestPlan(t *testing.T) {
+	l := sample.Gentle()
+	p, err := Plan(context.Background(), l, "")
+	require.NoError(t, err)
+	require.Len(t, p.Pressures, 3)
+	last := p.Pressures[2]
+	assert.GreaterOrEqual(t, CarryUp*last.Gauge, p.StartHigh*(1-1e-9))
+	assert.Less(t, p.Pressures[0].Gauge, p.Pressures[1].Gauge)
+	assert.Empty(t, p.Refused)
+	for _, x := range p.Pressures {
+		assert.GreaterOrEqual(t, x.Shots, LeastShots)
+		assert.LessOrEqual(t, x.Low, x.Nominal)
+		assert.LessOrEqual(t, x.Nominal, x.High)
+		assert.Less(t, x.High, x.Stop)
+		for _, r := range x.Readings {
+			s := Shot{Method: r.Method, Distance: 0.3, Speed: r.Nominal, Frames: r.Nominal, FrameRate: 240, Span: 0.5, Height: 1, Interval: r.Nominal}
+			if r.Method == HorizontalShot {
+				s.Distance = r.Nominal
+			}
+			got := SpeedOf(l, &s)
+			assert.InEpsilon(t, x.Nominal, got.Speed, 1e-6, r.Method.String()) // the root finder of the conversions
+		}
+	}
+	for _, c := range p.Count {
+		require.Positive(t, c.Shots)
+		// The factors of Montgomery and Runger, table XII, to the printed digits.
+		if want := map[int]float64{5: 5.741, 10: 3.981, 20: 3.295, 30: 3.064}[c.Shots]; want != 0 {
+			assert.InDelta(t, want, c.K, 0.0005)
+		}
+		assert.LessOrEqual(t, c.Bound, p.Limit)
+	}
+}
+
+// Where even many shots of a wide scatter cannot reach the limit, the plan says
+// so instead of naming a number.
+func TestPlanNotEnough(t *testing.T) {
+	l := sample.Gentle()
+	high, ok := l.SoakedHigh()
+	require.True(t, ok)
+	nominal, err := worst.NominalWorstSeat(l, context.Background(), high)
+	require.NoError(t, err)
+	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", nominal.FinalEnergy*1.3)
+	p, err := Plan(context.Background(), l, "")
+	require.NoError(t, err)
+	assert.Zero(t, p.Count[2].Shots)
+	assert.Greater(t, p.Count[2].Bound, p.Limit)
+}
+
+// Nobody is told to shoot a build that is far too strong.
+func TestPlanRefuses(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	l.Switch.CutOut = launcher.Exact("pressure_switch.cut_out", 3*sample.Bars)
+	l.Gauges[0].Range = launcher.Exact("gauge.range", 6*sample.Bars)
+	p, err := Plan(context.Background(), l, "")
+	require.NoError(t, err)
+	assert.Contains(t, p.Refused, "change the design before anyone shoots it")
+}
+
+// Without a highest pressure there is no plan.
+func TestPlanUnknown(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	l.Switch, l.Supply = nil, nil
+	p, err := Plan(context.Background(), l, "")
+	require.NoError(t, err)
+	assert.Empty(t, p.Pressures)
+	assert.Contains(t, p.Notes[0], "dead_head")
+}

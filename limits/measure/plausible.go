@@ -1,0 +1,183 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/launcher"
+	"slices"
+)
+
+// The bar and the psi that are confused on gauges with two scales [Pa].
+const (
+	onePsi = 6894.757293168
+	OneBar = 1e5
+)
+
+// mostGroups is the most pressures of one log. A gauge has some 50 marks, and
+// shots at one pressure must repeat.
+const mostGroups = 60
+
+// plausible looks for readings that cannot be what they say: psi in a bar
+// column, frames counted from one, slow motion whose playback rate was written
+// down, misfires, outliers. What is impossible is severe; the rest is for a
+// person to judge.
+func plausible(l *launcher.Launcher, e *Findings, log *ShotLog) []Remark {
+	var out []Remark
+	if n := len(e.Groups); n > mostGroups {
+		out = append(out, Remark{0, fmt.Sprintf("the shots have %d different pressures; at most %d are taken. A bound needs at least %d shots at one pressure: set it with the gauge and write that reading", n, mostGroups, LeastShots), true})
+	}
+	for i := range e.Shots {
+		s := &e.Shots[i]
+		if r, bad := pressureRemark(l, s.Shot.Line, s.Shot.Gauge); bad {
+			out = append(out, r)
+		}
+		if s.Trouble != "" && !s.Shot.Misfire {
+			out = append(out, Remark{s.Shot.Line, s.Trouble, true})
+		}
+	}
+	for i := range log.Bench {
+		b := &log.Bench[i]
+		if b.Kind == ClickToPop || b.Kind == Emptying {
+			if r, bad := pressureRemark(l, b.Line, b.Gauge); bad {
+				out = append(out, r)
+			}
+		}
+	}
+	for _, v := range e.Bench {
+		if v.Trouble != "" {
+			out = append(out, Remark{v.Lines[0], v.Trouble, true})
+		}
+	}
+	if slices.ContainsFunc(out, func(r Remark) bool { return r.Severe }) {
+		return out
+	}
+	out = append(out, videoRemarks(l, e)...)
+	out = append(out, speedRemarks(l, e)...)
+	return append(out, benchRemarks(e)...)
+}
+
+// pressureRemark compares a gauge reading with what gauge and source can show.
+func pressureRemark(l *launcher.Launcher, line int, gauge float64) (Remark, bool) {
+	bar := gauge / OneBar
+	asPsi := gauge / OneBar * onePsi / OneBar
+	hint := fmt.Sprintf("if the gauge shows psi, write psi in the header: %.3g psi are %.2g bar", bar, asPsi)
+	for _, g := range l.Gauges {
+		if g.On == l.Sensed() && g.Range.Set && gauge > g.Range.High*(1+1e-9) {
+			return Remark{line, fmt.Sprintf("%.3g bar is above the gauge's range of %.3g bar; %s", bar, g.Range.Nominal/OneBar, hint), true}, true
+		}
+	}
+	if l.Supply != nil && l.Supply.DeadHead.Set && gauge > l.Supply.DeadHead.High*(1+1e-9) {
+		return Remark{line, fmt.Sprintf("%.3g bar is more than the supply can give, %.3g bar; %s", bar, l.Supply.DeadHead.High/OneBar, hint), true}, true
+	}
+	if high, ok := l.SoakedHigh(); ok && gauge > 1.5*high {
+		return Remark{line, fmt.Sprintf("%.3g bar is far above the highest normal pressure, %.2g bar; %s", bar, high/OneBar, hint), false}, true
+	}
+	return Remark{}, false
+}
+
+// videoRemarks looks at the groups with video speeds. The yardstick is the other
+// methods at the same pressure, else the model with nominal values.
+func videoRemarks(l *launcher.Launcher, e *Findings) []Remark {
+	var out []Remark
+	m := NewShotModel(l.Clone())
+	for g := range e.Groups {
+		var video, others []float64
+		first := (*ShotSpeed)(nil)
+		for i := range e.Shots {
+			s := &e.Shots[i]
+			switch {
+			case s.Group != g || math.IsNaN(s.Speed):
+			case s.Shot.Method == Video:
+				video = append(video, s.Speed)
+				if first == nil {
+					first = s
+				}
+			default:
+				others = append(others, s.Speed)
+			}
+		}
+		if first == nil {
+			continue
+		}
+		yard, of := mean(others), "the other methods at this pressure give"
+		if len(others) == 0 {
+			yard, _ = m.Shot(e.Groups[g].Gauge, first.Shot.Temperature)
+			of = "the model with nominal values gives"
+		}
+		if yard > 0 {
+			doubts := videoRemark(first, mean(video), yard, of)
+			for range doubts {
+				e.Groups[g].Doubted = true
+				e.Groups[g].Faults = append(e.Groups[g].Faults, fmt.Sprintf("the video readings are in doubt, see line %d", first.Shot.Line))
+			}
+			out = append(out, doubts...)
+		}
+	}
+	return out
+}
+
+func mean(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	s := 0.0
+	for _, x := range v {
+		s += x
+	}
+	return s / float64(len(v))
+}
+
+// videoRemark compares one group's video speed with a yardstick.
+func videoRemark(s *ShotSpeed, v, yard float64, of string) []Remark {
+	ratio := yard / v
+	rates := []float64{60, 120, 240, 480, 960, 1000}
+	for _, taken := range rates {
+		factor := taken / s.Shot.FrameRate
+		// Within a fifth: the frame counts themselves are coarse.
+		if s.Shot.FrameRate <= 480 && factor > 1.9 && math.Abs(math.Log(ratio/factor)) < 0.2 {
+			return []Remark{{s.Shot.Line, fmt.Sprintf("the video gives %.3g m/s where %s %.3g m/s, %.2g times as much: a slow-motion film "+
+				"taken at %.0f frames a second and played back at %.0f? Write the rate at which it was taken", v, of, yard, ratio, taken, s.Shot.FrameRate), false}}
+		}
+	}
+	n := s.Shot.Frames
+	shift := math.Log(n / (n - 1))
+	if n > 1.5 && math.Log(ratio) > 0.5*shift && math.Log(ratio) < 1.5*shift {
+		return []Remark{{s.Shot.Line, fmt.Sprintf("the video gives %.3g m/s where %s %.3g m/s: one frame less would agree. Were the frames "+
+			"counted from one? The picture with the projectile at the first mark is number 0", v, of, yard), false}}
+	}
+	return nil
+}
+
+// speedRemarks names outliers, misfires, and unequal methods.
+func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
+	var out []Remark
+	for i := range e.Groups {
+		g := &e.Groups[i]
+		for _, o := range g.Outliers {
+			out = append(out, Remark{o.Line, fmt.Sprintf("%.3g m/s lies %.2g standard deviations from the mean of %d shots, %.3g m/s: "+
+				"a suspected outlier. It counts; say in the note what was different", o.Speed, o.G, g.Shots, g.Mean), false})
+		}
+		if len(g.Methods) > 1 {
+			out = append(out, Remark{0, fmt.Sprintf("the shots at %.3g bar were measured in %d ways; the largest systematic error counts for all", g.Gauge/OneBar, len(g.Methods)), false})
+		}
+	}
+	misfires := 0
+	for i := range e.Shots {
+		if e.Shots[i].Shot.Misfire {
+			misfires++
+		}
+	}
+	if misfires > 0 {
+		out = append(out, Remark{0, fmt.Sprintf("%d of %d shots are misfires: they give no speed and stay in the log; find out where the projectile stayed", misfires, len(e.Shots)), false})
+	}
+	return out
+}
+
+// benchRemarks names bench tests that contradict the design.
+func benchRemarks(e *Findings) []Remark {
+	var out []Remark
+	for _, c := range e.Clashes {
+		out = append(out, Remark{c.Line, c.String(), false})
+	}
+	return out
+}

@@ -1,0 +1,365 @@
+package setpoint
+
+import (
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// pressureCaps are the pressures that nothing may exceed [Pa gauge]; +Inf where
+// there is no such limit.
+type pressureCaps struct {
+	energy   float64 // every shot from up to here stays within the energy limits
+	rating   float64 // the lowest rating of what the supply fills, or of the barrel
+	blocked  float64 // a plugged barrel stays within its rating
+	normal   float64 // what normal running, left in the heat, stays at or below because of a fault; 0: no such limit
+	measured float64 // what normal running stays at or below because measured shots ask for it; 0: no such limit
+	step     float64 // figures to set by are rounded down to it [Pa]; 0: not rounded
+}
+
+// lowest gives the cap of the pressure at a fault and the verdict it belongs to.
+func (p pressureCaps) lowest() (cap float64, id string) {
+	cap, id = p.energy, "energy.fault"
+	if p.rating < cap {
+		cap, id = p.rating, "vessel.rating"
+	}
+	if p.blocked < cap {
+		cap, id = p.blocked, "barrel.blocked"
+	}
+	return cap, id
+}
+
+// chain is the ladder solved from the top: largest fault pressure, relief set
+// pressure, cut-out, cut-in. Set and cut pressures are nominal values [Pa gauge].
+type chain struct {
+	fault    float64 // largest permitted fault pressure
+	faultID  string
+	source   bool // the supply cannot exceed the fault pressure even when left in the heat, and there is no relief valve
+	step     float64
+	lowered  bool // a single fault, not a rung, asks for this cut-out
+	byShots  bool // the measured shots do
+	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
+	relief   reliefChange
+	bore     float64 // of a relief valve that is to be added [m]
+	set      float64 // the relief valve's set pressure the rest rests on; NaN: none
+	setMax   float64 // highest set pressure; NaN: none is possible
+	setMin   float64 // lowest that never opens in normal running; NaN: none
+	cutOut   float64 // NaN: none works
+	cutIn    float64
+	binding  string
+	launcher *launcher.Launcher // with these settings
+}
+
+// reliefChange is what the answer asks of the relief valve.
+type reliefChange uint8
+
+const (
+	reliefKept    reliefChange = iota // as the design has it
+	reliefLowered                     // it must be set lower than the design has it
+	reliefAdded                       // the design has none on the supplied volume and needs one
+	reliefNone                        // none, and none needed
+)
+
+// solveChain solves the ladder below the caps. It makes no shots.
+func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
+	c := chain{set: math.NaN(), setMax: math.NaN(), setMin: math.NaN(), cutOut: math.NaN(), cutIn: math.NaN(), launcher: withSwitch(l)}
+	c.step = caps.step
+	c.fault, c.faultID = caps.lowest()
+	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
+	c.binding = c.faultID
+	over := overchargeWithoutRelief(l)
+	c.limited = over <= c.fault
+	has := l.ReliefOnSupply() >= 0
+	switch {
+	case c.limited && !has:
+		c.relief = reliefNone
+		dead := c.launcher.Supply.DeadHead.High
+		c.source = l.Soak(dead) <= c.fault
+		if c.source && l.Switch == nil {
+			c.cutOut, c.cutIn = dead, 0 // nothing to set
+			return c
+		}
+		c.solveSwitch(c.fault, caps)
+		return c
+	case !has:
+		c.relief = reliefAdded
+		c.bore = addRelief(c.launcher)
+	}
+	c.solveRelief()
+	if !math.IsNaN(c.set) {
+		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps)
+	}
+	if !math.IsNaN(c.cutOut) {
+		soaked, _ := c.launcher.SoakedHigh()
+		c.setMin = setFor(c.launcher, soaked/(1-strictly))
+		if c.step > 0 {
+			c.setMin = c.step * math.Ceil((c.setMin+0.1*c.step)/c.step)
+			if c.relief != reliefAdded { // the design's own is known to hold
+				c.setMin = min(c.setMin, c.set)
+			}
+		}
+	}
+	return c
+}
+
+// strictly keeps pressures apart that must not touch [-].
+const strictly = 1e-6
+
+// overchargeWithoutRelief is the pressure when switch and relief valve both do
+// nothing: the dead head; +Inf where it is not stated [Pa gauge].
+func overchargeWithoutRelief(l *launcher.Launcher) float64 {
+	switch {
+	case l.Supply == nil:
+		return 0 // nothing pumps: filled by hand to the stated pressure
+	case !l.Supply.DeadHead.Set:
+		return math.Inf(1)
+	}
+	return l.Supply.DeadHead.High
+}
+
+// solveRelief finds the highest set pressure whose fault pressure is permitted;
+// the design's own stays where it is not above it.
+func (c *chain) solveRelief() {
+	w := c.launcher
+	i := w.ReliefOnSupply()
+	stated := w.Paths[i]
+	faultAt := func(set float64) float64 {
+		w.Paths[i] = stated
+		MoveRelief(&w.Paths[i], set)
+		if !w.Supply.DeadHead.Set || c.limited { // the dead head must not lift the valve beyond what is rated
+			return w.Paths[i].FullFlowHigh()
+		}
+		return w.Overcharge().Pressure
+	}
+	const least = 100 // [Pa]: no relief valve works below 1 mbar
+	if faultAt(least) > c.fault {
+		if c.fault > least {
+			c.binding = "relief.capacity"
+		}
+		w.Paths[i] = stated
+		return
+	}
+	// faultAt rises with the set pressure: bisection between least and the cap. A
+	// bench test tells of the setting that it was made at and of no other one.
+	c.setMax = downTo(bisect(least, max(c.fault, least), func(set float64) bool { return faultAt(set) <= c.fault }), c.step)
+	c.set = c.setMax
+	switch as := stated.SetPressure.Nominal; {
+	case c.relief == reliefAdded:
+	case as <= c.setMax || faultAt(as) <= c.fault:
+		c.set, c.setMax = as, max(c.setMax, as)
+		c.binding = "ladder.order"
+	default:
+		c.relief = reliefLowered
+	}
+	w.Paths[i] = stated
+	MoveRelief(&w.Paths[i], c.set)
+}
+
+// setFor is the set pressure whose low end lies at low [Pa gauge].
+func setFor(l *launcher.Launcher, low float64) float64 {
+	i := l.ReliefOnSupply()
+	if i < 0 {
+		return math.NaN()
+	}
+	stated := l.Paths[i]
+	return bisectUp(low, 10*low+1e5, func(set float64) bool {
+		p := stated
+		MoveRelief(&p, set)
+		return p.SetPressure.Low >= low
+	})
+}
+
+// solveSwitch finds the highest cut-out whose pressure, filled cold and left in
+// the heat, stays at or below top and below what faults and measured shots allow, and the
+// cut-in below it.
+func (c *chain) solveSwitch(top float64, caps pressureCaps) {
+	w := c.launcher
+	if caps.measured > 0 && caps.measured < top {
+		top, c.binding, c.byShots = caps.measured, "energy.total", true
+	}
+	if caps.normal > 0 && caps.normal < top {
+		top, c.binding, c.lowered, c.byShots = caps.normal, "energy.fault", true, false
+	}
+	stated := *w.Switch
+	high := func(cutOut float64) float64 {
+		w.Switch.CutOut = MovedBand(stated.CutOut, cutOut)
+		w.Switch.GaugeError = w.GaugeErrorFor(stated.GaugeError, cutOut)
+		p, _ := w.SoakedHigh()
+		return p
+	}
+	const least = 1.0 // [Pa]
+	if high(least) > top {
+		w.Switch.CutOut, w.Switch.GaugeError = stated.CutOut, stated.GaugeError
+		return
+	}
+	most := max(top, least)
+	if w.Supply != nil && w.Supply.DeadHead.Set {
+		most = max(min(most, w.Supply.DeadHead.High), least) // a switch set higher never stops it
+	}
+	cut := downTo(bisect(least, most, func(p float64) bool { return high(p) <= top }), c.step)
+	high(cut)
+	band := MovedBand(stated.CutOut, cut)
+	w.Switch.CutOut = band
+	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
+	drop := shotDrop(w, cut)
+	below := stated.CutIn.Nominal - stated.CutIn.Low // its band must not reach zero: it would never start
+	if stated.CutIn.Assumed && stated.CutIn.Line == 0 {
+		below = 1000 // a switch still to be chosen may have a narrower one
+	}
+	room := band.Low - w.Switch.Differential.High - gap
+	in := min(room, cut-drop)
+	if !(in > below) {
+		in = room // one shot takes more than the switch can follow
+	}
+	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); !(band.Low > 0 && in > below) {
+		return // the tolerances leave no room above zero
+	}
+	c.cutOut, c.cutIn = cut, in
+	w.Switch.CutIn = MovedBand(stated.CutIn, in)
+	w.Switch.CutIn.High = min(w.Switch.CutIn.High, in+gap)
+}
+
+// shotDrop is how far the sensed volume's pressure falls when one nominal shot
+// from at [Pa gauge] has been fired and the paths of charging have levelled the
+// rest, without the supply: the air of the volumes that empty through the barrel
+// is made up by the others.
+func shotDrop(l *launcher.Launcher, at float64) float64 {
+	emptied := emptiedByShot(l)
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	sensed := l.Node(l.Sensed())
+	group := l.JoinedTo(sensed)
+	var lost, all float64
+	for i, v := range c.Volumes {
+		if !group[i] {
+			continue
+		}
+		all += v.Volume
+		if emptied[i] {
+			lost += v.Volume
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return at * lost / all
+}
+
+// emptiedByShot tells which volumes a shot empties: those with a way to the
+// barrel through paths that are open while firing.
+func emptiedByShot(l *launcher.Launcher) []bool {
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	return pneumatics.Reached(c.Links(), len(c.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool {
+		p := &c.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		return p.Kind != pneumatics.Relief && (!valve || p.OpenIn.Has(pneumatics.Firing))
+	}).Volumes()
+}
+
+// MovedBand is a band with another nominal value and a tolerance that is not
+// narrower than before, neither in pascals nor in share of the value. Its low end
+// does not go below zero.
+func MovedBand(b launcher.Band, nominal float64) launcher.Band {
+	share := 1.0
+	if b.Nominal > 0 {
+		share = max(1, nominal/b.Nominal)
+	}
+	out := b
+	out.Nominal = nominal
+	out.Low = max(0, nominal-(b.Nominal-b.Low)*share)
+	out.High = nominal + (b.High-b.Nominal)*share
+	return out
+}
+
+// MoveRelief sets the relief valve to another set pressure; full flow and reseat
+// keep their distances, or their shares where the valve is set higher.
+func MoveRelief(p *launcher.PathSpec, set float64) {
+	old := p.SetPressure
+	share := 1.0
+	if old.Nominal > 0 {
+		share = max(1, set/old.Nominal)
+	}
+	p.SetPressure = MovedBand(old, set)
+	full := p.FullFlowPressure
+	above := func(v float64) float64 { return set + (v-old.Nominal)*share }
+	p.FullFlowPressure.Low, p.FullFlowPressure.Nominal, p.FullFlowPressure.High = above(full.Low), above(full.Nominal), above(full.High)
+	if set != old.Nominal { // a reading at one setting tells nothing of another
+		p.SteadyPressure = launcher.Band{Key: p.SteadyPressure.Key}
+	}
+	reseat := p.ReseatPressure
+	below := func(v float64) float64 { return max(0.1*set, set-(old.Nominal-v)*share) }
+	p.ReseatPressure.Low, p.ReseatPressure.Nominal, p.ReseatPressure.High = below(reseat.Low), below(reseat.Nominal), below(reseat.High)
+}
+
+// withSwitch is a copy of the launcher that has a pressure switch: its own, or
+// one with the default tolerances on the supplied volume.
+func withSwitch(l *launcher.Launcher) *launcher.Launcher {
+	w := l.Clone()
+	if w.Switch != nil {
+		return w
+	}
+	w.Switch = &launcher.SwitchSpec{Senses: l.Sensed(), Differential: launcher.Band{Set: true, Key: "pressure_switch.differential", Nominal: 0.1e5, Low: 0.05e5, High: 0.1e5,
+		Assumed: true, Reason: assumedSwitch}}
+	w.Switch.CutOut = launcher.Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.6e5, Low: 0.5e5, High: 0.7e5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.CutIn = launcher.Band{Set: true, Key: "pressure_switch.cut_in", Nominal: 0.3e5, Low: 0.2e5, High: 0.4e5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.ReactionTime = launcher.Band{Set: true, Key: "pressure_switch.reaction_time", Nominal: 0.1, Low: 0, High: 0.5, Assumed: true, Reason: assumedSwitch}
+	w.Switch.GaugeError = w.AssumedGaugeError(w.Switch.Senses, w.Switch.CutOut.Nominal)
+	return w
+}
+
+const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar, a differential of 0.1 bar and 0.5 s (common practice, no source)"
+
+// addRelief gives the supplied volume a relief valve with the bands that the design
+// reader takes for one of which only set pressure and bore are stated; its set
+// pressure is still to be chosen. Its bore is the smallest of a row that carries the
+// supply [m].
+func addRelief(l *launcher.Launcher) (bore float64) {
+	const set, tolerance = 0.6e5, 1e4
+	of := func(key string, low, nominal, high float64) launcher.Band {
+		return launcher.Band{Set: true, Key: "paths.relief." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
+			Reason: "the design has no relief valve on the supplied volume; the default for one of which only the set pressure is stated (common practice, no source)"}
+	}
+	added := launcher.PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
+		SetPressure:      of("set_pressure", set-tolerance, set, set+tolerance),
+		FullFlowPressure: of("full_flow_pressure", set, set+1e4, 1.5*(set+tolerance)+1e4),
+		ReseatPressure:   of("reseat_pressure", 0.85*(set-tolerance), 0.85*set, 0.85*(set+tolerance))}
+	l.Paths = append(l.Paths, added)
+	at := &l.Paths[len(l.Paths)-1]
+	for _, bore = range []float64{5e-3, 8e-3, 12e-3, 20e-3} {
+		at.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("paths.relief.orifice", bore), DischargeCoefficient: launcher.Exact("paths.relief.discharge_coefficient", 0.62)}
+		if over := l.Overcharge(); !over.Known || over.Balance <= over.FullFlow {
+			break
+		}
+	}
+	return bore
+}
+
+// bisect gives the highest value from low to high for which ok holds; ok holds
+// at low and, once it fails, fails above.
+func bisect(low, high float64, ok func(float64) bool) float64 {
+	if ok(high) {
+		return high
+	}
+	for range 60 {
+		if mid := 0.5 * (low + high); ok(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// bisectUp gives the lowest value from low to high for which ok holds; ok holds
+// at high and, once it holds, holds above.
+func bisectUp(low, high float64, ok func(float64) bool) float64 {
+	for range 60 {
+		if mid := 0.5 * (low + high); ok(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
+}

@@ -1,0 +1,17 @@
+package setpoint
+
+import (
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"testing"
+)
+
+func BenchmarkSetpoint(b *testing.B) {
+	for name, l := range map[string]*launcher.Launcher{"whale": sample.Whale(), "rocket": sample.Rocket()} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				settingOf(b, l)
+			}
+		})
+	}
+}

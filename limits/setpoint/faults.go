@@ -1,0 +1,269 @@
+package setpoint
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/verdict"
+	"puffproof/limits/worst"
+	"strings"
+)
+
+// pumped is the launcher itself, or where it has no supply, one filled by a hand
+// pump of which nothing is known: something fills it, and what fills it may be
+// too strong.
+func pumped(l *launcher.Launcher) *launcher.Launcher {
+	if l.Supply != nil {
+		return l
+	}
+	w := l.Clone()
+	w.Supply = &launcher.SupplySpec{Kind: launcher.HandPump, Feeds: l.Sensed(), RunsIn: 0, RunsInStated: true}
+	return w
+}
+
+// unknown says why the answer is not known although figures can be given; "" it
+// is known.
+func (s *solver) unknown() string {
+	var out []string
+	l := s.l
+	switch {
+	case s.byHand:
+		out = append(out, "the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head")
+	case !l.Supply.DeadHead.Set:
+		out = append(out, "supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut")
+	}
+	if missing := missingRatings(l); len(missing) > 0 {
+		out = append(out, strings.Join(missing, " and ")+" is not stated, so nobody knows whether it holds")
+	}
+	if !s.byHand && l.Switch != nil && l.Supply.MostFreeAir() <= 0 {
+		out = append(out, "supply.free_air is not stated, so nobody knows how far the pressure overshoots while the switch reacts, nor what the relief valve must carry")
+	}
+	if l.Switch != nil && !l.Switch.Differential.Set {
+		out = append(out, "pressure_switch.differential is not stated, so nobody knows whether the switch reaches the cut-in")
+	}
+	if !l.Projectile.ContactDiameter.Set && s.allowed < s.limits.Total.Value {
+		out = append(out, fmt.Sprintf("projectile.contact_diameter is not stated, so only %s is allowed", finding.Joule(s.allowed)))
+	}
+	if clash := l.BenchClash(""); clash != "" {
+		out = append(out, clash)
+	}
+	return strings.Join(out, "; ")
+}
+
+// missingRatings are the keys of the ratings that are not stated, of what the
+// supply fills and of the barrel.
+func missingRatings(l *launcher.Launcher) []string {
+	var out []string
+	joined := l.JoinedTo(l.Node(l.Sensed()))
+	for i := range l.Volumes {
+		if joined[i] && !l.Volumes[i].RatedPressure.Set {
+			out = append(out, "volumes."+l.Volumes[i].Name+".rated_pressure")
+		}
+	}
+	if !l.Barrel.RatedPressure.Set {
+		out = append(out, "barrel.rated_pressure")
+	}
+	return out
+}
+
+// faultVerdict is the first of the energy verdicts and energy.fault, as check
+// judges them, that does not pass at a launcher's own settings; nil where all do.
+func (s *solver) faultVerdict(w *launcher.Launcher) (*finding.Verdict, error) {
+	v, _, err := s.faultsOf(w)
+	return v, err
+}
+
+// faultsOf is faultVerdict with the largest share of its limit that one of them
+// reaches [-].
+func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
+	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage})
+	if err != nil {
+		return nil, 0, err
+	}
+	s.out.Runs += a.Energy.Runs + a.Faults.Shots
+	verdicts := []finding.Verdict{verdict.EnergyTotal(a), verdict.EnergyArea(a), verdict.EnergyFault(a)}
+	for _, v := range verdicts {
+		if v.Value != nil && v.Limit != nil {
+			share = max(share, *v.Value / *v.Limit)
+		}
+	}
+	for _, status := range []finding.Status{finding.Fail, finding.Unknown} {
+		for i := range verdicts {
+			if verdicts[i].Status == status {
+				return &verdicts[i], share, nil
+			}
+		}
+	}
+	return nil, share, nil
+}
+
+// holdFaults judges single faults at the settings found, and lowers the cut-out
+// until they hold: by halving between the settings found and a quarter of them, or the lowest that
+// leave room for the switch.
+// What does not hold there either does not hang on the cut-out; then it stays and
+// the answer says so.
+func (s *solver) holdFaults() error {
+	c := &s.chain
+	if math.IsNaN(c.cutOut) {
+		return nil
+	}
+	w := c.launcher
+	if s.noSwitchNeeded() {
+		w = s.l // as it is
+	}
+	v, err := s.faultVerdict(w)
+	if err != nil || v == nil {
+		return err
+	}
+	if v.Status == finding.Unknown {
+		s.out.Unknown = finding.JoinNotes(s.out.Unknown, v.ID+" is not known: "+v.Why)
+		return nil
+	}
+	if s.noSwitchNeeded() {
+		s.out.Unmet = unmetWords(v)
+		return nil
+	}
+	return s.lowerFor(v)
+}
+
+func unmetWords(v *finding.Verdict) string {
+	return fmt.Sprintf("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why)
+}
+
+// lowerFor lowers the cut-out until the verdict that failed passes.
+func (s *solver) lowerFor(failed *finding.Verdict) error {
+	high, _ := s.chain.launcher.SoakedHigh()
+	low := high
+	for _, share := range []float64{0.25, 0.4, 0.55, 0.7, 0.85} { // the lowest that leaves room for the switch
+		caps := s.caps
+		caps.normal = share * high
+		if !math.IsNaN(solveChain(s.l, caps).cutOut) {
+			low = share * high
+			break
+		}
+	}
+	last := failed // what fails at the lowest settings tried
+	holds := func(normal float64) (bool, error) {
+		caps := s.caps
+		caps.normal = normal
+		c := solveChain(s.l, caps)
+		if math.IsNaN(c.cutOut) {
+			return false, nil
+		}
+		v, err := s.faultVerdict(c.launcher)
+		if err != nil || v != nil && v.Status == finding.Fail {
+			last = v
+			return false, err
+		}
+		return true, nil
+	}
+	ok, err := holds(low)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		s.out.Unmet = unmetWords(failed) + "; a lower cut-out alone does not help"
+		if last != failed && last != nil && last.Value != nil && low < 0.99*high {
+			s.out.Unmet += fmt.Sprintf(" (filled to %s it is still %s)", finding.Bar3(low), finding.Joule(*last.Value))
+		}
+		return nil
+	}
+	for range 4 {
+		mid := math.Sqrt(low * high)
+		ok, err := holds(mid)
+		switch {
+		case err != nil:
+			return err
+		case ok:
+			low = mid
+		default:
+			high = mid
+		}
+	}
+	s.caps.normal, s.loweredBy = low, failed.ID+": "+failed.Why
+	return nil
+}
+
+// noSwitchNeeded tells that the supply itself is the limit, and nothing is to be set.
+func (s *solver) noSwitchNeeded() bool {
+	return s.chain.source && s.l.Switch == nil
+}
+
+// settingStep is the step of the figures to set by [Pa]: a millibar, as shown.
+const settingStep = 100
+
+// settle solves the ladder once more in figures that can be set: rounded to the
+// safe side, so that they hold when they are copied, in bar or in psi.
+func (s *solver) settle() {
+	caps := s.caps
+	caps.step = settingStep
+	if c := solveChain(s.l, caps); !math.IsNaN(c.cutOut) || math.IsNaN(s.chain.cutOut) {
+		s.chain = c
+	} else {
+		s.chain = solveChain(s.l, s.caps)
+	}
+}
+
+// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
+// leaves it.
+func downTo(p, step float64) float64 {
+	if step == 0 {
+		return p
+	}
+	return step * math.Floor((p-0.1*step)/step)
+}
+
+// raiseRelief holds the highest set pressure of the relief valve to what a search with
+// the valve there confirms: a valve on a volume that feeds the barrel vents during the
+// shot, and one that is set higher holds less down. It also tells whether the valves
+// matter so at all.
+func (s *solver) raiseRelief() error {
+	c := &s.chain
+	holds := func(w *launcher.Launcher, high float64) (bool, error) {
+		res, err := s.worstAt(w, high, search.Light(fitting(w, high, s.hardest(w, high))...))
+		return res.Found && res.Undefined == 0 && res.Best.Value*worst.ModelFactor <= s.allowed, err
+	}
+	if s.out.Basis == finding.OnCeiling || math.IsInf(s.caps.energy, 1) || s.l.ReliefOnSupply() < 0 {
+		return nil
+	}
+	ok, err := holds(s.l.WithoutReliefs(), s.caps.energy)
+	if err != nil || ok {
+		return err
+	}
+	s.reliefHelps = true
+	if c.relief != reliefKept || c.limited || !(c.setMax > c.set*(1+strictly)) {
+		return nil
+	}
+	low, high := c.set, c.setMax
+	for range 5 {
+		w := s.l.Clone()
+		p := &w.Paths[w.ReliefOnSupply()]
+		MoveRelief(p, high)
+		ok, err := holds(w, max(w.Overcharge().Pressure, p.FullFlowHigh()))
+		switch {
+		case err != nil:
+			return err
+		case ok:
+			c.setMax = downTo(high, c.step)
+			return nil
+		}
+		high = 0.5 * (low + high)
+	}
+	c.setMax = low
+	return nil
+}
+
+// hardest are the hardest shots of the search for the energy limit in a launcher's box.
+func (s *solver) hardest(w *launcher.Launcher, high float64) [][]float64 {
+	b := worst.NewBox(w, worst.EnergyQuestion(w, high))
+	var out [][]float64
+	for _, seed := range s.energy.hardest {
+		if len(seed.U) == b.Dim {
+			out = append(out, seed.In(b))
+		}
+	}
+	return out
+}

@@ -1,0 +1,225 @@
+package setpoint
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// answered solves a launcher whose energy limit is reached at 1.1 bar, without the
+// searches that find such a pressure.
+func solverFor(l *launcher.Launcher) *solver {
+	witness := 1.101 * sample.Bars
+	byHand := l.Supply == nil
+	l = pumped(l)
+	s := &solver{ctx: context.Background(), l: l, byHand: byHand, allowed: 0.5, energy: crossing{low: 1.1 * sample.Bars, high: witness},
+		caps: pressureCaps{energy: 1.1 * sample.Bars, rating: l.LowestRating(), blocked: math.Inf(1)}}
+	s.out = Answer{AllowedWhy: "energy.total", Pressure: 1.1 * sample.Bars, Witness: &witness, Top: 4 * sample.Bars}
+	s.chain = solveChain(l, s.caps)
+	s.out.Unknown = s.unknown()
+	s.settle()
+	s.answer()
+	s.ladder()
+	if err := s.source(); err != nil {
+		panic(err)
+	}
+	s.parts()
+	s.endOfRange()
+	s.procedure()
+	s.notes()
+	return s
+}
+
+// Every kind of launcher gets an answer that says what binds and why, with figures
+// that are numbers.
+func TestSetpointOfEveryKind(t *testing.T) {
+	for name, c := range map[string]struct {
+		change  func(*launcher.Launcher)
+		binding string
+		works   bool
+	}{
+		"no relief valve, strong pump": {func(l *launcher.Launcher) { l.Paths = l.Paths[:1] }, "energy.fault", true},
+		"no switch, strong pump":       {func(l *launcher.Launcher) { l.Switch = nil }, "ladder.order", true},
+		"no supply":                    {func(l *launcher.Launcher) { l.Supply = nil }, "ladder.order", true},
+		"no dead head":                 {func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }, "ladder.order", true},
+		"no ratings": {func(l *launcher.Launcher) {
+			l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = launcher.Band{}, launcher.Band{}
+		}, "ladder.order", true},
+		"narrow relief valve": {func(l *launcher.Launcher) { l.Paths[1].Flow = sample.Orifice(0.2*sample.Millimetres, 0.62) },
+			"relief.capacity", false},
+		"low rating": {func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.45*sample.Bars) }, "vessel.rating", true},
+	} {
+		s := solverFor(sample.Plain(sample.Orderly, c.change)).out
+		assert.Equal(t, c.works, s.Works, "%s: %s", name, s.Why)
+		assert.Equal(t, c.binding, s.Binding, "%s: %s", name, s.Why)
+		assert.NotEmpty(t, s.Why, name)
+		assert.NotEmpty(t, s.Ladder, name)
+		for _, r := range s.Ladder {
+			assert.False(t, math.IsNaN(r.Gauge+r.Low+r.High) || math.IsInf(r.Gauge+r.Low+r.High, 0), "%s: %s", name, r.Name)
+		}
+		if s.Works && s.CutOut != nil {
+			assert.Less(t, *s.CutIn, *s.CutOut, name)
+			require.NotNil(t, s.ReliefFullFlowMax, name)
+			assert.LessOrEqual(t, *s.CutOut, *s.ReliefFullFlowMax, name)
+		}
+	}
+}
+
+// A regulator between tank and dose: the answer is for the sensed tank, and what
+// the regulator could do when it fails open is told.
+func TestSetpointWithARegulator(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("volumes.dose.volume", 0.1e-3),
+		RatedPressure: launcher.Exact("volumes.dose.rated_pressure", 10*sample.Bars), RatedForGas: launcher.Yes, Material: "steel"})
+	l.Paths[0].From = "dose"
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "regulator", From: "tank", To: "dose", Kind: pneumatics.Regulator, Flow: sample.Orifice(2*sample.Millimetres, 0.7),
+		SetPressure: sample.Between("paths.regulator.set_pressure", 0.18*sample.Bars, 0.22*sample.Bars), Creep: sample.Between("paths.regulator.creep", 0, 0.05*sample.Bars),
+		Droop: launcher.Exact("paths.regulator.droop", 0.05*sample.Bars)})
+	s := solverFor(l).out
+	assert.True(t, s.Works, s.Why)
+	var told []string
+	for _, one := range s.Source.Turned {
+		told = append(told, one.What)
+	}
+	assert.Contains(t, told, "regulator regulator failed open")
+}
+
+// Without a dead head, or without any supply, nobody knows where the pressure ends
+// at a fault: the figures then rest on the relief valve, and the answer says that
+// it is not known.
+func TestSetpointOfAnUnknownSupply(t *testing.T) {
+	known := solverFor(sample.Plain(sample.Orderly)).out
+	assert.Empty(t, known.Unknown)
+	for name, change := range map[string]func(*launcher.Launcher){
+		"no supply":    func(l *launcher.Launcher) { l.Supply = nil },
+		"no dead head": func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} },
+	} {
+		s := solverFor(sample.Plain(sample.Orderly, change)).out
+		assert.Contains(t, s.Unknown, "dead_head", name)
+		require.NotNil(t, s.CutOut, name)
+		assert.LessOrEqual(t, *s.CutOut, *known.CutOut+1*settingStep, "%s: the relief valve still bounds it", name)
+	}
+}
+
+// A gauge that is not stated counts with an error: never a higher cut-out than with
+// a good gauge. Class 4 of twice the cut-out is 8 % of it (own arithmetic).
+func TestMissingGaugeNeverRaisesTheCutOut(t *testing.T) {
+	assert.InDelta(t, 0.08*sample.Bars, launcher.AssumedGaugeError(1*sample.Bars), 1e-6) // rounding
+	assert.InDelta(t, 0.05*sample.Bars, launcher.AssumedGaugeError(0.1*sample.Bars), 1e-6)
+	without := func(l *launcher.Launcher) { l.Switch = nil }
+	withGauge := func(l *launcher.Launcher) {
+		without(l)
+		l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 1.6*sample.Bars), Class: 4}}
+	}
+	high := func(change func(*launcher.Launcher)) *solver { return solverFor(sample.Plain(sample.Orderly, change)) }
+	bare, poor := high(without), high(withGauge)
+	assert.Positive(t, bare.chain.launcher.Switch.GaugeError.High)
+	assert.InDelta(t, 0.064*sample.Bars, poor.chain.launcher.Switch.GaugeError.High, 1e-6, "class 4 of 1.6 bar")
+	assert.Less(t, poor.chain.cutOut, bare.chain.cutOut)
+	assert.Positive(t, bare.chain.launcher.Switch.Differential.High, "an assumed switch has a differential too")
+}
+
+// The test with the switch bridged names what the design's relief valve is expected
+// to do: set from 0.55 bar, full flow up to 0.75 bar; not the 1.1 bar that would hold.
+func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
+	s := solverFor(sample.Plain(sample.Orderly))
+	last := s.out.Procedure[len(s.out.Procedure)-1]
+	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
+	s.l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 0.7*sample.Bars), Class: 1}}
+	s.chain.launcher.Gauges = s.l.Gauges
+	assert.Contains(t, s.bridgedStep(0)[0], "ends at 0.70 bar")
+}
+
+// The dead head lies below the relief valve: it never opens, its window has no upper
+// end that means anything, and the rungs are in the order of the pressures.
+func TestDeadHeadBelowTheReliefValve(t *testing.T) {
+	s := solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Supply.DeadHead = sample.Between("supply.dead_head", 0.45*sample.Bars, 0.5*sample.Bars)
+	}))
+	for i := 1; i < len(s.out.Ladder); i++ {
+		assert.GreaterOrEqual(t, s.out.Ladder[i].Gauge, s.out.Ladder[i-1].Gauge, s.out.Ladder[i].Name)
+	}
+	if s.out.ReliefSetMax != nil {
+		assert.LessOrEqual(t, *s.out.ReliefSetMax, *s.out.ReliefFullFlowMax)
+	}
+}
+
+// Figures to set by are whole millibars and hold when copied, in bar to three
+// decimals or in psi to two (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
+func TestFiguresToSetByHoldWhenCopied(t *testing.T) {
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("t", 288.15), launcher.Exact("h", 303.15)
+	})
+	s := solverFor(l).out
+	for _, step := range []float64{100, 0.01 * 6894.757, 0.1} {
+		down := func(p float64) float64 { return step * math.Floor(p/step+1e-6) }
+		w := l.Clone()
+		w.Switch.CutOut = MovedBand(l.Switch.CutOut, down(*s.CutOut))
+		w.Switch.CutIn = MovedBand(l.Switch.CutIn, down(*s.CutIn))
+		for _, id := range []string{"ladder.order", "switch.band", "heat.soak"} {
+			v := ladderOf(t, id, w)
+			assert.Equal(t, finding.Pass, v.Status, "%s at %v Pa: %s", id, step, v.Why)
+		}
+	}
+	assert.Zero(t, math.Mod(*s.CutOut, settingStep))
+}
+
+// A fault that asks for less lowers the cut-out, and names itself as what binds.
+func TestAFaultLowersTheCutOut(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	caps := pressureCaps{energy: 1.1 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)}
+	free := solveChain(l, caps)
+	caps.normal = 0.4 * sample.Bars
+	bound := solveChain(l, caps)
+	assert.Equal(t, "energy.fault", bound.binding)
+	assert.Less(t, bound.cutOut, free.cutOut)
+	soaked, _ := bound.launcher.SoakedHigh()
+	assert.InDelta(t, 0.4*sample.Bars, soaked, 1) // [Pa]: bisection is finer
+}
+
+// A switch that can be turned up to where nothing holds is said first, until the
+// item that seals it is confirmed.
+func TestEndOfRange(t *testing.T) {
+	up := func(l *launcher.Launcher) {
+		l.Switch.AdjustableTo = launcher.Exact("pressure_switch.adjustable_to", 3*sample.Bars)
+	}
+	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, up)).out.Unmet, "seal")
+	sealed := func(l *launcher.Launcher) {
+		l.Checklist = []finding.Confirmation{{Item: finding.ItemSwitchTest, Who: "A", Date: "2026-11-01"}}
+	}
+	assert.Empty(t, solverFor(sample.Plain(sample.Orderly, up, sealed)).out.Unmet)
+}
+
+// What the design has otherwise than the answer rests on is said first, and an input
+// that is missing leaves the answer unknown.
+func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
+	stated := func(l *launcher.Launcher) {
+		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
+	}
+	fine := solverFor(sample.Plain(sample.Orderly, stated))
+	assert.Empty(t, fine.out.AsItIs)
+	assert.Empty(t, fine.out.Unknown)
+	high := func(l *launcher.Launcher) { MoveRelief(&l.Paths[l.ReliefOnSupply()], 1.2*sample.Bars) }
+	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, stated, high)).out.AsItIs, "set too high")
+	bare := func(l *launcher.Launcher) { l.Paths = slices.Delete(l.Paths, l.ReliefOnSupply(), l.ReliefOnSupply()+1) }
+	without := solverFor(sample.Plain(sample.Orderly, stated, bare))
+	assert.Contains(t, without.out.AsItIs, "no relief valve")
+	assert.Contains(t, without.out.Relief, "full flow at most")
+	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch = nil })).out.AsItIs, "no pressure switch")
+	for missing, w := range map[string]*launcher.Launcher{
+		"volumes.tank.rated_pressure":  sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }),
+		"barrel.rated_pressure":        sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Band{} }),
+		"supply.free_air":              sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }),
+		"pressure_switch.differential": sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch.Differential = launcher.Band{} }),
+	} {
+		assert.Contains(t, solverFor(w).out.Unknown, missing)
+	}
+}

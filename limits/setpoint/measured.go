@@ -1,0 +1,192 @@
+package setpoint
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/measure"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// Options steer FindSetpoint. The zero value rests on ceiling and model.
+type Options struct {
+	// Measured is what measured shots and bench tests say; nil: none were taken. Its
+	// bands narrow the launcher, and normal running must also stay within the
+	// measured bound as far as that can be carried.
+	Measured *measure.Findings
+	// Day is that of the question, an ISO date: an answer of the checklist with a later
+	// date answers nothing yet. "" takes every date.
+	Day string
+}
+
+// measuredBasis is what measured shots allow.
+type measuredBasis struct {
+	group *measure.SpeedGroup // the shots that count; nil: none do
+	reach float64             // up to here the bound can be carried [Pa gauge]
+	holds float64             // up to here it stays within the limit [Pa gauge]; 0: nowhere
+	bound float64             // carried to holds, or where it holds nowhere as measured [J]
+	why   string              // why there is none
+}
+
+// noStart is a cap that leaves no cut-out [Pa gauge].
+const noStart = 0.1
+
+// limiting tells that the shots ask for less than they reach: a start pressure
+// above holds is known to be too high.
+func (m *measuredBasis) limiting() bool { return m != nil && m.group != nil && m.holds < m.reach }
+
+// findMeasured finds the start pressure up to which the measured bound stays within
+// the limit. A bound is carried up to CarryUp times the measured gauge pressure; and
+// not beyond what holds on the model with its factor, on which every fault rests.
+func (s *solver) findMeasured() error {
+	ev := s.o.Measured
+	if ev == nil {
+		return nil
+	}
+	m := &measuredBasis{group: ev.Best()}
+	s.measured = m
+	if m.group == nil {
+		m.why = "no group of shots counts: " + measure.FirstFault(ev)
+		return nil
+	}
+	m.reach = min(measure.CarryUp*m.group.Gauge, s.out.Top, s.caps.energy, pneumatics.MaxGauge)
+	if floor := ev.LargestContrast(worst.MovingAt(s.l)); floor > s.allowed {
+		m.bound, m.why = floor, "shots of the log are faster than the limit allows"
+		return nil
+	}
+	carried := func(p float64, o search.Options) (float64, error) {
+		ratio, err := measure.CarryRatio(s.l, s.ctx, m.group, measure.GaugeError(s.l), p, o)
+		if err != nil || !(ratio > 0) {
+			return math.NaN(), err
+		}
+		v := m.group.UpperSpeed*math.Sqrt(ratio) + worst.MovingAt(s.l)
+		return 0.5 * m.group.MassHigh * v * v, nil
+	}
+	return m.highest(s.allowed, carried)
+}
+
+// highest looks for the highest start pressure from the measured one to reach at
+// which the carried bound is allowed. The bound never falls as the pressure rises:
+// it is the largest over all start pressures up to there.
+func (m *measuredBasis) highest(allowed float64, carried func(p float64, o search.Options) (float64, error)) error {
+	start := min(m.group.Gauge, m.reach)
+	holds := func(p float64) (bool, error) {
+		e, err := carried(p, search.Options{})
+		if m.bound = e; e <= allowed {
+			m.holds = p
+		}
+		return e <= allowed, err
+	}
+	for _, p := range []float64{m.reach, start} {
+		switch ok, err := holds(p); {
+		case err != nil:
+			return err
+		case math.IsNaN(m.bound):
+			m.group, m.why = nil, "no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound"
+			return nil
+		case ok && p == m.reach:
+			return nil
+		case !ok && p == start:
+			m.why = fmt.Sprintf("the bound of the shots at %.3g bar is already %s, and at a lower pressure it counts unchanged: measure at a lower one",
+				m.group.Gauge/measure.OneBar, finding.Joule(m.bound))
+			return nil
+		}
+	}
+	low, high := start, m.reach
+	for range 6 { // short searches find where it crosses, full ones judge
+		mid := 0.5 * (low + high)
+		e, err := carried(mid, search.Light())
+		if err != nil {
+			return err
+		}
+		if e <= allowed {
+			low = mid
+		} else { // too much, or not known
+			high = mid
+		}
+	}
+	for p := low; p > start; p *= 0.99 {
+		if ok, err := holds(p); ok || err != nil {
+			return err
+		}
+	}
+	_, err := holds(start)
+	return err
+}
+
+// takeMeasured lets the measured shots cap normal running, and says what is not
+// known because of them.
+func (s *solver) takeMeasured() {
+	m, ev := s.measured, s.o.Measured
+	if m == nil {
+		return
+	}
+	if m.limiting() {
+		s.caps.measured = max(m.holds, noStart)
+	}
+	switch {
+	case ev.Wrong != nil:
+		s.out.Unknown = finding.JoinNotes(s.out.Unknown, "the model or an input is wrong: "+ev.Wrong.Text)
+	case len(ev.Clashes) > 0:
+		s.out.Unknown = finding.JoinNotes(s.out.Unknown, "one of the two is wrong: "+ev.Clashes[0].String())
+	}
+}
+
+// onMeasured is the row of the measured basis.
+func (s *solver) onMeasured() OnBasis {
+	row := OnBasis{Basis: finding.OnMeasured, What: "from at least 5 shots of the real launcher: --shots takes them"}
+	m := s.measured
+	if m == nil {
+		return row
+	}
+	if m.group == nil {
+		row.What = m.why
+		return row
+	}
+	row.Pressure = &m.holds
+	caps := s.caps
+	caps.measured = max(m.holds, noStart)
+	row.CutOut = known(solveChain(s.l, caps).cutOut)
+	g := m.group
+	shots := fmt.Sprintf("%d shots at %.3g bar", g.Shots, g.Gauge/measure.OneBar)
+	switch {
+	case m.holds == 0:
+		row.What = shots + ": " + m.why
+	case m.limiting():
+		row.What = fmt.Sprintf("%s, their bound carried up: starts up to %s hold", shots, milli(m.holds))
+	default:
+		row.What = fmt.Sprintf("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that", shots, milli(m.holds), finding.Joule(m.bound))
+	}
+	return row
+}
+
+// restsOnShots tells that normal running at these settings rests on measured
+// shots, as check judges it: within the carry, and the model agrees with them.
+func (s *solver) restsOnShots(start float64) bool {
+	m, ev := s.measured, s.o.Measured
+	return m != nil && m.group != nil && start <= measure.CarryUp*m.group.Gauge && start <= m.holds &&
+		ev.Agrees() && !m.group.NotNormal()
+}
+
+// measuredNotes say how far the shots bear.
+func (s *solver) measuredNotes(add func(format string, args ...any)) {
+	m := s.measured
+	if m == nil || s.out.CutOut == nil || !s.out.Works {
+		return
+	}
+	start, _ := s.chain.launcher.SoakedHigh()
+	s.out.BeyondShots = !s.restsOnShots(start)
+	switch {
+	case m.group == nil:
+		add("The shots of %s decide nothing: %s.", s.o.Measured.Log, m.why)
+	case s.restsOnShots(start):
+		add("Normal running, %s at most, is within the measured shots; every fault rests on the model with its factor.", milli(start))
+	case start > measure.CarryUp*m.group.Gauge:
+		add("The shots were made at %.3g bar and bear up to %.3g times that; normal running reaches %s when left in the heat, so this answer rests on the model: measure at %s or more.",
+			m.group.Gauge/measure.OneBar, measure.CarryUp, milli(start), milli(start/measure.CarryUp))
+	default:
+		add("The model does not agree with the shots, so this answer rests on the model with its factor: puffproof calibrate shows what does not fit.")
+	}
+}

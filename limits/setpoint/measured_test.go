@@ -1,0 +1,111 @@
+package setpoint
+
+import (
+	"context"
+	"math/rand/v2"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// withShots is gentle with an own limit of its total energy [J], and ten shots
+// each at 0.20 and 0.30 bar made from the model with 3 % scatter.
+func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findings) {
+	t.Helper()
+	l := sample.Gentle()
+	shots := synthetic(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*sample.Bars, 0.30*sample.Bars)
+	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", limit)
+	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
+	require.NoError(t, err)
+	require.True(t, found.Agrees())
+	return l, found
+}
+
+func setpointOn(t *testing.T, l *launcher.Launcher, found *measure.Findings) Answer {
+	t.Helper()
+	s, err := Find(context.Background(), l, Options{Measured: found})
+	require.NoError(t, err)
+	return s
+}
+
+// basisRow is the row of a basis.
+func basisRow(t *testing.T, s Answer, b finding.Basis) OnBasis {
+	t.Helper()
+	for _, row := range s.Bases {
+		if row.Basis == b {
+			return row
+		}
+	}
+	require.Fail(t, "no row", string(b))
+	return OnBasis{}
+}
+
+// Shots whose bound, carried up, crosses the limit on the way cap the starts: what
+// check judges at the cap is within the limit, and 2 % above it no longer.
+// The carry of check is the source here: the bound at both pressures is computed by
+// it alone. 2 %: the bracket's 1/64 of a quarter of the pressure, and the 1 % by
+// which a full search may have lowered it.
+func TestShotsCapTheStarts(t *testing.T) {
+	const limit = 0.025
+	l, found := withShots(t, limit)
+	row := basisRow(t, setpointOn(t, l, found), finding.OnMeasured)
+	require.NotNil(t, row.Pressure, row.What)
+	g := found.Best()
+	assert.Greater(t, *row.Pressure, g.Gauge)
+	assert.Less(t, *row.Pressure, measure.CarryUp*g.Gauge)
+	judgedAt := func(start float64) float64 {
+		w := l.Clone()
+		w.Ambient.Hottest, w.Ambient.Temperature = launcher.Band{}, launcher.Exact("ambient.temperature", l.Ambient.Temperature.Nominal)
+		w.Switch.CutOut, w.Switch.GaugeError, w.Switch.ReactionTime = launcher.Exact("", start), launcher.Exact("", 0), launcher.Exact("", 0)
+		a := withEnergies(t, w, assessment.Options{Measured: found})
+		require.NotNil(t, a.Measured.Bound, a.Measured.NotCarried)
+		return *a.Measured.Bound
+	}
+	assert.LessOrEqual(t, judgedAt(*row.Pressure), limit)
+	assert.Greater(t, judgedAt(1.02**row.Pressure), limit)
+}
+
+// Shots that agree narrow the box, so that the model allows more; beyond their
+// carry the answer says that it rests on the model.
+func TestShotsRaiseTheSetpoint(t *testing.T) {
+	l, found := withShots(t, 0.1)
+	without, with := settingOf(t, l), setpointOn(t, l, found)
+	require.NotNil(t, without.CutOut)
+	require.NotNil(t, with.CutOut)
+	assert.Greater(t, *with.CutOut, *without.CutOut)
+	assert.Equal(t, finding.OnModel, with.Basis)
+	row := basisRow(t, with, finding.OnMeasured)
+	require.NotNil(t, row.Pressure)
+	assert.InEpsilon(t, measure.CarryUp*found.Best().Gauge, *row.Pressure, 1e-12)
+	assert.Nil(t, basisRow(t, without, finding.OnMeasured).Pressure, "nothing was measured")
+}
+
+// Shots that are too hard at every pressure leave no cut-out; shots that do not
+// count decide nothing and say why; shots that the model cannot make leave the
+// answer unknown.
+func TestShotsThatForbid(t *testing.T) {
+	l, found := withShots(t, 0.015)
+	s := setpointOn(t, l, found)
+	assert.False(t, s.Works)
+	assert.Nil(t, s.CutOut)
+	assert.Equal(t, finding.OnMeasured, s.Basis)
+	assert.Contains(t, s.Why, "measured shots")
+
+	l, found = withShots(t, 0.1)
+	for i := range found.Groups {
+		found.Groups[i].Faults = []string{"one projectile only"}
+	}
+	found.Narrowed = nil
+	s = setpointOn(t, l, found)
+	assert.Equal(t, *settingOf(t, l).CutOut, *s.CutOut)
+	assert.Contains(t, basisRow(t, s, finding.OnMeasured).What, "one projectile only")
+
+	found.Wrong = &measure.Contradiction{Text: "faster than the air allows"}
+	assert.Contains(t, setpointOn(t, l, found).Unknown, "faster than the air allows")
+}

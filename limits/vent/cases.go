@@ -1,0 +1,325 @@
+package vent
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+	"slices"
+)
+
+// venter computes the cases of emptying; equal positions are computed once.
+type venter struct {
+	in     Input
+	e      Emptier
+	within float64
+	until  float64
+	ends   map[ventEnd][]*launcher.Launcher // one for each end of the barometer's band
+	cased  map[string][]Case                // by the positions of the valves
+	pushed map[string]*BarrelPush           // by the same
+}
+
+// newVenter empties from a pressure of the sensed volume to a target [Pa gauge].
+func newVenter(in Input, start, target float64) *venter {
+	l := in.Launcher
+	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: ventWithin(l),
+		ends: map[ventEnd][]*launcher.Launcher{}, cased: map[string][]Case{}, pushed: map[string]*BarrelPush{}}
+	for _, end := range []ventEnd{SlowEnd, nominalEnd, fastEnd, NarrowStuck} {
+		v.ends[end] = VentLaunchers(l, end)
+	}
+	// Long enough to tell slow from never.
+	v.until = 600
+	if !math.IsNaN(v.within) {
+		v.until = max(v.until, 20*v.within)
+	}
+	return v
+}
+
+// cases computes one way of emptying, volume by volume, and the barrel behind a
+// loaded projectile where it can hold air.
+func (v *venter) cases(s VentScenario, detail SheetDetail) ([]Case, error) {
+	slow := v.setups(s, SlowEnd)
+	key := slow[0].positions()
+	out, ok := v.cased[key]
+	if !ok {
+		var err error
+		if out, err = v.compute(slow, s, detail); err != nil {
+			return nil, err
+		}
+		v.cased[key] = out
+	}
+	named := append([]Case(nil), out...)
+	for i := range named {
+		named[i].Scenario, named[i].Kind, named[i].From = s.String(), s.Kind, s.From
+		if named[i].Trapped {
+			named[i].Missing = v.missing(named[i].Volume, s.Kind)
+		}
+	}
+	b, there, err := v.behindProjectile(s)
+	if err == nil && there {
+		named = append(named, b)
+	}
+	return named, err
+}
+
+// setups makes the scenario at an end of the tolerances, for each end of the
+// barometer's band.
+func (v *venter) setups(s VentScenario, end ventEnd) []*ventSetup {
+	var out []*ventSetup
+	for _, w := range v.ends[end] {
+		out = append(out, v.e.Setup(w, s, end))
+	}
+	return out
+}
+
+// compute runs the ends of the tolerances and reads the cases off them.
+func (v *venter) compute(setups []*ventSetup, s VentScenario, detail SheetDetail) ([]Case, error) {
+	slow := setups[0]
+	if slow.intoBarrel() != "" { // a loaded projectile is in the way
+		setups = append(setups, v.setups(s, NarrowStuck)...)
+	}
+	nominal, err := v.nominalRun(s)
+	if err != nil {
+		return nil, err
+	}
+	keeps := make([]float64, len(slow.C.Volumes))
+	var slowRuns []*pneumatics.Result
+	for _, one := range setups {
+		for i, p := range pneumatics.Residual(&one.C, &one.Sc)[:len(keeps)] {
+			keeps[i] = max(keeps[i], p)
+		}
+		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			r, err := v.e.Run(one, heat, v.until, 0)
+			if err != nil {
+				return nil, err
+			}
+			slowRuns = append(slowRuns, r)
+		}
+	}
+	cases := make([]Case, len(keeps))
+	for i := range cases {
+		c := &cases[i]
+		*c = Case{Volume: slow.C.Volumes[i].Name, Start: slow.Sc.Volumes[i].Pressure - slow.C.Ambient.Pressure, Keeps: keeps[i],
+			AfterWithin: math.NaN()}
+		for _, r := range slowRuns {
+			c.Slowest = max(c.Slowest, OrInf(r.WatchTimes[i]))
+		}
+		// Where one volume waits for another, each slow alone may help the other.
+		c.Slowest = max(c.Slowest, OrInf(nominal.WatchTimes[i]))
+		v.judgeCase(c)
+	}
+	if detail == FullSheets {
+		return cases, v.fill(cases, setups, s)
+	}
+	return cases, nil
+}
+
+// nominalRun is the expected course: stated values, natural convection at the walls.
+func (v *venter) nominalRun(s VentScenario) (*pneumatics.Result, error) {
+	heat := pneumatics.Convection
+	if v.in.Launcher.Model.Parts.NoWallHeat {
+		heat = pneumatics.Adiabatic
+	}
+	return v.e.Run(v.setups(s, nominalEnd)[0], heat, v.until, 0)
+}
+
+// judgeCase draws the status of a case from the graph and the slow end. A
+// volume without a way out is trapped whatever it holds today.
+func (v *venter) judgeCase(c *Case) {
+	c.Trapped = !(c.Keeps < v.e.Target)
+	switch {
+	case c.Trapped:
+		c.Status = Trapped
+		c.Slowest = math.Inf(1)
+	case math.IsInf(c.Slowest, 1):
+		c.Status = TimeRanOut
+	case c.Slowest > v.within: // never where no time is asked
+		c.Status = Slow
+	default:
+		c.Status = Vented
+	}
+}
+
+// missing says which path would empty a volume.
+func (v *venter) missing(volume string, kind Kind) string {
+	want := "open in state off"
+	if kind == PowerLost {
+		want = `unpowered = "open"`
+	}
+	for i := range v.in.Launcher.Paths {
+		p := &v.in.Launcher.Paths[i]
+		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+			switch {
+			case p.MinDifferential.Set && p.MinDifferential.High > v.e.Target:
+				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
+					volume, p.Name, finding.Bar(p.MinDifferential.High))
+			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.Target:
+				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, finding.Bar(p.CrackingPressure.High))
+			}
+			return fmt.Sprintf("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
+		}
+	}
+	return fmt.Sprintf("a path from %s to the atmosphere that is %s", volume, want)
+}
+
+// behindProjectile is the air behind a loaded projectile: closed in where
+// nothing opens and its closest fit leaves no gap. It can hold pressure where a
+// path into the barrel is open before or after, or, from firing, where the
+// search found that the projectile can stick.
+func (v *venter) behindProjectile(s VentScenario) (c Case, there bool, err error) {
+	all := v.setups(s, NarrowStuck)
+	tight := all[0]
+	fed := tight.intoBarrel() != ""
+	for i := range tight.C.Paths {
+		p := &tight.C.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		if p.To == pneumatics.BarrelNode && (!valve || (p.OpenIn.Has(s.From) && s.From != pneumatics.Firing)) {
+			fed = true
+		}
+	}
+	sticks := s.From == pneumatics.Firing && v.in.Stuck.Freed > 0
+	if !fed && !sticks {
+		return c, false, nil
+	}
+	bar := len(tight.C.Volumes)
+	c = Case{Scenario: s.String(), Kind: s.Kind, From: s.From, Volume: "barrel", Start: slices.Max(v.e.Start),
+		Keeps: pneumatics.Residual(&tight.C, &tight.Sc)[bar], AfterWithin: math.NaN()}
+	if !fed { // at rest it holds no more than its friction does
+		c.Start = min(v.in.Stuck.Start, heldPressure(v.in.Launcher))
+	}
+	if c.Start <= v.e.Target {
+		c.Keeps, c.AfterWithin = min(c.Keeps, c.Start), c.Start
+		v.judgeCase(&c)
+		return c, true, nil
+	}
+	if c.Keeps > v.e.Target {
+		c.Slowest, c.Expected, c.Fastest, c.Rebound = math.Inf(1), math.Inf(1), math.Inf(1), c.Start
+		c.Isothermal, c.Adiabatic, c.AfterWithin = c.Slowest, c.Slowest, c.Start
+		v.judgeCase(&c)
+		c.Missing = "a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap"
+		return c, true, nil
+	}
+	if err := v.bleedTimes(&c, all); err != nil {
+		return c, true, err
+	}
+	v.judgeCase(&c)
+	c.AfterWithin = c.Start // bounds, no course
+	if c.Slowest <= v.within {
+		c.AfterWithin = v.e.Target
+	}
+	return c, true, nil
+}
+
+// heldPressure is the most that a projectile at rest can have behind it [Pa
+// gauge]: its firmest hold over the smallest section.
+func heldPressure(l *launcher.Launcher) float64 {
+	section := launcher.Circle(l.Barrel.Bore.Low)
+	if l.Barrel.Fit == pneumatics.OverTube {
+		section = launcher.Circle(l.Projectile.InsideDiameter.Low)
+	}
+	return max(l.Projectile.Breakaway.High, l.Projectile.Restart.High) / section
+}
+
+// bleedTimes times the air behind a projectile that does not move, at the muzzle
+// end of its travel, where it has the most of it.
+func (v *venter) bleedTimes(c *Case, all []*ventSetup) error {
+	c.Slowest = 0
+	for _, tight := range all {
+		tight.Sc.Seat = 0.999 * tight.C.Barrel.Travel
+		tight.Sc.Barrel = pneumatics.Condition{Pressure: tight.C.Ambient.Pressure + c.Start, Temperature: tight.C.Ambient.Temperature}
+		r, err := v.e.Run(tight, pneumatics.Isothermal, v.until, 1201)
+		if err != nil {
+			return err
+		}
+		reached := math.Inf(1)
+		for i, p := range r.Trace.Barrel {
+			if p <= tight.C.Ambient.Pressure+v.e.Target {
+				reached = r.Trace.Time[i]
+				break
+			}
+		}
+		c.Slowest = max(c.Slowest, reached)
+	}
+	c.Expected, c.Fastest, c.Isothermal, c.Adiabatic = c.Slowest, 0, c.Slowest, c.Slowest
+	return nil
+}
+
+// push runs the way of emptying with a projectile loaded, where a path opens into
+// the barrel: does venting push it out, and how fast. The harder of the loosest
+// and the firmest hold counts.
+func (v *venter) push(e *Report, s VentScenario) error {
+	one := v.pushSetup(v.ends[fastEnd][0], s, 0)
+	path := one.intoBarrel()
+	if path == "" || s.From == pneumatics.Firing {
+		return nil
+	}
+	key := one.positions()
+	p := v.pushed[key]
+	if p == nil {
+		p = &BarrelPush{Path: path}
+		for _, hold := range []float64{0, 1} {
+			if err := v.pushes(p, v.pushSetup(v.ends[fastEnd][0], s, hold)); err != nil {
+				return err
+			}
+		}
+		v.pushed[key] = p
+	}
+	named := *p
+	named.Scenario, named.Kind, named.From = s.String(), s.Kind, s.From
+	e.Pushes = append(e.Pushes, named)
+	return nil
+}
+
+// leastPush is an energy that is rounding of a computation that has come to rest [J].
+const leastPush = 1e-6
+
+// pushes runs one emptying with a projectile loaded and keeps it in p if it is the
+// harder one. A projectile that neither leaves nor rests for good counts with the
+// bound of what the air could still do.
+func (v *venter) pushes(p *BarrelPush, one *ventSetup) error {
+	one.Sc.Heat, one.Sc.Until = pneumatics.Adiabatic, 120
+	r := v.e.sim.Run(&one.C, &one.Sc, pneumatics.Options{})
+	if why := r.Withheld(); why != "" {
+		return &worst.WithheldError{What: "the emptying through the barrel", Reason: why}
+	}
+	if p.Outcome == "" {
+		p.Outcome = r.Outcome.String()
+	}
+	speed, energy := r.FinalSpeed, r.FinalEnergy
+	switch r.Outcome {
+	case pneumatics.Left:
+	case pneumatics.TimeRanOut:
+		if energy = r.Freed; energy < leastPush {
+			return nil
+		}
+		speed = math.Sqrt(2 * energy / one.C.Barrel.Mass)
+	default:
+		return nil
+	}
+	if energy > p.Energy {
+		p.Judged = energy * worst.ModelFactor
+		p.Outcome, p.Speed, p.Energy, p.Bound = r.Outcome.String(), speed, energy, r.Outcome == pneumatics.TimeRanOut
+	}
+	return nil
+}
+
+// pushSetup is the way of emptying of w, a fast end in the thinnest air, with a
+// projectile held as loosely (0) or as firmly (1) as its bands say. What has
+// emptied while loading is empty.
+func (v *venter) pushSetup(fast *launcher.Launcher, s VentScenario, hold float64) *ventSetup {
+	w := fast.Clone()
+	for _, b := range []*launcher.Band{&w.Projectile.Breakaway, &w.Projectile.Restart} {
+		b.Nominal = b.Lerp(hold)
+	}
+	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
+	one := v.e.Setup(w, s, fastEnd)
+	one.Sc.NoProjectile = false
+	for i := range one.Sc.Volumes {
+		if rest, empty := v.in.Loading.RestIn(s.From, i); empty {
+			one.Sc.Volumes[i].Pressure = min(one.Sc.Volumes[i].Pressure, one.C.Ambient.Pressure+rest)
+		}
+	}
+	return one
+}

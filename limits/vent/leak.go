@@ -1,0 +1,164 @@
+package vent
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"strings"
+)
+
+// LeakStatus is what a leak-down log says about a sealed, charged launcher.
+type LeakStatus string
+
+// The answers to a leak-down log. Only the first is good.
+const (
+	LeakTight        LeakStatus = "tight" // no leak beyond what the gauge could have shown
+	LeakLeaks        LeakStatus = "leaks"
+	LeakCannotTell   LeakStatus = "cannot tell"
+	LeakInconsistent LeakStatus = "inconsistent"
+)
+
+// LeakAnswer is the judgement of a leak-down log.
+type LeakAnswer struct {
+	Name   string
+	Status LeakStatus
+	Volume string
+	Says   string // in a sentence
+	Runs   int
+	Count  int // readings used
+	Hidden int // readings left out because the gauge's stop pin hides them
+
+	Start    float64 // highest first reading [Pa gauge]
+	End      float64 // lowest last reading [Pa gauge]
+	Length   float64 // of the shortest run [s]
+	Resolves float64 // error of a reading [Pa]: half a division
+	Drift    float64 // what a change of the room's temperature by RoomDrift does to the reading [Pa]
+	Settled  float64 // the cooling after the fill is over by then, seen by this gauge [s]
+	Cooling  float64 // the most that a reading may fall by cooling alone [Pa]
+	Needed   float64 // how long to read so that tight can be told from leaking [s]; +Inf: this gauge never can
+
+	Least, Bore, Most LeakSize // least leak that agrees with the readings, the likeliest, the most that could hide; Area NaN: not fitted
+	RMS               float64  // of the readings about the fitted course [Pa]; NaN: not fitted
+	Restart           float64  // time from the cut-out to the cut-in with that leak [s]; +Inf: more than a day; NaN: no switch on the volume
+	Past              []LeakPast
+}
+
+// LeakSize is one leak as an ideal nozzle to the atmosphere.
+type LeakSize struct {
+	Area   float64 // effective area, discharge coefficient 1 [m2]
+	Minute float64 // fall of the reading in the first minute, cold gas [Pa]
+	Air    float64 // free air it lets out at the start [m3/s]
+}
+
+// Bore is the diameter of a leak [m].
+func (s LeakSize) Bore() float64 { return math.Sqrt(4 * s.Area / math.Pi) }
+
+// LeakPast is where a leak may go, and what it does there.
+type LeakPast struct {
+	Path string
+	To   string
+	// Fills is the time in which the likeliest leak, or the most that could hide,
+	// fills what lies behind to Hold [s]; NaN: not the barrel.
+	Fills float64
+	Hold  float64 // the least pressure that moves a projectile which is held as stated [Pa gauge]
+}
+
+// Bounds of the judgement of a leak-down log, own rules of this project.
+const (
+	RoomDrift   = 1.0  // [K] a room may change while a log is read
+	tightLoss   = 0.01 // of the reading in a minute: no greater leak may hide in a log that is called tight
+	leastLate   = 4    // readings after the cooling
+	leastLeaks  = 5    // readings of a run
+	divisions   = 50   // of a gauge whose graduation is not stated (common practice, no source)
+	slowestHeat = 0.5  // share of the natural convection at the walls that counts as possible
+	leakMisfit  = 0.05 // RMS over the span above which no leak fits
+	longestRead = 3600 // [s] nobody reads a gauge for longer
+	longestLog  = 7200 // [s] a room keeps within RoomDrift for so long at most
+)
+
+// JudgeLeakDown says whether a sealed launcher leaks: charged to its cut-out, in
+// state armed, supply off, nothing loaded. The readings begin at the cut-out and
+// go on for some minutes.
+//
+// Gas that a pump has just compressed is warm. As it cools the reading falls
+// without any leak, and the room may change by RoomDrift. What remains is fitted
+// by one orifice more in the circuit, from the volume that is read to the
+// atmosphere. Whether it leaks is decided by the readings after the cooling, or by
+// a fall that no cooling can explain: how fast the gas cools is known to a factor
+// of two only.
+func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
+	nan := LeakSize{math.NaN(), math.NaN(), math.NaN()}
+	a := &LeakAnswer{Name: log.Name, Volume: LogVolume(l, log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
+		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
+	f, why, err := newLeakFit(l, a, log)
+	if err != nil || why != "" {
+		a.Says = string(a.Status) + ": " + why + "."
+		return a, err
+	}
+	if err := f.fit(); err != nil {
+		return nil, err
+	}
+	if err := f.judge(); err != nil {
+		return nil, err
+	}
+	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
+		a.Says += " The gauge does not see " + unseen + ", which state armed shuts off from it: nothing is said about that."
+	}
+	return a, nil
+}
+
+// unseen names the volumes that are not joined to the one that is read.
+func (m *leakModel) unseen() string {
+	var names []string
+	for i, on := range m.joined {
+		if !on {
+			names = append(names, m.c.Volumes[i].Name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// LogVolume is the volume that a log is of: as it says, else the first gauge's.
+func LogVolume(l *launcher.Launcher, log Log) string {
+	switch {
+	case log.Volume != "":
+		return log.Volume
+	case len(l.Gauges) > 0:
+		return l.Gauges[0].On
+	}
+	return l.Sensed()
+}
+
+// readingError is what a reading of the gauge on a volume may be off beside the
+// gauge's zero [Pa], half a division, and what a stop pin hides [Pa gauge]; not ok:
+// no gauge is stated on it.
+func readingError(l *launcher.Launcher, volume string) (size, hides float64, ok bool) {
+	hides = math.Inf(-1)
+	for i := range l.Gauges {
+		g := &l.Gauges[i]
+		if g.On != volume || !g.Range.Set {
+			continue
+		}
+		size = g.Range.High / divisions / 2
+		if g.Graduation.Set {
+			size = g.Graduation.Nominal / 2
+		}
+		if g.StopPin != launcher.No {
+			hides = launcher.StopPinShare * g.Range.High
+		}
+		return size, hides, true
+	}
+	return 0, hides, false
+}
+
+// boreText writes the bore of a leak [m].
+func boreText(d float64) string { return finding.Significant(1e3*d, 2) + " mm" }
+
+// Minutes writes a time, rounded up [s].
+func Minutes(t float64) string {
+	if t < 120 {
+		return fmt.Sprintf("%.0f s", math.Ceil(t))
+	}
+	return fmt.Sprintf("%.0f min", math.Ceil(t/60))
+}

@@ -1,0 +1,220 @@
+package vent
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"slices"
+	"strings"
+)
+
+// leakNeeded is how long a log must be before tight can be told from leaking [s],
+// in whole minutes; +Inf: longer than anybody reads. After the cooling, a leak that
+// loses tightLoss of the start pressure [Pa gauge] a minute must have taken the
+// reading further than errors of a reading and the room's drift can hide [Pa]; a
+// fifth more for readings that are missing.
+func leakNeeded(settled, resolves, drift, start float64) float64 {
+	t := settled + 1.2*(hidingFall*resolves+drift)/(tightLoss*start)*60
+	if t = 60 * math.Ceil(t/60); t > longestRead {
+		return math.Inf(1)
+	}
+	return t
+}
+
+// hidingFall is the fall that readings cannot tell from none, in errors of one
+// reading: a straight fall by D leaves an RMS of D/sqrt(12) about its mean, an error
+// evenly spread up to e one of e/sqrt(3); 1.3 for noise, as in agrees.
+const hidingFall = 1.3 * 2
+
+// certain tells whether it leaks beyond doubt: the readings after the cooling
+// fall, or the whole fall is more than any cooling explains.
+func (f *leakFit) certain(late [3]float64) bool {
+	a := f.a
+	if a.Least.Area <= 0 {
+		return false
+	}
+	for _, run := range f.runs {
+		if run[0].Gauge-run[len(run)-1].Gauge > a.Cooling+a.Drift+2*a.Resolves {
+			return true
+		}
+	}
+	return late[0] > 0
+}
+
+// judge draws the answer from the fit, the worst news first.
+func (f *leakFit) judge() error {
+	a := f.a
+	late, err := f.scan(afterCooling)
+	if err != nil {
+		return err
+	}
+	enough := true
+	for _, run := range f.runs {
+		enough = enough && len(f.late(run)) >= leastLate
+	}
+	if enough { // what agrees with the readings after the cooling may hide
+		if a.Most, err = f.m.size(late[2], a.Start); err != nil {
+			return err
+		}
+	}
+	f.words(late, enough)
+	if a.Status == LeakLeaks || a.Status == LeakTight {
+		return f.consequences()
+	}
+	return nil
+}
+
+// words chooses the status and says why.
+func (f *leakFit) words(late [3]float64, enough bool) {
+	a := f.a
+	say := func(s LeakStatus, format string, args ...any) {
+		a.Status, a.Says = s, string(s)+": "+fmt.Sprintf(format, args...)+"."
+	}
+	span := a.Start - a.End
+	switch {
+	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
+		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
+			"or the wrong file or units", readingText(a.RMS))
+	case f.certain(late):
+		f.leaks(say)
+	case a.Length < a.Settled || !enough:
+		say(LeakCannotTell, "the cooling after the fill goes on for up to %s on this gauge and may take the reading from %s to %s; the log "+
+			"has %s and too few readings after that. Read for %s",
+			Minutes(a.Settled), readingText(a.Start), readingText(a.Start-a.Cooling), Minutes(a.Length), f.howLong())
+	case f.stuck():
+		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
+			"same. Tap the gauge, and begin at the cut-out")
+	case a.Least.Area > 0:
+		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
+			f.howLong())
+	case f.lateFall() > a.Resolves:
+		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
+			"sticks. Read again for %s", readingText(f.lateFall()), f.howLong())
+	case !(a.Most.Minute <= tightLoss*a.Start):
+		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s",
+			readingText(a.Resolves), readingText(a.Most.Minute), f.howLong())
+	default:
+		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the "+
+			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreText(a.Most.Bore()), readingText(a.Most.Minute))
+	}
+}
+
+// lateFall is by how much the end of a run lies below the begin of what follows the
+// cooling, two readings each [Pa].
+func (f *leakFit) lateFall() float64 {
+	most := 0.0
+	for _, run := range f.runs {
+		if late := f.late(run); len(late) >= 4 {
+			most = max(most, meanGauge(late[:2])-meanGauge(late[len(late)-2:]))
+		}
+	}
+	return most
+}
+
+func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {
+	a := f.a
+	say(LeakLeaks, "as through a hole of %s effective (%s to %s), which loses %s in the first minute from %s",
+		boreText(a.Bore.Bore()), boreText(a.Least.Bore()), boreText(a.Most.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
+	if math.IsInf(a.Most.Area, 1) {
+		say(LeakLeaks, "as through a hole of %s effective or more, which loses %s in the first minute from %s",
+			boreText(a.Least.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
+	}
+}
+
+// howLong says how long to read, or that this gauge is too coarse.
+func (f *leakFit) howLong() string {
+	if math.IsInf(f.a.Needed, 1) {
+		return fmt.Sprintf("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes",
+			readingText(f.finer()))
+	}
+	return "at least " + Minutes(f.a.Needed)
+}
+
+// finer is the error of a reading with which ten minutes after the cooling do [Pa].
+func (f *leakFit) finer() float64 {
+	return max((10*tightLoss*f.a.Start/1.2-f.a.Drift)/hidingFall, 0)
+}
+
+// stuck tells a log whose reading never moves, though the expected cooling would
+// take it further than a division.
+func (f *leakFit) stuck() bool {
+	if f.m.expectedWarmth()*f.a.Cooling < 2*f.a.Resolves {
+		return false
+	}
+	for _, run := range f.runs {
+		if slices.ContainsFunc(run, func(r LogReading) bool { return r.Gauge != run[0].Gauge }) {
+			return false
+		}
+	}
+	return true
+}
+
+// consequences adds how often the supply restarts and what a leak could reach.
+func (f *leakFit) consequences() error {
+	a, m := f.a, f.m
+	size := a.Bore
+	if a.Status == LeakTight {
+		size = a.Most
+	}
+	if s := f.l.Switch; s != nil && s.CutIn.Set && f.l.Sensed() == a.Volume {
+		watch := []pneumatics.Watch{{Volume: m.volume, Pressure: m.c.Ambient.Pressure + s.CutIn.Nominal}}
+		r, _, err := m.run(size.Area, s.CutOut.Nominal, 0, pneumatics.Options{Watch: watch}, longestLeak)
+		if err != nil {
+			return err
+		}
+		a.Restart = OrInf(r.WatchTimes[0])
+	}
+	for i := range f.l.Paths {
+		p := &f.l.Paths[i]
+		if from := f.l.Node(p.From); from < 0 || !m.joined[from] || p.To == "atmosphere" {
+			continue
+		}
+		past := LeakPast{Path: p.Name, To: p.To, Fills: math.NaN()}
+		if p.To == "barrel" {
+			past.Hold, past.Fills = CreepsOut(f.l, size.Air)
+		}
+		a.Past = append(a.Past, past)
+	}
+	a.Says += f.where()
+	return nil
+}
+
+// longestLeak ends the wait for the cut-in [s].
+const longestLeak = 24 * 3600.0
+
+// CreepsOut is the pressure that moves a loaded projectile held as stated [Pa
+// gauge] and the time in which a leak of so much free air [m3/s] fills the dead
+// volume to it [s]:
+//
+//	t = V p/(pa q)
+//
+// with a projectile that lets nothing past, and gas as cold as the walls.
+func CreepsOut(l *launcher.Launcher, air float64) (hold, seconds float64) {
+	b := l.BarrelAt()
+	hold = b.Breakaway / b.Area
+	return hold, b.DeadVolume * hold / (l.Ambient.Pressure.Nominal * air)
+}
+
+// where says what a leak does, by where it goes: a log cannot tell that.
+func (f *leakFit) where() string {
+	a := f.a
+	var b strings.Builder
+	if a.Status == LeakLeaks {
+		switch {
+		case math.IsInf(a.Restart, 1):
+			b.WriteString(" It takes more than a day from the cut-out to the cut-in.")
+		case !math.IsNaN(a.Restart):
+			fmt.Fprintf(&b, " From the cut-out to the cut-in it takes %s: that often the supply starts by itself.", Minutes(a.Restart))
+		}
+		b.WriteString(" Where it goes a log does not tell: soapy water on every joint and outlet.")
+	}
+	for _, p := range a.Past {
+		if p.To != "barrel" || a.Status != LeakLeaks {
+			continue
+		}
+		fmt.Fprintf(&b, " If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not "+
+			"load before it is mended.", p.Path, readingText(p.Hold), Minutes(p.Fills))
+	}
+	return b.String()
+}

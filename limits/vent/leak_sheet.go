@@ -1,0 +1,121 @@
+package vent
+
+import (
+	"math"
+	"puffproof/limits/worst"
+)
+
+// LeakTest is the leak-down of one volume as a builder can read it: charged from
+// empty until the supply stops by itself, armed, supply off, left alone.
+type LeakTest struct {
+	Volume           string
+	Opens            string  // the path by which it empties in state armed; "": it is sealed
+	Low, Start, High float64 // reading at which the supply stops [Pa]: lowest, nominal, highest
+	Fill             float64 // time of the fill, expected [s]; NaN: the supply's delivery is not known
+	Settled          float64 // by then the cooling is over [s]
+	Falls, FallsMost float64 // by cooling alone: expected, after a fill that gave no heat to the walls [Pa]
+	Needed           float64 // how long to read to tell tight from leaking [s]; +Inf: its gauge never can; NaN: no gauge on it
+	Loses            float64 // the leak that may hide loses so much a minute [Pa]
+	Sheet            []Reading
+}
+
+// leakTests adds the leak-down tests: of every volume that holds air, or of the
+// one that is read first where only the checklist is wanted.
+func (s ventStage) leakTests() error {
+	l, e := s.in.Launcher, s.report
+	start := worst.NominalStart(l)
+	high, ok := l.NormalHigh()
+	if start <= 0 || !ok {
+		return nil
+	}
+	first := LogVolume(l, Log{})
+	for i := range l.Volumes {
+		name := l.Volumes[i].Name
+		if s.detail == SlowEndOnly && name != first {
+			continue
+		}
+		t := LeakTest{Volume: name, Needed: math.NaN()}
+		m := NewLeakModel(l, name, start)
+		share := m.start[m.volume] / start
+		t.Low, t.Start, t.High = share*LowestStart(l), m.start[m.volume], share*max(start, high)
+		t.Opens, t.Fill, t.Loses = m.opens, m.filling, tightLoss*t.Start
+		if t.Start <= e.Target {
+			continue
+		}
+		if t.Opens == "" {
+			if err := m.sheet(&t, s.detail); err != nil {
+				return err
+			}
+		}
+		e.Leaks = append(e.Leaks, t)
+	}
+	return nil
+}
+
+// sheet adds how it cools, how long to read and the readings to expect.
+func (m *leakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
+	rest := 0.05 * m.hot[m.volume] / m.c.Ambient.Temperature * t.Start // a twentieth, where no gauge says what it tells
+	size, _, gauge := readingError(m.l, t.Volume)
+	if gauge {
+		rest = size
+	}
+	if t.Settled, t.FallsMost, err = m.settled(t.Start, rest); err != nil {
+		return err
+	}
+	warmth := m.expectedWarmth()
+	t.Falls = warmth * t.FallsMost
+	drift := (m.c.Ambient.Pressure + t.Start) * RoomDrift / m.c.Ambient.Temperature
+	end := 600.0
+	if gauge {
+		t.Needed = leakNeeded(t.Settled, size, drift, t.Start)
+		if !math.IsInf(t.Needed, 1) {
+			end = max(end, t.Needed)
+		}
+	}
+	if detail == SlowEndOnly {
+		return nil
+	}
+	return m.readings(t, warmth, drift, end)
+}
+
+// expectedWarmth is how warm the gas is after the fill, as a share of the hottest.
+func (m *leakModel) expectedWarmth() float64 {
+	ta := m.c.Ambient.Temperature
+	if m.hot[m.volume]-ta < 1e-6 {
+		return 0
+	}
+	return (m.expected[m.volume] - ta) / (m.hot[m.volume] - ta)
+}
+
+// readings fills the sheet of a launcher that does not leak: the lowest after the
+// hottest fill with the fastest cooling in a room that cools, the highest without
+// any cooling in one that warms.
+func (m *leakModel) readings(t *LeakTest, warmth, drift, end float64) error {
+	var course [4]*leakCourse
+	for i, one := range []struct{ start, warmth float64 }{{t.Low, 1}, {t.Low, 0}, {t.Start, warmth}, {t.Start, 0}} {
+		c, err := m.Course(0, one.start, one.warmth, end)
+		if err != nil {
+			return err
+		}
+		course[i] = c
+	}
+	hot, cold, expected := course[0], course[1], course[2]
+	for _, at := range leakTimes(end) {
+		room := drift * at / end
+		fast := at / slowestHeat
+		t.Sheet = append(t.Sheet, Reading{Time: at, Low: cold.At(at) + hot.At(fast) - cold.At(fast) - room, Gauge: expected.At(at),
+			High: t.High + room})
+	}
+	return nil
+}
+
+// leakTimes are times to read at: often at first, while the gas cools [s].
+func leakTimes(end float64) []float64 {
+	out := []float64{0}
+	for _, t := range []float64{10, 20, 30, 60, 120, 180, 300, 420, 600, 900, 1200, 1800, 2400, 3000} {
+		if t < end {
+			out = append(out, t)
+		}
+	}
+	return append(out, end)
+}

@@ -1,0 +1,71 @@
+package vent
+
+import (
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// leftShot asks what a shot from the target pressure could still do: all
+// volumes there, the firing valve opened by hand, no supply.
+func (s ventStage) leftShot() error {
+	e, l := s.report, s.in.Launcher
+	q := worst.EnergyQuestion(l, e.Target)
+	q.Name, q.Measure = "what is left at the target", boundedEnergy(worst.MovingAt(l))
+	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
+		sc.SupplyRuns = false
+		at := sc.Volumes[l.Node(l.Sensed())].Pressure
+		for i := range sc.Volumes {
+			sc.Volumes[i].Pressure = at
+		}
+	}
+	o := Brief(worst.SeedsFor(l, s.in.Normal, q)...)
+	if s.in.Normal == nil { // nothing to start from
+		o = search.Light()
+	}
+	w, err := worst.Maximise(l, s.ctx, q, o)
+	if err != nil {
+		return err
+	}
+	if w.Undetermined() {
+		return &worst.WithheldError{What: "the shot from the target pressure", Reason: "it could not be computed over the whole tolerance box"}
+	}
+	volume := l.Barrel.DeadVolume.High
+	for i := range l.Volumes {
+		volume += l.Volumes[i].Volume.High
+	}
+	for i := range l.Paths {
+		if h := l.Paths[i].Hose; h != nil {
+			volume += launcher.Circle(h.Bore.High) * h.Length.High
+		}
+	}
+	e.Left = volume / pneumatics.CeilingDose(1, e.Target, l.Ambient.Pressure.Low)
+	e.LeftShot = w.Value * worst.ModelFactor
+	if worst.MovingAt(l) == 0 { // the bound holds whatever the model's error
+		e.LeftShot = max(w.Value, min(e.LeftShot, e.Left))
+	}
+	return nil
+}
+
+// boundedEnergy is judgedEnergy, but a shot whose fate was not settled counts with
+// its bound: without a supply no more air comes.
+func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	judged := worst.JudgedEnergy(speed)
+	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		if r.Reason != "" || r.Outcome != pneumatics.TimeRanOut {
+			return judged(c, r)
+		}
+		v := math.Sqrt(2*r.Freed/c.Barrel.Mass) + speed
+		return 0.5 * c.Barrel.Mass * v * v
+	}
+}
+
+// Brief is a search of a few hundred shots around a known worst case: it looks
+// how far a change of one part moves it, not for a new one.
+func Brief(seeds ...[]float64) search.Options {
+	o := search.Light(seeds...)
+	o.Budget, o.Starts, o.Climbs, o.Settle = 300, 2, 2, 30
+	return o
+}

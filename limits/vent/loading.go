@@ -1,0 +1,128 @@
+package vent
+
+import (
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"slices"
+)
+
+// Loading is what the volumes hold in state loading once their vents have done
+// what they can: by the graph, and by the course with what the supply brings in
+// that state.
+type Loading struct {
+	Known bool      // the highest pressures are known
+	Rest  []float64 // stays in each volume [Pa gauge]; its highest pressure where it does not empty
+	Empty []bool    // it comes down to the target and stays there
+	Wait  float64   // of the volumes that have to come down, the longest time [s]; +Inf: not within an hour
+	Names []string  // those volumes
+}
+
+// loadingLasts is how long state loading is followed [s] (own rule of this
+// project): nobody waits longer.
+const loadingLasts = 3600.0
+
+// LoadingOf computes what loading leaves in the volumes of a launcher of which so much
+// counts as empty [Pa gauge]. A run that failed leaves every volume full.
+func LoadingOf(l *launcher.Launcher, target float64) *Loading {
+	n := len(l.Volumes)
+	a := &Loading{Rest: make([]float64, n), Empty: make([]bool, n)}
+	high, ok := VentPressures(l)
+	a.Known = ok
+	if !ok {
+		high = make([]float64, n)
+	}
+	runs := l.Supply != nil && l.Supply.RunsIn.Has(pneumatics.Loading)
+	for i := range a.Empty {
+		a.Empty[i] = true
+	}
+	for _, w := range VentLaunchers(l, NarrowStuck) {
+		if runs {
+			strongest(w, l)
+		}
+		s := inLoading(w, high, target)
+		s.Sc.SupplyRuns = runs
+		left := pneumatics.Residual(&s.C, &s.Sc)[:n]
+		for i, p := range left {
+			a.keeps(i, p, high[i], target)
+		}
+		if ok || runs {
+			a.follow(s, high, target, runs)
+		}
+	}
+	return a
+}
+
+// strongest moves the supply of w to the strong end of its bands.
+func strongest(w, l *launcher.Launcher) {
+	s := w.Supply
+	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
+	for i := range s.Curve {
+		s.Curve[i].FreeAir *= l.Supply.CurveShare()
+	}
+}
+
+// inLoading is the circuit of w after entering state loading from armed; the
+// projectile that is in the barrel lets nothing past and relief valves stay shut.
+func inLoading(l *launcher.Launcher, high []float64, target float64) *ventSetup {
+	e := Emptier{Start: high, Target: target}
+	s := e.entering(l, VentScenario{Shutdown, pneumatics.Armed}, NarrowStuck, pneumatics.Loading)
+	s.C.Barrel.LeakArea = 0
+	return s
+}
+
+// keeps takes in what the graph says of volume i.
+func (a *Loading) keeps(i int, left, high, target float64) {
+	a.Rest[i] = max(a.Rest[i], min(left, high))
+	if left > target { // whatever it holds today
+		a.Empty[i] = false
+	}
+}
+
+// follow runs the course: a volume that is not down in an hour, or that the supply
+// keeps up, is not empty.
+func (a *Loading) follow(s *ventSetup, high []float64, target float64, runs bool) {
+	e := Emptier{Start: high, Target: target}
+	r, err := e.Run(s, pneumatics.Isothermal, loadingLasts, 0)
+	for i := range a.Empty {
+		switch {
+		case err != nil:
+			a.Empty[i], a.Rest[i] = false, high[i]
+			continue
+		case runs:
+			a.Rest[i] = max(a.Rest[i], r.Volumes[i].Pressure-s.C.Ambient.Pressure)
+		}
+		if !a.Empty[i] {
+			continue
+		}
+		if end := r.Volumes[i].Pressure - s.C.Ambient.Pressure; end > target {
+			a.Empty[i] = false
+			a.Rest[i] = max(a.Rest[i], end)
+			if !runs { // too slow, not kept up
+				a.Rest[i], a.Wait = high[i], math.Inf(1)
+				a.name(s.C.Volumes[i].Name)
+			}
+			continue
+		}
+		if high[i] > target {
+			a.Wait = max(a.Wait, OrInf(r.WatchTimes[i]))
+			a.name(s.C.Volumes[i].Name)
+		}
+	}
+}
+
+func (a *Loading) name(volume string) {
+	if !slices.Contains(a.Names, volume) {
+		a.Names = append(a.Names, volume)
+	}
+}
+
+// RestIn is what a volume holds in a state [Pa gauge]; ok is false where nothing
+// says that it has emptied. Only loading lasts long enough for that to count. Of air
+// that was not computed (nil) nothing says so.
+func (a *Loading) RestIn(s pneumatics.State, volume int) (rest float64, ok bool) {
+	if a == nil || s != pneumatics.Loading {
+		return 0, false
+	}
+	return a.Rest[volume], a.Empty[volume]
+}

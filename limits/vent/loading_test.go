@@ -1,0 +1,127 @@
+package vent
+
+import (
+	"math"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// tankAndDose is the vented tank with a shut valve before a dose, from which it fires.
+// The air is that of hand-made answers.
+func tankAndDose() *launcher.Launcher {
+	l := sample.VentedTank()
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
+	l.Paths[0].From = "dose"
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.Charging), Flow: sample.Orifice(1e-3, 0.75)})
+	return l
+}
+
+// Blow-down of an ideal nozzle as in TestEmptyingTimesAgainstClosedForms, isothermal:
+// 0.666567 tau from 100 kPa gauge to 1.1 times ambient. The wait is that of the slow
+// end: the largest volume through the narrowest hole, by the same closed form.
+func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
+	vented := func() *launcher.Launcher {
+		l := exactTank()
+		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+		return l
+	}
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	tau := func(volume, bore, cd float64) float64 {
+		return volume / (cd * launcher.Circle(bore) * psi * math.Sqrt(287.05*293.15))
+	}
+	l := vented()
+	air := LoadingOf(l, 0.1*101325)
+	assert.True(t, air.Empty[0])
+	assert.Equal(t, []string{"tank"}, air.Names)
+	assert.InEpsilon(t, 0.666567*tau(2e-3, 1.2e-3, 0.75), air.Wait, 1e-3, "the flow laws' laminar ends are worth 1e-4")
+
+	l = vented()
+	l.Volumes[0].Volume = sample.Between("", 1.9e-3, 2.1e-3)
+	l.Paths[1].Flow.Value, l.Paths[1].Flow.DischargeCoefficient = sample.Between("", 1.1e-3, 1.3e-3), sample.Between("", 0.6, 0.9)
+	assert.InEpsilon(t, 0.666567*tau(2.1e-3, 1.1e-3, 0.6), LoadingOf(l, 0.1*101325).Wait, 1e-3)
+
+	// What does not open, or takes more than an hour, keeps all it has: 1 bar.
+	for name, c := range map[string]struct {
+		change func(l *launcher.Launcher)
+		wait   float64 // [s]; 0: for nothing
+	}{
+		"shut":       {func(l *launcher.Launcher) { l.Paths[1].OpenIn = pneumatics.SetOf(pneumatics.Off) }, 0},
+		"too narrow": {func(l *launcher.Launcher) { l.Paths[1].Flow.Value = launcher.Exact("", 0.03e-3) }, math.Inf(1)},
+	} {
+		l = vented()
+		c.change(l)
+		air = LoadingOf(l, 5000)
+		assert.False(t, air.Empty[0], name)
+		assert.InDelta(t, 1e5, air.Rest[0], 1e-6, name)
+		assert.Equal(t, c.wait, air.Wait, name)
+	}
+
+	// A supply of 0.2 L/s that runs meanwhile, through 3 mm: at rest the hole passes what
+	// the supply gives at its strong end, m = 1.1 rho_a q, and up to 1 % of the ambient
+	// pressure p = m^2/(2 rho (Cd A)^2) (Bernoulli; 1 % of compressibility).
+	l = vented()
+	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
+	l.Supply.FreeAir = launcher.Band{Set: true, Nominal: 2e-4, Low: 1.8e-4, High: 2.2e-4}
+	l.Supply.DeadHead = launcher.Exact("", 1e8) // its delivery falls by nothing up to what is left here
+	l.Paths[1].Flow = sample.Orifice(3e-3, 0.75)
+	rho := 101325 / (287.05 * 293.15)
+	m, hole := rho*2.2e-4, 0.75*launcher.Circle(3e-3)
+	assert.InEpsilon(t, m*m/(2*rho*hole*hole), LoadingOf(l, 5000).Rest[0], 0.02)
+}
+
+// Only loading lasts long enough for a vent to count, and of air that was not computed
+// nothing is known.
+func TestWhatAVolumeHoldsInAState(t *testing.T) {
+	air := &Loading{Rest: []float64{3000, 1e5}, Empty: []bool{true, false}}
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Firing, pneumatics.Off} {
+		_, ok := air.RestIn(s, 0)
+		assert.False(t, ok, s)
+	}
+	rest, ok := air.RestIn(pneumatics.Loading, 0)
+	assert.True(t, ok)
+	assert.InDelta(t, 3000, rest, 0)
+	_, ok = air.RestIn(pneumatics.Loading, 1)
+	assert.False(t, ok)
+	_, ok = (*Loading)(nil).RestIn(pneumatics.Loading, 0)
+	assert.False(t, ok)
+}
+
+// Barriers between the tank and the barrel, counted by hand: one shut firing valve
+// on every way. A vented volume on one way is no help where another way has none,
+// in whatever order the paths are listed.
+func TestTheWayWithoutAVentCounts(t *testing.T) {
+	join := func(name, from, to string, kind pneumatics.PathKind) launcher.PathSpec {
+		return launcher.PathSpec{Name: name, From: from, To: to, Kind: kind, Flow: sample.Orifice(4*sample.Millimetres, 0.75)}
+	}
+	one := join("one", "tank", "mid", pneumatics.Orifice)
+	two := join("two", "mid", "dose", pneumatics.Check)
+	direct := join("direct", "tank", "dose", pneumatics.Check)
+	gate := join("gate", "tank", "dose", pneumatics.Valve)
+	for name, c := range map[string]struct {
+		feeds  []launcher.PathSpec
+		shut   float64
+		vented bool
+	}{
+		"only past the vent":              {[]launcher.PathSpec{one, two}, 1, true},
+		"past the vent or directly":       {[]launcher.PathSpec{one, two, direct}, 1, false},
+		"directly or past the vent":       {[]launcher.PathSpec{direct, one, two}, 1, false},
+		"past the vent or two shut gates": {[]launcher.PathSpec{one, two, gate}, 1, true},
+		"two shut gates":                  {[]launcher.PathSpec{gate}, 2, false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := sample.TwoTanks(slices.Clone(c.feeds)...)
+			l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "mid", Volume: launcher.Exact("volumes.mid.volume", 1e-4)})
+			g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: []bool{false, false, true}}
+			l.Fill(&g.c)
+			shut, vented := g.barriers(l.Node("tank"))
+			assert.Equal(t, c.shut, shut)
+			assert.Equal(t, c.vented, vented)
+		})
+	}
+}

@@ -1,0 +1,245 @@
+package vent
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// Kind is why a launcher empties.
+type Kind string
+
+// The two reasons.
+const (
+	Shutdown  Kind = "shutdown"   // switched off, with power
+	PowerLost Kind = "power lost" // every valve goes where it goes without power
+)
+
+// Status is what became of the air in one volume.
+type Status string
+
+// The ways it can end. Only the first is good.
+const (
+	Vented     Status = "vented"
+	Slow       Status = "slow"         // at the target, but later than asked
+	Trapped    Status = "trapped"      // no open way out
+	TimeRanOut Status = "time ran out" // a way out, but not at the target when the run ended
+)
+
+// DefaultTarget is the gauge pressure that counts as empty where the design
+// states none [Pa]. Own rule of this project: no published figure for a safe
+// residual pressure was found.
+const DefaultTarget = 5000.0
+
+// Reading is what a gauge should show at a time of the stopwatch.
+type Reading struct {
+	Time             float64 // [s]
+	Low, Gauge, High float64 // [Pa gauge]: the lowest, the expected, the highest
+}
+
+// Case is one volume in one scenario of emptying.
+type Case struct {
+	Scenario string // such as "shutdown from armed"
+	Kind     Kind
+	From     pneumatics.State
+	Volume   string // "barrel": the air behind a loaded projectile
+	Start    float64
+	Status   Status
+	Trapped  bool
+	Missing  string  // the path that should be there; "" where none is missing
+	Keeps    float64 // what stays for good by the graph [Pa gauge]; +Inf: all of it
+
+	// Times to the target [s]; +Inf: not within the run.
+	Slowest, Expected, Fastest float64
+	Isothermal, Adiabatic      float64 // of the nominal values, without heat taken from measurements
+	AfterWithin                float64 // highest gauge pressure when the time is up [Pa]; NaN: no time asked
+	Rebound                    float64 // gauge pressure after the vent is shut at the target and the gas has warmed up [Pa]
+	Sheet                      []Reading
+}
+
+// BarrelPush tells what venting through the barrel does to a loaded projectile.
+type BarrelPush struct {
+	Scenario string
+	Kind     Kind
+	Path     string // the path that opens into the barrel
+	Outcome  string
+	From     pneumatics.State
+	Speed    float64 // [m/s]; 0 unless it is pushed out
+	Energy   float64 // [J]
+	Judged   float64 // Energy times the model factor [J]
+	// Bound: the projectile neither left nor rested for good in time; Energy is what
+	// the air could still do, Speed what goes with it.
+	Bound bool
+	// Points is where the design says that the path's outlet blows, of an outlet to
+	// the atmosphere that is taken to blow into the barrel; "" the path leads there.
+	Points string
+}
+
+// HoseAir is the air in one hose.
+type HoseAir struct {
+	Path   string
+	Volume float64 // [m3]
+	With   string  // the volume it empties with; "" where it is open to the atmosphere
+}
+
+// Report is the answer to: does it really empty.
+type Report struct {
+	Target    float64 // [Pa gauge]
+	TargetWhy string
+	TooHigh   string  // why the stated target is no empty launcher; "" it is, or none is stated
+	Within    float64 // [s]; NaN: the design asks for none
+	Start     float64 // gauge pressure of the sensed volume at the start [Pa]
+	StartWhy  string
+	Cases     []Case
+	Tests     []StopwatchTest
+	Leaks     []LeakTest
+	Pushes    []BarrelPush
+	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel
+	Hoses     []HoseAir
+	// Left is the bound on the energy of a shot from the target pressure, and
+	// LeftShot the worst shot of the model from there, times the model factor [J].
+	Left, LeftShot float64
+	LeftLimit      float64
+	Verdicts       []finding.Verdict
+	Items          []finding.Item
+	Trouble        string // why nothing could be computed; "" normally
+}
+
+// WorstOf gives the case that decides a kind: trapped first, then the slowest.
+func (e *Report) WorstOf(kind Kind) *Case {
+	var worst *Case
+	for i := range e.Cases {
+		c := &e.Cases[i]
+		if c.Kind != kind {
+			continue
+		}
+		if worst == nil || (c.Trapped && !worst.Trapped) || (c.Trapped == worst.Trapped && c.Slowest > worst.Slowest) {
+			worst = c
+		}
+	}
+	return worst
+}
+
+// Trapped counts the volumes that are trapped in any case, by name.
+func (e *Report) Trapped() (names []string) {
+	seen := map[string]bool{}
+	for _, c := range e.Cases {
+		if c.Trapped && !seen[c.Volume] {
+			seen[c.Volume] = true
+			names = append(names, c.Volume)
+		}
+	}
+	return names
+}
+
+// SheetDetail is how much of the readings is computed.
+type SheetDetail uint8
+
+const (
+	SlowEndOnly SheetDetail = iota // what the verdicts need
+	FullSheets                     // the readings to expect, with their band
+)
+
+// VentTarget is the pressure that counts as empty: as stated, at the low end of its
+// tolerance, but never more than DefaultTarget; where none is stated, the smaller of
+// DefaultTarget and the pressure whose ceiling equals the limit. A shot from a
+// stated target is judged with the vent verdicts.
+func VentTarget(l *launcher.Launcher, limit float64) (target float64, why string) {
+	if stated, ok := StatedTarget(l); ok {
+		if stated <= DefaultTarget {
+			return stated, "as stated in the design"
+		}
+		return DefaultTarget, "own rule of this project: the most that counts as empty"
+	}
+	volume := l.Barrel.DeadVolume.High
+	reach := launcher.ReachOf(l)
+	for i, on := range reach.Volumes {
+		if on {
+			volume += l.Volumes[i].Volume.High
+		}
+	}
+	low, high := 0.0, DefaultTarget
+	if pneumatics.CeilingDose(limit, high, l.Ambient.Pressure.Low) >= volume {
+		return DefaultTarget, "own rule of this project: 0.05 bar where the design states none"
+	}
+	for range 60 {
+		mid := 0.5 * (low + high)
+		if pneumatics.CeilingDose(limit, mid, l.Ambient.Pressure.Low) >= volume {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low, "the pressure at which all the air left could do no more than the limit of the total energy"
+}
+
+// StatedTarget is the low end of the design's own target [Pa gauge].
+func StatedTarget(l *launcher.Launcher) (float64, bool) {
+	if v := l.Venting; v != nil && v.Target.Set && !v.Target.Assumed {
+		return v.Target.Low, true
+	}
+	return 0, false
+}
+
+// targetTooHigh says that the stated target is more than counts as empty.
+func targetTooHigh(l *launcher.Launcher, target float64) string {
+	stated, ok := StatedTarget(l)
+	if !ok || stated <= target {
+		return ""
+	}
+	return fmt.Sprintf("the stated target of %s does not count as empty: at most %s does", finding.Bar(stated), finding.Bar(target))
+}
+
+// VentStart is the sensed pressure from which emptying is judged [Pa gauge]: the
+// highest of the ladder, single faults of switch and supply included.
+func VentStart(l *launcher.Launcher) (gauge float64, why string, ok bool) {
+	over := l.Overcharge()
+	high, normal := l.SoakedHigh()
+	switch {
+	case over.Known && (!normal || over.Pressure >= high):
+		return over.Pressure, over.Why, true
+	case normal:
+		return high, "the highest normal pressure, left in the heat", true
+	}
+	return 0, "no pressure switch and no dead head: the highest working pressure is not known", false
+}
+
+// ventWithin is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
+func ventWithin(l *launcher.Launcher) float64 {
+	if l.Venting == nil || !l.Venting.Within.Set {
+		return math.NaN()
+	}
+	return l.Venting.Within.Low
+}
+
+// Hoses lists the air in the hoses that are longer than 20 of their bores;
+// shorter ones are fittings (own rule of this project).
+func Hoses(l *launcher.Launcher) []HoseAir {
+	var out []HoseAir
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Hose == nil || p.Hose.Length.High <= 20*p.Hose.Bore.Low {
+			continue
+		}
+		with := p.From
+		if p.Hose.Side == launcher.HoseAfter {
+			with = p.To
+		}
+		if with == "atmosphere" {
+			with = ""
+		}
+		out = append(out, HoseAir{Path: p.Name, Volume: launcher.Circle(p.Hose.Bore.High) * p.Hose.Length.High, With: with})
+	}
+	return out
+}
+
+// VentPressures are the highest pressures of the volumes [Pa gauge].
+func VentPressures(l *launcher.Launcher) ([]float64, bool) {
+	start, _, ok := VentStart(l)
+	if !ok {
+		return nil, false
+	}
+	return l.HighStart(start), true
+}

@@ -1,0 +1,209 @@
+package vent
+
+import (
+	"math"
+	"slices"
+
+	"puffproof/pneumatics"
+)
+
+// heatRun is one run of the band of readings.
+type heatRun struct {
+	setup *ventSetup
+	r     *pneumatics.Result
+}
+
+// gauge is the reading of volume i at sample k [Pa gauge].
+func (h heatRun) gauge(i, k int) float64 {
+	return h.r.Trace.Volumes[i][k] - h.setup.C.Ambient.Pressure
+}
+
+// fill adds the expected readings, their band, and the rebound. The expected
+// course is that of the stated values with natural convection at the walls. The
+// band spans both ends of the tolerances, each without heat from the walls and
+// with gas as warm as the walls.
+func (v *venter) fill(cases []Case, slow []*ventSetup, s VentScenario) error {
+	step, n := sheetSteps(cases, v.within)
+	until := step * float64(n-1)
+	nominal := v.setups(s, nominalEnd)[0]
+	fast := v.setups(s, fastEnd)
+	heat := pneumatics.Convection
+	if v.in.Launcher.Model.Parts.NoWallHeat {
+		heat = pneumatics.Adiabatic
+	}
+	expected, err := v.sampled(nominal, heat, until, n)
+	if err != nil {
+		return err
+	}
+	band := []heatRun{expected}
+	for _, one := range slices.Concat([]*ventSetup{nominal}, fast, slow) {
+		for _, h := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			run, err := v.sampled(one, h, until, n)
+			if err != nil {
+				return err
+			}
+			band = append(band, run)
+		}
+	}
+	for i := range cases {
+		c := &cases[i]
+		c.Sheet = thinned(sheet(i, n, expected, band))
+	}
+	if err := v.afterWithin(cases, slow); err != nil {
+		return err
+	}
+	return v.times(cases, nominal, fast, heat)
+}
+
+func (v *venter) sampled(s *ventSetup, heat pneumatics.Heat, until float64, n int) (heatRun, error) {
+	r, err := v.e.Run(s, heat, until, n)
+	return heatRun{s, r}, err
+}
+
+// sheet reads volume i off the runs.
+func sheet(i, n int, expected heatRun, band []heatRun) []Reading {
+	out := make([]Reading, 0, n)
+	for k := range min(n, len(expected.r.Trace.Time)) {
+		r := Reading{Time: expected.r.Trace.Time[k], Gauge: expected.gauge(i, k), Low: math.Inf(1), High: math.Inf(-1)}
+		for _, b := range band {
+			g := b.gauge(i, k)
+			r.Low, r.High = min(r.Low, g), max(r.High, g)
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// times adds the times of the nominal and fast ends and the rebound.
+func (v *venter) times(cases []Case, nominal *ventSetup, fast []*ventSetup, heat pneumatics.Heat) error {
+	type want struct {
+		s    *ventSetup
+		heat pneumatics.Heat
+		put  func(c *Case, t float64)
+	}
+	wants := []want{
+		{nominal, heat, func(c *Case, t float64) { c.Expected = t }},
+		{nominal, pneumatics.Isothermal, func(c *Case, t float64) { c.Isothermal = t }},
+		{nominal, pneumatics.Adiabatic, func(c *Case, t float64) { c.Adiabatic = t }},
+	}
+	for i := range cases {
+		cases[i].Fastest = math.Inf(1)
+	}
+	for _, one := range fast {
+		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			wants = append(wants, want{one, heat, func(c *Case, t float64) { c.Fastest = min(c.Fastest, t) }})
+		}
+	}
+	for _, w := range wants {
+		r, err := v.e.Run(w.s, w.heat, v.until, 0)
+		if err != nil {
+			return err
+		}
+		for i := range cases {
+			w.put(&cases[i], OrInf(r.WatchTimes[i]))
+		}
+	}
+	for i := range cases {
+		cases[i].Fastest = min(cases[i].Fastest, cases[i].Expected)
+		cases[i].Rebound = math.Inf(-1)
+		for _, one := range fast {
+			p, err := v.rebound(&cases[i], i, one)
+			if err != nil {
+				return err
+			}
+			cases[i].Rebound = max(cases[i].Rebound, p)
+		}
+	}
+	return nil
+}
+
+// rebound is the gauge pressure that comes back when every way out is shut at
+// the moment the volume reads the target, and its gas, cold from expanding
+// without heat from the walls, warms up to them:
+//
+//	p = (p_target + pa) Tw/T - pa
+func (v *venter) rebound(c *Case, i int, fast *ventSetup) (float64, error) {
+	if c.Trapped || c.Start <= v.e.Target {
+		return c.Start, nil
+	}
+	first, err := v.e.Run(fast, pneumatics.Adiabatic, v.until, 0)
+	if err != nil {
+		return 0, err
+	}
+	at := first.WatchTimes[i]
+	if math.IsNaN(at) {
+		return c.Start, nil
+	}
+	r, err := v.e.Run(fast, pneumatics.Adiabatic, max(at, 1e-9), 0)
+	if err != nil {
+		return 0, err
+	}
+	g := r.Volumes[i]
+	return g.Pressure*fast.C.Ambient.Temperature/g.Temperature - fast.C.Ambient.Pressure, nil
+}
+
+// afterWithin adds the highest pressure when the time asked is up, at the slow
+// end.
+func (v *venter) afterWithin(cases []Case, slow []*ventSetup) error {
+	if math.IsNaN(v.within) {
+		return nil
+	}
+	for i := range cases {
+		cases[i].AfterWithin = math.Inf(-1)
+	}
+	for _, one := range slow {
+		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
+			r, err := v.e.Run(one, heat, v.within, 0)
+			if err != nil {
+				return err
+			}
+			for i := range cases {
+				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.C.Ambient.Pressure)
+			}
+		}
+	}
+	return nil
+}
+
+// sheetEnd is the last time worth reading: a fifth beyond the slowest volume
+// that empties; where none does, half beyond the time asked, or a minute [s].
+func sheetEnd(cases []Case, within float64) float64 {
+	end := 0.0
+	for _, c := range cases {
+		if !math.IsInf(c.Slowest, 1) {
+			end = max(end, 1.2*c.Slowest)
+		}
+	}
+	switch {
+	case end > 0:
+		return end
+	case !math.IsNaN(within):
+		return 1.5 * within
+	}
+	return 60
+}
+
+// sheetSteps gives a step that a person can read a stopwatch by and the number
+// of readings.
+func sheetSteps(cases []Case, within float64) (step float64, n int) {
+	end := sheetEnd(cases, within)
+	for _, step = range []float64{0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 60, 120, 300, 600} {
+		if end/step <= 24 {
+			break
+		}
+	}
+	return step, int(math.Ceil(end/step)) + 1
+}
+
+// thinned keeps a dozen readings: every one at first, when the pressure falls
+// fast, and fewer later.
+func thinned(all []Reading) []Reading {
+	var out []Reading
+	for k, r := range all {
+		switch {
+		case k <= 6, k <= 12 && k%2 == 0, k%4 == 0, k == len(all)-1:
+			out = append(out, r)
+		}
+	}
+	return out
+}

@@ -1,0 +1,61 @@
+package vent
+
+import (
+	"context"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+)
+
+// Input is what the emptying of a launcher is computed from.
+type Input struct {
+	Launcher *launcher.Launcher
+	Limits   launcher.EnergyLimits // that what is left, or pushed out, is held against
+	Normal   *worst.Case           // the worst case of normal operation; nil: not computed
+	Stuck    worst.Stuck
+	Loading  *Loading // nil: nothing is known to be empty while loading
+}
+
+// ventStage is the computation of one VentReport.
+type ventStage struct {
+	ctx    context.Context
+	in     Input
+	detail SheetDetail
+	report *Report
+}
+
+// Compute computes how a launcher empties, from every state and both ways. The
+// error is the context's, or a WithheldError.
+func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error) {
+	l := in.Launcher
+	e := &Report{Within: ventWithin(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
+	e.Target, e.TargetWhy = VentTarget(l, in.Limits.Total.Value)
+	e.TooHigh = targetTooHigh(l, e.Target)
+	var ok bool
+	if e.Start, e.StartWhy, ok = VentStart(l); !ok {
+		e.Trouble = e.StartWhy
+		return e, nil
+	}
+	s := ventStage{ctx, in, detail, e}
+	for _, step := range []func() error{s.cases, s.stopwatch, s.leakTests, s.leftShot} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return e, nil
+}
+
+// cases adds every way of emptying, and what its outlets push out of the barrel.
+func (s ventStage) cases() error {
+	v := newVenter(s.in, s.report.Start, s.report.Target)
+	for _, way := range ventScenarios() {
+		cases, err := v.cases(way, s.detail)
+		if err != nil {
+			return err
+		}
+		s.report.Cases = append(s.report.Cases, cases...)
+		if err := v.push(s.report, way); err != nil {
+			return err
+		}
+	}
+	return v.aimed(s.report)
+}

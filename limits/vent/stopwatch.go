@@ -1,0 +1,68 @@
+package vent
+
+import (
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// StopwatchTest is the emptying of one volume as a builder can time it: charged
+// until the supply stops by itself, armed, then the power is cut. The times of
+// VentCase begin at the pressure of a fault, which nobody should set up.
+type StopwatchTest struct {
+	Volume           string
+	Scenario         string
+	Low, Start, High float64 // gauge pressure at the start [Pa]: of the lowest cut-out, the nominal one, the highest
+	Trapped          bool
+	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
+	Rebound          float64 // as in VentCase [Pa gauge]
+	Sheet            []Reading
+}
+
+// stopwatch adds the tests that a builder can do.
+func (s ventStage) stopwatch() error {
+	l, e := s.in.Launcher, s.report
+	start := worst.NominalStart(l)
+	high, ok := l.NormalHigh()
+	if start <= 0 || !ok {
+		return nil
+	}
+	v := newVenter(s.in, start, e.Target)
+	v.e.slowStart, v.e.fastStart = l.HighStart(max(start, high)), l.HighStart(LowestStart(l))
+	plugPulled := VentScenario{PowerLost, pneumatics.Armed}
+	cases, err := v.cases(plugPulled, s.detail)
+	if err != nil {
+		return err
+	}
+	for i := range l.Volumes {
+		c := &cases[i]
+		e.Tests = append(e.Tests, StopwatchTest{Volume: c.Volume, Scenario: plugPulled.String(),
+			Low: v.e.fastStart[i], Start: v.e.Start[i], High: v.e.slowStart[i],
+			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet})
+	}
+	return nil
+}
+
+// LowestStart is the lowest pressure of the sensed volume at which the supply
+// stops by itself [Pa gauge].
+func LowestStart(l *launcher.Launcher) float64 {
+	switch {
+	case l.Switch != nil:
+		return max(0, l.Switch.CutOut.Low-math.Abs(l.Switch.GaugeError.High))
+	case l.Supply != nil:
+		return l.Supply.DeadHead.Low
+	}
+	return 0
+}
+
+// LatestTest is the test that takes longest; nil: there is none.
+func (e *Report) LatestTest() *StopwatchTest {
+	var worst *StopwatchTest
+	for i := range e.Tests {
+		if t := &e.Tests[i]; worst == nil || t.Slowest > worst.Slowest {
+			worst = t
+		}
+	}
+	return worst
+}

@@ -1,0 +1,222 @@
+package vent
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// exactTank is ventedTank without any tolerance at one temperature: start 1 bar.
+func exactTank() *launcher.Launcher {
+	l := sample.VentedTank()
+	for _, b := range l.Bands() {
+		b.Low, b.High = b.Nominal, b.Nominal
+	}
+	l.Ambient.Temperature = launcher.Exact("", 293.15)
+	l.Ambient.Coldest, l.Ambient.Hottest = l.Ambient.Temperature, l.Ambient.Temperature
+	return l
+}
+
+// weakly is for questions of structure: how figures go together, not how large they are.
+func weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
+
+// ventInputOf is what the emptying of a launcher is computed from, without the
+// energies of the shots before.
+func ventInputOf(t *testing.T, l *launcher.Launcher) Input {
+	t.Helper()
+	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
+	require.NoError(t, err)
+	target, _ := VentTarget(l, limits.Total.Value)
+	return Input{Launcher: l, Limits: limits, Loading: LoadingOf(l, target)}
+}
+
+// caseOf is the first case of one way of emptying.
+func caseOf(t *testing.T, l *launcher.Launcher, start, target float64, detail SheetDetail) Case {
+	t.Helper()
+	cases, err := newVenter(Input{Launcher: l}, start, target).cases(VentScenario{PowerLost, pneumatics.Armed}, detail)
+	require.NoError(t, err)
+	return cases[0]
+}
+
+// Blow-down of an ideal nozzle from 100 kPa gauge to 1.1 times ambient, over
+// tau = V/(Cd A psi sqrt(R T0)): 0.498339 adiabatic, 0.666567 isothermal (quadrature
+// in testdata/reference/generate_blowdown.py; ambient 101325 Pa). A start at this
+// pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
+func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
+	l := exactTank()
+	start, _, ok := VentStart(l)
+	require.True(t, ok)
+	c := caseOf(t, l, start, 0.1*101325, FullSheets)
+	require.Equal(t, "tank", c.Volume)
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	tau := 2e-3 / (0.75 * launcher.Circle(1.2e-3) * psi * math.Sqrt(287.05*293.15))
+	assert.InEpsilon(t, 0.498339*tau, c.Adiabatic, 1e-3)
+	assert.InEpsilon(t, 0.666567*tau, c.Isothermal, 1e-3)
+	assert.InEpsilon(t, c.Isothermal, c.Slowest, 1e-3, "without tolerances the slow end is isothermal")
+	// Shut at the target after adiabatic expansion, the gas warms up again: T/T0 =
+	// (p/p0)^(2/7), so the pressure returns to p (p0/p)^(2/7).
+	p, p0 := 1.1*101325, 101325+1e5
+	assert.InDelta(t, p*math.Pow(p0/p, 2.0/7)-101325, c.Rebound, 20, "Pa; the time of the target is known to 1e-4")
+}
+
+// The drill that is named empties in the time; the next smaller one does not.
+func TestVentSizeIsTheSmallestDrill(t *testing.T) {
+	l := sample.VentedTank()
+	l.Venting.Within = launcher.Exact("", 8)
+	sizes, err := Sizes(l, 5000)
+	require.NoError(t, err)
+	require.Len(t, sizes, 1)
+	z := sizes[0]
+	require.Greater(t, z.Drill, SmallestVent)
+	assert.LessOrEqual(t, z.Time, 8.0)
+	s := ventSizer{l: l, volume: 0, path: 1, e: Emptier{Target: 5000}, within: 8}
+	high, _ := VentPressures(l)
+	s.e.Start = high
+	slower, err := s.time(z.Drill - 0.1e-3)
+	require.NoError(t, err)
+	assert.Greater(t, slower, 8.0)
+	assert.Greater(t, z.Loss, 0.0)
+	// A hole that passes more than the supply gives holds the pressure below the
+	// cut-out: the balance is where the two are equal.
+	assert.Less(t, z.Balance, worst.NominalStart(l))
+	assert.InDelta(t, 1.2e-3, nextDrill(1.13e-3), 1e-12)
+	assert.InDelta(t, 1.2e-3, nextDrill(1.2e-3), 1e-12)
+	assert.InDelta(t, 10.5e-3, nextDrill(10.2e-3), 1e-12)
+}
+
+// A relief valve that is open at the start must not shorten a time: it may be
+// stuck shut or set high, and then the vent alone does the work. The time is that
+// of the same tank without one.
+func TestAReliefValveShortensNoTime(t *testing.T) {
+	bare := exactTank()
+	with := exactTank()
+	with.Paths = append(with.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow:        launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 5e-3), DischargeCoefficient: launcher.Exact("", 0.75)},
+		SetPressure: launcher.Exact("", 0.5e5), FullFlowPressure: launcher.Exact("", 0.6e5), ReseatPressure: launcher.Exact("", 0.3e5)})
+	slowest := func(l *launcher.Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
+	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
+	size := func(l *launcher.Launcher) float64 {
+		s := ventSizer{l: l, path: 1, e: Emptier{Start: []float64{1e5}, Target: 5000}, within: 60}
+		seconds, err := s.time(1e-3)
+		require.NoError(t, err)
+		return seconds
+	}
+	assert.InEpsilon(t, size(bare), size(with), 1e-6, "sized by the same run")
+}
+
+// Every band that bears on emptying counts at its slower end: the time over a band is
+// the longer one of the times at its two ends, by the same run, and the ends differ
+// where the band matters. Slow are a large volume, a narrow vent and hose, a long hose
+// and cold gas: tau = V/(Cd A psi sqrt(R T)) (blow-down of an ideal nozzle), and thin
+// air: from gauge to gauge the mass to let out is the same, and the flow goes by p
+// while it chokes and by sqrt(2 rho dp) in the end.
+func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
+	vent := func(l *launcher.Launcher) *launcher.PathSpec { return &l.Paths[1] }
+	for name, c := range map[string]struct {
+		band      func(l *launcher.Launcher) []*launcher.Band
+		low, high float64
+		slow      float64 // the slower end, as said above
+		least     float64 // by which share the ends differ at least
+	}{
+		"barometer": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Ambient.Pressure} }, 9e4, 1.1e5, 9e4, 0.02},
+		"volume":    {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Volumes[0].Volume} }, 1.6e-3, 2.4e-3, 2.4e-3, 0.4},
+		"orifice":   {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Flow.Value} }, 1.1e-3, 1.3e-3, 1.1e-3, 0.2},
+		"Cd": {func(l *launcher.Launcher) []*launcher.Band {
+			return []*launcher.Band{&vent(l).Flow.DischargeCoefficient}
+		}, 0.6, 0.9, 0.6, 0.2},
+		"hose bore":  {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Bore} }, 2e-3, 2.4e-3, 2e-3, 0.02},
+		"hose":       {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Length} }, 0.5, 4, 4, 0.05},
+		"hose share": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Conductance} }, 0.7, 1, 0.7, 0.02},
+		"opening":    {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).OpeningTime} }, 0, 4, 4, 0.02},
+		"cold": {func(l *launcher.Launcher) []*launcher.Band {
+			return []*launcher.Band{&l.Ambient.Temperature, &l.Ambient.Coldest}
+		}, 258, 308, 258, 0.02},
+	} {
+		at := func(low, high float64) float64 {
+			l := exactTank()
+			if strings.HasPrefix(name, "hose") { // else its laminar flow, a bound of its own over all bands, hides the rest
+				vent(l).Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 2.2e-3), Length: launcher.Exact("", 1), Conductance: launcher.Exact("", 1), Side: launcher.HoseAfter}
+			}
+			for _, b := range c.band(l) {
+				*b = launcher.Band{Set: true, Nominal: 0.5 * (low + high), Low: low, High: high}
+			}
+			return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest
+		}
+		low, high := at(c.low, c.low), at(c.high, c.high)
+		assert.Greater(t, math.Abs(high-low), c.least*min(low, high), "%s: the two ends differ: %g, %g", name, low, high)
+		assert.Equal(t, c.slow == c.high, high > low, name)
+		assert.InEpsilon(t, max(low, high), at(c.low, c.high), 1e-9, "%s: the same run", name)
+	}
+}
+
+// What opens while firing only is filled to the highest pressure beside it, in
+// whatever order the paths are listed; what has air keeps its own.
+func TestWhatOpensWhileFiringMayHoldTheHighestPressure(t *testing.T) {
+	low := pneumatics.Path{From: 0, To: 2, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	high, on := low, low
+	high.From = 1
+	on.From, on.To = 2, 3
+	between := pneumatics.Path{From: 1, To: 0, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+	for _, paths := range [][]pneumatics.Path{{low, high, on, between}, {on, between, high, low}} {
+		gauge := []float64{0.5 * sample.Bars, 2 * sample.Bars, 0, 0, 0}
+		spreadFiring(&pneumatics.Circuit{Volumes: make([]pneumatics.Volume, 5), Paths: paths}, gauge)
+		assert.Equal(t, []float64{0.5 * sample.Bars, 2 * sample.Bars, 2 * sample.Bars, 2 * sample.Bars, 0}, gauge)
+	}
+}
+
+// What is left when the time is up is that of the slower heat: at the isothermal time of
+// TestEmptyingTimesAgainstClosedForms the target, where air without heat from the walls
+// has less.
+func TestWhatIsLeftWhenTheTimeIsUp(t *testing.T) {
+	l := exactTank()
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	tau := 2e-3 / (0.75 * launcher.Circle(1.2e-3) * psi * math.Sqrt(287.05*293.15))
+	l.Venting.Within = launcher.Exact("", 0.666567*tau)
+	assert.InEpsilon(t, 0.1*101325, caseOf(t, l, 1e5, 0.1*101325, FullSheets).AfterWithin, 2e-3, "the time is known to 1e-3")
+}
+
+// Behind a projectile that stuck after a shot there is no more than it holds, its firmest
+// friction over its section, nor than the shot that left it: by hand 20 N over
+// 13.1 cm2, at the least bore. Where its gap lets air past, that bleeds off; where it is tight, it
+// is trapped.
+func TestTheAirBehindAStuckProjectile(t *testing.T) {
+	behind := func(stuck float64, gap launcher.Band) Case {
+		l := sample.VentedTank()
+		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Firing)
+		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", 5, 10), sample.Between("", 5, 20)
+		l.Projectile.Clearance = gap
+		v := newVenter(Input{Launcher: l, Stuck: worst.Stuck{Freed: 1, Start: stuck}}, 1e5, 5000)
+		c, there, err := v.behindProjectile(VentScenario{Shutdown, pneumatics.Firing})
+		require.NoError(t, err)
+		require.True(t, there)
+		return c
+	}
+	held := 20 / launcher.Circle(40.8e-3)
+	tight, gap := launcher.Exact("", 0), launcher.Exact("", 1e-7) // so narrow that a course read by the second shows it
+	assert.InEpsilon(t, held, behind(5e4, tight).Start, 1e-9)
+	assert.InEpsilon(t, 8000, behind(8000, tight).Start, 1e-9)
+	assert.Equal(t, Trapped, behind(5e4, tight).Status)
+	assert.Equal(t, Vented, behind(4000, tight).Status, "below the target from the start")
+	c := behind(5e4, gap)
+	assert.Equal(t, Vented, c.Status)
+	// Isothermal, below the choking ratio: no faster than all of the air of the stated
+	// barrel and dead volume at the flow of the start, no slower than at the flow of the target
+	// (m = Cd A sqrt(2 rho dp), at most; incompressible, which is within 10 % here).
+	volume := launcher.Circle(40.8e-3)*0.06 + 40e-6
+	area := 0.6 * math.Pi * 40.8e-3 * 0.5e-7
+	at := func(gauge float64) float64 {
+		rho := (101325 + gauge) / (287.05 * 278.15)
+		return (held - 5000) * volume / (287.05 * 278.15) / (area * math.Sqrt(2*rho*gauge))
+	}
+	assert.Greater(t, c.Slowest, 0.9*at(held))
+	assert.Less(t, c.Slowest, 1.1*at(5000)+1)
+}

@@ -1,0 +1,95 @@
+package verdict
+
+import (
+	"fmt"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// muzzleSealed judges lips or an ear on the muzzle, the charge mixed
+// into one litre of lung:
+//
+//	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
+func muzzleSealed(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", finding.InPascalGauge)
+	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
+	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, finding.OnRule
+	high, ok := a.Launcher.SoakedHigh()
+	if !ok {
+		v.Unknown(a.NoStart)
+		return v
+	}
+	w := a.Launcher.Clone()
+	for i := range w.Volumes {
+		w.Volumes[i].Volume.Nominal = w.Volumes[i].Volume.High
+	}
+	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Low
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	gauge := a.Launcher.HighStart(high)
+	reach := launcher.ReachOf(w)
+	var charge, volume float64
+	for i := range c.Volumes {
+		if reach.Volumes[i] {
+			charge += gauge[i] * c.Volumes[i].Volume
+			volume += c.Volumes[i].Volume
+		}
+	}
+	p := charge / (volume + c.Barrel.DeadVolume + lung.Value)
+	v.Judge(p, limit.Value)
+	v.Why = fmt.Sprintf("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
+	if v.Status != finding.Fail {
+		return v
+	}
+	if guard := launcher.Declared(a.Launcher.Barrel.SealGuard); guard != "" {
+		v.Status, v.Basis = finding.Pass, finding.OnProcedure
+		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
+		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."
+		return v
+	}
+	v.Advice = "A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose."
+	return v
+}
+
+// projectileChoking judges the size of the projectile against the small-ball ring and the
+// small-parts cylinder for children under three.
+func projectileChoking(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre)
+	ball := a.Launcher.Barrel.Fit == pneumatics.InBore
+	ring := benchmark.BenchmarkOf(benchmark.SmallPart)
+	if ball {
+		ring = benchmark.BenchmarkOf(benchmark.SmallBall)
+	}
+	v.Source, v.Caveat, v.Basis = ring.Source(), ring.Caveat, finding.OnData
+	d := a.Launcher.Projectile.Diameter
+	if !d.Set {
+		v.Unknown("missing: projectile.diameter")
+		return v
+	}
+	v.JudgeLower(d.Low, ring.Value)
+	if v.Status == finding.Pass && d.Low > ring.Value {
+		v.Why = "it does not pass the test gauge; a bitten-off piece can"
+		return v
+	}
+	youngest := launcher.Band{}
+	if a.Launcher.Event != nil {
+		youngest = a.Launcher.Event.Youngest
+	}
+	switch age := benchmark.BenchmarkOf(benchmark.SmallPartAge); {
+	case !youngest.Set:
+		v.Unknown("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?")
+	case youngest.Low < age.Value:
+		v.Status = finding.Fail
+		v.Why = "it passes the test gauge and children under three can reach it"
+		v.Advice = "A larger projectile, or keep it where under-threes are not."
+	default:
+		v.Status = finding.Pass
+		v.Basis = finding.OnProcedure
+		v.Why = "it passes the test gauge: a choking hazard for under-threes, none of whom may be near"
+		v.Advice = "Count the projectiles in and out; none stays on the ground."
+	}
+	return v
+}

@@ -1,0 +1,42 @@
+package verdict
+
+import (
+	"fmt"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"strings"
+)
+
+// datesPast judges the dates that the design itself states: of parts to retire and
+// of confirmed items. Its value is how many are past on the day of the question; the
+// day itself still counts. A design without dates and a question without a day get no
+// verdict; the yearly inspection of a paper is judged by whoever reads the paper.
+func datesPast(a *assessment.Assessment) (v finding.Verdict, there bool) {
+	var past []string
+	next := ""
+	dates := a.Stated.DueDates("")
+	if a.Day == "" || len(dates) == 0 {
+		return v, false
+	}
+	for _, d := range dates {
+		switch {
+		case d.Date < a.Day:
+			past = append(past, d.What+", "+d.Date)
+		case next == "":
+			next = d.Date
+		}
+	}
+	v = finding.NewVerdict(finding.DatesPast, "Parts and tests past their date", finding.InCount)
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: "+
+		"own rule of this project (common practice, no source)",
+		launcher.ItemValidMonths)
+	v.Basis = finding.OnData
+	v.Judge(float64(len(past)), 0)
+	v.Why = fmt.Sprintf("%d dates are stated, the next is %s", len(dates), next)
+	if len(past) > 0 {
+		v.Why = "past on " + a.Day + ": " + strings.Join(past, "; ")
+		v.Advice = "Replace the part, or do the test again and write its new date into the design."
+	}
+	return v, true
+}

@@ -1,0 +1,201 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+const VentRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a " +
+	"secondary text)"
+
+// ventShutdown judges the emptying of a launcher that is switched off.
+func ventShutdown(a *assessment.Assessment) finding.Verdict {
+	return timeToEmpty(a, finding.VentShutdown, "Switched off: time to empty", vent.Shutdown)
+}
+
+// ventPowerLoss judges the emptying of a launcher that loses its power.
+func ventPowerLoss(a *assessment.Assessment) finding.Verdict {
+	return timeToEmpty(a, finding.VentPowerLoss, "Power lost: time to empty", vent.PowerLost)
+}
+
+// timeToEmpty judges one kind of emptying by its slowest volume at the slow end
+// of the tolerances, and by the harm that the air can still do: by a shot from
+// what is left, or by pushing a loaded projectile out on its way.
+func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) finding.Verdict {
+	v := finding.NewVerdict(id, title, finding.InSecond)
+	v.Source = VentRule
+	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target"
+	e := a.Emptying
+	switch {
+	case e.Trouble != "":
+		v.Unknown(e.Trouble)
+		return v
+	case math.IsNaN(e.Within):
+		v.Unknown("missing: [venting] within: how long may emptying take")
+		return v
+	}
+	worst := e.WorstOf(kind)
+	v.Why = fmt.Sprintf("%s, %s from %s to %s", worst.Scenario, worst.Volume, finding.WorstBar(worst.Start), finding.Bar(e.Target))
+	switch {
+	case math.IsInf(worst.Slowest, 1):
+		neverEmpties(&v, e, worst)
+	case !(worst.Slowest <= e.Within):
+		v.Judge(worst.Slowest, e.Within)
+		v.Advice = "A wider vent (puffproof vent --size says which), a smaller volume or less pressure."
+	case e.TooHigh != "":
+		stated, _ := vent.StatedTarget(a.Launcher)
+		v.Judge(stated, e.Target)
+		v.Unit, v.Basis = finding.InPascalGauge, finding.OnRule
+		v.Why += "; but " + e.TooHigh
+		v.Advice = "State a [venting] target of " + finding.Bar(e.Target) + " or less, and a time in which every volume gets there."
+	case e.LeftShot > e.LeftLimit:
+		v.Judge(e.LeftShot, e.LeftLimit)
+		v.Unit, v.Basis = finding.InJoule, finding.OnModel
+		v.Why += fmt.Sprintf("; but a shot from the target pressure still has %s", finding.Joule(e.LeftShot))
+		v.Advice = "A lower [venting] target."
+	default:
+		emptiesInTime(&v, a, worst, hardestPush(e, kind))
+	}
+	return v
+}
+
+// neverEmpties fails a verdict on a volume that does not come down to the target.
+func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
+	limit, never := e.Within, -1.0
+	v.Status, v.Limit, v.Margin = finding.Fail, &limit, &never
+	v.Why = fmt.Sprintf("%s, %s: never down to the target of %s", c.Scenario, c.Volume, finding.Bar(e.Target))
+	v.Advice = "A wider vent."
+	if c.Missing != "" {
+		v.Advice = "Give it a way out: " + c.Missing + "."
+	}
+}
+
+// emptiesInTime judges an emptying whose slowest volume is down in time by what it
+// pushes out of the barrel on its way; p is nil where it pushes nothing out. Where
+// nobody knows how far the launcher can be filled, in time is not a pass.
+func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Case, p *vent.BarrelPush) {
+	if p != nil {
+		limit, hands := pushLimit(a, p)
+		v.Why += fmt.Sprintf("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)%s",
+			p.Scenario, finding.Joule(p.Judged), hands)
+		if p.Judged > limit {
+			pushesTooHard(v, p, limit)
+			return
+		}
+	}
+	if over := a.Launcher.Overcharge(); !over.Known {
+		v.Unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why, finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
+		return
+	}
+	v.Judge(worst.Slowest, a.Emptying.Within)
+}
+
+// pushesTooHard fails a verdict by a push; one that was not settled is unknown.
+func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
+	v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+	if p.Bound {
+		v.Unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
+			"give it up to %s",
+			p.Scenario, finding.WorstJoule(p.Energy)))
+		return
+	}
+	v.Judge(p.Judged, limit)
+	v.Unit, v.Basis = finding.InJoule, finding.OnModel
+}
+
+// pushLimit is the energy that a push may have [J], and in words why it is none.
+func pushLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
+	switch {
+	case p.From == pneumatics.Loading:
+		return 0, ", while hands are at the muzzle" // no energy is small enough
+	case p.Kind == vent.PowerLost:
+		return 0, ": a shot that takes no action at all" // as in shot.unasked: a pulled plug asks nobody
+	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+		return 0, ", and no guard keeps faces and fingers off the muzzle"
+	}
+	return a.Emptying.LeftLimit, ""
+}
+
+// hardestPush is the push of a kind with the most energy, one from state loading
+// before all others; nil: none moves a projectile out.
+func hardestPush(e *vent.Report, kind vent.Kind) *vent.BarrelPush {
+	var worst *vent.BarrelPush
+	for i := range e.Pushes {
+		p := &e.Pushes[i]
+		if p.Kind != kind || p.Speed <= 0 {
+			continue
+		}
+		hands := p.From == pneumatics.Loading
+		switch {
+		case worst == nil, hands && worst.From != pneumatics.Loading:
+			worst = p
+		case hands == (worst.From == pneumatics.Loading) && p.Energy > worst.Energy:
+			worst = p
+		}
+	}
+	return worst
+}
+
+// ventTrapped counts the volumes that have no open way out in some way of emptying.
+func ventTrapped(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.VentTrapped, "Volumes with no open way out", finding.InCount)
+	v.Source = VentRule
+	e := a.Emptying
+	if e.Trouble != "" {
+		v.Unknown(e.Trouble)
+		return v
+	}
+	names := e.Trapped()
+	v.Judge(float64(len(names)), 0)
+	if len(names) == 0 {
+		v.Why = "every volume has an open way out on shutdown and without power, from every state"
+		return v
+	}
+	v.Why = "trapped: " + strings.Join(names, ", ")
+	var missing []string
+	seen := map[string]bool{}
+	for _, c := range e.Cases {
+		if c.Missing != "" && !seen[c.Volume] {
+			seen[c.Volume] = true
+			missing = append(missing, c.Missing)
+		}
+	}
+	v.Advice = "Missing: " + strings.Join(missing, "; ") + "."
+	return v
+}
+
+// gaugeReadable judges whether each gauge can show the target at all.
+func gaugeReadable(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.GaugeReadable, "Least pressure the gauge can show", finding.InPascalGauge)
+	v.Source, v.Basis = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)", finding.OnData
+	l := a.Launcher
+	if len(l.Gauges) == 0 {
+		v.Unknown("missing: [gauge]: nothing shows whether the launcher is empty")
+		return v
+	}
+	most := math.Inf(-1)
+	for i := range l.Gauges {
+		g := &l.Gauges[i]
+		if !g.Range.Set {
+			v.Unknown("missing: gauge.range")
+			return v
+		}
+		if least, why := g.LeastReading(); least > most {
+			most, v.Why = least, "the gauge on "+g.On+": "+why
+		}
+	}
+	v.Judge(most, a.Emptying.Target)
+	if unseen := l.VolumesWithoutGauge(); len(unseen) > 0 {
+		v.Why += "; no gauge shows " + strings.Join(unseen, ", ") + " once the valves between are shut"
+	}
+	if v.Status == finding.Fail {
+		v.Advice = "A gauge of smaller range or better class, without a stop pin."
+	}
+	return v
+}

@@ -1,0 +1,215 @@
+package verdict
+
+import (
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// emptying is the assessment of a launcher that empties in 20 of 60 s whatever
+// happens, made by hand.
+func emptying(change func(l *launcher.Launcher, e *vent.Report)) *assessment.Assessment {
+	l := sample.VentedTank()
+	e := &vent.Report{Target: 5000, Within: 60, LeftLimit: 0.5, LeftShot: 0.1, Cases: []vent.Case{
+		{Scenario: "shutdown from armed", Kind: vent.Shutdown, From: pneumatics.Armed, Volume: "tank", Start: 1e5, Slowest: 20},
+		{Scenario: "power lost from armed", Kind: vent.PowerLost, From: pneumatics.Armed, Volume: "tank", Start: 1e5, Slowest: 20}}}
+	change(l, e)
+	return &assessment.Assessment{Launcher: l, Stated: l, Emptying: e}
+}
+
+// Both time verdicts, on either side of each boundary.
+func TestTimesToEmpty(t *testing.T) {
+	armed := func(kind vent.Kind, energy float64) func(l *launcher.Launcher, e *vent.Report) {
+		return func(l *launcher.Launcher, e *vent.Report) {
+			l.Barrel.SealGuard = "slots"
+			e.Pushes = []vent.BarrelPush{{Scenario: "emptying", Kind: kind, From: pneumatics.Armed, Speed: 3, Energy: energy / worst.ModelFactor,
+				Judged: energy}}
+		}
+	}
+	from := func(s pneumatics.State, guard string) func(l *launcher.Launcher, e *vent.Report) {
+		return func(l *launcher.Launcher, e *vent.Report) {
+			armed(vent.Shutdown, 0.02)(l, e)
+			l.Barrel.SealGuard, e.Pushes[0].From = guard, s
+		}
+	}
+	both := func(f func(c *vent.Case)) func(l *launcher.Launcher, e *vent.Report) {
+		return func(_ *launcher.Launcher, e *vent.Report) { f(&e.Cases[0]); f(&e.Cases[1]) }
+	}
+	for _, c := range []struct {
+		name                string
+		change              func(l *launcher.Launcher, e *vent.Report)
+		shutdown, powerLoss finding.Status
+		value, limit        float64 // of the one that does not pass, or of both; NaN: it has none
+		unit                finding.Quantity
+		says                string
+	}{
+		{"in time", func(*launcher.Launcher, *vent.Report) {}, finding.Pass, finding.Pass, 20, 60, finding.InSecond, "tank from 1.00 bar to 0.050 bar"},
+		{"just in time", both(func(c *vent.Case) { c.Slowest = 60 }), finding.Pass, finding.Pass, 60, 60, finding.InSecond, ""},
+		{"just too late", both(func(c *vent.Case) { c.Slowest = 60.01 }), finding.Fail, finding.Fail, 60.01, 60, finding.InSecond, ""},
+		{"late without power", func(_ *launcher.Launcher, e *vent.Report) { e.Cases[1].Slowest = 61 }, finding.Pass, finding.Fail, 61, 60, finding.InSecond,
+			"power lost from armed"},
+		{"the slowest volume decides", func(_ *launcher.Launcher, e *vent.Report) {
+			e.Cases = append(e.Cases, vent.Case{Scenario: "shutdown from loading", Kind: vent.Shutdown, Volume: "dose", Slowest: 70})
+		}, finding.Fail, finding.Pass, 70, 60, finding.InSecond, "shutdown from loading, dose"},
+		{"trapped before slow", func(_ *launcher.Launcher, e *vent.Report) {
+			e.Cases = append(e.Cases, vent.Case{Scenario: "shutdown from loading", Kind: vent.Shutdown, Volume: "dose", Trapped: true,
+				Slowest: math.Inf(1)})
+			e.Cases[0].Slowest = 1e9
+		}, finding.Fail, finding.Pass, math.NaN(), 60, finding.InSecond, "dose: never down to the target"},
+		{"never", both(func(c *vent.Case) { c.Slowest = math.Inf(1) }), finding.Fail, finding.Fail, math.NaN(), 60, finding.InSecond, "never down to the target"},
+		{"no time asked", func(_ *launcher.Launcher, e *vent.Report) { e.Within = math.NaN() }, finding.Unknown, finding.Unknown, math.NaN(), math.NaN(), finding.InSecond,
+			"within"},
+		{"nothing computed", func(_ *launcher.Launcher, e *vent.Report) { e.Trouble, e.Cases = "no dead head", nil }, finding.Unknown, finding.Unknown, math.NaN(),
+			math.NaN(), finding.InSecond, "no dead head"},
+		{"what is left shoots just within", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.5 }, finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
+		{"what is left shoots too hard", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.501 }, finding.Fail, finding.Fail, 0.501, 0.5, finding.InJoule,
+			"still has 0.50 J"},
+		{"no empty target", func(l *launcher.Launcher, e *vent.Report) {
+			l.Venting.Target, e.TooHigh = launcher.Exact("", 5001), "it does not count as empty"
+		}, finding.Fail, finding.Fail, 5001, 5000, finding.InPascalGauge, "does not count as empty"},
+		{"switched off, pushes within", armed(vent.Shutdown, 0.5), finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
+		{"switched off, pushes too hard", armed(vent.Shutdown, 0.501), finding.Fail, finding.Pass, 0.501, 0.5, finding.InJoule, "0.50 J (shot.unasked)"},
+		{"without power any push is one too many", armed(vent.PowerLost, 1e-3), finding.Pass, finding.Fail, 1e-3, 0, finding.InJoule, "takes no action at all"},
+		{"with hands at the muzzle too", from(pneumatics.Loading, "slots"), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule, "hands are at the muzzle"},
+		{"and without a guard", from(pneumatics.Armed, ""), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule, "no guard keeps"},
+		{"a push that does not move it", func(l *launcher.Launcher, e *vent.Report) { armed(vent.PowerLost, 0)(l, e); e.Pushes[0].Speed = 0 }, finding.Pass, finding.Pass, 20,
+			60, finding.InSecond, ""},
+		{"a push from loading goes before a harder one", func(l *launcher.Launcher, e *vent.Report) {
+			armed(vent.Shutdown, 0.4)(l, e)
+			e.Pushes = append(e.Pushes, vent.BarrelPush{Kind: vent.Shutdown, From: pneumatics.Loading, Speed: 1, Energy: 0.01, Judged: 0.0125})
+		}, finding.Fail, finding.Pass, 0.0125, 0, finding.InJoule, "hands are at the muzzle"},
+		{"nobody knows from what pressure", func(l *launcher.Launcher, _ *vent.Report) { l.Supply = nil }, finding.Unknown, finding.Unknown, math.NaN(), math.NaN(),
+			finding.InSecond, "from 1.00 bar only, in 20.0 s"},
+		{"nor that it is late then", func(l *launcher.Launcher, e *vent.Report) {
+			l.Supply = nil
+			both(func(c *vent.Case) { c.Slowest = 61 })(l, e)
+		}, finding.Fail,
+			finding.Fail, 61, 60, finding.InSecond, ""},
+	} {
+		a := emptying(c.change)
+		for _, one := range []struct {
+			finding.Verdict
+			want finding.Status
+		}{{ventShutdown(a), c.shutdown}, {ventPowerLoss(a), c.powerLoss}} {
+			v := one.Verdict
+			assert.Equal(t, one.want, v.Status, "%s: %s: %s", c.name, v.ID, v.Why)
+			if v.Status == finding.Fail {
+				assert.NotEmpty(t, v.Advice, c.name)
+			}
+			if c.shutdown != c.powerLoss && v.Status == finding.Pass {
+				continue
+			}
+			assert.Contains(t, v.Why, c.says, c.name)
+			assert.Equal(t, c.unit, v.Unit, c.name)
+			assertFigure(t, c.value, v.Value, c.name)
+			assertFigure(t, c.limit, v.Limit, c.name)
+		}
+	}
+}
+
+// assertFigure compares a figure of a verdict; NaN: it has none.
+func assertFigure(t *testing.T, want float64, got *float64, name string) {
+	t.Helper()
+	if math.IsNaN(want) {
+		assert.Nil(t, got, name)
+	} else if assert.NotNil(t, got, name) {
+		assert.InDelta(t, want, *got, 1e-12, name)
+	}
+}
+
+// A push whose end was not settled counts with what the air could still do, and
+// that makes a verdict unknown, never a pass and never a figure of a shot.
+func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
+	bound := vent.BarrelPush{Path: "vent", Points: "barrel", Scenario: "power lost from armed", Kind: vent.PowerLost, From: pneumatics.Armed,
+		Speed: 300, Energy: 200, Judged: 200 * worst.ModelFactor, Bound: true}
+	a := emptying(func(l *launcher.Launcher, e *vent.Report) {
+		l.Barrel.SealGuard, l.Paths[1].Points = "slots", "barrel"
+		e.Pushes, e.Aimed = []vent.BarrelPush{bound}, []vent.BarrelPush{bound}
+	})
+	for _, v := range []finding.Verdict{ventPowerLoss(a), ventPoints(a)} {
+		assert.Equal(t, finding.Unknown, v.Status, v.ID)
+		assert.Contains(t, v.Why, "could not be settled", v.ID)
+		assert.Contains(t, v.Why, "200 J", v.ID)
+		assert.Nil(t, v.Value, v.ID)
+	}
+	assert.Equal(t, finding.Pass, ventShutdown(a).Status)
+}
+
+func TestTrappedVolumesAreCounted(t *testing.T) {
+	a := emptying(func(*launcher.Launcher, *vent.Report) {})
+	assert.Equal(t, finding.Pass, ventTrapped(a).Status)
+	a = emptying(func(_ *launcher.Launcher, e *vent.Report) {
+		for range 2 {
+			e.Cases = append(e.Cases, vent.Case{Volume: "dose", Trapped: true, Missing: "a vent of dose"})
+		}
+		e.Cases = append(e.Cases, vent.Case{Volume: "tank", Trapped: true, Missing: "a vent of tank"})
+	})
+	v := ventTrapped(a)
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.InDelta(t, 2, *v.Value, 0, "two volumes, one of them twice")
+	assert.Equal(t, "trapped: dose, tank", v.Why)
+	assert.Equal(t, "Missing: a vent of dose; a vent of tank.", v.Advice)
+}
+
+// Class and range give the error as EN 837-1 states it: percent of the range.
+func TestGaugeThatCannotShowTheTarget(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(g *launcher.GaugeSpec)
+		least  float64
+		want   finding.Status
+	}{
+		{"class 1.6 of 1.6 bar", func(*launcher.GaugeSpec) {}, 2560, finding.Pass},
+		{"stop pin", func(g *launcher.GaugeSpec) { g.StopPin = launcher.Yes }, 0.06 * 1.6e5, finding.Fail},
+		{"stop pin not answered", func(g *launcher.GaugeSpec) { g.StopPin = launcher.Unanswered }, 0.06 * 1.6e5, finding.Fail},
+		{"class not stated counts as 4", func(g *launcher.GaugeSpec) { g.Class = 0 }, 6400, finding.Fail},
+		{"ten bar", func(g *launcher.GaugeSpec) { g.Range = launcher.Exact("", 1e6) }, 16000, finding.Fail},
+		{"coarse divisions", func(g *launcher.GaugeSpec) { g.Graduation = launcher.Exact("", 2e4) }, 1e4, finding.Fail},
+		{"stated error", func(g *launcher.GaugeSpec) { g.Error = launcher.Exact("", 3000) }, 3000, finding.Pass},
+		{"stated error, lopsided", func(g *launcher.GaugeSpec) { g.Error = launcher.Band{Set: true, Low: -5001, High: 100} }, 5001, finding.Fail},
+		{"just the target", func(g *launcher.GaugeSpec) { g.Error = launcher.Exact("", 5000) }, 5000, finding.Pass},
+		{"half a division just more", func(g *launcher.GaugeSpec) { g.Graduation = launcher.Exact("", 10002) }, 5001, finding.Fail},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := sample.VentedTank()
+			c.change(&l.Gauges[0])
+			least, _ := l.Gauges[0].LeastReading()
+			assert.InEpsilon(t, c.least, least, 1e-9)
+			v := gaugeReadable(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}})
+			assert.Equal(t, c.want, v.Status)
+		})
+	}
+}
+
+// The worst gauge decides, and what no gauge reads is named; nothing is passed that has
+// no gauge or no range.
+func TestEveryGaugeMustShowTheTarget(t *testing.T) {
+	judged := func(change func(l *launcher.Launcher)) finding.Verdict {
+		l := sample.VentedTank()
+		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
+		change(l)
+		return gaugeReadable(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}})
+	}
+	one := judged(func(*launcher.Launcher) {})
+	assert.Equal(t, finding.Pass, one.Status)
+	assert.Contains(t, one.Why, "no gauge shows dose")
+	second := launcher.GaugeSpec{On: "dose", Range: launcher.Exact("", 1e6), Class: 1, StopPin: launcher.No}
+	for _, order := range []int{0, 1} {
+		v := judged(func(l *launcher.Launcher) { l.Gauges = slices.Insert(l.Gauges, order, second) })
+		assert.Equal(t, finding.Fail, v.Status)
+		assert.InDelta(t, 1e4, *v.Value, 1e-9)
+		assert.Contains(t, v.Why, "the gauge on dose")
+		assert.NotContains(t, v.Why, "no gauge shows")
+	}
+	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges = nil }).Status)
+	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges[0].Range = launcher.Band{} }).Status)
+}

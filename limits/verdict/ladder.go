@@ -1,0 +1,204 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"strings"
+)
+
+// LadderOrder judges the smallest gap between rungs that must not
+// touch.
+func LadderOrder(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.LadderOrder, "The ladder of pressures is in order", finding.InPascalGauge)
+	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
+	if a.Launcher.Switch == nil {
+		v.NotApplicable("no pressure switch: the supply's dead head is the working pressure")
+		return v
+	}
+	gaps, missing := a.Launcher.Gaps()
+	smallest, at := math.Inf(1), launcher.Gap{}
+	for _, g := range gaps {
+		if room := g.Top - g.Below; room < smallest { // one that is not known is among the missing
+			smallest, at = room, g
+		}
+	}
+	v.JudgeLower(smallest, 0)
+	margin := smallest / math.Max(at.Top, 1)
+	v.Margin = &margin
+	v.Why = fmt.Sprintf("between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
+	switch {
+	case v.Status == finding.Fail:
+		v.Advice = "Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve."
+	case len(missing) > 0:
+		v.Unknown("missing: " + strings.Join(missing, ", "))
+	case a.Launcher.BenchClash("pressure_switch.") != "":
+		v.Unknown(a.Launcher.BenchClash("pressure_switch."))
+	}
+	return v
+}
+
+// ReliefCapacity judges where supply and relief flow balance.
+func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.ReliefCapacity, "The relief valve carries the supply", finding.InPascalGauge)
+	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (read in a secondary text)"
+	l := a.Launcher
+	over := l.Overcharge()
+	switch {
+	case l.Supply == nil:
+		v.NotApplicable("no supply in the design")
+	case l.ReliefOnSupply() < 0:
+		v.NotApplicable("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head")
+	case l.Supply.MostFreeAir() <= 0:
+		v.Unknown("missing: supply.free_air")
+	case !over.Known:
+		v.Unknown("missing: " + over.Why)
+	default:
+		v.Judge(over.Balance, over.FullFlow)
+		v.Why = "supply at its strongest and relief valve at its weakest balance here; full flow at the top of its tolerance"
+		if l.Paths[l.ReliefOnSupply()].SteadyPressure.Set {
+			v.Basis, v.Why = finding.OnData, over.Why
+		}
+		if v.Status == finding.Fail {
+			v.Advice = "A relief valve with a larger bore, a second one, or a weaker supply."
+		} else if clash := l.BenchClash("paths.", "supply."); clash != "" {
+			v.Unknown(clash)
+		}
+	}
+	return v
+}
+
+// ReliefRating judges the pressure that the relief valve lets
+// through against the lowest rating it protects.
+func ReliefRating(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.ReliefRating, "The relief valve protects its vessels", finding.InPascalGauge)
+	v.Source, v.Basis = benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnData
+	l := a.Launcher
+	switch {
+	case l.Supply == nil:
+		v.Unknown("missing: " + l.Overcharge().Why)
+		return v
+	case l.ReliefOnSupply() < 0:
+		v.NotApplicable("no relief valve on the supplied volume")
+		return v
+	}
+	over := l.Overcharge()
+	lowest, name, missing := math.Inf(1), "", ""
+	joined := l.JoinedToSupply()
+	for i, p := range l.Parts() {
+		if i >= len(joined) || !joined[i] {
+			continue
+		}
+		if !p.Rated.Set {
+			missing = p.Name + ".rated_pressure"
+			continue
+		}
+		if limit, _ := l.Rating(p); limit < lowest {
+			lowest, name = limit, p.Name
+		}
+	}
+	switch {
+	case !over.Known:
+		v.Unknown("missing: " + over.Why)
+		return v
+	case math.IsInf(lowest, 1):
+		v.Unknown("missing: " + missing)
+		return v
+	}
+	v.Judge(over.Pressure, lowest)
+	v.Why = "the lowest rating is that of " + name + "; " + over.Why
+	switch {
+	case v.Status == finding.Fail:
+		v.Advice = "A relief valve set lower or one that carries more, or parts with a higher rating."
+	case missing != "":
+		v.Unknown("missing: " + missing)
+	}
+	return v
+}
+
+// SwitchBand judges the room between cut-in and cut-out.
+func SwitchBand(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.SwitchBand, "Room between cut-in and cut-out", finding.InPascalGauge)
+	v.Source, v.Basis = "the switch's data as stated in the design", finding.OnData
+	s := a.Launcher.Switch
+	switch {
+	case s == nil:
+		v.NotApplicable("no pressure switch")
+	case !s.Differential.Set:
+		v.Unknown("missing: pressure_switch.differential, the smallest gap that it can be set to")
+	default:
+		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
+		v.Why = fmt.Sprintf("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
+		if v.Status == finding.Fail {
+			v.Advice = "A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: it may never start, or chatter."
+		}
+	}
+	return v
+}
+
+// HeatSoak judges filled cold, sealed, left in the heat.
+func HeatSoak(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.HeatSoak, "Filled and left in the heat", finding.InPascalGauge)
+	v.Source = "ideal gas at constant volume: p = (p0 + pa) T/T0 - pa"
+	l := a.Launcher
+	soaked, ok := l.SoakedHigh()
+	switch {
+	case !l.Ambient.Hottest.Set:
+		v.NotApplicable("ambient.hottest is not stated")
+		return v
+	case !ok:
+		v.Unknown("the highest working pressure is not known")
+		return v
+	}
+	limit, what := l.LowestRating(), "the lowest rating"
+	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit {
+		limit, what = l.Paths[i].SetPressure.Low, "the low end of the relief valve"
+	}
+	if math.IsInf(limit, 1) {
+		v.Unknown("missing: a rated_pressure, or a relief valve to compare with")
+		return v
+	}
+	v.Judge(soaked, limit)
+	v.Why = "against " + what
+	if v.Status == finding.Fail {
+		v.Advice = "A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, but wastes air and hides a fault."
+	}
+	return v
+}
+
+// sourceLimited judges a supply that cannot exceed the limit needs
+// no switch. A supply that can is no failure: switch and relief valve then do the
+// work.
+func sourceLimited(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.SourceLimited, "The supply cannot exceed the limit", finding.InJoule)
+	v.Source, v.Basis = a.Limits.Total.Source, finding.OnModel
+	l := a.Launcher
+	switch {
+	case l.Supply == nil:
+		v.NotApplicable("no supply in the design")
+		return v
+	case !l.Supply.DeadHead.Set:
+		v.NotApplicable("supply.dead_head is not stated, so it counts as able to exceed every limit")
+		return v
+	case a.Normal == nil || !a.Normal.Result.Found:
+		v.NotApplicable("the energy is not known")
+		return v
+	}
+	high := l.Soak(l.Supply.DeadHead.High)
+	if rating := l.LowestRating(); high > rating {
+		v.NotApplicable(fmt.Sprintf("it can push to %s, above the lowest rating", finding.Bar(high)))
+		return v
+	}
+	allowed, _ := a.Limits.Allowed(l.Projectile.ContactDiameter)
+	energy := a.DeadHead
+	if math.IsNaN(energy) || energy > allowed {
+		v.NotApplicable(fmt.Sprintf("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
+		return v
+	}
+	v.Judge(energy, allowed)
+	v.Why = fmt.Sprintf("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", finding.Bar(l.Supply.DeadHead.High))
+	return v
+}

@@ -1,0 +1,70 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"strings"
+)
+
+// loadingEmpty judges the barriers while hands are at the muzzle: the barrel is
+// vented, and two shut barriers, or one and a vent, stand between them and every
+// volume that holds air.
+func loadingEmpty(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.LoadingEmpty, "Barriers while loading", finding.InCount)
+	v.Source = "own rule of this project"
+	v.Caveat = "a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut"
+	const wanted = 2.0
+	g := vent.NewLoadingGraph(a.Launcher, a.Loading)
+	volume, barriers, shut, vented := g.Weakest()
+	switch {
+	case !math.IsInf(barriers, 1):
+		v.JudgeLower(min(barriers, 9), wanted)
+		v.Why = fmt.Sprintf("from %s to the barrel: %s", volume, barrierWords(shut, vented))
+		if v.Status == finding.Fail {
+			v.Why += restWords(a, volume)
+			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve " +
+				"before it."
+		}
+	case g.LeastShut() < 1:
+		v.JudgeLower(1, wanted)
+		v.Why = "every volume has an open way out, but no shut valve stands between them and the barrel"
+		v.Advice = "A firing valve that is shut while loading."
+	default:
+		v.JudgeLower(wanted, wanted)
+		v.Why = "no volume holds air while loading: each has an open way out"
+	}
+	v.Why += waitWords(a.Loading)
+	return v
+}
+
+// restWords says what a volume holds while loading.
+func restWords(a *assessment.Assessment, volume string) string {
+	i, air := int(a.Launcher.Node(volume)), a.Loading
+	if air.Empty[i] || !air.Known {
+		return ""
+	}
+	return fmt.Sprintf("; it holds up to %s while loading", finding.WorstBar(air.Rest[i]))
+}
+
+func barrierWords(shut float64, vented bool) string {
+	s := fmt.Sprintf("%.0f shut", shut)
+	if vented {
+		s += " and a vent between"
+	}
+	return s
+}
+
+// waitWords says how long the vents of state loading take.
+func waitWords(air *vent.Loading) string {
+	names := strings.Join(air.Names, ", ")
+	switch {
+	case names == "":
+		return ""
+	case math.IsInf(air.Wait, 1):
+		return "; " + names + " does not get to the target"
+	}
+	return fmt.Sprintf("; wait %s s after the last charge: %s empties that long", finding.Significant(math.Ceil(air.Wait), 3), names)
+}

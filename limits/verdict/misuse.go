@@ -1,0 +1,66 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"strings"
+)
+
+// MisuseObjects judges what a child may put into the barrel, all as rigid.
+func MisuseObjects(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.MisuseOfObjects, "Other objects in the barrel, as rigid", finding.InJoule)
+	limit := benchmark.BenchmarkOf(benchmark.TotalRigid)
+	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, finding.OnModel
+	if why := a.EnergyUnknown(); why != "" {
+		v.Unknown(why)
+		return v
+	}
+	if !a.Launcher.AnythingEnters() {
+		v.NotApplicable("nothing listed enters: " + a.Launcher.Opening() + "; a second, wet or frozen projectile is an item of the checklist")
+		return v
+	}
+	var hardest, second, open string
+	most, next := math.Inf(-1), math.Inf(-1)
+	for _, c := range a.Misuse {
+		if c.Undetermined {
+			open = c.Name
+		}
+		switch e := c.Energy * worst.ModelFactor; {
+		case e > most:
+			next, second = most, hardest
+			most, hardest = e, c.Name
+		case e > next:
+			next, second = e, c.Name
+		}
+	}
+	if open != "" && !(most > limit.Value) {
+		v.Unknown("the shot of " + open + " could not be computed over the whole tolerance box")
+		return v
+	}
+	v.Judge(most, limit.Value)
+	v.Why = fmt.Sprintf("worst of %d: %s", len(a.Misuse), hardest)
+	if second != "" {
+		v.Why += fmt.Sprintf(" (then %s, %s)", second, finding.Joule(next))
+	}
+	holdByControl(&v, a.Launcher.Barrel.ObjectControl)
+	return v
+}
+
+// holdByControl turns a failure into a pass on procedure where the design declares
+// how other objects are kept out.
+func holdByControl(v *finding.Verdict, controls []string) {
+	if v.Status != finding.Fail {
+		return
+	}
+	if len(controls) > 0 {
+		v.Status, v.Basis = finding.Pass, finding.OnProcedure
+		v.Advice = "Holds only while people do this: " + strings.Join(controls, "; ") + "."
+		return
+	}
+	v.Advice = "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
+		"covered; a grid), or a muzzle that takes nothing else, or less pressure."
+}

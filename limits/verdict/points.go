@@ -1,0 +1,120 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// ventPoints judges whether an outlet that blows into the barrel pushes a loaded
+// projectile out. Where it blows and nobody says, a failure is unknown: to state it
+// may settle it.
+func ventPoints(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.VentPoints, "Outlets that blow at the projectile", finding.InJoule)
+	v.Source, v.Basis = "own rule of this project: an outlet that points at the barrel counts as one that leads into it", finding.OnModel
+	e := a.Emptying
+	switch {
+	case len(vent.AimedOutlets(a.Launcher)) == 0:
+		v.NotApplicable("every outlet to the atmosphere points away from the barrel, or there is none")
+		return v
+	case e.Trouble != "":
+		v.Unknown(e.Trouble)
+		return v
+	}
+	stated, open := hardestAimed(a, "barrel"), hardestAimed(a, "unknown")
+	worst := stated
+	if worst == nil || open != nil && open.Energy > worst.Energy {
+		worst = open
+	}
+	switch {
+	case stated != nil && aimedExceeds(a, stated):
+		judgeAimed(&v, a, stated)
+	case open != nil && aimedExceeds(a, open):
+		v.Unknown(fmt.Sprintf("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
+			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
+		v.Advice = `Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`
+	case worst == nil:
+		v.Judge(0, e.LeftLimit)
+		v.Why = "no outlet that may point at the barrel ever opens"
+	default:
+		judgeAimed(&v, a, worst)
+	}
+	return v
+}
+
+// openOutlets names the outlets whose direction is not known.
+func openOutlets(l *launcher.Launcher) string {
+	var names []string
+	for _, i := range vent.AimedOutlets(l) {
+		if p := &l.Paths[i]; vent.PointsOf(p) == "unknown" {
+			names = append(names, "paths."+p.Name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// judgeAimed judges the push of one outlet.
+func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush) {
+	if p.Bound && aimedExceeds(a, p) {
+		v.Unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
+			"give it up to %s",
+			p.Path, p.Scenario, finding.WorstJoule(p.Energy)))
+		v.Advice = "Turn the outlet away from muzzle and barrel."
+		return
+	}
+	v.Judge(p.Judged, aimedLimit(a, p))
+	if p.Energy <= 0 {
+		v.Why = "blowing into the barrel it does not push a loaded projectile out"
+		return
+	}
+	v.Why = fmt.Sprintf("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s m/s%s",
+		p.Path, p.Scenario, finding.Significant(p.Speed, 2), aimedWhy(a, p))
+	if v.Status == finding.Fail {
+		v.Advice = "Turn the outlet away from muzzle and barrel."
+	}
+}
+
+// aimedLimit is what the push of an outlet may have [J]: nothing with hands at the
+// muzzle, or without a guard.
+func aimedLimit(a *assessment.Assessment, p *vent.BarrelPush) float64 {
+	if p.From == pneumatics.Loading || launcher.Declared(a.Launcher.Barrel.SealGuard) == "" {
+		return 0
+	}
+	return a.Emptying.LeftLimit
+}
+
+func aimedExceeds(a *assessment.Assessment, p *vent.BarrelPush) bool {
+	return p.Judged > aimedLimit(a, p)
+}
+
+// aimedWhy says why a push may have no energy at all.
+func aimedWhy(a *assessment.Assessment, p *vent.BarrelPush) string {
+	switch {
+	case p.Energy <= 0:
+		return ""
+	case p.From == pneumatics.Loading:
+		return ", while hands are at the muzzle"
+	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+		return ", and no guard keeps faces and fingers off the muzzle"
+	}
+	return ""
+}
+
+// hardestAimed is the push that exceeds its limit the most, of the outlets of
+// which the design says so; nil: there is none.
+func hardestAimed(a *assessment.Assessment, points string) *vent.BarrelPush {
+	var worst *vent.BarrelPush
+	excess := math.Inf(-1)
+	for i := range a.Emptying.Aimed {
+		p := &a.Emptying.Aimed[i]
+		if over := p.Judged - aimedLimit(a, p); p.Points == points && over > excess {
+			worst, excess = p, over
+		}
+	}
+	return worst
+}

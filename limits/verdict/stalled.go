@@ -1,0 +1,29 @@
+package verdict
+
+import (
+	"fmt"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+)
+
+// barrelStalled judges what a projectile that came to rest for good could gain when
+// a hand frees it.
+func barrelStalled(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.BarrelStalled, "Stuck projectile, freed by hand", finding.InJoule)
+	v.Source, v.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
+	v.Basis = finding.OnCeiling
+	if why := a.EnergyUnknown(); why != "" {
+		v.Unknown(why)
+		return v
+	}
+	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)
+	if a.Stuck.Freed <= 0 {
+		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
+	} else {
+		v.Why = fmt.Sprintf("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
+	}
+	if v.Status == finding.Fail {
+		v.Advice = "Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose."
+	}
+	return v
+}

@@ -1,0 +1,144 @@
+package verdict
+
+import (
+	"fmt"
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// unaskedShots are the single faults that shoot where nobody asked.
+type unaskedShots struct {
+	worst    *fault.Result // the hardest; nil: none shoots
+	loading  *fault.Result // one with hands at the muzzle; nil: none
+	power    *fault.Result // the hardest by loss of power; nil: none
+	shooting int           // how many shoot
+	atHands  int           // how many of them with hands at the muzzle
+	tried    int           // faults from charging, armed or loading
+	open     string        // of the first whose shot is unknown, what it is; "" none
+}
+
+func unaskedOf(r *fault.Report) (u unaskedShots) {
+	for _, f := range r.ByPart() {
+		if f.Mode != fault.NoPower && f.Effect != fault.FiresUnasked && f.State == "any" {
+			continue
+		}
+		u.tried++
+		if f.Effect != fault.FiresUnasked {
+			continue
+		}
+		if f.Status == finding.Unknown && u.open == "" {
+			u.open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason)
+		}
+		if f.Energy <= 0 || math.IsNaN(f.Energy) {
+			continue // the air that gets in does not move it out
+		}
+		u.shooting++
+		if u.worst == nil || f.Judged > u.worst.Judged {
+			u.worst = f
+		}
+		if f.State == pneumatics.Loading.String() {
+			u.atHands++
+			u.loading = f
+		}
+		if f.Mode == fault.NoPower && (u.power == nil || f.Judged > u.power.Judged) {
+			u.power = f
+		}
+	}
+	return u
+}
+
+// ShotUnasked judges the shots that nobody asked for.
+func ShotUnasked(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.ShotUnasked, "Fires unasked at a single fault", finding.InJoule)
+	v.Source = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard"
+	if why := a.EnergyUnknown(); why != "" {
+		v.Unknown(why)
+		return v
+	}
+	u := unaskedOf(a.Faults)
+	switch opener := opensOnLoading(a.Launcher); {
+	case opener != "":
+		most := a.Energy.Judged
+		if u.worst != nil {
+			most = max(most, u.worst.Judged)
+		}
+		v.Judge(most, 0)
+		v.Why = "paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed"
+		v.Advice = "Take loading out of its open_in."
+	case u.worst == nil:
+		v.Judge(0, a.Limits.Total.Value)
+		v.Why = fmt.Sprintf("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
+	default:
+		judgeUnasked(a, &v, u)
+	}
+	if u.open != "" && v.Status != finding.Fail { // what is certain goes first
+		v.Unknown(u.open)
+	}
+	return v
+}
+
+// judgeUnasked judges where a fault shoots.
+func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) {
+	v.Judge(u.worst.Judged, a.Limits.Total.Value)
+	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s",
+		u.shooting, u.tried, u.worst.Name(), u.worst.State)
+	switch {
+	case u.power != nil:
+		v.Judge(u.power.Judged, 0) // two actions and a guard are no help against a pulled plug
+		v.Why += "; losing power while " + u.power.State + " fires it, which takes no action at all"
+		if u.loading != nil {
+			v.Why += ", and some while hands are at the muzzle"
+		}
+		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
+	case u.loading != nil:
+		v.Judge(u.worst.Judged, 0) // with hands at the muzzle no energy is small enough
+		v.Why += "; " + someOf(u.atHands) + " while hands are at the muzzle (" + u.loading.Name() + ")"
+		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
+	case v.Status == finding.Fail:
+		v.Advice = "Less energy, or a second valve in series that opens only to fire."
+	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+		v.Judge(u.worst.Judged, 0) // without a guard none is either
+		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions " +
+			"before air can reach the firing valve; or a second valve in series."
+	default:
+		v.Basis = finding.OnProcedure
+		v.Why += "; it holds only with two independent actions before a shot (item " + itemState(a, finding.ItemTwoActions) +
+			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, finding.ItemGuard) + ")"
+		v.Advice = "Confirm both items. barrel.seal_guard (" + a.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal " +
+			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + finding.ItemGuard + " tells."
+	}
+}
+
+// someOf counts in words that begin a clause.
+func someOf(n int) string {
+	if n == 1 {
+		return "one of them"
+	}
+	return fmt.Sprintf("%d of them", n)
+}
+
+// itemState is an item with what the design's checklist says of it.
+func itemState(a *assessment.Assessment, id string) string {
+	if a.Launcher.Confirmed(id, a.Day) {
+		return id + ", confirmed"
+	}
+	return id + ", open"
+}
+
+// opensOnLoading names a valve between a volume and the barrel that is open in
+// state loading; "" where there is none.
+func opensOnLoading(l *launcher.Launcher) string {
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		toBarrel := p.To == "barrel" && p.From != "atmosphere" || p.From == "barrel" && p.To != "atmosphere"
+		if valve && toBarrel && p.OpenIn.Has(pneumatics.Loading) {
+			return p.Name
+		}
+	}
+	return ""
+}

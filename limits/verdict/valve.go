@@ -1,0 +1,82 @@
+package verdict
+
+import (
+	"fmt"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// valveDifferential judges whether the firing valve opens at the lowest
+// working pressure.
+func valveDifferential(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.ValveDifferential, "Lowest pressure for the firing valve", finding.InPascalGauge)
+	v.Source, v.Basis = "the valve's data sheet as stated in the design", finding.OnData
+	var need launcher.Band
+	for i := range a.Launcher.Paths {
+		p := &a.Launcher.Paths[i]
+		if p.OpenIn.Has(pneumatics.Firing) && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
+			need = p.MinDifferential
+		}
+	}
+	if !need.Set {
+		v.NotApplicable("no firing valve is declared as piloted and none states a least differential")
+		return v
+	}
+	low := 0.0
+	if a.Launcher.Switch != nil && a.Launcher.Switch.CutIn.Set {
+		low = a.Launcher.Switch.CutIn.Low
+	}
+	v.JudgeLower(low, need.High)
+	if v.Status == finding.Pass {
+		return v
+	}
+	why := fmt.Sprintf("below %s the valve may stay shut or open slowly; the launcher can be fired from %s", finding.Bar(need.High), finding.Bar(low))
+	if need.Assumed {
+		v.Unknown(why + "; the figure is assumed: read it off the data sheet (min_differential)")
+		return v
+	}
+	v.Why = why
+	v.Advice = "A direct-acting valve, or a higher cut-in."
+	return v
+}
+
+// storedEnergy judges what a burst would let loose.
+func storedEnergy(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.StoredEnergy, "Energy stored in all vessels", finding.InJoule)
+	limit, pv := benchmark.BenchmarkOf(benchmark.HighStoredEnergy), benchmark.BenchmarkOf(benchmark.SoundPracticePV)
+	v.Source = finding.JoinNotes(limit.Source(), pv.Source())
+	v.Caveat = "isentropic expansion (Baker); a burst can do less or, by Brode's figure, more"
+	pressures := a.Launcher.VesselPressures()
+	var total, product float64
+	var worst string
+	for i, p := range pressures {
+		if p.Fault != p.Fault {
+			v.Unknown("missing: " + p.Why)
+			return v
+		}
+		volume := a.Launcher.Volumes[i].Volume.High
+		total += benchmark.Stored(volume, p.Fault, a.Launcher.Ambient.Pressure.Low, a.Launcher.GasModel().Gamma).Isentropic
+		if p.Fault*volume > product {
+			product, worst = p.Fault*volume, a.Launcher.Volumes[i].Name
+		}
+	}
+	times := fmt.Sprintf("pressure times volume is at most %s bar L (%s)", finding.Significant(product/barLitre, 2), worst)
+	rule := fmt.Sprintf("sound engineering practice goes up to %s bar L = %s", finding.Significant(pv.Value/barLitre, 2), finding.Joule(pv.Value))
+	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
+		v.Judge(product, pv.Value)
+		v.Why = times + "; " + rule + "; stored by Baker's figure: " + finding.Joule(total)
+	} else {
+		v.Judge(total, limit.Value)
+		v.Why = times + "; " + rule
+	}
+	if v.Status == finding.Fail {
+		v.Advice = "Beyond home practice: smaller vessels or less pressure, or a licensed engineer."
+	}
+	return v
+}
+
+// barLitre is one bar times one litre [J].
+const barLitre = 100

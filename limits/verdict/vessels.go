@@ -1,0 +1,89 @@
+package verdict
+
+import (
+	"math"
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"strings"
+)
+
+// vesselRating judges the highest pressure against the ratings of all parts.
+func vesselRating(a *assessment.Assessment) finding.Verdict {
+	rating := finding.NewVerdict(finding.VesselRating, "Highest pressure against the ratings", finding.InPascalGauge)
+	rating.Basis = finding.OnData
+	rating.Source = "the rating stated in the design; " + benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
+	var missing []string
+	worst := math.Inf(-1)
+	for _, p := range a.Launcher.Parts() {
+		switch {
+		case !p.Rated.Set:
+			missing = append(missing, p.Name+".rated_pressure")
+			continue
+		case math.IsNaN(p.Top):
+			missing = append(missing, "the highest pressure of "+p.Name+" ("+p.Why+")")
+			continue
+		}
+		limit, note := a.Launcher.Rating(p)
+		if use := p.Top / limit; use > worst || math.IsNaN(use) {
+			worst = use
+			rating.Judge(p.Top, limit)
+			rating.Why = finding.JoinNotes(p.Name+": "+p.Why, note)
+		}
+	}
+	switch {
+	case rating.Status == finding.Fail:
+		rating.Advice = "A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high."
+	case len(missing) > 0:
+		rating.Unknown("missing: " + strings.Join(missing, ", "))
+	}
+	return rating
+}
+
+// vesselMaterial counts the parts that are not made for compressed gas.
+func vesselMaterial(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.VesselMaterial, "Vessels and barrel made for gas", finding.InCount)
+	v.Basis = finding.OnRule
+	v.Source = benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
+	var bad, missing []string
+	for _, p := range a.Launcher.Parts() {
+		switch {
+		case launcher.IsPipePlastic(p.Material):
+			bad = append(bad, p.Name+" ("+p.Material+")")
+		case p.Material == "":
+			missing = append(missing, p.Name+".material")
+		case p.ForGas == launcher.No:
+			bad = append(bad, p.Name+" (rated_for_gas = false)")
+		case p.ForGas == launcher.Unanswered:
+			bad = append(bad, p.Name+" (no answer to rated_for_gas counts as no)")
+		}
+	}
+	v.Judge(float64(len(bad)), 0)
+	switch {
+	case len(bad) > 0:
+		v.Why = "not for compressed gas: " + strings.Join(bad, ", ")
+		v.Advice = "Use vessels and tube whose maker rates them for compressed air, with the document at hand. Water pipe bursts into splinters."
+	case len(missing) > 0:
+		v.Unknown("missing: " + strings.Join(missing, ", "))
+	default:
+		v.Why = "every part is declared as rated for gas; the labels are items to confirm"
+	}
+	return v
+}
+
+// barrelBlocked judges the pressure in a barrel whose muzzle is closed.
+func barrelBlocked(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(finding.BarrelBlocked, "Barrel pressure with muzzle plugged", finding.InPascalGauge)
+	v.Source = "the rating stated in the design"
+	if a.Plugged.Unknown != "" {
+		v.Unknown(a.Plugged.Unknown)
+		return v
+	}
+	v.Judge(a.Plugged.Value, a.Plugged.Limit)
+	v.Why = a.Plugged.Why
+	if v.Status == finding.Fail {
+		v.Advice = "A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure."
+	}
+	return v
+}

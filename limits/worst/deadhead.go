@@ -1,0 +1,40 @@
+package worst
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+)
+
+// EnergyAtDeadHead is the judged energy [J] of shots from up to the supply's dead
+// head, left in the heat; NaN where the question does not arise (no supply, no dead
+// head stated, one above a rating) or could not be answered. e and normal are those
+// of normal operation. The error is the context's.
+func EnergyAtDeadHead(l *launcher.Launcher, ctx context.Context, e *EnergyReport, normal *Case) (float64, error) {
+	if l.Supply == nil || !l.Supply.DeadHead.Set || normal == nil || !normal.Result.Found {
+		return math.NaN(), nil
+	}
+	high := l.Soak(l.Supply.DeadHead.High)
+	if high > l.LowestRating() {
+		return math.NaN(), nil
+	}
+	if high <= e.StartHigh {
+		return e.Judged, nil
+	}
+	q := EnergyQuestion(l, high)
+	// One shot is often enough to tell that it can.
+	b := NewBox(l, q)
+	u := append([]float64(nil), normal.Result.Best.Point...)
+	if len(u) == b.Dim && b.Start >= 0 {
+		u[b.Start] = 1
+		if e1 := ModelFactor * b.Evaluator().Value(u); e1 > e.Limit {
+			return e1, nil
+		}
+	}
+	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
+	if err != nil || w.Undetermined() {
+		return math.NaN(), err
+	}
+	return w.Value * ModelFactor, nil
+}

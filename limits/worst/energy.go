@@ -1,0 +1,152 @@
+package worst
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// WithheldError is a computation that failed its own checks; its numbers are not
+// to be used.
+type WithheldError struct{ What, Reason string }
+
+// Error tells what was withheld and why.
+func (e *WithheldError) Error() string { return e.What + " is withheld: " + e.Reason }
+
+// EnergyStage computes the energies of normal operation of a launcher.
+type EnergyStage struct {
+	Ctx    context.Context
+	L      *launcher.Launcher
+	Limits launcher.EnergyLimits
+	Depth  Depth
+	Known  []StartSeed // the hardest shots of a search over normal operation and more; nil: none was made
+}
+
+// energies is what a launcher's shots of normal operation come to.
+type energies struct {
+	Report  *EnergyReport
+	Normal  *Case           // the worst case; nil: not computed
+	Wave    *WaveComparison // nil: not asked for
+	NoStart string          // why the highest start pressure is unknown; "" known
+}
+
+// Compute makes nominal shots, worst case and ceiling. The error is the context's or
+// a WithheldError.
+func (s EnergyStage) Compute() (out energies, err error) {
+	l, limits := s.L, s.Limits
+	e := &EnergyReport{Factor: ModelFactor, FactorSource: ModelFactorSource, Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
+	out.Report = e
+	start := NominalStart(l)
+	if e.NominalShot, err = nominalFigures(l, start, 0); err != nil {
+		return out, err
+	}
+	high, ok := l.SoakedHigh()
+	if !ok {
+		out.NoStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
+		return out, nil
+	}
+	e.StartHigh = high
+	if e.Ceiling, err = Ceiling(l, s.Ctx, high); err != nil {
+		return out, err
+	}
+	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
+	if out.Normal, err = Maximise(l, s.Ctx, EnergyQuestion(l, high), s.search(high, e.Ceiling > allowed)); err != nil {
+		return out, err
+	}
+	if out.Normal.Shot != nil {
+		if why := out.Normal.Shot.Withheld(); why != "" {
+			return out, &WithheldError{"the worst shot", why}
+		}
+		e.Worst = figures(&out.Normal.C, out.Normal.Shot, out.Normal.start, out.Normal.seat)
+		e.WorstPoint = out.Normal.point
+		e.useFactor(out.Normal)
+		if s.Depth == Thorough {
+			out.Wave = e.useWave(out.Normal)
+		}
+		e.Maxima, e.Gap = len(out.Normal.Result.Maxima), out.Normal.Result.Gap
+	}
+	e.Runs = out.Normal.Result.Evaluations
+	if e.NominalMax, err = NominalWorstSeat(l, s.Ctx, start); err != nil {
+		return out, err
+	}
+	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
+	e.Judged, e.Basis = e.Model, finding.OnModel
+	if e.Ceiling <= allowed {
+		e.Judged, e.Basis = e.Ceiling, finding.OnCeiling
+	}
+	e.UseAreas(&l.Projectile)
+	return out, nil
+}
+
+// search is how normal operation is searched: in full; around the hardest shots of a
+// full search over it and more, where one is already made; and briefly where the
+// model's shot is for information only, since the ceiling decides.
+func (s EnergyStage) search(high float64, modelDecides bool) search.Options {
+	b := NewBox(s.L, EnergyQuestion(s.L, high))
+	var seeds [][]float64
+	for _, k := range s.Known {
+		if len(k.U) == b.Dim {
+			seeds = append(seeds, k.In(b))
+		}
+	}
+	if len(seeds) == 0 && modelDecides {
+		return search.Options{}
+	}
+	return search.Light(seeds...)
+}
+
+// EnergyQuestion asks for the final energy of a shot in normal operation, raised
+// where the model is outside its range.
+func EnergyQuestion(l *launcher.Launcher, startMax float64) Question {
+	return Question{Name: "normal operation", StartMax: startMax, to: pneumatics.Firing,
+		FromAll: l.StatesBefore(), Measure: JudgedEnergy(MovingAt(l))}
+}
+
+// UseAreas fills contact and projected area and the energy per area.
+func (e *EnergyReport) UseAreas(p *launcher.ProjectileSpec) {
+	e.ProjectedArea = launcher.Circle(p.Diameter.Low)
+	if p.ContactDiameter.Set {
+		e.ContactArea = launcher.Circle(p.ContactDiameter.Low)
+		e.AreaJudged = e.Judged / e.ContactArea
+	}
+}
+
+// Ceiling is the largest thermodynamic bound over the box.
+func Ceiling(l *launcher.Launcher, ctx context.Context, high float64) (float64, error) {
+	b := NewBox(l, EnergyQuestion(l, high))
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return &CeilingAt{b.Evaluator()} }, search.Light())
+	if err != nil {
+		return 0, err
+	}
+	if !res.Found || math.IsNaN(res.Best.Value) {
+		return 0, &WithheldError{"the ceiling", "it could not be computed"}
+	}
+	return res.Best.Value, nil
+}
+
+// CeilingAt evaluates the ceiling at points of the box, relative to a person
+// standing still.
+type CeilingAt struct{ E *Evaluator }
+
+// Value gives the bound on the final energy at u.
+func (c *CeilingAt) Value(u []float64) float64 {
+	e := c.E
+	e.prepare(u)
+	supply := 0.0
+	if s := e.C.Supply; s != nil && e.sc.SupplyRuns {
+		supply = s.Delivery(0) * e.C.Ambient.Pressure / (e.C.Gas.R * e.C.Ambient.Temperature) // one second of free air
+	}
+	energy := e.sim.Ceiling(&e.C, &e.sc, supply).Final
+	m := e.C.Barrel.Mass
+	v := math.Sqrt(2*energy/m) + MovingAt(e.l)
+	return 0.5 * m * v * v
+}
+
+// figures turns a result into the figures of a report.
+func figures(c *pneumatics.Circuit, r *pneumatics.Result, start, seat float64) ShotFigures {
+	return ShotFigures{Outcome: r.Outcome.String(), MuzzleSpeed: r.MuzzleSpeed, MuzzleEnergy: r.MuzzleEnergy,
+		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy, ExitTime: r.ExitTime, StartGauge: start, Seat: seat}
+}

@@ -1,0 +1,256 @@
+package worst
+
+import (
+	"context"
+	"math"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// Evaluator computes a question's figure at points of its box. It owns its
+// scratch space: one per worker.
+type Evaluator struct {
+	B      *Box
+	l      *launcher.Launcher // a clone whose nominal values are moved
+	bands  []*launcher.Band
+	values []*launcher.Band // those of the original, for their ends
+	C      pneumatics.Circuit
+	sc     pneumatics.Scenario
+	sim    pneumatics.Sim
+	gauge  []float64
+	O      pneumatics.Options
+}
+
+func (b *Box) Evaluator() *Evaluator {
+	e := &Evaluator{B: b, l: b.L.Clone()}
+	all, originals := ShotBands(e.l), ShotBands(b.L)
+	for _, i := range b.Bands {
+		e.bands = append(e.bands, all[i])
+		e.values = append(e.values, originals[i])
+	}
+	// A search needs the order of thousands of shots, not their last digits. Most
+	// are over in fewer than 100 steps; one that is not after 1000 is tried once
+	// more, tighter: at a loose tolerance a run can mark time.
+	e.O = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000}
+	return e
+}
+
+// Value computes the figure at u.
+func (e *Evaluator) Value(u []float64) float64 {
+	return e.B.Q.Measure(&e.C, e.Run(u))
+}
+
+// Run computes the shot at u. One that the search's short run leaves open is
+// followed further: tighter and with more steps, and where air still goes in or out
+// behind a projectile that does not move, for an hour.
+func (e *Evaluator) Run(u []float64) *pneumatics.Result {
+	e.prepare(u)
+	r := e.sim.Run(&e.C, &e.sc, e.O)
+	if e.O.MaxSteps <= 0 || e.O.MaxSteps >= longRun {
+		return r
+	}
+	o := e.O
+	o.Tolerance, o.MaxSteps = 1e-6, longRun
+	if e.C.Barrel.Frictionless() {
+		o.MaxSteps = longBounce
+	}
+	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
+	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > settled }
+	more := r.Rests < bouncing || r.Fed || !e.C.Barrel.Frictionless()
+	if open() && more && r.Time < e.sc.Until || r.Reason != "" {
+		r = e.sim.Run(&e.C, &e.sc, o)
+	}
+	if open() && r.Time >= e.sc.Until {
+		e.sc.Until = 3600
+		r = e.sim.Run(&e.C, &e.sc, o)
+	}
+	return r
+}
+
+// longRun is the number of steps of a shot that is followed further, longBounce
+// where nothing but the gas slows the projectile: more bring more bounces only.
+const (
+	longRun    = 12000
+	longBounce = 3000
+)
+
+// prepare fills circuit and scenario for the point u.
+func (e *Evaluator) prepare(u []float64) {
+	b := e.B
+	for k, band := range e.bands {
+		band.Nominal = b.Value(e.values[k], u[k])
+	}
+	e.l.Fill(&e.C)
+	at := 0.0
+	if b.Start >= 0 {
+		at = u[b.Start] * b.Q.StartMax
+	}
+	e.fillScenario(at)
+	if b.Seat >= 0 {
+		e.sc.Seat = u[b.Seat] * e.C.Barrel.Travel
+	}
+	if b.From >= 0 {
+		i := min(int(u[b.From]*float64(len(b.Q.FromAll))), len(b.Q.FromAll)-1)
+		e.sc.From = b.Q.FromAll[i]
+	}
+	if b.Q.Adjust != nil {
+		b.Q.Adjust(&e.C, &e.sc, u[b.first:])
+	}
+}
+
+// fillScenario sets the scenario of a shot from the sensed pressure at [Pa gauge].
+func (e *Evaluator) fillScenario(at float64) {
+	l, b := e.l, e.B
+	volumes := e.sc.Volumes
+	e.sc = pneumatics.Scenario{From: pneumatics.Armed, To: b.Q.to, Parts: l.Model.Parts, SupplyRuns: l.SupplyFires(),
+		// A creeping shot is followed longer than the ten seconds after which a shot
+		// counts as not over: the worst case needs to know how it ends.
+		Until: 120}
+	if len(b.Q.FromAll) > 0 {
+		e.sc.From = b.Q.FromAll[0]
+	}
+	e.gauge = l.StartPressures(&e.C, at, e.gauge)
+	e.sc.Volumes = volumes[:0]
+	for _, g := range e.gauge {
+		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.C.Ambient.Pressure + g, Temperature: e.C.Ambient.Temperature})
+	}
+}
+
+// Case is the outcome of a search for the worst case.
+type Case struct {
+	Box    *Box
+	Result search.Result
+	Value  float64
+	point  Point
+	Shot   *pneumatics.Result // the worst shot at full accuracy
+	C      pneumatics.Circuit
+	start  float64 // [Pa gauge] of the sensed volume
+	seat   float64 // [m]
+}
+
+// Undetermined tells that somewhere in the box the figure could not be computed.
+func (w *Case) Undetermined() bool { return !w.Result.Found || w.Result.Undefined > 0 }
+
+// Maximise searches a question's worst case and computes the shot there again
+// at full accuracy.
+func Maximise(l *launcher.Launcher, ctx context.Context, q Question, o search.Options) (*Case, error) {
+	b := NewBox(l, q)
+	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
+		o.Seeds = nil
+	}
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
+	if err != nil {
+		return nil, err
+	}
+	w := &Case{Box: b, Result: res}
+	if !res.Found {
+		w.Value = math.NaN()
+		return w, nil
+	}
+	if err := w.settle(ctx, o); err != nil {
+		return nil, err
+	}
+	return w, nil
+}
+
+// exact is an evaluator at the accuracy of every figure shown.
+func (b *Box) exact() *Evaluator {
+	e := b.Evaluator()
+	e.O = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: 20000}
+	return e
+}
+
+// settle judges the maxima of a search again at full accuracy: near a rest a
+// shot at the search's accuracy can be wrong by a third, on either side. A long
+// search then climbs on from the best of them at full accuracy.
+func (w *Case) settle(ctx context.Context, o search.Options) error {
+	const most, long = 12, 2000 // maxima taken over; evaluations of a long search
+	var seeds [][]float64
+	for _, m := range w.Result.Maxima[:min(most, len(w.Result.Maxima))] {
+		seeds = append(seeds, m.Point)
+	}
+	if len(seeds) == 0 {
+		seeds = [][]float64{w.Result.Best.Point}
+	}
+	polish := search.Options{Seeds: seeds, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5,
+		Budget: 1, FinestStep: 1.0 / 1024}
+	if o.Budget == 0 || o.Budget >= long {
+		polish.Budget = 200
+	}
+	best := w.Result.Best.Point
+	if polish.Budget > 1 {
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, polish)
+		if err != nil {
+			return err
+		}
+		if res.Found {
+			best = res.Best.Point
+		}
+	} else {
+		e, value := w.Box.exact(), math.Inf(-1)
+		for _, u := range seeds {
+			if v := e.Value(u); v > value {
+				best, value = u, v
+			}
+		}
+	}
+	w.take(best)
+	return nil
+}
+
+// take makes the point u the worst one and computes its shot.
+func (w *Case) take(u []float64) {
+	e := w.Box.Evaluator()
+	e.O = pneumatics.Options{MaxSteps: 20000}
+	r := e.Run(u)
+	w.Value = w.Box.Q.Measure(&e.C, r)
+	w.Result.Best = search.Maximum{Point: u, Value: w.Value}
+	w.Shot = r.Clone()
+	w.C = e.C
+	w.point = w.Box.Point(u)
+	if w.Box.Start >= 0 {
+		w.start = u[w.Box.Start] * w.Box.Q.StartMax
+	}
+	w.seat = e.sc.Seat
+}
+
+// settled is the energy [J] below which it does not matter how a shot ends: a
+// quarter of the smallest limit.
+const settled = 0.02
+
+// FinalEnergy is the measure of the energy verdicts: the final energy relative
+// to a person standing still, on a launcher that moves at speed. One that never
+// leaves counts zero. A shot whose fate was not settled counts with its bound;
+// where a supply feeds it there is none, and unless it is too small to matter the
+// energy is undetermined.
+func FinalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		if r.Reason != "" {
+			return math.NaN()
+		}
+		m := c.Barrel.Mass
+		var v float64
+		switch r.Outcome {
+		case pneumatics.Left:
+			v = r.FinalSpeed
+		case pneumatics.Stalled:
+			return 0
+		default:
+			if r.Freed > settled && r.Fed {
+				return math.NaN()
+			}
+			v = math.Sqrt(2 * r.Freed / m)
+		}
+		return 0.5 * m * (v + speed) * (v + speed)
+	}
+}
+
+// MovingAt is the vehicle's speed [m/s].
+func MovingAt(l *launcher.Launcher) float64 {
+	v := l.Mount.MovingAt.High
+	if l.Event != nil {
+		v = max(v, l.Event.VehicleSpeed.High)
+	}
+	return v
+}

@@ -1,0 +1,150 @@
+package worst
+
+import (
+	"context"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// MisuseCase is one thing a child may put into the barrel, and what a shot does with
+// it.
+type MisuseCase struct {
+	Name         string
+	Energy       float64 // worst over the tolerances [J]
+	Undetermined bool    // some of its shots could not be computed
+}
+
+// misuseQuestion is such a thing made ready as a question.
+type misuseQuestion struct {
+	name   string
+	q      Question
+	budget int // shots of its search
+}
+
+// Misuse looks for the hardest shot of each object alone and lying on the loaded
+// projectile, of a snug plug, two projectiles, a soaked and a frozen one, from start
+// pressures up to high [Pa gauge]. The error is the context's.
+func Misuse(l *launcher.Launcher, ctx context.Context, normal *Case, high float64) (out []MisuseCase, err error) {
+	for _, c := range misuseQuestions(l, high) {
+		o := search.Light(SeedsFor(l, normal, c.q)...)
+		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
+		w, err := Maximise(l, ctx, c.q, o)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, MisuseCase{Name: c.name, Energy: w.Value, Undetermined: w.Undetermined()})
+	}
+	return out, nil
+}
+
+// freezing is where water on and in the projectile turns to ice [K].
+const freezing = 273.15
+
+func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
+	m := misuseMaker{l, high}
+	var out []misuseQuestion
+	admits := l.Admits()
+	inBore := l.Barrel.Fit == pneumatics.InBore
+	for _, o := range l.AllObjects() {
+		if o.Diameter > admits {
+			continue
+		}
+		out = append(out, m.alone(o))
+		if inBore {
+			out = append(out, m.onTop(o))
+		}
+	}
+	if admits >= l.Mouth() {
+		out = append(out, m.plug())
+	}
+	out = append(out, m.twoProjectiles())
+	if l.Coldest() <= freezing {
+		out = append(out, m.frozen())
+	}
+	if l.Projectile.OpenCell != launcher.No {
+		out = append(out, m.soaked())
+	}
+	return out
+}
+
+// misuseMaker makes the questions about a launcher, for start pressures up to high
+// [Pa gauge].
+type misuseMaker struct {
+	l    *launcher.Launcher
+	high float64
+}
+
+// question is one about the final energy with the circuit adjusted; measure nil: of
+// the whole energy.
+func (m misuseMaker) question(name string, extra []string, adjust func(*pneumatics.Circuit, []float64),
+	measure func(*pneumatics.Circuit, *pneumatics.Result) float64) misuseQuestion {
+	q := EnergyQuestion(m.l, m.high)
+	q.Name, q.Extra = name, extra
+	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { adjust(c, u) }
+	if measure != nil {
+		q.Measure = measure
+	}
+	return misuseQuestion{name, q, 350}
+}
+
+// alone is the object by itself: its own section, the gap around it, no
+// friction.
+func (m misuseMaker) alone(o benchmark.MisuseObject) misuseQuestion {
+	one := m.question(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
+		b := &c.Barrel
+		section := b.ExitArea
+		b.Area = launcher.Circle(o.Diameter)
+		b.LeakArea = max(0, section-b.Area)
+		b.Mass = o.Mass
+		b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 1
+	}, nil)
+	one.budget = 120 // most air passes it: fewer things matter, each shot takes longer
+	return one
+}
+
+// onTop is the object lying on the loaded projectile and pushed by it; its
+// share of the energy counts.
+func (m misuseMaker) onTop(o benchmark.MisuseObject) misuseQuestion {
+	return m.question(o.Name+" on the projectile", nil, func(c *pneumatics.Circuit, _ []float64) {
+		c.Barrel.Mass += o.Mass
+	}, ShareOfEnergy(m.l, func(total float64) float64 { return o.Mass / total }))
+}
+
+// plug fits bore or tube exactly and weighs anything from 1 to 60 g.
+func (m misuseMaker) plug() misuseQuestion {
+	return m.question("a snug plug of 1 to 60 g", []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
+		b := &c.Barrel
+		b.Area = b.ExitArea
+		b.LeakArea = 0
+		b.Mass = benchmark.LightestPlug + u[0]*(benchmark.HeaviestPlug-benchmark.LightestPlug)
+		b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 1
+	}, nil)
+}
+
+func (m misuseMaker) twoProjectiles() misuseQuestion {
+	return m.question("two projectiles", nil, func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
+		ShareOfEnergy(m.l, func(float64) float64 { return 0.5 }))
+}
+
+// frozen is the projectile itself gone hard.
+func (m misuseMaker) frozen() misuseQuestion {
+	return m.question("the projectile, wet and frozen hard", nil, func(*pneumatics.Circuit, []float64) {}, nil)
+}
+
+// soaked is an open-cell projectile that has taken up water, up to ten times
+// its mass.
+func (m misuseMaker) soaked() misuseQuestion {
+	return m.question("the projectile soaked with water", []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
+		c.Barrel.Mass *= 1 + u[0]*benchmark.SoakedMass
+	}, nil)
+}
+
+// ShareOfEnergy measures the part of the final energy that a share of the mass has.
+func ShareOfEnergy(l *launcher.Launcher, of func(total float64) float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
+	whole := JudgedEnergy(MovingAt(l))
+	return func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+		return of(c.Barrel.Mass) * whole(c, r)
+	}
+}

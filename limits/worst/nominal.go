@@ -1,0 +1,139 @@
+package worst
+
+import (
+	"context"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// Nominal is one shot with nominal values, in detail.
+type Nominal struct {
+	Circuit     *pneumatics.Circuit
+	Scenario    *pneumatics.Scenario
+	Result      *pneumatics.Result
+	Ceiling     float64      // thermodynamic bound of this shot [J]
+	ContactArea float64      // nominal [m2]; 0: not stated
+	Highest     *ShotFigures // from the seat that shoots hardest; nil where the seat is fixed
+	Above       float64      // how far the start lies above the highest normal pressure [Pa]; 0: not
+}
+
+// RangeError is a question outside the model's range.
+type RangeError struct{ Err error }
+
+// Error says which bound is passed.
+func (e *RangeError) Error() string { return e.Err.Error() }
+
+// Unwrap gives the model's own error.
+func (e *RangeError) Unwrap() error { return e.Err }
+
+// NominalShot is the shot with nominal values at the stated travel, from at
+// [Pa gauge] of the sensed volume; nil: the cut-out, or the dead head where there
+// is no switch. The supply stands still: the switch has just stopped it. samples
+// is the length of the trace. The error is the context's, a start outside the
+// model's range, or a WithheldError.
+func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples int) (*Nominal, error) {
+	start := NominalStart(l)
+	if at != nil {
+		start = *at
+	}
+	if err := pneumatics.CheckRange(start, l.Ambient.Temperature.Nominal); err != nil {
+		return nil, &RangeError{err}
+	}
+	n := &Nominal{}
+	n.Circuit, n.Scenario = NominalScenario(l, start)
+	var sim pneumatics.Sim
+	r := sim.Run(n.Circuit, n.Scenario, pneumatics.Options{})
+	if why := r.Withheld(); why != "" {
+		return nil, &WithheldError{"the shot", why}
+	}
+	// The trace stops at every sample, so it costs steps; the figures are those of
+	// the undisturbed run.
+	n.Result = r.Clone()
+	n.Result.Trace = sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Samples: samples, TraceEnd: n.Result.Time}).Trace
+	n.Ceiling = sim.Ceiling(n.Circuit, n.Scenario, 0).Final
+	if n.Result.Outcome == pneumatics.Left && n.Result.FinalEnergy > n.Ceiling+max(n.Result.EnergyImbalance, 0) {
+		return nil, &WithheldError{"the shot", "it is above the thermodynamic ceiling"}
+	}
+	if l.Projectile.ContactDiameter.Set {
+		n.ContactArea = launcher.Circle(l.Projectile.ContactDiameter.Nominal)
+	}
+	if !l.Barrel.FixedSeat {
+		f, err := NominalWorstSeat(l, ctx, start)
+		if err != nil {
+			return nil, err
+		}
+		n.Highest = &f
+	}
+	if high, ok := l.SoakedHigh(); ok && start > high {
+		n.Above = start - high
+	}
+	return n, nil
+}
+
+// NominalStart is the sensed pressure of a nominal shot [Pa gauge].
+func NominalStart(l *launcher.Launcher) float64 {
+	if l.Switch != nil {
+		return l.Switch.CutOut.Nominal
+	}
+	if l.Supply != nil {
+		return l.Supply.DeadHead.Nominal
+	}
+	return 0
+}
+
+func NominalScenario(l *launcher.Launcher, start float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
+	c, sc := new(pneumatics.Circuit), new(pneumatics.Scenario)
+	l.Fill(c)
+	*sc = pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Parts: l.Model.Parts}
+	for _, g := range l.StartPressures(c, start, nil) {
+		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: c.Ambient.Pressure + g, Temperature: c.Ambient.Temperature})
+	}
+	return c, sc
+}
+
+func nominalFigures(l *launcher.Launcher, start, seat float64) (ShotFigures, error) {
+	c, sc := NominalScenario(l, start)
+	sc.Seat = seat
+	var sim pneumatics.Sim
+	r := sim.Run(c, sc, pneumatics.Options{})
+	if why := r.Withheld(); why != "" {
+		return ShotFigures{}, &WithheldError{"the nominal shot", why}
+	}
+	return figures(c, r, start, seat), nil
+}
+
+// NominalWorstSeat is the nominal shot from the seat that shoots hardest.
+func NominalWorstSeat(l *launcher.Launcher, ctx context.Context, start float64) (ShotFigures, error) {
+	if l.Barrel.FixedSeat {
+		return nominalFigures(l, start, 0)
+	}
+	c, sc := NominalScenario(l, start)
+	measure := FinalEnergy(0)
+	res, err := search.Maximise(ctx, 1, func() search.Objective {
+		cc, s := *c, *sc
+		var sim pneumatics.Sim
+		return &seatEnergy{circuit: &cc, scenario: &s, sim: &sim, measure: measure}
+	}, search.Light())
+	if err != nil {
+		return ShotFigures{}, err
+	}
+	if !res.Found {
+		return ShotFigures{}, &WithheldError{"the nominal shot", "no seat gives a result"}
+	}
+	return nominalFigures(l, start, res.Best.Point[0]*c.Barrel.Travel)
+}
+
+// seatEnergy is the final energy of one shot as a function of the seat.
+type seatEnergy struct {
+	circuit  *pneumatics.Circuit
+	scenario *pneumatics.Scenario
+	sim      *pneumatics.Sim
+	measure  func(*pneumatics.Circuit, *pneumatics.Result) float64
+}
+
+// Value gives the energy from a seat at u of the travel.
+func (s *seatEnergy) Value(u []float64) float64 {
+	s.scenario.Seat = u[0] * s.circuit.Barrel.Travel
+	return s.measure(s.circuit, s.sim.Run(s.circuit, s.scenario, pneumatics.Options{Tolerance: 1e-6, NoPeak: true}))
+}

@@ -1,0 +1,61 @@
+package worst
+
+import (
+	"context"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// Plugged is the barrel with its muzzle closed: the larger of the feeding volumes'
+// pressure and of the pressure on either side of a loaded projectile driven against
+// it, at the highest pressure of normal operation and of every overcharging fault.
+type Plugged struct {
+	Value   float64 // highest pressure in the barrel [Pa gauge]
+	Limit   float64 // its rating at the hottest temperature [Pa gauge]
+	Unknown string  // why there are no figures; "" there are
+	Why     string
+}
+
+// Exceeds tells whether the barrel takes more than it is rated for.
+func (p Plugged) Exceeds() bool { return p.Unknown == "" && p.Value > p.Limit }
+
+// ComputePlugged computes it. normal is the worst case of normal operation, or nil. The
+// error is the context's.
+func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Plugged, error) {
+	p := launcher.Part{Name: "barrel", Rated: l.Barrel.RatedPressure, Material: l.Barrel.Material}
+	top, ok := l.FaultHigh()
+	switch {
+	case !p.Rated.Set:
+		return Plugged{Unknown: "missing: barrel.rated_pressure"}, nil
+	case !ok:
+		return Plugged{Unknown: "the highest pressure at a fault is not known: " + l.Overcharge().Why}, nil
+	}
+	q := PluggedQuestion(l, top)
+	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
+	if err != nil {
+		return Plugged{}, err
+	}
+	if w.Undetermined() {
+		return Plugged{Unknown: "the plugged shot could not be computed over the whole tolerance box"}, nil
+	}
+	limit, note := l.Rating(p)
+	b := Plugged{Value: max(w.Value, top), Limit: limit}
+	if w.Value > top {
+		b.Why = finding.JoinNotes("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure", note)
+	} else {
+		b.Why = finding.JoinNotes("the barrel fills to the pressure of what feeds it, "+l.Overcharge().Why, note)
+	}
+	return b, nil
+}
+
+// PluggedQuestion asks for the highest pressure on either side of a projectile
+// driven against a closed muzzle.
+func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
+	return Question{Name: "muzzle plugged", StartMax: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(),
+		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
+		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure
+		}}
+}

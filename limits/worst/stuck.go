@@ -1,0 +1,83 @@
+package worst
+
+import (
+	"context"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// stuck looks for the worst stuck projectile: at each point of the box, start
+// pressure apart, the highest start pressure at which it still stays in the
+// barrel. Searching the whole box for it would have to walk along that edge,
+// which is as thin as a step.
+type stuck struct {
+	e     *Evaluator
+	full  []float64
+	start int
+}
+
+// bisections settle the edge to 1/500 of the highest start pressure.
+const bisections = 9
+
+// Value gives what the stuck projectile could gain when a hand frees it [J]; u
+// are the coordinates without the start pressure.
+func (s *stuck) Value(u []float64) float64 {
+	copy(s.full[:s.start], u[:s.start])
+	copy(s.full[s.start+1:], u[s.start:])
+	freed := s.at(1)
+	if freed >= 0 {
+		return freed
+	}
+	low, high := 0.0, 1.0
+	best := 0.0
+	for range bisections {
+		mid := 0.5 * (low + high)
+		if f := s.at(mid); f >= 0 {
+			low, best = mid, max(best, f)
+		} else {
+			high = mid
+		}
+	}
+	s.full[s.start] = low
+	return best
+}
+
+// at is what can be freed after a shot from a fraction of the highest start
+// pressure; -1 where the projectile leaves.
+func (s *stuck) at(start float64) float64 {
+	s.full[s.start] = start
+	s.e.prepare(s.full)
+	o := s.e.O
+	o.MaxSteps = 500 // close to the edge it creeps; one that still moves then counts as stuck
+	r := s.e.sim.Run(&s.e.C, &s.e.sc, o)
+	if r.Outcome == pneumatics.Left {
+		return -1
+	}
+	return r.Freed
+}
+
+// Stuck is the worst projectile that came to rest for good.
+type Stuck struct {
+	Freed float64 // what it can gain when a hand frees it [J]
+	Start float64 // the start pressure that leaves it so [Pa gauge]
+}
+
+// WorstStuck searches the box for the worst stuck projectile. The error is the
+// context's.
+func WorstStuck(l *launcher.Launcher, ctx context.Context, q Question) (Stuck, error) {
+	b := NewBox(l, q)
+	if b.Start < 0 {
+		return Stuck{}, nil
+	}
+	worker := func() *stuck { return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start} }
+	o := search.Light()
+	o.Budget, o.Starts, o.Settle = 150, 3, 10
+	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker() }, o)
+	if err != nil || !res.Found {
+		return Stuck{}, err
+	}
+	w := worker()
+	freed := w.Value(res.Best.Point)
+	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, nil
+}
