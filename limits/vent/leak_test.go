@@ -262,6 +262,12 @@ func TestSettlingOfALumpOfGas(t *testing.T) {
 	for _, share := range []float64{0.5, 1, 2, 3} {
 		assert.InDelta(t, fall*(1-math.Exp(-share)), 0.8e5-c.At(share*tau), 0.01*fall)
 	}
+	// It has settled to exp(-3) of its fall after three times tau, by walls that take up
+	// heat half as fast after twice that.
+	seconds, most, err := m.settled(0.8e5, fall*math.Exp(-3))
+	require.NoError(t, err)
+	assert.InEpsilon(t, 2*3*tau, seconds, 0.01)
+	assert.InEpsilon(t, fall, most, 0.01)
 }
 
 // Filled at once from ambient a vessel ends at T = p/(pa/Ta + (p - pa)/(gamma Ta))

@@ -125,7 +125,7 @@ func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
 
 func measuredDischarge(t *testing.T) Log {
 	t.Helper()
-	data, err := os.ReadFile("../testdata/reference/air-tank-discharge.csv")
+	data, err := os.ReadFile("../../testdata/reference/air-tank-discharge.csv")
 	require.NoError(t, err)
 	r := csv.NewReader(strings.NewReader(string(data)))
 	r.Comment = '#'

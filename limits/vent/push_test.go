@@ -27,3 +27,28 @@ func TestTheFirmestHoldIsPushedToo(t *testing.T) {
 	assert.Greater(t, math.Abs(firm-loose), 0.1*min(loose, firm))
 	assert.InEpsilon(t, max(loose, firm), energy(0, 20), 1e-9, "the same run")
 }
+
+// A push begins with what the volumes hold: all of it, or while loading what the vents
+// of that state have left.
+func TestAPushBeginsWithWhatLoadingLeft(t *testing.T) {
+	l := sample.VentedTank()
+	start := func(from pneumatics.State, air *Loading) float64 {
+		v := newVenter(Input{Launcher: l, Loading: air}, 1e5, 5000)
+		one := v.pushSetup(v.ends[fastEnd][0], VentScenario{Shutdown, from}, 0)
+		return one.Sc.Volumes[0].Pressure - one.C.Ambient.Pressure
+	}
+	vented := &Loading{Rest: []float64{3000}, Empty: []bool{true}}
+	for _, c := range []struct {
+		from pneumatics.State
+		air  *Loading
+		want float64
+	}{
+		{pneumatics.Armed, vented, 1e5},
+		{pneumatics.Loading, vented, 3000},
+		{pneumatics.Loading, &Loading{Rest: []float64{3000}, Empty: []bool{false}}, 1e5},
+		{pneumatics.Loading, &Loading{Rest: []float64{2e5}, Empty: []bool{true}}, 1e5},
+		{pneumatics.Loading, nil, 1e5},
+	} {
+		assert.InDelta(t, c.want, start(c.from, c.air), 1e-6, "%s %+v", c.from, c.air)
+	}
+}

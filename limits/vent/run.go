@@ -74,8 +74,8 @@ func VentLauncher(l *launcher.Launcher, end ventEnd) *launcher.Launcher {
 	return w
 }
 
-// VentLaunchers is ventLauncher at both ends of the barometer's band: which of
-// them empties later depends on whether the flow chokes.
+// VentLaunchers is VentLauncher at both ends of the barometer's band: one volume empties
+// later in thin air, but with several, and with hoses, nothing says which end is the worse.
 func VentLaunchers(l *launcher.Launcher, end ventEnd) []*launcher.Launcher {
 	w := VentLauncher(l, end)
 	b := l.Ambient.Pressure

@@ -116,17 +116,18 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 // Every band that bears on emptying counts at its slower end: the time over a band is
 // the longer one of the times at its two ends, by the same run, and the ends differ
 // where the band matters. Slow are a large volume, a narrow vent and hose, a long hose
-// and cold gas: tau = V/(Cd A psi sqrt(R T)) (blow-down of an ideal nozzle). Of the
-// barometer's two ends it depends on whether the flow chokes.
+// and cold gas: tau = V/(Cd A psi sqrt(R T)) (blow-down of an ideal nozzle), and thin
+// air: from gauge to gauge the mass to let out is the same, and the flow goes by p
+// while it chokes and by sqrt(2 rho dp) in the end.
 func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 	vent := func(l *launcher.Launcher) *launcher.PathSpec { return &l.Paths[1] }
 	for name, c := range map[string]struct {
 		band      func(l *launcher.Launcher) []*launcher.Band
 		low, high float64
-		slow      float64 // the slower end, as said above; 0: it depends
+		slow      float64 // the slower end, as said above
 		least     float64 // by which share the ends differ at least
 	}{
-		"barometer": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Ambient.Pressure} }, 9e4, 1.1e5, 0, 0.02},
+		"barometer": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Ambient.Pressure} }, 9e4, 1.1e5, 9e4, 0.02},
 		"volume":    {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Volumes[0].Volume} }, 1.6e-3, 2.4e-3, 2.4e-3, 0.4},
 		"orifice":   {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Flow.Value} }, 1.1e-3, 1.3e-3, 1.1e-3, 0.2},
 		"Cd": {func(l *launcher.Launcher) []*launcher.Band {
@@ -152,9 +153,7 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 		}
 		low, high := at(c.low, c.low), at(c.high, c.high)
 		assert.Greater(t, math.Abs(high-low), c.least*min(low, high), "%s: the two ends differ: %g, %g", name, low, high)
-		if c.slow != 0 {
-			assert.Equal(t, c.slow == c.high, high > low, name)
-		}
+		assert.Equal(t, c.slow == c.high, high > low, name)
 		assert.InEpsilon(t, max(low, high), at(c.low, c.high), 1e-9, "%s: the same run", name)
 	}
 }
@@ -172,4 +171,52 @@ func TestWhatOpensWhileFiringMayHoldTheHighestPressure(t *testing.T) {
 		spreadFiring(&pneumatics.Circuit{Volumes: make([]pneumatics.Volume, 5), Paths: paths}, gauge)
 		assert.Equal(t, []float64{0.5 * sample.Bars, 2 * sample.Bars, 2 * sample.Bars, 2 * sample.Bars, 0}, gauge)
 	}
+}
+
+// What is left when the time is up is that of the slower heat: at the isothermal time of
+// TestEmptyingTimesAgainstClosedForms the target, where air without heat from the walls
+// has less.
+func TestWhatIsLeftWhenTheTimeIsUp(t *testing.T) {
+	l := exactTank()
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	tau := 2e-3 / (0.75 * launcher.Circle(1.2e-3) * psi * math.Sqrt(287.05*293.15))
+	l.Venting.Within = launcher.Exact("", 0.666567*tau)
+	assert.InEpsilon(t, 0.1*101325, caseOf(t, l, 1e5, 0.1*101325, FullSheets).AfterWithin, 2e-3, "the time is known to 1e-3")
+}
+
+// Behind a projectile that stuck after a shot there is no more than it holds, its firmest
+// friction over its section, nor than the shot that left it: by hand 20 N over
+// 13.1 cm2, at the least bore. Where its gap lets air past, that bleeds off; where it is tight, it
+// is trapped.
+func TestTheAirBehindAStuckProjectile(t *testing.T) {
+	behind := func(stuck float64, gap launcher.Band) Case {
+		l := sample.VentedTank()
+		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Firing)
+		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", 5, 10), sample.Between("", 5, 20)
+		l.Projectile.Clearance = gap
+		v := newVenter(Input{Launcher: l, Stuck: worst.Stuck{Freed: 1, Start: stuck}}, 1e5, 5000)
+		c, there, err := v.behindProjectile(VentScenario{Shutdown, pneumatics.Firing})
+		require.NoError(t, err)
+		require.True(t, there)
+		return c
+	}
+	held := 20 / launcher.Circle(40.8e-3)
+	tight, gap := launcher.Exact("", 0), launcher.Exact("", 1e-7) // so narrow that a course read by the second shows it
+	assert.InEpsilon(t, held, behind(5e4, tight).Start, 1e-9)
+	assert.InEpsilon(t, 8000, behind(8000, tight).Start, 1e-9)
+	assert.Equal(t, Trapped, behind(5e4, tight).Status)
+	assert.Equal(t, Vented, behind(4000, tight).Status, "below the target from the start")
+	c := behind(5e4, gap)
+	assert.Equal(t, Vented, c.Status)
+	// Isothermal, below the choking ratio: no faster than all of the air of the stated
+	// barrel and dead volume at the flow of the start, no slower than at the flow of the target
+	// (m = Cd A sqrt(2 rho dp), at most; incompressible, which is within 10 % here).
+	volume := launcher.Circle(40.8e-3)*0.06 + 40e-6
+	area := 0.6 * math.Pi * 40.8e-3 * 0.5e-7
+	at := func(gauge float64) float64 {
+		rho := (101325 + gauge) / (287.05 * 278.15)
+		return (held - 5000) * volume / (287.05 * 278.15) / (area * math.Sqrt(2*rho*gauge))
+	}
+	assert.Greater(t, c.Slowest, 0.9*at(held))
+	assert.Less(t, c.Slowest, 1.1*at(5000)+1)
 }
