@@ -217,3 +217,25 @@ func TestStartPressuresOfWhatFeedsTwoRegulators(t *testing.T) {
 		assert.InDeltaSlice(t, []float64{at, at, at}, starts(l, at), 1e-6)
 	}
 }
+
+// Known and fed: a volume behind one regulator is not raised by what another lets
+// through back to it; one that the supply feeds past the switch reaches the dead head,
+// though a check valve from the sensed volume gives it a pressure already.
+func TestStartPressuresBackThroughARegulator(t *testing.T) {
+	const at = 0.8 * sample.Bars
+	mid := launcher.VolumeSpec{Name: "mid", Volume: launcher.Exact("volumes.mid.volume", 0.2e-3)}
+	down, up := sample.Regulator(0.3*sample.Bars, 0), sample.Regulator(sample.Bars, 0)
+	down.Name, down.From, down.To = "down", "tank", "mid"
+	up.Name, up.From, up.To = "up", "mid", "tank"
+	ring := sample.TwoTanks(down, up)
+	ring.Volumes = append(ring.Volumes, mid)
+	assert.InDeltaSlice(t, []float64{at, 0, 0.3 * sample.Bars}, starts(ring, at), 1e-6)
+
+	out := sample.Regulator(sample.Bars, 0)
+	out.Name, out.From, out.To = "out", "mid", "dose"
+	back := launcher.PathSpec{Name: "back", From: "dose", To: "mid", Kind: pneumatics.Check, Flow: sample.Orifice(2*sample.Millimetres, 0.75)}
+	fed := sample.TwoTanks(out, back)
+	fed.Volumes = append(fed.Volumes, mid)
+	fed.Supply.Feeds, fed.Switch.Senses = "mid", "dose"
+	assert.InDelta(t, 4*sample.Bars, starts(fed, at)[2], 1e-6)
+}

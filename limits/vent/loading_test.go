@@ -102,7 +102,8 @@ func TestTheWayWithoutAVentCounts(t *testing.T) {
 	one := join("one", "tank", "mid", pneumatics.Orifice)
 	two := join("two", "mid", "dose", pneumatics.Check)
 	direct := join("direct", "tank", "dose", pneumatics.Check)
-	gate := join("gate", "tank", "dose", pneumatics.Valve)
+	gate, turned := join("gate", "tank", "dose", pneumatics.Valve), join("turned", "dose", "tank", pneumatics.Valve)
+	against := join("against", "dose", "tank", pneumatics.Check)
 	for name, c := range map[string]struct {
 		feeds  []launcher.PathSpec
 		shut   float64
@@ -113,6 +114,8 @@ func TestTheWayWithoutAVentCounts(t *testing.T) {
 		"directly or past the vent":       {[]launcher.PathSpec{direct, one, two}, 1, false},
 		"past the vent or two shut gates": {[]launcher.PathSpec{one, two, gate}, 1, true},
 		"two shut gates":                  {[]launcher.PathSpec{gate}, 2, false},
+		"a gate listed the other way":     {[]launcher.PathSpec{turned}, 2, false},
+		"a check valve against the air":   {[]launcher.PathSpec{against}, 2, false},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := sample.TwoTanks(slices.Clone(c.feeds)...)
