@@ -93,10 +93,10 @@ func fineItems() []finding.Item {
 // checkFault holds one fault of a whole report against what every fault has.
 func checkFault(t *testing.T, l *launcher.Launcher, r *fault.Report, f *fault.Result) {
 	t.Helper()
-	assert.NotEmpty(t, f.Consequence, f.ID)
+	assert.NotEmpty(t, f.Consequence.String(), f.ID)
 	assert.NotContains(t, f.ID, " ")
 	if f.Effect == fault.NoEffect {
-		assert.NotEmpty(t, f.Reason, f.ID)
+		assert.NotEmpty(t, f.Reason.String(), f.ID)
 		assert.Zero(t, f.Shots, f.ID)
 	} else if f.SameAs == "" && f.Status != finding.Unknown {
 		assert.Positive(t, f.Shots, f.ID)

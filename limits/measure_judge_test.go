@@ -43,7 +43,7 @@ func TestMeasuredBasisDecides(t *testing.T) {
 	r, err := Check(context.Background(), l, assessment.Options{Measured: found})
 	require.NoError(t, err)
 	e, m := r.Energy, r.Measured
-	require.NotNil(t, m.Bound, m.NotCarried)
+	require.NotNil(t, m.Bound, m.NotCarried.String())
 	require.True(t, found.Fit.Credible)
 	assert.Equal(t, finding.OnMeasured, e.Basis)
 	assert.InEpsilon(t, math.Max(*m.Bound, e.WorstEnergy), e.Judged, 1e-12)
@@ -67,7 +67,7 @@ func TestCarryStops(t *testing.T) {
 	shots := synthetic(t, l, rand.New(rand.NewPCG(3, 4)), 0.03, 10, 0.20*sample.Bars)
 	r, _ := judged(t, l, shots)
 	assert.Nil(t, r.Measured.Bound)
-	assert.Contains(t, r.Measured.NotCarried, "measure at 0.24 bar or more")
+	assert.Contains(t, r.Measured.NotCarried.String(), "measure at 0.24 bar or more")
 	assert.Equal(t, finding.OnModel, r.Energy.Basis)
 	assert.InEpsilon(t, worst.ModelFactor*r.Energy.WorstEnergy, r.Energy.Judged, 1e-12)
 	assert.False(t, r.Confirmed)
@@ -83,7 +83,7 @@ func TestContradictionFails(t *testing.T) {
 	require.False(t, found.Fit.Credible)
 	total := verdictOf(t, r, "energy.total")
 	assert.Equal(t, finding.Fail, total.Status)
-	assert.Contains(t, total.Why, "The model or an input is wrong")
+	assert.Contains(t, total.Why.String(), "The model or an input is wrong")
 	assert.False(t, r.Holds)
 	assert.False(t, r.Confirmed)
 }
@@ -94,7 +94,7 @@ func TestAboveTheCeilingFails(t *testing.T) {
 	l := sample.Gentle()
 	l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 0.1e-3)
 	r, _ := judged(t, l, shotsAt(0.30*sample.Bars, 2, 60, 61, 60.5, 59, 60))
-	assert.Contains(t, verdictOf(t, r, "energy.total").Why, "above the thermodynamic ceiling")
+	assert.Contains(t, verdictOf(t, r, "energy.total").Why.String(), "above the thermodynamic ceiling")
 }
 
 // Two shots are no bound; but a shot that the model cannot make even at its worst
@@ -106,7 +106,7 @@ func TestFewShotsCanStillContradict(t *testing.T) {
 	assert.Nil(t, r.Measured.Group)
 	total := verdictOf(t, r, "energy.total")
 	assert.Equal(t, finding.Fail, total.Status)
-	assert.Contains(t, total.Why, "above the worst case of the model")
+	assert.Contains(t, total.Why.String(), "above the worst case of the model")
 	assert.False(t, r.Holds)
 }
 
@@ -125,7 +125,7 @@ func TestBenchTests(t *testing.T) {
 	l := sample.Plain(sample.Measured)
 	value := func(b measure.BenchReading) measure.BenchValue {
 		v := measure.BenchValues(l, []measure.BenchReading{b})
-		require.Empty(t, v[0].Trouble)
+		require.Empty(t, v[0].Trouble.String())
 		return v[0]
 	}
 	// 98 mbar for a metre of water (from memory: 998 kg/m3 x 9.80665 m/s2 = 97.87),
@@ -151,7 +151,7 @@ func TestSinkTest(t *testing.T) {
 	l.Projectile.Sliding = launcher.Exact(measure.KeySliding, 0)
 	for v, gap := range map[float64]float64{0.03: 0.1, 0.074: 0.25, 0.149: 0.5} {
 		b := measure.BenchValues(l, []measure.BenchReading{{Kind: measure.Sink, Distance: 0.3, Time: 0.3 / v}})
-		require.Empty(t, b[0].Trouble)
+		require.Empty(t, b[0].Trouble.String())
 		assert.InEpsilon(t, 2*gap*sample.Millimetres, b[0].Band.Nominal, 0.1)
 	}
 }
@@ -170,7 +170,7 @@ func TestEmptyingTest(t *testing.T) {
 	p1 := p0 * math.Pow(1+0.2*seconds/tau, -7)
 	require.Greater(t, p1, 2e5, "choked to the end")
 	b := measure.BenchValues(l, []measure.BenchReading{{Kind: measure.Emptying, Path: "dump", Gauge: p0 - 101325, GaugeEnd: p1 - 101325, Time: seconds}})
-	require.Empty(t, b[0].Trouble)
+	require.Empty(t, b[0].Trouble.String())
 	assert.InEpsilon(t, cd, b[0].Band.Nominal, 0.02)
 }
 
@@ -182,7 +182,7 @@ func TestClickToPop(t *testing.T) {
 	truth.Paths[0].OpeningTime.Nominal = 22e-3
 	_, exit := measure.NewShotModel(truth).Shot(0.8*sample.Bars, 0)
 	b := measure.BenchValues(l, []measure.BenchReading{{Kind: measure.ClickToPop, Gauge: 0.8 * sample.Bars, Time: exit}})
-	require.Empty(t, b[0].Trouble)
+	require.Empty(t, b[0].Trouble.String())
 	assert.InDelta(t, 22e-3, b[0].Band.Nominal, 1e-4)
 	assert.Equal(t, "paths.fire.opening_time", b[0].Band.Key)
 }
@@ -210,7 +210,7 @@ func TestCarelessReadings(t *testing.T) {
 		require.NoError(t, err)
 		s := ""
 		for _, r := range found.Remarks {
-			s += r.Text + "\n"
+			s += r.Text.String() + "\n"
 		}
 		return s, found
 	}
@@ -227,7 +227,7 @@ func TestCarelessReadings(t *testing.T) {
 	}
 	s, found = texts(video(30, math.Round(frames)), video(30, math.Round(frames)))
 	assert.Contains(t, s, "taken at 240 frames a second and played back at 30")
-	assert.Contains(t, found.Groups[0].Faults[len(found.Groups[0].Faults)-1], "in doubt")
+	assert.Contains(t, found.Groups[0].Faults[len(found.Groups[0].Faults)-1].String(), "in doubt")
 	s, _ = texts(video(240, frames+1))
 	assert.Contains(t, s, "counted from one")
 	s, _ = texts(video(240, frames))

@@ -61,7 +61,7 @@ type Report struct {
 	Measured  *measure.Report       // nil: no measurements
 	Eye       []benchmark.EyeFigure
 	Assumed   []launcher.Band // every band that the design did not state
-	Notes     []string
+	Notes     []finding.Text
 }
 
 // TakeLogs lets tests of the real launcher decide beside the computed verdicts; nil

@@ -5,6 +5,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
 	"puffproof/limits/fault"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
@@ -26,9 +27,9 @@ func ReportOf(a *assessment.Assessment) Report {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}
 	if note := verdict.ModelRange(a); note != "" {
-		r.Notes = append(r.Notes, note)
+		r.Notes = append(r.Notes, finding.Words(note))
 	}
-	r.Notes = append(r.Notes, verdict.JamNotes(a)...)
+	r.Notes = append(r.Notes, finding.AllWords(verdict.JamNotes(a))...)
 	r.Items = checklist.Checklist(a)
 	r.close(verdict.MeasuredDecides(a))
 	return r

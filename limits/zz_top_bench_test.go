@@ -22,7 +22,7 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 	require.Len(t, low.Bench.Clashes, 1)
 	assert.InDelta(t, 0.42*sample.Bars, low.Switch.CutOut.High, 1, "the stated end stays")
 	assert.Less(t, low.Switch.CutOut.Low, 0.30*sample.Bars)
-	assert.Contains(t, settingOf(t, low).Unknown, "one of the two is wrong")
+	assert.Contains(t, settingOf(t, low).Unknown.String(), "one of the two is wrong")
 	v := verdictOf(t, check(t, low), "ladder.order")
 	assert.NotEqual(t, finding.Pass, v.Status)
 

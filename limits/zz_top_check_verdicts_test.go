@@ -14,7 +14,7 @@ func TestProseOfEveryVerdict(t *testing.T) {
 	for _, l := range []*launcher.Launcher{sample.Plain(), sample.Whale()} {
 		for _, v := range check(t, l).Verdicts {
 			assert.LessOrEqual(t, len([]rune(v.Title)), 38, v.Title)
-			for _, text := range []string{v.Why, v.Advice, v.Caveat} {
+			for _, text := range []string{v.Why.String(), v.Advice.String(), v.Caveat.String()} {
 				assert.NotRegexp(t, `[0-9]e[+-][0-9]`, text)
 			}
 			if v.Status == finding.Unknown || v.Status == finding.NotApplicable {
@@ -23,7 +23,7 @@ func TestProseOfEveryVerdict(t *testing.T) {
 				assert.Nil(t, v.Margin, v.ID)
 			}
 			if v.Status == finding.Fail {
-				assert.NotEmpty(t, v.Advice, v.ID)
+				assert.NotEmpty(t, v.Advice.String(), v.ID)
 				assert.LessOrEqual(t, *v.Margin, 0.0, v.ID)
 			}
 		}

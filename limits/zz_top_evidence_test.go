@@ -17,13 +17,13 @@ func TestLogsDecide(t *testing.T) {
 	for status, want := range map[vent.LogStatus]finding.Status{vent.LogAgrees: finding.Pass, vent.LogSlower: finding.Fail, vent.LogReturns: finding.Fail, vent.LogStays: finding.Fail, vent.LogSettlesOff: finding.Fail,
 		vent.LogFaster:     finding.Fail,
 		vent.LogGaugeBlind: finding.Fail, vent.LogNotInTime: finding.Fail, vent.LogTooFew: finding.Unknown, vent.LogStopsEarly: finding.Unknown, vent.LogStartsLate: finding.Unknown, vent.LogInconsistent: finding.Unknown} {
-		v, there := verdict.VentMeasured(&assessment.Assessment{Logs: assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: status, Says: "it says."}}})
+		v, there := verdict.VentMeasured(&assessment.Assessment{Logs: assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: status, Says: finding.Words("it says.")}}})
 		assert.True(t, there)
 		assert.Equal(t, want, v.Status, status)
-		assert.Equal(t, string(status)+": it says", v.Why)
-		assert.Equal(t, want != finding.Pass, v.Advice != "", status)
+		assert.Equal(t, string(status)+": it says", v.Why.String())
+		assert.Equal(t, want != finding.Pass, len(v.Advice) != 0, status)
 		r := fineReport()
-		r.TakeLogs(&launcher.Launcher{}, &vent.LogAnswer{Status: status, Says: "it says."}, nil)
+		r.TakeLogs(&launcher.Launcher{}, &vent.LogAnswer{Status: status, Says: finding.Words("it says.")}, nil)
 		assert.Equal(t, want == finding.Pass, r.Holds, status)
 		assert.Equal(t, want == finding.Pass, r.Confirmed, status)
 		if want == finding.Pass {
@@ -37,7 +37,7 @@ func TestLogsDecide(t *testing.T) {
 	}
 	for status, want := range map[vent.LeakStatus]finding.Status{vent.LeakTight: finding.Pass, vent.LeakLeaks: finding.Fail, vent.LeakCannotTell: finding.Unknown, vent.LeakInconsistent: finding.Unknown} {
 		r := fineReport()
-		r.TakeLogs(&launcher.Launcher{}, nil, &vent.LeakAnswer{Status: status, Says: "it says."})
+		r.TakeLogs(&launcher.Launcher{}, nil, &vent.LeakAnswer{Status: status, Says: finding.Words("it says.")})
 		assert.Equal(t, want == finding.Pass, r.Holds, status)
 		assert.Equal(t, want == finding.Pass, r.Items[1].Done != nil, status)
 	}

@@ -21,7 +21,7 @@ func TestDatesAhead(t *testing.T) {
 	assert.Equal(t, "Clear up a date that is still to come: volumes.tank.proof_test, 2032-01-01", items[0].Title)
 	assert.Equal(t, finding.AheadItem+"volumes.tank.made_on", items[1].ID)
 	assert.Nil(t, items[2].Done)
-	assert.Contains(t, items[2].Why, "its date, 2026-05-31, lies after 2026-05-30")
+	assert.Contains(t, items[2].Why.String(), "its date, 2026-05-31, lies after 2026-05-30")
 	assert.NotNil(t, items[3].Done, "the day itself counts")
 	assert.NotNil(t, fine[0].Done, "the items given stay as they are")
 	assert.Equal(t, items, checklist.ReopenedByDates(items, l, "2026-05-30"), "asked twice is no worse")

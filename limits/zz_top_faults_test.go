@@ -74,8 +74,8 @@ func TestChecklistIsWhole(t *testing.T) {
 		assert.False(t, seen[it.ID], it.ID)
 		seen[it.ID] = true
 		assert.NotEmpty(t, it.Title, it.ID)
-		assert.NotEmpty(t, it.Why, it.ID)
-		assert.NotEmpty(t, it.How, it.ID)
+		assert.NotEmpty(t, it.Why.String(), it.ID)
+		assert.NotEmpty(t, it.How.String(), it.ID)
 		assert.NotEmpty(t, it.Source, it.ID)
 		if it.Verdict != "" {
 			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)

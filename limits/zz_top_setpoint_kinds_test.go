@@ -19,9 +19,9 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
 	}
 	s := settingOf(t, sample.Plain(sample.Weak, stated))
-	require.NotNil(t, s.CutOut, s.Why)
-	require.Empty(t, s.Unknown)
-	require.Empty(t, s.Unmet)
+	require.NotNil(t, s.CutOut, s.Why.String())
+	require.Empty(t, s.Unknown.String())
+	require.Empty(t, s.Unmet.String())
 	w := sample.Plain(sample.Weak, stated)
 	w.Switch.CutOut, w.Switch.CutIn = setpoint.MovedBand(w.Switch.CutOut, *s.CutOut), setpoint.MovedBand(w.Switch.CutIn, *s.CutIn)
 	setpoint.MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)

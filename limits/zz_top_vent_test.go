@@ -58,8 +58,8 @@ func TestVentingThroughTheBarrel(t *testing.T) {
 	l.Paths[0].Flow.Value = launcher.Exact("", 8e-8)
 	e = emptied(t, l)
 	v := verdictIn(t, e.Verdicts, "vent.power-loss")
-	assert.Equal(t, finding.Fail, v.Status, v.Why)
-	assert.Contains(t, v.Why, "pushes a loaded projectile out")
+	assert.Equal(t, finding.Fail, v.Status, v.Why.String())
+	assert.Contains(t, v.Why.String(), "pushes a loaded projectile out")
 	assert.Equal(t, finding.Pass, verdictIn(t, e.Verdicts, "vent.shutdown").Status, "switched off the firing valve stays shut")
 }
 

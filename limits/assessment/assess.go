@@ -4,6 +4,7 @@ import (
 	"context"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
@@ -95,7 +96,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 		return err
 	}
 	a.Energy, a.Normal, a.Wave, a.NoStart = e.Report, e.Normal, e.Wave, e.NoStart
-	if o.Measured != nil && a.NoStart == "" && a.Energy.StartHigh > 0 && a.Normal.Result.Found {
+	if o.Measured != nil && len(a.NoStart) == 0 && a.Energy.StartHigh > 0 && a.Normal.Result.Found {
 		if a.Measured, err = measure.UseFindings(a.Energy, ctx, l, o.Measured); err != nil {
 			return err
 		}
@@ -145,7 +146,7 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(),
+	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: finding.Words(a.EnergyUnknown()),
 		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
 	return err
 }

@@ -19,7 +19,7 @@ type Assessment struct {
 	Stated   *launcher.Launcher    // as the design states it
 	Launcher *launcher.Launcher    // with the bands that measurements narrowed
 	Limits   launcher.EnergyLimits // that the energies are held against
-	NoStart  string                // why the highest start pressure is unknown; "" known
+	NoStart  finding.Text          // why the highest start pressure is unknown; "" known
 
 	Energy   *worst.EnergyReport
 	Normal   *worst.Case // the worst case of normal operation; nil: not computed
@@ -51,8 +51,8 @@ type Logs struct {
 // EnergyUnknown says why the energies cannot be judged; "" where they can.
 func (a *Assessment) EnergyUnknown() string {
 	switch {
-	case a.NoStart != "":
-		return a.NoStart
+	case len(a.NoStart) != 0:
+		return a.NoStart.String()
 	case a.Normal == nil || !a.Normal.Result.Found:
 		return "no shot of the tolerance box could be computed"
 	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&

@@ -43,11 +43,11 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 		a := &assessment.Assessment{Launcher: l, Day: "2026-06-01", Faults: &fault.Report{}, Loading: vent.LoadingOf(l, 5000),
 			Emptying: &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}
 		it := itemIn(t, launcher.Answered(append(VentItems(a), FaultItems(a)...), l, a.Day), c.item)
-		assert.Equal(t, c.closes, it.Done != nil, "%s %q: %s", c.item, c.value, it.OpenWhy)
+		assert.Equal(t, c.closes, it.Done != nil, "%s %q: %s", c.item, c.value, it.OpenWhy.String())
 		if c.why == "" {
-			assert.Empty(t, it.OpenWhy)
+			assert.Empty(t, it.OpenWhy.String())
 		} else {
-			assert.Contains(t, it.OpenWhy, c.why)
+			assert.Contains(t, it.OpenWhy.String(), c.why)
 		}
 	}
 }

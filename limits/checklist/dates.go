@@ -29,8 +29,8 @@ func ReopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []f
 			continue
 		}
 		items = slices.Insert(items, 0, finding.Item{ID: id, Title: "Clear up a date that is still to come: " + d.Key + ", " + d.Date, Verdict: d.Verdict,
-			Why: fmt.Sprintf("It lies after %s, so it counts as not done.", day),
-			How: "Correct the design, or do it and write down the real date.", Source: ownRule})
+			Why: finding.Say("It lies after %s, so it counts as not done.", day),
+			How: finding.Words("Correct the design, or do it and write down the real date."), Source: ownRule})
 	}
 	return items
 }

@@ -30,39 +30,39 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 func ventTestItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Emptying)
 	return finding.Item{ID: finding.ItemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: finding.VentPowerLoss,
-		Why: "A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, finding.ItemVentTest),
-		How: "Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
-			"Before each event.",
-		Expect: expect, Figure: figure, Source: verdict.VentRule}
+		Why: finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, finding.ItemVentTest)),
+		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
+			"Before each event."),
+		Expect: finding.Words(expect), Figure: figure, Source: verdict.VentRule}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemStaysEmpty, Title: "Watch the gauge for two minutes after it reads zero", Verdict: finding.VentTrapped,
-		Why:    "Air behind a check valve or a shut valve comes back later.",
-		How:    "All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded.",
-		Expect: expectRebound(a.Emptying), Source: ownRule}
+		Why:    finding.Words("Air behind a check valve or a shut valve comes back later."),
+		How:    finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
+		Expect: finding.Words(expectRebound(a.Emptying)), Source: ownRule}
 }
 
 func leakDownItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemLeakDown, Title: "Leak-down test", Verdict: finding.VentTrapped,
-		Why: "A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealedBy(a, finding.ItemLeakDown),
-		How: "Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
-			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.",
-		Expect: expectLeakDown(a), Source: practice}
+		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealedBy(a, finding.ItemLeakDown)),
+		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
+			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
+		Expect: finding.Words(expectLeakDown(a)), Source: practice}
 }
 
 func openTagItem(a *assessment.Assessment) finding.Item {
 	e := a.Emptying
 	return finding.Item{ID: finding.ItemOpenTag, Title: "Open tag: a vent locked open while it is carried, stored or worked on", Verdict: finding.VentTrapped,
-		Why: "What a gauge shows as zero can still shoot.", How: "A tag on the vent; the vent stays open until the next use.",
-		Expect: fmt.Sprintf("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target), finding.Joule(e.Left)), Source: ownRule}
+		Why: finding.Words("What a gauge shows as zero can still shoot."), How: finding.Words("A tag on the vent; the vent stays open until the next use."),
+		Expect: finding.Say("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target), finding.Joule(e.Left)), Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: "Compare the gauge with an independent one", Verdict: finding.GaugeReadable,
-		Why:    "Switch and relief valve are set by it, and zero is read off it." + revealedBy(a, finding.ItemGaugeCompare),
-		How:    "A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event.",
-		Expect: expectGauge(a.Launcher), Source: practice}
+		Why:    finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealedBy(a, finding.ItemGaugeCompare)),
+		How:    finding.Words("A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event."),
+		Expect: finding.Words(expectGauge(a.Launcher)), Source: practice}
 }
 
 // expectVent is the time that the emptying may take, in words, and as the figure that
@@ -70,7 +70,7 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 // where no test can be done, and no time closes the item where a volume stays full.
 func expectVent(e *vent.Report) (words string, figure *finding.Expected) {
 	worst := e.LatestTest()
-	if worst == nil || e.Trouble != "" {
+	if worst == nil || len(e.Trouble) != 0 {
 		return "", nil
 	}
 	latest := math.Ceil(worst.Slowest)

@@ -27,12 +27,12 @@ func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, jam.Freed, limits.Total.Value)
 	assert.Equal(t, finding.OpenItem, jam.Status)
-	assert.Contains(t, jam.Reason, "OPEN: jam drill")
-	assert.Contains(t, jam.Consequence, "barrel.stalled", "why the two figures differ")
+	assert.Contains(t, jam.Reason.String(), "OPEN: jam drill")
+	assert.Contains(t, jam.Consequence.String(), "barrel.stalled", "why the two figures differ")
 	a := &assessment.Assessment{Launcher: l, Loading: vent.LoadingOf(l, 5000), Faults: &fault.Report{Faults: []fault.Result{jam}}}
 	item := itemIn(t, FaultItems(a), finding.ItemJamDrill)
-	assert.Contains(t, item.Expect, finding.WorstJoule(jam.Freed))
-	assert.Contains(t, item.Why, jam.Consequence)
+	assert.Contains(t, item.Expect.String(), finding.WorstJoule(jam.Freed))
+	assert.Contains(t, item.Why.String(), jam.Consequence.String())
 	require.Len(t, verdict.JamNotes(a), 1)
 	assert.Contains(t, verdict.JamNotes(a)[0], finding.WorstJoule(jam.Freed))
 

@@ -22,12 +22,12 @@ func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	a.Loading = vent.LoadingOf(l, 5000)
 	a.Day = "2026-06-01"
 	v := verdict.ShotUnasked(a)
-	assert.Contains(t, v.Why, finding.ItemTwoActions+", open")
-	assert.Contains(t, v.Why, finding.ItemGuard+", confirmed")
-	assert.Contains(t, v.Advice, "lips")
+	assert.Contains(t, v.Why.String(), finding.ItemTwoActions+", open")
+	assert.Contains(t, v.Why.String(), finding.ItemGuard+", confirmed")
+	assert.Contains(t, v.Advice.String(), "lips")
 	itemIn(t, FaultItems(a), finding.ItemTwoActions)
 	a.Day = "2026-04-01"
-	assert.Contains(t, verdict.ShotUnasked(a).Why, finding.ItemGuard+", open", "a day that is still to come confirms nothing")
+	assert.Contains(t, verdict.ShotUnasked(a).Why.String(), finding.ItemGuard+", open", "a day that is still to come confirms nothing")
 	a.Faults.Faults = nil
 	for _, it := range FaultItems(a) {
 		assert.NotEqual(t, finding.ItemGuard, it.ID, "nothing shoots")

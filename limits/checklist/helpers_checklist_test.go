@@ -89,7 +89,7 @@ func faultsBy(t testing.TB, l *launcher.Launcher, day string, wanted func(id str
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	r, err := fault.Compute(glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: "not asked", Day: day, Only: wanted,
+	r, err := fault.Compute(glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day, Only: wanted,
 		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}, fault.LatentPairs)
 	require.NoError(t, err)
 	return r.Faults

@@ -16,17 +16,17 @@ func AnsweredByLogs(items []finding.Item, a *assessment.Assessment) []finding.It
 	leak, empty := a.Logs.Leak, a.Logs.Vent
 	if i := finding.IndexOfItem(items, finding.ItemLeakDown); i >= 0 && leak != nil {
 		if leak.Status == vent.LeakTight {
-			items[i].AnswerBy(leak.Name, leak.Says)
+			items[i].AnswerBy(leak.Name, leak.Says.String())
 		} else {
-			items[i].Reopen("the leak-down that was read: " + leak.Says)
+			items[i].Reopen("the leak-down that was read: " + leak.Says.String())
 		}
 	}
 	if i := finding.IndexOfItem(items, finding.ItemVentTest); i >= 0 && empty != nil {
 		switch {
 		case empty.Status != vent.LogAgrees:
-			items[i].Reopen("the emptying that was read: " + empty.Says)
+			items[i].Reopen("the emptying that was read: " + empty.Says.String())
 		case empty.Runs >= 2 && len(a.Launcher.Volumes) == 1:
-			items[i].AnswerBy(empty.Name, empty.Says)
+			items[i].AnswerBy(empty.Name, empty.Says.String())
 		}
 	}
 	return items

@@ -22,15 +22,15 @@ func fineItems() []finding.Item {
 func TestLogsAnswerTheirItemsOnly(t *testing.T) {
 	fine := fineItems()
 	a := &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank"}}},
-		Logs: assessment.Logs{Leak: &vent.LeakAnswer{Status: vent.LeakLeaks, Says: "leaks: a lot."}}}
+		Logs: assessment.Logs{Leak: &vent.LeakAnswer{Status: vent.LeakLeaks, Says: finding.Words("leaks: a lot.")}}}
 	items := AnsweredByLogs(fine, a)
 	assert.NotNil(t, items[0].Done)
 	assert.Nil(t, items[1].Done)
-	assert.Equal(t, " Not done: the leak-down that was read: leaks: a lot.", items[1].Why)
+	assert.Equal(t, " Not done: the leak-down that was read: leaks: a lot.", items[1].Why.String())
 	assert.NotNil(t, fine[1].Done, "the items given stay as they are")
 	_, there := verdict.VentMeasured(a)
 	assert.False(t, there)
-	assert.Equal(t, "leaks: a lot", verdict.WithLogs(nil, a)[0].Why)
+	assert.Equal(t, "leaks: a lot", verdict.WithLogs(nil, a)[0].Why.String())
 
 	a.Logs = assessment.Logs{Leak: &vent.LeakAnswer{Name: "sealed.csv", Status: vent.LeakTight}, Vent: &vent.LogAnswer{Name: "log.csv", Status: vent.LogAgrees, Runs: 2}}
 	assert.Equal(t, fine, AnsweredByLogs(fine, a))

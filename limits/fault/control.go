@@ -16,19 +16,19 @@ func (st *faultStage) controlFaults() []Fault {
 	if s := st.Launcher.Switch; s != nil {
 		out = append(out,
 			Fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
-				consequence: "the supply runs on: " + st.Launcher.Overcharge().Why,
-				detected:    "the gauge; the supply does not stop", prevented: "a relief valve that carries the supply"},
-			Fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: "the supply never runs",
-				consequence: "no charge", detected: "no charge at the first try"})
+				consequence: finding.Words("the supply runs on: " + st.Launcher.Overcharge().Why.String()),
+				detected:    finding.Words("the gauge; the supply does not stop"), prevented: finding.Words("a relief valve that carries the supply")},
+			Fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
+				consequence: finding.Words("no charge"), detected: finding.Words("no charge at the first try")})
 		if s.Adjustable != launcher.No {
 			out = append(out, st.endStopFault())
 		}
 	}
 	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
 		out = append(out, Fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
-			consequence: "the cylinder's regulator creeps or fails open: a full cylinder stands behind it",
-			detected:    "the gauge, ten minutes after charging",
-			prevented:   "a relief valve on the supplied volume that carries the open regulator"})
+			consequence: finding.Words("the cylinder's regulator creeps or fails open: a full cylinder stands behind it"),
+			detected:    finding.Words("the gauge, ten minutes after charging"),
+			prevented:   finding.Words("a relief valve on the supplied volume that carries the open regulator")})
 	}
 	for i := range st.Launcher.Gauges {
 		g := &st.Launcher.Gauges[i]
@@ -36,12 +36,12 @@ func (st *faultStage) controlFaults() []Fault {
 			continue
 		}
 		f := Fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: finding.ItemGaugeCompare,
-			consequence: fmt.Sprintf("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
-			detected:    "an independent gauge", prevented: "compare the gauges before each event"}
+			consequence: finding.Say("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
+			detected:    finding.Words("an independent gauge"), prevented: finding.Words("compare the gauges before each event")}
 		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
 		if !f.changes {
-			f.raises, f.whyNot = 0, "no switch is set by it"
-			f.consequence = "the launcher looks emptier than it is"
+			f.raises, f.whyNot = 0, finding.Words("no switch is set by it")
+			f.consequence = finding.Words("the launcher looks emptier than it is")
 		}
 		out = append(out, f)
 	}
@@ -63,15 +63,15 @@ const gaugeKnock = 0.10
 func (st *faultStage) endStopFault() Fault {
 	s := st.Launcher.Switch
 	f := Fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
-		consequence: "the end stop is not stated: as if the switch never stopped the supply",
-		detected:    "the gauge", prevented: "a sealed or lacquered screw", latent: true, revealed: finding.ItemSwitchTest}
+		consequence: finding.Words("the end stop is not stated: as if the switch never stopped the supply"),
+		detected:    finding.Words("the gauge"), prevented: finding.Words("a sealed or lacquered screw"), latent: true, revealed: finding.ItemSwitchTest}
 	if s.AdjustableTo.Set {
 		f.overcharges = false
 		f.raises = max(0, s.AdjustableTo.High-s.CutOut.High)
-		f.consequence = "the supply stops at up to " + finding.Bar(s.AdjustableTo.High)
+		f.consequence = finding.Words("the supply stops at up to " + finding.Bar(s.AdjustableTo.High).String())
 	}
 	if s.Adjustable == launcher.Unanswered {
-		f.consequence += " (pressure_switch.adjustable is not answered, which counts as yes)"
+		f.consequence = f.consequence.And(finding.Words(" (pressure_switch.adjustable is not answered, which counts as yes)"))
 	}
 	return f
 }
@@ -81,14 +81,14 @@ func (st *faultStage) powerFaults() []Fault {
 	var out []Fault
 	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
 		f := Fault{part: "power", mode: NoPower, State: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
-			consequence: st.powerConsequence(s), detected: "at once", prevented: "vents that open without power"}
+			consequence: finding.Words(st.powerConsequence(s)), detected: finding.Words("at once"), prevented: finding.Words("vents that open without power")}
 		if s == pneumatics.Firing {
-			f.whyNot = "the shot has begun already and its valve shuts or stays"
+			f.whyNot = finding.Words("the shot has begun already and its valve shuts or stays")
 		} else {
 			f.Unasked = true
 			st.movesFrom(&f, s)
 			if !f.changes {
-				f.whyNot = "without power nothing under pressure opens into the barrel"
+				f.whyNot = finding.Words("without power nothing under pressure opens into the barrel")
 			}
 		}
 		out = append(out, f)
@@ -98,8 +98,8 @@ func (st *faultStage) powerFaults() []Fault {
 
 // powerConsequence says what empties and how long it takes.
 func (st *faultStage) powerConsequence(s pneumatics.State) string {
-	if st.Emptying.Trouble != "" {
-		return "how it empties is not known: " + st.Emptying.Trouble
+	if len(st.Emptying.Trouble) != 0 {
+		return "how it empties is not known: " + st.Emptying.Trouble.String()
 	}
 	var parts []string
 	for _, c := range st.Emptying.Cases {

@@ -68,11 +68,11 @@ type Result struct {
 	Freed      float64 // what a jammed projectile could gain when a hand frees it [J]; NaN: not a question of this fault
 	Status     finding.Status
 	Basis      finding.Basis
-	Reason     string // why it fails or is unknown
+	Reason     finding.Text // why it fails or is unknown
 
-	Consequence string
-	DetectedBy  string
-	PreventedBy string
+	Consequence finding.Text
+	DetectedBy  finding.Text
+	PreventedBy finding.Text
 	Latent      bool   // neither the normal cycle nor the check before use shows it
 	RevealedBy  string // the periodic test that shows it; "" none
 	Shots       int    // computed for it
@@ -137,11 +137,11 @@ type Fault struct {
 	// changes is whether the energy of the shot can change at all; whyNot is the
 	// reason where it cannot.
 	changes bool
-	whyNot  string
+	whyNot  finding.Text
 	// unasked: it opens a way from a charged volume into the barrel in state.
 	Unasked bool
 
-	consequence, detected, prevented string
+	consequence, detected, prevented finding.Text
 	latent                           bool
 	revealed                         string // id of the item that reveals it
 

@@ -26,7 +26,7 @@ func stageOf(t testing.TB, l *launcher.Launcher) *faultStage {
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	return newFaultStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: "not asked",
+	return newFaultStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
 		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)})
 }
 
@@ -85,10 +85,10 @@ func mustVentTop(t *testing.T, l *launcher.Launcher) float64 {
 // checkFault holds one fault of a whole report against what every fault has.
 func checkFault(t *testing.T, l *launcher.Launcher, r *Report, f *Result) {
 	t.Helper()
-	assert.NotEmpty(t, f.Consequence, f.ID)
+	assert.NotEmpty(t, f.Consequence.String(), f.ID)
 	assert.NotContains(t, f.ID, " ")
 	if f.Effect == NoEffect {
-		assert.NotEmpty(t, f.Reason, f.ID)
+		assert.NotEmpty(t, f.Reason.String(), f.ID)
 		assert.Zero(t, f.Shots, f.ID)
 	} else if f.SameAs == "" && f.Status != finding.Unknown {
 		assert.Positive(t, f.Shots, f.ID)
@@ -213,15 +213,15 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 		want    finding.Status
 		gauge   float64
 	}{
-		{worst.Plugged{Value: 6e5, Limit: 6e5, Why: "why"}, finding.Pass, 6e5},
-		{worst.Plugged{Value: math.Nextafter(6e5, 7e5), Limit: 6e5, Why: "why"}, finding.Fail, math.Nextafter(6e5, 7e5)},
-		{worst.Plugged{Unknown: "missing: barrel.rated_pressure"}, finding.Unknown, 0.95e5},
+		{worst.Plugged{Value: 6e5, Limit: 6e5, Why: finding.Words("why")}, finding.Pass, 6e5},
+		{worst.Plugged{Value: math.Nextafter(6e5, 7e5), Limit: 6e5, Why: finding.Words("why")}, finding.Fail, math.Nextafter(6e5, 7e5)},
+		{worst.Plugged{Unknown: finding.Words("missing: barrel.rated_pressure")}, finding.Unknown, 0.95e5},
 	} {
 		st := stageOf(t, sample.Plain())
 		st.Plugged = c.plugged
 		r := runFault(t, st, "muzzle.plugged")
 		assert.Equal(t, c.want, r.Status)
-		assert.Equal(t, c.plugged.Why+c.plugged.Unknown, r.Reason)
+		assert.Equal(t, c.plugged.Why.String()+c.plugged.Unknown.String(), r.Reason.String())
 		assert.GreaterOrEqual(t, r.WorstGauge, c.gauge)
 		assert.Equal(t, "barrel", r.Where)
 		assert.Zero(t, r.Judged)

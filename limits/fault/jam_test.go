@@ -57,7 +57,7 @@ func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
 // Air that stays behind a jammed projectile and air that bleeds off are told apart.
 func TestAJamSaysWhetherTheAirStays(t *testing.T) {
 	l := sample.Dumped()
-	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence, "stays behind it")
+	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence.String(), "stays behind it")
 	l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice, Flow: sample.Orifice(1e-3, 0.6)})
-	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence, "bleeds off")
+	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence.String(), "bleeds off")
 }

@@ -1,7 +1,6 @@
 package fault
 
 import (
-	"fmt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -12,14 +11,14 @@ import (
 func (st *faultStage) openPathFaults(i int) []Fault {
 	p := &st.Launcher.Paths[i]
 	f := Fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: "no air passes " + p.Name, detected: "no charge, or no shot, at the first try"}
+		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge, or no shot, at the first try")}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
-		f.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
-		f.detected, f.prevented, f.latent, f.revealed = "the vent test", "clean, drained air; a vent of 0.8 mm or more", true, finding.ItemVentTest
+		f.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
+		f.detected, f.prevented, f.latent, f.revealed = finding.Words("the vent test"), finding.Words("clean, drained air; a vent of 0.8 mm or more"), true, finding.ItemVentTest
 		f.changes = launcher.ReachOf(st.Launcher).Paths[i] // it no longer lets air out during the shot
 	}
 	if !f.changes {
-		f.whyNot = "blocked it lets less air to the barrel, not more"
+		f.whyNot = finding.Words("blocked it lets less air to the barrel, not more")
 	}
 	return []Fault{f}
 }
@@ -42,13 +41,13 @@ func (st *faultStage) boreFault(i int) []Fault {
 	}
 	f := Fault{part: p.Name, mode: BoreMissing, anyState: true,
 		apply:       func(w *launcher.Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
-		consequence: fmt.Sprintf("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)), detected: "a drill shank as a gauge",
+		consequence: finding.Say("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)), detected: finding.Words("a drill shank as a gauge"),
 		latent: true, revealed: finding.ItemBore}
 	switch {
 	case p.To == "atmosphere" || p.From == "atmosphere":
-		f.whyNot, f.latent, f.revealed = "it only lets air out", false, ""
+		f.whyNot, f.latent, f.revealed = finding.Words("it only lets air out"), false, ""
 	case !launcher.ReachOf(st.Launcher).Paths[i]:
-		f.whyNot = "it is shut before air can pass it during a shot"
+		f.whyNot = finding.Words("it is shut before air can pass it during a shot")
 	default:
 		f.changes = true
 	}
@@ -61,8 +60,8 @@ func (st *faultStage) hoseFaults(i int) []Fault {
 	if p.Hose == nil {
 		return nil
 	}
-	off := Fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: "the air goes into the room",
-		detected: "a bang and a whipping hose", prevented: "clips every 200 mm, a sleeve, a restraint"}
+	off := Fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: finding.Words("the air goes into the room"),
+		detected: finding.Words("a bang and a whipping hose"), prevented: finding.Words("clips every 200 mm, a sleeve, a restraint")}
 	if high, ok := vent.VentPressures(st.Launcher); ok {
 		top := 0.0
 		for _, g := range high {
@@ -70,11 +69,11 @@ func (st *faultStage) hoseFaults(i int) []Fault {
 		}
 		pa := st.Launcher.Ambient.Pressure.Nominal
 		push := Thrust(launcher.Circle(p.Hose.Bore.High), top, pa, st.Launcher.GasModel().Gamma)
-		off.consequence = fmt.Sprintf("the loose end pushes with up to %s N at %s", finding.Significant(push, 2), finding.Bar(top))
+		off.consequence = finding.Say("the loose end pushes with up to %s N at %s", finding.Significant(push, 2), finding.Bar(top))
 	}
 	wider := Fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: finding.ItemBore,
-		consequence: "the hose no longer holds the flow back",
-		detected:    "the hose's print against the parts list", changes: launcher.ReachOf(st.Launcher).Paths[i], apply: func(w *launcher.Launcher) {
+		consequence: finding.Words("the hose no longer holds the flow back"),
+		detected:    finding.Words("the hose's print against the parts list"), changes: launcher.ReachOf(st.Launcher).Paths[i], apply: func(w *launcher.Launcher) {
 			h := w.Paths[i].Hose
 			if w.Paths[i].Kind == pneumatics.Hose {
 				h.Bore.High *= drilledOut
@@ -86,7 +85,7 @@ func (st *faultStage) hoseFaults(i int) []Fault {
 			}
 		}}
 	if !wider.changes {
-		wider.whyNot = "no air passes it during a shot"
+		wider.whyNot = finding.Words("no air passes it during a shot")
 	}
 	return []Fault{off, wider}
 }

@@ -23,7 +23,7 @@ func (st *faultStage) latentPairs(faults []Fault) {
 			r := pairOf(&st.report.Faults[i], &st.report.Faults[k])
 			if r.RevealedBy != "" {
 				r.Status, r.Basis = finding.Pass, finding.Basis("test: "+r.RevealedBy)
-				r.Reason = "the test reveals the first fault before the second can meet it"
+				r.Reason = finding.Words("the test reveals the first fault before the second can meet it")
 			}
 			st.report.Pairs = append(st.report.Pairs, r)
 		}
@@ -36,12 +36,12 @@ func pairOf(first, second *Result) Result {
 	r := *second
 	r.ID, r.With = second.ID, first.ID
 	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
-	r.Consequence = first.Consequence + "; then " + second.Consequence
+	r.Consequence = finding.Words(first.Consequence.String() + "; then " + second.Consequence.String())
 	r.SameAs, r.Shots = "", 0
 	// No figure of one fault alone is one of the two together.
 	r.WorstGauge, r.Where, r.Energy, r.Judged, r.Freed = math.NaN(), "", math.NaN(), math.NaN(), math.NaN()
 	r.Status, r.Basis, r.Effect = finding.Unknown, finding.OnCircuit, NotComputed
-	r.Reason = "not computed: --pairs does"
+	r.Reason = finding.Words("not computed: --pairs does")
 	return r
 }
 
@@ -71,7 +71,7 @@ func (st *faultStage) runPairs(pairs [][2]*Fault) error {
 		both[i] = joined(p[0], p[1])
 		both[i].changes = st.pairChanges(p[0], p[1])
 		if !both[i].changes {
-			both[i].whyNot = "neither alone nor together do they bear on the shot"
+			both[i].whyNot = finding.Words("neither alone nor together do they bear on the shot")
 		}
 	}
 	results, err := st.run(both)
@@ -84,7 +84,7 @@ func (st *faultStage) runPairs(pairs [][2]*Fault) error {
 		r.Latent, r.RevealedBy = first.latent, first.revealed
 		if first.latent && first.revealed != "" && (r.Status == finding.Fail || r.Status == finding.Unknown) {
 			r.Status, r.Basis = finding.Pass, finding.Basis("test: "+first.revealed)
-			r.Reason = finding.JoinNotes(r.Reason, "passes only because the test reveals the first fault in time")
+			r.Reason = finding.Words(finding.JoinNotes(r.Reason.String(), "passes only because the test reveals the first fault in time"))
 		}
 		st.report.Pairs = append(st.report.Pairs, *r)
 		st.report.Shots += r.Shots
@@ -151,8 +151,8 @@ func joined(a, b *Fault) Fault {
 	if f.share == nil {
 		f.share = b.share
 	}
-	f.consequence = a.consequence + "; then " + b.consequence
-	f.detected, f.prevented = finding.JoinNotes(a.detected, b.detected), finding.JoinNotes(a.prevented, b.prevented)
+	f.consequence = finding.Words(a.consequence.String() + "; then " + b.consequence.String())
+	f.detected, f.prevented = finding.Words(finding.JoinNotes(a.detected.String(), b.detected.String())), finding.Words(finding.JoinNotes(a.prevented.String(), b.prevented.String()))
 	return f
 }
 

@@ -73,7 +73,7 @@ func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
 	for _, p := range st.report.Pairs {
 		assert.True(t, latent[p.With], "the latent one is there first: "+p.With)
 		assert.Equal(t, NotComputed, p.Effect)
-		assert.NotEmpty(t, p.Reason)
+		assert.NotEmpty(t, p.Reason.String())
 		for _, figure := range []float64{p.Energy, p.Judged, p.Freed, p.WorstGauge} {
 			assert.True(t, math.IsNaN(figure), "%s with %s", p.ID, p.With)
 		}

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -28,7 +29,7 @@ func failedBy(t *testing.T, st *faultStage, id string) *launcher.Launcher {
 func TestAFaultOfAValveAndItsHose(t *testing.T) {
 	l := sample.Plain()
 	assert.InDelta(t, 7.5e-3, failedBy(t, stageOf(t, l), "fire.opens-faster").Paths[0].OpeningTime.Low, 0)
-	assert.Contains(t, faultOf(t, stageOf(t, l), "fire.opens-faster").consequence, "7.5 ms")
+	assert.Contains(t, faultOf(t, stageOf(t, l), "fire.opens-faster").consequence.String(), "7.5 ms")
 	l.Paths[0].OpeningTime = sample.Between("", 0, 15e-3)
 	assert.False(t, faultOf(t, stageOf(t, l), "fire.opens-faster").changes, "its band reaches zero already")
 
@@ -196,10 +197,10 @@ func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
 	a := Fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
 		share: func(float64) float64 { return 0.5 },
 		extra: []string{"one"}, adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass += u[0] },
-		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: "first"}
+		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: finding.Words("first")}
 	b := Fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
 		adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Breakaway += u[0] },
-		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: "second"}
+		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: finding.Words("second")}
 	for _, f := range []Fault{joined(&a, &b), joined(&b, &a)} {
 		assert.True(t, f.noRelief)
 		assert.True(t, f.overcharges)

@@ -2,6 +2,7 @@ package fault
 
 import (
 	"fmt"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
@@ -104,7 +105,7 @@ func (st *faultStage) unaskedFault(i int, s pneumatics.State) Fault {
 		apply = func(w *launcher.Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
 	}
 	return Fault{part: p.Name, State: s, Unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
-		prevented: "two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle"}
+		prevented: finding.Words("two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle")}
 }
 
 // modes are the ways in which the fault of a path comes about, one fault each.
@@ -112,17 +113,17 @@ func (f Fault) modes(p *launcher.PathSpec, modes ...Mode) (out []Fault) {
 	goesOff := fmt.Sprintf("the shot goes off while %s", f.State)
 	for _, m := range modes {
 		one := f
-		one.mode, one.consequence, one.detected = m, goesOff, "leak-down test with the barrel empty"
+		one.mode, one.consequence, one.detected = m, finding.Words(goesOff), finding.Words("leak-down test with the barrel empty")
 		switch m {
 		case LeakingValve:
-			one.consequence = fmt.Sprintf("the barrel fills slowly while %s and the projectile creeps or pops out", f.State)
-			one.detected = "leak-down test; a finger's breadth of movement of the projectile"
+			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.State)
+			one.detected = finding.Words("leak-down test; a finger's breadth of movement of the projectile")
 		case Energised:
 			if p.Kind != pneumatics.Valve {
 				continue // it has no coil
 			}
-			one.consequence += ": a short, a spike, a radio, a finger"
-			one.detected = "nothing before it happens"
+			one.consequence = one.consequence.And(finding.Words(": a short, a spike, a radio, a finger"))
+			one.detected = finding.Words("nothing before it happens")
 		}
 		out = append(out, one)
 	}
@@ -137,17 +138,17 @@ func (st *faultStage) movesFrom(f *Fault, s pneumatics.State) {
 	for k := range w.Paths { // what was open before the state does not count
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
-	f.whyNot = fmt.Sprintf("nothing that holds air while %s reaches the barrel", s)
+	f.whyNot = finding.Say("nothing that holds air while %s reaches the barrel", s)
 	flows := flowsToBarrel(w)
 	high, ok := vent.VentPressures(st.Launcher)
 	for k := range w.Volumes {
 		rest, empty := st.Loading.RestIn(s, k)
 		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
-			f.changes, f.whyNot = true, ""
+			f.changes, f.whyNot = true, nil
 		}
 	}
 	if supply := st.Launcher.Supply; supply != nil && supply.RunsIn.Has(s) && flows[st.Launcher.Node(supply.Feeds)] {
-		f.changes, f.whyNot = true, ""
+		f.changes, f.whyNot = true, nil
 	}
 }
 
@@ -168,7 +169,7 @@ func (st *faultStage) bears(f *Fault, i int) {
 	f.apply(w)
 	f.changes = launcher.ReachOf(w).Paths[i]
 	if !f.changes {
-		f.whyNot = "no way from it to the barrel is open during a shot"
+		f.whyNot = finding.Words("no way from it to the barrel is open during a shot")
 	}
 }
 

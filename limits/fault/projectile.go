@@ -1,7 +1,6 @@
 package fault
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -29,29 +28,29 @@ func (st *faultStage) projectileFaults() []Fault {
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
 	return []Fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: stickier,
-			consequence: "it lets go later and harder, up to three times as firmly held",
-			detected:    "it does not slide in by its own weight as usual", prevented: "dry store, a clean bore, fresh projectiles"},
+			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
+			detected:    finding.Words("it does not slide in by its own weight as usual"), prevented: finding.Words("dry store, a clean bore, fresh projectiles")},
 		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
-			consequence: "a wrong or wet projectile, up to twice the mass",
-			detected:    "a kitchen scale", prevented: "one kind only, counted in and out"},
+			consequence: finding.Words("a wrong or wet projectile, up to twice the mass"),
+			detected:    finding.Words("a kitchen scale"), prevented: finding.Words("one kind only, counted in and out")},
 		{part: "projectile", mode: TwoLoaded, anyState: true, changes: true, adjust: two, share: func(float64) float64 { return 0.5 },
-			consequence: "two leave together; the energy is that of one of them",
-			detected:    "look in before each load", prevented: "one adult loads, counts aloud"},
+			consequence: finding.Words("two leave together; the energy is that of one of them"),
+			detected:    finding.Words("look in before each load"), prevented: finding.Words("one adult loads, counts aloud")},
 		st.jammed(),
-		{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: "the projectile does not leave",
-			consequence: "the barrel takes the pressure",
-			detected:    "look in before each load", prevented: "a barrel rated for it; a cover while it stands"},
+		{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: finding.Words("the projectile does not leave"),
+			consequence: finding.Words("the barrel takes the pressure"),
+			detected:    finding.Words("look in before each load"), prevented: finding.Words("a barrel rated for it; a cover while it stands")},
 	}
 }
 
 // jammed is a projectile that does not move at all: the barrel takes the whole
 // pressure and keeps it where nothing bleeds it.
 func (st *faultStage) jammed() Fault {
-	f := Fault{part: "projectile", mode: Jammed, anyState: true, whyNot: "it does not leave", detected: "no shot at the command",
-		prevented: "a bleed from the barrel; the jam drill"}
+	f := Fault{part: "projectile", mode: Jammed, anyState: true, whyNot: finding.Words("it does not leave"), detected: finding.Words("no shot at the command"),
+		prevented: finding.Words("a bleed from the barrel; the jam drill")}
 	high, ok := vent.VentPressures(st.Launcher)
 	if !ok {
-		f.consequence, f.freed = "the pressure behind it is not known", math.NaN()
+		f.consequence, f.freed = finding.Words("the pressure behind it is not known"), math.NaN()
 		return f
 	}
 	tight := vent.VentLauncher(st.Launcher, vent.NarrowStuck)
@@ -68,14 +67,14 @@ func (st *faultStage) jammed() Fault {
 	energy := barrelSpace(st.Launcher) / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > st.Emptying.Target {
-		f.consequence = fmt.Sprintf("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
+		f.consequence = finding.Say("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
 			"only the jam drill (item "+finding.ItemJamDrill+") keeps that harmless", finding.WorstBar(top), finding.WorstJoule(energy))
 	} else {
-		f.consequence = fmt.Sprintf("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s",
+		f.consequence = finding.Say("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s",
 			finding.WorstBar(top), finding.WorstJoule(energy))
 	}
-	f.consequence += " (the whole charge behind a projectile that does not move at all; " +
-		"barrel.stalled is about one that stops by itself after a shot, with what that leaves)"
+	f.consequence = f.consequence.And(finding.Words(" (the whole charge behind a projectile that does not move at all; " +
+		"barrel.stalled is about one that stops by itself after a shot, with what that leaves)"))
 	return f
 }
 

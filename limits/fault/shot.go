@@ -82,10 +82,10 @@ func (s *faultSearch) shoot(workers int) error {
 	r.Judged = r.Energy * worst.ModelFactor
 	r.Status = finding.Pass
 	if r.Judged > st.Limits.Total.Value {
-		r.Status, r.Reason = finding.Fail, "above the limit of "+finding.Joule(st.Limits.Total.Value)
+		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
 		if res.Shot != nil && res.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling
-			r.Reason += "; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"
+			r.Reason = r.Reason.And(finding.Words("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"))
 		}
 	}
 	return nil

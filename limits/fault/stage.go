@@ -16,7 +16,7 @@ type Input struct {
 	Launcher      *launcher.Launcher
 	Limits        launcher.EnergyLimits
 	Normal        *worst.Case   // the worst case of normal operation; nil: not computed
-	NormalUnknown string        // why its energy is not known; "" it is
+	NormalUnknown finding.Text  // why its energy is not known; "" it is
 	Emptying      *vent.Report  // how it empties without any fault
 	Loading       *vent.Loading // what state loading leaves in the volumes
 	Plugged       worst.Plugged
@@ -134,7 +134,7 @@ func (st *faultStage) readyFault(f *Fault, r *Result) *faultSearch {
 		r.Status, r.Reason = finding.Unknown, st.Launcher.Overcharge().Why
 		return nil
 	}
-	r.Effect, r.Reason = ChangesShot, ""
+	r.Effect, r.Reason = ChangesShot, nil
 	if f.Unasked {
 		r.Effect = FiresUnasked
 	}
@@ -149,7 +149,7 @@ func (st *faultStage) jam(r *Result, f *Fault) {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence
 	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
-		r.Status, r.Reason = finding.OpenItem, "OPEN: jam drill (item "+finding.ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do"
+		r.Status, r.Reason = finding.OpenItem, finding.Words("OPEN: jam drill (item "+finding.ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do")
 	}
 }
 
@@ -199,7 +199,7 @@ func (st *faultStage) faultPressure(r *Result, w *launcher.Launcher, f *Fault, s
 
 // normalEnergy is the worst energy of normal operation, raw and judged.
 func (st *faultStage) normalEnergy() (raw, judged float64) {
-	if st.NormalUnknown != "" {
+	if len(st.NormalUnknown) != 0 {
 		return math.NaN(), math.NaN()
 	}
 	return st.Normal.Value, st.Normal.Value * worst.ModelFactor
@@ -211,7 +211,7 @@ func (st *faultStage) pluggedMuzzle(r *Result) {
 	r.Energy, r.Judged = 0, 0
 	r.Where = "barrel"
 	p := st.Plugged
-	if p.Unknown != "" {
+	if len(p.Unknown) != 0 {
 		r.Status, r.Reason = finding.Unknown, p.Unknown
 		return
 	}

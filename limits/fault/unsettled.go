@@ -16,7 +16,7 @@ import (
 // searched without them, and a shot that leaves above the limit fails.
 func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
-	r.Reason = fmt.Sprintf("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
+	r.Reason = finding.Say("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
 	whole := q.Measure
 	q.Measure = func(c *pneumatics.Circuit, s *pneumatics.Result) float64 {
 		if s.Reason == "" && s.Outcome == pneumatics.TimeRanOut {
@@ -37,9 +37,9 @@ func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Questio
 		first.Result.Undefined, first.Result.Evaluations)
 	if judged := left.Value * worst.ModelFactor; judged > limit {
 		r.Energy, r.Judged, r.Status = left.Value, judged, finding.Fail
-		r.Reason = "above the limit of " + finding.Joule(limit) + "; " + why
+		r.Reason = finding.Words("above the limit of " + finding.Joule(limit).String() + "; " + why)
 		return nil
 	}
-	r.Reason = why + ": what it could still do is not known; those that leave have at most " + finding.Joule(left.Value*worst.ModelFactor)
+	r.Reason = finding.Words(why + ": what it could still do is not known; those that leave have at most " + finding.Joule(left.Value*worst.ModelFactor).String())
 	return nil
 }

@@ -14,9 +14,9 @@ import (
 // valveFaults are those of a valve moved by coil or hand.
 func (st *faultStage) valveFaults(i int) []Fault {
 	p := &st.Launcher.Paths[i]
-	out := []Fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it lets no air through",
+	out := []Fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: "no air passes " + p.Name, detected: "no shot, or no charge, at the first try"}}
+		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		return append(out[:0], st.ventFaults(i)...)
 	}
@@ -26,12 +26,12 @@ func (st *faultStage) valveFaults(i int) []Fault {
 	}
 	open := Fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
 		extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
-		consequence: fmt.Sprintf("%s stays joined to %s during the shot", p.From, p.To),
-		detected:    "the volume behind it keeps filling: the gauge there, or the supply starting after each shot"}
+		consequence: finding.Say("%s stays joined to %s during the shot", p.From, p.To),
+		detected:    finding.Words("the volume behind it keeps filling: the gauge there, or the supply starting after each shot")}
 	st.bears(&open, i)
 	leak := open
-	leak.mode, leak.consequence = LeakingValve, fmt.Sprintf("air creeps from %s to %s", p.From, p.To)
-	leak.detected = "leak-down test: the reading behind it rises"
+	leak.mode, leak.consequence = LeakingValve, finding.Say("air creeps from %s to %s", p.From, p.To)
+	leak.detected = finding.Words("leak-down test: the reading behind it rises")
 	out = append(append(out, open, leak), st.opensUnasked(i, StuckOpen, LeakingValve, Energised)...)
 	return append(out, st.feedsLoading(i)...)
 }
@@ -48,12 +48,12 @@ func (st *faultStage) feedsLoading(i int) []Fault {
 	w = st.Launcher.Clone()
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
 	before, after := st.Loading, vent.LoadingOf(w, st.Emptying.Target)
-	f := Fault{part: p.Name, mode: Energised, State: pneumatics.Loading, whyNot: "the barrel stays shut off from it",
-		consequence: fmt.Sprintf("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To),
-		detected:    "hissing vents; the gauge", prevented: "a feed that has no power while loading"}
+	f := Fault{part: p.Name, mode: Energised, State: pneumatics.Loading, whyNot: finding.Words("the barrel stays shut off from it"),
+		consequence: finding.Say("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To),
+		detected:    finding.Words("hissing vents; the gauge"), prevented: finding.Words("a feed that has no power while loading")}
 	for k := range w.Volumes {
 		if before.Empty[k] && !after.Empty[k] {
-			f.consequence = fmt.Sprintf("%s is no longer empty while loading: it can hold up to %s, "+
+			f.consequence = finding.Say("%s is no longer empty while loading: it can hold up to %s, "+
 				"and only the next shut valve keeps that from the barrel", w.Volumes[k].Name, finding.WorstBar(after.Rest[k]))
 		}
 	}
@@ -69,18 +69,18 @@ func (st *faultStage) ventFaults(i int) []Fault {
 		stays += ": " + left
 	}
 	out := []Fault{
-		{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it is shut during a shot anyway, and shut it lets nothing out",
-			consequence: stays, detected: "the vent test", prevented: "clean, drained air; a vent of 0.8 mm or more",
+		{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it is shut during a shot anyway, and shut it lets nothing out"),
+			consequence: finding.Words(stays), detected: finding.Words("the vent test"), prevented: finding.Words("clean, drained air; a vent of 0.8 mm or more"),
 			latent: true, revealed: finding.ItemVentTest},
-		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: "it only lets air out",
-			consequence: fmt.Sprintf("%s loses air all the time and the supply runs on", p.From),
-			detected:    "hissing; it does not reach the cut-out"},
-		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out",
-			consequence: fmt.Sprintf("%s leaks down slowly", p.From), detected: "leak-down test"},
+		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: finding.Words("it only lets air out"),
+			consequence: finding.Say("%s loses air all the time and the supply runs on", p.From),
+			detected:    finding.Words("hissing; it does not reach the cut-out")},
+		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
+			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
 	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
-		out = append(out, Fault{part: p.Name, mode: Energised, anyState: true, whyNot: "it is shut during a shot anyway",
-			consequence: stays + ", while its coil has current", detected: "the vent test", latent: true, revealed: finding.ItemVentTest})
+		out = append(out, Fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
+			consequence: finding.Words(stays + ", while its coil has current"), detected: finding.Words("the vent test"), latent: true, revealed: finding.ItemVentTest})
 	}
 	return out
 }
@@ -135,12 +135,12 @@ const fastest = 0.5
 func (st *faultStage) fasterFault(i int) Fault {
 	p := &st.Launcher.Paths[i]
 	f := Fault{part: p.Name, mode: OpensFaster, anyState: true, apply: func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
-		consequence: fmt.Sprintf("it opens in as little as %s ms", finding.Significant(1e3*fastest*p.OpeningTime.Low, 2)),
-		detected:    "click-to-pop times", latent: true, revealed: "confirm.shots"}
+		consequence: finding.Say("it opens in as little as %s ms", finding.Significant(1e3*fastest*p.OpeningTime.Low, 2)),
+		detected:    finding.Words("click-to-pop times"), latent: true, revealed: "confirm.shots"}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {
-		f.consequence = "it opens at once"
-		f.whyNot = "its tolerances contain an opening time of zero already"
+		f.consequence = finding.Words("it opens at once")
+		f.whyNot = finding.Words("its tolerances contain an opening time of zero already")
 	}
 	return f
 }
@@ -149,14 +149,14 @@ func (st *faultStage) fasterFault(i int) Fault {
 func (st *faultStage) checkFaults(i int) []Fault {
 	p := &st.Launcher.Paths[i]
 	back := Fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
-		consequence: fmt.Sprintf("air flows back from %s to %s", p.To, p.From), detected: "leak-down test", latent: true, revealed: finding.ItemLeakDown}
+		consequence: finding.Say("air flows back from %s to %s", p.To, p.From), detected: finding.Words("leak-down test"), latent: true, revealed: finding.ItemLeakDown}
 	st.bears(&back, i)
-	shutFault := Fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: "it lets no air through",
+	shutFault := Fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
+		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
 	if p.To == "atmosphere" {
-		shutFault.consequence = fmt.Sprintf("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
-		shutFault.latent, shutFault.revealed, shutFault.detected = true, finding.ItemVentTest, "the vent test"
+		shutFault.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
+		shutFault.latent, shutFault.revealed, shutFault.detected = true, finding.ItemVentTest, finding.Words("the vent test")
 	}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		return []Fault{back, shutFault}
@@ -169,18 +169,18 @@ func (st *faultStage) reliefFaults(i int) []Fault {
 	p := &st.Launcher.Paths[i]
 	out := []Fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-			whyNot:      st.reliefAlone(),
-			consequence: "nothing limits the pressure if the switch fails too", detected: "the relief test",
-			prevented: "lift it by hand before each use, dry store", latent: true, revealed: finding.ItemReliefTest},
-		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) }, whyNot: st.reliefAlone(),
-			consequence: "it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head",
-			detected:    "the relief test", prevented: "a sealed setting; the relief test after each repair",
+			whyNot:      finding.Words(st.reliefAlone()),
+			consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
+			prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest},
+		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) }, whyNot: finding.Words(st.reliefAlone()),
+			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head"),
+			detected:    finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
 			latent: true, revealed: finding.ItemReliefTest},
-		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: "it only lets air out",
-			consequence: fmt.Sprintf("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
-				p.From, finding.Bar(p.ReseatLow())), detected: "hissing; the gauge falls"},
-		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: "it only lets air out",
-			consequence: p.From + " leaks down slowly", detected: "leak-down test"},
+		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: finding.Words("it only lets air out"),
+			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
+				p.From, finding.Bar(p.ReseatLow())), detected: finding.Words("hissing; the gauge falls")},
+		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
+			consequence: finding.Words(p.From + " leaks down slowly"), detected: finding.Words("leak-down test")},
 	}
 	if p.To == "atmosphere" {
 		return out
@@ -201,12 +201,12 @@ func (st *faultStage) regulatorFaults(i int) []Fault {
 	p := &st.Launcher.Paths[i]
 	open := Fault{part: p.Name, mode: FailedOpen, anyState: true, overcharges: true, changes: true,
 		apply:       func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
-		consequence: fmt.Sprintf("%s reaches the pressure of %s", p.To, p.From),
-		detected:    "the gauge behind it", prevented: "a relief valve behind it"}
+		consequence: finding.Say("%s reaches the pressure of %s", p.To, p.From),
+		detected:    finding.Words("the gauge behind it"), prevented: finding.Words("a relief valve behind it")}
 	creep := open
-	creep.mode, creep.consequence = Creeps, fmt.Sprintf("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
-	creep.detected = "the gauge behind it, ten minutes after charging"
+	creep.mode, creep.consequence = Creeps, finding.Say("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
+	creep.detected = finding.Words("the gauge behind it, ten minutes after charging")
 	stuck := Fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		whyNot: "it lets no air through", consequence: "no air passes " + p.Name, detected: "no charge at the first try"}
+		whyNot: finding.Words("it lets no air through"), consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
 	return append([]Fault{open, creep, stuck}, st.opensUnasked(i, FailedOpen)...)
 }

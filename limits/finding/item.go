@@ -113,19 +113,19 @@ func IndexOfItem(items []Item, id string) int {
 // Reopen takes the answer off an item that something newer speaks against.
 func (it *Item) Reopen(why string) {
 	it.Done = nil
-	it.Why += " Not done: " + strings.TrimRight(why, ". ") + "."
+	it.Why = it.Why.And(Words(" Not done: " + strings.TrimRight(why, ". ") + "."))
 }
 
 // Item is one entry of the checklist: what only a person can confirm.
 type Item struct {
 	ID      string // stable, such as "confirm.shots"
 	Title   string // what to do
-	Why     string // why it matters
-	How     string // how to check it
-	Expect  string // the figure to expect, in SI wording with its unit
+	Why     Text   // why it matters
+	How     Text   // how to check it
+	Expect  Text   // the figure to expect, in SI wording with its unit
 	Verdict string // the verdict that rests on it; "" where none does
 	Source  string
 	Figure  *Expected     // what the answer has to bring; nil: no figure
 	Done    *Confirmation // nil: open
-	OpenWhy string        // why the answer that there is does not close it; "" there is none, or it does
+	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does
 }

@@ -1,7 +1,6 @@
 package finding
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -27,14 +26,55 @@ func Significant(v float64, n int) string {
 	return strconv.FormatFloat(rounded, 'f', max(0, n-1-exponent), 64)
 }
 
-// Joule writes an energy [J].
-func Joule(e float64) string { return Significant(e, 2) + " J" }
+// Joule is an energy [J].
+func Joule(e float64) Shown { return Shown{Value: e, Unit: Joules, Digits: 2} }
 
-// WorstJoule and worstBar write an energy [J] and a pressure [Pa] that must not
-// look smaller than they are: rounded up, to the digits that the screens show.
-func WorstJoule(e float64) string { return RoundedUp(e, shownDigits(e)) + " J" }
+// WorstJoule and WorstBar are an energy [J] and a pressure [Pa] that must not look
+// smaller than they are: rounded up, to the digits that the screens show.
+func WorstJoule(e float64) Shown {
+	return Shown{Value: e, Unit: Joules, Rounding: Upwards, Digits: shownDigits(e)}
+}
 
-func WorstBar(p float64) string { return RoundedUp(p/1e5, shownDigits(p/1e5)) + " bar" }
+// WorstBar is as WorstJoule says.
+func WorstBar(p float64) Shown {
+	return Shown{Value: p, Unit: Bars, Rounding: Upwards, Digits: shownDigits(p / 1e5)}
+}
+
+// Bar is a pressure [Pa].
+func Bar(p float64) Shown { return Shown{Value: p, Unit: Bars, Digits: 2} }
+
+// Bar3 is a pressure [Pa] whose neighbours on a ladder have to be told apart.
+func Bar3(p float64) Shown { return Shown{Value: p, Unit: Bars, Rounding: Decimals, Digits: 3} }
+
+// Millimetre is a length [m] of parts.
+func Millimetre(d float64) Shown { return Shown{Value: d, Unit: Millimetres, Digits: 3} }
+
+// Metre is a distance [m].
+func Metre(d float64) Shown { return Shown{Value: d, Unit: Metres, Digits: 2} }
+
+// Litre is a volume [m3].
+func Litre(v float64) Shown { return Shown{Value: v, Unit: Litres, Digits: 2} }
+
+// Speed is a speed [m/s].
+func Speed(v float64) Shown { return Shown{Value: v, Unit: MetresPerSecond, Digits: 2} }
+
+// Newton is a force [N].
+func Newton(f float64) Shown { return Shown{Value: f, Unit: Newtons, Digits: 2} }
+
+// Second is a time [s].
+func Second(t float64) Shown { return Shown{Value: t, Unit: Seconds, Digits: 2} }
+
+// With is the figure with so many significant digits.
+func (s Shown) With(digits int) Shown {
+	s.Digits = digits
+	return s
+}
+
+// In is the figure written by another way of rounding, in so many digits.
+func (s Shown) In(r Rounding, digits int) Shown {
+	s.Rounding, s.Digits = r, digits
+	return s
+}
 
 // shownDigits are the digits of a figure: two below 1, else three.
 func shownDigits(v float64) int {
@@ -44,7 +84,7 @@ func shownDigits(v float64) int {
 	return 3
 }
 
-// RoundedUp is significant, but never below v.
+// RoundedUp is Significant, but never below v.
 func RoundedUp(v float64, n int) string {
 	s := Significant(v, n)
 	shown, err := strconv.ParseFloat(s, 64)
@@ -54,45 +94,34 @@ func RoundedUp(v float64, n int) string {
 	return Significant(v+0.5*math.Pow(10, math.Floor(math.Log10(v))-float64(n-1)), n)
 }
 
-// Bar writes a pressure [Pa].
-func Bar(p float64) string { return Significant(p/1e5, 2) + " bar" }
-
-// Millimetre writes a length [m].
-func Millimetre(d float64) string { return Significant(1e3*d, 3) + " mm" }
-
-// Litre writes a volume [m3].
-func Litre(v float64) string { return Significant(1e3*v, 2) + " L" }
-
 // Percent writes a share [-].
 func Percent(share float64) string { return Significant(100*share, 2) + " %" }
 
-// ValueOf writes the value of a key that a bench test can measure, in the unit that
-// suits it.
-func ValueOf(key string, v float64) string {
+// ValueOf is the value of a key that a bench test can measure, in the unit that suits
+// it.
+func ValueOf(key string, v float64) Text {
 	has := func(words ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(key, w) })
 	}
+	in := func(u Unit) Text { return Say("%s", Shown{Value: v, Unit: u, Digits: 3}) }
 	switch {
 	case has("cut_", "pressure", "gauge_error"):
-		return Bar3(v)
+		return Say("%s", Bar3(v))
 	case has("time", "pulse"):
-		return Significant(1e3*v, 3) + " ms"
+		return in(Milliseconds)
 	case has("force"):
-		return Significant(v, 3) + " N"
+		return in(Newtons)
 	case has("free_air"):
-		return Significant(v*60e3, 3) + " L/min"
+		return in(LitresPerMinute)
 	case has("orifice", "bore", "diameter", "clearance"):
-		return Millimetre(v)
+		return in(Millimetres)
 	case has("mass"):
-		return Significant(1e3*v, 3) + " g"
+		return in(Grams)
 	case has("volume"):
-		return Litre(v)
+		return Say("%s", Litre(v))
 	}
-	return Significant(v, 3)
+	return Words(Significant(v, 3))
 }
-
-// Bar3 writes a pressure [Pa] so that neighbours of a ladder can be told apart.
-func Bar3(p float64) string { return fmt.Sprintf("%.3f bar", p/1e5) }
 
 func JoinNotes(notes ...string) string {
 	var out []string

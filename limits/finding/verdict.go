@@ -60,9 +60,9 @@ type Verdict struct {
 
 	Basis  Basis
 	Source string // document, clause and status of the limit
-	Caveat string // what the source does not say
-	Why    string // one sentence: the case that decides, or the missing input, or why not applicable
-	Advice string // what to change or to measure
+	Caveat Text   // what the source does not say
+	Why    Text   // one sentence: the case that decides, or the missing input, or why not applicable
+	Advice Text   // what to change or to measure
 }
 
 // NewVerdict starts a verdict; judge, unknown or notApplicable ends it.
@@ -103,12 +103,12 @@ func (v *Verdict) JudgeLower(value, limit float64) {
 }
 
 func (v *Verdict) Unknown(why string) {
-	v.Status, v.Why = Unknown, why
+	v.Status, v.Why = Unknown, Words(why)
 	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 
 func (v *Verdict) NotApplicable(why string) {
-	v.Status, v.Why = NotApplicable, why
+	v.Status, v.Why = NotApplicable, Words(why)
 	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 
@@ -120,10 +120,10 @@ func (v *Verdict) Contradicted(value, allowed float64, text string) {
 	if v.Limit != nil && value > *v.Limit {
 		limit = *v.Limit
 	} else if value > 0 {
-		v.Caveat = "the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there"
+		v.Caveat = Words("the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there")
 	}
 	if value > 0 {
 		v.Judge(value, limit)
 	}
-	v.Status, v.Basis, v.Why = Fail, OnMeasured, "The model or an input is wrong: "+text+"."
+	v.Status, v.Basis, v.Why = Fail, OnMeasured, Words("The model or an input is wrong: "+text+".")
 }

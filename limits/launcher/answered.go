@@ -12,7 +12,7 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 			if c.Item != it.ID || !c.Signed() {
 				continue
 			}
-			if it.OpenWhy = finding.Refuses(it, c, day); it.OpenWhy == "" {
+			if it.OpenWhy = finding.Words(finding.Refuses(it, c, day)); len(it.OpenWhy) == 0 {
 				it.Done = c
 				break
 			}

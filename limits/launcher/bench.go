@@ -3,6 +3,7 @@ package launcher
 import (
 	"math"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
@@ -40,9 +41,9 @@ type Replacement struct {
 // Bench is what the bench tests of a launcher have replaced.
 type Bench struct {
 	Replaced []Replacement
-	Clashes  []Clash   // tests that contradict the design
-	Silent   []string  // tests that agree with the design and tell no more than it states
-	Before   *Launcher // without the tests
+	Clashes  []Clash        // tests that contradict the design
+	Silent   []finding.Text // tests that agree with the design and tell no more than it states
+	Before   *Launcher      // without the tests
 }
 
 // ApplyBench replaces the bands that the readings tell better and notes what
@@ -87,7 +88,7 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 		b.clash(at, test, now)
 		return false
 	case stated && (now.Low < at.Low || now.High > at.High):
-		b.Silent = append(b.Silent, at.Key+", "+test) // what is stated stays, the gauge's error too
+		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test)) // what is stated stays, the gauge's error too
 		return false
 	}
 	return b.take(at, test, now)
@@ -104,7 +105,7 @@ func (b *Bench) take(at *Band, test string, now Band) bool {
 	out, m := Meet(was, now)
 	switch m {
 	case TellsNothing:
-		b.Silent = append(b.Silent, at.Key+", "+test)
+		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test))
 		return false
 	case Clashes:
 		b.clash(at, test, now)

@@ -64,7 +64,7 @@ type Clash struct {
 
 // String says that one of the two is wrong.
 func (c Clash) String() string {
-	of := func(v float64) string { return finding.ValueOf(c.Key, v) }
+	of := func(v float64) string { return finding.ValueOf(c.Key, v).String() }
 	return fmt.Sprintf("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled the widest of both is used",
 		c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }

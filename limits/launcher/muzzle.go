@@ -9,8 +9,8 @@ import (
 )
 
 // Opening is the largest thing that gets in, in words.
-func (l *Launcher) Opening() string {
-	return "the opening takes things up to " + finding.Millimetre(l.Admits())
+func (l *Launcher) Opening() finding.Text {
+	return finding.Say("the opening takes things up to %s", finding.Millimetre(l.Admits()))
 }
 
 // Admits is the diameter of the largest object that gets in [m]: bore or tube,

@@ -3,6 +3,7 @@ package launcher
 import (
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/pneumatics"
 )
 
@@ -13,7 +14,7 @@ type Overcharge struct {
 	Pressure float64 // the highest
 	Balance  float64 // supply and relief flow balance; the dead head where no relief valve works
 	FullFlow float64 // full-flow pressure of the relief valve at the top of its tolerance; 0: none
-	Why      string
+	Why      finding.Text
 }
 
 // Overcharge gives the pressure of the volumes joined to the supply when the
@@ -32,9 +33,9 @@ func (l *Launcher) Overcharge() Overcharge { return l.OverchargeWith("") }
 func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 	switch {
 	case l.Supply == nil:
-		return Overcharge{Why: "the design has no [supply]: what fills it, and how far that can push, is not stated"}
+		return Overcharge{Why: finding.Words("the design has no [supply]: what fills it, and how far that can push, is not stated")}
 	case !l.Supply.DeadHead.Set:
-		return Overcharge{Why: "supply.dead_head is not stated"}
+		return Overcharge{Why: finding.Words("supply.dead_head is not stated")}
 	}
 	o := Overcharge{Known: true}
 	c := l.StrongSupplyWeakRelief()
@@ -49,17 +50,17 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 	switch {
 	case len(reliefs) == 0:
 		o.Pressure, o.Balance = dead, dead
-		o.Why = "no working relief valve on the supplied volume: the supply's dead head"
+		o.Why = finding.Words("no working relief valve on the supplied volume: the supply's dead head")
 		return o
 	case c.Supply.Delivery(0) <= 0:
 		o.Pressure, o.Balance = dead, dead
-		o.Why = "supply.free_air is not stated, so nobody knows what the relief valve must carry: the supply's dead head"
+		o.Why = finding.Words("supply.free_air is not stated, so nobody knows what the relief valve must carry: the supply's dead head")
 		return o
 	}
 	if i := l.ReliefOnSupply(); i >= 0 && stuck == "" && l.Paths[i].SteadyPressure.Set {
 		o.Balance = min(dead, l.Paths[i].SteadyPressure.High)
 		o.Pressure, o.FullFlow = o.Balance, max(l.Paths[i].FullFlowHigh(), o.Balance)
-		o.Why = "measured with the switch bridged, with the gauge's error"
+		o.Why = finding.Words("measured with the switch bridged, with the gauge's error")
 		return o
 	}
 	o.Balance, o.FullFlow, o.Pressure = math.Inf(1), math.Inf(1), math.Inf(1)
@@ -72,11 +73,11 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 	o.Pressure = min(dead, o.Pressure)
 	switch {
 	case o.Pressure == dead:
-		o.Why = "the supply cannot go beyond its dead head"
+		o.Why = finding.Words("the supply cannot go beyond its dead head")
 	case o.Balance > o.FullFlow:
-		o.Why = "the relief valve does not carry the supply: supply and relief flow balance here"
+		o.Why = finding.Words("the relief valve does not carry the supply: supply and relief flow balance here")
 	default:
-		o.Why = "the relief valve at full flow, top of its tolerance"
+		o.Why = finding.Words("the relief valve at full flow, top of its tolerance")
 	}
 	return o
 }
@@ -188,7 +189,7 @@ func (l *Launcher) JoinedToSupply() []bool {
 // vesselPressure is the highest pressure a volume can see [Pa gauge].
 type vesselPressure struct {
 	Normal, Fault float64
-	Why           string
+	Why           finding.Text
 }
 
 // VesselPressures gives the highest pressure of every volume, normal and at a
@@ -218,7 +219,7 @@ func (l *Launcher) VesselPressures() []vesselPressure {
 		case joined[i], l.Supply == nil: // something fills it
 			v.Fault, v.Why = math.NaN(), over.Why
 		default:
-			v.Fault, v.Why = top, "a regulator or check valve before it passes all it gets"
+			v.Fault, v.Why = top, finding.Words("a regulator or check valve before it passes all it gets")
 		}
 		v.Fault = max(v.Fault, v.Normal)
 	}

@@ -108,7 +108,7 @@ type EnergyLimit struct {
 	Value  float64 // [J] or [J/m2]
 	Unit   finding.Quantity
 	Source string
-	Caveat string
+	Caveat finding.Text
 	Own    Answer // Yes: the builder's own stricter limit
 }
 
@@ -148,10 +148,10 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	}
 	switch {
 	case tip == UnprovedTip:
-		limits.Total.Caveat += fmt.Sprintf("; the tip is declared resilient but not proved, so it counts as rigid: with a press test on record "+
+		limits.Total.Caveat = limits.Total.Caveat.Say("; the tip is declared resilient but not proved, so it counts as rigid: with a press test on record "+
 			"(projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
 	case tip == RigidTip && !p.TipStated:
-		limits.Total.Caveat += "; no tip is declared, so it counts as rigid"
+		limits.Total.Caveat = limits.Total.Caveat.And(finding.Words("; no tip is declared, so it counts as rigid"))
 	}
 	err = errors.Join(
 		limits.Total.stricter(spec.TotalEnergy, policy.Name),
@@ -164,7 +164,7 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 }
 
 func limitFrom(b benchmark.Benchmark, unit finding.Quantity) EnergyLimit {
-	return EnergyLimit{Value: b.Value, Unit: unit, Source: b.Source(), Caveat: b.Caveat, Own: No}
+	return EnergyLimit{Value: b.Value, Unit: unit, Source: b.Source(), Caveat: finding.Words(b.Caveat), Own: No}
 }
 
 // stricter takes the builder's own limit in place of the policy's.
@@ -178,7 +178,7 @@ func (l *EnergyLimit) stricter(own Band, policy string) error {
 		return fmt.Errorf("%s is %g %s, looser than the %g %s of the policy %q for this tip; state at most that, or leave it out",
 			own.Key, own.Nominal, l.Unit, l.Value, l.Unit, policy)
 	}
-	l.Caveat = fmt.Sprintf("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat)
+	l.Caveat = finding.Say("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat.String())
 	l.Source = "the builder's own limit, " + own.Key + "; the policy's: " + l.Source
 	l.Value = own.Low
 	l.Own = Yes
@@ -194,10 +194,10 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 	return finding.Item{
 		ID:    finding.ItemTip,
 		Title: "Press test of the tip",
-		Why:   "The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid.",
-		How: "Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
-			"and keep a photograph. A thumb alone is no evidence.",
-		Expect:  "The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states.",
+		Why:   finding.Words("The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid."),
+		How: finding.Words("Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
+			"and keep a photograph. A thumb alone is no evidence."),
+		Expect:  finding.Words("The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states."),
 		Verdict: finding.EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true

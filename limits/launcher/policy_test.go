@@ -55,7 +55,7 @@ func TestLimitsOf(t *testing.T) {
 func TestTip(t *testing.T) {
 	l, err := launcher.LimitsOf(launcher.LimitsSpec{}, unproved)
 	require.NoError(t, err)
-	assert.Contains(t, l.Total.Caveat, "declared resilient but not proved, so it counts as rigid")
+	assert.Contains(t, l.Total.Caveat.String(), "declared resilient but not proved, so it counts as rigid")
 	item, ok := launcher.TipItem(unproved)
 	require.True(t, ok)
 	assert.Equal(t, "tip.press-test", item.ID)
@@ -66,7 +66,7 @@ func TestTip(t *testing.T) {
 
 	l, err = launcher.LimitsOf(launcher.LimitsSpec{}, missing)
 	require.NoError(t, err)
-	assert.Contains(t, l.Total.Caveat, "no tip is declared, so it counts as rigid")
+	assert.Contains(t, l.Total.Caveat.String(), "no tip is declared, so it counts as rigid")
 	assert.Equal(t, launcher.RigidTip, launcher.TipOf(launcher.ProjectileSpec{Resilient: true}), "not stated is rigid whatever the flag")
 	blank := unproved
 	blank.TipProof = "  "
@@ -83,7 +83,7 @@ func TestOwnLimits(t *testing.T) {
 	assert.Equal(t, launcher.Yes, l.Total.Own)
 	assert.Contains(t, l.Total.Source, "the builder's own limit, limits.total_energy")
 	assert.Contains(t, l.Total.Source, "EN 71-1")
-	assert.Contains(t, l.Total.Caveat, "stricter than the 0.5 J")
+	assert.Contains(t, l.Total.Caveat.String(), "stricter than the 0.5 J")
 	assert.Equal(t, 1600.0, l.Area.Value)
 
 	_, err = launcher.LimitsOf(launcher.LimitsSpec{

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"strings"
 	"unicode"
 )
@@ -15,7 +16,7 @@ type Part struct {
 	ForGas      Answer
 	Material    string
 	normal, Top float64 // highest pressure, normal and at a single fault [Pa gauge]
-	Why         string
+	Why         finding.Text
 }
 
 // Parts lists the vessels and the barrel, with the highest pressures in them.
@@ -31,7 +32,7 @@ func (l *Launcher) Parts() []Part {
 	}
 	b := &l.Barrel
 	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, worst.Normal, worst.Fault,
-		"the highest pressure of what feeds it"})
+		finding.Words("the highest pressure of what feeds it")})
 }
 
 // Rating is the pressure a part is good for at the hottest temperature [Pa

@@ -2,6 +2,7 @@ package launcher
 
 import (
 	"math"
+	"puffproof/limits/finding"
 	"slices"
 )
 
@@ -12,7 +13,7 @@ import (
 func (l *Launcher) Rungs(energyLimit float64) []Rung {
 	var out []Rung
 	add := func(name, what string, gauge, low, high float64) {
-		out = append(out, Rung{Name: name, What: what, Gauge: gauge, Low: low, High: high})
+		out = append(out, Rung{Name: name, What: finding.Words(what), Gauge: gauge, Low: low, High: high})
 	}
 	if s := l.Switch; s != nil {
 		if s.CutIn.Set {
@@ -39,7 +40,7 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 			min(p.FullFlowPressure.Low, p.FullFlowPressure.Nominal), p.FullFlowHigh())
 	}
 	if o := l.Overcharge(); o.Known && l.Supply != nil && l.Switch != nil {
-		add("highest at a fault", "the switch welded shut: "+o.Why, o.Pressure, o.Pressure, o.Pressure)
+		add("highest at a fault", "the switch welded shut: "+o.Why.String(), o.Pressure, o.Pressure, o.Pressure)
 		out = sunk(out)
 	}
 	return append(out, l.limitRungs(energyLimit)...)
@@ -58,11 +59,11 @@ func sunk(r []Rung) []Rung {
 func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 	var out []Rung
 	if !math.IsNaN(energyLimit) && !math.IsInf(energyLimit, 0) {
-		out = append(out, Rung{Name: "energy limit", What: "from above it some launcher within the tolerances shoots too hard",
+		out = append(out, Rung{Name: "energy limit", What: finding.Words("from above it some launcher within the tolerances shoots too hard"),
 			Gauge: energyLimit, Low: energyLimit, High: energyLimit, Limit: Yes})
 	}
 	if r := l.LowestRating(); !math.IsInf(r, 1) {
-		out = append(out, Rung{Name: "lowest rating", What: "of the vessels that are filled and of the barrel", Gauge: r, Low: r, High: r, Limit: Yes})
+		out = append(out, Rung{Name: "lowest rating", What: finding.Words("of the vessels that are filled and of the barrel"), Gauge: r, Low: r, High: r, Limit: Yes})
 	}
 	slices.SortStableFunc(out, func(a, b Rung) int {
 		if a.Gauge < b.Gauge {
@@ -95,7 +96,7 @@ func (l *Launcher) Gaps() ([]Gap, []string) {
 	}
 	over := l.Overcharge()
 	if !over.Known {
-		missing = append(missing, over.Why)
+		missing = append(missing, over.Why.String())
 		return out, missing
 	}
 	return append(out, Gap{"highest pressure at a fault and lowest rating", over.Pressure, rating}), missing
@@ -111,8 +112,8 @@ type Gap struct {
 type Rung struct {
 	Name             string
 	Gauge, Low, High float64
-	What             string // in a builder's words
-	Limit            Answer // Yes: nothing may reach it
+	What             finding.Text // in a builder's words
+	Limit            Answer       // Yes: nothing may reach it
 }
 
 // LowestRating is the lowest rating of the supplied volumes and of the barrel

@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -31,8 +32,8 @@ type BenchValue struct {
 	Kind    BenchKind
 	Lines   []int
 	Band    launcher.Band
-	How     string // the formula and the readings
-	Trouble string // why there is no value; "" there is
+	How     finding.Text // the formula and the readings
+	Trouble finding.Text // why there is no value; "" there is
 	Parts   []ErrorPart
 }
 
@@ -75,12 +76,12 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 		out.Lines = append(out.Lines, log[i].Line)
 		f, in, k, trouble := benchTest(l, &log[i])
 		if trouble != "" {
-			out.Trouble = trouble
+			out.Trouble = finding.Words(trouble)
 			return out
 		}
 		u := propagate(f, in)
 		if math.IsNaN(u.value) || math.IsInf(u.value, 0) || u.value < 0 {
-			out.Trouble = fmt.Sprintf("line %d: no value gives this reading", log[i].Line)
+			out.Trouble = finding.Say("line %d: no value gives this reading", log[i].Line)
 			return out
 		}
 		key, out.Parts = k, u.parts
@@ -95,11 +96,11 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 		half = t * math.Max(stat.StdDev(values, nil), worst.random) * math.Sqrt(1+1/float64(n))
 	}
 	half += worst.systematic
-	out.How = fmt.Sprintf("%s, %s", kind, counted(n, "reading"))
+	out.How = finding.Say("%s, %s", kind, counted(n, "reading"))
 	if n == 1 {
-		out.How = fmt.Sprintf("%s, one reading, widened by 30 %%", kind)
+		out.How = finding.Say("%s, one reading, widened by 30 %%", kind)
 	}
-	out.Band = MeasuredBand(key, mean-half, mean, mean+half, out.How)
+	out.Band = MeasuredBand(key, mean-half, mean, mean+half, out.How.String())
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"slices"
 	"strings"
@@ -43,8 +44,8 @@ type SpeedGroup struct {
 	MeanEnergy, SDEnergy float64 // with the nominal mass [J]
 	UpperEnergy          float64 // [J]; NaN below 2 shots
 
-	Faults   []string // why the group does not count; none: it does
-	Doubted  bool     // its readings may not be what they say
+	Faults   []finding.Text // why the group does not count; none: it does
+	Doubted  bool           // its readings may not be what they say
 	Normal   Normality
 	Outliers []Outlier
 }
@@ -166,7 +167,7 @@ func (g *SpeedGroup) upper() {
 
 // judge lists why the group does not count.
 func (g *SpeedGroup) judge(unnamed, untempered int) {
-	fault := func(format string, args ...any) { g.Faults = append(g.Faults, fmt.Sprintf(format, args...)) }
+	fault := func(format string, args ...any) { g.Faults = append(g.Faults, finding.Say(format, args...)) }
 	if g.Shots < LeastShots {
 		fault("%s with a speed; at least %d are needed", counted(g.Shots, "shot"), LeastShots)
 	}

@@ -2,7 +2,6 @@ package measure
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -17,14 +16,14 @@ type Report struct {
 	Group      *SpeedGroup      // the shots that count; nil: none do
 	Carry      float64          // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
 	Bound      *float64         // carried bound, relative to a person standing still [J]; nil: none
-	NotCarried string           // why there is no bound at the highest start pressure; "" there is
+	NotCarried finding.Text     // why there is no bound at the highest start pressure; "" there is
 	Doubted    bool             // the model does not agree with the shots, or they scatter oddly: its factor stays
-	Disagrees  string           // how the shots differ from the model; "" they do not
-	Wrong      string           // how model and measurement contradict each other; "" they do not
+	Disagrees  finding.Text     // how the shots differ from the model; "" they do not
+	Wrong      finding.Text     // how model and measurement contradict each other; "" they do not
 	Clashes    []launcher.Clash // bench tests that contradict the design
 	Narrowed   []Narrowing
 
-	Remarks []string // what is odd about the readings, in sentences
+	Remarks []finding.Text // what is odd about the readings, in sentences
 
 	Contradicted *Contradiction
 }
@@ -47,18 +46,18 @@ type Report struct {
 func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launcher, ev *Findings) (*Report, error) {
 	m := &Report{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
 	for _, r := range ev.Remarks {
-		m.Remarks = append(m.Remarks, r.in(ev.Log))
+		m.Remarks = append(m.Remarks, finding.Words(r.in(ev.Log)))
 	}
-	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
+	m.Clashes, m.Disagrees = ev.Clashes, finding.Words(ev.disagreement())
 	if m.Contradicted = ev.Wrong; ev.Wrong != nil {
 		m.Wrong = ev.Wrong.Text
 	}
 	if m.Group == nil {
-		m.NotCarried = "no group of shots counts: " + FirstFault(ev)
+		m.NotCarried = finding.Words("no group of shots counts: " + FirstFault(ev))
 		return m, nil
 	}
 	if e.StartHigh > CarryUp*m.Group.Gauge {
-		m.NotCarried = fmt.Sprintf("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
+		m.NotCarried = finding.Say("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
 			m.Group.Gauge/OneBar, e.StartHigh/OneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
 		return m, nil
 	}
@@ -67,7 +66,7 @@ func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launche
 		return m, err
 	}
 	if !(ratio > 0) {
-		m.NotCarried = "no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound"
+		m.NotCarried = finding.Words("no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound")
 		return m, nil
 	}
 	m.Carry = ratio
@@ -102,7 +101,7 @@ func FirstFault(ev *Findings) string {
 	if best < 0 {
 		return "the log has no shots"
 	}
-	return ev.Groups[best].Faults[0]
+	return ev.Groups[best].Faults[0].String()
 }
 
 // CarryRatio is the largest ratio, over the box and over every start pressure

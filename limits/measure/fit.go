@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"slices"
 
@@ -71,8 +72,8 @@ type Fit struct {
 	Statistic  float64 // mean square of the residuals over their expected [-]
 	P          float64 // probability of so large a statistic where the model is right [-]
 	Credible   bool
-	Untested   string    // why the model could not be tested; "" it was
-	Suspects   []Suspect // what would explain a model that is not credible, best first
+	Untested   finding.Text // why the model could not be tested; "" it was
+	Suspects   []Suspect    // what would explain a model that is not credible, best first
 }
 
 // fit fits what is really unknown (friction, flow of the firing valve, opening

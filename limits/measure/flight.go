@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -69,7 +70,7 @@ type FlightReport struct {
 	ClearRadius  float64 // from the muzzle, all round [m]
 	Levels       []AtDistance
 	Standing     []Standing
-	Notes        []string
+	Notes        []finding.Text
 }
 
 // PersonInside gives the distance of the nearest person [m] where that is inside
@@ -106,7 +107,7 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 		return nil, err
 	}
 	if r.Fast == 0 {
-		r.Notes = append(r.Notes, "No shot leaves the barrel: the speeds are those of a stuck projectile that is freed by hand.")
+		r.Notes = append(r.Notes, finding.Words("No shot leaves the barrel: the speeds are those of a stuck projectile that is freed by hand."))
 		if r.Fast, err = fastest(l, ctx, whenFreed); err != nil {
 			return nil, err
 		}
@@ -122,7 +123,7 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 	if nominal.FinalSpeed > 0 {
 		r.add(l, "nominal, still air", flying(l, 1), flight.Throw{Speed: nominal.FinalSpeed, Elevation: mid}, 0)
 	} else {
-		r.Notes = append(r.Notes, "The nominal shot does not leave the barrel.")
+		r.Notes = append(r.Notes, finding.Words("The nominal shot does not leave the barrel."))
 	}
 	r.add(l, "fastest, still air", flying(l, 0), flight.Throw{Speed: r.Fast, Elevation: mid}, 0)
 	r.farthest(l, "farthest ahead", flight.Throw{Speed: r.Fast, Height: r.Height, Moving: moving}, +1)
@@ -136,7 +137,7 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 // conditions takes elevation, height and wind from the design and says what was
 // not stated.
 func (r *FlightReport) conditions(l *launcher.Launcher) {
-	note := func(s string) { r.Notes = append(r.Notes, s) }
+	note := func(s string) { r.Notes = append(r.Notes, finding.Words(s)) }
 	r.ElevationLow, r.ElevationTop = 0, math.Pi/2
 	switch {
 	case l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set:
@@ -287,10 +288,10 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 		}
 	}
 	if !l.Event.Wheels.Set {
-		r.Notes = append(r.Notes, "event.wheels is not stated: whether children who run after it come near the vehicle's own wheels cannot be said.")
+		r.Notes = append(r.Notes, finding.Words("event.wheels is not stated: whether children who run after it come near the vehicle's own wheels cannot be said."))
 	}
 	if worst.MovingAt(l) > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("The vehicle drives at up to %.2g m/s: what lands ahead of it lies in its way.", worst.MovingAt(l)))
+		r.Notes = append(r.Notes, finding.Say("The vehicle drives at up to %.2g m/s: what lands ahead of it lies in its way.", worst.MovingAt(l)))
 	}
 }
 
@@ -305,7 +306,7 @@ func (r *FlightReport) shapes(l *launcher.Launcher) {
 		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))
 	}
 	drag := dragBand(l)
-	r.Notes = append(r.Notes, fmt.Sprintf("Everything here is computed with the design's drag coefficient, %.2g to %.2g. For comparison only, plain shapes at this speed (ball: Morrison's correlation; others: Hoerner 1965, chapter 3, from memory): %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
+	r.Notes = append(r.Notes, finding.Say("Everything here is computed with the design's drag coefficient, %.2g to %.2g. For comparison only, plain shapes at this speed (ball: Morrison's correlation; others: Hoerner 1965, chapter 3, from memory): %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
 }
 
 // levels lists what a level shot still has at distances.

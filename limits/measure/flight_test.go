@@ -66,7 +66,7 @@ func TestFlightsSayWhatIsMissing(t *testing.T) {
 	r, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }))
 	require.NoError(t, err)
 	assert.Equal(t, math.Pi/2, r.ElevationTop)
-	assert.Contains(t, r.Notes[0], "every one from level to straight up")
+	assert.Contains(t, r.Notes[0].String(), "every one from level to straight up")
 	assert.GreaterOrEqual(t, len(r.Notes), 4)
 	assert.Empty(t, r.Standing)
 }
@@ -78,10 +78,10 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 	r, err := Flights(context.Background(), stuck)
 	require.NoError(t, err)
 	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
-	assert.Contains(t, r.Notes[0]+r.Notes[len(r.Notes)-2], "freed by hand")
+	assert.Contains(t, r.Notes[0].String()+r.Notes[len(r.Notes)-2].String(), "freed by hand")
 	p, err := Plan(context.Background(), stuck, "")
 	require.NoError(t, err)
-	assert.Contains(t, p.Refused, "does not leave the barrel")
+	assert.Contains(t, p.Refused.String(), "does not leave the barrel")
 }
 
 // Without a switch and a dead head nothing bounds the pressure: no clear zone is

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"slices"
 )
@@ -105,16 +106,16 @@ type ShotLog struct {
 // Nothing is ever left out because of it.
 type Remark struct {
 	Line   int // 0: the whole file
-	Text   string
+	Text   finding.Text
 	Severe bool // the figure cannot be what it says: the file is refused
 }
 
 // in words a remark with its place in a file.
 func (r Remark) in(file string) string {
 	if r.Line == 0 {
-		return file + ": " + r.Text
+		return file + ": " + r.Text.String()
 	}
-	return fmt.Sprintf("%s, line %d: %s", file, r.Line, r.Text)
+	return fmt.Sprintf("%s, line %d: %s", file, r.Line, r.Text.String())
 }
 
 // Findings is what the measurements say, as plain data.
@@ -139,7 +140,7 @@ func (e *Findings) Agrees() bool {
 // Narrowing is one band that a measurement replaced.
 type Narrowing struct {
 	Was, Now launcher.Band
-	How      string
+	How      finding.Text
 	Widened  bool // Now is the union of what was stated and what was read
 }
 
@@ -197,7 +198,7 @@ func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings
 	e.Groups = speedGroups(l, e.Shots)
 	e.Bench = BenchValues(l, log.Bench)
 	for i := range e.Bench {
-		if e.Bench[i].Trouble == "" {
+		if len(e.Bench[i].Trouble) == 0 {
 			e.TakeBench(l, &e.Bench[i])
 		}
 	}
@@ -223,7 +224,7 @@ func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings
 // narrow enters a band that replaces the launcher's, once per key: a fit, which has used
 // the bench value, goes before it.
 func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how string, m launcher.Meeting) {
-	n := Narrowing{Was: standing(l, now.Key), Now: now, How: how, Widened: m == launcher.Clashes}
+	n := Narrowing{Was: standing(l, now.Key), Now: now, How: finding.Words(how), Widened: m == launcher.Clashes}
 	for i := range e.Narrowed {
 		if e.Narrowed[i].Now.Key == now.Key {
 			e.Narrowed[i] = n

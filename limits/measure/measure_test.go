@@ -79,7 +79,7 @@ func TestMethodsComeBack(t *testing.T) {
 				s := c.read(r, draw(r), v)
 				s.Temperature, s.Gauge = 293.15, 0.4*sample.Bars
 				got := SpeedOf(l, &s)
-				require.Empty(t, got.Trouble)
+				require.Empty(t, got.Trouble.String())
 				if math.Abs(got.Speed-v) <= got.Uncertainty() {
 					hits++
 				}
@@ -126,7 +126,7 @@ func TestImpossibleReadings(t *testing.T) {
 	} {
 		got := SpeedOf(l, &s)
 		assert.True(t, math.IsNaN(got.Speed))
-		assert.NotEmpty(t, got.Trouble)
+		assert.NotEmpty(t, got.Trouble.String())
 	}
 }
 
@@ -233,7 +233,7 @@ func TestAdmissibleShots(t *testing.T) {
 	} {
 		g := groups(c.change(ok()))[0]
 		require.False(t, g.Admissible(), c.name)
-		assert.Contains(t, g.Faults[0], c.says, c.name)
+		assert.Contains(t, g.Faults[0].String(), c.says, c.name)
 	}
 	// Two readings one mark of the gauge apart are one pressure, two marks are two.
 	s := ok()

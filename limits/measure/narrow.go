@@ -30,7 +30,7 @@ func (e *Findings) TakeBench(l *launcher.Launcher, v *BenchValue) {
 		now = popEnd(was, now)
 	}
 	out, m := launcher.Meet(was, now)
-	how := v.How
+	how := v.How.String()
 	if v.Kind == ClickToPop && was.Set && was.Origin != launcher.Measured {
 		how += "; slow end only, since the click holds dead time"
 	}

@@ -15,7 +15,7 @@ import (
 // PlanReading is what one way to measure should show.
 type PlanReading struct {
 	Method Method
-	Setup  string // how it is set up, with its distances
+	Setup  finding.Text // how it is set up, with its distances
 	// Reading at the weakest, nominal and strongest shot that the tolerances allow,
 	// in the SI unit of Quantity.
 	Low, Nominal, High float64
@@ -26,7 +26,7 @@ type PlanReading struct {
 type PlanPressure struct {
 	Gauge              float64 // [Pa gauge]
 	Shots              int
-	Why                string
+	Why                finding.Text
 	Low, Nominal, High float64 // speeds to expect [m/s]; Low 0: a shot may stall
 	Stop               float64 // a faster shot ends the session [m/s]
 	Readings           []PlanReading
@@ -43,8 +43,8 @@ type PlanShots struct {
 // PlanTest is one bench test.
 type PlanTest struct {
 	Kind   BenchKind
-	How    string
-	Expect string
+	How    finding.Text
+	Expect finding.Text
 	Column string // of the shots file
 }
 
@@ -56,10 +56,10 @@ type ShotPlan struct {
 	Carry     float64 // energy at the highest start pressure and the worst seat over that at the last pressure, nominal [-]
 	StartHigh float64 // highest start pressure of normal operation [Pa gauge]
 	Bench     []PlanTest
-	Stop      []string
-	Stand     []string
-	Refused   string // why nobody should shoot this build at all; ""
-	Notes     []string
+	Stop      []finding.Text
+	Stand     []finding.Text
+	Refused   finding.Text // why nobody should shoot this build at all; ""
+	Notes     []finding.Text
 }
 
 // mostPlanned is the most shots that a plan asks for at one pressure.
@@ -74,7 +74,7 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 	p := &ShotPlan{Limit: lim.Total.Value}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		p.Notes = append(p.Notes, "The highest working pressure is not known: state [supply] dead_head or a [pressure_switch]. Without it no plan can say where to measure.")
+		p.Notes = append(p.Notes, finding.Words("The highest working pressure is not known: state [supply] dead_head or a [pressure_switch]. Without it no plan can say where to measure."))
 		return p, nil
 	}
 	p.StartHigh = high
@@ -88,9 +88,9 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 		if err != nil {
 			return nil, err
 		}
-		one.Shots, one.Why = LeastShots, "gentle first, to see how the shots behave"
+		one.Shots, one.Why = LeastShots, finding.Words("gentle first, to see how the shots behave")
 		if i == 1 {
-			one.Why = "a second pressure tells friction from flow"
+			one.Why = finding.Words("a second pressure tells friction from flow")
 		}
 		p.Pressures = append(p.Pressures, one)
 	}
@@ -102,13 +102,13 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 	if n := p.Count[1].Shots; n > 0 {
 		last.Shots = max(LeastShots, n)
 	}
-	last.Why = fmt.Sprintf("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %.3g bar", CarryUp, high/OneBar)
+	last.Why = finding.Say("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %.3g bar", CarryUp, high/OneBar)
 	if last.Nominal == 0 {
 		p.Count = nil
-		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar does not leave the barrel: find out why, or change the design, before anyone loads it", main/OneBar)
+		p.Refused = finding.Say("the nominal shot at %.3g bar does not leave the barrel: find out why, or change the design, before anyone loads it", main/OneBar)
 	}
 	if e := 0.5 * l.Projectile.Mass.Nominal * last.Nominal * last.Nominal; e > p.Limit {
-		p.Refused = fmt.Sprintf("the nominal shot at %.3g bar already has %s against a limit of %s: change the design before anyone shoots it", main/OneBar, finding.Joule(e), finding.Joule(p.Limit))
+		p.Refused = finding.Say("the nominal shot at %.3g bar already has %s against a limit of %s: change the design before anyone shoots it", main/OneBar, finding.Joule(e), finding.Joule(p.Limit))
 	}
 	p.Bench = planBench(l)
 	p.stand(l)
@@ -201,7 +201,7 @@ func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
 	}
 	var out []PlanReading
 	for _, a := range all {
-		r := PlanReading{Method: a.m, Setup: a.setup, Quantity: a.q}
+		r := PlanReading{Method: a.m, Setup: finding.Words(a.setup), Quantity: a.q}
 		for _, x := range []struct {
 			at *float64
 			v  float64
@@ -252,12 +252,12 @@ func planBench(l *launcher.Launcher) []PlanTest {
 	area := l.BarrelAt().Area
 	level := func(f float64) float64 { return 1e3 * f / (waterDensity * flight.Gravity * area) }
 	out := []PlanTest{
-		{UTube, "blow through a water U-tube into the breech until the projectile moves; read the difference of the levels",
-			fmt.Sprintf("%.0f to %.0f mm of water", level(p.Breakaway.Low), level(p.Breakaway.High)), "water_height [mm]"},
-		{Slope, "tilt the tube until the projectile, once started, slides on evenly",
-			slopeExpected(l), "slope_angle [deg]"},
-		{Sink, "cork the breech, tube upright, time how long the projectile sinks over a marked distance",
-			"a tight one does not sink; 0.1 mm of gap all round sinks some centimetres a second", "sink_distance [mm], sink_time [s]"},
+		{UTube, finding.Words("blow through a water U-tube into the breech until the projectile moves; read the difference of the levels"),
+			finding.Say("%.0f to %.0f mm of water", level(p.Breakaway.Low), level(p.Breakaway.High)), "water_height [mm]"},
+		{Slope, finding.Words("tilt the tube until the projectile, once started, slides on evenly"),
+			finding.Words(slopeExpected(l)), "slope_angle [deg]"},
+		{Sink, finding.Words("cork the breech, tube upright, time how long the projectile sinks over a marked distance"),
+			finding.Words("a tight one does not sink; 0.1 mm of gap all round sinks some centimetres a second"), "sink_distance [mm], sink_time [s]"},
 	}
 	if i := fireValve(l); i >= 0 {
 		v := &l.Paths[i]
@@ -267,8 +267,8 @@ func planBench(l *launcher.Launcher) []PlanTest {
 		if !math.IsInf(exit, 0) {
 			expect = fmt.Sprintf("about %.0f ms at %.3g bar", 1e3*exit, at/OneBar)
 		}
-		out = append(out, PlanTest{ClickToPop, "record at the muzzle, read the time from the click of the valve to the pop in an audio editor (narrows " + v.OpeningTime.Key + ")",
-			expect, "click_to_pop [ms]"})
+		out = append(out, PlanTest{ClickToPop, finding.Words("record at the muzzle, read the time from the click of the valve to the pop in an audio editor (narrows " + v.OpeningTime.Key + ")"),
+			finding.Words(expect), "click_to_pop [ms]"})
 	}
 	return out
 }
@@ -287,22 +287,22 @@ func slopeExpected(l *launcher.Launcher) string {
 
 // stand writes who stands where and what ends the session.
 func (p *ShotPlan) stand(l *launcher.Launcher) {
-	p.Stop = []string{
+	p.Stop = finding.AllWords([]string{
 		"a shot faster than the figure of its pressure",
 		fmt.Sprintf("a gauge above %.3g bar", p.StartHigh/OneBar),
 		"a shot nobody asked for, a part that moves, a leak that can be heard",
 		"a misfire: vent to a gauge at zero before anyone comes near, look from the side, push it out with a rod from the breech",
 		"anyone in front of the muzzle",
-	}
-	p.Stand = []string{
+	})
+	p.Stand = finding.AllWords([]string{
 		"nobody in front; the shots end in a hanging blanket or a box",
 		"one adult fires from behind the muzzle, one reads and writes; both wear eye protection",
 		"children are not there while it is tested",
-	}
-	p.Notes = append(p.Notes, "Use at least 2 projectiles, write down which one flew, the temperature and every shot, misfires too.",
-		"Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve.")
+	})
+	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, write down which one flew, the temperature and every shot, misfires too."),
+		finding.Words("Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve."))
 	if l.Barrel.FixedSeat {
 		return
 	}
-	p.Notes = append(p.Notes, "Seat the projectile at the full travel each time: the model carries the bound to the worst seating.")
+	p.Notes = append(p.Notes, finding.Words("Seat the projectile at the full travel each time: the model carries the bound to the worst seating."))
 }

@@ -21,7 +21,7 @@ func TestPlan(t *testing.T) {
 	last := p.Pressures[2]
 	assert.GreaterOrEqual(t, CarryUp*last.Gauge, p.StartHigh*(1-1e-9))
 	assert.Less(t, p.Pressures[0].Gauge, p.Pressures[1].Gauge)
-	assert.Empty(t, p.Refused)
+	assert.Empty(t, p.Refused.String())
 	for _, x := range p.Pressures {
 		assert.GreaterOrEqual(t, x.Shots, LeastShots)
 		assert.LessOrEqual(t, x.Low, x.Nominal)
@@ -68,7 +68,7 @@ func TestPlanRefuses(t *testing.T) {
 	l.Gauges[0].Range = launcher.Exact("gauge.range", 6*sample.Bars)
 	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
-	assert.Contains(t, p.Refused, "change the design before anyone shoots it")
+	assert.Contains(t, p.Refused.String(), "change the design before anyone shoots it")
 }
 
 // Without a highest pressure there is no plan.
@@ -78,5 +78,5 @@ func TestPlanUnknown(t *testing.T) {
 	p, err := Plan(context.Background(), l, "")
 	require.NoError(t, err)
 	assert.Empty(t, p.Pressures)
-	assert.Contains(t, p.Notes[0], "dead_head")
+	assert.Contains(t, p.Notes[0].String(), "dead_head")
 }

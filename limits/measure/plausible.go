@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"slices"
 )
@@ -24,14 +25,14 @@ const mostGroups = 60
 func plausible(l *launcher.Launcher, e *Findings, log *ShotLog) []Remark {
 	var out []Remark
 	if n := len(e.Groups); n > mostGroups {
-		out = append(out, Remark{0, fmt.Sprintf("the shots have %d different pressures; at most %d are taken. A bound needs at least %d shots at one pressure: set it with the gauge and write that reading", n, mostGroups, LeastShots), true})
+		out = append(out, Remark{0, finding.Say("the shots have %d different pressures; at most %d are taken. A bound needs at least %d shots at one pressure: set it with the gauge and write that reading", n, mostGroups, LeastShots), true})
 	}
 	for i := range e.Shots {
 		s := &e.Shots[i]
 		if r, bad := pressureRemark(l, s.Shot.Line, s.Shot.Gauge); bad {
 			out = append(out, r)
 		}
-		if s.Trouble != "" && !s.Shot.Misfire {
+		if len(s.Trouble) != 0 && !s.Shot.Misfire {
 			out = append(out, Remark{s.Shot.Line, s.Trouble, true})
 		}
 	}
@@ -44,7 +45,7 @@ func plausible(l *launcher.Launcher, e *Findings, log *ShotLog) []Remark {
 		}
 	}
 	for _, v := range e.Bench {
-		if v.Trouble != "" {
+		if len(v.Trouble) != 0 {
 			out = append(out, Remark{v.Lines[0], v.Trouble, true})
 		}
 	}
@@ -63,14 +64,14 @@ func pressureRemark(l *launcher.Launcher, line int, gauge float64) (Remark, bool
 	hint := fmt.Sprintf("if the gauge shows psi, write psi in the header: %.3g psi are %.2g bar", bar, asPsi)
 	for _, g := range l.Gauges {
 		if g.On == l.Sensed() && g.Range.Set && gauge > g.Range.High*(1+1e-9) {
-			return Remark{line, fmt.Sprintf("%.3g bar is above the gauge's range of %.3g bar; %s", bar, g.Range.Nominal/OneBar, hint), true}, true
+			return Remark{line, finding.Say("%.3g bar is above the gauge's range of %.3g bar; %s", bar, g.Range.Nominal/OneBar, hint), true}, true
 		}
 	}
 	if l.Supply != nil && l.Supply.DeadHead.Set && gauge > l.Supply.DeadHead.High*(1+1e-9) {
-		return Remark{line, fmt.Sprintf("%.3g bar is more than the supply can give, %.3g bar; %s", bar, l.Supply.DeadHead.High/OneBar, hint), true}, true
+		return Remark{line, finding.Say("%.3g bar is more than the supply can give, %.3g bar; %s", bar, l.Supply.DeadHead.High/OneBar, hint), true}, true
 	}
 	if high, ok := l.SoakedHigh(); ok && gauge > 1.5*high {
-		return Remark{line, fmt.Sprintf("%.3g bar is far above the highest normal pressure, %.2g bar; %s", bar, high/OneBar, hint), false}, true
+		return Remark{line, finding.Say("%.3g bar is far above the highest normal pressure, %.2g bar; %s", bar, high/OneBar, hint), false}, true
 	}
 	return Remark{}, false
 }
@@ -108,7 +109,7 @@ func videoRemarks(l *launcher.Launcher, e *Findings) []Remark {
 			doubts := videoRemark(first, mean(video), yard, of)
 			for range doubts {
 				e.Groups[g].Doubted = true
-				e.Groups[g].Faults = append(e.Groups[g].Faults, fmt.Sprintf("the video readings are in doubt, see line %d", first.Shot.Line))
+				e.Groups[g].Faults = append(e.Groups[g].Faults, finding.Say("the video readings are in doubt, see line %d", first.Shot.Line))
 			}
 			out = append(out, doubts...)
 		}
@@ -135,14 +136,14 @@ func videoRemark(s *ShotSpeed, v, yard float64, of string) []Remark {
 		factor := taken / s.Shot.FrameRate
 		// Within a fifth: the frame counts themselves are coarse.
 		if s.Shot.FrameRate <= 480 && factor > 1.9 && math.Abs(math.Log(ratio/factor)) < 0.2 {
-			return []Remark{{s.Shot.Line, fmt.Sprintf("the video gives %.3g m/s where %s %.3g m/s, %.2g times as much: a slow-motion film "+
+			return []Remark{{s.Shot.Line, finding.Say("the video gives %.3g m/s where %s %.3g m/s, %.2g times as much: a slow-motion film "+
 				"taken at %.0f frames a second and played back at %.0f? Write the rate at which it was taken", v, of, yard, ratio, taken, s.Shot.FrameRate), false}}
 		}
 	}
 	n := s.Shot.Frames
 	shift := math.Log(n / (n - 1))
 	if n > 1.5 && math.Log(ratio) > 0.5*shift && math.Log(ratio) < 1.5*shift {
-		return []Remark{{s.Shot.Line, fmt.Sprintf("the video gives %.3g m/s where %s %.3g m/s: one frame less would agree. Were the frames "+
+		return []Remark{{s.Shot.Line, finding.Say("the video gives %.3g m/s where %s %.3g m/s: one frame less would agree. Were the frames "+
 			"counted from one? The picture with the projectile at the first mark is number 0", v, of, yard), false}}
 	}
 	return nil
@@ -154,11 +155,11 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 	for i := range e.Groups {
 		g := &e.Groups[i]
 		for _, o := range g.Outliers {
-			out = append(out, Remark{o.Line, fmt.Sprintf("%.3g m/s lies %.2g standard deviations from the mean of %d shots, %.3g m/s: "+
+			out = append(out, Remark{o.Line, finding.Say("%.3g m/s lies %.2g standard deviations from the mean of %d shots, %.3g m/s: "+
 				"a suspected outlier. It counts; say in the note what was different", o.Speed, o.G, g.Shots, g.Mean), false})
 		}
 		if len(g.Methods) > 1 {
-			out = append(out, Remark{0, fmt.Sprintf("the shots at %.3g bar were measured in %d ways; the largest systematic error counts for all", g.Gauge/OneBar, len(g.Methods)), false})
+			out = append(out, Remark{0, finding.Say("the shots at %.3g bar were measured in %d ways; the largest systematic error counts for all", g.Gauge/OneBar, len(g.Methods)), false})
 		}
 	}
 	misfires := 0
@@ -168,7 +169,7 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 		}
 	}
 	if misfires > 0 {
-		out = append(out, Remark{0, fmt.Sprintf("%d of %d shots are misfires: they give no speed and stay in the log; find out where the projectile stayed", misfires, len(e.Shots)), false})
+		out = append(out, Remark{0, finding.Say("%d of %d shots are misfires: they give no speed and stay in the log; find out where the projectile stayed", misfires, len(e.Shots)), false})
 	}
 	return out
 }
@@ -177,7 +178,7 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 func benchRemarks(e *Findings) []Remark {
 	var out []Remark
 	for _, c := range e.Clashes {
-		out = append(out, Remark{c.Line, c.String(), false})
+		out = append(out, Remark{c.Line, finding.Words(c.String()), false})
 	}
 	return out
 }

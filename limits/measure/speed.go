@@ -1,8 +1,8 @@
 package measure
 
 import (
-	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
@@ -34,9 +34,9 @@ type ShotSpeed struct {
 	Random     float64 // standard deviation of one shot's reading [m/s]
 	Systematic float64 // bound that no repeating lowers [m/s]
 	Parts      []ErrorPart
-	Conversion string // how the speed follows from the reading
-	Trouble    string // why there is none
-	Group      int    // index in Findings.Groups; -1: none
+	Conversion finding.Text // how the speed follows from the reading
+	Trouble    finding.Text // why there is none
+	Group      int          // index in Findings.Groups; -1: none
 }
 
 // Uncertainty is the stated uncertainty of one shot [m/s]: the systematic bound
@@ -76,7 +76,7 @@ func Decay(l *launcher.Launcher, temperature float64) errorSource {
 func SpeedOf(l *launcher.Launcher, s *Shot) ShotSpeed {
 	out := ShotSpeed{Shot: *s, Speed: math.NaN(), Group: -1}
 	if s.Misfire {
-		out.Trouble = "misfire: kept in the log, no speed"
+		out.Trouble = finding.Words("misfire: kept in the log, no speed")
 		return out
 	}
 	var f func(x []float64) float64
@@ -95,12 +95,12 @@ func SpeedOf(l *launcher.Launcher, s *Shot) ShotSpeed {
 	case SoundToBoard:
 		f, in, out.Conversion = bySound(l, s)
 	default:
-		out.Trouble = "no reading of a speed"
+		out.Trouble = finding.Words("no reading of a speed")
 		return out
 	}
 	u := propagate(f, in)
 	if !(u.value > 0) || math.IsInf(u.value, 0) || math.IsNaN(u.random+u.systematic) {
-		out.Trouble = "no speed gives this reading: " + s.Method.String()
+		out.Trouble = finding.Words("no speed gives this reading: " + s.Method.String())
 		return out
 	}
 	out.Speed, out.Random, out.Systematic, out.Parts = u.value, u.random, u.systematic, u.parts
@@ -108,7 +108,7 @@ func SpeedOf(l *launcher.Launcher, s *Shot) ShotSpeed {
 }
 
 // byChronograph: v0 = v exp(k x).
-func byChronograph(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func byChronograph(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	share := s.SpeedError
 	if share == 0 {
 		share = DefaultSpeedError
@@ -116,11 +116,11 @@ func byChronograph(l *launcher.Launcher, s *Shot) (func([]float64) float64, []er
 	in := []errorSource{{"chronograph", s.Speed, share * s.Speed, systematic},
 		{"distance", s.Distance, placeError, systematic}, Decay(l, s.Temperature)}
 	return func(x []float64) float64 { return flight.SpeedBefore(x[0], x[2], math.Max(0, x[1])) }, in,
-		fmt.Sprintf("v exp(k x), k = %.3g per m, x = %.3g m", in[2].Value, s.Distance)
+		finding.Say("v exp(k x), k = %.3g per m, x = %.3g m", in[2].Value, s.Distance)
 }
 
 // byVideo: v0 = (exp(k b) - exp(k a))/(k t), t = frames/rate.
-func byVideo(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func byVideo(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	first := s.FrameError
 	if first == 0 {
 		first = frameError
@@ -134,13 +134,13 @@ func byVideo(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSou
 				return math.NaN()
 			}
 			return flight.MuzzleSpeedOver(x[4], x[4]+x[3], n/x[2], x[5])
-		}, in, fmt.Sprintf("(exp(k b) - exp(k a))/(k t), t = %g/%g s, a = %.3g m, b = %.3g m, k = %.3g per m",
+		}, in, finding.Say("(exp(k b) - exp(k a))/(k t), t = %g/%g s, a = %.3g m, b = %.3g m, k = %.3g per m",
 			s.Frames, s.FrameRate, s.Start, s.Start+s.Span, in[5].Value)
 }
 
 // byImpact: the speed whose flight from the level muzzle hits the ground at the
 // measured distance.
-func byImpact(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func byImpact(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	k := Decay(l, s.Temperature)
 	in := []errorSource{{"impact", s.Distance, spotError, random}, {"muzzle height", s.Height, heightError, systematic},
 		{"level of the barrel", 0, levelError, systematic}, k}
@@ -155,11 +155,11 @@ func byImpact(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 		return rootSpeed(x[0]*math.Sqrt(flight.Gravity/(2*x[1])), func(v float64) float64 {
 			return flight.Fly(body, flight.Air{Density: rho}, flight.Throw{Speed: v, Elevation: x[2], Height: x[1]}, 0).Landing.X - x[0]
 		})
-	}, in, fmt.Sprintf("flight with drag from %.3g m height to %.3g m, k = %.3g per m", s.Height, s.Distance, k.Value)
+	}, in, finding.Say("flight with drag from %.3g m height to %.3g m, k = %.3g per m", s.Height, s.Distance, k.Value)
 }
 
 // byReturn: t = (vt/g) [atan(v0/vt) + arcosh(exp(g (h + drop)/vt^2))].
-func byReturn(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func byReturn(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	k := Decay(l, s.Temperature)
 	in := []errorSource{{"stopwatch", s.Interval, watchError, random}, {"reaction", 0, watchLag, systematic},
 		{"muzzle height", s.Height, heightError, systematic}, k}
@@ -172,11 +172,11 @@ func byReturn(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 		return rootSpeed(flight.Gravity*t/2, func(v float64) float64 {
 			return flight.ReturnTime(v, vt, flight.Gravity, math.Max(0, x[2])) - t
 		})
-	}, in, fmt.Sprintf("up and down with drag in %.3g s, k = %.3g per m", s.Interval, k.Value)
+	}, in, finding.Say("up and down with drag in %.3g s, k = %.3g per m", s.Interval, k.Value)
 }
 
 // byHeight: v0 = vt sqrt(exp(2 g h/vt^2) - 1).
-func byHeight(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func byHeight(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	k := Decay(l, s.Temperature)
 	in := []errorSource{{"pole", s.Height, poleError, random}, {"line of sight", 1, poleSight, systematic}, k}
 	return func(x []float64) float64 {
@@ -184,12 +184,12 @@ func byHeight(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 			return math.NaN()
 		}
 		return flight.SpeedForHeight(x[0]*x[1], flight.Terminal(x[2], flight.Gravity), flight.Gravity)
-	}, in, fmt.Sprintf("height %.3g m with drag, k = %.3g per m", s.Height, k.Value)
+	}, in, finding.Say("height %.3g m with drag, k = %.3g per m", s.Height, k.Value)
 }
 
 // bySound: the time of flight is the recorded time less the sound's way back
 // (microphone at the muzzle), or more by the sound's way (at the board).
-func bySound(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, string) {
+func bySound(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSource, finding.Text) {
 	k := Decay(l, s.Temperature)
 	temperature := s.Temperature
 	if temperature == 0 {
@@ -207,7 +207,7 @@ func bySound(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSou
 			return math.NaN()
 		}
 		return flight.MuzzleSpeedOver(0, x[1], t, x[3])
-	}, in, fmt.Sprintf("board at %.3g m, sound %.0f m/s, k = %.3g per m", s.Distance, c, k.Value)
+	}, in, finding.Say("board at %.3g m, sound %.0f m/s, k = %.3g per m", s.Distance, c, k.Value)
 }
 
 // rootSpeed finds the speed at which a rising function passes zero, from a guess

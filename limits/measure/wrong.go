@@ -14,7 +14,7 @@ import (
 // Contradiction is measured shots that the model with its factor, or the air
 // itself, cannot make.
 type Contradiction struct {
-	Text    string
+	Text    finding.Text
 	Energy  float64 // the measured figure [J]
 	Allowed float64 // what it is above [J]
 }
@@ -56,7 +56,7 @@ func contradictionOf(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, r
 	}
 	at, light := g.Gauge/OneBar, l.Projectile.Mass.Low
 	if e := 0.5 * light * g.Fastest * g.Fastest; e > ceiling {
-		return &Contradiction{fmt.Sprintf("a shot of %s at %.3g bar is above the thermodynamic ceiling of %s", finding.Joule(e), at, finding.Joule(ceiling)), e, ceiling}, nil
+		return &Contradiction{finding.Say("a shot of %s at %.3g bar is above the thermodynamic ceiling of %s", finding.Joule(e), at, finding.Joule(ceiling)), e, ceiling}, nil
 	}
 	// The shot at the slow end of its error and with the lightest projectile.
 	slow := math.Max(0, g.Fastest-g.Systematic) + worst.MovingAt(l)
@@ -79,9 +79,9 @@ func contradictionOf(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, r
 	*reached = math.Max(*reached, allowed)
 	switch {
 	case shot > allowed:
-		return &Contradiction{fmt.Sprintf("a shot of at least %s at %.3g bar is above the worst case of the model times its factor, %s", finding.Joule(shot), at, finding.Joule(allowed)), shot, allowed}, nil
+		return &Contradiction{finding.Say("a shot of at least %s at %.3g bar is above the worst case of the model times its factor, %s", finding.Joule(shot), at, finding.Joule(allowed)), shot, allowed}, nil
 	case bound > allowed:
-		return &Contradiction{fmt.Sprintf("the measured bound at %.3g bar, %s, is above the worst case of the model times its factor, %s", at, finding.Joule(bound), finding.Joule(allowed)), bound, allowed}, nil
+		return &Contradiction{finding.Say("the measured bound at %.3g bar, %s, is above the worst case of the model times its factor, %s", at, finding.Joule(bound), finding.Joule(allowed)), bound, allowed}, nil
 	}
 	return nil, nil
 }
@@ -147,7 +147,7 @@ func (e *Findings) disagreement() string {
 func (e *Findings) Contradiction() string {
 	wrong := ""
 	if e.Wrong != nil {
-		wrong = e.Wrong.Text
+		wrong = e.Wrong.Text.String()
 	}
 	return firstContradiction(wrong, e.Clashes, e.disagreement())
 }
@@ -155,7 +155,7 @@ func (e *Findings) Contradiction() string {
 // Contradiction says in words how model and measurements contradict each other;
 // "" they do not.
 func (m *Report) Contradiction() string {
-	return firstContradiction(m.Wrong, m.Clashes, m.Disagrees)
+	return firstContradiction(m.Wrong.String(), m.Clashes, m.Disagrees.String())
 }
 
 func firstContradiction(wrong string, clashes []launcher.Clash, disagrees string) string {

@@ -3,6 +3,7 @@ package measure
 import (
 	"context"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics/flight"
@@ -103,7 +104,7 @@ func TestDragAndWindAreAssumed(t *testing.T) {
 	r.conditions(l)
 	assert.InDelta(t, 8, r.Wind, 0)
 	said := ""
-	for _, n := range r.Notes {
+	for _, n := range finding.Strings(r.Notes) {
 		said += n + "\n"
 	}
 	assert.Contains(t, said, "drag_coefficient: 0 to 1.2 is assumed")
@@ -130,7 +131,7 @@ func TestHalfRateAndManyPressures(t *testing.T) {
 		s := &ShotSpeed{Shot: Shot{Line: 2, FrameRate: rate, Frames: 40}}
 		got := videoRemark(s, 2.5, 5, "the model gives")
 		require.Len(t, got, 1)
-		assert.Contains(t, got[0].Text, "slow-motion")
+		assert.Contains(t, got[0].Text.String(), "slow-motion")
 	}
 	l := sample.Plain(sample.Measured)
 	var shots []Shot
@@ -140,7 +141,7 @@ func TestHalfRateAndManyPressures(t *testing.T) {
 	found, err := Evaluate(context.Background(), l, &ShotLog{Shots: shots})
 	require.NoError(t, err)
 	require.NotEmpty(t, found.Severe())
-	assert.Contains(t, found.Severe()[0].Text, "different pressures")
+	assert.Contains(t, found.Severe()[0].Text.String(), "different pressures")
 	assert.False(t, math.IsNaN(found.Groups[0].Gauge))
 	assert.Equal(t, 1, speedGroups(l, found.Shots[:1])[0].Shots)
 }

@@ -35,8 +35,8 @@ func (s *solver) answer() {
 	if s.l.Switch != nil {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
-	o.Relief = s.reliefWords()
-	o.AsItIs = s.asItIs()
+	o.Relief = finding.Words(s.reliefWords())
+	o.AsItIs = finding.Words(s.asItIs())
 	if c.source && o.Works && !c.lowered && !c.byShots {
 		o.Binding = "source.limited"
 		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
@@ -49,7 +49,7 @@ func (s *solver) answer() {
 	if c.byShots {
 		o.Basis = finding.OnMeasured
 	}
-	o.Why = s.why()
+	o.Why = finding.Words(s.why())
 	s.next()
 	s.notes()
 }
@@ -142,10 +142,10 @@ func milli(p float64) string { return fmt.Sprintf("%.3f bar", math.Floor(p/100+1
 func (s *solver) why() string {
 	c, o := &s.chain, &s.out
 	switch {
-	case o.Binding == "source.limited" && o.Unmet != "":
-		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High) + "; normal running holds there, every single fault does not"
+	case o.Binding == "source.limited" && len(o.Unmet) != 0:
+		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High).String() + "; normal running holds there, every single fault does not"
 	case o.Binding == "source.limited":
-		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High) + ", and that holds: no switch and no relief valve is needed"
+		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High).String() + ", and that holds: no switch and no relief valve is needed"
 	case !o.Works:
 		return s.whyNone()
 	}
@@ -162,7 +162,7 @@ func (s *solver) why() string {
 			milli(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
 	case "energy.fault", "energy.total", "energy.area":
 		if s.out.Witness == nil {
-			return "no shot exceeds the energy limit; the gas model was checked up to " + finding.Bar(pneumatics.MaxGauge) + " only"
+			return "no shot exceeds the energy limit; the gas model was checked up to " + finding.Bar(pneumatics.MaxGauge).String() + " only"
 		}
 	}
 	switch o.Binding {
@@ -188,11 +188,11 @@ func (s *solver) whyNone() string {
 	case c.fault < leastStart && s.l.SupplyFires():
 		return fmt.Sprintf("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks (supply.runs_in says otherwise)", finding.Joule(s.allowed))
 	case c.fault < leastStart:
-		return "no start pressure holds " + finding.Joule(s.allowed)
+		return "no start pressure holds " + finding.Joule(s.allowed).String()
 	case c.lowered:
 		return "a single fault leaves no room: " + s.loweredBy
 	case c.byShots:
-		return "the measured shots leave no room: " + s.onMeasured().What
+		return "the measured shots leave no room: " + s.onMeasured().What.String()
 	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
 		return limit + ", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow lies too far above its set pressure"
 	case math.IsNaN(c.set) && c.binding == "relief.capacity":
@@ -217,7 +217,7 @@ func (s *solver) next() {
 		top := s.l.Clone()
 		MoveRelief(&top.Paths[top.ReliefOnSupply()], c.setMax)
 		if n := solveChain(top, s.caps); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: fmt.Sprintf("with the relief valve set up to %s", milli(c.setMax))}
+			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: finding.Say("with the relief valve set up to %s", milli(c.setMax))}
 		}
 		return
 	}
@@ -225,14 +225,14 @@ func (s *solver) next() {
 	if c.byShots {
 		free.measured = 0
 		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "on the model, if the measured shots did not ask for less"}
+			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("on the model, if the measured shots did not ask for less")}
 		}
 		return
 	}
 	if c.lowered {
 		free.normal = 0
 		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "if no other single fault asked for less"}
+			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("if no other single fault asked for less")}
 		}
 		return
 	}
@@ -248,14 +248,14 @@ func (s *solver) next() {
 		return
 	}
 	if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: "if " + c.faultID + " did not bind"}
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("if " + c.faultID + " did not bind")}
 	}
 }
 
 // notes adds what the reader must know beside the figures.
 func (s *solver) notes() {
 	o, l := &s.out, s.l
-	add := func(format string, args ...any) { o.Notes = append(o.Notes, fmt.Sprintf(format, args...)) }
+	add := func(format string, args ...any) { o.Notes = append(o.Notes, finding.Say(format, args...)) }
 	if o.CutOut != nil {
 		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask for less.")
 	}

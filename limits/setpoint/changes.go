@@ -1,7 +1,6 @@
 package setpoint
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -13,10 +12,10 @@ import (
 // Change is one change of the design that would let a cut-out work, computed with
 // the same model. Only one is needed.
 type Change struct {
-	Key      string   // dotted key of the design file
-	What     string   // in a builder's words
-	From, To *float64 // SI nominal values; nil where there is no single value
-	CutOut   float64  // that would then work [Pa gauge]
+	Key      string       // dotted key of the design file
+	What     finding.Text // in a builder's words
+	From, To *float64     // SI nominal values; nil where there is no single value
+	CutOut   float64      // that would then work [Pa gauge]
 }
 
 // lever is one quantity that can be scaled to make a launcher weaker.
@@ -91,7 +90,7 @@ func (s *solver) changes() error {
 		if need > s.caps.energy {
 			return nil // better parts alone would not do
 		}
-		s.out.Notes = append(s.out.Notes, fmt.Sprintf("For %s it would take parts rated for %s.", why, finding.Bar(need)))
+		s.out.Notes = append(s.out.Notes, finding.Say("For %s it would take parts rated for %s.", why, finding.Bar(need)))
 		return nil
 	}
 	if need <= s.caps.energy {
@@ -107,9 +106,9 @@ func (s *solver) changes() error {
 		}
 	}
 	if len(s.out.Changes) > 0 {
-		s.out.Notes = append(s.out.Notes, "The changes listed would let "+why+" work.")
+		s.out.Notes = append(s.out.Notes, finding.Words("The changes listed would let "+why+" work."))
 	} else {
-		s.out.Notes = append(s.out.Notes, "No single change of travel, dose, valve, mass or contact face was found that lets "+why+" work: start anew with puffproof size.")
+		s.out.Notes = append(s.out.Notes, finding.Words("No single change of travel, dose, valve, mass or contact face was found that lets "+why+" work: start anew with puffproof size."))
 	}
 	return nil
 }
@@ -172,7 +171,7 @@ func (s *solver) movedRelief(need, target float64) error {
 		return err
 	}
 	from := s.l.Paths[i].SetPressure.Nominal
-	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, What: "the relief valve set higher, " + fullFlowWords(&c.launcher.Paths[i]) + "; the energy still holds there",
+	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, What: finding.Words("the relief valve set higher, " + fullFlowWords(&c.launcher.Paths[i]) + "; the energy still holds there"),
 		From: &from, To: &c.set, CutOut: target})
 	return nil
 }
@@ -187,9 +186,9 @@ func (s *solver) target() (cutOut float64, why string) {
 	}
 	switch {
 	case s.out.Stated != nil && reached < *s.out.Stated:
-		return *s.out.Stated, "the stated cut-out of " + finding.Bar(*s.out.Stated)
+		return *s.out.Stated, "the stated cut-out of " + finding.Bar(*s.out.Stated).String()
 	case reached < ordinaryPart:
-		return ordinaryPart, "an ordinary switch at " + finding.Bar(ordinaryPart)
+		return ordinaryPart, "an ordinary switch at " + finding.Bar(ordinaryPart).String()
 	}
 	return math.NaN(), ""
 }
@@ -353,7 +352,7 @@ func (s *solver) scaleFor(v lever, need float64, hardest [][]float64, threshold 
 func (s *solver) enter(v lever, f, target float64) {
 	from := v.bands(s.l)[0].Nominal
 	to := from * f
-	s.out.Changes = append(s.out.Changes, Change{Key: v.key, What: v.what, From: &from, To: &to, CutOut: target})
+	s.out.Changes = append(s.out.Changes, Change{Key: v.key, What: finding.Words(v.what), From: &from, To: &to, CutOut: target})
 }
 
 // widerContact is the contact print at which the energy per area no longer binds.
@@ -380,7 +379,7 @@ func (s *solver) widerContact(need, target float64) error {
 	if over, err := s.over(set); err != nil || !(over <= 1) {
 		return err
 	}
-	s.out.Changes = append(s.out.Changes, Change{Key: "projectile.contact_diameter", What: "a projectile with a larger contact face",
+	s.out.Changes = append(s.out.Changes, Change{Key: "projectile.contact_diameter", What: finding.Words("a projectile with a larger contact face"),
 		From: &from, To: &to, CutOut: target})
 	return nil
 }
@@ -406,7 +405,7 @@ func (s *solver) weakSource() error {
 		case over <= 1:
 			from, to := d.Nominal, settingStep*math.Floor(d.Nominal*share/settingStep)
 			s.out.Changes = append(s.out.Changes, Change{Key: "supply.dead_head",
-				What: "a source that cannot exceed the limit; delete the pressure switch and the relief valve from the design then", From: &from, To: &to, CutOut: to})
+				What: finding.Words("a source that cannot exceed the limit; delete the pressure switch and the relief valve from the design then"), From: &from, To: &to, CutOut: to})
 			return nil
 		}
 		limit /= 1.05 * over * over

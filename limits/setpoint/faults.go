@@ -119,18 +119,18 @@ func (s *solver) holdFaults() error {
 		return err
 	}
 	if v.Status == finding.Unknown {
-		s.out.Unknown = finding.JoinNotes(s.out.Unknown, v.ID+" is not known: "+v.Why)
+		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), v.ID+" is not known: "+v.Why.String()))
 		return nil
 	}
 	if s.noSwitchNeeded() {
-		s.out.Unmet = unmetWords(v)
+		s.out.Unmet = finding.Words(unmetWords(v))
 		return nil
 	}
 	return s.lowerFor(v)
 }
 
 func unmetWords(v *finding.Verdict) string {
-	return fmt.Sprintf("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why)
+	return fmt.Sprintf("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why.String())
 }
 
 // lowerFor lowers the cut-out until the verdict that failed passes.
@@ -165,9 +165,9 @@ func (s *solver) lowerFor(failed *finding.Verdict) error {
 		return err
 	}
 	if !ok {
-		s.out.Unmet = unmetWords(failed) + "; a lower cut-out alone does not help"
+		s.out.Unmet = finding.Words(unmetWords(failed) + "; a lower cut-out alone does not help")
 		if last != failed && last != nil && last.Value != nil && low < 0.99*high {
-			s.out.Unmet += fmt.Sprintf(" (filled to %s it is still %s)", finding.Bar3(low), finding.Joule(*last.Value))
+			s.out.Unmet = s.out.Unmet.Say(" (filled to %s it is still %s)", finding.Bar3(low), finding.Joule(*last.Value))
 		}
 		return nil
 	}
@@ -183,7 +183,7 @@ func (s *solver) lowerFor(failed *finding.Verdict) error {
 			high = mid
 		}
 	}
-	s.caps.normal, s.loweredBy = low, failed.ID+": "+failed.Why
+	s.caps.normal, s.loweredBy = low, failed.ID+": "+failed.Why.String()
 	return nil
 }
 

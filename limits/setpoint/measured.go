@@ -128,21 +128,21 @@ func (s *solver) takeMeasured() {
 	}
 	switch {
 	case ev.Wrong != nil:
-		s.out.Unknown = finding.JoinNotes(s.out.Unknown, "the model or an input is wrong: "+ev.Wrong.Text)
+		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), "the model or an input is wrong: "+ev.Wrong.Text.String()))
 	case len(ev.Clashes) > 0:
-		s.out.Unknown = finding.JoinNotes(s.out.Unknown, "one of the two is wrong: "+ev.Clashes[0].String())
+		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), "one of the two is wrong: "+ev.Clashes[0].String()))
 	}
 }
 
 // onMeasured is the row of the measured basis.
 func (s *solver) onMeasured() OnBasis {
-	row := OnBasis{Basis: finding.OnMeasured, What: "from at least 5 shots of the real launcher: --shots takes them"}
+	row := OnBasis{Basis: finding.OnMeasured, What: finding.Words("from at least 5 shots of the real launcher: --shots takes them")}
 	m := s.measured
 	if m == nil {
 		return row
 	}
 	if m.group == nil {
-		row.What = m.why
+		row.What = finding.Words(m.why)
 		return row
 	}
 	row.Pressure = &m.holds
@@ -153,11 +153,11 @@ func (s *solver) onMeasured() OnBasis {
 	shots := fmt.Sprintf("%d shots at %.3g bar", g.Shots, g.Gauge/measure.OneBar)
 	switch {
 	case m.holds == 0:
-		row.What = shots + ": " + m.why
+		row.What = finding.Words(shots + ": " + m.why)
 	case m.limiting():
-		row.What = fmt.Sprintf("%s, their bound carried up: starts up to %s hold", shots, milli(m.holds))
+		row.What = finding.Say("%s, their bound carried up: starts up to %s hold", shots, milli(m.holds))
 	default:
-		row.What = fmt.Sprintf("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that", shots, milli(m.holds), finding.Joule(m.bound))
+		row.What = finding.Say("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that", shots, milli(m.holds), finding.Joule(m.bound))
 	}
 	return row
 }

@@ -55,7 +55,7 @@ func TestShotsCapTheStarts(t *testing.T) {
 	const limit = 0.025
 	l, found := withShots(t, limit)
 	row := basisRow(t, setpointOn(t, l, found), finding.OnMeasured)
-	require.NotNil(t, row.Pressure, row.What)
+	require.NotNil(t, row.Pressure, row.What.String())
 	g := found.Best()
 	assert.Greater(t, *row.Pressure, g.Gauge)
 	assert.Less(t, *row.Pressure, measure.CarryUp*g.Gauge)
@@ -64,7 +64,7 @@ func TestShotsCapTheStarts(t *testing.T) {
 		w.Ambient.Hottest, w.Ambient.Temperature = launcher.Band{}, launcher.Exact("ambient.temperature", l.Ambient.Temperature.Nominal)
 		w.Switch.CutOut, w.Switch.GaugeError, w.Switch.ReactionTime = launcher.Exact("", start), launcher.Exact("", 0), launcher.Exact("", 0)
 		a := withEnergies(t, w, assessment.Options{Measured: found})
-		require.NotNil(t, a.Measured.Bound, a.Measured.NotCarried)
+		require.NotNil(t, a.Measured.Bound, a.Measured.NotCarried.String())
 		return *a.Measured.Bound
 	}
 	assert.LessOrEqual(t, judgedAt(*row.Pressure), limit)
@@ -95,17 +95,17 @@ func TestShotsThatForbid(t *testing.T) {
 	assert.False(t, s.Works)
 	assert.Nil(t, s.CutOut)
 	assert.Equal(t, finding.OnMeasured, s.Basis)
-	assert.Contains(t, s.Why, "measured shots")
+	assert.Contains(t, s.Why.String(), "measured shots")
 
 	l, found = withShots(t, 0.1)
 	for i := range found.Groups {
-		found.Groups[i].Faults = []string{"one projectile only"}
+		found.Groups[i].Faults = finding.AllWords([]string{"one projectile only"})
 	}
 	found.Narrowed = nil
 	s = setpointOn(t, l, found)
 	assert.Equal(t, *settingOf(t, l).CutOut, *s.CutOut)
-	assert.Contains(t, basisRow(t, s, finding.OnMeasured).What, "one projectile only")
+	assert.Contains(t, basisRow(t, s, finding.OnMeasured).What.String(), "one projectile only")
 
-	found.Wrong = &measure.Contradiction{Text: "faster than the air allows"}
-	assert.Contains(t, setpointOn(t, l, found).Unknown, "faster than the air allows")
+	found.Wrong = &measure.Contradiction{Text: finding.Words("faster than the air allows")}
+	assert.Contains(t, setpointOn(t, l, found).Unknown.String(), "faster than the air allows")
 }

@@ -12,22 +12,22 @@ import (
 // Answer is the answer to the builder's first question: at what pressure may
 // the switch cut out? Pressures are gauge values [Pa]; nil where there is none.
 type Answer struct {
-	Works bool   // some cut-out works
-	Why   string // what binds, or why none works
+	Works bool         // some cut-out works
+	Why   finding.Text // what binds, or why none works
 	// Unknown says why the figures are no answer yet; "" they are.
-	Unknown string
+	Unknown finding.Text
 	// AsItIs says what the answer rests on that the design has otherwise: a relief
 	// valve set too high, none, no switch. "" nothing.
-	AsItIs string
+	AsItIs finding.Text
 	// Unmet is a verdict of check that fails at these settings and at lower ones
 	// too; "" none was found.
-	Unmet string
+	Unmet finding.Text
 
-	CutOut, CutIn              *float64 // nominal values; the tolerances are in the ladder
-	ReliefSet                  *float64 // the set pressure that the cut-out rests on
-	ReliefSetMin, ReliefSetMax *float64 // the window of the set pressure at this cut-out
-	ReliefFullFlowMax          *float64 // the highest pressure at a fault that holds
-	Relief                     string   // what the answer asks of the relief valve
+	CutOut, CutIn              *float64     // nominal values; the tolerances are in the ladder
+	ReliefSet                  *float64     // the set pressure that the cut-out rests on
+	ReliefSetMin, ReliefSetMax *float64     // the window of the set pressure at this cut-out
+	ReliefFullFlowMax          *float64     // the highest pressure at a fault that holds
+	Relief                     finding.Text // what the answer asks of the relief valve
 
 	// BeyondShots tells that shots were measured and normal running goes beyond what
 	// they bear, or does not agree with them.
@@ -52,11 +52,11 @@ type Answer struct {
 	Changes     []Change        // what would make another cut-out work
 	Source      SourceAnswer
 	Parts       []PartNote
-	Procedure   []string
-	Notes       []string
+	Procedure   []finding.Text
+	Notes       []finding.Text
 	Supply      *SupplyAnswer          // nil: no supply
 	Bench       []launcher.Replacement // what bench tests have replaced
-	BenchSilent []string               // bench tests that tell no more than the design states
+	BenchSilent []finding.Text         // bench tests that tell no more than the design states
 	BenchMoved  *float64               // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
 }
 
@@ -69,14 +69,14 @@ func (s *Answer) TooHigh() bool {
 
 // Holds tells that the answer is known, works, and that the design as it is keeps to it.
 func (s *Answer) Holds() bool {
-	return s.Works && s.Unknown == "" && s.Unmet == "" && s.AsItIs == "" && !s.TooHigh()
+	return s.Works && len(s.Unknown) == 0 && len(s.Unmet) == 0 && len(s.AsItIs) == 0 && !s.TooHigh()
 }
 
 // NextVerdict is what would bind if the binding verdict did not.
 type NextVerdict struct {
 	ID     string
 	CutOut float64 // [Pa gauge]
-	What   string
+	What   finding.Text
 }
 
 // OnBasis is the cut-out that one basis of the energy limit would allow.
@@ -85,20 +85,20 @@ type OnBasis struct {
 	Pressure *float64        // up to which it allows a start [Pa gauge]; nil: not known
 	CutOut   *float64        // [Pa gauge]; nil: none, not known, or any
 	Any      launcher.Answer // Yes: nothing that the supply can do exceeds the limit
-	What     string
+	What     finding.Text
 }
 
 // SourceAnswer tells what the supply can do.
 type SourceAnswer struct {
 	Limited  bool    // it cannot exceed the limit: no switch is needed
 	DeadHead float64 // at the top of its tolerance [Pa gauge]; 0: not stated or no supply
-	What     string
+	What     finding.Text
 	Turned   []Turned // what stronger settings and pumps would do
 }
 
 // Turned is one thing that may be turned up, and where the pressure then ends.
 type Turned struct {
-	What     string
+	What     finding.Text
 	Pressure float64 // [Pa gauge]
 	Holds    bool
 }
@@ -152,7 +152,7 @@ func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) 
 	if err := s.findMeasured(); err != nil {
 		return Answer{}, err
 	}
-	s.out.Unknown = s.unknown()
+	s.out.Unknown = finding.Words(s.unknown())
 	s.takeMeasured()
 	s.chain = solveChain(l, s.caps)
 	if err := s.holdFaults(); err != nil {

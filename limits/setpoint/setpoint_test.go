@@ -70,7 +70,7 @@ func TestSetpointAgainstBruteForce(t *testing.T) {
 		l := toleranced(r)
 		s := settingOf(t, l)
 		if !s.Works {
-			assert.NotEmpty(t, s.Why, "design %d", d)
+			assert.NotEmpty(t, s.Why.String(), "design %d", d)
 			continue
 		}
 		settled := l.Clone()
@@ -240,14 +240,14 @@ func TestSetpointBindsOnARating(t *testing.T) {
 func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
 	l := toleranced(rand.New(rand.NewPCG(8, 9)))
 	s := settingOf(t, l)
-	require.True(t, s.Works, s.Why)
+	require.True(t, s.Works, s.Why.String())
 	settled := l.Clone()
 	settled.Switch.CutOut = MovedBand(l.Switch.CutOut, *s.CutOut)
 	settled.Switch.CutIn = MovedBand(l.Switch.CutIn, *s.CutIn)
 	MoveRelief(&settled.Paths[settled.ReliefOnSupply()], *s.ReliefSet)
 	for _, question := range []func(*assessment.Assessment) finding.Verdict{verdict.LadderOrder, verdict.ReliefCapacity, verdict.ReliefRating, verdict.SwitchBand, verdict.HeatSoak} {
 		v := asked(t, settled, question)
-		assert.Equal(t, finding.Pass, v.Status, "%s: %s", v.ID, v.Why)
+		assert.Equal(t, finding.Pass, v.Status, "%s: %s", v.ID, v.Why.String())
 	}
 	for i := 1; i < len(s.Ladder); i++ {
 		assert.GreaterOrEqual(t, s.Ladder[i].Gauge, s.Ladder[i-1].Gauge, s.Ladder[i].Name)

@@ -3,6 +3,7 @@ package setpoint
 import (
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -25,15 +26,15 @@ type Size struct {
 	Factor   float64   // the travel columns keep this factor below the limit [-]
 	Speed    *float64  // of the projectile at the limit [m/s]
 	Most     float64   // the travel columns end here: no larger volume was looked at [m3]
-	Notes    []string
+	Notes    []finding.Text
 }
 
 // SizeRow is one charge pressure.
 type SizeRow struct {
-	Gauge    float64   // [Pa]
-	Ceiling  float64   // volume of air that no valve can make exceed the limit [m3]
-	ByTravel []float64 // volume of air for each travel, by the model [m3]
-	Source   string    // what kind of source and parts the pressure means
+	Gauge    float64      // [Pa]
+	Ceiling  float64      // volume of air that no valve can make exceed the limit [m3]
+	ByTravel []float64    // volume of air for each travel, by the model [m3]
+	Source   finding.Text // what kind of source and parts the pressure means
 }
 
 // SizeMasses are the projectiles that the travel columns stand for where no mass
@@ -77,7 +78,7 @@ func FindSize(q SizeQuestion) (Size, error) {
 		s.Speed = &v
 	}
 	for _, gauge := range []float64{0.05e5, 0.1e5, 0.2e5, 0.3e5, 0.5e5, 0.7e5, 1e5, 1.5e5, 2e5, 3e5, 4e5} {
-		row := SizeRow{Gauge: gauge, Ceiling: pneumatics.CeilingDose(q.Limit, gauge, q.Ambient), Source: sourceFor(gauge)}
+		row := SizeRow{Gauge: gauge, Ceiling: pneumatics.CeilingDose(q.Limit, gauge, q.Ambient), Source: finding.Words(sourceFor(gauge))}
 		least := mostSizeVolume // a longer barrel may be loaded less deep: never more than for a shorter travel
 		for _, x := range s.Travels {
 			least = min(least, volumeForTravel(q, gauge, x))
@@ -85,7 +86,7 @@ func FindSize(q SizeQuestion) (Size, error) {
 		}
 		s.Rows = append(s.Rows, row)
 	}
-	s.Notes = q.notes()
+	s.Notes = finding.AllWords(q.notes())
 	return s, nil
 }
 

@@ -14,7 +14,7 @@ import (
 // bases compares what each basis of the energy limit would allow.
 func (s *solver) bases() {
 	of := func(b finding.Basis, c crossing, what string) OnBasis {
-		out := OnBasis{Basis: b, What: what, Pressure: &c.low}
+		out := OnBasis{Basis: b, What: finding.Words(what), Pressure: &c.low}
 		caps := s.caps
 		caps.energy = c.low
 		if math.IsInf(c.high, 1) {
@@ -162,27 +162,27 @@ func (s *solver) source() error {
 	l, a := s.l, &s.out.Source
 	known := min(s.caps.energy, s.caps.rating, s.caps.blocked)
 	holds := func(p float64) bool { return p <= known && p <= s.out.Top*(1+strictly) }
-	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{what, p, holds(p)}) }
+	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{finding.Words(what), p, holds(p)}) }
 	if l.Supply == nil || s.byHand {
-		a.What = "no supply in the design: what fills it must not exceed the energy limit"
+		a.What = finding.Words("no supply in the design: what fills it must not exceed the energy limit")
 		return nil
 	}
 	if !l.Supply.DeadHead.Set {
-		a.What = "supply.dead_head is not stated: it counts as able to exceed every limit"
+		a.What = finding.Words("supply.dead_head is not stated: it counts as able to exceed every limit")
 	} else {
 		a.DeadHead = l.Supply.DeadHead.High
 		a.Limited = holds(l.Soak(a.DeadHead))
 		switch {
 		case a.Limited:
-			a.What = "its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that"
+			a.What = finding.Words("its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that")
 		case s.caps.lowestCap() < leastStart:
-			a.What = "it can push to " + finding.Bar(a.DeadHead)
+			a.What = finding.Words("it can push to " + finding.Bar(a.DeadHead).String())
 		case holds(a.DeadHead):
-			a.What = "its dead head is below the limit, but filled cold and left in the heat it is not"
+			a.What = finding.Words("its dead head is below the limit, but filled cold and left in the heat it is not")
 		case s.reliefHelps:
-			a.What = "it can push to " + finding.Bar(a.DeadHead)
+			a.What = finding.Words("it can push to " + finding.Bar(a.DeadHead).String())
 		default:
-			a.What = fmt.Sprintf("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit in normal running",
+			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit in normal running",
 				finding.Bar(a.DeadHead), milli(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
 		}
 		if err := s.strongerPump(); err != nil {
@@ -211,7 +211,7 @@ func (s *solver) strongerPump() error {
 	d := &w.Supply.DeadHead
 	d.Low, d.Nominal, d.High = stronger*d.Low, stronger*d.Nominal, stronger*d.High
 	high := w.Soak(d.High)
-	out := Turned{What: "a pump half as strong again swapped in, no working relief valve, left in the heat", Pressure: high}
+	out := Turned{What: finding.Words("a pump half as strong again swapped in, no working relief valve, left in the heat"), Pressure: high}
 	if high <= min(s.caps.energy, s.caps.rating, s.caps.blocked, pneumatics.MaxGauge) {
 		for _, o := range []search.Options{search.Light(), {Budget: 4000}} { // a longer search only where a short one finds nothing
 			res, err := s.worstAt(w, high, o)
@@ -238,7 +238,7 @@ func unsoak(l *launcher.Launcher, soaked float64) float64 {
 type PartNote struct {
 	Part  string  // "pressure switch", "relief valve", "gauge"
 	Gauge float64 // the pressure it works at [Pa]
-	Text  string
+	Text  finding.Text
 }
 
 // ordinaryPart is the gauge pressure from which ordinary workshop switches,
@@ -255,7 +255,7 @@ func (s *solver) parts() {
 		if at < ordinaryPart {
 			text = special
 		}
-		s.out.Parts = append(s.out.Parts, PartNote{part, at, text})
+		s.out.Parts = append(s.out.Parts, PartNote{part, at, finding.Words(text)})
 	}
 	c := &s.chain
 	add("pressure switch", c.cutOut, "an ordinary workshop switch whose range begins below this",
@@ -269,7 +269,7 @@ func (s *solver) parts() {
 		soaked = max(soaked, over.Pressure) // the test with the switch bridged must be readable
 	}
 	text := fmt.Sprintf("range of %s: room for twice the working pressure, and for what the test with the switch bridged reaches", gaugeRange(c.cutOut, max(soaked, c.set)))
-	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, text})
+	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, finding.Words(text)})
 }
 
 // gaugeRange is the smallest usual range of a gauge that has twice the working
@@ -291,15 +291,15 @@ func (s *solver) procedure() {
 	w := s.chain.launcher.Switch
 	e := w.GaugeError.High
 	read := fmt.Sprintf("%s, and between %s and %s in every cycle", milli(w.CutOut.Nominal-e), milli(w.CutOut.Low-e), milli(w.CutOut.High-e))
-	s.out.Procedure = []string{
+	s.out.Procedure = finding.AllWords([]string{
 		"Use an independent gauge on the sensed volume, no projectile loaded, nobody in front of the muzzle.",
 		"Approach from below: begin with the screw turned down and raise it in small steps, letting the supply run up to the stop each time.",
 		"The gauge must read " + read + ": the cut-out less the gauge's error.",
 		"Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials.",
 		"Seal the screw with paint, and write the reading on the launcher.",
-	}
+	})
 	if !math.IsNaN(s.chain.set) && s.chain.relief != reliefNone && !s.chain.limited {
-		s.out.Procedure = append(s.out.Procedure, s.bridgedStep(e)...)
+		s.out.Procedure = append(s.out.Procedure, finding.AllWords(s.bridgedStep(e))...)
 	}
 }
 
@@ -333,8 +333,8 @@ func (s *solver) endOfRange() {
 		}
 	}
 	for _, t := range s.out.Source.Turned {
-		if t.What == turnedSwitch && !t.Holds && s.out.Unmet == "" && s.out.Works {
-			s.out.Unmet = "the switch can be turned up to where " + finding.Bar(t.Pressure) + " are reached, which does not hold: seal the screw and confirm the item " + finding.ItemSwitchTest
+		if t.What.String() == turnedSwitch && !t.Holds && len(s.out.Unmet) == 0 && s.out.Works {
+			s.out.Unmet = finding.Words("the switch can be turned up to where " + finding.Bar(t.Pressure).String() + " are reached, which does not hold: seal the screw and confirm the item " + finding.ItemSwitchTest)
 		}
 	}
 }

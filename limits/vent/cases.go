@@ -54,7 +54,7 @@ func (v *venter) cases(s VentScenario, detail SheetDetail) ([]Case, error) {
 	for i := range named {
 		named[i].Scenario, named[i].Kind, named[i].From = s.String(), s.Kind, s.From
 		if named[i].Trapped {
-			named[i].Missing = v.missing(named[i].Volume, s.Kind)
+			named[i].Missing = finding.Words(v.missing(named[i].Volume, s.Kind))
 		}
 	}
 	b, there, err := v.behindProjectile(s)
@@ -198,7 +198,7 @@ func (v *venter) behindProjectile(s VentScenario) (c Case, there bool, err error
 		c.Slowest, c.Expected, c.Fastest, c.Rebound = math.Inf(1), math.Inf(1), math.Inf(1), c.Start
 		c.Isothermal, c.Adiabatic, c.AfterWithin = c.Slowest, c.Slowest, c.Start
 		v.judgeCase(&c)
-		c.Missing = "a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap"
+		c.Missing = finding.Words("a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap")
 		return c, true, nil
 	}
 	if err := v.bleedTimes(&c, all); err != nil {

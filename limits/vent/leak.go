@@ -24,7 +24,7 @@ type LeakAnswer struct {
 	Name   string
 	Status LeakStatus
 	Volume string
-	Says   string // in a sentence
+	Says   finding.Text // in a sentence
 	Runs   int
 	Count  int // readings used
 	Hidden int // readings left out because the gauge's stop pin hides them
@@ -93,7 +93,7 @@ func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
 		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
 	f, why, err := newLeakFit(l, a, log)
 	if err != nil || why != "" {
-		a.Says = string(a.Status) + ": " + why + "."
+		a.Says = finding.Words(string(a.Status) + ": " + why + ".")
 		return a, err
 	}
 	if err := f.fit(); err != nil {
@@ -103,7 +103,7 @@ func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
 		return nil, err
 	}
 	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
-		a.Says += " The gauge does not see " + unseen + ", which state armed shuts off from it: nothing is said about that."
+		a.Says = a.Says.And(finding.Words(" The gauge does not see " + unseen + ", which state armed shuts off from it: nothing is said about that."))
 	}
 	return a, nil
 }

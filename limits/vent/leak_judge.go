@@ -3,6 +3,7 @@ package vent
 import (
 	"fmt"
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"slices"
@@ -69,7 +70,7 @@ func (f *leakFit) judge() error {
 func (f *leakFit) words(late [3]float64, enough bool) {
 	a := f.a
 	say := func(s LeakStatus, format string, args ...any) {
-		a.Status, a.Says = s, string(s)+": "+fmt.Sprintf(format, args...)+"."
+		a.Status, a.Says = s, finding.Words(string(s)+": "+fmt.Sprintf(format, args...)+".")
 	}
 	span := a.Start - a.End
 	switch {
@@ -176,7 +177,7 @@ func (f *leakFit) consequences() error {
 		}
 		a.Past = append(a.Past, past)
 	}
-	a.Says += f.where()
+	a.Says = a.Says.And(finding.Words(f.where()))
 	return nil
 }
 

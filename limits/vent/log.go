@@ -49,7 +49,7 @@ type LogAnswer struct {
 	Name   string
 	Status LogStatus
 	Volume string
-	Says   string // in a sentence
+	Says   finding.Text // in a sentence
 	Runs   int
 	Count  int // readings used
 	Hidden int // readings left out because the gauge's stop pin hides them
@@ -121,7 +121,7 @@ func JudgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 		return whole, nil // all alike: what they say together is more certain
 	}
 	bad.Runs = len(byRun)
-	bad.Says = fmt.Sprintf("run %d of %d: %s", bad.BadRun, bad.Runs, bad.Says)
+	bad.Says = finding.Say("run %d of %d: %s", bad.BadRun, bad.Runs, bad.Says.String())
 	return bad, nil
 }
 
@@ -222,11 +222,11 @@ func newLogFit(l *launcher.Launcher, a *LogAnswer, log Log) *logFit {
 	switch {
 	case a.Count >= 4 && !(f.length > 0):
 		a.Status = LogTooFew
-		a.Says = "no two readings follow each other in time: the column runs backwards, or it is not the time; a run is read from the top down."
+		a.Says = finding.Words("no two readings follow each other in time: the column runs backwards, or it is not the time; a run is read from the top down.")
 		return nil
 	case a.Count < 4:
 		a.Status = LogTooFew
-		a.Says = fmt.Sprintf("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.",
+		a.Says = finding.Say("too few readings: %d that the gauge can show, at least four at different times are needed; read on to the target.",
 			a.Count)
 		return nil
 	case ok && high > 1.1*top[f.volume]+f.errors:
@@ -249,7 +249,7 @@ func sortedKeys(m map[int][]LogReading) []int {
 
 func (f *logFit) inconsistent(why string) *logFit {
 	f.a.Status = LogInconsistent
-	f.a.Says = "inconsistent with any vent of this design: " + why + "."
+	f.a.Says = finding.Words("inconsistent with any vent of this design: " + why + ".")
 	return nil
 }
 

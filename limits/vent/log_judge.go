@@ -13,7 +13,7 @@ import (
 // judge draws the answer from the fit, the worst news first.
 func (f *logFit) judge() {
 	a := f.a
-	say := func(s LogStatus, format string, args ...any) { a.Status, a.Says = s, fmt.Sprintf(format, args...) }
+	say := func(s LogStatus, format string, args ...any) { a.Status, a.Says = s, finding.Say(format, args...) }
 	a.Low, a.High = f.shares()
 	f.bore()
 	end, flat := f.end()
@@ -43,7 +43,7 @@ func (f *logFit) judge() {
 		say(LogSlower, "slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.",
 			finding.Percent(a.Opening), f.boreWords())
 		if !reached {
-			a.Says += fmt.Sprintf(" The log stops at %s, before the target of %s.", readingText(end), readingText(a.Target))
+			a.Says = a.Says.Say(" The log stops at %s, before the target of %s.", readingText(end), readingText(a.Target))
 		}
 	case !reached:
 		say(LogStopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+

@@ -187,7 +187,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 			a, err := JudgeLog(l, one.log)
 			require.NoError(t, err)
 			require.Equal(t, one.want, a.Status, "%+v", a)
-			require.Contains(t, a.Says, one.says)
+			require.Contains(t, a.Says.String(), one.says)
 		})
 	}
 	// Nothing read between a second and an hour: the time asked is not shown.
@@ -218,7 +218,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, LogSlower, a.Status)
 	require.Equal(t, 2, a.BadRun)
-	require.Contains(t, a.Says, "run 2 of 3")
+	require.Contains(t, a.Says.String(), "run 2 of 3")
 
 	// Air that got no heat from the walls hides 30 % of a blocked vent.
 	f.cold = true
@@ -246,7 +246,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	a, err = JudgeLog(fine, made(same, LogReading{Time: 60, Gauge: 4000}, LogReading{Time: 80, Gauge: 4500}))
 	require.NoError(t, err)
 	require.Equal(t, LogReturns, a.Status, "below the target too")
-	require.Contains(t, a.Says, "0.0450 bar")
+	require.Contains(t, a.Says.String(), "0.0450 bar")
 	var reversed Log
 	for i, r := range made(same).Readings {
 		reversed.Readings = append(reversed.Readings, LogReading{Run: i, Time: -r.Time, Gauge: r.Gauge}) // a run begins where time goes back
@@ -254,7 +254,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	a, err = JudgeLog(fine, reversed)
 	require.NoError(t, err)
 	require.Equal(t, LogTooFew, a.Status)
-	require.Contains(t, a.Says, "backwards")
+	require.Contains(t, a.Says.String(), "backwards")
 
 	// What it says is a reading that was taken, and what it takes readings to tell.
 	var short Log
@@ -267,8 +267,8 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	a, err = JudgeLog(l, short)
 	require.NoError(t, err)
 	require.Equal(t, LogStopsEarly, a.Status)
-	require.Contains(t, a.Says, "0.135 bar")
-	require.Contains(t, a.Says, "told apart to 0.05")
+	require.Contains(t, a.Says.String(), "0.135 bar")
+	require.Contains(t, a.Says.String(), "told apart to 0.05")
 }
 
 // The answer goes by the fit, on either side of each boundary. The vent of the tank,
@@ -325,7 +325,7 @@ func TestWhatALogFitMeans(t *testing.T) {
 		f.runs = [][]LogReading{run}
 		c.change(f)
 		f.judge()
-		require.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says)
-		require.Contains(t, f.a.Says, c.says, c.name)
+		require.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says.String())
+		require.Contains(t, f.a.Says.String(), c.says, c.name)
 	}
 }

@@ -1,7 +1,6 @@
 package vent
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -48,8 +47,8 @@ type Case struct {
 	Start    float64
 	Status   Status
 	Trapped  bool
-	Missing  string  // the path that should be there; "" where none is missing
-	Keeps    float64 // what stays for good by the graph [Pa gauge]; +Inf: all of it
+	Missing  finding.Text // the path that should be there; "" where none is missing
+	Keeps    float64      // what stays for good by the graph [Pa gauge]; +Inf: all of it
 
 	// Times to the target [s]; +Inf: not within the run.
 	Slowest, Expected, Fastest float64
@@ -87,11 +86,11 @@ type HoseAir struct {
 // Report is the answer to: does it really empty.
 type Report struct {
 	Target    float64 // [Pa gauge]
-	TargetWhy string
-	TooHigh   string  // why the stated target is no empty launcher; "" it is, or none is stated
-	Within    float64 // [s]; NaN: the design asks for none
-	Start     float64 // gauge pressure of the sensed volume at the start [Pa]
-	StartWhy  string
+	TargetWhy finding.Text
+	TooHigh   finding.Text // why the stated target is no empty launcher; "" it is, or none is stated
+	Within    float64      // [s]; NaN: the design asks for none
+	Start     float64      // gauge pressure of the sensed volume at the start [Pa]
+	StartWhy  finding.Text
 	Cases     []Case
 	Tests     []StopwatchTest
 	Leaks     []LeakTest
@@ -104,7 +103,7 @@ type Report struct {
 	LeftLimit      float64
 	Verdicts       []finding.Verdict
 	Items          []finding.Item
-	Trouble        string // why nothing could be computed; "" normally
+	Trouble        finding.Text // why nothing could be computed; "" normally
 }
 
 // WorstOf gives the case that decides a kind: trapped first, then the slowest.
@@ -146,12 +145,12 @@ const (
 // tolerance, but never more than DefaultTarget; where none is stated, the smaller of
 // DefaultTarget and the pressure whose ceiling equals the limit. A shot from a
 // stated target is judged with the vent verdicts.
-func VentTarget(l *launcher.Launcher, limit float64) (target float64, why string) {
+func VentTarget(l *launcher.Launcher, limit float64) (target float64, why finding.Text) {
 	if stated, ok := StatedTarget(l); ok {
 		if stated <= DefaultTarget {
-			return stated, "as stated in the design"
+			return stated, finding.Words("as stated in the design")
 		}
-		return DefaultTarget, "own rule of this project: the most that counts as empty"
+		return DefaultTarget, finding.Words("own rule of this project: the most that counts as empty")
 	}
 	volume := l.Barrel.DeadVolume.High
 	reach := launcher.ReachOf(l)
@@ -162,7 +161,7 @@ func VentTarget(l *launcher.Launcher, limit float64) (target float64, why string
 	}
 	low, high := 0.0, DefaultTarget
 	if pneumatics.CeilingDose(limit, high, l.Ambient.Pressure.Low) >= volume {
-		return DefaultTarget, "own rule of this project: 0.05 bar where the design states none"
+		return DefaultTarget, finding.Say("own rule of this project: %s where the design states none", finding.Bar(DefaultTarget))
 	}
 	for range 60 {
 		mid := 0.5 * (low + high)
@@ -172,7 +171,7 @@ func VentTarget(l *launcher.Launcher, limit float64) (target float64, why string
 			high = mid
 		}
 	}
-	return low, "the pressure at which all the air left could do no more than the limit of the total energy"
+	return low, finding.Words("the pressure at which all the air left could do no more than the limit of the total energy")
 }
 
 // StatedTarget is the low end of the design's own target [Pa gauge].
@@ -184,26 +183,26 @@ func StatedTarget(l *launcher.Launcher) (float64, bool) {
 }
 
 // targetTooHigh says that the stated target is more than counts as empty.
-func targetTooHigh(l *launcher.Launcher, target float64) string {
+func targetTooHigh(l *launcher.Launcher, target float64) finding.Text {
 	stated, ok := StatedTarget(l)
 	if !ok || stated <= target {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("the stated target of %s does not count as empty: at most %s does", finding.Bar(stated), finding.Bar(target))
+	return finding.Say("the stated target of %s does not count as empty: at most %s does", finding.Bar(stated), finding.Bar(target))
 }
 
 // VentStart is the sensed pressure from which emptying is judged [Pa gauge]: the
 // highest of the ladder, single faults of switch and supply included.
-func VentStart(l *launcher.Launcher) (gauge float64, why string, ok bool) {
+func VentStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) {
 	over := l.Overcharge()
 	high, normal := l.SoakedHigh()
 	switch {
 	case over.Known && (!normal || over.Pressure >= high):
 		return over.Pressure, over.Why, true
 	case normal:
-		return high, "the highest normal pressure, left in the heat", true
+		return high, finding.Words("the highest normal pressure, left in the heat"), true
 	}
-	return 0, "no pressure switch and no dead head: the highest working pressure is not known", false
+	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
 }
 
 // ventWithin is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -16,10 +15,10 @@ import (
 func muzzleSealed(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", finding.InPascalGauge)
 	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
-	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, finding.OnRule
+	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnRule
 	high, ok := a.Launcher.SoakedHigh()
 	if !ok {
-		v.Unknown(a.NoStart)
+		v.Unknown(a.NoStart.String())
 		return v
 	}
 	w := a.Launcher.Clone()
@@ -40,17 +39,17 @@ func muzzleSealed(a *assessment.Assessment) finding.Verdict {
 	}
 	p := charge / (volume + c.Barrel.DeadVolume + lung.Value)
 	v.Judge(p, limit.Value)
-	v.Why = fmt.Sprintf("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
+	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
 	if v.Status != finding.Fail {
 		return v
 	}
 	if guard := launcher.Declared(a.Launcher.Barrel.SealGuard); guard != "" {
 		v.Status, v.Basis = finding.Pass, finding.OnProcedure
-		v.Why += "; above the limit, but a guard that cannot be sealed is declared: " + guard
-		v.Advice = "Inspect the guard before each use: no mouth or ear can seal on muzzle or tube."
+		v.Why = v.Why.And(finding.Words("; above the limit, but a guard that cannot be sealed is declared: " + guard))
+		v.Advice = finding.Words("Inspect the guard before each use: no mouth or ear can seal on muzzle or tube.")
 		return v
 	}
-	v.Advice = "A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose."
+	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
 	return v
 }
 
@@ -63,7 +62,7 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	if ball {
 		ring = benchmark.BenchmarkOf(benchmark.SmallBall)
 	}
-	v.Source, v.Caveat, v.Basis = ring.Source(), ring.Caveat, finding.OnData
+	v.Source, v.Caveat, v.Basis = ring.Source(), finding.Words(ring.Caveat), finding.OnData
 	d := a.Launcher.Projectile.Diameter
 	if !d.Set {
 		v.Unknown("missing: projectile.diameter")
@@ -71,7 +70,7 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	}
 	v.JudgeLower(d.Low, ring.Value)
 	if v.Status == finding.Pass && d.Low > ring.Value {
-		v.Why = "it does not pass the test gauge; a bitten-off piece can"
+		v.Why = finding.Words("it does not pass the test gauge; a bitten-off piece can")
 		return v
 	}
 	youngest := launcher.Band{}
@@ -83,13 +82,13 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 		v.Unknown("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?")
 	case youngest.Low < age.Value:
 		v.Status = finding.Fail
-		v.Why = "it passes the test gauge and children under three can reach it"
-		v.Advice = "A larger projectile, or keep it where under-threes are not."
+		v.Why = finding.Words("it passes the test gauge and children under three can reach it")
+		v.Advice = finding.Words("A larger projectile, or keep it where under-threes are not.")
 	default:
 		v.Status = finding.Pass
 		v.Basis = finding.OnProcedure
-		v.Why = "it passes the test gauge: a choking hazard for under-threes, none of whom may be near"
-		v.Advice = "Count the projectiles in and out; none stays on the ground."
+		v.Why = finding.Words("it passes the test gauge: a choking hazard for under-threes, none of whom may be near")
+		v.Advice = finding.Words("Count the projectiles in and out; none stays on the ground.")
 	}
 	return v
 }

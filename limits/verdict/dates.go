@@ -33,10 +33,10 @@ func datesPast(a *assessment.Assessment) (v finding.Verdict, there bool) {
 		launcher.ItemValidMonths)
 	v.Basis = finding.OnData
 	v.Judge(float64(len(past)), 0)
-	v.Why = fmt.Sprintf("%d dates are stated, the next is %s", len(dates), next)
+	v.Why = finding.Say("%d dates are stated, the next is %s", len(dates), next)
 	if len(past) > 0 {
-		v.Why = "past on " + a.Day + ": " + strings.Join(past, "; ")
-		v.Advice = "Replace the part, or do the test again and write its new date into the design."
+		v.Why = finding.Words("past on " + a.Day + ": " + strings.Join(past, "; "))
+		v.Advice = finding.Words("Replace the part, or do the test again and write its new date into the design.")
 	}
 	return v, true
 }

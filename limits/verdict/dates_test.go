@@ -61,10 +61,10 @@ func TestDatesAreJudged(t *testing.T) {
 		assert.Equal(t, c.want != "", there, name)
 		assert.Equal(t, c.want, v.Status, name)
 		if c.want == finding.Fail {
-			assert.Contains(t, v.Why, "past on "+c.day, name)
+			assert.Contains(t, v.Why.String(), "past on "+c.day, name)
 			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
 	v, _ := datesPast(&assessment.Assessment{Stated: dated, Day: "2026-05-30"})
-	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why)
+	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }

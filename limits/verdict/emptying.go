@@ -30,35 +30,35 @@ func ventPowerLoss(a *assessment.Assessment) finding.Verdict {
 func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) finding.Verdict {
 	v := finding.NewVerdict(id, title, finding.InSecond)
 	v.Source = VentRule
-	v.Caveat = "slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target"
+	v.Caveat = finding.Words("slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target")
 	e := a.Emptying
 	switch {
-	case e.Trouble != "":
-		v.Unknown(e.Trouble)
+	case len(e.Trouble) != 0:
+		v.Unknown(e.Trouble.String())
 		return v
 	case math.IsNaN(e.Within):
 		v.Unknown("missing: [venting] within: how long may emptying take")
 		return v
 	}
 	worst := e.WorstOf(kind)
-	v.Why = fmt.Sprintf("%s, %s from %s to %s", worst.Scenario, worst.Volume, finding.WorstBar(worst.Start), finding.Bar(e.Target))
+	v.Why = finding.Say("%s, %s from %s to %s", worst.Scenario, worst.Volume, finding.WorstBar(worst.Start), finding.Bar(e.Target))
 	switch {
 	case math.IsInf(worst.Slowest, 1):
 		neverEmpties(&v, e, worst)
 	case !(worst.Slowest <= e.Within):
 		v.Judge(worst.Slowest, e.Within)
-		v.Advice = "A wider vent (puffproof vent --size says which), a smaller volume or less pressure."
-	case e.TooHigh != "":
+		v.Advice = finding.Words("A wider vent (puffproof vent --size says which), a smaller volume or less pressure.")
+	case len(e.TooHigh) != 0:
 		stated, _ := vent.StatedTarget(a.Launcher)
 		v.Judge(stated, e.Target)
 		v.Unit, v.Basis = finding.InPascalGauge, finding.OnRule
-		v.Why += "; but " + e.TooHigh
-		v.Advice = "State a [venting] target of " + finding.Bar(e.Target) + " or less, and a time in which every volume gets there."
+		v.Why = v.Why.And(finding.Words("; but " + e.TooHigh.String()))
+		v.Advice = finding.Words("State a [venting] target of " + finding.Bar(e.Target).String() + " or less, and a time in which every volume gets there.")
 	case e.LeftShot > e.LeftLimit:
 		v.Judge(e.LeftShot, e.LeftLimit)
 		v.Unit, v.Basis = finding.InJoule, finding.OnModel
-		v.Why += fmt.Sprintf("; but a shot from the target pressure still has %s", finding.Joule(e.LeftShot))
-		v.Advice = "A lower [venting] target."
+		v.Why = v.Why.Say("; but a shot from the target pressure still has %s", finding.Joule(e.LeftShot))
+		v.Advice = finding.Words("A lower [venting] target.")
 	default:
 		emptiesInTime(&v, a, worst, hardestPush(e, kind))
 	}
@@ -69,10 +69,10 @@ func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) fin
 func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
 	limit, never := e.Within, -1.0
 	v.Status, v.Limit, v.Margin = finding.Fail, &limit, &never
-	v.Why = fmt.Sprintf("%s, %s: never down to the target of %s", c.Scenario, c.Volume, finding.Bar(e.Target))
-	v.Advice = "A wider vent."
-	if c.Missing != "" {
-		v.Advice = "Give it a way out: " + c.Missing + "."
+	v.Why = finding.Say("%s, %s: never down to the target of %s", c.Scenario, c.Volume, finding.Bar(e.Target))
+	v.Advice = finding.Words("A wider vent.")
+	if len(c.Missing) != 0 {
+		v.Advice = finding.Words("Give it a way out: " + c.Missing.String() + ".")
 	}
 }
 
@@ -82,7 +82,7 @@ func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
 func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Case, p *vent.BarrelPush) {
 	if p != nil {
 		limit, hands := pushLimit(a, p)
-		v.Why += fmt.Sprintf("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)%s",
+		v.Why = v.Why.Say("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)%s",
 			p.Scenario, finding.Joule(p.Judged), hands)
 		if p.Judged > limit {
 			pushesTooHard(v, p, limit)
@@ -90,7 +90,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 		}
 	}
 	if over := a.Launcher.Overcharge(); !over.Known {
-		v.Unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why, finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
+		v.Unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why.String(), finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
 		return
 	}
 	v.Judge(worst.Slowest, a.Emptying.Within)
@@ -98,7 +98,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 
 // pushesTooHard fails a verdict by a push; one that was not settled is unknown.
 func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
-	v.Advice = "A vent that does not lead through the barrel, with the firing valve shut when off and without power."
+	v.Advice = finding.Words("A vent that does not lead through the barrel, with the firing valve shut when off and without power.")
 	if p.Bound {
 		v.Unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
 			"give it up to %s",
@@ -147,26 +147,26 @@ func ventTrapped(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.VentTrapped, "Volumes with no open way out", finding.InCount)
 	v.Source = VentRule
 	e := a.Emptying
-	if e.Trouble != "" {
-		v.Unknown(e.Trouble)
+	if len(e.Trouble) != 0 {
+		v.Unknown(e.Trouble.String())
 		return v
 	}
 	names := e.Trapped()
 	v.Judge(float64(len(names)), 0)
 	if len(names) == 0 {
-		v.Why = "every volume has an open way out on shutdown and without power, from every state"
+		v.Why = finding.Words("every volume has an open way out on shutdown and without power, from every state")
 		return v
 	}
-	v.Why = "trapped: " + strings.Join(names, ", ")
+	v.Why = finding.Words("trapped: " + strings.Join(names, ", "))
 	var missing []string
 	seen := map[string]bool{}
 	for _, c := range e.Cases {
-		if c.Missing != "" && !seen[c.Volume] {
+		if len(c.Missing) != 0 && !seen[c.Volume] {
 			seen[c.Volume] = true
-			missing = append(missing, c.Missing)
+			missing = append(missing, c.Missing.String())
 		}
 	}
-	v.Advice = "Missing: " + strings.Join(missing, "; ") + "."
+	v.Advice = finding.Words("Missing: " + strings.Join(missing, "; ") + ".")
 	return v
 }
 
@@ -187,15 +187,15 @@ func gaugeReadable(a *assessment.Assessment) finding.Verdict {
 			return v
 		}
 		if least, why := g.LeastReading(); least > most {
-			most, v.Why = least, "the gauge on "+g.On+": "+why
+			most, v.Why = least, finding.Words("the gauge on "+g.On+": "+why)
 		}
 	}
 	v.Judge(most, a.Emptying.Target)
 	if unseen := l.VolumesWithoutGauge(); len(unseen) > 0 {
-		v.Why += "; no gauge shows " + strings.Join(unseen, ", ") + " once the valves between are shut"
+		v.Why = v.Why.And(finding.Words("; no gauge shows " + strings.Join(unseen, ", ") + " once the valves between are shut"))
 	}
 	if v.Status == finding.Fail {
-		v.Advice = "A gauge of smaller range or better class, without a stop pin."
+		v.Advice = finding.Words("A gauge of smaller range or better class, without a stop pin.")
 	}
 	return v
 }

@@ -68,13 +68,13 @@ func TestTimesToEmpty(t *testing.T) {
 		{"never", both(func(c *vent.Case) { c.Slowest = math.Inf(1) }), finding.Fail, finding.Fail, math.NaN(), 60, finding.InSecond, "never down to the target"},
 		{"no time asked", func(_ *launcher.Launcher, e *vent.Report) { e.Within = math.NaN() }, finding.Unknown, finding.Unknown, math.NaN(), math.NaN(), finding.InSecond,
 			"within"},
-		{"nothing computed", func(_ *launcher.Launcher, e *vent.Report) { e.Trouble, e.Cases = "no dead head", nil }, finding.Unknown, finding.Unknown, math.NaN(),
+		{"nothing computed", func(_ *launcher.Launcher, e *vent.Report) { e.Trouble, e.Cases = finding.Words("no dead head"), nil }, finding.Unknown, finding.Unknown, math.NaN(),
 			math.NaN(), finding.InSecond, "no dead head"},
 		{"what is left shoots just within", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.5 }, finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
 		{"what is left shoots too hard", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.501 }, finding.Fail, finding.Fail, 0.501, 0.5, finding.InJoule,
 			"still has 0.50 J"},
 		{"no empty target", func(l *launcher.Launcher, e *vent.Report) {
-			l.Venting.Target, e.TooHigh = launcher.Exact("", 5001), "it does not count as empty"
+			l.Venting.Target, e.TooHigh = launcher.Exact("", 5001), finding.Words("it does not count as empty")
 		}, finding.Fail, finding.Fail, 5001, 5000, finding.InPascalGauge, "does not count as empty"},
 		{"switched off, pushes within", armed(vent.Shutdown, 0.5), finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
 		{"switched off, pushes too hard", armed(vent.Shutdown, 0.501), finding.Fail, finding.Pass, 0.501, 0.5, finding.InJoule, "0.50 J (shot.unasked)"},
@@ -101,14 +101,14 @@ func TestTimesToEmpty(t *testing.T) {
 			want finding.Status
 		}{{ventShutdown(a), c.shutdown}, {ventPowerLoss(a), c.powerLoss}} {
 			v := one.Verdict
-			assert.Equal(t, one.want, v.Status, "%s: %s: %s", c.name, v.ID, v.Why)
+			assert.Equal(t, one.want, v.Status, "%s: %s: %s", c.name, v.ID, v.Why.String())
 			if v.Status == finding.Fail {
-				assert.NotEmpty(t, v.Advice, c.name)
+				assert.NotEmpty(t, v.Advice.String(), c.name)
 			}
 			if c.shutdown != c.powerLoss && v.Status == finding.Pass {
 				continue
 			}
-			assert.Contains(t, v.Why, c.says, c.name)
+			assert.Contains(t, v.Why.String(), c.says, c.name)
 			assert.Equal(t, c.unit, v.Unit, c.name)
 			assertFigure(t, c.value, v.Value, c.name)
 			assertFigure(t, c.limit, v.Limit, c.name)
@@ -137,8 +137,8 @@ func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
 	})
 	for _, v := range []finding.Verdict{ventPowerLoss(a), ventPoints(a)} {
 		assert.Equal(t, finding.Unknown, v.Status, v.ID)
-		assert.Contains(t, v.Why, "could not be settled", v.ID)
-		assert.Contains(t, v.Why, "200 J", v.ID)
+		assert.Contains(t, v.Why.String(), "could not be settled", v.ID)
+		assert.Contains(t, v.Why.String(), "200 J", v.ID)
 		assert.Nil(t, v.Value, v.ID)
 	}
 	assert.Equal(t, finding.Pass, ventShutdown(a).Status)
@@ -149,15 +149,15 @@ func TestTrappedVolumesAreCounted(t *testing.T) {
 	assert.Equal(t, finding.Pass, ventTrapped(a).Status)
 	a = emptying(func(_ *launcher.Launcher, e *vent.Report) {
 		for range 2 {
-			e.Cases = append(e.Cases, vent.Case{Volume: "dose", Trapped: true, Missing: "a vent of dose"})
+			e.Cases = append(e.Cases, vent.Case{Volume: "dose", Trapped: true, Missing: finding.Words("a vent of dose")})
 		}
-		e.Cases = append(e.Cases, vent.Case{Volume: "tank", Trapped: true, Missing: "a vent of tank"})
+		e.Cases = append(e.Cases, vent.Case{Volume: "tank", Trapped: true, Missing: finding.Words("a vent of tank")})
 	})
 	v := ventTrapped(a)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.InDelta(t, 2, *v.Value, 0, "two volumes, one of them twice")
-	assert.Equal(t, "trapped: dose, tank", v.Why)
-	assert.Equal(t, "Missing: a vent of dose; a vent of tank.", v.Advice)
+	assert.Equal(t, "trapped: dose, tank", v.Why.String())
+	assert.Equal(t, "Missing: a vent of dose; a vent of tank.", v.Advice.String())
 }
 
 // Class and range give the error as EN 837-1 states it: percent of the range.
@@ -201,14 +201,14 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 	}
 	one := judged(func(*launcher.Launcher) {})
 	assert.Equal(t, finding.Pass, one.Status)
-	assert.Contains(t, one.Why, "no gauge shows dose")
+	assert.Contains(t, one.Why.String(), "no gauge shows dose")
 	second := launcher.GaugeSpec{On: "dose", Range: launcher.Exact("", 1e6), Class: 1, StopPin: launcher.No}
 	for _, order := range []int{0, 1} {
 		v := judged(func(l *launcher.Launcher) { l.Gauges = slices.Insert(l.Gauges, order, second) })
 		assert.Equal(t, finding.Fail, v.Status)
 		assert.InDelta(t, 1e4, *v.Value, 1e-9)
-		assert.Contains(t, v.Why, "the gauge on dose")
-		assert.NotContains(t, v.Why, "no gauge shows")
+		assert.Contains(t, v.Why.String(), "the gauge on dose")
+		assert.NotContains(t, v.Why.String(), "no gauge shows")
 	}
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges = nil }).Status)
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges[0].Range = launcher.Band{} }).Status)

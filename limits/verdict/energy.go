@@ -37,11 +37,11 @@ func energyPair(a *assessment.Assessment) (total, area finding.Verdict) {
 	e := a.Energy
 	total.Basis, area.Basis = e.Basis, e.Basis
 	total.Judge(e.Judged, e.Limit)
-	total.Why = worstWhy(e)
+	total.Why = finding.Words(worstWhy(e))
 	if total.Status == finding.Fail {
-		total.Advice = energyAdvice(a, e.Limit/e.Judged)
+		total.Advice = finding.Words(energyAdvice(a, e.Limit/e.Judged))
 	} else if e.Basis == finding.OnModel {
-		total.Advice = "On the model: confirm with at least 5 measured shots before anyone plays."
+		total.Advice = finding.Words("On the model: confirm with at least 5 measured shots before anyone plays.")
 	}
 	judgeArea(a, &area)
 	measuredVerdict(a, &total, &area)
@@ -58,9 +58,9 @@ func judgeArea(a *assessment.Assessment, area *finding.Verdict) {
 		area.Unknown("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)")
 	default:
 		area.Judge(e.AreaJudged, e.AreaLimit)
-		area.Why = fmt.Sprintf("%s on the smallest contact print, %s across", finding.Joule(e.Judged), finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
+		area.Why = finding.Say("%s on the smallest contact print, %s across", finding.Joule(e.Judged), finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
 		if area.Status == finding.Fail {
-			area.Advice = fmt.Sprintf("Less energy, or a larger contact print: at least %s across at this energy.",
+			area.Advice = finding.Say("Less energy, or a larger contact print: at least %s across at this energy.",
 				finding.Millimetre(math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit))))
 		}
 	}

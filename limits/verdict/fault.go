@@ -26,15 +26,15 @@ func EnergyFault(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	v.Judge(worst.Judged, limit)
-	v.Why = fmt.Sprintf("worst of %d single faults, %d of which can change the shot: %s", len(a.Faults.Faults), changing, worst.Name())
+	v.Why = finding.Say("worst of %d single faults, %d of which can change the shot: %s", len(a.Faults.Faults), changing, worst.Name())
 	if worst.State != "any" {
-		v.Why += " while " + worst.State
+		v.Why = v.Why.And(finding.Words(" while " + worst.State))
 	}
 	if open != "" {
-		v.Why += "; others are unknown"
+		v.Why = v.Why.And(finding.Words("; others are unknown"))
 	}
 	if v.Status == finding.Fail {
-		v.Advice = "Make this fault impossible or weaker: puffproof faults lists every one with what prevents it."
+		v.Advice = finding.Words("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
 	}
 	return v
 }
@@ -47,7 +47,7 @@ func hardestFault(r *fault.Report) (worst *fault.Result, changing int, open stri
 		case f.Effect == fault.NoEffect:
 			continue
 		case f.Status == finding.Unknown && open == "":
-			open = fmt.Sprintf("%s, %s: %s", f.Part, f.Mode, f.Reason)
+			open = fmt.Sprintf("%s, %s: %s", f.Part, f.Mode, f.Reason.String())
 		case f.Status != finding.Unknown && (worst == nil || f.Judged > worst.Judged):
 			worst = f
 		}

@@ -35,7 +35,7 @@ func TestEnergyFault(t *testing.T) {
 	}
 	none := fault.Result{Part: "quiet", Mode: fault.StuckShut, State: "any", Effect: fault.NoEffect, Energy: 9, Judged: 9, Status: finding.Pass}
 	open := one(math.NaN(), finding.Unknown)
-	open.Reason = "no figure"
+	open.Reason = finding.Words("no figure")
 	for _, c := range []struct {
 		name   string
 		faults []fault.Result
@@ -51,18 +51,18 @@ func TestEnergyFault(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := EnergyFault(judgedAlone(sample.Plain(), c.faults...))
-			require.Equal(t, c.want, v.Status, v.Why)
-			assert.Contains(t, v.Why, c.why)
+			require.Equal(t, c.want, v.Status, v.Why.String())
+			assert.Contains(t, v.Why.String(), c.why)
 			if c.value > 0 {
 				require.NotNil(t, v.Value)
 				assert.Equal(t, c.value, *v.Value)
 				assert.Equal(t, 1.0, *v.Limit)
 			}
-			assert.Equal(t, c.want == finding.Fail, v.Advice != "")
+			assert.Equal(t, c.want == finding.Fail, len(v.Advice) != 0)
 		})
 	}
 	a := judgedAlone(sample.Plain(), one(0.1, finding.Pass))
-	a.NoStart = "no pressure known"
+	a.NoStart = finding.Words("no pressure known")
 	assert.Equal(t, finding.Unknown, EnergyFault(a).Status, "normal operation is not known")
 	assert.Equal(t, finding.Unknown, ShotUnasked(a).Status)
 }
@@ -75,7 +75,7 @@ func TestShotUnasked(t *testing.T) {
 	lost := shoots(pneumatics.Armed, 0.1)
 	lost.Part, lost.Mode = "power", fault.NoPower
 	open := shoots(pneumatics.Charging, math.NaN())
-	open.Status, open.Reason = finding.Unknown, "no figure"
+	open.Status, open.Reason = finding.Unknown, finding.Words("no figure")
 	loadsOpen := func(l *launcher.Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }
 	guarded := func(l *launcher.Launcher) { l.Barrel.SealGuard = "ring with slots" }
 	toBeMade := func(l *launcher.Launcher) { l.Barrel.SealGuard = "to be made" }
@@ -105,8 +105,8 @@ func TestShotUnasked(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := ShotUnasked(judgedAlone(sample.Plain(c.change), c.faults...))
-			require.Equal(t, c.want, v.Status, v.Why)
-			assert.Contains(t, v.Why, c.why)
+			require.Equal(t, c.want, v.Status, v.Why.String())
+			assert.Contains(t, v.Why.String(), c.why)
 			if c.want != finding.Unknown {
 				assert.Equal(t, c.value, *v.Value)
 			}
@@ -122,5 +122,5 @@ func TestShotUnasked(t *testing.T) {
 func TestVerdictsReadTheFaultsInTheOrderOfTheParts(t *testing.T) {
 	late := fault.Result{Part: "late", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 2, Status: finding.Pass, Place: 1}
 	early := fault.Result{Part: "early", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 1, Status: finding.Pass, Place: 0}
-	assert.Contains(t, EnergyFault(judgedAlone(sample.Plain(), late, early)).Why, "early")
+	assert.Contains(t, EnergyFault(judgedAlone(sample.Plain(), late, early)).Why.String(), "early")
 }

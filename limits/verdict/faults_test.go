@@ -67,9 +67,9 @@ func TestBarriersWhileLoading(t *testing.T) {
 			c.change(l)
 			target, _ := vent.VentTarget(l, math.Inf(1))
 			v := loadingEmpty(&assessment.Assessment{Launcher: l, Loading: vent.LoadingOf(l, target)})
-			assert.Equal(t, c.want, v.Status, v.Why)
+			assert.Equal(t, c.want, v.Status, v.Why.String())
 			require.NotNil(t, v.Value)
-			assert.InDelta(t, c.value, *v.Value, 0, v.Why)
+			assert.InDelta(t, c.value, *v.Value, 0, v.Why.String())
 		})
 	}
 }

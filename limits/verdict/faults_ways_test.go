@@ -33,7 +33,7 @@ func TestAnyWayIntoTheBarrelCanShoot(t *testing.T) {
 		}
 		v := ShotUnasked(judgedAlone(l, r...))
 		assert.Equal(t, finding.Fail, v.Status, kind.String())
-		assert.Contains(t, v.Why, "hands are at the muzzle", kind.String())
+		assert.Contains(t, v.Why.String(), "hands are at the muzzle", kind.String())
 	}
 }
 
@@ -55,7 +55,7 @@ func TestTheVerdictsOnLoadingAgree(t *testing.T) {
 		a := judgedAlone(c.l, r...)
 		a.Loading = vent.LoadingOf(c.l, 5000)
 		for _, v := range []finding.Verdict{loadingEmpty(a), ShotUnasked(a)} {
-			assert.Equal(t, c.want, v.Status, "%s: %s", v.ID, v.Why)
+			assert.Equal(t, c.want, v.Status, "%s: %s", v.ID, v.Why.String())
 		}
 	}
 }

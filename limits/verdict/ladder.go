@@ -29,10 +29,10 @@ func LadderOrder(a *assessment.Assessment) finding.Verdict {
 	v.JudgeLower(smallest, 0)
 	margin := smallest / math.Max(at.Top, 1)
 	v.Margin = &margin
-	v.Why = fmt.Sprintf("between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
+	v.Why = finding.Say("between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
 	switch {
 	case v.Status == finding.Fail:
-		v.Advice = "Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve."
+		v.Advice = finding.Words("Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve.")
 	case len(missing) > 0:
 		v.Unknown("missing: " + strings.Join(missing, ", "))
 	case a.Launcher.BenchClash("pressure_switch.") != "":
@@ -55,15 +55,15 @@ func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
 	case l.Supply.MostFreeAir() <= 0:
 		v.Unknown("missing: supply.free_air")
 	case !over.Known:
-		v.Unknown("missing: " + over.Why)
+		v.Unknown("missing: " + over.Why.String())
 	default:
 		v.Judge(over.Balance, over.FullFlow)
-		v.Why = "supply at its strongest and relief valve at its weakest balance here; full flow at the top of its tolerance"
+		v.Why = finding.Words("supply at its strongest and relief valve at its weakest balance here; full flow at the top of its tolerance")
 		if l.Paths[l.ReliefOnSupply()].SteadyPressure.Set {
 			v.Basis, v.Why = finding.OnData, over.Why
 		}
 		if v.Status == finding.Fail {
-			v.Advice = "A relief valve with a larger bore, a second one, or a weaker supply."
+			v.Advice = finding.Words("A relief valve with a larger bore, a second one, or a weaker supply.")
 		} else if clash := l.BenchClash("paths.", "supply."); clash != "" {
 			v.Unknown(clash)
 		}
@@ -79,7 +79,7 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	l := a.Launcher
 	switch {
 	case l.Supply == nil:
-		v.Unknown("missing: " + l.Overcharge().Why)
+		v.Unknown("missing: " + l.Overcharge().Why.String())
 		return v
 	case l.ReliefOnSupply() < 0:
 		v.NotApplicable("no relief valve on the supplied volume")
@@ -102,17 +102,17 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	}
 	switch {
 	case !over.Known:
-		v.Unknown("missing: " + over.Why)
+		v.Unknown("missing: " + over.Why.String())
 		return v
 	case math.IsInf(lowest, 1):
 		v.Unknown("missing: " + missing)
 		return v
 	}
 	v.Judge(over.Pressure, lowest)
-	v.Why = "the lowest rating is that of " + name + "; " + over.Why
+	v.Why = finding.Words("the lowest rating is that of " + name + "; " + over.Why.String())
 	switch {
 	case v.Status == finding.Fail:
-		v.Advice = "A relief valve set lower or one that carries more, or parts with a higher rating."
+		v.Advice = finding.Words("A relief valve set lower or one that carries more, or parts with a higher rating.")
 	case missing != "":
 		v.Unknown("missing: " + missing)
 	}
@@ -131,9 +131,9 @@ func SwitchBand(a *assessment.Assessment) finding.Verdict {
 		v.Unknown("missing: pressure_switch.differential, the smallest gap that it can be set to")
 	default:
 		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
-		v.Why = fmt.Sprintf("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
+		v.Why = finding.Say("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
 		if v.Status == finding.Fail {
-			v.Advice = "A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: it may never start, or chatter."
+			v.Advice = finding.Words("A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: it may never start, or chatter.")
 		}
 	}
 	return v
@@ -162,9 +162,9 @@ func HeatSoak(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	v.Judge(soaked, limit)
-	v.Why = "against " + what
+	v.Why = finding.Words("against " + what)
 	if v.Status == finding.Fail {
-		v.Advice = "A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, but wastes air and hides a fault."
+		v.Advice = finding.Words("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, but wastes air and hides a fault.")
 	}
 	return v
 }
@@ -199,6 +199,6 @@ func sourceLimited(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	v.Judge(energy, allowed)
-	v.Why = fmt.Sprintf("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", finding.Bar(l.Supply.DeadHead.High))
+	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", finding.Bar(l.Supply.DeadHead.High))
 	return v
 }

@@ -59,7 +59,7 @@ func TestLadderVerdicts(t *testing.T) {
 		{"no delivery", "relief.capacity", func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
 	} {
 		v := ladderOf(t, row.id, sample.Plain(sample.Orderly, row.change))
-		assert.Equal(t, row.status, v.Status, "%s, %s: %s", row.id, row.name, v.Why)
+		assert.Equal(t, row.status, v.Status, "%s, %s: %s", row.id, row.name, v.Why.String())
 		if math.IsNaN(row.value) {
 			assert.Nil(t, v.Value, row.name)
 			continue

@@ -15,28 +15,28 @@ import (
 func loadingEmpty(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.LoadingEmpty, "Barriers while loading", finding.InCount)
 	v.Source = "own rule of this project"
-	v.Caveat = "a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut"
+	v.Caveat = finding.Words("a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut")
 	const wanted = 2.0
 	g := vent.NewLoadingGraph(a.Launcher, a.Loading)
 	volume, barriers, shut, vented := g.Weakest()
 	switch {
 	case !math.IsInf(barriers, 1):
 		v.JudgeLower(min(barriers, 9), wanted)
-		v.Why = fmt.Sprintf("from %s to the barrel: %s", volume, barrierWords(shut, vented))
+		v.Why = finding.Say("from %s to the barrel: %s", volume, barrierWords(shut, vented))
 		if v.Status == finding.Fail {
-			v.Why += restWords(a, volume)
-			v.Advice = "A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve " +
-				"before it."
+			v.Why = v.Why.And(finding.Words(restWords(a, volume)))
+			v.Advice = finding.Words("A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve " +
+				"before it.")
 		}
 	case g.LeastShut() < 1:
 		v.JudgeLower(1, wanted)
-		v.Why = "every volume has an open way out, but no shut valve stands between them and the barrel"
-		v.Advice = "A firing valve that is shut while loading."
+		v.Why = finding.Words("every volume has an open way out, but no shut valve stands between them and the barrel")
+		v.Advice = finding.Words("A firing valve that is shut while loading.")
 	default:
 		v.JudgeLower(wanted, wanted)
-		v.Why = "no volume holds air while loading: each has an open way out"
+		v.Why = finding.Words("no volume holds air while loading: each has an open way out")
 	}
-	v.Why += waitWords(a.Loading)
+	v.Why = v.Why.And(finding.Words(waitWords(a.Loading)))
 	return v
 }
 

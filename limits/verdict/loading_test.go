@@ -54,13 +54,13 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 		c.change(l)
 		air := &vent.Loading{Known: true, Rest: []float64{1e5, 0.8e5}, Empty: []bool{c.tank, c.dose}}
 		v := loadingEmpty(&assessment.Assessment{Launcher: l, Loading: air})
-		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
+		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why.String())
 		assertFigure(t, c.value, v.Value, c.name)
-		assert.Contains(t, v.Why, c.says, c.name)
+		assert.Contains(t, v.Why.String(), c.says, c.name)
 		if c.never != "" {
-			assert.NotContains(t, v.Why, c.never, c.name)
+			assert.NotContains(t, v.Why.String(), c.never, c.name)
 		}
-		assert.Equal(t, c.want == finding.Fail, v.Advice != "", c.name)
+		assert.Equal(t, c.want == finding.Fail, len(v.Advice) != 0, c.name)
 	}
 }
 
@@ -68,7 +68,7 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 func TestTheWaitIsSaid(t *testing.T) {
 	why := func(air vent.Loading) string {
 		air.Rest, air.Empty = []float64{0}, []bool{true}
-		return loadingEmpty(&assessment.Assessment{Launcher: sample.VentedTank(), Loading: &air}).Why
+		return loadingEmpty(&assessment.Assessment{Launcher: sample.VentedTank(), Loading: &air}).Why.String()
 	}
 	assert.NotContains(t, why(vent.Loading{}), "wait")
 	assert.Contains(t, why(vent.Loading{Names: []string{"tank", "dose"}, Wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+

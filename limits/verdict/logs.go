@@ -15,14 +15,14 @@ func VentMeasured(a *assessment.Assessment) (v finding.Verdict, there bool) {
 	if log == nil {
 		return v, false
 	}
-	v = measuredBy(finding.MeasuredEmptying, "The measured emptying agrees", log.Name, string(log.Status), log.Says)
+	v = measuredBy(finding.MeasuredEmptying, "The measured emptying agrees", log.Name, string(log.Status), log.Says.String())
 	switch log.Status {
 	case vent.LogAgrees:
 		v.Status = finding.Pass
 	case vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent:
-		v.Status, v.Advice = finding.Unknown, "Read a new log, from the cut-out to the end."
+		v.Status, v.Advice = finding.Unknown, finding.Words("Read a new log, from the cut-out to the end.")
 	default:
-		v.Status, v.Advice = finding.Fail, "Find out why before anybody fills it again; then read a new log."
+		v.Status, v.Advice = finding.Fail, finding.Words("Find out why before anybody fills it again; then read a new log.")
 	}
 	return v, true
 }
@@ -33,14 +33,14 @@ func LeakMeasured(a *assessment.Assessment) (v finding.Verdict, there bool) {
 	if log == nil {
 		return v, false
 	}
-	v = measuredBy(finding.MeasuredLeak, "The measured leak-down is tight", log.Name, string(log.Status), log.Says)
+	v = measuredBy(finding.MeasuredLeak, "The measured leak-down is tight", log.Name, string(log.Status), log.Says.String())
 	switch log.Status {
 	case vent.LeakTight:
 		v.Status = finding.Pass
 	case vent.LeakCannotTell, vent.LeakInconsistent:
-		v.Status, v.Advice = finding.Unknown, "Read a new log, as long as the leak-down sheet asks for."
+		v.Status, v.Advice = finding.Unknown, finding.Words("Read a new log, as long as the leak-down sheet asks for.")
 	default:
-		v.Status, v.Advice = finding.Fail, "Find the leak with soapy water, mend it, read a new log."
+		v.Status, v.Advice = finding.Fail, finding.Words("Find the leak with soapy water, mend it, read a new log.")
 	}
 	return v, true
 }
@@ -48,7 +48,7 @@ func LeakMeasured(a *assessment.Assessment) (v finding.Verdict, there bool) {
 // measuredBy starts a verdict on a log: it has no figure, it says what was seen.
 func measuredBy(id, title, file, status, says string) finding.Verdict {
 	v := finding.NewVerdict(id, title, finding.NoQuantity)
-	v.Basis, v.Why = finding.OnData, saysFirst(status, says)
+	v.Basis, v.Why = finding.OnData, finding.Words(saysFirst(status, says))
 	v.Source = "the readings of " + file + ", judged by a rule of this project"
 	return v
 }

@@ -31,27 +31,27 @@ func measuredVerdict(a *assessment.Assessment, total, area *finding.Verdict) {
 	}
 	e := a.Energy
 	switch {
-	case m.Wrong != "":
+	case len(m.Wrong) != 0:
 		c := m.Contradicted
-		total.Contradicted(c.Energy, c.Allowed, c.Text)
+		total.Contradicted(c.Energy, c.Allowed, c.Text.String())
 		areaOf, allowed := 0.0, 0.0
 		if e.ContactArea > 0 {
 			areaOf, allowed = c.Energy/e.ContactArea, c.Allowed/e.ContactArea
 		}
-		area.Contradicted(areaOf, allowed, c.Text)
-		total.Advice = "Find out which before anyone plays: weigh the projectile, check gauge and distances, measure the valve; few or scattered shots widen the bound, more shots may settle it. puffproof calibrate shows what does not fit."
+		area.Contradicted(areaOf, allowed, c.Text.String())
+		total.Advice = finding.Words("Find out which before anyone plays: weigh the projectile, check gauge and distances, measure the valve; few or scattered shots widen the bound, more shots may settle it. puffproof calibrate shows what does not fit.")
 		return
 	case e.Basis == finding.OnMeasured:
-		total.Why = findingsWhy(e, m)
+		total.Why = finding.Words(findingsWhy(e, m))
 		if total.Status == finding.Pass {
-			total.Advice = ""
+			total.Advice = nil
 		}
-	case m.NotCarried != "":
-		total.Why += "; measured: unknown, " + m.NotCarried
+	case len(m.NotCarried) != 0:
+		total.Why = total.Why.And(finding.Words("; measured: unknown, " + m.NotCarried.String()))
 	case m.Doubted && m.Bound != nil:
-		total.Why += "; the shots do not confirm it: " + doubt(m)
+		total.Why = total.Why.And(finding.Words("; the shots do not confirm it: " + doubt(m)))
 		if total.Status == finding.Pass {
-			total.Advice = "On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings prove nothing."
+			total.Advice = finding.Words("On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings prove nothing.")
 		}
 	}
 	if len(m.Clashes) == 0 {
@@ -62,15 +62,15 @@ func measuredVerdict(a *assessment.Assessment, total, area *finding.Verdict) {
 			v.Unknown("one of the two is wrong: " + m.Clashes[0].String())
 		}
 	}
-	total.Advice = "Repeat the bench test, then correct the design or the log: a test may narrow only what the design states."
+	total.Advice = finding.Words("Repeat the bench test, then correct the design or the log: a test may narrow only what the design states.")
 }
 
 // doubt says why the model's factor stays beside the bound.
 func doubt(m *measure.Report) string {
-	if m.Disagrees == "" && m.Group.NotNormal() {
+	if len(m.Disagrees) == 0 && m.Group.NotNormal() {
 		return fmt.Sprintf("the speeds are not normally scattered (Shapiro-Wilk W %.3f, probability %.2g)", m.Group.Normal.W, m.Group.Normal.P)
 	}
-	return m.Disagrees
+	return m.Disagrees.String()
 }
 
 // holdMeasured keeps energy.fault from showing less than energy.total: what normal
@@ -86,12 +86,12 @@ func holdMeasured(a *assessment.Assessment, fault *finding.Verdict) {
 	}
 	total := EnergyTotal(a)
 	if m.Contradicted != nil && (fault.Value == nil || *fault.Value < *total.Value) {
-		fault.Contradicted(m.Contradicted.Energy, m.Contradicted.Allowed, m.Wrong)
+		fault.Contradicted(m.Contradicted.Energy, m.Contradicted.Allowed, m.Wrong.String())
 		return
 	}
 	if e := a.Energy; m.Contradicted == nil && (fault.Value == nil || *fault.Value < e.Judged) && e.Basis != finding.OnCeiling {
 		fault.Judge(e.Judged, e.Limit)
-		fault.Basis, fault.Why = e.Basis, "no fault does more than normal operation on the measured shots"
+		fault.Basis, fault.Why = e.Basis, finding.Words("no fault does more than normal operation on the measured shots")
 	}
 }
 
@@ -105,7 +105,7 @@ func MeasuredDecides(a *assessment.Assessment) bool {
 // AnsweredByShots enters shots that count as the answer of the item that asks for
 // them, unless it has one.
 func AnsweredByShots(it *finding.Item, m *measure.Report) {
-	if m == nil || m.Bound == nil || m.Doubted || m.Wrong != "" || len(m.Clashes) > 0 || it.Done != nil {
+	if m == nil || m.Bound == nil || m.Doubted || len(m.Wrong) != 0 || len(m.Clashes) > 0 || it.Done != nil {
 		return
 	}
 	it.Done = &finding.Confirmation{Item: it.ID, Who: m.Log,

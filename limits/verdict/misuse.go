@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -14,13 +13,13 @@ import (
 func MisuseObjects(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.MisuseOfObjects, "Other objects in the barrel, as rigid", finding.InJoule)
 	limit := benchmark.BenchmarkOf(benchmark.TotalRigid)
-	v.Source, v.Caveat, v.Basis = limit.Source(), limit.Caveat, finding.OnModel
+	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnModel
 	if why := a.EnergyUnknown(); why != "" {
 		v.Unknown(why)
 		return v
 	}
 	if !a.Launcher.AnythingEnters() {
-		v.NotApplicable("nothing listed enters: " + a.Launcher.Opening() + "; a second, wet or frozen projectile is an item of the checklist")
+		v.NotApplicable("nothing listed enters: " + a.Launcher.Opening().String() + "; a second, wet or frozen projectile is an item of the checklist")
 		return v
 	}
 	var hardest, second, open string
@@ -42,9 +41,9 @@ func MisuseObjects(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	v.Judge(most, limit.Value)
-	v.Why = fmt.Sprintf("worst of %d: %s", len(a.Misuse), hardest)
+	v.Why = finding.Say("worst of %d: %s", len(a.Misuse), hardest)
 	if second != "" {
-		v.Why += fmt.Sprintf(" (then %s, %s)", second, finding.Joule(next))
+		v.Why = v.Why.Say(" (then %s, %s)", second, finding.Joule(next))
 	}
 	holdByControl(&v, a.Launcher.Barrel.ObjectControl)
 	return v
@@ -58,9 +57,9 @@ func holdByControl(v *finding.Verdict, controls []string) {
 	}
 	if len(controls) > 0 {
 		v.Status, v.Basis = finding.Pass, finding.OnProcedure
-		v.Advice = "Holds only while people do this: " + strings.Join(controls, "; ") + "."
+		v.Advice = finding.Words("Holds only while people do this: " + strings.Join(controls, "; ") + ".")
 		return
 	}
-	v.Advice = "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
-		"covered; a grid), or a muzzle that takes nothing else, or less pressure."
+	v.Advice = finding.Words("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
+		"covered; a grid), or a muzzle that takes nothing else, or less pressure.")
 }

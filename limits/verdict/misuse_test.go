@@ -17,7 +17,7 @@ func TestMisuseUnknownWithoutAStartPressure(t *testing.T) {
 	v := MisuseObjects(objectsOf(t, sample.Plain(func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil })))
 	assert.Equal(t, finding.Unknown, v.Status)
 	assert.Nil(t, v.Value)
-	assert.Contains(t, v.Why, "dead_head")
+	assert.Contains(t, v.Why.String(), "dead_head")
 }
 
 // objectsOf is the assessment with the energies and the misuse alone.

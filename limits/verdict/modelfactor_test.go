@@ -22,13 +22,13 @@ func TestEnergiesOutsideTheRange(t *testing.T) {
 	assert.InEpsilon(t, worst.ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
 	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
 	assert.Contains(t, ModelRange(quick), "outside its range")
-	assert.Contains(t, e.FactorSource, "outside the range")
+	assert.Contains(t, e.FactorSource.String(), "outside the range")
 	assert.Nil(t, quick.Wave)
 
 	thorough := energiesOf(t, l, worst.Thorough)
 	w := thorough.Wave
 	require.NotNil(t, w)
-	require.Empty(t, w.WhyNot)
+	require.Empty(t, w.WhyNot.String())
 	assert.False(t, w.Inside)
 	assert.InEpsilon(t, w.Wave.Energy/w.Lumped.Energy-1, w.Excess, 1e-9)
 	assert.Less(t, w.Mesh, 5e-3, "half the cells: four times the error of 1e-3")

@@ -22,8 +22,8 @@ func ventPoints(a *assessment.Assessment) finding.Verdict {
 	case len(vent.AimedOutlets(a.Launcher)) == 0:
 		v.NotApplicable("every outlet to the atmosphere points away from the barrel, or there is none")
 		return v
-	case e.Trouble != "":
-		v.Unknown(e.Trouble)
+	case len(e.Trouble) != 0:
+		v.Unknown(e.Trouble.String())
 		return v
 	}
 	stated, open := hardestAimed(a, "barrel"), hardestAimed(a, "unknown")
@@ -37,10 +37,10 @@ func ventPoints(a *assessment.Assessment) finding.Verdict {
 	case open != nil && aimedExceeds(a, open):
 		v.Unknown(fmt.Sprintf("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
 			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
-		v.Advice = `Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`
+		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`)
 	case worst == nil:
 		v.Judge(0, e.LeftLimit)
-		v.Why = "no outlet that may point at the barrel ever opens"
+		v.Why = finding.Words("no outlet that may point at the barrel ever opens")
 	default:
 		judgeAimed(&v, a, worst)
 	}
@@ -64,18 +64,18 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 		v.Unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
 			"give it up to %s",
 			p.Path, p.Scenario, finding.WorstJoule(p.Energy)))
-		v.Advice = "Turn the outlet away from muzzle and barrel."
+		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
 		return
 	}
 	v.Judge(p.Judged, aimedLimit(a, p))
 	if p.Energy <= 0 {
-		v.Why = "blowing into the barrel it does not push a loaded projectile out"
+		v.Why = finding.Words("blowing into the barrel it does not push a loaded projectile out")
 		return
 	}
-	v.Why = fmt.Sprintf("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s m/s%s",
+	v.Why = finding.Say("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s m/s%s",
 		p.Path, p.Scenario, finding.Significant(p.Speed, 2), aimedWhy(a, p))
 	if v.Status == finding.Fail {
-		v.Advice = "Turn the outlet away from muzzle and barrel."
+		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
 	}
 }
 

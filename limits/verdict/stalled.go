@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 )
@@ -18,12 +17,12 @@ func barrelStalled(a *assessment.Assessment) finding.Verdict {
 	}
 	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)
 	if a.Stuck.Freed <= 0 {
-		v.Why = "no combination of tolerances tried leaves it stuck with air behind it"
+		v.Why = finding.Words("no combination of tolerances tried leaves it stuck with air behind it")
 	} else {
-		v.Why = fmt.Sprintf("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
+		v.Why = finding.Say("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
 	}
 	if v.Status == finding.Fail {
-		v.Advice = "Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose."
+		v.Advice = finding.Words("Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose.")
 	}
 	return v
 }

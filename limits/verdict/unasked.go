@@ -31,7 +31,7 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 			continue
 		}
 		if f.Status == finding.Unknown && u.open == "" {
-			u.open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason)
+			u.open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason.String())
 		}
 		if f.Energy <= 0 || math.IsNaN(f.Energy) {
 			continue // the air that gets in does not move it out
@@ -67,11 +67,11 @@ func ShotUnasked(a *assessment.Assessment) finding.Verdict {
 			most = max(most, u.worst.Judged)
 		}
 		v.Judge(most, 0)
-		v.Why = "paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed"
-		v.Advice = "Take loading out of its open_in."
+		v.Why = finding.Words("paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed")
+		v.Advice = finding.Words("Take loading out of its open_in.")
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
-		v.Why = fmt.Sprintf("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
+		v.Why = finding.Say("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
 	default:
 		judgeUnasked(a, &v, u)
 	}
@@ -84,32 +84,32 @@ func ShotUnasked(a *assessment.Assessment) finding.Verdict {
 // judgeUnasked judges where a fault shoots.
 func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) {
 	v.Judge(u.worst.Judged, a.Limits.Total.Value)
-	v.Why = fmt.Sprintf("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s",
+	v.Why = finding.Say("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s",
 		u.shooting, u.tried, u.worst.Name(), u.worst.State)
 	switch {
 	case u.power != nil:
 		v.Judge(u.power.Judged, 0) // two actions and a guard are no help against a pulled plug
-		v.Why += "; losing power while " + u.power.State + " fires it, which takes no action at all"
+		v.Why = v.Why.And(finding.Words("; losing power while " + u.power.State + " fires it, which takes no action at all"))
 		if u.loading != nil {
-			v.Why += ", and some while hands are at the muzzle"
+			v.Why = v.Why.And(finding.Words(", and some while hands are at the muzzle"))
 		}
-		v.Advice = "A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel."
+		v.Advice = finding.Words("A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel.")
 	case u.loading != nil:
 		v.Judge(u.worst.Judged, 0) // with hands at the muzzle no energy is small enough
-		v.Why += "; " + someOf(u.atHands) + " while hands are at the muzzle (" + u.loading.Name() + ")"
-		v.Advice = "Vent what feeds the barrel in state loading, or a second shut valve before it."
+		v.Why = v.Why.And(finding.Words("; " + someOf(u.atHands) + " while hands are at the muzzle (" + u.loading.Name() + ")"))
+		v.Advice = finding.Words("Vent what feeds the barrel in state loading, or a second shut valve before it.")
 	case v.Status == finding.Fail:
-		v.Advice = "Less energy, or a second valve in series that opens only to fire."
+		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
 	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
-		v.Advice = "A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions " +
-			"before air can reach the firing valve; or a second valve in series."
+		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions " +
+			"before air can reach the firing valve; or a second valve in series.")
 	default:
 		v.Basis = finding.OnProcedure
-		v.Why += "; it holds only with two independent actions before a shot (item " + itemState(a, finding.ItemTwoActions) +
-			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, finding.ItemGuard) + ")"
-		v.Advice = "Confirm both items. barrel.seal_guard (" + a.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal " +
-			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + finding.ItemGuard + " tells."
+		v.Why = v.Why.And(finding.Words("; it holds only with two independent actions before a shot (item " + itemState(a, finding.ItemTwoActions) +
+			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, finding.ItemGuard) + ")"))
+		v.Advice = finding.Words("Confirm both items. barrel.seal_guard (" + a.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal " +
+			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + finding.ItemGuard + " tells.")
 	}
 }
 

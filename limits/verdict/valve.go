@@ -38,8 +38,8 @@ func valveDifferential(a *assessment.Assessment) finding.Verdict {
 		v.Unknown(why + "; the figure is assumed: read it off the data sheet (min_differential)")
 		return v
 	}
-	v.Why = why
-	v.Advice = "A direct-acting valve, or a higher cut-in."
+	v.Why = finding.Words(why)
+	v.Advice = finding.Words("A direct-acting valve, or a higher cut-in.")
 	return v
 }
 
@@ -48,13 +48,13 @@ func storedEnergy(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.StoredEnergy, "Energy stored in all vessels", finding.InJoule)
 	limit, pv := benchmark.BenchmarkOf(benchmark.HighStoredEnergy), benchmark.BenchmarkOf(benchmark.SoundPracticePV)
 	v.Source = finding.JoinNotes(limit.Source(), pv.Source())
-	v.Caveat = "isentropic expansion (Baker); a burst can do less or, by Brode's figure, more"
+	v.Caveat = finding.Words("isentropic expansion (Baker); a burst can do less or, by Brode's figure, more")
 	pressures := a.Launcher.VesselPressures()
 	var total, product float64
 	var worst string
 	for i, p := range pressures {
 		if p.Fault != p.Fault {
-			v.Unknown("missing: " + p.Why)
+			v.Unknown("missing: " + p.Why.String())
 			return v
 		}
 		volume := a.Launcher.Volumes[i].Volume.High
@@ -67,13 +67,13 @@ func storedEnergy(a *assessment.Assessment) finding.Verdict {
 	rule := fmt.Sprintf("sound engineering practice goes up to %s bar L = %s", finding.Significant(pv.Value/barLitre, 2), finding.Joule(pv.Value))
 	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
 		v.Judge(product, pv.Value)
-		v.Why = times + "; " + rule + "; stored by Baker's figure: " + finding.Joule(total)
+		v.Why = finding.Words(times + "; " + rule + "; stored by Baker's figure: " + finding.Joule(total).String())
 	} else {
 		v.Judge(total, limit.Value)
-		v.Why = times + "; " + rule
+		v.Why = finding.Words(times + "; " + rule)
 	}
 	if v.Status == finding.Fail {
-		v.Advice = "Beyond home practice: smaller vessels or less pressure, or a licensed engineer."
+		v.Advice = finding.Words("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
 	}
 	return v
 }

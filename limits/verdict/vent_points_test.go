@@ -34,8 +34,8 @@ func TestAnOutletAtTheBarrelPushesLikeAPathIntoIt(t *testing.T) {
 		all = max(all, p.Energy)
 	}
 	assert.InEpsilon(t, all, worst, 1e-9, "the same run")
-	assert.Equal(t, finding.Fail, v.Status, v.Why)
-	assert.Contains(t, v.Why, "pushes a loaded projectile out")
+	assert.Equal(t, finding.Fail, v.Status, v.Why.String())
+	assert.Contains(t, v.Why.String(), "pushes a loaded projectile out")
 }
 
 func TestWhereAnOutletPoints(t *testing.T) {
@@ -84,10 +84,10 @@ func TestWhereAnOutletPoints(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, v := pointsOfTank(t, c.change)
-			assert.Equal(t, c.want, v.Status, v.Why)
-			assert.Contains(t, v.Why, c.says)
+			assert.Equal(t, c.want, v.Status, v.Why.String())
+			assert.Contains(t, v.Why.String(), c.says)
 			if c.want == finding.Unknown {
-				assert.Contains(t, v.Advice, `points = "away"`)
+				assert.Contains(t, v.Advice.String(), `points = "away"`)
 			}
 		})
 	}
@@ -127,8 +127,8 @@ func TestOutletsAreJudged(t *testing.T) {
 			l.Barrel.SealGuard, l.Paths[1].Points, e.Aimed = c.guard, "barrel", c.aimed
 		})
 		v := ventPoints(a)
-		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
-		assert.Contains(t, v.Why, c.says, c.name)
+		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why.String())
+		assert.Contains(t, v.Why.String(), c.says, c.name)
 		if c.want == finding.Unknown {
 			assert.Nil(t, v.Value, c.name)
 			continue
@@ -142,7 +142,9 @@ func TestOutletsAreJudged(t *testing.T) {
 		}
 		assertFigure(t, worst, v.Value, c.name)
 	}
-	a := emptying(func(l *launcher.Launcher, e *vent.Report) { l.Paths[1].Points, e.Trouble = "barrel", "no dead head" })
+	a := emptying(func(l *launcher.Launcher, e *vent.Report) {
+		l.Paths[1].Points, e.Trouble = "barrel", finding.Words("no dead head")
+	})
 	assert.Equal(t, finding.Unknown, ventPoints(a).Status)
 }
 

@@ -18,7 +18,7 @@ func TestPowerLossThatShootsIsNoCleanVent(t *testing.T) {
 	a := assessedVent(t, l)
 	e, v := a.Emptying, ventPowerLoss(a)
 	assert.Equal(t, finding.Fail, v.Status)
-	assert.Contains(t, v.Why, "shot.unasked")
+	assert.Contains(t, v.Why.String(), "shot.unasked")
 	for _, p := range e.Pushes {
 		assert.InDelta(t, p.Energy*worst.ModelFactor, p.Judged, 1e-12, "one figure in verdict and screen")
 	}

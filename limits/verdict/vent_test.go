@@ -45,12 +45,12 @@ func TestEmptyingThatFails(t *testing.T) {
 				finding.Verdict
 				want finding.Status
 			}{{ventShutdown(a), c.shutdown}, {ventPowerLoss(a), c.powerLoss}, {trapped, c.trapped}} {
-				assert.Equal(t, v.want, v.Status, v.ID+": "+v.Why)
+				assert.Equal(t, v.want, v.Status, v.ID+": "+v.Why.String())
 				if v.Status == finding.Fail {
-					assert.NotEmpty(t, v.Advice, v.ID)
+					assert.NotEmpty(t, v.Advice.String(), v.ID)
 				}
 			}
-			assert.Contains(t, trapped.Advice, c.says)
+			assert.Contains(t, trapped.Advice.String(), c.says)
 		})
 	}
 }
@@ -69,7 +69,7 @@ func TestATargetThatStillShootsFails(t *testing.T) {
 	assert.Greater(t, a.Emptying.LeftShot, a.Emptying.LeftLimit)
 	v := ventShutdown(a)
 	assert.Equal(t, finding.Fail, v.Status)
-	assert.Contains(t, v.Why, "still has")
+	assert.Contains(t, v.Why.String(), "still has")
 	// Not stated, the target is one at which all the air can do no more than the limit.
 	l.Venting.Target = launcher.Band{}
 	l.Paths[1].Flow.Value = launcher.Exact("", 12e-3) // to so little takes longer
@@ -89,7 +89,7 @@ func TestAStatedTargetIsNoLicence(t *testing.T) {
 		assert.InDelta(t, vent.DefaultTarget, a.Emptying.Target, 0)
 		for _, v := range []finding.Verdict{ventShutdown(a), ventPowerLoss(a)} {
 			assert.Equal(t, finding.Fail, v.Status, v.ID)
-			assert.Contains(t, v.Why, "does not count as empty")
+			assert.Contains(t, v.Why.String(), "does not count as empty")
 		}
 	}
 	l := sample.VentedTank()

@@ -22,19 +22,19 @@ func vesselRating(a *assessment.Assessment) finding.Verdict {
 			missing = append(missing, p.Name+".rated_pressure")
 			continue
 		case math.IsNaN(p.Top):
-			missing = append(missing, "the highest pressure of "+p.Name+" ("+p.Why+")")
+			missing = append(missing, "the highest pressure of "+p.Name+" ("+p.Why.String()+")")
 			continue
 		}
 		limit, note := a.Launcher.Rating(p)
 		if use := p.Top / limit; use > worst || math.IsNaN(use) {
 			worst = use
 			rating.Judge(p.Top, limit)
-			rating.Why = finding.JoinNotes(p.Name+": "+p.Why, note)
+			rating.Why = finding.Words(finding.JoinNotes(p.Name+": "+p.Why.String(), note))
 		}
 	}
 	switch {
 	case rating.Status == finding.Fail:
-		rating.Advice = "A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high."
+		rating.Advice = finding.Words("A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high.")
 	case len(missing) > 0:
 		rating.Unknown("missing: " + strings.Join(missing, ", "))
 	}
@@ -62,12 +62,12 @@ func vesselMaterial(a *assessment.Assessment) finding.Verdict {
 	v.Judge(float64(len(bad)), 0)
 	switch {
 	case len(bad) > 0:
-		v.Why = "not for compressed gas: " + strings.Join(bad, ", ")
-		v.Advice = "Use vessels and tube whose maker rates them for compressed air, with the document at hand. Water pipe bursts into splinters."
+		v.Why = finding.Words("not for compressed gas: " + strings.Join(bad, ", "))
+		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. Water pipe bursts into splinters.")
 	case len(missing) > 0:
 		v.Unknown("missing: " + strings.Join(missing, ", "))
 	default:
-		v.Why = "every part is declared as rated for gas; the labels are items to confirm"
+		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}
 	return v
 }
@@ -76,14 +76,14 @@ func vesselMaterial(a *assessment.Assessment) finding.Verdict {
 func barrelBlocked(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.BarrelBlocked, "Barrel pressure with muzzle plugged", finding.InPascalGauge)
 	v.Source = "the rating stated in the design"
-	if a.Plugged.Unknown != "" {
-		v.Unknown(a.Plugged.Unknown)
+	if len(a.Plugged.Unknown) != 0 {
+		v.Unknown(a.Plugged.Unknown.String())
 		return v
 	}
 	v.Judge(a.Plugged.Value, a.Plugged.Limit)
 	v.Why = a.Plugged.Why
 	if v.Status == finding.Fail {
-		v.Advice = "A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure."
+		v.Advice = finding.Words("A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure.")
 	}
 	return v
 }

@@ -30,14 +30,14 @@ type energies struct {
 	Report  *EnergyReport
 	Normal  *Case           // the worst case; nil: not computed
 	Wave    *WaveComparison // nil: not asked for
-	NoStart string          // why the highest start pressure is unknown; "" known
+	NoStart finding.Text    // why the highest start pressure is unknown; "" known
 }
 
 // Compute makes nominal shots, worst case and ceiling. The error is the context's or
 // a WithheldError.
 func (s EnergyStage) Compute() (out energies, err error) {
 	l, limits := s.L, s.Limits
-	e := &EnergyReport{Factor: ModelFactor, FactorSource: ModelFactorSource, Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
+	e := &EnergyReport{Factor: ModelFactor, FactorSource: finding.Words(ModelFactorSource), Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
 	out.Report = e
 	start := NominalStart(l)
 	if e.NominalShot, err = nominalFigures(l, start, 0); err != nil {
@@ -45,7 +45,7 @@ func (s EnergyStage) Compute() (out energies, err error) {
 	}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		out.NoStart = "no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]"
+		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]")
 		return out, nil
 	}
 	e.StartHigh = high

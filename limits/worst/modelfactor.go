@@ -126,9 +126,9 @@ func (e *EnergyReport) useFactor(w *Case) {
 	raise := 1 + RangeExcess(&w.C, w.Shot)
 	e.WorstEnergy = w.Value / raise
 	e.Model = w.Value * ModelFactor
-	e.Factor, e.FactorSource = ModelFactor*raise, ModelFactorSource
+	e.Factor, e.FactorSource = ModelFactor*raise, finding.Words(ModelFactorSource)
 	if raise > 1 {
-		e.FactorSource += "; times " + fmt.Sprintf("%.3g", raise) + ": " + ExcessWhy(&w.C, w.Shot)
+		e.FactorSource = e.FactorSource.And(finding.Words("; times " + fmt.Sprintf("%.3g", raise) + ": " + ExcessWhy(&w.C, w.Shot)))
 	}
 }
 

@@ -12,14 +12,14 @@ import (
 // pressure and of the pressure on either side of a loaded projectile driven against
 // it, at the highest pressure of normal operation and of every overcharging fault.
 type Plugged struct {
-	Value   float64 // highest pressure in the barrel [Pa gauge]
-	Limit   float64 // its rating at the hottest temperature [Pa gauge]
-	Unknown string  // why there are no figures; "" there are
-	Why     string
+	Value   float64      // highest pressure in the barrel [Pa gauge]
+	Limit   float64      // its rating at the hottest temperature [Pa gauge]
+	Unknown finding.Text // why there are no figures; "" there are
+	Why     finding.Text
 }
 
 // Exceeds tells whether the barrel takes more than it is rated for.
-func (p Plugged) Exceeds() bool { return p.Unknown == "" && p.Value > p.Limit }
+func (p Plugged) Exceeds() bool { return len(p.Unknown) == 0 && p.Value > p.Limit }
 
 // ComputePlugged computes it. normal is the worst case of normal operation, or nil. The
 // error is the context's.
@@ -28,9 +28,9 @@ func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Pl
 	top, ok := l.FaultHigh()
 	switch {
 	case !p.Rated.Set:
-		return Plugged{Unknown: "missing: barrel.rated_pressure"}, nil
+		return Plugged{Unknown: finding.Words("missing: barrel.rated_pressure")}, nil
 	case !ok:
-		return Plugged{Unknown: "the highest pressure at a fault is not known: " + l.Overcharge().Why}, nil
+		return Plugged{Unknown: finding.Words("the highest pressure at a fault is not known: " + l.Overcharge().Why.String())}, nil
 	}
 	q := PluggedQuestion(l, top)
 	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
@@ -38,14 +38,14 @@ func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Pl
 		return Plugged{}, err
 	}
 	if w.Undetermined() {
-		return Plugged{Unknown: "the plugged shot could not be computed over the whole tolerance box"}, nil
+		return Plugged{Unknown: finding.Words("the plugged shot could not be computed over the whole tolerance box")}, nil
 	}
 	limit, note := l.Rating(p)
 	b := Plugged{Value: max(w.Value, top), Limit: limit}
 	if w.Value > top {
-		b.Why = finding.JoinNotes("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure", note)
+		b.Why = finding.Words(finding.JoinNotes("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure", note))
 	} else {
-		b.Why = finding.JoinNotes("the barrel fills to the pressure of what feeds it, "+l.Overcharge().Why, note)
+		b.Why = finding.Words(finding.JoinNotes("the barrel fills to the pressure of what feeds it, "+l.Overcharge().Why.String(), note))
 	}
 	return b, nil
 }

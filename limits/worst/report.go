@@ -21,7 +21,7 @@ type EnergyReport struct {
 	WorstEnergy   float64     // the worst final energy, relative to a person standing still [J]
 	WorstPoint    Point       // where the worst case lies
 	Factor        float64     // the model factor on energy [-]
-	FactorSource  string
+	FactorSource  finding.Text
 	Model         float64  // WorstEnergy times Factor [J]
 	Ceiling       float64  // thermodynamic bound over the box [J]
 	Measured      *float64 // bound from measured shots [J]; nil: none

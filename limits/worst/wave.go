@@ -23,8 +23,8 @@ const (
 // dynamics, side by side. It compares the bore only: the wave model leaves out
 // the push after the muzzle.
 type WaveComparison struct {
-	Which  string // the shot, in words
-	WhyNot string // why the wave model was not run; "" it was
+	Which  string       // the shot, in words
+	WhyNot finding.Text // why the wave model was not run; "" it was
 	Lumped BoreFigures
 	Wave   BoreFigures
 	// Relative are the figures of the wave model over those of the fast one, less
@@ -37,7 +37,7 @@ type WaveComparison struct {
 	Inside   bool      // the fast model is inside its range
 	// The range of the rule [-].
 	MaxGasRatio, MinSoundTimes float64
-	Matters                    string // what the difference means
+	Matters                    finding.Text // what the difference means
 }
 
 // BoreFigures are what both models say of a shot up to the muzzle. Speed, energy
@@ -65,7 +65,7 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 			Time: r.ExitTime, Peak: r.BarrelPeak - pa, Exit: r.BarrelExit - pa}}
 	w.Inside = RangeExcess(c, r) == 0
 	if r.Outcome != pneumatics.Left {
-		w.WhyNot = "the projectile does not leave in the fast model, so there is no shot to compare"
+		w.WhyNot = finding.Words("the projectile does not leave in the fast model, so there is no shot to compare")
 		return w
 	}
 	run := *sc
@@ -73,19 +73,19 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 	run.Until = 3 * r.ExitTime
 	hose, why := waveHose(l, c)
 	if why != "" {
-		w.WhyNot = why
+		w.WhyNot = finding.Words(why)
 		return w
 	}
 	g, mesh, err := wave.ShotWithError(c, &run, wave.Options{Hose: hose, MaxSteps: maxWaveSteps})
 	switch {
 	case err != nil:
-		w.WhyNot = strings.ReplaceAll(strings.ReplaceAll(err.Error(), "wave: ", ""), "\n", "; ")
+		w.WhyNot = finding.Words(strings.ReplaceAll(strings.ReplaceAll(err.Error(), "wave: ", ""), "\n", "; "))
 		return w
 	case g.Reason != "":
-		w.WhyNot = "its run did not end well: " + g.Reason
+		w.WhyNot = finding.Words("its run did not end well: " + g.Reason)
 		return w
 	case math.Abs(g.EnergyResidual) > pneumatics.MaxEnergyResidual || math.Abs(g.MassResidual) > pneumatics.MaxMassResidual:
-		w.WhyNot = "its balances do not close"
+		w.WhyNot = finding.Words("its balances do not close")
 		return w
 	}
 	w.Wave = BoreFigures{Outcome: g.Outcome.String(), Speed: g.MuzzleSpeed, Energy: g.MuzzleEnergy, Time: g.ExitTime,
@@ -94,7 +94,7 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 	if g.Outcome == pneumatics.Left {
 		w.Mesh, w.Excess = mesh, w.Relative.Energy
 	}
-	w.Matters = w.meaning()
+	w.Matters = finding.Words(w.meaning())
 	return w
 }
 
@@ -147,14 +147,14 @@ func (r *EnergyReport) useWave(w *Case) *WaveComparison {
 	e := w.Box.Evaluator()
 	e.prepare(w.Result.Best.Point)
 	cmp := compareWave("the worst shot over all tolerances", e.l, &e.C, &e.sc, w.Shot)
-	if cmp.WhyNot != "" || !(cmp.Excess > 0) {
+	if len(cmp.WhyNot) != 0 || !(cmp.Excess > 0) {
 		return cmp
 	}
 	// The push after the muzzle is taken to grow as the energy at the muzzle does.
 	if model := r.WorstEnergy * (1 + cmp.Excess) * ModelFactor; model > r.Model {
 		r.Model = model
 		r.Factor = model / r.WorstEnergy
-		r.FactorSource = fmt.Sprintf("the wave model gave %s more energy than the fast one at this shot; times %.3g: %s", finding.Percent(cmp.Excess), ModelFactor, ModelFactorSource)
+		r.FactorSource = finding.Say("the wave model gave %s more energy than the fast one at this shot; times %.3g: %s", finding.Percent(cmp.Excess), ModelFactor, ModelFactorSource)
 	}
 	return cmp
 }

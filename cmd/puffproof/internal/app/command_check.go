@@ -9,6 +9,7 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -63,7 +64,7 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	report.TakeDates(l, day)
-	report.Notes = append(report.Notes, dueNotes(l, day)...)
+	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := render.CheckJSON(id, report)
 	err = call.show(doc, err, func() screen {
 		show.Sentences(&report, call.style.Units)

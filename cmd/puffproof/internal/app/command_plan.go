@@ -45,7 +45,7 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 		show.Sentences(plan, call.style.Units)
 		return &render.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
 	})
-	if plan.Refused != "" || len(plan.Pressures) == 0 {
+	if len(plan.Refused) != 0 || len(plan.Pressures) == 0 {
 		return statusNotHeld, err
 	}
 	return statusOK, err

@@ -37,7 +37,7 @@ func measured(ctx context.Context, l *launcher.Launcher, name string, data []byt
 		return nil, err
 	}
 	for _, r := range found.Severe() {
-		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: r.Text})
+		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: r.Text.String()})
 	}
 	if len(problems) > 0 {
 		return nil, &fileError{problems}

@@ -15,7 +15,7 @@ func bursting(t *testing.T) Input {
 	in := failing(invented(t, nil))
 	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas", Status: finding.Fail},
 		finding.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: finding.Fail})
-	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test", How: "Press it on a kitchen scale."}, finding.Item{ID: "vent.test", Title: "Time the emptying", How: "Charge, arm, cut the power."})
+	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test", How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying", How: finding.Words("Charge, arm, cut the power.")})
 	return in
 }
 
@@ -69,7 +69,7 @@ func TestAdviceFitsTheDesign(t *testing.T) {
 		}
 	}
 	tested := failing(invented(t, nil))
-	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: "slower than designed: it is"})
+	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: finding.Words("slower than designed: it is")})
 	assert.Contains(t, card(t, tested), "does not empty as computed")
 	assert.NotContains(t, card(t, tested), "near zero after")
 }
@@ -140,7 +140,7 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 func TestPageOneSaysWhatIsNotKnown(t *testing.T) {
 	in := invented(t, nil)
 	in.Launcher.Supply = nil
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown, Why: "missing: supply.dead_head"})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown, Why: finding.Words("missing: supply.dead_head")})
 	text := read(t, in)
 	assert.Contains(t, text, "At the worst single fault: not known: missing: supply.dead_head.")
 	assert.NotContains(t, text, "The switch stops the supply")

@@ -40,9 +40,9 @@ func (b *builder) allVerdicts() {
 	t := Table{Caption: "Failures and unknowns first. A number in brackets is a source, at the end of this part.",
 		Head: []string{"Answer", "Question", "Value and limit", "Basis", "Why", "Mind"}, Widths: []int{11, 21, 19, 10, 23, 16}}
 	for _, v := range b.in.Report.Verdicts {
-		why := v.Why
-		if v.Advice != "" {
-			why = strings.TrimRight(why, ". ") + ". " + v.Advice
+		why := v.Why.String()
+		if len(v.Advice) != 0 {
+			why = strings.TrimRight(why, ". ") + ". " + v.Advice.String()
 		}
 		basis := string(v.Basis)
 		if v.Status == finding.NotApplicable {
@@ -50,12 +50,12 @@ func (b *builder) allVerdicts() {
 		}
 		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
 			own(dash(b.in.against(v)) + " " + b.source(v.Source)),
-			own(dash(basis)), own(dash(why)), own(dash(v.Caveat))})
+			own(dash(basis)), own(dash(why)), own(dash(v.Caveat.String()))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)
 	var notes []Text
-	for _, n := range b.in.Report.Notes {
+	for _, n := range finding.Strings(b.in.Report.Notes) {
 		notes = append(notes, own(n))
 	}
 	if len(notes) > 0 {
@@ -138,7 +138,7 @@ func (in *Input) faultFigures(r fault.Result) string {
 
 func faultWords(r fault.Result) string {
 	var parts []string
-	for _, t := range []string{r.Consequence, r.Reason} {
+	for _, t := range []string{r.Consequence.String(), r.Reason.String()} {
 		if t != "" {
 			parts = append(parts, strings.TrimRight(t, "."))
 		}
@@ -154,14 +154,14 @@ func seenBy(r fault.Result) string {
 	if r.Latent {
 		parts = append(parts, "hidden")
 	}
-	if r.DetectedBy != "" {
-		parts = append(parts, "seen by "+r.DetectedBy)
+	if len(r.DetectedBy) != 0 {
+		parts = append(parts, "seen by "+r.DetectedBy.String())
 	}
 	if r.RevealedBy != "" {
 		parts = append(parts, "test "+r.RevealedBy)
 	}
-	if r.PreventedBy != "" {
-		parts = append(parts, "prevented by "+r.PreventedBy)
+	if len(r.PreventedBy) != 0 {
+		parts = append(parts, "prevented by "+r.PreventedBy.String())
 	}
 	return dash(strings.Join(parts, "; "))
 }
@@ -256,7 +256,7 @@ func (b *builder) model() {
 		items = append(items, own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
 			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
 			e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
-			e.FactorSource)))
+			e.FactorSource.String())))
 	}
 	b.add(List{Items: items})
 }

@@ -133,7 +133,7 @@ type span struct{ fast, slow float64 }
 func (b *builder) powerLost() (span, bool) {
 	e := b.in.Vent
 	s := span{fast: math.Inf(1)}
-	if e == nil || e.Trouble != "" {
+	if e == nil || len(e.Trouble) != 0 {
 		return s, false
 	}
 	for _, c := range e.Cases {
@@ -156,7 +156,7 @@ func (b *builder) powerLost() (span, bool) {
 // known, and the time is endless where a vessel keeps its air.
 func (b *builder) stopwatch() (float64, bool) {
 	e := b.in.Vent
-	if e == nil || e.Trouble != "" || len(e.Tests) == 0 {
+	if e == nil || len(e.Trouble) != 0 || len(e.Tests) == 0 {
 		return 0, false
 	}
 	slow := 0.0

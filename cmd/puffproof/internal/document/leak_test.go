@@ -2,6 +2,7 @@ package document
 
 import (
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 	"strings"
 	"testing"
@@ -19,7 +20,7 @@ func TestTheFileHoldsTheLeakDownSheet(t *testing.T) {
 			Sheet: []vent.Reading{{Time: 0, Low: 0.33e5, Gauge: 0.36e5, High: 0.4e5}, {Time: 660, Low: 0.22e5, Gauge: 0.3e5, High: 0.41e5}}},
 		{Volume: "side", Opens: "bleed", Needed: math.NaN()},
 	}
-	in.LeakLog = &vent.LeakAnswer{Status: vent.LeakCannotTell, Says: "cannot tell: too short."}
+	in.LeakLog = &vent.LeakAnswer{Status: vent.LeakCannotTell, Says: finding.Words("cannot tell: too short.")}
 	in.Attached = append(in.Attached, Attached{Role: LeakLogRole, Name: "sealed.csv", SHA256: "0123456789abcdef", Text: "time [s],gauge [bar]\n0,0.36\n"})
 	text, err := Markdown(built(t, in))
 	require.NoError(t, err)

@@ -111,7 +111,7 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
 		t.Rows = append(t.Rows, []Text{own(r.Name), own(in.Units.Near(show.Gauge, r.Low)), own(in.Units.Near(show.Gauge, r.Gauge)),
-			own(in.Units.Worst(show.Gauge, r.High)), own(r.What)})
+			own(in.Units.Worst(show.Gauge, r.High)), own(r.What.String())})
 	}
 	b.add(t)
 	if v, ok := b.verdict("ladder.order"); ok {
@@ -128,12 +128,12 @@ func (b *builder) verdictLine(v finding.Verdict) {
 	if v.Basis != "" && v.Status != finding.NotApplicable {
 		t = join(t, own("; basis "+string(v.Basis)))
 	}
-	if v.Why != "" {
-		t = join(t, own("; "+v.Why))
+	if len(v.Why) != 0 {
+		t = join(t, own("; "+v.Why.String()))
 	}
 	t = join(t, own(". "))
-	if v.Advice != "" && v.Status != finding.Pass {
-		t = join(t, own("Do: "+v.Advice+" "))
+	if len(v.Advice) != 0 && v.Status != finding.Pass {
+		t = join(t, own("Do: "+v.Advice.String()+" "))
 	}
 	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: show.ToneOf(v.Status)})
 }
@@ -168,7 +168,7 @@ func (b *builder) setpoint() {
 	}
 	b.section("The highest pressure that would still hold")
 	b.setpointAnswer(s)
-	for _, n := range s.Notes {
+	for _, n := range finding.Strings(s.Notes) {
 		b.add(Paragraph{Text: own(n), Tone: show.Faint})
 	}
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
@@ -177,7 +177,7 @@ func (b *builder) setpoint() {
 	if len(s.Procedure) > 0 {
 		b.section("Setting the switch")
 		var items []Text
-		for _, p := range s.Procedure {
+		for _, p := range finding.Strings(s.Procedure) {
 			items = append(items, own(p))
 		}
 		b.add(List{Items: items, Boxes: TickBoxes})
@@ -189,16 +189,16 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	in := b.in
 	switch {
 	case !s.Works:
-	case s.Unknown != "":
-		b.add(Paragraph{Tone: show.Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown+". With that left open:"))})
-	case s.Unmet != "":
-		b.add(Paragraph{Tone: show.Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet+". But for that:"))})
+	case len(s.Unknown) != 0:
+		b.add(Paragraph{Tone: show.Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown.String()+". With that left open:"))})
+	case len(s.Unmet) != 0:
+		b.add(Paragraph{Tone: show.Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet.String()+". But for that:"))})
 	}
 	switch {
 	case !s.Works:
-		b.say(own("No cut-out works with this design: " + s.Why + "."))
+		b.say(own("No cut-out works with this design: " + s.Why.String() + "."))
 	case s.CutOut == nil:
-		b.say(own("No switch is needed for the energy: " + s.Why + "."))
+		b.say(own("No switch is needed for the energy: " + s.Why.String() + "."))
 	default:
 		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
 		if s.Stated != nil {
@@ -207,6 +207,6 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 				t += ": TOO HIGH"
 			}
 		}
-		b.say(own(t + ". What binds: " + s.Why + "."))
+		b.say(own(t + ". What binds: " + s.Why.String() + "."))
 	}
 }

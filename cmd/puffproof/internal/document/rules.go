@@ -2,6 +2,7 @@ package document
 
 import (
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -118,7 +119,7 @@ func (b *builder) clearZone() {
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
-	for _, n := range f.Notes {
+	for _, n := range finding.Strings(f.Notes) {
 		b.add(Paragraph{Text: own(n), Tone: show.Faint})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
@@ -55,7 +56,7 @@ func TestClearZone(t *testing.T) {
 // to set the switch of a design that does not hold.
 func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 	cut, stated := 38000.0, 40000.0
-	good := setpoint.Answer{Works: true, Why: "the relief valve", CutOut: &cut, Procedure: []string{"Turn it slowly."}}
+	good := setpoint.Answer{Works: true, Why: finding.Words("the relief valve"), CutOut: &cut, Procedure: finding.AllWords([]string{"Turn it slowly."})}
 	with := func(change func(s *setpoint.Answer)) Input {
 		in, s := invented(t, nil), good
 		change(&s)
@@ -65,8 +66,8 @@ func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 	for want, in := range map[string]Input{
 		"The highest nominal cut-out is 0.38 bar gauge. What binds: the relief valve.": with(func(*setpoint.Answer) {}),
 		"the design has 0.40 bar gauge: TOO HIGH.":                                     with(func(s *setpoint.Answer) { s.Stated = &stated }),
-		"NOT KNOWN: the dead head. With that left open:":                               with(func(s *setpoint.Answer) { s.Unknown = "the dead head" }),
-		"DOES NOT HOLD: the screw. But for that:":                                      with(func(s *setpoint.Answer) { s.Unmet = "the screw" }),
+		"NOT KNOWN: the dead head. With that left open:":                               with(func(s *setpoint.Answer) { s.Unknown = finding.Words("the dead head") }),
+		"DOES NOT HOLD: the screw. But for that:":                                      with(func(s *setpoint.Answer) { s.Unmet = finding.Words("the screw") }),
 		"No cut-out works with this design: the relief valve.":                         with(func(s *setpoint.Answer) { s.Works, s.CutOut = false, nil }),
 	} {
 		assert.Contains(t, read(t, in), want)
@@ -81,7 +82,7 @@ func TestMeasurementsAreRaw(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "No measurement was given to this file.")
 	in.Attached = []Attached{{Role: ShotsRole, Name: "shots.csv", SHA256: strings.Repeat("ab", 32), Text: "pressure [bar],speed [m/s]\n0.36,4.21\n"}}
-	in.Report.Measured = &measure.Report{Wrong: "too fast", Disagrees: "slower than any computed", Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
+	in.Report.Measured = &measure.Report{Wrong: finding.Words("too fast"), Disagrees: finding.Words("slower than any computed"), Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
 	text := read(t, in)
 	for _, w := range []string{"shots.csv, file abababababab", "0.36,4.21", "Contradiction: too fast", "The shots do not agree with the model: slower than any computed.", "Contradiction: paths.relief.set_pressure"} {
 		assert.Contains(t, text, w)

@@ -198,7 +198,7 @@ func TestFindingIsNeverBetterThanTheReport(t *testing.T) {
 		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
 		"Holds, confirmed by measurement.":                                             {Holds: true, Confirmed: true},
 		"DOES NOT HOLD: the measured emptying does not agree (slower than designed); 1 verdict fails, 0 unknown. Not to be used.": {
-			Verdicts: []finding.Verdict{{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: "slower than designed: the opening is 40 %"}}},
+			Verdicts: []finding.Verdict{{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: finding.Words("slower than designed: the opening is 40 %")}}},
 	} {
 		got, _ := Finding(r)
 		assert.Equal(t, 0, strings.Index(got, want), "%q begins with %q", got, want)

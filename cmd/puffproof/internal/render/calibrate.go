@@ -8,6 +8,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"strings"
@@ -36,7 +37,7 @@ func (c *CalibrateScreen) finding() string {
 	s, f := c.Style, c.Found
 	g := f.Best()
 	if f.Wrong != nil {
-		return s.paint(red, Wrap("The model does NOT agree with the shots: "+show.Clean(f.Wrong.Text)+".", s.Width, "", ""))
+		return s.paint(red, Wrap("The model does NOT agree with the shots: "+show.Clean(f.Wrong.Text.String())+".", s.Width, "", ""))
 	}
 	if len(f.Clashes) > 0 {
 		return s.paint(red, Wrap("A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".", s.Width, "", ""))
@@ -44,7 +45,7 @@ func (c *CalibrateScreen) finding() string {
 	if g == nil {
 		text := "No shots count yet: the file has bench tests only."
 		if n := shownGroup(f); n != nil {
-			text = "No shots count yet: " + show.Clean(n.Faults[0]) + "."
+			text = "No shots count yet: " + show.Clean(n.Faults[0].String()) + "."
 		}
 		return s.paint(yellow, Wrap(text, s.Width, "", ""))
 	}
@@ -71,7 +72,7 @@ func (c *CalibrateScreen) writeRemarks(b *strings.Builder) {
 		if r.Line > 0 {
 			lead = fmt.Sprintf("Look at line %d: ", r.Line)
 		}
-		c.Style.say(b, "", "  ", lead+show.Clean(r.Text)+".")
+		c.Style.say(b, "", "  ", lead+show.Clean(r.Text.String())+".")
 	}
 }
 
@@ -104,7 +105,7 @@ func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
 			}
 			if m := sh.Shot.Method.String(); !conversions[m] {
 				conversions[m] = true
-				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, sh.Conversion))
+				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, sh.Conversion.String()))
 			}
 		}
 		t.AppendRow(row)
@@ -134,7 +135,7 @@ func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
 				s.Units.Worst(show.Energy, g.UpperEnergy))
 			s.say(b, "  ", "  ", normalText(g))
 		}
-		for _, f := range g.Faults {
+		for _, f := range finding.Strings(g.Faults) {
 			s.say(b, "  ", "    ", "Does not count: "+show.Clean(f)+".")
 		}
 	}
@@ -162,7 +163,7 @@ func three(v float64) string { return show.Fixed(v, 3, show.Nearest) }
 func (c *CalibrateScreen) writeBench(b *strings.Builder) {
 	for _, v := range c.Found.Bench {
 		fmt.Fprintln(b)
-		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", show.Clean(v.How), show.Clean(v.Band.Key), c.band(v.Band))
+		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", show.Clean(v.How.String()), show.Clean(v.Band.Key), c.band(v.Band))
 	}
 }
 
@@ -233,7 +234,7 @@ func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
 	f, s := c.Found.Fit, c.Style
 	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), show.Short(f.P, 2))
 	if f.Credible && c.Found.Wrong != nil {
-		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+show.Clean(c.Found.Wrong.Text)+".", s.Width,
+		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+show.Clean(c.Found.Wrong.Text.String())+".", s.Width,
 			"", "  ")))
 		return
 	}
@@ -263,7 +264,7 @@ func (c *CalibrateScreen) writeNarrowed(b *strings.Builder) {
 func writeNarrowings(b *strings.Builder, s Style, list []measure.Narrowing, value func(key string, v float64) string) {
 	for _, n := range list {
 		s.sayf(b, "  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(n.Now.Key), value(n.Now.Key, n.Was.Low),
-			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), show.Clean(n.How))
+			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), show.Clean(n.How.String()))
 	}
 }
 
@@ -314,7 +315,7 @@ func Fragment(id show.DesignID, f *measure.Findings, dimensionOf func(string) (u
 			fmt.Fprintf(&b, "\n[%s]\n", t)
 			last = t
 		}
-		fmt.Fprintf(&b, "# %s\n%s = %q\n", show.Clean(n.How), n.Now.Key[i+1:], fragmentValue(n.Now, dimensionOf))
+		fmt.Fprintf(&b, "# %s\n%s = %q\n", show.Clean(n.How.String()), n.Now.Key[i+1:], fragmentValue(n.Now, dimensionOf))
 	}
 	return b.String()
 }

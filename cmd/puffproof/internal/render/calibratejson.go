@@ -5,13 +5,14 @@ import (
 	"math"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/measure"
 )
 
 // CalibrateJSON is the document of calibrate. The group of shots at its top is the
 // one that counts, or the largest where none does.
 func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, error) {
-	shots := boundFields(measure.SpeedGroup{Faults: []string{"the file has no shots"}, K: math.NaN(), UpperSpeed: math.NaN(),
+	shots := boundFields(measure.SpeedGroup{Faults: finding.AllWords([]string{"the file has no shots"}), K: math.NaN(), UpperSpeed: math.NaN(),
 		UpperEnergy: math.NaN(), Gauge: math.NaN()})
 	if g := shownGroup(f); g != nil {
 		shots = boundFields(*g)
@@ -22,7 +23,7 @@ func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, erro
 			return show.Fields("test", b.Kind.String(), "lines", b.Lines, "band", bandFields(b.Band))
 		}),
 		"fit", fitFields(f.Fit), "narrowed", show.List(f.Narrowed, narrowedFields),
-		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text) }),
+		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text.String()) }),
 		"contradiction", f.Contradiction(), "agrees", f.Agrees()))
 }
 
@@ -51,7 +52,7 @@ func boundFields(g measure.SpeedGroup) show.Object {
 		"upper_bound_J", show.Known(g.UpperEnergy), "confidence", benchmark.BoundConfidence, "coverage", benchmark.BoundCoverage,
 		"mean_speed_m_s", mean(g.Mean), "sd_speed_m_s", scatter(g.SD), "systematic_m_s", mean(g.Systematic),
 		"upper_speed_m_s", show.Known(g.UpperSpeed),
-		"at_gauge_Pa", show.Known(g.Gauge), "admissible", g.Admissible(), "faults", g.Faults, "misfires", g.Misfires,
+		"at_gauge_Pa", show.Known(g.Gauge), "admissible", g.Admissible(), "faults", finding.Strings(g.Faults), "misfires", g.Misfires,
 		"projectiles", g.Projectiles,
 		"normality", normal, "suspected_outliers", show.List(g.Outliers, func(o measure.Outlier) show.Object {
 			return show.Fields("line", o.Line, "speed_m_s", o.Speed, "grubbs_g", o.G)
@@ -69,7 +70,7 @@ func knownWhere(meant bool) func(float64) *float64 {
 func speedFields(s measure.ShotSpeed) show.Object {
 	known := knownWhere(!math.IsNaN(s.Speed))
 	return show.Fields("line", s.Shot.Line, "method", s.Shot.Method.String(), "gauge_Pa", s.Shot.Gauge, "projectile", s.Shot.Projectile,
-		"speed_m_s", known(s.Speed), "random_m_s", known(s.Random), "systematic_m_s", known(s.Systematic), "conversion", s.Conversion,
+		"speed_m_s", known(s.Speed), "random_m_s", known(s.Random), "systematic_m_s", known(s.Systematic), "conversion", s.Conversion.String(),
 		"errors", show.List(s.Parts, func(p measure.ErrorPart) show.Object {
 			return show.Fields("name", p.Name, "effect_m_s", p.Effect, "systematic", p.Systematic)
 		}),
@@ -108,15 +109,15 @@ func PlanJSON(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
 		}),
 		"limit_J", p.Limit, "carry_ratio", planned(p.Carry), "start_high_gauge_Pa", planned(p.StartHigh),
 		"bench", show.List(p.Bench, func(t measure.PlanTest) show.Object {
-			return show.Fields("test", t.Kind.String(), "how", t.How, "expect", t.Expect, "column", t.Column)
+			return show.Fields("test", t.Kind.String(), "how", t.How.String(), "expect", t.Expect.String(), "column", t.Column)
 		}),
-		"stop", p.Stop, "stand", p.Stand, "refused", p.Refused, "notes", p.Notes))
+		"stop", finding.Strings(p.Stop), "stand", finding.Strings(p.Stand), "refused", p.Refused.String(), "notes", finding.Strings(p.Notes)))
 }
 
 func planPressureFields(x measure.PlanPressure) show.Object {
-	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why, "low_m_s", x.Low, "nominal_m_s", x.Nominal, "high_m_s", x.High,
+	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why.String(), "low_m_s", x.Low, "nominal_m_s", x.Nominal, "high_m_s", x.High,
 		"stop_above_m_s", x.Stop, "readings", show.List(x.Readings, func(r measure.PlanReading) show.Object {
-			return show.Fields("method", r.Method.String(), "setup", r.Setup, "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
+			return show.Fields("method", r.Method.String(), "setup", r.Setup.String(), "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
 				"at_high", r.High)
 		}))
 }

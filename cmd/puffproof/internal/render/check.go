@@ -132,8 +132,8 @@ func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
 			continue
 		}
 		t := show.Clean(v.Title)
-		if v.Why != "" {
-			t += ": " + show.Clean(v.Why)
+		if len(v.Why) != 0 {
+			t += ": " + show.Clean(v.Why.String())
 		}
 		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
 	}

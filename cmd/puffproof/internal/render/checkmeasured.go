@@ -16,11 +16,11 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 	for _, x := range m.Clashes {
 		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+show.Clean(x.String())+".", s.Width, "  ", "    ")))
 	}
-	if m.Disagrees != "" {
-		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+show.Clean(m.Disagrees)+".", s.Width, "  ", "    ")))
+	if len(m.Disagrees) != 0 {
+		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+show.Clean(m.Disagrees.String())+".", s.Width, "  ", "    ")))
 	}
-	if m.Bound == nil && m.NotCarried != "" {
-		s.say(b, "  ", "  ", "Measured bound unknown: "+show.Clean(m.NotCarried)+".")
+	if m.Bound == nil && len(m.NotCarried) != 0 {
+		s.say(b, "  ", "  ", "Measured bound unknown: "+show.Clean(m.NotCarried.String())+".")
 	}
 	if m.Bound != nil {
 		s.sayf(b, "  ", "  ", "Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",

@@ -31,7 +31,7 @@ func inventedEnergy() *worst.EnergyReport {
 			{Key: "projectile.mass", Value: 0.0055, Side: "high"},
 			{Key: "ambient.temperature", Value: 291.15, Side: "nominal"},
 		},
-		Factor: 1.25, FactorSource: "this project", Model: 0.3725, Ceiling: 11.2, Judged: 0.3725, Basis: finding.OnModel,
+		Factor: 1.25, FactorSource: finding.Words("this project"), Model: 0.3725, Ceiling: 11.2, Judged: 0.3725, Basis: finding.OnModel,
 		Limit: 0.5, ContactArea: 3.14e-4, ProjectedArea: 1.9e-3, AreaJudged: 1186, AreaLimit: 1600, StartHigh: 45000, CeilingDose: 5.1e-5,
 		Runs: 4321, Maxima: 3, Gap: 0.012,
 	}
@@ -43,7 +43,7 @@ func verdictPass() []finding.Verdict {
 		{ID: "energy.area", Title: "Does the tip spread the energy enough?", Status: finding.Pass, Value: f(1186), Limit: f(1600), Unit: finding.InJoulePerArea, Margin: f(0.2587), Basis: finding.OnModel, Source: "GB 6675-2003 (V2)"},
 		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: finding.Pass, Value: f(62000), Limit: f(1e6), Unit: finding.InPascalGauge, Margin: f(0.938), Basis: finding.OnCircuit, Source: "the vessel's nameplate"},
 		{ID: "vent.trapped", Title: "Is any air trapped?", Status: finding.Pass, Value: f(0), Limit: f(0), Unit: finding.InCount, Margin: f(0), Basis: finding.OnCircuit},
-		{ID: "misuse.objects", Title: "Can another object be shot?", Status: finding.NotApplicable, Why: "the muzzle's grid of 6 mm lets none of the listed objects in"},
+		{ID: "misuse.objects", Title: "Can another object be shot?", Status: finding.NotApplicable, Why: finding.Words("the muzzle's grid of 6 mm lets none of the listed objects in")},
 	}
 }
 
@@ -60,7 +60,7 @@ func holdingReport() limits.Report {
 			{Set: true, Key: "paths.fire.opening_time", Low: 0, Nominal: 0.03, High: 0.06, Assumed: true, Reason: "direct solenoid valve"},
 			{Set: true, Key: "volumes.tank.inner_diameter", Low: 0.1, Nominal: 0.1, High: 0.1, Assumed: true, Reason: "cylinder three diameters long"},
 		},
-		Notes: []string{"The relief valve reseats below the cut-out: after one lift the tank blows down until the compressor catches up."},
+		Notes: finding.AllWords([]string{"The relief valve reseats below the cut-out: after one lift the tank blows down until the compressor catches up."}),
 	}
 }
 
@@ -78,13 +78,13 @@ func failingReport() limits.Report {
 	r.Energy.Model, r.Energy.Judged = 0.5004, 0.5004
 	r.Verdicts = append([]finding.Verdict{
 		{ID: "energy.total", Title: "Does the hardest shot stay under the limit?", Status: finding.Fail, Value: f(0.5004), Limit: f(0.5), Unit: finding.InJoule, Margin: f(-0.0008), Basis: finding.OnModel,
-			Source: "EN 71-1 before 2018, 4.17.3 (V2)", Caveat: "EN dropped it in 2018, German law did not.",
-			Why:    "The worst case is a heavy projectile seated 13 mm forward, fired at 0.45 bar.",
-			Advice: "A cut-out of 0.36 bar gives 0.44 J; 0.41 bar is the most that stays under 0.5 J."},
+			Source: "EN 71-1 before 2018, 4.17.3 (V2)", Caveat: finding.Words("EN dropped it in 2018, German law did not."),
+			Why:    finding.Words("The worst case is a heavy projectile seated 13 mm forward, fired at 0.45 bar."),
+			Advice: finding.Words("A cut-out of 0.36 bar gives 0.44 J; 0.41 bar is the most that stays under 0.5 J.")},
 		{ID: "vessel.rating", Title: "Is every vessel rated for the highest pressure it can see?", Status: finding.Fail, Value: f(4.2e5), Limit: f(2e5), Unit: finding.InPascalGauge, Margin: f(-1.1), Basis: finding.OnCircuit,
-			Source: "the vessel's nameplate", Why: "The supply's dead head reaches the vessel \"dose\" when the switch welds.", Advice: "Fit a relief valve on the dose volume, set at or below 2 bar."},
+			Source: "the vessel's nameplate", Why: finding.Words("The supply's dead head reaches the vessel \"dose\" when the switch welds."), Advice: finding.Words("Fit a relief valve on the dose volume, set at or below 2 bar.")},
 		{ID: "barrel.stalled", Title: "Is a stuck projectile harmless if freed?", Status: finding.Unknown, Unit: finding.InJoule, Value: f(math.NaN()), Basis: finding.OnModel,
-			Why: "projectile.breakaway_force is missing.", Advice: "Measure it: stand the tube upright, add coins until the ball moves."},
+			Why: finding.Words("projectile.breakaway_force is missing."), Advice: finding.Words("Measure it: stand the tube upright, add coins until the ball moves.")},
 	}, r.Verdicts[3:]...)
 	return r
 }

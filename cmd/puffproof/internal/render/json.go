@@ -24,7 +24,7 @@ func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
 			return show.Fields("injury", e.Injury, "half_risk_J_m2", e.Half, "ratio", e.Ratio)
 		}),
-		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", r.Notes,
+		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", finding.Strings(r.Notes),
 	))
 }
 
@@ -35,12 +35,12 @@ func verdictFields(v finding.Verdict) show.Object {
 		value, limit, margin = v.Value, v.Limit, v.Margin
 	}
 	return show.Fields("id", v.ID, "title", v.Title, "status", v.Status, "value", value, "limit", limit, "unit", v.Unit, "margin", margin,
-		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat, "why", v.Why, "advice", v.Advice)
+		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat.String(), "why", v.Why.String(), "advice", v.Advice.String())
 }
 
 func itemFields(it finding.Item) show.Object {
-	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why, "how", it.How, "expect", it.Expect, "verdict", it.Verdict,
-		"source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy)
+	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(), "verdict", it.Verdict,
+		"source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
 }
 
 func bandFields(b launcher.Band) show.Object {
@@ -60,7 +60,7 @@ func energyFields(e *worst.EnergyReport) show.Object {
 	judged := onlyWhere(e.Basis != "")
 	return show.Fields(
 		"nominal_shot", figureFields(e.NominalShot), "nominal_max", figureFields(e.NominalMax), "worst", figureFields(e.Worst),
-		"worst_point", show.List(e.WorstPoint, coordinateFields), "model_factor", e.Factor, "model_factor_source", e.FactorSource,
+		"worst_point", show.List(e.WorstPoint, coordinateFields), "model_factor", e.Factor, "model_factor_source", e.FactorSource.String(),
 		"model_J", judged(e.Model), "ceiling_J", judged(e.Ceiling), "measured_J", e.Measured, "judged_J", judged(e.Judged),
 		"basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
 		"projected_area_m2", e.ProjectedArea,
@@ -101,7 +101,7 @@ func measuredFields(m *measure.Report) show.Object {
 		group = boundFields(*m.Group)
 	}
 	return show.Fields("shots_file", m.Log, "shots", group, "bound_J", m.Bound, "carry_ratio", onlyWhere(m.Bound != nil)(m.Carry),
-		"not_carried", m.NotCarried, "contradiction", m.Contradiction(), "narrowed", show.List(m.Narrowed, narrowedFields))
+		"not_carried", m.NotCarried.String(), "contradiction", m.Contradiction(), "narrowed", show.List(m.Narrowed, narrowedFields))
 }
 
 // waveFields are null where no comparison was asked for.
@@ -110,14 +110,14 @@ func waveFields(w *worst.WaveComparison) show.Object {
 		return nil
 	}
 	var wave show.Object
-	if w.WhyNot == "" {
+	if len(w.WhyNot) == 0 {
 		wave = boreFields(w.Wave)
 	}
-	return show.Fields("which", w.Which, "not_run_because", show.Said(w.WhyNot), "lumped", boreFields(w.Lumped), "wave", wave,
+	return show.Fields("which", w.Which, "not_run_because", show.Said(w.WhyNot.String()), "lumped", boreFields(w.Lumped), "wave", wave,
 		"energy_excess", show.Known(w.Excess), "mesh_error", show.Known(w.Mesh), "cells", w.Cells,
 		"gas_over_mass", show.Known(w.Rule.GasRatio), "sound_times", show.Known(w.Rule.SoundTimes),
 		"range", show.Fields("gas_over_mass_max", w.MaxGasRatio, "sound_times_min", w.MinSoundTimes), "inside_range", w.Inside,
-		"matters", w.Matters)
+		"matters", w.Matters.String())
 }
 
 func boreFields(f worst.BoreFigures) show.Object {

@@ -23,16 +23,16 @@ func inventedFindings() *measure.Findings {
 	band := launcher.Band{Set: true, Key: "projectile.mass", Low: 0.003, Nominal: 0.004, High: 0.005}
 	return &measure.Findings{Log: "s\x1b[31m.csv",
 		Shots: []measure.ShotSpeed{
-			{Shot: measure.Shot{Line: 2, Gauge: 4e4, Method: measure.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1, Conversion: "v exp(k x)"},
+			{Shot: measure.Shot{Line: 2, Gauge: 4e4, Method: measure.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1, Conversion: finding.Words("v exp(k x)")},
 			{Shot: measure.Shot{Line: 3, Gauge: 4e4, Misfire: true}, Speed: math.NaN()},
 		},
 		Groups: []measure.SpeedGroup{{Gauge: 4e4, Shots: 5, Misfires: 1, Projectiles: 2, Mean: 5, SD: 0.1, Systematic: 0.1, K: 5.741, UpperSpeed: 5.674, UpperEnergy: 0.066}},
-		Bench:  []measure.BenchValue{{Kind: measure.Coins, Band: band, How: "coins, 3 readings"}},
+		Bench:  []measure.BenchValue{{Kind: measure.Coins, Band: band, How: finding.Words("coins, 3 readings")}},
 		Fit: &measure.Fit{P: 0.001, Parameters: []measure.Parameter{{Key: "projectile.mass", Value: 0.004, Low: 0.003, High: 0.005, Learned: true, How: "fitted"}},
 			Residuals: []measure.Residual{{Gauge: 4e4, Measured: 5, Model: 4, Before: 0, Error: 0.1}},
 			Suspects:  []measure.Suspect{{Key: "projectile.mass", Value: 0.002, P: 0.4}}},
-		Narrowed: []measure.Narrowing{{Was: band, Now: band, How: "coins"}},
-		Remarks:  []measure.Remark{{Line: 2, Text: "a suspected outlier"}},
+		Narrowed: []measure.Narrowing{{Was: band, Now: band, How: finding.Words("coins")}},
+		Remarks:  []measure.Remark{{Line: 2, Text: finding.Words("a suspected outlier")}},
 	}
 }
 
@@ -69,7 +69,7 @@ func TestCalibrateJSON(t *testing.T) {
 	assert.Contains(t, m, "fit")
 	assert.Nil(t, m["speeds"].([]any)[1].(map[string]any)["speed_m_s"])
 	// One shot has no scatter and no bound.
-	f := &measure.Findings{Groups: []measure.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(), Faults: []string{"1 shot"}}}}
+	f := &measure.Findings{Groups: []measure.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(), Faults: finding.AllWords([]string{"1 shot"})}}}
 	doc, err = CalibrateJSON(inventedID(), f)
 	require.NoError(t, err)
 	data, _ = json.Marshal(doc)
@@ -116,7 +116,7 @@ func TestCheckMeasured(t *testing.T) {
 	text := strings.Join(strings.Fields(b.String()), " ")
 	assert.Contains(t, text, "5 shots at 0.40 bar gauge, bound 0.066 J there, energy times 1.21")
 	assert.Contains(t, text, "projectile.mass: 3.00 g to 5.00 g becomes 3.00 g to 5.00 g (coins)")
-	c.Report.Measured = &measure.Report{NotCarried: "measure at 0.5 bar"}
+	c.Report.Measured = &measure.Report{NotCarried: finding.Words("measure at 0.5 bar")}
 	b.Reset()
 	c.writeMeasured(&b)
 	assert.Contains(t, b.String(), "Measured bound unknown: measure at 0.5 bar.")
@@ -127,7 +127,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 	r := &measure.FlightReport{ClearRadius: 8.1, Ahead: 6.1, Behind: 3.5, Bounce: 2, Fast: 9.5, Height: 1.5,
 		Cases:    []measure.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
 		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
-		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: []string{"invented"}}
+		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: finding.AllWords([]string{"invented"})}
 	for _, u := range []show.System{show.Metric, show.US} {
 		var b bytes.Buffer
 		require.NoError(t, (&FlightScreen{Style: Style{Width: 80, Units: u}, Design: inventedID(), Report: r}).Write(&b))
@@ -138,9 +138,9 @@ func TestFlightAndPlanScreens(t *testing.T) {
 	}
 	_, err := FlightJSON(inventedID(), r)
 	require.NoError(t, err)
-	p := &measure.ShotPlan{Refused: "it has 32 J", Pressures: []measure.PlanPressure{{Gauge: 4e4, Shots: 5, Why: "gentle", Nominal: 4, High: 5, Stop: 6,
-		Readings: []measure.PlanReading{{Method: measure.Video, Setup: "marks", Nominal: 30, High: 20, Quantity: finding.InCount}}}},
-		Count: []measure.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: []string{"nobody in front"}}
+	p := &measure.ShotPlan{Refused: finding.Words("it has 32 J"), Pressures: []measure.PlanPressure{{Gauge: 4e4, Shots: 5, Why: finding.Words("gentle"), Nominal: 4, High: 5, Stop: 6,
+		Readings: []measure.PlanReading{{Method: measure.Video, Setup: finding.Words("marks"), Nominal: 30, High: 20, Quantity: finding.InCount}}}},
+		Count: []measure.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: finding.AllWords([]string{"nobody in front"})}
 	var b bytes.Buffer
 	require.NoError(t, (&PlanScreen{Style: Style{Width: 80}, Design: inventedID(), Plan: p}).Write(&b))
 	text := strings.Join(strings.Fields(b.String()), " ")

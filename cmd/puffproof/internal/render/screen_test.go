@@ -160,9 +160,9 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r := failingReport()
 	for i := range r.Verdicts {
 		v := &r.Verdicts[i]
-		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, evil, evil, evil, finding.Basis(evil)
+		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil), finding.Words(evil), finding.Basis(evil)
 	}
-	r.Notes, r.Items = []string{evil}, []finding.Item{{Title: evil}}
+	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: evil}}
 	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
 	r.Assumed = []launcher.Band{{Key: evil, Reason: evil}}
 	r.Energy.WorstPoint = worst.Point{{Key: evil, Side: evil}}

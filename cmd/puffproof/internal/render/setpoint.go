@@ -6,6 +6,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 	"strings"
@@ -47,14 +48,14 @@ func (sc *SetpointScreen) finding() string {
 	line, counts, colour := sc.answer()
 	lead := ""
 	switch {
-	case o.Unknown != "":
-		lead = "NOT KNOWN: " + show.Clean(o.Unknown) + ". With that left open:"
-	case o.Unmet != "" && o.CutOut == nil:
-		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet) + "."
-	case o.Unmet != "":
-		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet) + ". But for that:"
-	case o.AsItIs != "":
-		lead = "DOES NOT HOLD as it is: " + show.Clean(o.AsItIs) + ". With that mended as told below:"
+	case len(o.Unknown) != 0:
+		lead = "NOT KNOWN: " + show.Clean(o.Unknown.String()) + ". With that left open:"
+	case len(o.Unmet) != 0 && o.CutOut == nil:
+		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet.String()) + "."
+	case len(o.Unmet) != 0:
+		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet.String()) + ". But for that:"
+	case len(o.AsItIs) != 0:
+		lead = "DOES NOT HOLD as it is: " + show.Clean(o.AsItIs.String()) + ". With that mended as told below:"
 	}
 	out := ""
 	if lead != "" {
@@ -82,11 +83,11 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		counts = ""
 		for _, t := range o.Source.Turned {
 			if !t.Holds {
-				counts = "That holds for this supply only. It would not hold with: " + show.Clean(t.What) + "."
+				counts = "That holds for this supply only. It would not hold with: " + show.Clean(t.What.String()) + "."
 				break
 			}
 		}
-		if o.Unmet != "" {
+		if len(o.Unmet) != 0 {
 			return "The supply alone keeps normal running within the limit; that is not enough.", "", red
 		}
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
@@ -113,13 +114,13 @@ func (sc *SetpointScreen) heading(b *strings.Builder, t string) {
 func (sc *SetpointScreen) writeSource(b *strings.Builder) {
 	src := sc.Setpoint.Source
 	sc.heading(b, "The source")
-	sc.wrap(b, sentence(src.What))
+	sc.wrap(b, sentence(src.What.String()))
 	for _, t := range src.Turned {
 		verdict := "holds"
 		if !t.Holds {
 			verdict = "DOES NOT HOLD"
 		}
-		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", t.What, sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
+		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", t.What.String(), sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
 	}
 }
 
@@ -154,15 +155,15 @@ func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
 	if t.Length() > 0 {
 		fmt.Fprintln(b, trimLines(t.Render()))
 	}
-	sc.wrap(b, "Relief valve: "+o.Relief+".")
-	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, o.Why)
+	sc.wrap(b, "Relief valve: "+o.Relief.String()+".")
+	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, o.Why.String())
 	sc.wrap(b, basis)
 	switch n := o.Next; {
 	case n == nil:
 	case n.ID == o.Binding:
-		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), n.What))
+		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), n.What.String()))
 	default:
-		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), n.What))
+		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), n.What.String()))
 	}
 }
 
@@ -240,7 +241,7 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 		case x.Pressure == nil:
 			allow = "not known"
 		}
-		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, show.Clean(x.What))
+		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, show.Clean(x.What.String()))
 	}
 }
 
@@ -251,9 +252,9 @@ func (sc *SetpointScreen) writeChanges(b *strings.Builder) {
 	}
 	sc.heading(b, "Changes that would do, one of them")
 	for _, x := range c {
-		t := x.What
+		t := x.What.String()
 		if x.From != nil && x.To != nil {
-			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), x.What)
+			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), x.What.String())
 		}
 		sc.Style.say(b, "  - ", "    ", show.Clean(t)+".")
 	}
@@ -270,7 +271,7 @@ func (sc *SetpointScreen) writeParts(b *strings.Builder) {
 	}
 	sc.heading(b, "Parts for these pressures")
 	for _, p := range sc.Setpoint.Parts {
-		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), p.Text))
+		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), p.Text.String()))
 	}
 }
 
@@ -317,7 +318,7 @@ func (sc *SetpointScreen) writeBench(b *strings.Builder) {
 		return
 	}
 	sc.heading(b, "Bench tests used")
-	for _, t := range o.BenchSilent {
+	for _, t := range finding.Strings(o.BenchSilent) {
 		sc.wrap(b, show.Clean(t)+": agrees with what the design states, and tells no more.")
 	}
 	for _, r := range o.Bench {
@@ -339,14 +340,14 @@ func (sc *SetpointScreen) writeProcedure(b *strings.Builder) {
 		return
 	}
 	sc.heading(b, "How to set it")
-	for i, p := range sc.Setpoint.Procedure {
+	for i, p := range finding.Strings(sc.Setpoint.Procedure) {
 		sc.Style.say(b, fmt.Sprintf("  %d. ", i+1), "     ", show.Clean(p))
 	}
 }
 
 func (sc *SetpointScreen) writeNotes(b *strings.Builder) {
 	fmt.Fprintln(b)
-	sc.Style.notes(sc.Setpoint.Notes)(b)
+	sc.Style.notes(finding.Strings(sc.Setpoint.Notes))(b)
 	for _, c := range sc.Cautions {
 		sc.Style.say(b, "", "  ", show.Clean(c.Text))
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/json"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -19,21 +20,21 @@ func SetpointJSON(id show.DesignID, s setpoint.Answer) (json.RawMessage, error) 
 		}),
 		"bases", show.List(s.Bases, func(b setpoint.OnBasis) show.Object {
 			return show.Fields("basis", b.Basis, "highest_start_Pa", b.Pressure, "cut_out_Pa", b.CutOut,
-				"any_the_supply_reaches", b.Any == launcher.Yes, "what", b.What)
+				"any_the_supply_reaches", b.Any == launcher.Yes, "what", b.What.String())
 		}),
 		"changes", show.List(s.Changes, func(c setpoint.Change) show.Object {
-			return show.Fields("key", c.Key, "what", c.What, "from", c.From, "to", c.To, "cut_out_Pa", c.CutOut)
+			return show.Fields("key", c.Key, "what", c.What.String(), "from", c.From, "to", c.To, "cut_out_Pa", c.CutOut)
 		}),
 		"source", show.Fields("limited", s.Source.Limited, "dead_head_high_Pa", onlyWhere(s.Source.DeadHead > 0)(s.Source.DeadHead),
-			"what", s.Source.What,
+			"what", s.Source.What.String(),
 			"turned_up", show.List(s.Source.Turned, func(t setpoint.Turned) show.Object {
-				return show.Fields("what", t.What, "gauge_Pa", t.Pressure, "holds", t.Holds)
+				return show.Fields("what", t.What.String(), "gauge_Pa", t.Pressure, "holds", t.Holds)
 			})),
 		"parts", show.List(s.Parts, func(p setpoint.PartNote) show.Object {
-			return show.Fields("part", p.Part, "gauge_Pa", p.Gauge, "text", p.Text)
+			return show.Fields("part", p.Part, "gauge_Pa", p.Gauge, "text", p.Text.String())
 		}),
-		"procedure", s.Procedure, "supply", supplyFields(s.Supply), "bench", show.List(s.Bench, replacementFields),
-		"bench_moved_cut_out_Pa", s.BenchMoved, "notes", s.Notes,
+		"procedure", finding.Strings(s.Procedure), "supply", supplyFields(s.Supply), "bench", show.List(s.Bench, replacementFields),
+		"bench_moved_cut_out_Pa", s.BenchMoved, "notes", finding.Strings(s.Notes),
 	))
 }
 
@@ -41,20 +42,20 @@ func SetpointJSON(id show.DesignID, s setpoint.Answer) (json.RawMessage, error) 
 func settingFields(s setpoint.Answer) show.Object {
 	var next show.Object
 	if n := s.Next; n != nil {
-		next = show.Fields("id", n.ID, "cut_out_Pa", n.CutOut, "what", n.What)
+		next = show.Fields("id", n.ID, "cut_out_Pa", n.CutOut, "what", n.What.String())
 	}
 	return show.Fields(
-		"works", s.Works, "why", s.Why, "unknown", s.Unknown, "holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is", s.AsItIs,
-		"unmet", s.Unmet,
+		"works", s.Works, "why", s.Why.String(), "unknown", s.Unknown.String(), "holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is", s.AsItIs.String(),
+		"unmet", s.Unmet.String(),
 		"cut_out_Pa", s.CutOut, "cut_in_Pa", s.CutIn, "relief_set_Pa", s.ReliefSet, "relief_set_min_Pa", s.ReliefSetMin,
-		"relief_set_max_Pa", s.ReliefSetMax, "relief_full_flow_max_Pa", s.ReliefFullFlowMax, "relief", s.Relief,
+		"relief_set_max_Pa", s.ReliefSetMax, "relief_full_flow_max_Pa", s.ReliefFullFlowMax, "relief", s.Relief.String(),
 		"binding", s.Binding, "basis", s.Basis, "next", next, "stated_cut_out_Pa", s.Stated,
 		"allowed_energy_J", s.Allowed, "allowed_by", s.AllowedWhy, "highest_start_Pa", s.Pressure,
 		"offending_start_Pa", s.Witness, "offending_point", show.List(s.WitnessAt, coordinateFields), "looked_up_to_Pa", s.Top, "runs", s.Runs)
 }
 
 func rungFields(r launcher.Rung) show.Object {
-	return show.Fields("name", r.Name, "gauge_Pa", r.Gauge, "low_Pa", r.Low, "high_Pa", r.High, "what", r.What)
+	return show.Fields("name", r.Name, "gauge_Pa", r.Gauge, "low_Pa", r.Low, "high_Pa", r.High, "what", r.What.String())
 }
 
 func replacementFields(b launcher.Replacement) show.Object {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
 )
@@ -60,7 +61,7 @@ func FlightJSON(id show.DesignID, r *measure.FlightReport) (json.RawMessage, err
 		"standing", show.List(r.Standing, func(s measure.Standing) show.Object {
 			return show.Fields("name", s.Name, "distance_m", s.Distance, "inside", s.Inside)
 		}))
-	return show.Document(show.Fields("design", id, "flight", flight, "notes", r.Notes))
+	return show.Document(show.Fields("design", id, "flight", flight, "notes", finding.Strings(r.Notes)))
 }
 
 // SizeJSON is the document of size.
@@ -69,9 +70,9 @@ func SizeJSON(z setpoint.Size) (json.RawMessage, error) {
 		"limit_J", z.Question.Limit, "bore_m", z.Question.Bore, "travel_factor", z.Factor, "speed_at_limit_m_s", z.Speed,
 		"travels_m", z.Travels, "looked_up_to_m3", z.Most,
 		"rows", show.List(z.Rows, func(r setpoint.SizeRow) show.Object {
-			return show.Fields("gauge_Pa", r.Gauge, "ceiling_volume_m3", r.Ceiling, "volume_by_travel_m3", r.ByTravel, "source", r.Source)
+			return show.Fields("gauge_Pa", r.Gauge, "ceiling_volume_m3", r.Ceiling, "volume_by_travel_m3", r.ByTravel, "source", r.Source.String())
 		}),
-		"notes", z.Notes)))
+		"notes", finding.Strings(z.Notes))))
 }
 
 // SelfCheckJSON is the document of self-check. Found and difference are null

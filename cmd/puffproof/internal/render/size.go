@@ -5,6 +5,7 @@ import (
 	"io"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/setpoint"
 	"strings"
 
@@ -32,13 +33,13 @@ func (sc *SizeScreen) Write(w io.Writer) error {
 	if sc.Detail == Everything {
 		last := ""
 		for _, r := range sc.Size.Rows {
-			if r.Source != last {
-				s.sayf(&b, "", "  ", "From %s: %s.", s.Units.Near(show.Gauge, r.Gauge), r.Source)
-				last = r.Source
+			if r.Source.String() != last {
+				s.sayf(&b, "", "  ", "From %s: %s.", s.Units.Near(show.Gauge, r.Gauge), r.Source.String())
+				last = r.Source.String()
 			}
 		}
 		fmt.Fprintln(&b)
-		for _, n := range sc.Size.Notes {
+		for _, n := range finding.Strings(sc.Size.Notes) {
 			s.say(&b, "", "  ", sentence(n))
 		}
 	}

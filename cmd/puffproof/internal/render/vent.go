@@ -37,8 +37,8 @@ func (v *VentScreen) finding() string {
 	if logs := v.logFinding(); logs != "" {
 		return logs
 	}
-	if r.Trouble != "" {
-		return s.paint(yellow, "NOT KNOWN: "+show.Clean(r.Trouble)+".")
+	if len(r.Trouble) != 0 {
+		return s.paint(yellow, "NOT KNOWN: "+show.Clean(r.Trouble.String())+".")
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
@@ -119,8 +119,8 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 			s.sayf(b, "  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
 				s.Units.Worst(show.Gauge, c.Start), what, s.Units.Near(show.Gauge, v.Report.Target))
 		}
-		if c.Missing != "" {
-			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+show.Clean(c.Missing)+".")
+		if len(c.Missing) != 0 {
+			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+show.Clean(c.Missing.String())+".")
 		}
 	}
 }
@@ -270,9 +270,9 @@ func (v *VentScreen) writeNotes(b *strings.Builder) {
 	s, r := v.Style, v.Report
 	note := func(t string) { s.say(b, "", "  ", t) }
 	fmt.Fprintln(b)
-	if r.Trouble == "" {
-		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), show.Clean(r.StartWhy),
-			s.Units.Near(show.Gauge, r.Target), show.Clean(r.TargetWhy)))
+	if len(r.Trouble) == 0 {
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), show.Clean(r.StartWhy.String()),
+			s.Units.Near(show.Gauge, r.Target), show.Clean(r.TargetWhy.String())))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
 			s.Units.Worst(show.Energy, r.Left), s.Units.Worst(show.Energy, r.LeftShot)))
 	}

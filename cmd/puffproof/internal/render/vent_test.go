@@ -5,6 +5,7 @@ import (
 	"math"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 	"strings"
@@ -17,7 +18,7 @@ import (
 
 // ventReport is a report of invented figures with the longest words it can have.
 func ventReport() *vent.Report {
-	r := &vent.Report{Target: 5000, TargetWhy: "as stated", Within: 60, Start: 1.05e5, StartWhy: "the relief valve", LeftLimit: 0.5}
+	r := &vent.Report{Target: 5000, TargetWhy: finding.Words("as stated"), Within: 60, Start: 1.05e5, StartWhy: finding.Words("the relief valve"), LeftLimit: 0.5}
 	for _, kind := range []vent.Kind{vent.Shutdown, vent.PowerLost} {
 		r.Cases = append(r.Cases,
 			vent.Case{Scenario: string(kind) + " from charging", Kind: kind, From: pneumatics.Charging, Volume: "a-reservoir-with-a-long-name", Start: 10.27e5, Status: vent.TimeRanOut,

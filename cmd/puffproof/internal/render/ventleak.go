@@ -21,10 +21,10 @@ func (v *VentScreen) logFinding() string {
 		lines = append(lines, v.Style.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == vent.LogAgrees, "The log: "+show.Clean(a.Says))
+		add(a.Status == vent.LogAgrees, "The log: "+show.Clean(a.Says.String()))
 	}
 	if a := v.Leak; a != nil {
-		add(a.Status == vent.LeakTight, "The leak-down: "+show.Clean(a.Says))
+		add(a.Status == vent.LeakTight, "The leak-down: "+show.Clean(a.Says.String()))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 	"strings"
 	"testing"
@@ -17,9 +18,9 @@ import (
 // JSON; nothing prints a figure that is none, in either family of units.
 func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 	nan := vent.LeakSize{Area: math.NaN(), Minute: math.NaN(), Air: math.NaN()}
-	unknown := &vent.LeakAnswer{Status: vent.LeakCannotTell, Volume: "tank", Says: "cannot tell: too few.", Count: 1, Runs: 1, Least: nan, Bore: nan, Most: nan,
+	unknown := &vent.LeakAnswer{Status: vent.LeakCannotTell, Volume: "tank", Says: finding.Words("cannot tell: too few."), Count: 1, Runs: 1, Least: nan, Bore: nan, Most: nan,
 		RMS: math.NaN(), Restart: math.NaN(), Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
-	known := &vent.LeakAnswer{Status: vent.LeakLeaks, Volume: "tank", Says: "leaks: much.", Count: 9, Runs: 1, Resolves: 1000, Drift: 470, Settled: 22, Cooling: 9800, Needed: math.Inf(1), RMS: 300,
+	known := &vent.LeakAnswer{Status: vent.LeakLeaks, Volume: "tank", Says: finding.Words("leaks: much."), Count: 9, Runs: 1, Resolves: 1000, Drift: 470, Settled: 22, Cooling: 9800, Needed: math.Inf(1), RMS: 300,
 		Least: vent.LeakSize{Area: 2e-9, Minute: 1500, Air: 5e-7}, Bore: vent.LeakSize{Area: 3e-9, Minute: 2000, Air: 7e-7}, Most: vent.LeakSize{Area: math.Inf(1), Minute: 36000, Air: math.Inf(1)},
 		Restart: math.Inf(1), Past: []vent.LeakPast{{Path: "fire", To: "barrel", Hold: 300, Fills: math.NaN()}}}
 	for _, a := range []*vent.LeakAnswer{unknown, known} {
@@ -27,7 +28,7 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 			var b strings.Builder
 			s := render.VentScreen{Style: render.Style{Width: 80, Units: sys}, Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: a}
 			require.NoError(t, s.Write(&b))
-			assert.Contains(t, b.String(), "The leak-down: "+a.Says)
+			assert.Contains(t, b.String(), "The leak-down: "+a.Says.String())
 			assert.NotContains(t, b.String(), "NaN")
 			assert.NotContains(t, b.String(), "Inf")
 			for line := range strings.Lines(b.String()) {

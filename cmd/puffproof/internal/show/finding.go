@@ -31,7 +31,7 @@ func Troubles(verdicts []finding.Verdict) string {
 func measuredWords(r limits.Report) string {
 	t := ""
 	for _, v := range Troubled(r.Verdicts) {
-		status, _, _ := strings.Cut(v.Why, ":")
+		status, _, _ := strings.Cut(v.Why.String(), ":")
 		switch v.ID {
 		case finding.MeasuredEmptying:
 			t += "the measured emptying does not agree (" + status + "); "

@@ -41,7 +41,7 @@ func TestFiguresOfAVerdict(t *testing.T) {
 // A report that claims both to fail and to be confirmed is not believed, and a test
 // of the real launcher that went wrong is named.
 func TestFindingBelievesTheWorst(t *testing.T) {
-	bad := finding.Verdict{ID: finding.MeasuredLeak, Status: finding.Fail, Why: "leaks: 42 mL/min"}
+	bad := finding.Verdict{ID: finding.MeasuredLeak, Status: finding.Fail, Why: finding.Words("leaks: 42 mL/min")}
 	words, tone := Finding(limits.Report{Confirmed: true, Verdicts: []finding.Verdict{bad, {Status: finding.Unknown}, {Status: finding.Pass}}})
 	assert.Equal(t, "DOES NOT HOLD: the measured leak-down is not tight (leaks); 1 verdict fails, 1 unknown.", words)
 	assert.Equal(t, Bad, tone)

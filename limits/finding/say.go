@@ -1,0 +1,142 @@
+package finding
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Text is what is said to a reader: words, and figures that whoever writes it shows
+// in the reader's own units. The zero value says nothing.
+type Text []Part
+
+// Part is one piece of a text: words, or a figure.
+type Part struct {
+	Words  string
+	Figure *Shown // nil: the part is words
+}
+
+// Words is a text without figures.
+func Words(words string) Text {
+	if words == "" {
+		return nil
+	}
+	return Text{{Words: words}}
+}
+
+// Say fills a format as fmt.Sprintf does, with texts and figures among its
+// arguments: each of those stands at a %s and keeps its type.
+//
+//	Say("up to %s in %d of %d shots", Bar(p), n, all)
+func Say(format string, args ...any) Text {
+	var out Text
+	for {
+		i := strings.IndexByte(format, '%')
+		if i < 0 {
+			return out.words(format)
+		}
+		out, format = out.words(format[:i]), format[i:]
+		if strings.HasPrefix(format, "%%") {
+			out, format = out.words("%"), format[2:]
+			continue
+		}
+		end := strings.IndexAny(format, "sdvgfqt") + 1
+		if end == 0 || len(args) == 0 {
+			panic("finding: format " + format)
+		}
+		switch arg := args[0].(type) {
+		case Text:
+			out = out.And(arg)
+		case Shown:
+			out = append(out, Part{Figure: &arg})
+		default:
+			out = out.words(fmt.Sprintf(format[:end], arg))
+		}
+		format, args = format[end:], args[1:]
+	}
+}
+
+// And is one text after the other.
+func (t Text) And(more Text) Text {
+	t = t[:len(t):len(t)] // never into what another text still holds
+	for _, p := range more {
+		if p.Figure == nil {
+			t = t.words(p.Words)
+		} else {
+			t = append(t, p)
+		}
+	}
+	return t
+}
+
+// Say is the text with more behind it, as Say writes it.
+func (t Text) Say(format string, args ...any) Text { return t.And(Say(format, args...)) }
+
+// words is the text with words behind it; neighbouring words are one part.
+func (t Text) words(words string) Text {
+	switch n := len(t); {
+	case words == "":
+		return t
+	case n > 0 && t[n-1].Figure == nil:
+		out := append(Text(nil), t...)
+		out[n-1].Words += words
+		return out
+	}
+	return append(t[:len(t):len(t)], Part{Words: words})
+}
+
+// Join puts a separator between texts.
+func Join(texts []Text, separator string) Text {
+	var out Text
+	for i, t := range texts {
+		if i > 0 {
+			out = out.words(separator)
+		}
+		out = out.And(t)
+	}
+	return out
+}
+
+// Notes joins what there is of notes with semicolons.
+func Notes(notes ...Text) Text {
+	var there []Text
+	for _, n := range notes {
+		if len(n) > 0 {
+			there = append(there, n)
+		}
+	}
+	return Join(there, "; ")
+}
+
+// String writes the text in metric units.
+func (t Text) String() string {
+	var b strings.Builder
+	for _, p := range t {
+		if p.Figure == nil {
+			b.WriteString(p.Words)
+		} else {
+			b.WriteString(p.Figure.String())
+		}
+	}
+	return b.String()
+}
+
+// HasPrefix tells whether the text begins with words.
+func (t Text) HasPrefix(words string) bool { return len(t) > 0 && strings.HasPrefix(t[0].Words, words) }
+
+// AllWords makes a text of each string.
+func AllWords(words []string) []Text {
+	var out []Text
+	for _, w := range words {
+		out = append(out, Words(w))
+	}
+	return out
+}
+
+// Strings writes each text in metric units.
+func Strings(texts []Text) []string {
+	var out []string
+	for _, t := range texts {
+		out = append(out, t.String())
+	}
+	return out
+}
