@@ -11,21 +11,21 @@ import (
 )
 
 // controlFaults are those of the pressure switch and the gauges.
-func (st *faultStage) controlFaults() []Fault {
-	var out []Fault
+func (st *stage) controlFaults() []fault {
+	var out []fault
 	if s := st.Launcher.Switch; s != nil {
 		out = append(out,
-			Fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
+			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
 				consequence: finding.Words("the supply runs on: " + st.Launcher.Overcharge().Why.String()),
 				detected:    finding.Words("the gauge; the supply does not stop"), prevented: finding.Words("a relief valve that carries the supply")},
-			Fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
+			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
 				consequence: finding.Words("no charge"), detected: finding.Words("no charge at the first try")})
 		if s.Adjustable != launcher.No {
 			out = append(out, st.endStopFault())
 		}
 	}
 	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
-		out = append(out, Fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
+		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
 			consequence: finding.Words("the cylinder's regulator creeps or fails open: a full cylinder stands behind it"),
 			detected:    finding.Words("the gauge, ten minutes after charging"),
 			prevented:   finding.Words("a relief valve on the supplied volume that carries the open regulator")})
@@ -35,7 +35,7 @@ func (st *faultStage) controlFaults() []Fault {
 		if !g.Range.Set {
 			continue
 		}
-		f := Fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: finding.ItemGaugeCompare,
+		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: finding.ItemGaugeCompare,
 			consequence: finding.Say("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
 			detected:    finding.Words("an independent gauge"), prevented: finding.Words("compare the gauges before each event")}
 		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
@@ -60,9 +60,9 @@ func fullCylinder(w *launcher.Launcher) {
 const gaugeKnock = 0.10
 
 // endStopFault is the switch turned up as far as it goes.
-func (st *faultStage) endStopFault() Fault {
+func (st *stage) endStopFault() fault {
 	s := st.Launcher.Switch
-	f := Fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
+	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: finding.Words("the end stop is not stated: as if the switch never stopped the supply"),
 		detected:    finding.Words("the gauge"), prevented: finding.Words("a sealed or lacquered screw"), latent: true, revealed: finding.ItemSwitchTest}
 	if s.AdjustableTo.Set {
@@ -77,15 +77,15 @@ func (st *faultStage) endStopFault() Fault {
 }
 
 // powerFaults cut the power in each state.
-func (st *faultStage) powerFaults() []Fault {
-	var out []Fault
+func (st *stage) powerFaults() []fault {
+	var out []fault
 	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
-		f := Fault{part: "power", mode: NoPower, State: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
+		f := fault{part: "power", mode: NoPower, state: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
 			consequence: finding.Words(st.powerConsequence(s)), detected: finding.Words("at once"), prevented: finding.Words("vents that open without power")}
 		if s == pneumatics.Firing {
 			f.whyNot = finding.Words("the shot has begun already and its valve shuts or stays")
 		} else {
-			f.Unasked = true
+			f.unasked = true
 			st.movesFrom(&f, s)
 			if !f.changes {
 				f.whyNot = finding.Words("without power nothing under pressure opens into the barrel")
@@ -97,7 +97,7 @@ func (st *faultStage) powerFaults() []Fault {
 }
 
 // powerConsequence says what empties and how long it takes.
-func (st *faultStage) powerConsequence(s pneumatics.State) string {
+func (st *stage) powerConsequence(s pneumatics.State) string {
 	if len(st.Emptying.Trouble) != 0 {
 		return "how it empties is not known: " + st.Emptying.Trouble.String()
 	}

@@ -22,18 +22,18 @@ func glance() context.Context { return search.WithStrength(context.Background(),
 
 // stageOf is a stage over the faults of a launcher of which normal operation was not
 // searched: faults can be named, and run one by one.
-func stageOf(t testing.TB, l *launcher.Launcher) *faultStage {
+func stageOf(t testing.TB, l *launcher.Launcher) *stage {
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	return newFaultStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
+	return newStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
 		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)})
 }
 
 // runFaults computes the faults that wanted picks.
-func runFaults(t testing.TB, st *faultStage, wanted func(*Fault) bool) []Result {
+func runFaults(t testing.TB, st *stage, wanted func(*fault) bool) []Result {
 	t.Helper()
-	var picked []Fault
+	var picked []fault
 	for _, f := range st.singleFaults() {
 		if wanted(&f) {
 			picked = append(picked, f)
@@ -45,21 +45,21 @@ func runFaults(t testing.TB, st *faultStage, wanted func(*Fault) bool) []Result 
 }
 
 // runFault computes the fault of one id.
-func runFault(t testing.TB, st *faultStage, id string) Result {
+func runFault(t testing.TB, st *stage, id string) Result {
 	t.Helper()
-	return faultNamed(t, runFaults(t, st, func(f *Fault) bool { return f.Id == id }), id)
+	return faultNamed(t, runFaults(t, st, func(f *fault) bool { return f.id == id }), id)
 }
 
 // faultOf names one fault of a launcher.
-func faultOf(t testing.TB, st *faultStage, id string) Fault {
+func faultOf(t testing.TB, st *stage, id string) fault {
 	t.Helper()
 	for _, f := range st.singleFaults() {
-		if f.Id == id {
+		if f.id == id {
 			return f
 		}
 	}
 	require.Fail(t, "no fault "+id)
-	return Fault{}
+	return fault{}
 }
 
 func faultNamed(t testing.TB, all []Result, id string) Result {
@@ -77,7 +77,7 @@ func faultNamed(t testing.TB, all []Result, id string) Result {
 // [Pa gauge].
 func mustVentTop(t *testing.T, l *launcher.Launcher) float64 {
 	t.Helper()
-	top, _, ok := vent.VentStart(l)
+	top, _, ok := vent.HighestStart(l)
 	require.True(t, ok)
 	return top
 }
@@ -186,7 +186,7 @@ func TestWeldedSwitchGoesToTheReliefOrTheDeadHead(t *testing.T) {
 // Power that opens the firing valve when it is lost shoots from every state in
 // which the tank is charged; a vent while loading takes that state out.
 func TestPowerLossThatFires(t *testing.T) {
-	lost := func(f *Fault) bool { return f.mode == NoPower }
+	lost := func(f *fault) bool { return f.mode == NoPower }
 	l := sample.VentedTank()
 	l.Paths[0].Unpowered = pneumatics.Open
 	r := runFaults(t, stageOf(t, l), lost)

@@ -22,7 +22,7 @@ func TestAJamBelowTheLimitIsNotOpen(t *testing.T) {
 		f := faultOf(t, st, "projectile.jammed")
 		st.Limits.Total.Value = share * f.freed
 		assert.InEpsilon(t, f.freed, jamEnergy(t, st.Launcher), 1e-9, "the closed form, but for rounding")
-		assert.Equal(t, want, runFault(t, st, f.Id).Status)
+		assert.Equal(t, want, runFault(t, st, f.id).Status)
 	}
 	l := sample.Dumped()
 	l.Supply.DeadHead, l.Switch = launcher.Band{}, nil
@@ -37,7 +37,7 @@ func TestAJamBelowTheLimitIsNotOpen(t *testing.T) {
 //	E = V (p ln(p/pa) - (p - pa))
 func jamEnergy(t *testing.T, l *launcher.Launcher) float64 {
 	t.Helper()
-	high, ok := vent.VentPressures(l)
+	high, ok := vent.StartPressures(l)
 	require.True(t, ok)
 	pa, top := l.Ambient.Pressure.Low, slices.Max(high)
 	volume := l.Barrel.DeadVolume.High + math.Pi/4*l.Barrel.Bore.High*l.Barrel.Bore.High*l.Barrel.Travel.High

@@ -24,10 +24,10 @@ func relieved() *launcher.Launcher {
 }
 
 // pairOfIDs runs the pair of the faults of two ids.
-func pairOfIDs(t *testing.T, st *faultStage, first, second string) Result {
+func pairOfIDs(t *testing.T, st *stage, first, second string) Result {
 	t.Helper()
 	a, b := faultOf(t, st, first), faultOf(t, st, second)
-	require.NoError(t, st.runPairs([][2]*Fault{{&a, &b}}))
+	require.NoError(t, st.runPairs([][2]*fault{{&a, &b}}))
 	return st.report.Pairs[len(st.report.Pairs)-1]
 }
 
@@ -60,7 +60,7 @@ func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
 	st := stageOf(t, relieved())
 	faults := st.singleFaults()
 	for i := range faults {
-		st.report.Faults = append(st.report.Faults, Result{ID: faults[i].Id, Latent: faults[i].latent, RevealedBy: faults[i].revealed,
+		st.report.Faults = append(st.report.Faults, Result{ID: faults[i].id, Latent: faults[i].latent, RevealedBy: faults[i].revealed,
 			Energy: 1, Judged: 2, Freed: 3, WorstGauge: 4, Status: finding.Pass})
 	}
 	st.report.Faults[0].RevealedBy, st.report.Faults[0].Latent, faults[0].latent = "", true, true
@@ -68,7 +68,7 @@ func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
 	require.NotEmpty(t, st.report.Pairs)
 	latent := map[string]bool{}
 	for i := range faults {
-		latent[faults[i].Id] = faults[i].latent
+		latent[faults[i].id] = faults[i].latent
 	}
 	for _, p := range st.report.Pairs {
 		assert.True(t, latent[p.With], "the latent one is there first: "+p.With)

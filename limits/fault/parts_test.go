@@ -20,7 +20,7 @@ import (
 // 200 bar.
 
 // failedBy is a launcher with a fault.
-func failedBy(t *testing.T, st *faultStage, id string) *launcher.Launcher {
+func failedBy(t *testing.T, st *stage, id string) *launcher.Launcher {
 	t.Helper()
 	f := faultOf(t, st, id)
 	return st.failed(&f)
@@ -185,7 +185,7 @@ func TestFaultsWithOneQuestionAreSearchedOnce(t *testing.T) {
 	assert.NotEqual(t, question("fire.stuck-open.armed"), question("power.lost.armed"))
 	f := faultOf(t, st, "projectile.heavier")
 	assert.NotEqual(t, f.question(1e4), f.question(2e4), "from another pressure")
-	r := runFaults(t, st, func(f *Fault) bool { return f.Unasked && f.State == pneumatics.Armed && f.part == "fire" })
+	r := runFaults(t, st, func(f *fault) bool { return f.unasked && f.state == pneumatics.Armed && f.part == "fire" })
 	require.Len(t, r, 3)
 	assert.Equal(t, r[0].ID, r[1].SameAs)
 	assert.Equal(t, r[0].Judged, r[2].Judged)
@@ -194,14 +194,14 @@ func TestFaultsWithOneQuestionAreSearchedOnce(t *testing.T) {
 
 // Two faults at once do what each of them does.
 func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
-	a := Fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
+	a := fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
 		share: func(float64) float64 { return 0.5 },
 		extra: []string{"one"}, adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass += u[0] },
 		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: finding.Words("first")}
-	b := Fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
+	b := fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
 		adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Breakaway += u[0] },
 		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: finding.Words("second")}
-	for _, f := range []Fault{joined(&a, &b), joined(&b, &a)} {
+	for _, f := range []fault{joined(&a, &b), joined(&b, &a)} {
 		assert.True(t, f.noRelief)
 		assert.True(t, f.overcharges)
 		assert.InDelta(t, 3, f.raises, 0)
@@ -220,17 +220,17 @@ func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
 		assert.Len(t, w.Name, 2)
 	}
 	st := stageOf(t, sample.Plain())
-	quiet := Fault{}
-	for _, p := range [][2]*Fault{{&a, &quiet}, {&quiet, &a}} {
+	quiet := fault{}
+	for _, p := range [][2]*fault{{&a, &quiet}, {&quiet, &a}} {
 		assert.True(t, st.pairChanges(p[0], p[1]), "one of them changes the shot")
 	}
 	assert.False(t, st.pairChanges(&quiet, &quiet))
 
 	// The one that fires decides the state, and rewrites the states last.
-	fires := Fault{part: "c", State: pneumatics.Armed, Unasked: true, apply: func(w *launcher.Launcher) { w.Name += "c" }}
+	fires := fault{part: "c", state: pneumatics.Armed, unasked: true, apply: func(w *launcher.Launcher) { w.Name += "c" }}
 	f := joined(&fires, &b)
-	assert.True(t, f.Unasked)
-	assert.Equal(t, pneumatics.Armed, f.State)
+	assert.True(t, f.unasked)
+	assert.Equal(t, pneumatics.Armed, f.state)
 	assert.Equal(t, "b", f.part)
 	w := &launcher.Launcher{}
 	f.apply(w)

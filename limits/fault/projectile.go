@@ -17,7 +17,7 @@ const (
 )
 
 // projectileFaults are those of the projectile and of the muzzle.
-func (st *faultStage) projectileFaults() []Fault {
+func (st *stage) projectileFaults() []fault {
 	stickier := func(c *pneumatics.Circuit, u []float64) {
 		k := 1 + u[0]*(stickiest-1)
 		c.Barrel.Breakaway *= k
@@ -26,7 +26,7 @@ func (st *faultStage) projectileFaults() []Fault {
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
-	return []Fault{
+	return []fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: stickier,
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
 			detected:    finding.Words("it does not slide in by its own weight as usual"), prevented: finding.Words("dry store, a clean bore, fresh projectiles")},
@@ -45,15 +45,15 @@ func (st *faultStage) projectileFaults() []Fault {
 
 // jammed is a projectile that does not move at all: the barrel takes the whole
 // pressure and keeps it where nothing bleeds it.
-func (st *faultStage) jammed() Fault {
-	f := Fault{part: "projectile", mode: Jammed, anyState: true, whyNot: finding.Words("it does not leave"), detected: finding.Words("no shot at the command"),
+func (st *stage) jammed() fault {
+	f := fault{part: "projectile", mode: Jammed, anyState: true, whyNot: finding.Words("it does not leave"), detected: finding.Words("no shot at the command"),
 		prevented: finding.Words("a bleed from the barrel; the jam drill")}
-	high, ok := vent.VentPressures(st.Launcher)
+	high, ok := vent.StartPressures(st.Launcher)
 	if !ok {
 		f.consequence, f.freed = finding.Words("the pressure behind it is not known"), math.NaN()
 		return f
 	}
-	tight := vent.VentLauncher(st.Launcher, vent.NarrowStuck)
+	tight := vent.AtEnd(st.Launcher, vent.NarrowStuck)
 	c := new(pneumatics.Circuit)
 	tight.Fill(c)
 	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})

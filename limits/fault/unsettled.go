@@ -14,7 +14,7 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
+func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
 	r.Reason = finding.Say("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
 	whole := q.Measure

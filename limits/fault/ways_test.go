@@ -22,8 +22,8 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 			SetPressure: launcher.Exact("", 5e4), Droop: launcher.Exact("", 1e4), FullFlowPressure: launcher.Exact("", 7e4), ReseatPressure: launcher.Exact("", 4e4)})
 		states := map[pneumatics.State]bool{}
 		for _, f := range stageOf(t, l).singleFaults() {
-			if f.part == "extra" && f.mode == mode && f.Unasked {
-				states[f.State] = f.changes
+			if f.part == "extra" && f.mode == mode && f.unasked {
+				states[f.state] = f.changes
 			}
 		}
 		want := map[pneumatics.State]bool{pneumatics.Charging: true, pneumatics.Armed: true, pneumatics.Loading: true}
@@ -35,7 +35,7 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 // is shut.
 func TestAFeedDoesNotShoot(t *testing.T) {
 	for _, f := range stageOf(t, sample.Dumped()).singleFaults() {
-		assert.False(t, f.Unasked && f.part == "feed", f.Id)
+		assert.False(t, f.unasked && f.part == "feed", f.id)
 	}
 }
 

@@ -14,8 +14,8 @@ import (
 // gets out, read off the drawing.
 func TestWhatIsSealedTogetherInABranchedCircuit(t *testing.T) {
 	l := sample.Branched()
-	sealed := func(from string) *leakModel {
-		m := &leakModel{l: l, volume: int(l.Node(from))}
+	sealed := func(from string) *LeakModel {
+		m := &LeakModel{l: l, volume: int(l.Node(from))}
 		l.Fill(&m.c)
 		m.join()
 		return m

@@ -109,7 +109,7 @@ func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
 }
 
 // unseen names the volumes that are not joined to the one that is read.
-func (m *leakModel) unseen() string {
+func (m *LeakModel) unseen() string {
 	var names []string
 	for i, on := range m.joined {
 		if !on {

@@ -14,7 +14,7 @@ import (
 type leakFit struct {
 	l    *launcher.Launcher
 	a    *LeakAnswer
-	m    *leakModel
+	m    *LeakModel
 	runs [][]LogReading
 	unit float64 // the area that loses tightLoss a minute [m2]
 	best float64 // RMS of the best fit [Pa]
@@ -132,7 +132,7 @@ func (f *leakFit) coarsest() float64 {
 // wrongStart finds a log that does not begin where a charged launcher stands.
 func (f *leakFit) wrongStart() string {
 	l, a := f.l, f.a
-	top, ok := VentPressures(l)
+	top, ok := StartPressures(l)
 	zero := f.zero()
 	if ok && a.Start > 1.1*top[f.m.volume]+zero {
 		return fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units",

@@ -17,7 +17,7 @@ import (
 // leakCase is how a log of a sealed tank is made.
 type leakCase struct {
 	bore   float64 // of the leak [m]; 0: none
-	warmth float64 // as leakModel.course
+	warmth float64 // as LeakModel.course
 	pace   float64 // of the heat at the walls, 1 as the model
 	drift  float64 // of the room until the end [K]
 	zero   float64 // of the gauge [Pa]

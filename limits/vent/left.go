@@ -10,7 +10,7 @@ import (
 
 // leftShot asks what a shot from the target pressure could still do: all
 // volumes there, the firing valve opened by hand, no supply.
-func (s ventStage) leftShot() error {
+func (s stage) leftShot() error {
 	e, l := s.report, s.in.Launcher
 	q := worst.EnergyQuestion(l, e.Target)
 	q.Name, q.Measure = "what is left at the target", boundedEnergy(worst.MovingAt(l))

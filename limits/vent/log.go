@@ -138,7 +138,7 @@ func judgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.Target, _ = VentTarget(l, limits.Total.Value)
+	a.Target, _ = Target(l, limits.Total.Value)
 	f := newLogFit(l, a, log)
 	if f == nil {
 		return a, nil
@@ -218,7 +218,7 @@ func newLogFit(l *launcher.Launcher, a *LogAnswer, log Log) *logFit {
 	f.start = max(high+f.errors, l.HighStart(worst.NominalStart(l))[f.volume])
 	f.step = max(f.step, 0.005*a.Span)
 	a.Resolves = 2 * f.step
-	top, ok := VentPressures(l)
+	top, ok := StartPressures(l)
 	switch {
 	case a.Count >= 4 && !(f.length > 0):
 		a.Status = LogTooFew
@@ -295,9 +295,9 @@ func (c *curve) when(p float64) float64 {
 // course computes a curve: nominal values, natural convection at the walls.
 func (f *logFit) course(share float64) (*curve, error) {
 	e := Emptier{Target: f.a.Target, Start: f.from()}
-	s := e.Setup(f.l, VentScenario{Shutdown, pneumatics.Armed}, nominalEnd)
-	for i := range s.C.Paths {
-		if p := &s.C.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
+	s := e.Setup(f.l, Scenario{Shutdown, pneumatics.Armed}, NominalEnd)
+	for i := range s.circuit.Paths {
+		if p := &s.circuit.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
 			p.Flow, p.Hose = p.Flow.Scaled(share), p.Hose.Scaled(share)
 		}
 	}

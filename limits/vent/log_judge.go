@@ -66,7 +66,7 @@ func (f *logFit) judge() {
 	case f.lateRun() > 0:
 		say(LogNotInTime, "not shown in time: in run %d no reading within %s s of the start is at or below the target of %s; "+
 			"read at that moment.",
-			f.lateRun(), finding.Significant(ventWithin(f.l), 3), readingText(a.Target))
+			f.lateRun(), finding.Significant(timeAllowed(f.l), 3), readingText(a.Target))
 	case a.Opening > a.High:
 		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
 			finding.Percent(a.Opening), f.boreWords())
@@ -84,8 +84,8 @@ func (f *logFit) shares() (low, high float64) {
 	low, high = 1, 1
 	nominal := f.ventConductance(f.l)
 	if nominal > 0 {
-		low = f.ventConductance(VentLauncher(f.l, SlowEnd)) / nominal
-		high = f.ventConductance(VentLauncher(f.l, fastEnd)) / nominal
+		low = f.ventConductance(AtEnd(f.l, SlowEnd)) / nominal
+		high = f.ventConductance(AtEnd(f.l, FastEnd)) / nominal
 	}
 	return max(min(low, 0.95), slowShare), max(high, fastShare)
 }
@@ -161,7 +161,7 @@ func (f *logFit) comesBack() (again float64, back bool) {
 // lateRun is the first run, from 1, that shows no reading at or below the target
 // within the time asked, the late start of its clock included; 0: none.
 func (f *logFit) lateRun() int {
-	within := ventWithin(f.l)
+	within := timeAllowed(f.l)
 	if math.IsNaN(within) {
 		return 0
 	}

@@ -35,14 +35,14 @@ func ventInputOf(t *testing.T, l *launcher.Launcher) Input {
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	target, _ := VentTarget(l, limits.Total.Value)
+	target, _ := Target(l, limits.Total.Value)
 	return Input{Launcher: l, Limits: limits, Loading: LoadingOf(l, target)}
 }
 
 // caseOf is the first case of one way of emptying.
 func caseOf(t *testing.T, l *launcher.Launcher, start, target float64, detail SheetDetail) Case {
 	t.Helper()
-	cases, err := newVenter(Input{Launcher: l}, start, target).cases(VentScenario{PowerLost, pneumatics.Armed}, detail)
+	cases, err := newVenter(Input{Launcher: l}, start, target).cases(Scenario{PowerLost, pneumatics.Armed}, detail)
 	require.NoError(t, err)
 	return cases[0]
 }
@@ -53,7 +53,7 @@ func caseOf(t *testing.T, l *launcher.Launcher, start, target float64, detail Sh
 // pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
 func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
-	start, _, ok := VentStart(l)
+	start, _, ok := HighestStart(l)
 	require.True(t, ok)
 	c := caseOf(t, l, start, 0.1*101325, FullSheets)
 	require.Equal(t, "tank", c.Volume)
@@ -78,8 +78,8 @@ func TestVentSizeIsTheSmallestDrill(t *testing.T) {
 	z := sizes[0]
 	require.Greater(t, z.Drill, SmallestVent)
 	assert.LessOrEqual(t, z.Time, 8.0)
-	s := ventSizer{l: l, volume: 0, path: 1, e: Emptier{Target: 5000}, within: 8}
-	high, _ := VentPressures(l)
+	s := sizer{l: l, volume: 0, path: 1, e: Emptier{Target: 5000}, within: 8}
+	high, _ := StartPressures(l)
 	s.e.Start = high
 	slower, err := s.time(z.Drill - 0.1e-3)
 	require.NoError(t, err)
@@ -105,7 +105,7 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	slowest := func(l *launcher.Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
 	size := func(l *launcher.Launcher) float64 {
-		s := ventSizer{l: l, path: 1, e: Emptier{Start: []float64{1e5}, Target: 5000}, within: 60}
+		s := sizer{l: l, path: 1, e: Emptier{Start: []float64{1e5}, Target: 5000}, within: 60}
 		seconds, err := s.time(1e-3)
 		require.NoError(t, err)
 		return seconds
@@ -195,7 +195,7 @@ func TestTheAirBehindAStuckProjectile(t *testing.T) {
 		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", 5, 10), sample.Between("", 5, 20)
 		l.Projectile.Clearance = gap
 		v := newVenter(Input{Launcher: l, Stuck: worst.Stuck{Freed: 1, Start: stuck}}, 1e5, 5000)
-		c, there, err := v.behindProjectile(VentScenario{Shutdown, pneumatics.Firing})
+		c, there, err := v.behindProjectile(Scenario{Shutdown, pneumatics.Firing})
 		require.NoError(t, err)
 		require.True(t, there)
 		return c
