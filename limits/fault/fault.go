@@ -1,10 +1,11 @@
 package fault
 
 import (
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // Mode is what a part does wrong, in words.

@@ -3,6 +3,11 @@ package fault
 import (
 	"context"
 	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
@@ -10,10 +15,6 @@ import (
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // glance is a context for tests that ask for structure, not for figures: searches

@@ -2,16 +2,17 @@ package fault
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
-	"puffproof/pneumatics"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // The bound is that of all the air behind it in the barrel, at the highest pressure of

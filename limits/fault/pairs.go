@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -36,7 +37,7 @@ func pairOf(first, second *Result) Result {
 	r := *second
 	r.ID, r.With = second.ID, first.ID
 	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
-	r.Consequence = finding.Words(first.Consequence.String() + "; then " + second.Consequence.String())
+	r.Consequence = finding.Say("%s; then %s", first.Consequence, second.Consequence)
 	r.SameAs, r.Shots = "", 0
 	// No figure of one fault alone is one of the two together.
 	r.WorstGauge, r.Where, r.Energy, r.Judged, r.Freed = math.NaN(), "", math.NaN(), math.NaN(), math.NaN()
@@ -45,9 +46,9 @@ func pairOf(first, second *Result) Result {
 	return r
 }
 
-// everyPair computes every pair of faults of different parts. Where one of the
-// two cannot bear on the other's shot, the pair's shot is the other's.
-func (st *stage) everyPair(faults []fault) error {
+// everyTwo lists every pair of faults of different parts, the latent one first: it is
+// there already when the other happens.
+func everyTwo(faults []fault) [][2]*fault {
 	var pairs [][2]*fault
 	for i := range faults {
 		for k := i + 1; k < len(faults); k++ {
@@ -55,16 +56,17 @@ func (st *stage) everyPair(faults []fault) error {
 			if a.part == b.part || (a.unasked && b.unasked) {
 				continue
 			}
-			if b.latent && !a.latent { // the latent one is there first
+			if b.latent && !a.latent {
 				a, b = b, a
 			}
 			pairs = append(pairs, [2]*fault{a, b})
 		}
 	}
-	return st.runPairs(pairs)
+	return pairs
 }
 
-// runPairs joins the two faults of each pair and runs them as one.
+// runPairs joins the two faults of each pair and runs them as one. Where one of the two
+// does not bear on the other's shot, the pair's shot is the other's.
 func (st *stage) runPairs(pairs [][2]*fault) error {
 	both := make([]fault, len(pairs))
 	for i, p := range pairs {
@@ -84,7 +86,7 @@ func (st *stage) runPairs(pairs [][2]*fault) error {
 		r.Latent, r.RevealedBy = first.latent, first.revealed
 		if first.latent && first.revealed != "" && (r.Status == finding.Fail || r.Status == finding.Unknown) {
 			r.Status, r.Basis = finding.Pass, finding.Basis("test: "+first.revealed)
-			r.Reason = finding.Words(finding.JoinNotes(r.Reason.String(), "passes only because the test reveals the first fault in time"))
+			r.Reason = finding.Notes(r.Reason, finding.Words("passes only because the test reveals the first fault in time"))
 		}
 		st.report.Pairs = append(st.report.Pairs, *r)
 		st.report.Shots += r.Shots
@@ -151,8 +153,8 @@ func joined(a, b *fault) fault {
 	if f.share == nil {
 		f.share = b.share
 	}
-	f.consequence = finding.Words(a.consequence.String() + "; then " + b.consequence.String())
-	f.detected, f.prevented = finding.Words(finding.JoinNotes(a.detected.String(), b.detected.String())), finding.Words(finding.JoinNotes(a.prevented.String(), b.prevented.String()))
+	f.consequence = finding.Say("%s; then %s", a.consequence, b.consequence)
+	f.detected, f.prevented = finding.Notes(a.detected, b.detected), finding.Notes(a.prevented, b.prevented)
 	return f
 }
 

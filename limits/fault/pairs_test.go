@@ -2,14 +2,15 @@ package fault
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // relieved is a vented tank whose supply could push to 4 bar, with a switch that stops

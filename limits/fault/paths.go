@@ -1,12 +1,12 @@
 package fault
 
 import (
-	"fmt"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // singleFaults makes every single fault from the parts of the launcher.
@@ -110,10 +110,10 @@ func (st *stage) unaskedFault(i int, s pneumatics.State) fault {
 
 // modes are the ways in which the fault of a path comes about, one fault each.
 func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
-	goesOff := fmt.Sprintf("the shot goes off while %s", f.state)
+	goesOff := finding.Say("the shot goes off while %s", f.state)
 	for _, m := range modes {
 		one := f
-		one.mode, one.consequence, one.detected = m, finding.Words(goesOff), finding.Words("leak-down test with the barrel empty")
+		one.mode, one.consequence, one.detected = m, goesOff, finding.Words("leak-down test with the barrel empty")
 		switch m {
 		case LeakingValve:
 			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
@@ -122,7 +122,7 @@ func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 			if p.Kind != pneumatics.Valve {
 				continue // it has no coil
 			}
-			one.consequence = one.consequence.And(finding.Words(": a short, a spike, a radio, a finger"))
+			one.consequence = one.consequence.Say(": a short, a spike, a radio, a finger")
 			one.detected = finding.Words("nothing before it happens")
 		}
 		out = append(out, one)

@@ -3,6 +3,7 @@ package fault
 import (
 	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -85,7 +86,7 @@ func (s *faultSearch) shoot(workers int) error {
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
 		if res.Shot != nil && res.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling
-			r.Reason = r.Reason.And(finding.Words("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"))
+			r.Reason = r.Reason.Say("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do")
 		}
 	}
 	return nil

@@ -4,11 +4,12 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
-	"slices"
 )
 
 // Input is what single faults are run on.
@@ -52,7 +53,7 @@ func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
 		return nil, err
 	}
 	if pairs == EveryPair {
-		if err := st.everyPair(faults); err != nil {
+		if err := st.runPairs(everyTwo(faults)); err != nil {
 			return nil, err
 		}
 	} else {
@@ -149,7 +150,8 @@ func (st *stage) jam(r *Result, f *fault) {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence
 	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
-		r.Status, r.Reason = finding.OpenItem, finding.Words("OPEN: jam drill (item "+finding.ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do")
+		r.Status = finding.OpenItem
+		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do", finding.ItemJamDrill)
 	}
 }
 

@@ -1,14 +1,14 @@
 package fault
 
 import (
-	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // valveFaults are those of a valve moved by coil or hand.
@@ -16,7 +16,7 @@ func (st *stage) valveFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		return append(out[:0], st.ventFaults(i)...)
 	}
@@ -64,14 +64,10 @@ func (st *stage) feedsLoading(i int) []fault {
 // on what empties, never on what shoots.
 func (st *stage) ventFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	stays := fmt.Sprintf("%s does not empty through %s", p.From, p.Name)
-	if left := st.keepsWithout(i); left != "" {
-		stays += ": " + left
-	}
+	stays := finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
 	out := []fault{
 		{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it is shut during a shot anyway, and shut it lets nothing out"),
-			consequence: finding.Words(stays), detected: finding.Words("the vent test"), prevented: finding.Words("clean, drained air; a vent of 0.8 mm or more"),
-			latent: true, revealed: finding.ItemVentTest},
+			consequence: stays, detected: finding.Words("the vent test"), prevented: wideEnough(), latent: true, revealed: finding.ItemVentTest},
 		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("%s loses air all the time and the supply runs on", p.From),
 			detected:    finding.Words("hissing; it does not reach the cut-out")},
@@ -80,7 +76,8 @@ func (st *stage) ventFaults(i int) []fault {
 	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
 		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
-			consequence: finding.Words(stays + ", while its coil has current"), detected: finding.Words("the vent test"), latent: true, revealed: finding.ItemVentTest})
+			consequence: stays.Say(", while its coil has current"), detected: finding.Words("the vent test"),
+			latent: true, revealed: finding.ItemVentTest})
 	}
 	return out
 }
@@ -88,7 +85,7 @@ func (st *stage) ventFaults(i int) []fault {
 // keepsWithout says what becomes of the air with a path blocked, from the highest
 // pressures, armed and without power: which volumes are trapped, or how long the
 // one behind it takes by the other ways out.
-func (st *stage) keepsWithout(i int) string {
+func (st *stage) keepsWithout(i int) finding.Text {
 	target := st.Emptying.Target
 	e := vent.Emptier{Target: target}
 	var ok bool
@@ -111,19 +108,19 @@ func (st *stage) keepsWithout(i int) string {
 		}
 		r, err := e.Run(s, pneumatics.Isothermal, 3600, 0)
 		if err != nil {
-			return "another way out stays open; how long it takes could not be computed"
+			return finding.Words("another way out stays open; how long it takes could not be computed")
 		}
 		slowest = max(slowest, vent.OrInf(r.WatchTimes[from]))
 	}
 	switch {
 	case len(names) > 0:
-		return "trapped: " + strings.Join(names, ", ")
+		return finding.Say("trapped: %s", strings.Join(names, ", "))
 	case math.IsInf(slowest, 1):
-		return "another way out stays open, but takes more than an hour"
+		return finding.Words("another way out stays open, but takes more than an hour")
 	case slowest == 0:
-		return "another way out stays open"
+		return finding.Words("another way out stays open")
 	}
-	return fmt.Sprintf("another way out stays open and takes up to %s", vent.Minutes(slowest))
+	return finding.Say("another way out stays open and takes up to %s", vent.Minutes(slowest))
 }
 
 // fastest is the share of its shortest opening time in which a firing valve may
@@ -134,9 +131,10 @@ const fastest = 0.5
 // fasterFault is a firing valve that opens faster than its tolerances say.
 func (st *stage) fasterFault(i int) fault {
 	p := &st.Launcher.Paths[i]
-	f := fault{part: p.Name, mode: OpensFaster, anyState: true, apply: func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
-		consequence: finding.Say("it opens in as little as %s ms", finding.Significant(1e3*fastest*p.OpeningTime.Low, 2)),
-		detected:    finding.Words("click-to-pop times"), latent: true, revealed: "confirm.shots"}
+	f := fault{part: p.Name, mode: OpensFaster, anyState: true,
+		apply:       func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
+		consequence: finding.Say("it opens in as little as %s", finding.Millisecond(fastest*p.OpeningTime.Low)),
+		detected:    finding.Words("click-to-pop times"), latent: true, revealed: finding.ItemShots}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {
 		f.consequence = finding.Words("it opens at once")
@@ -149,11 +147,12 @@ func (st *stage) fasterFault(i int) fault {
 func (st *stage) checkFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	back := fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
-		consequence: finding.Say("air flows back from %s to %s", p.To, p.From), detected: finding.Words("leak-down test"), latent: true, revealed: finding.ItemLeakDown}
+		consequence: finding.Say("air flows back from %s to %s", p.To, p.From), detected: finding.Words("leak-down test"),
+		latent: true, revealed: finding.ItemLeakDown}
 	st.bears(&back, i)
 	shutFault := fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no charge at the first try")}
 	if p.To == "atmosphere" {
 		shutFault.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
 		shutFault.latent, shutFault.revealed, shutFault.detected = true, finding.ItemVentTest, finding.Words("the vent test")
@@ -172,15 +171,17 @@ func (st *stage) reliefFaults(i int) []fault {
 			whyNot:      finding.Words(st.reliefAlone()),
 			consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
 			prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest},
-		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) }, whyNot: finding.Words(st.reliefAlone()),
-			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head"),
-			detected:    finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
+		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+			whyNot: finding.Words(st.reliefAlone()),
+			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to " +
+				"the supply's dead head"),
+			detected: finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
 			latent: true, revealed: finding.ItemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
 				p.From, finding.Bar(p.ReseatLow())), detected: finding.Words("hissing; the gauge falls")},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
-			consequence: finding.Words(p.From + " leaks down slowly"), detected: finding.Words("leak-down test")},
+			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
 	}
 	if p.To == "atmosphere" {
 		return out
@@ -207,6 +208,7 @@ func (st *stage) regulatorFaults(i int) []fault {
 	creep.mode, creep.consequence = Creeps, finding.Say("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
 	creep.detected = finding.Words("the gauge behind it, ten minutes after charging")
 	stuck := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		whyNot: finding.Words("it lets no air through"), consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
+		whyNot: finding.Words("it lets no air through"), consequence: finding.Say("no air passes %s", p.Name),
+		detected: finding.Words("no charge at the first try")}
 	return append([]fault{open, creep, stuck}, st.opensUnasked(i, FailedOpen)...)
 }

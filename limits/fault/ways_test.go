@@ -1,14 +1,15 @@
 package fault
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // A check valve that passes backwards, a regulator that fails open and a relief

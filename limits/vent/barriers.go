@@ -3,6 +3,7 @@ package vent
 import (
 	"cmp"
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )

@@ -1,13 +1,13 @@
 package vent
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // venter computes the cases of emptying; equal positions are computed once.
@@ -54,7 +54,7 @@ func (v *venter) cases(s Scenario, detail SheetDetail) ([]Case, error) {
 	for i := range named {
 		named[i].Scenario, named[i].Kind, named[i].From = s.String(), s.Kind, s.From
 		if named[i].Trapped {
-			named[i].Missing = finding.Words(v.missing(named[i].Volume, s.Kind))
+			named[i].Missing = v.missing(named[i].Volume, s.Kind)
 		}
 	}
 	b, there, err := v.behindProjectile(s)
@@ -143,7 +143,7 @@ func (v *venter) judgeCase(c *Case) {
 }
 
 // missing says which path would empty a volume.
-func (v *venter) missing(volume string, kind Kind) string {
+func (v *venter) missing(volume string, kind Kind) finding.Text {
 	want := "open in state off"
 	if kind == PowerLost {
 		want = `unpowered = "open"`
@@ -153,15 +153,16 @@ func (v *venter) missing(volume string, kind Kind) string {
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.Target:
-				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
+				return finding.Say("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
 					volume, p.Name, finding.Bar(p.MinDifferential.High))
 			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.Target:
-				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, finding.Bar(p.CrackingPressure.High))
+				return finding.Say("a vent of %s that opens below the target: paths.%s keeps up to %s",
+					volume, p.Name, finding.Bar(p.CrackingPressure.High))
 			}
-			return fmt.Sprintf("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
+			return finding.Say("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
 		}
 	}
-	return fmt.Sprintf("a path from %s to the atmosphere that is %s", volume, want)
+	return finding.Say("a path from %s to the atmosphere that is %s", volume, want)
 }
 
 // behindProjectile is the air behind a loaded projectile: closed in where
@@ -228,7 +229,8 @@ func (v *venter) bleedTimes(c *Case, all []*Setup) error {
 	c.Slowest = 0
 	for _, tight := range all {
 		tight.scenario.Seat = 0.999 * tight.circuit.Barrel.Travel
-		tight.scenario.Barrel = pneumatics.Condition{Pressure: tight.circuit.Ambient.Pressure + c.Start, Temperature: tight.circuit.Ambient.Temperature}
+		around := tight.circuit.Ambient
+		tight.scenario.Barrel = pneumatics.Condition{Pressure: around.Pressure + c.Start, Temperature: around.Temperature}
 		r, err := v.e.Run(tight, pneumatics.Isothermal, v.until, 1201)
 		if err != nil {
 			return err

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -221,10 +222,10 @@ func (m *LeakModel) areaOf(share, start float64) float64 {
 	return share / 60 * start * m.space / (m.c.Gas.R * ta) / perArea
 }
 
-// settled is the time [s] from which the reading of a tight launcher falls by no
+// cooling is the time [s] from which the reading of a tight launcher falls by no
 // more than rest [Pa], counted from the hottest fill with walls that take up heat
 // as slowly as is possible, and the fall until then [Pa].
-func (m *LeakModel) settled(start, rest float64) (seconds, fall float64, err error) {
+func (m *LeakModel) cooling(start, rest float64) (seconds, fall float64, err error) {
 	end, pa, err := m.run(0, start, 1, pneumatics.Options{}, longestRead)
 	if err != nil {
 		return 0, 0, err

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/worst"
 )
 
@@ -59,7 +60,7 @@ func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 	if gauge {
 		rest = size
 	}
-	if t.Settled, t.FallsMost, err = m.settled(t.Start, rest); err != nil {
+	if t.Settled, t.FallsMost, err = m.cooling(t.Start, rest); err != nil {
 		return err
 	}
 	warmth := m.expectedWarmth()

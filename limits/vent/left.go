@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -49,7 +50,7 @@ func (s stage) leftShot() error {
 	return nil
 }
 
-// boundedEnergy is judgedEnergy, but a shot whose fate was not settled counts with
+// boundedEnergy is worst.JudgedEnergy, but a shot whose fate was not settled counts with
 // its bound: without a supply no more air comes.
 func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
 	judged := worst.JudgedEnergy(speed)

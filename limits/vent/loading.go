@@ -2,9 +2,10 @@ package vent
 
 import (
 	"math"
+	"slices"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // Loading is what the volumes hold in state loading once their vents have done
@@ -44,7 +45,7 @@ func LoadingOf(l *launcher.Launcher, target float64) *Loading {
 		s.scenario.SupplyRuns = runs
 		left := s.Residual()[:n]
 		for i, p := range left {
-			a.keeps(i, p, high[i], target)
+			a.keepByGraph(i, p, high[i], target)
 		}
 		if ok || runs {
 			a.follow(s, high, target, runs)
@@ -71,8 +72,8 @@ func inLoading(l *launcher.Launcher, high []float64, target float64) *Setup {
 	return s
 }
 
-// keeps takes in what the graph says of volume i.
-func (a *Loading) keeps(i int, left, high, target float64) {
+// keepByGraph takes in what the graph says of volume i.
+func (a *Loading) keepByGraph(i int, left, high, target float64) {
 	a.Rest[i] = max(a.Rest[i], min(left, high))
 	if left > target { // whatever it holds today
 		a.Empty[i] = false
@@ -100,18 +101,19 @@ func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 			a.Rest[i] = max(a.Rest[i], end)
 			if !runs { // too slow, not kept up
 				a.Rest[i], a.Wait = high[i], math.Inf(1)
-				a.name(s.circuit.Volumes[i].Name)
+				a.waitFor(s.circuit.Volumes[i].Name)
 			}
 			continue
 		}
 		if high[i] > target {
 			a.Wait = max(a.Wait, OrInf(r.WatchTimes[i]))
-			a.name(s.circuit.Volumes[i].Name)
+			a.waitFor(s.circuit.Volumes[i].Name)
 		}
 	}
 }
 
-func (a *Loading) name(volume string) {
+// waitFor names a volume that has to come down.
+func (a *Loading) waitFor(volume string) {
 	if !slices.Contains(a.Names, volume) {
 		a.Names = append(a.Names, volume)
 	}

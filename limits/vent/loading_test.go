@@ -2,13 +2,14 @@ package vent
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // tankAndDose is the vented tank with a shut valve before a dose, from which it fires.

@@ -5,13 +5,14 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // madeLog reads the model's course with vents opened by a share, as a person

@@ -91,6 +91,7 @@ func (v *venter) blows(w *launcher.Launcher, i int, s Scenario, hold float64) (o
 	return out
 }
 
+// PointsOf is where an outlet blows: as stated, or "unknown".
 func PointsOf(p *launcher.PathSpec) string {
 	if p.Points == "" {
 		return "unknown"

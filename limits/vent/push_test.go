@@ -2,12 +2,13 @@ package vent
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/pneumatics"
 )
 
 // The harder of the loosest and the firmest hold counts: held firmly the projectile of

@@ -3,10 +3,11 @@ package vent
 import (
 	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // End is which end of the tolerances a run of emptying takes.
@@ -16,7 +17,7 @@ const (
 	SlowEnd     End = iota // narrow, large, cold
 	NominalEnd             // as stated
 	FastEnd                // wide, small, hot
-	NarrowStuck            // slowEnd, with a projectile held in the barrel
+	NarrowStuck            // SlowEnd, with a projectile held in the barrel
 )
 
 func (e End) slow() bool { return e == SlowEnd || e == NarrowStuck }
@@ -162,7 +163,7 @@ func (e *Emptier) Setup(w *launcher.Launcher, v Scenario, end End) *Setup {
 	return e.entering(w, v, end, pneumatics.Off)
 }
 
-// entering is setup with another state commanded than off.
+// entering is Setup with another state commanded than off.
 func (e *Emptier) entering(w *launcher.Launcher, v Scenario, end End, to pneumatics.State) *Setup {
 	s := new(Setup)
 	w.Fill(&s.circuit)
@@ -173,7 +174,8 @@ func (e *Emptier) entering(w *launcher.Launcher, v Scenario, end End, to pneumat
 		spreadFiring(&s.circuit, gauge)
 	}
 	for _, g := range gauge {
-		s.scenario.Volumes = append(s.scenario.Volumes, pneumatics.Condition{Pressure: s.circuit.Ambient.Pressure + g, Temperature: s.circuit.Ambient.Temperature})
+		around := s.circuit.Ambient
+		s.scenario.Volumes = append(s.scenario.Volumes, pneumatics.Condition{Pressure: around.Pressure + g, Temperature: around.Temperature})
 	}
 	for i := range s.circuit.Paths {
 		p := &s.circuit.Paths[i]

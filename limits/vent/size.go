@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -120,7 +121,8 @@ func (s *sizer) with(w *launcher.Launcher, bore float64) *launcher.Launcher {
 	}
 	p := &w.Paths[s.path]
 	p.Kind, p.Hose = pneumatics.Orifice, nil
-	p.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", bore-boreError), DischargeCoefficient: launcher.Exact("", narrowCd)}
+	p.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", bore-boreError),
+		DischargeCoefficient: launcher.Exact("", narrowCd)}
 	return w
 }
 

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"context"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )

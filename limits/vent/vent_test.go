@@ -3,16 +3,17 @@ package vent
 import (
 	"context"
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/search"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // exactTank is ventedTank without any tolerance at one temperature: start 1 bar.
