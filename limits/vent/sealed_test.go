@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -27,14 +26,7 @@ func TestWhatIsSealedTogetherInABranchedCircuit(t *testing.T) {
 	assert.Empty(t, sealed("tank").opens)
 	assert.InEpsilon(t, 2e-3+0.5e-3+1e-4, sealed("tank").space, 1e-12) // rounding
 
-	vent := func() *launcher.PathSpec {
-		for i := range l.Paths {
-			if l.Paths[i].Name == "vent" {
-				return &l.Paths[i]
-			}
-		}
-		panic("no vent")
-	}()
+	vent := sample.PathNamed(l, "vent")
 	vent.OpenIn = pneumatics.SetOf(pneumatics.Armed)
 	assert.Equal(t, "vent", sealed("tank").opens)
 	assert.Empty(t, sealed("dose").opens)
