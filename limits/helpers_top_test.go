@@ -131,7 +131,7 @@ func glance() context.Context { return search.WithStrength(context.Background(),
 // [Pa gauge].
 func mustVentTop(t *testing.T, l *launcher.Launcher) float64 {
 	t.Helper()
-	top, _, ok := vent.VentStart(l)
+	top, _, ok := vent.HighestStart(l)
 	require.True(t, ok)
 	return top
 }

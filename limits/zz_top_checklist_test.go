@@ -117,5 +117,5 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 		}
 	}
 	require.False(t, math.IsInf(slowest, 1))
-	assert.Contains(t, blocked(two), "takes up to "+vent.Minutes(slowest))
+	assert.Contains(t, blocked(two), "takes up to "+vent.Minutes(slowest).String())
 }

@@ -138,7 +138,7 @@ func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) 
 
 // computeEmptying adds how it empties and what state loading leaves.
 func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error) {
-	target, _ := vent.VentTarget(a.Launcher, a.Limits.Total.Value)
+	target, _ := vent.Target(a.Launcher, a.Limits.Total.Value)
 	a.Loading = vent.LoadingOf(a.Launcher, target)
 	a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets)
 	return err

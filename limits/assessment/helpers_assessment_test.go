@@ -26,7 +26,7 @@ func ventInputOf(t *testing.T, l *launcher.Launcher) vent.Input {
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	target, _ := vent.VentTarget(l, limits.Total.Value)
+	target, _ := vent.Target(l, limits.Total.Value)
 	return vent.Input{Launcher: l, Limits: limits, Loading: vent.LoadingOf(l, target)}
 }
 

@@ -169,7 +169,7 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 
 // forceItems give the forces on end caps, plugs and loose hoses.
 func forceItems(a *assessment.Assessment) (items []finding.Item) {
-	high, ok := vent.VentPressures(a.Launcher)
+	high, ok := vent.StartPressures(a.Launcher)
 	if !ok {
 		return nil
 	}

@@ -1,31 +1,31 @@
 package fault
 
 import (
-	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // controlFaults are those of the pressure switch and the gauges.
-func (st *faultStage) controlFaults() []Fault {
-	var out []Fault
+func (st *stage) controlFaults() []fault {
+	var out []fault
 	if s := st.Launcher.Switch; s != nil {
 		out = append(out,
-			Fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
-				consequence: finding.Words("the supply runs on: " + st.Launcher.Overcharge().Why.String()),
-				detected:    finding.Words("the gauge; the supply does not stop"), prevented: finding.Words("a relief valve that carries the supply")},
-			Fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
+			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
+				consequence: finding.Say("the supply runs on: %s", st.Launcher.Overcharge().Why),
+				detected:    finding.Words("the gauge; the supply does not stop"),
+				prevented:   finding.Words("a relief valve that carries the supply")},
+			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
 				consequence: finding.Words("no charge"), detected: finding.Words("no charge at the first try")})
 		if s.Adjustable != launcher.No {
 			out = append(out, st.endStopFault())
 		}
 	}
 	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
-		out = append(out, Fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
+		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
 			consequence: finding.Words("the cylinder's regulator creeps or fails open: a full cylinder stands behind it"),
 			detected:    finding.Words("the gauge, ten minutes after charging"),
 			prevented:   finding.Words("a relief valve on the supplied volume that carries the open regulator")})
@@ -35,7 +35,8 @@ func (st *faultStage) controlFaults() []Fault {
 		if !g.Range.Set {
 			continue
 		}
-		f := Fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High, latent: true, revealed: finding.ItemGaugeCompare,
+		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High,
+			latent: true, revealed: finding.ItemGaugeCompare,
 			consequence: finding.Say("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
 			detected:    finding.Words("an independent gauge"), prevented: finding.Words("compare the gauges before each event")}
 		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
@@ -60,32 +61,34 @@ func fullCylinder(w *launcher.Launcher) {
 const gaugeKnock = 0.10
 
 // endStopFault is the switch turned up as far as it goes.
-func (st *faultStage) endStopFault() Fault {
+func (st *stage) endStopFault() fault {
 	s := st.Launcher.Switch
-	f := Fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
+	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: finding.Words("the end stop is not stated: as if the switch never stopped the supply"),
-		detected:    finding.Words("the gauge"), prevented: finding.Words("a sealed or lacquered screw"), latent: true, revealed: finding.ItemSwitchTest}
+		detected:    finding.Words("the gauge"), prevented: finding.Words("a sealed or lacquered screw"),
+		latent: true, revealed: finding.ItemSwitchTest}
 	if s.AdjustableTo.Set {
 		f.overcharges = false
 		f.raises = max(0, s.AdjustableTo.High-s.CutOut.High)
-		f.consequence = finding.Words("the supply stops at up to " + finding.Bar(s.AdjustableTo.High).String())
+		f.consequence = finding.Say("the supply stops at up to %s", finding.Bar(s.AdjustableTo.High))
 	}
 	if s.Adjustable == launcher.Unanswered {
-		f.consequence = f.consequence.And(finding.Words(" (pressure_switch.adjustable is not answered, which counts as yes)"))
+		f.consequence = f.consequence.Say(" (pressure_switch.adjustable is not answered, which counts as yes)")
 	}
 	return f
 }
 
 // powerFaults cut the power in each state.
-func (st *faultStage) powerFaults() []Fault {
-	var out []Fault
+func (st *stage) powerFaults() []fault {
+	var out []fault
 	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
-		f := Fault{part: "power", mode: NoPower, State: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
-			consequence: finding.Words(st.powerConsequence(s)), detected: finding.Words("at once"), prevented: finding.Words("vents that open without power")}
+		f := fault{part: "power", mode: NoPower, state: s, apply: func(w *launcher.Launcher) { unpowered(w, s) },
+			consequence: st.emptiesUnpowered(s), detected: finding.Words("at once"),
+			prevented: finding.Words("vents that open without power")}
 		if s == pneumatics.Firing {
 			f.whyNot = finding.Words("the shot has begun already and its valve shuts or stays")
 		} else {
-			f.Unasked = true
+			f.unasked = true
 			st.movesFrom(&f, s)
 			if !f.changes {
 				f.whyNot = finding.Words("without power nothing under pressure opens into the barrel")
@@ -96,25 +99,26 @@ func (st *faultStage) powerFaults() []Fault {
 	return out
 }
 
-// powerConsequence says what empties and how long it takes.
-func (st *faultStage) powerConsequence(s pneumatics.State) string {
+// emptiesUnpowered says what empties without power, from a state, and how long it takes.
+func (st *stage) emptiesUnpowered(s pneumatics.State) finding.Text {
 	if len(st.Emptying.Trouble) != 0 {
-		return "how it empties is not known: " + st.Emptying.Trouble.String()
+		return finding.Say("how it empties is not known: %s", st.Emptying.Trouble)
 	}
-	var parts []string
+	var each []finding.Text
 	for _, c := range st.Emptying.Cases {
 		if c.Kind != vent.PowerLost || c.From != s {
 			continue
 		}
-		if c.Slowest == 0 {
-			parts = append(parts, c.Volume+" holds nothing that has to go")
-		} else if math.IsInf(c.Slowest, 1) {
-			parts = append(parts, c.Volume+" never empties")
-		} else {
-			parts = append(parts, fmt.Sprintf("%s empty after %s s at most", c.Volume, finding.Significant(c.Slowest, 2)))
+		switch {
+		case c.Slowest == 0:
+			each = append(each, finding.Say("%s holds nothing that has to go", c.Volume))
+		case math.IsInf(c.Slowest, 1):
+			each = append(each, finding.Say("%s never empties", c.Volume))
+		default:
+			each = append(each, finding.Say("%s empty after %s at most", c.Volume, finding.Second(c.Slowest)))
 		}
 	}
-	return strings.Join(parts, ", ")
+	return finding.Join(each, ", ")
 }
 
 // unpowered makes the design's shot one in which every valve goes where it goes

@@ -1,10 +1,11 @@
 package fault
 
 import (
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // Mode is what a part does wrong, in words.
@@ -114,12 +115,12 @@ const (
 	EveryPair
 )
 
-// Fault is one way a part can fail, made ready: what it does to the design, and
+// fault is one way a part can fail, made ready: what it does to the design, and
 // where it begins.
-type Fault struct {
-	Id, part string
+type fault struct {
+	id, part string
 	mode     Mode
-	State    pneumatics.State
+	state    pneumatics.State
 	anyState bool
 
 	// apply turns a copy of the design into the failed one; nil changes nothing.
@@ -139,7 +140,7 @@ type Fault struct {
 	changes bool
 	whyNot  finding.Text
 	// unasked: it opens a way from a charged volume into the barrel in state.
-	Unasked bool
+	unasked bool
 
 	consequence, detected, prevented finding.Text
 	latent                           bool

@@ -1,126 +1,26 @@
 package fault
 
 import (
-	"context"
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/search"
-	"puffproof/limits/vent"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
-
-// glance is a context for tests that ask for structure, not for figures: searches
-// below it look at a fiftieth of the shots.
-func glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
-
-// stageOf is a stage over the faults of a launcher of which normal operation was not
-// searched: faults can be named, and run one by one.
-func stageOf(t testing.TB, l *launcher.Launcher) *faultStage {
-	t.Helper()
-	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
-	require.NoError(t, err)
-	return newFaultStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
-		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)})
-}
-
-// runFaults computes the faults that wanted picks.
-func runFaults(t testing.TB, st *faultStage, wanted func(*Fault) bool) []Result {
-	t.Helper()
-	var picked []Fault
-	for _, f := range st.singleFaults() {
-		if wanted(&f) {
-			picked = append(picked, f)
-		}
-	}
-	out, err := st.run(picked)
-	require.NoError(t, err)
-	return out
-}
-
-// runFault computes the fault of one id.
-func runFault(t testing.TB, st *faultStage, id string) Result {
-	t.Helper()
-	return faultNamed(t, runFaults(t, st, func(f *Fault) bool { return f.Id == id }), id)
-}
-
-// faultOf names one fault of a launcher.
-func faultOf(t testing.TB, st *faultStage, id string) Fault {
-	t.Helper()
-	for _, f := range st.singleFaults() {
-		if f.Id == id {
-			return f
-		}
-	}
-	require.Fail(t, "no fault "+id)
-	return Fault{}
-}
-
-func faultNamed(t testing.TB, all []Result, id string) Result {
-	t.Helper()
-	for _, f := range all {
-		if f.ID == id {
-			return f
-		}
-	}
-	require.Fail(t, "no fault "+id)
-	return Result{}
-}
-
-// mustVentTop is the highest pressure that the ladder allows in the sensed volume
-// [Pa gauge].
-func mustVentTop(t *testing.T, l *launcher.Launcher) float64 {
-	t.Helper()
-	top, _, ok := vent.VentStart(l)
-	require.True(t, ok)
-	return top
-}
-
-// checkFault holds one fault of a whole report against what every fault has.
-func checkFault(t *testing.T, l *launcher.Launcher, r *Report, f *Result) {
-	t.Helper()
-	assert.NotEmpty(t, f.Consequence.String(), f.ID)
-	assert.NotContains(t, f.ID, " ")
-	if f.Effect == NoEffect {
-		assert.NotEmpty(t, f.Reason.String(), f.ID)
-		assert.Zero(t, f.Shots, f.ID)
-	} else if f.SameAs == "" && f.Status != finding.Unknown {
-		assert.Positive(t, f.Shots, f.ID)
-	}
-	if f.SameAs != "" {
-		assert.Equal(t, faultNamed(t, r.Faults, f.SameAs).Judged, f.Judged, f.ID)
-	}
-	if f.Status != finding.Unknown && f.Mode != Jammed {
-		assert.Equal(t, worst.ModelFactor*f.Energy, f.Judged, f.ID+": no energy of the model is judged without its factor")
-	}
-	if f.Effect == ChangesShot && f.Status != finding.Unknown && f.Mode != TwoLoaded {
-		assert.GreaterOrEqual(t, f.Energy, faultNamed(t, r.Faults, "fire.stuck-shut").Energy,
-			f.ID+": never below normal operation, the part may also work")
-	}
-	if f.Latent {
-		assert.NotEmpty(t, f.RevealedBy, f.ID)
-	}
-	if f.Mode == Jammed { // it does not leave: no energy of a shot, but what a hand could free
-		assert.True(t, math.IsNaN(f.Judged), "a figure of zero would be read as harmless")
-		assert.Positive(t, f.Freed)
-		assert.GreaterOrEqual(t, f.WorstGauge, 0.99*mustVentTop(t, l))
-	}
-	assert.NotContains(t, f.Name(), "power power")
-	assert.NotContains(t, f.Name(), "relief relief")
-}
 
 // What is judged is the energy of the model times its factor: a limit between the two
 // fails, and one above both does not.
 func TestAFaultIsJudgedWithTheModelFactor(t *testing.T) {
 	st := stageOf(t, sample.Plain())
 	energy := runFault(t, st, "projectile.heavier").Energy
-	for share, want := range map[float64]finding.Status{1.01: finding.Fail, 0.99 * worst.ModelFactor: finding.Fail, 1.01 * worst.ModelFactor: finding.Pass} {
+	for share, want := range map[float64]finding.Status{
+		1.01: finding.Fail, 0.99 * worst.ModelFactor: finding.Fail, 1.01 * worst.ModelFactor: finding.Pass,
+	} {
 		st := stageOf(t, sample.Plain())
 		st.Limits.Total.Value = share * energy
 		r := runFault(t, st, "projectile.heavier")
@@ -186,7 +86,7 @@ func TestWeldedSwitchGoesToTheReliefOrTheDeadHead(t *testing.T) {
 // Power that opens the firing valve when it is lost shoots from every state in
 // which the tank is charged; a vent while loading takes that state out.
 func TestPowerLossThatFires(t *testing.T) {
-	lost := func(f *Fault) bool { return f.mode == NoPower }
+	lost := func(f *fault) bool { return f.mode == NoPower }
 	l := sample.VentedTank()
 	l.Paths[0].Unpowered = pneumatics.Open
 	r := runFaults(t, stageOf(t, l), lost)
@@ -226,19 +126,4 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 		assert.Equal(t, "barrel", r.Where)
 		assert.Zero(t, r.Judged)
 	}
-}
-
-// Thrust is the change of momentum: at a choked exit p* + rho v^2 = (1 + g) p*, with
-// p*/p0 = 0.52828 for g = 1.4; at Mach 0.5 twice the dynamic pressure, with p/p0 =
-// 0.84302 (NACA Report 1135, table I, from memory: five digits). Near zero gauge it
-// tends to 2 p A, the momentum of an incompressible jet (Bernoulli).
-func TestThrust(t *testing.T) {
-	const pa, g = 101325.0, 1.4
-	choked := 5 * sample.Bars
-	assert.InEpsilon(t, (1+g)*0.52828*(pa+choked)-pa, Thrust(1, choked, pa, g), 2e-5, "five digits of the table")
-	still := pa / 0.84302
-	assert.InEpsilon(t, g*0.5*0.5*pa, Thrust(1, still-pa, pa, g), 1e-4, "five digits, of which the gauge pressure is a sixth")
-	assert.InEpsilon(t, 2*10*1e-4, Thrust(1e-4, 10, pa, g), 1e-3)
-	critical := pa * (math.Pow(1.2, 3.5) - 1)
-	assert.InEpsilon(t, Thrust(1, critical*(1-1e-9), pa, g), Thrust(1, critical*(1+1e-9), pa, g), 1e-6, "the two forms meet")
 }

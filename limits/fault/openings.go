@@ -8,19 +8,24 @@ import (
 )
 
 // openPathFaults are those of a fixed opening or a bare hose.
-func (st *faultStage) openPathFaults(i int) []Fault {
+func (st *stage) openPathFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	f := Fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge, or no shot, at the first try")}
+	f := fault{part: p.Name, mode: Blocked, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no charge, or no shot, at the first try")}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		f.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
-		f.detected, f.prevented, f.latent, f.revealed = finding.Words("the vent test"), finding.Words("clean, drained air; a vent of 0.8 mm or more"), true, finding.ItemVentTest
+		f.detected, f.prevented, f.latent, f.revealed = finding.Words("the vent test"), wideEnough(), true, finding.ItemVentTest
 		f.changes = launcher.ReachOf(st.Launcher).Paths[i] // it no longer lets air out during the shot
 	}
 	if !f.changes {
 		f.whyNot = finding.Words("blocked it lets less air to the barrel, not more")
 	}
-	return []Fault{f}
+	return []fault{f}
+}
+
+// wideEnough is what keeps a vent from clogging.
+func wideEnough() finding.Text {
+	return finding.Say("clean, drained air; a vent of %s or more", finding.Millimetre(vent.SmallestVent).In(finding.Shortest, 3))
 }
 
 // drilledOut is how much wider a restrictor's bore can be found, where no hose
@@ -29,7 +34,7 @@ const drilledOut = 2.0
 
 // boreFault is a restrictor that is missing, so that the bore of its hose
 // remains, or that was drilled out.
-func (st *faultStage) boreFault(i int) []Fault {
+func (st *stage) boreFault(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	if p.Flow.Form != launcher.OrificeBore || p.Kind == pneumatics.Relief {
 		return nil
@@ -39,10 +44,10 @@ func (st *faultStage) boreFault(i int) []Fault {
 	if p.Hose != nil && p.Hose.Bore.High > p.Flow.Value.High {
 		wide, what = p.Hose.Bore.High, "the bore of its hose"
 	}
-	f := Fault{part: p.Name, mode: BoreMissing, anyState: true,
+	f := fault{part: p.Name, mode: BoreMissing, anyState: true,
 		apply:       func(w *launcher.Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
-		consequence: finding.Say("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)), detected: finding.Words("a drill shank as a gauge"),
-		latent: true, revealed: finding.ItemBore}
+		consequence: finding.Say("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)),
+		detected:    finding.Words("a drill shank as a gauge"), latent: true, revealed: finding.ItemBore}
 	switch {
 	case p.To == "atmosphere" || p.From == "atmosphere":
 		f.whyNot, f.latent, f.revealed = finding.Words("it only lets air out"), false, ""
@@ -51,43 +56,49 @@ func (st *faultStage) boreFault(i int) []Fault {
 	default:
 		f.changes = true
 	}
-	return []Fault{f}
+	return []fault{f}
 }
 
 // hoseFaults are those of a hose.
-func (st *faultStage) hoseFaults(i int) []Fault {
+func (st *stage) hoseFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	if p.Hose == nil {
 		return nil
 	}
-	off := Fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: finding.Words("the air goes into the room"),
-		detected: finding.Words("a bang and a whipping hose"), prevented: finding.Words("clips every 200 mm, a sleeve, a restraint")}
-	if high, ok := vent.VentPressures(st.Launcher); ok {
+	off := fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: finding.Words("the air goes into the room"),
+		detected:  finding.Words("a bang and a whipping hose"),
+		prevented: finding.Say("clips every %s, a sleeve, a restraint", finding.Millimetre(0.2))}
+	if high, ok := vent.StartPressures(st.Launcher); ok {
 		top := 0.0
 		for _, g := range high {
 			top = max(top, g)
 		}
 		pa := st.Launcher.Ambient.Pressure.Nominal
 		push := Thrust(launcher.Circle(p.Hose.Bore.High), top, pa, st.Launcher.GasModel().Gamma)
-		off.consequence = finding.Say("the loose end pushes with up to %s N at %s", finding.Significant(push, 2), finding.Bar(top))
+		off.consequence = finding.Say("the loose end pushes with up to %s at %s", finding.Newton(push), finding.Bar(top))
 	}
-	wider := Fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: finding.ItemBore,
+	wider := fault{part: p.Name, mode: HoseWider, anyState: true, latent: true, revealed: finding.ItemBore,
 		consequence: finding.Words("the hose no longer holds the flow back"),
-		detected:    finding.Words("the hose's print against the parts list"), changes: launcher.ReachOf(st.Launcher).Paths[i], apply: func(w *launcher.Launcher) {
-			h := w.Paths[i].Hose
-			if w.Paths[i].Kind == pneumatics.Hose {
-				h.Bore.High *= drilledOut
-				return
-			}
-			h.Conductance = launcher.Band{Set: true, Nominal: noHose, Low: h.Conductance.Low, High: noHose, Key: "paths." + p.Name + ".hose"}
-			if !st.Launcher.Paths[i].Hose.Conductance.Set {
-				h.Conductance.Low = 1
-			}
-		}}
+		detected:    finding.Words("the hose's print against the parts list"), changes: launcher.ReachOf(st.Launcher).Paths[i],
+		apply: func(w *launcher.Launcher) { widenHose(&w.Paths[i]) }}
 	if !wider.changes {
 		wider.whyNot = finding.Words("no air passes it during a shot")
 	}
-	return []Fault{off, wider}
+	return []fault{off, wider}
+}
+
+// widenHose makes a bare hose wider, and takes away what any other hose holds back.
+func widenHose(p *launcher.PathSpec) {
+	h := p.Hose
+	if p.Kind == pneumatics.Hose {
+		h.Bore.High *= drilledOut
+		return
+	}
+	least := 1.0
+	if h.Conductance.Set {
+		least = h.Conductance.Low
+	}
+	h.Conductance = launcher.Band{Set: true, Nominal: noHose, Low: least, High: noHose, Key: "paths." + p.Name + ".hose"}
 }
 
 // noHose is a conductance so many times a hose's that it no longer matters [-].

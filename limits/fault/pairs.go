@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -11,7 +12,7 @@ import (
 // single fault. A latent fault that a periodic test of the checklist reveals does
 // not meet a second one: its pairs rest on that test. Others are unknown until
 // they are computed (every pair).
-func (st *faultStage) latentPairs(faults []Fault) {
+func (st *stage) latentPairs(faults []fault) {
 	for i := range faults {
 		if !faults[i].latent {
 			continue
@@ -36,7 +37,7 @@ func pairOf(first, second *Result) Result {
 	r := *second
 	r.ID, r.With = second.ID, first.ID
 	r.Latent, r.RevealedBy = first.Latent, first.RevealedBy
-	r.Consequence = finding.Words(first.Consequence.String() + "; then " + second.Consequence.String())
+	r.Consequence = finding.Say("%s; then %s", first.Consequence, second.Consequence)
 	r.SameAs, r.Shots = "", 0
 	// No figure of one fault alone is one of the two together.
 	r.WorstGauge, r.Where, r.Energy, r.Judged, r.Freed = math.NaN(), "", math.NaN(), math.NaN(), math.NaN()
@@ -45,28 +46,29 @@ func pairOf(first, second *Result) Result {
 	return r
 }
 
-// everyPair computes every pair of faults of different parts. Where one of the
-// two cannot bear on the other's shot, the pair's shot is the other's.
-func (st *faultStage) everyPair(faults []Fault) error {
-	var pairs [][2]*Fault
+// everyTwo lists every pair of faults of different parts, the latent one first: it is
+// there already when the other happens.
+func everyTwo(faults []fault) [][2]*fault {
+	var pairs [][2]*fault
 	for i := range faults {
 		for k := i + 1; k < len(faults); k++ {
 			a, b := &faults[i], &faults[k]
-			if a.part == b.part || (a.Unasked && b.Unasked) {
+			if a.part == b.part || (a.unasked && b.unasked) {
 				continue
 			}
-			if b.latent && !a.latent { // the latent one is there first
+			if b.latent && !a.latent {
 				a, b = b, a
 			}
-			pairs = append(pairs, [2]*Fault{a, b})
+			pairs = append(pairs, [2]*fault{a, b})
 		}
 	}
-	return st.runPairs(pairs)
+	return pairs
 }
 
-// runPairs joins the two faults of each pair and runs them as one.
-func (st *faultStage) runPairs(pairs [][2]*Fault) error {
-	both := make([]Fault, len(pairs))
+// runPairs joins the two faults of each pair and runs them as one. Where one of the two
+// does not bear on the other's shot, the pair's shot is the other's.
+func (st *stage) runPairs(pairs [][2]*fault) error {
+	both := make([]fault, len(pairs))
 	for i, p := range pairs {
 		both[i] = joined(p[0], p[1])
 		both[i].changes = st.pairChanges(p[0], p[1])
@@ -80,11 +82,11 @@ func (st *faultStage) runPairs(pairs [][2]*Fault) error {
 	}
 	for i := range results {
 		r, first := &results[i], pairs[i][0]
-		r.ID, r.With = pairs[i][1].Id, first.Id
+		r.ID, r.With = pairs[i][1].id, first.id
 		r.Latent, r.RevealedBy = first.latent, first.revealed
 		if first.latent && first.revealed != "" && (r.Status == finding.Fail || r.Status == finding.Unknown) {
 			r.Status, r.Basis = finding.Pass, finding.Basis("test: "+first.revealed)
-			r.Reason = finding.Words(finding.JoinNotes(r.Reason.String(), "passes only because the test reveals the first fault in time"))
+			r.Reason = finding.Notes(r.Reason, finding.Words("passes only because the test reveals the first fault in time"))
 		}
 		st.report.Pairs = append(st.report.Pairs, *r)
 		st.report.Shots += r.Shots
@@ -94,13 +96,13 @@ func (st *faultStage) runPairs(pairs [][2]*Fault) error {
 
 // pairChanges tells whether two faults together bear on the shot: one does, or
 // together they open what neither opens alone.
-func (st *faultStage) pairChanges(a, b *Fault) bool {
+func (st *stage) pairChanges(a, b *fault) bool {
 	if a.changes || b.changes {
 		return true
 	}
 	w := st.Launcher.Clone()
 	before := launcher.ReachOf(w)
-	for _, f := range []*Fault{a, b} {
+	for _, f := range []*fault{a, b} {
 		if f.apply != nil {
 			f.apply(w)
 		}
@@ -115,19 +117,19 @@ func (st *faultStage) pairChanges(a, b *Fault) bool {
 }
 
 // joined is two faults at once. The second decides the state and names it.
-func joined(a, b *Fault) Fault {
+func joined(a, b *fault) fault {
 	f := *b
-	if a.Unasked && !b.Unasked { // the one that fires decides the state
+	if a.unasked && !b.unasked { // the one that fires decides the state
 		f = *a
-		f.Id, f.part, f.mode = b.Id, b.part, b.mode
-		f.State, f.anyState, f.Unasked = a.State, false, true
+		f.id, f.part, f.mode = b.id, b.part, b.mode
+		f.state, f.anyState, f.unasked = a.state, false, true
 	}
 	f.pairOf = a.questionKey() + "+" + b.questionKey()
 	f.apply = func(w *launcher.Launcher) {
 		// What rewrites the states comes last.
-		order := []*Fault{a, b}
-		if a.Unasked {
-			order = []*Fault{b, a}
+		order := []*fault{a, b}
+		if a.unasked {
+			order = []*fault{b, a}
 		}
 		for _, one := range order {
 			if one.apply != nil {
@@ -151,14 +153,14 @@ func joined(a, b *Fault) Fault {
 	if f.share == nil {
 		f.share = b.share
 	}
-	f.consequence = finding.Words(a.consequence.String() + "; then " + b.consequence.String())
-	f.detected, f.prevented = finding.Words(finding.JoinNotes(a.detected.String(), b.detected.String())), finding.Words(finding.JoinNotes(a.prevented.String(), b.prevented.String()))
+	f.consequence = finding.Say("%s; then %s", a.consequence, b.consequence)
+	f.detected, f.prevented = finding.Notes(a.detected, b.detected), finding.Notes(a.prevented, b.prevented)
 	return f
 }
 
 // questionKey names what a fault changes in a shot; "" nothing: a fault that
 // bears on neither circuit nor pressure leaves the other's question as it is.
-func (f *Fault) questionKey() string {
+func (f *fault) questionKey() string {
 	if !f.changes && f.mode != ReliefStuckShut && f.mode != SetTooHigh {
 		return ""
 	}

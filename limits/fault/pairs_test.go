@@ -2,14 +2,15 @@ package fault
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // relieved is a vented tank whose supply could push to 4 bar, with a switch that stops
@@ -17,17 +18,19 @@ import (
 func relieved() *launcher.Launcher {
 	l := sample.VentedTank()
 	l.Supply.DeadHead = launcher.Exact("", 4e5)
-	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5), Adjustable: launcher.No}
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62),
-		SetPressure: launcher.Exact("", 0.2e5), FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5),
+		Adjustable: launcher.No}
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow: sample.Orifice(8e-3, 0.62), SetPressure: launcher.Exact("", 0.2e5),
+		FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
 	return l
 }
 
 // pairOfIDs runs the pair of the faults of two ids.
-func pairOfIDs(t *testing.T, st *faultStage, first, second string) Result {
+func pairOfIDs(t *testing.T, st *stage, first, second string) Result {
 	t.Helper()
 	a, b := faultOf(t, st, first), faultOf(t, st, second)
-	require.NoError(t, st.runPairs([][2]*Fault{{&a, &b}}))
+	require.NoError(t, st.runPairs([][2]*fault{{&a, &b}}))
 	return st.report.Pairs[len(st.report.Pairs)-1]
 }
 
@@ -60,7 +63,7 @@ func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
 	st := stageOf(t, relieved())
 	faults := st.singleFaults()
 	for i := range faults {
-		st.report.Faults = append(st.report.Faults, Result{ID: faults[i].Id, Latent: faults[i].latent, RevealedBy: faults[i].revealed,
+		st.report.Faults = append(st.report.Faults, Result{ID: faults[i].id, Latent: faults[i].latent, RevealedBy: faults[i].revealed,
 			Energy: 1, Judged: 2, Freed: 3, WorstGauge: 4, Status: finding.Pass})
 	}
 	st.report.Faults[0].RevealedBy, st.report.Faults[0].Latent, faults[0].latent = "", true, true
@@ -68,7 +71,7 @@ func TestAPairThatWasNotComputedHasNoFigures(t *testing.T) {
 	require.NotEmpty(t, st.report.Pairs)
 	latent := map[string]bool{}
 	for i := range faults {
-		latent[faults[i].Id] = faults[i].latent
+		latent[faults[i].id] = faults[i].latent
 	}
 	for _, p := range st.report.Pairs {
 		assert.True(t, latent[p.With], "the latent one is there first: "+p.With)
@@ -101,4 +104,60 @@ func TestTwoFaultsCanOpenWhatNeitherDoes(t *testing.T) {
 	assert.False(t, st.pairChanges(&outer, &inner), "one stays shut")
 	inner.changes, inner.apply = false, func(w *launcher.Launcher) { stuckOpen(sample.PathNamed(w, "inner")) }
 	assert.True(t, st.pairChanges(&outer, &inner))
+}
+
+func TestEveryTwoFaultsOfDifferentPartsPairUp(t *testing.T) {
+	faults := []fault{{id: "seen", part: "a"}, {id: "latent", part: "b", latent: true}, {id: "same part", part: "a", latent: true},
+		{id: "shoots", part: "c", unasked: true}, {id: "shoots too", part: "d", unasked: true}}
+	var got [][2]string
+	for _, p := range everyTwo(faults) {
+		got = append(got, [2]string{p[0].id, p[1].id})
+	}
+	assert.ElementsMatch(t, [][2]string{{"latent", "seen"}, {"seen", "shoots"}, {"seen", "shoots too"}, {"latent", "same part"},
+		{"latent", "shoots"}, {"latent", "shoots too"}, {"same part", "shoots"}, {"same part", "shoots too"}}, got)
+}
+
+// Two faults at once do what each of them does.
+func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
+	a := fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
+		share: func(float64) float64 { return 0.5 },
+		extra: []string{"one"}, adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass += u[0] },
+		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: finding.Words("first")}
+	b := fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
+		adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Breakaway += u[0] },
+		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: finding.Words("second")}
+	for _, f := range []fault{joined(&a, &b), joined(&b, &a)} {
+		assert.True(t, f.noRelief)
+		assert.True(t, f.overcharges)
+		assert.InDelta(t, 3, f.raises, 0)
+		require.NotNil(t, f.share)
+		assert.Len(t, f.extra, 2)
+		var c pneumatics.Circuit
+		u := []float64{4, 5}
+		if f.extra[0] == "two" {
+			u = []float64{5, 4}
+		}
+		f.adjust(&c, u)
+		assert.InDelta(t, 4, c.Barrel.Mass, 0)
+		assert.InDelta(t, 5, c.Barrel.Breakaway, 0)
+		w := &launcher.Launcher{}
+		f.apply(w)
+		assert.Len(t, w.Name, 2)
+	}
+	st := stageOf(t, sample.Plain())
+	quiet := fault{}
+	for _, p := range [][2]*fault{{&a, &quiet}, {&quiet, &a}} {
+		assert.True(t, st.pairChanges(p[0], p[1]), "one of them changes the shot")
+	}
+	assert.False(t, st.pairChanges(&quiet, &quiet))
+
+	// The one that fires decides the state, and rewrites the states last.
+	fires := fault{part: "c", state: pneumatics.Armed, unasked: true, apply: func(w *launcher.Launcher) { w.Name += "c" }}
+	f := joined(&fires, &b)
+	assert.True(t, f.unasked)
+	assert.Equal(t, pneumatics.Armed, f.state)
+	assert.Equal(t, "b", f.part)
+	w := &launcher.Launcher{}
+	f.apply(w)
+	assert.Equal(t, "bc", w.Name)
 }

@@ -1,16 +1,17 @@
 package fault
 
 import (
-	"puffproof/limits/finding"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // The sizes of faults are own rules of this project, which the program states with
@@ -20,7 +21,7 @@ import (
 // 200 bar.
 
 // failedBy is a launcher with a fault.
-func failedBy(t *testing.T, st *faultStage, id string) *launcher.Launcher {
+func failedBy(t *testing.T, st *stage, id string) *launcher.Launcher {
 	t.Helper()
 	f := faultOf(t, st, id)
 	return st.failed(&f)
@@ -116,7 +117,8 @@ func TestPowerLossMovesEachValveItsOwnWay(t *testing.T) {
 		{"opens", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Open}, true},
 		{"closes", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Closed, OpenIn: armed}, false},
 		{"stays open", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Stays, OpenIn: armed}, true},
-		{"stays shut", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Stays, OpenIn: pneumatics.SetOf(pneumatics.Firing)}, false},
+		{"stays shut", launcher.PathSpec{Kind: pneumatics.Valve, Unpowered: pneumatics.Stays,
+			OpenIn: pneumatics.SetOf(pneumatics.Firing)}, false},
 		{"by hand", launcher.PathSpec{Kind: pneumatics.HandValve, Unpowered: pneumatics.Open}, false},
 		{"open by hand", launcher.PathSpec{Kind: pneumatics.HandValve, OpenIn: armed}, true},
 	} {
@@ -185,54 +187,21 @@ func TestFaultsWithOneQuestionAreSearchedOnce(t *testing.T) {
 	assert.NotEqual(t, question("fire.stuck-open.armed"), question("power.lost.armed"))
 	f := faultOf(t, st, "projectile.heavier")
 	assert.NotEqual(t, f.question(1e4), f.question(2e4), "from another pressure")
-	r := runFaults(t, st, func(f *Fault) bool { return f.Unasked && f.State == pneumatics.Armed && f.part == "fire" })
+	r := runFaults(t, st, func(f *fault) bool { return f.unasked && f.state == pneumatics.Armed && f.part == "fire" })
 	require.Len(t, r, 3)
 	assert.Equal(t, r[0].ID, r[1].SameAs)
 	assert.Equal(t, r[0].Judged, r[2].Judged)
 	assert.Zero(t, r[1].Shots)
 }
 
-// Two faults at once do what each of them does.
-func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
-	a := Fault{part: "a", mode: StuckOpen, changes: true, noRelief: true, overcharges: true, raises: 1,
-		share: func(float64) float64 { return 0.5 },
-		extra: []string{"one"}, adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass += u[0] },
-		apply: func(w *launcher.Launcher) { w.Name += "a" }, consequence: finding.Words("first")}
-	b := Fault{part: "b", mode: StuckShut, changes: true, raises: 2, extra: []string{"two"},
-		adjust: func(c *pneumatics.Circuit, u []float64) { c.Barrel.Breakaway += u[0] },
-		apply:  func(w *launcher.Launcher) { w.Name += "b" }, consequence: finding.Words("second")}
-	for _, f := range []Fault{joined(&a, &b), joined(&b, &a)} {
-		assert.True(t, f.noRelief)
-		assert.True(t, f.overcharges)
-		assert.InDelta(t, 3, f.raises, 0)
-		require.NotNil(t, f.share)
-		assert.Len(t, f.extra, 2)
-		var c pneumatics.Circuit
-		u := []float64{4, 5}
-		if f.extra[0] == "two" {
-			u = []float64{5, 4}
-		}
-		f.adjust(&c, u)
-		assert.InDelta(t, 4, c.Barrel.Mass, 0)
-		assert.InDelta(t, 5, c.Barrel.Breakaway, 0)
-		w := &launcher.Launcher{}
-		f.apply(w)
-		assert.Len(t, w.Name, 2)
+// What stays behind a check valve counts as trapped where it is more than counts as
+// empty, 5000 Pa.
+func TestABlockedVentLeavesWhatACheckValveHolds(t *testing.T) {
+	for cracking, trapped := range map[float64]bool{4e3: false, 6e3: true} {
+		l := sample.VentedTank()
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "other", From: "tank", To: "atmosphere", Kind: pneumatics.Check,
+			Flow: sample.Orifice(2e-3, 0.75), CrackingPressure: launcher.Exact("", cracking)})
+		said := faultOf(t, stageOf(t, l), "vent.stuck-shut").consequence.String()
+		assert.Equal(t, trapped, strings.Contains(said, "trapped: tank"), said)
 	}
-	st := stageOf(t, sample.Plain())
-	quiet := Fault{}
-	for _, p := range [][2]*Fault{{&a, &quiet}, {&quiet, &a}} {
-		assert.True(t, st.pairChanges(p[0], p[1]), "one of them changes the shot")
-	}
-	assert.False(t, st.pairChanges(&quiet, &quiet))
-
-	// The one that fires decides the state, and rewrites the states last.
-	fires := Fault{part: "c", State: pneumatics.Armed, Unasked: true, apply: func(w *launcher.Launcher) { w.Name += "c" }}
-	f := joined(&fires, &b)
-	assert.True(t, f.Unasked)
-	assert.Equal(t, pneumatics.Armed, f.State)
-	assert.Equal(t, "b", f.part)
-	w := &launcher.Launcher{}
-	f.apply(w)
-	assert.Equal(t, "bc", w.Name)
 }

@@ -1,17 +1,17 @@
 package fault
 
 import (
-	"fmt"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // singleFaults makes every single fault from the parts of the launcher.
-func (st *faultStage) singleFaults() []Fault {
-	var out []Fault
+func (st *stage) singleFaults() []fault {
+	var out []fault
 	for i := range st.Launcher.Paths {
 		p := &st.Launcher.Paths[i]
 		switch p.Kind {
@@ -33,20 +33,20 @@ func (st *faultStage) singleFaults() []Fault {
 	out = append(out, st.powerFaults()...)
 	out = append(out, st.projectileFaults()...)
 	for i := range out {
-		out[i].Id = faultID(&out[i])
+		out[i].id = faultID(&out[i])
 	}
 	return out
 }
 
 // faultID is the stable name of a fault: part, mode, state.
-func faultID(f *Fault) string {
+func faultID(f *fault) string {
 	slug := func(s string) string {
 		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
 		return strings.ReplaceAll(s, " ", "-")
 	}
 	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))
 	if !f.anyState {
-		id += "." + f.State.String()
+		id += "." + f.state.String()
 	}
 	return id
 }
@@ -61,9 +61,9 @@ func fires(p *launcher.PathSpec) bool { return p.OpenIn.Has(pneumatics.Firing) }
 
 // unaskedFaults open the firing valve where nobody asked: by its own failure or
 // through its coil, fully or in part.
-func (st *faultStage) unaskedFaults(i int) []Fault {
+func (st *stage) unaskedFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	var out []Fault
+	var out []fault
 	for _, s := range dangerStates() {
 		if p.OpenIn.Has(s) {
 			continue
@@ -78,10 +78,10 @@ func (st *faultStage) unaskedFaults(i int) []Fault {
 // opensUnasked are the faults of any other part that, in a state from which nobody
 // expects a shot, open a way from a volume that holds air into the barrel. Which
 // part does is decided by the circuit: nothing but its place makes a firing valve.
-func (st *faultStage) opensUnasked(i int, modes ...Mode) []Fault {
+func (st *stage) opensUnasked(i int, modes ...Mode) []fault {
 	p := &st.Launcher.Paths[i]
 	moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
-	var out []Fault
+	var out []fault
 	for _, s := range dangerStates() {
 		if moved && p.OpenIn.Has(s) {
 			continue
@@ -98,31 +98,31 @@ func (st *faultStage) opensUnasked(i int, modes ...Mode) []Fault {
 }
 
 // unaskedFault opens path i in state s.
-func (st *faultStage) unaskedFault(i int, s pneumatics.State) Fault {
+func (st *stage) unaskedFault(i int, s pneumatics.State) fault {
 	p := &st.Launcher.Paths[i]
 	apply := func(w *launcher.Launcher) { firesFrom(w, s, i) }
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		apply = func(w *launcher.Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
 	}
-	return Fault{part: p.Name, State: s, Unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
+	return fault{part: p.Name, state: s, unasked: true, apply: apply, extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
 		prevented: finding.Words("two independent actions before air can reach the valve; a guard that keeps faces and fingers off the muzzle")}
 }
 
 // modes are the ways in which the fault of a path comes about, one fault each.
-func (f Fault) modes(p *launcher.PathSpec, modes ...Mode) (out []Fault) {
-	goesOff := fmt.Sprintf("the shot goes off while %s", f.State)
+func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
+	goesOff := finding.Say("the shot goes off while %s", f.state)
 	for _, m := range modes {
 		one := f
-		one.mode, one.consequence, one.detected = m, finding.Words(goesOff), finding.Words("leak-down test with the barrel empty")
+		one.mode, one.consequence, one.detected = m, goesOff, finding.Words("leak-down test with the barrel empty")
 		switch m {
 		case LeakingValve:
-			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.State)
+			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
 			one.detected = finding.Words("leak-down test; a finger's breadth of movement of the projectile")
 		case Energised:
 			if p.Kind != pneumatics.Valve {
 				continue // it has no coil
 			}
-			one.consequence = one.consequence.And(finding.Words(": a short, a spike, a radio, a finger"))
+			one.consequence = one.consequence.Say(": a short, a spike, a radio, a finger")
 			one.detected = finding.Words("nothing before it happens")
 		}
 		out = append(out, one)
@@ -132,7 +132,7 @@ func (f Fault) modes(p *launcher.PathSpec, modes ...Mode) (out []Fault) {
 
 // movesFrom decides by the circuit whether air under pressure gets into the
 // barrel at all from a state.
-func (st *faultStage) movesFrom(f *Fault, s pneumatics.State) {
+func (st *stage) movesFrom(f *fault, s pneumatics.State) {
 	w := st.Launcher.Clone()
 	f.apply(w)
 	for k := range w.Paths { // what was open before the state does not count
@@ -140,7 +140,7 @@ func (st *faultStage) movesFrom(f *Fault, s pneumatics.State) {
 	}
 	f.whyNot = finding.Say("nothing that holds air while %s reaches the barrel", s)
 	flows := flowsToBarrel(w)
-	high, ok := vent.VentPressures(st.Launcher)
+	high, ok := vent.StartPressures(st.Launcher)
 	for k := range w.Volumes {
 		rest, empty := st.Loading.RestIn(s, k)
 		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
@@ -164,7 +164,7 @@ func flowsToBarrel(l *launcher.Launcher) []bool {
 
 // bears decides by the circuit whether a failed path can bear on a shot: it
 // reaches the barrel while firing once it has failed.
-func (st *faultStage) bears(f *Fault, i int) {
+func (st *stage) bears(f *fault, i int) {
 	w := st.Launcher.Clone()
 	f.apply(w)
 	f.changes = launcher.ReachOf(w).Paths[i]

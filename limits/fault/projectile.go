@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -17,7 +18,7 @@ const (
 )
 
 // projectileFaults are those of the projectile and of the muzzle.
-func (st *faultStage) projectileFaults() []Fault {
+func (st *stage) projectileFaults() []fault {
 	stickier := func(c *pneumatics.Circuit, u []float64) {
 		k := 1 + u[0]*(stickiest-1)
 		c.Barrel.Breakaway *= k
@@ -26,10 +27,11 @@ func (st *faultStage) projectileFaults() []Fault {
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
-	return []Fault{
+	return []fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: stickier,
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
-			detected:    finding.Words("it does not slide in by its own weight as usual"), prevented: finding.Words("dry store, a clean bore, fresh projectiles")},
+			detected:    finding.Words("it does not slide in by its own weight as usual"),
+			prevented:   finding.Words("dry store, a clean bore, fresh projectiles")},
 		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
 			consequence: finding.Words("a wrong or wet projectile, up to twice the mass"),
 			detected:    finding.Words("a kitchen scale"), prevented: finding.Words("one kind only, counted in and out")},
@@ -45,15 +47,15 @@ func (st *faultStage) projectileFaults() []Fault {
 
 // jammed is a projectile that does not move at all: the barrel takes the whole
 // pressure and keeps it where nothing bleeds it.
-func (st *faultStage) jammed() Fault {
-	f := Fault{part: "projectile", mode: Jammed, anyState: true, whyNot: finding.Words("it does not leave"), detected: finding.Words("no shot at the command"),
-		prevented: finding.Words("a bleed from the barrel; the jam drill")}
-	high, ok := vent.VentPressures(st.Launcher)
+func (st *stage) jammed() fault {
+	f := fault{part: "projectile", mode: Jammed, anyState: true, whyNot: finding.Words("it does not leave"),
+		detected: finding.Words("no shot at the command"), prevented: finding.Words("a bleed from the barrel; the jam drill")}
+	high, ok := vent.StartPressures(st.Launcher)
 	if !ok {
 		f.consequence, f.freed = finding.Words("the pressure behind it is not known"), math.NaN()
 		return f
 	}
-	tight := vent.VentLauncher(st.Launcher, vent.NarrowStuck)
+	tight := vent.AtEnd(st.Launcher, vent.NarrowStuck)
 	c := new(pneumatics.Circuit)
 	tight.Fill(c)
 	keeps := pneumatics.Residual(c, &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off})
@@ -68,13 +70,13 @@ func (st *faultStage) jammed() Fault {
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > st.Emptying.Target {
 		f.consequence = finding.Say("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
-			"only the jam drill (item "+finding.ItemJamDrill+") keeps that harmless", finding.WorstBar(top), finding.WorstJoule(energy))
+			"only the jam drill (item %s) keeps that harmless", finding.WorstBar(top), finding.WorstJoule(energy), finding.ItemJamDrill)
 	} else {
 		f.consequence = finding.Say("up to %s behind it, which bleeds off once it is switched off; freed by hand before, it could gain %s",
 			finding.WorstBar(top), finding.WorstJoule(energy))
 	}
-	f.consequence = f.consequence.And(finding.Words(" (the whole charge behind a projectile that does not move at all; " +
-		"barrel.stalled is about one that stops by itself after a shot, with what that leaves)"))
+	f.consequence = f.consequence.Say(" (the whole charge behind a projectile that does not move at all; %s is about one that stops "+
+		"by itself after a shot, with what that leaves)", finding.BarrelStalled)
 	return f
 }
 

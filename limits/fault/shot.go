@@ -3,6 +3,7 @@ package fault
 import (
 	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -12,15 +13,15 @@ import (
 
 // faultSearch is the question of one fault whose shot has to be searched.
 type faultSearch struct {
-	st     *faultStage
-	f      *Fault
+	st     *stage
+	f      *fault
 	w      *launcher.Launcher // the failed design
 	start  float64            // highest start pressure [Pa gauge]
 	result *Result
 }
 
 // run computes faults: each question once, the searches side by side.
-func (st *faultStage) run(faults []Fault) ([]Result, error) {
+func (st *stage) run(faults []fault) ([]Result, error) {
 	results := make([]Result, len(faults))
 	asked := make([]*faultSearch, len(faults))
 	fresh := map[string]*faultSearch{}
@@ -76,7 +77,7 @@ func (s *faultSearch) shoot(workers int) error {
 		return st.unsettled(r, w, q, o, res)
 	}
 	r.Energy = res.Value
-	if normal, _ := st.normalEnergy(); !f.Unasked && f.share == nil && normal > r.Energy {
+	if normal, _ := st.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
 		r.Energy = normal // the part may also work as it should
 	}
 	r.Judged = r.Energy * worst.ModelFactor
@@ -85,14 +86,14 @@ func (s *faultSearch) shoot(workers int) error {
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
 		if res.Shot != nil && res.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling
-			r.Reason = r.Reason.And(finding.Words("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do"))
+			r.Reason = r.Reason.Say("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do")
 		}
 	}
 	return nil
 }
 
 // question is what a fault asks: equal ones have equal answers.
-func (f *Fault) question(start float64) string {
+func (f *fault) question(start float64) string {
 	if f.pairOf != "" {
 		return fmt.Sprint(f.pairOf, "|", start)
 	}
@@ -108,18 +109,18 @@ func (f *Fault) question(start float64) string {
 	case Creeps:
 		mode = FailedOpen
 	}
-	return fmt.Sprint(f.part, "|", mode, "|", f.Unasked, "|", f.State, "|", start)
+	return fmt.Sprint(f.part, "|", mode, "|", f.unasked, "|", f.state, "|", start)
 }
 
 // faultQuestion is the question of the energy verdicts on the failed design.
-func (st *faultStage) faultQuestion(f *Fault, w *launcher.Launcher, start float64) worst.Question {
+func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) worst.Question {
 	q := worst.EnergyQuestion(w, start)
-	q.Name, q.Extra = f.Id, f.extra
-	if f.Unasked {
-		q.FromAll = []pneumatics.State{f.State}
+	q.Name, q.Extra = f.id, f.extra
+	if f.unasked {
+		q.FromAll = []pneumatics.State{f.state}
 	}
 	stopped := f.noRelief && !f.overcharges && st.Launcher.Switch != nil
-	runs := st.Launcher.Supply != nil && st.Launcher.Supply.RunsIn.Has(f.State)
+	runs := st.Launcher.Supply != nil && st.Launcher.Supply.RunsIn.Has(f.state)
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 		if f.adjust != nil {
 			f.adjust(c, u)
@@ -129,12 +130,12 @@ func (st *faultStage) faultQuestion(f *Fault, w *launcher.Launcher, start float6
 			// stopped the supply. Start pressures reach up to the highest it allows.
 			sc.SupplyRuns = false
 		}
-		if !f.Unasked {
+		if !f.unasked {
 			return
 		}
 		sc.SupplyRuns = runs
 		for i := range sc.Volumes { // where it has emptied, what is left
-			if rest, empty := st.Loading.RestIn(f.State, i); empty {
+			if rest, empty := st.Loading.RestIn(f.state, i); empty {
 				sc.Volumes[i].Pressure = min(sc.Volumes[i].Pressure, c.Ambient.Pressure+rest)
 			}
 		}
@@ -148,7 +149,7 @@ func (st *faultStage) faultQuestion(f *Fault, w *launcher.Launcher, start float6
 // faultSeeds carries the worst point of normal operation over to the box of a
 // failed design, coordinate by coordinate; new coordinates start at their far
 // end and in the middle.
-func (st *faultStage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
+func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
 	if st.Normal == nil || !st.Normal.Result.Found {
 		return nil
 	}

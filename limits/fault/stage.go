@@ -4,11 +4,12 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
-	"slices"
 )
 
 // Input is what single faults are run on.
@@ -25,34 +26,34 @@ type Input struct {
 	Only func(id string) bool
 }
 
-// faultStage runs the faults of one launcher.
-type faultStage struct {
+// stage runs the faults of one launcher.
+type stage struct {
 	Input
 	ctx     context.Context
 	report  *Report
 	answers map[string]*Result // results of searches, by question
 }
 
-func newFaultStage(ctx context.Context, in Input) *faultStage {
-	return &faultStage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}}
+func newStage(ctx context.Context, in Input) *stage {
+	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}}
 }
 
 // Compute runs every single fault and the pairs asked for. The error is the
 // context's.
 func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
-	st := newFaultStage(ctx, in)
+	st := newStage(ctx, in)
 	r := st.report
 	r.AllPairs = pairs == EveryPair
 	faults := st.singleFaults()
 	if in.Only != nil {
-		faults = slices.DeleteFunc(faults, func(f Fault) bool { return !in.Only(f.Id) })
+		faults = slices.DeleteFunc(faults, func(f fault) bool { return !in.Only(f.id) })
 	}
 	var err error
 	if r.Faults, err = st.run(faults); err != nil {
 		return nil, err
 	}
 	if pairs == EveryPair {
-		if err := st.everyPair(faults); err != nil {
+		if err := st.runPairs(everyTwo(faults)); err != nil {
 			return nil, err
 		}
 	} else {
@@ -106,12 +107,12 @@ func worseFault(a, b Result) int {
 
 // readyFault fills what is known of a result without a search, and gives the
 // search that is still needed; nil: none.
-func (st *faultStage) readyFault(f *Fault, r *Result) *faultSearch {
-	*r = Result{ID: f.Id, Part: f.part, Mode: f.mode, State: "any",
+func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
+	*r = Result{ID: f.id, Part: f.part, Mode: f.mode, State: "any",
 		Effect: NoEffect, Freed: math.NaN(), Status: finding.Pass, Basis: finding.OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {
-		r.State = f.State.String()
+		r.State = f.state.String()
 	}
 	w := st.failed(f)
 	start, ok := st.faultStart(w, f)
@@ -135,7 +136,7 @@ func (st *faultStage) readyFault(f *Fault, r *Result) *faultSearch {
 		return nil
 	}
 	r.Effect, r.Reason = ChangesShot, nil
-	if f.Unasked {
+	if f.unasked {
 		r.Effect = FiresUnasked
 	}
 	return &faultSearch{st, f, w, start, r}
@@ -143,18 +144,19 @@ func (st *faultStage) readyFault(f *Fault, r *Result) *faultSearch {
 
 // jam judges a jammed projectile: it does not leave, but what a hand could free is
 // held back by the drill alone.
-func (st *faultStage) jam(r *Result, f *Fault) {
+func (st *stage) jam(r *Result, f *fault) {
 	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence
 	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
-		r.Status, r.Reason = finding.OpenItem, finding.Words("OPEN: jam drill (item "+finding.ItemJamDrill+"): nothing else keeps a face or a hand from what the air could do")
+		r.Status = finding.OpenItem
+		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do", finding.ItemJamDrill)
 	}
 }
 
 // failed is the design with the fault.
-func (st *faultStage) failed(f *Fault) *launcher.Launcher {
+func (st *stage) failed(f *fault) *launcher.Launcher {
 	w := st.Launcher.Clone()
 	if f.apply != nil {
 		f.apply(w)
@@ -164,7 +166,7 @@ func (st *faultStage) failed(f *Fault) *launcher.Launcher {
 
 // faultStart is the highest start pressure of a shot with the fault [Pa gauge];
 // not ok where it is unknown.
-func (st *faultStage) faultStart(w *launcher.Launcher, f *Fault) (float64, bool) {
+func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
 	if f.overcharges {
 		return w.FaultHigh()
 	}
@@ -179,13 +181,13 @@ func (st *faultStage) faultStart(w *launcher.Launcher, f *Fault) (float64, bool)
 }
 
 // normalHigh is the highest normal pressure before any heat [Pa gauge].
-func (st *faultStage) normalHigh() float64 {
+func (st *stage) normalHigh() float64 {
 	high, _ := st.Launcher.NormalHigh()
 	return high
 }
 
 // faultPressure finds the highest pressure anywhere with the fault.
-func (st *faultStage) faultPressure(r *Result, w *launcher.Launcher, f *Fault, start float64, ok bool) {
+func (st *stage) faultPressure(r *Result, w *launcher.Launcher, f *fault, start float64, ok bool) {
 	r.WorstGauge, r.Where = math.NaN(), ""
 	if !ok {
 		return
@@ -198,7 +200,7 @@ func (st *faultStage) faultPressure(r *Result, w *launcher.Launcher, f *Fault, s
 }
 
 // normalEnergy is the worst energy of normal operation, raw and judged.
-func (st *faultStage) normalEnergy() (raw, judged float64) {
+func (st *stage) normalEnergy() (raw, judged float64) {
 	if len(st.NormalUnknown) != 0 {
 		return math.NaN(), math.NaN()
 	}
@@ -207,7 +209,7 @@ func (st *faultStage) normalEnergy() (raw, judged float64) {
 
 // pluggedMuzzle judges what the barrel takes with its muzzle plugged: the projectile
 // does not leave.
-func (st *faultStage) pluggedMuzzle(r *Result) {
+func (st *stage) pluggedMuzzle(r *Result) {
 	r.Energy, r.Judged = 0, 0
 	r.Where = "barrel"
 	p := st.Plugged

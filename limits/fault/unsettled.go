@@ -1,8 +1,8 @@
 package fault
 
 import (
-	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -14,7 +14,7 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
+func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
 	r.Reason = finding.Say("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
 	whole := q.Measure
@@ -33,13 +33,13 @@ func (st *faultStage) unsettled(r *Result, w *launcher.Launcher, q worst.Questio
 		return nil
 	}
 	limit := st.Limits.Total.Value
-	why := fmt.Sprintf("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
+	why := finding.Say("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
 		first.Result.Undefined, first.Result.Evaluations)
 	if judged := left.Value * worst.ModelFactor; judged > limit {
 		r.Energy, r.Judged, r.Status = left.Value, judged, finding.Fail
-		r.Reason = finding.Words("above the limit of " + finding.Joule(limit).String() + "; " + why)
+		r.Reason = finding.Say("above the limit of %s; %s", finding.Joule(limit), why)
 		return nil
 	}
-	r.Reason = finding.Words(why + ": what it could still do is not known; those that leave have at most " + finding.Joule(left.Value*worst.ModelFactor).String())
+	r.Reason = why.Say(": what it could still do is not known; those that leave have at most %s", finding.Joule(left.Value*worst.ModelFactor))
 	return nil
 }

@@ -1,22 +1,22 @@
 package fault
 
 import (
-	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // valveFaults are those of a valve moved by coil or hand.
-func (st *faultStage) valveFaults(i int) []Fault {
+func (st *stage) valveFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	out := []Fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
+	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		return append(out[:0], st.ventFaults(i)...)
 	}
@@ -24,7 +24,7 @@ func (st *faultStage) valveFaults(i int) []Fault {
 		out = append(out, st.unaskedFaults(i)...)
 		return append(out, st.fasterFault(i))
 	}
-	open := Fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
+	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
 		extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
 		consequence: finding.Say("%s stays joined to %s during the shot", p.From, p.To),
 		detected:    finding.Words("the volume behind it keeps filling: the gauge there, or the supply starting after each shot")}
@@ -38,7 +38,7 @@ func (st *faultStage) valveFaults(i int) []Fault {
 
 // feedsLoading is a valve that a short or a spike opens while hands are at the muzzle,
 // where it opens no way into the barrel: what it feeds may no longer be empty.
-func (st *faultStage) feedsLoading(i int) []Fault {
+func (st *stage) feedsLoading(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	w := st.Launcher.Clone()
 	firesFrom(w, pneumatics.Loading, i)
@@ -48,7 +48,7 @@ func (st *faultStage) feedsLoading(i int) []Fault {
 	w = st.Launcher.Clone()
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
 	before, after := st.Loading, vent.LoadingOf(w, st.Emptying.Target)
-	f := Fault{part: p.Name, mode: Energised, State: pneumatics.Loading, whyNot: finding.Words("the barrel stays shut off from it"),
+	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: finding.Words("the barrel stays shut off from it"),
 		consequence: finding.Say("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To),
 		detected:    finding.Words("hissing vents; the gauge"), prevented: finding.Words("a feed that has no power while loading")}
 	for k := range w.Volumes {
@@ -57,21 +57,17 @@ func (st *faultStage) feedsLoading(i int) []Fault {
 				"and only the next shut valve keeps that from the barrel", w.Volumes[k].Name, finding.WorstBar(after.Rest[k]))
 		}
 	}
-	return []Fault{f}
+	return []fault{f}
 }
 
 // ventFaults are those of a valve between a volume and the atmosphere: it bears
 // on what empties, never on what shoots.
-func (st *faultStage) ventFaults(i int) []Fault {
+func (st *stage) ventFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	stays := fmt.Sprintf("%s does not empty through %s", p.From, p.Name)
-	if left := st.keepsWithout(i); left != "" {
-		stays += ": " + left
-	}
-	out := []Fault{
+	stays := finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
+	out := []fault{
 		{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it is shut during a shot anyway, and shut it lets nothing out"),
-			consequence: finding.Words(stays), detected: finding.Words("the vent test"), prevented: finding.Words("clean, drained air; a vent of 0.8 mm or more"),
-			latent: true, revealed: finding.ItemVentTest},
+			consequence: stays, detected: finding.Words("the vent test"), prevented: wideEnough(), latent: true, revealed: finding.ItemVentTest},
 		{part: p.Name, mode: StuckOpen, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("%s loses air all the time and the supply runs on", p.From),
 			detected:    finding.Words("hissing; it does not reach the cut-out")},
@@ -79,8 +75,9 @@ func (st *faultStage) ventFaults(i int) []Fault {
 			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
 	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
-		out = append(out, Fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
-			consequence: finding.Words(stays + ", while its coil has current"), detected: finding.Words("the vent test"), latent: true, revealed: finding.ItemVentTest})
+		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
+			consequence: stays.Say(", while its coil has current"), detected: finding.Words("the vent test"),
+			latent: true, revealed: finding.ItemVentTest})
 	}
 	return out
 }
@@ -88,19 +85,19 @@ func (st *faultStage) ventFaults(i int) []Fault {
 // keepsWithout says what becomes of the air with a path blocked, from the highest
 // pressures, armed and without power: which volumes are trapped, or how long the
 // one behind it takes by the other ways out.
-func (st *faultStage) keepsWithout(i int) string {
+func (st *stage) keepsWithout(i int) finding.Text {
 	target := st.Emptying.Target
 	e := vent.Emptier{Target: target}
 	var ok bool
-	if e.Start, ok = vent.VentPressures(st.Launcher); !ok {
+	if e.Start, ok = vent.StartPressures(st.Launcher); !ok {
 		e.Start = make([]float64, len(st.Launcher.Volumes))
 	}
 	var names []string
 	slowest := 0.0
-	for _, w := range vent.VentLaunchers(st.Launcher, vent.SlowEnd) {
+	for _, w := range vent.AtEndInAnyAir(st.Launcher, vent.SlowEnd) {
 		shut(&w.Paths[i])
-		s := e.Setup(w, vent.VentScenario{Kind: vent.PowerLost, From: pneumatics.Armed}, vent.SlowEnd)
-		for k, p := range pneumatics.Residual(&s.C, &s.Sc)[:len(w.Volumes)] {
+		s := e.Setup(w, vent.Scenario{Kind: vent.PowerLost, From: pneumatics.Armed}, vent.SlowEnd)
+		for k, p := range s.Residual()[:len(w.Volumes)] {
 			if name := w.Volumes[k].Name; !(p < target) && !slices.Contains(names, name) {
 				names = append(names, name)
 			}
@@ -111,19 +108,19 @@ func (st *faultStage) keepsWithout(i int) string {
 		}
 		r, err := e.Run(s, pneumatics.Isothermal, 3600, 0)
 		if err != nil {
-			return "another way out stays open; how long it takes could not be computed"
+			return finding.Words("another way out stays open; how long it takes could not be computed")
 		}
 		slowest = max(slowest, vent.OrInf(r.WatchTimes[from]))
 	}
 	switch {
 	case len(names) > 0:
-		return "trapped: " + strings.Join(names, ", ")
+		return finding.Say("trapped: %s", strings.Join(names, ", "))
 	case math.IsInf(slowest, 1):
-		return "another way out stays open, but takes more than an hour"
+		return finding.Words("another way out stays open, but takes more than an hour")
 	case slowest == 0:
-		return "another way out stays open"
+		return finding.Words("another way out stays open")
 	}
-	return fmt.Sprintf("another way out stays open and takes up to %s", vent.Minutes(slowest))
+	return finding.Say("another way out stays open and takes up to %s", vent.Minutes(slowest))
 }
 
 // fastest is the share of its shortest opening time in which a firing valve may
@@ -132,11 +129,12 @@ func (st *faultStage) keepsWithout(i int) string {
 const fastest = 0.5
 
 // fasterFault is a firing valve that opens faster than its tolerances say.
-func (st *faultStage) fasterFault(i int) Fault {
+func (st *stage) fasterFault(i int) fault {
 	p := &st.Launcher.Paths[i]
-	f := Fault{part: p.Name, mode: OpensFaster, anyState: true, apply: func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
-		consequence: finding.Say("it opens in as little as %s ms", finding.Significant(1e3*fastest*p.OpeningTime.Low, 2)),
-		detected:    finding.Words("click-to-pop times"), latent: true, revealed: "confirm.shots"}
+	f := fault{part: p.Name, mode: OpensFaster, anyState: true,
+		apply:       func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
+		consequence: finding.Say("it opens in as little as %s", finding.Millisecond(fastest*p.OpeningTime.Low)),
+		detected:    finding.Words("click-to-pop times"), latent: true, revealed: finding.ItemShots}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {
 		f.consequence = finding.Words("it opens at once")
@@ -146,41 +144,44 @@ func (st *faultStage) fasterFault(i int) Fault {
 }
 
 // checkFaults are those of a check valve.
-func (st *faultStage) checkFaults(i int) []Fault {
+func (st *stage) checkFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	back := Fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
-		consequence: finding.Say("air flows back from %s to %s", p.To, p.From), detected: finding.Words("leak-down test"), latent: true, revealed: finding.ItemLeakDown}
+	back := fault{part: p.Name, mode: PassesBack, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
+		consequence: finding.Say("air flows back from %s to %s", p.To, p.From), detected: finding.Words("leak-down test"),
+		latent: true, revealed: finding.ItemLeakDown}
 	st.bears(&back, i)
-	shutFault := Fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
+	shutFault := fault{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no charge at the first try")}
 	if p.To == "atmosphere" {
 		shutFault.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
 		shutFault.latent, shutFault.revealed, shutFault.detected = true, finding.ItemVentTest, finding.Words("the vent test")
 	}
 	if p.To == "atmosphere" || p.From == "atmosphere" {
-		return []Fault{back, shutFault}
+		return []fault{back, shutFault}
 	}
-	return append([]Fault{back, shutFault}, st.opensUnasked(i, PassesBack)...)
+	return append([]fault{back, shutFault}, st.opensUnasked(i, PassesBack)...)
 }
 
 // reliefFaults are those of a relief valve.
-func (st *faultStage) reliefFaults(i int) []Fault {
+func (st *stage) reliefFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	out := []Fault{
+	out := []fault{
 		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 			whyNot:      finding.Words(st.reliefAlone()),
 			consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
 			prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest},
-		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) }, whyNot: finding.Words(st.reliefAlone()),
-			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the supply's dead head"),
-			detected:    finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
+		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+			whyNot: finding.Words(st.reliefAlone()),
+			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to " +
+				"the supply's dead head"),
+			detected: finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
 			latent: true, revealed: finding.ItemReliefTest},
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
 				p.From, finding.Bar(p.ReseatLow())), detected: finding.Words("hissing; the gauge falls")},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
-			consequence: finding.Words(p.From + " leaks down slowly"), detected: finding.Words("leak-down test")},
+			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
 	}
 	if p.To == "atmosphere" {
 		return out
@@ -189,7 +190,7 @@ func (st *faultStage) reliefFaults(i int) []Fault {
 }
 
 // reliefAlone says why a relief valve that lifts late or never is no fault by itself.
-func (st *faultStage) reliefAlone() string {
+func (st *stage) reliefAlone() string {
 	if st.Launcher.Switch == nil {
 		return "alone it changes nothing: every shot is judged up to the supply's dead head"
 	}
@@ -197,16 +198,17 @@ func (st *faultStage) reliefAlone() string {
 }
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.
-func (st *faultStage) regulatorFaults(i int) []Fault {
+func (st *stage) regulatorFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	open := Fault{part: p.Name, mode: FailedOpen, anyState: true, overcharges: true, changes: true,
+	open := fault{part: p.Name, mode: FailedOpen, anyState: true, overcharges: true, changes: true,
 		apply:       func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
 		consequence: finding.Say("%s reaches the pressure of %s", p.To, p.From),
 		detected:    finding.Words("the gauge behind it"), prevented: finding.Words("a relief valve behind it")}
 	creep := open
 	creep.mode, creep.consequence = Creeps, finding.Say("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
 	creep.detected = finding.Words("the gauge behind it, ten minutes after charging")
-	stuck := Fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-		whyNot: finding.Words("it lets no air through"), consequence: finding.Words("no air passes " + p.Name), detected: finding.Words("no charge at the first try")}
-	return append([]Fault{open, creep, stuck}, st.opensUnasked(i, FailedOpen)...)
+	stuck := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+		whyNot: finding.Words("it lets no air through"), consequence: finding.Say("no air passes %s", p.Name),
+		detected: finding.Words("no charge at the first try")}
+	return append([]fault{open, creep, stuck}, st.opensUnasked(i, FailedOpen)...)
 }

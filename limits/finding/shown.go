@@ -23,6 +23,7 @@ const (
 	Newtons
 	Grams
 	LitresPerMinute
+	Kelvins // of a difference
 )
 
 // metric gives the unit's symbol and its size in SI.
@@ -52,6 +53,8 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "g", 1e-3
 	case LitresPerMinute:
 		return "L/min", 1e-3 / 60
+	case Kelvins:
+		return "K", 1
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }

@@ -2,12 +2,13 @@ package launcher_test
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 var (
@@ -113,4 +114,14 @@ func TestFloor(t *testing.T) {
 	assert.True(t, l.AreaApplies(math.Nextafter(0.08, 1)))
 	assert.False(t, l.AreaApplies(0))
 	assert.True(t, l.AreaApplies(math.NaN()))
+}
+
+// A word that puts a guard off is none.
+func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
+	for _, word := range []string{"to be made", "TODO", "planned", "later", "?", "will be a ring", "not yet fitted", "tbd (ring)", " "} {
+		assert.Empty(t, launcher.Declared(word), word)
+	}
+	for _, word := range []string{"ring with four slots", "todorov's ring, 8 mm", "a grid of 5 mm"} {
+		assert.NotEmpty(t, launcher.Declared(word), word)
+	}
 }

@@ -3,12 +3,13 @@ package vent
 import (
 	"cmp"
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
-// loadingGraph is the circuit in state loading as barriers.
-type loadingGraph struct {
+// LoadingGraph is the circuit in state loading as barriers.
+type LoadingGraph struct {
 	l     *launcher.Launcher
 	c     pneumatics.Circuit
 	sc    pneumatics.Scenario
@@ -17,8 +18,8 @@ type loadingGraph struct {
 }
 
 // NewLoadingGraph makes the graph of a launcher with what loading leaves in its volumes.
-func NewLoadingGraph(l *launcher.Launcher, air *Loading) *loadingGraph {
-	g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: air.Empty}
+func NewLoadingGraph(l *launcher.Launcher, air *Loading) *LoadingGraph {
+	g := &LoadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: air.Empty}
 	l.Fill(&g.c)
 	// Ways out that do not lead through the barrel: a tight projectile is in it.
 	g.c.Barrel.LeakArea = 0
@@ -36,14 +37,14 @@ func NewLoadingGraph(l *launcher.Launcher, air *Loading) *loadingGraph {
 // barrel and tells whether that way leads through a vented volume. The way with
 // the fewest barriers counts, a vent as one more; of two that count the same the
 // one with fewer shut barriers.
-func (g *loadingGraph) barriers(from pneumatics.Node) (shut float64, vented bool) {
+func (g *LoadingGraph) barriers(from pneumatics.Node) (shut float64, vented bool) {
 	shut = g.fewest(from, make([]bool, len(g.vent)))
 	return shut, shut < g.fewest(from, g.vent)
 }
 
 // fewest is the least number of shut barriers on any way from a volume to the
 // barrel that leads through none of the volumes to avoid; +Inf: there is none.
-func (g *loadingGraph) fewest(from pneumatics.Node, avoid []bool) float64 {
+func (g *LoadingGraph) fewest(from pneumatics.Node, avoid []bool) float64 {
 	links := g.c.Links()
 	shut := pneumatics.NewPerNode(len(g.c.Volumes), math.Inf(1))
 	if !avoid[from] {
@@ -64,7 +65,7 @@ func (g *loadingGraph) fewest(from pneumatics.Node, avoid []bool) float64 {
 }
 
 // cost is the number of barriers that a path is, each way.
-func (g *loadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
+func (g *LoadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
 	switch p.Kind {
 	case pneumatics.Check, pneumatics.Regulator:
 		return 0, 1
@@ -78,7 +79,7 @@ func (g *loadingGraph) cost(p *pneumatics.Path) (forward, back float64) {
 }
 
 // LeastShut is the least number of shut valves between any volume and the barrel.
-func (g *loadingGraph) LeastShut() float64 {
+func (g *LoadingGraph) LeastShut() float64 {
 	least := math.Inf(1)
 	for i := range g.l.Volumes {
 		n, _ := g.barriers(pneumatics.Node(i))
@@ -89,7 +90,7 @@ func (g *loadingGraph) LeastShut() float64 {
 
 // Weakest is the volume that holds air while loading and has the fewest barriers
 // before the barrel, a vent as one of them where a valve is shut too; "" none holds any.
-func (g *loadingGraph) Weakest() (volume string, barriers, shut float64, vented bool) {
+func (g *LoadingGraph) Weakest() (volume string, barriers, shut float64, vented bool) {
 	barriers = math.Inf(1)
 	for i := range g.l.Volumes {
 		if !g.holds[i] {

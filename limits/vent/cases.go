@@ -1,13 +1,13 @@
 package vent
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // venter computes the cases of emptying; equal positions are computed once.
@@ -16,18 +16,18 @@ type venter struct {
 	e      Emptier
 	within float64
 	until  float64
-	ends   map[ventEnd][]*launcher.Launcher // one for each end of the barometer's band
-	cased  map[string][]Case                // by the positions of the valves
-	pushed map[string]*BarrelPush           // by the same
+	ends   map[End][]*launcher.Launcher // one for each end of the barometer's band
+	cased  map[string][]Case            // by the positions of the valves
+	pushed map[string]*BarrelPush       // by the same
 }
 
 // newVenter empties from a pressure of the sensed volume to a target [Pa gauge].
 func newVenter(in Input, start, target float64) *venter {
 	l := in.Launcher
-	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: ventWithin(l),
-		ends: map[ventEnd][]*launcher.Launcher{}, cased: map[string][]Case{}, pushed: map[string]*BarrelPush{}}
-	for _, end := range []ventEnd{SlowEnd, nominalEnd, fastEnd, NarrowStuck} {
-		v.ends[end] = VentLaunchers(l, end)
+	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: timeAllowed(l),
+		ends: map[End][]*launcher.Launcher{}, cased: map[string][]Case{}, pushed: map[string]*BarrelPush{}}
+	for _, end := range []End{SlowEnd, NominalEnd, FastEnd, NarrowStuck} {
+		v.ends[end] = AtEndInAnyAir(l, end)
 	}
 	// Long enough to tell slow from never.
 	v.until = 600
@@ -39,7 +39,7 @@ func newVenter(in Input, start, target float64) *venter {
 
 // cases computes one way of emptying, volume by volume, and the barrel behind a
 // loaded projectile where it can hold air.
-func (v *venter) cases(s VentScenario, detail SheetDetail) ([]Case, error) {
+func (v *venter) cases(s Scenario, detail SheetDetail) ([]Case, error) {
 	slow := v.setups(s, SlowEnd)
 	key := slow[0].positions()
 	out, ok := v.cased[key]
@@ -54,7 +54,7 @@ func (v *venter) cases(s VentScenario, detail SheetDetail) ([]Case, error) {
 	for i := range named {
 		named[i].Scenario, named[i].Kind, named[i].From = s.String(), s.Kind, s.From
 		if named[i].Trapped {
-			named[i].Missing = finding.Words(v.missing(named[i].Volume, s.Kind))
+			named[i].Missing = v.missing(named[i].Volume, s.Kind)
 		}
 	}
 	b, there, err := v.behindProjectile(s)
@@ -66,8 +66,8 @@ func (v *venter) cases(s VentScenario, detail SheetDetail) ([]Case, error) {
 
 // setups makes the scenario at an end of the tolerances, for each end of the
 // barometer's band.
-func (v *venter) setups(s VentScenario, end ventEnd) []*ventSetup {
-	var out []*ventSetup
+func (v *venter) setups(s Scenario, end End) []*Setup {
+	var out []*Setup
 	for _, w := range v.ends[end] {
 		out = append(out, v.e.Setup(w, s, end))
 	}
@@ -75,7 +75,7 @@ func (v *venter) setups(s VentScenario, end ventEnd) []*ventSetup {
 }
 
 // compute runs the ends of the tolerances and reads the cases off them.
-func (v *venter) compute(setups []*ventSetup, s VentScenario, detail SheetDetail) ([]Case, error) {
+func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Case, error) {
 	slow := setups[0]
 	if slow.intoBarrel() != "" { // a loaded projectile is in the way
 		setups = append(setups, v.setups(s, NarrowStuck)...)
@@ -84,10 +84,10 @@ func (v *venter) compute(setups []*ventSetup, s VentScenario, detail SheetDetail
 	if err != nil {
 		return nil, err
 	}
-	keeps := make([]float64, len(slow.C.Volumes))
+	keeps := make([]float64, len(slow.circuit.Volumes))
 	var slowRuns []*pneumatics.Result
 	for _, one := range setups {
-		for i, p := range pneumatics.Residual(&one.C, &one.Sc)[:len(keeps)] {
+		for i, p := range one.Residual()[:len(keeps)] {
 			keeps[i] = max(keeps[i], p)
 		}
 		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
@@ -101,7 +101,7 @@ func (v *venter) compute(setups []*ventSetup, s VentScenario, detail SheetDetail
 	cases := make([]Case, len(keeps))
 	for i := range cases {
 		c := &cases[i]
-		*c = Case{Volume: slow.C.Volumes[i].Name, Start: slow.Sc.Volumes[i].Pressure - slow.C.Ambient.Pressure, Keeps: keeps[i],
+		*c = Case{Volume: slow.circuit.Volumes[i].Name, Start: slow.scenario.Volumes[i].Pressure - slow.circuit.Ambient.Pressure, Keeps: keeps[i],
 			AfterWithin: math.NaN()}
 		for _, r := range slowRuns {
 			c.Slowest = max(c.Slowest, OrInf(r.WatchTimes[i]))
@@ -117,12 +117,12 @@ func (v *venter) compute(setups []*ventSetup, s VentScenario, detail SheetDetail
 }
 
 // nominalRun is the expected course: stated values, natural convection at the walls.
-func (v *venter) nominalRun(s VentScenario) (*pneumatics.Result, error) {
+func (v *venter) nominalRun(s Scenario) (*pneumatics.Result, error) {
 	heat := pneumatics.Convection
 	if v.in.Launcher.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
 	}
-	return v.e.Run(v.setups(s, nominalEnd)[0], heat, v.until, 0)
+	return v.e.Run(v.setups(s, NominalEnd)[0], heat, v.until, 0)
 }
 
 // judgeCase draws the status of a case from the graph and the slow end. A
@@ -143,7 +143,7 @@ func (v *venter) judgeCase(c *Case) {
 }
 
 // missing says which path would empty a volume.
-func (v *venter) missing(volume string, kind Kind) string {
+func (v *venter) missing(volume string, kind Kind) finding.Text {
 	want := "open in state off"
 	if kind == PowerLost {
 		want = `unpowered = "open"`
@@ -153,27 +153,28 @@ func (v *venter) missing(volume string, kind Kind) string {
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.Target:
-				return fmt.Sprintf("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
+				return finding.Say("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
 					volume, p.Name, finding.Bar(p.MinDifferential.High))
 			case p.Kind == pneumatics.Check && p.CrackingPressure.High > v.e.Target:
-				return fmt.Sprintf("a vent of %s that opens below the target: paths.%s keeps up to %s", volume, p.Name, finding.Bar(p.CrackingPressure.High))
+				return finding.Say("a vent of %s that opens below the target: paths.%s keeps up to %s",
+					volume, p.Name, finding.Bar(p.CrackingPressure.High))
 			}
-			return fmt.Sprintf("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
+			return finding.Say("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
 		}
 	}
-	return fmt.Sprintf("a path from %s to the atmosphere that is %s", volume, want)
+	return finding.Say("a path from %s to the atmosphere that is %s", volume, want)
 }
 
 // behindProjectile is the air behind a loaded projectile: closed in where
 // nothing opens and its closest fit leaves no gap. It can hold pressure where a
 // path into the barrel is open before or after, or, from firing, where the
 // search found that the projectile can stick.
-func (v *venter) behindProjectile(s VentScenario) (c Case, there bool, err error) {
+func (v *venter) behindProjectile(s Scenario) (c Case, there bool, err error) {
 	all := v.setups(s, NarrowStuck)
 	tight := all[0]
 	fed := tight.intoBarrel() != ""
-	for i := range tight.C.Paths {
-		p := &tight.C.Paths[i]
+	for i := range tight.circuit.Paths {
+		p := &tight.circuit.Paths[i]
 		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
 		if p.To == pneumatics.BarrelNode && (!valve || (p.OpenIn.Has(s.From) && s.From != pneumatics.Firing)) {
 			fed = true
@@ -183,9 +184,9 @@ func (v *venter) behindProjectile(s VentScenario) (c Case, there bool, err error
 	if !fed && !sticks {
 		return c, false, nil
 	}
-	bar := len(tight.C.Volumes)
+	barrel := len(tight.circuit.Volumes)
 	c = Case{Scenario: s.String(), Kind: s.Kind, From: s.From, Volume: "barrel", Start: slices.Max(v.e.Start),
-		Keeps: pneumatics.Residual(&tight.C, &tight.Sc)[bar], AfterWithin: math.NaN()}
+		Keeps: tight.Residual()[barrel], AfterWithin: math.NaN()}
 	if !fed { // at rest it holds no more than its friction does
 		c.Start = min(v.in.Stuck.Start, heldPressure(v.in.Launcher))
 	}
@@ -224,18 +225,19 @@ func heldPressure(l *launcher.Launcher) float64 {
 
 // bleedTimes times the air behind a projectile that does not move, at the muzzle
 // end of its travel, where it has the most of it.
-func (v *venter) bleedTimes(c *Case, all []*ventSetup) error {
+func (v *venter) bleedTimes(c *Case, all []*Setup) error {
 	c.Slowest = 0
 	for _, tight := range all {
-		tight.Sc.Seat = 0.999 * tight.C.Barrel.Travel
-		tight.Sc.Barrel = pneumatics.Condition{Pressure: tight.C.Ambient.Pressure + c.Start, Temperature: tight.C.Ambient.Temperature}
+		tight.scenario.Seat = 0.999 * tight.circuit.Barrel.Travel
+		around := tight.circuit.Ambient
+		tight.scenario.Barrel = pneumatics.Condition{Pressure: around.Pressure + c.Start, Temperature: around.Temperature}
 		r, err := v.e.Run(tight, pneumatics.Isothermal, v.until, 1201)
 		if err != nil {
 			return err
 		}
 		reached := math.Inf(1)
 		for i, p := range r.Trace.Barrel {
-			if p <= tight.C.Ambient.Pressure+v.e.Target {
+			if p <= tight.circuit.Ambient.Pressure+v.e.Target {
 				reached = r.Trace.Time[i]
 				break
 			}
@@ -249,8 +251,8 @@ func (v *venter) bleedTimes(c *Case, all []*ventSetup) error {
 // push runs the way of emptying with a projectile loaded, where a path opens into
 // the barrel: does venting push it out, and how fast. The harder of the loosest
 // and the firmest hold counts.
-func (v *venter) push(e *Report, s VentScenario) error {
-	one := v.pushSetup(v.ends[fastEnd][0], s, 0)
+func (v *venter) push(e *Report, s Scenario) error {
+	one := v.pushSetup(v.ends[FastEnd][0], s, 0)
 	path := one.intoBarrel()
 	if path == "" || s.From == pneumatics.Firing {
 		return nil
@@ -260,7 +262,7 @@ func (v *venter) push(e *Report, s VentScenario) error {
 	if p == nil {
 		p = &BarrelPush{Path: path}
 		for _, hold := range []float64{0, 1} {
-			if err := v.pushes(p, v.pushSetup(v.ends[fastEnd][0], s, hold)); err != nil {
+			if err := v.pushes(p, v.pushSetup(v.ends[FastEnd][0], s, hold)); err != nil {
 				return err
 			}
 		}
@@ -278,9 +280,9 @@ const leastPush = 1e-6
 // pushes runs one emptying with a projectile loaded and keeps it in p if it is the
 // harder one. A projectile that neither leaves nor rests for good counts with the
 // bound of what the air could still do.
-func (v *venter) pushes(p *BarrelPush, one *ventSetup) error {
-	one.Sc.Heat, one.Sc.Until = pneumatics.Adiabatic, 120
-	r := v.e.sim.Run(&one.C, &one.Sc, pneumatics.Options{})
+func (v *venter) pushes(p *BarrelPush, one *Setup) error {
+	one.scenario.Heat, one.scenario.Until = pneumatics.Adiabatic, 120
+	r := v.e.sim.Run(&one.circuit, &one.scenario, pneumatics.Options{})
 	if why := r.Withheld(); why != "" {
 		return &worst.WithheldError{What: "the emptying through the barrel", Reason: why}
 	}
@@ -294,7 +296,7 @@ func (v *venter) pushes(p *BarrelPush, one *ventSetup) error {
 		if energy = r.Freed; energy < leastPush {
 			return nil
 		}
-		speed = math.Sqrt(2 * energy / one.C.Barrel.Mass)
+		speed = math.Sqrt(2 * energy / one.circuit.Barrel.Mass)
 	default:
 		return nil
 	}
@@ -308,17 +310,17 @@ func (v *venter) pushes(p *BarrelPush, one *ventSetup) error {
 // pushSetup is the way of emptying of w, a fast end in the thinnest air, with a
 // projectile held as loosely (0) or as firmly (1) as its bands say. What has
 // emptied while loading is empty.
-func (v *venter) pushSetup(fast *launcher.Launcher, s VentScenario, hold float64) *ventSetup {
+func (v *venter) pushSetup(fast *launcher.Launcher, s Scenario, hold float64) *Setup {
 	w := fast.Clone()
 	for _, b := range []*launcher.Band{&w.Projectile.Breakaway, &w.Projectile.Restart} {
 		b.Nominal = b.Lerp(hold)
 	}
 	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
-	one := v.e.Setup(w, s, fastEnd)
-	one.Sc.NoProjectile = false
-	for i := range one.Sc.Volumes {
+	one := v.e.Setup(w, s, FastEnd)
+	one.scenario.NoProjectile = false
+	for i := range one.scenario.Volumes {
 		if rest, empty := v.in.Loading.RestIn(s.From, i); empty {
-			one.Sc.Volumes[i].Pressure = min(one.Sc.Volumes[i].Pressure, one.C.Ambient.Pressure+rest)
+			one.scenario.Volumes[i].Pressure = min(one.scenario.Volumes[i].Pressure, one.circuit.Ambient.Pressure+rest)
 		}
 	}
 	return one

@@ -1,11 +1,11 @@
 package vent
 
 import (
-	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // LeakStatus is what a leak-down log says about a sealed, charged launcher.
@@ -92,8 +92,8 @@ func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
 	a := &LeakAnswer{Name: log.Name, Volume: LogVolume(l, log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
 		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
 	f, why, err := newLeakFit(l, a, log)
-	if err != nil || why != "" {
-		a.Says = finding.Words(string(a.Status) + ": " + why + ".")
+	if err != nil || len(why) > 0 {
+		a.Says = finding.Say("%s: %s.", a.Status, why)
 		return a, err
 	}
 	if err := f.fit(); err != nil {
@@ -103,13 +103,13 @@ func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
 		return nil, err
 	}
 	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
-		a.Says = a.Says.And(finding.Words(" The gauge does not see " + unseen + ", which state armed shuts off from it: nothing is said about that."))
+		a.Says = a.Says.Say(" The gauge does not see %s, which state armed shuts off from it: nothing is said about that.", unseen)
 	}
 	return a, nil
 }
 
 // unseen names the volumes that are not joined to the one that is read.
-func (m *leakModel) unseen() string {
+func (m *LeakModel) unseen() string {
 	var names []string
 	for i, on := range m.joined {
 		if !on {
@@ -152,13 +152,16 @@ func readingError(l *launcher.Launcher, volume string) (size, hides float64, ok 
 	return 0, hides, false
 }
 
-// boreText writes the bore of a leak [m].
-func boreText(d float64) string { return finding.Significant(1e3*d, 2) + " mm" }
+// boreOf is a leak as a figure of a text: the bore of an ideal nozzle.
+func boreOf(s LeakSize) finding.Shown { return finding.Millimetre(s.Bore()).With(2) }
 
-// Minutes writes a time, rounded up [s].
-func Minutes(t float64) string {
+// Minutes is a time to wait or to read for [s], rounded up to whole minutes, or to
+// whole seconds below two minutes.
+func Minutes(t float64) finding.Shown {
+	whole := finding.Shown{Value: math.Ceil(t), Unit: finding.Seconds, Rounding: finding.Decimals}
 	if t < 120 {
-		return fmt.Sprintf("%.0f s", math.Ceil(t))
+		return whole
 	}
-	return fmt.Sprintf("%.0f min", math.Ceil(t/60))
+	whole.Value, whole.Unit = 60*math.Ceil(t/60), finding.Minutes
+	return whole
 }

@@ -2,68 +2,73 @@ package vent
 
 import (
 	"cmp"
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"slices"
 )
 
 // leakFit is a leak-down log with the model it is fitted to.
 type leakFit struct {
 	l    *launcher.Launcher
 	a    *LeakAnswer
-	m    *leakModel
+	m    *LeakModel
 	runs [][]LogReading
 	unit float64 // the area that loses tightLoss a minute [m2]
 	best float64 // RMS of the best fit [Pa]
 }
 
 // newLeakFit sorts the readings into runs. why says why nothing is fitted, with
-// the status set; "" go on.
-func newLeakFit(l *launcher.Launcher, a *LeakAnswer, log Log) (f *leakFit, why string, err error) {
+// the status set; empty: go on.
+func newLeakFit(l *launcher.Launcher, a *LeakAnswer, log Log) (f *leakFit, why finding.Text, err error) {
 	f = &leakFit{l: l, a: a}
 	size, hides, stated := readingError(l, a.Volume)
 	f.sort(log, hides)
 	a.Status = LeakCannotTell
 	if !stated {
-		return f, fmt.Sprintf("the design states no [gauge] with a range on %s, so what a reading is worth is not known", a.Volume), nil
+		return f, finding.Say("the design states no [gauge] with a range on %s, so what a reading is worth is not known", a.Volume), nil
 	}
 	if n := f.shortest(); n < leastLeaks {
-		return f, fmt.Sprintf("a run needs at least %d readings that the gauge can show; it has %d", leastLeaks, n), nil
+		return f, finding.Say("a run needs at least %d readings that the gauge can show; it has %d", leastLeaks, n), nil
 	}
 	if !(a.Length > 0) {
-		return f, "the readings of a run are all of one time", nil
+		return f, finding.Words("the readings of a run are all of one time"), nil
 	}
 	if long := f.longest(); long > longestLog {
-		return f, fmt.Sprintf("it goes on for %s: in so long a time a room changes by more than %.0f K", Minutes(long), RoomDrift), nil
+		return f, finding.Say("it goes on for %s: in so long a time a room changes by more than %s", Minutes(long), roomDrift()), nil
 	}
 	start := worst.NominalStart(l)
 	if start <= 0 {
-		return f, "neither a pressure switch nor a dead head is stated, so where it begins is not known", nil
+		return f, finding.Words("neither a pressure switch nor a dead head is stated, so where it begins is not known"), nil
 	}
 	f.m = NewLeakModel(l, a.Volume, start)
 	a.Resolves = max(size, f.coarsest()/2)
 	a.Drift = (l.Ambient.Pressure.Nominal + a.Start) * RoomDrift / l.Ambient.Temperature.Nominal
 	if f.m.opens != "" {
-		return f, fmt.Sprintf("in state armed paths.%s is open on it: it empties by design, there is nothing to hold", f.m.opens), nil
+		return f, finding.Say("in state armed paths.%s is open on it: it empties by design, there is nothing to hold", f.m.opens), nil
 	}
-	if why := f.wrongStart(); why != "" {
+	if why := f.wrongStart(); len(why) > 0 {
 		a.Status = LeakInconsistent
 		return f, why, nil
 	}
-	a.Settled, a.Cooling, err = f.m.settled(a.Start, a.Resolves)
+	a.Settled, a.Cooling, err = f.m.cooling(a.Start, a.Resolves)
 	if err != nil {
-		return f, "", err
+		return f, nil, err
 	}
 	f.unit = f.m.areaOf(tightLoss, a.Start)
 	a.Needed = leakNeeded(a.Settled, a.Resolves, a.Drift, a.Start)
-	if why := f.rises(); why != "" {
+	if why := f.rises(); len(why) > 0 {
 		a.Status = LeakInconsistent
 		return f, why, nil
 	}
-	return f, "", nil
+	return f, nil, nil
+}
+
+// roomDrift is RoomDrift as a figure of a text.
+func roomDrift() finding.Shown {
+	return finding.Shown{Value: RoomDrift, Unit: finding.Kelvins, Rounding: finding.Decimals}
 }
 
 // sort parts the readings into runs in the order of time.
@@ -89,6 +94,7 @@ func (f *leakFit) sort(log Log, hides float64) {
 	a.Runs = len(f.runs)
 }
 
+// shortest is the least number of readings in a run; 0 without a run.
 func (f *leakFit) shortest() int {
 	least := math.MaxInt
 	for _, run := range f.runs {
@@ -100,6 +106,7 @@ func (f *leakFit) shortest() int {
 	return least
 }
 
+// longest is the length of the longest run [s].
 func (f *leakFit) longest() (length float64) {
 	for _, run := range f.runs {
 		length = max(length, run[len(run)-1].Time-run[0].Time)
@@ -130,21 +137,21 @@ func (f *leakFit) coarsest() float64 {
 }
 
 // wrongStart finds a log that does not begin where a charged launcher stands.
-func (f *leakFit) wrongStart() string {
+func (f *leakFit) wrongStart() finding.Text {
 	l, a := f.l, f.a
-	top, ok := VentPressures(l)
+	top, ok := StartPressures(l)
 	zero := f.zero()
 	if ok && a.Start > 1.1*top[f.m.volume]+zero {
-		return fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
-			readingText(a.Start), a.Volume, finding.Bar(top[f.m.volume]))
+		return finding.Say("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
+			asRead(a.Start), a.Volume, finding.Bar(top[f.m.volume]))
 	}
 	for _, run := range f.runs {
 		if least := startShare * f.m.start[f.m.volume]; run[0].Gauge+zero < least {
-			return fmt.Sprintf("it starts at %s, but %s is charged to %s: wrong file or wrong units, or another volume",
-				readingText(run[0].Gauge), a.Volume, readingText(f.m.start[f.m.volume]))
+			return finding.Say("it starts at %s, but %s is charged to %s: wrong file or wrong units, or another volume",
+				asRead(run[0].Gauge), a.Volume, asRead(f.m.start[f.m.volume]))
 		}
 	}
-	return ""
+	return nil
 }
 
 // zero is the largest error of the gauge's zero [Pa].
@@ -159,23 +166,23 @@ func (f *leakFit) zero() float64 {
 }
 
 // rises finds a rise that neither warming gas nor the room explains.
-func (f *leakFit) rises() string {
+func (f *leakFit) rises() finding.Text {
 	a := f.a
 	most := f.m.warming(a.Start) + a.Drift + 3*a.Resolves
 	for _, run := range f.runs {
 		lowest := run[0].Gauge
 		for _, r := range run {
 			if r.Gauge-lowest > most {
-				return fmt.Sprintf("the reading rises from %s to %s, more than the %s that heat can do: the supply ran, or the wrong file",
-					readingText(lowest), readingText(r.Gauge), readingText(most))
+				return finding.Say("the reading rises from %s to %s, more than the %s that heat can do: the supply ran, or the wrong file",
+					asRead(lowest), asRead(r.Gauge), asRead(most))
 			}
 			lowest = min(lowest, r.Gauge)
 		}
 	}
-	return ""
+	return nil
 }
 
-// allReadings and afterCooling say which readings a fit is about.
+// leakPart says which readings a fit is about.
 type leakPart uint8
 
 const (

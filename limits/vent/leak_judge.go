@@ -1,13 +1,12 @@
 package vent
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // leakNeeded is how long a log must be before tight can be told from leaking [s],
@@ -70,19 +69,19 @@ func (f *leakFit) judge() error {
 func (f *leakFit) words(late [3]float64, enough bool) {
 	a := f.a
 	say := func(s LeakStatus, format string, args ...any) {
-		a.Status, a.Says = s, finding.Words(string(s)+": "+fmt.Sprintf(format, args...)+".")
+		a.Status, a.Says = s, finding.Say("%s: ", s).Say(format, args...).Say(".")
 	}
 	span := a.Start - a.End
 	switch {
 	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
 		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
-			"or the wrong file or units", readingText(a.RMS))
+			"or the wrong file or units", asRead(a.RMS))
 	case f.certain(late):
 		f.leaks(say)
 	case a.Length < a.Settled || !enough:
 		say(LeakCannotTell, "the cooling after the fill goes on for up to %s on this gauge and may take the reading from %s to %s; the log "+
 			"has %s and too few readings after that. Read for %s",
-			Minutes(a.Settled), readingText(a.Start), readingText(a.Start-a.Cooling), Minutes(a.Length), f.howLong())
+			Minutes(a.Settled), asRead(a.Start), asRead(a.Start-a.Cooling), Minutes(a.Length), f.howLong())
 	case f.stuck():
 		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
 			"same. Tap the gauge, and begin at the cut-out")
@@ -91,13 +90,13 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 			f.howLong())
 	case f.lateFall() > a.Resolves:
 		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
-			"sticks. Read again for %s", readingText(f.lateFall()), f.howLong())
+			"sticks. Read again for %s", asRead(f.lateFall()), f.howLong())
 	case !(a.Most.Minute <= tightLoss*a.Start):
 		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s",
-			readingText(a.Resolves), readingText(a.Most.Minute), f.howLong())
+			asRead(a.Resolves), asRead(a.Most.Minute), f.howLong())
 	default:
 		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the "+
-			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreText(a.Most.Bore()), readingText(a.Most.Minute))
+			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreOf(a.Most), asRead(a.Most.Minute))
 	}
 }
 
@@ -113,23 +112,24 @@ func (f *leakFit) lateFall() float64 {
 	return most
 }
 
+// leaks says how large the leak is.
 func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {
 	a := f.a
 	say(LeakLeaks, "as through a hole of %s effective (%s to %s), which loses %s in the first minute from %s",
-		boreText(a.Bore.Bore()), boreText(a.Least.Bore()), boreText(a.Most.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
+		boreOf(a.Bore), boreOf(a.Least), boreOf(a.Most), asRead(a.Bore.Minute), asRead(a.Start))
 	if math.IsInf(a.Most.Area, 1) {
 		say(LeakLeaks, "as through a hole of %s effective or more, which loses %s in the first minute from %s",
-			boreText(a.Least.Bore()), readingText(a.Bore.Minute), readingText(a.Start))
+			boreOf(a.Least), asRead(a.Bore.Minute), asRead(a.Start))
 	}
 }
 
 // howLong says how long to read, or that this gauge is too coarse.
-func (f *leakFit) howLong() string {
+func (f *leakFit) howLong() finding.Text {
 	if math.IsInf(f.a.Needed, 1) {
-		return fmt.Sprintf("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes",
-			readingText(f.finer()))
+		return finding.Say("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes",
+			asRead(f.finer()))
 	}
-	return "at least " + Minutes(f.a.Needed)
+	return finding.Say("at least %s", Minutes(f.a.Needed))
 }
 
 // finer is the error of a reading with which ten minutes after the cooling do [Pa].
@@ -177,7 +177,7 @@ func (f *leakFit) consequences() error {
 		}
 		a.Past = append(a.Past, past)
 	}
-	a.Says = a.Says.And(finding.Words(f.where()))
+	a.Says = a.Says.And(f.where())
 	return nil
 }
 
@@ -198,24 +198,25 @@ func CreepsOut(l *launcher.Launcher, air float64) (hold, seconds float64) {
 }
 
 // where says what a leak does, by where it goes: a log cannot tell that.
-func (f *leakFit) where() string {
+func (f *leakFit) where() finding.Text {
 	a := f.a
-	var b strings.Builder
-	if a.Status == LeakLeaks {
-		switch {
-		case math.IsInf(a.Restart, 1):
-			b.WriteString(" It takes more than a day from the cut-out to the cut-in.")
-		case !math.IsNaN(a.Restart):
-			fmt.Fprintf(&b, " From the cut-out to the cut-in it takes %s: that often the supply starts by itself.", Minutes(a.Restart))
-		}
-		b.WriteString(" Where it goes a log does not tell: soapy water on every joint and outlet.")
+	if a.Status != LeakLeaks {
+		return nil
 	}
+	var says finding.Text
+	switch {
+	case math.IsInf(a.Restart, 1):
+		says = finding.Words(" It takes more than a day from the cut-out to the cut-in.")
+	case !math.IsNaN(a.Restart):
+		says = finding.Say(" From the cut-out to the cut-in it takes %s: that often the supply starts by itself.", Minutes(a.Restart))
+	}
+	says = says.Say(" Where it goes a log does not tell: soapy water on every joint and outlet.")
 	for _, p := range a.Past {
-		if p.To != "barrel" || a.Status != LeakLeaks {
+		if p.To != "barrel" {
 			continue
 		}
-		fmt.Fprintf(&b, " If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not "+
-			"load before it is mended.", p.Path, readingText(p.Hold), Minutes(p.Fills))
+		says = says.Say(" If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not "+
+			"load before it is mended.", p.Path, asRead(p.Hold), Minutes(p.Fills))
 	}
-	return b.String()
+	return says
 }

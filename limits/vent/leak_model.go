@@ -2,14 +2,15 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
-// leakModel is the launcher sealed in state armed after a fill: the circuit, with
+// LeakModel is the launcher sealed in state armed after a fill: the circuit, with
 // one small orifice more from the volume that is read to the atmosphere.
-type leakModel struct {
+type LeakModel struct {
 	l      *launcher.Launcher
 	c      pneumatics.Circuit // the leak is its last path
 	volume int
@@ -21,7 +22,7 @@ type leakModel struct {
 	hot      []float64 // temperature of each volume after a fill from empty without heat to the walls [K]
 	expected []float64 // with natural convection [K]
 	filling  float64   // time of that fill [s]; NaN: the supply's delivery is not known
-	courses  map[leakKey]*leakCourse
+	courses  map[leakKey]*LeakCourse
 	sim      pneumatics.Sim
 }
 
@@ -35,8 +36,8 @@ func sealedTest() pneumatics.Scenario {
 
 // NewLeakModel seals a launcher whose fill ends at cutOut in the sensed volume [Pa
 // gauge].
-func NewLeakModel(l *launcher.Launcher, volume string, cutOut float64) *leakModel {
-	m := &leakModel{l: l, volume: int(l.Node(volume)), courses: map[leakKey]*leakCourse{}}
+func NewLeakModel(l *launcher.Launcher, volume string, cutOut float64) *LeakModel {
+	m := &LeakModel{l: l, volume: int(l.Node(volume)), courses: map[leakKey]*LeakCourse{}}
 	l.Fill(&m.c)
 	m.c.Supply = nil
 	m.join()
@@ -48,7 +49,7 @@ func NewLeakModel(l *launcher.Launcher, volume string, cutOut float64) *leakMode
 
 // join finds what is one with the volume that is read, and whether a way out of it
 // is open.
-func (m *leakModel) join() {
+func (m *LeakModel) join() {
 	sc := sealedTest()
 	passes := func(i int, way pneumatics.Way) bool {
 		p := &m.c.Paths[i]
@@ -82,7 +83,7 @@ func (m *leakModel) join() {
 // (fill from a reservoir; for instance Moran and Shapiro, Fundamentals of
 // Engineering Thermodynamics, chapter 4, from memory; checked in pneumatics,
 // TestAdiabaticFill).
-func (m *leakModel) warm(cutOut float64) {
+func (m *LeakModel) warm(cutOut float64) {
 	full := new(pneumatics.Circuit)
 	m.l.Fill(full)
 	pa, ta := full.Ambient.Pressure, full.Ambient.Temperature
@@ -108,15 +109,15 @@ func (m *leakModel) warm(cutOut float64) {
 	m.filling = fillBy(pneumatics.Convection, m.expected)
 }
 
-// leakCourse is the reading of a sealed volume: closely at first, while the gas
+// LeakCourse is the reading of a sealed volume: closely at first, while the gas
 // cools, then over the whole time.
-type leakCourse struct{ first, all *curve }
+type LeakCourse struct{ first, all *curve }
 
 // firstPart is how long the close part is at most [s].
 const firstPart = 120.0
 
 // At interpolates the reading at a time [Pa gauge].
-func (c *leakCourse) At(t float64) float64 {
+func (c *LeakCourse) At(t float64) float64 {
 	if first := c.first.t; t < first[len(first)-1] {
 		return c.first.at(t)
 	}
@@ -127,7 +128,7 @@ func (c *leakCourse) At(t float64) float64 {
 // of an effective area [m2]. warmth is 0 where the gas is as cold as the walls, 1
 // after a fill without heat to them, and negative where it is colder than the
 // walls, as after letting air out.
-func (m *leakModel) Course(area, start, warmth, length float64) (*leakCourse, error) {
+func (m *LeakModel) Course(area, start, warmth, length float64) (*LeakCourse, error) {
 	key := leakKey{area, start, warmth, length}
 	if c := m.courses[key]; c != nil {
 		return c, nil
@@ -143,7 +144,7 @@ func (m *leakModel) Course(area, start, warmth, length float64) (*leakCourse, er
 		}
 		return c, nil
 	}
-	c := new(leakCourse)
+	c := new(LeakCourse)
 	var err error
 	if c.first, err = part(min(length, firstPart)); err != nil {
 		return nil, err
@@ -156,7 +157,7 @@ func (m *leakModel) Course(area, start, warmth, length float64) (*leakCourse, er
 }
 
 // run seals the launcher for so long.
-func (m *leakModel) run(area, start, warmth float64, o pneumatics.Options, length float64) (*pneumatics.Result, float64, error) {
+func (m *LeakModel) run(area, start, warmth float64, o pneumatics.Options, length float64) (*pneumatics.Result, float64, error) {
 	sc := sealedTest()
 	pa, ta := m.c.Ambient.Pressure, m.c.Ambient.Temperature
 	sc.Heat, sc.Until = pneumatics.Convection, length
@@ -193,13 +194,13 @@ const chilled = 0.5
 
 // warming is the rise of the reading from start on as the coldest gas warms up to
 // the walls [Pa].
-func (m *leakModel) warming(start float64) float64 {
+func (m *LeakModel) warming(start float64) float64 {
 	ta := m.c.Ambient.Temperature
 	return (m.c.Ambient.Pressure + start) * (ta/(ta-chilled*(m.hot[m.volume]-ta)) - 1)
 }
 
 // size describes a leak by its area at a start pressure [Pa gauge].
-func (m *leakModel) size(area, start float64) (LeakSize, error) {
+func (m *LeakModel) size(area, start float64) (LeakSize, error) {
 	if math.IsInf(area, 1) {
 		return LeakSize{area, start, math.Inf(1)}, nil
 	}
@@ -215,16 +216,16 @@ func (m *leakModel) size(area, start float64) (LeakSize, error) {
 
 // areaOf is the effective area that loses a share of the reading in a minute, at
 // the rate of the start [m2].
-func (m *leakModel) areaOf(share, start float64) float64 {
+func (m *LeakModel) areaOf(share, start float64) float64 {
 	pa, ta := m.c.Ambient.Pressure, m.c.Ambient.Temperature
 	perArea := pneumatics.Nozzle(1, 1).MassFlow(m.c.Gas, pa+start, ta, pa, ta)
 	return share / 60 * start * m.space / (m.c.Gas.R * ta) / perArea
 }
 
-// settled is the time [s] from which the reading of a tight launcher falls by no
+// cooling is the time [s] from which the reading of a tight launcher falls by no
 // more than rest [Pa], counted from the hottest fill with walls that take up heat
 // as slowly as is possible, and the fall until then [Pa].
-func (m *leakModel) settled(start, rest float64) (seconds, fall float64, err error) {
+func (m *LeakModel) cooling(start, rest float64) (seconds, fall float64, err error) {
 	end, pa, err := m.run(0, start, 1, pneumatics.Options{}, longestRead)
 	if err != nil {
 		return 0, 0, err

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/worst"
 )
 
@@ -21,7 +22,7 @@ type LeakTest struct {
 
 // leakTests adds the leak-down tests: of every volume that holds air, or of the
 // one that is read first where only the checklist is wanted.
-func (s ventStage) leakTests() error {
+func (s stage) leakTests() error {
 	l, e := s.in.Launcher, s.report
 	start := worst.NominalStart(l)
 	high, ok := l.NormalHigh()
@@ -53,13 +54,13 @@ func (s ventStage) leakTests() error {
 }
 
 // sheet adds how it cools, how long to read and the readings to expect.
-func (m *leakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
+func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 	rest := 0.05 * m.hot[m.volume] / m.c.Ambient.Temperature * t.Start // a twentieth, where no gauge says what it tells
 	size, _, gauge := readingError(m.l, t.Volume)
 	if gauge {
 		rest = size
 	}
-	if t.Settled, t.FallsMost, err = m.settled(t.Start, rest); err != nil {
+	if t.Settled, t.FallsMost, err = m.cooling(t.Start, rest); err != nil {
 		return err
 	}
 	warmth := m.expectedWarmth()
@@ -79,7 +80,7 @@ func (m *leakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 }
 
 // expectedWarmth is how warm the gas is after the fill, as a share of the hottest.
-func (m *leakModel) expectedWarmth() float64 {
+func (m *LeakModel) expectedWarmth() float64 {
 	ta := m.c.Ambient.Temperature
 	if m.hot[m.volume]-ta < 1e-6 {
 		return 0
@@ -90,8 +91,8 @@ func (m *leakModel) expectedWarmth() float64 {
 // readings fills the sheet of a launcher that does not leak: the lowest after the
 // hottest fill with the fastest cooling in a room that cools, the highest without
 // any cooling in one that warms.
-func (m *leakModel) readings(t *LeakTest, warmth, drift, end float64) error {
-	var course [4]*leakCourse
+func (m *LeakModel) readings(t *LeakTest, warmth, drift, end float64) error {
+	var course [4]*LeakCourse
 	for i, one := range []struct{ start, warmth float64 }{{t.Low, 1}, {t.Low, 0}, {t.Start, warmth}, {t.Start, 0}} {
 		c, err := m.Course(0, one.start, one.warmth, end)
 		if err != nil {

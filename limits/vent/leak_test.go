@@ -4,20 +4,21 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // leakCase is how a log of a sealed tank is made.
 type leakCase struct {
 	bore   float64 // of the leak [m]; 0: none
-	warmth float64 // as leakModel.course
+	warmth float64 // as LeakModel.course
 	pace   float64 // of the heat at the walls, 1 as the model
 	drift  float64 // of the room until the end [K]
 	zero   float64 // of the gauge [Pa]
@@ -264,7 +265,7 @@ func TestSettlingOfALumpOfGas(t *testing.T) {
 	}
 	// It has settled to exp(-3) of its fall after three times tau, by walls that take up
 	// heat half as fast after twice that.
-	seconds, most, err := m.settled(0.8e5, fall*math.Exp(-3))
+	seconds, most, err := m.cooling(0.8e5, fall*math.Exp(-3))
 	require.NoError(t, err)
 	assert.InEpsilon(t, 2*3*tau, seconds, 0.01)
 	assert.InEpsilon(t, fall, most, 0.01)
@@ -281,7 +282,7 @@ func TestSettlingAfterAFill(t *testing.T) {
 	assert.InEpsilon(t, atOnce, m.hot[0], 2e-4, "with one supply at ambient temperature the rate does not matter")
 	assert.Less(t, m.expected[0], m.hot[0]-5)
 	assert.Greater(t, m.expected[0], 293.15)
-	_, fall, err := m.settled(0.8e5, 100)
+	_, fall, err := m.cooling(0.8e5, 100)
 	require.NoError(t, err)
 	assert.InEpsilon(t, 0.8e5*(1-1/1.4), fall, 2e-3)
 	l.Supply = nil

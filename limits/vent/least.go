@@ -34,8 +34,8 @@ func (f *logFit) above() error {
 	e := Emptier{Target: f.a.Target, Start: f.from()}
 	worst := 0.0
 	var limit []*curve
-	for _, w := range VentLaunchers(f.l, SlowEnd) {
-		s := e.Setup(w, VentScenario{Shutdown, pneumatics.Armed}, SlowEnd)
+	for _, w := range AtEndInAnyAir(f.l, SlowEnd) {
+		s := e.Setup(w, Scenario{Shutdown, pneumatics.Armed}, SlowEnd)
 		r, err := e.Run(s, pneumatics.Isothermal, 1.5*f.length, 251)
 		if err != nil {
 			return err
@@ -72,10 +72,10 @@ func (f *logFit) from() []float64 {
 }
 
 // gaugeCurve is the course of a volume in a run [Pa gauge].
-func gaugeCurve(s *ventSetup, r *pneumatics.Result, volume int) *curve {
+func gaugeCurve(s *Setup, r *pneumatics.Result, volume int) *curve {
 	c := &curve{t: r.Trace.Time}
 	for _, p := range r.Trace.Volumes[volume] {
-		c.p = append(c.p, p-s.C.Ambient.Pressure)
+		c.p = append(c.p, p-s.circuit.Ambient.Pressure)
 	}
 	return c
 }

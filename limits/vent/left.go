@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -10,7 +11,7 @@ import (
 
 // leftShot asks what a shot from the target pressure could still do: all
 // volumes there, the firing valve opened by hand, no supply.
-func (s ventStage) leftShot() error {
+func (s stage) leftShot() error {
 	e, l := s.report, s.in.Launcher
 	q := worst.EnergyQuestion(l, e.Target)
 	q.Name, q.Measure = "what is left at the target", boundedEnergy(worst.MovingAt(l))
@@ -49,7 +50,7 @@ func (s ventStage) leftShot() error {
 	return nil
 }
 
-// boundedEnergy is judgedEnergy, but a shot whose fate was not settled counts with
+// boundedEnergy is worst.JudgedEnergy, but a shot whose fate was not settled counts with
 // its bound: without a supply no more air comes.
 func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
 	judged := worst.JudgedEnergy(speed)

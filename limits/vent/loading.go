@@ -2,9 +2,10 @@ package vent
 
 import (
 	"math"
+	"slices"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // Loading is what the volumes hold in state loading once their vents have done
@@ -27,7 +28,7 @@ const loadingLasts = 3600.0
 func LoadingOf(l *launcher.Launcher, target float64) *Loading {
 	n := len(l.Volumes)
 	a := &Loading{Rest: make([]float64, n), Empty: make([]bool, n)}
-	high, ok := VentPressures(l)
+	high, ok := StartPressures(l)
 	a.Known = ok
 	if !ok {
 		high = make([]float64, n)
@@ -36,15 +37,15 @@ func LoadingOf(l *launcher.Launcher, target float64) *Loading {
 	for i := range a.Empty {
 		a.Empty[i] = true
 	}
-	for _, w := range VentLaunchers(l, NarrowStuck) {
+	for _, w := range AtEndInAnyAir(l, NarrowStuck) {
 		if runs {
 			strongest(w, l)
 		}
 		s := inLoading(w, high, target)
-		s.Sc.SupplyRuns = runs
-		left := pneumatics.Residual(&s.C, &s.Sc)[:n]
+		s.scenario.SupplyRuns = runs
+		left := s.Residual()[:n]
 		for i, p := range left {
-			a.keeps(i, p, high[i], target)
+			a.keepByGraph(i, p, high[i], target)
 		}
 		if ok || runs {
 			a.follow(s, high, target, runs)
@@ -64,15 +65,15 @@ func strongest(w, l *launcher.Launcher) {
 
 // inLoading is the circuit of w after entering state loading from armed; the
 // projectile that is in the barrel lets nothing past and relief valves stay shut.
-func inLoading(l *launcher.Launcher, high []float64, target float64) *ventSetup {
+func inLoading(l *launcher.Launcher, high []float64, target float64) *Setup {
 	e := Emptier{Start: high, Target: target}
-	s := e.entering(l, VentScenario{Shutdown, pneumatics.Armed}, NarrowStuck, pneumatics.Loading)
-	s.C.Barrel.LeakArea = 0
+	s := e.entering(l, Scenario{Shutdown, pneumatics.Armed}, NarrowStuck, pneumatics.Loading)
+	s.circuit.Barrel.LeakArea = 0
 	return s
 }
 
-// keeps takes in what the graph says of volume i.
-func (a *Loading) keeps(i int, left, high, target float64) {
+// keepByGraph takes in what the graph says of volume i.
+func (a *Loading) keepByGraph(i int, left, high, target float64) {
 	a.Rest[i] = max(a.Rest[i], min(left, high))
 	if left > target { // whatever it holds today
 		a.Empty[i] = false
@@ -81,7 +82,7 @@ func (a *Loading) keeps(i int, left, high, target float64) {
 
 // follow runs the course: a volume that is not down in an hour, or that the supply
 // keeps up, is not empty.
-func (a *Loading) follow(s *ventSetup, high []float64, target float64, runs bool) {
+func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 	e := Emptier{Start: high, Target: target}
 	r, err := e.Run(s, pneumatics.Isothermal, loadingLasts, 0)
 	for i := range a.Empty {
@@ -90,28 +91,29 @@ func (a *Loading) follow(s *ventSetup, high []float64, target float64, runs bool
 			a.Empty[i], a.Rest[i] = false, high[i]
 			continue
 		case runs:
-			a.Rest[i] = max(a.Rest[i], r.Volumes[i].Pressure-s.C.Ambient.Pressure)
+			a.Rest[i] = max(a.Rest[i], r.Volumes[i].Pressure-s.circuit.Ambient.Pressure)
 		}
 		if !a.Empty[i] {
 			continue
 		}
-		if end := r.Volumes[i].Pressure - s.C.Ambient.Pressure; end > target {
+		if end := r.Volumes[i].Pressure - s.circuit.Ambient.Pressure; end > target {
 			a.Empty[i] = false
 			a.Rest[i] = max(a.Rest[i], end)
 			if !runs { // too slow, not kept up
 				a.Rest[i], a.Wait = high[i], math.Inf(1)
-				a.name(s.C.Volumes[i].Name)
+				a.waitFor(s.circuit.Volumes[i].Name)
 			}
 			continue
 		}
 		if high[i] > target {
 			a.Wait = max(a.Wait, OrInf(r.WatchTimes[i]))
-			a.name(s.C.Volumes[i].Name)
+			a.waitFor(s.circuit.Volumes[i].Name)
 		}
 	}
 }
 
-func (a *Loading) name(volume string) {
+// waitFor names a volume that has to come down.
+func (a *Loading) waitFor(volume string) {
 	if !slices.Contains(a.Names, volume) {
 		a.Names = append(a.Names, volume)
 	}

@@ -2,13 +2,14 @@ package vent
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // tankAndDose is the vented tank with a shut valve before a dose, from which it fires.
@@ -120,7 +121,7 @@ func TestTheWayWithoutAVentCounts(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			l := sample.TwoTanks(slices.Clone(c.feeds)...)
 			l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "mid", Volume: launcher.Exact("volumes.mid.volume", 1e-4)})
-			g := &loadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: []bool{false, false, true}}
+			g := &LoadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: []bool{false, false, true}}
 			l.Fill(&g.c)
 			shut, vented := g.barriers(l.Node("tank"))
 			assert.Equal(t, c.shut, shut)

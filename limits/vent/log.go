@@ -2,13 +2,13 @@ package vent
 
 import (
 	"cmp"
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // LogReading is one line of a stopwatch test.
@@ -121,10 +121,11 @@ func JudgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 		return whole, nil // all alike: what they say together is more certain
 	}
 	bad.Runs = len(byRun)
-	bad.Says = finding.Say("run %d of %d: %s", bad.BadRun, bad.Runs, bad.Says.String())
+	bad.Says = finding.Say("run %d of %d: %s", bad.BadRun, bad.Runs, bad.Says)
 	return bad, nil
 }
 
+// judgeLog judges the runs of a log together.
 func judgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(), Cd: math.NaN(),
 		Duration: math.NaN(), FreeZero: math.NaN()}
@@ -138,7 +139,7 @@ func judgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.Target, _ = VentTarget(l, limits.Total.Value)
+	a.Target, _ = Target(l, limits.Total.Value)
 	f := newLogFit(l, a, log)
 	if f == nil {
 		return a, nil
@@ -218,11 +219,12 @@ func newLogFit(l *launcher.Launcher, a *LogAnswer, log Log) *logFit {
 	f.start = max(high+f.errors, l.HighStart(worst.NominalStart(l))[f.volume])
 	f.step = max(f.step, 0.005*a.Span)
 	a.Resolves = 2 * f.step
-	top, ok := VentPressures(l)
+	top, ok := StartPressures(l)
 	switch {
 	case a.Count >= 4 && !(f.length > 0):
 		a.Status = LogTooFew
-		a.Says = finding.Words("no two readings follow each other in time: the column runs backwards, or it is not the time; a run is read from the top down.")
+		a.Says = finding.Words("no two readings follow each other in time: the column runs backwards, or it is not the time; a run is " +
+			"read from the top down.")
 		return nil
 	case a.Count < 4:
 		a.Status = LogTooFew
@@ -230,14 +232,15 @@ func newLogFit(l *launcher.Launcher, a *LogAnswer, log Log) *logFit {
 			a.Count)
 		return nil
 	case ok && high > 1.1*top[f.volume]+f.errors:
-		return f.inconsistent(fmt.Sprintf("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
+		return f.inconsistent(finding.Say("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
 			finding.Bar(high), a.Volume, finding.Bar(top[f.volume])))
 	case f.rising():
-		return f.inconsistent("the readings rise; an emptying volume falls")
+		return f.inconsistent(finding.Words("the readings rise; an emptying volume falls"))
 	}
 	return f
 }
 
+// sortedKeys are the runs in the order of their numbers.
 func sortedKeys(m map[int][]LogReading) []int {
 	var out []int
 	for k := range m {
@@ -247,9 +250,10 @@ func sortedKeys(m map[int][]LogReading) []int {
 	return out
 }
 
-func (f *logFit) inconsistent(why string) *logFit {
+// inconsistent ends the judgement without a fit.
+func (f *logFit) inconsistent(why finding.Text) *logFit {
 	f.a.Status = LogInconsistent
-	f.a.Says = finding.Words("inconsistent with any vent of this design: " + why + ".")
+	f.a.Says = finding.Say("inconsistent with any vent of this design: %s.", why)
 	return nil
 }
 
@@ -295,9 +299,9 @@ func (c *curve) when(p float64) float64 {
 // course computes a curve: nominal values, natural convection at the walls.
 func (f *logFit) course(share float64) (*curve, error) {
 	e := Emptier{Target: f.a.Target, Start: f.from()}
-	s := e.Setup(f.l, VentScenario{Shutdown, pneumatics.Armed}, nominalEnd)
-	for i := range s.C.Paths {
-		if p := &s.C.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
+	s := e.Setup(f.l, Scenario{Shutdown, pneumatics.Armed}, NominalEnd)
+	for i := range s.circuit.Paths {
+		if p := &s.circuit.Paths[i]; p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
 			p.Flow, p.Hose = p.Flow.Scaled(share), p.Hose.Scaled(share)
 		}
 	}
@@ -394,6 +398,8 @@ func (f *logFit) misfit(c *curve) (sum, zero float64) {
 	return sum, zero
 }
 
+// squares is the sum of squares of a run with a clock late by offset [s] and a gauge
+// off by zero [Pa].
 func (f *logFit) squares(c *curve, run []LogReading, offset, zero float64) (sum float64) {
 	for _, r := range run {
 		d := r.Gauge - max(zero+c.at(r.Time-run[0].Time+offset), f.floor)

@@ -1,13 +1,13 @@
 package vent
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // judge draws the answer from the fit, the worst news first.
@@ -22,70 +22,70 @@ func (f *logFit) judge() {
 	case back:
 		say(LogReturns, "the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped "+
 			"air, or a vent that was shut too early.",
-			readingText(a.Target), readingText(again), readingText(a.Resolves))
+			asRead(a.Target), asRead(again), asRead(a.Resolves))
 	case flat && reached && math.Abs(end) > f.errors+f.step:
 		say(LogSettlesOff, "it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.",
-			readingText(end), readingText(f.errors))
+			asRead(end), asRead(f.errors))
 	case reached && f.latest() < f.leastStart():
 		say(LogStartsLate, "a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are "+
 			"wrong; begin at the cut-out.",
-			readingText(f.latest()), readingText(worst.NominalStart(f.l)))
+			asRead(f.latest()), asRead(worst.NominalStart(f.l)))
 	case flat && !reached:
 		say(LogStays, "does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).",
-			readingText(end))
+			asRead(end))
 	case a.RMS > max(misfit*a.Span, f.errors+f.step):
 		say(LogInconsistent, "inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.",
-			readingText(a.RMS))
+			asRead(a.RMS))
 	case a.Opening < narrowest || a.Opening > widestShare:
 		say(LogInconsistent, "inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.",
 			finding.Percent(a.Opening))
 	case a.Opening < a.Low:
 		say(LogSlower, "slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.",
-			finding.Percent(a.Opening), f.boreWords())
+			finding.Percent(a.Opening), f.asBore())
 		if !reached {
-			a.Says = a.Says.Say(" The log stops at %s, before the target of %s.", readingText(end), readingText(a.Target))
+			a.Says = a.Says.Say(" The log stops at %s, before the target of %s.", asRead(end), asRead(a.Target))
 		}
 	case !reached:
 		say(LogStopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+
 			"the end.",
-			readingText(end), readingText(a.Target), readingText(a.Resolves))
+			asRead(end), asRead(a.Target), asRead(a.Resolves))
 	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
 		say(LogSettlesOff, "it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.",
-			readingText(a.FreeZero), readingText(f.errors))
+			asRead(a.FreeZero), asRead(f.errors))
 	case f.over != nil:
-		say(LogSettlesOff, "it reads %s after %s s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
+		say(LogSettlesOff, "it reads %s after %s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
 			"is off.",
-			readingText(f.over.Gauge), finding.Significant(f.over.Time, 3), readingText(f.overBy))
+			asRead(f.over.Gauge), finding.Second(f.over.Time).With(3), asRead(f.overBy))
 	case a.Least < leastShare && a.LeastRMS <= asWell*a.RMS:
 		say(LogSlower, "slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not "+
 			"surely enough.",
 			finding.Percent(a.Least), finding.Percent(a.Opening))
 	case f.blind != "" && f.least >= a.Target:
 		say(LogGaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
-			readingText(f.least), f.blind, readingText(a.Target))
+			asRead(f.least), f.blind, asRead(a.Target))
 	case f.lateRun() > 0:
-		say(LogNotInTime, "not shown in time: in run %d no reading within %s s of the start is at or below the target of %s; "+
+		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; "+
 			"read at that moment.",
-			f.lateRun(), finding.Significant(ventWithin(f.l), 3), readingText(a.Target))
+			f.lateRun(), finding.Second(timeAllowed(f.l)).With(3), asRead(a.Target))
 	case a.Opening > a.High:
 		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
-			finding.Percent(a.Opening), f.boreWords())
+			finding.Percent(a.Opening), f.asBore())
 	default:
 		say(LogAgrees, "agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.",
-			finding.Percent(a.Opening), f.boreWords(), readingText(a.Target))
+			finding.Percent(a.Opening), f.asBore(), asRead(a.Target))
 	}
 }
 
-// readingText writes a gauge reading so that no digit that was read is lost [Pa].
-func readingText(p float64) string { return finding.Significant(p/1e5, 3) + " bar" }
+// asRead is a gauge reading [Pa] with every digit that was read.
+func asRead(p float64) finding.Shown { return finding.Bar(p).With(3) }
 
 // shares are the ends of the openings that agree with the design.
 func (f *logFit) shares() (low, high float64) {
 	low, high = 1, 1
 	nominal := f.ventConductance(f.l)
 	if nominal > 0 {
-		low = f.ventConductance(VentLauncher(f.l, SlowEnd)) / nominal
-		high = f.ventConductance(VentLauncher(f.l, fastEnd)) / nominal
+		low = f.ventConductance(AtEnd(f.l, SlowEnd)) / nominal
+		high = f.ventConductance(AtEnd(f.l, FastEnd)) / nominal
 	}
 	return max(min(low, 0.95), slowShare), max(high, fastShare)
 }
@@ -128,11 +128,13 @@ func (f *logFit) bore() {
 	f.a.Cd = p.Flow.DischargeCoefficient.Nominal * f.a.Opening
 }
 
-func (f *logFit) boreWords() string {
+// asBore says which bore the opening is like; nil: it is not that of one hole.
+func (f *logFit) asBore() finding.Text {
 	if math.IsNaN(f.a.Bore) {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf(" (as a bore of about %s instead of %s)", finding.Millimetre(f.a.Bore), finding.Millimetre(f.a.Bore/math.Sqrt(f.a.Opening)))
+	return finding.Say(" (as a bore of about %s instead of %s)", finding.Millimetre(f.a.Bore),
+		finding.Millimetre(f.a.Bore/math.Sqrt(f.a.Opening)))
 }
 
 // comesBack finds a reading that rises after one at or below the target: above it,
@@ -161,7 +163,7 @@ func (f *logFit) comesBack() (again float64, back bool) {
 // lateRun is the first run, from 1, that shows no reading at or below the target
 // within the time asked, the late start of its clock included; 0: none.
 func (f *logFit) lateRun() int {
-	within := ventWithin(f.l)
+	within := timeAllowed(f.l)
 	if math.IsNaN(within) {
 		return 0
 	}
@@ -218,6 +220,7 @@ func (f *logFit) end() (gauge float64, flat bool) {
 	return gauge, flat
 }
 
+// meanGauge is the mean of readings [Pa gauge].
 func meanGauge(r []LogReading) (mean float64) {
 	for _, one := range r {
 		mean += one.Gauge / float64(len(r))

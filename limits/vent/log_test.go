@@ -5,13 +5,14 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // madeLog reads the model's course with vents opened by a share, as a person
@@ -113,7 +114,7 @@ func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
 	l.Ambient.Pressure, l.Ambient.Temperature = launcher.Exact("", 1e5), launcher.Exact("", 298)
 	l.Ambient.Coldest, l.Ambient.Hottest = launcher.Exact("", 298), launcher.Exact("", 298)
 	l.Volumes[0].Volume, l.Volumes[0].InnerDiameter = launcher.Exact("", 16.18e-3), launcher.Exact("", 0.200)
-	l.Paths[1].Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 2.71e-3), DischargeCoefficient: launcher.Exact("", 0.84)}
+	l.Paths[1].Flow = sample.Orifice(2.71e-3, 0.84)
 	l.Supply.DeadHead = launcher.Exact("", 7e5)
 	l.Gauges[0].Range, l.Gauges[0].Class = launcher.Exact("", 1e6), 0.1
 	a, err := JudgeLog(l, measuredDischarge(t))
@@ -198,8 +199,11 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	require.Equal(t, LogNotInTime, a.Status, "%+v", a)
 
 	// A gauge that cannot tell the target from zero, or that hides it behind its pin.
-	for _, change := range []func(g *launcher.GaugeSpec){func(g *launcher.GaugeSpec) { g.Class = 4 }, func(g *launcher.GaugeSpec) { g.StopPin = launcher.Yes },
-		func(g *launcher.GaugeSpec) { g.Graduation = launcher.Exact("", 1.1e4) }} {
+	for _, change := range []func(g *launcher.GaugeSpec){
+		func(g *launcher.GaugeSpec) { g.Class = 4 },
+		func(g *launcher.GaugeSpec) { g.StopPin = launcher.Yes },
+		func(g *launcher.GaugeSpec) { g.Graduation = launcher.Exact("", 1.1e4) },
+	} {
 		coarse := sample.VentedTank()
 		change(&coarse.Gauges[0])
 		a, err := JudgeLog(coarse, made(same))

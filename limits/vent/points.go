@@ -22,10 +22,10 @@ func AimedOutlets(l *launcher.Launcher) (out []int) {
 // the supply runs on.
 func (v *venter) aimed(e *Report) error {
 	for _, i := range AimedOutlets(v.in.Launcher) {
-		w := v.ends[fastEnd][0].Clone()
+		w := v.ends[FastEnd][0].Clone()
 		w.Paths[i].To = "barrel"
 		worst := map[bool]BarrelPush{} // with hands at the muzzle, and without
-		for _, s := range ventScenarios() {
+		for _, s := range scenarios() {
 			if s.From == pneumatics.Firing { // a shot is under way
 				continue
 			}
@@ -52,45 +52,46 @@ func (v *venter) aimed(e *Report) error {
 }
 
 // blown is the push of one occasion at which outlet i blows.
-func (v *venter) blown(i int, s VentScenario, one blow) (BarrelPush, error) {
+func (v *venter) blown(i int, s Scenario, one blow) (BarrelPush, error) {
 	outlet := &v.in.Launcher.Paths[i]
-	p := BarrelPush{Path: outlet.Name, Points: PointsOf(outlet), Scenario: one.name, Kind: s.Kind, From: one.Sc.To}
-	if one.Sc.To == pneumatics.Off {
+	p := BarrelPush{Path: outlet.Name, Points: PointsOf(outlet), Scenario: one.name, Kind: s.Kind, From: one.scenario.To}
+	if one.scenario.To == pneumatics.Off {
 		p.From = s.From
 	}
-	return p, v.pushes(&p, one.ventSetup)
+	return p, v.pushes(&p, one.Setup)
 }
 
 // blow is one occasion at which an outlet blows.
 type blow struct {
-	*ventSetup
+	*Setup
 	name string
 }
 
 // blows are the occasions of outlet i in a way of emptying; none where it stays
 // shut.
-func (v *venter) blows(w *launcher.Launcher, i int, s VentScenario, hold float64) (out []blow) {
+func (v *venter) blows(w *launcher.Launcher, i int, s Scenario, hold float64) (out []blow) {
 	if w.Paths[i].Kind == pneumatics.Relief {
 		if s.Kind != Shutdown || s.From != pneumatics.Charging {
 			return nil // it lifts while charging only
 		}
 		one := v.pushSetup(w, s, hold)
-		one.Sc.To, one.Sc.SupplyRuns = pneumatics.Charging, true
+		one.scenario.To, one.scenario.SupplyRuns = pneumatics.Charging, true
 		return []blow{{one, "the supply runs on"}}
 	}
-	if one := v.pushSetup(w, s, hold); one.C.Paths[i].OpeningAtLast(&one.Sc) > 0 {
+	if one := v.pushSetup(w, s, hold); one.circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
 		out = append(out, blow{one, s.String()})
 	}
 	if s.Kind == Shutdown && s.From == pneumatics.Armed {
 		one := v.pushSetup(w, s, hold)
-		one.Sc.To = pneumatics.Loading
-		if one.C.Paths[i].OpeningAtLast(&one.Sc) > 0 {
+		one.scenario.To = pneumatics.Loading
+		if one.circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
 			out = append(out, blow{one, "entering loading"})
 		}
 	}
 	return out
 }
 
+// PointsOf is where an outlet blows: as stated, or "unknown".
 func PointsOf(p *launcher.PathSpec) string {
 	if p.Points == "" {
 		return "unknown"

@@ -2,12 +2,13 @@ package vent
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/pneumatics"
 )
 
 // The harder of the loosest and the firmest hold counts: held firmly the projectile of
@@ -19,7 +20,7 @@ func TestTheFirmestHoldIsPushedToo(t *testing.T) {
 		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", low, high), sample.Between("", low, high)
 		v := newVenter(Input{Launcher: l}, 1e5, 5000)
 		e := &Report{}
-		require.NoError(t, v.push(e, VentScenario{PowerLost, pneumatics.Armed}))
+		require.NoError(t, v.push(e, Scenario{PowerLost, pneumatics.Armed}))
 		require.Len(t, e.Pushes, 1)
 		return e.Pushes[0].Energy
 	}
@@ -34,8 +35,8 @@ func TestAPushBeginsWithWhatLoadingLeft(t *testing.T) {
 	l := sample.VentedTank()
 	start := func(from pneumatics.State, air *Loading) float64 {
 		v := newVenter(Input{Launcher: l, Loading: air}, 1e5, 5000)
-		one := v.pushSetup(v.ends[fastEnd][0], VentScenario{Shutdown, from}, 0)
-		return one.Sc.Volumes[0].Pressure - one.C.Ambient.Pressure
+		one := v.pushSetup(v.ends[FastEnd][0], Scenario{Shutdown, from}, 0)
+		return one.scenario.Volumes[0].Pressure - one.circuit.Ambient.Pressure
 	}
 	vented := &Loading{Rest: []float64{3000}, Empty: []bool{true}}
 	for _, c := range []struct {

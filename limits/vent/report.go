@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -141,11 +142,11 @@ const (
 	FullSheets                     // the readings to expect, with their band
 )
 
-// VentTarget is the pressure that counts as empty: as stated, at the low end of its
+// Target is the pressure that counts as empty: as stated, at the low end of its
 // tolerance, but never more than DefaultTarget; where none is stated, the smaller of
 // DefaultTarget and the pressure whose ceiling equals the limit. A shot from a
 // stated target is judged with the vent verdicts.
-func VentTarget(l *launcher.Launcher, limit float64) (target float64, why finding.Text) {
+func Target(l *launcher.Launcher, limit float64) (target float64, why finding.Text) {
 	if stated, ok := StatedTarget(l); ok {
 		if stated <= DefaultTarget {
 			return stated, finding.Words("as stated in the design")
@@ -191,9 +192,9 @@ func targetTooHigh(l *launcher.Launcher, target float64) finding.Text {
 	return finding.Say("the stated target of %s does not count as empty: at most %s does", finding.Bar(stated), finding.Bar(target))
 }
 
-// VentStart is the sensed pressure from which emptying is judged [Pa gauge]: the
+// HighestStart is the sensed pressure from which emptying is judged [Pa gauge]: the
 // highest of the ladder, single faults of switch and supply included.
-func VentStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) {
+func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) {
 	over := l.Overcharge()
 	high, normal := l.SoakedHigh()
 	switch {
@@ -205,8 +206,8 @@ func VentStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) 
 	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
 }
 
-// ventWithin is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
-func ventWithin(l *launcher.Launcher) float64 {
+// timeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
+func timeAllowed(l *launcher.Launcher) float64 {
 	if l.Venting == nil || !l.Venting.Within.Set {
 		return math.NaN()
 	}
@@ -234,9 +235,9 @@ func Hoses(l *launcher.Launcher) []HoseAir {
 	return out
 }
 
-// VentPressures are the highest pressures of the volumes [Pa gauge].
-func VentPressures(l *launcher.Launcher) ([]float64, bool) {
-	start, _, ok := VentStart(l)
+// StartPressures are the highest pressures of the volumes [Pa gauge].
+func StartPressures(l *launcher.Launcher) ([]float64, bool) {
+	start, _, ok := HighestStart(l)
 	if !ok {
 		return nil, false
 	}

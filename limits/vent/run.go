@@ -3,28 +3,29 @@ package vent
 import (
 	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
-// ventEnd is which end of the tolerances a run of emptying takes.
-type ventEnd uint8
+// End is which end of the tolerances a run of emptying takes.
+type End uint8
 
 const (
-	SlowEnd     ventEnd = iota // narrow, large, cold
-	nominalEnd                 // as stated
-	fastEnd                    // wide, small, hot
-	NarrowStuck                // slowEnd, with a projectile held in the barrel
+	SlowEnd     End = iota // narrow, large, cold
+	NominalEnd             // as stated
+	FastEnd                // wide, small, hot
+	NarrowStuck            // SlowEnd, with a projectile held in the barrel
 )
 
-func (e ventEnd) slow() bool { return e == SlowEnd || e == NarrowStuck }
+func (e End) slow() bool { return e == SlowEnd || e == NarrowStuck }
 
-// VentLauncher moves every band that bears on emptying to one end.
-func VentLauncher(l *launcher.Launcher, end ventEnd) *launcher.Launcher {
+// AtEnd moves every band that bears on emptying to one end.
+func AtEnd(l *launcher.Launcher, end End) *launcher.Launcher {
 	w := l.Clone()
-	if end == nominalEnd {
+	if end == NominalEnd {
 		return w
 	}
 	pick := func(b *launcher.Band, slow float64) {
@@ -32,7 +33,7 @@ func VentLauncher(l *launcher.Launcher, end ventEnd) *launcher.Launcher {
 			return
 		}
 		u := slow
-		if end == fastEnd {
+		if end == FastEnd {
 			u = 1 - slow
 		}
 		b.Nominal = b.Lerp(u)
@@ -59,11 +60,11 @@ func VentLauncher(l *launcher.Launcher, end ventEnd) *launcher.Launcher {
 		pilot(p, end)
 	}
 	w.Ambient.Temperature.Nominal = w.Hottest()
-	if end != fastEnd {
+	if end != FastEnd {
 		w.Ambient.Temperature.Nominal = w.Coldest()
 	}
 	if end.slow() {
-		target, _ := VentTarget(l, math.Inf(1))
+		target, _ := Target(l, math.Inf(1))
 		for i := range w.Paths {
 			w.HoldBack(&w.Paths[i], target)
 		}
@@ -74,12 +75,12 @@ func VentLauncher(l *launcher.Launcher, end ventEnd) *launcher.Launcher {
 	return w
 }
 
-// VentLaunchers is VentLauncher at both ends of the barometer's band: one volume empties
+// AtEndInAnyAir is AtEnd at both ends of the barometer's band: one volume empties
 // later in thin air, but with several, and with hoses, nothing says which end is the worse.
-func VentLaunchers(l *launcher.Launcher, end ventEnd) []*launcher.Launcher {
-	w := VentLauncher(l, end)
+func AtEndInAnyAir(l *launcher.Launcher, end End) []*launcher.Launcher {
+	w := AtEnd(l, end)
 	b := l.Ambient.Pressure
-	if end == nominalEnd || b.Low == b.High {
+	if end == NominalEnd || b.Low == b.High {
 		return []*launcher.Launcher{w}
 	}
 	other := w.Clone()
@@ -89,8 +90,8 @@ func VentLaunchers(l *launcher.Launcher, end ventEnd) []*launcher.Launcher {
 
 // pilot makes a piloted valve let go no more than its least differential allows:
 // below it, it may stay shut.
-func pilot(p *launcher.PathSpec, end ventEnd) {
-	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != fastEnd && end != nominalEnd {
+func pilot(p *launcher.PathSpec, end End) {
+	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != FastEnd && end != NominalEnd {
 		p.CrackingPressure = launcher.Exact(p.MinDifferential.Key, p.MinDifferential.High)
 	}
 }
@@ -105,21 +106,21 @@ func tightest(l *launcher.Launcher) {
 	p.Breakaway.Nominal, p.Restart.Nominal = forGood, forGood
 }
 
-// VentScenario is one way of emptying.
-type VentScenario struct {
+// Scenario is one way of emptying.
+type Scenario struct {
 	Kind Kind
 	From pneumatics.State
 }
 
-func (v VentScenario) String() string { return fmt.Sprintf("%s from %s", v.Kind, v.From) }
+func (v Scenario) String() string { return fmt.Sprintf("%s from %s", v.Kind, v.From) }
 
-// ventScenarios lists the ways of emptying: both kinds, from every state that
+// scenarios lists the ways of emptying: both kinds, from every state that
 // can hold air.
-func ventScenarios() []VentScenario {
-	var out []VentScenario
+func scenarios() []Scenario {
+	var out []Scenario
 	for _, k := range []Kind{Shutdown, PowerLost} {
 		for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
-			out = append(out, VentScenario{k, s})
+			out = append(out, Scenario{k, s})
 		}
 	}
 	return out
@@ -135,53 +136,58 @@ type Emptier struct {
 }
 
 // startAt are the pressures of the volumes at an end of the tolerances [Pa gauge].
-func (e *Emptier) startAt(end ventEnd) []float64 {
+func (e *Emptier) startAt(end End) []float64 {
 	switch {
 	case end.slow() && e.slowStart != nil:
 		return e.slowStart
-	case end == fastEnd && e.fastStart != nil:
+	case end == FastEnd && e.fastStart != nil:
 		return e.fastStart
 	}
 	return e.Start
 }
 
-// ventSetup is a circuit with a scenario of emptying, ready to run.
-type ventSetup struct {
-	C  pneumatics.Circuit
-	Sc pneumatics.Scenario
+// Setup is a circuit with a scenario of emptying, ready to run.
+type Setup struct {
+	circuit  pneumatics.Circuit
+	scenario pneumatics.Scenario
 }
+
+// Residual is what stays for good in each volume, and last in the barrel, by the graph
+// [Pa gauge]; +Inf: all of it.
+func (s *Setup) Residual() []float64 { return pneumatics.Residual(&s.circuit, &s.scenario) }
 
 // Setup makes the circuit and scenario of one way of emptying from the launcher
 // w. Nothing is loaded, or a projectile that does not move. At a slow end the
 // relief valves stay shut: one that is stuck or set high must not shorten a time.
-func (e *Emptier) Setup(w *launcher.Launcher, v VentScenario, end ventEnd) *ventSetup {
+func (e *Emptier) Setup(w *launcher.Launcher, v Scenario, end End) *Setup {
 	return e.entering(w, v, end, pneumatics.Off)
 }
 
-// entering is setup with another state commanded than off.
-func (e *Emptier) entering(w *launcher.Launcher, v VentScenario, end ventEnd, to pneumatics.State) *ventSetup {
-	s := new(ventSetup)
-	w.Fill(&s.C)
-	s.Sc = pneumatics.Scenario{From: v.From, To: to, PowerLost: v.Kind == PowerLost, NoProjectile: end != NarrowStuck,
+// entering is Setup with another state commanded than off.
+func (e *Emptier) entering(w *launcher.Launcher, v Scenario, end End, to pneumatics.State) *Setup {
+	s := new(Setup)
+	w.Fill(&s.circuit)
+	s.scenario = pneumatics.Scenario{From: v.From, To: to, PowerLost: v.Kind == PowerLost, NoProjectile: end != NarrowStuck,
 		Heat: pneumatics.Isothermal}
 	gauge := slices.Clone(e.startAt(end))
 	if v.From == pneumatics.Firing {
-		spreadFiring(&s.C, gauge)
+		spreadFiring(&s.circuit, gauge)
 	}
 	for _, g := range gauge {
-		s.Sc.Volumes = append(s.Sc.Volumes, pneumatics.Condition{Pressure: s.C.Ambient.Pressure + g, Temperature: s.C.Ambient.Temperature})
+		around := s.circuit.Ambient
+		s.scenario.Volumes = append(s.scenario.Volumes, pneumatics.Condition{Pressure: around.Pressure + g, Temperature: around.Temperature})
 	}
-	for i := range s.C.Paths {
-		p := &s.C.Paths[i]
+	for i := range s.circuit.Paths {
+		p := &s.circuit.Paths[i]
 		if p.Kind == pneumatics.Relief && end.slow() {
-			s.Sc.Stuck = append(s.Sc.Stuck, pneumatics.Stuck{Path: i})
+			s.scenario.Stuck = append(s.scenario.Stuck, pneumatics.Stuck{Path: i})
 		}
 		// A piloted valve passes only above its least differential, in its direction.
 		if (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.CrackingPressure > 0 {
-			if p.OpeningAtLast(&s.Sc) > 0 {
+			if p.OpeningAtLast(&s.scenario) > 0 {
 				p.Kind = pneumatics.Check
 			} else {
-				s.Sc.Stuck = append(s.Sc.Stuck, pneumatics.Stuck{Path: i})
+				s.scenario.Stuck = append(s.scenario.Stuck, pneumatics.Stuck{Path: i})
 			}
 		}
 	}
@@ -205,13 +211,13 @@ func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
 
 // Run empties for so long, with a watch on every volume; samples of the trace
 // end at until.
-func (e *Emptier) Run(s *ventSetup, heat pneumatics.Heat, until float64, samples int) (*pneumatics.Result, error) {
-	s.Sc.Heat, s.Sc.Until = heat, until
+func (e *Emptier) Run(s *Setup, heat pneumatics.Heat, until float64, samples int) (*pneumatics.Result, error) {
+	s.scenario.Heat, s.scenario.Until = heat, until
 	o := pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: samples}
-	for i := range s.C.Volumes {
-		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.C.Ambient.Pressure + e.Target})
+	for i := range s.circuit.Volumes {
+		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.circuit.Ambient.Pressure + e.Target})
 	}
-	r := e.sim.Run(&s.C, &s.Sc, o).Clone()
+	r := e.sim.Run(&s.circuit, &s.scenario, o).Clone()
 	if r.Reason != "" {
 		return nil, &worst.WithheldError{What: "the emptying", Reason: r.Reason}
 	}
@@ -230,23 +236,23 @@ func OrInf(t float64) float64 {
 }
 
 // positions tells two ways of emptying apart by what the valves do, not by name.
-func (s *ventSetup) positions() string {
-	b := fmt.Sprint(s.Sc.NoProjectile)
-	for i := range s.C.Paths {
-		p := &s.C.Paths[i]
-		b += fmt.Sprint("|", p.OpenIn.Has(s.Sc.From), p.OpeningAtLast(&s.Sc))
+func (s *Setup) positions() string {
+	b := fmt.Sprint(s.scenario.NoProjectile)
+	for i := range s.circuit.Paths {
+		p := &s.circuit.Paths[i]
+		b += fmt.Sprint("|", p.OpenIn.Has(s.scenario.From), p.OpeningAtLast(&s.scenario))
 	}
-	for _, v := range s.Sc.Volumes {
+	for _, v := range s.scenario.Volumes {
 		b += fmt.Sprint("|", v.Pressure)
 	}
 	return b
 }
 
 // intoBarrel names a path that is open into the barrel at last; "" none.
-func (s *ventSetup) intoBarrel() string {
-	for i := range s.C.Paths {
-		p := &s.C.Paths[i]
-		if (p.To == pneumatics.BarrelNode || p.From == pneumatics.BarrelNode) && p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.Sc) > 0 {
+func (s *Setup) intoBarrel() string {
+	for i := range s.circuit.Paths {
+		p := &s.circuit.Paths[i]
+		if (p.To == pneumatics.BarrelNode || p.From == pneumatics.BarrelNode) && p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 {
 			return p.Name
 		}
 	}

@@ -9,24 +9,24 @@ import (
 
 // heatRun is one run of the band of readings.
 type heatRun struct {
-	setup *ventSetup
+	setup *Setup
 	r     *pneumatics.Result
 }
 
 // gauge is the reading of volume i at sample k [Pa gauge].
 func (h heatRun) gauge(i, k int) float64 {
-	return h.r.Trace.Volumes[i][k] - h.setup.C.Ambient.Pressure
+	return h.r.Trace.Volumes[i][k] - h.setup.circuit.Ambient.Pressure
 }
 
 // fill adds the expected readings, their band, and the rebound. The expected
 // course is that of the stated values with natural convection at the walls. The
 // band spans both ends of the tolerances, each without heat from the walls and
 // with gas as warm as the walls.
-func (v *venter) fill(cases []Case, slow []*ventSetup, s VentScenario) error {
+func (v *venter) fill(cases []Case, slow []*Setup, s Scenario) error {
 	step, n := sheetSteps(cases, v.within)
 	until := step * float64(n-1)
-	nominal := v.setups(s, nominalEnd)[0]
-	fast := v.setups(s, fastEnd)
+	nominal := v.setups(s, NominalEnd)[0]
+	fast := v.setups(s, FastEnd)
 	heat := pneumatics.Convection
 	if v.in.Launcher.Model.Parts.NoWallHeat {
 		heat = pneumatics.Adiabatic
@@ -36,7 +36,7 @@ func (v *venter) fill(cases []Case, slow []*ventSetup, s VentScenario) error {
 		return err
 	}
 	band := []heatRun{expected}
-	for _, one := range slices.Concat([]*ventSetup{nominal}, fast, slow) {
+	for _, one := range slices.Concat([]*Setup{nominal}, fast, slow) {
 		for _, h := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
 			run, err := v.sampled(one, h, until, n)
 			if err != nil {
@@ -55,7 +55,7 @@ func (v *venter) fill(cases []Case, slow []*ventSetup, s VentScenario) error {
 	return v.times(cases, nominal, fast, heat)
 }
 
-func (v *venter) sampled(s *ventSetup, heat pneumatics.Heat, until float64, n int) (heatRun, error) {
+func (v *venter) sampled(s *Setup, heat pneumatics.Heat, until float64, n int) (heatRun, error) {
 	r, err := v.e.Run(s, heat, until, n)
 	return heatRun{s, r}, err
 }
@@ -75,9 +75,9 @@ func sheet(i, n int, expected heatRun, band []heatRun) []Reading {
 }
 
 // times adds the times of the nominal and fast ends and the rebound.
-func (v *venter) times(cases []Case, nominal *ventSetup, fast []*ventSetup, heat pneumatics.Heat) error {
+func (v *venter) times(cases []Case, nominal *Setup, fast []*Setup, heat pneumatics.Heat) error {
 	type want struct {
-		s    *ventSetup
+		s    *Setup
 		heat pneumatics.Heat
 		put  func(c *Case, t float64)
 	}
@@ -122,7 +122,7 @@ func (v *venter) times(cases []Case, nominal *ventSetup, fast []*ventSetup, heat
 // without heat from the walls, warms up to them:
 //
 //	p = (p_target + pa) Tw/T - pa
-func (v *venter) rebound(c *Case, i int, fast *ventSetup) (float64, error) {
+func (v *venter) rebound(c *Case, i int, fast *Setup) (float64, error) {
 	if c.Trapped || c.Start <= v.e.Target {
 		return c.Start, nil
 	}
@@ -139,12 +139,12 @@ func (v *venter) rebound(c *Case, i int, fast *ventSetup) (float64, error) {
 		return 0, err
 	}
 	g := r.Volumes[i]
-	return g.Pressure*fast.C.Ambient.Temperature/g.Temperature - fast.C.Ambient.Pressure, nil
+	return g.Pressure*fast.circuit.Ambient.Temperature/g.Temperature - fast.circuit.Ambient.Pressure, nil
 }
 
 // afterWithin adds the highest pressure when the time asked is up, at the slow
 // end.
-func (v *venter) afterWithin(cases []Case, slow []*ventSetup) error {
+func (v *venter) afterWithin(cases []Case, slow []*Setup) error {
 	if math.IsNaN(v.within) {
 		return nil
 	}
@@ -158,7 +158,7 @@ func (v *venter) afterWithin(cases []Case, slow []*ventSetup) error {
 				return err
 			}
 			for i := range cases {
-				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.C.Ambient.Pressure)
+				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.circuit.Ambient.Pressure)
 			}
 		}
 	}

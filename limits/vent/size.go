@@ -2,13 +2,14 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
-// VentSize is the vent that one volume needs.
-type VentSize struct {
+// Size is the vent that one volume needs.
+type Size struct {
 	Volume string
 	Path   string  // the vent that is there; "" a new one
 	Now    float64 // its bore [m]; NaN: none, or not stated as a bore
@@ -40,15 +41,15 @@ func nextDrill(bore float64) float64 {
 
 // Sizes says for every volume which vent empties it in the time asked, each
 // by itself, the others as they are.
-func Sizes(l *launcher.Launcher, target float64) ([]VentSize, error) {
-	within := ventWithin(l)
-	start, ok := VentPressures(l)
+func Sizes(l *launcher.Launcher, target float64) ([]Size, error) {
+	within := timeAllowed(l)
+	start, ok := StartPressures(l)
 	if !ok || math.IsNaN(within) {
 		return nil, nil
 	}
-	var out []VentSize
+	var out []Size
 	for i := range l.Volumes {
-		s := ventSizer{l: l, volume: i, e: Emptier{Start: start, Target: target}, within: within}
+		s := sizer{l: l, volume: i, e: Emptier{Start: start, Target: target}, within: within}
 		one, err := s.size()
 		if err != nil {
 			return nil, err
@@ -58,8 +59,8 @@ func Sizes(l *launcher.Launcher, target float64) ([]VentSize, error) {
 	return out, nil
 }
 
-// ventSizer finds the vent of one volume.
-type ventSizer struct {
+// sizer finds the vent of one volume.
+type sizer struct {
 	l      *launcher.Launcher
 	volume int
 	path   int // of the vent; len(l.Paths): a new one
@@ -67,9 +68,9 @@ type ventSizer struct {
 	within float64
 }
 
-func (s *ventSizer) size() (VentSize, error) {
+func (s *sizer) size() (Size, error) {
 	name := s.l.Volumes[s.volume].Name
-	v := VentSize{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(),
+	v := Size{Volume: name, Now: math.NaN(), Least: math.NaN(), Drill: math.NaN(), Time: math.Inf(1), Loss: math.NaN(),
 		Delivery: math.NaN(), Balance: math.NaN()}
 	s.path = len(s.l.Paths)
 	for i := range s.l.Paths {
@@ -114,13 +115,14 @@ func (s *ventSizer) size() (VentSize, error) {
 }
 
 // with gives w, a slow end of the design, a vent of a bore, open at last.
-func (s *ventSizer) with(w *launcher.Launcher, bore float64) *launcher.Launcher {
+func (s *sizer) with(w *launcher.Launcher, bore float64) *launcher.Launcher {
 	if s.path == len(w.Paths) {
 		w.Paths = append(w.Paths, launcher.PathSpec{Name: "new vent", From: w.Volumes[s.volume].Name, To: "atmosphere"})
 	}
 	p := &w.Paths[s.path]
 	p.Kind, p.Hose = pneumatics.Orifice, nil
-	p.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", bore-boreError), DischargeCoefficient: launcher.Exact("", narrowCd)}
+	p.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", bore-boreError),
+		DischargeCoefficient: launcher.Exact("", narrowCd)}
 	return w
 }
 
@@ -134,10 +136,10 @@ const (
 )
 
 // time is the slowest time of the volume to the target with a vent of a bore [s].
-func (s *ventSizer) time(bore float64) (float64, error) {
+func (s *sizer) time(bore float64) (float64, error) {
 	slowest := 0.0
-	for _, w := range VentLaunchers(s.l, SlowEnd) {
-		one := s.e.Setup(s.with(w, bore), VentScenario{PowerLost, pneumatics.Armed}, SlowEnd)
+	for _, w := range AtEndInAnyAir(s.l, SlowEnd) {
+		one := s.e.Setup(s.with(w, bore), Scenario{PowerLost, pneumatics.Armed}, SlowEnd)
 		r, err := s.e.Run(one, pneumatics.Isothermal, 3*s.within, 0)
 		if err != nil {
 			return 0, err
@@ -148,7 +150,7 @@ func (s *ventSizer) time(bore float64) (float64, error) {
 }
 
 // cost is what the vent lets out if it were open while charging.
-func (s *ventSizer) cost(v *VentSize) {
+func (s *sizer) cost(v *Size) {
 	c := new(pneumatics.Circuit)
 	s.l.Fill(c)
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"context"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -15,8 +16,8 @@ type Input struct {
 	Loading  *Loading // nil: nothing is known to be empty while loading
 }
 
-// ventStage is the computation of one VentReport.
-type ventStage struct {
+// stage is the computation of one Report.
+type stage struct {
 	ctx    context.Context
 	in     Input
 	detail SheetDetail
@@ -27,15 +28,15 @@ type ventStage struct {
 // error is the context's, or a WithheldError.
 func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error) {
 	l := in.Launcher
-	e := &Report{Within: ventWithin(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
-	e.Target, e.TargetWhy = VentTarget(l, in.Limits.Total.Value)
+	e := &Report{Within: timeAllowed(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
+	e.Target, e.TargetWhy = Target(l, in.Limits.Total.Value)
 	e.TooHigh = targetTooHigh(l, e.Target)
 	var ok bool
-	if e.Start, e.StartWhy, ok = VentStart(l); !ok {
+	if e.Start, e.StartWhy, ok = HighestStart(l); !ok {
 		e.Trouble = e.StartWhy
 		return e, nil
 	}
-	s := ventStage{ctx, in, detail, e}
+	s := stage{ctx, in, detail, e}
 	for _, step := range []func() error{s.cases, s.stopwatch, s.leakTests, s.leftShot} {
 		if err := step(); err != nil {
 			return nil, err
@@ -45,9 +46,9 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 }
 
 // cases adds every way of emptying, and what its outlets push out of the barrel.
-func (s ventStage) cases() error {
+func (s stage) cases() error {
 	v := newVenter(s.in, s.report.Start, s.report.Target)
-	for _, way := range ventScenarios() {
+	for _, way := range scenarios() {
 		cases, err := v.cases(way, s.detail)
 		if err != nil {
 			return err

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -9,19 +10,19 @@ import (
 
 // StopwatchTest is the emptying of one volume as a builder can time it: charged
 // until the supply stops by itself, armed, then the power is cut. The times of
-// VentCase begin at the pressure of a fault, which nobody should set up.
+// Case begin at the pressure of a fault, which nobody should set up.
 type StopwatchTest struct {
 	Volume           string
 	Scenario         string
 	Low, Start, High float64 // gauge pressure at the start [Pa]: of the lowest cut-out, the nominal one, the highest
 	Trapped          bool
 	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
-	Rebound          float64 // as in VentCase [Pa gauge]
+	Rebound          float64 // as in Case [Pa gauge]
 	Sheet            []Reading
 }
 
 // stopwatch adds the tests that a builder can do.
-func (s ventStage) stopwatch() error {
+func (s stage) stopwatch() error {
 	l, e := s.in.Launcher, s.report
 	start := worst.NominalStart(l)
 	high, ok := l.NormalHigh()
@@ -30,7 +31,7 @@ func (s ventStage) stopwatch() error {
 	}
 	v := newVenter(s.in, start, e.Target)
 	v.e.slowStart, v.e.fastStart = l.HighStart(max(start, high)), l.HighStart(LowestStart(l))
-	plugPulled := VentScenario{PowerLost, pneumatics.Armed}
+	plugPulled := Scenario{PowerLost, pneumatics.Armed}
 	cases, err := v.cases(plugPulled, s.detail)
 	if err != nil {
 		return err

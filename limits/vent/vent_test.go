@@ -1,21 +1,20 @@
 package vent
 
 import (
-	"context"
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/search"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
-// exactTank is ventedTank without any tolerance at one temperature: start 1 bar.
+// exactTank is the vented tank without any tolerance at one temperature: start 1 bar.
 func exactTank() *launcher.Launcher {
 	l := sample.VentedTank()
 	for _, b := range l.Bands() {
@@ -26,23 +25,10 @@ func exactTank() *launcher.Launcher {
 	return l
 }
 
-// weakly is for questions of structure: how figures go together, not how large they are.
-func weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
-
-// ventInputOf is what the emptying of a launcher is computed from, without the
-// energies of the shots before.
-func ventInputOf(t *testing.T, l *launcher.Launcher) Input {
-	t.Helper()
-	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
-	require.NoError(t, err)
-	target, _ := VentTarget(l, limits.Total.Value)
-	return Input{Launcher: l, Limits: limits, Loading: LoadingOf(l, target)}
-}
-
 // caseOf is the first case of one way of emptying.
 func caseOf(t *testing.T, l *launcher.Launcher, start, target float64, detail SheetDetail) Case {
 	t.Helper()
-	cases, err := newVenter(Input{Launcher: l}, start, target).cases(VentScenario{PowerLost, pneumatics.Armed}, detail)
+	cases, err := newVenter(Input{Launcher: l}, start, target).cases(Scenario{PowerLost, pneumatics.Armed}, detail)
 	require.NoError(t, err)
 	return cases[0]
 }
@@ -53,7 +39,7 @@ func caseOf(t *testing.T, l *launcher.Launcher, start, target float64, detail Sh
 // pressure never chokes long; the flow laws' laminar ends are worth 1e-4.
 func TestEmptyingTimesAgainstClosedForms(t *testing.T) {
 	l := exactTank()
-	start, _, ok := VentStart(l)
+	start, _, ok := HighestStart(l)
 	require.True(t, ok)
 	c := caseOf(t, l, start, 0.1*101325, FullSheets)
 	require.Equal(t, "tank", c.Volume)
@@ -78,8 +64,8 @@ func TestVentSizeIsTheSmallestDrill(t *testing.T) {
 	z := sizes[0]
 	require.Greater(t, z.Drill, SmallestVent)
 	assert.LessOrEqual(t, z.Time, 8.0)
-	s := ventSizer{l: l, volume: 0, path: 1, e: Emptier{Target: 5000}, within: 8}
-	high, _ := VentPressures(l)
+	s := sizer{l: l, volume: 0, path: 1, e: Emptier{Target: 5000}, within: 8}
+	high, _ := StartPressures(l)
 	s.e.Start = high
 	slower, err := s.time(z.Drill - 0.1e-3)
 	require.NoError(t, err)
@@ -105,7 +91,7 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	slowest := func(l *launcher.Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
 	size := func(l *launcher.Launcher) float64 {
-		s := ventSizer{l: l, path: 1, e: Emptier{Start: []float64{1e5}, Target: 5000}, within: 60}
+		s := sizer{l: l, path: 1, e: Emptier{Start: []float64{1e5}, Target: 5000}, within: 60}
 		seconds, err := s.time(1e-3)
 		require.NoError(t, err)
 		return seconds
@@ -120,31 +106,29 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 // air: from gauge to gauge the mass to let out is the same, and the flow goes by p
 // while it chokes and by sqrt(2 rho dp) in the end.
 func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
+	type bands = []*launcher.Band
 	vent := func(l *launcher.Launcher) *launcher.PathSpec { return &l.Paths[1] }
 	for name, c := range map[string]struct {
-		band      func(l *launcher.Launcher) []*launcher.Band
+		band      func(l *launcher.Launcher) bands
 		low, high float64
 		slow      float64 // the slower end, as said above
 		least     float64 // by which share the ends differ at least
 	}{
-		"barometer": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Ambient.Pressure} }, 9e4, 1.1e5, 9e4, 0.02},
-		"volume":    {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Volumes[0].Volume} }, 1.6e-3, 2.4e-3, 2.4e-3, 0.4},
-		"orifice":   {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Flow.Value} }, 1.1e-3, 1.3e-3, 1.1e-3, 0.2},
-		"Cd": {func(l *launcher.Launcher) []*launcher.Band {
-			return []*launcher.Band{&vent(l).Flow.DischargeCoefficient}
-		}, 0.6, 0.9, 0.6, 0.2},
-		"hose bore":  {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Bore} }, 2e-3, 2.4e-3, 2e-3, 0.02},
-		"hose":       {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Length} }, 0.5, 4, 4, 0.05},
-		"hose share": {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).Hose.Conductance} }, 0.7, 1, 0.7, 0.02},
-		"opening":    {func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&vent(l).OpeningTime} }, 0, 4, 4, 0.02},
-		"cold": {func(l *launcher.Launcher) []*launcher.Band {
-			return []*launcher.Band{&l.Ambient.Temperature, &l.Ambient.Coldest}
-		}, 258, 308, 258, 0.02},
+		"barometer":  {func(l *launcher.Launcher) bands { return bands{&l.Ambient.Pressure} }, 9e4, 1.1e5, 9e4, 0.02},
+		"volume":     {func(l *launcher.Launcher) bands { return bands{&l.Volumes[0].Volume} }, 1.6e-3, 2.4e-3, 2.4e-3, 0.4},
+		"orifice":    {func(l *launcher.Launcher) bands { return bands{&vent(l).Flow.Value} }, 1.1e-3, 1.3e-3, 1.1e-3, 0.2},
+		"Cd":         {func(l *launcher.Launcher) bands { return bands{&vent(l).Flow.DischargeCoefficient} }, 0.6, 0.9, 0.6, 0.2},
+		"hose bore":  {func(l *launcher.Launcher) bands { return bands{&vent(l).Hose.Bore} }, 2e-3, 2.4e-3, 2e-3, 0.02},
+		"hose":       {func(l *launcher.Launcher) bands { return bands{&vent(l).Hose.Length} }, 0.5, 4, 4, 0.05},
+		"hose share": {func(l *launcher.Launcher) bands { return bands{&vent(l).Hose.Conductance} }, 0.7, 1, 0.7, 0.02},
+		"opening":    {func(l *launcher.Launcher) bands { return bands{&vent(l).OpeningTime} }, 0, 4, 4, 0.02},
+		"cold":       {func(l *launcher.Launcher) bands { return bands{&l.Ambient.Temperature, &l.Ambient.Coldest} }, 258, 308, 258, 0.02},
 	} {
 		at := func(low, high float64) float64 {
 			l := exactTank()
 			if strings.HasPrefix(name, "hose") { // else its laminar flow, a bound of its own over all bands, hides the rest
-				vent(l).Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 2.2e-3), Length: launcher.Exact("", 1), Conductance: launcher.Exact("", 1), Side: launcher.HoseAfter}
+				vent(l).Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 2.2e-3), Length: launcher.Exact("", 1),
+					Conductance: launcher.Exact("", 1), Side: launcher.HoseAfter}
 			}
 			for _, b := range c.band(l) {
 				*b = launcher.Band{Set: true, Nominal: 0.5 * (low + high), Low: low, High: high}
@@ -195,7 +179,7 @@ func TestTheAirBehindAStuckProjectile(t *testing.T) {
 		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", 5, 10), sample.Between("", 5, 20)
 		l.Projectile.Clearance = gap
 		v := newVenter(Input{Launcher: l, Stuck: worst.Stuck{Freed: 1, Start: stuck}}, 1e5, 5000)
-		c, there, err := v.behindProjectile(VentScenario{Shutdown, pneumatics.Firing})
+		c, there, err := v.behindProjectile(Scenario{Shutdown, pneumatics.Firing})
 		require.NoError(t, err)
 		require.True(t, there)
 		return c

@@ -65,7 +65,7 @@ func TestBarriersWhileLoading(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := sample.VentedTank()
 			c.change(l)
-			target, _ := vent.VentTarget(l, math.Inf(1))
+			target, _ := vent.Target(l, math.Inf(1))
 			v := loadingEmpty(&assessment.Assessment{Launcher: l, Loading: vent.LoadingOf(l, target)})
 			assert.Equal(t, c.want, v.Status, v.Why.String())
 			require.NotNil(t, v.Value)

@@ -102,7 +102,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 // emptied is all that vent shows.
 type emptied struct {
 	report *vent.Report
-	sizes  []vent.VentSize
+	sizes  []vent.Size
 	log    *vent.LogAnswer
 	leak   *vent.LeakAnswer
 }

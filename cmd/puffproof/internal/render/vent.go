@@ -17,7 +17,7 @@ type VentScreen struct {
 	Style  Style
 	Design show.DesignID
 	Report *vent.Report
-	Sizes  []vent.VentSize  // nil: not asked
+	Sizes  []vent.Size      // nil: not asked
 	Log    *vent.LogAnswer  // nil: not asked
 	Leak   *vent.LeakAnswer // nil: not asked
 	Detail Detail
@@ -211,7 +211,7 @@ func (v *VentScreen) writeSizes(b *strings.Builder) {
 	}
 }
 
-func sizeWords(s Style, z vent.VentSize) string {
+func sizeWords(s Style, z vent.Size) string {
 	name := show.Clean(z.Volume)
 	if math.IsNaN(z.Drill) {
 		return name + ": no vent up to " + s.Units.Near(show.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"

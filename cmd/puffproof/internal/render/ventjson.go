@@ -14,7 +14,7 @@ type VentLogs struct {
 
 // VentJSON is the document of vent. Times are null where the target is never
 // reached.
-func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.VentSize, logs VentLogs) (json.RawMessage, error) {
+func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.Size, logs VentLogs) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "target_gauge_Pa", r.Target, "within_s", show.Finite(r.Within), "start_gauge_Pa", r.Start,
 		"energy_left_J", r.Left, "worst_shot_left_J", r.LeftShot,
@@ -52,7 +52,7 @@ func pushFields(p vent.BarrelPush) show.Object {
 		"judged_energy_J", p.Judged, "is_a_bound", p.Bound, "points", show.Said(p.Points))
 }
 
-func ventSizeFields(z vent.VentSize) show.Object {
+func ventSizeFields(z vent.Size) show.Object {
 	return show.Fields("volume", z.Volume, "path", z.Path, "bore_now_m", show.Finite(z.Now), "least_bore_m", show.Finite(z.Least),
 		"drill_m", show.Finite(z.Drill),
 		"time_to_target_s", show.Finite(z.Time), "loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery),

@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -14,8 +13,8 @@ import (
 // gets out, read off the drawing.
 func TestWhatIsSealedTogetherInABranchedCircuit(t *testing.T) {
 	l := sample.Branched()
-	sealed := func(from string) *leakModel {
-		m := &leakModel{l: l, volume: int(l.Node(from))}
+	sealed := func(from string) *LeakModel {
+		m := &LeakModel{l: l, volume: int(l.Node(from))}
 		l.Fill(&m.c)
 		m.join()
 		return m
@@ -27,14 +26,7 @@ func TestWhatIsSealedTogetherInABranchedCircuit(t *testing.T) {
 	assert.Empty(t, sealed("tank").opens)
 	assert.InEpsilon(t, 2e-3+0.5e-3+1e-4, sealed("tank").space, 1e-12) // rounding
 
-	vent := func() *launcher.PathSpec {
-		for i := range l.Paths {
-			if l.Paths[i].Name == "vent" {
-				return &l.Paths[i]
-			}
-		}
-		panic("no vent")
-	}()
+	vent := sample.PathNamed(l, "vent")
 	vent.OpenIn = pneumatics.SetOf(pneumatics.Armed)
 	assert.Equal(t, "vent", sealed("tank").opens)
 	assert.Empty(t, sealed("dose").opens)

@@ -1,14 +1,15 @@
 package fault
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // A check valve that passes backwards, a regulator that fails open and a relief
@@ -19,11 +20,12 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 	} {
 		l := sample.VentedTank()
 		l.Paths = append(l.Paths, launcher.PathSpec{Name: "extra", From: "barrel", To: "tank", Kind: kind, Flow: sample.Orifice(3e-3, 0.75),
-			SetPressure: launcher.Exact("", 5e4), Droop: launcher.Exact("", 1e4), FullFlowPressure: launcher.Exact("", 7e4), ReseatPressure: launcher.Exact("", 4e4)})
+			SetPressure: launcher.Exact("", 5e4), Droop: launcher.Exact("", 1e4), FullFlowPressure: launcher.Exact("", 7e4),
+			ReseatPressure: launcher.Exact("", 4e4)})
 		states := map[pneumatics.State]bool{}
 		for _, f := range stageOf(t, l).singleFaults() {
-			if f.part == "extra" && f.mode == mode && f.Unasked {
-				states[f.State] = f.changes
+			if f.part == "extra" && f.mode == mode && f.unasked {
+				states[f.state] = f.changes
 			}
 		}
 		want := map[pneumatics.State]bool{pneumatics.Charging: true, pneumatics.Armed: true, pneumatics.Loading: true}
@@ -35,7 +37,7 @@ func TestPartsWithoutACoilCanShootToo(t *testing.T) {
 // is shut.
 func TestAFeedDoesNotShoot(t *testing.T) {
 	for _, f := range stageOf(t, sample.Dumped()).singleFaults() {
-		assert.False(t, f.Unasked && f.part == "feed", f.Id)
+		assert.False(t, f.unasked && f.part == "feed", f.id)
 	}
 }
 
@@ -48,5 +50,15 @@ func TestASupplyThatRunsWhileLoadingCanShoot(t *testing.T) {
 	assert.False(t, faultOf(t, stageOf(t, l), "fire.stuck-open.loading").changes)
 	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)
 	require.True(t, vent.LoadingOf(l, 5000).Empty[0])
-	assert.True(t, faultOf(t, stageOf(t, l), "fire.stuck-open.loading").changes)
+	st := stageOf(t, l)
+	assert.True(t, faultOf(t, st, "fire.stuck-open.loading").changes)
+	st.Loading = &vent.Loading{Rest: []float64{0}, Empty: []bool{true}}
+	assert.True(t, faultOf(t, st, "fire.stuck-open.loading").changes, "even if nothing were left in it")
+}
+
+// Whose air flows to the barrel in a shot, read off the drawing: none of what lies
+// behind the regulator.
+func TestWhatFlowsToTheBarrelInABranchedCircuit(t *testing.T) {
+	l := sample.Branched()
+	assert.Equal(t, []string{"tank", "dose", "buffer"}, sample.VolumesOf(l, flowsToBarrel(l)))
 }

@@ -1,0 +1,70 @@
+package fault
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/vent"
+)
+
+// glance is a context for tests that ask for structure, not for figures: searches
+// below it look at a fiftieth of the shots.
+func glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
+
+// stageOf is a stage over the faults of a launcher of which normal operation was not
+// searched: faults can be named, and run one by one.
+func stageOf(t testing.TB, l *launcher.Launcher) *stage {
+	t.Helper()
+	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
+	require.NoError(t, err)
+	return newStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
+		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)})
+}
+
+// runFaults computes the faults that wanted picks.
+func runFaults(t testing.TB, st *stage, wanted func(*fault) bool) []Result {
+	t.Helper()
+	var picked []fault
+	for _, f := range st.singleFaults() {
+		if wanted(&f) {
+			picked = append(picked, f)
+		}
+	}
+	out, err := st.run(picked)
+	require.NoError(t, err)
+	return out
+}
+
+// runFault computes the fault of one id.
+func runFault(t testing.TB, st *stage, id string) Result {
+	t.Helper()
+	return faultNamed(t, runFaults(t, st, func(f *fault) bool { return f.id == id }), id)
+}
+
+// faultOf names one fault of a launcher.
+func faultOf(t testing.TB, st *stage, id string) fault {
+	t.Helper()
+	for _, f := range st.singleFaults() {
+		if f.id == id {
+			return f
+		}
+	}
+	require.Fail(t, "no fault "+id)
+	return fault{}
+}
+
+func faultNamed(t testing.TB, all []Result, id string) Result {
+	t.Helper()
+	for _, f := range all {
+		if f.ID == id {
+			return f
+		}
+	}
+	require.Fail(t, "no fault "+id)
+	return Result{}
+}
