@@ -73,7 +73,7 @@ func NewVerdict(id, title string, unit Quantity) Verdict {
 // Judge compares value with an upper limit.
 func (v *Verdict) Judge(value, limit float64) {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
-		v.Unknown("the value could not be computed")
+		v.Unknown(Words("the value could not be computed"))
 		return
 	}
 	margin := 0.0
@@ -102,13 +102,15 @@ func (v *Verdict) JudgeLower(value, limit float64) {
 	}
 }
 
-func (v *Verdict) Unknown(why string) {
-	v.Status, v.Why = Unknown, Words(why)
+// Unknown ends a verdict that cannot be given, and says why.
+func (v *Verdict) Unknown(why Text) {
+	v.Status, v.Why = Unknown, why
 	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 
-func (v *Verdict) NotApplicable(why string) {
-	v.Status, v.Why = NotApplicable, Words(why)
+// NotApplicable ends a verdict whose question does not arise, and says why.
+func (v *Verdict) NotApplicable(why Text) {
+	v.Status, v.Why = NotApplicable, why
 	v.Value, v.Limit, v.Margin = nil, nil, nil
 }
 

@@ -18,7 +18,7 @@ func muzzleSealed(a *assessment.Assessment) finding.Verdict {
 	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnRule
 	high, ok := a.Launcher.SoakedHigh()
 	if !ok {
-		v.Unknown(a.NoStart.String())
+		v.Unknown(a.NoStart)
 		return v
 	}
 	w := a.Launcher.Clone()
@@ -65,7 +65,7 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	v.Source, v.Caveat, v.Basis = ring.Source(), finding.Words(ring.Caveat), finding.OnData
 	d := a.Launcher.Projectile.Diameter
 	if !d.Set {
-		v.Unknown("missing: projectile.diameter")
+		v.Unknown(finding.Words("missing: projectile.diameter"))
 		return v
 	}
 	v.JudgeLower(d.Low, ring.Value)
@@ -79,7 +79,7 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	}
 	switch age := benchmark.BenchmarkOf(benchmark.SmallPartAge); {
 	case !youngest.Set:
-		v.Unknown("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?")
+		v.Unknown(finding.Words("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?"))
 	case youngest.Low < age.Value:
 		v.Status = finding.Fail
 		v.Why = finding.Words("it passes the test gauge and children under three can reach it")

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -34,10 +33,10 @@ func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) fin
 	e := a.Emptying
 	switch {
 	case len(e.Trouble) != 0:
-		v.Unknown(e.Trouble.String())
+		v.Unknown(e.Trouble)
 		return v
 	case math.IsNaN(e.Within):
-		v.Unknown("missing: [venting] within: how long may emptying take")
+		v.Unknown(finding.Words("missing: [venting] within: how long may emptying take"))
 		return v
 	}
 	worst := e.WorstOf(kind)
@@ -90,7 +89,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 		}
 	}
 	if over := a.Launcher.Overcharge(); !over.Known {
-		v.Unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why.String(), finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
+		v.Unknown(finding.Say("%s; so emptying is known from %s only, in %s", over.Why.String(), finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
 		return
 	}
 	v.Judge(worst.Slowest, a.Emptying.Within)
@@ -100,7 +99,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
 	v.Advice = finding.Words("A vent that does not lead through the barrel, with the firing valve shut when off and without power.")
 	if p.Bound {
-		v.Unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
+		v.Unknown(finding.Say("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
 			"give it up to %s",
 			p.Scenario, finding.WorstJoule(p.Energy)))
 		return
@@ -148,7 +147,7 @@ func ventTrapped(a *assessment.Assessment) finding.Verdict {
 	v.Source = VentRule
 	e := a.Emptying
 	if len(e.Trouble) != 0 {
-		v.Unknown(e.Trouble.String())
+		v.Unknown(e.Trouble)
 		return v
 	}
 	names := e.Trapped()
@@ -176,14 +175,14 @@ func gaugeReadable(a *assessment.Assessment) finding.Verdict {
 	v.Source, v.Basis = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)", finding.OnData
 	l := a.Launcher
 	if len(l.Gauges) == 0 {
-		v.Unknown("missing: [gauge]: nothing shows whether the launcher is empty")
+		v.Unknown(finding.Words("missing: [gauge]: nothing shows whether the launcher is empty"))
 		return v
 	}
 	most := math.Inf(-1)
 	for i := range l.Gauges {
 		g := &l.Gauges[i]
 		if !g.Range.Set {
-			v.Unknown("missing: gauge.range")
+			v.Unknown(finding.Words("missing: gauge.range"))
 			return v
 		}
 		if least, why := g.LeastReading(); least > most {

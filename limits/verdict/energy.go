@@ -30,8 +30,8 @@ func energyPair(a *assessment.Assessment) (total, area finding.Verdict) {
 	total.Source, total.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
 	area.Source, area.Caveat = a.Limits.Area.Source, a.Limits.Area.Caveat
 	if why := a.EnergyUnknown(); why != "" {
-		total.Unknown(why)
-		area.Unknown(why)
+		total.Unknown(finding.Words(why))
+		area.Unknown(finding.Words(why))
 		return total, area
 	}
 	e := a.Energy
@@ -52,10 +52,10 @@ func judgeArea(a *assessment.Assessment, area *finding.Verdict) {
 	e := a.Energy
 	switch {
 	case !a.Limits.AreaApplies(e.Judged):
-		area.NotApplicable(fmt.Sprintf("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
+		area.NotApplicable(finding.Say("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
 			finding.Joule(e.Judged), finding.Joule(a.Limits.Floor.Value)))
 	case e.ContactArea == 0:
-		area.Unknown("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)")
+		area.Unknown(finding.Words("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)"))
 	default:
 		area.Judge(e.AreaJudged, e.AreaLimit)
 		area.Why = finding.Say("%s on the smallest contact print, %s across", finding.Joule(e.Judged), finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))

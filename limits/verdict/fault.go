@@ -12,17 +12,17 @@ func EnergyFault(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.EnergyFault, "Energy at any single fault", finding.InJoule)
 	v.Source, v.Caveat, v.Basis = a.Limits.Total.Source, a.Limits.Total.Caveat, finding.OnModel
 	if why := a.EnergyUnknown(); why != "" {
-		v.Unknown(why)
+		v.Unknown(finding.Words(why))
 		return v
 	}
 	worst, changing, open := hardestFault(a.Faults)
 	limit := a.Limits.Total.Value
 	if open != "" && (worst == nil || worst.Judged <= limit) { // what is certain goes first
-		v.Unknown(open)
+		v.Unknown(finding.Words(open))
 		return v
 	}
 	if worst == nil {
-		v.NotApplicable(fmt.Sprintf("none of %d single faults can change the shot", len(a.Faults.Faults)))
+		v.NotApplicable(finding.Say("none of %d single faults can change the shot", len(a.Faults.Faults)))
 		return v
 	}
 	v.Judge(worst.Judged, limit)

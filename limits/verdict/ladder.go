@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -16,7 +15,7 @@ func LadderOrder(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.LadderOrder, "The ladder of pressures is in order", finding.InPascalGauge)
 	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
 	if a.Launcher.Switch == nil {
-		v.NotApplicable("no pressure switch: the supply's dead head is the working pressure")
+		v.NotApplicable(finding.Words("no pressure switch: the supply's dead head is the working pressure"))
 		return v
 	}
 	gaps, missing := a.Launcher.Gaps()
@@ -34,9 +33,9 @@ func LadderOrder(a *assessment.Assessment) finding.Verdict {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve.")
 	case len(missing) > 0:
-		v.Unknown("missing: " + strings.Join(missing, ", "))
+		v.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
 	case a.Launcher.BenchClash("pressure_switch.") != "":
-		v.Unknown(a.Launcher.BenchClash("pressure_switch."))
+		v.Unknown(finding.Words(a.Launcher.BenchClash("pressure_switch.")))
 	}
 	return v
 }
@@ -49,13 +48,13 @@ func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
 	over := l.Overcharge()
 	switch {
 	case l.Supply == nil:
-		v.NotApplicable("no supply in the design")
+		v.NotApplicable(finding.Words("no supply in the design"))
 	case l.ReliefOnSupply() < 0:
-		v.NotApplicable("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head")
+		v.NotApplicable(finding.Words("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head"))
 	case l.Supply.MostFreeAir() <= 0:
-		v.Unknown("missing: supply.free_air")
+		v.Unknown(finding.Words("missing: supply.free_air"))
 	case !over.Known:
-		v.Unknown("missing: " + over.Why.String())
+		v.Unknown(finding.Words("missing: " + over.Why.String()))
 	default:
 		v.Judge(over.Balance, over.FullFlow)
 		v.Why = finding.Words("supply at its strongest and relief valve at its weakest balance here; full flow at the top of its tolerance")
@@ -65,7 +64,7 @@ func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
 		if v.Status == finding.Fail {
 			v.Advice = finding.Words("A relief valve with a larger bore, a second one, or a weaker supply.")
 		} else if clash := l.BenchClash("paths.", "supply."); clash != "" {
-			v.Unknown(clash)
+			v.Unknown(finding.Words(clash))
 		}
 	}
 	return v
@@ -79,10 +78,10 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	l := a.Launcher
 	switch {
 	case l.Supply == nil:
-		v.Unknown("missing: " + l.Overcharge().Why.String())
+		v.Unknown(finding.Words("missing: " + l.Overcharge().Why.String()))
 		return v
 	case l.ReliefOnSupply() < 0:
-		v.NotApplicable("no relief valve on the supplied volume")
+		v.NotApplicable(finding.Words("no relief valve on the supplied volume"))
 		return v
 	}
 	over := l.Overcharge()
@@ -102,10 +101,10 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	}
 	switch {
 	case !over.Known:
-		v.Unknown("missing: " + over.Why.String())
+		v.Unknown(finding.Words("missing: " + over.Why.String()))
 		return v
 	case math.IsInf(lowest, 1):
-		v.Unknown("missing: " + missing)
+		v.Unknown(finding.Words("missing: " + missing))
 		return v
 	}
 	v.Judge(over.Pressure, lowest)
@@ -114,7 +113,7 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("A relief valve set lower or one that carries more, or parts with a higher rating.")
 	case missing != "":
-		v.Unknown("missing: " + missing)
+		v.Unknown(finding.Words("missing: " + missing))
 	}
 	return v
 }
@@ -126,9 +125,9 @@ func SwitchBand(a *assessment.Assessment) finding.Verdict {
 	s := a.Launcher.Switch
 	switch {
 	case s == nil:
-		v.NotApplicable("no pressure switch")
+		v.NotApplicable(finding.Words("no pressure switch"))
 	case !s.Differential.Set:
-		v.Unknown("missing: pressure_switch.differential, the smallest gap that it can be set to")
+		v.Unknown(finding.Words("missing: pressure_switch.differential, the smallest gap that it can be set to"))
 	default:
 		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
 		v.Why = finding.Say("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
@@ -147,10 +146,10 @@ func HeatSoak(a *assessment.Assessment) finding.Verdict {
 	soaked, ok := l.SoakedHigh()
 	switch {
 	case !l.Ambient.Hottest.Set:
-		v.NotApplicable("ambient.hottest is not stated")
+		v.NotApplicable(finding.Words("ambient.hottest is not stated"))
 		return v
 	case !ok:
-		v.Unknown("the highest working pressure is not known")
+		v.Unknown(finding.Words("the highest working pressure is not known"))
 		return v
 	}
 	limit, what := l.LowestRating(), "the lowest rating"
@@ -158,7 +157,7 @@ func HeatSoak(a *assessment.Assessment) finding.Verdict {
 		limit, what = l.Paths[i].SetPressure.Low, "the low end of the relief valve"
 	}
 	if math.IsInf(limit, 1) {
-		v.Unknown("missing: a rated_pressure, or a relief valve to compare with")
+		v.Unknown(finding.Words("missing: a rated_pressure, or a relief valve to compare with"))
 		return v
 	}
 	v.Judge(soaked, limit)
@@ -178,24 +177,24 @@ func sourceLimited(a *assessment.Assessment) finding.Verdict {
 	l := a.Launcher
 	switch {
 	case l.Supply == nil:
-		v.NotApplicable("no supply in the design")
+		v.NotApplicable(finding.Words("no supply in the design"))
 		return v
 	case !l.Supply.DeadHead.Set:
-		v.NotApplicable("supply.dead_head is not stated, so it counts as able to exceed every limit")
+		v.NotApplicable(finding.Words("supply.dead_head is not stated, so it counts as able to exceed every limit"))
 		return v
 	case a.Normal == nil || !a.Normal.Result.Found:
-		v.NotApplicable("the energy is not known")
+		v.NotApplicable(finding.Words("the energy is not known"))
 		return v
 	}
 	high := l.Soak(l.Supply.DeadHead.High)
 	if rating := l.LowestRating(); high > rating {
-		v.NotApplicable(fmt.Sprintf("it can push to %s, above the lowest rating", finding.Bar(high)))
+		v.NotApplicable(finding.Say("it can push to %s, above the lowest rating", finding.Bar(high)))
 		return v
 	}
 	allowed, _ := a.Limits.Allowed(l.Projectile.ContactDiameter)
 	energy := a.DeadHead
 	if math.IsNaN(energy) || energy > allowed {
-		v.NotApplicable(fmt.Sprintf("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
+		v.NotApplicable(finding.Say("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
 		return v
 	}
 	v.Judge(energy, allowed)

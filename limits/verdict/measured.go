@@ -59,7 +59,7 @@ func measuredVerdict(a *assessment.Assessment, total, area *finding.Verdict) {
 	}
 	for _, v := range []*finding.Verdict{total, area} {
 		if v.Status != finding.Fail {
-			v.Unknown("one of the two is wrong: " + m.Clashes[0].String())
+			v.Unknown(finding.Words("one of the two is wrong: " + m.Clashes[0].String()))
 		}
 	}
 	total.Advice = finding.Words("Repeat the bench test, then correct the design or the log: a test may narrow only what the design states.")
@@ -81,7 +81,7 @@ func holdMeasured(a *assessment.Assessment, fault *finding.Verdict) {
 		return
 	}
 	if len(m.Clashes) > 0 && fault.Status == finding.Pass {
-		fault.Unknown("one of the two is wrong: " + m.Clashes[0].String())
+		fault.Unknown(finding.Words("one of the two is wrong: " + m.Clashes[0].String()))
 		return
 	}
 	total := EnergyTotal(a)

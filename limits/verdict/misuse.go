@@ -15,11 +15,11 @@ func MisuseObjects(a *assessment.Assessment) finding.Verdict {
 	limit := benchmark.BenchmarkOf(benchmark.TotalRigid)
 	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnModel
 	if why := a.EnergyUnknown(); why != "" {
-		v.Unknown(why)
+		v.Unknown(finding.Words(why))
 		return v
 	}
 	if !a.Launcher.AnythingEnters() {
-		v.NotApplicable("nothing listed enters: " + a.Launcher.Opening().String() + "; a second, wet or frozen projectile is an item of the checklist")
+		v.NotApplicable(finding.Words("nothing listed enters: " + a.Launcher.Opening().String() + "; a second, wet or frozen projectile is an item of the checklist"))
 		return v
 	}
 	var hardest, second, open string
@@ -37,7 +37,7 @@ func MisuseObjects(a *assessment.Assessment) finding.Verdict {
 		}
 	}
 	if open != "" && !(most > limit.Value) {
-		v.Unknown("the shot of " + open + " could not be computed over the whole tolerance box")
+		v.Unknown(finding.Words("the shot of " + open + " could not be computed over the whole tolerance box"))
 		return v
 	}
 	v.Judge(most, limit.Value)

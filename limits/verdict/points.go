@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -20,10 +19,10 @@ func ventPoints(a *assessment.Assessment) finding.Verdict {
 	e := a.Emptying
 	switch {
 	case len(vent.AimedOutlets(a.Launcher)) == 0:
-		v.NotApplicable("every outlet to the atmosphere points away from the barrel, or there is none")
+		v.NotApplicable(finding.Words("every outlet to the atmosphere points away from the barrel, or there is none"))
 		return v
 	case len(e.Trouble) != 0:
-		v.Unknown(e.Trouble.String())
+		v.Unknown(e.Trouble)
 		return v
 	}
 	stated, open := hardestAimed(a, "barrel"), hardestAimed(a, "unknown")
@@ -35,7 +34,7 @@ func ventPoints(a *assessment.Assessment) finding.Verdict {
 	case stated != nil && aimedExceeds(a, stated):
 		judgeAimed(&v, a, stated)
 	case open != nil && aimedExceeds(a, open):
-		v.Unknown(fmt.Sprintf("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
+		v.Unknown(finding.Say("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
 			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
 		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`)
 	case worst == nil:
@@ -61,7 +60,7 @@ func openOutlets(l *launcher.Launcher) string {
 // judgeAimed judges the push of one outlet.
 func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush) {
 	if p.Bound && aimedExceeds(a, p) {
-		v.Unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
+		v.Unknown(finding.Say("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
 			"give it up to %s",
 			p.Path, p.Scenario, finding.WorstJoule(p.Energy)))
 		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")

@@ -12,7 +12,7 @@ func barrelStalled(a *assessment.Assessment) finding.Verdict {
 	v.Source, v.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
 	v.Basis = finding.OnCeiling
 	if why := a.EnergyUnknown(); why != "" {
-		v.Unknown(why)
+		v.Unknown(finding.Words(why))
 		return v
 	}
 	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)

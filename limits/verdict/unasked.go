@@ -56,7 +56,7 @@ func ShotUnasked(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.ShotUnasked, "Fires unasked at a single fault", finding.InJoule)
 	v.Source = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard"
 	if why := a.EnergyUnknown(); why != "" {
-		v.Unknown(why)
+		v.Unknown(finding.Words(why))
 		return v
 	}
 	u := unaskedOf(a.Faults)
@@ -76,7 +76,7 @@ func ShotUnasked(a *assessment.Assessment) finding.Verdict {
 		judgeUnasked(a, &v, u)
 	}
 	if u.open != "" && v.Status != finding.Fail { // what is certain goes first
-		v.Unknown(u.open)
+		v.Unknown(finding.Words(u.open))
 	}
 	return v
 }

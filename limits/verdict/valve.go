@@ -22,7 +22,7 @@ func valveDifferential(a *assessment.Assessment) finding.Verdict {
 		}
 	}
 	if !need.Set {
-		v.NotApplicable("no firing valve is declared as piloted and none states a least differential")
+		v.NotApplicable(finding.Words("no firing valve is declared as piloted and none states a least differential"))
 		return v
 	}
 	low := 0.0
@@ -35,7 +35,7 @@ func valveDifferential(a *assessment.Assessment) finding.Verdict {
 	}
 	why := fmt.Sprintf("below %s the valve may stay shut or open slowly; the launcher can be fired from %s", finding.Bar(need.High), finding.Bar(low))
 	if need.Assumed {
-		v.Unknown(why + "; the figure is assumed: read it off the data sheet (min_differential)")
+		v.Unknown(finding.Words(why + "; the figure is assumed: read it off the data sheet (min_differential)"))
 		return v
 	}
 	v.Why = finding.Words(why)
@@ -54,7 +54,7 @@ func storedEnergy(a *assessment.Assessment) finding.Verdict {
 	var worst string
 	for i, p := range pressures {
 		if p.Fault != p.Fault {
-			v.Unknown("missing: " + p.Why.String())
+			v.Unknown(finding.Words("missing: " + p.Why.String()))
 			return v
 		}
 		volume := a.Launcher.Volumes[i].Volume.High

@@ -36,7 +36,7 @@ func vesselRating(a *assessment.Assessment) finding.Verdict {
 	case rating.Status == finding.Fail:
 		rating.Advice = finding.Words("A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high.")
 	case len(missing) > 0:
-		rating.Unknown("missing: " + strings.Join(missing, ", "))
+		rating.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
 	}
 	return rating
 }
@@ -65,7 +65,7 @@ func vesselMaterial(a *assessment.Assessment) finding.Verdict {
 		v.Why = finding.Words("not for compressed gas: " + strings.Join(bad, ", "))
 		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. Water pipe bursts into splinters.")
 	case len(missing) > 0:
-		v.Unknown("missing: " + strings.Join(missing, ", "))
+		v.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
 	default:
 		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}
@@ -77,7 +77,7 @@ func barrelBlocked(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.BarrelBlocked, "Barrel pressure with muzzle plugged", finding.InPascalGauge)
 	v.Source = "the rating stated in the design"
 	if len(a.Plugged.Unknown) != 0 {
-		v.Unknown(a.Plugged.Unknown.String())
+		v.Unknown(a.Plugged.Unknown)
 		return v
 	}
 	v.Judge(a.Plugged.Value, a.Plugged.Limit)
