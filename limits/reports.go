@@ -2,16 +2,17 @@ package limits
 
 import (
 	"context"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
 	"puffproof/limits/fault"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
 )
 
-// Check judges a launcher: every verdict, worst first. The error is as of Assess.
+// Check judges a launcher: every verdict, worst first. The error is as of
+// assessment.Make.
 func Check(ctx context.Context, l *launcher.Launcher, o assessment.Options) (Report, error) {
 	a, err := assessment.Make(ctx, l, o)
 	if err != nil {
@@ -20,22 +21,7 @@ func Check(ctx context.Context, l *launcher.Launcher, o assessment.Options) (Rep
 	return ReportOf(a), nil
 }
 
-// ReportOf judges what was assessed. It needs every stage.
-func ReportOf(a *assessment.Assessment) Report {
-	r := Report{Verdicts: verdict.Judge(a, 0), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Eye: a.Eye, Assumed: a.Launcher.Assumed()}
-	if a.Measured != nil {
-		r.Notes = append(r.Notes, a.Measured.Remarks...)
-	}
-	if note := verdict.ModelRange(a); note != "" {
-		r.Notes = append(r.Notes, finding.Words(note))
-	}
-	r.Notes = append(r.Notes, finding.AllWords(verdict.JamNotes(a))...)
-	r.Items = checklist.Checklist(a)
-	r.close(verdict.MeasuredDecides(a))
-	return r
-}
-
-// Faults runs every single fault of every part. The error is as of Assess.
+// Faults runs every single fault of every part. The error is as of assessment.Make.
 func Faults(ctx context.Context, l *launcher.Launcher, o FaultOptions) (*fault.Report, error) {
 	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Pairs: o.Pairs, Want: assessment.StuckStage | assessment.FaultStage})
 	if err != nil {
@@ -44,7 +30,7 @@ func Faults(ctx context.Context, l *launcher.Launcher, o FaultOptions) (*fault.R
 	return FaultReportOf(a), nil
 }
 
-// FaultReport gives the single faults with their verdicts and items.
+// FaultReportOf gives the single faults with their verdicts and items.
 func FaultReportOf(a *assessment.Assessment) *fault.Report {
 	r := *a.Faults
 	r.Verdicts = verdict.Judge(a, assessment.FaultStage)
@@ -52,8 +38,9 @@ func FaultReportOf(a *assessment.Assessment) *fault.Report {
 	return &r
 }
 
-// Empty judges how a launcher empties: on shutdown and when power is lost, from
-// every state, from the highest pressure the ladder allows. The error is as of Assess.
+// Empty judges how a launcher empties: on shutdown and when power is lost, from every
+// state, from the highest pressure the ladder allows. The error is as of
+// assessment.Make.
 func Empty(ctx context.Context, l *launcher.Launcher, o VentOptions) (*vent.Report, error) {
 	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Sheets: vent.FullSheets, Want: assessment.StuckStage | assessment.EmptyingStage})
 	if err != nil {
@@ -62,7 +49,7 @@ func Empty(ctx context.Context, l *launcher.Launcher, o VentOptions) (*vent.Repo
 	return VentReportOf(a), nil
 }
 
-// VentReport gives the emptying with its verdicts and items.
+// VentReportOf gives the emptying with its verdicts and items.
 func VentReportOf(a *assessment.Assessment) *vent.Report {
 	r := *a.Emptying
 	r.Verdicts = verdict.Judge(a, assessment.EmptyingStage)
@@ -75,12 +62,13 @@ func VentReportOf(a *assessment.Assessment) *vent.Report {
 type FaultOptions struct {
 	// Pairs asks for every pair of faults.
 	Pairs fault.PairChoice
-	// Day is as in Options.
+	// Day is as in assessment.Options.
 	Day string
 }
 
 // VentOptions steer Empty. The zero value is right.
 type VentOptions struct {
-	// Day is as in Options: an answer of the checklist with a later date closes nothing.
+	// Day is as in assessment.Options: an answer of the checklist with a later date closes
+	// nothing.
 	Day string
 }

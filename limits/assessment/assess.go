@@ -4,7 +4,6 @@ import (
 	"context"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
@@ -50,6 +49,7 @@ const (
 	FaultStage
 )
 
+// Has tells whether a set has a stage, or one of several; an empty set stands for all.
 func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 
 // Make computes all that the verdicts on a launcher are functions of, each stage
@@ -111,7 +111,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
 	high, known := l.SoakedHigh()
-	if a.Energy != nil && a.EnergyUnknown() != "" {
+	if a.Energy != nil && len(a.EnergyUnknown()) != 0 {
 		known = false
 	}
 	if known {
@@ -127,7 +127,7 @@ func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 // supply's dead head.
 func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
-	if a.EnergyUnknown() == "" && l.AnythingEnters() {
+	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
 		if a.Misuse, err = worst.Misuse(l, ctx, a.Normal, a.Energy.StartHigh); err != nil {
 			return err
 		}
@@ -146,7 +146,7 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: finding.Words(a.EnergyUnknown()),
+	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(),
 		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
 	return err
 }

@@ -1,7 +1,6 @@
 package assessment
 
 import (
-	"fmt"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -48,18 +47,18 @@ type Logs struct {
 	Leak *vent.LeakAnswer // of a leak-down
 }
 
-// EnergyUnknown says why the energies cannot be judged; "" where they can.
-func (a *Assessment) EnergyUnknown() string {
+// EnergyUnknown says why the energies cannot be judged; nil where they can.
+func (a *Assessment) EnergyUnknown() finding.Text {
 	switch {
 	case len(a.NoStart) != 0:
-		return a.NoStart.String()
+		return a.NoStart
 	case a.Normal == nil || !a.Normal.Result.Found:
-		return "no shot of the tolerance box could be computed"
+		return finding.Words("no shot of the tolerance box could be computed")
 	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&
 		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
-		return fmt.Sprintf("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
+		return finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
 	case a.Energy.Basis == finding.OnModel:
 		return worst.BeyondStudy(a.Launcher)
 	}
-	return ""
+	return nil
 }

@@ -1,15 +1,17 @@
 package checklist
 
 import (
-	"puffproof/limits/assessment"
-	"puffproof/limits/fault"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 )
 
 // An answer that says otherwise than what is expected closes nothing, nor does one
@@ -42,7 +44,7 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 		l.Checklist = []finding.Confirmation{{Item: c.item, Who: "A. N.", Date: c.date, Value: c.value, Figures: c.figures}}
 		a := &assessment.Assessment{Launcher: l, Day: "2026-06-01", Faults: &fault.Report{}, Loading: vent.LoadingOf(l, 5000),
 			Emptying: &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", Slowest: ventTime}}}}
-		it := itemIn(t, launcher.Answered(append(VentItems(a), FaultItems(a)...), l, a.Day), c.item)
+		it := assessed.Item(t, launcher.Answered(append(VentItems(a), FaultItems(a)...), l, a.Day), c.item)
 		assert.Equal(t, c.closes, it.Done != nil, "%s %q: %s", c.item, c.value, it.OpenWhy.String())
 		if c.why == "" {
 			assert.Empty(t, it.OpenWhy.String())

@@ -1,16 +1,14 @@
 package checklist
 
 import (
-	"fmt"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
-	"strings"
 )
 
 // Checklist lists what only a person can confirm for this launcher, with the answers
-// that its own [checklist], measured shots and logs give.
+// that its own [checklist], measured shots and logs give by the day of the question.
 func Checklist(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{shotsItem(a)}
 	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
@@ -26,44 +24,48 @@ func Checklist(a *assessment.Assessment) []finding.Item {
 	items = append(items, practiceItems(a)...)
 	items = launcher.Answered(items, a.Launcher, a.Day)
 	verdict.AnsweredByShots(&items[0], a.Measured)
-	return items
+	answeredByLogs(items, a)
+	return reopenedByDates(items, a.Stated, a.Day)
 }
 
+// shotsItem asks for measured shots.
 func shotsItem(a *assessment.Assessment) finding.Item {
-	expect := ""
+	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
-		expect = fmt.Sprintf("about %s m/s at the cut-out; every shot below %s", finding.Significant(e.NominalMax.FinalSpeed, 2), finding.Joule(e.Model))
+		expect = finding.Say("about %s at the cut-out; every shot below %s", finding.Speed(e.NominalMax.FinalSpeed), finding.Joule(e.Model))
 	}
 	return finding.Item{ID: finding.ItemShots, Title: "Measure at least 5 shots at a known pressure", Verdict: finding.EnergyTotal,
 		Why:    finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:    finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect: finding.Words(expect), Source: "own rule of this project"}
+		Expect: expect, Source: ownRule}
 }
 
+// labelItem asks for the proof of ratings.
 func labelItem(l *launcher.Launcher) finding.Item {
-	var parts []string
+	var parts []finding.Text
 	for _, p := range l.Parts() {
 		if p.Rated.Set {
-			parts = append(parts, fmt.Sprintf("%s at least %s for air", p.Name, finding.Bar(p.Top)))
+			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
 		}
 	}
 	return finding.Item{ID: finding.ItemLabels, Title: "Photograph the rating label of every vessel and of the barrel", Verdict: finding.VesselRating,
 		Why: finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
-		How: finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Words(strings.Join(parts, ", ")), Source: "common practice, no source"}
+		How: finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Source: practice}
 }
 
+// printItem asks for the print that the tip leaves.
 func printItem(print launcher.Band) finding.Item {
 	return finding.Item{ID: finding.ItemPrint, Title: "Contact print of the tip", Verdict: finding.EnergyArea,
 		Why:    finding.Words("Energy per area rests on the measured print, not on the diameter."),
 		How:    finding.Words("Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions."),
 		Expect: finding.Say("a print between %s and %s across", finding.Millimetre(print.Low), finding.Millimetre(print.High)),
-		Figure: finding.FigureBetween(finding.InMetre, print.Low, print.High), Source: "own rule of this project"}
+		Figure: finding.FigureBetween(finding.InMetre, print.Low, print.High), Source: ownRule}
 }
 
 // controlItems are what keeps other things than one projectile out of the barrel.
 func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	add := func(it finding.Item) {
-		it.Source = "own rule of this project"
+		it.Source = ownRule
 		items = append(items, it)
 	}
 	b := &l.Barrel
@@ -73,7 +75,7 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 			How: finding.Words("Look in before each load; squeeze each projectile; none that is wet, icy or hard.")})
 	}
 	for i, c := range b.ObjectControl {
-		add(finding.Item{ID: fmt.Sprintf(finding.ItemObjectControl+"%d", i+1), Title: "Keep up: " + c, Verdict: finding.MisuseOfObjects,
+		add(finding.Item{ID: finding.ObjectControlItem(i), Title: "Keep up: " + c, Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("Without it anything in the barrel flies with more than the rigid limit."),
 			How: finding.Words("Name the adult; try it on the day with the people who will do it.")})
 	}

@@ -1,26 +1,24 @@
 package checklist
 
 import (
-	"fmt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"slices"
 	"time"
 )
 
-// ReopenedByDates looks for dates in a design that lie after a day, an ISO date: what
+// reopenedByDates looks for dates in a design that lie after a day, an ISO date: what
 // has not happened yet shows nothing. An item that is confirmed with such a date is
 // open again, and each other one is an open item of its own, so that nothing is
 // confirmed before it is cleared up. A day that is no date changes nothing.
-func ReopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []finding.Item {
-	items = slices.Clone(items)
+func reopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []finding.Item {
 	if _, err := time.Parse(time.DateOnly, day); err != nil {
 		return items
 	}
 	for _, d := range l.DatesAfter(day) {
 		if d.Item != "" {
 			if i := finding.IndexOfItem(items, d.Item); i >= 0 && items[i].Done != nil {
-				items[i].Reopen(fmt.Sprintf("its date, %s, lies after %s", d.Date, day))
+				items[i].Reopen(finding.Say("its date, %s, lies after %s", d.Date, day))
 			}
 			continue
 		}

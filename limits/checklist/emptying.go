@@ -1,14 +1,12 @@
 package checklist
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
-	"slices"
 	"strings"
 )
 
@@ -30,25 +28,25 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 func ventTestItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Emptying)
 	return finding.Item{ID: finding.ItemVentTest, Title: "Time the emptying: pull the plug while armed, nothing loaded", Verdict: finding.VentPowerLoss,
-		Why: finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealedBy(a, finding.ItemVentTest)),
+		Why: finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
 			"Before each event."),
-		Expect: finding.Words(expect), Figure: figure, Source: verdict.VentRule}
+		Expect: expect, Figure: figure, Source: verdict.VentRule}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemStaysEmpty, Title: "Watch the gauge for two minutes after it reads zero", Verdict: finding.VentTrapped,
 		Why:    finding.Words("Air behind a check valve or a shut valve comes back later."),
 		How:    finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
-		Expect: finding.Words(expectRebound(a.Emptying)), Source: ownRule}
+		Expect: expectRebound(a.Emptying), Source: ownRule}
 }
 
 func leakDownItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemLeakDown, Title: "Leak-down test", Verdict: finding.VentTrapped,
-		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealedBy(a, finding.ItemLeakDown)),
+		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealed(a, finding.ItemLeakDown)),
 		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
 			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
-		Expect: finding.Words(expectLeakDown(a)), Source: practice}
+		Expect: expectLeakDown(a), Source: practice}
 }
 
 func openTagItem(a *assessment.Assessment) finding.Item {
@@ -60,93 +58,85 @@ func openTagItem(a *assessment.Assessment) finding.Item {
 
 func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: "Compare the gauge with an independent one", Verdict: finding.GaugeReadable,
-		Why:    finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealedBy(a, finding.ItemGaugeCompare)),
+		Why:    finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
 		How:    finding.Words("A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event."),
-		Expect: finding.Words(expectGauge(a.Launcher)), Source: practice}
+		Expect: expectGauge(a.Launcher), Source: practice}
 }
 
 // expectVent is the time that the emptying may take, in words, and as the figure that
 // an answer brings, with a pressure at the target if it names one. There are none
 // where no test can be done, and no time closes the item where a volume stays full.
-func expectVent(e *vent.Report) (words string, figure *finding.Expected) {
+func expectVent(e *vent.Report) (words finding.Text, figure *finding.Expected) {
 	worst := e.LatestTest()
 	if worst == nil || len(e.Trouble) != 0 {
-		return "", nil
+		return nil, nil
 	}
 	latest := math.Ceil(worst.Slowest)
-	words = fmt.Sprintf("from the cut-out, %s or less on every gauge after %s s at the latest, with the vents still open",
-		finding.Bar(e.Target), finding.Significant(latest, 3))
+	words = finding.Say("from the cut-out, %s or less on every gauge after %s at the latest, with the vents still open",
+		finding.Bar(e.Target), finding.Second(latest).With(3))
 	if math.IsInf(latest, 1) {
-		words, latest = worst.Volume+" does not empty: mend that first", 0
+		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0
 	}
 	figure = finding.FigureBetween(finding.InSecond, 0, latest)
 	figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return words, figure
 }
 
-func expectRebound(e *vent.Report) string {
+// expectRebound is what a gauge may come back to after the emptying.
+func expectRebound(e *vent.Report) finding.Text {
 	most, name := 0.0, ""
 	for _, c := range e.Cases {
 		if !c.Trapped && c.Rebound > most {
 			most, name = c.Rebound, c.Volume
 		}
 	}
-	s := "it stays at zero and nothing hisses from the barrel"
+	expect := finding.Words("it stays at zero and nothing hisses from the barrel")
 	if name != "" {
-		s += fmt.Sprintf("; with the vent shut too early %s could come back to %s as its air warms up", name, finding.Bar(most))
+		return expect.Say("; with the vent shut too early %s could come back to %s as its air warms up", name, finding.Bar(most))
 	}
-	return s
+	return expect
 }
 
 // expectLeakDown is what the gauge that a leak-down is read off should show.
-func expectLeakDown(a *assessment.Assessment) string {
+func expectLeakDown(a *assessment.Assessment) finding.Text {
 	volume := vent.LogVolume(a.Launcher, vent.Log{})
 	for _, t := range a.Emptying.Leaks {
 		if t.Volume != volume {
 			continue
 		}
 		if t.Opens != "" {
-			return fmt.Sprintf("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
+			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
-		s := fmt.Sprintf("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what "+
+		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what "+
 			"the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {
 		case math.IsInf(t.Needed, 1):
-			s += ", but this gauge is too coarse to tell a leak in an hour"
+			return expect.Say(", but this gauge is too coarse to tell a leak in an hour")
 		case !math.IsNaN(t.Needed):
-			s += fmt.Sprintf(", until %s (then no leak of more than %s a minute can hide)", vent.Minutes(t.Needed), finding.Bar(t.Loses))
+			return expect.Say(", until %s (then no leak of more than %s a minute can hide)", vent.Minutes(t.Needed), finding.Bar(t.Loses))
 		}
-		return s
+		return expect
 	}
-	return ""
+	return nil
 }
 
-func expectGauge(l *launcher.Launcher) string {
-	var parts []string
+// expectGauge is how well the gauges should agree with another one.
+func expectGauge(l *launcher.Launcher) finding.Text {
+	var parts []finding.Text
 	for i := range l.Gauges {
 		g := &l.Gauges[i]
 		size, _ := g.ErrorSize()
-		parts = append(parts, fmt.Sprintf("the gauge on %s within %s", g.On, finding.Bar(size)))
+		parts = append(parts, finding.Say("the gauge on %s within %s", g.On, finding.Bar(size)))
 	}
-	return strings.Join(parts, ", ")
+	return finding.Join(parts, ", ")
 }
 
-// revealedBy names the latent faults that an item reveals, as a sentence; "" none, or
-// the faults were not computed.
-func revealedBy(a *assessment.Assessment, item string) string {
-	if a.Faults == nil {
-		return ""
+// revealed names the latent faults that an item reveals, as a sentence; "" none, or the
+// faults were not computed.
+func revealed(a *assessment.Assessment, item string) string {
+	if parts := a.Faults.Reveals(item); len(parts) > 0 {
+		return " It reveals: " + strings.Join(parts, ", ") + "."
 	}
-	var parts []string
-	for i := range a.Faults.Faults {
-		f := &a.Faults.Faults[i]
-		if name := f.Name(); f.RevealedBy == item && !slices.Contains(parts, name) {
-			parts = append(parts, name)
-		}
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return " It reveals: " + strings.Join(parts, ", ") + "."
+	return ""
 }

@@ -1,7 +1,6 @@
 package checklist
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
@@ -9,7 +8,6 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // FaultItems are the tests that reveal what nobody notices, and what holds where
@@ -21,14 +19,6 @@ func FaultItems(a *assessment.Assessment) []finding.Item {
 	return append(items, forceItems(a)...)
 }
 
-// revealedWords names the latent faults that an item reveals.
-func revealedWords(r *fault.Report, item string) string {
-	if parts := r.Reveals(item); len(parts) > 0 {
-		return " It reveals: " + strings.Join(parts, ", ") + "."
-	}
-	return ""
-}
-
 // reliefItems are the tests of relief valves.
 func reliefItems(a *assessment.Assessment) []finding.Item {
 	l := a.Launcher
@@ -38,9 +28,9 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 	}
 	return []finding.Item{
 		{ID: finding.ItemReliefTest, Title: "Lift the relief valve with the supply, three times", Verdict: finding.EnergyFault,
-			Why:    finding.Words("A relief valve that sticks shows only when the switch has failed too." + revealedWords(a.Faults, finding.ItemReliefTest)),
+			Why:    finding.Words("A relief valve that sticks shows only when the switch has failed too." + revealed(a, finding.ItemReliefTest)),
 			How:    finding.Words("Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use."),
-			Expect: finding.Words(strings.Join(relief, "; ")), Figure: reliefSpan(l),
+			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
 		{ID: finding.ItemReliefShutOff, Title: "No shut-off between vessel and relief valve", Verdict: finding.ReliefCapacity,
 			Why: finding.Words("A shut tap makes the relief valve useless."), How: finding.Words("Trace the pipe with a finger."),
@@ -52,7 +42,7 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	if s := a.Launcher.Switch; s != nil {
 		items = append(items, finding.Item{ID: finding.ItemSwitchTest, Title: "Cut-out on an independent gauge, ten cycles; seal the screw", Verdict: finding.LadderOrder,
-			Why:    finding.Words("Every figure starts from it." + revealedWords(a.Faults, finding.ItemSwitchTest)),
+			Why:    finding.Words("Every figure starts from it." + revealed(a, finding.ItemSwitchTest)),
 			How:    finding.Words("Approach from below, write down every reading, seal screw and lock nut with lacquer."),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
 			Figure: finding.FigureBetween(finding.InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
@@ -60,19 +50,18 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	if bores := boreList(a.Launcher); len(bores) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,
 			Title:  "Gauge every restrictor with a drill shank; check each hose by its print",
-			Why:    finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealedWords(a.Faults, finding.ItemBore)),
+			Why:    finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How:    finding.Words("The shank of the named drill goes in, the next size does not. After each repair."),
-			Expect: finding.Words(strings.Join(bores, ", ")), Source: practice})
+			Expect: finding.Join(bores, ", "), Source: practice})
 	}
 	return items
 }
 
-// reliefBands are the pressures of the relief valves in words.
-func reliefBands(l *launcher.Launcher) []string {
-	var out []string
+// reliefBands are the pressures of the relief valves.
+func reliefBands(l *launcher.Launcher) (out []finding.Text) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
-			out = append(out, fmt.Sprintf("%s starts to hiss between %s and %s, full by %s",
+			out = append(out, finding.Say("%s starts to hiss between %s and %s, full by %s",
 				p.Name, finding.Bar(p.SetPressure.Low), finding.Bar(p.SetPressure.High), finding.Bar(p.FullFlowHigh())))
 		}
 	}
@@ -90,13 +79,12 @@ func reliefSpan(l *launcher.Launcher) *finding.Expected {
 	return e
 }
 
-// boreList are the bores of the restrictors in words.
-func boreList(l *launcher.Launcher) []string {
-	var out []string
+// boreList are the bores of the restrictors.
+func boreList(l *launcher.Launcher) (out []finding.Text) {
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		if p.Flow.Form == launcher.OrificeBore && p.Kind != pneumatics.Relief {
-			out = append(out, fmt.Sprintf("%s %s to %s", p.Name, finding.Millimetre(p.Flow.Value.Low), finding.Millimetre(p.Flow.Value.High)))
+			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Flow.Value.Low), finding.Millimetre(p.Flow.Value.High)))
 		}
 	}
 	return out
@@ -119,41 +107,41 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 			Expect: finding.Words("no click of the firing valve in any of them"), Source: ownRule},
 		{ID: finding.ItemGuard, Title: "A guard that keeps faces and fingers off the muzzle", Verdict: finding.ShotUnasked,
 			Why: finding.Words("A shot that nobody asked for comes when somebody looks."),
-			How: finding.Words("A probe 100 mm long does not reach the bore from any side."), Source: ownRule},
+			How: finding.Say("A probe %s long does not reach the bore from any side.", finding.Millimetre(0.1)), Source: ownRule},
 	}
 }
 
 // barrelItem is the test that no air gets behind a loaded projectile before it is
 // fired.
 func barrelItem(a *assessment.Assessment) finding.Item {
-	expect := "no bubble at the muzzle"
+	expect := finding.Words("no bubble at the muzzle")
 	if hold, _ := vent.CreepsOut(a.Launcher, 1); hold > 0 {
-		expect += fmt.Sprintf("; %s behind a loaded projectile would move it", finding.Bar(hold))
+		expect = expect.Say("; %s behind a loaded projectile would move it", finding.Bar(hold))
 	}
 	return finding.Item{ID: finding.ItemBarrelEmpty, Title: "No air behind a loaded projectile while charged and armed", Verdict: finding.ShotUnasked,
 		Why: finding.Words("A firing valve that leaks pushes the projectile out by and by, with nobody at the button."),
 		How: finding.Words("Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. " +
 			"Before each event."),
-		Expect: finding.Words(expect), Source: ownRule}
+		Expect: expect, Source: ownRule}
 }
 
 // jamItem is the drill for a projectile that does not leave, with what it keeps
 // harmless.
 func jamItem(a *assessment.Assessment) finding.Item {
-	why, expect := "it may leave later", "nobody's face or hand in front of the muzzle at any time"
+	why, expect := finding.Words("it may leave later"), finding.Words("nobody's face or hand in front of the muzzle at any time")
 	for _, f := range a.Faults.Faults {
 		if f.Mode != fault.Jammed {
 			continue
 		}
-		why = f.Consequence.String()
+		why = f.Consequence
 		if f.Freed > 0 {
-			expect += "; a projectile that jams before the whole charge could get up to " + finding.WorstJoule(f.Freed).String()
+			expect = expect.Say("; a projectile that jams before the whole charge could get up to %s", finding.WorstJoule(f.Freed))
 		}
 	}
 	return finding.Item{ID: finding.ItemJamDrill, Title: "Practise the jam drill", Verdict: finding.BarrelStalled,
-		Why:    finding.Words("A stuck projectile has pressure behind it: " + why + "."),
+		Why:    finding.Say("A stuck projectile has pressure behind it: %s.", why),
 		How:    finding.Words("Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once."),
-		Expect: finding.Words(expect), Source: practice}
+		Expect: expect, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.
@@ -162,7 +150,7 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 		Why: finding.Words("Hands are at the muzzle."), How: finding.Words("The gauge reads zero first; no hand over the bore; look in before each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
-		it.Expect = finding.Say("at least %s s between the last charge and a hand at the muzzle", finding.Significant(math.Ceil(air.Wait), 3))
+		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", finding.Second(math.Ceil(air.Wait)).With(3))
 	}
 	return it
 }
@@ -183,42 +171,40 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A cap that lets go flies."),
 			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from memory: 1.5 times), " +
 				"of anything home-made."),
-			Expect: finding.Words("at a single fault: " + strings.Join(caps, ", ")), Source: practice})
+			Expect: finding.Say("at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
 	}
 	if hoses := looseHoses(a.Launcher, top); len(hoses) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: "Hoses clipped every 200 mm, sleeved and restrained", Verdict: finding.VesselRating,
 			Why: finding.Words("A hose that comes off whips."), How: finding.Words("Pull at each fitting by hand."),
-			Expect: finding.Words("a loose end pushes with " + strings.Join(hoses, ", ")), Source: practice})
+			Expect: finding.Say("a loose end pushes with %s", finding.Join(hoses, ", ")), Source: practice})
 	}
 	return items
 }
 
 // capForces are the forces on the end caps of the volumes, at the pressure of each,
-// and on a plug in the barrel, at the highest of all [Pa gauge], in words.
-func capForces(l *launcher.Launcher, high []float64, top float64) []string {
-	var out []string
+// and on a plug in the barrel, at the highest of all [Pa gauge].
+func capForces(l *launcher.Launcher, high []float64, top float64) (out []finding.Text) {
 	for i, v := range l.Volumes {
 		if d := v.InnerDiameter; d.Set {
-			force := fmt.Sprintf("%s %s N", v.Name, finding.Significant(high[i]*launcher.Circle(d.High), 2))
+			force := finding.Say("%s %s", v.Name, finding.Newton(high[i]*launcher.Circle(d.High)))
 			if d.Assumed {
-				force += fmt.Sprintf(" (%s inside, assumed)", finding.Millimetre(d.High))
+				force = force.Say(" (%s inside, assumed)", finding.Millimetre(d.High))
 			}
 			out = append(out, force)
 		}
 	}
 	if b := l.Barrel.Bore; b.Set {
-		out = append(out, fmt.Sprintf("a plug in the barrel %s N", finding.Significant(top*launcher.Circle(b.High), 2)))
+		out = append(out, finding.Say("a plug in the barrel %s", finding.Newton(top*launcher.Circle(b.High))))
 	}
 	return out
 }
 
-// looseHoses are the forces on loose ends of the hoses in words.
-func looseHoses(l *launcher.Launcher, top float64) []string {
-	var out []string
+// looseHoses are the forces on loose ends of the hoses.
+func looseHoses(l *launcher.Launcher, top float64) (out []finding.Text) {
 	for i := range l.Paths {
 		if h := l.Paths[i].Hose; h != nil {
 			f := fault.Thrust(launcher.Circle(h.Bore.High), top, l.Ambient.Pressure.Nominal, l.GasModel().Gamma)
-			out = append(out, fmt.Sprintf("%s %s N", l.Paths[i].Name, finding.Significant(f, 2)))
+			out = append(out, finding.Say("%s %s", l.Paths[i].Name, finding.Newton(f)))
 		}
 	}
 	return out
@@ -227,14 +213,14 @@ func looseHoses(l *launcher.Launcher, top float64) []string {
 // practiceItems are the hazards that only people can keep away, most important
 // first.
 func practiceItems(a *assessment.Assessment) []finding.Item {
-	landing := "nobody and no wheel where a projectile can come down"
+	landing := finding.Words("nobody and no wheel where a projectile can come down")
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
-		landing += fmt.Sprintf("; the nearest wheel is %s m from the muzzle", finding.Significant(ev.Wheels.Low, 2))
+		landing = landing.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
 	}
 	items := []finding.Item{
 		{ID: finding.ItemLandingClear, Title: "Landing zone clear: adults collect, the vehicle stands", Verdict: finding.EnergyTotal,
 			Why: finding.Words("Children run after a ball, to the wheels and into traffic."),
-			How: finding.Words("Shoot three with nobody there, in the day's wind, and mark where they come down."), Expect: finding.Words(landing)},
+			How: finding.Words("Shoot three with nobody there, in the day's wind, and mark where they come down."), Expect: landing},
 		{ID: finding.ItemKeyAndStop, Title: "Key switch and remote stop in the hand of the adult in charge", Verdict: finding.ShotUnasked,
 			Why: finding.Words("One person decides."),
 			How: finding.Words("Press the stop while it charges and while armed: it vents each time; two launchers never on one channel.")},

@@ -4,30 +4,27 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
-	"slices"
 )
 
-// AnsweredByLogs enters what logs show into the items that ask for them, as measured
+// answeredByLogs enters what logs show into the items that ask for them, as measured
 // shots answer theirs. A bad log takes the answer off its item, whoever gave it. A good
 // one closes it, a log of an emptying only where it has the two runs that the item asks
 // for and is of the only vessel, since the item asks for every gauge.
-func AnsweredByLogs(items []finding.Item, a *assessment.Assessment) []finding.Item {
-	items = slices.Clone(items)
+func answeredByLogs(items []finding.Item, a *assessment.Assessment) {
 	leak, empty := a.Logs.Leak, a.Logs.Vent
 	if i := finding.IndexOfItem(items, finding.ItemLeakDown); i >= 0 && leak != nil {
 		if leak.Status == vent.LeakTight {
-			items[i].AnswerBy(leak.Name, leak.Says.String())
+			items[i].AnswerBy(leak.Name, leak.Says)
 		} else {
-			items[i].Reopen("the leak-down that was read: " + leak.Says.String())
+			items[i].Reopen(finding.Say("the leak-down that was read: %s", leak.Says))
 		}
 	}
 	if i := finding.IndexOfItem(items, finding.ItemVentTest); i >= 0 && empty != nil {
 		switch {
 		case empty.Status != vent.LogAgrees:
-			items[i].Reopen("the emptying that was read: " + empty.Says.String())
+			items[i].Reopen(finding.Say("the emptying that was read: %s", empty.Says))
 		case empty.Runs >= 2 && len(a.Launcher.Volumes) == 1:
-			items[i].AnswerBy(empty.Name, empty.Says.String())
+			items[i].AnswerBy(empty.Name, empty.Says)
 		}
 	}
-	return items
 }

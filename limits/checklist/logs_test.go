@@ -1,54 +1,60 @@
 package checklist
 
 import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"puffproof/limits/verdict"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
 )
+
+// A bad log opens its item again, a good one leaves a person's answer alone; an item
+// of another test stays as it is.
+func TestLogsAnswerTheirItemsOnly(t *testing.T) {
+	a := &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank"}}},
+		Logs: assessment.Logs{Leak: &vent.LeakAnswer{Status: vent.LeakLeaks, Says: finding.Words("leaks: a lot.")}}}
+	items := fineItems()
+	answeredByLogs(items, a)
+	assert.NotNil(t, items[0].Done)
+	assert.Nil(t, items[1].Done)
+	assert.Equal(t, " Not done: the leak-down that was read: leaks: a lot.", items[1].Why.String())
+
+	a.Logs = assessment.Logs{Leak: &vent.LeakAnswer{Name: "sealed.csv", Status: vent.LeakTight},
+		Vent: &vent.LogAnswer{Name: "log.csv", Status: vent.LogAgrees, Runs: 2, Says: finding.Say("empty after %s", finding.Second(9))}}
+	items = fineItems()
+	answeredByLogs(items, a)
+	assert.Equal(t, fineItems(), items)
+	items = []finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}, {ID: finding.ItemOpenTag}}
+	answeredByLogs(items, a)
+	assert.Equal(t, "log.csv", items[0].Done.Who)
+	assert.Equal(t, "empty after 9.0 s", items[0].Done.Says().String())
+	assert.Equal(t, "sealed.csv", items[1].Done.Who)
+	assert.Nil(t, items[2].Done)
+}
+
+// A good log answers what it shows and no more: one run of one of several gauges
+// is not the test that the checklist asks for, and a bad one closes nothing.
+func TestGoodLogsAnswerTheirItem(t *testing.T) {
+	one, two := []launcher.VolumeSpec{{Name: "tank"}}, []launcher.VolumeSpec{{Name: "tank"}, {Name: "dose"}}
+	for name, c := range map[string]struct {
+		volumes []launcher.VolumeSpec
+		runs    int
+		status  vent.LogStatus
+		want    bool
+	}{"two runs, one vessel": {one, 2, vent.LogAgrees, true}, "one run": {one, 1, vent.LogAgrees, false}, "two vessels": {two, 2, vent.LogAgrees, false},
+		"slower": {one, 2, vent.LogSlower, false}} {
+		items := []finding.Item{{ID: finding.ItemVentTest}}
+		answeredByLogs(items, &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: c.volumes},
+			Logs: assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: c.status, Runs: c.runs}}})
+		assert.Equal(t, c.want, items[0].Done != nil, name)
+	}
+}
 
 // fineItems are the items that logs answer, both done by a person.
 func fineItems() []finding.Item {
 	return []finding.Item{{ID: finding.ItemVentTest, Done: &finding.Confirmation{Who: "two", Date: "2026-05-01"}},
 		{ID: finding.ItemLeakDown, Done: &finding.Confirmation{Who: "two", Date: "2026-05-01"}}}
-}
-
-// A bad log opens its item again, a good one leaves a person's answer alone; an item
-// of another test stays as it is. No log, no verdict.
-func TestLogsAnswerTheirItemsOnly(t *testing.T) {
-	fine := fineItems()
-	a := &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank"}}},
-		Logs: assessment.Logs{Leak: &vent.LeakAnswer{Status: vent.LeakLeaks, Says: finding.Words("leaks: a lot.")}}}
-	items := AnsweredByLogs(fine, a)
-	assert.NotNil(t, items[0].Done)
-	assert.Nil(t, items[1].Done)
-	assert.Equal(t, " Not done: the leak-down that was read: leaks: a lot.", items[1].Why.String())
-	assert.NotNil(t, fine[1].Done, "the items given stay as they are")
-	_, there := verdict.VentMeasured(a)
-	assert.False(t, there)
-	assert.Equal(t, "leaks: a lot", verdict.WithLogs(nil, a)[0].Why.String())
-
-	a.Logs = assessment.Logs{Leak: &vent.LeakAnswer{Name: "sealed.csv", Status: vent.LeakTight}, Vent: &vent.LogAnswer{Name: "log.csv", Status: vent.LogAgrees, Runs: 2}}
-	assert.Equal(t, fine, AnsweredByLogs(fine, a))
-	by := AnsweredByLogs([]finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}, {ID: finding.ItemOpenTag}}, a)
-	assert.Equal(t, "log.csv", by[0].Done.Who)
-	assert.Equal(t, "sealed.csv", by[1].Done.Who)
-	assert.Nil(t, by[2].Done)
-	_, there = verdict.LeakMeasured(&assessment.Assessment{})
-	assert.False(t, there)
-	others := []finding.Verdict{{ID: "energy.total", Status: finding.Pass}, {ID: "heat.soak", Status: finding.NotApplicable}}
-	assert.Equal(t, others, verdict.WithLogs(others, &assessment.Assessment{}))
-	assert.Equal(t, []string{"energy.total", "heat.soak", finding.MeasuredEmptying, finding.MeasuredLeak}, idsOf(verdict.WithLogs(others, a)),
-		"what is good goes to the end")
-}
-
-func idsOf(verdicts []finding.Verdict) (ids []string) {
-	for _, v := range verdicts {
-		ids = append(ids, v.ID)
-	}
-	return ids
 }

@@ -1,5 +1,7 @@
 package finding
 
+import "fmt"
+
 // The identifiers of verdicts are stable: reports, papers and other programs name
 // verdicts by them.
 const (
@@ -72,3 +74,7 @@ const (
 	ItemTwoActions    = "unasked.two-actions"
 	ItemGuard         = "unasked.guard"
 )
+
+// ObjectControlItem is the identifier of the item that the n-th control of what gets into
+// the barrel has, counted from 0.
+func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ItemObjectControl, n+1) }

@@ -1,7 +1,6 @@
 package finding
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -40,13 +39,13 @@ func (c *Confirmation) Signed() bool {
 	return strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != ""
 }
 
-// Refuses says why an answer does not close its item; "" it does.
-func Refuses(it *Item, c *Confirmation, day string) string {
+// Refuses says why an answer does not close its item; nil: it does.
+func Refuses(it *Item, c *Confirmation, day string) Text {
 	if c.after(day) {
-		return "its answer is dated " + strings.TrimSpace(c.Date) + ", which is still to come"
+		return Say("its answer is dated %s, which is still to come", strings.TrimSpace(c.Date))
 	}
 	if it.Figure == nil {
-		return ""
+		return nil
 	}
 	found := false
 	for _, f := range c.Figures {
@@ -56,14 +55,14 @@ func Refuses(it *Item, c *Confirmation, day string) string {
 			}
 			found = found || e == it.Figure
 			if !e.holds(f.Value) {
-				return fmt.Sprintf("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+				return Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
 			}
 		}
 	}
 	if !found {
-		return fmt.Sprintf("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), it.Figure.Unit.inAnswer())
+		return Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), it.Figure.Unit.inAnswer())
 	}
-	return ""
+	return nil
 }
 
 // inAnswer names a unit as a person would write it.
@@ -96,12 +95,21 @@ type Confirmation struct {
 	Value      string
 	ValidUntil string   // ISO date
 	Figures    []Figure // the numbers with a unit in Value
+	Shows      Text     // of a file of readings, in place of Value
+}
+
+// Says is what the answer says: what a person wrote, or what a file of readings shows.
+func (c *Confirmation) Says() Text {
+	if len(c.Shows) != 0 {
+		return c.Shows
+	}
+	return Words(c.Value)
 }
 
 // AnswerBy marks an item as done by a file of readings, unless a person did it.
-func (it *Item) AnswerBy(file, says string) {
+func (it *Item) AnswerBy(file string, shows Text) {
 	if it.Done == nil {
-		it.Done = &Confirmation{Item: it.ID, Who: file, Value: says}
+		it.Done = &Confirmation{Item: it.ID, Who: file, Shows: shows}
 	}
 }
 
@@ -111,9 +119,9 @@ func IndexOfItem(items []Item, id string) int {
 }
 
 // Reopen takes the answer off an item that something newer speaks against.
-func (it *Item) Reopen(why string) {
+func (it *Item) Reopen(why Text) {
 	it.Done = nil
-	it.Why = it.Why.And(Words(" Not done: " + strings.TrimRight(why, ". ") + "."))
+	it.Why = it.Why.Say(" Not done: %s.", why.TrimEnd(". "))
 }
 
 // Item is one entry of the checklist: what only a person can confirm.

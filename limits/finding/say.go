@@ -120,8 +120,17 @@ func (t Text) String() string {
 	return b.String()
 }
 
-// HasPrefix tells whether the text begins with words.
+// HasPrefix tells whether the text begins with words, up to its first figure.
 func (t Text) HasPrefix(words string) bool { return len(t) > 0 && strings.HasPrefix(t[0].Words, words) }
+
+// TrimEnd is the text without those of the characters that it ends with.
+func (t Text) TrimEnd(characters string) Text {
+	n := len(t)
+	if n == 0 || t[n-1].Figure != nil {
+		return t
+	}
+	return t[: n-1 : n-1].words(strings.TrimRight(t[n-1].Words, characters))
+}
 
 // AllWords makes a text of each string.
 func AllWords(words []string) []Text {

@@ -5,9 +5,11 @@ import "math"
 // Status is the answer of a verdict.
 type Status string
 
-// The four answers. Unknown is not passed.
+// The five answers. Unknown is not passed, and conditional is what would fail if people
+// did not keep what the design declares.
 const (
 	Pass          Status = "pass"
+	Conditional   Status = "conditional"
 	Fail          Status = "fail"
 	NotApplicable Status = "not applicable"
 	Unknown       Status = "unknown"
@@ -56,16 +58,23 @@ type Verdict struct {
 
 	Value, Limit *float64 // SI, gauge pressures above ambient; nil where there is none
 	Unit         Quantity
-	Margin       *float64 // (Limit - Value)/Limit, or its negative for lower limits; negative fails [-]
+	// Margin is (Limit - Value)/Limit, or its negative for lower limits [-]. Negative is a
+	// failure, or what a condition holds back.
+	Margin *float64
 
 	Basis  Basis
 	Source string // document, clause and status of the limit
 	Caveat Text   // what the source does not say
 	Why    Text   // one sentence: the case that decides, or the missing input, or why not applicable
 	Advice Text   // what to change or to measure
+
+	// Of a conditional verdict: what people must keep, and the ids of the items of the
+	// checklist that it rests on.
+	Condition Text
+	Items     []string
 }
 
-// NewVerdict starts a verdict; judge, unknown or notApplicable ends it.
+// NewVerdict starts a verdict. Judge, JudgeLower, Unknown or NotApplicable ends it.
 func NewVerdict(id, title string, unit Quantity) Verdict {
 	return Verdict{ID: id, Title: title, Unit: unit, Status: Unknown, Basis: OnCircuit}
 }
@@ -73,7 +82,7 @@ func NewVerdict(id, title string, unit Quantity) Verdict {
 // Judge compares value with an upper limit.
 func (v *Verdict) Judge(value, limit float64) {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
-		v.Unknown("the value could not be computed")
+		v.Unknown(Words("the value could not be computed"))
 		return
 	}
 	margin := 0.0
@@ -102,20 +111,33 @@ func (v *Verdict) JudgeLower(value, limit float64) {
 	}
 }
 
-func (v *Verdict) Unknown(why string) {
-	v.Status, v.Why = Unknown, Words(why)
-	v.Value, v.Limit, v.Margin = nil, nil, nil
+// HoldsWhile makes a judged verdict conditional on what people must keep; value, limit
+// and margin stay. The items of the checklist are those that it rests on.
+func (v *Verdict) HoldsWhile(condition Text, items ...string) {
+	v.Status, v.Basis = Conditional, OnProcedure
+	v.Condition, v.Items = condition, items
 }
 
-func (v *Verdict) NotApplicable(why string) {
-	v.Status, v.Why = NotApplicable, Words(why)
-	v.Value, v.Limit, v.Margin = nil, nil, nil
+// Unknown ends a verdict that cannot be given, and says why.
+func (v *Verdict) Unknown(why Text) {
+	v.without(Unknown, why)
+}
+
+// NotApplicable ends a verdict whose question does not arise, and says why.
+func (v *Verdict) NotApplicable(why Text) {
+	v.without(NotApplicable, why)
+}
+
+// without gives an answer that has no figures and no condition.
+func (v *Verdict) without(st Status, why Text) {
+	v.Status, v.Why = st, why
+	v.Value, v.Limit, v.Margin, v.Condition, v.Items = nil, nil, nil, nil, nil
 }
 
 // Contradicted fails a verdict on a measured figure that the model cannot make.
 // Where that figure is within the verdict's own limit, what it is above is shown
 // as the limit: no failure stands beside a figure that would pass.
-func (v *Verdict) Contradicted(value, allowed float64, text string) {
+func (v *Verdict) Contradicted(value, allowed float64, text Text) {
 	limit := allowed
 	if v.Limit != nil && value > *v.Limit {
 		limit = *v.Limit
@@ -125,5 +147,5 @@ func (v *Verdict) Contradicted(value, allowed float64, text string) {
 	if value > 0 {
 		v.Judge(value, limit)
 	}
-	v.Status, v.Basis, v.Why = Fail, OnMeasured, Words("The model or an input is wrong: "+text+".")
+	v.Status, v.Basis, v.Why = Fail, OnMeasured, Say("The model or an input is wrong: %s.", text)
 }

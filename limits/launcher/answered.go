@@ -3,7 +3,8 @@ package launcher
 import "puffproof/limits/finding"
 
 // Answered enters the answers of a launcher's checklist into items, or why one does
-// not close its item. day is that of the question, as in Assessment.
+// not close its item. day is that of the question, an ISO date; "" none: no date is
+// judged.
 func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 	for i := range items {
 		it := &items[i]
@@ -12,7 +13,7 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 			if c.Item != it.ID || !c.Signed() {
 				continue
 			}
-			if it.OpenWhy = finding.Words(finding.Refuses(it, c, day)); len(it.OpenWhy) == 0 {
+			if it.OpenWhy = finding.Refuses(it, c, day); len(it.OpenWhy) == 0 {
 				it.Done = c
 				break
 			}
@@ -22,7 +23,7 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 }
 
 // Confirmed tells whether the launcher's checklist answers an item that needs no
-// figure.
+// figure, on a day as of Answered.
 func (l *Launcher) Confirmed(id, day string) bool {
 	return Answered([]finding.Item{{ID: id}}, l, day)[0].Done != nil
 }

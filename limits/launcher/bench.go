@@ -152,17 +152,17 @@ func (b *Bench) steady(l *Launcher, r []float64, e float64) {
 }
 
 // BenchClash is the first test of a launcher's bench that contradicts a key with
-// one of the prefixes; "" none does.
-func (l *Launcher) BenchClash(prefixes ...string) string {
+// one of the prefixes, and says so; nil: none does.
+func (l *Launcher) BenchClash(prefixes ...string) finding.Text {
 	if l.Bench == nil {
-		return ""
+		return nil
 	}
 	for _, c := range l.Bench.Clashes {
 		if slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(c.Key, p) }) {
-			return c.String()
+			return c.Says()
 		}
 	}
-	return ""
+	return nil
 }
 
 // fill turns fill times into the delivery at zero gauge. Delivery falls

@@ -178,7 +178,7 @@ func (l *EnergyLimit) stricter(own Band, policy string) error {
 		return fmt.Errorf("%s is %g %s, looser than the %g %s of the policy %q for this tip; state at most that, or leave it out",
 			own.Key, own.Nominal, l.Unit, l.Value, l.Unit, policy)
 	}
-	l.Caveat = finding.Say("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat.String())
+	l.Caveat = finding.Say("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat)
 	l.Source = "the builder's own limit, " + own.Key + "; the policy's: " + l.Source
 	l.Value = own.Low
 	l.Own = Yes
@@ -204,7 +204,7 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 }
 
 // EnergyLimits are the limits of the design; a press test on its checklist proves
-// the tip. day is that of the question, as in Assessment.
+// the tip. day is as of Answered.
 func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 	p := l.Projectile
 	if l.Confirmed(finding.ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {

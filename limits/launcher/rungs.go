@@ -12,14 +12,14 @@ import (
 // computed.
 func (l *Launcher) Rungs(energyLimit float64) []Rung {
 	var out []Rung
-	add := func(name, what string, gauge, low, high float64) {
-		out = append(out, Rung{Name: name, What: finding.Words(what), Gauge: gauge, Low: low, High: high})
+	add := func(name string, what finding.Text, gauge, low, high float64) {
+		out = append(out, Rung{Name: name, What: what, Gauge: gauge, Low: low, High: high})
 	}
 	if s := l.Switch; s != nil {
 		if s.CutIn.Set {
-			add("cut-in", "the switch starts the supply", s.CutIn.Nominal, s.CutIn.Low, s.CutIn.High)
+			add("cut-in", finding.Words("the switch starts the supply"), s.CutIn.Nominal, s.CutIn.Low, s.CutIn.High)
 		}
-		add("cut-out", "the switch stops the supply", s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
+		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
 	if normal, ok := l.NormalHigh(); ok {
 		from := normal
@@ -28,19 +28,19 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 			from = min(l.Switch.CutOut.High, normal)
 			name, what = "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
 		}
-		add(name, what, normal, from, normal)
+		add(name, finding.Words(what), normal, from, normal)
 		if soaked, _ := l.SoakedHigh(); soaked > normal {
-			add("left in the heat", "filled cold, then sealed at the hottest temperature", soaked, normal, soaked)
+			add("left in the heat", finding.Words("filled cold, then sealed at the hottest temperature"), soaked, normal, soaked)
 		}
 	}
 	if i := l.ReliefOnSupply(); i >= 0 {
 		p := &l.Paths[i]
-		add("relief set", "the relief valve starts to open", p.SetPressure.Nominal, p.SetPressure.Low, p.SetPressure.High)
-		add("relief full flow", "the relief valve is fully open", p.FullFlowPressure.Nominal,
+		add("relief set", finding.Words("the relief valve starts to open"), p.SetPressure.Nominal, p.SetPressure.Low, p.SetPressure.High)
+		add("relief full flow", finding.Words("the relief valve is fully open"), p.FullFlowPressure.Nominal,
 			min(p.FullFlowPressure.Low, p.FullFlowPressure.Nominal), p.FullFlowHigh())
 	}
 	if o := l.Overcharge(); o.Known && l.Supply != nil && l.Switch != nil {
-		add("highest at a fault", "the switch welded shut: "+o.Why.String(), o.Pressure, o.Pressure, o.Pressure)
+		add("highest at a fault", finding.Say("the switch welded shut: %s", o.Why), o.Pressure, o.Pressure, o.Pressure)
 		out = sunk(out)
 	}
 	return append(out, l.limitRungs(energyLimit)...)
@@ -74,16 +74,15 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 	return out
 }
 
-// Gaps lists the distances between rungs that must not touch, lowest first in
-// the order of the ladder [Pa].
-func (l *Launcher) Gaps() ([]Gap, []string) {
+// Gaps lists the distances between rungs that must not touch, lowest first in the
+// order of the ladder, and what is missing to know them. It needs a switch.
+func (l *Launcher) Gaps() (out []Gap, missing []finding.Text) {
 	s := l.Switch
-	out := []Gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
+	out = []Gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
 	soaked, _ := l.SoakedHigh()
 	rating := l.LowestRating()
-	var missing []string
 	if math.IsInf(rating, 1) {
-		missing = append(missing, "rated_pressure of what is filled")
+		missing = append(missing, finding.Words("rated_pressure of what is filled"))
 		rating = math.NaN()
 	}
 	if i := l.ReliefOnSupply(); i >= 0 {
@@ -96,7 +95,7 @@ func (l *Launcher) Gaps() ([]Gap, []string) {
 	}
 	over := l.Overcharge()
 	if !over.Known {
-		missing = append(missing, over.Why.String())
+		missing = append(missing, over.Why)
 		return out, missing
 	}
 	return append(out, Gap{"highest pressure at a fault and lowest rating", over.Pressure, rating}), missing

@@ -47,8 +47,8 @@ func (s *solver) unknown() string {
 	if !l.Projectile.ContactDiameter.Set && s.allowed < s.limits.Total.Value {
 		out = append(out, fmt.Sprintf("projectile.contact_diameter is not stated, so only %s is allowed", finding.Joule(s.allowed)))
 	}
-	if clash := l.BenchClash(""); clash != "" {
-		out = append(out, clash)
+	if clash := l.BenchClash(""); len(clash) != 0 {
+		out = append(out, clash.String())
 	}
 	return strings.Join(out, "; ")
 }
@@ -84,7 +84,7 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 		return nil, 0, err
 	}
 	s.out.Runs += a.Energy.Runs + a.Faults.Shots
-	verdicts := []finding.Verdict{verdict.EnergyTotal(a), verdict.EnergyArea(a), verdict.EnergyFault(a)}
+	verdicts := []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea), verdict.Of(a, finding.EnergyFault)}
 	for _, v := range verdicts {
 		if v.Value != nil && v.Limit != nil {
 			share = max(share, *v.Value / *v.Limit)

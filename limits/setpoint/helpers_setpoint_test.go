@@ -3,25 +3,23 @@ package setpoint
 import (
 	"context"
 	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
-	"testing"
-
-	"github.com/stretchr/testify/require"
 )
 
+// ladderOf gives a verdict on the ladder.
 func ladderOf(t *testing.T, id string, l *launcher.Launcher) finding.Verdict {
 	t.Helper()
-	for _, question := range []func(*assessment.Assessment) finding.Verdict{verdict.LadderOrder, verdict.ReliefCapacity, verdict.ReliefRating, verdict.SwitchBand, verdict.HeatSoak} {
-		if v := asked(t, l, question); v.ID == id {
-			return v
-		}
-	}
-	require.FailNow(t, "no verdict "+id)
-	return finding.Verdict{}
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	return verdict.Of(&assessment.Assessment{Launcher: l, Stated: l, Limits: limits}, id)
 }
 
 // synthetic makes shots of a launcher whose true values differ from the design.
@@ -48,14 +46,6 @@ func withEnergies(t testing.TB, l *launcher.Launcher, o assessment.Options) *ass
 	a, err := assessment.Make(context.Background(), l, o)
 	require.NoError(t, err)
 	return a
-}
-
-// asked gives one verdict on a launcher for which nothing needs to be searched.
-func asked(t testing.TB, l *launcher.Launcher, question func(*assessment.Assessment) finding.Verdict) finding.Verdict {
-	t.Helper()
-	limits, err := l.EnergyLimits("")
-	require.NoError(t, err)
-	return question(&assessment.Assessment{Launcher: l, Stated: l, Limits: limits})
 }
 
 func cycles(first float64, steps ...float64) []float64 {

@@ -5,17 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"puffproof/limits/assessment"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/verdict"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 func settingOf(t testing.TB, l *launcher.Launcher) Answer {
@@ -245,8 +244,8 @@ func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
 	settled.Switch.CutOut = MovedBand(l.Switch.CutOut, *s.CutOut)
 	settled.Switch.CutIn = MovedBand(l.Switch.CutIn, *s.CutIn)
 	MoveRelief(&settled.Paths[settled.ReliefOnSupply()], *s.ReliefSet)
-	for _, question := range []func(*assessment.Assessment) finding.Verdict{verdict.LadderOrder, verdict.ReliefCapacity, verdict.ReliefRating, verdict.SwitchBand, verdict.HeatSoak} {
-		v := asked(t, settled, question)
+	for _, id := range []string{finding.LadderOrder, finding.ReliefCapacity, finding.ReliefRating, finding.SwitchBand, finding.HeatSoak} {
+		v := ladderOf(t, id, settled)
 		assert.Equal(t, finding.Pass, v.Status, "%s: %s", v.ID, v.Why.String())
 	}
 	for i := 1; i < len(s.Ladder); i++ {

@@ -8,18 +8,17 @@ import (
 	"puffproof/pneumatics"
 )
 
-// muzzleSealed judges lips or an ear on the muzzle, the charge mixed
-// into one litre of lung:
+// muzzleSealed judges lips or an ear on the muzzle, the charge mixed into one litre of
+// lung:
 //
 //	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
-func muzzleSealed(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", finding.InPascalGauge)
+func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
 	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnRule
 	high, ok := a.Launcher.SoakedHigh()
 	if !ok {
-		v.Unknown(a.NoStart.String())
-		return v
+		v.Unknown(a.NoStart)
+		return
 	}
 	w := a.Launcher.Clone()
 	for i := range w.Volumes {
@@ -41,22 +40,20 @@ func muzzleSealed(a *assessment.Assessment) finding.Verdict {
 	v.Judge(p, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
 	if v.Status != finding.Fail {
-		return v
+		return
 	}
 	if guard := launcher.Declared(a.Launcher.Barrel.SealGuard); guard != "" {
-		v.Status, v.Basis = finding.Pass, finding.OnProcedure
-		v.Why = v.Why.And(finding.Words("; above the limit, but a guard that cannot be sealed is declared: " + guard))
+		v.HoldsWhile(finding.Words("the guard stays on, so that no mouth or ear can seal: "+guard), finding.ItemSealGuard)
+		v.Why = v.Why.Say("; above the limit, but a guard that cannot be sealed is declared: %s", guard)
 		v.Advice = finding.Words("Inspect the guard before each use: no mouth or ear can seal on muzzle or tube.")
-		return v
+		return
 	}
 	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
-	return v
 }
 
 // projectileChoking judges the size of the projectile against the small-ball ring and the
-// small-parts cylinder for children under three.
-func projectileChoking(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre)
+// small-parts cylinder. What passes them holds only while no child under three is near.
+func projectileChoking(a *assessment.Assessment, v *finding.Verdict) {
 	ball := a.Launcher.Barrel.Fit == pneumatics.InBore
 	ring := benchmark.BenchmarkOf(benchmark.SmallPart)
 	if ball {
@@ -65,13 +62,13 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	v.Source, v.Caveat, v.Basis = ring.Source(), finding.Words(ring.Caveat), finding.OnData
 	d := a.Launcher.Projectile.Diameter
 	if !d.Set {
-		v.Unknown("missing: projectile.diameter")
-		return v
+		v.Unknown(finding.Words("missing: projectile.diameter"))
+		return
 	}
 	v.JudgeLower(d.Low, ring.Value)
 	if v.Status == finding.Pass && d.Low > ring.Value {
 		v.Why = finding.Words("it does not pass the test gauge; a bitten-off piece can")
-		return v
+		return
 	}
 	youngest := launcher.Band{}
 	if a.Launcher.Event != nil {
@@ -79,16 +76,14 @@ func projectileChoking(a *assessment.Assessment) finding.Verdict {
 	}
 	switch age := benchmark.BenchmarkOf(benchmark.SmallPartAge); {
 	case !youngest.Set:
-		v.Unknown("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?")
+		v.Unknown(finding.Words("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?"))
 	case youngest.Low < age.Value:
 		v.Status = finding.Fail
 		v.Why = finding.Words("it passes the test gauge and children under three can reach it")
 		v.Advice = finding.Words("A larger projectile, or keep it where under-threes are not.")
 	default:
-		v.Status = finding.Pass
-		v.Basis = finding.OnProcedure
+		v.HoldsWhile(finding.Words("no child under three comes near, and every projectile is counted in and out"), finding.ItemTugAndBite)
 		v.Why = finding.Words("it passes the test gauge: a choking hazard for under-threes, none of whom may be near")
 		v.Advice = finding.Words("Count the projectiles in and out; none stays on the ground.")
 	}
-	return v
 }

@@ -10,15 +10,12 @@ import (
 
 // datesPast judges the dates that the design itself states: of parts to retire and
 // of confirmed items. Its value is how many are past on the day of the question; the
-// day itself still counts. A design without dates and a question without a day get no
-// verdict; the yearly inspection of a paper is judged by whoever reads the paper.
-func datesPast(a *assessment.Assessment) (v finding.Verdict, there bool) {
+// day itself still counts. The yearly inspection of a paper is judged by whoever reads
+// the paper.
+func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 	var past []string
 	next := ""
 	dates := a.Stated.DueDates("")
-	if a.Day == "" || len(dates) == 0 {
-		return v, false
-	}
 	for _, d := range dates {
 		switch {
 		case d.Date < a.Day:
@@ -27,16 +24,17 @@ func datesPast(a *assessment.Assessment) (v finding.Verdict, there bool) {
 			next = d.Date
 		}
 	}
-	v = finding.NewVerdict(finding.DatesPast, "Parts and tests past their date", finding.InCount)
-	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: "+
-		"own rule of this project (common practice, no source)",
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)",
 		launcher.ItemValidMonths)
 	v.Basis = finding.OnData
 	v.Judge(float64(len(past)), 0)
 	v.Why = finding.Say("%d dates are stated, the next is %s", len(dates), next)
 	if len(past) > 0 {
-		v.Why = finding.Words("past on " + a.Day + ": " + strings.Join(past, "; "))
+		v.Why = finding.Say("past on %s: %s", a.Day, strings.Join(past, "; "))
 		v.Advice = finding.Words("Replace the part, or do the test again and write its new date into the design.")
 	}
-	return v, true
 }
+
+// anyDate tells whether there are dates to judge: a design without them and a question
+// without a day get no verdict on them.
+func anyDate(a *assessment.Assessment) bool { return a.Day != "" && len(a.Stated.DueDates("")) > 0 }

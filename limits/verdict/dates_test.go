@@ -1,38 +1,14 @@
 package verdict
 
 import (
-	"puffproof/limits/assessment"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-)
 
-// Dates by the calendar: twelve months after 29 February is 1 March (as package
-// time counts, which is the later day; ISO 8601 leaves it open).
-func TestDueDatesEarliestFirst(t *testing.T) {
-	l := &launcher.Launcher{
-		Volumes:    []launcher.VolumeSpec{{Name: "tank", RetireBy: "2030-01-01"}},
-		Barrel:     launcher.BarrelSpec{RetireBy: "2026-06-01"},
-		Projectile: launcher.ProjectileSpec{RetireBy: "2026-12-31"},
-		Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2024-02-29"},
-			{Item: "label.ratings", Date: "2026-01-01", ValidUntil: "2026-03-01"}},
-	}
-	var got []string
-	for _, d := range l.DueDates("2026-05-31") {
-		got = append(got, d.Date+" "+d.What)
-	}
-	assert.Equal(t, []string{
-		"2025-03-01 checklist.seal-guard: confirm again",
-		"2026-03-01 checklist.label.ratings: confirm again",
-		"2026-06-01 barrel: retire by",
-		"2026-12-31 projectile: retire by",
-		"2027-05-31 yearly inspection of the whole launcher",
-		"2030-01-01 volumes.tank: retire by",
-	}, got)
-	assert.Empty(t, (&launcher.Launcher{}).DueDates("no day"))
-}
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
 
 // A part past its date fails whatever else holds; the day itself still counts. A
 // design without dates and a question without a day get no verdict.
@@ -57,14 +33,14 @@ func TestDatesAreJudged(t *testing.T) {
 		"a test that states till when": {&launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30",
 			ValidUntil: "2025-06-01"}}}, "2025-06-02", finding.Fail, 1},
 	} {
-		v, there := datesPast(&assessment.Assessment{Stated: c.l, Day: c.day})
-		assert.Equal(t, c.want != "", there, name)
+		v := Of(&assessment.Assessment{Stated: c.l, Day: c.day}, finding.DatesPast)
+		assert.Equal(t, c.want != "", v.ID != "", name)
 		assert.Equal(t, c.want, v.Status, name)
 		if c.want == finding.Fail {
 			assert.Contains(t, v.Why.String(), "past on "+c.day, name)
 			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
-	v, _ := datesPast(&assessment.Assessment{Stated: dated, Day: "2026-05-30"})
+	v := Of(&assessment.Assessment{Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
 	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }

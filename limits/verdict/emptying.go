@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -11,40 +10,36 @@ import (
 	"strings"
 )
 
+// VentRule is the source of the verdicts on emptying.
 const VentRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a " +
 	"secondary text)"
 
 // ventShutdown judges the emptying of a launcher that is switched off.
-func ventShutdown(a *assessment.Assessment) finding.Verdict {
-	return timeToEmpty(a, finding.VentShutdown, "Switched off: time to empty", vent.Shutdown)
-}
+func ventShutdown(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, vent.Shutdown) }
 
 // ventPowerLoss judges the emptying of a launcher that loses its power.
-func ventPowerLoss(a *assessment.Assessment) finding.Verdict {
-	return timeToEmpty(a, finding.VentPowerLoss, "Power lost: time to empty", vent.PowerLost)
-}
+func ventPowerLoss(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, vent.PowerLost) }
 
 // timeToEmpty judges one kind of emptying by its slowest volume at the slow end
 // of the tolerances, and by the harm that the air can still do: by a shot from
 // what is left, or by pushing a loaded projectile out on its way.
-func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) finding.Verdict {
-	v := finding.NewVerdict(id, title, finding.InSecond)
+func timeToEmpty(a *assessment.Assessment, v *finding.Verdict, kind vent.Kind) {
 	v.Source = VentRule
 	v.Caveat = finding.Words("slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow near the target")
 	e := a.Emptying
 	switch {
 	case len(e.Trouble) != 0:
-		v.Unknown(e.Trouble.String())
-		return v
+		v.Unknown(e.Trouble)
+		return
 	case math.IsNaN(e.Within):
-		v.Unknown("missing: [venting] within: how long may emptying take")
-		return v
+		v.Unknown(finding.Words("missing: [venting] within: how long may emptying take"))
+		return
 	}
 	worst := e.WorstOf(kind)
 	v.Why = finding.Say("%s, %s from %s to %s", worst.Scenario, worst.Volume, finding.WorstBar(worst.Start), finding.Bar(e.Target))
 	switch {
 	case math.IsInf(worst.Slowest, 1):
-		neverEmpties(&v, e, worst)
+		neverEmpties(v, e, worst)
 	case !(worst.Slowest <= e.Within):
 		v.Judge(worst.Slowest, e.Within)
 		v.Advice = finding.Words("A wider vent (puffproof vent --size says which), a smaller volume or less pressure.")
@@ -52,17 +47,16 @@ func timeToEmpty(a *assessment.Assessment, id, title string, kind vent.Kind) fin
 		stated, _ := vent.StatedTarget(a.Launcher)
 		v.Judge(stated, e.Target)
 		v.Unit, v.Basis = finding.InPascalGauge, finding.OnRule
-		v.Why = v.Why.And(finding.Words("; but " + e.TooHigh.String()))
-		v.Advice = finding.Words("State a [venting] target of " + finding.Bar(e.Target).String() + " or less, and a time in which every volume gets there.")
+		v.Why = v.Why.Say("; but %s", e.TooHigh)
+		v.Advice = finding.Say("State a [venting] target of %s or less, and a time in which every volume gets there.", finding.Bar(e.Target))
 	case e.LeftShot > e.LeftLimit:
 		v.Judge(e.LeftShot, e.LeftLimit)
 		v.Unit, v.Basis = finding.InJoule, finding.OnModel
 		v.Why = v.Why.Say("; but a shot from the target pressure still has %s", finding.Joule(e.LeftShot))
 		v.Advice = finding.Words("A lower [venting] target.")
 	default:
-		emptiesInTime(&v, a, worst, hardestPush(e, kind))
+		emptiesInTime(v, a, worst, hardestPush(e, kind))
 	}
-	return v
 }
 
 // neverEmpties fails a verdict on a volume that does not come down to the target.
@@ -72,7 +66,7 @@ func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
 	v.Why = finding.Say("%s, %s: never down to the target of %s", c.Scenario, c.Volume, finding.Bar(e.Target))
 	v.Advice = finding.Words("A wider vent.")
 	if len(c.Missing) != 0 {
-		v.Advice = finding.Words("Give it a way out: " + c.Missing.String() + ".")
+		v.Advice = finding.Say("Give it a way out: %s.", c.Missing)
 	}
 }
 
@@ -90,7 +84,8 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 		}
 	}
 	if over := a.Launcher.Overcharge(); !over.Known {
-		v.Unknown(fmt.Sprintf("%s; so emptying is known from %s only, in %s", over.Why.String(), finding.WorstBar(worst.Start), finding.RoundedUp(worst.Slowest, 3)+" s"))
+		v.Unknown(finding.Say("%s; so emptying is known from %s only, in %s", over.Why, finding.WorstBar(worst.Start),
+			finding.Second(worst.Slowest).In(finding.Upwards, 3)))
 		return
 	}
 	v.Judge(worst.Slowest, a.Emptying.Within)
@@ -100,7 +95,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
 	v.Advice = finding.Words("A vent that does not lead through the barrel, with the firing valve shut when off and without power.")
 	if p.Bound {
-		v.Unknown(fmt.Sprintf("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
+		v.Unknown(finding.Say("%s: it vents through the barrel, and what a loaded projectile does then could not be settled; the air could "+
 			"give it up to %s",
 			p.Scenario, finding.WorstJoule(p.Energy)))
 		return
@@ -143,59 +138,56 @@ func hardestPush(e *vent.Report, kind vent.Kind) *vent.BarrelPush {
 }
 
 // ventTrapped counts the volumes that have no open way out in some way of emptying.
-func ventTrapped(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.VentTrapped, "Volumes with no open way out", finding.InCount)
+func ventTrapped(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = VentRule
 	e := a.Emptying
 	if len(e.Trouble) != 0 {
-		v.Unknown(e.Trouble.String())
-		return v
+		v.Unknown(e.Trouble)
+		return
 	}
 	names := e.Trapped()
 	v.Judge(float64(len(names)), 0)
 	if len(names) == 0 {
 		v.Why = finding.Words("every volume has an open way out on shutdown and without power, from every state")
-		return v
+		return
 	}
 	v.Why = finding.Words("trapped: " + strings.Join(names, ", "))
-	var missing []string
+	var missing []finding.Text
 	seen := map[string]bool{}
 	for _, c := range e.Cases {
 		if len(c.Missing) != 0 && !seen[c.Volume] {
 			seen[c.Volume] = true
-			missing = append(missing, c.Missing.String())
+			missing = append(missing, c.Missing)
 		}
 	}
-	v.Advice = finding.Words("Missing: " + strings.Join(missing, "; ") + ".")
-	return v
+	v.Advice = finding.Say("Missing: %s.", finding.Join(missing, "; "))
 }
 
 // gaugeReadable judges whether each gauge can show the target at all.
-func gaugeReadable(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.GaugeReadable, "Least pressure the gauge can show", finding.InPascalGauge)
-	v.Source, v.Basis = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)", finding.OnData
+func gaugeReadable(a *assessment.Assessment, v *finding.Verdict) {
+	v.Source = "own rule of this project; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)"
+	v.Basis = finding.OnData
 	l := a.Launcher
 	if len(l.Gauges) == 0 {
-		v.Unknown("missing: [gauge]: nothing shows whether the launcher is empty")
-		return v
+		v.Unknown(finding.Words("missing: [gauge]: nothing shows whether the launcher is empty"))
+		return
 	}
 	most := math.Inf(-1)
 	for i := range l.Gauges {
 		g := &l.Gauges[i]
 		if !g.Range.Set {
-			v.Unknown("missing: gauge.range")
-			return v
+			v.Unknown(finding.Words("missing: gauge.range"))
+			return
 		}
 		if least, why := g.LeastReading(); least > most {
-			most, v.Why = least, finding.Words("the gauge on "+g.On+": "+why)
+			most, v.Why = least, finding.Say("the gauge on %s: %s", g.On, why)
 		}
 	}
 	v.Judge(most, a.Emptying.Target)
 	if unseen := l.VolumesWithoutGauge(); len(unseen) > 0 {
-		v.Why = v.Why.And(finding.Words("; no gauge shows " + strings.Join(unseen, ", ") + " once the valves between are shut"))
+		v.Why = v.Why.Say("; no gauge shows %s once the valves between are shut", strings.Join(unseen, ", "))
 	}
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("A gauge of smaller range or better class, without a stop pin.")
 	}
-	return v
 }

@@ -2,6 +2,11 @@ package verdict
 
 import (
 	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
@@ -9,10 +14,6 @@ import (
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
 )
 
 // emptying is the assessment of a launcher that empties in 20 of 60 s whatever
@@ -99,7 +100,7 @@ func TestTimesToEmpty(t *testing.T) {
 		for _, one := range []struct {
 			finding.Verdict
 			want finding.Status
-		}{{ventShutdown(a), c.shutdown}, {ventPowerLoss(a), c.powerLoss}} {
+		}{{Of(a, finding.VentShutdown), c.shutdown}, {Of(a, finding.VentPowerLoss), c.powerLoss}} {
 			v := one.Verdict
 			assert.Equal(t, one.want, v.Status, "%s: %s: %s", c.name, v.ID, v.Why.String())
 			if v.Status == finding.Fail {
@@ -116,16 +117,6 @@ func TestTimesToEmpty(t *testing.T) {
 	}
 }
 
-// assertFigure compares a figure of a verdict; NaN: it has none.
-func assertFigure(t *testing.T, want float64, got *float64, name string) {
-	t.Helper()
-	if math.IsNaN(want) {
-		assert.Nil(t, got, name)
-	} else if assert.NotNil(t, got, name) {
-		assert.InDelta(t, want, *got, 1e-12, name)
-	}
-}
-
 // A push whose end was not settled counts with what the air could still do, and
 // that makes a verdict unknown, never a pass and never a figure of a shot.
 func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
@@ -135,25 +126,25 @@ func TestAPushThatWasNotSettledIsUnknown(t *testing.T) {
 		l.Barrel.SealGuard, l.Paths[1].Points = "slots", "barrel"
 		e.Pushes, e.Aimed = []vent.BarrelPush{bound}, []vent.BarrelPush{bound}
 	})
-	for _, v := range []finding.Verdict{ventPowerLoss(a), ventPoints(a)} {
+	for _, v := range []finding.Verdict{Of(a, finding.VentPowerLoss), Of(a, finding.VentPoints)} {
 		assert.Equal(t, finding.Unknown, v.Status, v.ID)
 		assert.Contains(t, v.Why.String(), "could not be settled", v.ID)
 		assert.Contains(t, v.Why.String(), "200 J", v.ID)
 		assert.Nil(t, v.Value, v.ID)
 	}
-	assert.Equal(t, finding.Pass, ventShutdown(a).Status)
+	assert.Equal(t, finding.Pass, Of(a, finding.VentShutdown).Status)
 }
 
 func TestTrappedVolumesAreCounted(t *testing.T) {
 	a := emptying(func(*launcher.Launcher, *vent.Report) {})
-	assert.Equal(t, finding.Pass, ventTrapped(a).Status)
+	assert.Equal(t, finding.Pass, Of(a, finding.VentTrapped).Status)
 	a = emptying(func(_ *launcher.Launcher, e *vent.Report) {
 		for range 2 {
 			e.Cases = append(e.Cases, vent.Case{Volume: "dose", Trapped: true, Missing: finding.Words("a vent of dose")})
 		}
 		e.Cases = append(e.Cases, vent.Case{Volume: "tank", Trapped: true, Missing: finding.Words("a vent of tank")})
 	})
-	v := ventTrapped(a)
+	v := Of(a, finding.VentTrapped)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.InDelta(t, 2, *v.Value, 0, "two volumes, one of them twice")
 	assert.Equal(t, "trapped: dose, tank", v.Why.String())
@@ -184,7 +175,7 @@ func TestGaugeThatCannotShowTheTarget(t *testing.T) {
 			c.change(&l.Gauges[0])
 			least, _ := l.Gauges[0].LeastReading()
 			assert.InEpsilon(t, c.least, least, 1e-9)
-			v := gaugeReadable(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}})
+			v := Of(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
 			assert.Equal(t, c.want, v.Status)
 		})
 	}
@@ -197,7 +188,7 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 		l := sample.VentedTank()
 		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
 		change(l)
-		return gaugeReadable(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}})
+		return Of(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
 	}
 	one := judged(func(*launcher.Launcher) {})
 	assert.Equal(t, finding.Pass, one.Status)

@@ -1,23 +1,19 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
-// LadderOrder judges the smallest gap between rungs that must not
-// touch.
-func LadderOrder(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.LadderOrder, "The ladder of pressures is in order", finding.InPascalGauge)
+// ladderOrder judges the smallest gap between rungs that must not touch.
+func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
 	if a.Launcher.Switch == nil {
-		v.NotApplicable("no pressure switch: the supply's dead head is the working pressure")
-		return v
+		v.NotApplicable(finding.Words("no pressure switch: the supply's dead head is the working pressure"))
+		return
 	}
 	gaps, missing := a.Launcher.Gaps()
 	smallest, at := math.Inf(1), launcher.Gap{}
@@ -34,28 +30,28 @@ func LadderOrder(a *assessment.Assessment) finding.Verdict {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve.")
 	case len(missing) > 0:
-		v.Unknown("missing: " + strings.Join(missing, ", "))
-	case a.Launcher.BenchClash("pressure_switch.") != "":
-		v.Unknown(a.Launcher.BenchClash("pressure_switch."))
+		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
+	default:
+		if clash := a.Launcher.BenchClash("pressure_switch."); len(clash) != 0 {
+			v.Unknown(clash)
+		}
 	}
-	return v
 }
 
-// ReliefCapacity judges where supply and relief flow balance.
-func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.ReliefCapacity, "The relief valve carries the supply", finding.InPascalGauge)
+// reliefCapacity judges where supply and relief flow balance.
+func reliefCapacity(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (read in a secondary text)"
 	l := a.Launcher
 	over := l.Overcharge()
 	switch {
 	case l.Supply == nil:
-		v.NotApplicable("no supply in the design")
+		v.NotApplicable(finding.Words("no supply in the design"))
 	case l.ReliefOnSupply() < 0:
-		v.NotApplicable("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head")
+		v.NotApplicable(finding.Words("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head"))
 	case l.Supply.MostFreeAir() <= 0:
-		v.Unknown("missing: supply.free_air")
+		v.Unknown(finding.Words("missing: supply.free_air"))
 	case !over.Known:
-		v.Unknown("missing: " + over.Why.String())
+		v.Unknown(finding.Say("missing: %s", over.Why))
 	default:
 		v.Judge(over.Balance, over.FullFlow)
 		v.Why = finding.Words("supply at its strongest and relief valve at its weakest balance here; full flow at the top of its tolerance")
@@ -64,26 +60,24 @@ func ReliefCapacity(a *assessment.Assessment) finding.Verdict {
 		}
 		if v.Status == finding.Fail {
 			v.Advice = finding.Words("A relief valve with a larger bore, a second one, or a weaker supply.")
-		} else if clash := l.BenchClash("paths.", "supply."); clash != "" {
+		} else if clash := l.BenchClash("paths.", "supply."); len(clash) != 0 {
 			v.Unknown(clash)
 		}
 	}
-	return v
 }
 
-// ReliefRating judges the pressure that the relief valve lets
-// through against the lowest rating it protects.
-func ReliefRating(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.ReliefRating, "The relief valve protects its vessels", finding.InPascalGauge)
+// reliefRating judges the pressure that the relief valve lets through against the
+// lowest rating it protects.
+func reliefRating(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnData
 	l := a.Launcher
 	switch {
 	case l.Supply == nil:
-		v.Unknown("missing: " + l.Overcharge().Why.String())
-		return v
+		v.Unknown(finding.Say("missing: %s", l.Overcharge().Why))
+		return
 	case l.ReliefOnSupply() < 0:
-		v.NotApplicable("no relief valve on the supplied volume")
-		return v
+		v.NotApplicable(finding.Words("no relief valve on the supplied volume"))
+		return
 	}
 	over := l.Overcharge()
 	lowest, name, missing := math.Inf(1), "", ""
@@ -102,103 +96,97 @@ func ReliefRating(a *assessment.Assessment) finding.Verdict {
 	}
 	switch {
 	case !over.Known:
-		v.Unknown("missing: " + over.Why.String())
-		return v
+		v.Unknown(finding.Say("missing: %s", over.Why))
+		return
 	case math.IsInf(lowest, 1):
-		v.Unknown("missing: " + missing)
-		return v
+		v.Unknown(finding.Words("missing: " + missing))
+		return
 	}
 	v.Judge(over.Pressure, lowest)
-	v.Why = finding.Words("the lowest rating is that of " + name + "; " + over.Why.String())
+	v.Why = finding.Say("the lowest rating is that of %s; %s", name, over.Why)
 	switch {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("A relief valve set lower or one that carries more, or parts with a higher rating.")
 	case missing != "":
-		v.Unknown("missing: " + missing)
+		v.Unknown(finding.Words("missing: " + missing))
 	}
-	return v
 }
 
-// SwitchBand judges the room between cut-in and cut-out.
-func SwitchBand(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.SwitchBand, "Room between cut-in and cut-out", finding.InPascalGauge)
+// switchBand judges the room between cut-in and cut-out.
+func switchBand(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = "the switch's data as stated in the design", finding.OnData
 	s := a.Launcher.Switch
 	switch {
 	case s == nil:
-		v.NotApplicable("no pressure switch")
+		v.NotApplicable(finding.Words("no pressure switch"))
 	case !s.Differential.Set:
-		v.Unknown("missing: pressure_switch.differential, the smallest gap that it can be set to")
+		v.Unknown(finding.Words("missing: pressure_switch.differential, the smallest gap that it can be set to"))
 	default:
 		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
 		v.Why = finding.Say("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
 		if v.Status == finding.Fail {
-			v.Advice = finding.Words("A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: it may never start, or chatter.")
+			v.Advice = finding.Words("A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: " +
+				"it may never start, or chatter.")
 		}
 	}
-	return v
 }
 
-// HeatSoak judges filled cold, sealed, left in the heat.
-func HeatSoak(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.HeatSoak, "Filled and left in the heat", finding.InPascalGauge)
+// heatSoak judges filled cold, sealed, left in the heat.
+func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "ideal gas at constant volume: p = (p0 + pa) T/T0 - pa"
 	l := a.Launcher
 	soaked, ok := l.SoakedHigh()
 	switch {
 	case !l.Ambient.Hottest.Set:
-		v.NotApplicable("ambient.hottest is not stated")
-		return v
+		v.NotApplicable(finding.Words("ambient.hottest is not stated"))
+		return
 	case !ok:
-		v.Unknown("the highest working pressure is not known")
-		return v
+		v.Unknown(finding.Words("the highest working pressure is not known"))
+		return
 	}
 	limit, what := l.LowestRating(), "the lowest rating"
 	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit {
 		limit, what = l.Paths[i].SetPressure.Low, "the low end of the relief valve"
 	}
 	if math.IsInf(limit, 1) {
-		v.Unknown("missing: a rated_pressure, or a relief valve to compare with")
-		return v
+		v.Unknown(finding.Words("missing: a rated_pressure, or a relief valve to compare with"))
+		return
 	}
 	v.Judge(soaked, limit)
 	v.Why = finding.Words("against " + what)
 	if v.Status == finding.Fail {
-		v.Advice = finding.Words("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, but wastes air and hides a fault.")
+		v.Advice = finding.Words("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, " +
+			"but wastes air and hides a fault.")
 	}
-	return v
 }
 
-// sourceLimited judges a supply that cannot exceed the limit needs
-// no switch. A supply that can is no failure: switch and relief valve then do the
-// work.
-func sourceLimited(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.SourceLimited, "The supply cannot exceed the limit", finding.InJoule)
+// sourceLimited judges whether the supply can exceed the limit at all: one that cannot
+// needs no switch. One that can is no failure: switch and relief valve then do the work.
+func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = a.Limits.Total.Source, finding.OnModel
 	l := a.Launcher
 	switch {
 	case l.Supply == nil:
-		v.NotApplicable("no supply in the design")
-		return v
+		v.NotApplicable(finding.Words("no supply in the design"))
+		return
 	case !l.Supply.DeadHead.Set:
-		v.NotApplicable("supply.dead_head is not stated, so it counts as able to exceed every limit")
-		return v
+		v.NotApplicable(finding.Words("supply.dead_head is not stated, so it counts as able to exceed every limit"))
+		return
 	case a.Normal == nil || !a.Normal.Result.Found:
-		v.NotApplicable("the energy is not known")
-		return v
+		v.NotApplicable(finding.Words("the energy is not known"))
+		return
 	}
 	high := l.Soak(l.Supply.DeadHead.High)
 	if rating := l.LowestRating(); high > rating {
-		v.NotApplicable(fmt.Sprintf("it can push to %s, above the lowest rating", finding.Bar(high)))
-		return v
+		v.NotApplicable(finding.Say("it can push to %s, above the lowest rating", finding.Bar(high)))
+		return
 	}
 	allowed, _ := a.Limits.Allowed(l.Projectile.ContactDiameter)
 	energy := a.DeadHead
 	if math.IsNaN(energy) || energy > allowed {
-		v.NotApplicable(fmt.Sprintf("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
-		return v
+		v.NotApplicable(finding.Say("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
+		return
 	}
 	v.Judge(energy, allowed)
 	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", finding.Bar(l.Supply.DeadHead.High))
-	return v
 }

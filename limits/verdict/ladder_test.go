@@ -2,26 +2,15 @@ package verdict
 
 import (
 	"math"
-	"puffproof/limits/assessment"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-)
 
-func ladderOf(t *testing.T, id string, l *launcher.Launcher) finding.Verdict {
-	t.Helper()
-	for _, question := range []func(*assessment.Assessment) finding.Verdict{LadderOrder, ReliefCapacity, ReliefRating, SwitchBand, HeatSoak} {
-		if v := asked(t, l, question); v.ID == id {
-			return v
-		}
-	}
-	require.FailNow(t, "no verdict "+id)
-	return finding.Verdict{}
-}
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+)
 
 // The rules are this project's own; the figures follow from the bands by subtraction.
 func TestLadderVerdicts(t *testing.T) {
@@ -58,7 +47,7 @@ func TestLadderVerdicts(t *testing.T) {
 		{"no supply", "relief.capacity", func(l *launcher.Launcher) { l.Supply = nil }, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"no delivery", "relief.capacity", func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
 	} {
-		v := ladderOf(t, row.id, sample.Plain(sample.Orderly, row.change))
+		v := asked(t, sample.Plain(sample.Orderly, row.change), row.id)
 		assert.Equal(t, row.status, v.Status, "%s, %s: %s", row.id, row.name, v.Why.String())
 		if math.IsNaN(row.value) {
 			assert.Nil(t, v.Value, row.name)
@@ -77,33 +66,17 @@ func TestLadderVerdicts(t *testing.T) {
 func TestReliefCapacityFails(t *testing.T) {
 	l := sample.Plain(sample.Orderly)
 	l.Paths[1].Flow = sample.Orifice(0.5*sample.Millimetres, 0.62)
-	v := ladderOf(t, "relief.capacity", l)
+	v := asked(t, l, finding.ReliefCapacity)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.Greater(t, *v.Value, *v.Limit)
-	assert.Equal(t, finding.Pass, ladderOf(t, "relief.capacity", sample.Plain(sample.Orderly)).Status)
+	assert.Equal(t, finding.Pass, asked(t, sample.Plain(sample.Orderly), finding.ReliefCapacity).Status)
 }
 
 // Gay-Lussac: (0.42 bar + 1.01325 bar) 323.15/293.15 - 1.01325 bar = 0.5667 bar.
 func TestHeatSoak(t *testing.T) {
 	hot := func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("ambient.hottest", 323.15) }
-	v := ladderOf(t, "heat.soak", sample.Plain(sample.Orderly, hot))
+	v := asked(t, sample.Plain(sample.Orderly, hot), finding.HeatSoak)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.InDelta(t, (0.42*sample.Bars+101325)*323.15/293.15-101325, *v.Value, 1e-6*sample.Bars) // rounding
 	assert.InDelta(t, 0.55*sample.Bars, *v.Limit, 1e-6*sample.Bars)
-}
-
-// The order in which verdicts and rungs come is that of the ladder.
-func TestRungsAreInOrder(t *testing.T) {
-	rungs := sample.Plain(sample.Orderly).Rungs(0.9 * sample.Bars)
-	var names []string
-	for i, r := range rungs {
-		names = append(names, r.Name)
-		assert.LessOrEqual(t, r.Low, r.Gauge, r.Name)
-		assert.GreaterOrEqual(t, r.High, r.Gauge, r.Name)
-		if i > 0 {
-			assert.GreaterOrEqual(t, r.Gauge, rungs[i-1].Gauge, r.Name)
-		}
-	}
-	assert.Equal(t, []string{"cut-in", "cut-out", "highest in normal running", "relief set", "relief full flow", "highest at a fault",
-		"energy limit", "lowest rating"}, names)
 }

@@ -12,8 +12,7 @@ import (
 // loadingEmpty judges the barriers while hands are at the muzzle: the barrel is
 // vented, and two shut barriers, or one and a vent, stand between them and every
 // volume that holds air.
-func loadingEmpty(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.LoadingEmpty, "Barriers while loading", finding.InCount)
+func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project"
 	v.Caveat = finding.Words("a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut")
 	const wanted = 2.0
@@ -24,9 +23,9 @@ func loadingEmpty(a *assessment.Assessment) finding.Verdict {
 		v.JudgeLower(min(barriers, 9), wanted)
 		v.Why = finding.Say("from %s to the barrel: %s", volume, barrierWords(shut, vented))
 		if v.Status == finding.Fail {
-			v.Why = v.Why.And(finding.Words(restWords(a, volume)))
-			v.Advice = finding.Words("A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), and a shut valve " +
-				"before it.")
+			v.Why = v.Why.And(restWords(a, volume))
+			v.Advice = finding.Words("A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), " +
+				"and a shut valve before it.")
 		}
 	case g.LeastShut() < 1:
 		v.JudgeLower(1, wanted)
@@ -36,19 +35,19 @@ func loadingEmpty(a *assessment.Assessment) finding.Verdict {
 		v.JudgeLower(wanted, wanted)
 		v.Why = finding.Words("no volume holds air while loading: each has an open way out")
 	}
-	v.Why = v.Why.And(finding.Words(waitWords(a.Loading)))
-	return v
+	v.Why = v.Why.And(waitWords(a.Loading))
 }
 
 // restWords says what a volume holds while loading.
-func restWords(a *assessment.Assessment, volume string) string {
+func restWords(a *assessment.Assessment, volume string) finding.Text {
 	i, air := int(a.Launcher.Node(volume)), a.Loading
 	if air.Empty[i] || !air.Known {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("; it holds up to %s while loading", finding.WorstBar(air.Rest[i]))
+	return finding.Say("; it holds up to %s while loading", finding.WorstBar(air.Rest[i]))
 }
 
+// barrierWords counts the barriers on a way.
 func barrierWords(shut float64, vented bool) string {
 	s := fmt.Sprintf("%.0f shut", shut)
 	if vented {
@@ -58,13 +57,13 @@ func barrierWords(shut float64, vented bool) string {
 }
 
 // waitWords says how long the vents of state loading take.
-func waitWords(air *vent.Loading) string {
+func waitWords(air *vent.Loading) finding.Text {
 	names := strings.Join(air.Names, ", ")
 	switch {
 	case names == "":
-		return ""
+		return nil
 	case math.IsInf(air.Wait, 1):
-		return "; " + names + " does not get to the target"
+		return finding.Say("; %s does not get to the target", names)
 	}
-	return fmt.Sprintf("; wait %s s after the last charge: %s empties that long", finding.Significant(math.Ceil(air.Wait), 3), names)
+	return finding.Say("; wait %s after the last charge: %s empties that long", finding.Second(math.Ceil(air.Wait)).With(3), names)
 }

@@ -9,18 +9,17 @@ import (
 	"strings"
 )
 
-// MisuseObjects judges what a child may put into the barrel, all as rigid.
-func MisuseObjects(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.MisuseOfObjects, "Other objects in the barrel, as rigid", finding.InJoule)
+// misuseObjects judges what a child may put into the barrel, all as rigid.
+func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 	limit := benchmark.BenchmarkOf(benchmark.TotalRigid)
 	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnModel
-	if why := a.EnergyUnknown(); why != "" {
+	if why := a.EnergyUnknown(); len(why) != 0 {
 		v.Unknown(why)
-		return v
+		return
 	}
 	if !a.Launcher.AnythingEnters() {
-		v.NotApplicable("nothing listed enters: " + a.Launcher.Opening().String() + "; a second, wet or frozen projectile is an item of the checklist")
-		return v
+		v.NotApplicable(finding.Say("nothing listed enters: %s; a second, wet or frozen projectile is an item of the checklist", a.Launcher.Opening()))
+		return
 	}
 	var hardest, second, open string
 	most, next := math.Inf(-1), math.Inf(-1)
@@ -37,27 +36,31 @@ func MisuseObjects(a *assessment.Assessment) finding.Verdict {
 		}
 	}
 	if open != "" && !(most > limit.Value) {
-		v.Unknown("the shot of " + open + " could not be computed over the whole tolerance box")
-		return v
+		v.Unknown(finding.Words("the shot of " + open + " could not be computed over the whole tolerance box"))
+		return
 	}
 	v.Judge(most, limit.Value)
 	v.Why = finding.Say("worst of %d: %s", len(a.Misuse), hardest)
 	if second != "" {
 		v.Why = v.Why.Say(" (then %s, %s)", second, finding.Joule(next))
 	}
-	holdByControl(&v, a.Launcher.Barrel.ObjectControl)
-	return v
+	holdByControl(v, a.Launcher.Barrel.ObjectControl)
 }
 
-// holdByControl turns a failure into a pass on procedure where the design declares
-// how other objects are kept out.
+// holdByControl makes a failure conditional where the design declares how other objects
+// are kept out.
 func holdByControl(v *finding.Verdict, controls []string) {
 	if v.Status != finding.Fail {
 		return
 	}
 	if len(controls) > 0 {
-		v.Status, v.Basis = finding.Pass, finding.OnProcedure
-		v.Advice = finding.Words("Holds only while people do this: " + strings.Join(controls, "; ") + ".")
+		kept := finding.Words(strings.Join(controls, "; "))
+		var items []string
+		for i := range controls {
+			items = append(items, finding.ObjectControlItem(i))
+		}
+		v.HoldsWhile(kept, items...)
+		v.Advice = finding.Say("Holds only while people do this: %s.", kept)
 		return
 	}
 	v.Advice = finding.Words("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +

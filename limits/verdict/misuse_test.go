@@ -1,33 +1,63 @@
 package verdict
 
 import (
-	"context"
-	"puffproof/limits/assessment"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
+// Fail without a control, conditional with one, not applicable behind a grid that takes
+// nothing listed (own rule of this project).
+func TestMisuseVerdict(t *testing.T) {
+	v := Of(assessed.Objects(t, sample.Plain()), finding.MisuseOfObjects)
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Equal(t, finding.OnModel, v.Basis)
+	assert.Equal(t, 0.08, *v.Limit, "the rigid limit")
+	assert.Greater(t, *v.Value, 1.78, "at least the AA cell")
+	assert.Negative(t, *v.Margin)
+	assert.Contains(t, v.Advice.String(), "object_control")
+
+	adult := "supervised loading by the adult in charge"
+	r := assessed.Objects(t, sample.Plain(func(l *launcher.Launcher) { l.Barrel.ObjectControl = []string{adult} }))
+	p := Of(r, finding.MisuseOfObjects)
+	assert.Equal(t, finding.Conditional, p.Status)
+	assert.Equal(t, finding.OnProcedure, p.Basis)
+	assert.InEpsilon(t, *v.Value, *p.Value, sample.Rounding, "the energy is still shown")
+	assert.Equal(t, adult, p.Condition.String())
+	assert.Equal(t, []string{"object-control.1"}, p.Items)
+	assert.Contains(t, p.Advice.String(), adult)
+
+	for name, change := range map[string]func(*launcher.Launcher){
+		"grid":         func(l *launcher.Launcher) { l.Barrel.ObjectControl = []string{"grid of 5 mm"} },
+		"muzzle_admit": func(l *launcher.Launcher) { l.Barrel.MuzzleAdmits = launcher.Exact("", 5*sample.Millimetres) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := assessed.Objects(t, sample.Plain(change))
+			v := Of(r, finding.MisuseOfObjects)
+			assert.Equal(t, finding.NotApplicable, v.Status)
+			assert.Nil(t, v.Value)
+			assert.Nil(t, v.Limit)
+			assert.Nil(t, v.Margin)
+			assert.Contains(t, v.Why.String(), "5.00 mm")
+		})
+	}
+	// The builder's own needle still goes through the grid.
+	r = assessed.Objects(t, sample.Plain(func(l *launcher.Launcher) {
+		l.Barrel.ObjectControl = nil
+		l.Barrel.MuzzleAdmits = launcher.Exact("", 5*sample.Millimetres)
+		l.Objects = []launcher.ObjectSpec{{Name: "nail", Diameter: launcher.Exact("", 4*sample.Millimetres), Length: launcher.Exact("", 0.1), Mass: launcher.Exact("", 10*sample.Grams)}}
+	}))
+	assert.Equal(t, finding.Fail, Of(r, finding.MisuseOfObjects).Status)
+}
+
 func TestMisuseUnknownWithoutAStartPressure(t *testing.T) {
-	v := MisuseObjects(objectsOf(t, sample.Plain(func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil })))
+	v := Of(assessed.Objects(t, sample.Plain(func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil })), finding.MisuseOfObjects)
 	assert.Equal(t, finding.Unknown, v.Status)
 	assert.Nil(t, v.Value)
 	assert.Contains(t, v.Why.String(), "dead_head")
-}
-
-// objectsOf is the assessment with the energies and the misuse alone.
-func objectsOf(t *testing.T, l *launcher.Launcher) *assessment.Assessment {
-	t.Helper()
-	a := withEnergies(t, l, assessment.Options{})
-	if a.EnergyUnknown() == "" && l.AnythingEnters() {
-		var err error
-		a.Misuse, err = worst.Misuse(l, context.Background(), a.Normal, a.Energy.StartHigh)
-		require.NoError(t, err)
-	}
-	return a
 }

@@ -1,31 +1,31 @@
 package verdict
 
 import (
-	"fmt"
 	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/wave"
 )
 
-// ModelRange says whether the worst shot is inside the range of the fast model; ""
+// ModelRange says whether the worst shot is inside the range of the fast model; nil
 // where there is none to speak of.
-func ModelRange(a *assessment.Assessment) string {
+func ModelRange(a *assessment.Assessment) finding.Text {
 	w := a.Normal
 	if w == nil || w.Shot == nil || w.Shot.Outcome != pneumatics.Left {
-		return ""
+		return nil
 	}
 	tube := ""
 	if a.Launcher.Barrel.Fit == pneumatics.OverTube {
 		tube = " The range was found for projectiles in a bore; one over a tube is taken to be alike."
 	}
 	if worst.RangeExcess(&w.C, w.Shot) == 0 {
-		return "The fast model is inside its range at the worst shot: " + worst.RuleText(wave.RuleOf(&w.C, w.Shot)) + "." + tube
+		return finding.Say("The fast model is inside its range at the worst shot: %s.%s", worst.RuleText(wave.RuleOf(&w.C, w.Shot)), tube)
 	}
-	note := fmt.Sprintf("The fast model is outside its range here, so energies count %.3g instead of %.3g times: %s.",
+	note := finding.Say("The fast model is outside its range here, so energies count %.3g instead of %.3g times: %s.",
 		a.Energy.Factor, worst.ModelFactor, worst.ExcessWhy(&w.C, w.Shot))
 	if a.Wave == nil {
-		note += " check --thorough runs the wave model at the worst shot."
+		note = note.Say(" check --thorough runs the wave model at the worst shot.")
 	}
-	return note + tube
+	return note.And(finding.Words(tube))
 }

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -14,17 +13,16 @@ import (
 // ventPoints judges whether an outlet that blows into the barrel pushes a loaded
 // projectile out. Where it blows and nobody says, a failure is unknown: to state it
 // may settle it.
-func ventPoints(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.VentPoints, "Outlets that blow at the projectile", finding.InJoule)
+func ventPoints(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = "own rule of this project: an outlet that points at the barrel counts as one that leads into it", finding.OnModel
 	e := a.Emptying
 	switch {
 	case len(vent.AimedOutlets(a.Launcher)) == 0:
-		v.NotApplicable("every outlet to the atmosphere points away from the barrel, or there is none")
-		return v
+		v.NotApplicable(finding.Words("every outlet to the atmosphere points away from the barrel, or there is none"))
+		return
 	case len(e.Trouble) != 0:
-		v.Unknown(e.Trouble.String())
-		return v
+		v.Unknown(e.Trouble)
+		return
 	}
 	stated, open := hardestAimed(a, "barrel"), hardestAimed(a, "unknown")
 	worst := stated
@@ -33,18 +31,17 @@ func ventPoints(a *assessment.Assessment) finding.Verdict {
 	}
 	switch {
 	case stated != nil && aimedExceeds(a, stated):
-		judgeAimed(&v, a, stated)
+		judgeAimed(v, a, stated)
 	case open != nil && aimedExceeds(a, open):
-		v.Unknown(fmt.Sprintf("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
+		v.Unknown(finding.Say("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
 			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
 		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`)
 	case worst == nil:
 		v.Judge(0, e.LeftLimit)
 		v.Why = finding.Words("no outlet that may point at the barrel ever opens")
 	default:
-		judgeAimed(&v, a, worst)
+		judgeAimed(v, a, worst)
 	}
-	return v
 }
 
 // openOutlets names the outlets whose direction is not known.
@@ -61,7 +58,7 @@ func openOutlets(l *launcher.Launcher) string {
 // judgeAimed judges the push of one outlet.
 func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush) {
 	if p.Bound && aimedExceeds(a, p) {
-		v.Unknown(fmt.Sprintf("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
+		v.Unknown(finding.Say("paths.%s, %s: taken to lead into the barrel, what a loaded projectile does could not be settled; the air could "+
 			"give it up to %s",
 			p.Path, p.Scenario, finding.WorstJoule(p.Energy)))
 		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
@@ -72,8 +69,8 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 		v.Why = finding.Words("blowing into the barrel it does not push a loaded projectile out")
 		return
 	}
-	v.Why = finding.Say("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s m/s%s",
-		p.Path, p.Scenario, finding.Significant(p.Speed, 2), aimedWhy(a, p))
+	v.Why = finding.Say("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s%s",
+		p.Path, p.Scenario, finding.Speed(p.Speed), aimedWhy(a, p))
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
 	}

@@ -7,13 +7,12 @@ import (
 
 // barrelStalled judges what a projectile that came to rest for good could gain when
 // a hand frees it.
-func barrelStalled(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.BarrelStalled, "Stuck projectile, freed by hand", finding.InJoule)
+func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
 	v.Basis = finding.OnCeiling
-	if why := a.EnergyUnknown(); why != "" {
+	if why := a.EnergyUnknown(); len(why) != 0 {
 		v.Unknown(why)
-		return v
+		return
 	}
 	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)
 	if a.Stuck.Freed <= 0 {
@@ -24,5 +23,4 @@ func barrelStalled(a *assessment.Assessment) finding.Verdict {
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose.")
 	}
-	return v
 }

@@ -5,58 +5,79 @@ import (
 	"puffproof/limits/finding"
 )
 
-// A Question is one row of the table of verdicts.
+// Question is one row of the table of verdicts.
 type Question struct {
 	ID    string
-	Stage assessment.Stages // in which its figures are computed
-	// Judge is the verdict; false: the question does not arise.
-	Judge func(a *assessment.Assessment) (finding.Verdict, bool)
+	Title string // what is asked, in a builder's words
+	Unit  finding.Quantity
+	Stage assessment.Stages                   // in which its figures are computed; 0: it is asked of a whole assessment only
+	Asked func(a *assessment.Assessment) bool // whether the question arises; nil: always
+	Judge func(a *assessment.Assessment, v *finding.Verdict)
+}
+
+// of is the verdict that answers the question.
+func (q *Question) of(a *assessment.Assessment) finding.Verdict {
+	v := finding.NewVerdict(q.ID, q.Title, q.Unit)
+	q.Judge(a, &v)
+	return v
 }
 
 // Table is the table of verdicts, in the order in which equal ones are shown.
 func Table() []Question {
-	always := func(judge func(*assessment.Assessment) finding.Verdict) func(*assessment.Assessment) (finding.Verdict, bool) {
-		return func(a *assessment.Assessment) (finding.Verdict, bool) { return judge(a), true }
-	}
+	const (
+		energies, stuck, objects  = assessment.EnergyStage, assessment.StuckStage, assessment.ObjectStage
+		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
+		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
+	)
 	return []Question{
-		{finding.EnergyTotal, assessment.EnergyStage, always(EnergyTotal)},
-		{finding.EnergyArea, assessment.EnergyStage, always(EnergyArea)},
-		{finding.BarrelStalled, assessment.StuckStage, always(barrelStalled)},
-		{finding.VesselRating, assessment.EnergyStage, always(vesselRating)},
-		{finding.VesselMaterial, assessment.EnergyStage, always(vesselMaterial)},
-		{finding.BarrelBlocked, assessment.StuckStage, always(barrelBlocked)},
-		{finding.MisuseOfObjects, assessment.ObjectStage, always(MisuseObjects)},
-		{finding.LadderOrder, assessment.EnergyStage, always(LadderOrder)},
-		{finding.ReliefCapacity, assessment.EnergyStage, always(ReliefCapacity)},
-		{finding.ReliefRating, assessment.EnergyStage, always(ReliefRating)},
-		{finding.SwitchBand, assessment.EnergyStage, always(SwitchBand)},
-		{finding.HeatSoak, assessment.EnergyStage, always(HeatSoak)},
-		{finding.SourceLimited, assessment.ObjectStage, always(sourceLimited)},
-		{finding.MuzzleSealed, assessment.EnergyStage, always(muzzleSealed)},
-		{finding.ProjectileChoking, assessment.EnergyStage, always(projectileChoking)},
-		{finding.ValveDifferential, assessment.EnergyStage, always(valveDifferential)},
-		{finding.StoredEnergy, assessment.EnergyStage, always(storedEnergy)},
-		{finding.VentShutdown, assessment.EmptyingStage, always(ventShutdown)},
-		{finding.VentPowerLoss, assessment.EmptyingStage, always(ventPowerLoss)},
-		{finding.VentPoints, assessment.EmptyingStage, always(ventPoints)},
-		{finding.VentTrapped, assessment.EmptyingStage, always(ventTrapped)},
-		{finding.GaugeReadable, assessment.EmptyingStage, always(gaugeReadable)},
-		{finding.EnergyFault, assessment.FaultStage, always(EnergyFault)},
-		{finding.ShotUnasked, assessment.FaultStage, always(ShotUnasked)},
-		{finding.LoadingEmpty, assessment.FaultStage, always(loadingEmpty)},
-		{finding.DatesPast, assessment.EnergyStage, datesPast},
+		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, nil, energyTotal},
+		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, nil, energyArea},
+		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, stuck, nil, barrelStalled},
+		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies, nil, vesselRating},
+		{finding.VesselMaterial, "Vessels and barrel made for gas", count, energies, nil, vesselMaterial},
+		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, stuck, nil, barrelBlocked},
+		{finding.MisuseOfObjects, "Other objects in the barrel, as rigid", joule, objects, nil, misuseObjects},
+		{finding.LadderOrder, "The ladder of pressures is in order", gauge, energies, nil, ladderOrder},
+		{finding.ReliefCapacity, "The relief valve carries the supply", gauge, energies, nil, reliefCapacity},
+		{finding.ReliefRating, "The relief valve protects its vessels", gauge, energies, nil, reliefRating},
+		{finding.SwitchBand, "Room between cut-in and cut-out", gauge, energies, nil, switchBand},
+		{finding.HeatSoak, "Filled and left in the heat", gauge, energies, nil, heatSoak},
+		{finding.SourceLimited, "The supply cannot exceed the limit", joule, objects, nil, sourceLimited},
+		{finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", gauge, energies, nil, muzzleSealed},
+		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, nil, projectileChoking},
+		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, nil, valveDifferential},
+		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, nil, storedEnergy},
+		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, nil, ventShutdown},
+		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, nil, ventPowerLoss},
+		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, nil, ventPoints},
+		{finding.VentTrapped, "Volumes with no open way out", count, emptying, nil, ventTrapped},
+		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, nil, gaugeReadable},
+		{finding.EnergyFault, "Energy at any single fault", joule, faults, nil, energyFault},
+		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, nil, shotUnasked},
+		{finding.LoadingEmpty, "Barriers while loading", count, faults, nil, loadingEmpty},
+		{finding.DatesPast, "Parts and tests past their date", count, 0, anyDate, datesPast},
+		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, emptyingRead, measuredEmptying},
+		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, leakRead, measuredLeak},
 	}
 }
 
-// Judge gives the verdicts of stages, in the table's order.
+// Judge gives the verdicts of stages, in the table's order; 0: all of them.
 func Judge(a *assessment.Assessment, of assessment.Stages) (out []finding.Verdict) {
 	for _, q := range Table() {
-		if !of.Has(q.Stage) {
-			continue
-		}
-		if v, arises := q.Judge(a); arises {
-			out = append(out, v)
+		if of.Has(q.Stage) && (q.Asked == nil || q.Asked(a)) {
+			out = append(out, q.of(a))
 		}
 	}
 	return out
+}
+
+// Of gives the verdict of an identifier, whose stage must be computed. It has no ID
+// where the question does not arise.
+func Of(a *assessment.Assessment, id string) finding.Verdict {
+	for _, q := range Table() {
+		if q.ID == id && (q.Asked == nil || q.Asked(a)) {
+			return q.of(a)
+		}
+	}
+	return finding.Verdict{}
 }

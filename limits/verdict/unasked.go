@@ -18,7 +18,7 @@ type unaskedShots struct {
 	shooting int           // how many shoot
 	atHands  int           // how many of them with hands at the muzzle
 	tried    int           // faults from charging, armed or loading
-	open     string        // of the first whose shot is unknown, what it is; "" none
+	open     finding.Text  // of the first whose shot is unknown, what it is; nil: none
 }
 
 func unaskedOf(r *fault.Report) (u unaskedShots) {
@@ -30,8 +30,8 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 		if f.Effect != fault.FiresUnasked {
 			continue
 		}
-		if f.Status == finding.Unknown && u.open == "" {
-			u.open = fmt.Sprintf("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason.String())
+		if f.Status == finding.Unknown && len(u.open) == 0 {
+			u.open = finding.Say("%s, %s, while %s: %s", f.Part, f.Mode, f.State, f.Reason)
 		}
 		if f.Energy <= 0 || math.IsNaN(f.Energy) {
 			continue // the air that gets in does not move it out
@@ -51,13 +51,12 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 	return u
 }
 
-// ShotUnasked judges the shots that nobody asked for.
-func ShotUnasked(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.ShotUnasked, "Fires unasked at a single fault", finding.InJoule)
+// shotUnasked judges the shots that nobody asked for.
+func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard"
-	if why := a.EnergyUnknown(); why != "" {
+	if why := a.EnergyUnknown(); len(why) != 0 {
 		v.Unknown(why)
-		return v
+		return
 	}
 	u := unaskedOf(a.Faults)
 	switch opener := opensOnLoading(a.Launcher); {
@@ -67,18 +66,17 @@ func ShotUnasked(a *assessment.Assessment) finding.Verdict {
 			most = max(most, u.worst.Judged)
 		}
 		v.Judge(most, 0)
-		v.Why = finding.Words("paths." + opener + " opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed")
+		v.Why = finding.Say("paths.%s opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed", opener)
 		v.Advice = finding.Words("Take loading out of its open_in.")
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
 		v.Why = finding.Say("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
 	default:
-		judgeUnasked(a, &v, u)
+		judgeUnasked(a, v, u)
 	}
-	if u.open != "" && v.Status != finding.Fail { // what is certain goes first
+	if len(u.open) != 0 && v.Status != finding.Fail { // what is certain goes first
 		v.Unknown(u.open)
 	}
-	return v
 }
 
 // judgeUnasked judges where a fault shoots.
@@ -89,14 +87,14 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 	switch {
 	case u.power != nil:
 		v.Judge(u.power.Judged, 0) // two actions and a guard are no help against a pulled plug
-		v.Why = v.Why.And(finding.Words("; losing power while " + u.power.State + " fires it, which takes no action at all"))
+		v.Why = v.Why.Say("; losing power while %s fires it, which takes no action at all", u.power.State)
 		if u.loading != nil {
-			v.Why = v.Why.And(finding.Words(", and some while hands are at the muzzle"))
+			v.Why = v.Why.Say(", and some while hands are at the muzzle")
 		}
 		v.Advice = finding.Words("A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel.")
 	case u.loading != nil:
 		v.Judge(u.worst.Judged, 0) // with hands at the muzzle no energy is small enough
-		v.Why = v.Why.And(finding.Words("; " + someOf(u.atHands) + " while hands are at the muzzle (" + u.loading.Name() + ")"))
+		v.Why = v.Why.Say("; %s while hands are at the muzzle (%s)", someOf(u.atHands), u.loading.Name())
 		v.Advice = finding.Words("Vent what feeds the barrel in state loading, or a second shut valve before it.")
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
@@ -105,11 +103,12 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions " +
 			"before air can reach the firing valve; or a second valve in series.")
 	default:
-		v.Basis = finding.OnProcedure
-		v.Why = v.Why.And(finding.Words("; it holds only with two independent actions before a shot (item " + itemState(a, finding.ItemTwoActions) +
-			") and a guard that keeps faces and fingers off the muzzle (item " + itemState(a, finding.ItemGuard) + ")"))
-		v.Advice = finding.Words("Confirm both items. barrel.seal_guard (" + a.Launcher.Barrel.SealGuard + ") is declared against lips and ears that seal " +
-			"the muzzle: whether it keeps a finger and a face off as well, the probe of " + finding.ItemGuard + " tells.")
+		v.HoldsWhile(finding.Words("a shot takes two independent actions, and a guard keeps faces and fingers off the muzzle"),
+			finding.ItemTwoActions, finding.ItemGuard)
+		v.Why = v.Why.Say("; it holds only with two independent actions before a shot (item %s) and a guard that keeps faces and fingers off the "+
+			"muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
+		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it keeps "+
+			"a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
 }
 

@@ -1,7 +1,7 @@
 package verdict
 
 import (
-	"fmt"
+	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -9,10 +9,9 @@ import (
 	"puffproof/pneumatics"
 )
 
-// valveDifferential judges whether the firing valve opens at the lowest
-// working pressure.
-func valveDifferential(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.ValveDifferential, "Lowest pressure for the firing valve", finding.InPascalGauge)
+// valveDifferential judges whether the firing valve opens at the lowest working
+// pressure.
+func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = "the valve's data sheet as stated in the design", finding.OnData
 	var need launcher.Band
 	for i := range a.Launcher.Paths {
@@ -22,8 +21,8 @@ func valveDifferential(a *assessment.Assessment) finding.Verdict {
 		}
 	}
 	if !need.Set {
-		v.NotApplicable("no firing valve is declared as piloted and none states a least differential")
-		return v
+		v.NotApplicable(finding.Words("no firing valve is declared as piloted and none states a least differential"))
+		return
 	}
 	low := 0.0
 	if a.Launcher.Switch != nil && a.Launcher.Switch.CutIn.Set {
@@ -31,31 +30,30 @@ func valveDifferential(a *assessment.Assessment) finding.Verdict {
 	}
 	v.JudgeLower(low, need.High)
 	if v.Status == finding.Pass {
-		return v
+		return
 	}
-	why := fmt.Sprintf("below %s the valve may stay shut or open slowly; the launcher can be fired from %s", finding.Bar(need.High), finding.Bar(low))
+	why := finding.Say("below %s the valve may stay shut or open slowly; the launcher can be fired from %s",
+		finding.Bar(need.High), finding.Bar(low))
 	if need.Assumed {
-		v.Unknown(why + "; the figure is assumed: read it off the data sheet (min_differential)")
-		return v
+		v.Unknown(why.Say("; the figure is assumed: read it off the data sheet (min_differential)"))
+		return
 	}
-	v.Why = finding.Words(why)
+	v.Why = why
 	v.Advice = finding.Words("A direct-acting valve, or a higher cut-in.")
-	return v
 }
 
 // storedEnergy judges what a burst would let loose.
-func storedEnergy(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.StoredEnergy, "Energy stored in all vessels", finding.InJoule)
+func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 	limit, pv := benchmark.BenchmarkOf(benchmark.HighStoredEnergy), benchmark.BenchmarkOf(benchmark.SoundPracticePV)
-	v.Source = finding.JoinNotes(limit.Source(), pv.Source())
+	v.Source = limit.Source() + "; " + pv.Source()
 	v.Caveat = finding.Words("isentropic expansion (Baker); a burst can do less or, by Brode's figure, more")
 	pressures := a.Launcher.VesselPressures()
 	var total, product float64
 	var worst string
 	for i, p := range pressures {
-		if p.Fault != p.Fault {
-			v.Unknown("missing: " + p.Why.String())
-			return v
+		if math.IsNaN(p.Fault) {
+			v.Unknown(finding.Say("missing: %s", p.Why))
+			return
 		}
 		volume := a.Launcher.Volumes[i].Volume.High
 		total += benchmark.Stored(volume, p.Fault, a.Launcher.Ambient.Pressure.Low, a.Launcher.GasModel().Gamma).Isentropic
@@ -63,20 +61,20 @@ func storedEnergy(a *assessment.Assessment) finding.Verdict {
 			product, worst = p.Fault*volume, a.Launcher.Volumes[i].Name
 		}
 	}
-	times := fmt.Sprintf("pressure times volume is at most %s bar L (%s)", finding.Significant(product/barLitre, 2), worst)
-	rule := fmt.Sprintf("sound engineering practice goes up to %s bar L = %s", finding.Significant(pv.Value/barLitre, 2), finding.Joule(pv.Value))
+	times := finding.Say("pressure times volume is at most %s bar L (%s)", finding.Significant(product/barLitre, 2), worst)
+	rule := finding.Say("sound engineering practice goes up to %s bar L = %s", finding.Significant(pv.Value/barLitre, 2), finding.Joule(pv.Value))
 	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
 		v.Judge(product, pv.Value)
-		v.Why = finding.Words(times + "; " + rule + "; stored by Baker's figure: " + finding.Joule(total).String())
+		v.Why = finding.Say("%s; %s; stored by Baker's figure: %s", times, rule, finding.Joule(total))
 	} else {
 		v.Judge(total, limit.Value)
-		v.Why = finding.Words(times + "; " + rule)
+		v.Why = finding.Say("%s; %s", times, rule)
 	}
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
 	}
-	return v
 }
 
-// barLitre is one bar times one litre [J].
+// barLitre is one bar times one litre [J], the unit in which pressure equipment law
+// states its limit.
 const barLitre = 100

@@ -10,40 +10,37 @@ import (
 )
 
 // vesselRating judges the highest pressure against the ratings of all parts.
-func vesselRating(a *assessment.Assessment) finding.Verdict {
-	rating := finding.NewVerdict(finding.VesselRating, "Highest pressure against the ratings", finding.InPascalGauge)
-	rating.Basis = finding.OnData
-	rating.Source = "the rating stated in the design; " + benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
-	var missing []string
+func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
+	v.Basis = finding.OnData
+	v.Source = "the rating stated in the design; " + benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
+	var missing []finding.Text
 	worst := math.Inf(-1)
 	for _, p := range a.Launcher.Parts() {
 		switch {
 		case !p.Rated.Set:
-			missing = append(missing, p.Name+".rated_pressure")
+			missing = append(missing, finding.Words(p.Name+".rated_pressure"))
 			continue
 		case math.IsNaN(p.Top):
-			missing = append(missing, "the highest pressure of "+p.Name+" ("+p.Why.String()+")")
+			missing = append(missing, finding.Say("the highest pressure of %s (%s)", p.Name, p.Why))
 			continue
 		}
 		limit, note := a.Launcher.Rating(p)
 		if use := p.Top / limit; use > worst || math.IsNaN(use) {
 			worst = use
-			rating.Judge(p.Top, limit)
-			rating.Why = finding.Words(finding.JoinNotes(p.Name+": "+p.Why.String(), note))
+			v.Judge(p.Top, limit)
+			v.Why = finding.Notes(finding.Say("%s: %s", p.Name, p.Why), finding.Words(note))
 		}
 	}
 	switch {
-	case rating.Status == finding.Fail:
-		rating.Advice = finding.Words("A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high.")
+	case v.Status == finding.Fail:
+		v.Advice = finding.Words("A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high.")
 	case len(missing) > 0:
-		rating.Unknown("missing: " + strings.Join(missing, ", "))
+		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
 	}
-	return rating
 }
 
 // vesselMaterial counts the parts that are not made for compressed gas.
-func vesselMaterial(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.VesselMaterial, "Vessels and barrel made for gas", finding.InCount)
+func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 	v.Basis = finding.OnRule
 	v.Source = benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
 	var bad, missing []string
@@ -63,27 +60,25 @@ func vesselMaterial(a *assessment.Assessment) finding.Verdict {
 	switch {
 	case len(bad) > 0:
 		v.Why = finding.Words("not for compressed gas: " + strings.Join(bad, ", "))
-		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. Water pipe bursts into splinters.")
+		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. " +
+			"Water pipe bursts into splinters.")
 	case len(missing) > 0:
-		v.Unknown("missing: " + strings.Join(missing, ", "))
+		v.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
 	default:
 		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}
-	return v
 }
 
 // barrelBlocked judges the pressure in a barrel whose muzzle is closed.
-func barrelBlocked(a *assessment.Assessment) finding.Verdict {
-	v := finding.NewVerdict(finding.BarrelBlocked, "Barrel pressure with muzzle plugged", finding.InPascalGauge)
+func barrelBlocked(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "the rating stated in the design"
 	if len(a.Plugged.Unknown) != 0 {
-		v.Unknown(a.Plugged.Unknown.String())
-		return v
+		v.Unknown(a.Plugged.Unknown)
+		return
 	}
 	v.Judge(a.Plugged.Value, a.Plugged.Limit)
 	v.Why = a.Plugged.Why
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure.")
 	}
-	return v
 }

@@ -1,7 +1,6 @@
 package worst
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -13,7 +12,7 @@ import (
 // covers what the lumped model leaves out where it is inside its range (waves in
 // barrel and hose), flow coefficients read off catalogues, and a search that
 // proves no global maximum. A shot outside the range counts for more already
-// before: see rangeExcess. This is the one place where the factor is declared.
+// before: see RangeExcess. This is the one place where the factor is declared.
 const ModelFactor = 1.25
 
 // ModelFactorSource says where ModelFactor comes from.
@@ -30,7 +29,8 @@ const ModelFactorSource = "own rule of this project: against one-dimensional gas
 //	wider hose, or outside wave.Rule:                                wave.OutsideExcess
 //
 // Both at once count as the larger: the hoses' launchers were outside the rule
-// too. What is left inside, wave.InsideExcess, is in ModelFactor.
+// too. Inside the range the wave model still gave up to wave.InsideExcess more; ModelFactor
+// covers that.
 func RangeExcess(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 	if r.Outcome != pneumatics.Left {
 		return 0
@@ -42,7 +42,7 @@ func RangeExcess(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 	return excess
 }
 
-// hoseExcess is the part of rangeExcess that a circuit has whatever the shot.
+// hoseExcess is the part of RangeExcess that a circuit has whatever the shot.
 func hoseExcess(c *pneumatics.Circuit) float64 {
 	switch i, share := hoseToBarrel(c); {
 	case i < 0:
@@ -111,7 +111,7 @@ func hoseThroughManifold(c *pneumatics.Circuit, p *pneumatics.Path) float64 {
 }
 
 // JudgedEnergy is the measure of the energy verdicts: the final energy, raised by
-// rangeExcess where the lumped model is outside its range. Times ModelFactor it
+// RangeExcess where the lumped model is outside its range. Times ModelFactor it
 // is compared with a limit.
 func JudgedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) float64 {
 	energy := FinalEnergy(speed)
@@ -128,29 +128,30 @@ func (e *EnergyReport) useFactor(w *Case) {
 	e.Model = w.Value * ModelFactor
 	e.Factor, e.FactorSource = ModelFactor*raise, finding.Words(ModelFactorSource)
 	if raise > 1 {
-		e.FactorSource = e.FactorSource.And(finding.Words("; times " + fmt.Sprintf("%.3g", raise) + ": " + ExcessWhy(&w.C, w.Shot)))
+		e.FactorSource = e.FactorSource.Say("; times %.3g: %s", raise, ExcessWhy(&w.C, w.Shot))
 	}
 }
 
 // ExcessWhy says why the energy of a shot is raised.
-func ExcessWhy(c *pneumatics.Circuit, r *pneumatics.Result) string {
+func ExcessWhy(c *pneumatics.Circuit, r *pneumatics.Result) finding.Text {
 	raised := finding.Percent(RangeExcess(c, r))
 	i, share := hoseToBarrel(c)
 	if i < 0 {
-		return fmt.Sprintf("%s; over random launchers outside the range the wave model gave up to %s more energy than the fast one",
+		return finding.Say("%s; over random launchers outside the range the wave model gave up to %s more energy than the fast one",
 			RuleText(wave.RuleOf(c, r)), raised)
 	}
 	what := "is a hose that feeds the barrel"
 	if share > 0 {
-		what = fmt.Sprintf("has a hose that passes %s of what its valve does", finding.Percent(share))
+		what = "has a hose that passes " + finding.Percent(share) + " of what its valve does"
 	}
-	return fmt.Sprintf("the path %q %s; over random launchers with such a hose the wave model gave up to %s more energy than the fast one",
+	return finding.Say("the path %q %s; over random launchers with such a hose the wave model gave up to %s more energy than the fast one",
 		c.Paths[i].Name, what, raised)
 }
 
 // RuleText says where a shot stands against the range of the lumped model.
-func RuleText(r wave.Rule) string {
-	return fmt.Sprintf("the air behind the projectile weighs %.2g of it (range: up to %.2g) and sound crosses the barrel %.3g times while it travels (range: %.0f or more)",
+func RuleText(r wave.Rule) finding.Text {
+	return finding.Say("the air behind the projectile weighs %.2g of it (range: up to %.2g) and sound crosses the barrel %.3g times while "+
+		"it travels (range: %.0f or more)",
 		r.GasRatio, wave.MaxGasRatio, r.SoundTimes, wave.MinSoundTimes)
 }
 
@@ -160,23 +161,25 @@ const (
 	studiedHoseShare  = 0.05 // least conductance of the hose over the valve's [-]
 )
 
-// BeyondStudy says why no factor is known for a launcher's hose; "" where one is.
-func BeyondStudy(l *launcher.Launcher) string {
+// BeyondStudy says why no factor is known for a launcher's hose; nil where one is.
+func BeyondStudy(l *launcher.Launcher) finding.Text {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
 	i, share := hoseToBarrel(c)
 	if i < 0 {
-		return ""
+		return nil
 	}
 	p := &l.Paths[i]
 	switch {
 	case p.Kind != pneumatics.Hose && p.Hose != nil && p.Hose.Side == launcher.HoseAfter && p.To == "barrel":
-		return fmt.Sprintf("the hose of paths.%s lies between valve and barrel: the fast model was compared with gas dynamics only for hoses before the valve", p.Name)
+		return finding.Say("the hose of paths.%s lies between valve and barrel: the fast model was compared with gas dynamics only for hoses "+
+			"before the valve", p.Name)
 	case p.Hose != nil && p.Hose.Length.High > studiedHoseLength:
-		return fmt.Sprintf("the hose of paths.%s is longer than the %.0f m up to which the fast model was compared with gas dynamics", p.Name, studiedHoseLength)
+		return finding.Say("the hose of paths.%s is longer than the %s up to which the fast model was compared with gas dynamics", p.Name,
+			finding.Metre(studiedHoseLength).In(finding.Decimals, 0))
 	case share > 0 && share < studiedHoseShare:
-		return fmt.Sprintf("the hose of paths.%s passes less than %s of what its valve does: beyond what the fast model was compared with gas dynamics for",
-			p.Name, finding.Percent(studiedHoseShare))
+		return finding.Say("the hose of paths.%s passes less than %s of what its valve does: beyond what the fast model was compared with gas "+
+			"dynamics for", p.Name, finding.Percent(studiedHoseShare))
 	}
-	return ""
+	return nil
 }

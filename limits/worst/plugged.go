@@ -30,7 +30,7 @@ func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Pl
 	case !p.Rated.Set:
 		return Plugged{Unknown: finding.Words("missing: barrel.rated_pressure")}, nil
 	case !ok:
-		return Plugged{Unknown: finding.Words("the highest pressure at a fault is not known: " + l.Overcharge().Why.String())}, nil
+		return Plugged{Unknown: finding.Say("the highest pressure at a fault is not known: %s", l.Overcharge().Why)}, nil
 	}
 	q := PluggedQuestion(l, top)
 	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
@@ -43,10 +43,11 @@ func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Pl
 	limit, note := l.Rating(p)
 	b := Plugged{Value: max(w.Value, top), Limit: limit}
 	if w.Value > top {
-		b.Why = finding.Words(finding.JoinNotes("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure", note))
+		b.Why = finding.Words("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure")
 	} else {
-		b.Why = finding.Words(finding.JoinNotes("the barrel fills to the pressure of what feeds it, "+l.Overcharge().Why.String(), note))
+		b.Why = finding.Say("the barrel fills to the pressure of what feeds it, %s", l.Overcharge().Why)
 	}
+	b.Why = finding.Notes(b.Why, finding.Words(note))
 	return b, nil
 }
 

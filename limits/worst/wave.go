@@ -94,7 +94,7 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 	if g.Outcome == pneumatics.Left {
 		w.Mesh, w.Excess = mesh, w.Relative.Energy
 	}
-	w.Matters = finding.Words(w.meaning())
+	w.Matters = w.meaning()
 	return w
 }
 
@@ -121,9 +121,9 @@ func waveHose(l *launcher.Launcher, c *pneumatics.Circuit) (h wave.Hose, why str
 }
 
 // meaning says when the difference matters.
-func (w *WaveComparison) meaning() string {
+func (w *WaveComparison) meaning() finding.Text {
 	if math.IsNaN(w.Excess) {
-		return "In the wave model the projectile does not leave: it is slower there, and the fast model is on the cautious side."
+		return finding.Words("In the wave model the projectile does not leave: it is slower there, and the fast model is on the cautious side.")
 	}
 	where := "The fast model is inside its range"
 	if !w.Inside {
@@ -131,13 +131,13 @@ func (w *WaveComparison) meaning() string {
 	}
 	switch {
 	case w.Excess <= 0:
-		return fmt.Sprintf("%s, and the wave model gives %s less energy: the fast model is on the cautious side.", where, finding.Percent(-w.Excess))
+		return finding.Say("%s, and the wave model gives %s less energy: the fast model is on the cautious side.", where, finding.Percent(-w.Excess))
 	case w.Excess <= wave.InsideExcess:
-		return fmt.Sprintf("%s. The wave model gives %s more energy: the model factor of %.3g covers it, with what it is meant for besides.",
+		return finding.Say("%s. The wave model gives %s more energy: the model factor of %.3g covers it, with what it is meant for besides.",
 			where, finding.Percent(w.Excess), ModelFactor)
 	}
-	return fmt.Sprintf("%s. The wave model gives %s more energy than the fast one: that matters. Shorten or widen the hose, or use a slower valve or a heavier projectile, "+
-		"or measure.", where, finding.Percent(w.Excess))
+	return finding.Say("%s. The wave model gives %s more energy than the fast one: that matters. Shorten or widen the hose, or use a slower "+
+		"valve or a heavier projectile, or measure.", where, finding.Percent(w.Excess))
 }
 
 // useWave runs the wave model at the worst shot. It never makes a verdict
@@ -154,7 +154,8 @@ func (r *EnergyReport) useWave(w *Case) *WaveComparison {
 	if model := r.WorstEnergy * (1 + cmp.Excess) * ModelFactor; model > r.Model {
 		r.Model = model
 		r.Factor = model / r.WorstEnergy
-		r.FactorSource = finding.Say("the wave model gave %s more energy than the fast one at this shot; times %.3g: %s", finding.Percent(cmp.Excess), ModelFactor, ModelFactorSource)
+		r.FactorSource = finding.Say("the wave model gave %s more energy than the fast one at this shot; times %.3g: %s",
+			finding.Percent(cmp.Excess), ModelFactor, ModelFactorSource)
 	}
 	return cmp
 }

@@ -63,7 +63,6 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	report.TakeDates(l, day)
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := render.CheckJSON(id, report)
 	err = call.show(doc, err, func() screen {

@@ -135,19 +135,14 @@ func takeMeasurements(ctx context.Context, in *document.Input) error {
 
 // assess computes everything that a safety file or a card shows of the design of
 // an input; the measurements are in it already.
-func assess(ctx context.Context, in *document.Input) (err error) {
+func assess(ctx context.Context, in *document.Input) error {
 	l := in.Launcher
-	if in.Report, err = limits.Check(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date}); err != nil {
+	a, err := assessment.Make(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date, Sheets: vent.FullSheets,
+		Logs: assessment.Logs{Vent: in.VentLog, Leak: in.LeakLog}})
+	if err != nil {
 		return err
 	}
-	in.Report.TakeLogs(l, in.VentLog, in.LeakLog)
-	in.Report.TakeDates(l, in.Date)
-	if in.Vent, err = limits.Empty(ctx, l, limits.VentOptions{Day: in.Date}); err != nil {
-		return err
-	}
-	if in.Faults, err = limits.Faults(ctx, l, limits.FaultOptions{Day: in.Date}); err != nil {
-		return err
-	}
+	in.Report, in.Vent, in.Faults = limits.ReportOf(a), limits.VentReportOf(a), limits.FaultReportOf(a)
 	set, err := setpoint.Find(ctx, l, setpoint.Options{Measured: in.Found, Day: in.Date})
 	if err != nil {
 		return err

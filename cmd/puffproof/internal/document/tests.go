@@ -52,7 +52,7 @@ func (b *builder) checklist() {
 			if d := it.Done; d != nil {
 				tone = show.Good
 				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why.String()+" "), code(it.ID))
-				row[3], row[4], row[5] = given(dash(d.Value)), given(d.Who), given(d.Date)
+				row[3], row[4], row[5] = given(dash(d.Says().String())), given(d.Who), given(d.Date)
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
 		}

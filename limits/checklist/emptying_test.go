@@ -1,0 +1,124 @@
+package checklist
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+)
+
+// Items are made without answers, with the figures of the emptying.
+func TestItemsOnEmptying(t *testing.T) {
+	l := sample.SealedTank()
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemVentTest, Who: "A. N.", Date: "2026-05-01", Figures: []finding.Figure{{Value: 9, Unit: finding.InSecond}}}}
+	e := &vent.Report{Target: 5000, Left: 0.123, Tests: []vent.StopwatchTest{{Volume: "tank", Slowest: 20.2}, {Volume: "dose", Slowest: 7}},
+		Cases: []vent.Case{{Volume: "dose", Rebound: 2000}, {Volume: "tank", Rebound: 3000}, {Volume: "shut", Rebound: 9e4, Trapped: true}},
+		Leaks: []vent.LeakTest{{Volume: "tank", Start: 8e4, Falls: 1e4, FallsMost: 2e4, Settled: 130, Needed: 600, Loses: 800}}}
+	a := &assessment.Assessment{Launcher: l, Emptying: e, Day: "2026-06-01", Faults: &fault.Report{Faults: []fault.Result{
+		{Part: "vent", Mode: fault.StuckShut, RevealedBy: finding.ItemVentTest}, {Part: "vent", Mode: fault.StuckShut, State: "armed", RevealedBy: finding.ItemVentTest},
+		{Part: "gauge", Mode: fault.ReadsLow, RevealedBy: finding.ItemGaugeCompare}}}}
+	items := VentItems(a)
+	byID := map[string]finding.Item{}
+	for _, it := range items {
+		assert.Nil(t, it.Done, it.ID)
+		assert.NotEmpty(t, it.Source, it.ID)
+		byID[it.ID] = it
+	}
+	require.Len(t, byID, 5)
+	vent := byID[finding.ItemVentTest]
+	assert.Contains(t, vent.Expect.String(), "0.050 bar or less on every gauge after 21.0 s at the latest")
+	assert.Contains(t, vent.Why.String(), " It reveals: vent stuck shut.")
+	assert.Equal(t, finding.Expected{Unit: finding.InSecond, Low: 0, High: 21, Also: &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: 5000}},
+		*vent.Figure)
+	assert.Contains(t, byID[finding.ItemStaysEmpty].Expect.String(), "tank could come back to 0.030 bar")
+	assert.Equal(t, "tank from 0.80 bar: cooling alone takes it to about 0.70 bar, to 0.60 bar at most, and is over after 3 min; after "+
+		"that it stands, "+
+		"to what the gauge can show, until 10 min (then no leak of more than 0.0080 bar a minute can hide)", byID[finding.ItemLeakDown].Expect.String())
+	assert.Contains(t, byID[finding.ItemOpenTag].Expect.String(), "at most 0.12 J")
+	assert.Equal(t, "the gauge on tank within 0.026 bar", byID[finding.ItemGaugeCompare].Expect.String())
+	assert.Contains(t, byID[finding.ItemGaugeCompare].Why.String(), "gauge reads low")
+
+	for _, c := range []struct {
+		name   string
+		change func()
+		item   string
+		expect string
+		latest float64 // of the figure [s]; NaN: none
+	}{
+		{"the slowest stays full", func() { e.Tests[0].Slowest = math.Inf(1) }, finding.ItemVentTest, "tank does not empty: mend that first", 0},
+		{"no test", func() { e.Tests = nil }, finding.ItemVentTest, "", math.NaN()},
+		{"a gauge that is coarse", func() { e.Leaks[0].Needed = math.Inf(1) }, finding.ItemLeakDown, "too coarse to tell a leak in an hour", math.NaN()},
+		{"empties while armed", func() { e.Leaks[0].Opens = "vent" }, finding.ItemLeakDown, "in state armed paths.vent is open on tank", math.NaN()},
+		{"another volume was read", func() { e.Leaks[0].Volume = "dose" }, finding.ItemLeakDown, "", math.NaN()},
+	} {
+		c.change()
+		it := VentItems(a)[finding.IndexOfItem(VentItems(a), c.item)]
+		assert.Contains(t, it.Expect.String(), c.expect, c.name)
+		assert.Equal(t, c.expect == "", len(it.Expect) == 0, c.name)
+		if math.IsNaN(c.latest) {
+			assert.Nil(t, it.Figure, c.name)
+		} else {
+			assert.InDelta(t, c.latest, it.Figure.High, 0, c.name)
+		}
+	}
+	l.Gauges, a.Faults = nil, nil
+	assert.Negative(t, finding.IndexOfItem(VentItems(a), finding.ItemGaugeCompare))
+	assert.NotContains(t, VentItems(a)[0].Why.String(), "reveals")
+}
+
+// The test that a builder can do begins where the supply stops by itself, not at
+// the pressure of a fault, and the item asks for its time.
+func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
+	l := sample.VentedTank()
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.36e5, Low: 0.33e5, High: 0.39e5}}
+	e := assessed.Emptying(t, l, vent.FullSheets).Emptying
+	require.Len(t, e.Tests, len(l.Volumes))
+	for _, test := range e.Tests {
+		require.NotEmpty(t, test.Sheet)
+		first := test.Sheet[0]
+		assert.InDelta(t, l.Switch.CutOut.Nominal, first.Gauge, 1, "the expected reading at the start")
+		assert.LessOrEqual(t, first.Low, l.Switch.CutOut.Low)
+		assert.GreaterOrEqual(t, first.High, l.Switch.CutOut.High)
+		assert.Less(t, first.High, e.Start, "below the pressure of a fault")
+	}
+	assert.Less(t, e.LatestTest().Slowest, e.WorstOf(vent.PowerLost).Slowest)
+	words, figure := expectVent(e)
+	assert.Contains(t, words.String(), finding.Significant(math.Ceil(e.LatestTest().Slowest), 3)+" s at the latest")
+	assert.InDelta(t, e.LatestTest().Slowest, figure.High, 1, "the next whole second")
+}
+
+// The sheet of a leak-down: a launcher that is tight reads between lowest and
+// highest, whatever its cut-out, warmth and room; one that leaks by the greatest
+// leak that may hide is below in the end.
+func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
+	l := sample.SealedTank()
+	e := assessed.Emptying(t, l, vent.FullSheets).Emptying
+	require.Len(t, e.Leaks, 1)
+	test := e.Leaks[0]
+	m := vent.NewLeakModel(l, "tank", 0.8e5)
+	end := test.Sheet[len(test.Sheet)-1].Time
+	assert.GreaterOrEqual(t, end, 600.0)
+	for _, cutOut := range []float64{vent.LowestStart(l), 0.8e5, test.High} {
+		for _, warmth := range []float64{0, 0.5, 1} {
+			c, err := m.Course(0, cutOut, warmth, end)
+			require.NoError(t, err)
+			for _, r := range test.Sheet {
+				assert.GreaterOrEqual(t, c.At(r.Time), r.Low-1)
+				assert.LessOrEqual(t, c.At(r.Time), r.High+1)
+			}
+		}
+	}
+	assert.InDelta(t, 0.8e5, test.Sheet[0].Gauge, 1e-3)
+	words := expectLeakDown(&assessment.Assessment{Launcher: l, Emptying: e}).String()
+	assert.Contains(t, words, finding.Bar(test.Start-test.FallsMost).String())
+	assert.Contains(t, words, vent.Minutes(test.Needed))
+}

@@ -1,0 +1,99 @@
+package checklist
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/verdict"
+	"puffproof/pneumatics"
+)
+
+// The expected figures of items are those that close them.
+func TestItemsOfFaultsExpectFigures(t *testing.T) {
+	l := relieved()
+	a := assessed.WithFaults(l)
+	a.Loading = &vent.Loading{Names: []string{"tank"}, Wait: 12.3}
+	items := FaultItems(a)
+	relief := assessed.Item(t, items, finding.ItemReliefTest).Figure
+	assert.InDelta(t, 0.2e5, relief.Low, 0)
+	assert.InDelta(t, 0.25e5, relief.High, 0)
+	assert.InDelta(t, 13, assessed.Item(t, items, finding.ItemLoadingWait).Figure.Low, 0)
+	cut := assessed.Item(t, items, finding.ItemSwitchTest).Figure
+	assert.InDelta(t, 0.1e5, cut.Low, 0)
+	assert.InDelta(t, 0.12e5, cut.High, 0)
+	a.Faults.Faults = []fault.Result{{Effect: fault.FiresUnasked, Energy: 1e-3}}
+	assessed.Item(t, FaultItems(a), finding.ItemGuard)
+}
+
+// With a guard the verdict names both items that it rests on, and whether each is
+// confirmed by the day of the question.
+func TestAnUnaskedShotNamesItsItems(t *testing.T) {
+	l := sample.Plain()
+	l.Barrel.SealGuard = "ring with slots"
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}
+	shot := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.1, Judged: 0.1, Status: finding.Pass}
+	a := assessed.WithFaults(l, shot)
+	a.Loading = vent.LoadingOf(l, 5000)
+	a.Day = "2026-06-01"
+	v := verdict.Of(a, finding.ShotUnasked)
+	assert.Contains(t, v.Why.String(), finding.ItemTwoActions+", open")
+	assert.Contains(t, v.Why.String(), finding.ItemGuard+", confirmed")
+	assert.Contains(t, v.Advice.String(), "lips")
+	assessed.Item(t, FaultItems(a), finding.ItemTwoActions)
+	a.Day = "2026-04-01"
+	assert.Contains(t, verdict.Of(a, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open", "a day that is still to come confirms nothing")
+	a.Faults.Faults = nil
+	for _, it := range FaultItems(a) {
+		assert.NotEqual(t, finding.ItemGuard, it.ID, "nothing shoots")
+	}
+}
+
+// What a hand could free from behind a projectile that jams is no pass: its row is
+// open until the drill is confirmed, on a day that has come, and the item names the
+// figure.
+func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
+	l := sample.Dumped()
+	jammed := func(day string) fault.Result {
+		return assessed.Faults(t, l, day, func(id string) bool { return id == "projectile.jammed" })[0]
+	}
+	jam := jammed("")
+	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
+	require.NoError(t, err)
+	assert.Greater(t, jam.Freed, limits.Total.Value)
+	assert.Equal(t, finding.OpenItem, jam.Status)
+	assert.Contains(t, jam.Reason.String(), "OPEN: jam drill")
+	assert.Contains(t, jam.Consequence.String(), "barrel.stalled", "why the two figures differ")
+	a := &assessment.Assessment{Launcher: l, Loading: vent.LoadingOf(l, 5000), Faults: &fault.Report{Faults: []fault.Result{jam}}}
+	item := assessed.Item(t, FaultItems(a), finding.ItemJamDrill)
+	assert.Contains(t, item.Expect.String(), finding.WorstJoule(jam.Freed).String())
+	assert.Contains(t, item.Why.String(), jam.Consequence.String())
+	require.Len(t, verdict.JamNotes(a), 1)
+	assert.Contains(t, verdict.JamNotes(a)[0].String(), finding.WorstJoule(jam.Freed).String())
+
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
+	for day, want := range map[string]finding.Status{"2026-05-01": finding.Pass, "2026-04-30": finding.OpenItem} {
+		jam = jammed(day)
+		assert.Equal(t, want, jam.Status, day)
+		assert.Equal(t, finding.OnProcedure, jam.Basis)
+	}
+}
+
+// relieved is a vented tank whose supply could push to 4 bar, with a switch that stops
+// it early and a relief valve that carries it.
+func relieved() *launcher.Launcher {
+	l := sample.VentedTank()
+	l.Supply.DeadHead = launcher.Exact("", 4e5)
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5), Adjustable: launcher.No}
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62),
+		SetPressure: launcher.Exact("", 0.2e5), FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
+	return l
+}

@@ -1,0 +1,95 @@
+package verdict
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+func TestShotUnasked(t *testing.T) {
+	shoots := func(state pneumatics.State, judged float64) fault.Result {
+		return fault.Result{Part: "fire", Mode: fault.StuckOpen, State: state.String(), Effect: fault.FiresUnasked,
+			Energy: judged / worst.ModelFactor, Judged: judged, Status: finding.Pass}
+	}
+	lost := shoots(pneumatics.Armed, 0.1)
+	lost.Part, lost.Mode = "power", fault.NoPower
+	open := shoots(pneumatics.Charging, math.NaN())
+	open.Status, open.Reason = finding.Unknown, finding.Words("no figure")
+	loadsOpen := func(l *launcher.Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }
+	guarded := func(l *launcher.Launcher) { l.Barrel.SealGuard = "ring with slots" }
+	toBeMade := func(l *launcher.Launcher) { l.Barrel.SealGuard = "to be made" }
+	for _, c := range []struct {
+		name   string
+		change func(*launcher.Launcher)
+		faults []fault.Result
+		want   finding.Status
+		value  float64
+		why    string
+	}{
+		{"none", guarded, nil, finding.Pass, 0, "none of 0 faults"},
+		{"air that does not move it", guarded, []fault.Result{shoots(pneumatics.Loading, 0)}, finding.Pass, 0, "none of 1 faults"},
+		{"at the limit, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, 1)}, finding.Conditional, 1, finding.ItemTwoActions + ", open"},
+		{"above it, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1), "1 of 1"},
+		{"without a guard", func(*launcher.Launcher) {}, []fault.Result{shoots(pneumatics.Armed, 0.1)}, finding.Fail, 0.1,
+			"the hardest: fire stuck open while armed"},
+		{"with a guard to be made", toBeMade, []fault.Result{shoots(pneumatics.Armed, 0.1)}, finding.Fail, 0.1, "1 of 1"},
+		{"with hands at the muzzle", guarded, []fault.Result{shoots(pneumatics.Armed, 0.3), shoots(pneumatics.Loading, 0.1)}, finding.Fail, 0.3,
+			"one of them while hands are at the muzzle"},
+		{"by loss of power", guarded, []fault.Result{shoots(pneumatics.Armed, 0.3), lost}, finding.Fail, 0.1, "losing power while armed"},
+		{"one unknown", guarded, []fault.Result{shoots(pneumatics.Armed, 0.3), open}, finding.Unknown, 0, "no figure"},
+		{"one unknown, none known to shoot", guarded, []fault.Result{open}, finding.Unknown, 0, "no figure"},
+		{"one unknown, another above", guarded, []fault.Result{open, shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1), "1 of 2 faults"},
+		{"opens on loading", loadsOpen, nil, finding.Fail, 0.01, "no fault is needed"},
+		{"opens on loading, and a fault shoots harder", loadsOpen, []fault.Result{shoots(pneumatics.Armed, 0.3)}, finding.Fail, 0.3, "no fault is needed"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			v := Of(assessed.WithFaults(sample.Plain(c.change), c.faults...), finding.ShotUnasked)
+			require.Equal(t, c.want, v.Status, v.Why.String())
+			assert.Contains(t, v.Why.String(), c.why)
+			if c.want != finding.Unknown {
+				assert.Equal(t, c.value, *v.Value)
+			}
+			if c.want == finding.Conditional {
+				assert.Equal(t, finding.OnProcedure, v.Basis)
+				assert.Equal(t, []string{finding.ItemTwoActions, finding.ItemGuard}, v.Items)
+				assert.Contains(t, v.Condition.String(), "two independent actions")
+			} else {
+				assert.Empty(t, v.Condition)
+				assert.Empty(t, v.Items)
+			}
+		})
+	}
+}
+
+// Whatever part opens a way from a charged volume into the barrel can shoot, not
+// only the valve that is meant to. The dose is vented while loading here; the way
+// past it from the charged tank is what counts.
+func TestAnyWayIntoTheBarrelCanShoot(t *testing.T) {
+	for kind, ids := range map[pneumatics.PathKind][]string{
+		pneumatics.Valve:     {"extra.stuck-open.loading", "extra.leaking.armed", "extra.energised-unasked.loading"},
+		pneumatics.HandValve: {"extra.stuck-open.loading"},
+	} {
+		l := sample.Dumped()
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "extra", From: "tank", To: "barrel", Kind: kind, Flow: sample.Orifice(3e-3, 0.75)})
+		r := assessed.Faults(t, l, "", func(id string) bool { return slices.Contains(ids, id) })
+		require.Len(t, r, len(ids))
+		for _, f := range r {
+			assert.Equal(t, fault.FiresUnasked, f.Effect, f.ID)
+			assert.Positive(t, f.Energy, f.ID)
+		}
+		v := Of(assessed.WithFaults(l, r...), finding.ShotUnasked)
+		assert.Equal(t, finding.Fail, v.Status, kind.String())
+		assert.Contains(t, v.Why.String(), "hands are at the muzzle", kind.String())
+	}
+}

@@ -1,0 +1,53 @@
+package verdict
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+)
+
+func TestValveDifferential(t *testing.T) {
+	valve := func(changes ...func(*launcher.Launcher)) finding.Verdict {
+		return asked(t, sample.Plain(changes...), finding.ValveDifferential)
+	}
+	needs := func(p float64) func(*launcher.Launcher) {
+		return func(l *launcher.Launcher) { l.Paths[0].MinDifferential = launcher.Exact("", p) }
+	}
+	assert.Equal(t, finding.NotApplicable, valve().Status)
+	v := valve(needs(0.5 * sample.Bars))
+	assert.Equal(t, finding.Pass, v.Status, "the cut-in is 0.6 bar")
+	assert.InEpsilon(t, 0.2, *v.Margin, sample.Rounding)
+	assert.Equal(t, finding.Fail, valve(needs(0.7*sample.Bars)).Status)
+	assert.Equal(t, finding.Fail, valve(needs(0.1*sample.Bars), func(l *launcher.Launcher) { l.Switch = nil }).Status, "without a switch it can be fired from nothing")
+	v = valve(needs(0.7*sample.Bars), func(l *launcher.Launcher) { l.Paths[0].MinDifferential.Assumed = true })
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Nil(t, v.Margin)
+	v = valve(needs(0), func(l *launcher.Launcher) { l.Switch = nil })
+	assert.Equal(t, finding.Pass, v.Status)
+	assert.False(t, *v.Margin < 0)
+}
+
+// stored.energy: isentropic, 201.6 J per litre at 2 bar (limits, pressure table),
+// against 19310 J and 50 bar L; the nearer limit is shown.
+func TestStoredEnergy(t *testing.T) {
+	stored := func(volume, p float64) finding.Verdict {
+		return asked(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Volumes[0].Volume = launcher.Exact("", volume*1e-3)
+			l.Supply.DeadHead = launcher.Exact("", p*sample.Bars)
+		}), finding.StoredEnergy)
+	}
+	v := stored(10, 2)
+	assert.Equal(t, finding.Pass, v.Status)
+	assert.InEpsilon(t, 2000, *v.Value, sample.Rounding, "20 bar L are 2000 J: 40 % of 50 bar L, above the 10 % of 2016 J of 19310 J")
+	assert.Equal(t, 5000.0, *v.Limit)
+	v = stored(10, 6)
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Negative(t, *v.Margin, "a failure has a negative margin")
+	assert.Contains(t, v.Why.String(), "60 bar L")
+	u := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }), finding.StoredEnergy)
+	assert.Equal(t, finding.Unknown, u.Status)
+}
