@@ -56,12 +56,14 @@ type Report struct {
 	Confirmed bool              // on measured energies, with no item open
 	Items     []finding.Item    // the whole checklist
 	OpenItems int
-	Energy    *worst.EnergyReport
-	Wave      *worst.WaveComparison // the worst shot in both models; nil: not asked for
-	Measured  *measure.Report       // nil: no measurements
-	Eye       []benchmark.EyeFigure
-	Assumed   []launcher.Band // every band that the design did not state
-	Notes     []finding.Text
+	// Conditions is how many verdicts are conditional.
+	Conditions int
+	Energy     *worst.EnergyReport
+	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
+	Measured   *measure.Report       // nil: no measurements
+	Eye        []benchmark.EyeFigure
+	Assumed    []launcher.Band // every band that the design did not state
+	Notes      []finding.Text
 }
 
 // TakeLogs lets tests of the real launcher decide beside the computed verdicts; nil

@@ -5,9 +5,11 @@ import "math"
 // Status is the answer of a verdict.
 type Status string
 
-// The four answers. Unknown is not passed.
+// The five answers. Unknown is not passed; conditional holds only while people do
+// what the design declares.
 const (
 	Pass          Status = "pass"
+	Conditional   Status = "conditional"
 	Fail          Status = "fail"
 	NotApplicable Status = "not applicable"
 	Unknown       Status = "unknown"
@@ -63,6 +65,9 @@ type Verdict struct {
 	Caveat Text   // what the source does not say
 	Why    Text   // one sentence: the case that decides, or the missing input, or why not applicable
 	Advice Text   // what to change or to measure
+
+	Condition Text     // what people have to do; only of a conditional verdict
+	Items     []string // the items of the checklist that stand for it
 }
 
 // NewVerdict starts a verdict; judge, unknown or notApplicable ends it.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -67,7 +66,6 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := render.CheckJSON(id, report)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(&report, call.style.Units)
 		return &render.CheckScreen{
 			Style:       call.style,
 			Detail:      call.detail(),

@@ -4,7 +4,6 @@ import (
 	"context"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/setpoint"
 )
@@ -48,7 +47,6 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.SizeJSON(z)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(&z, call.style.Units)
 		return &render.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
 	})
 	if err != nil {

@@ -128,7 +128,7 @@ func (b *builder) whyLine() string {
 	e := b.in.Report.Energy
 	v, ok := b.verdict("energy.total")
 	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
-		return "The energy of the projectile is not known" + because(v.Why.String()) + "."
+		return "The energy of the projectile is not known" + because(b.text(v.Why)) + "."
 	}
 	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
 	f, ok := b.verdict("energy.fault")
@@ -136,7 +136,7 @@ func (b *builder) whyLine() string {
 	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
 	case !ok || f.Status == finding.Unknown:
-		t += " At the worst single fault: not known" + because(f.Why.String()) + "."
+		t += " At the worst single fault: not known" + because(b.text(f.Why)) + "."
 	}
 	return t
 }
@@ -178,7 +178,7 @@ func (b *builder) troubleLine() string {
 			t += ": " + a
 		}
 		if v.ID == finding.MeasuredEmptying || v.ID == finding.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
-			t += because(v.Why.String())
+			t += because(b.text(v.Why))
 		}
 		parts = append(parts, t)
 	}

@@ -25,7 +25,7 @@ func (b *builder) troubles() {
 		Widths: []int{11, 21, 19, 25, 24}}
 	for _, v := range show.Troubled(r.Verdicts) {
 		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
-			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(v.Why.String())), own(dash(v.Advice.String()))})
+			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(b.text(v.Why))), own(dash(b.text(v.Advice)))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)

@@ -2,7 +2,6 @@ package document
 
 import (
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -119,8 +118,8 @@ func (b *builder) clearZone() {
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
-	for _, n := range finding.Strings(f.Notes) {
-		b.add(Paragraph{Text: own(n), Tone: show.Faint})
+	for _, n := range f.Notes {
+		b.add(Paragraph{Text: own(b.text(n)), Tone: show.Faint})
 	}
 }
 

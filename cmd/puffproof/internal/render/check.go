@@ -133,7 +133,7 @@ func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
 		}
 		t := show.Clean(v.Title)
 		if len(v.Why) != 0 {
-			t += ": " + show.Clean(v.Why.String())
+			t += ": " + c.Style.text(v.Why)
 		}
 		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
 	}

@@ -130,7 +130,7 @@ func stalledShot() show.ShotView {
 	v := inventedShot()
 	v.Outcome, v.RestTravel, v.RestGauge, v.Freed = "stalled", 0.013, 37000, 0.61
 	v.Highest = nil
-	v.Notes = []string{"The breakaway force holds it."}
+	v.Notes = finding.AllWords([]string{"The breakaway force holds it."})
 	return v
 }
 

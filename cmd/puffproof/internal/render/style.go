@@ -81,4 +81,7 @@ func (s Style) statusHead(st finding.Status) string {
 	return s.paintTone(show.ToneOf(st), fmt.Sprintf("%-*s", len(statusIndent), show.Word(st)))
 }
 
+// text writes a text of the results in the reader's units, harmless for a terminal.
+func (s Style) text(t finding.Text) string { return show.Clean(s.Units.Text(t)) }
+
 const statusIndent = "         "

@@ -21,10 +21,10 @@ func (v *VentScreen) logFinding() string {
 		lines = append(lines, v.Style.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == vent.LogAgrees, "The log: "+show.Clean(a.Says.String()))
+		add(a.Status == vent.LogAgrees, "The log: "+v.Style.text(a.Says))
 	}
 	if a := v.Leak; a != nil {
-		add(a.Status == vent.LeakTight, "The leak-down: "+show.Clean(a.Says.String()))
+		add(a.Status == vent.LeakTight, "The leak-down: "+v.Style.text(a.Says))
 	}
 	return strings.Join(lines, "\n")
 }

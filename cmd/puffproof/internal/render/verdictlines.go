@@ -27,8 +27,8 @@ func (s Style) verdicts(verdicts []finding.Verdict) part {
 func (s Style) writeVerdict(b *strings.Builder, v finding.Verdict, figures string) {
 	fmt.Fprintln(b)
 	s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-	for _, part := range []struct{ lead, text string }{{"", figures}, {"", show.Clean(v.Why.String())}, {"Do: ", show.Clean(v.Advice.String())},
-		{"Mind: ", show.Clean(v.Caveat.String())}} {
+	for _, part := range []struct{ lead, text string }{{"", figures}, {"", s.text(v.Why)}, {"Do: ", s.text(v.Advice)},
+		{"Mind: ", s.text(v.Caveat)}} {
 		if part.text != "" {
 			s.say(b, statusIndent, statusIndent, part.lead+part.text)
 		}
@@ -56,10 +56,10 @@ func (s Style) items(items []finding.Item) part {
 			}
 			s.say(b, mark, "    ", show.Clean(it.Title))
 			if len(it.Expect) != 0 {
-				s.say(b, "    ", "    ", "expect: "+show.Clean(it.Expect.String()))
+				s.say(b, "    ", "    ", "expect: "+s.text(it.Expect))
 			}
 			if len(it.OpenWhy) != 0 {
-				s.say(b, "    ", "    ", "still open: "+show.Clean(it.OpenWhy.String()))
+				s.say(b, "    ", "    ", "still open: "+s.text(it.OpenWhy))
 			}
 		}
 	}
