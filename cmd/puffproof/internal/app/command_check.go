@@ -24,8 +24,8 @@ func checkCommand() *Command {
 		Help: []string{
 			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the " +
 				"worst combination of tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
-			"Each answer is PASS, FAIL, UNKNOWN (an input is missing: that is not a pass) or n.a. (not applicable). " +
-				"Failures and unknowns come first, with what to change.",
+			"Each answer is PASS, CONDITIONAL (it holds only while people keep the condition shown: that is not a pass), FAIL, UNKNOWN " +
+				"(an input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, with what to change.",
 			"An energy rests on one of three bases. The ceiling is what the air could do at most, whatever the valve. " +
 				"The model is the worst computed shot, times a factor. Measured is a bound from at least 5 real shots. " +
 				"A pass on the model does not mean that anyone may play: the screen says which items are still open.",

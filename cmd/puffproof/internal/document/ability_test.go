@@ -2,6 +2,7 @@ package document
 
 import (
 	"math"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"strings"
 	"testing"
@@ -27,6 +28,27 @@ func card(t *testing.T, in Input) string {
 	require.NoError(t, err)
 	_, body, _ := strings.Cut(string(text), "-->")
 	return body
+}
+
+// What holds on a condition is no pass on paper either: the condition and its items
+// stand with the figure over its limit, and page one names it.
+func TestConditionalOnPaper(t *testing.T) {
+	in := invented(t, nil)
+	in.Units = show.US
+	in.Report.Conditions = 1
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects", Status: finding.Conditional,
+		Value: number(2.31), Limit: number(0.08), Margin: number(-27.9), Unit: finding.InJoule, Basis: finding.OnProcedure,
+		Condition: finding.Say("an adult looks in %s deep.", finding.Millimetre(0.0508)), Items: []string{"object-control.1"}})
+	text := read(t, in)
+	assert.Contains(t, text, "Holds on 1 condition that people keep, on the model.")
+	assert.Contains(t, text, "Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
+	assert.Contains(t, text, "◊ conditional misuse.objects", "the risk table")
+	assert.Contains(t, text, "Holds while: an adult looks in 2.00 in deep (object-control.1).")
+	assert.Contains(t, text, "1 holds on a condition that people keep")
+	assert.NotContains(t, text, "PASS misuse.objects")
+	page, err := HTML(built(t, in))
+	require.NoError(t, err)
+	assert.Contains(t, string(page), `class="kept"`)
 }
 
 // No paper asks anybody to fill what may burst, and no paper of a design that is

@@ -44,11 +44,14 @@ func (b *builder) allVerdicts() {
 		if len(v.Advice) != 0 {
 			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
 		}
+		if c := b.in.Units.Condition(v); c != "" {
+			why = strings.TrimSpace(c + " " + why)
+		}
 		basis := string(v.Basis)
 		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
-		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
+		t.Rows = append(t.Rows, []Text{strong(show.PaperWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
 			own(dash(b.in.against(v)) + " " + b.source(v.Source)),
 			own(dash(basis)), own(dash(why)), own(dash(b.text(v.Caveat)))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
@@ -112,7 +115,7 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 		if r.With != "" {
 			name = join(name, own(", with "), code(r.With))
 		}
-		t.Rows = append(t.Rows, []Text{strong(show.Word(r.Status)), name, own(b.in.faultFigures(r)), own(b.faultWords(r)), own(b.seenBy(r))})
+		t.Rows = append(t.Rows, []Text{strong(show.PaperWord(r.Status)), name, own(b.in.faultFigures(r)), own(b.faultWords(r)), own(b.seenBy(r))})
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)

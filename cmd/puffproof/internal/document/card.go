@@ -44,7 +44,7 @@ func (b *builder) cardWrong() {
 			more++
 			continue
 		}
-		items = append(items, join(strong(show.Word(v.Status)), own(" "+v.Title)))
+		items = append(items, join(strong(show.PaperWord(v.Status)), own(" "+v.Title)))
 	}
 	if more > 0 {
 		items = append(items, own(fmt.Sprintf("and %d more in the safety file", more)))

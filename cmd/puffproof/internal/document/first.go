@@ -72,7 +72,7 @@ func (b *builder) answers() []Text {
 	if t := b.tooNear(); t != "" {
 		out = append(out, join(strong("Who stands too near? "), own(t+".")))
 	}
-	if t := b.procedureLine(); t != "" {
+	if t := b.conditionLine(); t != "" {
 		out = append(out, join(strong("Holds only while people do what was declared: "), own(t)))
 	}
 	if t := b.troubleLine(); t != "" {
@@ -173,7 +173,7 @@ func (b *builder) troubleLine() string {
 	const shown = 6
 	var parts []string
 	for _, v := range show.Troubled(b.in.Report.Verdicts) {
-		t := show.Word(v.Status) + " " + v.Title
+		t := show.PaperWord(v.Status) + " " + v.Title
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
@@ -185,15 +185,15 @@ func (b *builder) troubleLine() string {
 	return clipped(parts, shown)
 }
 
-// procedureLine names what passes only because of what people do.
-func (b *builder) procedureLine() string {
+// conditionLine names what holds only because of what people do.
+func (b *builder) conditionLine() string {
 	var parts []string
 	if jam := b.jamWords(); jam != "" {
 		parts = append(parts, jam)
 	}
 	for _, v := range b.in.Report.Verdicts {
-		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
-			parts = append(parts, v.Title+": "+b.in.against(v))
+		if v.Status == finding.Conditional {
+			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))
 		}
 	}
 	return clipped(parts, 5)

@@ -121,7 +121,7 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 
 // verdictLine is one verdict as a sentence.
 func (b *builder) verdictLine(v finding.Verdict) {
-	t := join(strong(show.Word(v.Status)), own(" "+v.Title))
+	t := join(strong(show.PaperWord(v.Status)), own(" "+v.Title))
 	if a := b.in.against(v); a != "" {
 		t = join(t, own(": "+a))
 	}
@@ -132,6 +132,9 @@ func (b *builder) verdictLine(v finding.Verdict) {
 		t = join(t, own("; "+b.text(v.Why)))
 	}
 	t = join(t, own(". "))
+	if c := b.in.Units.Condition(v); c != "" {
+		t = join(t, own(c+" "))
+	}
 	if len(v.Advice) != 0 && v.Status != finding.Pass {
 		t = join(t, own("Do: "+b.text(v.Advice)+" "))
 	}

@@ -64,6 +64,21 @@ func holdingReport() limits.Report {
 	}
 }
 
+// conditionalReport holds only while people keep two conditions.
+func conditionalReport() limits.Report {
+	r := holdingReport()
+	r.Conditions = 2
+	r.Verdicts = append([]finding.Verdict{
+		{ID: "misuse.objects", Title: "Can another object be shot?", Status: finding.Conditional, Value: f(2.31), Limit: f(0.08), Unit: finding.InJoule,
+			Margin: f(-27.9), Basis: finding.OnProcedure, Source: "GB 6675-2003 (V2)", Why: finding.Words("a pebble of invented size"),
+			Condition: finding.Say("an adult looks into the bore, all %s of it, before each load.", finding.Millimetre(0.3)),
+			Items:     []string{"object-control.1", "muzzle.look-in"}},
+		{ID: "barrel.jammed", Title: "Is a jammed projectile harmless if freed?", Status: finding.Conditional, Basis: finding.OnProcedure,
+			Condition: finding.Words("nobody frees it by hand")},
+	}, r.Verdicts...)
+	return r
+}
+
 func confirmedReport() limits.Report {
 	r := holdingReport()
 	r.Confirmed, r.OpenItems = true, 0

@@ -18,7 +18,7 @@ import (
 // verdict is unknown or not applicable.
 func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
-		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems,
+		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
 		"verdicts", show.List(r.Verdicts, verdictFields),
 		"energy", energyFields(r.Energy), "wave_model", waveFields(r.Wave), "measured", measuredFields(r.Measured),
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
@@ -31,11 +31,12 @@ func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 // verdictFields are a verdict's: figures only where it was judged.
 func verdictFields(v finding.Verdict) show.Object {
 	var value, limit, margin *float64
-	if v.Status == finding.Pass || v.Status == finding.Fail {
+	if show.Judged(v) {
 		value, limit, margin = v.Value, v.Limit, v.Margin
 	}
 	return show.Fields("id", v.ID, "title", v.Title, "status", v.Status, "value", value, "limit", limit, "unit", v.Unit, "margin", margin,
-		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat.String(), "why", v.Why.String(), "advice", v.Advice.String())
+		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat.String(), "why", v.Why.String(), "advice", v.Advice.String(),
+		"condition", show.Said(v.Condition.String()), "items", v.Items)
 }
 
 func itemFields(it finding.Item) show.Object {

@@ -53,6 +53,8 @@ func TestScreensLookAsTheyDid(t *testing.T) {
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	golden(t, "check-holds", checkText(t, holdingReport(), metric, nil))
 	golden(t, "check-holds-us-lists", checkText(t, holdingReport(), us, lists))
+	golden(t, "check-conditional", checkText(t, conditionalReport(), metric, nil))
+	golden(t, "check-conditional-us", checkText(t, conditionalReport(), us, nil))
 	golden(t, "check-confirmed", checkText(t, confirmedReport(), metric, nil))
 	golden(t, "check-fails", checkText(t, failingReport(), metric, nil))
 	golden(t, "check-fails-colour", checkText(t, failingReport(), Style{Width: 80, Colour: true}, nil))
@@ -65,7 +67,7 @@ func TestScreensLookAsTheyDid(t *testing.T) {
 func everyScreen(t *testing.T, s Style) []string {
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	var out []string
-	for _, r := range []limits.Report{holdingReport(), confirmedReport(), failingReport()} {
+	for _, r := range []limits.Report{holdingReport(), conditionalReport(), confirmedReport(), failingReport()} {
 		out = append(out, checkText(t, r, s, nil), checkText(t, r, s, lists))
 	}
 	return append(out, shotText(t, inventedShot(), s), shotText(t, stalledShot(), s))
@@ -92,7 +94,7 @@ func TestColourAddsNoWords(t *testing.T) {
 		assert.NotContains(t, plain[i], "\x1b")
 		assert.Contains(t, coloured[i], "\x1b[")
 		stripped := coloured[i]
-		for _, code := range []string{"\x1b[0m", "\x1b[1m", "\x1b[1;31m", "\x1b[32m", "\x1b[1;33m", "\x1b[2m"} {
+		for _, code := range []string{"\x1b[0m", "\x1b[1m", "\x1b[1;31m", "\x1b[32m", "\x1b[1;33m", "\x1b[1;34m", "\x1b[2m"} {
 			stripped = strings.ReplaceAll(stripped, code, "")
 		}
 		assert.Equal(t, plain[i], stripped)
@@ -115,6 +117,31 @@ func TestFirstLineIsTheFinding(t *testing.T) {
 	r = failingReport()
 	r.Confirmed = true
 	assert.Contains(t, first(r), "DOES NOT HOLD")
+}
+
+// A conditional answer is no pass: it stands with the figure that its condition holds
+// back, the condition and its items, also in the document.
+func TestConditionalIsNoPass(t *testing.T) {
+	screen := checkText(t, conditionalReport(), Style{Width: 80}, nil)
+	assert.Equal(t, 2, strings.Count(screen, "CONDITIONAL "))
+	assert.NotContains(t, screen, "PASS*")
+	assert.NotContains(t, screen, "PASS Can another object")
+	assert.Contains(t, checkText(t, conditionalReport(), Style{Width: 80, Colour: true}, nil), "\x1b[1;34mCONDITIONAL")
+	doc, err := CheckJSON(inventedID(), conditionalReport())
+	require.NoError(t, err)
+	all := decode(t, doc)
+	assert.EqualValues(t, 2, all["conditions"])
+	verdicts := all["verdicts"].([]any)
+	held := verdicts[0].(map[string]any)
+	assert.Equal(t, "conditional", held["status"])
+	assert.EqualValues(t, 2.31, held["value"])
+	assert.Equal(t, "an adult looks into the bore, all 300 mm of it, before each load.", held["condition"])
+	assert.Equal(t, []any{"object-control.1", "muzzle.look-in"}, held["items"])
+	passes := verdicts[2].(map[string]any)
+	assert.Equal(t, "pass", passes["status"])
+	assert.Nil(t, passes["condition"])
+	assert.Contains(t, passes, "condition")
+	assert.Equal(t, []any{}, passes["items"])
 }
 
 // An energy that could not be judged is never shown as 0 J.

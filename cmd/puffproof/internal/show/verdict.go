@@ -35,6 +35,24 @@ func (s System) Figures(v finding.Verdict) (value, limit string) {
 	return value, limit
 }
 
+// Condition says what people have to keep for a verdict, and by which items: "Holds
+// while: nobody reaches in (seal-guard)."; "" it is not conditional.
+func (s System) Condition(v finding.Verdict) string {
+	if v.Status != finding.Conditional {
+		return ""
+	}
+	return "Holds while: " + strings.TrimRight(s.Text(v.Condition), ". ") + ItemsOf(v) + "."
+}
+
+// ItemsOf names the items of the checklist that stand for a verdict, in brackets behind
+// a blank; "" there are none.
+func ItemsOf(v finding.Verdict) string {
+	if len(v.Items) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(v.Items, ", ") + ")"
+}
+
 // IsLower tells whether a verdict's limit is one to stay above.
 func IsLower(v finding.Verdict) bool {
 	return v.Value != nil && v.Limit != nil && v.Margin != nil && (*v.Limit-*v.Value)**v.Margin < 0

@@ -53,18 +53,36 @@ func TestFindingBelievesTheWorst(t *testing.T) {
 	assert.Equal(t, Good, tone)
 }
 
+// What people have to keep is counted before anything is claimed.
+func TestFindingCountsConditions(t *testing.T) {
+	for want, r := range map[string]limits.Report{
+		"Holds on 1 condition that people keep, on the model. NOT yet confirmed: 2 items open: not to be used yet.": {Holds: true, Conditions: 1, OpenItems: 2},
+		"Holds on 5 conditions that people keep, on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, Conditions: 5,
+			OpenItems: 1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
+		"Holds on 5 conditions that people keep, confirmed by measurement.": {Holds: true, Conditions: 5, Confirmed: true},
+		"DOES NOT HOLD: 0 verdicts fail, 0 unknown.":                        {Conditions: 5},
+	} {
+		words, _ := Finding(r)
+		assert.Equal(t, want, words)
+	}
+}
+
 // Words tell statuses apart, the worst comes first, and a status that the program
 // does not know is no pass.
 func TestLooksOfStatuses(t *testing.T) {
-	all := []finding.Status{finding.Fail, finding.Unknown, finding.OpenItem, finding.Pass, finding.NotApplicable, ""}
-	words := map[string]bool{}
+	all := []finding.Status{finding.Fail, finding.Unknown, finding.OpenItem, finding.Conditional, finding.Pass, finding.NotApplicable, ""}
+	words, papers := map[string]bool{}, map[string]bool{}
 	for i, st := range all {
-		words[Word(st)] = true
+		words[Word(st)], papers[PaperWord(st)] = true, true
 		if i > 0 {
 			assert.Greater(t, Rank(st), Rank(all[i-1]), string(st))
 		}
 	}
 	assert.Len(t, words, len(all))
+	assert.Len(t, papers, len(all))
+	assert.Equal(t, "CONDITIONAL", Word(finding.Conditional))
+	assert.Equal(t, "◊ conditional", PaperWord(finding.Conditional))
+	assert.NotEqual(t, ToneOf(finding.Pass), ToneOf(finding.Conditional))
 	assert.Equal(t, "UNKNOWN", Word("of a later version"))
 	assert.Equal(t, Open, ToneOf("of a later version"))
 }
