@@ -136,7 +136,7 @@ func (b *builder) photographs() {
 		own("relief valve, its setting and its seal; nothing between it and the vessel"),
 		own("pressure switch, its screw sealed"),
 		own(gauge),
-		own("muzzle with its guard; a 100 mm probe that cannot reach the bore"),
+		own("muzzle with its guard; a " + b.in.Units.Near(show.Length, 0.1) + " probe that cannot reach the bore"),
 		own("key switch, remote stop, fuses"),
 		own("the projectile and its contact print beside a rule"),
 	}})

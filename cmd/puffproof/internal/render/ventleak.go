@@ -47,8 +47,7 @@ func (v *VentScreen) writeLeak(b *strings.Builder) {
 		row("cooling is over after", s.Units.Worst(show.Time, a.Settled))
 		row("and takes it down by at most", s.Units.Worst(show.Pressure, a.Cooling))
 		row("readings are right to", s.Units.Near(show.Pressure, a.Resolves))
-		row("the room may move them by", fmt.Sprintf("%s (%s K)", s.Units.Near(show.Pressure, a.Drift),
-			show.Fixed(vent.RoomDrift, 0, show.Nearest)))
+		row("the room may move them by", s.Units.Near(show.Pressure, a.Drift)+" ("+s.Units.Near(show.TemperatureStep, vent.RoomDrift)+")")
 		row("to be read for at least", needed(s, a.Needed))
 	}
 	if !math.IsNaN(a.RMS) {
