@@ -14,7 +14,8 @@ import (
 
 // metricFigure is a number with a metric unit behind it. J, J/m2, s, ms, min and % are
 // the same in both systems.
-var metricFigure = regexp.MustCompile(`(?:^|[^\pL\d.])(\d[\d.,]*) ?(bar L|(?:m|k|M|h)?Pa|m?bar|km/h|m/s|[mcMk]?m[23]?|[mµ]?L(?:/min|/\(s bar\)|/s)?|` +
+var metricFigure = regexp.MustCompile(`(?:^|[^\pL\d.-])\d[\d.,]* ?` +
+	`(?:bar L|(?:m|k|M|h)?Pa|m?bar|km/h|m/s|[mcMk]?m[23]?|[mµ]?L(?:/min|/\(s bar\)|/s)?|` +
 	`k?g|k?N|K|°C|milli(?:met|lit)res?|met(?:re|er)s?|lit(?:re|er)s?|grams?|newtons?|kelvins?|millibar)(?:$|[^\pL\d])`)
 
 // quoted are words of a published document with their figures: they stay as they are
@@ -121,7 +122,8 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 			}
 		}
 	}
-	walk("dossier", filepath.Join(demos, "designs", "whale.toml"), "--shots", "shots-whale.csv", "--vent-log", "good.csv", "--leak-log", "tight.csv",
+	walk("dossier", filepath.Join(demos, "designs", "whale.toml"), "--shots", "shots-whale.csv", "--vent-log", "good.csv", "--leak-log",
+		"tight.csv",
 		"-o", "-", "--format", "md")
 	walk("size", "--limit", "0.5 J")
 	walk("size", "--travel", "6 in", "--mass", "0.2 oz", "--bore", "1.5 in")

@@ -12,7 +12,8 @@ const benchTable = `
 [bench]
 gauge_error = "0.002 bar"
 relief_steady = ["0.80 bar", "0.81 bar", "0.80 bar"]
-cut_outs = ["0.360 bar", "0.361 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar", "0.360 bar"]
+cut_outs = ["0.360 bar", "0.361 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar",
+  "0.361 bar", "0.360 bar", "0.360 bar", "0.360 bar"]
 `
 
 // A [bench] table replaces the bands of the design; expected values are reckoned by

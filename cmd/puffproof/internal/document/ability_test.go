@@ -14,9 +14,12 @@ import (
 // bursting is a launcher whose vessels are not made for it.
 func bursting(t *testing.T) Input {
 	in := failing(invented(t, nil))
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas", Status: finding.Fail},
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas",
+		Status: finding.Fail},
 		finding.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: finding.Fail})
-	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test", How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying", How: finding.Words("Charge, arm, cut the power.")})
+	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test",
+		How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying",
+		How: finding.Words("Charge, arm, cut the power.")})
 	return in
 }
 
@@ -41,7 +44,8 @@ func TestConditionalOnPaper(t *testing.T) {
 		Condition: finding.Say("an adult looks in %s deep.", finding.Millimetre(0.0508)), Items: []string{"object-control.1"}})
 	text := read(t, in)
 	assert.Contains(t, text, "Holds on 1 condition that people keep, on the model.")
-	assert.Contains(t, text, "Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
+	assert.Contains(t, text,
+		"Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
 	assert.Contains(t, text, "◊ conditional misuse.objects", "the risk table")
 	assert.Contains(t, text, "Holds while: an adult looks in 2.00 in deep (object-control.1).")
 	assert.Contains(t, text, "1 holds on a condition that people keep")
@@ -59,12 +63,14 @@ func TestNobodyIsToldToFillWhatMayBurst(t *testing.T) {
 	assert.NotContains(t, text, "Chronograph.")
 	assert.Contains(t, text, "Not before this is mended: Vessels and barrel made for gas")
 	assert.Contains(t, text, "Press it on a kitchen scale.", "that needs no air")
-	for _, w := range []string{"Stopwatch test, gauge on", "Leak-down, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed", "Read them aloud"} {
+	for _, w := range []string{"Stopwatch test, gauge on", "Leak-down, gauge on", "Shots to write down", "lifts, three times",
+		"mains pulled while armed", "Read them aloud"} {
 		assert.NotContains(t, text, w)
 	}
 	assert.Contains(t, text, "There are none: it is not to be used.")
 	holds := read(t, invented(t, nil))
-	for _, w := range []string{"Stopwatch test, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed", "Read them aloud", "Chronograph."} {
+	for _, w := range []string{"Stopwatch test, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed",
+		"Read them aloud", "Chronograph."} {
 		assert.Contains(t, holds, w)
 	}
 }
@@ -91,7 +97,8 @@ func TestAdviceFitsTheDesign(t *testing.T) {
 		}
 	}
 	tested := failing(invented(t, nil))
-	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: finding.Words("slower than designed: it is")})
+	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail,
+		Why: finding.Words("slower than designed: it is")})
 	assert.Contains(t, card(t, tested), "does not empty as computed")
 	assert.NotContains(t, card(t, tested), "near zero after")
 }
@@ -102,7 +109,8 @@ func TestStopwatchSheetBeginsAtTheCutOut(t *testing.T) {
 	d := built(t, invented(t, nil))
 	for _, b := range d.Blocks {
 		if table, ok := b.(Table); ok && strings.HasPrefix(table.Caption, "Stopwatch test, gauge on tank") {
-			assert.Equal(t, []string{"0", "0.310", "0.360", "0.470", ""}, []string{table.Rows[0][0].String(), table.Rows[0][1].String(), table.Rows[0][2].String(), table.Rows[0][3].String(), table.Rows[0][4].String()})
+			assert.Equal(t, []string{"0", "0.310", "0.360", "0.470", ""}, []string{table.Rows[0][0].String(), table.Rows[0][1].String(),
+				table.Rows[0][2].String(), table.Rows[0][3].String(), table.Rows[0][4].String()})
 			assert.Contains(t, read(t, invented(t, nil)), "Shut too early, at the target, it can come back to 0.12 bar gauge")
 			return
 		}
@@ -132,8 +140,10 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 		measured, worst  float64
 		figure, row, why string
 	}{
-		"measured bound": {0.19, 0.1657, "0.19 J", "measured (judged)", "the bound from measured shots; it is larger than the worst computed shot"},
-		"narrowed model": {0.13, 0.1657, "0.17 J", "narrowed model (judged)", "the worst computed shot with the bands that measurements narrowed; it is larger"},
+		"measured bound": {0.19, 0.1657, "0.19 J", "measured (judged)",
+			"the bound from measured shots; it is larger than the worst computed shot"},
+		"narrowed model": {0.13, 0.1657, "0.17 J", "narrowed model (judged)",
+			"the worst computed shot with the bands that measurements narrowed; it is larger"},
 	} {
 		in := invented(t, nil)
 		e := in.Report.Energy
@@ -162,7 +172,8 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 func TestPageOneSaysWhatIsNotKnown(t *testing.T) {
 	in := invented(t, nil)
 	in.Launcher.Supply = nil
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown, Why: finding.Words("missing: supply.dead_head")})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown,
+		Why: finding.Words("missing: supply.dead_head")})
 	text := read(t, in)
 	assert.Contains(t, text, "At the worst single fault: not known: missing: supply.dead_head.")
 	assert.NotContains(t, text, "The switch stops the supply")

@@ -250,7 +250,8 @@ func (b *builder) model() {
 			"answers every question."),
 		own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the " +
 			"first."),
-		own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature, pneumatics.MinTemperature) +
+		own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
+			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses."),
 		own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at " +
 			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),

@@ -67,12 +67,15 @@ footer{border-top:1px solid var(--rule);margin-top:2em;font-size:.8rem;color:var
 .card{font-size:18px}
 @media screen and (max-width:640px){
 body{padding:0 12px 24px}
-table.wide,table.wide tbody,table.wide tr,table.wide td,table.wide tbody th,table.blanks,table.blanks tbody,table.blanks tr,table.blanks td,table.blanks tbody th{display:block;width:100%}
+table.wide,table.wide tbody,table.wide tr,table.wide td,table.wide tbody th,
+table.blanks,table.blanks tbody,table.blanks tr,table.blanks td,table.blanks tbody th{display:block;width:100%}
 table.wide thead,table.blanks thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.wide tr,table.blanks tr{border:1px solid var(--rule);margin:0 0 .7em;border-radius:3px}
-table.wide td,table.wide tbody th,table.blanks td,table.blanks tbody th{border:0;border-bottom:1px solid #e2e2e2;height:auto;min-height:1.9em}
+table.wide td,table.wide tbody th,table.blanks td,table.blanks tbody th{
+border:0;border-bottom:1px solid #e2e2e2;height:auto;min-height:1.9em}
 table.wide tbody th,table.blanks tbody th{background:#f4f4f4}
-table.wide td[data-label]:not([data-label=""])::before,table.blanks td[data-label]:not([data-label=""])::before{content:attr(data-label) ": ";font-weight:bold}
+table.wide td[data-label]:not([data-label=""])::before,table.blanks td[data-label]:not([data-label=""])::before{
+content:attr(data-label) ": ";font-weight:bold}
 }
 @media print{
 body{font-size:9.6pt;line-height:1.34;max-width:none;padding:0 1px}

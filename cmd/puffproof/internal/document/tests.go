@@ -41,7 +41,8 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID)), own(b.text(it.How)), own(dash(b.text(it.Expect))), nil, nil, nil}
+			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID)), own(b.text(it.How)),
+				own(dash(b.text(it.Expect))), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
 				row[0] = join(row[0], own(" Still open: "+b.text(it.OpenWhy)+"."))

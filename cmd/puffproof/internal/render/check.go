@@ -40,9 +40,11 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		c.sources.number(st.Source)
 	}
 	words, tone := show.Finding(c.Report)
-	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, Wrap(words, c.Style.Width, "", "  ")), c.Style.design(c.Design), c.writeEnergy, c.writeMeasured,
+	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, Wrap(words, c.Style.Width, "", "  ")), c.Style.design(c.Design), c.writeEnergy,
+		c.writeMeasured,
 		c.Style.wave(c.Report.Wave),
-		c.writeTroubles, c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions)
+		c.writeTroubles, c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources,
+		c.writeCautions)
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.

@@ -156,7 +156,8 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 	doc, err := CheckJSON(inventedID(), r)
 	require.NoError(t, err)
 	energy := decode(t, doc)["energy"].(map[string]any)
-	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa", "gap_J"} {
+	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa",
+		"gap_J"} {
 		assert.Nil(t, energy[key], key)
 		assert.Contains(t, energy, key)
 	}
@@ -183,11 +184,13 @@ func TestForbiddenWordsAreNeverPrinted(t *testing.T) {
 }
 
 func TestHostileTextIsHarmless(t *testing.T) {
-	evil := "\x1b[2J\x1b]0;owned\x07\u202egnihsup\u2066 \u009b31m \xff\x00 a\nPASS all is well " + strings.Repeat("long", 400) + "e" + strings.Repeat("\u0301", 500)
+	evil := "\x1b[2J\x1b]0;owned\x07\u202egnihsup\u2066 \u009b31m \xff\x00 a\nPASS all is well " + strings.Repeat("long",
+		400) + "e" + strings.Repeat("\u0301", 500)
 	r := failingReport()
 	for i := range r.Verdicts {
 		v := &r.Verdicts[i]
-		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil), finding.Words(evil), finding.Basis(evil)
+		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil),
+			finding.Words(evil), finding.Basis(evil)
 	}
 	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: evil}}
 	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
@@ -208,7 +211,8 @@ func TestHostileTextIsHarmless(t *testing.T) {
 			assert.False(t, c != '\n' && c < 0x20 || c >= 0x7f && c < 0xa0 || c == 0x202e || c == 0x2066 || c == 0xfffd, "%U", c)
 		}
 		assert.NotContains(t, screen, "\nPASS all is well")
-		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"), "three marks on a letter are all that show.Clean leaves")
+		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"),
+			"three marks on a letter are all that show.Clean leaves")
 		for line := range strings.Lines(screen) {
 			assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}

@@ -96,7 +96,8 @@ func (s *scanner) number() (float64, *Error) {
 		return 0, s.fail(TooExtreme, clip(m), "a number between 1e-15 and 1e15, or 0", "")
 	}
 	s.at += len(m)
-	if next := s.rest(); next != "" && (next[0] == '.' && !strings.HasPrefix(next, "...") || next[0] == '_' || next[0] == '\'' || next[0] == ',' && len(next) > 1 && isDigit(next[1])) {
+	if next := s.rest(); next != "" && (next[0] == '.' && !strings.HasPrefix(next, "...") || next[0] == '_' || next[0] == '\'' ||
+		next[0] == ',' && len(next) > 1 && isDigit(next[1])) {
 		s.at -= len(m)
 		return 0, s.fail(NotANumber, s.word(), numberWant, "write digits and at most one decimal point")
 	}
