@@ -7,8 +7,16 @@ import (
 	"puffproof/limits/finding"
 )
 
-// EnergyFault judges the largest energy over all single faults.
+// EnergyFault judges the largest energy over all single faults, never below what
+// measured shots say of normal operation.
 func EnergyFault(a *assessment.Assessment) finding.Verdict {
+	v := energyOfFaults(a)
+	holdMeasured(a, &v)
+	return v
+}
+
+// energyOfFaults judges the faults on the model alone.
+func energyOfFaults(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(finding.EnergyFault, "Energy at any single fault", finding.InJoule)
 	v.Source, v.Caveat, v.Basis = a.Limits.Total.Source, a.Limits.Total.Caveat, finding.OnModel
 	if why := a.EnergyUnknown(); why != "" {

@@ -55,22 +55,16 @@ const MaxTime = 120
 // Fly computes a flight down to the ground, with a track of samples equally
 // spaced moments (fewer than two: none).
 func Fly(b Body, a Air, t Throw, samples int) Flight {
-	f := fall(b, a, t, math.Inf(1), 0, nil)
+	f := fall(b, a, t, math.Inf(1), nil)
 	if samples >= 2 {
 		times := make([]float64, samples)
 		for i := range times {
 			times[i] = f.Landing.Time * float64(i) / float64(samples-1)
 		}
 		f.Track = make([]Point, 0, samples)
-		fall(b, a, t, f.Landing.Time, 0, func(p Point) { f.Track = append(f.Track, p) }, times...)
+		fall(b, a, t, f.Landing.Time, func(p Point) { f.Track = append(f.Track, p) }, times...)
 	}
 	return f
-}
-
-// DropTo computes a flight until it falls through the height level [m] above
-// the ground; level is at most the height of the muzzle.
-func DropTo(b Body, a Air, t Throw, level float64) Flight {
-	return fall(b, a, t, math.Inf(1), level, nil)
 }
 
 const (
@@ -79,10 +73,10 @@ const (
 	eventFloor = 1
 )
 
-// fall integrates to the level or to the time until; see is told the points at
+// fall integrates to the ground or to the time until; see is told the points at
 // the given times.
-func fall(b Body, a Air, t Throw, until, level float64, see func(Point), times ...float64) Flight {
-	s := &system{area: math.Pi * b.Diameter * b.Diameter / 4, b: b, a: a, g: t.Gravity, level: level}
+func fall(b Body, a Air, t Throw, until float64, see func(Point), times ...float64) Flight {
+	s := &system{area: math.Pi * b.Diameter * b.Diameter / 4, b: b, a: a, g: t.Gravity}
 	if s.g == 0 {
 		s.g = Gravity
 	}
@@ -97,7 +91,7 @@ func fall(b Body, a Air, t Throw, until, level float64, see func(Point), times .
 	}
 	f := Flight{Start: at()}
 	f.Apex = f.Start
-	if t.Height <= level && y[3] <= 0 {
+	if t.Height <= 0 && y[3] <= 0 {
 		f.Landing, f.Landed = f.Start, true
 		return f
 	}
@@ -131,11 +125,10 @@ func fall(b Body, a Air, t Throw, until, level float64, see func(Point), times .
 
 // system is the right-hand side of the flight: x, y, vx, vy.
 type system struct {
-	b     Body
-	a     Air
-	area  float64
-	g     float64
-	level float64
+	b    Body
+	a    Air
+	area float64
+	g    float64
 }
 
 // Derivatives gives the motion of a point mass:
@@ -158,7 +151,7 @@ func (s *system) Derivatives(_ float64, y, d []float64) {
 // EventValues has the apex and the ground.
 func (s *system) EventValues(_ float64, y, _, g []float64) {
 	g[eventApex] = y[3]
-	g[eventFloor] = y[1] - s.level
+	g[eventFloor] = y[1]
 }
 
 // Accepted needs nothing.

@@ -22,13 +22,13 @@ func checkCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the " +
-				"worst combination of tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
-			"Each answer is PASS, CONDITIONAL (it holds only while people keep the condition shown: that is not a pass), FAIL, UNKNOWN " +
-				"(an input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, with what to change.",
-			"An energy rests on one of three bases. The ceiling is what the air could do at most, whatever the valve. " +
-				"The model is the worst computed shot, times a factor. Measured is a bound from at least 5 real shots. " +
-				"A pass on the model does not mean that anyone may play: the screen says which items are still open.",
+			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the worst combination of " +
+				"tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
+			"Each answer is PASS, CONDITIONAL (it holds only while people keep the condition shown: that is not a pass), FAIL, UNKNOWN (an " +
+				"input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, with what to change.",
+			"An energy rests on one of three bases. The ceiling is what the air could do at most, whatever the valve. The model is the worst " +
+				"computed shot, times a factor. Measured is a bound from at least 5 real shots. A pass on the model does not mean that anyone may " +
+				"play: the screen says which items are still open.",
 			"Exit status 1 means that some verdict fails or is unknown. Open items do not change it; --require-confirmed makes them count.",
 		},
 		Options: []Option{

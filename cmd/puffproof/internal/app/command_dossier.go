@@ -15,20 +15,17 @@ func dossierCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Writes the safety file of the design DESIGN: what you hand to the other adults, the school, the organiser, the insurer. " +
-				"One page that can be signed comes first, then what could hurt whom, the rules of use, the plan, the parts, the " +
-				"pressures, the tests, " +
-				"the energies, the inspection plan, and an appendix with everything that is needed to repeat the numbers.",
-			"The file judges nothing that check does not, but for the logs of --vent-log and --leak-log, which fail it where they are " +
-				"not good: failures and unknowns come first in it, and a design that does not hold says so on every page. " +
-				"It begins with the words of check: with open items that it holds on the model, is NOT yet confirmed, and is not to be used yet.",
-			"The HTML file needs no network and no script, and prints on A4 and Letter. It carries its own inputs: puffproof verify " +
-				"reads them back. " +
-				"The same design, date and program make the same file, byte for byte. A screen reader is served best by the HTML file: " +
-				"the PDF has language, title, bookmarks and its text in reading order, but no tags.",
-			"The exit status is that of check on the date of the paper, and the holds of --json says the same: 0 and true where no " +
-				"verdict fails and none is unknown. " +
-				"A date in the design that is past makes the verdict dates.past fail.",
+			"Writes the safety file of the design DESIGN: what you hand to the other adults, the school, the organiser, the insurer. One page " +
+				"that can be signed comes first, then what could hurt whom, the rules of use, the plan, the parts, the pressures, the tests, the " +
+				"energies, the inspection plan, and an appendix with everything that is needed to repeat the numbers.",
+			"The file judges nothing that check does not, but for the logs of --vent-log and --leak-log, which fail it where they are not good: " +
+				"failures and unknowns come first in it, and a design that does not hold says so on every page. It begins with the words of check: " +
+				"with open items that it holds on the model, is NOT yet confirmed, and is not to be used yet.",
+			"The HTML file needs no network and no script, and prints on A4 and Letter. It carries its own inputs: puffproof verify reads them " +
+				"back. The same design, date and program make the same file, byte for byte. A screen reader is served best by the HTML file: the " +
+				"PDF has language, title, bookmarks and its text in reading order, but no tags.",
+			"The exit status is that of check on the date of the paper, and the holds of --json says the same: 0 and true where no verdict " +
+				"fails and none is unknown. A date in the design that is past makes the verdict dates.past fail.",
 			"Fill in by hand what only people know: names, serial numbers, photographs, readings, signatures.",
 		},
 		Options: paperOptions("safety-file"),

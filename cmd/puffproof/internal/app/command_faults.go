@@ -18,13 +18,13 @@ func faultsCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Makes every single fault that the parts of the design file DESIGN can have: valves stuck, leaking or energised unasked, " +
-				"a relief valve stuck shut, a switch welded, a gauge that reads low, a restrictor missing, power lost, a projectile that " +
-				"sticks. The list follows from the parts; a path more has its faults too.",
-			"Where a fault can change the shot, its worst case over all tolerances is searched. Faults that cannot, by the circuit, are " +
-				"listed with the reason and without a search.",
-			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that reveals the " +
-				"first in time; --pairs computes every pair, worst first. That takes a while.",
+			"Makes every single fault that the parts of the design file DESIGN can have: valves stuck, leaking or energised unasked, a relief " +
+				"valve stuck shut, a switch welded, a gauge that reads low, a restrictor missing, power lost, a projectile that sticks. The list " +
+				"follows from the parts; a path more has its faults too.",
+			"Where a fault can change the shot, its worst case over all tolerances is searched. Faults that cannot, by the circuit, are listed " +
+				"with the reason and without a search.",
+			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that reveals the first " +
+				"in time; --pairs computes every pair, worst first. That takes a while.",
 			"Exit status 1 means that a single fault, or with --pairs a pair, exceeds the limits or is unknown, or that a verdict does not hold.",
 		},
 		Options: []Option{{Name: "pairs", Help: "also compute every pair of faults, worst first"}},

@@ -20,10 +20,10 @@ func flightCommand() *Command {
 		Files: true,
 		Help: []string{
 			"Computes the flight with drag, nominal and at the fastest speed that the tolerances allow (with the model factor), over every " +
-				"elevation that the mount allows, with the event's wind from behind and from ahead, from the moving vehicle. " +
-				"To the farthest landing it adds an allowance for bouncing and rolling: the clear zone.",
-			"It holds the zone against the nearest person, the kerb and the vehicle's own wheels: children run after what flew. " +
-				"The energy left at a distance is information. It never makes a verdict pass: somebody may always be nearer.",
+				"elevation that the mount allows, with the event's wind from behind and from ahead, from the moving vehicle. To the farthest " +
+				"landing it adds an allowance for bouncing and rolling: the clear zone.",
+			"It holds the zone against the nearest person, the kerb and the vehicle's own wheels: children run after what flew. The energy left " +
+				"at a distance is information. It never makes a verdict pass: somebody may always be nearer.",
 			"Exit status 1 means that the nearest person stands inside of the clear zone.",
 		},
 		Options: []Option{

@@ -24,9 +24,8 @@ func initCommand() *Command {
 		Help: []string{
 			"Writes a design file with every key, what it means, and how to measure it at home. FILE is " +
 				defaultDesignName + " unless you name another; - prints it. A file that exists is never overwritten.",
-			"Every value is text with a unit. Say how far off it may be, and how you know it: \"2.0 L ± 3 %, measured\". " +
-				"A value without a tolerance gets a wide one, and the report says that it was assumed. " +
-				"So a figure you have measured buys you margin.",
+			"Every value is text with a unit. Say how far off it may be, and how you know it: \"2.0 L ± 3 %, measured\". A value without a " +
+				"tolerance gets a wide one, and the report says that it was assumed. So a figure you have measured buys you margin.",
 			"Pressures are gauge readings: what the gauge shows above the air around it.",
 		},
 		Examples: []Example{

@@ -15,11 +15,11 @@ func keysCommand() *Command {
 		Max:      1,
 		Words:    design.TableNames(),
 		Help: []string{
-			"Prints the reference of the design file: each table with its keys, an example of each, what it is and how to measure it at " +
-				"home, what it may hold, what is assumed without it, the tolerance that is taken where you state none, and what builders " +
-				"call it. TABLE is one table, such as volumes or pressure_switch; top is what stands above the first one.",
-			"--schema prints a JSON schema (draft 2020-12) of the file instead. An editor that knows schemas then completes keys and " +
-				"marks unknown ones while you type. Units and values are judged by the program only.",
+			"Prints the reference of the design file: each table with its keys, an example of each, what it is and how to measure it at home, " +
+				"what it may hold, what is assumed without it, the tolerance that is taken where you state none, and what builders call it. TABLE " +
+				"is one table, such as volumes or pressure_switch; top is what stands above the first one.",
+			"--schema prints a JSON schema (draft 2020-12) of the file instead. An editor that knows schemas then completes keys and marks " +
+				"unknown ones while you type. Units and values are judged by the program only.",
 		},
 		Options: []Option{{Name: "schema", Help: "print the JSON schema of the whole file, for editors"}},
 		Examples: []Example{

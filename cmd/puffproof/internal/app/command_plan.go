@@ -15,11 +15,10 @@ func planCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Makes a plan from the design for measuring the launcher: at which pressures, how many shots for a bound below the limit, " +
-				"what each instrument should show, which bench tests narrow the model, what ends the session and who stands where.",
-			"A bound measured at one pressure counts up to 1.25 times that gauge pressure, so the last pressure of the plan is chosen " +
-				"to reach the " +
-				"highest one the launcher can start from.",
+			"Makes a plan from the design for measuring the launcher: at which pressures, how many shots for a bound below the limit, what each " +
+				"instrument should show, which bench tests narrow the model, what ends the session and who stands where.",
+			"A bound measured at one pressure counts up to 1.25 times that gauge pressure, so the last pressure of the plan is chosen to reach " +
+				"the highest one the launcher can start from.",
 			"Exit status 1 means that there is no plan: the highest pressure is not known, or the build is too strong to be shot at all.",
 		},
 		Examples: []Example{

@@ -13,10 +13,10 @@ func selfCheckCommand() *Command {
 		Name:    "self-check",
 		Summary: "run check values, each with its source, on this machine",
 		Help: []string{
-			"Computes figures that were made elsewhere (tables of handbooks, exact solutions, experiments) with this program on this " +
-				"machine, and prints each with its source, what was expected and found, the difference, and the tolerance with its reason.",
-			"It says that the program computes what its equations say. It does not say that the equations fit your launcher: " +
-				"only measured shots do.",
+			"Computes figures that were made elsewhere (tables of handbooks, exact solutions, experiments) with this program on this machine, " +
+				"and prints each with its source, what was expected and found, the difference, and the tolerance with its reason.",
+			"It says that the program computes what its equations say. It does not say that the equations fit your launcher: only measured " +
+				"shots do.",
 			"Exit status 3 means that a value does not come out: trust no figure of the program then.",
 		},
 		Examples: []Example{

@@ -18,21 +18,21 @@ func setpointCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Finds the highest pressure at which the switch of the design DESIGN may cut out, so that the worst launcher within all " +
-				"tolerances stays within the energy limits: in normal running, filled cold and left in the heat, and with the switch " +
-				"welded shut and the relief valve at full flow. Every rating must hold and the ladder of pressures must stay in order.",
-			"The order of solution is fixed: the highest pressure at a fault, from it the relief valve's set pressure, from it the " +
-				"cut-out, from it the cut-in. A relief valve that the design has stays where it is unless it is set too high.",
-			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer " +
-				"is the lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
+			"Finds the highest pressure at which the switch of the design DESIGN may cut out, so that the worst launcher within all tolerances " +
+				"stays within the energy limits: in normal running, filled cold and left in the heat, and with the switch welded shut and the " +
+				"relief valve at full flow. Every rating must hold and the ladder of pressures must stay in order.",
+			"The order of solution is fixed: the highest pressure at a fault, from it the relief valve's set pressure, from it the cut-out, " +
+				"from it the cut-in. A relief valve that the design has stays where it is unless it is set too high.",
+			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer is the " +
+				"lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
 			"Every single fault is judged at these settings too, as check does, and the cut-out lowered where one asks for it.",
-			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how " +
-				"much it moved.",
-			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, " +
-				"and a fault rests on the model all the same.",
-			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high " +
-				"or missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input " +
-				"is not stated.",
+			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it " +
+				"moved.",
+			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, and " +
+				"a fault rests on the model all the same.",
+			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high or " +
+				"missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not " +
+				"stated.",
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),

@@ -20,14 +20,14 @@ func shotCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Computes one shot of the design DESIGN with its nominal values: every tolerance at its middle, the projectile seated " +
-				"at the stated travel. It judges nothing; the worst case is the business of check.",
-			"The shot starts at the pressure where the switch cuts out, or at the gauge reading you give with --at. " +
-				"Muzzle figures hold at the instant the projectile leaves; final figures include the push of the jet behind it.",
-			"The energy account says where the energy of the expanding air went: into the projectile, into the air it pushed away, " +
-				"into friction. A shot whose account does not close is withheld.",
-			"The fast model takes the air in the barrel as one volume. --model wave also resolves it along the bore, with its waves, " +
-				"up to the muzzle, and says how far apart the two are and when that matters.",
+			"Computes one shot of the design DESIGN with its nominal values: every tolerance at its middle, the projectile seated at the stated " +
+				"travel. It judges nothing; the worst case is the business of check.",
+			"The shot starts at the pressure where the switch cuts out, or at the gauge reading you give with --at. Muzzle figures hold at the " +
+				"instant the projectile leaves; final figures include the push of the jet behind it.",
+			"The energy account says where the energy of the expanding air went: into the projectile, into the air it pushed away, into " +
+				"friction. A shot whose account does not close is withheld.",
+			"The fast model takes the air in the barrel as one volume. --model wave also resolves it along the bore, with its waves, up to the " +
+				"muzzle, and says how far apart the two are and when that matters.",
 		},
 		Options: []Option{
 			{Name: "at", Value: "PRESSURE", Help: "start at this gauge reading: \"0.8 bar\", \"12 psi\""},

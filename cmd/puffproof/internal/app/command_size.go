@@ -16,8 +16,8 @@ func sizeCommand() *Command {
 		Help: []string{
 			"For an energy limit it prints how much air may reach the barrel at which charge pressure: by the ceiling, which no valve and no " +
 				"friction can beat, and by the model for some travels of the projectile in its bore, with the push after the muzzle.",
-			"It judges nothing. A small dose at a modest pressure, or a source that stalls below the pressure, is the easiest launcher " +
-				"to show to be weak.",
+			"It judges nothing. A small dose at a modest pressure, or a source that stalls below the pressure, is the easiest launcher to show " +
+				"to be weak.",
 		},
 		Options: []Option{
 			{Name: "limit", Value: "ENERGY", Help: "energy limit, such as \"0.5 J\" (the default)"},

@@ -19,20 +19,16 @@ func ventCommand() *Command {
 		Min:      1, Max: 1,
 		Files: true,
 		Help: []string{
-			"Empties the launcher of the design file DESIGN, switched off and without power, from every state and from the highest " +
-				"pressure that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] " +
-				"within is SLOW.",
-			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The " +
-				"stopwatch test starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --csv.",
-			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". " +
-				"An empty line or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at " +
-				"the cut-out: air that fell fast from " +
-				"more is colder and reads slower. A log that stops " +
-				"before the target is never called good.",
-			"--leak-log judges a leak-down: charged to the cut-out, armed, supply off, nothing loaded, read for some minutes in a file " +
-				"of the same " +
-				"form. Air that was just pumped in is warm, and the reading falls as it cools: what is left after that is a leak. A log that stops " +
-				"before the cooling is over is never called tight.",
+			"Empties the launcher of the design file DESIGN, switched off and without power, from every state and from the highest pressure " +
+				"that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] within is SLOW.",
+			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The stopwatch test " +
+				"starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --csv.",
+			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". An empty line " +
+				"or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that " +
+				"fell fast from more is colder and reads slower. A log that stops before the target is never called good.",
+			"--leak-log judges a leak-down: charged to the cut-out, armed, supply off, nothing loaded, read for some minutes in a file of the " +
+				"same form. Air that was just pumped in is warm, and the reading falls as it cools: what is left after that is a leak. A log that " +
+				"stops before the cooling is over is never called tight.",
 			"Exit status 1 means that a verdict fails or is unknown, that the log does not agree, or that the leak-down is not tight.",
 		},
 		Options: []Option{

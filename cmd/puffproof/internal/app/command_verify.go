@@ -21,21 +21,16 @@ func verifyCommand() *Command {
 		Min:      1, Max: 2,
 		Files: true,
 		Help: []string{
-			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys " +
-				"changed, which answers changed, " +
-				"which signatures and tests that voids.",
-			"FILE's own inputs are run again: it says whether they still give the answers in it, and whether its words were altered " +
-				"after it was made, where, and what stood there. " +
-				"Without DESIGN that is all.",
-			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not " +
-				"known whether the words were altered, " +
-				"and it is said so.",
-			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, " +
-				"no word was altered and it holds; " +
-				"1 anything else, also what is not known.",
-			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the " +
-				"design itself is worth. " +
-				"The good of --json says only that the paper fits its inputs, and that they hold.",
+			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys changed, " +
+				"which answers changed, which signatures and tests that voids.",
+			"FILE's own inputs are run again: it says whether they still give the answers in it, and whether its words were altered after it " +
+				"was made, where, and what stood there. Without DESIGN that is all.",
+			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not known " +
+				"whether the words were altered, and it is said so.",
+			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word " +
+				"was altered and it holds; 1 anything else, also what is not known.",
+			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the design itself " +
+				"is worth. The good of --json says only that the paper fits its inputs, and that they hold.",
 			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
 		},
 		Options: []Option{

@@ -8,16 +8,17 @@ import (
 	"unicode"
 )
 
-// Problem is one fault of a file.
+// Problem is one fault of a file. As JSON it has every key, "" where a text does
+// not apply.
 type Problem struct {
-	File    string
-	Line    int    // from 1
-	Column  int    // from 1, in characters
-	Key     string // dotted key of a design file, such as "projectile.mass"; "" elsewhere
-	Message string // what is wrong, one sentence without its full stop
-	Found   string // the offending text; "" where something is missing
-	Want    string // what would be accepted
-	Hint    string // what was probably meant
+	File    string `json:"file"`
+	Line    int    `json:"line"`     // from 1
+	Column  int    `json:"column"`   // from 1, in characters
+	Key     string `json:"key"`      // dotted key of a design file, such as "projectile.mass"; "" elsewhere
+	Message string `json:"message"`  // what is wrong, one sentence without its full stop
+	Found   string `json:"found"`    // the offending text; "" where something is missing
+	Want    string `json:"accepted"` // what would be accepted
+	Hint    string `json:"hint"`     // what was probably meant
 }
 
 // String gives the problem in one to three short lines.
