@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"

@@ -2,11 +2,12 @@ package app
 
 import (
 	"context"
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/limits"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
-	"slices"
 )
 
 // faultsCommand runs every single fault.

@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/shots"
@@ -9,7 +11,6 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/vent"
-	"strings"
 )
 
 // shotsIfGiven draws everything from the shots file that --shots names; nil

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"

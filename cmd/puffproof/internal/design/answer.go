@@ -1,10 +1,11 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
 	"strconv"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 )
 
 // answerUnits are the quantities that an answer of the checklist is compared by.

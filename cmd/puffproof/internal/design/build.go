@@ -2,8 +2,9 @@ package design
 
 import (
 	"fmt"
-	"puffproof/limits/launcher"
 	"regexp"
+
+	"puffproof/limits/launcher"
 )
 
 // The most parts that a design may have; a launcher has far fewer.

@@ -2,8 +2,9 @@ package design
 
 import (
 	"math"
-	"puffproof/limits/launcher"
 	"strings"
+
+	"puffproof/limits/launcher"
 )
 
 // Assumed bands of flow figures. ISO 6358 and IEC 60534 name the quantities;

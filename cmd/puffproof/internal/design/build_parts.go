@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )

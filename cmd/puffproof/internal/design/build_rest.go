@@ -2,10 +2,11 @@ package design
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 func (r *reader) supply(root *table) *launcher.SupplySpec {

@@ -2,10 +2,11 @@ package design
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // mostWorking is the highest working pressure that the gas model covers [Pa

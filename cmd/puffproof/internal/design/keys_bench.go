@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )

@@ -3,10 +3,11 @@ package design
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // quantity reads a number with unit, tolerance and origin, and holds it to what

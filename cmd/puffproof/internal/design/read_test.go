@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // read reads a design that must have no problems.

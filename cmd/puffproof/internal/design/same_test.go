@@ -3,8 +3,6 @@ package design
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
 	"reflect"
 	"strconv"
 	"strings"
@@ -14,6 +12,9 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 )
 
 // sameLauncher holds two launchers to each other: figures to 1e-12 relative (a

@@ -4,14 +4,15 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 )
 
 // The one table is complete and free of contradictions.

@@ -1,13 +1,14 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"regexp"
 	"strings"
 	"time"
 	"unicode"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // mostText bounds a free text in bytes.

@@ -2,13 +2,14 @@ package document
 
 import (
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // bursting is a launcher whose vessels are not made for it.

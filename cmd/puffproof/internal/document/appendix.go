@@ -3,13 +3,14 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // appendix has everything that is needed to check and repeat the numbers.

@@ -2,10 +2,11 @@ package document
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // Build makes the safety file. The order is that of a reader who has two

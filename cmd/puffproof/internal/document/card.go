@@ -3,11 +3,12 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // Card makes the one page that stays with the launcher: what it is set to, what

@@ -2,13 +2,14 @@ package document
 
 import (
 	"bytes"
-	"puffproof/limits"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 func archived(t *testing.T) (*Archive, Input) {

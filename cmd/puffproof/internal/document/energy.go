@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // energy is one table, then the curves.

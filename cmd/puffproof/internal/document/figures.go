@@ -1,10 +1,11 @@
 package document
 
 import (
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // memoryFlag stands beside a benchmark that is known from memory only.

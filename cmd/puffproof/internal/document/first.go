@@ -2,10 +2,11 @@ package document
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // pageOne answers: may it be used, at what pressure, why, what is open, who is

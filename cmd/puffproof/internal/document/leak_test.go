@@ -2,13 +2,14 @@ package document
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // The leak-down sheet stands in the file beside the blow-down, with what the log

@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"

@@ -2,13 +2,14 @@ package document
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
-	"strings"
 )
 
 // pressures shows the ladder and what it is held against.

@@ -1,11 +1,12 @@
 package document
 
 import (
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"slices"
-	"strings"
 )
 
 // troubles shows failures and unknowns in full. Where there is none it says so

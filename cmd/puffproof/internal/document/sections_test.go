@@ -3,11 +3,6 @@ package document
 import (
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/measure"
-	"puffproof/limits/setpoint"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,6 +10,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
 )
 
 // read is the text of a safety file without markup.

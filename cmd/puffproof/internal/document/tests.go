@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"slices"
-	"strings"
 )
 
 // tests is the chapter of what people confirm: checklist, emptying, raw data.

@@ -3,11 +3,6 @@ package document
 import (
 	"bytes"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
-	"puffproof/limits/worst"
 	"regexp"
 	"strings"
 	"testing"
@@ -15,6 +10,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 )
 
 // The same input makes the same bytes, in every format, for both papers.

@@ -15,14 +15,15 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/shots"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/vent"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/vent"
 )
 
 // The most problems listed and lines read; more is a wrong file.

@@ -1,10 +1,11 @@
 package readings
 
 import (
-	"puffproof/limits/vent"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/vent"
 )
 
 // Units by definition: 1 bar 1e5 Pa, 1 kPa 1000 Pa, 1 min 60 s (SI Brochure).

@@ -4,15 +4,16 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
 )
 
 // CalibrateScreen shows what measurements say, on a terminal or in a pipe.

@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/json"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"

@@ -3,14 +3,15 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
 )
 
 // CheckScreen shows the answer of a check on a terminal or in a pipe.

@@ -2,10 +2,11 @@ package render
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // writeInformation prints what stands beside the verdicts and judges nothing.

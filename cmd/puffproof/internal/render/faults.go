@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // FaultsScreen shows every single fault, worst first.

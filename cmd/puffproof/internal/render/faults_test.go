@@ -1,13 +1,14 @@
 package render
 
 import (
-	"puffproof/limits/fault"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
 )
 
 // The first line says what the exit status says: verdicts and pairs that do not hold

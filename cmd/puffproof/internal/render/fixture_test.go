@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/measure"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/measure"
 )
 
 // FlightScreen shows where the projectile goes, on a terminal or in a pipe.

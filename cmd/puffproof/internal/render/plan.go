@@ -3,10 +3,11 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
-	"strings"
 )
 
 // PlanScreen shows a test plan, on a terminal or in a pipe.

@@ -3,15 +3,16 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 )
 
 // SetpointScreen shows the highest cut-out on a terminal or in a pipe.

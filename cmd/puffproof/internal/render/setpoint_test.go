@@ -4,16 +4,17 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/setpoint"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 )
 
 func pa(bar float64) *float64 { v := bar * 1e5; return &v }

@@ -3,13 +3,14 @@ package render
 import (
 	"fmt"
 	"io"
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/setpoint"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/setpoint"
 )
 
 // SizeScreen shows a plan on a terminal or in a pipe.

@@ -7,6 +7,7 @@ package render
 
 import (
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 )

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/vent"
 	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
 )
 
 // VentScreen shows how a launcher empties.

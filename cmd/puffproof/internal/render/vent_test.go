@@ -3,17 +3,18 @@ package render_test
 import (
 	"bytes"
 	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
-	"puffproof/pneumatics"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // ventReport is a report of invented figures with the longest words it can have.

@@ -3,11 +3,12 @@ package render
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/vent"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
 )
 
 // logFinding is the first line where logs are judged; "" none is.

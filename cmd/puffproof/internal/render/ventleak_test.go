@@ -3,15 +3,16 @@ package render_test
 import (
 	"encoding/json"
 	"math"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // What a leak-down log leaves open is shown as open, on the screen and as null in

@@ -2,9 +2,10 @@ package render
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // verdicts are verdicts with their figures and reasons, for the screens that show a

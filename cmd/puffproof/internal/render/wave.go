@@ -3,12 +3,13 @@ package render
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/worst"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/worst"
 )
 
 // wave is one shot in both models, side by side.

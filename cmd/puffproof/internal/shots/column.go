@@ -1,10 +1,11 @@
 package shots
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/measure"
 	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 )
 
 // kind is what stands in a column.

@@ -6,12 +6,13 @@ import (
 	"errors"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/measure"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 )
 
 // The most problems listed and lines read; more is a wrong file.

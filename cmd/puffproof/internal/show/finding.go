@@ -2,9 +2,10 @@ package show
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // Finding is the answer of a report in one line, and how it is meant: the same

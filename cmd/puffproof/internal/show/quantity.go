@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )

@@ -1,8 +1,9 @@
 package show
 
 import (
-	"puffproof/limits/finding"
 	"strings"
+
+	"puffproof/limits/finding"
 )
 
 // Figures are a verdict's value and limit in words. The value is rounded towards

@@ -1,12 +1,13 @@
 package show
 
 import (
-	"puffproof/limits"
-	"puffproof/limits/finding"
-	"puffproof/limits/worst"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
 )
 
 func number(v float64) *float64 { return &v }
