@@ -7,12 +7,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/limits"
-	"puffproof/limits/launcher"
-	"puffproof/limits/search"
-	"puffproof/limits/worst"
 	"strings"
 	"sync"
 	"testing"
@@ -21,6 +15,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/limits"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
 )
 
 // play runs commands once on a host of its own, on 31 May 2026, with light

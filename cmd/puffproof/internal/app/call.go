@@ -8,15 +8,16 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/launcher"
 	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
 )
 
 // Call is one run of a command.

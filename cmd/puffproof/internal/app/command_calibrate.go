@@ -8,7 +8,6 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/shots"
-	"puffproof/cmd/puffproof/internal/show"
 )
 
 // shotsOption is the file of measured shots.
@@ -66,7 +65,6 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.CalibrateJSON(id, found)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(found, call.style.Units)
 		return &render.CalibrateScreen{Style: call.style, Detail: call.detail(), Design: id, Found: found, DimensionOf: design.DimensionOf}
 	})
 	if err != nil {

@@ -3,9 +3,9 @@ package app
 import (
 	"context"
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -25,8 +25,8 @@ func checkCommand() *Command {
 		Help: []string{
 			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the worst combination of " +
 				"tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
-			"Each answer is PASS, FAIL, UNKNOWN (an input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come " +
-				"first, with what to change.",
+			"Each answer is PASS, CONDITIONAL (it holds only while people keep the condition shown: that is not a pass), FAIL, UNKNOWN (an " +
+				"input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, with what to change.",
 			"An energy rests on one of three bases. The ceiling is what the air could do at most, whatever the valve. The model is the worst " +
 				"computed shot, times a factor. Measured is a bound from at least 5 real shots. A pass on the model does not mean that anyone may " +
 				"play: the screen says which items are still open.",
@@ -66,7 +66,6 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := render.CheckJSON(id, report)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(&report, call.style.Units)
 		return &render.CheckScreen{
 			Style:       call.style,
 			Detail:      call.detail(),

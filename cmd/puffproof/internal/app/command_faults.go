@@ -2,12 +2,12 @@ package app
 
 import (
 	"context"
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
-	"slices"
 )
 
 // faultsCommand runs every single fault.
@@ -50,7 +50,6 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.FaultsJSON(id, report)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(report, call.style.Units)
 		return &render.FaultsScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
 	})
 	if err != nil {

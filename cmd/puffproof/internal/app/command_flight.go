@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/show"
@@ -52,7 +53,6 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.FlightJSON(id, report)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(report, call.style.Units)
 		return &render.FlightScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
 	})
 	if err != nil {

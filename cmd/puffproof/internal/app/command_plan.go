@@ -2,8 +2,8 @@ package app
 
 import (
 	"context"
+
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/measure"
 )
 
@@ -41,7 +41,6 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.PlanJSON(id, plan)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(plan, call.style.Units)
 		return &render.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
 	})
 	if len(plan.Refused) != 0 || len(plan.Pressures) == 0 {

@@ -2,10 +2,10 @@ package app
 
 import (
 	"context"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/setpoint"
 )
@@ -65,7 +65,6 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.SetpointJSON(id, answer)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(&answer, call.style.Units)
 		return &render.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
 			DimensionOf: design.DimensionOf, Cautions: benchmark.Cautions()}
 	})

@@ -3,12 +3,13 @@ package app
 import (
 	"context"
 	"errors"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // shotCommand shows one shot.

@@ -2,9 +2,9 @@ package app
 
 import (
 	"context"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/setpoint"
 )
@@ -48,7 +48,6 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.SizeJSON(z)
 	err = call.show(doc, err, func() screen {
-		show.Sentences(&z, call.style.Units)
 		return &render.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
 	})
 	if err != nil {

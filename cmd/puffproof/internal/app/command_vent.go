@@ -2,9 +2,9 @@ package app
 
 import (
 	"context"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/render"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -77,9 +77,6 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := render.VentJSON(id, a.report, a.sizes, render.VentLogs{Vent: a.log, Leak: a.leak})
 	err = call.show(doc, err, func() screen {
-		show.Sentences(a.report, call.style.Units)
-		show.Sentences(a.log, call.style.Units)
-		show.Sentences(a.leak, call.style.Units)
 		return &render.VentScreen{Style: call.style, Detail: call.detail(), Design: id,
 			Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak}
 	})

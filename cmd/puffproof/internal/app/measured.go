@@ -2,13 +2,15 @@ package app
 
 import (
 	"context"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/vent"
-	"strings"
 )
 
 // shotsIfGiven draws everything from the shots file that --shots names; nil
@@ -22,12 +24,16 @@ func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure
 	if err != nil {
 		return nil, err
 	}
-	return measured(ctx, l, name, data)
+	units := c.style.Units
+	if c.json {
+		units = show.Metric
+	}
+	return measured(ctx, l, units, name, data)
 }
 
 // measured draws everything from the text of a shots file. A reading that cannot
-// be what it says is an error.
-func measured(ctx context.Context, l *launcher.Launcher, name string, data []byte) (*measure.Findings, error) {
+// be what it says is an error, in the units given.
+func measured(ctx context.Context, l *launcher.Launcher, units show.System, name string, data []byte) (*measure.Findings, error) {
 	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal)
 	if len(problems) > 0 {
 		return nil, &fileError{problems}
@@ -37,7 +43,7 @@ func measured(ctx context.Context, l *launcher.Launcher, name string, data []byt
 		return nil, err
 	}
 	for _, r := range found.Severe() {
-		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: r.Text.String()})
+		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: units.Text(r.Text)})
 	}
 	if len(problems) > 0 {
 		return nil, &fileError{problems}

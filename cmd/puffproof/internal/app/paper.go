@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
@@ -114,7 +115,7 @@ func takeMeasurements(ctx context.Context, in *document.Input) error {
 		var err error
 		switch a.Role {
 		case document.ShotsRole:
-			in.Found, err = measured(ctx, in.Launcher, a.Name, []byte(a.Text))
+			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
 		case document.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
 				in.VentLog, err = vent.JudgeLog(in.Launcher, log)
@@ -154,9 +155,6 @@ func assess(ctx context.Context, in *document.Input) error {
 	if shot, err := worst.NominalShot(ctx, l, nil, traceLength); err == nil {
 		view := shotView(shot)
 		in.Shot = &view
-	}
-	for _, answer := range []any{&in.Report, in.Setpoint, in.Vent, in.Faults, in.Flights, in.Found, in.VentLog, in.LeakLog} {
-		show.Sentences(answer, in.Units)
 	}
 	return ctx.Err()
 }

@@ -1,9 +1,10 @@
 package app
 
 import (
-	"fmt"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -31,7 +32,8 @@ func shotView(s *worst.Nominal) show.ShotView {
 		v.AreaEnergy = r.FinalEnergy / s.ContactArea
 	}
 	if s.Above > 0 {
-		v.Notes = append(v.Notes, fmt.Sprintf("This start is %.2g bar above the highest pressure of normal operation.", s.Above/1e5))
+		v.Notes = append(v.Notes, finding.Say("This start is %s above the highest pressure of normal operation.",
+			finding.Bar(s.Above).In(finding.Shortest, 2)))
 	}
 	for i, vol := range s.Circuit.Volumes {
 		v.Start = append(v.Start, show.NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})

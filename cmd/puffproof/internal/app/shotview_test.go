@@ -1,12 +1,13 @@
 package app
 
 import (
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // A shot of invented figures: each must come out where the screens look for it,

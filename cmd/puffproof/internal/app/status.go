@@ -5,11 +5,12 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // status is an exit status of the program.

@@ -1,14 +1,16 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
 	"strconv"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 )
 
 // answerUnits are the quantities that an answer of the checklist is compared by.
-var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InPascalGauge, unit.Time: finding.InSecond, unit.Length: finding.InMetre,
+var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InPascalGauge, unit.Time: finding.InSecond,
+	unit.Length: finding.InMetre,
 	unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond}
 
 // figuresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and

@@ -1,10 +1,11 @@
 package design
 
 import (
-	"puffproof/limits/finding"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/finding"
 )
 
 // Numbers with a unit are found as people write them; others are none.

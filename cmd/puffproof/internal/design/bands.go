@@ -2,11 +2,12 @@ package design
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"strconv"
-	"strings"
 )
 
 // rule is a default tolerance: relative to the value, but at least so much on

@@ -1,18 +1,20 @@
 package design
 
 import (
-	"puffproof/limits/launcher"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/launcher"
 )
 
 const benchTable = `
 [bench]
 gauge_error = "0.002 bar"
 relief_steady = ["0.80 bar", "0.81 bar", "0.80 bar"]
-cut_outs = ["0.360 bar", "0.361 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar", "0.360 bar"]
+cut_outs = ["0.360 bar", "0.361 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.360 bar",
+  "0.361 bar", "0.360 bar", "0.360 bar", "0.360 bar"]
 `
 
 // A [bench] table replaces the bands of the design; expected values are reckoned by

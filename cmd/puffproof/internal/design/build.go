@@ -2,8 +2,9 @@ package design
 
 import (
 	"fmt"
-	"puffproof/limits/launcher"
 	"regexp"
+
+	"puffproof/limits/launcher"
 )
 
 // The most parts that a design may have; a launcher has far fewer.
@@ -59,12 +60,14 @@ func (r *reader) unknownTables(root *table) {
 			if e.value.kind != isTable && e.value.kind != isTables {
 				what = "unknown key"
 			}
-			r.fault(e.offset, Problem{Key: e.name, Message: what, Found: e.name, Want: "ambient, gas, volumes, paths, supply, barrel, projectile and others", Hint: r.keys.suggestTable(e.name)})
+			r.fault(e.offset, Problem{Key: e.name, Message: what, Found: e.name,
+				Want: "ambient, gas, volumes, paths, supply, barrel, projectile and others", Hint: r.keys.suggestTable(e.name)})
 		case e.value.kind == isTable || row.list && r.isTableList(e.value):
 		case e.value.kind == isTables:
 			r.fault(e.offset, Problem{Key: e.name, Message: "is a list of tables", Want: "one table: [" + shownTable(row.name) + "]"})
 		default:
-			r.fault(e.value.offset, Problem{Key: e.name, Message: "is not a table", Found: e.value.show(), Want: "a table: [" + shownTable(row.name) + "]"})
+			r.fault(e.value.offset, Problem{Key: e.name, Message: "is not a table", Found: e.value.show(),
+				Want: "a table: [" + shownTable(row.name) + "]"})
 		}
 	}
 	if r.partial {
@@ -73,7 +76,8 @@ func (r *reader) unknownTables(root *table) {
 	for i := range r.keys.tables {
 		row := &r.keys.tables[i]
 		if row.required && row.name != "" && root.get(topName(row)) == nil {
-			r.fault(len(r.data), Problem{Key: topName(row), Message: "missing", Want: "a table [" + shownTable(row.name) + "]", Hint: firstSentence(row.teach)})
+			r.fault(len(r.data), Problem{Key: topName(row), Message: "missing", Want: "a table [" + shownTable(row.name) + "]",
+				Hint: firstSentence(row.teach)})
 		}
 	}
 }
@@ -119,7 +123,8 @@ func (r *reader) named(root *table, family string, most int) []*section {
 		path := family + "." + one.name
 		switch {
 		case one.value.kind != isTable:
-			r.fault(one.offset, Problem{Key: path, Message: "is not a table", Found: one.value.show(), Want: "[" + family + ".NAME] with its keys below",
+			r.fault(one.offset, Problem{Key: path, Message: "is not a table", Found: one.value.show(),
+				Want: "[" + family + ".NAME] with its keys below",
 				Hint: r.familyHint(family, one.name)})
 		case !partName.MatchString(one.name):
 			r.fault(one.offset, Problem{Key: family, Message: "is no name for a part", Found: one.name, Want: "1 to 40 letters, digits, _ or -"})
@@ -130,7 +135,8 @@ func (r *reader) named(root *table, family string, most int) []*section {
 		}
 	}
 	if len(entries) > most {
-		r.fault(entries[most].offset, Problem{Key: family, Message: fmt.Sprintf("has %d entries", len(entries)), Want: fmt.Sprintf("at most %d", most)})
+		r.fault(entries[most].offset, Problem{Key: family, Message: fmt.Sprintf("has %d entries", len(entries)), Want: fmt.Sprintf("at most %d",
+			most)})
 	}
 	if len(entries) == 0 {
 		r.fault(e.offset, Problem{Key: family, Message: "is empty", Want: "[" + family + ".NAME]"})

@@ -2,8 +2,9 @@ package design
 
 import (
 	"math"
-	"puffproof/limits/launcher"
 	"strings"
+
+	"puffproof/limits/launcher"
 )
 
 // Assumed bands of flow figures. ISO 6358 and IEC 60534 name the quantities;
@@ -34,7 +35,8 @@ func (s *section) flow(p *launcher.PathSpec) {
 		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
 			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
 	case len(found) > 1:
-		s.fault(found[1], Problem{Message: "is a second flow figure", Found: found[0] + " and " + found[1], Want: "exactly one of " + strings.Join(flowWords(), ", ")})
+		s.fault(found[1], Problem{Message: "is a second flow figure", Found: found[0] + " and " + found[1],
+			Want: "exactly one of " + strings.Join(flowWords(), ", ")})
 	}
 	if len(found) == 0 {
 		return

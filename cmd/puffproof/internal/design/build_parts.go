@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -32,7 +33,8 @@ func (r *reader) gas(root *table) string {
 		return "air"
 	}
 	supply := root.get("supply")
-	if name == "nitrogen" && !r.partial && (supply == nil || supply.value.kind != isTable || textOf(supply.value.table, "kind") != "regulated cylinder") {
+	if name == "nitrogen" && !r.partial && (supply == nil || supply.value.kind != isTable || textOf(supply.value.table,
+		"kind") != "regulated cylinder") {
 		s.fault("name", Problem{Message: "needs a supply that holds it", Found: name, Want: `"air", or a [supply] of kind "regulated cylinder"`})
 	}
 	return name
@@ -159,7 +161,8 @@ func (s *section) relief(p *launcher.PathSpec) {
 	// The upper end is the builder's rule for hobby valves without a bench test.
 	p.FullFlowPressure = s.shifted("full_flow_pressure", set, full(set.Nominal), full(set.Low), 1.5*set.High+1e4,
 		"the larger of 1.1 times set and set + 0.1 bar, at most 1.5 times the highest set + 0.1 bar ("+practice+")")
-	p.ReseatPressure = s.shifted("reseat_pressure", set, 0.85*set.Nominal, 0.85*set.Low, 0.85*set.High, "0.85 times the set pressure ("+practice+")")
+	p.ReseatPressure = s.shifted("reseat_pressure", set, 0.85*set.Nominal, 0.85*set.Low, 0.85*set.High,
+		"0.85 times the set pressure ("+practice+")")
 }
 
 // shifted gives a pressure of a relief valve: as stated, as stated and shifted

@@ -2,10 +2,11 @@ package design
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 func (r *reader) supply(root *table) *launcher.SupplySpec {
@@ -55,7 +56,8 @@ func (r *reader) pressureSwitch(root *table, gauges []launcher.GaugeSpec) *launc
 	if s == nil {
 		return nil
 	}
-	sw := &launcher.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"), Differential: s.band("differential"),
+	sw := &launcher.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"),
+		Differential: s.band("differential"),
 		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, "0.1 s, 0 to 0.5 s ("+practice+")"),
 		GaugeError:   s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
 	if sw.CutIn.Set && !s.stated["cut_in"] && s.stated["cut_out"] {
@@ -214,7 +216,8 @@ func (r *reader) answersIn(t *table, prefix string, list *[]finding.Confirmation
 	for _, e := range t.entries {
 		item := prefix + e.name
 		if e.value.kind != isTable {
-			r.fault(e.offset, Problem{Key: "checklist." + item, Message: "is not a table", Found: e.value.show(), Want: "[checklist.ITEM] with who, date, value"})
+			r.fault(e.offset, Problem{Key: "checklist." + item, Message: "is not a table", Found: e.value.show(),
+				Want: "[checklist.ITEM] with who, date, value"})
 			continue
 		}
 		child := e.value.table
@@ -223,8 +226,9 @@ func (r *reader) answersIn(t *table, prefix string, list *[]finding.Confirmation
 			continue
 		}
 		s := r.section("checklist", "checklist."+item, child, child.offset, "")
-		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"], ValidUntil: s.texts["valid_until"],
-			Figures: figuresIn(s.texts["value"])})
+		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
+			ValidUntil: s.texts["valid_until"],
+			Figures:    figuresIn(s.texts["value"])})
 	}
 }
 

@@ -2,10 +2,11 @@ package design
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // mostWorking is the highest working pressure that the gas model covers [Pa
@@ -32,14 +33,16 @@ func (r *reader) checkNames(l *launcher.Launcher) {
 	for i, v := range l.Volumes {
 		for _, other := range l.Volumes[:i] {
 			if strings.EqualFold(v.Name, other.Name) {
-				r.at("volumes."+v.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: v.Name, Want: "names that cannot be mixed up"})
+				r.at("volumes."+v.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: v.Name,
+					Want: "names that cannot be mixed up"})
 			}
 		}
 	}
 	for i, p := range l.Paths {
 		for _, other := range l.Paths[:i] {
 			if strings.EqualFold(p.Name, other.Name) {
-				r.at("paths."+p.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: p.Name, Want: "names that cannot be mixed up"})
+				r.at("paths."+p.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: p.Name,
+					Want: "names that cannot be mixed up"})
 			}
 		}
 	}
@@ -65,10 +68,12 @@ func (r *reader) known(key, name string, names []string) bool {
 
 // nodeHint explains builders' names of volumes.
 func nodeHint(found string, names []string) string {
-	means := map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank", "air_can": "tank", "can": "tank",
+	means := map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank", "air_can": "tank",
+		"can":         "tank",
 		"pop_chamber": "dose", "burst_tank": "dose", "plenum": "dose", "chamber": "dose",
-		"air": "atmosphere", "outside": "atmosphere", "ambient": "atmosphere", "room": "atmosphere", "vent": "atmosphere", "exhaust": "atmosphere",
-		"muzzle": "barrel", "bore": "barrel", "tube": "barrel", "launch_tube": "barrel", "breech": "barrel"}
+		"air": "atmosphere", "outside": "atmosphere", "ambient": "atmosphere", "room": "atmosphere", "vent": "atmosphere",
+		"exhaust": "atmosphere",
+		"muzzle":  "barrel", "bore": "barrel", "tube": "barrel", "launch_tube": "barrel", "breech": "barrel"}
 	if w := means[fold(found)]; w != "" && contains(names, w) {
 		return meant(`"` + w + `"`)
 	}
@@ -115,7 +120,8 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	if s := l.Supply; s != nil {
 		r.known("supply.feeds", s.Feeds, names)
 		if l.Switch == nil && !regulated && s.DeadHead.Set && s.DeadHead.High > mostWorking {
-			r.at("supply.dead_head", Problem{Message: "without a pressure switch it is the working pressure", Found: bar(s.DeadHead.High), Want: "at most 10 bar gauge",
+			r.at("supply.dead_head", Problem{Message: "without a pressure switch it is the working pressure", Found: bar(s.DeadHead.High),
+				Want: "at most 10 bar gauge",
 				Hint: "the gas model was checked up to 10 bar gauge only"})
 		}
 	}
@@ -132,14 +138,17 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	}
 	r.known("pressure_switch.senses", s.Senses, names)
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
-		r.at("pressure_switch.cut_in", Problem{Message: "is not below cut_out", Found: bar(s.CutIn.Nominal), Want: "less than " + bar(s.CutOut.Nominal)})
+		r.at("pressure_switch.cut_in", Problem{Message: "is not below cut_out", Found: bar(s.CutIn.Nominal),
+			Want: "less than " + bar(s.CutOut.Nominal)})
 	}
 	if s.CutOut.Set && s.CutOut.High > mostWorking*(1+1e-12) {
-		r.at("pressure_switch.cut_out", Problem{Message: "reaches above 10 bar gauge", Found: bar(s.CutOut.High), Want: "at most 10 bar gauge, tolerance included",
+		r.at("pressure_switch.cut_out", Problem{Message: "reaches above 10 bar gauge", Found: bar(s.CutOut.High),
+			Want: "at most 10 bar gauge, tolerance included",
 			Hint: "the gas model was checked up to 10 bar gauge only"})
 	}
 	if s.AdjustableTo.Set && s.CutOut.Set && s.AdjustableTo.High < s.CutOut.Nominal {
-		r.at("pressure_switch.adjustable_to", Problem{Message: "the end of the range is below cut_out", Found: bar(s.AdjustableTo.Nominal), Want: "at least " + bar(s.CutOut.Nominal)})
+		r.at("pressure_switch.adjustable_to", Problem{Message: "the end of the range is below cut_out", Found: bar(s.AdjustableTo.Nominal),
+			Want: "at least " + bar(s.CutOut.Nominal)})
 	}
 }
 
@@ -152,13 +161,16 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 		}
 		set, full, reseat := p.SetPressure, p.FullFlowPressure, p.ReseatPressure
 		if full.Low <= set.Low || full.Nominal <= set.Nominal || full.High <= set.High {
-			r.at("paths."+p.Name+".full_flow_pressure", Problem{Message: "is not above the set pressure at both ends of the tolerance", Found: bar(full.Nominal),
-				Want: fmt.Sprintf("more than %s, more than %s at its top", bar(set.Nominal), bar(set.High))})
+			r.at("paths."+p.Name+".full_flow_pressure", Problem{Message: "is not above the set pressure at both ends of the tolerance",
+				Found: bar(full.Nominal),
+				Want:  fmt.Sprintf("more than %s, more than %s at its top", bar(set.Nominal), bar(set.High))})
 		}
 		if reseat.Low >= set.Low || reseat.Nominal >= set.Nominal || reseat.High >= set.High {
-			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "is not below the set pressure at both ends of the tolerance", Found: bar(reseat.Nominal), Want: "less than " + bar(set.Nominal)})
+			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "is not below the set pressure at both ends of the tolerance",
+				Found: bar(reseat.Nominal), Want: "less than " + bar(set.Nominal)})
 		} else if reseat.Low <= 0 {
-			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "reaches zero at the low end of the set pressure", Found: bar(reseat.Nominal), Want: "a reseat above zero at both ends"})
+			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "reaches zero at the low end of the set pressure",
+				Found: bar(reseat.Nominal), Want: "a reseat above zero at both ends"})
 		}
 	}
 }
@@ -168,21 +180,26 @@ func mm(metres float64) string { return show.Metric.Near(show.Length, metres) }
 func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	if c, d := p.ContactDiameter, p.Diameter; c.Set && d.Set && c.Nominal > d.Nominal {
-		r.at("projectile.contact_diameter", Problem{Message: "is larger than the projectile", Found: mm(c.Nominal), Want: "at most " + mm(d.Nominal),
+		r.at("projectile.contact_diameter", Problem{Message: "is larger than the projectile", Found: mm(c.Nominal),
+			Want: "at most " + mm(d.Nominal),
 			Hint: "the print of the tip is much smaller than the ball"})
 	}
 	if p.Diameter.Set && b.Bore.Set && p.Diameter.Low > b.Bore.High {
-		r.at("projectile.diameter", Problem{Message: "is larger than the bore at every tolerance", Found: mm(p.Diameter.Nominal), Want: "a band that meets the bore's, up to " + mm(b.Bore.High),
+		r.at("projectile.diameter", Problem{Message: "is larger than the bore at every tolerance", Found: mm(p.Diameter.Nominal),
+			Want: "a band that meets the bore's, up to " + mm(b.Bore.High),
 			Hint: "a ball that is squeezed in the bore is as wide as the bore"})
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
-		r.at("projectile.inside_diameter", Problem{Message: "is smaller than the launch tube", Found: mm(in.Nominal), Want: "at least " + mm(out.Low)})
+		r.at("projectile.inside_diameter", Problem{Message: "is smaller than the launch tube", Found: mm(in.Nominal),
+			Want: "at least " + mm(out.Low)})
 	}
 	if in, out := b.TubeInnerDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("barrel.tube_inner_diameter", Problem{Message: "is not smaller than the tube's outside", Found: mm(in.Nominal), Want: "less than " + mm(out.Nominal)})
+		r.at("barrel.tube_inner_diameter", Problem{Message: "is not smaller than the tube's outside", Found: mm(in.Nominal),
+			Want: "less than " + mm(out.Nominal)})
 	}
 	if in, out := p.InsideDiameter, p.Diameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("projectile.inside_diameter", Problem{Message: "is not smaller than the projectile's outside", Found: mm(in.Nominal), Want: "less than " + mm(out.Nominal)})
+		r.at("projectile.inside_diameter", Problem{Message: "is not smaller than the projectile's outside", Found: mm(in.Nominal),
+			Want: "less than " + mm(out.Nominal)})
 	}
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
 		r.at("barrel.muzzle_admits", Problem{Message: "is larger than the bore", Found: mm(a.Nominal), Want: "at most " + mm(w.Nominal)})

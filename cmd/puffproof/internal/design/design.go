@@ -10,9 +10,10 @@ package design
 
 import (
 	"cmp"
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/limits/launcher"
-	"slices"
 )
 
 // Version of the design file's keys, printed in the reference and the schema.

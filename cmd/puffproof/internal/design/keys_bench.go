@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -10,28 +11,39 @@ import (
 // were assumed or stated before.
 func benchKeys() []key {
 	return []key{
-		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"}, dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6,
+		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"}, dimension: unit.Pressure, pressure: asDifference,
+			sign: orZero, max: 1e6,
 			bands: declared(), required: always(), example: `"0.01 bar"`,
-			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (98 mbar for a metre of water). It widens every reading to both sides."},
-		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings, dimension: unit.Pressure, least: launcher.LeastSteady,
+			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (98 mbar for " +
+				"a metre of water). It widens every reading to both sides."},
+		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings,
+			dimension: unit.Pressure, least: launcher.LeastSteady,
 			min: 100, max: 1e6, missing: "full_flow_pressure and the balance by the circuit decide", example: `["0.84 bar", "0.85 bar", "0.84 bar"]`,
-			teach: "Switch bridged, no projectile, an adult at a distance: the gauge reading where the relief valve holds the supply and it rises no more. Three times."},
-		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings, dimension: unit.Pressure, least: launcher.LeastCycles,
-			min: 100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
+			teach: "Switch bridged, no projectile, an adult at a distance: the gauge reading where the relief valve holds the supply and it " +
+				"rises no more. Three times."},
+		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings, dimension: unit.Pressure,
+			least: launcher.LeastCycles,
+			min:   100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
 			example: `["0.44 bar", "0.45 bar", "0.45 bar", "0.44 bar", "0.46 bar", "0.45 bar", "0.44 bar", "0.45 bar", "0.45 bar", "0.46 bar"]`,
 			teach:   "Gauge readings at which the switch stopped the supply, ten cycles."},
 		{table: "bench", name: "cut_ins", synonyms: []string{"cut_in"}, kind: readings, dimension: unit.Pressure, least: launcher.LeastCycles,
 			min: 50, max: 1e6, missing: "the band of pressure_switch.cut_in decides",
 			example: `["0.30 bar", "0.31 bar", "0.30 bar", "0.30 bar", "0.29 bar", "0.30 bar", "0.31 bar", "0.30 bar", "0.30 bar", "0.29 bar"]`,
 			teach:   "Gauge readings at which it started the supply again, in the same ten cycles."},
-		{table: "bench", name: "fill_volume", synonyms: []string{"volume"}, dimension: unit.Volume, min: 1e-5, max: 1, bands: bands{measured: plusMinus(0.02, 0), other: plusMinus(0.1, 0)},
-			missing: "the band of supply.free_air decides", example: `"2.0 L ± 2 %, measured"`, teach: "A known volume that the supply filled, hoses included: weighed full of water."},
-		{table: "bench", name: "fill_from", synonyms: []string{"from"}, dimension: unit.Pressure, sign: orZero, max: 1e6, bands: declared(), missing: "zero",
+		{table: "bench", name: "fill_volume", synonyms: []string{"volume"}, dimension: unit.Volume, min: 1e-5, max: 1,
+			bands:   bands{measured: plusMinus(0.02, 0), other: plusMinus(0.1, 0)},
+			missing: "the band of supply.free_air decides", example: `"2.0 L ± 2 %, measured"`,
+			teach: "A known volume that the supply filled, hoses included: weighed full of water."},
+		{table: "bench", name: "fill_from", synonyms: []string{"from"}, dimension: unit.Pressure, sign: orZero, max: 1e6, bands: declared(),
+			missing: "zero",
 			example: `"0 bar"`, teach: "Gauge reading at the start of the filling."},
-		{table: "bench", name: "fill_to", synonyms: []string{"to"}, dimension: unit.Pressure, min: 100, max: 1e6, bands: declared(), missing: "the band of supply.free_air decides",
+		{table: "bench", name: "fill_to", synonyms: []string{"to"}, dimension: unit.Pressure, min: 100, max: 1e6, bands: declared(),
+			missing: "the band of supply.free_air decides",
 			example: `"0.40 bar"`, teach: "Gauge reading at its end, well below the dead head."},
-		{table: "bench", name: "fill_times", synonyms: []string{"times", "fill_time"}, kind: readings, dimension: unit.Time, least: launcher.LeastFillings,
-			min: 0.1, max: 36000, missing: "the band of supply.free_air decides", example: `["6.1 s", "6.0 s", "6.2 s"]`, teach: "Stop-watch readings from fill_from to fill_to, three fillings."},
+		{table: "bench", name: "fill_times", synonyms: []string{"times", "fill_time"}, kind: readings, dimension: unit.Time,
+			least: launcher.LeastFillings,
+			min:   0.1, max: 36000, missing: "the band of supply.free_air decides", example: `["6.1 s", "6.0 s", "6.2 s"]`,
+			teach: "Stop-watch readings from fill_from to fill_to, three fillings."},
 	}
 }
 
@@ -65,7 +77,8 @@ func (s *section) readingList(k *key, e *entry) {
 		s.r.fault(item.offset, p)
 	}
 	if len(e.value.items) < k.least {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)), Want: fmt.Sprintf("at least %d", k.least),
+		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)),
+			Want: fmt.Sprintf("at least %d", k.least),
 			Hint: "fewer do not show the scatter"})
 	}
 	s.readings[k.name] = list
@@ -85,13 +98,16 @@ func (r *reader) bench(root *table, l *launcher.Launcher) {
 		return
 	}
 	spec := launcher.BenchSpec{GaugeError: s.band("gauge_error"), ReliefSteady: s.readings["relief_steady"], CutOuts: s.readings["cut_outs"],
-		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"), FillTimes: s.readings["fill_times"]}
+		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"),
+		FillTimes: s.readings["fill_times"]}
 	if spec.FillTo.Set && spec.FillFrom.Nominal >= spec.FillTo.Nominal {
-		s.fault("fill_to", Problem{Message: "is not above fill_from", Found: bar(spec.FillTo.Nominal), Want: "more than " + bar(spec.FillFrom.Nominal)})
+		s.fault("fill_to", Problem{Message: "is not above fill_from", Found: bar(spec.FillTo.Nominal),
+			Want: "more than " + bar(spec.FillFrom.Nominal)})
 		return
 	}
 	if len(spec.FillTimes) > 0 && (!spec.FillVolume.Set || !spec.FillTo.Set) {
-		s.fault("fill_times", Problem{Message: "tells nothing alone", Want: "fill_volume and fill_to beside it", Hint: "how much was filled, and up to which reading"})
+		s.fault("fill_times", Problem{Message: "tells nothing alone", Want: "fill_volume and fill_to beside it",
+			Hint: "how much was filled, and up to which reading"})
 		return
 	}
 	l.ApplyBench(spec)

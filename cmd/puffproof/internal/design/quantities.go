@@ -3,10 +3,11 @@ package design
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // quantity reads a number with unit, tolerance and origin, and holds it to what
@@ -18,7 +19,8 @@ func (s *section) quantity(k *key, e *entry) {
 	}
 	if v.kind == isNumber {
 		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is a bare number", Found: v.text,
-			Want: "text with a unit, such as " + k.example, Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text, firstUnit(k))})
+			Want: "text with a unit, such as " + k.example, Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text,
+				firstUnit(k))})
 		return
 	}
 	if !s.is(k, v, isString, "text with a unit, such as "+k.example) {
@@ -28,7 +30,8 @@ func (s *section) quantity(k *key, e *entry) {
 	if !ok || !s.reference(k, e, q) {
 		return
 	}
-	b := launcher.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin), Line: s.r.line(e.value.offset)}
+	b := launcher.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin),
+		Line: s.r.line(e.value.offset)}
 	absolute := k.dimension == unit.Pressure && k.pressure == asGauge && q.Reference == unit.Absolute
 	if !q.Stated && !absolute {
 		k.widen(&b)

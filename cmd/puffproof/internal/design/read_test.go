@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // read reads a design that must have no problems.
@@ -186,7 +187,8 @@ func TestDischargeCoefficientStated(t *testing.T) {
 		"claimed exact": {`"0.65 ± 0"`, "orifice", 0.65, 0.65, 0.65},
 	}
 	for name, c := range cases {
-		l := read(t, []byte(minimal+"[paths.jet]\nfrom = \"dose\"\nto = \"atmosphere\"\nkind = \""+c.kind+"\"\norifice = \"1 mm\"\ndischarge_coefficient = "+c.text+"\n"))
+		l := read(t, []byte(minimal+"[paths.jet]\nfrom = \"dose\"\nto = \"atmosphere\"\nkind = \""+c.kind+"\"\norifice = \"1 "+
+			"mm\"\ndischarge_coefficient = "+c.text+"\n"))
 		cd := l.Paths[1].Flow.DischargeCoefficient
 		require.InDeltaSlice(t, []float64{c.nominal, c.low, c.high}, []float64{cd.Nominal, cd.Low, cd.High}, 1e-12, name)
 	}
@@ -214,7 +216,8 @@ value = "0.74 bar"
 `))
 	require.Equal(t, []finding.Confirmation{
 		{Item: "confirm.shots", Who: "A. and B.", Date: "2026-05-01"},
-		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5, Unit: finding.InPascalGauge}}}}, l.Checklist)
+		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5,
+			Unit: finding.InPascalGauge}}}}, l.Checklist)
 }
 
 func TestTablesAndInlineTablesAreTheSame(t *testing.T) {
@@ -286,7 +289,8 @@ func TestManyFaultsAreBounded(t *testing.T) {
 }
 
 func TestProblemString(t *testing.T) {
-	p := Problem{File: "a\x1b[31m.toml", Line: 3, Column: 8, Key: "projectile.mass", Message: "has an unknown unit", Found: "q\x1b", Want: "g, kg", Hint: "write g"}
+	p := Problem{File: "a\x1b[31m.toml", Line: 3, Column: 8, Key: "projectile.mass", Message: "has an unknown unit", Found: "q\x1b",
+		Want: "g, kg", Hint: "write g"}
 	require.Equal(t, "a?[31m.toml:3:8: projectile.mass: has an unknown unit: \"q\\x1b\"\n    accepted: g, kg\n    write g", p.String())
 }
 

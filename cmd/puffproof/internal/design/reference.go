@@ -4,11 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // TableReference explains one table of the design file.

@@ -1,11 +1,12 @@
 package design
 
 import (
-	"puffproof/limits/launcher"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/launcher"
 )
 
 func TestCutInGetsTheToleranceOfCutOut(t *testing.T) {

@@ -3,8 +3,6 @@ package design
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
 	"reflect"
 	"strconv"
 	"strings"
@@ -14,6 +12,9 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 )
 
 // sameLauncher holds two launchers to each other: figures to 1e-12 relative (a
@@ -120,14 +121,21 @@ func inUnits(w writer) string {
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	line("name = \"The same\"\n[ambient]\ntemperature = %s\nhottest = %s", w.q(291.15, 10, unit.Temperature), w.q(318.15, 0, unit.Temperature))
 	line("[volumes.dose]\nvolume = %s\nrated_pressure = %s", w.q(1e-3, 3e-5, unit.Volume), w.q(1e6, 0, unit.Pressure))
-	line("[paths.fire]\nfrom = \"dose\"\nto = \"barrel\"\nkind = \"valve\"\nsonic_conductance = %s\nopen_in = [\"firing\"]\nunpowered = \"closed\"", w.q(8e-8, 8e-9, unit.Conductance))
-	line("opening_time = %s\nhose = { bore = %s, length = %s }", w.q(0.03, 0.03, unit.Time), w.q(6e-3, 2e-4, unit.Length), w.q(0.4, 0.02, unit.Length))
-	line("[paths.relief]\nfrom = \"dose\"\nto = \"atmosphere\"\nkind = \"relief\"\nnominal_flow = %s\nset_pressure = %s", w.q(0.02, 0.002, unit.VolumeFlow), w.q(7.5e4, 1e4, unit.Pressure))
-	line("[supply]\nkind = \"compressor\"\nfeeds = \"dose\"\nfree_air = %s\ndead_head = %s", w.q(2e-4, 3e-5, unit.VolumeFlow), w.q(4e5, 1e5, unit.Pressure))
+	line("[paths.fire]\nfrom = \"dose\"\nto = \"barrel\"\nkind = \"valve\"\nsonic_conductance = %s\nopen_in = [\"firing\"]\nunpowered = "+
+		"\"closed\"", w.q(8e-8, 8e-9, unit.Conductance))
+	line("opening_time = %s\nhose = { bore = %s, length = %s }", w.q(0.03, 0.03, unit.Time), w.q(6e-3, 2e-4, unit.Length), w.q(0.4, 0.02,
+		unit.Length))
+	line("[paths.relief]\nfrom = \"dose\"\nto = \"atmosphere\"\nkind = \"relief\"\nnominal_flow = %s\nset_pressure = %s", w.q(0.02, 0.002,
+		unit.VolumeFlow), w.q(7.5e4, 1e4, unit.Pressure))
+	line("[supply]\nkind = \"compressor\"\nfeeds = \"dose\"\nfree_air = %s\ndead_head = %s", w.q(2e-4, 3e-5, unit.VolumeFlow), w.q(4e5, 1e5,
+		unit.Pressure))
 	line("[pressure_switch]\nsenses = \"dose\"\ncut_out = %s\ncut_in = %s", w.q(4.5e4, 5e3, unit.Pressure), w.q(3e4, 5e3, unit.Pressure))
-	line("[barrel]\nfit = \"in bore\"\nbore = %s\ntravel = %s\ndead_volume = %s", w.q(0.041, 2e-4, unit.Length), w.q(0.15, 5e-3, unit.Length), w.q(4e-5, 5e-6, unit.Volume))
-	line("[projectile]\nmass = %s\ndiameter = %s\nbreakaway_force = %s", w.q(4e-3, 4e-4, unit.Mass), w.q(0.041, 5e-4, unit.Length), w.q(0.5, 0.5, unit.Force))
-	line("[event]\nyoungest = %s\nelevation = %s\nvehicle_speed = %s", w.q(1.2e8, 0, unit.Age), w.q(1.4, 0.05, unit.Angle), w.q(2, 0.5, unit.Speed))
+	line("[barrel]\nfit = \"in bore\"\nbore = %s\ntravel = %s\ndead_volume = %s", w.q(0.041, 2e-4, unit.Length), w.q(0.15, 5e-3,
+		unit.Length), w.q(4e-5, 5e-6, unit.Volume))
+	line("[projectile]\nmass = %s\ndiameter = %s\nbreakaway_force = %s", w.q(4e-3, 4e-4, unit.Mass), w.q(0.041, 5e-4, unit.Length), w.q(0.5,
+		0.5, unit.Force))
+	line("[event]\nyoungest = %s\nelevation = %s\nvehicle_speed = %s", w.q(1.2e8, 0, unit.Age), w.q(1.4, 0.05, unit.Angle), w.q(2, 0.5,
+		unit.Speed))
 	return b.String()
 }
 

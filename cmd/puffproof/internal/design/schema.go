@@ -32,7 +32,8 @@ func Schema() []byte {
 		case row.name == "checklist":
 			// An item's name may have dots: then its parts are tables in tables.
 			properties[name] = map[string]any{"type": "object", "description": row.teach,
-				"additionalProperties": map[string]any{"anyOf": []any{one, map[string]any{"type": "object", "additionalProperties": map[string]any{"type": "object"}}}}}
+				"additionalProperties": map[string]any{"anyOf": []any{one, map[string]any{"type": "object",
+					"additionalProperties": map[string]any{"type": "object"}}}}}
 		default:
 			properties[name] = one
 		}
@@ -64,7 +65,8 @@ func schemaTable(keys *keyTable, row *tableRow) map[string]any {
 			required = append(required, k.name)
 		}
 	}
-	t := map[string]any{"type": "object", "properties": properties, "additionalProperties": false, "required": required, "description": row.teach}
+	t := map[string]any{"type": "object", "properties": properties, "additionalProperties": false, "required": required,
+		"description": row.teach}
 	if row.selector != "" {
 		t["allOf"] = schemaChoices(keys, row, rows)
 	}

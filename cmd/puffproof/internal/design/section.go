@@ -1,9 +1,10 @@
 package design
 
 import (
+	"strings"
+
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // section is one table of the file after its keys were read by the table of keys.

@@ -4,14 +4,15 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
 )
 
 // The one table is complete and free of contradictions.
@@ -26,7 +27,8 @@ func TestKeyTable(t *testing.T) {
 		require.Equal(t, k.kind == word, len(k.words) > 0, name)
 		for _, s := range append(slices.Clone(k.synonyms), k.aliases...) {
 			other := keys.index[k.table][s]
-			require.True(t, other == nil || other == k && contains(k.aliases, s) || !sharesPlace(k, other), "%s: synonym %s is a key of the same place", name, s)
+			require.True(t, other == nil || other == k && contains(k.aliases, s) || !sharesPlace(k, other),
+				"%s: synonym %s is a key of the same place", name, s)
 		}
 		if k.kind == quantity {
 			require.NotZero(t, k.bands, "%s has no default tolerance", name)
@@ -96,7 +98,8 @@ func TestTemplateReads(t *testing.T) {
 func TestTemplateOffersReadAsWell(t *testing.T) {
 	lines := strings.Split(string(Template()), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
-	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|orifice|seat_bore|error|min_differential) = `)
+	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
+		`orifice|seat_bore|error|min_differential) = `)
 	n := 0
 	for i, line := range lines {
 		if !offered.MatchString(line) || unfit.MatchString(line) || inOptionalTable(lines, i) {
@@ -215,9 +218,12 @@ func TestDimensionOf(t *testing.T) {
 // Every builder's word of the table is refused with our word.
 func TestSynonymsAreExplained(t *testing.T) {
 	keys := newKeyTable()
-	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"}, {"pressure_switch", "hysteresis", "differential"},
-		{"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"}, {"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure", "dead_head"},
-		{"supply", "CFM", "free_air"}, {"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*", "seat_boer", "seat_bore"}} {
+	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"}, {"pressure_switch",
+		"hysteresis", "differential"},
+		{"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"}, {"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure",
+			"dead_head"},
+		{"supply", "CFM", "free_air"}, {"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*",
+			"seat_boer", "seat_bore"}} {
 		require.Contains(t, keys.suggestKey(c[0], c[1], ""), c[2], c[1])
 	}
 	require.Contains(t, keys.suggestTable("bottle"), "[volumes.NAME]")

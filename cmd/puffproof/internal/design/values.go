@@ -1,13 +1,14 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"regexp"
 	"strings"
 	"time"
 	"unicode"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // mostText bounds a free text in bytes.
@@ -62,7 +63,8 @@ func (s *section) word(k *key, e *entry) {
 		s.texts[k.name] = w
 		return
 	}
-	s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name, w, k.words)})
+	s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
+		w, k.words)})
 }
 
 // wordHint explains builders' words for the allowed ones.
@@ -80,8 +82,10 @@ func wordHint(name, found string, words []string) string {
 		}
 	case "kind":
 		known := map[string]string{"solenoid": "valve", "solenoid_valve": "valve", "electric_valve": "valve", "ball_valve": "hand valve",
-			"manual": "hand valve", "lever": "hand valve", "tap": "hand valve", "safety_valve": "relief", "pop_off": "relief", "blow_off": "relief", "relief_valve": "relief",
-			"non_return": "check", "check_valve": "check", "one_way": "check", "jet": "orifice", "bleed": "orifice", "restrictor": "orifice", "needle": "orifice", "snubber": "orifice",
+			"manual": "hand valve", "lever": "hand valve", "tap": "hand valve", "safety_valve": "relief", "pop_off": "relief",
+			"blow_off": "relief", "relief_valve": "relief",
+			"non_return": "check", "check_valve": "check", "one_way": "check", "jet": "orifice", "bleed": "orifice", "restrictor": "orifice",
+			"needle": "orifice", "snubber": "orifice",
 			"pipe": "hose", "tube": "hose", "reducer": "regulator", "pressure_reducing_valve": "regulator",
 			"pump": "compressor", "bike_pump": "hand pump", "bottle": "regulated cylinder", "cylinder": "regulated cylinder"}
 		if w := known[f]; w != "" && contains(words, w) {
@@ -126,7 +130,8 @@ func (s *section) date(k *key, e *entry) {
 			return
 		}
 	}
-	s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is not a date", Found: v.show(), Want: `year-month-day, such as "2026-05-31"`})
+	s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is not a date", Found: v.show(),
+		Want: `year-month-day, such as "2026-05-31"`})
 }
 
 func (s *section) answer(k *key, e *entry) {
@@ -146,7 +151,8 @@ func (s *section) answer(k *key, e *entry) {
 		case "no", "false", "n":
 			hint = "write false, without quotes"
 		}
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is neither yes nor no", Found: v.show(), Want: `true, false or "unknown"`, Hint: hint})
+		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is neither yes nor no", Found: v.show(), Want: `true, false or "unknown"`,
+			Hint: hint})
 	}
 }
 
@@ -154,7 +160,8 @@ func (s *section) answer(k *key, e *entry) {
 func (s *section) stateList(k *key, e *entry) {
 	names := stateNames()
 	if e.value.kind == isString {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "is not a list", Found: e.value.text, Want: "a list of states: " + k.example,
+		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "is not a list", Found: e.value.text,
+			Want: "a list of states: " + k.example,
 			Hint: `write ["` + e.value.text + `"]`})
 		return
 	}
@@ -171,7 +178,8 @@ func (s *section) stateList(k *key, e *entry) {
 			}
 		}
 		if !found {
-			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown state", Found: item.show(), Want: quoted(names), Hint: stateHint(item.text, names)})
+			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown state", Found: item.show(), Want: quoted(names),
+				Hint: stateHint(item.text, names)})
 		}
 	}
 	s.states[k.name] = set
@@ -224,7 +232,8 @@ func (s *section) controlList(k *key, e *entry) {
 		if n := nearest(item.text, objectControls()); n != "" {
 			hint = meant(`"` + n + `"`)
 		}
-		s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown control", Found: item.show(), Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: hint})
+		s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown control", Found: item.show(),
+			Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: hint})
 	}
 }
 
@@ -246,7 +255,8 @@ func (s *section) curve(k *key, e *entry) {
 		}
 		gauge := s.toGauge(k, p)
 		if gauge.Nominal <= last || f.Nominal < 0 {
-			s.r.fault(item.items[0].offset, Problem{Key: s.dotted(k.name), Message: "points are not in order", Found: item.items[0].text, Want: "rising pressures from 0 on, flows of 0 or more"})
+			s.r.fault(item.items[0].offset, Problem{Key: s.dotted(k.name), Message: "points are not in order", Found: item.items[0].text,
+				Want: "rising pressures from 0 on, flows of 0 or more"})
 			return
 		}
 		last = gauge.Nominal

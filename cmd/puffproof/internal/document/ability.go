@@ -3,11 +3,12 @@ package document
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // This file asks what a design can do, so that no paper gives advice that the

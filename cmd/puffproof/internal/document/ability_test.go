@@ -2,20 +2,25 @@ package document
 
 import (
 	"math"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // bursting is a launcher whose vessels are not made for it.
 func bursting(t *testing.T) Input {
 	in := failing(invented(t, nil))
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas", Status: finding.Fail},
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas",
+		Status: finding.Fail},
 		finding.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: finding.Fail})
-	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test", How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying", How: finding.Words("Charge, arm, cut the power.")})
+	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test",
+		How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying",
+		How: finding.Words("Charge, arm, cut the power.")})
 	return in
 }
 
@@ -29,6 +34,28 @@ func card(t *testing.T, in Input) string {
 	return body
 }
 
+// What holds on a condition is no pass on paper either: the condition and its items
+// stand with the figure over its limit, and page one names it.
+func TestConditionalOnPaper(t *testing.T) {
+	in := invented(t, nil)
+	in.Units = show.US
+	in.Report.Conditions = 1
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects", Status: finding.Conditional,
+		Value: number(2.31), Limit: number(0.08), Margin: number(-27.9), Unit: finding.InJoule, Basis: finding.OnProcedure,
+		Condition: finding.Say("an adult looks in %s deep.", finding.Millimetre(0.0508)), Items: []string{"object-control.1"}})
+	text := read(t, in)
+	assert.Contains(t, text, "Holds on 1 condition that people keep, on the model.")
+	assert.Contains(t, text,
+		"Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
+	assert.Contains(t, text, "◊ conditional misuse.objects", "the risk table")
+	assert.Contains(t, text, "Holds while: an adult looks in 2.00 in deep (object-control.1).")
+	assert.Contains(t, text, "1 holds on a condition that people keep")
+	assert.NotContains(t, text, "PASS misuse.objects")
+	page, err := HTML(built(t, in))
+	require.NoError(t, err)
+	assert.Contains(t, string(page), `class="kept"`)
+}
+
 // No paper asks anybody to fill what may burst, and no paper of a design that is
 // not to be used has rules of use.
 func TestNobodyIsToldToFillWhatMayBurst(t *testing.T) {
@@ -37,12 +64,14 @@ func TestNobodyIsToldToFillWhatMayBurst(t *testing.T) {
 	assert.NotContains(t, text, "Chronograph.")
 	assert.Contains(t, text, "Not before this is mended: Vessels and barrel made for gas")
 	assert.Contains(t, text, "Press it on a kitchen scale.", "that needs no air")
-	for _, w := range []string{"Stopwatch test, gauge on", "Leak-down, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed", "Read them aloud"} {
+	for _, w := range []string{"Stopwatch test, gauge on", "Leak-down, gauge on", "Shots to write down", "lifts, three times",
+		"mains pulled while armed", "Read them aloud"} {
 		assert.NotContains(t, text, w)
 	}
 	assert.Contains(t, text, "There are none: it is not to be used.")
 	holds := read(t, invented(t, nil))
-	for _, w := range []string{"Stopwatch test, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed", "Read them aloud", "Chronograph."} {
+	for _, w := range []string{"Stopwatch test, gauge on", "Shots to write down", "lifts, three times", "mains pulled while armed",
+		"Read them aloud", "Chronograph."} {
 		assert.Contains(t, holds, w)
 	}
 }
@@ -69,7 +98,8 @@ func TestAdviceFitsTheDesign(t *testing.T) {
 		}
 	}
 	tested := failing(invented(t, nil))
-	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: finding.Words("slower than designed: it is")})
+	tested.Report.Verdicts = append(tested.Report.Verdicts, finding.Verdict{ID: finding.MeasuredEmptying, Status: finding.Fail,
+		Why: finding.Words("slower than designed: it is")})
 	assert.Contains(t, card(t, tested), "does not empty as computed")
 	assert.NotContains(t, card(t, tested), "near zero after")
 }
@@ -80,7 +110,8 @@ func TestStopwatchSheetBeginsAtTheCutOut(t *testing.T) {
 	d := built(t, invented(t, nil))
 	for _, b := range d.Blocks {
 		if table, ok := b.(Table); ok && strings.HasPrefix(table.Caption, "Stopwatch test, gauge on tank") {
-			assert.Equal(t, []string{"0", "0.310", "0.360", "0.470", ""}, []string{table.Rows[0][0].String(), table.Rows[0][1].String(), table.Rows[0][2].String(), table.Rows[0][3].String(), table.Rows[0][4].String()})
+			assert.Equal(t, []string{"0", "0.310", "0.360", "0.470", ""}, []string{table.Rows[0][0].String(), table.Rows[0][1].String(),
+				table.Rows[0][2].String(), table.Rows[0][3].String(), table.Rows[0][4].String()})
 			assert.Contains(t, read(t, invented(t, nil)), "Shut too early, at the target, it can come back to 0.12 bar gauge")
 			return
 		}
@@ -110,8 +141,10 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 		measured, worst  float64
 		figure, row, why string
 	}{
-		"measured bound": {0.19, 0.1657, "0.19 J", "measured (judged)", "the bound from measured shots; it is larger than the worst computed shot"},
-		"narrowed model": {0.13, 0.1657, "0.17 J", "narrowed model (judged)", "the worst computed shot with the bands that measurements narrowed; it is larger"},
+		"measured bound": {0.19, 0.1657, "0.19 J", "measured (judged)",
+			"the bound from measured shots; it is larger than the worst computed shot"},
+		"narrowed model": {0.13, 0.1657, "0.17 J", "narrowed model (judged)",
+			"the worst computed shot with the bands that measurements narrowed; it is larger"},
 	} {
 		in := invented(t, nil)
 		e := in.Report.Energy
@@ -140,7 +173,8 @@ func TestJudgedEnergyIsOneFigure(t *testing.T) {
 func TestPageOneSaysWhatIsNotKnown(t *testing.T) {
 	in := invented(t, nil)
 	in.Launcher.Supply = nil
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown, Why: finding.Words("missing: supply.dead_head")})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "energy.fault", Status: finding.Unknown,
+		Why: finding.Words("missing: supply.dead_head")})
 	text := read(t, in)
 	assert.Contains(t, text, "At the worst single fault: not known: missing: supply.dead_head.")
 	assert.NotContains(t, text, "The switch stops the supply")

@@ -3,13 +3,14 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // appendix has everything that is needed to check and repeat the numbers.
@@ -40,23 +41,26 @@ func (b *builder) allVerdicts() {
 	t := Table{Caption: "Failures and unknowns first. A number in brackets is a source, at the end of this part.",
 		Head: []string{"Answer", "Question", "Value and limit", "Basis", "Why", "Mind"}, Widths: []int{11, 21, 19, 10, 23, 16}}
 	for _, v := range b.in.Report.Verdicts {
-		why := v.Why.String()
+		why := b.text(v.Why)
 		if len(v.Advice) != 0 {
-			why = strings.TrimRight(why, ". ") + ". " + v.Advice.String()
+			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
+		}
+		if c := b.in.Units.Condition(v); c != "" {
+			why = strings.TrimSpace(c + " " + why)
 		}
 		basis := string(v.Basis)
 		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
-		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
+		t.Rows = append(t.Rows, []Text{strong(show.PaperWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
 			own(dash(b.in.against(v)) + " " + b.source(v.Source)),
-			own(dash(basis)), own(dash(why)), own(dash(v.Caveat.String()))})
+			own(dash(basis)), own(dash(why)), own(dash(b.text(v.Caveat)))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)
 	var notes []Text
-	for _, n := range finding.Strings(b.in.Report.Notes) {
-		notes = append(notes, own(n))
+	for _, n := range b.in.Report.Notes {
+		notes = append(notes, own(b.text(n)))
 	}
 	if len(notes) > 0 {
 		b.add(List{Items: notes})
@@ -112,7 +116,7 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 		if r.With != "" {
 			name = join(name, own(", with "), code(r.With))
 		}
-		t.Rows = append(t.Rows, []Text{strong(show.Word(r.Status)), name, own(b.in.faultFigures(r)), own(faultWords(r)), own(seenBy(r))})
+		t.Rows = append(t.Rows, []Text{strong(show.PaperWord(r.Status)), name, own(b.in.faultFigures(r)), own(b.faultWords(r)), own(b.seenBy(r))})
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
@@ -136,9 +140,9 @@ func (in *Input) faultFigures(r fault.Result) string {
 	return dash(strings.Join(parts, ", "))
 }
 
-func faultWords(r fault.Result) string {
+func (b *builder) faultWords(r fault.Result) string {
 	var parts []string
-	for _, t := range []string{r.Consequence.String(), r.Reason.String()} {
+	for _, t := range []string{b.text(r.Consequence), b.text(r.Reason)} {
 		if t != "" {
 			parts = append(parts, strings.TrimRight(t, "."))
 		}
@@ -149,19 +153,19 @@ func faultWords(r fault.Result) string {
 	return strings.Join(parts, ". ") + "."
 }
 
-func seenBy(r fault.Result) string {
+func (b *builder) seenBy(r fault.Result) string {
 	var parts []string
 	if r.Latent {
 		parts = append(parts, "hidden")
 	}
 	if len(r.DetectedBy) != 0 {
-		parts = append(parts, "seen by "+r.DetectedBy.String())
+		parts = append(parts, "seen by "+b.text(r.DetectedBy))
 	}
 	if r.RevealedBy != "" {
 		parts = append(parts, "test "+r.RevealedBy)
 	}
 	if len(r.PreventedBy) != 0 {
-		parts = append(parts, "prevented by "+r.PreventedBy.String())
+		parts = append(parts, "prevented by "+b.text(r.PreventedBy))
 	}
 	return dash(strings.Join(parts, "; "))
 }
@@ -247,7 +251,9 @@ func (b *builder) model() {
 			"answers every question."),
 		own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the " +
 			"first."),
-		own("Covered: air up to 10 bar gauge, 250 to 340 K. Outside it the program refuses."),
+		own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
+			pneumatics.MinTemperature) +
+			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses."),
 		own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at " +
 			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),
 		own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
@@ -256,7 +262,7 @@ func (b *builder) model() {
 		items = append(items, own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
 			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
 			e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
-			e.FactorSource.String())))
+			b.text(e.FactorSource))))
 	}
 	b.add(List{Items: items})
 }

@@ -10,11 +10,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
+	"time"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
-	"time"
 )
 
 // Archive is what a paper carries of its own inputs and answers.

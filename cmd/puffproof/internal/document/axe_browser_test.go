@@ -48,7 +48,9 @@ func axeRun(t *testing.T, ctx context.Context, rules string) []axeFault {
 	// Two runs: the first hands the rules over and gives nothing back.
 	_, err := chromedp.Run(ctx, chromedp.Evaluate[int](rules+"\n;0"))
 	require.NoError(t, err)
-	text, err := chromedp.Run(ctx, chromedp.Evaluate[string](`axe.run(document, {resultTypes: ["violations"]}).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
+	text, err := chromedp.Run(ctx,
+		chromedp.Evaluate[string](`axe.run(document, {resultTypes: ["violations"]}).then(r => JSON.stringify(r.violations))`,
+			chromedp.EvalAwaitPromise))
 	require.NoError(t, err)
 	var out []axeFault
 	require.NoError(t, json.Unmarshal([]byte(text), &out))
@@ -68,7 +70,8 @@ func demoPapers(t *testing.T) map[string][]byte {
 	for _, design := range []string{"whale", "rocket", "careless"} {
 		for _, paper := range []string{"dossier", "card"} {
 			file := filepath.Join(folder, design+"-"+paper+".html")
-			cmd := exec.CommandContext(t.Context(), program, paper, filepath.Join("..", "..", "..", "..", "testdata", "designs", design+".toml"), "--date", "2026-05-31", "-o", file)
+			cmd := exec.CommandContext(t.Context(), program, paper, filepath.Join("..", "..", "..", "..", "testdata", "designs", design+".toml"),
+				"--date", "2026-05-31", "-o", file)
 			text, _ := cmd.CombinedOutput() // status 1 where it does not hold
 			data, err := os.ReadFile(file)
 			require.NoError(t, err, string(text))
@@ -103,7 +106,9 @@ func TestBrowserFindsThePapersAccessible(t *testing.T) {
 
 // The rules do bite: a page with known faults is reported with them.
 func TestBrowserReportsKnownFaults(t *testing.T) {
-	ctx, _ := openPage(t, []byte(`<!DOCTYPE html><html><head><title>x</title></head><body><main><h1>x</h1><img src="data:,"><p style="color:#bbb">faint</p></main></body></html>`))
+	ctx, _ := openPage(t,
+		[]byte(`<!DOCTYPE html><html><head><title>x</title></head><body><main><h1>x</h1>`+
+			`<img src="data:,"><p style="color:#bbb">faint</p></main></body></html>`))
 	found := map[string]string{}
 	for _, f := range axeRun(t, ctx, axeRules(t)) {
 		found[f.ID] = f.Impact

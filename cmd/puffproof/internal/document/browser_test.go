@@ -106,7 +106,8 @@ func openPage(t *testing.T, data []byte) (context.Context, *watched) {
 	path := filepath.Join(t.TempDir(), "page.html")
 	require.NoError(t, os.WriteFile(path, data, 0o644))
 	w := &watched{}
-	ctx, stopAllocator := chromedp.NewExecAllocator(t.Context(), chromedp.ExecPath(tool(t, "chromium", "chromium", "chromium-browser")), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU)
+	ctx, stopAllocator := chromedp.NewExecAllocator(t.Context(), chromedp.ExecPath(tool(t, "chromium", "chromium", "chromium-browser")),
+		chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU)
 	ctx, stopTab := chromedp.NewContext(ctx, chromedp.WithListener(w.note))
 	ctx, stopClock := context.WithTimeout(ctx, 2*time.Minute)
 	t.Cleanup(func() { stopClock(); stopTab(); stopAllocator() })
@@ -147,10 +148,19 @@ func TestBrowserSeesEnoughContrast(t *testing.T) {
 		ctx, _ := browser(t, papers(t)[name])
 		poor, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`(() => {
 			const rgb = s => (s.match(/[\d.]+/g) || []).map(Number);
-			const lum = c => c.slice(0, 3).map(v => v / 255).map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4).reduce((a, v, i) => a + v * [0.2126, 0.7152, 0.0722][i], 0);
-			const behind = e => { for (; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if (c.length == 3 || c[3] > 0) return c; } return [255, 255, 255]; };
-			return [...document.querySelectorAll("body *")].filter(e => !e.closest("svg") && [...e.childNodes].some(n => n.nodeType == 3 && n.data.trim())).filter(e => {
-				const s = getComputedStyle(e), a = lum(rgb(s.color)), b = lum(behind(e)), big = parseFloat(s.fontSize) >= 24 || parseFloat(s.fontSize) >= 18.66 && s.fontWeight >= 700;
+			const linear = v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+			const lum = c => c.slice(0, 3).map(v => linear(v / 255)).reduce((a, v, i) => a + v * [0.2126, 0.7152, 0.0722][i], 0);
+			const behind = e => {
+				for (; e; e = e.parentElement) {
+					const c = rgb(getComputedStyle(e).backgroundColor);
+					if (c.length == 3 || c[3] > 0) return c;
+				}
+				return [255, 255, 255];
+			};
+			const words = e => !e.closest("svg") && [...e.childNodes].some(n => n.nodeType == 3 && n.data.trim());
+			return [...document.querySelectorAll("body *")].filter(words).filter(e => {
+				const s = getComputedStyle(e), a = lum(rgb(s.color)), b = lum(behind(e)), size = parseFloat(s.fontSize);
+				const big = size >= 24 || size >= 18.66 && s.fontWeight >= 700;
 				return (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05) < (big ? 3 : 4.5);
 			}).map(e => e.tagName + " " + e.textContent.slice(0, 40));
 		})()`))
@@ -181,8 +191,10 @@ func pdfPages(t *testing.T, pdf []byte) []string {
 }
 
 // notLast are lines that belong to what follows them.
-var notLast = regexp.MustCompile(`^(\d+\. [A-Z]|(What fails|Risk assessment|Risk table|Checklist|Emptying|Every verdict|Measured shots|Faults tried|Bench and proof|The highest pressure|Setting the switch` +
-	`|The eye|One nominal shot|The worst combination|Single faults|Pairs|Objects|Limits used|Assumed|The model|Sources|Inputs and how|Signatures|The ladder in figures|Vessels:|Due dates)( .*)?$)`)
+var notLast = regexp.MustCompile(`^(\d+\. [A-Z]|(What fails|Risk assessment|Risk table|Checklist|Emptying|` +
+	`Every verdict|Measured shots|Faults tried|Bench and proof|The highest pressure|Setting the switch` +
+	`|The eye|One nominal shot|The worst combination|Single faults|Pairs|Objects|Limits used|Assumed|` +
+	`The model|Sources|Inputs and how|Signatures|The ladder in figures|Vessels:|Due dates)( .*)?$)`)
 
 // lastLine is the last line of a page above its foot.
 func lastLine(page string) string {
@@ -219,8 +231,10 @@ func TestBrowserPrintsWholePages(t *testing.T) {
 // The same of the PDF that the program writes itself, and no table leaves its
 // head alone on a page.
 func TestPDFPagesEndWell(t *testing.T) {
-	head := regexp.MustCompile(`^(Answer +(Question|Fault)|Hazard +Who +Before|Part +(What|Test)|Item +How|Time, s|Scenario +Volume|Rests on|Figure +Value|Quantity +Value|Injury|Key +From|No\. +Source|As +Name)`)
-	for name, d := range map[string]*Document{"open": built(t, invented(t, nil)), "failing": built(t, failing(invented(t, nil))), "hostile": built(t, hostileEverywhere(t))} {
+	head := regexp.MustCompile(`^(Answer +(Question|Fault)|Hazard +Who +Before|Part +(What|Test)|Item +How|Time, s|` +
+		`Scenario +Volume|Rests on|Figure +Value|Quantity +Value|Injury|Key +From|No\. +Source|As +Name)`)
+	for name, d := range map[string]*Document{"open": built(t, invented(t, nil)), "failing": built(t, failing(invented(t, nil))),
+		"hostile": built(t, hostileEverywhere(t))} {
 		data, err := PDF(d)
 		require.NoError(t, err)
 		for i, p := range pdfPages(t, data) {

@@ -2,10 +2,11 @@ package document
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // Build makes the safety file. The order is that of a reader who has two
@@ -110,6 +111,9 @@ func (b *builder) verdict(id string) (finding.Verdict, bool) {
 	}
 	return finding.Verdict{}, false
 }
+
+// text writes a text of the results in the units of the paper.
+func (b *builder) text(t finding.Text) string { return b.in.Units.Text(t) }
 
 // source numbers a source in the order of first use: "[3]".
 func (b *builder) source(s string) string {

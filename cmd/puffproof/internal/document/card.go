@@ -3,11 +3,12 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // Card makes the one page that stays with the launcher: what it is set to, what
@@ -44,7 +45,7 @@ func (b *builder) cardWrong() {
 			more++
 			continue
 		}
-		items = append(items, join(strong(show.Word(v.Status)), own(" "+v.Title)))
+		items = append(items, join(strong(show.PaperWord(v.Status)), own(" "+v.Title)))
 	}
 	if more > 0 {
 		items = append(items, own(fmt.Sprintf("and %d more in the safety file", more)))

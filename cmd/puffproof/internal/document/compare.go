@@ -6,13 +6,14 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
-	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 // Comparison is what a safety file says against a design or against a new run.

@@ -2,13 +2,14 @@ package document
 
 import (
 	"bytes"
-	"puffproof/limits"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 func archived(t *testing.T) (*Archive, Input) {
@@ -86,15 +87,20 @@ func TestCompareFindsWhatChanged(t *testing.T) {
 		items       []string
 		signed, hit bool
 	}{
-		"nothing":             {design: in.Text, report: inventedReport()},
-		"a comment":           {design: in.Text + "\n# a remark\n", report: inventedReport()},
-		"one key, worse":      {design: edit(`volume = "1.0 L ± 3 %, measured"`, `volume = "2.0 L ± 3 %, measured"`), report: worse, keys: []string{"volumes.dose.volume"}, verdicts: []string{"energy.total"}, items: []string{"confirm.shots"}, signed: true},
-		"the barrel":          {design: edit(`seal_guard = "four slots in the blowhole ring"`, `seal_guard = "none"`), report: inventedReport(), keys: []string{"barrel.seal_guard"}, items: []string{"confirm.shots", "seal-guard"}, signed: true},
-		"only words":          {design: edit(`revision = "C"`, `revision = "D"`), report: inventedReport(), keys: []string{"revision"}, signed: true},
-		"a confirmed item":    {design: in.Text + "\n[checklist.confirm]\nwho = \"two\"\ndate = \"2026-06-01\"\n", report: inventedReport(), keys: []string{"checklist.confirm.date", "checklist.confirm.who"}},
-		"a value by 0.1 %":    {design: in.Text, report: nudged(1.001)},
-		"a value by 1 %":      {design: in.Text, report: nudged(1.01), verdicts: []string{"energy.total"}},
-		"a verdict that went": {design: in.Text, report: limits.Report{Verdicts: inventedReport().Verdicts[:2]}, verdicts: []string{"valve.differential"}},
+		"nothing":   {design: in.Text, report: inventedReport()},
+		"a comment": {design: in.Text + "\n# a remark\n", report: inventedReport()},
+		"one key, worse": {design: edit(`volume = "1.0 L ± 3 %, measured"`, `volume = "2.0 L ± 3 %, measured"`), report: worse,
+			keys: []string{"volumes.dose.volume"}, verdicts: []string{"energy.total"}, items: []string{"confirm.shots"}, signed: true},
+		"the barrel": {design: edit(`seal_guard = "four slots in the blowhole ring"`, `seal_guard = "none"`), report: inventedReport(),
+			keys: []string{"barrel.seal_guard"}, items: []string{"confirm.shots", "seal-guard"}, signed: true},
+		"only words": {design: edit(`revision = "C"`, `revision = "D"`), report: inventedReport(), keys: []string{"revision"},
+			signed: true},
+		"a confirmed item": {design: in.Text + "\n[checklist.confirm]\nwho = \"two\"\ndate = \"2026-06-01\"\n", report: inventedReport(),
+			keys: []string{"checklist.confirm.date", "checklist.confirm.who"}},
+		"a value by 0.1 %": {design: in.Text, report: nudged(1.001)},
+		"a value by 1 %":   {design: in.Text, report: nudged(1.01), verdicts: []string{"energy.total"}},
+		"a verdict that went": {design: in.Text, report: limits.Report{Verdicts: inventedReport().Verdicts[:2]},
+			verdicts: []string{"valve.differential"}},
 	} {
 		got, err := Compare(a, c.design, a.Version, c.report)
 		require.NoError(t, err, name)
@@ -135,18 +141,21 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 		want bool
 		says string
 	}{
-		"describes":           {Verification{Against: fine, Altered: &no}, true, "The card still describes the design."},
-		"describes, fails":    {Verification{Against: &Comparison{Describes: true}, Altered: &no}, false, "does not hold"},
-		"other answers":       {Verification{Against: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no}, false, "answers have changed"},
-		"changed":             {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}, Altered: &no}, false, "NO LONGER DESCRIBES"},
-		"expired":             {Verification{Against: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
-		"expired, no design":  {Verification{Again: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
-		"again":               {Verification{Again: fine, Altered: &no}, true, "give its answers again."},
-		"altered":             {Verification{Again: fine, Altered: &yes}, false, "ALTERED"},
-		"altered, not known":  {Verification{Again: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
-		"describes, unknown":  {Verification{Against: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
-		"of the future":       {Verification{Against: fine, Altered: &no, Date: "2026-05-30"}, false, "AFTER 2026-05-30"},
-		"again, other answer": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no}, false, "no longer give its answers"},
+		"describes":        {Verification{Against: fine, Altered: &no}, true, "The card still describes the design."},
+		"describes, fails": {Verification{Against: &Comparison{Describes: true}, Altered: &no}, false, "does not hold"},
+		"other answers": {Verification{Against: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no},
+			false, "answers have changed"},
+		"changed": {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}, Altered: &no}, false,
+			"NO LONGER DESCRIBES"},
+		"expired":            {Verification{Against: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
+		"expired, no design": {Verification{Again: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
+		"again":              {Verification{Again: fine, Altered: &no}, true, "give its answers again."},
+		"altered":            {Verification{Again: fine, Altered: &yes}, false, "ALTERED"},
+		"altered, not known": {Verification{Again: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
+		"describes, unknown": {Verification{Against: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
+		"of the future":      {Verification{Against: fine, Altered: &no, Date: "2026-05-30"}, false, "AFTER 2026-05-30"},
+		"again, other answer": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no},
+			false, "no longer give its answers"},
 	} {
 		c.v.Archive = &Archive{Paper: CardPaper, Date: "2026-05-31", Version: "of the tests"}
 		if c.v.Date == "" {

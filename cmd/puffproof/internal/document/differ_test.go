@@ -29,11 +29,13 @@ func TestDifferencesNameThePlace(t *testing.T) {
 		file   []byte
 		says   []string
 	}{
-		"a figure in words":    {"html", edit("html", "0.21 J of 0.50 J", "0.08 J of 0.50 J"), []string{"words ", "0.08 J of", "its inputs give", "0.21 J of"}},
-		"Markdown":             {"md", edit("md", "0.21 J of 0.50 J", "0.08 J of 0.50 J"), []string{"line ", "0.08 J of", "0.21 J of"}},
-		"words taken out":      {"md", edit("md", "**May it be used?** Not yet.", "**May it be used?** "), []string{"line ", "Not yet."}},
-		"a label":              {"html", edit("html", `data-label="Nominal"`, `data-label="Approved"`), []string{"Approved", "Nominal"}},
-		"the style":            {"html", edit("html", "h1{", "h1::after{content:'approved'}h1{"), []string{"the style sheet: it can hide or add words"}},
+		"a figure in words": {"html", edit("html", "0.21 J of 0.50 J", "0.08 J of 0.50 J"), []string{"words ", "0.08 J of",
+			"its inputs give", "0.21 J of"}},
+		"Markdown":        {"md", edit("md", "0.21 J of 0.50 J", "0.08 J of 0.50 J"), []string{"line ", "0.08 J of", "0.21 J of"}},
+		"words taken out": {"md", edit("md", "**May it be used?** Not yet.", "**May it be used?** "), []string{"line ", "Not yet."}},
+		"a label":         {"html", edit("html", `data-label="Nominal"`, `data-label="Approved"`), []string{"Approved", "Nominal"}},
+		"the style": {"html", edit("html", "h1{", "h1::after{content:'approved'}h1{"),
+			[]string{"the style sheet: it can hide or add words"}},
 		"a line of a figure":   {"html", edit("html", "<path d=\"M", "<path d=\"M1,1 M"), []string{"a figure, number "}},
 		"a class":              {"html", edit("html", `class="neutral"`, `class="good"`), []string{"markup, line "}},
 		"behind the end, PDF":  {"pdf", append(bytes.Clone(files["pdf"]), "\n% more\n"...), []string{"its list of parts"}},

@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // energy is one table, then the curves.
@@ -17,7 +18,7 @@ func (b *builder) energy() {
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
 		v, _ := b.verdict("energy.total")
-		b.say(own("How hard it shoots is not known" + because(v.Why.String()) + "."))
+		b.say(own("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + "."))
 		return
 	}
 	total, _ := b.verdict("energy.total")
@@ -47,7 +48,7 @@ func (b *builder) energy() {
 	}
 	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
 		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
-			show.Number(e.Factor, 3), e.FactorSource.String()), b.source(total.Source))
+			show.Number(e.Factor, 3), in.Units.Text(e.FactorSource)), b.source(total.Source))
 	if e.Measured != nil {
 		row(finding.OnMeasured, "measured", in.Units.Worst(show.Energy, *e.Measured),
 			"one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))

@@ -1,10 +1,11 @@
 package document
 
 import (
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // memoryFlag stands beside a benchmark that is known from memory only.
@@ -26,7 +27,7 @@ func fromMemory(source string) bool { return strings.Contains(source, "(M: ") }
 // against says "0.21 J of 0.50 J, margin 58 %".
 func (in *Input) against(v finding.Verdict) string {
 	value, limit := in.figures(v)
-	if value == "" || v.Status == finding.Unknown || v.Status == finding.NotApplicable {
+	if value == "" || !show.Judged(v) {
 		return ""
 	}
 	if limit == "" {
@@ -35,7 +36,7 @@ func (in *Input) against(v finding.Verdict) string {
 	if v.Unit == finding.InCount && *v.Limit == 0 {
 		return value + ", none allowed"
 	}
-	if v.Status == finding.Pass && v.Margin != nil && *v.Margin < 0 { // on procedure: what people do stands in for the limit
+	if v.Status == finding.Conditional && v.Margin != nil && *v.Margin < 0 { // what people do stands in for the limit
 		if show.IsLower(v) {
 			return value + ", MISSES the limit of at least " + limit
 		}

@@ -2,10 +2,11 @@ package document
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // pageOne answers: may it be used, at what pressure, why, what is open, who is
@@ -72,7 +73,7 @@ func (b *builder) answers() []Text {
 	if t := b.tooNear(); t != "" {
 		out = append(out, join(strong("Who stands too near? "), own(t+".")))
 	}
-	if t := b.procedureLine(); t != "" {
+	if t := b.conditionLine(); t != "" {
 		out = append(out, join(strong("Holds only while people do what was declared: "), own(t)))
 	}
 	if t := b.troubleLine(); t != "" {
@@ -128,7 +129,7 @@ func (b *builder) whyLine() string {
 	e := b.in.Report.Energy
 	v, ok := b.verdict("energy.total")
 	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
-		return "The energy of the projectile is not known" + because(v.Why.String()) + "."
+		return "The energy of the projectile is not known" + because(b.text(v.Why)) + "."
 	}
 	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
 	f, ok := b.verdict("energy.fault")
@@ -136,7 +137,7 @@ func (b *builder) whyLine() string {
 	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
 	case !ok || f.Status == finding.Unknown:
-		t += " At the worst single fault: not known" + because(f.Why.String()) + "."
+		t += " At the worst single fault: not known" + because(b.text(f.Why)) + "."
 	}
 	return t
 }
@@ -173,27 +174,27 @@ func (b *builder) troubleLine() string {
 	const shown = 6
 	var parts []string
 	for _, v := range show.Troubled(b.in.Report.Verdicts) {
-		t := show.Word(v.Status) + " " + v.Title
+		t := show.PaperWord(v.Status) + " " + v.Title
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
 		}
 		if v.ID == finding.MeasuredEmptying || v.ID == finding.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
-			t += because(v.Why.String())
+			t += because(b.text(v.Why))
 		}
 		parts = append(parts, t)
 	}
 	return clipped(parts, shown)
 }
 
-// procedureLine names what passes only because of what people do.
-func (b *builder) procedureLine() string {
+// conditionLine names what holds only because of what people do.
+func (b *builder) conditionLine() string {
 	var parts []string
 	if jam := b.jamWords(); jam != "" {
 		parts = append(parts, jam)
 	}
 	for _, v := range b.in.Report.Verdicts {
-		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
-			parts = append(parts, v.Title+": "+b.in.against(v))
+		if v.Status == finding.Conditional {
+			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))
 		}
 	}
 	return clipped(parts, 5)

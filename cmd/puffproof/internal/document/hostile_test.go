@@ -7,9 +7,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"regexp"
 	"strconv"
 	"strings"
@@ -18,6 +15,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // freeText lists every key of a design that takes free text and is shown on
@@ -25,14 +26,17 @@ import (
 func freeText() [][2]string {
 	return [][2]string{{"", "name"}, {"", "revision"}, {"", "description"}, {"", "owner"}, {"", "adult_in_charge"},
 		{"volumes.tank", "material"}, {"volumes.tank", "proof_test"}, {"barrel", "material"}, {"barrel", "proof_test"}, {"barrel", "seal_guard"},
-		{"projectile", "tip_proof"}, {"projectile", "lot"}, {"objects", "name"}, {"checklist.seal-guard", "who"}, {"checklist.seal-guard", "value"}}
+		{"projectile", "tip_proof"}, {"projectile", "lot"}, {"objects", "name"}, {"checklist.seal-guard", "who"}, {"checklist.seal-guard",
+			"value"}}
 }
 
 // evilText is a text of about 450 bytes (500 are allowed) that tries everything,
 // with a mark by which it is found again.
 func evilText(mark string) string {
-	return mark + `</style></title></pre><script>alert(1)</script><img src=x onerror=alert(2)> "; } @page{} --> | [a](javascript:b) <!-- ` + archiveMark +
-		"QUJD \u202Eevil\u202C \u05e9\u05dc\u05d5\u05dd \u0645\u0631\u062d\u0628\u0627 \U0001f40b\u200b\u0301\u0301\u0301\u0301\u0301 ${x} {{y}} \\n # * _ " + strings.Repeat("W", 110)
+	return mark + `</style></title></pre><script>alert(1)</script><img src=x onerror=alert(2)> "; } ` +
+		`@page{} --> | [a](javascript:b) <!-- ` + archiveMark +
+		"QUJD \u202Eevil\u202C \u05e9\u05dc\u05d5\u05dd \u0645\u0631\u062d\u0628\u0627 \U0001f40b\u200b\u0301\u0301\u0301\u0301\u0301 ${x} " +
+		"{{y}} \\n # * _ " + strings.Repeat("W", 110)
 }
 
 // mark is the sign of a key: letters and digits only, so that it survives every
@@ -55,9 +59,11 @@ func hostileEverywhere(t *testing.T) Input {
 	in.Text, in.Launcher = text, l
 	sum := sha256.Sum256([]byte(text))
 	in.Design = show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])}
-	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects in the barrel", Status: finding.Fail, Value: number(1), Limit: number(0.08), Unit: finding.InJoule})
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects in the barrel",
+		Status: finding.Fail, Value: number(1), Limit: number(0.08), Unit: finding.InJoule})
 	in.Report.Items[1].Done = &l.Checklist[0]
-	in.Attached = []Attached{{Role: ShotsRole, Name: evilText("file.csv "), SHA256: strings.Repeat("a", 64), Text: evilText("raw ") + "\x00\x1b[31m\a\xff\r\n\u2028"}}
+	in.Attached = []Attached{{Role: ShotsRole, Name: evilText("file.csv "), SHA256: strings.Repeat("a", 64),
+		Text: evilText("raw ") + "\x00\x1b[31m\a\xff\r\n\u2028"}}
 	return in
 }
 
@@ -155,7 +161,8 @@ func harmlessLetters(t *testing.T, name, text string) {
 // Names far longer than the reader of designs lets pass, and ones of nothing but
 // signs that no font has, still make every paper, the same one each time.
 func TestAbsurdNames(t *testing.T) {
-	for what, name := range map[string]string{"long": strings.Repeat("W", 5000), "words": strings.Repeat("long name ", 500), "emoji": strings.Repeat("\U0001f40b", 30), "blank": "\u3164", "marks": strings.Repeat("\u0301", 200)} {
+	for what, name := range map[string]string{"long": strings.Repeat("W", 5000), "words": strings.Repeat("long name ", 500),
+		"emoji": strings.Repeat("\U0001f40b", 30), "blank": "\u3164", "marks": strings.Repeat("\u0301", 200)} {
 		in := invented(t, nil)
 		in.Launcher.Name, in.Design.Name, in.Launcher.Owner, in.Launcher.InCharge = name, name, name, name
 		for _, build := range []func(Input) (*Document, error){Build, Card} {

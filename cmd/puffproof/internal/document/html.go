@@ -78,7 +78,7 @@ func layoutClass(d *Document) string {
 }
 
 func toneClass(t show.Tone) string {
-	return [...]string{"neutral", "good", "open", "bad", "faint"}[t]
+	return [...]string{"neutral", "good", "open", "bad", "faint", "kept"}[t]
 }
 
 func breakClass(h Heading) string {

@@ -123,8 +123,10 @@ func TestPageOneAnswers(t *testing.T) {
 		in   Input
 		want []string
 	}{
-		"open items": {invented(t, nil), []string{"Holds on the model. NOT yet confirmed: 1 item open: not to be used yet.", "Not yet.", pressure(t), "0.21 J of 0.50 J", "Measure at least 5 shots", "2027-05-31", "Signature of the second person"}},
-		"fails": {failing(invented(t, nil)), []string{"DOES NOT HOLD: 1 verdict fails, 1 unknown. Not to be used.", "At none as it is now", "FAIL Energy of the projectile, worst case: 0.71 J against 0.50 J",
+		"open items": {invented(t, nil), []string{"Holds on the model. NOT yet confirmed: 1 item open: not to be used yet.", "Not yet.",
+			pressure(t), "0.21 J of 0.50 J", "Measure at least 5 shots", "2027-05-31", "Signature of the second person"}},
+		"fails": {failing(invented(t, nil)), []string{"DOES NOT HOLD: 1 verdict fails, 1 unknown. Not to be used.", "At none as it is now",
+			"FAIL Energy of the projectile, worst case: 0.71 J against 0.50 J",
 			"UNKNOWN The least pressure a gauge can tell"}},
 	} {
 		d := built(t, c.in)

@@ -1,12 +1,13 @@
 package document
 
 import (
+	"strconv"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strconv"
-	"strings"
 )
 
 // launcher shows the circuit and the parts list.

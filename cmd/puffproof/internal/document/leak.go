@@ -33,5 +33,5 @@ func (b *builder) leakLog() {
 	if a.Status != vent.LeakTight {
 		tone = show.Bad
 	}
-	b.add(Paragraph{Text: join(strong("Leak-down, real test: "), own(a.Says.String())), Tone: tone}) // it begins with the status
+	b.add(Paragraph{Text: join(strong("Leak-down, real test: "), own(b.text(a.Says))), Tone: tone}) // it begins with the status
 }

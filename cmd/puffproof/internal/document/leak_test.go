@@ -2,13 +2,14 @@ package document
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // The leak-down sheet stands in the file beside the blow-down, with what the log
@@ -21,11 +22,13 @@ func TestTheFileHoldsTheLeakDownSheet(t *testing.T) {
 		{Volume: "side", Opens: "bleed", Needed: math.NaN()},
 	}
 	in.LeakLog = &vent.LeakAnswer{Status: vent.LeakCannotTell, Says: finding.Words("cannot tell: too short.")}
-	in.Attached = append(in.Attached, Attached{Role: LeakLogRole, Name: "sealed.csv", SHA256: "0123456789abcdef", Text: "time [s],gauge [bar]\n0,0.36\n"})
+	in.Attached = append(in.Attached, Attached{Role: LeakLogRole, Name: "sealed.csv", SHA256: "0123456789abcdef",
+		Text: "time [s],gauge [bar]\n0,0.36\n"})
 	text, err := Markdown(built(t, in))
 	require.NoError(t, err)
 	out := string(text)
-	for _, want := range []string{"Leak-down, gauge on tank", "0.300", "Cooling alone takes it down by 0.060 bar, 0.098 bar at most", "Read for 11.0 min",
+	for _, want := range []string{"Leak-down, gauge on tank", "0.300", "Cooling alone takes it down by 0.060 bar, 0.098 bar at most",
+		"Read for 11.0 min",
 		"is open on it, by design", "cannot tell: too short.", "readings while it was sealed"} {
 		assert.True(t, strings.Contains(out, want), want)
 	}

@@ -3,11 +3,11 @@ package document
 import (
 	"fmt"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"strings"
 )
 
 // measurements shows what was measured, raw, and what the program makes of it.
@@ -53,7 +53,7 @@ func (b *builder) shotGroups() {
 		g := &f.Groups[i]
 		counts, tone := "yes", show.Good
 		if !g.Admissible() {
-			counts, tone = "no: "+strings.Join(finding.Strings(g.Faults), "; "), show.Open
+			counts, tone = "no: "+b.text(finding.Join(g.Faults, "; ")), show.Open
 		}
 		t.Rows = append(t.Rows, []Text{own(in.Units.Near(show.Gauge, g.Gauge)), own(fmt.Sprint(g.Shots)),
 			own(in.Units.Near(show.Speed, g.Mean)), own(in.Units.Near(show.Speed, g.SD)),
@@ -65,7 +65,7 @@ func (b *builder) shotGroups() {
 	}
 	var remarks []Text
 	for _, r := range f.Remarks {
-		remarks = append(remarks, own(r.Text.String()+lineOf(r.Line)))
+		remarks = append(remarks, own(b.text(r.Text)+lineOf(r.Line)))
 	}
 	if len(remarks) > 0 {
 		b.add(List{Items: remarks})
@@ -89,16 +89,16 @@ func (b *builder) bound() {
 		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + x.String() + ".")})
 	}
 	if len(m.Disagrees) != 0 {
-		b.add(Paragraph{Tone: show.Bad, Text: own("The shots do not agree with the model: " + m.Disagrees.String() + ".")})
+		b.add(Paragraph{Tone: show.Bad, Text: own("The shots do not agree with the model: " + b.text(m.Disagrees) + ".")})
 	}
 	switch {
 	case len(m.Wrong) != 0:
-		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + m.Wrong.String())})
+		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + b.text(m.Wrong))})
 	case m.Bound != nil:
 		b.say(own(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst "+
 			"seating.", in.Units.Worst(show.Energy, *m.Bound), show.Number(m.Carry, 3))))
 	case len(m.NotCarried) != 0:
-		b.say(own("The measured bound does not reach the pressures of normal use: " + m.NotCarried.String() + "."))
+		b.say(own("The measured bound does not reach the pressures of normal use: " + b.text(m.NotCarried) + "."))
 	}
 }
 
@@ -110,7 +110,7 @@ func (b *builder) narrowed() {
 	}
 	t := Table{Caption: "Bands that measurements replaced", Head: []string{"Key", "Was", "Is", "By"}, Widths: []int{30, 22, 22, 26}}
 	for _, n := range f.Narrowed {
-		t.Rows = append(t.Rows, []Text{code(n.Now.Key), own(b.bandEnds(n.Was)), own(b.bandEnds(n.Now)), own(n.How.String())})
+		t.Rows = append(t.Rows, []Text{code(n.Now.Key), own(b.bandEnds(n.Was)), own(b.bandEnds(n.Now)), own(b.text(n.How))})
 	}
 	b.add(t)
 }
@@ -130,7 +130,7 @@ func (b *builder) log() {
 	if a.Status != vent.LogAgrees {
 		tone = show.Bad
 	}
-	t := join(strong("Emptying, real test: "+string(a.Status)+". "), own(a.Says.String()))
+	t := join(strong("Emptying, real test: "+string(a.Status)+". "), own(b.text(a.Says)))
 	if !math.IsInf(a.Duration, 1) && !math.IsNaN(a.Duration) {
 		t = join(t, own(" Empty after "+in.Units.Worst(show.Time, a.Duration)+"."))
 	}

@@ -188,7 +188,7 @@ func (w *pdfWriter) strip(cells [][]textLine, widths []float64, size, height flo
 		w.set.draw(cells[i], x+cellPad, y+0.5, size)
 		x += widths[i]
 	}
-	if tone == show.Bad || tone == show.Open || tone == show.Good {
+	if tone != show.Neutral && tone != show.Faint {
 		w.pdf.SetFillColor(toneInk(tone))
 		w.pdf.Rect(marginSide, y, 0.9, height, "F")
 	}

@@ -2,13 +2,14 @@ package document
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
-	"strings"
 )
 
 // pressures shows the ladder and what it is held against.
@@ -111,7 +112,7 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
 		t.Rows = append(t.Rows, []Text{own(r.Name), own(in.Units.Near(show.Gauge, r.Low)), own(in.Units.Near(show.Gauge, r.Gauge)),
-			own(in.Units.Worst(show.Gauge, r.High)), own(r.What.String())})
+			own(in.Units.Worst(show.Gauge, r.High)), own(b.text(r.What))})
 	}
 	b.add(t)
 	if v, ok := b.verdict("ladder.order"); ok {
@@ -121,7 +122,7 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 
 // verdictLine is one verdict as a sentence.
 func (b *builder) verdictLine(v finding.Verdict) {
-	t := join(strong(show.Word(v.Status)), own(" "+v.Title))
+	t := join(strong(show.PaperWord(v.Status)), own(" "+v.Title))
 	if a := b.in.against(v); a != "" {
 		t = join(t, own(": "+a))
 	}
@@ -129,11 +130,14 @@ func (b *builder) verdictLine(v finding.Verdict) {
 		t = join(t, own("; basis "+string(v.Basis)))
 	}
 	if len(v.Why) != 0 {
-		t = join(t, own("; "+v.Why.String()))
+		t = join(t, own("; "+b.text(v.Why)))
 	}
 	t = join(t, own(". "))
+	if c := b.in.Units.Condition(v); c != "" {
+		t = join(t, own(c+" "))
+	}
 	if len(v.Advice) != 0 && v.Status != finding.Pass {
-		t = join(t, own("Do: "+v.Advice.String()+" "))
+		t = join(t, own("Do: "+b.text(v.Advice)+" "))
 	}
 	b.add(Paragraph{Text: join(t, own(b.source(v.Source))), Tone: show.ToneOf(v.Status)})
 }
@@ -168,8 +172,8 @@ func (b *builder) setpoint() {
 	}
 	b.section("The highest pressure that would still hold")
 	b.setpointAnswer(s)
-	for _, n := range finding.Strings(s.Notes) {
-		b.add(Paragraph{Text: own(n), Tone: show.Faint})
+	for _, n := range s.Notes {
+		b.add(Paragraph{Text: own(b.text(n)), Tone: show.Faint})
 	}
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
 		return
@@ -177,8 +181,8 @@ func (b *builder) setpoint() {
 	if len(s.Procedure) > 0 {
 		b.section("Setting the switch")
 		var items []Text
-		for _, p := range finding.Strings(s.Procedure) {
-			items = append(items, own(p))
+		for _, p := range s.Procedure {
+			items = append(items, own(b.text(p)))
 		}
 		b.add(List{Items: items, Boxes: TickBoxes})
 	}
@@ -190,15 +194,15 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	switch {
 	case !s.Works:
 	case len(s.Unknown) != 0:
-		b.add(Paragraph{Tone: show.Open, Text: join(strong("NOT KNOWN: "), own(s.Unknown.String()+". With that left open:"))})
+		b.add(Paragraph{Tone: show.Open, Text: join(strong("NOT KNOWN: "), own(b.text(s.Unknown)+". With that left open:"))})
 	case len(s.Unmet) != 0:
-		b.add(Paragraph{Tone: show.Bad, Text: join(strong("DOES NOT HOLD: "), own(s.Unmet.String()+". But for that:"))})
+		b.add(Paragraph{Tone: show.Bad, Text: join(strong("DOES NOT HOLD: "), own(b.text(s.Unmet)+". But for that:"))})
 	}
 	switch {
 	case !s.Works:
-		b.say(own("No cut-out works with this design: " + s.Why.String() + "."))
+		b.say(own("No cut-out works with this design: " + b.text(s.Why) + "."))
 	case s.CutOut == nil:
-		b.say(own("No switch is needed for the energy: " + s.Why.String() + "."))
+		b.say(own("No switch is needed for the energy: " + b.text(s.Why) + "."))
 	default:
 		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
 		if s.Stated != nil {
@@ -207,6 +211,6 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 				t += ": TOO HIGH"
 			}
 		}
-		b.say(own(t + ". What binds: " + s.Why.String() + "."))
+		b.say(own(t + ". What binds: " + b.text(s.Why) + "."))
 	}
 }

@@ -1,10 +1,12 @@
 package document
 
 import (
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 // troubles shows failures and unknowns in full. Where there is none it says so
@@ -15,7 +17,7 @@ func (b *builder) troubles() {
 	r := b.in.Report
 	if r.Holds {
 		b.say(own("Nothing that was judged fails and nothing is unknown: " + show.Plural(show.Tally(r.Verdicts, finding.Pass), "question passes",
-			"questions pass") + ", " +
+			"questions pass") + ", " + conditions(r) +
 			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
 			". Every verdict stands in part 11 with its source. " +
 			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested."))
@@ -24,11 +26,19 @@ func (b *builder) troubles() {
 	t := Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"},
 		Widths: []int{11, 21, 19, 25, 24}}
 	for _, v := range show.Troubled(r.Verdicts) {
-		t.Rows = append(t.Rows, []Text{strong(show.Word(v.Status)), join(own(v.Title+" "), code(v.ID)),
-			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(v.Why.String())), own(dash(v.Advice.String()))})
+		t.Rows = append(t.Rows, []Text{strong(show.PaperWord(v.Status)), join(own(v.Title+" "), code(v.ID)),
+			own(dash(b.in.against(v)) + " " + b.source(v.Source)), own(dash(b.text(v.Why))), own(dash(b.text(v.Advice)))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
 	}
 	b.add(t)
+}
+
+// conditions counts what holds on a condition; "" nothing does.
+func conditions(r limits.Report) string {
+	if r.Conditions == 0 {
+		return ""
+	}
+	return show.Plural(r.Conditions, "holds on a condition that people keep", "hold on conditions that people keep") + ", "
 }
 
 // dash stands where there is nothing to say.
@@ -113,24 +123,24 @@ func (b *builder) risks() {
 // hazard, and the worst of the verdicts.
 func (b *builder) evidence(h hazard) (string, show.Tone) {
 	var parts []string
-	tone := show.Neutral
+	worst := finding.Pass
 	for _, id := range h.verdicts {
 		v, ok := b.verdict(id)
 		if !ok || v.Status == finding.NotApplicable {
 			continue
 		}
-		word := show.Word(v.Status)
-		if v.Status == finding.Pass && v.Basis == finding.OnProcedure {
-			word += " only by procedure,"
+		parts = append(parts, show.PaperWord(v.Status)+" "+id)
+		if show.Rank(v.Status) < show.Rank(worst) {
+			worst = v.Status
 		}
-		parts = append(parts, word+" "+id)
-		if v.Status == finding.Fail || tone != show.Bad && v.Status == finding.Unknown {
-			tone = show.ToneOf(v.Status)
-		}
+	}
+	tone := show.Neutral
+	if worst != finding.Pass {
+		tone = show.ToneOf(worst)
 	}
 	if jam := b.jamWords(); jam != "" && slices.Contains(h.verdicts, "barrel.stalled") {
 		parts = append(parts, jam)
-		if tone == show.Neutral {
+		if tone == show.Neutral || tone == show.Kept {
 			tone = show.Open
 		}
 	}

@@ -2,7 +2,6 @@ package document
 
 import (
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -119,8 +118,8 @@ func (b *builder) clearZone() {
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
-	for _, n := range finding.Strings(f.Notes) {
-		b.add(Paragraph{Text: own(n), Tone: show.Faint})
+	for _, n := range f.Notes {
+		b.add(Paragraph{Text: own(b.text(n)), Tone: show.Faint})
 	}
 }
 
@@ -137,7 +136,7 @@ func (b *builder) photographs() {
 		own("relief valve, its setting and its seal; nothing between it and the vessel"),
 		own("pressure switch, its screw sealed"),
 		own(gauge),
-		own("muzzle with its guard; a 100 mm probe that cannot reach the bore"),
+		own("muzzle with its guard; a " + b.in.Units.Near(show.Length, 0.1) + " probe that cannot reach the bore"),
 		own("key switch, remote stop, fuses"),
 		own("the projectile and its contact print beside a rule"),
 	}})

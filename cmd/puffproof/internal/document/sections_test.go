@@ -3,11 +3,6 @@ package document
 import (
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/measure"
-	"puffproof/limits/setpoint"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,6 +10,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
 )
 
 // read is the text of a safety file without markup.
@@ -44,10 +45,13 @@ func TestHalfBarSentence(t *testing.T) {
 func TestClearZone(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "Landing zone and clear zone are not computed: invented.")
-	in.Flights = &measure.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2, Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
+	in.Flights = &measure.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2,
+		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
 	text := read(t, in)
-	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round", "Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
-		"the adult in charge and who loads, and the rider beside it", "The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
+	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
+		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
+		"the adult in charge and who loads, and the rider beside it",
+		"The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
 		assert.Contains(t, text, w)
 	}
 }
@@ -56,7 +60,8 @@ func TestClearZone(t *testing.T) {
 // to set the switch of a design that does not hold.
 func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 	cut, stated := 38000.0, 40000.0
-	good := setpoint.Answer{Works: true, Why: finding.Words("the relief valve"), CutOut: &cut, Procedure: finding.AllWords([]string{"Turn it slowly."})}
+	good := setpoint.Answer{Works: true, Why: finding.Words("the relief valve"), CutOut: &cut,
+		Procedure: finding.AllWords([]string{"Turn it slowly."})}
 	with := func(change func(s *setpoint.Answer)) Input {
 		in, s := invented(t, nil), good
 		change(&s)
@@ -66,9 +71,15 @@ func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 	for want, in := range map[string]Input{
 		"The highest nominal cut-out is 0.38 bar gauge. What binds: the relief valve.": with(func(*setpoint.Answer) {}),
 		"the design has 0.40 bar gauge: TOO HIGH.":                                     with(func(s *setpoint.Answer) { s.Stated = &stated }),
-		"NOT KNOWN: the dead head. With that left open:":                               with(func(s *setpoint.Answer) { s.Unknown = finding.Words("the dead head") }),
-		"DOES NOT HOLD: the screw. But for that:":                                      with(func(s *setpoint.Answer) { s.Unmet = finding.Words("the screw") }),
-		"No cut-out works with this design: the relief valve.":                         with(func(s *setpoint.Answer) { s.Works, s.CutOut = false, nil }),
+		"NOT KNOWN: the dead head. With that left open:": with(func(s *setpoint.Answer) {
+			s.Unknown = finding.Words("the dead head")
+		}),
+		"DOES NOT HOLD: the screw. But for that:": with(func(s *setpoint.Answer) {
+			s.Unmet = finding.Words("the screw")
+		}),
+		"No cut-out works with this design: the relief valve.": with(func(s *setpoint.Answer) {
+			s.Works, s.CutOut = false, nil
+		}),
 	} {
 		assert.Contains(t, read(t, in), want)
 	}
@@ -81,10 +92,13 @@ func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 func TestMeasurementsAreRaw(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "No measurement was given to this file.")
-	in.Attached = []Attached{{Role: ShotsRole, Name: "shots.csv", SHA256: strings.Repeat("ab", 32), Text: "pressure [bar],speed [m/s]\n0.36,4.21\n"}}
-	in.Report.Measured = &measure.Report{Wrong: finding.Words("too fast"), Disagrees: finding.Words("slower than any computed"), Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
+	in.Attached = []Attached{{Role: ShotsRole, Name: "shots.csv", SHA256: strings.Repeat("ab", 32),
+		Text: "pressure [bar],speed [m/s]\n0.36,4.21\n"}}
+	in.Report.Measured = &measure.Report{Wrong: finding.Words("too fast"), Disagrees: finding.Words("slower than any computed"),
+		Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
 	text := read(t, in)
-	for _, w := range []string{"shots.csv, file abababababab", "0.36,4.21", "Contradiction: too fast", "The shots do not agree with the model: slower than any computed.", "Contradiction: paths.relief.set_pressure"} {
+	for _, w := range []string{"shots.csv, file abababababab", "0.36,4.21", "Contradiction: too fast",
+		"The shots do not agree with the model: slower than any computed.", "Contradiction: paths.relief.set_pressure"} {
 		assert.Contains(t, text, w)
 	}
 }
@@ -113,8 +127,10 @@ func TestOrderOfTheParts(t *testing.T) {
 	text := read(t, invented(t, nil))
 	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
 	at := -1
-	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Risk table", "3. Rules of use", "4. Plan of the place", "5. Photographs",
-		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log", "Log of use, incidents and near misses",
+	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Risk table", "3. Rules of use",
+		"4. Plan of the place", "5. Photographs",
+		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log",
+		"Log of use, incidents and near misses",
 		"11. Appendix", "Limits used", "Assumed because", "Sources", "The design file as read", "12. Signatures"} {
 		i := strings.Index(text, w)
 		assert.Greater(t, i, at, w)

@@ -3,7 +3,7 @@ package document
 // sheet is the style of the HTML file. Contrasts are at least 4.5 to 1 on white
 // (WCAG 2.2, 1.4.3); no meaning rests on a colour: every tone comes with its word.
 func sheet() string {
-	return `:root{--ink:#1a1a1a;--soft:#4a4a4a;--rule:#b5b5b5;--bad:#9d0019;--open:#7a4b00;--good:#00603a}
+	return `:root{--ink:#1a1a1a;--soft:#4a4a4a;--rule:#b5b5b5;--bad:#9d0019;--open:#7a4b00;--good:#00603a;--kept:#004a86}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;color:var(--ink);background:#fff}
 body{font:16px/1.45 Arial,"Liberation Sans",Helvetica,sans-serif;margin:0 auto;padding:0 16px 32px;max-width:1080px;overflow-wrap:anywhere}
@@ -28,6 +28,7 @@ code,pre{font-family:"Liberation Mono","DejaVu Sans Mono",Consolas,monospace;fon
 p.faint,tr.faint{color:var(--soft)}
 p.bad{border-left:4px solid var(--bad);padding-left:.5em}
 p.open{border-left:4px solid var(--open);padding-left:.5em}
+p.kept{border-left:4px double var(--kept);padding-left:.5em}
 .contents{border:1px solid var(--rule);border-radius:4px;padding:.2em .9em;margin:.8em 0;font-size:.92rem}
 .contents ul{columns:16em;list-style:none;padding:0;margin:.4em 0}
 .contents li{margin:.25em 0}
@@ -50,6 +51,7 @@ tbody th{font-weight:normal}
 tr.bad>th:first-child{border-left:6px solid var(--bad)}
 tr.open>th:first-child{border-left:6px solid var(--open)}
 tr.good>th:first-child{border-left:6px solid var(--good)}
+tr.kept>th:first-child{border-left:6px double var(--kept)}
 table.narrow{width:auto;min-width:min(100%,20em)}
 table.narrow td{font-variant-numeric:tabular-nums}
 table.blanks td,table.blanks tbody th{height:2.3em}
@@ -65,12 +67,15 @@ footer{border-top:1px solid var(--rule);margin-top:2em;font-size:.8rem;color:var
 .card{font-size:18px}
 @media screen and (max-width:640px){
 body{padding:0 12px 24px}
-table.wide,table.wide tbody,table.wide tr,table.wide td,table.wide tbody th,table.blanks,table.blanks tbody,table.blanks tr,table.blanks td,table.blanks tbody th{display:block;width:100%}
+table.wide,table.wide tbody,table.wide tr,table.wide td,table.wide tbody th,
+table.blanks,table.blanks tbody,table.blanks tr,table.blanks td,table.blanks tbody th{display:block;width:100%}
 table.wide thead,table.blanks thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.wide tr,table.blanks tr{border:1px solid var(--rule);margin:0 0 .7em;border-radius:3px}
-table.wide td,table.wide tbody th,table.blanks td,table.blanks tbody th{border:0;border-bottom:1px solid #e2e2e2;height:auto;min-height:1.9em}
+table.wide td,table.wide tbody th,table.blanks td,table.blanks tbody th{
+border:0;border-bottom:1px solid #e2e2e2;height:auto;min-height:1.9em}
 table.wide tbody th,table.blanks tbody th{background:#f4f4f4}
-table.wide td[data-label]:not([data-label=""])::before,table.blanks td[data-label]:not([data-label=""])::before{content:attr(data-label) ": ";font-weight:bold}
+table.wide td[data-label]:not([data-label=""])::before,table.blanks td[data-label]:not([data-label=""])::before{
+content:attr(data-label) ": ";font-weight:bold}
 }
 @media print{
 body{font-size:9.6pt;line-height:1.34;max-width:none;padding:0 1px}

@@ -3,12 +3,13 @@ package document
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"slices"
-	"strings"
 )
 
 // tests is the chapter of what people confirm: checklist, emptying, raw data.
@@ -41,18 +42,19 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why.String()+" "), code(it.ID)), own(it.How.String()), own(dash(it.Expect.String())), nil, nil, nil}
+			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID)), own(b.text(it.How)),
+				own(dash(b.text(it.Expect))), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
-				row[0] = join(row[0], own(" Still open: "+it.OpenWhy.String()+"."))
+				row[0] = join(row[0], own(" Still open: "+b.text(it.OpenWhy)+"."))
 			}
 			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
 				row[1], row[2] = own(stop+"."), own("–")
 			}
 			if d := it.Done; d != nil {
 				tone = show.Good
-				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why.String()+" "), code(it.ID))
-				row[3], row[4], row[5] = given(dash(d.Says().String())), given(d.Who), given(d.Date)
+				row[0] = join(strong("DONE: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID))
+				row[3], row[4], row[5] = given(dash(b.text(d.Says()))), given(d.Who), given(d.Date)
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
 		}
@@ -70,11 +72,11 @@ func (b *builder) emptying() {
 	}
 	b.section("Emptying on shutdown and without power")
 	if len(e.Trouble) != 0 {
-		b.say(own("Not computed: " + e.Trouble.String() + "."))
+		b.say(own("Not computed: " + b.text(e.Trouble) + "."))
 		return
 	}
-	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start), e.StartWhy.String(),
-		in.Units.Near(show.Pressure, e.Target), e.TargetWhy.String())))
+	b.say(own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start), b.text(e.StartWhy),
+		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy))))
 	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
 		if v, ok := b.verdict(id); ok {
 			b.verdictLine(v)

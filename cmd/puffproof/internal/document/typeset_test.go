@@ -21,5 +21,6 @@ func TestMissingLettersAreTold(t *testing.T) {
 	} {
 		assert.Equal(t, want, set.shown(text))
 	}
-	assert.Contains(t, set.shown("\u05e9\u05dc\u05d5\u05dd \u65e5\u672c"), "(2 characters not in the font)", "words of ours are not turned round")
+	assert.Contains(t, set.shown("\u05e9\u05dc\u05d5\u05dd \u65e5\u672c"), "(2 characters not in the font)",
+		"words of ours are not turned round")
 }

@@ -3,11 +3,6 @@ package document
 import (
 	"bytes"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
-	"puffproof/limits/worst"
 	"regexp"
 	"strings"
 	"testing"
@@ -15,6 +10,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 )
 
 // The same input makes the same bytes, in every format, for both papers.
@@ -37,7 +38,8 @@ func TestSameInputSameBytes(t *testing.T) {
 }
 
 func TestFormatOfEnding(t *testing.T) {
-	for ending, want := range map[string]string{".html": "html", ".HTM": "html", ".PDF": "pdf", ".md": "md", ".markdown": "md", "": "html", ".docx": "", ".": ""} {
+	for ending, want := range map[string]string{".html": "html", ".HTM": "html", ".PDF": "pdf", ".md": "md", ".markdown": "md", "": "html",
+		".docx": "", ".": ""} {
 		got, known := FormatOf(ending)
 		assert.Equal(t, want, got, ending)
 		assert.Equal(t, want != "", known, ending)
@@ -48,9 +50,11 @@ func TestFormatOfEnding(t *testing.T) {
 // style, Markdown, another archive, a long word, the other direction, signs that
 // no font of ours has.
 func hostile(text string) string {
-	evil := `</style></title><script>alert(1)</script><img src=x onerror=alert(2)> \"; } @page{} | [a](javascript:b) ` + archiveMark + `QUJD \u202Eevil\u202C שלום مرحبا 🐋 ` + strings.Repeat("x", 150)
+	evil := `</style></title><script>alert(1)</script><img src=x onerror=alert(2)> \"; } @page{} | [a](javascript:b) ` +
+		archiveMark + `QUJD \u202Eevil\u202C שלום مرحبا 🐋 ` + strings.Repeat("x", 150)
 	text = strings.Replace(text, `name = "Whale float blowhole"`, `name = "`+evil+`"`, 1)
-	text = strings.Replace(text, `description = "`, `owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`+evil, 1)
+	text = strings.Replace(text, `description = "`,
+		`owner = "`+evil+`"`+"\n"+`adult_in_charge = "`+evil+`"`+"\n"+`description = "</pre>`+evil, 1)
 	return text
 }
 
@@ -111,7 +115,8 @@ func TestCardIsOnePage(t *testing.T) {
 	assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(data, -1)))
 	text, err := Markdown(d)
 	require.NoError(t, err)
-	for _, w := range []string{pressure(t), "0.050 bar gauge or less on every gauge after 9 s at the latest", "Holds the key", "STOP", "not to be used yet"} {
+	for _, w := range []string{pressure(t), "0.050 bar gauge or less on every gauge after 9 s at the latest", "Holds the key", "STOP",
+		"not to be used yet"} {
 		assert.Contains(t, string(text), w)
 	}
 }
@@ -195,10 +200,12 @@ func TestFindingIsNeverBetterThanTheReport(t *testing.T) {
 		"DOES NOT HOLD: 0 verdicts fail":                                               {OpenItems: 0, Confirmed: true},
 		"Holds on the model. NOT yet confirmed: 2 items open: not to be used yet.":     {Holds: true, OpenItems: 2},
 		"Holds on the model. NOT yet confirmed by measured shots: not to be used yet.": {Holds: true},
-		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
-		"Holds, confirmed by measurement.":                                             {Holds: true, Confirmed: true},
+		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true, OpenItems: 1,
+			Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
+		"Holds, confirmed by measurement.": {Holds: true, Confirmed: true},
 		"DOES NOT HOLD: the measured emptying does not agree (slower than designed); 1 verdict fails, 0 unknown. Not to be used.": {
-			Verdicts: []finding.Verdict{{ID: finding.MeasuredEmptying, Status: finding.Fail, Why: finding.Words("slower than designed: the opening is 40 %")}}},
+			Verdicts: []finding.Verdict{{ID: finding.MeasuredEmptying, Status: finding.Fail,
+				Why: finding.Words("slower than designed: the opening is 40 %")}}},
 	} {
 		got, _ := Finding(r)
 		assert.Equal(t, 0, strings.Index(got, want), "%q begins with %q", got, want)

@@ -11,11 +11,13 @@ import (
 
 func whole() Circuit {
 	c := Circuit{Nodes: []CircuitNode{
-		{Name: "tank", Note: "2 L", Instruments: []Instrument{{Kind: CompressorSymbol, Name: "compressor"}, {Kind: SwitchSymbol, Name: "switch"}, {Kind: GaugeSymbol, Name: "gauge"},
+		{Name: "tank", Note: "2 L", Instruments: []Instrument{{Kind: CompressorSymbol, Name: "compressor"}, {Kind: SwitchSymbol,
+			Name: "switch"}, {Kind: GaugeSymbol, Name: "gauge"},
 			{Kind: HandPumpSymbol, Name: "pump"}, {Kind: CylinderSymbol, Name: "cylinder"}}},
 		{Name: "dose & <b>", Note: "1 L"}, {Name: "barrel", Barrel: true}}}
 	for k := OrificeSymbol; k <= RegulatorSymbol; k++ {
-		c.Parts = append(c.Parts, CircuitPart{Number: int(k) + 1, Name: "part", Kind: k, From: int(k) % 2, To: []int{Outside, 1, 2}[int(k)%3], Hose: Hose(k % 2)})
+		c.Parts = append(c.Parts, CircuitPart{Number: int(k) + 1, Name: "part", Kind: k, From: int(k) % 2, To: []int{Outside, 1, 2}[int(k)%3],
+			Hose: Hose(k % 2)})
 	}
 	return c
 }
@@ -97,7 +99,8 @@ func span(p CircuitPart) (from, to int) {
 }
 
 func TestChartAndRowsRefuseWhatIsNoFigure(t *testing.T) {
-	good := Chart{X: "Time, s", Y: "Gauge, bar", Lines: []ChartLine{{Name: "expected", X: []float64{0, 1, 2}, Y: []float64{1, 0.3, 0}, Low: []float64{1, 0.2, 0}, High: []float64{1, 0.5, 0.1}}},
+	good := Chart{X: "Time, s", Y: "Gauge, bar", Lines: []ChartLine{{Name: "expected", X: []float64{0, 1, 2}, Y: []float64{1, 0.3, 0},
+		Low: []float64{1, 0.2, 0}, High: []float64{1, 0.5, 0.1}}},
 		Limits: []ChartLimit{{Name: "empty", At: 0.05}, {Name: "time allowed", At: 2, Vertical: OnX}}}
 	d, err := good.Draw()
 	require.NoError(t, err)
@@ -108,13 +111,16 @@ func TestChartAndRowsRefuseWhatIsNoFigure(t *testing.T) {
 		assert.Contains(t, string(svg), w)
 	}
 	for name, c := range map[string]Chart{
-		"none": {}, "ragged": {Lines: []ChartLine{{X: []float64{0, 1}, Y: []float64{0}}}}, "NaN": {Lines: []ChartLine{{X: []float64{0, 1}, Y: []float64{0, math.NaN()}}}},
-		"limit": {Lines: good.Lines, Limits: []ChartLimit{{At: math.Inf(1)}}}, "half a band": {Lines: []ChartLine{{X: []float64{0, 1}, Y: []float64{0, 1}, Low: []float64{0}, High: []float64{0, 1}}}},
+		"none": {}, "ragged": {Lines: []ChartLine{{X: []float64{0, 1}, Y: []float64{0}}}}, "NaN": {Lines: []ChartLine{{X: []float64{0, 1},
+			Y: []float64{0, math.NaN()}}}},
+		"limit": {Lines: good.Lines, Limits: []ChartLimit{{At: math.Inf(1)}}}, "half a band": {Lines: []ChartLine{{X: []float64{0, 1},
+			Y: []float64{0, 1}, Low: []float64{0}, High: []float64{0, 1}}}},
 	} {
 		_, err := c.Draw()
 		assert.ErrorIs(t, err, ErrNoCurve, name)
 	}
-	rows := Rows{Axis: "Energy, J", Scale: Decades, Limit: &RowLimit{Name: "limit 0.50 J", At: 0.5}, Rows: []Row{{Name: "model", Low: 0.2, Mark: 0.2, Top: 0.2, Value: "0.20 J"}, {Name: "bound", Low: 101, Mark: 101, Top: 101, Value: "101 J"}}}
+	rows := Rows{Axis: "Energy, J", Scale: Decades, Limit: &RowLimit{Name: "limit 0.50 J", At: 0.5}, Rows: []Row{{Name: "model", Low: 0.2,
+		Mark: 0.2, Top: 0.2, Value: "0.20 J"}, {Name: "bound", Low: 101, Mark: 101, Top: 101, Value: "101 J"}}}
 	d, err = rows.Draw()
 	require.NoError(t, err)
 	svg, err = d.SVG()

@@ -99,7 +99,8 @@ func TestNoCurveIsAnError(t *testing.T) {
 // A launcher that stalls, with every value 0, still makes a figure.
 func TestFlatShotIsDrawn(t *testing.T) {
 	zero := make([]float64, 5)
-	c := Curves{Time: Axis{[]float64{0, 1, 2, 3, 4}, "ms"}, Travel: Axis{zero, "mm"}, Speed: Axis{zero, "m/s"}, Pressure: Axis{zero, "bar gauge"}}
+	c := Curves{Time: Axis{[]float64{0, 1, 2, 3, 4}, "ms"}, Travel: Axis{zero, "mm"}, Speed: Axis{zero, "m/s"}, Pressure: Axis{zero,
+		"bar gauge"}}
 	svg, err := ShotSVG(c)
 	require.NoError(t, err)
 	wellFormed(t, svg)

@@ -98,7 +98,10 @@ func TestLadderIsNotClipped(t *testing.T) {
 	canvas := vgimg.NewWith(vgimg.UseWH(ladderWidth, ladderHeight(len(l.Rungs))), vgimg.UseDPI(96))
 	require.NoError(t, DrawLadder(draw.New(canvas), l))
 	noInkAtEdge(t, canvas)
-	savePNG(t, "PUFFPROOF_LADDER_PNG", ladderWidth, ladderHeight(len(l.Rungs)), func(dc draw.Canvas) error { return DrawLadder(dc, crowded("bar gauge", 1)) })
+	savePNG(t, "PUFFPROOF_LADDER_PNG", ladderWidth, ladderHeight(len(l.Rungs)), func(dc draw.Canvas) error {
+		return DrawLadder(dc,
+			crowded("bar gauge", 1))
+	})
 }
 
 func noInkAtEdge(t *testing.T, canvas *vgimg.Canvas) {

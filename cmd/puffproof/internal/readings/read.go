@@ -15,14 +15,15 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/shots"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/vent"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/shots"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/vent"
 )
 
 // The most problems listed and lines read; more is a wrong file.
@@ -63,7 +64,8 @@ type reader struct {
 // Read understands a log of readings. ambient [Pa absolute] is taken off
 // absolute pressures. Where there are problems the log has no meaning.
 func Read(name string, data []byte, ambient float64) (vent.Log, []shots.Problem) {
-	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, volume: -1, scenario: -1, last: math.Inf(-1), stated: map[string]int{}}
+	r := &reader{name: name, ambient: ambient, time: -1, gauge: -1, run: -1, volume: -1, scenario: -1, last: math.Inf(-1),
+		stated: map[string]int{}}
 	r.log.Name = name
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if !utf8.Valid(data) {
@@ -72,7 +74,8 @@ func Read(name string, data []byte, ambient float64) (vent.Log, []shots.Problem)
 	}
 	r.lines(string(data))
 	if len(r.problems) == 0 && len(r.log.Readings) == 0 {
-		r.problem(1, shots.Problem{Message: "the file has no reading", Want: `a first line such as "time [s],gauge [bar]", then one line a reading`})
+		r.problem(1, shots.Problem{Message: "the file has no reading",
+			Want: `a first line such as "time [s],gauge [bar]", then one line a reading`})
 	}
 	return r.log, r.problems
 }
@@ -136,7 +139,8 @@ func (r *reader) header(line int, text string) bool {
 		}
 	}
 	if len(r.problems) == 0 && (r.time < 0 || r.gauge < 0) {
-		r.problem(line, shots.Problem{Message: "the first line does not name a time and a gauge column", Found: problem.Clip(text), Want: `"time [s],gauge [bar]"`})
+		r.problem(line, shots.Problem{Message: "the first line does not name a time and a gauge column", Found: problem.Clip(text),
+			Want: `"time [s],gauge [bar]"`})
 	}
 	return len(r.problems) == 0
 }
@@ -154,9 +158,11 @@ func (r *reader) unitOf(line int, cell, name string, d unit.Dimension, example s
 	u, ok := unit.Lookup(name)
 	switch {
 	case name == "":
-		r.problem(line, shots.Problem{Message: "the column has no unit", Found: problem.Clip(cell), Want: fmt.Sprintf("%s [%s]", strings.ToLower(strings.TrimSpace(cell)), example)})
+		r.problem(line, shots.Problem{Message: "the column has no unit", Found: problem.Clip(cell), Want: fmt.Sprintf("%s [%s]",
+			strings.ToLower(strings.TrimSpace(cell)), example)})
 	case !ok || u.Dimension != d:
-		r.problem(line, shots.Problem{Message: fmt.Sprintf("%q is no unit of %s", problem.Clip(name), d), Found: problem.Clip(cell), Want: fmt.Sprintf("such as [%s]", example)})
+		r.problem(line, shots.Problem{Message: fmt.Sprintf("%q is no unit of %s", problem.Clip(name), d), Found: problem.Clip(cell),
+			Want: fmt.Sprintf("such as [%s]", example)})
 	default:
 		return u
 	}
@@ -180,11 +186,13 @@ func (r *reader) reading(line int, text string) {
 		one.Gauge -= r.ambient
 	}
 	if math.Abs(one.Gauge) > mostGauge {
-		r.problem(line, shots.Problem{Message: "no gauge shows such a pressure", Found: problem.Clip(strings.TrimSpace(cells[r.gauge])), Want: "a pressure of up to 1000 bar; its unit stands in the first line"})
+		r.problem(line, shots.Problem{Message: "no gauge shows such a pressure", Found: problem.Clip(strings.TrimSpace(cells[r.gauge])),
+			Want: "a pressure of up to 1000 bar; its unit stands in the first line"})
 		return
 	}
 	if math.Abs(one.Time) > mostTime {
-		r.problem(line, shots.Problem{Message: "no clock shows such a time", Found: problem.Clip(strings.TrimSpace(cells[r.time])), Want: "a time of the stopwatch, or of a clock; its unit stands in the first line"})
+		r.problem(line, shots.Problem{Message: "no clock shows such a time", Found: problem.Clip(strings.TrimSpace(cells[r.time])),
+			Want: "a time of the stopwatch, or of a clock; its unit stands in the first line"})
 		return
 	}
 	if !r.oneTest(line, cells) {
@@ -216,7 +224,8 @@ func (r *reader) oneTest(line int, cells []string) bool {
 		r.sheet, r.log.Volume = test, volume
 	}
 	if test != r.sheet {
-		r.problem(line, shots.Problem{Message: "the sheet has readings of more than one test", Found: problem.Clip(test), Want: "readings of " + r.sheet + " only; copy the rest to a file of its own"})
+		r.problem(line, shots.Problem{Message: "the sheet has readings of more than one test", Found: problem.Clip(test),
+			Want: "readings of " + r.sheet + " only; copy the rest to a file of its own"})
 		return false
 	}
 	return true
@@ -249,7 +258,8 @@ func (r *reader) number(line int, cell string) (float64, bool) {
 	}
 	v, err := strconv.ParseFloat(cell, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		r.problem(line, shots.Problem{Message: "this is no number", Found: problem.Clip(cell), Want: "a plain number; its unit stands in the first line"})
+		r.problem(line, shots.Problem{Message: "this is no number", Found: problem.Clip(cell),
+			Want: "a plain number; its unit stands in the first line"})
 		return 0, false
 	}
 	return v, true

@@ -1,10 +1,11 @@
 package readings
 
 import (
-	"puffproof/limits/vent"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/vent"
 )
 
 // Units by definition: 1 bar 1e5 Pa, 1 kPa 1000 Pa, 1 min 60 s (SI Brochure).
@@ -16,10 +17,14 @@ func TestReadings(t *testing.T) {
 		{"plain", "time [s],gauge [bar]\n0,0.5\n2,0.25\n", []vent.LogReading{{Time: 0, Gauge: 5e4}, {Time: 2, Gauge: 2.5e4}}},
 		{"other spellings", "Gauge (kPa);Clock_min\n50;0,5\n", []vent.LogReading{{Time: 30, Gauge: 5e4}}},
 		{"absolute gauge", "t [s]\tp [kPa abs]\n1\t151.325\n", []vent.LogReading{{Time: 1, Gauge: 5e4}}},
-		{"gaps, comments, a mark in front", "\ufeff# test of May\ntime [s],gauge [bar],note\n0,,looked away\n1,0.5,\n,0.4,\n2,-,\n", []vent.LogReading{{Time: 1, Gauge: 5e4}}},
-		{"runs by an empty line", "time [s],gauge [bar]\n0,1\n1,0\n\n2,1\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 1, Gauge: 0}, {Run: 1, Time: 2, Gauge: 1e5}}},
-		{"runs by the clock", "time [s],gauge [bar]\n0,1\n5,0\n0,1\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 5, Gauge: 0}, {Run: 1, Time: 0, Gauge: 1e5}}},
-		{"runs by name", "run,time [s],gauge [bar]\nB,0,1\nA,1,0\nB,2,0\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 1, Time: 1, Gauge: 0}, {Run: 0, Time: 2, Gauge: 0}}},
+		{"gaps, comments, a mark in front", "\ufeff# test of May\ntime [s],gauge [bar],note\n0,,looked away\n1,0.5,\n,0.4,\n2,-,\n",
+			[]vent.LogReading{{Time: 1, Gauge: 5e4}}},
+		{"runs by an empty line", "time [s],gauge [bar]\n0,1\n1,0\n\n2,1\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 1,
+			Gauge: 0}, {Run: 1, Time: 2, Gauge: 1e5}}},
+		{"runs by the clock", "time [s],gauge [bar]\n0,1\n5,0\n0,1\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 5,
+			Gauge: 0}, {Run: 1, Time: 0, Gauge: 1e5}}},
+		{"runs by name", "run,time [s],gauge [bar]\nB,0,1\nA,1,0\nB,2,0\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 1, Time: 1,
+			Gauge: 0}, {Run: 0, Time: 2, Gauge: 0}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			log, problems := Read("log.csv", []byte(c.text), 101325)
@@ -86,8 +91,10 @@ func TestImpossibleReadingsAreNamed(t *testing.T) {
 // empty is a gap, a quoted cell may hold a comma, two tests in one file are refused.
 func TestAFilledInSheetIsALog(t *testing.T) {
 	head := "volume,scenario,time [s],lowest [Pa gauge],expected [Pa gauge],highest [Pa gauge],read [Pa]\n"
-	log, problems := Read("sheet.csv", []byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ntank,power lost from armed,1.00,1,2,3,\ntank,power lost from armed,2.00,1,2,3,20000\n"+
-		"dose,power lost from armed,0.00,1,2,3,\n"), 101325)
+	log, problems := Read("sheet.csv",
+		[]byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ntank,power lost from armed,1.00,1,2,3,\ntank,power lost from "+
+			"armed,2.00,1,2,3,20000\n"+
+			"dose,power lost from armed,0.00,1,2,3,\n"), 101325)
 	require.Empty(t, problems)
 	require.Equal(t, "tank", log.Volume)
 	require.Equal(t, []vent.LogReading{{Time: 0, Gauge: 36000}, {Time: 2, Gauge: 20000}}, log.Readings)
@@ -96,7 +103,8 @@ func TestAFilledInSheetIsALog(t *testing.T) {
 	require.Empty(t, problems)
 	require.Equal(t, []vent.LogReading{{Time: 10, Gauge: 30000}}, log.Readings)
 
-	_, problems = Read("sheet.csv", []byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ndose,power lost from armed,0.00,1,2,3,36000\n"), 101325)
+	_, problems = Read("sheet.csv",
+		[]byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ndose,power lost from armed,0.00,1,2,3,36000\n"), 101325)
 	require.Len(t, problems, 1)
 	require.Contains(t, problems[0].Message, "more than one test")
 }

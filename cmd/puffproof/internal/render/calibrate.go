@@ -4,16 +4,16 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
 )
 
 // CalibrateScreen shows what measurements say, on a terminal or in a pipe.
@@ -37,7 +37,7 @@ func (c *CalibrateScreen) finding() string {
 	s, f := c.Style, c.Found
 	g := f.Best()
 	if f.Wrong != nil {
-		return s.paint(red, Wrap("The model does NOT agree with the shots: "+show.Clean(f.Wrong.Text.String())+".", s.Width, "", ""))
+		return s.paint(red, Wrap("The model does NOT agree with the shots: "+s.text(f.Wrong.Text)+".", s.Width, "", ""))
 	}
 	if len(f.Clashes) > 0 {
 		return s.paint(red, Wrap("A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".", s.Width, "", ""))
@@ -45,7 +45,7 @@ func (c *CalibrateScreen) finding() string {
 	if g == nil {
 		text := "No shots count yet: the file has bench tests only."
 		if n := shownGroup(f); n != nil {
-			text = "No shots count yet: " + show.Clean(n.Faults[0].String()) + "."
+			text = "No shots count yet: " + c.Style.text(n.Faults[0]) + "."
 		}
 		return s.paint(yellow, Wrap(text, s.Width, "", ""))
 	}
@@ -72,7 +72,7 @@ func (c *CalibrateScreen) writeRemarks(b *strings.Builder) {
 		if r.Line > 0 {
 			lead = fmt.Sprintf("Look at line %d: ", r.Line)
 		}
-		c.Style.say(b, "", "  ", lead+show.Clean(r.Text.String())+".")
+		c.Style.say(b, "", "  ", lead+c.Style.text(r.Text)+".")
 	}
 }
 
@@ -105,7 +105,7 @@ func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
 			}
 			if m := sh.Shot.Method.String(); !conversions[m] {
 				conversions[m] = true
-				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, sh.Conversion.String()))
+				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, s.text(sh.Conversion)))
 			}
 		}
 		t.AppendRow(row)
@@ -135,8 +135,8 @@ func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
 				s.Units.Worst(show.Energy, g.UpperEnergy))
 			s.say(b, "  ", "  ", normalText(g))
 		}
-		for _, f := range finding.Strings(g.Faults) {
-			s.say(b, "  ", "    ", "Does not count: "+show.Clean(f)+".")
+		for _, f := range g.Faults {
+			s.say(b, "  ", "    ", "Does not count: "+s.text(f)+".")
 		}
 	}
 }
@@ -163,7 +163,7 @@ func three(v float64) string { return show.Fixed(v, 3, show.Nearest) }
 func (c *CalibrateScreen) writeBench(b *strings.Builder) {
 	for _, v := range c.Found.Bench {
 		fmt.Fprintln(b)
-		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", show.Clean(v.How.String()), show.Clean(v.Band.Key), c.band(v.Band))
+		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", c.Style.text(v.How), show.Clean(v.Band.Key), c.band(v.Band))
 	}
 }
 
@@ -234,7 +234,7 @@ func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
 	f, s := c.Found.Fit, c.Style
 	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), show.Short(f.P, 2))
 	if f.Credible && c.Found.Wrong != nil {
-		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+show.Clean(c.Found.Wrong.Text.String())+".", s.Width,
+		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+s.text(c.Found.Wrong.Text)+".", s.Width,
 			"", "  ")))
 		return
 	}
@@ -264,7 +264,7 @@ func (c *CalibrateScreen) writeNarrowed(b *strings.Builder) {
 func writeNarrowings(b *strings.Builder, s Style, list []measure.Narrowing, value func(key string, v float64) string) {
 	for _, n := range list {
 		s.sayf(b, "  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(n.Now.Key), value(n.Now.Key, n.Was.Low),
-			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), show.Clean(n.How.String()))
+			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), s.text(n.How))
 	}
 }
 

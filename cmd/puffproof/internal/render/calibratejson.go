@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/json"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -115,7 +116,8 @@ func PlanJSON(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
 }
 
 func planPressureFields(x measure.PlanPressure) show.Object {
-	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why.String(), "low_m_s", x.Low, "nominal_m_s", x.Nominal, "high_m_s", x.High,
+	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why.String(), "low_m_s", x.Low, "nominal_m_s", x.Nominal, "high_m_s",
+		x.High,
 		"stop_above_m_s", x.Stop, "readings", show.List(x.Readings, func(r measure.PlanReading) show.Object {
 			return show.Fields("method", r.Method.String(), "setup", r.Setup.String(), "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
 				"at_high", r.High)

@@ -3,14 +3,15 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
 )
 
 // CheckScreen shows the answer of a check on a terminal or in a pipe.
@@ -40,9 +41,11 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		c.sources.number(st.Source)
 	}
 	words, tone := show.Finding(c.Report)
-	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, words), c.Style.design(c.Design), c.writeEnergy, c.writeMeasured,
+	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, Wrap(words, c.Style.Width, "", "  ")), c.Style.design(c.Design), c.writeEnergy,
+		c.writeMeasured,
 		c.Style.wave(c.Report.Wave),
-		c.writeTroubles, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions)
+		c.writeTroubles, c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources,
+		c.writeCautions)
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.
@@ -78,6 +81,21 @@ func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	return strings.Join(parts, "; ")
 }
 
+// writeConditional prints what holds only while people keep a condition: the figure
+// that the condition holds back, the condition and its items.
+func (c *CheckScreen) writeConditional(b *strings.Builder) {
+	s := c.Style
+	if show.Tally(c.Report.Verdicts, finding.Conditional) > 0 {
+		fmt.Fprintln(b)
+	}
+	for _, v := range c.Report.Verdicts {
+		if v.Status == finding.Conditional {
+			s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
+			s.parts(b, verdictPart{"", c.figureLine(v)}, verdictPart{"", show.Clean(s.Units.Condition(v))})
+		}
+	}
+}
+
 // writePasses prints one line for each pass.
 func (c *CheckScreen) writePasses(b *strings.Builder) {
 	if show.Tally(c.Report.Verdicts, finding.Pass) == 0 {
@@ -105,20 +123,12 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 		rest += w + 1
 	}
 	t := plainTable()
-	people := false
-	room := max(12, c.Style.Width-len("PASS* ")-rest)
+	word := show.Word(finding.Pass)
+	room := max(12, c.Style.Width-len(word+" ")-rest)
 	for _, r := range rows {
-		word := "PASS"
-		if r[2] == string(finding.OnProcedure) {
-			word, people = "PASS*", true
-		}
-		t.AppendRow(table.Row{c.Style.paint(green, word), Shorten(r[0], room), r[1], r[2], r[3]})
+		t.AppendRow(table.Row{c.Style.paintTone(show.ToneOf(finding.Pass), word), Shorten(r[0], room), r[1], r[2], r[3]})
 	}
 	printTable(b, t)
-	if people {
-		c.Style.say(b, "* ", "  ", "holds only while people do what the design declares, whatever the figure says; each is an item to inspect. "+
-			"--json has the condition.")
-	}
 }
 
 // writeNotApplicable prints one line for each question that does not arise.
@@ -133,7 +143,7 @@ func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
 		}
 		t := show.Clean(v.Title)
 		if len(v.Why) != 0 {
-			t += ": " + show.Clean(v.Why.String())
+			t += ": " + c.Style.text(v.Why)
 		}
 		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
 	}

@@ -2,13 +2,14 @@ package render
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
-	"puffproof/limits/worst"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
 )
 
 // writeEnergy prints how hard the launcher shoots, each basis on its own line.

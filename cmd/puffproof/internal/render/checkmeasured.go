@@ -17,10 +17,10 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+show.Clean(x.String())+".", s.Width, "  ", "    ")))
 	}
 	if len(m.Disagrees) != 0 {
-		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+show.Clean(m.Disagrees.String())+".", s.Width, "  ", "    ")))
+		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+s.text(m.Disagrees)+".", s.Width, "  ", "    ")))
 	}
 	if m.Bound == nil && len(m.NotCarried) != 0 {
-		s.say(b, "  ", "  ", "Measured bound unknown: "+show.Clean(m.NotCarried.String())+".")
+		s.say(b, "  ", "  ", "Measured bound unknown: "+s.text(m.NotCarried)+".")
 	}
 	if m.Bound != nil {
 		s.sayf(b, "  ", "  ", "Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",

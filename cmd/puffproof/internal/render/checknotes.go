@@ -2,11 +2,11 @@ package render
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // writeInformation prints what stands beside the verdicts and judges nothing.
@@ -21,10 +21,10 @@ func (c *CheckScreen) writeInformation(b *strings.Builder) {
 		fmt.Fprintln(b, Wrap("Eye, for information: the worst energy per frontal area, as a multiple of that "+
 			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".", w, "", "  "))
 	}
-	c.Style.notes(finding.Strings(c.Report.Notes))(b)
+	c.Style.notes(c.Report.Notes)(b)
 	for _, it := range c.Report.Items {
 		if len(it.OpenWhy) != 0 {
-			fmt.Fprintln(b, Wrap("Still open, "+show.Clean(it.ID)+": "+show.Clean(it.OpenWhy.String())+".", w, "", "  "))
+			fmt.Fprintln(b, Wrap("Still open, "+show.Clean(it.ID)+": "+c.Style.text(it.OpenWhy)+".", w, "", "  "))
 		}
 	}
 	if c.Report.OpenItems > 0 {

@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // FaultsScreen shows every single fault, worst first.
@@ -112,9 +113,9 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
 			s.say(b, statusIndent, statusIndent, lead+show.Clean(text))
 		}
 	}
-	line("", one.Consequence.String())
+	line("", f.Style.text(one.Consequence))
 	if len(one.Reason) != 0 && one.Status != finding.Pass {
-		line("", one.Reason.String())
+		line("", f.Style.text(one.Reason))
 	}
 	if one.Latent {
 		test := one.RevealedBy
@@ -123,9 +124,9 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
 		}
 		line("Nobody notices it; revealed by: ", test)
 	} else {
-		line("Shows by: ", one.DetectedBy.String())
+		line("Shows by: ", f.Style.text(one.DetectedBy))
 	}
-	line("Prevented by: ", one.PreventedBy.String())
+	line("Prevented by: ", f.Style.text(one.PreventedBy))
 }
 
 // faultName is part, mode and state; a mode that names its part does it alone.
@@ -172,9 +173,9 @@ func (f *FaultsScreen) writeRest(b *strings.Builder) {
 			fmt.Fprintln(b)
 			s.say(b, "", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
 		}
-		t := faultName(one) + ": " + show.Clean(one.Reason.String())
+		t := faultName(one) + ": " + f.Style.text(one.Reason)
 		if len(one.Consequence) != 0 {
-			t += "; " + show.Clean(one.Consequence.String())
+			t += "; " + f.Style.text(one.Consequence)
 		}
 		if one.Latent && one.RevealedBy != "" {
 			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"

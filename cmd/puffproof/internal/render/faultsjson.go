@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/fault"
 )

@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
-	"puffproof/limits/measure"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/measure"
 )
 
 // FlightScreen shows where the projectile goes, on a terminal or in a pipe.
@@ -24,7 +24,7 @@ type FlightScreen struct {
 // Write prints the screen.
 func (f *FlightScreen) Write(w io.Writer) error {
 	s := f.Style
-	return s.write(w, f.Detail, f.finding(), s.design(f.Design), f.writeCases, f.writeStanding, f.writeLevels, s.notes(finding.Strings(f.Report.Notes)),
+	return s.write(w, f.Detail, f.finding(), s.design(f.Design), f.writeCases, f.writeStanding, f.writeLevels, s.notes(f.Report.Notes),
 		s.closing("Energy at a distance is information: it makes no verdict pass, since somebody may be nearer."))
 }
 

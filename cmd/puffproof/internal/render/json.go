@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
@@ -18,7 +19,7 @@ import (
 // verdict is unknown or not applicable.
 func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
-		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems,
+		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
 		"verdicts", show.List(r.Verdicts, verdictFields),
 		"energy", energyFields(r.Energy), "wave_model", waveFields(r.Wave), "measured", measuredFields(r.Measured),
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
@@ -31,7 +32,7 @@ func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 // verdictFields are a verdict's: figures only where it was judged.
 func verdictFields(v finding.Verdict) show.Object {
 	var value, limit, margin *float64
-	if v.Status == finding.Pass || v.Status == finding.Conditional || v.Status == finding.Fail {
+	if show.Judged(v) {
 		value, limit, margin = v.Value, v.Limit, v.Margin
 	}
 	return show.Fields("id", v.ID, "title", v.Title, "status", v.Status, "value", value, "limit", limit, "unit", v.Unit, "margin", margin,
@@ -40,7 +41,8 @@ func verdictFields(v finding.Verdict) show.Object {
 }
 
 func itemFields(it finding.Item) show.Object {
-	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(), "verdict", it.Verdict,
+	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(),
+		"verdict", it.Verdict,
 		"source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
 }
 

@@ -4,17 +4,18 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
-	"strings"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // inventedFindings has a shot that counts, a misfire, a fit that disagrees and a
@@ -23,12 +24,15 @@ func inventedFindings() *measure.Findings {
 	band := launcher.Band{Set: true, Key: "projectile.mass", Low: 0.003, Nominal: 0.004, High: 0.005}
 	return &measure.Findings{Log: "s\x1b[31m.csv",
 		Shots: []measure.ShotSpeed{
-			{Shot: measure.Shot{Line: 2, Gauge: 4e4, Method: measure.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1, Conversion: finding.Words("v exp(k x)")},
+			{Shot: measure.Shot{Line: 2, Gauge: 4e4, Method: measure.Chronograph, Projectile: "A", Note: "wet\x1b[2J"}, Speed: 5, Systematic: 0.1,
+				Conversion: finding.Words("v exp(k x)")},
 			{Shot: measure.Shot{Line: 3, Gauge: 4e4, Misfire: true}, Speed: math.NaN()},
 		},
-		Groups: []measure.SpeedGroup{{Gauge: 4e4, Shots: 5, Misfires: 1, Projectiles: 2, Mean: 5, SD: 0.1, Systematic: 0.1, K: 5.741, UpperSpeed: 5.674, UpperEnergy: 0.066}},
-		Bench:  []measure.BenchValue{{Kind: measure.Coins, Band: band, How: finding.Words("coins, 3 readings")}},
-		Fit: &measure.Fit{P: 0.001, Parameters: []measure.Parameter{{Key: "projectile.mass", Value: 0.004, Low: 0.003, High: 0.005, Learned: true, How: "fitted"}},
+		Groups: []measure.SpeedGroup{{Gauge: 4e4, Shots: 5, Misfires: 1, Projectiles: 2, Mean: 5, SD: 0.1, Systematic: 0.1, K: 5.741,
+			UpperSpeed: 5.674, UpperEnergy: 0.066}},
+		Bench: []measure.BenchValue{{Kind: measure.Coins, Band: band, How: finding.Words("coins, 3 readings")}},
+		Fit: &measure.Fit{P: 0.001, Parameters: []measure.Parameter{{Key: "projectile.mass", Value: 0.004, Low: 0.003, High: 0.005,
+			Learned: true, How: "fitted"}},
 			Residuals: []measure.Residual{{Gauge: 4e4, Measured: 5, Model: 4, Before: 0, Error: 0.1}},
 			Suspects:  []measure.Suspect{{Key: "projectile.mass", Value: 0.002, P: 0.4}}},
 		Narrowed: []measure.Narrowing{{Was: band, Now: band, How: finding.Words("coins")}},
@@ -44,7 +48,8 @@ func TestCalibrateScreen(t *testing.T) {
 	require.NoError(t, c.Write(&b))
 	text := b.String()
 	for _, want := range []string{"Measured bound 0.066 J at 0.40 bar gauge", "does NOT agree", "misfire", "k x", "wet<U+001B>",
-		"projectile.mass 4.00 g (3.00 g to 5.00 g)", "It would agree with projectile.mass at 2.00 g", "Look at line 2: a suspected outlier", "stalls", "|========>"} {
+		"projectile.mass 4.00 g (3.00 g to 5.00 g)", "It would agree with projectile.mass at 2.00 g", "Look at line 2: a suspected outlier",
+		"stalls", "|========>"} {
 		assert.Contains(t, strings.Join(strings.Fields(text), " "), want)
 	}
 	assert.NotContains(t, text, "\x1b")
@@ -69,7 +74,8 @@ func TestCalibrateJSON(t *testing.T) {
 	assert.Contains(t, m, "fit")
 	assert.Nil(t, m["speeds"].([]any)[1].(map[string]any)["speed_m_s"])
 	// One shot has no scatter and no bound.
-	f := &measure.Findings{Groups: []measure.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(), Faults: finding.AllWords([]string{"1 shot"})}}}
+	f := &measure.Findings{Groups: []measure.SpeedGroup{{Shots: 1, Mean: 5, K: math.NaN(), UpperSpeed: math.NaN(), UpperEnergy: math.NaN(),
+		Faults: finding.AllWords([]string{"1 shot"})}}}
 	doc, err = CalibrateJSON(inventedID(), f)
 	require.NoError(t, err)
 	data, _ = json.Marshal(doc)
@@ -138,13 +144,16 @@ func TestFlightAndPlanScreens(t *testing.T) {
 	}
 	_, err := FlightJSON(inventedID(), r)
 	require.NoError(t, err)
-	p := &measure.ShotPlan{Refused: finding.Words("it has 32 J"), Pressures: []measure.PlanPressure{{Gauge: 4e4, Shots: 5, Why: finding.Words("gentle"), Nominal: 4, High: 5, Stop: 6,
-		Readings: []measure.PlanReading{{Method: measure.Video, Setup: finding.Words("marks"), Nominal: 30, High: 20, Quantity: finding.InCount}}}},
+	p := &measure.ShotPlan{Refused: finding.Words("it has 32 J"), Pressures: []measure.PlanPressure{{Gauge: 4e4, Shots: 5,
+		Why: finding.Words("gentle"), Nominal: 4, High: 5, Stop: 6,
+		Readings: []measure.PlanReading{{Method: measure.Video, Setup: finding.Words("marks"), Nominal: 30, High: 20,
+			Quantity: finding.InCount}}}},
 		Count: []measure.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: finding.AllWords([]string{"nobody in front"})}
 	var b bytes.Buffer
 	require.NoError(t, (&PlanScreen{Style: Style{Width: 80}, Design: inventedID(), Plan: p}).Write(&b))
 	text := strings.Join(strings.Fields(b.String()), " ")
-	for _, want := range []string{"Do NOT test this build: it has 32 J.", "between a stall and 5.0 m/s", "30 frames; weakest none, it may stall, strongest 20 frames",
+	for _, want := range []string{"Do NOT test this build: it has 32 J.", "between a stall and 5.0 m/s",
+		"30 frames; weakest none, it may stall, strongest 20 frames",
 		"not even 100 shots would do", "nobody in front"} {
 		assert.Contains(t, text, want)
 	}

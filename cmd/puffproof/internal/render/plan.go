@@ -3,10 +3,11 @@ package render
 import (
 	"fmt"
 	"io"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
-	"strings"
 )
 
 // PlanScreen shows a test plan, on a terminal or in a pipe.
@@ -20,8 +21,8 @@ type PlanScreen struct {
 // Write prints the screen.
 func (p *PlanScreen) Write(w io.Writer) error {
 	s, plan := p.Style, p.Plan
-	return s.write(w, p.Detail, p.finding(), s.design(p.Design), s.list("Who stands where", finding.Strings(plan.Stand)), s.list("Stop and vent at", finding.Strings(plan.Stop)),
-		p.writePressures, p.writeCount, p.writeBench, s.notes(finding.Strings(plan.Notes)))
+	return s.write(w, p.Detail, p.finding(), s.design(p.Design), s.list("Who stands where", plan.Stand), s.list("Stop and vent at", plan.Stop),
+		p.writePressures, p.writeCount, p.writeBench, s.notes(plan.Notes))
 }
 
 func (p *PlanScreen) finding() string {
@@ -30,7 +31,7 @@ func (p *PlanScreen) finding() string {
 		return s.paint(yellow, "No plan yet: the highest working pressure is not known.")
 	}
 	if len(p.Plan.Refused) != 0 {
-		return s.paint(red, Wrap("Do NOT test this build: "+show.Clean(p.Plan.Refused.String())+".", s.Width, "", ""))
+		return s.paint(red, Wrap("Do NOT test this build: "+s.text(p.Plan.Refused)+".", s.Width, "", ""))
 	}
 	total := 0
 	for _, x := range p.Plan.Pressures {
@@ -41,7 +42,7 @@ func (p *PlanScreen) finding() string {
 }
 
 // list prints what is to be kept in mind, under its heading.
-func (s Style) list(title string, items []string) part {
+func (s Style) list(title string, items []finding.Text) part {
 	return func(b *strings.Builder) {
 		if len(items) == 0 {
 			return
@@ -49,7 +50,7 @@ func (s Style) list(title string, items []string) part {
 		fmt.Fprintln(b)
 		fmt.Fprintln(b, s.paint(bold, title))
 		for _, it := range items {
-			s.say(b, "  - ", "    ", show.Clean(it))
+			s.say(b, "  - ", "    ", s.text(it))
 		}
 	}
 }
@@ -58,11 +59,11 @@ func (p *PlanScreen) writePressures(b *strings.Builder) {
 	s := p.Style
 	for _, x := range p.Plan.Pressures {
 		fmt.Fprintln(b)
-		s.say(b, "", "  ", s.paint(bold, s.Units.Near(show.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, show.Clean(x.Why.String())))
+		s.say(b, "", "  ", s.paint(bold, s.Units.Near(show.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, s.text(x.Why)))
 		s.sayf(b, "  ", "  ", "Expect %s, between %s and %s over the tolerances. A shot faster than %s ends the session.",
 			s.Units.Near(show.Speed, x.Nominal), s.orStall(x.Low), s.Units.Near(show.Speed, x.High), s.Units.Near(show.Speed, x.Stop))
 		for _, r := range x.Readings {
-			s.sayf(b, "  ", "    ", "%s (%s): %s", show.Clean(r.Method.String()), show.Clean(r.Setup.String()), s.reading(r))
+			s.sayf(b, "  ", "    ", "%s (%s): %s", show.Clean(r.Method.String()), s.text(r.Setup), s.reading(r))
 		}
 	}
 }
@@ -119,7 +120,7 @@ func (p *PlanScreen) writeBench(b *strings.Builder) {
 	fmt.Fprintln(b)
 	fmt.Fprintln(b, p.Style.paint(bold, "Bench tests that narrow the model"))
 	for _, t := range p.Plan.Bench {
-		p.Style.sayf(b, "  - ", "    ", "%s: %s. Expect %s. Column %s.", show.Clean(t.Kind.String()), show.Clean(t.How.String()), show.Clean(t.Expect.String()),
+		p.Style.sayf(b, "  - ", "    ", "%s: %s. Expect %s. Column %s.", show.Clean(t.Kind.String()), p.Style.text(t.How), p.Style.text(t.Expect),
 			t.Column)
 	}
 }

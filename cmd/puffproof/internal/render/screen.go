@@ -8,6 +8,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // part writes one part of a screen.
@@ -42,10 +43,10 @@ func fingerprint(id show.DesignID) string {
 }
 
 // notes are what stands beside the figures and judges nothing.
-func (s Style) notes(notes []string) part {
+func (s Style) notes(notes []finding.Text) part {
 	return func(b *strings.Builder) {
 		for _, n := range notes {
-			fmt.Fprintln(b, Wrap("Note: "+show.Clean(n), s.Width, "", "  "))
+			s.say(b, "", "  ", "Note: "+s.text(n))
 		}
 	}
 }

@@ -3,17 +3,18 @@ package render
 import (
 	"os"
 	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"strings"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // golden holds a screen against testdata/NAME.golden. With PUFFPROOF_UPDATE set
@@ -53,6 +54,8 @@ func TestScreensLookAsTheyDid(t *testing.T) {
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	golden(t, "check-holds", checkText(t, holdingReport(), metric, nil))
 	golden(t, "check-holds-us-lists", checkText(t, holdingReport(), us, lists))
+	golden(t, "check-conditional", checkText(t, conditionalReport(), metric, nil))
+	golden(t, "check-conditional-us", checkText(t, conditionalReport(), us, nil))
 	golden(t, "check-confirmed", checkText(t, confirmedReport(), metric, nil))
 	golden(t, "check-fails", checkText(t, failingReport(), metric, nil))
 	golden(t, "check-fails-colour", checkText(t, failingReport(), Style{Width: 80, Colour: true}, nil))
@@ -65,7 +68,7 @@ func TestScreensLookAsTheyDid(t *testing.T) {
 func everyScreen(t *testing.T, s Style) []string {
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	var out []string
-	for _, r := range []limits.Report{holdingReport(), confirmedReport(), failingReport()} {
+	for _, r := range []limits.Report{holdingReport(), conditionalReport(), confirmedReport(), failingReport()} {
 		out = append(out, checkText(t, r, s, nil), checkText(t, r, s, lists))
 	}
 	return append(out, shotText(t, inventedShot(), s), shotText(t, stalledShot(), s))
@@ -92,7 +95,7 @@ func TestColourAddsNoWords(t *testing.T) {
 		assert.NotContains(t, plain[i], "\x1b")
 		assert.Contains(t, coloured[i], "\x1b[")
 		stripped := coloured[i]
-		for _, code := range []string{"\x1b[0m", "\x1b[1m", "\x1b[1;31m", "\x1b[32m", "\x1b[1;33m", "\x1b[2m"} {
+		for _, code := range []string{"\x1b[0m", "\x1b[1m", "\x1b[1;31m", "\x1b[32m", "\x1b[1;33m", "\x1b[1;34m", "\x1b[2m"} {
 			stripped = strings.ReplaceAll(stripped, code, "")
 		}
 		assert.Equal(t, plain[i], stripped)
@@ -117,6 +120,31 @@ func TestFirstLineIsTheFinding(t *testing.T) {
 	assert.Contains(t, first(r), "DOES NOT HOLD")
 }
 
+// A conditional answer is no pass: it stands with the figure that its condition holds
+// back, the condition and its items, also in the document.
+func TestConditionalIsNoPass(t *testing.T) {
+	screen := checkText(t, conditionalReport(), Style{Width: 80}, nil)
+	assert.Equal(t, 2, strings.Count(screen, "CONDITIONAL "))
+	assert.NotContains(t, screen, "PASS*")
+	assert.NotContains(t, screen, "PASS Can another object")
+	assert.Contains(t, checkText(t, conditionalReport(), Style{Width: 80, Colour: true}, nil), "\x1b[1;34mCONDITIONAL")
+	doc, err := CheckJSON(inventedID(), conditionalReport())
+	require.NoError(t, err)
+	all := decode(t, doc)
+	assert.EqualValues(t, 2, all["conditions"])
+	verdicts := all["verdicts"].([]any)
+	held := verdicts[0].(map[string]any)
+	assert.Equal(t, "conditional", held["status"])
+	assert.EqualValues(t, 2.31, held["value"])
+	assert.Equal(t, "an adult looks into the bore, all 300 mm of it, before each load.", held["condition"])
+	assert.Equal(t, []any{"object-control.1", "muzzle.look-in"}, held["items"])
+	passes := verdicts[2].(map[string]any)
+	assert.Equal(t, "pass", passes["status"])
+	assert.Nil(t, passes["condition"])
+	assert.Contains(t, passes, "condition")
+	assert.Equal(t, []any{}, passes["items"])
+}
+
 // An energy that could not be judged is never shown as 0 J.
 func TestUnknownEnergyIsNotZero(t *testing.T) {
 	r := failingReport()
@@ -129,7 +157,8 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 	doc, err := CheckJSON(inventedID(), r)
 	require.NoError(t, err)
 	energy := decode(t, doc)["energy"].(map[string]any)
-	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa", "gap_J"} {
+	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa",
+		"gap_J"} {
 		assert.Nil(t, energy[key], key)
 		assert.Contains(t, energy, key)
 	}
@@ -156,11 +185,13 @@ func TestForbiddenWordsAreNeverPrinted(t *testing.T) {
 }
 
 func TestHostileTextIsHarmless(t *testing.T) {
-	evil := "\x1b[2J\x1b]0;owned\x07\u202egnihsup\u2066 \u009b31m \xff\x00 a\nPASS all is well " + strings.Repeat("long", 400) + "e" + strings.Repeat("\u0301", 500)
+	evil := "\x1b[2J\x1b]0;owned\x07\u202egnihsup\u2066 \u009b31m \xff\x00 a\nPASS all is well " + strings.Repeat("long",
+		400) + "e" + strings.Repeat("\u0301", 500)
 	r := failingReport()
 	for i := range r.Verdicts {
 		v := &r.Verdicts[i]
-		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil), finding.Words(evil), finding.Basis(evil)
+		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil),
+			finding.Words(evil), finding.Basis(evil)
 	}
 	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: evil}}
 	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
@@ -169,7 +200,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
 	v.Start, v.After = []show.NodeGauge{{Name: evil, Gauge: 1}}, []show.NodeGauge{{Name: evil, Gauge: 1}}
-	v.Account, v.Notes, v.Outcome = []show.AccountLine{{Name: evil, Energy: 1}}, []string{evil}, evil
+	v.Account, v.Notes, v.Outcome = []show.AccountLine{{Name: evil, Energy: 1}}, finding.AllWords([]string{evil}), evil
 	id := show.DesignID{Name: evil, Revision: evil, SHA256: strings.Repeat("a", 64)}
 	v.Design = id
 	screens := []string{
@@ -181,7 +212,8 @@ func TestHostileTextIsHarmless(t *testing.T) {
 			assert.False(t, c != '\n' && c < 0x20 || c >= 0x7f && c < 0xa0 || c == 0x202e || c == 0x2066 || c == 0xfffd, "%U", c)
 		}
 		assert.NotContains(t, screen, "\nPASS all is well")
-		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"), "three marks on a letter are all that show.Clean leaves")
+		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"),
+			"three marks on a letter are all that show.Clean leaves")
 		for line := range strings.Lines(screen) {
 			assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}

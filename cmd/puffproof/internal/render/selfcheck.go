@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // SelfCheckScreen shows the check values on this machine.

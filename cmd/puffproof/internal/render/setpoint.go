@@ -3,16 +3,16 @@ package render
 import (
 	"fmt"
 	"io"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/setpoint"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 )
 
 // SetpointScreen shows the highest cut-out on a terminal or in a pipe.
@@ -49,13 +49,13 @@ func (sc *SetpointScreen) finding() string {
 	lead := ""
 	switch {
 	case len(o.Unknown) != 0:
-		lead = "NOT KNOWN: " + show.Clean(o.Unknown.String()) + ". With that left open:"
+		lead = "NOT KNOWN: " + sc.Style.text(o.Unknown) + ". With that left open:"
 	case len(o.Unmet) != 0 && o.CutOut == nil:
-		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet.String()) + "."
+		lead = "DOES NOT HOLD: " + sc.Style.text(o.Unmet) + "."
 	case len(o.Unmet) != 0:
-		lead = "DOES NOT HOLD: " + show.Clean(o.Unmet.String()) + ". But for that:"
+		lead = "DOES NOT HOLD: " + sc.Style.text(o.Unmet) + ". But for that:"
 	case len(o.AsItIs) != 0:
-		lead = "DOES NOT HOLD as it is: " + show.Clean(o.AsItIs.String()) + ". With that mended as told below:"
+		lead = "DOES NOT HOLD as it is: " + sc.Style.text(o.AsItIs) + ". With that mended as told below:"
 	}
 	out := ""
 	if lead != "" {
@@ -83,7 +83,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		counts = ""
 		for _, t := range o.Source.Turned {
 			if !t.Holds {
-				counts = "That holds for this supply only. It would not hold with: " + show.Clean(t.What.String()) + "."
+				counts = "That holds for this supply only. It would not hold with: " + sc.Style.text(t.What) + "."
 				break
 			}
 		}
@@ -114,13 +114,13 @@ func (sc *SetpointScreen) heading(b *strings.Builder, t string) {
 func (sc *SetpointScreen) writeSource(b *strings.Builder) {
 	src := sc.Setpoint.Source
 	sc.heading(b, "The source")
-	sc.wrap(b, sentence(src.What.String()))
+	sc.wrap(b, sentence(sc.Style.text(src.What)))
 	for _, t := range src.Turned {
 		verdict := "holds"
 		if !t.Holds {
 			verdict = "DOES NOT HOLD"
 		}
-		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", t.What.String(), sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
+		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", sc.Style.text(t.What), sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
 	}
 }
 
@@ -155,15 +155,15 @@ func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
 	if t.Length() > 0 {
 		fmt.Fprintln(b, trimLines(t.Render()))
 	}
-	sc.wrap(b, "Relief valve: "+o.Relief.String()+".")
-	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, o.Why.String())
+	sc.wrap(b, "Relief valve: "+sc.Style.text(o.Relief)+".")
+	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, sc.Style.text(o.Why))
 	sc.wrap(b, basis)
 	switch n := o.Next; {
 	case n == nil:
 	case n.ID == o.Binding:
-		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), n.What.String()))
+		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), s.text(n.What)))
 	default:
-		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), n.What.String()))
+		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), s.text(n.What)))
 	}
 }
 
@@ -241,7 +241,7 @@ func (sc *SetpointScreen) writeBases(b *strings.Builder) {
 		case x.Pressure == nil:
 			allow = "not known"
 		}
-		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, show.Clean(x.What.String()))
+		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, sc.Style.text(x.What))
 	}
 }
 
@@ -252,9 +252,9 @@ func (sc *SetpointScreen) writeChanges(b *strings.Builder) {
 	}
 	sc.heading(b, "Changes that would do, one of them")
 	for _, x := range c {
-		t := x.What.String()
+		t := sc.Style.text(x.What)
 		if x.From != nil && x.To != nil {
-			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), x.What.String())
+			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), sc.Style.text(x.What))
 		}
 		sc.Style.say(b, "  - ", "    ", show.Clean(t)+".")
 	}
@@ -271,7 +271,7 @@ func (sc *SetpointScreen) writeParts(b *strings.Builder) {
 	}
 	sc.heading(b, "Parts for these pressures")
 	for _, p := range sc.Setpoint.Parts {
-		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), p.Text.String()))
+		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), sc.Style.text(p.Text)))
 	}
 }
 
@@ -318,8 +318,8 @@ func (sc *SetpointScreen) writeBench(b *strings.Builder) {
 		return
 	}
 	sc.heading(b, "Bench tests used")
-	for _, t := range finding.Strings(o.BenchSilent) {
-		sc.wrap(b, show.Clean(t)+": agrees with what the design states, and tells no more.")
+	for _, t := range o.BenchSilent {
+		sc.wrap(b, sc.Style.text(t)+": agrees with what the design states, and tells no more.")
 	}
 	for _, r := range o.Bench {
 		sc.wrap(b, fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.keyValue(r.Key, r.After.Low),
@@ -340,14 +340,14 @@ func (sc *SetpointScreen) writeProcedure(b *strings.Builder) {
 		return
 	}
 	sc.heading(b, "How to set it")
-	for i, p := range finding.Strings(sc.Setpoint.Procedure) {
-		sc.Style.say(b, fmt.Sprintf("  %d. ", i+1), "     ", show.Clean(p))
+	for i, p := range sc.Setpoint.Procedure {
+		sc.Style.say(b, fmt.Sprintf("  %d. ", i+1), "     ", sc.Style.text(p))
 	}
 }
 
 func (sc *SetpointScreen) writeNotes(b *strings.Builder) {
 	fmt.Fprintln(b)
-	sc.Style.notes(finding.Strings(sc.Setpoint.Notes))(b)
+	sc.Style.notes(sc.Setpoint.Notes)(b)
 	for _, c := range sc.Cautions {
 		sc.Style.say(b, "", "  ", show.Clean(c.Text))
 	}

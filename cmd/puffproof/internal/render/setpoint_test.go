@@ -4,16 +4,17 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/setpoint"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
 )
 
 func pa(bar float64) *float64 { v := bar * 1e5; return &v }
@@ -22,19 +23,27 @@ func pa(bar float64) *float64 { v := bar * 1e5; return &v }
 // a file.
 func inventedSetpoint() setpoint.Answer {
 	hostile := "paths.\x1b[31mrelief.set_pressure"
-	return setpoint.Answer{Works: true, Why: finding.Words("it does"), CutOut: pa(0.41239), CutIn: pa(0.3), ReliefSet: pa(0.6), ReliefSetMin: pa(0.55),
-		ReliefSetMax: pa(0.65), ReliefFullFlowMax: pa(0.9), Relief: finding.Words("as the design has it"), Binding: "ladder.order", Basis: finding.OnModel,
-		Next: &setpoint.NextVerdict{ID: "energy.fault", CutOut: 0.5e5, What: finding.Words("with more")}, Allowed: 0.5, Pressure: 0.9e5, Stated: pa(0.4),
-		Ladder: []launcher.Rung{{Name: "cut-out", Gauge: 0.41e5, Low: 0.38e5, High: 0.44e5}, {Name: "relief set", Gauge: 0.5e5, Low: 0.43e5, High: 0.57e5},
+	return setpoint.Answer{Works: true, Why: finding.Words("it does"), CutOut: pa(0.41239), CutIn: pa(0.3), ReliefSet: pa(0.6),
+		ReliefSetMin: pa(0.55),
+		ReliefSetMax: pa(0.65), ReliefFullFlowMax: pa(0.9), Relief: finding.Words("as the design has it"), Binding: "ladder.order",
+		Basis: finding.OnModel,
+		Next:  &setpoint.NextVerdict{ID: "energy.fault", CutOut: 0.5e5, What: finding.Words("with more")}, Allowed: 0.5, Pressure: 0.9e5,
+		Stated: pa(0.4),
+		Ladder: []launcher.Rung{{Name: "cut-out", Gauge: 0.41e5, Low: 0.38e5, High: 0.44e5}, {Name: "relief set", Gauge: 0.5e5, Low: 0.43e5,
+			High: 0.57e5},
 			{Name: "energy limit", Gauge: 0.9e5, Low: 0.9e5, High: 0.9e5, Limit: launcher.Yes}},
 		Sensitivity: []setpoint.Gain{{Key: hostile, CutOut: 2500, Assumed: true}},
-		Bases:       []setpoint.OnBasis{{Basis: finding.OnCeiling, Pressure: pa(0)}, {Basis: finding.OnModel, Pressure: pa(0.9), CutOut: pa(0.41)}, {Basis: finding.OnMeasured}},
-		Changes:     []setpoint.Change{{Key: "barrel.travel", What: finding.Words("less travel"), From: pa(1e-6), To: pa(5e-7), CutOut: 0.5e5}},
-		Source:      setpoint.SourceAnswer{DeadHead: 4e5, What: finding.Words("it can push to 4 bar"), Turned: []setpoint.Turned{{What: finding.Words("a pump"), Pressure: 6e5}}},
-		Parts:       []setpoint.PartNote{{Part: "gauge", Gauge: 0.4e5, Text: finding.Words("0 to 1 bar")}}, Procedure: finding.AllWords([]string{"Use a gauge."}), Notes: finding.AllWords([]string{"a note"}),
+		Bases: []setpoint.OnBasis{{Basis: finding.OnCeiling, Pressure: pa(0)}, {Basis: finding.OnModel, Pressure: pa(0.9),
+			CutOut: pa(0.41)}, {Basis: finding.OnMeasured}},
+		Changes: []setpoint.Change{{Key: "barrel.travel", What: finding.Words("less travel"), From: pa(1e-6), To: pa(5e-7), CutOut: 0.5e5}},
+		Source: setpoint.SourceAnswer{DeadHead: 4e5, What: finding.Words("it can push to 4 bar"),
+			Turned: []setpoint.Turned{{What: finding.Words("a pump"), Pressure: 6e5}}},
+		Parts:     []setpoint.PartNote{{Part: "gauge", Gauge: 0.4e5, Text: finding.Words("0 to 1 bar")}},
+		Procedure: finding.AllWords([]string{"Use a gauge."}), Notes: finding.AllWords([]string{"a note"}),
 		Supply: &setpoint.SupplyAnswer{FillFromZero: setpoint.Spread{Fast: 5, Nominal: 6, Slow: math.NaN()}, DutyAtOneAMin: 0.1, AirPerShot: 3e-4,
 			Relief: &setpoint.ReliefAnswer{Balance: 0.7e5, Simulated: 0.7e5, FullFlow: 0.8e5, Area: 1e-5, Needed: 1e-6, Coefficient: 0.6}},
-		Bench:      []launcher.Replacement{{Key: "pressure_switch.cut_out", Test: "switch cycles", Before: launcher.Exact("k", 0.4e5), After: launcher.Exact("k", 0.41e5)}},
+		Bench: []launcher.Replacement{{Key: "pressure_switch.cut_out", Test: "switch cycles", Before: launcher.Exact("k", 0.4e5),
+			After: launcher.Exact("k", 0.41e5)}},
 		BenchMoved: pa(-0.01)}
 }
 
@@ -53,7 +62,8 @@ func TestSetpointScreen(t *testing.T) {
 	for _, want := range []string{
 		"The highest cut-out is 0.412 bar gauge; the design has 0.400 bar gauge.", // rounded down: 0.413 would be too high
 		"Binds: ladder.order, basis model: it does.", "touches the rung below", "assumed: measure it", "DOES NOT HOLD",
-		"barrel.travel from 100 mm to 50.0 mm: less travel.", "not within an hour", "They lowered the highest cut-out by 0.010 bar gauge.", "1. Use a gauge.",
+		"barrel.travel from 100 mm to 50.0 mm: less travel.", "not within an hour", "They lowered the highest cut-out by 0.010 bar gauge.",
+		"1. Use a gauge.",
 	} {
 		assert.Contains(t, text, want)
 	}
@@ -100,7 +110,8 @@ func TestSetpointJSON(t *testing.T) {
 		}
 	}
 	require.NoError(t, json.Unmarshal(b.Bytes(), &read))
-	for _, key := range []string{"cut_out_Pa", "cut_in_Pa", "relief_set_min_Pa", "relief_set_max_Pa", "relief_full_flow_max_Pa", "binding", "basis"} {
+	for _, key := range []string{"cut_out_Pa", "cut_in_Pa", "relief_set_min_Pa", "relief_set_max_Pa", "relief_full_flow_max_Pa", "binding",
+		"basis"} {
 		assert.Contains(t, read.Setpoint, key)
 	}
 	assert.InDelta(t, 41239, read.Setpoint["cut_out_Pa"], 1e-9)

@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -45,7 +46,8 @@ func settingFields(s setpoint.Answer) show.Object {
 		next = show.Fields("id", n.ID, "cut_out_Pa", n.CutOut, "what", n.What.String())
 	}
 	return show.Fields(
-		"works", s.Works, "why", s.Why.String(), "unknown", s.Unknown.String(), "holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is", s.AsItIs.String(),
+		"works", s.Works, "why", s.Why.String(), "unknown", s.Unknown.String(), "holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is",
+		s.AsItIs.String(),
 		"unmet", s.Unmet.String(),
 		"cut_out_Pa", s.CutOut, "cut_in_Pa", s.CutIn, "relief_set_Pa", s.ReliefSet, "relief_set_min_Pa", s.ReliefSetMin,
 		"relief_set_max_Pa", s.ReliefSetMax, "relief_full_flow_max_Pa", s.ReliefFullFlowMax, "relief", s.Relief.String(),

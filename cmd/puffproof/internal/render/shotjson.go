@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -28,7 +29,7 @@ func ShotJSON(v show.ShotView) (json.RawMessage, error) {
 		"energy_account", show.List(v.Account, func(a show.AccountLine) show.Object { return show.Fields("name", a.Name, "energy_J", a.Energy) }),
 		"highest_over_seats", highest, "series", seriesFields(v.Series))
 	return show.Document(show.Fields("design", v.Design, "start", show.Fields("gauge_Pa", gaugeMap(v.Start)), "shot", shot,
-		"notes", v.Notes, "wave_model", waveFields(v.Wave)))
+		"notes", finding.Strings(v.Notes), "wave_model", waveFields(v.Wave)))
 }
 
 func seriesFields(s show.Series) show.Object {

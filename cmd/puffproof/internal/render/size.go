@@ -3,14 +3,14 @@ package render
 import (
 	"fmt"
 	"io"
-	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
-	"puffproof/limits/setpoint"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/setpoint"
 )
 
 // SizeScreen shows a plan on a terminal or in a pipe.
@@ -33,14 +33,14 @@ func (sc *SizeScreen) Write(w io.Writer) error {
 	if sc.Detail == Everything {
 		last := ""
 		for _, r := range sc.Size.Rows {
-			if r.Source.String() != last {
-				s.sayf(&b, "", "  ", "From %s: %s.", s.Units.Near(show.Gauge, r.Gauge), r.Source.String())
-				last = r.Source.String()
+			if source := s.text(r.Source); source != last {
+				s.sayf(&b, "", "  ", "From %s: %s.", s.Units.Near(show.Gauge, r.Gauge), source)
+				last = source
 			}
 		}
 		fmt.Fprintln(&b)
-		for _, n := range finding.Strings(sc.Size.Notes) {
-			s.say(&b, "", "  ", sentence(n))
+		for _, n := range sc.Size.Notes {
+			s.say(&b, "", "  ", sentence(s.text(n)))
 		}
 	}
 	_, err := io.WriteString(w, b.String())

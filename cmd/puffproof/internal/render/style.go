@@ -7,6 +7,7 @@ package render
 
 import (
 	"fmt"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 )
@@ -51,6 +52,7 @@ const (
 	green  = "32"
 	yellow = "1;33"
 	faint  = "2"
+	blue   = "1;34"
 )
 
 // paint wraps s in a colour where colours are wanted.
@@ -72,13 +74,19 @@ func (s Style) paintTone(t show.Tone, text string) string {
 		return s.paint(faint, text)
 	case show.Open:
 		return s.paint(yellow, text)
+	case show.Kept:
+		return s.paint(blue, text)
 	}
 	return text
 }
 
-// statusHead is the word of a status as wide as the indent of what stands under it.
+// statusHead is the word of a status as wide as the indent of what stands under it, a
+// longer word with the blank behind it.
 func (s Style) statusHead(st finding.Status) string {
-	return s.paintTone(show.ToneOf(st), fmt.Sprintf("%-*s", len(statusIndent), show.Word(st)))
+	return s.paintTone(show.ToneOf(st), fmt.Sprintf("%-*s ", len(statusIndent)-1, show.Word(st)))
 }
+
+// text writes a text of the results in the reader's units, harmless for a terminal.
+func (s Style) text(t finding.Text) string { return show.Clean(s.Units.Text(t)) }
 
 const statusIndent = "         "

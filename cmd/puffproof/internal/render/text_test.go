@@ -93,12 +93,14 @@ func TestEmptyReportHasListsAndNoNulls(t *testing.T) {
 }
 
 func TestShotJSONKeepsTheContract(t *testing.T) {
-	figures := []string{"muzzle_speed_m_s", "muzzle_energy_J", "final_speed_m_s", "final_energy_J", "energy_per_contact_area_J_m2", "exit_time_s"}
+	figures := []string{"muzzle_speed_m_s", "muzzle_energy_J", "final_speed_m_s", "final_energy_J", "energy_per_contact_area_J_m2",
+		"exit_time_s"}
 	doc, err := ShotJSON(inventedShot())
 	require.NoError(t, err)
 	m := decode(t, doc)
 	shot := m["shot"].(map[string]any)
-	for _, key := range append(figures, "barrel_peak_gauge_Pa", "barrel_exit_gauge_Pa", "ceiling_energy_J", "mass_residual", "energy_residual") {
+	for _, key := range append(figures, "barrel_peak_gauge_Pa", "barrel_exit_gauge_Pa", "ceiling_energy_J", "mass_residual",
+		"energy_residual") {
 		assert.IsType(t, 0.0, shot[key], key)
 	}
 	assert.Equal(t, "left", shot["outcome"])

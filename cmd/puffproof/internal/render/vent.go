@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/vent"
 	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
 )
 
 // VentScreen shows how a launcher empties.
@@ -38,7 +39,7 @@ func (v *VentScreen) finding() string {
 		return logs
 	}
 	if len(r.Trouble) != 0 {
-		return s.paint(yellow, "NOT KNOWN: "+show.Clean(r.Trouble.String())+".")
+		return s.paint(yellow, "NOT KNOWN: "+s.text(r.Trouble)+".")
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
@@ -120,7 +121,7 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 				s.Units.Worst(show.Gauge, c.Start), what, s.Units.Near(show.Gauge, v.Report.Target))
 		}
 		if len(c.Missing) != 0 {
-			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+show.Clean(c.Missing.String())+".")
+			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+s.text(c.Missing)+".")
 		}
 	}
 }
@@ -271,8 +272,8 @@ func (v *VentScreen) writeNotes(b *strings.Builder) {
 	note := func(t string) { s.say(b, "", "  ", t) }
 	fmt.Fprintln(b)
 	if len(r.Trouble) == 0 {
-		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), show.Clean(r.StartWhy.String()),
-			s.Units.Near(show.Gauge, r.Target), show.Clean(r.TargetWhy.String())))
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), s.text(r.StartWhy),
+			s.Units.Near(show.Gauge, r.Target), s.text(r.TargetWhy)))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
 			s.Units.Worst(show.Energy, r.Left), s.Units.Worst(show.Energy, r.LeftShot)))
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"encoding/csv"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"

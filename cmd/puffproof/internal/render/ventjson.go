@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -64,7 +65,8 @@ func ventLogFields(a *vent.LogAnswer) show.Object {
 	if a == nil {
 		return nil
 	}
-	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden,
+	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden",
+		a.Hidden,
 		"opening_share", show.Finite(a.Opening), "opening_low", a.Low, "opening_high", a.High, "path", a.Path,
 		"effective_bore_m", show.Finite(a.Bore), "discharge_coefficient", show.Finite(a.Cd), "gauge_zero_Pa", a.Zero, "rms_Pa", a.RMS,
 		"resolution_Pa", a.Resolves, "fitted_zero_Pa", show.Finite(a.FreeZero), "end_gauge_Pa", a.End,
@@ -88,7 +90,8 @@ func leakFields(a *vent.LeakAnswer) show.Object {
 		return show.Fields("effective_bore_m", show.Finite(s.Bore()), "first_minute_Pa", show.Finite(s.Minute),
 			"free_air_m3_s", show.Finite(s.Air))
 	}
-	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden,
+	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden",
+		a.Hidden,
 		"resolution_Pa", a.Resolves, "room_drift_Pa", a.Drift, "cooling_over_s", show.Finite(a.Settled),
 		"cooling_most_Pa", show.Finite(a.Cooling),
 		"read_for_s", show.Finite(a.Needed), "rms_Pa", show.Finite(a.RMS), "least", size(a.Least), "likeliest", size(a.Bore),

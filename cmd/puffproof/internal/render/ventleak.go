@@ -3,11 +3,12 @@ package render
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/vent"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
 )
 
 // logFinding is the first line where logs are judged; "" none is.
@@ -21,10 +22,10 @@ func (v *VentScreen) logFinding() string {
 		lines = append(lines, v.Style.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == vent.LogAgrees, "The log: "+show.Clean(a.Says.String()))
+		add(a.Status == vent.LogAgrees, "The log: "+v.Style.text(a.Says))
 	}
 	if a := v.Leak; a != nil {
-		add(a.Status == vent.LeakTight, "The leak-down: "+show.Clean(a.Says.String()))
+		add(a.Status == vent.LeakTight, "The leak-down: "+v.Style.text(a.Says))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -47,8 +48,7 @@ func (v *VentScreen) writeLeak(b *strings.Builder) {
 		row("cooling is over after", s.Units.Worst(show.Time, a.Settled))
 		row("and takes it down by at most", s.Units.Worst(show.Pressure, a.Cooling))
 		row("readings are right to", s.Units.Near(show.Pressure, a.Resolves))
-		row("the room may move them by", fmt.Sprintf("%s (%s K)", s.Units.Near(show.Pressure, a.Drift),
-			show.Fixed(vent.RoomDrift, 0, show.Nearest)))
+		row("the room may move them by", s.Units.Near(show.Pressure, a.Drift)+" ("+s.Units.Near(show.TemperatureStep, vent.RoomDrift)+")")
 		row("to be read for at least", needed(s, a.Needed))
 	}
 	if !math.IsNaN(a.RMS) {

@@ -2,9 +2,10 @@ package render
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // verdicts are verdicts with their figures and reasons, for the screens that show a
@@ -13,7 +14,7 @@ func (s Style) verdicts(verdicts []finding.Verdict) part {
 	return func(b *strings.Builder) {
 		for _, v := range verdicts {
 			figures := ""
-			if v.Status == finding.Pass || v.Status == finding.Fail {
+			if show.Judged(v) {
 				if value, limit := s.Units.Figures(v); value != "" {
 					figures = show.OfLimit(v, value, limit) + "; basis " + show.Clean(string(v.Basis))
 				}
@@ -27,10 +28,18 @@ func (s Style) verdicts(verdicts []finding.Verdict) part {
 func (s Style) writeVerdict(b *strings.Builder, v finding.Verdict, figures string) {
 	fmt.Fprintln(b)
 	s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-	for _, part := range []struct{ lead, text string }{{"", figures}, {"", show.Clean(v.Why.String())}, {"Do: ", show.Clean(v.Advice.String())},
-		{"Mind: ", show.Clean(v.Caveat.String())}} {
-		if part.text != "" {
-			s.say(b, statusIndent, statusIndent, part.lead+part.text)
+	s.parts(b, verdictPart{"", figures}, verdictPart{"", s.text(v.Why)}, verdictPart{"", show.Clean(s.Units.Condition(v))},
+		verdictPart{"Do: ", s.text(v.Advice)}, verdictPart{"Mind: ", s.text(v.Caveat)})
+}
+
+// verdictPart is a line under a verdict, and the word that it begins with.
+type verdictPart struct{ lead, text string }
+
+// parts prints what there is of lines under a verdict.
+func (s Style) parts(b *strings.Builder, parts ...verdictPart) {
+	for _, p := range parts {
+		if p.text != "" {
+			s.say(b, statusIndent, statusIndent, p.lead+p.text)
 		}
 	}
 }
@@ -56,10 +65,10 @@ func (s Style) items(items []finding.Item) part {
 			}
 			s.say(b, mark, "    ", show.Clean(it.Title))
 			if len(it.Expect) != 0 {
-				s.say(b, "    ", "    ", "expect: "+show.Clean(it.Expect.String()))
+				s.say(b, "    ", "    ", "expect: "+s.text(it.Expect))
 			}
 			if len(it.OpenWhy) != 0 {
-				s.say(b, "    ", "    ", "still open: "+show.Clean(it.OpenWhy.String()))
+				s.say(b, "    ", "    ", "still open: "+s.text(it.OpenWhy))
 			}
 		}
 	}

@@ -2,14 +2,15 @@ package render
 
 import (
 	"encoding/json"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 func verifyText(t *testing.T, v *document.Verification, detail Detail) string {
@@ -34,8 +35,10 @@ func verifyJSON(t *testing.T, v *document.Verification) map[string]any {
 func TestVerificationNamesTheFinding(t *testing.T) {
 	no := false
 	v := document.Verification{Archive: &document.Archive{Paper: document.SafetyFile, Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no,
-		Again: &document.Comparison{Describes: true, Holds: true, OpenItems: 3, Finding: "Holds on the model. NOT yet confirmed: 3 items open: not to be used yet."}}
-	assert.Equal(t, "The safety file's own inputs give its answers again. As it is now: Holds on the model. NOT yet confirmed: 3 items open: not to be used yet.", v.Finding())
+		Again: &document.Comparison{Describes: true, Holds: true, OpenItems: 3,
+			Finding: "Holds on the model. NOT yet confirmed: 3 items open: not to be used yet."}}
+	assert.Equal(t, "The safety file's own inputs give its answers again. As it is now: Holds on the model. NOT yet confirmed: 3 items "+
+		"open: not to be used yet.", v.Finding())
 	assert.Contains(t, verifyText(t, &v, FindingOnly), "3 items open: not to be used yet")
 	doc := verifyJSON(t, &v)
 	assert.Equal(t, 3.0, doc["open_items"])
@@ -47,7 +50,8 @@ func TestVerificationNamesTheFinding(t *testing.T) {
 func TestVerificationNamesWhatIsWrong(t *testing.T) {
 	yes := true
 	now := &document.Comparison{Describes: true, Holds: true, Finding: "DOES NOT HOLD: it is too fast."}
-	v := document.Verification{Archive: &document.Archive{Paper: document.SafetyFile, Date: "2026-05-31", Finding: "Holds, confirmed by measurement."}, Date: "2026-06-01", Altered: &yes, Again: now,
+	v := document.Verification{Archive: &document.Archive{Paper: document.SafetyFile, Date: "2026-05-31",
+		Finding: "Holds, confirmed by measurement."}, Date: "2026-06-01", Altered: &yes, Again: now,
 		Own: "DOES NOT HOLD: it is too fast.", Differs: []document.Difference{{Place: "line 7", Is: "0.08 J", Should: "0.71 J"}}}
 	assert.Contains(t, v.Finding(), "its finding is NOT what its inputs give. As it is now: DOES NOT HOLD: it is too fast.")
 	assert.Contains(t, verifyText(t, &v, Everything), `line 7: it says "0.08 J", its inputs give "0.71 J"`)
@@ -57,7 +61,8 @@ func TestVerificationNamesWhatIsWrong(t *testing.T) {
 	v.Cut = true
 	assert.Contains(t, v.Finding(), "is CUT OFF")
 	no := false
-	assert.False(t, (&document.Verification{Archive: &document.Archive{Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no, Again: now, Cut: true}).Good())
+	assert.False(t, (&document.Verification{Archive: &document.Archive{Date: "2026-05-31"}, Date: "2026-06-01", Altered: &no, Again: now,
+		Cut: true}).Good())
 }
 
 // Two figures that differ never look the same, and they are rounded as on the
@@ -67,7 +72,8 @@ func TestChangedFiguresAreToldApart(t *testing.T) {
 		"PASS 0.18 J -> PASS 0.181 J": {Before: finding.Pass, After: finding.Pass, ValueBefore: f(0.1801), ValueAfter: f(0.1812), Unit: "J"},
 		"PASS 0.19 J -> FAIL 0.62 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: f(0.1801), ValueAfter: f(0.6101), Unit: "J"},
 		"PASS 2.31 J -> PASS 2.41 J":  {Before: finding.Pass, After: finding.Pass, ValueBefore: f(2.305), ValueAfter: f(2.405), Unit: "J"},
-		"PASS 0.18 J -> FAIL 0.61 J":  {Before: finding.Pass, After: finding.Fail, ValueBefore: f(0.1899), ValueAfter: f(0.6199), Unit: "J", Lower: true},
+		"PASS 0.18 J -> FAIL 0.61 J": {Before: finding.Pass, After: finding.Fail, ValueBefore: f(0.1899), ValueAfter: f(0.6199), Unit: "J",
+			Lower: true},
 	} {
 		a, b := changedAnswers(show.Metric, d)
 		assert.Equal(t, want, a+" -> "+b)
@@ -78,7 +84,8 @@ func TestChangedFiguresAreToldApart(t *testing.T) {
 func TestVerificationSaysWhatIsNotKnown(t *testing.T) {
 	no := false
 	for _, altered := range []*bool{nil, &no} {
-		v := document.Verification{Archive: &document.Archive{Paper: document.CardPaper, Date: "2026-05-31"}, Date: "2026-06-01", Altered: altered, NotKnown: "another program made it",
+		v := document.Verification{Archive: &document.Archive{Paper: document.CardPaper, Date: "2026-05-31"}, Date: "2026-06-01",
+			Altered: altered, NotKnown: "another program made it",
 			Again: &document.Comparison{Describes: true, Holds: true}}
 		assert.Equal(t, altered == nil, strings.Contains(verifyText(t, &v, Everything), "altered is not known: another program"))
 	}

@@ -3,12 +3,13 @@ package render
 import (
 	"fmt"
 	"math"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/worst"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/worst"
 )
 
 // wave is one shot in both models, side by side.
@@ -19,7 +20,7 @@ func (s Style) wave(w *worst.WaveComparison) part {
 		}
 		fmt.Fprintln(b)
 		if len(w.WhyNot) != 0 {
-			s.sayf(b, "", "  ", "The wave model was not run for %s: %s.", show.Clean(w.Which), show.Clean(w.WhyNot.String()))
+			s.sayf(b, "", "  ", "The wave model was not run for %s: %s.", show.Clean(w.Which), s.text(w.WhyNot))
 			return
 		}
 		t := plainTable()
@@ -44,7 +45,7 @@ func (s Style) wave(w *worst.WaveComparison) part {
 		}
 		about += fmt.Sprintf(". Air behind over mass %s (range: up to %s), sound crosses %s times (range: %s or more). ",
 			show.Number(w.Rule.GasRatio, 2), show.Number(w.MaxGasRatio, 2), show.Number(w.Rule.SoundTimes, 2), show.Number(w.MinSoundTimes, 2))
-		s.say(b, "  ", "  ", about+show.Clean(w.Matters.String()))
+		s.say(b, "  ", "  ", about+s.text(w.Matters))
 	}
 }
 

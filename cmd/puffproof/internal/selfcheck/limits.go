@@ -2,6 +2,7 @@ package selfcheck
 
 import (
 	"math"
+
 	"puffproof/limits/benchmark"
 )
 

@@ -6,12 +6,13 @@ import (
 	"errors"
 	"io"
 	"math"
-	"puffproof/cmd/puffproof/internal/unit"
-	"puffproof/limits/measure"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/measure"
 )
 
 // The most problems listed and lines read; more is a wrong file.
@@ -100,7 +101,8 @@ func (r *reader) read(data []byte) {
 		}
 		var bad *csv.ParseError
 		if errors.As(err, &bad) {
-			r.problem(bad.Line, bad.Column, Problem{Message: bad.Err.Error(), Hint: "a text with a comma or a quote in it stands in double quotes, quotes in it are doubled"})
+			r.problem(bad.Line, bad.Column, Problem{Message: bad.Err.Error(),
+				Hint: "a text with a comma or a quote in it stands in double quotes, quotes in it are doubled"})
 			return
 		}
 		place := func(i int) (int, int) {
@@ -197,7 +199,8 @@ func (r *reader) quantityHead(i int, cell, u string) (headed, *Problem) {
 		if c.dimension == unit.Speed && strings.EqualFold(u, "fps") {
 			hint = "fps is frames a second in frame_rate; a speed in feet a second is in ft/s"
 		}
-		return headed{index: -1}, &Problem{Message: "the unit of " + c.name + " is not understood", Found: u, Want: unit.Accepted(c.dimension), Hint: hint}
+		return headed{index: -1}, &Problem{Message: "the unit of " + c.name + " is not understood", Found: u, Want: unit.Accepted(c.dimension),
+			Hint: hint}
 	}
 	known, ok := unit.Lookup(u)
 	if !ok {
@@ -282,9 +285,11 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 	case v == 0 && !c.zero:
 		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Hint: "leave the field empty where it was not measured"}
 	case v != 0 && v < c.smallest():
-		return 0, "", &Problem{Message: c.name + " is smaller than can be meant", Found: cell, Hint: "is the unit in the header right? It says " + u.Name}
+		return 0, "", &Problem{Message: c.name + " is smaller than can be meant", Found: cell,
+			Hint: "is the unit in the header right? It says " + u.Name}
 	case v > c.most:
-		return 0, "", &Problem{Message: c.name + " is larger than can be meant", Found: cell, Hint: "is the unit in the header right? It says " + u.Name}
+		return 0, "", &Problem{Message: c.name + " is larger than can be meant", Found: cell,
+			Hint: "is the unit in the header right? It says " + u.Name}
 	}
 	return v, "", nil
 }
@@ -319,11 +324,13 @@ func (r *reader) take(l *line, row int, filled map[string]int, place func(int) (
 		for _, one := range readings() {
 			names = append(names, one.signature)
 		}
-		r.problem(row, 1, Problem{Message: "the line has no reading", Want: "a value in one of " + strings.Join(names, ", "), Hint: "a shot that did not come out: misfire yes"})
+		r.problem(row, 1, Problem{Message: "the line has no reading", Want: "a value in one of " + strings.Join(names, ", "),
+			Hint: "a shot that did not come out: misfire yes"})
 		return
 	case len(is) > 1:
 		_, col := place(filled[is[1].signature])
-		r.problem(row, col, Problem{Message: "the line has two readings, " + is[0].signature + " and " + is[1].signature, Hint: "one line for each way to measure"})
+		r.problem(row, col, Problem{Message: "the line has two readings, " + is[0].signature + " and " + is[1].signature,
+			Hint: "one line for each way to measure"})
 		return
 	default:
 		r.need(row, "a line with "+is[0].signature, is[0].needs, filled)

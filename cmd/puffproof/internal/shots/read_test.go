@@ -2,12 +2,13 @@ package shots
 
 import (
 	"math"
-	"puffproof/limits/measure"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/measure"
 )
 
 func read(text string) (*measure.ShotLog, []Problem) { return Read("s.csv", []byte(text), 101325) }

@@ -2,9 +2,10 @@ package show
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // Finding is the answer of a report in one line, and how it is meant: the same
@@ -18,7 +19,15 @@ func Finding(r limits.Report) (string, Tone) {
 	case !r.Confirmed:
 		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.", holdsOn(r), Plural(r.OpenItems, "item", "items")), Open
 	}
-	return "Holds, confirmed by measurement.", Good
+	return holds(r) + ", confirmed by measurement.", Good
+}
+
+// holds says that it does, and how many conditions people have to keep for that.
+func holds(r limits.Report) string {
+	if r.Conditions == 0 {
+		return "Holds"
+	}
+	return "Holds on " + Plural(r.Conditions, "condition", "conditions") + " that people keep"
 }
 
 // Troubles counts what fails and what is unknown: "2 verdicts fail, 1 unknown".
@@ -42,10 +51,14 @@ func measuredWords(r limits.Report) string {
 	return t
 }
 
-// holdsOn names the basis of the energy.
+// holdsOn says that it holds and names the basis of the energy.
 func holdsOn(r limits.Report) string {
+	basis := "on the model."
 	if e := r.Energy; e != nil && e.Basis == finding.OnMeasured {
-		return "Holds on measured shots."
+		basis = "on measured shots."
 	}
-	return "Holds on the model."
+	if r.Conditions > 0 {
+		return holds(r) + ", " + basis
+	}
+	return holds(r) + " " + basis
 }

@@ -20,7 +20,8 @@ func TestDocumentKeepsTheOrderOfKeys(t *testing.T) {
 		"z", word("pass"), "a", 0.1, "none", (*float64)(nil), "three", &three, "whole", 2, "yes", true, "text", "<é> & \"q\"",
 		"never", Finite(math.Inf(1)), "unknown", Known(math.NaN()), "known", Known(5), "silent", Said(""), "said", Said("x"),
 		"object", Fields("b", 1, "a", 2), "nothing", Object(nil), "list", List([]int{1, 2}, func(n int) Object { return Fields("n", n) }),
-		"empty", List(nil, func(n int) Object { return Fields("n", n) }), "words", []string{"w"}, "noWords", []string(nil), "map", map[string]float64{"b": 1, "a": 2}))
+		"empty", List(nil, func(n int) Object { return Fields("n", n) }), "words", []string{"w"}, "noWords", []string(nil), "map",
+		map[string]float64{"b": 1, "a": 2}))
 	require.NoError(t, err)
 	assert.Equal(t, `{"z":"pass","a":0.1,"none":null,"three":3,"whole":2,"yes":true,"text":"<é> & \"q\"",`+
 		`"never":null,"unknown":null,"known":5,"silent":null,"said":"x",`+
@@ -31,7 +32,8 @@ func TestDocumentKeepsTheOrderOfKeys(t *testing.T) {
 // A figure that is no number withholds the document, wherever it stands; infinity
 // is known, so Known does not hide it.
 func TestDocumentRefusesAFigureThatIsNoNumber(t *testing.T) {
-	for _, bad := range []any{math.NaN(), math.Inf(-1), Known(math.Inf(1)), []float64{1, math.NaN()}, Fields("deep", math.NaN()), []Object{Fields("v", math.Inf(1))}} {
+	for _, bad := range []any{math.NaN(), math.Inf(-1), Known(math.Inf(1)), []float64{1, math.NaN()}, Fields("deep", math.NaN()),
+		[]Object{Fields("v", math.Inf(1))}} {
 		_, err := Document(Fields("good", 1.0, "bad", bad))
 		assert.ErrorContains(t, err, "a figure is no number")
 	}

@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )
@@ -41,13 +42,14 @@ const (
 	EnergyPerArea = Quantity(unit.EnergyPerArea) // [J/m2]
 	Age           = Quantity(unit.Age)           // [s]
 
-	Gauge          Quantity = iota + 100 // a reading above the surrounding air, and says so [Pa]
-	Setting                              // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
-	ShotSpeed                            // of a measured shot: differences between shots matter [m/s]
-	LeakBore                             // finer than bores are drilled [m]
-	LeakFlow                             // of free air [m3/s]
-	PressureVolume                       // the product that pressure law looks at [Pa m3]
-	Count                                // of things [-]
+	Gauge           Quantity = iota + 100 // a reading above the surrounding air, and says so [Pa]
+	Setting                               // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
+	ShotSpeed                             // of a measured shot: differences between shots matter [m/s]
+	LeakBore                              // finer than bores are drilled [m]
+	LeakFlow                              // of free air [m3/s]
+	PressureVolume                        // the product that pressure law looks at: 1 bar L is 100 J [Pa m3]
+	TemperatureStep                       // a difference of temperatures [K]
+	Count                                 // of things [-]
 )
 
 // Of is how figures of a dimension are shown: a pressure does not say from where it

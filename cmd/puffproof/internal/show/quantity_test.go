@@ -63,8 +63,12 @@ func TestNear(t *testing.T) {
 		"shot":                  {12.345, ShotSpeed, Metric, "12.35 m/s"},
 		"leak":                  {6.2e-5, LeakBore, Metric, "0.062 mm"},
 		"leak us":               {6.2e-5, LeakBore, US, "0.0024 in"},
-		"leak flow":             {7e-7, LeakFlow, US, "42 mL/min"},
+		"leak flow":             {7e-7, LeakFlow, US, "2.6 in3/min"}, // 1 in3 is 16.3871 mL
+		"leak flow metric":      {7e-7, LeakFlow, Metric, "42 mL/min"},
 		"pressure times volume": {5000, PressureVolume, Metric, "50 bar L"},
+		"the same us":           {5000, PressureVolume, US, "5000 J"},
+		"temperature step":      {2, TemperatureStep, Metric, "2 K"},
+		"temperature step us":   {2, TemperatureStep, US, "3.6 °F"},
 		"count":                 {3, Count, Metric, "3"},
 		"plain":                 {0.65, Plain, Metric, "0.650"},
 		"not a number":          {math.NaN(), Energy, Metric, "not known"},

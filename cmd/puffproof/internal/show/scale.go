@@ -24,7 +24,8 @@ func (s System) scales(q Quantity) []scale {
 		Mass:  {{0, "g", 3, 2}, {1, "kg", 3, 2}},
 		Speed: {{0, "m/s", 3, 1}}, ShotSpeed: {{0, "m/s", 0, 2}}, VolumeFlow: {{0, "L/min", 3, 2}},
 		Force: {{0, "N", 2, 3}, {10, "N", 3, 1}}, Area: {{0, "mm2", 3, 2}},
-		Temperature: {{0, "°C", 3, 0}},
+		Temperature: {{0, "°C", 3, 0}}, TemperatureStep: {{0, "K", 2, 0}},
+		LeakFlow: {{0, "mL/min", 2, 0}}, PressureVolume: {{0, "bar L", 2, 0}},
 	}
 	us := map[Quantity][]scale{
 		Pressure: {{0, "psi", 2, 4}, {1, "psi", 3, 1}}, Setting: {{0, "psi", 0, 2}},
@@ -33,13 +34,13 @@ func (s System) scales(q Quantity) []scale {
 		Mass:  {{0, "oz", 3, 3}, {1, "lb", 3, 2}},
 		Speed: {{0, "ft/s", 3, 1}}, ShotSpeed: {{0, "ft/s", 0, 2}}, VolumeFlow: {{0, "cfm", 3, 3}},
 		Force: {{0, "lbf", 2, 4}, {2.248, "lbf", 3, 1}}, Area: {{0, "in2", 3, 3}}, // from 10 N, as in metric
-		Temperature: {{0, "°F", 3, 0}},
+		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}},
+		LeakFlow: {{0, "in3/min", 2, 0}}, PressureVolume: {{0, "J", 2, 0}}, // the law's limit is stated in joules beside the bar L
 	}
 	both := map[Quantity][]scale{
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
 		Conductance: {{0, "L/(s bar)", 3, 3}}, Energy: {{0, "J", 2, 4}, {1, "J", 3, 2}},
 		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
-		LeakFlow: {{0, "mL/min", 2, 0}}, PressureVolume: {{0, "bar L", 2, 0}},
 		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}},
 	}
 	if q == Gauge {
@@ -63,6 +64,9 @@ func (s System) scale(q Quantity, si float64) (scale, unit.Unit) {
 			use, u = one, v
 		}
 	}
+	if q == TemperatureStep {
+		u.Offset = 0
+	}
 	return use, u
 }
 
@@ -75,6 +79,8 @@ func unitOf(name string) unit.Unit {
 		return unit.Unit{Factor: 100}
 	case "mL/min":
 		return unit.Unit{Factor: 1e-6 / 60}
+	case "in3/min":
+		return unit.Unit{Factor: unitOf("in3").Factor / 60}
 	}
 	u, ok := unit.Lookup(name)
 	if !ok {
@@ -88,7 +94,7 @@ func (sc scale) number(q Quantity, v float64, r Rounding) string {
 	switch q {
 	case Setting, ShotSpeed:
 		return Fixed(v, sc.decimals, r)
-	case LeakBore, LeakFlow, Count:
+	case LeakBore, LeakFlow, TemperatureStep, Count:
 		return Number(v, sc.digits)
 	case PressureVolume:
 		return Significant(v, sc.digits, r)

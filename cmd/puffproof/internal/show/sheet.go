@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"math"
+
 	"puffproof/limits/vent"
 )
 

@@ -1,6 +1,9 @@
 package show
 
-import "puffproof/limits/worst"
+import (
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+)
 
 // The outcomes of a shot, as pneumatics names them.
 const (
@@ -46,7 +49,7 @@ type ShotView struct {
 
 	Travel float64 // the stated travel to the muzzle [m]
 	Series Series
-	Notes  []string
+	Notes  []finding.Text
 }
 
 // NodeGauge is the pressure of one volume.

@@ -12,40 +12,57 @@ const (
 	Open
 	Bad
 	Faint
+	Kept // good only while people keep a condition
 )
 
 // look is how a status is shown.
 type look struct {
-	word string // on screens and on paper
-	tone Tone
-	rank int // worst first
+	word  string // on screens
+	paper string // on paper; "": as on screens
+	tone  Tone
+	rank  int // worst first
 }
 
 // looks is the table of what a status looks like.
 func looks(st finding.Status) look {
 	switch st {
 	case finding.Fail:
-		return look{"FAIL", Bad, 0}
+		return look{word: "FAIL", tone: Bad, rank: 0}
 	case finding.OpenItem:
-		return look{"OPEN", Open, 2}
+		return look{word: "OPEN", tone: Open, rank: 2}
+	case finding.Conditional:
+		return look{word: "CONDITIONAL", paper: "◊ conditional", tone: Kept, rank: 3}
 	case finding.Pass:
-		return look{"PASS", Good, 3}
+		return look{word: "PASS", tone: Good, rank: 4}
 	case finding.NotApplicable:
-		return look{"n.a.", Faint, 4}
+		return look{word: "n.a.", tone: Faint, rank: 5}
 	case "": // not there
-		return look{"", Faint, 5}
+		return look{tone: Faint, rank: 6}
 	}
-	return look{"UNKNOWN", Open, 1} // what the program does not know is no pass
+	return look{word: "UNKNOWN", tone: Open, rank: 1} // what the program does not know is no pass
 }
 
-// Word is the word of a status.
+// Word is the word of a status on screens.
 func Word(st finding.Status) string { return looks(st).word }
+
+// PaperWord is the word of a status on paper, with its mark where it has one.
+func PaperWord(st finding.Status) string {
+	if l := looks(st); l.paper != "" {
+		return l.paper
+	}
+	return Word(st)
+}
 
 // ToneOf is the tone that goes with the word.
 func ToneOf(st finding.Status) Tone { return looks(st).tone }
 
 // Rank orders statuses, the worst first; "" is that of a verdict that is not there.
 func Rank(st finding.Status) int { return looks(st).rank }
+
+// Judged tells whether a verdict compared figures: its value and limit count.
+func Judged(v finding.Verdict) bool {
+	return v.Status == finding.Pass || v.Status == finding.Conditional || v.Status == finding.Fail
+}
 
 // Troubled are the verdicts that keep a design from holding: those that fail and those
 // that are unknown.

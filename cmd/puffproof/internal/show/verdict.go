@@ -1,8 +1,9 @@
 package show
 
 import (
-	"puffproof/limits/finding"
 	"strings"
+
+	"puffproof/limits/finding"
 )
 
 // Figures are a verdict's value and limit in words. The value is rounded towards
@@ -33,6 +34,24 @@ func (s System) Figures(v finding.Verdict) (value, limit string) {
 		return s.Apart(q, *v.Value, *v.Limit)
 	}
 	return value, limit
+}
+
+// Condition says what people have to keep for a verdict, and by which items: "Holds
+// while: nobody reaches in (seal-guard)."; "" it is not conditional.
+func (s System) Condition(v finding.Verdict) string {
+	if v.Status != finding.Conditional {
+		return ""
+	}
+	return "Holds while: " + strings.TrimRight(s.Text(v.Condition), ". ") + ItemsOf(v) + "."
+}
+
+// ItemsOf names the items of the checklist that stand for a verdict, in brackets behind
+// a blank; "" there are none.
+func ItemsOf(v finding.Verdict) string {
+	if len(v.Items) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(v.Items, ", ") + ")"
 }
 
 // IsLower tells whether a verdict's limit is one to stay above.

@@ -1,12 +1,13 @@
 package show
 
 import (
-	"puffproof/limits"
-	"puffproof/limits/finding"
-	"puffproof/limits/worst"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
 )
 
 func number(v float64) *float64 { return &v }
@@ -15,7 +16,8 @@ func number(v float64) *float64 { return &v }
 func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
 	for _, at := range []float64{0.5004, 0.5095} { // one is shown rounded down, one up
 		for _, over := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
-			v := finding.Verdict{Status: finding.Fail, Value: number(at * (1 + over)), Limit: number(at), Margin: number(-over), Unit: finding.InJoule}
+			v := finding.Verdict{Status: finding.Fail, Value: number(at * (1 + over)), Limit: number(at), Margin: number(-over),
+				Unit: finding.InJoule}
 			value, limit := Metric.Figures(v)
 			assert.NotEqual(t, value, limit, "%g of %g", over, at)
 		}
@@ -25,13 +27,17 @@ func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
 // The value goes towards its limit; the unit is said once; nothing of nothing is none.
 func TestFiguresOfAVerdict(t *testing.T) {
 	for want, v := range map[string]finding.Verdict{
-		"0.38 of 0.50 J":              {Status: finding.Pass, Value: number(0.371), Limit: number(0.5), Margin: number(0.2), Unit: finding.InJoule},
-		"0.37, at least 0.50 J":       {Status: finding.Fail, Value: number(0.379), Limit: number(0.5), Margin: number(-0.2), Unit: finding.InJoule},
-		"0.041 bar gauge":             {Status: finding.Pass, Value: number(4099), Unit: finding.InPascalGauge},
-		"0.046 of 0.46 bar gauge":     {Status: finding.Pass, Value: number(4560), Limit: number(46000), Margin: number(0.9), Unit: finding.InPascalGauge},
-		"2 of 0":                      {Status: finding.Fail, Value: number(2), Limit: number(0), Unit: finding.InCount},
-		"none":                        {Status: finding.Pass, Value: number(0), Limit: number(0), Unit: finding.InCount},
-		"-0.12, at least 0 bar gauge": {Status: finding.Fail, Value: number(-12000), Limit: number(0), Margin: number(-1), Unit: finding.InPascalGauge},
+		"0.38 of 0.50 J": {Status: finding.Pass, Value: number(0.371), Limit: number(0.5), Margin: number(0.2),
+			Unit: finding.InJoule},
+		"0.37, at least 0.50 J": {Status: finding.Fail, Value: number(0.379), Limit: number(0.5), Margin: number(-0.2),
+			Unit: finding.InJoule},
+		"0.041 bar gauge": {Status: finding.Pass, Value: number(4099), Unit: finding.InPascalGauge},
+		"0.046 of 0.46 bar gauge": {Status: finding.Pass, Value: number(4560), Limit: number(46000), Margin: number(0.9),
+			Unit: finding.InPascalGauge},
+		"2 of 0": {Status: finding.Fail, Value: number(2), Limit: number(0), Unit: finding.InCount},
+		"none":   {Status: finding.Pass, Value: number(0), Limit: number(0), Unit: finding.InCount},
+		"-0.12, at least 0 bar gauge": {Status: finding.Fail, Value: number(-12000), Limit: number(0), Margin: number(-1),
+			Unit: finding.InPascalGauge},
 	} {
 		value, limit := Metric.Figures(v)
 		assert.Equal(t, want, OfLimit(v, value, limit))
@@ -53,18 +59,38 @@ func TestFindingBelievesTheWorst(t *testing.T) {
 	assert.Equal(t, Good, tone)
 }
 
+// What people have to keep is counted before anything is claimed.
+func TestFindingCountsConditions(t *testing.T) {
+	for want, r := range map[string]limits.Report{
+		"Holds on 1 condition that people keep, on the model. NOT yet confirmed: 2 items open: not to be used yet.": {Holds: true,
+			Conditions: 1, OpenItems: 2},
+		"Holds on 5 conditions that people keep, on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true,
+			Conditions: 5,
+			OpenItems:  1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
+		"Holds on 5 conditions that people keep, confirmed by measurement.": {Holds: true, Conditions: 5, Confirmed: true},
+		"DOES NOT HOLD: 0 verdicts fail, 0 unknown.":                        {Conditions: 5},
+	} {
+		words, _ := Finding(r)
+		assert.Equal(t, want, words)
+	}
+}
+
 // Words tell statuses apart, the worst comes first, and a status that the program
 // does not know is no pass.
 func TestLooksOfStatuses(t *testing.T) {
-	all := []finding.Status{finding.Fail, finding.Unknown, finding.OpenItem, finding.Pass, finding.NotApplicable, ""}
-	words := map[string]bool{}
+	all := []finding.Status{finding.Fail, finding.Unknown, finding.OpenItem, finding.Conditional, finding.Pass, finding.NotApplicable, ""}
+	words, papers := map[string]bool{}, map[string]bool{}
 	for i, st := range all {
-		words[Word(st)] = true
+		words[Word(st)], papers[PaperWord(st)] = true, true
 		if i > 0 {
 			assert.Greater(t, Rank(st), Rank(all[i-1]), string(st))
 		}
 	}
 	assert.Len(t, words, len(all))
+	assert.Len(t, papers, len(all))
+	assert.Equal(t, "CONDITIONAL", Word(finding.Conditional))
+	assert.Equal(t, "◊ conditional", PaperWord(finding.Conditional))
+	assert.NotEqual(t, ToneOf(finding.Pass), ToneOf(finding.Conditional))
 	assert.Equal(t, "UNKNOWN", Word("of a later version"))
 	assert.Equal(t, Open, ToneOf("of a later version"))
 }

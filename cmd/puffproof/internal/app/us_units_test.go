@@ -1,0 +1,130 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// metricFigure is a number with a metric unit behind it. J, J/m2, s, ms, min and % are
+// the same in both systems.
+var metricFigure = regexp.MustCompile(`(?:^|[^\pL\d.-])\d[\d.,]* ?` +
+	`(?:bar L|(?:m|k|M|h)?Pa|m?bar|km/h|m/s|[mcMk]?m[23]?|[mµ]?L(?:/min|/\(s bar\)|/s)?|` +
+	`k?g|k?N|K|°C|milli(?:met|lit)res?|met(?:re|er)s?|lit(?:re|er)s?|grams?|newtons?|kelvins?|millibar)(?:$|[^\pL\d])`)
+
+// quoted are words of a published document with their figures: they stay as they are
+// printed there, whatever the reader's units.
+var quoted = []struct{ words, reason string }{}
+
+// metricFigures finds every metric figure that a reader in US units is shown, with some
+// words around it.
+func metricFigures(text string) []string {
+	text = strings.Join(strings.Fields(text), " ") // a figure may stand on both sides of a line's end
+	for _, q := range quoted {
+		text = strings.ReplaceAll(text, q.words, "…")
+	}
+	var out []string
+	for _, at := range metricFigure.FindAllStringSubmatchIndex(text, -1) {
+		out = append(out, strings.ToValidUTF8(text[max(0, at[0]-60):min(len(text), at[1]+30)], ""))
+	}
+	return out
+}
+
+// What is looked for is found, and nothing else.
+func TestMetricFiguresAreSeen(t *testing.T) {
+	for text, n := range map[string]int{
+		"at 0.26 bar the shots have 4.7 m/s":      2,
+		"a gauge above 0.627\n  bar":              1,
+		"sensors 0.3 m.":                          1,
+		"12 L/min, 3 mL, 40.0 mm, 5 g and 20 °C":  5,
+		"at 30\u00a0kPa":                          1,
+		"6.1 psi, 4.7 ft/s, 1600 J/m2, 3 min":     0,
+		"2 ms, 3 s, 99 % of 4 J, 3 months, 5 mph": 0,
+		"PN10 pipe, part 4, item m, EN 71-1 m":    0,
+		"12.5 in3 over 20 mbar":                   1,
+	} {
+		assert.Len(t, metricFigures(text), n, text)
+	}
+}
+
+// csvFiles are the files of readings that stand in a script.
+func csvFiles(t *testing.T, script string) map[string]string {
+	t.Helper()
+	a, err := txtar.ParseFile(filepath.Join("..", "..", "testdata", "script", script))
+	require.NoError(t, err)
+	out := map[string]string{}
+	for _, f := range a.Files {
+		if strings.HasSuffix(f.Name, ".csv") {
+			out[f.Name] = string(f.Data)
+		}
+	}
+	require.NotEmpty(t, out)
+	return out
+}
+
+// ownWords cuts what stands in a paper as it was read, the design and the readings: it
+// is set off by four blanks.
+func ownWords(paper string) string {
+	return regexp.MustCompile("(?m)^    .*$|(?s)<!--.*?-->").ReplaceAllString(paper, "")
+}
+
+// Whoever asks for US units is shown no metric figure, by no command and of no design:
+// what was measured, what fails and what cannot be known is written in them too.
+func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
+	demos, err := filepath.Abs("../../../../testdata")
+	require.NoError(t, err)
+	files := csvFiles(t, "vent.txtar")
+	for name, text := range csvFiles(t, "careless-shots.txtar") {
+		files["shots-"+name] = text
+	}
+	shots, err := os.ReadFile(filepath.Join(demos, "shots", "whale.csv"))
+	require.NoError(t, err)
+	files["shots-whale.csv"] = string(shots)
+	inFolder(t, files)
+	digits, seen := regexp.MustCompile(`\d+`), map[string]bool{}
+	walk := func(args ...string) string {
+		_, out, errOut := puffproof(t, append(args, "--units", "us")...)
+		assert.NotContains(t, errOut, "internal error", "%q", args)
+		if args[0] == "dossier" || args[0] == "card" {
+			out = ownWords(out)
+		}
+		for _, found := range metricFigures(out + "\n" + errOut) {
+			if same := digits.ReplaceAllString(found, "#"); !seen[same] { // once, whatever its figures
+				seen[same] = true
+				t.Errorf("puffproof %s %s: %s", args[0], strings.Join(args[2:], " "), found)
+			}
+		}
+		return out
+	}
+	for _, name := range []string{"whale", "rocket", "careless"} {
+		design := filepath.Join(demos, "designs", name+".toml")
+		for _, args := range [][]string{{"check", "--sources", "--assumed"}, {"check", "--thorough"}, {"shot"}, {"shot", "--at", "9 psi"},
+			{"setpoint"}, {"vent", "--size"}, {"faults"}, {"plan"}, {"flight"}, {"dossier", "-o", "-", "--format", "md"},
+			{"card", "-o", "-", "--format", "md"}} {
+			out := walk(append(args[:1:1], append([]string{design}, args[1:]...)...)...)
+			assert.NotEmpty(t, out, "%s %q", name, args)
+		}
+		for file := range files {
+			switch {
+			case strings.HasPrefix(file, "shots-"):
+				for _, command := range []string{"check", "setpoint", "calibrate"} {
+					walk(command, design, "--shots", file)
+				}
+			case name == "whale": // the logs are of its vent
+				walk("vent", design, "--log", file)
+				walk("vent", design, "--leak-log", file)
+			}
+		}
+	}
+	walk("dossier", filepath.Join(demos, "designs", "whale.toml"), "--shots", "shots-whale.csv", "--vent-log", "good.csv", "--leak-log",
+		"tight.csv",
+		"-o", "-", "--format", "md")
+	walk("size", "--limit", "0.5 J")
+	walk("size", "--travel", "6 in", "--mass", "0.2 oz", "--bore", "1.5 in")
+}
