@@ -53,8 +53,8 @@ func inventedReport() limits.Report {
 			{ID: "valve.differential", Title: "Lowest pressure for the firing valve", Status: finding.NotApplicable, Why: finding.Words("none is piloted")},
 		},
 		Items: []finding.Item{
-			{ID: "confirm.shots", Title: "Measure at least 5 shots", Why: finding.Words("A model is no measurement."), How: finding.Words("Chronograph."), Expect: finding.Words("about 4.1 m/s"), Verdict: "energy.total"},
-			{ID: "seal-guard", Title: "Inspect the guard", Why: finding.Words("Lips."), How: finding.Words("A wet hand."), Done: &finding.Confirmation{Item: "seal-guard", Who: "two initials", Date: "2026-05-01", Value: "air passes"}},
+			{ID: "confirm.shots", Title: finding.Words("Measure at least 5 shots"), Why: finding.Words("A model is no measurement."), How: finding.Words("Chronograph."), Expect: finding.Words("about 4.1 m/s"), Verdict: "energy.total"},
+			{ID: "seal-guard", Title: finding.Words("Inspect the guard"), Why: finding.Words("Lips."), How: finding.Words("A wet hand."), Done: &finding.Confirmation{Item: "seal-guard", Who: "two initials", Date: "2026-05-01", Value: "air passes"}},
 		},
 		Energy: &worst.EnergyReport{NominalShot: worst.ShotFigures{Outcome: "left", FinalEnergy: 0.044}, WorstEnergy: 0.1657, Factor: 1.25, FactorSource: finding.Words("invented"), Model: 0.2071,
 			Ceiling: 101.4, Judged: 0.2071, Basis: finding.OnModel, Limit: 0.5, StartHigh: 70300, Runs: 10, Maxima: 2, Gap: 0.01,

@@ -41,7 +41,7 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(it.Why.String()+" "), code(it.ID)), own(it.How.String()), own(dash(it.Expect.String())), nil, nil, nil}
+			row := []Text{join(strong("□ OPEN: "+it.Title.String()+". "), own(it.Why.String()+" "), code(it.ID)), own(it.How.String()), own(dash(it.Expect.String())), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
 				row[0] = join(row[0], own(" Still open: "+it.OpenWhy.String()+"."))
@@ -51,7 +51,7 @@ func (b *builder) checklist() {
 			}
 			if d := it.Done; d != nil {
 				tone = show.Good
-				row[0] = join(strong("DONE: "+it.Title+". "), own(it.Why.String()+" "), code(it.ID))
+				row[0] = join(strong("DONE: "+it.Title.String()+". "), own(it.Why.String()+" "), code(it.ID))
 				row[3], row[4], row[5] = given(dash(d.Says().String())), given(d.Who), given(d.Date)
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)

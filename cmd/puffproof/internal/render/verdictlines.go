@@ -54,7 +54,7 @@ func (s Style) items(items []finding.Item) part {
 			if it.Done != nil {
 				mark = "[x] "
 			}
-			s.say(b, mark, "    ", show.Clean(it.Title))
+			s.say(b, mark, "    ", show.Clean(it.Title.String()))
 			if len(it.Expect) != 0 {
 				s.say(b, "    ", "    ", "expect: "+show.Clean(it.Expect.String()))
 			}
