@@ -23,6 +23,7 @@ const (
 	Newtons
 	Grams
 	LitresPerMinute
+	PerMetre // of a share that is lost on the way
 )
 
 // metric gives the unit's symbol and its size in SI.
@@ -52,6 +53,8 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "g", 1e-3
 	case LitresPerMinute:
 		return "L/min", 1e-3 / 60
+	case PerMetre:
+		return "per m", 1
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }
@@ -73,6 +76,9 @@ type Shown struct {
 	Unit     Unit
 	Rounding Rounding
 	Digits   int
+	// BeforeUnit says that the figure behind it, of the same unit, says the unit for both:
+	// "0 to 30 mm". A writer in other units may write each with its own.
+	BeforeUnit bool
 }
 
 // Number writes the figure without its unit, as in a unit of the given size in SI.
@@ -92,5 +98,8 @@ func (s Shown) Number(size float64) string {
 // String writes the figure in its metric unit.
 func (s Shown) String() string {
 	symbol, size := s.Unit.metric()
+	if s.BeforeUnit {
+		return s.Number(size)
+	}
 	return s.Number(size) + " " + symbol
 }

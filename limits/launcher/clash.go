@@ -1,7 +1,6 @@
 package launcher
 
 import (
-	"fmt"
 	"math"
 	"puffproof/limits/finding"
 )
@@ -62,9 +61,12 @@ type Clash struct {
 	Stated, Read Band
 }
 
-// String says that one of the two is wrong.
-func (c Clash) String() string {
-	of := func(v float64) string { return finding.ValueOf(c.Key, v).String() }
-	return fmt.Sprintf("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled the widest of both is used",
-		c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
+// Says tells that one of the two is wrong.
+func (c Clash) Says() finding.Text {
+	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
+	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled "+
+		"the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }
+
+// String is what Says tells, in metric units.
+func (c Clash) String() string { return c.Says().String() }

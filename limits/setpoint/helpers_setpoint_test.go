@@ -3,19 +3,21 @@ package setpoint
 import (
 	"context"
 	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
-	"testing"
-
-	"github.com/stretchr/testify/require"
 )
 
 func ladderOf(t *testing.T, id string, l *launcher.Launcher) finding.Verdict {
 	t.Helper()
-	for _, question := range []func(*assessment.Assessment) finding.Verdict{verdict.LadderOrder, verdict.ReliefCapacity, verdict.ReliefRating, verdict.SwitchBand, verdict.HeatSoak} {
+	for _, question := range []func(*assessment.Assessment) finding.Verdict{verdict.LadderOrder, verdict.ReliefCapacity,
+		verdict.ReliefRating, verdict.SwitchBand, verdict.HeatSoak} {
 		if v := asked(t, l, question); v.ID == id {
 			return v
 		}
@@ -33,7 +35,8 @@ func synthetic(t *testing.T, truth *launcher.Launcher, r *rand.Rand, scatter flo
 		v, _ := m.Shot(g, 293.15)
 		require.Positive(t, v)
 		for i := range n {
-			out = append(out, measure.Shot{Line: len(out) + 2, Gauge: g, Method: measure.Chronograph, SpeedError: 1e-4, Speed: v * (1 + scatter*r.NormFloat64()),
+			out = append(out, measure.Shot{Line: len(out) + 2, Gauge: g, Method: measure.Chronograph, SpeedError: 1e-4,
+				Speed:       v * (1 + scatter*r.NormFloat64()),
 				Temperature: 293.15, Projectile: string(rune('A' + i%2))})
 		}
 	}
