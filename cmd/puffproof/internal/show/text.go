@@ -70,6 +70,8 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return VolumeFlow, true
 	case finding.Kelvins:
 		return TemperatureStep, true
+	case finding.PerMetre:
+		return PerLength, true
 	case finding.BarLitres:
 		return PressureVolume, true
 	}
