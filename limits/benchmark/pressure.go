@@ -162,7 +162,7 @@ func bodyBenchmarks() []Benchmark {
 		{
 			ID: LungPressure, What: "lung injury is reported from about this pressure", Value: 0.1e5, Unit: "Pa",
 			Document: "MSD Manual, pulmonary barotrauma", Evidence: ReadSecondary,
-			Caveat: "1 m of water; no figure for children was found",
+			Caveat: "no figure for children was found",
 		},
 		{
 			ID: SmallBall, What: "a ball that passes a ring of this diameter is a small ball", Value: 44.45e-3, Unit: "m",

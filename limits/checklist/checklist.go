@@ -34,7 +34,7 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
 		expect = finding.Say("about %s at the cut-out; every shot below %s", finding.Speed(e.NominalMax.FinalSpeed), finding.Joule(e.Model))
 	}
-	return finding.Item{ID: finding.ItemShots, Title: "Measure at least 5 shots at a known pressure", Verdict: finding.EnergyTotal,
+	return finding.Item{ID: finding.ItemShots, Title: finding.Words("Measure at least 5 shots at a known pressure"), Verdict: finding.EnergyTotal,
 		Why:    finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:    finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
 		Expect: expect, Source: ownRule}
@@ -48,14 +48,14 @@ func labelItem(l *launcher.Launcher) finding.Item {
 			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
 		}
 	}
-	return finding.Item{ID: finding.ItemLabels, Title: "Photograph the rating label of every vessel and of the barrel", Verdict: finding.VesselRating,
+	return finding.Item{ID: finding.ItemLabels, Title: finding.Words("Photograph the rating label of every vessel and of the barrel"), Verdict: finding.VesselRating,
 		Why: finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
 		How: finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Source: practice}
 }
 
 // printItem asks for the print that the tip leaves.
 func printItem(print launcher.Band) finding.Item {
-	return finding.Item{ID: finding.ItemPrint, Title: "Contact print of the tip", Verdict: finding.EnergyArea,
+	return finding.Item{ID: finding.ItemPrint, Title: finding.Words("Contact print of the tip"), Verdict: finding.EnergyArea,
 		Why:    finding.Words("Energy per area rests on the measured print, not on the diameter."),
 		How:    finding.Words("Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions."),
 		Expect: finding.Say("a print between %s and %s across", finding.Millimetre(print.Low), finding.Millimetre(print.High)),
@@ -70,27 +70,27 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	}
 	b := &l.Barrel
 	if !l.AnythingEnters() {
-		add(finding.Item{ID: finding.ItemOneProjectile, Title: "One projectile at a time, dry and not frozen", Verdict: finding.MisuseOfObjects,
+		add(finding.Item{ID: finding.ItemOneProjectile, Title: finding.Words("One projectile at a time, dry and not frozen"), Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may."),
 			How: finding.Words("Look in before each load; squeeze each projectile; none that is wet, icy or hard.")})
 	}
 	for i, c := range b.ObjectControl {
-		add(finding.Item{ID: finding.ObjectControlItem(i), Title: "Keep up: " + c, Verdict: finding.MisuseOfObjects,
+		add(finding.Item{ID: finding.ObjectControlItem(i), Title: finding.Words("Keep up: " + c), Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("Without it anything in the barrel flies with more than the rigid limit."),
 			How: finding.Words("Name the adult; try it on the day with the people who will do it.")})
 	}
 	if launcher.Declared(b.SealGuard) != "" {
-		add(finding.Item{ID: finding.ItemSealGuard, Title: "Inspect the guard: " + b.SealGuard, Verdict: finding.MuzzleSealed,
+		add(finding.Item{ID: finding.ItemSealGuard, Title: finding.Words("Inspect the guard: " + b.SealGuard), Verdict: finding.MuzzleSealed,
 			Why: finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
 			How: finding.Words("Press a wet hand on it: air must still get past.")})
 	}
 	if b.MuzzleAdmits.Set {
-		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: "Inspect what the muzzle lets in", Verdict: finding.MisuseOfObjects,
+		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: finding.Words("Inspect what the muzzle lets in"), Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("The list of objects was cut to those that pass the declared opening."), How: finding.Words("Try a drill shank of the next size."),
 			Expect: finding.Say("nothing above %s goes in", finding.Millimetre(b.MuzzleAdmits.High))})
 	}
 	if b.FixedSeat {
-		add(finding.Item{ID: finding.ItemSeatStop, Title: "Inspect the stop that fixes the seating", Verdict: finding.EnergyTotal,
+		add(finding.Item{ID: finding.ItemSeatStop, Title: finding.Words("Inspect the stop that fixes the seating"), Verdict: finding.EnergyTotal,
 			Why: finding.Words("Only the stated travel was judged."), How: finding.Words("Load ten times by two people and measure the depth.")})
 	}
 	return items

@@ -18,8 +18,8 @@ func TestItemsOnWhatEnters(t *testing.T) {
 		l.Barrel.ObjectControl = []string{"supervised loading by the adult in charge", "a cover"}
 	})
 	items := controlItems(l)
-	assert.Contains(t, assessed.Item(t, items, "object-control.1").Title, "supervised loading")
-	assert.Contains(t, assessed.Item(t, items, "object-control.2").Title, "a cover")
+	assert.Contains(t, assessed.Item(t, items, "object-control.1").Title.String(), "supervised loading")
+	assert.Contains(t, assessed.Item(t, items, "object-control.2").Title.String(), "a cover")
 	assert.Negative(t, finding.IndexOfItem(items, finding.ItemOneProjectile))
 	for name, change := range map[string]func(*launcher.Launcher){
 		"grid":          func(l *launcher.Launcher) { l.Barrel.ObjectControl = []string{"grid of 5 mm"} },

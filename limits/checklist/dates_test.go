@@ -18,7 +18,7 @@ func TestDatesAhead(t *testing.T) {
 			{Item: finding.ItemLeakDown, Who: "two", Date: "2026-05-30"}}}
 	items := reopenedByDates(fineItems(), l, "2026-05-30")
 	require.Len(t, items, 4)
-	assert.Equal(t, "Clear up a date that is still to come: volumes.tank.proof_test, 2032-01-01", items[0].Title)
+	assert.Equal(t, "Clear up a date that is still to come: volumes.tank.proof_test, 2032-01-01", items[0].Title.String())
 	assert.Equal(t, finding.AheadItem+"volumes.tank.made_on", items[1].ID)
 	assert.Nil(t, items[2].Done)
 	assert.Contains(t, items[2].Why.String(), "its date, 2026-05-31, lies after 2026-05-30")

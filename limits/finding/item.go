@@ -127,7 +127,7 @@ func (it *Item) Reopen(why Text) {
 // Item is one entry of the checklist: what only a person can confirm.
 type Item struct {
 	ID      string // stable, such as "confirm.shots"
-	Title   string // what to do
+	Title   Text   // what to do
 	Why     Text   // why it matters
 	How     Text   // how to check it
 	Expect  Text   // the figure to expect, in SI wording with its unit

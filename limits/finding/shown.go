@@ -23,7 +23,8 @@ const (
 	Newtons
 	Grams
 	LitresPerMinute
-	Kelvins // of a difference
+	Kelvins   // of a difference
+	BarLitres // a pressure times a volume
 )
 
 // metric gives the unit's symbol and its size in SI.
@@ -55,6 +56,8 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "L/min", 1e-3 / 60
 	case Kelvins:
 		return "K", 1
+	case BarLitres:
+		return "bar L", 100
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }
@@ -76,6 +79,9 @@ type Shown struct {
 	Unit     Unit
 	Rounding Rounding
 	Digits   int
+	// BeforeUnit says that the figure behind it, of the same unit, says the unit for both:
+	// "0 to 30 mm". A writer in other units may write each with its own.
+	BeforeUnit bool
 }
 
 // Number writes the figure without its unit, as in a unit of the given size in SI.
@@ -95,5 +101,8 @@ func (s Shown) Number(size float64) string {
 // String writes the figure in its metric unit.
 func (s Shown) String() string {
 	symbol, size := s.Unit.metric()
+	if s.BeforeUnit {
+		return s.Number(size)
+	}
 	return s.Number(size) + " " + symbol
 }

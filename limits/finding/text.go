@@ -70,6 +70,18 @@ func (s Shown) With(digits int) Shown {
 	return s
 }
 
+// Of is a figure of a text in a unit, with so many significant digits and no zeros at
+// their end; v in SI.
+func (u Unit) Of(v float64, digits int) Shown {
+	return Shown{Value: v, Unit: u, Rounding: Shortest, Digits: digits}
+}
+
+// To is a span between two figures of one unit.
+func (s Shown) To(high Shown) Text {
+	s.BeforeUnit = true
+	return Say("%s to %s", s, high)
+}
+
 // In is the figure written by another way of rounding, in so many digits.
 func (s Shown) In(r Rounding, digits int) Shown {
 	s.Rounding, s.Digits = r, digits

@@ -193,7 +193,7 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 	}
 	return finding.Item{
 		ID:    finding.ItemTip,
-		Title: "Press test of the tip",
+		Title: finding.Words("Press test of the tip"),
 		Why:   finding.Words("The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid."),
 		How: finding.Words("Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
 			"and keep a photograph. A thumb alone is no evidence."),

@@ -14,7 +14,8 @@ import (
 //	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
 func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
-	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnRule
+	v.Source, v.Basis = limit.Source(), finding.OnRule
+	v.Caveat = finding.Say("%s of water; %s", finding.Metres.Of(1, 1), limit.Caveat) // 98 mbar
 	high, ok := a.Launcher.SoakedHigh()
 	if !ok {
 		v.Unknown(a.NoStart)

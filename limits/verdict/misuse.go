@@ -21,7 +21,7 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(finding.Say("nothing listed enters: %s; a second, wet or frozen projectile is an item of the checklist", a.Launcher.Opening()))
 		return
 	}
-	var hardest, second, open string
+	var hardest, second, open finding.Text
 	most, next := math.Inf(-1), math.Inf(-1)
 	for _, c := range a.Misuse {
 		if c.Undetermined {
@@ -35,13 +35,13 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 			next, second = e, c.Name
 		}
 	}
-	if open != "" && !(most > limit.Value) {
-		v.Unknown(finding.Words("the shot of " + open + " could not be computed over the whole tolerance box"))
+	if len(open) != 0 && !(most > limit.Value) {
+		v.Unknown(finding.Say("the shot of %s could not be computed over the whole tolerance box", open))
 		return
 	}
 	v.Judge(most, limit.Value)
 	v.Why = finding.Say("worst of %d: %s", len(a.Misuse), hardest)
-	if second != "" {
+	if len(second) != 0 {
 		v.Why = v.Why.Say(" (then %s, %s)", second, finding.Joule(next))
 	}
 	holdByControl(v, a.Launcher.Barrel.ObjectControl)

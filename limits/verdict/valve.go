@@ -61,8 +61,8 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 			product, worst = p.Fault*volume, a.Launcher.Volumes[i].Name
 		}
 	}
-	times := finding.Say("pressure times volume is at most %s bar L (%s)", finding.Significant(product/barLitre, 2), worst)
-	rule := finding.Say("sound engineering practice goes up to %s bar L = %s", finding.Significant(pv.Value/barLitre, 2), finding.Joule(pv.Value))
+	times := finding.Say("pressure times volume is at most %s (%s)", barLitres(product), worst)
+	rule := finding.Say("sound engineering practice goes up to %s = %s", barLitres(pv.Value), finding.Joule(pv.Value))
 	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
 		v.Judge(product, pv.Value)
 		v.Why = finding.Say("%s; %s; stored by Baker's figure: %s", times, rule, finding.Joule(total))
@@ -75,6 +75,8 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 	}
 }
 
-// barLitre is one bar times one litre [J], the unit in which pressure equipment law
-// states its limit.
-const barLitre = 100
+// barLitres is a pressure times a volume [J], in the unit in which pressure equipment
+// law states its limit.
+func barLitres(pv float64) finding.Shown {
+	return finding.Shown{Value: pv, Unit: finding.BarLitres, Digits: 2}
+}

@@ -2,7 +2,9 @@ package worst
 
 import (
 	"context"
+
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -11,14 +13,14 @@ import (
 // MisuseCase is one thing a child may put into the barrel, and what a shot does with
 // it.
 type MisuseCase struct {
-	Name         string
+	Name         finding.Text
 	Energy       float64 // worst over the tolerances [J]
 	Undetermined bool    // some of its shots could not be computed
 }
 
-// misuseQuestion is such a thing made ready as a question.
+// misuseQuestion asks for the hardest shot of such a thing.
 type misuseQuestion struct {
-	name   string
+	name   finding.Text
 	q      Question
 	budget int // shots of its search
 }
@@ -78,10 +80,10 @@ type misuseMaker struct {
 
 // question is one about the final energy with the circuit adjusted; measure nil: of
 // the whole energy.
-func (m misuseMaker) question(name string, extra []string, adjust func(*pneumatics.Circuit, []float64),
+func (m misuseMaker) question(name finding.Text, extra []string, adjust func(*pneumatics.Circuit, []float64),
 	measure func(*pneumatics.Circuit, *pneumatics.Result) float64) misuseQuestion {
 	q := EnergyQuestion(m.l, m.high)
-	q.Name, q.Extra = name, extra
+	q.Name, q.Extra = name.String(), extra
 	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { adjust(c, u) }
 	if measure != nil {
 		q.Measure = measure
@@ -92,7 +94,7 @@ func (m misuseMaker) question(name string, extra []string, adjust func(*pneumati
 // alone is the object by itself: its own section, the gap around it, no
 // friction.
 func (m misuseMaker) alone(o benchmark.MisuseObject) misuseQuestion {
-	one := m.question(o.Name+" alone", nil, func(c *pneumatics.Circuit, _ []float64) {
+	one := m.question(finding.Words(o.Name+" alone"), nil, func(c *pneumatics.Circuit, _ []float64) {
 		b := &c.Barrel
 		section := b.ExitArea
 		b.Area = launcher.Circle(o.Diameter)
@@ -107,14 +109,15 @@ func (m misuseMaker) alone(o benchmark.MisuseObject) misuseQuestion {
 // onTop is the object lying on the loaded projectile and pushed by it; its
 // share of the energy counts.
 func (m misuseMaker) onTop(o benchmark.MisuseObject) misuseQuestion {
-	return m.question(o.Name+" on the projectile", nil, func(c *pneumatics.Circuit, _ []float64) {
+	return m.question(finding.Words(o.Name+" on the projectile"), nil, func(c *pneumatics.Circuit, _ []float64) {
 		c.Barrel.Mass += o.Mass
 	}, ShareOfEnergy(m.l, func(total float64) float64 { return o.Mass / total }))
 }
 
 // plug fits bore or tube exactly and weighs anything from 1 to 60 g.
 func (m misuseMaker) plug() misuseQuestion {
-	return m.question("a snug plug of 1 to 60 g", []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
+	name := finding.Say("a snug plug of %s", finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
+	return m.question(name, []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
 		b := &c.Barrel
 		b.Area = b.ExitArea
 		b.LeakArea = 0
@@ -124,19 +127,19 @@ func (m misuseMaker) plug() misuseQuestion {
 }
 
 func (m misuseMaker) twoProjectiles() misuseQuestion {
-	return m.question("two projectiles", nil, func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
+	return m.question(finding.Words("two projectiles"), nil, func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 },
 		ShareOfEnergy(m.l, func(float64) float64 { return 0.5 }))
 }
 
 // frozen is the projectile itself gone hard.
 func (m misuseMaker) frozen() misuseQuestion {
-	return m.question("the projectile, wet and frozen hard", nil, func(*pneumatics.Circuit, []float64) {}, nil)
+	return m.question(finding.Words("the projectile, wet and frozen hard"), nil, func(*pneumatics.Circuit, []float64) {}, nil)
 }
 
 // soaked is an open-cell projectile that has taken up water, up to ten times
 // its mass.
 func (m misuseMaker) soaked() misuseQuestion {
-	return m.question("the projectile soaked with water", []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
+	return m.question(finding.Words("the projectile soaked with water"), []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
 		c.Barrel.Mass *= 1 + u[0]*benchmark.SoakedMass
 	}, nil)
 }

@@ -97,7 +97,7 @@ func TestOtherMisuseCases(t *testing.T) {
 func caseNames(l *launcher.Launcher) []string {
 	var names []string
 	for _, c := range misuseQuestions(l, misuseOf(l).high) {
-		names = append(names, c.name)
+		names = append(names, c.name.String())
 	}
 	return names
 }

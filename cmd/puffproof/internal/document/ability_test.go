@@ -18,8 +18,8 @@ func bursting(t *testing.T) Input {
 	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "vessel.material", Title: "Vessels and barrel made for gas",
 		Status: finding.Fail},
 		finding.Verdict{ID: "relief.rating", Title: "The relief valve protects its vessels", Status: finding.Fail})
-	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: "Press test",
-		How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: "Time the emptying",
+	in.Report.Items = append(in.Report.Items, finding.Item{ID: "tip.press-test", Title: finding.Words("Press test"),
+		How: finding.Words("Press it on a kitchen scale.")}, finding.Item{ID: "vent.test", Title: finding.Words("Time the emptying"),
 		How: finding.Words("Charge, arm, cut the power.")})
 	return in
 }

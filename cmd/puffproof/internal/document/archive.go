@@ -109,7 +109,7 @@ func VerdictsOf(r limits.Report) []ArchiveVerdict {
 func itemsOf(r limits.Report) []ArchiveItem {
 	out := []ArchiveItem{}
 	for _, it := range r.Items {
-		out = append(out, ArchiveItem{it.ID, it.Title, it.Verdict, it.Done != nil})
+		out = append(out, ArchiveItem{it.ID, it.Title.String(), it.Verdict, it.Done != nil})
 	}
 	return out
 }

@@ -58,9 +58,9 @@ func inventedReport() limits.Report {
 				Why: finding.Words("none is piloted")},
 		},
 		Items: []finding.Item{
-			{ID: "confirm.shots", Title: "Measure at least 5 shots", Why: finding.Words("A model is no measurement."),
+			{ID: "confirm.shots", Title: finding.Words("Measure at least 5 shots"), Why: finding.Words("A model is no measurement."),
 				How: finding.Words("Chronograph."), Expect: finding.Words("about 4.1 m/s"), Verdict: "energy.total"},
-			{ID: "seal-guard", Title: "Inspect the guard", Why: finding.Words("Lips."), How: finding.Words("A wet hand."),
+			{ID: "seal-guard", Title: finding.Words("Inspect the guard"), Why: finding.Words("Lips."), How: finding.Words("A wet hand."),
 				Done: &finding.Confirmation{Item: "seal-guard", Who: "two initials", Date: "2026-05-01", Value: "air passes"}},
 		},
 		Energy: &worst.EnergyReport{NominalShot: worst.ShotFigures{Outcome: "left", FinalEnergy: 0.044}, WorstEnergy: 0.1657, Factor: 1.25,

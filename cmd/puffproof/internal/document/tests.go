@@ -42,7 +42,7 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []Text{join(strong("□ OPEN: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID)), own(b.text(it.How)),
+			row := []Text{join(strong("□ OPEN: "+b.text(it.Title)+". "), own(b.text(it.Why)+" "), code(it.ID)), own(b.text(it.How)),
 				own(dash(b.text(it.Expect))), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
@@ -53,7 +53,7 @@ func (b *builder) checklist() {
 			}
 			if d := it.Done; d != nil {
 				tone = show.Good
-				row[0] = join(strong("DONE: "+it.Title+". "), own(b.text(it.Why)+" "), code(it.ID))
+				row[0] = join(strong("DONE: "+b.text(it.Title)+". "), own(b.text(it.Why)+" "), code(it.ID))
 				row[3], row[4], row[5] = given(dash(b.text(d.Says()))), given(d.Who), given(d.Date)
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)

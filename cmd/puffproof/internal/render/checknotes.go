@@ -38,7 +38,7 @@ func (c *CheckScreen) openTitles() string {
 	var titles []string
 	for _, it := range c.Report.Items {
 		if it.Done == nil {
-			titles = append(titles, strings.TrimRight(show.Clean(it.Title), "."))
+			titles = append(titles, strings.TrimRight(show.Clean(it.Title.String()), "."))
 		}
 	}
 	if len(titles) > shown {

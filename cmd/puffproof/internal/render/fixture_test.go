@@ -59,9 +59,9 @@ func holdingReport() limits.Report {
 	return limits.Report{
 		Verdicts: verdictPass(), Holds: true, OpenItems: 2, Energy: inventedEnergy(),
 		Items: []finding.Item{
-			{ID: "confirm.shots", Title: "Measure at least 5 shots."},
-			{ID: "confirm.tip", Title: "Press test of the tip"},
-			{ID: "confirm.rating", Title: "Photograph of the nameplate", Done: &finding.Confirmation{Item: "confirm.rating"}},
+			{ID: "confirm.shots", Title: finding.Words("Measure at least 5 shots.")},
+			{ID: "confirm.tip", Title: finding.Words("Press test of the tip")},
+			{ID: "confirm.rating", Title: finding.Words("Photograph of the nameplate"), Done: &finding.Confirmation{Item: "confirm.rating"}},
 		},
 		Eye: []benchmark.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.131}, {Injury: "globe rupture", Half: 23771, Ratio: 0.0083}},
 		Assumed: []launcher.Band{

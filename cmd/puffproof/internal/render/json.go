@@ -41,7 +41,7 @@ func verdictFields(v finding.Verdict) show.Object {
 }
 
 func itemFields(it finding.Item) show.Object {
-	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(),
+	return show.Fields("id", it.ID, "title", it.Title.String(), "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(),
 		"verdict", it.Verdict,
 		"source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
 }

@@ -193,7 +193,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 		v.ID, v.Title, v.Source, v.Caveat, v.Why, v.Advice, v.Basis = evil, evil, evil, finding.Words(evil), finding.Words(evil),
 			finding.Words(evil), finding.Basis(evil)
 	}
-	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: evil}}
+	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: finding.Words(evil)}}
 	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
 	r.Assumed = []launcher.Band{{Key: evil, Reason: evil}}
 	r.Energy.WorstPoint = worst.Point{{Key: evil, Side: evil}}
