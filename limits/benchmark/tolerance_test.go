@@ -12,7 +12,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // Montgomery and Runger, Applied Statistics and Probability for Engineers, table
@@ -86,23 +85,21 @@ func TestToleranceFactorOfTwoValues(t *testing.T) {
 // More values never ask for a greater factor, more confidence or coverage never
 // for a smaller one, and the factor is above the normal quantile that it nears.
 func TestToleranceFactorIsMonotone(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(2, 499).Draw(t, "n")
-		c := rapid.Float64Range(0.8, 0.99).Draw(t, "confidence")
-		p := rapid.Float64Range(0.8, 0.99).Draw(t, "coverage")
-		k := func(n int, c, p float64) float64 {
-			k, err := benchmark.ToleranceFactor(n, c, p)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return k
+	k := func(n int, c, p float64) float64 {
+		k, err := benchmark.ToleranceFactor(n, c, p)
+		require.NoError(t, err)
+		return k
+	}
+	for _, n := range []int{2, 3, 7, 20, 90, 499} {
+		for _, share := range [][2]float64{{0.8, 0.8}, {0.9, 0.985}, {0.985, 0.9}, {0.95, 0.99}} {
+			c, p := share[0], share[1]
+			base := k(n, c, p)
+			assert.Less(t, k(n+1, c, p), base, "%d values, %v", n, share)
+			assert.Greater(t, k(n, c+0.005, p), base, "%d values, %v", n, share)
+			assert.Greater(t, k(n, c, p+0.005), base, "%d values, %v", n, share)
+			assert.Greater(t, base, math.Sqrt2*math.Erfinv(2*p-1), "%d values, %v", n, share)
 		}
-		base := k(n, c, p)
-		assert.Less(t, k(n+1, c, p), base)
-		assert.Greater(t, k(n, c+0.005, p), base)
-		assert.Greater(t, k(n, c, p+0.005), base)
-		assert.Greater(t, base, math.Sqrt2*math.Erfinv(2*p-1))
-	})
+	}
 }
 
 func TestToleranceFactorRefuses(t *testing.T) {

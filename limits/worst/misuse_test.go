@@ -3,7 +3,6 @@ package worst
 import (
 	"context"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -134,24 +133,4 @@ func TestWhatEnters(t *testing.T) {
 		l.Objects = []launcher.ObjectSpec{{Name: "whistle", Diameter: launcher.Exact("", 20*sample.Millimetres), Length: launcher.Exact("", 50*sample.Millimetres), Mass: launcher.Exact("", 30*sample.Grams)}}
 	}))
 	assert.Contains(t, own, "whistle on the projectile")
-}
-
-func TestGridMesh(t *testing.T) {
-	for text, want := range map[string]float64{"grid of 5 mm": 5e-3, "grid of 2.5 mm": 2.5e-3} {
-		got, ok := launcher.GridMesh(text)
-		assert.True(t, ok)
-		assert.InEpsilon(t, want, got, sample.Rounding)
-	}
-	for _, text := range []string{"", "grid of mm", "grid of 5 in", "supervised loading by the adult in charge"} {
-		_, ok := launcher.GridMesh(text)
-		assert.False(t, ok, text)
-	}
-}
-
-func itemIDs(items []finding.Item) []string {
-	var ids []string
-	for _, it := range items {
-		ids = append(ids, it.ID)
-	}
-	return ids
 }

@@ -15,19 +15,19 @@ func Finding(r limits.Report) (string, Tone) {
 	case !r.Holds:
 		return fmt.Sprintf("DOES NOT HOLD: %s%s.", measuredWords(r), Troubles(r.Verdicts)), Bad
 	case !r.Confirmed && r.OpenItems == 0:
-		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet.", Open
+		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet." + conditions(r), Open
 	case !r.Confirmed:
-		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.", holdsOn(r), Plural(r.OpenItems, "item", "items")), Open
+		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.%s", holdsOn(r), Plural(r.OpenItems, "item", "items"), conditions(r)), Open
 	}
-	return holds(r) + ", confirmed by measurement.", Good
+	return "Holds, confirmed by measurement." + conditions(r), Good
 }
 
-// holds says that it does, and how many conditions people have to keep for that.
-func holds(r limits.Report) string {
+// conditions says how many conditions people have to keep for it to hold; "" none.
+func conditions(r limits.Report) string {
 	if r.Conditions == 0 {
-		return "Holds"
+		return ""
 	}
-	return "Holds on " + Plural(r.Conditions, "condition", "conditions") + " that people keep"
+	return " It holds on " + Plural(r.Conditions, "condition", "conditions") + " that people keep."
 }
 
 // Troubles counts what fails and what is unknown: "2 verdicts fail, 1 unknown".
@@ -53,12 +53,8 @@ func measuredWords(r limits.Report) string {
 
 // holdsOn says that it holds and names the basis of the energy.
 func holdsOn(r limits.Report) string {
-	basis := "on the model."
 	if e := r.Energy; e != nil && e.Basis == finding.OnMeasured {
-		basis = "on measured shots."
+		return "Holds on measured shots."
 	}
-	if r.Conditions > 0 {
-		return holds(r) + ", " + basis
-	}
-	return holds(r) + " " + basis
+	return "Holds on the model."
 }

@@ -62,12 +62,12 @@ func TestFindingBelievesTheWorst(t *testing.T) {
 // What people have to keep is counted before anything is claimed.
 func TestFindingCountsConditions(t *testing.T) {
 	for want, r := range map[string]limits.Report{
-		"Holds on 1 condition that people keep, on the model. NOT yet confirmed: 2 items open: not to be used yet.": {Holds: true,
+		"Holds on the model. NOT yet confirmed: 2 items open: not to be used yet. It holds on 1 condition that people keep.": {Holds: true,
 			Conditions: 1, OpenItems: 2},
-		"Holds on 5 conditions that people keep, on measured shots. NOT yet confirmed: 1 item open: not to be used yet.": {Holds: true,
+		"Holds on measured shots. NOT yet confirmed: 1 item open: not to be used yet. It holds on 5 conditions that people keep.": {Holds: true,
 			Conditions: 5,
 			OpenItems:  1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
-		"Holds on 5 conditions that people keep, confirmed by measurement.": {Holds: true, Conditions: 5, Confirmed: true},
+		"Holds, confirmed by measurement. It holds on 5 conditions that people keep.": {Holds: true, Conditions: 5, Confirmed: true},
 		"DOES NOT HOLD: 0 verdicts fail, 0 unknown.":                        {Conditions: 5},
 	} {
 		words, _ := Finding(r)

@@ -1,0 +1,54 @@
+package worst
+
+import (
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A seed that does not fit the box is not used; one that fits is, and decides where
+// nothing else finds its shot.
+func TestSeedsMustFitTheBox(t *testing.T) {
+	l := sample.Plain(sample.CutOut(0.5*sample.Bars), func(l *launcher.Launcher) { l.Projectile.Breakaway = sample.Between("breakaway", 0, 15) })
+	q := EnergyQuestion(l, 0.5*sample.Bars)
+	plain, err := Maximise(l, weakly(), q, search.Light())
+	require.NoError(t, err)
+	for _, seed := range [][]float64{{1}, {1, 1, 1}} {
+		w, err := Maximise(l, weakly(), q, search.Light(seed))
+		require.NoError(t, err)
+		assert.Equal(t, plain.Value, w.Value)
+		assert.Equal(t, plain.Result.Evaluations, w.Result.Evaluations)
+	}
+	w, err := Maximise(l, weakly(), q, search.Light([]float64{0.987, 1}))
+	require.NoError(t, err)
+	assert.NotEqual(t, plain.Result.Evaluations, w.Result.Evaluations, "one that fits is tried")
+}
+
+// The worst point of normal operation goes on to a question with the same coordinates,
+// and with further ones in their middle.
+func TestSeedsForAQuestion(t *testing.T) {
+	l := sample.Plain()
+	normal := &Case{Box: NewBox(l, EnergyQuestion(l, 1e5)), Result: search.Result{Found: true, Best: search.Maximum{Point: []float64{0.9}}}}
+	q := EnergyQuestion(l, 2e5)
+	assert.Equal(t, [][]float64{{0.9}}, SeedsFor(l, normal, q))
+	q.Extra = []string{"one", "two"}
+	assert.Equal(t, [][]float64{{0.9, 0.5, 0.5}}, SeedsFor(l, normal, q))
+	assert.Empty(t, SeedsFor(l, nil, q))
+	normal.Result.Found = false
+	assert.Empty(t, SeedsFor(l, normal, q))
+}
+
+// A search that was already made is used only where its points fit; else normal
+// operation is searched in full, unless the ceiling decides.
+func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
+	l := sample.Plain()
+	s := EnergyStage{L: l, Known: []StartSeed{{U: []float64{0.3}, Start: 5e4}, {U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
+	assert.Equal(t, search.Light([]float64{0.5}, []float64{1}), s.search(1e5, true), "each at its own start pressure, or at the box's top")
+	s.Known = s.Known[2:]
+	assert.Equal(t, search.Options{}, s.search(1e5, true))
+	assert.Equal(t, search.Light(), s.search(1e5, false))
+}
