@@ -25,6 +25,7 @@ const (
 	LitresPerMinute
 	Kelvins   // of a difference
 	BarLitres // a pressure times a volume
+	PerMetre  // of a share that is lost on the way
 )
 
 // metric gives the unit's symbol and its size in SI.
@@ -58,6 +59,8 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "K", 1
 	case BarLitres:
 		return "bar L", 100
+	case PerMetre:
+		return "per m", 1
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }

@@ -3,14 +3,15 @@ package measure
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
-
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // The errors of bench readings that a log does not state, as half-widths
@@ -138,7 +139,8 @@ func benchTest(l *launcher.Launcher, b *BenchReading) (f func([]float64) float64
 // left out: with it the gap is larger than this, so its share of the weight is
 // taken as an error on that side; a projectile that does not sink at all says
 // that friction carries it or that there is no gap.
-func sinkTest(l *launcher.Launcher, b *BenchReading, mass errorSource, area float64) (func([]float64) float64, []errorSource, string, string) {
+func sinkTest(l *launcher.Launcher, b *BenchReading, mass errorSource, area float64) (func([]float64) float64, []errorSource, string,
+	string) {
 	inner, _ := l.FitDiameters()
 	rho := airDensity(l, 0)
 	friction := math.Min(l.Projectile.Sliding.Nominal/(mass.Value*flight.Gravity), 0.9)

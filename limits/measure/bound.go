@@ -4,13 +4,14 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/stat"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // What measured shots must be to count (own rules of this project).

@@ -3,6 +3,7 @@ package measure
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -46,19 +47,20 @@ type Report struct {
 func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launcher, ev *Findings) (*Report, error) {
 	m := &Report{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
 	for _, r := range ev.Remarks {
-		m.Remarks = append(m.Remarks, finding.Words(r.in(ev.Log)))
+		m.Remarks = append(m.Remarks, r.in(ev.Log))
 	}
-	m.Clashes, m.Disagrees = ev.Clashes, finding.Words(ev.disagreement())
+	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
 	if m.Contradicted = ev.Wrong; ev.Wrong != nil {
 		m.Wrong = ev.Wrong.Text
 	}
 	if m.Group == nil {
-		m.NotCarried = finding.Words("no group of shots counts: " + FirstFault(ev))
+		m.NotCarried = finding.Say("no group of shots counts: %s", FirstFault(ev))
 		return m, nil
 	}
 	if e.StartHigh > CarryUp*m.Group.Gauge {
-		m.NotCarried = finding.Say("measured at %.3g bar; the highest start pressure is %.3g bar, and a bound is carried up to %.3g times the gauge pressure only: measure at %.3g bar or more",
-			m.Group.Gauge/OneBar, e.StartHigh/OneBar, CarryUp, math.Ceil(e.StartHigh/CarryUp/1000-1e-9)/100)
+		m.NotCarried = finding.Say("measured at %s; the highest start pressure is %s, and a bound is carried up to %.3g times the gauge "+
+			"pressure only: measure at %s or more", finding.Bars.Of(m.Group.Gauge, 3), finding.Bars.Of(e.StartHigh, 3), CarryUp,
+			finding.Bars.Of(1000*math.Ceil(e.StartHigh/CarryUp/1000-1e-9), 3))
 		return m, nil
 	}
 	ratio, err := CarryRatio(l, ctx, m.Group, GaugeError(l), e.StartHigh, search.Options{})
@@ -91,7 +93,7 @@ func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launche
 }
 
 // FirstFault says why the best-filled group does not count.
-func FirstFault(ev *Findings) string {
+func FirstFault(ev *Findings) finding.Text {
 	best := -1
 	for i := range ev.Groups {
 		if best < 0 || ev.Groups[i].Shots >= ev.Groups[best].Shots {
@@ -99,17 +101,17 @@ func FirstFault(ev *Findings) string {
 		}
 	}
 	if best < 0 {
-		return "the log has no shots"
+		return finding.Words("the log has no shots")
 	}
-	return ev.Groups[best].Faults[0].String()
+	return ev.Groups[best].Faults[0]
 }
 
 // CarryRatio is the largest ratio, over the box and over every start pressure
 // from the measured one to high, of the final energy from the worst seat to that
 // at the measured pressure, at the temperature of the shots, from the stated
-// seat. Points of the box that shoot,
-// even with the model factor, weaker than the slow tolerance bound of the shots
-// are not this launcher and do not count. 0: no point counts.
+// seat. Points of the box that shoot, even with the model factor, weaker than the
+// slow tolerance bound of the shots are not this launcher and do not count. 0: no
+// point counts. The error is the context's.
 func CarryRatio(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, gaugeError, high float64, o search.Options) (float64, error) {
 	slow := math.Max(0, g.Mean-g.K*g.SD-g.Systematic)
 	least := 0.5 * l.Projectile.Mass.Low * slow * slow / worst.ModelFactor

@@ -5,12 +5,13 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // FitLevel is the probability with which the test of the model rejects a model

@@ -3,11 +3,12 @@ package measure
 import (
 	"context"
 	"math"
-	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
+
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // knob is one quantity that a fit can move, in units of its stated spread.

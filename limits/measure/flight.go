@@ -5,13 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
-	"strings"
 )
 
 // The allowance for bouncing and rolling after the first impact, added to every
@@ -91,7 +92,8 @@ const trackPoints = 60
 
 // ErrSpeedUnknown is returned for a design whose highest working pressure is not
 // known: a clear zone from any lower speed would be too small.
-var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a pressure switch's cut_out nor the supply's dead_head bounds the pressure")
+var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a pressure switch's cut_out nor the supply's dead_head " +
+	"bounds the pressure")
 
 // Flights computes the flights of a launcher: nominal and fastest, over every
 // elevation the mount allows, with tail and head wind, from a moving vehicle.
@@ -137,14 +139,15 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 // conditions takes elevation, height and wind from the design and says what was
 // not stated.
 func (r *FlightReport) conditions(l *launcher.Launcher) {
-	note := func(s string) { r.Notes = append(r.Notes, finding.Words(s)) }
+	note := func(format string, args ...any) { r.Notes = append(r.Notes, finding.Say(format, args...)) }
 	r.ElevationLow, r.ElevationTop = 0, math.Pi/2
 	switch {
 	case l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set:
 		r.ElevationLow, r.ElevationTop = l.Mount.ElevationMin.Low, l.Mount.ElevationMax.High
 	case l.Event != nil && l.Event.Elevation.Set:
 		r.ElevationLow, r.ElevationTop = l.Event.Elevation.Low, l.Event.Elevation.High
-		note("The mount's stops are not stated: only the event's elevation is looked at. [mount] elevation_min and elevation_max would say what is possible.")
+		note("The mount's stops are not stated: only the event's elevation is looked at. [mount] elevation_min and elevation_max would say " +
+			"what is possible.")
 	default:
 		note("No elevation is stated: every one from level to straight up is looked at.")
 	}
@@ -155,15 +158,16 @@ func (r *FlightReport) conditions(l *launcher.Launcher) {
 	if l.Event != nil && l.Event.MuzzleHeight.Set {
 		r.Height = l.Event.MuzzleHeight.High
 	} else {
-		note("event.muzzle_height is not stated: 1 m is used.")
+		note("event.muzzle_height is not stated: %s is used.", finding.Metres.Of(r.Height, 3))
 	}
 	wind := windBand(l)
 	r.Wind = wind.High
 	if wind.Assumed {
-		note(fmt.Sprintf("event.wind: up to %.3g m/s is assumed (%s). A measured or forecast gust with its tolerance would say what it is.", wind.High, wind.Reason))
+		note("event.wind: up to %s is assumed (%s). A measured or forecast gust with its tolerance would say what it is.",
+			finding.MetresPerSecond.Of(wind.High, 3), wind.Reason)
 	}
 	if drag := dragBand(l); !l.Projectile.Drag.Set {
-		note(fmt.Sprintf("projectile.drag_coefficient: %.3g to %.3g is assumed (%s); both ends are flown.", drag.Low, drag.High, drag.Reason))
+		note("projectile.drag_coefficient: %.3g to %.3g is assumed (%s); both ends are flown.", drag.Low, drag.High, drag.Reason)
 	}
 }
 
@@ -221,7 +225,8 @@ func flying(l *launcher.Launcher, side int) flight.Body { return flyingAt(l, 2-s
 // mass, diameter and drag.
 func flyingAt(l *launcher.Launcher, mass, diameter, drag int) flight.Body {
 	pick := func(b launcher.Band, side int) float64 { return [3]float64{b.Low, b.Nominal, b.High}[side] }
-	return flight.Body{Mass: pick(l.Projectile.Mass, mass), Diameter: pick(flyingDiameter(l), diameter), Drag: flight.Constant(pick(dragBand(l), drag))}
+	return flight.Body{Mass: pick(l.Projectile.Mass, mass), Diameter: pick(flyingDiameter(l), diameter),
+		Drag: flight.Constant(pick(dragBand(l), drag))}
 }
 
 func air(l *launcher.Launcher, wind float64) flight.Air {
@@ -282,16 +287,19 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 	for _, s := range []struct {
 		name string
 		at   launcher.Band
-	}{{nearestPerson, l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb}, {"the vehicle's nearest wheel", l.Event.Wheels}} {
+	}{{nearestPerson, l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb},
+		{"the vehicle's nearest wheel", l.Event.Wheels}} {
 		if s.at.Set {
 			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius})
 		}
 	}
 	if !l.Event.Wheels.Set {
-		r.Notes = append(r.Notes, finding.Words("event.wheels is not stated: whether children who run after it come near the vehicle's own wheels cannot be said."))
+		r.Notes = append(r.Notes, finding.Words("event.wheels is not stated: whether children who run after it come near the vehicle's own "+
+			"wheels cannot be said."))
 	}
 	if worst.MovingAt(l) > 0 {
-		r.Notes = append(r.Notes, finding.Say("The vehicle drives at up to %.2g m/s: what lands ahead of it lies in its way.", worst.MovingAt(l)))
+		r.Notes = append(r.Notes, finding.Say("The vehicle drives at up to %s: what lands ahead of it lies in its way.",
+			finding.MetresPerSecond.Of(worst.MovingAt(l), 2)))
 	}
 }
 
@@ -306,7 +314,9 @@ func (r *FlightReport) shapes(l *launcher.Launcher) {
 		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))
 	}
 	drag := dragBand(l)
-	r.Notes = append(r.Notes, finding.Say("Everything here is computed with the design's drag coefficient, %.2g to %.2g. For comparison only, plain shapes at this speed (ball: Morrison's correlation; others: Hoerner 1965, chapter 3, from memory): %s.", drag.Low, drag.High, strings.Join(parts, ", ")))
+	r.Notes = append(r.Notes, finding.Say("Everything here is computed with the design's drag coefficient, %.2g to %.2g. For comparison "+
+		"only, plain shapes at this speed (ball: Morrison's correlation; others: Hoerner 1965, chapter 3, from memory): %s.", drag.Low, drag.High,
+		strings.Join(parts, ", ")))
 }
 
 // levels lists what a level shot still has at distances.

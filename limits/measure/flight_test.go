@@ -3,21 +3,24 @@ package measure
 import (
 	"context"
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // atEvent gives a launcher a mount and an event.
 func atEvent(wind, moving float64) func(*launcher.Launcher) {
 	return func(l *launcher.Launcher) {
-		l.Mount = launcher.MountSpec{ElevationMin: launcher.Exact("mount.elevation_min", 70*math.Pi/180), ElevationMax: launcher.Exact("mount.elevation_max", 85*math.Pi/180),
-			MovingAt: launcher.Exact("mount.moving_at", moving)}
+		l.Mount = launcher.MountSpec{ElevationMin: launcher.Exact("mount.elevation_min", 70*math.Pi/180),
+			ElevationMax: launcher.Exact("mount.elevation_max", 85*math.Pi/180),
+			MovingAt:     launcher.Exact("mount.moving_at", moving)}
 		l.Event = &launcher.EventSpec{MuzzleHeight: launcher.Exact("event.muzzle_height", 1.5), Wind: launcher.Exact("event.wind", wind),
-			NearestPerson: launcher.Exact("event.nearest_person", 0.5), Kerb: launcher.Exact("event.kerb", 500), Wheels: launcher.Exact("event.wheels", 1)}
+			NearestPerson: launcher.Exact("event.nearest_person", 0.5), Kerb: launcher.Exact("event.kerb", 500),
+			Wheels: launcher.Exact("event.wheels", 1)}
 	}
 }
 
@@ -42,7 +45,8 @@ func TestClearZone(t *testing.T) {
 	for _, s := range r.Standing {
 		inside[s.Name] = s.Inside
 	}
-	assert.Equal(t, map[string]bool{"nearest person": true, "kerb, where spectators stand": false, "the vehicle's nearest wheel": true}, inside)
+	assert.Equal(t, map[string]bool{"nearest person": true, "kerb, where spectators stand": false, "the vehicle's nearest wheel": true},
+		inside)
 	// At the muzzle the energy is that of the fastest and heaviest, by definition.
 	assert.InEpsilon(t, 0.5*4.1e-3*r.Fast*r.Fast, r.Levels[0].Energy, 1e-12)
 	for i := 1; i < 5; i++ {
@@ -87,6 +91,7 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 // Without a switch and a dead head nothing bounds the pressure: no clear zone is
 // drawn from the nominal shot, which would be too small a one.
 func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
-	_, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
+	_, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak,
+		func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
 	assert.ErrorIs(t, err, ErrSpeedUnknown)
 }

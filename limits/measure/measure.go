@@ -2,11 +2,11 @@ package measure
 
 import (
 	"context"
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"slices"
 )
 
 // Method is a way to measure a speed.
@@ -111,11 +111,11 @@ type Remark struct {
 }
 
 // in words a remark with its place in a file.
-func (r Remark) in(file string) string {
+func (r Remark) in(file string) finding.Text {
 	if r.Line == 0 {
-		return file + ": " + r.Text.String()
+		return finding.Say("%s: %s", file, r.Text)
 	}
-	return fmt.Sprintf("%s, line %d: %s", file, r.Line, r.Text.String())
+	return finding.Say("%s, line %d: %s", file, r.Line, r.Text)
 }
 
 // Findings is what the measurements say, as plain data.
@@ -189,7 +189,7 @@ func Evaluate(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Finding
 	return e, err
 }
 
-// measure is Measure without the search for contradictions.
+// measure is Evaluate without the search for contradictions.
 func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings, error) {
 	e := &Findings{Log: log.Name}
 	for i := range log.Shots {

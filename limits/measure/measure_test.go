@@ -5,15 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"puffproof/limits/benchmark"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // within draws a value evenly from value ± half.
@@ -179,7 +180,8 @@ func TestShapiroWilk(t *testing.T) {
 		{[]float64{148, 154, 158, 160, 161, 162, 166, 170, 182, 195, 236}, 0.7888147830963135, 0.006703833118081093},
 		{[]float64{4.01, 4.12, 3.97, 4.05, 4.20, 3.88, 4.09, 4.02, 3.95, 4.11}, 0.9912770390510559, 0.99811851978302},
 		{[]float64{5.1, 5.3, 4.9, 5.0, 5.2, 5.15, 4.95, 5.05, 5.25, 4.85, 5.4, 4.7, 9.0}, 0.4819348454475403, 7.4107019827351905e-06},
-		{[]float64{2.1, 2.2, 2.25, 2.3, 2.31, 2.35, 2.4, 2.41, 2.5, 2.6, 2.62, 2.7, 3.3, 3.35, 3.4, 3.42, 3.45, 3.5, 3.51, 3.6}, 0.8419250845909119, 0.003915103618055582},
+		{[]float64{2.1, 2.2, 2.25, 2.3, 2.31, 2.35, 2.4, 2.41, 2.5, 2.6, 2.62, 2.7, 3.3, 3.35, 3.4, 3.42, 3.45, 3.5, 3.51, 3.6},
+			0.8419250845909119, 0.003915103618055582},
 	} {
 		w, p := shapiroWilk(c.v)
 		assert.InDelta(t, c.w, w, 1e-4)

@@ -2,11 +2,12 @@ package measure
 
 import (
 	"math"
-	"puffproof/limits/benchmark"
 	"slices"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"puffproof/limits/benchmark"
 )
 
 // normalityLevel is the probability below which a scatter counts as not normal

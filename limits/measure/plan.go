@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -74,7 +75,8 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 	p := &ShotPlan{Limit: lim.Total.Value}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		p.Notes = append(p.Notes, finding.Words("The highest working pressure is not known: state [supply] dead_head or a [pressure_switch]. Without it no plan can say where to measure."))
+		p.Notes = append(p.Notes, finding.Words("The highest working pressure is not known: state [supply] dead_head or a "+
+			"[pressure_switch]. Without it no plan can say where to measure."))
 		return p, nil
 	}
 	p.StartHigh = high
@@ -102,13 +104,16 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 	if n := p.Count[1].Shots; n > 0 {
 		last.Shots = max(LeastShots, n)
 	}
-	last.Why = finding.Say("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %.3g bar", CarryUp, high/OneBar)
+	last.Why = finding.Say("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %s", CarryUp,
+		finding.Bars.Of(high, 3))
 	if last.Nominal == 0 {
 		p.Count = nil
-		p.Refused = finding.Say("the nominal shot at %.3g bar does not leave the barrel: find out why, or change the design, before anyone loads it", main/OneBar)
+		p.Refused = finding.Say("the nominal shot at %s does not leave the barrel: find out why, or change the design, before anyone loads "+
+			"it", finding.Bars.Of(main, 3))
 	}
 	if e := 0.5 * l.Projectile.Mass.Nominal * last.Nominal * last.Nominal; e > p.Limit {
-		p.Refused = finding.Say("the nominal shot at %.3g bar already has %s against a limit of %s: change the design before anyone shoots it", main/OneBar, finding.Joule(e), finding.Joule(p.Limit))
+		p.Refused = finding.Say("the nominal shot at %s already has %s against a limit of %s: change the design before anyone shoots it",
+			finding.Bars.Of(main, 3), finding.Joule(e), finding.Joule(p.Limit))
 	}
 	p.Bench = planBench(l)
 	p.stand(l)
@@ -186,22 +191,28 @@ func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
 	}
 	body := flying(l, 1)
 	const place, span, rate = 0.3, 0.5, 240.0
+	above := finding.Metres.Of(height, 3)
 	all := []struct {
 		m     Method
-		setup string
+		setup finding.Text
 		q     finding.Quantity
 		f     func(v float64) float64
 	}{
-		{Chronograph, "sensors 0.3 m before the muzzle", finding.InMetrePerSecond, func(v float64) float64 { return flight.SpeedAt(v, k, place) }},
-		{Video, "240 frames a second, frames from a mark at the muzzle to one 0.5 m on", finding.InCount, func(v float64) float64 { return rate * flight.TimeOver(v, k, span) }},
-		{HorizontalShot, fmt.Sprintf("barrel level, muzzle %.3g m above the floor, distance of the first impact", height), finding.InMetre, func(v float64) float64 {
-			return flight.Fly(body, air(l, 0), flight.Throw{Speed: v, Height: height}, 0).Landing.X
-		}},
-		{UpwardTime, fmt.Sprintf("from %.3g m above the ground, time until it is down", height), finding.InSecond, func(v float64) float64 { return flight.ReturnTime(v, vt, flight.Gravity, height) }},
+		{Chronograph, finding.Say("sensors %s before the muzzle", finding.Metres.Of(place, 3)), finding.InMetrePerSecond,
+			func(v float64) float64 { return flight.SpeedAt(v, k, place) }},
+		{Video, finding.Say("%g frames a second, frames from a mark at the muzzle to one %s on", rate, finding.Metres.Of(span, 3)),
+			finding.InCount,
+			func(v float64) float64 { return rate * flight.TimeOver(v, k, span) }},
+		{HorizontalShot, finding.Say("barrel level, muzzle %s above the floor, distance of the first impact", above), finding.InMetre,
+			func(v float64) float64 {
+				return flight.Fly(body, air(l, 0), flight.Throw{Speed: v, Height: height}, 0).Landing.X
+			}},
+		{UpwardTime, finding.Say("from %s above the ground, time until it is down", above), finding.InSecond,
+			func(v float64) float64 { return flight.ReturnTime(v, vt, flight.Gravity, height) }},
 	}
 	var out []PlanReading
 	for _, a := range all {
-		r := PlanReading{Method: a.m, Setup: finding.Words(a.setup), Quantity: a.q}
+		r := PlanReading{Method: a.m, Setup: a.setup, Quantity: a.q}
 		for _, x := range []struct {
 			at *float64
 			v  float64
@@ -250,25 +261,29 @@ func planCount(l *launcher.Launcher, ctx context.Context, p *ShotPlan, at *PlanP
 func planBench(l *launcher.Launcher) []PlanTest {
 	p := &l.Projectile
 	area := l.BarrelAt().Area
-	level := func(f float64) float64 { return 1e3 * f / (waterDensity * flight.Gravity * area) }
+	level := func(f float64) finding.Shown {
+		return finding.Millimetre(f/(waterDensity*flight.Gravity*area)).In(finding.Decimals, 0)
+	}
 	out := []PlanTest{
 		{UTube, finding.Words("blow through a water U-tube into the breech until the projectile moves; read the difference of the levels"),
-			finding.Say("%.0f to %.0f mm of water", level(p.Breakaway.Low), level(p.Breakaway.High)), "water_height [mm]"},
+			finding.Say("%s of water", level(p.Breakaway.Low).To(level(p.Breakaway.High))), "water_height [mm]"},
 		{Slope, finding.Words("tilt the tube until the projectile, once started, slides on evenly"),
 			finding.Words(slopeExpected(l)), "slope_angle [deg]"},
 		{Sink, finding.Words("cork the breech, tube upright, time how long the projectile sinks over a marked distance"),
-			finding.Words("a tight one does not sink; 0.1 mm of gap all round sinks some centimetres a second"), "sink_distance [mm], sink_time [s]"},
+			finding.Say("a tight one does not sink; %s of gap all round sinks some centimetres a second", finding.Millimetres.Of(0.1e-3, 2)),
+			"sink_distance [mm], sink_time [s]"},
 	}
 	if i := fireValve(l); i >= 0 {
 		v := &l.Paths[i]
 		at := worst.NominalStart(l)
 		_, exit := NewShotModel(l.Clone()).Shot(at, 0)
-		expect := "not known: the nominal shot does not leave"
+		expect := finding.Words("not known: the nominal shot does not leave")
 		if !math.IsInf(exit, 0) {
-			expect = fmt.Sprintf("about %.0f ms at %.3g bar", 1e3*exit, at/OneBar)
+			time := finding.Shown{Value: exit, Unit: finding.Milliseconds, Rounding: finding.Decimals}
+			expect = finding.Say("about %s at %s", time, finding.Bars.Of(at, 3))
 		}
-		out = append(out, PlanTest{ClickToPop, finding.Words("record at the muzzle, read the time from the click of the valve to the pop in an audio editor (narrows " + v.OpeningTime.Key + ")"),
-			finding.Words(expect), "click_to_pop [ms]"})
+		out = append(out, PlanTest{ClickToPop, finding.Say("record at the muzzle, read the time from the click of the valve to the pop in "+
+			"an audio editor (narrows %s)", v.OpeningTime.Key), expect, "click_to_pop [ms]"})
 	}
 	return out
 }
@@ -287,22 +302,24 @@ func slopeExpected(l *launcher.Launcher) string {
 
 // stand writes who stands where and what ends the session.
 func (p *ShotPlan) stand(l *launcher.Launcher) {
-	p.Stop = finding.AllWords([]string{
-		"a shot faster than the figure of its pressure",
-		fmt.Sprintf("a gauge above %.3g bar", p.StartHigh/OneBar),
-		"a shot nobody asked for, a part that moves, a leak that can be heard",
-		"a misfire: vent to a gauge at zero before anyone comes near, look from the side, push it out with a rod from the breech",
-		"anyone in front of the muzzle",
-	})
+	p.Stop = []finding.Text{
+		finding.Words("a shot faster than the figure of its pressure"),
+		finding.Say("a gauge above %s", finding.Bars.Of(p.StartHigh, 3)),
+		finding.Words("a shot nobody asked for, a part that moves, a leak that can be heard"),
+		finding.Words("a misfire: vent to a gauge at zero before anyone comes near, look from the side, push it out with a rod from the breech"),
+		finding.Words("anyone in front of the muzzle"),
+	}
 	p.Stand = finding.AllWords([]string{
 		"nobody in front; the shots end in a hanging blanket or a box",
 		"one adult fires from behind the muzzle, one reads and writes; both wear eye protection",
 		"children are not there while it is tested",
 	})
-	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, write down which one flew, the temperature and every shot, misfires too."),
+	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, write down which one flew, the temperature and every shot, "+
+		"misfires too."),
 		finding.Words("Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve."))
 	if l.Barrel.FixedSeat {
 		return
 	}
-	p.Notes = append(p.Notes, finding.Words("Seat the projectile at the full travel each time: the model carries the bound to the worst seating."))
+	p.Notes = append(p.Notes, finding.Words("Seat the projectile at the full travel each time: the model carries the bound to the worst "+
+		"seating."))
 }

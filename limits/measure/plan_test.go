@@ -2,13 +2,14 @@ package measure
 
 import (
 	"context"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // A plan's last pressure reaches the highest start, its numbers of shots are the
@@ -28,7 +29,8 @@ func TestPlan(t *testing.T) {
 		assert.LessOrEqual(t, x.Nominal, x.High)
 		assert.Less(t, x.High, x.Stop)
 		for _, r := range x.Readings {
-			s := Shot{Method: r.Method, Distance: 0.3, Speed: r.Nominal, Frames: r.Nominal, FrameRate: 240, Span: 0.5, Height: 1, Interval: r.Nominal}
+			s := Shot{Method: r.Method, Distance: 0.3, Speed: r.Nominal, Frames: r.Nominal, FrameRate: 240, Span: 0.5, Height: 1,
+				Interval: r.Nominal}
 			if r.Method == HorizontalShot {
 				s.Distance = r.Nominal
 			}

@@ -1,11 +1,11 @@
 package measure
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"slices"
 )
 
 // The bar and the psi that are confused on gauges with two scales [Pa].
@@ -25,7 +25,8 @@ const mostGroups = 60
 func plausible(l *launcher.Launcher, e *Findings, log *ShotLog) []Remark {
 	var out []Remark
 	if n := len(e.Groups); n > mostGroups {
-		out = append(out, Remark{0, finding.Say("the shots have %d different pressures; at most %d are taken. A bound needs at least %d shots at one pressure: set it with the gauge and write that reading", n, mostGroups, LeastShots), true})
+		out = append(out, Remark{0, finding.Say("the shots have %d different pressures; at most %d are taken. A bound needs at least %d "+
+			"shots at one pressure: set it with the gauge and write that reading", n, mostGroups, LeastShots), true})
 	}
 	for i := range e.Shots {
 		s := &e.Shots[i]
@@ -59,19 +60,20 @@ func plausible(l *launcher.Launcher, e *Findings, log *ShotLog) []Remark {
 
 // pressureRemark compares a gauge reading with what gauge and source can show.
 func pressureRemark(l *launcher.Launcher, line int, gauge float64) (Remark, bool) {
-	bar := gauge / OneBar
-	asPsi := gauge / OneBar * onePsi / OneBar
-	hint := fmt.Sprintf("if the gauge shows psi, write psi in the header: %.3g psi are %.2g bar", bar, asPsi)
+	hint := finding.Say("if the gauge shows psi, write psi in the header: %.3g psi are %s", gauge/OneBar,
+		finding.Bars.Of(gauge/OneBar*onePsi, 2))
+	read := finding.Bars.Of(gauge, 3)
 	for _, g := range l.Gauges {
 		if g.On == l.Sensed() && g.Range.Set && gauge > g.Range.High*(1+1e-9) {
-			return Remark{line, finding.Say("%.3g bar is above the gauge's range of %.3g bar; %s", bar, g.Range.Nominal/OneBar, hint), true}, true
+			return Remark{line, finding.Say("%s is above the gauge's range of %s; %s", read, finding.Bars.Of(g.Range.Nominal, 3), hint), true}, true
 		}
 	}
 	if l.Supply != nil && l.Supply.DeadHead.Set && gauge > l.Supply.DeadHead.High*(1+1e-9) {
-		return Remark{line, finding.Say("%.3g bar is more than the supply can give, %.3g bar; %s", bar, l.Supply.DeadHead.High/OneBar, hint), true}, true
+		return Remark{line, finding.Say("%s is more than the supply can give, %s; %s", read, finding.Bars.Of(l.Supply.DeadHead.High, 3),
+			hint), true}, true
 	}
 	if high, ok := l.SoakedHigh(); ok && gauge > 1.5*high {
-		return Remark{line, finding.Say("%.3g bar is far above the highest normal pressure, %.2g bar; %s", bar, high/OneBar, hint), false}, true
+		return Remark{line, finding.Say("%s is far above the highest normal pressure, %s; %s", read, finding.Bars.Of(high, 2), hint), false}, true
 	}
 	return Remark{}, false
 }
@@ -131,20 +133,22 @@ func mean(v []float64) float64 {
 // videoRemark compares one group's video speed with a yardstick.
 func videoRemark(s *ShotSpeed, v, yard float64, of string) []Remark {
 	ratio := yard / v
+	given, expected := finding.MetresPerSecond.Of(v, 3), finding.MetresPerSecond.Of(yard, 3)
 	rates := []float64{60, 120, 240, 480, 960, 1000}
 	for _, taken := range rates {
 		factor := taken / s.Shot.FrameRate
 		// Within a fifth: the frame counts themselves are coarse.
 		if s.Shot.FrameRate <= 480 && factor > 1.9 && math.Abs(math.Log(ratio/factor)) < 0.2 {
-			return []Remark{{s.Shot.Line, finding.Say("the video gives %.3g m/s where %s %.3g m/s, %.2g times as much: a slow-motion film "+
-				"taken at %.0f frames a second and played back at %.0f? Write the rate at which it was taken", v, of, yard, ratio, taken, s.Shot.FrameRate), false}}
+			return []Remark{{s.Shot.Line, finding.Say("the video gives %s where %s %s, %.2g times as much: a slow-motion film "+
+				"taken at %.0f frames a second and played back at %.0f? Write the rate at which it was taken", given, of, expected, ratio, taken,
+				s.Shot.FrameRate), false}}
 		}
 	}
 	n := s.Shot.Frames
 	shift := math.Log(n / (n - 1))
 	if n > 1.5 && math.Log(ratio) > 0.5*shift && math.Log(ratio) < 1.5*shift {
-		return []Remark{{s.Shot.Line, finding.Say("the video gives %.3g m/s where %s %.3g m/s: one frame less would agree. Were the frames "+
-			"counted from one? The picture with the projectile at the first mark is number 0", v, of, yard), false}}
+		return []Remark{{s.Shot.Line, finding.Say("the video gives %s where %s %s: one frame less would agree. Were the frames "+
+			"counted from one? The picture with the projectile at the first mark is number 0", given, of, expected), false}}
 	}
 	return nil
 }
@@ -155,11 +159,14 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 	for i := range e.Groups {
 		g := &e.Groups[i]
 		for _, o := range g.Outliers {
-			out = append(out, Remark{o.Line, finding.Say("%.3g m/s lies %.2g standard deviations from the mean of %d shots, %.3g m/s: "+
-				"a suspected outlier. It counts; say in the note what was different", o.Speed, o.G, g.Shots, g.Mean), false})
+			out = append(out, Remark{o.Line, finding.Say("%s lies %.2g standard deviations from the mean of %d shots, %s: a suspected outlier. "+
+				"It counts; "+
+				"say in the note what was different", finding.MetresPerSecond.Of(o.Speed, 3), o.G, g.Shots, finding.MetresPerSecond.Of(g.Mean, 3)),
+				false})
 		}
 		if len(g.Methods) > 1 {
-			out = append(out, Remark{0, finding.Say("the shots at %.3g bar were measured in %d ways; the largest systematic error counts for all", g.Gauge/OneBar, len(g.Methods)), false})
+			out = append(out, Remark{0, finding.Say("the shots at %s were measured in %d ways; the largest systematic error counts for all",
+				finding.Bars.Of(g.Gauge, 3), len(g.Methods)), false})
 		}
 	}
 	misfires := 0
@@ -169,7 +176,8 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 		}
 	}
 	if misfires > 0 {
-		out = append(out, Remark{0, finding.Say("%d of %d shots are misfires: they give no speed and stay in the log; find out where the projectile stayed", misfires, len(e.Shots)), false})
+		out = append(out, Remark{0, finding.Say("%d of %d shots are misfires: they give no speed and stay in the log; find out where the "+
+			"projectile stayed", misfires, len(e.Shots)), false})
 	}
 	return out
 }
@@ -178,7 +186,7 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 func benchRemarks(e *Findings) []Remark {
 	var out []Remark
 	for _, c := range e.Clashes {
-		out = append(out, Remark{c.Line, finding.Words(c.String()), false})
+		out = append(out, Remark{c.Line, c.Says(), false})
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -100,7 +101,7 @@ func SpeedOf(l *launcher.Launcher, s *Shot) ShotSpeed {
 	}
 	u := propagate(f, in)
 	if !(u.value > 0) || math.IsInf(u.value, 0) || math.IsNaN(u.random+u.systematic) {
-		out.Trouble = finding.Words("no speed gives this reading: " + s.Method.String())
+		out.Trouble = finding.Say("no speed gives this reading: %s", s.Method)
 		return out
 	}
 	out.Speed, out.Random, out.Systematic, out.Parts = u.value, u.random, u.systematic, u.parts
@@ -116,7 +117,7 @@ func byChronograph(l *launcher.Launcher, s *Shot) (func([]float64) float64, []er
 	in := []errorSource{{"chronograph", s.Speed, share * s.Speed, systematic},
 		{"distance", s.Distance, placeError, systematic}, Decay(l, s.Temperature)}
 	return func(x []float64) float64 { return flight.SpeedBefore(x[0], x[2], math.Max(0, x[1])) }, in,
-		finding.Say("v exp(k x), k = %.3g per m, x = %.3g m", in[2].Value, s.Distance)
+		finding.Say("v exp(k x), k = %s, x = %s", finding.PerMetre.Of(in[2].Value, 3), finding.Metres.Of(s.Distance, 3))
 }
 
 // byVideo: v0 = (exp(k b) - exp(k a))/(k t), t = frames/rate.
@@ -134,8 +135,8 @@ func byVideo(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSou
 				return math.NaN()
 			}
 			return flight.MuzzleSpeedOver(x[4], x[4]+x[3], n/x[2], x[5])
-		}, in, finding.Say("(exp(k b) - exp(k a))/(k t), t = %g/%g s, a = %.3g m, b = %.3g m, k = %.3g per m",
-			s.Frames, s.FrameRate, s.Start, s.Start+s.Span, in[5].Value)
+		}, in, finding.Say("(exp(k b) - exp(k a))/(k t), t = %g/%g s, a = %s, b = %s, k = %s", s.Frames, s.FrameRate,
+			finding.Metres.Of(s.Start, 3), finding.Metres.Of(s.Start+s.Span, 3), finding.PerMetre.Of(in[5].Value, 3))
 }
 
 // byImpact: the speed whose flight from the level muzzle hits the ground at the
@@ -147,15 +148,16 @@ func byImpact(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 	d, m := flyingDiameter(l).Nominal, l.Projectile.Mass.Nominal
 	rho := airDensity(l, s.Temperature)
 	return func(x []float64) float64 {
-		if x[0] <= 0 || x[1] <= 0 {
-			return math.NaN()
-		}
-		cd := 2 * m * x[3] / (rho * launcher.Circle(d))
-		body := flight.Body{Mass: m, Diameter: d, Drag: flight.Constant(cd)}
-		return rootSpeed(x[0]*math.Sqrt(flight.Gravity/(2*x[1])), func(v float64) float64 {
-			return flight.Fly(body, flight.Air{Density: rho}, flight.Throw{Speed: v, Elevation: x[2], Height: x[1]}, 0).Landing.X - x[0]
-		})
-	}, in, finding.Say("flight with drag from %.3g m height to %.3g m, k = %.3g per m", s.Height, s.Distance, k.Value)
+			if x[0] <= 0 || x[1] <= 0 {
+				return math.NaN()
+			}
+			cd := 2 * m * x[3] / (rho * launcher.Circle(d))
+			body := flight.Body{Mass: m, Diameter: d, Drag: flight.Constant(cd)}
+			return rootSpeed(x[0]*math.Sqrt(flight.Gravity/(2*x[1])), func(v float64) float64 {
+				return flight.Fly(body, flight.Air{Density: rho}, flight.Throw{Speed: v, Elevation: x[2], Height: x[1]}, 0).Landing.X - x[0]
+			})
+		}, in, finding.Say("flight with drag from %s height to %s, k = %s", finding.Metres.Of(s.Height, 3), finding.Metres.Of(s.Distance, 3),
+			finding.PerMetre.Of(k.Value, 3))
 }
 
 // byReturn: t = (vt/g) [atan(v0/vt) + arcosh(exp(g (h + drop)/vt^2))].
@@ -172,7 +174,7 @@ func byReturn(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 		return rootSpeed(flight.Gravity*t/2, func(v float64) float64 {
 			return flight.ReturnTime(v, vt, flight.Gravity, math.Max(0, x[2])) - t
 		})
-	}, in, finding.Say("up and down with drag in %.3g s, k = %.3g per m", s.Interval, k.Value)
+	}, in, finding.Say("up and down with drag in %s, k = %s", finding.Seconds.Of(s.Interval, 3), finding.PerMetre.Of(k.Value, 3))
 }
 
 // byHeight: v0 = vt sqrt(exp(2 g h/vt^2) - 1).
@@ -184,7 +186,7 @@ func byHeight(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSo
 			return math.NaN()
 		}
 		return flight.SpeedForHeight(x[0]*x[1], flight.Terminal(x[2], flight.Gravity), flight.Gravity)
-	}, in, finding.Say("height %.3g m with drag, k = %.3g per m", s.Height, k.Value)
+	}, in, finding.Say("height %s with drag, k = %s", finding.Metres.Of(s.Height, 3), finding.PerMetre.Of(k.Value, 3))
 }
 
 // bySound: the time of flight is the recorded time less the sound's way back
@@ -202,12 +204,13 @@ func bySound(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSou
 	in := []errorSource{{"sounds", s.Interval, soundError, random}, {"board", s.Distance, placeError, systematic},
 		{"speed of sound", c, 0.02 * c, systematic}, k}
 	return func(x []float64) float64 {
-		t := x[0] + sign*x[1]/x[2]
-		if t <= 0 {
-			return math.NaN()
-		}
-		return flight.MuzzleSpeedOver(0, x[1], t, x[3])
-	}, in, finding.Say("board at %.3g m, sound %.0f m/s, k = %.3g per m", s.Distance, c, k.Value)
+			t := x[0] + sign*x[1]/x[2]
+			if t <= 0 {
+				return math.NaN()
+			}
+			return flight.MuzzleSpeedOver(0, x[1], t, x[3])
+		}, in, finding.Say("board at %s, sound %s, k = %s", finding.Metres.Of(s.Distance, 3), finding.Speed(c).In(finding.Decimals, 0),
+			finding.PerMetre.Of(k.Value, 3))
 }
 
 // rootSpeed finds the speed at which a rising function passes zero, from a guess

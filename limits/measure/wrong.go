@@ -2,8 +2,8 @@ package measure
 
 import (
 	"context"
-	"fmt"
 	"math"
+
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -54,9 +54,10 @@ func contradictionOf(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, r
 	if err != nil {
 		return nil, err
 	}
-	at, light := g.Gauge/OneBar, l.Projectile.Mass.Low
+	at, light := finding.Bars.Of(g.Gauge, 3), l.Projectile.Mass.Low
 	if e := 0.5 * light * g.Fastest * g.Fastest; e > ceiling {
-		return &Contradiction{finding.Say("a shot of %s at %.3g bar is above the thermodynamic ceiling of %s", finding.Joule(e), at, finding.Joule(ceiling)), e, ceiling}, nil
+		return &Contradiction{finding.Say("a shot of %s at %s is above the thermodynamic ceiling of %s", finding.Joule(e), at,
+			finding.Joule(ceiling)), e, ceiling}, nil
 	}
 	// The shot at the slow end of its error and with the lightest projectile.
 	slow := math.Max(0, g.Fastest-g.Systematic) + worst.MovingAt(l)
@@ -79,9 +80,11 @@ func contradictionOf(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, r
 	*reached = math.Max(*reached, allowed)
 	switch {
 	case shot > allowed:
-		return &Contradiction{finding.Say("a shot of at least %s at %.3g bar is above the worst case of the model times its factor, %s", finding.Joule(shot), at, finding.Joule(allowed)), shot, allowed}, nil
+		return &Contradiction{finding.Say("a shot of at least %s at %s is above the worst case of the model times its factor, %s",
+			finding.Joule(shot), at, finding.Joule(allowed)), shot, allowed}, nil
 	case bound > allowed:
-		return &Contradiction{finding.Say("the measured bound at %.3g bar, %s, is above the worst case of the model times its factor, %s", at, finding.Joule(bound), finding.Joule(allowed)), bound, allowed}, nil
+		return &Contradiction{finding.Say("the measured bound at %s, %s, is above the worst case of the model times its factor, %s",
+			at, finding.Joule(bound), finding.Joule(allowed)), bound, allowed}, nil
 	}
 	return nil, nil
 }
@@ -114,9 +117,9 @@ func (e *Findings) LargestContrast(moving float64) float64 {
 
 // disagreement says in one sentence how a model that is not credible differs from
 // the shots; "" where it agrees or was not tested.
-func (e *Findings) disagreement() string {
+func (e *Findings) disagreement() finding.Text {
 	if e.Fit == nil || e.Fit.Credible {
-		return ""
+		return nil
 	}
 	worst, far := -1, 0.0
 	for i, r := range e.Fit.Residuals {
@@ -129,41 +132,43 @@ func (e *Findings) disagreement() string {
 		}
 	}
 	if worst < 0 {
-		return "the fit needs a value outside of what the design states"
+		return finding.Words("the fit needs a value outside of what the design states")
 	}
 	r := e.Fit.Residuals[worst]
+	shots := finding.Say("at %s the shots have %s", finding.Bars.Of(r.Gauge, 3), finding.MetresPerSecond.Of(r.Measured, 3))
 	if r.Before == 0 {
-		return fmt.Sprintf("at %.3g bar the shots have %.3g m/s, where the nominal model stalls", r.Gauge/OneBar, r.Measured)
+		return shots.Say(", where the nominal model stalls")
 	}
 	side := "faster"
 	if r.Measured < r.Before {
 		side = "slower"
 	}
-	return fmt.Sprintf("at %.3g bar the shots have %.3g m/s, %s than the nominal model with %.3g m/s, by more than tolerances and scatter explain", r.Gauge/OneBar, r.Measured, side, r.Before)
+	return shots.Say(", %s than the nominal model with %s, by more than tolerances and scatter explain", side,
+		finding.MetresPerSecond.Of(r.Before, 3))
 }
 
 // Contradiction says in words how model and measurements contradict each other;
 // "" they do not.
-func (e *Findings) Contradiction() string {
-	wrong := ""
+func (e *Findings) Contradiction() finding.Text {
+	var wrong finding.Text
 	if e.Wrong != nil {
-		wrong = e.Wrong.Text.String()
+		wrong = e.Wrong.Text
 	}
 	return firstContradiction(wrong, e.Clashes, e.disagreement())
 }
 
 // Contradiction says in words how model and measurements contradict each other;
 // "" they do not.
-func (m *Report) Contradiction() string {
-	return firstContradiction(m.Wrong.String(), m.Clashes, m.Disagrees.String())
+func (m *Report) Contradiction() finding.Text {
+	return firstContradiction(m.Wrong, m.Clashes, m.Disagrees)
 }
 
-func firstContradiction(wrong string, clashes []launcher.Clash, disagrees string) string {
+func firstContradiction(wrong finding.Text, clashes []launcher.Clash, disagrees finding.Text) finding.Text {
 	switch {
-	case wrong != "":
+	case len(wrong) > 0:
 		return wrong
 	case len(clashes) > 0:
-		return clashes[0].String()
+		return clashes[0].Says()
 	}
 	return disagrees
 }

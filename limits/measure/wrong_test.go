@@ -3,14 +3,15 @@ package measure
 import (
 	"context"
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics/flight"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics/flight"
 )
 
 // A bound is below no shot, whatever their number: of a very skewed series mean
@@ -83,14 +84,16 @@ func TestFarthestOverAllCorners(t *testing.T) {
 	light := 0.0
 	for _, mass := range []int{0, 2} {
 		for _, drag := range []int{0, 2} {
-			x := flight.Farthest(flyingAt(l, mass, 1, drag), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop, +1).Flight.Landing.X
+			x := flight.Farthest(flyingAt(l, mass, 1, drag), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow,
+				r.ElevationTop, +1).Flight.Landing.X
 			assert.GreaterOrEqual(t, far, x*(1-1e-9))
 			if mass == 0 && drag == 2 {
 				light = x
 			}
 		}
 	}
-	heavy := flight.Farthest(flying(l, 0), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop, +1).Flight.Landing.X
+	heavy := flight.Farthest(flying(l, 0), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop,
+		+1).Flight.Landing.X
 	assert.Greater(t, light, heavy, "the wind carries it")
 }
 
@@ -110,7 +113,8 @@ func TestDragAndWindAreAssumed(t *testing.T) {
 	assert.Contains(t, said, "drag_coefficient: 0 to 1.2 is assumed")
 	assert.Contains(t, said, "wind: up to 8 m/s is assumed")
 	d := Decay(l, 0)
-	assert.InEpsilon(t, flight.Decay(airDensity(l, 0), launcher.Circle(flyingDiameter(l).Nominal), 0.6, l.Projectile.Mass.Nominal), d.Value, 1e-12)
+	assert.InEpsilon(t, flight.Decay(airDensity(l, 0), launcher.Circle(flyingDiameter(l).Nominal), 0.6, l.Projectile.Mass.Nominal),
+		d.Value, 1e-12)
 	assert.GreaterOrEqual(t, d.error, d.Value, "both ends are inside the error")
 }
 

@@ -1,14 +1,12 @@
 package setpoint
 
 import (
-	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/measure"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // answer writes the solved chain down.
@@ -19,9 +17,9 @@ func (s *solver) answer() {
 	if o.Binding == "energy.fault" && !c.lowered && !c.byShots && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
 		o.Binding = s.energyVerdict()
 	}
-	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = known(c.set), known(c.setMin), known(c.setMax)
-	o.CutOut, o.CutIn = known(c.cutOut), known(c.cutIn)
-	o.ReliefFullFlowMax = known(c.fault)
+	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = finite(c.set), finite(c.setMin), finite(c.setMax)
+	o.CutOut, o.CutIn = finite(c.cutOut), finite(c.cutIn)
+	o.ReliefFullFlowMax = finite(c.fault)
 	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
 		*o.ReliefFullFlowMax = min(c.fault, o.Top)
 		if c.limited {
@@ -35,8 +33,7 @@ func (s *solver) answer() {
 	if s.l.Switch != nil {
 		o.Stated = &s.l.Switch.CutOut.Nominal
 	}
-	o.Relief = finding.Words(s.reliefWords())
-	o.AsItIs = finding.Words(s.asItIs())
+	o.Relief, o.AsItIs = s.reliefWords(), s.asItIs()
 	if c.source && o.Works && !c.lowered && !c.byShots {
 		o.Binding = "source.limited"
 		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
@@ -49,7 +46,7 @@ func (s *solver) answer() {
 	if c.byShots {
 		o.Basis = finding.OnMeasured
 	}
-	o.Why = finding.Words(s.why())
+	o.Why = s.why()
 	s.next()
 	s.notes()
 }
@@ -59,11 +56,11 @@ func (s *solver) roundedDown(p *float64) *float64 {
 	if p == nil || s.chain.step == 0 {
 		return p
 	}
-	return known(s.chain.step * math.Floor(*p/s.chain.step))
+	return finite(s.chain.step * math.Floor(*p/s.chain.step))
 }
 
-// known is a pointer to a figure; nil for NaN and infinity.
-func known(v float64) *float64 {
+// finite is a pointer to a figure; nil for NaN and infinity.
+func finite(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
 	}
@@ -79,132 +76,145 @@ func (s *solver) energyVerdict() string {
 }
 
 // asItIs says what the design has otherwise than the answer rests on.
-func (s *solver) asItIs() string {
+func (s *solver) asItIs() finding.Text {
 	c := &s.chain
 	if !s.out.Works {
-		return ""
+		return nil
 	}
-	var parts []string
+	var parts []finding.Text
 	switch c.relief {
 	case reliefLowered:
-		parts = append(parts, fmt.Sprintf("its relief valve is set too high, to %s where at most %s holds", finding.Bar3(s.l.Paths[s.l.ReliefOnSupply()].SetPressure.Nominal), milli(c.set)))
+		parts = append(parts, finding.Say("its relief valve is set too high, to %s where at most %s holds",
+			finding.Bar3(s.l.Paths[s.l.ReliefOnSupply()].SetPressure.Nominal), setting(c.set)))
 	case reliefAdded:
-		parts = append(parts, "it has no relief valve on the supplied volume")
+		parts = append(parts, finding.Words("it has no relief valve on the supplied volume"))
 	}
 	if s.l.Switch == nil && !s.noSwitchNeeded() {
-		parts = append(parts, "it has no pressure switch")
+		parts = append(parts, finding.Words("it has no pressure switch"))
 	}
-	return strings.Join(parts, ", and ")
+	return finding.Join(parts, ", and ")
 }
 
 // fullFlowWords is the full flow that goes with a relief valve of the answer.
-func fullFlowWords(p *launcher.PathSpec) string {
-	return fmt.Sprintf("full flow at most %s, at the top of its tolerances at most %s", milli(p.FullFlowPressure.Nominal), milli(p.FullFlowHigh()))
+func fullFlowWords(p *launcher.PathSpec) finding.Text {
+	return finding.Say("full flow at most %s, at the top of its tolerances at most %s", setting(p.FullFlowPressure.Nominal),
+		setting(p.FullFlowHigh()))
 }
 
-func (s *solver) reliefWords() string {
+// reliefWords says what the answer asks of the relief valve.
+func (s *solver) reliefWords() finding.Text {
 	c := &s.chain
 	if !s.out.Works && c.relief != reliefAdded {
-		return "no setting of it makes a cut-out work"
+		return finding.Words("no setting of it makes a cut-out work")
 	}
 	switch c.relief {
 	case reliefLowered:
 		i := s.l.ReliefOnSupply()
-		return fmt.Sprintf("set it down from %s to at most %s, %s: with the switch welded shut it must hold the pressure at %s or less",
-			finding.Bar3(s.l.Paths[i].SetPressure.Nominal), milli(c.set), fullFlowWords(&c.launcher.Paths[i]), milli(c.fault))
+		return finding.Say("set it down from %s to at most %s, %s: with the switch welded shut it must hold the pressure at %s or less",
+			finding.Bar3(s.l.Paths[i].SetPressure.Nominal), setting(c.set), fullFlowWords(&c.launcher.Paths[i]), setting(c.fault))
 	case reliefAdded:
 		if math.IsNaN(c.set) {
-			return "none on the supplied volume, and none could be set so low"
+			return finding.Words("none on the supplied volume, and none could be set so low")
 		}
-		return fmt.Sprintf("the design has none on the supplied volume: it needs one with a bore of %s or more, set to at most %s, %s",
-			finding.Millimetre(c.bore), milli(c.set), fullFlowWords(&c.launcher.Paths[c.launcher.ReliefOnSupply()]))
+		return finding.Say("the design has none on the supplied volume: it needs one with a bore of %s or more, set to at most %s, %s",
+			finding.Millimetre(c.bore), setting(c.set), fullFlowWords(&c.launcher.Paths[c.launcher.ReliefOnSupply()]))
 	case reliefNone:
-		return "none needed: nothing can push the pressure beyond the limit"
+		return finding.Words("none needed: nothing can push the pressure beyond the limit")
 	}
-	words := "as the design has it"
+	words := finding.Words("as the design has it")
 	if c.limited {
-		return words + "; the supply cannot reach what it guards against"
+		return words.Say("; the supply cannot reach what it guards against")
 	}
 	if !math.IsNaN(c.setMax) && c.setMax > c.set {
 		p := s.l.Paths[s.l.ReliefOnSupply()]
 		MoveRelief(&p, c.setMax)
-		words += fmt.Sprintf("; it may be set to at most %s, with a full flow of at most %s and tolerances no wider than the design's in share: set to at most %s, full flow at most %s at their top",
-			milli(c.setMax), milli(p.FullFlowPressure.Nominal), milli(p.SetPressure.High), milli(p.FullFlowHigh()))
+		words = words.Say("; it may be set to at most %s, with a full flow of at most %s and tolerances no wider than the design's in share: "+
+			"set to at most %s, full flow at most %s at their top",
+			setting(c.setMax), setting(p.FullFlowPressure.Nominal), setting(p.SetPressure.High), setting(p.FullFlowHigh()))
 	}
 	return words
 }
 
-// milli writes a pressure [Pa] to a millibar, rounded down: a figure to set by
-// must not be above the one computed.
-func milli(p float64) string { return fmt.Sprintf("%.3f bar", math.Floor(p/100+1e-6)/1000) }
+// setting is a pressure [Pa] to a millibar, rounded down: a figure to set by must not be
+// above the one computed.
+func setting(p float64) finding.Shown {
+	return finding.Bar3(settingStep * math.Floor(p/settingStep+1e-6))
+}
 
 // why says what binds in one sentence.
-func (s *solver) why() string {
+func (s *solver) why() finding.Text {
 	c, o := &s.chain, &s.out
 	switch {
 	case o.Binding == "source.limited" && len(o.Unmet) != 0:
-		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High).String() + "; normal running holds there, every single fault does not"
+		return finding.Say("the supply cannot push beyond %s; normal running holds there, every single fault does not",
+			finding.Bar(s.l.Supply.DeadHead.High))
 	case o.Binding == "source.limited":
-		return "the supply cannot push beyond " + finding.Bar(s.l.Supply.DeadHead.High).String() + ", and that holds: no switch and no relief valve is needed"
+		return finding.Say("the supply cannot push beyond %s, and that holds: no switch and no relief valve is needed",
+			finding.Bar(s.l.Supply.DeadHead.High))
 	case !o.Works:
 		return s.whyNone()
 	}
 	if c.lowered {
-		return "a single fault asks for it, at these settings it just holds: " + s.loweredBy
+		return finding.Say("a single fault asks for it, at these settings it just holds: %s", s.loweredBy)
 	}
 	if c.byShots {
-		return fmt.Sprintf("the bound of the measured shots, %.3g m/s at %.3g bar, carried to a start above %s is more than %s",
-			s.measured.group.UpperSpeed, s.measured.group.Gauge/measure.OneBar, milli(s.caps.measured), finding.Joule(s.allowed))
+		g := s.measured.group
+		return finding.Say("the bound of the measured shots, %s at %s, carried to a start above %s is more than %s",
+			finding.MetresPerSecond.Of(g.UpperSpeed, 3), finding.Bars.Of(g.Gauge, 3), setting(s.caps.measured), finding.Joule(s.allowed))
 	}
 	switch o.Binding {
 	case "ladder.order":
-		return fmt.Sprintf("the tank, filled cold to the top of the switch's band and left in the heat, must stay below the low end of the relief valve, %s",
-			milli(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
+		return finding.Say("the tank, filled cold to the top of the switch's band and left in the heat, must stay below the low end of the "+
+			"relief valve, %s", setting(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
 	case "energy.fault", "energy.total", "energy.area":
 		if s.out.Witness == nil {
-			return "no shot exceeds the energy limit; the gas model was checked up to " + finding.Bar(pneumatics.MaxGauge).String() + " only"
+			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(pneumatics.MaxGauge))
 		}
 	}
 	switch o.Binding {
 	case "energy.fault":
-		return fmt.Sprintf("with the switch welded shut the relief valve lets the pressure rise to at most %s; above that some launcher within the tolerances shoots harder than %s",
-			milli(c.fault), finding.Joule(s.allowed))
+		return finding.Say("with the switch welded shut the relief valve lets the pressure rise to at most %s; above that some launcher "+
+			"within the tolerances shoots harder than %s", setting(c.fault), finding.Joule(s.allowed))
 	case "energy.total", "energy.area":
-		return fmt.Sprintf("above a start pressure of %s some launcher within the tolerances shoots harder than %s", milli(c.fault), finding.Joule(s.allowed))
+		return finding.Say("above a start pressure of %s some launcher within the tolerances shoots harder than %s", setting(c.fault),
+			finding.Joule(s.allowed))
 	case "vessel.rating":
-		return fmt.Sprintf("the lowest rating of what is filled is %s, and a fault must not go beyond it", finding.Bar(c.fault))
+		return finding.Say("the lowest rating of what is filled is %s, and a fault must not go beyond it", finding.Bar(c.fault))
 	case "barrel.blocked":
-		return fmt.Sprintf("from more than %s a projectile driven against a plugged muzzle exceeds the barrel's rating", milli(c.fault))
+		return finding.Say("from more than %s a projectile driven against a plugged muzzle exceeds the barrel's rating", setting(c.fault))
 	}
-	return ""
+	return nil
 }
 
 // whyNone says why no cut-out works.
-func (s *solver) whyNone() string {
+func (s *solver) whyNone() finding.Text {
 	c := &s.chain
 	w := c.launcher
-	limit := fmt.Sprintf("no start above %s holds", milli(c.fault))
+	limit := finding.Say("no start above %s holds", setting(c.fault))
 	switch {
 	case c.fault < leastStart && s.l.SupplyFires():
-		return fmt.Sprintf("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks (supply.runs_in says otherwise)", finding.Joule(s.allowed))
+		return finding.Say("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks "+
+			"(supply.runs_in says otherwise)", finding.Joule(s.allowed))
 	case c.fault < leastStart:
-		return "no start pressure holds " + finding.Joule(s.allowed).String()
+		return finding.Say("no start pressure holds %s", finding.Joule(s.allowed))
 	case c.lowered:
-		return "a single fault leaves no room: " + s.loweredBy
+		return finding.Say("a single fault leaves no room: %s", s.loweredBy)
 	case c.byShots:
-		return "the measured shots leave no room: " + s.onMeasured().What.String()
+		return finding.Say("the measured shots leave no room: %s", s.onMeasured().What)
 	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
-		return limit + ", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow lies too far above its set pressure"
+		return limit.Say(", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow " +
+			"lies too far above its set pressure")
 	case math.IsNaN(c.set) && c.binding == "relief.capacity":
-		return limit + ", and no relief valve with usual tolerances holds the pressure there while the supply runs on"
+		return limit.Say(", and no relief valve with usual tolerances holds the pressure there while the supply runs on")
 	}
 	what := limit
 	if c.binding == "ladder.order" {
-		what = fmt.Sprintf("the filled launcher must stay below the low end of the relief valve, %s", milli(w.Paths[w.ReliefOnSupply()].SetPressure.Low))
+		what = finding.Say("the filled launcher must stay below the low end of the relief valve, %s",
+			setting(w.Paths[w.ReliefOnSupply()].SetPressure.Low))
 	}
 	stack := w.Switch.CutOut.High - w.Switch.CutOut.Low + w.Switch.GaugeError.High + w.Overshoot()
-	return fmt.Sprintf("%s. The switch's band, the gauge's error, the overshoot and the heat take %s and more; a cut-in below it leaves nothing above zero",
-		what, finding.Bar(stack))
+	return finding.Say("%s. The switch's band, the gauge's error, the overshoot and the heat take %s and more; a cut-in below it leaves "+
+		"nothing above zero", what, finding.Bar(stack))
 }
 
 // next says what would bind if the binding verdict did not.
@@ -217,7 +227,7 @@ func (s *solver) next() {
 		top := s.l.Clone()
 		MoveRelief(&top.Paths[top.ReliefOnSupply()], c.setMax)
 		if n := solveChain(top, s.caps); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: finding.Say("with the relief valve set up to %s", milli(c.setMax))}
+			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: finding.Say("with the relief valve set up to %s", setting(c.setMax))}
 		}
 		return
 	}
@@ -248,7 +258,7 @@ func (s *solver) next() {
 		return
 	}
 	if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("if " + c.faultID + " did not bind")}
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say("if %s did not bind", c.faultID)}
 	}
 }
 
@@ -257,10 +267,13 @@ func (s *solver) notes() {
 	o, l := &s.out, s.l
 	add := func(format string, args ...any) { o.Notes = append(o.Notes, finding.Say(format, args...)) }
 	if o.CutOut != nil {
-		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask for less.")
+		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the " +
+			"settings " +
+			"in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask " +
+			"for less.")
 	}
 	if l.Switch == nil && o.CutOut != nil {
-		add("%s.", assumedSwitch)
+		add("%s.", assumedSwitch())
 	}
 	for _, p := range l.Parts() {
 		if limit, note := l.Rating(p); note != "" && p.Rated.Set {
@@ -268,7 +281,7 @@ func (s *solver) notes() {
 		}
 	}
 	if g := s.chain.launcher.Switch.GaugeError; g.Set && g.Assumed {
-		add("The gauge's error counts with %s: %s.", milli(g.High), g.Reason)
+		add("The gauge's error counts with %s: %s.", setting(g.High), g.Reason)
 	}
 	if s.byHand {
 		add("The design has no supply: the answer rests on a relief valve that holds its full-flow pressure against whatever fills the launcher.")
@@ -278,12 +291,14 @@ func (s *solver) notes() {
 	if c := &s.chain; o.Works && c.relief != reliefNone && !math.IsNaN(c.set) {
 		p := &c.launcher.Paths[c.launcher.ReliefOnSupply()]
 		if p.ReseatLow() < c.launcher.Switch.CutOut.High {
-			add("Once it has lifted, the relief valve may blow down to %s, below the cut-out: it then wastes air until the supply catches up. Nobody is hurt by that.", finding.Bar(p.ReseatLow()))
+			add("Once it has lifted, the relief valve may blow down to %s, below the cut-out: it then wastes air until the supply catches up. "+
+				"Nobody is hurt by that.", finding.Bar(p.ReseatLow()))
 		}
 	}
 	if math.IsInf(s.energy.high, 1) {
 		add("No shot from up to %s (%s) exceeds %s.", finding.Bar(o.Top), o.TopWhy, finding.Joule(s.allowed))
 	}
 	s.measuredNotes(add)
-	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs, worst.ModelFactor)
+	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs,
+		worst.ModelFactor)
 }

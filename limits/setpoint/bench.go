@@ -1,8 +1,6 @@
 package setpoint
 
-import (
-	"math"
-)
+import "math"
 
 // bench tells what bench tests have moved.
 func (s *solver) bench() {
@@ -13,6 +11,6 @@ func (s *solver) bench() {
 	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
 	before := solveChain(pumped(b.Before), s.caps).cutOut
 	if s.out.Works && !math.IsNaN(before) {
-		s.out.BenchMoved = known(solveChain(s.l, s.caps).cutOut - before)
+		s.out.BenchMoved = finite(solveChain(s.l, s.caps).cutOut - before)
 	}
 }

@@ -1,12 +1,13 @@
 package setpoint
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // The measured steady pressure takes the place of the full-flow pressure at the
@@ -17,7 +18,8 @@ func TestBenchSteadyPressureIsTheOvercharge(t *testing.T) {
 	require.InDelta(t, 0.75*sample.Bars, l.Overcharge().Pressure, 1e-6*sample.Bars)
 	lower := l.Clone()
 	MoveRelief(&lower.Paths[i], 0.5*sample.Bars)
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.01*sample.Bars), ReliefSteady: []float64{0.61 * sample.Bars, 0.62 * sample.Bars, 0.61 * sample.Bars}})
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.01*sample.Bars),
+		ReliefSteady: []float64{0.61 * sample.Bars, 0.62 * sample.Bars, 0.61 * sample.Bars}})
 	assert.InDelta(t, 0.64*sample.Bars, l.Overcharge().Pressure, 1e-6*sample.Bars) // 0.62 + 0.01 + half of 0.02
 	MoveRelief(&l.Paths[i], 0.5*sample.Bars)
 	assert.Equal(t, lower.Overcharge().Pressure, l.Overcharge().Pressure, "moved, it counts as if nothing had been read")

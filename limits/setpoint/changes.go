@@ -2,6 +2,7 @@ package setpoint
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -22,8 +23,8 @@ type Change struct {
 type lever struct {
 	key, what string
 	bands     func(l *launcher.Launcher) []*launcher.Band
-	// strongest and weakest are the ends of the scale looked at: weaker factors
-	// are no sensible change.
+	// weakest is the end of the scale looked at, which begins at 1 [-]: what is scaled
+	// further is no sensible change. Above 1 more of the quantity is weaker.
 	weakest float64
 }
 
@@ -97,7 +98,7 @@ func (s *solver) changes() error {
 		if err := s.movedRelief(need, target); err != nil {
 			return err
 		}
-	} else if err := s.pullAll(need, target); err != nil {
+	} else if err := s.tryLevers(need, target); err != nil {
 		return err
 	}
 	if !s.out.Works || s.out.Stated != nil && target == *s.out.Stated { // else a part is looked for, not a way out
@@ -106,17 +107,18 @@ func (s *solver) changes() error {
 		}
 	}
 	if len(s.out.Changes) > 0 {
-		s.out.Notes = append(s.out.Notes, finding.Words("The changes listed would let "+why+" work."))
+		s.out.Notes = append(s.out.Notes, finding.Say("The changes listed would let %s work.", why))
 	} else {
-		s.out.Notes = append(s.out.Notes, finding.Words("No single change of travel, dose, valve, mass or contact face was found that lets "+why+" work: start anew with puffproof size."))
+		s.out.Notes = append(s.out.Notes, finding.Say("No single change of travel, dose, valve, mass or contact face was found that lets %s "+
+			"work: start anew with puffproof size.", why))
 	}
 	return nil
 }
 
-// over tells by how much the worst of the energy verdicts, single faults included,
+// overLimit tells by how much the worst of the energy verdicts, single faults included,
 // is over its limit on a changed launcher [-], with room for what the longer search of
 // check may find: at most 1 where all hold, NaN where it is not known.
-func (s *solver) over(w *launcher.Launcher) (float64, error) {
+func (s *solver) overLimit(w *launcher.Launcher) (float64, error) {
 	const room = 1.06 // the short searches were up to 4 % low (found by trying)
 	v, share, err := s.faultsOf(w)
 	switch {
@@ -142,10 +144,10 @@ func setTo(l *launcher.Launcher, fault float64) *launcher.Launcher {
 	return c.launcher
 }
 
-// pullAll tries every lever.
-func (s *solver) pullAll(need, target float64) error {
+// tryLevers tries every lever.
+func (s *solver) tryLevers(need, target float64) error {
 	for _, v := range levers(s.l) {
-		if err := s.pull(v, target); err != nil {
+		if err := s.tryLever(v, target); err != nil {
 			return err
 		}
 	}
@@ -167,30 +169,30 @@ func (s *solver) movedRelief(need, target float64) error {
 	if math.IsNaN(c.set) || c.cutOut < target*(1-strictly) {
 		return nil
 	}
-	if over, err := s.over(c.launcher); err != nil || !(over <= 1) {
+	if over, err := s.overLimit(c.launcher); err != nil || !(over <= 1) {
 		return err
 	}
 	from := s.l.Paths[i].SetPressure.Nominal
-	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, What: finding.Words("the relief valve set higher, " + fullFlowWords(&c.launcher.Paths[i]) + "; the energy still holds there"),
-		From: &from, To: &c.set, CutOut: target})
+	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, From: &from, To: &c.set, CutOut: target,
+		What: finding.Say("the relief valve set higher, %s; the energy still holds there", fullFlowWords(&c.launcher.Paths[i]))})
 	return nil
 }
 
 // target is the cut-out that changes should make possible; NaN: none is needed.
-func (s *solver) target() (cutOut float64, why string) {
+func (s *solver) target() (cutOut float64, why finding.Text) {
 	reached := 0.0
 	if s.out.CutOut != nil {
 		reached = *s.out.CutOut
 	} else if s.out.Works {
-		return math.NaN(), ""
+		return math.NaN(), nil
 	}
 	switch {
 	case s.out.Stated != nil && reached < *s.out.Stated:
-		return *s.out.Stated, "the stated cut-out of " + finding.Bar(*s.out.Stated).String()
+		return *s.out.Stated, finding.Say("the stated cut-out of %s", finding.Bar(*s.out.Stated))
 	case reached < ordinaryPart:
-		return ordinaryPart, "an ordinary switch at " + finding.Bar(ordinaryPart).String()
+		return ordinaryPart, finding.Say("an ordinary switch at %s", finding.Bar(ordinaryPart))
 	}
-	return math.NaN(), ""
+	return math.NaN(), nil
 }
 
 // neededPressure is the fault pressure that must hold for a cut-out, with the
@@ -219,10 +221,10 @@ func neededPressure(l *launcher.Launcher, cutOut float64) float64 {
 	return high
 }
 
-// pull finds how far one lever must be moved so that every shot holds up to the
+// tryLever finds how far one lever must be moved so that every shot holds up to the
 // pressure that the target needs, and enters the change. The worst shots found so
 // far decide where to go; a search there confirms it or finds a worse one.
-func (s *solver) pull(v lever, target float64) error {
+func (s *solver) tryLever(v lever, target float64) error {
 	threshold := s.allowed / worst.ModelFactor
 	var worst [][]float64
 	f := 1.0
@@ -279,7 +281,7 @@ func (s *solver) confirm(v lever, w *launcher.Launcher, f, need, target float64)
 	if set == nil {
 		return math.NaN(), nil
 	}
-	over, err := s.over(set)
+	over, err := s.overLimit(set)
 	switch {
 	case err != nil || math.IsNaN(over):
 		return math.NaN(), err
@@ -376,10 +378,11 @@ func (s *solver) widerContact(need, target float64) error {
 	}
 	set.Projectile.ContactDiameter.Low, set.Projectile.ContactDiameter.Nominal = low, to
 	set.Projectile.ContactDiameter.High = max(c.High, to)
-	if over, err := s.over(set); err != nil || !(over <= 1) {
+	if over, err := s.overLimit(set); err != nil || !(over <= 1) {
 		return err
 	}
-	s.out.Changes = append(s.out.Changes, Change{Key: "projectile.contact_diameter", What: finding.Words("a projectile with a larger contact face"),
+	s.out.Changes = append(s.out.Changes, Change{Key: "projectile.contact_diameter",
+		What: finding.Words("a projectile with a larger contact face"),
 		From: &from, To: &to, CutOut: target})
 	return nil
 }
@@ -398,14 +401,15 @@ func (s *solver) weakSource() error {
 		w := l.Clone()
 		w.Switch = nil
 		w.Supply.DeadHead.Low, w.Supply.DeadHead.Nominal, w.Supply.DeadHead.High = d.Low*share, d.Nominal*share, d.High*share
-		over, err := s.over(w)
+		over, err := s.overLimit(w)
 		switch {
 		case err != nil || math.IsNaN(over):
 			return err
 		case over <= 1:
 			from, to := d.Nominal, settingStep*math.Floor(d.Nominal*share/settingStep)
 			s.out.Changes = append(s.out.Changes, Change{Key: "supply.dead_head",
-				What: finding.Words("a source that cannot exceed the limit; delete the pressure switch and the relief valve from the design then"), From: &from, To: &to, CutOut: to})
+				What: finding.Words("a source that cannot exceed the limit; delete the pressure switch and the relief valve from the design then"),
+				From: &from, To: &to, CutOut: to})
 			return nil
 		}
 		limit /= 1.05 * over * over

@@ -1,9 +1,10 @@
 package setpoint
 
 import (
+	"testing"
+
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"testing"
 )
 
 func BenchmarkSetpoint(b *testing.B) {

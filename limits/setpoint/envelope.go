@@ -3,10 +3,11 @@ package setpoint
 import (
 	"context"
 	"math"
+	"slices"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
-	"slices"
 )
 
 // A descent looks for the lowest start pressure from which some launcher of the
@@ -214,7 +215,8 @@ func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowe
 // energyCrossing is the start pressure up to which every shot of the tolerance
 // box, times the model factor, stays within an energy [J].
 func energyCrossing(l *launcher.Launcher, ctx context.Context, allowed, top float64, seeds []worst.StartSeed) (crossing, error) {
-	return firstCrossing(l, ctx, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(), seeds: seeds,
+	return firstCrossing(l, ctx, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(),
+		seeds:     seeds,
 		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
 }
 

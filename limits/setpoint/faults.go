@@ -1,15 +1,15 @@
 package setpoint
 
 import (
-	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // pumped is the launcher itself, or where it has no supply, one filled by a hand
@@ -26,31 +26,33 @@ func pumped(l *launcher.Launcher) *launcher.Launcher {
 
 // unknown says why the answer is not known although figures can be given; "" it
 // is known.
-func (s *solver) unknown() string {
-	var out []string
+func (s *solver) unknown() finding.Text {
+	var out []finding.Text
+	add := func(format string, args ...any) { out = append(out, finding.Say(format, args...)) }
 	l := s.l
 	switch {
 	case s.byHand:
-		out = append(out, "the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head")
+		add("the design has no [supply], so it counts as filled by a pump of which nothing is known: state [supply] with its dead_head")
 	case !l.Supply.DeadHead.Set:
-		out = append(out, "supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut")
+		add("supply.dead_head is not stated, so nobody knows where the pressure ends with the switch welded shut")
 	}
 	if missing := missingRatings(l); len(missing) > 0 {
-		out = append(out, strings.Join(missing, " and ")+" is not stated, so nobody knows whether it holds")
+		add("%s is not stated, so nobody knows whether it holds", strings.Join(missing, " and "))
 	}
 	if !s.byHand && l.Switch != nil && l.Supply.MostFreeAir() <= 0 {
-		out = append(out, "supply.free_air is not stated, so nobody knows how far the pressure overshoots while the switch reacts, nor what the relief valve must carry")
+		add("supply.free_air is not stated, so nobody knows how far the pressure overshoots while the switch reacts, nor what the relief " +
+			"valve must carry")
 	}
 	if l.Switch != nil && !l.Switch.Differential.Set {
-		out = append(out, "pressure_switch.differential is not stated, so nobody knows whether the switch reaches the cut-in")
+		add("pressure_switch.differential is not stated, so nobody knows whether the switch reaches the cut-in")
 	}
 	if !l.Projectile.ContactDiameter.Set && s.allowed < s.limits.Total.Value {
-		out = append(out, fmt.Sprintf("projectile.contact_diameter is not stated, so only %s is allowed", finding.Joule(s.allowed)))
+		add("projectile.contact_diameter is not stated, so only %s is allowed", finding.Joule(s.allowed))
 	}
-	if clash := l.BenchClash(""); len(clash) != 0 {
-		out = append(out, clash.String())
+	if clash := l.BenchClash(""); len(clash) > 0 {
+		add("%s", clash)
 	}
-	return strings.Join(out, "; ")
+	return finding.Notes(out...)
 }
 
 // missingRatings are the keys of the ratings that are not stated, of what the
@@ -101,10 +103,9 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 }
 
 // holdFaults judges single faults at the settings found, and lowers the cut-out
-// until they hold: by halving between the settings found and a quarter of them, or the lowest that
-// leave room for the switch.
-// What does not hold there either does not hang on the cut-out; then it stays and
-// the answer says so.
+// until they hold: by halving between the settings found and a quarter of them, or the
+// lowest that leave room for the switch. What does not hold there either does not hang
+// on the cut-out; then it stays and the answer says so.
 func (s *solver) holdFaults() error {
 	c := &s.chain
 	if math.IsNaN(c.cutOut) {
@@ -119,18 +120,19 @@ func (s *solver) holdFaults() error {
 		return err
 	}
 	if v.Status == finding.Unknown {
-		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), v.ID+" is not known: "+v.Why.String()))
+		s.out.Unknown = finding.Notes(s.out.Unknown, finding.Say("%s is not known: %s", v.ID, v.Why))
 		return nil
 	}
 	if s.noSwitchNeeded() {
-		s.out.Unmet = finding.Words(unmetWords(v))
+		s.out.Unmet = unmetWords(v)
 		return nil
 	}
 	return s.lowerFor(v)
 }
 
-func unmetWords(v *finding.Verdict) string {
-	return fmt.Sprintf("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why.String())
+// unmetWords says that a verdict fails at the settings found.
+func unmetWords(v *finding.Verdict) finding.Text {
+	return finding.Say("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why)
 }
 
 // lowerFor lowers the cut-out until the verdict that failed passes.
@@ -165,7 +167,7 @@ func (s *solver) lowerFor(failed *finding.Verdict) error {
 		return err
 	}
 	if !ok {
-		s.out.Unmet = finding.Words(unmetWords(failed) + "; a lower cut-out alone does not help")
+		s.out.Unmet = unmetWords(failed).Say("; a lower cut-out alone does not help")
 		if last != failed && last != nil && last.Value != nil && low < 0.99*high {
 			s.out.Unmet = s.out.Unmet.Say(" (filled to %s it is still %s)", finding.Bar3(low), finding.Joule(*last.Value))
 		}
@@ -183,7 +185,7 @@ func (s *solver) lowerFor(failed *finding.Verdict) error {
 			high = mid
 		}
 	}
-	s.caps.normal, s.loweredBy = low, failed.ID+": "+failed.Why.String()
+	s.caps.normal, s.loweredBy = low, finding.Say("%s: %s", failed.ID, failed.Why)
 	return nil
 }
 
@@ -195,9 +197,9 @@ func (s *solver) noSwitchNeeded() bool {
 // settingStep is the step of the figures to set by [Pa]: a millibar, as shown.
 const settingStep = 100
 
-// settle solves the ladder once more in figures that can be set: rounded to the
+// toSettingSteps solves the ladder once more in figures that can be set: rounded to the
 // safe side, so that they hold when they are copied, in bar or in psi.
-func (s *solver) settle() {
+func (s *solver) toSettingSteps() {
 	caps := s.caps
 	caps.step = settingStep
 	if c := solveChain(s.l, caps); !math.IsNaN(c.cutOut) || math.IsNaN(s.chain.cutOut) {

@@ -31,7 +31,8 @@ func synthetic(t *testing.T, truth *launcher.Launcher, r *rand.Rand, scatter flo
 		v, _ := m.Shot(g, 293.15)
 		require.Positive(t, v)
 		for i := range n {
-			out = append(out, measure.Shot{Line: len(out) + 2, Gauge: g, Method: measure.Chronograph, SpeedError: 1e-4, Speed: v * (1 + scatter*r.NormFloat64()),
+			out = append(out, measure.Shot{Line: len(out) + 2, Gauge: g, Method: measure.Chronograph, SpeedError: 1e-4,
+				Speed:       v * (1 + scatter*r.NormFloat64()),
 				Temperature: 293.15, Projectile: string(rune('A' + i%2))})
 		}
 	}

@@ -3,15 +3,16 @@ package setpoint
 import (
 	"context"
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // answered solves a launcher whose energy limit is reached at 1.1 bar, without the
@@ -24,8 +25,8 @@ func solverFor(l *launcher.Launcher) *solver {
 		caps: pressureCaps{energy: 1.1 * sample.Bars, rating: l.LowestRating(), blocked: math.Inf(1)}}
 	s.out = Answer{AllowedWhy: "energy.total", Pressure: 1.1 * sample.Bars, Witness: &witness, Top: 4 * sample.Bars}
 	s.chain = solveChain(l, s.caps)
-	s.out.Unknown = finding.Words(s.unknown())
-	s.settle()
+	s.out.Unknown = s.unknown()
+	s.toSettingSteps()
 	s.answer()
 	s.ladder()
 	if err := s.source(); err != nil {
@@ -80,9 +81,11 @@ func TestSetpointWithARegulator(t *testing.T) {
 	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("volumes.dose.volume", 0.1e-3),
 		RatedPressure: launcher.Exact("volumes.dose.rated_pressure", 10*sample.Bars), RatedForGas: launcher.Yes, Material: "steel"})
 	l.Paths[0].From = "dose"
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "regulator", From: "tank", To: "dose", Kind: pneumatics.Regulator, Flow: sample.Orifice(2*sample.Millimetres, 0.7),
-		SetPressure: sample.Between("paths.regulator.set_pressure", 0.18*sample.Bars, 0.22*sample.Bars), Creep: sample.Between("paths.regulator.creep", 0, 0.05*sample.Bars),
-		Droop: launcher.Exact("paths.regulator.droop", 0.05*sample.Bars)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "regulator", From: "tank", To: "dose", Kind: pneumatics.Regulator,
+		Flow:        sample.Orifice(2*sample.Millimetres, 0.7),
+		SetPressure: sample.Between("paths.regulator.set_pressure", 0.18*sample.Bars, 0.22*sample.Bars),
+		Creep:       sample.Between("paths.regulator.creep", 0, 0.05*sample.Bars),
+		Droop:       launcher.Exact("paths.regulator.droop", 0.05*sample.Bars)})
 	s := solverFor(l).out
 	assert.True(t, s.Works, s.Why.String())
 	var told []string
@@ -135,7 +138,7 @@ func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
 	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
 	s.l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 0.7*sample.Bars), Class: 1}}
 	s.chain.launcher.Gauges = s.l.Gauges
-	assert.Contains(t, s.bridgedStep(0)[0], "ends at 0.70 bar")
+	assert.Contains(t, s.bridgedStep(0).String(), "ends at 0.70 bar")
 }
 
 // The dead head lies below the relief valve: it never opens, its window has no upper
@@ -213,10 +216,13 @@ func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
 	without := solverFor(sample.Plain(sample.Orderly, stated, bare))
 	assert.Contains(t, without.out.AsItIs.String(), "no relief valve")
 	assert.Contains(t, without.out.Relief.String(), "full flow at most")
-	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch = nil })).out.AsItIs.String(), "no pressure switch")
+	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch = nil })).out.AsItIs.String(),
+		"no pressure switch")
 	for missing, w := range map[string]*launcher.Launcher{
-		"volumes.tank.rated_pressure":  sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }),
-		"barrel.rated_pressure":        sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Band{} }),
+		"volumes.tank.rated_pressure": sample.Plain(sample.Orderly, stated,
+			func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }),
+		"barrel.rated_pressure": sample.Plain(sample.Orderly, stated,
+			func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Band{} }),
 		"supply.free_air":              sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }),
 		"pressure_switch.differential": sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch.Differential = launcher.Band{} }),
 	} {

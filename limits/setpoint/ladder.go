@@ -1,8 +1,6 @@
 package setpoint
 
-import (
-	"math"
-)
+import "math"
 
 // ladder is the ladder of the answer: the recommended pressures, or those of the
 // design where no cut-out works.

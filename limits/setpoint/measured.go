@@ -1,8 +1,8 @@
 package setpoint
 
 import (
-	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
@@ -10,7 +10,7 @@ import (
 	"puffproof/pneumatics"
 )
 
-// Options steer FindSetpoint. The zero value rests on ceiling and model.
+// Options steer Find. The zero value rests on ceiling and model.
 type Options struct {
 	// Measured is what measured shots and bench tests say; nil: none were taken. Its
 	// bands narrow the launcher, and normal running must also stay within the
@@ -27,7 +27,7 @@ type measuredBasis struct {
 	reach float64             // up to here the bound can be carried [Pa gauge]
 	holds float64             // up to here it stays within the limit [Pa gauge]; 0: nowhere
 	bound float64             // carried to holds, or where it holds nowhere as measured [J]
-	why   string              // why there is none
+	why   finding.Text        // why there is none
 }
 
 // noStart is a cap that leaves no cut-out [Pa gauge].
@@ -48,12 +48,12 @@ func (s *solver) findMeasured() error {
 	m := &measuredBasis{group: ev.Best()}
 	s.measured = m
 	if m.group == nil {
-		m.why = "no group of shots counts: " + measure.FirstFault(ev)
+		m.why = finding.Say("no group of shots counts: %s", measure.FirstFault(ev))
 		return nil
 	}
 	m.reach = min(measure.CarryUp*m.group.Gauge, s.out.Top, s.caps.energy, pneumatics.MaxGauge)
 	if floor := ev.LargestContrast(worst.MovingAt(s.l)); floor > s.allowed {
-		m.bound, m.why = floor, "shots of the log are faster than the limit allows"
+		m.bound, m.why = floor, finding.Words("shots of the log are faster than the limit allows")
 		return nil
 	}
 	carried := func(p float64, o search.Options) (float64, error) {
@@ -84,13 +84,13 @@ func (m *measuredBasis) highest(allowed float64, carried func(p float64, o searc
 		case err != nil:
 			return err
 		case math.IsNaN(m.bound):
-			m.group, m.why = nil, "no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound"
+			m.group, m.why = nil, finding.Words("no point of the tolerance box shoots like the measured shots, so the model cannot carry the bound")
 			return nil
 		case ok && p == m.reach:
 			return nil
 		case !ok && p == start:
-			m.why = fmt.Sprintf("the bound of the shots at %.3g bar is already %s, and at a lower pressure it counts unchanged: measure at a lower one",
-				m.group.Gauge/measure.OneBar, finding.Joule(m.bound))
+			m.why = finding.Say("the bound of the shots at %s is already %s, and at a lower pressure it counts unchanged: measure at a lower one",
+				finding.Bars.Of(m.group.Gauge, 3), finding.Joule(m.bound))
 			return nil
 		}
 	}
@@ -116,9 +116,9 @@ func (m *measuredBasis) highest(allowed float64, carried func(p float64, o searc
 	return err
 }
 
-// takeMeasured lets the measured shots cap normal running, and says what is not
+// capByMeasured lets the measured shots cap normal running, and says what is not
 // known because of them.
-func (s *solver) takeMeasured() {
+func (s *solver) capByMeasured() {
 	m, ev := s.measured, s.o.Measured
 	if m == nil {
 		return
@@ -128,9 +128,9 @@ func (s *solver) takeMeasured() {
 	}
 	switch {
 	case ev.Wrong != nil:
-		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), "the model or an input is wrong: "+ev.Wrong.Text.String()))
+		s.out.Unknown = finding.Notes(s.out.Unknown, finding.Say("the model or an input is wrong: %s", ev.Wrong.Text))
 	case len(ev.Clashes) > 0:
-		s.out.Unknown = finding.Words(finding.JoinNotes(s.out.Unknown.String(), "one of the two is wrong: "+ev.Clashes[0].String()))
+		s.out.Unknown = finding.Notes(s.out.Unknown, finding.Say("one of the two is wrong: %s", ev.Clashes[0].Says()))
 	}
 }
 
@@ -142,22 +142,23 @@ func (s *solver) onMeasured() OnBasis {
 		return row
 	}
 	if m.group == nil {
-		row.What = finding.Words(m.why)
+		row.What = m.why
 		return row
 	}
 	row.Pressure = &m.holds
 	caps := s.caps
 	caps.measured = max(m.holds, noStart)
-	row.CutOut = known(solveChain(s.l, caps).cutOut)
+	row.CutOut = finite(solveChain(s.l, caps).cutOut)
 	g := m.group
-	shots := fmt.Sprintf("%d shots at %.3g bar", g.Shots, g.Gauge/measure.OneBar)
+	shots := finding.Say("%d shots at %s", g.Shots, finding.Bars.Of(g.Gauge, 3))
 	switch {
 	case m.holds == 0:
-		row.What = finding.Words(shots + ": " + m.why)
+		row.What = finding.Say("%s: %s", shots, m.why)
 	case m.limiting():
-		row.What = finding.Say("%s, their bound carried up: starts up to %s hold", shots, milli(m.holds))
+		row.What = finding.Say("%s, their bound carried up: starts up to %s hold", shots, setting(m.holds))
 	default:
-		row.What = finding.Say("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that", shots, milli(m.holds), finding.Joule(m.bound))
+		row.What = finding.Say("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that",
+			shots, setting(m.holds), finding.Joule(m.bound))
 	}
 	return row
 }
@@ -182,11 +183,13 @@ func (s *solver) measuredNotes(add func(format string, args ...any)) {
 	case m.group == nil:
 		add("The shots of %s decide nothing: %s.", s.o.Measured.Log, m.why)
 	case s.restsOnShots(start):
-		add("Normal running, %s at most, is within the measured shots; every fault rests on the model with its factor.", milli(start))
+		add("Normal running, %s at most, is within the measured shots; every fault rests on the model with its factor.", setting(start))
 	case start > measure.CarryUp*m.group.Gauge:
-		add("The shots were made at %.3g bar and bear up to %.3g times that; normal running reaches %s when left in the heat, so this answer rests on the model: measure at %s or more.",
-			m.group.Gauge/measure.OneBar, measure.CarryUp, milli(start), milli(start/measure.CarryUp))
+		add("The shots were made at %s and bear up to %.3g times that; normal running reaches %s when left in the heat, so this answer rests "+
+			"on the model: measure at %s or more.", finding.Bars.Of(m.group.Gauge, 3), measure.CarryUp, setting(start),
+			setting(start/measure.CarryUp))
 	default:
-		add("The model does not agree with the shots, so this answer rests on the model with its factor: puffproof calibrate shows what does not fit.")
+		add("The model does not agree with the shots, so this answer rests on the model with its factor: puffproof calibrate shows what " +
+			"does not fit.")
 	}
 }

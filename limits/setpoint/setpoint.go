@@ -3,6 +3,7 @@ package setpoint
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -16,8 +17,8 @@ type Answer struct {
 	Why   finding.Text // what binds, or why none works
 	// Unknown says why the figures are no answer yet; "" they are.
 	Unknown finding.Text
-	// AsItIs says what the answer rests on that the design has otherwise: a relief
-	// valve set too high, none, no switch. "" nothing.
+	// AsItIs says in what the answer is not the design as it is: a relief valve set too
+	// high, none, no switch. "" nothing.
 	AsItIs finding.Text
 	// Unmet is a verdict of check that fails at these settings and at lower ones
 	// too; "" none was found.
@@ -43,7 +44,7 @@ type Answer struct {
 	Witness     *float64        // a computed shot from here does; nil: none up to Top
 	WitnessAt   worst.Point     // where in the box
 	Top         float64         // the highest start pressure looked at
-	TopWhy      string          //
+	TopWhy      string          // what ends the pressures looked at
 	Runs        int             // shots computed
 	Stated      *float64        // the cut-out of the design
 	Ladder      []launcher.Rung // from the lowest to the highest
@@ -119,7 +120,7 @@ type solver struct {
 	byHand      bool // the design has no supply
 	reliefHelps bool // a relief valve as it is set holds the energy of a shot down
 	// loweredBy is the verdict on a fault that asks for a lower cut-out; "" none.
-	loweredBy string
+	loweredBy finding.Text
 	out       Answer
 }
 
@@ -152,13 +153,13 @@ func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) 
 	if err := s.findMeasured(); err != nil {
 		return Answer{}, err
 	}
-	s.out.Unknown = finding.Words(s.unknown())
-	s.takeMeasured()
+	s.out.Unknown = s.unknown()
+	s.capByMeasured()
 	s.chain = solveChain(l, s.caps)
 	if err := s.holdFaults(); err != nil {
 		return Answer{}, err
 	}
-	s.settle()
+	s.toSettingSteps()
 	if err := s.raiseRelief(); err != nil {
 		return Answer{}, err
 	}

@@ -3,6 +3,7 @@ package setpoint
 import (
 	"fmt"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -86,22 +87,31 @@ func FindSize(q SizeQuestion) (Size, error) {
 		}
 		s.Rows = append(s.Rows, row)
 	}
-	s.Notes = finding.AllWords(q.notes())
+	s.Notes = q.notes()
 	return s, nil
 }
 
-func (q SizeQuestion) notes() []string {
-	ball := "the projectile of that mass"
+// notes say what the table holds and what it leaves out.
+func (q SizeQuestion) notes() []finding.Text {
+	ball := finding.Words("the projectile of that mass")
 	if q.Mass == 0 {
-		ball = "the worst of projectiles from 0.5 to 32 g"
+		masses := SizeMasses()
+		ball = finding.Say("the worst of projectiles from %s", finding.Grams.Of(masses[0], 2).To(finding.Grams.Of(masses[len(masses)-1], 2)))
 	}
-	return []string{
-		"The ceiling column holds whatever the valve and the friction: it counts all air that can reach the barrel, hoses and dead volume too.",
-		"Every row is for that pressure in the launcher and the stated air pressure, without any tolerance: left in the heat, with the switch's band, at a fault or high above the sea there is more. Plan with the row of the highest pressure that a fault can reach.",
-		"Of the energy only the total is looked at: 0.5 J needs a proved soft tip and a contact print of 20 mm or more, a hard tip may have 0.08 J (--limit \"0.08 J\").",
-		fmt.Sprintf("The travel columns are by the model, for travels up to that, for %s: tight, without friction, behind a valve as wide as the bore that opens at once. The push after the muzzle is counted, and the factor %.3g kept. They stand on the ceiling column where the model shows no more, and end at %.0f L, the largest volume looked at.",
-			ball, worst.ModelFactor, mostSizeVolume*1e3),
-		"A supply that runs while it fires, or a hose to the barrel, is not in the table. Check the design before anyone plays.",
+	return []finding.Text{
+		finding.Words("The ceiling column holds whatever the valve and the friction: it counts all air that can reach the barrel, hoses and " +
+			"dead volume too."),
+		finding.Words("Every row is for that pressure in the launcher and the stated air pressure, without any tolerance: left in the heat, " +
+			"with the " +
+			"switch's band, at a fault or high above the sea there is more. Plan with the row of the highest pressure that a fault can reach."),
+		finding.Say("Of the energy only the total is looked at: 0.5 J needs a proved soft tip and a contact print of %s or more, a hard tip "+
+			"may have 0.08 J (--limit \"0.08 J\").", finding.Millimetres.Of(20e-3, 3)),
+		finding.Say("The travel columns are by the model, for travels up to that, for %s: tight, without friction, behind a valve as wide "+
+			"as the bore "+
+			"that opens at once. The push after the muzzle is counted, and the factor %.3g kept. They stand on the ceiling column where the "+
+			"model shows "+
+			"no more, and end at %s, the largest volume looked at.", ball, worst.ModelFactor, finding.Litre(mostSizeVolume).In(finding.Decimals, 0)),
+		finding.Words("A supply that runs while it fires, or a hose to the barrel, is not in the table. Check the design before anyone plays."),
 	}
 }
 
@@ -184,7 +194,8 @@ func (h *hardest) keeps(dose, dead, mass, share float64) bool {
 	h.l.Barrel.DeadVolume = launcher.Exact("barrel.dead_volume", dead)
 	h.l.Projectile.Mass = launcher.Exact("projectile.mass", mass)
 	h.l.Fill(h.c)
-	sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(h.c, []float64{h.gauge}), Until: longestPlan}
+	sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(h.c, []float64{h.gauge}),
+		Until: longestPlan}
 	sc.Seat = (1 - share) * h.c.Barrel.Travel
 	r := h.sim.Run(h.c, &sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})
 	if r.Outcome != pneumatics.Left {
@@ -197,14 +208,18 @@ func (h *hardest) keeps(dose, dead, mass, share float64) bool {
 func hardestLauncher(q SizeQuestion, travel float64) *launcher.Launcher {
 	return &launcher.Launcher{
 		Name: "plan", Gas: "air",
-		Ambient: launcher.AmbientSpec{Pressure: launcher.Exact("ambient.pressure", q.Ambient), Temperature: launcher.Exact("ambient.temperature", 293.15)},
+		Ambient: launcher.AmbientSpec{Pressure: launcher.Exact("ambient.pressure", q.Ambient),
+			Temperature: launcher.Exact("ambient.temperature", 293.15)},
 		Volumes: []launcher.VolumeSpec{{Name: "dose", Volume: launcher.Exact("volumes.dose.volume", 1e-3)}},
 		Paths: []launcher.PathSpec{{Name: "fire", From: "dose", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing),
-			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("paths.fire.orifice", q.Bore), DischargeCoefficient: launcher.Exact("paths.fire.discharge_coefficient", 1)}}},
-		Barrel: launcher.BarrelSpec{Fit: pneumatics.InBore, Bore: launcher.Exact("barrel.bore", q.Bore), Travel: launcher.Exact("barrel.travel", travel),
+			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("paths.fire.orifice", q.Bore),
+				DischargeCoefficient: launcher.Exact("paths.fire.discharge_coefficient", 1)}}},
+		Barrel: launcher.BarrelSpec{Fit: pneumatics.InBore, Bore: launcher.Exact("barrel.bore", q.Bore),
+			Travel:     launcher.Exact("barrel.travel", travel),
 			DeadVolume: launcher.Exact("barrel.dead_volume", 1e-6), FixedSeat: true},
-		Projectile: launcher.ProjectileSpec{Diameter: launcher.Exact("projectile.diameter", q.Bore), Breakaway: launcher.Exact("projectile.breakaway_force", 0),
-			Sliding: launcher.Exact("projectile.sliding_force", 0)},
+		Projectile: launcher.ProjectileSpec{Diameter: launcher.Exact("projectile.diameter", q.Bore),
+			Breakaway: launcher.Exact("projectile.breakaway_force", 0),
+			Sliding:   launcher.Exact("projectile.sliding_force", 0)},
 	}
 }
 

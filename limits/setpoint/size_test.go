@@ -3,14 +3,15 @@ package setpoint
 import (
 	"math"
 	"math/rand/v2"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // By the ceiling 0.5 J allows 123, 47 and 13 mL at 0.3, 0.5 and 1.0 bar gauge
@@ -50,7 +51,8 @@ func TestSizeCountsThePushAfterTheMuzzle(t *testing.T) {
 func TestRealValvesStayBelowTheTable(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 3))
 	var sim pneumatics.Sim
-	for _, cell := range []struct{ gauge, travel float64 }{{0.1e5, 0.02}, {0.2e5, 0.05}, {0.3e5, 0.02}, {0.5e5, 0.1}, {1e5, 0.01}, {2e5, 0.05}, {3e5, 0.01}} {
+	for _, cell := range []struct{ gauge, travel float64 }{{0.1e5, 0.02}, {0.2e5, 0.05}, {0.3e5, 0.02}, {0.5e5, 0.1}, {1e5, 0.01},
+		{2e5, 0.05}, {3e5, 0.01}} {
 		q := SizeQuestion{Limit: 0.5, Bore: 40e-3, Ambient: 101325}
 		v := volumeForTravel(q, cell.gauge, cell.travel)
 		bound := pneumatics.CeilingDose(q.Limit, cell.gauge, q.Ambient) >= v // then the ceiling holds, whatever the model says
@@ -66,14 +68,16 @@ func TestRealValvesStayBelowTheTable(t *testing.T) {
 			}
 			c := new(pneumatics.Circuit)
 			l.Fill(c)
-			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(c, []float64{cell.gauge}), Until: longestPlan}
+			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(c, []float64{cell.gauge}),
+				Until: longestPlan}
 			sc.Seat = r.Float64() * c.Barrel.Travel
 			run := sim.Run(c, &sc, pneumatics.Options{MaxSteps: 40000, NoPeak: true})
 			if run.Outcome != pneumatics.Left { // what is left in a bouncing one is bounded, not shot
 				continue
 			}
 			energy := worst.JudgedEnergy(0)(c, run) * worst.ModelFactor
-			assert.True(t, bound || energy <= 0.5, "%.4g J, %v, %.3g kg, seat %.3g, Cv %.3g", energy, cell, mass, sc.Seat/c.Barrel.Travel, l.Paths[0].Flow.Value.Nominal)
+			assert.True(t, bound || energy <= 0.5, "%.4g J, %v, %.3g kg, seat %.3g, Cv %.3g", energy, cell, mass, sc.Seat/c.Barrel.Travel,
+				l.Paths[0].Flow.Value.Nominal)
 		}
 	}
 }

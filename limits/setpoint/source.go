@@ -3,12 +3,13 @@ package setpoint
 import (
 	"fmt"
 	"math"
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"slices"
 )
 
 // bases compares what each basis of the energy limit would allow.
@@ -21,7 +22,7 @@ func (s *solver) bases() {
 			out.Any = launcher.Yes
 			return out
 		}
-		out.CutOut = known(solveChain(s.l, caps).cutOut)
+		out.CutOut = finite(solveChain(s.l, caps).cutOut)
 		return out
 	}
 	s.out.Bases = []OnBasis{
@@ -160,8 +161,8 @@ func raise(b *worst.Box, f *worst.Evaluator, u []float64, threshold, high, top f
 // source tells what the supply can do, and what stronger settings and pumps would.
 func (s *solver) source() error {
 	l, a := s.l, &s.out.Source
-	known := min(s.caps.energy, s.caps.rating, s.caps.blocked)
-	holds := func(p float64) bool { return p <= known && p <= s.out.Top*(1+strictly) }
+	most := min(s.caps.energy, s.caps.rating, s.caps.blocked)
+	holds := func(p float64) bool { return p <= most && p <= s.out.Top*(1+strictly) }
 	turn := func(what string, p float64) { a.Turned = append(a.Turned, Turned{finding.Words(what), p, holds(p)}) }
 	if l.Supply == nil || s.byHand {
 		a.What = finding.Words("no supply in the design: what fills it must not exceed the energy limit")
@@ -176,14 +177,14 @@ func (s *solver) source() error {
 		case a.Limited:
 			a.What = finding.Words("its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that")
 		case s.caps.lowestCap() < leastStart:
-			a.What = finding.Words("it can push to " + finding.Bar(a.DeadHead).String())
+			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		case holds(a.DeadHead):
 			a.What = finding.Words("its dead head is below the limit, but filled cold and left in the heat it is not")
 		case s.reliefHelps:
-			a.What = finding.Words("it can push to " + finding.Bar(a.DeadHead).String())
+			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		default:
-			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit in normal running",
-				finding.Bar(a.DeadHead), milli(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
+			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit "+
+				"in normal running", finding.Bar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
 		}
 		if err := s.strongerPump(); err != nil {
 			return err
@@ -251,36 +252,39 @@ func (s *solver) parts() {
 		return
 	}
 	add := func(part string, at float64, ordinary, special string) {
-		text := ordinary
+		text := finding.Words(ordinary)
 		if at < ordinaryPart {
-			text = special
+			text = finding.Say("%s begin near %s", special, finding.Bars.Of(ordinaryPart, 2))
 		}
-		s.out.Parts = append(s.out.Parts, PartNote{part, at, finding.Words(text)})
+		s.out.Parts = append(s.out.Parts, PartNote{part, at, text})
 	}
 	c := &s.chain
 	add("pressure switch", c.cutOut, "an ordinary workshop switch whose range begins below this",
-		"a special low-pressure switch (vacuum and low-pressure trade); workshop switches begin near 0.5 bar")
+		"a special low-pressure switch (vacuum and low-pressure trade); workshop switches")
 	if !math.IsNaN(c.set) {
 		add("relief valve", c.set, "an ordinary workshop relief valve with a spring for this range",
-			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves begin near 0.5 bar")
+			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves")
 	}
 	soaked, _ := c.launcher.SoakedHigh()
 	if over := c.launcher.Overcharge(); over.Known && c.relief != reliefNone {
 		soaked = max(soaked, over.Pressure) // the test with the switch bridged must be readable
 	}
-	text := fmt.Sprintf("range of %s: room for twice the working pressure, and for what the test with the switch bridged reaches", gaugeRange(c.cutOut, max(soaked, c.set)))
-	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, finding.Words(text)})
+	text := finding.Say("range of %s: room for twice the working pressure, and for what the test with the switch bridged reaches",
+		gaugeRange(c.cutOut, max(soaked, c.set)))
+	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, text})
 }
 
 // gaugeRange is the smallest usual range of a gauge that has twice the working
 // pressure and all of top on it.
-func gaugeRange(work, top float64) string {
-	for _, r := range []float64{0.1, 0.16, 0.25, 0.4, 0.6, 1, 1.6, 2.5, 4, 6, 10, 16} { // EN 837-1, preferred ranges (from memory)
-		if r*1e5 >= max(2*work, top) {
-			return fmt.Sprintf("0 to %.3g bar", r)
+func gaugeRange(work, top float64) finding.Text {
+	ranges := []float64{0.1e5, 0.16e5, 0.25e5, 0.4e5, 0.6e5, 1e5, 1.6e5, 2.5e5, 4e5, 6e5, 10e5,
+		16e5} // EN 837-1, preferred ranges (from memory)
+	for _, r := range ranges {
+		if r >= max(2*work, top) {
+			return finding.Bars.Of(0, 3).To(finding.Bars.Of(r, 3))
 		}
 	}
-	return "more than 16 bar"
+	return finding.Say("more than %s", finding.Bars.Of(ranges[len(ranges)-1], 3))
 }
 
 // procedure is how to set the switch so that the figures hold.
@@ -290,53 +294,65 @@ func (s *solver) procedure() {
 	}
 	w := s.chain.launcher.Switch
 	e := w.GaugeError.High
-	read := fmt.Sprintf("%s, and between %s and %s in every cycle", milli(w.CutOut.Nominal-e), milli(w.CutOut.Low-e), milli(w.CutOut.High-e))
-	s.out.Procedure = finding.AllWords([]string{
-		"Use an independent gauge on the sensed volume, no projectile loaded, nobody in front of the muzzle.",
-		"Approach from below: begin with the screw turned down and raise it in small steps, letting the supply run up to the stop each time.",
-		"The gauge must read " + read + ": the cut-out less the gauge's error.",
-		"Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials.",
-		"Seal the screw with paint, and write the reading on the launcher.",
-	})
+	s.out.Procedure = []finding.Text{
+		finding.Words("Use an independent gauge on the sensed volume, no projectile loaded, nobody in front of the muzzle."),
+		finding.Words("Approach from below: begin with the screw turned down and raise it in small steps, letting the supply run up to the " +
+			"stop each time."),
+		finding.Say("The gauge must read %s, and between %s and %s in every cycle: the cut-out less the gauge's error.",
+			setting(w.CutOut.Nominal-e), setting(w.CutOut.Low-e), setting(w.CutOut.High-e)),
+		finding.Words("Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials."),
+		finding.Words("Seal the screw with paint, and write the reading on the launcher."),
+	}
 	if !math.IsNaN(s.chain.set) && s.chain.relief != reliefNone && !s.chain.limited {
-		s.out.Procedure = append(s.out.Procedure, finding.AllWords(s.bridgedStep(e))...)
+		s.out.Procedure = append(s.out.Procedure, s.bridgedStep(e))
 	}
 }
 
 // bridgedStep is the test of the relief valve with the switch bridged: what the
 // valve of these settings is expected to do, not the most that would hold. e is
 // the gauge's error [Pa].
-func (s *solver) bridgedStep(e float64) []string {
+func (s *solver) bridgedStep(e float64) finding.Text {
 	w := s.chain.launcher
 	p := &w.Paths[w.ReliefOnSupply()]
 	over := w.Overcharge()
-	top, near := p.FullFlowHigh(), ""
+	top, near := p.FullFlowHigh(), finding.Text(nil)
 	if over.Known {
 		top = over.Pressure
-		near = ", near " + milli(over.Balance) + " where supply and relief flow balance"
+		near = finding.Say(", near %s where supply and relief flow balance", setting(over.Balance))
 	}
-	step := fmt.Sprintf("Then bridge the switch, an adult at a distance, no projectile: the gauge must come to rest between %s and %s%s. "+
+	step := finding.Say("Then bridge the switch, an adult at a distance, no projectile: the gauge must come to rest between %s and %s%s. "+
 		"Cut the supply at once if it goes on rising beyond. Write the steady reading down; the design takes it as [bench] relief_steady.",
-		milli(max(0, p.SetPressure.Low-e)), milli(top-e), near)
+		setting(max(0, p.SetPressure.Low-e)), setting(top-e), near)
 	if g := w.GaugeOn(w.Sensed()); g != nil && g.Range.Set && g.Range.High < top+e {
-		step += fmt.Sprintf(" The design's gauge ends at %s: use one that reads to %s or more for this.", finding.Bar(g.Range.High), finding.Bar(top+e))
+		step = step.Say(" The design's gauge ends at %s: use one that reads to %s or more for this.", finding.Bar(g.Range.High),
+			finding.Bar(top+e))
 	}
-	return []string{step}
+	return step
 }
 
 // endOfRange notes a switch that can be turned up to where nothing holds, unless
 // the item that seals it is confirmed.
 func (s *solver) endOfRange() {
-	for _, c := range s.l.Checklist {
-		if c.Item == finding.ItemSwitchTest {
-			return
-		}
+	if s.sealed() {
+		return
 	}
 	for _, t := range s.out.Source.Turned {
 		if t.What.String() == turnedSwitch && !t.Holds && len(s.out.Unmet) == 0 && s.out.Works {
-			s.out.Unmet = finding.Words("the switch can be turned up to where " + finding.Bar(t.Pressure).String() + " are reached, which does not hold: seal the screw and confirm the item " + finding.ItemSwitchTest)
+			s.out.Unmet = finding.Say("the switch can be turned up to where %s are reached, which does not hold: seal the screw and confirm "+
+				"the item %s", finding.Bar(t.Pressure), finding.ItemSwitchTest)
 		}
 	}
+}
+
+// sealed tells that the switch was tested and its screw sealed, by an answer that check
+// takes too: signed, not dated after the day, with readings within the switch's band.
+func (s *solver) sealed() bool {
+	w := s.l.Switch
+	if w == nil {
+		return false
+	}
+	test := finding.Item{ID: finding.ItemSwitchTest, Figure: finding.FigureBetween(finding.InPascalGauge, w.CutOut.Low, w.CutOut.High)}
+	return launcher.Answered([]finding.Item{test}, s.l, s.o.Day)[0].Done != nil
 }
 
 // turnedSwitch names the switch at its end stop.

@@ -191,8 +191,9 @@ func answerRelief(l *launcher.Launcher) *ReliefAnswer {
 		a.Area = launcher.Circle(p.Flow.Value.Low)
 	}
 	if a.Coefficient > 0 {
-		size := benchmark.GasSizing{MassFlow: a.MassFlow, Temperature: c.Ambient.Temperature, Compressibility: 1, MolarMass: benchmark.GasConstant / c.Gas.R,
-			Gamma: c.Gas.Gamma, Inlet: c.Ambient.Pressure + a.FullFlow, Outlet: c.Ambient.Pressure, Coefficient: a.Coefficient}
+		size := benchmark.GasSizing{MassFlow: a.MassFlow, Temperature: c.Ambient.Temperature, Compressibility: 1,
+			MolarMass: benchmark.GasConstant / c.Gas.R,
+			Gamma:     c.Gas.Gamma, Inlet: c.Ambient.Pressure + a.FullFlow, Outlet: c.Ambient.Pressure, Coefficient: a.Coefficient}
 		a.Needed, a.Critical = size.Area(), size.Critical()
 	}
 	a.Simulated = balanceBySimulation(c, i)
@@ -202,7 +203,8 @@ func answerRelief(l *launcher.Launcher) *ReliefAnswer {
 // balanceBySimulation lets the supply run on until nothing changes [Pa gauge].
 func balanceBySimulation(c *pneumatics.Circuit, relief int) float64 {
 	fed := c.Supply.Feeds
-	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, Volumes: launcher.GaugeConditions(c, make([]float64, len(c.Volumes))),
+	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging,
+		Volumes:      launcher.GaugeConditions(c, make([]float64, len(c.Volumes))),
 		NoProjectile: true, SupplyRuns: true, Heat: pneumatics.Isothermal, Until: launcher.LongestFill}
 	for i := range sc.Volumes { // begin near the end: it settles from any start
 		sc.Volumes[i].Pressure += c.Paths[relief].SetPressure

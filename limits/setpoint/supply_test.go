@@ -2,14 +2,15 @@ package setpoint
 
 import (
 	"math"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // Published example, API 520 Part I: W 24270 kg/h, T 348 K, Z 0.90, M 51, k 1.11,
@@ -17,7 +18,8 @@ import (
 // subcritical, 4248.36 mm2 (read in a secondary text, recomputed). The tolerance
 // is the last digit printed.
 func TestSizingExamples(t *testing.T) {
-	g := benchmark.GasSizing{MassFlow: 24270. / 3600, Temperature: 348, Compressibility: 0.90, MolarMass: 51, Gamma: 1.11, Inlet: 670e3, Coefficient: 0.975}
+	g := benchmark.GasSizing{MassFlow: 24270. / 3600, Temperature: 348, Compressibility: 0.90, MolarMass: 51, Gamma: 1.11, Inlet: 670e3,
+		Coefficient: 0.975}
 	assert.True(t, g.Critical())
 	assert.InDelta(t, 3699.05, g.Area()*1e6, 0.01)
 	g.Outlet = 532e3
@@ -35,7 +37,8 @@ func TestSizingExamples(t *testing.T) {
 func TestSizingAgreesWithTheNozzle(t *testing.T) {
 	air := pneumatics.Air()
 	for _, p1 := range []float64{1.2e5, 1.6e5, 3e5} {
-		g := benchmark.GasSizing{MassFlow: 2e-4, Temperature: 293.15, Compressibility: 1, MolarMass: benchmark.GasConstant / air.R, Gamma: air.Gamma,
+		g := benchmark.GasSizing{MassFlow: 2e-4, Temperature: 293.15, Compressibility: 1, MolarMass: benchmark.GasConstant / air.R,
+			Gamma: air.Gamma,
 			Inlet: p1, Outlet: 101325, Coefficient: 0.62}
 		q := pneumatics.Nozzle(g.Area(), 0.62).MassFlow(air, p1, 293.15, 101325, 293.15)
 		assert.InEpsilon(t, 2e-4, q, 1e-3, "%v Pa", p1)
@@ -44,7 +47,8 @@ func TestSizingAgreesWithTheNozzle(t *testing.T) {
 
 // constantSupply delivers the same at every pressure.
 func constantSupply(q float64) *pneumatics.Supply {
-	return &pneumatics.Supply{Feeds: 0, DeadHead: 100 * sample.Bars, FreeAir: q, Curve: []pneumatics.SupplyPoint{{Gauge: 0, FreeAir: q}, {Gauge: 99 * sample.Bars, FreeAir: q}}}
+	return &pneumatics.Supply{Feeds: 0, DeadHead: 100 * sample.Bars, FreeAir: q,
+		Curve: []pneumatics.SupplyPoint{{Gauge: 0, FreeAir: q}, {Gauge: 99 * sample.Bars, FreeAir: q}}}
 }
 
 func oneTank(volume float64, s *pneumatics.Supply) *pneumatics.Circuit {
@@ -56,7 +60,8 @@ func oneTank(volume float64, s *pneumatics.Supply) *pneumatics.Circuit {
 // identity of the ideal gas. 1e-4: the time is read off a trace of 400 points.
 func TestFillTimeAtConstantDelivery(t *testing.T) {
 	const q = 12 * sample.LitreMinute
-	for _, row := range []struct{ v, from, to float64 }{{2e-3, 0, 0.45 * sample.Bars}, {2e-3, 0.3 * sample.Bars, 0.45 * sample.Bars}, {24e-3, 0, 7 * sample.Bars}} {
+	for _, row := range []struct{ v, from, to float64 }{{2e-3, 0, 0.45 * sample.Bars}, {2e-3, 0.3 * sample.Bars, 0.45 * sample.Bars},
+		{24e-3, 0, 7 * sample.Bars}} {
 		got := launcher.FillTime(oneTank(row.v, constantSupply(q)), 0, []float64{row.from}, row.to)
 		assert.InEpsilon(t, row.v*(row.to-row.from)/(101325*q), got, 1e-4)
 	}
@@ -80,7 +85,8 @@ func TestFillTimeTowardsTheDeadHead(t *testing.T) {
 func TestTankFillTemperature(t *testing.T) {
 	c := oneTank(2e-3, constantSupply(60*sample.LitreMinute))
 	const end = 3.0
-	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, NoProjectile: true, SupplyRuns: true, Heat: pneumatics.Adiabatic,
+	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, NoProjectile: true, SupplyRuns: true,
+		Heat:    pneumatics.Adiabatic,
 		Volumes: []pneumatics.Condition{{Pressure: 101325, Temperature: 293.15}}, Until: end}
 	var sim pneumatics.Sim
 	r := sim.Run(c, &sc, pneumatics.Options{Settle: true})

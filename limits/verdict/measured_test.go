@@ -27,7 +27,7 @@ func TestSlowShotsConfirmNothing(t *testing.T) {
 	assert.Nil(t, found.Wrong)
 	require.NotNil(t, r.Measured.Bound)
 	assert.Equal(t, finding.OnModel, r.Energy.Basis)
-	assert.Contains(t, r.Measured.Contradiction(), "slower than the nominal model")
+	assert.Contains(t, r.Measured.Contradiction().String(), "slower than the nominal model")
 	it := finding.Item{ID: finding.ItemShots}
 	AnsweredByShots(&it, r.Measured)
 	assert.Nil(t, it.Done)

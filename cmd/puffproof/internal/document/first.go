@@ -205,7 +205,7 @@ func (b *builder) openLine() string {
 	var parts []string
 	for _, it := range b.in.Report.Items {
 		if it.Done == nil {
-			parts = append(parts, strings.TrimRight(it.Title.String(), "."))
+			parts = append(parts, strings.TrimRight(b.text(it.Title), "."))
 		}
 	}
 	if len(parts) == 0 {

@@ -25,7 +25,7 @@ func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, erro
 		}),
 		"fit", fitFields(f.Fit), "narrowed", show.List(f.Narrowed, narrowedFields),
 		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text.String()) }),
-		"contradiction", f.Contradiction(), "agrees", f.Agrees()))
+		"contradiction", f.Contradiction().String(), "agrees", f.Agrees()))
 }
 
 // shownGroup is the group that counts, else the largest; nil: there is none.

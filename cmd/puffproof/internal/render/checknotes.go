@@ -38,7 +38,7 @@ func (c *CheckScreen) openTitles() string {
 	var titles []string
 	for _, it := range c.Report.Items {
 		if it.Done == nil {
-			titles = append(titles, strings.TrimRight(show.Clean(it.Title.String()), "."))
+			titles = append(titles, strings.TrimRight(c.Style.text(it.Title), "."))
 		}
 	}
 	if len(titles) > shown {

@@ -104,7 +104,7 @@ func measuredFields(m *measure.Report) show.Object {
 		group = boundFields(*m.Group)
 	}
 	return show.Fields("shots_file", m.Log, "shots", group, "bound_J", m.Bound, "carry_ratio", onlyWhere(m.Bound != nil)(m.Carry),
-		"not_carried", m.NotCarried.String(), "contradiction", m.Contradiction(), "narrowed", show.List(m.Narrowed, narrowedFields))
+		"not_carried", m.NotCarried.String(), "contradiction", m.Contradiction().String(), "narrowed", show.List(m.Narrowed, narrowedFields))
 }
 
 // waveFields are null where no comparison was asked for.

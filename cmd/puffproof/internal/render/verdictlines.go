@@ -63,7 +63,7 @@ func (s Style) items(items []finding.Item) part {
 			if it.Done != nil {
 				mark = "[x] "
 			}
-			s.say(b, mark, "    ", show.Clean(it.Title.String()))
+			s.say(b, mark, "    ", s.text(it.Title))
 			if len(it.Expect) != 0 {
 				s.say(b, "    ", "    ", "expect: "+s.text(it.Expect))
 			}

@@ -34,7 +34,7 @@ func (s System) Text(t finding.Text) string {
 	return b.String()
 }
 
-// inUS writes a figure in US units, with two decimals of a psi where the metric one is
+// inUS writes a figure in US units, each of a span with its own, with two decimals of a psi where the metric one is
 // given to a millibar, as settings are.
 func inUS(f finding.Shown, r Rounding) string {
 	if f.Rounding == finding.Upwards {
@@ -72,6 +72,12 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return Mass, true
 	case finding.LitresPerMinute:
 		return VolumeFlow, true
+	case finding.Kelvins:
+		return TemperatureStep, true
+	case finding.PerMetre:
+		return PerLength, true
+	case finding.BarLitres:
+		return PressureVolume, true
 	}
 	return Plain, false
 }
