@@ -68,7 +68,7 @@ func TestFindingCountsConditions(t *testing.T) {
 			Conditions: 5,
 			OpenItems:  1, Energy: &worst.EnergyReport{Basis: finding.OnMeasured}},
 		"Holds, confirmed by measurement. It holds on 5 conditions that people keep.": {Holds: true, Conditions: 5, Confirmed: true},
-		"DOES NOT HOLD: 0 verdicts fail, 0 unknown.":                        {Conditions: 5},
+		"DOES NOT HOLD: 0 verdicts fail, 0 unknown.":                                  {Conditions: 5},
 	} {
 		words, _ := Finding(r)
 		assert.Equal(t, want, words)
