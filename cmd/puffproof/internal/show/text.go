@@ -10,8 +10,8 @@ import (
 // Text writes a text of the results, each of its figures in the system's own unit.
 // In US units a figure may leave the true one only to the side that the words around
 // it allow: "at most" and "or less" round it down, "at least" and "or more" up; one
-// that must not look smaller than it is goes up whatever the words. Energies and times
-// are the same in both systems.
+// that must not look smaller than it is goes up whatever the words. Energies, times
+// and the product that pressure law limits are the same in both systems.
 func (s System) Text(t finding.Text) string {
 	if s != US {
 		return t.String()
@@ -34,15 +34,11 @@ func (s System) Text(t finding.Text) string {
 	return b.String()
 }
 
-// inUS writes a figure in US units, each of a span with its own, with two decimals of a psi where the metric one is
-// given to a millibar, as settings are.
+// inUS writes a figure in US units, each of a span with its own, with two decimals of
+// a psi where the metric one is given to a millibar, as settings are.
 func inUS(f finding.Shown, r Rounding) string {
 	if f.Rounding == finding.Upwards {
 		r = Up
-	}
-	if f.Unit == finding.Kelvins { // of a difference
-		f.Value *= 1.8
-		return f.Number(1) + " °F"
 	}
 	q, ok := ofText(f.Unit)
 	if !ok {
@@ -76,8 +72,6 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return TemperatureStep, true
 	case finding.PerMetre:
 		return PerLength, true
-	case finding.BarLitres:
-		return PressureVolume, true
 	}
 	return Plain, false
 }
