@@ -40,10 +40,6 @@ func inUS(f finding.Shown, r Rounding) string {
 	if f.Rounding == finding.Upwards {
 		r = Up
 	}
-	if f.Unit == finding.Kelvins { // of a difference
-		f.Value *= 1.8
-		return f.Number(1) + " °F"
-	}
 	q, ok := ofText(f.Unit)
 	if !ok {
 		return f.String()
