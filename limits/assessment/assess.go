@@ -97,7 +97,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 	}
 	a.Energy, a.Normal, a.Wave, a.NoStart = e.Report, e.Normal, e.Wave, e.NoStart
 	if o.Measured != nil && len(a.NoStart) == 0 && a.Energy.StartHigh > 0 && a.Normal.Result.Found {
-		if a.Measured, err = measure.UseFindings(a.Energy, ctx, l, o.Measured); err != nil {
+		if a.Measured, err = measure.UseFindings(ctx, a.Energy, l, o.Measured); err != nil {
 			return err
 		}
 	}

@@ -248,7 +248,7 @@ func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, 
 		if x[0] <= 0 || x[2] <= 0 || x[1] <= x[2] {
 			return math.NaN()
 		}
-		fall := func(scale float64) float64 {
+		left := func(scale float64) float64 {
 			c := &pneumatics.Circuit{Gas: l.GasModel(), Ambient: ambient,
 				Volumes: []pneumatics.Volume{{Name: v.Name, Volume: x[3], InnerDiameter: v.InnerDiameter.Nominal}},
 				Paths: []pneumatics.Path{{Name: path.Name, From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice,
@@ -258,13 +258,13 @@ func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, 
 			return sim.Run(c, sc, pneumatics.Options{Settle: true}).Volumes[0].Pressure - ambient.Pressure
 		}
 		low, high := 1e-3, 1.0
-		for fall(high) > x[2] {
+		for left(high) > x[2] {
 			if low, high = high, 2*high; high > 1e3 {
 				return math.NaN()
 			}
 		}
 		for range 40 {
-			if mid := math.Sqrt(low * high); fall(mid) > x[2] {
+			if mid := math.Sqrt(low * high); left(mid) > x[2] {
 				low = mid
 			} else {
 				high = mid

@@ -44,7 +44,7 @@ type Report struct {
 //
 // l is the narrowed launcher; the energies' normal case has been found. The error is
 // the context's.
-func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launcher, ev *Findings) (*Report, error) {
+func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launcher, ev *Findings) (*Report, error) {
 	m := &Report{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
 	for _, r := range ev.Remarks {
 		m.Remarks = append(m.Remarks, r.in(ev.Log))
@@ -63,7 +63,7 @@ func UseFindings(e *worst.EnergyReport, ctx context.Context, l *launcher.Launche
 			finding.Bars.Of(1000*math.Ceil(e.StartHigh/CarryUp/1000-1e-9), 3))
 		return m, nil
 	}
-	ratio, err := CarryRatio(l, ctx, m.Group, GaugeError(l), e.StartHigh, search.Options{})
+	ratio, err := CarryRatio(ctx, l, m.Group, GaugeError(l), e.StartHigh, search.Options{})
 	if err != nil {
 		return m, err
 	}
@@ -112,7 +112,7 @@ func FirstFault(ev *Findings) finding.Text {
 // seat. Points of the box that shoot, even with the model factor, weaker than the
 // slow tolerance bound of the shots are not this launcher and do not count. 0: no
 // point counts. The error is the context's.
-func CarryRatio(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, gaugeError, high float64, o search.Options) (float64, error) {
+func CarryRatio(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, gaugeError, high float64, o search.Options) (float64, error) {
 	slow := math.Max(0, g.Mean-g.K*g.SD-g.Systematic)
 	least := 0.5 * l.Projectile.Mass.Low * slow * slow / worst.ModelFactor
 	from := math.Max(0, g.Gauge-gaugeError)

@@ -90,7 +90,7 @@ type Fit struct {
 // stated spread. Where the model is right the minimum is chi-squared with as many
 // degrees of freedom as there are groups, whatever is fitted; the scatter being
 // estimated, the test uses F. Nil: no group of two shots.
-func fit(l *launcher.Launcher, ctx context.Context, shots []ShotSpeed, groups []SpeedGroup) (*Fit, error) {
+func fit(ctx context.Context, l *launcher.Launcher, shots []ShotSpeed, groups []SpeedGroup) (*Fit, error) {
 	f := newFitter(l, shots, groups)
 	if len(f.groups) == 0 {
 		return nil, nil

@@ -105,12 +105,12 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 		return nil, err
 	}
 	energy := worst.FinalEnergy(0)
-	if r.Fast, err = fastest(l, ctx, energy); err != nil {
+	if r.Fast, err = fastest(ctx, l, energy); err != nil {
 		return nil, err
 	}
 	if r.Fast == 0 {
 		r.Notes = append(r.Notes, finding.Words("No shot leaves the barrel: the speeds are those of a stuck projectile that is freed by hand."))
-		if r.Fast, err = fastest(l, ctx, whenFreed); err != nil {
+		if r.Fast, err = fastest(ctx, l, whenFreed); err != nil {
 			return nil, err
 		}
 	}
@@ -235,7 +235,7 @@ func air(l *launcher.Launcher, wind float64) flight.Air {
 
 // fastest is the speed of the worst energy over the tolerances, with the model
 // factor on energy [m/s]; NaN: not known.
-func fastest(l *launcher.Launcher, ctx context.Context, energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
+func fastest(ctx context.Context, l *launcher.Launcher, energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
 	high, ok := l.SoakedHigh()
 	if !ok {
 		return math.NaN(), nil

@@ -1,15 +1,16 @@
 package measure
 
 import (
-	"context"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics/flight"
 )
 
 // atEvent gives a launcher a mount and an event.
@@ -26,7 +27,7 @@ func atEvent(wind, moving float64) func(*launcher.Launcher) {
 
 func flights(t *testing.T, wind, moving float64) *FlightReport {
 	t.Helper()
-	r, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, atEvent(wind, moving)))
+	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, atEvent(wind, moving)))
 	require.NoError(t, err)
 	return r
 }
@@ -56,6 +57,7 @@ func TestClearZone(t *testing.T) {
 
 // More wind and a moving vehicle never draw the zone in.
 func TestClearZoneGrows(t *testing.T) {
+	t.Parallel()
 	still, windy, driving := flights(t, 0, 0), flights(t, 8, 0), flights(t, 0, 2)
 	assert.Greater(t, windy.Ahead, still.Ahead)
 	assert.Greater(t, windy.Behind, still.Behind)
@@ -65,9 +67,34 @@ func TestClearZoneGrows(t *testing.T) {
 	assert.Zero(t, still.Behind)
 }
 
+// With a strong tail wind the light projectile with much drag goes farthest: the
+// zone holds every corner, each flown on its own.
+func TestFarthestOverAllCorners(t *testing.T) {
+	l := sample.Plain(sample.Measured, sample.Weak, atEvent(10, 0))
+	l.Projectile.Drag = sample.Between("projectile.drag_coefficient", 0.4, 0.6)
+	r := &FlightReport{Fast: 9}
+	r.conditions(l)
+	r.farthest(l, "farthest ahead", flight.Throw{Speed: 9, Height: r.Height}, +1)
+	far := r.Cases[0].Distance
+	light := 0.0
+	for _, mass := range []int{0, 2} {
+		for _, drag := range []int{0, 2} {
+			x := flight.Farthest(flyingAt(l, mass, 1, drag), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow,
+				r.ElevationTop, +1).Flight.Landing.X
+			assert.GreaterOrEqual(t, far, x*(1-1e-9))
+			if mass == 0 && drag == 2 {
+				light = x
+			}
+		}
+	}
+	heavy := flight.Farthest(flying(l, 0), air(l, 10), flight.Throw{Speed: 9, Height: r.Height}, r.ElevationLow, r.ElevationTop,
+		+1).Flight.Landing.X
+	assert.Greater(t, light, heavy, "the wind carries it")
+}
+
 // What is missing is said, and the search then covers everything.
 func TestFlightsSayWhatIsMissing(t *testing.T) {
-	r, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }))
+	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }))
 	require.NoError(t, err)
 	assert.Equal(t, math.Pi/2, r.ElevationTop)
 	assert.Contains(t, r.Notes[0].String(), "every one from level to straight up")
@@ -75,15 +102,36 @@ func TestFlightsSayWhatIsMissing(t *testing.T) {
 	assert.Empty(t, r.Standing)
 }
 
+// What a design does not say of drag and wind is assumed, wide, and said.
+func TestDragAndWindAreAssumed(t *testing.T) {
+	l := sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Projectile.Drag, l.Event = launcher.Band{}, nil })
+	drag := dragBand(l)
+	assert.Equal(t, [2]float64{0, 1.2}, [2]float64{drag.Low, drag.High})
+	assert.True(t, drag.Assumed)
+	r := &FlightReport{}
+	r.conditions(l)
+	assert.InDelta(t, 8, r.Wind, 0)
+	said := ""
+	for _, n := range finding.Strings(r.Notes) {
+		said += n + "\n"
+	}
+	assert.Contains(t, said, "drag_coefficient: 0 to 1.2 is assumed")
+	assert.Contains(t, said, "wind: up to 8 m/s is assumed")
+	d := Decay(l, 0)
+	assert.InEpsilon(t, flight.Decay(airDensity(l, 0), launcher.Circle(flyingDiameter(l).Nominal), 0.6, l.Projectile.Mass.Nominal),
+		d.Value, 1e-12)
+	assert.GreaterOrEqual(t, d.error, d.Value, "both ends are inside the error")
+}
+
 // A projectile that no shot can move is judged as one that a hand frees: the
 // clear zone never shrinks because it sticks.
 func TestStuckProjectileKeepsItsZone(t *testing.T) {
 	stuck := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), sample.Friction(90, 90))
-	r, err := Flights(context.Background(), stuck)
+	r, err := Flights(sample.Weakly(), stuck)
 	require.NoError(t, err)
 	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
 	assert.Contains(t, r.Notes[0].String()+r.Notes[len(r.Notes)-2].String(), "freed by hand")
-	p, err := Plan(context.Background(), stuck, "")
+	p, err := Plan(sample.Weakly(), stuck, "")
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused.String(), "does not leave the barrel")
 }
@@ -91,7 +139,7 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 // Without a switch and a dead head nothing bounds the pressure: no clear zone is
 // drawn from the nominal shot, which would be too small a one.
 func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
-	_, err := Flights(context.Background(), sample.Plain(sample.Measured, sample.Weak,
+	_, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak,
 		func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
 	assert.ErrorIs(t, err, ErrSpeedUnknown)
 }

@@ -185,7 +185,7 @@ func Evaluate(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Finding
 	if err != nil || len(e.Severe()) > 0 {
 		return e, err
 	}
-	e.Wrong, err = contradiction(l, ctx, e.Groups)
+	e.Wrong, err = contradiction(ctx, l, e.Groups)
 	return e, err
 }
 
@@ -199,7 +199,7 @@ func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings
 	e.Bench = BenchValues(l, log.Bench)
 	for i := range e.Bench {
 		if len(e.Bench[i].Trouble) == 0 {
-			e.TakeBench(l, &e.Bench[i])
+			e.UseBench(l, &e.Bench[i])
 		}
 	}
 	e.Remarks = plausible(l, e, log)
@@ -207,14 +207,14 @@ func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings
 		return e, nil
 	}
 	var err error
-	if e.Fit, err = fit(e.Narrow(l), ctx, e.Shots, e.Groups); err != nil {
+	if e.Fit, err = fit(ctx, e.Narrow(l), e.Shots, e.Groups); err != nil {
 		return nil, err
 	}
 	doubted := slices.ContainsFunc(e.Groups, func(g SpeedGroup) bool { return g.Doubted })
 	if e.Fit != nil && e.Fit.Credible && e.Best() != nil && !doubted && len(e.Clashes) == 0 {
 		for i := range e.Fit.Parameters {
 			if p := &e.Fit.Parameters[i]; p.Learned {
-				e.takeFit(l, p)
+				e.useFit(l, p)
 			}
 		}
 	}

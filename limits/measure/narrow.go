@@ -23,8 +23,8 @@ func popEnd(was, now launcher.Band) launcher.Band {
 	return now
 }
 
-// TakeBench lets the value of a bench test meet the launcher's band.
-func (e *Findings) TakeBench(l *launcher.Launcher, v *BenchValue) {
+// UseBench lets the value of a bench test meet the launcher's band.
+func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 	was, now := standing(l, v.Band.Key), v.Band
 	read := now
 	if v.Kind == ClickToPop {
@@ -47,10 +47,10 @@ func (e *Findings) TakeBench(l *launcher.Launcher, v *BenchValue) {
 	}
 }
 
-// takeFit lets a fitted value meet the band that the fit began with. A fit whose
+// useFit lets a fitted value meet the band that the fit began with. A fit whose
 // interval lies wholly outside is not credible and does not get here; one that
 // lies partly outside widens.
-func (e *Findings) takeFit(l *launcher.Launcher, p *Parameter) {
+func (e *Findings) useFit(l *launcher.Launcher, p *Parameter) {
 	out, m := launcher.Meet(standing(e.Narrow(l), p.Key), p.Band())
 	if m != launcher.TellsNothing {
 		e.narrow(l, out, p.How, m)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sort"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -86,7 +87,7 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 		if i == 2 {
 			gauge = main
 		}
-		one, err := planAt(l, ctx, gauge)
+		one, err := planAt(ctx, l, gauge)
 		if err != nil {
 			return nil, err
 		}
@@ -97,7 +98,7 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 		p.Pressures = append(p.Pressures, one)
 	}
 	last := &p.Pressures[2]
-	if err := planCount(l, ctx, p, last); err != nil {
+	if err := planCount(ctx, l, p, last); err != nil {
 		return nil, err
 	}
 	last.Shots = 10
@@ -136,7 +137,7 @@ func markUp(l *launcher.Launcher, p float64) float64 {
 }
 
 // planAt computes the speeds to expect from one pressure.
-func planAt(l *launcher.Launcher, ctx context.Context, gauge float64) (PlanPressure, error) {
+func planAt(ctx context.Context, l *launcher.Launcher, gauge float64) (PlanPressure, error) {
 	out := PlanPressure{Gauge: gauge}
 	out.Nominal, _ = NewShotModel(l.Clone()).Shot(gauge, 0)
 	q := worst.EnergyQuestion(l, gauge)
@@ -228,7 +229,7 @@ func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
 
 // planCount says how many shots keep the bound below the limit, for three
 // scatters: the mean is taken as the nominal speed, the chronograph as 2 %.
-func planCount(l *launcher.Launcher, ctx context.Context, p *ShotPlan, at *PlanPressure) error {
+func planCount(ctx context.Context, l *launcher.Launcher, p *ShotPlan, at *PlanPressure) error {
 	nominal, err := worst.NominalWorstSeat(l, ctx, p.StartHigh)
 	if err != nil {
 		return err
@@ -239,18 +240,16 @@ func planCount(l *launcher.Launcher, ctx context.Context, p *ShotPlan, at *PlanP
 		p.Carry = nominal.FinalEnergy / there
 	}
 	for _, scatter := range []float64{0.03, 0.05, 0.10} {
-		c := PlanShots{Scatter: scatter}
-		for n := LeastShots; n <= mostPlanned; n++ {
-			k, err := benchmark.ToleranceFactor(n, benchmark.BoundConfidence, benchmark.BoundCoverage)
-			if err != nil {
-				return err
-			}
+		with := func(n int) PlanShots {
+			k := benchmark.BoundFactor(n)
 			v := at.Nominal*(1+k*scatter+DefaultSpeedError)*math.Sqrt(p.Carry) + worst.MovingAt(l)
-			c.K, c.Bound = k, 0.5*l.Projectile.Mass.High*v*v
-			if c.Bound <= p.Limit {
-				c.Shots = n
-				break
-			}
+			return PlanShots{Scatter: scatter, Shots: n, K: k, Bound: 0.5 * l.Projectile.Mass.High * v * v}
+		}
+		// The factor falls with the number of shots, and the bound with it.
+		n := LeastShots + sort.Search(mostPlanned-LeastShots, func(more int) bool { return with(LeastShots+more).Bound <= p.Limit })
+		c := with(n)
+		if c.Bound > p.Limit {
+			c.Shots = 0
 		}
 		p.Count = append(p.Count, c)
 	}

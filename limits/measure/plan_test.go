@@ -16,7 +16,7 @@ import (
 // least that do, and its readings come back through the conversions of calibrate.
 func TestPlan(t *testing.T) {
 	l := sample.Gentle()
-	p, err := Plan(context.Background(), l, "")
+	p, err := Plan(sample.Weakly(), l, "")
 	require.NoError(t, err)
 	require.Len(t, p.Pressures, 3)
 	last := p.Pressures[2]
@@ -51,13 +51,14 @@ func TestPlan(t *testing.T) {
 // Where even many shots of a wide scatter cannot reach the limit, the plan says
 // so instead of naming a number.
 func TestPlanNotEnough(t *testing.T) {
+	t.Parallel()
 	l := sample.Gentle()
 	high, ok := l.SoakedHigh()
 	require.True(t, ok)
 	nominal, err := worst.NominalWorstSeat(l, context.Background(), high)
 	require.NoError(t, err)
 	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", nominal.FinalEnergy*1.3)
-	p, err := Plan(context.Background(), l, "")
+	p, err := Plan(sample.Weakly(), l, "")
 	require.NoError(t, err)
 	assert.Zero(t, p.Count[2].Shots)
 	assert.Greater(t, p.Count[2].Bound, p.Limit)
@@ -65,10 +66,11 @@ func TestPlanNotEnough(t *testing.T) {
 
 // Nobody is told to shoot a build that is far too strong.
 func TestPlanRefuses(t *testing.T) {
+	t.Parallel()
 	l := sample.Plain(sample.Measured)
 	l.Switch.CutOut = launcher.Exact("pressure_switch.cut_out", 3*sample.Bars)
 	l.Gauges[0].Range = launcher.Exact("gauge.range", 6*sample.Bars)
-	p, err := Plan(context.Background(), l, "")
+	p, err := Plan(sample.Weakly(), l, "")
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused.String(), "change the design before anyone shoots it")
 }
@@ -77,7 +79,7 @@ func TestPlanRefuses(t *testing.T) {
 func TestPlanUnknown(t *testing.T) {
 	l := sample.Plain(sample.Measured)
 	l.Switch, l.Supply = nil, nil
-	p, err := Plan(context.Background(), l, "")
+	p, err := Plan(sample.Weakly(), l, "")
 	require.NoError(t, err)
 	assert.Empty(t, p.Pressures)
 	assert.Contains(t, p.Notes[0].String(), "dead_head")

@@ -33,13 +33,13 @@ const fewBound = 4
 // box times the model factor. A group that does not count for a verdict speaks
 // here all the same: nothing that was measured may be lost on the way to a pass.
 // Nil: there is none. The error is the context's.
-func contradiction(l *launcher.Launcher, ctx context.Context, groups []SpeedGroup) (*Contradiction, error) {
+func contradiction(ctx context.Context, l *launcher.Launcher, groups []SpeedGroup) (*Contradiction, error) {
 	reached := 0.0 // what the model allows at a lower pressure it allows at a higher one
 	for i := range groups {
 		if groups[i].Shots == 0 {
 			continue
 		}
-		if c, err := contradictionOf(l, ctx, &groups[i], &reached); c != nil || err != nil {
+		if c, err := contradictionOf(ctx, l, &groups[i], &reached); c != nil || err != nil {
 			return c, err
 		}
 	}
@@ -48,7 +48,7 @@ func contradiction(l *launcher.Launcher, ctx context.Context, groups []SpeedGrou
 
 // contradictionOf looks at one group. reached [J] is what the model with its
 // factor was found to allow at a pressure not above the group's.
-func contradictionOf(l *launcher.Launcher, ctx context.Context, g *SpeedGroup, reached *float64) (*Contradiction, error) {
+func contradictionOf(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, reached *float64) (*Contradiction, error) {
 	top := g.Gauge + g.Spread + GaugeError(l)
 	ceiling, err := worst.Ceiling(l, ctx, top)
 	if err != nil {

@@ -1,6 +1,7 @@
 package setpoint
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,17 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
+
+func BenchmarkSetpoint(b *testing.B) {
+	for name, l := range map[string]*launcher.Launcher{"whale": sample.Whale(), "rocket": sample.Rocket()} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				_, err := Find(context.Background(), l, Options{})
+				require.NoError(b, err)
+			}
+		})
+	}
+}
 
 // The measured steady pressure takes the place of the full-flow pressure at the
 // top of its tolerance, at the setting it was read at and at no other.
@@ -41,4 +53,12 @@ func TestBenchTellsHowFarItMovedTheAnswer(t *testing.T) {
 	// the band has left below the low end of the relief valve.
 	assert.InEpsilon(t, 0.55*sample.Bars/(1+0.01/0.40), after, 1e-5)
 	assert.Greater(t, after, before)
+}
+
+func cycles(first float64, steps ...float64) []float64 {
+	out := []float64{first}
+	for _, s := range steps {
+		out = append(out, first+s)
+	}
+	return out
 }

@@ -85,7 +85,7 @@ const (
 )
 
 // firstCrossing runs the descent from top [Pa gauge].
-func firstCrossing(l *launcher.Launcher, ctx context.Context, d descent, top float64) (crossing, error) {
+func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top float64) (crossing, error) {
 	d.ctx, d.l = ctx, l
 	d.out.high = math.Inf(1)
 	s, at := top, 0
@@ -214,22 +214,22 @@ func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowe
 
 // energyCrossing is the start pressure up to which every shot of the tolerance
 // box, times the model factor, stays within an energy [J].
-func energyCrossing(l *launcher.Launcher, ctx context.Context, allowed, top float64, seeds []worst.StartSeed) (crossing, error) {
-	return firstCrossing(l, ctx, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(),
+func energyCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64, seeds []worst.StartSeed) (crossing, error) {
+	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(),
 		seeds:     seeds,
 		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
 }
 
 // ceilingCrossing is the same on the thermodynamic bound. The bound is smooth
 // and rises with every volume and pressure: a short search finds its maximum.
-func ceilingCrossing(l *launcher.Launcher, ctx context.Context, allowed, top float64) (crossing, error) {
-	return firstCrossing(l, ctx, descent{q: worst.EnergyQuestion(l, top), threshold: allowed, stages: shortStages(),
+func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64) (crossing, error) {
+	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed, stages: shortStages(),
 		objective: func(b *worst.Box) search.Objective { return &worst.CeilingAt{E: b.Evaluator()} }}, top)
 }
 
 // blockedCrossing is the start pressure up to which a plugged barrel stays
 // within a pressure [Pa gauge].
-func blockedCrossing(l *launcher.Launcher, ctx context.Context, rating, top float64) (crossing, error) {
-	return firstCrossing(l, ctx, descent{q: worst.PluggedQuestion(l, top), threshold: rating, stages: shortStages(),
+func blockedCrossing(ctx context.Context, l *launcher.Launcher, rating, top float64) (crossing, error) {
+	return firstCrossing(ctx, l, descent{q: worst.PluggedQuestion(l, top), threshold: rating, stages: shortStages(),
 		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
 }

@@ -57,7 +57,7 @@ func (s *solver) findMeasured() error {
 		return nil
 	}
 	carried := func(p float64, o search.Options) (float64, error) {
-		ratio, err := measure.CarryRatio(s.l, s.ctx, m.group, measure.GaugeError(s.l), p, o)
+		ratio, err := measure.CarryRatio(s.ctx, s.l, m.group, measure.GaugeError(s.l), p, o)
 		if err != nil || !(ratio > 0) {
 			return math.NaN(), err
 		}

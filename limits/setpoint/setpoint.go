@@ -134,53 +134,78 @@ type solver struct {
 // without a supply counts as filled by an unknown pump. The error is the context's,
 // an own limit that cannot be used, or a WithheldError.
 func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) {
-	byHand := l.Supply == nil
-	if o.Measured != nil {
-		l = o.Measured.Narrow(l)
-	}
-	l = pumped(l)
-	limits, err := l.EnergyLimits(o.Day)
+	s, err := newSolver(ctx, l, o)
 	if err != nil {
 		return Answer{}, err
 	}
-	s := &solver{ctx: ctx, l: l, o: o, limits: limits, byHand: byHand}
-	s.out.Allowed, s.out.AllowedWhy = limits.Allowed(l.Projectile.ContactDiameter)
-	s.allowed = s.out.Allowed
-	s.out.Top, s.out.TopWhy = topPressure(l)
-	if err := s.findCaps(); err != nil {
+	if err := s.settings(); err != nil {
 		return Answer{}, err
 	}
-	if err := s.findMeasured(); err != nil {
+	if err := s.advice(); err != nil {
 		return Answer{}, err
+	}
+	return s.out, nil
+}
+
+// settings finds what is to be set, and what binds.
+func (s *solver) settings() error {
+	if err := s.findCaps(); err != nil {
+		return err
+	}
+	if err := s.findMeasured(); err != nil {
+		return err
 	}
 	s.out.Unknown = s.unknown()
 	s.capByMeasured()
-	s.chain = solveChain(l, s.caps)
+	s.chain = solveChain(s.l, s.caps)
 	if err := s.holdFaults(); err != nil {
-		return Answer{}, err
+		return err
 	}
 	s.toSettingSteps()
 	if err := s.raiseRelief(); err != nil {
-		return Answer{}, err
+		return err
 	}
 	s.answer()
 	s.ladder()
+	return nil
+}
+
+// advice tells what goes with the settings: what they cost, what would help, which
+// parts serve, how to set them.
+func (s *solver) advice() (err error) {
 	s.bases()
 	s.sensitivity()
 	if err := s.changes(); err != nil {
-		return Answer{}, err
+		return err
 	}
 	if err := s.source(); err != nil {
-		return Answer{}, err
+		return err
 	}
 	s.parts()
 	s.endOfRange()
 	s.procedure()
-	if s.out.Supply, err = s.supplyAnswer(); err != nil {
-		return Answer{}, err
-	}
 	s.bench()
-	return s.out, nil
+	s.out.Supply, err = s.supplyAnswer()
+	return err
+}
+
+// newSolver lays out a search: on the launcher as measurements narrow it, filled by an
+// unknown pump where the design has no supply. The error is an own limit that cannot be
+// used.
+func newSolver(ctx context.Context, l *launcher.Launcher, o Options) (*solver, error) {
+	s := &solver{ctx: ctx, o: o, byHand: l.Supply == nil}
+	if o.Measured != nil {
+		l = o.Measured.Narrow(l)
+	}
+	s.l = pumped(l)
+	var err error
+	if s.limits, err = s.l.EnergyLimits(o.Day); err != nil {
+		return nil, err
+	}
+	s.out.Allowed, s.out.AllowedWhy = s.limits.Allowed(s.l.Projectile.ContactDiameter)
+	s.allowed = s.out.Allowed
+	s.out.Top, s.out.TopWhy = topPressure(s.l)
+	return s, nil
 }
 
 // topPressure is the highest start pressure that need be looked at [Pa gauge].
@@ -197,10 +222,10 @@ func topPressure(l *launcher.Launcher) (gauge float64, why string) {
 func (s *solver) findCaps() error {
 	l := s.l
 	var err error
-	if s.ceiling, err = ceilingCrossing(l, s.ctx, s.allowed, s.out.Top); err != nil {
+	if s.ceiling, err = ceilingCrossing(s.ctx, l, s.allowed, s.out.Top); err != nil {
 		return err
 	}
-	if s.energy, err = energyCrossing(l, s.ctx, s.allowed, s.out.Top, nil); err != nil {
+	if s.energy, err = energyCrossing(s.ctx, l, s.allowed, s.out.Top, nil); err != nil {
 		return err
 	}
 	s.out.Runs = s.energy.runs + s.ceiling.runs
@@ -233,7 +258,7 @@ func (s *solver) capBlocked() error {
 	}
 	rating, _ := s.l.Rating(launcher.Part{Rated: rated, Material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
-	c, err := blockedCrossing(s.l, s.ctx, rating, top)
+	c, err := blockedCrossing(s.ctx, s.l, rating, top)
 	if err != nil {
 		return err
 	}

@@ -18,6 +18,7 @@ import (
 // (design of this project, section 8; own arithmetic there). The tolerance is the
 // last digit printed.
 func TestSizeByTheCeiling(t *testing.T) {
+	t.Parallel()
 	s, err := FindSize(SizeQuestion{Limit: 0.5, Bore: 41e-3})
 	require.NoError(t, err)
 	want := map[float64]float64{0.3e5: 123, 0.5e5: 47, 1e5: 13}
@@ -49,6 +50,7 @@ func TestSizeCountsThePushAfterTheMuzzle(t *testing.T) {
 // valve, mass, seat, friction and dead volume, and the hardest of them with every mass
 // and seat, keep the limit with the factor. Brute force is the source here.
 func TestRealValvesStayBelowTheTable(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(7, 3))
 	var sim pneumatics.Sim
 	for _, cell := range []struct{ gauge, travel float64 }{{0.1e5, 0.02}, {0.2e5, 0.05}, {0.3e5, 0.02}, {0.5e5, 0.1}, {1e5, 0.01},

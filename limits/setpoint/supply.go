@@ -77,8 +77,8 @@ func answerSupply(l *launcher.Launcher) (*SupplyAnswer, error) {
 		at    func(*Spread) *float64
 	}{
 		{1, func(s *Spread) *float64 { return &s.Nominal }},
-		{least(l.Supply), func(s *Spread) *float64 { return &s.Slow }},
-		{most(l.Supply), func(s *Spread) *float64 { return &s.Fast }},
+		{leastShare(l.Supply), func(s *Spread) *float64 { return &s.Slow }},
+		{mostShare(l.Supply), func(s *Spread) *float64 { return &s.Fast }},
 	} {
 		fill := func(from []float64) float64 { return fillTime(l, c, from, end.share) }
 		*end.at(&a.FillFromZero), *end.at(&a.FillFromCutIn), *end.at(&a.BetweenShots) = fill(empty), fill(start), fill(after)
@@ -89,16 +89,16 @@ func answerSupply(l *launcher.Launcher) (*SupplyAnswer, error) {
 	return a, nil
 }
 
-// least and most are the ends of the delivery's band as shares of its nominal
+// leastShare and mostShare are the ends of the delivery's band as shares of its nominal
 // value [-].
-func least(s *launcher.SupplySpec) float64 {
+func leastShare(s *launcher.SupplySpec) float64 {
 	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
 		return s.FreeAir.Low / s.FreeAir.Nominal
 	}
 	return 1 / launcher.UnstatedCurve
 }
 
-func most(s *launcher.SupplySpec) float64 { return s.CurveShare() }
+func mostShare(s *launcher.SupplySpec) float64 { return s.CurveShare() }
 
 // heldFor is how long a shot holds its valve open [s].
 func heldFor(l *launcher.Launcher) float64 {

@@ -1,10 +1,14 @@
 package sample
 
 import (
+	"context"
+
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
 
+// Units in SI.
 const (
 	Millimetres = 1e-3
 	Millilitres = 1e-6
@@ -13,6 +17,10 @@ const (
 	Kelvin0     = 273.15
 	LitreMinute = 1e-3 / 60
 )
+
+// Weakly is a context whose searches make a twentieth of the usual effort: for tests
+// that ask how figures go together, not how large they are.
+func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
 
 // Between is a band with its nominal value in the middle.
 func Between(key string, low, high float64) launcher.Band {
@@ -26,6 +34,7 @@ func Cv(v float64) launcher.FlowSpec {
 		PressureDropRatio: launcher.Exact("pressure_drop_ratio", 0.7), CriticalRatio: launcher.Exact("critical_ratio", 0.35)}
 }
 
+// Orifice is a bore [m] with its discharge coefficient, without tolerances.
 func Orifice(d, cd float64) launcher.FlowSpec {
 	return launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("orifice", d),
 		DischargeCoefficient: launcher.Exact("discharge_coefficient", cd)}
@@ -211,10 +220,12 @@ func TwoTanks(feeds ...launcher.PathSpec) *launcher.Launcher {
 	})
 }
 
+// ValveIn is a valve that is open in the given states.
 func ValveIn(states ...pneumatics.State) launcher.PathSpec {
 	return launcher.PathSpec{Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(states...)}
 }
 
+// Regulator is one set to a pressure, with its creep [Pa gauge].
 func Regulator(set, creep float64) launcher.PathSpec {
 	return launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: launcher.Exact("set", set), Creep: launcher.Exact("creep", creep),
 		Droop: launcher.Exact("droop", 0.1*set)}

@@ -1,8 +1,8 @@
 package setpoint
 
 import (
-	"context"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -14,30 +14,6 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
-
-// answered solves a launcher whose energy limit is reached at 1.1 bar, without the
-// searches that find such a pressure.
-func solverFor(l *launcher.Launcher) *solver {
-	witness := 1.101 * sample.Bars
-	byHand := l.Supply == nil
-	l = pumped(l)
-	s := &solver{ctx: context.Background(), l: l, byHand: byHand, allowed: 0.5, energy: crossing{low: 1.1 * sample.Bars, high: witness},
-		caps: pressureCaps{energy: 1.1 * sample.Bars, rating: l.LowestRating(), blocked: math.Inf(1)}}
-	s.out = Answer{AllowedWhy: "energy.total", Pressure: 1.1 * sample.Bars, Witness: &witness, Top: 4 * sample.Bars}
-	s.chain = solveChain(l, s.caps)
-	s.out.Unknown = s.unknown()
-	s.toSettingSteps()
-	s.answer()
-	s.ladder()
-	if err := s.source(); err != nil {
-		panic(err)
-	}
-	s.parts()
-	s.endOfRange()
-	s.procedure()
-	s.notes()
-	return s
-}
 
 // Every kind of launcher gets an answer that says what binds and why, with figures
 // that are numbers.
@@ -130,77 +106,6 @@ func TestMissingGaugeNeverRaisesTheCutOut(t *testing.T) {
 	assert.Positive(t, bare.chain.launcher.Switch.Differential.High, "an assumed switch has a differential too")
 }
 
-// The test with the switch bridged names what the design's relief valve is expected
-// to do: set from 0.55 bar, full flow up to 0.75 bar; not the 1.1 bar that would hold.
-func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
-	s := solverFor(sample.Plain(sample.Orderly))
-	last := s.out.Procedure[len(s.out.Procedure)-1].String()
-	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
-	s.l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 0.7*sample.Bars), Class: 1}}
-	s.chain.launcher.Gauges = s.l.Gauges
-	assert.Contains(t, s.bridgedStep(0).String(), "ends at 0.70 bar")
-}
-
-// The dead head lies below the relief valve: it never opens, its window has no upper
-// end that means anything, and the rungs are in the order of the pressures.
-func TestDeadHeadBelowTheReliefValve(t *testing.T) {
-	s := solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
-		l.Supply.DeadHead = sample.Between("supply.dead_head", 0.45*sample.Bars, 0.5*sample.Bars)
-	}))
-	for i := 1; i < len(s.out.Ladder); i++ {
-		assert.GreaterOrEqual(t, s.out.Ladder[i].Gauge, s.out.Ladder[i-1].Gauge, s.out.Ladder[i].Name)
-	}
-	if s.out.ReliefSetMax != nil {
-		assert.LessOrEqual(t, *s.out.ReliefSetMax, *s.out.ReliefFullFlowMax)
-	}
-}
-
-// Figures to set by are whole millibars and hold when copied, in bar to three
-// decimals or in psi to two (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
-func TestFiguresToSetByHoldWhenCopied(t *testing.T) {
-	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
-		l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("t", 288.15), launcher.Exact("h", 303.15)
-	})
-	s := solverFor(l).out
-	for _, step := range []float64{100, 0.01 * 6894.757, 0.1} {
-		down := func(p float64) float64 { return step * math.Floor(p/step+1e-6) }
-		w := l.Clone()
-		w.Switch.CutOut = MovedBand(l.Switch.CutOut, down(*s.CutOut))
-		w.Switch.CutIn = MovedBand(l.Switch.CutIn, down(*s.CutIn))
-		for _, id := range []string{"ladder.order", "switch.band", "heat.soak"} {
-			v := ladderOf(t, id, w)
-			assert.Equal(t, finding.Pass, v.Status, "%s at %v Pa: %s", id, step, v.Why.String())
-		}
-	}
-	assert.Zero(t, math.Mod(*s.CutOut, settingStep))
-}
-
-// A fault that asks for less lowers the cut-out, and names itself as what binds.
-func TestAFaultLowersTheCutOut(t *testing.T) {
-	l := sample.Plain(sample.Orderly)
-	caps := pressureCaps{energy: 1.1 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)}
-	free := solveChain(l, caps)
-	caps.normal = 0.4 * sample.Bars
-	bound := solveChain(l, caps)
-	assert.Equal(t, "energy.fault", bound.binding)
-	assert.Less(t, bound.cutOut, free.cutOut)
-	soaked, _ := bound.launcher.SoakedHigh()
-	assert.InDelta(t, 0.4*sample.Bars, soaked, 1) // [Pa]: bisection is finer
-}
-
-// A switch that can be turned up to where nothing holds is said first, until the
-// item that seals it is confirmed.
-func TestEndOfRange(t *testing.T) {
-	up := func(l *launcher.Launcher) {
-		l.Switch.AdjustableTo = launcher.Exact("pressure_switch.adjustable_to", 3*sample.Bars)
-	}
-	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, up)).out.Unmet.String(), "seal")
-	sealed := func(l *launcher.Launcher) {
-		l.Checklist = []finding.Confirmation{{Item: finding.ItemSwitchTest, Who: "A", Date: "2026-11-01"}}
-	}
-	assert.Empty(t, solverFor(sample.Plain(sample.Orderly, up, sealed)).out.Unmet.String())
-}
-
 // What the design has otherwise than the answer rests on is said first, and an input
 // that is missing leaves the answer unknown.
 func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
@@ -227,5 +132,80 @@ func TestAnswerAgainstTheDesignAsItIs(t *testing.T) {
 		"pressure_switch.differential": sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Switch.Differential = launcher.Band{} }),
 	} {
 		assert.Contains(t, solverFor(w).out.Unknown.String(), missing)
+	}
+}
+
+// Figures to set by are whole millibars and hold when copied, in bar to three
+// decimals or in psi to two (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
+func TestFiguresToSetByHoldWhenCopied(t *testing.T) {
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("t", 288.15), launcher.Exact("h", 303.15)
+	})
+	s := solverFor(l).out
+	for _, step := range []float64{100, 0.01 * 6894.757, 0.1} {
+		down := func(p float64) float64 { return step * math.Floor(p/step+1e-6) }
+		w := l.Clone()
+		w.Switch.CutOut = MovedBand(l.Switch.CutOut, down(*s.CutOut))
+		w.Switch.CutIn = MovedBand(l.Switch.CutIn, down(*s.CutIn))
+		for _, id := range []string{"ladder.order", "switch.band", "heat.soak"} {
+			v := asked(t, w, id)
+			assert.Equal(t, finding.Pass, v.Status, "%s at %v Pa: %s", id, step, v.Why.String())
+		}
+	}
+	assert.Zero(t, math.Mod(*s.CutOut, settingStep))
+}
+
+// A rating below all else binds, and is the highest pressure at a fault.
+func TestSetpointBindsOnARating(t *testing.T) {
+	l := toleranced(rand.New(rand.NewPCG(5, 6)))
+	l.Volumes[0].RatedPressure = launcher.Exact("volumes.tank.rated_pressure", 0.2*sample.Bars)
+	s := settingOf(t, l, Options{})
+	assert.Equal(t, "vessel.rating", s.Binding)
+	require.NotNil(t, s.ReliefFullFlowMax)
+	assert.Equal(t, 0.2*sample.Bars, *s.ReliefFullFlowMax)
+}
+
+// What the answer proposes passes the check's own ladder verdicts, and where no
+// cut-out works a change is shown with its figures.
+func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
+	l := toleranced(rand.New(rand.NewPCG(8, 9)))
+	s := settingOf(t, l, Options{})
+	require.True(t, s.Works, s.Why.String())
+	settled := l.Clone()
+	settled.Switch.CutOut = MovedBand(l.Switch.CutOut, *s.CutOut)
+	settled.Switch.CutIn = MovedBand(l.Switch.CutIn, *s.CutIn)
+	MoveRelief(&settled.Paths[settled.ReliefOnSupply()], *s.ReliefSet)
+	for _, id := range []string{finding.LadderOrder, finding.ReliefCapacity, finding.ReliefRating, finding.SwitchBand, finding.HeatSoak} {
+		v := asked(t, settled, id)
+		assert.Equal(t, finding.Pass, v.Status, "%s: %s", v.ID, v.Why.String())
+	}
+	for i := 1; i < len(s.Ladder); i++ {
+		assert.GreaterOrEqual(t, s.Ladder[i].Gauge, s.Ladder[i-1].Gauge, s.Ladder[i].Name)
+	}
+	require.NotEmpty(t, s.Sensitivity)
+	for i := 1; i < len(s.Sensitivity); i++ {
+		assert.LessOrEqual(t, s.Sensitivity[i].CutOut, s.Sensitivity[i-1].CutOut)
+	}
+}
+
+// A soft tip that is confirmed from tomorrow on allows no more today: neither in the
+// answer's own limit nor in the verdicts on faults at its settings.
+func TestATipConfirmedLaterAllowsNothingYet(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { // far too strong
+		l.Projectile.TipProof = ""
+		l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A", Date: "2099-01-01"}}
+	})
+	asked := func(day string) (allowed, inFaults float64) {
+		s, err := newSolver(sample.Weakly(), l, Options{Day: day})
+		require.NoError(t, err)
+		failed, _, err := s.faultsOf(l)
+		require.NoError(t, err)
+		require.NotNil(t, failed)
+		return s.allowed, *failed.Limit
+	}
+	for day, limit := range map[string]float64{"2026-11-28": 0.08, "2099-01-01": 0.5} {
+		allowed, inFaults := asked(day)
+		assert.InDelta(t, limit, allowed, sample.Rounding, day)
+		assert.InDelta(t, limit, inFaults, sample.Rounding, day)
 	}
 }
