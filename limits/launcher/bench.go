@@ -2,12 +2,13 @@ package launcher
 
 import (
 	"math"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/stat"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 )
 
 // BenchSpec is the [bench] table: raw readings of tests on the real launcher.
@@ -96,7 +97,8 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 
 // readBand is a band of a key as a test reads it.
 func readBand(of *Band, low, nominal, high float64) Band {
-	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
+	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line,
+		Reason: finding.Words("the bench test")}
 }
 
 // take lets a measured band meet what stands, and tells whether it took its place.
@@ -121,7 +123,7 @@ func (b *Bench) clash(at *Band, test string, now Band) {
 	was := *at
 	b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
 	at.Low, at.High = min(was.Low, now.Low), max(was.High, now.High)
-	at.Reason = "the design and " + now.Reason + " together"
+	at.Reason = finding.Say("the design and %s together", now.Reason)
 	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
 }
 
@@ -136,7 +138,8 @@ func (b *Bench) steady(l *Launcher, r []float64, e float64) {
 	p := &l.Paths[i]
 	low, high := slices.Min(r)-e, slices.Max(r)+e
 	over := b.Before.Overcharge()
-	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
+	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal,
+		High: over.Pressure}
 	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
 	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
 	if tooLow || tooHigh {

@@ -2,6 +2,7 @@ package launcher
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 )
 
@@ -49,7 +50,7 @@ func Meet(was, now Band) (Band, Meeting) {
 	}
 	out := was
 	out.Low, out.High = math.Min(was.Low, now.Low), math.Max(was.High, now.High)
-	out.Reason = "the design and " + now.Reason + " together"
+	out.Reason = finding.Say("the design and %s together", now.Reason)
 	return out, Clashes
 }
 
@@ -64,7 +65,8 @@ type Clash struct {
 // Says tells that one of the two is wrong.
 func (c Clash) Says() finding.Text {
 	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
-	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled "+
+	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is "+
+		"settled "+
 		"the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }
 

@@ -54,11 +54,11 @@ func inUS(f finding.Shown, r Rounding) string {
 // both systems have it in the same one.
 func ofText(u finding.Unit) (Quantity, bool) {
 	switch u {
-	case finding.Bars:
+	case finding.Bars, finding.Hectopascals:
 		return Pressure, true
 	case finding.Millimetres, finding.Metres:
 		return Length, true
-	case finding.Litres:
+	case finding.Litres, finding.Millilitres:
 		return Volume, true
 	case finding.MetresPerSecond:
 		return Speed, true
@@ -68,6 +68,8 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return Mass, true
 	case finding.LitresPerMinute:
 		return VolumeFlow, true
+	case finding.Celsius:
+		return Temperature, true
 	case finding.Kelvins:
 		return TemperatureStep, true
 	case finding.PerMetre:
