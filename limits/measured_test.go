@@ -28,7 +28,8 @@ func judged(t *testing.T, l *launcher.Launcher, shots []measure.Shot) (Report, *
 	require.NoError(t, err)
 	a := assessed.Energies(t, l, assessment.Options{Measured: found})
 	require.NotNil(t, a.Measured)
-	r := Report{Verdicts: []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea)}, Energy: a.Energy, Measured: a.Measured}
+	r := Report{Verdicts: []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea)}, Energy: a.Energy,
+		Measured: a.Measured}
 	r.conclude(verdict.MeasuredDecides(a))
 	return r, found
 }
@@ -191,14 +192,16 @@ func TestSinkTest(t *testing.T) {
 // than 2 % here.
 func TestEmptyingTest(t *testing.T) {
 	l := sample.Plain(sample.Measured)
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere", Flow: sample.Orifice(3*sample.Millimetres, 0.75)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere",
+		Flow: sample.Orifice(3*sample.Millimetres, 0.75)})
 	const cd = 0.84
 	g := l.GasModel()
 	tau := 2e-3 / (cd * launcher.Circle(3*sample.Millimetres) * g.NozzleConstant() * math.Sqrt(g.R*293.15))
 	const p0, seconds = 5e5, 0.2
 	p1 := p0 * math.Pow(1+0.2*seconds/tau, -7)
 	require.Greater(t, p1, 2e5, "choked to the end")
-	b := measure.BenchValues(l, []measure.BenchReading{{Kind: measure.Emptying, Path: "dump", Gauge: p0 - 101325, GaugeEnd: p1 - 101325, Time: seconds}})
+	b := measure.BenchValues(l, []measure.BenchReading{{Kind: measure.Emptying, Path: "dump", Gauge: p0 - 101325, GaugeEnd: p1 - 101325,
+		Time: seconds}})
 	require.Empty(t, b[0].Trouble.String())
 	assert.InEpsilon(t, cd, b[0].Band.Nominal, 0.02)
 }
@@ -220,7 +223,8 @@ func TestClickToPop(t *testing.T) {
 func TestPoorTestsDoNotWiden(t *testing.T) {
 	l := sample.Plain(sample.Measured)
 	l.Projectile.Breakaway = sample.Between(measure.KeyBreakaway, 0.95, 1.05)
-	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Bench: []measure.BenchReading{{Kind: measure.Coins, Mass: 0.098}}})
+	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Bench: []measure.BenchReading{{Kind: measure.Coins,
+		Mass: 0.098}}})
 	require.NoError(t, err)
 	assert.Empty(t, found.Narrowed)
 	l.Projectile.Breakaway = sample.Between(measure.KeyBreakaway, 0, 3)
@@ -296,7 +300,8 @@ func TestCarrySeesBetween(t *testing.T) {
 	// Points that shoot far weaker than the shots do not count: none is left.
 	quick := sample.Plain(sample.PartsOff)
 	v, _ := measure.NewShotModel(quick.Clone()).Shot(0.8*sample.Bars, 0)
-	ratio, err := measure.CarryRatio(quick, context.Background(), &measure.SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*sample.Bars, search.Options{})
+	ratio, err := measure.CarryRatio(quick, context.Background(), &measure.SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v,
+		K: 5.741}, 0, 0.9*sample.Bars, search.Options{})
 	require.NoError(t, err)
 	assert.Zero(t, ratio)
 }

@@ -2,12 +2,13 @@ package launcher_test
 
 import (
 	"math"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 var (

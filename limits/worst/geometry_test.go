@@ -1,11 +1,12 @@
 package worst
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // A stated clearance goes before the difference of the diameters; it is

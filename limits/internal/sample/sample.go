@@ -22,11 +22,13 @@ func Between(key string, low, high float64) launcher.Band {
 // Cv is a valve by its Cv without tolerances: xT 0.7 and b 0.35, what is assumed of
 // a valve that states neither (common practice, no source).
 func Cv(v float64) launcher.FlowSpec {
-	return launcher.FlowSpec{Form: launcher.FlowCv, Value: launcher.Exact("Cv", v), PressureDropRatio: launcher.Exact("pressure_drop_ratio", 0.7), CriticalRatio: launcher.Exact("critical_ratio", 0.35)}
+	return launcher.FlowSpec{Form: launcher.FlowCv, Value: launcher.Exact("Cv", v), PressureDropRatio: launcher.Exact("pressure_drop_ratio",
+		0.7), CriticalRatio: launcher.Exact("critical_ratio", 0.35)}
 }
 
 func Orifice(d, cd float64) launcher.FlowSpec {
-	return launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("orifice", d), DischargeCoefficient: launcher.Exact("discharge_coefficient", cd)}
+	return launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("orifice", d),
+		DischargeCoefficient: launcher.Exact("discharge_coefficient", cd)}
 }
 
 // Plain is a launcher without any tolerance: one tank, one valve, a bore of
@@ -34,20 +36,30 @@ func Orifice(d, cd float64) launcher.FlowSpec {
 func Plain(changes ...func(*launcher.Launcher)) *launcher.Launcher {
 	l := &launcher.Launcher{
 		Name: "plain", Gas: "air",
-		Ambient: launcher.AmbientSpec{Pressure: launcher.Exact("ambient.pressure", 101325), Temperature: launcher.Exact("ambient.temperature", 293.15)},
-		Volumes: []launcher.VolumeSpec{{Name: "tank", Volume: launcher.Exact("volumes.tank.volume", 2e-3), RatedPressure: launcher.Exact("volumes.tank.rated_pressure", 10*Bars),
-			RatedForGas: launcher.Yes, Material: "steel"}},
+		Ambient: launcher.AmbientSpec{Pressure: launcher.Exact("ambient.pressure", 101325),
+			Temperature: launcher.Exact("ambient.temperature", 293.15)},
+		Volumes: []launcher.VolumeSpec{{Name: "tank", Volume: launcher.Exact("volumes.tank.volume", 2e-3),
+			RatedPressure: launcher.Exact("volumes.tank.rated_pressure", 10*Bars),
+			RatedForGas:   launcher.Yes, Material: "steel"}},
 		Paths: []launcher.PathSpec{{Name: "fire", From: "tank", To: "barrel", Kind: pneumatics.Valve, Flow: Cv(2.5),
-			OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: launcher.Exact("paths.fire.opening_time", 15e-3), ClosingTime: launcher.Exact("paths.fire.closing_time", 15e-3)}},
-		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Exact("pressure_switch.cut_out", 0.95*Bars), CutIn: launcher.Exact("pressure_switch.cut_in", 0.6*Bars)},
-		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: launcher.Exact("supply.free_air", 12*LitreMinute), DeadHead: launcher.Exact("supply.dead_head", 4*Bars),
-			RunsIn: pneumatics.SetOf(pneumatics.Charging), RunsInStated: true},
-		Barrel: launcher.BarrelSpec{Fit: pneumatics.InBore, Bore: launcher.Exact("barrel.bore", 41*Millimetres), Travel: launcher.Exact("barrel.travel", 0.3),
-			DeadVolume: launcher.Exact("barrel.dead_volume", 40*Millilitres), FixedSeat: true, RatedPressure: launcher.Exact("barrel.rated_pressure", 6*Bars),
+			OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: launcher.Exact("paths.fire.opening_time",
+				15e-3), ClosingTime: launcher.Exact("paths.fire.closing_time", 15e-3)}},
+		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Exact("pressure_switch.cut_out", 0.95*Bars),
+			CutIn: launcher.Exact("pressure_switch.cut_in", 0.6*Bars)},
+		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: launcher.Exact("supply.free_air", 12*LitreMinute),
+			DeadHead: launcher.Exact("supply.dead_head", 4*Bars),
+			RunsIn:   pneumatics.SetOf(pneumatics.Charging), RunsInStated: true},
+		Barrel: launcher.BarrelSpec{Fit: pneumatics.InBore, Bore: launcher.Exact("barrel.bore", 41*Millimetres),
+			Travel: launcher.Exact("barrel.travel", 0.3),
+			DeadVolume: launcher.Exact("barrel.dead_volume",
+				40*Millilitres), FixedSeat: true, RatedPressure: launcher.Exact("barrel.rated_pressure", 6*Bars),
 			RatedForGas: launcher.Yes, Material: "aluminium"},
-		Projectile: launcher.ProjectileSpec{Mass: launcher.Exact("projectile.mass", 4*Grams), Diameter: launcher.Exact("projectile.diameter", 41*Millimetres),
-			ContactDiameter: launcher.Exact("projectile.contact_diameter", 30*Millimetres), Resilient: true, TipStated: true, TipProof: "press test record",
-			OpenCell: launcher.No, Breakaway: launcher.Exact("projectile.breakaway_force", 0), Sliding: launcher.Exact("projectile.sliding_force", 0.6)},
+		Projectile: launcher.ProjectileSpec{Mass: launcher.Exact("projectile.mass", 4*Grams),
+			Diameter: launcher.Exact("projectile.diameter", 41*Millimetres),
+			ContactDiameter: launcher.Exact("projectile.contact_diameter",
+				30*Millimetres), Resilient: true, TipStated: true, TipProof: "press test record",
+			OpenCell: launcher.No, Breakaway: launcher.Exact("projectile.breakaway_force", 0), Sliding: launcher.Exact("projectile.sliding_force",
+				0.6)},
 	}
 	for _, change := range changes {
 		change(l)
@@ -84,8 +96,10 @@ func Weak(l *launcher.Launcher) {
 	l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 1e-3)
 	l.Barrel.Travel = launcher.Exact("barrel.travel", 0.05)
 	l.Paths[0].Flow = Cv(1)
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: Orifice(5*Millimetres, 0.62),
-		SetPressure: launcher.Exact("set", 0.5*Bars), FullFlowPressure: launcher.Exact("full", 0.6*Bars), ReseatPressure: launcher.Exact("reseat", 0.4*Bars)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow:        Orifice(5*Millimetres, 0.62),
+		SetPressure: launcher.Exact("set", 0.5*Bars), FullFlowPressure: launcher.Exact("full",
+			0.6*Bars), ReseatPressure: launcher.Exact("reseat", 0.4*Bars)})
 	l.Barrel.MuzzleAdmits = launcher.Exact("barrel.muzzle_admits", 5*Millimetres)
 	l.Barrel.SealGuard = "slots"
 	l.Event = &launcher.EventSpec{Youngest: launcher.Exact("event.youngest", 4*365.25*86400)}
@@ -108,7 +122,8 @@ func Dumped() *launcher.Launcher {
 	l.Barrel.SealGuard = "ring with slots"
 	off := pneumatics.SetOf(pneumatics.Off)
 	for _, v := range []string{"tank", "dose"} {
-		l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump_" + v, From: v, To: "atmosphere", Kind: pneumatics.Valve, Flow: Orifice(1.1e-3, 0.6),
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump_" + v, From: v, To: "atmosphere", Kind: pneumatics.Valve,
+			Flow:   Orifice(1.1e-3, 0.6),
 			OpenIn: off, Unpowered: pneumatics.Open, Points: "away"})
 	}
 	PathNamed(l, "dump_dose").OpenIn |= pneumatics.SetOf(pneumatics.Loading)
@@ -140,7 +155,8 @@ func Orderly(l *launcher.Launcher) {
 // SealedTank is the vented tank with a switch, so that a fill ends by itself.
 func SealedTank() *launcher.Launcher {
 	l := VentedTank()
-	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: Between("", 0.77e5, 0.83e5), CutIn: Between("", 0.55e5, 0.65e5), Adjustable: launcher.No}
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: Between("", 0.77e5, 0.83e5), CutIn: Between("", 0.55e5, 0.65e5),
+		Adjustable: launcher.No}
 	l.Switch.CutOut.Nominal, l.Switch.CutIn.Nominal = 0.8e5, 0.6e5
 	l.Supply.DeadHead = launcher.Exact("", 2e5)
 	return l
@@ -200,7 +216,8 @@ func ValveIn(states ...pneumatics.State) launcher.PathSpec {
 }
 
 func Regulator(set, creep float64) launcher.PathSpec {
-	return launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: launcher.Exact("set", set), Creep: launcher.Exact("creep", creep), Droop: launcher.Exact("droop", 0.1*set)}
+	return launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: launcher.Exact("set", set), Creep: launcher.Exact("creep", creep),
+		Droop: launcher.Exact("droop", 0.1*set)}
 }
 
 // VentedTank is a tank with one vent and a gauge: invented data.
@@ -228,7 +245,8 @@ func VentedTank() *launcher.Launcher {
 			StopPin: launcher.No}},
 		Barrel: launcher.BarrelSpec{Bore: in("barrel.bore", 41e-3, 2e-4), Travel: in("barrel.travel", 0.06, 3e-3),
 			DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
-		Projectile: launcher.ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4), TipStated: true,
+		Projectile: launcher.ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4),
+			TipStated: true,
 			Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5),
 			Sliding: in("projectile.sliding_force", 0.2, 0.2)},
 		Venting: &launcher.VentingSpec{Target: launcher.Exact("venting.target", 5000), Within: launcher.Exact("venting.within", 60)},
@@ -244,27 +262,36 @@ func Whale() *launcher.Launcher {
 		f.DischargeCoefficient = b("discharge_coefficient", 0.6, 0.9)
 		return f
 	}
-	fire := launcher.FlowSpec{Form: launcher.FlowCv, Value: b("paths.fire.Cv", 1.8, 2.2), PressureDropRatio: b("xT", 0.5, 0.8), CriticalRatio: b("b", 0.2, 0.5)}
+	fire := launcher.FlowSpec{Form: launcher.FlowCv, Value: b("paths.fire.Cv", 1.8, 2.2), PressureDropRatio: b("xT", 0.5, 0.8),
+		CriticalRatio: b("b", 0.2, 0.5)}
 	direct := func(low, high float64) launcher.Band { return b("opening_time", low*1e-3, high*1e-3) }
 	return &launcher.Launcher{Name: "whale", Gas: "air",
 		Ambient: launcher.AmbientSpec{Pressure: b("ambient.pressure", 98300, 104300), Temperature: b("ambient.temperature", 283.15, 299.15),
 			Hottest: x("ambient.hottest", 313.15), Coldest: x("ambient.coldest", 278.15)},
 		Volumes: []launcher.VolumeSpec{
-			{Name: "tank", Volume: b("volumes.tank.volume", 1.96e-3, 2.04e-3), RatedPressure: x("", 10*Bars), RatedForGas: launcher.Yes, Material: "steel"},
-			{Name: "dose", Volume: b("volumes.dose.volume", 0.97e-3, 1.03e-3), RatedPressure: x("", 10*Bars), RatedForGas: launcher.Yes, Material: "steel"}},
+			{Name: "tank", Volume: b("volumes.tank.volume", 1.96e-3, 2.04e-3), RatedPressure: x("", 10*Bars), RatedForGas: launcher.Yes,
+				Material: "steel"},
+			{Name: "dose", Volume: b("volumes.dose.volume", 0.97e-3, 1.03e-3), RatedPressure: x("", 10*Bars), RatedForGas: launcher.Yes,
+				Material: "steel"}},
 		Paths: []launcher.PathSpec{
 			{Name: "fire", From: "dose", To: "barrel", Kind: pneumatics.Valve, Flow: fire, OpenIn: pneumatics.SetOf(pneumatics.Firing),
 				OpeningTime: direct(20, 40), ClosingTime: direct(20, 40)},
 			{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve, Flow: drilled(1.2, 0.1), OpenIn: pneumatics.SetOf(pneumatics.Charging),
 				OpeningTime: direct(0, 40), ClosingTime: direct(0, 40)},
-			{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: drilled(5, 0.2), SetPressure: b("set", 0.65*Bars, 0.85*Bars),
+			{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: drilled(5, 0.2),
+				SetPressure:      b("set", 0.65*Bars, 0.85*Bars),
 				FullFlowPressure: b("full", 0.85*Bars, 1.05*Bars), ReseatPressure: b("reseat", 0.55*Bars, 0.72*Bars)}},
-		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: b("supply.free_air", 10.2*LitreMinute, 13.8*LitreMinute), DeadHead: b("", 3.2*Bars, 4.8*Bars)},
-		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: b("", 0.38*Bars, 0.46*Bars), CutIn: b("", 0.25*Bars, 0.35*Bars), GaugeError: b("", -1600, 1600)},
-		Barrel: launcher.BarrelSpec{Bore: b("barrel.bore", 40.8*Millimetres, 41.2*Millimetres), Travel: b("barrel.travel", 67*Millimetres, 73*Millimetres),
-			DeadVolume: b("barrel.dead_volume", 35*Millilitres, 45*Millilitres), RatedPressure: x("", 6*Bars), RatedForGas: launcher.Yes, Material: "polycarbonate",
+		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: b("supply.free_air", 10.2*LitreMinute, 13.8*LitreMinute),
+			DeadHead: b("", 3.2*Bars, 4.8*Bars)},
+		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: b("", 0.38*Bars, 0.46*Bars), CutIn: b("", 0.25*Bars, 0.35*Bars),
+			GaugeError: b("", -1600, 1600)},
+		Barrel: launcher.BarrelSpec{Bore: b("barrel.bore", 40.8*Millimetres, 41.2*Millimetres),
+			Travel:     b("barrel.travel", 67*Millimetres, 73*Millimetres),
+			DeadVolume: b("barrel.dead_volume", 35*Millilitres, 45*Millilitres), RatedPressure: x("",
+				6*Bars), RatedForGas: launcher.Yes, Material: "polycarbonate",
 			ObjectControl: []string{"supervised loading by the adult in charge"}, SealGuard: "four slots"},
-		Projectile: launcher.ProjectileSpec{Mass: b("projectile.mass", 3.6*Grams, 4.4*Grams), Diameter: b("projectile.diameter", 40.5*Millimetres, 41.5*Millimetres),
+		Projectile: launcher.ProjectileSpec{Mass: b("projectile.mass", 3.6*Grams, 4.4*Grams),
+			Diameter:        b("projectile.diameter", 40.5*Millimetres, 41.5*Millimetres),
 			ContactDiameter: b("", 20*Millimetres, 24*Millimetres), Resilient: true, TipStated: true, TipProof: "record", OpenCell: launcher.No,
 			Breakaway: b("projectile.breakaway_force", 0, 1.5), Sliding: b("projectile.sliding_force", 0, 0.4)},
 		Event: &launcher.EventSpec{Youngest: x("", 4*365.25*86400)},
@@ -279,10 +306,13 @@ func Rocket() *launcher.Launcher {
 		l.Ambient.Temperature = b("ambient.temperature", 289.15, 299.15)
 		l.Ambient.Hottest = x("", 303.15)
 		l.Volumes[0].Volume = b("volumes.tank.volume", 0.198e-3, 0.202e-3)
-		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.FlowKv, Value: b("Kv", 1.54, 2.86), PressureDropRatio: b("xT", 0.5, 0.8), CriticalRatio: b("b", 0.2, 0.5)}
+		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.FlowKv, Value: b("Kv", 1.54, 2.86), PressureDropRatio: b("xT", 0.5, 0.8),
+			CriticalRatio: b("b", 0.2, 0.5)}
 		l.Paths[0].OpeningTime = b("opening_time", 5e-3, 50e-3)
-		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice, Flow: Orifice(0.4*Millimetres, 0.65)})
-		l.Supply = &launcher.SupplySpec{Feeds: "tank", FreeAir: b("free_air", 2.7*LitreMinute, 3.3*LitreMinute), DeadHead: b("", 0.18*Bars, 0.22*Bars)}
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
+			Flow: Orifice(0.4*Millimetres, 0.65)})
+		l.Supply = &launcher.SupplySpec{Feeds: "tank", FreeAir: b("free_air", 2.7*LitreMinute, 3.3*LitreMinute),
+			DeadHead: b("", 0.18*Bars, 0.22*Bars)}
 		l.Barrel.FixedSeat = false
 		l.Barrel.DeadVolume = b("dead_volume", 20*Millilitres, 24*Millilitres)
 		l.Barrel.Engagement = b("engagement", 55*Millimetres, 65*Millimetres)
