@@ -30,7 +30,8 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 	// One reading far outside is no outlier to be left out, and readings too wide or a
 	// gauge too coarse teach nothing: the band stays, and so does the gauge's error.
 	one := sample.Plain(sample.Orderly, stated)
-	one.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0, 1.1*sample.Bars)})
+	one.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0,
+		1.1*sample.Bars)})
 	require.Len(t, one.Bench.Clashes, 1)
 	assert.GreaterOrEqual(t, one.Switch.CutOut.High, 1.5*sample.Bars)
 	coarse := sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) {
@@ -43,13 +44,15 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 
 	steady := sample.Plain(sample.Orderly)
 	before := steady.Overcharge().Pressure
-	steady.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars, 0.1 * sample.Bars, 0.1 * sample.Bars}})
+	steady.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars, 0.1 * sample.Bars,
+		0.1 * sample.Bars}})
 	require.Len(t, steady.Bench.Clashes, 1, "below the set pressure no relief valve opens")
 	assert.Equal(t, before, steady.Overcharge().Pressure)
 
 	slow := sample.Plain(sample.Orderly)
 	slow.Supply.FreeAir = sample.Between("supply.free_air", 9*sample.LitreMinute, 11*sample.LitreMinute)
-	slow.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{60, 60, 60}})
+	slow.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
+		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{60, 60, 60}})
 	require.Len(t, slow.Bench.Clashes, 1)
 	assert.GreaterOrEqual(t, slow.Supply.FreeAir.High, 11*sample.LitreMinute, "the stronger one still counts")
 }

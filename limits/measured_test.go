@@ -27,7 +27,8 @@ func judged(t *testing.T, l *launcher.Launcher, shots []measure.Shot) (Report, *
 	require.NoError(t, err)
 	a := assessed.Energies(t, l, assessment.Options{Measured: found})
 	require.NotNil(t, a.Measured)
-	r := Report{Verdicts: []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea)}, Energy: a.Energy, Measured: a.Measured}
+	r := Report{Verdicts: []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea)}, Energy: a.Energy,
+		Measured: a.Measured}
 	r.conclude(verdict.MeasuredDecides(a))
 	return r, found
 }

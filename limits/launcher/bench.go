@@ -2,12 +2,13 @@ package launcher
 
 import (
 	"math"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/stat"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 )
 
 // BenchSpec is the [bench] table: raw readings of tests on the real launcher.
@@ -91,7 +92,7 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test)) // what is stated stays, the gauge's error too
 		return false
 	}
-	return b.take(at, test, now)
+	return b.narrow(at, test, now)
 }
 
 // readBand is a band of a key as a test reads it.
@@ -99,8 +100,8 @@ func readBand(of *Band, low, nominal, high float64) Band {
 	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
 }
 
-// take lets a measured band meet what stands, and tells whether it took its place.
-func (b *Bench) take(at *Band, test string, now Band) bool {
+// narrow lets a measured band meet what stands, and tells whether it took its place.
+func (b *Bench) narrow(at *Band, test string, now Band) bool {
 	was := *at
 	out, m := Meet(was, now)
 	switch m {
@@ -136,7 +137,8 @@ func (b *Bench) steady(l *Launcher, r []float64, e float64) {
 	p := &l.Paths[i]
 	low, high := slices.Min(r)-e, slices.Max(r)+e
 	over := b.Before.Overcharge()
-	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
+	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal,
+		High: over.Pressure}
 	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
 	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
 	if tooLow || tooHigh {
@@ -195,6 +197,6 @@ func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
 	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
 	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(fast+slow), s.DeadHead.Nominal, pa.Nominal)
 	if low > 0 {
-		b.take(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
+		b.narrow(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
 	}
 }

@@ -2,6 +2,7 @@ package launcher
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 )
 
@@ -25,6 +26,7 @@ func (l *Launcher) Resolution() float64 {
 // Meeting is what becomes of a stated band when a measured one meets it.
 type Meeting uint8
 
+// What can become of it.
 const (
 	TellsNothing Meeting = iota // the stated band stays
 	Narrows                     // the measured band lies inside and takes its place
@@ -64,7 +66,8 @@ type Clash struct {
 // Says tells that one of the two is wrong.
 func (c Clash) Says() finding.Text {
 	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
-	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is settled "+
+	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is "+
+		"settled "+
 		"the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }
 

@@ -15,7 +15,8 @@ func AssumedGaugeError(cutOut float64) float64 {
 }
 
 // AssumedGaugeReason says where AssumedGaugeError comes from.
-const AssumedGaugeReason = "no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least 0.05 bar (common practice, no source)"
+const AssumedGaugeReason = "no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least 0.05 bar (common " +
+	"practice, no source)"
 
 // GaugeOn is the first gauge with a range or an error on a volume; nil: none.
 func (l *Launcher) GaugeOn(volume string) *GaugeSpec {

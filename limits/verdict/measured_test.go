@@ -73,16 +73,22 @@ func TestAFaultIsNeverBelowWhatWasMeasured(t *testing.T) {
 		says     string
 	}{
 		{"not measured", finding.OnModel, 0.6, nil, []fault.Result{changes(0.2)}, finding.Pass, 0.2, "worst of 1 single faults"},
-		{"measured above the hardest fault", finding.OnMeasured, 0.6, &measure.Report{}, []fault.Result{changes(0.2)}, finding.Pass, 0.6, "no fault does more"},
-		{"measured above the limit", finding.OnMeasured, 1.01, &measure.Report{}, []fault.Result{changes(0.2)}, finding.Fail, 1.01, "no fault does more"},
-		{"measured below the hardest fault", finding.OnMeasured, 0.6, &measure.Report{}, []fault.Result{changes(0.8)}, finding.Pass, 0.8, "worst of 1"},
+		{"measured above the hardest fault", finding.OnMeasured, 0.6, &measure.Report{}, []fault.Result{changes(0.2)}, finding.Pass, 0.6,
+			"no fault does more"},
+		{"measured above the limit", finding.OnMeasured, 1.01, &measure.Report{}, []fault.Result{changes(0.2)}, finding.Fail, 1.01,
+			"no fault does more"},
+		{"measured below the hardest fault", finding.OnMeasured, 0.6, &measure.Report{}, []fault.Result{changes(0.8)}, finding.Pass, 0.8,
+			"worst of 1"},
 		{"no fault changes the shot", finding.OnMeasured, 0.6, &measure.Report{}, nil, finding.Pass, 0.6, "no fault does more"},
 		{"the ceiling decides", finding.OnCeiling, 0.6, &measure.Report{}, []fault.Result{changes(0.2)}, finding.Pass, 0.2, "worst of 1"},
-		{"a bench test clashes", finding.OnModel, 0.6, &measure.Report{Clashes: []launcher.Clash{clash}}, []fault.Result{changes(0.8)}, finding.Unknown, 0,
+		{"a bench test clashes", finding.OnModel, 0.6, &measure.Report{Clashes: []launcher.Clash{clash}}, []fault.Result{changes(0.8)},
+			finding.Unknown, 0,
 			"one of the two is wrong"},
-		{"a bench test clashes, a fault fails", finding.OnModel, 0.6, &measure.Report{Clashes: []launcher.Clash{clash}}, []fault.Result{changes(1.2)},
+		{"a bench test clashes, a fault fails", finding.OnModel, 0.6, &measure.Report{Clashes: []launcher.Clash{clash}},
+			[]fault.Result{changes(1.2)},
 			finding.Fail, 1.2, "worst of 1"},
-		{"the shots contradict the model", finding.OnModel, 0.2, &measure.Report{Contradicted: wrong, Wrong: wrong.Text}, []fault.Result{changes(0.2)},
+		{"the shots contradict the model", finding.OnModel, 0.2, &measure.Report{Contradicted: wrong, Wrong: wrong.Text},
+			[]fault.Result{changes(0.2)},
 			finding.Fail, 0.7, "The model or an input is wrong: far too fast."},
 	} {
 		a := assessed.WithFaults(sample.Plain(), c.faults...)

@@ -47,7 +47,7 @@ func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	a := Energies(t, l, assessment.Options{})
 	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
 		var err error
-		a.Misuse, err = worst.Misuse(l, context.Background(), a.Normal, a.Energy.StartHigh)
+		a.Misuse, err = worst.Misuse(context.Background(), l, a.Normal, a.Energy.StartHigh)
 		require.NoError(t, err)
 	}
 	return a
@@ -81,7 +81,8 @@ func Faults(t testing.TB, l *launcher.Launcher, day string, wanted func(id strin
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	r, err := fault.Compute(Glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day, Only: wanted,
+	r, err := fault.Compute(Glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day,
+		Only:     wanted,
 		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}, fault.LatentPairs)
 	require.NoError(t, err)
 	return r.Faults
