@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,7 +19,7 @@ import (
 // Every item of the checklist has one name, says why and how, and belongs to a
 // verdict that exists.
 func TestChecklistIsWhole(t *testing.T) {
-	rep, err := Check(assessed.Glance(), sample.Whale(), assessment.Options{})
+	rep, err := whaleCheck()
 	require.NoError(t, err)
 	ids := map[string]bool{}
 	for _, v := range rep.Verdicts {
@@ -56,7 +55,7 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
 		Flow: sample.Orifice(8e-3, 0.62), Points: "away",
 		SetPressure: launcher.Exact("", 0.9e5), FullFlowPressure: launcher.Exact("", 1e5), ReseatPressure: launcher.Exact("", 0.8e5)})
-	rep, err := Check(context.Background(), l, assessment.Options{})
+	rep, err := Check(assessed.Glance(), l, assessment.Options{})
 	require.NoError(t, err)
 	for id, figure := range map[string]string{
 		"landing.clear": "", "muzzle.look-in": "", "loading.wait": " s between", "unasked.two-actions": "click", "unasked.guard": "",

@@ -48,7 +48,7 @@ func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	l := sample.Plain()
 	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{U: []float64{0.3}, Start: 5e4}, {U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
 	assert.Equal(t, search.Light([]float64{0.5}, []float64{1}), s.search(1e5, true), "each at its own start pressure, or at the box's top")
-	s.Known = s.Known[2:]
+	s.Seeds = s.Seeds[2:]
 	assert.Equal(t, search.Options{}, s.search(1e5, true))
 	assert.Equal(t, search.Light(), s.search(1e5, false))
 }
