@@ -22,8 +22,8 @@ func Between(key string, low, high float64) launcher.Band {
 // Cv is a valve by its Cv without tolerances: xT 0.7 and b 0.35, what is assumed of
 // a valve that states neither (common practice, no source).
 func Cv(v float64) launcher.FlowSpec {
-	return launcher.FlowSpec{Form: launcher.FlowCv, Value: launcher.Exact("Cv", v), PressureDropRatio: launcher.Exact("pressure_drop_ratio",
-		0.7), CriticalRatio: launcher.Exact("critical_ratio", 0.35)}
+	return launcher.FlowSpec{Form: launcher.FlowCv, Value: launcher.Exact("Cv", v),
+		PressureDropRatio: launcher.Exact("pressure_drop_ratio", 0.7), CriticalRatio: launcher.Exact("critical_ratio", 0.35)}
 }
 
 func Orifice(d, cd float64) launcher.FlowSpec {
@@ -42,24 +42,22 @@ func Plain(changes ...func(*launcher.Launcher)) *launcher.Launcher {
 			RatedPressure: launcher.Exact("volumes.tank.rated_pressure", 10*Bars),
 			RatedForGas:   launcher.Yes, Material: "steel"}},
 		Paths: []launcher.PathSpec{{Name: "fire", From: "tank", To: "barrel", Kind: pneumatics.Valve, Flow: Cv(2.5),
-			OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: launcher.Exact("paths.fire.opening_time",
-				15e-3), ClosingTime: launcher.Exact("paths.fire.closing_time", 15e-3)}},
+			OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: launcher.Exact("paths.fire.opening_time", 15e-3),
+			ClosingTime: launcher.Exact("paths.fire.closing_time", 15e-3)}},
 		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Exact("pressure_switch.cut_out", 0.95*Bars),
 			CutIn: launcher.Exact("pressure_switch.cut_in", 0.6*Bars)},
 		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: launcher.Exact("supply.free_air", 12*LitreMinute),
 			DeadHead: launcher.Exact("supply.dead_head", 4*Bars),
 			RunsIn:   pneumatics.SetOf(pneumatics.Charging), RunsInStated: true},
 		Barrel: launcher.BarrelSpec{Fit: pneumatics.InBore, Bore: launcher.Exact("barrel.bore", 41*Millimetres),
-			Travel: launcher.Exact("barrel.travel", 0.3),
-			DeadVolume: launcher.Exact("barrel.dead_volume",
-				40*Millilitres), FixedSeat: true, RatedPressure: launcher.Exact("barrel.rated_pressure", 6*Bars),
-			RatedForGas: launcher.Yes, Material: "aluminium"},
+			Travel:     launcher.Exact("barrel.travel", 0.3),
+			DeadVolume: launcher.Exact("barrel.dead_volume", 40*Millilitres), FixedSeat: true,
+			RatedPressure: launcher.Exact("barrel.rated_pressure", 6*Bars), RatedForGas: launcher.Yes, Material: "aluminium"},
 		Projectile: launcher.ProjectileSpec{Mass: launcher.Exact("projectile.mass", 4*Grams),
-			Diameter: launcher.Exact("projectile.diameter", 41*Millimetres),
-			ContactDiameter: launcher.Exact("projectile.contact_diameter",
-				30*Millimetres), Resilient: true, TipStated: true, TipProof: "press test record",
-			OpenCell: launcher.No, Breakaway: launcher.Exact("projectile.breakaway_force", 0), Sliding: launcher.Exact("projectile.sliding_force",
-				0.6)},
+			Diameter:        launcher.Exact("projectile.diameter", 41*Millimetres),
+			ContactDiameter: launcher.Exact("projectile.contact_diameter", 30*Millimetres), Resilient: true, TipStated: true,
+			TipProof: "press test record", OpenCell: launcher.No, Breakaway: launcher.Exact("projectile.breakaway_force", 0),
+			Sliding: launcher.Exact("projectile.sliding_force", 0.6)},
 	}
 	for _, change := range changes {
 		change(l)
@@ -98,8 +96,8 @@ func Weak(l *launcher.Launcher) {
 	l.Paths[0].Flow = Cv(1)
 	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
 		Flow:        Orifice(5*Millimetres, 0.62),
-		SetPressure: launcher.Exact("set", 0.5*Bars), FullFlowPressure: launcher.Exact("full",
-			0.6*Bars), ReseatPressure: launcher.Exact("reseat", 0.4*Bars)})
+		SetPressure: launcher.Exact("set", 0.5*Bars), FullFlowPressure: launcher.Exact("full", 0.6*Bars),
+		ReseatPressure: launcher.Exact("reseat", 0.4*Bars)})
 	l.Barrel.MuzzleAdmits = launcher.Exact("barrel.muzzle_admits", 5*Millimetres)
 	l.Barrel.SealGuard = "slots"
 	l.Event = &launcher.EventSpec{Youngest: launcher.Exact("event.youngest", 4*365.25*86400)}
