@@ -76,8 +76,8 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 	l := sample.VentedTank()
 	l.Supply.DeadHead = launcher.Exact("", 1e5)
-	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = launcher.Exact("", 293.15), launcher.Exact("", 293.15), launcher.Exact("",
-		293.15)
+	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = launcher.Exact("", 293.15), launcher.Exact("", 293.15),
+		launcher.Exact("", 293.15)
 	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.104)
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 10e-3), Length: launcher.Exact("", 0.6), Side: launcher.HoseBefore}
 	r := faultsOf(t, l, FaultOptions{})

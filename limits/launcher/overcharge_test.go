@@ -60,8 +60,8 @@ func TestOverchargeAtFullFlow(t *testing.T) {
 // K = 0.0404184 Cd A/sqrt(T) (NACA Report 1135).
 func TestOverchargeBalanceChoked(t *testing.T) {
 	const dead, pa, temperature = 8 * sample.Bars, 101325, 293.15
-	l := sample.Plain(strength(100, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", 1*sample.Bars), launcher.Exact("",
-		1.2*sample.Bars), 2*sample.Millimetres, 0.62))
+	l := sample.Plain(strength(100, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", 1*sample.Bars),
+		launcher.Exact("", 1.2*sample.Bars), 2*sample.Millimetres, 0.62))
 	q := 100 * sample.LitreMinute * pa / (287.05 * temperature)
 	k := 0.0404184 * 0.62 * math.Pi / 4 * 4e-6 / math.Sqrt(temperature)
 	want := (q - k*pa) / (k + q/dead)

@@ -148,8 +148,7 @@ func TestNormalHigh(t *testing.T) {
 		sample.Rounding,
 		"an unknown dead head does not stop the overshoot")
 	assert.InEpsilon(t, 1.003*sample.Bars, high(banded, slow, func(l *launcher.Launcher) {
-		l.Supply.DeadHead = launcher.Exact("",
-			1.003*sample.Bars)
+		l.Supply.DeadHead = launcher.Exact("", 1.003*sample.Bars)
 	}), sample.Rounding,
 		"a known one does")
 	assert.Equal(t, 1.0*sample.Bars, high(banded, slow, func(l *launcher.Launcher) { l.Supply = nil }), "no supply, no overshoot")

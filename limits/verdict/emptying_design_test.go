@@ -38,8 +38,8 @@ func TestEmptyingThatFails(t *testing.T) {
 		}, finding.Fail, finding.Fail, finding.Fail, "paths.vent"},
 		{"only a relief valve", func(l *launcher.Launcher) {
 			p := &l.Paths[1]
-			p.Kind, p.SetPressure, p.FullFlowPressure, p.ReseatPressure = pneumatics.Relief, launcher.Exact("", 2e4), launcher.Exact("",
-				3e4), launcher.Exact("", 1e4)
+			p.Kind, p.SetPressure, p.FullFlowPressure, p.ReseatPressure = pneumatics.Relief, launcher.Exact("", 2e4),
+				launcher.Exact("", 3e4), launcher.Exact("", 1e4)
 		}, finding.Fail, finding.Fail, finding.Fail, "a path from tank"},
 		{"too narrow", func(l *launcher.Launcher) { l.Paths[1].Flow.Value = launcher.Exact("", 0.3e-3) }, finding.Fail, finding.Fail,
 			finding.Pass, ""},

@@ -257,7 +257,7 @@ func TestARegulatorsBandCounts(t *testing.T) {
 	atTop := energyAt(t, fed(launcher.Exact("", 0.35*sample.Bars), launcher.Exact("", 0.1*sample.Bars)), 3*sample.Bars)
 	l := fed(sample.Between("set", 0.25*sample.Bars, 0.35*sample.Bars), sample.Between("creep", 0, 0.1*sample.Bars))
 	high, _ := l.SoakedHigh()
-	w, err := Maximise(l, search.WithStrength(context.Background(), 0.05), EnergyQuestion(l, high), search.Options{})
+	w, err := Maximise(search.WithStrength(context.Background(), 0.05), l, EnergyQuestion(l, high), search.Options{})
 	require.NoError(t, err)
 	assert.InEpsilon(t, atTop, w.Value, 1e-6, "the corner of the box, two ways to ask for one shot")
 }

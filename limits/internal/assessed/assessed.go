@@ -41,13 +41,13 @@ func Energies(t testing.TB, l *launcher.Launcher, o assessment.Options) *assessm
 	return a
 }
 
-// Objects has the energies and what else may get into the barrel.
+// Objects has the energies and what else may get into the barrel, weakly searched.
 func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
-	a := Energies(t, l, assessment.Options{})
+	a := Energies(t, l, assessment.Options{Strength: 0.05})
 	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
 		var err error
-		a.Misuse, err = worst.Misuse(context.Background(), l, a.Normal, a.Energy.StartHigh)
+		a.Misuse, err = worst.Misuse(Weakly(), l, a.Normal, a.Energy.StartHigh)
 		require.NoError(t, err)
 	}
 	return a
