@@ -127,5 +127,5 @@ func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	assert.InDelta(t, 0.8e5, test.Sheet[0].Gauge, 1e-3)
 	words := expectLeakDown(&assessment.Assessment{Launcher: l, Emptying: e}).String()
 	assert.Contains(t, words, finding.Bar(test.Start-test.FallsMost).String())
-	assert.Contains(t, words, vent.Minutes(test.Needed))
+	assert.Contains(t, words, vent.Minutes(test.Needed).String())
 }
