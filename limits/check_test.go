@@ -10,8 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
@@ -19,8 +21,10 @@ import (
 
 // Titles fit their column, and no sentence has an exponent.
 func TestProseOfEveryVerdict(t *testing.T) {
-	for _, l := range []*launcher.Launcher{sample.Plain(), sample.Whale()} {
-		for _, v := range check(t, l).Verdicts {
+	whale, err := whaleCheck()
+	require.NoError(t, err)
+	for _, r := range []Report{check(t, sample.Plain()), whale} {
+		for _, v := range r.Verdicts {
 			assert.LessOrEqual(t, len([]rune(v.Title)), 38, v.Title)
 			for _, text := range []string{v.Why.String(), v.Advice.String(), v.Caveat.String()} {
 				assert.NotRegexp(t, `[0-9]e[+-][0-9]`, text)
@@ -53,7 +57,7 @@ func TestSameResultOnAllCores(t *testing.T) {
 	l := sample.VentedTank()
 	run := func(cores int) (f *fault.Report, s setpoint.Answer) {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
-		f, err := Faults(context.Background(), l, FaultOptions{})
+		f, err := Faults(assessed.Glance(), l, FaultOptions{})
 		require.NoError(t, err)
 		if !testing.Short() { // under the race detector the faults, which use the same means, are enough
 			s = settingOf(t, l)
@@ -70,7 +74,9 @@ func BenchmarkCheck(b *testing.B) {
 	for name, l := range map[string]*launcher.Launcher{"whale": sample.Whale(), "rocket": sample.Rocket()} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				check(b, l)
+				if _, err := Check(context.Background(), l, assessment.Options{}); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

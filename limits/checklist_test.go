@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,7 +19,7 @@ import (
 // Every item of the checklist has one name, says why and how, and belongs to a
 // verdict that exists.
 func TestChecklistIsWhole(t *testing.T) {
-	rep, err := Check(assessed.Glance(), sample.Whale(), assessment.Options{})
+	rep, err := whaleCheck()
 	require.NoError(t, err)
 	ids := map[string]bool{}
 	for _, v := range rep.Verdicts {
@@ -38,7 +37,8 @@ func TestChecklistIsWhole(t *testing.T) {
 			assert.True(t, ids[it.Verdict], it.ID+" rests on "+it.Verdict)
 		}
 	}
-	for _, id := range []string{finding.ItemVentTest, finding.ItemLeakDown, finding.ItemReliefTest, finding.ItemBore, finding.ItemSwitchTest, "relief.no-shut-off",
+	for _, id := range []string{finding.ItemVentTest, finding.ItemLeakDown, finding.ItemReliefTest, finding.ItemBore, finding.ItemSwitchTest,
+		"relief.no-shut-off",
 		"control.key-and-stop", "mount.elevation", "electric.fuses", "landing.clear", "drill.jam", "loading.wait", "open.tag", "cold.drain",
 		"age.retire", "clear.round"} {
 		assert.True(t, seen[id], id)
@@ -52,15 +52,18 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 	l.Barrel.SealGuard = "slots"
 	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
 	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.1)
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62), Points: "away",
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow: sample.Orifice(8e-3, 0.62), Points: "away",
 		SetPressure: launcher.Exact("", 0.9e5), FullFlowPressure: launcher.Exact("", 1e5), ReseatPressure: launcher.Exact("", 0.8e5)})
-	rep, err := Check(context.Background(), l, assessment.Options{})
+	rep, err := Check(assessed.Glance(), l, assessment.Options{})
 	require.NoError(t, err)
 	for id, figure := range map[string]string{
 		"landing.clear": "", "muzzle.look-in": "", "loading.wait": " s between", "unasked.two-actions": "click", "unasked.guard": "",
-		"seal-guard": "", finding.ItemSwitchTest: " bar", finding.ItemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " N", "cold.drain": "", "age.retire": "",
+		"seal-guard": "", finding.ItemSwitchTest: " bar", finding.ItemReliefTest: " bar", "projectile.tug-and-bite": "", "end-caps": " " +
+			"N", "cold.drain": "", "age.retire": "",
 		"open.tag": " J", "vent.stays-empty": " bar", finding.ItemLeakDown: "cooling", "drill.jam": "", "vent.outlets": "", "electric.fuses": "",
-		"clear.round": "", "control.key-and-stop": "", finding.ItemGaugeCompare: " bar", finding.ItemBore: " mm", "barrel.no-pressure": "bubble", finding.ItemVentTest: " s at the latest",
+		"clear.round": "", "control.key-and-stop": "", finding.ItemGaugeCompare: " bar", finding.ItemBore: " " +
+			"mm", "barrel.no-pressure": "bubble", finding.ItemVentTest: " s at the latest",
 	} {
 		assert.Contains(t, assessed.Item(t, rep.Items, id).Expect.String(), figure, id)
 	}
@@ -73,7 +76,8 @@ func TestEveryHazardHasItsItem(t *testing.T) {
 func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 	l := sample.VentedTank()
 	l.Supply.DeadHead = launcher.Exact("", 1e5)
-	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = launcher.Exact("", 293.15), launcher.Exact("", 293.15), launcher.Exact("", 293.15)
+	l.Ambient.Hottest, l.Ambient.Coldest, l.Ambient.Temperature = launcher.Exact("", 293.15), launcher.Exact("", 293.15),
+		launcher.Exact("", 293.15)
 	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.104)
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 10e-3), Length: launcher.Exact("", 0.6), Side: launcher.HoseBefore}
 	r := faultsOf(t, l, FaultOptions{})

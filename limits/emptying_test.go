@@ -89,7 +89,8 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	answer := func(id, date string) finding.Confirmation {
 		return finding.Confirmation{Item: id, Who: "A. N.", Date: date}
 	}
-	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01"), answer(finding.ItemOpenTag, "2026-05-01"), answer(finding.ItemTip, "2099-05-01")}
+	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01"), answer(finding.ItemOpenTag, "2026-05-01"),
+		answer(finding.ItemTip, "2099-05-01")}
 	for day, closed := range map[string]bool{"2026-06-01": false, "2099-05-01": true, "": true} {
 		e, err := Empty(assessed.Weakly(), l, VentOptions{Day: day})
 		require.NoError(t, err)

@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"math"
 	"strings"
 	"sync"
@@ -122,7 +121,7 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 	two.Paths = append(two.Paths, second)
 	alone := sample.VentedTank()
 	alone.Paths[1] = second
-	r, err := Empty(context.Background(), alone, VentOptions{})
+	r, err := Empty(assessed.Glance(), alone, VentOptions{})
 	require.NoError(t, err)
 	slowest := 0.0
 	for _, c := range r.Cases {
@@ -138,7 +137,7 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 // says what the dose then holds. A relief valve that is set too high is latent, and
 // with a welded switch as bad as one that sticks.
 func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
-	r, err := Faults(assessed.Weakly(), sample.Dumped(), FaultOptions{Pairs: fault.EveryPair})
+	r, err := Faults(assessed.Glance(), sample.Dumped(), FaultOptions{Pairs: fault.EveryPair})
 	require.NoError(t, err)
 	feed := assessed.Fault(t, r.Faults, "feed.energised-unasked.loading")
 	assert.Equal(t, fault.NoEffect, feed.Effect)

@@ -1,26 +1,32 @@
 package limits
 
 import (
-	"context"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
 
 // The launchers of these tests are built here in SI units. All are invented.
 
-// check runs the whole check.
+// check runs the whole check at a glance: for what a report is made of and how its parts
+// go together, not for figures.
 func check(t testing.TB, l *launcher.Launcher) Report {
 	t.Helper()
-	r, err := Check(context.Background(), l, assessment.Options{})
+	r, err := Check(assessed.Glance(), l, assessment.Options{})
 	require.NoError(t, err)
 	return r
 }
+
+// The whale's check at a glance, made once.
+var whaleCheck = sync.OnceValues(func() (Report, error) { return Check(assessed.Glance(), sample.Whale(), assessment.Options{}) })
 
 // verdictOf gives the one verdict of an identifier.
 func verdictOf(t testing.TB, r Report, id string) finding.Verdict {
@@ -35,9 +41,10 @@ func verdictOf(t testing.TB, r Report, id string) finding.Verdict {
 	return found[0]
 }
 
+// settingOf gives set pressures at a glance.
 func settingOf(t testing.TB, l *launcher.Launcher) setpoint.Answer {
 	t.Helper()
-	s, err := setpoint.Find(context.Background(), l, setpoint.Options{})
+	s, err := setpoint.Find(assessed.Glance(), l, setpoint.Options{})
 	require.NoError(t, err)
 	return s
 }

@@ -17,7 +17,8 @@ import (
 func whole(t *testing.T, logs assessment.Logs) Report {
 	t.Helper()
 	a := assessed.WithFaults(sample.Plain())
-	a.Emptying, a.Loading, a.Logs = &vent.Report{Target: 5000, Trouble: finding.Words("not asked")}, &vent.Loading{Rest: []float64{0}, Empty: []bool{true}}, logs
+	a.Emptying, a.Loading, a.Logs = &vent.Report{Target: 5000, Trouble: finding.Words("not asked")}, &vent.Loading{Rest: []float64{0},
+		Empty: []bool{true}}, logs
 	a.Energy.Basis = finding.OnModel
 	return ReportOf(a)
 }
@@ -26,10 +27,12 @@ func whole(t *testing.T, logs assessment.Logs) Report {
 // that shows too little is not a pass either. What fails goes first, what is good last.
 func TestLogsDecide(t *testing.T) {
 	without := whole(t, assessment.Logs{})
-	for status, want := range map[vent.LogStatus]finding.Status{vent.LogAgrees: finding.Pass, vent.LogSlower: finding.Fail, vent.LogReturns: finding.Fail,
-		vent.LogStays: finding.Fail, vent.LogSettlesOff: finding.Fail, vent.LogFaster: finding.Fail, vent.LogGaugeBlind: finding.Fail,
-		vent.LogNotInTime: finding.Fail, vent.LogTooFew: finding.Unknown, vent.LogStopsEarly: finding.Unknown, vent.LogStartsLate: finding.Unknown,
-		vent.LogInconsistent: finding.Unknown} {
+	for status, want := range map[vent.LogStatus]finding.Status{
+		vent.LogAgrees: finding.Pass, vent.LogSlower: finding.Fail, vent.LogReturns: finding.Fail, vent.LogStays: finding.Fail,
+		vent.LogSettlesOff: finding.Fail, vent.LogFaster: finding.Fail, vent.LogGaugeBlind: finding.Fail, vent.LogNotInTime: finding.Fail,
+		vent.LogTooFew: finding.Unknown, vent.LogStopsEarly: finding.Unknown, vent.LogStartsLate: finding.Unknown,
+		vent.LogInconsistent: finding.Unknown,
+	} {
 		r := whole(t, assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: status, Says: finding.Words("it says."), Runs: 2}})
 		v := assessed.Verdict(t, r.Verdicts, finding.MeasuredEmptying)
 		assert.Equal(t, want, v.Status, status)
@@ -54,7 +57,8 @@ func TestLogsDecide(t *testing.T) {
 		assert.Equal(t, want == finding.Pass, assessed.Item(t, r.Items, finding.ItemLeakDown).Done != nil, status)
 	}
 	r := whole(t, assessment.Logs{Vent: &vent.LogAnswer{Status: vent.LogTooFew}, Leak: &vent.LeakAnswer{Status: vent.LeakLeaks}})
-	assert.Equal(t, []string{finding.MeasuredLeak, finding.MeasuredEmptying}, []string{r.Verdicts[0].ID, r.Verdicts[1].ID}, "what fails goes first")
+	assert.Equal(t, []string{finding.MeasuredLeak, finding.MeasuredEmptying}, []string{r.Verdicts[0].ID, r.Verdicts[1].ID},
+		"what fails goes first")
 }
 
 // The five answers come in their order, conditions are counted, and only failures and
@@ -73,7 +77,8 @@ func TestReportConcludes(t *testing.T) {
 	for _, v := range r.Verdicts {
 		got = append(got, v.Status)
 	}
-	assert.Equal(t, []finding.Status{finding.Fail, finding.Unknown, finding.Conditional, finding.Conditional, finding.Pass, finding.NotApplicable}, got)
+	assert.Equal(t, []finding.Status{finding.Fail, finding.Unknown, finding.Conditional, finding.Conditional, finding.Pass,
+		finding.NotApplicable}, got)
 	assert.Equal(t, 2, r.Conditions)
 	assert.False(t, r.Holds)
 	assert.False(t, of(finding.Pass, finding.Unknown).Holds)

@@ -42,7 +42,8 @@ func FaultReportOf(a *assessment.Assessment) *fault.Report {
 // state, from the highest pressure the ladder allows. The error is as of
 // assessment.Make.
 func Empty(ctx context.Context, l *launcher.Launcher, o VentOptions) (*vent.Report, error) {
-	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Sheets: vent.FullSheets, Want: assessment.StuckStage | assessment.EmptyingStage})
+	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Sheets: vent.FullSheets,
+		Want: assessment.StuckStage | assessment.EmptyingStage})
 	if err != nil {
 		return nil, err
 	}

@@ -42,7 +42,8 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	stated := func(l *launcher.Launcher) {
 		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
 	}
-	s := settingOf(t, sample.Plain(sample.Weak, stated))
+	s, err := setpoint.Find(context.Background(), sample.Plain(sample.Weak, stated), setpoint.Options{})
+	require.NoError(t, err)
 	require.NotNil(t, s.CutOut, s.Why.String())
 	require.Empty(t, s.Unknown.String())
 	require.Empty(t, s.Unmet.String())

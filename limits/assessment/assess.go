@@ -2,6 +2,7 @@ package assessment
 
 import (
 	"context"
+
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/launcher"
@@ -91,7 +92,7 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 // of them.
 func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 	l := a.Launcher
-	e, err := worst.EnergyStage{Ctx: ctx, L: l, Limits: a.Limits, Depth: o.Depth, Known: o.Seeds}.Compute()
+	e, err := worst.ComputeEnergies(ctx, worst.EnergyInput{Launcher: l, Limits: a.Limits, Depth: o.Depth, Seeds: o.Seeds})
 	if err != nil {
 		return err
 	}
@@ -115,11 +116,11 @@ func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 		known = false
 	}
 	if known {
-		if a.Stuck, err = worst.WorstStuck(l, ctx, worst.EnergyQuestion(l, high)); err != nil {
+		if a.Stuck, err = worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, high)); err != nil {
 			return err
 		}
 	}
-	a.Plugged, err = worst.ComputePlugged(l, ctx, a.Normal)
+	a.Plugged, err = worst.ComputePlugged(ctx, l, a.Normal)
 	return err
 }
 
@@ -128,11 +129,11 @@ func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
 	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
-		if a.Misuse, err = worst.Misuse(l, ctx, a.Normal, a.Energy.StartHigh); err != nil {
+		if a.Misuse, err = worst.Misuse(ctx, l, a.Normal, a.Energy.StartHigh); err != nil {
 			return err
 		}
 	}
-	a.DeadHead, err = worst.EnergyAtDeadHead(l, ctx, a.Energy, a.Normal)
+	a.DeadHead, err = worst.EnergyAtDeadHead(ctx, l, a.Energy, a.Normal)
 	return err
 }
 

@@ -46,7 +46,8 @@ func TestALongThinHoseIsNoQuickVent(t *testing.T) {
 	assert.Less(t, slowest, 4*laminar, "a bound that is of use")
 
 	// A hose as most are is left alone.
-	assert.InDelta(t, 1, l.LaminarShare(&launcher.PathSpec{Kind: pneumatics.Hose, Hose: &launcher.HoseSpec{Bore: launcher.Exact("", 6e-3), Length: launcher.Exact("", 0.5)}}, 5000), 0)
+	assert.InDelta(t, 1, l.LaminarShare(&launcher.PathSpec{Kind: pneumatics.Hose, Hose: &launcher.HoseSpec{Bore: launcher.Exact("", 6e-3),
+		Length: launcher.Exact("", 0.5)}}, 5000), 0)
 }
 
 // A push so slow that the air has one pressure all along, out of a barrel at whose

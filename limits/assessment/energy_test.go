@@ -19,7 +19,7 @@ import (
 func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 	l := sample.Plain()
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 4e-3), Length: launcher.Exact("length", 4)}
-	j := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick})
+	j := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick, Strength: 0.02})
 	require.Equal(t, finding.OnModel, j.Energy.Basis)
 	assert.Contains(t, j.EnergyUnknown().String(), "longer than the 3 m")
 	j.Energy.Basis = finding.OnCeiling

@@ -34,10 +34,11 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
 		expect = finding.Say("about %s at the cut-out; every shot below %s", finding.Speed(e.NominalMax.FinalSpeed), finding.Joule(e.Model))
 	}
-	return finding.Item{ID: finding.ItemShots, Title: finding.Words("Measure at least 5 shots at a known pressure"), Verdict: finding.EnergyTotal,
-		Why:    finding.Words("A verdict on the model alone is not a measurement of this launcher."),
-		How:    finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect: expect, Source: ownRule}
+	return finding.Item{ID: finding.ItemShots, Title: finding.Words("Measure at least 5 shots at a known pressure"),
+		Verdict: finding.EnergyTotal,
+		Why:     finding.Words("A verdict on the model alone is not a measurement of this launcher."),
+		How:     finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
+		Expect:  expect, Source: ownRule}
 }
 
 // labelItem asks for the proof of ratings.
@@ -48,16 +49,18 @@ func labelItem(l *launcher.Launcher) finding.Item {
 			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
 		}
 	}
-	return finding.Item{ID: finding.ItemLabels, Title: finding.Words("Photograph the rating label of every vessel and of the barrel"), Verdict: finding.VesselRating,
-		Why: finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
-		How: finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Source: practice}
+	return finding.Item{ID: finding.ItemLabels, Title: finding.Words("Photograph the rating label of every vessel and of the barrel"),
+		Verdict: finding.VesselRating,
+		Why:     finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
+		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Source: practice}
 }
 
 // printItem asks for the print that the tip leaves.
 func printItem(print launcher.Band) finding.Item {
 	return finding.Item{ID: finding.ItemPrint, Title: finding.Words("Contact print of the tip"), Verdict: finding.EnergyArea,
-		Why:    finding.Words("Energy per area rests on the measured print, not on the diameter."),
-		How:    finding.Words("Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two directions."),
+		Why: finding.Words("Energy per area rests on the measured print, not on the diameter."),
+		How: finding.Words("Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two " +
+			"directions."),
 		Expect: finding.Say("a print between %s and %s across", finding.Millimetre(print.Low), finding.Millimetre(print.High)),
 		Figure: finding.FigureBetween(finding.InMetre, print.Low, print.High), Source: ownRule}
 }
@@ -70,9 +73,10 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	}
 	b := &l.Barrel
 	if !l.AnythingEnters() {
-		add(finding.Item{ID: finding.ItemOneProjectile, Title: finding.Words("One projectile at a time, dry and not frozen"), Verdict: finding.MisuseOfObjects,
-			Why: finding.Words("Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may."),
-			How: finding.Words("Look in before each load; squeeze each projectile; none that is wet, icy or hard.")})
+		add(finding.Item{ID: finding.ItemOneProjectile, Title: finding.Words("One projectile at a time, dry and not frozen"),
+			Verdict: finding.MisuseOfObjects,
+			Why:     finding.Words("Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may."),
+			How:     finding.Words("Look in before each load; squeeze each projectile; none that is wet, icy or hard.")})
 	}
 	for i, c := range b.ObjectControl {
 		add(finding.Item{ID: finding.ObjectControlItem(i), Title: finding.Words("Keep up: " + c), Verdict: finding.MisuseOfObjects,
@@ -86,7 +90,8 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	}
 	if b.MuzzleAdmits.Set {
 		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: finding.Words("Inspect what the muzzle lets in"), Verdict: finding.MisuseOfObjects,
-			Why: finding.Words("The list of objects was cut to those that pass the declared opening."), How: finding.Words("Try a drill shank of the next size."),
+			Why: finding.Words("The list of objects was cut to those that pass the declared opening."), How: finding.Words("Try a drill shank of " +
+				"the next size."),
 			Expect: finding.Say("nothing above %s goes in", finding.Millimetre(b.MuzzleAdmits.High))})
 	}
 	if b.FixedSeat {

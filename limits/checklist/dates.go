@@ -1,10 +1,11 @@
 package checklist
 
 import (
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"slices"
 	"time"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // reopenedByDates looks for dates in a design that lie after a day, an ISO date: what
@@ -26,7 +27,8 @@ func reopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []f
 		if finding.IndexOfItem(items, id) >= 0 {
 			continue
 		}
-		items = slices.Insert(items, 0, finding.Item{ID: id, Title: finding.Words("Clear up a date that is still to come: " + d.Key + ", " + d.Date), Verdict: d.Verdict,
+		items = slices.Insert(items, 0, finding.Item{ID: id,
+			Title: finding.Words("Clear up a date that is still to come: " + d.Key + ", " + d.Date), Verdict: d.Verdict,
 			Why: finding.Say("It lies after %s, so it counts as not done.", day),
 			How: finding.Words("Correct the design, or do it and write down the real date."), Source: ownRule})
 	}

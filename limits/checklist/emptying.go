@@ -2,12 +2,13 @@ package checklist
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
-	"strings"
 )
 
 // ownRule and practice are the sources of items that no document asks for.
@@ -27,23 +28,26 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 
 func ventTestItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Emptying)
-	return finding.Item{ID: finding.ItemVentTest, Title: finding.Words("Time the emptying: pull the plug while armed, nothing loaded"), Verdict: finding.VentPowerLoss,
-		Why: finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
+	return finding.Item{ID: finding.ItemVentTest, Title: finding.Words("Time the emptying: pull the plug while armed, nothing loaded"),
+		Verdict: finding.VentPowerLoss,
+		Why:     finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
 			"Before each event."),
 		Expect: expect, Figure: figure, Source: verdict.VentRule}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
-	return finding.Item{ID: finding.ItemStaysEmpty, Title: finding.Words("Watch the gauge for two minutes after it reads zero"), Verdict: finding.VentTrapped,
-		Why:    finding.Words("Air behind a check valve or a shut valve comes back later."),
-		How:    finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
-		Expect: expectRebound(a.Emptying), Source: ownRule}
+	return finding.Item{ID: finding.ItemStaysEmpty, Title: finding.Words("Watch the gauge for two minutes after it reads zero"),
+		Verdict: finding.VentTrapped,
+		Why:     finding.Words("Air behind a check valve or a shut valve comes back later."),
+		How:     finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
+		Expect:  expectRebound(a.Emptying), Source: ownRule}
 }
 
 func leakDownItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemLeakDown, Title: finding.Words("Leak-down test"), Verdict: finding.VentTrapped,
-		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealed(a, finding.ItemLeakDown)),
+		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealed(a,
+			finding.ItemLeakDown)),
 		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
 			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
 		Expect: expectLeakDown(a), Source: practice}
@@ -51,15 +55,20 @@ func leakDownItem(a *assessment.Assessment) finding.Item {
 
 func openTagItem(a *assessment.Assessment) finding.Item {
 	e := a.Emptying
-	return finding.Item{ID: finding.ItemOpenTag, Title: finding.Words("Open tag: a vent locked open while it is carried, stored or worked on"), Verdict: finding.VentTrapped,
-		Why: finding.Words("What a gauge shows as zero can still shoot."), How: finding.Words("A tag on the vent; the vent stays open until the next use."),
-		Expect: finding.Say("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target), finding.Joule(e.Left)), Source: ownRule}
+	return finding.Item{ID: finding.ItemOpenTag,
+		Title: finding.Words("Open tag: a vent locked open while it is carried, stored or worked on"), Verdict: finding.VentTrapped,
+		Why: finding.Words("What a gauge shows as zero can still shoot."), How: finding.Words("A tag on the vent; the vent stays open until " +
+			"the next use."),
+		Expect: finding.Say("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target),
+			finding.Joule(e.Left)), Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {
-	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"), Verdict: finding.GaugeReadable,
-		Why:    finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
-		How:    finding.Words("A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before each event."),
+	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"),
+		Verdict: finding.GaugeReadable,
+		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
+		How: finding.Words("A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before " +
+			"each event."),
 		Expect: expectGauge(a.Launcher), Source: practice}
 }
 
@@ -107,7 +116,8 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 		if t.Opens != "" {
 			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
-		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to what "+
+		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to "+
+			"what "+
 			"the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {

@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"math"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -28,8 +29,9 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 	}
 	return []finding.Item{
 		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve with the supply, three times"), Verdict: finding.EnergyFault,
-			Why:    finding.Words("A relief valve that sticks shows only when the switch has failed too." + revealed(a, finding.ItemReliefTest)),
-			How:    finding.Words("Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before each use."),
+			Why: finding.Words("A relief valve that sticks shows only when the switch has failed too." + revealed(a, finding.ItemReliefTest)),
+			How: finding.Words("Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before " +
+				"each use."),
 			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
 		{ID: finding.ItemReliefShutOff, Title: finding.Words("No shut-off between vessel and relief valve"), Verdict: finding.ReliefCapacity,
@@ -41,7 +43,8 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 // controlTests are those of the switch and of what restricts the flow.
 func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	if s := a.Launcher.Switch; s != nil {
-		items = append(items, finding.Item{ID: finding.ItemSwitchTest, Title: finding.Words("Cut-out on an independent gauge, ten cycles; seal the screw"), Verdict: finding.LadderOrder,
+		items = append(items, finding.Item{ID: finding.ItemSwitchTest,
+			Title: finding.Words("Cut-out on an independent gauge, ten cycles; seal the screw"), Verdict: finding.LadderOrder,
 			Why:    finding.Words("Every figure starts from it." + revealed(a, finding.ItemSwitchTest)),
 			How:    finding.Words("Approach from below, write down every reading, seal screw and lock nut with lacquer."),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
@@ -118,10 +121,11 @@ func barrelItem(a *assessment.Assessment) finding.Item {
 	if hold, _ := vent.CreepsOut(a.Launcher, 1); hold > 0 {
 		expect = expect.Say("; %s behind a loaded projectile would move it", finding.Bar(hold))
 	}
-	return finding.Item{ID: finding.ItemBarrelEmpty, Title: finding.Words("No air behind a loaded projectile while charged and armed"), Verdict: finding.ShotUnasked,
-		Why: finding.Words("A firing valve that leaks pushes the projectile out by and by, with nobody at the button."),
-		How: finding.Words("Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two minutes. " +
-			"Before each event."),
+	return finding.Item{ID: finding.ItemBarrelEmpty, Title: finding.Words("No air behind a loaded projectile while charged and armed"),
+		Verdict: finding.ShotUnasked,
+		Why:     finding.Words("A firing valve that leaks pushes the projectile out by and by, with nobody at the button."),
+		How: finding.Words("Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two " +
+			"minutes. Before each event."),
 		Expect: expect, Source: ownRule}
 }
 
@@ -139,15 +143,18 @@ func jamItem(a *assessment.Assessment) finding.Item {
 		}
 	}
 	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise the jam drill"), Verdict: finding.BarrelStalled,
-		Why:    finding.Say("A stuck projectile has pressure behind it: %s.", why),
-		How:    finding.Words("Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it once."),
+		Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
+		How: finding.Words("Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it " +
+			"once."),
 		Expect: expect, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.
 func loadingItem(a *assessment.Assessment) finding.Item {
-	it := finding.Item{ID: finding.ItemLoadingWait, Title: finding.Words("Load only in state loading, after the wait, by a rammer with a stop"), Verdict: finding.LoadingEmpty,
-		Why: finding.Words("Hands are at the muzzle."), How: finding.Words("The gauge reads zero first; no hand over the bore; look in before each load."), Source: ownRule}
+	it := finding.Item{ID: finding.ItemLoadingWait,
+		Title: finding.Words("Load only in state loading, after the wait, by a rammer with a stop"), Verdict: finding.LoadingEmpty,
+		Why: finding.Words("Hands are at the muzzle."), How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
+			"each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
 		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", finding.Second(math.Ceil(air.Wait)).With(3))
@@ -169,12 +176,13 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 		items = append(items, finding.Item{ID: finding.ItemEndCaps, Verdict: finding.VesselRating,
 			Title: finding.Words("End caps, plugs and fittings hold their force; a shield around home-made vessels"),
 			Why:   finding.Words("A cap that lets go flies."),
-			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from memory: 1.5 times), " +
-				"of anything home-made."),
+			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from " +
+				"memory: 1.5 times), of anything home-made."),
 			Expect: finding.Say("at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
 	}
 	if hoses := looseHoses(a.Launcher, top); len(hoses) > 0 {
-		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained", finding.Millimetre(0.2)), Verdict: finding.VesselRating,
+		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained",
+			finding.Millimetre(0.2)), Verdict: finding.VesselRating,
 			Why: finding.Words("A hose that comes off whips."), How: finding.Words("Pull at each fitting by hand."),
 			Expect: finding.Say("a loose end pushes with %s", finding.Join(hoses, ", ")), Source: practice})
 	}
@@ -208,43 +216,4 @@ func looseHoses(l *launcher.Launcher, top float64) (out []finding.Text) {
 		}
 	}
 	return out
-}
-
-// practiceItems are the hazards that only people can keep away, most important
-// first.
-func practiceItems(a *assessment.Assessment) []finding.Item {
-	landing := finding.Words("nobody and no wheel where a projectile can come down")
-	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
-		landing = landing.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
-	}
-	items := []finding.Item{
-		{ID: finding.ItemLandingClear, Title: finding.Words("Landing zone clear: adults collect, the vehicle stands"), Verdict: finding.EnergyTotal,
-			Why: finding.Words("Children run after a ball, to the wheels and into traffic."),
-			How: finding.Words("Shoot three with nobody there, in the day's wind, and mark where they come down."), Expect: landing},
-		{ID: finding.ItemKeyAndStop, Title: finding.Words("Key switch and remote stop in the hand of the adult in charge"), Verdict: finding.ShotUnasked,
-			Why: finding.Words("One person decides."),
-			How: finding.Words("Press the stop while it charges and while armed: it vents each time; two launchers never on one channel.")},
-		{ID: finding.ItemElevation, Title: finding.Words("Barrel fixed in elevation by stops"), Verdict: finding.EnergyTotal,
-			Why: finding.Words("It must not point at faces."), How: finding.Words("Push the barrel to both stops.")},
-		{ID: finding.ItemFuses, Title: finding.Words("Every circuit fused below its wire's rating"), Verdict: "",
-			Why: finding.Words("A short must not make fire or a shot."), How: finding.Words("Read each fuse against wire and load; battery strapped, pump allowed to cool.")},
-		{ID: finding.ItemVentOutlets, Title: finding.Words("Vents and relief valve blow away from faces and ears, muffled"), Verdict: finding.VentPoints,
-			Why: finding.Words("They hiss at full pressure and blow grit."), How: finding.Words("Hold a ribbon at each outlet; listen where the rider sits.")},
-		{ID: finding.ItemLookIn, Title: finding.Words("Cover, drain hole and a look in before each load"), Verdict: finding.MisuseOfObjects,
-			Why: finding.Words("A stone, a pen, water or a second ball shoots harder."), How: finding.Words("Torch along the side; water poured in runs out.")},
-		{ID: finding.ItemTugAndBite, Title: finding.Words("Tug and bite test of the projectile; counted in and out"), Verdict: finding.ProjectileChoking,
-			Why: finding.Words("A bitten-off piece chokes."), How: finding.Words("Pull and squeeze hard for ten seconds: no piece comes off.")},
-		{ID: finding.ItemColdDrain, Title: finding.Words("Drained, blown out and stored warm"), Verdict: finding.VentPowerLoss,
-			Why: finding.Words("Ice holds relief valve and vents shut and makes foam hard."),
-			How: finding.Words("Open the drain until dry; lift the relief valve by hand in the cold.")},
-		{ID: finding.ItemAgeRetire, Title: finding.Words("Age and cracks of vessels, hoses and foam"), Verdict: finding.VesselRating,
-			Why: finding.Words("Sun, oil mist and knocks weaken them."),
-			How: finding.Words("Bright light, finger nail over every edge; dates in the parts list; anything past its date goes.")},
-		{ID: finding.ItemClearAllRound, Title: finding.Words("Clear zone all round, also behind, and from walls"), Verdict: finding.EnergyTotal,
-			Why: finding.Words("Ricochets and a breech that lets go."), How: finding.Words("Tape on the ground; eye protection and ear defenders inside it.")},
-	}
-	for i := range items {
-		items[i].Source = practice
-	}
-	return items
 }

@@ -40,7 +40,8 @@ func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	l := sample.Plain()
 	l.Barrel.SealGuard = "ring with slots"
 	l.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}
-	shot := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.1, Judged: 0.1, Status: finding.Pass}
+	shot := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.1, Judged: 0.1,
+		Status: finding.Pass}
 	a := assessed.WithFaults(l, shot)
 	a.Loading = vent.LoadingOf(l, 5000)
 	a.Day = "2026-06-01"
@@ -50,7 +51,8 @@ func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	assert.Contains(t, v.Advice.String(), "lips")
 	assessed.Item(t, FaultItems(a), finding.ItemTwoActions)
 	a.Day = "2026-04-01"
-	assert.Contains(t, verdict.Of(a, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open", "a day that is still to come confirms nothing")
+	assert.Contains(t, verdict.Of(a, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open",
+		"a day that is still to come confirms nothing")
 	a.Faults.Faults = nil
 	for _, it := range FaultItems(a) {
 		assert.NotEqual(t, finding.ItemGuard, it.ID, "nothing shoots")
@@ -92,8 +94,10 @@ func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
 func relieved() *launcher.Launcher {
 	l := sample.VentedTank()
 	l.Supply.DeadHead = launcher.Exact("", 4e5)
-	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5), Adjustable: launcher.No}
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62),
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.1e5, 0.12e5), CutIn: sample.Between("", 0.05e5, 0.06e5),
+		Adjustable: launcher.No}
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow:        sample.Orifice(8e-3, 0.62),
 		SetPressure: launcher.Exact("", 0.2e5), FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
 	return l
 }

@@ -44,7 +44,8 @@ func TestGoodLogsAnswerTheirItem(t *testing.T) {
 		runs    int
 		status  vent.LogStatus
 		want    bool
-	}{"two runs, one vessel": {one, 2, vent.LogAgrees, true}, "one run": {one, 1, vent.LogAgrees, false}, "two vessels": {two, 2, vent.LogAgrees, false},
+	}{"two runs, one vessel": {one, 2, vent.LogAgrees, true}, "one run": {one, 1, vent.LogAgrees, false}, "two vessels": {two, 2,
+		vent.LogAgrees, false},
 		"slower": {one, 2, vent.LogSlower, false}} {
 		items := []finding.Item{{ID: finding.ItemVentTest}}
 		answeredByLogs(items, &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: c.volumes},

@@ -76,7 +76,7 @@ func TestAFaultOfTheProjectile(t *testing.T) {
 	whole := sample.Plain()
 	half := sample.Plain()
 	half.Projectile.Mass = launcher.Exact("", whole.Projectile.Mass.Nominal/2)
-	normal, err := worst.Maximise(whole, glance(), worst.EnergyQuestion(whole, 0.95*sample.Bars), vent.Brief())
+	normal, err := worst.Maximise(glance(), whole, worst.EnergyQuestion(whole, 0.95*sample.Bars), vent.Brief())
 	require.NoError(t, err)
 	two := runFault(t, stageOf(t, half), "projectile.two-loaded")
 	assert.InEpsilon(t, normal.Value/2, two.Energy, 1e-4, "the tolerance of the integration")

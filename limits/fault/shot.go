@@ -67,7 +67,7 @@ func (s *faultSearch) shoot(workers int) error {
 	q := st.faultQuestion(f, w, s.start)
 	o := vent.Brief(st.faultSeeds(w, q)...)
 	o.Workers = workers
-	res, err := worst.Maximise(w, st.ctx, q, o)
+	res, err := worst.Maximise(st.ctx, w, q, o)
 	if err != nil {
 		return err
 	}

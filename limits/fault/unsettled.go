@@ -24,7 +24,7 @@ func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o 
 		}
 		return whole(c, s)
 	}
-	left, err := worst.Maximise(w, st.ctx, q, o)
+	left, err := worst.Maximise(st.ctx, w, q, o)
 	if err != nil {
 		return err
 	}

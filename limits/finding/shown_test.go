@@ -10,7 +10,8 @@ import (
 
 // Figures in sentences: two digits, no exponent.
 func TestFiguresInText(t *testing.T) {
-	for v, want := range map[float64]string{126.7: "130 J", 1.284: "1.3 J", 1: "1.0 J", 0.0996: "0.10 J", 0.00512: "0.0051 J", 0: "0 J", 1402074: "1400000 J"} {
+	for v, want := range map[float64]string{126.7: "130 J", 1.284: "1.3 J", 1: "1.0 J", 0.0996: "0.10 J", 0.00512: "0.0051 J", 0: "0 J",
+		1402074: "1400000 J"} {
 		assert.Equal(t, want, finding.Joule(v).String())
 	}
 	assert.Equal(t, "0.95 bar", finding.Bar(0.95e5).String())

@@ -92,7 +92,7 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test)) // what is stated stays, the gauge's error too
 		return false
 	}
-	return b.take(at, test, now)
+	return b.narrow(at, test, now)
 }
 
 // readBand is a band of a key as a test reads it.
@@ -101,8 +101,8 @@ func readBand(of *Band, low, nominal, high float64) Band {
 		Reason: finding.Words("the bench test")}
 }
 
-// take lets a measured band meet what stands, and tells whether it took its place.
-func (b *Bench) take(at *Band, test string, now Band) bool {
+// narrow lets a measured band meet what stands, and tells whether it took its place.
+func (b *Bench) narrow(at *Band, test string, now Band) bool {
 	was := *at
 	out, m := Meet(was, now)
 	switch m {
@@ -198,6 +198,6 @@ func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
 	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
 	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(fast+slow), s.DeadHead.Nominal, pa.Nominal)
 	if low > 0 {
-		b.take(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
+		b.narrow(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
 	}
 }

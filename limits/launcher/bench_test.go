@@ -1,12 +1,13 @@
 package launcher_test
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 func cycles(first float64, steps ...float64) []float64 {
@@ -51,11 +52,14 @@ func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 	truth.Supply.FreeAir = launcher.Exact("supply.free_air", q)
 	c := circuitOf(truth)
 	time := launcher.FillTime(c, 0, []float64{0}, 0.4*sample.Bars)
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
+		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
 	assert.InEpsilon(t, q, l.Supply.FreeAir.Nominal, 1e-3)
-	assert.Less(t, l.Supply.FreeAir.Width(), 0.08*q, "half a mark of 0.02 bar at both ends of 0.40 bar is 5 %, and counts for more as the delivery falls")
+	assert.Less(t, l.Supply.FreeAir.Width(), 0.08*q,
+		"half a mark of 0.02 bar at both ends of 0.40 bar is 5 %, and counts for more as the delivery falls")
 	// Readings with errors give a band that has the truth inside.
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.01*sample.Bars), FillVolume: sample.Between("v", 1.96e-3, 2.04e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars),
+	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.01*sample.Bars), FillVolume: sample.Between("v", 1.96e-3, 2.04e-3),
+		FillTo:    launcher.Exact("to", 0.4*sample.Bars),
 		FillTimes: []float64{0.98 * time, time, 1.02 * time}})
 	assert.Less(t, l.Supply.FreeAir.Low, q)
 	assert.Greater(t, l.Supply.FreeAir.High, q)

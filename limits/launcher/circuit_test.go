@@ -2,12 +2,13 @@ package launcher_test
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 func circuitOf(l *launcher.Launcher) *pneumatics.Circuit {
@@ -74,7 +75,8 @@ func TestHoseVolumeIsOnItsSide(t *testing.T) {
 // A hose is the path itself or stands in series with a part; its band scales it.
 func TestHoseKinds(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) {
-		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8*sample.Millimetres), Length: launcher.Exact("", 1), Conductance: launcher.Exact("", 0.9)}
+		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8*sample.Millimetres), Length: launcher.Exact("", 1),
+			Conductance: launcher.Exact("", 0.9)}
 	})
 	want, _ := pneumatics.HoseFlow(8*sample.Millimetres, 1).Scaled(0.9).Conductance(pneumatics.Air())
 	p := circuitOf(l).Paths[0]
@@ -111,7 +113,8 @@ func TestFlowForms(t *testing.T) {
 	kv.Form = launcher.FlowKv
 	got, _ := fillFlow(kv).Conductance(air)
 	assert.InEpsilon(t, c, got, sample.Rounding)
-	got, _ = fillFlow(launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 3e-8), CriticalRatio: launcher.Exact("", 0.3)}).Conductance(air)
+	got, _ = fillFlow(launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 3e-8),
+		CriticalRatio: launcher.Exact("", 0.3)}).Conductance(air)
 	assert.Equal(t, 3e-8, got)
 	area := math.Pi / 4 * 25e-6
 	want := 0.8 * 0.0404184 * 5e5 * area / math.Sqrt(293.15)
@@ -122,7 +125,8 @@ func TestFlowForms(t *testing.T) {
 	assert.Equal(t, fillFlow(sample.Orifice(5*sample.Millimetres, 0.8)), fillFlow(seat))
 	assert.True(t, fillFlow(launcher.FlowSpec{}).IsZero())
 	// The nominal flow is that from 7 to 6 bar absolute.
-	r := fillFlow(launcher.FlowSpec{Form: launcher.NominalFlow, Value: launcher.Exact("", 500*sample.LitreMinute), CriticalRatio: launcher.Exact("", 0.3)})
+	r := fillFlow(launcher.FlowSpec{Form: launcher.NominalFlow, Value: launcher.Exact("", 500*sample.LitreMinute),
+		CriticalRatio: launcher.Exact("", 0.3)})
 	free := r.MassFlow(air, 7e5, 293.15, 6e5, 293.15) * air.R * 293.15 / 1e5
 	assert.InEpsilon(t, 500*sample.LitreMinute, free, 5e-3, "ISO 8778 air is moist: its density is 0.3 % below the dry gas's")
 }

@@ -26,6 +26,7 @@ func (l *Launcher) Resolution() float64 {
 // Meeting is what becomes of a stated band when a measured one meets it.
 type Meeting uint8
 
+// What can become of it.
 const (
 	TellsNothing Meeting = iota // the stated band stays
 	Narrows                     // the measured band lies inside and takes its place

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"puffproof/limits/finding"
 )
 
 // Due is a date after which something no longer holds.
@@ -65,8 +67,8 @@ func monthsAfter(date string, months int) string {
 	return t.AddDate(0, months, 0).Format(time.DateOnly)
 }
 
-// dated is a date of a design that something rests on.
-type dated struct {
+// Dated is a date of a design that something rests on.
+type Dated struct {
 	Key, Date string
 	Item      string // of the checklist; "" none
 	Verdict   string
@@ -76,27 +78,27 @@ type dated struct {
 var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
 
 // DatesAfter lists the dates of what should have happened by a day and has not.
-func (l *Launcher) DatesAfter(day string) (out []dated) {
+func (l *Launcher) DatesAfter(day string) (out []Dated) {
 	add := func(key, text, verdict string) {
 		for _, date := range isoDate.FindAllString(text, -1) {
 			if date > day {
-				out = append(out, dated{Key: key, Date: date, Verdict: verdict})
+				out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
 				return
 			}
 		}
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
-		add("volumes."+v.Name+".made_on", v.MadeOn, "vessel.rating")
-		add("volumes."+v.Name+".proof_test", v.ProofTest, "vessel.rating")
+		add("volumes."+v.Name+".made_on", v.MadeOn, finding.VesselRating)
+		add("volumes."+v.Name+".proof_test", v.ProofTest, finding.VesselRating)
 	}
-	add("barrel.made_on", l.Barrel.MadeOn, "barrel.blocked")
-	add("barrel.proof_test", l.Barrel.ProofTest, "barrel.blocked")
-	add("projectile.made_on", l.Projectile.MadeOn, "energy.total")
-	add("projectile.tip_proof", l.Projectile.TipProof, "energy.area")
+	add("barrel.made_on", l.Barrel.MadeOn, finding.BarrelBlocked)
+	add("barrel.proof_test", l.Barrel.ProofTest, finding.BarrelBlocked)
+	add("projectile.made_on", l.Projectile.MadeOn, finding.EnergyTotal)
+	add("projectile.tip_proof", l.Projectile.TipProof, finding.EnergyArea)
 	for _, c := range l.Checklist {
 		if date := strings.TrimSpace(c.Date); date > day {
-			out = append(out, dated{Key: "checklist." + c.Item, Date: date, Item: c.Item})
+			out = append(out, Dated{Key: "checklist." + c.Item, Date: date, Item: c.Item})
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package launcher
 
 import (
 	"math"
+
 	"puffproof/pneumatics"
 )
 
@@ -19,7 +20,8 @@ func FillTime(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to 
 
 // Filled is FillTime with another heat at the walls, and what the volumes hold
 // when it is up; nil where an hour does not suffice.
-func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64, heat pneumatics.Heat) (seconds float64, end []pneumatics.Condition) {
+func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64, heat pneumatics.Heat) (seconds float64,
+	end []pneumatics.Condition) {
 	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, Volumes: GaugeConditions(c, from),
 		NoProjectile: true, SupplyRuns: true, Heat: heat}
 	if from[sensed] >= to {
@@ -42,7 +44,8 @@ func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to fl
 			if b >= to && a < b {
 				u := (to - a) / (b - a)
 				for k := range p {
-					end = append(end, pneumatics.Condition{Pressure: p[k][i-1] + u*(p[k][i]-p[k][i-1]), Temperature: temp[k][i-1] + u*(temp[k][i]-temp[k][i-1])})
+					end = append(end, pneumatics.Condition{Pressure: p[k][i-1] + u*(p[k][i]-p[k][i-1]),
+						Temperature: temp[k][i-1] + u*(temp[k][i]-temp[k][i-1])})
 				}
 				t := r.Trace.Time
 				return t[i-1] + (t[i]-t[i-1])*u, end

@@ -1,11 +1,12 @@
 package launcher
 
 import (
+	"strconv"
+	"strings"
+
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
-	"strconv"
-	"strings"
 )
 
 // Opening is the largest thing that gets in, in words.
@@ -65,7 +66,8 @@ func (l *Launcher) AnythingEnters() bool {
 func (l *Launcher) AllObjects() []benchmark.MisuseObject {
 	out := benchmark.MisuseObjects()
 	for _, o := range l.Objects {
-		out = append(out, benchmark.MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High, Document: "the design"})
+		out = append(out, benchmark.MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High,
+			Document: "the design"})
 	}
 	return out
 }

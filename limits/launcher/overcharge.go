@@ -186,16 +186,17 @@ func (l *Launcher) JoinedToSupply() []bool {
 	return l.JoinedTo(l.Node(l.Supply.Feeds))
 }
 
-// vesselPressure is the highest pressure a volume can see [Pa gauge].
-type vesselPressure struct {
-	Normal, Fault float64
-	Why           finding.Text
+// VesselPressure is the highest pressure a volume can see [Pa gauge].
+type VesselPressure struct {
+	Normal float64 // in normal operation
+	Fault  float64 // at a single fault
+	Why    finding.Text
 }
 
 // VesselPressures gives the highest pressure of every volume, normal and at a
 // single fault; NaN where it cannot be known.
-func (l *Launcher) VesselPressures() []vesselPressure {
-	out := make([]vesselPressure, len(l.Volumes))
+func (l *Launcher) VesselPressures() []VesselPressure {
+	out := make([]VesselPressure, len(l.Volumes))
 	over := l.Overcharge()
 	joined := l.JoinedToSupply()
 	high, ok := l.SoakedHigh()

@@ -2,13 +2,14 @@ package launcher_test
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // strength sets delivery [L/min] and dead head.
@@ -36,9 +37,11 @@ func TestOverchargeAtFullFlow(t *testing.T) {
 		set, full launcher.Band
 		want      float64
 	}{
-		"own band":               {launcher.Exact("", 0.75*sample.Bars), sample.Between("", 0.9*sample.Bars, 1.1*sample.Bars), 1.1 * sample.Bars},
-		"shifts with set":        {sample.Between("", 0.65*sample.Bars, 0.85*sample.Bars), launcher.Exact("", 0.95*sample.Bars), 1.05 * sample.Bars},
-		"the higher of the two":  {sample.Between("", 0.74*sample.Bars, 0.76*sample.Bars), sample.Between("", 0.9*sample.Bars, 1.2*sample.Bars), 1.2 * sample.Bars},
+		"own band": {launcher.Exact("", 0.75*sample.Bars), sample.Between("", 0.9*sample.Bars, 1.1*sample.Bars), 1.1 * sample.Bars},
+		"shifts with set": {sample.Between("", 0.65*sample.Bars, 0.85*sample.Bars), launcher.Exact("", 0.95*sample.Bars),
+			1.05 * sample.Bars},
+		"the higher of the two": {sample.Between("", 0.74*sample.Bars, 0.76*sample.Bars), sample.Between("", 0.9*sample.Bars, 1.2*sample.Bars),
+			1.2 * sample.Bars},
 		"supply weaker than set": {launcher.Exact("", 5*sample.Bars), launcher.Exact("", 6*sample.Bars), 4 * sample.Bars},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -57,7 +60,8 @@ func TestOverchargeAtFullFlow(t *testing.T) {
 // K = 0.0404184 Cd A/sqrt(T) (NACA Report 1135).
 func TestOverchargeBalanceChoked(t *testing.T) {
 	const dead, pa, temperature = 8 * sample.Bars, 101325, 293.15
-	l := sample.Plain(strength(100, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", 1*sample.Bars), launcher.Exact("", 1.2*sample.Bars), 2*sample.Millimetres, 0.62))
+	l := sample.Plain(strength(100, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", 1*sample.Bars),
+		launcher.Exact("", 1.2*sample.Bars), 2*sample.Millimetres, 0.62))
 	q := 100 * sample.LitreMinute * pa / (287.05 * temperature)
 	k := 0.0404184 * 0.62 * math.Pi / 4 * 4e-6 / math.Sqrt(temperature)
 	want := (q - k*pa) / (k + q/dead)
@@ -72,7 +76,8 @@ func TestOverchargeBalanceChoked(t *testing.T) {
 // (full - set) = Q rho (1 - p/dead head), a quadratic.
 func TestOverchargeBalanceAtPartLift(t *testing.T) {
 	const dead, pa, temperature, set, full = 8 * sample.Bars, 101325, 293.15, 2 * sample.Bars, 3 * sample.Bars
-	l := sample.Plain(strength(60, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", set), launcher.Exact("", full), 3*sample.Millimetres, 0.62))
+	l := sample.Plain(strength(60, launcher.Exact("", dead)), sample.WithRelief(launcher.Exact("", set), launcher.Exact("", full),
+		3*sample.Millimetres, 0.62))
 	q := 60 * sample.LitreMinute * pa / (287.05 * temperature)
 	k := 0.0404184 * 0.62 * math.Pi / 4 * 9e-6 / math.Sqrt(temperature) / (full - set)
 	// k p2 + (k pa - k set + q/dead) p - k pa set - q = 0
@@ -95,7 +100,8 @@ func TestOverchargeTakesTheBadEnds(t *testing.T) {
 		"poorer discharge": func(l *launcher.Launcher) { l.Paths[1].Flow.DischargeCoefficient.Low *= 0.9 },
 		"colder air":       func(l *launcher.Launcher) { l.Ambient.Coldest = launcher.Exact("", 263.15) },
 		"a hose before it": func(l *launcher.Launcher) {
-			l.Paths[1].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 3*sample.Millimetres), Length: launcher.Exact("", 1), Conductance: launcher.Exact("", 1)}
+			l.Paths[1].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 3*sample.Millimetres), Length: launcher.Exact("", 1),
+				Conductance: launcher.Exact("", 1)}
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -112,9 +118,11 @@ func TestOverchargeByACurve(t *testing.T) {
 	// The curve is the straight line of the other case: the same balance where its
 	// band is that of an exact free air.
 	line := sample.Plain(strength(100, launcher.Exact("", 8*sample.Bars)), small).Overcharge()
-	assert.InEpsilon(t, line.Balance, sample.Plain(strength(100, launcher.Exact("", 8*sample.Bars)), small, curve).Overcharge().Balance, 1e-9, "bisection to 1e-18 of the dead head")
+	assert.InEpsilon(t, line.Balance, sample.Plain(strength(100, launcher.Exact("", 8*sample.Bars)), small, curve).Overcharge().Balance, 1e-9,
+		"bisection to 1e-18 of the dead head")
 	// Alone it may be 30 % better than stated.
-	alone := sample.Plain(strength(100, launcher.Exact("", 8*sample.Bars)), small, curve, func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }).Overcharge()
+	alone := sample.Plain(strength(100, launcher.Exact("", 8*sample.Bars)), small, curve,
+		func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }).Overcharge()
 	more := sample.Plain(strength(130, launcher.Exact("", 8*sample.Bars)), small).Overcharge()
 	assert.InEpsilon(t, more.Balance, alone.Balance, 1e-9)
 }
@@ -122,7 +130,8 @@ func TestOverchargeByACurve(t *testing.T) {
 // What the relief valve must carry is not known: the dead head counts, not the
 // valve.
 func TestOverchargeWithoutADelivery(t *testing.T) {
-	o := sample.Plain(sample.WithRelief(launcher.Exact("", 0.75*sample.Bars), launcher.Exact("", 0.95*sample.Bars), 5*sample.Millimetres, 0.62), func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }).Overcharge()
+	o := sample.Plain(sample.WithRelief(launcher.Exact("", 0.75*sample.Bars), launcher.Exact("", 0.95*sample.Bars), 5*sample.Millimetres,
+		0.62), func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }).Overcharge()
 	assert.True(t, o.Known)
 	assert.Equal(t, 4*sample.Bars, o.Pressure)
 	assert.Contains(t, o.Why.String(), "free_air")
@@ -141,7 +150,8 @@ func TestOverchargeIgnoresAReliefBehindAValve(t *testing.T) {
 }
 
 func TestOverchargeLeavesOutTheStuckValve(t *testing.T) {
-	l := sample.Plain(sample.WithRelief(launcher.Exact("", 0.75*sample.Bars), launcher.Exact("", 0.95*sample.Bars), 5*sample.Millimetres, 0.62))
+	l := sample.Plain(sample.WithRelief(launcher.Exact("", 0.75*sample.Bars), launcher.Exact("", 0.95*sample.Bars), 5*sample.Millimetres,
+		0.62))
 	assert.InEpsilon(t, 0.95*sample.Bars, l.Overcharge().Pressure, sample.Rounding)
 	assert.Equal(t, 4*sample.Bars, l.OverchargeWith("relief").Pressure)
 }
@@ -154,7 +164,8 @@ func TestVesselPressures(t *testing.T) {
 	assert.Equal(t, []float64{0.95 * sample.Bars, 0.95 * sample.Bars}, []float64{p[0].Normal, p[1].Normal})
 	assert.Equal(t, []float64{4 * sample.Bars, 4 * sample.Bars}, []float64{p[0].Fault, p[1].Fault})
 
-	l = sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("", 0.25*sample.Bars, 0.35*sample.Bars), Creep: sample.Between("", 0, 0.1*sample.Bars)})
+	l = sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("", 0.25*sample.Bars, 0.35*sample.Bars),
+		Creep: sample.Between("", 0, 0.1*sample.Bars)})
 	p = l.VesselPressures()
 	assert.InEpsilon(t, 0.45*sample.Bars, p[1].Normal, sample.Rounding, "set and creep at the top of their bands")
 	assert.GreaterOrEqual(t, p[1].Fault, 0.95*sample.Bars, "the regulator fails open")

@@ -3,10 +3,11 @@ package launcher
 import (
 	"errors"
 	"fmt"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"strings"
 	"unicode"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 )
 
 // Policy is a set of published energy limits that a design is judged by.
@@ -38,7 +39,8 @@ func Policies() []Policy {
 	}
 	return []Policy{
 		of(Conservative, benchmark.AreaConservative, "the stricter of the published figures"),
-		of(Published, benchmark.AreaPublished, "the energy per area of the current toy standards; the total stays that of the conservative policy"),
+		of(Published, benchmark.AreaPublished, "the energy per area of the current toy standards; the total stays that of the conservative "+
+			"policy"),
 	}
 }
 
@@ -84,7 +86,8 @@ func Declared(text string) string {
 		return ""
 	}
 	words := " " + strings.Join(strings.FieldsFunc(bare, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
-	for _, later := range []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon", "missing", "under construction", "ordered"} {
+	for _, later := range []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet",
+		"soon", "missing", "under construction", "ordered"} {
 		if strings.Contains(words, " "+later+" ") {
 			return ""
 		}
@@ -148,7 +151,8 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	}
 	switch {
 	case tip == UnprovedTip:
-		limits.Total.Caveat = limits.Total.Caveat.Say("; the tip is declared resilient but not proved, so it counts as rigid: with a press test on record "+
+		limits.Total.Caveat = limits.Total.Caveat.Say("; the tip is declared resilient but not proved, so it counts as rigid: with a press "+
+			"test on record "+
 			"(projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
 	case tip == RigidTip && !p.TipStated:
 		limits.Total.Caveat = limits.Total.Caveat.And(finding.Words("; no tip is declared, so it counts as rigid"))
@@ -194,10 +198,12 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 	return finding.Item{
 		ID:    finding.ItemTip,
 		Title: finding.Words("Press test of the tip"),
-		Why:   finding.Words("The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or frozen is rigid."),
-		How: finding.Words("Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and flattening, " +
-			"and keep a photograph. A thumb alone is no evidence."),
-		Expect:  finding.Words("The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; in all three states."),
+		Why: finding.Words("The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or " +
+			"frozen is rigid."),
+		How: finding.Words("Press the tip flat on a kitchen scale, dry, wet and at the coldest temperature of the event; write down force and " +
+			"flattening, and keep a photograph. A thumb alone is no evidence."),
+		Expect: finding.Words("The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; " +
+			"in all three states."),
 		Verdict: finding.EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true
@@ -222,10 +228,10 @@ func (l EnergyLimits) Allowed(contact Band) (energy float64, why string) {
 	}
 	switch area := max(l.Floor.Value, byArea); {
 	case area >= l.Total.Value:
-		return l.Total.Value, "energy.total"
+		return l.Total.Value, finding.EnergyTotal
 	case !contact.Set:
 		return area, "the floor below which no energy per area is judged: projectile.contact_diameter is not stated"
 	default:
-		return area, "energy.area"
+		return area, finding.EnergyArea
 	}
 }

@@ -92,7 +92,8 @@ func TestOwnLimits(t *testing.T) {
 		AreaEnergy:  launcher.Exact("limits.area_energy", 2000),
 	}, rigid)
 	require.Error(t, err)
-	assert.Contains(t, err.Error(), `limits.total_energy is 0.3 J, looser than the 0.08 J of the policy "conservative" for this tip; state at most that, or leave it out`)
+	assert.Contains(t, err.Error(), `limits.total_energy is 0.3 J, looser than the 0.08 J of the policy "conservative" for this tip; `+
+		"state at most that, or leave it out")
 	assert.Contains(t, err.Error(), `limits.area_energy is 2000 J/m2, looser than the 1600 J/m2`)
 
 	_, err = launcher.LimitsOf(launcher.LimitsSpec{Policy: "published", AreaEnergy: launcher.Exact("limits.area_energy", 2000)}, resilient)

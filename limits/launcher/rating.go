@@ -3,35 +3,36 @@ package launcher
 import (
 	"fmt"
 	"math"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"strings"
 	"unicode"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 )
 
 // Part is a vessel or the barrel, as the rating verdicts see it.
 type Part struct {
-	Name        string
-	Rated       Band
-	ForGas      Answer
-	Material    string
-	normal, Top float64 // highest pressure, normal and at a single fault [Pa gauge]
-	Why         finding.Text
+	Name     string
+	Rated    Band
+	ForGas   Answer
+	Material string
+	Top      float64 // highest pressure, at a single fault [Pa gauge]; NaN: not known
+	Why      finding.Text
 }
 
 // Parts lists the vessels and the barrel, with the highest pressures in them.
 func (l *Launcher) Parts() []Part {
 	var out []Part
-	worst := vesselPressure{}
+	worst := VesselPressure{}
 	for i, p := range l.VesselPressures() {
 		v := &l.Volumes[i]
-		out = append(out, Part{"volumes." + v.Name, v.RatedPressure, v.RatedForGas, v.Material, p.Normal, p.Fault, p.Why})
+		out = append(out, Part{"volumes." + v.Name, v.RatedPressure, v.RatedForGas, v.Material, p.Fault, p.Why})
 		if ReachOf(l).Volumes[i] && (p.Fault > worst.Fault || math.IsNaN(p.Fault)) {
 			worst = p
 		}
 	}
 	b := &l.Barrel
-	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, worst.Normal, worst.Fault,
+	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, worst.Fault,
 		finding.Words("the highest pressure of what feeds it")})
 }
 
@@ -51,6 +52,7 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
 	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard"}
 
+// IsPipePlastic tells whether a material is one that never holds compressed gas here.
 func IsPipePlastic(material string) bool {
 	return hasWord(material, pipePlastics[:]) || hasWord(material, []string{"abs"}) && hasWord(material, []string{"pipe", "tube"})
 }

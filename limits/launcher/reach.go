@@ -1,19 +1,19 @@
 package launcher
 
-import (
-	"puffproof/pneumatics"
-)
+import "puffproof/pneumatics"
 
-// reach tells which parts can bear on a shot: those with a path to the barrel
+// Reach tells which parts can bear on a shot: those with a path to the barrel
 // that is open while firing, or was open before and takes time to close.
-type reach struct {
-	Volumes, Paths, Opens, Closes []bool
-	Supply                        bool
+type Reach struct {
+	Volumes, Paths []bool // by index
+	Opens, Closes  []bool // paths that move on firing
+	Supply         bool
 }
 
-func ReachOf(l *Launcher) reach {
+// ReachOf walks the paths of a launcher from the barrel.
+func ReachOf(l *Launcher) Reach {
 	n := len(l.Paths)
-	r := reach{Paths: make([]bool, n), Opens: make([]bool, n), Closes: make([]bool, n)}
+	r := Reach{Paths: make([]bool, n), Opens: make([]bool, n), Closes: make([]bool, n)}
 	carries := make([]bool, n)
 	for i := range l.Paths {
 		p := &l.Paths[i]

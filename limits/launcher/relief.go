@@ -1,8 +1,6 @@
 package launcher
 
-import (
-	"puffproof/pneumatics"
-)
+import "puffproof/pneumatics"
 
 // WithoutReliefs is a copy whose relief valves never open; its paths keep their order.
 func (l *Launcher) WithoutReliefs() *Launcher {

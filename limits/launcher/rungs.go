@@ -2,8 +2,9 @@ package launcher
 
 import (
 	"math"
-	"puffproof/limits/finding"
 	"slices"
+
+	"puffproof/limits/finding"
 )
 
 // Rungs lists the pressures of a launcher that matter, in the order that they
@@ -63,7 +64,8 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 			Gauge: energyLimit, Low: energyLimit, High: energyLimit, Limit: Yes})
 	}
 	if r := l.LowestRating(); !math.IsInf(r, 1) {
-		out = append(out, Rung{Name: "lowest rating", What: finding.Words("of the vessels that are filled and of the barrel"), Gauge: r, Low: r, High: r, Limit: Yes})
+		out = append(out, Rung{Name: "lowest rating", What: finding.Words("of the vessels that are filled and of the barrel"), Gauge: r, Low: r,
+			High: r, Limit: Yes})
 	}
 	slices.SortStableFunc(out, func(a, b Rung) int {
 		if a.Gauge < b.Gauge {

@@ -2,14 +2,15 @@ package launcher_test
 
 import (
 	"math"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 func starts(l *launcher.Launcher, at float64) []float64 {
@@ -46,7 +47,8 @@ func TestStartPressuresBehindARegulator(t *testing.T) {
 	assert.InDeltaSlice(t, []float64{0.8 * sample.Bars, 0.6 * sample.Bars}, starts(l, 0.8*sample.Bars), 1e-6, "set and creep")
 	assert.InDeltaSlice(t, []float64{0.4 * sample.Bars, 0.4 * sample.Bars}, starts(l, 0.4*sample.Bars), 1e-6, "no more than what is before it")
 	l.Switch.Senses = "dose"
-	assert.InDeltaSlice(t, []float64{4 * sample.Bars, 0.5 * sample.Bars}, starts(l, 0.5*sample.Bars), 1e-6, "before it up to the supply's dead head")
+	assert.InDeltaSlice(t, []float64{4 * sample.Bars, 0.5 * sample.Bars}, starts(l, 0.5*sample.Bars), 1e-6,
+		"before it up to the supply's dead head")
 	l.Supply.DeadHead = launcher.Band{}
 	assert.InDeltaSlice(t, []float64{0.5 * sample.Bars, 0.5 * sample.Bars}, starts(l, 0.5*sample.Bars), 1e-6, "no dead head is known")
 }
@@ -67,9 +69,11 @@ func TestStartPressuresTakeTheHighestWay(t *testing.T) {
 
 func TestStartPressuresOfAChain(t *testing.T) {
 	l := sample.TwoTanks(sample.ValveIn(pneumatics.Charging))
-	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "third", Volume: launcher.Exact("", 1e-4)}, launcher.VolumeSpec{Name: "alone", Volume: launcher.Exact("", 1e-4)})
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "third", Volume: launcher.Exact("", 1e-4)},
+		launcher.VolumeSpec{Name: "alone", Volume: launcher.Exact("", 1e-4)})
 	// listed before what it hangs on
-	l.Paths = append([]launcher.PathSpec{{Name: "far", From: "dose", To: "third", Kind: pneumatics.Orifice, Flow: sample.Orifice(1*sample.Millimetres, 0.7)}}, l.Paths...)
+	l.Paths = append([]launcher.PathSpec{{Name: "far", From: "dose", To: "third", Kind: pneumatics.Orifice,
+		Flow: sample.Orifice(1*sample.Millimetres, 0.7)}}, l.Paths...)
 	assert.Equal(t, []float64{0.8 * sample.Bars, 0.8 * sample.Bars, 0.8 * sample.Bars, 0}, starts(l, 0.8*sample.Bars))
 }
 
@@ -90,7 +94,8 @@ func TestStartPressuresFedAgainstSensed(t *testing.T) {
 	assert.InEpsilon(t, delivery, orificeFlow, 1e-4, "gas constants of the two tables differ in the fifth digit")
 
 	// A check valve on the way adds its cracking pressure.
-	l = sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(8*sample.Millimetres, 0.75), CrackingPressure: launcher.Exact("", 0.2*sample.Bars)})
+	l = sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(8*sample.Millimetres, 0.75),
+		CrackingPressure: launcher.Exact("", 0.2*sample.Bars)})
 	l.Switch.Senses = "dose"
 	got = starts(l, at)
 	assert.Greater(t, got[0], at+0.2*sample.Bars)
@@ -139,14 +144,20 @@ func TestNormalHigh(t *testing.T) {
 	assert.Equal(t, 1.0*sample.Bars, high(banded))
 	assert.InEpsilon(t, 1.016*sample.Bars, high(banded, gauge), sample.Rounding)
 	assert.InEpsilon(t, 1.016*sample.Bars+5066.25, high(banded, gauge, slow), sample.Rounding)
-	assert.InEpsilon(t, 1.0*sample.Bars+5066.25, high(banded, slow, func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }), sample.Rounding,
+	assert.InEpsilon(t, 1.0*sample.Bars+5066.25, high(banded, slow, func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }),
+		sample.Rounding,
 		"an unknown dead head does not stop the overshoot")
-	assert.InEpsilon(t, 1.003*sample.Bars, high(banded, slow, func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Exact("", 1.003*sample.Bars) }), sample.Rounding,
+	assert.InEpsilon(t, 1.003*sample.Bars, high(banded, slow, func(l *launcher.Launcher) {
+		l.Supply.DeadHead = launcher.Exact("", 1.003*sample.Bars)
+	}), sample.Rounding,
 		"a known one does")
 	assert.Equal(t, 1.0*sample.Bars, high(banded, slow, func(l *launcher.Launcher) { l.Supply = nil }), "no supply, no overshoot")
 
 	noSwitch := func(l *launcher.Launcher) { l.Switch = nil }
-	assert.Equal(t, 4.4*sample.Bars, high(noSwitch, func(l *launcher.Launcher) { l.Supply.DeadHead = sample.Between("", 3.6*sample.Bars, 4.4*sample.Bars) }))
+	assert.Equal(t, 4.4*sample.Bars, high(noSwitch, func(l *launcher.Launcher) {
+		l.Supply.DeadHead = sample.Between("", 3.6*sample.Bars,
+			4.4*sample.Bars)
+	}))
 	for name, change := range map[string]func(*launcher.Launcher){
 		"no supply":    func(l *launcher.Launcher) { l.Supply = nil },
 		"no dead head": func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} },
@@ -194,7 +205,8 @@ func TestStartPressuresBeforeARegulatorFedByTheSensedTank(t *testing.T) {
 	}
 	assert.InDeltaSlice(t, []float64{at, 0.2 * sample.Bars, at}, starts(withMid(func(*launcher.Launcher) {}), at), 1e-6)
 	back := launcher.PathSpec{Name: "back", From: "dose", To: "tank", Kind: pneumatics.Check, Flow: sample.Orifice(2*sample.Millimetres, 0.75)}
-	assert.InDeltaSlice(t, []float64{at, at, at}, starts(withMid(func(l *launcher.Launcher) { l.Paths = append(l.Paths, back) }), at), 1e-6, "a check valve may pass")
+	assert.InDeltaSlice(t, []float64{at, at, at}, starts(withMid(func(l *launcher.Launcher) { l.Paths = append(l.Paths, back) }), at), 1e-6,
+		"a check valve may pass")
 	past := withMid(func(l *launcher.Launcher) { l.Supply.Feeds, l.Switch.Senses = "mid", "dose" })
 	assert.InDelta(t, 4*sample.Bars, starts(past, 0.2*sample.Bars)[2], 1e-6, "the supply gets there past the switch")
 }

@@ -127,7 +127,7 @@ func CarryRatio(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, gaugeE
 	}
 	// The search orders points; the ratio itself is computed at full accuracy.
 	at := newCarried()
-	at.e.O = pneumatics.Options{}
+	at.e.Options = pneumatics.Options{}
 	return math.Max(at.Value(res.Best.Point), res.Best.Value), nil
 }
 
@@ -143,10 +143,10 @@ type carried struct {
 
 // Value gives the ratio at u.
 func (c *carried) Value(u []float64) float64 {
-	b := c.e.B
+	b := c.e.Box
 	c.u = append(c.u[:0], u...)
 	still := worst.FinalEnergy(0)
-	at := func(gauge float64) float64 { return math.Min(1, gauge/b.Q.StartMax) }
+	at := func(gauge float64) float64 { return math.Min(1, gauge/b.Question.StartMax) }
 	// The measured shot: its pressure and temperature, the stated seat, armed.
 	c.u[b.Start] = at(c.from)
 	if b.Seat >= 0 {
@@ -156,15 +156,15 @@ func (c *carried) Value(u []float64) float64 {
 		c.u[b.From] = 0
 	}
 	for i, label := range b.Labels[:len(b.Bands)] {
-		if t := &b.L.Ambient.Temperature; label == t.Key && c.temperature > 0 {
-			c.u[i] = math.Min(1, math.Max(0, (c.temperature-t.Low)/(b.L.Hottest()-t.Low)))
+		if t := &b.Launcher.Ambient.Temperature; label == t.Key && c.temperature > 0 {
+			c.u[i] = math.Min(1, math.Max(0, (c.temperature-t.Low)/(b.Launcher.Hottest()-t.Low)))
 		}
 	}
-	base := still(&c.e.C, c.e.Run(c.u))
+	base := still(&c.e.Circuit, c.e.Run(c.u))
 	if !(base > 0) || base < c.least {
 		return 0
 	}
 	copy(c.u, u)
 	c.u[b.Start] = at(c.from + u[b.Start]*(c.high-c.from))
-	return still(&c.e.C, c.e.Run(c.u)) / base
+	return still(&c.e.Circuit, c.e.Run(c.u)) / base
 }

@@ -100,7 +100,7 @@ var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a 
 func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 	r := &FlightReport{}
 	r.conditions(l)
-	nominal, err := worst.NominalWorstSeat(l, ctx, worst.NominalStart(l))
+	nominal, err := worst.NominalWorstSeat(ctx, l, worst.NominalStart(l))
 	if err != nil {
 		return nil, err
 	}
@@ -244,7 +244,7 @@ func fastest(ctx context.Context, l *launcher.Launcher, energy func(*pneumatics.
 	q.Measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
 	}
-	w, err := worst.Maximise(l, ctx, q, search.Options{})
+	w, err := worst.Maximise(ctx, l, q, search.Options{})
 	if err != nil {
 		return 0, err
 	}

@@ -152,7 +152,7 @@ func planAt(ctx context.Context, l *launcher.Launcher, gauge float64) (PlanPress
 					u[b.Start] = 1
 				}
 				r := e.Run(u)
-				return sign * math.Sqrt(2*energy(&e.C, r)/e.C.Barrel.Mass)
+				return sign * math.Sqrt(2*energy(&e.Circuit, r)/e.Circuit.Barrel.Mass)
 			}}
 		}, search.Light())
 		if err != nil {
@@ -230,7 +230,7 @@ func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
 // planCount says how many shots keep the bound below the limit, for three
 // scatters: the mean is taken as the nominal speed, the chronograph as 2 %.
 func planCount(ctx context.Context, l *launcher.Launcher, p *ShotPlan, at *PlanPressure) error {
-	nominal, err := worst.NominalWorstSeat(l, ctx, p.StartHigh)
+	nominal, err := worst.NominalWorstSeat(ctx, l, p.StartHigh)
 	if err != nil {
 		return err
 	}

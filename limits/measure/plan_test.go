@@ -55,7 +55,7 @@ func TestPlanNotEnough(t *testing.T) {
 	l := sample.Gentle()
 	high, ok := l.SoakedHigh()
 	require.True(t, ok)
-	nominal, err := worst.NominalWorstSeat(l, context.Background(), high)
+	nominal, err := worst.NominalWorstSeat(context.Background(), l, high)
 	require.NoError(t, err)
 	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", nominal.FinalEnergy*1.3)
 	p, err := Plan(sample.Weakly(), l, "")

@@ -50,7 +50,7 @@ func contradiction(ctx context.Context, l *launcher.Launcher, groups []SpeedGrou
 // factor was found to allow at a pressure not above the group's.
 func contradictionOf(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, reached *float64) (*Contradiction, error) {
 	top := g.Gauge + g.Spread + GaugeError(l)
-	ceiling, err := worst.Ceiling(l, ctx, top)
+	ceiling, err := worst.Ceiling(ctx, l, top)
 	if err != nil {
 		return nil, err
 	}
@@ -65,14 +65,14 @@ func contradictionOf(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, r
 	if math.Max(shot, bound) <= *reached {
 		return nil, nil
 	}
-	nominal, err := worst.NominalWorstSeat(l, ctx, g.Gauge)
+	nominal, err := worst.NominalWorstSeat(ctx, l, g.Gauge)
 	if err != nil {
 		return nil, err
 	}
 	if math.Max(shot, bound) <= worst.ModelFactor*nominal.FinalEnergy {
 		return nil, nil // far from the worst case: no search is needed to see it
 	}
-	w, err := worst.Maximise(l, ctx, worst.EnergyQuestion(l, top), search.Options{Budget: contradictionBudget})
+	w, err := worst.Maximise(ctx, l, worst.EnergyQuestion(l, top), search.Options{Budget: contradictionBudget})
 	if err != nil || w.Undetermined() {
 		return nil, err
 	}

@@ -162,7 +162,7 @@ func (d *descent) lowerAll(res search.Result) float64 {
 		d.out.runs += low.runs
 		if low.proved && low.start < d.out.high {
 			u := offending[i]
-			u[b.Start] = low.start / b.Q.StartMax
+			u[b.Start] = low.start / b.Question.StartMax
 			d.out.high, d.out.at, d.out.point = low.start, u, b.Point(u)
 			d.seeds = append(d.seeds, worst.StartSeed{U: u, Start: low.start})
 		}
@@ -184,11 +184,11 @@ type lowering struct {
 // search, which is that of check.
 func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowering) {
 	exceeds := func(p float64) bool {
-		u[b.Start] = p / b.Q.StartMax
+		u[b.Start] = p / b.Question.StartMax
 		out.runs++
 		return f.Value(u) > d.threshold
 	}
-	p := u[b.Start] * b.Q.StartMax
+	p := u[b.Start] * b.Question.StartMax
 	high := p
 	out.proved = exceeds(p)
 	for range lowerSteps {
@@ -224,7 +224,7 @@ func energyCrossing(ctx context.Context, l *launcher.Launcher, allowed, top floa
 // and rises with every volume and pressure: a short search finds its maximum.
 func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64) (crossing, error) {
 	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed, stages: shortStages(),
-		objective: func(b *worst.Box) search.Objective { return &worst.CeilingAt{E: b.Evaluator()} }}, top)
+		objective: func(b *worst.Box) search.Objective { return &worst.CeilingAt{Evaluator: b.Evaluator()} }}, top)
 }
 
 // blockedCrossing is the start pressure up to which a plugged barrel stays

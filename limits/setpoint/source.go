@@ -134,7 +134,7 @@ func (s *solver) shotGains(add func(*launcher.Band, float64)) {
 func raise(b *worst.Box, f *worst.Evaluator, u []float64, threshold, high, top float64) float64 {
 	// The evaluator takes start pressures beyond the box's end: they are shares.
 	exceeds := func(p float64) bool {
-		u[b.Start] = p / b.Q.StartMax
+		u[b.Start] = p / b.Question.StartMax
 		return f.Value(u) > threshold
 	}
 	low := high

@@ -26,7 +26,7 @@ func (s stage) leftShot() error {
 	if s.in.Normal == nil { // nothing to start from
 		o = search.Light()
 	}
-	w, err := worst.Maximise(l, s.ctx, q, o)
+	w, err := worst.Maximise(s.ctx, l, q, o)
 	if err != nil {
 		return err
 	}

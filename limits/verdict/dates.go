@@ -2,10 +2,11 @@ package verdict
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // datesPast judges the dates that the design itself states: of parts to retire and
@@ -24,7 +25,8 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 			next = d.Date
 		}
 	}
-	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no source)",
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no "+
+		"source)",
 		launcher.ItemValidMonths)
 	v.Basis = finding.OnData
 	v.Judge(float64(len(past)), 0)

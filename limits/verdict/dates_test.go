@@ -13,7 +13,8 @@ import (
 // A part past its date fails whatever else holds; the day itself still counts. A
 // design without dates and a question without a day get no verdict.
 func TestDatesAreJudged(t *testing.T) {
-	dated := &launcher.Launcher{Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-30"}, Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
+	dated := &launcher.Launcher{Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-30"},
+		Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
 	tested := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30"}}}
 	for name, c := range map[string]struct {
 		l    *launcher.Launcher

@@ -21,21 +21,28 @@ func TestEmptyingThatFails(t *testing.T) {
 		shutdown, powerLoss, trapped finding.Status
 		says                         string
 	}{
-		{"no vent", func(l *launcher.Launcher) { l.Paths = l.Paths[:1] }, finding.Fail, finding.Fail, finding.Fail, "a path from tank to the atmosphere"},
-		{"shut without power", func(l *launcher.Launcher) { l.Paths[1].Unpowered = pneumatics.Closed }, finding.Pass, finding.Fail, finding.Fail, `unpowered = "open"`},
-		{"keeps its place without power", func(l *launcher.Launcher) { l.Paths[1].Unpowered = pneumatics.Stays }, finding.Pass, finding.Fail, finding.Fail, `unpowered = "open"`},
+		{"no vent", func(l *launcher.Launcher) { l.Paths = l.Paths[:1] }, finding.Fail, finding.Fail, finding.Fail,
+			"a path from tank to the atmosphere"},
+		{"shut without power", func(l *launcher.Launcher) { l.Paths[1].Unpowered = pneumatics.Closed }, finding.Pass, finding.Fail, finding.Fail,
+			`unpowered = "open"`},
+		{"keeps its place without power", func(l *launcher.Launcher) { l.Paths[1].Unpowered = pneumatics.Stays }, finding.Pass, finding.Fail,
+			finding.Fail, `unpowered = "open"`},
 		{"shut when off", func(l *launcher.Launcher) { l.Paths[1].OpenIn = 0 }, finding.Fail, finding.Pass, finding.Fail, "open in state off"},
-		{"opens for a moment", func(l *launcher.Launcher) { l.Paths[1].Pulse = launcher.Exact("", 0.5) }, finding.Fail, finding.Fail, finding.Fail, "paths.vent"},
-		{"piloted: keeps its least differential", func(l *launcher.Launcher) { l.Paths[1].MinDifferential = launcher.Exact("", 3e4) }, finding.Fail, finding.Fail, finding.Fail,
+		{"opens for a moment", func(l *launcher.Launcher) { l.Paths[1].Pulse = launcher.Exact("", 0.5) }, finding.Fail, finding.Fail,
+			finding.Fail, "paths.vent"},
+		{"piloted: keeps its least differential", func(l *launcher.Launcher) { l.Paths[1].MinDifferential = launcher.Exact("", 3e4) },
+			finding.Fail, finding.Fail, finding.Fail,
 			"paths.vent"},
 		{"check valve that cracks too high", func(l *launcher.Launcher) {
 			l.Paths[1].Kind, l.Paths[1].CrackingPressure = pneumatics.Check, launcher.Exact("", 8000)
 		}, finding.Fail, finding.Fail, finding.Fail, "paths.vent"},
 		{"only a relief valve", func(l *launcher.Launcher) {
 			p := &l.Paths[1]
-			p.Kind, p.SetPressure, p.FullFlowPressure, p.ReseatPressure = pneumatics.Relief, launcher.Exact("", 2e4), launcher.Exact("", 3e4), launcher.Exact("", 1e4)
+			p.Kind, p.SetPressure, p.FullFlowPressure, p.ReseatPressure = pneumatics.Relief, launcher.Exact("", 2e4),
+				launcher.Exact("", 3e4), launcher.Exact("", 1e4)
 		}, finding.Fail, finding.Fail, finding.Fail, "a path from tank"},
-		{"too narrow", func(l *launcher.Launcher) { l.Paths[1].Flow.Value = launcher.Exact("", 0.3e-3) }, finding.Fail, finding.Fail, finding.Pass, ""},
+		{"too narrow", func(l *launcher.Launcher) { l.Paths[1].Flow.Value = launcher.Exact("", 0.3e-3) }, finding.Fail, finding.Fail,
+			finding.Pass, ""},
 		{"no time asked", func(l *launcher.Launcher) { l.Venting = nil }, finding.Unknown, finding.Unknown, finding.Pass, ""},
 		{"no highest pressure", func(l *launcher.Launcher) { l.Supply = nil }, finding.Unknown, finding.Unknown, finding.Unknown, ""},
 	} {

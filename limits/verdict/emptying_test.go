@@ -53,10 +53,12 @@ func TestTimesToEmpty(t *testing.T) {
 		unit                finding.Quantity
 		says                string
 	}{
-		{"in time", func(*launcher.Launcher, *vent.Report) {}, finding.Pass, finding.Pass, 20, 60, finding.InSecond, "tank from 1.00 bar to 0.050 bar"},
+		{"in time", func(*launcher.Launcher, *vent.Report) {}, finding.Pass, finding.Pass, 20, 60, finding.InSecond,
+			"tank from 1.00 bar to 0.050 bar"},
 		{"just in time", both(func(c *vent.Case) { c.Slowest = 60 }), finding.Pass, finding.Pass, 60, 60, finding.InSecond, ""},
 		{"just too late", both(func(c *vent.Case) { c.Slowest = 60.01 }), finding.Fail, finding.Fail, 60.01, 60, finding.InSecond, ""},
-		{"late without power", func(_ *launcher.Launcher, e *vent.Report) { e.Cases[1].Slowest = 61 }, finding.Pass, finding.Fail, 61, 60, finding.InSecond,
+		{"late without power", func(_ *launcher.Launcher, e *vent.Report) { e.Cases[1].Slowest = 61 }, finding.Pass, finding.Fail, 61, 60,
+			finding.InSecond,
 			"power lost from armed"},
 		{"the slowest volume decides", func(_ *launcher.Launcher, e *vent.Report) {
 			e.Cases = append(e.Cases, vent.Case{Scenario: "shutdown from loading", Kind: vent.Shutdown, Volume: "dose", Slowest: 70})
@@ -66,29 +68,39 @@ func TestTimesToEmpty(t *testing.T) {
 				Slowest: math.Inf(1)})
 			e.Cases[0].Slowest = 1e9
 		}, finding.Fail, finding.Pass, math.NaN(), 60, finding.InSecond, "dose: never down to the target"},
-		{"never", both(func(c *vent.Case) { c.Slowest = math.Inf(1) }), finding.Fail, finding.Fail, math.NaN(), 60, finding.InSecond, "never down to the target"},
-		{"no time asked", func(_ *launcher.Launcher, e *vent.Report) { e.Within = math.NaN() }, finding.Unknown, finding.Unknown, math.NaN(), math.NaN(), finding.InSecond,
+		{"never", both(func(c *vent.Case) { c.Slowest = math.Inf(1) }), finding.Fail, finding.Fail, math.NaN(), 60, finding.InSecond,
+			"never down to the target"},
+		{"no time asked", func(_ *launcher.Launcher, e *vent.Report) { e.Within = math.NaN() }, finding.Unknown, finding.Unknown, math.NaN(),
+			math.NaN(), finding.InSecond,
 			"within"},
-		{"nothing computed", func(_ *launcher.Launcher, e *vent.Report) { e.Trouble, e.Cases = finding.Words("no dead head"), nil }, finding.Unknown, finding.Unknown, math.NaN(),
+		{"nothing computed", func(_ *launcher.Launcher, e *vent.Report) { e.Trouble, e.Cases = finding.Words("no dead head"), nil },
+			finding.Unknown, finding.Unknown, math.NaN(),
 			math.NaN(), finding.InSecond, "no dead head"},
-		{"what is left shoots just within", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.5 }, finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
-		{"what is left shoots too hard", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.501 }, finding.Fail, finding.Fail, 0.501, 0.5, finding.InJoule,
+		{"what is left shoots just within", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.5 }, finding.Pass, finding.Pass, 20, 60,
+			finding.InSecond, ""},
+		{"what is left shoots too hard", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.501 }, finding.Fail, finding.Fail, 0.501,
+			0.5, finding.InJoule,
 			"still has 0.50 J"},
 		{"no empty target", func(l *launcher.Launcher, e *vent.Report) {
 			l.Venting.Target, e.TooHigh = launcher.Exact("", 5001), finding.Words("it does not count as empty")
 		}, finding.Fail, finding.Fail, 5001, 5000, finding.InPascalGauge, "does not count as empty"},
 		{"switched off, pushes within", armed(vent.Shutdown, 0.5), finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
-		{"switched off, pushes too hard", armed(vent.Shutdown, 0.501), finding.Fail, finding.Pass, 0.501, 0.5, finding.InJoule, "0.50 J (shot.unasked)"},
-		{"without power any push is one too many", armed(vent.PowerLost, 1e-3), finding.Pass, finding.Fail, 1e-3, 0, finding.InJoule, "takes no action at all"},
-		{"with hands at the muzzle too", from(pneumatics.Loading, "slots"), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule, "hands are at the muzzle"},
+		{"switched off, pushes too hard", armed(vent.Shutdown, 0.501), finding.Fail, finding.Pass, 0.501, 0.5, finding.InJoule,
+			"0.50 J (shot.unasked)"},
+		{"without power any push is one too many", armed(vent.PowerLost, 1e-3), finding.Pass, finding.Fail, 1e-3, 0, finding.InJoule,
+			"takes no action at all"},
+		{"with hands at the muzzle too", from(pneumatics.Loading, "slots"), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule,
+			"hands are at the muzzle"},
 		{"and without a guard", from(pneumatics.Armed, ""), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule, "no guard keeps"},
-		{"a push that does not move it", func(l *launcher.Launcher, e *vent.Report) { armed(vent.PowerLost, 0)(l, e); e.Pushes[0].Speed = 0 }, finding.Pass, finding.Pass, 20,
+		{"a push that does not move it", func(l *launcher.Launcher, e *vent.Report) { armed(vent.PowerLost, 0)(l, e); e.Pushes[0].Speed = 0 },
+			finding.Pass, finding.Pass, 20,
 			60, finding.InSecond, ""},
 		{"a push from loading goes before a harder one", func(l *launcher.Launcher, e *vent.Report) {
 			armed(vent.Shutdown, 0.4)(l, e)
 			e.Pushes = append(e.Pushes, vent.BarrelPush{Kind: vent.Shutdown, From: pneumatics.Loading, Speed: 1, Energy: 0.01, Judged: 0.0125})
 		}, finding.Fail, finding.Pass, 0.0125, 0, finding.InJoule, "hands are at the muzzle"},
-		{"nobody knows from what pressure", func(l *launcher.Launcher, _ *vent.Report) { l.Supply = nil }, finding.Unknown, finding.Unknown, math.NaN(), math.NaN(),
+		{"nobody knows from what pressure", func(l *launcher.Launcher, _ *vent.Report) { l.Supply = nil }, finding.Unknown, finding.Unknown,
+			math.NaN(), math.NaN(),
 			finding.InSecond, "from 1.00 bar only, in 20.0 s"},
 		{"nor that it is late then", func(l *launcher.Launcher, e *vent.Report) {
 			l.Supply = nil

@@ -3,12 +3,13 @@ package verdict
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // energyTotal judges the energy of the projectile.
@@ -62,7 +63,8 @@ func worstWhy(e *worst.EnergyReport) finding.Text {
 	if e.Basis == finding.OnCeiling {
 		return finding.Say("no valve or friction can make more of the air: at most %s", finding.Joule(e.Ceiling))
 	}
-	why := finding.Say("the hardest of %d shots over all tolerances gives %s; times the model factor %.3g", e.Runs, finding.Joule(e.WorstEnergy), e.Factor)
+	why := finding.Say("the hardest of %d shots over all tolerances gives %s; times the model factor %.3g", e.Runs,
+		finding.Joule(e.WorstEnergy), e.Factor)
 	if e.Worst.Outcome == pneumatics.TimeRanOut.String() {
 		return why.Say(" (a shot that does not end: counted with all that its air can still give)")
 	}
@@ -71,7 +73,8 @@ func worstWhy(e *worst.EnergyReport) finding.Text {
 
 // energyAdvice names what to change when the energy is too high by 1/share.
 func energyAdvice(a *assessment.Assessment, share float64) finding.Text {
-	advice := finding.Say("The energy must fall to %s of this: lower the cut-out, or use less travel, a smaller dose, a smaller valve or a restrictor.",
+	advice := finding.Say("The energy must fall to %s of this: lower the cut-out, or use less travel, a smaller dose, a smaller valve or a "+
+		"restrictor.",
 		finding.Percent(share))
 	if more := assumedAdvice(a.Launcher); more != "" {
 		return advice.Say(" %s", more)

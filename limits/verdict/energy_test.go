@@ -16,10 +16,11 @@ import (
 	"puffproof/limits/worst"
 )
 
-// totalsOf runs the energy verdicts alone.
+// totalsOf has the energies alone, weakly searched: what is asked is how they are judged.
 func totalsOf(t *testing.T, changes ...func(*launcher.Launcher)) *assessment.Assessment {
 	t.Helper()
-	return assessed.Energies(t, sample.Plain(append([]func(*launcher.Launcher){sample.Weak}, changes...)...), assessment.Options{})
+	l := sample.Plain(append([]func(*launcher.Launcher){sample.Weak}, changes...)...)
+	return assessed.Energies(t, l, assessment.Options{Strength: 0.05})
 }
 
 func TestEnergyVerdicts(t *testing.T) {
@@ -57,7 +58,9 @@ func TestEnergyVerdicts(t *testing.T) {
 	unknown := totalsOf(t, func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil })
 	assert.Equal(t, finding.Unknown, Of(unknown, finding.EnergyTotal).Status)
 	assert.Equal(t, finding.Unknown, Of(unknown, finding.EnergyArea).Status)
-	tiny := totalsOf(t, sample.CutOut(0.02*sample.Bars), func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Exact("", 0.02*sample.Bars) })
+	tiny := totalsOf(t, sample.CutOut(0.02*sample.Bars), func(l *launcher.Launcher) {
+		l.Supply.DeadHead = launcher.Exact("", 0.02*sample.Bars)
+	})
 	assert.Equal(t, finding.OnCeiling, Of(tiny, finding.EnergyTotal).Basis, "so little air that no valve can make 0.5 J of it")
 }
 
@@ -65,7 +68,7 @@ func BenchmarkWorstCase(b *testing.B) {
 	l := sample.Whale()
 	high, _ := l.SoakedHigh()
 	for b.Loop() {
-		if _, err := worst.Maximise(l, context.Background(), worst.EnergyQuestion(l, high), search.Options{}); err != nil {
+		if _, err := worst.Maximise(context.Background(), l, worst.EnergyQuestion(l, high), search.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

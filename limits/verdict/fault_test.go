@@ -19,7 +19,8 @@ func TestEnergyFault(t *testing.T) {
 		return fault.Result{Part: "part", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot,
 			Energy: judged / worst.ModelFactor, Judged: judged, Status: status}
 	}
-	none := fault.Result{Part: "quiet", Mode: fault.StuckShut, State: "any", Effect: fault.NoEffect, Energy: 9, Judged: 9, Status: finding.Pass}
+	none := fault.Result{Part: "quiet", Mode: fault.StuckShut, State: "any", Effect: fault.NoEffect, Energy: 9, Judged: 9,
+		Status: finding.Pass}
 	open := one(math.NaN(), finding.Unknown)
 	open.Reason = finding.Words("no figure")
 	for _, c := range []struct {
@@ -56,7 +57,9 @@ func TestEnergyFault(t *testing.T) {
 // The faults stand worst first in the report; where two are equal the verdicts name
 // the first in the order of the parts.
 func TestVerdictsReadTheFaultsInTheOrderOfTheParts(t *testing.T) {
-	late := fault.Result{Part: "late", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 2, Status: finding.Pass, Place: 1}
-	early := fault.Result{Part: "early", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 1, Status: finding.Pass, Place: 0}
+	late := fault.Result{Part: "late", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 2,
+		Status: finding.Pass, Place: 1}
+	early := fault.Result{Part: "early", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot, Judged: 0.5, WorstGauge: 1,
+		Status: finding.Pass, Place: 0}
 	assert.Contains(t, Of(assessed.WithFaults(sample.Plain(), late, early), finding.EnergyFault).Why.String(), "early")
 }

@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"math"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -10,7 +11,8 @@ import (
 
 // ladderOrder judges the smallest gap between rungs that must not touch.
 func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
-	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
+	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+
+		""+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
 	if a.Launcher.Switch == nil {
 		v.NotApplicable(finding.Words("no pressure switch: the supply's dead head is the working pressure"))
 		return
@@ -188,5 +190,6 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Judge(energy, allowed)
-	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed", finding.Bar(l.Supply.DeadHead.High))
+	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed",
+		finding.Bar(l.Supply.DeadHead.High))
 }

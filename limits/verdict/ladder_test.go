@@ -28,24 +28,31 @@ func TestLadderVerdicts(t *testing.T) {
 		{"cut-out above relief", "ladder.order", func(l *launcher.Launcher) {
 			l.Switch.CutOut = sample.Between("cut_out", 0.5*sample.Bars, 0.6*sample.Bars)
 		}, finding.Fail, -0.05 * sample.Bars, 0},
-		{"relief above rating", "ladder.order", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.6*sample.Bars) }, finding.Fail, -0.15 * sample.Bars, 0},
+		{"relief above rating", "ladder.order", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.6*sample.Bars) },
+			finding.Fail, -0.15 * sample.Bars, 0},
 		{"rating missing", "ladder.order", func(l *launcher.Launcher) {
 			l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = launcher.Band{}, launcher.Band{}
 		}, finding.Unknown, math.NaN(), math.NaN()},
-		{"dead head missing", "ladder.order", func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
+		{"dead head missing", "ladder.order", func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }, finding.Unknown, math.NaN(),
+			math.NaN()},
 		{"no switch", "ladder.order", func(l *launcher.Launcher) { l.Switch = nil }, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"room", "switch.band", none, finding.Pass, 0.06 * sample.Bars, 0.05 * sample.Bars},
-		{"no room", "switch.band", func(l *launcher.Launcher) { l.Switch.Differential = launcher.Exact("d", 0.07*sample.Bars) }, finding.Fail, 0.06 * sample.Bars, 0.07 * sample.Bars},
-		{"differential missing", "switch.band", func(l *launcher.Launcher) { l.Switch.Differential = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
+		{"no room", "switch.band", func(l *launcher.Launcher) { l.Switch.Differential = launcher.Exact("d", 0.07*sample.Bars) }, finding.Fail,
+			0.06 * sample.Bars, 0.07 * sample.Bars},
+		{"differential missing", "switch.band", func(l *launcher.Launcher) { l.Switch.Differential = launcher.Band{} }, finding.Unknown,
+			math.NaN(), math.NaN()},
 		{"no switch", "switch.band", func(l *launcher.Launcher) { l.Switch = nil }, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"no heat stated", "heat.soak", none, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"relief protects", "relief.rating", none, finding.Pass, 0.75 * sample.Bars, 10 * sample.Bars},
-		{"relief too high", "relief.rating", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.7*sample.Bars) }, finding.Fail, 0.75 * sample.Bars, 0.7 * sample.Bars},
-		{"rating missing", "relief.rating", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
+		{"relief too high", "relief.rating", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.7*sample.Bars) },
+			finding.Fail, 0.75 * sample.Bars, 0.7 * sample.Bars},
+		{"rating missing", "relief.rating", func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }, finding.Unknown,
+			math.NaN(), math.NaN()},
 		{"no relief", "relief.rating", func(l *launcher.Launcher) { l.Paths = l.Paths[:1] }, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"no relief", "relief.capacity", func(l *launcher.Launcher) { l.Paths = l.Paths[:1] }, finding.NotApplicable, math.NaN(), math.NaN()},
 		{"no supply", "relief.capacity", func(l *launcher.Launcher) { l.Supply = nil }, finding.NotApplicable, math.NaN(), math.NaN()},
-		{"no delivery", "relief.capacity", func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }, finding.Unknown, math.NaN(), math.NaN()},
+		{"no delivery", "relief.capacity", func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }, finding.Unknown, math.NaN(),
+			math.NaN()},
 	} {
 		v := asked(t, sample.Plain(sample.Orderly, row.change), row.id)
 		assert.Equal(t, row.status, v.Status, "%s, %s: %s", row.id, row.name, v.Why.String())

@@ -3,10 +3,11 @@ package verdict
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
-	"strings"
 )
 
 // loadingEmpty judges the barriers while hands are at the muzzle: the barrel is
@@ -14,7 +15,8 @@ import (
 // volume that holds air.
 func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project"
-	v.Caveat = finding.Words("a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one valve is shut")
+	v.Caveat = finding.Words("a barrier is a shut valve, or a check valve against its direction; a vent counts as one where at least one " +
+		"valve is shut")
 	const wanted = 2.0
 	g := vent.NewLoadingGraph(a.Launcher, a.Loading)
 	volume, barriers, shut, vented := g.Weakest()

@@ -18,8 +18,9 @@ import (
 )
 
 func TestBarriersWhileLoading(t *testing.T) {
-	second := launcher.PathSpec{Name: "shut-off", From: "tank", To: "dose", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed),
-		Flow: launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 1e-8), CriticalRatio: launcher.Exact("", 0.3)}}
+	second := launcher.PathSpec{Name: "shut-off", From: "tank", To: "dose", Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed),
+		Flow:   launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 1e-8), CriticalRatio: launcher.Exact("", 0.3)}}
 	twoValves := func(l *launcher.Launcher) {
 		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
 		l.Paths[0].From = "dose"
@@ -44,7 +45,8 @@ func TestBarriersWhileLoading(t *testing.T) {
 			twoValves(l)
 			l.Paths[2].Kind = pneumatics.Check
 		}, 1, finding.Fail},
-		{"firing valve open while loading", func(l *launcher.Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }, 0, finding.Fail},
+		{"firing valve open while loading", func(l *launcher.Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Loading) }, 0,
+			finding.Fail},
 		// 12 L/min through a hole of 1.2 mm: the vent does not keep it empty (orifice
 		// flow: about 0.4 bar).
 		{"the supply runs while loading", func(l *launcher.Launcher) {
@@ -96,8 +98,10 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 		want        finding.Status
 		says, never string
 	}{
-		{"all full", func(*launcher.Launcher) {}, false, false, 1, finding.Fail, "from dose to the barrel: 1 shut; it holds up to 0.80 bar while loading", "vent"},
-		{"dose vented", func(*launcher.Launcher) {}, false, true, 3, finding.Pass, "from tank to the barrel: 2 shut and a vent between", "holds up"},
+		{"all full", func(*launcher.Launcher) {}, false, false, 1, finding.Fail,
+			"from dose to the barrel: 1 shut; it holds up to 0.80 bar while loading", "vent"},
+		{"dose vented", func(*launcher.Launcher) {}, false, true, 3, finding.Pass, "from tank to the barrel: 2 shut and a vent between",
+			"holds up"},
 		{"tank vented, dose full", func(*launcher.Launcher) {}, true, false, 1, finding.Fail, "from dose to the barrel: 1 shut; it holds", ""},
 		{"all vented", func(*launcher.Launcher) {}, true, true, 2, finding.Pass, "no volume holds air", ""},
 		{"all vented, firing valve open", open("fire"), true, true, 1, finding.Fail, "no shut valve stands between", ""},
@@ -107,11 +111,14 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 		{"a check valve against its direction", func(l *launcher.Launcher) {
 			sample.PathNamed(l, "feed").Kind, sample.PathNamed(l, "feed").From, sample.PathNamed(l, "feed").To = pneumatics.Check, "dose", "tank"
 		}, false, true, 3, finding.Pass, "2 shut and a vent", ""},
-		{"a check valve in its direction", func(l *launcher.Launcher) { sample.PathNamed(l, "feed").Kind = pneumatics.Check }, false, true, 2, finding.Pass,
+		{"a check valve in its direction", func(l *launcher.Launcher) { sample.PathNamed(l, "feed").Kind = pneumatics.Check }, false, true, 2,
+			finding.Pass,
 			"1 shut and a vent", ""},
-		{"a relief valve is shut", func(l *launcher.Launcher) { sample.PathNamed(l, "feed").Kind = pneumatics.Relief }, false, true, 3, finding.Pass, "2 shut and a vent",
+		{"a relief valve is shut", func(l *launcher.Launcher) { sample.PathNamed(l, "feed").Kind = pneumatics.Relief }, false, true, 3,
+			finding.Pass, "2 shut and a vent",
 			""},
-		{"the supply runs into what is empty", func(l *launcher.Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2, finding.Pass,
+		{"the supply runs into what is empty", func(l *launcher.Launcher) { l.Supply.Feeds, l.Supply.RunsIn = "dose", loading }, true, true, 2,
+			finding.Pass,
 			"from dose to the barrel: 1 shut and a vent between", ""},
 	} {
 		l := tankAndDose()
@@ -145,7 +152,8 @@ func TestTheWaitIsSaid(t *testing.T) {
 // keeps the dose up against its vent.
 func TestTheVerdictsOnLoadingAgree(t *testing.T) {
 	loop := sample.Dumped()
-	loop.Paths = append(loop.Paths, launcher.PathSpec{Name: "back", From: "dose", To: "tank", Kind: pneumatics.Check, Flow: sample.Orifice(3e-3, 0.75),
+	loop.Paths = append(loop.Paths, launcher.PathSpec{Name: "back", From: "dose", To: "tank", Kind: pneumatics.Check,
+		Flow:             sample.Orifice(3e-3, 0.75),
 		CrackingPressure: launcher.Exact("", 2e3)})
 	fed := sample.Dumped()
 	fed.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading)

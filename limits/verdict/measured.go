@@ -11,9 +11,11 @@ import (
 // findingsWhy says in the verdict what the measurements decide.
 func findingsWhy(e *worst.EnergyReport, m *measure.Report) finding.Text {
 	g := m.Group
-	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times %.3g) %s; "+
+	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times "+
+		"%.3g) %s; "+
 		"worst of the narrowed model %s", g.Shots, shortBar(g.Gauge), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage,
-		finding.Speed(g.UpperSpeed).In(finding.Shortest, 3), shortBar(e.StartHigh), m.Carry, finding.Joule(*m.Bound), finding.Joule(e.WorstEnergy))
+		finding.Speed(g.UpperSpeed).In(finding.Shortest,
+			3), shortBar(e.StartHigh), m.Carry, finding.Joule(*m.Bound), finding.Joule(e.WorstEnergy))
 	if m.Doubted {
 		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", doubt(m))
 	}
@@ -48,7 +50,8 @@ func totalMeasured(a *assessment.Assessment, v *finding.Verdict) {
 	case m.Doubted && m.Bound != nil:
 		v.Why = v.Why.Say("; the shots do not confirm it: %s", doubt(m))
 		if v.Status == finding.Pass {
-			v.Advice = finding.Words("On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings prove nothing.")
+			v.Advice = finding.Words("On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings " +
+				"prove nothing.")
 		}
 	}
 	if len(m.Clashes) > 0 {

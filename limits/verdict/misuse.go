@@ -2,11 +2,12 @@ package verdict
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // misuseObjects judges what a child may put into the barrel, all as rigid.
@@ -18,7 +19,8 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	if !a.Launcher.AnythingEnters() {
-		v.NotApplicable(finding.Say("nothing listed enters: %s; a second, wet or frozen projectile is an item of the checklist", a.Launcher.Opening()))
+		v.NotApplicable(finding.Say("nothing listed enters: %s; a second, wet or frozen projectile is an item of the checklist",
+			a.Launcher.Opening()))
 		return
 	}
 	var hardest, second, open finding.Text
@@ -63,6 +65,6 @@ func holdByControl(v *finding.Verdict, controls []string) {
 		v.Advice = finding.Say("Holds only while people do this: %s.", kept)
 		return
 	}
-	v.Advice = finding.Words("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
-		"covered; a grid), or a muzzle that takes nothing else, or less pressure.")
+	v.Advice = finding.Words("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the " +
+		"muzzle covered; a grid), or a muzzle that takes nothing else, or less pressure.")
 }

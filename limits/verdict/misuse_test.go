@@ -50,7 +50,8 @@ func TestMisuseVerdict(t *testing.T) {
 	r = assessed.Objects(t, sample.Plain(func(l *launcher.Launcher) {
 		l.Barrel.ObjectControl = nil
 		l.Barrel.MuzzleAdmits = launcher.Exact("", 5*sample.Millimetres)
-		l.Objects = []launcher.ObjectSpec{{Name: "nail", Diameter: launcher.Exact("", 4*sample.Millimetres), Length: launcher.Exact("", 0.1), Mass: launcher.Exact("", 10*sample.Grams)}}
+		l.Objects = []launcher.ObjectSpec{{Name: "nail", Diameter: launcher.Exact("", 4*sample.Millimetres), Length: launcher.Exact("", 0.1),
+			Mass: launcher.Exact("", 10*sample.Grams)}}
 	}))
 	assert.Equal(t, finding.Fail, Of(r, finding.MisuseOfObjects).Status)
 }

@@ -2,12 +2,13 @@ package verdict
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // ventPoints judges whether an outlet that blows into the barrel pushes a loaded
@@ -35,7 +36,8 @@ func ventPoints(a *assessment.Assessment, v *finding.Verdict) {
 	case open != nil && aimedExceeds(a, open):
 		v.Unknown(finding.Say("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
 			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
-		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle and from people.`)
+		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle ` +
+			"and from people.")
 	case worst == nil:
 		v.Judge(0, e.LeftLimit)
 		v.Why = finding.Words("no outlet that may point at the barrel ever opens")

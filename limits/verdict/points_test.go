@@ -50,7 +50,8 @@ func TestWhereAnOutletPoints(t *testing.T) {
 		return func(l *launcher.Launcher) {
 			l.Paths[1].Points = "away"
 			l.Supply.DeadHead = launcher.Exact("", 2e5)
-			l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief, Flow: sample.Orifice(8e-3, 0.62),
+			l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
+				Flow:        sample.Orifice(8e-3, 0.62),
 				Points:      points,
 				SetPressure: launcher.Exact("", 0.9e5), FullFlowPressure: launcher.Exact("", 1e5), ReseatPressure: launcher.Exact("", 0.8e5)})
 		}
@@ -111,12 +112,15 @@ func TestOutletsAreJudged(t *testing.T) {
 		says  string
 	}{
 		{"none ever opens", "slots", nil, finding.Pass, 0.5, "ever opens"},
-		{"just within", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.5)}, finding.Pass, 0.5, "pushes a loaded projectile out at 2.0 m/s"},
-		{"just beyond", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.501)}, finding.Fail, 0.5, "pushes a loaded projectile out at 2.0 m/s"},
+		{"just within", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.5)}, finding.Pass, 0.5,
+			"pushes a loaded projectile out at 2.0 m/s"},
+		{"just beyond", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.501)}, finding.Fail, 0.5,
+			"pushes a loaded projectile out at 2.0 m/s"},
 		{"no guard", "", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.001)}, finding.Fail, 0, "no guard keeps"},
 		{"hands", "slots", []vent.BarrelPush{push("barrel", pneumatics.Loading, 0.001)}, finding.Fail, 0, "hands are at the muzzle"},
 		{"nothing moves", "", []vent.BarrelPush{push("barrel", pneumatics.Loading, 0)}, finding.Pass, 0, "does not push"},
-		{"not stated, within", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, finding.Pass, 0.5, "pushes a loaded projectile out"},
+		{"not stated, within", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, finding.Pass, 0.5,
+			"pushes a loaded projectile out"},
 		{"not stated, beyond", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, finding.Unknown, 0, "0.50 J (emptying"},
 		{"one stated to fail before one unknown", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 9),
 			push("barrel", pneumatics.Armed, 0.6)}, finding.Fail, 0.5, ""},

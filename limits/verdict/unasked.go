@@ -3,6 +3,7 @@ package verdict
 import (
 	"fmt"
 	"math"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -91,7 +92,8 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		if u.loading != nil {
 			v.Why = v.Why.Say(", and some while hands are at the muzzle")
 		}
-		v.Advice = finding.Words("A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the barrel.")
+		v.Advice = finding.Words("A firing valve that closes without power (unpowered = \"closed\"), and vents that do not lead through the " +
+			"barrel.")
 	case u.loading != nil:
 		v.Judge(u.worst.Judged, 0) // with hands at the muzzle no energy is small enough
 		v.Why = v.Why.Say("; %s while hands are at the muzzle (%s)", someOf(u.atHands), u.loading.Name())
@@ -100,14 +102,16 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
 	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
-		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent actions " +
-			"before air can reach the firing valve; or a second valve in series.")
+		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
+			"actions before air can reach the firing valve; or a second valve in series.")
 	default:
 		v.HoldsWhile(finding.Words("a shot takes two independent actions, and a guard keeps faces and fingers off the muzzle"),
 			finding.ItemTwoActions, finding.ItemGuard)
-		v.Why = v.Why.Say("; it holds only with two independent actions before a shot (item %s) and a guard that keeps faces and fingers off the "+
+		v.Why = v.Why.Say("; it holds only with two independent actions before a shot (item %s) and a guard that keeps faces and fingers off "+
+			"the "+
 			"muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
-		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it keeps "+
+		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
+			"keeps "+
 			"a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
 }

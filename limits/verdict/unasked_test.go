@@ -39,7 +39,8 @@ func TestShotUnasked(t *testing.T) {
 	}{
 		{"none", guarded, nil, finding.Pass, 0, "none of 0 faults"},
 		{"air that does not move it", guarded, []fault.Result{shoots(pneumatics.Loading, 0)}, finding.Pass, 0, "none of 1 faults"},
-		{"at the limit, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, 1)}, finding.Conditional, 1, finding.ItemTwoActions + ", open"},
+		{"at the limit, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, 1)}, finding.Conditional, 1,
+			finding.ItemTwoActions + ", open"},
 		{"above it, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1), "1 of 1"},
 		{"without a guard", func(*launcher.Launcher) {}, []fault.Result{shoots(pneumatics.Armed, 0.1)}, finding.Fail, 0.1,
 			"the hardest: fire stuck open while armed"},
@@ -49,9 +50,11 @@ func TestShotUnasked(t *testing.T) {
 		{"by loss of power", guarded, []fault.Result{shoots(pneumatics.Armed, 0.3), lost}, finding.Fail, 0.1, "losing power while armed"},
 		{"one unknown", guarded, []fault.Result{shoots(pneumatics.Armed, 0.3), open}, finding.Unknown, 0, "no figure"},
 		{"one unknown, none known to shoot", guarded, []fault.Result{open}, finding.Unknown, 0, "no figure"},
-		{"one unknown, another above", guarded, []fault.Result{open, shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1), "1 of 2 faults"},
+		{"one unknown, another above", guarded, []fault.Result{open, shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1),
+			"1 of 2 faults"},
 		{"opens on loading", loadsOpen, nil, finding.Fail, 0.01, "no fault is needed"},
-		{"opens on loading, and a fault shoots harder", loadsOpen, []fault.Result{shoots(pneumatics.Armed, 0.3)}, finding.Fail, 0.3, "no fault is needed"},
+		{"opens on loading, and a fault shoots harder", loadsOpen, []fault.Result{shoots(pneumatics.Armed, 0.3)}, finding.Fail, 0.3,
+			"no fault is needed"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v := Of(assessed.WithFaults(sample.Plain(c.change), c.faults...), finding.ShotUnasked)

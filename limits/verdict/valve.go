@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"math"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"

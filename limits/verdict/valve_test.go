@@ -22,7 +22,8 @@ func TestValveDifferential(t *testing.T) {
 	assert.Equal(t, finding.Pass, v.Status, "the cut-in is 0.6 bar")
 	assert.InEpsilon(t, 0.2, *v.Margin, sample.Rounding)
 	assert.Equal(t, finding.Fail, valve(needs(0.7*sample.Bars)).Status)
-	assert.Equal(t, finding.Fail, valve(needs(0.1*sample.Bars), func(l *launcher.Launcher) { l.Switch = nil }).Status, "without a switch it can be fired from nothing")
+	assert.Equal(t, finding.Fail, valve(needs(0.1*sample.Bars), func(l *launcher.Launcher) { l.Switch = nil }).Status,
+		"without a switch it can be fired from nothing")
 	v = valve(needs(0.7*sample.Bars), func(l *launcher.Launcher) { l.Paths[0].MinDifferential.Assumed = true })
 	assert.Equal(t, finding.Unknown, v.Status)
 	assert.Nil(t, v.Margin)

@@ -2,11 +2,12 @@ package verdict
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"strings"
 )
 
 // vesselRating judges the highest pressure against the ratings of all parts.

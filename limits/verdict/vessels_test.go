@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +8,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -69,7 +69,8 @@ func TestVesselRatingOfPVC(t *testing.T) {
 // vessel.material: rated for gas or not, water pipe never.
 func TestVesselMaterial(t *testing.T) {
 	tank := func(material string, forGas launcher.Answer) finding.Verdict {
-		return asked(t, sample.Plain(func(l *launcher.Launcher) { l.Volumes[0].Material, l.Volumes[0].RatedForGas = material, forGas }), finding.VesselMaterial)
+		return asked(t, sample.Plain(func(l *launcher.Launcher) { l.Volumes[0].Material, l.Volumes[0].RatedForGas = material, forGas }),
+			finding.VesselMaterial)
 	}
 	assert.Equal(t, finding.Pass, tank("steel", launcher.Yes).Status)
 	assert.Equal(t, finding.Pass, tank("aluminium", launcher.Yes).Status)
@@ -91,8 +92,10 @@ func TestVesselMaterial(t *testing.T) {
 // in testdata/reference/plugged.csv.
 func TestBarrelBlocked(t *testing.T) {
 	blocked := func(changes ...func(*launcher.Launcher)) finding.Verdict {
-		l := sample.Plain(append([]func(*launcher.Launcher){func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Exact("", 0.95*sample.Bars) }}, changes...)...)
-		p, err := worst.ComputePlugged(l, context.Background(), nil)
+		l := sample.Plain(append([]func(*launcher.Launcher){func(l *launcher.Launcher) {
+			l.Supply.DeadHead = launcher.Exact("", 0.95*sample.Bars)
+		}}, changes...)...)
+		p, err := worst.ComputePlugged(assessed.Weakly(), l, nil)
 		require.NoError(t, err)
 		return Of(&assessment.Assessment{Launcher: l, Plugged: p}, finding.BarrelBlocked)
 	}
@@ -108,7 +111,9 @@ func TestBarrelBlocked(t *testing.T) {
 	assert.Less(t, *v.Value, 3.10*sample.Bars, "the bound, with the two masses of gas moving")
 	assert.Equal(t, finding.Pass, v.Status)
 	assert.Contains(t, v.Why.String(), "compresses the air ahead")
-	assert.Equal(t, finding.Fail, blocked(fast, func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Exact("", 2*sample.Bars) }).Status)
+	assert.Equal(t, finding.Fail, blocked(fast, func(l *launcher.Launcher) {
+		l.Barrel.RatedPressure = launcher.Exact("", 2*sample.Bars)
+	}).Status)
 
 	slow := blocked(func(l *launcher.Launcher) { l.Paths[0].Flow = sample.Cv(0.05) })
 	assert.InEpsilon(t, 0.95*sample.Bars, *slow.Value, 0.1, "a slow valve stays near the tank's pressure")

@@ -5,41 +5,41 @@ import (
 	"puffproof/pneumatics"
 )
 
-// A question is one kind of shot whose worst case over the tolerances is
-// wanted: which scenario, what is changed in it, and what is measured.
+// Question is one kind of shot whose worst case over the tolerances is wanted: which
+// scenario, what is changed in it, and what is measured.
 type Question struct {
 	Name     string
-	StartMax float64          // start pressures run from 0 to this [Pa gauge] of the sensed volume
-	to       pneumatics.State // the state commanded; its zero value is never asked
-	FromAll  []pneumatics.State
-	// extra names further coordinates, each running over [0, 1].
+	StartMax float64            // start pressures run from 0 to this [Pa gauge] of the sensed volume
+	to       pneumatics.State   // the state commanded; its zero value is never asked
+	FromAll  []pneumatics.State // the states it may start from
+	// Extra names further coordinates, each running over [0, 1].
 	Extra []string
-	// adjust changes circuit and scenario after they are filled; extra holds the
+	// Adjust changes circuit and scenario after they are filled; extra holds the
 	// further coordinates.
 	Adjust func(c *pneumatics.Circuit, sc *pneumatics.Scenario, extra []float64)
-	// measure turns a result into the figure to be maximised; NaN: undetermined.
+	// Measure turns a result into the figure to be maximised; NaN: undetermined.
 	Measure func(c *pneumatics.Circuit, r *pneumatics.Result) float64
-	// fixedSeat keeps the projectile at its rearmost seat.
+	// FixedSeat keeps the projectile at its rearmost seat.
 	FixedSeat bool
 }
 
 // Box is a question on a launcher with its coordinates laid out.
 type Box struct {
-	L      *launcher.Launcher
-	Q      Question
-	Bands  []int // indices into allShotBands of the coordinates
-	Labels []string
-	Start  int // index of the coordinate; -1: none
-	Seat   int
-	From   int
-	first  int // index of the first extra coordinate
-	Dim    int
+	Launcher *launcher.Launcher
+	Question Question
+	Bands    []int    // indices into ShotBands of the first coordinates
+	Labels   []string // of all coordinates
+	Start    int      // index of the start pressure; -1: none
+	Seat     int      // index of the seat; -1: none
+	From     int      // index of the state before; -1: none
+	first    int      // index of the first extra coordinate
+	Dim      int      // how many coordinates there are
 }
 
 // NewBox lays out the coordinates of a question: every band of the design that
 // can bear on the shot, then start pressure, seat, state before, extras.
 func NewBox(l *launcher.Launcher, q Question) *Box {
-	b := &Box{L: l, Q: q, Start: -1, Seat: -1, From: -1}
+	b := &Box{Launcher: l, Question: q, Start: -1, Seat: -1, From: -1}
 	for i, band := range ShotBands(l) {
 		if band != nil && b.spans(band) {
 			b.Bands = append(b.Bands, i)
@@ -73,38 +73,39 @@ func ShotBands(l *launcher.Launcher) []*launcher.Band {
 	out := []*launcher.Band{&l.Ambient.Pressure, &l.Ambient.Temperature}
 	reach := launcher.ReachOf(l)
 	for i := range l.Volumes {
-		out = append(out, only(reach.Volumes[i], &l.Volumes[i].Volume))
+		out = append(out, where(reach.Volumes[i], &l.Volumes[i].Volume))
 	}
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		on := reach.Paths[i]
-		out = append(out, only(on, &p.Flow.Value), only(on, &p.Flow.CriticalRatio),
-			only(on, &p.Flow.PressureDropRatio), only(on, &p.Flow.DischargeCoefficient),
-			only(on && reach.Opens[i], &p.OpeningTime), only(on && reach.Closes[i], &p.ClosingTime), only(on, &p.Pulse))
+		out = append(out, where(on, &p.Flow.Value), where(on, &p.Flow.CriticalRatio),
+			where(on, &p.Flow.PressureDropRatio), where(on, &p.Flow.DischargeCoefficient),
+			where(on && reach.Opens[i], &p.OpeningTime), where(on && reach.Closes[i], &p.ClosingTime), where(on, &p.Pulse))
 		// A regulator or a check valve on the way of the charge sets where a shot
 		// starts, even where nothing flows through it during the shot.
 		regulator := p.Kind == pneumatics.Regulator
-		out = append(out, only(regulator, &p.SetPressure), only(regulator, &p.Creep), only(on && regulator, &p.Droop),
-			only(p.Kind == pneumatics.Check, &p.CrackingPressure))
+		out = append(out, where(regulator, &p.SetPressure), where(regulator, &p.Creep), where(on && regulator, &p.Droop),
+			where(p.Kind == pneumatics.Check, &p.CrackingPressure))
 		if p.Hose != nil {
-			out = append(out, only(on, &p.Hose.Bore), only(on, &p.Hose.Length), only(on, &p.Hose.Conductance))
+			out = append(out, where(on, &p.Hose.Bore), where(on, &p.Hose.Length), where(on, &p.Hose.Conductance))
 		}
 	}
 	b, j := &l.Barrel, &l.Projectile
 	tube := b.Fit == pneumatics.OverTube
 	gap := !j.Clearance.Set // the gap follows from the two diameters
 	out = append(out,
-		only(!tube, &b.Bore), only(!tube, &b.Travel), &b.DeadVolume,
-		only(tube && gap, &b.TubeOuterDiameter), only(tube, &b.TubeInnerDiameter), only(tube, &b.Engagement),
-		&j.Mass, only(!tube && gap, &j.Diameter), only(tube, &j.InsideDiameter), &j.Clearance,
+		where(!tube, &b.Bore), where(!tube, &b.Travel), &b.DeadVolume,
+		where(tube && gap, &b.TubeOuterDiameter), where(tube, &b.TubeInnerDiameter), where(tube, &b.Engagement),
+		&j.Mass, where(!tube && gap, &j.Diameter), where(tube, &j.InsideDiameter), &j.Clearance,
 		&j.Breakaway, &j.Restart, &j.Sliding)
 	if l.Supply != nil {
-		out = append(out, only(reach.Supply, &l.Supply.FreeAir))
+		out = append(out, where(reach.Supply, &l.Supply.FreeAir))
 	}
 	return out
 }
 
-func only(on bool, b *launcher.Band) *launcher.Band {
+// where is a band where it bears on a shot; else nil.
+func where(on bool, b *launcher.Band) *launcher.Band {
 	if !on {
 		return nil
 	}
@@ -113,7 +114,7 @@ func only(on bool, b *launcher.Band) *launcher.Band {
 
 // Point describes one point of the box for a reader.
 func (b *Box) Point(u []float64) Point {
-	all := ShotBands(b.L)
+	all := ShotBands(b.Launcher)
 	var out Point
 	side := func(u float64) string {
 		switch {
@@ -128,12 +129,12 @@ func (b *Box) Point(u []float64) Point {
 		out = append(out, Coordinate{Key: all[i].Key, Value: b.Value(all[i], u[k]), Side: side(u[k])})
 	}
 	if b.Start >= 0 {
-		out = append(out, Coordinate{Key: "start pressure", Value: u[b.Start] * b.Q.StartMax, Side: side(u[b.Start])})
+		out = append(out, Coordinate{Key: "start pressure", Value: u[b.Start] * b.Question.StartMax, Side: side(u[b.Start])})
 	}
 	if b.Seat >= 0 {
 		out = append(out, Coordinate{Key: "seating", Value: u[b.Seat], Side: side(u[b.Seat])})
 	}
-	for i, e := range b.Q.Extra {
+	for i, e := range b.Question.Extra {
 		out = append(out, Coordinate{Key: e, Value: u[b.first+i], Side: side(u[b.first+i])})
 	}
 	return out
@@ -147,8 +148,8 @@ func (b *Box) spans(band *launcher.Band) bool {
 // Value gives a band's value at u. The temperature runs up to the hottest the
 // filled launcher can be.
 func (b *Box) Value(band *launcher.Band, u float64) float64 {
-	if band == &b.L.Ambient.Temperature {
-		return band.Low + u*(b.L.Hottest()-band.Low)
+	if band == &b.Launcher.Ambient.Temperature {
+		return band.Low + u*(b.Launcher.Hottest()-band.Low)
 	}
 	return band.Lerp(u)
 }

@@ -49,7 +49,7 @@ func TestTheTemperatureRunsUpToTheHottest(t *testing.T) {
 		at := make([]float64, b.Dim)
 		at[0] = u
 		e.prepare(at)
-		assert.InDelta(t, want, e.C.Ambient.Temperature, 1e-9, b.Labels[0])
+		assert.InDelta(t, want, e.Circuit.Ambient.Temperature, 1e-9, b.Labels[0])
 	}
 }
 

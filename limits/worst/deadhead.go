@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 )
@@ -11,7 +12,7 @@ import (
 // head, left in the heat; NaN where the question does not arise (no supply, no dead
 // head stated, one above a rating) or could not be answered. e and normal are those
 // of normal operation. The error is the context's.
-func EnergyAtDeadHead(l *launcher.Launcher, ctx context.Context, e *EnergyReport, normal *Case) (float64, error) {
+func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport, normal *Case) (float64, error) {
 	if l.Supply == nil || !l.Supply.DeadHead.Set || normal == nil || !normal.Result.Found {
 		return math.NaN(), nil
 	}
@@ -32,7 +33,7 @@ func EnergyAtDeadHead(l *launcher.Launcher, ctx context.Context, e *EnergyReport
 			return e1, nil
 		}
 	}
-	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
+	w, err := Maximise(ctx, l, q, search.Light(SeedsFor(l, normal, q)...))
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err
 	}

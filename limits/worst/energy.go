@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -16,28 +17,28 @@ type WithheldError struct{ What, Reason string }
 // Error tells what was withheld and why.
 func (e *WithheldError) Error() string { return e.What + " is withheld: " + e.Reason }
 
-// EnergyStage computes the energies of normal operation of a launcher.
-type EnergyStage struct {
-	Ctx    context.Context
-	L      *launcher.Launcher
-	Limits launcher.EnergyLimits
-	Depth  Depth
-	Known  []StartSeed // the hardest shots of a search over normal operation and more; nil: none was made
+// EnergyInput is what the energies of normal operation are computed from.
+type EnergyInput struct {
+	Launcher *launcher.Launcher
+	Limits   launcher.EnergyLimits
+	Depth    Depth
+	Seeds    []StartSeed // the hardest shots of a search over normal operation and more; nil: none was made
 }
 
-// energies is what a launcher's shots of normal operation come to.
-type energies struct {
+// Energies is what a launcher's shots of normal operation come to.
+type Energies struct {
 	Report  *EnergyReport
 	Normal  *Case           // the worst case; nil: not computed
 	Wave    *WaveComparison // nil: not asked for
-	NoStart finding.Text    // why the highest start pressure is unknown; "" known
+	NoStart finding.Text    // why the highest start pressure is unknown; nil: known
 }
 
-// Compute makes nominal shots, worst case and ceiling. The error is the context's or
-// a WithheldError.
-func (s EnergyStage) Compute() (out energies, err error) {
-	l, limits := s.L, s.Limits
-	e := &EnergyReport{Factor: ModelFactor, FactorSource: finding.Words(ModelFactorSource), Limit: limits.Total.Value, AreaLimit: limits.Area.Value}
+// ComputeEnergies makes nominal shots, worst case and ceiling. The error is the
+// context's or a WithheldError.
+func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err error) {
+	l, limits := in.Launcher, in.Limits
+	e := &EnergyReport{Factor: ModelFactor, FactorSource: finding.Words(ModelFactorSource), Limit: limits.Total.Value,
+		AreaLimit: limits.Area.Value}
 	out.Report = e
 	start := NominalStart(l)
 	if e.NominalShot, err = nominalFigures(l, start, 0); err != nil {
@@ -45,31 +46,32 @@ func (s EnergyStage) Compute() (out energies, err error) {
 	}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; state [supply] dead_head or a [pressure_switch]")
+		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; " +
+			"state [supply] dead_head or a [pressure_switch]")
 		return out, nil
 	}
 	e.StartHigh = high
-	if e.Ceiling, err = Ceiling(l, s.Ctx, high); err != nil {
+	if e.Ceiling, err = Ceiling(ctx, l, high); err != nil {
 		return out, err
 	}
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if out.Normal, err = Maximise(l, s.Ctx, EnergyQuestion(l, high), s.search(high, e.Ceiling > allowed)); err != nil {
+	if out.Normal, err = Maximise(ctx, l, EnergyQuestion(l, high), in.search(high, e.Ceiling > allowed)); err != nil {
 		return out, err
 	}
 	if out.Normal.Shot != nil {
 		if why := out.Normal.Shot.Withheld(); why != "" {
 			return out, &WithheldError{"the worst shot", why}
 		}
-		e.Worst = figures(&out.Normal.C, out.Normal.Shot, out.Normal.start, out.Normal.seat)
+		e.Worst = figures(&out.Normal.Circuit, out.Normal.Shot, out.Normal.start, out.Normal.seat)
 		e.WorstPoint = out.Normal.point
 		e.useFactor(out.Normal)
-		if s.Depth == Thorough {
+		if in.Depth == Thorough {
 			out.Wave = e.useWave(out.Normal)
 		}
 		e.Maxima, e.Gap = len(out.Normal.Result.Maxima), out.Normal.Result.Gap
 	}
 	e.Runs = out.Normal.Result.Evaluations
-	if e.NominalMax, err = NominalWorstSeat(l, s.Ctx, start); err != nil {
+	if e.NominalMax, err = NominalWorstSeat(ctx, l, start); err != nil {
 		return out, err
 	}
 	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
@@ -84,10 +86,10 @@ func (s EnergyStage) Compute() (out energies, err error) {
 // search is how normal operation is searched: in full; around the hardest shots of a
 // full search over it and more, where one is already made; and briefly where the
 // model's shot is for information only, since the ceiling decides.
-func (s EnergyStage) search(high float64, modelDecides bool) search.Options {
-	b := NewBox(s.L, EnergyQuestion(s.L, high))
+func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
+	b := NewBox(in.Launcher, EnergyQuestion(in.Launcher, high))
 	var seeds [][]float64
-	for _, k := range s.Known {
+	for _, k := range in.Seeds {
 		if len(k.U) == b.Dim {
 			seeds = append(seeds, k.In(b))
 		}
@@ -115,7 +117,7 @@ func (e *EnergyReport) UseAreas(p *launcher.ProjectileSpec) {
 }
 
 // Ceiling is the largest thermodynamic bound over the box.
-func Ceiling(l *launcher.Launcher, ctx context.Context, high float64) (float64, error) {
+func Ceiling(ctx context.Context, l *launcher.Launcher, high float64) (float64, error) {
 	b := NewBox(l, EnergyQuestion(l, high))
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return &CeilingAt{b.Evaluator()} }, search.Light())
 	if err != nil {
@@ -129,18 +131,18 @@ func Ceiling(l *launcher.Launcher, ctx context.Context, high float64) (float64, 
 
 // CeilingAt evaluates the ceiling at points of the box, relative to a person
 // standing still.
-type CeilingAt struct{ E *Evaluator }
+type CeilingAt struct{ Evaluator *Evaluator }
 
 // Value gives the bound on the final energy at u.
 func (c *CeilingAt) Value(u []float64) float64 {
-	e := c.E
+	e := c.Evaluator
 	e.prepare(u)
 	supply := 0.0
-	if s := e.C.Supply; s != nil && e.sc.SupplyRuns {
-		supply = s.Delivery(0) * e.C.Ambient.Pressure / (e.C.Gas.R * e.C.Ambient.Temperature) // one second of free air
+	if s := e.Circuit.Supply; s != nil && e.sc.SupplyRuns {
+		supply = s.Delivery(0) * e.Circuit.Ambient.Pressure / (e.Circuit.Gas.R * e.Circuit.Ambient.Temperature) // one second of free air
 	}
-	energy := e.sim.Ceiling(&e.C, &e.sc, supply).Final
-	m := e.C.Barrel.Mass
+	energy := e.sim.Ceiling(&e.Circuit, &e.sc, supply).Final
+	m := e.Circuit.Barrel.Mass
 	v := math.Sqrt(2*energy/m) + MovingAt(e.l)
 	return 0.5 * m * v * v
 }

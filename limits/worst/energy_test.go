@@ -21,9 +21,9 @@ func limitsOf(floor, total float64) launcher.EnergyLimits {
 	return launcher.EnergyLimits{Floor: launcher.EnergyLimit{Value: floor}, Total: launcher.EnergyLimit{Value: total}, Area: launcher.EnergyLimit{Value: 1600}}
 }
 
-func stageOf(t *testing.T, l *launcher.Launcher, limits launcher.EnergyLimits, known ...StartSeed) energies {
+func stageOf(t *testing.T, l *launcher.Launcher, limits launcher.EnergyLimits, known ...StartSeed) Energies {
 	t.Helper()
-	e, err := EnergyStage{Ctx: weakly(), L: l, Limits: limits, Known: known}.Compute()
+	e, err := ComputeEnergies(weakly(), EnergyInput{Launcher: l, Limits: limits, Seeds: known})
 	require.NoError(t, err)
 	return e
 }
@@ -50,7 +50,7 @@ func TestShotsStartUpToTheSoakedPressure(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45) })
 	e := stageOf(t, l, limitsOf(0.08, 0.5))
 	assert.InDelta(t, 111743, e.Report.StartHigh, 1)
-	assert.Equal(t, e.Report.StartHigh, e.Normal.Box.Q.StartMax)
+	assert.Equal(t, e.Report.StartHigh, e.Normal.Box.Question.StartMax)
 	assert.Greater(t, e.Report.Worst.StartGauge, 95000.0, "more pressure shoots harder here")
 }
 
@@ -58,7 +58,7 @@ func TestShotsStartUpToTheSoakedPressure(t *testing.T) {
 func TestTheCeilingDecidesWhereItIsAllowed(t *testing.T) {
 	l := sample.Plain(sample.Weak, func(l *launcher.Launcher) { l.Projectile.ContactDiameter = launcher.Band{} })
 	high, _ := l.SoakedHigh()
-	ceiling, err := Ceiling(l, weakly(), high)
+	ceiling, err := Ceiling(weakly(), l, high)
 	require.NoError(t, err)
 	below := math.Nextafter(ceiling, 0)
 	for _, c := range []struct {
@@ -101,7 +101,7 @@ func TestTheNominalMaximumIsOverAllSeats(t *testing.T) {
 		require.NoError(t, err)
 		best = max(best, f.FinalEnergy)
 	}
-	f, err := NominalWorstSeat(l, context.Background(), at)
+	f, err := NominalWorstSeat(context.Background(), l, at)
 	require.NoError(t, err)
 	assert.GreaterOrEqual(t, f.FinalEnergy, best)
 	l.Barrel.FixedSeat = true
@@ -128,7 +128,7 @@ func TestEnergyPerAreaTakesTheSmallestPrint(t *testing.T) {
 // factor; less leaves the judged energy alone.
 func TestTheWaveModelOnlyAdds(t *testing.T) {
 	l := sample.Plain(sample.CutOut(1e5), func(l *launcher.Launcher) { l.Projectile.Mass = launcher.Exact("projectile.mass", 0.5e-3) })
-	w, err := Maximise(l, weakly(), EnergyQuestion(l, 1e5), search.Light())
+	w, err := Maximise(weakly(), l, EnergyQuestion(l, 1e5), search.Light())
 	require.NoError(t, err)
 	for _, model := range []float64{1e-6, 1e6} {
 		e := &EnergyReport{WorstEnergy: 1, Model: model, Factor: 1}
@@ -158,7 +158,7 @@ func TestTheDeadHeadIsTakenAtItsTop(t *testing.T) {
 	want := ModelFactor * energyAt(t, hot, 225697)
 	for _, limit := range []float64{0.5, 1e3} {
 		n.Report.Limit = limit
-		got, err := EnergyAtDeadHead(l, weakly(), n.Report, n.Normal)
+		got, err := EnergyAtDeadHead(weakly(), l, n.Report, n.Normal)
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, got, 2e-3, "limit %g J: within the range one shot at its top, where it is hottest; the search runs at 1e-5", limit)
 	}
@@ -175,7 +175,7 @@ func TestTheDeadHeadIsTakenAtItsTop(t *testing.T) {
 	} {
 		other := l.Clone()
 		c.change(other)
-		got, err := EnergyAtDeadHead(other, weakly(), n.Report, n.Normal)
+		got, err := EnergyAtDeadHead(weakly(), other, n.Report, n.Normal)
 		require.NoError(t, err)
 		assert.True(t, got == c.want || math.IsNaN(got) && math.IsNaN(c.want), "%s: %g", name, got)
 	}

@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -11,20 +12,21 @@ import (
 // Evaluator computes a question's figure at points of its box. It owns its
 // scratch space: one per worker.
 type Evaluator struct {
-	B      *Box
-	l      *launcher.Launcher // a clone whose nominal values are moved
-	bands  []*launcher.Band
-	values []*launcher.Band // those of the original, for their ends
-	C      pneumatics.Circuit
-	sc     pneumatics.Scenario
-	sim    pneumatics.Sim
-	gauge  []float64
-	O      pneumatics.Options
+	Box     *Box
+	l       *launcher.Launcher // a clone whose nominal values are moved
+	bands   []*launcher.Band
+	values  []*launcher.Band // those of the original, for their ends
+	Circuit pneumatics.Circuit
+	sc      pneumatics.Scenario
+	sim     pneumatics.Sim
+	gauge   []float64
+	Options pneumatics.Options
 }
 
+// Evaluator is a new evaluator of the box's question, at the accuracy of a search.
 func (b *Box) Evaluator() *Evaluator {
-	e := &Evaluator{B: b, l: b.L.Clone()}
-	all, originals := ShotBands(e.l), ShotBands(b.L)
+	e := &Evaluator{Box: b, l: b.Launcher.Clone()}
+	all, originals := ShotBands(e.l), ShotBands(b.Launcher)
 	for _, i := range b.Bands {
 		e.bands = append(e.bands, all[i])
 		e.values = append(e.values, originals[i])
@@ -32,13 +34,13 @@ func (b *Box) Evaluator() *Evaluator {
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.
-	e.O = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000}
+	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000}
 	return e
 }
 
 // Value computes the figure at u.
 func (e *Evaluator) Value(u []float64) float64 {
-	return e.B.Q.Measure(&e.C, e.Run(u))
+	return e.Box.Question.Measure(&e.Circuit, e.Run(u))
 }
 
 // Run computes the shot at u. One that the search's short run leaves open is
@@ -46,24 +48,24 @@ func (e *Evaluator) Value(u []float64) float64 {
 // behind a projectile that does not move, for an hour.
 func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 	e.prepare(u)
-	r := e.sim.Run(&e.C, &e.sc, e.O)
-	if e.O.MaxSteps <= 0 || e.O.MaxSteps >= longRun {
+	r := e.sim.Run(&e.Circuit, &e.sc, e.Options)
+	if e.Options.MaxSteps <= 0 || e.Options.MaxSteps >= longRun {
 		return r
 	}
-	o := e.O
+	o := e.Options
 	o.Tolerance, o.MaxSteps = 1e-6, longRun
-	if e.C.Barrel.Frictionless() {
+	if e.Circuit.Barrel.Frictionless() {
 		o.MaxSteps = longBounce
 	}
 	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
-	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > settled }
-	more := r.Rests < bouncing || r.Fed || !e.C.Barrel.Frictionless()
+	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > negligible }
+	more := r.Rests < bouncing || r.Fed || !e.Circuit.Barrel.Frictionless()
 	if open() && more && r.Time < e.sc.Until || r.Reason != "" {
-		r = e.sim.Run(&e.C, &e.sc, o)
+		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}
 	if open() && r.Time >= e.sc.Until {
 		e.sc.Until = 3600
-		r = e.sim.Run(&e.C, &e.sc, o)
+		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}
 	return r
 }
@@ -77,56 +79,57 @@ const (
 
 // prepare fills circuit and scenario for the point u.
 func (e *Evaluator) prepare(u []float64) {
-	b := e.B
+	b := e.Box
 	for k, band := range e.bands {
 		band.Nominal = b.Value(e.values[k], u[k])
 	}
-	e.l.Fill(&e.C)
+	e.l.Fill(&e.Circuit)
 	at := 0.0
 	if b.Start >= 0 {
-		at = u[b.Start] * b.Q.StartMax
+		at = u[b.Start] * b.Question.StartMax
 	}
 	e.fillScenario(at)
 	if b.Seat >= 0 {
-		e.sc.Seat = u[b.Seat] * e.C.Barrel.Travel
+		e.sc.Seat = u[b.Seat] * e.Circuit.Barrel.Travel
 	}
 	if b.From >= 0 {
-		i := min(int(u[b.From]*float64(len(b.Q.FromAll))), len(b.Q.FromAll)-1)
-		e.sc.From = b.Q.FromAll[i]
+		i := min(int(u[b.From]*float64(len(b.Question.FromAll))), len(b.Question.FromAll)-1)
+		e.sc.From = b.Question.FromAll[i]
 	}
-	if b.Q.Adjust != nil {
-		b.Q.Adjust(&e.C, &e.sc, u[b.first:])
+	if b.Question.Adjust != nil {
+		b.Question.Adjust(&e.Circuit, &e.sc, u[b.first:])
 	}
 }
 
 // fillScenario sets the scenario of a shot from the sensed pressure at [Pa gauge].
 func (e *Evaluator) fillScenario(at float64) {
-	l, b := e.l, e.B
+	l, b := e.l, e.Box
 	volumes := e.sc.Volumes
-	e.sc = pneumatics.Scenario{From: pneumatics.Armed, To: b.Q.to, Parts: l.Model.Parts, SupplyRuns: l.SupplyFires(),
+	e.sc = pneumatics.Scenario{From: pneumatics.Armed, To: b.Question.to, Parts: l.Model.Parts, SupplyRuns: l.SupplyFires(),
 		// A creeping shot is followed longer than the ten seconds after which a shot
 		// counts as not over: the worst case needs to know how it ends.
 		Until: 120}
-	if len(b.Q.FromAll) > 0 {
-		e.sc.From = b.Q.FromAll[0]
+	if len(b.Question.FromAll) > 0 {
+		e.sc.From = b.Question.FromAll[0]
 	}
-	e.gauge = l.StartPressures(&e.C, at, e.gauge)
+	e.gauge = l.StartPressures(&e.Circuit, at, e.gauge)
 	e.sc.Volumes = volumes[:0]
 	for _, g := range e.gauge {
-		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.C.Ambient.Pressure + g, Temperature: e.C.Ambient.Temperature})
+		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.Circuit.Ambient.Pressure + g,
+			Temperature: e.Circuit.Ambient.Temperature})
 	}
 }
 
 // Case is the outcome of a search for the worst case.
 type Case struct {
-	Box    *Box
-	Result search.Result
-	Value  float64
-	point  Point
-	Shot   *pneumatics.Result // the worst shot at full accuracy
-	C      pneumatics.Circuit
-	start  float64 // [Pa gauge] of the sensed volume
-	seat   float64 // [m]
+	Box     *Box
+	Result  search.Result
+	Value   float64 // the worst figure; NaN: none was found
+	point   Point
+	Shot    *pneumatics.Result // the worst shot at full accuracy
+	Circuit pneumatics.Circuit // at the worst point
+	start   float64            // [Pa gauge] of the sensed volume
+	seat    float64            // [m]
 }
 
 // Undetermined tells that somewhere in the box the figure could not be computed.
@@ -134,7 +137,7 @@ func (w *Case) Undetermined() bool { return !w.Result.Found || w.Result.Undefine
 
 // Maximise searches a question's worst case and computes the shot there again
 // at full accuracy.
-func Maximise(l *launcher.Launcher, ctx context.Context, q Question, o search.Options) (*Case, error) {
+func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Options) (*Case, error) {
 	b := NewBox(l, q)
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
@@ -148,7 +151,7 @@ func Maximise(l *launcher.Launcher, ctx context.Context, q Question, o search.Op
 		w.Value = math.NaN()
 		return w, nil
 	}
-	if err := w.settle(ctx, o); err != nil {
+	if err := w.refine(ctx, o); err != nil {
 		return nil, err
 	}
 	return w, nil
@@ -157,14 +160,14 @@ func Maximise(l *launcher.Launcher, ctx context.Context, q Question, o search.Op
 // exact is an evaluator at the accuracy of every figure shown.
 func (b *Box) exact() *Evaluator {
 	e := b.Evaluator()
-	e.O = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: 20000}
+	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: 20000}
 	return e
 }
 
-// settle judges the maxima of a search again at full accuracy: near a rest a
+// refine judges the maxima of a search again at full accuracy: near a rest a
 // shot at the search's accuracy can be wrong by a third, on either side. A long
 // search then climbs on from the best of them at full accuracy.
-func (w *Case) settle(ctx context.Context, o search.Options) error {
+func (w *Case) refine(ctx context.Context, o search.Options) error {
 	const most, long = 12, 2000 // maxima taken over; evaluations of a long search
 	var seeds [][]float64
 	for _, m := range w.Result.Maxima[:min(most, len(w.Result.Maxima))] {
@@ -195,29 +198,29 @@ func (w *Case) settle(ctx context.Context, o search.Options) error {
 			}
 		}
 	}
-	w.take(best)
+	w.shootAt(best)
 	return nil
 }
 
-// take makes the point u the worst one and computes its shot.
-func (w *Case) take(u []float64) {
+// shootAt makes the point u the worst one and computes its shot.
+func (w *Case) shootAt(u []float64) {
 	e := w.Box.Evaluator()
-	e.O = pneumatics.Options{MaxSteps: 20000}
+	e.Options = pneumatics.Options{MaxSteps: 20000}
 	r := e.Run(u)
-	w.Value = w.Box.Q.Measure(&e.C, r)
+	w.Value = w.Box.Question.Measure(&e.Circuit, r)
 	w.Result.Best = search.Maximum{Point: u, Value: w.Value}
 	w.Shot = r.Clone()
-	w.C = e.C
+	w.Circuit = e.Circuit
 	w.point = w.Box.Point(u)
 	if w.Box.Start >= 0 {
-		w.start = u[w.Box.Start] * w.Box.Q.StartMax
+		w.start = u[w.Box.Start] * w.Box.Question.StartMax
 	}
 	w.seat = e.sc.Seat
 }
 
-// settled is the energy [J] below which it does not matter how a shot ends: a
+// negligible is the energy [J] below which it does not matter how a shot ends: a
 // quarter of the smallest limit.
-const settled = 0.02
+const negligible = 0.02
 
 // FinalEnergy is the measure of the energy verdicts: the final energy relative
 // to a person standing still, on a launcher that moves at speed. One that never
@@ -237,7 +240,7 @@ func FinalEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) fl
 		case pneumatics.Stalled:
 			return 0
 		default:
-			if r.Freed > settled && r.Fed {
+			if r.Freed > negligible && r.Fed {
 				return math.NaN()
 			}
 			v = math.Sqrt(2 * r.Freed / m)

@@ -28,11 +28,11 @@ type misuseQuestion struct {
 // Misuse looks for the hardest shot of each object alone and lying on the loaded
 // projectile, of a snug plug, two projectiles, a soaked and a frozen one, from start
 // pressures up to high [Pa gauge]. The error is the context's.
-func Misuse(l *launcher.Launcher, ctx context.Context, normal *Case, high float64) (out []MisuseCase, err error) {
+func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) (out []MisuseCase, err error) {
 	for _, c := range misuseQuestions(l, high) {
 		o := search.Light(SeedsFor(l, normal, c.q)...)
 		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
-		w, err := Maximise(l, ctx, c.q, o)
+		w, err := Maximise(ctx, l, c.q, o)
 		if err != nil {
 			return nil, err
 		}

@@ -2,14 +2,15 @@ package worst
 
 import (
 	"context"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/benchmark"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // misuseOf makes the questions about other objects ready.
@@ -28,7 +29,7 @@ func shotOf(t *testing.T, l *launcher.Launcher, c misuseQuestion, extra ...float
 	u[b.Start] = 1
 	copy(u[b.first:], extra)
 	e := b.Evaluator()
-	e.O = pneumatics.Options{}
+	e.Options = pneumatics.Options{}
 	return e.Value(u)
 }
 
@@ -111,7 +112,8 @@ func TestWhatEnters(t *testing.T) {
 	assert.NotContains(t, names, "the projectile, wet and frozen hard", "never below 20 degC")
 
 	wide := caseNames(sample.Plain(func(l *launcher.Launcher) {
-		l.Barrel.Bore, l.Projectile.OpenCell, l.Ambient.Coldest = launcher.Exact("", 43*sample.Millimetres), launcher.Unanswered, launcher.Exact("", sample.Kelvin0-5)
+		l.Barrel.Bore, l.Projectile.OpenCell = launcher.Exact("", 43*sample.Millimetres), launcher.Unanswered
+		l.Ambient.Coldest = launcher.Exact("", sample.Kelvin0-5)
 	}))
 	assert.Contains(t, wide, "golf ball alone")
 	assert.Contains(t, wide, "the projectile soaked with water", "no answer counts as open cells")
@@ -130,7 +132,8 @@ func TestWhatEnters(t *testing.T) {
 	assert.NotContains(t, tube, "AA cell alone")
 
 	own := caseNames(sample.Plain(func(l *launcher.Launcher) {
-		l.Objects = []launcher.ObjectSpec{{Name: "whistle", Diameter: launcher.Exact("", 20*sample.Millimetres), Length: launcher.Exact("", 50*sample.Millimetres), Mass: launcher.Exact("", 30*sample.Grams)}}
+		l.Objects = []launcher.ObjectSpec{{Name: "whistle", Diameter: launcher.Exact("", 20*sample.Millimetres),
+			Length: launcher.Exact("", 50*sample.Millimetres), Mass: launcher.Exact("", 30*sample.Grams)}}
 	}))
 	assert.Contains(t, own, "whistle on the projectile")
 }

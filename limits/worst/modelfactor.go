@@ -2,6 +2,7 @@ package worst
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -16,8 +17,9 @@ import (
 const ModelFactor = 1.25
 
 // ModelFactorSource says where ModelFactor comes from.
-const ModelFactorSource = "own rule of this project: against one-dimensional gas dynamics (pneumatics/wave) the fast model was at most 7 % low in energy " +
-	"over some 1900 random launchers inside its range (testdata/wave/README.md); the rest of the factor, for catalogue flow figures and the search, is from memory"
+const ModelFactorSource = "own rule of this project: against one-dimensional gas dynamics (pneumatics/wave) the fast model was at most " +
+	"7 % low in energy over some 1900 random launchers inside its range (testdata/wave/README.md); the rest of the factor, for catalogue " +
+	"flow figures and the search, is from memory"
 
 // RangeExcess is the share by which the energy of a shot is raised because the
 // lumped model is outside its range there [-]: the most that the wave model gave
@@ -123,12 +125,12 @@ func JudgedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) f
 // useFactor fills the factor of the worst case: WorstEnergy is the bare energy,
 // Factor what it is multiplied by in all.
 func (e *EnergyReport) useFactor(w *Case) {
-	raise := 1 + RangeExcess(&w.C, w.Shot)
+	raise := 1 + RangeExcess(&w.Circuit, w.Shot)
 	e.WorstEnergy = w.Value / raise
 	e.Model = w.Value * ModelFactor
 	e.Factor, e.FactorSource = ModelFactor*raise, finding.Words(ModelFactorSource)
 	if raise > 1 {
-		e.FactorSource = e.FactorSource.Say("; times %.3g: %s", raise, ExcessWhy(&w.C, w.Shot))
+		e.FactorSource = e.FactorSource.Say("; times %.3g: %s", raise, ExcessWhy(&w.Circuit, w.Shot))
 	}
 }
 

@@ -51,7 +51,8 @@ func TestFactorSeesAHose(t *testing.T) {
 	assert.Equal(t, wave.OutsideExcess, RangeExcess(c, r))
 	// A hose to another place does not matter, one that feeds the barrel alone does.
 	c.Paths[0].Hose = pneumatics.Restriction{}
-	c.Paths = append(c.Paths, pneumatics.Path{From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Hose, Flow: pneumatics.SonicConductance(1e-8, 0.3)})
+	c.Paths = append(c.Paths, pneumatics.Path{From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Hose,
+		Flow: pneumatics.SonicConductance(1e-8, 0.3)})
 	assert.Zero(t, RangeExcess(c, r))
 	c.Paths[1].To = pneumatics.BarrelNode
 	assert.Equal(t, wave.HoseExcess, RangeExcess(c, r))

@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -59,7 +60,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 		n.ContactArea = launcher.Circle(l.Projectile.ContactDiameter.Nominal)
 	}
 	if !l.Barrel.FixedSeat {
-		f, err := NominalWorstSeat(l, ctx, start)
+		f, err := NominalWorstSeat(ctx, l, start)
 		if err != nil {
 			return nil, err
 		}
@@ -104,7 +105,7 @@ func nominalFigures(l *launcher.Launcher, start, seat float64) (ShotFigures, err
 }
 
 // NominalWorstSeat is the nominal shot from the seat that shoots hardest.
-func NominalWorstSeat(l *launcher.Launcher, ctx context.Context, start float64) (ShotFigures, error) {
+func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) (ShotFigures, error) {
 	if l.Barrel.FixedSeat {
 		return nominalFigures(l, start, 0)
 	}

@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -23,7 +24,7 @@ func (p Plugged) Exceeds() bool { return len(p.Unknown) == 0 && p.Value > p.Limi
 
 // ComputePlugged computes it. normal is the worst case of normal operation, or nil. The
 // error is the context's.
-func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Plugged, error) {
+func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Plugged, error) {
 	p := launcher.Part{Name: "barrel", Rated: l.Barrel.RatedPressure, Material: l.Barrel.Material}
 	top, ok := l.FaultHigh()
 	switch {
@@ -33,7 +34,7 @@ func ComputePlugged(l *launcher.Launcher, ctx context.Context, normal *Case) (Pl
 		return Plugged{Unknown: finding.Say("the highest pressure at a fault is not known: %s", l.Overcharge().Why)}, nil
 	}
 	q := PluggedQuestion(l, top)
-	w, err := Maximise(l, ctx, q, search.Light(SeedsFor(l, normal, q)...))
+	w, err := Maximise(ctx, l, q, search.Light(SeedsFor(l, normal, q)...))
 	if err != nil {
 		return Plugged{}, err
 	}

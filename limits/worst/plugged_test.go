@@ -26,7 +26,7 @@ func TestPluggedTakesTheLargerSide(t *testing.T) {
 func TestPluggedIsNeverBelowTheFaultPressure(t *testing.T) {
 	plugged := func(changes ...func(*launcher.Launcher)) (Plugged, float64) {
 		l := sample.Plain(changes...)
-		p, err := ComputePlugged(l, weakly(), nil)
+		p, err := ComputePlugged(weakly(), l, nil)
 		require.NoError(t, err)
 		top, ok := l.FaultHigh()
 		require.True(t, ok)

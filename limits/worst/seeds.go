@@ -1,8 +1,9 @@
 package worst
 
 import (
-	"puffproof/limits/launcher"
 	"slices"
+
+	"puffproof/limits/launcher"
 )
 
 // SeedsFor hands the worst case of normal operation on to a question with the same
@@ -33,6 +34,6 @@ type StartSeed struct {
 // highest.
 func (s StartSeed) In(b *Box) []float64 {
 	u := slices.Clone(s.U)
-	u[b.Start] = min(1, s.Start/b.Q.StartMax)
+	u[b.Start] = min(1, s.Start/b.Question.StartMax)
 	return u
 }

@@ -15,15 +15,15 @@ import (
 func TestSeedsMustFitTheBox(t *testing.T) {
 	l := sample.Plain(sample.CutOut(0.5*sample.Bars), func(l *launcher.Launcher) { l.Projectile.Breakaway = sample.Between("breakaway", 0, 15) })
 	q := EnergyQuestion(l, 0.5*sample.Bars)
-	plain, err := Maximise(l, weakly(), q, search.Light())
+	plain, err := Maximise(weakly(), l, q, search.Light())
 	require.NoError(t, err)
 	for _, seed := range [][]float64{{1}, {1, 1, 1}} {
-		w, err := Maximise(l, weakly(), q, search.Light(seed))
+		w, err := Maximise(weakly(), l, q, search.Light(seed))
 		require.NoError(t, err)
 		assert.Equal(t, plain.Value, w.Value)
 		assert.Equal(t, plain.Result.Evaluations, w.Result.Evaluations)
 	}
-	w, err := Maximise(l, weakly(), q, search.Light([]float64{0.987, 1}))
+	w, err := Maximise(weakly(), l, q, search.Light([]float64{0.987, 1}))
 	require.NoError(t, err)
 	assert.NotEqual(t, plain.Result.Evaluations, w.Result.Evaluations, "one that fits is tried")
 }
@@ -46,9 +46,9 @@ func TestSeedsForAQuestion(t *testing.T) {
 // operation is searched in full, unless the ceiling decides.
 func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	l := sample.Plain()
-	s := EnergyStage{L: l, Known: []StartSeed{{U: []float64{0.3}, Start: 5e4}, {U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
+	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{U: []float64{0.3}, Start: 5e4}, {U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
 	assert.Equal(t, search.Light([]float64{0.5}, []float64{1}), s.search(1e5, true), "each at its own start pressure, or at the box's top")
-	s.Known = s.Known[2:]
+	s.Seeds = s.Seeds[2:]
 	assert.Equal(t, search.Options{}, s.search(1e5, true))
 	assert.Equal(t, search.Light(), s.search(1e5, false))
 }

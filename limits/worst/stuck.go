@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -48,9 +49,9 @@ func (s *stuck) Value(u []float64) float64 {
 func (s *stuck) at(start float64) float64 {
 	s.full[s.start] = start
 	s.e.prepare(s.full)
-	o := s.e.O
+	o := s.e.Options
 	o.MaxSteps = 500 // close to the edge it creeps; one that still moves then counts as stuck
-	r := s.e.sim.Run(&s.e.C, &s.e.sc, o)
+	r := s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)
 	if r.Outcome == pneumatics.Left {
 		return -1
 	}
@@ -65,7 +66,7 @@ type Stuck struct {
 
 // WorstStuck searches the box for the worst stuck projectile. The error is the
 // context's.
-func WorstStuck(l *launcher.Launcher, ctx context.Context, q Question) (Stuck, error) {
+func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, error) {
 	b := NewBox(l, q)
 	if b.Start < 0 {
 		return Stuck{}, nil

@@ -26,7 +26,7 @@ func TestTheWorstStuckProjectileIsAtTheEdge(t *testing.T) {
 	edge := force / area * (volume + dead) / volume
 	const high = 0.95 * sample.Bars
 	require.Less(t, edge, high)
-	s, err := WorstStuck(l, context.Background(), EnergyQuestion(l, high))
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, high))
 	require.NoError(t, err)
 	assert.InDelta(t, edge, s.Start, high/500, "bisected to 1/512 of the highest start")
 	p0, pa := 101325+force/area, 101325.0
@@ -37,7 +37,7 @@ func TestTheWorstStuckProjectileIsAtTheEdge(t *testing.T) {
 // Without a start pressure to search there is nothing stuck.
 func TestNothingIsStuckWithoutPressure(t *testing.T) {
 	l := sample.Plain()
-	s, err := WorstStuck(l, context.Background(), EnergyQuestion(l, 0))
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 0))
 	require.NoError(t, err)
 	assert.Zero(t, s)
 }

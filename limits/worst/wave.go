@@ -3,11 +3,12 @@ package worst
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/wave"
-	"strings"
 )
 
 // Depth is how much a check computes.
@@ -131,7 +132,8 @@ func (w *WaveComparison) meaning() finding.Text {
 	}
 	switch {
 	case w.Excess <= 0:
-		return finding.Say("%s, and the wave model gives %s less energy: the fast model is on the cautious side.", where, finding.Percent(-w.Excess))
+		return finding.Say("%s, and the wave model gives %s less energy: the fast model is on the cautious side.", where,
+			finding.Percent(-w.Excess))
 	case w.Excess <= wave.InsideExcess:
 		return finding.Say("%s. The wave model gives %s more energy: the model factor of %.3g covers it, with what it is meant for besides.",
 			where, finding.Percent(w.Excess), ModelFactor)
@@ -146,7 +148,7 @@ func (w *WaveComparison) meaning() finding.Text {
 func (r *EnergyReport) useWave(w *Case) *WaveComparison {
 	e := w.Box.Evaluator()
 	e.prepare(w.Result.Best.Point)
-	cmp := compareWave("the worst shot over all tolerances", e.l, &e.C, &e.sc, w.Shot)
+	cmp := compareWave("the worst shot over all tolerances", e.l, &e.Circuit, &e.sc, w.Shot)
 	if len(cmp.WhyNot) != 0 || !(cmp.Excess > 0) {
 		return cmp
 	}

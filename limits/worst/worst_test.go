@@ -5,15 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
-	"puffproof/limits/search"
-	"puffproof/pneumatics"
 	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
 )
 
 // randomLauncher is an invented launcher with wide tolerances: some stick and
@@ -26,7 +27,8 @@ func randomLauncher(r *rand.Rand) *launcher.Launcher {
 	return sample.Plain(func(l *launcher.Launcher) {
 		l.Ambient.Temperature = sample.Between("ambient.temperature", 275, 305)
 		l.Volumes[0].Volume = wide("volume", 0.1e-3, 3e-3)
-		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.FlowCv, Value: wide("Cv", 0.2, 5), PressureDropRatio: sample.Between("xT", 0.5, 0.8), CriticalRatio: sample.Between("b", 0.2, 0.5)}
+		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.FlowCv, Value: wide("Cv", 0.2, 5), PressureDropRatio: sample.Between("xT", 0.5, 0.8),
+			CriticalRatio: sample.Between("b", 0.2, 0.5)}
 		l.Paths[0].OpeningTime = sample.Between("opening_time", 0, 0.08*r.Float64())
 		l.Switch.CutOut = wide("cut_out", 0.1*sample.Bars, 1*sample.Bars)
 		l.Barrel.Travel = wide("travel", 0.03, 0.5)
@@ -43,7 +45,7 @@ func worstOf(t testing.TB, l *launcher.Launcher, o search.Options) *Case {
 	t.Helper()
 	high, ok := l.SoakedHigh()
 	require.True(t, ok)
-	w, err := Maximise(l, context.Background(), EnergyQuestion(l, high), o)
+	w, err := Maximise(context.Background(), l, EnergyQuestion(l, high), o)
 	require.NoError(t, err)
 	require.False(t, w.Undetermined())
 	return w
@@ -117,7 +119,8 @@ func TestASingleShotCanFallWithPressure(t *testing.T) {
 		assert.InDelta(t, e, energyAt(t, l, p*sample.Bars), 6e-5, "at %g bar; four decimals printed", p)
 	}
 	// Stuck six times, then harder than the limit: not "stalled" (row P).
-	n, err := NominalShot(context.Background(), sample.Plain(sample.PartsOff, sample.FireCv(0.4), sample.Friction(30, 0.6), sample.CutOut(0.9*sample.Bars)), nil, 2)
+	n, err := NominalShot(context.Background(), sample.Plain(sample.PartsOff, sample.FireCv(0.4), sample.Friction(30, 0.6),
+		sample.CutOut(0.9*sample.Bars)), nil, 2)
 	require.NoError(t, err)
 	assert.Equal(t, 6, n.Result.Rests)
 	assert.InDelta(t, 11.67e-3, n.Result.FirstRestTime, 0.01e-3, "two decimals of a millisecond printed")
@@ -166,7 +169,8 @@ func TestHigherBreakawayCanShootHarder(t *testing.T) {
 	free, sticky := sample.Plain(slow, sample.Friction(0, 0)), sample.Plain(slow, sample.Friction(15, 0))
 	low, high := energyAt(t, free, 0.5*sample.Bars), energyAt(t, sticky, 0.5*sample.Bars)
 	require.Greater(t, high, 1.05*low)
-	l := sample.Plain(slow, sample.Friction(0, 0), sample.CutOut(0.5*sample.Bars), func(l *launcher.Launcher) { l.Projectile.Breakaway = sample.Between("breakaway", 0, 15) })
+	l := sample.Plain(slow, sample.Friction(0, 0), sample.CutOut(0.5*sample.Bars),
+		func(l *launcher.Launcher) { l.Projectile.Breakaway = sample.Between("breakaway", 0, 15) })
 	w := worstOf(t, l, search.Options{})
 	assert.GreaterOrEqual(t, w.Value, high*(1-1e-6), "the two runs differ in tolerance")
 	for _, c := range w.point {
@@ -191,7 +195,10 @@ func TestASlowerValveCanShootHarder(t *testing.T) {
 		}
 	}
 	require.Greater(t, bestAt, 1e-3, "a slower valve shoots harder here")
-	l := sample.Plain(append(base, sample.CutOut(at), func(l *launcher.Launcher) { l.Paths[0].OpeningTime = sample.Between("opening_time", 1e-3, 40e-3) })...)
+	l := sample.Plain(append(base, sample.CutOut(at), func(l *launcher.Launcher) {
+		l.Paths[0].OpeningTime = sample.Between("opening_time",
+			1e-3, 40e-3)
+	})...)
 	assert.GreaterOrEqual(t, worstOf(t, l, search.Options{}).Value, best*(1-1e-6))
 }
 
@@ -250,7 +257,7 @@ func TestARegulatorsBandCounts(t *testing.T) {
 	atTop := energyAt(t, fed(launcher.Exact("", 0.35*sample.Bars), launcher.Exact("", 0.1*sample.Bars)), 3*sample.Bars)
 	l := fed(sample.Between("set", 0.25*sample.Bars, 0.35*sample.Bars), sample.Between("creep", 0, 0.1*sample.Bars))
 	high, _ := l.SoakedHigh()
-	w, err := Maximise(l, search.WithStrength(context.Background(), 0.05), EnergyQuestion(l, high), search.Options{})
+	w, err := Maximise(search.WithStrength(context.Background(), 0.05), l, EnergyQuestion(l, high), search.Options{})
 	require.NoError(t, err)
 	assert.InEpsilon(t, atTop, w.Value, 1e-6, "the corner of the box, two ways to ask for one shot")
 }

@@ -41,13 +41,13 @@ func Energies(t testing.TB, l *launcher.Launcher, o assessment.Options) *assessm
 	return a
 }
 
-// Objects has the energies and what else may get into the barrel.
+// Objects has the energies and what else may get into the barrel, weakly searched.
 func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
-	a := Energies(t, l, assessment.Options{})
+	a := Energies(t, l, assessment.Options{Strength: 0.05})
 	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
 		var err error
-		a.Misuse, err = worst.Misuse(l, context.Background(), a.Normal, a.Energy.StartHigh)
+		a.Misuse, err = worst.Misuse(Weakly(), l, a.Normal, a.Energy.StartHigh)
 		require.NoError(t, err)
 	}
 	return a
@@ -81,7 +81,8 @@ func Faults(t testing.TB, l *launcher.Launcher, day string, wanted func(id strin
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	r, err := fault.Compute(Glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day, Only: wanted,
+	r, err := fault.Compute(Glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day,
+		Only:     wanted,
 		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}, fault.LatentPairs)
 	require.NoError(t, err)
 	return r.Faults

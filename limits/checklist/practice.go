@@ -1,0 +1,41 @@
+package checklist
+
+import (
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+)
+
+// practiceItems are the hazards that only people can keep away, most important first.
+func practiceItems(a *assessment.Assessment) (items []finding.Item) {
+	for _, row := range []struct{ id, verdict, title, why, how string }{
+		{finding.ItemLandingClear, finding.EnergyTotal, "Landing zone clear: adults collect, the vehicle stands",
+			"Children run after a ball, to the wheels and into traffic.",
+			"Shoot three with nobody there, in the day's wind, and mark where they come down."},
+		{finding.ItemKeyAndStop, finding.ShotUnasked, "Key switch and remote stop in the hand of the adult in charge", "One person decides.",
+			"Press the stop while it charges and while armed: it vents each time; two launchers never on one channel."},
+		{finding.ItemElevation, finding.EnergyTotal, "Barrel fixed in elevation by stops", "It must not point at faces.",
+			"Push the barrel to both stops."},
+		{finding.ItemFuses, "", "Every circuit fused below its wire's rating", "A short must not make fire or a shot.",
+			"Read each fuse against wire and load; battery strapped, pump allowed to cool."},
+		{finding.ItemVentOutlets, finding.VentPoints, "Vents and relief valve blow away from faces and ears, muffled",
+			"They hiss at full pressure and blow grit.", "Hold a ribbon at each outlet; listen where the rider sits."},
+		{finding.ItemLookIn, finding.MisuseOfObjects, "Cover, drain hole and a look in before each load",
+			"A stone, a pen, water or a second ball shoots harder.", "Torch along the side; water poured in runs out."},
+		{finding.ItemTugAndBite, finding.ProjectileChoking, "Tug and bite test of the projectile; counted in and out",
+			"A bitten-off piece chokes.", "Pull and squeeze hard for ten seconds: no piece comes off."},
+		{finding.ItemColdDrain, finding.VentPowerLoss, "Drained, blown out and stored warm",
+			"Ice holds relief valve and vents shut and makes foam hard.", "Open the drain until dry; lift the relief valve by hand in the cold."},
+		{finding.ItemAgeRetire, finding.VesselRating, "Age and cracks of vessels, hoses and foam", "Sun, oil mist and knocks weaken them.",
+			"Bright light, finger nail over every edge; dates in the parts list; anything past its date goes."},
+		{finding.ItemClearAllRound, finding.EnergyTotal, "Clear zone all round, also behind, and from walls",
+			"Ricochets and a breech that lets go.", "Tape on the ground; eye protection and ear defenders inside it."},
+	} {
+		items = append(items, finding.Item{ID: row.id, Verdict: row.verdict, Title: finding.Words(row.title), Why: finding.Words(row.why),
+			How: finding.Words(row.how), Source: practice})
+	}
+	items[0].Expect = finding.Words("nobody and no wheel where a projectile can come down")
+	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
+		items[0].Expect = items[0].Expect.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
+	}
+	return items
+}
