@@ -178,7 +178,8 @@ func (b *builder) objects() {
 	}
 	b.section("Objects a child may put into the barrel")
 	b.verdictLine(v)
-	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a " +
+	plug := b.text(finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
+	t := Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of " + plug + ", two projectiles, a " +
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: Narrow}
 	for _, o := range benchmark.MisuseObjects() {
 		t.Rows = append(t.Rows, []Text{own(o.Name), own(b.in.Units.Near(show.Length, o.Diameter)), own(b.in.Units.Near(show.Mass, o.Mass)),
