@@ -26,7 +26,13 @@ const (
 	Kelvins   // of a difference
 	BarLitres // a pressure times a volume
 	PerMetre  // of a share that is lost on the way
+	Millilitres
+	Hectopascals // of the air around
+	Celsius      // a temperature, in K
 )
+
+// celsiusZero is where degrees Celsius are counted from [K].
+const celsiusZero = 273.15
 
 // metric gives the unit's symbol and its size in SI.
 func (u Unit) metric() (symbol string, size float64) {
@@ -61,6 +67,12 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "bar L", 100
 	case PerMetre:
 		return "per m", 1
+	case Millilitres:
+		return "mL", 1e-6
+	case Hectopascals:
+		return "hPa", 100
+	case Celsius:
+		return "degC", 1
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }
@@ -90,6 +102,9 @@ type Shown struct {
 // Number writes the figure without its unit, as in a unit of the given size in SI.
 func (s Shown) Number(size float64) string {
 	v := s.Value / size
+	if s.Unit == Celsius {
+		v -= celsiusZero
+	}
 	switch s.Rounding {
 	case Upwards:
 		return RoundedUp(v, s.Digits)

@@ -76,10 +76,16 @@ func (u Unit) Of(v float64, digits int) Shown {
 	return Shown{Value: v, Unit: u, Rounding: Shortest, Digits: digits}
 }
 
+// Beside is the figure without its unit: the one behind it, of the same unit, says it
+// for both.
+func (s Shown) Beside() Shown {
+	s.BeforeUnit = true
+	return s
+}
+
 // To is a span between two figures of one unit.
 func (s Shown) To(high Shown) Text {
-	s.BeforeUnit = true
-	return Say("%s to %s", s, high)
+	return Say("%s to %s", s.Beside(), high)
 }
 
 // In is the figure written by another way of rounding, in so many digits.

@@ -101,7 +101,7 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 	if n == 1 {
 		out.How = finding.Say("%s, one reading, widened by 30 %%", kind)
 	}
-	out.Band = MeasuredBand(key, mean-half, mean, mean+half, out.How.String())
+	out.Band = MeasuredBand(key, mean-half, mean, mean+half, out.How)
 	return out
 }
 

@@ -45,7 +45,9 @@ type Parameter struct {
 }
 
 // Band is the fitted interval as a band of the design.
-func (p *Parameter) Band() launcher.Band { return MeasuredBand(p.Key, p.Low, p.Value, p.High, p.How) }
+func (p *Parameter) Band() launcher.Band {
+	return MeasuredBand(p.Key, p.Low, p.Value, p.High, finding.Words(p.How))
+}
 
 // Residual is the model against the mean of one group.
 type Residual struct {

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -144,7 +145,8 @@ func gap(l *launcher.Launcher) launcher.Band {
 	if l.BarrelAt().Fit != 0 {
 		outer, inner = p.InsideDiameter, b.TubeOuterDiameter
 	}
-	return MeasuredBand(keyClearance, outer.Low-inner.High, outer.Nominal-inner.Nominal, outer.High-inner.Low, "from the two diameters")
+	return MeasuredBand(keyClearance, outer.Low-inner.High, outer.Nominal-inner.Nominal, outer.High-inner.Low,
+		finding.Words("from the two diameters"))
 }
 
 // covariance computes the covariance of the residuals and its inverse.

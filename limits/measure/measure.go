@@ -223,8 +223,8 @@ func measure(ctx context.Context, l *launcher.Launcher, log *ShotLog) (*Findings
 
 // narrow enters a band that replaces the launcher's, once per key: a fit, which has used
 // the bench value, goes before it.
-func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how string, m launcher.Meeting) {
-	n := Narrowing{Was: standing(l, now.Key), Now: now, How: finding.Words(how), Widened: m == launcher.Clashes}
+func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how finding.Text, m launcher.Meeting) {
+	n := Narrowing{Was: standing(l, now.Key), Now: now, How: how, Widened: m == launcher.Clashes}
 	for i := range e.Narrowed {
 		if e.Narrowed[i].Now.Key == now.Key {
 			e.Narrowed[i] = n
@@ -301,7 +301,7 @@ func replaceBand(l *launcher.Launcher, n Narrowing) {
 }
 
 // MeasuredBand makes a band of a measurement, cut to what a quantity can be.
-func MeasuredBand(key string, low, nominal, high float64, how string) launcher.Band {
+func MeasuredBand(key string, low, nominal, high float64, how finding.Text) launcher.Band {
 	low, nominal, high = math.Max(0, low), math.Max(0, nominal), math.Max(0, high)
 	return launcher.Band{Set: true, Key: key, Low: low, Nominal: nominal, High: high, Origin: launcher.Measured, Reason: how}
 }

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -19,7 +20,7 @@ func popEnd(was, now launcher.Band) launcher.Band {
 		now.High = was.High // the excess may be dead time
 	}
 	now.Nominal = math.Min(now.Nominal, now.High)
-	now.Reason += "; the click holds dead time, so the fast end stays as stated"
+	now.Reason = now.Reason.Say("; the click holds dead time, so the fast end stays as stated")
 	return now
 }
 
@@ -31,15 +32,15 @@ func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 		now = popEnd(was, now)
 	}
 	out, m := launcher.Meet(was, now)
-	how := v.How.String()
+	how := v.How
 	if v.Kind == ClickToPop && was.Set && was.Origin != launcher.Measured {
-		how += "; slow end only, since the click holds dead time"
+		how = how.Say("; slow end only, since the click holds dead time")
 	}
 	if m == launcher.TellsNothing && v.Kind == ClickToPop && read.Low > was.High {
 		out, m = launcher.Meet(was, read)
 	}
 	if m == launcher.Clashes {
-		how += "; it contradicts the design, so both count"
+		how = how.Say("; it contradicts the design, so both count")
 		e.Clashes = append(e.Clashes, launcher.Clash{Key: was.Key, Line: v.Lines[0], Stated: was, Read: read, Test: v.Kind.String()})
 	}
 	if m != launcher.TellsNothing {
@@ -53,7 +54,7 @@ func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 func (e *Findings) useFit(l *launcher.Launcher, p *Parameter) {
 	out, m := launcher.Meet(standing(e.Narrow(l), p.Key), p.Band())
 	if m != launcher.TellsNothing {
-		e.narrow(l, out, p.How, m)
+		e.narrow(l, out, finding.Words(p.How), m)
 	}
 }
 

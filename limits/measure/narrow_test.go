@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
@@ -43,7 +44,7 @@ func TestReadingMeetsBand(t *testing.T) {
 // unless that was measured.
 func TestClickNeverLiftsTheFastEnd(t *testing.T) {
 	stated := sample.Between("paths.fire.opening_time", 0, 40e-3)
-	read := MeasuredBand("paths.fire.opening_time", 20e-3, 25e-3, 30e-3, "click")
+	read := MeasuredBand("paths.fire.opening_time", 20e-3, 25e-3, 30e-3, finding.Words("click"))
 	out := popEnd(stated, read)
 	assert.InDelta(t, 0, out.Low, 0)
 	assert.InDelta(t, 30e-3, out.High, 0)
@@ -54,7 +55,8 @@ func TestClickNeverLiftsTheFastEnd(t *testing.T) {
 	l := sample.Gentle()
 	l.Paths[0].OpeningTime = sample.Between("paths.fire.opening_time", 0, 10e-3)
 	e := &Findings{}
-	e.UseBench(l, &BenchValue{Kind: ClickToPop, Lines: []int{2}, Band: MeasuredBand("paths.fire.opening_time", 60e-3, 80e-3, 99e-3, "click")})
+	e.UseBench(l, &BenchValue{Kind: ClickToPop, Lines: []int{2}, Band: MeasuredBand("paths.fire.opening_time", 60e-3, 80e-3, 99e-3,
+		finding.Words("click"))})
 	require.Len(t, e.Clashes, 1)
 	narrowed := e.Narrow(l).Paths[0].OpeningTime
 	assert.Equal(t, [2]float64{0, 99e-3}, [2]float64{narrowed.Low, narrowed.High})

@@ -303,7 +303,7 @@ func withSwitch(l *launcher.Launcher) *launcher.Launcher {
 	}
 	band := func(key string, low, nominal, high float64) launcher.Band {
 		return launcher.Band{Set: true, Key: "pressure_switch." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
-			Reason: assumedSwitch().String()}
+			Reason: assumedSwitch()}
 	}
 	w.Switch = &launcher.SwitchSpec{Senses: l.Sensed(), Differential: band("differential", 0.05e5, 0.1e5, 0.1e5),
 		CutOut: band("cut_out", 0.5e5, 0.6e5, 0.7e5),
@@ -327,8 +327,8 @@ func addRelief(l *launcher.Launcher) (bore float64) {
 	const set, tolerance = 0.6e5, 1e4
 	of := func(key string, low, nominal, high float64) launcher.Band {
 		return launcher.Band{Set: true, Key: "paths.relief." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
-			Reason: "the design has no relief valve on the supplied volume; the default for one of which only the set pressure is stated " +
-				"(common practice, no source)"}
+			Reason: finding.Words("the design has no relief valve on the supplied volume; the default for one of which only the set pressure is " +
+				"stated (common practice, no source)")}
 	}
 	added := launcher.PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
 		SetPressure:      of("set_pressure", set-tolerance, set, set+tolerance),

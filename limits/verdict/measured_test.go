@@ -37,7 +37,8 @@ func TestSlowShotsConfirmNothing(t *testing.T) {
 func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 	l := sample.Gentle()
 	e := &measure.Findings{Log: "b.csv"}
-	e.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.5, 0.6, 0.7, "emptying")})
+	e.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.5, 0.6, 0.7,
+		finding.Words("emptying"))})
 	require.Len(t, e.Clashes, 1)
 	a, plainly := assessed.Energies(t, l, assessment.Options{Measured: e}), assessed.Energies(t, l, assessment.Options{})
 	assert.GreaterOrEqual(t, a.Energy.WorstEnergy, plainly.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")

@@ -1,12 +1,12 @@
 package design
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -69,38 +69,75 @@ func (r rule) apply(nominal float64) (low, high float64) {
 }
 
 // words writes the rule: "± 10 %, at least ± 0.5 g".
-func (r rule) words(d unit.Dimension) string {
+func (r rule) words(d unit.Dimension) finding.Text {
 	if r.exact {
-		return "taken as written"
+		return finding.Words("taken as written")
 	}
-	s := ""
+	var s finding.Text
 	switch {
 	case r.below == r.above && r.below > 0:
-		s = "± " + percent(r.above) + " %"
+		s = finding.Say("± %s %%", percent(r.above))
 	case r.below != r.above:
-		s = "-" + percent(r.below) + "/+" + percent(r.above) + " %"
+		s = finding.Say("-%s/+%s %%", percent(r.below), percent(r.above))
 	}
 	if r.least > 0 {
-		least := "± " + plainSize(r.least, d)
-		if s == "" {
-			return least
+		if len(s) != 0 {
+			s = s.Say(", at least ")
 		}
-		s += ", at least " + least
+		s = s.Say("± %s", plainSize(r.least, d))
 	}
 	return s
 }
 
 func percent(f float64) string { return strconv.FormatFloat(100*f, 'g', 4, 64) }
 
-func plainSize(si float64, d unit.Dimension) string {
-	if d == unit.Temperature {
-		return strconv.FormatFloat(si, 'g', 3, 64) + " K"
+// plainSize writes a size of a dimension, without zeros at its end.
+func plainSize(si float64, d unit.Dimension) finding.Text {
+	u, ok := sizeUnit(si, d)
+	if !ok {
+		number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ")
+		if strings.Contains(number, ".") {
+			number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+		}
+		return finding.Words(strings.TrimSpace(number + " " + name))
 	}
-	number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ")
-	if strings.Contains(number, ".") {
-		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	digits := 3
+	if d == unit.Pressure || d == unit.Force {
+		digits = 2
 	}
-	return strings.TrimSpace(number + " " + name)
+	return finding.Say("%s", u.Of(si, digits))
+}
+
+// sizeUnit is the unit in which a text has a size of a dimension; false where it has no
+// such unit.
+func sizeUnit(si float64, d unit.Dimension) (finding.Unit, bool) {
+	small := func(below float64, small, large finding.Unit) (finding.Unit, bool) {
+		if si < below {
+			return small, true
+		}
+		return large, true
+	}
+	switch d {
+	case unit.Temperature: // of a difference
+		return finding.Kelvins, true
+	case unit.Pressure:
+		return finding.Bars, si >= 100
+	case unit.Length:
+		return small(1, finding.Millimetres, finding.Metres)
+	case unit.Volume:
+		return small(1e-3, finding.Millilitres, finding.Litres)
+	case unit.Time:
+		return small(1, finding.Milliseconds, finding.Seconds)
+	case unit.Mass:
+		return finding.Grams, si < 1
+	case unit.Force:
+		return finding.Newtons, si < 100
+	case unit.Speed:
+		return finding.MetresPerSecond, true
+	case unit.VolumeFlow:
+		return finding.LitresPerMinute, si < 1e-2
+	}
+	return 0, false
 }
 
 // practice is what the defaults rest on.
@@ -114,7 +151,7 @@ func (k *key) widen(b *launcher.Band) {
 		return
 	}
 	b.Assumed = true
-	b.Reason = fmt.Sprintf("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
+	b.Reason = finding.Say("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
 	floor := 0.0
 	switch {
 	case k.sign == anySign:
@@ -124,6 +161,6 @@ func (k *key) widen(b *launcher.Band) {
 	}
 	if b.Low < floor {
 		b.Low = floor
-		b.Reason += "; low end held at " + plainSize(floor, k.dimension)
+		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.dimension))
 	}
 }

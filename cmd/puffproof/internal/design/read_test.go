@@ -171,7 +171,7 @@ func TestSlidingIsZeroToBreakaway(t *testing.T) {
 	l := read(t, []byte(strings.Replace(minimal, `mass = "5 g"`, `mass = "5 g", breakaway_force = "0.5 N"`, 1)))
 	b, s := l.Projectile.Breakaway, l.Projectile.Sliding
 	require.InDeltaSlice(t, []float64{0.5, 0, 1.5}, []float64{b.Nominal, b.Low, b.High}, 1e-12)
-	require.Contains(t, b.Reason, "-100/+200 %")
+	require.Contains(t, b.Reason.String(), "-100/+200 %")
 	require.InDeltaSlice(t, []float64{0.25, 0, 1.5}, []float64{s.Nominal, s.Low, s.High}, 1e-12)
 }
 

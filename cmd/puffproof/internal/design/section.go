@@ -3,6 +3,7 @@ package design
 import (
 	"strings"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -176,7 +177,7 @@ func (s *section) band(name string) launcher.Band {
 func (s *section) has(name string) bool { _, ok := s.bands[name]; return ok }
 
 // or gives a quantity, or the assumed band where it is missing.
-func (s *section) or(name string, nominal, low, high float64, reason string) launcher.Band {
+func (s *section) or(name string, nominal, low, high float64, reason finding.Text) launcher.Band {
 	if b, ok := s.bands[name]; ok {
 		return b
 	}
@@ -184,8 +185,17 @@ func (s *section) or(name string, nominal, low, high float64, reason string) lau
 }
 
 // assumed is a band that the design does not have.
-func assumed(key string, nominal, low, high float64, reason string) launcher.Band {
-	return launcher.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true, Reason: "not stated; assumed: " + reason}
+func assumed(key string, nominal, low, high float64, reason finding.Text) launcher.Band {
+	return launcher.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true,
+		Reason: finding.Say("not stated; assumed: %s", reason)}
+}
+
+// celsius is a temperature in a text [°C].
+func celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
+
+// usual is a reason that rests on practice, filled in as finding.Say does.
+func usual(format string, args ...any) finding.Text {
+	return finding.Say(format, args...).Say(" (%s)", practice)
 }
 
 // fault reports a problem at a key of this section, or at its header.

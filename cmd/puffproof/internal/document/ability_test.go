@@ -44,7 +44,7 @@ func TestConditionalOnPaper(t *testing.T) {
 		Value: number(2.31), Limit: number(0.08), Margin: number(-27.9), Unit: finding.InJoule, Basis: finding.OnProcedure,
 		Condition: finding.Say("an adult looks in %s deep.", finding.Millimetre(0.0508)), Items: []string{"object-control.1"}})
 	text := read(t, in)
-	assert.Contains(t, text, "Holds on 1 condition that people keep, on the model.")
+	assert.Contains(t, text, "It holds on 1 condition that people keep.")
 	assert.Contains(t, text,
 		"Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
 	assert.Contains(t, text, "◊ conditional misuse.objects", "the risk table")

@@ -86,7 +86,7 @@ func (b *builder) bound() {
 		return
 	}
 	for _, x := range m.Clashes {
-		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + x.String() + ".")})
+		b.add(Paragraph{Tone: show.Bad, Text: own("Contradiction: " + b.text(x.Says()) + ".")})
 	}
 	if len(m.Disagrees) != 0 {
 		b.add(Paragraph{Tone: show.Bad, Text: own("The shots do not agree with the model: " + b.text(m.Disagrees) + ".")})

@@ -14,7 +14,7 @@ func (c *CheckScreen) writeMeasured(b *strings.Builder) {
 		return
 	}
 	for _, x := range m.Clashes {
-		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+show.Clean(x.String())+".", s.Width, "  ", "    ")))
+		fmt.Fprintln(b, s.paint(red, Wrap("Contradiction: "+s.text(x.Says())+".", s.Width, "  ", "    ")))
 	}
 	if len(m.Disagrees) != 0 {
 		fmt.Fprintln(b, s.paint(yellow, Wrap("The shots do not agree with the model: "+s.text(m.Disagrees)+".", s.Width, "  ", "    ")))

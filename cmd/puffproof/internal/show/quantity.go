@@ -47,7 +47,7 @@ const (
 	ShotSpeed                             // of a measured shot: differences between shots matter [m/s]
 	LeakBore                              // finer than bores are drilled [m]
 	LeakFlow                              // of free air [m3/s]
-	PressureVolume                        // the product that pressure law looks at: 1 bar L is 100 J [Pa m3]
+	PressureVolume                        // the product that pressure law looks at [Pa m3]
 	TemperatureStep                       // a difference of temperatures [K]
 	PerLength                             // a share lost on the way [1/m]
 	Count                                 // of things [-]

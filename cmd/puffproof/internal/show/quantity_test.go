@@ -66,7 +66,7 @@ func TestNear(t *testing.T) {
 		"leak flow":             {7e-7, LeakFlow, US, "2.6 in3/min"}, // 1 in3 is 16.3871 mL
 		"leak flow metric":      {7e-7, LeakFlow, Metric, "42 mL/min"},
 		"pressure times volume": {5000, PressureVolume, Metric, "50 bar L"},
-		"the same us":           {5000, PressureVolume, US, "5000 J"},
+		"the same us":           {5000, PressureVolume, US, "50 bar L"},
 		"temperature step":      {2, TemperatureStep, Metric, "2 K"},
 		"temperature step us":   {2, TemperatureStep, US, "3.6 °F"},
 		"count":                 {3, Count, Metric, "3"},

@@ -10,8 +10,8 @@ import (
 // Text writes a text of the results, each of its figures in the system's own unit.
 // In US units a figure may leave the true one only to the side that the words around
 // it allow: "at most" and "or less" round it down, "at least" and "or more" up; one
-// that must not look smaller than it is goes up whatever the words. Energies and times
-// are the same in both systems.
+// that must not look smaller than it is goes up whatever the words. Energies, times
+// and the product that pressure law limits are the same in both systems.
 func (s System) Text(t finding.Text) string {
 	if s != US {
 		return t.String()
@@ -34,8 +34,8 @@ func (s System) Text(t finding.Text) string {
 	return b.String()
 }
 
-// inUS writes a figure in US units, each of a span with its own, with two decimals of a psi where the metric one is
-// given to a millibar, as settings are.
+// inUS writes a figure in US units, each of a span with its own, with two decimals of
+// a psi where the metric one is given to a millibar, as settings are.
 func inUS(f finding.Shown, r Rounding) string {
 	if f.Rounding == finding.Upwards {
 		r = Up
@@ -54,11 +54,11 @@ func inUS(f finding.Shown, r Rounding) string {
 // both systems have it in the same one.
 func ofText(u finding.Unit) (Quantity, bool) {
 	switch u {
-	case finding.Bars:
+	case finding.Bars, finding.Hectopascals:
 		return Pressure, true
 	case finding.Millimetres, finding.Metres:
 		return Length, true
-	case finding.Litres:
+	case finding.Litres, finding.Millilitres:
 		return Volume, true
 	case finding.MetresPerSecond:
 		return Speed, true
@@ -68,12 +68,12 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return Mass, true
 	case finding.LitresPerMinute:
 		return VolumeFlow, true
+	case finding.Celsius:
+		return Temperature, true
 	case finding.Kelvins:
 		return TemperatureStep, true
 	case finding.PerMetre:
 		return PerLength, true
-	case finding.BarLitres:
-		return PressureVolume, true
 	}
 	return Plain, false
 }

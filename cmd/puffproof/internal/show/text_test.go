@@ -49,7 +49,7 @@ func TestTextInUSUnits(t *testing.T) {
 			"expect 0 in to 1.18 in of water"},
 		{finding.Say("it may drift by %s", finding.Kelvins.Of(2, 2)), "it may drift by 2 K", "it may drift by 3.6 °F"},
 		{finding.Say("k = %s", finding.PerMetre.Of(0.0402, 3)), "k = 0.0402 per m", "k = 0.0123 per ft"},
-		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 5000 J"}, // 1e5 Pa x 1e-3 m3
+		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 50 bar L"}, // 1e5 Pa x 1e-3 m3
 		{nil, "", ""},
 	} {
 		assert.Equal(t, c.metric, Metric.Text(c.text))
