@@ -23,8 +23,10 @@ const (
 	Newtons
 	Grams
 	LitresPerMinute
-	Kelvins   // of a difference
-	BarLitres // a pressure times a volume
+	Kelvins        // of a difference
+	BarLitres      // a pressure times a volume
+	Hectopascals   // of the atmosphere, absolute
+	DegreesCelsius // a temperature, in K
 )
 
 // metric gives the unit's symbol and its size in SI.
@@ -58,6 +60,10 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "K", 1
 	case BarLitres:
 		return "bar L", 100
+	case Hectopascals:
+		return "hPa", 100
+	case DegreesCelsius:
+		return "degC", 1
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }
@@ -79,7 +85,7 @@ type Shown struct {
 	Unit     Unit
 	Rounding Rounding
 	Digits   int
-	// BeforeUnit says that the figure behind it, of the same unit, says the unit for both:
+	// BeforeUnit says that the figure beside it, of the same unit, says the unit for both:
 	// "0 to 30 mm". A writer in other units may write each with its own.
 	BeforeUnit bool
 }
@@ -87,6 +93,9 @@ type Shown struct {
 // Number writes the figure without its unit, as in a unit of the given size in SI.
 func (s Shown) Number(size float64) string {
 	v := s.Value / size
+	if s.Unit == DegreesCelsius {
+		v -= 273.15
+	}
 	switch s.Rounding {
 	case Upwards:
 		return RoundedUp(v, s.Digits)

@@ -77,9 +77,12 @@ func (u Unit) Of(v float64, digits int) Shown {
 }
 
 // To is a span between two figures of one unit.
-func (s Shown) To(high Shown) Text {
+func (s Shown) To(high Shown) Text { return Say("%s to %s", s.Bare(), high) }
+
+// Bare is the figure whose unit another one beside it says.
+func (s Shown) Bare() Shown {
 	s.BeforeUnit = true
-	return Say("%s to %s", s, high)
+	return s
 }
 
 // In is the figure written by another way of rounding, in so many digits.

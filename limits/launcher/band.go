@@ -1,5 +1,7 @@
 package launcher
 
+import "puffproof/limits/finding"
+
 // Origin is how a quantity is known.
 type Origin uint8
 
@@ -32,7 +34,7 @@ type Band struct {
 	// Assumed is true where the design stated no tolerance, or no value at all,
 	// and the band is the default of its key. Reason then says which rule.
 	Assumed bool
-	Reason  string
+	Reason  finding.Text
 	Line    int // line of the design file; 0 where the value itself is assumed
 }
 

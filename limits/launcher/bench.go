@@ -97,7 +97,7 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 
 // readBand is a band of a key as a test reads it.
 func readBand(of *Band, low, nominal, high float64) Band {
-	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: "the bench test"}
+	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line, Reason: finding.Words("the bench test")}
 }
 
 // narrow lets a measured band meet what stands, and tells whether it took its place.
@@ -122,7 +122,7 @@ func (b *Bench) clash(at *Band, test string, now Band) {
 	was := *at
 	b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
 	at.Low, at.High = min(was.Low, now.Low), max(was.High, now.High)
-	at.Reason = "the design and " + now.Reason + " together"
+	at.Reason = finding.Say("the design and %s together", now.Reason)
 	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
 }
 

@@ -51,7 +51,7 @@ func Meet(was, now Band) (Band, Meeting) {
 	}
 	out := was
 	out.Low, out.High = math.Min(was.Low, now.Low), math.Max(was.High, now.High)
-	out.Reason = "the design and " + now.Reason + " together"
+	out.Reason = finding.Say("the design and %s together", now.Reason)
 	return out, Clashes
 }
 

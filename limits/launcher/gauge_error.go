@@ -1,5 +1,7 @@
 package launcher
 
+import "puffproof/limits/finding"
+
 // The gauge that is assumed where none is stated on the sensed volume: of unknown
 // class, which counts as class 4 (common practice, no source), with a range of twice
 // the cut-out, and never better than 50 mbar.
@@ -15,8 +17,10 @@ func AssumedGaugeError(cutOut float64) float64 {
 }
 
 // AssumedGaugeReason says where AssumedGaugeError comes from.
-const AssumedGaugeReason = "no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least 0.05 bar (common " +
-	"practice, no source)"
+func AssumedGaugeReason() finding.Text {
+	return finding.Say("no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least %s (common practice, no source)",
+		finding.Bars.Of(leastGaugeError, 2))
+}
 
 // GaugeOn is the first gauge with a range or an error on a volume; nil: none.
 func (l *Launcher) GaugeOn(volume string) *GaugeSpec {
@@ -30,9 +34,10 @@ func (l *Launcher) GaugeOn(volume string) *GaugeSpec {
 
 // AssumedGaugeError is the band of the gauge on a volume, or of an assumed one.
 func (l *Launcher) AssumedGaugeError(volume string, cutOut float64) Band {
-	size, why := AssumedGaugeError(cutOut), AssumedGaugeReason
+	size, why := AssumedGaugeError(cutOut), AssumedGaugeReason()
 	if g := l.GaugeOn(volume); g != nil {
-		size, why = g.ErrorSize()
+		stated, words := g.ErrorSize()
+		size, why = stated, finding.Words(words)
 	}
 	return Band{Set: true, Key: "pressure_switch.gauge_error", Low: -size, High: size, Assumed: true, Reason: why}
 }

@@ -180,7 +180,7 @@ func dragBand(l *launcher.Launcher) launcher.Band {
 		return d
 	}
 	return launcher.Band{Set: true, Key: "projectile.drag_coefficient", Low: 0, Nominal: dragUnstatedHigh / 2, High: dragUnstatedHigh,
-		Assumed: true, Reason: "not stated: from no drag to a flat disc's"}
+		Assumed: true, Reason: finding.Words("not stated: from no drag to a flat disc's")}
 }
 
 // windBand is the strongest wind, an assumed one where none is stated.
@@ -189,7 +189,7 @@ func windBand(l *launcher.Launcher) launcher.Band {
 		return l.Event.Wind
 	}
 	return launcher.Band{Set: true, Key: "event.wind", Low: 0, Nominal: windUnstatedHigh / 2, High: windUnstatedHigh,
-		Assumed: true, Reason: "not stated: from still air to a fresh breeze"}
+		Assumed: true, Reason: finding.Words("not stated: from still air to a fresh breeze")}
 }
 
 // farthest looks for the farthest landing ahead (sign +1) or behind (-1) over all

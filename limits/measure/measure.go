@@ -303,5 +303,5 @@ func replaceBand(l *launcher.Launcher, n Narrowing) {
 // MeasuredBand makes a band of a measurement, cut to what a quantity can be.
 func MeasuredBand(key string, low, nominal, high float64, how string) launcher.Band {
 	low, nominal, high = math.Max(0, low), math.Max(0, nominal), math.Max(0, high)
-	return launcher.Band{Set: true, Key: key, Low: low, Nominal: nominal, High: high, Origin: launcher.Measured, Reason: how}
+	return launcher.Band{Set: true, Key: key, Low: low, Nominal: nominal, High: high, Origin: launcher.Measured, Reason: finding.Words(how)}
 }

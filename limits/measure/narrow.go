@@ -18,7 +18,7 @@ func popEnd(was, now launcher.Band) launcher.Band {
 		now.High = was.High // the excess may be dead time
 	}
 	now.Nominal = math.Min(now.Nominal, now.High)
-	now.Reason += "; the click holds dead time, so the fast end stays as stated"
+	now.Reason = now.Reason.Say("; the click holds dead time, so the fast end stays as stated")
 	return now
 }
 

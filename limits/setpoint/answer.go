@@ -260,7 +260,7 @@ func (s *solver) notes() {
 		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask for less.")
 	}
 	if l.Switch == nil && o.CutOut != nil {
-		add("%s.", assumedSwitch)
+		add("%s.", assumedSwitch())
 	}
 	for _, p := range l.Parts() {
 		if limit, note := l.Rating(p); note != "" && p.Rated.Set {

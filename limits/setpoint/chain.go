@@ -2,6 +2,8 @@ package setpoint
 
 import (
 	"math"
+
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -299,16 +301,23 @@ func withSwitch(l *launcher.Launcher) *launcher.Launcher {
 	if w.Switch != nil {
 		return w
 	}
-	w.Switch = &launcher.SwitchSpec{Senses: l.Sensed(), Differential: launcher.Band{Set: true, Key: "pressure_switch.differential", Nominal: 0.1e5, Low: 0.05e5, High: 0.1e5,
-		Assumed: true, Reason: assumedSwitch}}
-	w.Switch.CutOut = launcher.Band{Set: true, Key: "pressure_switch.cut_out", Nominal: 0.6e5, Low: 0.5e5, High: 0.7e5, Assumed: true, Reason: assumedSwitch}
-	w.Switch.CutIn = launcher.Band{Set: true, Key: "pressure_switch.cut_in", Nominal: 0.3e5, Low: 0.2e5, High: 0.4e5, Assumed: true, Reason: assumedSwitch}
-	w.Switch.ReactionTime = launcher.Band{Set: true, Key: "pressure_switch.reaction_time", Nominal: 0.1, Low: 0, High: 0.5, Assumed: true, Reason: assumedSwitch}
+	band := func(key string, low, nominal, high float64) launcher.Band {
+		return launcher.Band{Set: true, Key: "pressure_switch." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
+			Reason: assumedSwitch()}
+	}
+	w.Switch = &launcher.SwitchSpec{Senses: l.Sensed(), Differential: band("differential", 0.05e5, 0.1e5, 0.1e5),
+		CutOut: band("cut_out", 0.5e5, 0.6e5, 0.7e5),
+		CutIn:  band("cut_in", 0.2e5, 0.3e5, 0.4e5), ReactionTime: band("reaction_time", 0, 0.1, 0.5)}
 	w.Switch.GaugeError = w.AssumedGaugeError(w.Switch.Senses, w.Switch.CutOut.Nominal)
 	return w
 }
 
-const assumedSwitch = "the design has no pressure switch; assumed ± 0.1 bar, a differential of 0.1 bar and 0.5 s (common practice, no source)"
+// assumedSwitch says what is assumed of a pressure switch that the design lacks.
+func assumedSwitch() finding.Text {
+	bars := finding.Bars.Of(1e4, 1)
+	return finding.Say("the design has no pressure switch; assumed ± %s, a differential of %s and %s (common practice, no source)", bars,
+		bars, finding.Seconds.Of(0.5, 1))
+}
 
 // addRelief gives the supplied volume a relief valve with the bands that the design
 // reader takes for one of which only set pressure and bore are stated; its set
@@ -318,7 +327,8 @@ func addRelief(l *launcher.Launcher) (bore float64) {
 	const set, tolerance = 0.6e5, 1e4
 	of := func(key string, low, nominal, high float64) launcher.Band {
 		return launcher.Band{Set: true, Key: "paths.relief." + key, Low: low, Nominal: nominal, High: high, Assumed: true,
-			Reason: "the design has no relief valve on the supplied volume; the default for one of which only the set pressure is stated (common practice, no source)"}
+			Reason: finding.Words("the design has no relief valve on the supplied volume; the default for one of which only the set pressure " +
+				"is stated (common practice, no source)")}
 	}
 	added := launcher.PathSpec{Name: "relief", From: l.Supply.Feeds, To: "atmosphere", Kind: pneumatics.Relief,
 		SetPressure:      of("set_pressure", set-tolerance, set, set+tolerance),
@@ -327,7 +337,8 @@ func addRelief(l *launcher.Launcher) (bore float64) {
 	l.Paths = append(l.Paths, added)
 	at := &l.Paths[len(l.Paths)-1]
 	for _, bore = range []float64{5e-3, 8e-3, 12e-3, 20e-3} {
-		at.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("paths.relief.orifice", bore), DischargeCoefficient: launcher.Exact("paths.relief.discharge_coefficient", 0.62)}
+		at.Flow = launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("paths.relief.orifice", bore),
+			DischargeCoefficient: launcher.Exact("paths.relief.discharge_coefficient", 0.62)}
 		if over := l.Overcharge(); !over.Known || over.Balance <= over.FullFlow {
 			break
 		}

@@ -1,9 +1,9 @@
 package design
 
 import (
-	"fmt"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"strconv"
 	"strings"
@@ -68,38 +68,55 @@ func (r rule) apply(nominal float64) (low, high float64) {
 }
 
 // words writes the rule: "± 10 %, at least ± 0.5 g".
-func (r rule) words(d unit.Dimension) string {
+func (r rule) words(d unit.Dimension) finding.Text {
 	if r.exact {
-		return "taken as written"
+		return finding.Words("taken as written")
 	}
-	s := ""
+	share := ""
 	switch {
 	case r.below == r.above && r.below > 0:
-		s = "± " + percent(r.above) + " %"
+		share = "± " + percent(r.above) + " %"
 	case r.below != r.above:
-		s = "-" + percent(r.below) + "/+" + percent(r.above) + " %"
+		share = "-" + percent(r.below) + "/+" + percent(r.above) + " %"
 	}
-	if r.least > 0 {
-		least := "± " + plainSize(r.least, d)
-		if s == "" {
-			return least
-		}
-		s += ", at least " + least
+	switch {
+	case r.least <= 0:
+		return finding.Words(share)
+	case share == "":
+		return finding.Say("± %s", plainSize(r.least, d))
 	}
-	return s
+	return finding.Say("%s, at least ± %s", share, plainSize(r.least, d))
 }
 
 func percent(f float64) string { return strconv.FormatFloat(100*f, 'g', 4, 64) }
 
-func plainSize(si float64, d unit.Dimension) string {
+// textUnits are the units of figures in texts, by their symbols.
+var textUnits = map[string]finding.Unit{"bar": finding.Bars, "mm": finding.Millimetres, "m": finding.Metres, "L": finding.Litres,
+	"m/s": finding.MetresPerSecond, "N": finding.Newtons, "g": finding.Grams, "L/min": finding.LitresPerMinute}
+
+// plainSize is a width of a tolerance, without zeros at its end.
+func plainSize(si float64, d unit.Dimension) finding.Text {
 	if d == unit.Temperature {
-		return strconv.FormatFloat(si, 'g', 3, 64) + " K"
+		return finding.Say("%s", finding.Kelvins.Of(si, 3))
 	}
 	number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ")
+	if u, ok := textUnits[name]; ok {
+		return finding.Say("%s", u.Of(si, significant(number)))
+	}
 	if strings.Contains(number, ".") {
 		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
 	}
-	return strings.TrimSpace(number + " " + name)
+	return finding.Words(strings.TrimSpace(number + " " + name))
+}
+
+// significant counts the significant digits of a number.
+func significant(number string) int {
+	return len(strings.TrimLeft(strings.ReplaceAll(strings.TrimLeft(number, "-"), ".", ""), "0"))
+}
+
+// practised is a reason that rests on common practice.
+func practised(format string, args ...any) finding.Text {
+	return finding.Say(format, args...).Say(" (%s)", practice)
 }
 
 // practice is what the defaults rest on.
@@ -113,7 +130,7 @@ func (k *key) widen(b *launcher.Band) {
 		return
 	}
 	b.Assumed = true
-	b.Reason = fmt.Sprintf("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
+	b.Reason = practised("no tolerance stated; default for %s, %s: %s", k.name, b.Origin, r.words(k.dimension))
 	floor := 0.0
 	switch {
 	case k.sign == anySign:
@@ -123,6 +140,6 @@ func (k *key) widen(b *launcher.Band) {
 	}
 	if b.Low < floor {
 		b.Low = floor
-		b.Reason += "; low end held at " + plainSize(floor, k.dimension)
+		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.dimension))
 	}
 }

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"strings"
 )
@@ -54,12 +55,12 @@ func flowForm(name string) launcher.FlowForm {
 func (s *section) flowShape(f *launcher.FlowSpec) {
 	switch f.Form {
 	case launcher.SonicConductance:
-		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
+		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, finding.Words(ratioWords))
 	case launcher.FlowCv, launcher.FlowKv:
-		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, ratioWords)
-		f.PressureDropRatio = s.or("pressure_drop_ratio", 0.7, 0.5, 0.8, dropWords)
+		f.CriticalRatio = s.or("critical_ratio", 0.35, 0.2, 0.5, finding.Words(ratioWords))
+		f.PressureDropRatio = s.or("pressure_drop_ratio", 0.7, 0.5, 0.8, finding.Words(dropWords))
 	case launcher.NominalFlow:
-		f.CriticalRatio = s.or("critical_ratio", 0.3, 0.2, 0.528, nominalWords)
+		f.CriticalRatio = s.or("critical_ratio", 0.3, 0.2, 0.528, finding.Words(nominalWords))
 	case launcher.SeatBore:
 		f.DischargeCoefficient = s.discharge(0.5, 0.25, 1, seatWords)
 	case launcher.OrificeBore:
@@ -77,17 +78,17 @@ func (s *section) flowShape(f *launcher.FlowSpec) {
 func (s *section) discharge(nominal, low, high float64, words string) launcher.Band {
 	const name = "discharge_coefficient"
 	if !s.has(name) {
-		return assumed(s.dotted(name), nominal, low, high, words)
+		return assumed(s.dotted(name), nominal, low, high, finding.Words(words))
 	}
 	b := s.band(name)
 	if s.stated[name] {
 		return b
 	}
 	b.Low, b.High = math.Max(b.Nominal-0.10, 0.05), math.Min(b.Nominal+0.10, 1)
-	b.Assumed, b.Reason = true, "no tolerance stated; default ± 0.10 ("+practice+")"
+	b.Assumed, b.Reason = true, practised("no tolerance stated; default ± 0.10")
 	if b.Origin != launcher.Measured {
 		b.Low, b.High = math.Min(b.Low, low), math.Max(b.High, high)
-		b.Reason = "no tolerance stated; default ± 0.10, widened to " + words
+		b.Reason = finding.Say("no tolerance stated; default ± 0.10, widened to %s", words)
 	}
 	return b
 }

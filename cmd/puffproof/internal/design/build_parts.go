@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -9,10 +10,13 @@ import (
 func (r *reader) ambientSpec(root *table) launcher.AmbientSpec {
 	s := r.orEmpty(root, "ambient")
 	return launcher.AmbientSpec{
-		Pressure:    s.or("pressure", 101325, 97325, 105325, "1013.25 hPa ± 40 hPa, the weather's usual range at sea level ("+practice+")"),
-		Temperature: s.or("temperature", 288.15, 268.15, 313.15, "15 degC -20/+25 K ("+practice+")"),
-		Hottest:     s.or("hottest", 323.15, 323.15, 323.15, "50 degC, a dark float in the sun; a closed car reaches 60 ("+practice+")"),
-		Coldest:     s.or("coldest", 268.15, 268.15, 268.15, "-5 degC, a winter parade ("+practice+")"),
+		Pressure: s.or("pressure", 101325, 97325, 105325, practised("%s ± %s, the weather's usual range at sea level",
+			finding.Hectopascals.Of(101325, 6), finding.Hectopascals.Of(4000, 2))),
+		Temperature: s.or("temperature", 288.15, 268.15, 313.15, practised("%s %s/+%s", finding.DegreesCelsius.Of(288.15, 3),
+			finding.Kelvins.Of(-20, 2).Bare(), finding.Kelvins.Of(25, 2))),
+		Hottest: s.or("hottest", 323.15, 323.15, 323.15, practised("%s, a dark float in the sun; a closed car reaches %s",
+			finding.DegreesCelsius.Of(323.15, 3), finding.DegreesCelsius.Of(333.15, 3).Bare())),
+		Coldest: s.or("coldest", 268.15, 268.15, 268.15, practised("%s, a winter parade", finding.DegreesCelsius.Of(268.15, 3))),
 	}
 }
 
@@ -54,7 +58,7 @@ func (r *reader) volumes(root *table) []launcher.VolumeSpec {
 		// A cylinder of length 3 D holds 3 pi D^3/4.
 		cylinder := func(volume float64) float64 { return math.Cbrt(4 * volume / (3 * math.Pi)) }
 		v.InnerDiameter = s.or("inner_diameter", cylinder(v.Volume.Nominal), cylinder(v.Volume.Low), cylinder(v.Volume.High),
-			"a lying cylinder three diameters long ("+practice+")")
+			practised("a lying cylinder three diameters long"))
 		list = append(list, v)
 	}
 	return list
@@ -104,7 +108,7 @@ func (s *section) hose(p *launcher.PathSpec) {
 	}
 	h := s.r.section("paths.*.hose", s.path+".hose", e.value.table, e.value.offset, "")
 	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
-		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, "the hose formula holds to ± 10 % (from memory)")}
+		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, finding.Words("the hose formula holds to ± 10 % (from memory)"))}
 	if h.texts["side"] == "after" {
 		p.Hose.Side = launcher.HoseAfter
 	}
@@ -124,13 +128,13 @@ func (s *section) moving(p *launcher.PathSpec) {
 	case s.texts["drive"] == "direct":
 		longest, what = 0.04, "0 to 40 ms, a direct valve"
 	}
-	p.OpeningTime = s.or("opening_time", longest/2, 0, longest, what+" ("+practice+")")
+	p.OpeningTime = s.or("opening_time", longest/2, 0, longest, practised(what))
 	o := p.OpeningTime
-	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, "the same as the opening time ("+practice+")")
+	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, practised("the same as the opening time"))
 	p.Pulse = s.band("pulse")
 	p.MinDifferential = s.band("min_differential")
 	if p.Piloted && !p.MinDifferential.Set {
-		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, "0.5 bar, a piloted valve ("+practice+")")
+		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, practised("%s, a piloted valve", finding.Bars.Of(5e4, 2)))
 	}
 }
 
@@ -138,12 +142,12 @@ func (s *section) moving(p *launcher.PathSpec) {
 func (s *section) minding(p *launcher.PathSpec) {
 	switch s.selected {
 	case "check":
-		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, "0.05 bar, 0 to 0.2 bar ("+practice+")")
+		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, practised("%s, 0 to %s", finding.Bars.Of(5e3, 2), finding.Bars.Of(2e4, 2)))
 	case "regulator":
 		p.SetPressure = s.band("set_pressure")
 		set := p.SetPressure.Nominal
-		p.Droop = s.or("droop", 0.1*set, 0.02*set, 0.3*set, "0.1 times the set pressure, 0.02 to 0.3 ("+practice+")")
-		p.Creep = s.or("creep", 0.1*set, 0, 0.3*set, "0.1 times the set pressure, 0 to 0.3 ("+practice+")")
+		p.Droop = s.or("droop", 0.1*set, 0.02*set, 0.3*set, practised("0.1 times the set pressure, 0.02 to 0.3"))
+		p.Creep = s.or("creep", 0.1*set, 0, 0.3*set, practised("0.1 times the set pressure, 0 to 0.3"))
 		p.Relieving = s.answers["relieving"] == launcher.Yes
 	case "relief":
 		s.relief(p)
@@ -158,20 +162,20 @@ func (s *section) relief(p *launcher.PathSpec) {
 	full := func(v float64) float64 { return math.Max(1.1*v, v+1e4) }
 	// The upper end is the builder's rule for hobby valves without a bench test.
 	p.FullFlowPressure = s.shifted("full_flow_pressure", set, full(set.Nominal), full(set.Low), 1.5*set.High+1e4,
-		"the larger of 1.1 times set and set + 0.1 bar, at most 1.5 times the highest set + 0.1 bar ("+practice+")")
-	p.ReseatPressure = s.shifted("reseat_pressure", set, 0.85*set.Nominal, 0.85*set.Low, 0.85*set.High, "0.85 times the set pressure ("+practice+")")
+		practised("the larger of 1.1 times set and set + %s, at most 1.5 times the highest set + %s", finding.Bars.Of(1e4, 2), finding.Bars.Of(1e4, 2)))
+	p.ReseatPressure = s.shifted("reseat_pressure", set, 0.85*set.Nominal, 0.85*set.Low, 0.85*set.High, practised("0.85 times the set pressure"))
 }
 
 // shifted gives a pressure of a relief valve: as stated, as stated and shifted
 // with the set pressure, or assumed.
-func (s *section) shifted(name string, set launcher.Band, nominal, low, high float64, what string) launcher.Band {
+func (s *section) shifted(name string, set launcher.Band, nominal, low, high float64, what finding.Text) launcher.Band {
 	if !s.has(name) {
 		return assumed(s.dotted(name), nominal, low, high, what)
 	}
 	b := s.band(name)
 	if !s.stated[name] {
 		b.Low, b.High = b.Nominal-(set.Nominal-set.Low), b.Nominal+(set.High-set.Nominal)
-		b.Assumed, b.Reason = true, "no tolerance stated; shifts with the set pressure"
+		b.Assumed, b.Reason = true, finding.Words("no tolerance stated; shifts with the set pressure")
 	}
 	return b
 }

@@ -40,7 +40,7 @@ func (r *reader) gauges(root *table) []launcher.GaugeSpec {
 			s.fault("error", Problem{Message: "says the same as class", Found: "error", Want: "class or error, not both"})
 		}
 		if mark := g.Range.Nominal / 50; g.Range.Set && !g.Graduation.Set {
-			g.Graduation = assumed(s.dotted("graduation"), mark, mark, mark, "a fiftieth of the range ("+practice+")")
+			g.Graduation = assumed(s.dotted("graduation"), mark, mark, mark, practised("a fiftieth of the range"))
 		}
 		list = append(list, g)
 	}
@@ -56,12 +56,12 @@ func (r *reader) pressureSwitch(root *table, gauges []launcher.GaugeSpec) *launc
 		return nil
 	}
 	sw := &launcher.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"), Differential: s.band("differential"),
-		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, "0.1 s, 0 to 0.5 s ("+practice+")"),
+		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, practised("0.1 s, 0 to 0.5 s")),
 		GaugeError:   s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
 	if sw.CutIn.Set && !s.stated["cut_in"] && s.stated["cut_out"] {
 		sw.CutIn.Low = max(sw.CutIn.Nominal-(sw.CutOut.Nominal-sw.CutOut.Low), 0.1*sw.CutIn.Nominal)
 		sw.CutIn.High = sw.CutIn.Nominal + (sw.CutOut.High - sw.CutOut.Nominal)
-		sw.CutIn.Assumed, sw.CutIn.Reason = true, "no tolerance stated; as wide as cut_out, the same switch ("+practice+")"
+		sw.CutIn.Assumed, sw.CutIn.Reason = true, practised("no tolerance stated; as wide as cut_out, the same switch")
 	}
 	if e := sw.GaugeError; e.Set {
 		e.Low, e.Nominal, e.High = -max(e.Nominal, e.High), 0, max(e.Nominal, e.High)
@@ -71,13 +71,13 @@ func (r *reader) pressureSwitch(root *table, gauges []launcher.GaugeSpec) *launc
 	for _, g := range gauges {
 		if g.On == sw.Senses && g.Range.Set {
 			size, why := gaugeError(g)
-			sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, why)
+			sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, finding.Words(why))
 			return sw
 		}
 	}
 	if sw.CutOut.Set {
 		size := launcher.AssumedGaugeError(sw.CutOut.Nominal)
-		sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, launcher.AssumedGaugeReason)
+		sw.GaugeError = assumed(s.dotted("gauge_error"), 0, -size, size, launcher.AssumedGaugeReason())
 	}
 	return sw
 }
@@ -125,7 +125,7 @@ func projectileSpec(s *section, fit pneumatics.Fit) launcher.ProjectileSpec {
 	p.Sliding = s.band("sliding_force")
 	if !p.Sliding.Set && p.Breakaway.Set {
 		b := p.Breakaway
-		p.Sliding = assumed(s.dotted("sliding_force"), b.Nominal/2, 0, b.High, "0 to the breakaway force ("+practice+")")
+		p.Sliding = assumed(s.dotted("sliding_force"), b.Nominal/2, 0, b.High, practised("0 to the breakaway force"))
 	}
 	if _, said := s.answers["cup"]; !said {
 		p.Cup = launcher.No
@@ -148,7 +148,7 @@ func (r *reader) eventAndMount(root *table, l *launcher.Launcher) {
 		*moving = l.Event.VehicleSpeed
 	}
 	if !moving.Set {
-		*moving = assumed("mount.moving_at", 0, 0, 0, "it stands still")
+		*moving = assumed("mount.moving_at", 0, 0, 0, finding.Words("it stands still"))
 	}
 }
 
@@ -166,7 +166,7 @@ func (r *reader) mount(root *table, l *launcher.Launcher) {
 func (r *reader) rules(root *table, l *launcher.Launcher) {
 	if s := r.single(root, "venting", ""); s != nil {
 		l.Venting = &launcher.VentingSpec{Within: s.band("within"),
-			Target: s.or("target", 5e3, 5e3, 5e3, "0.05 bar, this project's own rule")}
+			Target: s.or("target", 5e3, 5e3, 5e3, finding.Say("%s, this project's own rule", finding.Bars.Of(5e3, 2)))}
 	}
 	l.Limits.Policy = "conservative"
 	if s := r.single(root, "limits", ""); s != nil {
@@ -187,7 +187,7 @@ func (r *reader) objects(root *table) []launcher.ObjectSpec {
 	for _, s := range r.tables(root, "objects") {
 		o := launcher.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
 		if d := o.Diameter; !o.Length.Set && d.Set {
-			o.Length = assumed(s.dotted("length"), d.Nominal, d.Low, d.High, "as long as wide")
+			o.Length = assumed(s.dotted("length"), d.Nominal, d.Low, d.High, finding.Words("as long as wide"))
 		}
 		for _, other := range list {
 			if o.Name != "" && strings.EqualFold(other.Name, o.Name) {

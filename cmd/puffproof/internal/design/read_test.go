@@ -133,7 +133,7 @@ hose = { bore = "6 mm", length = "1 m" }
 		t.Helper()
 		require.True(t, b.Set, name)
 		require.True(t, b.Assumed, name)
-		require.NotEmpty(t, b.Reason, name)
+		require.NotEmpty(t, b.Reason.String(), name)
 		require.InDeltaSlice(t, []float64{nominal, low, high}, []float64{b.Nominal, b.Low, b.High}, 1e-9*max(1, nominal), name)
 	}
 	fire, jet, slow, hand, relief, line := l.Paths[0], l.Paths[1], l.Paths[2], l.Paths[3], l.Paths[4], l.Paths[5]
@@ -170,7 +170,7 @@ func TestSlidingIsZeroToBreakaway(t *testing.T) {
 	l := read(t, []byte(strings.Replace(minimal, `mass = "5 g"`, `mass = "5 g", breakaway_force = "0.5 N"`, 1)))
 	b, s := l.Projectile.Breakaway, l.Projectile.Sliding
 	require.InDeltaSlice(t, []float64{0.5, 0, 1.5}, []float64{b.Nominal, b.Low, b.High}, 1e-12)
-	require.Contains(t, b.Reason, "-100/+200 %")
+	require.Contains(t, b.Reason.String(), "-100/+200 %")
 	require.InDeltaSlice(t, []float64{0.25, 0, 1.5}, []float64{s.Nominal, s.Low, s.High}, 1e-12)
 }
 

@@ -232,20 +232,20 @@ func (k *key) tolerance() string {
 	case "discharge_coefficient":
 		return "measured ± 0.10; any other ± 0.10 and at least the band that is assumed without it"
 	case "cut_in":
-		return "as wide as cut_out's, where that has one; else " + k.bands.of(launcher.Unstated).words(k.dimension)
+		return "as wide as cut_out's, where that has one; else " + k.bands.of(launcher.Unstated).words(k.dimension).String()
 	}
 	m, o := k.bands.of(launcher.Measured), k.bands.of(launcher.Unstated)
 	if m == o {
-		return o.words(k.dimension)
+		return o.words(k.dimension).String()
 	}
-	s := "measured " + m.words(k.dimension)
+	s := "measured " + m.words(k.dimension).String()
 	if k.bands.datasheet != nil {
-		s += "; datasheet " + k.bands.datasheet.words(k.dimension)
+		s += "; datasheet " + k.bands.datasheet.words(k.dimension).String()
 	}
 	if k.bands.label != nil {
-		s += "; label " + k.bands.label.words(k.dimension)
+		s += "; label " + k.bands.label.words(k.dimension).String()
 	}
-	return s + "; any other " + o.words(k.dimension)
+	return s + "; any other " + o.words(k.dimension).String()
 }
 
 // para writes a paragraph; a tolerance stays on one line.

@@ -13,7 +13,7 @@ func TestCutInGetsTheToleranceOfCutOut(t *testing.T) {
 	in := l.Switch.CutIn
 	require.InDeltaSlice(t, []float64{1.8e5, 1.4e5, 2.2e5}, []float64{in.Nominal, in.Low, in.High}, 1e-6)
 	require.True(t, in.Assumed)
-	require.Contains(t, in.Reason, "cut_out")
+	require.Contains(t, in.Reason.String(), "cut_out")
 	// No gauge: class 4 of a range of twice the 3 bar (common practice, no source).
 	require.InDelta(t, 0.24e5, l.Switch.GaugeError.High, 1e-6) // rounding
 	require.True(t, l.Switch.GaugeError.Assumed)

@@ -24,7 +24,7 @@ func sameLauncher(t require.TestingT, a, b *launcher.Launcher) {
 		cmp.Comparer(func(x, y float64) bool { return math.Abs(x-y) <= 1e-12*math.Max(math.Abs(x), math.Abs(y)) }))
 	band := cmp.Comparer(func(x, y launcher.Band) bool {
 		size := 1e-12 * math.Max(math.Abs(x.Nominal), math.Max(math.Abs(x.Low), math.Abs(x.High)))
-		return x.Set == y.Set && x.Key == y.Key && x.Origin == y.Origin && x.Assumed == y.Assumed && x.Reason == y.Reason &&
+		return x.Set == y.Set && x.Key == y.Key && x.Origin == y.Origin && x.Assumed == y.Assumed && x.Reason.String() == y.Reason.String() &&
 			math.Abs(x.Nominal-y.Nominal) <= size && math.Abs(x.Low-y.Low) <= size && math.Abs(x.High-y.High) <= size
 	})
 	places := cmpopts.IgnoreFields(launcher.PathSpec{}, "Line")
@@ -44,7 +44,7 @@ func soundBands(t require.TestingT, l *launcher.Launcher) {
 		require.LessOrEqual(t, b.Low, b.Nominal, b.Key)
 		require.LessOrEqual(t, b.Nominal, b.High, b.Key)
 		require.NotEmpty(t, b.Key)
-		require.Equal(t, b.Assumed, b.Reason != "", b.Key)
+		require.Equal(t, b.Assumed, len(b.Reason) != 0, b.Key)
 		require.True(t, lookUp(b.Key) != nil || conductanceOnly(b.Key), b.Key)
 	})
 }

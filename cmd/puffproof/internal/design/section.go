@@ -1,6 +1,7 @@
 package design
 
 import (
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"strings"
@@ -175,7 +176,7 @@ func (s *section) band(name string) launcher.Band {
 func (s *section) has(name string) bool { _, ok := s.bands[name]; return ok }
 
 // or gives a quantity, or the assumed band where it is missing.
-func (s *section) or(name string, nominal, low, high float64, reason string) launcher.Band {
+func (s *section) or(name string, nominal, low, high float64, reason finding.Text) launcher.Band {
 	if b, ok := s.bands[name]; ok {
 		return b
 	}
@@ -183,8 +184,9 @@ func (s *section) or(name string, nominal, low, high float64, reason string) lau
 }
 
 // assumed is a band that the design does not have.
-func assumed(key string, nominal, low, high float64, reason string) launcher.Band {
-	return launcher.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true, Reason: "not stated; assumed: " + reason}
+func assumed(key string, nominal, low, high float64, reason finding.Text) launcher.Band {
+	return launcher.Band{Set: true, Nominal: nominal, Low: low, High: high, Key: key, Assumed: true,
+		Reason: finding.Say("not stated; assumed: %s", reason)}
 }
 
 // fault reports a problem at a key of this section, or at its header.

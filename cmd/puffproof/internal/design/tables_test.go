@@ -76,7 +76,7 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 				if k.sign != anySign {
 					require.True(t, b.Low > 0 || k.sign == orZero && b.Low == 0, "%s.%s low %g at %g", k.table, k.name, b.Low, v)
 				}
-				require.Equal(t, b.Assumed, b.Reason != "", k.name)
+				require.Equal(t, b.Assumed, len(b.Reason) != 0, k.name)
 			}
 		}
 	}

@@ -234,7 +234,7 @@ func (b *builder) assumed() {
 	for _, a := range b.in.Report.Assumed {
 		low, _ := b.in.keys().Value(a.Key, a.Low)
 		high, _ := b.in.keys().Value(a.Key, a.High)
-		t.Rows = append(t.Rows, []Text{code(a.Key), own(dash(low)), own(dash(high)), own(dash(a.Reason))})
+		t.Rows = append(t.Rows, []Text{code(a.Key), own(dash(low)), own(dash(high)), own(dash(a.Reason.String()))})
 	}
 	b.add(t)
 }

@@ -60,7 +60,7 @@ func inventedReport() limits.Report {
 			Ceiling: 101.4, Judged: 0.2071, Basis: finding.OnModel, Limit: 0.5, StartHigh: 70300, Runs: 10, Maxima: 2, Gap: 0.01,
 			WorstPoint: worst.Point{{Key: "barrel.bore", Value: 0.0412, Side: "high"}, {Key: "start pressure", Value: 70300, Side: "high"}}},
 		Eye:     []benchmark.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.1043}},
-		Assumed: []launcher.Band{{Set: true, Key: "supply.dead_head", Low: 3.2e5, Nominal: 4e5, High: 4.8e5, Assumed: true, Reason: "invented"}},
+		Assumed: []launcher.Band{{Set: true, Key: "supply.dead_head", Low: 3.2e5, Nominal: 4e5, High: 4.8e5, Assumed: true, Reason: finding.Words("invented")}},
 	}
 }
 

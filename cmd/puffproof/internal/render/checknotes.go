@@ -95,8 +95,8 @@ func (c *CheckScreen) bandText(band launcher.Band) string {
 	} else if ok {
 		t += ": " + low
 	}
-	if band.Reason != "" {
-		t += " (" + show.Clean(band.Reason) + ")"
+	if len(band.Reason) != 0 {
+		t += " (" + show.Clean(band.Reason.String()) + ")"
 	}
 	return t
 }

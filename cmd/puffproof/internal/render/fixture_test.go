@@ -57,8 +57,8 @@ func holdingReport() limits.Report {
 		},
 		Eye: []benchmark.EyeFigure{{Injury: "corneal abrasion", Half: 1503, Ratio: 0.131}, {Injury: "globe rupture", Half: 23771, Ratio: 0.0083}},
 		Assumed: []launcher.Band{
-			{Set: true, Key: "paths.fire.opening_time", Low: 0, Nominal: 0.03, High: 0.06, Assumed: true, Reason: "direct solenoid valve"},
-			{Set: true, Key: "volumes.tank.inner_diameter", Low: 0.1, Nominal: 0.1, High: 0.1, Assumed: true, Reason: "cylinder three diameters long"},
+			{Set: true, Key: "paths.fire.opening_time", Low: 0, Nominal: 0.03, High: 0.06, Assumed: true, Reason: finding.Words("direct solenoid valve")},
+			{Set: true, Key: "volumes.tank.inner_diameter", Low: 0.1, Nominal: 0.1, High: 0.1, Assumed: true, Reason: finding.Words("cylinder three diameters long")},
 		},
 		Notes: finding.AllWords([]string{"The relief valve reseats below the cut-out: after one lift the tank blows down until the compressor catches up."}),
 	}

@@ -45,7 +45,7 @@ func itemFields(it finding.Item) show.Object {
 }
 
 func bandFields(b launcher.Band) show.Object {
-	return show.Fields("key", b.Key, "low", b.Low, "nominal", b.Nominal, "high", b.High, "origin", b.Origin.String(), "reason", b.Reason)
+	return show.Fields("key", b.Key, "low", b.Low, "nominal", b.Nominal, "high", b.High, "origin", b.Origin.String(), "reason", b.Reason.String())
 }
 
 func coordinateFields(c worst.Coordinate) show.Object {

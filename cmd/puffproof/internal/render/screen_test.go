@@ -164,7 +164,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	}
 	r.Notes, r.Items = finding.AllWords([]string{evil}), []finding.Item{{Title: finding.Words(evil)}}
 	r.Eye = []benchmark.EyeFigure{{Injury: evil}}
-	r.Assumed = []launcher.Band{{Key: evil, Reason: evil}}
+	r.Assumed = []launcher.Band{{Key: evil, Reason: finding.Words(evil)}}
 	r.Energy.WorstPoint = worst.Point{{Key: evil, Side: evil}}
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
