@@ -205,6 +205,26 @@ func TestATightProjectileTrapsWhatEmptiesThroughTheBarrel(t *testing.T) {
 	}
 }
 
+// Where one volume waits for another the narrow end may be the quick one: through a feed
+// that passes next to nothing the dose is soon empty, through the stated one the tank's
+// air goes too. No time at most is below the expected one.
+func TestTheSlowEndIsNoQuickerThanTheStatedValues(t *testing.T) {
+	l := exactTank()
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-4)})
+	l.Paths[1].From = "dose"
+	feed := launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Orifice, Flow: sample.Orifice(1e-3, 0.75)}
+	feed.Flow.Value = sample.Between("", 1e-5, 2e-3)
+	feed.Flow.Value.Nominal = 1e-3
+	l.Paths = append(l.Paths, feed)
+	cases, err := newVenter(Input{Launcher: l}, 1e5, 5000).cases(Scenario{PowerLost, pneumatics.Armed}, FullSheets)
+	require.NoError(t, err)
+	require.Equal(t, "dose", cases[1].Volume)
+	assert.Greater(t, cases[1].Expected, 1.0, "of seconds; by itself the dose is down in less")
+	for _, c := range cases {
+		assert.GreaterOrEqual(t, c.Slowest, c.Expected, c.Volume)
+	}
+}
+
 // Of a target and a time with a tolerance the strict end is asked.
 func TestTheStrictEndOfWhatIsAsked(t *testing.T) {
 	l := sample.VentedTank()
