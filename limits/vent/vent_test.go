@@ -86,7 +86,8 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	bare := exactTank()
 	with := exactTank()
 	with.Paths = append(with.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
-		Flow: sample.Orifice(5e-3, 0.75), SetPressure: launcher.Exact("", 0.5e5), FullFlowPressure: launcher.Exact("", 0.6e5), ReseatPressure: launcher.Exact("", 0.3e5)})
+		Flow: sample.Orifice(5e-3, 0.75), SetPressure: launcher.Exact("", 0.5e5), FullFlowPressure: launcher.Exact("", 0.6e5),
+		ReseatPressure: launcher.Exact("", 0.3e5)})
 	slowest := func(l *launcher.Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
 	size := func(l *launcher.Launcher) float64 {
