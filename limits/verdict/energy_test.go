@@ -16,10 +16,10 @@ import (
 	"puffproof/limits/worst"
 )
 
-// totalsOf runs the energy verdicts alone.
+// totalsOf has the energies alone, weakly searched: a verdict asks what becomes of them.
 func totalsOf(t *testing.T, changes ...func(*launcher.Launcher)) *assessment.Assessment {
 	t.Helper()
-	return assessed.Energies(t, sample.Plain(append([]func(*launcher.Launcher){sample.Weak}, changes...)...), assessment.Options{})
+	return assessed.Energies(t, sample.Plain(append([]func(*launcher.Launcher){sample.Weak}, changes...)...), assessment.Options{Strength: 0.05})
 }
 
 func TestEnergyVerdicts(t *testing.T) {

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,9 +48,9 @@ func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 
 func judgedWhole(t *testing.T, l *launcher.Launcher, shots []measure.Shot) (*assessment.Assessment, *measure.Findings) {
 	t.Helper()
-	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
+	found, err := measure.Evaluate(assessed.Weakly(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
-	return assessed.Energies(t, l, assessment.Options{Measured: found}), found
+	return assessed.Energies(t, l, assessment.Options{Measured: found, Strength: 0.05}), found
 }
 
 // What normal operation does on the measured shots a fault can do as well: energy.fault

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +8,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -93,10 +93,9 @@ func TestVesselMaterial(t *testing.T) {
 func TestBarrelBlocked(t *testing.T) {
 	blocked := func(changes ...func(*launcher.Launcher)) finding.Verdict {
 		l := sample.Plain(append([]func(*launcher.Launcher){func(l *launcher.Launcher) {
-			l.Supply.DeadHead = launcher.Exact("",
-				0.95*sample.Bars)
+			l.Supply.DeadHead = launcher.Exact("", 0.95*sample.Bars)
 		}}, changes...)...)
-		p, err := worst.ComputePlugged(context.Background(), l, nil)
+		p, err := worst.ComputePlugged(assessed.Weakly(), l, nil)
 		require.NoError(t, err)
 		return Of(&assessment.Assessment{Launcher: l, Plugged: p}, finding.BarrelBlocked)
 	}

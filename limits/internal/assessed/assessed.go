@@ -41,15 +41,11 @@ func Energies(t testing.TB, l *launcher.Launcher, o assessment.Options) *assessm
 	return a
 }
 
-// Objects has the energies and what else may get into the barrel.
+// Objects has the energies and what else may get into the barrel, at a glance.
 func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
-	a := Energies(t, l, assessment.Options{})
-	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
-		var err error
-		a.Misuse, err = worst.Misuse(context.Background(), l, a.Normal, a.Energy.StartHigh)
-		require.NoError(t, err)
-	}
+	a, err := assessment.Make(Glance(), l, assessment.Options{Want: assessment.EnergyStage | assessment.ObjectStage})
+	require.NoError(t, err)
 	return a
 }
 
