@@ -147,7 +147,7 @@ func TestEnergyUnknown(t *testing.T) {
 func TestMeasurementsNarrowTheLauncher(t *testing.T) {
 	l := sample.Gentle()
 	found := &measure.Findings{Log: "b.csv"}
-	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, "emptying")})
+	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, finding.Words("emptying"))})
 	require.Empty(t, found.Clashes)
 	a := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.EmptyingStage, Measured: found})
 	assert.Same(t, l, a.Stated)
