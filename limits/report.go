@@ -33,7 +33,7 @@ type Report struct {
 
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
-	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Checklist(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
+	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
 		Eye: a.Eye, Assumed: a.Launcher.Assumed()}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)

@@ -7,9 +7,9 @@ import (
 	"puffproof/limits/verdict"
 )
 
-// Checklist lists what only a person can confirm for this launcher, with the answers
+// Of lists what only a person can confirm for this launcher, with the answers
 // that its own [checklist], measured shots and logs give by the day of the question.
-func Checklist(a *assessment.Assessment) []finding.Item {
+func Of(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{shotsItem(a)}
 	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
 		items = append(items, it)

@@ -29,6 +29,17 @@ func TestAFaultIsJudgedWithTheModelFactor(t *testing.T) {
 	}
 }
 
+// A fault that cannot change the shot has the energy of normal operation, with the same
+// factor.
+func TestAFaultThatChangesNothingHasTheNormalEnergy(t *testing.T) {
+	st := stageOf(t, sample.Plain())
+	st.Normal, st.NormalUnknown = &worst.Case{Value: 0.02}, nil
+	r := runFault(t, st, "fire.stuck-shut")
+	assert.Equal(t, NoEffect, r.Effect)
+	assert.Equal(t, 0.02, r.Energy)
+	assert.Equal(t, 0.02*worst.ModelFactor, r.Judged)
+}
+
 // A path more has its faults too, by its kind.
 func TestAPathMoreHasItsFaults(t *testing.T) {
 	flow := launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 1e-3), DischargeCoefficient: launcher.Exact("", 0.75)}

@@ -43,6 +43,7 @@ func (l *Launcher) fillSupply(c *pneumatics.Circuit) {
 	}
 }
 
+// GasModel is the gas that the launcher is filled with.
 func (l *Launcher) GasModel() pneumatics.Gas {
 	if l.Gas == "nitrogen" {
 		return pneumatics.Nitrogen()
@@ -86,6 +87,7 @@ func (l *Launcher) NodeName(n pneumatics.Node) string {
 	return l.Volumes[n].Name
 }
 
+// Circle is the area [m2] of a circle of diameter d [m].
 func Circle(d float64) float64 { return math.Pi * d * d / 4 }
 
 // LeakCd is the discharge coefficient of the gap around a projectile (from memory).
@@ -144,6 +146,7 @@ func (l *Launcher) pitch() float64 {
 	return 0
 }
 
+// Path is the path with nominal values, in a launcher's circuit.
 func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 	out := pneumatics.Path{Name: p.Name, From: l.Node(p.From), To: l.Node(p.To), Kind: p.Kind,
 		Flow: p.Flow.Restriction(), OpenIn: p.OpenIn, Unpowered: p.Unpowered,
@@ -186,6 +189,7 @@ func (l *Launcher) addHose(c *pneumatics.Circuit, p *PathSpec) {
 	}
 }
 
+// Restriction is the flow with nominal values; zero where none is stated.
 func (f *FlowSpec) Restriction() pneumatics.Restriction {
 	v := f.Value.Nominal
 	switch f.Form {

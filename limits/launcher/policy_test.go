@@ -126,3 +126,49 @@ func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
 		assert.NotEmpty(t, launcher.Declared(word), word)
 	}
 }
+
+// The largest energy that passes both limits: per area on the smallest print of the band,
+// 1600 J/m2 pi/4 (15 mm)^2 = 0.28274 J, never below the floor nor above the total.
+func TestAllowed(t *testing.T) {
+	l, err := launcher.LimitsOf(launcher.LimitsSpec{}, resilient)
+	require.NoError(t, err)
+	for _, c := range []struct {
+		contact launcher.Band
+		want    float64
+		why     string
+	}{
+		{launcher.Band{Set: true, Nominal: 17e-3, Low: 15e-3, High: 19e-3}, 0.28274, "energy.area"},
+		{launcher.Exact("", 30e-3), 0.5, "energy.total"},
+		{launcher.Exact("", 5e-3), 0.08, "energy.area"},
+		{launcher.Band{}, 0.08, "contact_diameter is not stated"},
+	} {
+		energy, why := l.Allowed(c.contact)
+		assert.InDelta(t, c.want, energy, 1e-5)
+		assert.Contains(t, why, c.why)
+	}
+	rigidLimits, err := launcher.LimitsOf(launcher.LimitsSpec{}, rigid)
+	require.NoError(t, err)
+	energy, why := rigidLimits.Allowed(launcher.Band{})
+	assert.Equal(t, 0.08, energy)
+	assert.Equal(t, "energy.total", why)
+}
+
+// A press test on the checklist proves the tip from its date on; a record in the design
+// that is put off proves nothing.
+func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
+	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}}
+	l.Projectile.TipProof = ""
+	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "": 0.5} {
+		limits, err := l.EnergyLimits(day)
+		require.NoError(t, err)
+		assert.Equal(t, want, limits.Total.Value, day)
+	}
+	l.Projectile.TipProof = "to be made"
+	limits, err := l.EnergyLimits("2026-05-01")
+	require.NoError(t, err)
+	assert.Equal(t, 0.08, limits.Total.Value)
+	l.Projectile.TipProof, l.Checklist = "", nil
+	limits, err = l.EnergyLimits("2026-05-01")
+	require.NoError(t, err)
+	assert.Equal(t, 0.08, limits.Total.Value)
+}

@@ -232,6 +232,8 @@ func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
 	return l.Soak(high), true
 }
 
+// Soak is what a gauge pressure [Pa] rises to when the launcher, filled at its coldest and
+// sealed, stands in its hottest.
 func (l *Launcher) Soak(gauge float64) float64 {
 	hot := l.Hottest()
 	fill := l.Ambient.Temperature.Low

@@ -3,47 +3,30 @@ package setpoint
 import (
 	"context"
 	"math/rand/v2"
-	"slices"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/worst"
 )
 
-// gentleShots are what ten shots each at 0.20 and 0.30 bar say about the gentle launcher,
-// made from the model with 3 % scatter.
-var gentleShots = sync.OnceValues(func() (*measure.Findings, error) {
-	l, r := sample.Gentle(), rand.New(rand.NewPCG(3, 3))
-	m := measure.NewShotModel(l)
-	var shots []measure.Shot
-	for _, gauge := range []float64{0.20 * sample.Bars, 0.30 * sample.Bars} {
-		v, _ := m.Shot(gauge, 293.15)
-		for i := range 10 {
-			shots = append(shots, measure.Shot{Line: len(shots) + 2, Gauge: gauge, Method: measure.Chronograph, SpeedError: 1e-4,
-				Speed: v * (1 + 0.03*r.NormFloat64()), Temperature: 293.15, Projectile: string(rune('A' + i%2))})
-		}
-	}
-	return measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
-})
-
-// withShots is the gentle launcher with an own limit of its total energy [J], and a copy
-// of what its shots say.
+// withShots is the gentle launcher with an own limit of its total energy [J], and what ten
+// shots each at 0.20 and 0.30 bar say about it, made from the model with 3 % scatter.
 func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findings) {
 	t.Helper()
-	found, err := gentleShots()
+	l := sample.Gentle()
+	shots := assessed.Scattered(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*sample.Bars, 0.30*sample.Bars)
+	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", limit)
+	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
 	require.True(t, found.Agrees())
-	l, own := sample.Gentle(), *found
-	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", limit)
-	own.Groups = slices.Clone(found.Groups)
-	return l, &own
+	return l, found
 }
 
 // basisRow is the row of a basis.

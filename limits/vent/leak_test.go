@@ -367,3 +367,17 @@ func TestALeakPastTheFiringValve(t *testing.T) {
 	assert.InEpsilon(t, 1/launcher.Circle(41e-3), hold, 1e-9)
 	assert.InEpsilon(t, 40e-6*hold/(101325*1e-6), seconds, 1e-9)
 }
+
+// Errors of up to half a division, evenly spread, are no disagreement: their root mean
+// square is where a course still agrees. Two thousandths: they are spread over 1001 points.
+func TestErrorsOfAReadingAgree(t *testing.T) {
+	const half = 500.0 // [Pa]
+	sum := 0.0
+	for i := range 1001 {
+		e := half * float64(i-500) / 500
+		sum += e * e
+	}
+	f := &leakFit{a: &LeakAnswer{Resolves: half}}
+	assert.InEpsilon(t, math.Sqrt(sum/1001), f.agrees(0), 2e-3)
+	assert.InEpsilon(t, 1.3*800, f.agrees(800), 1e-12, "noise beyond it shows in the best fit")
+}

@@ -86,8 +86,8 @@ func TestAReliefValveShortensNoTime(t *testing.T) {
 	bare := exactTank()
 	with := exactTank()
 	with.Paths = append(with.Paths, launcher.PathSpec{Name: "relief", From: "tank", To: "atmosphere", Kind: pneumatics.Relief,
-		Flow:        launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 5e-3), DischargeCoefficient: launcher.Exact("", 0.75)},
-		SetPressure: launcher.Exact("", 0.5e5), FullFlowPressure: launcher.Exact("", 0.6e5), ReseatPressure: launcher.Exact("", 0.3e5)})
+		Flow: sample.Orifice(5e-3, 0.75), SetPressure: launcher.Exact("", 0.5e5), FullFlowPressure: launcher.Exact("", 0.6e5),
+		ReseatPressure: launcher.Exact("", 0.3e5)})
 	slowest := func(l *launcher.Launcher) float64 { return caseOf(t, l, 1e5, 5000, SlowEndOnly).Slowest }
 	assert.InEpsilon(t, slowest(bare), slowest(with), 1e-6, "the same run")
 	size := func(l *launcher.Launcher) float64 {
@@ -122,7 +122,14 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 		"hose":       {func(l *launcher.Launcher) bands { return bands{&vent(l).Hose.Length} }, 0.5, 4, 4, 0.05},
 		"hose share": {func(l *launcher.Launcher) bands { return bands{&vent(l).Hose.Conductance} }, 0.7, 1, 0.7, 0.02},
 		"opening":    {func(l *launcher.Launcher) bands { return bands{&vent(l).OpeningTime} }, 0, 4, 4, 0.02},
-		"cold":       {func(l *launcher.Launcher) bands { return bands{&l.Ambient.Temperature, &l.Ambient.Coldest} }, 258, 308, 258, 0.02},
+		"regulator": {func(l *launcher.Launcher) bands { // the tank empties through it
+			l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-4)})
+			vent(l).From = "dose"
+			l.Paths = append(l.Paths, launcher.PathSpec{Name: "regulator", From: "tank", To: "dose", Kind: pneumatics.Regulator,
+				Flow: sample.Orifice(2e-3, 0.75), Droop: launcher.Exact("", 2e4)})
+			return bands{&l.Paths[2].SetPressure}
+		}, 2e4, 6e4, 2e4, 0.02},
+		"cold": {func(l *launcher.Launcher) bands { return bands{&l.Ambient.Temperature, &l.Ambient.Coldest} }, 258, 308, 258, 0.02},
 	} {
 		at := func(low, high float64) float64 {
 			l := exactTank()
@@ -138,8 +145,97 @@ func TestTheSlowEndTakesTheSlowerEndOfEveryBand(t *testing.T) {
 		low, high := at(c.low, c.low), at(c.high, c.high)
 		assert.Greater(t, math.Abs(high-low), c.least*min(low, high), "%s: the two ends differ: %g, %g", name, low, high)
 		assert.Equal(t, c.slow == c.high, high > low, name)
-		assert.InEpsilon(t, max(low, high), at(c.low, c.high), 1e-9, "%s: the same run", name)
+		both := at(c.low, c.high)
+		if name == "regulator" { // its high end says what the dose starts with, and that has to go too
+			assert.GreaterOrEqual(t, both, max(low, high), name)
+			continue
+		}
+		assert.InEpsilon(t, max(low, high), both, 1e-9, "%s: the same run", name)
 	}
+}
+
+// With several volumes nothing says which end of the barometer's band is the worse: both
+// are run, with everything else alike.
+func TestBothEndsOfTheBarometerAreRun(t *testing.T) {
+	l := sample.VentedTank() // 101325 Pa within 3000
+	for _, end := range []End{SlowEnd, FastEnd, NarrowStuck} {
+		var around []float64
+		for _, w := range AtEndInAnyAir(l, end) {
+			around = append(around, w.Ambient.Pressure.Nominal)
+		}
+		assert.Equal(t, []float64{98325, 104325}, around)
+	}
+	assert.Len(t, AtEndInAnyAir(l, NominalEnd), 1)
+	assert.Len(t, AtEndInAnyAir(exactTank(), SlowEnd), 1)
+}
+
+// A piloted vent may stay shut below its least differential, and a check valve below its
+// cracking pressure: where the high end of that is more than counts as empty, 5000 Pa, the
+// air is trapped, and the report says by which path.
+func TestAVentKeepsWhatItNeedsToOpen(t *testing.T) {
+	for name, vent := range map[string]func(p *launcher.PathSpec, least launcher.Band){
+		"a vent of tank that needs no pressure to open: paths.vent may stay shut below 0.060 bar": func(
+			p *launcher.PathSpec, least launcher.Band) {
+			p.MinDifferential = least
+		},
+		"a vent of tank that opens below the target: paths.vent keeps up to 0.060 bar": func(p *launcher.PathSpec, least launcher.Band) {
+			p.Kind, p.CrackingPressure = pneumatics.Check, least
+		},
+	} {
+		for least, want := range map[float64]Status{4000: Vented, 6000: Trapped} {
+			l := exactTank()
+			vent(&l.Paths[1], sample.Between("", 2000, least))
+			c := caseOf(t, l, 1e5, 5000, SlowEndOnly)
+			assert.Equal(t, want, c.Status, "%s %g", name, least)
+			if want == Trapped {
+				assert.Equal(t, name, c.Missing.String())
+			}
+		}
+	}
+}
+
+// What empties through the barrel only does not where a projectile is in the way that
+// fits without a gap.
+func TestATightProjectileTrapsWhatEmptiesThroughTheBarrel(t *testing.T) {
+	for diameter, want := range map[float64]Status{40e-3: Vented, 41e-3: Trapped} { // in a bore of 40.8 to 41.2 mm
+		l := pushing(func(l *launcher.Launcher) {
+			l.Paths[1].Unpowered = pneumatics.Closed
+			l.Projectile.Diameter = launcher.Exact("", diameter)
+		})
+		assert.Equal(t, want, caseOf(t, l, 1e5, 5000, SlowEndOnly).Status, diameter)
+	}
+}
+
+// Where one volume waits for another the narrow end may be the quick one: through a feed
+// that passes next to nothing the dose is soon empty, through the stated one the tank's
+// air goes too. No time at most is below the expected one.
+func TestTheSlowEndIsNoQuickerThanTheStatedValues(t *testing.T) {
+	l := exactTank()
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-4)})
+	l.Paths[1].From = "dose"
+	feed := launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Orifice, Flow: sample.Orifice(1e-3, 0.75)}
+	feed.Flow.Value = sample.Between("", 1e-5, 2e-3)
+	feed.Flow.Value.Nominal = 1e-3
+	l.Paths = append(l.Paths, feed)
+	cases, err := newVenter(Input{Launcher: l}, 1e5, 5000).cases(Scenario{PowerLost, pneumatics.Armed}, FullSheets)
+	require.NoError(t, err)
+	require.Equal(t, "dose", cases[1].Volume)
+	assert.Greater(t, cases[1].Expected, 1.0, "of seconds; by itself the dose is down in less")
+	for _, c := range cases {
+		assert.GreaterOrEqual(t, c.Slowest, c.Expected, c.Volume)
+	}
+}
+
+// Of a target and a time with a tolerance the strict end is asked.
+func TestTheStrictEndOfWhatIsAsked(t *testing.T) {
+	l := sample.VentedTank()
+	l.Venting = &launcher.VentingSpec{Target: sample.Between("", 3000, 4000), Within: sample.Between("", 20, 30)}
+	target, _ := Target(l, 1)
+	assert.InDelta(t, 3000, target, 0)
+	assert.InDelta(t, 20, timeAllowed(l), 0)
+	l.Venting.Target = sample.Between("", 6000, 7000)
+	target, _ = Target(l, 1)
+	assert.InDelta(t, DefaultTarget, target, 0, "more than that is never empty")
 }
 
 // What opens while firing only is filled to the highest pressure beside it, in
@@ -173,11 +269,11 @@ func TestWhatIsLeftWhenTheTimeIsUp(t *testing.T) {
 // 13.1 cm2, at the least bore. Where its gap lets air past, that bleeds off; where it is tight, it
 // is trapped.
 func TestTheAirBehindAStuckProjectile(t *testing.T) {
-	behind := func(stuck float64, gap launcher.Band) Case {
+	behind := func(stuck float64, fit func(l *launcher.Launcher)) Case {
 		l := sample.VentedTank()
 		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Firing)
 		l.Projectile.Breakaway, l.Projectile.Restart = sample.Between("", 5, 10), sample.Between("", 5, 20)
-		l.Projectile.Clearance = gap
+		fit(l)
 		v := newVenter(Input{Launcher: l, Stuck: worst.Stuck{Freed: 1, Start: stuck}}, 1e5, 5000)
 		c, there, err := v.behindProjectile(Scenario{Shutdown, pneumatics.Firing})
 		require.NoError(t, err)
@@ -185,10 +281,17 @@ func TestTheAirBehindAStuckProjectile(t *testing.T) {
 		return c
 	}
 	held := 20 / launcher.Circle(40.8e-3)
-	tight, gap := launcher.Exact("", 0), launcher.Exact("", 1e-7) // so narrow that a course read by the second shows it
+	clearance := func(low, high float64) func(l *launcher.Launcher) {
+		return func(l *launcher.Launcher) { l.Projectile.Clearance = sample.Between("", low, high) }
+	}
+	tight, gap := clearance(0, 0), clearance(1e-7, 1e-7) // so narrow that a course read by the second shows it
 	assert.InEpsilon(t, held, behind(5e4, tight).Start, 1e-9)
 	assert.InEpsilon(t, 8000, behind(8000, tight).Start, 1e-9)
 	assert.Equal(t, Trapped, behind(5e4, tight).Status)
+	assert.Equal(t, Trapped, behind(5e4, clearance(0, 1e-4)).Status, "the closest fit counts")
+	assert.Equal(t, Trapped, behind(5e4, func(l *launcher.Launcher) {
+		l.Projectile.Diameter = sample.Between("", 40e-3, 40.9e-3) // in a bore of 40.8 to 41.2 mm
+	}).Status, "the widest projectile in the narrowest bore")
 	assert.Equal(t, Vented, behind(4000, tight).Status, "below the target from the start")
 	c := behind(5e4, gap)
 	assert.Equal(t, Vented, c.Status)

@@ -20,7 +20,7 @@ import (
 func TestEnergiesOutsideTheRange(t *testing.T) {
 	l := sample.Plain(sample.CutOut(1e5))
 	l.Projectile.Mass = launcher.Exact("projectile.mass", 0.5e-3)
-	quick := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick})
+	quick := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick, Strength: 0.05})
 	e := quick.Energy
 	assert.InEpsilon(t, worst.ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
 	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
@@ -28,7 +28,7 @@ func TestEnergiesOutsideTheRange(t *testing.T) {
 	assert.Contains(t, e.FactorSource.String(), "outside the range")
 	assert.Nil(t, quick.Wave)
 
-	thorough := assessed.Energies(t, l, assessment.Options{Depth: worst.Thorough})
+	thorough := assessed.Energies(t, l, assessment.Options{Depth: worst.Thorough, Strength: 0.05})
 	w := thorough.Wave
 	require.NotNil(t, w)
 	require.Empty(t, w.WhyNot.String())

@@ -77,6 +77,25 @@ func TestTheCeilingDecidesWhereItIsAllowed(t *testing.T) {
 	}
 }
 
+// Where the model decides the box is searched in full; where the ceiling does, its shot is
+// for information only and the search is short.
+func TestTheModelIsSearchedInFullWhereItDecides(t *testing.T) {
+	l := sample.Plain(sample.Weak)
+	high, _ := l.SoakedHigh()
+	q := EnergyQuestion(l, high)
+	runs := func(o search.Options) int {
+		w, err := Maximise(context.Background(), l, q, o)
+		require.NoError(t, err)
+		return w.Result.Evaluations
+	}
+	for limit, want := range map[float64]int{1e-9: runs(search.Options{}), 1e9: runs(search.Light())} {
+		e, err := ComputeEnergies(context.Background(), EnergyInput{Launcher: l, Limits: limitsOf(limit, limit)})
+		require.NoError(t, err)
+		assert.Equal(t, want, e.Report.Runs, "limit %g J", limit)
+	}
+	assert.Greater(t, runs(search.Options{}), 2*runs(search.Light()))
+}
+
 // The ceiling is never below the worst shot, a moving vehicle included.
 func TestTheCeilingIsAboveEveryShot(t *testing.T) {
 	for name, l := range map[string]*launcher.Launcher{"still": sample.Plain(sample.Weak),

@@ -83,6 +83,8 @@ func NominalStart(l *launcher.Launcher) float64 {
 	return 0
 }
 
+// NominalScenario is circuit and scenario of the shot with nominal values from a gauge
+// pressure [Pa] of the sensed volume.
 func NominalScenario(l *launcher.Launcher, start float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
 	c, sc := new(pneumatics.Circuit), new(pneumatics.Scenario)
 	l.Fill(c)

@@ -213,6 +213,11 @@ func TestAMovingVehicleAdds(t *testing.T) {
 	assert.True(t, math.IsNaN(measure(c, &pneumatics.Result{Outcome: pneumatics.Left, FinalSpeed: 1, Reason: "broken"})))
 	assert.InDelta(t, 0.63, measure(c, &pneumatics.Result{Outcome: pneumatics.TimeRanOut, Freed: 0.5 * 4e-3 * 15.8 * 15.8}), 0.005,
 		"a shot that does not end counts with its bound")
+	creeping := func(freed float64) float64 {
+		return measure(c, &pneumatics.Result{Outcome: pneumatics.TimeRanOut, Freed: freed, Fed: true})
+	}
+	assert.True(t, math.IsNaN(creeping(0.021)), "a supply feeds it: there is no bound, and more than 0.02 J matters")
+	assert.False(t, math.IsNaN(creeping(0.019)))
 
 	still := worstOf(t, sample.Plain(), search.Options{}).Value
 	v := math.Sqrt(2 * still / (4 * sample.Grams))
@@ -222,6 +227,17 @@ func TestAMovingVehicleAdds(t *testing.T) {
 	} {
 		want := 0.5 * 4 * sample.Grams * (v + 2) * (v + 2)
 		assert.InEpsilon(t, want, worstOf(t, sample.Plain(move), search.Options{}).Value, 1e-6, name)
+	}
+}
+
+// A worst case is determined only where every shot of the box could be computed.
+func TestOneShotThatCouldNotBeComputedLeavesTheCaseOpen(t *testing.T) {
+	for _, c := range []struct {
+		r    search.Result
+		want bool
+	}{{search.Result{Found: true, Evaluations: 9}, false}, {search.Result{Found: true, Evaluations: 9, Undefined: 1}, true},
+		{search.Result{Evaluations: 9}, true}} {
+		assert.Equal(t, c.want, (&Case{Result: c.r}).Undetermined())
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -159,6 +160,32 @@ func TestTwoProgramsAreCompared(t *testing.T) {
 	}
 	require.Equal(t, 6, count(oldRuns), "each design once as the old program, kept, and once as the new one")
 	require.Equal(t, 6, count(nowRuns), "each design afresh, twice; none with -reuse")
+}
+
+// A kept answer of another day may be out of date: the old program is asked again before
+// a difference counts. One that cannot be run is an error, not a difference.
+func TestAnswersOfAnotherDay(t *testing.T) {
+	program, _ := fake(t, "1")
+	was, err := openProgram(context.Background(), program)
+	require.NoError(t, err)
+	r := &runner{cache: t.TempDir(), timeout: time.Minute, slots: make(chan struct{}, 1), day: "2026-01-01"}
+	check := stepNamed("check")
+	d := design{name: "d", text: []byte("x")}
+	scene := func() *scene {
+		now := was
+		now.fresh = true
+		return &scene{ctx: context.Background(), runner: r, design: d, was: was, now: now, memo: map[string]outcome{}}
+	}
+	key := r.key(was, []string{"check", "--json", designFile}, map[string][]byte{designFile: d.text})
+	require.NoError(t, r.keep(key, outcome{Stdout: []byte("{}"), Day: "2025-12-31"}))
+	require.Empty(t, scene().compare(check).differences, "of another day")
+	require.NoError(t, r.keep(key, outcome{Stdout: []byte("{}"), Day: "2026-01-01"}))
+	require.NotEmpty(t, scene().compare(check).differences, "of the same day")
+
+	r.cache = filepath.Join(program, "no-folder")
+	s := scene()
+	require.Nil(t, s.compare(check))
+	require.Error(t, s.err)
 }
 
 // A hung program is no difference where the old one hung, and one where only the new one

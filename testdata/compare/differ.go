@@ -30,18 +30,13 @@ type finding struct {
 	computed     [2]float64 // processor time of the old and the new program [s]
 	timedOut     bool       // the old program, or both
 	differences  []difference
-	err          error
 }
 
 // compare runs a step in both programs. It gives nil where the design has nothing to
-// run it on.
+// run it on, and where it went wrong: then the scene has an error.
 func (s *scene) compare(p step) *finding {
 	f := &finding{step: p.name, design: s.design.name}
 	a, ok := s.outcome(p, s.was)
-	if s.err != nil {
-		f.err = s.err
-		return f
-	}
 	if !ok {
 		return nil
 	}
@@ -50,19 +45,18 @@ func (s *scene) compare(p step) *finding {
 		f.timedOut = true
 		return f
 	}
-	b, ok := s.outcome(p, s.now)
-	if f.err = s.err; f.err != nil {
-		return f
+	b, ran := s.outcome(p, s.now)
+	if s.err != nil {
+		return nil
 	}
 	f.computed[1] = b.Computed.Seconds()
-	f.differences = s.between(p, a, b, ok)
+	f.differences = s.between(p, a, b, ran)
 	if len(f.differences) > 0 && a.Day != s.runner.day { // an answer may change with the day
 		today := s.was
 		today.fresh = true
-		if a, ok := s.outcome(p, today); ok {
-			f.differences = s.between(p, a, b, ok)
+		if a, ok = s.outcome(p, today); ok {
+			f.differences = s.between(p, a, b, ran)
 		}
-		f.err = s.err
 	}
 	return f
 }

@@ -128,6 +128,7 @@ func (c config) compare(ctx context.Context, stdout, stderr io.Writer) (bool, er
 				results.add(s.compare(step))
 			}
 		}
+		results.done(s.err)
 		results.progress(stderr, len(designs))
 	})
 	if ctx.Err() != nil {

@@ -38,7 +38,7 @@ type results struct {
 	tallies  map[string]*tally
 	groups   map[string]*group
 	slowest  []slowOne
-	done     int
+	finished int // designs
 	errs     []error
 }
 
@@ -53,10 +53,6 @@ func (r *results) add(f *finding) {
 	}
 	r.mutex.Lock()
 	defer r.mutex.Unlock()
-	if f.err != nil {
-		r.errs = append(r.errs, f.err)
-		return
-	}
 	t := r.tallies[f.step]
 	if t == nil {
 		t = &tally{}
@@ -108,12 +104,22 @@ func (r *results) group(d difference) bool {
 	return reason != ""
 }
 
+// done counts a design, with what went wrong while it was compared.
+func (r *results) done(err error) {
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	r.finished++
+	if err != nil {
+		r.errs = append(r.errs, err)
+	}
+}
+
 // progress says now and then how far it is.
 func (r *results) progress(w io.Writer, all int) {
 	r.mutex.Lock()
 	defer r.mutex.Unlock()
-	if r.done++; r.done%10 == 0 {
-		fmt.Fprintf(w, "%s %d of %d designs\n", time.Now().Format(time.TimeOnly), r.done, all)
+	if r.finished%10 == 0 {
+		fmt.Fprintf(w, "%s %d of %d designs\n", time.Now().Format(time.TimeOnly), r.finished, all)
 	}
 }
 

@@ -174,7 +174,8 @@ func (r *runner) execute(ctx context.Context, p program, args []string, files ma
 	}
 	state := command.ProcessState
 	computed := state.UserTime() + state.SystemTime()
-	if killed := state.ExitCode() < 0; killed && (limited.Err() != nil || computed >= r.timeout*9/10) {
+	// The kernel counts in ticks and may kill a little early.
+	if killed := state.ExitCode() < 0; killed && (limited.Err() != nil || computed >= r.timeout/2) {
 		return outcome{TimedOut: true, Limit: r.timeout, Computed: computed, Day: r.day}, nil
 	}
 	o := outcome{Stdout: out.Bytes(), Stderr: faults.Bytes(), Exit: state.ExitCode(), Computed: computed, Day: r.day}

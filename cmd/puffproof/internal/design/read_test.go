@@ -134,7 +134,7 @@ hose = { bore = "6 mm", length = "1 m" }
 		t.Helper()
 		require.True(t, b.Set, name)
 		require.True(t, b.Assumed, name)
-		require.NotEmpty(t, b.Reason, name)
+		require.NotEmpty(t, b.Reason.String(), name)
 		require.InDeltaSlice(t, []float64{nominal, low, high}, []float64{b.Nominal, b.Low, b.High}, 1e-9*max(1, nominal), name)
 	}
 	fire, jet, slow, hand, relief, line := l.Paths[0], l.Paths[1], l.Paths[2], l.Paths[3], l.Paths[4], l.Paths[5]

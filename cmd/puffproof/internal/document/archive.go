@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
 	"puffproof/limits/finding"
 )
 
@@ -41,14 +40,6 @@ const (
 	SafetyFile Paper = "safety file"
 	CardPaper  Paper = "card"
 )
-
-// Make builds the paper of that kind. The errors are those of Build and Card.
-func (p Paper) Make(in Input) (*Document, error) {
-	if p == CardPaper {
-		return Card(in)
-	}
-	return Build(in)
-}
 
 // ArchiveVerdict is a verdict as it was.
 type ArchiveVerdict struct {
@@ -88,31 +79,6 @@ const mostArchive = 8 << 20
 var ErrNoArchive = errors.New("has no puffproof archive in it; verify reads the files that dossier and card wrote")
 
 var errDamaged = errors.New("its archive is damaged: the file was cut or changed")
-
-// archiveOf collects the archive of an input.
-func archiveOf(p Paper, in Input, finding string) *Archive {
-	a := &Archive{Format: archiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units), SHA256: in.Design.SHA256,
-		Design: in.Text, Attached: append([]Attached{}, in.Attached...), Finding: finding, Verdicts: VerdictsOf(in.Report),
-		Items: itemsOf(in.Report)}
-	return a
-}
-
-// VerdictsOf is a report's verdicts as an archive keeps them.
-func VerdictsOf(r limits.Report) []ArchiveVerdict {
-	out := []ArchiveVerdict{}
-	for _, v := range r.Verdicts {
-		out = append(out, ArchiveVerdict{v.ID, v.Title, v.Status, v.Value, v.Limit, string(v.Unit), v.Margin})
-	}
-	return out
-}
-
-func itemsOf(r limits.Report) []ArchiveItem {
-	out := []ArchiveItem{}
-	for _, it := range r.Items {
-		out = append(out, ArchiveItem{it.ID, it.Title.String(), it.Verdict, it.Done != nil})
-	}
-	return out
-}
 
 // encode gives the archive as letters that are harmless in every format.
 func (a *Archive) encode() (string, error) {
@@ -201,3 +167,11 @@ func attachedArchive(file []byte) ([]byte, error) {
 }
 
 const base64Letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/="
+
+// Attached is a file that was read beside the design.
+type Attached struct {
+	Role   string `json:"role"` // ShotsRole, VentLogRole or LeakLogRole
+	Name   string `json:"name"` // of the file, without its folder
+	SHA256 string `json:"sha256"`
+	Text   string `json:"text"`
+}

@@ -34,14 +34,6 @@ type Input struct {
 	DimensionOf func(key string) (unit.Dimension, bool)
 }
 
-// Attached is a file that was read beside the design.
-type Attached struct {
-	Role   string `json:"role"` // ShotsRole, VentLogRole or LeakLogRole
-	Name   string `json:"name"` // of the file, without its folder
-	SHA256 string `json:"sha256"`
-	Text   string `json:"text"`
-}
-
 // The roles of attached files.
 const (
 	ShotsRole   = "shots"

@@ -170,14 +170,14 @@ func (b *builder) partsList() {
 		"says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
 		Widths: []int{14, 26, 26, 13, 10, 11}}
-	row := func(name, what, figures, document, lot, dates string) {
+	row := func(name, what, figures, paperOf, lot, dates string) {
 		cell := func(s string) Text {
 			if s == "" {
 				return blank()
 			}
 			return given(s)
 		}
-		t.Rows = append(t.Rows, []Text{given(name), own(what), given(figures), cell(document), cell(lot), cell(dates)})
+		t.Rows = append(t.Rows, []Text{given(name), own(what), given(figures), cell(paperOf), cell(lot), cell(dates)})
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
