@@ -17,7 +17,7 @@ import (
 	"pgregory.net/rapid"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -252,7 +252,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 	reg := newRegistry()
 	_, overview, _ := puffproof(t, "help")
 	for line := range strings.Lines(overview) {
-		assert.LessOrEqual(t, render.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
+		assert.LessOrEqual(t, screen.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 	}
 	for _, c := range reg.commands {
 		assert.Contains(t, overview, "  "+c.Name+" ")
@@ -261,7 +261,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 		_, same, _ := puffproof(t, c.Name, "--help")
 		assert.Equal(t, help, same)
 		for line := range strings.Lines(help) {
-			assert.LessOrEqual(t, render.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
+			assert.LessOrEqual(t, screen.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}
 		for _, o := range c.Options {
 			assert.Contains(t, help, "--"+o.Name)

@@ -15,7 +15,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
@@ -28,7 +28,7 @@ type Call struct {
 
 	flags  *cli.Context
 	inputs []usedFile // every file that was read
-	style  render.Style
+	style  screen.Style
 	json   bool
 	quiet  bool
 }
@@ -54,8 +54,8 @@ func whether[T any](c *Call, flag string, set, unset T) T {
 }
 
 // detail is how much of a result is shown.
-func (c *Call) detail() render.Detail {
-	return whether(c, "quiet", render.FindingOnly, render.Everything)
+func (c *Call) detail() screen.Detail {
+	return whether(c, "quiet", screen.FindingOnly, screen.Everything)
 }
 
 // today is the day of the run, an ISO date.
@@ -76,15 +76,15 @@ func (c *Call) day() (string, error) {
 // terminalStyle finds out what stdout can show. Only a terminal gets colours,
 // and not when NO_COLOR has any value that is not empty (no-color.org) or the
 // terminal calls itself dumb. A pipe is 80 columns wide.
-func terminalStyle(stdout io.Writer, environ []string) render.Style {
-	s := render.Style{Width: render.DefaultWidth}
+func terminalStyle(stdout io.Writer, environ []string) screen.Style {
+	s := screen.Style{Width: screen.DefaultWidth}
 	f, ok := stdout.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return s
 	}
 	s.Colour = lookup(environ, "NO_COLOR") == "" && lookup(environ, "TERM") != "dumb"
 	if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 0 {
-		s.Width = min(max(w, render.MinWidth), render.MaxWidth)
+		s.Width = min(max(w, screen.MinWidth), screen.MaxWidth)
 	}
 	return s
 }
@@ -166,13 +166,13 @@ func (c *Call) readFile(name string) ([]byte, error) {
 	return data, nil
 }
 
-// screen is a result as text.
-type screen interface{ Write(io.Writer) error }
+// written is a result as text.
+type written interface{ Write(io.Writer) error }
 
 // show prints a result: its JSON document with --json, else the screen that text
 // makes. err is what was wrong with the document, which is made for the screen
 // too: a figure that is no number withholds both.
-func (c *Call) show(document any, err error, text func() screen) error {
+func (c *Call) show(document any, err error, text func() written) error {
 	switch {
 	case err != nil:
 		return err

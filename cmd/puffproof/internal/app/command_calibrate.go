@@ -6,7 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/shots"
 )
 
@@ -63,9 +63,9 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.CalibrateJSON(id, found)
-	err = call.show(doc, err, func() screen {
-		return &render.CalibrateScreen{Style: call.style, Detail: call.detail(), Design: id, Found: found, DimensionOf: design.DimensionOf}
+	doc, err := screen.CalibrateJSON(id, found)
+	err = call.show(doc, err, func() written {
+		return &screen.CalibrateScreen{Style: call.style, Detail: call.detail(), Design: id, Found: found, DimensionOf: design.DimensionOf}
 	})
 	if err != nil {
 		return 0, err
@@ -73,12 +73,12 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if err := call.targets("plot", "fragment"); err != nil {
 		return 0, err
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(render.CalibrateLines(id, found, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.CalibrateLines(id, found, call.style.Units)) })
 	if err != nil {
 		return 0, err
 	}
 	if call.flags.IsSet("fragment") {
-		if err := call.writeNew(ctx, call.flags.String("fragment"), []byte(render.Fragment(id, found, design.DimensionOf))); err != nil {
+		if err := call.writeNew(ctx, call.flags.String("fragment"), []byte(screen.Fragment(id, found, design.DimensionOf))); err != nil {
 			return 0, err
 		}
 	}

@@ -2,8 +2,7 @@ package app
 
 import (
 	"context"
-
-	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/paper"
 )
 
 // cardCommand writes the card that stays with the launcher.
@@ -29,5 +28,5 @@ func cardCommand() *Command {
 }
 
 func runCard(ctx context.Context, call *Call) (status, error) {
-	return call.paper(ctx, "card", document.Card)
+	return call.paper(ctx, "card", paper.Card)
 }

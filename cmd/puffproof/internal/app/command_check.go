@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -64,9 +64,9 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
-	doc, err := render.CheckJSON(id, report)
-	err = call.show(doc, err, func() screen {
-		return &render.CheckScreen{
+	doc, err := screen.CheckJSON(id, report)
+	err = call.show(doc, err, func() written {
+		return &screen.CheckScreen{
 			Style:       call.style,
 			Detail:      call.detail(),
 			Design:      id,
@@ -74,8 +74,8 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 			Scope:       benchmark.Scope(),
 			Cautions:    benchmark.Cautions(),
 			DimensionOf: design.DimensionOf,
-			Sources:     whether(call, "sources", render.Listed, render.Counted),
-			Assumed:     whether(call, "assumed", render.Listed, render.Counted),
+			Sources:     whether(call, "sources", screen.Listed, screen.Counted),
+			Assumed:     whether(call, "assumed", screen.Listed, screen.Counted),
 		}
 	})
 	if err != nil {

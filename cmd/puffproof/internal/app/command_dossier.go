@@ -2,8 +2,8 @@ package app
 
 import (
 	"context"
-
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/paper"
 )
 
 // dossierCommand writes the safety file.
@@ -54,5 +54,5 @@ func paperOptions(name string) []Option {
 }
 
 func runDossier(ctx context.Context, call *Call) (status, error) {
-	return call.paper(ctx, "safety-file", document.Build)
+	return call.paper(ctx, "safety-file", paper.Build)
 }

@@ -4,7 +4,7 @@ import (
 	"context"
 	"slices"
 
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -48,9 +48,9 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.FaultsJSON(id, report)
-	err = call.show(doc, err, func() screen {
-		return &render.FaultsScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
+	doc, err := screen.FaultsJSON(id, report)
+	err = call.show(doc, err, func() written {
+		return &screen.FaultsScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
 	})
 	if err != nil {
 		return 0, err

@@ -6,7 +6,7 @@ import (
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/measure"
 )
@@ -51,14 +51,14 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.FlightJSON(id, report)
-	err = call.show(doc, err, func() screen {
-		return &render.FlightScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
+	doc, err := screen.FlightJSON(id, report)
+	err = call.show(doc, err, func() written {
+		return &screen.FlightScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
 	})
 	if err != nil {
 		return 0, err
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(render.FlightLines(id, report, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.FlightLines(id, report, call.style.Units)) })
 	if _, inside := report.PersonInside(); inside {
 		return statusNotHeld, err
 	}
@@ -71,6 +71,6 @@ func (c *Call) flightUnknown(id show.DesignID) error {
 	if c.json {
 		return c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
 	}
-	fmt.Fprintln(c.Out, render.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
+	fmt.Fprintln(c.Out, screen.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
 	return nil
 }

@@ -3,7 +3,7 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/measure"
 )
 
@@ -39,9 +39,9 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.PlanJSON(id, plan)
-	err = call.show(doc, err, func() screen {
-		return &render.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
+	doc, err := screen.PlanJSON(id, plan)
+	err = call.show(doc, err, func() written {
+		return &screen.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
 	})
 	if len(plan.Refused) != 0 || len(plan.Pressures) == 0 {
 		return statusNotHeld, err

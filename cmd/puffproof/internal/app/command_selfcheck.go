@@ -3,7 +3,7 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 )
 
@@ -33,9 +33,9 @@ func runSelfCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.SelfCheckJSON(rows)
-	err = call.show(doc, err, func() screen {
-		return &render.SelfCheckScreen{Style: call.style, Detail: call.detail(), Rows: rows}
+	doc, err := screen.SelfCheckJSON(rows)
+	err = call.show(doc, err, func() written {
+		return &screen.SelfCheckScreen{Style: call.style, Detail: call.detail(), Rows: rows}
 	})
 	if selfcheck.Failures(rows) > 0 {
 		return statusWithheld, err

@@ -5,7 +5,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/setpoint"
 )
@@ -63,16 +63,16 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.SetpointJSON(id, answer)
-	err = call.show(doc, err, func() screen {
-		return &render.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
+	doc, err := screen.SetpointJSON(id, answer)
+	err = call.show(doc, err, func() written {
+		return &screen.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
 			DimensionOf: design.DimensionOf, Cautions: benchmark.Cautions()}
 	})
 	if err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) {
-		return figure.LadderSVG(render.LadderFigure(id, answer.Ladder, call.style.Units))
+		return figure.LadderSVG(screen.LadderFigure(id, answer.Ladder, call.style.Units))
 	})
 	if !answer.Holds() {
 		return statusNotHeld, err

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -68,12 +68,12 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if call.flags.String("model") == "wave" {
 		view.Wave = shot.CompareWave(l)
 	}
-	doc, err := render.ShotJSON(view)
-	err = call.show(doc, err, func() screen { return &render.ShotScreen{Style: call.style, Detail: call.detail(), Shot: view} })
+	doc, err := screen.ShotJSON(view)
+	err = call.show(doc, err, func() written { return &screen.ShotScreen{Style: call.style, Detail: call.detail(), Shot: view} })
 	if err != nil {
 		return 0, err
 	}
-	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(render.ShotCurves(view, call.style.Units)) })
+	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(screen.ShotCurves(view, call.style.Units)) })
 }
 
 // startPressure reads --at [Pa gauge]; nil where it is not given.

@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/setpoint"
 )
@@ -46,14 +46,14 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, inputErrorf("%v", err)
 	}
-	doc, err := render.SizeJSON(z)
-	err = call.show(doc, err, func() screen {
-		return &render.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
+	doc, err := screen.SizeJSON(z)
+	err = call.show(doc, err, func() written {
+		return &screen.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
 	})
 	if err != nil {
 		return 0, err
 	}
-	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.AllowedSVG(render.SizeFigure(z, call.style.Units)) })
+	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.AllowedSVG(screen.SizeFigure(z, call.style.Units)) })
 }
 
 // sizeQuestion reads the flags.

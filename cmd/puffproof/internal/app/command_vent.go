@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -75,16 +75,16 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := render.VentJSON(id, a.report, a.sizes, render.VentLogs{Vent: a.log, Leak: a.leak})
-	err = call.show(doc, err, func() screen {
-		return &render.VentScreen{Style: call.style, Detail: call.detail(), Design: id,
+	doc, err := screen.VentJSON(id, a.report, a.sizes, screen.VentLogs{Vent: a.log, Leak: a.leak})
+	err = call.show(doc, err, func() written {
+		return &screen.VentScreen{Style: call.style, Detail: call.detail(), Design: id,
 			Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak}
 	})
 	if err != nil {
 		return 0, err
 	}
 	if call.flags.IsSet("csv") {
-		sheet, err := render.VentCSV(a.report)
+		sheet, err := screen.VentCSV(a.report)
 		if err != nil {
 			return 0, err
 		}
@@ -92,7 +92,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(render.VentLines(id, a.report, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.VentLines(id, a.report, call.style.Units)) })
 	return a.status(), err
 }
 

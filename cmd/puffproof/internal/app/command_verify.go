@@ -6,9 +6,9 @@ import (
 	"fmt"
 	"io"
 	"os"
-
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
@@ -64,11 +64,11 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	}
 	if call.json {
 		var doc any
-		if doc, err = render.VerifyJSON(v); err == nil {
+		if doc, err = screen.VerifyJSON(v); err == nil {
 			err = call.writeJSON(doc)
 		}
 	} else {
-		screen := render.VerifyScreen{Style: call.style, Verification: v, Detail: call.detail()}
+		screen := screen.VerifyScreen{Style: call.style, Verification: v, Detail: call.detail()}
 		err = screen.Write(call.Out)
 	}
 	if !v.Good() {
@@ -81,7 +81,7 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 const mostPaper = 32 << 20
 
 // openPaper reads a safety file or a card and the archive in it.
-func (c *Call) openPaper(name string) (*document.Verification, []byte, error) {
+func (c *Call) openPaper(name string) (*paper.Verification, []byte, error) {
 	date, err := c.day()
 	if err != nil {
 		return nil, nil, err
@@ -99,17 +99,17 @@ func (c *Call) openPaper(name string) (*document.Verification, []byte, error) {
 		return nil, nil, inputErrorf("%s: is larger than 32 MiB and so no safety file", name)
 	}
 	a, err := document.ReadArchive(data)
-	if err != nil && document.CutOff(data) {
+	if err != nil && paper.CutOff(data) {
 		return nil, nil, inputErrorf("%s: is cut off: its end is missing, and with it its inputs; nothing can be verified", name)
 	}
 	if err != nil {
 		return nil, nil, inputErrorf("%s: %v", name, err)
 	}
-	return &document.Verification{File: name, Archive: a, Date: date}, data, nil
+	return &paper.Verification{File: name, Archive: a, Date: date}, data, nil
 }
 
 // verifyDesign holds the archive against a design of today.
-func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name string) error {
+func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name string) error {
 	text, err := c.readFile(name)
 	if err != nil {
 		return err
@@ -125,7 +125,7 @@ func (c *Call) verifyDesign(ctx context.Context, v *document.Verification, name 
 }
 
 // verifyAgain runs the archive's own inputs and makes the file again.
-func verifyAgain(ctx context.Context, v *document.Verification, data []byte) error {
+func verifyAgain(ctx context.Context, v *paper.Verification, data []byte) error {
 	again, in, err := rerun(ctx, v, v.File+" (the design in it)", v.Archive.Design)
 	if err != nil {
 		return err
@@ -136,7 +136,7 @@ func verifyAgain(ctx context.Context, v *document.Verification, data []byte) err
 
 // rerun judges a design as it was judged for the archive, whose measurements and
 // date still count, and holds the archive against it.
-func rerun(ctx context.Context, v *document.Verification, name, text string) (*document.Comparison, document.Input, error) {
+func rerun(ctx context.Context, v *paper.Verification, name, text string) (*paper.Comparison, paper.Input, error) {
 	in, err := framePaper(name, text)
 	if err != nil {
 		return nil, in, err
@@ -148,7 +148,7 @@ func rerun(ctx context.Context, v *document.Verification, name, text string) (*d
 	if err := assess(ctx, &in); err != nil {
 		return nil, in, err
 	}
-	held, err := document.Compare(v.Archive, text, program(), in.Report)
+	held, err := paper.Compare(v.Archive, text, program(), in.Report)
 	if err != nil {
 		return nil, in, inputErrorf("%s: %v", name, err)
 	}
@@ -158,7 +158,7 @@ func rerun(ctx context.Context, v *document.Verification, name, text string) (*d
 }
 
 // firstPast is the first due date before the day of the question; "" none.
-func firstPast(l *launcher.Launcher, v *document.Verification) string {
+func firstPast(l *launcher.Launcher, v *paper.Verification) string {
 	for _, d := range l.DueDates(v.Archive.Date) {
 		if d.Date < v.Date {
 			return d.Date
@@ -170,9 +170,9 @@ func firstPast(l *launcher.Launcher, v *document.Verification) string {
 // compareWords makes the paper again under the name of the program that made it
 // and says whether its words are the same. Where another program made it a
 // difference says nothing.
-func compareWords(v *document.Verification, in document.Input, data []byte) error {
+func compareWords(v *paper.Verification, in paper.Input, data []byte) error {
 	in.Version = v.Archive.Version
-	doc, err := v.Archive.Paper.Make(in)
+	doc, err := paper.Make(v.Archive.Paper, in)
 	if err != nil {
 		return fmt.Errorf("a figure: %w", err)
 	}
@@ -182,14 +182,14 @@ func compareWords(v *document.Verification, in document.Input, data []byte) erro
 	}
 	v.Own = doc.Running
 	altered := !bytes.Equal(again, data)
-	v.Cut = document.CutOff(data) || altered && bytes.HasPrefix(again, data)
+	v.Cut = paper.CutOff(data) || altered && bytes.HasPrefix(again, data)
 	if altered && v.Again.OtherWork != "" {
 		v.NotKnown = fmt.Sprintf("puffproof %s made it, this is %s and makes other words of its inputs", v.Archive.Version, program())
 		return nil
 	}
 	v.Altered = &altered
 	if !v.Cut {
-		v.Differs = document.Differences(data, again)
+		v.Differs = paper.Differences(data, again)
 	}
 	return nil
 }

@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/render"
+	"puffproof/cmd/puffproof/internal/screen"
 )
 
 // helpWidth keeps help inside the narrowest common window.
@@ -34,25 +34,25 @@ func (r registry) writeOverview(w io.Writer) {
 	fmt.Fprintln(w, "\nStart here:")
 	fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
 	fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
-	fmt.Fprintln(w, "\n"+render.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
+	fmt.Fprintln(w, "\n"+screen.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
 		"licensed engineer, go before this program.", helpWidth, "", ""))
 }
 
 // writeCommandHelp prints the help of one command.
 func writeCommandHelp(w io.Writer, c *Command) {
-	fmt.Fprintf(w, "%s\n", render.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
+	fmt.Fprintf(w, "%s\n", screen.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
 	usage := "puffproof " + c.Name + " [FLAGS]"
 	if c.Operands != "" {
 		usage += " " + c.Operands
 	}
 	fmt.Fprintf(w, "\nUsage: %s\n", usage)
 	for _, p := range c.Help {
-		fmt.Fprintf(w, "\n%s\n", render.Wrap(p, helpWidth, "", ""))
+		fmt.Fprintf(w, "\n%s\n", screen.Wrap(p, helpWidth, "", ""))
 	}
 	if len(c.Examples) > 0 {
 		fmt.Fprintln(w, "\nExamples:")
 		for _, e := range c.Examples {
-			fmt.Fprintf(w, "  %s\n%s\n", e.Line, render.Wrap(e.Does, helpWidth, "      ", "      "))
+			fmt.Fprintf(w, "  %s\n%s\n", e.Line, screen.Wrap(e.Does, helpWidth, "      ", "      "))
 		}
 	}
 	if len(c.Options) > 0 {
@@ -77,6 +77,6 @@ func writeOptions(w io.Writer, options []Option) {
 			fmt.Fprintln(w, name)
 			name = ""
 		}
-		fmt.Fprintln(w, render.Wrap(o.Help, helpWidth, fmt.Sprintf("%-*s", column, name), indent))
+		fmt.Fprintln(w, screen.Wrap(o.Help, helpWidth, fmt.Sprintf("%-*s", column, name), indent))
 	}
 }

@@ -4,9 +4,9 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
@@ -17,7 +17,7 @@ import (
 )
 
 // paper reads, computes, builds and writes a paper.
-func (c *Call) paper(ctx context.Context, name string, build func(document.Input) (*document.Document, error)) (status, error) {
+func (c *Call) paper(ctx context.Context, name string, build func(paper.Input) (*document.Document, error)) (status, error) {
 	target, format, err := c.paperTarget(name)
 	if err != nil {
 		return 0, err
@@ -75,7 +75,7 @@ func (c *Call) paperTarget(name string) (target, format string, err error) {
 }
 
 // paperInput reads the design and what is laid beside it.
-func (c *Call) paperInput(ctx context.Context, name string) (in document.Input, err error) {
+func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err error) {
 	text, err := c.readFile(name)
 	if err != nil {
 		return in, err
@@ -87,7 +87,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (in document.Input, 
 	if in.Date, err = c.day(); err != nil {
 		return in, err
 	}
-	for _, role := range []string{document.ShotsRole, document.VentLogRole, document.LeakLogRole} {
+	for _, role := range []string{paper.ShotsRole, paper.VentLogRole, paper.LeakLogRole} {
 		if !c.flags.IsSet(role) {
 			continue
 		}
@@ -103,24 +103,24 @@ func (c *Call) paperInput(ctx context.Context, name string) (in document.Input, 
 }
 
 // framePaper is an input with its design and this program only.
-func framePaper(name, text string) (document.Input, error) {
+func framePaper(name, text string) (paper.Input, error) {
 	l, id, err := understand(name, []byte(text))
-	return document.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
+	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
 }
 
 // takeMeasurements understands what is attached to an input.
-func takeMeasurements(ctx context.Context, in *document.Input) error {
+func takeMeasurements(ctx context.Context, in *paper.Input) error {
 	for _, a := range in.Attached {
 		var log vent.Log
 		var err error
 		switch a.Role {
-		case document.ShotsRole:
+		case paper.ShotsRole:
 			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
-		case document.VentLogRole:
+		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
 				in.VentLog, err = vent.JudgeLog(in.Launcher, log)
 			}
-		case document.LeakLogRole:
+		case paper.LeakLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
 				in.LeakLog, err = vent.JudgeLeakDown(in.Launcher, log)
 			}
@@ -136,7 +136,7 @@ func takeMeasurements(ctx context.Context, in *document.Input) error {
 
 // assess computes everything that a safety file or a card shows of the design of
 // an input; the measurements are in it already.
-func assess(ctx context.Context, in *document.Input) error {
+func assess(ctx context.Context, in *paper.Input) error {
 	l := in.Launcher
 	a, err := assessment.Make(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date, Sheets: vent.FullSheets,
 		Logs: assessment.Logs{Vent: in.VentLog, Leak: in.LeakLog}})

@@ -104,12 +104,16 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	require.NoError(t, err)
 	files["shots-whale.csv"] = string(shots)
 	inFolder(t, files)
-	digits, seen := regexp.MustCompile(`\d+`), map[string]bool{}
+	digits, seen, met := regexp.MustCompile(`\d+`), map[string]bool{}, map[string]bool{}
 	walk := func(args ...string) string {
 		_, out, errOut := puffproof(t, append(args, "--units", "us")...)
 		assert.NotContains(t, errOut, "internal error", "%q", args)
 		if args[0] == "dossier" || args[0] == "card" {
 			out = ownWords(out)
+		}
+		line := strings.Join(strings.Fields(out+errOut), " ")
+		for _, q := range quoted {
+			met[q.words] = met[q.words] || strings.Contains(line, q.words)
 		}
 		for _, found := range metricFigures(out + "\n" + errOut) {
 			if same := digits.ReplaceAllString(found, "#"); !seen[same] { // once, whatever its figures
@@ -145,4 +149,7 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	walk("check", whale, "--thorough")
 	walk("size", "--limit", "0.5 J")
 	walk("size", "--travel", "6 in", "--mass", "0.2 oz", "--bore", "1.5 in")
+	for _, q := range quoted {
+		assert.True(t, met[q.words], "nothing quotes %q any more", q.words)
+	}
 }

@@ -61,15 +61,15 @@ type ArchiveItem struct {
 }
 
 // lower tells whether the limit is one to stay above.
-func (v *ArchiveVerdict) lower() bool {
+func (v *ArchiveVerdict) Lower() bool {
 	return show.IsLower(finding.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
 }
 
 // archiveFormat is raised when the fields change their meaning.
-const archiveFormat = 1
+const ArchiveFormat = 1
 
 // archiveMark stands before the archive in every file that has one.
-const archiveMark = "puffproof-archive:"
+const ArchiveMark = "puffproof-archive:"
 
 // mostArchive bounds an archive in bytes, encoded.
 const mostArchive = 8 << 20
@@ -81,12 +81,12 @@ var ErrNoArchive = errors.New("has no puffproof archive in it; verify reads the 
 var errDamaged = errors.New("its archive is damaged: the file was cut or changed")
 
 // encode gives the archive as letters that are harmless in every format.
-func (a *Archive) encode() (string, error) {
+func (a *Archive) Encode() (string, error) {
 	data, err := json.Marshal(a)
 	if err != nil {
 		return "", fmt.Errorf("the archive: %w", err)
 	}
-	return archiveMark + base64.StdEncoding.EncodeToString(data), nil
+	return ArchiveMark + base64.StdEncoding.EncodeToString(data), nil
 }
 
 // ReadArchive finds the archive in a file of any format. The error matches
@@ -100,8 +100,8 @@ func ReadArchive(file []byte) (*Archive, error) {
 	if err := json.Unmarshal(data, &a); err != nil {
 		return nil, errDamaged
 	}
-	if a.Format != archiveFormat {
-		return nil, fmt.Errorf("its archive has format %d; this version of puffproof reads format %d", a.Format, archiveFormat)
+	if a.Format != ArchiveFormat {
+		return nil, fmt.Errorf("its archive has format %d; this version of puffproof reads format %d", a.Format, ArchiveFormat)
 	}
 	sum := sha256.Sum256([]byte(a.Design))
 	if hex.EncodeToString(sum[:]) != a.SHA256 {
@@ -124,11 +124,11 @@ func archiveText(file []byte) ([]byte, error) {
 	if FormatOfFile(file) == "pdf" {
 		return attachedArchive(file)
 	}
-	_, rest, found := bytes.Cut(file, []byte(archiveMark))
+	_, rest, found := bytes.Cut(file, []byte(ArchiveMark))
 	if !found {
 		return nil, ErrNoArchive
 	}
-	end := bytes.IndexFunc(rest, func(r rune) bool { return !strings.ContainsRune(base64Letters, r) })
+	end := bytes.IndexFunc(rest, func(r rune) bool { return !strings.ContainsRune(Base64Letters, r) })
 	if end < 0 {
 		end = len(rest)
 	}
@@ -166,7 +166,7 @@ func attachedArchive(file []byte) ([]byte, error) {
 	}
 }
 
-const base64Letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/="
+const Base64Letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/="
 
 // Attached is a file that was read beside the design.
 type Attached struct {

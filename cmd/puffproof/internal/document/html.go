@@ -95,7 +95,7 @@ func (w *htmlWriter) head(d *Document) {
 	w.f("<link rel=\"icon\" href=\"data:,\">\n")
 	w.f("<meta name=\"dcterms.date\" content=\"%s\">\n", esc(d.Date))
 	if d.Archive != nil {
-		code, err := d.Archive.encode()
+		code, err := d.Archive.Encode()
 		if err != nil {
 			w.err = err
 		}
@@ -107,16 +107,16 @@ func (w *htmlWriter) head(d *Document) {
 // pageStyle puts the finding and the name on every printed page.
 func pageStyle(d *Document) string {
 	if d.Layout == OneLeaf {
-		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", cssString(d.Foot))
+		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CssString(d.Foot))
 	}
 	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
 		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt "+
 		"Arial,sans-serif}}\n",
-		cssString(d.Running), cssString(shortened(d.Foot, 100)))
+		CssString(d.Running), CssString(Shortened(d.Foot, 100)))
 }
 
 // shortened cuts a text to so many characters, in the middle, and marks the cut.
-func shortened(s string, n int) string {
+func Shortened(s string, n int) string {
 	r := []rune(s)
 	if len(r) <= n {
 		return s
@@ -126,7 +126,7 @@ func shortened(s string, n int) string {
 
 // cssString quotes a text for a style sheet: all but letters and digits become
 // codes, so that no text can end the string or the sheet.
-func cssString(s string) string {
+func CssString(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range s {
@@ -278,7 +278,7 @@ func harmless(s string) string {
 	for i, l := range lines {
 		parts := strings.Split(l, "\t")
 		for k := range parts {
-			parts[k] = given(parts[k]).String()
+			parts[k] = AsGiven(parts[k]).String()
 		}
 		lines[i] = strings.Join(parts, "\t")
 	}

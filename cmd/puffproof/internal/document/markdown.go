@@ -12,7 +12,7 @@ func Markdown(d *Document) ([]byte, error) {
 	w := &markdownWriter{}
 	// The archive stands first: no text of a design can then pass for one.
 	if d.Archive != nil {
-		code, err := d.Archive.encode()
+		code, err := d.Archive.Encode()
 		if err != nil {
 			return nil, err
 		}

@@ -52,17 +52,17 @@ const (
 
 // own is the program's own words. Sentences of limits have names of the design in
 // them, so they are cleaned as well.
-func own(s string) Text { return Text{{show.Clean(s), Plain}} }
+func Own(s string) Text { return Text{{show.Clean(s), Plain}} }
 
-func strong(s string) Text { return Text{{show.Clean(s), Strong}} }
+func AsStrong(s string) Text { return Text{{show.Clean(s), Strong}} }
 
 // given is text from a file.
-func given(s string) Text { return Text{{show.Clean(s), Given}} }
+func AsGiven(s string) Text { return Text{{show.Clean(s), Given}} }
 
-func code(s string) Text { return Text{{show.Clean(s), Code}} }
+func AsCode(s string) Text { return Text{{show.Clean(s), Code}} }
 
 // join puts texts behind one another.
-func join(parts ...Text) Text {
+func Join(parts ...Text) Text {
 	var out Text
 	for _, p := range parts {
 		out = append(out, p...)

@@ -114,10 +114,10 @@ func (w *pdfWriter) pageHead() {
 	w.pdf.Rect(marginSide, 10, 1.6, 5, "F")
 	w.set.ink(r, g, b)
 	size := 9.0
-	for size > 5.5 && len(w.set.lines(strong(w.doc.Running), size, textWidth-3)) > 1 { // the end of it counts as much as its beginning
+	for size > 5.5 && len(w.set.lines(AsStrong(w.doc.Running), size, textWidth-3)) > 1 { // the end of it counts as much as its beginning
 		size -= 0.5
 	}
-	w.set.line(strong(w.doc.Running), marginSide+3, 13.8, size, textWidth-3)
+	w.set.line(AsStrong(w.doc.Running), marginSide+3, 13.8, size, textWidth-3)
 	w.set.ink(0x1a, 0x1a, 0x1a)
 	w.pdf.SetXY(marginSide, marginTop)
 }
@@ -125,8 +125,8 @@ func (w *pdfWriter) pageHead() {
 // pageFoot says what the paper is of, and the page.
 func (w *pdfWriter) pageFoot() {
 	w.set.ink(0x4a, 0x4a, 0x4a)
-	w.set.line(own(shortened(w.doc.Foot, 100)), marginSide, pageHeight-13, 7.5, textWidth-30)
-	w.set.line(own(fmt.Sprintf("page %d of {pages}", w.pdf.PageNo())), pageWidth-marginSide-22, pageHeight-13, 7.5, 30)
+	w.set.line(Own(Shortened(w.doc.Foot, 100)), marginSide, pageHeight-13, 7.5, textWidth-30)
+	w.set.line(Own(fmt.Sprintf("page %d of {pages}", w.pdf.PageNo())), pageWidth-marginSide-22, pageHeight-13, 7.5, 30)
 	w.set.ink(0x1a, 0x1a, 0x1a)
 }
 
@@ -159,7 +159,7 @@ func (w *pdfWriter) down(mm float64) { w.pdf.SetY(w.pdf.GetY() + mm) }
 // heading writes a heading and takes it into the outline; level 0 has no entry.
 // It stays with what follows it, which needs so much room to begin [mm].
 func (w *pdfWriter) heading(t string, size float64, level int, follows float64) {
-	lines := w.set.lines(strong(t), size, textWidth)
+	lines := w.set.lines(AsStrong(t), size, textWidth)
 	w.room(float64(len(lines))*leading(size) + 1.2 + follows)
 	if level > 0 {
 		w.pdf.Bookmark(w.set.shown(t), level-1, -1)

@@ -84,7 +84,7 @@ func (w *pdfWriter) list(l List) {
 
 func (w *pdfWriter) callout(c Callout) {
 	const pad = 3.0
-	title := w.set.lines(strong(c.Title), w.base+3, textWidth-3*pad)
+	title := w.set.lines(AsStrong(c.Title), w.base+3, textWidth-3*pad)
 	height := float64(len(title))*leading(w.base+3) + 2*pad
 	for _, t := range c.Body {
 		height += float64(len(w.set.lines(t, w.base, textWidth-3*pad)))*leading(w.base) + 1
@@ -112,7 +112,7 @@ func (w *pdfWriter) callout(c Callout) {
 func (w *pdfWriter) form(f Form) {
 	label := 0.42 * textWidth
 	for _, field := range f.Fields {
-		names := w.set.lines(strong(field.Label), w.base, label-2)
+		names := w.set.lines(AsStrong(field.Label), w.base, label-2)
 		values := w.set.lines(field.Value, w.base, textWidth-label)
 		height := max(8.5, float64(max(len(names), len(values)))*leading(w.base)+3)
 		w.room(height)
@@ -146,7 +146,7 @@ func (w *pdfWriter) space(s Space) {
 	w.pdf.Rect(marginSide, y, textWidth, height, "D")
 	w.pdf.SetDashPattern(nil, 0)
 	w.set.ink(toneInk(show.Faint))
-	w.set.line(own(s.Caption), marginSide+2, y+5, 8.5, textWidth-4)
+	w.set.line(Own(s.Caption), marginSide+2, y+5, 8.5, textWidth-4)
 	w.set.ink(toneInk(show.Neutral))
 	w.pdf.SetY(y + height + 2)
 }
@@ -172,7 +172,7 @@ func (w *pdfWriter) raw(r Raw) {
 func (w *pdfWriter) caption(t string) {
 	w.room(w.captionHeight(t) + 12)
 	w.down(1)
-	lines := w.set.lines(strong(t), captionSize, textWidth)
+	lines := w.set.lines(AsStrong(t), captionSize, textWidth)
 	w.set.draw(lines, marginSide, w.pdf.GetY(), captionSize)
 	w.down(float64(len(lines))*leading(captionSize) + 0.8)
 }
@@ -180,7 +180,7 @@ func (w *pdfWriter) caption(t string) {
 const captionSize = 8.8 // [pt]
 
 func (w *pdfWriter) captionHeight(t string) float64 {
-	return float64(len(w.set.lines(strong(t), captionSize, textWidth)))*leading(captionSize) + 1.8
+	return float64(len(w.set.lines(AsStrong(t), captionSize, textWidth)))*leading(captionSize) + 1.8
 }
 
 // start is the room that a block needs to begin on a page [mm].

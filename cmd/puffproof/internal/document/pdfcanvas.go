@@ -40,7 +40,7 @@ func (f Figure) width() float64 {
 
 func (w *pdfWriter) figureHeight(f Figure, width float64) float64 {
 	dw, dh := f.Drawing.Size()
-	return dh*width/dw + float64(len(w.set.lines(own(f.Caption), 8, max(width, 80))))*leading(8) + 2
+	return dh*width/dw + float64(len(w.set.lines(Own(f.Caption), 8, max(width, 80))))*leading(8) + 2
 }
 
 // figure draws a figure and its caption and gives the height where it ends.
@@ -53,7 +53,7 @@ func (w *pdfWriter) figure(f Figure, x, y, width float64) float64 {
 	}
 	w.pdf.SetDashPattern(nil, 0)
 	y += dh*scale + 1
-	lines := w.set.lines(own(f.Caption), 8, max(width, 80))
+	lines := w.set.lines(Own(f.Caption), 8, max(width, 80))
 	w.set.ink(toneInk(show.Faint))
 	w.set.draw(lines, x, y, 8)
 	w.set.ink(toneInk(show.Neutral))

@@ -49,7 +49,7 @@ func (w *pdfWriter) frameOf(t Table) tableFrame {
 	}
 	f.widths = w.columns(t, f.size)
 	for _, h := range t.Head {
-		f.head = append(f.head, strong(h))
+		f.head = append(f.head, AsStrong(h))
 	}
 	f.begin = w.captionHeight(t.Caption) + w.rowHeight(f.head, f.widths, f.size, 0) + w.together(t, f)
 	return f
@@ -121,7 +121,7 @@ func (w *pdfWriter) natural(t Table, size float64, out []float64) {
 		out[i] = max(out[i], min(width, 0.6*textWidth))
 	}
 	for i, h := range t.Head {
-		widest(i, strong(h))
+		widest(i, AsStrong(h))
 		out[i] = max(out[i], 18)
 	}
 	for _, r := range t.Rows {

@@ -1,0 +1,224 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
+	"slices"
+	"strings"
+)
+
+// This file asks what a design can do, so that no paper gives advice that the
+// design cannot follow.
+
+// mustNotFill are the verdicts that stand between a launcher and any air in it:
+// it may burst.
+var mustNotFill = []string{"vessel.rating", "vessel.material", "barrel.blocked"}
+
+// notBefore says what has to be mended before anybody fills it; "" nothing. What
+// is not known counts as not mended.
+func (b *builder) notBefore() string {
+	var parts []string
+	done := "mended"
+	for _, id := range mustNotFill {
+		v, ok := b.verdict(id)
+		switch {
+		case !ok:
+		case v.Status == finding.Fail:
+			parts = append(parts, v.Title)
+		case v.Status == finding.Unknown:
+			parts, done = append(parts, v.Title), "mended and known"
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Not before this is " + done + ": " + strings.Join(parts, "; ")
+}
+
+// doneEmpty tells whether an item of the checklist is done without air in it. An
+// item that is not listed here may need it.
+func doneEmpty(id string) bool {
+	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings", "mount.elevation",
+		"muzzle-admits", "muzzle.look-in",
+		"object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite", "relief.no-shut-off", "restrictor.gauge", "seal-guard",
+		"seat-stop", "tip.press-test",
+		"unasked.guard", finding.AheadItem}, func(begin string) bool { return strings.HasPrefix(id, begin) })
+}
+
+// hasGauge tells whether anything shows if it is empty.
+func (b *builder) hasGauge() bool { return len(b.in.Launcher.Gauges) > 0 }
+
+// zeroSign says how people see that it is empty: on its gauge, where it has one.
+func (b *builder) zeroSign() string {
+	if b.hasGauge() {
+		return "the gauge has stood at zero for a minute"
+	}
+	return "somebody who knows pressure vessels has shown that it is empty (it has no gauge)"
+}
+
+// handVents names the valves to the atmosphere that a hand opens.
+func (b *builder) handVents() []string {
+	var names []string
+	for i := range b.in.Launcher.Paths {
+		if p := &b.in.Launcher.Paths[i]; p.Kind == pneumatics.HandValve && p.To == "atmosphere" {
+			names = append(names, document.AsGiven(p.Name).String())
+		}
+	}
+	return names
+}
+
+// byHand says how a person can let the air out: by what the design has, and only
+// where standing beside it is no danger of its own. "" there is no way.
+func (b *builder) byHand() string {
+	if b.notBefore() != "" {
+		return ""
+	}
+	if vents := b.handVents(); len(vents) > 0 {
+		return "from the side, open by hand: " + strings.Join(vents, ", ")
+	}
+	if v, ok := b.verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
+		return "from the side, lift its relief valve by hand"
+	}
+	return ""
+}
+
+// keepAway is the advice where nobody can let the air out.
+const keepAway = "keep everybody away, behind a wall, and ask somebody who knows pressure vessels"
+
+// emptyingLine says what should happen once it is off, and what to do if not.
+func (b *builder) emptyingLine() string {
+	hand := b.byHand()
+	if hand == "" {
+		hand = keepAway
+	}
+	slow, known := b.powerLost()
+	if v, ok := b.verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
+		known = false
+		if !math.IsInf(slow.slow, 1) {
+			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() +
+				". If that does not come: " + hand + "."
+		}
+	}
+	switch {
+	case math.IsInf(slow.slow, 1):
+		return "It does NOT empty by itself: " + hand + "."
+	case !b.hasGauge():
+		t := "There is no gauge: nobody can see whether it is empty. Treat it as full: do not open it, do not approach its muzzle; " + keepAway +
+			"."
+		if known {
+			t += " By the computation it is empty after " + b.in.seconds(slow.slow) + "; that shows nothing."
+		}
+		return t
+	case !known:
+		return "Wait for every gauge to reach zero. If one stays up: " + hand + "."
+	}
+	return fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.", b.in.seconds(slow.slow),
+		hand)
+}
+
+// jamLine is what to do with a projectile that is stuck.
+func (b *builder) jamLine() string {
+	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by " +
+		"hand, never with air."
+	if _, over := b.jam(); over {
+		t += " Air may stay behind it that no gauge shows: nobody in line with the barrel."
+	}
+	return t
+}
+
+// stopLine is what the stop word means.
+func (b *builder) stopLine() string {
+	if b.hasGauge() {
+		return "Anyone may call STOP. Hand off. Key out. Launcher off. Gauge to zero. Then people move."
+	}
+	return "Anyone may call STOP. Hand off. Key out. Launcher off. Nobody goes near: there is no gauge."
+}
+
+// jam is what a projectile that sticks could get when a hand frees it [J], where
+// that is more than a projectile may have; false where it is not.
+func (b *builder) jam() (float64, bool) {
+	f := b.in.Faults
+	if f == nil {
+		return 0, false
+	}
+	most := 0.0
+	for _, r := range f.Faults {
+		if !math.IsNaN(r.Freed) {
+			most = max(most, r.Freed)
+		}
+	}
+	limit := f.Limit
+	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
+		limit = e.Limit
+	}
+	return most, limit > 0 && most > limit
+}
+
+// jamWords is that energy in words; "" it is none.
+func (b *builder) jamWords() string {
+	joule, over := b.jam()
+	if !over {
+		return ""
+	}
+	limit := b.in.Faults.Limit
+	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
+		limit = e.Limit
+	}
+	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
+		"harmless",
+		b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
+}
+
+// tooNear names who stands, as the design states it, where a projectile can come
+// down.
+func (b *builder) tooNear() string {
+	f := b.in.Flights
+	if f == nil {
+		return ""
+	}
+	var parts []string
+	for _, s := range f.Standing {
+		if s.Inside {
+			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.Units.Near(show.Length, s.Distance))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(show.Length, f.ClearRadius) +
+		" all round, for crew only"
+}
+
+// rider tells whether somebody is beside the launcher while it fires.
+func (b *builder) rider() bool {
+	e := b.in.Launcher.Event
+	return e != nil && (e.EarToMuzzle.Set || e.EyeToMuzzle.Set)
+}
+
+// distanceRule is who may be where.
+func (b *builder) distanceRule() string {
+	e, f, in := b.in.Launcher.Event, b.in.Flights, b.in
+	crew := "the adult in charge and who loads"
+	if b.rider() {
+		crew += ", and the rider beside it"
+	}
+	switch {
+	case f != nil:
+		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(show.Length, f.ClearRadius) +
+			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
+		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
+			t += " The nearest person that the design states, as near as " + in.Units.Near(show.Length, e.NearestPerson.Low) +
+				", is in that zone: crew, or further away."
+		}
+		return t + " The distance never made a verdict pass: keep it all the same."
+	case e != nil && e.NearestPerson.Set:
+		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(show.Length, e.NearestPerson.Nominal) + " but the crew: " +
+			crew + ", each named here: ________. The distance never made a verdict pass: keep it all the same."
+	}
+	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
+		crew + ", each named here: ________."
+}

@@ -1,0 +1,297 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// appendix has everything that is needed to check and repeat the numbers.
+func (b *builder) appendix() {
+	b.chapter(11, "Appendix: verdicts, faults, limits, inputs")
+	b.scope()
+	b.allVerdicts()
+	b.faults()
+	b.objects()
+	b.limitsUsed()
+	b.assumed()
+	b.model()
+	b.sourceList()
+	b.inputs()
+}
+
+func (b *builder) scope() {
+	b.section("What this file is and is not")
+	var items []document.Text
+	for _, s := range append(benchmark.Scope(), benchmark.Cautions()...) {
+		items = append(items, document.Own(s.Text+" "+b.source(s.Source)))
+	}
+	b.add(document.List{Items: items})
+}
+
+func (b *builder) allVerdicts() {
+	b.section("Every verdict")
+	t := document.Table{Caption: "Failures and unknowns first. A number in brackets is a source, at the end of this part.",
+		Head: []string{"Answer", "Question", "Value and limit", "Basis", "Why", "Mind"}, Widths: []int{11, 21, 19, 10, 23, 16}}
+	for _, v := range b.in.Report.Verdicts {
+		why := b.text(v.Why)
+		if len(v.Advice) != 0 {
+			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
+		}
+		if c := b.in.Units.Condition(v); c != "" {
+			why = strings.TrimSpace(c + " " + why)
+		}
+		basis := string(v.Basis)
+		if v.Status == finding.NotApplicable {
+			basis = ""
+		}
+		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(v.Status)), document.Join(document.Own(v.Title+" "), document.AsCode(v.ID)),
+			document.Own(dash(b.in.against(v)) + " " + b.source(v.Source)),
+			document.Own(dash(basis)), document.Own(dash(why)), document.Own(dash(b.text(v.Caveat)))})
+		t.Tones = append(t.Tones, show.ToneOf(v.Status))
+	}
+	b.add(t)
+	var notes []document.Text
+	for _, n := range b.in.Report.Notes {
+		notes = append(notes, document.Own(b.text(n)))
+	}
+	if len(notes) > 0 {
+		b.add(document.List{Items: notes})
+	}
+}
+
+// faults is the table of single faults, and of pairs with a hidden one.
+func (b *builder) faults() {
+	f := b.in.Faults
+	if f == nil {
+		return
+	}
+	b.section("Single faults and pairs with a hidden one")
+	b.say(document.Own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
+		"check before use shows."))
+	b.faultTable("Single faults, worst first", f.Faults)
+	pairs, rest := worstFaults(f.Pairs)
+	b.faultTable("Pairs, worst first", pairs)
+	if rest > 0 {
+		b.say(document.Own(fmt.Sprintf("%d more pairs were computed; all of them pass. puffproof faults lists them.", rest)))
+	}
+}
+
+// worstFaults keeps every fault that does not pass and the first few that do.
+// The list comes worst first.
+func worstFaults(all []fault.Result) (shown []fault.Result, rest int) {
+	const passes = 10
+	good := 0
+	for _, r := range all {
+		if r.Status == finding.Pass || r.Status == finding.NotApplicable {
+			if good++; good > passes {
+				rest++
+				continue
+			}
+		}
+		shown = append(shown, r)
+	}
+	return shown, rest
+}
+
+func (b *builder) faultTable(caption string, rows []fault.Result) {
+	if len(rows) == 0 {
+		return
+	}
+	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
+		Widths: []int{11, 23, 18, 26, 22}}
+	for _, r := range rows {
+		tone := show.ToneOf(r.Status)
+		if r.Status == finding.OpenItem { // an item of part 8 holds it: nothing is to be done about it here
+			tone = show.Faint
+		}
+		name := document.Join(document.AsGiven(r.Name()), document.Own(faultState(r.State)))
+		if r.With != "" {
+			name = document.Join(name, document.Own(", with "), document.AsCode(r.With))
+		}
+		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(r.Status)), name, document.Own(b.in.faultFigures(r)), document.Own(b.faultWords(r)), document.Own(b.seenBy(r))})
+		t.Tones = append(t.Tones, tone)
+	}
+	b.add(t)
+}
+
+func faultState(s string) string {
+	if s == "" || s == "any" {
+		return ""
+	}
+	return " while " + s
+}
+
+func (in *Input) faultFigures(r fault.Result) string {
+	var parts []string
+	if !math.IsNaN(r.WorstGauge) {
+		parts = append(parts, in.Units.Worst(show.Gauge, r.WorstGauge))
+	}
+	if !math.IsNaN(r.Judged) && r.Judged > 0 {
+		parts = append(parts, in.Units.Worst(show.Energy, r.Judged)+" judged")
+	}
+	return dash(strings.Join(parts, ", "))
+}
+
+func (b *builder) faultWords(r fault.Result) string {
+	var parts []string
+	for _, t := range []string{b.text(r.Consequence), b.text(r.Reason)} {
+		if t != "" {
+			parts = append(parts, strings.TrimRight(t, "."))
+		}
+	}
+	if len(parts) == 0 {
+		return dash(string(r.Effect))
+	}
+	return strings.Join(parts, ". ") + "."
+}
+
+func (b *builder) seenBy(r fault.Result) string {
+	var parts []string
+	if r.Latent {
+		parts = append(parts, "hidden")
+	}
+	if len(r.DetectedBy) != 0 {
+		parts = append(parts, "seen by "+b.text(r.DetectedBy))
+	}
+	if r.RevealedBy != "" {
+		parts = append(parts, "test "+r.RevealedBy)
+	}
+	if len(r.PreventedBy) != 0 {
+		parts = append(parts, "prevented by "+b.text(r.PreventedBy))
+	}
+	return dash(strings.Join(parts, "; "))
+}
+
+// objects lists what was shot in the model besides the projectile.
+func (b *builder) objects() {
+	v, ok := b.verdict("misuse.objects")
+	if !ok {
+		return
+	}
+	b.section("Objects a child may put into the barrel")
+	b.verdictLine(v)
+	plug := b.text(finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
+	t := document.Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of " +
+		plug + ", two projectiles, a " +
+		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
+	for _, o := range benchmark.MisuseObjects() {
+		t.Rows = append(t.Rows, []document.Text{document.Own(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter)), document.Own(b.in.Units.Near(show.Mass, o.Mass)),
+			document.Own(o.Document + " (" + string(o.Evidence) + ")")})
+	}
+	for _, o := range b.in.Launcher.Objects {
+		t.Rows = append(t.Rows, []document.Text{document.AsGiven(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter.Low)),
+			document.Own(b.in.Units.Near(show.Mass, o.Mass.High)), document.Own("the design")})
+	}
+	b.add(t)
+}
+
+// limitsUsed lists the benchmarks that verdicts rest on.
+func (b *builder) limitsUsed() {
+	b.section("Limits used")
+	b.say(document.Own("Policy " + word(b.in.Launcher.Limits.Policy, launcher.Conservative) +
+		". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why " +
+		"they are conservative. " +
+		"(M) is a figure from memory: look it up before you lean on it."))
+	t := document.Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"},
+		Widths: []int{28, 14, 29, 29}}
+	for _, l := range benchmark.Benchmarks() {
+		if l.Use != benchmark.ForVerdict {
+			continue
+		}
+		value := b.in.benchmark(l)
+		if l.Evidence == benchmark.FromMemory {
+			value += memoryFlag
+		}
+		t.Rows = append(t.Rows, []document.Text{document.Own(l.What), document.Own(value), document.Own(l.Source()), document.Own(dash(l.Caveat))})
+	}
+	b.add(t)
+}
+
+// benchmark shows a benchmark's value in the units of the paper.
+func (in *Input) benchmark(b benchmark.Benchmark) string {
+	quantities := map[string]show.Quantity{"J": show.Energy, "J/m2": show.EnergyPerArea, "Pa": show.Gauge, "m": show.Length, "kg": show.Mass,
+		"m/s": show.Speed, "m3": show.Volume, "s": show.Time, "Pa m3": show.PressureVolume}
+	const year = 365.25 * 86400
+	if b.Unit == "s" && b.Value >= year {
+		return in.Units.Near(show.Age, b.Value)
+	}
+	if q, ok := quantities[b.Unit]; ok {
+		return in.Units.Near(q, b.Value)
+	}
+	return strings.TrimSuffix(show.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
+}
+
+// assumed lists every band that the design does not state.
+func (b *builder) assumed() {
+	if len(b.in.Report.Assumed) == 0 {
+		return
+	}
+	b.section("Assumed because the design does not state it")
+	t := document.Table{Caption: "Assumed bands; they are wide and include the dangerous end. Measure what moves the worst case first.",
+		Head: []string{"Key", "From", "To", "Rule"}, Widths: []int{30, 13, 13, 44}}
+	for _, a := range b.in.Report.Assumed {
+		low, _ := b.in.keys().Value(a.Key, a.Low)
+		high, _ := b.in.keys().Value(a.Key, a.High)
+		t.Rows = append(t.Rows, []document.Text{document.AsCode(a.Key), document.Own(dash(low)), document.Own(dash(high)), document.Own(dash(b.text(a.Reason)))})
+	}
+	b.add(t)
+}
+
+// model says what the model is and where it ends.
+func (b *builder) model() {
+	b.section("The model and its limits")
+	items := []document.Text{
+		document.Own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
+			"answers every question."),
+		document.Own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the " +
+			"first."),
+		document.Own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
+			pneumatics.MinTemperature) +
+			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses."),
+		document.Own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at " +
+			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),
+		document.Own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
+	}
+	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
+		items = append(items, document.Own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
+			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
+			e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
+			b.text(e.FactorSource))))
+	}
+	b.add(document.List{Items: items})
+}
+
+func (b *builder) sourceList() {
+	b.section("Sources")
+	t := document.Table{Caption: "V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory",
+		Head: []string{"No.", "Source"}, Shape: document.Narrow, Widths: []int{8, 92}}
+	for i, s := range b.sources {
+		t.Rows = append(t.Rows, []document.Text{document.Own(fmt.Sprintf("[%d]", i+1)), document.Own(s)})
+	}
+	b.add(t)
+}
+
+// inputs are the design in full and how to repeat the figures.
+func (b *builder) inputs() {
+	b.section("Inputs and how to repeat this")
+	in := b.in
+	b.add(document.Form{Fields: []document.Field{{Label: "Design file, SHA-256", Value: document.AsCode(in.Design.SHA256)}, {Label: "Program", Value: document.Own("puffproof " + in.Version)},
+		{Label: "Date of this file", Value: document.Own(in.Date)}}})
+	b.add(document.List{Items: []document.Text{
+		document.Join(document.Own("Copy the text below into design.toml, or let the program take it out: "), document.AsCode("puffproof verify FILE"),
+			document.Own(" reads the inputs that this file carries and runs them again.")),
+		document.Join(document.AsCode("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
+			document.Own(" makes the same file, byte for byte, with the same program.")),
+		document.Join(document.AsCode("puffproof verify FILE DESIGN"), document.Own(" tells whether this file still describes a design, what changed since, and which "+
+			"signatures that voids.")),
+	}})
+	b.add(document.Raw{Caption: "The design file as read", Text: in.Text})
+}

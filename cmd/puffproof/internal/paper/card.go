@@ -1,0 +1,230 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+	"strings"
+)
+
+// Card makes the one page that stays with the launcher: what it is set to, what
+// to check, how long emptying takes, how to stop, who may hold the key. The card
+// of a design that must not be used has no figure that anybody could set: it
+// says what is wrong and how to empty it.
+func Card(in Input) (*document.Document, error) {
+	b := &builder{in: &in, paper: "card"}
+	d := b.frame("Card")
+	d.Heading = "Name given by the builder: " + quoted(document.Shortened(document.AsGiven(in.Design.Name).String(), nameLength))
+	d.Layout = document.OneLeaf
+	b.add(document.Callout{Title: d.Running, Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "), document.Own(b.holdsUntil()))}})
+	if d.Tone == show.Bad {
+		b.cardWrong()
+	} else {
+		b.cardPressures()
+		b.cardChecks()
+	}
+	b.cardStop(d)
+	d.Blocks = b.blocks
+	d.Archive = archiveOf(document.CardPaper, in, d.Running)
+	return d, b.err
+}
+
+// cardWrong says what is wrong in words only: figures and advice stand in the
+// safety file, where nobody takes them for a setting.
+func (b *builder) cardWrong() {
+	const shown = 8 // more do not fit on one page
+	b.add(document.Heading{Level: 2, Text: "Do not fill it, do not load it", ID: "do-not"})
+	var items []document.Text
+	more := 0
+	for _, v := range show.Troubled(b.in.Report.Verdicts) {
+		if len(items) == shown {
+			more++
+			continue
+		}
+		items = append(items, document.Join(document.AsStrong(show.PaperWord(v.Status)), document.Own(" "+v.Title)))
+	}
+	if more > 0 {
+		items = append(items, document.Own(fmt.Sprintf("and %d more in the safety file", more)))
+	}
+	if past := b.expired(); past != "" && len(items) == 0 {
+		items = append(items, document.Own("a date in the design is past: "+past))
+	}
+	b.add(document.List{Items: items})
+	b.say(document.Own("This card gives no pressure on purpose: none is allowed. Mend what the safety file names, then make the card again."))
+	b.add(document.Heading{Level: 2, Text: "Still filled? Empty it", ID: "empty"})
+	b.add(document.List{Items: []document.Text{
+		document.Own("Everybody away from the muzzle and behind the launcher. Eye protection on. Key out, launcher off, pump unplugged."),
+		document.Own(b.emptyingLine()),
+		document.Own("A tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before " + b.zeroSign() + "."),
+	}})
+}
+
+func (b *builder) cardPressures() {
+	in, l := b.in, b.in.Launcher
+	t := document.Table{Caption: "Set pressures (gauge)", Head: []string{"What", "Setting", "Wrong below or above"}, Shape: document.Narrow}
+	row := func(name string, band launcher.Band) {
+		if band.Set {
+			low, high := in.Units.Near(show.Pressure, band.Low), in.Units.Near(show.Gauge, band.High)
+			t.Rows = append(t.Rows, []document.Text{document.Own(name), document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)), document.Own(low + " to " + high)})
+		}
+	}
+	switch {
+	case l.Switch != nil:
+		row("pump stops (cut-out)", l.Switch.CutOut)
+		row("pump starts (cut-in)", l.Switch.CutIn)
+	case l.Supply != nil:
+		row("pump stops by itself", l.Supply.DeadHead)
+	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
+			row(reliefName(p.Name)+" opens", p.SetPressure)
+		}
+	}
+	b.add(t)
+}
+
+// reliefName is a relief valve by its name, which often says what it is.
+func reliefName(name string) string {
+	if name = document.AsGiven(name).String(); strings.Contains(strings.ToLower(name), "relief") {
+		return strings.ReplaceAll(name, "_", " ") + " valve"
+	}
+	return "relief valve " + name
+}
+
+func (b *builder) cardChecks() {
+	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
+	items := []document.Text{
+		document.Own(b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place."),
+		document.Own("Projectiles dry, soft, whole, counted. Nothing else near the muzzle."),
+		document.Own("Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use."),
+		document.Own(b.ventLine()),
+	}
+	if b.hasRelief() {
+		items = append(items, document.Own("Relief valve lifted by hand: it blows and shuts."))
+	}
+	items = append(items, document.Own("Eye protection on. "+b.distanceLine()))
+	b.add(document.List{Boxes: document.TickBoxes, Items: items})
+}
+
+func (b *builder) gaugeFirst() string {
+	if b.hasGauge() {
+		return "Gauge at zero. "
+	}
+	return ""
+}
+
+func (b *builder) hasRelief() bool {
+	for i := range b.in.Launcher.Paths {
+		if b.in.Launcher.Paths[i].Kind == pneumatics.Relief {
+			return true
+		}
+	}
+	return false
+}
+
+// span is how long emptying takes, the fastest and the slowest [s].
+type span struct{ fast, slow float64 }
+
+// powerLost is the time to empty of all volumes without power, from any state;
+// false where it is not known. A volume that keeps its air makes it endless.
+func (b *builder) powerLost() (span, bool) {
+	e := b.in.Vent
+	s := span{fast: math.Inf(1)}
+	if e == nil || len(e.Trouble) != 0 {
+		return s, false
+	}
+	for _, c := range e.Cases {
+		if c.Kind != vent.PowerLost || c.Start <= e.Target {
+			continue
+		}
+		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == vent.TimeRanOut {
+			return span{math.Inf(1), math.Inf(1)}, false
+		}
+		if c.Fastest > 0 { // a volume that starts at the target takes no time
+			s.fast = min(s.fast, c.Fastest)
+		}
+		s.slow = max(s.slow, c.Slowest)
+	}
+	return s, s.slow > 0
+}
+
+// stopwatch is the time from the cut-out to the target of all vessels, as the
+// sheets of part 8 have it: the highest reading counts [s]. False where it is not
+// known, and the time is endless where a vessel keeps its air.
+func (b *builder) stopwatch() (float64, bool) {
+	e := b.in.Vent
+	if e == nil || len(e.Trouble) != 0 || len(e.Tests) == 0 {
+		return 0, false
+	}
+	slow := 0.0
+	for _, t := range e.Tests {
+		if t.Trapped {
+			return math.Inf(1), false
+		}
+		slow = max(slow, t.Slowest)
+	}
+	return slow, !math.IsInf(slow, 1)
+}
+
+// ventLine is the time to see on a stopwatch, by the criterion of the verdicts:
+// the target, read on the gauge.
+func (b *builder) ventLine() string {
+	slow, ok := b.stopwatch()
+	switch {
+	case math.IsInf(slow, 1):
+		return "It does not empty by itself without power: do not use."
+	case !ok:
+		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
+	}
+	target := b.in.Units.Near(show.Gauge, b.in.Vent.Target)
+	when := b.in.seconds(slow)
+	if slow >= 1 {
+		when = "after " + when + " at the latest"
+	}
+	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
+		"not use.", target, when)
+}
+
+// seconds is a time that a person reads off a stopwatch: whole seconds, up.
+func (in *Input) seconds(t float64) string {
+	switch {
+	case t >= 120:
+		return in.Units.Worst(show.Time, t)
+	case t < 1: // nobody times less by hand
+		return "at once"
+	}
+	return show.Fixed(t, 0, show.Up) + " s"
+}
+
+func (b *builder) distanceLine() string {
+	crew := "the crew"
+	if b.rider() {
+		crew = "the crew (the rider is crew)"
+	}
+	if f := b.in.Flights; f != nil {
+		return "Nobody in front. Clear zone of " + b.in.Units.Worst(show.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
+	}
+	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(show.Length, e.NearestPerson.Nominal) + "."
+	}
+	return "Nobody in front of the muzzle."
+}
+
+func (b *builder) cardStop(d *document.Document) {
+	b.add(document.Heading{Level: 2, Text: "STOP", ID: "stop"})
+	b.say(document.AsStrong(b.stopLine()))
+	b.add(document.Heading{Level: 2, Text: "Stuck", ID: "stuck"})
+	b.say(document.Own(b.jamLine()))
+	emergency := document.Field{Label: "Emergency, first aid (telephone)", Value: nil}
+	if d.Tone == show.Bad { // nobody fires it, nobody loads it
+		b.add(document.Form{Fields: []document.Field{emergency}})
+	} else {
+		b.add(document.Form{Fields: []document.Field{{Label: "Holds the key, may fire", Value: optional(b.in.Launcher.InCharge)}, {Label: "May load", Value: nil}, emergency}})
+	}
+	b.add(document.Paragraph{Tone: show.Faint, Text: document.Own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local " +
+		"law goes first. This card goes with the safety file of the same file number.")})
+}

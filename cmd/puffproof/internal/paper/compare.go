@@ -1,0 +1,196 @@
+package paper
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"slices"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+)
+
+// Comparison is what a safety file says against a design or against a new run.
+type Comparison struct {
+	Describes  bool                   // no key of the design differs from the file's
+	SameBytes  bool                   // the design file is the same, byte for byte
+	Changed    []Change               // keys in alphabetical order
+	Verdicts   []VerdictChange        // those that changed, worst first
+	Items      []document.ArchiveItem // tests that the changes void
+	Signatures []string               // signatures that the changes void
+	Holds      bool                   // of the new run
+	Confirmed  bool                   // of the new run
+	OpenItems  int                    // of the new run
+	Finding    string                 // the line that a paper of the new run carries; "" not made
+	OtherWork  string                 // another version of the program made the file; "" the same
+}
+
+// Change is one key of the design that changed; "" where it is not there.
+type Change struct{ Key, Before, After string }
+
+// VerdictChange is one verdict that changed; "" where it is not there.
+type VerdictChange struct {
+	ID, Title               string
+	Before, After           finding.Status
+	ValueBefore, ValueAfter *float64
+	Unit                    string
+	Lower                   bool // the limit is one to stay above
+}
+
+// Compare holds an archive against a design file and its report. The error is
+// that of a file that is no TOML; the reader of designs has seen it before.
+func Compare(a *document.Archive, design, version string, now limits.Report) (*Comparison, error) {
+	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems,
+		Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
+	if a.Version != version {
+		c.OtherWork = a.Version
+	}
+	var err error
+	if c.Changed, err = changedKeys(a.Design, design); err != nil {
+		return nil, err
+	}
+	c.Describes = len(c.Changed) == 0
+	for _, it := range a.Items {
+		if slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
+			c.Items = append(c.Items, it)
+		}
+	}
+	if a.Paper != document.CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }) {
+		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
+			"organiser, part 12"}
+	}
+	return c, nil
+}
+
+// describing keys are words about the launcher: no test rests on them.
+func describing(key string) bool {
+	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) ||
+		strings.HasPrefix(key, "checklist.")
+}
+
+// bears tells whether a key bears on an item of the checklist. An item that is
+// not listed here rests on everything that is not mere description.
+func bears(key, item string) bool {
+	if describing(key) {
+		return false
+	}
+	rests := []struct{ item, keys string }{
+		{"tip.", "projectile. ambient."},
+		{"contact.", "projectile."},
+		{"label.", "volumes. barrel."},
+		{"seal-guard", "barrel."},
+		{"muzzle-admits", "barrel."},
+		{"seat-stop", "barrel. projectile."},
+		{"object-control.", "barrel. projectile. objects"},
+		{"one-projectile", "barrel. projectile."},
+		{"vent.", "volumes. paths. barrel. gauge venting. pressure_switch. supply. ambient. gas."},
+		{"relief.", "volumes. paths. supply. gauge"},
+		{"gauge.", "gauge"},
+		{"mount.", "mount. event."},
+		{"projectile.", "projectile."},
+		{"age.", "volumes. barrel. projectile."},
+		{"restrictor.", "paths."},
+		{"switch.", "pressure_switch. gauge supply. volumes."},
+	}
+	for _, r := range rests {
+		if !strings.HasPrefix(item, r.item) {
+			continue
+		}
+		return slices.ContainsFunc(strings.Fields(r.keys), func(prefix string) bool { return strings.HasPrefix(key, prefix) })
+	}
+	return true
+}
+
+// changedKeys compares two design files key by key: comments, order and blanks
+// do not count.
+func changedKeys(before, after string) ([]Change, error) {
+	a, err := flatten(before)
+	if err != nil {
+		return nil, errors.New("the design in the file is no TOML")
+	}
+	b, err := flatten(after)
+	if err != nil {
+		return nil, errors.New("the design is no TOML")
+	}
+	var out []Change
+	for _, k := range slices.Sorted(maps.Keys(union(a, b))) {
+		if a[k] != b[k] {
+			out = append(out, Change{k, a[k], b[k]})
+		}
+	}
+	return out, nil
+}
+
+func union(a, b map[string]string) map[string]string {
+	out := maps.Clone(a)
+	maps.Copy(out, b)
+	return out
+}
+
+// flatten gives every value of a TOML text under its dotted key.
+func flatten(text string) (map[string]string, error) {
+	var tree map[string]any
+	if err := toml.Unmarshal([]byte(strings.TrimPrefix(text, "\ufeff")), &tree); err != nil {
+		return nil, err
+	}
+	out := map[string]string{}
+	var walk func(prefix string, v any)
+	walk = func(prefix string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, one := range v {
+				walk(strings.TrimPrefix(prefix+"."+k, "."), one)
+			}
+		case []any:
+			if len(v) == 0 {
+				out[prefix] = "[]"
+			}
+			for i, one := range v {
+				walk(fmt.Sprintf("%s[%d]", prefix, i+1), one)
+			}
+		default:
+			out[prefix] = fmt.Sprint(v)
+		}
+	}
+	walk("", tree)
+	return out, nil
+}
+
+// changedVerdicts pairs verdicts by their names and keeps those whose answer or
+// value changed. A value counts as changed from half a per cent on: less is not
+// shown in two digits and may come from another computer.
+func changedVerdicts(before, after []document.ArchiveVerdict) []VerdictChange {
+	const visible = 0.005
+	var out []VerdictChange
+	old := map[string]document.ArchiveVerdict{}
+	for _, v := range before {
+		old[v.ID] = v
+	}
+	for _, v := range after {
+		was, known := old[v.ID]
+		delete(old, v.ID)
+		if !known || was.Status != v.Status || apart(was.Value, v.Value, visible) {
+			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit, v.Lower()})
+		}
+	}
+	for _, v := range before {
+		if _, gone := old[v.ID]; gone {
+			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.Lower()})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b VerdictChange) int { return cmp.Compare(show.Rank(a.After), show.Rank(b.After)) })
+	return out
+}
+
+func apart(a, b *float64, share float64) bool {
+	if a == nil || b == nil {
+		return (a == nil) != (b == nil)
+	}
+	return math.Abs(*a-*b) > share*math.Max(math.Abs(*a), math.Abs(*b))
+}

@@ -1,0 +1,180 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"strings"
+)
+
+// energy is one table, then the curves.
+func (b *builder) energy() {
+	b.chapter(9, "Energy")
+	in, e := b.in, b.in.Report.Energy
+	if e == nil || e.Basis == "" {
+		v, _ := b.verdict("energy.total")
+		b.say(document.Own("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + "."))
+		return
+	}
+	total, _ := b.verdict("energy.total")
+	flag := ""
+	if fromMemory(total.Source) {
+		flag = memoryFlag
+	}
+	limit := in.Units.Near(show.Energy, e.Limit) + flag
+	t := document.Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known",
+		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
+	row := func(basis finding.Basis, name, energy, means, source string) {
+		tone := show.Neutral
+		if e.Basis == basis && !(basis == finding.OnMeasured && byModel(e)) {
+			name += " (judged)"
+			tone = show.ToneOf(total.Status)
+		}
+		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(energy), document.Own(limit), document.Own(means), document.Own(source)})
+		t.Tones = append(t.Tones, tone)
+	}
+	row(finding.OnCeiling, "bound", in.Units.Worst(show.Energy, e.Ceiling),
+		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
+	if byModel(e) {
+		t.Rows = append(t.Rows, []document.Text{document.Own("narrowed model (judged)"), document.Own(in.Units.Worst(show.Energy, e.Judged)), document.Own(limit),
+			document.Own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is " +
+				"judged"), document.Own(b.source(total.Source))})
+		t.Tones = append(t.Tones, show.ToneOf(total.Status))
+	}
+	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
+		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
+			show.Number(e.Factor, 3), in.Units.Text(e.FactorSource)), b.source(total.Source))
+	if e.Measured != nil {
+		row(finding.OnMeasured, "measured", in.Units.Worst(show.Energy, *e.Measured),
+			"one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
+	} else {
+		row(finding.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
+	}
+	b.add(t)
+	for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+	b.energyFigure(e, limit)
+	b.eye()
+	b.shot()
+	b.worstPoint(e)
+}
+
+// energyFigure puts all energies on one axis.
+func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
+	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades,
+		Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
+	var words []string
+	add := func(name string, joule float64, kind figure.RowKind) {
+		if !(joule > 0) {
+			return
+		}
+		t := b.in.Units.Worst(show.Energy, joule)
+		words = append(words, name+" "+t)
+		f.Rows = append(f.Rows, figure.Row{Name: name, Low: joule, Mark: joule, Top: joule, Value: t, Kind: kind})
+	}
+	if e.NominalShot.Outcome == show.OutcomeLeft {
+		add("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
+	}
+	add("worst shot", e.WorstEnergy, figure.Stated)
+	add("model: worst x "+show.Number(e.Factor, 3), e.Model, figure.Computed)
+	if e.Measured != nil {
+		add("measured bound", *e.Measured, figure.Computed)
+	}
+	add("bound of the air", e.Ceiling, figure.Stated)
+	if len(f.Rows) == 0 {
+		return
+	}
+	b.draw("Energies on each basis against the limit.", "Energies: "+strings.Join(words, "; ")+"; limit "+limit+".", f.Draw)
+}
+
+// eye is information, not a verdict.
+func (b *builder) eye() {
+	if len(b.in.Report.Eye) == 0 {
+		return
+	}
+	b.section("The eye, for information")
+	b.say(document.Own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for " +
+		"children was found. A small multiple is not harmless. " +
+		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source())))
+	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
+	for _, e := range b.in.Report.Eye {
+		t.Rows = append(t.Rows, []document.Text{document.Own(e.Injury), document.Own(b.in.Units.Near(show.EnergyPerArea, e.Half)),
+			document.Own(show.Significant(e.Ratio, 2, show.Up))})
+	}
+	b.add(t)
+}
+
+// shot is the nominal shot in figures and curves.
+func (b *builder) shot() {
+	s, in := b.in.Shot, b.in
+	if s == nil {
+		return
+	}
+	b.section("One nominal shot")
+	t := document.Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"}, Shape: document.Narrow}
+	row := func(name, value string) {
+		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(value)})
+	}
+	for _, n := range s.Start {
+		row("start, "+document.AsGiven(n.Name).String(), in.Units.Near(show.Gauge, n.Gauge))
+	}
+	row("outcome", s.Outcome)
+	if s.Outcome == show.OutcomeLeft {
+		row("muzzle speed", in.Units.Near(show.Speed, s.MuzzleSpeed))
+		row("muzzle energy", in.Units.Near(show.Energy, s.MuzzleEnergy))
+		row("final energy, with the push behind the muzzle", in.Units.Near(show.Energy, s.FinalEnergy))
+		row("leaves after", in.Units.Near(show.Time, s.ExitTime))
+	}
+	row("highest pressure in the barrel", in.Units.Near(show.Gauge, s.PeakGauge))
+	row("bound of the air in this shot", in.Units.Worst(show.Energy, s.Ceiling))
+	row("mass balance open by", show.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
+	row("energy balance open by", show.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
+	b.add(t)
+	if n := len(s.Series.Time); n < 2 || !(s.Series.Time[n-1] > 0) {
+		return
+	}
+	time, gauge, rate := in.Units.Axis(show.Time, s.Series.Time[len(s.Series.Time)-1]), in.Units.Axis(show.Gauge, s.PeakGauge),
+		in.Units.Axis(show.Speed, s.MuzzleSpeed)
+	x, ran := time.All(s.Series.Time), "Time after the command to fire, "+time.Name
+	pressure := figure.Chart{X: ran, Y: "Barrel pressure, " + gauge.Name, Lines: []figure.ChartLine{{X: x, Y: gauge.All(s.Series.Gauge)}}}
+	speed := figure.Chart{X: ran, Y: "Speed, " + rate.Name, Lines: []figure.ChartLine{{X: x, Y: rate.All(s.Series.Speed)}}}
+	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+
+		in.Units.Near(show.Gauge, s.PeakGauge)+".", pressure.Draw)
+	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.Units.Near(show.Speed, s.MuzzleSpeed)+".", speed.Draw)
+}
+
+// worstPoint says where in the tolerances the worst case lies.
+func (b *builder) worstPoint(e *worst.EnergyReport) {
+	t := document.Table{Caption: "Where the worst shot lies: the quantities that are off their nominal value",
+		Head: []string{"Quantity", "Value", "Side of its band"}, Shape: document.Narrow}
+	for _, c := range e.WorstPoint {
+		if c.Side == "nominal" {
+			continue
+		}
+		value := b.coordinate(c)
+		t.Rows = append(t.Rows, []document.Text{document.AsCode(c.Key), document.Own(value), document.Own(c.Side)})
+	}
+	if len(t.Rows) > 0 {
+		b.section("The worst combination")
+		b.add(t)
+	}
+}
+
+// coordinate shows the value of a coordinate of the search in its unit.
+func (b *builder) coordinate(c worst.Coordinate) string {
+	switch c.Key {
+	case "start pressure":
+		return b.in.Units.Near(show.Gauge, c.Value)
+	case "seating":
+		return show.Number(100*c.Value, 2) + " % of the travel from the rear"
+	}
+	return b.in.keys().ValueOrNumber(c.Key, c.Value)
+}

@@ -1,0 +1,75 @@
+package paper
+
+import (
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
+
+// memoryFlag stands beside a benchmark that is known from memory only.
+const memoryFlag = " (M)"
+
+// figures shows a verdict's value and limit, the limit flagged where it is known
+// from memory only.
+func (in *Input) figures(v finding.Verdict) (value, limit string) {
+	value, limit = in.Units.Figures(v)
+	if limit != "" && fromMemory(v.Source) {
+		limit += memoryFlag
+	}
+	return value, limit
+}
+
+// fromMemory tells whether a source names a benchmark that nobody looked up.
+func fromMemory(source string) bool { return strings.Contains(source, "(M: ") }
+
+// against says "0.21 J of 0.50 J, margin 58 %".
+func (in *Input) against(v finding.Verdict) string {
+	value, limit := in.figures(v)
+	if value == "" || !show.Judged(v) {
+		return ""
+	}
+	if limit == "" {
+		return value
+	}
+	if v.Unit == finding.InCount && *v.Limit == 0 {
+		return value + ", none allowed"
+	}
+	if v.Status == finding.Conditional && v.Margin != nil && *v.Margin < 0 { // what people do stands in for the limit
+		if show.IsLower(v) {
+			return value + ", MISSES the limit of at least " + limit
+		}
+		return value + ", OVER the limit of " + limit
+	}
+	word := " of "
+	switch {
+	case show.IsLower(v):
+		word = ", at least "
+	case v.Status == finding.Fail:
+		word = " against "
+	}
+	t := value + word + limit
+	if v.Margin != nil && *v.Limit != 0 {
+		t += ", " + show.Margin(*v.Margin)
+	}
+	return t
+}
+
+// band shows a quantity with the ends of its tolerance.
+func (in *Input) band(b launcher.Band, q show.Quantity) string {
+	if !b.Set {
+		return "not stated"
+	}
+	t := in.Units.Near(q, b.Nominal)
+	if q == show.Gauge { // said once
+		q = show.Pressure
+	}
+	if low, high := in.Units.Near(q, b.Low), in.Units.Near(q, b.High); low != high {
+		t += " (" + low + " to " + high + ")"
+	}
+	return t
+}
+
+// keys shows values of keys of the design.
+func (in *Input) keys() show.Keys { return show.Keys{Units: in.Units, DimensionOf: in.DimensionOf} }

@@ -1,0 +1,226 @@
+package paper
+
+import (
+	"fmt"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+	"strings"
+)
+
+// pageOne answers: may it be used, at what pressure, why, what is open, who is
+// in charge, until when, and who else has looked.
+func (b *builder) pageOne() {
+	in := b.in
+	running, tone := b.finding()
+	b.add(document.Callout{Title: running, Tone: tone, Body: b.answers()})
+	b.say(document.Join(document.AsStrong("Name given by the builder: "), document.AsGiven(b.named())))
+	if in.Launcher.Description != "" {
+		b.say(document.Join(document.AsStrong("What it is, in the builder's words: "), document.AsGiven(in.Launcher.Description)))
+	}
+	b.add(document.Form{Fields: []document.Field{
+		{Label: "Owner", Value: optional(in.Launcher.Owner)},
+		{Label: "Adult in charge, keeps the key and the stop", Value: optional(in.Launcher.InCharge)},
+		{Label: "Event and day", Value: nil},
+		{Label: b.untilLabel(), Value: document.Own(b.holdsUntil())},
+		{Label: "Tests done by a second person (name)", Value: nil},
+		{Label: "Signature of the second person, date", Value: nil},
+	}})
+	b.say(document.Join(document.AsStrong("Mind: "), document.Own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
+		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
+	b.add(document.Paragraph{Tone: show.Faint, Text: document.Own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
+		"are known; (M) marks a benchmark known from memory.",
+		in.Date, in.Version, in.Design.Fingerprint()))})
+	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
+		b.add(document.Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
+	}
+}
+
+func optional(s string) document.Text {
+	if strings.TrimSpace(s) == "" {
+		return nil
+	}
+	return document.AsGiven(document.Shortened(document.AsGiven(s).String(), nameLength))
+}
+
+// untilLabel names the date up to which a paper counts. Nothing counts before it
+// is confirmed.
+func (b *builder) untilLabel() string {
+	if _, tone := b.finding(); tone != show.Open {
+		return "This " + b.paper + " holds until"
+	}
+	return "This " + b.paper + " would hold, once confirmed, until"
+}
+
+// holdsUntil is the first due date and what it is.
+func (b *builder) holdsUntil() string {
+	if !b.in.Report.Holds || b.expired() != "" {
+		return "it does not hold now"
+	}
+	due := b.in.Launcher.DueDates(b.in.Date)
+	if len(due) == 0 {
+		return ""
+	}
+	return due[0].Date + " (" + strings.TrimPrefix(due[0].What, "checklist.") + ")"
+}
+
+// answers are the lines of the box on page one.
+func (b *builder) answers() []document.Text {
+	out := []document.Text{document.Join(document.AsStrong("May it be used? "), document.Own(b.mayBeUsed()))}
+	out = append(out, document.Join(document.AsStrong("At what pressure? "), document.Own(b.pressureLine())))
+	out = append(out, document.Join(document.AsStrong("Why? "), document.Own(b.whyLine())))
+	if t := b.tooNear(); t != "" {
+		out = append(out, document.Join(document.AsStrong("Who stands too near? "), document.Own(t+".")))
+	}
+	if t := b.conditionLine(); t != "" {
+		out = append(out, document.Join(document.AsStrong("Holds only while people do what was declared: "), document.Own(t)))
+	}
+	if t := b.troubleLine(); t != "" {
+		out = append(out, document.Join(document.AsStrong("What fails or is unknown: "), document.Own(t)))
+	}
+	return append(out, document.Join(document.AsStrong("What must still be confirmed: "), document.Own(b.openLine())))
+}
+
+func (b *builder) mayBeUsed() string {
+	r := b.in.Report
+	switch {
+	case b.expired() != "":
+		return "No. Something in it has expired."
+	case !r.Holds:
+		return "No. At least one question has the wrong answer or none."
+	case r.OpenItems > 0 || !r.Confirmed:
+		return "Not yet. What could be computed holds; what only people can confirm is still open."
+	}
+	return "Yes, by the rules of part 3, once a second person has signed below."
+}
+
+// pressureLine says what the launcher is set to.
+func (b *builder) pressureLine() string {
+	in := b.in
+	l := in.Launcher
+	t := ""
+	switch {
+	case l.Switch != nil:
+		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, show.Gauge)
+		if l.Supply == nil { // nothing is there to be stopped
+			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, show.Gauge)
+		}
+		if l.Switch.CutIn.Set && l.Supply != nil {
+			t += " and starts it at " + in.Units.Near(show.Gauge, l.Switch.CutIn.Nominal)
+		}
+		t += "."
+	case l.Supply != nil && l.Supply.DeadHead.Set:
+		t = "No switch: the supply itself stops at " + in.band(l.Supply.DeadHead, show.Gauge) + "."
+	default:
+		return "Not known: neither a switch nor the supply's dead head is stated."
+	}
+	if e := in.Report.Energy; e != nil && e.StartHigh > 0 {
+		t += " Judged up to " + in.Units.Worst(show.Gauge, e.StartHigh) + " in normal use, the heat included."
+	}
+	if !in.Report.Holds {
+		t = "At none as it is now. " + t
+	}
+	return t
+}
+
+// whyLine is the energy and what it rests on.
+func (b *builder) whyLine() string {
+	e := b.in.Report.Energy
+	v, ok := b.verdict("energy.total")
+	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
+		return "The energy of the projectile is not known" + because(b.text(v.Why)) + "."
+	}
+	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
+	f, ok := b.verdict("energy.fault")
+	switch {
+	case ok && f.Value != nil && f.Status != finding.Unknown:
+		t += " At the worst single fault: " + b.in.against(f) + "."
+	case !ok || f.Status == finding.Unknown:
+		t += " At the worst single fault: not known" + because(b.text(f.Why)) + "."
+	}
+	return t
+}
+
+// judgedOn says what the judged energy is.
+func judgedOn(e *worst.EnergyReport) string {
+	switch e.Basis {
+	case finding.OnCeiling:
+		return "the most the air could do, whatever the valve"
+	case finding.OnModel:
+		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", show.Number(e.Factor, 3))
+	}
+	if byModel(e) {
+		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"
+	}
+	return "the bound from measured shots; it is larger than the worst computed shot"
+}
+
+// byModel tells, of an energy on the measured basis, whether the worst shot of the
+// narrowed model decides: the larger of it and the measured bound does.
+func byModel(e *worst.EnergyReport) bool {
+	return e.Basis == finding.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
+}
+
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
+// troubleLine names the failures and unknowns; the next part has them in full.
+func (b *builder) troubleLine() string {
+	const shown = 6
+	var parts []string
+	for _, v := range show.Troubled(b.in.Report.Verdicts) {
+		t := show.PaperWord(v.Status) + " " + v.Title
+		if a := b.in.against(v); a != "" {
+			t += ": " + a
+		}
+		if v.ID == finding.MeasuredEmptying || v.ID == finding.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
+			t += because(b.text(v.Why))
+		}
+		parts = append(parts, t)
+	}
+	return clipped(parts, shown)
+}
+
+// conditionLine names what holds only because of what people do.
+func (b *builder) conditionLine() string {
+	var parts []string
+	if jam := b.jamWords(); jam != "" {
+		parts = append(parts, jam)
+	}
+	for _, v := range b.in.Report.Verdicts {
+		if v.Status == finding.Conditional {
+			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))
+		}
+	}
+	return clipped(parts, 5)
+}
+
+func (b *builder) openLine() string {
+	const shown = 5
+	var parts []string
+	for _, it := range b.in.Report.Items {
+		if it.Done == nil {
+			parts = append(parts, strings.TrimRight(b.text(it.Title), "."))
+		}
+	}
+	if len(parts) == 0 {
+		return "nothing is open."
+	}
+	return show.Plural(len(parts), "item", "items") + ": " + clipped(parts, shown)
+}
+
+// clipped joins the first few of a list and says how many more there are.
+func clipped(parts []string, shown int) string {
+	switch {
+	case len(parts) == 0:
+		return ""
+	case len(parts) > shown:
+		return strings.Join(parts[:shown], "; ") + fmt.Sprintf("; and %d more.", len(parts)-shown)
+	}
+	return strings.Join(parts, "; ") + "."
+}

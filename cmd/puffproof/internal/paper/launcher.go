@@ -1,0 +1,283 @@
+package paper
+
+import (
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+	"strconv"
+	"strings"
+)
+
+// launcher shows the circuit and the parts list.
+func (b *builder) launcher() {
+	b.chapter(6, "The launcher and its parts")
+	b.say(document.Own("Both the diagram and the list are made from the design file; the thing itself must agree with them."))
+	b.circuit()
+	b.partsList()
+}
+
+// draw adds a figure; the first that cannot be drawn ends the paper.
+func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)) {
+	d, err := make()
+	if err != nil {
+		if b.err == nil {
+			b.err = err
+		}
+		return
+	}
+	b.add(document.Figure{Caption: caption, Alt: alt, Drawing: d})
+}
+
+// circuit draws the circuit of the design.
+func (b *builder) circuit() {
+	l := b.in.Launcher
+	c, alt := b.circuitOf(l)
+	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); "+
+		"barrel and projectile are drawn as they look.",
+		alt, c.Draw)
+}
+
+// circuitOf turns a launcher into a circuit to draw and into words.
+func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
+	var c figure.Circuit
+	index := map[string]int{"atmosphere": figure.Outside}
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		index[v.Name] = len(c.Nodes)
+		n := figure.CircuitNode{Name: v.Name, Note: b.in.Units.Near(show.Volume, v.Volume.Nominal)}
+		if l.Supply != nil && l.Supply.Feeds == v.Name {
+			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
+		}
+		if l.Switch != nil && l.Switch.Senses == v.Name {
+			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
+				Note: b.in.Units.Near(show.Gauge, l.Switch.CutOut.Nominal)})
+		}
+		for _, g := range l.Gauges {
+			if g.On == v.Name {
+				n.Instruments = append(n.Instruments,
+					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), show.Gauge)})
+			}
+		}
+		c.Nodes = append(c.Nodes, n)
+	}
+	index["barrel"] = len(c.Nodes)
+	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true})
+	words := []string{"Pneumatic circuit."}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		part := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
+		if p.Hose != nil {
+			part.Hose = figure.WithHose
+		}
+		c.Parts = append(c.Parts, part)
+		words = append(words, document.AsGiven(p.Name).String()+": "+kindText(p)+" from "+document.AsGiven(p.From).String()+" to "+document.AsGiven(p.To).String()+".")
+	}
+	for i := range c.Nodes {
+		c.Nodes[i].Name, c.Nodes[i].Note = document.AsGiven(c.Nodes[i].Name).String(), document.AsGiven(c.Nodes[i].Note).String()
+	}
+	for i := range c.Parts {
+		c.Parts[i].Name = document.AsGiven(c.Parts[i].Name).String()
+	}
+	return c, strings.Join(words, " ")
+}
+
+func supplyOf(s *launcher.SupplySpec) figure.Instrument {
+	switch s.Kind {
+	case launcher.HandPump:
+		return figure.Instrument{Kind: figure.HandPumpSymbol, Name: "hand pump"}
+	case launcher.RegulatedCylinder:
+		return figure.Instrument{Kind: figure.CylinderSymbol, Name: "cylinder"}
+	}
+	return figure.Instrument{Kind: figure.CompressorSymbol, Name: "compressor"}
+}
+
+func partKind(p *launcher.PathSpec) figure.PartKind {
+	switch p.Kind {
+	case pneumatics.Hose:
+		return figure.HoseSymbol
+	case pneumatics.HandValve:
+		return figure.HandValveSymbol
+	case pneumatics.Check:
+		return figure.CheckSymbol
+	case pneumatics.Relief:
+		return figure.ReliefSymbol
+	case pneumatics.Regulator:
+		return figure.RegulatorSymbol
+	case pneumatics.Valve:
+		switch p.Unpowered {
+		case pneumatics.Open:
+			return figure.ValveOpenSymbol
+		case pneumatics.Stays:
+			return figure.ValveStaysSymbol
+		}
+		return figure.ValveClosedSymbol
+	}
+	return figure.OrificeSymbol
+}
+
+// kindText says what a path is, and for a valve when it is open.
+func kindText(p *launcher.PathSpec) string {
+	t := p.Kind.String()
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		return t
+	}
+	var open []string
+	for _, s := range pneumatics.States() {
+		if p.OpenIn.Has(s) {
+			open = append(open, s.String())
+		}
+	}
+	if len(open) == 0 {
+		t += ", open in no state"
+	} else {
+		t += ", open in " + strings.Join(open, ", ")
+	}
+	if p.Kind == pneumatics.Valve {
+		t += "; without power " + p.Unpowered.String()
+	}
+	return t
+}
+
+// flowText says how much a path lets through, as the design states it.
+func (b *builder) flowText(p *launcher.PathSpec) string {
+	in, f := b.in, &p.Flow
+	switch f.Form {
+	case launcher.SonicConductance:
+		return "C " + in.Units.Near(show.Conductance, f.Value.Nominal)
+	case launcher.FlowCv:
+		return "Cv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
+	case launcher.FlowKv:
+		return "Kv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
+	case launcher.NominalFlow:
+		return in.Units.Near(show.VolumeFlow, f.Value.Nominal) + " nominal"
+	case launcher.OrificeBore:
+		return in.Units.Near(show.Length, f.Value.Nominal) + " bore"
+	case launcher.SeatBore:
+		return in.Units.Near(show.Length, f.Value.Nominal) + " seat"
+	}
+	if p.Hose != nil {
+		return "hose " + in.Units.Near(show.Length, p.Hose.Bore.Nominal) + " x " + in.Units.Near(show.Length, p.Hose.Length.Nominal)
+	}
+	return ""
+}
+
+// partsList is a row for each part, with room for what only the builder has.
+func (b *builder) partsList() {
+	in, l := b.in, b.in.Launcher
+	t := document.Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that " +
+		"says so.",
+		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
+		Widths: []int{14, 26, 26, 13, 10, 11}}
+	row := func(name, what, figures, paperOf, lot, dates string) {
+		cell := func(s string) document.Text {
+			if s == "" {
+				return blank()
+			}
+			return document.AsGiven(s)
+		}
+		t.Rows = append(t.Rows, []document.Text{document.AsGiven(name), document.Own(what), document.AsGiven(figures), cell(paperOf), cell(lot), cell(dates)})
+	}
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, show.Volume)+"; rated "+
+			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas),
+			proof(v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
+	}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		figures := b.flowText(p)
+		if p.Kind == pneumatics.Relief {
+			figures += "; set " + in.band(p.SetPressure, show.Gauge) + ", full flow " + in.band(p.FullFlowPressure, show.Gauge)
+		}
+		if p.Kind == pneumatics.Regulator {
+			figures += "; set " + in.band(p.SetPressure, show.Gauge)
+		}
+		row(strconv.Itoa(i+1)+" "+p.Name, kindText(p)+"; "+p.From+" to "+p.To, figures, "", "", "")
+	}
+	if s := l.Supply; s != nil {
+		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, show.VolumeFlow)+"; dead head "+
+			in.band(s.DeadHead, show.Gauge), "", "", "")
+	}
+	if s := l.Switch; s != nil {
+		row("pressure switch", "senses "+s.Senses+"; "+adjustable(s.Adjustable), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+
+			in.band(s.CutIn, show.Gauge), "", "", "")
+	}
+	for _, g := range l.Gauges {
+		class := "class not stated"
+		if g.Class > 0 {
+			class = "class " + show.Significant(g.Class, 2, show.Nearest)
+		}
+		row("gauge", "on "+g.On, "range "+in.Units.Near(show.Gauge, g.Range.Nominal)+", "+class, "", "", "")
+	}
+	br, pr := &l.Barrel, &l.Projectile
+	size := "bore " + in.band(br.Bore, show.Length) + ", travel " + in.band(br.Travel, show.Length)
+	if br.Fit == pneumatics.OverTube {
+		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
+	}
+	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, show.Gauge)+", "+
+		forGas(br.RatedForGas)+"; "+guard(br.SealGuard),
+		proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
+	tip := "rigid"
+	if pr.Resilient {
+		tip = "declared resilient"
+	}
+	row("projectile", "tip "+tip, in.band(pr.Mass, show.Mass)+"; diameter "+in.band(pr.Diameter, show.Length)+"; contact print "+
+		in.band(pr.ContactDiameter, show.Length),
+		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
+	b.add(t)
+}
+
+func word(s, missing string) string {
+	if s == "" {
+		return missing
+	}
+	return s
+}
+
+func forGas(a launcher.Answer) string {
+	switch a {
+	case launcher.Yes:
+		return "for gas as declared"
+	case launcher.No:
+		return "not for gas"
+	}
+	return "for gas: not answered, counts as no"
+}
+
+func adjustable(a launcher.Answer) string {
+	switch a {
+	case launcher.Yes:
+		return "adjustable: seal the screw"
+	case launcher.No:
+		return "not adjustable"
+	}
+	return "adjustable or not: not answered"
+}
+
+func guard(s string) string {
+	if s == "" {
+		return "no guard on the muzzle stated"
+	}
+	return "muzzle guard: " + s
+}
+
+func proof(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "proof test: " + s
+}
+
+func dates(made, retire string) string {
+	switch {
+	case made == "" && retire == "":
+		return ""
+	case made == "":
+		return "retire by " + retire
+	case retire == "":
+		return "made " + made
+	}
+	return "made " + made + ", retire by " + retire
+}

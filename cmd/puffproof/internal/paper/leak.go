@@ -1,0 +1,38 @@
+package paper
+
+import (
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
+)
+
+// leakSheets are the readings to expect of a leak-down, a table for each volume.
+func (b *builder) leakSheets() {
+	in := b.in
+	for _, c := range in.Vent.Leaks {
+		if c.Opens != "" {
+			b.say(document.Join(document.Own("No leak-down of "), document.AsGiven(c.Volume), document.Own(": in state armed "), document.AsGiven(c.Opens), document.Own(" is open on it, by design.")))
+			continue
+		}
+		if len(c.Sheet) == 0 {
+			continue
+		}
+		b.gaugeSheet("Leak-down, gauge on "+document.AsGiven(c.Volume).String(),
+			", without a leak. Charged from empty until the supply stops, armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
+			c.Start, c.Sheet, func(t float64) string { return show.Fixed(t, 0, show.Nearest) })
+		b.say(document.Own(in.Units.LeakWords(c)))
+	}
+}
+
+// leakLog says what a real leak-down shows.
+func (b *builder) leakLog() {
+	a := b.in.LeakLog
+	if a == nil {
+		return
+	}
+	tone := show.Good
+	if a.Status != vent.LeakTight {
+		tone = show.Bad
+	}
+	b.add(document.Paragraph{Text: document.Join(document.AsStrong("Leak-down, real test: "), document.Own(b.text(a.Says))), Tone: tone}) // it begins with the status
+}

@@ -1,0 +1,216 @@
+package paper
+
+import (
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/setpoint"
+	"strings"
+)
+
+// pressures shows the ladder and what it is held against.
+func (b *builder) pressures() {
+	b.chapter(7, "Pressure")
+	rungs := b.rungs()
+	b.halfBarSentence(rungs)
+	if len(rungs) > 0 {
+		b.ladderFigure(rungs)
+		b.ladderTable(rungs)
+	}
+	b.vesselTable()
+	b.setpoint()
+	b.section("Bench and proof tests")
+	if stop := b.notBefore(); stop != "" {
+		b.say(document.Own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not give it a " +
+			"rating."))
+		return
+	}
+	b.say(document.Own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
+		"source), or rejected."))
+	b.add(document.Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached",
+		"Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
+		Rows: [][]document.Text{{document.Own("relief valve"), document.Own("lifts, three times"), nil, document.Own("air"), nil, nil},
+			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil}, {nil, document.Own("hydraulic proof test"), nil, document.Own("water"),
+				nil, nil}}})
+}
+
+// rungs are the pressures of the design as it is.
+func (b *builder) rungs() []launcher.Rung {
+	at := math.NaN()
+	if s := b.in.Setpoint; s != nil && s.Pressure > 0 {
+		at = s.Pressure
+	}
+	return b.in.Launcher.Rungs(at)
+}
+
+// isBoundary tells whether a rung is one that must not be reached.
+func isBoundary(r launcher.Rung) bool { return r.Limit == launcher.Yes }
+
+// halfBarSentence says where everything stays below the start of pressure law.
+func (b *builder) halfBarSentence(rungs []launcher.Rung) {
+	law := benchmark.BenchmarkOf(benchmark.EUPressureLaw)
+	if len(rungs) == 0 {
+		return
+	}
+	highest := 0.0
+	for _, r := range rungs {
+		if !isBoundary(r) {
+			highest = math.Max(highest, r.High)
+		}
+	}
+	at := b.in.Units.Worst(show.Gauge, highest)
+	if highest <= law.Value {
+		b.say(document.Join(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
+			document.Own(": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")))
+		return
+	}
+	b.say(document.Own("The highest pressure of the ladder, faults included, is " + at +
+		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
+}
+
+func (b *builder) ladderFigure(rungs []launcher.Rung) {
+	top := 0.0
+	for _, r := range rungs {
+		if !isBoundary(r) {
+			top = math.Max(top, r.High)
+		}
+	}
+	axis := b.in.Units.Axis(show.Gauge, top)
+	f := figure.Rows{Axis: "Pressure, " + axis.Name}
+	var words, beyond []string
+	for _, r := range rungs {
+		t := b.in.Units.Near(show.Pressure, r.Gauge)
+		words = append(words, r.Name+" "+t)
+		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
+			beyond = append(beyond, r.Name+" "+t)
+			continue
+		}
+		kind := figure.Stated
+		switch {
+		case isBoundary(r):
+			kind = figure.Boundary
+		case r.Name == "left in the heat" || r.Name == "highest at a fault" || r.Name == "highest in normal running":
+			kind = figure.Computed
+		}
+		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, axis.Of(r.Low)), Mark: axis.Of(r.Gauge), Top: axis.Of(r.High),
+			Value: t, Kind: kind})
+	}
+	caption := "The ladder of pressures: bands are tolerances, marks are nominal values. Each rung must stay clear of the next one above it."
+	if len(beyond) > 0 {
+		caption += " Beyond the right edge: " + strings.Join(beyond, ", ") + "."
+	}
+	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(words, "; ")+".", f.Draw)
+}
+
+func (b *builder) ladderTable(rungs []launcher.Rung) {
+	in := b.in
+	t := document.Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
+		Widths: []int{20, 13, 13, 13, 41}}
+	for _, r := range rungs {
+		t.Rows = append(t.Rows, []document.Text{document.Own(r.Name), document.Own(in.Units.Near(show.Gauge, r.Low)), document.Own(in.Units.Near(show.Gauge, r.Gauge)),
+			document.Own(in.Units.Worst(show.Gauge, r.High)), document.Own(b.text(r.What))})
+	}
+	b.add(t)
+	if v, ok := b.verdict("ladder.order"); ok {
+		b.verdictLine(v)
+	}
+}
+
+// verdictLine is one verdict as a sentence.
+func (b *builder) verdictLine(v finding.Verdict) {
+	t := document.Join(document.AsStrong(show.PaperWord(v.Status)), document.Own(" "+v.Title))
+	if a := b.in.against(v); a != "" {
+		t = document.Join(t, document.Own(": "+a))
+	}
+	if v.Basis != "" && v.Status != finding.NotApplicable {
+		t = document.Join(t, document.Own("; basis "+string(v.Basis)))
+	}
+	if len(v.Why) != 0 {
+		t = document.Join(t, document.Own("; "+b.text(v.Why)))
+	}
+	t = document.Join(t, document.Own(". "))
+	if c := b.in.Units.Condition(v); c != "" {
+		t = document.Join(t, document.Own(c+" "))
+	}
+	if len(v.Advice) != 0 && v.Status != finding.Pass {
+		t = document.Join(t, document.Own("Do: "+b.text(v.Advice)+" "))
+	}
+	b.add(document.Paragraph{Text: document.Join(t, document.Own(b.source(v.Source))), Tone: show.ToneOf(v.Status)})
+}
+
+// vesselTable shows pressure times volume of every vessel.
+func (b *builder) vesselTable() {
+	in := b.in
+	t := document.Table{Caption: "Vessels: volume, rating and the product that pressure law looks at (rated pressure times volume)",
+		Head: []string{"Vessel", "Volume", "Rated pressure", "Rating times volume", "Proof test on record"}}
+	for i := range in.Launcher.Volumes {
+		v := &in.Launcher.Volumes[i]
+		product := "not known"
+		if v.RatedPressure.Set {
+			product = in.Units.Worst(show.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
+		}
+		t.Rows = append(t.Rows, []document.Text{document.AsGiven(v.Name), document.Own(in.band(v.Volume, show.Volume)), document.Own(in.band(v.RatedPressure, show.Gauge)),
+			document.Own(product), document.AsGiven(dash(v.ProofTest))})
+	}
+	b.add(t)
+	for _, id := range []string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+}
+
+// setpoint shows what pressure the program would allow, beside the one chosen.
+func (b *builder) setpoint() {
+	s, in := b.in.Setpoint, b.in
+	if s == nil {
+		return
+	}
+	b.section("The highest pressure that would still hold")
+	b.setpointAnswer(s)
+	for _, n := range s.Notes {
+		b.add(document.Paragraph{Text: document.Own(b.text(n)), Tone: show.Faint})
+	}
+	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
+		return
+	}
+	if len(s.Procedure) > 0 {
+		b.section("Setting the switch")
+		var items []document.Text
+		for _, p := range s.Procedure {
+			items = append(items, document.Own(b.text(p)))
+		}
+		b.add(document.List{Items: items, Boxes: document.TickBoxes})
+	}
+}
+
+// setpointAnswer is the cut-out in a sentence, after what speaks against it.
+func (b *builder) setpointAnswer(s *setpoint.Answer) {
+	in := b.in
+	switch {
+	case !s.Works:
+	case len(s.Unknown) != 0:
+		b.add(document.Paragraph{Tone: show.Open, Text: document.Join(document.AsStrong("NOT KNOWN: "), document.Own(b.text(s.Unknown)+". With that left open:"))})
+	case len(s.Unmet) != 0:
+		b.add(document.Paragraph{Tone: show.Bad, Text: document.Join(document.AsStrong("DOES NOT HOLD: "), document.Own(b.text(s.Unmet)+". But for that:"))})
+	}
+	switch {
+	case !s.Works:
+		b.say(document.Own("No cut-out works with this design: " + b.text(s.Why) + "."))
+	case s.CutOut == nil:
+		b.say(document.Own("No switch is needed for the energy: " + b.text(s.Why) + "."))
+	default:
+		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
+		if s.Stated != nil {
+			t += "; the design has " + in.Units.Near(show.Gauge, *s.Stated)
+			if *s.Stated > *s.CutOut {
+				t += ": TOO HIGH"
+			}
+		}
+		b.say(document.Own(t + ". What binds: " + b.text(s.Why) + "."))
+	}
+}

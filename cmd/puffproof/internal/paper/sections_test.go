@@ -1,0 +1,139 @@
+package paper
+
+import (
+	"os"
+	"path/filepath"
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// read is the text of a safety file without markup.
+func read(t *testing.T, in Input) string {
+	t.Helper()
+	root, _ := page(t, built(t, in))
+	return textOf(root)
+}
+
+// The sentence that inspectors like best stands only where it is true: everything,
+// full flow and faults included, at or below the 0.5 bar gauge at which EU
+// pressure law starts (Directive 2014/68/EU, Art. 1(1)).
+func TestHalfBarSentence(t *testing.T) {
+	const best = "Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"
+	assert.NotContains(t, read(t, invented(t, nil)), best, "its relief valve opens at 0.75 bar")
+	assert.Contains(t, read(t, invented(t, nil)), "That is above 0.5 bar gauge, where EU pressure law starts")
+	in := invented(t, nil)
+	data, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "designs", "rocket.toml"))
+	require.NoError(t, err)
+	l, problems := design.Read("rocket.toml", data)
+	require.Empty(t, problems)
+	in.Launcher = l
+	assert.Contains(t, read(t, in), best, "its supply cannot exceed 0.22 bar")
+}
+
+// A person inside the landing zone is named so.
+func TestClearZone(t *testing.T) {
+	in := invented(t, nil)
+	assert.Contains(t, read(t, in), "Landing zone and clear zone are not computed: invented.")
+	in.Flights = &measure.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2,
+		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
+	text := read(t, in)
+	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
+		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
+		"the adult in charge and who loads, and the rider beside it",
+		"The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
+		assert.Contains(t, text, w)
+	}
+}
+
+// What speaks against a computed cut-out stands before it, and nobody is told how
+// to set the switch of a design that does not hold.
+func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
+	cut, stated := 38000.0, 40000.0
+	good := setpoint.Answer{Works: true, Why: finding.Words("the relief valve"), CutOut: &cut,
+		Procedure: finding.AllWords([]string{"Turn it slowly."})}
+	with := func(change func(s *setpoint.Answer)) Input {
+		in, s := invented(t, nil), good
+		change(&s)
+		in.Setpoint = &s
+		return in
+	}
+	for want, in := range map[string]Input{
+		"The highest nominal cut-out is 0.38 bar gauge. What binds: the relief valve.": with(func(*setpoint.Answer) {}),
+		"the design has 0.40 bar gauge: TOO HIGH.":                                     with(func(s *setpoint.Answer) { s.Stated = &stated }),
+		"NOT KNOWN: the dead head. With that left open:": with(func(s *setpoint.Answer) {
+			s.Unknown = finding.Words("the dead head")
+		}),
+		"DOES NOT HOLD: the screw. But for that:": with(func(s *setpoint.Answer) {
+			s.Unmet = finding.Words("the screw")
+		}),
+		"No cut-out works with this design: the relief valve.": with(func(s *setpoint.Answer) {
+			s.Works, s.CutOut = false, nil
+		}),
+	} {
+		assert.Contains(t, read(t, in), want)
+	}
+	assert.Contains(t, read(t, with(func(*setpoint.Answer) {})), "Turn it slowly.")
+	in := failing(with(func(*setpoint.Answer) {}))
+	assert.NotContains(t, read(t, in), "Turn it slowly.")
+}
+
+// Measurements stand in the file as they were read, with what they contradict.
+func TestMeasurementsAreRaw(t *testing.T) {
+	in := invented(t, nil)
+	assert.Contains(t, read(t, in), "No measurement was given to this file.")
+	in.Attached = []document.Attached{{Role: ShotsRole, Name: "shots.csv", SHA256: strings.Repeat("ab", 32),
+		Text: "pressure [bar],speed [m/s]\n0.36,4.21\n"}}
+	in.Report.Measured = &measure.Report{Wrong: finding.Words("too fast"), Disagrees: finding.Words("slower than any computed"),
+		Clashes: []launcher.Clash{{Key: "paths.relief.set_pressure"}}}
+	text := read(t, in)
+	for _, w := range []string{"shots.csv, file abababababab", "0.36,4.21", "Contradiction: too fast",
+		"The shots do not agree with the model: slower than any computed.", "Contradiction: paths.relief.set_pressure"} {
+		assert.Contains(t, text, w)
+	}
+}
+
+// Every number in brackets has its source in the list, and the list has no gaps.
+func TestEveryFigureHasItsSource(t *testing.T) {
+	text := read(t, failing(invented(t, nil)))
+	begin := strings.LastIndex(text, "V read in the primary text, V2 in a secondary text")
+	require.Positive(t, begin)
+	used, list := text[:begin], text[begin:]
+	list, _, _ = strings.Cut(list, "Inputs and how to repeat this")
+	highest := 0
+	for _, m := range regexp.MustCompile(`\[(\d+)\]`).FindAllStringSubmatch(used, -1) {
+		n, err := strconv.Atoi(m[1])
+		require.NoError(t, err)
+		highest = max(highest, n)
+		assert.Contains(t, list, m[0])
+	}
+	assert.Greater(t, highest, 5)
+	assert.NotContains(t, list, "["+strconv.Itoa(highest+1)+"]")
+}
+
+// The order that an organiser reads in: signature on page one and again at the
+// end, the risks before the figures.
+func TestOrderOfTheParts(t *testing.T) {
+	text := read(t, invented(t, nil))
+	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
+	at := -1
+	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Risk table", "3. Rules of use",
+		"4. Plan of the place", "5. Photographs",
+		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log",
+		"Log of use, incidents and near misses",
+		"11. Appendix", "Limits used", "Assumed because", "Sources", "The design file as read", "12. Signatures"} {
+		i := strings.Index(text, w)
+		assert.Greater(t, i, at, w)
+		at = i
+	}
+}

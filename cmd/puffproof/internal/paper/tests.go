@@ -1,0 +1,254 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"slices"
+	"strings"
+)
+
+// tests is the chapter of what people confirm: checklist, emptying, raw data.
+func (b *builder) tests() {
+	b.chapter(8, "Tests")
+	b.say(document.Own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
+		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
+			launcher.ItemValidMonths)))
+	b.checklist()
+	b.emptying()
+	b.measurements()
+	if stop := b.notBefore(); stop != "" {
+		b.say(document.Own(stop + ": until then no fault is tried on it."))
+		return
+	}
+	b.section("Faults tried")
+	b.add(document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
+		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks,
+		Rows: [][]document.Text{{document.Own("mains pulled while armed"), document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil},
+			{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
+}
+
+// checklist has a box, a name and a date for each item; open ones first.
+func (b *builder) checklist() {
+	b.section("Checklist")
+	t := document.Table{Caption: "Open items first. Written by the person who did the test, initialled by the one who watched.",
+		Head: []string{"Item", "How", "Expected", "Instrument, reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
+	for _, open := range []bool{true, false} {
+		for _, it := range b.in.Report.Items {
+			if (it.Done == nil) != open {
+				continue
+			}
+			row := []document.Text{document.Join(document.AsStrong("□ OPEN: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "), document.AsCode(it.ID)), document.Own(b.text(it.How)),
+				document.Own(dash(b.text(it.Expect))), nil, nil, nil}
+			tone := show.Open
+			if len(it.OpenWhy) != 0 {
+				row[0] = document.Join(row[0], document.Own(" Still open: "+b.text(it.OpenWhy)+"."))
+			}
+			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
+				row[1], row[2] = document.Own(stop+"."), document.Own("–")
+			}
+			if d := it.Done; d != nil {
+				tone = show.Good
+				row[0] = document.Join(document.AsStrong("DONE: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "), document.AsCode(it.ID))
+				row[3], row[4], row[5] = document.AsGiven(dash(b.text(d.Says()))), document.AsGiven(d.Who), document.AsGiven(d.Date)
+			}
+			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
+		}
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// emptying is the test sheet of venting: what a gauge should read at which time.
+func (b *builder) emptying() {
+	e, in := b.in.Vent, b.in
+	if e == nil {
+		return
+	}
+	b.section("Emptying on shutdown and without power")
+	if len(e.Trouble) != 0 {
+		b.say(document.Own("Not computed: " + b.text(e.Trouble) + "."))
+		return
+	}
+	b.say(document.Own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start), b.text(e.StartWhy),
+		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy))))
+	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
+	}
+	t := document.Table{Caption: "Time until empty, from every state",
+		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
+	for _, c := range alike(e.Cases) {
+		t.Rows = append(t.Rows, []document.Text{document.Own(c.Scenario), document.AsGiven(c.Volume), document.Own(in.Units.Worst(show.Gauge, c.Start)), document.Own(in.timeText(c.Slowest)),
+			document.Own(in.timeText(c.Expected)), document.Own(in.timeText(c.Fastest)), document.Own(string(c.Status))})
+		tone := show.Neutral
+		if c.Status != vent.Vented {
+			tone = show.Bad
+		}
+		t.Tones = append(t.Tones, tone)
+	}
+	b.add(t)
+	b.curves()
+	if stop := b.notBefore(); stop != "" {
+		b.say(document.Own(stop + ": until then there is no sheet to fill in."))
+		return
+	}
+	b.sheets()
+	b.leakSheets()
+}
+
+// alike puts cases of one kind and volume that say the same into one.
+func alike(cases []vent.Case) []vent.Case {
+	var out []vent.Case
+	for _, c := range cases {
+		i := slices.IndexFunc(out, func(o vent.Case) bool {
+			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest &&
+				o.Expected == c.Expected && o.Fastest == c.Fastest
+		})
+		if i < 0 {
+			out = append(out, c)
+			continue
+		}
+		_, from, _ := strings.Cut(c.Scenario, " from ")
+		out[i].Scenario += ", " + from
+	}
+	return out
+}
+
+func (in *Input) timeText(t float64) string {
+	if math.IsInf(t, 1) || math.IsNaN(t) {
+		return "never"
+	}
+	switch {
+	case t == 0:
+		return "is empty"
+	case t < 1: // nobody times less by hand
+		return "at once"
+	}
+	return in.Units.Worst(show.Time, t)
+}
+
+// curves are the courses from the highest pressure that a fault can leave, for one
+// scenario of each kind: the others are slower or faster by the table above.
+// Nobody sets that pressure up: the tests begin at the cut-out.
+func (b *builder) curves() {
+	shown := map[vent.Kind]string{}
+	var done []vent.Case
+	for _, c := range b.in.Vent.Cases {
+		if len(c.Sheet) < 2 || c.Start <= b.in.Vent.Target {
+			continue
+		}
+		if first, ok := shown[c.Kind]; ok && first != c.Scenario {
+			continue
+		}
+		shown[c.Kind] = c.Scenario
+		if slices.ContainsFunc(done, func(d vent.Case) bool { return d.Volume == c.Volume && slices.Equal(d.Sheet, c.Sheet) }) {
+			continue
+		}
+		done = append(done, c)
+		b.curve(c)
+	}
+}
+
+// sheets are the tables to take to the launcher, one for each vessel: from the
+// pressure at which the supply stops by itself.
+func (b *builder) sheets() {
+	for _, t := range b.in.Vent.Tests {
+		if len(t.Sheet) < 2 || t.Start <= b.in.Vent.Target {
+			continue
+		}
+		b.sheet(t)
+	}
+}
+
+// legible cuts a sheet behind the second reading whose highest value is empty.
+func legible(all []vent.Reading, target float64) []vent.Reading {
+	empty := 0
+	for i, r := range all {
+		if r.High <= target {
+			if empty++; empty == 2 {
+				return all[:i+1]
+			}
+		}
+	}
+	return all
+}
+
+// curve draws one course of emptying.
+func (b *builder) curve(c vent.Case) {
+	in := b.in
+	volume := document.AsGiven(c.Volume).String()
+	axis := in.Units.Axis(show.Gauge, c.Start)
+	var x, y, low, high []float64
+	for _, r := range legible(c.Sheet, in.Vent.Target) {
+		x, y = append(x, r.Time), append(y, axis.Of(r.Gauge))
+		low, high = append(low, axis.Of(r.Low)), append(high, axis.Of(r.High))
+	}
+	marks := []figure.ChartLimit{{Name: "empty", At: axis.Of(in.Vent.Target)}}
+	note := ""
+	if w := in.Vent.Within; !math.IsNaN(w) {
+		note = " Allowed: " + in.Units.Near(show.Time, w) + "."
+		if w <= 1.5*x[len(x)-1] {
+			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: figure.OnX})
+		}
+	}
+	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + axis.Name,
+		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
+	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.Units.Worst(show.Gauge, c.Start)+
+		"; not a test to do. Band of the tolerances."+note,
+		fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
+			in.Units.Near(show.Gauge, c.Start), in.Units.Near(show.Gauge, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)),
+		chart.Draw)
+}
+
+// sheet is one table to fill in beside the launcher.
+func (b *builder) sheet(s vent.StopwatchTest) {
+	in := b.in
+	readings := slices.Clone(legible(s.Sheet, in.Vent.Target))
+	for i := range readings { // no gauge shows less than nothing
+		r := &readings[i]
+		r.Low, r.Gauge, r.High = max(0, r.Low), max(0, r.Gauge), max(0, r.High)
+	}
+	b.gaugeSheet("Stopwatch test, gauge on "+document.AsGiven(s.Volume).String(),
+		". Charge until the supply stops by itself, arm, cut the power, nothing loaded: start the stopwatch then.",
+		s.Start, readings, show.Tenths)
+	words := ""
+	switch {
+	case s.Trapped || math.IsInf(s.Slowest, 1):
+		words = "It does not reach the target by itself."
+	default:
+		words = in.Units.AtMostToTarget(s.Slowest)
+	}
+	if s.Rebound > in.Vent.Target {
+		words += " " + in.Units.ComesBack(s.Rebound)
+	}
+	b.say(document.Own(words))
+}
+
+// gaugeSheet is a table of readings to expect, with a column to write in. The unit
+// of the pressure stands in the caption, between its two parts.
+func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.Reading, seconds func(float64) string) {
+	axis := b.in.Units.Axis(show.Gauge, start)
+	t := document.Table{Caption: gauge + " (" + axis.Name + ")" + how, Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"},
+		Shape: document.Narrow}
+	cell := func(v float64) document.Text { return document.Own(axis.Reading(v)) }
+	for _, r := range readings {
+		t.Rows = append(t.Rows, []document.Text{document.Own(seconds(r.Time)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+	}
+	b.add(t)
+}
+
+// numbered are blank rows with their number.
+func numbered(rows, columns int) [][]document.Text {
+	out := blanks(rows, columns)
+	for i := range out {
+		out[i][0] = document.Own(fmt.Sprint(i + 1))
+	}
+	return out
+}

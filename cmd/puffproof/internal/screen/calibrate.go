@@ -1,0 +1,333 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+)
+
+// CalibrateScreen shows what measurements say, on a terminal or in a pipe.
+type CalibrateScreen struct {
+	Style  Style
+	Design show.DesignID
+	Found  *measure.Findings
+	Detail Detail
+	// DimensionOf tells what a key of the design file measures.
+	DimensionOf func(key string) (unit.Dimension, bool)
+}
+
+// Write prints the screen.
+func (c *CalibrateScreen) Write(w io.Writer) error {
+	return c.Style.write(w, c.Detail, c.finding(), c.Style.design(c.Design), c.writeRemarks, c.writeSpeeds, c.writeGroups, c.writeBench,
+		c.writeFit, c.writeNarrowed)
+}
+
+// finding is the first line.
+func (c *CalibrateScreen) finding() string {
+	s, f := c.Style, c.Found
+	g := f.Best()
+	if f.Wrong != nil {
+		return s.paint(red, Wrap("The model does NOT agree with the shots: "+s.text(f.Wrong.Text)+".", s.Width, "", ""))
+	}
+	if len(f.Clashes) > 0 {
+		return s.paint(red, Wrap("A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".", s.Width, "", ""))
+	}
+	if g == nil {
+		text := "No shots count yet: the file has bench tests only."
+		if n := shownGroup(f); n != nil {
+			text = "No shots count yet: " + c.Style.text(n.Faults[0]) + "."
+		}
+		return s.paint(yellow, Wrap(text, s.Width, "", ""))
+	}
+	text := fmt.Sprintf("Measured bound %s at %s: %s, %s confidence that %s stay below.",
+		s.Units.Worst(show.Energy, g.UpperEnergy), s.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+		wholePercent(benchmark.BoundConfidence), wholePercent(benchmark.BoundCoverage))
+	colour := bold
+	if f.Fit != nil && !f.Fit.Credible {
+		text += " The model does NOT agree with the shots."
+		colour = red
+	}
+	return s.paint(colour, Wrap(text, s.Width, "", ""))
+}
+
+// clash says how a bench test contradicts the design.
+func (c *CalibrateScreen) clash(x launcher.Clash) string {
+	return fmt.Sprintf("%s, the %s test reads %s to %s where the design states %s to %s; one of the two is wrong", show.Clean(x.Key), x.Test,
+		c.value(x.Key, x.Read.Low), c.value(x.Key, x.Read.High), c.value(x.Key, x.Stated.Low), c.value(x.Key, x.Stated.High))
+}
+
+func (c *CalibrateScreen) writeRemarks(b *strings.Builder) {
+	for _, r := range c.Found.Remarks {
+		lead := "Look: "
+		if r.Line > 0 {
+			lead = fmt.Sprintf("Look at line %d: ", r.Line)
+		}
+		c.Style.say(b, "", "  ", lead+c.Style.text(r.Text)+".")
+	}
+}
+
+// writeSpeeds prints every shot with the speed that follows from it.
+func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
+	if len(c.Found.Shots) == 0 {
+		return
+	}
+	s := c.Style
+	t := plainTable()
+	t.AppendRow(s.heads("line", "from", "speed", "reading", "systematic", "method, ball, note"))
+	conversions := map[string]bool{}
+	var order []string
+	for i := range c.Found.Shots {
+		sh := &c.Found.Shots[i]
+		about := sh.Shot.Method.String()
+		if sh.Shot.Misfire {
+			about = "misfire"
+		}
+		for _, x := range []string{sh.Shot.Projectile, sh.Shot.Note} {
+			if x != "" {
+				about += ", " + show.Clean(x)
+			}
+		}
+		row := table.Row{sh.Shot.Line, s.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", Shorten(about, max(10, s.Width-50))}
+		if !math.IsNaN(sh.Speed) {
+			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)
+			if sh.Random > 0 {
+				row[3] = "± " + c.fine(sh.Random)
+			}
+			if m := sh.Shot.Method.String(); !conversions[m] {
+				conversions[m] = true
+				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, s.text(sh.Conversion)))
+			}
+		}
+		t.AppendRow(row)
+	}
+	printTable(b, t)
+	for _, o := range order {
+		s.say(b, "", "  ", o)
+	}
+}
+
+// fine shows a speed: differences between shots matter here.
+func (c *CalibrateScreen) fine(v float64) string { return c.Style.Units.Near(show.ShotSpeed, v) }
+
+// writeGroups prints the bound at each pressure.
+func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
+	s := c.Style
+	for i := range c.Found.Groups {
+		g := &c.Found.Groups[i]
+		fmt.Fprintln(b)
+		if g.Shots < 2 {
+			s.sayf(b, "", "  ", "At %s: %s, %s.", s.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+				show.Plural(g.Misfires, "misfire", "misfires"))
+		} else {
+			s.sayf(b, "", "  ", "At %s: %d shots, mean %s, scatter %s (%s). Bound %s = mean + %s x scatter + %s systematic, so %s with the "+
+				"heaviest projectile.", s.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD),
+				show.Percent(g.SD/g.Mean, 1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic),
+				s.Units.Worst(show.Energy, g.UpperEnergy))
+			s.say(b, "  ", "  ", normalText(g))
+		}
+		for _, f := range g.Faults {
+			s.say(b, "  ", "    ", "Does not count: "+s.text(f)+".")
+		}
+	}
+}
+
+func normalText(g *measure.SpeedGroup) string {
+	n := g.Normal
+	order := fmt.Sprintf("the fastest shot alone bounds 99 %% of all shots with only %s confidence.", wholePercent(n.OrderConfidence))
+	test := fmt.Sprintf("Shapiro-Wilk W %s, probability %s", three(n.W), show.Short(n.P, 2))
+	switch {
+	case g.NotNormal():
+		return "The scatter is NOT normal (" + test + "): find out what changed between the shots. The bound counts, and the model keeps its " +
+			"factor beside it. " +
+			"Whatever the shape, " + order
+	case !n.Tested:
+		return "Assumes normal scatter: too few shots to test it. Whatever the shape of the scatter, " + order
+	}
+	return "Normal scatter: " + test + ". Whatever the shape of the scatter, " + order
+}
+
+func wholePercent(share float64) string { return show.Percent(share, 0, show.Nearest) }
+
+func three(v float64) string { return show.Fixed(v, 3, show.Nearest) }
+
+func (c *CalibrateScreen) writeBench(b *strings.Builder) {
+	for _, v := range c.Found.Bench {
+		fmt.Fprintln(b)
+		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", c.Style.text(v.How), show.Clean(v.Band.Key), c.band(v.Band))
+	}
+}
+
+// band shows a band of a key with its unit where that is known.
+func (c *CalibrateScreen) band(b launcher.Band) string {
+	return fmt.Sprintf("%s (%s to %s)", c.value(b.Key, b.Nominal), c.value(b.Key, b.Low), c.value(b.Key, b.High))
+}
+
+func (c *CalibrateScreen) value(key string, v float64) string {
+	return show.Keys{Units: c.Style.Units, DimensionOf: c.DimensionOf}.ValueOrNumber(key, v)
+}
+
+// writeFit prints the fit, its residuals with a bar each, and the test.
+func (c *CalibrateScreen) writeFit(b *strings.Builder) {
+	f, s := c.Found.Fit, c.Style
+	if f == nil {
+		fmt.Fprintln(b, "\nNo fit: it needs two shots at one pressure.")
+		return
+	}
+	t := plainTable()
+	t.AppendRow(s.heads("fit", "measured", "model", "before", "slower | model | faster"))
+	for _, r := range f.Residuals {
+		model, bar := "stalls", ""
+		if r.Model > 0 {
+			model, bar = c.fine(r.Model), residualBar(r)
+		}
+		before := "stalls"
+		if r.Before > 0 {
+			before = c.fine(r.Before)
+		}
+		t.AppendRow(table.Row{s.Units.Near(show.Pressure, r.Gauge), c.fine(r.Measured), model, before, bar})
+	}
+	printTable(b, t)
+	s.say(b, "", "  ", "Bars: measured minus model, one step for half of a standard error of the mean.")
+	for _, p := range f.Parameters {
+		lead := "Fitted "
+		if !p.Learned {
+			lead = "Still open: "
+		}
+		s.say(b, "  ", "    ", lead+show.Clean(p.Key)+" "+c.band(p.Band())+"; "+show.Clean(p.How)+".")
+	}
+	c.writeCredible(b)
+}
+
+// residualBar draws measured minus model in half standard errors.
+func residualBar(r measure.Residual) string {
+	const half = 8
+	n := 0
+	if r.Error > 0 {
+		n = int(math.Round(2 * (r.Measured - r.Model) / r.Error))
+	}
+	cut := min(max(n, -half), half)
+	left, right := strings.Repeat(" ", half), ""
+	if cut < 0 {
+		left = strings.Repeat(" ", half+cut) + strings.Repeat("=", -cut)
+	} else {
+		right = strings.Repeat("=", cut)
+	}
+	if cut != n && n > 0 {
+		right += ">"
+	} else if cut != n {
+		left = "<" + left[1:]
+	}
+	return left + "|" + right
+}
+
+func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
+	f, s := c.Found.Fit, c.Style
+	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), show.Short(f.P, 2))
+	if f.Credible && c.Found.Wrong != nil {
+		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+s.text(c.Found.Wrong.Text)+".", s.Width,
+			"", "  ")))
+		return
+	}
+	if f.Credible {
+		s.say(b, "", "  ", "The model agrees with these shots "+test+".")
+		return
+	}
+	fmt.Fprintln(b, s.paint(red, Wrap("The model does NOT agree with these shots "+test+".", s.Width, "", "  ")))
+	if len(f.Suspects) == 0 {
+		s.say(b, "  ", "  ", "No single one of friction, flow, opening time and leak explains it: look at masses, gauge, distances and volumes.")
+	}
+	for _, x := range f.Suspects {
+		s.sayf(b, "  ", "    ", "It would agree with %s at %s. Is that so?", show.Clean(x.Key), c.value(x.Key, x.Value))
+	}
+}
+
+func (c *CalibrateScreen) writeNarrowed(b *strings.Builder) {
+	if len(c.Found.Narrowed) == 0 {
+		return
+	}
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, "Bands that check --shots replaces:")
+	writeNarrowings(b, c.Style, c.Found.Narrowed, c.value)
+}
+
+// writeNarrowings prints one line for each replaced band.
+func writeNarrowings(b *strings.Builder, s Style, list []measure.Narrowing, value func(key string, v float64) string) {
+	for _, n := range list {
+		s.sayf(b, "  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(n.Now.Key), value(n.Now.Key, n.Was.Low),
+			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), s.text(n.How))
+	}
+}
+
+// CalibrateLines turns the findings into the data of their figure.
+func CalibrateLines(id show.DesignID, f *measure.Findings, u show.System) figure.Lines {
+	top, fast := 0.0, 0.0
+	for i := range f.Shots {
+		top = math.Max(top, f.Shots[i].Shot.Gauge)
+		if !math.IsNaN(f.Shots[i].Speed) {
+			fast = math.Max(fast, f.Shots[i].Speed)
+		}
+	}
+	pu := u.Axis(show.Gauge, top)
+	vu := u.Axis(show.Speed, fast)
+	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
+		Y: "Speed at the muzzle, " + vu.Name}
+	dots := figure.Line{Name: "shots", Dots: true}
+	for i := range f.Shots {
+		if sh := &f.Shots[i]; !math.IsNaN(sh.Speed) {
+			dots.X, dots.Y = append(dots.X, pu.Of(sh.Shot.Gauge)), append(dots.Y, vu.Of(sh.Speed))
+		}
+	}
+	out.Lines = append(out.Lines, dots)
+	if f.Fit == nil {
+		return out
+	}
+	after, before := figure.Line{Name: "model, fitted"}, figure.Line{Name: "model, as designed"}
+	for _, r := range f.Fit.Residuals {
+		after.X, after.Y = append(after.X, pu.Of(r.Gauge)), append(after.Y, vu.Of(r.Model))
+		before.X, before.Y = append(before.X, pu.Of(r.Gauge)), append(before.Y, vu.Of(r.Before))
+	}
+	out.Lines = append(out.Lines, after, before)
+	return out
+}
+
+// Fragment writes the narrowed bands as keys for the design file.
+func Fragment(id show.DesignID, f *measure.Findings, dimensionOf func(string) (unit.Dimension, bool)) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# Measured and fitted values for %s, from %s.\n# Copy what you agree with into the design file; puffproof never "+
+		"changes that file.\n", show.Clean(id.Title()), show.Clean(f.Log))
+	if len(f.Narrowed) == 0 {
+		fmt.Fprintln(&b, "# The measurements narrow no band yet.")
+	}
+	last := ""
+	for _, n := range f.Narrowed {
+		i := strings.LastIndexByte(n.Now.Key, '.')
+		if t := n.Now.Key[:i]; t != last {
+			fmt.Fprintf(&b, "\n[%s]\n", t)
+			last = t
+		}
+		fmt.Fprintf(&b, "# %s\n%s = %q\n", show.Clean(n.How.String()), n.Now.Key[i+1:], fragmentValue(n.Now, dimensionOf))
+	}
+	return b.String()
+}
+
+// fragmentValue writes a band as the design file reads it.
+func fragmentValue(b launcher.Band, dimensionOf func(string) (unit.Dimension, bool)) string {
+	axis := show.Metric.Axis(show.Plain, b.High)
+	if d, ok := dimensionOf(b.Key); ok {
+		axis = show.Metric.Axis(show.Of(d), b.High)
+	}
+	less, more := axis.Difference(b.Nominal-b.Low), axis.Difference(b.High-b.Nominal)
+	t := strings.TrimSpace(show.Number(axis.Of(b.Nominal), 3)+" "+axis.Name) + fmt.Sprintf(" -%s/+%s ", show.Number(less, 3),
+		show.Number(more, 3)) + axis.Name
+	return strings.TrimSpace(t) + ", measured"
+}

@@ -1,0 +1,187 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+)
+
+// CheckScreen shows the answer of a check on a terminal or in a pipe.
+type CheckScreen struct {
+	Style   Style
+	Design  show.DesignID
+	Report  limits.Report
+	Detail  Detail
+	Sources Listing
+	Assumed Listing
+	// Scope is printed with the list of sources, Cautions always.
+	Scope, Cautions []benchmark.Statement
+	// DimensionOf tells what a key of the design file measures, so that its
+	// values can be shown with a unit; nil shows no values of keys.
+	DimensionOf func(key string) (unit.Dimension, bool)
+
+	sources sourceList
+}
+
+// Write prints the screen.
+func (c *CheckScreen) Write(w io.Writer) error {
+	c.sources = sourceList{}
+	for _, v := range c.Report.Verdicts {
+		c.sources.number(v.Source)
+	}
+	for _, st := range append(append([]benchmark.Statement{}, c.Scope...), c.Cautions...) {
+		c.sources.number(st.Source)
+	}
+	words, tone := show.Finding(c.Report)
+	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, Wrap(words, c.Style.Width, "", "  ")), c.Style.design(c.Design), c.writeEnergy,
+		c.writeMeasured,
+		c.Style.wave(c.Report.Wave),
+		c.writeTroubles, c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources,
+		c.writeCautions)
+}
+
+// writeTroubles prints failures and unknowns in full, in the report's order.
+func (c *CheckScreen) writeTroubles(b *strings.Builder) {
+	for _, v := range show.Troubled(c.Report.Verdicts) {
+		c.Style.writeVerdict(b, v, c.figureLine(v))
+	}
+}
+
+// figureLine is value against limit, basis and source of a verdict.
+func (c *CheckScreen) figureLine(v finding.Verdict) string {
+	var parts []string
+	value, limit := c.Style.Units.Figures(v)
+	if v.Status == finding.Unknown {
+		value, limit = "", ""
+	}
+	if value != "" {
+		t := value
+		if limit != "" {
+			t += " against " + limit
+		}
+		if v.Margin != nil {
+			t += ", " + show.Margin(*v.Margin)
+		}
+		parts = append(parts, t)
+	}
+	if v.Basis != "" {
+		parts = append(parts, "basis "+show.Clean(string(v.Basis)))
+	}
+	if n := c.sources.number(v.Source); n > 0 {
+		parts = append(parts, fmt.Sprintf("source [%d]", n))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// writeConditional prints what holds only while people keep a condition: the figure
+// that the condition holds back, the condition and its items.
+func (c *CheckScreen) writeConditional(b *strings.Builder) {
+	s := c.Style
+	if show.Tally(c.Report.Verdicts, finding.Conditional) > 0 {
+		fmt.Fprintln(b)
+	}
+	for _, v := range c.Report.Verdicts {
+		if v.Status == finding.Conditional {
+			s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
+			s.parts(b, verdictPart{"", c.figureLine(v)}, verdictPart{"", show.Clean(s.Units.Condition(v))})
+		}
+	}
+}
+
+// writePasses prints one line for each pass.
+func (c *CheckScreen) writePasses(b *strings.Builder) {
+	if show.Tally(c.Report.Verdicts, finding.Pass) == 0 {
+		return
+	}
+	var rows [][4]string
+	rest := 0 // columns taken by all but the title
+	widths := [4]int{}
+	for _, v := range c.Report.Verdicts {
+		if v.Status != finding.Pass {
+			continue
+		}
+		source := ""
+		if n := c.sources.number(v.Source); n > 0 {
+			source = fmt.Sprintf("[%d]", n)
+		}
+		value, limit := c.Style.Units.Figures(v)
+		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), Shorten(show.Clean(string(v.Basis)), 12), source}
+		for i, cell := range row {
+			widths[i] = max(widths[i], Columns(cell))
+		}
+		rows = append(rows, row)
+	}
+	for _, w := range widths[1:] {
+		rest += w + 1
+	}
+	t := plainTable()
+	word := show.Word(finding.Pass)
+	room := max(12, c.Style.Width-len(word+" ")-rest)
+	for _, r := range rows {
+		t.AppendRow(table.Row{c.Style.paintTone(show.ToneOf(finding.Pass), word), Shorten(r[0], room), r[1], r[2], r[3]})
+	}
+	printTable(b, t)
+}
+
+// writeNotApplicable prints one line for each question that does not arise.
+func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
+	if show.Tally(c.Report.Verdicts, finding.NotApplicable) == 0 {
+		return
+	}
+	fmt.Fprintln(b)
+	for _, v := range c.Report.Verdicts {
+		if v.Status != finding.NotApplicable {
+			continue
+		}
+		t := show.Clean(v.Title)
+		if len(v.Why) != 0 {
+			t += ": " + c.Style.text(v.Why)
+		}
+		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
+	}
+}
+
+// plainTable is a table of blanks only, without the colours that the library
+// would put into a pipe.
+func plainTable() table.Writer {
+	t := table.NewWriter()
+	s := table.StyleDefault
+	s.Options = table.OptionsNoBordersAndSeparators
+	s.Box.PaddingLeft, s.Box.PaddingRight = "", " "
+	t.SetStyle(s)
+	return t
+}
+
+// trimLines cuts the blanks that a table leaves at the ends of its lines.
+func trimLines(s string) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sourceList numbers sources in the order in which they are met.
+type sourceList struct{ list []string }
+
+// number gives a source's number from 1; 0 for no source.
+func (s *sourceList) number(source string) int {
+	if source == "" {
+		return 0
+	}
+	for i, known := range s.list {
+		if known == source {
+			return i + 1
+		}
+	}
+	s.list = append(s.list, source)
+	return len(s.list)
+}

@@ -1,0 +1,218 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/fault"
+	"puffproof/limits/finding"
+)
+
+// FaultsScreen shows every single fault, worst first.
+type FaultsScreen struct {
+	Style  Style
+	Design show.DesignID
+	Report *fault.Report
+	Detail Detail
+}
+
+// Write prints the screen.
+func (f *FaultsScreen) Write(w io.Writer) error {
+	s, r := f.Style, f.Report
+	return s.write(w, f.Detail, Wrap(f.finding(), s.Width, "", ""), s.design(f.Design), f.writeChanging, f.writeRest, f.writePairs,
+		s.verdicts(r.Verdicts), s.items(r.Items))
+}
+
+func (f *FaultsScreen) finding() string {
+	s, r := f.Style, f.Report
+	fails, unknown := countFaults(r.Faults)
+	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
+	if fails+unknown > 0 {
+		t, colour = fmt.Sprintf("%s of %d exceed the limits, %d unknown.", show.Plural(fails, "single fault", "single faults"), len(r.Faults),
+			unknown), red
+	}
+	if r.AllPairs {
+		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
+			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", show.Plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
+		}
+	}
+	if bad := badVerdicts(r.Verdicts); bad != "" {
+		t, colour = t+" Not held: "+bad+".", red
+	}
+	for _, one := range r.Faults {
+		if one.Status == finding.OpenItem {
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
+				s.Units.Worst(show.Energy, one.Freed))
+			if colour == green {
+				colour = yellow
+			}
+		}
+	}
+	return s.paint(colour, t)
+}
+
+func countFaults(all []fault.Result) (fails, unknown int) {
+	for _, one := range all {
+		switch one.Status {
+		case finding.Fail:
+			fails++
+		case finding.Unknown:
+			unknown++
+		}
+	}
+	return fails, unknown
+}
+
+// badVerdicts names the verdicts that fail or are unknown; "" none.
+func badVerdicts(verdicts []finding.Verdict) string {
+	var parts []string
+	for _, v := range verdicts {
+		switch v.Status {
+		case finding.Fail:
+			parts = append(parts, v.ID+" fails")
+		case finding.Unknown:
+			parts = append(parts, v.ID+" is unknown")
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// writeChanging prints the faults that bear on the shot, or do not pass, in full.
+func (f *FaultsScreen) writeChanging(b *strings.Builder) {
+	fmt.Fprintln(b)
+	f.Style.sayf(b, "", "", "Faults that bear on the shot, worst first (limit %s, model factor included):",
+		f.Style.Units.Near(show.Energy, f.Report.Limit))
+	for _, one := range f.Report.Faults {
+		if briefly(one) {
+			continue
+		}
+		f.writeFault(b, one)
+	}
+}
+
+// briefly tells which faults take one line: they pass, cannot change the shot, and
+// leave nothing that a hand could set free.
+func briefly(one fault.Result) bool {
+	return one.Effect == fault.NoEffect && one.Status == finding.Pass && !(one.Freed > 0)
+}
+
+func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
+	s := f.Style
+	name := faultName(one)
+	if one.With != "" {
+		name += ", after " + show.Clean(one.With)
+	}
+	fmt.Fprintln(b)
+	s.say(b, s.statusHead(one.Status), statusIndent, name)
+	s.say(b, statusIndent, statusIndent, f.figures(one))
+	line := func(lead, text string) {
+		if text != "" {
+			s.say(b, statusIndent, statusIndent, lead+show.Clean(text))
+		}
+	}
+	line("", f.Style.text(one.Consequence))
+	if len(one.Reason) != 0 && one.Status != finding.Pass {
+		line("", f.Style.text(one.Reason))
+	}
+	if one.Latent {
+		test := one.RevealedBy
+		if test == "" {
+			test = "no test"
+		}
+		line("Nobody notices it; revealed by: ", test)
+	} else {
+		line("Shows by: ", f.Style.text(one.DetectedBy))
+	}
+	line("Prevented by: ", f.Style.text(one.PreventedBy))
+}
+
+// faultName is part, mode and state; a mode that names its part does it alone.
+func faultName(one fault.Result) string {
+	t := show.Clean(one.Name())
+	if one.State != "any" {
+		t += ", while " + one.State
+	}
+	return t
+}
+
+func (f *FaultsScreen) figures(one fault.Result) string {
+	s := f.Style
+	var parts []string
+	switch {
+	case one.Mode == fault.Jammed && one.Freed > 0:
+		parts = append(parts, s.Units.Worst(show.Energy, one.Freed)+" if a hand frees it")
+	case one.Mode == fault.Jammed:
+	case math.IsNaN(one.Judged):
+		parts = append(parts, "energy not known")
+	case one.Effect != fault.NoEffect:
+		parts = append(parts, s.Units.Worst(show.Energy, one.Judged))
+	}
+	if !math.IsNaN(one.WorstGauge) {
+		parts = append(parts, "up to "+s.Units.Worst(show.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
+	}
+	if one.SameAs != "" {
+		parts = append(parts, "the same shot as "+show.Clean(one.SameAs))
+	}
+	parts = append(parts, "basis "+show.Clean(string(one.Basis)))
+	return strings.Join(parts, "; ")
+}
+
+// writeRest prints one line for each fault that cannot change the shot.
+func (f *FaultsScreen) writeRest(b *strings.Builder) {
+	s := f.Style
+	head := false
+	for _, one := range f.Report.Faults {
+		if !briefly(one) {
+			continue
+		}
+		if !head {
+			head = true
+			fmt.Fprintln(b)
+			s.say(b, "", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
+		}
+		t := faultName(one) + ": " + f.Style.text(one.Reason)
+		if len(one.Consequence) != 0 {
+			t += "; " + f.Style.text(one.Consequence)
+		}
+		if one.Latent && one.RevealedBy != "" {
+			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"
+		}
+		s.say(b, "  ", "    ", t)
+	}
+}
+
+// shownPairs is how many pairs the screen shows; --json has all.
+const shownPairs = 12
+
+func (f *FaultsScreen) writePairs(b *strings.Builder) {
+	r, s := f.Report, f.Style
+	if len(r.Pairs) == 0 {
+		return
+	}
+	fmt.Fprintln(b)
+	if !r.AllPairs {
+		bad := 0
+		for _, p := range r.Pairs {
+			if p.Status != finding.Pass {
+				bad++
+			}
+		}
+		s.sayf(b, "", "", "%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs "+
+			"computes them.", len(r.Pairs), len(r.Pairs)-bad, bad)
+		return
+	}
+	s.sayf(b, "", "", "Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs))
+	shown := 0
+	for _, p := range r.Pairs {
+		if p.Status == finding.OpenItem { // as the single fault is, whatever the other does
+			continue
+		}
+		if shown++; shown > shownPairs {
+			break
+		}
+		f.writeFault(b, p)
+	}
+}

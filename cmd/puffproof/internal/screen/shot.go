@@ -1,0 +1,137 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+)
+
+// ShotScreen shows one shot on a terminal or in a pipe.
+type ShotScreen struct {
+	Style  Style
+	Shot   show.ShotView
+	Detail Detail
+}
+
+// Write prints the screen.
+func (sc *ShotScreen) Write(w io.Writer) error {
+	s, v := sc.Style, sc.Shot
+	return s.write(w, sc.Detail, sc.finding(), s.design(v.Design), sc.writeTable, s.wave(v.Wave), sc.writePlots, s.notes(v.Notes),
+		s.closing("One shot with nominal values. It judges nothing: puffproof check does."))
+}
+
+// finding is the first line: what came of the shot.
+func (sc *ShotScreen) finding() string {
+	v, s := sc.Shot, sc.Style
+	switch v.Outcome {
+	case show.OutcomeLeft:
+		return s.paint(bold, fmt.Sprintf("Leaves the muzzle at %s with %s.", s.Units.Near(show.Speed, v.MuzzleSpeed),
+			s.Units.Near(show.Energy, v.MuzzleEnergy)))
+	case show.OutcomeStalled:
+		return s.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", s.Units.Near(show.Length, v.RestTravel),
+			s.Units.Near(show.Gauge, v.RestGauge)))
+	}
+	return s.paint(yellow, Wrap(fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))),
+		s.Width, "", ""))
+}
+
+// shotTable is the table of a shot while it is made.
+type shotTable struct {
+	Style
+	t table.Writer
+}
+
+func (st shotTable) section(name string) { st.t.AppendRow(table.Row{st.paint(bold, name), "", ""}) }
+
+func (st shotTable) row(name, value, note string) {
+	st.t.AppendRow(table.Row{"  " + Shorten(show.Clean(name), 28), value, note})
+}
+
+func (sc *ShotScreen) writeTable(b *strings.Builder) {
+	st := shotTable{sc.Style, plainTable()}
+	st.section("Projectile")
+	if sc.Shot.Outcome == show.OutcomeLeft {
+		sc.flownRows(st)
+	} else {
+		sc.restRows(st)
+	}
+	sc.pressureRows(st)
+	sc.accountRows(st)
+	printTable(b, st.t)
+}
+
+// flownRows are the figures of a projectile that left.
+func (sc *ShotScreen) flownRows(st shotTable) {
+	v := sc.Shot
+	st.row("muzzle speed", st.Units.Near(show.Speed, v.MuzzleSpeed), "at the instant it leaves")
+	st.row("muzzle energy", st.Units.Near(show.Energy, v.MuzzleEnergy), "")
+	st.row("final speed", st.Units.Near(show.Speed, v.FinalSpeed), "with the push after the muzzle")
+	st.row("final energy", st.Units.Near(show.Energy, v.FinalEnergy), "")
+	if v.ContactArea > 0 {
+		st.row("per contact area", st.Units.Near(show.EnergyPerArea, v.AreaEnergy), "on "+st.Units.Near(show.Area, v.ContactArea))
+	}
+	st.row("exit time", st.Units.Near(show.Time, v.ExitTime), "after the command to fire")
+	sc.highestRow(st)
+}
+
+// restRows are the figures of a projectile that did not leave.
+func (sc *ShotScreen) restRows(st shotTable) {
+	v := sc.Shot
+	st.row("rests after", st.Units.Near(show.Length, v.RestTravel), "of "+st.Units.Near(show.Length, v.Travel)+" travel")
+	if v.Outcome == show.OutcomeStalled {
+		st.row("if freed by hand", st.Units.Worst(show.Energy, v.Freed), "at most: never look in")
+	}
+	sc.highestRow(st)
+}
+
+// highestRow tells the seat that shoots hardest.
+func (sc *ShotScreen) highestRow(st shotTable) {
+	if h := sc.Shot.Highest; h != nil && h.Outcome == show.OutcomeLeft {
+		st.row("highest over seats", st.Units.Near(show.Energy, h.FinalEnergy),
+			st.Units.Near(show.Speed, h.FinalSpeed)+", seated "+st.Units.Near(show.Length, h.Seat)+" forward")
+	}
+}
+
+func (sc *ShotScreen) pressureRows(st shotTable) {
+	v := sc.Shot
+	st.section("Barrel pressure")
+	st.row("peak", st.Units.Near(show.Gauge, v.PeakGauge), "")
+	if v.Outcome == show.OutcomeLeft {
+		st.row("as it leaves", st.Units.Near(show.Gauge, v.ExitGauge), "")
+	} else {
+		st.row("behind it", st.Units.Near(show.Gauge, v.RestGauge), "")
+	}
+	st.section("Vessels")
+	after := gaugeMap(v.After)
+	for _, g := range v.Start {
+		note := ""
+		if a, ok := after[g.Name]; ok {
+			note = st.Units.Near(show.Gauge, a) + " after"
+		}
+		st.row(g.Name, st.Units.Near(show.Gauge, g.Gauge), note)
+	}
+}
+
+func (sc *ShotScreen) accountRows(st shotTable) {
+	v := sc.Shot
+	st.section("Energy account")
+	for _, a := range v.Account {
+		st.row(a.Name, st.Units.Near(show.Energy, a.Energy), "")
+	}
+	st.row("ceiling", st.Units.Worst(show.Energy, v.Ceiling), "the most the air could do")
+	st.row("closes within", residual(v.EnergyResidual)+" energy", residual(v.MassResidual)+" mass")
+}
+
+// residual shows an error of a balance, relative, as a power of ten.
+func residual(r float64) string {
+	r = math.Abs(r)
+	if r < 1e-15 {
+		return "1e-15" // the spacing of the numbers themselves
+	}
+	return show.Power(r)
+}

@@ -1,0 +1,302 @@
+package screen
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
+)
+
+// VentScreen shows how a launcher empties.
+type VentScreen struct {
+	Style  Style
+	Design show.DesignID
+	Report *vent.Report
+	Sizes  []vent.Size      // nil: not asked
+	Log    *vent.LogAnswer  // nil: not asked
+	Leak   *vent.LeakAnswer // nil: not asked
+	Detail Detail
+}
+
+// Write prints the screen.
+func (v *VentScreen) Write(w io.Writer) error {
+	s, r := v.Style, v.Report
+	return s.write(w, v.Detail, Wrap(v.finding(), s.Width, "", ""), s.design(v.Design), v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
+		v.writeLeakSheets,
+		v.writeSizes, v.writeNotes, s.verdicts(r.Verdicts), s.items(r.Items))
+}
+
+// finding is the first line.
+func (v *VentScreen) finding() string {
+	s, r := v.Style, v.Report
+	if logs := v.logFinding(); logs != "" {
+		return logs
+	}
+	if len(r.Trouble) != 0 {
+		return s.paint(yellow, "NOT KNOWN: "+s.text(r.Trouble)+".")
+	}
+	pushed := ""
+	if p := hardest(r.Pushes); p != nil {
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.Units.Worst(show.Energy, p.Judged))
+	}
+	if len(show.Troubled(r.Verdicts)) > 0 {
+		return s.paint(red, "DOES NOT HOLD: "+show.Troubles(r.Verdicts)+"."+pushed)
+	}
+	if pushed != "" {
+		return s.paint(yellow, "Empties by itself, but through the barrel."+pushed)
+	}
+	return s.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
+}
+
+// hardest is the push with the most energy; nil: none moves a projectile out.
+func hardest(all []vent.BarrelPush) *vent.BarrelPush {
+	var worst *vent.BarrelPush
+	for i := range all {
+		if p := &all[i]; p.Speed > 0 && !p.Bound && (worst == nil || p.Energy > worst.Energy) {
+			worst = p
+		}
+	}
+	return worst
+}
+
+func (v *VentScreen) writeLog(b *strings.Builder) {
+	a := v.Log
+	if a == nil {
+		return
+	}
+	s := v.Style
+	t := plainTable()
+	row := func(name, value string) { t.AppendRow(table.Row{"  " + name, value}) }
+	row("readings used", fmt.Sprintf("%d in %s", a.Count, show.Plural(a.Runs, "run", "runs")))
+	if a.Hidden > 0 {
+		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
+	}
+	if !math.IsNaN(a.Opening) {
+		row("effective opening", show.Number(100*a.Opening, 2)+" % of the designed one")
+		row("agrees between", show.Number(100*a.Low, 2)+" and "+show.Number(100*a.High, 2)+" %")
+		if !math.IsNaN(a.Bore) {
+			row("as a bore of", s.Units.Near(show.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
+		}
+		row("gauge at zero reads", s.Units.Near(show.Gauge, a.Zero))
+		row("readings told apart to", s.Units.Near(show.Gauge, a.Resolves))
+		row("off the fitted course by", s.Units.Near(show.Gauge, a.RMS)+" (root mean square)")
+	}
+	printTable(b, t)
+}
+
+// writeCases prints one line for each volume and reason: the state that takes
+// longest.
+func (v *VentScreen) writeCases(b *strings.Builder) {
+	s := v.Style
+	t := plainTable()
+	t.AppendRow(s.heads("Slowest of all states", "gauge", "at most", "expected", "at least", ""))
+	var kind vent.Kind
+	for _, c := range slowestCases(v.Report.Cases) {
+		if c.Kind != kind {
+			kind = c.Kind
+			t.AppendRow(table.Row{"  " + string(kind)})
+		}
+		most, expected, least := timeOr(s, c.Slowest), timeOr(s, c.Expected), timeOr(s, c.Fastest)
+		if held(c, v.Report.Target) {
+			most, expected, least = "-", "-", "-"
+		}
+		from := s.Units.Near(show.Pressure, c.Start)
+		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + Shorten(show.Clean(c.Volume), 10), from, most, expected, least,
+			s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
+	}
+	printTable(b, t)
+	for _, c := range slowestCases(v.Report.Cases) {
+		if held(c, v.Report.Target) {
+			what := "a volume that holds no more than the target at the start"
+			if c.Volume == "barrel" {
+				what = "a projectile that sticks holds no more behind it"
+			}
+			s.sayf(b, "  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
+				s.Units.Worst(show.Gauge, c.Start), what, s.Units.Near(show.Gauge, v.Report.Target))
+		}
+		if len(c.Missing) != 0 {
+			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+s.text(c.Missing)+".")
+		}
+	}
+}
+
+// held tells that a volume is at the target from the start: it has no time.
+func held(c vent.Case, target float64) bool { return !c.Trapped && c.Start <= target }
+
+func timeOr(s Style, t float64) string {
+	if math.IsInf(t, 1) {
+		return "never"
+	}
+	return s.Units.Worst(show.Time, t)
+}
+
+func ventColour(st vent.Status) string {
+	if st == vent.Vented {
+		return green
+	}
+	return red
+}
+
+// slowestCases keeps, for each reason and volume, the worst state.
+func slowestCases(all []vent.Case) []vent.Case {
+	var out []vent.Case
+	for _, c := range all {
+		found := false
+		for i := range out {
+			if out[i].Kind == c.Kind && out[i].Volume == c.Volume {
+				found = true
+				if c.Slowest > out[i].Slowest {
+					out[i] = c
+				}
+			}
+		}
+		if !found {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (v *VentScreen) writeSheets(b *strings.Builder) {
+	s := v.Style
+	for _, c := range v.Report.Tests {
+		if len(c.Sheet) == 0 {
+			continue
+		}
+		s.gaugeSheet(b, "Stopwatch test of ", c.Volume, c.Sheet)
+		ends := "It never gets to the target."
+		if !math.IsInf(c.Slowest, 1) {
+			ends = s.Units.AtMostToTarget(c.Slowest)
+		}
+		s.say(b, "  ", "  ", "Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends)
+		if !c.Trapped {
+			s.say(b, "  ", "  ", s.Units.ComesBack(c.Rebound))
+		}
+	}
+}
+
+// gaugeSheet prints the readings to expect, with a blank for what is read.
+func (s Style) gaugeSheet(b *strings.Builder, test, volume string, sheet []vent.Reading) {
+	t := plainTable()
+	t.AppendRow(s.heads(test+Shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read"))
+	for _, r := range sheet {
+		t.AppendRow(table.Row{"  " + s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______"})
+	}
+	printTable(b, t)
+}
+
+// reads shows a gauge reading; what no gauge shows is zero.
+func (s Style) reads(p float64) string {
+	const nothing = 100 // [Pa]
+	if math.Abs(p) < nothing {
+		return "0"
+	}
+	return s.Units.Near(show.Pressure, p)
+}
+
+func (v *VentScreen) writeSizes(b *strings.Builder) {
+	if v.Sizes == nil {
+		return
+	}
+	s := v.Style
+	fmt.Fprintln(b)
+	fmt.Fprintln(b, s.paint(bold, "Vent that empties each volume in the time"))
+	for _, z := range v.Sizes {
+		s.say(b, "  ", "    ", sizeWords(s, z))
+	}
+}
+
+func sizeWords(s Style, z vent.Size) string {
+	name := show.Clean(z.Volume)
+	if math.IsNaN(z.Drill) {
+		return name + ": no vent up to " + s.Units.Near(show.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
+	}
+	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.Units.Near(show.Length, z.Drill), s.Units.Worst(show.Time, z.Time))
+	if !math.IsNaN(z.Now) {
+		t += fmt.Sprintf(" (%s has %s now)", show.Clean(z.Path), s.Units.Near(show.Length, z.Now))
+	}
+	t += fmt.Sprintf("; open while charging it would let out %s", s.Units.Worst(show.VolumeFlow, z.Loss))
+	switch {
+	case math.IsNaN(z.Delivery):
+	case z.Loss >= z.Delivery:
+		t += fmt.Sprintf(", more than the %s that the supply gives at the cut-out: it would stop at %s",
+			s.Units.Near(show.VolumeFlow, z.Delivery), s.Units.Near(show.Gauge, z.Balance))
+	default:
+		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.Units.Near(show.VolumeFlow, z.Delivery))
+	}
+	return t
+}
+
+// alikePushes puts pushes by one path that say the same into one.
+func alikePushes(all []vent.BarrelPush) []vent.BarrelPush {
+	var out []vent.BarrelPush
+	for _, p := range all {
+		i := slices.IndexFunc(out, func(o vent.BarrelPush) bool {
+			return o.Path == p.Path && o.Outcome == p.Outcome && o.Speed == p.Speed && o.Energy == p.Energy
+		})
+		if i < 0 {
+			out = append(out, p)
+			continue
+		}
+		out[i].Scenario += ", " + p.Scenario
+	}
+	return out
+}
+
+// aimedWords says what an outlet does that may blow into the barrel.
+func aimedWords(s Style, p vent.BarrelPush) string {
+	t := fmt.Sprintf("%s points at the barrel", show.Clean(p.Path))
+	if p.Points != "barrel" {
+		t = fmt.Sprintf("Where %s blows is not stated", show.Clean(p.Path))
+	}
+	t += fmt.Sprintf("; taken to lead into the barrel (%s) it ", show.Clean(p.Scenario))
+	if p.Bound {
+		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.",
+			s.Units.Worst(show.Energy, p.Energy))
+	}
+	if p.Energy > 0 {
+		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.Units.Worst(show.Speed, p.Speed),
+			s.Units.Worst(show.Energy, p.Judged))
+	}
+	return t + "does not push a loaded projectile out: " + show.Clean(p.Outcome) + "."
+}
+
+func (v *VentScreen) writeNotes(b *strings.Builder) {
+	s, r := v.Style, v.Report
+	note := func(t string) { s.say(b, "", "  ", t) }
+	fmt.Fprintln(b)
+	if len(r.Trouble) == 0 {
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), s.text(r.StartWhy),
+			s.Units.Near(show.Gauge, r.Target), s.text(r.TargetWhy)))
+		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
+			s.Units.Worst(show.Energy, r.Left), s.Units.Worst(show.Energy, r.LeftShot)))
+	}
+	for _, p := range alikePushes(r.Pushes) {
+		if p.Bound {
+			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to "+
+				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), s.Units.Worst(show.Energy, p.Energy)))
+		} else if p.Speed > 0 {
+			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", show.Clean(p.Scenario),
+				show.Clean(p.Path), s.Units.Worst(show.Speed, p.Speed), s.Units.Worst(show.Energy, p.Judged)))
+		} else {
+			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", show.Clean(p.Scenario), show.Clean(p.Path),
+				show.Clean(p.Outcome)))
+		}
+	}
+	for _, p := range r.Aimed {
+		note(aimedWords(s, p))
+	}
+	for _, h := range r.Hoses {
+		with := "is open to the atmosphere"
+		if h.With != "" {
+			with = "empties with " + show.Clean(h.With)
+		}
+		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), s.Units.Near(show.Volume, h.Volume), with))
+	}
+}

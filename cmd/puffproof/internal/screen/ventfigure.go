@@ -1,0 +1,59 @@
+package screen
+
+import (
+	"math"
+
+	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/vent"
+)
+
+// VentLines turns an emptying into the data of its figure: for each volume of the
+// first scenario without power, else of the first shutdown, the highest reading over
+// time and, where there is room for it, the expected one; and the target.
+// Without readings it has no lines.
+func VentLines(id show.DesignID, r *vent.Report, u show.System) figure.Lines {
+	cases := drawnCases(r)
+	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": emptying"}
+	if len(cases) == 0 {
+		return out
+	}
+	out.Title = Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
+	top, end := 0.0, 0.0
+	for _, c := range cases {
+		top = math.Max(top, c.Start)
+	}
+	pu := u.Axis(show.Gauge, top)
+	out.X, out.Y = "Time after the command, s", "Gauge, "+pu.Name
+	for _, c := range cases {
+		highest, expected := figure.Line{Name: show.Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: show.Clean(c.Volume) + ", expected"}
+		for _, s := range c.Sheet {
+			highest.X, highest.Y = append(highest.X, s.Time), append(highest.Y, pu.Of(s.High))
+			expected.X, expected.Y = append(expected.X, s.Time), append(expected.Y, pu.Of(s.Gauge))
+			end = math.Max(end, s.Time)
+		}
+		out.Lines = append(out.Lines, highest)
+		if len(cases) <= 2 {
+			out.Lines = append(out.Lines, expected)
+		}
+	}
+	target := pu.Of(r.Target)
+	out.Lines = append(out.Lines, figure.Line{Name: "counts as empty", X: []float64{0, end}, Y: []float64{target, target}})
+	return out
+}
+
+// drawnCases are the volumes of one scenario.
+func drawnCases(r *vent.Report) []vent.Case {
+	for _, kind := range []vent.Kind{vent.PowerLost, vent.Shutdown} {
+		var out []vent.Case
+		for _, c := range r.Cases {
+			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > r.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
+				out = append(out, c)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}

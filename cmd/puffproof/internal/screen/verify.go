@@ -1,0 +1,160 @@
+package screen
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"strings"
+)
+
+// VerifyScreen shows whether a paper still fits, on a terminal or in a pipe.
+type VerifyScreen struct {
+	Style        Style
+	Verification *paper.Verification
+	Detail       Detail
+}
+
+// Write prints the screen.
+func (vs *VerifyScreen) Write(w io.Writer) error {
+	var b strings.Builder
+	v := vs.Verification
+	line := func(indent, t string) { vs.Style.say(&b, indent, indent+"  ", show.Clean(t)) }
+	line("", v.Finding())
+	if vs.Detail == Everything {
+		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version,
+			v.Archive.Finding))
+		if v.FalseFinding() {
+			line("", "That is NOT what its inputs give. They give: "+v.Own)
+		}
+		if len(v.Differs) > 0 {
+			line("", "Altered:")
+			for _, d := range v.Differs {
+				line("  ", d.String())
+			}
+		}
+		if v.Altered == nil {
+			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
+		}
+		vs.changes(line, v.Now())
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison) {
+	v := vs.Verification
+	if c.OtherWork != "" {
+		line("", "Another version of the program made it ("+c.OtherWork+"): answers may change for that reason alone.")
+	}
+	if c.Describes && !c.SameBytes {
+		line("", "Comments, order or blanks of the design file differ; no key does.")
+	}
+	if len(c.Changed) > 0 {
+		line("", "Changed since:")
+		for _, k := range c.Changed {
+			line("  ", k.Key+": "+absent(k.Before)+" -> "+absent(k.After))
+		}
+	}
+	if len(c.Verdicts) > 0 {
+		line("", "Answers that changed:")
+		for _, d := range c.Verdicts {
+			before, after := changedAnswers(vs.Style.Units, d)
+			line("  ", d.ID+": "+before+" -> "+after)
+		}
+	}
+	if len(c.Signatures) > 0 {
+		line("", "Void, to be signed again: "+strings.Join(c.Signatures, "; ")+".")
+	}
+	if len(c.Items) > 0 {
+		line("", "Void, to be tested again:")
+		for _, it := range c.Items {
+			line("  ", it.Title+" ("+it.ID+")")
+		}
+	}
+	if !c.Describes || len(c.Verdicts) > 0 {
+		line("", remedy(v.Archive.Paper))
+	}
+	if v.Expired != "" {
+		line("", "A date in it is past: "+v.Expired+", seen on "+v.Date+".")
+	}
+}
+
+// remedy says what to do with a paper that no longer fits.
+func remedy(p document.Paper) string {
+	if p == document.CardPaper {
+		return "Take the card off the launcher and make it again with puffproof card."
+	}
+	return "Make the file again with puffproof dossier, and have it signed."
+}
+
+func absent(s string) string {
+	if s == "" {
+		return "(not there)"
+	}
+	return s
+}
+
+// changedAnswers are the answer before and after, rounded as on the other screens.
+// Two figures that differ never look the same.
+func changedAnswers(u show.System, d paper.VerdictChange) (before, after string) {
+	towards, q := show.Up, show.OfVerdict(finding.Quantity(d.Unit))
+	if d.Lower {
+		towards = show.Down
+	}
+	text := func(st finding.Status, value *float64) string {
+		switch {
+		case st == "":
+			return "(not there)"
+		case value == nil:
+			return show.Word(st)
+		}
+		return show.Word(st) + " " + u.Words(q, *value, towards)
+	}
+	before, after = text(d.Before, d.ValueBefore), text(d.After, d.ValueAfter)
+	if before == after && d.ValueBefore != nil && d.ValueAfter != nil {
+		a, b := u.Apart(q, *d.ValueBefore, *d.ValueAfter)
+		return show.Word(d.Before) + " " + a, show.Word(d.After) + " " + b
+	}
+	return before, after
+}
+
+// VerifyJSON is the document of verify. The finding in "paper_finding" is that of the
+// paper's archive, the one in "finding_now" that of its inputs, or of the design.
+func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
+	c := v.Now()
+	var notKnown *string
+	if v.Altered == nil {
+		notKnown = &v.NotKnown
+	}
+	var describes *bool
+	if v.Against != nil {
+		describes = &c.Describes
+	}
+	var items []string
+	for _, it := range c.Items {
+		items = append(items, it.ID)
+	}
+	return show.Document(show.Fields("verify", show.Fields(
+		"file", v.File, "paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
+		"finding_now", c.Finding,
+		"holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date, "made_by", v.Archive.Version,
+		"altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
+		"altered_places", show.List(v.Differs, differenceFields),
+		"altered_not_known", notKnown, "dated_ahead", v.Ahead(), "expired", show.Said(v.Expired), "describes", describes,
+		"changed", show.List(c.Changed, func(k paper.Change) show.Object {
+			return show.Fields("key", k.Key, "before", k.Before, "after", k.After)
+		}),
+		"verdicts", show.List(c.Verdicts, func(x paper.VerdictChange) show.Object {
+			return show.Fields("id", x.ID, "before", x.Before, "after", x.After, "value_before", x.ValueBefore, "value_after", x.ValueAfter,
+				"unit", x.Unit)
+		}),
+		"void_items", items, "void_signatures", c.Signatures)))
+}
+
+func differenceFields(d paper.Difference) show.Object {
+	return show.Fields("place", d.Place, "is", d.Is, "should", d.Should)
+}
