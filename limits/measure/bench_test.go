@@ -93,3 +93,26 @@ func TestPoorTestsDoNotWiden(t *testing.T) {
 	assert.InEpsilon(t, 1.0, found.Narrow(l).Projectile.Breakaway.Nominal, 1e-3)
 	assert.InEpsilon(t, 1.5, l.Projectile.Breakaway.Nominal, 1e-12, "the design itself stays")
 }
+
+// The band of a weight by hand. Read once: two standard deviations of a reading of ± 0.2 g
+// even, 30 % of the value, and half of the projectile's 0.2 g, which is the same every
+// time. Read three times: t(0.975; 2) = 4.303 (any table) times s sqrt(1 + 1/3), and that
+// half again.
+func TestBandOfAWeight(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	const g = 9.80665
+	band := func(masses ...float64) launcher.Band {
+		var log []BenchReading
+		for _, m := range masses {
+			log = append(log, BenchReading{Kind: Coins, Mass: m})
+		}
+		return BenchValues(l, log)[0].Band
+	}
+	one := band(0.098)
+	const mean = 0.102 * g
+	assert.InEpsilon(t, mean+2*0.2e-3*g/math.Sqrt(3)+0.3*mean+0.1e-3*g, one.High, sample.Rounding)
+	three := band(0.088, 0.098, 0.108)
+	half := 4.303*0.01*g*math.Sqrt(1+1./3) + 0.1e-3*g
+	assert.InEpsilon(t, mean+half, three.High, 0.0005/4.303) // t to three decimals
+	assert.InDelta(t, math.Max(0, mean-half), three.Low, 0.0005/4.303*half)
+}

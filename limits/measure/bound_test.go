@@ -11,6 +11,7 @@ import (
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // shotsAt makes shots of one pressure whose chronograph stands at the muzzle.
@@ -127,4 +128,48 @@ func TestBallsAreCountedWithoutCase(t *testing.T) {
 	found, err := measure(context.Background(), l, &ShotLog{Shots: shots})
 	require.NoError(t, err)
 	assert.Equal(t, 1, found.Groups[0].Projectiles)
+}
+
+// The gauge's error by what is stated of it: its own band, the larger side; its class, a
+// share of the range (EN 837-1); class 4 of the range or of 1 bar (common practice, no
+// source).
+func TestGaugeErrorOfAReading(t *testing.T) {
+	for name, c := range map[string]struct {
+		gauge launcher.GaugeSpec
+		want  float64
+	}{
+		"stated":       {launcher.GaugeSpec{On: "tank", Error: sample.Between("", -3000, 2000), Range: launcher.Exact("", 1e5), Class: 1.6}, 3000},
+		"class":        {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5), Class: 1.6}, 4000},
+		"no class":     {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5)}, 10000},
+		"nothing":      {launcher.GaugeSpec{On: "tank"}, 4000},
+		"another tank": {launcher.GaugeSpec{On: "dose", Error: sample.Between("", -300, 200)}, 4000},
+	} {
+		l := sample.Plain(func(l *launcher.Launcher) { l.Gauges = []launcher.GaugeSpec{c.gauge} })
+		assert.InDelta(t, c.want, GaugeError(l), 1e-9, name)
+	}
+}
+
+// The largest systematic error counts for all shots of a group, wherever it stands.
+func TestTheWorstReadingsErrorCountsForAll(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	for poor := range 3 {
+		shots := shotsAt(0.9*sample.Bars, 2, 8.0, 8.1, 7.9)
+		shots[poor].SpeedError = 0.1
+		found, err := measure(context.Background(), l, &ShotLog{Shots: shots})
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, found.Groups[0].Systematic, 0.1*shots[poor].Speed)
+	}
+}
+
+// Two shots are held against the model with the factor of four, 7.042 (Natrella, NBS
+// Handbook 91, table A-7, 95 % and 99 %, from memory), not with their own of 37; one
+// bounds nothing. Printed to three decimals.
+func TestContrastOfFewShots(t *testing.T) {
+	g := SpeedGroup{Shots: 2, Mean: 8, SD: 0.1, Fastest: 8.1, Systematic: 0.2, UpperSpeed: 12, MassHigh: 4e-3}
+	const v = 8 + 7.042*0.1 + 0.2 + 1
+	assert.InEpsilon(t, 0.5*4e-3*v*v, g.contrast(1), 2*0.0005*0.1/v)
+	g.Shots = 4
+	assert.InEpsilon(t, 0.5*4e-3*13*13, g.contrast(1), sample.Rounding)
+	g.Shots = 1
+	assert.Zero(t, g.contrast(1))
 }

@@ -8,9 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // The carry against a plain scan of 400 pressures on a launcher without
@@ -49,4 +52,146 @@ func TestCarrySeesBetween(t *testing.T) {
 	ratio, err := CarryRatio(context.Background(), quick, &SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*sample.Bars, search.Options{})
 	require.NoError(t, err)
 	assert.Zero(t, ratio)
+}
+
+// tight is a launcher without tolerances whose energy rises with the pressure.
+func tight(changes ...func(*launcher.Launcher)) *launcher.Launcher {
+	l := sample.Plain(sample.PartsOff)
+	l.Projectile.Drag = launcher.Exact("projectile.drag_coefficient", 0.5)
+	for _, change := range changes {
+		change(l)
+	}
+	return l
+}
+
+// energyAt is the energy of the nominal shot [J], by the shot alone.
+func energyAt(l *launcher.Launcher, gauge, temperature float64) float64 {
+	v, _ := NewShotModel(l.Clone()).Shot(gauge, temperature)
+	return 0.5 * l.Projectile.Mass.Nominal * v * v
+}
+
+// shotsOf is a group of shots with the energy that a launcher really has at a pressure,
+// times a factor.
+func shotsOf(l *launcher.Launcher, gauge, factor float64) SpeedGroup {
+	v := math.Sqrt(2 * factor * energyAt(l, gauge, 0) / l.Projectile.Mass.Nominal)
+	return SpeedGroup{Gauge: gauge, Mean: v, UpperSpeed: v, Shots: 10, MassHigh: l.Projectile.Mass.High}
+}
+
+// A gauge that reads high had less behind the shots: the carry begins at the low end of
+// the reading's error, from where the ratio is the larger. 1 %: the search runs the
+// model at 1e-5.
+func TestCarryBeginsAtTheLowEndOfTheReading(t *testing.T) {
+	l := tight()
+	g := shotsOf(l, 0.6*sample.Bars, 1)
+	ratio, err := CarryRatio(sample.Weakly(), l, &g, 0.03*sample.Bars, 0.7*sample.Bars, search.Options{})
+	require.NoError(t, err)
+	assert.InEpsilon(t, energyAt(l, 0.7*sample.Bars, 0)/energyAt(l, 0.57*sample.Bars, 0), ratio, 0.01)
+}
+
+// A point that shoots weaker than the shots counts as long as the model factor explains
+// it: leaving it out would leave its large ratio out.
+func TestCarryKeepsPointsWithinTheModelFactor(t *testing.T) {
+	l := tight()
+	for factor, counts := range map[float64]bool{0.9: true, 1.2: true, 1.3: false} {
+		g := shotsOf(l, 0.6*sample.Bars, factor)
+		ratio, err := CarryRatio(sample.Weakly(), l, &g, 0, 0.7*sample.Bars, search.Options{})
+		require.NoError(t, err)
+		assert.Equal(t, counts, ratio > 0, "shots of %v times the model's energy, factor %v", factor, worst.ModelFactor)
+	}
+}
+
+// The shots were seated as stated and made at their own temperature; a bound is for
+// every seat and every temperature. A little air behind a long barrel throws harder from
+// a seat further forward: the scan over seats is by the shot alone. 1 %: as above.
+func TestCarryReachesTheWorstSeatAndTemperature(t *testing.T) {
+	l := tight(func(l *launcher.Launcher) {
+		l.Barrel.FixedSeat = false
+		l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 1e-3)
+	})
+	l.Barrel.DeadVolume = launcher.Exact("barrel.dead_volume", 5e-6)
+	const gauge = 0.9 * sample.Bars
+	base, most := energyAt(l, gauge, 0), 0.0
+	c, sc := worst.NominalScenario(l, gauge)
+	var sim pneumatics.Sim
+	for i := range 100 {
+		sc.Seat = float64(i) / 100 * c.Barrel.Travel
+		most = math.Max(most, worst.FinalEnergy(0)(c, sim.Run(c, sc, pneumatics.Options{})))
+	}
+	require.Greater(t, most, 1.05*base, "else the test shows little")
+	g := shotsOf(l, gauge, 1)
+	ratio, err := CarryRatio(sample.Weakly(), l, &g, 0, gauge, search.Options{})
+	require.NoError(t, err)
+	assert.InEpsilon(t, most/base, ratio, 0.01)
+
+	l = tight(func(l *launcher.Launcher) { l.Ambient.Temperature = sample.Between("ambient.temperature", 263, 313) })
+	cold, hot := energyAt(l, gauge, 263), energyAt(l, gauge, 313)
+	require.Greater(t, math.Abs(hot/cold-1), 1e-3, "else the test shows little")
+	weak, strong := 263., 313.
+	if hot < cold {
+		weak, strong = strong, weak
+	}
+	for temperature, want := range map[float64]float64{weak: math.Max(hot/cold, cold/hot), strong: 1} {
+		g := shotsOf(l, gauge, 1)
+		g.Temperature = temperature
+		ratio, err := CarryRatio(sample.Weakly(), l, &g, 0, gauge, search.Options{})
+		require.NoError(t, err)
+		assert.InDelta(t, want, ratio, 0.2*(math.Max(hot/cold, cold/hot)-1), "shots at %v K", temperature)
+	}
+}
+
+// What measurements make of the energies, by hand: the bound in speed is carried by the
+// root of the ratio, the launcher's own speed is added, the heaviest projectile counts.
+func TestUseOfFindings(t *testing.T) {
+	l := tight(func(l *launcher.Launcher) {
+		l.Projectile.Mass = sample.Between("projectile.mass", 3.9*sample.Grams, 4.1*sample.Grams)
+		l.Mount.MovingAt = launcher.Exact("mount.moving_at", 2)
+		l.Gauges = []launcher.GaugeSpec{{On: "tank", Error: launcher.Exact("gauge.error", 0)}}
+	})
+	const gauge = 0.6 * sample.Bars
+	group := shotsOf(l, gauge, 1)
+	use := func(start float64, change func(e *worst.EnergyReport, f *Findings)) (*Report, *worst.EnergyReport) {
+		e := &worst.EnergyReport{StartHigh: start, WorstEnergy: 0.1, Model: 0.125, Judged: 0.125, Basis: finding.OnModel}
+		f := &Findings{Groups: []SpeedGroup{group}, Fit: &Fit{Credible: true}}
+		if change != nil {
+			change(e, f)
+		}
+		m, err := UseFindings(sample.Weakly(), e, l, f)
+		require.NoError(t, err)
+		return m, e
+	}
+	m, e := use(gauge, nil)
+	require.NotNil(t, m.Bound, m.NotCarried.String())
+	v := group.UpperSpeed*math.Sqrt(m.Carry) + 2
+	assert.InEpsilon(t, 0.5*4.1e-3*v*v, *m.Bound, sample.Rounding)
+	assert.InEpsilon(t, *m.Bound, e.Judged, sample.Rounding)
+	assert.Equal(t, finding.OnMeasured, e.Basis)
+
+	const large = 100. // far more than the bound [J]
+	_, e = use(gauge, func(e *worst.EnergyReport, f *Findings) { e.WorstEnergy, e.Model = large, 1.25*large })
+	assert.InEpsilon(t, large, e.Judged, sample.Rounding, "the model agrees: without its factor")
+	for name, doubt := range map[string]func(*Findings){
+		"no fit":       func(f *Findings) { f.Fit = nil },
+		"not credible": func(f *Findings) { f.Fit.Credible = false },
+		"odd scatter":  func(f *Findings) { f.Groups[0].Normal = Normality{Tested: true, P: 0.009} },
+	} {
+		m, e = use(gauge, func(e *worst.EnergyReport, f *Findings) { e.WorstEnergy, e.Model = large, 1.25*large; doubt(f) })
+		assert.True(t, m.Doubted, name)
+		assert.InEpsilon(t, 1.25*large, e.Judged, sample.Rounding, name)
+		assert.Equal(t, finding.OnModel, e.Basis, name)
+	}
+	// Four shots that do not count are faster than those that do.
+	_, e = use(gauge, func(_ *worst.EnergyReport, f *Findings) {
+		fast := SpeedGroup{Gauge: 0.5 * gauge, Shots: 4, UpperSpeed: 98, MassHigh: 4.1e-3, Faults: finding.AllWords([]string{"too few"})}
+		f.Groups = append([]SpeedGroup{fast}, f.Groups...)
+	})
+	assert.InEpsilon(t, 0.5*4.1e-3*100*100, e.Judged, sample.Rounding)
+	// The ceiling decides by itself.
+	_, e = use(gauge, func(e *worst.EnergyReport, _ *Findings) { e.Basis = finding.OnCeiling })
+	assert.InEpsilon(t, 0.125, e.Judged, sample.Rounding)
+	// Carried up to 1.25 times the gauge pressure (own rule), not further.
+	m, _ = use(1.249*gauge, nil)
+	assert.NotNil(t, m.Bound)
+	m, _ = use(1.251*gauge, nil)
+	assert.Nil(t, m.Bound)
+	assert.Contains(t, m.NotCarried.String(), "up to 1.25 times")
 }

@@ -12,6 +12,7 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics/flight"
 )
 
 // synthetic makes shots of a launcher whose true values differ from the design.
@@ -115,4 +116,52 @@ func TestLeakIsNoticed(t *testing.T) {
 		}
 	}
 	assert.LessOrEqual(t, rejected, 6, "5 %% of 40 are 2; more than 6 has a chance below 1 in 100")
+}
+
+// What one group's mean is worth, by hand: the scatter of the shots over their number,
+// the model's own scatter, half of the systematic bound, and what half of the half-width
+// of a band that is not fitted does to the logarithm of the speed.
+func TestCovarianceOfOneGroup(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Projectile.Mass = sample.Between("projectile.mass", 3.8*sample.Grams, 4.2*sample.Grams)
+		l.Projectile.Sliding = launcher.Exact(KeySliding, 0.6)
+	})
+	shots := shotsAt(0.9*sample.Bars, 2, 7.9, 8.0, 8.1, 8.0)
+	speeds := make([]ShotSpeed, len(shots))
+	for i := range shots {
+		speeds[i] = ShotSpeed{Shot: shots[i], Speed: shots[i].Speed, Systematic: 0.16}
+	}
+	f := newFitter(l, speeds, speedGroups(l, speeds))
+	speed := func(mass float64) float64 {
+		w := l.Clone()
+		w.Projectile.Mass.Nominal = mass
+		v, _ := NewShotModel(w).Shot(0.9*sample.Bars, 293.15)
+		return math.Log(v)
+	}
+	own := 0.02 / 3 / 64 / 4                                        // variance 0.02/3 of speeds near 8, relative, of 4 shots
+	band := (speed(4.1*sample.Grams) - speed(3.9*sample.Grams)) / 2 // half of 0.2 g
+	want := own + modelScatter*modelScatter + 0.01*0.01 + band*band // 0.16 of 8 m/s are 2 %
+	assert.InEpsilon(t, want, 1/f.inverse.At(0, 0), 1e-6)           // the shot's tolerance of 1e-6
+	assert.InEpsilon(t, own+0.01*0.01, f.own[0], 1e-12)
+}
+
+// Readings in doubt narrow nothing, though shots at another pressure count and the model
+// agrees with them.
+func TestDoubtedReadingsNarrowNothing(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	shots := synthetic(t, trueLauncher(0.6, 2.5), rand.New(rand.NewPCG(1, 9)), 0.03, 10, 0.5*sample.Bars, 0.9*sample.Bars)
+	narrowed := func(shots []Shot) int {
+		found, err := measure(context.Background(), l, &ShotLog{Shots: shots})
+		require.NoError(t, err)
+		require.True(t, found.Fit.Credible)
+		require.NotNil(t, found.Best())
+		return len(found.Narrowed)
+	}
+	assert.Positive(t, narrowed(shots))
+	// One video at 0.7 bar, filmed at 240 a second and written down as 30.
+	v, _ := NewShotModel(trueLauncher(0.6, 2.5)).Shot(0.7*sample.Bars, 293.15)
+	k := Decay(l, 293.15).Value
+	slow := Shot{Line: 99, Gauge: 0.7 * sample.Bars, Temperature: 293.15, Method: Video, FrameRate: 30, Span: 0.5,
+		Frames: math.Round(240 * flight.TimeOver(v, k, 0.5))}
+	assert.Zero(t, narrowed(append(shots, slow)))
 }

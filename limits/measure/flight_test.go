@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics/flight"
 )
 
@@ -142,4 +143,35 @@ func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
 	_, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak,
 		func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
 	assert.ErrorIs(t, err, ErrSpeedUnknown)
+}
+
+// The speed of the zones is that of the model's worst energy times its factor, so its
+// root. The launcher has no tolerance and the highest start throws hardest; 1 %: the
+// search is weak.
+func TestFastestHasTheModelFactor(t *testing.T) {
+	l := tight(func(l *launcher.Launcher) { l.Event = &launcher.EventSpec{Wind: launcher.Exact("event.wind", 0)} })
+	high, ok := l.SoakedHigh()
+	require.True(t, ok)
+	r, err := Flights(sample.Weakly(), l)
+	require.NoError(t, err)
+	v, _ := NewShotModel(l.Clone()).Shot(high, 0)
+	assert.InEpsilon(t, v*math.Sqrt(worst.ModelFactor), r.Fast, 0.01)
+}
+
+// The clear zone by hand: the farthest landing on either side, seen from where the muzzle
+// was or from where it is then, and 30 % of it, at least 2 m (own rules of this project).
+func TestBounceOfTheClearZone(t *testing.T) {
+	for _, c := range []struct {
+		flight       FlightCase
+		ahead, clear float64
+	}{
+		{FlightCase{Distance: 20, FromVehicle: 12}, 20, 26},
+		{FlightCase{Distance: 5, FromVehicle: -10}, 5, 13},
+		{FlightCase{Distance: 4, FromVehicle: 4}, 4, 6},
+	} {
+		r := &FlightReport{Cases: []FlightCase{c.flight}}
+		r.zones(sample.Plain())
+		assert.InDelta(t, c.ahead, r.Ahead, sample.Rounding)
+		assert.InDelta(t, c.clear, r.ClearRadius, sample.Rounding)
+	}
 }

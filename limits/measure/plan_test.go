@@ -2,6 +2,7 @@ package measure
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,4 +84,27 @@ func TestPlanUnknown(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, p.Pressures)
 	assert.Contains(t, p.Notes[0].String(), "dead_head")
+}
+
+// The bound of a plan by hand: the nominal speed, the factor of the scatter and the
+// chronograph's 2 % on it, carried by the root of the ratio, with the launcher's own
+// speed and the heaviest projectile. A shot faster than the model's worst with its factor
+// ends the session.
+func TestPlannedBoundByHand(t *testing.T) {
+	l := sample.Gentle()
+	l.Mount.MovingAt = launcher.Exact("mount.moving_at", 1)
+	p, err := Plan(sample.Weakly(), l, "")
+	require.NoError(t, err)
+	last := p.Pressures[2]
+	for _, c := range p.Count {
+		v := last.Nominal*(1+c.K*c.Scatter+0.02)*math.Sqrt(p.Carry) + 1
+		assert.InEpsilon(t, 0.5*l.Projectile.Mass.High*v*v, c.Bound, sample.Rounding)
+	}
+	assert.InEpsilon(t, last.High*math.Sqrt(worst.ModelFactor), last.Stop, sample.Rounding)
+	// Far above the switch's own pressure a mark is chosen from which the bound reaches up.
+	for _, high := range []float64{0.5e5, 0.777e5, 0.99e5} {
+		at := planPressure(l, high)
+		assert.GreaterOrEqual(t, CarryUp*at, high*(1-1e-9))
+		assert.Less(t, CarryUp*(at-l.Resolution()), high)
+	}
 }

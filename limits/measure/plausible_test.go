@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // Careless files are caught by a sentence.
@@ -66,5 +67,21 @@ func TestHalfRateAndManyPressures(t *testing.T) {
 	found.Groups = found.Groups[1:]
 	for _, r := range plausible(l, found, &ShotLog{}) {
 		assert.NotContains(t, r.Text.String(), "different pressures", "as many as are taken")
+	}
+}
+
+// A pressure that neither gauge nor supply can show refuses the file; one far above the
+// working pressure is asked about.
+func TestPressureThatCannotBe(t *testing.T) {
+	l := sample.Plain(sample.CutOut(0.3*sample.Bars), func(l *launcher.Launcher) {
+		l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("", 1*sample.Bars)}}
+		l.Supply.DeadHead = launcher.Exact("", 0.8*sample.Bars)
+	})
+	for gauge, want := range map[float64]string{0.3: "", 0.44: "", 0.5: "far above the highest normal pressure", 0.79: "far above",
+		0.81: "more than the supply can give", 1.01: "above the gauge's range"} {
+		r, bad := pressureRemark(l, 7, gauge*sample.Bars)
+		assert.Equal(t, want != "", bad, "%v bar", gauge)
+		assert.Contains(t, r.Text.String(), want)
+		assert.Equal(t, gauge > 0.8, r.Severe, "%v bar", gauge)
 	}
 }

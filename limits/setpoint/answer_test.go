@@ -9,9 +9,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 	"puffproof/pneumatics"
 )
 
@@ -207,5 +209,70 @@ func TestATipConfirmedLaterAllowsNothingYet(t *testing.T) {
 		allowed, inFaults := asked(day)
 		assert.InDelta(t, limit, allowed, sample.Rounding, day)
 		assert.InDelta(t, limit, inFaults, sample.Rounding, day)
+	}
+}
+
+// An answer holds only while it is known, works, and the design keeps to it.
+func TestAnswerHoldsOnlyAsAWhole(t *testing.T) {
+	cut := 0.4 * sample.Bars
+	whole := func() Answer { return Answer{Works: true, CutOut: &cut} }
+	a := whole()
+	assert.True(t, a.Holds())
+	said := finding.Words("said")
+	for name, change := range map[string]func(*Answer){
+		"works":    func(a *Answer) { a.Works = false },
+		"unknown":  func(a *Answer) { a.Unknown = said },
+		"unmet":    func(a *Answer) { a.Unmet = said },
+		"as it is": func(a *Answer) { a.AsItIs = said },
+		"too high": func(a *Answer) { stated := 1.01 * cut; a.Stated = &stated },
+	} {
+		a := whole()
+		change(&a)
+		assert.False(t, a.Holds(), name)
+	}
+}
+
+// No answer has a figure in its words, where a reader in other units would meet it.
+func TestAnswerHasItsFiguresTyped(t *testing.T) {
+	for name, change := range map[string]func(*launcher.Launcher){
+		"orderly": func(*launcher.Launcher) {},
+		"no switch": func(l *launcher.Launcher) {
+			l.Switch, l.Gauges = nil, []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("", 1.6*sample.Bars), Class: 4}}
+		},
+		"no relief": func(l *launcher.Launcher) { l.Paths = l.Paths[:1] },
+		"low":       func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.45*sample.Bars) },
+		"lowest":    func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("r", 0.2*sample.Bars) },
+		"unknown":   func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} },
+		"turned up": func(l *launcher.Launcher) { l.Switch.AdjustableTo = launcher.Exact("", 3*sample.Bars) },
+	} {
+		assert.Empty(t, sample.FiguresInWords(solverFor(sample.Plain(sample.Orderly, change)).out), name)
+	}
+	assert.Empty(t, sample.FiguresInWords(SizeQuestion{Limit: 0.5, Bore: 0.04}.notes()))
+}
+
+// A small dose holds at every pressure that the supply reaches; with the firing valve stuck
+// open while the tank fills it, all of the tank's air pushes: that asks for less than normal
+// running does. The settings found pass energy.fault as check judges
+// it; those without the fault do not.
+func TestSingleFaultsLowerTheSettings(t *testing.T) {
+	t.Parallel()
+	feed := sample.ValveIn(pneumatics.Charging)
+	feed.Flow = sample.Orifice(8*sample.Millimetres, 0.75)
+	l := sample.TwoTanks(feed)
+	l.Volumes[1].Volume = launcher.Exact("volumes.dose.volume", 0.1e-3)
+	solved, err := newSolver(sample.Weakly(), l, Options{})
+	require.NoError(t, err)
+	require.NoError(t, solved.settings())
+	require.Contains(t, solved.loweredBy.String(), "fire stuck open while charging")
+	require.Contains(t, solved.out.Why.String(), "a single fault asks for it")
+	free := solved.caps
+	free.normal = 0
+	for _, c := range []struct {
+		caps   pressureCaps
+		passes bool
+	}{{solved.caps, true}, {free, false}} {
+		a, err := assessment.Make(sample.Weakly(), solveChain(l, c.caps).launcher, assessment.Options{Want: assessment.FaultStage})
+		require.NoError(t, err)
+		assert.Equal(t, c.passes, verdict.Of(a, finding.EnergyFault).Status == finding.Pass)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
@@ -74,4 +75,64 @@ func TestAFaultLowersTheCutOut(t *testing.T) {
 func TestWhatAShotEmptiesInABranchedCircuit(t *testing.T) {
 	l := sample.Branched()
 	assert.Equal(t, []string{"tank", "dose", "side", "buffer"}, sample.VolumesOf(l, emptiedByShot(l)))
+}
+
+// Every rung keeps its tolerances to the next: the filled launcher left in the heat, its
+// gauge reading low, stays below the low end of the relief valve; the valve may be set
+// down until its low end meets that, not further; the switch reaches the cut-in; a valve
+// set as high as it may be holds the limit at the top of its own full flow.
+func TestRungsKeepTheirTolerances(t *testing.T) {
+	l := sample.Plain(sample.Orderly, heated, func(l *launcher.Launcher) {
+		l.Switch.GaugeError = sample.Between("", -0.02*sample.Bars, 0.02*sample.Bars)
+	})
+	c := solveChain(l, pressureCaps{energy: 1.1 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
+	require.False(t, math.IsNaN(c.cutOut))
+	w := c.launcher
+	// By hand: the top of the cut-out's band of ± 0.02 bar and the gauge's error, heated.
+	high := soaked(c.cutOut + 0.02*sample.Bars + 0.02*sample.Bars)
+	assert.InDelta(t, 0.55*sample.Bars, high, 1, "the low end of the valve's 0.55 to 0.65 bar; [Pa], bisection")
+	low := w.Paths[w.ReliefOnSupply()]
+	MoveRelief(&low, c.setMin)
+	assert.InDelta(t, high, low.SetPressure.Low, 1)
+	top := w.Paths[w.ReliefOnSupply()]
+	MoveRelief(&top, c.setMax)
+	assert.InDelta(t, 1.1*sample.Bars, top.FullFlowHigh(), 1)
+	assert.LessOrEqual(t, c.cutIn+0.02*sample.Bars, c.cutOut-0.02*sample.Bars-0.05*sample.Bars+1, "bands and differential apart")
+}
+
+// The lowest of the caps binds, whichever it is.
+func TestLowestCap(t *testing.T) {
+	for want, p := range map[string]pressureCaps{"energy.fault": {energy: 1, rating: 2, blocked: 3}, "vessel.rating": {energy: 3, rating: 1, blocked: 2},
+		"barrel.blocked": {energy: 2, rating: 3, blocked: 1}} {
+		cap, id := p.lowest()
+		assert.InDelta(t, 1, cap, 0)
+		assert.Equal(t, want, id)
+	}
+}
+
+// A band that is moved up keeps its share of the value, moved down its width, and never
+// goes below zero; a relief valve's full flow and reseat likewise.
+func TestMovedBandsAreNeverNarrower(t *testing.T) {
+	band := sample.Between("k", 0.36, 0.44)
+	for nominal, want := range map[float64][2]float64{0.8: {0.72, 0.88}, 0.4: {0.36, 0.44}, 0.2: {0.16, 0.24}, 0.03: {0, 0.07}} {
+		b := MovedBand(band, nominal)
+		assert.InDelta(t, want[0], b.Low, sample.Rounding)
+		assert.InDelta(t, nominal, b.Nominal, 0)
+		assert.InDelta(t, want[1], b.High, sample.Rounding)
+	}
+	for set, want := range map[float64][2]float64{1.2: {1.5, 0.96}, 0.3: {0.45, 0.18}} {
+		p := launcher.PathSpec{SetPressure: sample.Between("", 0.55, 0.65), FullFlowPressure: sample.Between("", 0.65, 0.75),
+			ReseatPressure: sample.Between("", 0.46, 0.50)}
+		MoveRelief(&p, set)
+		assert.InDelta(t, want[0], p.FullFlowPressure.High, sample.Rounding, "0.15 above 0.6")
+		assert.InDelta(t, want[1], p.ReseatPressure.Nominal, sample.Rounding, "0.12 below 0.6")
+	}
+}
+
+// Without a stated dead head the valve must hold the limit at the top of its full flow.
+func TestUnknownSupplyNeedsTheWholeFullFlow(t *testing.T) {
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} })
+	c := solveChain(l, pressureCaps{energy: 0.7 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
+	require.False(t, math.IsNaN(c.set))
+	assert.LessOrEqual(t, c.launcher.Paths[c.launcher.ReliefOnSupply()].FullFlowHigh(), 0.7*sample.Bars)
 }

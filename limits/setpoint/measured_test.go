@@ -3,59 +3,40 @@ package setpoint
 import (
 	"context"
 	"math/rand/v2"
-	"slices"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/worst"
 )
 
-// gentleShots are what ten shots each at 0.20 and 0.30 bar say about the gentle launcher,
-// made from the model with 3 % scatter.
-var gentleShots = sync.OnceValues(func() (*measure.Findings, error) {
-	l, r := sample.Gentle(), rand.New(rand.NewPCG(3, 3))
-	m := measure.NewShotModel(l)
-	var shots []measure.Shot
-	for _, gauge := range []float64{0.20 * sample.Bars, 0.30 * sample.Bars} {
-		v, _ := m.Shot(gauge, 293.15)
-		for i := range 10 {
-			shots = append(shots, measure.Shot{Line: len(shots) + 2, Gauge: gauge, Method: measure.Chronograph, SpeedError: 1e-4,
-				Speed: v * (1 + 0.03*r.NormFloat64()), Temperature: 293.15, Projectile: string(rune('A' + i%2))})
-		}
-	}
-	return measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
-})
-
-// withShots is the gentle launcher with an own limit of its total energy [J], and a copy
-// of what its shots say.
+// withShots is the gentle launcher with an own limit of its total energy [J], and what ten
+// shots each at 0.20 and 0.30 bar say about it, made from the model with 3 % scatter.
 func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findings) {
 	t.Helper()
-	found, err := gentleShots()
+	l := sample.Gentle()
+	shots := assessed.Scattered(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*sample.Bars, 0.30*sample.Bars)
+	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", limit)
+	found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
 	require.NoError(t, err)
 	require.True(t, found.Agrees())
-	l, own := sample.Gentle(), *found
-	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", limit)
-	own.Groups = slices.Clone(found.Groups)
-	return l, &own
+	return l, found
 }
 
-// basisRow is the row of a basis.
-func basisRow(t *testing.T, s Answer, b finding.Basis) OnBasis {
+// settled is the search on a launcher with what shots say of it, up to what is to be set,
+// by weak searches.
+func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	for _, row := range s.Bases {
-		if row.Basis == b {
-			return row
-		}
-	}
-	require.Fail(t, "no row", string(b))
-	return OnBasis{}
+	s, err := newSolver(sample.Weakly(), l, Options{Measured: found})
+	require.NoError(t, err)
+	require.NoError(t, s.settings())
+	return s
 }
 
 // Shots whose bound, carried up, crosses the limit on the way cap the starts: what
@@ -93,15 +74,15 @@ func TestShotsCapTheStarts(t *testing.T) {
 func TestShotsRaiseTheSetpoint(t *testing.T) {
 	t.Parallel()
 	l, found := withShots(t, 0.1)
-	without, with := settingOf(t, l, Options{}), settingOf(t, l, Options{Measured: found})
-	require.NotNil(t, without.CutOut)
-	require.NotNil(t, with.CutOut)
-	assert.Greater(t, *with.CutOut, *without.CutOut)
-	assert.Equal(t, finding.OnModel, with.Basis)
-	row := basisRow(t, with, finding.OnMeasured)
+	without, with := settled(t, l, nil), settled(t, l, found)
+	require.NotNil(t, without.out.CutOut)
+	require.NotNil(t, with.out.CutOut)
+	assert.Greater(t, *with.out.CutOut, *without.out.CutOut)
+	assert.Equal(t, finding.OnModel, with.out.Basis)
+	row := with.onMeasured()
 	require.NotNil(t, row.Pressure)
 	assert.InEpsilon(t, measure.CarryUp*found.Best().Gauge, *row.Pressure, 1e-12)
-	assert.Nil(t, basisRow(t, without, finding.OnMeasured).Pressure, "nothing was measured")
+	assert.Nil(t, without.onMeasured().Pressure, "nothing was measured")
 }
 
 // Shots that are too hard at every pressure leave no cut-out; shots that do not
@@ -110,7 +91,7 @@ func TestShotsRaiseTheSetpoint(t *testing.T) {
 func TestShotsThatForbid(t *testing.T) {
 	t.Parallel()
 	l, found := withShots(t, 0.015)
-	s := settingOf(t, l, Options{Measured: found})
+	s := settled(t, l, found).out
 	assert.False(t, s.Works)
 	assert.Nil(t, s.CutOut)
 	assert.Equal(t, finding.OnMeasured, s.Basis)
@@ -121,9 +102,9 @@ func TestShotsThatForbid(t *testing.T) {
 		found.Groups[i].Faults = finding.AllWords([]string{"one projectile only"})
 	}
 	found.Narrowed = nil
-	s = settingOf(t, l, Options{Measured: found})
-	assert.Equal(t, *settingOf(t, l, Options{}).CutOut, *s.CutOut)
-	assert.Contains(t, basisRow(t, s, finding.OnMeasured).What.String(), "one projectile only")
+	uncounted := settled(t, l, found)
+	assert.Equal(t, *settled(t, l, nil).out.CutOut, *uncounted.out.CutOut)
+	assert.Contains(t, uncounted.onMeasured().What.String(), "one projectile only")
 
 	found.Wrong = &measure.Contradiction{Text: finding.Words("faster than the air allows")}
 	said := &solver{o: Options{Measured: found}, measured: &measuredBasis{}}

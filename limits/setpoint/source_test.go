@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
@@ -67,4 +68,97 @@ func TestEndOfRange(t *testing.T) {
 		s.endOfRange()
 		assert.Equal(t, c.closes, len(s.out.Unmet) == 0, name)
 	}
+}
+
+// heated makes a launcher that is filled at 278.15 K and left at 318.15 K.
+func heated(l *launcher.Launcher) {
+	l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("t", 278.15), launcher.Exact("h", 318.15)
+}
+
+// soaked is the gauge pressure after that, by Gay-Lussac [Pa].
+func soaked(p float64) float64 { return (p+101325)*318.15/278.15 - 101325 }
+
+// What the supply can do is judged after the heat: at a limit of 1.1 bar a dead head of
+// 0.8 bar is below it even then (1.06 bar), one of 1.0 bar is not (1.29 bar), nor does it
+// do without a switch.
+func TestTheSourceIsLeftInTheHeat(t *testing.T) {
+	for dead, limited := range map[float64]bool{0.8 * sample.Bars: true, 1.0 * sample.Bars: false} {
+		l := sample.Plain(heated, func(l *launcher.Launcher) {
+			l.Switch = nil
+			l.Supply.DeadHead = launcher.Exact("supply.dead_head", dead)
+		})
+		require.Equal(t, limited, soaked(dead) <= 1.1*sample.Bars)
+		s := solverFor(l)
+		assert.Equal(t, limited, s.out.Source.Limited, "%v Pa", dead)
+		assert.Equal(t, limited, s.chain.source, "%v Pa", dead)
+		assert.Equal(t, limited, s.out.Binding == "source.limited", "%v Pa", dead)
+		assert.InDelta(t, dead, s.out.Source.DeadHead, 0)
+		assert.Equal(t, !limited, s.out.CutOut != nil, "a switch is needed")
+	}
+}
+
+// The tolerance of the dead head counts: 1.05 ± 0.1 bar may exceed 1.1 bar.
+func TestTheSourceAtTheTopOfItsTolerance(t *testing.T) {
+	dead := func(low, high float64) *launcher.Launcher {
+		return sample.Plain(func(l *launcher.Launcher) {
+			l.Supply.DeadHead = sample.Between("supply.dead_head", low*sample.Bars, high*sample.Bars)
+		})
+	}
+	assert.Equal(t, reliefNone, solverFor(dead(0.95, 1.09)).chain.relief)
+	assert.Equal(t, reliefAdded, solverFor(dead(0.95, 1.15)).chain.relief)
+}
+
+// Where things that are turned up end, by hand: a pump half as strong again and the end of
+// the switch's range, with the gauge's error, left in the heat; the top of the pressures
+// looked at. Air sealed lower by the heat just reaches a limit. 1e-9: bisection.
+func TestWhereTurnedUpPressuresEnd(t *testing.T) {
+	l := sample.Plain(sample.Orderly, heated, func(l *launcher.Launcher) {
+		l.Supply.DeadHead = sample.Between("supply.dead_head", 0.4*sample.Bars, 0.5*sample.Bars)
+		l.Switch.AdjustableTo = launcher.Exact("pressure_switch.adjustable_to", 3*sample.Bars)
+		l.Switch.GaugeError = sample.Between("", -0.1*sample.Bars, 0.1*sample.Bars)
+	})
+	ends := map[string]float64{}
+	for _, one := range solverFor(l).out.Source.Turned {
+		ends[one.What.String()] = one.Pressure
+	}
+	assert.InEpsilon(t, soaked(0.75*sample.Bars), ends["a pump half as strong again swapped in, no working relief valve, left in the heat"], 1e-9)
+	assert.InEpsilon(t, soaked(3.1*sample.Bars), ends[turnedSwitch], 1e-9)
+	top, _ := topPressure(l)
+	assert.InEpsilon(t, soaked(0.5*sample.Bars), top, 1e-9)
+	assert.InEpsilon(t, 0.5*sample.Bars, unsoak(l, soaked(0.5*sample.Bars)), 1e-9)
+}
+
+// A gauge has room for twice the working pressure and for all that a test reaches (EN
+// 837-1, preferred ranges, from memory).
+func TestRangeOfTheGauge(t *testing.T) {
+	for want, c := range map[string][2]float64{"0 to 1 bar": {0.4, 0.5}, "0 to 0.6 bar": {0.3, 0.6}, "0 to 1.6 bar": {0.1, 1.01},
+		"more than 16 bar": {8.1, 9}} {
+		assert.Equal(t, want, gaugeRange(c[0]*sample.Bars, c[1]*sample.Bars).String())
+	}
+}
+
+// A gauge may read low by its error: what it must show is the cut-out less that, in every
+// step of the procedure. Settings are rounded down, so a millibar is allowed.
+func TestProcedureLeavesTheGaugesError(t *testing.T) {
+	s := solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Switch.GaugeError = sample.Between("", -0.03*sample.Bars, 0.03*sample.Bars)
+	}))
+	figures := func(text finding.Text) (out []float64) {
+		for _, p := range text {
+			if p.Figure != nil {
+				out = append(out, p.Figure.Value)
+			}
+		}
+		return out
+	}
+	cut := s.chain.launcher.Switch.CutOut
+	require.Len(t, s.out.Procedure, 6)
+	for i, want := range []float64{cut.Nominal, cut.Low, cut.High} {
+		assert.InDelta(t, want-0.03*sample.Bars, figures(s.out.Procedure[2])[i], settingStep)
+	}
+	bridged := figures(s.out.Procedure[5])
+	p := s.chain.launcher.Paths[s.chain.launcher.ReliefOnSupply()]
+	assert.InDelta(t, p.SetPressure.Low-0.03*sample.Bars, bridged[0], settingStep)
+	assert.InDelta(t, s.chain.launcher.Overcharge().Pressure-0.03*sample.Bars, bridged[1], settingStep)
+	assert.Equal(t, "0.421 bar", setting(42199).String(), "rounded down")
 }
