@@ -83,14 +83,14 @@ func TestTheCeilingDecidesWhereItIsAllowed(t *testing.T) {
 func TestTheModelIsSearchedInFullWhereItDecides(t *testing.T) {
 	l := sample.Plain(sample.Weak)
 	high, _ := l.SoakedHigh()
-	q := EnergyQuestion(l, high)
+	q, lightly := EnergyQuestion(l, high), search.WithStrength(context.Background(), 0.2)
 	runs := func(o search.Options) int {
-		w, err := Maximise(context.Background(), l, q, o)
+		w, err := Maximise(lightly, l, q, o)
 		require.NoError(t, err)
 		return w.Result.Evaluations
 	}
 	for limit, want := range map[float64]int{1e-9: runs(search.Options{}), 1e9: runs(search.Light())} {
-		e, err := ComputeEnergies(context.Background(), EnergyInput{Launcher: l, Limits: limitsOf(limit, limit)})
+		e, err := ComputeEnergies(lightly, EnergyInput{Launcher: l, Limits: limitsOf(limit, limit)})
 		require.NoError(t, err)
 		assert.Equal(t, want, e.Report.Runs, "limit %g J", limit)
 	}
