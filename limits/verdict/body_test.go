@@ -91,9 +91,11 @@ func TestMuzzleSealedTakesTheBadEnds(t *testing.T) {
 func TestChokingTakesTheBadEnds(t *testing.T) {
 	const year = 365.25 * 86400
 	ball := func(d, age launcher.Band) finding.Status {
-		return asked(t, sample.Plain(func(l *launcher.Launcher) {
+		v := asked(t, sample.Plain(func(l *launcher.Launcher) {
 			l.Projectile.Diameter, l.Event = d, &launcher.EventSpec{Youngest: age}
-		}), finding.ProjectileChoking).Status
+		}), finding.ProjectileChoking)
+		assertFigure(t, d.Low, v.Value, "the smallest")
+		return v.Status
 	}
 	four := launcher.Exact("", 4*year)
 	assert.Equal(t, finding.Conditional, ball(sample.Between("", 44e-3, 46e-3), four))

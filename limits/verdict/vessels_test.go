@@ -132,9 +132,10 @@ func TestTheMostUsedPartDecides(t *testing.T) {
 func TestAPartWithoutStrengthDecides(t *testing.T) {
 	v := asked(t, sample.Plain(func(l *launcher.Launcher) {
 		l.Switch, l.Supply.DeadHead = nil, launcher.Exact("", 0)
-		l.Barrel.Material, l.Ambient.Hottest = "PVC pipe", launcher.Exact("", sample.Kelvin0+65)
+		l.Barrel.Material, l.Ambient.Temperature = "PVC pipe", launcher.Exact("", sample.Kelvin0+65)
 	}), finding.VesselRating)
-	assert.Equal(t, 0.0, *v.Limit)
+	assert.Zero(t, *v.Value)
+	assert.Zero(t, *v.Limit)
 	assert.Contains(t, v.Why.String(), "barrel")
 }
 
