@@ -49,6 +49,7 @@ func TestFiguresOfTexts(t *testing.T) {
 	assert.Equal(t, "1013.25 hPa", finding.Hectopascals.Of(101325, 6).String())
 	assert.Equal(t, "50 bar L", finding.BarLitres.Of(5000, 2).String())
 	assert.Equal(t, "0.43 bar", finding.WorstBar(0.4201e5).String(), "never below the figure")
+	assert.Equal(t, "0.42 bar", finding.Bar(0.4201e5).String())
 }
 
 // A condition keeps value, limit and margin; an answer without figures has no condition
