@@ -67,8 +67,9 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"),
 		Verdict: finding.GaugeReadable,
 		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
-		How: finding.Words("A second gauge or a U-tube of water (98 mbar per metre) on the same volume, at zero and at the cut-out. Before " +
-			"each event."),
+		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before "+
+			"each event.",
+			finding.MillibarsPerMetre.Of(9800, 2)),
 		Expect: expectGauge(a.Launcher), Source: practice}
 }
 

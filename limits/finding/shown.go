@@ -29,6 +29,7 @@ const (
 	Millilitres
 	Hectopascals // of the air around
 	Celsius      // a temperature, in K
+	MillibarsPerMetre
 )
 
 // celsiusZero is where degrees Celsius are counted from [K].
@@ -73,6 +74,8 @@ func (u Unit) metric() (symbol string, size float64) {
 		return "hPa", 100
 	case Celsius:
 		return "degC", 1
+	case MillibarsPerMetre:
+		return "mbar per metre", 100
 	}
 	panic("finding: unit " + strconv.Itoa(int(u)))
 }

@@ -18,9 +18,8 @@ func AssumedGaugeError(cutOut float64) float64 {
 
 // AssumedGaugeReason says where AssumedGaugeError comes from.
 func AssumedGaugeReason() finding.Text {
-	return finding.Say("no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least %s (common practice, no "+
-		"source)",
-		finding.Bars.Of(leastGaugeError, 1))
+	return finding.Say("no gauge on the sensed volume; assumed class 4 of a range of twice the cut-out, at least %s (common practice, "+
+		"no source)", finding.Bars.Of(leastGaugeError, 1))
 }
 
 // GaugeOn is the first gauge with a range or an error on a volume; nil: none.

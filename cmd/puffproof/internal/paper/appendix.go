@@ -178,7 +178,8 @@ func (b *builder) objects() {
 	}
 	b.section("Objects a child may put into the barrel")
 	b.verdictLine(v)
-	t := document.Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of 1 to 60 g, two projectiles, a " +
+	plug := b.text(finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
+	t := document.Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of " + plug + ", two projectiles, a " +
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
 		t.Rows = append(t.Rows, []document.Text{document.Own(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter)), document.Own(b.in.Units.Near(show.Mass, o.Mass)),

@@ -42,15 +42,16 @@ const (
 	EnergyPerArea = Quantity(unit.EnergyPerArea) // [J/m2]
 	Age           = Quantity(unit.Age)           // [s]
 
-	Gauge           Quantity = iota + 100 // a reading above the surrounding air, and says so [Pa]
-	Setting                               // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
-	ShotSpeed                             // of a measured shot: differences between shots matter [m/s]
-	LeakBore                              // finer than bores are drilled [m]
-	LeakFlow                              // of free air [m3/s]
-	PressureVolume                        // the product that pressure law looks at [Pa m3]
-	TemperatureStep                       // a difference of temperatures [K]
-	PerLength                             // a share lost on the way [1/m]
-	Count                                 // of things [-]
+	Gauge             Quantity = iota + 100 // a reading above the surrounding air, and says so [Pa]
+	Setting                                 // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
+	ShotSpeed                               // of a measured shot: differences between shots matter [m/s]
+	LeakBore                                // finer than bores are drilled [m]
+	LeakFlow                                // of free air [m3/s]
+	PressureVolume                          // the product that pressure law looks at [Pa m3]
+	TemperatureStep                         // a difference of temperatures [K]
+	PerLength                               // a share lost on the way [1/m]
+	PressurePerLength                       // of a column of water [Pa/m]
+	Count                                   // of things [-]
 )
 
 // Of is how figures of a dimension are shown: a pressure does not say from where it

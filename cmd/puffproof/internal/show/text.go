@@ -72,6 +72,8 @@ func ofText(u finding.Unit) (Quantity, bool) {
 		return Temperature, true
 	case finding.Kelvins:
 		return TemperatureStep, true
+	case finding.MillibarsPerMetre:
+		return PressurePerLength, true
 	case finding.PerMetre:
 		return PerLength, true
 	}

@@ -49,6 +49,10 @@ func TestTextInUSUnits(t *testing.T) {
 			"expect 0 in to 1.18 in of water"},
 		{finding.Say("it may drift by %s", finding.Kelvins.Of(2, 2)), "it may drift by 2 K", "it may drift by 3.6 °F"},
 		{finding.Say("k = %s", finding.PerMetre.Of(0.0402, 3)), "k = 0.0402 per m", "k = 0.0123 per ft"},
+		{finding.Say("15 is %s", finding.Celsius.Of(288.15, 3)), "15 is 15 degC", "15 is 59 °F"},
+		{finding.Say("at %s", finding.Hectopascals.Of(101325, 6)), "at 1013.25 hPa", "at 14.7 psi"},
+		// 98 mbar/m: 9800 Pa/m x 0.3048 m/ft / 6894.757 Pa/psi = 0.4332 psi/ft.
+		{finding.Say("water: %s", finding.MillibarsPerMetre.Of(9800, 2)), "water: 98 mbar per metre", "water: 0.43 psi per foot"},
 		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 50 bar L"}, // 1e5 Pa x 1e-3 m3
 		{nil, "", ""},
 	} {
