@@ -247,9 +247,7 @@ func TestAnswerHasItsFiguresTyped(t *testing.T) {
 	} {
 		assert.Empty(t, sample.FiguresInWords(solverFor(sample.Plain(sample.Orderly, change)).out), name)
 	}
-	size, err := FindSize(SizeQuestion{Limit: 0.5, Bore: 0.04, Travel: 0.05})
-	require.NoError(t, err)
-	assert.Empty(t, sample.FiguresInWords(size))
+	assert.Empty(t, sample.FiguresInWords(SizeQuestion{Limit: 0.5, Bore: 0.04}.notes()))
 }
 
 // A small dose holds at every pressure that the supply reaches; with the firing valve stuck

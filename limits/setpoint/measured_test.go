@@ -29,16 +29,14 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 	return l, found
 }
 
-// basisRow is the row of a basis.
-func basisRow(t *testing.T, s Answer, b finding.Basis) OnBasis {
+// settled is the search on a launcher with what shots say of it, up to what is to be set,
+// by weak searches.
+func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	for _, row := range s.Bases {
-		if row.Basis == b {
-			return row
-		}
-	}
-	require.Fail(t, "no row", string(b))
-	return OnBasis{}
+	s, err := newSolver(sample.Weakly(), l, Options{Measured: found})
+	require.NoError(t, err)
+	require.NoError(t, s.settings())
+	return s
 }
 
 // Shots whose bound, carried up, crosses the limit on the way cap the starts: what
@@ -76,15 +74,15 @@ func TestShotsCapTheStarts(t *testing.T) {
 func TestShotsRaiseTheSetpoint(t *testing.T) {
 	t.Parallel()
 	l, found := withShots(t, 0.1)
-	without, with := settingOf(t, l, Options{}), settingOf(t, l, Options{Measured: found})
-	require.NotNil(t, without.CutOut)
-	require.NotNil(t, with.CutOut)
-	assert.Greater(t, *with.CutOut, *without.CutOut)
-	assert.Equal(t, finding.OnModel, with.Basis)
-	row := basisRow(t, with, finding.OnMeasured)
+	without, with := settled(t, l, nil), settled(t, l, found)
+	require.NotNil(t, without.out.CutOut)
+	require.NotNil(t, with.out.CutOut)
+	assert.Greater(t, *with.out.CutOut, *without.out.CutOut)
+	assert.Equal(t, finding.OnModel, with.out.Basis)
+	row := with.onMeasured()
 	require.NotNil(t, row.Pressure)
 	assert.InEpsilon(t, measure.CarryUp*found.Best().Gauge, *row.Pressure, 1e-12)
-	assert.Nil(t, basisRow(t, without, finding.OnMeasured).Pressure, "nothing was measured")
+	assert.Nil(t, without.onMeasured().Pressure, "nothing was measured")
 }
 
 // Shots that are too hard at every pressure leave no cut-out; shots that do not
@@ -93,7 +91,7 @@ func TestShotsRaiseTheSetpoint(t *testing.T) {
 func TestShotsThatForbid(t *testing.T) {
 	t.Parallel()
 	l, found := withShots(t, 0.015)
-	s := settingOf(t, l, Options{Measured: found})
+	s := settled(t, l, found).out
 	assert.False(t, s.Works)
 	assert.Nil(t, s.CutOut)
 	assert.Equal(t, finding.OnMeasured, s.Basis)
@@ -104,9 +102,9 @@ func TestShotsThatForbid(t *testing.T) {
 		found.Groups[i].Faults = finding.AllWords([]string{"one projectile only"})
 	}
 	found.Narrowed = nil
-	s = settingOf(t, l, Options{Measured: found})
-	assert.Equal(t, *settingOf(t, l, Options{}).CutOut, *s.CutOut)
-	assert.Contains(t, basisRow(t, s, finding.OnMeasured).What.String(), "one projectile only")
+	uncounted := settled(t, l, found)
+	assert.Equal(t, *settled(t, l, nil).out.CutOut, *uncounted.out.CutOut)
+	assert.Contains(t, uncounted.onMeasured().What.String(), "one projectile only")
 
 	found.Wrong = &measure.Contradiction{Text: finding.Words("faster than the air allows")}
 	said := &solver{o: Options{Measured: found}, measured: &measuredBasis{}}

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // muzzle.sealed: p V/(V + dead volume + 1 L) against 0.1 bar (limits, body and
@@ -65,4 +66,41 @@ func TestProjectileChoking(t *testing.T) {
 	assert.Equal(t, finding.Pass, rocket.Status, "40 mm do not fit the cylinder of 31.7 mm")
 	none := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Projectile.Diameter = launcher.Band{} }), finding.ProjectileChoking)
 	assert.Equal(t, finding.Unknown, none.Status)
+}
+
+// The most air and the least room: volumes at their top, the dead volume at its foot, the
+// pressure after a day in the sun, regulators at the top of their bands, all volumes that
+// feed the barrel. By hand: (95000 + 101325) 318.15/293.15 - 101325 = 111743 Pa from 0.26 L
+// into 0.26 + 0.03 + 1 L.
+func TestMuzzleSealedTakesTheBadEnds(t *testing.T) {
+	v := asked(t, sample.Plain(func(l *launcher.Launcher) {
+		l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45)
+		l.Volumes[0].Volume, l.Barrel.DeadVolume = sample.Between("", 0.24e-3, 0.26e-3), sample.Between("", 30e-6, 50e-6)
+	}), finding.MuzzleSealed)
+	assert.InEpsilon(t, 111743*0.26/(0.26+0.03+1), *v.Value, 1e-5, "the digits written")
+	regulated := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("", 0.25*sample.Bars, 0.35*sample.Bars),
+		Creep: sample.Between("", 0, 0.1*sample.Bars)})
+	v = asked(t, regulated, finding.MuzzleSealed)
+	assert.InEpsilon(t, (0.95e5*2+0.45e5*0.5)/(2.5+0.04+1), *v.Value, sample.Rounding)
+	v = asked(t, sample.TwoTanks(), finding.MuzzleSealed)
+	assert.Zero(t, *v.Value, "the tank does not reach the barrel")
+}
+
+// The smallest projectile of the band and the youngest child decide; on the gauge it passes
+// the gauge.
+func TestChokingTakesTheBadEnds(t *testing.T) {
+	const year = 365.25 * 86400
+	ball := func(d, age launcher.Band) finding.Status {
+		v := asked(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Projectile.Diameter, l.Event = d, &launcher.EventSpec{Youngest: age}
+		}), finding.ProjectileChoking)
+		assertFigure(t, d.Low, v.Value, "the smallest")
+		return v.Status
+	}
+	four := launcher.Exact("", 4*year)
+	assert.Equal(t, finding.Conditional, ball(sample.Between("", 44e-3, 46e-3), four))
+	assert.Equal(t, finding.Conditional, ball(launcher.Exact("", 44.45e-3), four))
+	assert.Equal(t, finding.Pass, ball(launcher.Exact("", above(44.45e-3)), four))
+	assert.Equal(t, finding.Fail, ball(launcher.Exact("", 44e-3), sample.Between("", 2*year, 5*year)))
+	assert.Equal(t, finding.Conditional, ball(launcher.Exact("", 44e-3), launcher.Exact("", 3*year)))
 }

@@ -7,11 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
@@ -72,4 +74,65 @@ func BenchmarkWorstCase(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Both verdicts on hand-made energies, a row on each side of each limit: the total 1 J, the
+// floor 0.08 J and 1600 J/m2.
+func TestEnergyVerdictsAtTheirLimits(t *testing.T) {
+	const print = 1e-3 // [m2]
+	for _, c := range []struct {
+		judged      float64
+		contact     float64
+		total, area finding.Status
+	}{
+		{0.08, print, finding.Pass, finding.NotApplicable},
+		{above(0.08), print, finding.Pass, finding.Pass},
+		{above(0.08), 0, finding.Pass, finding.Unknown},
+		{1, print, finding.Pass, finding.Pass},
+		{above(1), print, finding.Fail, finding.Pass},
+		{1.6, print, finding.Fail, finding.Pass},
+		{1.601, print, finding.Fail, finding.Fail},
+	} {
+		a := assessed.WithFaults(sample.Plain())
+		a.Limits.Floor.Value = 0.08
+		a.Energy = &worst.EnergyReport{Basis: finding.OnModel, Judged: c.judged, WorstEnergy: c.judged / worst.ModelFactor, Limit: 1, AreaLimit: 1600,
+			ContactArea: c.contact, AreaJudged: c.judged / print}
+		total, area := Of(a, finding.EnergyTotal), Of(a, finding.EnergyArea)
+		assert.Equal(t, c.total, total.Status, "%g J", c.judged)
+		assertFigure(t, c.judged, total.Value, "what is judged is with the factor")
+		assert.Equal(t, c.area, area.Status, "%g J: %s", c.judged, area.Why.String())
+		a.Measured = &measure.Report{Wrong: finding.Words("too fast"), Contradicted: &measure.Contradiction{Energy: 3, Allowed: 2}}
+		for _, id := range []string{finding.EnergyTotal, finding.EnergyArea} {
+			assert.Equal(t, finding.Fail, Of(a, id).Status, "%s: shots that contradict the model", id)
+		}
+		a.Measured = &measure.Report{Clashes: []launcher.Clash{{Key: "paths.fire.Cv", Test: "emptying"}}}
+		for id, was := range map[string]finding.Status{finding.EnergyTotal: c.total, finding.EnergyArea: c.area} {
+			want := finding.Unknown
+			if was == finding.Fail {
+				want = finding.Fail
+			}
+			assert.Equal(t, want, Of(a, id).Status, "%s: a bench test that contradicts the design", id)
+		}
+	}
+}
+
+// source.limited: an energy at the dead head up to what is allowed needs no switch; one
+// above, one above a rating, or one that is not known says nothing.
+func TestSourceLimited(t *testing.T) {
+	of := func(energy float64, changes ...func(*launcher.Launcher)) finding.Verdict {
+		a := assessed.WithFaults(sample.Plain(changes...))
+		a.DeadHead, a.Limits.Area.Value = energy, 1e9
+		return Of(a, finding.SourceLimited)
+	}
+	assert.Equal(t, finding.Pass, of(1).Status)
+	assertFigure(t, 1, of(1).Limit, "what is allowed")
+	assert.Equal(t, finding.NotApplicable, of(above(1)).Status)
+	assert.Equal(t, finding.NotApplicable, of(math.NaN()).Status)
+	rated := func(p float64) func(*launcher.Launcher) {
+		return func(l *launcher.Launcher) {
+			l.Supply.DeadHead, l.Barrel.RatedPressure = sample.Between("", 3*sample.Bars, 4*sample.Bars), launcher.Exact("", p)
+		}
+	}
+	assert.Equal(t, finding.Pass, of(1, rated(4*sample.Bars)).Status)
+	assert.Equal(t, finding.NotApplicable, of(1, rated(3.99*sample.Bars)).Status, "the top of its band is above the rating")
 }

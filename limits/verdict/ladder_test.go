@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // The rules are this project's own; the figures follow from the bands by subtraction.
@@ -86,4 +87,72 @@ func TestHeatSoak(t *testing.T) {
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.InDelta(t, (0.42*sample.Bars+101325)*323.15/293.15-101325, *v.Value, 1e-6*sample.Bars) // rounding
 	assert.InDelta(t, 0.55*sample.Bars, *v.Limit, 1e-6*sample.Bars)
+}
+
+// Every gap counts, the smallest decides; a bench test that contradicts the design leaves
+// what passes unknown and no failure.
+func TestABenchClashLeavesTheLadderOpen(t *testing.T) {
+	clash := func(key string, changes ...func(*launcher.Launcher)) *launcher.Launcher {
+		l := sample.Plain(append([]func(*launcher.Launcher){sample.Orderly}, changes...)...)
+		l.Bench = &launcher.Bench{Clashes: []launcher.Clash{{Key: key, Test: "ten cycles"}}}
+		return l
+	}
+	assert.Equal(t, finding.Unknown, asked(t, clash("pressure_switch.cut_out"), finding.LadderOrder).Status)
+	assert.Equal(t, finding.Pass, asked(t, clash("paths.relief.set_pressure"), finding.LadderOrder).Status)
+	for _, key := range []string{"paths.relief.set_pressure", "supply.free_air"} {
+		assert.Equal(t, finding.Unknown, asked(t, clash(key), finding.ReliefCapacity).Status, key)
+	}
+	low := func(l *launcher.Launcher) {
+		l.Switch.CutIn = sample.Between("cut_in", 0.35*sample.Bars, 0.45*sample.Bars)
+	}
+	assert.Equal(t, finding.Fail, asked(t, clash("pressure_switch.cut_out", low), finding.LadderOrder).Status)
+}
+
+// relief.capacity compares where supply and relief flow balance with full flow.
+func TestReliefCapacityAtItsLimit(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	over := l.Overcharge()
+	require.Less(t, over.Balance, over.FullFlow)
+	v := asked(t, l, finding.ReliefCapacity)
+	assertFigure(t, over.Balance, v.Value, "balance")
+	assertFigure(t, over.FullFlow, v.Limit, "full flow")
+}
+
+// relief.rating is about what shares the supply's pressure: a weak vessel elsewhere is not
+// protected by this valve, and a missing rating hides no failure.
+func TestReliefRatingOfWhatItProtects(t *testing.T) {
+	l := sample.TwoTanks()
+	sample.Orderly(l)
+	l.Volumes[1].RatedPressure = launcher.Exact("", 0.1*sample.Bars)
+	assert.Equal(t, finding.Pass, asked(t, l, finding.ReliefRating).Status, "the dose is not joined to the supply")
+	join := func(l *launcher.Launcher) *launcher.Launcher {
+		p := sample.ValveIn(pneumatics.Charging)
+		p.Name, p.From, p.To, p.Flow = "feed", "tank", "dose", sample.Orifice(1e-3, 0.7)
+		l.Paths = append(l.Paths, p)
+		return l
+	}
+	assert.Equal(t, finding.Fail, asked(t, join(l), finding.ReliefRating).Status)
+	l.Volumes[1].RatedPressure = launcher.Band{}
+	v := asked(t, l, finding.ReliefRating)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Contains(t, v.Why.String(), "volumes.dose.rated_pressure")
+	l.Volumes[0].RatedPressure = launcher.Exact("", 0.7*sample.Bars)
+	assert.Equal(t, finding.Fail, asked(t, l, finding.ReliefRating).Status)
+}
+
+// switch.band and heat.soak take the near ends of their bands.
+func TestLadderTakesTheNearEnds(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	l.Switch.Differential = sample.Between("d", 0.03*sample.Bars, 0.05*sample.Bars)
+	v := asked(t, l, finding.SwitchBand)
+	assert.InDelta(t, 0.06*sample.Bars, *v.Value, 1e-6, "0.38 - 0.32 bar")
+	assert.InDelta(t, 0.05*sample.Bars, *v.Limit, 1e-6)
+
+	l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+30)
+	v = asked(t, l, finding.HeatSoak)
+	assert.InDelta(t, 0.55*sample.Bars, *v.Limit, 1e-6, "the relief valve opens before the lowest rating of 6 bar")
+	assert.InDelta(t, (42000+101325)*303.15/293.15-101325, *v.Value, 1e-6, "Gay-Lussac")
+	l.Barrel.RatedPressure = launcher.Exact("", 0.5*sample.Bars)
+	v = asked(t, l, finding.HeatSoak)
+	assert.InDelta(t, 0.5*sample.Bars, *v.Limit, 1e-6)
 }

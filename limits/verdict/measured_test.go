@@ -102,3 +102,37 @@ func TestAFaultIsNeverBelowWhatWasMeasured(t *testing.T) {
 		}
 	}
 }
+
+// Shots decide, and answer the item that asks for them, only where nothing speaks against
+// them: no doubt of the model, no contradiction, no clash.
+func TestOnlySoundShotsDecide(t *testing.T) {
+	bound := 0.2
+	sound := func() *measure.Report {
+		return &measure.Report{Log: "s.csv", Bound: &bound, Group: &measure.SpeedGroup{Shots: 6, Gauge: 3e4}}
+	}
+	for name, c := range map[string]struct {
+		change  func(m *measure.Report)
+		decides bool
+	}{
+		"sound":   {func(*measure.Report) {}, true},
+		"doubted": {func(m *measure.Report) { m.Doubted = true }, false},
+		"contradicted": {func(m *measure.Report) {
+			m.Wrong, m.Contradicted = finding.Words("too fast"), &measure.Contradiction{Energy: 2, Allowed: 1}
+		}, false},
+		"a clash": {func(m *measure.Report) { m.Clashes = []launcher.Clash{{Key: "paths.fire.Cv", Test: "emptying"}} }, false},
+	} {
+		a := assessed.WithFaults(sample.Plain())
+		a.Measured = sound()
+		c.change(a.Measured)
+		a.Energy = &worst.EnergyReport{Basis: finding.OnMeasured, Judged: 0.3, Limit: 1}
+		assert.Equal(t, c.decides, MeasuredDecides(a), name)
+		it := finding.Item{ID: finding.ItemShots}
+		AnsweredByShots(&it, a.Measured)
+		assert.Equal(t, c.decides, it.Done != nil, name)
+	}
+	a := assessed.WithFaults(sample.Plain())
+	a.Measured, a.Energy = sound(), &worst.EnergyReport{Basis: finding.OnModel, Judged: 0.3, Limit: 1}
+	assert.False(t, MeasuredDecides(a), "the model decides")
+	a.Energy = &worst.EnergyReport{Basis: finding.OnMeasured, Judged: 1.3, Limit: 1}
+	assert.False(t, MeasuredDecides(a), "it fails")
+}

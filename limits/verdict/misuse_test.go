@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 )
 
 // Fail without a control, conditional with one, not applicable behind a grid that takes
@@ -61,4 +62,28 @@ func TestMisuseUnknownWithoutAStartPressure(t *testing.T) {
 	assert.Equal(t, finding.Unknown, v.Status)
 	assert.Nil(t, v.Value)
 	assert.Contains(t, v.Why.String(), "dead_head")
+}
+
+// misuse.objects: the hardest case times the model factor against the rigid limit of 0.08 J
+// (EN 71-1 before 2018, 4.17.3), a row on each side; one that is open hides no failure.
+func TestMisuseTakesTheHardest(t *testing.T) {
+	const limit = 0.08
+	of := func(cases ...worst.MisuseCase) finding.Verdict {
+		a := assessed.WithFaults(sample.Plain())
+		a.Misuse = cases
+		return Of(a, finding.MisuseOfObjects)
+	}
+	ball := func(name string, judged float64) worst.MisuseCase {
+		return worst.MisuseCase{Name: finding.Words(name), Energy: judged / worst.ModelFactor}
+	}
+	open := ball("cell", 0.01)
+	open.Undetermined = true
+	v := of(ball("ball", 0.03), ball("plug", limit), ball("pebble", 0.05))
+	assert.Equal(t, finding.Pass, v.Status)
+	assert.InEpsilon(t, limit, *v.Value, sample.Rounding)
+	assert.Equal(t, limit, *v.Limit)
+	assert.Contains(t, v.Why.String(), "worst of 3: plug (then pebble, 0.050 J)")
+	assert.Equal(t, finding.Fail, of(ball("ball", 0.03), ball("plug", 0.081)).Status)
+	assert.Equal(t, finding.Unknown, of(ball("plug", 0.03), open).Status)
+	assert.Equal(t, finding.Fail, of(ball("plug", 0.081), open).Status)
 }

@@ -1,9 +1,15 @@
 package verdict
 
 import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -12,17 +18,46 @@ import (
 	"puffproof/limits/vent"
 )
 
-// Each question stands once, with a title that fits its column.
-func TestTableIsWhole(t *testing.T) {
-	seen := map[string]bool{}
+// Every identifier of a verdict is a row of the table, once, and every row has a judge
+// and a title that fits its column; the identifiers are read from their source.
+func TestTheTableHasEveryVerdictOnce(t *testing.T) {
+	file, err := parser.ParseFile(token.NewFileSet(), "../finding/ids.go", nil, 0)
+	require.NoError(t, err)
+	constants := slices.IndexFunc(file.Decls, func(d ast.Decl) bool {
+		block, is := d.(*ast.GenDecl)
+		return is && block.Tok == token.CONST
+	})
+	ids := map[string]int{}
+	// The first block of constants is that of the verdicts.
+	for _, spec := range file.Decls[constants].(*ast.GenDecl).Specs {
+		id, err := strconv.Unquote(spec.(*ast.ValueSpec).Values[0].(*ast.BasicLit).Value)
+		require.NoError(t, err)
+		ids[id] = 0
+	}
+	require.Contains(t, ids, "energy.total")
+	require.NotContains(t, ids, "confirm.shots", "an item")
 	for _, q := range Table() {
-		assert.False(t, seen[q.ID], q.ID)
-		seen[q.ID] = true
+		assert.Contains(t, ids, q.ID)
+		ids[q.ID]++
 		assert.NotEmpty(t, q.Title, q.ID)
 		assert.LessOrEqual(t, len([]rune(q.Title)), 38, q.ID)
 		assert.NotNil(t, q.Judge, q.ID)
 	}
-	assert.Len(t, seen, 28)
+	for id, rows := range ids {
+		assert.Equal(t, 1, rows, id)
+	}
+}
+
+// Each stage has the verdicts that are computed in it, and a whole check has them all.
+func TestVerdictsOfAStage(t *testing.T) {
+	of := map[assessment.Stages][]string{}
+	for _, q := range Table() {
+		of[q.Stage] = append(of[q.Stage], q.ID)
+	}
+	assert.Equal(t, []string{"barrel.stalled", "barrel.blocked"}, of[assessment.StuckStage])
+	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of[assessment.ObjectStage])
+	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"}, of[assessment.EmptyingStage])
+	assert.Equal(t, []string{"energy.fault", "shot.unasked", "loading.empty"}, of[assessment.FaultStage])
 }
 
 // A question that does not arise has no verdict, and one of the whole none in a part of it.

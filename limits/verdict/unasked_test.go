@@ -41,6 +41,7 @@ func TestShotUnasked(t *testing.T) {
 		{"air that does not move it", guarded, []fault.Result{shoots(pneumatics.Loading, 0)}, finding.Pass, 0, "none of 1 faults"},
 		{"at the limit, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, 1)}, finding.Conditional, 1,
 			finding.ItemTwoActions + ", open"},
+		{"the harder of two", guarded, []fault.Result{shoots(pneumatics.Armed, 0.1), shoots(pneumatics.Charging, 0.3)}, finding.Conditional, 0.3, "2 of 2"},
 		{"above it, with a guard", guarded, []fault.Result{shoots(pneumatics.Armed, above(1))}, finding.Fail, above(1), "1 of 1"},
 		{"without a guard", func(*launcher.Launcher) {}, []fault.Result{shoots(pneumatics.Armed, 0.1)}, finding.Fail, 0.1,
 			"the hardest: fire stuck open while armed"},

@@ -52,3 +52,21 @@ func TestStoredEnergy(t *testing.T) {
 	u := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }), finding.StoredEnergy)
 	assert.Equal(t, finding.Unknown, u.Status)
 }
+
+// The valve that needs the most decides, against the low end of the cut-in; stored energy
+// counts the largest vessel of the band.
+func TestValveAndStoreTakeTheBadEnds(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Switch.CutIn = sample.Between("", 0.5*sample.Bars, 0.7*sample.Bars)
+		second := l.Paths[0]
+		second.Name, second.MinDifferential = "second", sample.Between("", 0.2*sample.Bars, 0.4*sample.Bars)
+		l.Paths[0].MinDifferential = launcher.Exact("", 0.1*sample.Bars)
+		l.Paths = append(l.Paths, second)
+	})
+	v := asked(t, l, finding.ValveDifferential)
+	assert.InDelta(t, 0.5*sample.Bars, *v.Value, 1e-9)
+	assert.InDelta(t, 0.4*sample.Bars, *v.Limit, 1e-9)
+	l.Volumes[0].Volume = sample.Between("", 9e-3, 11e-3)
+	l.Supply.DeadHead = launcher.Exact("", 2*sample.Bars)
+	assert.InDelta(t, 2200, *asked(t, l, finding.StoredEnergy).Value, 1e-6, "2 bar 11 L")
+}

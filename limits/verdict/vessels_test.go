@@ -120,3 +120,30 @@ func TestBarrelBlocked(t *testing.T) {
 	assert.Equal(t, finding.Unknown, blocked(func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Band{} }).Status)
 	assert.Equal(t, finding.Unknown, blocked(func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }).Status)
 }
+
+// The part that is used most decides, not the first or the one with the lowest rating.
+func TestTheMostUsedPartDecides(t *testing.T) {
+	v := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("", 5*sample.Bars) }), finding.VesselRating)
+	assert.Equal(t, 5*sample.Bars, *v.Limit)
+	assert.Contains(t, v.Why.String(), "volumes.tank")
+}
+
+// A part without any strength left is used without bound, also where nothing is in it.
+func TestAPartWithoutStrengthDecides(t *testing.T) {
+	v := asked(t, sample.Plain(func(l *launcher.Launcher) {
+		l.Switch, l.Supply.DeadHead = nil, launcher.Exact("", 0)
+		l.Barrel.Material, l.Ambient.Temperature = "PVC pipe", launcher.Exact("", sample.Kelvin0+65)
+	}), finding.VesselRating)
+	assert.Zero(t, *v.Value)
+	assert.Zero(t, *v.Limit)
+	assert.Contains(t, v.Why.String(), "barrel")
+}
+
+// barrel.blocked: a row on each side of the rating.
+func TestBarrelBlockedAtItsRating(t *testing.T) {
+	for value, want := range map[float64]finding.Status{2e5: finding.Pass, above(2e5): finding.Fail} {
+		v := Of(&assessment.Assessment{Launcher: sample.Plain(), Plugged: worst.Plugged{Value: value, Limit: 2e5}}, finding.BarrelBlocked)
+		assert.Equal(t, want, v.Status, value)
+		assertFigure(t, value, v.Value, "pressure")
+	}
+}

@@ -36,6 +36,41 @@ func TestCoordinatesOfTheBox(t *testing.T) {
 	assert.Contains(t, labels(l), "volumes.tank.volume", "it takes time to shut")
 }
 
+// A regulator or a check valve before a valve that shuts at once bears on no shot, but on
+// where it starts: its bands are coordinates.
+func TestWhatSetsTheStartIsACoordinate(t *testing.T) {
+	feed, reg, check := sample.ValveIn(pneumatics.Charging), sample.Regulator(2e4, 1e3), launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(1e-3, 0.7)}
+	feed.From, feed.To = "mid", "dose"
+	reg.From, reg.To, reg.SetPressure, reg.Creep = "tank", "mid", sample.Between("reg.set", 2e4, 3e4), sample.Between("reg.creep", 0, 1e3)
+	reg.Droop = sample.Between("reg.droop", 1e3, 2e3)
+	check.From, check.To, check.CrackingPressure = "tank", "mid", sample.Between("check.cracking", 1e3, 2e3)
+	for _, way := range []launcher.PathSpec{reg, check} {
+		l := sample.TwoTanks(feed, way)
+		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "mid", Volume: launcher.Exact("", 1e-4)})
+		labels := NewBox(l, EnergyQuestion(l, 1e5)).Labels
+		if way.Kind == pneumatics.Check {
+			assert.Contains(t, labels, "check.cracking")
+			continue
+		}
+		assert.Contains(t, labels, "reg.set")
+		assert.Contains(t, labels, "reg.creep")
+		assert.NotContains(t, labels, "reg.droop", "nothing flows through it during a shot")
+	}
+}
+
+// A seat is a fraction of the travel: from the rearmost to the muzzle.
+func TestTheSeatRunsOverTheTravel(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Barrel.FixedSeat = false })
+	b := NewBox(l, EnergyQuestion(l, 1e5))
+	e := b.Evaluator()
+	for u, want := range map[float64]float64{0: 0, 0.5: 0.15, 1: 0.3} {
+		at := make([]float64, b.Dim)
+		at[b.Seat] = u
+		e.prepare(at)
+		assert.InDelta(t, want, e.sc.Seat, 1e-12)
+	}
+}
+
 // The temperature runs from the coldest of the design's ambient band up to the hottest
 // that the filled launcher can have, not only to the top of that band.
 func TestTheTemperatureRunsUpToTheHottest(t *testing.T) {

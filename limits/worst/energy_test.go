@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"puffproof/pneumatics"
 )
 
 // weakly is for questions of structure: how figures go together, not how large they are.
@@ -82,14 +83,14 @@ func TestTheCeilingDecidesWhereItIsAllowed(t *testing.T) {
 func TestTheModelIsSearchedInFullWhereItDecides(t *testing.T) {
 	l := sample.Plain(sample.Weak)
 	high, _ := l.SoakedHigh()
-	q := EnergyQuestion(l, high)
+	q, lightly := EnergyQuestion(l, high), search.WithStrength(context.Background(), 0.2)
 	runs := func(o search.Options) int {
-		w, err := Maximise(context.Background(), l, q, o)
+		w, err := Maximise(lightly, l, q, o)
 		require.NoError(t, err)
 		return w.Result.Evaluations
 	}
 	for limit, want := range map[float64]int{1e-9: runs(search.Options{}), 1e9: runs(search.Light())} {
-		e, err := ComputeEnergies(context.Background(), EnergyInput{Launcher: l, Limits: limitsOf(limit, limit)})
+		e, err := ComputeEnergies(lightly, EnergyInput{Launcher: l, Limits: limitsOf(limit, limit)})
 		require.NoError(t, err)
 		assert.Equal(t, want, e.Report.Runs, "limit %g J", limit)
 	}
@@ -198,4 +199,19 @@ func TestTheDeadHeadIsTakenAtItsTop(t *testing.T) {
 		require.NoError(t, err)
 		assert.True(t, got == c.want || math.IsNaN(got) && math.IsNaN(c.want), "%s: %g", name, got)
 	}
+}
+
+// A supply that may run during a shot adds to the shot and to its ceiling: a small tank that
+// 600 L/min fill as it fires.
+func TestASupplyThatRunsAdds(t *testing.T) {
+	of := func(runs pneumatics.StateSet) *EnergyReport {
+		return stageOf(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Volumes[0].Volume = launcher.Exact("", 0.05e-3)
+			l.Supply.FreeAir, l.Supply.RunsIn = launcher.Exact("", 600*sample.LitreMinute), runs
+		}), limitsOf(1e-9, 1e-9)).Report
+	}
+	still, running := of(pneumatics.SetOf(pneumatics.Charging)), of(pneumatics.SetOf(pneumatics.Charging, pneumatics.Firing))
+	assert.Greater(t, running.WorstEnergy, 1.2*still.WorstEnergy)
+	assert.Greater(t, running.Ceiling, 1.2*still.Ceiling)
+	assert.Greater(t, running.Ceiling, running.WorstEnergy)
 }

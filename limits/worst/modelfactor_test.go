@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/wave"
 )
@@ -81,4 +83,25 @@ func TestAHoseThroughAManifoldIsAHose(t *testing.T) {
 	through.Volumes[1].Volume = 1e-3 // a vessel of its own
 	path, _ := hoseToBarrel(through)
 	assert.Equal(t, -1, path)
+}
+
+// A hose outside of what the two models were compared on has no factor: longer than 3 m,
+// after the valve, or passing less than a twentieth of what its valve does.
+func TestBeyondStudy(t *testing.T) {
+	of := func(h launcher.HoseSpec) string {
+		l := sample.Plain()
+		l.Paths[0].Hose = &h
+		return BeyondStudy(l).String()
+	}
+	hose := func(bore, length float64, side launcher.HoseSide) launcher.HoseSpec {
+		return launcher.HoseSpec{Bore: launcher.Exact("", bore), Length: launcher.Exact("", length), Side: side}
+	}
+	assert.Empty(t, BeyondStudy(sample.Plain()).String())
+	assert.Empty(t, of(hose(10e-3, 3, launcher.HoseBefore)))
+	assert.Contains(t, of(hose(10e-3, 3.01, launcher.HoseBefore)), "longer than the 3 m")
+	banded := hose(10e-3, 3, launcher.HoseBefore)
+	banded.Length.High = 3.01
+	assert.Contains(t, of(banded), "longer than the 3 m", "the top of its band")
+	assert.Contains(t, of(hose(10e-3, 0.5, launcher.HoseAfter)), "between valve and barrel")
+	assert.Contains(t, of(hose(2e-3, 2, launcher.HoseBefore)), "passes less than 5.0 %")
 }
