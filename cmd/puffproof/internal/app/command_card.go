@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+
 	"puffproof/cmd/puffproof/internal/paper"
 )
 

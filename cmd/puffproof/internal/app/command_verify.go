@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/screen"

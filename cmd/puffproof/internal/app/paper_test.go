@@ -6,13 +6,14 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/document"
 	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
 )
 
 // inFolder is a fresh folder, the current one until the test ends.

@@ -29,7 +29,6 @@ var quoted = []struct{ words, reason string }{
 	{"up to 50 bar L = 5000 J", "Directive 2014/68/EU, Annex II, table 2, with its value in joules"},
 	{"or 0.69 MPa whichever comes first", "ECSS-E-ST-32-02C"},
 	{"or 0.1 bar", "ISO 4126-1"},
-	{"1 m of water", "the manual's own figure; the limit in the reader's units stands beside it"},
 	{"PVC drain pipe, 110 mm", "a material in the words of the demo's own design"},
 	{"PVC drain pipe, 68 mm", "the same"},
 }

@@ -3,12 +3,13 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // This file asks what a design can do, so that no paper gives advice that the

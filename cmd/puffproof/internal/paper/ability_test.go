@@ -2,14 +2,15 @@ package paper
 
 import (
 	"math"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // bursting is a launcher whose vessels are not made for it.

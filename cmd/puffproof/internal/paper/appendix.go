@@ -3,6 +3,8 @@ package paper
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
@@ -10,7 +12,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // appendix has everything that is needed to check and repeat the numbers.
@@ -52,7 +53,8 @@ func (b *builder) allVerdicts() {
 		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(v.Status)), document.Join(document.Own(v.Title+" "), document.AsCode(v.ID)),
+		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(v.Status)), document.Join(document.Own(v.Title+" "),
+			document.AsCode(v.ID)),
 			document.Own(dash(b.in.against(v)) + " " + b.source(v.Source)),
 			document.Own(dash(basis)), document.Own(dash(why)), document.Own(dash(b.text(v.Caveat)))})
 		t.Tones = append(t.Tones, show.ToneOf(v.Status))
@@ -74,7 +76,8 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults and pairs with a hidden one")
-	b.say(document.Own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
+	b.say(document.Own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal " +
+		"use nor the " +
 		"check before use shows."))
 	b.faultTable("Single faults, worst first", f.Faults)
 	pairs, rest := worstFaults(f.Pairs)
@@ -116,7 +119,8 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 		if r.With != "" {
 			name = document.Join(name, document.Own(", with "), document.AsCode(r.With))
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(r.Status)), name, document.Own(b.in.faultFigures(r)), document.Own(b.faultWords(r)), document.Own(b.seenBy(r))})
+		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(r.Status)), name, document.Own(b.in.faultFigures(r)),
+			document.Own(b.faultWords(r)), document.Own(b.seenBy(r))})
 		t.Tones = append(t.Tones, tone)
 	}
 	b.add(t)
@@ -183,7 +187,8 @@ func (b *builder) objects() {
 		plug + ", two projectiles, a " +
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
-		t.Rows = append(t.Rows, []document.Text{document.Own(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter)), document.Own(b.in.Units.Near(show.Mass, o.Mass)),
+		t.Rows = append(t.Rows, []document.Text{document.Own(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter)),
+			document.Own(b.in.Units.Near(show.Mass, o.Mass)),
 			document.Own(o.Document + " (" + string(o.Evidence) + ")")})
 	}
 	for _, o := range b.in.Launcher.Objects {
@@ -200,7 +205,8 @@ func (b *builder) limitsUsed() {
 		". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why " +
 		"they are conservative. " +
 		"(M) is a figure from memory: look it up before you lean on it."))
-	t := document.Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source", "What it does not say"},
+	t := document.Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source",
+		"What it does not say"},
 		Widths: []int{28, 14, 29, 29}}
 	for _, l := range benchmark.Benchmarks() {
 		if l.Use != benchmark.ForVerdict {
@@ -210,7 +216,8 @@ func (b *builder) limitsUsed() {
 		if l.Evidence == benchmark.FromMemory {
 			value += memoryFlag
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(l.What), document.Own(value), document.Own(l.Source()), document.Own(dash(l.Caveat))})
+		t.Rows = append(t.Rows, []document.Text{document.Own(l.What), document.Own(value), document.Own(l.Source()),
+			document.Own(dash(l.Caveat))})
 	}
 	b.add(t)
 }
@@ -240,7 +247,8 @@ func (b *builder) assumed() {
 	for _, a := range b.in.Report.Assumed {
 		low, _ := b.in.keys().Value(a.Key, a.Low)
 		high, _ := b.in.keys().Value(a.Key, a.High)
-		t.Rows = append(t.Rows, []document.Text{document.AsCode(a.Key), document.Own(dash(low)), document.Own(dash(high)), document.Own(dash(b.text(a.Reason)))})
+		t.Rows = append(t.Rows, []document.Text{document.AsCode(a.Key), document.Own(dash(low)), document.Own(dash(high)),
+			document.Own(dash(b.text(a.Reason)))})
 	}
 	b.add(t)
 }
@@ -249,22 +257,26 @@ func (b *builder) assumed() {
 func (b *builder) model() {
 	b.section("The model and its limits")
 	items := []document.Text{
-		document.Own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
+		document.Own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the " +
+			"same network " +
 			"answers every question."),
-		document.Own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the " +
+		document.Own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands " +
+			"for the " +
 			"first."),
 		document.Own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses."),
-		document.Own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at " +
+		document.Own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative " +
+			"error aimed at " +
 			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),
 		document.Own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
-		items = append(items, document.Own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
-			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
-			e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
-			b.text(e.FactorSource))))
+		items = append(items,
+			document.Own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
+				"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
+				e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
+				b.text(e.FactorSource))))
 	}
 	b.add(document.List{Items: items})
 }
@@ -283,15 +295,18 @@ func (b *builder) sourceList() {
 func (b *builder) inputs() {
 	b.section("Inputs and how to repeat this")
 	in := b.in
-	b.add(document.Form{Fields: []document.Field{{Label: "Design file, SHA-256", Value: document.AsCode(in.Design.SHA256)}, {Label: "Program", Value: document.Own("puffproof " + in.Version)},
+	b.add(document.Form{Fields: []document.Field{{Label: "Design file, SHA-256", Value: document.AsCode(in.Design.SHA256)},
+		{Label: "Program", Value: document.Own("puffproof " + in.Version)},
 		{Label: "Date of this file", Value: document.Own(in.Date)}}})
 	b.add(document.List{Items: []document.Text{
-		document.Join(document.Own("Copy the text below into design.toml, or let the program take it out: "), document.AsCode("puffproof verify FILE"),
+		document.Join(document.Own("Copy the text below into design.toml, or let the program take it out: "),
+			document.AsCode("puffproof verify FILE"),
 			document.Own(" reads the inputs that this file carries and runs them again.")),
 		document.Join(document.AsCode("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
 			document.Own(" makes the same file, byte for byte, with the same program.")),
-		document.Join(document.AsCode("puffproof verify FILE DESIGN"), document.Own(" tells whether this file still describes a design, what changed since, and which "+
-			"signatures that voids.")),
+		document.Join(document.AsCode("puffproof verify FILE DESIGN"),
+			document.Own(" tells whether this file still describes a design, what changed since, and which "+
+				"signatures that voids.")),
 	}})
 	b.add(document.Raw{Caption: "The design file as read", Text: in.Text})
 }

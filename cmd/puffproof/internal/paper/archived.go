@@ -15,7 +15,8 @@ func Make(p document.Paper, in Input) (*document.Document, error) {
 
 // archiveOf collects the archive of an input.
 func archiveOf(p document.Paper, in Input, finding string) *document.Archive {
-	a := &document.Archive{Format: document.ArchiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units), SHA256: in.Design.SHA256,
+	a := &document.Archive{Format: document.ArchiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units),
+		SHA256: in.Design.SHA256,
 		Design: in.Text, Attached: append([]document.Attached{}, in.Attached...), Finding: finding, Verdicts: VerdictsOf(in.Report),
 		Items: itemsOf(in.Report)}
 	return a
@@ -25,7 +26,8 @@ func archiveOf(p document.Paper, in Input, finding string) *document.Archive {
 func VerdictsOf(r limits.Report) []document.ArchiveVerdict {
 	out := []document.ArchiveVerdict{}
 	for _, v := range r.Verdicts {
-		out = append(out, document.ArchiveVerdict{ID: v.ID, Title: v.Title, Status: v.Status, Value: v.Value, Limit: v.Limit, Unit: string(v.Unit), Margin: v.Margin})
+		out = append(out, document.ArchiveVerdict{ID: v.ID, Title: v.Title, Status: v.Status, Value: v.Value, Limit: v.Limit,
+			Unit: string(v.Unit), Margin: v.Margin})
 	}
 	return out
 }

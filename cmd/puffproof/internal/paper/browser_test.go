@@ -11,7 +11,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/document"
 	"regexp"
 	"strconv"
 	"strings"
@@ -25,6 +24,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
 )
 
 // tool finds a program or says how to get it.

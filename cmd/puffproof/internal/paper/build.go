@@ -2,11 +2,12 @@ package paper
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // Build makes the safety file. The order is that of a reader who has two

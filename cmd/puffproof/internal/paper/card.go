@@ -3,12 +3,13 @@ package paper
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
-	"strings"
 )
 
 // Card makes the one page that stays with the launcher: what it is set to, what
@@ -20,7 +21,8 @@ func Card(in Input) (*document.Document, error) {
 	d := b.frame("Card")
 	d.Heading = "Name given by the builder: " + quoted(document.Shortened(document.AsGiven(in.Design.Name).String(), nameLength))
 	d.Layout = document.OneLeaf
-	b.add(document.Callout{Title: d.Running, Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "), document.Own(b.holdsUntil()))}})
+	b.add(document.Callout{Title: d.Running, Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "),
+		document.Own(b.holdsUntil()))}})
 	if d.Tone == show.Bad {
 		b.cardWrong()
 	} else {
@@ -69,7 +71,8 @@ func (b *builder) cardPressures() {
 	row := func(name string, band launcher.Band) {
 		if band.Set {
 			low, high := in.Units.Near(show.Pressure, band.Low), in.Units.Near(show.Gauge, band.High)
-			t.Rows = append(t.Rows, []document.Text{document.Own(name), document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)), document.Own(low + " to " + high)})
+			t.Rows = append(t.Rows, []document.Text{document.Own(name), document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)),
+				document.Own(low + " to " + high)})
 		}
 	}
 	switch {
@@ -223,8 +226,10 @@ func (b *builder) cardStop(d *document.Document) {
 	if d.Tone == show.Bad { // nobody fires it, nobody loads it
 		b.add(document.Form{Fields: []document.Field{emergency}})
 	} else {
-		b.add(document.Form{Fields: []document.Field{{Label: "Holds the key, may fire", Value: optional(b.in.Launcher.InCharge)}, {Label: "May load", Value: nil}, emergency}})
+		b.add(document.Form{Fields: []document.Field{{Label: "Holds the key, may fire", Value: optional(b.in.Launcher.InCharge)},
+			{Label: "May load", Value: nil}, emergency}})
 	}
-	b.add(document.Paragraph{Tone: show.Faint, Text: document.Own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local " +
-		"law goes first. This card goes with the safety file of the same file number.")})
+	b.add(document.Paragraph{Tone: show.Faint,
+		Text: document.Own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local " +
+			"law goes first. This card goes with the safety file of the same file number.")})
 }

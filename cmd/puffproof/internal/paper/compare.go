@@ -6,14 +6,15 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
-	"puffproof/limits/finding"
 	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 // Comparison is what a safety file says against a design or against a new run.
@@ -61,7 +62,10 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 			c.Items = append(c.Items, it)
 		}
 	}
-	if a.Paper != document.CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }) {
+	if a.Paper != document.CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool {
+		return !strings.HasPrefix(k.Key,
+			"checklist.")
+	}) {
 		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
 			"organiser, part 12"}
 	}

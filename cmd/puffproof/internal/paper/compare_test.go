@@ -2,14 +2,15 @@ package paper
 
 import (
 	"bytes"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/limits"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits"
+	"puffproof/limits/finding"
 )
 
 func archived(t *testing.T) (*document.Archive, Input) {

@@ -3,11 +3,12 @@ package paper
 import (
 	"bytes"
 	"fmt"
-	"puffproof/cmd/puffproof/internal/document"
 	"regexp"
 	"strings"
 
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/document"
 )
 
 // Difference is one place where a paper is not what its inputs give.

@@ -2,12 +2,13 @@ package paper
 
 import (
 	"bytes"
-	"puffproof/cmd/puffproof/internal/document"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
 )
 
 // What was altered is named: the place, the wrong words and the right ones.

@@ -3,13 +3,14 @@ package paper
 import (
 	"fmt"
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // energy is one table, then the curves.
@@ -35,14 +36,17 @@ func (b *builder) energy() {
 			name += " (judged)"
 			tone = show.ToneOf(total.Status)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(energy), document.Own(limit), document.Own(means), document.Own(source)})
+		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(energy), document.Own(limit), document.Own(means),
+			document.Own(source)})
 		t.Tones = append(t.Tones, tone)
 	}
 	row(finding.OnCeiling, "bound", in.Units.Worst(show.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
-		t.Rows = append(t.Rows, []document.Text{document.Own("narrowed model (judged)"), document.Own(in.Units.Worst(show.Energy, e.Judged)), document.Own(limit),
-			document.Own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured bound is " +
+		t.Rows = append(t.Rows, []document.Text{document.Own("narrowed model (judged)"), document.Own(in.Units.Worst(show.Energy, e.Judged)),
+			document.Own(limit),
+			document.Own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured " +
+				"bound is " +
 				"judged"), document.Own(b.source(total.Source))})
 		t.Tones = append(t.Tones, show.ToneOf(total.Status))
 	}
@@ -101,7 +105,8 @@ func (b *builder) eye() {
 		return
 	}
 	b.section("The eye, for information")
-	b.say(document.Own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for " +
+	b.say(document.Own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure " +
+		"for " +
 		"children was found. A small multiple is not harmless. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source())))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
@@ -119,7 +124,8 @@ func (b *builder) shot() {
 		return
 	}
 	b.section("One nominal shot")
-	t := document.Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"}, Shape: document.Narrow}
+	t := document.Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"},
+		Shape: document.Narrow}
 	row := func(name, value string) {
 		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(value)})
 	}

@@ -2,11 +2,12 @@ package paper
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"strings"
 )
 
 // pageOne answers: may it be used, at what pressure, why, what is open, who is
@@ -27,11 +28,13 @@ func (b *builder) pageOne() {
 		{Label: "Tests done by a second person (name)", Value: nil},
 		{Label: "Signature of the second person, date", Value: nil},
 	}})
-	b.say(document.Join(document.AsStrong("Mind: "), document.Own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
-		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
-	b.add(document.Paragraph{Tone: show.Faint, Text: document.Own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
-		"are known; (M) marks a benchmark known from memory.",
-		in.Date, in.Version, in.Design.Fingerprint()))})
+	b.say(document.Join(document.AsStrong("Mind: "),
+		document.Own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
+			"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
+	b.add(document.Paragraph{Tone: show.Faint,
+		Text: document.Own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
+			"are known; (M) marks a benchmark known from memory.",
+			in.Date, in.Version, in.Design.Fingerprint()))})
 	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
 		b.add(document.Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
 	}

@@ -6,6 +6,10 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
@@ -16,9 +20,6 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
-	"testing"
-
-	"github.com/stretchr/testify/require"
 )
 
 // invented is an input with the real launcher of an example design and invented

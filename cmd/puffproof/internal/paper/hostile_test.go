@@ -7,10 +7,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"regexp"
 	"strconv"
 	"strings"
@@ -19,6 +15,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 // freeText lists every key of a design that takes free text and is shown on

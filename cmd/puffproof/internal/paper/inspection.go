@@ -40,11 +40,14 @@ func (b *builder) inspection() {
 		"Initials"}, Rows: blanks(9, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
 	b.section("Other papers an organiser asks for")
 	b.add(document.List{Boxes: document.TickBoxes, Items: []document.Text{
-		document.Own("insurance of the event and of the vehicle"), document.Own("electrical check: battery, charger, fuses below the rating of their wires"),
-		document.Own("manual stop tested with the vehicle"), document.Own("transport and storage: empty, vented, valve locked open"), document.Own("who may repair it"),
+		document.Own("insurance of the event and of the vehicle"),
+		document.Own("electrical check: battery, charger, fuses below the rating of their wires"),
+		document.Own("manual stop tested with the vehicle"), document.Own("transport and storage: empty, vented, valve locked open"),
+		document.Own("who may repair it"),
 	}})
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		b.add(document.Paragraph{Tone: show.Faint, Text: document.Own("The design states " + b.in.Units.Near(show.Length, e.NearestPerson.Nominal) +
+		b.add(document.Paragraph{Tone: show.Faint, Text: document.Own("The design states " + b.in.Units.Near(show.Length,
+			e.NearestPerson.Nominal) +
 			" to the nearest person.")})
 	}
 }

@@ -1,13 +1,14 @@
 package paper
 
 import (
+	"strconv"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"strconv"
-	"strings"
 )
 
 // launcher shows the circuit and the parts list.
@@ -72,7 +73,8 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 			part.Hose = figure.WithHose
 		}
 		c.Parts = append(c.Parts, part)
-		words = append(words, document.AsGiven(p.Name).String()+": "+kindText(p)+" from "+document.AsGiven(p.From).String()+" to "+document.AsGiven(p.To).String()+".")
+		words = append(words,
+			document.AsGiven(p.Name).String()+": "+kindText(p)+" from "+document.AsGiven(p.From).String()+" to "+document.AsGiven(p.To).String()+".")
 	}
 	for i := range c.Nodes {
 		c.Nodes[i].Name, c.Nodes[i].Note = document.AsGiven(c.Nodes[i].Name).String(), document.AsGiven(c.Nodes[i].Note).String()
@@ -166,7 +168,8 @@ func (b *builder) flowText(p *launcher.PathSpec) string {
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
 	in, l := b.in, b.in.Launcher
-	t := document.Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that " +
+	t := document.Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the " +
+		"document that " +
 		"says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
 		Widths: []int{14, 26, 26, 13, 10, 11}}
@@ -177,7 +180,8 @@ func (b *builder) partsList() {
 			}
 			return document.AsGiven(s)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsGiven(name), document.Own(what), document.AsGiven(figures), cell(paperOf), cell(lot), cell(dates)})
+		t.Rows = append(t.Rows, []document.Text{document.AsGiven(name), document.Own(what), document.AsGiven(figures), cell(paperOf), cell(lot),
+			cell(dates)})
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]

@@ -11,7 +11,8 @@ func (b *builder) leakSheets() {
 	in := b.in
 	for _, c := range in.Vent.Leaks {
 		if c.Opens != "" {
-			b.say(document.Join(document.Own("No leak-down of "), document.AsGiven(c.Volume), document.Own(": in state armed "), document.AsGiven(c.Opens), document.Own(" is open on it, by design.")))
+			b.say(document.Join(document.Own("No leak-down of "), document.AsGiven(c.Volume), document.Own(": in state armed "),
+				document.AsGiven(c.Opens), document.Own(" is open on it, by design.")))
 			continue
 		}
 		if len(c.Sheet) == 0 {
@@ -34,5 +35,6 @@ func (b *builder) leakLog() {
 	if a.Status != vent.LeakTight {
 		tone = show.Bad
 	}
-	b.add(document.Paragraph{Text: document.Join(document.AsStrong("Leak-down, real test: "), document.Own(b.text(a.Says))), Tone: tone}) // it begins with the status
+	b.add(document.Paragraph{Text: document.Join(document.AsStrong("Leak-down, real test: "), document.Own(b.text(a.Says))),
+		Tone: tone}) // it begins with the status
 }

@@ -2,14 +2,15 @@ package paper
 
 import (
 	"math"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // The leak-down sheet stands in the file beside the blow-down, with what the log

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -18,7 +19,8 @@ func (b *builder) measurements() {
 			b.say(document.Own("No measurement was given to this file. " + stop + ": until then nobody shoots with it."))
 			return
 		}
-		b.say(document.Own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not measured."))
+		b.say(document.Own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not " +
+			"measured."))
 		b.add(document.Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range",
 			"Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: document.Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
 		return
@@ -36,7 +38,8 @@ func (b *builder) measurements() {
 		if a.Role == LeakLogRole {
 			name = "readings while it was sealed"
 		}
-		b.add(document.Raw{Caption: "Raw data as read: " + name + ", " + document.AsGiven(a.Name).String() + ", file " + a.SHA256[:min(12, len(a.SHA256))],
+		b.add(document.Raw{Caption: "Raw data as read: " + name + ", " + document.AsGiven(a.Name).String() + ", file " + a.SHA256[:min(12,
+			len(a.SHA256))],
 			Text: a.Text})
 	}
 }
@@ -47,7 +50,8 @@ func (b *builder) shotGroups() {
 	if f == nil {
 		return
 	}
-	t := document.Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)", "Bound of speed",
+	t := document.Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)",
+		"Bound of speed",
 		"Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
 	for i := range f.Groups {
 		g := &f.Groups[i]
@@ -110,7 +114,8 @@ func (b *builder) narrowed() {
 	}
 	t := document.Table{Caption: "Bands that measurements replaced", Head: []string{"Key", "Was", "Is", "By"}, Widths: []int{30, 22, 22, 26}}
 	for _, n := range f.Narrowed {
-		t.Rows = append(t.Rows, []document.Text{document.AsCode(n.Now.Key), document.Own(b.bandEnds(n.Was)), document.Own(b.bandEnds(n.Now)), document.Own(b.text(n.How))})
+		t.Rows = append(t.Rows, []document.Text{document.AsCode(n.Now.Key), document.Own(b.bandEnds(n.Was)), document.Own(b.bandEnds(n.Now)),
+			document.Own(b.text(n.How))})
 	}
 	b.add(t)
 }

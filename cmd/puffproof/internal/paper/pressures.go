@@ -2,6 +2,8 @@ package paper
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
@@ -9,7 +11,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
-	"strings"
 )
 
 // pressures shows the ladder and what it is held against.
@@ -25,16 +26,19 @@ func (b *builder) pressures() {
 	b.setpoint()
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
-		b.say(document.Own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not give it a " +
+		b.say(document.Own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +
+			"give it a " +
 			"rating."))
 		return
 	}
-	b.say(document.Own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
+	b.say(document.Own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common " +
+		"practice, no " +
 		"source), or rejected."))
 	b.add(document.Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached",
 		"Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
 		Rows: [][]document.Text{{document.Own("relief valve"), document.Own("lifts, three times"), nil, document.Own("air"), nil, nil},
-			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil}, {nil, document.Own("hydraulic proof test"), nil, document.Own("water"),
+			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil}, {nil,
+				document.Own("hydraulic proof test"), nil, document.Own("water"),
 				nil, nil}}})
 }
 
@@ -111,7 +115,8 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 	t := document.Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
-		t.Rows = append(t.Rows, []document.Text{document.Own(r.Name), document.Own(in.Units.Near(show.Gauge, r.Low)), document.Own(in.Units.Near(show.Gauge, r.Gauge)),
+		t.Rows = append(t.Rows, []document.Text{document.Own(r.Name), document.Own(in.Units.Near(show.Gauge, r.Low)),
+			document.Own(in.Units.Near(show.Gauge, r.Gauge)),
 			document.Own(in.Units.Worst(show.Gauge, r.High)), document.Own(b.text(r.What))})
 	}
 	b.add(t)
@@ -153,7 +158,8 @@ func (b *builder) vesselTable() {
 		if v.RatedPressure.Set {
 			product = in.Units.Worst(show.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsGiven(v.Name), document.Own(in.band(v.Volume, show.Volume)), document.Own(in.band(v.RatedPressure, show.Gauge)),
+		t.Rows = append(t.Rows, []document.Text{document.AsGiven(v.Name), document.Own(in.band(v.Volume, show.Volume)),
+			document.Own(in.band(v.RatedPressure, show.Gauge)),
 			document.Own(product), document.AsGiven(dash(v.ProofTest))})
 	}
 	b.add(t)
@@ -194,9 +200,11 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	switch {
 	case !s.Works:
 	case len(s.Unknown) != 0:
-		b.add(document.Paragraph{Tone: show.Open, Text: document.Join(document.AsStrong("NOT KNOWN: "), document.Own(b.text(s.Unknown)+". With that left open:"))})
+		b.add(document.Paragraph{Tone: show.Open, Text: document.Join(document.AsStrong("NOT KNOWN: "),
+			document.Own(b.text(s.Unknown)+". With that left open:"))})
 	case len(s.Unmet) != 0:
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Join(document.AsStrong("DOES NOT HOLD: "), document.Own(b.text(s.Unmet)+". But for that:"))})
+		b.add(document.Paragraph{Tone: show.Bad, Text: document.Join(document.AsStrong("DOES NOT HOLD: "),
+			document.Own(b.text(s.Unmet)+". But for that:"))})
 	}
 	switch {
 	case !s.Works:

@@ -21,7 +21,8 @@ func (b *builder) rules() {
 	}
 	items := []document.Text{
 		document.Own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
-		document.Own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge " +
+		document.Own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the " +
+			"gauge " +
 			"read first."),
 		document.Own("Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else."),
 		document.Own(b.distanceRule()),
@@ -47,7 +48,8 @@ func (b *builder) rules() {
 		document.Own("Stop word: "+b.stopLine()),
 		document.Own("A projectile is stuck: "+b.jamLine()),
 		document.Own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________."),
-		document.Own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule that was "+
+		document.Own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
+			"that was "+
 			"broken twice."),
 	)
 	b.add(document.List{Items: items})
@@ -73,7 +75,8 @@ func (b *builder) place() {
 	if b.in.Units == show.US {
 		unitName = "feet"
 	}
-	b.say(document.Own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances " +
+	b.say(document.Own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give " +
+		"distances " +
 		"in " + unitName + "."))
 	in, e := b.in, b.in.Launcher.Event
 	if e != nil {
@@ -101,10 +104,12 @@ func (b *builder) clearZone() {
 		return
 	}
 	far := func(m float64) string { return in.Units.Worst(show.Length, m) }
-	t := document.Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What", "Distance"},
+	t := document.Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What",
+		"Distance"},
 		Shape: document.Narrow}
 	t.Rows = append(t.Rows, []document.Text{document.Own("clear of people, all round the muzzle"), document.AsStrong(far(f.ClearRadius))},
-		[]document.Text{document.Own("farthest landing ahead"), document.Own(far(f.Ahead))}, []document.Text{document.Own("farthest landing behind"), document.Own(far(f.Behind))},
+		[]document.Text{document.Own("farthest landing ahead"), document.Own(far(f.Ahead))},
+		[]document.Text{document.Own("farthest landing behind"), document.Own(far(f.Behind))},
 		[]document.Text{document.Own("of that, allowance for bounce and roll"), document.Own(far(f.Bounce))})
 	for _, s := range f.Standing {
 		where := "outside the landing zone"
@@ -127,7 +132,8 @@ func (b *builder) clearZone() {
 // photographs lists the pictures that an organiser looks for.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say(document.Own("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them."))
+	b.say(document.Own("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree " +
+		"with them."))
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"
@@ -149,7 +155,8 @@ func (b *builder) signatures() {
 	b.chapter(12, "Signatures")
 	b.say(document.Own("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
 		"A change of the build voids the signatures: puffproof verify says which."))
-	b.add(document.Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: document.Blanks, Widths: []int{34, 24, 27, 15},
+	b.add(document.Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: document.Blanks, Widths: []int{34,
+		24, 27, 15},
 		Rows: [][]document.Text{
 			{document.Own("builder"), nil, nil, nil},
 			{document.Own("adult in charge"), nil, nil, nil},

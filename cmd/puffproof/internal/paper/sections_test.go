@@ -3,12 +3,6 @@ package paper
 import (
 	"os"
 	"path/filepath"
-	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
-	"puffproof/limits/measure"
-	"puffproof/limits/setpoint"
 	"regexp"
 	"strconv"
 	"strings"
@@ -16,6 +10,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
 )
 
 // read is the text of a safety file without markup.

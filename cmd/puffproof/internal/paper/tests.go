@@ -3,19 +3,21 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"slices"
-	"strings"
 )
 
 // tests is the chapter of what people confirm: checklist, emptying, raw data.
 func (b *builder) tests() {
 	b.chapter(8, "Tests")
-	b.say(document.Own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
+	b.say(document.Own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it " +
+		"fails. " +
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
 			launcher.ItemValidMonths)))
 	b.checklist()
@@ -28,7 +30,8 @@ func (b *builder) tests() {
 	b.section("Faults tried")
 	b.add(document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
 		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks,
-		Rows: [][]document.Text{{document.Own("mains pulled while armed"), document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil},
+		Rows: [][]document.Text{{document.Own("mains pulled while armed"),
+			document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil},
 			{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
 }
 
@@ -42,7 +45,8 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []document.Text{document.Join(document.AsStrong("□ OPEN: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "), document.AsCode(it.ID)), document.Own(b.text(it.How)),
+			row := []document.Text{document.Join(document.AsStrong("□ OPEN: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "),
+				document.AsCode(it.ID)), document.Own(b.text(it.How)),
 				document.Own(dash(b.text(it.Expect))), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
@@ -75,7 +79,8 @@ func (b *builder) emptying() {
 		b.say(document.Own("Not computed: " + b.text(e.Trouble) + "."))
 		return
 	}
-	b.say(document.Own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start), b.text(e.StartWhy),
+	b.say(document.Own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start),
+		b.text(e.StartWhy),
 		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy))))
 	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
 		if v, ok := b.verdict(id); ok {
@@ -85,7 +90,8 @@ func (b *builder) emptying() {
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
 	for _, c := range alike(e.Cases) {
-		t.Rows = append(t.Rows, []document.Text{document.Own(c.Scenario), document.AsGiven(c.Volume), document.Own(in.Units.Worst(show.Gauge, c.Start)), document.Own(in.timeText(c.Slowest)),
+		t.Rows = append(t.Rows, []document.Text{document.Own(c.Scenario), document.AsGiven(c.Volume), document.Own(in.Units.Worst(show.Gauge,
+			c.Start)), document.Own(in.timeText(c.Slowest)),
 			document.Own(in.timeText(c.Expected)), document.Own(in.timeText(c.Fastest)), document.Own(string(c.Status))})
 		tone := show.Neutral
 		if c.Status != vent.Vented {

@@ -2,9 +2,10 @@ package paper
 
 import (
 	"fmt"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
-	"strings"
 )
 
 // Verification is the answer of verify, as plain data.

@@ -3,12 +3,6 @@ package paper
 import (
 	"bytes"
 	"math"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits"
-	"puffproof/limits/finding"
-	"puffproof/limits/vent"
-	"puffproof/limits/worst"
 	"regexp"
 	"strings"
 	"testing"
@@ -16,6 +10,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 )
 
 // The same input makes the same bytes, in every format, for both papers.

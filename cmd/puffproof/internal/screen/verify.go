@@ -4,11 +4,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
-	"strings"
 )
 
 // VerifyScreen shows whether a paper still fits, on a terminal or in a pipe.

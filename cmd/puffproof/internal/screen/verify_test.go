@@ -2,15 +2,16 @@ package screen
 
 import (
 	"encoding/json"
-	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/paper"
-	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 )
 
 func verifyText(t *testing.T, v *paper.Verification, detail Detail) string {

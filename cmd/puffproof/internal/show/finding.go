@@ -17,7 +17,8 @@ func Finding(r limits.Report) (string, Tone) {
 	case !r.Confirmed && r.OpenItems == 0:
 		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet." + conditions(r), Open
 	case !r.Confirmed:
-		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.%s", holdsOn(r), Plural(r.OpenItems, "item", "items"), conditions(r)), Open
+		return fmt.Sprintf("%s NOT yet confirmed: %s open: not to be used yet.%s", holdsOn(r), Plural(r.OpenItems, "item", "items"),
+			conditions(r)), Open
 	}
 	return "Holds, confirmed by measurement." + conditions(r), Good
 }

@@ -25,7 +25,8 @@ func (s System) scales(q Quantity) []scale {
 		Mass:  {{0, "g", 3, 2}, {1, "kg", 3, 2}},
 		Speed: {{0, "m/s", 3, 1}}, ShotSpeed: {{0, "m/s", 0, 2}}, VolumeFlow: {{0, "L/min", 3, 2}},
 		Force: {{0, "N", 2, 3}, {10, "N", 3, 1}}, Area: {{0, "mm2", 3, 2}},
-		Temperature: {{0, "°C", 3, 0}}, TemperatureStep: {{0, "K", 2, 0}}, PerLength: {{0, "per m", 3, 6}}, PressurePerLength: {{0, "mbar per metre", 2, 2}},
+		Temperature: {{0, "°C", 3, 0}}, TemperatureStep: {{0, "K", 2, 0}}, PerLength: {{0, "per m", 3, 6}}, PressurePerLength: {{0,
+			"mbar per metre", 2, 2}},
 		LeakFlow: {{0, "mL/min", 2, 0}},
 	}
 	us := map[Quantity][]scale{
@@ -35,7 +36,8 @@ func (s System) scales(q Quantity) []scale {
 		Mass:  {{0, "oz", 3, 3}, {1, "lb", 3, 2}},
 		Speed: {{0, "ft/s", 3, 1}}, ShotSpeed: {{0, "ft/s", 0, 2}}, VolumeFlow: {{0, "cfm", 3, 3}},
 		Force: {{0, "lbf", 2, 4}, {2.248, "lbf", 3, 1}}, Area: {{0, "in2", 3, 3}}, // from 10 N, as in metric
-		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}}, PressurePerLength: {{0, "psi per foot", 2, 2}},
+		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}}, PressurePerLength: {{0,
+			"psi per foot", 2, 2}},
 		LeakFlow: {{0, "in3/min", 2, 0}},
 	}
 	both := map[Quantity][]scale{

@@ -65,7 +65,8 @@ func TestTextInUSUnits(t *testing.T) {
 // metric to a reader who asked for the other. Pressure times volume keeps the unit of the
 // directive that limits it.
 func TestEveryUnitOfATextIsWrittenInUSUnits(t *testing.T) {
-	same := map[finding.Unit]bool{finding.BarLitres: true, finding.Joules: true, finding.Seconds: true, finding.Milliseconds: true, finding.Minutes: true}
+	same := map[finding.Unit]bool{finding.BarLitres: true, finding.Joules: true, finding.Seconds: true, finding.Milliseconds: true,
+		finding.Minutes: true}
 	metric := func(f finding.Shown) (text string, known bool) {
 		defer func() { known = recover() == nil }() // the panic of a unit that there is not
 		return f.String(), true
