@@ -37,12 +37,12 @@ func (e *engine) waits() bool {
 // the walls, kinetic energy included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5 * e.movingMass(y) * y[e.iX+1] * y[e.iX+1]
+	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.lineMotion(y, true)
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
 		}
-		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		volume := e.dead + e.b.Area*y[e.iX]
 		if i < len(e.invV) {
 			volume = 1 / e.invV[i]
 		}
@@ -101,7 +101,7 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	switch e.mode {
 	case held:
 		g[evBreakaway] = e.pull(y) - e.threshold
-		g[evStall] = e.highestReach() - e.holding()
+		g[evStall] = e.highestReach(y) - e.holding()
 	case moving:
 		g[evLeaves] = y[e.iX] - e.b.Travel
 		g[evStops] = e.sign*y[e.iX+1] + atRest
@@ -124,7 +124,7 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 			dydt = e.scratch(e.n)
 			e.Derivatives(t, y, dydt)
 		}
-		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		volume := e.dead + e.b.Area*y[e.iX]
 		// dp/dt over p: the sign matters, the scale makes it a number near 1.
 		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 	}
@@ -219,7 +219,7 @@ func (e *engine) holding() float64 {
 // in this scenario, a path to the barrel; gas colder than the walls counts as
 // warmed by them, a running supply at its dead head. No mixing of them can
 // exceed it.
-func (e *engine) highestReach() float64 {
+func (e *engine) highestReach(y []float64) float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
 		if !ok || i >= e.nodes {
@@ -231,7 +231,7 @@ func (e *engine) highestReach() float64 {
 		}
 		best = max(best, p)
 	}
-	return max(best, e.reach)
+	return max(best+e.surge(y, best), e.reach)
 }
 
 // connect finds the nodes that can reach the barrel from time t on.
@@ -262,6 +262,7 @@ func (e *engine) connect(t float64) {
 			}
 		}
 	}
+	e.connectLines(t)
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
