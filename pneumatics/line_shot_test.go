@@ -171,3 +171,26 @@ func TestBlockedLine(t *testing.T) {
 		assert.Less(t, half, full*2/3)
 	}
 }
+
+// TestRushingAirFreesProjectile: the air of a hose overshoots at the barrel's closed end,
+// at most by the step it came from (reflection at a closed end doubles). A projectile held
+// with 1.05 times what the tank's pressure can do leaves, where a resistance would leave it at
+// rest; one held with more than twice never moves, and both runs tell it.
+func TestRushingAirFreesProjectile(t *testing.T) {
+	const gauge = 0.5e5
+	for _, after := range []bool{false, true} {
+		run := func(margin float64, steady bool) *Result {
+			c, sc := rocketOnHose(1.2, after)
+			c.Barrel.LeakArea = 0
+			sc.Volumes[0].Pressure = standardAtmosphere + gauge
+			c.Barrel.Breakaway = gauge * c.Barrel.Area * margin
+			sc.Parts.SteadyLines = steady
+			return new(Sim).Run(c, sc, Options{})
+		}
+		assert.Equal(t, Stalled, run(1.05, true).Outcome)
+		assert.Equal(t, Left, run(1.05, false).Outcome)
+		held := run(2, false)
+		assert.Equal(t, Stalled, held.Outcome)
+		assert.Less(t, held.BarrelPeak, standardAtmosphere+2*gauge)
+	}
+}
