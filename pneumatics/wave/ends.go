@@ -37,6 +37,7 @@ type port struct {
 	area float64
 	law  pneumatics.Restriction
 	open bool    // an open end: no law, isentropic inlet, outflow at the space's pressure
+	loss float64 // of an open end's inlet: loss factor [-], see Hose.Entry
 	p, t float64 // of the space: pressure [Pa], temperature [K]
 	// given rules the flow in place of the law where it is above zero [kg/s].
 	given float64
@@ -121,7 +122,12 @@ func (o *port) velocityIn(p float64) float64 {
 // to static pressure p.
 func (o *port) entering(p float64) (flux, v, t float64) {
 	if o.open {
-		t = o.t * math.Pow(p/o.p, o.g.gm1/o.g.g)
+		p0 := o.p
+		if o.loss > 0 {
+			// p_space - p0 = loss (p0 - p), p0 the stagnation pressure past the entry
+			p0 = (o.p + o.loss*p) / (1 + o.loss)
+		}
+		t = o.t * math.Pow(p/p0, o.g.gm1/o.g.g)
 		v = math.Sqrt(2 * o.g.cp * max(0, o.t-t))
 		return p / (o.g.R * t) * v, v, t
 	}

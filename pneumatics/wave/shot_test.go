@@ -253,10 +253,18 @@ func TestShotRefusals(t *testing.T) {
 	c.Barrel.Fit = pneumatics.OverTube
 	sc.MuzzleClosed = true
 	c.Paths = append(c.Paths, c.Paths[0])
-	_, err := Shot(c, sc, Options{})
-	for _, want := range []string{"not over a tube", "open muzzle", "one path that opens to the barrel"} {
+	_, err := Shot(c, sc, Options{ChamberBore: 0.1, After: []Hose{{Bore: 0.01}}})
+	for _, want := range []string{"no chamber of another bore", "open muzzle", "one path that feeds the barrel", "piece 1 after the valve"} {
 		assert.ErrorContains(t, err, want)
 	}
+	c, sc = launcher(whale)
+	_, err = Shot(c, sc, Options{After: []Hose{{Bore: 0.01, Length: 1}}})
+	assert.ErrorContains(t, err, "a dead volume of 55 mL holds less than the hose after the valve, 78.54 mL")
+	_, err = Shot(c, sc, Options{Before: []Hose{{Bore: 0.03, Length: 2}}})
+	assert.ErrorContains(t, err, `volume "tank" of 800 mL holds less than the hose before the valve, 1414 mL`)
+	c.Barrel.Fit, c.Barrel.ExitArea = pneumatics.OverTube, 0
+	_, err = Shot(c, sc, Options{})
+	assert.ErrorContains(t, err, "a launch tube of 0 mm2 inside")
 	c, sc = launcher(whale)
 	sc.To = pneumatics.Armed
 	_, err = Shot(c, sc, Options{})
