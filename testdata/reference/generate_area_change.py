@@ -178,7 +178,7 @@ if __name__ == "__main__":
         if "wide driver" in name:
             second = alpher_white(AL / AR, L[2] / R[2], choked)
             print(name, "by the closed form", second, "here", ps)
-            assert abs(second / ps - 1) < 1e-9
+            assert abs(second / ps - 1) < 1e-12
         rows.append([name, AL, AR] + list(L) + list(R) + list(one) + list(two) + [choked, ps, us, rl, rr])
         print(name, "M1 %.4f M2 %.4f" % (one[1] / math.sqrt(G * one[2] / one[0]), two[1] / math.sqrt(G * two[2] / two[0])), choked)
     cols = ("case area_left area_right rho_left u_left p_left rho_right u_right p_right rho_joint_left u_joint_left p_joint_left "
