@@ -16,9 +16,10 @@ type Hose struct {
 	// [-]: each takes that many times rho u^2/2. They are spread over the length.
 	Fittings float64
 	// Entry is the loss factor of either end for air that enters there from a
-	// vessel or from a wider piece [-], of the pressure by which the air falls from
-	// rest: 0 well rounded, 0.5 sharp-edged (handbooks of pressure losses, for
-	// instance Idelchik, diagram 3-1; from memory).
+	// vessel [-], of the pressure by which the air falls from rest: 0 well rounded, 0.5
+	// sharp-edged; from a wider piece it is less, Entry (1 - narrow/wide section)
+	// (handbooks of pressure losses, for instance Idelchik, diagrams 3-1 and 4-9; from
+	// memory).
 	Entry float64
 }
 

@@ -14,18 +14,8 @@ import (
 var rocket = spec{name: "rocket", tank: 2e-3, gauge: 150e3, c: 3e-8, b: 0.35, dead: 70e-6, bore: 0.0165, travel: 0.25, mass: 0.02,
 	opened: 0.01, clearance: 0.5e-3}
 
-// overTube makes a launcher's barrel a tube of inside section exit with a hollow
-// projectile of the launcher's bore over it.
-func overTube(c *pneumatics.Circuit, exit float64) {
-	c.Barrel.Fit, c.Barrel.ExitArea, c.Barrel.JetFactor = pneumatics.OverTube, exit, 2
-}
-
-// withLines charges hoses to the circuit as a design's circuit has them: that
-// before the valve to the tank, that after it to the dead volume.
-func withLines(c *pneumatics.Circuit, before, after []Hose) {
-	c.Volumes[0].Volume += volumeOf(before)
-	c.Barrel.DeadVolume += volumeOf(after)
-}
+// rocketTube is the inside section of its tube [m2], 13 mm.
+const rocketTube = math.Pi / 4 * 0.013 * 0.013
 
 var (
 	thin  = Hose{Bore: 0.008, Length: 1.2, Friction: PipeFriction, Entry: 0.5}
@@ -58,11 +48,13 @@ var layouts = []struct {
 func TestLayoutsBalanceAndConverge(t *testing.T) {
 	for _, l := range layouts {
 		t.Run(l.name, func(t *testing.T) {
-			c, sc := launcher(rocket)
+			s := rocket
 			if l.tube {
-				overTube(c, math.Pi/4*0.013*0.013)
+				s.exit = rocketTube
 			}
-			withLines(c, l.before, l.after)
+			c, sc := launcher(s)
+			c.Volumes[0].Volume += volumeOf(l.before)
+			c.Barrel.DeadVolume += volumeOf(l.after)
 			if l.noValve {
 				c.Paths[0].Kind, c.Paths[0].OpeningTime = pneumatics.Hose, 0
 			}
@@ -111,7 +103,8 @@ func TestOverTubeOfOneSectionIsABore(t *testing.T) {
 	c, sc := launcher(s)
 	sc.Parts.NoAirAhead = true
 	bore := shoot(t, c, sc, Options{Cells: 48})
-	overTube(c, c.Barrel.Area)
+	s.exit = c.Barrel.Area
+	c, sc = launcher(s)
 	tube := shoot(t, c, sc, Options{Cells: 48})
 	// The meshes differ: both are within 1e-3 of a finer one.
 	assert.InEpsilon(t, bore.MuzzleSpeed, tube.MuzzleSpeed, 1e-3)
@@ -122,8 +115,9 @@ func TestOverTubeOfOneSectionIsABore(t *testing.T) {
 
 // The gap at the nose, which no design states, hardly matters.
 func TestNoseGapHardlyMatters(t *testing.T) {
-	c, sc := launcher(rocket)
-	overTube(c, math.Pi/4*0.013*0.013)
+	s := rocket
+	s.exit = rocketTube
+	c, sc := launcher(s)
 	speed := func(gap float64) float64 {
 		var r runner
 		r.nose = gap
@@ -141,9 +135,8 @@ func TestNoseGapHardlyMatters(t *testing.T) {
 func TestOverTubeAgainstLumpedModel(t *testing.T) {
 	for _, clearance := range []float64{0, 0.3e-3, 1e-3} {
 		s := rocket
-		s.clearance = clearance
+		s.clearance, s.exit = clearance, rocketTube
 		c, sc := launcher(s)
-		overTube(c, math.Pi/4*0.013*0.013)
 		sc.Parts.NoAfterMuzzle = true
 		var sim pneumatics.Sim
 		lumped := sim.Run(c, sc, pneumatics.Options{})

@@ -18,8 +18,9 @@ type spec struct {
 	dead, bore, travel               float64 // [m3], [m], [m]
 	mass, breakaway, sliding, opened float64 // [kg], [N], [N], opening time [s]
 	clearance                        float64 // diametral [m]
-	hose                             Hose    // before the valve; compareHose sets it
-	hoseOverValve                    float64 // conductance of the hose over the valve's [-]
+	exit                             float64 // inside section of a launch tube, over which the bore slides [m2]; 0: a bore
+	hose, after                      Hose    // before and after the valve
+	hoseOverValve                    float64 // conductance of the hoses, the tighter one, over the valve's [-]; 0: none
 }
 
 // The reference shots A, C, D of the lumped model, and invented launchers.
@@ -45,6 +46,9 @@ func launcher(s spec) (*pneumatics.Circuit, *pneumatics.Scenario) {
 			LeakArea: math.Pi * s.bore * s.clearance / 2, LeakCd: 0.6}}
 	sc := &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing,
 		Volumes: []pneumatics.Condition{{Pressure: 101325 + s.gauge, Temperature: 293.15}}}
+	if s.exit > 0 {
+		c.Barrel.Fit, c.Barrel.ExitArea, c.Barrel.JetFactor = pneumatics.OverTube, s.exit, 2
+	}
 	return c, sc
 }
 

@@ -27,11 +27,12 @@ type step struct {
 }
 
 // newStep joins from's right end to to's left end; the losses are those of the
-// two ends for gas that enters there [-], see Hose.Entry.
+// two ends for gas that enters there from a space [-], see Hose.Entry.
 func newStep(g *gas, from, to *tube, leftLoss, rightLoss float64) step {
+	a, b := from.area[from.n], to.area[0]
 	return step{from: from, to: to,
-		left:  port{g: g, area: from.area[from.n], open: true, loss: leftLoss},
-		right: port{g: g, area: to.area[0], open: true, loss: rightLoss}}
+		left:  port{g: g, area: a, open: true, loss: leftLoss * max(0, 1-a/b)},
+		right: port{g: g, area: b, open: true, loss: rightLoss * max(0, 1-b/a)}}
 }
 
 // connectStep sets the fluxes of the two ends.
