@@ -20,7 +20,7 @@ import (
 
 // go test -run RandomDesigns -designs 3000 -study study.csv -v -timeout 0
 var (
-	designs = flag.Int("designs", 24, "random designs of TestRandomDesigns that leave the barrel, shared out evenly over the layouts")
+	designs = flag.Int("designs", 16, "random designs of TestRandomDesigns that leave the barrel, shared out evenly over the layouts")
 	study   = flag.String("study", "", "file for the table of TestRandomDesigns")
 )
 
