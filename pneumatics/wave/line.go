@@ -170,10 +170,13 @@ func (r *runner) fitValve(path, far int, up, down []*tube) {
 		to = down[0]
 	}
 	end := port{g: &r.g, area: to.area[0]}
+	if len(down) > 0 {
+		end.loss = r.o.After[0].Entry
+	}
 	if len(up) == 0 {
 		r.joints = append(r.joints, joint{tube: to, node: far, path: path, port: end})
 		return
 	}
 	from := up[len(up)-1]
-	r.bridges = append(r.bridges, bridge{hose: port{g: &r.g, area: from.area[from.n]}, barrel: end, from: from, to: to, path: path})
+	r.bridges = append(r.bridges, bridge{hose: port{g: &r.g, area: from.area[from.n], loss: r.o.Before[len(up)-1].Entry}, barrel: end, from: from, to: to, path: path})
 }

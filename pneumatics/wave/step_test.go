@@ -193,3 +193,29 @@ func TestEntryLoss(t *testing.T) {
 	assert.InEpsilon(t, rho*v*1e-4, f.mass, 2e-4)
 	assert.InEpsilon(t, drop, p0-f.pressure, 1e-3, "of a drop of 4e-4 of the pressure")
 }
+
+// A valve much wider than the hose behind it is an open end: the hose takes no more
+// than an inlet of its own bore. Whatever the law, the gas arrives with at most the
+// stagnation pressure of the space it comes from (second law).
+func TestNoLawLiftsTheStagnationPressure(t *testing.T) {
+	g := newGas(pneumatics.Air())
+	const p0, t0, area = 5e5, 293.15, 1e-4
+	for _, p := range []float64{1e5, 2e5, 3e5, 4e5, 4.9e5, 4.95e5} {
+		inside := State{g.Density(p, t0), 0, p}
+		open := port{g: &g, area: area, open: true, loss: 0.5, p: p0, t: t0}
+		want := open.solve(inside)
+		last := 0.0
+		for _, law := range []pneumatics.Restriction{pneumatics.Nozzle(0.1*area, 1), pneumatics.SonicConductance(area/areaPerConductance, 0.3),
+			pneumatics.Nozzle(area, 1), pneumatics.Nozzle(100*area, 1)} {
+			o := port{g: &g, area: area, law: law, loss: 0.5, p: p0, t: t0}
+			f := o.solve(inside)
+			assert.GreaterOrEqual(t, f.mass, last, "a wider law passes more")
+			assert.LessOrEqual(t, f.mass, want.mass*(1+1e-9))
+			v := (f.momentum - f.pressure*area) / f.mass
+			static := t0 - 0.5*v*v/g.cp
+			assert.LessOrEqual(t, f.pressure*math.Pow(t0/static, 3.5), p0*(1+1e-9))
+			last = f.mass
+		}
+		assert.InEpsilon(t, want.mass, last, 1e-9, "the widest is an open end, from %g Pa", p)
+	}
+}
