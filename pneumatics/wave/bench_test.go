@@ -17,7 +17,8 @@ func stepper() *system {
 
 // A step allocates nothing: promised in the package's design (no source).
 func TestStepAllocatesNothing(t *testing.T) {
-	for _, o := range []Options{{}, {Hose: Hose{Bore: 0.01, Length: 1, Darcy: 0.02}}, {Before: []Hose{wide, elbow}, After: []Hose{elbow, thin}}} {
+	lines := Options{Before: []Hose{wide, elbow}, After: []Hose{elbow, thin}}
+	for _, o := range []Options{{}, {Hose: Hose{Bore: 0.01, Length: 1, Darcy: 0.02}}, lines} {
 		s := rocket
 		s.dead, s.exit = 2*s.dead, rocketTube
 		circ, sc := launcher(s)
@@ -43,7 +44,9 @@ func BenchmarkCellStep(b *testing.B) {
 // valve at the study's resolution.
 func BenchmarkShotWithLines(b *testing.B) {
 	s := rocket
-	s.exit, s.hose, s.after = rocketTube, Hose{Bore: 0.006, Length: 3, Friction: PipeFriction, Entry: 0.5}, Hose{Bore: 0.008, Length: 3, Friction: PipeFriction, Entry: 0.5}
+	s.exit = rocketTube
+	s.hose = Hose{Bore: 0.006, Length: 3, Friction: PipeFriction, Entry: 0.5}
+	s.after = Hose{Bore: 0.008, Length: 3, Friction: PipeFriction, Entry: 0.5}
 	circ, sc, o := s.plumbed(pneumatics.Air())
 	b.ReportAllocs()
 	work := 0

@@ -83,7 +83,8 @@ func TestBleedPassesItsLaw(t *testing.T) {
 	c.Volumes[0].Volume = 1e4
 	sc.Barrel = sc.Volumes[0]
 	hole := pneumatics.Nozzle(2e-5, 0.7)
-	c.Paths = append(c.Paths, pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice, Flow: hole})
+	c.Paths = append(c.Paths, pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere,
+		Kind: pneumatics.Orifice, Flow: hole})
 	var r runner
 	require.NoError(t, r.build(c, sc, Options{Cells: 16, Darcy: 5}))
 	require.True(t, r.conditions())

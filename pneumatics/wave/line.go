@@ -178,5 +178,6 @@ func (r *runner) fitValve(path, far int, up, down []*tube) {
 		return
 	}
 	from := up[len(up)-1]
-	r.bridges = append(r.bridges, bridge{hose: port{g: &r.g, area: from.area[from.n], loss: r.o.Before[len(up)-1].Entry}, barrel: end, from: from, to: to, path: path})
+	start := port{g: &r.g, area: from.area[from.n], loss: r.o.Before[len(up)-1].Entry}
+	r.bridges = append(r.bridges, bridge{hose: start, barrel: end, from: from, to: to, path: path})
 }

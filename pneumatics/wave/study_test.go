@@ -33,7 +33,8 @@ func draw(r *rand.Rand, low, high float64) float64 {
 // to 30 g in a bore of 12 to 80 mm, 0.1 to 5 L at 0.1 to 3 bar, valves up to the
 // size of the bore, from instant to 80 ms.
 func randomDesign(r *rand.Rand) spec {
-	s := spec{bore: draw(r, 0.012, 0.08), tank: draw(r, 1e-4, 5e-3), gauge: draw(r, 1e4, 3e5), mass: draw(r, 3e-3, 30e-3), b: 0.2 + 0.3*r.Float64()}
+	s := spec{bore: draw(r, 0.012, 0.08), tank: draw(r, 1e-4, 5e-3), gauge: draw(r, 1e4, 3e5), mass: draw(r, 3e-3, 30e-3),
+		b: 0.2 + 0.3*r.Float64()}
 	area := math.Pi / 4 * s.bore * s.bore
 	s.c = draw(r, 0.05, 1) * area / areaPerConductance
 	s.dead = area * s.bore * draw(r, 0.2, 3)
@@ -90,7 +91,9 @@ func (l studyLayout) String() string {
 // studyLayouts are the layouts of the study, each with its own sequence of designs.
 func studyLayouts() (all []studyLayout) {
 	for _, tube := range []bool{false, true} {
-		all = append(all, studyLayout{tube, false, false}, studyLayout{tube, true, false}, studyLayout{tube, false, true}, studyLayout{tube, true, true})
+		for _, hoses := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+			all = append(all, studyLayout{tube, hoses[0], hoses[1]})
+		}
 	}
 	return all
 }
@@ -250,7 +253,8 @@ func studyOf(t *testing.T, l studyLayout, enough int, seed uint64) (all []differ
 // studyTable is a row for every layout, inside the rule and outside, and the design
 // in which the lumped model is lowest.
 func studyTable(layouts []studyLayout, results [][]difference) string {
-	text := "| layout | rule | launchers | least | 5 % | median | 95 % | 99 % | most | rms | lowest lumped figure |\n|---|---|---|---|---|---|---|---|---|---|---|\n"
+	text := "| layout | rule | launchers | least | 5 % | median | 95 % | 99 % | most | rms | lowest lumped figure |\n" +
+		"|---|---|---|---|---|---|---|---|---|---|---|\n"
 	for i, l := range layouts {
 		for _, inside := range []bool{true, false} {
 			var part []difference
@@ -276,14 +280,15 @@ func quantiles(part []difference) string {
 	for _, d := range part {
 		squares += d.peak * d.peak
 	}
-	return fmt.Sprintf("%d | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %.1f %% | %s", len(part), at(0), at(0.05), at(0.5), at(0.95), at(0.99), at(1),
-		100*math.Sqrt(squares/float64(len(part))), part[len(part)-1].conditions())
+	return fmt.Sprintf("%d | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %+.1f %% | %.1f %% | %s", len(part),
+		at(0), at(0.05), at(0.5), at(0.95), at(0.99), at(1), 100*math.Sqrt(squares/float64(len(part))), part[len(part)-1].conditions())
 }
 
 // conditions are what a design was like, in the words of a builder.
 func (d *difference) conditions() string {
 	text := fmt.Sprintf("%.2f bar, %.2g L, valve %.1f mm in %.0f ms, bore %.0f mm, travel %.0f mm, %.0f g, G/m %.3f, %.0f sound times",
-		d.gauge/1e5, 1e3*d.tank, 1e3*d.valveBore(), 1e3*d.opened, 1e3*d.bore, 1e3*d.travel, 1e3*d.mass, d.rule.GasRatio, d.rule.SoundTimes)
+		d.gauge/1e5, 1e3*d.tank, 1e3*d.valveBore(), 1e3*d.opened, 1e3*d.bore, 1e3*d.travel, 1e3*d.mass,
+		d.rule.GasRatio, d.rule.SoundTimes)
 	for _, h := range []struct {
 		where string
 		Hose
@@ -311,8 +316,10 @@ func writeStudy(t *testing.T, all []difference) {
 		}
 		return s
 	}
-	require.NoError(t, w.Write([]string{"layout", "tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "tube_section_m2", "travel_m", "mass_kg",
-		"breakaway_N", "sliding_N", "opening_s", "clearance_m", "before_bore_m", "before_length_m", "after_bore_m", "after_length_m", "hose_over_valve",
+	require.NoError(t, w.Write([]string{"layout",
+		"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "tube_section_m2", "travel_m", "mass_kg",
+		"breakaway_N", "sliding_N", "opening_s", "clearance_m",
+		"before_bore_m", "before_length_m", "after_bore_m", "after_length_m", "hose_over_valve",
 		"gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
 	for i := range all {
 		d := &all[i]

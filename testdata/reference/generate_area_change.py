@@ -94,10 +94,12 @@ def narrowing(AL, AR, L, R):
     p2, u2, r2, choked = right(p1)
     r1, u1 = left_end(p1, rho, u, p0)
     if not choked:  # the four unknown pressures and speeds once more, all at once
-        x = fsolve(lambda x: [left_end(x[0], *L)[1] - x[1], right_speed(x[2], *R)[0] - x[3],
-                              left_end(x[0], *L)[0] * x[1] * AL - (x[2] / (x[0] / left_end(x[0], *L)[0] ** G)) ** (1 / G) * x[3] * AR,
-                              total_enthalpy(left_end(x[0], *L)[0], x[1], x[0]) - total_enthalpy((x[2] / (x[0] / left_end(x[0], *L)[0] ** G)) ** (1 / G), x[3], x[2])],
-                   [p1 * 1.01, u1, p2 * 0.99, u2], xtol=1e-13)
+        def all_at_once(x):
+            ra, ua = left_end(x[0], *L)
+            rb = ra * (x[2] / x[0]) ** (1 / G)
+            return [ua - x[1], right_speed(x[2], *R)[0] - x[3], ra * x[1] * AL - rb * x[3] * AR,
+                    total_enthalpy(ra, x[1], x[0]) - total_enthalpy(rb, x[3], x[2])]
+        x = fsolve(all_at_once, [p1 * 1.01, u1, p2 * 0.99, u2], xtol=1e-13)
         assert abs(x[0] / p1 - 1) < 1e-9 and abs(x[2] / p2 - 1) < 1e-9, (x, p1, p2)
     return (r1, u1, p1), (r2, u2, p2), choked
 
@@ -162,7 +164,8 @@ STILL = (1.0, 0.0, 1.0)
 CASES = [("wide driver", 1.51, 1.0, (4.0, 0, 4.0), STILL), ("wide driver, choked", 1.51, 1.0, (30.0, 0, 30.0), STILL),
          ("wide driver, choked, steep step", 9.0, 1.0, (8.0, 0, 8.0), STILL),
          ("narrow driver", 0.5, 1.0, (3.0, 0, 3.0), STILL), ("narrow driver, choked", 0.4, 1.0, (20.0, 0, 20.0), STILL),
-         ("shock into narrowing", 2.0, 1.0, behind_shock(1.3, 1, 1), STILL), ("shock into widening", 0.5, 1.0, behind_shock(1.5, 1, 1), STILL),
+         ("shock into narrowing", 2.0, 1.0, behind_shock(1.3, 1, 1), STILL),
+         ("shock into widening", 0.5, 1.0, behind_shock(1.5, 1, 1), STILL),
          ("weak shock into widening", 0.25, 1.0, behind_shock(1.02, 1, 1), STILL)]
 
 c.DATE = "2026-11-28"
@@ -183,7 +186,9 @@ if __name__ == "__main__":
         print(name, "M1 %.4f M2 %.4f" % (one[1] / math.sqrt(G * one[2] / one[0]), two[1] / math.sqrt(G * two[2] / two[0])), choked)
     cols = ("case area_left area_right rho_left u_left p_left rho_right u_right p_right rho_joint_left u_joint_left p_joint_left "
             "rho_joint_right u_joint_right p_joint_right choked p_star u_star rho_star_left rho_star_right").split()
-    c.write("area_change.csv", ["equations: waves of a perfect gas, gamma 1.4, without units (Toro 2009, 4.2); wide to narrow isentropic (Alpher and White, J. Fluid Mech. 3 (1958) 457, from memory)",
-                                "narrow to wide: momentum with the jet's pressure on the back wall (Borda and Carnot); choked: the narrow end is sonic",
-                                "joint: gas at the two sides of the step; star: between the waves, left and right of the contact, where it differs from the joint (sonic) a rarefaction lies between"],
-            cols, rows)
+    about = ["equations: waves of a perfect gas, gamma 1.4, without units (Toro 2009, 4.2)",
+             "wide to narrow: isentropic (Alpher and White, J. Fluid Mech. 3 (1958) 457, from memory)",
+             "narrow to wide: momentum with the jet's pressure on the back wall (Borda and Carnot); choked: the narrow end is sonic",
+             "joint: gas at the two sides of the step; star: between the waves, left and right of the contact,",
+             "where it differs from the joint (sonic) a rarefaction lies between"]
+    c.write("area_change.csv", about, cols, rows)
