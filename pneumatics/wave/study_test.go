@@ -183,6 +183,8 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 	var sim pneumatics.Sim
 	lumped := sim.Run(c, sc, pneumatics.Options{}).Clone()
 	if lumped.Outcome != pneumatics.Left {
+		// A run that breaks off is no launcher that keeps its projectile.
+		require.Empty(t, lumped.Reason, "%+v", s)
 		return difference{}, false
 	}
 	fastest := lumped.MuzzleSpeed
