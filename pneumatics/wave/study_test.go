@@ -185,6 +185,7 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 	if lumped.Outcome != pneumatics.Left {
 		// A run that breaks off is no launcher that keeps its projectile.
 		require.Empty(t, lumped.Reason, "%+v", s)
+		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until, "ended at %g s: %+v", lumped.Time, s)
 		return difference{}, false
 	}
 	fastest := lumped.MuzzleSpeed
