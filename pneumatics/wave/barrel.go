@@ -26,7 +26,11 @@ func (r *runner) barrel() error {
 		s.front, s.back = AheadPressure, r.pa
 	}
 	s.still = State{r.g.Density(r.pa, r.ta), 0, r.pa}
-	if r.dead = b.DeadVolume - volumeOf(r.o.After); !(r.dead > 0) && len(r.o.After) > 0 {
+	r.dead = b.DeadVolume
+	if !r.feed.own {
+		r.dead -= volumeOf(r.feed.after)
+	}
+	if !(r.dead > 0) && len(r.o.After) > 0 {
 		return fmt.Errorf("wave: a dead volume of %.4g mL holds less than the hose after the valve, %.4g mL",
 			1e6*b.DeadVolume, 1e6*volumeOf(r.o.After))
 	}

@@ -26,14 +26,19 @@ func (r *runner) fits() (path int, err error) {
 	add(!(o.Courant > 0 && o.Courant <= 1), "a Courant number of %g is outside 0 to 1", o.Courant)
 	bad = append(bad, checkLine("before", o.Before)...)
 	bad = append(bad, checkLine("after", o.After)...)
-	path, why := r.feed()
+	path, why := r.feeder()
+	if path >= 0 {
+		p := &c.Paths[path]
+		add(len(p.Before)+len(p.After) > 0 && len(o.Before)+len(o.After) > 0,
+			"path %q has lines of its own, so the options' hoses have no place", p.Name)
+	}
 	return path, errors.Join(append(bad, why...)...)
 }
 
-// feed finds the one path that feeds the barrel: from a vessel, or from the
+// feeder finds the one path that feeds the barrel: from a vessel, or from the
 // atmosphere where none comes from a vessel. What else joins the barrel and the
 // atmosphere is a vent or a bleed hole.
-func (r *runner) feed() (path int, bad []error) {
+func (r *runner) feeder() (path int, bad []error) {
 	var vessels, outer []int
 	g := newGas(r.c.Gas)
 	for i := range r.c.Paths {

@@ -51,6 +51,7 @@ func haaland(re, rough float64) float64 {
 type pipeWall struct {
 	on                 bool
 	bore, rough, extra float64 // [m]; Haaland's term [-]; fittings as a friction factor [-]
+	scale              float64 // of the wall's own factor [-]
 }
 
 // minReynolds keeps 64/Re finite in still gas, where friction is none anyhow.
@@ -62,6 +63,6 @@ func (t *tube) pipeDrag(g *gas) {
 	for i := range t.n {
 		mu := g.Viscosity(t.p[i] / (g.R * t.rho[i]))
 		re := max(t.rho[i]*math.Abs(t.u[i])*w.bore/mu, minReynolds)
-		t.drag[i] = (pipeFactor(re, w.rough) + w.extra) / (2 * w.bore)
+		t.drag[i] = (w.scale*pipeFactor(re, w.rough) + w.extra) / (2 * w.bore)
 	}
 }

@@ -12,6 +12,7 @@ type Hose struct {
 	Friction     Friction
 	Darcy        float64 // ConstantFriction: the Darcy friction factor [-]
 	Roughness    float64 // PipeFriction: height of the wall's roughness [m]; 0: smooth
+	Wall         float64 // PipeFriction: times the factor of a clean straight pipe [-]; 0: 1
 	// Fittings is the sum of the loss factors of its elbows, couplings and bends
 	// [-]: each takes that many times rho u^2/2. They are spread over the length.
 	Fittings float64

@@ -3,6 +3,7 @@ package wave
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/pneumatics"
 )
@@ -43,69 +44,100 @@ func volumeOf(line []Hose) float64 {
 	return sum
 }
 
-// connect joins the breech to its vessel: line, valve, line.
-func (r *runner) connect(path int) error {
+// plumbing is a path with lines on one side of its part, or on both, or with lines
+// alone. It runs from left to right, to the barrel where it feeds that.
+type plumbing struct {
+	path          int
+	from, to      int // nodes, outside or breech
+	before, after []Hose
+	whole         bool // no part: all pieces follow each other
+	own           bool // the circuit has the lines' air apart from its volumes
+}
+
+// feedOf is the plumbing of the path that feeds the barrel.
+func (r *runner) feedOf(path int) plumbing {
 	p := &r.c.Paths[path]
-	far := int(p.From)
+	l := plumbing{path: path, from: int(p.From), to: breech, before: r.o.Before, after: r.o.After, whole: p.Kind == pneumatics.Hose}
 	if p.From == pneumatics.BarrelNode {
-		far = int(p.To)
+		l.from = int(p.To)
 	}
-	barrel := port{g: &r.g, area: r.breech.area[0]}
-	before, after := r.o.Before, r.o.After
-	if len(before)+len(after) == 0 {
-		r.joints = append(r.joints, joint{tube: r.breech, node: far, path: path, port: barrel})
+	if len(p.Before)+len(p.After) > 0 {
+		l.own = true
+		l.before, l.after = hosesOf(p.Before), hosesOf(p.After)
+		if p.From == pneumatics.BarrelNode {
+			slices.Reverse(l.before)
+			slices.Reverse(l.after)
+			l.before, l.after = l.after, l.before
+		}
+	}
+	return l
+}
+
+// connect joins the breech to its vessel: line, valve, line.
+func (r *runner) connect() error {
+	l := &r.feed
+	if len(l.before)+len(l.after) == 0 {
+		r.joints = append(r.joints, joint{tube: r.breech, node: l.from, path: l.path, port: port{g: &r.g, area: r.breech.area[0]}})
 		return nil
 	}
-	source, err := r.takeOut(far, before)
-	if err != nil {
-		return err
-	}
-	inside := r.barrelCondition()
-	up, down := r.layLine(before, source), r.layLine(after, inside)
-	r.inlet(far, before, up)
-	if p.Kind == pneumatics.Hose {
-		if len(before) == 0 {
-			r.inlet(far, after, down)
-		} else if len(after) > 0 {
-			r.follow(before[len(before)-1], after[0], up[len(up)-1], down[0])
+	if !l.own {
+		if err := r.takeOut(l.from, l.before); err != nil {
+			return err
 		}
-	} else {
-		r.valves[path].full, r.valves[path].hose = p.Flow, false
-		r.fitValve(path, far, up, down)
+		r.valves[l.path].full, r.valves[l.path].hose = r.c.Paths[l.path].Flow, false
 	}
-	last, end := r.lastPiece(up, down)
-	if len(after) > 0 || p.Kind == pneumatics.Hose {
-		r.follow(last, Hose{}, end, r.breech)
-	}
+	r.plumb(l)
 	return nil
 }
 
-// lastPiece is the piece of hose next to the barrel, and its tube.
-func (r *runner) lastPiece(up, down []*tube) (Hose, *tube) {
-	if n := len(down); n > 0 {
-		return r.o.After[n-1], down[n-1]
+// plumb lays the lines of a path and joins them to what they lie between.
+func (r *runner) plumb(l *plumbing) {
+	up, down := r.layLine(l.before, r.conditionOf(l.from)), r.layLine(l.after, r.conditionOf(l.to))
+	pieces, tubes := slices.Concat(l.before, l.after), slices.Concat(up, down)
+	if len(up) > 0 || l.whole {
+		r.mouth(l.from, pieces[0], tubes[0], false)
 	}
-	n := len(up)
-	return r.o.Before[n-1], up[n-1]
+	if l.whole {
+		if len(up) > 0 && len(down) > 0 {
+			r.follow(l.before[len(up)-1], l.after[0], up[len(up)-1], down[0])
+		}
+	} else {
+		r.fitValve(l, up, down)
+	}
+	n := len(tubes) - 1
+	switch {
+	case len(down) == 0 && !l.whole:
+	case l.to == breech:
+		r.follow(pieces[n], Hose{}, tubes[n], r.breech)
+	default:
+		r.mouth(l.to, pieces[n], tubes[n], true)
+	}
 }
 
-// takeOut takes the air of a line out of the vessel that has it in the circuit,
-// and gives the line's condition at the start.
-func (r *runner) takeOut(from int, line []Hose) (pneumatics.Condition, error) {
-	if from == outside {
-		return pneumatics.Condition{Pressure: r.pa, Temperature: r.ta}, nil
+// conditionOf is the gas at the start in a node, outside or in the barrel.
+func (r *runner) conditionOf(i int) pneumatics.Condition {
+	switch i {
+	case outside:
+		return pneumatics.Condition{Pressure: r.pa, Temperature: r.ta}
+	case breech:
+		return r.barrelCondition()
 	}
-	cond, v := r.sc.Volumes[from], &r.nodes[from]
-	if len(line) == 0 {
-		return cond, nil
+	return r.sc.Volumes[i]
+}
+
+// takeOut takes the air of a line out of the vessel that has it in the circuit.
+func (r *runner) takeOut(from int, line []Hose) error {
+	if from == outside || len(line) == 0 {
+		return nil
 	}
+	v := &r.nodes[from]
 	rest := v.volume - volumeOf(line)
 	if !(rest > 0) {
-		return cond, fmt.Errorf("wave: volume %q of %.4g mL holds less than the hose before the valve, %.4g mL",
+		return fmt.Errorf("wave: volume %q of %.4g mL holds less than the hose before the valve, %.4g mL",
 			r.c.Volumes[from].Name, 1e6*v.volume, 1e6*volumeOf(line))
 	}
-	*v = r.nodeAt(cond, rest)
-	return cond, nil
+	*v = r.nodeAt(r.sc.Volumes[from], rest)
+	return nil
 }
 
 // layLine makes the tubes of a line and joins them to each other.
@@ -137,9 +169,13 @@ func (h *Hose) tube(n int) *tube {
 	t := newTube(n)
 	area := h.area()
 	extra := h.Fittings * h.Bore / h.Length
+	wall := h.Wall
+	if wall == 0 {
+		wall = 1
+	}
 	darcy := h.Darcy + extra
 	if h.Friction == PipeFriction {
-		t.pipe = pipeWall{on: true, bore: h.Bore, rough: roughTerm(h.Roughness / h.Bore), extra: extra}
+		t.pipe = pipeWall{on: true, bore: h.Bore, rough: roughTerm(h.Roughness / h.Bore), extra: extra, scale: wall}
 		t.friction = true
 		darcy = 0
 	}
@@ -148,13 +184,10 @@ func (h *Hose) tube(n int) *tube {
 	return t
 }
 
-// inlet opens the first tube of a line to a vessel, if there is a line.
-func (r *runner) inlet(node int, line []Hose, tubes []*tube) {
-	if len(line) == 0 {
-		return
-	}
-	r.joints = append(r.joints, joint{tube: tubes[0], node: node, path: -1,
-		port: port{g: &r.g, area: tubes[0].area[0], open: true, loss: line[0].Entry}})
+// mouth opens an end of a line to a node or the outside.
+func (r *runner) mouth(node int, h Hose, t *tube, right bool) {
+	end := port{g: &r.g, area: h.area(), open: true, loss: h.Entry}
+	r.joints = append(r.joints, joint{tube: t, right: right, node: node, path: -1, port: end})
 }
 
 // follow joins the right end of one tube to the left end of the next.
@@ -162,22 +195,29 @@ func (r *runner) follow(a, b Hose, from, to *tube) {
 	r.steps = append(r.steps, newStep(&r.g, from, to, a.Entry, b.Entry))
 }
 
-// fitValve puts the valve between two lines, between a line and the barrel, or
-// between the vessel and a line.
-func (r *runner) fitValve(path, far int, up, down []*tube) {
-	to := r.breech
+// fitValve puts the valve between two lines, or between a line and a node or the
+// barrel.
+func (r *runner) fitValve(l *plumbing, up, down []*tube) {
+	var from, to *tube
+	left, right := port{g: &r.g}, port{g: &r.g}
+	if n := len(up); n > 0 {
+		from, left.loss = up[n-1], l.before[n-1].Entry
+		left.area = from.area[from.n]
+	}
 	if len(down) > 0 {
-		to = down[0]
+		to, right.loss = down[0], l.after[0].Entry
+	} else if l.to == breech {
+		to = r.breech
 	}
-	end := port{g: &r.g, area: to.area[0]}
-	if len(down) > 0 {
-		end.loss = r.o.After[0].Entry
+	if to != nil {
+		right.area = to.area[0]
 	}
-	if len(up) == 0 {
-		r.joints = append(r.joints, joint{tube: to, node: far, path: path, port: end})
-		return
+	switch {
+	case from == nil:
+		r.joints = append(r.joints, joint{tube: to, node: l.from, path: l.path, port: right})
+	case to == nil:
+		r.joints = append(r.joints, joint{tube: from, right: true, node: l.to, path: l.path, port: left})
+	default:
+		r.bridges = append(r.bridges, bridge{hose: left, barrel: right, from: from, to: to, path: l.path})
 	}
-	from := up[len(up)-1]
-	start := port{g: &r.g, area: from.area[from.n], loss: r.o.Before[len(up)-1].Entry}
-	r.bridges = append(r.bridges, bridge{hose: start, barrel: end, from: from, to: to, path: path})
 }

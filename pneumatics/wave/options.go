@@ -29,7 +29,8 @@ type Options struct {
 	// place of the path's own hose. The circuit has the air of Before in the vessel
 	// that feeds the barrel and that of After in the barrel's dead volume; it is
 	// taken out there. A path of kind pneumatics.Hose has no valve: all pieces
-	// follow each other.
+	// follow each other. Where the circuit's path has lines of its own, with their own
+	// air, they are taken from there and none may be given here.
 	Before, After []Hose
 	// LineCells is the most cells that a line, all pieces on one side of the valve,
 	// is cut into; 0: no limit, then its cells are as long as those of the barrel.

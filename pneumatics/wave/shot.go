@@ -45,7 +45,8 @@ type runner struct {
 	o      Options
 	travel float64
 	until  float64
-	fixed  int     // cells of the chamber, which do not move
+	fixed  int // cells of the chamber, which do not move
+	feed   plumbing
 	dead   float64 // dead volume without the hose after the valve [m3]
 	nose   float64 // gap at the nose of a projectile over a tube, in its diameters [-]
 	target float64 // cell length aimed at behind the projectile [m]
@@ -87,26 +88,28 @@ func (r *runner) build(c *pneumatics.Circuit, sc *pneumatics.Scenario, o Options
 	for i := range c.Paths {
 		r.valves = append(r.valves, newValve(&r.g, &c.Paths[i], sc, i))
 	}
-	r.vessels(path)
+	r.feed = r.feedOf(path)
+	r.vessels()
 	if err := r.barrel(); err != nil {
 		return err
 	}
-	if err := r.connect(path); err != nil {
+	if err := r.connect(); err != nil {
 		return err
 	}
+	r.feedLines()
 	r.findReach()
 	return nil
 }
 
 // vessels makes the nodes and the links: all open paths but the one that feeds the
 // barrel.
-func (r *runner) vessels(feed int) {
+func (r *runner) vessels() {
 	for i, v := range r.c.Volumes {
 		r.nodes = append(r.nodes, r.nodeAt(r.sc.Volumes[i], v.Volume))
 	}
 	for i := range r.c.Paths {
 		p := &r.c.Paths[i]
-		if i == feed || p.Flow.IsZero() || r.valves[i].peak() == 0 {
+		if i == r.feed.path || p.Flow.IsZero() || r.valves[i].peak() == 0 {
 			continue
 		}
 		r.links = append(r.links, link{from: int(p.From), to: int(p.To), path: i})

@@ -115,16 +115,14 @@ func (l studyLayout) design(r *rand.Rand) spec {
 }
 
 // randomHose draws a hose of 0.1 to 5 m, from half of the valve's bore, taken from its
-// effective area, to the barrel's, and not wider than 25 mm unless the valve asks for it. It
-// passes steadily what the lumped model's does.
+// effective area, to the barrel's, and not wider than 25 mm unless the valve asks for it.
 func (s *spec) randomHose(r *rand.Rand) Hose {
 	barrel := s.bore
 	if s.exit > 0 {
 		barrel = 2 * math.Sqrt(s.exit/math.Pi)
 	}
 	low := 0.5 * s.valveBore()
-	bore, length := draw(r, low, max(low, min(barrel, 0.025))), draw(r, 0.1, 5)
-	return HoseLike(bore, length, pneumatics.HoseFlow(bore, length), pneumatics.Air())
+	return Hose{Bore: draw(r, low, max(low, min(barrel, 0.025))), Length: draw(r, 0.1, 5)}
 }
 
 // valveBore is the diameter of the valve's effective area [m].
@@ -141,33 +139,22 @@ type difference struct {
 	muzzle, peak float64
 }
 
-// plumbed makes both models of a launcher with its hoses: the lumped one has their
-// resistance in series with the valve and their air in the volumes on their sides, as
-// a design's circuit has it.
+// plumbed makes the circuit of a launcher with its hoses as lines, for both models.
 func (s *spec) plumbed(g pneumatics.Gas) (*pneumatics.Circuit, *pneumatics.Scenario, Options) {
-	o := Options{Cells: 40, LineCells: 100}
 	c, sc := launcher(*s)
-	both := pneumatics.Restriction{}
-	add := func(h Hose) []Hose {
+	tightest := math.Inf(1)
+	lines := func(h Hose) []pneumatics.Line {
 		if h.none() {
 			return nil
 		}
-		law := pneumatics.HoseFlow(h.Bore, h.Length)
-		if !both.IsZero() {
-			law = pneumatics.Series(both, law, g)
-		}
-		both = law
-		return []Hose{h}
+		l := pneumatics.Line{Bore: h.Bore, Length: h.Length}
+		conductance, _ := l.SteadyFlow(g).Conductance(g)
+		tightest = min(tightest, conductance/s.c)
+		s.hoseOverValve = tightest
+		return []pneumatics.Line{l}
 	}
-	o.Before, o.After = add(s.hose), add(s.after)
-	c.Volumes[0].Volume += volumeOf(o.Before)
-	c.Barrel.DeadVolume += volumeOf(o.After)
-	c.Paths[0].Hose, c.Paths[0].HoseFirst = both, !s.hose.none()
-	if !both.IsZero() {
-		conductance, _ := both.Conductance(g)
-		s.hoseOverValve = conductance / s.c
-	}
-	return c, sc, o
+	c.Paths[0].Before, c.Paths[0].After = lines(s.hose), lines(s.after)
+	return c, sc, Options{Cells: 40, LineCells: 100}
 }
 
 // compare runs both models; false where the lumped one does not leave.
@@ -207,8 +194,8 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 // of the verdicts must be above that. A verdict is the maximum over the seating, so
 // energies are measured by that at the fastest point in the bore: a projectile that leaves at
 // the bottom of a bounce has a large relative difference in little energy. A hose is a
-// mere resistance in the lumped model; what it may miss is what the verdicts allow
-// (HoseExcess before the valve; after it nothing is claimed). The figures are in
+// line in both models; before the valve it may miss what the verdicts allow
+// (HoseExcess), after it nothing is claimed. The figures are in
 // testdata/wave/README.md. Common practice, no source.
 func TestRandomDesigns(t *testing.T) {
 	layouts := studyLayouts()
