@@ -59,6 +59,7 @@ type engine struct {
 	viscosityRise float64 // its rise per kelvin, over it [1/K]
 	sonicOnset    float64 // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
 	sonicSpan     float64 // and over which it takes up all of the pressure [m2/(s2 K)]
+	inlet         flow    // its phi is that of a line's open end
 	sonicShare    float64 // sonic flow from rest over that of the same pressure and temperature at the sonic section
 
 	b         *Barrel

@@ -94,6 +94,7 @@ func (e *engine) lineConstants() {
 	// be faster for a moment, a drag that grows from M^2 0.95 to all of the pressure at 1
 	// takes the place of the shock.
 	e.sonicOnset, e.sonicSpan = 0.95*k*g.R, 0.05*k*g.R
+	e.inlet = newFlow(Nozzle(1, 1), g, e.o.laminar())
 	e.sonicShare = math.Pow(2/(k+1), (k+1)/(2*(k-1)))
 }
 

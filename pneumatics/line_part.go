@@ -44,7 +44,10 @@ func (e *engine) meet(end *lineEnd, run, node int, after bool) {
 // passLine adds the flow of a part that has a line on either side.
 //
 // The part sees the stagnation pressure of gas that comes to it, the static one of
-// gas that goes. No line gives or takes more than is sonic in its bore.
+// gas that goes. No line gives more than is sonic in its bore, and none takes more than
+// an open end would: a law asks for the pressure behind the part in a pipe of the part's own
+// size; in a narrower line the gas is faster, and with more it would arrive with a
+// higher stagnation pressure than it came with (second law).
 func (e *engine) passLine(a *activePath, t float64, d []float64) {
 	from, to := &e.ends[0], &e.ends[1]
 	e.meet(from, a.before, a.from, false)
@@ -71,7 +74,7 @@ func (e *engine) passLine(a *activePath, t float64, d []float64) {
 		}
 	}
 	if down.node >= 0 {
-		q = min(q, down.c.choke*e.sonicShare*up.w)
+		q = min(q, e.openInlet(up, down))
 	}
 	h := q * e.cp * gas.staticT
 	if gas.node >= 0 {
@@ -82,6 +85,19 @@ func (e *engine) passLine(a *activePath, t float64, d []float64) {
 	}
 	e.leaves(from, q, h, a.from, d)
 	e.arrives(to, q, h, a.to, d)
+}
+
+// openInlet is what a line takes through an open, sharp-edged end: from rest at p_up to
+// the line's static pressure p, at least the sonic one,
+//
+//	p_up - p0 = EntryLoss (p0 - p)
+//
+// and without a loss from p0 to p.
+func (e *engine) openInlet(up, down *lineEnd) float64 {
+	sonic := e.inlet.b * up.p / (1 + EntryLoss*(1-e.inlet.b))
+	p := max(down.atRest, sonic)
+	past := (up.p + EntryLoss*p) / (1 + EntryLoss)
+	return down.c.choke * e.sonicShare * up.w * past / up.p * e.inlet.phi(p/past)
 }
 
 // flowsBack tells that a path's flow is from its To side.

@@ -2,6 +2,7 @@ package pneumatics
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -193,4 +194,44 @@ func TestRushingAirFreesProjectile(t *testing.T) {
 		assert.Equal(t, Stalled, held.Outcome)
 		assert.Less(t, held.BarrelPeak, standardAtmosphere+2*gauge)
 	}
+}
+
+// A projectile that nothing holds, behind a line whose wave has yet to arrive: it
+// leaves, or the air is too little; no run ends by stopping and starting it, or by its steps.
+// The hardest are an opening valve and a projectile without any friction.
+func TestNothingHoldsItBehindALine(t *testing.T) {
+	r := rand.New(rand.NewPCG(2026, 28))
+	var s Sim
+	for i := range 400 {
+		c, sc := rocketOnHose(0.3+1.5*r.Float64(), true)
+		c.Barrel.Breakaway, c.Barrel.Sliding = 0, 0.2*float64(i%2)
+		c.Barrel.Travel = 0.05 + 0.5*r.Float64()
+		c.Paths[0].Flow = FromCv(0.1+1.5*r.Float64(), 0.7, 0.35)
+		c.Paths[0].OpeningTime = 0.02 * r.Float64()
+		if i%5 == 0 {
+			c.Barrel.SinPitch = 2*r.Float64() - 1
+		}
+		sc.Volumes[0].Pressure += 2e5 * r.Float64()
+		x := s.Run(c, sc, Options{Tolerance: []float64{0, 1e-5, 1e-9}[i%3], MaxSteps: 5000})
+		require.Empty(t, x.Reason)
+		require.True(t, x.Outcome != TimeRanOut || x.Idle, "ended at %g s after %d steps: %+v %+v", x.Time, x.Steps, c, sc)
+	}
+}
+
+// A valve much wider than the line behind it is an open end, and any wider one gives the
+// same shot: 1e-3, that the widest law reaches only as its ratio tends to 1. The wave
+// model, whose inlet is the same, gave 66 % less energy than a line without it.
+func TestValveWiderThanItsLine(t *testing.T) {
+	speed := func(area float64) float64 {
+		c, sc := rocketOnHose(1.2, true)
+		c.Paths[0].Flow, c.Paths[0].OpeningTime = Nozzle(area, 1), 0
+		x := new(Sim).Run(c, sc, Options{})
+		require.Equal(t, Left, x.Outcome)
+		return x.MuzzleSpeed
+	}
+	bore := discArea(8e-3)
+	own := speed(bore)
+	assert.InEpsilon(t, speed(10*bore), speed(100*bore), 1e-3)
+	assert.Greater(t, speed(10*bore), 0.99*own)
+	assert.Less(t, speed(10*bore), 1.02*own, "an inlet passes no more than a nozzle of its bore")
 }

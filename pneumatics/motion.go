@@ -204,6 +204,12 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
+	if len(e.runs) > 0 {
+		// Until the wave of a line arrives, the barrel's pressure stands still but for
+		// the integration's error: without this a projectile that nothing holds would start
+		// and stop for ever.
+		e.threshold = max(e.threshold, e.o.Tolerance*e.pa*e.b.Area)
+	}
 }
 
 // holding is the barrel pressure that would just break the rest [Pa].

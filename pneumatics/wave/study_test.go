@@ -133,7 +133,8 @@ type difference struct {
 	spec
 	layout       studyLayout
 	rule         Rule
-	lumped, wave float64 // muzzle speed [m/s]
+	lumped, wave float64                        // muzzle speed [m/s]
+	fastest      struct{ lumped, wave float64 } // highest speed in the bore [m/s]
 	// wave less lumped energy, over the energy at the fastest point in the bore: at
 	// the muzzle, and at that point [-]
 	muzzle, peak float64
@@ -184,6 +185,7 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 	if w.Outcome != pneumatics.Left {
 		d.wave = 0
 	}
+	d.fastest.lumped, d.fastest.wave = fastest, w.PeakSpeed
 	d.muzzle = (d.wave*d.wave - d.lumped*d.lumped) / (fastest * fastest)
 	d.peak = w.PeakSpeed*w.PeakSpeed/(fastest*fastest) - 1
 	return d, true
@@ -310,11 +312,11 @@ func writeStudy(t *testing.T, all []difference) {
 		"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "tube_section_m2", "travel_m", "mass_kg",
 		"breakaway_N", "sliding_N", "opening_s", "clearance_m",
 		"before_bore_m", "before_length_m", "after_bore_m", "after_length_m", "hose_over_valve",
-		"gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
+		"gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "lumped_fastest_m_s", "wave_fastest_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
 	for i := range all {
 		d := &all[i]
 		require.NoError(t, w.Write(row(d, d.tank, d.gauge, d.c, d.b, d.dead, d.bore, d.exit, d.travel, d.mass, d.breakaway, d.sliding,
 			d.opened, d.clearance, d.hose.Bore, d.hose.Length, d.after.Bore, d.after.Length, d.hoseOverValve,
-			d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.muzzle, d.peak)))
+			d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.fastest.lumped, d.fastest.wave, d.muzzle, d.peak)))
 	}
 }
