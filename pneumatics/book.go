@@ -78,6 +78,8 @@ func (s *Sim) balance(b book) {
 		a.SupplyEnthalpy = y[e.iSupply] * e.cp * e.ta
 	}
 	kinetic := 0.0
+	a.LineMotion = e.lineMotion(y, false)
+	energy += a.LineMotion
 	if e.bar >= 0 {
 		kinetic = s.motionBook(b)
 		energy += kinetic + a.Friction + a.Atmosphere + a.Gravity + a.GasMotion + a.ColumnMotion + a.Impact

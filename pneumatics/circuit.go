@@ -126,6 +126,12 @@ type Path struct {
 	Hose     Restriction // a hose in series with it; the zero value is none
 	// HoseFirst: the hose lies on the From side of the part.
 	HoseFirst bool
+	// Before and After are the lines between From and the part, and between the part
+	// and To, piece after piece in the direction From → To. They hold air of their own,
+	// so their volume is in no other; at the start it has the condition of the node on
+	// its side. A path of kind Hose with pieces has no part: they join From and To, and
+	// Flow says only whether it passes anything.
+	Before, After []Line
 
 	OpenIn      StateSet // states in which a powered Valve or HandValve is open
 	Unpowered   Position // where a Valve goes when its power is lost
@@ -240,6 +246,9 @@ type Parts struct {
 	NoAirAhead    bool // the air ahead of the projectile has no mass
 	NoAfterMuzzle bool // the push ends at the muzzle
 	NoWallHeat    bool // every scenario is adiabatic
+	// SteadyLines makes every line a resistance whose air is that of the node on its
+	// side: for what is slow against the sound in it.
+	SteadyLines bool
 }
 
 // SwitchLogic is a pressure switch that stops and starts the supply.

@@ -17,8 +17,14 @@ import "math"
 func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
+	if len(e.runs) > 0 {
+		e.lineSpeeds(y)
+	}
 	for i := range e.paths {
 		e.pass(&e.paths[i], t, d)
+	}
+	if len(e.runs) > 0 {
+		e.flowLines(d)
 	}
 	if e.supplyOn {
 		e.deliver(d)
@@ -36,10 +42,13 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 // ends.
 func (e *engine) Linearise(_ float64, y []float64) {
 	e.conditions(y)
+	if len(e.runs) > 0 {
+		e.lineSpeeds(y)
+	}
 	for i := range e.paths {
 		a := &e.paths[i]
 		a.donor = a.from
-		if e.p[a.to] > e.p[a.from] {
+		if e.flowsBack(a) {
 			a.donor = a.to
 		}
 	}
@@ -54,14 +63,15 @@ func (e *engine) Linearised() {
 
 // conditions computes pressure, temperature and p/sqrt(T) of every node.
 func (e *engine) conditions(y []float64) {
-	for i, inv := range e.invV {
+	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
+	e.cellConditions(y)
 	if e.bar < 0 {
 		return
 	}
 	x := y[e.iX]
-	e.condition(e.bar, y[e.iBar], y[e.iBar+1], 1/(e.b.DeadVolume+e.b.Area*x))
+	e.condition(e.bar, y[e.iBar], y[e.iBar+1], 1/(e.dead+e.b.Area*x))
 	if e.ahead >= 0 {
 		e.condition(e.ahead, y[e.iAhead], y[e.iAhead+1], 1/e.aheadVolume(x))
 	}
@@ -77,6 +87,10 @@ func (e *engine) condition(i int, m, u, invV float64) {
 
 // pass adds the flow of one path to the balances.
 func (e *engine) pass(a *activePath, t float64, d []float64) {
+	if a.lined {
+		e.passLine(a, t, d)
+		return
+	}
 	p1, p2 := e.p[a.from], e.p[a.to]
 	up, down := a.from, a.to
 	if p2 > p1 {

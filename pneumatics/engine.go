@@ -10,8 +10,9 @@ import (
 // The engine is a circuit and a scenario made ready for the integrator: flat
 // arrays, one right-hand side, one set of events. Its state vector is
 //
-//	[m, U] of each rigid volume, [m, U] of the barrel, [m, U] of the air ahead
-//	of a projectile in a closed barrel, x, v of the projectile, then the book:
+//	[m, U] of each rigid volume, [m, U] of each cell of the lines, [m, U] of the
+//	barrel, [m, U] of the air ahead of a projectile in a closed barrel, x, v of the
+//	projectile, q of the lines between their cells, then the book:
 //	mass and energy given to the atmosphere, wall heat, supply mass, energy of
 //	the air that left the muzzle, work of the jet
 //
@@ -26,13 +27,14 @@ type engine struct {
 	cp, cv, gm1, sqrtCv  float64
 	pa, ta               float64
 	nodes                int // atmosphere's index: one after the last node
+	volumes              int // how many of the nodes are rigid volumes
 	bar, ahead           int // node indices
 	iBar, iAhead, iX     int // indices into the state vector
 	iAtm, iHeat, iSupply int
 	iColumn, iJet        int
 	n                    int
 
-	invV       []float64 // [1/m3] of the rigid volumes
+	invV       []float64 // [1/m3] of the rigid volumes, then of the lines' cells
 	walls      []wall
 	p, temp, w []float64 // pressure, temperature, p/sqrt(T) of every node, atmosphere included
 	state      []float64
@@ -45,7 +47,23 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow
 
+	runs   []lineRun
+	cells  []cell
+	faces  []face
+	pieces []piece
+	shorts []shortLine
+	ends   [2]lineEnd // of the part in hand
+	extra  []float64  // air of short lines in the rigid volumes [m3]
+
+	viscosity     float64 // at ambient temperature [Pa s]
+	viscosityRise float64 // its rise per kelvin, over it [1/K]
+	sonicOnset    float64 // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
+	sonicSpan     float64 // and over which it takes up all of the pressure [m2/(s2 K)]
+	inlet         flow    // its phi is that of a line's open end
+	sonicShare    float64 // sonic flow from rest over that of the same pressure and temperature at the sonic section
+
 	b         *Barrel
+	dead      float64 // the barrel's dead volume with short lines' air [m3]
 	mode      mode
 	sign      float64 // direction of motion
 	heat      Heat
@@ -61,7 +79,8 @@ type engine struct {
 	threshold  float64       // force that holds the projectile at rest [N]
 	reach      float64       // highest pressure that can still reach the barrel [Pa]
 	connected  PerNode[bool] // nodes with a path to the barrel, now or later
-	links      []Link        // the paths, for that walk
+	links      []Link        // the ways between nodes, for that walk
+	linkPath   []int         // the path whose part each of them is; -1: none, an open way
 }
 
 // mode is what the projectile is doing.
@@ -86,10 +105,13 @@ type activePath struct {
 	opening, rate, t0 float64 // opening(t) = opening + rate (t - t0)
 	ramp              bool
 	hoseC, hoseB      float64 // hose in series; 0: none
+	hoseFirst         bool    // it lies on the From side
 	c, b              float64 // the part's own ellipse, for a hose in series
 	forward, backward pair    // part and hose where the part stands still
 	lift              float64 // Relief: lift held between the lines
-	donor             int     // node whose gas flows, where the engine holds it; -1: the one of higher pressure
+	before, after     int     // lines on its sides, in engine.runs; -1: none
+	lined             bool
+	donor             int // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
 
 // compile lays out the arrays. It allocates only where a circuit is larger than
@@ -105,6 +127,16 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	if len(sc.Volumes) != len(c.Volumes) {
 		panic(fmt.Sprintf("pneumatics: scenario with %d start conditions for %d volumes", len(sc.Volumes), len(c.Volumes)))
 	}
+	e.moves = resize(e.moves, len(c.Paths))
+	e.lifts = resize(e.lifts, len(c.Paths))
+	clear(e.lifts)
+	for i := range c.Paths {
+		e.moves[i] = c.Paths[i].movement(sc)
+	}
+	for _, s := range sc.Stuck {
+		e.moves[s.Path] = constant(s.Opening)
+	}
+	e.lineConstants()
 	e.layout()
 	e.heat, e.tw = sc.Heat, sc.WallTemperature
 	if sc.Parts.NoWallHeat {
@@ -121,15 +153,6 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	e.until = sc.Until
 	if e.until <= 0 {
 		e.until = 10
-	}
-	e.moves = resize(e.moves, len(c.Paths))
-	e.lifts = resize(e.lifts, len(c.Paths))
-	clear(e.lifts)
-	for i := range c.Paths {
-		e.moves[i] = c.Paths[i].movement(sc)
-	}
-	for _, s := range sc.Stuck {
-		e.moves[s.Path] = constant(s.Opening)
 	}
 	e.escape = newFlow(Nozzle(1, escapeCd), &e.gas, o.laminar())
 	e.begin()
@@ -149,7 +172,9 @@ func (e *engine) layout() {
 	c, sc := e.c, e.sc
 	nv := len(c.Volumes)
 	loaded := c.Barrel.Present && !sc.NoProjectile
-	e.nodes, e.n = nv, 2*nv
+	e.lines()
+	e.placeLines()
+	e.volumes, e.nodes, e.n = nv, nv+len(e.cells), 2*(nv+len(e.cells))
 	take := func(want bool, width int) int {
 		if !want {
 			return -1
@@ -170,6 +195,7 @@ func (e *engine) layout() {
 		e.nodes++
 	}
 	e.iX = take(loaded, 2)
+	e.placeFlows()
 	controlled := e.n
 	e.iAtm = take(e.touchesAtmosphere(loaded), 2)
 	e.iHeat = take(sc.Heat != Adiabatic && !sc.Parts.NoWallHeat, 1)
@@ -178,17 +204,23 @@ func (e *engine) layout() {
 	e.iColumn = take(loaded && c.Barrel.Fit == InBore && !sc.MuzzleClosed && !sc.Parts.NoAirAhead, 1)
 	e.iJet = take(loaded && !sc.MuzzleClosed && !sc.Parts.NoAfterMuzzle, 1)
 
-	e.invV = resize(e.invV, nv)
-	e.walls = resize(e.walls, nv)
+	e.invV = resize(e.invV, nv+len(e.cells))
+	e.walls = resize(e.walls, nv+len(e.cells))
 	e.p = resize(e.p, e.nodes+1)
 	e.temp = resize(e.temp, e.nodes+1)
 	e.w = resize(e.w, e.nodes+1)
 	e.state = resize(e.state, e.n)
 	e.scales = resize(e.scales, e.n)
 	for i, v := range c.Volumes {
-		e.invV[i] = 1 / v.Volume
+		e.invV[i] = 1 / (v.Volume + e.extra[i])
 		if sc.Heat == Convection {
 			e.walls[i] = wallOf(v, &e.gas)
+		}
+	}
+	for i := range e.cells {
+		e.invV[nv+i] = 1 / e.cells[i].volume
+		if sc.Heat == Convection {
+			e.walls[nv+i] = e.cells[i].wall(&e.gas)
 		}
 	}
 	e.scales = e.scales[:controlled]
@@ -228,8 +260,9 @@ func (e *engine) begin() {
 		if e.heat == Isothermal {
 			cond.Temperature = e.tw // that gas is never at another
 		}
-		put(2*i, cond, e.c.Volumes[i].Volume)
+		put(2*i, cond, e.c.Volumes[i].Volume+e.extra[i])
 	}
+	e.beginLines(put)
 	e.mode = noProjectile
 	if e.bar >= 0 {
 		x := min(max(e.sc.Seat, 0), e.b.Travel)
@@ -237,7 +270,7 @@ func (e *engine) begin() {
 		if cond.Pressure <= 0 {
 			cond = Condition{e.pa, e.ta}
 		}
-		put(e.iBar, cond, e.b.DeadVolume+e.b.Area*x)
+		put(e.iBar, cond, e.dead+e.b.Area*x)
 		if e.ahead >= 0 {
 			put(e.iAhead, Condition{e.pa, e.ta}, e.aheadVolume(x))
 		}
@@ -270,6 +303,7 @@ func (e *engine) node(n Node) int {
 // phase readies the paths for the time from t to the next knot of any schedule.
 func (e *engine) phase(t float64) {
 	e.paths = e.paths[:0]
+	e.endNodes()
 	for i := range e.c.Paths {
 		src := &e.c.Paths[i]
 		opening, rate := e.moves[i].at(t)
@@ -278,6 +312,9 @@ func (e *engine) phase(t float64) {
 		}
 		a := activePath{from: e.node(src.From), to: e.node(src.To), index: i, kind: src.Kind, src: src,
 			opening: opening, rate: rate, t0: t, ramp: rate != 0, donor: -1}
+		if !e.attach(&a) {
+			continue // a line without a part
+		}
 		if e.isStuck(i) {
 			a.kind = Orifice // no spring moves it
 		}
@@ -303,7 +340,7 @@ func (e *engine) phase(t float64) {
 // pairFrom gives a part at a fraction of its opening with its hose, for flow that
 // comes from the node up.
 func (a *activePath) pairFrom(up int, opening float64) pair {
-	if (up == a.from) == a.src.HoseFirst {
+	if (up == a.from) == a.hoseFirst {
 		return newPair(a.hoseC, a.hoseB, a.c*opening, a.b)
 	}
 	return newPair(a.c*opening, a.b, a.hoseC, a.hoseB)
@@ -321,16 +358,17 @@ func (e *engine) isStuck(path int) bool {
 // shape sets the flow law of an active path: the part alone, or in series with
 // its hose; while the part moves, the pair is formed anew at every evaluation.
 func (e *engine) shape(a *activePath) {
-	src := a.src
-	if src.Hose.IsZero() {
-		a.flow = newFlow(src.Flow, &e.gas, e.o.laminar())
+	part, hose, first := e.resistances(a)
+	if hose.IsZero() {
+		a.flow = newFlow(part, &e.gas, e.o.laminar())
 		if !a.ramp {
 			a.flow.k *= a.opening
 		}
 		return
 	}
-	a.hoseC, a.hoseB = src.Hose.Conductance(e.gas)
-	a.c, a.b = src.Flow.Conductance(e.gas)
+	a.hoseFirst = first
+	a.hoseC, a.hoseB = hose.Conductance(e.gas)
+	a.c, a.b = part.Conductance(e.gas)
 	a.flow = newFlow(SonicConductance(1, a.b), &e.gas, e.o.laminar())
 	if !a.ramp {
 		a.forward, a.backward = a.pairFrom(a.from, a.opening), a.pairFrom(a.to, a.opening)

@@ -37,12 +37,12 @@ func (e *engine) waits() bool {
 // the walls, kinetic energy included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5 * e.movingMass(y) * y[e.iX+1] * y[e.iX+1]
+	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.lineMotion(y, true)
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
 		}
-		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		volume := e.dead + e.b.Area*y[e.iX]
 		if i < len(e.invV) {
 			volume = 1 / e.invV[i]
 		}
@@ -101,7 +101,7 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	switch e.mode {
 	case held:
 		g[evBreakaway] = e.pull(y) - e.threshold
-		g[evStall] = e.highestReach() - e.holding()
+		g[evStall] = e.highestReach(y) - e.holding()
 	case moving:
 		g[evLeaves] = y[e.iX] - e.b.Travel
 		g[evStops] = e.sign*y[e.iX+1] + atRest
@@ -124,7 +124,7 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 			dydt = e.scratch(e.n)
 			e.Derivatives(t, y, dydt)
 		}
-		volume := e.b.DeadVolume + e.b.Area*y[e.iX]
+		volume := e.dead + e.b.Area*y[e.iX]
 		// dp/dt over p: the sign matters, the scale makes it a number near 1.
 		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 	}
@@ -204,6 +204,12 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
+	if len(e.runs) > 0 {
+		// Until the wave of a line arrives, the barrel's pressure stands still but for
+		// the integration's error: without this a projectile that nothing holds would start
+		// and stop for ever.
+		e.threshold = max(e.threshold, e.o.Tolerance*e.pa*e.b.Area)
+	}
 }
 
 // holding is the barrel pressure that would just break the rest [Pa].
@@ -219,7 +225,7 @@ func (e *engine) holding() float64 {
 // in this scenario, a path to the barrel; gas colder than the walls counts as
 // warmed by them, a running supply at its dead head. No mixing of them can
 // exceed it.
-func (e *engine) highestReach() float64 {
+func (e *engine) highestReach(y []float64) float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
 		if !ok || i >= e.nodes {
@@ -231,30 +237,61 @@ func (e *engine) highestReach() float64 {
 		}
 		best = max(best, p)
 	}
-	return max(best, e.reach)
+	return max(best+e.surge(y, best), e.reach)
 }
 
 // connect finds the nodes that can reach the barrel from time t on.
 func (e *engine) connect(t float64) {
-	e.connected = resize(e.connected, len(e.c.Volumes)+2)
+	e.connected = resize(e.connected, len(e.c.Volumes)+len(e.cells)+2)
 	if e.bar < 0 {
 		return
 	}
 	clear(e.connected)
 	e.connected.Set(BarrelNode, true)
-	e.links = resize(e.links, len(e.c.Paths))
-	for i := range e.c.Paths {
-		e.links[i] = Link{e.c.Paths[i].From, e.c.Paths[i].To}
-	}
-	Reach(e.links, e.connected, firstTime, func(i int, way Way, at bool) bool {
+	e.graph()
+	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool {
+		i := e.linkPath[link]
+		if i < 0 || !at {
+			return at
+		}
 		p := &e.c.Paths[i]
-		return at && !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
+		return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
 	})
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
 			e.reach = e.pa + e.supplyReach()
 		}
+	}
+}
+
+// graph lists what joins the nodes, the cells of lines among them: each path's part,
+// and the open ways into a line and along it, which belong to no path.
+func (e *engine) graph() {
+	e.links, e.linkPath = e.links[:0], e.linkPath[:0]
+	add := func(path int, from, to Node) {
+		e.links, e.linkPath = append(e.links, Link{from, to}), append(e.linkPath, path)
+	}
+	for i := range e.c.Paths {
+		from, to := e.c.Paths[i].From, e.c.Paths[i].To
+		for k := range e.runs {
+			r := &e.runs[k]
+			if r.path != i {
+				continue
+			}
+			first, last := Node(r.first), Node(r.first+r.n-1)
+			for n := first; n < last; n++ {
+				add(-1, n, n+1)
+			}
+			if r.after {
+				add(-1, last, to)
+				to = first
+			} else {
+				add(-1, from, first)
+				from = last
+			}
+		}
+		add(i, from, to)
 	}
 }
 

@@ -34,6 +34,7 @@ type Account struct {
 	Gravity        float64
 	GasMotion      float64 // kinetic energy of the barrel's gas when the push ended or changed
 	ColumnMotion   float64 // kinetic energy given to the air ahead
+	LineMotion     float64 // kinetic energy of the lines' gas at the end
 	Impact         float64 // lost at the rear stop
 	JetWork        float64 // work of the jet after the muzzle
 	WallHeat       float64 // from the walls into the gas

@@ -89,7 +89,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 		steps = 200000
 	}
 	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
-		Controlled: len(e.scales), MaxSteps: steps})
+		Controlled: len(e.scales), MaxSteps: steps, Patience: e.patience()})
 	book := e.opening()
 	s.drive()
 	s.finish(book)
@@ -183,7 +183,7 @@ func (s *Sim) steady() bool {
 			return false
 		}
 	}
-	return true
+	return e.linesSteady(d, slow)
 }
 
 // again tells the solver that mode or paths have changed here.
@@ -224,7 +224,7 @@ func (s *Sim) reconsider() bool {
 			s.noteRestEnd()
 			return s.release(net)
 		}
-		if !e.o.Settle && e.highestReach() <= e.holding() {
+		if !e.o.Settle && e.highestReach(y) <= e.holding() {
 			s.r.Outcome = Stalled
 			return true
 		}

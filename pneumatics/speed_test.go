@@ -20,6 +20,7 @@ func TestRunAllocatesNothing(t *testing.T) {
 	sticky, ssc := stickyBall(0.4, 30)
 	ssc.Volumes = []Condition{{standardAtmosphere + 0.9e5, roomTemperature}}
 	watch := []Watch{{0, standardAtmosphere + 5e3}}
+	hose, hsc := rocketOnHose(1.2, true)
 	var s Sim
 	for name, run := range map[string]func(){
 		"reference shot": func() { s.Run(plain, psc, Options{}) },
@@ -27,6 +28,7 @@ func TestRunAllocatesNothing(t *testing.T) {
 		"sticky ball":    func() { s.Run(sticky, &ssc, Options{}) },
 		"venting":        func() { s.Run(c, &vented, Options{Watch: watch}) },
 		"ceiling":        func() { s.Ceiling(c, sc, 0) },
+		"hose as a line": func() { s.Run(hose, hsc, Options{Tolerance: 1e-5, NoPeak: true}) },
 	} {
 		run()
 		run()

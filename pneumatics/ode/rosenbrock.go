@@ -70,7 +70,7 @@ func (s *Solver) noticeStiffness(h float64) {
 	} else {
 		s.stiff.hits = 0
 	}
-	if s.stiff.hits >= 4 {
+	if s.stiff.hits >= s.patience {
 		s.stiff.on, s.stiff.calm = true, 0
 	}
 }

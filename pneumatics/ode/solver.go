@@ -91,6 +91,9 @@ type Settings struct {
 	MaxSteps   int     // 0: 100000
 	FirstStep  float64 // 0: chosen
 	MaxStep    float64 // 0: no bound
+	// Patience is how many steps in a row at the explicit method's stability limit
+	// count as stiff; 0: 4. Undamped waves need more: they come and go there.
+	Patience int
 }
 
 // Solver integrates one system at a time. Make it once with New, then Start as
@@ -114,6 +117,7 @@ type Solver struct {
 	lastErr    float64
 	steps      int
 	maxSteps   int
+	patience   int
 	accepted   int
 	rejected   int
 	calls      int
@@ -187,6 +191,10 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.maxSteps = set.MaxSteps
 	if s.maxSteps <= 0 {
 		s.maxSteps = 100000
+	}
+	s.patience = set.Patience
+	if s.patience <= 0 {
+		s.patience = 4
 	}
 	s.steps, s.accepted, s.rejected, s.calls, s.lastErr = 0, 0, 0, 0, 1e-4
 	s.derivative, s.denseReady = false, false

@@ -45,15 +45,12 @@ func (d BlowDown) Run() BlowDownResult {
 	rows = max(rows, 2)
 	s := system{g: newGas(d.Gas), pa: d.Ambient.Pressure, ta: d.Ambient.Temperature, courant: 0.6}
 	s.nodes = []node{s.nodeAt(d.Start, d.Volume)}
-	t := newTube(cells)
-	area := math.Pi / 4 * d.Hose.Bore * d.Hose.Bore
-	t.lay(0, cells, 0, d.Hose.Length, 0, 0, func(float64) float64 { return area }, d.Hose.Darcy)
-	t.place(0)
+	t, area := d.Hose.tube(cells), d.Hose.area()
 	inside := State{s.g.Density(d.Start.Pressure, d.Start.Temperature), 0, d.Start.Pressure}
 	t.fill(&s.g, func(float64) State { return inside })
 	s.tubes = []*tube{t}
 	s.joints = []joint{
-		{tube: t, node: 0, path: -1, port: port{g: &s.g, area: area, open: true}},
+		{tube: t, node: 0, path: -1, port: port{g: &s.g, area: area, open: true, loss: d.Hose.Entry}},
 		{tube: t, right: true, node: outside, path: -1, port: port{g: &s.g, area: area, open: d.Outlet.IsZero(), law: d.Outlet}},
 	}
 	m0, e0 := s.contents()

@@ -11,12 +11,16 @@
 // open ends are pneumatics.Restriction laws joined to the tube by the wave that
 // runs into it.
 //
-// A hose before the firing valve may be a tube of its own (bridge.go). RuleOf
-// tells from a lumped shot whether the lumped model is inside its range.
+// Hoses before and after the firing valve may be tubes of their own, of several
+// pieces (line.go): the valve joins two ends (bridge.go), a step in the bore two
+// others (step.go). Over a launch tube the chamber at the projectile's nose is a
+// tube that grows from nothing (barrel.go). Bleed holes, and the gap along the
+// tube, take gas out of the first cells of a tube (hole.go). RuleOf tells from a lumped
+// shot whether the lumped model is inside its range.
 //
-// It leaves out the push after the muzzle, wall heat, waves inside vessels, the
-// over-tube fit and everything that is not one-dimensional. SI units; pressures
-// are absolute.
+// It leaves out the push after the muzzle, wall heat, waves inside vessels, friction
+// that depends on how the flow changes, and everything that is not one-dimensional.
+// SI units; pressures are absolute.
 //
 // Start reading at Shot (shot.go), then system.go, tube.go and ends.go. The
 // exact solutions that it is held to are in riemann.go and closed.go.

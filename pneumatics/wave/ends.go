@@ -28,8 +28,8 @@ func (g *gas) pistonPressure(in State, v float64) float64 {
 // port joins a tube's end to a space at rest through a restriction.
 //
 // Inflow: mass flow by the restriction's law from the space's pressure to the
-// static pressure at the end; its total enthalpy is that of the space; it
-// arrives at most at the speed of sound. Outflow: the law acts from the stagnation state at the
+// static pressure at the end, but no more than an open end would take (gains); its
+// total enthalpy is that of the space; it arrives at most at the speed of sound. Outflow: the law acts from the stagnation state at the
 // end to the space's pressure. The end's pressure is found so that the velocity
 // agrees with the wave into the tube.
 type port struct {
@@ -37,6 +37,7 @@ type port struct {
 	area float64
 	law  pneumatics.Restriction
 	open bool    // an open end: no law, isentropic inlet, outflow at the space's pressure
+	loss float64 // of an open end's inlet: loss factor [-], see Hose.Entry
 	p, t float64 // of the space: pressure [Pa], temperature [K]
 	// given rules the flow in place of the law where it is above zero [kg/s].
 	given float64
@@ -121,9 +122,7 @@ func (o *port) velocityIn(p float64) float64 {
 // to static pressure p.
 func (o *port) entering(p float64) (flux, v, t float64) {
 	if o.open {
-		t = o.t * math.Pow(p/o.p, o.g.gm1/o.g.g)
-		v = math.Sqrt(2 * o.g.cp * max(0, o.t-t))
-		return p / (o.g.R * t) * v, v, t
+		return o.inlet(p)
 	}
 	if flux = o.given / o.area; flux == 0 {
 		flux = o.law.MassFlow(o.g.Gas, o.p, o.t, p, o.t) / o.area
@@ -131,7 +130,42 @@ func (o *port) entering(p float64) (flux, v, t float64) {
 	// cp T + v^2/2 = cp T0 with v = flux R T/p
 	k := flux * o.g.R / p
 	t = 2 * o.t / (1 + math.Sqrt(1+2*k*k*o.t/o.g.cp))
+	if o.given == 0 && o.gains(p, t) {
+		return o.inlet(p)
+	}
 	return flux, k * t, t
+}
+
+// inlet is entering for an open end.
+func (o *port) inlet(p float64) (flux, v, t float64) {
+	t = o.t * math.Pow(p/o.past(p), o.g.gm1/o.g.g)
+	v = math.Sqrt(2 * o.g.cp * max(0, o.t-t))
+	return p / (o.g.R * t) * v, v, t
+}
+
+// past is the stagnation pressure past an open end's inlet, p0:
+//
+//	p_space - p0 = loss (p0 - p)
+func (o *port) past(p float64) float64 {
+	if o.loss > 0 {
+		return (o.p + o.loss*p) / (1 + o.loss)
+	}
+	return o.p
+}
+
+// gains tells that gas which enters at p, t by a restriction's law would have a higher
+// stagnation pressure than an open end gives it. A law asks for the pressure
+// behind the restriction in a pipe of its own size; in a narrower tube the gas
+// is faster and must have fallen to a lower pressure: at least what an inlet of
+// the tube's own bore takes (second law).
+func (o *port) gains(p, t float64) bool {
+	// (1+x)^n is at most exp(n x), and 1 - p/past at most ln(past/p): done for most ends.
+	n, past := o.g.g/o.g.gm1, o.past(p)
+	x := o.t/t - 1
+	if n*x <= 1-p/past {
+		return false
+	}
+	return p*math.Pow(1+x, n) > past
 }
 
 // inflow falls through zero at the solution, or where the entry chokes.

@@ -2,6 +2,7 @@ package wave
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -33,6 +34,17 @@ func compareHose(t *testing.T, s spec, h Hose) (difference, bool) {
 	conductance, _ := c.Paths[0].Hose.Conductance(c.Gas)
 	s.hose, s.hoseOverValve = h, conductance/s.c
 	return compareCircuit(t, s, c, sc, Options{Cells: 40, Hose: h})
+}
+
+func summary(x []float64) string {
+	if len(x) == 0 {
+		return "none"
+	}
+	low, high, squares := math.Inf(1), math.Inf(-1), 0.0
+	for _, v := range x {
+		low, high, squares = min(low, v), max(high, v), squares+v*v
+	}
+	return fmt.Sprintf("%d: %+.2f … %+.2f %%, root mean square %.2f %%", len(x), 100*low, 100*high, 100*math.Sqrt(squares/float64(len(x))))
 }
 
 // Lumped against wave over random designs with a hose before the firing valve.

@@ -22,8 +22,19 @@ type Options struct {
 	// as in the lumped model.
 	Darcy float64
 	// Hose is the hose before the valve that feeds the barrel, as a tube of its
-	// own; the zero value leaves it in the path as the circuit has it.
+	// own: short for a Before of one piece. The zero value is none.
 	Hose Hose
+	// Before and After are the pieces of hose on the two sides of the valve that
+	// feeds the barrel, in the order in which the air passes them. They stand in
+	// place of the path's own hose. The circuit has the air of Before in the vessel
+	// that feeds the barrel and that of After in the barrel's dead volume; it is
+	// taken out there. A path of kind pneumatics.Hose has no valve: all pieces
+	// follow each other. Where the circuit's path has lines of its own, with their own
+	// air, they are taken from there and none may be given here.
+	Before, After []Hose
+	// LineCells is the most cells that a line, all pieces on one side of the valve,
+	// is cut into; 0: no limit, then its cells are as long as those of the barrel.
+	LineCells int
 
 	MaxSteps int // 0: 4 million
 	// Samples is the number of equally spaced times of the trace; 0: no trace.
@@ -33,16 +44,6 @@ type Options struct {
 
 // DefaultCells gives muzzle speeds to 1e-3 or better (TestShotConverges).
 const DefaultCells = 64
-
-// Hose is a straight hose. Its volume is taken out of the volume it is charged
-// to in the circuit.
-type Hose struct {
-	Bore, Length float64 // [m]
-	Darcy        float64 // Darcy friction factor [-]
-}
-
-// none tells whether there is no hose.
-func (h Hose) none() bool { return h.Length <= 0 }
 
 // endCorrection is how far an open end reaches beyond the muzzle, in radii: the
 // low-frequency value of an unflanged pipe. Source: Levine and Schwinger, Phys.

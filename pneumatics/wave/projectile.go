@@ -30,6 +30,7 @@ type projectile struct {
 	restart       float64 // the same after the first move [N]
 	sliding       float64
 	leak          pneumatics.Restriction
+	overTube      bool // the gap leads back from the chamber's rear end, along the tube
 	behind, ahead *tube
 	front         Ahead
 	back          float64 // AheadPressure: [Pa]
@@ -57,8 +58,13 @@ func (s *system) pushes(v float64) {
 		front = b.back
 	}
 	s.flow.base, s.flow.front = base, front
-	q, h, u := s.gap(base, front)
-	s.flow.leak = q
+	var q, h, u float64
+	if b.overTube {
+		s.gapBack()
+	} else {
+		q, h, u = s.gap(base, front)
+		s.flow.leak = q
+	}
 	t := b.behind
 	n := t.n
 	t.fm[n], t.fq[n], t.fe[n] = q, base*b.area+q*u, base*b.area*v+q*h
@@ -92,6 +98,17 @@ func (s *system) gap(base, front float64) (q, h, u float64) {
 		}
 	}
 	return q, s.g.cp*t + 0.5*u*u, u
+}
+
+// gapBack books what escapes between tube and projectile, out of the chamber's rear
+// end to the outside.
+func (s *system) gapBack() {
+	if b := &s.shot; !b.leak.IsZero() {
+		q, h := s.sideHole(b.behind, b.leak, s.pa, s.ta)
+		s.flow.leak = q
+		s.flow.mass += q
+		s.flow.energy += h
+	}
 }
 
 // release starts the motion where the net force exceeds what holds it.

@@ -69,9 +69,19 @@ func (r *runner) highestReach() float64 {
 			best = max(best, r.nodes[i].p)
 		}
 	}
-	t := r.shot.behind
+	best = max(best, r.shot.behind.highest(r.g.g))
+	for i := range r.steps { // the tubes that lead to the barrel without a valve
+		best = max(best, r.steps[i].from.highest(r.g.g))
+	}
+	return best
+}
+
+// highest is the highest pressure that the gas would reach at a wall [Pa], its
+// waves taken for sound.
+func (t *tube) highest(gamma float64) float64 {
+	best := 0.0
 	for i := range t.n {
-		best = max(best, t.p[i]+t.rho[i]*math.Abs(t.u[i])*math.Sqrt(r.g.g*t.p[i]/t.rho[i]))
+		best = max(best, t.p[i]+t.rho[i]*math.Abs(t.u[i])*math.Sqrt(gamma*t.p[i]/t.rho[i]))
 	}
 	return best
 }
@@ -125,7 +135,7 @@ func (r *runner) note() {
 	res.PeakSpeed = max(res.PeakSpeed, b.v)
 	res.BasePeak = max(res.BasePeak, r.flow.base)
 	res.FrontPeak = max(res.FrontPeak, r.flow.front)
-	res.BreechPeak = max(res.BreechPeak, b.behind.p[0])
+	res.BreechPeak = max(res.BreechPeak, r.breech.p[0])
 	n := len(res.Trace.Time)
 	if n >= r.o.Samples {
 		return
@@ -141,7 +151,7 @@ func (r *runner) note() {
 	tr.Time = append(tr.Time, r.time)
 	tr.Position = append(tr.Position, b.x)
 	tr.Speed = append(tr.Speed, b.v)
-	tr.Breech = append(tr.Breech, b.behind.p[0])
+	tr.Breech = append(tr.Breech, r.breech.p[0])
 	tr.Base = append(tr.Base, r.flow.base)
 	tr.Front = append(tr.Front, r.flow.front)
 	for i := range tr.Volumes {
@@ -158,7 +168,13 @@ func (r *runner) finish(x0 float64) {
 		res.Volumes = append(res.Volumes, pneumatics.Condition{Pressure: r.nodes[i].p, Temperature: r.nodes[i].t})
 	}
 	res.GasMass, _ = b.behind.totals()
-	res.SoundTime = (b.behind.x[b.behind.n] - b.behind.x[0]) / r.g.SoundSpeed(r.ta)
+	length := b.behind.x[b.behind.n] - b.behind.x[0]
+	if t := r.breech; t != b.behind {
+		m, _ := t.totals()
+		res.GasMass += m
+		length += t.x[t.n] - t.x[0]
+	}
+	res.SoundTime = length / r.g.SoundSpeed(r.ta)
 	mass, energy := r.contents()
 	moved := math.Abs(r.book.mass)
 	for i := range r.nodes {

@@ -18,8 +18,9 @@ type spec struct {
 	dead, bore, travel               float64 // [m3], [m], [m]
 	mass, breakaway, sliding, opened float64 // [kg], [N], [N], opening time [s]
 	clearance                        float64 // diametral [m]
-	hose                             Hose    // before the valve; compareHose sets it
-	hoseOverValve                    float64 // conductance of the hose over the valve's [-]
+	exit                             float64 // inside section of a launch tube, over which the bore slides [m2]; 0: a bore
+	hose, after                      Hose    // before and after the valve
+	hoseOverValve                    float64 // conductance of the hoses, the tighter one, over the valve's [-]; 0: none
 }
 
 // The reference shots A, C, D of the lumped model, and invented launchers.
@@ -45,6 +46,9 @@ func launcher(s spec) (*pneumatics.Circuit, *pneumatics.Scenario) {
 			LeakArea: math.Pi * s.bore * s.clearance / 2, LeakCd: 0.6}}
 	sc := &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing,
 		Volumes: []pneumatics.Condition{{Pressure: 101325 + s.gauge, Temperature: 293.15}}}
+	if s.exit > 0 {
+		c.Barrel.Fit, c.Barrel.ExitArea, c.Barrel.JetFactor = pneumatics.OverTube, s.exit, 2
+	}
 	return c, sc
 }
 
@@ -253,10 +257,18 @@ func TestShotRefusals(t *testing.T) {
 	c.Barrel.Fit = pneumatics.OverTube
 	sc.MuzzleClosed = true
 	c.Paths = append(c.Paths, c.Paths[0])
-	_, err := Shot(c, sc, Options{})
-	for _, want := range []string{"not over a tube", "open muzzle", "one path that opens to the barrel"} {
+	_, err := Shot(c, sc, Options{ChamberBore: 0.1, After: []Hose{{Bore: 0.01}}})
+	for _, want := range []string{"no chamber of another bore", "open muzzle", "one path that feeds the barrel", "piece 1 after the valve"} {
 		assert.ErrorContains(t, err, want)
 	}
+	c, sc = launcher(whale)
+	_, err = Shot(c, sc, Options{After: []Hose{{Bore: 0.01, Length: 1}}})
+	assert.ErrorContains(t, err, "a dead volume of 55 mL holds less than the hose after the valve, 78.54 mL")
+	_, err = Shot(c, sc, Options{Before: []Hose{{Bore: 0.03, Length: 2}}})
+	assert.ErrorContains(t, err, `volume "tank" of 800 mL holds less than the hose before the valve, 1414 mL`)
+	c.Barrel.Fit, c.Barrel.ExitArea = pneumatics.OverTube, 0
+	_, err = Shot(c, sc, Options{})
+	assert.ErrorContains(t, err, "a launch tube of 0 mm2 inside")
 	c, sc = launcher(whale)
 	sc.To = pneumatics.Armed
 	_, err = Shot(c, sc, Options{})

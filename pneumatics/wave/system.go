@@ -6,8 +6,12 @@ import (
 	"puffproof/pneumatics"
 )
 
-// outside is the index of the space around the launcher among the nodes.
-const outside = -1
+// The spaces among the nodes that are none: around the launcher, and the gas at
+// the barrel's breech, where vents and bleed holes are.
+const (
+	outside = int(pneumatics.Atmosphere)
+	breech  = int(pneumatics.BarrelNode)
+)
 
 // node is a lumped space: a vessel.
 type node struct {
@@ -27,7 +31,7 @@ type joint struct {
 	path  int // index of the circuit's path whose opening rules it; -1: fixed
 }
 
-// link is a path between two nodes, or a node and the outside.
+// link is a path between two nodes, or one of them and the outside or the breech.
 type link struct {
 	from, to int
 	path     int
@@ -42,12 +46,14 @@ type system struct {
 	tubes   []*tube
 	joints  []joint
 	bridges []bridge
+	steps   []step
 	links   []link
 	valves  []valve // one per path of the circuit
 	supply  *pneumatics.Supply
 	feeds   int // node that the supply feeds
 
 	shot    projectile
+	breech  *tube // where the barrel begins
 	time    float64
 	courant float64
 
@@ -94,10 +100,14 @@ func (s *system) conditions() bool {
 	return ok
 }
 
-// space gives pressure and temperature of a node or of the outside.
+// space gives pressure and temperature of a node, of the outside or of the first
+// cell at the breech.
 func (s *system) space(i int) (p, t float64) {
-	if i == outside {
+	switch i {
+	case outside:
 		return s.pa, s.ta
+	case breech:
+		return s.breech.p[0], s.breech.p[0] / (s.g.R * s.breech.rho[0])
 	}
 	return s.nodes[i].p, s.nodes[i].t
 }
@@ -126,6 +136,9 @@ func (s *system) rates(t, v float64) {
 	}
 	for i := range s.bridges {
 		s.connectEnds(&s.bridges[i], t)
+	}
+	for i := range s.steps {
+		s.connectStep(&s.steps[i])
 	}
 	if s.shot.present {
 		s.pushes(v)
@@ -172,12 +185,22 @@ func (s *system) join(j *joint, t float64) {
 	s.give(j.node, -f.mass, -f.energy)
 }
 
-// pass books the flow of a path between nodes.
+// pass books the flow of a path between nodes, or between one and the breech.
 func (s *system) pass(l *link, t float64) {
 	p1, t1 := s.space(l.from)
 	p2, t2 := s.space(l.to)
 	law := s.valves[l.path].between(&s.g, t, p1, p2, s.pa)
 	if law.IsZero() {
+		return
+	}
+	switch breech {
+	case l.from:
+		q, h := s.sideHole(s.breech, law, p2, t2)
+		s.give(l.to, q, h)
+		return
+	case l.to:
+		q, h := s.sideHole(s.breech, law, p1, t1)
+		s.give(l.from, q, h)
 		return
 	}
 	q := law.MassFlow(s.g.Gas, p1, t1, p2, t2)
@@ -211,7 +234,7 @@ func (s *system) step(dt float64) bool {
 	b.release(first.base, first.front)
 	a0 := b.acceleration(first.base, first.front)
 	for _, t := range s.tubes {
-		t.advance(dt, false)
+		t.advance(&s.g, dt, false)
 		t.place(x0 + dt*v0)
 	}
 	s.settleNodes(dt, false)
@@ -224,7 +247,7 @@ func (s *system) step(dt float64) bool {
 	second := s.flow
 	a1 := b.acceleration(second.base, second.front)
 	for _, t := range s.tubes {
-		t.advance(dt, true)
+		t.advance(&s.g, dt, true)
 	}
 	s.settleNodes(dt, true)
 	s.bookStep(dt, &first, &second)

@@ -40,6 +40,7 @@ type tube struct {
 
 	friction bool
 	tapered  bool
+	pipe     pipeWall
 }
 
 // newTube makes an empty tube with room for cells.
@@ -160,12 +161,12 @@ func (t *tube) save() {
 
 // advance adds dt times the balance of the faces' fluxes; half mixes the result
 // half and half with the step's start (Heun's second stage).
-func (t *tube) advance(dt float64, half bool) {
+func (t *tube) advance(g *gas, dt float64, half bool) {
 	n := t.n
 	fm, fq, fe := t.fm[:n+1], t.fq[:n+1], t.fe[:n+1]
 	mass, mom, energy := t.mass[:n], t.mom[:n], t.energy[:n]
 	if t.tapered || t.friction {
-		t.sources(dt)
+		t.sources(g, dt)
 	}
 	for i := range mass {
 		mass[i] += dt * (fm[i] - fm[i+1])
@@ -185,7 +186,10 @@ func (t *tube) advance(dt float64, half bool) {
 
 // sources adds the force of the tapering wall, p dA, and of its friction,
 // f/(2 D) m u |u|. Neither does work.
-func (t *tube) sources(dt float64) {
+func (t *tube) sources(g *gas, dt float64) {
+	if t.pipe.on {
+		t.pipeDrag(g)
+	}
 	for i := range t.n {
 		m := t.rho[i] * t.section[i] * (t.x[i+1] - t.x[i])
 		t.mom[i] += dt * (t.p[i]*(t.area[i+1]-t.area[i]) - t.drag[i]*m*t.u[i]*math.Abs(t.u[i]))

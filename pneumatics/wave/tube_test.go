@@ -137,11 +137,11 @@ func TestMovingMeshKeepsUniformGas(t *testing.T) {
 		// The projectile is absent: drive the faces by hand.
 		tb.save()
 		s.rates(s.time, 50)
-		tb.advance(dt, false)
+		tb.advance(&s.g, dt, false)
 		tb.place(x + 50*dt)
 		require.True(t, s.conditions())
 		s.rates(s.time+dt, 50)
-		tb.advance(dt, true)
+		tb.advance(&s.g, dt, true)
 		x += 50 * dt
 		require.True(t, s.conditions())
 	}
