@@ -38,7 +38,8 @@ func TestStagesWanted(t *testing.T) {
 		0: {true, true, true, true, true},
 	} {
 		a := made(t, assessed.Glance(), sample.VentedTank(), assessment.Options{Want: want})
-		got := has{a.Energy != nil && a.Normal != nil && a.Normal.Result.Found, a.Plugged.Limit > 0 || len(a.Plugged.Unknown) != 0, len(a.Misuse) > 0,
+		got := has{a.Energy != nil && a.Normal != nil && a.Normal.Result.Found,
+			a.Plugged.Limit > 0 || len(a.Plugged.Unknown) != 0, len(a.Misuse) > 0,
 			a.Emptying != nil && a.Loading != nil, a.Faults != nil}
 		assert.Equal(t, c, got, "stages %b", want)
 	}
@@ -147,7 +148,8 @@ func TestEnergyUnknown(t *testing.T) {
 func TestMeasurementsNarrowTheLauncher(t *testing.T) {
 	l := sample.Gentle()
 	found := &measure.Findings{Log: "b.csv"}
-	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, finding.Words("emptying"))})
+	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2},
+		Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, finding.Words("emptying"))})
 	require.Empty(t, found.Clashes)
 	a := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.EmptyingStage, Measured: found})
 	assert.Same(t, l, a.Stated)
