@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
@@ -38,7 +39,8 @@ func TestStagesWanted(t *testing.T) {
 		0: {true, true, true, true, true},
 	} {
 		a := made(t, assessed.Glance(), sample.VentedTank(), assessment.Options{Want: want})
-		got := has{a.Energy != nil && a.Normal != nil && a.Normal.Result.Found, a.Plugged.Limit > 0 || len(a.Plugged.Unknown) != 0, len(a.Misuse) > 0,
+		got := has{a.Energy != nil && a.Normal != nil && a.Normal.Result.Found,
+			a.Plugged.Limit > 0 || len(a.Plugged.Unknown) != 0, len(a.Misuse) > 0,
 			a.Emptying != nil && a.Loading != nil, a.Faults != nil}
 		assert.Equal(t, c, got, "stages %b", want)
 	}
@@ -147,10 +149,30 @@ func TestEnergyUnknown(t *testing.T) {
 func TestMeasurementsNarrowTheLauncher(t *testing.T) {
 	l := sample.Gentle()
 	found := &measure.Findings{Log: "b.csv"}
-	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, finding.Words("emptying"))})
+	found.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2},
+		Band: measure.MeasuredBand("paths.fire.Cv", 0.9, 1.0, 1.1, finding.Words("emptying"))})
 	require.Empty(t, found.Clashes)
 	a := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.EmptyingStage, Measured: found})
 	assert.Same(t, l, a.Stated)
 	assert.Equal(t, 1.2, a.Stated.Paths[0].Flow.Value.High)
 	assert.Equal(t, 1.1, a.Launcher.Paths[0].Flow.Value.High)
+}
+
+// Stuck projectiles and other objects are asked from the highest start pressure, figures of
+// the eye follow from the judged energy: what each stage hands on.
+func TestWhatTheStagesHandOn(t *testing.T) {
+	l := sample.Plain(sample.Friction(80, 0.6), func(l *launcher.Launcher) { l.Projectile.Restart = launcher.Exact("", 80) })
+	ctx := assessed.Glance()
+	a := made(t, ctx, l, assessment.Options{Want: assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage})
+	require.Empty(t, a.EnergyUnknown().String())
+	require.Equal(t, 0.95*sample.Bars, a.Energy.StartHigh)
+	stuck, err := worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, 0.95*sample.Bars))
+	require.NoError(t, err)
+	assert.Equal(t, stuck, a.Stuck)
+	assert.Greater(t, a.Stuck.Start, 0.6*sample.Bars, "80 N on 13.2 cm2")
+	misuse, err := worst.Misuse(ctx, l, a.Normal, 0.95*sample.Bars)
+	require.NoError(t, err)
+	assert.Equal(t, misuse, a.Misuse)
+	assert.Equal(t, benchmark.EyeFigures(a.Energy.Judged/launcher.Circle(41*sample.Millimetres)), a.Eye)
+	require.NotEmpty(t, a.Eye)
 }

@@ -79,7 +79,8 @@ func TestBenchmarksAreWhole(t *testing.T) {
 		assert.Contains(t, b.Source(), b.Document)
 		assert.Contains(t, b.Source(), "("+string(b.Evidence)+": ")
 	}
-	assert.Equal(t, "ASTM F963, 2017, 4.21.2.3 and 8.14.5 (V2: read in a secondary text)", benchmark.BenchmarkOf(benchmark.EnergyFloor).Source())
+	assert.Equal(t, "ASTM F963, 2017, 4.21.2.3 and 8.14.5 (V2: read in a secondary text)",
+		benchmark.BenchmarkOf(benchmark.EnergyFloor).Source())
 	assert.PanicsWithValue(t, `limits: no benchmark "no such"`, func() { benchmark.BenchmarkOf("no such") })
 }
 

@@ -38,7 +38,8 @@ func TestStoredEnergyAtLowPressure(t *testing.T) {
 	e := benchmark.Stored(2, pa*1e-6, pa, 1.4)
 	assert.InEpsilon(t, 2*pa*1e-6, e.Isothermal, 2e-6)
 	assert.InEpsilon(t, 2*pa*1e-6/1.4, e.Isentropic, 2e-6)
-	assert.InEpsilon(t, 2*pa*1e-12/2, e.Availability, 1e-3, "a difference of nearly equal numbers: rounding of 1e-16 in 1e-6 leaves 2e-10 over 5e-7, a few 1e-4")
+	assert.InEpsilon(t, 2*pa*1e-12/2, e.Availability, 1e-3,
+		"a difference of nearly equal numbers: rounding of 1e-16 in 1e-6 leaves 2e-10 over 5e-7, a few 1e-4")
 	zero := benchmark.Stored(2, 0, pa, 1.4)
 	assert.Zero(t, math.Abs(zero.Isentropic)+zero.Brode+zero.Isothermal+zero.Availability)
 }

@@ -55,8 +55,10 @@ func TestSoakTakesTheBadEnds(t *testing.T) {
 // HighStart is StartPressures of the launcher whose every band stands at its top.
 func TestHighStartTakesTheTops(t *testing.T) {
 	const at = 0.5 * sample.Bars
-	fed := func(bore float64, change func(l *launcher.Launcher)) *launcher.Launcher { // the switch senses what the supply feeds past a check valve
-		l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(bore, 0.75), CrackingPressure: launcher.Exact("", 0.1*sample.Bars)})
+	// The switch senses what the supply feeds past a check valve.
+	fed := func(bore float64, change func(l *launcher.Launcher)) *launcher.Launcher {
+		l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(bore, 0.75),
+			CrackingPressure: launcher.Exact("", 0.1*sample.Bars)})
 		l.Switch.Senses = "dose"
 		change(l)
 		return l
@@ -72,7 +74,8 @@ func TestHighStartTakesTheTops(t *testing.T) {
 			func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Exact("", 15*sample.LitreMinute) }},
 		"a curve, 30 % above itself": {narrow,
 			func(l *launcher.Launcher) {
-				l.Supply.FreeAir, l.Supply.Curve = launcher.Band{}, []launcher.CurvePoint{{0, 14 * sample.LitreMinute}, {2 * sample.Bars, 7 * sample.LitreMinute}}
+				l.Supply.FreeAir = launcher.Band{}
+				l.Supply.Curve = []launcher.CurvePoint{{0, 14 * sample.LitreMinute}, {2 * sample.Bars, 7 * sample.LitreMinute}}
 			},
 			func(l *launcher.Launcher) {
 				l.Supply.FreeAir = launcher.Exact("", sample.LitreMinute) // exact: the curve's share is 1
@@ -114,7 +117,8 @@ func TestOverchargeTakesTheTopOfTheReliefValve(t *testing.T) {
 	require.Less(t, top.Balance, top.FullFlow, "at part lift, where the set pressure bears on it")
 	assert.InEpsilon(t, top.Balance, banded.Balance, 1e-9)
 
-	heavy := relief(launcher.Exact("", 2*sample.Bars), launcher.Exact("", 3*sample.Bars), func(l *launcher.Launcher) { l.Ambient.Pressure.High = 110000 })
+	heavy := relief(launcher.Exact("", 2*sample.Bars), launcher.Exact("", 3*sample.Bars),
+		func(l *launcher.Launcher) { l.Ambient.Pressure.High = 110000 })
 	assert.Greater(t, heavy.Balance, relief(launcher.Exact("", 2*sample.Bars), launcher.Exact("", 3*sample.Bars)).Balance*1.001)
 
 	nominal := func(ratio launcher.Band) float64 {
@@ -135,7 +139,8 @@ func TestOverchargeTakesTheTopOfTheReliefValve(t *testing.T) {
 // end of its set pressure.
 func TestOverchargeHoldsAHoseBackAtTheLowEnd(t *testing.T) {
 	balance := func(set launcher.Band) float64 {
-		return sample.Plain(strength(30, launcher.Exact("", 8*sample.Bars)), sample.WithRelief(set, launcher.Exact("", 1.6*sample.Bars), 3*sample.Millimetres, 0.62),
+		return sample.Plain(strength(30, launcher.Exact("", 8*sample.Bars)),
+			sample.WithRelief(set, launcher.Exact("", 1.6*sample.Bars), 3*sample.Millimetres, 0.62),
 			func(l *launcher.Launcher) {
 				l.Paths[1].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 2e-3), Length: launcher.Exact("", 6), Side: launcher.HoseAfter}
 			}).Overcharge().Balance

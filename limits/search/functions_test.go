@@ -146,7 +146,8 @@ func problems() []problem {
 		{"Branin", 2, branin, -0.397887, 1e-6, digits},
 		{"six-hump camel", 2, sixHumpCamel, 1.0316285, 1e-6, digits},
 		{"Hartmann 6", 6, hartmann6, 3.32237, 1e-5, digits},
-		{"Rosenbrock", 2, rosenbrock, 0, 1e-6, "the ridge bends: where a compass of step h = 4 * 2^-24 is caught, 800 h moves along it remain: (2e-4)^2 at worst, and the other methods do better"},
+		{"Rosenbrock", 2, rosenbrock, 0, 1e-6, "the ridge bends: where a compass of step h = 4 * 2^-24 is caught, 800 h " +
+			"moves along it remain: (2e-4)^2 at worst, and the other methods do better"},
 		{"Rastrigin 2", 2, rastrigin, 0, 1e-6, "step of 6e-7 units: 200 * 3.6e-13 a coordinate, far less"},
 		{"Rastrigin 8", 8, rastrigin, 0, 1e-6, "as before"},
 		{"Rastrigin 16", 16, rastrigin, 0, 1e-6, "as before"},

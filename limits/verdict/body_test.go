@@ -78,8 +78,9 @@ func TestMuzzleSealedTakesTheBadEnds(t *testing.T) {
 		l.Volumes[0].Volume, l.Barrel.DeadVolume = sample.Between("", 0.24e-3, 0.26e-3), sample.Between("", 30e-6, 50e-6)
 	}), finding.MuzzleSealed)
 	assert.InEpsilon(t, 111743*0.26/(0.26+0.03+1), *v.Value, 1e-5, "the digits written")
-	regulated := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("", 0.25*sample.Bars, 0.35*sample.Bars),
-		Creep: sample.Between("", 0, 0.1*sample.Bars)})
+	regulated := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator,
+		SetPressure: sample.Between("", 0.25*sample.Bars, 0.35*sample.Bars),
+		Creep:       sample.Between("", 0, 0.1*sample.Bars)})
 	v = asked(t, regulated, finding.MuzzleSealed)
 	assert.InEpsilon(t, (0.95e5*2+0.45e5*0.5)/(2.5+0.04+1), *v.Value, sample.Rounding)
 	v = asked(t, sample.TwoTanks(), finding.MuzzleSealed)

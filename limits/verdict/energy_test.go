@@ -95,7 +95,8 @@ func TestEnergyVerdictsAtTheirLimits(t *testing.T) {
 	} {
 		a := assessed.WithFaults(sample.Plain())
 		a.Limits.Floor.Value = 0.08
-		a.Energy = &worst.EnergyReport{Basis: finding.OnModel, Judged: c.judged, WorstEnergy: c.judged / worst.ModelFactor, Limit: 1, AreaLimit: 1600,
+		a.Energy = &worst.EnergyReport{Basis: finding.OnModel, Judged: c.judged,
+			WorstEnergy: c.judged / worst.ModelFactor, Limit: 1, AreaLimit: 1600,
 			ContactArea: c.contact, AreaJudged: c.judged / print}
 		total, area := Of(a, finding.EnergyTotal), Of(a, finding.EnergyArea)
 		assert.Equal(t, c.total, total.Status, "%g J", c.judged)

@@ -56,7 +56,8 @@ func TestVerdictsOfAStage(t *testing.T) {
 	}
 	assert.Equal(t, []string{"barrel.stalled", "barrel.blocked"}, of[assessment.StuckStage])
 	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of[assessment.ObjectStage])
-	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"}, of[assessment.EmptyingStage])
+	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"},
+		of[assessment.EmptyingStage])
 	assert.Equal(t, []string{"energy.fault", "shot.unasked", "loading.empty"}, of[assessment.FaultStage])
 }
 

@@ -123,7 +123,9 @@ func TestBarrelBlocked(t *testing.T) {
 
 // The part that is used most decides, not the first or the one with the lowest rating.
 func TestTheMostUsedPartDecides(t *testing.T) {
-	v := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Exact("", 5*sample.Bars) }), finding.VesselRating)
+	v := asked(t, sample.Plain(func(l *launcher.Launcher) {
+		l.Volumes[0].RatedPressure = launcher.Exact("", 5*sample.Bars)
+	}), finding.VesselRating)
 	assert.Equal(t, 5*sample.Bars, *v.Limit)
 	assert.Contains(t, v.Why.String(), "volumes.tank")
 }

@@ -24,7 +24,8 @@ func TestCoordinatesOfTheBox(t *testing.T) {
 	assert.Equal(t, []string{"start pressure"}, labels(sample.Plain()), "no tolerance, no coordinate")
 	hot := sample.Plain(func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("", 318.15) })
 	assert.Contains(t, labels(hot), "ambient.temperature", "an exact temperature still rises to the hottest")
-	l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("reg.set", 2e4, 3e4), Creep: sample.Between("reg.creep", 0, 1e4), Droop: sample.Between("reg.droop", 1e3, 2e3)})
+	l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: sample.Between("reg.set", 2e4, 3e4),
+		Creep: sample.Between("reg.creep", 0, 1e4), Droop: sample.Between("reg.droop", 1e3, 2e3)})
 	assert.Contains(t, labels(l), "reg.set")
 	assert.Contains(t, labels(l), "reg.creep")
 	assert.Contains(t, labels(l), "reg.droop")
@@ -39,7 +40,8 @@ func TestCoordinatesOfTheBox(t *testing.T) {
 // A regulator or a check valve before a valve that shuts at once bears on no shot, but on
 // where it starts: its bands are coordinates.
 func TestWhatSetsTheStartIsACoordinate(t *testing.T) {
-	feed, reg, check := sample.ValveIn(pneumatics.Charging), sample.Regulator(2e4, 1e3), launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(1e-3, 0.7)}
+	feed, reg := sample.ValveIn(pneumatics.Charging), sample.Regulator(2e4, 1e3)
+	check := launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(1e-3, 0.7)}
 	feed.From, feed.To = "mid", "dose"
 	reg.From, reg.To, reg.SetPressure, reg.Creep = "tank", "mid", sample.Between("reg.set", 2e4, 3e4), sample.Between("reg.creep", 0, 1e3)
 	reg.Droop = sample.Between("reg.droop", 1e3, 2e3)
@@ -96,7 +98,8 @@ func TestTheStateBeforeIsACoordinate(t *testing.T) {
 	b := NewBox(l, EnergyQuestion(l, 1e5))
 	require.GreaterOrEqual(t, b.From, 0)
 	e := b.Evaluator()
-	for u, want := range map[float64]pneumatics.State{0: pneumatics.Armed, 0.49: pneumatics.Armed, 0.51: pneumatics.Charging, 1: pneumatics.Charging} {
+	for u, want := range map[float64]pneumatics.State{0: pneumatics.Armed, 0.49: pneumatics.Armed,
+		0.51: pneumatics.Charging, 1: pneumatics.Charging} {
 		at := make([]float64, b.Dim)
 		at[b.From] = u
 		e.prepare(at)

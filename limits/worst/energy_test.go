@@ -19,7 +19,8 @@ func weakly() context.Context { return search.WithStrength(context.Background(),
 
 // limitsOf are energy limits made by hand: floor and total [J], no contact print.
 func limitsOf(floor, total float64) launcher.EnergyLimits {
-	return launcher.EnergyLimits{Floor: launcher.EnergyLimit{Value: floor}, Total: launcher.EnergyLimit{Value: total}, Area: launcher.EnergyLimit{Value: 1600}}
+	return launcher.EnergyLimits{Floor: launcher.EnergyLimit{Value: floor}, Total: launcher.EnergyLimit{Value: total},
+		Area: launcher.EnergyLimit{Value: 1600}}
 }
 
 func stageOf(t *testing.T, l *launcher.Launcher, limits launcher.EnergyLimits, known ...StartSeed) Energies {
@@ -105,7 +106,8 @@ func TestTheCeilingIsAboveEveryShot(t *testing.T) {
 		assert.GreaterOrEqual(t, e.Ceiling, e.WorstEnergy, name)
 	}
 	e := stageOf(t, sample.Plain(sample.Weak), limitsOf(0.08, 0.5)).Report
-	at3 := stageOf(t, sample.Plain(sample.Weak, func(l *launcher.Launcher) { l.Mount.MovingAt = sample.Between("", 0, 3) }), limitsOf(0.08, 0.5)).Report
+	moving := sample.Plain(sample.Weak, func(l *launcher.Launcher) { l.Mount.MovingAt = sample.Between("", 0, 3) })
+	at3 := stageOf(t, moving, limitsOf(0.08, 0.5)).Report
 	v := math.Sqrt(2*e.Ceiling/4e-3) + 3
 	assert.InEpsilon(t, 0.5*4e-3*v*v, at3.Ceiling, 1e-9, "the speed of the vehicle adds, once")
 }
@@ -180,7 +182,8 @@ func TestTheDeadHeadIsTakenAtItsTop(t *testing.T) {
 		n.Report.Limit = limit
 		got, err := EnergyAtDeadHead(weakly(), l, n.Report, n.Normal)
 		require.NoError(t, err)
-		assert.InEpsilon(t, want, got, 2e-3, "limit %g J: within the range one shot at its top, where it is hottest; the search runs at 1e-5", limit)
+		assert.InEpsilon(t, want, got, 2e-3,
+			"limit %g J: within the range one shot at its top, where it is hottest; the search runs at 1e-5", limit)
 	}
 	// One that is no higher than the working pressure adds nothing; one above a rating is
 	// not asked, nor one that is not stated.

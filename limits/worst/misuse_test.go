@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -100,6 +101,22 @@ func caseNames(l *launcher.Launcher) []string {
 		names = append(names, c.name.String())
 	}
 	return names
+}
+
+// A case whose shots cannot be computed, here for a mass that is no number, is said to be
+// open, and only that one.
+func TestMisuseThatCannotBeComputedIsOpen(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Objects = []launcher.ObjectSpec{{Name: "fog", Diameter: launcher.Exact("", 20*sample.Millimetres), Length: launcher.Exact("", 0.1),
+			Mass: launcher.Exact("", math.NaN())}}
+	})
+	cases, err := Misuse(weakly(), l, nil, 0.3*sample.Bars)
+	require.NoError(t, err)
+	for _, c := range cases {
+		if name := c.Name.String(); name != "fog alone" {
+			assert.Equal(t, name == "fog on the projectile", c.Undetermined, name)
+		}
+	}
 }
 
 // What enters is what the bore, the tube, a guard or a grid lets in.

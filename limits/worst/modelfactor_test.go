@@ -76,7 +76,8 @@ func TestAHoseThroughAManifoldIsAHose(t *testing.T) {
 	at := &pneumatics.Circuit{Gas: pneumatics.Air(), Volumes: []pneumatics.Volume{{Volume: 1e-3}},
 		Paths: []pneumatics.Path{{From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve, Flow: valve, Hose: hose}}}
 	through := &pneumatics.Circuit{Gas: at.Gas, Volumes: []pneumatics.Volume{{Volume: 1e-3}, {Volume: 5e-6}},
-		Paths: []pneumatics.Path{{From: 0, To: 1, Kind: pneumatics.Hose, Flow: hose}, {From: 1, To: pneumatics.BarrelNode, Kind: pneumatics.Valve, Flow: valve}}}
+		Paths: []pneumatics.Path{{From: 0, To: 1, Kind: pneumatics.Hose, Flow: hose},
+			{From: 1, To: pneumatics.BarrelNode, Kind: pneumatics.Valve, Flow: valve}}}
 	_, a := hoseToBarrel(at)
 	_, b := hoseToBarrel(through)
 	assert.InEpsilon(t, a, b, 1e-12, "one ratio of conductances, by two ways")

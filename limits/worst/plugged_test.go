@@ -39,6 +39,8 @@ func TestPluggedIsNeverBelowTheFaultPressure(t *testing.T) {
 		l.Volumes[0].Volume, l.Barrel.RatedPressure = launcher.Exact("", 0.2), launcher.Exact("", 4.5*sample.Bars)
 	})
 	assert.Greater(t, fast.Value, 1.1*top)
+	assert.Contains(t, fast.Why.String(), "compresses the air ahead")
+	assert.Contains(t, slow.Why.String(), "the barrel fills")
 	assert.Equal(t, 4.5*sample.Bars, fast.Limit)
 	assert.True(t, fast.Exceeds())
 	assert.False(t, Plugged{Value: 2, Limit: 2}.Exceeds())

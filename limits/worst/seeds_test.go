@@ -13,7 +13,9 @@ import (
 // A seed that does not fit the box is not used; one that fits is, and decides where
 // nothing else finds its shot.
 func TestSeedsMustFitTheBox(t *testing.T) {
-	l := sample.Plain(sample.CutOut(0.5*sample.Bars), func(l *launcher.Launcher) { l.Projectile.Breakaway = sample.Between("breakaway", 0, 15) })
+	l := sample.Plain(sample.CutOut(0.5*sample.Bars), func(l *launcher.Launcher) {
+		l.Projectile.Breakaway = sample.Between("breakaway", 0, 15)
+	})
 	q := EnergyQuestion(l, 0.5*sample.Bars)
 	plain, err := Maximise(weakly(), l, q, search.Light())
 	require.NoError(t, err)
@@ -46,7 +48,8 @@ func TestSeedsForAQuestion(t *testing.T) {
 // operation is searched in full, unless the ceiling decides.
 func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	l := sample.Plain()
-	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{U: []float64{0.3}, Start: 5e4}, {U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
+	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{U: []float64{0.3}, Start: 5e4},
+		{U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
 	assert.Equal(t, search.Light([]float64{0.5}, []float64{1}), s.search(1e5, true), "each at its own start pressure, or at the box's top")
 	s.Seeds = s.Seeds[2:]
 	assert.Equal(t, search.Options{}, s.search(1e5, true))

@@ -266,7 +266,8 @@ func TestSeating(t *testing.T) {
 // creep, sets where the shot starts, whatever the switch lets the tank have.
 func TestARegulatorsBandCounts(t *testing.T) {
 	fed := func(set, creep launcher.Band) *launcher.Launcher {
-		l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: set, Creep: creep, Droop: launcher.Exact("", 0.03*sample.Bars)})
+		l := sample.TwoTanks(launcher.PathSpec{Kind: pneumatics.Regulator, SetPressure: set, Creep: creep,
+			Droop: launcher.Exact("", 0.03*sample.Bars)})
 		l.Switch.CutOut = launcher.Exact("", 3*sample.Bars)
 		return l
 	}
