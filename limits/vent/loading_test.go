@@ -12,17 +12,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// tankAndDose is the vented tank with a shut valve before a dose, from which it fires.
-// The air is that of hand-made answers.
-func tankAndDose() *launcher.Launcher {
-	l := sample.VentedTank()
-	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
-	l.Paths[0].From = "dose"
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve,
-		OpenIn: pneumatics.SetOf(pneumatics.Charging), Flow: sample.Orifice(1e-3, 0.75)})
-	return l
-}
-
 // Blow-down of an ideal nozzle as in TestEmptyingTimesAgainstClosedForms, isothermal:
 // 0.666567 tau from 100 kPa gauge to 1.1 times ambient. The wait is that of the slow
 // end: the largest volume through the narrowest hole, by the same closed form.
