@@ -54,7 +54,8 @@ func TestSinkTest(t *testing.T) {
 // than 2 % here.
 func TestEmptyingTest(t *testing.T) {
 	l := sample.Plain(sample.Measured)
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere", Flow: sample.Orifice(3*sample.Millimetres, 0.75)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere",
+		Flow: sample.Orifice(3*sample.Millimetres, 0.75)})
 	const cd = 0.84
 	g := l.GasModel()
 	tau := 2e-3 / (cd * launcher.Circle(3*sample.Millimetres) * g.NozzleConstant() * math.Sqrt(g.R*293.15))

@@ -138,7 +138,8 @@ func TestGaugeErrorOfAReading(t *testing.T) {
 		gauge launcher.GaugeSpec
 		want  float64
 	}{
-		"stated":       {launcher.GaugeSpec{On: "tank", Error: sample.Between("", -3000, 2000), Range: launcher.Exact("", 1e5), Class: 1.6}, 3000},
+		"stated": {launcher.GaugeSpec{On: "tank", Error: sample.Between("", -3000, 2000), Range: launcher.Exact("", 1e5), Class: 1.6},
+			3000},
 		"class":        {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5), Class: 1.6}, 4000},
 		"no class":     {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5)}, 10000},
 		"nothing":      {launcher.GaugeSpec{On: "tank"}, 4000},

@@ -49,7 +49,8 @@ func TestCarrySeesBetween(t *testing.T) {
 	// Points that shoot far weaker than the shots do not count: none is left.
 	quick := sample.Plain(sample.PartsOff)
 	v, _ := NewShotModel(quick.Clone()).Shot(0.8*sample.Bars, 0)
-	ratio, err := CarryRatio(context.Background(), quick, &SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0, 0.9*sample.Bars, search.Options{})
+	ratio, err := CarryRatio(context.Background(), quick, &SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0,
+		0.9*sample.Bars, search.Options{})
 	require.NoError(t, err)
 	assert.Zero(t, ratio)
 }
@@ -159,7 +160,7 @@ func TestUseOfFindings(t *testing.T) {
 		require.NoError(t, err)
 		return m, e
 	}
-	m, e := use(gauge, nil)
+	m, e := use(1.2*gauge, nil)
 	require.NotNil(t, m.Bound, m.NotCarried.String())
 	v := group.UpperSpeed*math.Sqrt(m.Carry) + 2
 	assert.InEpsilon(t, 0.5*4.1e-3*v*v, *m.Bound, sample.Rounding)

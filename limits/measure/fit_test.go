@@ -165,3 +165,32 @@ func TestDoubtedReadingsNarrowNothing(t *testing.T) {
 		Frames: math.Round(240 * flight.TimeOver(v, k, 0.5))}
 	assert.Zero(t, narrowed(append(shots, slow)))
 }
+
+// A fit that agrees only with a value outside of what the design states is not credible,
+// though the test of its residuals does not reject it: a flow three spreads off, told by
+// shots at six pressures.
+func TestFitOutsideOfWhatIsStatedIsNotCredible(t *testing.T) {
+	stated := func() *launcher.Launcher {
+		l := sample.Plain(sample.Measured)
+		l.Projectile.Mass = launcher.Exact("projectile.mass", 4*sample.Grams)
+		l.Projectile.Sliding = launcher.Exact(KeySliding, 0.6)
+		l.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 15e-3)
+		l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 2.0, 3.0)
+		return l
+	}
+	truth := stated()
+	truth.Paths[0].Flow.Value.Nominal = 2.5 - 3*0.25
+	shots := synthetic(t, truth, rand.New(rand.NewPCG(5, 5)), 0.01, 10, 0.4*sample.Bars, 0.5*sample.Bars, 0.6*sample.Bars, 0.7*sample.Bars,
+		0.8*sample.Bars, 0.9*sample.Bars)
+	found, err := measure(context.Background(), stated(), &ShotLog{Shots: shots})
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, found.Fit.P, FitLevel)
+	for _, p := range found.Fit.Parameters {
+		if p.Key == "paths.fire.Cv" {
+			assert.True(t, p.Learned)
+			assert.Less(t, p.High, 2.0)
+		}
+	}
+	assert.False(t, found.Fit.Credible)
+	assert.Empty(t, found.Narrowed)
+}

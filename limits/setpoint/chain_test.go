@@ -9,6 +9,8 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // A chain without any tolerance can be reckoned by hand: the fault pressure is the
@@ -102,7 +104,8 @@ func TestRungsKeepTheirTolerances(t *testing.T) {
 
 // The lowest of the caps binds, whichever it is.
 func TestLowestCap(t *testing.T) {
-	for want, p := range map[string]pressureCaps{"energy.fault": {energy: 1, rating: 2, blocked: 3}, "vessel.rating": {energy: 3, rating: 1, blocked: 2},
+	for want, p := range map[string]pressureCaps{"energy.fault": {energy: 1, rating: 2, blocked: 3},
+		"vessel.rating":  {energy: 3, rating: 1, blocked: 2},
 		"barrel.blocked": {energy: 2, rating: 3, blocked: 1}} {
 		cap, id := p.lowest()
 		assert.InDelta(t, 1, cap, 0)
@@ -135,4 +138,59 @@ func TestUnknownSupplyNeedsTheWholeFullFlow(t *testing.T) {
 	c := solveChain(l, pressureCaps{energy: 0.7 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
 	require.False(t, math.IsNaN(c.set))
 	assert.LessOrEqual(t, c.launcher.Paths[c.launcher.ReliefOnSupply()].FullFlowHigh(), 0.7*sample.Bars)
+}
+
+// A relief valve on the tank that feeds the barrel vents during a slow shot: set higher it
+// holds less of the energy down. The limit lies between the energies with the valve as it
+// is set and without it, both by the shot alone: the valve may be set up only as far as
+// the shot from there holds.
+func TestReliefThatHelpsIsNotRaisedBeyond(t *testing.T) {
+	at := func(set float64) *launcher.Launcher {
+		l := sample.Plain(sample.FireCv(0.6), sample.WithRelief(launcher.Exact("set", set), launcher.Exact("full", 1.1*set),
+			8*sample.Millimetres, 0.8))
+		l.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 0.1)
+		return l
+	}
+	const start, low, high = 1 * sample.Bars, 0.2 * sample.Bars, 0.9 * sample.Bars
+	energy := func(l *launcher.Launcher) float64 {
+		c, sc := worst.NominalScenario(l, start)
+		var sim pneumatics.Sim
+		return worst.JudgedEnergy(0)(c, sim.Run(c, sc, pneumatics.Options{}))
+	}
+	with, without := energy(at(low)), energy(at(low).WithoutReliefs())
+	require.Greater(t, without, 1.05*with, "else the test shows little")
+	raised := func(allowed float64) *solver {
+		s := &solver{ctx: sample.Weakly(), l: at(low), allowed: allowed, caps: pressureCaps{energy: start}, chain: chain{set: low, setMax: high}}
+		require.NoError(t, s.raiseRelief())
+		return s
+	}
+	s := raised(worst.ModelFactor * (with + without) / 2)
+	assert.True(t, s.reliefHelps)
+	assert.Less(t, s.chain.setMax, high)
+	assert.GreaterOrEqual(t, s.chain.setMax, low)
+	s = raised(1.1 * worst.ModelFactor * without)
+	assert.False(t, s.reliefHelps)
+	assert.InDelta(t, high, s.chain.setMax, 0)
+}
+
+// An assumed gauge's error grows with the cut-out: 8 % of it (own arithmetic: class 4 of
+// twice the cut-out).
+func TestAssumedGaugeErrorGrowsWithTheCutOut(t *testing.T) {
+	l := sample.Plain(sample.WithRelief(launcher.Exact("set", 2*sample.Bars), launcher.Exact("full", 2.2*sample.Bars),
+		8*sample.Millimetres, 0.62),
+		func(l *launcher.Launcher) { l.Switch, l.Gauges = nil, nil })
+	c := solveChain(l, pressureCaps{energy: 3 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
+	require.Greater(t, c.cutOut, 1*sample.Bars)
+	assert.InEpsilon(t, 0.08*c.cutOut, c.launcher.Switch.GaugeError.High, 1e-9)
+}
+
+// A barrel plugged at the muzzle is held to its rating, where a shot can drive it beyond.
+func TestPluggedBarrelCapsTheStart(t *testing.T) {
+	for rating, caps := range map[float64]bool{0.1 * sample.Bars: true, 6 * sample.Bars: false} {
+		l := sample.Plain(func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Exact("barrel.rated_pressure", rating) })
+		s := &solver{ctx: sample.Weakly(), l: l, caps: pressureCaps{energy: 1 * sample.Bars, rating: 1 * sample.Bars, blocked: math.Inf(1)}}
+		s.out.Top = 4 * sample.Bars
+		require.NoError(t, s.capBlocked())
+		assert.Equal(t, caps, s.caps.blocked < 1*sample.Bars, "%v Pa", rating)
+	}
 }

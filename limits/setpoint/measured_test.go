@@ -111,3 +111,40 @@ func TestShotsThatForbid(t *testing.T) {
 	said.capByMeasured()
 	assert.Contains(t, said.out.Unknown.String(), "faster than the air allows")
 }
+
+// Normal running rests on shots only within their carry and as far as their bound holds,
+// and only where the model agrees with them and they scatter normally.
+func TestWhatRestsOnShots(t *testing.T) {
+	for name, c := range map[string]struct {
+		start  float64 // of a group at 0.4 bar [bar]
+		change func(*solver)
+		rests  bool
+	}{
+		"within":         {0.49, func(*solver) {}, true},
+		"beyond carry":   {0.51, func(*solver) {}, false},
+		"bound too hard": {0.46, func(s *solver) { s.measured.holds = 0.45 * sample.Bars }, false},
+		"odd scatter":    {0.4, func(s *solver) { s.measured.group.Normal = measure.Normality{Tested: true, P: 0.001} }, false},
+		"no fit":         {0.4, func(s *solver) { s.o.Measured.Fit = nil }, false},
+		"none counts":    {0.4, func(s *solver) { s.measured.group = nil }, false},
+	} {
+		found := &measure.Findings{Groups: []measure.SpeedGroup{{Gauge: 0.4 * sample.Bars}}, Fit: &measure.Fit{Credible: true}}
+		s := &solver{o: Options{Measured: found}, measured: &measuredBasis{group: &found.Groups[0], holds: 1 * sample.Bars}}
+		c.change(s)
+		assert.Equal(t, c.rests, s.restsOnShots(c.start*sample.Bars), name)
+	}
+}
+
+// Shots of any group that are harder than the limit leave no start pressure, though a
+// group at another pressure counts and holds: 4 g at 20 m/s are 0.8 J, at 15 m/s 0.45 J.
+func TestHardShotsOfAnyGroupForbid(t *testing.T) {
+	for fast, holds := range map[float64]bool{20: false, 15: true} {
+		l := sample.Gentle()
+		found := &measure.Findings{Groups: []measure.SpeedGroup{
+			{Gauge: 0.2 * sample.Bars, Shots: 4, UpperSpeed: fast, MassHigh: 4e-3, Faults: finding.AllWords([]string{"too few"})},
+			{Gauge: 0.3 * sample.Bars, Shots: 10, UpperSpeed: 1, MassHigh: 4e-3}}}
+		s := &solver{ctx: sample.Weakly(), l: l, o: Options{Measured: found}, allowed: 0.5, caps: pressureCaps{energy: 0.3 * sample.Bars}}
+		s.out.Top = 4 * sample.Bars
+		require.NoError(t, s.findMeasured())
+		assert.Equal(t, holds, s.measured.holds > 0, "%v m/s", fast)
+	}
+}

@@ -99,3 +99,13 @@ func TestSizeRefuses(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 15.8, *s.Speed, 0.05) // sqrt(2 x 0.5 J/4 g), to its digits
 }
+
+// A longer barrel loaded less deep is a shorter one: its travel allows no more air than
+// the shorter travel does. 4 %, the reserve of the table: the seats looked at are a row,
+// 0.3 and 0.45 of the travel stand for a third.
+func TestALongerTravelAllowsNoMore(t *testing.T) {
+	for _, gauge := range []float64{0.05 * sample.Bars, 0.1 * sample.Bars} {
+		q := SizeQuestion{Limit: 0.5, Bore: 40e-3, Mass: 4e-3, Ambient: 101325}
+		assert.LessOrEqual(t, volumeForTravel(q, gauge, 0.15), (1+sizeReserve)*volumeForTravel(q, gauge, 0.05), "%v Pa", gauge)
+	}
+}

@@ -62,7 +62,8 @@ func TestEndOfRange(t *testing.T) {
 	} {
 		answer := good
 		c.change(&answer)
-		s := &solver{l: sample.Plain(sample.Orderly, up, func(l *launcher.Launcher) { l.Checklist = []finding.Confirmation{answer} }), o: Options{Day: day}}
+		s := &solver{l: sample.Plain(sample.Orderly, up, func(l *launcher.Launcher) { l.Checklist = []finding.Confirmation{answer} }),
+			o: Options{Day: day}}
 		s.out.Works = true
 		s.out.Source.Turned = []Turned{{What: finding.Words(turnedSwitch), Pressure: 3 * sample.Bars}}
 		s.endOfRange()
@@ -121,7 +122,8 @@ func TestWhereTurnedUpPressuresEnd(t *testing.T) {
 	for _, one := range solverFor(l).out.Source.Turned {
 		ends[one.What.String()] = one.Pressure
 	}
-	assert.InEpsilon(t, soaked(0.75*sample.Bars), ends["a pump half as strong again swapped in, no working relief valve, left in the heat"], 1e-9)
+	assert.InEpsilon(t, soaked(0.75*sample.Bars), ends["a pump half as strong again swapped in, no working relief valve, left in the "+
+		"heat"], 1e-9)
 	assert.InEpsilon(t, soaked(3.1*sample.Bars), ends[turnedSwitch], 1e-9)
 	top, _ := topPressure(l)
 	assert.InEpsilon(t, soaked(0.5*sample.Bars), top, 1e-9)

@@ -127,3 +127,26 @@ func TestAirPerShot(t *testing.T) {
 	assert.GreaterOrEqual(t, a.FillFromZero.Slow, a.FillFromZero.Nominal)
 	assert.LessOrEqual(t, a.FillFromZero.Fast, a.FillFromZero.Nominal)
 }
+
+// One tank: what a shot takes of its pressure is the air that it used, at ambient
+// pressure (isothermal; an identity of the ideal gas). 1e-6: the integrator.
+func TestPressureDropIsTheAirUsed(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	a, err := answerSupply(l)
+	require.NoError(t, err)
+	require.NotNil(t, a)
+	assert.InEpsilon(t, a.PressureDrop*l.Volumes[0].Volume.Nominal/101325, a.AirPerShot, 1e-6)
+}
+
+// The slow end of a delivery is the low end of its band; where only a curve is stated,
+// what a curve may be off. The relief valve counts with the low end of its bore.
+func TestWeakEndsOfSupplyAndRelief(t *testing.T) {
+	assert.InEpsilon(t, 10./12, leastShare(&launcher.SupplySpec{FreeAir: sample.Between("", 10, 14)}), sample.Rounding)
+	assert.InEpsilon(t, 1/launcher.UnstatedCurve, leastShare(&launcher.SupplySpec{}), sample.Rounding)
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Paths[1].Flow.Value = sample.Between("paths.relief.orifice", 7*sample.Millimetres, 9*sample.Millimetres)
+	})
+	a := answerRelief(l)
+	require.NotNil(t, a)
+	assert.InEpsilon(t, math.Pi/4*49e-6, a.Area, sample.Rounding)
+}
