@@ -56,15 +56,6 @@ func Nitrogen() Gas {
 	return g
 }
 
-// CarbonDioxide has R from the molar mass 44.0095 g/mol. It serves comparisons
-// only: at 5 bar its compressibility is already 0.973 and gamma drifts.
-func CarbonDioxide() Gas {
-	g := diatomic("carbon dioxide", 44.0095e-3, 1.2967)
-	// Sutherland constants of White, Viscous Fluid Flow, table 1-2 (from memory).
-	g.viscosity0, g.viscosityT, g.viscosityS, g.prandtl = 1.370e-5, 273.15, 222, 0.77
-	return g
-}
-
 func diatomic(name string, molarMass, gamma float64) Gas {
 	r := molarGasConstant / molarMass
 	return Gas{Name: name, R: r, Gamma: gamma, ReferenceDensity: isoReference * airConstant / r}

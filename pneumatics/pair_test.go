@@ -8,7 +8,7 @@ import (
 )
 
 // TestPairIsExact holds the closed form of two ellipses in series to the marched
-// solution over all regimes (SeriesFlow: bisection, no quadratic; itself held to
+// solution over all regimes (seriesFlow: bisection, no quadratic; itself held to
 // series.csv). 1e-9 of the choked flow: the bisection settles the flow to
 // rounding, and the quadratic loses at most half of the digits near standstill.
 func TestPairIsExact(t *testing.T) {
@@ -20,7 +20,7 @@ func TestPairIsExact(t *testing.T) {
 				p := newPair(c1*1e-8, b1, 1e-8, b2)
 				for i := range 40 {
 					r := (float64(i) + 0.5) / 40
-					q, _ := SeriesFlow(air, 4e5, roomTemperature, r*4e5, SonicConductance(c1*1e-8, b1), SonicConductance(1e-8, b2))
+					q, _ := seriesFlow(air, 4e5, roomTemperature, r*4e5, SonicConductance(c1*1e-8, b1), SonicConductance(1e-8, b2))
 					want := q * math.Sqrt(roomTemperature) / (k * 4e5)
 					assert.InDelta(t, want, p.conductance(r, 1), 1e-9*p.c, "C1/C2 %g, b %g %g, r %g", c1, b1, b2, r)
 				}

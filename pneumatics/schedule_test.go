@@ -116,7 +116,7 @@ func TestPulseEndsTheFlow(t *testing.T) {
 }
 
 // TestSeriesWhileOpening: a valve on its way with a hose behind it passes what
-// the exact pair of the moment passes, by marching the pressures (SeriesFlow,
+// the exact pair of the moment passes, by marching the pressures (seriesFlow,
 // bisection to rounding: 1e-9).
 func TestSeriesWhileOpening(t *testing.T) {
 	c, sc := whale()
@@ -133,7 +133,7 @@ func TestSeriesWhileOpening(t *testing.T) {
 	a := &e.paths[at]
 	for _, f := range []float64{0.1, 0.5, 1} {
 		p1, p2 := e.p[a.from], e.p[a.to]
-		want, _ := SeriesFlow(c.Gas, p1, e.temp[a.from], p2, c.Paths[1].Flow.Scaled(f), c.Paths[1].Hose)
+		want, _ := seriesFlow(c.Gas, p1, e.temp[a.from], p2, c.Paths[1].Flow.Scaled(f), c.Paths[1].Hose)
 		assert.InEpsilon(t, want, e.hoseFlow(a, f*0.03, a.from, a.from, p1, p2), 1e-9)
 	}
 	assert.Zero(t, e.hoseFlow(a, 0, a.from, a.from, 2e5, 1e5))

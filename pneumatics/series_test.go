@@ -38,7 +38,7 @@ func TestReferenceSeries(t *testing.T) {
 			elements = append(elements, SonicConductance(row.f("C3_L_s_bar")*1e-8, row.f("b3")))
 		}
 		const p1 = 5e5
-		q, between := SeriesFlow(air, p1, roomTemperature, row.f("ratio")*p1, elements...)
+		q, between := seriesFlow(air, p1, roomTemperature, row.f("ratio")*p1, elements...)
 		assert.InEpsilon(t, row.f("flow_per_p1_L_s_bar"), q/(air.ReferenceDensity*p1)*1e8, 1e-9, "chain %s ratio %s", row["chain"],
 			row["ratio"])
 		if q < SonicConductance(row.f("C1_L_s_bar")*1e-8, row.f("b1")).MassFlow(air, p1, roomTemperature, 0, roomTemperature)*(1-1e-9) {
@@ -74,7 +74,7 @@ func TestSeriesEllipseAgainstExactPair(t *testing.T) {
 				pair := newFlow(Series(first, second, air), &air, 1)
 				for i := range 20 {
 					r := (float64(i) + 0.5) / 20
-					q, _ := SeriesFlow(air, 4e5, roomTemperature, r*4e5, first, second)
+					q, _ := seriesFlow(air, 4e5, roomTemperature, r*4e5, first, second)
 					d := pair.phi(r) - q/(pair.k*4e5/math.Sqrt(roomTemperature))
 					high, low = max(high, d), min(low, d)
 				}
@@ -109,7 +109,7 @@ func TestSeriesProperties(t *testing.T) {
 			t.Fatalf("with a wide second element C %g b %g became %g, %g", c1, b1, wide, bw)
 		}
 		r := rapid.Float64Range(0.01, 0.99).Draw(t, "ratio")
-		q, between := SeriesFlow(air, 3e5, 300, r*3e5, SonicConductance(c1, b1), SonicConductance(c2, b2))
+		q, between := seriesFlow(air, 3e5, 300, r*3e5, SonicConductance(c1, b1), SonicConductance(c2, b2))
 		choked := SonicConductance(c, b).MassFlow(air, 3e5, 300, 0, 300)
 		if q > choked*(1+1e-9) {
 			t.Fatalf("exact flow %g above the choked flow %g of the composite", q, choked)

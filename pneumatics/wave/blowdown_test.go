@@ -10,6 +10,80 @@ import (
 	"puffproof/pneumatics"
 )
 
+// blowDown empties a vessel through a hose that opens at its far end at time 0.
+// The hose starts at the vessel's pressure. Adiabatic; the hose's inlet is
+// isentropic.
+type blowDown struct {
+	Gas     pneumatics.Gas
+	Ambient pneumatics.Ambient
+	Volume  float64 // of the vessel, without the hose [m3]
+	Start   pneumatics.Condition
+	Hose    Hose
+	Outlet  pneumatics.Restriction // at the hose's far end; the zero value is an open end
+	Cells   int                    // of the hose; 0: DefaultCells
+	Until   float64                // [s]
+	Samples int                    // of the result's rows; 0: 2
+}
+
+// blowDownResult is a blow-down as plain data, in rows at the first step's end
+// after equally spaced times; the last row is the end.
+type blowDownResult struct {
+	Time     []float64 // [s]
+	Pressure []float64 // in the vessel [Pa absolute]
+	Outflow  []float64 // at the far end [kg/s]
+	Inflow   []float64 // from the vessel into the hose [kg/s]
+
+	Vessel                       pneumatics.Condition // at the end
+	InletMach, OutletMach        float64              // in the first and the last cell at the end [-]
+	MassResidual, EnergyResidual float64              // imbalances over what was there at the start [-]
+	Steps                        int
+	Reason                       string
+}
+
+// run computes the blow-down.
+func (d blowDown) run() blowDownResult {
+	cells, rows := d.Cells, d.Samples
+	if cells == 0 {
+		cells = DefaultCells
+	}
+	rows = max(rows, 2)
+	s := system{g: newGas(d.Gas), pa: d.Ambient.Pressure, ta: d.Ambient.Temperature, courant: 0.6}
+	s.nodes = []node{s.nodeAt(d.Start, d.Volume)}
+	t, area := d.Hose.tube(cells), d.Hose.area()
+	inside := State{s.g.Density(d.Start.Pressure, d.Start.Temperature), 0, d.Start.Pressure}
+	t.fill(&s.g, func(float64) State { return inside })
+	s.tubes = []*tube{t}
+	s.joints = []joint{
+		{tube: t, node: 0, path: -1, port: port{g: &s.g, area: area, open: true, loss: d.Hose.Entry}},
+		{tube: t, right: true, node: outside, path: -1, port: port{g: &s.g, area: area, open: d.Outlet.IsZero(), law: d.Outlet}},
+	}
+	m0, e0 := s.contents()
+	var r blowDownResult
+	ok := s.conditions()
+	for ok && s.time < d.Until {
+		ok = s.step(min(s.limitStep(), d.Until-s.time))
+		r.Steps++
+		due := d.Until * float64(len(r.Time)+1) / float64(rows)
+		if s.time < due && s.time < d.Until {
+			continue
+		}
+		r.Time = append(r.Time, s.time)
+		r.Pressure = append(r.Pressure, s.nodes[0].p)
+		r.Outflow = append(r.Outflow, t.fm[t.n])
+		r.Inflow = append(r.Inflow, t.fm[0])
+	}
+	if !ok {
+		r.Reason = "the wave solution lost its positivity"
+	}
+	mach := func(i int) float64 { return t.u[i] / math.Sqrt(s.g.g*t.p[i]/t.rho[i]) }
+	r.InletMach, r.OutletMach = mach(0), mach(t.n-1)
+	r.Vessel = pneumatics.Condition{Pressure: s.nodes[0].p, Temperature: s.nodes[0].t}
+	mass, energy := s.contents()
+	r.MassResidual = (mass + s.book.mass - m0) / m0
+	r.EnergyResidual = (energy + s.book.energy - e0) / e0
+	return r
+}
+
 // Fanno's relation. Source: Shapiro (1953), table B.4; the digits are those of the same
 // closed form at 30 digits (testdata/reference/gas_dynamics.csv).
 func TestFannoLength(t *testing.T) {
@@ -45,9 +119,9 @@ func TestFannoDuct(t *testing.T) {
 	assert.InDelta(t, 0.42, m2, 0.011, "the book, which reads a chart")
 
 	// A vessel so large that it does not notice, and the steady state.
-	run := func(cells int) BlowDownResult {
-		r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: p2, Temperature: 300}, Volume: 1e6,
-			Start: pneumatics.Condition{Pressure: p0, Temperature: t0}, Hose: hose, Cells: cells, Until: 1.5}.Run()
+	run := func(cells int) blowDownResult {
+		r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: p2, Temperature: 300}, Volume: 1e6,
+			Start: pneumatics.Condition{Pressure: p0, Temperature: t0}, Hose: hose, Cells: cells, Until: 1.5}.run()
 		require.Empty(t, r.Reason)
 		return r
 	}
@@ -70,9 +144,9 @@ func TestFannoChokedDuct(t *testing.T) {
 	flux, m1, m2 := FannoFlux(1.4, g.R, p0, t0, 1e5, fl)
 	assert.InDelta(t, 0.3, m1, 1e-12)
 	assert.InDelta(t, 1, m2, 1e-6, "the length's slope is zero at M = 1, so its root is half the digits")
-	r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1e6,
+	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1e6,
 		Start: pneumatics.Condition{Pressure: p0, Temperature: t0},
-		Hose:  Hose{Bore: 0.01, Length: fl * 0.01 / 0.02, Darcy: 0.02}, Cells: 40, Until: 0.3}.Run()
+		Hose:  Hose{Bore: 0.01, Length: fl * 0.01 / 0.02, Darcy: 0.02}, Cells: 40, Until: 0.3}.run()
 	require.Empty(t, r.Reason)
 	// The profile is infinitely steep at the outlet; 40 cells give 1.4e-4.
 	assert.InEpsilon(t, flux*math.Pi/4*1e-4, r.Outflow[len(r.Outflow)-1], 3e-4)
@@ -90,9 +164,9 @@ func TestBlowDownOfVessel(t *testing.T) {
 	const volume, p0, t0, bore = 2e-3, 8e5, 293.15, 4e-3
 	area := math.Pi / 4 * bore * bore
 	tau := volume / (area * g.NozzleConstant() * math.Sqrt(g.R*t0))
-	r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: volume,
+	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: volume,
 		Start: pneumatics.Condition{Pressure: p0, Temperature: t0},
-		Hose:  Hose{Bore: bore, Length: 0.1}, Cells: 16, Until: tau, Samples: 20}.Run()
+		Hose:  Hose{Bore: bore, Length: 0.1}, Cells: 16, Until: tau, Samples: 20}.run()
 	require.Empty(t, r.Reason)
 	assert.InDelta(t, 0, r.MassResidual, 1e-12, "rounding")
 	assert.InDelta(t, 0, r.EnergyResidual, 1e-12, "rounding")
@@ -111,9 +185,9 @@ func TestBlowDownThroughOrifice(t *testing.T) {
 	g := pneumatics.Air()
 	law := pneumatics.Nozzle(1e-6, 0.8)
 	const p0, t0 = 5e5, 293.15
-	r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1,
+	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1,
 		Start: pneumatics.Condition{Pressure: p0, Temperature: t0},
-		Hose:  Hose{Bore: 0.01, Length: 0.5, Darcy: 0.02}, Outlet: law, Cells: 20, Until: 0.4, Samples: 500}.Run()
+		Hose:  Hose{Bore: 0.01, Length: 0.5, Darcy: 0.02}, Outlet: law, Cells: 20, Until: 0.4, Samples: 500}.run()
 	require.Empty(t, r.Reason)
 	sum := 0.0
 	for _, q := range r.Outflow {

@@ -2,47 +2,6 @@ package wave
 
 import "math"
 
-// InfiniteChamberSpeed gives the speed of a projectile over the sound speed of
-// the gas at rest [-], driven from rest by an endless column of gas in a
-// constant bore, nothing ahead. travel is x p0 A/(m a0^2) [-].
-//
-//	w = 1 - (gamma-1) u/(2 a0),  p/p0 = w^(2 gamma/(gamma-1))
-//	x p0 A/(m a0^2) = integral of (u/a0)/(p/p0) d(u/a0)
-//
-// with the simple wave's invariant u + 2 a/(gamma-1) constant. Exact for a
-// closed chamber too until the reflection from its breech arrives.
-// Source: Siegel, The Theory of High Speed Guns, AGARDograph 91 (1965); the
-// integral re-derived.
-func InfiniteChamberSpeed(gamma, travel float64) float64 {
-	low, high := 0.0, 2/(gamma-1)
-	for range 200 {
-		mid := 0.5 * (low + high)
-		if mid <= low || mid >= high {
-			break
-		}
-		if infiniteChamberTravel(gamma, mid) < travel {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return low
-}
-
-// infiniteChamberTravel is the travel at a speed u/a0. With k = 2/(gamma-1),
-// u/a0 = k (1 - w) and du/a0 = -k dw:
-//
-//	x = k^2 integral from w to 1 of (1 - w) w^(-n) dw,  n = 2 gamma/(gamma-1)
-func infiniteChamberTravel(gamma, speed float64) float64 {
-	k := 2 / (gamma - 1)
-	n := 2 * gamma / (gamma - 1)
-	w := 1 - speed/k
-	if w <= 0 {
-		return math.Inf(1)
-	}
-	return k * k * ((math.Pow(w, 1-n)-1)/(n-1) - (math.Pow(w, 2-n)-1)/(n-2))
-}
-
 // ShockAhead gives the pressure ratio p2/p1 [-] ahead of a piston that moves at
 // constant Mach number m into gas at rest:
 //

@@ -9,19 +9,6 @@ const (
 	turbulentReynolds = 4000.0
 )
 
-// PipeFactor gives the Darcy friction factor [-] of steady flow in a round pipe at
-// a Reynolds number above 0 and a relative roughness [-], height over bore:
-//
-//	laminar:   f = 64/Re
-//	turbulent: 1/sqrt(f) = -1.8 log10((roughness/3.7)^1.11 + 6.9/Re)
-//
-// and between 2300 and 4000 the straight line that joins them. Range: up to Re 1e8
-// and roughness 0.05. Source: Hagen-Poiseuille; Haaland, J. Fluids Eng. 105
-// (1983) 89 (from memory), within 2 % of Colebrook's equation.
-func PipeFactor(reynolds, roughness float64) float64 {
-	return pipeFactor(reynolds, roughTerm(roughness))
-}
-
 // roughTerm is the part of Haaland's formula that the wall sets.
 func roughTerm(roughness float64) float64 {
 	if roughness <= 0 {
@@ -30,6 +17,15 @@ func roughTerm(roughness float64) float64 {
 	return math.Pow(roughness/3.7, 1.11)
 }
 
+// pipeFactor gives the Darcy friction factor [-] of steady flow in a round pipe at
+// a Reynolds number above 0, rough the roughTerm of its wall:
+//
+//	laminar:   f = 64/Re
+//	turbulent: 1/sqrt(f) = -1.8 log10(rough + 6.9/Re)
+//
+// and between 2300 and 4000 the straight line that joins them. Range: up to Re 1e8
+// and roughness 0.05. Source: Hagen-Poiseuille; Haaland, J. Fluids Eng. 105
+// (1983) 89 (from memory), within 2 % of Colebrook's equation.
 func pipeFactor(re, rough float64) float64 {
 	if re <= laminarReynolds {
 		return 64 / re
@@ -47,7 +43,7 @@ func haaland(re, rough float64) float64 {
 	return 1 / (x * x)
 }
 
-// pipeWall is a wall whose friction follows PipeFactor.
+// pipeWall is a wall whose friction follows pipeFactor.
 type pipeWall struct {
 	on                 bool
 	bore, rough, extra float64 // [m]; Haaland's term [-]; fittings as a friction factor [-]

@@ -31,7 +31,7 @@ type Friction uint8
 // more of it (not modelled).
 const (
 	ConstantFriction Friction = iota // Hose.Darcy at any flow; 0 is none
-	PipeFriction                     // PipeFactor, by Reynolds number and roughness
+	PipeFriction                     // by Reynolds number and roughness: pipeFactor
 )
 
 // area is the section [m2].

@@ -139,14 +139,14 @@ func TestFannoTable(t *testing.T) {
 	for mach, fl := range map[float64]float64{0.2: 14.533266, 0.3: 5.2992531, 0.5: 1.0690603} {
 		// NACA Report 1135, equations 43 and 45: the isentropic inlet.
 		flux := p0 * mach * math.Sqrt(g.Gamma/(g.R*t0)) * math.Pow(1+0.2*mach*mach, -3)
-		run := func(cells int) BlowDownResult {
-			r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 5e4, Temperature: t0}, Volume: 1e6,
+		run := func(cells int) blowDownResult {
+			r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 5e4, Temperature: t0}, Volume: 1e6,
 				Start: pneumatics.Condition{Pressure: p0, Temperature: t0},
-				Hose:  Hose{Bore: bore, Length: fl * bore / darcy, Darcy: darcy}, Cells: cells, Until: 0.02 * fl}.Run()
+				Hose:  Hose{Bore: bore, Length: fl * bore / darcy, Darcy: darcy}, Cells: cells, Until: 0.02 * fl}.run()
 			require.Empty(t, r.Reason)
 			return r
 		}
-		off := func(r BlowDownResult) float64 { return r.Inflow[len(r.Inflow)-1]/(flux*math.Pi/4*bore*bore) - 1 }
+		off := func(r blowDownResult) float64 { return r.Inflow[len(r.Inflow)-1]/(flux*math.Pi/4*bore*bore) - 1 }
 		coarse, fine := run(10), run(40)
 		order := math.Log2(off(coarse)/off(fine)) / 2
 		t.Logf("M %.1f: flow %+.1e at 10 cells, %+.1e at 40, order %.2f; inlet Mach %.4f", mach, off(coarse), off(fine), order, fine.InletMach)
@@ -167,9 +167,9 @@ func TestLaminarLine(t *testing.T) {
 	q := reynolds * mu * math.Pi / 4 * bore
 	rho := g.Density(linePa, t0)
 	drop := 128*mu*length*q/(math.Pi*rho*math.Pow(bore, 4)) + 0.5*math.Pow(q/(math.Pi/4*bore*bore), 2)/rho
-	r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: linePa - 0.5*drop, Temperature: t0}, Volume: 1e6,
+	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: linePa - 0.5*drop, Temperature: t0}, Volume: 1e6,
 		Start: pneumatics.Condition{Pressure: linePa + 0.5*drop, Temperature: t0},
-		Hose:  Hose{Bore: bore, Length: length, Friction: PipeFriction}, Cells: 10, Until: 0.4}.Run()
+		Hose:  Hose{Bore: bore, Length: length, Friction: PipeFriction}, Cells: 10, Until: 0.4}.run()
 	require.Empty(t, r.Reason)
 	// The line settles in rho d^2/(32 mu) = 40 ms. 1e-3: squares of what is counted.
 	assert.InEpsilon(t, q, r.Outflow[len(r.Outflow)-1], 1e-3)
@@ -179,8 +179,9 @@ func TestLaminarLine(t *testing.T) {
 // 2 log10(Re sqrt f) - 0.8; rough: Colebrook's, of which Haaland claims 2 %
 // (Schlichting, Boundary-Layer Theory, chapter 20; from memory).
 func TestPipeFactor(t *testing.T) {
-	assert.InEpsilon(t, 0.064, PipeFactor(1000, 0), 1e-12)
-	assert.InEpsilon(t, 64.0/2300, PipeFactor(2300, 1e-3), 1e-12)
+	factor := func(re, rough float64) float64 { return pipeFactor(re, roughTerm(rough)) }
+	assert.InEpsilon(t, 0.064, factor(1000, 0), 1e-12)
+	assert.InEpsilon(t, 64.0/2300, factor(2300, 1e-3), 1e-12)
 	colebrook := func(re, rough float64) float64 {
 		x := 8.0 // 1/sqrt(f), a contraction
 		for range 60 {
@@ -189,12 +190,12 @@ func TestPipeFactor(t *testing.T) {
 		return 1 / (x * x)
 	}
 	for _, k := range [][2]float64{{4e3, 0}, {1e4, 0}, {1e5, 0}, {1e6, 0}, {1e4, 1e-3}, {1e5, 1e-3}, {1e5, 0.01}, {1e6, 0.05}} {
-		assert.InEpsilon(t, colebrook(k[0], k[1]), PipeFactor(k[0], k[1]), 0.025, "Re %g, roughness %g", k[0], k[1])
+		assert.InEpsilon(t, colebrook(k[0], k[1]), factor(k[0], k[1]), 0.025, "Re %g, roughness %g", k[0], k[1])
 	}
-	assert.InEpsilon(t, 0.0180, PipeFactor(1e5, 0), 0.01, "Moody's chart, smooth")
+	assert.InEpsilon(t, 0.0180, factor(1e5, 0), 0.01, "Moody's chart, smooth")
 	// Between the two ranges it goes without a jump.
-	assert.InEpsilon(t, PipeFactor(2300, 0), PipeFactor(2300.001, 0), 1e-5)
-	assert.InEpsilon(t, PipeFactor(3999.999, 0), PipeFactor(4000, 0), 1e-5)
+	assert.InEpsilon(t, factor(2300, 0), factor(2300.001, 0), 1e-5)
+	assert.InEpsilon(t, factor(3999.999, 0), factor(4000, 0), 1e-5)
 }
 
 // Fittings take their factor times rho v^2/2, spread over the line: the same flow as
@@ -202,8 +203,8 @@ func TestPipeFactor(t *testing.T) {
 func TestFittingsAreFriction(t *testing.T) {
 	g := pneumatics.Air()
 	run := func(h Hose) float64 {
-		r := BlowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: 293.15}, Volume: 1,
-			Start: pneumatics.Condition{Pressure: 3e5, Temperature: 293.15}, Hose: h, Cells: 10, Until: 0.05}.Run()
+		r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: 293.15}, Volume: 1,
+			Start: pneumatics.Condition{Pressure: 3e5, Temperature: 293.15}, Hose: h, Cells: 10, Until: 0.05}.run()
 		return r.Outflow[len(r.Outflow)-1]
 	}
 	more := run(Hose{Bore: 0.01, Length: 0.5, Darcy: 0.03})

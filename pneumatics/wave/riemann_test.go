@@ -1,6 +1,7 @@
 package wave
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,8 +54,8 @@ func TestRiemannIdentities(t *testing.T) {
 	c := riemannProblems[0]
 	star := Riemann(1.4, c.left, c.right)
 	speed := star.RightDensity * star.Velocity / (star.RightDensity - c.right.Density)
-	behind := SampleRiemann(1.4, c.left, c.right, star, speed*(1-1e-9))
-	ahead := SampleRiemann(1.4, c.left, c.right, star, speed*(1+1e-9))
+	behind := sampleRiemann(1.4, c.left, c.right, star, speed*(1-1e-9))
+	ahead := sampleRiemann(1.4, c.left, c.right, star, speed*(1+1e-9))
 	momentum := func(s State) float64 { return s.Pressure + s.Density*(s.Velocity-speed)*(s.Velocity-speed) }
 	assert.InEpsilon(t, momentum(ahead), momentum(behind), 1e-12, "rounding")
 	assert.Equal(t, c.right, ahead)
@@ -62,4 +63,42 @@ func TestRiemannIdentities(t *testing.T) {
 	void := Riemann(1.4, State{1, -10, 1}, State{1, 10, 1})
 	assert.Zero(t, void.Pressure)
 	assert.Zero(t, void.LeftDensity)
+}
+
+// sampleRiemann gives the exact solution of a Riemann problem at speed s = x/t
+// [m/s] (Toro, section 4.5).
+func sampleRiemann(gamma float64, left, right State, star Star, s float64) State {
+	if s <= star.Velocity {
+		return fan(gamma, left, star.Pressure, star.Velocity, star.LeftDensity, s)
+	}
+	right.Velocity = -right.Velocity
+	m := fan(gamma, right, star.Pressure, -star.Velocity, star.RightDensity, -s)
+	m.Velocity = -m.Velocity
+	return m
+}
+
+// fan samples the left wave.
+func fan(gamma float64, k State, p, u, rho, s float64) State {
+	a := math.Sqrt(gamma * k.Pressure / k.Density)
+	inside := State{rho, u, p}
+	if p > k.Pressure {
+		shock := k.Velocity - a*math.Sqrt((gamma+1)/(2*gamma)*p/k.Pressure+(gamma-1)/(2*gamma))
+		if s <= shock {
+			return k
+		}
+		return inside
+	}
+	if s <= k.Velocity-a {
+		return k
+	}
+	if p > 0 && s >= u-math.Sqrt(gamma*p/rho) {
+		return inside
+	}
+	y := 2/(gamma+1) + (gamma-1)/((gamma+1)*a)*(k.Velocity-s)
+	if y <= 0 {
+		return State{}
+	}
+	return State{k.Density * math.Pow(y, 2/(gamma-1)),
+		2 / (gamma + 1) * (a + 0.5*(gamma-1)*k.Velocity + s),
+		k.Pressure * math.Pow(y, 2*gamma/(gamma-1))}
 }

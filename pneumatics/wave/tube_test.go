@@ -45,7 +45,7 @@ func shockTube(t *testing.T, i, cells int) (l1 float64, left State) {
 	tb := s.tubes[0]
 	for k := cells; k < 2*cells; k++ {
 		x := 0.5 * (tb.x[k] + tb.x[k+1])
-		exact := SampleRiemann(1.4, c.left, c.right, star, (x-0.5)/c.time)
+		exact := sampleRiemann(1.4, c.left, c.right, star, (x-0.5)/c.time)
 		l1 += math.Abs(tb.rho[k]-exact.Density) / float64(cells)
 	}
 	// Left of the contact, right of the rarefaction's tail.
