@@ -1,15 +1,19 @@
 package pneumatics
 
-import "testing"
+import (
+	"testing"
+
+	"puffproof/pneumatics/flow"
+)
 
 // rocketOnHose is an invented launcher as many are built: a 2 L tank, a solenoid
 // valve of Cv 0.8, an 8 mm hose, a 16 mm tube with a hollow foam rocket over it.
 func rocketOnHose(length float64, after bool) (*Circuit, *Scenario) {
 	const mass, travel = 8e-3, 0.2
 	inside, tube := 17e-3, 16e-3
-	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
-		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, Flow: FromCv(0.8, 0.7, 0.35), OpenIn: SetOf(Firing),
+		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, Flow: flow.FromCv(0.8, 0.7, 0.35), OpenIn: SetOf(Firing),
 			OpeningTime: 0.02}},
 		Barrel: Barrel{Present: true, Fit: OverTube, Area: discArea(inside), ExitArea: discArea(14e-3),
 			LeakArea: discArea(inside) - discArea(tube), LeakCd: 0.6, DeadVolume: discArea(14e-3) * (travel + 0.05),

@@ -7,6 +7,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/reference"
 )
 
 // vent runs a vessel down, until the latest, and gives the time at which it
@@ -29,7 +32,7 @@ func heatNamed(t *testing.T, name string) Heat {
 // 1e-10 over a few steps.
 func TestChokedBlowdown(t *testing.T) {
 	const volume, area, cd, p0 = 3e-3, 2e-6, 0.62, 9e5
-	c := vessel(volume, Nozzle(area, cd))
+	c := vessel(volume, flow.Nozzle(area, cd))
 	tau := volume / (cd * area * c.Gas.NozzleConstant() * math.Sqrt(c.Gas.R*roomTemperature))
 	for _, s := range []float64{0.2, 0.7, 1.2} {
 		sc := &Scenario{Volumes: []Condition{{p0, roomTemperature}}, Until: s * tau}
@@ -54,17 +57,17 @@ func TestChokedBlowdown(t *testing.T) {
 // square-root end, costs the last digits: 1e-8.
 func TestBlowdownTable(t *testing.T) {
 	const volume, area = 2e-3, 1e-6
-	c := vessel(volume, Nozzle(area, 1))
+	c := vessel(volume, flow.Nozzle(area, 1))
 	tau := volume / (area * c.Gas.NozzleConstant() * math.Sqrt(c.Gas.R*roomTemperature))
 	rows := 0
-	for _, row := range table(t, "blowdown.csv") {
+	for _, row := range reference.Table(t, "../testdata/reference/blowdown.csv") {
 		if row["set"] != "nozzle" {
 			continue
 		}
 		rows++
-		start := Condition{standardAtmosphere + row.f("gauge_Pa"), roomTemperature}
-		r := vent(c, heatNamed(t, row["model"]), start, row.f("to_ratio")*standardAtmosphere, 1.01*row.f("t_over_tau")*tau)
-		assert.InEpsilon(t, row.f("t_over_tau"), r/tau, 1e-8, "%s %s kPa to %s", row["model"], row["gauge_Pa"], row["to_ratio"])
+		start := Condition{standardAtmosphere + row.F("gauge_Pa"), roomTemperature}
+		r := vent(c, heatNamed(t, row["model"]), start, row.F("to_ratio")*standardAtmosphere, 1.01*row.F("t_over_tau")*tau)
+		assert.InEpsilon(t, row.F("t_over_tau"), r/tau, 1e-8, "%s %s kPa to %s", row["model"], row["gauge_Pa"], row["to_ratio"])
 	}
 	assert.GreaterOrEqual(t, rows, 18)
 	for _, k := range []struct{ gauge, ratio, adiabatic, isothermal float64 }{
@@ -83,19 +86,19 @@ func TestBlowdownTable(t *testing.T) {
 // integrator.
 func TestIsothermalEllipseBlowdown(t *testing.T) {
 	rows := 0
-	for _, row := range table(t, "blowdown.csv") {
+	for _, row := range reference.Table(t, "../testdata/reference/blowdown.csv") {
 		if row["set"] != "ellipse" {
 			continue
 		}
 		rows++
-		c := vessel(1e-3, SonicConductance(1e-8, row.f("b")))
-		c.Gas.R = row.f("R_J_kgK")
+		c := vessel(1e-3, flow.SonicConductance(1e-8, row.F("b")))
+		c.Gas.R = row.F("R_J_kgK")
 		start := Condition{7e5, roomTemperature}
-		until := 1.01 * (row.f("choked_s") + row.f("rest_s"))
-		choked := vent(c, Isothermal, start, standardAtmosphere/row.f("b"), until)
+		until := 1.01 * (row.F("choked_s") + row.F("rest_s"))
+		choked := vent(c, Isothermal, start, standardAtmosphere/row.F("b"), until)
 		end := vent(c, Isothermal, start, 1.01*standardAtmosphere, until)
-		assert.InEpsilon(t, row.f("choked_s"), choked, 1e-8)
-		assert.InEpsilon(t, row.f("rest_s"), end-choked, 1e-8)
+		assert.InEpsilon(t, row.F("choked_s"), choked, 1e-8)
+		assert.InEpsilon(t, row.F("rest_s"), end-choked, 1e-8)
 	}
 	assert.GreaterOrEqual(t, rows, 4)
 }
@@ -106,7 +109,7 @@ func TestIsothermalEllipseBlowdown(t *testing.T) {
 // works with 53.34 ft lbf/(lbm R) and its rounded mass flow: 0.5 %.
 func TestTyreUnchokes(t *testing.T) {
 	const psi, inch, foot = 6894.757293, 0.0254, 0.3048
-	c := vessel(foot*foot*foot, Nozzle(discArea(0.0938*inch), 1))
+	c := vessel(foot*foot*foot, flow.Nozzle(discArea(0.0938*inch), 1))
 	c.Ambient = Ambient{14.7 * psi, 294.26}
 	unchoke := c.Ambient.Pressure / c.Gas.CriticalRatio()
 	assert.InEpsilon(t, 27.8, unchoke/psi, 0.002)
@@ -120,7 +123,7 @@ func TestTyreUnchokes(t *testing.T) {
 // gas; the equations do not know it.)
 func TestFreeBatchExpansion(t *testing.T) {
 	const foot = 0.3048
-	c := vessel(10*foot*foot*foot, Nozzle(0.1*foot*foot, 1))
+	c := vessel(10*foot*foot*foot, flow.Nozzle(0.1*foot*foot, 1))
 	c.Gas.R = 287.0
 	c.Ambient.Temperature = 300
 	unchoke := standardAtmosphere / c.Gas.CriticalRatio()
@@ -135,7 +138,7 @@ func TestFreeBatchExpansion(t *testing.T) {
 // TestTyreLeak: Cengel and Boles, example 12-5 (inputs published): tyre at 220
 // kPa gauge in 94 kPa, 25 degC, 4 mm hole, Cd 1: 0.554 kg/min. Three digits.
 func TestTyreLeak(t *testing.T) {
-	q := Nozzle(discArea(4e-3), 1).MassFlow(Air(), 314e3, 298.15, 94e3, 298.15)
+	q := flow.Nozzle(discArea(4e-3), 1).MassFlow(flow.Air(), 314e3, 298.15, 94e3, 298.15)
 	assert.InDelta(t, 0.554, q*60, 0.0015)
 }
 
@@ -143,7 +146,7 @@ func TestTyreLeak(t *testing.T) {
 // inlet air at 293.15 K ends at 372.764353 K, whatever the restriction: first
 // law of an open system (every thermodynamics text). Digits printed.
 func TestAdiabaticFill(t *testing.T) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "vessel", Volume: 1e-3}},
 		Supply:  &Supply{Feeds: 0, DeadHead: 300000, FreeAir: 1e-3}}
 	sc := &Scenario{To: Charging, Volumes: []Condition{{standardAtmosphere, roomTemperature}}, SupplyRuns: true, Until: 1000}
@@ -156,10 +159,10 @@ func TestAdiabaticFill(t *testing.T) {
 // joined without heat: 389786.538 Pa, 290.716764 K and 370.721432 K (energy and,
 // for the large vessel, isentropic expansion; computed exactly). Digits printed;
 func TestJoiningTwoVessels(t *testing.T) {
-	for _, flow := range []Restriction{SonicConductance(3e-8, 0.3), Nozzle(4e-6, 0.8)} {
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	for _, law := range []flow.Restriction{flow.SonicConductance(3e-8, 0.3), flow.Nozzle(4e-6, 0.8)} {
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 			Volumes: []Volume{{Name: "large", Volume: 5e-3}, {Name: "small", Volume: 0.2e-3}},
-			Paths:   []Path{{Name: "join", From: 0, To: 1, Kind: Orifice, Flow: flow}}}
+			Paths:   []Path{{Name: "join", From: 0, To: 1, Kind: Orifice, Flow: law}}}
 		sc := &Scenario{Volumes: []Condition{{401325, roomTemperature}, {101325, roomTemperature}}}
 		r := new(Sim).Run(c, sc, Options{Tolerance: 1e-12})
 		for _, v := range r.Volumes {
@@ -174,7 +177,7 @@ func TestJoiningTwoVessels(t *testing.T) {
 // t = V (p2 - p1)/(pa Q) at constant temperature. Exact; 1e-9 is the integrator.
 func TestIsothermalFillTime(t *testing.T) {
 	const volume, free = 5e-3, 2e-4
-	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: volume}},
 		Supply: &Supply{Feeds: 0, DeadHead: 8e5, FreeAir: free,
 			Curve: []SupplyPoint{{0, free}, {8e5, free}}}}
@@ -194,11 +197,11 @@ func TestIsothermalFillTime(t *testing.T) {
 // 31 s: earlier and later points lie within the reading error of the brackets.
 func TestMeasuredTankDischarge(t *testing.T) {
 	var sum, n float64
-	for _, row := range table(t, "air-tank-discharge.csv") {
+	for _, row := range reference.Table(t, "../testdata/reference/air-tank-discharge.csv") {
 		if row["kind"] != "p_bar_abs" {
 			continue
 		}
-		at, measured := row.f("time_s"), row.f("value")
+		at, measured := row.F("time_s"), row.F("value")
 		got := map[Heat]float64{}
 		for _, h := range []Heat{Adiabatic, Convection, Isothermal} {
 			got[h] = measuredTank(h, 0.84, at) / 1e5
@@ -221,7 +224,7 @@ func TestMeasuredTankDischarge(t *testing.T) {
 
 // measuredTank is the pressure of the measured tank at a time [Pa].
 func measuredTank(h Heat, cd, at float64) float64 {
-	c := vessel(16.18e-3, Nozzle(discArea(2.71e-3), cd))
+	c := vessel(16.18e-3, flow.Nozzle(discArea(2.71e-3), cd))
 	c.Volumes[0].InnerDiameter = 0.20
 	c.Ambient = Ambient{1e5, 298}
 	sc := &Scenario{Volumes: []Condition{{7.9e5, 298}}, Heat: h, WallTemperature: 298, Until: at}
@@ -235,8 +238,8 @@ func measuredTank(h Heat, cd, at float64) float64 {
 // the reference takes the film's: 0.6 % found where the gas is coldest.
 func TestReferenceTankDischarge(t *testing.T) {
 	rows := 0
-	for _, row := range table(t, "blowdown.csv") {
-		if row["set"] != "tank" || row.f("Cd") != 0.84 {
+	for _, row := range reference.Table(t, "../testdata/reference/blowdown.csv") {
+		if row["set"] != "tank" || row.F("Cd") != 0.84 {
 			continue
 		}
 		rows++
@@ -244,8 +247,8 @@ func TestReferenceTankDischarge(t *testing.T) {
 		if row["model"] == "convection" {
 			rel = 6e-3
 		}
-		got := measuredTank(heatNamed(t, row["model"]), row.f("Cd"), row.f("t_s"))
-		assert.InEpsilon(t, row.f("p_Pa"), got, rel, fmt.Sprint(row["model"], " at ", row["t_s"]))
+		got := measuredTank(heatNamed(t, row["model"]), row.F("Cd"), row.F("t_s"))
+		assert.InEpsilon(t, row.F("p_Pa"), got, rel, fmt.Sprint(row["model"], " at ", row["t_s"]))
 	}
 	assert.GreaterOrEqual(t, rows, 45)
 }
@@ -255,7 +258,7 @@ func TestReferenceTankDischarge(t *testing.T) {
 // 3 bar. Ra = g dT L^3 rho^2 cp/(T mu k) is 3e8, where 0.13 Ra^(1/3) is the larger
 // of the two laws. Rounding only.
 func TestWallHeatFollowsTheCorrelation(t *testing.T) {
-	air := Air()
+	air := flow.Air()
 	w := wallOf(Volume{Volume: 16.18e-3, InnerDiameter: 0.2}, &air)
 	assert.InEpsilon(t, 16.18e-3*4/0.2+2*math.Pi*0.01, w.area, 1e-12) // side and two ends
 	rho, k := 3e5/(287.05287*270), air.Conductivity(270)
@@ -272,7 +275,7 @@ func TestWallHeatFollowsTheCorrelation(t *testing.T) {
 
 // TestDefaultWallIsThreeDiametersLong: V = 3 pi d^3/4.
 func TestDefaultWallIsThreeDiametersLong(t *testing.T) {
-	air := Air()
+	air := flow.Air()
 	w := wallOf(Volume{Volume: 3 * math.Pi / 4 * 0.001}, &air)
 	assert.InEpsilon(t, 0.1, w.length, 1e-12)
 	assert.InEpsilon(t, math.Pi*0.1*0.3+math.Pi*0.005, w.area, 1e-12)
@@ -286,10 +289,10 @@ func TestDefaultWallIsThreeDiametersLong(t *testing.T) {
 // enthalpy that comes in: U = U0 + q cp T0 t (open-system first law).
 func TestSlowFillingOfUnlikeVolumes(t *testing.T) {
 	const free, hour = 1e-6, 3600.0 // [m3/s], [s]
-	gas := Air()
+	gas := flow.Air()
 	c := &Circuit{Gas: gas, Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: 24e-3}, {Name: "stub", Volume: 0.1e-3}},
-		Paths:   []Path{{Name: "pipe", From: 0, To: 1, Kind: Orifice, Flow: SonicConductance(1e-7, 0.4)}},
+		Paths:   []Path{{Name: "pipe", From: 0, To: 1, Kind: Orifice, Flow: flow.SonicConductance(1e-7, 0.4)}},
 		// Its dead head is out of reach: the delivery does not fall.
 		Supply: &Supply{Feeds: 0, FreeAir: free, DeadHead: 1e15}}
 	sc := &Scenario{To: Charging, SupplyRuns: true, Until: hour,

@@ -6,6 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/reference"
 )
 
 // TestReferenceCeiling compares the bound with ceiling.csv: availability of
@@ -14,30 +17,30 @@ import (
 // to it. 1e-9 of the availability of each compartment: logarithms of pressure
 // ratios near 1 lose digits.
 func TestReferenceCeiling(t *testing.T) {
-	rows := table(t, "ceiling.csv")
+	rows := reference.Table(t, "../testdata/reference/ceiling.csv")
 	require.GreaterOrEqual(t, len(rows), 12)
 	for _, row := range rows {
-		gas := Air()
-		gas.R, gas.Gamma = row.f("R_J_kgK"), row.f("gamma")
-		c := &Circuit{Gas: gas, Ambient: Ambient{row.f("pa_Pa"), row.f("Tw_K")},
-			Barrel: Barrel{Present: true, Area: row.f("area_m2"), Travel: row.f("travel_m"), Mass: 1e-2}}
+		gas := flow.Air()
+		gas.R, gas.Gamma = row.F("R_J_kgK"), row.F("gamma")
+		c := &Circuit{Gas: gas, Ambient: Ambient{row.F("pa_Pa"), row.F("Tw_K")},
+			Barrel: Barrel{Present: true, Area: row.F("area_m2"), Travel: row.F("travel_m"), Mass: 1e-2}}
 		sc := &Scenario{From: Armed, To: Firing}
-		n := int(row.f("n"))
+		n := int(row.F("n"))
 		for i := range n {
 			digit := string(rune('1' + i))
-			cond := Condition{row.f("p" + digit + "_Pa"), row.f("T" + digit + "_K")}
+			cond := Condition{row.F("p" + digit + "_Pa"), row.F("T" + digit + "_K")}
 			if i == n-1 {
-				c.Barrel.DeadVolume, sc.Barrel = row.f("V"+digit+"_m3"), cond
+				c.Barrel.DeadVolume, sc.Barrel = row.F("V"+digit+"_m3"), cond
 				continue
 			}
-			c.Volumes = append(c.Volumes, Volume{Volume: row.f("V" + digit + "_m3")})
+			c.Volumes = append(c.Volumes, Volume{Volume: row.F("V" + digit + "_m3")})
 			sc.Volumes = append(sc.Volumes, cond)
-			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: SonicConductance(1e-8, 0.3),
+			c.Paths = append(c.Paths, Path{From: Node(i), To: BarrelNode, Kind: Valve, Flow: flow.SonicConductance(1e-8, 0.3),
 				OpenIn: SetOf(Firing)})
 		}
 		b := new(Sim).Ceiling(c, sc, 0)
-		assert.InEpsilon(t, row.f("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
-		assert.InEpsilon(t, row.f("muzzle_ceiling_J"), b.Muzzle, 1e-9, "case %s", row["case"])
+		assert.InEpsilon(t, row.F("ceiling_J"), b.Final, 1e-9, "case %s", row["case"])
+		assert.InEpsilon(t, row.F("muzzle_ceiling_J"), b.Muzzle, 1e-9, "case %s", row["case"])
 	}
 }
 
@@ -85,7 +88,7 @@ func TestCeilingLeavesOutWhatCannotFlowBack(t *testing.T) {
 			alone := s.Ceiling(c, sc, 0)
 			c.Volumes = append(c.Volumes, Volume{Name: "side", Volume: 1e-3})
 			sc.Volumes = append(sc.Volumes, Condition{5e5, roomTemperature})
-			c.Paths = append(c.Paths, Path{Name: "side", From: 0, To: 1, Kind: kind, Flow: SonicConductance(1e-8, 0.3), SetPressure: 1e5})
+			c.Paths = append(c.Paths, Path{Name: "side", From: 0, To: 1, Kind: kind, Flow: flow.SonicConductance(1e-8, 0.3), SetPressure: 1e5})
 			assert.Equal(t, alone, s.Ceiling(c, sc, 0))
 			more := alone.Mass + 5e5*1e-3/(c.Gas.R*roomTemperature)
 			stuck := *sc
@@ -93,7 +96,7 @@ func TestCeilingLeavesOutWhatCannotFlowBack(t *testing.T) {
 			assert.InEpsilon(t, more, s.Ceiling(c, &stuck, 0).Mass, 1e-12)
 			c.Paths[1].From, c.Paths[1].To = 1, 0
 			assert.InEpsilon(t, more, s.Ceiling(c, sc, 0).Mass, 1e-12)
-			c.Paths[1].Flow = Restriction{}
+			c.Paths[1].Flow = flow.Restriction{}
 			assert.Equal(t, alone, s.Ceiling(c, sc, 0), "nothing passes it")
 		})
 	}

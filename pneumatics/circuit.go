@@ -1,5 +1,7 @@
 package pneumatics
 
+import "puffproof/pneumatics/flow"
+
 // Node names one end of a path: a rigid volume (its index in
 // Circuit.Volumes, from 0), the barrel or the atmosphere.
 type Node int
@@ -122,8 +124,8 @@ type Path struct {
 	Name     string
 	From, To Node
 	Kind     PathKind
-	Flow     Restriction // the part itself, fully open
-	Hose     Restriction // a hose in series with it; the zero value is none
+	Flow     flow.Restriction // the part itself, fully open
+	Hose     flow.Restriction // a hose in series with it; the zero value is none
 	// HoseFirst: the hose lies on the From side of the part.
 	HoseFirst bool
 	// Before and After are the lines between From and the part, and between the part
@@ -209,7 +211,7 @@ func (b *Barrel) Frictionless() bool { return b.Breakaway == 0 && b.Sliding == 0
 // Circuit is the launcher as the model sees it: volumes, the barrel, and the
 // paths between them. Everything is in SI units; vessel pressures are absolute.
 type Circuit struct {
-	Gas     Gas
+	Gas     flow.Gas
 	Ambient Ambient
 	Volumes []Volume
 	Barrel  Barrel

@@ -109,11 +109,11 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 	case a.hoseC > 0:
 		q = e.hoseFlow(a, t, up, gas, p1, p2)
 	case a.kind >= Check:
-		q = e.springOpening(a, p1, p2) * a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
+		q = e.springOpening(a, p1, p2) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	case a.ramp:
-		q = a.at(t) * a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
+		q = a.at(t) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	default:
-		q = a.flow.k * e.w[gas] * a.flow.phi(p2/p1)
+		q = a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	}
 	h := q * e.cp * e.temp[gas]
 	e.give(d, up, -q, -h)
@@ -156,7 +156,7 @@ func (e *engine) hoseFlow(a *activePath, t float64, up, gas int, p1, p2 float64)
 		fresh := a.pairFrom(up, f)
 		both = &fresh
 	}
-	return both.conductance(p2/p1, e.o.laminar()) * a.flow.k * e.w[gas] // flow.k is that of C = 1
+	return both.Conductance(p2/p1, e.o.laminar()) * a.flow.K * e.w[gas] // flow.k is that of C = 1
 }
 
 // springOpening is how far a spring-loaded path is open [0 … 1].
@@ -307,19 +307,19 @@ func (e *engine) escapeFlow(x float64) float64 {
 	area := min(e.b.LeakArea+ring, max(e.b.Area, e.b.ExitArea))
 	p := e.p[e.bar]
 	if p >= e.pa {
-		return area * e.escape.k * e.w[e.bar] * e.escape.phi(e.pa/p)
+		return area * e.escape.K * e.w[e.bar] * e.escape.Phi(e.pa/p)
 	}
-	return -area * e.escape.k * e.w[e.nodes] * e.escape.phi(p/e.pa)
+	return -area * e.escape.K * e.w[e.nodes] * e.escape.Phi(p/e.pa)
 }
 
 // jetSpeed is u of pushAfter with the density of isentropic expansion to the
 // exit, where the pressure is ambient or that of choking.
 func (e *engine) jetSpeed(q float64) (u, rho float64) {
 	p := e.p[e.bar]
-	exit := max(e.pa, p*e.escape.b)
+	exit := max(e.pa, p*e.escape.B)
 	rho = p / (e.gas.R * e.temp[e.bar])
 	if exit < p {
-		rho *= e.escape.expansion(exit / p)
+		rho *= e.escape.Expansion(exit / p)
 	}
 	return q / (rho * e.b.ExitArea), rho
 }

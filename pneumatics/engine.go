@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/ode"
 )
 
@@ -23,7 +24,7 @@ type engine struct {
 	sc *Scenario
 	o  Options
 
-	gas                  Gas
+	gas                  flow.Gas
 	cp, cv, gm1, sqrtCv  float64
 	pa, ta               float64
 	nodes                int // atmosphere's index: one after the last node
@@ -45,7 +46,7 @@ type engine struct {
 	lifts  []float64  // of the circuit's relief valves, held between their lines
 	paths  []activePath
 	leak   int // index into paths of the gap around the projectile; -1
-	escape flow
+	escape flow.Law
 
 	runs   []lineRun
 	cells  []cell
@@ -55,12 +56,12 @@ type engine struct {
 	ends   [2]lineEnd // of the part in hand
 	extra  []float64  // air of short lines in the rigid volumes [m3]
 
-	viscosity     float64 // at ambient temperature [Pa s]
-	viscosityRise float64 // its rise per kelvin, over it [1/K]
-	sonicOnset    float64 // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
-	sonicSpan     float64 // and over which it takes up all of the pressure [m2/(s2 K)]
-	inlet         flow    // its phi is that of a line's open end
-	sonicShare    float64 // sonic flow from rest over that of the same pressure and temperature at the sonic section
+	viscosity     float64  // at ambient temperature [Pa s]
+	viscosityRise float64  // its rise per kelvin, over it [1/K]
+	sonicOnset    float64  // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
+	sonicSpan     float64  // and over which it takes up all of the pressure [m2/(s2 K)]
+	inlet         flow.Law // its phi is that of a line's open end
+	sonicShare    float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section
 
 	b         *Barrel
 	dead      float64 // the barrel's dead volume with short lines' air [m3]
@@ -97,19 +98,19 @@ const (
 // activePath is a path that can pass flow in the present phase.
 type activePath struct {
 	from, to int // nodes
-	flow     flow
+	flow     flow.Law
 	index    int // in Circuit.Paths, -1 for the gap
 	kind     PathKind
 	src      *Path
 
 	opening, rate, t0 float64 // opening(t) = opening + rate (t - t0)
 	ramp              bool
-	hoseC, hoseB      float64 // hose in series; 0: none
-	hoseFirst         bool    // it lies on the From side
-	c, b              float64 // the part's own ellipse, for a hose in series
-	forward, backward pair    // part and hose where the part stands still
-	lift              float64 // Relief: lift held between the lines
-	before, after     int     // lines on its sides, in engine.runs; -1: none
+	hoseC, hoseB      float64   // hose in series; 0: none
+	hoseFirst         bool      // it lies on the From side
+	c, b              float64   // the part's own ellipse, for a hose in series
+	forward, backward flow.Pair // part and hose where the part stands still
+	lift              float64   // Relief: lift held between the lines
+	before, after     int       // lines on its sides, in engine.runs; -1: none
 	lined             bool
 	donor             int // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
@@ -154,7 +155,7 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	if e.until <= 0 {
 		e.until = 10
 	}
-	e.escape = newFlow(Nozzle(1, escapeCd), &e.gas, o.laminar())
+	e.escape = flow.NewLaw(flow.Nozzle(1, escapeCd), &e.gas, o.laminar())
 	e.begin()
 	e.phase(0)
 }
@@ -333,17 +334,17 @@ func (e *engine) phase(t float64) {
 		}
 		e.leak = len(e.paths)
 		e.paths = append(e.paths, activePath{from: e.bar, to: to, index: -1, kind: Orifice, opening: 1, donor: -1,
-			flow: newFlow(Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())})
+			flow: flow.NewLaw(flow.Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())})
 	}
 }
 
 // pairFrom gives a part at a fraction of its opening with its hose, for flow that
 // comes from the node up.
-func (a *activePath) pairFrom(up int, opening float64) pair {
+func (a *activePath) pairFrom(up int, opening float64) flow.Pair {
 	if (up == a.from) == a.hoseFirst {
-		return newPair(a.hoseC, a.hoseB, a.c*opening, a.b)
+		return flow.NewPair(a.hoseC, a.hoseB, a.c*opening, a.b)
 	}
-	return newPair(a.c*opening, a.b, a.hoseC, a.hoseB)
+	return flow.NewPair(a.c*opening, a.b, a.hoseC, a.hoseB)
 }
 
 func (e *engine) isStuck(path int) bool {
@@ -360,16 +361,16 @@ func (e *engine) isStuck(path int) bool {
 func (e *engine) shape(a *activePath) {
 	part, hose, first := e.resistances(a)
 	if hose.IsZero() {
-		a.flow = newFlow(part, &e.gas, e.o.laminar())
+		a.flow = flow.NewLaw(part, &e.gas, e.o.laminar())
 		if !a.ramp {
-			a.flow.k *= a.opening
+			a.flow.K *= a.opening
 		}
 		return
 	}
 	a.hoseFirst = first
 	a.hoseC, a.hoseB = hose.Conductance(e.gas)
 	a.c, a.b = part.Conductance(e.gas)
-	a.flow = newFlow(SonicConductance(1, a.b), &e.gas, e.o.laminar())
+	a.flow = flow.NewLaw(flow.SonicConductance(1, a.b), &e.gas, e.o.laminar())
 	if !a.ramp {
 		a.forward, a.backward = a.pairFrom(a.from, a.opening), a.pairFrom(a.to, a.opening)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A vessel that empties through a hole. A tyre of 1 ft3 at 50 psia and 70 degF
@@ -13,14 +14,14 @@ import (
 // Balmer, Modern Engineering Thermodynamics, example 16.8.
 func ExampleSim_Run_blowDown() {
 	const psi, inch, foot, warm = 6894.757293, 0.0254, 0.3048, 294.26
-	air := pneumatics.Air()
+	air := flow.Air()
 	stem := math.Pi / 4 * (0.0938 * inch) * (0.0938 * inch)
 	tyre := &pneumatics.Circuit{
 		Gas:     air,
 		Ambient: pneumatics.Ambient{Pressure: 14.7 * psi, Temperature: warm},
 		Volumes: []pneumatics.Volume{{Name: "tyre", Volume: foot * foot * foot}},
 		Paths: []pneumatics.Path{{Name: "stem", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice,
-			Flow: pneumatics.Nozzle(stem, 1)}},
+			Flow: flow.Nozzle(stem, 1)}},
 	}
 	start := &pneumatics.Scenario{
 		Volumes: []pneumatics.Condition{{Pressure: 50 * psi, Temperature: warm}},
@@ -38,7 +39,7 @@ func ExampleSim_Run_blowDown() {
 // SciPy (DOP853, relative tolerance 1e-12) give 52.6160 m/s after 23.42753 ms: row A
 // of testdata/reference/shots.csv.
 func ExampleSim_Run_shot() {
-	gas := pneumatics.Air()
+	gas := flow.Air()
 	gas.R = 287.05 // that of the row
 	bore := math.Pi / 4 * 0.05 * 0.05
 	cannon := &pneumatics.Circuit{
@@ -46,7 +47,7 @@ func ExampleSim_Run_shot() {
 		Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
 		Volumes: []pneumatics.Volume{{Name: "tank", Volume: 2e-3}},
 		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-			Flow: pneumatics.SonicConductance(3e-7, 0.3), OpenIn: pneumatics.SetOf(pneumatics.Firing)}},
+			Flow: flow.SonicConductance(3e-7, 0.3), OpenIn: pneumatics.SetOf(pneumatics.Firing)}},
 		Barrel: pneumatics.Barrel{Present: true, Area: bore, ExitArea: bore, DeadVolume: 50e-6, Travel: 1, Mass: 0.05, JetFactor: 1},
 	}
 	fire := &pneumatics.Scenario{
@@ -73,11 +74,11 @@ func ExampleSim_Run_shot() {
 func ExampleSim_Ceiling() {
 	bore := math.Pi / 4 * 0.05 * 0.05
 	cannon := &pneumatics.Circuit{
-		Gas:     pneumatics.Air(),
+		Gas:     flow.Air(),
 		Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
 		Volumes: []pneumatics.Volume{{Name: "tank", Volume: 2e-3}},
 		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-			Flow: pneumatics.SonicConductance(3e-7, 0.3), OpenIn: pneumatics.SetOf(pneumatics.Firing)}},
+			Flow: flow.SonicConductance(3e-7, 0.3), OpenIn: pneumatics.SetOf(pneumatics.Firing)}},
 		// A dead volume of next to nothing: the closed form has none.
 		Barrel: pneumatics.Barrel{Present: true, Area: bore, ExitArea: bore, DeadVolume: 1e-9, Travel: 1, Mass: 0.05, JetFactor: 1},
 	}

@@ -1,6 +1,10 @@
 package pneumatics
 
-import "math"
+import (
+	"math"
+
+	"puffproof/pneumatics/flow"
+)
 
 // wall is the inside of a vessel as natural convection sees it.
 type wall struct {
@@ -12,14 +16,14 @@ type wall struct {
 
 // wallOf gives the wall of a volume of gas g: a cylinder of its inner diameter,
 // closed by two flat ends. Without a diameter the cylinder is three diameters long.
-func wallOf(v Volume, g *Gas) wall {
+func wallOf(v Volume, g *flow.Gas) wall {
 	d := v.InnerDiameter
 	if d <= 0 {
 		d = math.Cbrt(4 * v.Volume / (3 * math.Pi))
 	}
 	section := math.Pi * d * d / 4
 	return wall{area: math.Pi*d*v.Volume/section + 2*section, length: d,
-		laminar: math.Pow(1+math.Pow(0.492/g.prandtl, 9.0/16), 4.0/9)}
+		laminar: math.Pow(1+math.Pow(0.492/g.Prandtl, 9.0/16), 4.0/9)}
 }
 
 // heatFlow gives the heat from the wall into the gas [W] by natural convection:
@@ -31,7 +35,7 @@ func wallOf(v Volume, g *Gas) wall {
 // Source: Churchill and Chu (1975), laminar part, and Geankoplis, Transport
 // Processes, table 4.7-1, turbulent part; the combination is checked against a
 // measured tank discharge (TestMeasuredTankDischarge).
-func (w wall) heatFlow(g *Gas, p, t, tw float64) float64 {
+func (w wall) heatFlow(g *flow.Gas, p, t, tw float64) float64 {
 	dt := tw - t
 	if dt == 0 {
 		return 0
@@ -40,7 +44,7 @@ func (w wall) heatFlow(g *Gas, p, t, tw float64) float64 {
 	rho := p / (g.R * t)
 	mu := g.Viscosity(t)
 	cp := g.Cp()
-	k := mu * cp / g.prandtl
+	k := mu * cp / g.Prandtl
 	ra := gravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
 	nu := max(0.68+0.67*math.Sqrt(math.Sqrt(ra))/w.laminar, 0.13*math.Cbrt(ra))
 	return nu * k / w.length * w.area * dt

@@ -2,6 +2,8 @@ package pneumatics
 
 import (
 	"math"
+
+	"puffproof/pneumatics/flow"
 )
 
 // The helpers of the tests: the reference shots A, C and D of
@@ -10,6 +12,7 @@ import (
 const (
 	standardAtmosphere = 101325.0 // [Pa], ISO 2533
 	roomTemperature    = 293.15   // [K], ISO 6358-1
+	litrePerMinute     = 1e-3 / 60
 )
 
 // allOff switches every part off that the closed forms and the reference shots
@@ -41,13 +44,13 @@ func referenceShots() []shotCase {
 }
 
 func (k shotCase) circuit() (*Circuit, *Scenario) {
-	g := Air()
+	g := flow.Air()
 	g.R = 287.05
 	area := discArea(k.bore)
 	c := &Circuit{Gas: g, Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: k.volume}},
 		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve,
-			Flow: SonicConductance(k.c, k.b), OpenIn: SetOf(Firing), OpeningTime: k.opening}},
+			Flow: flow.SonicConductance(k.c, k.b), OpenIn: SetOf(Firing), OpeningTime: k.opening}},
 		Barrel: Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: k.dead, Travel: k.travel,
 			Mass: k.mass, Breakaway: k.friction, Sliding: k.friction, JetFactor: 1}}
 	return c, &Scenario{From: Armed, To: Firing, Volumes: []Condition{{k.pressure, roomTemperature}}, Parts: allOff}
@@ -60,10 +63,10 @@ func shotAt(c *Circuit, sc Scenario, gauge float64, o Options) *Result {
 }
 
 // vessel is a circuit of one volume with one always-open path to the atmosphere.
-func vessel(volume float64, flow Restriction) *Circuit {
-	return &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+func vessel(volume float64, outlet flow.Restriction) *Circuit {
+	return &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "vessel", Volume: volume}},
-		Paths:   []Path{{Name: "outlet", From: 0, To: Atmosphere, Kind: Orifice, Flow: flow}}}
+		Paths:   []Path{{Name: "outlet", From: 0, To: Atmosphere, Kind: Orifice, Flow: outlet}}}
 }
 
 // whale is an invented launcher with every common part: tank, feed, dose, fire
@@ -71,20 +74,20 @@ func vessel(volume float64, flow Restriction) *Circuit {
 // tank and the dose start at 0.40 bar gauge.
 func whale() (*Circuit, *Scenario) {
 	area := discArea(0.051)
-	c := &Circuit{Gas: Air(), Ambient: Ambient{101300, 291.15},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101300, 291.15},
 		Volumes: []Volume{{Name: "tank", Volume: 2.5e-3}, {Name: "dose", Volume: 0.85e-3}},
 		Supply:  &Supply{Feeds: 0, FreeAir: 12 * litrePerMinute, DeadHead: 4e5},
 		Barrel: Barrel{Present: true, Area: area, ExitArea: area, LeakArea: area - discArea(0.0505), LeakCd: 0.6,
 			DeadVolume: 55e-6, Travel: 0.06, Mass: 5e-3, Breakaway: 0.5, Sliding: 0.2, JetFactor: 1},
 		Paths: []Path{
-			{Name: "feed", From: 0, To: 1, Kind: Valve, Flow: Nozzle(discArea(1.2e-3), 0.65), OpenIn: SetOf(Charging)},
-			{Name: "fire", From: 1, To: BarrelNode, Kind: Valve, Flow: FromKv(3.4, 0.7, 0.35), Hose: HoseFlow(12e-3, 0.3),
+			{Name: "feed", From: 0, To: 1, Kind: Valve, Flow: flow.Nozzle(discArea(1.2e-3), 0.65), OpenIn: SetOf(Charging)},
+			{Name: "fire", From: 1, To: BarrelNode, Kind: Valve, Flow: flow.FromKv(3.4, 0.7, 0.35), Hose: flow.HoseFlow(12e-3, 0.3),
 				OpenIn: SetOf(Firing), OpeningTime: 0.03, ClosingTime: 0.03},
-			{Name: "dump dose", From: 1, To: Atmosphere, Kind: Valve, Flow: Nozzle(discArea(1e-3), 0.65),
+			{Name: "dump dose", From: 1, To: Atmosphere, Kind: Valve, Flow: flow.Nozzle(discArea(1e-3), 0.65),
 				OpenIn: SetOf(Off, Loading), Unpowered: Open},
-			{Name: "dump tank", From: 0, To: Atmosphere, Kind: Valve, Flow: Nozzle(discArea(1.2e-3), 0.65),
+			{Name: "dump tank", From: 0, To: Atmosphere, Kind: Valve, Flow: flow.Nozzle(discArea(1.2e-3), 0.65),
 				OpenIn: SetOf(Off), Unpowered: Open},
-			{Name: "relief", From: 0, To: Atmosphere, Kind: Relief, Flow: Nozzle(discArea(5e-3), 0.62),
+			{Name: "relief", From: 0, To: Atmosphere, Kind: Relief, Flow: flow.Nozzle(discArea(5e-3), 0.62),
 				SetPressure: 0.52e5, FullFlowPressure: 0.62e5, ReseatPressure: 0.44e5},
 		}}
 	start := Condition{c.Ambient.Pressure + 0.40e5, 291.15}

@@ -1,6 +1,10 @@
 package pneumatics
 
-import "math"
+import (
+	"math"
+
+	"puffproof/pneumatics/flow"
+)
 
 // placeLines gives cells their nodes and flows their place in the state.
 func (e *engine) placeLines() {
@@ -88,13 +92,13 @@ func (e *engine) lineConstants() {
 	}
 	g := &e.gas
 	e.viscosity = g.Viscosity(e.ta)
-	e.viscosityRise = (1.5 - e.ta/(e.ta+g.viscosityS)) / e.ta
+	e.viscosityRise = g.ViscosityRise(e.ta)
 	k := g.Gamma
 	// No flow in a line of one bore passes the speed of sound steadily; where a strong front would
 	// be faster for a moment, a drag that grows from M^2 0.95 to all of the pressure at 1
 	// takes the place of the shock.
 	e.sonicOnset, e.sonicSpan = 0.95*k*g.R, 0.05*k*g.R
-	e.inlet = newFlow(Nozzle(1, 1), g, e.o.laminar())
+	e.inlet = flow.NewLaw(flow.Nozzle(1, 1), g, e.o.laminar())
 	e.sonicShare = math.Pow(2/(k+1), (k+1)/(2*(k-1)))
 }
 
@@ -108,7 +112,7 @@ func (c *Circuit) hasLines() bool {
 }
 
 // wall is a cell's share of its line's wall.
-func (c *cell) wall(g *Gas) wall {
+func (c *cell) wall(g *flow.Gas) wall {
 	d := 2 * math.Sqrt(c.area/math.Pi)
 	w := wallOf(Volume{Volume: c.volume, InnerDiameter: d}, g)
 	w.area -= 2 * c.area // no end faces
@@ -139,7 +143,7 @@ func (e *engine) attach(a *activePath) bool {
 
 // resistances are a path's part and what lies in series with it: its hose, and lines
 // that are too short to be more. A short line alone is the part.
-func (e *engine) resistances(a *activePath) (part, hose Restriction, first bool) {
+func (e *engine) resistances(a *activePath) (part, hose flow.Restriction, first bool) {
 	part, hose, first = a.src.Flow, a.src.Hose, a.src.HoseFirst
 	short := &e.shorts[a.index]
 	if a.src.Kind == Hose && len(a.src.Before)+len(a.src.After) > 0 {
@@ -156,14 +160,14 @@ func (e *engine) resistances(a *activePath) (part, hose Restriction, first bool)
 }
 
 // inSeries is Series where either may be nothing at all.
-func inSeries(a, b Restriction, g Gas) Restriction {
+func inSeries(a, b flow.Restriction, g flow.Gas) flow.Restriction {
 	switch {
 	case a.IsZero():
 		return b
 	case b.IsZero():
 		return a
 	}
-	return Series(a, b, g)
+	return flow.Series(a, b, g)
 }
 
 // cellConditions computes pressure and temperature of the lines' cells.

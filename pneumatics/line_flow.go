@@ -152,21 +152,14 @@ func (e *engine) outletSpeed(c *cell, q, u, t, p float64) float64 {
 // inletPressure is what is left of a pressure p0 [Pa] when gas of temperature t0 [K]
 // has reached the speed u without a loss.
 func (e *engine) inletPressure(p0, t0, u float64) float64 {
-	z := max(0, 1-u*u/(2*e.cp*t0))
-	if e.gas.Gamma == diatomicGamma {
-		return p0 * z * z * z * math.Sqrt(z)
-	}
-	return p0 * math.Pow(z, e.gas.Gamma/e.gm1)
+	return e.gas.Isentropic(p0, max(0, 1-u*u/(2*e.cp*t0)))
 }
 
 // stagnation is the inverse: pressure and temperature of gas of speed u brought to
 // rest without a loss.
 func (e *engine) stagnation(p, t, u float64) (p0, t0 float64) {
 	z := 1 + u*u/(2*e.cp*t)
-	if e.gas.Gamma == diatomicGamma {
-		return p * z * z * z * math.Sqrt(z), t * z
-	}
-	return p * math.Pow(z, e.gas.Gamma/e.gm1), t * z
+	return e.gas.Isentropic(p, z), t * z
 }
 
 // outletPressure is the pressure in the mouth of a line that gas of temperature t

@@ -3,6 +3,8 @@ package pneumatics
 import (
 	"fmt"
 	"math"
+
+	"puffproof/pneumatics/flow"
 )
 
 // lineRun is a row of pieces on one side of a part, or a path without a part. Its
@@ -121,7 +123,7 @@ func (e *engine) division(path int, pieces, more []Line) float64 {
 
 // shortLine is what is left of the lines of a path that are only a resistance.
 type shortLine struct {
-	before, after Restriction
+	before, after flow.Restriction
 }
 
 // sideLine takes the pieces on one side of a part.

@@ -94,10 +94,10 @@ func (e *engine) passLine(a *activePath, t float64, d []float64) {
 //
 // and without a loss from p0 to p.
 func (e *engine) openInlet(up, down *lineEnd) float64 {
-	sonic := e.inlet.b * up.p / (1 + EntryLoss*(1-e.inlet.b))
+	sonic := e.inlet.B * up.p / (1 + EntryLoss*(1-e.inlet.B))
 	p := max(down.atRest, sonic)
 	past := (up.p + EntryLoss*p) / (1 + EntryLoss)
-	return down.c.choke * e.sonicShare * up.w * past / up.p * e.inlet.phi(p/past)
+	return down.c.choke * e.sonicShare * up.w * past / up.p * e.inlet.Phi(p/past)
 }
 
 // flowsBack tells that a path's flow is from its To side.
@@ -121,10 +121,10 @@ func (e *engine) partFlow(a *activePath, t float64, upNode int, w float64, up, d
 	case a.ramp:
 		opening = a.at(t)
 	case a.hoseC == 0:
-		return a.flow.k * w * a.flow.phi(down.p/up.p)
+		return a.flow.K * w * a.flow.Phi(down.p/up.p)
 	}
 	if a.hoseC == 0 || opening <= 0 {
-		return opening * a.flow.k * w * a.flow.phi(down.p/up.p)
+		return opening * a.flow.K * w * a.flow.Phi(down.p/up.p)
 	}
 	both := &a.forward
 	if upNode != a.from {
@@ -134,7 +134,7 @@ func (e *engine) partFlow(a *activePath, t float64, upNode int, w float64, up, d
 		fresh := a.pairFrom(upNode, opening)
 		both = &fresh
 	}
-	return both.conductance(down.p/up.p, e.o.laminar()) * a.flow.k * w
+	return both.Conductance(down.p/up.p, e.o.laminar()) * a.flow.K * w
 }
 
 // leaves and arrives book a flow q with the energy h, both in the sense From → To,

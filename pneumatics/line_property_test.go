@@ -7,6 +7,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"puffproof/pneumatics/flow"
 )
 
 // linedCircuit is a random circuit with lines on some of its paths, of up to two
@@ -176,9 +178,9 @@ func TestLinesEitherWayRound(t *testing.T) {
 		piece := func() Line {
 			return Line{Bore: logBetween(d, 4e-3, 20e-3), Length: logBetween(d, 0.1, 3), Loss: d.between(0, 2), Cells: 1 + d.pick(4)}
 		}
-		p := Path{From: 0, To: 1, Kind: []PathKind{Orifice, Hose}[d.pick(2)], Flow: Nozzle(discArea(d.between(2e-3, 12e-3)), 0.7),
+		p := Path{From: 0, To: 1, Kind: []PathKind{Orifice, Hose}[d.pick(2)], Flow: flow.Nozzle(discArea(d.between(2e-3, 12e-3)), 0.7),
 			Before: []Line{piece(), piece()}, After: []Line{piece()}}
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 5e-3)}, {Volume: logBetween(d, 1e-4, 5e-3)}}}
 		sc := &Scenario{Until: 0.05, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)}, {d.between(1e5, 5e5), d.between(260, 320)}}}
 		a := new(Sim).Run(c, sc, Options{Tolerance: 1e-10}).Clone()
@@ -203,7 +205,7 @@ func TestLinesEqualise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice{t}
 		l := Line{Bore: logBetween(d, 3e-3, 12e-3), Length: logBetween(d, 0.2, 5), Cells: 1 + d.pick(3)}
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{alone(0, 1, l)},
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{alone(0, 1, l)},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 1e-3)}, {Volume: logBetween(d, 1e-4, 1e-3)}}}
 		sc := &Scenario{Until: 20, Volumes: []Condition{{d.between(1e5, 5e5), 300}, {d.between(1e5, 5e5), 290}}}
 		r := new(Sim).Run(c, sc, Options{})

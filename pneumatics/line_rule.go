@@ -1,6 +1,10 @@
 package pneumatics
 
-import "math"
+import (
+	"math"
+
+	"puffproof/pneumatics/flow"
+)
 
 // alone, before and after are the dynamic heads that a line takes steadily beside
 // friction and fittings [-]. Alone it is entered (EntryLoss) and its jet lost. Before
@@ -15,12 +19,12 @@ const (
 // SteadyFlow is what a line passes steadily from one volume to another, as a
 // restriction: C is that of Fanno flow behind a sharp-edged entry, choked from 5 bar
 // at 20 degC, and b such that small pressure differences meet 1.5 + f L/D + losses dynamic heads.
-func (l *Line) SteadyFlow(g Gas) Restriction { return l.steady(&g, headsAlone) }
+func (l *Line) SteadyFlow(g flow.Gas) flow.Restriction { return l.steady(&g, headsAlone) }
 
-func (l *Line) steady(g *Gas, heads float64) Restriction {
+func (l *Line) steady(g *flow.Gas, heads float64) flow.Restriction {
 	const p0 = 5e5
-	root := math.Sqrt(g.R * ReferenceTemperature)
-	reynolds := p0 / root * l.Bore / g.Viscosity(ReferenceTemperature)
+	root := math.Sqrt(g.R * flow.ReferenceTemperature)
+	reynolds := p0 / root * l.Bore / g.Viscosity(flow.ReferenceTemperature)
 	mach, losses := 0.5, 0.0
 	for range 3 { // the friction factor hardly depends on the flow
 		losses = l.losses() * (PipeFriction(inletFlux(g, mach)*reynolds)*l.Length/l.Bore + l.Loss)
@@ -29,12 +33,12 @@ func (l *Line) steady(g *Gas, heads float64) Restriction {
 	flux := inletFlux(g, mach)
 	// q = C rho0 p0 at the reference temperature; near rest q^2 = 2 rho dp A^2/heads.
 	c := flux * l.Area() / (root * g.ReferenceDensity)
-	return SonicConductance(c, min(max(0, 1-flux*flux*(heads+losses)), 0.95))
+	return flow.SonicConductance(c, min(max(0, 1-flux*flux*(heads+losses)), 0.95))
 }
 
 // steadyOf is what pieces pass one after the other.
-func steadyOf(pieces []Line, g *Gas, heads float64) Restriction {
-	var r Restriction
+func steadyOf(pieces []Line, g *flow.Gas, heads float64) flow.Restriction {
+	var r flow.Restriction
 	for i := range pieces {
 		r = inSeries(r, pieces[i].steady(g, heads), *g)
 	}
@@ -43,7 +47,7 @@ func steadyOf(pieces []Line, g *Gas, heads float64) Restriction {
 
 // inletFlux is q sqrt(R T0)/(A p0) [-] of gas that enters a line at a Mach number from
 // rest at p0, T0, with the loss of a sharp edge.
-func inletFlux(g *Gas, m float64) float64 {
+func inletFlux(g *flow.Gas, m float64) float64 {
 	z := 1 + 0.5*(g.Gamma-1)*m*m
 	return math.Sqrt(g.Gamma*z) * m / (math.Pow(z, g.Gamma/(g.Gamma-1)) + EntryLoss*0.5*g.Gamma*m*m)
 }
@@ -53,7 +57,7 @@ func inletFlux(g *Gas, m float64) float64 {
 // Compressible Fluid Flow, 1953, chapter 6, from memory):
 //
 //	f L/D = (1 - M^2)/(gamma M^2) + (gamma+1)/(2 gamma) ln((gamma+1) M^2/(2 + (gamma-1) M^2))
-func fannoMach(g *Gas, length float64) float64 {
+func fannoMach(g *flow.Gas, length float64) float64 {
 	k := g.Gamma
 	x := -math.Log1p(length) // ln M^2, a start below the root
 	for range 30 {
@@ -93,7 +97,7 @@ func (e *engine) shotTime(path int) float64 {
 	c, _ := p.Flow.Conductance(e.gas)
 	// Volume of free air over the sonic flow of free air; while the part opens, the
 	// flow grows with time.
-	fill := (e.b.DeadVolume + e.b.Area*way) * e.pa / (ReferencePressure * c * highest)
+	fill := (e.b.DeadVolume + e.b.Area*way) * e.pa / (flow.ReferencePressure * c * highest)
 	if o := p.OpeningTime; fill < 0.5*o {
 		fill = math.Sqrt(2 * fill * o)
 	} else {

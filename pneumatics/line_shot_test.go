@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
 )
 
 // lineOf is the one line of rocketOnHose.
@@ -130,13 +132,13 @@ func TestNoGasFasterThanSound(t *testing.T) {
 		for _, cells := range []int{1, 3, 8} {
 			line := []Line{{Bore: 8e-3, Length: 1.2, Cells: cells}}
 			for _, p := range []Path{
-				{From: 0, To: 1, Kind: Orifice, Flow: Nozzle(discArea(12e-3), 0.8), After: line},
-				{From: 0, To: 1, Kind: Orifice, Flow: Nozzle(discArea(12e-3), 0.8), Before: line},
-				{From: 0, To: Atmosphere, Kind: Orifice, Flow: Nozzle(discArea(12e-3), 0.8), After: line},
+				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: line},
+				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), Before: line},
+				{From: 0, To: Atmosphere, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: line},
 				alone(0, Atmosphere, line[0], Line{Bore: 5e-3, Length: 0.4, Cells: cells}),
 				alone(0, Atmosphere, line[0], Line{Bore: 12e-3, Length: 0.4, Cells: cells}),
 			} {
-				c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+				c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 					Volumes: []Volume{{Volume: 5e-3}, {Volume: 0.3e-3}}, Paths: []Path{p}}
 				g := newLineRig(c, &Scenario{Volumes: []Condition{{standardAtmosphere + gauge, roomTemperature},
 					{standardAtmosphere, roomTemperature}}})
@@ -157,7 +159,7 @@ func TestNoGasFasterThanSound(t *testing.T) {
 // passes nothing; squeezed to a half it passes between a third and two thirds.
 func TestBlockedLine(t *testing.T) {
 	run := func(opening float64, steady bool) float64 {
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Volumes: []Volume{{Volume: 1e-3}},
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Volumes: []Volume{{Volume: 1e-3}},
 			Paths: []Path{alone(0, Atmosphere, Line{Bore: 6e-3, Length: 2, Cells: 2})}}
 		sc := &Scenario{Until: 0.01, Volumes: []Condition{{3e5, roomTemperature}},
 			Stuck: []Stuck{{Path: 0, Opening: opening}}, Parts: Parts{SteadyLines: steady}}
@@ -206,7 +208,7 @@ func TestNothingHoldsItBehindALine(t *testing.T) {
 		c, sc := rocketOnHose(0.3+1.5*r.Float64(), true)
 		c.Barrel.Breakaway, c.Barrel.Sliding = 0, 0.2*float64(i%2)
 		c.Barrel.Travel = 0.05 + 0.5*r.Float64()
-		c.Paths[0].Flow = FromCv(0.1+1.5*r.Float64(), 0.7, 0.35)
+		c.Paths[0].Flow = flow.FromCv(0.1+1.5*r.Float64(), 0.7, 0.35)
 		c.Paths[0].OpeningTime = 0.02 * r.Float64()
 		if i%5 == 0 {
 			c.Barrel.SinPitch = 2*r.Float64() - 1
@@ -224,7 +226,7 @@ func TestNothingHoldsItBehindALine(t *testing.T) {
 func TestValveWiderThanItsLine(t *testing.T) {
 	speed := func(area float64) float64 {
 		c, sc := rocketOnHose(1.2, true)
-		c.Paths[0].Flow, c.Paths[0].OpeningTime = Nozzle(area, 1), 0
+		c.Paths[0].Flow, c.Paths[0].OpeningTime = flow.Nozzle(area, 1), 0
 		x := new(Sim).Run(c, sc, Options{})
 		require.Equal(t, Left, x.Outcome)
 		return x.MuzzleSpeed

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/ode"
 )
 
@@ -41,12 +42,12 @@ func (g *lineRig) to(t *testing.T, until, tolerance float64) []float64 {
 
 // alone is a line from the first volume to a node, or from the atmosphere.
 func alone(from, to Node, l ...Line) Path {
-	return Path{Name: "line", From: from, To: to, Kind: Hose, Flow: Nozzle(1, 1), Before: l}
+	return Path{Name: "line", From: from, To: to, Kind: Hose, Flow: flow.Nozzle(1, 1), Before: l}
 }
 
 // quietAir is air at which sound travels at 343 m/s.
 func quietAir() Ambient {
-	return Ambient{standardAtmosphere, 343 * 343 / (1.4 * airConstant)}
+	return Ambient{standardAtmosphere, 343 * 343 / (1.4 * flow.Air().R)}
 }
 
 // TestLineResonance: a volume at the end of a line whose other end is open rings at
@@ -69,7 +70,7 @@ func TestLineResonance(t *testing.T) {
 	assert.InDelta(t, 37.2424, math.Sqrt(area/(volume*length))*343/(2*math.Pi), 5e-5)
 	last := math.Inf(1)
 	for _, n := range []int{1, 2, 4, 8, 16, 32} {
-		c := &Circuit{Gas: Air(), Ambient: quietAir(), Volumes: []Volume{{Volume: volume}},
+		c := &Circuit{Gas: flow.Air(), Ambient: quietAir(), Volumes: []Volume{{Volume: volume}},
 			Paths: []Path{alone(Atmosphere, 0, Line{Bore: bore, Length: length, Conductance: lossless, Cells: n})}}
 		sc := &Scenario{Volumes: []Condition{{standardAtmosphere + 0.1, c.Ambient.Temperature}}}
 		wrong := math.Abs(ringing(t, newLineRig(c, sc), exact)/exact - 1)
@@ -128,9 +129,9 @@ func ringing(t *testing.T, g *lineRig, guess float64) float64 {
 func TestLineDeadEnd(t *testing.T) {
 	const length, step, n = 2.0, 10.0, 200
 	amb := quietAir()
-	c := &Circuit{Gas: Air(), Ambient: amb, Volumes: []Volume{{Volume: 1}},
+	c := &Circuit{Gas: flow.Air(), Ambient: amb, Volumes: []Volume{{Volume: 1}},
 		Paths: []Path{alone(Atmosphere, 0, Line{Bore: 8e-3, Length: length, Conductance: lossless, Cells: n})}}
-	c.Paths[0].Flow = Restriction{} // shut at its far end
+	c.Paths[0].Flow = flow.Restriction{} // shut at its far end
 	sc := &Scenario{Volumes: []Condition{{amb.Pressure, amb.Temperature}}}
 	g := newLineRig(c, sc)
 	g.e.p[g.e.nodes] += step // outside, for good
@@ -177,7 +178,7 @@ func mean(x []float64) float64 {
 // dynamic heads, 6e-4 of the difference, and the density's change along it.
 func TestLineHagenPoiseuille(t *testing.T) {
 	const bore, length, dp = 2e-3, 5.0, 50.0
-	air := Air()
+	air := flow.Air()
 	for _, n := range []int{1, 2, 5} {
 		c := &Circuit{Gas: air, Ambient: Ambient{standardAtmosphere, roomTemperature}, Volumes: []Volume{{Volume: 1e6}},
 			Paths: []Path{alone(0, Atmosphere, Line{Bore: bore, Length: length, Cells: n})}}
@@ -199,7 +200,7 @@ var fannoTable = []struct{ mach, length float64 }{{0.2, 14.533266}, {0.3, 5.2992
 // low the pressure outside. 0.3 % at 32 cells: choked flow ends in a corner; at 4
 // cells, the usual number, 0.5 %, at 1 cell 4 %.
 func TestLineChokes(t *testing.T) {
-	air := Air()
+	air := flow.Air()
 	const bore, p0 = 8e-3, 5e5
 	for _, row := range fannoTable {
 		assert.InEpsilon(t, row.mach, fannoMach(&air, row.length), 1e-7) // the table's digits
@@ -225,7 +226,7 @@ func TestLineChokes(t *testing.T) {
 
 // fannoLine is a line of a constant friction length from a vast volume.
 func fannoLine(bore, friction float64, cells int, outside float64) *Circuit {
-	return &Circuit{Gas: Air(), Ambient: Ambient{outside, roomTemperature}, Volumes: []Volume{{Volume: 1e6}},
+	return &Circuit{Gas: flow.Air(), Ambient: Ambient{outside, roomTemperature}, Volumes: []Volume{{Volume: 1e6}},
 		Paths: []Path{alone(0, Atmosphere, Line{Bore: bore, Length: 1.2, Conductance: lossless,
 			Loss: friction * lossless * lossless, Cells: cells})}}
 }
@@ -251,7 +252,7 @@ func (g *lineRig) mach(f int) float64 {
 // found; 0.3 % at 32 cells.
 func TestLineWorkedDuct(t *testing.T) {
 	const bore, p1, t1, u1, m1, m2 = 0.05, 220e3, 450.0, 85.0, 0.1998977, 0.4102207
-	air := Air()
+	air := flow.Air()
 	air.R = 287
 	z1, z2 := 1+0.2*m1*m1, 1+0.2*m2*m2
 	p2 := p1 * m1 / m2 * math.Sqrt(z1/z2)
@@ -270,7 +271,7 @@ func TestLineWorkedDuct(t *testing.T) {
 // use by less than the band of that law, 10 %, choked from 5 bar; the table is in the log. The
 // line is settled with 6 cells.
 func TestLineSteadyAgainstHoseFlow(t *testing.T) {
-	air := Air()
+	air := flow.Air()
 	const p0 = 5e5
 	for _, bore := range []float64{4e-3, 6e-3, 8e-3, 12e-3, 19e-3, 25e-3} {
 		for _, length := range []float64{0.1, 0.3, 1, 3, 10} {
@@ -278,7 +279,7 @@ func TestLineSteadyAgainstHoseFlow(t *testing.T) {
 			c := &Circuit{Gas: air, Ambient: Ambient{5e4, roomTemperature}, Volumes: []Volume{{Volume: 1e6}}, Paths: []Path{alone(0, Atmosphere, l)}}
 			g := newLineRig(c, &Scenario{Volumes: []Condition{{p0, roomTemperature}}})
 			got := g.to(t, 2, 1e-7)[g.e.faces[0].iq]
-			law := HoseFlow(bore, length).MassFlow(air, p0, roomTemperature, 5e4, roomTemperature)
+			law := flow.HoseFlow(bore, length).MassFlow(air, p0, roomTemperature, 5e4, roomTemperature)
 			quick := l.SteadyFlow(air).MassFlow(air, p0, roomTemperature, 5e4, roomTemperature)
 			t.Logf("%5.1f mm %5.1f m: hose law %.5f kg/s, line %+.1f %%, its restriction %+.1f %%",
 				bore*1e3, length, law, 100*(got/law-1), 100*(quick/law-1))

@@ -3,6 +3,7 @@ package pneumatics
 import (
 	"math"
 
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/ode"
 )
 
@@ -305,13 +306,13 @@ func (e *engine) supplyReach() float64 {
 	if e.b.LeakArea <= 0 || e.ahead >= 0 {
 		return s.DeadHead
 	}
-	gap := newFlow(Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())
+	gap := flow.NewLaw(flow.Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())
 	rho := e.pa / (e.gas.R * e.ta)
 	low, high := 0.0, s.DeadHead
 	for range 50 {
 		mid := 0.5 * (low + high)
 		p := e.pa + mid
-		if s.Delivery(mid)*rho > gap.k*p/math.Sqrt(e.ta)*gap.phi(e.pa/p) {
+		if s.Delivery(mid)*rho > gap.K*p/math.Sqrt(e.ta)*gap.Phi(e.pa/p) {
 			low = mid
 		} else {
 			high = mid

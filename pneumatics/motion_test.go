@@ -7,15 +7,17 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
 )
 
 // stickyBall is a 2 L tank with a small slow valve behind a ball that sticks:
 // bore 41 mm, 4 g, breakaway far above sliding friction. All model parts off.
 func stickyBall(cv, breakaway float64) (*Circuit, Scenario) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
 		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing),
-			Flow: SonicConductance(cv*3.89e-8, 0.35), OpeningTime: 0.015}},
+			Flow: flow.SonicConductance(cv*3.89e-8, 0.35), OpeningTime: 0.015}},
 		Barrel: Barrel{Present: true, Area: discArea(0.041), DeadVolume: 40e-6, Travel: 0.3, Mass: 4e-3,
 			Breakaway: breakaway, Sliding: 0.6}}
 	return c, Scenario{From: Armed, To: Firing, Parts: allOff}
@@ -96,7 +98,7 @@ func TestConstantPressureShot(t *testing.T) {
 	// A tank of a million litres behind a valve that fills the barrel at once keeps p
 	// constant to 1e-5; the filling of the dead volume costs the rest.
 	c.Volumes[0].Volume, c.Barrel.DeadVolume = 1e3, 1e-7
-	c.Paths[0].Flow = SonicConductance(1e-4, 0.3)
+	c.Paths[0].Flow = flow.SonicConductance(1e-4, 0.3)
 	r := new(Sim).Run(c, sc, Options{})
 	require.Equal(t, Left, r.Outcome)
 	assert.InEpsilon(t, math.Sqrt(2*3e5*discArea(0.05)*1/0.05), r.MuzzleSpeed, 2e-3)
@@ -107,7 +109,7 @@ func TestConstantPressureShot(t *testing.T) {
 func TestFrictionTakesItsWork(t *testing.T) {
 	c, sc := referenceShots()[0].circuit()
 	c.Volumes[0].Volume = 1e3
-	c.Paths[0].Flow = SonicConductance(1e-5, 0.3)
+	c.Paths[0].Flow = flow.SonicConductance(1e-5, 0.3)
 	c.Barrel.Sliding = 100
 	r := new(Sim).Run(c, sc, Options{})
 	require.Equal(t, Left, r.Outcome)
@@ -122,7 +124,7 @@ func TestFrictionTakesItsWork(t *testing.T) {
 func TestUpAndDown(t *testing.T) {
 	c, sc := referenceShots()[0].circuit()
 	c.Volumes[0].Volume = 1e3
-	c.Paths[0].Flow = SonicConductance(1e-5, 0.3)
+	c.Paths[0].Flow = flow.SonicConductance(1e-5, 0.3)
 	sc.Volumes[0].Pressure = standardAtmosphere + 2e4
 	energy := map[float64]float64{}
 	for _, pitch := range []float64{-1, 0, 1} {
@@ -161,7 +163,7 @@ func TestUprightBarrelWithoutFrictionFires(t *testing.T) {
 func TestHangingProjectileFalls(t *testing.T) {
 	c, sc := referenceShots()[0].circuit()
 	c.Volumes[0].Volume = 1e3
-	c.Paths[0].Flow = SonicConductance(3e-4, 0.3)
+	c.Paths[0].Flow = flow.SonicConductance(3e-4, 0.3)
 	c.Barrel.SinPitch = -1
 	sc.Volumes[0].Pressure = standardAtmosphere
 	r := new(Sim).Run(c, sc, Options{})
@@ -337,9 +339,9 @@ func TestOutcomeWords(t *testing.T) {
 // to the end: each hop starts from the breakaway force and ends in a loss, so it
 // cannot go on for ever, and the ball creeps out far below what the air could do.
 func TestStickSlipEnds(t *testing.T) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
-		Paths:   []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), Flow: SonicConductance(2e-11, 0.35)}},
+		Paths:   []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), Flow: flow.SonicConductance(2e-11, 0.35)}},
 		Barrel: Barrel{Present: true, Area: discArea(0.041), DeadVolume: 35e-6, Travel: 0.06, Mass: 4e-3,
 			Breakaway: 0.9, Sliding: 0.4}}
 	sc := Scenario{From: Armed, To: Firing, Until: 120}

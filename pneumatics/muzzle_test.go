@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
 )
 
 // TestPushAfterMuzzleKeepsTheBook: with the push after the muzzle on, the final
@@ -40,10 +42,10 @@ func TestPushAfterMuzzleKeepsTheBook(t *testing.T) {
 // gives has no published source: the bounds on it are found by running.
 func TestCupTakesMoreThanAFlat(t *testing.T) {
 	gain := func(factor float64) (muzzle, gained float64) {
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 			Volumes: []Volume{{Volume: 2e-3}},
 			Paths: []Path{{From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing), OpeningTime: 0.015,
-				Flow: SonicConductance(2.5*3.89e-8, 0.35)}},
+				Flow: flow.SonicConductance(2.5*3.89e-8, 0.35)}},
 			Barrel: Barrel{Present: true, Fit: OverTube, Area: discArea(16e-3), ExitArea: discArea(13e-3),
 				DeadVolume: 40e-6, Travel: 0.15, Mass: 8e-3, JetFactor: factor}}
 		sc := &Scenario{From: Armed, To: Firing, Volumes: []Condition{{standardAtmosphere + 0.3e5, roomTemperature}}}
@@ -69,16 +71,16 @@ func TestEscapePastTheMuzzle(t *testing.T) {
 	var e engine
 	e.compile(c, sc, Options{})
 	const d = 0.05
-	flow := func(p, out float64) float64 {
+	escape := func(p, out float64) float64 {
 		e.p[e.bar], e.temp[e.bar], e.w[e.bar] = p, 280, p/math.Sqrt(280)
 		return e.escapeFlow(c.Barrel.Travel + out)
 	}
-	ring, bore := Nozzle(discArea(d)/2, 0.6), Nozzle(discArea(d), 0.6)
+	ring, bore := flow.Nozzle(discArea(d)/2, 0.6), flow.Nozzle(discArea(d), 0.6)
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	assert.InEpsilon(t, ring.MassFlow(c.Gas, 2e5, 280, pa, ta), flow(2e5, d/8), 1e-12)
-	assert.InEpsilon(t, bore.MassFlow(c.Gas, 1.2e5, 280, pa, ta), flow(1.2e5, d), 1e-12)
-	assert.InEpsilon(t, -ring.MassFlow(c.Gas, pa, ta, 0.8e5, 280), flow(0.8e5, d/8), 1e-12)
-	assert.Zero(t, flow(2e5, 0), "no gap, nothing open yet")
+	assert.InEpsilon(t, ring.MassFlow(c.Gas, 2e5, 280, pa, ta), escape(2e5, d/8), 1e-12)
+	assert.InEpsilon(t, bore.MassFlow(c.Gas, 1.2e5, 280, pa, ta), escape(1.2e5, d), 1e-12)
+	assert.InEpsilon(t, -ring.MassFlow(c.Gas, pa, ta, 0.8e5, 280), escape(0.8e5, d/8), 1e-12)
+	assert.Zero(t, escape(2e5, 0), "no gap, nothing open yet")
 }
 
 // TestNoProjectileIsAnOpenBarrel: with nothing loaded the fire valve vents the
@@ -117,7 +119,7 @@ func TestLagrangeInertia(t *testing.T) {
 	last := 0.0
 	for _, mass := range []float64{0.2, 0.05, 0.01} {
 		c, sc := referenceShots()[0].circuit()
-		c.Volumes[0].Volume, c.Paths[0].Flow, c.Barrel.Mass = 1, SonicConductance(1e-5, 0.3), mass
+		c.Volumes[0].Volume, c.Paths[0].Flow, c.Barrel.Mass = 1, flow.SonicConductance(1e-5, 0.3), mass
 		bare := new(Sim).Run(c, sc, Options{}).MuzzleEnergy
 		sc.Parts.NoGasInertia = false
 		r := new(Sim).Run(c, sc, Options{})

@@ -6,6 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/reference"
 )
 
 // pluggedBound is the highest pressure ahead of a projectile driven against a
@@ -26,19 +29,19 @@ func pluggedBound(p, pa, gamma float64) float64 {
 	return pa * math.Pow(low, gamma)
 }
 
-func pluggedShot(row record) (*Circuit, *Scenario) {
-	gas := Air()
-	gas.R, gas.Gamma, gas.ReferenceDensity = row.f("R_J_kgK"), row.f("gamma"), row.f("rho0_kg_m3")
-	c := &Circuit{Gas: gas, Ambient: Ambient{row.f("pa_Pa"), row.f("T_K")},
-		Volumes: []Volume{{Name: "tank", Volume: row.f("tank_m3")}},
+func pluggedShot(row reference.Record) (*Circuit, *Scenario) {
+	gas := flow.Air()
+	gas.R, gas.Gamma, gas.ReferenceDensity = row.F("R_J_kgK"), row.F("gamma"), row.F("rho0_kg_m3")
+	c := &Circuit{Gas: gas, Ambient: Ambient{row.F("pa_Pa"), row.F("T_K")},
+		Volumes: []Volume{{Name: "tank", Volume: row.F("tank_m3")}},
 		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing),
-			Flow: SonicConductance(row.f("C_m3_sPa"), row.f("b")), OpeningTime: row.f("opening_s")}},
+			Flow: flow.SonicConductance(row.F("C_m3_sPa"), row.F("b")), OpeningTime: row.F("opening_s")}},
 		// This package leaves a hundredth of the travel ahead of a projectile at
 		// the muzzle, the reference nothing: the travel here is 1/1.01 of its.
-		Barrel: Barrel{Present: true, Area: discArea(row.f("bore_m")), DeadVolume: row.f("dead_m3"),
-			Travel: row.f("travel_m") / 1.01, Mass: row.f("mass_kg")}}
+		Barrel: Barrel{Present: true, Area: discArea(row.F("bore_m")), DeadVolume: row.F("dead_m3"),
+			Travel: row.F("travel_m") / 1.01, Mass: row.F("mass_kg")}}
 	return c, &Scenario{From: Armed, To: Firing, MuzzleClosed: true, Parts: allOff,
-		Volumes: []Condition{{row.f("pa_Pa") + row.f("tank_gauge_Pa"), row.f("T_K")}}}
+		Volumes: []Condition{{row.F("pa_Pa") + row.F("tank_gauge_Pa"), row.F("T_K")}}}
 }
 
 // TestPluggedMuzzle compares the first stop against a plugged muzzle with the
@@ -47,10 +50,10 @@ func pluggedShot(row record) (*Circuit, *Scenario) {
 // bar gauge behind a fast valve comes within 4 % of the bound's 3.06 bar gauge.
 func TestPluggedMuzzle(t *testing.T) {
 	simulations := 0
-	for _, row := range table(t, "plugged.csv") {
-		p := row.f("pa_Pa") + row.f("tank_gauge_Pa")
-		bound := pluggedBound(p, row.f("pa_Pa"), row.f("gamma"))
-		assert.InEpsilon(t, row.f("bound_p_Pa"), bound, 1e-9) // both to rounding of a root
+	for _, row := range reference.Table(t, "../testdata/reference/plugged.csv") {
+		p := row.F("pa_Pa") + row.F("tank_gauge_Pa")
+		bound := pluggedBound(p, row.F("pa_Pa"), row.F("gamma"))
+		assert.InEpsilon(t, row.F("bound_p_Pa"), bound, 1e-9) // both to rounding of a root
 		if row["kind"] != "simulation" {
 			continue
 		}
@@ -58,12 +61,12 @@ func TestPluggedMuzzle(t *testing.T) {
 		c, sc := pluggedShot(row)
 		r := new(Sim).Run(c, sc, Options{Tolerance: 1e-11})
 		require.Equal(t, Blocked, r.Outcome)
-		rel := max(1e-8, 10*row.f("agreement"))
-		assert.InEpsilon(t, row.f("t_stop_s"), r.Time, rel)
-		assert.InEpsilon(t, row.f("x_stop_m"), r.Position, rel)
-		assert.InEpsilon(t, row.f("front_peak_p_Pa"), r.AheadPeak, rel)
-		assert.InEpsilon(t, row.f("stop_barrel_p_Pa"), r.Barrel.Pressure, rel)
-		assert.InEpsilon(t, row.f("stop_tank_p_Pa"), r.Volumes[0].Pressure, rel)
+		rel := max(1e-8, 10*row.F("agreement"))
+		assert.InEpsilon(t, row.F("t_stop_s"), r.Time, rel)
+		assert.InEpsilon(t, row.F("x_stop_m"), r.Position, rel)
+		assert.InEpsilon(t, row.F("front_peak_p_Pa"), r.AheadPeak, rel)
+		assert.InEpsilon(t, row.F("stop_barrel_p_Pa"), r.Barrel.Pressure, rel)
+		assert.InEpsilon(t, row.F("stop_tank_p_Pa"), r.Volumes[0].Pressure, rel)
 		assert.Less(t, r.AheadPeak, bound)
 		assert.Greater(t, r.AheadPeak, r.Barrel.Pressure)
 	}

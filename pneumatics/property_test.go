@@ -8,6 +8,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
+
+	"puffproof/pneumatics/flow"
 )
 
 // enoughSteps bounds the work on one random circuit. A run that spends it ends
@@ -258,7 +260,7 @@ func TestOpenSidesEqualise(t *testing.T) {
 	var s Sim
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice{t}
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}}
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}}
 		sc := &Scenario{Until: 2000}
 		var pv, volume float64
 		for i := range 2 + d.pick(3) {
@@ -268,7 +270,7 @@ func TestOpenSidesEqualise(t *testing.T) {
 			pv, volume = pv+p*v, volume+v
 			if i > 0 {
 				c.Paths = append(c.Paths, Path{From: Node(d.pick(i)), To: Node(i), Kind: Orifice,
-					Flow: Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
+					Flow: flow.Nozzle(discArea(d.between(1e-3, 4e-3)), 0.7)})
 			}
 		}
 		r := s.Run(c, sc, Options{})
@@ -296,7 +298,7 @@ func TestOneWayParts(t *testing.T) {
 		p := randomPath(d, "part", 0, 1)
 		p.Kind = []PathKind{Check, Relief, Regulator}[d.pick(3)]
 		p.SetPressure, p.FullFlowPressure, p.ReseatPressure = 1e5, 1.2e5, 0.8e5
-		c := &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
+		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 5e-3)}, {Volume: logBetween(d, 1e-4, 5e-3)}}}
 		sc := &Scenario{Until: 2, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)},
 			{d.between(1e5, 5e5), d.between(260, 320)}}}

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"pgregory.net/rapid"
+
+	"puffproof/pneumatics/flow"
 )
 
 // dice makes choices for random circuits: from rapid in properties, from bytes in
@@ -45,14 +47,14 @@ func logBetween(d dice, low, high float64) float64 {
 func oneIn(d dice, n int) bool { return d.pick(n) == n-1 }
 
 // randomFlow is a part between a needle and a wide valve.
-func randomFlow(d dice) Restriction {
+func randomFlow(d dice) flow.Restriction {
 	switch d.pick(3) {
 	case 0:
-		return SonicConductance(logBetween(d, 1e-9, 2e-7), d.between(0, 0.55))
+		return flow.SonicConductance(logBetween(d, 1e-9, 2e-7), d.between(0, 0.55))
 	case 1:
-		return SonicConductance(logBetween(d, 1e-9, 2e-7), d.between(0.1, 0.5)).WithIndex(d.between(0.4, 0.7))
+		return flow.SonicConductance(logBetween(d, 1e-9, 2e-7), d.between(0.1, 0.5)).WithIndex(d.between(0.4, 0.7))
 	}
-	return Nozzle(discArea(logBetween(d, 0.5e-3, 12e-3)), d.between(0.6, 0.9))
+	return flow.Nozzle(discArea(logBetween(d, 0.5e-3, 12e-3)), d.between(0.6, 0.9))
 }
 
 func randomStates(d dice) StateSet {
@@ -69,7 +71,7 @@ func randomPath(d dice, name string, from, to Node) Path {
 	p := Path{Name: name, From: from, To: to, Flow: randomFlow(d), Kind: PathKind(d.pick(7))}
 	switch p.Kind {
 	case Hose:
-		p.Flow = HoseFlow(d.between(3e-3, 12e-3), d.between(0.1, 3))
+		p.Flow = flow.HoseFlow(d.between(3e-3, 12e-3), d.between(0.1, 3))
 	case Valve, HandValve:
 		p.OpenIn = randomStates(d)
 		p.Unpowered = Position(d.pick(3))
@@ -89,7 +91,7 @@ func randomPath(d dice, name string, from, to Node) Path {
 		p.CrackingPressure = d.between(0, 0.2e5)
 	}
 	if oneIn(d, 3) {
-		p.Hose = HoseFlow(d.between(4e-3, 12e-3), d.between(0.1, 2))
+		p.Hose = flow.HoseFlow(d.between(4e-3, 12e-3), d.between(0.1, 2))
 	}
 	return p
 }
@@ -125,9 +127,9 @@ func randomBarrel(d dice) Barrel {
 // randomCircuit is a chain of one to four volumes that ends at the barrel, with
 // further paths between anything and anything.
 func randomCircuit(d dice) (*Circuit, *Scenario) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{d.between(90e3, 105e3), d.between(263, 308)}, Barrel: randomBarrel(d)}
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{d.between(90e3, 105e3), d.between(263, 308)}, Barrel: randomBarrel(d)}
 	if oneIn(d, 6) {
-		c.Gas = Nitrogen()
+		c.Gas = flow.Nitrogen()
 	}
 	sc := &Scenario{From: States()[d.pick(5)], To: Firing, Until: d.between(0.05, 1)}
 	n := 1 + d.pick(4)

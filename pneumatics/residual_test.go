@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
 )
 
 // seededDice makes the same choices every time.
@@ -19,7 +21,7 @@ func (d seededDice) pick(n int) int                    { return d.r.IntN(n) }
 // 0.05 and 3 s, so that half a minute decides whether a volume empties. A loaded
 // projectile is stuck for good: what it does is not the question here.
 func emptyingCircuit(d dice) (*Circuit, *Scenario) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}}
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101325, 293.15}}
 	n := 1 + d.pick(5)
 	for i := range n {
 		c.Volumes = append(c.Volumes, Volume{Name: fmt.Sprint("v", i), Volume: d.between(0.5e-3, 2e-3)})
@@ -40,7 +42,7 @@ func emptyingCircuit(d dice) (*Circuit, *Scenario) {
 			continue
 		}
 		p := Path{Name: fmt.Sprint("p", i), From: from, To: to, Kind: PathKind(d.pick(7)),
-			Flow:   SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
+			Flow:   flow.SonicConductance(d.between(2e-8, 5e-8), d.between(0.2, 0.5)),
 			OpenIn: randomStates(d), Unpowered: Position(d.pick(3))}
 		switch p.Kind {
 		case Relief: // lifts, and keeps far more than the target
@@ -118,9 +120,9 @@ func blurred(left []float64, target float64) bool {
 
 // A vent behind two check valves keeps the sum of their cracking pressures.
 func TestResidualAddsUpAlongTheWayOut(t *testing.T) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Volume: 1e-3}, {Volume: 1e-3}}, Paths: []Path{
-		{From: 0, To: 1, Kind: Check, CrackingPressure: 3000, Flow: SonicConductance(1e-8, 0.3)},
-		{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 4000, Flow: SonicConductance(1e-8, 0.3)},
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Volume: 1e-3}, {Volume: 1e-3}}, Paths: []Path{
+		{From: 0, To: 1, Kind: Check, CrackingPressure: 3000, Flow: flow.SonicConductance(1e-8, 0.3)},
+		{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 4000, Flow: flow.SonicConductance(1e-8, 0.3)},
 	}}
 	left := Residual(c, &Scenario{NoProjectile: true})
 	require.Equal(t, []float64{7000, 4000, 0}, left)
@@ -131,8 +133,8 @@ func TestResidualAddsUpAlongTheWayOut(t *testing.T) {
 // barrel and bore and keeps the rest. Here it takes heat and they take none, so that by
 // the balance of energy Vb p = g Vt (p0 - p), gauge pressures from ambient (closed form).
 func TestAGapIsNoWayOutPastAPluggedMuzzle(t *testing.T) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 1e-3}},
-		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Orifice, Flow: SonicConductance(3e-8, 0.3)}}}
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 1e-3}},
+		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Orifice, Flow: flow.SonicConductance(3e-8, 0.3)}}}
 	c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-4, Travel: 0.2, Mass: 5e-3, Breakaway: 1e6,
 		LeakArea: 1e-5, LeakCd: 0.6, JetFactor: 1}
 	var sim Sim
@@ -156,12 +158,12 @@ func TestAGapIsNoWayOutPastAPluggedMuzzle(t *testing.T) {
 // tank 1, whose check valve to the open keeps 7000 Pa.
 func TestResidualBehindARegulatorAndAStuckPath(t *testing.T) {
 	trapped := math.Inf(1)
-	flow := SonicConductance(1e-8, 0.3)
-	out := Path{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 7000, Flow: flow}
-	shut := Path{From: 0, To: 1, Kind: Valve, Flow: flow}
-	open := Path{From: 0, To: 1, Kind: Orifice, Flow: flow}
-	regulator := func(set float64) Path { return Path{From: 0, To: 1, Kind: Regulator, SetPressure: set, Flow: flow} }
-	back := Path{From: 1, To: 0, Kind: Regulator, SetPressure: 9000, Flow: flow}
+	law := flow.SonicConductance(1e-8, 0.3)
+	out := Path{From: 1, To: Atmosphere, Kind: Check, CrackingPressure: 7000, Flow: law}
+	shut := Path{From: 0, To: 1, Kind: Valve, Flow: law}
+	open := Path{From: 0, To: 1, Kind: Orifice, Flow: law}
+	regulator := func(set float64) Path { return Path{From: 0, To: 1, Kind: Regulator, SetPressure: set, Flow: law} }
+	back := Path{From: 1, To: 0, Kind: Regulator, SetPressure: 9000, Flow: law}
 	for name, k := range map[string]struct {
 		path  Path
 		stuck []Stuck
@@ -177,10 +179,10 @@ func TestResidualBehindARegulatorAndAStuckPath(t *testing.T) {
 		"an open path; the outlet behind it stuck open":  {open, []Stuck{{Path: 1, Opening: 1}}, 0},
 		"an open path; the outlet behind it stuck shut":  {open, []Stuck{{Path: 1}}, trapped},
 		"no flow figure, no way":                         {Path{From: 0, To: 1, Kind: Orifice}, nil, trapped},
-		"a hose the other way round passes all the same": {Path{From: 1, To: 0, Kind: Hose, Flow: flow}, nil, 7000},
+		"a hose the other way round passes all the same": {Path{From: 1, To: 0, Kind: Hose, Flow: law}, nil, 7000},
 	} {
 		t.Run(name, func(t *testing.T) {
-			c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: make([]Volume, 2), Paths: []Path{k.path, out}}
+			c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101325, 293.15}, Volumes: make([]Volume, 2), Paths: []Path{k.path, out}}
 			require.Equal(t, k.want, Residual(c, &Scenario{NoProjectile: true, Stuck: k.stuck})[0])
 		})
 	}
@@ -191,8 +193,8 @@ func TestResidualBehindARegulatorAndAStuckPath(t *testing.T) {
 // from such traces side by side. Here a volume falls to a watched pressure exactly
 // at the end: the pressure is that of the same run without the watch.
 func TestATraceHasEverySample(t *testing.T) {
-	c := &Circuit{Gas: Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
-		Paths: []Path{{Name: "vent", From: 0, To: Atmosphere, Kind: Orifice, Flow: Nozzle(1e-6, 0.75)}}}
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{101325, 293.15}, Volumes: []Volume{{Name: "tank", Volume: 2e-3}},
+		Paths: []Path{{Name: "vent", From: 0, To: Atmosphere, Kind: Orifice, Flow: flow.Nozzle(1e-6, 0.75)}}}
 	var sim Sim
 	for k := range 200 {
 		const samples = 25

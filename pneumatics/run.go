@@ -3,6 +3,7 @@ package pneumatics
 import (
 	"math"
 
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/ode"
 )
 
@@ -36,7 +37,7 @@ const DefaultTolerance = 1e-7
 
 func (o *Options) laminar() float64 {
 	if o.LaminarRatio == 0 {
-		return DefaultLaminarRatio
+		return flow.DefaultLaminarRatio
 	}
 	return o.LaminarRatio
 }

@@ -7,6 +7,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/reference"
 )
 
 var nan = math.NaN()
@@ -70,44 +73,44 @@ func TestLaminarRatioDoesNotMatter(t *testing.T) {
 }
 
 // shotOf builds circuit and scenario of a row of shots.csv.
-func shotOf(row record) (*Circuit, *Scenario) {
-	restriction := func(part string) Restriction {
+func shotOf(row reference.Record) (*Circuit, *Scenario) {
+	restriction := func(part string) flow.Restriction {
 		switch row[part+"_law"] {
 		case "ellipse":
-			return SonicConductance(row.f(part+"_C_m3_sPa"), row.f(part+"_b"))
+			return flow.SonicConductance(row.F(part+"_C_m3_sPa"), row.F(part+"_b"))
 		case "nozzle":
-			return Nozzle(row.f(part+"_cda_m2"), 1)
+			return flow.Nozzle(row.F(part+"_cda_m2"), 1)
 		}
-		return Restriction{}
+		return flow.Restriction{}
 	}
-	gas := Air()
-	gas.R, gas.Gamma, gas.ReferenceDensity = row.f("R_J_kgK"), row.f("gamma"), row.f("rho0_kg_m3")
-	c := &Circuit{Gas: gas, Ambient: Ambient{row.f("pa_Pa"), row.f("Ta_K")},
-		Volumes: []Volume{{Name: "tank", Volume: row.f("tank_m3")}},
-		Barrel: Barrel{Present: true, Area: row.f("area_m2"), ExitArea: row.f("area_m2"),
-			LeakArea: row.f("leak_area_m2"), LeakCd: row.f("leak_cd"), DeadVolume: row.f("dead_m3"),
-			Travel: row.f("travel_m"), Mass: row.f("mass_kg"), Breakaway: row.f("breakaway_N"),
-			Sliding: row.f("sliding_N"), JetFactor: 1}}
-	sc := &Scenario{From: Armed, To: Firing, Seat: row.f("seat_m"),
-		Volumes: []Condition{{row.f("tank_p_Pa"), row.f("tank_T_K")}},
-		Barrel:  Condition{row.f("barrel_p_Pa"), row.f("barrel_T_K")},
-		Parts: Parts{NoGasInertia: row.f("gas_inertia") == 0, NoAirAhead: row.f("air_ahead") == 0,
+	gas := flow.Air()
+	gas.R, gas.Gamma, gas.ReferenceDensity = row.F("R_J_kgK"), row.F("gamma"), row.F("rho0_kg_m3")
+	c := &Circuit{Gas: gas, Ambient: Ambient{row.F("pa_Pa"), row.F("Ta_K")},
+		Volumes: []Volume{{Name: "tank", Volume: row.F("tank_m3")}},
+		Barrel: Barrel{Present: true, Area: row.F("area_m2"), ExitArea: row.F("area_m2"),
+			LeakArea: row.F("leak_area_m2"), LeakCd: row.F("leak_cd"), DeadVolume: row.F("dead_m3"),
+			Travel: row.F("travel_m"), Mass: row.F("mass_kg"), Breakaway: row.F("breakaway_N"),
+			Sliding: row.F("sliding_N"), JetFactor: 1}}
+	sc := &Scenario{From: Armed, To: Firing, Seat: row.F("seat_m"),
+		Volumes: []Condition{{row.F("tank_p_Pa"), row.F("tank_T_K")}},
+		Barrel:  Condition{row.F("barrel_p_Pa"), row.F("barrel_T_K")},
+		Parts: Parts{NoGasInertia: row.F("gas_inertia") == 0, NoAirAhead: row.F("air_ahead") == 0,
 			NoAfterMuzzle: true, NoWallHeat: true}}
 	from := Node(0)
 	if row["dose_m3"] != "" {
-		c.Volumes = append(c.Volumes, Volume{Name: "dose", Volume: row.f("dose_m3")})
-		sc.Volumes = append(sc.Volumes, Condition{row.f("dose_p_Pa"), row.f("dose_T_K")})
+		c.Volumes = append(c.Volumes, Volume{Name: "dose", Volume: row.F("dose_m3")})
+		sc.Volumes = append(sc.Volumes, Condition{row.F("dose_p_Pa"), row.F("dose_T_K")})
 		c.Paths = append(c.Paths, Path{Name: "feed", From: 0, To: 1, Kind: Orifice, Flow: restriction("feed")})
 		from = 1
 	}
 	fire := Path{Name: "fire", From: from, To: BarrelNode, Kind: Valve, Flow: restriction("valve"),
-		OpenIn: SetOf(Firing), OpeningTime: row.f("opening_s")}
+		OpenIn: SetOf(Firing), OpeningTime: row.F("opening_s")}
 	if row["hose_b"] != "" {
-		fire.Hose = SonicConductance(row.f("hose_C_m3_sPa"), row.f("hose_b"))
+		fire.Hose = flow.SonicConductance(row.F("hose_C_m3_sPa"), row.F("hose_b"))
 	}
 	c.Paths = append(c.Paths, fire)
 	if row["supply_dead_head_Pa"] != "" {
-		c.Supply = &Supply{Feeds: 0, DeadHead: row.f("supply_dead_head_Pa"), FreeAir: row.f("supply_free_air_m3_s")}
+		c.Supply = &Supply{Feeds: 0, DeadHead: row.F("supply_dead_head_Pa"), FreeAir: row.F("supply_free_air_m3_s")}
 		sc.SupplyRuns = true
 	}
 	return c, sc
@@ -122,7 +125,7 @@ func shotOf(row record) (*Circuit, *Scenario) {
 // The tolerance is 1e-8 at our tolerance 1e-11, or ten times the reference's own
 // agreement between two of its tolerances where that is worse.
 func TestReferenceTableOfShots(t *testing.T) {
-	rows := table(t, "shots.csv")
+	rows := reference.Table(t, "../testdata/reference/shots.csv")
 	require.GreaterOrEqual(t, len(rows), 40)
 	for _, row := range rows {
 		if row["series_rule"] == "iso" || row["series_rule"] == "choking" {
@@ -132,7 +135,7 @@ func TestReferenceTableOfShots(t *testing.T) {
 		require.NotEmpty(t, ratios)
 		for _, lam := range ratios {
 			t.Run(fmt.Sprintf("%s/%g", row["case"], lam), func(t *testing.T) {
-				rel := max(1e-8, 10*row.f("agreement"))
+				rel := max(1e-8, 10*row.F("agreement"))
 				if row["laminar_ratio"] == "either" {
 					rel = max(rel, 1e-7) // the reference calls them equal to that
 				}
@@ -142,46 +145,46 @@ func TestReferenceTableOfShots(t *testing.T) {
 	}
 }
 
-func compareShot(t *testing.T, row record, lam, rel float64) {
+func compareShot(t *testing.T, row reference.Record, lam, rel float64) {
 	c, sc := shotOf(row)
 	r := new(Sim).Run(c, sc, Options{Tolerance: 1e-11, LaminarRatio: lam})
 	require.Equal(t, row["outcome"], r.Outcome.String())
 	require.Empty(t, r.Withheld())
-	assert.Equal(t, int(row.f("rests")), rests(r), "rests")
+	assert.Equal(t, int(row.F("rests")), rests(r), "rests")
 	near := func(what string, want, got float64) {
 		t.Helper()
 		// Figures that are zero (a rest) are compared on the figure's own scale.
 		assert.InDelta(t, want, got, rel*math.Abs(want)+1e-13, what)
 	}
-	near("position", row.f("x_end_m"), r.Position)
-	near("first motion", row.f("t_first_motion_s"), r.MoveTime)
+	near("position", row.F("x_end_m"), r.Position)
+	near("first motion", row.F("t_first_motion_s"), r.MoveTime)
 	if row["first_rest_s"] != "" {
-		near("first rest", row.f("first_rest_s"), r.FirstRestTime)
-		near("first rest at", row.f("first_rest_x_m"), r.FirstRestAt)
+		near("first rest", row.F("first_rest_s"), r.FirstRestTime)
+		near("first rest at", row.F("first_rest_x_m"), r.FirstRestAt)
 	}
 	if r.Outcome == Stalled {
 		// The reference stops as soon as the mixed pressure cannot move the
 		// projectile; this package when no single volume can, which is later.
-		assert.GreaterOrEqual(t, r.Time, row.f("t_end_s")*(1-rel))
+		assert.GreaterOrEqual(t, r.Time, row.F("t_end_s")*(1-rel))
 		assert.Zero(t, r.Speed)
 		return
 	}
-	near("time at the end", row.f("t_end_s"), r.Time)
-	near("speed", row.f("v_m_s"), r.Speed)
-	near("tank pressure", row.f("end_tank_p_Pa"), r.Volumes[0].Pressure)
-	near("tank temperature", row.f("end_tank_T_K"), r.Volumes[0].Temperature)
+	near("time at the end", row.F("t_end_s"), r.Time)
+	near("speed", row.F("v_m_s"), r.Speed)
+	near("tank pressure", row.F("end_tank_p_Pa"), r.Volumes[0].Pressure)
+	near("tank temperature", row.F("end_tank_T_K"), r.Volumes[0].Temperature)
 	if row["dose_m3"] != "" {
-		near("dose pressure", row.f("end_dose_p_Pa"), r.Volumes[1].Pressure)
-		near("dose temperature", row.f("end_dose_T_K"), r.Volumes[1].Temperature)
+		near("dose pressure", row.F("end_dose_p_Pa"), r.Volumes[1].Pressure)
+		near("dose temperature", row.F("end_dose_T_K"), r.Volumes[1].Temperature)
 	}
-	near("barrel pressure", row.f("end_barrel_p_Pa"), r.Barrel.Pressure)
-	near("barrel temperature", row.f("end_barrel_T_K"), r.Barrel.Temperature)
-	near("barrel peak", row.f("barrel_peak_p_Pa"), r.BarrelPeak)
-	near("supplied", row.f("supplied_kg"), r.SupplyMass)
+	near("barrel pressure", row.F("end_barrel_p_Pa"), r.Barrel.Pressure)
+	near("barrel temperature", row.F("end_barrel_T_K"), r.Barrel.Temperature)
+	near("barrel peak", row.F("barrel_peak_p_Pa"), r.BarrelPeak)
+	near("supplied", row.F("supplied_kg"), r.SupplyMass)
 	if r.Outcome == Left {
 		rel *= 2 // a square
-		near("energy", row.f("energy_J"), r.MuzzleEnergy)
-		near("exit time", row.f("t_end_s"), r.ExitTime)
+		near("energy", row.F("energy_J"), r.MuzzleEnergy)
+		near("exit time", row.F("t_end_s"), r.ExitTime)
 	}
 }
 
@@ -201,8 +204,8 @@ func rests(r *Result) int {
 // the last three points meets the closed form to 0.15 %: the last point's own
 // error is up to 0.7 %, and the law has terms between the powers of a parabola.
 func TestClosedFormsAreApproached(t *testing.T) {
-	for i, row := range table(t, "closed_forms.csv") {
-		want := row.f("energy_adiabatic_J")
+	for i, row := range reference.Table(t, "../testdata/reference/closed_forms.csv") {
+		want := row.F("energy_adiabatic_J")
 		var e [3]float64
 		for j, shrink := range []float64{0.4, 0.2, 0.1} {
 			r := wideOpenShot(row, shrink)
@@ -219,17 +222,17 @@ func TestClosedFormsAreApproached(t *testing.T) {
 
 // wideOpenShot has a dead volume of shrink times a tenth of the swept volume and
 // a valve that passes the tank within shrink times the shot's own time.
-func wideOpenShot(row record, shrink float64) *Result {
-	area, travel, v0 := row.f("area_m2"), row.f("travel_m"), row.f("V0_m3")
-	duration := travel / row.f("v_adiabatic_m_s")
-	gas := Air()
-	gas.Gamma = row.f("gamma")
-	c := &Circuit{Gas: gas, Ambient: Ambient{row.f("pa_Pa"), roomTemperature},
+func wideOpenShot(row reference.Record, shrink float64) *Result {
+	area, travel, v0 := row.F("area_m2"), row.F("travel_m"), row.F("V0_m3")
+	duration := travel / row.F("v_adiabatic_m_s")
+	gas := flow.Air()
+	gas.Gamma = row.F("gamma")
+	c := &Circuit{Gas: gas, Ambient: Ambient{row.F("pa_Pa"), roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: v0}},
 		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, OpenIn: SetOf(Firing),
-			Flow: SonicConductance((v0+area*travel)/(gas.R*roomTemperature*1.185*duration*shrink), 0.3)}},
+			Flow: flow.SonicConductance((v0+area*travel)/(gas.R*roomTemperature*1.185*duration*shrink), 0.3)}},
 		Barrel: Barrel{Present: true, Area: area, DeadVolume: 0.1 * shrink * area * travel, Travel: travel,
-			Mass: row.f("mass_kg"), Breakaway: row.f("friction_N"), Sliding: row.f("friction_N")}}
-	sc := &Scenario{From: Armed, To: Firing, Parts: allOff, Volumes: []Condition{{row.f("p0_Pa"), roomTemperature}}}
+			Mass: row.F("mass_kg"), Breakaway: row.F("friction_N"), Sliding: row.F("friction_N")}}
+	sc := &Scenario{From: Armed, To: Firing, Parts: allOff, Volumes: []Condition{{row.F("p0_Pa"), roomTemperature}}}
 	return new(Sim).Run(c, sc, Options{Tolerance: 1e-8, NoPeak: true})
 }

@@ -6,11 +6,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/pneumatics/flow"
 )
 
 // supplied is a vessel with a relief valve, fed by a supply of constant free air.
 func supplied(free float64) (*Circuit, *Scenario) {
-	c := vessel(2e-3, Nozzle(discArea(5e-3), 0.62))
+	c := vessel(2e-3, flow.Nozzle(discArea(5e-3), 0.62))
 	c.Paths[0].Kind, c.Paths[0].Name = Relief, "relief"
 	c.Paths[0].SetPressure, c.Paths[0].FullFlowPressure, c.Paths[0].ReseatPressure = 0.8e5, 0.9e5, 0.68e5
 	c.Supply = &Supply{Feeds: 0, DeadHead: 8e5, FreeAir: free, Curve: []SupplyPoint{{0, free}, {7e5, free}}}
@@ -113,7 +115,7 @@ func TestReliefKeepsItsLiftWhenAValveMoves(t *testing.T) {
 		c.Volumes = append(c.Volumes, Volume{Name: "side", Volume: 1e-5})
 		sc.Volumes = append(sc.Volumes, Condition{c.Ambient.Pressure, roomTemperature})
 		// From firing to off: shut until the relief has come down between its lines.
-		side := Path{Name: "side", From: 0, To: 1, Kind: Valve, Flow: Nozzle(1e-6, 0.6), OpenIn: SetOf(Firing), OpeningTime: 0.1}
+		side := Path{Name: "side", From: 0, To: 1, Kind: Valve, Flow: flow.Nozzle(1e-6, 0.6), OpenIn: SetOf(Firing), OpeningTime: 0.1}
 		side.Pulse, side.ClosingTime = 0.1, 0.02
 		if first {
 			c.Paths = []Path{side, c.Paths[0]}
@@ -128,9 +130,9 @@ func TestReliefKeepsItsLiftWhenAValveMoves(t *testing.T) {
 // TestCheckValve: nothing passes below the cracking pressure or backwards; above
 // it the flow leaves just the cracking pressure behind.
 func TestCheckValve(t *testing.T) {
-	c := vessel(1e-3, Nozzle(1e-5, 0.6))
+	c := vessel(1e-3, flow.Nozzle(1e-5, 0.6))
 	c.Volumes = append(c.Volumes, Volume{Name: "second", Volume: 1e-3})
-	c.Paths[0] = Path{Name: "check", From: 0, To: 1, Kind: Check, Flow: Nozzle(1e-5, 0.6), CrackingPressure: 5e3}
+	c.Paths[0] = Path{Name: "check", From: 0, To: 1, Kind: Check, Flow: flow.Nozzle(1e-5, 0.6), CrackingPressure: 5e3}
 	run := func(p0, p1 float64) (a, b float64) {
 		sc := &Scenario{Volumes: []Condition{{p0, roomTemperature}, {p1, roomTemperature}}, Heat: Isothermal, Until: 600}
 		r := new(Sim).Run(c, sc, Options{})
@@ -174,9 +176,9 @@ func TestSpringsOpenLinearly(t *testing.T) {
 // TestRegulator: the outlet rises to the set pressure and no further; full flow
 // at the droop below it; nothing flows back.
 func TestRegulator(t *testing.T) {
-	c := vessel(10e-3, Nozzle(1e-5, 0.6))
+	c := vessel(10e-3, flow.Nozzle(1e-5, 0.6))
 	c.Volumes = append(c.Volumes, Volume{Name: "dose", Volume: 1e-3})
-	c.Paths[0] = Path{Name: "regulator", From: 0, To: 1, Kind: Regulator, Flow: Nozzle(1e-5, 0.6), SetPressure: 0.5e5, Droop: 0.05e5}
+	c.Paths[0] = Path{Name: "regulator", From: 0, To: 1, Kind: Regulator, Flow: flow.Nozzle(1e-5, 0.6), SetPressure: 0.5e5, Droop: 0.05e5}
 	sc := &Scenario{Volumes: []Condition{{6e5, roomTemperature}, {standardAtmosphere, roomTemperature}}, Heat: Isothermal, Until: 60}
 	r := new(Sim).Run(c, sc, Options{Samples: 500})
 	assert.InDelta(t, 0.5e5, r.Volumes[1].Pressure-standardAtmosphere, 1)
@@ -201,7 +203,7 @@ func TestRegulator(t *testing.T) {
 // TestSwitchStopsAndStartsTheSupply: the pressure stays between cut-in and
 // cut-out (no event is missed: 1 Pa) while a leak takes air.
 func TestSwitchStopsAndStartsTheSupply(t *testing.T) {
-	c := vessel(2e-3, Nozzle(discArea(0.8e-3), 0.6))
+	c := vessel(2e-3, flow.Nozzle(discArea(0.8e-3), 0.6))
 	c.Supply = &Supply{Feeds: 0, DeadHead: 4e5, FreeAir: 20 * litrePerMinute}
 	sc := &Scenario{From: Charging, To: Charging, SupplyRuns: true, Heat: Isothermal, Until: 120,
 		Switch:  &SwitchLogic{Senses: 0, CutOut: 0.4e5, CutIn: 0.3e5},
@@ -250,7 +252,7 @@ func TestSupplyCurve(t *testing.T) {
 // the start, whatever the condition says; its pressure is the one given. (Gas left
 // at another temperature once ran out of mass before it ran out of pressure.)
 func TestIsothermalStartsAtTheWall(t *testing.T) {
-	c := vessel(1e-3, Nozzle(1e-6, 0.6))
+	c := vessel(1e-3, flow.Nozzle(1e-6, 0.6))
 	sc := &Scenario{Heat: Isothermal, WallTemperature: 263, Until: 600, Volumes: []Condition{{8e5, 330}}}
 	r := new(Sim).Run(c, sc, Options{Samples: 3})
 	require.Empty(t, r.Withheld())

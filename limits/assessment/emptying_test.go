@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A vessel that empties through a long, thin hose alone, isothermal and laminar:
@@ -40,7 +41,7 @@ func TestALongThinHoseIsNoQuickVent(t *testing.T) {
 		}
 	}
 	const pa, p0, pt = 101325.0, 101325 + 1e5, 101325 + 5e3
-	k := math.Pi * math.Pow(d, 4) / (256 * pneumatics.Air().Viscosity(293.15) * length)
+	k := math.Pi * math.Pow(d, 4) / (256 * flow.Air().Viscosity(293.15) * length)
 	laminar := volume / (2 * k * pa) * math.Log((p0-pa)*(pt+pa)/((p0+pa)*(pt-pa)))
 	assert.Greater(t, slowest, laminar)
 	assert.Less(t, slowest, 4*laminar, "a bound that is of use")

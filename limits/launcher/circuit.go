@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Fill writes the launcher's nominal values into a circuit, reusing its slices.
@@ -44,11 +45,11 @@ func (l *Launcher) fillSupply(c *pneumatics.Circuit) {
 }
 
 // GasModel is the gas that the launcher is filled with.
-func (l *Launcher) GasModel() pneumatics.Gas {
+func (l *Launcher) GasModel() flow.Gas {
 	if l.Gas == "nitrogen" {
-		return pneumatics.Nitrogen()
+		return flow.Nitrogen()
 	}
-	return pneumatics.Air()
+	return flow.Air()
 }
 
 // Node gives the circuit's node of a name in the design file.
@@ -157,7 +158,7 @@ func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 		out.SetPressure += p.Creep.Nominal
 	}
 	if h := p.Hose; h != nil {
-		hose := pneumatics.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
+		hose := flow.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
 		if h.Conductance.Set {
 			hose = hose.Scaled(h.Conductance.Nominal)
 		}
@@ -190,21 +191,21 @@ func (l *Launcher) addHose(c *pneumatics.Circuit, p *PathSpec) {
 }
 
 // Restriction is the flow with nominal values; zero where none is stated.
-func (f *FlowSpec) Restriction() pneumatics.Restriction {
+func (f *FlowSpec) Restriction() flow.Restriction {
 	v := f.Value.Nominal
 	switch f.Form {
 	case SonicConductance:
-		return pneumatics.SonicConductance(v, f.CriticalRatio.Nominal)
+		return flow.SonicConductance(v, f.CriticalRatio.Nominal)
 	case FlowCv:
-		return pneumatics.FromCv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
+		return flow.FromCv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
 	case FlowKv:
-		return pneumatics.FromKv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
+		return flow.FromKv(v, f.PressureDropRatio.Nominal, f.CriticalRatio.Nominal)
 	case NominalFlow:
-		return pneumatics.FromNominalFlow(v, f.CriticalRatio.Nominal)
+		return flow.FromNominalFlow(v, f.CriticalRatio.Nominal)
 	case OrificeBore, SeatBore:
-		return pneumatics.Nozzle(Circle(v), f.DischargeCoefficient.Nominal)
+		return flow.Nozzle(Circle(v), f.DischargeCoefficient.Nominal)
 	case NoFlow:
-		return pneumatics.Restriction{}
+		return flow.Restriction{}
 	}
 	panic(fmt.Sprintf("limits: flow form %d", f.Form))
 }

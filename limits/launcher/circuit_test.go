@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 func circuitOf(l *launcher.Launcher) *pneumatics.Circuit {
@@ -78,14 +79,14 @@ func TestHoseKinds(t *testing.T) {
 		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8*sample.Millimetres), Length: launcher.Exact("", 1),
 			Conductance: launcher.Exact("", 0.9)}
 	})
-	want, _ := pneumatics.HoseFlow(8*sample.Millimetres, 1).Scaled(0.9).Conductance(pneumatics.Air())
+	want, _ := flow.HoseFlow(8*sample.Millimetres, 1).Scaled(0.9).Conductance(flow.Air())
 	p := circuitOf(l).Paths[0]
-	got, _ := p.Hose.Conductance(pneumatics.Air())
+	got, _ := p.Hose.Conductance(flow.Air())
 	assert.InEpsilon(t, want, got, sample.Rounding)
 	assert.False(t, p.Flow.IsZero(), "the valve is still there")
 	l.Paths[0].Kind, l.Paths[0].Flow = pneumatics.Hose, launcher.FlowSpec{}
 	p = circuitOf(l).Paths[0]
-	got, _ = p.Flow.Conductance(pneumatics.Air())
+	got, _ = p.Flow.Conductance(flow.Air())
 	assert.InEpsilon(t, want, got, sample.Rounding)
 	assert.True(t, p.Hose.IsZero(), "it is not counted twice")
 }
@@ -105,7 +106,7 @@ func TestPitchIsTheLowestElevation(t *testing.T) {
 // (IEC 60534-2-1, choked gas), Kv = Cv/1.156 (IEC 60534-1), an ideal nozzle
 // chokes at 0.0404184 p A/sqrt(T) for air (NACA Report 1135).
 func TestFlowForms(t *testing.T) {
-	air := pneumatics.Air()
+	air := flow.Air()
 	c, b := fillFlow(sample.Cv(2)).Conductance(air)
 	assert.InEpsilon(t, 2*3.890e-8, c, 2e-4, "four digits printed")
 	assert.Equal(t, 0.35, b)
@@ -131,7 +132,7 @@ func TestFlowForms(t *testing.T) {
 	assert.InEpsilon(t, 500*sample.LitreMinute, free, 5e-3, "ISO 8778 air is moist: its density is 0.3 % below the dry gas's")
 }
 
-func fillFlow(f launcher.FlowSpec) pneumatics.Restriction { return f.Restriction() }
+func fillFlow(f launcher.FlowSpec) flow.Restriction { return f.Restriction() }
 
 func TestUnknownNamePanics(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { l.Paths[0].From = "nowhere" })

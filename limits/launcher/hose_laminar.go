@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A long, thin hose holds the last of the air back far more than the conductance of
@@ -52,7 +53,7 @@ func (l *Launcher) LaminarShare(p *PathSpec, gauge float64) float64 {
 			}
 		}
 	}
-	stated := pneumatics.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
+	stated := flow.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
 	if h.Conductance.Set {
 		stated = stated.Scaled(h.Conductance.Nominal)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Sensed names the volume whose pressure stands for the launcher's: the one the
@@ -165,9 +166,9 @@ func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node,
 // chargeFlow is the mass flow [kg/s] of a path, hose included, from a volume at
 // p to one at the lower at [Pa gauge]; forward: along the path's direction.
 func chargeFlow(c *pneumatics.Circuit, path *pneumatics.Path, p, at float64, forward bool) float64 {
-	flow, lift := path.Flow, 1.0
+	law, lift := path.Flow, 1.0
 	if !path.Hose.IsZero() {
-		flow = pneumatics.Series(path.Flow, path.Hose, c.Gas)
+		law = flow.Series(path.Flow, path.Hose, c.Gas)
 	}
 	switch path.Kind {
 	case pneumatics.Check, pneumatics.Regulator:
@@ -178,7 +179,7 @@ func chargeFlow(c *pneumatics.Circuit, path *pneumatics.Path, p, at float64, for
 		lift = min(max((p-at-path.CrackingPressure)/max(0.1*path.CrackingPressure, 1000), 0), 1)
 	}
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	return lift * flow.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
+	return lift * law.MassFlow(c.Gas, pa+p, ta, pa+at, ta)
 }
 
 func resizeTo(s []float64, n int) []float64 {

@@ -13,6 +13,7 @@ import (
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
+	"puffproof/pneumatics/flow"
 )
 
 // The allowance for bouncing and rolling after the first impact, added to every
@@ -306,7 +307,7 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 // shapes holds the stated drag against those of plain shapes at the fastest
 // speed, as a note.
 func (r *FlightReport) shapes(l *launcher.Launcher) {
-	air := pneumatics.Air()
+	air := flow.Air()
 	d := flyingDiameter(l).Nominal
 	re := r.Fast * d * airDensity(l, 0) / air.Viscosity(l.Ambient.Temperature.Nominal)
 	var parts []string

@@ -5,8 +5,8 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
+	"puffproof/pneumatics/flow"
 )
 
 // The errors of readings that a log does not state, as half-widths (common
@@ -49,7 +49,7 @@ func airDensity(l *launcher.Launcher, temperature float64) float64 {
 	if temperature == 0 {
 		temperature = l.Ambient.Temperature.Nominal
 	}
-	return pneumatics.Air().Density(l.Ambient.Pressure.Nominal, temperature)
+	return flow.Air().Density(l.Ambient.Pressure.Nominal, temperature)
 }
 
 // flyingDiameter is the diameter that meets the air [m].
@@ -197,7 +197,7 @@ func bySound(l *launcher.Launcher, s *Shot) (func([]float64) float64, []errorSou
 	if temperature == 0 {
 		temperature = l.Ambient.Temperature.Nominal
 	}
-	c, sign := pneumatics.Air().SoundSpeed(temperature), -1.0
+	c, sign := flow.Air().SoundSpeed(temperature), -1.0
 	if s.Microphone == AtBoard {
 		sign = +1
 	}

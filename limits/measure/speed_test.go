@@ -10,8 +10,8 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
+	"puffproof/pneumatics/flow"
 )
 
 // within draws a value evenly from value ± half.
@@ -66,7 +66,7 @@ func TestMethodsComeBack(t *testing.T) {
 		{"sound to a board", func(r *rand.Rand, w world, v float64) Shot {
 			const x = 2.0
 			real := within(r, x, placeError)
-			t := flight.TimeOver(v, w.k, real) + real/(pneumatics.Air().SoundSpeed(293.15)*within(r, 1, 0.02))
+			t := flight.TimeOver(v, w.k, real) + real/(flow.Air().SoundSpeed(293.15)*within(r, 1, 0.02))
 			return Shot{Method: SoundToBoard, Distance: x, Interval: within(r, t, soundError)}
 		}},
 	} {
@@ -107,8 +107,8 @@ func TestConversionsInvert(t *testing.T) {
 		{Method: HorizontalShot, Height: 1.2, Distance: fall.Landing.X},
 		{Method: UpwardTime, Height: 1, Interval: flight.ReturnTime(v, vt, flight.Gravity, 1)},
 		{Method: UpwardHeight, Height: flight.ApexHeight(v, vt, flight.Gravity)},
-		{Method: SoundToBoard, Distance: 2, Interval: flight.TimeOver(v, k, 2) + 2/pneumatics.Air().SoundSpeed(293.15)},
-		{Method: SoundToBoard, Microphone: AtBoard, Distance: 2, Interval: flight.TimeOver(v, k, 2) - 2/pneumatics.Air().SoundSpeed(293.15)},
+		{Method: SoundToBoard, Distance: 2, Interval: flight.TimeOver(v, k, 2) + 2/flow.Air().SoundSpeed(293.15)},
+		{Method: SoundToBoard, Microphone: AtBoard, Distance: 2, Interval: flight.TimeOver(v, k, 2) - 2/flow.Air().SoundSpeed(293.15)},
 	} {
 		got := SpeedOf(l, &s)
 		assert.InEpsilon(t, v, got.Speed, 1e-6, s.Method.String())

@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Published example, API 520 Part I: W 24270 kg/h, T 348 K, Z 0.90, M 51, k 1.11,
@@ -35,12 +36,12 @@ func TestSizingExamples(t *testing.T) {
 // by pneumatics too. 0.1 %: the constants 0.03948 and 17.9 have four and three
 // digits.
 func TestSizingAgreesWithTheNozzle(t *testing.T) {
-	air := pneumatics.Air()
+	air := flow.Air()
 	for _, p1 := range []float64{1.2e5, 1.6e5, 3e5} {
 		g := benchmark.GasSizing{MassFlow: 2e-4, Temperature: 293.15, Compressibility: 1, MolarMass: benchmark.GasConstant / air.R,
 			Gamma: air.Gamma,
 			Inlet: p1, Outlet: 101325, Coefficient: 0.62}
-		q := pneumatics.Nozzle(g.Area(), 0.62).MassFlow(air, p1, 293.15, 101325, 293.15)
+		q := flow.Nozzle(g.Area(), 0.62).MassFlow(air, p1, 293.15, 101325, 293.15)
 		assert.InEpsilon(t, 2e-4, q, 1e-3, "%v Pa", p1)
 	}
 }
@@ -52,7 +53,7 @@ func constantSupply(q float64) *pneumatics.Supply {
 }
 
 func oneTank(volume float64, s *pneumatics.Supply) *pneumatics.Circuit {
-	return &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
+	return &pneumatics.Circuit{Gas: flow.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
 		Volumes: []pneumatics.Volume{{Name: "tank", Volume: volume}}, Supply: s}
 }
 

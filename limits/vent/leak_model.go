@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // LeakModel is the launcher sealed in state armed after a fill: the circuit, with
@@ -175,7 +176,7 @@ func (m *LeakModel) run(area, start, warmth float64, o pneumatics.Options, lengt
 		}
 		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: pa + g, Temperature: t})
 	}
-	m.c.Paths[len(m.c.Paths)-1].Flow = pneumatics.Nozzle(area, 1)
+	m.c.Paths[len(m.c.Paths)-1].Flow = flow.Nozzle(area, 1)
 	o.Settle, o.Tolerance = true, 1e-6
 	r := m.sim.Run(&m.c, &sc, o).Clone()
 	if r.Reason != "" {
@@ -205,7 +206,7 @@ func (m *LeakModel) size(area, start float64) (LeakSize, error) {
 		return LeakSize{area, start, math.Inf(1)}, nil
 	}
 	pa, ta := m.c.Ambient.Pressure, m.c.Ambient.Temperature
-	s := LeakSize{Area: area, Air: pneumatics.Nozzle(area, 1).MassFlow(m.c.Gas, pa+start, ta, pa, ta) * m.c.Gas.R * ta / pa}
+	s := LeakSize{Area: area, Air: flow.Nozzle(area, 1).MassFlow(m.c.Gas, pa+start, ta, pa, ta) * m.c.Gas.R * ta / pa}
 	r, _, err := m.run(area, start, 0, pneumatics.Options{}, 60)
 	if err != nil {
 		return s, err
@@ -218,7 +219,7 @@ func (m *LeakModel) size(area, start float64) (LeakSize, error) {
 // the rate of the start [m2].
 func (m *LeakModel) areaOf(share, start float64) float64 {
 	pa, ta := m.c.Ambient.Pressure, m.c.Ambient.Temperature
-	perArea := pneumatics.Nozzle(1, 1).MassFlow(m.c.Gas, pa+start, ta, pa, ta)
+	perArea := flow.Nozzle(1, 1).MassFlow(m.c.Gas, pa+start, ta, pa, ta)
 	return share / 60 * start * m.space / (m.c.Gas.R * ta) / perArea
 }
 

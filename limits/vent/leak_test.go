@@ -13,6 +13,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // leakCase is how a log of a sealed tank is made.
@@ -253,7 +254,7 @@ func TestSettlingOfALumpOfGas(t *testing.T) {
 	l.Volumes[0].Volume, l.Volumes[0].InnerDiameter = launcher.Exact("", 3*math.Pi/4*d*d*d), launcher.Exact("", d)
 	m := NewLeakModel(l, "tank", 0.8e5)
 	m.hot[0] = 293.15 + 0.3
-	air := pneumatics.Air()
+	air := flow.Air()
 	rho := 181325 / (287.05287 * 293.45)
 	wall := math.Pi*d*3*d + 2*math.Pi*d*d/4
 	tau := rho * 3 * math.Pi / 4 * d * d * d * 2.5 * 287.05287 / (0.68 * air.Conductivity(293.45) / d * wall)

@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Size is the vent that one volume needs.
@@ -154,7 +155,7 @@ func (s *sizer) cost(v *Size) {
 	c := new(pneumatics.Circuit)
 	s.l.Fill(c)
 	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	wide := pneumatics.Nozzle(launcher.Circle(v.Drill+boreError), wideCd)
+	wide := flow.Nozzle(launcher.Circle(v.Drill+boreError), wideCd)
 	loss := func(gauge float64) float64 {
 		return wide.MassFlow(c.Gas, pa+gauge, ta, pa, ta) * c.Gas.R * ta / pa
 	}

@@ -8,16 +8,17 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/wave"
 )
 
 // factorShot is a shot of 5 g in a bore of 10 cm2 and 0.2 m, with invented figures:
 // it leaves at a barrel pressure [Pa] and after a time of travel [s].
 func factorShot(pressure, travelTime float64) (*pneumatics.Circuit, *pneumatics.Result) {
-	c := &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
+	c := &pneumatics.Circuit{Gas: flow.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
 		Barrel: pneumatics.Barrel{Present: true, Area: 1e-3, DeadVolume: 50e-6, Travel: 0.2, Mass: 5e-3},
 		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-			Flow: pneumatics.SonicConductance(4e-8, 0.3)}}}
+			Flow: flow.SonicConductance(4e-8, 0.3)}}}
 	return c, &pneumatics.Result{Outcome: pneumatics.Left, FinalSpeed: 10, MuzzleSpeed: 10, BarrelExit: pressure, ExitTime: travelTime}
 }
 
@@ -44,17 +45,17 @@ func TestFactorGrowsOutsideTheRange(t *testing.T) {
 // A hose on the way to the barrel is outside, a tight one more so.
 func TestFactorSeesAHose(t *testing.T) {
 	c, r := factorShot(150e3, 0.02)
-	c.Paths[0].Hose = pneumatics.SonicConductance(3e-8, 0.3)
+	c.Paths[0].Hose = flow.SonicConductance(3e-8, 0.3)
 	assert.Equal(t, wave.HoseExcess, RangeExcess(c, r))
 	i, share := hoseToBarrel(c)
 	assert.Zero(t, i)
 	assert.InEpsilon(t, 0.75, share, 1e-12)
-	c.Paths[0].Hose = pneumatics.SonicConductance(6.1e-8, 0.3)
+	c.Paths[0].Hose = flow.SonicConductance(6.1e-8, 0.3)
 	assert.Equal(t, wave.OutsideExcess, RangeExcess(c, r))
 	// A hose to another place does not matter, one that feeds the barrel alone does.
-	c.Paths[0].Hose = pneumatics.Restriction{}
+	c.Paths[0].Hose = flow.Restriction{}
 	c.Paths = append(c.Paths, pneumatics.Path{From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Hose,
-		Flow: pneumatics.SonicConductance(1e-8, 0.3)})
+		Flow: flow.SonicConductance(1e-8, 0.3)})
 	assert.Zero(t, RangeExcess(c, r))
 	c.Paths[1].To = pneumatics.BarrelNode
 	assert.Equal(t, wave.HoseExcess, RangeExcess(c, r))
@@ -72,8 +73,8 @@ func TestFactorCoversTheStudy(t *testing.T) {
 // A hose that feeds the firing valve through a fitting raises the factor like the
 // same hose at the valve itself: it is the same hardware.
 func TestAHoseThroughAManifoldIsAHose(t *testing.T) {
-	valve, hose := pneumatics.SonicConductance(4e-8, 0.3), pneumatics.HoseFlow(9e-3, 2.5)
-	at := &pneumatics.Circuit{Gas: pneumatics.Air(), Volumes: []pneumatics.Volume{{Volume: 1e-3}},
+	valve, hose := flow.SonicConductance(4e-8, 0.3), flow.HoseFlow(9e-3, 2.5)
+	at := &pneumatics.Circuit{Gas: flow.Air(), Volumes: []pneumatics.Volume{{Volume: 1e-3}},
 		Paths: []pneumatics.Path{{From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve, Flow: valve, Hose: hose}}}
 	through := &pneumatics.Circuit{Gas: at.Gas, Volumes: []pneumatics.Volume{{Volume: 1e-3}, {Volume: 5e-6}},
 		Paths: []pneumatics.Path{{From: 0, To: 1, Kind: pneumatics.Hose, Flow: hose},

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // barrel makes the projectile and the tubes behind and ahead of it.
@@ -18,7 +19,7 @@ func (r *runner) barrel() error {
 		s.restart = max(b.Restart, b.Sliding)
 	}
 	if b.LeakArea > 0 {
-		s.leak = pneumatics.Nozzle(b.LeakArea, b.LeakCd)
+		s.leak = flow.Nozzle(b.LeakArea, b.LeakCd)
 	}
 	// No bore holds the air ahead of a projectile over a tube.
 	s.overTube = b.Fit == pneumatics.OverTube

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // stepper is a gun in the middle of its shot with 200 cells.
@@ -47,7 +47,7 @@ func BenchmarkShotWithLines(b *testing.B) {
 	s.exit = rocketTube
 	s.hose = Hose{Bore: 0.006, Length: 3, Friction: PipeFriction, Entry: 0.5}
 	s.after = Hose{Bore: 0.008, Length: 3, Friction: PipeFriction, Entry: 0.5}
-	circ, sc, o := s.plumbed(pneumatics.Air())
+	circ, sc, o := s.plumbed(flow.Air())
 	b.ReportAllocs()
 	work := 0
 	for b.Loop() {

@@ -8,21 +8,22 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // blowDown empties a vessel through a hose that opens at its far end at time 0.
 // The hose starts at the vessel's pressure. Adiabatic; the hose's inlet is
 // isentropic.
 type blowDown struct {
-	Gas     pneumatics.Gas
+	Gas     flow.Gas
 	Ambient pneumatics.Ambient
 	Volume  float64 // of the vessel, without the hose [m3]
 	Start   pneumatics.Condition
 	Hose    Hose
-	Outlet  pneumatics.Restriction // at the hose's far end; the zero value is an open end
-	Cells   int                    // of the hose; 0: DefaultCells
-	Until   float64                // [s]
-	Samples int                    // of the result's rows; 0: 2
+	Outlet  flow.Restriction // at the hose's far end; the zero value is an open end
+	Cells   int              // of the hose; 0: DefaultCells
+	Until   float64          // [s]
+	Samples int              // of the result's rows; 0: 2
 }
 
 // blowDownResult is a blow-down as plain data, in rows at the first step's end
@@ -98,8 +99,8 @@ func TestFannoLength(t *testing.T) {
 // 27 m duct of 50 mm with 85 m/s, 220 kPa and 450 K, friction factor 0.023. The
 // book prints 0.42 for the outlet's Mach number and 0.284 kg/s; the exact
 // figures follow from the closed form.
-func fannoDuct() (g pneumatics.Gas, hose Hose, p0, t0, p2 float64) {
-	g = pneumatics.Air()
+func fannoDuct() (g flow.Gas, hose Hose, p0, t0, p2 float64) {
+	g = flow.Air()
 	g.R = 287 // the book's
 	hose = Hose{Bore: 0.05, Length: 27, Darcy: 0.023}
 	m1 := 85 / g.SoundSpeed(450)
@@ -138,7 +139,7 @@ func TestFannoDuct(t *testing.T) {
 
 // A duct that chokes at its outlet: fL/D = 5.2992531 from M = 0.3.
 func TestFannoChokedDuct(t *testing.T) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	fl := FannoLength(1.4, 0.3)
 	const p0, t0 = 5e5, 293.15
 	flux, m1, m2 := FannoFlux(1.4, g.R, p0, t0, 1e5, fl)
@@ -160,7 +161,7 @@ func TestFannoChokedDuct(t *testing.T) {
 // Source: any thermodynamics text; physics of vessels as in package pneumatics.
 // The hose's own air and its waves are what differs: 0.2 % of the vessel's.
 func TestBlowDownOfVessel(t *testing.T) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	const volume, p0, t0, bore = 2e-3, 8e5, 293.15, 4e-3
 	area := math.Pi / 4 * bore * bore
 	tau := volume / (area * g.NozzleConstant() * math.Sqrt(g.R*t0))
@@ -182,8 +183,8 @@ func TestBlowDownOfVessel(t *testing.T) {
 // flow is that of the restriction alone. Opening it sets the hose's air ringing
 // by gamma M = 0.8 % of the pressure, which dies slowly, so the mean is taken.
 func TestBlowDownThroughOrifice(t *testing.T) {
-	g := pneumatics.Air()
-	law := pneumatics.Nozzle(1e-6, 0.8)
+	g := flow.Air()
+	law := flow.Nozzle(1e-6, 0.8)
 	const p0, t0 = 5e5, 293.15
 	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1,
 		Start: pneumatics.Condition{Pressure: p0, Temperature: t0},

@@ -8,16 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A hose with a choked valve at its end settles at the flow that Fanno's
 // relation and the valve's law ask for together: with M2 at the hose's end the
 // choked valve is K = A M2 sqrt(gamma/R) (1 + (gamma-1)/2 M2^2)^-3, and M1 at its
 // inlet follows from f L/D. Closed form of both; sources at FannoLength and
-// pneumatics.Restriction.
+// flow.Restriction.
 func TestHoseAndValveSteady(t *testing.T) {
 	const m2, p0, t0, bore, length, darcy = 0.5, 5e5, 293.15, 0.01, 1.0, 0.02
-	g := pneumatics.Air()
+	g := flow.Air()
 	area := math.Pi / 4 * bore * bore
 	flux := func(m float64) float64 { // q sqrt(R T0)/(A p0)
 		return m * math.Sqrt(g.Gamma) * math.Pow(1+0.2*m*m, -3)
@@ -30,8 +31,8 @@ func TestHoseAndValveSteady(t *testing.T) {
 	c, sc := launcher(s)
 	c.Volumes[0].Volume = 1e4
 	sc.Volumes[0] = pneumatics.Condition{Pressure: p0, Temperature: t0}
-	c.Paths[0].Flow = pneumatics.Nozzle(area*flux(m2)/g.NozzleConstant(), 1)
-	c.Paths[0].Hose = pneumatics.HoseFlow(bore, length)
+	c.Paths[0].Flow = flow.Nozzle(area*flux(m2)/g.NozzleConstant(), 1)
+	c.Paths[0].Hose = flow.HoseFlow(bore, length)
 	var r runner
 	require.NoError(t, r.build(c, sc, Options{Cells: 16, Hose: Hose{Bore: bore, Length: length, Darcy: darcy}}))
 	require.True(t, r.conditions())
@@ -49,7 +50,7 @@ func TestHoseAndValveSteady(t *testing.T) {
 // barrel takes what comes.
 func TestHoseChokesBeforeValve(t *testing.T) {
 	const p0, t0, bore, length, darcy = 5e5, 293.15, 0.01, 1.0, 0.02
-	g := pneumatics.Air()
+	g := flow.Air()
 	area := math.Pi / 4 * bore * bore
 	flux, _, outlet := FannoFlux(g.Gamma, g.R, p0, t0, 101325, darcy*length/bore)
 	assert.InDelta(t, 1, outlet, 1e-6)
@@ -58,8 +59,8 @@ func TestHoseChokesBeforeValve(t *testing.T) {
 	c, sc := launcher(s)
 	c.Volumes[0].Volume = 1e4
 	sc.Volumes[0] = pneumatics.Condition{Pressure: p0, Temperature: t0}
-	c.Paths[0].Flow = pneumatics.Nozzle(10*area, 1)
-	c.Paths[0].Hose = pneumatics.HoseFlow(bore, length)
+	c.Paths[0].Flow = flow.Nozzle(10*area, 1)
+	c.Paths[0].Hose = flow.HoseFlow(bore, length)
 	var r runner
 	require.NoError(t, r.build(c, sc, Options{Cells: 16, Hose: Hose{Bore: bore, Length: length, Darcy: darcy}}))
 	require.True(t, r.conditions())

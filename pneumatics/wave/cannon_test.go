@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 type measuredShot struct{ length, speed float64 }
@@ -37,7 +37,7 @@ func cannonShots(t *testing.T) (shots []measuredShot) {
 // behind. The gas behind is a column of the bore's section, so long that the
 // reflection from its end comes too late.
 func cannon(length float64) Gun {
-	return Gun{Gas: pneumatics.Air(), Pressure: 101325, Temperature: 293.15, ChamberLength: 1.2*length + 0.5,
+	return Gun{Gas: flow.Air(), Pressure: 101325, Temperature: 293.15, ChamberLength: 1.2*length + 0.5,
 		Area: math.Pi / 4 * 0.0404 * 0.0404, Mass: 2.7e-3, Travel: length, Cells: 80}
 }
 

@@ -1,6 +1,9 @@
 package wave
 
-import "puffproof/pneumatics"
+import (
+	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
+)
 
 // hosesOf gives the lines of a circuit's path as this model's hoses: the same bore,
 // length and loss factors; friction by this package's own law.
@@ -43,7 +46,7 @@ func (r *runner) shorten(l link) {
 	p := r.c.Paths[l.path]
 	law := p.Hose
 	if p.Kind == pneumatics.Hose {
-		law = pneumatics.Restriction{}
+		law = flow.Restriction{}
 	}
 	for _, pieces := range [][]pneumatics.Line{p.Before, p.After} {
 		for i := range pieces {
@@ -52,11 +55,11 @@ func (r *runner) shorten(l link) {
 				law = piece
 				continue
 			}
-			law = pneumatics.Series(law, piece, r.g.Gas)
+			law = flow.Series(law, piece, r.g.Gas)
 		}
 	}
 	if p.Hose = law; p.Kind == pneumatics.Hose {
-		p.Flow, p.Hose = law, pneumatics.Restriction{}
+		p.Flow, p.Hose = law, flow.Restriction{}
 	}
 	r.valves[l.path] = newValve(&r.g, &p, r.sc, l.path)
 	for _, end := range []struct {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Lines of the circuit and hoses of the options are two ways to describe one launcher.
@@ -45,8 +46,8 @@ func TestLinesBetweenVessels(t *testing.T) {
 		sc.Volumes = append(sc.Volumes, sc.Volumes[0])
 		c.Paths[0].From = 1
 		c.Paths = append(c.Paths,
-			pneumatics.Path{Name: "feed", From: 0, To: 1, Kind: kind, Flow: pneumatics.Nozzle(2e-5, 0.8), Before: hose, After: hose},
-			pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere, Flow: pneumatics.Nozzle(1e-6, 0.8), After: hose})
+			pneumatics.Path{Name: "feed", From: 0, To: 1, Kind: kind, Flow: flow.Nozzle(2e-5, 0.8), Before: hose, After: hose},
+			pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere, Flow: flow.Nozzle(1e-6, 0.8), After: hose})
 		r := shoot(t, c, sc, Options{Cells: 24, LineCells: 24})
 		require.Equal(t, pneumatics.Left, r.Outcome)
 		assert.Less(t, r.Volumes[1].Pressure, r.Volumes[0].Pressure, "%s: the dose lags behind", kind)

@@ -8,7 +8,7 @@
 // and ahead of the projectile moves with it; cells keep their totals of mass,
 // momentum and energy, and the faces' motion enters the fluxes, so that mass and
 // energy are conserved to rounding. Vessels stay lumped. Valves, orifices and
-// open ends are pneumatics.Restriction laws joined to the tube by the wave that
+// open ends are flow.Restriction laws joined to the tube by the wave that
 // runs into it.
 //
 // Hoses before and after the firing valve may be tubes of their own, of several

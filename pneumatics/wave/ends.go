@@ -3,7 +3,7 @@ package wave
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A tube's end is described from inside: velocity counts into the tube. The gas
@@ -35,7 +35,7 @@ func (g *gas) pistonPressure(in State, v float64) float64 {
 type port struct {
 	g    *gas
 	area float64
-	law  pneumatics.Restriction
+	law  flow.Restriction
 	open bool    // an open end: no law, isentropic inlet, outflow at the space's pressure
 	loss float64 // of an open end's inlet: loss factor [-], see Hose.Entry
 	p, t float64 // of the space: pressure [Pa], temperature [K]

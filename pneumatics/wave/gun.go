@@ -3,14 +3,14 @@ package wave
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Gun is the plain gun of interior ballistics: gas at rest in a chamber of the
 // bore's section, a projectile without friction, a constant pressure ahead. Its
 // closed forms are what the solver is held to.
 type Gun struct {
-	Gas           pneumatics.Gas
+	Gas           flow.Gas
 	Pressure      float64 // of the chamber at the start [Pa absolute]
 	Temperature   float64 // [K]
 	ChamberLength float64 // [m]

@@ -6,13 +6,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // lagrangeGun is a closed chamber with gas of gm projectile masses and a travel
 // in chamber lengths; the speeds over the sound speed depend on nothing else.
 func lagrangeGun(gm, travel float64, cells int) Gun {
-	g := pneumatics.Air()
+	g := flow.Air()
 	const p, temp, length, area = 401325.0, 293.15, 0.5, 1e-3
 	return Gun{Gas: g, Pressure: p, Temperature: temp, ChamberLength: length, Area: area,
 		Mass: g.Density(p, temp) * length * area / gm, Travel: travel * length, Cells: cells}
@@ -67,7 +67,7 @@ func TestInfiniteChamberGun(t *testing.T) {
 	for travel, want := range map[float64]float64{0.1: 0.3724576039, 1: 0.8851148795, 10: 1.65505543} {
 		// The figures have 9 and 10 digits.
 		assert.InEpsilon(t, want, infiniteChamberSpeed(1.4, travel), 1e-9)
-		g := pneumatics.Air()
+		g := flow.Air()
 		const p, temp, area, mass = 401325.0, 293.15, 1e-3, 0.05
 		a0 := g.SoundSpeed(temp)
 		length := travel * mass * a0 * a0 / (p * area)
@@ -89,7 +89,7 @@ func TestInfiniteChamberGun(t *testing.T) {
 func TestShockAhead(t *testing.T) {
 	for mach, want := range map[float64]float64{0.05: 1.07213149, 0.1: 1.14865177} {
 		assert.InEpsilon(t, want, ShockAhead(1.4, mach), 1e-8, "9 digits are given")
-		g := newGas(pneumatics.Air())
+		g := newGas(flow.Air())
 		const p, temp = 101325.0, 293.15
 		a := g.SoundSpeed(temp)
 		still := State{g.Density(p, temp), 0, p}

@@ -3,7 +3,7 @@ package wave
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // holeCells is the least number of cells over which a hole at a tube's left end is
@@ -26,7 +26,7 @@ func (t *tube) holed() int {
 // tube to a space at p2 [Pa], t2 [K], and gives mass [kg/s] and energy [W] per
 // second. The wall feels the static pressure. What leaves takes its total enthalpy
 // and its momentum along; what comes has none along the tube.
-func (s *system) sideHole(t *tube, law pneumatics.Restriction, p2, t2 float64) (mass, energy float64) {
+func (s *system) sideHole(t *tube, law flow.Restriction, p2, t2 float64) (mass, energy float64) {
 	n := t.holed()
 	law = law.Scaled(1 / float64(n))
 	for i := range n {

@@ -3,7 +3,7 @@ package wave
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Hose is a straight piece of hose or pipe.
@@ -45,7 +45,7 @@ func (h *Hose) none() bool { return h.Length <= 0 }
 // hose and this one differ in nothing but the gas stored in it and the waves.
 // Entry losses count as friction. Its friction is 0 where r passes more than an
 // ideal inlet of the bore.
-func HoseLike(bore, length float64, r pneumatics.Restriction, g pneumatics.Gas) Hose {
+func HoseLike(bore, length float64, r flow.Restriction, g flow.Gas) Hose {
 	h := Hose{Bore: bore, Length: length}
 	want, _ := r.Conductance(g)
 	// Friction length f L/D by bisection on a logarithmic scale; 1e5 is a hose of
@@ -69,8 +69,8 @@ func HoseLike(bore, length float64, r pneumatics.Restriction, g pneumatics.Gas) 
 // chokedConductance is the sonic conductance [m3/(s Pa)] of a duct with an
 // isentropic inlet and a friction length fl = f L/D, from Fanno flow into a
 // vacuum.
-func chokedConductance(bore, fl float64, g pneumatics.Gas) float64 {
-	const p0, t0 = 1e5, pneumatics.ReferenceTemperature
+func chokedConductance(bore, fl float64, g flow.Gas) float64 {
+	const p0, t0 = 1e5, flow.ReferenceTemperature
 	flux, _, _ := FannoFlux(g.Gamma, g.R, p0, t0, 0, fl)
 	return flux * math.Pi / 4 * bore * bore / (g.ReferenceDensity * p0)
 }

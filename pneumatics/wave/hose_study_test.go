@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // go test -run RandomHoses -hoses 1000 -study hoses.csv -v
@@ -21,7 +21,7 @@ var hoses = flag.Int("hoses", 16, "random designs of TestRandomHoses")
 func randomHose(r *rand.Rand, bore float64) Hose {
 	between := func(low, high float64) float64 { return low * math.Exp(r.Float64()*math.Log(high/low)) }
 	d, length := min(between(0.25, 1)*bore, 0.025), between(0.1, 3)
-	return HoseLike(d, length, pneumatics.HoseFlow(d, length), pneumatics.Air())
+	return HoseLike(d, length, flow.HoseFlow(d, length), flow.Air())
 }
 
 // compareHose runs both models of a launcher with a hose before its valve: the
@@ -30,7 +30,7 @@ func randomHose(r *rand.Rand, bore float64) Hose {
 func compareHose(t *testing.T, s spec, h Hose) (difference, bool) {
 	c, sc := launcher(s)
 	c.Volumes[0].Volume += math.Pi / 4 * h.Bore * h.Bore * h.Length
-	c.Paths[0].Hose = pneumatics.HoseFlow(h.Bore, h.Length)
+	c.Paths[0].Hose = flow.HoseFlow(h.Bore, h.Length)
 	conductance, _ := c.Paths[0].Hose.Conductance(c.Gas)
 	s.hose, s.hoseOverValve = h, conductance/s.c
 	return compareCircuit(t, s, c, sc, Options{Cells: 40, Hose: h})

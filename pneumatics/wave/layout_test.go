@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // rocket is an invented launcher: a hollow rocket of 20 g over a tube of 16 mm.
@@ -60,7 +61,7 @@ func TestLayoutsBalanceAndConverge(t *testing.T) {
 			}
 			if l.bleed {
 				c.Paths = append(c.Paths, pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere,
-					Kind: pneumatics.Orifice, Flow: pneumatics.Nozzle(1e-6, 0.8)})
+					Kind: pneumatics.Orifice, Flow: flow.Nozzle(1e-6, 0.8)})
 			}
 			o := Options{Before: l.before, After: l.after, Cells: 16, LineCells: 24}
 			coarse := shoot(t, c, sc, o)
@@ -82,7 +83,7 @@ func TestBleedPassesItsLaw(t *testing.T) {
 	c, sc := launcher(s)
 	c.Volumes[0].Volume = 1e4
 	sc.Barrel = sc.Volumes[0]
-	hole := pneumatics.Nozzle(2e-5, 0.7)
+	hole := flow.Nozzle(2e-5, 0.7)
 	c.Paths = append(c.Paths, pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere,
 		Kind: pneumatics.Orifice, Flow: hole})
 	var r runner

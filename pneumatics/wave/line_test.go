@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // A line of 1.2 m and 8 mm with air in which sound runs at 343 m/s, the right end
@@ -22,7 +23,7 @@ const (
 // acousticLine is that line with a volume [m3] at its right end; 0: a wall. vessel is
 // the vessel's excess pressure, excess that of the line at a place, over linePa [-].
 func acousticLine(cells int, volume, vessel float64, excess func(x float64) float64) *system {
-	g := pneumatics.Air()
+	g := flow.Air()
 	temp := lineSound * lineSound / (g.Gamma * g.R)
 	// Isentropic disturbances: rho and T follow p.
 	at := func(e float64) pneumatics.Condition {
@@ -134,7 +135,7 @@ func TestDeadEndDoubles(t *testing.T) {
 // 0.5 (Shapiro 1953, table B.4, exact digits computed outside this project). The
 // profile is infinitely steep at the sonic end, so the order is between 1 and 2.
 func TestFannoTable(t *testing.T) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	const p0, t0, bore, darcy = 5e5, 293.15, 0.01, 0.02
 	for mach, fl := range map[float64]float64{0.2: 14.533266, 0.3: 5.2992531, 0.5: 1.0690603} {
 		// NACA Report 1135, equations 43 and 45: the isentropic inlet.
@@ -161,7 +162,7 @@ func TestFannoTable(t *testing.T) {
 // Hagen-Poiseuille. At Re 400 and M 0.004 the entry's dynamic pressure is 0.4 % of the
 // drop; it is counted. The air expands by 0.6 %: the mean density.
 func TestLaminarLine(t *testing.T) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	const t0, bore, length, reynolds = 293.15, 0.004, 1.0, 400.0
 	mu := g.Viscosity(t0)
 	q := reynolds * mu * math.Pi / 4 * bore
@@ -201,7 +202,7 @@ func TestPipeFactor(t *testing.T) {
 // Fittings take their factor times rho v^2/2, spread over the line: the same flow as
 // friction of f = K d/L. Identity.
 func TestFittingsAreFriction(t *testing.T) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	run := func(h Hose) float64 {
 		r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: 293.15}, Volume: 1,
 			Start: pneumatics.Condition{Pressure: 3e5, Temperature: 293.15}, Hose: h, Cells: 10, Until: 0.05}.run()

@@ -3,7 +3,7 @@ package wave
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Ahead is what the front of the projectile meets.
@@ -29,7 +29,7 @@ type projectile struct {
 	breakaway     float64 // force to start from rest now [N]
 	restart       float64 // the same after the first move [N]
 	sliding       float64
-	leak          pneumatics.Restriction
+	leak          flow.Restriction
 	overTube      bool // the gap leads back from the chamber's rear end, along the tube
 	behind, ahead *tube
 	front         Ahead

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // spec is a plain launcher: one tank, one valve, one barrel.
@@ -37,10 +38,10 @@ var (
 
 func launcher(s spec) (*pneumatics.Circuit, *pneumatics.Scenario) {
 	area := math.Pi / 4 * s.bore * s.bore
-	c := &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
+	c := &pneumatics.Circuit{Gas: flow.Air(), Ambient: pneumatics.Ambient{Pressure: 101325, Temperature: 293.15},
 		Volumes: []pneumatics.Volume{{Name: "tank", Volume: s.tank}},
 		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-			Flow: pneumatics.SonicConductance(s.c, s.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: s.opened}},
+			Flow: flow.SonicConductance(s.c, s.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: s.opened}},
 		Barrel: pneumatics.Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: s.dead, Travel: s.travel, Mass: s.mass,
 			Breakaway: s.breakaway, Sliding: s.sliding, JetFactor: 1,
 			LeakArea: math.Pi * s.bore * s.clearance / 2, LeakCd: 0.6}}
@@ -171,10 +172,10 @@ func TestEverythingBalances(t *testing.T) {
 	sc.Volumes = append(sc.Volumes, sc.Volumes[0])
 	c.Paths[0].From = 1
 	c.Paths = append(c.Paths,
-		pneumatics.Path{Name: "feed", From: 0, To: 1, Kind: pneumatics.Orifice, Flow: pneumatics.Nozzle(4e-6, 0.75)},
-		pneumatics.Path{Name: "relief", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Relief, Flow: pneumatics.Nozzle(2e-5, 0.7),
+		pneumatics.Path{Name: "feed", From: 0, To: 1, Kind: pneumatics.Orifice, Flow: flow.Nozzle(4e-6, 0.75)},
+		pneumatics.Path{Name: "relief", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Relief, Flow: flow.Nozzle(2e-5, 0.7),
 			SetPressure: 30e3, FullFlowPressure: 45e3, ReseatPressure: 25e3},
-		pneumatics.Path{Name: "check", From: 0, To: 1, Kind: pneumatics.Check, Flow: pneumatics.Nozzle(4e-6, 0.75), CrackingPressure: 500})
+		pneumatics.Path{Name: "check", From: 0, To: 1, Kind: pneumatics.Check, Flow: flow.Nozzle(4e-6, 0.75), CrackingPressure: 500})
 	c.Supply = &pneumatics.Supply{Feeds: 0, DeadHead: 2e5, FreeAir: 2e-4}
 	sc.SupplyRuns = true
 	var sim pneumatics.Sim
@@ -199,7 +200,7 @@ func TestShotThroughHose(t *testing.T) {
 	volume := math.Pi / 4 * bore * bore * length
 	bare := shoot(t, c, sc, Options{Cells: 32})
 	c.Volumes[0].Volume += volume
-	c.Paths[0].Hose = pneumatics.HoseFlow(bore, length)
+	c.Paths[0].Hose = flow.HoseFlow(bore, length)
 	lumped := shoot(t, c, sc, Options{Cells: 32})
 	wave := shoot(t, c, sc, Options{Cells: 32, Hose: Hose{Bore: bore, Length: length, Darcy: 0.022}})
 	finer := shoot(t, c, sc, Options{Cells: 128, Hose: Hose{Bore: bore, Length: length, Darcy: 0.022}})
@@ -208,7 +209,7 @@ func TestShotThroughHose(t *testing.T) {
 	c.Volumes = append(c.Volumes, pneumatics.Volume{Name: "hose", Volume: volume})
 	sc.Volumes = append(sc.Volumes, sc.Volumes[0])
 	c.Paths = append(c.Paths, pneumatics.Path{Name: "hose", From: 0, To: 1, Kind: pneumatics.Hose, Flow: c.Paths[0].Hose})
-	c.Paths[0].From, c.Paths[0].Hose = 1, pneumatics.Restriction{}
+	c.Paths[0].From, c.Paths[0].Hose = 1, flow.Restriction{}
 	split := shoot(t, c, sc, Options{Cells: 32})
 	t.Logf("no hose %.2f m/s; hose: air at the tank %.2f, one-dimensional %.2f, air at the valve %.2f",
 		bare.MuzzleSpeed, lumped.MuzzleSpeed, wave.MuzzleSpeed, split.MuzzleSpeed)
@@ -308,7 +309,7 @@ func TestWhatReachesTheBarrel(t *testing.T) {
 		c, sc := launcher(launcherA)
 		c.Volumes = append(c.Volumes, pneumatics.Volume{Name: "side", Volume: 1e-3})
 		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: 9e5, Temperature: 293.15})
-		flow := pneumatics.SonicConductance(1e-8, 0.3)
+		flow := flow.SonicConductance(1e-8, 0.3)
 		c.Paths = append(c.Paths, pneumatics.Path{Name: "side", From: from, To: to, Kind: kind, Flow: flow, SetPressure: 1e5},
 			pneumatics.Path{Name: "vent", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice, Flow: flow})
 		var r runner

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // areaChange is one row of testdata/reference/area_change.csv: a Riemann problem
@@ -55,7 +55,7 @@ func areaChanges(t *testing.T) (all []areaChange) {
 // twoBores is two tubes of two unit lengths that follow each other at 0, with a
 // number of cells each.
 func (c *areaChange) twoBores(cells int) *system {
-	s := &system{g: newGas(pneumatics.Air()), courant: 0.6}
+	s := &system{g: newGas(flow.Air()), courant: 0.6}
 	for i, area := range []float64{c.areaLeft, c.areaRight} {
 		tb := newTube(cells)
 		tb.lay(0, cells, 2*float64(i)-2, 2*float64(i), 0, 0, func(float64) float64 { return area }, 0)
@@ -182,7 +182,7 @@ func TestStepOfEqualBores(t *testing.T) {
 // p_vessel - p = (1 + K) rho v^2/2. Source: Bernoulli's equation with a loss, exact as
 // M goes to 0; at M = 0.02 compressibility counts for M^2/4 = 1e-4.
 func TestEntryLoss(t *testing.T) {
-	g := newGas(pneumatics.Air())
+	g := newGas(flow.Air())
 	const p0, t0, k = 2e5, 293.15, 0.5
 	o := port{g: &g, area: 1e-4, open: true, loss: k, p: p0, t: t0}
 	v := 0.02 * g.SoundSpeed(t0)
@@ -198,15 +198,15 @@ func TestEntryLoss(t *testing.T) {
 // than an inlet of its own bore. Whatever the law, the gas arrives with at most the
 // stagnation pressure of the space it comes from (second law).
 func TestNoLawLiftsTheStagnationPressure(t *testing.T) {
-	g := newGas(pneumatics.Air())
+	g := newGas(flow.Air())
 	const p0, t0, area = 5e5, 293.15, 1e-4
 	for _, p := range []float64{1e5, 2e5, 3e5, 4e5, 4.9e5, 4.95e5} {
 		inside := State{g.Density(p, t0), 0, p}
 		open := port{g: &g, area: area, open: true, loss: 0.5, p: p0, t: t0}
 		want := open.solve(inside)
 		last := 0.0
-		for _, law := range []pneumatics.Restriction{pneumatics.Nozzle(0.1*area, 1), pneumatics.SonicConductance(area/areaPerConductance, 0.3),
-			pneumatics.Nozzle(area, 1), pneumatics.Nozzle(100*area, 1)} {
+		for _, law := range []flow.Restriction{flow.Nozzle(0.1*area, 1), flow.SonicConductance(area/areaPerConductance, 0.3),
+			flow.Nozzle(area, 1), flow.Nozzle(100*area, 1)} {
 			o := port{g: &g, area: area, law: law, loss: 0.5, p: p0, t: t0}
 			f := o.solve(inside)
 			assert.GreaterOrEqual(t, f.mass, last, "a wider law passes more")

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // go test -run RandomDesigns -designs 3000 -study study.csv -v -timeout 0
@@ -141,7 +142,7 @@ type difference struct {
 }
 
 // plumbed makes the circuit of a launcher with its hoses as lines, for both models.
-func (s *spec) plumbed(g pneumatics.Gas) (*pneumatics.Circuit, *pneumatics.Scenario, Options) {
+func (s *spec) plumbed(g flow.Gas) (*pneumatics.Circuit, *pneumatics.Scenario, Options) {
 	c, sc := launcher(*s)
 	tightest := math.Inf(1)
 	lines := func(h Hose) []pneumatics.Line {
@@ -160,7 +161,7 @@ func (s *spec) plumbed(g pneumatics.Gas) (*pneumatics.Circuit, *pneumatics.Scena
 
 // compare runs both models; false where the lumped one does not leave.
 func compare(t *testing.T, s spec) (difference, bool) {
-	c, sc, o := s.plumbed(pneumatics.Air())
+	c, sc, o := s.plumbed(flow.Air())
 	return compareCircuit(t, s, c, sc, o)
 }
 

@@ -4,16 +4,16 @@ import (
 	"fmt"
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // gas holds the constants that the inner loops need.
 type gas struct {
-	pneumatics.Gas
+	flow.Gas
 	g, gm1, cp, cv float64
 }
 
-func newGas(g pneumatics.Gas) gas {
+func newGas(g flow.Gas) gas {
 	return gas{Gas: g, g: g.Gamma, gm1: g.Gamma - 1, cp: g.Cp(), cv: g.Cv()}
 }
 

@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // closedTube is a tube of unit section between walls, from -1 to 2.
 func closedTube(cells int, at func(x float64) State) *system {
-	g := pneumatics.Air()
+	g := flow.Air()
 	s := &system{g: newGas(g), courant: 0.6}
 	t := newTube(cells)
 	t.lay(0, cells, -1, 2, 0, 0, func(float64) float64 { return 1 }, 0)
@@ -179,7 +180,7 @@ func TestRemeshConserves(t *testing.T) {
 // Still gas in a tube of changing section stays still: the wall's force
 // balances the pressures to rounding.
 func TestStillGasInTaper(t *testing.T) {
-	g := newGas(pneumatics.Air())
+	g := newGas(flow.Air())
 	s := &system{g: g, courant: 0.6}
 	tb := newTube(50)
 	tb.lay(0, 50, 0, 1, 0, 0, func(x float64) float64 { return (1 + x) * (1 + x) }, 0.02)
@@ -196,7 +197,7 @@ func TestStillGasInTaper(t *testing.T) {
 // the flow is that of the area ratio at the exit's pressure. Source: NACA Report
 // 1135, M = 0.3: p/p0 0.93946970, A/A* 2.0350653; M = 0.5: A/A* 1.3398438.
 func TestSubsonicNozzleFlow(t *testing.T) {
-	g := newGas(pneumatics.Air())
+	g := newGas(flow.Air())
 	const p0, t0 = 2e5, 293.15
 	s := &system{g: g, pa: 0.93946970 * p0, ta: t0, courant: 0.6}
 	s.nodes = []node{s.nodeAt(pneumatics.Condition{Pressure: p0, Temperature: t0}, 1e6)}

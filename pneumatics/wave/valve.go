@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // valve is a path of the circuit with its opening over time. The schedules are
@@ -13,9 +14,9 @@ type valve struct {
 	knots  [4]knot
 	n      int
 	spring bool
-	full   pneumatics.Restriction // fully open, hose included
-	hose   bool                   // a lumped hose in series
-	lift   float64                // Relief: where it stands between its two lines
+	full   flow.Restriction // fully open, hose included
+	hose   bool             // a lumped hose in series
+	lift   float64          // Relief: where it stands between its two lines
 }
 
 // knot is a time [s] and an opening [0 … 1]; between knots linear.
@@ -24,7 +25,7 @@ type knot struct{ t, opening float64 }
 func newValve(g *gas, p *pneumatics.Path, sc *pneumatics.Scenario, index int) valve {
 	v := valve{path: p, full: p.Flow, hose: !p.Hose.IsZero()}
 	if v.hose {
-		v.full = pneumatics.Series(p.Flow, p.Hose, g.Gas)
+		v.full = flow.Series(p.Flow, p.Hose, g.Gas)
 	}
 	v.knots[0], v.n = knot{0, 1}, 1
 	for _, s := range sc.Stuck {
@@ -120,27 +121,27 @@ func (v *valve) peak() float64 {
 }
 
 // law is the flow law of the path at time t.
-func (v *valve) law(g *gas, t float64) pneumatics.Restriction {
+func (v *valve) law(g *gas, t float64) flow.Restriction {
 	f := v.at(t)
 	switch {
 	case f == 1:
 		return v.full
 	case f == 0:
-		return pneumatics.Restriction{}
+		return flow.Restriction{}
 	case v.hose:
-		return pneumatics.Series(v.path.Flow.Scaled(f), v.path.Hose, g.Gas)
+		return flow.Series(v.path.Flow.Scaled(f), v.path.Hose, g.Gas)
 	}
 	return v.path.Flow.Scaled(f)
 }
 
 // between is the law of a path between two spaces at p1 and p2 [Pa]; a spring
 // stands where they put it and lets nothing back.
-func (v *valve) between(g *gas, t, p1, p2, pa float64) pneumatics.Restriction {
+func (v *valve) between(g *gas, t, p1, p2, pa float64) flow.Restriction {
 	if !v.spring {
 		return v.law(g, t)
 	}
 	if p2 >= p1 {
-		return pneumatics.Restriction{}
+		return flow.Restriction{}
 	}
 	return v.full.Scaled(v.springOpening(p1, p2, pa))
 }

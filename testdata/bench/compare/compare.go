@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // run is one case with one method and tolerance.
@@ -41,13 +42,13 @@ func shots() []shot {
 
 func (k shot) circuit() (*pneumatics.Circuit, *pneumatics.Scenario) {
 	const pa, ta = 101325.0, 293.15
-	g := pneumatics.Air()
+	g := flow.Air()
 	g.R = 287.05
 	area := math.Pi / 4 * k.bore * k.bore
 	return &pneumatics.Circuit{Gas: g, Ambient: pneumatics.Ambient{Pressure: pa, Temperature: ta},
 			Volumes: []pneumatics.Volume{{Name: "tank", Volume: k.volume}},
 			Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-				Flow: pneumatics.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
+				Flow: flow.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
 			Barrel: pneumatics.Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: k.dead, Travel: k.travel,
 				Mass: k.mass, Breakaway: k.friction, Sliding: k.friction, JetFactor: 1}},
 		&pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: []pneumatics.Condition{{Pressure: k.pressure, Temperature: ta}},

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/wave"
 )
 
@@ -47,7 +48,7 @@ func experimentChecks() []check {
 // tankScatter is the root mean square difference of model and measurement [bar].
 func tankScatter() float64 {
 	points := tankPressures()
-	c := vessel(pneumatics.Air(), 16.18e-3, pneumatics.Nozzle(disc(2.71e-3), 0.84))
+	c := vessel(flow.Air(), 16.18e-3, flow.Nozzle(disc(2.71e-3), 0.84))
 	c.Volumes[0].InnerDiameter = 0.20
 	c.Ambient = pneumatics.Ambient{Pressure: 1e5, Temperature: 298}
 	sum := 0.0
@@ -69,7 +70,7 @@ func cannonStatistics() (mean, most float64) {
 	most = math.Inf(-1)
 	for _, s := range shots {
 		if predicted[s.at] == 0 {
-			u := wave.Gun{Gas: pneumatics.Air(), Pressure: atmosphere, Temperature: room, ChamberLength: 1.2*s.at + 0.5,
+			u := wave.Gun{Gas: flow.Air(), Pressure: atmosphere, Temperature: room, ChamberLength: 1.2*s.at + 0.5,
 				Area: disc(0.0404), Mass: 2.7e-3, Travel: s.at, Cells: 40}
 			predicted[s.at] = u.Fire().Speed
 		}

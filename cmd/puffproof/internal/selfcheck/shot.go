@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // plainShot is one tank, one valve, one barrel, with every part of the model off
@@ -20,13 +21,13 @@ var (
 )
 
 func (k plainShot) circuit() (*pneumatics.Circuit, *pneumatics.Scenario) {
-	g := pneumatics.Air()
+	g := flow.Air()
 	g.R = 287.05
 	area := disc(k.bore)
 	c := &pneumatics.Circuit{Gas: g, Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
 		Volumes: []pneumatics.Volume{{Name: "tank", Volume: k.volume}},
 		Paths: []pneumatics.Path{{Name: "fire", From: 0, To: pneumatics.BarrelNode, Kind: pneumatics.Valve,
-			Flow: pneumatics.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
+			Flow: flow.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
 		Barrel: pneumatics.Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: k.dead, Travel: k.travel,
 			Mass: k.mass, Breakaway: k.friction, Sliding: k.friction, JetFactor: 1}}
 	return c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing,
@@ -73,7 +74,7 @@ func noValve(friction, about float64) float64 {
 		k := shotA
 		k.friction = friction
 		swept := disc(k.bore) * k.travel
-		k.c = (k.volume + swept) / (287.05 * room * pneumatics.Air().ReferenceDensity * k.travel / about * shrink)
+		k.c = (k.volume + swept) / (287.05 * room * flow.Air().ReferenceDensity * k.travel / about * shrink)
 		k.dead = 0.1 * shrink * swept
 		e[i] = k.run(pneumatics.Options{Tolerance: 1e-8}).MuzzleEnergy
 	}

@@ -4,10 +4,11 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // vessel is one volume that empties to the atmosphere.
-func vessel(gas pneumatics.Gas, volume float64, outlet pneumatics.Restriction) *pneumatics.Circuit {
+func vessel(gas flow.Gas, volume float64, outlet flow.Restriction) *pneumatics.Circuit {
 	return &pneumatics.Circuit{Gas: gas, Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
 		Volumes: []pneumatics.Volume{{Name: "vessel", Volume: volume}},
 		Paths:   []pneumatics.Path{{Name: "outlet", From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice, Flow: outlet}}}
@@ -26,10 +27,10 @@ func vesselChecks() []check {
 	nozzle := func(gauge float64, heat pneumatics.Heat) func() float64 {
 		return func() float64 {
 			const volume, area = 2e-3, mm2
-			air := pneumatics.Air()
+			air := flow.Air()
 			tau := volume / (area * air.NozzleConstant() * math.Sqrt(air.R*room))
 			from := pneumatics.Condition{Pressure: atmosphere + gauge, Temperature: room}
-			return timeTo(vessel(air, volume, pneumatics.Nozzle(area, 1)), heat, from, 1.01*atmosphere, 3*tau) / tau
+			return timeTo(vessel(air, volume, flow.Nozzle(area, 1)), heat, from, 1.01*atmosphere, 3*tau) / tau
 		}
 	}
 	return []check{
@@ -40,9 +41,9 @@ func vesselChecks() []check {
 		{"choked part of a blow-down of 1 L, C 1 L/(s bar), b 0.3", "closed form, p = p0 exp(-t/tau), R 287.05", "s", 0.730848371, 1e-8,
 			"integrator",
 			func() float64 {
-				gas := pneumatics.Air()
+				gas := flow.Air()
 				gas.R = 287.05
-				c := vessel(gas, 1e-3, pneumatics.SonicConductance(litreBar, 0.3))
+				c := vessel(gas, 1e-3, flow.SonicConductance(litreBar, 0.3))
 				return timeTo(c, pneumatics.Isothermal, pneumatics.Condition{Pressure: 7e5, Temperature: room}, atmosphere/0.3, 2)
 			}},
 		{"a tyre of 1 ft3 from 50 psia until its stem unchokes", "Balmer, Modern Engineering Thermodynamics, example 16.8", "s", 18.7, 0.09,
@@ -50,7 +51,7 @@ func vesselChecks() []check {
 		{"a tyre's leak through 4 mm at 220 kPa", "Çengel and Boles, example 12-5", "kg/min", 0.554, 1.5e-3,
 			"three digits printed, gas constant rounded",
 			func() float64 {
-				return 60 * pneumatics.Nozzle(disc(4e-3), 1).MassFlow(pneumatics.Air(), 314e3, 298.15, 94e3, 298.15)
+				return 60 * flow.Nozzle(disc(4e-3), 1).MassFlow(flow.Air(), 314e3, 298.15, 94e3, 298.15)
 			}},
 		{"large vessel joined to a small one, temperature there at rest", "energy balance and isentropic expansion, closed form", "K",
 			370.721432, 4e-6,
@@ -62,23 +63,23 @@ func vesselChecks() []check {
 
 func tyre() float64 {
 	const psi, inch, foot = 6894.757293, 0.0254, 0.3048
-	c := vessel(pneumatics.Air(), foot*foot*foot, pneumatics.Nozzle(disc(0.0938*inch), 1))
+	c := vessel(flow.Air(), foot*foot*foot, flow.Nozzle(disc(0.0938*inch), 1))
 	c.Ambient = pneumatics.Ambient{Pressure: 14.7 * psi, Temperature: 294.26}
 	return timeTo(c, pneumatics.Isothermal, pneumatics.Condition{Pressure: 50 * psi, Temperature: 294.26},
 		c.Ambient.Pressure/c.Gas.CriticalRatio(), 30)
 }
 
 func joined() float64 {
-	c := &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
+	c := &pneumatics.Circuit{Gas: flow.Air(), Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
 		Volumes: []pneumatics.Volume{{Name: "large", Volume: 5e-3}, {Name: "small", Volume: 0.2e-3}},
-		Paths:   []pneumatics.Path{{Name: "join", From: 0, To: 1, Kind: pneumatics.Orifice, Flow: pneumatics.SonicConductance(3e-8, 0.3)}}}
+		Paths:   []pneumatics.Path{{Name: "join", From: 0, To: 1, Kind: pneumatics.Orifice, Flow: flow.SonicConductance(3e-8, 0.3)}}}
 	sc := &pneumatics.Scenario{Volumes: []pneumatics.Condition{{Pressure: 401325, Temperature: room},
 		{Pressure: 101325, Temperature: room}}}
 	return new(pneumatics.Sim).Run(c, sc, pneumatics.Options{Tolerance: 1e-12}).Volumes[1].Temperature
 }
 
 func filled() float64 {
-	c := &pneumatics.Circuit{Gas: pneumatics.Air(), Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
+	c := &pneumatics.Circuit{Gas: flow.Air(), Ambient: pneumatics.Ambient{Pressure: atmosphere, Temperature: room},
 		Volumes: []pneumatics.Volume{{Name: "vessel", Volume: 1e-3}},
 		Supply:  &pneumatics.Supply{Feeds: 0, DeadHead: 300000, FreeAir: 1e-3}}
 	sc := &pneumatics.Scenario{To: pneumatics.Charging, Volumes: []pneumatics.Condition{{Pressure: atmosphere, Temperature: room}},

@@ -3,7 +3,7 @@ package selfcheck
 import (
 	"math"
 
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/wave"
 )
 
@@ -45,7 +45,7 @@ func waveChecks() []check {
 // projectile mass [-].
 func gun(chamber, travel, gasOverMass float64, cells int) wave.Gun {
 	const p, area = 401325.0, 1e-3
-	g := pneumatics.Air()
+	g := flow.Air()
 	return wave.Gun{Gas: g, Pressure: p, Temperature: room, ChamberLength: chamber, Area: area,
 		Mass: g.Density(p, room) * chamber * area / gasOverMass, Travel: travel, Cells: cells}
 }
@@ -62,7 +62,7 @@ func lagrangeGun(gasOverMass, travel float64) func(cells int) float64 {
 // endlessGun has a travel of 1 in units of m a^2/(p A), and a chamber of three
 // times that, from whose end no wave returns in time.
 func endlessGun(cells int) float64 {
-	g := pneumatics.Air()
+	g := flow.Air()
 	const p, area, mass = 401325.0, 1e-3, 0.05
 	a := g.SoundSpeed(room)
 	travel := mass * a * a / (p * area)

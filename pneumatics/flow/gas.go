@@ -1,9 +1,6 @@
-package pneumatics
+package flow
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Gas is a calorically perfect gas.
 //
@@ -19,15 +16,8 @@ type Gas struct {
 	ReferenceDensity float64
 
 	viscosity0, viscosityT, viscosityS float64 // Sutherland: [Pa s] at [K], constant [K]
-	prandtl                            float64
+	Prandtl                            float64 // mu cp over the conductivity, taken as constant [-]
 }
-
-// Range of validity of the perfect-gas model as this package uses it.
-const (
-	MaxGauge       = 10e5  // highest gauge pressure [Pa]
-	MinTemperature = 250.0 // [K]
-	MaxTemperature = 340.0 // [K]
-)
 
 const (
 	molarGasConstant = 8.31446261815324 // [J/(mol K)], SI 2019
@@ -44,7 +34,7 @@ const (
 func Air() Gas {
 	return Gas{Name: "air", R: airConstant, Gamma: 1.4, ReferenceDensity: isoReference,
 		// Sutherland's law for air as in the U.S. Standard Atmosphere 1976.
-		viscosity0: 1.716e-5, viscosityT: 273.15, viscosityS: 110.4, prandtl: 0.71}
+		viscosity0: 1.716e-5, viscosityT: 273.15, viscosityS: 110.4, Prandtl: 0.71}
 }
 
 // Nitrogen has R from the molar mass 28.0134 g/mol. Its reference density is
@@ -52,7 +42,7 @@ func Air() Gas {
 func Nitrogen() Gas {
 	g := diatomic("nitrogen", 28.0134e-3, 1.4)
 	// Sutherland constants of White, Viscous Fluid Flow, table 1-2 (from memory).
-	g.viscosity0, g.viscosityT, g.viscosityS, g.prandtl = 1.663e-5, 273.15, 107, 0.72
+	g.viscosity0, g.viscosityT, g.viscosityS, g.Prandtl = 1.663e-5, 273.15, 107, 0.72
 	return g
 }
 
@@ -84,9 +74,23 @@ func (g Gas) Viscosity(t float64) float64 {
 	return g.viscosity0 * x * math.Sqrt(x) * (g.viscosityT + g.viscosityS) / (t + g.viscosityS)
 }
 
+// ViscosityRise gives how much the viscosity rises per kelvin, over itself [1/K].
+func (g Gas) ViscosityRise(t float64) float64 {
+	return (1.5 - t/(t+g.viscosityS)) / t
+}
+
 // Conductivity gives the thermal conductivity mu cp/Pr [W/(m K)] with a
 // constant Prandtl number.
-func (g Gas) Conductivity(t float64) float64 { return g.Viscosity(t) * g.Cp() / g.prandtl }
+func (g Gas) Conductivity(t float64) float64 { return g.Viscosity(t) * g.Cp() / g.Prandtl }
+
+// Isentropic gives the pressure [Pa] that gas of pressure p comes to when its temperature
+// becomes z times what it was without heat or loss: p z^(gamma/(gamma-1)).
+func (g *Gas) Isentropic(p, z float64) float64 {
+	if g.Gamma == diatomicGamma {
+		return p * z * z * z * math.Sqrt(z)
+	}
+	return p * math.Pow(z, g.Gamma/(g.Gamma-1))
+}
 
 // CriticalRatio is the pressure ratio at which an ideal nozzle chokes [-]:
 //
@@ -105,16 +109,4 @@ func (g Gas) CriticalRatio() float64 {
 func (g Gas) NozzleConstant() float64 {
 	k := g.Gamma
 	return math.Sqrt(k) * math.Pow(2/(k+1), (k+1)/(2*(k-1)))
-}
-
-// CheckRange reports why a state is outside the range of the perfect-gas model;
-// nil where it is inside. The pressure is a gauge value [Pa].
-func CheckRange(gauge, temperature float64) error {
-	switch {
-	case !(gauge <= MaxGauge):
-		return fmt.Errorf("pneumatics: %.4g bar gauge is above the model's range, at most %.4g bar gauge", gauge/1e5, MaxGauge/1e5)
-	case !(temperature >= MinTemperature && temperature <= MaxTemperature):
-		return fmt.Errorf("pneumatics: %.4g K is outside the model's range, %.4g to %.4g K", temperature, MinTemperature, MaxTemperature)
-	}
-	return nil
 }

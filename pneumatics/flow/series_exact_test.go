@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import "math"
 
@@ -8,13 +8,13 @@ import "math"
 func seriesFlow(g Gas, p1, t1, p2 float64, elements ...Restriction) (q float64, between []float64) {
 	between = make([]float64, max(0, len(elements)-1))
 	low, high := 0.0, math.Inf(1)
-	flows := make([]flow, len(elements))
+	flows := make([]Law, len(elements))
 	for i, e := range elements {
 		if e.IsZero() {
 			return 0, between
 		}
-		flows[i] = newFlow(e, &g, 1)
-		high = min(high, flows[i].k*p1/math.Sqrt(t1))
+		flows[i] = NewLaw(e, &g, 1)
+		high = min(high, flows[i].K*p1/math.Sqrt(t1))
 	}
 	for range 200 {
 		q = 0.5 * (low + high)
@@ -33,16 +33,16 @@ func seriesFlow(g Gas, p1, t1, p2 float64, elements ...Restriction) (q float64, 
 
 // passes marches a flow q through the elements and tells whether it arrives
 // with at least p2 before the last element's limit.
-func passes(flows []flow, q, p1, t1, p2 float64, between []float64) bool {
+func passes(flows []Law, q, p1, t1, p2 float64, between []float64) bool {
 	p := p1
 	for i := range flows {
 		f := &flows[i]
-		want := q / (f.k * p / math.Sqrt(t1)) // phi needed
+		want := q / (f.K * p / math.Sqrt(t1)) // phi needed
 		if want > 1 {
 			return false
 		}
 		if i == len(flows)-1 {
-			return f.phi(min(1, p2/p)) >= want
+			return f.Phi(min(1, p2/p)) >= want
 		}
 		p *= f.ratioFor(want)
 		between[i] = p
@@ -54,14 +54,14 @@ func passes(flows []flow, q, p1, t1, p2 float64, between []float64) bool {
 }
 
 // ratioFor inverts the flow function: the largest ratio that passes phi.
-func (f *flow) ratioFor(phi float64) float64 {
-	low, high := f.b, 1.0
+func (f *Law) ratioFor(phi float64) float64 {
+	low, high := f.B, 1.0
 	for range 100 {
 		mid := 0.5 * (low + high)
 		if mid <= low || mid >= high {
 			break
 		}
-		if f.phi(mid) >= phi {
+		if f.Phi(mid) >= phi {
 			low = mid
 		} else {
 			high = mid

@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import (
 	"math"
@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
+
+	"puffproof/pneumatics/internal/reference"
 )
 
 // TestSeriesTable: C and the choking ratio of pairs (ISO 6358-3, closed form,
@@ -29,32 +31,32 @@ func TestSeriesTable(t *testing.T) {
 // The reference's own check is 1e-9; so is the tolerance.
 func TestReferenceSeries(t *testing.T) {
 	air := Air()
-	for _, row := range table(t, "series.csv") {
+	for _, row := range reference.Table(t, "../../testdata/reference/series.csv") {
 		elements := []Restriction{
-			SonicConductance(row.f("C1_L_s_bar")*1e-8, row.f("b1")),
-			SonicConductance(row.f("C2_L_s_bar")*1e-8, row.f("b2")),
+			SonicConductance(row.F("C1_L_s_bar")*1e-8, row.F("b1")),
+			SonicConductance(row.F("C2_L_s_bar")*1e-8, row.F("b2")),
 		}
-		if row.f("n") == 3 {
-			elements = append(elements, SonicConductance(row.f("C3_L_s_bar")*1e-8, row.f("b3")))
+		if row.F("n") == 3 {
+			elements = append(elements, SonicConductance(row.F("C3_L_s_bar")*1e-8, row.F("b3")))
 		}
 		const p1 = 5e5
-		q, between := seriesFlow(air, p1, roomTemperature, row.f("ratio")*p1, elements...)
-		assert.InEpsilon(t, row.f("flow_per_p1_L_s_bar"), q/(air.ReferenceDensity*p1)*1e8, 1e-9, "chain %s ratio %s", row["chain"],
+		q, between := seriesFlow(air, p1, roomTemperature, row.F("ratio")*p1, elements...)
+		assert.InEpsilon(t, row.F("flow_per_p1_L_s_bar"), q/(air.ReferenceDensity*p1)*1e8, 1e-9, "chain %s ratio %s", row["chain"],
 			row["ratio"])
-		if q < SonicConductance(row.f("C1_L_s_bar")*1e-8, row.f("b1")).MassFlow(air, p1, roomTemperature, 0, roomTemperature)*(1-1e-9) {
+		if q < SonicConductance(row.F("C1_L_s_bar")*1e-8, row.F("b1")).MassFlow(air, p1, roomTemperature, 0, roomTemperature)*(1-1e-9) {
 			// A choked first element leaves the pressure behind it open. The ratio
 			// follows from the flow with a slope that grows towards choking, hence
 			// the square root of the flow's 1e-9.
-			assert.InEpsilon(t, row.f("p2_over_p1"), between[0]/p1, 4e-5)
+			assert.InEpsilon(t, row.F("p2_over_p1"), between[0]/p1, 4e-5)
 		}
-		if row.f("n") != 2 {
+		if row.F("n") != 2 {
 			continue
 		}
 		c, b := Series(elements[0], elements[1], air).Conductance(air)
-		assert.InEpsilon(t, row.f("C_exact_L_s_bar"), c*1e8, 1e-9)
-		assert.InEpsilon(t, row.f("b_choking"), b, 1e-9)
-		f := newFlow(SonicConductance(c, b), &air, 1)
-		assert.InDelta(t, row.f("phi_ellipse_b_choking"), f.phi(row.f("ratio")), 1e-9)
+		assert.InEpsilon(t, row.F("C_exact_L_s_bar"), c*1e8, 1e-9)
+		assert.InEpsilon(t, row.F("b_choking"), b, 1e-9)
+		f := NewLaw(SonicConductance(c, b), &air, 1)
+		assert.InDelta(t, row.F("phi_ellipse_b_choking"), f.Phi(row.F("ratio")), 1e-9)
 	}
 }
 
@@ -71,11 +73,11 @@ func TestSeriesEllipseAgainstExactPair(t *testing.T) {
 		for _, b2 := range []float64{0.1, 0.2, 0.3, 0.4, 0.5} {
 			for _, ratio := range []float64{0.1, 0.2, 0.4, 0.6, 0.8, 1, 1.5, 2, 4, 10} {
 				first, second := SonicConductance(ratio*1e-8, b1), SonicConductance(1e-8, b2)
-				pair := newFlow(Series(first, second, air), &air, 1)
+				pair := NewLaw(Series(first, second, air), &air, 1)
 				for i := range 20 {
 					r := (float64(i) + 0.5) / 20
 					q, _ := seriesFlow(air, 4e5, roomTemperature, r*4e5, first, second)
-					d := pair.phi(r) - q/(pair.k*4e5/math.Sqrt(roomTemperature))
+					d := pair.Phi(r) - q/(pair.K*4e5/math.Sqrt(roomTemperature))
 					high, low = max(high, d), min(low, d)
 				}
 			}

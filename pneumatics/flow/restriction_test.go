@@ -1,13 +1,16 @@
-package pneumatics
+package flow
 
 import (
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/pneumatics/internal/reference"
 )
 
 const (
+	roomTemperature   = 293.15 // [K], ISO 6358-1
 	litrePerMinute    = 1e-3 / 60
 	litrePerSecondBar = 1e-8 // [m3/(s Pa)]
 )
@@ -99,13 +102,13 @@ func TestConversions(t *testing.T) {
 // rounded to 0.528 by 0.17 % (both closed forms, restriction.csv, largest gap).
 func TestEllipseAgainstNozzle(t *testing.T) {
 	air := Air()
-	nozzle := newFlow(Nozzle(1, 1), &air, 1)
+	nozzle := NewLaw(Nozzle(1, 1), &air, 1)
 	for _, c := range []struct{ b, deviation float64 }{{air.CriticalRatio(), 0.0015}, {0.528, 0.0017}} {
-		ellipse := newFlow(SonicConductance(1, c.b), &air, 1)
+		ellipse := NewLaw(SonicConductance(1, c.b), &air, 1)
 		worst := 0.0
 		for i := range 10001 {
 			r := float64(i) / 10000
-			worst = max(worst, math.Abs(ellipse.phi(r)-nozzle.phi(r)))
+			worst = max(worst, math.Abs(ellipse.Phi(r)-nozzle.Phi(r)))
 		}
 		assert.InDelta(t, c.deviation, worst, 5e-5, "b %g", c.b)
 	}
@@ -117,13 +120,13 @@ func TestEllipseAgainstNozzle(t *testing.T) {
 // number, the flow does: 10 %, the band that is assumed for a hose.
 func TestHose(t *testing.T) {
 	rows := 0
-	for _, row := range table(t, "restriction.csv") {
+	for _, row := range reference.Table(t, "../../testdata/reference/restriction.csv") {
 		if row["quantity"] != "smooth hose C [L/(s bar)]: bore mm, length m, inlet bar abs" {
 			continue
 		}
 		rows++
-		c, b := HoseFlow(row.f("x1")*1e-3, row.f("x2")).Conductance(Air())
-		assert.InEpsilon(t, row.f("value"), c/litrePerSecondBar, 0.10, "bore %s mm, length %s m, %s bar", row["x1"], row["x2"], row["x3"])
+		c, b := HoseFlow(row.F("x1")*1e-3, row.F("x2")).Conductance(Air())
+		assert.InEpsilon(t, row.F("value"), c/litrePerSecondBar, 0.10, "bore %s mm, length %s m, %s bar", row["x1"], row["x2"], row["x3"])
 		assert.Greater(t, b, 0.0)
 		assert.Less(t, b, 0.6)
 	}
@@ -134,13 +137,13 @@ func TestHose(t *testing.T) {
 // and hose b: the same form, from memory). 1e-12: 13 digits are written there.
 func TestHoseFormula(t *testing.T) {
 	rows := 0
-	for _, row := range table(t, "restriction.csv") {
-		c, b := HoseFlow(row.f("x1")*1e-3, row.f("x2")).Conductance(Air())
+	for _, row := range reference.Table(t, "../../testdata/reference/restriction.csv") {
+		c, b := HoseFlow(row.F("x1")*1e-3, row.F("x2")).Conductance(Air())
 		switch row["quantity"] {
 		case "hose C [L/(s bar)]: bore mm, length m":
-			assert.InEpsilon(t, row.f("value"), c/litrePerSecondBar, 1e-12)
+			assert.InEpsilon(t, row.F("value"), c/litrePerSecondBar, 1e-12)
 		case "hose b: bore mm, length m":
-			assert.InEpsilon(t, row.f("value"), b, 1e-12)
+			assert.InEpsilon(t, row.F("value"), b, 1e-12)
 		default:
 			continue
 		}
@@ -154,13 +157,13 @@ func TestHoseFormula(t *testing.T) {
 func TestLaminarChord(t *testing.T) {
 	air := Air()
 	for _, r := range []Restriction{SonicConductance(1, 0.3), SonicConductance(1, 0.2).WithIndex(0.55), Nozzle(1, 1)} {
-		bare := newFlow(r, &air, 1)
+		bare := NewLaw(r, &air, 1)
 		for _, lam := range []float64{0.995, 0.999, 0.9999} {
-			f := newFlow(r, &air, lam)
-			assert.Equal(t, bare.phi(lam), f.phi(lam))
-			assert.Equal(t, bare.phi(0.9), f.phi(0.9))
-			assert.Zero(t, f.phi(1))
-			assert.InEpsilon(t, bare.phi(lam)/2, f.phi((1+lam)/2), 1e-9)
+			f := NewLaw(r, &air, lam)
+			assert.Equal(t, bare.Phi(lam), f.Phi(lam))
+			assert.Equal(t, bare.Phi(0.9), f.Phi(0.9))
+			assert.Zero(t, f.Phi(1))
+			assert.InEpsilon(t, bare.Phi(lam)/2, f.Phi((1+lam)/2), 1e-9)
 		}
 	}
 }
@@ -171,11 +174,11 @@ func TestFlowFunctionFalls(t *testing.T) {
 	air := Air()
 	for _, r := range []Restriction{SonicConductance(1, 0), SonicConductance(1, 0.5), SonicConductance(1, 0.3).WithIndex(0.6),
 		Nozzle(1, 1)} {
-		f := newFlow(r, &air, DefaultLaminarRatio)
-		last := f.phi(0)
+		f := NewLaw(r, &air, DefaultLaminarRatio)
+		last := f.Phi(0)
 		assert.Equal(t, 1.0, last)
 		for i := 1; i <= 2000; i++ {
-			phi := f.phi(float64(i) / 2000)
+			phi := f.Phi(float64(i) / 2000)
 			assert.LessOrEqual(t, phi, last+1e-15)
 			assert.GreaterOrEqual(t, phi, 0.0)
 			last = phi
@@ -198,24 +201,24 @@ func TestNothingPasses(t *testing.T) {
 // cancellation at ratios near 1.
 func TestReferenceRestrictions(t *testing.T) {
 	flows := 0
-	for _, row := range table(t, "restriction.csv") {
+	for _, row := range reference.Table(t, "../../testdata/reference/restriction.csv") {
 		if row["set"] != "flow" {
 			continue
 		}
 		flows++
 		air := Air()
-		r := SonicConductance(row.f("C_m3_sPa"), row.f("b"))
+		r := SonicConductance(row.F("C_m3_sPa"), row.F("b"))
 		if row["law"] == "nozzle" {
-			air.R, air.Gamma = row.f("R_J_kgK"), row.f("gamma")
-			r = Nozzle(row.f("cda_m2"), 1)
+			air.R, air.Gamma = row.F("R_J_kgK"), row.F("gamma")
+			r = Nozzle(row.F("cda_m2"), 1)
 		}
 		laminar := 1.0
 		if row["laminar"] != "none" {
-			laminar = row.f("laminar")
+			laminar = row.F("laminar")
 		}
-		f := newFlow(r, &air, laminar)
-		choked := f.k * row.f("p1_Pa") / math.Sqrt(row.f("T1_K"))
-		assert.InDelta(t, row.f("q_kg_s")/choked, f.phi(row.f("ratio")), 1e-9, "%s b %s ratio %s", row["law"], row["b"], row["ratio"])
+		f := NewLaw(r, &air, laminar)
+		choked := f.K * row.F("p1_Pa") / math.Sqrt(row.F("T1_K"))
+		assert.InDelta(t, row.F("q_kg_s")/choked, f.Phi(row.F("ratio")), 1e-9, "%s b %s ratio %s", row["law"], row["b"], row["ratio"])
 	}
 	assert.GreaterOrEqual(t, flows, 100)
 }

@@ -1,29 +1,31 @@
-package pneumatics
+package flow
 
 import "math"
 
-// pair is two ISO 6358 ellipses of index 0.5 passed one after the other: a part
+// Pair is two ISO 6358 ellipses of index 0.5 passed one after the other: a part
 // and its hose. Its flow is exact, not that of an ellipse through the pair's C
 // and b, which near C1 = b1 C2 would be up to 7 % too low.
-type pair struct {
+type Pair struct {
 	c1, b1, c2, b2 float64 // first and second in the direction of flow
 	c, b           float64 // of the whole: choked flow, and the ratio up to which it chokes
 }
 
-func newPair(c1, b1, c2, b2 float64) pair {
-	p := pair{c1: c1, b1: b1, c2: c2, b2: b2}
+// NewPair gives the pair of two ellipses in series by C [m3/(s Pa)] and b [-], the first in the
+// direction of flow first.
+func NewPair(c1, b1, c2, b2 float64) Pair {
+	p := Pair{c1: c1, b1: b1, c2: c2, b2: b2}
 	p.c, p.b = seriesPair(c1, b1, c2, b2)
 	return p
 }
 
-// conductance is C times the flow function at a pressure ratio r [m3/(s Pa)].
+// Conductance is C times the flow function at a pressure ratio r [m3/(s Pa)].
 // Above laminar it is the chord to 1. Below the choking ratio it is C; between,
 // with y = pm/p1 the balance of two ellipses is a quadratic:
 //
 //	C1^2 (1 - ((y-b1)/(1-b1))^2) = C2^2 (y^2 - ((r - b2 y)/(1-b2))^2)
 //
 // Source: ISO 6358-3:2014 (one mass flow, one stagnation temperature), re-derived.
-func (p *pair) conductance(r, laminar float64) float64 {
+func (p *Pair) Conductance(r, laminar float64) float64 {
 	switch {
 	case p.c1 == 0 || p.c2 == 0:
 		return 0
@@ -35,7 +37,7 @@ func (p *pair) conductance(r, laminar float64) float64 {
 	return p.subsonic(r)
 }
 
-func (p *pair) subsonic(r float64) float64 {
+func (p *Pair) subsonic(r float64) float64 {
 	u1, u2 := 1-p.b1, 1-p.b2
 	k1 := p.c1 * p.c1 / (u1 * u1)
 	k2 := p.c2 * p.c2 / (u2 * u2)

@@ -1,9 +1,9 @@
-package pneumatics
+// Package reference reads, for tests, the reference figures of testdata.
+package reference
 
 import (
 	"encoding/csv"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,23 +11,23 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// record is one row of a reference table by column name.
-type record map[string]string
+// Record is one row of a reference table by column name.
+type Record map[string]string
 
-// table reads a CSV of testdata/reference. Lines that start with # say tool,
+// Table reads a CSV file. Lines that start with # say tool,
 // version, command and date. A table that is missing or empty is a failure.
-func table(t testing.TB, name string) []record {
+func Table(t testing.TB, path string) []Record {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "testdata", "reference", name))
+	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	r := csv.NewReader(strings.NewReader(string(text)))
 	r.Comment = '#'
 	lines, err := r.ReadAll()
 	require.NoError(t, err)
-	require.Greater(t, len(lines), 1, "%s holds no rows", name)
-	rows := make([]record, 0, len(lines)-1)
+	require.Greater(t, len(lines), 1, "%s holds no rows", path)
+	rows := make([]Record, 0, len(lines)-1)
 	for _, line := range lines[1:] {
-		row := record{}
+		row := Record{}
 		for i, column := range lines[0] {
 			row[column] = line[i]
 		}
@@ -36,9 +36,9 @@ func table(t testing.TB, name string) []record {
 	return rows
 }
 
-// f is a column as a number; an empty cell is 0, a missing column or a word
+// F is a column as a number; an empty cell is 0, a missing column or a word
 // stops the test.
-func (r record) f(column string) float64 {
+func (r Record) F(column string) float64 {
 	text, ok := r[column]
 	if !ok {
 		panic("no column " + column)

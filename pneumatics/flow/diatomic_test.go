@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import (
 	"math"
@@ -42,11 +42,11 @@ func TestDiatomicMeetsTheGeneralLaw(t *testing.T) {
 	near.Gamma += 1e-7
 	air := Air()
 	for r := 0.53; r < 0.9995; r += 0.013 {
-		a, g := newFlow(Nozzle(1, 1), &air, 1), newFlow(Nozzle(1, 1), &near, 1)
+		a, g := NewLaw(Nozzle(1, 1), &air, 1), NewLaw(Nozzle(1, 1), &near, 1)
 		assert.False(t, g.diatomic)
 		assert.True(t, a.diatomic)
 		// d ln phi/d gamma is below 1.
-		assert.InEpsilon(t, a.phi(r), g.phi(r), 1e-7, "ratio %g", r)
-		assert.InEpsilon(t, a.expansion(r), g.expansion(r), 1e-7, "ratio %g", r)
+		assert.InEpsilon(t, a.Phi(r), g.Phi(r), 1e-7, "ratio %g", r)
+		assert.InEpsilon(t, a.Expansion(r), g.Expansion(r), 1e-7, "ratio %g", r)
 	}
 }

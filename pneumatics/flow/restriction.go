@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import "math"
 
@@ -13,19 +13,19 @@ import "math"
 // [K], p2 downstream pressure [Pa], K [kg sqrt(K)/(s Pa)] the choked flow, phi
 // [0 … 1] the flow function. The same law serves both directions.
 type Restriction struct {
-	law  law
+	form form
 	c    float64 // ellipse: sonic conductance [m3/(s Pa)]
 	b    float64 // ellipse: critical pressure ratio [-]
 	m    float64 // ellipse: subsonic index [-]
 	area float64 // nozzle: discharge coefficient times area [m2]
 }
 
-type law uint8
+type form uint8
 
 const (
-	lawNone law = iota
-	lawEllipse
-	lawNozzle
+	formNone form = iota
+	formEllipse
+	formNozzle
 )
 
 // DefaultLaminarRatio is the pressure ratio above which the flow function,
@@ -40,7 +40,7 @@ const DefaultLaminarRatio = 0.999
 //
 // Source: ISO 6358-1:2013, equations 1 to 3.
 func SonicConductance(c, b float64) Restriction {
-	return Restriction{law: lawEllipse, c: c, b: b, m: 0.5}
+	return Restriction{form: formEllipse, c: c, b: b, m: 0.5}
 }
 
 // WithIndex is the same part with a subsonic index m other than 0.5.
@@ -52,7 +52,7 @@ func (r Restriction) WithIndex(m float64) Restriction { r.m = m; return r }
 //	q = cd A p1/sqrt(R T1) sqrt(2 gamma/(gamma-1) (r^(2/gamma) - r^((gamma+1)/gamma)))
 //
 // Source: NACA Report 1135 (1953), isentropic relations.
-func Nozzle(area, cd float64) Restriction { return Restriction{law: lawNozzle, area: area * cd} }
+func Nozzle(area, cd float64) Restriction { return Restriction{form: formNozzle, area: area * cd} }
 
 // FromCv is a control valve of flow coefficient Cv (US) with the terminal
 // pressure-drop ratio xT [-] and the critical ratio b [-]:
@@ -95,7 +95,7 @@ func HoseFlow(bore, length float64) Restriction {
 }
 
 // IsZero tells whether the restriction lets nothing through.
-func (r Restriction) IsZero() bool { return r.law == lawNone || (r.c == 0 && r.area == 0) }
+func (r Restriction) IsZero() bool { return r.form == formNone || (r.c == 0 && r.area == 0) }
 
 // Scaled is the same characteristic with its flow multiplied by f.
 func (r Restriction) Scaled(f float64) Restriction {
@@ -107,7 +107,7 @@ func (r Restriction) Scaled(f float64) Restriction {
 // Conductance gives C [m3/(s Pa)] and b [-] of the restriction for gas g. An
 // ideal nozzle has the C that gives its choked flow and the critical ratio of g.
 func (r Restriction) Conductance(g Gas) (c, b float64) {
-	if r.law == lawNozzle {
+	if r.form == formNozzle {
 		k := r.area * g.NozzleConstant() / math.Sqrt(g.R)
 		return k / (g.ReferenceDensity * math.Sqrt(ReferenceTemperature)), g.CriticalRatio()
 	}
@@ -116,10 +116,10 @@ func (r Restriction) Conductance(g Gas) (c, b float64) {
 
 // chokedFactor is K of the common form [kg sqrt(K)/(s Pa)].
 func (r Restriction) chokedFactor(g *Gas) float64 {
-	switch r.law {
-	case lawEllipse:
+	switch r.form {
+	case formEllipse:
 		return r.c * g.ReferenceDensity * math.Sqrt(ReferenceTemperature)
-	case lawNozzle:
+	case formNozzle:
 		return r.area * g.NozzleConstant() / math.Sqrt(g.R)
 	}
 	return 0
@@ -128,9 +128,9 @@ func (r Restriction) chokedFactor(g *Gas) float64 {
 // flowFunction is phi for an ellipse, without gas properties; laminar is the
 // ratio above which the chord to 1 is used (1: none).
 func (r Restriction) flowFunction(ratio, laminar float64) float64 {
-	f := flow{law: r.law, b: r.b, invB: 1 / (1 - r.b), m: r.m}
+	f := Law{form: r.form, B: r.b, invB: 1 / (1 - r.b), m: r.m}
 	f.setLaminar(laminar)
-	return f.phi(ratio)
+	return f.Phi(ratio)
 }
 
 // MassFlow gives the flow [kg/s] from a node at (p1, t1) to a node at (p2, t2),
@@ -139,74 +139,9 @@ func (r Restriction) MassFlow(g Gas, p1, t1, p2, t2 float64) float64 {
 	if r.IsZero() {
 		return 0
 	}
-	f := newFlow(r, &g, DefaultLaminarRatio)
+	f := NewLaw(r, &g, DefaultLaminarRatio)
 	if p1 >= p2 {
-		return f.k * p1 / math.Sqrt(t1) * f.phi(p2/p1)
+		return f.K * p1 / math.Sqrt(t1) * f.Phi(p2/p1)
 	}
-	return -f.k * p2 / math.Sqrt(t2) * f.phi(p1/p2)
-}
-
-// flow is a restriction made ready for one gas: what the inner loop evaluates.
-type flow struct {
-	law            law
-	k              float64 // choked factor [kg sqrt(K)/(s Pa)]
-	b, invB, m     float64
-	laminar, chord float64 // above laminar, phi = chord (1 - ratio)
-
-	// Nozzle: phi = norm sqrt(z^power (1 - z)), z = r^expo, expo = 1 - 1/gamma and
-	// power = 2/(gamma - 1), which is the same as r^(2/gamma) - r^(1+1/gamma).
-	expo, power, norm float64
-	diatomic          bool // gamma 7/5, for which there is a short cut
-}
-
-func newFlow(r Restriction, g *Gas, laminar float64) flow {
-	f := flow{law: r.law, k: r.chokedFactor(g), b: r.b, m: r.m}
-	if r.law == lawNozzle {
-		f.b = g.CriticalRatio()
-		f.expo = 1 - 1/g.Gamma
-		f.power = 2 / (g.Gamma - 1)
-		f.diatomic = g.Gamma == diatomicGamma
-		f.norm = math.Sqrt(2*g.Gamma/(g.Gamma-1)) / g.NozzleConstant()
-	}
-	f.invB = 1 / (1 - f.b)
-	f.setLaminar(laminar)
-	return f
-}
-
-func (f *flow) setLaminar(ratio float64) {
-	f.laminar = 2 // above every ratio: no chord
-	if ratio < 1 {
-		f.chord = f.phi(ratio) / (1 - ratio)
-		f.laminar = ratio
-	}
-}
-
-// phi is the flow function at a pressure ratio [0 … 1].
-func (f *flow) phi(ratio float64) float64 {
-	switch {
-	case ratio <= f.b:
-		return 1
-	case ratio > f.laminar:
-		return f.chord * (1 - ratio)
-	case f.diatomic:
-		return nozzlePhi(ratio)
-	case f.law == lawNozzle:
-		d := -math.Expm1(f.expo * math.Log(ratio)) // 1 - z, exact near 1
-		return f.norm * math.Sqrt(math.Pow(1-d, f.power)*d)
-	}
-	s := (ratio - f.b) * f.invB
-	w := 1 - s*s
-	if f.m == 0.5 {
-		return math.Sqrt(w)
-	}
-	return math.Pow(w, f.m)
-}
-
-// expansion is the density after isentropic expansion over that before, at a
-// pressure ratio from choking to 1 of a nozzle: r^(1/gamma).
-func (f *flow) expansion(ratio float64) float64 {
-	if f.diatomic {
-		return diatomicDensity.at(diatomicSpan*(1-ratio) - 1)
-	}
-	return math.Pow(ratio, 1-f.expo)
+	return -f.K * p2 / math.Sqrt(t2) * f.Phi(p1/p2)
 }

@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import "math"
 

@@ -1,4 +1,4 @@
-package pneumatics
+package flow
 
 import (
 	"math"
@@ -17,12 +17,12 @@ func TestPairIsExact(t *testing.T) {
 	for _, b1 := range []float64{0, 0.1, 0.35, 0.5, 0.6} {
 		for _, b2 := range []float64{0, 0.2, 0.35, 0.528} {
 			for _, c1 := range []float64{0.05, 0.1, 0.2, 0.35, 0.5, 0.8, 1, 1.5, 4, 20} {
-				p := newPair(c1*1e-8, b1, 1e-8, b2)
+				p := NewPair(c1*1e-8, b1, 1e-8, b2)
 				for i := range 40 {
 					r := (float64(i) + 0.5) / 40
 					q, _ := seriesFlow(air, 4e5, roomTemperature, r*4e5, SonicConductance(c1*1e-8, b1), SonicConductance(1e-8, b2))
 					want := q * math.Sqrt(roomTemperature) / (k * 4e5)
-					assert.InDelta(t, want, p.conductance(r, 1), 1e-9*p.c, "C1/C2 %g, b %g %g, r %g", c1, b1, b2, r)
+					assert.InDelta(t, want, p.Conductance(r, 1), 1e-9*p.c, "C1/C2 %g, b %g %g, r %g", c1, b1, b2, r)
 				}
 			}
 		}
