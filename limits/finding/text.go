@@ -140,14 +140,3 @@ func ValueOf(key string, v float64) Text {
 	}
 	return Words(Significant(v, 3))
 }
-
-// JoinNotes joins what there is of strings with semicolons, as Notes does texts.
-func JoinNotes(notes ...string) string {
-	var out []string
-	for _, n := range notes {
-		if n != "" {
-			out = append(out, n)
-		}
-	}
-	return strings.Join(out, "; ")
-}
