@@ -102,8 +102,8 @@ func shownDigits(v float64) int {
 	return 3
 }
 
-// RoundedUp is Significant, but never below v.
-func RoundedUp(v float64, n int) string {
+// roundedUp is Significant, but never below v.
+func roundedUp(v float64, n int) string {
 	s := Significant(v, n)
 	shown, err := strconv.ParseFloat(s, 64)
 	if err != nil || shown >= v || v <= 0 {
