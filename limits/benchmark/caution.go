@@ -2,7 +2,6 @@ package benchmark
 
 // Statement is one sentence or two that reports print, with its source.
 type Statement struct {
-	ID     string // stable
 	Text   string
 	Source string // empty: the project's own words
 }
@@ -10,45 +9,26 @@ type Statement struct {
 // Scope says what the figures of a report are. Every report prints it.
 func Scope() []Statement {
 	return []Statement{
-		{
-			ID: "scope.outside-toy-law",
-			Text: "EU and UK toy law excludes guns and pistols that use compressed gas. Toy figures are used here as voluntary " +
-				"benchmarks; meeting them gives no approval of any kind.",
-			Source: "Directive 2009/48/EC Annex I; UK SI 2011/1881 Sch. 1 para 10 (V: read in the primary text)",
-		},
-		{
-			ID: "scope.local-law",
-			Text: "Local law decides whether a launcher is a weapon. For information: German law speaks of toys up to 0.5 J, UK law of " +
-				"lethal barrelled weapons above 1 J at the muzzle, US law asks for marks on look-alikes.",
-			Source: "WaffG Anlage 2 Abschn. 3 UA 2 Nr. 1; Firearms Act 1968 s. 57(1B); 16 CFR 1272 (V: read in the primary text)",
-		},
-		{
-			ID:   "scope.evidence",
-			Text: "Each limit names its document, clause and evidence: V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory.",
-		},
+		{"EU and UK toy law excludes guns and pistols that use compressed gas. Toy figures are used here as voluntary benchmarks; meeting them " +
+			"gives no approval of any kind.",
+			"Directive 2009/48/EC Annex I; UK SI 2011/1881 Sch. 1 para 10 (V: read in the primary text)"},
+		{"Local law decides whether a launcher is a weapon. For information: German law speaks of toys up to 0.5 J, UK law of lethal barrelled " +
+			"weapons above 1 J at the muzzle, US law asks for marks on look-alikes.",
+			"WaffG Anlage 2 Abschn. 3 UA 2 Nr. 1; Firearms Act 1968 s. 57(1B); 16 CFR 1272 (V: read in the primary text)"},
+		{"Each limit names its document, clause and evidence: V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory.",
+			""},
 	}
 }
 
 // Cautions are printed, short, by check and by every report.
 func Cautions() []Statement {
 	return []Statement{
-		{
-			ID:   "caution.benchmarks",
-			Text: "The figures are published benchmarks, used voluntarily. Local law, local codes and a licensed engineer go before this program.",
-		},
-		{ID: "caution.eyes", Text: "Everyone near the launcher wears eye protection."},
-		{ID: "caution.adult", Text: "One named adult is in charge and keeps the key and the stop."},
-		{ID: "caution.objects", Text: "Never load anything but the projectile."},
-		{
-			ID:     "caution.plastic-pipe",
-			Text:   "Plastic pipe that is not rated for gas is not a pressure vessel: it bursts into splinters.",
-			Source: BenchmarkOf(PlasticPipeGas).Source(),
-		},
-		{
-			ID: "caution.not-harmless",
-			Text: "Passing a benchmark is not harmless: published data put the 50 % chance of a corneal abrasion near 1500 J/m2. No figure for " +
-				"children was found.",
-			Source: BenchmarkOf(EyeCornealAbrasion).Source(),
-		},
+		{"The figures are published benchmarks, used voluntarily. Local law, local codes and a licensed engineer go before this program.", ""},
+		{"Everyone near the launcher wears eye protection.", ""},
+		{"One named adult is in charge and keeps the key and the stop.", ""},
+		{"Never load anything but the projectile.", ""},
+		{"Plastic pipe that is not rated for gas is not a pressure vessel: it bursts into splinters.", BenchmarkOf(PlasticPipeGas).Source()},
+		{"Passing a benchmark is not harmless: published data put the 50 % chance of a corneal abrasion near 1500 J/m2. No figure for children " +
+			"was found.", BenchmarkOf(EyeCornealAbrasion).Source()},
 	}
 }

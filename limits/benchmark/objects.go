@@ -9,7 +9,6 @@ type MisuseObject struct {
 	Mass     float64 // [kg]
 	Document string  // of the size; empty: own choice
 	Evidence Evidence
-	Caveat   string
 }
 
 // MisuseObjects lists the objects that are shot in the model besides the
@@ -17,29 +16,14 @@ type MisuseObject struct {
 // standards; all masses but those of the sports balls are from memory.
 func MisuseObjects() []MisuseObject {
 	const cells = "IEC 60086-2 (size)"
-	ball := func(name string, diameter, mass float64, document, caveat string) MisuseObject {
-		return MisuseObject{
-			Name: name, Diameter: diameter, Length: diameter, Mass: mass,
-			Document: document, Evidence: FromMemory, Caveat: caveat,
-		}
-	}
 	return []MisuseObject{
-		{
-			Name: "AA cell", Diameter: 14.5e-3, Length: 50.5e-3, Mass: 23e-3,
-			Document: cells, Evidence: FromMemory, Caveat: "mass from memory",
-		},
-		{
-			Name: "AAA cell", Diameter: 10.5e-3, Length: 44.5e-3, Mass: 11.5e-3,
-			Document: cells, Evidence: FromMemory, Caveat: "mass from memory",
-		},
-		ball("glass marble", 16e-3, 5.4e-3, "", "the usual size"),
-		{
-			Name: "pencil", Diameter: 7e-3, Length: 175e-3, Mass: 5e-3,
-			Evidence: FromMemory, Caveat: "the usual size",
-		},
-		ball("pebble", 20e-3, 11e-3, "", "a round stone of density 2600 kg/m3"),
-		ball("table-tennis ball", 40e-3, 2.7e-3, "ITTF, laws of table tennis", ""),
-		ball("golf ball", 42.67e-3, 45.93e-3, "R&A and USGA, rules of golf", "the least size and the greatest mass allowed"),
+		{"AA cell", 14.5e-3, 50.5e-3, 23e-3, cells, FromMemory},
+		{"AAA cell", 10.5e-3, 44.5e-3, 11.5e-3, cells, FromMemory},
+		{"glass marble", 16e-3, 16e-3, 5.4e-3, "", FromMemory}, // the usual size
+		{"pencil", 7e-3, 175e-3, 5e-3, "", FromMemory},         // the usual size
+		{"pebble", 20e-3, 20e-3, 11e-3, "", FromMemory},        // a round stone of density 2600 kg/m3
+		{"table-tennis ball", 40e-3, 40e-3, 2.7e-3, "ITTF, laws of table tennis", FromMemory},
+		{"golf ball", 42.67e-3, 42.67e-3, 45.93e-3, "R&A and USGA, rules of golf", FromMemory}, // the least size and the greatest mass allowed
 	}
 }
 

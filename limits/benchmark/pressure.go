@@ -178,12 +178,3 @@ func bodyBenchmarks() []Benchmark {
 		},
 	}
 }
-
-// ChargeMixedInLungs is the gauge pressure [Pa] after a charge of gauge pressure
-// [Pa] and volume [m3] has mixed into a litre of lung at ambient pressure, at
-// constant temperature:
-//
-//	p V / (V + 1 L)
-func ChargeMixedInLungs(gauge, volume float64) float64 {
-	return gauge * volume / (volume + BenchmarkOf(LungVolume).Value)
-}

@@ -10,8 +10,8 @@ import (
 
 // The range of sample sizes of ToleranceFactor.
 const (
-	FewestShots = 2
-	MostShots   = 500
+	fewestShots = 2
+	mostShots   = 500
 )
 
 // ToleranceFactor is the exact factor k of a one-sided normal tolerance bound:
@@ -37,8 +37,8 @@ const (
 // f is the density of s = sqrt(chi2/(n-1)) and Phi the normal distribution.
 func ToleranceFactor(n int, confidence, coverage float64) (float64, error) {
 	switch {
-	case n < FewestShots || n > MostShots:
-		return 0, fmt.Errorf("a tolerance factor needs %d to %d values, not %d", FewestShots, MostShots, n)
+	case n < fewestShots || n > mostShots:
+		return 0, fmt.Errorf("a tolerance factor needs %d to %d values, not %d", fewestShots, mostShots, n)
 	case !(confidence >= 0.5 && confidence <= 0.999):
 		return 0, fmt.Errorf("a tolerance factor needs a confidence from 0.5 to 0.999, not %v", confidence)
 	case !(coverage >= 0.5 && coverage <= 0.999):
@@ -106,7 +106,7 @@ const (
 // BoundFactor is the factor of n shots, 2 or more, at the project's confidence
 // and coverage.
 func BoundFactor(n int) float64 {
-	k, err := ToleranceFactor(min(n, MostShots), BoundConfidence, BoundCoverage)
+	k, err := ToleranceFactor(min(n, mostShots), BoundConfidence, BoundCoverage)
 	if err != nil {
 		panic("limits: " + err.Error())
 	}

@@ -42,7 +42,7 @@ const (
 	ItemLabels        = "label.ratings"
 	ItemPrint         = "contact.print"
 	ItemOneProjectile = "one-projectile"
-	ItemObjectControl = "object-control." // and the number of the control
+	itemObjectControl = "object-control." // and the number of the control
 	ItemSealGuard     = "seal-guard"
 	ItemMuzzleAdmits  = "muzzle-admits"
 	ItemSeatStop      = "seat-stop"
@@ -77,4 +77,4 @@ const (
 
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into
 // the barrel has, counted from 0.
-func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ItemObjectControl, n+1) }
+func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", itemObjectControl, n+1) }

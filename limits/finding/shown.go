@@ -110,7 +110,7 @@ func (s Shown) Number(size float64) string {
 	}
 	switch s.Rounding {
 	case Upwards:
-		return RoundedUp(v, s.Digits)
+		return roundedUp(v, s.Digits)
 	case Decimals:
 		return strconv.FormatFloat(v, 'f', s.Digits, 64)
 	case Shortest:

@@ -102,8 +102,8 @@ func shownDigits(v float64) int {
 	return 3
 }
 
-// RoundedUp is Significant, but never below v.
-func RoundedUp(v float64, n int) string {
+// roundedUp is Significant, but never below v.
+func roundedUp(v float64, n int) string {
 	s := Significant(v, n)
 	shown, err := strconv.ParseFloat(s, 64)
 	if err != nil || shown >= v || v <= 0 {
@@ -139,15 +139,4 @@ func ValueOf(key string, v float64) Text {
 		return Say("%s", Litre(v))
 	}
 	return Words(Significant(v, 3))
-}
-
-// JoinNotes joins what there is of strings with semicolons, as Notes does texts.
-func JoinNotes(notes ...string) string {
-	var out []string
-	for _, n := range notes {
-		if n != "" {
-			out = append(out, n)
-		}
-	}
-	return strings.Join(out, "; ")
 }

@@ -121,7 +121,6 @@ type PathSpec struct {
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
-	DriveStated     bool // drive stands in the design
 
 	// The three pressures of a relief valve move together: one coordinate u of
 	// the tolerance box drives SetPressure.Lerp(u), FullFlowPressure.Lerp(u) and
@@ -135,7 +134,6 @@ type PathSpec struct {
 	Creep            Band // Regulator: rise above set at no flow [Pa]
 	Relieving        bool // Regulator: vents an outlet that is too high
 	Points           string
-	Line             int // line of the table in the design file
 }
 
 // SupplyKind is the kind of source.

@@ -44,9 +44,9 @@ func Policies() []Policy {
 	}
 }
 
-// PolicyNamed gives the policy of a name; an empty name is the default's. An
+// policyNamed gives the policy of a name; an empty name is the default's. An
 // unknown name is an error that lists the known ones.
-func PolicyNamed(name string) (Policy, error) {
+func policyNamed(name string) (Policy, error) {
 	var known []string
 	for _, p := range Policies() {
 		if p.Name == name || name == "" {
@@ -133,7 +133,7 @@ func (l EnergyLimits) AreaApplies(energy float64) bool { return !(energy <= l.Fl
 // own limit looser than the policy's, or not above zero, is an error, as is an
 // unknown policy; all of them are reported at once.
 func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
-	policy, err := PolicyNamed(spec.Policy)
+	policy, err := policyNamed(spec.Policy)
 	if err != nil {
 		return EnergyLimits{}, err
 	}

@@ -35,7 +35,6 @@ type BenchValue struct {
 	Band    launcher.Band
 	How     finding.Text // the formula and the readings
 	Trouble finding.Text // why there is no value; "" there is
-	Parts   []ErrorPart
 }
 
 // BenchValues turns the readings into values, one for each test and path.
@@ -85,7 +84,7 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 			out.Trouble = finding.Say("line %d: no value gives this reading", log[i].Line)
 			return out
 		}
-		key, out.Parts = k, u.parts
+		key = k
 		values = append(values, u.value)
 		worst.random, worst.systematic = math.Max(worst.random, u.random), math.Max(worst.systematic, u.systematic)
 	}

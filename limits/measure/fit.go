@@ -35,13 +35,12 @@ const lostShot = -5.0
 // Parameter is one fitted quantity.
 type Parameter struct {
 	Key       string
-	Stated    launcher.Band // what the design said before
-	Value     float64       // fitted [SI]
-	Low, High float64       // 95 % interval [SI]
-	Share     float64       // spread after the fit over the spread before [-]
-	Learned   bool          // the shots tell it
-	How       string        // the reason, either way
-	outside   bool          // the interval lies outside the stated band
+	Value     float64 // fitted [SI]
+	Low, High float64 // 95 % interval [SI]
+	Share     float64 // spread after the fit over the spread before [-]
+	Learned   bool    // the shots tell it
+	How       string  // the reason, either way
+	outside   bool    // the interval lies outside the stated band
 }
 
 // Band is the fitted interval as a band of the design.
@@ -51,7 +50,6 @@ func (p *Parameter) Band() launcher.Band {
 
 // Residual is the model against the mean of one group.
 type Residual struct {
-	Group    int
 	Gauge    float64 // [Pa gauge]
 	Measured float64 // mean speed [m/s]
 	Model    float64 // fitted [m/s]; 0: the model's shot does not leave
@@ -75,8 +73,7 @@ type Fit struct {
 	Statistic  float64 // mean square of the residuals over their expected [-]
 	P          float64 // probability of so large a statistic where the model is right [-]
 	Credible   bool
-	Untested   finding.Text // why the model could not be tested; "" it was
-	Suspects   []Suspect    // what would explain a model that is not credible, best first
+	Suspects   []Suspect // what would explain a model that is not credible, best first
 }
 
 // fit fits what is really unknown (friction, flow of the firing valve, opening
@@ -151,7 +148,7 @@ func (f *fitter) intervals(z []float64) []Parameter {
 	for i := range out {
 		k := &f.parameters[i]
 		sd := math.Sqrt(cov.At(i, i))
-		p := Parameter{Key: k.key, Stated: k.stated, Share: sd, Value: k.at(z[i]),
+		p := Parameter{Key: k.key, Share: sd, Value: k.at(z[i]),
 			Low: k.at(z[i] - t*sd), High: k.at(z[i] + t*sd)}
 		p.Learned = sd <= learned
 		p.outside = z[i]-t*sd > 2 || z[i]+t*sd < -2
@@ -173,7 +170,7 @@ func (f *fitter) residuals(z []float64) []Residual {
 	after := f.speeds(z)
 	out := make([]Residual, len(f.groups))
 	for i, g := range f.groups {
-		out[i] = Residual{Group: g.index, Gauge: g.gauge, Measured: g.mean, Model: after[i], Before: before[i],
+		out[i] = Residual{Gauge: g.gauge, Measured: g.mean, Model: after[i], Before: before[i],
 			Error: g.mean * math.Sqrt(f.own[i])}
 	}
 	return out

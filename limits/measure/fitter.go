@@ -39,7 +39,6 @@ func (k knob) free() knob {
 
 // fitGroup is what the fitter needs of a group of shots.
 type fitGroup struct {
-	index       int
 	gauge, mean float64
 	temperature float64
 	n           int
@@ -72,7 +71,7 @@ func newFitter(l *launcher.Launcher, shots []ShotSpeed, groups []SpeedGroup) *fi
 	var squares, share float64
 	for _, i := range fittedGroups(groups) {
 		g := &groups[i]
-		one := fitGroup{index: i, mean: g.Mean, n: g.Shots}
+		one := fitGroup{mean: g.Mean, n: g.Shots}
 		for j := range shots {
 			if s := &shots[j]; s.Group == i && !math.IsNaN(s.Speed) {
 				one.gauge += s.Shot.Gauge / float64(g.Shots)

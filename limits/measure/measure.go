@@ -92,7 +92,6 @@ type BenchReading struct {
 	Angle    float64 // Slope [rad]
 	Distance float64 // Sink [m]
 	Path     string  // Emptying: the open path
-	Note     string
 }
 
 // ShotLog is what a builder wrote down.

@@ -40,10 +40,6 @@ type ShotSpeed struct {
 	Group      int          // index in Findings.Groups; -1: none
 }
 
-// Uncertainty is the stated uncertainty of one shot [m/s]: the systematic bound
-// and two standard deviations.
-func (s *ShotSpeed) Uncertainty() float64 { return s.Systematic + 2*s.Random }
-
 // airDensity is that of the ambient air at a temperature [K]; 0: the design's.
 func airDensity(l *launcher.Launcher, temperature float64) float64 {
 	if temperature == 0 {

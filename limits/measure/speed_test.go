@@ -79,7 +79,7 @@ func TestMethodsComeBack(t *testing.T) {
 				s.Temperature, s.Gauge = 293.15, 0.4*sample.Bars
 				got := SpeedOf(l, &s)
 				require.Empty(t, got.Trouble.String())
-				if math.Abs(got.Speed-v) <= got.Uncertainty() {
+				if math.Abs(got.Speed-v) <= got.Systematic+2*got.Random {
 					hits++
 				}
 			}
@@ -88,7 +88,7 @@ func TestMethodsComeBack(t *testing.T) {
 			s := c.read(r, world{cd: 0.5, mass: 4e-3, d: 0.041, k: Decay(l, 293.15).Value}, 6)
 			s.Temperature = 293.15
 			got := SpeedOf(l, &s)
-			assert.Less(t, got.Uncertainty(), 0.35*6.0)
+			assert.Less(t, got.Systematic+2*got.Random, 0.35*6.0)
 		})
 	}
 }

@@ -40,13 +40,6 @@ type Objective interface {
 	Value(u []float64) float64
 }
 
-// ObjectiveFunc is a plain function as an Objective. It must then be safe for
-// concurrent use.
-type ObjectiveFunc func(u []float64) float64
-
-// Value calls the function.
-func (f ObjectiveFunc) Value(u []float64) float64 { return f(u) }
-
 // Options say how much is tried. The zero value of each field is its default.
 // A negative count means none.
 type Options struct {

@@ -59,12 +59,10 @@ func shortStages() []stage { return []stage{{search.Light, 0.002}} }
 type crossing struct {
 	low   float64    // no shot from up to here exceeds it [Pa gauge]
 	high  float64    // a computed shot from here does [Pa gauge]; +Inf: none up to the top
-	value float64    // the figure of the worst shot from up to low
 	box   *worst.Box // of the last search; its start pressures end at low
 	at    []float64
 	point worst.Point // of the shot at high; nil: none
 	runs  int
-	gap   float64
 	// hardest are the hardest shots that the searches found.
 	hardest []worst.StartSeed
 	bad     int // shots that could not be computed; then nothing above is known
@@ -105,7 +103,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 				return d.out, nil // nothing is left below
 			}
 		case at == len(d.stages)-1:
-			d.out.low, d.out.value, d.out.gap = s, res.Best.Value, res.Gap
+			d.out.low = s
 			if !math.IsInf(d.out.high, 1) {
 				d.out.low = min(d.out.low*(1-reserve), d.out.high*(1-belowWitness))
 			}

@@ -10,16 +10,15 @@ import (
 // SupplyAnswer is what the supply does between shots. Times [s], nominal values
 // with the ends of the band of its delivery; the gas stays at ambient temperature.
 type SupplyAnswer struct {
-	FillFromZero   Spread  // from zero to the cut-out
-	FillFromCutIn  Spread  // from the cut-in to the cut-out
-	BetweenShots   Spread  // after one shot from the cut-out, back to the cut-out
-	AirPerShot     float64 // ambient air used by one shot [m3]
-	PressureDrop   float64 // of the sensed volume by one shot [Pa]
-	ShotsPerFill   int     // from the cut-out until the switch starts the supply
-	RestartsInShot bool    // the first shot takes the pressure below the cut-in
-	DutyAtOneAMin  float64 // share of the time the supply runs with one shot a minute; above 1 it cannot keep up [-]
-	Firing         float64 // how long the firing state was held [s]
-	CutOut, CutIn  float64 // the settings used [Pa gauge]
+	FillFromZero  Spread  // from zero to the cut-out
+	FillFromCutIn Spread  // from the cut-in to the cut-out
+	BetweenShots  Spread  // after one shot from the cut-out, back to the cut-out
+	AirPerShot    float64 // ambient air used by one shot [m3]
+	PressureDrop  float64 // of the sensed volume by one shot [Pa]
+	ShotsPerFill  int     // from the cut-out until the switch starts the supply
+	DutyAtOneAMin float64 // share of the time the supply runs with one shot a minute; above 1 it cannot keep up [-]
+	Firing        float64 // how long the firing state was held [s]
+	CutOut, CutIn float64 // the settings used [Pa gauge]
 
 	Relief *ReliefAnswer // nil: no relief valve on the supplied volume, or no delivery stated
 }
@@ -71,7 +70,6 @@ func answerSupply(l *launcher.Launcher) (*SupplyAnswer, error) {
 	sensed := l.Node(l.Sensed())
 	a.AirPerShot = used / c.Gas.Density(c.Ambient.Pressure, c.Ambient.Temperature)
 	a.PressureDrop = a.CutOut - after[sensed]
-	a.RestartsInShot = after[sensed] <= a.CutIn
 	for _, end := range []struct {
 		share float64
 		at    func(*Spread) *float64

@@ -123,7 +123,6 @@ func TestAirPerShot(t *testing.T) {
 	want := 0.3e-3 * (ratio - math.Pow(ratio, 0.4/1.4))
 	assert.InEpsilon(t, want, a.AirPerShot, 0.02)
 	assert.Equal(t, 1, a.ShotsPerFill)
-	assert.True(t, a.RestartsInShot)
 	assert.Greater(t, a.FillFromZero.Nominal, a.FillFromCutIn.Nominal)
 	assert.GreaterOrEqual(t, a.FillFromZero.Slow, a.FillFromZero.Nominal)
 	assert.LessOrEqual(t, a.FillFromZero.Fast, a.FillFromZero.Nominal)

@@ -57,7 +57,7 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 			return
 		}
 		volume := a.Launcher.Volumes[i].Volume.High
-		total += benchmark.Stored(volume, p.Fault, a.Launcher.Ambient.Pressure.Low, a.Launcher.GasModel().Gamma).Isentropic
+		total += benchmark.StoredEnergy(volume, p.Fault, a.Launcher.Ambient.Pressure.Low, a.Launcher.GasModel().Gamma)
 		if p.Fault*volume > product {
 			product, worst = p.Fault*volume, a.Launcher.Volumes[i].Name
 		}

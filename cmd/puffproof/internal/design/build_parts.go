@@ -70,7 +70,7 @@ func (r *reader) paths(root *table) []launcher.PathSpec {
 	var list []launcher.PathSpec
 	for _, s := range r.named(root, "paths", mostPaths) {
 		p := launcher.PathSpec{Name: s.path[len("paths."):], From: s.texts["from"], To: s.texts["to"], Kind: pathKind(s.selected),
-			OpenIn: s.states["open_in"], Unpowered: position(s.texts["unpowered"]), Points: s.texts["points"], Line: r.line(s.offset)}
+			OpenIn: s.states["open_in"], Unpowered: position(s.texts["unpowered"]), Points: s.texts["points"]}
 		if p.Points == "" {
 			p.Points = "unknown"
 		}
@@ -118,7 +118,7 @@ func (s *section) hose(p *launcher.PathSpec) {
 
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
-	p.Piloted, p.DriveStated = s.texts["drive"] == "piloted", s.texts["drive"] != ""
+	p.Piloted = s.texts["drive"] == "piloted"
 	if s.selected != "valve" && s.selected != "hand valve" {
 		return
 	}

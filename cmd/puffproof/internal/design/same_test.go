@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -19,7 +18,7 @@ import (
 
 // sameLauncher holds two launchers to each other: figures to 1e-12 relative (a
 // handful of double roundings), or 1e-12 of a nominal value where a low end is
-// zero; places in the file may differ.
+// zero.
 func sameLauncher(t require.TestingT, a, b *launcher.Launcher) {
 	near := cmp.FilterValues(func(x, y float64) bool { return true },
 		cmp.Comparer(func(x, y float64) bool { return math.Abs(x-y) <= 1e-12*math.Max(math.Abs(x), math.Abs(y)) }))
@@ -28,8 +27,7 @@ func sameLauncher(t require.TestingT, a, b *launcher.Launcher) {
 		return x.Set == y.Set && x.Key == y.Key && x.Origin == y.Origin && x.Assumed == y.Assumed && x.Reason.String() == y.Reason.String() &&
 			math.Abs(x.Nominal-y.Nominal) <= size && math.Abs(x.Low-y.Low) <= size && math.Abs(x.High-y.High) <= size
 	})
-	places := cmpopts.IgnoreFields(launcher.PathSpec{}, "Line")
-	require.Empty(t, cmp.Diff(a, b, near, band, places))
+	require.Empty(t, cmp.Diff(a, b, near, band))
 }
 
 // soundBands holds every band of a launcher to Low <= Nominal <= High, finite,

@@ -37,7 +37,7 @@ type Change struct{ Key, Before, After string }
 
 // VerdictChange is one verdict that changed; "" where it is not there.
 type VerdictChange struct {
-	ID, Title               string
+	ID                      string
 	Before, After           finding.Status
 	ValueBefore, ValueAfter *float64
 	Unit                    string
@@ -180,12 +180,12 @@ func changedVerdicts(before, after []document.ArchiveVerdict) []VerdictChange {
 		was, known := old[v.ID]
 		delete(old, v.ID)
 		if !known || was.Status != v.Status || apart(was.Value, v.Value, visible) {
-			out = append(out, VerdictChange{v.ID, v.Title, was.Status, v.Status, was.Value, v.Value, v.Unit, v.Lower()})
+			out = append(out, VerdictChange{v.ID, was.Status, v.Status, was.Value, v.Value, v.Unit, v.Lower()})
 		}
 	}
 	for _, v := range before {
 		if _, gone := old[v.ID]; gone {
-			out = append(out, VerdictChange{ID: v.ID, Title: v.Title, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.Lower()})
+			out = append(out, VerdictChange{ID: v.ID, Before: v.Status, ValueBefore: v.Value, Unit: v.Unit, Lower: v.Lower()})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b VerdictChange) int { return cmp.Compare(show.Rank(a.After), show.Rank(b.After)) })

@@ -21,7 +21,6 @@ type Verification struct {
 	Own      string       // the finding that the paper's own inputs give; "" not made
 	Expired  string       // the first date that is past; ""
 	Date     string       // the day of the question
-	DesignID show.DesignID
 }
 
 // Good tells whether the paper may still be relied on. What is not known counts

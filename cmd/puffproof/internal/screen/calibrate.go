@@ -97,7 +97,7 @@ func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
 				about += ", " + show.Clean(x)
 			}
 		}
-		row := table.Row{sh.Shot.Line, s.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", Shorten(about, max(10, s.Width-50))}
+		row := table.Row{sh.Shot.Line, s.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, s.Width-50))}
 		if !math.IsNaN(sh.Speed) {
 			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)
 			if sh.Random > 0 {
@@ -279,7 +279,7 @@ func CalibrateLines(id show.DesignID, f *measure.Findings, u show.System) figure
 	}
 	pu := u.Axis(show.Gauge, top)
 	vu := u.Axis(show.Speed, fast)
-	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
+	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
 		Y: "Speed at the muzzle, " + vu.Name}
 	dots := figure.Line{Name: "shots", Dots: true}
 	for i := range f.Shots {

@@ -113,7 +113,7 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 			source = fmt.Sprintf("[%d]", n)
 		}
 		value, limit := c.Style.Units.Figures(v)
-		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), Shorten(show.Clean(string(v.Basis)), 12), source}
+		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), source}
 		for i, cell := range row {
 			widths[i] = max(widths[i], Columns(cell))
 		}
@@ -126,7 +126,7 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 	word := show.Word(finding.Pass)
 	room := max(12, c.Style.Width-len(word+" ")-rest)
 	for _, r := range rows {
-		t.AppendRow(table.Row{c.Style.paintTone(show.ToneOf(finding.Pass), word), Shorten(r[0], room), r[1], r[2], r[3]})
+		t.AppendRow(table.Row{c.Style.paintTone(show.ToneOf(finding.Pass), word), shorten(r[0], room), r[1], r[2], r[3]})
 	}
 	printTable(b, t)
 }

@@ -34,7 +34,7 @@ func (c *CheckScreen) writeEnergy(b *strings.Builder) {
 		}
 		at := "from " + s.Units.Near(show.Gauge, f.StartGauge)
 		if f.Outcome != show.OutcomeLeft {
-			t.AppendRow(table.Row{name, "-", "-", Shorten(show.Clean(f.Outcome), 14) + ", " + at})
+			t.AppendRow(table.Row{name, "-", "-", shorten(show.Clean(f.Outcome), 14) + ", " + at})
 			return
 		}
 		t.AppendRow(table.Row{name, up(show.Speed, f.FinalSpeed), up(show.Energy, f.FinalEnergy), at})

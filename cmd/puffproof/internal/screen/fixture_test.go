@@ -168,13 +168,13 @@ func stalledShot() show.ShotView {
 }
 
 func inventedScope() []benchmark.Statement {
-	return []benchmark.Statement{{ID: "scope", Text: "Toy figures are used here as voluntary benchmarks.",
+	return []benchmark.Statement{{Text: "Toy figures are used here as voluntary benchmarks.",
 		Source: "an invented law, clause 1 (V)"}}
 }
 
 func inventedCautions() []benchmark.Statement {
 	return []benchmark.Statement{
-		{ID: "a", Text: "Local law, local codes and a licensed engineer go before this program."},
-		{ID: "b", Text: "Passing a benchmark is not harmless.", Source: "an invented paper, 2005 (V)"},
+		{Text: "Local law, local codes and a licensed engineer go before this program."},
+		{Text: "Passing a benchmark is not harmless.", Source: "an invented paper, 2005 (V)"},
 	}
 }

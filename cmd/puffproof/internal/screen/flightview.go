@@ -102,7 +102,7 @@ func (f *FlightScreen) writeLevels(b *strings.Builder) {
 			area = s.Units.Worst(show.EnergyPerArea, l.AreaEnergy)
 		}
 		t.AppendRow(table.Row{s.Units.Near(show.Length, l.Distance), s.Units.Worst(show.Speed, l.Speed), s.Units.Worst(show.Energy, l.Energy),
-			area, Shorten(show.Clean(l.Name), 30)})
+			area, shorten(show.Clean(l.Name), 30)})
 	}
 	printTable(b, t)
 }
@@ -114,7 +114,7 @@ func FlightLines(id show.DesignID, r *measure.FlightReport, u show.System) figur
 		far = math.Max(far, math.Max(math.Abs(c.Distance), c.Apex))
 	}
 	lu := u.Axis(show.Length, far)
-	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
+	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
 		lu.Name}
 	for _, c := range r.Cases {
 		l := figure.Line{Name: c.Name}

@@ -11,7 +11,7 @@ import (
 // LadderFigure turns a ladder into the data of its figure, in the units shown.
 func LadderFigure(id show.DesignID, rungs []launcher.Rung, u show.System) figure.Ladder {
 	axis := u.Axis(show.Setting, 0)
-	out := figure.Ladder{Title: Shorten(show.Clean(id.Title()), 70), Unit: axis.Name}
+	out := figure.Ladder{Title: shorten(show.Clean(id.Title()), 70), Unit: axis.Name}
 	for _, r := range rungs {
 		one := figure.LadderRung{Name: r.Name, Value: axis.Of(r.Gauge), Low: axis.Of(r.Low), High: axis.Of(r.High),
 			Limit: r.Limit == launcher.Yes}

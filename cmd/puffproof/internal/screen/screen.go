@@ -31,7 +31,7 @@ func (s Style) write(w io.Writer, d Detail, finding string, parts ...part) error
 func (s Style) design(id show.DesignID) part {
 	const room = 22 // for the fingerprint
 	return func(b *strings.Builder) {
-		fmt.Fprintln(b, Shorten(show.Clean(id.Title()), s.Width-room)+s.paint(faint, fingerprint(id)))
+		fmt.Fprintln(b, shorten(show.Clean(id.Title()), s.Width-room)+s.paint(faint, fingerprint(id)))
 	}
 }
 

@@ -49,7 +49,7 @@ type shotTable struct {
 func (st shotTable) section(name string) { st.t.AppendRow(table.Row{st.paint(bold, name), "", ""}) }
 
 func (st shotTable) row(name, value, note string) {
-	st.t.AppendRow(table.Row{"  " + Shorten(show.Clean(name), 28), value, note})
+	st.t.AppendRow(table.Row{"  " + shorten(show.Clean(name), 28), value, note})
 }
 
 func (sc *ShotScreen) writeTable(b *strings.Builder) {

@@ -14,7 +14,7 @@ func ShotCurves(v show.ShotView, u show.System) figure.Curves {
 	}
 	s := v.Series
 	c := figure.Curves{
-		Title:    Shorten(show.Clean(v.Design.Title()), 70),
+		Title:    shorten(show.Clean(v.Design.Title()), 70),
 		Time:     axis(show.Time, s.Time, maxAbs(s.Time[:n])),
 		Travel:   axis(show.Length, s.Travel, v.Travel),
 		Speed:    axis(show.Speed, s.Speed, maxAbs(s.Speed[:n])),

@@ -107,7 +107,7 @@ func (v *VentScreen) writeCases(b *strings.Builder) {
 			most, expected, least = "-", "-", "-"
 		}
 		from := s.Units.Near(show.Pressure, c.Start)
-		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + Shorten(show.Clean(c.Volume), 10), from, most, expected, least,
+		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + shorten(show.Clean(c.Volume), 10), from, most, expected, least,
 			s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
 	}
 	printTable(b, t)
@@ -184,7 +184,7 @@ func (v *VentScreen) writeSheets(b *strings.Builder) {
 // gaugeSheet prints the readings to expect, with a blank for what is read.
 func (s Style) gaugeSheet(b *strings.Builder, test, volume string, sheet []vent.Reading) {
 	t := plainTable()
-	t.AppendRow(s.heads(test+Shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read"))
+	t.AppendRow(s.heads(test+shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read"))
 	for _, r := range sheet {
 		t.AppendRow(table.Row{"  " + s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______"})
 	}

@@ -14,11 +14,11 @@ import (
 // Without readings it has no lines.
 func VentLines(id show.DesignID, r *vent.Report, u show.System) figure.Lines {
 	cases := drawnCases(r)
-	out := figure.Lines{Title: Shorten(show.Clean(id.Title()), 60) + ": emptying"}
+	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": emptying"}
 	if len(cases) == 0 {
 		return out
 	}
-	out.Title = Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
+	out.Title = shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
 	top, end := 0.0, 0.0
 	for _, c := range cases {
 		top = math.Max(top, c.Start)

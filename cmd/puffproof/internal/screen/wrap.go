@@ -10,8 +10,8 @@ import (
 // wide characters two.
 func Columns(s string) int { return text.StringWidthWithoutEscSequences(s) }
 
-// Shorten cuts a text to a number of columns and marks the cut.
-func Shorten(s string, columns int) string {
+// shorten cuts a text to a number of columns and marks the cut.
+func shorten(s string, columns int) string {
 	if Columns(s) <= columns {
 		return s
 	}

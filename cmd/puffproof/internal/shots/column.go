@@ -68,7 +68,7 @@ func commonColumns() []column {
 		{name: "misfire", synonyms: []string{"dud", "stalled", "jam", "failed"}, kind: word, words: []string{"no", "yes"}, example: "misfire",
 			teach: "yes where nothing flew; the line is kept", set: func(l *line, _ float64, t string) { l.shot.Misfire = t == "yes" }},
 		{name: "note", synonyms: []string{"notes", "remark", "remarks", "comment"}, kind: text, example: "note", teach: "what was different",
-			set: func(l *line, _ float64, t string) { l.shot.Note, l.bench.Note = t, t }},
+			set: func(l *line, _ float64, t string) { l.shot.Note = t }},
 	}
 }
 

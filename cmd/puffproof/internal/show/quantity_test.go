@@ -89,7 +89,7 @@ func TestWorstNeverFlatters(t *testing.T) {
 // Every text of a dimension is a quantity that unit.Parse reads back to within
 // half of the last digit shown; 1e-9 of it is left for double rounding.
 func TestWordsCanBeReadBack(t *testing.T) {
-	for _, d := range unit.Dimensions() {
+	for d := unit.Dimension(0); d.String() != "unknown dimension"; d++ {
 		for _, sys := range []System{Metric, US} {
 			for _, si := range []float64{0.0012, 0.5, 1, 37.7, 320} {
 				if d == unit.Temperature {

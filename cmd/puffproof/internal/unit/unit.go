@@ -43,15 +43,6 @@ func (d Dimension) String() string {
 	return "unknown dimension"
 }
 
-// Dimensions lists every dimension.
-func Dimensions() []Dimension {
-	all := make([]Dimension, 0, numDimensions)
-	for d := Dimension(0); d < numDimensions; d++ {
-		all = append(all, d)
-	}
-	return all
-}
-
 // Reference says from where a pressure is counted.
 type Reference uint8
 
