@@ -62,7 +62,11 @@ func (r *reader) known(key, name string, names []string) bool {
 	if name == "" || contains(names, name) {
 		return name != ""
 	}
-	r.at(key, Problem{Message: "names an unknown volume", Found: name, Want: quoted(names), Hint: nodeHint(name, names)})
+	want := quoted(names)
+	if len(names) == 0 {
+		want = "a volume of this file: [volumes.NAME]"
+	}
+	r.at(key, Problem{Message: "names an unknown volume", Found: name, Want: want, Hint: nodeHint(name, names)})
 	return false
 }
 
