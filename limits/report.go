@@ -42,6 +42,7 @@ func ReportOf(a *assessment.Assessment) Report {
 		r.Notes = append(r.Notes, note)
 	}
 	r.Notes = append(r.Notes, verdict.JamNotes(a)...)
+	r.Notes = append(r.Notes, verdict.DesignNotes(a)...)
 	r.conclude(verdict.MeasuredDecides(a))
 	return r
 }

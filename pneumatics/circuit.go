@@ -140,6 +140,7 @@ type Path struct {
 	OpeningTime float64  // [s] from the command to fully open, linear
 	ClosingTime float64  // [s] from the command to shut, linear
 	Pulse       float64  // [s] after the command to open, the command to close follows; 0: none
+	Reopens     float64  // [s] after the command to close, the command to open follows; 0: it does not
 
 	SetPressure      float64 // Relief: starts to open; Regulator: outlet pressure [Pa gauge]
 	FullFlowPressure float64 // Relief: fully open [Pa gauge], above SetPressure

@@ -93,27 +93,31 @@ func (p *Path) ramp(from, to float64) schedule {
 	default:
 		s = constant(to)
 	}
-	if to > from && p.Pulse > 0 {
-		s = p.pulsed(s, to, end)
+	switch {
+	case to > from && p.Pulse > 0:
+		s = s.turned(p.Pulse, end, 0, p.ClosingTime)
+	case to < from && p.Reopens > 0:
+		s = s.turned(p.Reopens, end, 1, p.OpeningTime)
 	}
 	return s
 }
 
-// pulsed adds the command to close, Pulse after the command to open.
-func (p *Path) pulsed(s schedule, to, end float64) schedule {
-	reached := to
-	if p.Pulse < end { // closes before it was fully open
-		reached, _ = s.at(p.Pulse)
+// turned adds the command back, at a time after the first one, which is carried out by
+// end; the whole way back takes whole [s].
+func (s schedule) turned(at, end, back, whole float64) schedule {
+	reached := s.knots[s.n-1].opening
+	if at < end { // turned before it has arrived
+		reached, _ = s.at(at)
 		s.n--
 	}
-	if p.Pulse > s.knots[s.n-1].t {
-		s.add(p.Pulse, reached)
+	if at > s.knots[s.n-1].t {
+		s.add(at, reached)
 	}
-	if p.ClosingTime > 0 {
-		s.add(p.Pulse+p.ClosingTime*reached, 0)
+	if whole > 0 {
+		s.add(at+whole*math.Abs(reached-back), back)
 	} else {
-		s.knots[s.n-1].t = p.Pulse
-		s.add(math.Nextafter(p.Pulse, math.Inf(1)), 0)
+		s.knots[s.n-1].t = at
+		s.add(math.Nextafter(at, math.Inf(1)), back)
 	}
 	return s
 }

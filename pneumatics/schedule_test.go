@@ -25,6 +25,10 @@ func TestValveSchedules(t *testing.T) {
 	pulsed.Pulse = 0.1
 	short.Pulse = 0.005
 	snap.Pulse, snap.OpeningTime, snap.ClosingTime = 0.1, 0, 0
+	reopens, early, atOnce := fire, fire, fire
+	reopens.Reopens = 0.1
+	early.Reopens = 0.02
+	atOnce.Reopens, atOnce.OpeningTime, atOnce.ClosingTime = 0.1, 0, 0
 	vent := Path{Kind: Valve, OpenIn: SetOf(Off), Unpowered: Open, OpeningTime: 0.02}
 	stays := Path{Kind: Valve, OpenIn: SetOf(Firing), Unpowered: Stays}
 	hand := Path{Kind: HandValve, OpenIn: SetOf(Armed), Unpowered: Closed}
@@ -43,6 +47,9 @@ func TestValveSchedules(t *testing.T) {
 		{"pulse", pulsed, shot, map[float64]float64{0.01: 0.5, 0.05: 1, 0.1: 1, 0.12: 0.5, 0.14: 0, 1: 0}},
 		{"pulse shorter than the opening", short, shot, map[float64]float64{0.0025: 0.125, 0.005: 0.25, 0.010: 0.125, 0.015: 0, 1: 0}},
 		{"pulse of a valve without delay", snap, shot, map[float64]float64{0: 1, 0.0999: 1, 0.1001: 0}},
+		{"reopens", reopens, back, map[float64]float64{0.02: 0.5, 0.04: 0, 0.1: 0, 0.11: 0.5, 0.12: 1, 5: 1}},
+		{"reopens before it was shut", early, back, map[float64]float64{0.01: 0.75, 0.02: 0.5, 0.025: 0.75, 0.03: 1, 5: 1}},
+		{"reopens without delay", atOnce, back, map[float64]float64{0: 0, 0.0999: 0, 0.1001: 1}},
 		{"power lost while firing", fire, lostFiring, map[float64]float64{0: 1, 0.02: 0.5, 0.04: 0}},
 		{"vent opens without power", vent, lostArmed, map[float64]float64{0: 0, 0.01: 0.5, 0.02: 1}},
 		{"vent stays shut with power", vent, Scenario{From: Armed, To: Armed}, map[float64]float64{0: 0, 9: 0}},
@@ -66,7 +73,7 @@ func TestSchedulesAreContinuous(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		span := rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(1e-4, 0.1))
 		p := Path{Kind: Valve, OpenIn: SetOf(Firing), OpeningTime: span.Draw(t, "opening"),
-			ClosingTime: span.Draw(t, "closing"), Pulse: span.Draw(t, "pulse"),
+			ClosingTime: span.Draw(t, "closing"), Pulse: span.Draw(t, "pulse"), Reopens: span.Draw(t, "reopens"),
 			Unpowered: rapid.SampledFrom([]Position{Closed, Open, Stays}).Draw(t, "unpowered")}
 		states := rapid.SampledFrom(States())
 		sc := Scenario{From: states.Draw(t, "from"), To: states.Draw(t, "to"), PowerLost: rapid.Bool().Draw(t, "power lost")}

@@ -78,6 +78,12 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 			Why:     finding.Words("Nothing else gets in, but two projectiles, a soaked or a frozen one may hit harder than a rigid one may."),
 			How:     finding.Words("Look in before each load; squeeze each projectile; none that is wet, icy or hard.")})
 	}
+	if len(l.IntoBarrel()) > 1 {
+		add(finding.Item{ID: finding.ItemOneBarrel, Title: finding.Words("Every valve into the barrel leads into this one barrel"),
+			Verdict: finding.EnergyTotal,
+			Why:     finding.Words("Several valves are judged as those of one barrel with one projectile; a second barrel needs a file of its own."),
+			How:     finding.Words("Trace each hose with a finger from its valve to the breech.")})
+	}
 	for i, c := range b.ObjectControl {
 		add(finding.Item{ID: finding.ObjectControlItem(i), Title: finding.Words("Keep up: " + c), Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("Without it anything in the barrel flies with more than the rigid limit."),

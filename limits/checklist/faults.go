@@ -86,7 +86,7 @@ func reliefSpan(l *launcher.Launcher) *finding.Expected {
 func boreList(l *launcher.Launcher) (out []finding.Text) {
 	for i := range l.Paths {
 		p := &l.Paths[i]
-		if p.Flow.Form == launcher.OrificeBore && p.Kind != pneumatics.Relief {
+		if p.Restrictor() {
 			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Flow.Value.Low), finding.Millimetre(p.Flow.Value.High)))
 		}
 	}

@@ -74,6 +74,20 @@ func TestAPathMoreHasItsFaults(t *testing.T) {
 	assert.ElementsMatch(t, []Mode{ReliefStuckShut, SetTooHigh, ReseatsLate, LeakingValve}, modes)
 }
 
+// A ball valve turned by hand is as wide as its own bore: nothing in it can be drilled
+// out. A narrow hole beside a tap can.
+func TestABallValvesBoreIsNoRestrictor(t *testing.T) {
+	for bore, want := range map[float64]bool{20e-3: false, 1.2e-3: true} {
+		l := sample.Plain()
+		l.Paths[0].Kind, l.Paths[0].Flow = pneumatics.HandValve, sample.Orifice(bore, 0.75)
+		got := false
+		for _, f := range stageOf(t, l).singleFaults() {
+			got = got || f.mode == BoreMissing
+		}
+		assert.Equal(t, want, got, "a bore of %g m", bore)
+	}
+}
+
 // A welded switch: with a relief valve the pressure is its, without one the dead
 // head; a wrong fault pressure was the gravest error of an early draft.
 func TestWeldedSwitchGoesToTheReliefOrTheDeadHead(t *testing.T) {

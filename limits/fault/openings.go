@@ -36,7 +36,7 @@ const drilledOut = 2.0
 // remains, or that was drilled out.
 func (st *stage) boreFault(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	if p.Flow.Form != launcher.OrificeBore || p.Kind == pneumatics.Relief {
+	if !p.Restrictor() {
 		return nil
 	}
 	wide := drilledOut * p.Flow.Value.High

@@ -43,6 +43,7 @@ const (
 	ItemPrint         = "contact.print"
 	ItemOneProjectile = "one-projectile"
 	itemObjectControl = "object-control." // and the number of the control
+	ItemOneBarrel     = "barrel.one"
 	ItemSealGuard     = "seal-guard"
 	ItemMuzzleAdmits  = "muzzle-admits"
 	ItemSeatStop      = "seat-stop"

@@ -276,3 +276,15 @@ type ObjectSpec struct {
 	Length   Band // [m]
 	Mass     Band // [kg]
 }
+
+// leastTap is the bore [m] from which on that of a hand valve is its own: ball valves
+// are hardly made with less (common practice, from memory).
+const leastTap = 4e-3
+
+// Restrictor tells that a path's flow is that of a drilled hole, which may be missing or
+// drilled out. A relief valve's bore is its own, and so is that of a ball valve turned
+// by hand.
+func (p *PathSpec) Restrictor() bool {
+	tap := p.Kind == pneumatics.HandValve && p.Flow.Value.Nominal >= leastTap
+	return p.Flow.Form == OrificeBore && p.Kind != pneumatics.Relief && !tap
+}

@@ -50,6 +50,10 @@ func (r *reader) unknownTables(root *table) {
 		if r.keys.index[""][e.name] != nil {
 			continue
 		}
+		if p, ok := r.another(root, e); ok {
+			r.fault(e.offset, p)
+			continue
+		}
 		row := r.keys.row(e.name)
 		if row == nil {
 			row = r.keys.row(e.name + ".*")

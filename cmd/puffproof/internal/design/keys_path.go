@@ -25,9 +25,9 @@ func pathKeys() []key {
 			teach: "Where it goes when the power fails: closed (the pneumatic trade's NC), open (NO), or stays (it needs a pulse to move). Pull " +
 				"the plug and blow through it."},
 		{table: "paths.*", name: "drive", synonyms: []string{"actuation", "pilot", "operation"}, kind: word, words: []string{"direct",
-			"piloted"}, in: []string{"valve"},
+			"piloted"}, in: moved,
 			missing: "taken as piloted for its opening time", example: `"direct"`,
-			teach: "direct: the coil lifts the seal itself. piloted: a small coil lets the pressure move a diaphragm; such valves name a least " +
+			teach: "direct: the coil or the hand lifts the seal itself. piloted: it lets the pressure move a diaphragm; such valves name a least " +
 				"pressure."},
 		{table: "paths.*", name: "opening_time", synonyms: []string{"response_time", "delay", "lag", "click", "switching_time", "open_time"},
 			dimension: unit.Time,
@@ -48,7 +48,7 @@ func pathKeys() []key {
 			teach:   "How long a timer keeps it open. Leave it out where the button does."},
 		{table: "paths.*", name: "min_differential", synonyms: []string{"minimum_pressure", "min_pressure", "minimum_differential",
 			"pressure_min"}, dimension: unit.Pressure,
-			pressure: asDifference, sign: orZero, max: 1e6, in: []string{"valve"},
+			pressure: asDifference, sign: orZero, max: 1e6, in: moved,
 			bands: bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)}, missing: "0.5 bar where piloted, else none", example: `"0 bar"`,
 			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly."},
 		{table: "paths.*", name: "cracking_pressure", synonyms: []string{"opening_pressure"}, dimension: unit.Pressure, pressure: asDifference,

@@ -320,3 +320,13 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// A soft ball wider than its bore is squeezed in and leaves no gap; a rigid one, or one
+// far wider, is a slip.
+func TestSqueezedBall(t *testing.T) {
+	l := read(t, bytes.Replace(demo(t, "whale.toml"), []byte(`diameter = "41.0 mm ± 0.5 mm, measured"`),
+		[]byte(`diameter = "50 mm ± 1 mm, measured"`), 1))
+	require.True(t, l.Squeezed())
+	require.Zero(t, l.BarrelAt().LeakArea)
+	require.InEpsilon(t, launcher.Circle(0.041), l.BarrelAt().Area, 1e-12, "the gas acts on the bore")
+}

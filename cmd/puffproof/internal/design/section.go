@@ -72,6 +72,10 @@ func (s *section) entry(e *entry) {
 		if s.row.name == "" {
 			return // tables are read elsewhere
 		}
+		if p, ok := anotherIn(s.row.name, e); ok {
+			s.r.fault(e.offset, p)
+			return
+		}
 		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "unknown key", Found: e.name,
 			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.name, s.selected)})
 		return

@@ -121,8 +121,12 @@ func (r *reader) header(root *table, parts []part) *table {
 	}
 	last := parts[len(parts)-1]
 	if t.defined {
-		r.fault(last.offset, Problem{Key: t.path, Found: last.name, Want: "each table once",
-			Message: fmt.Sprintf("table is written twice; first in line %d", r.line(t.offset))})
+		p, one := writtenAgain(t.path, "["+t.path+"]")
+		if !one {
+			p = Problem{Key: t.path, Found: last.name, Want: "each table once",
+				Message: fmt.Sprintf("table is written twice; first in line %d", r.line(t.offset))}
+		}
+		r.fault(last.offset, p)
 		return newTable(t.path, last.offset)
 	}
 	t.defined, t.offset = true, last.offset
@@ -145,6 +149,8 @@ func (r *reader) arrayHeader(root *table, parts []part) *table {
 		r.put(t, &entry{last.name, last.offset, &value{kind: isTables, items: []*value{item}, offset: last.offset}})
 	} else if e.value.kind == isTables {
 		e.value.items = append(e.value.items, item)
+	} else if p, one := writtenAgain(t.dotted(last.name), "[["+last.name+"]]"); one {
+		r.fault(last.offset, p)
 	} else {
 		r.fault(last.offset, Problem{Key: t.dotted(last.name), Found: last.name, Want: "each table in one place",
 			Message: fmt.Sprintf("is already something else in line %d", r.line(e.offset))})

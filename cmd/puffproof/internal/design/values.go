@@ -81,19 +81,7 @@ func wordHint(name, found string, words []string) string {
 			return meant(`"stays"`)
 		}
 	case "kind":
-		known := map[string]string{"solenoid": "valve", "solenoid_valve": "valve", "electric_valve": "valve", "ball_valve": "hand valve",
-			"manual": "hand valve", "lever": "hand valve", "tap": "hand valve", "safety_valve": "relief", "pop_off": "relief",
-			"blow_off": "relief", "relief_valve": "relief",
-			"non_return": "check", "check_valve": "check", "one_way": "check", "jet": "orifice", "bleed": "orifice", "restrictor": "orifice",
-			"needle": "orifice", "snubber": "orifice",
-			"pipe": "hose", "tube": "hose", "reducer": "regulator", "pressure_reducing_valve": "regulator",
-			"pump": "compressor", "bike_pump": "hand pump", "bottle": "regulated cylinder", "cylinder": "regulated cylinder"}
-		if w := known[f]; w != "" && contains(words, w) {
-			return meant(`"` + w + `"`)
-		}
-		if f == "prv" {
-			return `PRV may be a "relief" or a pressure-reducing "regulator"`
-		}
+		return kindHint(found, words)
 	case "tip":
 		if contains([]string{"soft", "squishy", "sponge", "foam", "eva", "pu", "rubber"}, f) {
 			return `soft ones are "resilient", once that is proved`

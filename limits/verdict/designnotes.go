@@ -1,0 +1,32 @@
+package verdict
+
+import (
+	"strings"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+)
+
+// DesignNotes say what of a design is taken in a way that its builder may not have
+// meant.
+func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
+	l := a.Launcher
+	if into := l.IntoBarrel(); len(into) > 1 {
+		var names []string
+		for _, i := range into {
+			names = append(names, "paths."+l.Paths[i].Name)
+		}
+		out = append(out, finding.Say("%s all lead into this one barrel and are judged so, on one projectile: to be confirmed (item %s). "+
+			"Another barrel needs a file of its own, in which the valves of the others stay shut.", strings.Join(names, ", "), finding.ItemOneBarrel))
+	}
+	if l.Squeezed() {
+		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
+			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
+	}
+	if pull, hold, rolls := l.RollsOut(); rolls {
+		out = append(out, finding.Say("At its lowest elevation the barrel points down, and a loose projectile rolls out by itself: its weight "+
+			"pulls with up to %s, its breakaway force may be as little as %s. Keep the barrel at level or above while it is loaded.",
+			finding.Newton(pull), finding.Newton(hold)))
+	}
+	return out
+}
