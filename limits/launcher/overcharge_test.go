@@ -190,7 +190,7 @@ func TestAReliefBehindARegulatorCounts(t *testing.T) {
 	assert.GreaterOrEqual(t, alone, 0.95*sample.Bars, "all of the tank's")
 	l.Volumes[0].Volume = launcher.Exact("", 1e3)
 	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "dose", To: "atmosphere", Kind: pneumatics.Relief,
-		Flow: sample.Orifice(1.5*sample.Millimetres, 0.75), SetPressure: launcher.Exact("", 0.4*sample.Bars),
+		Flow: sample.Orifice(1.0*sample.Millimetres, 0.75), SetPressure: launcher.Exact("", 0.4*sample.Bars),
 		FullFlowPressure: launcher.Exact("", 0.42*sample.Bars), ReseatPressure: launcher.Exact("", 0.35*sample.Bars)})
 	got := l.VesselPressures()[1]
 	assert.Contains(t, got.Why.String(), "relief")
