@@ -128,7 +128,7 @@ func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 // supply's dead head.
 func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
-	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
+	if len(a.EnergyUnknown()) == 0 {
 		if a.Misuse, err = worst.Misuse(ctx, l, a.Normal, a.Energy.StartHigh); err != nil {
 			return err
 		}

@@ -25,7 +25,8 @@ func (st *stage) controlFaults() []fault {
 		}
 	}
 	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
-		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true, apply: fullCylinder,
+		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true,
+			apply:       func(w *launcher.Launcher) { w.Supply.DeadHead = w.WithFullCylinder().Supply.DeadHead },
 			consequence: finding.Words("the cylinder's regulator creeps or fails open: a full cylinder stands behind it"),
 			detected:    finding.Words("the gauge, ten minutes after charging"),
 			prevented:   finding.Words("a relief valve on the supplied volume that carries the open regulator")})
@@ -47,13 +48,6 @@ func (st *stage) controlFaults() []fault {
 		out = append(out, f)
 	}
 	return out
-}
-
-// fullCylinder lets the supply push up to the pressure of a full cylinder.
-func fullCylinder(w *launcher.Launcher) {
-	const full = 200e5 // [Pa gauge] (common practice, from memory)
-	d := &w.Supply.DeadHead
-	d.Set, d.Nominal, d.High = true, max(d.Nominal, full), max(d.High, full)
 }
 
 // gaugeKnock is how much below the truth a damaged gauge is taken to read, as a

@@ -18,7 +18,7 @@ func (st *stage) latentPairs(faults []fault) {
 			continue
 		}
 		for k := range faults {
-			if i == k || faults[i].part == faults[k].part {
+			if i == k || faults[i].part == faults[k].part && (!faults[k].latent || exclude(faults[i].mode, faults[k].mode)) {
 				continue
 			}
 			r := pairOf(&st.report.Faults[i], &st.report.Faults[k])
@@ -29,6 +29,20 @@ func (st *stage) latentPairs(faults []fault) {
 			st.report.Pairs = append(st.report.Pairs, r)
 		}
 	}
+}
+
+// exclude tells that one part cannot fail in both ways at once: it is open or shut, or both say the same.
+func exclude(a, b Mode) bool {
+	opening := func(m Mode) int {
+		switch m {
+		case StuckOpen, FailedOpen, LeakingValve, PassesBack, Creeps, BoreMissing, ReseatsLate:
+			return 1
+		case StuckShut, ReliefStuckShut, SetTooHigh, Blocked:
+			return -1
+		}
+		return 0
+	}
+	return a == b || opening(a)*opening(b) != 0
 }
 
 // pairOf starts the result of a pair: the first fault is there already when the
@@ -53,7 +67,7 @@ func everyTwo(faults []fault) [][2]*fault {
 	for i := range faults {
 		for k := i + 1; k < len(faults); k++ {
 			a, b := &faults[i], &faults[k]
-			if a.part == b.part || (a.unasked && b.unasked) {
+			if a.part == b.part && !(a.latent && b.latent && !exclude(a.mode, b.mode)) || (a.unasked && b.unasked) {
 				continue
 			}
 			if b.latent && !a.latent {

@@ -205,3 +205,20 @@ func TestABlockedVentLeavesWhatACheckValveHolds(t *testing.T) {
 		assert.Equal(t, trapped, strings.Contains(said, "trapped: tank"), said)
 	}
 }
+
+// A regulator with the switch behind it: what stands before it was filled up to the dead head before it failed.
+func TestAFailedRegulatorJoinsWhatStandsBeforeIt(t *testing.T) {
+	l := sample.TwoTanks(sample.Regulator(0.3*sample.Bars, 0))
+	l.Switch.Senses = "dose"
+	high, ok := l.SoakedHigh()
+	require.True(t, ok)
+	before := l.HighStart(high)
+	require.Equal(t, 4*sample.Bars, before[0])
+	st := stageOf(t, l)
+	r := runFault(t, st, "feed.failed-open")
+	assert.GreaterOrEqual(t, r.WorstGauge, before[0])
+	f := faultOf(t, st, "feed.failed-open")
+	start, ok := st.faultStart(st.failed(&f), &f)
+	require.True(t, ok)
+	assert.GreaterOrEqual(t, start, before[0], "the dose gets the tank's pressure, whatever the switch says")
+}

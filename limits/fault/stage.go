@@ -167,17 +167,35 @@ func (st *stage) failed(f *fault) *launcher.Launcher {
 // faultStart is the highest start pressure of a shot with the fault [Pa gauge];
 // not ok where it is unknown.
 func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
-	if f.overcharges {
-		return w.FaultHigh()
-	}
 	high, ok := st.Launcher.SoakedHigh()
+	if f.overcharges {
+		top, known := w.FaultHigh()
+		if ok {
+			top = max(top, st.newlyJoined(w, high))
+		}
+		return top, known
+	}
 	if !ok {
 		return 0, false
 	}
 	if f.raises > 0 { // dead head and relief valve may hold it lower
 		high = w.Soak(st.normalHigh() + f.raises)
 	}
-	return high, true
+	return max(high, st.newlyJoined(w, high)), true
+}
+
+// newlyJoined is the highest normal pressure among the volumes that the fault joins to the sensed one: they
+// were filled before the part failed [Pa gauge].
+func (st *stage) newlyJoined(w *launcher.Launcher, high float64) float64 {
+	sensed := w.Node(w.Sensed())
+	before, after := st.Launcher.JoinedTo(sensed), w.JoinedTo(sensed)
+	top := 0.0
+	for i, p := range st.Launcher.HighStart(high) {
+		if after[i] && !before[i] {
+			top = max(top, p)
+		}
+	}
+	return top
 }
 
 // normalHigh is the highest normal pressure before any heat [Pa gauge].

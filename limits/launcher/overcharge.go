@@ -23,6 +23,9 @@ type Overcharge struct {
 //
 //	min(dead head, max(full-flow pressure, balance of supply and relief flow))
 //
+// sealed then and left in the heat, as far as the relief valve lets it rise. A cylinder's
+// regulator is part of the supply, and fails too: its dead head is that of a full cylinder.
+//
 // Only a relief valve on the supplied volume itself counts: what stands between
 // another volume's and the supply may be shut or narrow. Without one it is the
 // dead head, as it is where the delivery is not stated; without a dead head
@@ -38,7 +41,7 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 		return Overcharge{Why: finding.Words("supply.dead_head is not stated")}
 	}
 	o := Overcharge{Known: true}
-	c := l.StrongSupplyWeakRelief()
+	c := l.WithFullCylinder().StrongSupplyWeakRelief()
 	dead := c.Supply.DeadHead
 	var reliefs []*pneumatics.Path
 	for i := range c.Paths {
@@ -49,13 +52,13 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 	}
 	switch {
 	case len(reliefs) == 0:
-		o.Pressure, o.Balance = dead, dead
+		o.Pressure, o.Balance = l.Soak(dead), dead
 		o.Why = finding.Words("no working relief valve on the supplied volume: the supply's dead head")
-		return o
+		return o.inTheHeat(dead)
 	case c.Supply.Delivery(0) <= 0:
-		o.Pressure, o.Balance = dead, dead
+		o.Pressure, o.Balance = l.Soak(dead), dead
 		o.Why = finding.Words("supply.free_air is not stated, so nobody knows what the relief valve must carry: the supply's dead head")
-		return o
+		return o.inTheHeat(dead)
 	}
 	if i := l.ReliefOnSupply(); i >= 0 && stuck == "" && l.Paths[i].SteadyPressure.Set {
 		o.Balance = min(dead, l.Paths[i].SteadyPressure.High)
@@ -65,21 +68,44 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 	}
 	o.Balance, o.FullFlow, o.Pressure = math.Inf(1), math.Inf(1), math.Inf(1)
 	for _, p := range reliefs { // each alone bounds the pressure
-		b := balance(c, []*pneumatics.Path{p})
+		b := balance(c, p)
 		if top := max(b, p.FullFlowPressure); top < o.Pressure {
 			o.Pressure, o.Balance, o.FullFlow = top, b, p.FullFlowPressure
 		}
 	}
-	o.Pressure = min(dead, o.Pressure)
+	carried := o.Pressure
+	o.Pressure = max(min(dead, carried), min(l.Soak(dead), o.FullFlow))
 	switch {
-	case o.Pressure == dead:
+	case dead <= carried:
 		o.Why = finding.Words("the supply cannot go beyond its dead head")
+		return o.inTheHeat(dead)
 	case o.Balance > o.FullFlow:
 		o.Why = finding.Words("the relief valve does not carry the supply: supply and relief flow balance here")
 	default:
 		o.Why = finding.Words("the relief valve at full flow, top of its tolerance")
 	}
 	return o
+}
+
+// inTheHeat says so where heat raises the dead head [Pa gauge].
+func (o Overcharge) inTheHeat(dead float64) Overcharge {
+	if o.Pressure > dead {
+		o.Why = o.Why.Say(", sealed and left in the heat")
+	}
+	return o
+}
+
+// WithFullCylinder is a copy in which the regulator of a cylinder has failed: the supply can
+// push up to the pressure of a full cylinder. Any other supply stays as it is.
+func (l *Launcher) WithFullCylinder() *Launcher {
+	if l.Supply == nil || l.Supply.Kind != RegulatedCylinder {
+		return l
+	}
+	const full = 200e5 // [Pa gauge] (common practice, from memory)
+	w := l.Clone()
+	d := &w.Supply.DeadHead
+	d.Set, d.Nominal, d.High = true, max(d.Nominal, full), max(d.High, full)
+	return w
 }
 
 // StrongSupplyWeakRelief is the circuit with the supply at the strong end and
@@ -123,6 +149,24 @@ func weakFlow(p *PathSpec) {
 	}
 }
 
+// wideFlow moves a path to the end of its bands where it passes most; a hose in series with a part counts for nothing.
+func wideFlow(p *PathSpec) {
+	f := &p.Flow
+	for _, b := range []*Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio, &f.CriticalRatio} {
+		b.Nominal = b.High
+	}
+	if f.Form == NominalFlow { // its conductance is stated at 7 to 6 bar: a low ratio then passes more
+		f.CriticalRatio.Nominal = f.CriticalRatio.Low
+	}
+	switch h := p.Hose; {
+	case h == nil:
+	case p.Kind == pneumatics.Hose:
+		h.Bore.Nominal, h.Length.Nominal, h.Conductance.Nominal = h.Bore.High, h.Length.Low, h.Conductance.High
+	default:
+		p.Hose = nil
+	}
+}
+
 // UnstatedCurve is how far above a delivery curve without a band of free_air a
 // supply may lie [-] (common practice, no source).
 const UnstatedCurve = 1.3
@@ -155,26 +199,33 @@ func (p *PathSpec) ReseatLow() float64 {
 	return min(p.ReseatPressure.Low, p.ReseatPressure.Nominal-p.SetPressure.Nominal+p.SetPressure.Low)
 }
 
-// balance is the gauge pressure at which the relief valves pass what the supply
-// delivers, by bisection: the supply falls with pressure, the relief flow rises.
-func balance(c *pneumatics.Circuit, reliefs []*pneumatics.Path) float64 {
-	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
-	rho := pa / (c.Gas.R * ta)
-	low, high := 0.0, c.Supply.DeadHead
+// balance is the gauge pressure at which a relief valve passes what the supply delivers.
+func balance(c *pneumatics.Circuit, relief *pneumatics.Path) float64 {
+	rho := c.Ambient.Pressure / (c.Gas.R * c.Ambient.Temperature)
+	return bisectBalance(c.Supply.DeadHead, func(at float64) float64 {
+		return c.Supply.Delivery(at)*rho - reliefFlow(c, relief, at)
+	})
+}
+
+// bisectBalance is the gauge pressure up to top at which a net inflow that falls with the pressure is zero, by
+// bisection, from above.
+func bisectBalance(top float64, net func(at float64) float64) float64 {
+	low, high := 0.0, top
 	for range 60 {
-		mid := 0.5 * (low + high)
-		net := c.Supply.Delivery(mid) * rho
-		for _, p := range reliefs {
-			lift := min(max((mid-p.SetPressure)/(p.FullFlowPressure-p.SetPressure), 0), 1)
-			net -= lift * chargeFlow(c, p, mid, 0, true)
-		}
-		if net > 0 {
+		if mid := 0.5 * (low + high); net(mid) > 0 {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
 	return high
+}
+
+// reliefFlow is what a relief valve passes at a gauge pressure before it [kg/s]; its lift
+// rises linearly from set pressure to full flow.
+func reliefFlow(c *pneumatics.Circuit, p *pneumatics.Path, at float64) float64 {
+	lift := min(max((at-p.SetPressure)/(p.FullFlowPressure-p.SetPressure), 0), 1)
+	return lift * chargeFlow(c, p, at, 0, true)
 }
 
 // JoinedToSupply tells which volumes share the supplied volume's pressure while
@@ -198,15 +249,11 @@ type VesselPressure struct {
 func (l *Launcher) VesselPressures() []VesselPressure {
 	out := make([]VesselPressure, len(l.Volumes))
 	over := l.Overcharge()
-	joined := l.JoinedToSupply()
+	joined := l.meetsSupply()
 	high, ok := l.SoakedHigh()
 	var normal []float64
 	if ok {
 		normal = l.HighStart(high)
-	}
-	top := 0.0 // what a regulator that fails open lets through
-	for _, p := range normal {
-		top = max(top, p)
 	}
 	for i := range out {
 		v := &out[i]
@@ -220,11 +267,100 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 		case joined[i], l.Supply == nil: // something fills it
 			v.Fault, v.Why = math.NaN(), over.Why
 		default:
-			v.Fault, v.Why = top, finding.Words("a regulator or check valve before it passes all it gets")
+			v.Fault, v.Why = l.behindFailed(pneumatics.Node(i), normal)
 		}
 		v.Fault = max(v.Fault, v.Normal)
 	}
 	return out
+}
+
+// meetsSupply tells which volumes share the supplied volume's pressure in some state, charging, armed or
+// firing: by paths open then, regulators and check valves apart.
+func (l *Launcher) meetsSupply() []bool {
+	out := l.JoinedToSupply()
+	if l.Supply == nil {
+		return out
+	}
+	shot := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, _ pneumatics.Way) bool {
+		p := &l.Paths[i]
+		switch p.Kind {
+		case pneumatics.Relief, pneumatics.Regulator:
+			return false
+		case pneumatics.Valve, pneumatics.HandValve:
+			return p.OpenIn.Has(pneumatics.Firing) && p.From != "barrel" && p.To != "barrel"
+		}
+		return p.From != "barrel" && p.To != "barrel"
+	}).Volumes()
+	for i := range out {
+		out[i] = out[i] || shot[i]
+	}
+	return out
+}
+
+// behindFailed is the pressure of a volume behind a regulator that fails open [Pa gauge], the
+// others at their highest normal pressures: that of the highest of them, or what a
+// relief valve on the volume itself holds against all that flows in.
+func (l *Launcher) behindFailed(n pneumatics.Node, normal []float64) (gauge float64, why finding.Text) {
+	top := 0.0
+	for _, p := range normal {
+		top = max(top, p)
+	}
+	gauge, why = top, finding.Words("a regulator or check valve before it passes all it gets")
+	if l.Supply == nil {
+		return gauge, why
+	}
+	c, wide := l.StrongSupplyWeakRelief(), l.wideOpen()
+	for i := range c.Paths {
+		p := &c.Paths[i]
+		if p.Kind != pneumatics.Relief || p.From != n || p.To != pneumatics.Atmosphere || p.Flow.IsZero() {
+			continue
+		}
+		held := max(p.FullFlowPressure, bisectBalance(top, func(at float64) float64 {
+			return inflow(wide, n, normal, at) - reliefFlow(c, p, at)
+		}))
+		if held < gauge {
+			gauge, why = held, finding.Say("a regulator before it passes all it gets, and the relief valve %s holds it", p.Name)
+		}
+	}
+	return gauge, why
+}
+
+// wideOpen is the circuit with every path at the wide end of its bands and the supply at the strong one.
+func (l *Launcher) wideOpen() *pneumatics.Circuit {
+	w := l.Clone()
+	w.Ambient.Temperature.Nominal = l.Coldest()
+	w.Supply.FreeAir.Nominal, w.Supply.DeadHead.Nominal = w.Supply.FreeAir.High, w.Supply.DeadHead.High
+	for i := range w.Supply.Curve {
+		w.Supply.Curve[i].FreeAir *= l.Supply.CurveShare()
+	}
+	for i := range w.Paths {
+		wideFlow(&w.Paths[i])
+	}
+	c := new(pneumatics.Circuit)
+	w.Fill(c)
+	return c
+}
+
+// inflow is what all paths pass from other volumes at their gauge pressures into volume n at at [kg/s], every one
+// wide open, whatever its kind, with the supply where it feeds n.
+func inflow(c *pneumatics.Circuit, n pneumatics.Node, gauge []float64, at float64) float64 {
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	total := 0.0
+	for i := range c.Paths {
+		p := &c.Paths[i]
+		from := p.From
+		if from == n {
+			from = p.To
+		}
+		if p.Kind == pneumatics.Relief || from == n || p.From != n && p.To != n || from < 0 || !(gauge[from] > at) {
+			continue
+		}
+		total += p.Flow.MassFlow(c.Gas, pa+gauge[from], ta, pa+at, ta)
+	}
+	if c.Supply != nil && c.Supply.Feeds == n {
+		total += c.Supply.Delivery(at) * pa / (c.Gas.R * ta)
+	}
+	return total
 }
 
 // FaultHigh is the highest start pressure of the sensed volume at an

@@ -156,6 +156,75 @@ func TestOverchargeLeavesOutTheStuckValve(t *testing.T) {
 	assert.Equal(t, 4*sample.Bars, l.OverchargeWith("relief").Pressure)
 }
 
+// The regulator of a cylinder is one part: where it fails a full cylinder stands behind it (200 bar, common practice,
+// from memory); a relief valve holds that.
+func TestOverchargeOfACylinder(t *testing.T) {
+	cylinder := func(l *launcher.Launcher) { l.Supply.Kind = launcher.RegulatedCylinder }
+	assert.Equal(t, 200*sample.Bars, sample.Plain(cylinder).Overcharge().Pressure)
+	held := sample.Plain(cylinder, sample.WithRelief(launcher.Exact("", 0.75*sample.Bars), launcher.Exact("", 0.95*sample.Bars),
+		5*sample.Millimetres, 0.62))
+	assert.InEpsilon(t, 0.95*sample.Bars, held.Overcharge().Pressure, sample.Rounding)
+	assert.Equal(t, 4*sample.Bars, held.Supply.DeadHead.High, "the design stays as it is")
+}
+
+// Sealed at the dead head at 5 degC and left at 55 degC: (p + pa) T/T0 - pa, as far as a relief valve lets it (ideal gas).
+func TestOverchargeInTheHeat(t *testing.T) {
+	hot := func(l *launcher.Launcher) {
+		l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("", 278.15), launcher.Exact("", 328.15)
+	}
+	l := sample.Plain(hot)
+	pa := l.Ambient.Pressure.High
+	want := (4*sample.Bars+pa)*328.15/278.15 - pa
+	assert.InDelta(t, want, l.Overcharge().Pressure, 1e-6)
+	assert.Equal(t, 4*sample.Bars, l.Overcharge().Balance, "the pump pushes no further")
+	assert.Contains(t, l.Overcharge().Why.String(), "heat")
+	high := sample.WithRelief(launcher.Exact("", 4.2*sample.Bars), launcher.Exact("", 4.4*sample.Bars), 5*sample.Millimetres, 0.62)
+	assert.InEpsilon(t, 4.4*sample.Bars, sample.Plain(hot, high).Overcharge().Pressure, sample.Rounding, "the relief valve opens")
+}
+
+// A relief valve on the volume behind a regulator holds what a failed one passes: the simulator, the tank kept at its
+// pressure by its size, comes to rest there too.
+func TestAReliefBehindARegulatorCounts(t *testing.T) {
+	l := sample.TwoTanks(sample.Regulator(0.3*sample.Bars, 0))
+	alone := l.VesselPressures()[1].Fault
+	assert.GreaterOrEqual(t, alone, 0.95*sample.Bars, "all of the tank's")
+	l.Volumes[0].Volume = launcher.Exact("", 1e3)
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "dose", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow: sample.Orifice(1.0*sample.Millimetres, 0.75), SetPressure: launcher.Exact("", 0.4*sample.Bars),
+		FullFlowPressure: launcher.Exact("", 0.42*sample.Bars), ReseatPressure: launcher.Exact("", 0.35*sample.Bars)})
+	got := l.VesselPressures()[1]
+	assert.Contains(t, got.Why.String(), "relief")
+	assert.Greater(t, got.Fault, 0.42*sample.Bars)
+	assert.Less(t, got.Fault, 0.9*alone)
+
+	w := l.Clone()
+	w.Paths[1].Kind = pneumatics.Orifice
+	c := circuitOf(w)
+	c.Supply = nil
+	at := func(gauge float64) pneumatics.Condition {
+		return pneumatics.Condition{Pressure: c.Ambient.Pressure + gauge, Temperature: c.Ambient.Temperature}
+	}
+	var sim pneumatics.Sim
+	r := sim.Run(c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Armed, NoProjectile: true, Until: 60, Heat: pneumatics.Isothermal,
+		Volumes: []pneumatics.Condition{at(l.VesselPressures()[0].Normal), at(0.4 * sample.Bars)}}, pneumatics.Options{})
+	require.Empty(t, r.Reason)
+	rest := r.Volumes[1].Pressure - c.Ambient.Pressure
+	assert.InEpsilon(t, rest, got.Fault, 2e-3, "the tank loses a little in a minute")
+
+	// One that is too small does nothing beyond what its size lets it.
+	l.Paths[2].Flow = sample.Orifice(0.1*sample.Millimetres, 0.75)
+	assert.InEpsilon(t, alone, l.VesselPressures()[1].Fault, 0.05)
+	// Turned round, towards the volume, it is none.
+	l.Paths[2].From, l.Paths[2].To = "atmosphere", "dose"
+	assert.Equal(t, alone, l.VesselPressures()[1].Fault)
+}
+
+// A path that only a shot opens joins two volumes too.
+func TestVesselPressuresOfAShot(t *testing.T) {
+	p := sample.TwoTanks(sample.ValveIn(pneumatics.Firing)).VesselPressures()
+	assert.Equal(t, 4*sample.Bars, p[1].Fault, "fired with the switch welded")
+}
+
 // Every volume that shares the supplied one's pressure sees the fault; one
 // behind a regulator sees what the regulator lets through when it fails.
 func TestVesselPressures(t *testing.T) {

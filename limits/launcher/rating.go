@@ -8,6 +8,7 @@ import (
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/pneumatics"
 )
 
 // Part is a vessel or the barrel, as the rating verdicts see it.
@@ -23,29 +24,54 @@ type Part struct {
 // Parts lists the vessels and the barrel, with the highest pressures in them.
 func (l *Launcher) Parts() []Part {
 	var out []Part
-	worst := VesselPressure{}
 	for i, p := range l.VesselPressures() {
 		v := &l.Volumes[i]
 		out = append(out, Part{"volumes." + v.Name, v.RatedPressure, v.RatedForGas, v.Material, p.Fault, p.Why})
-		if ReachOf(l).Volumes[i] && (p.Fault > worst.Fault || math.IsNaN(p.Fault)) {
-			worst = p
-		}
 	}
 	b := &l.Barrel
-	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, worst.Fault,
+	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, l.BarrelFault().Fault,
 		finding.Words("the highest pressure of what feeds it")})
 }
 
+// BarrelFault is the highest pressure, at a single fault, of the volumes whose air flows
+// straight into the barrel in a shot; what stands behind a volume has been counted there.
+func (l *Launcher) BarrelFault() VesselPressure {
+	reach, pressures := ReachOf(l), l.VesselPressures()
+	worst := VesselPressure{}
+	for k, link := range l.Links() {
+		i := max(link.From, link.To)
+		if !reach.Paths[k] || i < 0 || min(link.From, link.To) != pneumatics.BarrelNode {
+			continue
+		}
+		if p := pressures[i]; p.Fault > worst.Fault || math.IsNaN(p.Fault) {
+			worst = p
+		}
+	}
+	return worst
+}
+
 // Rating is the pressure a part is good for at the hottest temperature [Pa
-// gauge]: its stated rating, for PVC times the water derating factor.
+// gauge]: its stated rating, for PVC times the water derating factor. The other plastics that
+// soften early have no table here and take that one, the steepest of the usual pipe plastics'
+// (common practice, no source).
 func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 	pressure = p.Rated.Low
-	if isPVC(p.Material) {
-		f := benchmark.PVCFactor(l.Hottest())
-		return pressure * f, fmt.Sprintf("derated to %.0f %% for PVC at the hottest temperature", 100*f)
+	what := "PVC"
+	switch {
+	case hasWord(p.Material, pipePlastics[:4]):
+	case hasWord(p.Material, softPlastics[:]):
+		what = "a plastic without a table of its own, as PVC,"
+	default:
+		return pressure, ""
 	}
-	return pressure, ""
+	f := benchmark.PVCFactor(l.Hottest())
+	return pressure * f, fmt.Sprintf("derated to %.0f %% for %s at the hottest temperature", 100*f, what)
 }
+
+// softPlastics are words for plastics, PVC apart, that lose much of their strength below
+// 70 degC.
+var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
+	"polystyrene", "pla", "petg", "pet", "printed", "plastic"}
 
 // pipePlastics are words for pipe, and for other things from the kitchen, that
 // never hold compressed gas here, whatever is printed on them.
@@ -56,8 +82,6 @@ var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "dra
 func IsPipePlastic(material string) bool {
 	return hasWord(material, pipePlastics[:]) || hasWord(material, []string{"abs"}) && hasWord(material, []string{"pipe", "tube"})
 }
-
-func isPVC(material string) bool { return hasWord(material, pipePlastics[:4]) }
 
 func hasWord(text string, words []string) bool {
 	fields := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })

@@ -35,6 +35,17 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 	p.Material = "PVC pipe"
 	limit, _ = l.Rating(p)
 	assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding)
+	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA"} {
+		p.Material = m
+		limit, note = l.Rating(p)
+		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s has no table of its own", m)
+		assert.NotEmpty(t, note)
+	}
+	for _, m := range []string{"aluminium", "polycarbonate", "stainless steel"} {
+		p.Material = m
+		limit, _ = l.Rating(p)
+		assert.Equal(t, 3*sample.Bars, limit, m)
+	}
 }
 
 // The lowest rating is that of what is filled, and of the barrel; of what is not joined to

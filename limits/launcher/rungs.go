@@ -30,8 +30,8 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 			name, what = "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
 		}
 		add(name, finding.Words(what), normal, from, normal)
-		if soaked, _ := l.SoakedHigh(); soaked > normal {
-			add("left in the heat", finding.Words("filled cold, then sealed at the hottest temperature"), soaked, normal, soaked)
+		if ready, _ := l.ReadyHigh(); ready > normal {
+			add("left in the heat", finding.Words("filled cold, then sealed at the hottest temperature"), ready, normal, ready)
 		}
 	}
 	if i := l.ReliefOnSupply(); i >= 0 {
@@ -81,7 +81,7 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 func (l *Launcher) Gaps() (out []Gap, missing []finding.Text) {
 	s := l.Switch
 	out = []Gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
-	soaked, _ := l.SoakedHigh()
+	soaked, _ := l.ReadyHigh()
 	rating := l.LowestRating()
 	if math.IsInf(rating, 1) {
 		missing = append(missing, finding.Words("rated_pressure of what is filled"))

@@ -266,7 +266,7 @@ func (l *Launcher) Coldest() float64 {
 	return cold
 }
 
-// HighStart gives StartPressures with the sensed volume at at [Pa gauge], the
+// HighStart gives ReadyPressures with the switch stopping the supply at at [Pa gauge], the
 // regulators at the top of their bands and the supply at its strongest.
 func (l *Launcher) HighStart(at float64) []float64 {
 	w := l.Clone()
@@ -285,5 +285,13 @@ func (l *Launcher) HighStart(at float64) []float64 {
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
-	return w.StartPressures(c, at, nil)
+	return w.ReadyPressures(c, at, nil)
+}
+
+// MayFreeze tells whether water on and in the projectile may turn to ice: yes, unless the design states a coldest
+// temperature above freezing.
+func (l *Launcher) MayFreeze() bool {
+	const freezing = 273.15 // [K]
+	c := l.Ambient.Coldest
+	return !c.Set || c.Assumed || l.Coldest() <= freezing
 }

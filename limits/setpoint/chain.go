@@ -92,7 +92,7 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps)
 	}
 	if !math.IsNaN(c.cutOut) {
-		soaked, _ := c.launcher.SoakedHigh()
+		soaked, _ := c.launcher.ReadyHigh()
 		c.setMin = setFor(c.launcher, soaked/(1-strictly))
 		if c.step > 0 {
 			c.setMin = c.step * math.Ceil((c.setMin+0.1*c.step)/c.step)
@@ -108,7 +108,8 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 const strictly = 1e-6
 
 // overchargeWithoutRelief is the pressure when switch and relief valve both do
-// nothing: the dead head; +Inf where it is not stated [Pa gauge].
+// nothing, left in the heat: the dead head, of a full cylinder where its regulator may fail; +Inf
+// where it is not stated [Pa gauge].
 func overchargeWithoutRelief(l *launcher.Launcher) float64 {
 	switch {
 	case l.Supply == nil:
@@ -116,7 +117,7 @@ func overchargeWithoutRelief(l *launcher.Launcher) float64 {
 	case !l.Supply.DeadHead.Set:
 		return math.Inf(1)
 	}
-	return l.Supply.DeadHead.High
+	return l.Soak(l.WithFullCylinder().Supply.DeadHead.High)
 }
 
 // solveRelief finds the highest set pressure whose fault pressure is permitted;
@@ -186,7 +187,7 @@ func (c *chain) solveSwitch(top float64, caps pressureCaps) {
 	high := func(cutOut float64) float64 {
 		w.Switch.CutOut = MovedBand(stated.CutOut, cutOut)
 		w.Switch.GaugeError = w.GaugeErrorFor(stated.GaugeError, cutOut)
-		p, _ := w.SoakedHigh()
+		p, _ := w.ReadyHigh()
 		return p
 	}
 	const least = 1.0 // [Pa]

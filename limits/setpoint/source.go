@@ -265,7 +265,7 @@ func (s *solver) parts() {
 		add("relief valve", c.set, "an ordinary workshop relief valve with a spring for this range",
 			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves")
 	}
-	soaked, _ := c.launcher.SoakedHigh()
+	soaked, _ := c.launcher.ReadyHigh()
 	if over := c.launcher.Overcharge(); over.Known && c.relief != reliefNone {
 		soaked = max(soaked, over.Pressure) // the test with the switch bridged must be readable
 	}

@@ -80,8 +80,9 @@ func heated(l *launcher.Launcher) {
 func soaked(p float64) float64 { return (p+101325)*318.15/278.15 - 101325 }
 
 // What the supply can do is judged after the heat: at a limit of 1.1 bar a dead head of
-// 0.8 bar is below it even then (1.06 bar), one of 1.0 bar is not (1.29 bar), nor does it
-// do without a switch.
+// 0.8 bar is below it even then (1.06 bar), one of 1.0 bar is not (1.29 bar): a switch that welds
+// leaves that in the sun, so a relief valve is asked for, and switch and valve not yet chosen, with their
+// wide bands, find no room below 1.1 bar.
 func TestTheSourceIsLeftInTheHeat(t *testing.T) {
 	for dead, limited := range map[float64]bool{0.8 * sample.Bars: true, 1.0 * sample.Bars: false} {
 		l := sample.Plain(heated, func(l *launcher.Launcher) {
@@ -94,7 +95,8 @@ func TestTheSourceIsLeftInTheHeat(t *testing.T) {
 		assert.Equal(t, limited, s.chain.source, "%v Pa", dead)
 		assert.Equal(t, limited, s.out.Binding == "source.limited", "%v Pa", dead)
 		assert.InDelta(t, dead, s.out.Source.DeadHead, 0)
-		assert.Equal(t, !limited, s.out.CutOut != nil, "a switch is needed")
+		assert.Equal(t, !limited, s.chain.relief == reliefAdded, "%v Pa", dead)
+		assert.Nil(t, s.out.CutOut, "%v Pa", dead)
 	}
 }
 

@@ -137,7 +137,7 @@ func switchBand(a *assessment.Assessment, v *finding.Verdict) {
 func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "ideal gas at constant volume: p = (p0 + pa) T/T0 - pa"
 	l := a.Launcher
-	soaked, ok := l.SoakedHigh()
+	soaked, ok := l.ReadyHigh()
 	switch {
 	case !l.Ambient.Hottest.Set:
 		v.NotApplicable(finding.Words("ambient.hottest is not stated"))
@@ -173,6 +173,9 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	case !l.Supply.DeadHead.Set:
 		v.NotApplicable(finding.Words("supply.dead_head is not stated, so it counts as able to exceed every limit"))
+		return
+	case l.Supply.Kind == launcher.RegulatedCylinder:
+		v.NotApplicable(finding.Words("a cylinder's regulator can fail: relief valve and switch must do the work"))
 		return
 	case a.Normal == nil || !a.Normal.Result.Found:
 		v.NotApplicable(finding.Words("the energy is not known"))

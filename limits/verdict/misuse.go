@@ -18,8 +18,8 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(why)
 		return
 	}
-	if !a.Launcher.AnythingEnters() {
-		v.NotApplicable(finding.Say("nothing listed enters: %s; a second, wet or frozen projectile is an item of the checklist",
+	if len(a.Misuse) == 0 {
+		v.NotApplicable(finding.Say("nothing listed enters: %s; a second projectile is an item of the checklist",
 			a.Launcher.Opening()))
 		return
 	}

@@ -112,7 +112,7 @@ func (e *Evaluator) fillScenario(at float64) {
 	if len(b.Question.FromAll) > 0 {
 		e.sc.From = b.Question.FromAll[0]
 	}
-	e.gauge = l.StartPressures(&e.Circuit, at, e.gauge)
+	e.gauge = l.ReadyPressures(&e.Circuit, at, e.gauge)
 	e.sc.Volumes = volumes[:0]
 	for _, g := range e.gauge {
 		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.Circuit.Ambient.Pressure + g,

@@ -26,8 +26,8 @@ type misuseQuestion struct {
 }
 
 // Misuse looks for the hardest shot of each object alone and lying on the loaded
-// projectile, of a snug plug, two projectiles, a soaked and a frozen one, from start
-// pressures up to high [Pa gauge]. The error is the context's.
+// projectile, of a snug plug and of two projectiles where anything gets in, and of a soaked and
+// a frozen one, from start pressures up to high [Pa gauge]. The error is the context's.
 func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) (out []MisuseCase, err error) {
 	for _, c := range misuseQuestions(l, high) {
 		o := search.Light(SeedsFor(l, normal, c.q)...)
@@ -41,15 +41,25 @@ func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float6
 	return out, nil
 }
 
-// freezing is where water on and in the projectile turns to ice [K].
-const freezing = 273.15
-
 func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
 	m := misuseMaker{l, high}
 	var out []misuseQuestion
-	admits := l.Admits()
-	inBore := l.Barrel.Fit == pneumatics.InBore
-	for _, o := range l.AllObjects() {
+	if l.AnythingEnters() {
+		out = m.enters()
+	}
+	if l.MayFreeze() {
+		out = append(out, m.frozen())
+	}
+	if l.Projectile.OpenCell != launcher.No {
+		out = append(out, m.soaked())
+	}
+	return out
+}
+
+// enters are the questions about what else gets in.
+func (m misuseMaker) enters() (out []misuseQuestion) {
+	admits, inBore := m.l.Admits(), m.l.Barrel.Fit == pneumatics.InBore
+	for _, o := range m.l.AllObjects() {
 		if o.Diameter > admits {
 			continue
 		}
@@ -58,17 +68,10 @@ func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
 			out = append(out, m.onTop(o))
 		}
 	}
-	if admits >= l.Mouth() {
+	if admits >= m.l.Mouth() {
 		out = append(out, m.plug())
 	}
-	out = append(out, m.twoProjectiles())
-	if l.Coldest() <= freezing {
-		out = append(out, m.frozen())
-	}
-	if l.Projectile.OpenCell != launcher.No {
-		out = append(out, m.soaked())
-	}
-	return out
+	return append(out, m.twoProjectiles())
 }
 
 // misuseMaker makes the questions about a launcher, for start pressures up to high

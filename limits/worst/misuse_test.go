@@ -121,12 +121,13 @@ func TestMisuseThatCannotBeComputedIsOpen(t *testing.T) {
 
 // What enters is what the bore, the tube, a guard or a grid lets in.
 func TestWhatEnters(t *testing.T) {
-	names := caseNames(sample.Plain())
+	mild := func(l *launcher.Launcher) { l.Ambient.Coldest = launcher.Exact("", sample.Kelvin0+5) }
+	names := caseNames(sample.Plain(mild))
 	assert.Contains(t, names, "table-tennis ball on the projectile")
 	assert.NotContains(t, names, "golf ball alone", "42.67 mm do not go into 41 mm")
 	assert.Contains(t, names, "a snug plug of 1 to 60 g")
 	assert.NotContains(t, names, "the projectile soaked with water", "closed cells")
-	assert.NotContains(t, names, "the projectile, wet and frozen hard", "never below 20 degC")
+	assert.NotContains(t, names, "the projectile, wet and frozen hard", "never below 5 degC")
 
 	wide := caseNames(sample.Plain(func(l *launcher.Launcher) {
 		l.Barrel.Bore, l.Projectile.OpenCell = launcher.Exact("", 43*sample.Millimetres), launcher.Unanswered
@@ -135,6 +136,15 @@ func TestWhatEnters(t *testing.T) {
 	assert.Contains(t, wide, "golf ball alone")
 	assert.Contains(t, wide, "the projectile soaked with water", "no answer counts as open cells")
 	assert.Contains(t, wide, "the projectile, wet and frozen hard")
+
+	// Without an answer it may freeze and soak, even where nothing gets in.
+	shut := caseNames(sample.Plain(func(l *launcher.Launcher) {
+		l.Barrel.MuzzleAdmits, l.Projectile.OpenCell = launcher.Exact("", 1*sample.Millimetres), launcher.Unanswered
+		l.Ambient.Coldest = launcher.Band{Set: true, Assumed: true, Low: 290, Nominal: 290, High: 290}
+	}))
+	assert.Equal(t, []string{"the projectile, wet and frozen hard", "the projectile soaked with water"}, shut)
+	none := caseNames(sample.Plain(mild, func(l *launcher.Launcher) { l.Barrel.MuzzleAdmits = launcher.Exact("", 1*sample.Millimetres) }))
+	assert.Empty(t, none)
 
 	guarded := caseNames(sample.Plain(func(l *launcher.Launcher) { l.Barrel.MuzzleAdmits = launcher.Exact("", 12*sample.Millimetres) }))
 	assert.Contains(t, guarded, "AAA cell alone")
