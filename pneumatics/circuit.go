@@ -236,11 +236,13 @@ type Stuck struct {
 // Heat is how the walls of the rigid volumes exchange heat with the gas.
 type Heat uint8
 
-// The three treatments of wall heat. Adiabatic and isothermal bracket the truth.
+// The treatments of wall heat. Adiabatic and isothermal bracket the heat that flows, and
+// with it every temperature; the time to a pressure may lie outside theirs.
 const (
 	Adiabatic  Heat = iota
 	Convection      // natural convection at walls of WallTemperature
 	Isothermal      // the gas stays at WallTemperature
+	Transfer        // at a heat transfer coefficient that stays as it is: Scenario.Coefficient
 )
 
 // Parts switches parts of the shot model off, for comparison with references.
@@ -280,6 +282,7 @@ type Scenario struct {
 
 	Heat            Heat
 	WallTemperature float64 // [K]; 0: ambient
+	Coefficient     float64 // of Transfer [W/(m2 K)]
 	Parts           Parts
 
 	Until float64 // the run ends here at the latest [s]; 0: 10 s

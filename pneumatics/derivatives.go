@@ -225,9 +225,12 @@ func (s *Supply) Delivery(gauge float64) float64 {
 func (e *engine) exchange(y, d []float64) {
 	for i := range e.invV {
 		var q float64
-		if e.heat == Isothermal {
+		switch e.heat {
+		case Isothermal:
 			q = e.cv*e.tw*d[2*i] - d[2*i+1]
-		} else {
+		case Transfer: // Newton's law of cooling
+			q = e.sc.Coefficient * e.walls[i].area * (e.tw - e.temp[i])
+		default:
 			q = e.walls[i].heatFlow(&e.gas, e.p[i], e.temp[i], e.tw)
 		}
 		d[2*i+1] += q

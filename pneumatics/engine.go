@@ -212,15 +212,16 @@ func (e *engine) layout() {
 	e.w = resize(e.w, e.nodes+1)
 	e.state = resize(e.state, e.n)
 	e.scales = resize(e.scales, e.n)
+	walled := sc.Heat == Convection || sc.Heat == Transfer
 	for i, v := range c.Volumes {
 		e.invV[i] = 1 / (v.Volume + e.extra[i])
-		if sc.Heat == Convection {
+		if walled {
 			e.walls[i] = wallOf(v, &e.gas)
 		}
 	}
 	for i := range e.cells {
 		e.invV[nv+i] = 1 / e.cells[i].volume
-		if sc.Heat == Convection {
+		if walled {
 			e.walls[nv+i] = e.cells[i].wall(&e.gas)
 		}
 	}

@@ -66,7 +66,7 @@ func (st *stage) jammed() fault {
 			top = max(top, g)
 		}
 	}
-	energy := barrelSpace(st.Launcher) / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
+	energy := st.Launcher.SpaceBehindProjectile() / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > st.Emptying.Target {
 		f.consequence = finding.Say("switched off, up to %s stays behind it, which could give it %s when a hand frees it: "+
@@ -78,13 +78,4 @@ func (st *stage) jammed() fault {
 	f.consequence = f.consequence.Say(" (the whole charge behind a projectile that does not move at all; %s is about one that stops "+
 		"by itself after a shot, with what that leaves)", finding.BarrelStalled)
 	return f
-}
-
-// barrelSpace is the most air that can be behind a projectile in the barrel [m3].
-func barrelSpace(l *launcher.Launcher) float64 {
-	b := &l.Barrel
-	if b.Fit == pneumatics.OverTube {
-		return b.DeadVolume.High + launcher.Circle(l.Projectile.InsideDiameter.High)*b.Engagement.High
-	}
-	return b.DeadVolume.High + launcher.Circle(b.Bore.High)*b.Travel.High
 }

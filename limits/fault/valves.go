@@ -106,11 +106,11 @@ func (st *stage) keepsWithout(i int) finding.Text {
 		if len(names) > 0 || from < 0 || !ok {
 			continue
 		}
-		r, err := e.Run(s, pneumatics.Isothermal, 3600, 0)
+		times, err := e.Slowest(s, 3600)
 		if err != nil {
 			return finding.Words("another way out stays open; how long it takes could not be computed")
 		}
-		slowest = max(slowest, vent.OrInf(r.WatchTimes[from]))
+		slowest = max(slowest, times[from])
 	}
 	switch {
 	case len(names) > 0:

@@ -171,17 +171,21 @@ func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 	return out
 }
 
+// hoseSide names what a path's hose is one volume with.
+func (p *PathSpec) hoseSide() string {
+	if p.Hose.Side == HoseAfter {
+		return p.To
+	}
+	return p.From
+}
+
 // addHose adds a hose's volume to the volume on its side of the path.
 func (l *Launcher) addHose(c *pneumatics.Circuit, p *PathSpec) {
 	if p.Hose == nil {
 		return
 	}
-	side := p.From
-	if p.Hose.Side == HoseAfter {
-		side = p.To
-	}
 	volume := Circle(p.Hose.Bore.Nominal) * p.Hose.Length.Nominal
-	switch n := l.Node(side); n {
+	switch n := l.Node(p.hoseSide()); n {
 	case pneumatics.Atmosphere:
 	case pneumatics.BarrelNode:
 		c.Barrel.DeadVolume += volume

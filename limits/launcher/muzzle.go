@@ -38,6 +38,24 @@ func (l *Launcher) Mouth() float64 {
 	return l.Barrel.Bore.High
 }
 
+// SpaceBehindProjectile is the most air that can be behind a projectile in the barrel, at
+// the muzzle end of its travel, with the hoses that open into the barrel [m3].
+func (l *Launcher) SpaceBehindProjectile() float64 {
+	b := &l.Barrel
+	space := b.DeadVolume.High
+	if b.Fit == pneumatics.OverTube {
+		space += Circle(l.Projectile.InsideDiameter.High) * b.Engagement.High
+	} else {
+		space += Circle(b.Bore.High) * b.Travel.High
+	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Hose != nil && p.hoseSide() == "barrel" {
+			space += Circle(p.Hose.Bore.High) * p.Hose.Length.High
+		}
+	}
+	return space
+}
+
 // GridMesh reads the mesh [m] of the control "grid of N mm".
 func GridMesh(control string) (mesh float64, ok bool) {
 	text, ok := strings.CutPrefix(control, "grid of ")

@@ -2,7 +2,6 @@ package vent
 
 import (
 	"math"
-	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -85,29 +84,26 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 		return nil, err
 	}
 	keeps := make([]float64, len(slow.circuit.Volumes))
-	var slowRuns []*pneumatics.Result
+	slowest := make([]float64, len(keeps))
 	for _, one := range setups {
 		for i, p := range one.Residual()[:len(keeps)] {
 			keeps[i] = max(keeps[i], p)
 		}
-		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
-			r, err := v.e.Run(one, heat, v.until, 0)
-			if err != nil {
-				return nil, err
-			}
-			slowRuns = append(slowRuns, r)
+		times, err := v.e.Slowest(one, v.until)
+		if err != nil {
+			return nil, err
+		}
+		for i, t := range times {
+			slowest[i] = max(slowest[i], t)
 		}
 	}
 	cases := make([]Case, len(keeps))
 	for i := range cases {
 		c := &cases[i]
 		*c = Case{Volume: slow.circuit.Volumes[i].Name, Start: slow.scenario.Volumes[i].Pressure - slow.circuit.Ambient.Pressure, Keeps: keeps[i],
-			AfterWithin: math.NaN()}
-		for _, r := range slowRuns {
-			c.Slowest = max(c.Slowest, OrInf(r.WatchTimes[i]))
-		}
-		// Where one volume waits for another, each slow alone may help the other.
-		c.Slowest = max(c.Slowest, OrInf(nominal.WatchTimes[i]))
+			AfterWithin: math.NaN(),
+			// Where one volume waits for another, each slow alone may help the other.
+			Slowest: max(slowest[i], OrInf(nominal.WatchTimes[i]))}
 		v.judgeCase(c)
 	}
 	if detail == FullSheets {
@@ -118,11 +114,15 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 
 // nominalRun is the expected course: stated values, natural convection at the walls.
 func (v *venter) nominalRun(s Scenario) (*pneumatics.Result, error) {
-	heat := pneumatics.Convection
+	return v.e.Run(v.setups(s, NominalEnd)[0], v.expectedWalls(), v.until, 0)
+}
+
+// expectedWalls are those of the expected course.
+func (v *venter) expectedWalls() Walls {
 	if v.in.Launcher.Model.Parts.NoWallHeat {
-		heat = pneumatics.Adiabatic
+		return coldAir
 	}
-	return v.e.Run(v.setups(s, NominalEnd)[0], heat, v.until, 0)
+	return stillAir
 }
 
 // judgeCase draws the status of a case from the graph and the slow end. A
@@ -163,89 +163,6 @@ func (v *venter) missing(volume string, kind Kind) finding.Text {
 		}
 	}
 	return finding.Say("a path from %s to the atmosphere that is %s", volume, want)
-}
-
-// behindProjectile is the air behind a loaded projectile: closed in where
-// nothing opens and its closest fit leaves no gap. It can hold pressure where a
-// path into the barrel is open before or after, or, from firing, where the
-// search found that the projectile can stick.
-func (v *venter) behindProjectile(s Scenario) (c Case, there bool, err error) {
-	all := v.setups(s, NarrowStuck)
-	tight := all[0]
-	fed := tight.intoBarrel() != ""
-	for i := range tight.circuit.Paths {
-		p := &tight.circuit.Paths[i]
-		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
-		if p.To == pneumatics.BarrelNode && (!valve || (p.OpenIn.Has(s.From) && s.From != pneumatics.Firing)) {
-			fed = true
-		}
-	}
-	sticks := s.From == pneumatics.Firing && v.in.Stuck.Freed > 0
-	if !fed && !sticks {
-		return c, false, nil
-	}
-	barrel := len(tight.circuit.Volumes)
-	c = Case{Scenario: s.String(), Kind: s.Kind, From: s.From, Volume: "barrel", Start: slices.Max(v.e.Start),
-		Keeps: tight.Residual()[barrel], AfterWithin: math.NaN()}
-	if !fed { // at rest it holds no more than its friction does
-		c.Start = min(v.in.Stuck.Start, heldPressure(v.in.Launcher))
-	}
-	if c.Start <= v.e.Target {
-		c.Keeps, c.AfterWithin = min(c.Keeps, c.Start), c.Start
-		v.judgeCase(&c)
-		return c, true, nil
-	}
-	if c.Keeps > v.e.Target {
-		c.Slowest, c.Expected, c.Fastest, c.Rebound = math.Inf(1), math.Inf(1), math.Inf(1), c.Start
-		c.Isothermal, c.Adiabatic, c.AfterWithin = c.Slowest, c.Slowest, c.Start
-		v.judgeCase(&c)
-		c.Missing = finding.Words("a bleed from the barrel to the atmosphere, or a projectile that always leaves a gap")
-		return c, true, nil
-	}
-	if err := v.bleedTimes(&c, all); err != nil {
-		return c, true, err
-	}
-	v.judgeCase(&c)
-	c.AfterWithin = c.Start // bounds, no course
-	if c.Slowest <= v.within {
-		c.AfterWithin = v.e.Target
-	}
-	return c, true, nil
-}
-
-// heldPressure is the most that a projectile at rest can have behind it [Pa
-// gauge]: its firmest hold over the smallest section.
-func heldPressure(l *launcher.Launcher) float64 {
-	section := launcher.Circle(l.Barrel.Bore.Low)
-	if l.Barrel.Fit == pneumatics.OverTube {
-		section = launcher.Circle(l.Projectile.InsideDiameter.Low)
-	}
-	return max(l.Projectile.Breakaway.High, l.Projectile.Restart.High) / section
-}
-
-// bleedTimes times the air behind a projectile that does not move, at the muzzle
-// end of its travel, where it has the most of it.
-func (v *venter) bleedTimes(c *Case, all []*Setup) error {
-	c.Slowest = 0
-	for _, tight := range all {
-		tight.scenario.Seat = 0.999 * tight.circuit.Barrel.Travel
-		around := tight.circuit.Ambient
-		tight.scenario.Barrel = pneumatics.Condition{Pressure: around.Pressure + c.Start, Temperature: around.Temperature}
-		r, err := v.e.Run(tight, pneumatics.Isothermal, v.until, 1201)
-		if err != nil {
-			return err
-		}
-		reached := math.Inf(1)
-		for i, p := range r.Trace.Barrel {
-			if p <= tight.circuit.Ambient.Pressure+v.e.Target {
-				reached = r.Trace.Time[i]
-				break
-			}
-		}
-		c.Slowest = max(c.Slowest, reached)
-	}
-	c.Expected, c.Fastest, c.Isothermal, c.Adiabatic = c.Slowest, 0, c.Slowest, c.Slowest
-	return nil
 }
 
 // push runs the way of emptying with a projectile loaded, where a path opens into

@@ -36,11 +36,13 @@ func (f *logFit) above() error {
 	var limit []*curve
 	for _, w := range AtEndInAnyAir(f.l, SlowEnd) {
 		s := e.Setup(w, Scenario{Shutdown, pneumatics.Armed}, SlowEnd)
-		r, err := e.Run(s, pneumatics.Isothermal, 1.5*f.length, 251)
+		runs, err := e.slowRuns(s, 1.5*f.length, 251)
 		if err != nil {
 			return err
 		}
-		limit = append(limit, gaugeCurve(s, r, f.volume))
+		for _, r := range runs {
+			limit = append(limit, gaugeCurve(s, r, f.volume))
+		}
 	}
 	for _, run := range f.runs {
 		for i, r := range run {

@@ -84,19 +84,23 @@ func (a *Loading) keepByGraph(i int, left, high, target float64) {
 // keeps up, is not empty.
 func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 	e := Emptier{Start: high, Target: target}
-	r, err := e.Run(s, pneumatics.Isothermal, loadingLasts, 0)
+	courses, err := e.slowRuns(s, loadingLasts, 0)
 	for i := range a.Empty {
+		end, wait := math.Inf(-1), 0.0
+		for _, r := range courses {
+			end, wait = max(end, r.Volumes[i].Pressure-s.circuit.Ambient.Pressure), max(wait, OrInf(r.WatchTimes[i]))
+		}
 		switch {
 		case err != nil:
 			a.Empty[i], a.Rest[i] = false, high[i]
 			continue
 		case runs:
-			a.Rest[i] = max(a.Rest[i], r.Volumes[i].Pressure-s.circuit.Ambient.Pressure)
+			a.Rest[i] = max(a.Rest[i], end)
 		}
 		if !a.Empty[i] {
 			continue
 		}
-		if end := r.Volumes[i].Pressure - s.circuit.Ambient.Pressure; end > target {
+		if end > target {
 			a.Empty[i] = false
 			a.Rest[i] = max(a.Rest[i], end)
 			if !runs { // too slow, not kept up
@@ -106,7 +110,7 @@ func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 			continue
 		}
 		if high[i] > target {
-			a.Wait = max(a.Wait, OrInf(r.WatchTimes[i]))
+			a.Wait = max(a.Wait, wait)
 			a.waitFor(s.circuit.Volumes[i].Name)
 		}
 	}

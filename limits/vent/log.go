@@ -305,12 +305,12 @@ func (f *logFit) course(share float64) (*curve, error) {
 			p.Flow, p.Hose = p.Flow.Scaled(share), p.Hose.Scaled(share)
 		}
 	}
-	heat := pneumatics.Convection
+	walls := stillAir
 	if f.l.Model.Parts.NoWallHeat || f.cold {
-		heat = pneumatics.Adiabatic
+		walls = coldAir
 	}
 	e.sim = f.sim
-	r, err := e.Run(s, heat, 1.5*f.length, 251)
+	r, err := e.Run(s, walls, 1.5*f.length, 251)
 	f.sim = e.sim
 	if err != nil {
 		return nil, err

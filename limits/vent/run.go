@@ -211,8 +211,8 @@ func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
 
 // Run empties for so long, with a watch on every volume; samples of the trace
 // end at until.
-func (e *Emptier) Run(s *Setup, heat pneumatics.Heat, until float64, samples int) (*pneumatics.Result, error) {
-	s.scenario.Heat, s.scenario.Until = heat, until
+func (e *Emptier) Run(s *Setup, walls Walls, until float64, samples int) (*pneumatics.Result, error) {
+	s.scenario.Heat, s.scenario.Coefficient, s.scenario.Until = walls.Heat, walls.Coefficient, until
 	o := pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: samples}
 	for i := range s.circuit.Volumes {
 		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.circuit.Ambient.Pressure + e.Target})

@@ -21,43 +21,39 @@ func (h heatRun) gauge(i, k int) float64 {
 // fill adds the expected readings, their band, and the rebound. The expected
 // course is that of the stated values with natural convection at the walls. The
 // band spans both ends of the tolerances, each without heat from the walls and
-// with gas as warm as the walls.
+// with gas as warm as the walls, the slow end with every heat between as well.
 func (v *venter) fill(cases []Case, slow []*Setup, s Scenario) error {
 	step, n := sheetSteps(cases, v.within)
 	until := step * float64(n-1)
 	nominal := v.setups(s, NominalEnd)[0]
 	fast := v.setups(s, FastEnd)
-	heat := pneumatics.Convection
-	if v.in.Launcher.Model.Parts.NoWallHeat {
-		heat = pneumatics.Adiabatic
-	}
-	expected, err := v.sampled(nominal, heat, until, n)
+	expected, err := v.e.Run(nominal, v.expectedWalls(), until, n)
 	if err != nil {
 		return err
 	}
-	band := []heatRun{expected}
+	course := heatRun{nominal, expected}
+	band := []heatRun{course}
 	for _, one := range slices.Concat([]*Setup{nominal}, fast, slow) {
-		for _, h := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
-			run, err := v.sampled(one, h, until, n)
-			if err != nil {
-				return err
-			}
-			band = append(band, run)
+		walls := extremes()
+		if slices.Contains(slow, one) {
+			walls = slowWalls()
+		}
+		runs, err := v.e.runs(one, walls, until, n)
+		if err != nil {
+			return err
+		}
+		for _, r := range runs {
+			band = append(band, heatRun{one, r})
 		}
 	}
 	for i := range cases {
 		c := &cases[i]
-		c.Sheet = thinned(sheet(i, n, expected, band))
+		c.Sheet = thinned(sheet(i, n, course, band))
 	}
 	if err := v.afterWithin(cases, slow); err != nil {
 		return err
 	}
-	return v.times(cases, nominal, fast, heat)
-}
-
-func (v *venter) sampled(s *Setup, heat pneumatics.Heat, until float64, n int) (heatRun, error) {
-	r, err := v.e.Run(s, heat, until, n)
-	return heatRun{s, r}, err
+	return v.times(cases, nominal, fast)
 }
 
 // sheet reads volume i off the runs.
@@ -75,27 +71,27 @@ func sheet(i, n int, expected heatRun, band []heatRun) []Reading {
 }
 
 // times adds the times of the nominal and fast ends and the rebound.
-func (v *venter) times(cases []Case, nominal *Setup, fast []*Setup, heat pneumatics.Heat) error {
+func (v *venter) times(cases []Case, nominal *Setup, fast []*Setup) error {
 	type want struct {
-		s    *Setup
-		heat pneumatics.Heat
-		put  func(c *Case, t float64)
+		s     *Setup
+		walls Walls
+		put   func(c *Case, t float64)
 	}
 	wants := []want{
-		{nominal, heat, func(c *Case, t float64) { c.Expected = t }},
-		{nominal, pneumatics.Isothermal, func(c *Case, t float64) { c.Isothermal = t }},
-		{nominal, pneumatics.Adiabatic, func(c *Case, t float64) { c.Adiabatic = t }},
+		{nominal, v.expectedWalls(), func(c *Case, t float64) { c.Expected = t }},
+		{nominal, warmAir, func(c *Case, t float64) { c.Isothermal = t }},
+		{nominal, coldAir, func(c *Case, t float64) { c.Adiabatic = t }},
 	}
 	for i := range cases {
 		cases[i].Fastest = math.Inf(1)
 	}
 	for _, one := range fast {
-		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
-			wants = append(wants, want{one, heat, func(c *Case, t float64) { c.Fastest = min(c.Fastest, t) }})
+		for _, walls := range extremes() {
+			wants = append(wants, want{one, walls, func(c *Case, t float64) { c.Fastest = min(c.Fastest, t) }})
 		}
 	}
 	for _, w := range wants {
-		r, err := v.e.Run(w.s, w.heat, v.until, 0)
+		r, err := v.e.Run(w.s, w.walls, v.until, 0)
 		if err != nil {
 			return err
 		}
@@ -126,7 +122,7 @@ func (v *venter) rebound(c *Case, i int, fast *Setup) (float64, error) {
 	if c.Trapped || c.Start <= v.e.Target {
 		return c.Start, nil
 	}
-	first, err := v.e.Run(fast, pneumatics.Adiabatic, v.until, 0)
+	first, err := v.e.Run(fast, coldAir, v.until, 0)
 	if err != nil {
 		return 0, err
 	}
@@ -134,7 +130,7 @@ func (v *venter) rebound(c *Case, i int, fast *Setup) (float64, error) {
 	if math.IsNaN(at) {
 		return c.Start, nil
 	}
-	r, err := v.e.Run(fast, pneumatics.Adiabatic, max(at, 1e-9), 0)
+	r, err := v.e.Run(fast, coldAir, max(at, 1e-9), 0)
 	if err != nil {
 		return 0, err
 	}
@@ -152,11 +148,11 @@ func (v *venter) afterWithin(cases []Case, slow []*Setup) error {
 		cases[i].AfterWithin = math.Inf(-1)
 	}
 	for _, one := range slow {
-		for _, heat := range []pneumatics.Heat{pneumatics.Isothermal, pneumatics.Adiabatic} {
-			r, err := v.e.Run(one, heat, v.within, 0)
-			if err != nil {
-				return err
-			}
+		runs, err := v.e.slowRuns(one, v.within, 0)
+		if err != nil {
+			return err
+		}
+		for _, r := range runs {
 			for i := range cases {
 				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.circuit.Ambient.Pressure)
 			}

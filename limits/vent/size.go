@@ -141,11 +141,11 @@ func (s *sizer) time(bore float64) (float64, error) {
 	slowest := 0.0
 	for _, w := range AtEndInAnyAir(s.l, SlowEnd) {
 		one := s.e.Setup(s.with(w, bore), Scenario{PowerLost, pneumatics.Armed}, SlowEnd)
-		r, err := s.e.Run(one, pneumatics.Isothermal, 3*s.within, 0)
+		times, err := s.e.Slowest(one, 3*s.within)
 		if err != nil {
 			return 0, err
 		}
-		slowest = max(slowest, OrInf(r.WatchTimes[s.volume]))
+		slowest = max(slowest, times[s.volume])
 	}
 	return slowest, nil
 }

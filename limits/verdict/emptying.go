@@ -26,8 +26,8 @@ func ventPowerLoss(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a
 // what is left, or by pushing a loaded projectile out on its way.
 func timeToEmpty(a *assessment.Assessment, v *finding.Verdict, kind vent.Kind) {
 	v.Source = VentRule
-	v.Caveat = finding.Words("slow end: coldest, narrowest, largest, without the cooling of the expanding air; a hose at its laminar flow " +
-		"near the target")
+	v.Caveat = finding.Words("slow end: coldest, narrowest, largest, with the heat from the walls that makes it slowest; a hose at its " +
+		"laminar flow near the target")
 	e := a.Emptying
 	switch {
 	case len(e.Trouble) != 0:
