@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/reference"
 )
 
 // A shut vessel at a constant transfer coefficient comes to the temperature of its walls
@@ -12,7 +15,7 @@ import (
 // transfer). 1e-7: the integrator at 1e-9.
 func TestAConstantTransferCoefficientCoolsExponentially(t *testing.T) {
 	const h, volume, p0, t0, tw = 8.0, 2e-3, 4e5, 380.0, 290.0
-	c := vessel(volume, Restriction{})
+	c := vessel(volume, flow.Restriction{})
 	c.Ambient.Temperature = tw
 	area := wallOf(c.Volumes[0], &c.Gas).area
 	rate := h * area / (p0 * volume / (c.Gas.R * t0) * c.Gas.Cv())
@@ -29,19 +32,19 @@ func TestAConstantTransferCoefficientCoolsExponentially(t *testing.T) {
 func TestReferenceEmptyingAtAConstantCoefficient(t *testing.T) {
 	const volume, ca = 2e-3, 0.75e-6
 	rows := 0
-	for _, row := range table(t, "wall_heat.csv") {
+	for _, row := range reference.Table(t, "../testdata/reference/wall_heat.csv") {
 		if row["set"] != "constant" {
 			continue
 		}
 		rows++
-		c := vessel(volume, Nozzle(ca, 1))
-		start := Condition{standardAtmosphere + row.f("gauge_Pa"), roomTemperature}
+		c := vessel(volume, flow.Nozzle(ca, 1))
+		start := Condition{standardAtmosphere + row.F("gauge_Pa"), roomTemperature}
 		tau := volume / (ca * c.Gas.NozzleConstant() * math.Sqrt(c.Gas.R*roomTemperature))
 		content := start.Pressure * volume / (c.Gas.R * roomTemperature)
 		sc := &Scenario{Volumes: []Condition{start}, Heat: Transfer, Until: 4 * tau,
-			Coefficient: row.f("N") * content * c.Gas.Cv() / (tau * wallOf(c.Volumes[0], &c.Gas).area)}
-		o := Options{Tolerance: 1e-10, LaminarRatio: 1, Watch: []Watch{{0, standardAtmosphere + row.f("to_gauge_Pa")}}}
-		assert.InEpsilon(t, row.f("t_over_tau"), new(Sim).Run(c, sc, o).WatchTimes[0]/tau, 1e-6, "%s N %s", row["gauge_Pa"], row["N"])
+			Coefficient: row.F("N") * content * c.Gas.Cv() / (tau * wallOf(c.Volumes[0], &c.Gas).area)}
+		o := Options{Tolerance: 1e-10, LaminarRatio: 1, Watch: []Watch{{0, standardAtmosphere + row.F("to_gauge_Pa")}}}
+		assert.InEpsilon(t, row.F("t_over_tau"), new(Sim).Run(c, sc, o).WatchTimes[0]/tau, 1e-6, "%s N %s", row["gauge_Pa"], row["N"])
 	}
 	assert.GreaterOrEqual(t, rows, 12)
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/pneumatics/flow"
 )
 
 // A three-way valve is two paths of one body: inlet to outlet, and outlet to exhaust,
@@ -12,11 +14,11 @@ import (
 
 // threeWay is a tank of great size, the valve, and the vessel at its outlet.
 func threeWay(outlet float64, c, exhaust, b float64) *Circuit {
-	return &Circuit{Gas: Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
+	return &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 		Volumes: []Volume{{Name: "tank", Volume: 1e6}, {Name: "outlet", Volume: outlet}},
 		Paths: []Path{
-			{Name: "fill", From: 0, To: 1, Kind: Valve, Flow: SonicConductance(c, b), OpenIn: SetOf(Charging)},
-			{Name: "fill.exhaust", From: 1, To: Atmosphere, Kind: Valve, Flow: SonicConductance(exhaust, b),
+			{Name: "fill", From: 0, To: 1, Kind: Valve, Flow: flow.SonicConductance(c, b), OpenIn: SetOf(Charging)},
+			{Name: "fill.exhaust", From: 1, To: Atmosphere, Kind: Valve, Flow: flow.SonicConductance(exhaust, b),
 				OpenIn: SetOf(Off, Armed, Loading, Firing), Unpowered: Open}}}
 }
 
@@ -55,7 +57,7 @@ func TestThreeWayValveStuckBetween(t *testing.T) {
 	y := s.solver.State()
 	d := make([]float64, len(y))
 	s.e.Derivatives(s.solver.Time(), y, d)
-	want := SonicConductance(c12*each, 0.2272).MassFlow(c.Gas, p1, roomTemperature, standardAtmosphere, roomTemperature)
+	want := flow.SonicConductance(c12*each, 0.2272).MassFlow(c.Gas, p1, roomTemperature, standardAtmosphere, roomTemperature)
 	assert.InEpsilon(t, want, -d[0], 1e-6)
 	assert.InDelta(t, 0, d[2]/want, 1e-6, "what comes into the body leaves it")
 }

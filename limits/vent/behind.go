@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // behindProjectile is the air behind a loaded projectile: closed in where
@@ -100,7 +101,7 @@ func (s *Setup) withRigidBarrel(space, gauge float64) *Setup {
 		}
 	}
 	c.Paths = append(c.Paths, pneumatics.Path{Name: "gap", From: rigid, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice,
-		Flow: pneumatics.Nozzle(b.LeakArea, b.LeakCd)})
+		Flow: flow.Nozzle(b.LeakArea, b.LeakCd)})
 	around := c.Ambient
 	out.scenario.Volumes = append(slices.Clone(out.scenario.Volumes),
 		pneumatics.Condition{Pressure: around.Pressure + gauge, Temperature: around.Temperature})
