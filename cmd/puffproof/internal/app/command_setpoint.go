@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/benchmark"
@@ -51,11 +50,7 @@ func setpointCommand() *Command {
 }
 
 func runSetpoint(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
-	if err != nil {
-		return 0, err
-	}
-	found, err := call.shotsIfGiven(ctx, l)
+	l, id, found, err := call.readMeasured(ctx)
 	if err != nil {
 		return 0, err
 	}
@@ -64,18 +59,12 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.SetpointJSON(id, answer)
-	err = call.show(doc, err, func() written {
-		return &screen.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
-			DimensionOf: design.DimensionOf, Cautions: benchmark.Cautions()}
-	})
+	err = call.show(doc, err, &screen.SetpointScreen{Frame: call.frame(id), Setpoint: answer, Cautions: benchmark.Cautions()})
 	if err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) {
 		return figure.LadderSVG(screen.LadderFigure(id, answer.Ladder, call.style.Units))
 	})
-	if !answer.Holds() {
-		return statusNotHeld, err
-	}
-	return statusOK, err
+	return heldStatus(answer.Holds()), err
 }

@@ -14,16 +14,14 @@ import (
 
 // VerifyScreen shows whether a paper still fits, on a terminal or in a pipe.
 type VerifyScreen struct {
-	Style        Style
+	Frame
 	Verification *paper.Verification
-	Detail       Detail
 }
 
 // Write prints the screen.
 func (vs *VerifyScreen) Write(w io.Writer) error {
-	var b strings.Builder
 	v := vs.Verification
-	line := func(indent, t string) { vs.Style.say(&b, indent, indent+"  ", show.Clean(t)) }
+	line := func(indent, t string) { vs.say(indent, indent+"  ", show.Clean(t)) }
 	line("", v.Finding())
 	if vs.Detail == Everything {
 		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version,
@@ -42,8 +40,7 @@ func (vs *VerifyScreen) Write(w io.Writer) error {
 		}
 		vs.changes(line, v.Now())
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return vs.flush(w)
 }
 
 func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison) {
@@ -63,7 +60,7 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 	if len(c.Verdicts) > 0 {
 		line("", "Answers that changed:")
 		for _, d := range c.Verdicts {
-			before, after := changedAnswers(vs.Style.Units, d)
+			before, after := changedAnswers(vs.Units, d)
 			line("  ", d.ID+": "+before+" -> "+after)
 		}
 	}
