@@ -60,15 +60,17 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	}
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := screen.CheckJSON(id, report)
-	err = call.show(doc, err, &screen.CheckScreen{Frame: call.frame(id), Report: report, Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
-		Sources: whether(call, "sources", screen.Listed, screen.Counted),
-		Assumed: whether(call, "assumed", screen.Listed, screen.Counted)})
+	err = call.show(doc,
+		err, &screen.CheckScreen{Frame: call.frame(id), Report: report, Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
+			Sources: whether(call, "sources", screen.Listed, screen.Counted), Assumed: whether(call, "assumed", screen.Listed, screen.Counted)})
 	return checkStatus(report, call.flags.Bool("require-confirmed")), err
 }
 
 // checkStatus is the exit status of a report; confirmed says that open items
 // count too.
-func checkStatus(r limits.Report, confirmed bool) status { return heldStatus(r.Holds && (r.Confirmed || !confirmed)) }
+func checkStatus(r limits.Report, confirmed bool) status {
+	return heldStatus(r.Holds && (r.Confirmed || !confirmed))
+}
 
 // dueNotes says what of a design's own dates is past on a day, and which comes
 // next. The yearly inspection counts from the day of a safety file, so it is

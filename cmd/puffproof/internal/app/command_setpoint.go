@@ -31,8 +31,7 @@ func setpointCommand() *Command {
 			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, and " +
 				"a fault rests on the model all the same.",
 			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high or " +
-				"missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not " +
-				"stated.",
+				"missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not stated.",
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),

@@ -121,9 +121,8 @@ func (c *CalibrateScreen) writeGroups() {
 				show.Plural(g.Misfires, "misfire", "misfires"))
 		} else {
 			c.sayf("", "  ", "At %s: %d shots, mean %s, scatter %s (%s). Bound %s = mean + %s x scatter + %s systematic, so %s with the "+
-				"heaviest projectile.", c.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD),
-				show.Percent(g.SD/g.Mean, 1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic),
-				c.Units.Worst(show.Energy, g.UpperEnergy))
+				"heaviest projectile.", c.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD), show.Percent(g.SD/g.Mean,
+				1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic), c.Units.Worst(show.Energy, g.UpperEnergy))
 			c.say("  ", "  ", normalText(g))
 		}
 		for _, f := range g.Faults {
@@ -138,9 +137,8 @@ func normalText(g *measure.SpeedGroup) string {
 	test := fmt.Sprintf("Shapiro-Wilk W %s, probability %s", three(n.W), show.Short(n.P, 2))
 	switch {
 	case g.NotNormal():
-		return "The scatter is NOT normal (" + test + "): find out what changed between the shots. The bound counts, and the model keeps its " +
-			"factor beside it. " +
-			"Whatever the shape, " + order
+		return "The scatter is NOT normal (" + test +
+			"): find out what changed between the shots. The bound counts, and the model keeps its factor beside it. Whatever the shape, " + order
 	case !n.Tested:
 		return "Assumes normal scatter: too few shots to test it. Whatever the shape of the scatter, " + order
 	}

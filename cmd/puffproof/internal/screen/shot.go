@@ -33,7 +33,8 @@ func (sc *ShotScreen) finding() string {
 		return sc.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", sc.Units.Near(show.Length, v.RestTravel),
 			sc.Units.Near(show.Gauge, v.RestGauge)))
 	}
-	return sc.lines(yellow, "", "", fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))))
+	return sc.lines(yellow,
+		"", "", fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))))
 }
 
 // shotTable is the table of a shot while it is made.
