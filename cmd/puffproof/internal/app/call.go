@@ -53,9 +53,10 @@ func whether[T any](c *Call, flag string, set, unset T) T {
 	return unset
 }
 
-// detail is how much of a result is shown.
-func (c *Call) detail() screen.Detail {
-	return whether(c, "quiet", screen.FindingOnly, screen.Everything)
+// frame is what a screen of a design begins with.
+func (c *Call) frame(id show.DesignID) screen.Frame {
+	return screen.Frame{Style: c.style, Design: id, Detail: whether(c, "quiet", screen.FindingOnly, screen.Everything),
+		DimensionOf: design.DimensionOf}
 }
 
 // today is the day of the run, an ISO date.
@@ -169,17 +170,17 @@ func (c *Call) readFile(name string) ([]byte, error) {
 // written is a result as text.
 type written interface{ Write(io.Writer) error }
 
-// show prints a result: its JSON document with --json, else the screen that text
-// makes. err is what was wrong with the document, which is made for the screen
-// too: a figure that is no number withholds both.
-func (c *Call) show(document any, err error, text func() written) error {
+// show prints a result: its JSON document with --json, else its screen. err is what
+// was wrong with the document, which is made for the screen too: a figure that is no
+// number withholds both.
+func (c *Call) show(document any, err error, text written) error {
 	switch {
 	case err != nil:
 		return err
 	case c.json:
 		return c.writeJSON(document)
 	}
-	return text().Write(c.Out)
+	return text.Write(c.Out)
 }
 
 // listProblems prints what is wrong inside of a file as the one document of a run

@@ -55,19 +55,12 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if !call.flags.IsSet("shots") {
 		return 0, inputErrorf("calibrate needs the measured shots: puffproof calibrate %s --shots FILE.csv", call.Args[0])
 	}
-	l, id, err := call.readDesign(call.Args[0])
-	if err != nil {
-		return 0, err
-	}
-	found, err := call.shotsIfGiven(ctx, l)
+	_, id, found, err := call.readMeasured(ctx)
 	if err != nil {
 		return 0, err
 	}
 	doc, err := screen.CalibrateJSON(id, found)
-	err = call.show(doc, err, func() written {
-		return &screen.CalibrateScreen{Style: call.style, Detail: call.detail(), Design: id, Found: found, DimensionOf: design.DimensionOf}
-	})
-	if err != nil {
+	if err := call.show(doc, err, &screen.CalibrateScreen{Frame: call.frame(id), Found: found}); err != nil {
 		return 0, err
 	}
 	if err := call.targets("plot", "fragment"); err != nil {
@@ -82,8 +75,5 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	if !found.Agrees() {
-		return statusNotHeld, nil
-	}
-	return statusOK, nil
+	return heldStatus(found.Agrees()), nil
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
@@ -49,11 +48,7 @@ func checkCommand() *Command {
 }
 
 func runCheck(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
-	if err != nil {
-		return 0, err
-	}
-	found, err := call.shotsIfGiven(ctx, l)
+	l, id, found, err := call.readMeasured(ctx)
 	if err != nil {
 		return 0, err
 	}
@@ -65,32 +60,16 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	}
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := screen.CheckJSON(id, report)
-	err = call.show(doc, err, func() written {
-		return &screen.CheckScreen{
-			Style:       call.style,
-			Detail:      call.detail(),
-			Design:      id,
-			Report:      report,
-			Scope:       benchmark.Scope(),
-			Cautions:    benchmark.Cautions(),
-			DimensionOf: design.DimensionOf,
-			Sources:     whether(call, "sources", screen.Listed, screen.Counted),
-			Assumed:     whether(call, "assumed", screen.Listed, screen.Counted),
-		}
-	})
-	if err != nil {
-		return 0, err
-	}
-	return checkStatus(report, call.flags.Bool("require-confirmed")), nil
+	err = call.show(doc,
+		err, &screen.CheckScreen{Frame: call.frame(id), Report: report, Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
+			Sources: whether(call, "sources", screen.Listed, screen.Counted), Assumed: whether(call, "assumed", screen.Listed, screen.Counted)})
+	return checkStatus(report, call.flags.Bool("require-confirmed")), err
 }
 
 // checkStatus is the exit status of a report; confirmed says that open items
 // count too.
 func checkStatus(r limits.Report, confirmed bool) status {
-	if !r.Holds || (confirmed && !r.Confirmed) {
-		return statusNotHeld
-	}
-	return statusOK
+	return heldStatus(r.Holds && (r.Confirmed || !confirmed))
 }
 
 // dueNotes says what of a design's own dates is past on a day, and which comes

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -49,20 +50,8 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.FaultsJSON(id, report)
-	err = call.show(doc, err, func() written {
-		return &screen.FaultsScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
-	})
-	if err != nil {
-		return 0, err
-	}
-	all := report.Faults
-	if report.AllPairs {
-		all = append(slices.Clone(all), report.Pairs...)
-	}
-	for _, f := range all {
-		if f.Status == finding.Fail || f.Status == finding.Unknown {
-			return statusNotHeld, nil
-		}
-	}
-	return verdictsStatus(report.Verdicts), nil
+	err = call.show(doc, err, &screen.FaultsScreen{Frame: call.frame(id), Report: report})
+	fails := func(r fault.Result) bool { return r.Status == finding.Fail || r.Status == finding.Unknown }
+	fail := slices.ContainsFunc(report.Faults, fails) || report.AllPairs && slices.ContainsFunc(report.Pairs, fails)
+	return heldStatus(!fail && len(show.Troubled(report.Verdicts)) == 0), err
 }

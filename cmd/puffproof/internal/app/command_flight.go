@@ -52,17 +52,12 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.FlightJSON(id, report)
-	err = call.show(doc, err, func() written {
-		return &screen.FlightScreen{Style: call.style, Detail: call.detail(), Design: id, Report: report}
-	})
-	if err != nil {
+	if err := call.show(doc, err, &screen.FlightScreen{Frame: call.frame(id), Report: report}); err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.FlightLines(id, report, call.style.Units)) })
-	if _, inside := report.PersonInside(); inside {
-		return statusNotHeld, err
-	}
-	return statusOK, err
+	_, inside := report.PersonInside()
+	return heldStatus(!inside), err
 }
 
 // flightUnknown says that there is no answer yet, and what it lacks.

@@ -40,11 +40,6 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.PlanJSON(id, plan)
-	err = call.show(doc, err, func() written {
-		return &screen.PlanScreen{Style: call.style, Detail: call.detail(), Design: id, Plan: plan}
-	})
-	if len(plan.Refused) != 0 || len(plan.Pressures) == 0 {
-		return statusNotHeld, err
-	}
-	return statusOK, err
+	err = call.show(doc, err, &screen.PlanScreen{Frame: call.frame(id), Plan: plan})
+	return heldStatus(len(plan.Refused) == 0 && len(plan.Pressures) > 0), err
 }

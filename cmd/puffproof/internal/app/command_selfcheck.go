@@ -5,6 +5,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/selfcheck"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // selfCheckCommand runs the check values.
@@ -34,9 +35,7 @@ func runSelfCheck(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.SelfCheckJSON(rows)
-	err = call.show(doc, err, func() written {
-		return &screen.SelfCheckScreen{Style: call.style, Detail: call.detail(), Rows: rows}
-	})
+	err = call.show(doc, err, &screen.SelfCheckScreen{Frame: call.frame(show.DesignID{}), Rows: rows})
 	if selfcheck.Failures(rows) > 0 {
 		return statusWithheld, err
 	}

@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/benchmark"
@@ -32,8 +31,7 @@ func setpointCommand() *Command {
 			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, and " +
 				"a fault rests on the model all the same.",
 			"Exit status 1 means that no cut-out works, that the design's own is above the highest, that its relief valve is set too high or " +
-				"missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not " +
-				"stated.",
+				"missing, that it lacks a switch, that a fault fails at any cut-out, or that the answer is not known because an input is not stated.",
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),
@@ -51,11 +49,7 @@ func setpointCommand() *Command {
 }
 
 func runSetpoint(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
-	if err != nil {
-		return 0, err
-	}
-	found, err := call.shotsIfGiven(ctx, l)
+	l, id, found, err := call.readMeasured(ctx)
 	if err != nil {
 		return 0, err
 	}
@@ -64,18 +58,12 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.SetpointJSON(id, answer)
-	err = call.show(doc, err, func() written {
-		return &screen.SetpointScreen{Style: call.style, Detail: call.detail(), Design: id, Setpoint: answer,
-			DimensionOf: design.DimensionOf, Cautions: benchmark.Cautions()}
-	})
+	err = call.show(doc, err, &screen.SetpointScreen{Frame: call.frame(id), Setpoint: answer, Cautions: benchmark.Cautions()})
 	if err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) {
 		return figure.LadderSVG(screen.LadderFigure(id, answer.Ladder, call.style.Units))
 	})
-	if !answer.Holds() {
-		return statusNotHeld, err
-	}
-	return statusOK, err
+	return heldStatus(answer.Holds()), err
 }

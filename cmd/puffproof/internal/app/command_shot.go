@@ -69,8 +69,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		view.Wave = shot.CompareWave(l)
 	}
 	doc, err := screen.ShotJSON(view)
-	err = call.show(doc, err, func() written { return &screen.ShotScreen{Style: call.style, Detail: call.detail(), Shot: view} })
-	if err != nil {
+	if err := call.show(doc, err, &screen.ShotScreen{Frame: call.frame(id), Shot: view}); err != nil {
 		return 0, err
 	}
 	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(screen.ShotCurves(view, call.style.Units)) })

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/setpoint"
 )
@@ -47,10 +48,7 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 		return 0, inputErrorf("%v", err)
 	}
 	doc, err := screen.SizeJSON(z)
-	err = call.show(doc, err, func() written {
-		return &screen.SizeScreen{Style: call.style, Detail: call.detail(), Size: z}
-	})
-	if err != nil {
+	if err := call.show(doc, err, &screen.SizeScreen{Frame: call.frame(show.DesignID{}), Size: z}); err != nil {
 		return 0, err
 	}
 	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.AllowedSVG(screen.SizeFigure(z, call.style.Units)) })

@@ -5,8 +5,8 @@ import (
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 )
@@ -76,10 +76,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := screen.VentJSON(id, a.report, a.sizes, screen.VentLogs{Vent: a.log, Leak: a.leak})
-	err = call.show(doc, err, func() written {
-		return &screen.VentScreen{Style: call.style, Detail: call.detail(), Design: id,
-			Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak}
-	})
+	err = call.show(doc, err, &screen.VentScreen{Frame: call.frame(id), Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak})
 	if err != nil {
 		return 0, err
 	}
@@ -128,18 +125,6 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 
 // status is the exit status of an answer.
 func (a emptied) status() status {
-	if a.log != nil && a.log.Status != vent.LogAgrees || a.leak != nil && a.leak.Status != vent.LeakTight {
-		return statusNotHeld
-	}
-	return verdictsStatus(a.report.Verdicts)
-}
-
-// verdictsStatus is the exit status of some verdicts.
-func verdictsStatus(verdicts []finding.Verdict) status {
-	for _, v := range verdicts {
-		if v.Status == finding.Fail || v.Status == finding.Unknown {
-			return statusNotHeld
-		}
-	}
-	return statusOK
+	return heldStatus((a.log == nil || a.log.Status == vent.LogAgrees) && (a.leak == nil || a.leak.Status == vent.LeakTight) &&
+		len(show.Troubled(a.report.Verdicts)) == 0)
 }

@@ -63,19 +63,9 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	if call.json {
-		var doc any
-		if doc, err = screen.VerifyJSON(v); err == nil {
-			err = call.writeJSON(doc)
-		}
-	} else {
-		screen := screen.VerifyScreen{Style: call.style, Verification: v, Detail: call.detail()}
-		err = screen.Write(call.Out)
-	}
-	if !v.Good() {
-		return statusNotHeld, err
-	}
-	return statusOK, err
+	doc, err := screen.VerifyJSON(v)
+	err = call.show(doc, err, &screen.VerifyScreen{Frame: call.frame(show.DesignID{}), Verification: v})
+	return heldStatus(v.Good()), err
 }
 
 // mostPaper bounds a safety file in bytes.

@@ -13,6 +13,17 @@ import (
 	"puffproof/limits/vent"
 )
 
+// readMeasured reads the design of the command line and the shots beside it; nil where
+// none were given.
+func (c *Call) readMeasured(ctx context.Context) (*launcher.Launcher, show.DesignID, *measure.Findings, error) {
+	l, id, err := c.readDesign(c.Args[0])
+	if err != nil {
+		return nil, id, nil, err
+	}
+	found, err := c.shotsIfGiven(ctx, l)
+	return l, id, found, err
+}
+
 // shotsIfGiven draws everything from the shots file that --shots names; nil
 // where it is not given.
 func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure.Findings, error) {

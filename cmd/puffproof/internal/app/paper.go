@@ -162,10 +162,7 @@ func assess(ctx context.Context, in *paper.Input) error {
 
 // deliver writes the paper to its place and says what became of it.
 func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, r limits.Report) (status, error) {
-	st := statusOK
-	if !r.Holds {
-		st = statusNotHeld
-	}
+	st := heldStatus(r.Holds)
 	if target == "-" {
 		c.Out.Write(data)
 		return st, nil

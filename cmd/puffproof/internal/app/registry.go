@@ -41,11 +41,9 @@ type registry struct{ commands []*Command }
 
 // newRegistry lists the commands in the order of the overview.
 func newRegistry() registry {
-	return registry{[]*Command{
-		initCommand(), keysCommand(), checkCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(), faultsCommand(),
-		calibrateCommand(), flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(),
-		completionCommand(),
-	}}
+	return registry{[]*Command{initCommand(),
+		keysCommand(), checkCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(), faultsCommand(), calibrateCommand(),
+		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand()}}
 }
 
 // find gives the command of a name, or nil.

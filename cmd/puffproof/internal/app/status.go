@@ -25,6 +25,14 @@ const (
 	statusInterrupted status = 130 // 128 + SIGINT, as shells expect (common practice, no source)
 )
 
+// heldStatus is the exit status of an answer that holds or does not.
+func heldStatus(holds bool) status {
+	if holds {
+		return statusOK
+	}
+	return statusNotHeld
+}
+
 // inputError is the user's to mend: status 2.
 type inputError struct{ text string }
 

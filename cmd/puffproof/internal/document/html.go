@@ -19,7 +19,7 @@ func HTML(d *Document) ([]byte, error) {
 	w.f("<a class=\"skip\" href=\"#content\">To the content</a>\n")
 	w.f("<header><p class=\"running %s\" role=\"status\">%s</p><h1>%s</h1></header>\n<main id=\"content\">\n", toneClass(d.Tone),
 		esc(d.Running), bdi(d.Heading))
-	if d.Layout == Pages {
+	if !d.OneLeaf {
 		w.contents(d)
 	}
 	open, row := false, false
@@ -39,7 +39,7 @@ func HTML(d *Document) ([]byte, error) {
 			w.f("<section aria-labelledby=\"%s\"%s>\n", esc(h.ID), breakClass(h))
 			open = true
 			w.block(b)
-			if d.Layout == Pages {
+			if !d.OneLeaf {
 				w.f("<p class=\"reminder %s\">%s</p>\n", toneClass(d.Tone), esc(d.Running))
 			}
 			continue
@@ -71,7 +71,7 @@ func esc(s string) string { return html.EscapeString(s) }
 func bdi(s string) string { return "<bdi>" + esc(s) + "</bdi>" }
 
 func layoutClass(d *Document) string {
-	if d.Layout == OneLeaf {
+	if d.OneLeaf {
 		return "card"
 	}
 	return "file"
@@ -82,7 +82,7 @@ func toneClass(t show.Tone) string {
 }
 
 func breakClass(h Heading) string {
-	if h.Break == NewPage {
+	if h.Break {
 		return ` class="page"`
 	}
 	return ""
@@ -106,13 +106,12 @@ func (w *htmlWriter) head(d *Document) {
 
 // pageStyle puts the finding and the name on every printed page.
 func pageStyle(d *Document) string {
-	if d.Layout == OneLeaf {
+	if d.OneLeaf {
 		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CssString(d.Foot))
 	}
 	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
 		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt "+
-		"Arial,sans-serif}}\n",
-		CssString(d.Running), CssString(Shortened(d.Foot, 100)))
+		"Arial,sans-serif}}\n", CssString(d.Running), CssString(Shortened(d.Foot, 100)))
 }
 
 // shortened cuts a text to so many characters, in the middle, and marks the cut.
@@ -176,7 +175,7 @@ func (w *htmlWriter) block(b Block) {
 		w.f("<p class=\"%s\">%s</p>\n", toneClass(b.Tone), w.text(b.Text))
 	case List:
 		class := ""
-		if b.Boxes == TickBoxes {
+		if b.Boxes {
 			class = " class=\"boxes\""
 		}
 		w.f("<ul%s>\n", class)

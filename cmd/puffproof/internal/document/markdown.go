@@ -21,7 +21,7 @@ func Markdown(d *Document) ([]byte, error) {
 	w.f("# %s\n\n**%s**\n\n", md(d.Heading), md(d.Running))
 	for _, b := range d.Blocks {
 		w.block(b)
-		if h, ok := b.(Heading); ok && h.Level == 2 && d.Layout == Pages {
+		if h, ok := b.(Heading); ok && h.Level == 2 && !d.OneLeaf {
 			w.f("**%s**\n\n", md(d.Running))
 		}
 	}
@@ -70,7 +70,7 @@ func (w *markdownWriter) block(b Block) {
 		w.f("%s\n\n", mdText(b.Text))
 	case List:
 		lead := "- "
-		if b.Boxes == TickBoxes {
+		if b.Boxes {
 			lead = "- [ ] "
 		}
 		for _, it := range b.Items {

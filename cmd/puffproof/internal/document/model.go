@@ -1,6 +1,7 @@
 package document
 
 import (
+	"fmt"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
@@ -15,19 +16,10 @@ type Document struct {
 	Tone    show.Tone // of the running line
 	Foot    string    // stands at the foot of every page: name, revision, date, file
 	Date    string    // ISO date of the paper
-	Layout  Layout
+	OneLeaf bool      // one page to laminate, in large type; else as many as it takes
 	Blocks  []Block
 	Archive *Archive // nil: none is embedded
 }
-
-// Layout is how the pages are filled.
-type Layout uint8
-
-// The layouts.
-const (
-	Pages   Layout = iota // as many pages as it takes
-	OneLeaf               // one page to laminate, in large type
-)
 
 // Text is a line of text in runs.
 type Text []Run
@@ -61,11 +53,29 @@ func AsGiven(s string) Text { return Text{{show.Clean(s), Given}} }
 
 func AsCode(s string) Text { return Text{{show.Clean(s), Code}} }
 
-// join puts texts behind one another.
-func Join(parts ...Text) Text {
+// Join puts texts behind one another; a string is the program's own words.
+func Join(parts ...any) Text {
 	var out Text
-	for _, p := range parts {
+	for _, p := range Texts(parts...) {
 		out = append(out, p...)
+	}
+	return out
+}
+
+// Texts makes a text of each part: a Text stays as it is, a string is the program's own
+// words, nil is room to write in. It panics on anything else.
+func Texts(parts ...any) []Text {
+	out := make([]Text, len(parts))
+	for i, p := range parts {
+		switch p := p.(type) {
+		case nil:
+		case string:
+			out[i] = Own(p)
+		case Text:
+			out[i] = p
+		default:
+			panic(fmt.Sprintf("document: a %T is no text", p))
+		}
 	}
 	return out
 }
@@ -87,17 +97,8 @@ type Heading struct {
 	Level int
 	Text  string
 	ID    string
-	Break PageBreak
+	Break bool // it begins a new page
 }
-
-// PageBreak says whether a new page begins.
-type PageBreak uint8
-
-// The two answers.
-const (
-	SamePage PageBreak = iota
-	NewPage
-)
 
 // Paragraph is a paragraph.
 type Paragraph struct {
@@ -105,20 +106,11 @@ type Paragraph struct {
 	Tone show.Tone
 }
 
-// List is a list; with boxes it is one to tick.
+// List is a list.
 type List struct {
 	Items []Text
-	Boxes Boxes
+	Boxes bool // to tick
 }
-
-// Boxes says whether a list has boxes to tick.
-type Boxes uint8
-
-// The two kinds of list.
-const (
-	Bullets Boxes = iota
-	TickBoxes
-)
 
 // Table is a table. The first cell of each row names the row.
 type Table struct {
@@ -128,6 +120,14 @@ type Table struct {
 	Tones   []show.Tone // of the rows; nil: all neutral
 	Shape   Shape
 	Widths  []int // shares of the width; nil: even
+}
+
+// Add adds a row of cells, as Texts makes them.
+func (t *Table) Add(cells ...any) { t.AddToned(show.Neutral, cells...) }
+
+// AddToned is Add with the tone of the row.
+func (t *Table) AddToned(tone show.Tone, cells ...any) {
+	t.Rows, t.Tones = append(t.Rows, Texts(cells...)), append(t.Tones, tone)
 }
 
 // Shape says what a table does where there is no room for it.

@@ -74,7 +74,7 @@ func newPDFWriter(d *Document) (*pdfWriter, error) {
 	pdf.AddUTF8FontFromBytes(fontSans, "B", liberationsansbold.TTF)
 	pdf.AddUTF8FontFromBytes(fontMono, "", liberationmonoregular.TTF)
 	w := &pdfWriter{doc: d, pdf: pdf, base: 9.5}
-	if d.Layout == OneLeaf {
+	if d.OneLeaf {
 		w.base = 12
 	}
 	if w.set, err = newTypesetter(pdf); err != nil {

@@ -47,7 +47,7 @@ func paragraphTone(t show.Tone) show.Tone {
 // section writes a heading where what follows it has room to begin.
 func (w *pdfWriter) section(h Heading, follows float64) {
 	switch {
-	case h.Level == 2 && h.Break == NewPage:
+	case h.Level == 2 && h.Break:
 		w.pdf.AddPage()
 	case h.Level == 2:
 		w.down(2.5)
@@ -55,7 +55,7 @@ func (w *pdfWriter) section(h Heading, follows float64) {
 		w.down(2)
 	}
 	size := [...]float64{17, 17, 13.5, 11, 10}[h.Level]
-	if w.doc.Layout == OneLeaf {
+	if w.doc.OneLeaf {
 		size += 2
 	}
 	w.heading(h.Text, size, h.Level-1, follows)
@@ -70,7 +70,7 @@ func (w *pdfWriter) list(l List) {
 		y := w.pdf.GetY()
 		w.pdf.SetDrawColor(0x1a, 0x1a, 0x1a)
 		w.pdf.SetFillColor(0x1a, 0x1a, 0x1a)
-		if l.Boxes == TickBoxes {
+		if l.Boxes {
 			w.pdf.SetLineWidth(0.3)
 			w.pdf.Rect(marginSide, y+0.7, 3, 3, "D")
 		} else {

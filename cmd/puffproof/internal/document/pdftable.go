@@ -41,7 +41,7 @@ type tableFrame struct {
 
 func (w *pdfWriter) frameOf(t Table) tableFrame {
 	f := tableFrame{size: 7.8}
-	if w.doc.Layout == OneLeaf {
+	if w.doc.OneLeaf {
 		f.size = 11
 	}
 	if t.Shape == Blanks {

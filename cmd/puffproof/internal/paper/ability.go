@@ -43,11 +43,10 @@ func (b *builder) notBefore() string {
 // doneEmpty tells whether an item of the checklist is done without air in it. An
 // item that is not listed here may need it.
 func doneEmpty(id string) bool {
-	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings", "mount.elevation",
-		"muzzle-admits", "muzzle.look-in",
-		"object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite", "relief.no-shut-off", "restrictor.gauge", "seal-guard",
-		"seat-stop", "tip.press-test",
-		"unasked.guard", finding.AheadItem}, func(begin string) bool { return strings.HasPrefix(id, begin) })
+	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings",
+		"mount.elevation", "muzzle-admits", "muzzle.look-in", "object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite",
+		"relief.no-shut-off", "restrictor.gauge", "seal-guard", "seat-stop", "tip.press-test", "unasked.guard", finding.AheadItem},
+		func(begin string) bool { return strings.HasPrefix(id, begin) })
 }
 
 // hasGauge tells whether anything shows if it is empty.
@@ -170,8 +169,7 @@ func (b *builder) jamWords() string {
 		limit = e.Limit
 	}
 	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
-		"harmless",
-		b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
+		"harmless", b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
 }
 
 // tooNear names who stands, as the design states it, where a projectile can come

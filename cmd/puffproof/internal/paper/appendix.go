@@ -30,11 +30,11 @@ func (b *builder) appendix() {
 
 func (b *builder) scope() {
 	b.section("What this file is and is not")
-	var items []document.Text
+	var items []any
 	for _, s := range append(benchmark.Scope(), benchmark.Cautions()...) {
-		items = append(items, document.Own(s.Text+" "+b.source(s.Source)))
+		items = append(items, s.Text+" "+b.source(s.Source))
 	}
-	b.add(document.List{Items: items})
+	b.list(items...)
 }
 
 func (b *builder) allVerdicts() {
@@ -53,19 +53,16 @@ func (b *builder) allVerdicts() {
 		if v.Status == finding.NotApplicable {
 			basis = ""
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(v.Status)), document.Join(document.Own(v.Title+" "),
-			document.AsCode(v.ID)),
-			document.Own(dash(b.in.against(v)) + " " + b.source(v.Source)),
-			document.Own(dash(basis)), document.Own(dash(why)), document.Own(dash(b.text(v.Caveat)))})
-		t.Tones = append(t.Tones, show.ToneOf(v.Status))
+		t.AddToned(show.ToneOf(v.Status), document.AsStrong(show.PaperWord(v.Status)), document.Join(v.Title+" ", document.AsCode(v.ID)),
+			dash(b.in.against(v))+" "+b.source(v.Source), dash(basis), dash(why), dash(b.text(v.Caveat)))
 	}
 	b.add(t)
-	var notes []document.Text
+	var notes []any
 	for _, n := range b.in.Report.Notes {
-		notes = append(notes, document.Own(b.text(n)))
+		notes = append(notes, b.text(n))
 	}
 	if len(notes) > 0 {
-		b.add(document.List{Items: notes})
+		b.list(notes...)
 	}
 }
 
@@ -76,14 +73,14 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults and pairs with a hidden one")
-	b.say(document.Own("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal " +
+	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal " +
 		"use nor the " +
-		"check before use shows."))
+		"check before use shows.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	pairs, rest := worstFaults(f.Pairs)
 	b.faultTable("Pairs, worst first", pairs)
 	if rest > 0 {
-		b.say(document.Own(fmt.Sprintf("%d more pairs were computed; all of them pass. puffproof faults lists them.", rest)))
+		b.say(fmt.Sprintf("%d more pairs were computed; all of them pass. puffproof faults lists them.", rest))
 	}
 }
 
@@ -115,13 +112,11 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 		if r.Status == finding.OpenItem { // an item of part 8 holds it: nothing is to be done about it here
 			tone = show.Faint
 		}
-		name := document.Join(document.AsGiven(r.Name()), document.Own(faultState(r.State)))
+		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
 		if r.With != "" {
-			name = document.Join(name, document.Own(", with "), document.AsCode(r.With))
+			name = document.Join(name, ", with ", document.AsCode(r.With))
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(r.Status)), name, document.Own(b.in.faultFigures(r)),
-			document.Own(b.faultWords(r)), document.Own(b.seenBy(r))})
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, document.AsStrong(show.PaperWord(r.Status)), name, b.in.faultFigures(r), b.faultWords(r), b.seenBy(r))
 	}
 	b.add(t)
 }
@@ -187,13 +182,10 @@ func (b *builder) objects() {
 		plug + ", two projectiles, a " +
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
-		t.Rows = append(t.Rows, []document.Text{document.Own(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter)),
-			document.Own(b.in.Units.Near(show.Mass, o.Mass)),
-			document.Own(o.Document + " (" + string(o.Evidence) + ")")})
+		t.Add(o.Name, b.in.Units.Near(show.Length, o.Diameter), b.in.Units.Near(show.Mass, o.Mass), o.Document+" ("+string(o.Evidence)+")")
 	}
 	for _, o := range b.in.Launcher.Objects {
-		t.Rows = append(t.Rows, []document.Text{document.AsGiven(o.Name), document.Own(b.in.Units.Near(show.Length, o.Diameter.Low)),
-			document.Own(b.in.Units.Near(show.Mass, o.Mass.High)), document.Own("the design")})
+		t.Add(document.AsGiven(o.Name), b.in.Units.Near(show.Length, o.Diameter.Low), b.in.Units.Near(show.Mass, o.Mass.High), "the design")
 	}
 	b.add(t)
 }
@@ -201,10 +193,9 @@ func (b *builder) objects() {
 // limitsUsed lists the benchmarks that verdicts rest on.
 func (b *builder) limitsUsed() {
 	b.section("Limits used")
-	b.say(document.Own("Policy " + word(b.in.Launcher.Limits.Policy, launcher.Conservative) +
-		". Where published figures differ the stricter one is taken, from the worst case of every tolerance, and times a factor: that is why " +
-		"they are conservative. " +
-		"(M) is a figure from memory: look it up before you lean on it."))
+	b.say("Policy " + word(b.in.Launcher.Limits.Policy,
+		launcher.Conservative) + ". Where published figures differ the stricter one is taken, from the worst case of " +
+		"every tolerance, and times a factor: that is why they are conservative. (M) is a figure from memory: look it up before you lean on it.")
 	t := document.Table{Caption: "Published figures that verdicts may rest on", Head: []string{"Figure", "Value", "Source",
 		"What it does not say"},
 		Widths: []int{28, 14, 29, 29}}
@@ -216,8 +207,7 @@ func (b *builder) limitsUsed() {
 		if l.Evidence == benchmark.FromMemory {
 			value += memoryFlag
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(l.What), document.Own(value), document.Own(l.Source()),
-			document.Own(dash(l.Caveat))})
+		t.Add(l.What, value, l.Source(), dash(l.Caveat))
 	}
 	b.add(t)
 }
@@ -247,8 +237,7 @@ func (b *builder) assumed() {
 	for _, a := range b.in.Report.Assumed {
 		low, _ := b.in.keys().Value(a.Key, a.Low)
 		high, _ := b.in.keys().Value(a.Key, a.High)
-		t.Rows = append(t.Rows, []document.Text{document.AsCode(a.Key), document.Own(dash(low)), document.Own(dash(high)),
-			document.Own(dash(b.text(a.Reason)))})
+		t.Add(document.AsCode(a.Key), dash(low), dash(high), dash(b.text(a.Reason)))
 	}
 	b.add(t)
 }
@@ -256,29 +245,27 @@ func (b *builder) assumed() {
 // model says what the model is and where it ends.
 func (b *builder) model() {
 	b.section("The model and its limits")
-	items := []document.Text{
-		document.Own("One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the " +
+	items := []any{
+		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the " +
 			"same network " +
-			"answers every question."),
-		document.Own("Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands " +
+			"answers every question.",
+		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands " +
 			"for the " +
-			"first."),
-		document.Own("Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
+			"first.",
+		"Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
 			pneumatics.MinTemperature) +
-			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses."),
-		document.Own("Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative " +
+			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
+		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative " +
 			"error aimed at " +
-			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + "."),
-		document.Own("Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown."),
+			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
+		"Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown.",
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
-		items = append(items,
-			document.Own(fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
-				"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).",
-				e.Runs, show.Plural(e.Maxima, "local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3),
-				b.text(e.FactorSource))))
+		items = append(items, fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
+			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).", e.Runs, show.Plural(e.Maxima,
+			"local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3), b.text(e.FactorSource)))
 	}
-	b.add(document.List{Items: items})
+	b.list(items...)
 }
 
 func (b *builder) sourceList() {
@@ -286,7 +273,7 @@ func (b *builder) sourceList() {
 	t := document.Table{Caption: "V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory",
 		Head: []string{"No.", "Source"}, Shape: document.Narrow, Widths: []int{8, 92}}
 	for i, s := range b.sources {
-		t.Rows = append(t.Rows, []document.Text{document.Own(fmt.Sprintf("[%d]", i+1)), document.Own(s)})
+		t.Add(fmt.Sprintf("[%d]", i+1), s)
 	}
 	b.add(t)
 }
@@ -298,15 +285,12 @@ func (b *builder) inputs() {
 	b.add(document.Form{Fields: []document.Field{{Label: "Design file, SHA-256", Value: document.AsCode(in.Design.SHA256)},
 		{Label: "Program", Value: document.Own("puffproof " + in.Version)},
 		{Label: "Date of this file", Value: document.Own(in.Date)}}})
-	b.add(document.List{Items: []document.Text{
-		document.Join(document.Own("Copy the text below into design.toml, or let the program take it out: "),
-			document.AsCode("puffproof verify FILE"),
-			document.Own(" reads the inputs that this file carries and runs them again.")),
+	b.list(
+		document.Join("Copy the text below into design.toml, or let the program take it out: ",
+			document.AsCode("puffproof verify FILE"), " reads the inputs that this file carries and runs them again."),
 		document.Join(document.AsCode("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
-			document.Own(" makes the same file, byte for byte, with the same program.")),
+			" makes the same file, byte for byte, with the same program."),
 		document.Join(document.AsCode("puffproof verify FILE DESIGN"),
-			document.Own(" tells whether this file still describes a design, what changed since, and which "+
-				"signatures that voids.")),
-	}})
+			" tells whether this file still describes a design, what changed since, and which "+"signatures that voids."))
 	b.add(document.Raw{Caption: "The design file as read", Text: in.Text})
 }

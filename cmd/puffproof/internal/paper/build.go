@@ -37,7 +37,20 @@ type builder struct {
 
 func (b *builder) add(blocks ...document.Block) { b.blocks = append(b.blocks, blocks...) }
 
-func (b *builder) say(t document.Text) { b.add(document.Paragraph{Text: t}) }
+// say adds a paragraph of texts; a string is the program's own words.
+func (b *builder) say(parts ...any) { b.tell(show.Neutral, parts...) }
+
+// tell is say with a tone.
+func (b *builder) tell(tone show.Tone, parts ...any) {
+	b.add(document.Paragraph{Text: document.Join(parts...), Tone: tone})
+}
+
+// list adds a list, boxes one to tick.
+func (b *builder) list(items ...any) { b.add(document.List{Items: document.Texts(items...)}) }
+
+func (b *builder) boxes(items ...any) {
+	b.add(document.List{Items: document.Texts(items...), Boxes: true})
+}
 
 // frame is a document without its blocks.
 func (b *builder) frame(kind string) *document.Document {
@@ -137,7 +150,7 @@ func (b *builder) chapter(number int, title string) {
 	h := document.Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number)}
 	switch number {
 	case 2, 8, 11, 12: // behind page one, the tests, the appendix, the signatures
-		h.Break = document.NewPage
+		h.Break = true
 	}
 	b.add(h)
 }
@@ -159,6 +172,3 @@ func slug(title string) string {
 	}
 	return strings.TrimSuffix(s.String(), "-")
 }
-
-// blank is a cell to write in.
-func blank() document.Text { return nil }

@@ -20,9 +20,9 @@ func Card(in Input) (*document.Document, error) {
 	b := &builder{in: &in, paper: "card"}
 	d := b.frame("Card")
 	d.Heading = "Name given by the builder: " + quoted(document.Shortened(document.AsGiven(in.Design.Name).String(), nameLength))
-	d.Layout = document.OneLeaf
-	b.add(document.Callout{Title: d.Running, Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "),
-		document.Own(b.holdsUntil()))}})
+	d.OneLeaf = true
+	b.add(document.Callout{Title: d.Running,
+		Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "), b.holdsUntil())}})
 	if d.Tone == show.Bad {
 		b.cardWrong()
 	} else {
@@ -40,29 +40,28 @@ func Card(in Input) (*document.Document, error) {
 func (b *builder) cardWrong() {
 	const shown = 8 // more do not fit on one page
 	b.add(document.Heading{Level: 2, Text: "Do not fill it, do not load it", ID: "do-not"})
-	var items []document.Text
+	var items []any
 	more := 0
 	for _, v := range show.Troubled(b.in.Report.Verdicts) {
 		if len(items) == shown {
 			more++
 			continue
 		}
-		items = append(items, document.Join(document.AsStrong(show.PaperWord(v.Status)), document.Own(" "+v.Title)))
+		items = append(items, document.Join(document.AsStrong(show.PaperWord(v.Status)), " "+v.Title))
 	}
 	if more > 0 {
-		items = append(items, document.Own(fmt.Sprintf("and %d more in the safety file", more)))
+		items = append(items, fmt.Sprintf("and %d more in the safety file", more))
 	}
 	if past := b.expired(); past != "" && len(items) == 0 {
-		items = append(items, document.Own("a date in the design is past: "+past))
+		items = append(items, "a date in the design is past: "+past)
 	}
-	b.add(document.List{Items: items})
-	b.say(document.Own("This card gives no pressure on purpose: none is allowed. Mend what the safety file names, then make the card again."))
+	b.list(items...)
+	b.say("This card gives no pressure on purpose: none is allowed. Mend what the safety file names, then make the card again.")
 	b.add(document.Heading{Level: 2, Text: "Still filled? Empty it", ID: "empty"})
-	b.add(document.List{Items: []document.Text{
-		document.Own("Everybody away from the muzzle and behind the launcher. Eye protection on. Key out, launcher off, pump unplugged."),
-		document.Own(b.emptyingLine()),
-		document.Own("A tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before " + b.zeroSign() + "."),
-	}})
+	b.list(
+		"Everybody away from the muzzle and behind the launcher. Eye protection on. Key out, launcher off, pump unplugged.",
+		b.emptyingLine(),
+		"A tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before "+b.zeroSign()+".")
 }
 
 func (b *builder) cardPressures() {
@@ -71,8 +70,7 @@ func (b *builder) cardPressures() {
 	row := func(name string, band launcher.Band) {
 		if band.Set {
 			low, high := in.Units.Near(show.Pressure, band.Low), in.Units.Near(show.Gauge, band.High)
-			t.Rows = append(t.Rows, []document.Text{document.Own(name), document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)),
-				document.Own(low + " to " + high)})
+			t.Add(name, document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)), low+" to "+high)
 		}
 	}
 	switch {
@@ -100,17 +98,17 @@ func reliefName(name string) string {
 
 func (b *builder) cardChecks() {
 	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
-	items := []document.Text{
-		document.Own(b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place."),
-		document.Own("Projectiles dry, soft, whole, counted. Nothing else near the muzzle."),
-		document.Own("Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use."),
-		document.Own(b.ventLine()),
+	items := []any{
+		b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place.",
+		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
+		"Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use.",
+		b.ventLine(),
 	}
 	if b.hasRelief() {
-		items = append(items, document.Own("Relief valve lifted by hand: it blows and shuts."))
+		items = append(items, "Relief valve lifted by hand: it blows and shuts.")
 	}
-	items = append(items, document.Own("Eye protection on. "+b.distanceLine()))
-	b.add(document.List{Boxes: document.TickBoxes, Items: items})
+	items = append(items, "Eye protection on. "+b.distanceLine())
+	b.boxes(items...)
 }
 
 func (b *builder) gaugeFirst() string {
@@ -221,7 +219,7 @@ func (b *builder) cardStop(d *document.Document) {
 	b.add(document.Heading{Level: 2, Text: "STOP", ID: "stop"})
 	b.say(document.AsStrong(b.stopLine()))
 	b.add(document.Heading{Level: 2, Text: "Stuck", ID: "stuck"})
-	b.say(document.Own(b.jamLine()))
+	b.say(b.jamLine())
 	emergency := document.Field{Label: "Emergency, first aid (telephone)", Value: nil}
 	if d.Tone == show.Bad { // nobody fires it, nobody loads it
 		b.add(document.Form{Fields: []document.Field{emergency}})
@@ -229,7 +227,6 @@ func (b *builder) cardStop(d *document.Document) {
 		b.add(document.Form{Fields: []document.Field{{Label: "Holds the key, may fire", Value: optional(b.in.Launcher.InCharge)},
 			{Label: "May load", Value: nil}, emergency}})
 	}
-	b.add(document.Paragraph{Tone: show.Faint,
-		Text: document.Own("Never load anything but the projectile. Figures are benchmarks, used voluntarily; local " +
-			"law goes first. This card goes with the safety file of the same file number.")})
+	b.tell(show.Faint, "Never load anything but the projectile. Figures are benchmarks, used voluntarily; local "+
+		"law goes first. This card goes with the safety file of the same file number.")
 }

@@ -19,7 +19,7 @@ func (b *builder) energy() {
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
 		v, _ := b.verdict("energy.total")
-		b.say(document.Own("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + "."))
+		b.say("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + ".")
 		return
 	}
 	total, _ := b.verdict("energy.total")
@@ -36,19 +36,14 @@ func (b *builder) energy() {
 			name += " (judged)"
 			tone = show.ToneOf(total.Status)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(energy), document.Own(limit), document.Own(means),
-			document.Own(source)})
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, name, energy, limit, means, source)
 	}
 	row(finding.OnCeiling, "bound", in.Units.Worst(show.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
-		t.Rows = append(t.Rows, []document.Text{document.Own("narrowed model (judged)"), document.Own(in.Units.Worst(show.Energy, e.Judged)),
-			document.Own(limit),
-			document.Own("the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured " +
-				"bound is " +
-				"judged"), document.Own(b.source(total.Source))})
-		t.Tones = append(t.Tones, show.ToneOf(total.Status))
+		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(show.Energy, e.Judged),
+			limit, "the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured "+
+				"bound is "+"judged", b.source(total.Source))
 	}
 	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
 		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
@@ -60,11 +55,7 @@ func (b *builder) energy() {
 		row(finding.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
 	}
 	b.add(t)
-	for _, id := range []string{"energy.total", "energy.area", "energy.fault"} {
-		if v, ok := b.verdict(id); ok {
-			b.verdictLine(v)
-		}
-	}
+	b.verdictLines("energy.total", "energy.area", "energy.fault")
 	b.energyFigure(e, limit)
 	b.eye()
 	b.shot()
@@ -105,14 +96,13 @@ func (b *builder) eye() {
 		return
 	}
 	b.section("The eye, for information")
-	b.say(document.Own("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure " +
+	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure " +
 		"for " +
 		"children was found. A small multiple is not harmless. " +
-		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source())))
+		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source()))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
 	for _, e := range b.in.Report.Eye {
-		t.Rows = append(t.Rows, []document.Text{document.Own(e.Injury), document.Own(b.in.Units.Near(show.EnergyPerArea, e.Half)),
-			document.Own(show.Significant(e.Ratio, 2, show.Up))})
+		t.Add(e.Injury, b.in.Units.Near(show.EnergyPerArea, e.Half), show.Significant(e.Ratio, 2, show.Up))
 	}
 	b.add(t)
 }
@@ -127,7 +117,7 @@ func (b *builder) shot() {
 	t := document.Table{Caption: "Nominal values, stated travel; nothing is judged by it", Head: []string{"Figure", "Value"},
 		Shape: document.Narrow}
 	row := func(name, value string) {
-		t.Rows = append(t.Rows, []document.Text{document.Own(name), document.Own(value)})
+		t.Add(name, value)
 	}
 	for _, n := range s.Start {
 		row("start, "+document.AsGiven(n.Name).String(), in.Units.Near(show.Gauge, n.Gauge))
@@ -166,7 +156,7 @@ func (b *builder) worstPoint(e *worst.EnergyReport) {
 			continue
 		}
 		value := b.coordinate(c)
-		t.Rows = append(t.Rows, []document.Text{document.AsCode(c.Key), document.Own(value), document.Own(c.Side)})
+		t.Add(document.AsCode(c.Key), value, c.Side)
 	}
 	if len(t.Rows) > 0 {
 		b.section("The worst combination")

@@ -16,9 +16,9 @@ func (b *builder) pageOne() {
 	in := b.in
 	running, tone := b.finding()
 	b.add(document.Callout{Title: running, Tone: tone, Body: b.answers()})
-	b.say(document.Join(document.AsStrong("Name given by the builder: "), document.AsGiven(b.named())))
+	b.say(document.AsStrong("Name given by the builder: "), document.AsGiven(b.named()))
 	if in.Launcher.Description != "" {
-		b.say(document.Join(document.AsStrong("What it is, in the builder's words: "), document.AsGiven(in.Launcher.Description)))
+		b.say(document.AsStrong("What it is, in the builder's words: "), document.AsGiven(in.Launcher.Description))
 	}
 	b.add(document.Form{Fields: []document.Field{
 		{Label: "Owner", Value: optional(in.Launcher.Owner)},
@@ -28,13 +28,11 @@ func (b *builder) pageOne() {
 		{Label: "Tests done by a second person (name)", Value: nil},
 		{Label: "Signature of the second person, date", Value: nil},
 	}})
-	b.say(document.Join(document.AsStrong("Mind: "),
-		document.Own("The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
-			"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")))
-	b.add(document.Paragraph{Tone: show.Faint,
-		Text: document.Own(fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
-			"are known; (M) marks a benchmark known from memory.",
-			in.Date, in.Version, in.Design.Fingerprint()))})
+	b.say(document.AsStrong("Mind: "), "The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
+		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")
+	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
+		"are known; (M) marks a benchmark known from memory.",
+		in.Date, in.Version, in.Design.Fingerprint()))
 	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
 		b.add(document.Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
 	}
@@ -70,19 +68,19 @@ func (b *builder) holdsUntil() string {
 
 // answers are the lines of the box on page one.
 func (b *builder) answers() []document.Text {
-	out := []document.Text{document.Join(document.AsStrong("May it be used? "), document.Own(b.mayBeUsed()))}
-	out = append(out, document.Join(document.AsStrong("At what pressure? "), document.Own(b.pressureLine())))
-	out = append(out, document.Join(document.AsStrong("Why? "), document.Own(b.whyLine())))
+	out := []document.Text{document.Join(document.AsStrong("May it be used? "), b.mayBeUsed())}
+	out = append(out, document.Join(document.AsStrong("At what pressure? "), b.pressureLine()))
+	out = append(out, document.Join(document.AsStrong("Why? "), b.whyLine()))
 	if t := b.tooNear(); t != "" {
-		out = append(out, document.Join(document.AsStrong("Who stands too near? "), document.Own(t+".")))
+		out = append(out, document.Join(document.AsStrong("Who stands too near? "), t+"."))
 	}
 	if t := b.conditionLine(); t != "" {
-		out = append(out, document.Join(document.AsStrong("Holds only while people do what was declared: "), document.Own(t)))
+		out = append(out, document.Join(document.AsStrong("Holds only while people do what was declared: "), t))
 	}
 	if t := b.troubleLine(); t != "" {
-		out = append(out, document.Join(document.AsStrong("What fails or is unknown: "), document.Own(t)))
+		out = append(out, document.Join(document.AsStrong("What fails or is unknown: "), t))
 	}
-	return append(out, document.Join(document.AsStrong("What must still be confirmed: "), document.Own(b.openLine())))
+	return append(out, document.Join(document.AsStrong("What must still be confirmed: "), b.openLine()))
 }
 
 func (b *builder) mayBeUsed() string {

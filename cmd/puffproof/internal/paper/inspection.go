@@ -9,12 +9,12 @@ import (
 func (b *builder) inspection() {
 	b.chapter(10, "Inspection plan and log")
 	if _, tone := b.finding(); tone == show.Bad {
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Own("In force only once the design holds: it is not to be used as it is.")})
+		b.tell(show.Bad, "In force only once the design holds: it is not to be used as it is.")
 	}
 	t := document.Table{Caption: "What is looked at when (common practice, no source, except where a part says so)",
 		Head: []string{"When", "What", "Who"}, Widths: []int{20, 65, 15}}
 	row := func(when, what string) {
-		t.Rows = append(t.Rows, []document.Text{document.Own(when), document.Own(what), nil})
+		t.Add(when, what, nil)
 	}
 	row("before each use", "gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; projectiles "+
 		"dry, soft, whole, counted; bore empty; one vent test with the stopwatch")
@@ -31,23 +31,23 @@ func (b *builder) inspection() {
 			if one.Date < b.in.Date {
 				tone = show.Bad
 			}
-			d.Rows, d.Tones = append(d.Rows, []document.Text{document.Own(one.Date), document.Own(one.What)}), append(d.Tones, tone)
+			d.AddToned(tone, one.Date, one.What)
 		}
 		b.add(d)
 	}
-	b.add(document.Paragraph{Text: document.Own("Parts without a date: find out how old they are, or replace them.")})
+	b.say("Parts without a date: find out how old they are, or replace them.")
 	b.add(document.Table{Caption: "Log of use, incidents and near misses", Head: []string{"Date", "Event", "What happened", "What was done",
 		"Initials"}, Rows: blanks(9, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
 	b.section("Other papers an organiser asks for")
-	b.add(document.List{Boxes: document.TickBoxes, Items: []document.Text{
-		document.Own("insurance of the event and of the vehicle"),
-		document.Own("electrical check: battery, charger, fuses below the rating of their wires"),
-		document.Own("manual stop tested with the vehicle"), document.Own("transport and storage: empty, vented, valve locked open"),
-		document.Own("who may repair it"),
-	}})
+	b.boxes(
+		"insurance of the event and of the vehicle",
+		"electrical check: battery, charger, fuses below the rating of their wires",
+		"manual stop tested with the vehicle",
+		"transport and storage: empty, vented, valve locked open",
+		"who may repair it")
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		b.add(document.Paragraph{Tone: show.Faint, Text: document.Own("The design states " + b.in.Units.Near(show.Length,
-			e.NearestPerson.Nominal) +
-			" to the nearest person.")})
+		b.tell(show.Faint, "The design states "+b.in.Units.Near(show.Length,
+			e.NearestPerson.Nominal)+
+			" to the nearest person.")
 	}
 }

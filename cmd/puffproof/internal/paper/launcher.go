@@ -14,7 +14,7 @@ import (
 // launcher shows the circuit and the parts list.
 func (b *builder) launcher() {
 	b.chapter(6, "The launcher and its parts")
-	b.say(document.Own("Both the diagram and the list are made from the design file; the thing itself must agree with them."))
+	b.say("Both the diagram and the list are made from the design file; the thing itself must agree with them.")
 	b.circuit()
 	b.partsList()
 }
@@ -36,8 +36,7 @@ func (b *builder) circuit() {
 	l := b.in.Launcher
 	c, alt := b.circuitOf(l)
 	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); "+
-		"barrel and projectile are drawn as they look.",
-		alt, c.Draw)
+		"barrel and projectile are drawn as they look.", alt, c.Draw)
 }
 
 // circuitOf turns a launcher into a circuit to draw and into words.
@@ -168,20 +167,18 @@ func (b *builder) flowText(p *launcher.PathSpec) string {
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
 	in, l := b.in, b.in.Launcher
-	t := document.Table{Caption: "Parts list. Empty cells are to be filled in from nameplates and documents: a rating counts with the " +
-		"document that " +
-		"says so.",
+	t := document.Table{Caption: "Parts " +
+		"list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
 		Widths: []int{14, 26, 26, 13, 10, 11}}
 	row := func(name, what, figures, paperOf, lot, dates string) {
-		cell := func(s string) document.Text {
+		cell := func(s string) any {
 			if s == "" {
-				return blank()
+				return nil
 			}
 			return document.AsGiven(s)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsGiven(name), document.Own(what), document.AsGiven(figures), cell(paperOf), cell(lot),
-			cell(dates)})
+		t.Add(document.AsGiven(name), what, document.AsGiven(figures), cell(paperOf), cell(lot), cell(dates))
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
@@ -220,9 +217,8 @@ func (b *builder) partsList() {
 	if br.Fit == pneumatics.OverTube {
 		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
 	}
-	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure, show.Gauge)+", "+
-		forGas(br.RatedForGas)+"; "+guard(br.SealGuard),
-		proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
+	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure,
+		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+guard(br.SealGuard), proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
 		tip = "declared resilient"

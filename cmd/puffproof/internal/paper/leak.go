@@ -11,8 +11,7 @@ func (b *builder) leakSheets() {
 	in := b.in
 	for _, c := range in.Vent.Leaks {
 		if c.Opens != "" {
-			b.say(document.Join(document.Own("No leak-down of "), document.AsGiven(c.Volume), document.Own(": in state armed "),
-				document.AsGiven(c.Opens), document.Own(" is open on it, by design.")))
+			b.say("No leak-down of ", document.AsGiven(c.Volume), ": in state armed ", document.AsGiven(c.Opens), " is open on it, by design.")
 			continue
 		}
 		if len(c.Sheet) == 0 {
@@ -21,7 +20,7 @@ func (b *builder) leakSheets() {
 		b.gaugeSheet("Leak-down, gauge on "+document.AsGiven(c.Volume).String(),
 			", without a leak. Charged from empty until the supply stops, armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
 			c.Start, c.Sheet, func(t float64) string { return show.Fixed(t, 0, show.Nearest) })
-		b.say(document.Own(in.Units.LeakWords(c)))
+		b.say(in.Units.LeakWords(c))
 	}
 }
 
@@ -35,6 +34,5 @@ func (b *builder) leakLog() {
 	if a.Status != vent.LeakTight {
 		tone = show.Bad
 	}
-	b.add(document.Paragraph{Text: document.Join(document.AsStrong("Leak-down, real test: "), document.Own(b.text(a.Says))),
-		Tone: tone}) // it begins with the status
+	b.tell(tone, document.AsStrong("Leak-down, real test: "), b.text(a.Says)) // it begins with the status
 }

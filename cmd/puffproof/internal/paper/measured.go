@@ -16,11 +16,11 @@ func (b *builder) measurements() {
 	b.section("Measured shots and readings")
 	if len(b.in.Attached) == 0 {
 		if stop := b.notBefore(); stop != "" {
-			b.say(document.Own("No measurement was given to this file. " + stop + ": until then nobody shoots with it."))
+			b.say("No measurement was given to this file. " + stop + ": until then nobody shoots with it.")
 			return
 		}
-		b.say(document.Own("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not " +
-			"measured."))
+		b.say("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not " +
+			"measured.")
 		b.add(document.Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range",
 			"Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: document.Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
 		return
@@ -50,29 +50,26 @@ func (b *builder) shotGroups() {
 	if f == nil {
 		return
 	}
-	t := document.Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge", "Shots", "Mean", "Scatter (s)",
-		"Bound of speed",
-		"Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
+	t := document.Table{Caption: "Shots by pressure: speeds at the muzzle", Head: []string{"Gauge",
+		"Shots", "Mean", "Scatter (s)", "Bound of speed", "Bound of energy", "Counts?"}, Widths: []int{15, 8, 12, 13, 15, 15, 22}}
 	for i := range f.Groups {
 		g := &f.Groups[i]
 		counts, tone := "yes", show.Good
 		if !g.Admissible() {
 			counts, tone = "no: "+b.text(finding.Join(g.Faults, "; ")), show.Open
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(in.Units.Near(show.Gauge, g.Gauge)), document.Own(fmt.Sprint(g.Shots)),
-			document.Own(in.Units.Near(show.Speed, g.Mean)), document.Own(in.Units.Near(show.Speed, g.SD)),
-			document.Own(in.Units.Worst(show.Speed, g.UpperSpeed)), document.Own(in.Units.Worst(show.Energy, g.UpperEnergy)), document.Own(counts)})
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, in.Units.Near(show.Gauge, g.Gauge), fmt.Sprint(g.Shots), in.Units.Near(show.Speed, g.Mean),
+			in.Units.Near(show.Speed, g.SD), in.Units.Worst(show.Speed, g.UpperSpeed), in.Units.Worst(show.Energy, g.UpperEnergy), counts)
 	}
 	if len(t.Rows) > 0 {
 		b.add(t)
 	}
-	var remarks []document.Text
+	var remarks []any
 	for _, r := range f.Remarks {
-		remarks = append(remarks, document.Own(b.text(r.Text)+lineOf(r.Line)))
+		remarks = append(remarks, b.text(r.Text)+lineOf(r.Line))
 	}
 	if len(remarks) > 0 {
-		b.add(document.List{Items: remarks})
+		b.list(remarks...)
 	}
 }
 
@@ -90,19 +87,19 @@ func (b *builder) bound() {
 		return
 	}
 	for _, x := range m.Clashes {
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Own("Contradiction: " + b.text(x.Says()) + ".")})
+		b.tell(show.Bad, "Contradiction: "+b.text(x.Says())+".")
 	}
 	if len(m.Disagrees) != 0 {
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Own("The shots do not agree with the model: " + b.text(m.Disagrees) + ".")})
+		b.tell(show.Bad, "The shots do not agree with the model: "+b.text(m.Disagrees)+".")
 	}
 	switch {
 	case len(m.Wrong) != 0:
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Own("Contradiction: " + b.text(m.Wrong))})
+		b.tell(show.Bad, "Contradiction: "+b.text(m.Wrong))
 	case m.Bound != nil:
-		b.say(document.Own(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst "+
-			"seating.", in.Units.Worst(show.Energy, *m.Bound), show.Number(m.Carry, 3))))
+		b.say(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst "+
+			"seating.", in.Units.Worst(show.Energy, *m.Bound), show.Number(m.Carry, 3)))
 	case len(m.NotCarried) != 0:
-		b.say(document.Own("The measured bound does not reach the pressures of normal use: " + b.text(m.NotCarried) + "."))
+		b.say("The measured bound does not reach the pressures of normal use: " + b.text(m.NotCarried) + ".")
 	}
 }
 
@@ -114,8 +111,7 @@ func (b *builder) narrowed() {
 	}
 	t := document.Table{Caption: "Bands that measurements replaced", Head: []string{"Key", "Was", "Is", "By"}, Widths: []int{30, 22, 22, 26}}
 	for _, n := range f.Narrowed {
-		t.Rows = append(t.Rows, []document.Text{document.AsCode(n.Now.Key), document.Own(b.bandEnds(n.Was)), document.Own(b.bandEnds(n.Now)),
-			document.Own(b.text(n.How))})
+		t.Add(document.AsCode(n.Now.Key), b.bandEnds(n.Was), b.bandEnds(n.Now), b.text(n.How))
 	}
 	b.add(t)
 }
@@ -135,9 +131,9 @@ func (b *builder) log() {
 	if a.Status != vent.LogAgrees {
 		tone = show.Bad
 	}
-	t := document.Join(document.AsStrong("Emptying, real test: "+string(a.Status)+". "), document.Own(b.text(a.Says)))
+	t := document.Join(document.AsStrong("Emptying, real test: "+string(a.Status)+". "), b.text(a.Says))
 	if !math.IsInf(a.Duration, 1) && !math.IsNaN(a.Duration) {
-		t = document.Join(t, document.Own(" Empty after "+in.Units.Worst(show.Time, a.Duration)+"."))
+		t = document.Join(t, " Empty after "+in.Units.Worst(show.Time, a.Duration)+".")
 	}
-	b.add(document.Paragraph{Text: t, Tone: tone})
+	b.tell(tone, t)
 }

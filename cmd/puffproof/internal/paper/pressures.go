@@ -26,20 +26,19 @@ func (b *builder) pressures() {
 	b.setpoint()
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
-		b.say(document.Own(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +
+		b.say(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +
 			"give it a " +
-			"rating."))
+			"rating.")
 		return
 	}
-	b.say(document.Own("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common " +
+	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common " +
 		"practice, no " +
-		"source), or rejected."))
-	b.add(document.Table{Caption: "Relief valve bench test and proof tests", Head: []string{"Part", "Test", "Pressure reached",
-		"Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
+		"source), or rejected.")
+	b.add(document.Table{Caption: "Relief valve bench test and proof tests",
+		Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
 		Rows: [][]document.Text{{document.Own("relief valve"), document.Own("lifts, three times"), nil, document.Own("air"), nil, nil},
-			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil}, {nil,
-				document.Own("hydraulic proof test"), nil, document.Own("water"),
-				nil, nil}}})
+			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil},
+			{nil, document.Own("hydraulic proof test"), nil, document.Own("water"), nil, nil}}})
 }
 
 // rungs are the pressures of the design as it is.
@@ -68,12 +67,12 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 	}
 	at := b.in.Units.Worst(show.Gauge, highest)
 	if highest <= law.Value {
-		b.say(document.Join(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
-			document.Own(": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")))
+		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
+			": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
 		return
 	}
-	b.say(document.Own("The highest pressure of the ladder, faults included, is " + at +
-		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply."))
+	b.say("The highest pressure of the ladder, faults included, is " + at +
+		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
 }
 
 func (b *builder) ladderFigure(rungs []launcher.Rung) {
@@ -115,36 +114,41 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 	t := document.Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
-		t.Rows = append(t.Rows, []document.Text{document.Own(r.Name), document.Own(in.Units.Near(show.Gauge, r.Low)),
-			document.Own(in.Units.Near(show.Gauge, r.Gauge)),
-			document.Own(in.Units.Worst(show.Gauge, r.High)), document.Own(b.text(r.What))})
+		t.Add(r.Name, in.Units.Near(show.Gauge, r.Low), in.Units.Near(show.Gauge, r.Gauge), in.Units.Worst(show.Gauge, r.High), b.text(r.What))
 	}
 	b.add(t)
-	if v, ok := b.verdict("ladder.order"); ok {
-		b.verdictLine(v)
+	b.verdictLines("ladder.order")
+}
+
+// verdictLines adds the verdicts of those names that there are.
+func (b *builder) verdictLines(ids ...string) {
+	for _, id := range ids {
+		if v, ok := b.verdict(id); ok {
+			b.verdictLine(v)
+		}
 	}
 }
 
 // verdictLine is one verdict as a sentence.
 func (b *builder) verdictLine(v finding.Verdict) {
-	t := document.Join(document.AsStrong(show.PaperWord(v.Status)), document.Own(" "+v.Title))
+	t := document.Join(document.AsStrong(show.PaperWord(v.Status)), " "+v.Title)
 	if a := b.in.against(v); a != "" {
-		t = document.Join(t, document.Own(": "+a))
+		t = document.Join(t, ": "+a)
 	}
 	if v.Basis != "" && v.Status != finding.NotApplicable {
-		t = document.Join(t, document.Own("; basis "+string(v.Basis)))
+		t = document.Join(t, "; basis "+string(v.Basis))
 	}
 	if len(v.Why) != 0 {
-		t = document.Join(t, document.Own("; "+b.text(v.Why)))
+		t = document.Join(t, "; "+b.text(v.Why))
 	}
-	t = document.Join(t, document.Own(". "))
+	t = document.Join(t, ". ")
 	if c := b.in.Units.Condition(v); c != "" {
-		t = document.Join(t, document.Own(c+" "))
+		t = document.Join(t, c+" ")
 	}
 	if len(v.Advice) != 0 && v.Status != finding.Pass {
-		t = document.Join(t, document.Own("Do: "+b.text(v.Advice)+" "))
+		t = document.Join(t, "Do: "+b.text(v.Advice)+" ")
 	}
-	b.add(document.Paragraph{Text: document.Join(t, document.Own(b.source(v.Source))), Tone: show.ToneOf(v.Status)})
+	b.tell(show.ToneOf(v.Status), t, b.source(v.Source))
 }
 
 // vesselTable shows pressure times volume of every vessel.
@@ -158,16 +162,11 @@ func (b *builder) vesselTable() {
 		if v.RatedPressure.Set {
 			product = in.Units.Worst(show.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
 		}
-		t.Rows = append(t.Rows, []document.Text{document.AsGiven(v.Name), document.Own(in.band(v.Volume, show.Volume)),
-			document.Own(in.band(v.RatedPressure, show.Gauge)),
-			document.Own(product), document.AsGiven(dash(v.ProofTest))})
+		t.Add(document.AsGiven(v.Name),
+			in.band(v.Volume, show.Volume), in.band(v.RatedPressure, show.Gauge), product, document.AsGiven(dash(v.ProofTest)))
 	}
 	b.add(t)
-	for _, id := range []string{"vessel.rating", "vessel.material", "barrel.blocked", "stored.energy"} {
-		if v, ok := b.verdict(id); ok {
-			b.verdictLine(v)
-		}
-	}
+	b.verdictLines("vessel.rating", "vessel.material", "barrel.blocked", "stored.energy")
 }
 
 // setpoint shows what pressure the program would allow, beside the one chosen.
@@ -179,18 +178,18 @@ func (b *builder) setpoint() {
 	b.section("The highest pressure that would still hold")
 	b.setpointAnswer(s)
 	for _, n := range s.Notes {
-		b.add(document.Paragraph{Text: document.Own(b.text(n)), Tone: show.Faint})
+		b.tell(show.Faint, b.text(n))
 	}
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
 		return
 	}
 	if len(s.Procedure) > 0 {
 		b.section("Setting the switch")
-		var items []document.Text
+		var items []any
 		for _, p := range s.Procedure {
-			items = append(items, document.Own(b.text(p)))
+			items = append(items, b.text(p))
 		}
-		b.add(document.List{Items: items, Boxes: document.TickBoxes})
+		b.boxes(items...)
 	}
 }
 
@@ -200,17 +199,15 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	switch {
 	case !s.Works:
 	case len(s.Unknown) != 0:
-		b.add(document.Paragraph{Tone: show.Open, Text: document.Join(document.AsStrong("NOT KNOWN: "),
-			document.Own(b.text(s.Unknown)+". With that left open:"))})
+		b.tell(show.Open, document.AsStrong("NOT KNOWN: "), b.text(s.Unknown)+". With that left open:")
 	case len(s.Unmet) != 0:
-		b.add(document.Paragraph{Tone: show.Bad, Text: document.Join(document.AsStrong("DOES NOT HOLD: "),
-			document.Own(b.text(s.Unmet)+". But for that:"))})
+		b.tell(show.Bad, document.AsStrong("DOES NOT HOLD: "), b.text(s.Unmet)+". But for that:")
 	}
 	switch {
 	case !s.Works:
-		b.say(document.Own("No cut-out works with this design: " + b.text(s.Why) + "."))
+		b.say("No cut-out works with this design: " + b.text(s.Why) + ".")
 	case s.CutOut == nil:
-		b.say(document.Own("No switch is needed for the energy: " + b.text(s.Why) + "."))
+		b.say("No switch is needed for the energy: " + b.text(s.Why) + ".")
 	default:
 		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
 		if s.Stated != nil {
@@ -219,6 +216,6 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 				t += ": TOO HIGH"
 			}
 		}
-		b.say(document.Own(t + ". What binds: " + b.text(s.Why) + "."))
+		b.say(t + ". What binds: " + b.text(s.Why) + ".")
 	}
 }

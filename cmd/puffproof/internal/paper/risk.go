@@ -17,22 +17,19 @@ func (b *builder) troubles() {
 	b.section("What fails and what is not known")
 	r := b.in.Report
 	if r.Holds {
-		b.say(document.Own("Nothing that was judged fails and nothing is unknown: " + show.Plural(show.Tally(r.Verdicts, finding.Pass),
+		b.say("Nothing that was judged fails and nothing is unknown: " + show.Plural(show.Tally(r.Verdicts, finding.Pass),
 			"question passes",
 			"questions pass") + ", " + conditions(r) +
 			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
 			". Every verdict stands in part 11 with its source. " +
-			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested."))
+			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested.")
 		return
 	}
-	t := document.Table{Caption: "Failures and unknowns, worst first", Head: []string{"Answer", "Question", "Value and limit", "Why",
-		"What to do"},
-		Widths: []int{11, 21, 19, 25, 24}}
+	t := document.Table{Caption: "Failures and unknowns, worst first",
+		Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
 	for _, v := range show.Troubled(r.Verdicts) {
-		t.Rows = append(t.Rows, []document.Text{document.AsStrong(show.PaperWord(v.Status)), document.Join(document.Own(v.Title+" "),
-			document.AsCode(v.ID)),
-			document.Own(dash(b.in.against(v)) + " " + b.source(v.Source)), document.Own(dash(b.text(v.Why))), document.Own(dash(b.text(v.Advice)))})
-		t.Tones = append(t.Tones, show.ToneOf(v.Status))
+		t.AddToned(show.ToneOf(v.Status), document.AsStrong(show.PaperWord(v.Status)), document.Join(v.Title+" ", document.AsCode(v.ID)),
+			dash(b.in.against(v))+" "+b.source(v.Source), dash(b.text(v.Why)), dash(b.text(v.Advice)))
 	}
 	b.add(t)
 }
@@ -107,19 +104,14 @@ func hazards() []hazard {
 // risks is the risk assessment: one row a hazard.
 func (b *builder) risks() {
 	b.section("Risk assessment")
-	b.say(document.Own("One row for each hazard. The evidence names the verdicts of part 11 and the items of part 8; a dash means that " +
-		"nothing was " +
-		"computed and only the control stands against it. " +
-		"The owner of a risk is the person who keeps its control up: write the name in. The list is the project's own (common practice, no " +
-		"source): add what is special to your event."))
-	t := document.Table{Caption: "Risk table", Head: []string{"Hazard", "Who", "Before controls", "Control", "Evidence", "What remains",
-		"Owner"},
-		Widths: []int{16, 10, 9, 19, 27, 11, 8}}
+	b.say("One row for each hazard. The evidence names the verdicts of part 11 and the " +
+		"items of part 8; a dash means that nothing was computed and only the control stands against it. The owner of a risk is the person who " +
+		"keeps its control up: write the name in. The list is the project's own (common practice, no source): add what is special to your event.")
+	t := document.Table{Caption: "Risk table", Head: []string{"Hazard",
+		"Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{16, 10, 9, 19, 27, 11, 8}}
 	for _, h := range hazards() {
 		evidence, tone := b.evidence(h)
-		t.Rows = append(t.Rows, []document.Text{document.Own(h.what), document.Own(h.who), document.Own(h.before), document.Own(h.control),
-			document.Own(dash(evidence)), document.Own(h.remains), blank()})
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, h.what, h.who, h.before, h.control, dash(evidence), h.remains, nil)
 	}
 	b.add(t)
 	b.add(document.Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"},

@@ -14,58 +14,53 @@ func (b *builder) rules() {
 		b.noRules()
 		return
 	}
-	b.say(document.Own("Read them aloud before the first shot. Rules without a source are common practice."))
+	b.say("Read them aloud before the first shot. Rules without a source are common practice.")
 	e := l.Event
 	if e == nil {
 		e = &launcher.EventSpec{}
 	}
-	items := []document.Text{
-		document.Own("One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires."),
-		document.Own("Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the " +
+	items := []any{
+		"One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires.",
+		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the " +
 			"gauge " +
-			"read first."),
-		document.Own("Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else."),
-		document.Own(b.distanceRule()),
-		document.Own("Everyone near the launcher wears eye protection."),
+			"read first.",
+		"Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else.",
+		b.distanceRule(),
+		"Everyone near the launcher wears eye protection.",
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
-		items = append(items, document.Own("The barrel stays between "+in.Units.Near(show.Angle, l.Mount.ElevationMin.Nominal)+" and "+
-			in.Units.Near(show.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed."))
+		items = append(items, "The barrel stays between "+in.Units.Near(show.Angle, l.Mount.ElevationMin.Nominal)+" and "+
+			in.Units.Near(show.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
 	} else {
-		items = append(items, document.Own("The barrel's elevation is fixed before people come near: ________."))
+		items = append(items, "The barrel's elevation is fixed before people come near: ________.")
 	}
 	weather := "No use below " + in.Units.Near(show.Temperature, l.Ambient.Coldest.Low) + " or above " +
 		in.Units.Near(show.Temperature, l.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
 	if e.Wind.Set {
 		weather += " No use in wind above " + in.Units.Near(show.Speed, e.Wind.Nominal) + "."
 	}
-	items = append(items, document.Own(weather))
+	items = append(items, weather)
 	if e.Youngest.Set {
-		items = append(items, document.Own("Nobody younger than "+in.Units.Near(show.Age, e.Youngest.Nominal)+" near it."))
+		items = append(items, "Nobody younger than "+in.Units.Near(show.Age, e.Youngest.Nominal)+" near it.")
 	}
-	items = append(items,
-		document.Own("Projectiles are collected by adults only, after the stop word, and counted."),
-		document.Own("Stop word: "+b.stopLine()),
-		document.Own("A projectile is stuck: "+b.jamLine()),
-		document.Own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________."),
-		document.Own("It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
-			"that was "+
-			"broken twice."),
-	)
-	b.add(document.List{Items: items})
+	items = append(items, "Projectiles are collected by adults only, after the stop word, and counted.",
+		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
+		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________.",
+		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
+			"that was "+"broken twice.")
+	b.list(items...)
 }
 
 // noRules stands where nobody may use it: rules of use would read as leave to.
 func (b *builder) noRules() {
-	b.add(document.Paragraph{Tone: show.Bad, Text: document.Join(document.AsStrong("There are none: it is not to be used. "),
-		document.Own("Rules of use are written into the file of a design that holds. Until then:"))})
-	b.add(document.List{Items: []document.Text{
-		document.Own("Nobody fills it, nobody loads it. A tag on it says so."),
-		document.Own("Still filled: " + b.emptyingLine()),
-		document.Own("Stop word: " + b.stopLine()),
-		document.Own("A projectile is stuck: " + b.jamLine()),
-		document.Own("First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day."),
-	}})
+	b.tell(show.Bad,
+		document.AsStrong("There are none: it is not to be used. "), "Rules of use are written into the file of a design that holds. Until then:")
+	b.list(
+		"Nobody fills it, nobody loads it. A tag on it says so.",
+		"Still filled: "+b.emptyingLine(),
+		"Stop word: "+b.stopLine(),
+		"A projectile is stuck: "+b.jamLine(),
+		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day.")
 }
 
 // place is the plan of the place, to be drawn.
@@ -75,9 +70,9 @@ func (b *builder) place() {
 	if b.in.Units == show.US {
 		unitName = "feet"
 	}
-	b.say(document.Own("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give " +
+	b.say("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give " +
 		"distances " +
-		"in " + unitName + "."))
+		"in " + unitName + ".")
 	in, e := b.in, b.in.Launcher.Event
 	if e != nil {
 		t := document.Table{Caption: "Distances stated in the design", Head: []string{"What", "Distance"}, Shape: document.Narrow}
@@ -88,7 +83,7 @@ func (b *builder) place() {
 			{"nearest wheel to the muzzle", e.Wheels},
 			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle},
 			{"muzzle above the ground", e.MuzzleHeight}} {
-			t.Rows = append(t.Rows, []document.Text{document.Own(d.name), document.Own(in.band(d.band, show.Length))})
+			t.Add(d.name, in.band(d.band, show.Length))
 		}
 		b.add(t)
 	}
@@ -100,64 +95,58 @@ func (b *builder) place() {
 func (b *builder) clearZone() {
 	f, in := b.in.Flights, b.in
 	if f == nil {
-		b.say(document.Own("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + "."))
+		b.say("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + ".")
 		return
 	}
 	far := func(m float64) string { return in.Units.Worst(show.Length, m) }
 	t := document.Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What",
 		"Distance"},
 		Shape: document.Narrow}
-	t.Rows = append(t.Rows, []document.Text{document.Own("clear of people, all round the muzzle"), document.AsStrong(far(f.ClearRadius))},
-		[]document.Text{document.Own("farthest landing ahead"), document.Own(far(f.Ahead))},
-		[]document.Text{document.Own("farthest landing behind"), document.Own(far(f.Behind))},
-		[]document.Text{document.Own("of that, allowance for bounce and roll"), document.Own(far(f.Bounce))})
+	t.Add("clear of people, all round the muzzle", document.AsStrong(far(f.ClearRadius)))
+	t.Add("farthest landing ahead", far(f.Ahead))
+	t.Add("farthest landing behind", far(f.Behind))
+	t.Add("of that, allowance for bounce and roll", far(f.Bounce))
 	for _, s := range f.Standing {
 		where := "outside the landing zone"
 		tone := show.Neutral
 		if s.Inside {
 			where, tone = "INSIDE the landing zone", show.Open
 		}
-		t.Rows = append(t.Rows, []document.Text{document.Own(s.Name + ", at " + far(s.Distance)), document.Own(where)})
-		for len(t.Tones) < len(t.Rows)-1 {
-			t.Tones = append(t.Tones, show.Neutral)
-		}
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, s.Name+", at "+far(s.Distance), where)
 	}
 	b.add(t)
 	for _, n := range f.Notes {
-		b.add(document.Paragraph{Text: document.Own(b.text(n)), Tone: show.Faint})
+		b.tell(show.Faint, b.text(n))
 	}
 }
 
 // photographs lists the pictures that an organiser looks for.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say(document.Own("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree " +
-		"with them."))
+	b.say("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree " +
+		"with them.")
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"
 	}
-	b.add(document.List{Boxes: document.TickBoxes, Items: []document.Text{
-		document.Own("nameplates and rating labels of every vessel, hose and valve"),
-		document.Own("relief valve, its setting and its seal; nothing between it and the vessel"),
-		document.Own("pressure switch, its screw sealed"),
-		document.Own(gauge),
-		document.Own("muzzle with its guard; a " + b.in.Units.Near(show.Length, 0.1) + " probe that cannot reach the bore"),
-		document.Own("key switch, remote stop, fuses"),
-		document.Own("the projectile and its contact print beside a rule"),
-	}})
+	b.boxes(
+		"nameplates and rating labels of every vessel, hose and valve",
+		"relief valve, its setting and its seal; nothing between it and the vessel",
+		"pressure switch, its screw sealed",
+		gauge,
+		"muzzle with its guard; a "+b.in.Units.Near(show.Length, 0.1)+" probe that cannot reach the bore",
+		"key switch, remote stop, fuses",
+		"the projectile and its contact print beside a rule")
 	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 // signatures close the file.
 func (b *builder) signatures() {
 	b.chapter(12, "Signatures")
-	b.say(document.Own("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
-		"A change of the build voids the signatures: puffproof verify says which."))
-	b.add(document.Table{Caption: "Signatures", Head: []string{"As", "Name", "Signature", "Date"}, Shape: document.Blanks, Widths: []int{34,
-		24, 27, 15},
-		Rows: [][]document.Text{
+	b.say("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
+		"A change of the build voids the signatures: puffproof verify says which.")
+	b.add(document.Table{Caption: "Signatures",
+		Head: []string{"As", "Name", "Signature", "Date"}, Shape: document.Blanks, Widths: []int{34, 24, 27, 15}, Rows: [][]document.Text{
 			{document.Own("builder"), nil, nil, nil},
 			{document.Own("adult in charge"), nil, nil, nil},
 			{document.Own("second person, who did the tests of part 8"), nil, nil, nil},

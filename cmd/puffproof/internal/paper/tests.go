@@ -16,15 +16,14 @@ import (
 // tests is the chapter of what people confirm: checklist, emptying, raw data.
 func (b *builder) tests() {
 	b.chapter(8, "Tests")
-	b.say(document.Own("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it " +
-		"fails. " +
+	b.say("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
-			launcher.ItemValidMonths)))
+			launcher.ItemValidMonths))
 	b.checklist()
 	b.emptying()
 	b.measurements()
 	if stop := b.notBefore(); stop != "" {
-		b.say(document.Own(stop + ": until then no fault is tried on it."))
+		b.say(stop + ": until then no fault is tried on it.")
 		return
 	}
 	b.section("Faults tried")
@@ -45,19 +44,18 @@ func (b *builder) checklist() {
 			if (it.Done == nil) != open {
 				continue
 			}
-			row := []document.Text{document.Join(document.AsStrong("□ OPEN: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "),
-				document.AsCode(it.ID)), document.Own(b.text(it.How)),
-				document.Own(dash(b.text(it.Expect))), nil, nil, nil}
+			row := []document.Text{document.Join(document.AsStrong("□ OPEN: "+b.text(it.Title)+". "), b.text(it.Why)+" ", document.AsCode(it.ID)),
+				document.Own(b.text(it.How)), document.Own(dash(b.text(it.Expect))), nil, nil, nil}
 			tone := show.Open
 			if len(it.OpenWhy) != 0 {
-				row[0] = document.Join(row[0], document.Own(" Still open: "+b.text(it.OpenWhy)+"."))
+				row[0] = document.Join(row[0], " Still open: "+b.text(it.OpenWhy)+".")
 			}
 			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
 				row[1], row[2] = document.Own(stop+"."), document.Own("–")
 			}
 			if d := it.Done; d != nil {
 				tone = show.Good
-				row[0] = document.Join(document.AsStrong("DONE: "+b.text(it.Title)+". "), document.Own(b.text(it.Why)+" "), document.AsCode(it.ID))
+				row[0] = document.Join(document.AsStrong("DONE: "+b.text(it.Title)+". "), b.text(it.Why)+" ", document.AsCode(it.ID))
 				row[3], row[4], row[5] = document.AsGiven(dash(b.text(d.Says()))), document.AsGiven(d.Who), document.AsGiven(d.Date)
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
@@ -76,23 +74,18 @@ func (b *builder) emptying() {
 	}
 	b.section("Emptying on shutdown and without power")
 	if len(e.Trouble) != 0 {
-		b.say(document.Own("Not computed: " + b.text(e.Trouble) + "."))
+		b.say("Not computed: " + b.text(e.Trouble) + ".")
 		return
 	}
-	b.say(document.Own(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start),
+	b.say(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start),
 		b.text(e.StartWhy),
-		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy))))
-	for _, id := range []string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"} {
-		if v, ok := b.verdict(id); ok {
-			b.verdictLine(v)
-		}
-	}
+		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy)))
+	b.verdictLines("vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable")
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
 	for _, c := range alike(e.Cases) {
-		t.Rows = append(t.Rows, []document.Text{document.Own(c.Scenario), document.AsGiven(c.Volume), document.Own(in.Units.Worst(show.Gauge,
-			c.Start)), document.Own(in.timeText(c.Slowest)),
-			document.Own(in.timeText(c.Expected)), document.Own(in.timeText(c.Fastest)), document.Own(string(c.Status))})
+		t.Add(c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
+			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 		tone := show.Neutral
 		if c.Status != vent.Vented {
 			tone = show.Bad
@@ -102,7 +95,7 @@ func (b *builder) emptying() {
 	b.add(t)
 	b.curves()
 	if stop := b.notBefore(); stop != "" {
-		b.say(document.Own(stop + ": until then there is no sheet to fill in."))
+		b.say(stop + ": until then there is no sheet to fill in.")
 		return
 	}
 	b.sheets()
@@ -234,7 +227,7 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 	if s.Rebound > in.Vent.Target {
 		words += " " + in.Units.ComesBack(s.Rebound)
 	}
-	b.say(document.Own(words))
+	b.say(words)
 }
 
 // gaugeSheet is a table of readings to expect, with a column to write in. The unit
@@ -245,7 +238,7 @@ func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.R
 		Shape: document.Narrow}
 	cell := func(v float64) document.Text { return document.Own(axis.Reading(v)) }
 	for _, r := range readings {
-		t.Rows = append(t.Rows, []document.Text{document.Own(seconds(r.Time)), cell(r.Low), cell(r.Gauge), cell(r.High), nil})
+		t.Add(seconds(r.Time), cell(r.Low), cell(r.Gauge), cell(r.High), nil)
 	}
 	b.add(t)
 }

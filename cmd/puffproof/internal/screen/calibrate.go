@@ -6,8 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -18,46 +16,42 @@ import (
 
 // CalibrateScreen shows what measurements say, on a terminal or in a pipe.
 type CalibrateScreen struct {
-	Style  Style
-	Design show.DesignID
-	Found  *measure.Findings
-	Detail Detail
-	// DimensionOf tells what a key of the design file measures.
-	DimensionOf func(key string) (unit.Dimension, bool)
+	Frame
+	Found *measure.Findings
 }
 
 // Write prints the screen.
 func (c *CalibrateScreen) Write(w io.Writer) error {
-	return c.Style.write(w, c.Detail, c.finding(), c.Style.design(c.Design), c.writeRemarks, c.writeSpeeds, c.writeGroups, c.writeBench,
+	return c.write(w, c.finding(), c.design, c.writeRemarks, c.writeSpeeds, c.writeGroups, c.writeBench,
 		c.writeFit, c.writeNarrowed)
 }
 
 // finding is the first line.
 func (c *CalibrateScreen) finding() string {
-	s, f := c.Style, c.Found
+	f := c.Found
 	g := f.Best()
 	if f.Wrong != nil {
-		return s.paint(red, Wrap("The model does NOT agree with the shots: "+s.text(f.Wrong.Text)+".", s.Width, "", ""))
+		return c.lines(red, "", "", "The model does NOT agree with the shots: "+c.text(f.Wrong.Text)+".")
 	}
 	if len(f.Clashes) > 0 {
-		return s.paint(red, Wrap("A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".", s.Width, "", ""))
+		return c.lines(red, "", "", "A bench test CONTRADICTS the design: "+c.clash(f.Clashes[0])+".")
 	}
 	if g == nil {
 		text := "No shots count yet: the file has bench tests only."
 		if n := shownGroup(f); n != nil {
-			text = "No shots count yet: " + c.Style.text(n.Faults[0]) + "."
+			text = "No shots count yet: " + c.text(n.Faults[0]) + "."
 		}
-		return s.paint(yellow, Wrap(text, s.Width, "", ""))
+		return c.lines(yellow, "", "", text)
 	}
 	text := fmt.Sprintf("Measured bound %s at %s: %s, %s confidence that %s stay below.",
-		s.Units.Worst(show.Energy, g.UpperEnergy), s.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+		c.Units.Worst(show.Energy, g.UpperEnergy), c.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
 		wholePercent(benchmark.BoundConfidence), wholePercent(benchmark.BoundCoverage))
 	colour := bold
 	if f.Fit != nil && !f.Fit.Credible {
 		text += " The model does NOT agree with the shots."
 		colour = red
 	}
-	return s.paint(colour, Wrap(text, s.Width, "", ""))
+	return c.lines(colour, "", "", text)
 }
 
 // clash says how a bench test contradicts the design.
@@ -66,24 +60,22 @@ func (c *CalibrateScreen) clash(x launcher.Clash) string {
 		c.value(x.Key, x.Read.Low), c.value(x.Key, x.Read.High), c.value(x.Key, x.Stated.Low), c.value(x.Key, x.Stated.High))
 }
 
-func (c *CalibrateScreen) writeRemarks(b *strings.Builder) {
+func (c *CalibrateScreen) writeRemarks() {
 	for _, r := range c.Found.Remarks {
 		lead := "Look: "
 		if r.Line > 0 {
 			lead = fmt.Sprintf("Look at line %d: ", r.Line)
 		}
-		c.Style.say(b, "", "  ", lead+c.Style.text(r.Text)+".")
+		c.say("", "  ", lead+c.text(r.Text)+".")
 	}
 }
 
 // writeSpeeds prints every shot with the speed that follows from it.
-func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
+func (c *CalibrateScreen) writeSpeeds() {
 	if len(c.Found.Shots) == 0 {
 		return
 	}
-	s := c.Style
-	t := plainTable()
-	t.AppendRow(s.heads("line", "from", "speed", "reading", "systematic", "method, ball, note"))
+	t := c.grid("line", "from", "speed", "reading", "systematic", "method, ball, note")
 	conversions := map[string]bool{}
 	var order []string
 	for i := range c.Found.Shots {
@@ -97,7 +89,7 @@ func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
 				about += ", " + show.Clean(x)
 			}
 		}
-		row := table.Row{sh.Shot.Line, s.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, s.Width-50))}
+		row := []any{sh.Shot.Line, c.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, c.Width-50))}
 		if !math.IsNaN(sh.Speed) {
 			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)
 			if sh.Random > 0 {
@@ -105,38 +97,36 @@ func (c *CalibrateScreen) writeSpeeds(b *strings.Builder) {
 			}
 			if m := sh.Shot.Method.String(); !conversions[m] {
 				conversions[m] = true
-				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, s.text(sh.Conversion)))
+				order = append(order, fmt.Sprintf("Line %d, %s: muzzle speed = %s.", sh.Shot.Line, m, c.text(sh.Conversion)))
 			}
 		}
-		t.AppendRow(row)
+		t.add(row...)
 	}
-	printTable(b, t)
+	c.printTable(t)
 	for _, o := range order {
-		s.say(b, "", "  ", o)
+		c.say("", "  ", o)
 	}
 }
 
 // fine shows a speed: differences between shots matter here.
-func (c *CalibrateScreen) fine(v float64) string { return c.Style.Units.Near(show.ShotSpeed, v) }
+func (c *CalibrateScreen) fine(v float64) string { return c.Units.Near(show.ShotSpeed, v) }
 
 // writeGroups prints the bound at each pressure.
-func (c *CalibrateScreen) writeGroups(b *strings.Builder) {
-	s := c.Style
+func (c *CalibrateScreen) writeGroups() {
 	for i := range c.Found.Groups {
 		g := &c.Found.Groups[i]
-		fmt.Fprintln(b)
+		c.gap()
 		if g.Shots < 2 {
-			s.sayf(b, "", "  ", "At %s: %s, %s.", s.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+			c.sayf("", "  ", "At %s: %s, %s.", c.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
 				show.Plural(g.Misfires, "misfire", "misfires"))
 		} else {
-			s.sayf(b, "", "  ", "At %s: %d shots, mean %s, scatter %s (%s). Bound %s = mean + %s x scatter + %s systematic, so %s with the "+
-				"heaviest projectile.", s.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD),
-				show.Percent(g.SD/g.Mean, 1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic),
-				s.Units.Worst(show.Energy, g.UpperEnergy))
-			s.say(b, "  ", "  ", normalText(g))
+			c.sayf("", "  ", "At %s: %d shots, mean %s, scatter %s (%s). Bound %s = mean + %s x scatter + %s systematic, so %s with the "+
+				"heaviest projectile.", c.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD), show.Percent(g.SD/g.Mean,
+				1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic), c.Units.Worst(show.Energy, g.UpperEnergy))
+			c.say("  ", "  ", normalText(g))
 		}
 		for _, f := range g.Faults {
-			s.say(b, "  ", "    ", "Does not count: "+s.text(f)+".")
+			c.say("  ", "    ", "Does not count: "+c.text(f)+".")
 		}
 	}
 }
@@ -147,9 +137,8 @@ func normalText(g *measure.SpeedGroup) string {
 	test := fmt.Sprintf("Shapiro-Wilk W %s, probability %s", three(n.W), show.Short(n.P, 2))
 	switch {
 	case g.NotNormal():
-		return "The scatter is NOT normal (" + test + "): find out what changed between the shots. The bound counts, and the model keeps its " +
-			"factor beside it. " +
-			"Whatever the shape, " + order
+		return "The scatter is NOT normal (" + test +
+			"): find out what changed between the shots. The bound counts, and the model keeps its factor beside it. Whatever the shape, " + order
 	case !n.Tested:
 		return "Assumes normal scatter: too few shots to test it. Whatever the shape of the scatter, " + order
 	}
@@ -160,10 +149,10 @@ func wholePercent(share float64) string { return show.Percent(share, 0, show.Nea
 
 func three(v float64) string { return show.Fixed(v, 3, show.Nearest) }
 
-func (c *CalibrateScreen) writeBench(b *strings.Builder) {
+func (c *CalibrateScreen) writeBench() {
 	for _, v := range c.Found.Bench {
-		fmt.Fprintln(b)
-		c.Style.sayf(b, "", "  ", "Bench, %s: %s %s.", c.Style.text(v.How), show.Clean(v.Band.Key), c.band(v.Band))
+		c.gap()
+		c.sayf("", "  ", "Bench, %s: %s %s.", c.text(v.How), show.Clean(v.Band.Key), c.band(v.Band))
 	}
 }
 
@@ -172,19 +161,14 @@ func (c *CalibrateScreen) band(b launcher.Band) string {
 	return fmt.Sprintf("%s (%s to %s)", c.value(b.Key, b.Nominal), c.value(b.Key, b.Low), c.value(b.Key, b.High))
 }
 
-func (c *CalibrateScreen) value(key string, v float64) string {
-	return show.Keys{Units: c.Style.Units, DimensionOf: c.DimensionOf}.ValueOrNumber(key, v)
-}
-
 // writeFit prints the fit, its residuals with a bar each, and the test.
-func (c *CalibrateScreen) writeFit(b *strings.Builder) {
-	f, s := c.Found.Fit, c.Style
+func (c *CalibrateScreen) writeFit() {
+	f := c.Found.Fit
 	if f == nil {
-		fmt.Fprintln(b, "\nNo fit: it needs two shots at one pressure.")
+		c.println("\nNo fit: it needs two shots at one pressure.")
 		return
 	}
-	t := plainTable()
-	t.AppendRow(s.heads("fit", "measured", "model", "before", "slower | model | faster"))
+	t := c.grid("fit", "measured", "model", "before", "slower | model | faster")
 	for _, r := range f.Residuals {
 		model, bar := "stalls", ""
 		if r.Model > 0 {
@@ -194,18 +178,18 @@ func (c *CalibrateScreen) writeFit(b *strings.Builder) {
 		if r.Before > 0 {
 			before = c.fine(r.Before)
 		}
-		t.AppendRow(table.Row{s.Units.Near(show.Pressure, r.Gauge), c.fine(r.Measured), model, before, bar})
+		t.add(c.Units.Near(show.Pressure, r.Gauge), c.fine(r.Measured), model, before, bar)
 	}
-	printTable(b, t)
-	s.say(b, "", "  ", "Bars: measured minus model, one step for half of a standard error of the mean.")
+	c.printTable(t)
+	c.say("", "  ", "Bars: measured minus model, one step for half of a standard error of the mean.")
 	for _, p := range f.Parameters {
 		lead := "Fitted "
 		if !p.Learned {
 			lead = "Still open: "
 		}
-		s.say(b, "  ", "    ", lead+show.Clean(p.Key)+" "+c.band(p.Band())+"; "+show.Clean(p.How)+".")
+		c.say("  ", "    ", lead+show.Clean(p.Key)+" "+c.band(p.Band())+"; "+show.Clean(p.How)+".")
 	}
-	c.writeCredible(b)
+	c.writeCredible()
 }
 
 // residualBar draws measured minus model in half standard errors.
@@ -230,41 +214,41 @@ func residualBar(r measure.Residual) string {
 	return left + "|" + right
 }
 
-func (c *CalibrateScreen) writeCredible(b *strings.Builder) {
-	f, s := c.Found.Fit, c.Style
+func (c *CalibrateScreen) writeCredible() {
+	f := c.Found.Fit
 	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), show.Short(f.P, 2))
 	if f.Credible && c.Found.Wrong != nil {
-		fmt.Fprintln(b, s.paint(red, Wrap("The means fit "+test+", but the model does NOT agree: "+s.text(c.Found.Wrong.Text)+".", s.Width,
-			"", "  ")))
+		c.println(c.lines(red, "", "  ", "The means fit "+test+", but the model does NOT agree: "+c.text(c.Found.Wrong.Text)+"."))
 		return
 	}
 	if f.Credible {
-		s.say(b, "", "  ", "The model agrees with these shots "+test+".")
+		c.say("", "  ", "The model agrees with these shots "+test+".")
 		return
 	}
-	fmt.Fprintln(b, s.paint(red, Wrap("The model does NOT agree with these shots "+test+".", s.Width, "", "  ")))
+	c.println(c.lines(red, "", "  ", "The model does NOT agree with these shots "+test+"."))
 	if len(f.Suspects) == 0 {
-		s.say(b, "  ", "  ", "No single one of friction, flow, opening time and leak explains it: look at masses, gauge, distances and volumes.")
+		c.say("  ", "  ", "No single one of friction, flow, opening time and leak explains it: look at masses, gauge, distances and volumes.")
 	}
 	for _, x := range f.Suspects {
-		s.sayf(b, "  ", "    ", "It would agree with %s at %s. Is that so?", show.Clean(x.Key), c.value(x.Key, x.Value))
+		c.sayf("  ", "    ", "It would agree with %s at %s. Is that so?", show.Clean(x.Key), c.value(x.Key, x.Value))
 	}
 }
 
-func (c *CalibrateScreen) writeNarrowed(b *strings.Builder) {
+func (c *CalibrateScreen) writeNarrowed() {
 	if len(c.Found.Narrowed) == 0 {
 		return
 	}
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, "Bands that check --shots replaces:")
-	writeNarrowings(b, c.Style, c.Found.Narrowed, c.value)
+	c.gap()
+	c.println("Bands that check --shots replaces:")
+	c.writeNarrowings(c.Found.Narrowed)
 }
 
 // writeNarrowings prints one line for each replaced band.
-func writeNarrowings(b *strings.Builder, s Style, list []measure.Narrowing, value func(key string, v float64) string) {
+func (f *Frame) writeNarrowings(list []measure.Narrowing) {
 	for _, n := range list {
-		s.sayf(b, "  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(n.Now.Key), value(n.Now.Key, n.Was.Low),
-			value(n.Now.Key, n.Was.High), value(n.Now.Key, n.Now.Low), value(n.Now.Key, n.Now.High), s.text(n.How))
+		key := n.Now.Key
+		f.sayf("  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(key), f.value(key, n.Was.Low), f.value(key, n.Was.High),
+			f.value(key, n.Now.Low), f.value(key, n.Now.High), f.text(n.How))
 	}
 }
 

@@ -5,10 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -16,17 +13,12 @@ import (
 
 // CheckScreen shows the answer of a check on a terminal or in a pipe.
 type CheckScreen struct {
-	Style   Style
-	Design  show.DesignID
+	Frame
 	Report  limits.Report
-	Detail  Detail
 	Sources Listing
 	Assumed Listing
 	// Scope is printed with the list of sources, Cautions always.
 	Scope, Cautions []benchmark.Statement
-	// DimensionOf tells what a key of the design file measures, so that its
-	// values can be shown with a unit; nil shows no values of keys.
-	DimensionOf func(key string) (unit.Dimension, bool)
 
 	sources sourceList
 }
@@ -41,24 +33,22 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		c.sources.number(st.Source)
 	}
 	words, tone := show.Finding(c.Report)
-	return c.Style.write(w, c.Detail, c.Style.paintTone(tone, Wrap(words, c.Style.Width, "", "  ")), c.Style.design(c.Design), c.writeEnergy,
-		c.writeMeasured,
-		c.Style.wave(c.Report.Wave),
-		c.writeTroubles, c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources,
-		c.writeCautions)
+	return c.write(w,
+		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
+		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions)
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.
-func (c *CheckScreen) writeTroubles(b *strings.Builder) {
+func (c *CheckScreen) writeTroubles() {
 	for _, v := range show.Troubled(c.Report.Verdicts) {
-		c.Style.writeVerdict(b, v, c.figureLine(v))
+		c.writeVerdict(v, c.figureLine(v))
 	}
 }
 
 // figureLine is value against limit, basis and source of a verdict.
 func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	var parts []string
-	value, limit := c.Style.Units.Figures(v)
+	value, limit := c.Units.Figures(v)
 	if v.Status == finding.Unknown {
 		value, limit = "", ""
 	}
@@ -83,21 +73,20 @@ func (c *CheckScreen) figureLine(v finding.Verdict) string {
 
 // writeConditional prints what holds only while people keep a condition: the figure
 // that the condition holds back, the condition and its items.
-func (c *CheckScreen) writeConditional(b *strings.Builder) {
-	s := c.Style
+func (c *CheckScreen) writeConditional() {
 	if show.Tally(c.Report.Verdicts, finding.Conditional) > 0 {
-		fmt.Fprintln(b)
+		c.gap()
 	}
 	for _, v := range c.Report.Verdicts {
 		if v.Status == finding.Conditional {
-			s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-			s.parts(b, verdictPart{"", c.figureLine(v)}, verdictPart{"", show.Clean(s.Units.Condition(v))})
+			c.say(c.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
+			c.parts(verdictPart{"", c.figureLine(v)}, verdictPart{"", show.Clean(c.Units.Condition(v))})
 		}
 	}
 }
 
 // writePasses prints one line for each pass.
-func (c *CheckScreen) writePasses(b *strings.Builder) {
+func (c *CheckScreen) writePasses() {
 	if show.Tally(c.Report.Verdicts, finding.Pass) == 0 {
 		return
 	}
@@ -112,7 +101,7 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 		if n := c.sources.number(v.Source); n > 0 {
 			source = fmt.Sprintf("[%d]", n)
 		}
-		value, limit := c.Style.Units.Figures(v)
+		value, limit := c.Units.Figures(v)
 		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), source}
 		for i, cell := range row {
 			widths[i] = max(widths[i], Columns(cell))
@@ -122,51 +111,31 @@ func (c *CheckScreen) writePasses(b *strings.Builder) {
 	for _, w := range widths[1:] {
 		rest += w + 1
 	}
-	t := plainTable()
+	t := c.grid()
 	word := show.Word(finding.Pass)
-	room := max(12, c.Style.Width-len(word+" ")-rest)
+	room := max(12, c.Width-len(word+" ")-rest)
 	for _, r := range rows {
-		t.AppendRow(table.Row{c.Style.paintTone(show.ToneOf(finding.Pass), word), shorten(r[0], room), r[1], r[2], r[3]})
+		t.add(c.paintTone(show.ToneOf(finding.Pass), word), shorten(r[0], room), r[1], r[2], r[3])
 	}
-	printTable(b, t)
+	c.printTable(t)
 }
 
 // writeNotApplicable prints one line for each question that does not arise.
-func (c *CheckScreen) writeNotApplicable(b *strings.Builder) {
+func (c *CheckScreen) writeNotApplicable() {
 	if show.Tally(c.Report.Verdicts, finding.NotApplicable) == 0 {
 		return
 	}
-	fmt.Fprintln(b)
+	c.gap()
 	for _, v := range c.Report.Verdicts {
 		if v.Status != finding.NotApplicable {
 			continue
 		}
 		t := show.Clean(v.Title)
 		if len(v.Why) != 0 {
-			t += ": " + c.Style.text(v.Why)
+			t += ": " + c.text(v.Why)
 		}
-		fmt.Fprintln(b, c.Style.paint(faint, Wrap(t, c.Style.Width, "n.a. ", "     ")))
+		c.println(c.lines(faint, "n.a. ", "     ", t))
 	}
-}
-
-// plainTable is a table of blanks only, without the colours that the library
-// would put into a pipe.
-func plainTable() table.Writer {
-	t := table.NewWriter()
-	s := table.StyleDefault
-	s.Options = table.OptionsNoBordersAndSeparators
-	s.Box.PaddingLeft, s.Box.PaddingRight = "", " "
-	t.SetStyle(s)
-	return t
-}
-
-// trimLines cuts the blanks that a table leaves at the ends of its lines.
-func trimLines(s string) string {
-	lines := strings.Split(s, "\n")
-	for i, l := range lines {
-		lines[i] = strings.TrimRight(l, " ")
-	}
-	return strings.Join(lines, "\n")
 }
 
 // sourceList numbers sources in the order in which they are met.

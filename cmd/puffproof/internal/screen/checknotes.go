@@ -10,25 +10,24 @@ import (
 )
 
 // writeInformation prints what stands beside the verdicts and judges nothing.
-func (c *CheckScreen) writeInformation(b *strings.Builder) {
-	w := c.Style.Width
-	fmt.Fprintln(b)
+func (c *CheckScreen) writeInformation() {
+	c.gap()
 	if len(c.Report.Eye) > 0 {
 		var parts []string
 		for _, e := range c.Report.Eye {
 			parts = append(parts, show.Clean(e.Injury)+" "+show.Number(e.Ratio, 2))
 		}
-		fmt.Fprintln(b, Wrap("Eye, for information: the worst energy per frontal area, as a multiple of that "+
-			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".", w, "", "  "))
+		c.say("", "  ", "Eye, for information: the worst energy per frontal area, as a multiple of that "+
+			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".")
 	}
-	c.Style.notes(c.Report.Notes)(b)
+	c.notes(c.Report.Notes)()
 	for _, it := range c.Report.Items {
 		if len(it.OpenWhy) != 0 {
-			fmt.Fprintln(b, Wrap("Still open, "+show.Clean(it.ID)+": "+c.Style.text(it.OpenWhy)+".", w, "", "  "))
+			c.say("", "  ", "Still open, "+show.Clean(it.ID)+": "+c.text(it.OpenWhy)+".")
 		}
 	}
 	if c.Report.OpenItems > 0 {
-		fmt.Fprintln(b, Wrap(show.Plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".", w, "", "  "))
+		c.say("", "  ", show.Plural(c.Report.OpenItems, "item", "items")+" of the checklist open: "+c.openTitles()+".")
 	}
 }
 
@@ -38,7 +37,7 @@ func (c *CheckScreen) openTitles() string {
 	var titles []string
 	for _, it := range c.Report.Items {
 		if it.Done == nil {
-			titles = append(titles, strings.TrimRight(c.Style.text(it.Title), "."))
+			titles = append(titles, strings.TrimRight(c.text(it.Title), "."))
 		}
 	}
 	if len(titles) > shown {
@@ -49,7 +48,7 @@ func (c *CheckScreen) openTitles() string {
 
 // writeAssumed prints how many bands were assumed and which of them decide, or
 // the whole list.
-func (c *CheckScreen) writeAssumed(b *strings.Builder) {
+func (c *CheckScreen) writeAssumed() {
 	a := c.Report.Assumed
 	if len(a) == 0 {
 		return
@@ -61,12 +60,12 @@ func (c *CheckScreen) writeAssumed(b *strings.Builder) {
 	}
 	t += "."
 	if c.Assumed == Counted {
-		c.Style.say(b, "", "  ", t+" --assumed lists them.")
+		c.say("", "  ", t+" --assumed lists them.")
 		return
 	}
-	c.Style.say(b, "", "  ", t)
+	c.say("", "  ", t)
 	for _, band := range a {
-		c.Style.say(b, "  ", "      ", c.bandText(band))
+		c.say("  ", "      ", c.bandText(band))
 	}
 }
 
@@ -89,40 +88,45 @@ func (c *CheckScreen) deciding() []string {
 // bandText is one assumed band: its ends where a unit is known, and the rule.
 func (c *CheckScreen) bandText(band launcher.Band) string {
 	t := show.Clean(band.Key)
-	low, ok := c.keyValue(band.Key, band.Low)
-	if high, _ := c.keyValue(band.Key, band.High); ok && low != high {
+	low, ok := c.keys().Value(band.Key, band.Low)
+	if high, _ := c.keys().Value(band.Key, band.High); ok && low != high {
 		t += ": " + low + " to " + high
 	} else if ok {
 		t += ": " + low
 	}
 	if len(band.Reason) != 0 {
-		t += " (" + c.Style.text(band.Reason) + ")"
+		t += " (" + c.text(band.Reason) + ")"
 	}
 	return t
 }
 
 // writeSources prints how many sources the numbers mean, or the list.
-func (c *CheckScreen) writeSources(b *strings.Builder) {
+func (c *CheckScreen) writeSources() {
 	if len(c.sources.list) == 0 {
 		return
 	}
 	if c.Sources == Counted {
-		c.Style.say(b, "", "  ", "Numbers in brackets are sources; --sources lists them.")
+		c.say("", "  ", "Numbers in brackets are sources; --sources lists them.")
 		return
 	}
-	fmt.Fprintln(b, "Sources:")
-	for i, s := range c.sources.list {
-		c.Style.say(b, fmt.Sprintf("  [%d] ", i+1), "      ", show.Clean(s))
+	c.writeSourceList(c.sources)
+}
+
+// writeSourceList prints sources under their numbers.
+func (f *Frame) writeSourceList(sources sourceList) {
+	f.println("Sources:")
+	for i, s := range sources.list {
+		f.say(fmt.Sprintf("  [%d] ", i+1), "      ", show.Clean(s))
 	}
 }
 
 // writeCautions prints what no figure can take away, and with the sources what
 // the figures are.
-func (c *CheckScreen) writeCautions(b *strings.Builder) {
-	fmt.Fprintln(b)
+func (c *CheckScreen) writeCautions() {
+	c.gap()
 	if c.Sources == Listed {
 		for _, st := range c.Scope {
-			c.Style.say(b, "", "  ", c.statement(st))
+			c.say("", "  ", c.statement(st))
 		}
 	}
 	var parts []string
@@ -130,7 +134,7 @@ func (c *CheckScreen) writeCautions(b *strings.Builder) {
 		parts = append(parts, c.statement(st))
 	}
 	if len(parts) > 0 {
-		c.Style.say(b, "", "", strings.Join(parts, " "))
+		c.say("", "", strings.Join(parts, " "))
 	}
 }
 

@@ -13,21 +13,19 @@ import (
 
 // FaultsScreen shows every single fault, worst first.
 type FaultsScreen struct {
-	Style  Style
-	Design show.DesignID
+	Frame
 	Report *fault.Report
-	Detail Detail
 }
 
 // Write prints the screen.
 func (f *FaultsScreen) Write(w io.Writer) error {
-	s, r := f.Style, f.Report
-	return s.write(w, f.Detail, Wrap(f.finding(), s.Width, "", ""), s.design(f.Design), f.writeChanging, f.writeRest, f.writePairs,
-		s.verdicts(r.Verdicts), s.items(r.Items))
+	r := f.Report
+	return f.write(w, Wrap(f.finding(), f.Width, "", ""), f.design, f.writeChanging, f.writeRest, f.writePairs,
+		f.verdicts(r.Verdicts), f.items(r.Items))
 }
 
 func (f *FaultsScreen) finding() string {
-	s, r := f.Style, f.Report
+	r := f.Report
 	fails, unknown := countFaults(r.Faults)
 	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
 	if fails+unknown > 0 {
@@ -45,13 +43,13 @@ func (f *FaultsScreen) finding() string {
 	for _, one := range r.Faults {
 		if one.Status == finding.OpenItem {
 			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
-				s.Units.Worst(show.Energy, one.Freed))
+				f.Units.Worst(show.Energy, one.Freed))
 			if colour == green {
 				colour = yellow
 			}
 		}
 	}
-	return s.paint(colour, t)
+	return f.paint(colour, t)
 }
 
 func countFaults(all []fault.Result) (fails, unknown int) {
@@ -81,15 +79,15 @@ func badVerdicts(verdicts []finding.Verdict) string {
 }
 
 // writeChanging prints the faults that bear on the shot, or do not pass, in full.
-func (f *FaultsScreen) writeChanging(b *strings.Builder) {
-	fmt.Fprintln(b)
-	f.Style.sayf(b, "", "", "Faults that bear on the shot, worst first (limit %s, model factor included):",
-		f.Style.Units.Near(show.Energy, f.Report.Limit))
+func (f *FaultsScreen) writeChanging() {
+	f.gap()
+	f.sayf("", "", "Faults that bear on the shot, worst first (limit %s, model factor included):",
+		f.Units.Near(show.Energy, f.Report.Limit))
 	for _, one := range f.Report.Faults {
 		if briefly(one) {
 			continue
 		}
-		f.writeFault(b, one)
+		f.writeFault(one)
 	}
 }
 
@@ -99,23 +97,22 @@ func briefly(one fault.Result) bool {
 	return one.Effect == fault.NoEffect && one.Status == finding.Pass && !(one.Freed > 0)
 }
 
-func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
-	s := f.Style
+func (f *FaultsScreen) writeFault(one fault.Result) {
 	name := faultName(one)
 	if one.With != "" {
 		name += ", after " + show.Clean(one.With)
 	}
-	fmt.Fprintln(b)
-	s.say(b, s.statusHead(one.Status), statusIndent, name)
-	s.say(b, statusIndent, statusIndent, f.figures(one))
+	f.gap()
+	f.say(f.statusHead(one.Status), statusIndent, name)
+	f.say(statusIndent, statusIndent, f.figures(one))
 	line := func(lead, text string) {
 		if text != "" {
-			s.say(b, statusIndent, statusIndent, lead+show.Clean(text))
+			f.say(statusIndent, statusIndent, lead+show.Clean(text))
 		}
 	}
-	line("", f.Style.text(one.Consequence))
+	line("", f.text(one.Consequence))
 	if len(one.Reason) != 0 && one.Status != finding.Pass {
-		line("", f.Style.text(one.Reason))
+		line("", f.text(one.Reason))
 	}
 	if one.Latent {
 		test := one.RevealedBy
@@ -124,9 +121,9 @@ func (f *FaultsScreen) writeFault(b *strings.Builder, one fault.Result) {
 		}
 		line("Nobody notices it; revealed by: ", test)
 	} else {
-		line("Shows by: ", f.Style.text(one.DetectedBy))
+		line("Shows by: ", f.text(one.DetectedBy))
 	}
-	line("Prevented by: ", f.Style.text(one.PreventedBy))
+	line("Prevented by: ", f.text(one.PreventedBy))
 }
 
 // faultName is part, mode and state; a mode that names its part does it alone.
@@ -139,19 +136,18 @@ func faultName(one fault.Result) string {
 }
 
 func (f *FaultsScreen) figures(one fault.Result) string {
-	s := f.Style
 	var parts []string
 	switch {
 	case one.Mode == fault.Jammed && one.Freed > 0:
-		parts = append(parts, s.Units.Worst(show.Energy, one.Freed)+" if a hand frees it")
+		parts = append(parts, f.Units.Worst(show.Energy, one.Freed)+" if a hand frees it")
 	case one.Mode == fault.Jammed:
 	case math.IsNaN(one.Judged):
 		parts = append(parts, "energy not known")
 	case one.Effect != fault.NoEffect:
-		parts = append(parts, s.Units.Worst(show.Energy, one.Judged))
+		parts = append(parts, f.Units.Worst(show.Energy, one.Judged))
 	}
 	if !math.IsNaN(one.WorstGauge) {
-		parts = append(parts, "up to "+s.Units.Worst(show.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
+		parts = append(parts, "up to "+f.Units.Worst(show.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
 	}
 	if one.SameAs != "" {
 		parts = append(parts, "the same shot as "+show.Clean(one.SameAs))
@@ -161,8 +157,7 @@ func (f *FaultsScreen) figures(one fault.Result) string {
 }
 
 // writeRest prints one line for each fault that cannot change the shot.
-func (f *FaultsScreen) writeRest(b *strings.Builder) {
-	s := f.Style
+func (f *FaultsScreen) writeRest() {
 	head := false
 	for _, one := range f.Report.Faults {
 		if !briefly(one) {
@@ -170,29 +165,29 @@ func (f *FaultsScreen) writeRest(b *strings.Builder) {
 		}
 		if !head {
 			head = true
-			fmt.Fprintln(b)
-			s.say(b, "", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
+			f.gap()
+			f.say("", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
 		}
-		t := faultName(one) + ": " + f.Style.text(one.Reason)
+		t := faultName(one) + ": " + f.text(one.Reason)
 		if len(one.Consequence) != 0 {
-			t += "; " + f.Style.text(one.Consequence)
+			t += "; " + f.text(one.Consequence)
 		}
 		if one.Latent && one.RevealedBy != "" {
 			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"
 		}
-		s.say(b, "  ", "    ", t)
+		f.say("  ", "    ", t)
 	}
 }
 
 // shownPairs is how many pairs the screen shows; --json has all.
 const shownPairs = 12
 
-func (f *FaultsScreen) writePairs(b *strings.Builder) {
-	r, s := f.Report, f.Style
+func (f *FaultsScreen) writePairs() {
+	r := f.Report
 	if len(r.Pairs) == 0 {
 		return
 	}
-	fmt.Fprintln(b)
+	f.gap()
 	if !r.AllPairs {
 		bad := 0
 		for _, p := range r.Pairs {
@@ -200,11 +195,11 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 				bad++
 			}
 		}
-		s.sayf(b, "", "", "%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs "+
+		f.sayf("", "", "%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs "+
 			"computes them.", len(r.Pairs), len(r.Pairs)-bad, bad)
 		return
 	}
-	s.sayf(b, "", "", "Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs))
+	f.sayf("", "", "Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs))
 	shown := 0
 	for _, p := range r.Pairs {
 		if p.Status == finding.OpenItem { // as the single fault is, whatever the other does
@@ -213,6 +208,6 @@ func (f *FaultsScreen) writePairs(b *strings.Builder) {
 		if shown++; shown > shownPairs {
 			break
 		}
-		f.writeFault(b, p)
+		f.writeFault(p)
 	}
 }

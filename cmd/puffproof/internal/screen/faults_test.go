@@ -33,7 +33,7 @@ func TestTheFirstLineOfFaultsHidesNothing(t *testing.T) {
 		{"a jam", fault.Report{Faults: jam, Limit: 0.5}, "OPEN until the jam drill is confirmed"},
 	} {
 		var b strings.Builder
-		screen := FaultsScreen{Style: Style{Width: 400}, Report: &c.report, Detail: FindingOnly}
+		screen := FaultsScreen{Frame: Frame{Style: Style{Width: 400}, Detail: FindingOnly}, Report: &c.report}
 		require.NoError(t, screen.Write(&b))
 		assert.Contains(t, b.String(), c.want, c.name)
 	}

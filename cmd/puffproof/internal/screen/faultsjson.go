@@ -17,11 +17,10 @@ func FaultsJSON(id show.DesignID, r *fault.Report) (json.RawMessage, error) {
 }
 
 func faultFields(f fault.Result) show.Object {
-	return show.Fields("id", f.ID, "path", f.Part, "mode", f.Mode, "state", f.State, "worst_gauge_Pa", show.Finite(f.WorstGauge),
-		"where", f.Where,
+	return show.Fields("id", f.ID,
+		"path", f.Part, "mode", f.Mode, "state", f.State, "worst_gauge_Pa", show.Finite(f.WorstGauge), "where", f.Where,
 		"final_energy_J", show.Finite(f.Energy), "judged_energy_J", show.Finite(f.Judged), "freed_energy_J", show.Finite(f.Freed),
 		"status", f.Status, "basis", f.Basis, "effect", f.Effect, "same_as", show.Said(f.SameAs), "reason", f.Reason.String(),
-		"consequence", f.Consequence.String(),
-		"detected_by", f.DetectedBy.String(), "prevented_by", f.PreventedBy.String(), "latent", f.Latent, "revealed_by", show.Said(f.RevealedBy),
-		"with", show.Said(f.With), "shots", f.Shots)
+		"consequence", f.Consequence.String(), "detected_by", f.DetectedBy.String(), "prevented_by", f.PreventedBy.String(),
+		"latent", f.Latent, "revealed_by", show.Said(f.RevealedBy), "with", show.Said(f.With), "shots", f.Shots)
 }

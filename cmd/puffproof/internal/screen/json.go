@@ -41,9 +41,8 @@ func verdictFields(v finding.Verdict) show.Object {
 }
 
 func itemFields(it finding.Item) show.Object {
-	return show.Fields("id", it.ID, "title", it.Title.String(), "why", it.Why.String(), "how", it.How.String(), "expect", it.Expect.String(),
-		"verdict", it.Verdict,
-		"source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
+	return show.Fields("id", it.ID, "title", it.Title.String(), "why", it.Why.String(), "how", it.How.String(),
+		"expect", it.Expect.String(), "verdict", it.Verdict, "source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
 }
 
 func bandFields(b launcher.Band) show.Object {
@@ -62,15 +61,13 @@ func energyFields(e *worst.EnergyReport) show.Object {
 		return nil
 	}
 	judged := onlyWhere(e.Basis != "")
-	return show.Fields(
-		"nominal_shot", figureFields(e.NominalShot), "nominal_max", figureFields(e.NominalMax), "worst", figureFields(e.Worst),
-		"worst_point", show.List(e.WorstPoint, coordinateFields), "model_factor", e.Factor, "model_factor_source", e.FactorSource.String(),
-		"model_J", judged(e.Model), "ceiling_J", judged(e.Ceiling), "measured_J", e.Measured, "judged_J", judged(e.Judged),
-		"basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
-		"projected_area_m2", e.ProjectedArea,
-		"area_judged_J_m2", onlyWhere(e.Basis != "" && e.ContactArea > 0)(e.AreaJudged), "area_limit_J_m2", e.AreaLimit,
-		"start_high_gauge_Pa", judged(e.StartHigh), "ceiling_dose_m3", judged(e.CeilingDose),
-		"runs", e.Runs, "maxima", e.Maxima, "gap_J", judged(e.Gap))
+	return show.Fields("nominal_shot", figureFields(e.NominalShot), "nominal_max", figureFields(e.NominalMax),
+		"worst", figureFields(e.Worst), "worst_point", show.List(e.WorstPoint, coordinateFields), "model_factor", e.Factor,
+		"model_factor_source", e.FactorSource.String(), "model_J", judged(e.Model), "ceiling_J", judged(e.Ceiling), "measured_J", e.Measured,
+		"judged_J", judged(e.Judged), "basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
+		"projected_area_m2", e.ProjectedArea, "area_judged_J_m2", onlyWhere(e.Basis != "" && e.ContactArea > 0)(e.AreaJudged),
+		"area_limit_J_m2", e.AreaLimit, "start_high_gauge_Pa", judged(e.StartHigh),
+		"ceiling_dose_m3", judged(e.CeilingDose), "runs", e.Runs, "maxima", e.Maxima, "gap_J", judged(e.Gap))
 }
 
 // figureFields have null for what only a shot that left the muzzle has; a shot that
@@ -118,10 +115,9 @@ func waveFields(w *worst.WaveComparison) show.Object {
 		wave = boreFields(w.Wave)
 	}
 	return show.Fields("which", w.Which, "not_run_because", show.Said(w.WhyNot.String()), "lumped", boreFields(w.Lumped), "wave", wave,
-		"energy_excess", show.Known(w.Excess), "mesh_error", show.Known(w.Mesh), "cells", w.Cells,
-		"gas_over_mass", show.Known(w.Rule.GasRatio), "sound_times", show.Known(w.Rule.SoundTimes),
-		"range", show.Fields("gas_over_mass_max", w.MaxGasRatio, "sound_times_min", w.MinSoundTimes), "inside_range", w.Inside,
-		"matters", w.Matters.String())
+		"energy_excess", show.Known(w.Excess), "mesh_error", show.Known(w.Mesh), "cells", w.Cells, "gas_over_mass", show.Known(w.Rule.GasRatio),
+		"sound_times", show.Known(w.Rule.SoundTimes), "range", show.Fields("gas_over_mass_max", w.MaxGasRatio,
+			"sound_times_min", w.MinSoundTimes), "inside_range", w.Inside, "matters", w.Matters.String())
 }
 
 func boreFields(f worst.BoreFigures) show.Object {

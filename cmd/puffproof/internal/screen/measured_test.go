@@ -44,7 +44,7 @@ func massOnly(key string) (unit.Dimension, bool) { return unit.Mass, key == "pro
 
 func TestCalibrateScreen(t *testing.T) {
 	var b bytes.Buffer
-	c := CalibrateScreen{Style: Style{Width: 80}, Design: inventedID(), Found: inventedFindings(), DimensionOf: massOnly}
+	c := CalibrateScreen{Frame: Frame{Style: Style{Width: 80}, Design: inventedID(), DimensionOf: massOnly}, Found: inventedFindings()}
 	require.NoError(t, c.Write(&b))
 	text := b.String()
 	for _, want := range []string{"Measured bound 0.066 J at 0.40 bar gauge", "does NOT agree", "misfire", "k x", "wet<U+001B>",
@@ -115,17 +115,16 @@ func TestCalibrateLines(t *testing.T) {
 func TestCheckMeasured(t *testing.T) {
 	f := inventedFindings()
 	bound := 0.08
-	c := CheckScreen{Style: Style{Width: 80}, DimensionOf: massOnly,
+	c := CheckScreen{Frame: Frame{Style: Style{Width: 80}, DimensionOf: massOnly},
 		Report: limits.Report{Measured: &measure.Report{Group: &f.Groups[0], Bound: &bound, Carry: 1.21, Narrowed: f.Narrowed}}}
-	var b strings.Builder
-	c.writeMeasured(&b)
-	text := strings.Join(strings.Fields(b.String()), " ")
+	c.writeMeasured()
+	text := strings.Join(strings.Fields(c.page.String()), " ")
 	assert.Contains(t, text, "5 shots at 0.40 bar gauge, bound 0.066 J there, energy times 1.21")
 	assert.Contains(t, text, "projectile.mass: 3.00 g to 5.00 g becomes 3.00 g to 5.00 g (coins)")
 	c.Report.Measured = &measure.Report{NotCarried: finding.Words("measure at 0.5 bar")}
-	b.Reset()
-	c.writeMeasured(&b)
-	assert.Contains(t, b.String(), "Measured bound unknown: measure at 0.5 bar.")
+	c.page.Reset()
+	c.writeMeasured()
+	assert.Contains(t, c.page.String(), "Measured bound unknown: measure at 0.5 bar.")
 	assert.Nil(t, measuredFields(nil))
 }
 
@@ -136,7 +135,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: finding.AllWords([]string{"invented"})}
 	for _, u := range []show.System{show.Metric, show.US} {
 		var b bytes.Buffer
-		require.NoError(t, (&FlightScreen{Style: Style{Width: 80, Units: u}, Design: inventedID(), Report: r}).Write(&b))
+		require.NoError(t, (&FlightScreen{Frame: Frame{Style: Style{Width: 80, Units: u}, Design: inventedID()}, Report: r}).Write(&b))
 		assert.NotContains(t, b.String(), "\x1b")
 		assert.Contains(t, b.String(), "INSIDE the landing zone: nearest person")
 		assert.Contains(t, b.String(), "Outside: kerb")
@@ -150,7 +149,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 			Quantity: finding.InCount}}}},
 		Count: []measure.PlanShots{{Scatter: 0.1, Bound: 2}}, Stand: finding.AllWords([]string{"nobody in front"})}
 	var b bytes.Buffer
-	require.NoError(t, (&PlanScreen{Style: Style{Width: 80}, Design: inventedID(), Plan: p}).Write(&b))
+	require.NoError(t, (&PlanScreen{Frame: Frame{Style: Style{Width: 80}, Design: inventedID()}, Plan: p}).Write(&b))
 	text := strings.Join(strings.Fields(b.String()), " ")
 	for _, want := range []string{"Do NOT test this build: it has 32 J.", "between a stall and 5.0 m/s",
 		"30 frames; weakest none, it may stall, strongest 20 frames",

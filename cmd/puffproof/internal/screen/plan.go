@@ -3,7 +3,6 @@ package screen
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -12,58 +11,54 @@ import (
 
 // PlanScreen shows a test plan, on a terminal or in a pipe.
 type PlanScreen struct {
-	Style  Style
-	Design show.DesignID
-	Plan   *measure.ShotPlan
-	Detail Detail
+	Frame
+	Plan *measure.ShotPlan
 }
 
 // Write prints the screen.
 func (p *PlanScreen) Write(w io.Writer) error {
-	s, plan := p.Style, p.Plan
-	return s.write(w, p.Detail, p.finding(), s.design(p.Design), s.list("Who stands where", plan.Stand), s.list("Stop and vent at", plan.Stop),
-		p.writePressures, p.writeCount, p.writeBench, s.notes(plan.Notes))
+	plan := p.Plan
+	return p.write(w, p.finding(), p.design, p.list("Who stands where", plan.Stand), p.list("Stop and vent at", plan.Stop),
+		p.writePressures, p.writeCount, p.writeBench, p.notes(plan.Notes))
 }
 
 func (p *PlanScreen) finding() string {
-	s, n := p.Style, len(p.Plan.Pressures)
+	n := len(p.Plan.Pressures)
 	if n == 0 {
-		return s.paint(yellow, "No plan yet: the highest working pressure is not known.")
+		return p.paint(yellow, "No plan yet: the highest working pressure is not known.")
 	}
 	if len(p.Plan.Refused) != 0 {
-		return s.paint(red, Wrap("Do NOT test this build: "+s.text(p.Plan.Refused)+".", s.Width, "", ""))
+		return p.lines(red, "", "", "Do NOT test this build: "+p.text(p.Plan.Refused)+".")
 	}
 	total := 0
 	for _, x := range p.Plan.Pressures {
 		total += x.Shots
 	}
-	return s.paint(bold, Wrap(fmt.Sprintf("%s at %s, the last at %s.", show.Plural(total, "shot", "shots"),
-		show.Plural(n, "pressure", "pressures"), s.Units.Near(show.Gauge, p.Plan.Pressures[n-1].Gauge)), s.Width, "", ""))
+	return p.lines(bold, "", "", fmt.Sprintf("%s at %s, the last at %s.", show.Plural(total, "shot", "shots"),
+		show.Plural(n, "pressure", "pressures"), p.Units.Near(show.Gauge, p.Plan.Pressures[n-1].Gauge)))
 }
 
 // list prints what is to be kept in mind, under its heading.
-func (s Style) list(title string, items []finding.Text) part {
-	return func(b *strings.Builder) {
+func (s *Frame) list(title string, items []finding.Text) part {
+	return func() {
 		if len(items) == 0 {
 			return
 		}
-		fmt.Fprintln(b)
-		fmt.Fprintln(b, s.paint(bold, title))
+		s.heading(title)
 		for _, it := range items {
-			s.say(b, "  - ", "    ", s.text(it))
+			s.say("  - ", "    ", s.text(it))
 		}
 	}
 }
 
-func (p *PlanScreen) writePressures(b *strings.Builder) {
-	s := p.Style
+func (p *PlanScreen) writePressures() {
 	for _, x := range p.Plan.Pressures {
-		fmt.Fprintln(b)
-		s.say(b, "", "  ", s.paint(bold, s.Units.Near(show.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, s.text(x.Why)))
-		s.sayf(b, "  ", "  ", "Expect %s, between %s and %s over the tolerances. A shot faster than %s ends the session.",
-			s.Units.Near(show.Speed, x.Nominal), s.orStall(x.Low), s.Units.Near(show.Speed, x.High), s.Units.Near(show.Speed, x.Stop))
+		p.gap()
+		p.say("", "  ", p.paint(bold, p.Units.Near(show.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, p.text(x.Why)))
+		p.sayf("  ", "  ", "Expect %s, between %s and %s over the tolerances. A shot faster than %s ends the session.",
+			p.Units.Near(show.Speed, x.Nominal), p.orStall(x.Low), p.Units.Near(show.Speed, x.High), p.Units.Near(show.Speed, x.Stop))
 		for _, r := range x.Readings {
-			s.sayf(b, "  ", "    ", "%s (%s): %s", show.Clean(r.Method.String()), s.text(r.Setup), s.reading(r))
+			p.sayf("  ", "    ", "%s (%s): %s", show.Clean(r.Method.String()), p.text(r.Setup), p.reading(r))
 		}
 	}
 }
@@ -94,33 +89,31 @@ func (s Style) reading(r measure.PlanReading) string {
 	return fmt.Sprintf("%s; weakest %s, strongest %s", show(r.Nominal), low, show(r.High))
 }
 
-func (p *PlanScreen) writeCount(b *strings.Builder) {
-	s := p.Style
+func (p *PlanScreen) writeCount() {
 	if len(p.Plan.Count) == 0 {
 		return
 	}
-	fmt.Fprintln(b)
-	s.sayf(b, "", "  ", "How many shots keep the bound below %s, carried to %s and the worst seating (energy times %s):",
-		s.Units.Near(show.Energy, p.Plan.Limit), s.Units.Near(show.Gauge, p.Plan.StartHigh), show.Number(p.Plan.Carry, 3))
+	p.gap()
+	p.sayf("", "  ", "How many shots keep the bound below %s, carried to %s and the worst seating (energy times %s):",
+		p.Units.Near(show.Energy, p.Plan.Limit), p.Units.Near(show.Gauge, p.Plan.StartHigh), show.Number(p.Plan.Carry, 3))
 	for _, c := range p.Plan.Count {
 		t := fmt.Sprintf("scatter %s: %d shots, k = %s, bound %s", wholePercent(c.Scatter), c.Shots, three(c.K),
-			s.Units.Worst(show.Energy, c.Bound))
+			p.Units.Worst(show.Energy, c.Bound))
 		if c.Shots == 0 {
 			t = fmt.Sprintf("scatter %s: not even 100 shots would do, the bound stays at %s", wholePercent(c.Scatter),
-				s.Units.Worst(show.Energy, c.Bound))
+				p.Units.Worst(show.Energy, c.Bound))
 		}
-		s.say(b, "  ", "    ", t)
+		p.say("  ", "    ", t)
 	}
 }
 
-func (p *PlanScreen) writeBench(b *strings.Builder) {
+func (p *PlanScreen) writeBench() {
 	if len(p.Plan.Bench) == 0 {
 		return
 	}
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, p.Style.paint(bold, "Bench tests that narrow the model"))
+	p.heading("Bench tests that narrow the model")
 	for _, t := range p.Plan.Bench {
-		p.Style.sayf(b, "  - ", "    ", "%s: %s. Expect %s. Column %s.", show.Clean(t.Kind.String()), p.Style.text(t.How), p.Style.text(t.Expect),
+		p.sayf("  - ", "    ", "%s: %s. Expect %s. Column %s.", show.Clean(t.Kind.String()), p.text(t.How), p.text(t.Expect),
 			t.Column)
 	}
 }

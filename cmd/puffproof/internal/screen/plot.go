@@ -16,13 +16,13 @@ const plotHeight = 7
 
 // writePlots draws pressure and speed, over time on the left and over travel on
 // the right.
-func (sc *ShotScreen) writePlots(b *strings.Builder) {
+func (sc *ShotScreen) writePlots() {
 	s := sc.Shot.Series
 	n := s.Length()
 	if n < 2 || !increasing(s.Time[:n]) {
 		return
 	}
-	width := (sc.Style.Width - 2) / 2
+	width := (sc.Width - 2) / 2
 	for _, y := range []plotted{
 		{"barrel pressure", s.Gauge[:n], show.Gauge},
 		{"speed", s.Speed[:n], show.Speed},
@@ -32,10 +32,10 @@ func (sc *ShotScreen) writePlots(b *strings.Builder) {
 		if x := s.Travel[:n]; x[n-1] > x[0] {
 			right = sc.plot(plotted{"travel", x, show.Length}, y, width)
 		}
-		fmt.Fprintln(b)
-		fmt.Fprintln(b, sideBySide(left, right, width+2))
+		sc.gap()
+		sc.println(sideBySide(left, right, width+2))
 	}
-	fmt.Fprintln(b)
+	sc.gap()
 }
 
 // plotted is one axis: a name, SI values, their quantity.
@@ -48,7 +48,7 @@ type plotted struct {
 // plot draws y over x, width columns wide. The library's own colours stay off:
 // it does not know of pipes and NO_COLOR.
 func (sc *ShotScreen) plot(x, y plotted, width int) string {
-	xu, yu := sc.Style.Units.Axis(x.q, maxAbs(x.values)), sc.Style.Units.Axis(y.q, maxAbs(y.values))
+	xu, yu := sc.Units.Axis(x.q, maxAbs(x.values)), sc.Units.Axis(y.q, maxAbs(y.values))
 	const labels = 9 // columns of the y labels and the axis
 	cells := width - labels
 	ys := resample(x.values, y.values, cells)

@@ -6,33 +6,76 @@ import (
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )
 
+// Frame is what every screen has: how it is written, of which design, how much of it.
+type Frame struct {
+	Style
+	Design show.DesignID
+	Detail Detail
+	// DimensionOf tells what a key of the design file measures; nil shows no values of
+	// keys.
+	DimensionOf func(key string) (unit.Dimension, bool)
+
+	page strings.Builder
+}
+
 // part writes one part of a screen.
-type part func(b *strings.Builder)
+type part func()
 
 // write prints a screen: its finding and, where everything is wanted, its parts.
-func (s Style) write(w io.Writer, d Detail, finding string, parts ...part) error {
-	var b strings.Builder
-	fmt.Fprintln(&b, finding)
-	if d == Everything {
+func (f *Frame) write(w io.Writer, finding string, parts ...part) error {
+	f.println(finding)
+	if f.Detail == Everything {
 		for _, p := range parts {
-			p(&b)
+			p()
 		}
 	}
-	_, err := io.WriteString(w, b.String())
+	return f.flush(w)
+}
+
+// flush hands over what was printed.
+func (f *Frame) flush(w io.Writer) error {
+	_, err := io.WriteString(w, f.page.String())
+	f.page.Reset()
 	return err
 }
 
+// println prints lines as they are.
+func (f *Frame) println(t string) { f.page.WriteString(t + "\n") }
+
+// gap prints an empty line.
+func (f *Frame) gap() { f.println("") }
+
+// say prints a text in as many lines as it takes.
+func (f *Frame) say(first, indent, text string) { f.println(Wrap(text, f.Width, first, indent)) }
+
+// sayf is say with figures and words put in.
+func (f *Frame) sayf(first, indent, format string, args ...any) {
+	f.say(first, indent, fmt.Sprintf(format, args...))
+}
+
+// heading begins a part of a screen.
+func (f *Frame) heading(t string) {
+	f.gap()
+	f.println(f.paint(bold, t))
+}
+
+// keys shows values of keys of the design file.
+func (f *Frame) keys() show.Keys { return show.Keys{Units: f.Units, DimensionOf: f.DimensionOf} }
+
+// value shows a value of a key of the design file.
+func (f *Frame) value(key string, si float64) string { return f.keys().ValueOrNumber(key, si) }
+
 // design names the design and its file.
-func (s Style) design(id show.DesignID) part {
+func (f *Frame) design() {
 	const room = 22 // for the fingerprint
-	return func(b *strings.Builder) {
-		fmt.Fprintln(b, shorten(show.Clean(id.Title()), s.Width-room)+s.paint(faint, fingerprint(id)))
-	}
+	f.println(shorten(show.Clean(f.Design.Title()), f.Width-room) + f.paint(faint, fingerprint(f.Design)))
 }
 
 func fingerprint(id show.DesignID) string {
@@ -43,40 +86,64 @@ func fingerprint(id show.DesignID) string {
 }
 
 // notes are what stands beside the figures and judges nothing.
-func (s Style) notes(notes []finding.Text) part {
-	return func(b *strings.Builder) {
+func (f *Frame) notes(notes []finding.Text) part {
+	return func() {
 		for _, n := range notes {
-			s.say(b, "", "  ", "Note: "+s.text(n))
+			f.say("", "  ", "Note: "+f.text(n))
 		}
 	}
 }
 
 // closing is the program's own last word.
-func (s Style) closing(t string) part {
-	return func(b *strings.Builder) { fmt.Fprintln(b, Wrap(t, s.Width, "", "  ")) }
-}
+func (f *Frame) closing(t string) part { return func() { f.say("", "  ", t) } }
 
-// say prints a text in as many lines as it takes.
-func (s Style) say(b *strings.Builder, first, indent, text string) {
-	fmt.Fprintln(b, Wrap(text, s.Width, first, indent))
-}
+// grid is a table of blanks only, without the colours that the library would put into a
+// pipe.
+type grid struct{ table.Writer }
 
-// sayf is say with figures and words put in.
-func (s Style) sayf(b *strings.Builder, first, indent, format string, args ...any) {
-	s.say(b, first, indent, fmt.Sprintf(format, args...))
-}
-
-// heads is a row of headings.
-func (s Style) heads(names ...string) table.Row {
+// grid begins a table, with a row of headings where there are some.
+func (s Style) grid(heads ...string) grid {
+	g := grid{table.NewWriter()}
+	style := table.StyleDefault
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Box.PaddingLeft, style.Box.PaddingRight = "", " "
+	g.SetStyle(style)
 	row := table.Row{}
-	for _, n := range names {
-		row = append(row, s.paint(bold, n))
+	for _, h := range heads {
+		row = append(row, s.paint(bold, h))
 	}
-	return row
+	if len(heads) > 0 {
+		g.AppendRow(row)
+	}
+	return g
 }
 
-// printTable prints a table below an empty line, without the blanks that it leaves at
-// the ends of its lines.
-func printTable(b *strings.Builder, t table.Writer) {
-	fmt.Fprintln(b, "\n"+trimLines(t.Render()))
+// add adds a row.
+func (g grid) add(cells ...any) { g.AppendRow(cells) }
+
+// right sets columns to the right; the first is 1.
+func (g grid) right(columns ...int) {
+	var all []table.ColumnConfig
+	for _, n := range columns {
+		all = append(all, table.ColumnConfig{Number: n, Align: text.AlignRight})
+	}
+	g.SetColumnConfigs(all)
+}
+
+// printTable prints a table below an empty line.
+func (f *Frame) printTable(t grid) {
+	f.gap()
+	f.printRows(t)
+}
+
+// printRows prints a table without the blanks that it leaves at the ends of its lines.
+func (f *Frame) printRows(t grid) { f.println(trimLines(t.Render())) }
+
+// trimLines cuts the blanks at the ends of lines.
+func trimLines(s string) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n")
 }

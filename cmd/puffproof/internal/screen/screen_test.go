@@ -33,7 +33,8 @@ func golden(t *testing.T, name, got string) {
 
 func checkText(t *testing.T, r limits.Report, s Style, edit func(*CheckScreen)) string {
 	t.Helper()
-	c := CheckScreen{Style: s, Design: inventedID(), Report: r, DimensionOf: dimensions, Scope: inventedScope(), Cautions: inventedCautions()}
+	c := CheckScreen{Frame: Frame{Style: s, Design: inventedID(), DimensionOf: dimensions}, Report: r,
+		Scope: inventedScope(), Cautions: inventedCautions()}
 	if edit != nil {
 		edit(&c)
 	}
@@ -45,7 +46,7 @@ func checkText(t *testing.T, r limits.Report, s Style, edit func(*CheckScreen)) 
 func shotText(t *testing.T, v show.ShotView, s Style) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, (&ShotScreen{Style: s, Shot: v}).Write(&b))
+	require.NoError(t, (&ShotScreen{Frame: Frame{Style: s, Design: v.Design}, Shot: v}).Write(&b))
 	return b.String()
 }
 

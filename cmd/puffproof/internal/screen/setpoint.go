@@ -5,11 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
-
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
@@ -17,25 +13,20 @@ import (
 
 // SetpointScreen shows the highest cut-out on a terminal or in a pipe.
 type SetpointScreen struct {
-	Style    Style
-	Design   show.DesignID
+	Frame
 	Setpoint setpoint.Answer
-	Detail   Detail
-	// DimensionOf tells what a key of the design file measures; nil shows no values
-	// of keys.
-	DimensionOf func(key string) (unit.Dimension, bool)
-	Cautions    []benchmark.Statement
+	Cautions []benchmark.Statement
 }
 
 // Write prints the screen.
 func (sc *SetpointScreen) Write(w io.Writer) error {
-	return sc.Style.write(w, sc.Detail, sc.finding(), sc.writeDesign, sc.writeSource, sc.writeAnswer, sc.writeLadder, sc.writeSensitivity,
+	return sc.write(w, sc.finding(), sc.writeDesign, sc.writeSource, sc.writeAnswer, sc.writeLadder, sc.writeSensitivity,
 		sc.writeBases,
 		sc.writeChanges, sc.writeParts, sc.writeSupply, sc.writeBench, sc.writeProcedure, sc.writeNotes)
 }
 
-func (sc *SetpointScreen) writeDesign(b *strings.Builder) {
-	sc.Style.say(b, "", "  ", show.Clean(sc.Design.Title())+fingerprint(sc.Design))
+func (sc *SetpointScreen) writeDesign() {
+	sc.say("", "  ", show.Clean(sc.Design.Title())+fingerprint(sc.Design))
 }
 
 // allowed shows the most that is allowed: rounded down.
@@ -44,34 +35,34 @@ func (s Style) allowed(gauge float64) string { return s.Units.Words(show.Setting
 // finding is the answer in one line, after what speaks against it and before what
 // it counts.
 func (sc *SetpointScreen) finding() string {
-	s, o := sc.Style, sc.Setpoint
+	o := sc.Setpoint
 	line, counts, colour := sc.answer()
 	lead := ""
 	switch {
 	case len(o.Unknown) != 0:
-		lead = "NOT KNOWN: " + sc.Style.text(o.Unknown) + ". With that left open:"
+		lead = "NOT KNOWN: " + sc.text(o.Unknown) + ". With that left open:"
 	case len(o.Unmet) != 0 && o.CutOut == nil:
-		lead = "DOES NOT HOLD: " + sc.Style.text(o.Unmet) + "."
+		lead = "DOES NOT HOLD: " + sc.text(o.Unmet) + "."
 	case len(o.Unmet) != 0:
-		lead = "DOES NOT HOLD: " + sc.Style.text(o.Unmet) + ". But for that:"
+		lead = "DOES NOT HOLD: " + sc.text(o.Unmet) + ". But for that:"
 	case len(o.AsItIs) != 0:
-		lead = "DOES NOT HOLD as it is: " + sc.Style.text(o.AsItIs) + ". With that mended as told below:"
+		lead = "DOES NOT HOLD as it is: " + sc.text(o.AsItIs) + ". With that mended as told below:"
 	}
 	out := ""
 	if lead != "" {
 		colour = red
-		out = s.paint(red, Wrap(lead, s.Width, "", "  ")) + "\n"
+		out = sc.lines(red, "", "  ", lead) + "\n"
 	}
-	out += s.paint(colour, line)
+	out += sc.paint(colour, line)
 	if counts != "" {
-		out += "\n" + Wrap(counts, s.Width, "", "  ")
+		out += "\n" + Wrap(counts, sc.Width, "", "  ")
 	}
 	return out
 }
 
 // answer is the cut-out in one sentence, and what it counts.
 func (sc *SetpointScreen) answer() (line, counts, colour string) {
-	s, o := sc.Style, sc.Setpoint
+	o := sc.Setpoint
 	counts = "It counts normal running, heat, a welded switch and other single faults."
 	if o.BeyondShots {
 		counts += " It lies beyond what the measured shots show and rests on the model."
@@ -83,7 +74,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		counts = ""
 		for _, t := range o.Source.Turned {
 			if !t.Holds {
-				counts = "That holds for this supply only. It would not hold with: " + sc.Style.text(t.What) + "."
+				counts = "That holds for this supply only. It would not hold with: " + sc.text(t.What) + "."
 				break
 			}
 		}
@@ -92,35 +83,30 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		}
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
 	case o.TooHigh():
-		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", s.allowed(*o.CutOut),
-			s.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, red
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", sc.allowed(*o.CutOut),
+			sc.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, red
 	case o.Stated != nil:
-		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", s.allowed(*o.CutOut),
-			s.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, yellow
+		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", sc.allowed(*o.CutOut),
+			sc.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, yellow
 	}
-	return fmt.Sprintf("The highest cut-out is %s.", s.allowed(*o.CutOut)), counts, yellow
+	return fmt.Sprintf("The highest cut-out is %s.", sc.allowed(*o.CutOut)), counts, yellow
 }
 
-func (sc *SetpointScreen) wrap(b *strings.Builder, t string) {
-	sc.Style.say(b, "  ", "  ", show.Clean(t))
-}
-
-func (sc *SetpointScreen) heading(b *strings.Builder, t string) {
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, sc.Style.paint(bold, t))
+func (sc *SetpointScreen) wrap(t string) {
+	sc.say("  ", "  ", show.Clean(t))
 }
 
 // writeSource comes first where the source is limited: the strongest argument.
-func (sc *SetpointScreen) writeSource(b *strings.Builder) {
+func (sc *SetpointScreen) writeSource() {
 	src := sc.Setpoint.Source
-	sc.heading(b, "The source")
-	sc.wrap(b, sentence(sc.Style.text(src.What)))
+	sc.heading("The source")
+	sc.wrap(sentence(sc.text(src.What)))
 	for _, t := range src.Turned {
 		verdict := "holds"
 		if !t.Holds {
 			verdict = "DOES NOT HOLD"
 		}
-		sc.wrap(b, sentence(fmt.Sprintf("%s: %s, %s", sc.Style.text(t.What), sc.Style.Units.Worst(show.Gauge, t.Pressure), verdict)))
+		sc.wrap(sentence(fmt.Sprintf("%s: %s, %s", sc.text(t.What), sc.Units.Worst(show.Gauge, t.Pressure), verdict)))
 	}
 }
 
@@ -137,33 +123,33 @@ func sentence(t string) string {
 	return out
 }
 
-func (sc *SetpointScreen) writeAnswer(b *strings.Builder) {
-	s, o := sc.Style, sc.Setpoint
-	sc.heading(b, "What to set")
-	t := plainTable()
+func (sc *SetpointScreen) writeAnswer() {
+	o := sc.Setpoint
+	sc.heading("What to set")
+	t := sc.grid()
 	row := func(name string, p *float64, show func(float64) string, note string) {
 		if p != nil {
-			t.AppendRow(table.Row{"  " + name, joinWith(show(*p), ": ", note)})
+			t.add("  "+name, joinWith(show(*p), ": ", note))
 		}
 	}
-	up := func(p float64) string { return s.Units.Words(show.Setting, p, show.Up) }
-	row("cut-out, at most", o.CutOut, s.allowed, "")
-	row("cut-in, at most", o.CutIn, s.allowed, "")
+	up := func(p float64) string { return sc.Units.Words(show.Setting, p, show.Up) }
+	row("cut-out, at most", o.CutOut, sc.allowed, "")
+	row("cut-in, at most", o.CutIn, sc.allowed, "")
 	row("relief set, at least", o.ReliefSetMin, up, "it never opens in normal running")
-	row("relief set, at most", o.ReliefSetMax, s.allowed, "at full flow the energy still holds")
-	row("at a fault, at most", o.ReliefFullFlowMax, s.allowed, "")
+	row("relief set, at most", o.ReliefSetMax, sc.allowed, "at full flow the energy still holds")
+	row("at a fault, at most", o.ReliefFullFlowMax, sc.allowed, "")
 	if t.Length() > 0 {
-		fmt.Fprintln(b, trimLines(t.Render()))
+		sc.printRows(t)
 	}
-	sc.wrap(b, "Relief valve: "+sc.Style.text(o.Relief)+".")
-	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, sc.Style.text(o.Why))
-	sc.wrap(b, basis)
+	sc.wrap("Relief valve: " + sc.text(o.Relief) + ".")
+	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, sc.text(o.Why))
+	sc.wrap(basis)
 	switch n := o.Next; {
 	case n == nil:
 	case n.ID == o.Binding:
-		sc.wrap(b, fmt.Sprintf("It would allow %s %s.", s.allowed(n.CutOut), s.text(n.What)))
+		sc.wrap(fmt.Sprintf("It would allow %s %s.", sc.allowed(n.CutOut), sc.text(n.What)))
 	default:
-		sc.wrap(b, fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, s.allowed(n.CutOut), s.text(n.What)))
+		sc.wrap(fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, sc.allowed(n.CutOut), sc.text(n.What)))
 	}
 }
 
@@ -175,7 +161,7 @@ func joinWith(a, between, b string) string {
 	return a + between + b
 }
 
-func (sc *SetpointScreen) writeLadder(b *strings.Builder) {
+func (sc *SetpointScreen) writeLadder() {
 	o := sc.Setpoint
 	if len(o.Ladder) == 0 {
 		return
@@ -184,34 +170,33 @@ func (sc *SetpointScreen) writeLadder(b *strings.Builder) {
 	if o.CutOut == nil {
 		title = "The ladder of the design as it is"
 	}
-	sc.heading(b, title+", in the order that it must have, top first")
-	t := plainTable()
-	t.SetColumnConfigs([]table.ColumnConfig{{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight},
-		{Number: 4, Align: text.AlignRight}})
-	t.AppendRow(table.Row{"  " + sc.Style.Units.Axis(show.Setting, 0).Name, "low", "", "high", ""})
+	sc.heading(title + ", in the order that it must have, top first")
+	t := sc.grid()
+	t.right(2, 3, 4)
+	t.add("  "+sc.Units.Axis(show.Setting, 0).Name, "low", "", "high", "")
 	for i := len(o.Ladder) - 1; i >= 0; i-- {
 		r := o.Ladder[i]
 		mark := ""
 		if i > 0 && r.Low < o.Ladder[i-1].High*(1-1e-9) {
-			mark = sc.Style.paint(red, "touches the rung below")
+			mark = sc.paint(red, "touches the rung below")
 		}
-		t.AppendRow(table.Row{"  " + r.Name, sc.bare(r.Low, show.Down), sc.bare(r.Gauge, show.Nearest), sc.bare(r.High, show.Up), mark})
+		t.add("  "+r.Name, sc.bare(r.Low, show.Down), sc.bare(r.Gauge, show.Nearest), sc.bare(r.High, show.Up), mark)
 	}
-	fmt.Fprintln(b, trimLines(t.Render()))
+	sc.printRows(t)
 }
 
 // bare shows a setting without its unit.
 func (sc *SetpointScreen) bare(gauge float64, r show.Rounding) string {
-	return sc.Style.Units.Bare(show.Setting, gauge, r)
+	return sc.Units.Bare(show.Setting, gauge, r)
 }
 
-func (sc *SetpointScreen) writeSensitivity(b *strings.Builder) {
+func (sc *SetpointScreen) writeSensitivity() {
 	g := sc.Setpoint.Sensitivity
 	if len(g) == 0 {
 		return
 	}
-	sc.heading(b, "What measuring better would gain, one at a time, at most")
-	t := plainTable()
+	sc.heading("What measuring better would gain, one at a time, at most")
+	t := sc.grid()
 	const shown = 8
 	for i, one := range g {
 		if i == shown {
@@ -221,134 +206,129 @@ func (sc *SetpointScreen) writeSensitivity(b *strings.Builder) {
 		if one.Assumed {
 			note = "assumed: measure it"
 		}
-		t.AppendRow(table.Row{"  " + show.Clean(one.Key), "+" + sc.Style.allowed(one.CutOut), note})
+		t.add("  "+show.Clean(one.Key), "+"+sc.allowed(one.CutOut), note)
 	}
-	fmt.Fprintln(b, trimLines(t.Render()))
+	sc.printRows(t)
 	if len(g) > shown {
-		sc.wrap(b, fmt.Sprintf("and %d more that gain less (--json lists them).", len(g)-shown))
+		sc.wrap(fmt.Sprintf("and %d more that gain less (--json lists them).", len(g)-shown))
 	}
 }
 
-func (sc *SetpointScreen) writeBases(b *strings.Builder) {
-	sc.heading(b, "What each basis would allow")
+func (sc *SetpointScreen) writeBases() {
+	sc.heading("What each basis would allow")
 	for _, x := range sc.Setpoint.Bases {
 		allow := "nothing"
 		switch {
 		case x.Any == launcher.Yes:
 			allow = "all that the supply can do"
 		case x.CutOut != nil:
-			allow = "cut-out " + sc.Style.allowed(*x.CutOut)
+			allow = "cut-out " + sc.allowed(*x.CutOut)
 		case x.Pressure == nil:
 			allow = "not known"
 		}
-		sc.Style.sayf(b, "  ", "    ", "%s: %s; %s.", x.Basis, allow, sc.Style.text(x.What))
+		sc.sayf("  ", "    ", "%s: %s; %s.", x.Basis, allow, sc.text(x.What))
 	}
 }
 
-func (sc *SetpointScreen) writeChanges(b *strings.Builder) {
+func (sc *SetpointScreen) writeChanges() {
 	c := sc.Setpoint.Changes
 	if len(c) == 0 {
 		return
 	}
-	sc.heading(b, "Changes that would do, one of them")
+	sc.heading("Changes that would do, one of them")
 	for _, x := range c {
-		t := sc.Style.text(x.What)
+		t := sc.text(x.What)
 		if x.From != nil && x.To != nil {
-			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.keyValue(x.Key, *x.From), sc.keyValue(x.Key, *x.To), sc.Style.text(x.What))
+			t = fmt.Sprintf("%s from %s to %s: %s", x.Key, sc.value(x.Key, *x.From), sc.value(x.Key, *x.To), sc.text(x.What))
 		}
-		sc.Style.say(b, "  - ", "    ", show.Clean(t)+".")
+		sc.say("  - ", "    ", show.Clean(t)+".")
 	}
 }
 
-// keyValue shows a value of a key of the design file.
-func (sc *SetpointScreen) keyValue(key string, si float64) string {
-	return show.Keys{Units: sc.Style.Units, DimensionOf: sc.DimensionOf}.ValueOrNumber(key, si)
-}
-
-func (sc *SetpointScreen) writeParts(b *strings.Builder) {
+func (sc *SetpointScreen) writeParts() {
 	if len(sc.Setpoint.Parts) == 0 {
 		return
 	}
-	sc.heading(b, "Parts for these pressures")
+	sc.heading("Parts for these pressures")
 	for _, p := range sc.Setpoint.Parts {
-		sc.wrap(b, fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Style.Units.Near(show.Gauge, p.Gauge), sc.Style.text(p.Text)))
+		sc.wrap(fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Units.Near(show.Gauge, p.Gauge), sc.text(p.Text)))
 	}
 }
 
 func sentenceCase(t string) string { return strings.TrimSuffix(sentence(t), ".") }
 
-func (sc *SetpointScreen) writeSupply(b *strings.Builder) {
-	a, s := sc.Setpoint.Supply, sc.Style
+func (sc *SetpointScreen) writeSupply() {
+	a := sc.Setpoint.Supply
 	if a == nil {
 		return
 	}
-	sc.heading(b, "Air")
+	sc.heading("Air")
 	span := func(x setpoint.Spread) string {
 		if show.Finite(x.Nominal) == nil || show.Finite(x.Slow) == nil {
 			return "not within an hour"
 		}
-		return fmt.Sprintf("%s (%s to %s)", s.Units.Near(show.Time, x.Nominal), s.Units.Words(show.Time, x.Fast, show.Down),
-			s.Units.Worst(show.Time, x.Slow))
+		return fmt.Sprintf("%s (%s to %s)", sc.Units.Near(show.Time, x.Nominal), sc.Units.Words(show.Time, x.Fast, show.Down),
+			sc.Units.Worst(show.Time, x.Slow))
 	}
-	t := plainTable()
-	t.AppendRow(table.Row{"  fill from zero", span(a.FillFromZero)})
-	t.AppendRow(table.Row{"  from cut-in to cut-out", span(a.FillFromCutIn)})
-	t.AppendRow(table.Row{"  between shots", span(a.BetweenShots)})
-	t.AppendRow(table.Row{"  shots from cut-out to cut-in", fmt.Sprintf("%d", a.ShotsPerFill)})
-	t.AppendRow(table.Row{"  free air used by a shot", s.Units.Near(show.Volume, a.AirPerShot)})
+	t := sc.grid()
+	t.add("  fill from zero", span(a.FillFromZero))
+	t.add("  from cut-in to cut-out", span(a.FillFromCutIn))
+	t.add("  between shots", span(a.BetweenShots))
+	t.add("  shots from cut-out to cut-in", fmt.Sprintf("%d", a.ShotsPerFill))
+	t.add("  free air used by a shot", sc.Units.Near(show.Volume, a.AirPerShot))
 	if show.Finite(a.DutyAtOneAMin) != nil {
-		t.AppendRow(table.Row{"  supply runs, one shot a minute", show.Percent(a.DutyAtOneAMin, 0, show.Down) + " of the time"})
+		t.add("  supply runs, one shot a minute", show.Percent(a.DutyAtOneAMin, 0, show.Down)+" of the time")
 	}
-	fmt.Fprintln(b, trimLines(t.Render()))
+	sc.printRows(t)
 	if r := a.Relief; r != nil {
 		line := fmt.Sprintf("Supply and relief valve balance at %s by the circuit, %s by simulation; full flow at %s.",
-			s.Units.Words(show.Setting, r.Balance, show.Nearest), s.Units.Words(show.Setting, r.Simulated, show.Nearest),
-			s.Units.Words(show.Setting, r.FullFlow, show.Nearest))
+			sc.Units.Words(show.Setting, r.Balance, show.Nearest), sc.Units.Words(show.Setting, r.Simulated, show.Nearest),
+			sc.Units.Words(show.Setting, r.FullFlow, show.Nearest))
 		if r.Area > 0 && r.Needed > 0 {
-			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", s.Units.Worst(show.Area, r.Needed),
-				s.Units.Words(show.Area, r.Area, show.Down))
+			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", sc.Units.Worst(show.Area, r.Needed),
+				sc.Units.Words(show.Area, r.Area, show.Down))
 		}
-		sc.wrap(b, line)
+		sc.wrap(line)
 	}
 }
 
-func (sc *SetpointScreen) writeBench(b *strings.Builder) {
+func (sc *SetpointScreen) writeBench() {
 	o := sc.Setpoint
 	if len(o.Bench)+len(o.BenchSilent) == 0 {
 		return
 	}
-	sc.heading(b, "Bench tests used")
+	sc.heading("Bench tests used")
 	for _, t := range o.BenchSilent {
-		sc.wrap(b, sc.Style.text(t)+": agrees with what the design states, and tells no more.")
+		sc.wrap(sc.text(t) + ": agrees with what the design states, and tells no more.")
 	}
 	for _, r := range o.Bench {
-		sc.wrap(b, fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.keyValue(r.Key, r.After.Low),
-			sc.keyValue(r.Key, r.After.High),
-			sc.keyValue(r.Key, r.Before.Low), sc.keyValue(r.Key, r.Before.High)))
+		sc.wrap(fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.value(r.Key, r.After.Low),
+			sc.value(r.Key, r.After.High),
+			sc.value(r.Key, r.Before.Low), sc.value(r.Key, r.Before.High)))
 	}
 	if o.BenchMoved != nil && len(o.Bench) > 0 {
 		sign, moved := "raised", *o.BenchMoved
 		if moved < 0 {
 			sign, moved = "lowered", -moved
 		}
-		sc.wrap(b, fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Style.Units.Words(show.Setting, moved, show.Nearest)))
+		sc.wrap(fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Units.Words(show.Setting, moved, show.Nearest)))
 	}
 }
 
-func (sc *SetpointScreen) writeProcedure(b *strings.Builder) {
+func (sc *SetpointScreen) writeProcedure() {
 	if len(sc.Setpoint.Procedure) == 0 {
 		return
 	}
-	sc.heading(b, "How to set it")
+	sc.heading("How to set it")
 	for i, p := range sc.Setpoint.Procedure {
-		sc.Style.say(b, fmt.Sprintf("  %d. ", i+1), "     ", sc.Style.text(p))
+		sc.say(fmt.Sprintf("  %d. ", i+1), "     ", sc.text(p))
 	}
 }
 
-func (sc *SetpointScreen) writeNotes(b *strings.Builder) {
-	fmt.Fprintln(b)
-	sc.Style.notes(sc.Setpoint.Notes)(b)
+func (sc *SetpointScreen) writeNotes() {
+	sc.gap()
+	sc.notes(sc.Setpoint.Notes)()
 	for _, c := range sc.Cautions {
-		sc.Style.say(b, "", "  ", show.Clean(c.Text))
+		sc.say("", "  ", show.Clean(c.Text))
 	}
 }

@@ -50,9 +50,9 @@ func inventedSetpoint() setpoint.Answer {
 func setpointText(t *testing.T, s setpoint.Answer, style Style) string {
 	t.Helper()
 	var b bytes.Buffer
-	sc := SetpointScreen{Style: style, Setpoint: s, DimensionOf: func(key string) (unit.Dimension, bool) {
+	sc := SetpointScreen{Frame: Frame{Style: style, DimensionOf: func(key string) (unit.Dimension, bool) {
 		return unit.Length, key == "barrel.travel"
-	}}
+	}}, Setpoint: s}
 	require.NoError(t, sc.Write(&b))
 	return b.String()
 }
@@ -139,7 +139,7 @@ func TestSizeScreenAndFigure(t *testing.T) {
 	z, err := setpoint.FindSize(setpoint.SizeQuestion{Limit: 0.5, Bore: 0.04})
 	require.NoError(t, err)
 	var b bytes.Buffer
-	sc := SizeScreen{Style: Style{Width: 80}, Size: z}
+	sc := SizeScreen{Frame: Frame{Style: Style{Width: 80}}, Size: z}
 	require.NoError(t, sc.Write(&b))
 	assert.Contains(t, b.String(), "123 mL")
 	assert.Contains(t, b.String(), "any")

@@ -45,14 +45,11 @@ func settingFields(s setpoint.Answer) show.Object {
 	if n := s.Next; n != nil {
 		next = show.Fields("id", n.ID, "cut_out_Pa", n.CutOut, "what", n.What.String())
 	}
-	return show.Fields(
-		"works", s.Works, "why", s.Why.String(), "unknown", s.Unknown.String(), "holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is",
-		s.AsItIs.String(),
-		"unmet", s.Unmet.String(),
-		"cut_out_Pa", s.CutOut, "cut_in_Pa", s.CutIn, "relief_set_Pa", s.ReliefSet, "relief_set_min_Pa", s.ReliefSetMin,
-		"relief_set_max_Pa", s.ReliefSetMax, "relief_full_flow_max_Pa", s.ReliefFullFlowMax, "relief", s.Relief.String(),
-		"binding", s.Binding, "basis", s.Basis, "next", next, "stated_cut_out_Pa", s.Stated,
-		"allowed_energy_J", s.Allowed, "allowed_by", s.AllowedWhy, "highest_start_Pa", s.Pressure,
+	return show.Fields("works", s.Works, "why", s.Why.String(), "unknown", s.Unknown.String(),
+		"holds", s.Holds(), "beyond_shots", s.BeyondShots, "as_it_is", s.AsItIs.String(), "unmet", s.Unmet.String(), "cut_out_Pa", s.CutOut,
+		"cut_in_Pa", s.CutIn, "relief_set_Pa", s.ReliefSet, "relief_set_min_Pa", s.ReliefSetMin, "relief_set_max_Pa", s.ReliefSetMax,
+		"relief_full_flow_max_Pa", s.ReliefFullFlowMax, "relief", s.Relief.String(), "binding", s.Binding, "basis", s.Basis,
+		"next", next, "stated_cut_out_Pa", s.Stated, "allowed_energy_J", s.Allowed, "allowed_by", s.AllowedWhy, "highest_start_Pa", s.Pressure,
 		"offending_start_Pa", s.Witness, "offending_point", show.List(s.WitnessAt, coordinateFields), "looked_up_to_Pa", s.Top, "runs", s.Runs)
 }
 

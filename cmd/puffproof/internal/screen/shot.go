@@ -6,54 +6,51 @@ import (
 	"math"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-
 	"puffproof/cmd/puffproof/internal/show"
 )
 
 // ShotScreen shows one shot on a terminal or in a pipe.
 type ShotScreen struct {
-	Style  Style
-	Shot   show.ShotView
-	Detail Detail
+	Frame
+	Shot show.ShotView
 }
 
 // Write prints the screen.
 func (sc *ShotScreen) Write(w io.Writer) error {
-	s, v := sc.Style, sc.Shot
-	return s.write(w, sc.Detail, sc.finding(), s.design(v.Design), sc.writeTable, s.wave(v.Wave), sc.writePlots, s.notes(v.Notes),
-		s.closing("One shot with nominal values. It judges nothing: puffproof check does."))
+	v := sc.Shot
+	return sc.write(w, sc.finding(), sc.design, sc.writeTable, sc.wave(v.Wave), sc.writePlots, sc.notes(v.Notes),
+		sc.closing("One shot with nominal values. It judges nothing: puffproof check does."))
 }
 
 // finding is the first line: what came of the shot.
 func (sc *ShotScreen) finding() string {
-	v, s := sc.Shot, sc.Style
+	v := sc.Shot
 	switch v.Outcome {
 	case show.OutcomeLeft:
-		return s.paint(bold, fmt.Sprintf("Leaves the muzzle at %s with %s.", s.Units.Near(show.Speed, v.MuzzleSpeed),
-			s.Units.Near(show.Energy, v.MuzzleEnergy)))
+		return sc.paint(bold, fmt.Sprintf("Leaves the muzzle at %s with %s.", sc.Units.Near(show.Speed, v.MuzzleSpeed),
+			sc.Units.Near(show.Energy, v.MuzzleEnergy)))
 	case show.OutcomeStalled:
-		return s.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", s.Units.Near(show.Length, v.RestTravel),
-			s.Units.Near(show.Gauge, v.RestGauge)))
+		return sc.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", sc.Units.Near(show.Length, v.RestTravel),
+			sc.Units.Near(show.Gauge, v.RestGauge)))
 	}
-	return s.paint(yellow, Wrap(fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))),
-		s.Width, "", ""))
+	return sc.lines(yellow,
+		"", "", fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))))
 }
 
 // shotTable is the table of a shot while it is made.
 type shotTable struct {
 	Style
-	t table.Writer
+	grid
 }
 
-func (st shotTable) section(name string) { st.t.AppendRow(table.Row{st.paint(bold, name), "", ""}) }
+func (st shotTable) section(name string) { st.add(st.paint(bold, name), "", "") }
 
 func (st shotTable) row(name, value, note string) {
-	st.t.AppendRow(table.Row{"  " + shorten(show.Clean(name), 28), value, note})
+	st.add("  "+shorten(show.Clean(name), 28), value, note)
 }
 
-func (sc *ShotScreen) writeTable(b *strings.Builder) {
-	st := shotTable{sc.Style, plainTable()}
+func (sc *ShotScreen) writeTable() {
+	st := shotTable{sc.Style, sc.grid()}
 	st.section("Projectile")
 	if sc.Shot.Outcome == show.OutcomeLeft {
 		sc.flownRows(st)
@@ -62,7 +59,7 @@ func (sc *ShotScreen) writeTable(b *strings.Builder) {
 	}
 	sc.pressureRows(st)
 	sc.accountRows(st)
-	printTable(b, st.t)
+	sc.printTable(st.grid)
 }
 
 // flownRows are the figures of a projectile that left.

@@ -19,9 +19,8 @@ func ShotJSON(v show.ShotView) (json.RawMessage, error) {
 	if v.Highest != nil {
 		highest = figureFields(*v.Highest)
 	}
-	shot := show.Fields(
-		"outcome", v.Outcome, "muzzle_speed_m_s", left(v.MuzzleSpeed), "muzzle_energy_J", left(v.MuzzleEnergy),
-		"final_speed_m_s", left(v.FinalSpeed), "final_energy_J", left(v.FinalEnergy),
+	shot := show.Fields("outcome", v.Outcome, "muzzle_speed_m_s", left(v.MuzzleSpeed),
+		"muzzle_energy_J", left(v.MuzzleEnergy), "final_speed_m_s", left(v.FinalSpeed), "final_energy_J", left(v.FinalEnergy),
 		"energy_per_contact_area_J_m2", onlyWhere(v.Outcome == show.OutcomeLeft && v.ContactArea > 0)(v.AreaEnergy),
 		"exit_time_s", left(v.ExitTime), "barrel_peak_gauge_Pa", v.PeakGauge, "barrel_exit_gauge_Pa", left(v.ExitGauge),
 		"gauge_after_Pa", gaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual, "energy_residual", v.EnergyResidual,
@@ -52,10 +51,9 @@ func FlightJSON(id show.DesignID, r *measure.FlightReport) (json.RawMessage, err
 			return show.Fields("name", c.Name, "speed_m_s", c.Speed, "elevation_rad", c.Elevation, "wind_m_s", c.Wind, "moving_m_s", c.Moving,
 				"apex_m", c.Apex, "distance_m", c.Distance, "from_vehicle_m", c.FromVehicle, "time_s", c.Time,
 				"impact_speed_m_s", c.Impact, "impact_energy_J", c.ImpactEnergy)
-		}),
-		"fastest_speed_m_s", r.Fast, "muzzle_height_m", r.Height, "elevation_low_rad", r.ElevationLow, "elevation_high_rad", r.ElevationTop,
-		"wind_m_s", r.Wind, "farthest_ahead_m", r.Ahead, "farthest_behind_m", r.Behind, "bounce_m", r.Bounce, "clear_radius_m", r.ClearRadius,
-		"level_shot", show.List(r.Levels, func(l measure.AtDistance) show.Object {
+		}), "fastest_speed_m_s", r.Fast, "muzzle_height_m", r.Height, "elevation_low_rad", r.ElevationLow,
+		"elevation_high_rad", r.ElevationTop, "wind_m_s", r.Wind, "farthest_ahead_m", r.Ahead, "farthest_behind_m", r.Behind,
+		"bounce_m", r.Bounce, "clear_radius_m", r.ClearRadius, "level_shot", show.List(r.Levels, func(l measure.AtDistance) show.Object {
 			return show.Fields("name", l.Name, "distance_m", l.Distance, "speed_m_s", l.Speed, "energy_J", l.Energy,
 				"energy_per_contact_area_J_m2", l.AreaEnergy)
 		}),

@@ -3,10 +3,6 @@ package screen
 import (
 	"fmt"
 	"io"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
@@ -15,59 +11,52 @@ import (
 
 // SizeScreen shows a plan on a terminal or in a pipe.
 type SizeScreen struct {
-	Style  Style
-	Size   setpoint.Size
-	Detail Detail
+	Frame
+	Size setpoint.Size
 }
 
 // Write prints the screen.
 func (sc *SizeScreen) Write(w io.Writer) error {
-	var b strings.Builder
-	s, q := sc.Style, sc.Size.Question
-	head := fmt.Sprintf("Air for at most %s out of a bore of %s", s.Units.Near(show.Energy, q.Limit), s.Units.Near(show.Length, q.Bore))
+	q := sc.Size.Question
+	head := fmt.Sprintf("Air for at most %s out of a bore of %s", sc.Units.Near(show.Energy, q.Limit), sc.Units.Near(show.Length, q.Bore))
 	if sc.Size.Speed != nil {
-		head += fmt.Sprintf("; %s then flies at %s", s.Units.Near(show.Mass, q.Mass), s.Units.Near(show.Speed, *sc.Size.Speed))
+		head += fmt.Sprintf("; %s then flies at %s", sc.Units.Near(show.Mass, q.Mass), sc.Units.Near(show.Speed, *sc.Size.Speed))
 	}
-	fmt.Fprintln(&b, s.paint(bold, Wrap(head+".", s.Width, "", "")))
-	sc.writeTable(&b)
+	sc.println(sc.lines(bold, "", "", head+"."))
+	sc.writeTable()
 	if sc.Detail == Everything {
 		last := ""
 		for _, r := range sc.Size.Rows {
-			if source := s.text(r.Source); source != last {
-				s.sayf(&b, "", "  ", "From %s: %s.", s.Units.Near(show.Gauge, r.Gauge), source)
+			if source := sc.text(r.Source); source != last {
+				sc.sayf("", "  ", "From %s: %s.", sc.Units.Near(show.Gauge, r.Gauge), source)
 				last = source
 			}
 		}
-		fmt.Fprintln(&b)
+		sc.gap()
 		for _, n := range sc.Size.Notes {
-			s.say(&b, "", "  ", sentence(s.text(n)))
+			sc.say("", "  ", sentence(sc.text(n)))
 		}
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return sc.flush(w)
 }
 
-func (sc *SizeScreen) writeTable(b *strings.Builder) {
-	s := sc.Style
-	t := plainTable()
-	right := []table.ColumnConfig{}
-	head := table.Row{"charge", "ceiling"}
+func (sc *SizeScreen) writeTable() {
+	t := sc.grid()
+	head, right := []any{"charge", "ceiling"}, []int{1, 2}
 	for i, x := range sc.Size.Travels {
-		head = append(head, s.Units.Near(show.Length, x))
-		right = append(right, table.ColumnConfig{Number: i + 3, Align: text.AlignRight})
+		head, right = append(head, sc.Units.Near(show.Length, x)), append(right, i+3)
 	}
-	right = append(right, table.ColumnConfig{Number: 1, Align: text.AlignRight}, table.ColumnConfig{Number: 2, Align: text.AlignRight})
-	t.SetColumnConfigs(right)
-	t.AppendRow(head)
+	t.right(right...)
+	t.add(head...)
 	for _, r := range sc.Size.Rows {
-		row := table.Row{s.Units.Near(show.Pressure, r.Gauge), s.Units.Words(show.Volume, r.Ceiling, show.Down)}
+		row := []any{sc.Units.Near(show.Pressure, r.Gauge), sc.Units.Words(show.Volume, r.Ceiling, show.Down)}
 		for _, v := range r.ByTravel {
-			row = append(row, s.Units.Words(show.Volume, v, show.Down))
+			row = append(row, sc.Units.Words(show.Volume, v, show.Down))
 		}
-		t.AppendRow(row)
+		t.add(row...)
 	}
-	printTable(b, t)
-	fmt.Fprintln(b)
+	sc.printTable(t)
+	sc.gap()
 }
 
 // SizeFigure turns a plan into the data of its figure: allowed volume over charge

@@ -63,6 +63,11 @@ func (s Style) paint(code, t string) string {
 	return "\x1b[" + code + "m" + t + "\x1b[0m"
 }
 
+// lines paints a text in as many lines as it takes.
+func (s Style) lines(code, first, indent, text string) string {
+	return s.paint(code, Wrap(text, s.Width, first, indent))
+}
+
 // paintTone is paint by what the text means; its words say the same.
 func (s Style) paintTone(t show.Tone, text string) string {
 	switch t {

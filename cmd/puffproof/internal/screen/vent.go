@@ -7,51 +7,47 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
 
 // VentScreen shows how a launcher empties.
 type VentScreen struct {
-	Style  Style
-	Design show.DesignID
+	Frame
 	Report *vent.Report
 	Sizes  []vent.Size      // nil: not asked
 	Log    *vent.LogAnswer  // nil: not asked
 	Leak   *vent.LeakAnswer // nil: not asked
-	Detail Detail
 }
 
 // Write prints the screen.
 func (v *VentScreen) Write(w io.Writer) error {
-	s, r := v.Style, v.Report
-	return s.write(w, v.Detail, Wrap(v.finding(), s.Width, "", ""), s.design(v.Design), v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
+	r := v.Report
+	return v.write(w, Wrap(v.finding(), v.Width, "", ""), v.design, v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
 		v.writeLeakSheets,
-		v.writeSizes, v.writeNotes, s.verdicts(r.Verdicts), s.items(r.Items))
+		v.writeSizes, v.writeNotes, v.verdicts(r.Verdicts), v.items(r.Items))
 }
 
 // finding is the first line.
 func (v *VentScreen) finding() string {
-	s, r := v.Style, v.Report
+	r := v.Report
 	if logs := v.logFinding(); logs != "" {
 		return logs
 	}
 	if len(r.Trouble) != 0 {
-		return s.paint(yellow, "NOT KNOWN: "+s.text(r.Trouble)+".")
+		return v.paint(yellow, "NOT KNOWN: "+v.text(r.Trouble)+".")
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
-		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", s.Units.Worst(show.Energy, p.Judged))
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", v.Units.Worst(show.Energy, p.Judged))
 	}
 	if len(show.Troubled(r.Verdicts)) > 0 {
-		return s.paint(red, "DOES NOT HOLD: "+show.Troubles(r.Verdicts)+"."+pushed)
+		return v.paint(red, "DOES NOT HOLD: "+show.Troubles(r.Verdicts)+"."+pushed)
 	}
 	if pushed != "" {
-		return s.paint(yellow, "Empties by itself, but through the barrel."+pushed)
+		return v.paint(yellow, "Empties by itself, but through the barrel."+pushed)
 	}
-	return s.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
+	return v.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
 }
 
 // hardest is the push with the most energy; nil: none moves a projectile out.
@@ -65,14 +61,13 @@ func hardest(all []vent.BarrelPush) *vent.BarrelPush {
 	return worst
 }
 
-func (v *VentScreen) writeLog(b *strings.Builder) {
+func (v *VentScreen) writeLog() {
 	a := v.Log
 	if a == nil {
 		return
 	}
-	s := v.Style
-	t := plainTable()
-	row := func(name, value string) { t.AppendRow(table.Row{"  " + name, value}) }
+	t := v.grid()
+	row := func(name, value string) { t.add("  "+name, value) }
 	row("readings used", fmt.Sprintf("%d in %s", a.Count, show.Plural(a.Runs, "run", "runs")))
 	if a.Hidden > 0 {
 		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
@@ -81,47 +76,45 @@ func (v *VentScreen) writeLog(b *strings.Builder) {
 		row("effective opening", show.Number(100*a.Opening, 2)+" % of the designed one")
 		row("agrees between", show.Number(100*a.Low, 2)+" and "+show.Number(100*a.High, 2)+" %")
 		if !math.IsNaN(a.Bore) {
-			row("as a bore of", s.Units.Near(show.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
+			row("as a bore of", v.Units.Near(show.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
 		}
-		row("gauge at zero reads", s.Units.Near(show.Gauge, a.Zero))
-		row("readings told apart to", s.Units.Near(show.Gauge, a.Resolves))
-		row("off the fitted course by", s.Units.Near(show.Gauge, a.RMS)+" (root mean square)")
+		row("gauge at zero reads", v.Units.Near(show.Gauge, a.Zero))
+		row("readings told apart to", v.Units.Near(show.Gauge, a.Resolves))
+		row("off the fitted course by", v.Units.Near(show.Gauge, a.RMS)+" (root mean square)")
 	}
-	printTable(b, t)
+	v.printTable(t)
 }
 
 // writeCases prints one line for each volume and reason: the state that takes
 // longest.
-func (v *VentScreen) writeCases(b *strings.Builder) {
-	s := v.Style
-	t := plainTable()
-	t.AppendRow(s.heads("Slowest of all states", "gauge", "at most", "expected", "at least", ""))
+func (v *VentScreen) writeCases() {
+	t := v.grid("Slowest of all states", "gauge", "at most", "expected", "at least", "")
 	var kind vent.Kind
 	for _, c := range slowestCases(v.Report.Cases) {
 		if c.Kind != kind {
 			kind = c.Kind
-			t.AppendRow(table.Row{"  " + string(kind)})
+			t.add("  " + string(kind))
 		}
-		most, expected, least := timeOr(s, c.Slowest), timeOr(s, c.Expected), timeOr(s, c.Fastest)
+		most, expected, least := timeOr(v.Style, c.Slowest), timeOr(v.Style, c.Expected), timeOr(v.Style, c.Fastest)
 		if held(c, v.Report.Target) {
 			most, expected, least = "-", "-", "-"
 		}
-		from := s.Units.Near(show.Pressure, c.Start)
-		t.AppendRow(table.Row{"    from " + c.From.String() + ": " + shorten(show.Clean(c.Volume), 10), from, most, expected, least,
-			s.paint(ventColour(c.Status), strings.ToUpper(string(c.Status)))})
+		from := v.Units.Near(show.Pressure, c.Start)
+		t.add("    from "+c.From.String()+": "+shorten(show.Clean(c.Volume), 10), from, most, expected, least,
+			v.paint(ventColour(c.Status), strings.ToUpper(string(c.Status))))
 	}
-	printTable(b, t)
+	v.printTable(t)
 	for _, c := range slowestCases(v.Report.Cases) {
 		if held(c, v.Report.Target) {
 			what := "a volume that holds no more than the target at the start"
 			if c.Volume == "barrel" {
 				what = "a projectile that sticks holds no more behind it"
 			}
-			s.sayf(b, "  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
-				s.Units.Worst(show.Gauge, c.Start), what, s.Units.Near(show.Gauge, v.Report.Target))
+			v.sayf("  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
+				v.Units.Worst(show.Gauge, c.Start), what, v.Units.Near(show.Gauge, v.Report.Target))
 		}
 		if len(c.Missing) != 0 {
-			s.say(b, "  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+s.text(c.Missing)+".")
+			v.say("  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+v.text(c.Missing)+".")
 		}
 	}
 }
@@ -163,32 +156,30 @@ func slowestCases(all []vent.Case) []vent.Case {
 	return out
 }
 
-func (v *VentScreen) writeSheets(b *strings.Builder) {
-	s := v.Style
+func (v *VentScreen) writeSheets() {
 	for _, c := range v.Report.Tests {
 		if len(c.Sheet) == 0 {
 			continue
 		}
-		s.gaugeSheet(b, "Stopwatch test of ", c.Volume, c.Sheet)
+		v.gaugeSheet("Stopwatch test of ", c.Volume, c.Sheet)
 		ends := "It never gets to the target."
 		if !math.IsInf(c.Slowest, 1) {
-			ends = s.Units.AtMostToTarget(c.Slowest)
+			ends = v.Units.AtMostToTarget(c.Slowest)
 		}
-		s.say(b, "  ", "  ", "Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends)
+		v.say("  ", "  ", "Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends)
 		if !c.Trapped {
-			s.say(b, "  ", "  ", s.Units.ComesBack(c.Rebound))
+			v.say("  ", "  ", v.Units.ComesBack(c.Rebound))
 		}
 	}
 }
 
 // gaugeSheet prints the readings to expect, with a blank for what is read.
-func (s Style) gaugeSheet(b *strings.Builder, test, volume string, sheet []vent.Reading) {
-	t := plainTable()
-	t.AppendRow(s.heads(test+shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read"))
+func (s *Frame) gaugeSheet(test, volume string, sheet []vent.Reading) {
+	t := s.grid(test+shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read")
 	for _, r := range sheet {
-		t.AppendRow(table.Row{"  " + s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______"})
+		t.add("  "+s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______")
 	}
-	printTable(b, t)
+	s.printTable(t)
 }
 
 // reads shows a gauge reading; what no gauge shows is zero.
@@ -200,15 +191,13 @@ func (s Style) reads(p float64) string {
 	return s.Units.Near(show.Pressure, p)
 }
 
-func (v *VentScreen) writeSizes(b *strings.Builder) {
+func (v *VentScreen) writeSizes() {
 	if v.Sizes == nil {
 		return
 	}
-	s := v.Style
-	fmt.Fprintln(b)
-	fmt.Fprintln(b, s.paint(bold, "Vent that empties each volume in the time"))
+	v.heading("Vent that empties each volume in the time")
 	for _, z := range v.Sizes {
-		s.say(b, "  ", "    ", sizeWords(s, z))
+		v.say("  ", "    ", sizeWords(v.Style, z))
 	}
 }
 
@@ -267,36 +256,36 @@ func aimedWords(s Style, p vent.BarrelPush) string {
 	return t + "does not push a loaded projectile out: " + show.Clean(p.Outcome) + "."
 }
 
-func (v *VentScreen) writeNotes(b *strings.Builder) {
-	s, r := v.Style, v.Report
-	note := func(t string) { s.say(b, "", "  ", t) }
-	fmt.Fprintln(b)
+func (v *VentScreen) writeNotes() {
+	r := v.Report
+	note := func(t string) { v.say("", "  ", t) }
+	v.gap()
 	if len(r.Trouble) == 0 {
-		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", s.Units.Near(show.Gauge, r.Start), s.text(r.StartWhy),
-			s.Units.Near(show.Gauge, r.Target), s.text(r.TargetWhy)))
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", v.Units.Near(show.Gauge, r.Start), v.text(r.StartWhy),
+			v.Units.Near(show.Gauge, r.Target), v.text(r.TargetWhy)))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
-			s.Units.Worst(show.Energy, r.Left), s.Units.Worst(show.Energy, r.LeftShot)))
+			v.Units.Worst(show.Energy, r.Left), v.Units.Worst(show.Energy, r.LeftShot)))
 	}
 	for _, p := range alikePushes(r.Pushes) {
 		if p.Bound {
 			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to "+
-				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), s.Units.Worst(show.Energy, p.Energy)))
+				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), v.Units.Worst(show.Energy, p.Energy)))
 		} else if p.Speed > 0 {
 			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", show.Clean(p.Scenario),
-				show.Clean(p.Path), s.Units.Worst(show.Speed, p.Speed), s.Units.Worst(show.Energy, p.Judged)))
+				show.Clean(p.Path), v.Units.Worst(show.Speed, p.Speed), v.Units.Worst(show.Energy, p.Judged)))
 		} else {
 			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", show.Clean(p.Scenario), show.Clean(p.Path),
 				show.Clean(p.Outcome)))
 		}
 	}
 	for _, p := range r.Aimed {
-		note(aimedWords(s, p))
+		note(aimedWords(v.Style, p))
 	}
 	for _, h := range r.Hoses {
 		with := "is open to the atmosphere"
 		if h.With != "" {
 			with = "empties with " + show.Clean(h.With)
 		}
-		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), s.Units.Near(show.Volume, h.Volume), with))
+		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), v.Units.Near(show.Volume, h.Volume), with))
 	}
 }

@@ -38,7 +38,7 @@ func ventReport() *vent.Report {
 func ventText(t *testing.T, r *vent.Report, sys show.System) string {
 	t.Helper()
 	var b bytes.Buffer
-	s := screen.VentScreen{Style: screen.Style{Width: 80, Units: sys}, Report: r}
+	s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: sys}}, Report: r}
 	require.NoError(t, s.Write(&b))
 	return b.String()
 }

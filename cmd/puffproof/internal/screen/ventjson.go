@@ -30,12 +30,11 @@ func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.Size, logs VentLogs
 }
 
 func ventCaseFields(c vent.Case) show.Object {
-	return show.Fields("scenario", c.Scenario, "kind", c.Kind, "from", c.From.String(), "volume", c.Volume, "start_gauge_Pa", c.Start,
-		"status", c.Status,
-		"time_to_target_s", show.Finite(c.Slowest), "expected_time_s", show.Finite(c.Expected), "fastest_time_s", show.Finite(c.Fastest),
-		"isothermal_time_s", show.Finite(c.Isothermal), "adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped,
-		"keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing.String(), "gauge_after_within_Pa", show.Finite(c.AfterWithin),
-		"rebound_gauge_Pa", c.Rebound, "expected", show.List(c.Sheet, readingFields))
+	return show.Fields("scenario", c.Scenario, "kind", c.Kind,
+		"from", c.From.String(), "volume", c.Volume, "start_gauge_Pa", c.Start, "status", c.Status, "time_to_target_s", show.Finite(c.Slowest),
+		"expected_time_s", show.Finite(c.Expected), "fastest_time_s", show.Finite(c.Fastest), "isothermal_time_s", show.Finite(c.Isothermal),
+		"adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped, "keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing.String(),
+		"gauge_after_within_Pa", show.Finite(c.AfterWithin), "rebound_gauge_Pa", c.Rebound, "expected", show.List(c.Sheet, readingFields))
 }
 
 func readingFields(r vent.Reading) show.Object {
@@ -54,10 +53,9 @@ func pushFields(p vent.BarrelPush) show.Object {
 }
 
 func ventSizeFields(z vent.Size) show.Object {
-	return show.Fields("volume", z.Volume, "path", z.Path, "bore_now_m", show.Finite(z.Now), "least_bore_m", show.Finite(z.Least),
-		"drill_m", show.Finite(z.Drill),
-		"time_to_target_s", show.Finite(z.Time), "loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery),
-		"balance_gauge_Pa", show.Finite(z.Balance))
+	return show.Fields("volume", z.Volume, "path", z.Path, "bore_now_m", show.Finite(z.Now),
+		"least_bore_m", show.Finite(z.Least), "drill_m", show.Finite(z.Drill), "time_to_target_s", show.Finite(z.Time),
+		"loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery), "balance_gauge_Pa", show.Finite(z.Balance))
 }
 
 // ventLogFields are null without a log.
@@ -65,12 +63,11 @@ func ventLogFields(a *vent.LogAnswer) show.Object {
 	if a == nil {
 		return nil
 	}
-	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden",
-		a.Hidden,
-		"opening_share", show.Finite(a.Opening), "opening_low", a.Low, "opening_high", a.High, "path", a.Path,
-		"effective_bore_m", show.Finite(a.Bore), "discharge_coefficient", show.Finite(a.Cd), "gauge_zero_Pa", a.Zero, "rms_Pa", a.RMS,
-		"resolution_Pa", a.Resolves, "fitted_zero_Pa", show.Finite(a.FreeZero), "end_gauge_Pa", a.End,
-		"time_to_target_s", show.Finite(a.Duration))
+	return show.Fields("status", a.Status, "says", a.Says.String(),
+		"volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "opening_share", show.Finite(a.Opening),
+		"opening_low", a.Low, "opening_high", a.High, "path", a.Path, "effective_bore_m", show.Finite(a.Bore),
+		"discharge_coefficient", show.Finite(a.Cd), "gauge_zero_Pa", a.Zero, "rms_Pa", a.RMS, "resolution_Pa", a.Resolves,
+		"fitted_zero_Pa", show.Finite(a.FreeZero), "end_gauge_Pa", a.End, "time_to_target_s", show.Finite(a.Duration))
 }
 
 func leakTestFields(t vent.LeakTest) show.Object {
@@ -90,13 +87,11 @@ func leakFields(a *vent.LeakAnswer) show.Object {
 		return show.Fields("effective_bore_m", show.Finite(s.Bore()), "first_minute_Pa", show.Finite(s.Minute),
 			"free_air_m3_s", show.Finite(s.Air))
 	}
-	return show.Fields("status", a.Status, "says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden",
-		a.Hidden,
-		"resolution_Pa", a.Resolves, "room_drift_Pa", a.Drift, "cooling_over_s", show.Finite(a.Settled),
-		"cooling_most_Pa", show.Finite(a.Cooling),
+	return show.Fields("status", a.Status,
+		"says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "resolution_Pa", a.Resolves,
+		"room_drift_Pa", a.Drift, "cooling_over_s", show.Finite(a.Settled), "cooling_most_Pa", show.Finite(a.Cooling),
 		"read_for_s", show.Finite(a.Needed), "rms_Pa", show.Finite(a.RMS), "least", size(a.Least), "likeliest", size(a.Bore),
-		"most", size(a.Most),
-		"restart_after_s", show.Finite(a.Restart), "may_go", show.List(a.Past, func(p vent.LeakPast) show.Object {
+		"most", size(a.Most), "restart_after_s", show.Finite(a.Restart), "may_go", show.List(a.Past, func(p vent.LeakPast) show.Object {
 			return show.Fields("path", p.Path, "to", p.To, "moves_projectile_at_Pa", p.Hold, "moves_projectile_after_s", show.Finite(p.Fills))
 		}))
 }

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -19,40 +17,39 @@ func (v *VentScreen) logFinding() string {
 		if good {
 			colour = green
 		}
-		lines = append(lines, v.Style.paint(colour, text))
+		lines = append(lines, v.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == vent.LogAgrees, "The log: "+v.Style.text(a.Says))
+		add(a.Status == vent.LogAgrees, "The log: "+v.text(a.Says))
 	}
 	if a := v.Leak; a != nil {
-		add(a.Status == vent.LeakTight, "The leak-down: "+v.Style.text(a.Says))
+		add(a.Status == vent.LeakTight, "The leak-down: "+v.text(a.Says))
 	}
 	return strings.Join(lines, "\n")
 }
 
 // writeLeak prints what the leak-down log says in figures.
-func (v *VentScreen) writeLeak(b *strings.Builder) {
+func (v *VentScreen) writeLeak() {
 	a := v.Leak
 	if a == nil {
 		return
 	}
-	s := v.Style
-	t := plainTable()
-	row := func(name, value string) { t.AppendRow(table.Row{"  " + name, value}) }
+	t := v.grid()
+	row := func(name, value string) { t.add("  "+name, value) }
 	row("leak-down of", show.Clean(a.Volume))
 	row("readings used", fmt.Sprintf("%d in %s", a.Count, show.Plural(a.Runs, "run", "runs")))
 	if a.Hidden > 0 {
 		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
 	}
 	if !math.IsNaN(a.Settled) {
-		row("cooling is over after", s.Units.Worst(show.Time, a.Settled))
-		row("and takes it down by at most", s.Units.Worst(show.Pressure, a.Cooling))
-		row("readings are right to", s.Units.Near(show.Pressure, a.Resolves))
-		row("the room may move them by", s.Units.Near(show.Pressure, a.Drift)+" ("+s.Units.Near(show.TemperatureStep, vent.RoomDrift)+")")
-		row("to be read for at least", needed(s, a.Needed))
+		row("cooling is over after", v.Units.Worst(show.Time, a.Settled))
+		row("and takes it down by at most", v.Units.Worst(show.Pressure, a.Cooling))
+		row("readings are right to", v.Units.Near(show.Pressure, a.Resolves))
+		row("the room may move them by", v.Units.Near(show.Pressure, a.Drift)+" ("+v.Units.Near(show.TemperatureStep, vent.RoomDrift)+")")
+		row("to be read for at least", needed(v.Style, a.Needed))
 	}
 	if !math.IsNaN(a.RMS) {
-		row("off the fitted course by", s.Units.Near(show.Pressure, a.RMS)+" (root mean square)")
+		row("off the fitted course by", v.Units.Near(show.Pressure, a.RMS)+" (root mean square)")
 	}
 	leak := func(name string, z vent.LeakSize) {
 		switch {
@@ -62,14 +59,14 @@ func (v *VentScreen) writeLeak(b *strings.Builder) {
 		case z.Area == 0:
 			row(name, "none")
 		default:
-			row(name, fmt.Sprintf("%s, %s, %s a minute", s.Units.Near(show.LeakBore, z.Bore()), s.Units.Near(show.LeakFlow, z.Air),
-				s.Units.Near(show.Pressure, z.Minute)))
+			row(name, fmt.Sprintf("%s, %s, %s a minute", v.Units.Near(show.LeakBore, z.Bore()), v.Units.Near(show.LeakFlow, z.Air),
+				v.Units.Near(show.Pressure, z.Minute)))
 		}
 	}
 	leak("least leak that agrees", a.Least)
 	leak("likeliest", a.Bore)
 	leak("most that could hide", a.Most)
-	printTable(b, t)
+	v.printTable(t)
 }
 
 func needed(s Style, t float64) string {
@@ -80,16 +77,15 @@ func needed(s Style, t float64) string {
 }
 
 // writeLeakSheets prints the readings to expect of a leak-down.
-func (v *VentScreen) writeLeakSheets(b *strings.Builder) {
-	s := v.Style
+func (v *VentScreen) writeLeakSheets() {
 	for _, c := range v.Report.Leaks {
 		if c.Opens != "" {
-			fmt.Fprintln(b)
-			s.sayf(b, "", "  ", "No leak-down of %s: in state armed %s is open on it, by design.", show.Clean(c.Volume), show.Clean(c.Opens))
+			v.gap()
+			v.sayf("", "  ", "No leak-down of %s: in state armed %s is open on it, by design.", show.Clean(c.Volume), show.Clean(c.Opens))
 			continue
 		}
-		s.gaugeSheet(b, "Leak-down of ", c.Volume, c.Sheet)
-		s.say(b, "  ", "  ", "Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing "+
-			"loaded, one room, no sun. "+s.Units.LeakWords(c))
+		v.gaugeSheet("Leak-down of ", c.Volume, c.Sheet)
+		v.say("  ", "  ", "Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing "+
+			"loaded, one room, no sun. "+v.Units.LeakWords(c))
 	}
 }

@@ -30,7 +30,8 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 	for _, a := range []*vent.LeakAnswer{unknown, known} {
 		for _, sys := range []show.System{show.Metric, show.US} {
 			var b strings.Builder
-			s := screen.VentScreen{Style: screen.Style{Width: 80, Units: sys}, Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: a}
+			s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: sys}},
+				Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: a}
 			require.NoError(t, s.Write(&b))
 			assert.Contains(t, b.String(), "The leak-down: "+a.Says.String())
 			assert.NotContains(t, b.String(), "NaN")
@@ -46,8 +47,8 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 		assert.Contains(t, string(text), `"status":"`+string(a.Status)+`"`)
 	}
 	var b strings.Builder
-	s := screen.VentScreen{Style: screen.Style{Width: 80, Units: show.Metric}, Report: &vent.Report{Target: 5000, Within: math.NaN()},
-		Leak: known}
+	s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: show.Metric}},
+		Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: known}
 	require.NoError(t, s.Write(&b))
 	assert.Regexp(t, `most that could hide +any`, b.String())
 	assert.Regexp(t, `likeliest +0\.062 mm, 42 mL/min, 0\.020 bar a minute`, b.String())

@@ -2,7 +2,6 @@ package screen
 
 import (
 	"fmt"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -10,8 +9,8 @@ import (
 
 // verdicts are verdicts with their figures and reasons, for the screens that show a
 // part of a check.
-func (s Style) verdicts(verdicts []finding.Verdict) part {
-	return func(b *strings.Builder) {
+func (s *Frame) verdicts(verdicts []finding.Verdict) part {
+	return func() {
 		for _, v := range verdicts {
 			figures := ""
 			if show.Judged(v) {
@@ -19,16 +18,16 @@ func (s Style) verdicts(verdicts []finding.Verdict) part {
 					figures = show.OfLimit(v, value, limit) + "; basis " + show.Clean(string(v.Basis))
 				}
 			}
-			s.writeVerdict(b, v, figures)
+			s.writeVerdict(v, figures)
 		}
 	}
 }
 
 // writeVerdict prints a verdict with its line of figures and its reasons.
-func (s Style) writeVerdict(b *strings.Builder, v finding.Verdict, figures string) {
-	fmt.Fprintln(b)
-	s.say(b, s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-	s.parts(b, verdictPart{"", figures}, verdictPart{"", s.text(v.Why)}, verdictPart{"", show.Clean(s.Units.Condition(v))},
+func (s *Frame) writeVerdict(v finding.Verdict, figures string) {
+	s.gap()
+	s.say(s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
+	s.parts(verdictPart{"", figures}, verdictPart{"", s.text(v.Why)}, verdictPart{"", show.Clean(s.Units.Condition(v))},
 		verdictPart{"Do: ", s.text(v.Advice)}, verdictPart{"Mind: ", s.text(v.Caveat)})
 }
 
@@ -36,17 +35,17 @@ func (s Style) writeVerdict(b *strings.Builder, v finding.Verdict, figures strin
 type verdictPart struct{ lead, text string }
 
 // parts prints what there is of lines under a verdict.
-func (s Style) parts(b *strings.Builder, parts ...verdictPart) {
+func (s *Frame) parts(parts ...verdictPart) {
 	for _, p := range parts {
 		if p.text != "" {
-			s.say(b, statusIndent, statusIndent, p.lead+p.text)
+			s.say(statusIndent, statusIndent, p.lead+p.text)
 		}
 	}
 }
 
 // items are checklist items in short.
-func (s Style) items(items []finding.Item) part {
-	return func(b *strings.Builder) {
+func (s *Frame) items(items []finding.Item) part {
+	return func() {
 		if len(items) == 0 {
 			return
 		}
@@ -56,19 +55,18 @@ func (s Style) items(items []finding.Item) part {
 				open++
 			}
 		}
-		fmt.Fprintln(b)
-		fmt.Fprintln(b, s.paint(bold, fmt.Sprintf("To confirm by hand: %s open", show.Plural(open, "item", "items"))))
+		s.heading(fmt.Sprintf("To confirm by hand: %s open", show.Plural(open, "item", "items")))
 		for _, it := range items {
 			mark := "[ ] "
 			if it.Done != nil {
 				mark = "[x] "
 			}
-			s.say(b, mark, "    ", s.text(it.Title))
+			s.say(mark, "    ", s.text(it.Title))
 			if len(it.Expect) != 0 {
-				s.say(b, "    ", "    ", "expect: "+s.text(it.Expect))
+				s.say("    ", "    ", "expect: "+s.text(it.Expect))
 			}
 			if len(it.OpenWhy) != 0 {
-				s.say(b, "    ", "    ", "still open: "+s.text(it.OpenWhy))
+				s.say("    ", "    ", "still open: "+s.text(it.OpenWhy))
 			}
 		}
 	}

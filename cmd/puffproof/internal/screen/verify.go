@@ -14,16 +14,14 @@ import (
 
 // VerifyScreen shows whether a paper still fits, on a terminal or in a pipe.
 type VerifyScreen struct {
-	Style        Style
+	Frame
 	Verification *paper.Verification
-	Detail       Detail
 }
 
 // Write prints the screen.
 func (vs *VerifyScreen) Write(w io.Writer) error {
-	var b strings.Builder
 	v := vs.Verification
-	line := func(indent, t string) { vs.Style.say(&b, indent, indent+"  ", show.Clean(t)) }
+	line := func(indent, t string) { vs.say(indent, indent+"  ", show.Clean(t)) }
 	line("", v.Finding())
 	if vs.Detail == Everything {
 		line("", fmt.Sprintf("A %s, made on %s by puffproof %s; it said: %s", v.Archive.Paper, v.Archive.Date, v.Archive.Version,
@@ -42,8 +40,7 @@ func (vs *VerifyScreen) Write(w io.Writer) error {
 		}
 		vs.changes(line, v.Now())
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return vs.flush(w)
 }
 
 func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison) {
@@ -63,7 +60,7 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 	if len(c.Verdicts) > 0 {
 		line("", "Answers that changed:")
 		for _, d := range c.Verdicts {
-			before, after := changedAnswers(vs.Style.Units, d)
+			before, after := changedAnswers(vs.Units, d)
 			line("  ", d.ID+": "+before+" -> "+after)
 		}
 	}
@@ -139,14 +136,12 @@ func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
 	for _, it := range c.Items {
 		items = append(items, it.ID)
 	}
-	return show.Document(show.Fields("verify", show.Fields(
-		"file", v.File, "paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
-		"finding_now", c.Finding,
-		"holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date, "made_by", v.Archive.Version,
-		"altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
-		"altered_places", show.List(v.Differs, differenceFields),
-		"altered_not_known", notKnown, "dated_ahead", v.Ahead(), "expired", show.Said(v.Expired), "describes", describes,
-		"changed", show.List(c.Changed, func(k paper.Change) show.Object {
+	return show.Document(show.Fields("verify", show.Fields("file", v.File,
+		"paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
+		"finding_now", c.Finding, "holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date,
+		"made_by", v.Archive.Version, "altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
+		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "dated_ahead", v.Ahead(),
+		"expired", show.Said(v.Expired), "describes", describes, "changed", show.List(c.Changed, func(k paper.Change) show.Object {
 			return show.Fields("key", k.Key, "before", k.Before, "after", k.After)
 		}),
 		"verdicts", show.List(c.Verdicts, func(x paper.VerdictChange) show.Object {

@@ -17,7 +17,7 @@ import (
 func verifyText(t *testing.T, v *paper.Verification, detail Detail) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, (&VerifyScreen{Style: Style{Width: 300}, Verification: v, Detail: detail}).Write(&b))
+	require.NoError(t, (&VerifyScreen{Frame: Frame{Style: Style{Width: 300}, Detail: detail}, Verification: v}).Write(&b))
 	return b.String()
 }
 

@@ -3,34 +3,27 @@ package screen
 import (
 	"fmt"
 	"math"
-	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
 )
 
 // wave is one shot in both models, side by side.
-func (s Style) wave(w *worst.WaveComparison) part {
-	return func(b *strings.Builder) {
+func (s *Frame) wave(w *worst.WaveComparison) part {
+	return func() {
 		if w == nil {
 			return
 		}
-		fmt.Fprintln(b)
+		s.gap()
 		if len(w.WhyNot) != 0 {
-			s.sayf(b, "", "  ", "The wave model was not run for %s: %s.", show.Clean(w.Which), s.text(w.WhyNot))
+			s.sayf("", "  ", "The wave model was not run for %s: %s.", show.Clean(w.Which), s.text(w.WhyNot))
 			return
 		}
-		t := plainTable()
-		t.SetColumnConfigs([]table.ColumnConfig{
-			{Number: 2, Align: text.AlignRight}, {Number: 3, Align: text.AlignRight}, {Number: 4, Align: text.AlignRight},
-		})
-		t.AppendRow(s.heads("Both models, to the muzzle", "fast", "wave", "difference"))
-		t.AppendRow(table.Row{"  outcome", show.Clean(w.Lumped.Outcome), show.Clean(w.Wave.Outcome), ""})
+		t := s.grid("Both models, to the muzzle", "fast", "wave", "difference")
+		t.right(2, 3, 4)
+		t.add("  outcome", show.Clean(w.Lumped.Outcome), show.Clean(w.Wave.Outcome), "")
 		row := func(name string, q show.Quantity, fast, wave, relative float64) {
-			t.AppendRow(table.Row{"  " + name, s.orNone(q, fast), s.orNone(q, wave), show.Deviation(relative)})
+			t.add("  "+name, s.orNone(q, fast), s.orNone(q, wave), show.Deviation(relative))
 		}
 		l, g, rel := w.Lumped, w.Wave, w.Relative
 		row("speed", show.Speed, l.Speed, g.Speed, rel.Speed)
@@ -38,14 +31,14 @@ func (s Style) wave(w *worst.WaveComparison) part {
 		row("time", show.Time, l.Time, g.Time, rel.Time)
 		row("highest pressure", show.Gauge, l.Peak, g.Peak, rel.Peak)
 		row("pressure as it leaves", show.Gauge, l.Exit, g.Exit, rel.Exit)
-		fmt.Fprintln(b, trimLines(t.Render()))
+		s.printRows(t)
 		about := fmt.Sprintf("This is %s; wave model on %d cells", show.Clean(w.Which), w.Cells)
 		if !math.IsNaN(w.Mesh) {
 			about += fmt.Sprintf(", %s %% in speed from the result on half of them", show.Number(100*w.Mesh, 2))
 		}
 		about += fmt.Sprintf(". Air behind over mass %s (range: up to %s), sound crosses %s times (range: %s or more). ",
 			show.Number(w.Rule.GasRatio, 2), show.Number(w.MaxGasRatio, 2), show.Number(w.Rule.SoundTimes, 2), show.Number(w.MinSoundTimes, 2))
-		s.say(b, "  ", "  ", about+s.text(w.Matters))
+		s.say("  ", "  ", about+s.text(w.Matters))
 	}
 }
 
