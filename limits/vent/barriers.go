@@ -88,8 +88,19 @@ func (g *LoadingGraph) LeastShut() float64 {
 	return least
 }
 
+// Full names the volumes that may hold air while loading.
+func (g *LoadingGraph) Full() (names []string) {
+	for i, holds := range g.holds {
+		if holds {
+			names = append(names, g.l.Volumes[i].Name)
+		}
+	}
+	return names
+}
+
 // Weakest is the volume that holds air while loading and has the fewest barriers
-// before the barrel, a vent as one of them where a valve is shut too; "" none holds any.
+// before the barrel, a vent as one of them where a valve is shut too; "" none that holds
+// any has a way to the barrel.
 func (g *LoadingGraph) Weakest() (volume string, barriers, shut float64, vented bool) {
 	barriers = math.Inf(1)
 	for i := range g.l.Volumes {

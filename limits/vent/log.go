@@ -91,9 +91,15 @@ const (
 // JudgeLog fits the effective opening of the vents to a log and says what it
 // means. The launcher empties on shutdown from armed; a log of a power cut is the
 // same wherever the vents are. Each run is judged by itself too: many good ones do
-// not make up for a bad one, which is then named.
-func JudgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
-	whole, err := judgeLog(l, log)
+// not make up for a bad one, which is then named. day is as of launcher.Answered: the
+// target follows from the energy limit, and that from a press test on the checklist.
+func JudgeLog(l *launcher.Launcher, log Log, day string) (*LogAnswer, error) {
+	limits, err := l.EnergyLimits(day)
+	if err != nil {
+		return nil, err
+	}
+	target, _ := Target(l, limits.Total.Value)
+	whole, err := judgeLog(l, log, target)
 	if err != nil {
 		return nil, err
 	}
@@ -107,7 +113,7 @@ func JudgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 	var bad *LogAnswer
 	good := 0
 	for i, id := range sortedKeys(byRun) {
-		one, err := judgeLog(l, Log{Name: log.Name, Volume: log.Volume, Readings: byRun[id]})
+		one, err := judgeLog(l, Log{Name: log.Name, Volume: log.Volume, Readings: byRun[id]}, target)
 		switch {
 		case err != nil:
 			return nil, err
@@ -125,21 +131,10 @@ func JudgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
 	return bad, nil
 }
 
-// judgeLog judges the runs of a log together.
-func judgeLog(l *launcher.Launcher, log Log) (*LogAnswer, error) {
-	a := &LogAnswer{Name: log.Name, Volume: log.Volume, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(), Cd: math.NaN(),
-		Duration: math.NaN(), FreeZero: math.NaN()}
-	if a.Volume == "" {
-		a.Volume = l.Sensed()
-		if len(l.Gauges) > 0 {
-			a.Volume = l.Gauges[0].On
-		}
-	}
-	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
-	if err != nil {
-		return nil, err
-	}
-	a.Target, _ = Target(l, limits.Total.Value)
+// judgeLog judges the runs of a log together, to a target [Pa gauge].
+func judgeLog(l *launcher.Launcher, log Log, target float64) (*LogAnswer, error) {
+	a := &LogAnswer{Name: log.Name, Volume: LogVolume(l, log), Target: target, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(),
+		Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
 	f := newLogFit(l, a, log)
 	if f == nil {
 		return a, nil

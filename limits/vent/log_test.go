@@ -9,8 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
@@ -52,12 +54,12 @@ func logsTried() int {
 func TestLogsMadeFromTheModelAreJudgedRight(t *testing.T) {
 	r := rand.New(rand.NewPCG(30, 4414))
 	for i := range logsTried() {
-		a, err := JudgeLog(sample.VentedTank(), madeLog(t, r, 1))
+		a, err := JudgeLog(sample.VentedTank(), madeLog(t, r, 1), "")
 		require.NoError(t, err)
 		require.Equal(t, LogAgrees, a.Status, "log %d: %+v", i, a)
 		require.InEpsilon(t, 1, a.Opening, 0.12, "log %d", i)
 
-		a, err = JudgeLog(sample.VentedTank(), madeLog(t, r, 0.7)) // 30 % of the opening blocked
+		a, err = JudgeLog(sample.VentedTank(), madeLog(t, r, 0.7), "") // 30 % of the opening blocked
 		require.NoError(t, err)
 		require.Equal(t, LogSlower, a.Status, "log %d: %+v", i, a)
 		require.InEpsilon(t, 0.7, a.Opening, 0.12, "log %d", i)
@@ -96,7 +98,7 @@ func TestLogsThatAreNeverGood(t *testing.T) {
 		{"vent twice as wide", madeLog(t, r, 2.5), LogFaster},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a, err := JudgeLog(sample.VentedTank(), c.log)
+			a, err := JudgeLog(sample.VentedTank(), c.log, "")
 			require.NoError(t, err)
 			require.Equal(t, c.want, a.Status, "%+v", a)
 		})
@@ -117,7 +119,7 @@ func TestMeasuredDischargeFitsItsCoefficient(t *testing.T) {
 	l.Paths[1].Flow = sample.Orifice(2.71e-3, 0.84)
 	l.Supply.DeadHead = launcher.Exact("", 7e5)
 	l.Gauges[0].Range, l.Gauges[0].Class = launcher.Exact("", 1e6), 0.1
-	a, err := JudgeLog(l, measuredDischarge(t))
+	a, err := JudgeLog(l, measuredDischarge(t), "")
 	require.NoError(t, err)
 	require.InDelta(t, 0.8689, a.Cd, 0.005)
 	require.Less(t, a.RMS, 0.0297e5)
@@ -185,7 +187,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 		{"and rests on its pin", made(func(_, g float64) float64 { return math.Max(g-9000, 0) }), LogSettlesOff, "the zero is off"},
 	} {
 		t.Run(one.name, func(t *testing.T) {
-			a, err := JudgeLog(l, one.log)
+			a, err := JudgeLog(l, one.log, "")
 			require.NoError(t, err)
 			require.Equal(t, one.want, a.Status, "%+v", a)
 			require.Contains(t, a.Says.String(), one.says)
@@ -194,7 +196,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	// Nothing read between a second and an hour: the time asked is not shown.
 	gap := Log{Readings: []LogReading{{Time: 0, Gauge: c.at(0)}, {Time: 0.5, Gauge: c.at(0.5)}, {Time: 1, Gauge: c.at(1)},
 		{Time: 2, Gauge: c.at(2)}, {Time: 300, Gauge: 0}, {Time: 301, Gauge: 0}}}
-	a, err := JudgeLog(l, gap)
+	a, err := JudgeLog(l, gap, "")
 	require.NoError(t, err)
 	require.Equal(t, LogNotInTime, a.Status, "%+v", a)
 
@@ -206,7 +208,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	} {
 		coarse := sample.VentedTank()
 		change(&coarse.Gauges[0])
-		a, err := JudgeLog(coarse, made(same))
+		a, err := JudgeLog(coarse, made(same), "")
 		require.NoError(t, err)
 		require.NotEqual(t, LogAgrees, a.Status)
 	}
@@ -218,7 +220,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	for at := 0.0; at < 45; at += 1.5 {
 		runs.Readings = append(runs.Readings, LogReading{Run: 1, Time: at, Gauge: narrow.at(at)}, LogReading{Run: 2, Time: at, Gauge: c.at(at)})
 	}
-	a, err = JudgeLog(l, runs)
+	a, err = JudgeLog(l, runs, "")
 	require.NoError(t, err)
 	require.Equal(t, LogSlower, a.Status)
 	require.Equal(t, 2, a.BadRun)
@@ -232,22 +234,22 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	for at := 0.0; at < 45; at++ {
 		hidden.Readings = append(hidden.Readings, LogReading{Time: at, Gauge: cold.at(at + 0.5)})
 	}
-	a, err = JudgeLog(l, hidden)
+	a, err = JudgeLog(l, hidden, "")
 	require.NoError(t, err)
 	require.NotEqual(t, LogAgrees, a.Status, "%+v", a)
 
 	// Held below the target, but not at zero: a gauge of 0.5 % would show zero.
 	fine := sample.VentedTank()
 	fine.Gauges[0].Class, fine.Gauges[0].Graduation = 0.5, launcher.Exact("", 1e3)
-	a, err = JudgeLog(fine, made(func(_, g float64) float64 { return math.Max(g, 4000) }))
+	a, err = JudgeLog(fine, made(func(_, g float64) float64 { return math.Max(g, 4000) }), "")
 	require.NoError(t, err)
 	require.Equal(t, LogSettlesOff, a.Status, "%+v", a)
 	seldom := made(func(_, g float64) float64 { return math.Max(g, 3500) }, LogReading{Time: 60, Gauge: 3500},
 		LogReading{Time: 200, Gauge: 3500})
-	a, err = JudgeLog(fine, seldom) // read ever less often
+	a, err = JudgeLog(fine, seldom, "") // read ever less often
 	require.NoError(t, err)
 	require.Equal(t, LogSettlesOff, a.Status, "%+v", a)
-	a, err = JudgeLog(fine, made(same, LogReading{Time: 60, Gauge: 4000}, LogReading{Time: 80, Gauge: 4500}))
+	a, err = JudgeLog(fine, made(same, LogReading{Time: 60, Gauge: 4000}, LogReading{Time: 80, Gauge: 4500}), "")
 	require.NoError(t, err)
 	require.Equal(t, LogReturns, a.Status, "below the target too")
 	require.Contains(t, a.Says.String(), "0.0450 bar")
@@ -255,7 +257,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	for i, r := range made(same).Readings {
 		reversed.Readings = append(reversed.Readings, LogReading{Run: i, Time: -r.Time, Gauge: r.Gauge}) // a run begins where time goes back
 	}
-	a, err = JudgeLog(fine, reversed)
+	a, err = JudgeLog(fine, reversed, "")
 	require.NoError(t, err)
 	require.Equal(t, LogTooFew, a.Status)
 	require.Contains(t, a.Says.String(), "backwards")
@@ -268,7 +270,7 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 		}
 	}
 	short.Readings = append(short.Readings, LogReading{Time: short.Readings[len(short.Readings)-1].Time + 0.5, Gauge: 13500})
-	a, err = JudgeLog(l, short)
+	a, err = JudgeLog(l, short, "")
 	require.NoError(t, err)
 	require.Equal(t, LogStopsEarly, a.Status)
 	require.Contains(t, a.Says.String(), "0.135 bar")
@@ -332,4 +334,24 @@ func TestWhatALogFitMeans(t *testing.T) {
 		require.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says.String())
 		require.Contains(t, f.a.Says.String(), c.says, c.name)
 	}
+}
+
+// The target of a log is that of the emptying: where none is stated it follows from the
+// energy limit, and a press test on the checklist raises that, once its day has come.
+func TestTheTargetOfALogFollowsTheChecklist(t *testing.T) {
+	l := sample.VentedTank()
+	l.Venting, l.Projectile.TipProof = nil, ""
+	log := Log{Readings: []LogReading{{Time: 0, Gauge: 1e5}}} // too few: no fit is needed for this question
+	targetOn := func(day string) float64 {
+		a, err := JudgeLog(l, log, day)
+		require.NoError(t, err)
+		return a.Target
+	}
+	rigid, _ := Target(l, 0.08)
+	resilient, _ := Target(l, 0.5)
+	require.Greater(t, resilient, 1.5*rigid, "else the test shows nothing")
+	assert.InDelta(t, rigid, targetOn(""), 1e-9, "the word alone proves nothing")
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}
+	assert.InDelta(t, resilient, targetOn("2026-06-01"), 1e-9)
+	assert.InDelta(t, rigid, targetOn("2026-04-01"), 1e-9, "the test is still to come")
 }

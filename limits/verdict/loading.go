@@ -36,6 +36,9 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 	default:
 		v.JudgeLower(wanted, wanted)
 		v.Why = finding.Words("no volume holds air while loading: each has an open way out")
+		if full := g.Full(); len(full) > 0 {
+			v.Why = finding.Say("no way leads to the barrel from %s, where air is held while loading", strings.Join(full, ", "))
+		}
 	}
 	v.Why = v.Why.And(waitWords(a.Loading))
 }

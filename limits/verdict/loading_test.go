@@ -104,6 +104,16 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 			"holds up"},
 		{"tank vented, dose full", func(*launcher.Launcher) {}, true, false, 1, finding.Fail, "from dose to the barrel: 1 shut; it holds", ""},
 		{"all vented", func(*launcher.Launcher) {}, true, true, 2, finding.Pass, "no volume holds air", ""},
+		{"a store that nothing joins to the barrel", func(l *launcher.Launcher) {
+			l.Volumes[0].Name = "store"
+			for i := range l.Paths {
+				if l.Paths[i].From == "tank" {
+					l.Paths[i].From = "store"
+				}
+			}
+			l.Supply.Feeds = "dose"
+			sample.PathNamed(l, "feed").To = "atmosphere"
+		}, false, true, 2, finding.Pass, "no way leads to the barrel from store", "no volume holds air"},
 		{"all vented, firing valve open", open("fire"), true, true, 1, finding.Fail, "no shut valve stands between", ""},
 		{"feed open, dose vented", open("feed"), false, true, 2, finding.Pass, "1 shut and a vent between", ""},
 		{"both open: a vent alone is no barrier", open("feed", "fire"), false, true, 0, finding.Fail, "0 shut and a vent between", ""},

@@ -113,7 +113,7 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 		}
 	}
 	if log != nil {
-		if a.log, err = vent.JudgeLog(l, *log); err != nil {
+		if a.log, err = vent.JudgeLog(l, *log, c.today()); err != nil {
 			return a, err
 		}
 	}

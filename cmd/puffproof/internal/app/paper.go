@@ -119,7 +119,7 @@ func takeMeasurements(ctx context.Context, in *paper.Input) error {
 			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
 		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
-				in.VentLog, err = vent.JudgeLog(in.Launcher, log)
+				in.VentLog, err = vent.JudgeLog(in.Launcher, log, in.Date)
 			}
 		case paper.LeakLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
