@@ -50,6 +50,13 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
 			Figure: finding.FigureBetween(finding.InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
+	if ports := a.Faults.Reveals(finding.ItemExhaust); len(ports) > 0 {
+		items = append(items, finding.Item{ID: finding.ItemExhaust, Title: finding.Words("Blow through each exhaust port of the firing valve"),
+			Verdict: finding.VentTrapped,
+			Why:     finding.Words("A silencer clogs and ices, and shows it nowhere else." + revealed(a, finding.ItemExhaust)),
+			How:     finding.Words("Nothing loaded, no pressure anywhere, valve at rest: what is blown into the muzzle comes out of the exhaust freely."),
+			Source:  practice})
+	}
 	if bores := boreList(a.Launcher); len(bores) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,
 			Title:  finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
@@ -210,7 +217,7 @@ func capForces(l *launcher.Launcher, high []float64, top float64) (out []finding
 // looseHoses are the forces on loose ends of the hoses.
 func looseHoses(l *launcher.Launcher, top float64) (out []finding.Text) {
 	for i := range l.Paths {
-		if h := l.Paths[i].Hose; h != nil {
+		if h := l.Paths[i].Hose; h != nil && !h.Shared {
 			f := fault.Thrust(launcher.Circle(h.Bore.High), top, l.Ambient.Pressure.Nominal, l.GasModel().Gamma)
 			out = append(out, finding.Say("%s %s", l.Paths[i].Name, finding.Newton(f)))
 		}

@@ -27,6 +27,7 @@ const (
 	Creeps          Mode = "creeps to its inlet pressure"
 	BoreMissing     Mode = "restrictor missing or drilled out"
 	Blocked         Mode = "blocked"
+	StuckBetween    Mode = "stuck between its positions"
 	HoseOff         Mode = "hose off"
 	HoseWider       Mode = "hose missing or wider"
 	SwitchWelded    Mode = "welded: never stops the supply"

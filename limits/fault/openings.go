@@ -62,7 +62,7 @@ func (st *stage) boreFault(i int) []fault {
 // hoseFaults are those of a hose.
 func (st *stage) hoseFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	if p.Hose == nil {
+	if p.Hose == nil || p.Hose.Shared {
 		return nil
 	}
 	off := fault{part: p.Name, mode: HoseOff, anyState: true, whyNot: finding.Words("the air goes into the room"),

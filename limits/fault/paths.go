@@ -17,6 +17,7 @@ func (st *stage) singleFaults() []fault {
 		switch p.Kind {
 		case pneumatics.Valve, pneumatics.HandValve:
 			out = append(out, st.valveFaults(i)...)
+			out = append(out, st.betweenFaults(i)...)
 		case pneumatics.Orifice, pneumatics.Hose:
 			out = append(out, st.openPathFaults(i)...)
 		case pneumatics.Check:
@@ -100,7 +101,7 @@ func (st *stage) opensUnasked(i int, modes ...Mode) []fault {
 // unaskedFault opens path i in state s.
 func (st *stage) unaskedFault(i int, s pneumatics.State) fault {
 	p := &st.Launcher.Paths[i]
-	apply := func(w *launcher.Launcher) { firesFrom(w, s, i) }
+	apply := func(w *launcher.Launcher) { firesFrom(w, s, i); shutOther(w, i) }
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		apply = func(w *launcher.Launcher) { firesFrom(w, s, i); stuckOpen(&w.Paths[i]) }
 	}
@@ -111,6 +112,9 @@ func (st *stage) unaskedFault(i int, s pneumatics.State) fault {
 // modes are the ways in which the fault of a path comes about, one fault each.
 func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 	goesOff := finding.Say("the shot goes off while %s", f.state)
+	if p.Way == launcher.ThreeWay {
+		goesOff = goesOff.Say(", and its exhaust stays shut")
+	}
 	for _, m := range modes {
 		one := f
 		one.mode, one.consequence, one.detected = m, goesOff, finding.Words("leak-down test with the barrel empty")

@@ -17,14 +17,17 @@ func (st *stage) valveFaults(i int) []fault {
 	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
-	if p.To == "atmosphere" || p.From == "atmosphere" {
+	switch {
+	case p.Way.Exhausts() && p.To == "atmosphere":
+		return append(out[:0], st.exhaustFaults(i)...)
+	case p.To == "atmosphere" || p.From == "atmosphere":
 		return append(out[:0], st.ventFaults(i)...)
 	}
 	if fires(p) {
 		out = append(out, st.unaskedFaults(i)...)
 		return append(out, st.fasterFault(i))
 	}
-	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
+	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]); shutOther(w, i) },
 		extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
 		consequence: finding.Say("%s stays joined to %s during the shot", p.From, p.To),
 		detected:    finding.Words("the volume behind it keeps filling: the gauge there, or the supply starting after each shot")}
@@ -47,6 +50,7 @@ func (st *stage) feedsLoading(i int) []fault {
 	}
 	w = st.Launcher.Clone()
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	shutOther(w, i)
 	before, after := st.Loading, vent.LoadingOf(w, st.Emptying.Target)
 	f := fault{part: p.Name, mode: Energised, state: pneumatics.Loading, whyNot: finding.Words("the barrel stays shut off from it"),
 		consequence: finding.Say("%s and %s are joined; what is empty while loading stays so, but later", p.From, p.To),

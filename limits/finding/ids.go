@@ -70,6 +70,7 @@ const (
 	AheadItem         = "date-ahead." // and the key: a date that is still to come
 	ItemReliefTest    = "relief.test"
 	ItemBore          = "restrictor.gauge"
+	ItemExhaust       = "exhaust.open"
 	ItemSwitchTest    = "switch.test"
 	ItemJamDrill      = "drill.jam"
 	ItemTwoActions    = "unasked.two-actions"

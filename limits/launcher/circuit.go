@@ -77,6 +77,16 @@ func (l *Launcher) Links() []pneumatics.Link {
 	return out
 }
 
+// OtherWay is the index of the other way of a path's body; -1: it has none.
+func (l *Launcher) OtherWay(path int) int {
+	for i := range l.Paths {
+		if l.Paths[path].Other != "" && l.Paths[i].Name == l.Paths[path].Other {
+			return i
+		}
+	}
+	return -1
+}
+
 // NodeName is the inverse of Node.
 func (l *Launcher) NodeName(n pneumatics.Node) string {
 	switch n {
@@ -157,6 +167,9 @@ func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 	if p.Kind == pneumatics.Regulator {
 		out.SetPressure += p.Creep.Nominal
 	}
+	if p.Way == ThreeWayExhaust { // the pulse that opens the one way shuts the other
+		out.Pulse, out.Reopens = 0, p.Pulse.Nominal
+	}
 	if h := p.Hose; h != nil {
 		hose := flow.HoseFlow(h.Bore.Nominal, h.Length.Nominal)
 		if h.Conductance.Set {
@@ -181,7 +194,7 @@ func (p *PathSpec) hoseSide() string {
 
 // addHose adds a hose's volume to the volume on its side of the path.
 func (l *Launcher) addHose(c *pneumatics.Circuit, p *PathSpec) {
-	if p.Hose == nil {
+	if p.Hose == nil || p.Hose.Shared {
 		return
 	}
 	volume := Circle(p.Hose.Bore.Nominal) * p.Hose.Length.Nominal

@@ -89,6 +89,19 @@ type FlowSpec struct {
 	DischargeCoefficient Band // Cd [-]; for OrificeBore and SeatBore
 }
 
+// Way tells what a path is of its part.
+type Way uint8
+
+// The ways. A part with two ways is two paths, of which each names the other.
+const (
+	OnlyWay         Way = iota
+	ThreeWay            // inlet to outlet of a three-way valve
+	ThreeWayExhaust     // outlet to exhaust of it: open where the other way is shut
+)
+
+// Exhausts tells that the way leads from a part's outlet to its exhaust port.
+func (w Way) Exhausts() bool { return w == ThreeWayExhaust }
+
 // HoseSide is the side of its path on which a hose lies.
 type HoseSide uint8
 
@@ -104,11 +117,15 @@ type HoseSpec struct {
 	Length      Band // [m]
 	Conductance Band // relative band on the hose's conductance, nominal 1 [-]
 	Side        HoseSide
+	// Shared: another way of the same body passes this hose too and counts its air.
+	Shared bool
 }
 
-// PathSpec is one [paths.NAME].
+// PathSpec is one [paths.NAME], or one way of a part that has two.
 type PathSpec struct {
 	Name     string
+	Way      Way    // which way of which part it is
+	Other    string // name of the same body's other way; "" it has none
 	From, To string // names of volumes, "barrel" or "atmosphere"
 	Kind     pneumatics.PathKind
 	Flow     FlowSpec

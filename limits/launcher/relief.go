@@ -18,6 +18,21 @@ func (l *Launcher) WithoutReliefs() *Launcher {
 	return w
 }
 
+// WithoutExhausts is a copy in which no exhaust of a part with two ways lets air into
+// the atmosphere; nil where there is none. Its paths keep their order.
+func (l *Launcher) WithoutExhausts() *Launcher {
+	var w *Launcher
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Way.Exhausts() && p.To == "atmosphere" {
+			if w == nil {
+				w = l.Clone()
+			}
+			w.Paths[i].Flow = FlowSpec{}
+		}
+	}
+	return w
+}
+
 // ReliefOnSupply is the index of the relief valve on the supplied volume that
 // opens first; -1: none.
 func (l *Launcher) ReliefOnSupply() int {

@@ -14,12 +14,15 @@ type LoadingGraph struct {
 	c     pneumatics.Circuit
 	sc    pneumatics.Scenario
 	holds []bool // volumes that may hold air: supplied, or without a way out
-	vent  []bool // volumes that empty while loading and stay empty
+	vent  []bool // volumes that empty while loading and stay empty, by a part that is no valve before them
 }
 
 // NewLoadingGraph makes the graph of a launcher with what loading leaves in its volumes.
 func NewLoadingGraph(l *launcher.Launcher, air *Loading) *LoadingGraph {
 	g := &LoadingGraph{l: l, sc: pneumatics.Scenario{From: pneumatics.Loading, To: pneumatics.Loading}, vent: air.Empty}
+	if air.Alone != nil {
+		g.vent = air.Alone
+	}
 	l.Fill(&g.c)
 	// Ways out that do not lead through the barrel: a tight projectile is in it.
 	g.c.Barrel.LeakArea = 0

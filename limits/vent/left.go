@@ -38,7 +38,7 @@ func (s stage) leftShot() error {
 		volume += l.Volumes[i].Volume.High
 	}
 	for i := range l.Paths {
-		if h := l.Paths[i].Hose; h != nil {
+		if h := l.Paths[i].Hose; h != nil && !h.Shared {
 			volume += launcher.Circle(h.Bore.High) * h.Length.High
 		}
 	}

@@ -15,8 +15,11 @@ type Loading struct {
 	Known bool      // the highest pressures are known
 	Rest  []float64 // stays in each volume [Pa gauge]; its highest pressure where it does not empty
 	Empty []bool    // it comes down to the target and stays there
-	Wait  float64   // of the volumes that have to come down, the longest time [s]; +Inf: not within an hour
-	Names []string  // those volumes
+	// Alone is Empty where no exhaust of a part with two ways counts: one fault of that
+	// part opens its inlet and shuts its exhaust. nil: there is no such part.
+	Alone []bool
+	Wait  float64  // of the volumes that have to come down, the longest time [s]; +Inf: not within an hour
+	Names []string // those volumes
 }
 
 // loadingLasts is how long state loading is followed [s] (own rule of this
@@ -26,6 +29,14 @@ const loadingLasts = 3600.0
 // LoadingOf computes what loading leaves in the volumes of a launcher of which so much
 // counts as empty [Pa gauge]. A run that failed leaves every volume full.
 func LoadingOf(l *launcher.Launcher, target float64) *Loading {
+	a := loadingOf(l, target)
+	if w := l.WithoutExhausts(); w != nil {
+		a.Alone = loadingOf(w, target).Empty
+	}
+	return a
+}
+
+func loadingOf(l *launcher.Launcher, target float64) *Loading {
 	n := len(l.Volumes)
 	a := &Loading{Rest: make([]float64, n), Empty: make([]bool, n)}
 	high, ok := StartPressures(l)

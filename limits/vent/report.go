@@ -220,7 +220,7 @@ func Hoses(l *launcher.Launcher) []HoseAir {
 	var out []HoseAir
 	for i := range l.Paths {
 		p := &l.Paths[i]
-		if p.Hose == nil || p.Hose.Length.High <= 20*p.Hose.Bore.Low {
+		if p.Hose == nil || p.Hose.Shared || p.Hose.Length.High <= 20*p.Hose.Bore.Low {
 			continue
 		}
 		with := p.From

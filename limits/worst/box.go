@@ -86,7 +86,7 @@ func ShotBands(l *launcher.Launcher) []*launcher.Band {
 		regulator := p.Kind == pneumatics.Regulator
 		out = append(out, where(regulator, &p.SetPressure), where(regulator, &p.Creep), where(on && regulator, &p.Droop),
 			where(p.Kind == pneumatics.Check, &p.CrackingPressure))
-		if p.Hose != nil {
+		if p.Hose != nil && !p.Hose.Shared {
 			out = append(out, where(on, &p.Hose.Bore), where(on, &p.Hose.Length), where(on, &p.Hose.Conductance))
 		}
 	}

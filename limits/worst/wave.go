@@ -110,7 +110,7 @@ func (f BoreFigures) over(g BoreFigures) BoreFigures {
 func waveHose(l *launcher.Launcher, c *pneumatics.Circuit) (h wave.Hose, why string) {
 	for i := range l.Paths {
 		p := &l.Paths[i]
-		if p.Hose == nil || p.From != "barrel" && p.To != "barrel" {
+		if p.Hose == nil || p.Hose.Shared || p.From != "barrel" && p.To != "barrel" {
 			continue
 		}
 		if p.Kind == pneumatics.Hose || p.Hose.Side == launcher.HoseAfter {

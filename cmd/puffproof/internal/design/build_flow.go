@@ -21,16 +21,11 @@ const (
 )
 
 // flow reads the one flow figure of a path and what belongs to it.
-func (s *section) flow(p *launcher.PathSpec) {
+func (s *section) flow(f *launcher.FlowSpec) {
 	if s.selected == "" || s.selected == "hose" {
 		return
 	}
-	var found []string
-	for _, e := range s.tab.entries {
-		if contains(flowWords(), e.name) {
-			found = append(found, e.name)
-		}
-	}
+	found := s.flowFigures()
 	switch {
 	case len(found) == 0 && !s.r.partial:
 		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
@@ -42,10 +37,22 @@ func (s *section) flow(p *launcher.PathSpec) {
 	if len(found) == 0 {
 		return
 	}
-	f := &p.Flow
 	f.Form, f.Value = flowForm(found[0]), s.band(found[0])
 	s.flowShape(f)
 	s.flowExtras(found[0])
+}
+
+// flowFigures are the flow figures that stand in the section.
+func (s *section) flowFigures() (found []string) {
+	if s.tab == nil {
+		return nil
+	}
+	for _, e := range s.tab.entries {
+		if contains(flowWords(), e.name) {
+			found = append(found, e.name)
+		}
+	}
+	return found
 }
 
 func flowForm(name string) launcher.FlowForm {

@@ -74,11 +74,12 @@ func (r *reader) paths(root *table) []launcher.PathSpec {
 		if p.Points == "" {
 			p.Points = "unknown"
 		}
-		s.flow(&p)
+		s.flow(&p.Flow)
 		s.hose(&p)
 		s.moving(&p)
 		s.minding(&p)
-		list = append(list, p)
+		others := s.otherWays(&p)
+		list = append(append(list, p), others...)
 	}
 	return list
 }
@@ -88,6 +89,9 @@ func pathKind(word string) pneumatics.PathKind {
 		if k.String() == word {
 			return k
 		}
+	}
+	if isThreeWay(word) {
+		return pneumatics.Valve
 	}
 	return pneumatics.Orifice
 }
@@ -119,12 +123,15 @@ func (s *section) hose(p *launcher.PathSpec) {
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
 	p.Piloted = s.texts["drive"] == "piloted"
-	if s.selected != "valve" && s.selected != "hand valve" {
+	if s.selected != "valve" && s.selected != "hand valve" && !isThreeWay(s.selected) {
 		return
+	}
+	if s.texts["drive"] == "hand" {
+		s.byHand(p)
 	}
 	longest, what := 0.15, "0 to 150 ms, a piloted valve or one that is not said to be direct"
 	switch {
-	case s.selected == "hand valve":
+	case p.Kind == pneumatics.HandValve:
 		p.Unpowered = pneumatics.Stays
 		longest, what = 0.30, "0 to 300 ms, a hand lever"
 	case s.texts["drive"] == "direct":
@@ -138,6 +145,18 @@ func (s *section) moving(p *launcher.PathSpec) {
 	if p.Piloted && !p.MinDifferential.Set {
 		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, usual("%s, a piloted valve", finding.Bars.Of(5e4, 1)))
 	}
+}
+
+// byHand makes a path one that a person moves.
+func (s *section) byHand(p *launcher.PathSpec) {
+	switch {
+	case !isThreeWay(s.selected):
+		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: quoted([]string{"direct", "piloted"}),
+			Hint: `what a person moves is a "hand valve"`})
+	case s.texts["unpowered"] != "" && p.Unpowered != pneumatics.Stays:
+		s.fault("unpowered", Problem{Message: "a valve that a person moves needs no power", Found: s.texts["unpowered"], Want: `"stays"`})
+	}
+	p.Kind = pneumatics.HandValve
 }
 
 // minding reads what check valves, regulators and relief valves need.

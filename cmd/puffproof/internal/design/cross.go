@@ -91,11 +91,15 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 	names := volumeNames(l, "barrel", "atmosphere")
 	joined := map[string]bool{}
 	fed := false
-	for _, p := range l.Paths {
+	for i := range l.Paths {
+		p := &l.Paths[i]
 		key := "paths." + p.Name
-		from, to := r.known(key+".from", p.From, names), r.known(key+".to", p.To, names)
+		if p.Way.Exhausts() {
+			r.checkExhaust(l, i, names)
+		}
+		from, to := p.Way.Exhausts() || r.known(key+".from", p.From, names), r.known(key+".to", p.To, names)
 		joined[p.From], joined[p.To] = true, true
-		if from && to && p.From == p.To {
+		if from && to && p.From == p.To && !p.Way.Exhausts() {
 			r.at(key+".to", Problem{Message: "leads back to where it comes from", Found: p.To, Want: "two different ends"})
 		}
 		if p.To == "barrel" && from && p.From != "atmosphere" {
@@ -112,6 +116,22 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 	}
 	if _, stands := r.positions["barrel"]; stands && !fed && len(l.Paths) > 0 {
 		r.at("barrel", Problem{Message: "no path feeds the barrel", Want: `a path with to = "barrel"`})
+	}
+}
+
+// checkExhaust finds what is wrong with the third port of a valve.
+func (r *reader) checkExhaust(l *launcher.Launcher, i int, names []string) {
+	p := &l.Paths[i]
+	valve := &l.Paths[l.OtherWay(i)]
+	outlet, key := "paths."+valve.Name+".to", "paths."+p.Name+".to"
+	switch {
+	case valve.To == "atmosphere":
+		r.at(outlet, Problem{Message: "the outlet of a valve with an exhaust is the atmosphere", Found: valve.To, Want: quoted(names[:len(names)-1]),
+			Hint: `a valve that only lets air out is a "valve"`})
+	case p.To == valve.From:
+		r.at(key, Problem{Message: "leads back to the inlet", Found: p.To, Want: "another end than the inlet's"})
+	case p.To == valve.To:
+		r.at(key, Problem{Message: "leads back to the outlet", Found: p.To, Want: "another end than the outlet's"})
 	}
 }
 

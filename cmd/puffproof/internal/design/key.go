@@ -1,6 +1,10 @@
 package design
 
-import "puffproof/cmd/puffproof/internal/unit"
+import (
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+)
 
 // keyType is what a key holds.
 type keyType uint8
@@ -66,6 +70,9 @@ type tableRow struct {
 	synonyms []string
 	teach    string
 }
+
+// nested tells whether the table stands inside another one.
+func (row *tableRow) nested() bool { return strings.HasPrefix(row.name, "paths.*.") }
 
 // keyTable is the whole table of keys, with an index.
 type keyTable struct {
@@ -149,6 +156,7 @@ func tableRows() []tableRow {
 			"relief", "vent", "vents", "pipes"},
 			teach: "Each way that air can take between two volumes, the barrel and the atmosphere: valves, orifices, hoses, the relief valve. " +
 				"Its flow stands in exactly one of: sonic_conductance, Cv, Kv, nominal_flow, orifice, seat_bore."},
+		{name: "paths.*.exhaust", teach: "The exhaust port of a three_way valve. Its flow stands in one of the same keys as a path's."},
 		{name: "paths.*.hose", teach: "A hose in series with its path: it slows the flow, and its inside adds to the volume on its side."},
 		{name: "supply", selector: "kind", synonyms: []string{"compressor", "pump", "source"}, teach: "Where the air comes from."},
 		{name: "pressure_switch", synonyms: []string{"switch", "pressureswitch", "pressostat", "cutoff"},

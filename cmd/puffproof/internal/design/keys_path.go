@@ -3,32 +3,35 @@ package design
 import "puffproof/cmd/puffproof/internal/unit"
 
 func pathKinds() []string {
-	return []string{"orifice", "hose", "valve", "hand valve", "check", "regulator", "relief"}
+	return []string{"orifice", "hose", "valve", "hand valve", threeWay, "check", "regulator", "relief"}
 }
 
+// threeWay is the kind of a valve that joins its outlet to its inlet or to its exhaust.
+const threeWay = "three_way"
+
 func pathKeys() []key {
-	moved := []string{"valve", "hand valve"}
-	return []key{
+	moved, driven := []string{"valve", "hand valve", threeWay}, []string{"valve", threeWay}
+	return append([]key{
 		{table: "paths.*", name: "from", synonyms: []string{"source", "inlet", "in"}, kind: text, required: always(), example: `"dose"`,
 			teach: "The volume on the charged side, or \"barrel\" or \"atmosphere\"."},
 		{table: "paths.*", name: "to", synonyms: []string{"outlet", "out", "into"}, kind: text, required: always(), example: `"barrel"`,
 			teach: "Where the air goes: a volume, \"barrel\" or \"atmosphere\"."},
 		{table: "paths.*", name: "kind", synonyms: []string{"type"}, kind: word, words: pathKinds(), required: always(), example: `"valve"`,
-			teach: "orifice and hose are always open; a valve is moved by current, a hand valve by a person; check passes one way; regulator and " +
-				"relief mind a pressure."},
+			teach: "orifice and hose are always open; a valve is moved by current, a hand valve by a person; a three_way (3/2) valve joins its " +
+				"outlet to its inlet or to its exhaust; check passes one way; regulator and relief mind a pressure."},
 		{table: "paths.*", name: "open_in", synonyms: []string{"open", "open_when", "opens_in"}, kind: states, in: moved, required: moved,
 			example: `["firing"]`,
 			teach:   "The states in which it is open with power: off, charging, armed, loading, firing. [] is never. Everywhere else it is shut."},
 		{table: "paths.*", name: "unpowered", synonyms: []string{"normally", "nc_no", "rest_position", "fail_position", "normal_position",
 			"without_power"}, kind: word,
-			words: []string{"closed", "open", "stays"}, in: []string{"valve"}, required: []string{"valve"}, example: `"closed"`,
+			words: []string{"closed", "open", "stays"}, in: driven, required: driven, example: `"closed"`,
 			teach: "Where it goes when the power fails: closed (the pneumatic trade's NC), open (NO), or stays (it needs a pulse to move). Pull " +
-				"the plug and blow through it."},
+				"the plug and blow through it. Of a three_way: of its inlet; the exhaust is open where the inlet is shut."},
 		{table: "paths.*", name: "drive", synonyms: []string{"actuation", "pilot", "operation"}, kind: word, words: []string{"direct",
-			"piloted"}, in: moved,
+			"piloted", "hand"}, in: moved,
 			missing: "taken as piloted for its opening time", example: `"direct"`,
 			teach: "direct: the coil or the hand lifts the seal itself. piloted: it lets the pressure move a diaphragm; such valves name a least " +
-				"pressure."},
+				"pressure. hand: a three_way that a person moves."},
 		{table: "paths.*", name: "opening_time", synonyms: []string{"response_time", "delay", "lag", "click", "switching_time", "open_time"},
 			dimension: unit.Time,
 			sign:      orZero, max: 5, in: moved,
@@ -63,6 +66,11 @@ func pathKeys() []key {
 		{table: "paths.*", name: "hose", synonyms: []string{"tube", "pipe", "tubing"}, kind: subtable, required: []string{"hose"},
 			example: `{ bore = "6 mm", length = "0.4 m", side = "before" }`, missing: "no hose",
 			teach: "The hose between the two ends, if it is longer than a few bores."},
+		{table: "paths.*", name: "exhaust", synonyms: []string{"vent", "exhaust_port", "port_3", "r", "outlet_3"}, kind: subtable,
+			in:      []string{threeWay},
+			example: `{ orifice = "3 mm", points = "away" }`, missing: "it blows into the atmosphere and passes a quarter of the valve's flow to all of it",
+			teach: "The exhaust port: where the outlet empties to while the inlet is shut. A silencer clogs and ices: what it lets through " +
+				"decides how fast the outlet empties."},
 		{table: "paths.*.hose", name: "bore", synonyms: []string{"diameter", "inner_diameter", "inside_diameter", "id"}, dimension: unit.Length,
 			required: always(), min: 5e-4, max: 0.1, bands: bands{measured: plusMinus(0.03, 1e-4), other: plusMinus(0.05, 2e-4)},
 			example: `"6 mm ± 0.2 mm"`,
@@ -72,7 +80,28 @@ func pathKeys() []key {
 			teach: "Length between the fittings."},
 		{table: "paths.*.hose", name: "side", kind: word, words: []string{"before", "after"}, missing: "before", example: `"before"`,
 			teach: "before: on the charged side of the valve, so always full. after: between the valve and where the air goes."},
+	}, exhaustKeys()...)
+}
+
+// exhaustKeys are those of the exhaust port of a valve with three.
+func exhaustKeys() []key {
+	const table = "paths.*.exhaust"
+	own := []key{
+		{table: table, name: "to", synonyms: []string{"into", "leads_to", "outlet"}, kind: text, missing: `"atmosphere"`, example: `"atmosphere"`,
+			teach: "Where it leads: \"atmosphere\", or the volume or the barrel that a second hose is on."},
+		{table: table, name: "opening_time", synonyms: []string{"response_time", "delay"}, dimension: unit.Time, sign: orZero, max: 5,
+			bands:   bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
+			missing: "some time within the closing time of the valve", example: `"20 ms -20/+20 ms"`,
+			teach: "From the command until the exhaust is fully open."},
+		{table: table, name: "closing_time", synonyms: []string{"shut_time", "close_time"}, dimension: unit.Time, sign: orZero, max: 5,
+			bands:   bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
+			missing: "some time within the opening time of the valve", example: `"10 ms -10/+10 ms"`,
+			teach: "From the command until the exhaust is shut: meanwhile the inlet blows into it too."},
+		{table: table, name: "points", synonyms: []string{"points_at", "direction", "aimed"}, kind: word, words: []string{"away", "barrel",
+			"unknown"}, missing: "that of the path, else unknown", example: `"away"`,
+			teach: "Where an exhaust to the atmosphere blows: away from people and barrel, into the barrel, or unknown."},
 	}
+	return append(own, flowKeysOf(table, nil, nil)...)
 }
 
 // flowWords are the keys of the ways to state a flow.
@@ -81,44 +110,50 @@ func flowWords() []string {
 }
 
 func flowKeys() []key {
-	part := []string{"orifice", "valve", "hand valve", "check", "regulator", "relief"}
+	return flowKeysOf("paths.*", []string{"orifice", "valve", "hand valve", threeWay, "check", "regulator", "relief"},
+		[]string{"valve", "hand valve", threeWay, "check", "regulator"})
+}
+
+// flowKeysOf are the ways to state a flow in a table, for the kinds part; a seat only
+// for those of seated. nil: for all.
+func flowKeysOf(table string, part, seated []string) []key {
 	figure := bands{measured: plusMinus(0.10, 0), datasheet: &rule{below: 0.10, above: 0.10}, other: plusMinus(0.20, 0)}
 	hole := bands{measured: plusMinus(0.01, 5e-5), datasheet: &rule{below: 0.03, above: 0.03, least: 1e-4}, other: plusMinus(0.10, 1e-4)}
 	shape := bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}
 	return []key{
-		{table: "paths.*", name: "sonic_conductance", synonyms: []string{"c", "conductance", "flow", "flow_rate"}, dimension: unit.Conductance,
+		{table: table, name: "sonic_conductance", synonyms: []string{"c", "conductance", "flow", "flow_rate"}, dimension: unit.Conductance,
 			min: 1e-12, max: 1e-5, in: part,
 			bands: figure, example: `"14 L/(s bar) ± 10 %"`,
 			teach: "C of ISO 6358 from the data sheet. At home: hold the valve open for 1 s on the bare tank and read the gauge before and " +
 				"after: ± 10 %."},
-		{table: "paths.*", name: "critical_ratio", synonyms: []string{"b", "critical_pressure_ratio"}, dimension: unit.Dimensionless, min: 0.01,
+		{table: table, name: "critical_ratio", synonyms: []string{"b", "critical_pressure_ratio"}, dimension: unit.Dimensionless, min: 0.01,
 			max: 0.6, in: part,
 			bands: shape, missing: "0.35, 0.2 to 0.5; with nominal_flow 0.3, 0.2 to 0.528", example: `"0.35 ± 0.15"`,
 			teach: "b of ISO 6358, beside sonic_conductance, Cv, Kv or nominal_flow."},
-		{table: "paths.*", name: "Cv", synonyms: []string{"cv_value"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part,
+		{table: table, name: "Cv", synonyms: []string{"cv_value"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part,
 			bands:   figure,
 			example: `"2.0 ± 10 %"`, teach: "The US flow coefficient of the data sheet."},
-		{table: "paths.*", name: "Kv", synonyms: []string{"kv_value", "kvs"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part,
+		{table: table, name: "Kv", synonyms: []string{"kv_value", "kvs"}, dimension: unit.Dimensionless, min: 1e-4, max: 200, in: part,
 			bands:   figure,
 			example: `"1.7 ± 10 %"`, teach: "The metric flow coefficient of the data sheet, m3/h of water at 1 bar."},
-		{table: "paths.*", name: "pressure_drop_ratio", synonyms: []string{"xt", "x_t"}, dimension: unit.Dimensionless, min: 0.1, max: 1,
+		{table: table, name: "pressure_drop_ratio", synonyms: []string{"xt", "x_t"}, dimension: unit.Dimensionless, min: 0.1, max: 1,
 			in: part, bands: shape,
 			missing: "0.7, 0.5 to 0.8", example: `"0.7 ± 0.1"`, teach: "xT of IEC 60534, beside Cv or Kv. Few data sheets name it."},
-		{table: "paths.*", name: "nominal_flow", synonyms: []string{"qn", "qnn", "flow_at_6_bar", "nominal_flow_rate"},
+		{table: table, name: "nominal_flow", synonyms: []string{"qn", "qnn", "flow_at_6_bar", "nominal_flow_rate"},
 			dimension: unit.VolumeFlow, min: 1e-8, max: 1, in: part,
 			bands: figure, example: `"1200 L/min ± 10 %"`, teach: "Free air from 6 to 5 bar gauge, as pneumatic catalogues state it."},
-		{table: "paths.*", name: "orifice", synonyms: []string{"jet", "bleed", "restrictor", "needle", "snubber", "bore", "hole", "diameter"},
+		{table: table, name: "orifice", synonyms: []string{"jet", "bleed", "restrictor", "needle", "snubber", "bore", "hole", "diameter"},
 			dimension: unit.Length, min: 5e-5, max: 0.1, in: part,
 			bands: hole, example: `"1.2 mm ± 0.1 mm"`,
 			teach: "Diameter of the narrowest hole. Try drill shanks: the largest that goes in, ± 0.05 mm. A 1 mm hole ± 0.05 mm is ± 10 % of " +
 				"its area; below 0.8 mm it clogs."},
-		{table: "paths.*", name: "seat_bore", synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"},
+		{table: table, name: "seat_bore", synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"},
 			dimension: unit.Length, min: 5e-4, max: 0.1,
-			in: []string{"valve", "hand valve", "check", "regulator"}, bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
+			in: seated, bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
 			example: `"8 mm ± 0.5 mm"`,
 			teach: "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is 13 mm outside and 8 mm inside). The " +
 				"flow is then known to a factor of four."},
-		{table: "paths.*", name: "discharge_coefficient", synonyms: []string{"cd", "discharge"}, dimension: unit.Dimensionless, min: 0.1,
+		{table: table, name: "discharge_coefficient", synonyms: []string{"cd", "discharge"}, dimension: unit.Dimensionless, min: 0.1,
 			max: 1, in: part,
 			bands:   bands{measured: rule{least: 0.10}, other: rule{least: 0.10}},
 			missing: "orifice 0.75, 0.60 to 0.90; seat 0.5, 0.25 to 1; relief 0.62, 0.50 to 0.75", example: `"0.75 ± 0.15"`,

@@ -100,11 +100,11 @@ func (k *keyTable) meantTable(word string) string {
 
 // tableWord names a table in one word.
 func tableWord(name string) string {
-	switch name {
-	case "":
+	if name == "" {
 		return "top"
-	case "paths.*.hose":
-		return "hose"
+	}
+	if within, ok := strings.CutPrefix(name, "paths.*."); ok {
+		return within
 	}
 	return strings.TrimSuffix(name, ".*")
 }
@@ -147,8 +147,8 @@ func WriteReference(w io.Writer, tables []TableReference) {
 		switch {
 		case t.Table == "":
 			title = "At the top of the file"
-		case t.Table == shownTable("paths.*.hose"):
-			title = "hose = { ... } in [paths.NAME]"
+		case strings.HasPrefix(t.Table, shownTable("paths.*.")):
+			title = strings.TrimPrefix(t.Table, shownTable("paths.*.")) + " = { ... } in [paths.NAME]"
 		case t.Repeats:
 			title += " or [[" + t.Table + "]]"
 		}

@@ -19,7 +19,7 @@ func Schema() []byte {
 	required := root["required"].([]string)
 	for i := range keys.tables {
 		row := &keys.tables[i]
-		if row.name == "" || row.name == "paths.*.hose" {
+		if row.name == "" || row.nested() {
 			continue
 		}
 		name := topName(row)

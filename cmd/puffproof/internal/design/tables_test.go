@@ -180,7 +180,7 @@ func TestTable(t *testing.T) {
 		"paths.fire.Cv":      "Cv is a key of the table paths",
 		"paths.x.hose.bore":  "bore is a key of the table hose",
 		"owner":              "owner is a key of the table top",
-		"quite another word": "there are top, ambient, gas, volumes, paths, hose, ",
+		"quite another word": "there are top, ambient, gas, volumes, paths, exhaust, hose, ",
 		"":                   "there are top, ",
 	} {
 		_, err := Table(word)

@@ -86,7 +86,7 @@ func offer(b *bytes.Buffer, rows []*key, given map[string]bool, selected string,
 // optionalTables lists the tables that the sample does not have.
 func optionalTables(b *bytes.Buffer, keys *keyTable, opened map[string]bool) {
 	for _, row := range keys.tables {
-		if opened[row.name] || row.name == "paths.*.hose" {
+		if opened[row.name] || row.nested() {
 			continue
 		}
 		b.WriteByte('\n')
