@@ -337,7 +337,7 @@ func (c *catalogue) supply() {
 	}
 	c.read(c.reach.Supply || c.feedsBeside(), InCircuit|InStarts, noWay, &s.FreeAir)
 	c.atEnd(1, highestStart)
-	c.unread("no shot", &s.DeadHead)
+	c.read(c.reach.Supply || c.feedsBeside(), InCircuit|InStarts, noWay, &s.DeadHead)
 	c.atEnd(1, highestStart)
 }
 
