@@ -61,7 +61,7 @@ func TestKnownShotsAreUsed(t *testing.T) {
 	o := assessment.Options{Want: assessment.EnergyStage}
 	plain := made(t, context.Background(), l, o)
 	require.Equal(t, 1, plain.Normal.Box.Dim)
-	o.Seeds = []worst.StartSeed{{U: plain.Normal.Result.Best.Point, Start: plain.Energy.Worst.StartGauge}}
+	o.Seeds = []worst.StartSeed{{Labels: plain.Normal.Box.Labels, U: plain.Normal.Result.Best.Point, Start: plain.Energy.Worst.StartGauge}}
 	known := made(t, context.Background(), l, o)
 	assert.Less(t, known.Energy.Runs, plain.Energy.Runs)
 	assert.InEpsilon(t, plain.Energy.Judged, known.Energy.Judged, 1e-6, "both settle one maximum to 2^-10 of the box and better")

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -221,4 +222,16 @@ func TestAFailedRegulatorJoinsWhatStandsBeforeIt(t *testing.T) {
 	start, ok := st.faultStart(st.failed(&f), &f)
 	require.True(t, ok)
 	assert.GreaterOrEqual(t, start, before[0], "the dose gets the tank's pressure, whatever the switch says")
+}
+
+// A supply that runs in the state from which a shot goes off unasked runs during that
+// shot, whatever it does in firing: its bands are coordinates then, and only then.
+func TestTheSupplyOfAnUnaskedShotIsACoordinate(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Supply.FreeAir = sample.Between("supply.free_air", 1e-4, 2e-4) })
+	st := stageOf(t, l)
+	for state, runs := range map[string]bool{"charging": true, "armed": false} {
+		f := faultOf(t, st, "fire.stuck-open."+state)
+		w := st.failed(&f)
+		assert.Equal(t, runs, slices.Contains(worst.NewBox(w, st.faultQuestion(&f, w, 1e5)).Labels, "supply.free_air"), state)
+	}
 }

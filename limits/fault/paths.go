@@ -214,6 +214,9 @@ func firesFrom(w *launcher.Launcher, s pneumatics.State, i int) {
 		}
 	}
 	w.Paths[i].Pulse = launcher.Band{}
+	if sp := w.Supply; sp != nil { // it goes on as it does in that state
+		sp.RunsIn, sp.RunsInStated = inFiring(sp.RunsIn, sp.RunsIn.Has(s)), true
+	}
 }
 
 // inFiring is a set of states with firing in it or not.

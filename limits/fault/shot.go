@@ -2,7 +2,6 @@ package fault
 
 import (
 	"fmt"
-	"math"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -153,24 +152,13 @@ func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 
 	if st.Normal == nil || !st.Normal.Result.Found {
 		return nil
 	}
-	at := map[string]float64{}
-	for i, label := range st.Normal.Box.Labels {
-		at[label] = st.Normal.Result.Best.Point[i]
-	}
 	b := worst.NewBox(w, q)
 	var out [][]float64
 	for _, fresh := range []float64{1, 0.5} {
-		for _, full := range []float64{math.NaN(), 1} {
-			seed := make([]float64, b.Dim)
-			for i, label := range b.Labels {
-				v, ok := at[label]
-				switch {
-				case !ok:
-					v = fresh
-				case i == b.Start && full == 1:
-					v = 1
-				}
-				seed[i] = v
+		for _, full := range []bool{false, true} {
+			seed := b.Carry(st.Normal.Box.Labels, st.Normal.Result.Best.Point, fresh)
+			if b.Start >= 0 && full {
+				seed[b.Start] = 1
 			}
 			out = append(out, seed)
 		}

@@ -1,6 +1,10 @@
 package launcher
 
-import "puffproof/pneumatics"
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
 
 // Reach tells which parts can bear on a shot: those with a path to the barrel
 // that is open while firing, or was open before and takes time to close.
@@ -8,6 +12,40 @@ type Reach struct {
 	Volumes, Paths []bool // by index
 	Opens, Closes  []bool // paths that move on firing
 	Supply         bool
+}
+
+// ReachUpTo is ReachOf with the relief valves that can open in a shot from up to top
+// [Pa gauge] of the sensed volume: what they let out the shot has not.
+func (l *Launcher) ReachUpTo(top float64) Reach {
+	r := ReachOf(l)
+	high := math.NaN()
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		switch {
+		case p.Kind != pneumatics.Relief || p.Flow.Form == NoFlow:
+		case p.From == "barrel":
+			r.Paths[i] = true // air pushed back by the projectile may exceed what it came from
+		case r.Volumes[l.Node(p.From)]:
+			if math.IsNaN(high) {
+				high = l.highest(top)
+			}
+			r.Paths[i] = p.SetPressure.Low < high
+		}
+	}
+	return r
+}
+
+// highest is the highest pressure of any volume at the start of a shot from up to top of
+// the sensed one, and of what the supply adds while it runs [Pa gauge].
+func (l *Launcher) highest(top float64) float64 {
+	high := top
+	if l.SupplyFires() {
+		high = max(high, l.Supply.DeadHead.High)
+	}
+	for _, g := range l.HighStart(top) {
+		high = max(high, g)
+	}
+	return high
 }
 
 // ReachOf walks the paths of a launcher from the barrel.

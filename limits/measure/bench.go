@@ -9,7 +9,6 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
 )
@@ -180,16 +179,16 @@ func popTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []
 	m := NewShotModel(c)
 	opening := &c.Paths[fire].OpeningTime
 	in := []errorSource{{"click to pop", b.Time, soundError, random}}
-	var bands []*launcher.Band
-	for _, band := range worst.ShotBands(c) {
-		if band != nil && band.Set && band.Width() > 0 && band != opening {
-			bands = append(bands, band)
-			in = append(in, errorSource{band.Key, band.Nominal, band.Width() / 2, independent})
+	var quantities []launcher.Quantity
+	for _, q := range c.ShotCoordinates() {
+		if low, high := q.Stated(); high > low && q.Band != opening {
+			quantities = append(quantities, q)
+			in = append(in, errorSource{q.Key, q.Nominal, (high - low) / 2, independent})
 		}
 	}
 	return func(x []float64) float64 {
-		for i, band := range bands {
-			band.Nominal = math.Max(0, x[i+1])
+		for i := range quantities {
+			quantities[i].Put(math.Max(0, x[i+1]))
 		}
 		leave := func(t float64) float64 {
 			opening.Nominal = t

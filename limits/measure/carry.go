@@ -155,9 +155,9 @@ func (c *carried) Value(u []float64) float64 {
 	if b.From >= 0 {
 		c.u[b.From] = 0
 	}
-	for i, label := range b.Labels[:len(b.Bands)] {
-		if t := &b.Launcher.Ambient.Temperature; label == t.Key && c.temperature > 0 {
-			c.u[i] = math.Min(1, math.Max(0, (c.temperature-t.Low)/(b.Launcher.Hottest()-t.Low)))
+	for i := range b.Quantities {
+		if q := &b.Quantities[i]; q.Band == &b.Launcher.Ambient.Temperature && c.temperature > 0 {
+			c.u[i] = q.Fraction(c.temperature)
 		}
 	}
 	base := still(&c.e.Circuit, c.e.Run(c.u))

@@ -188,16 +188,16 @@ func (f *fitter) nuisances() [][]float64 {
 	}
 	zero := make([]float64, len(f.parameters))
 	var out [][]float64
-	for _, b := range worst.ShotBands(f.l) {
-		if b == nil || !b.Set || b.Width() == 0 || fitted[b] {
+	for _, q := range f.l.ShotCoordinates() {
+		low, high := q.Stated()
+		if low == high || fitted[q.Band] {
 			continue
 		}
-		nominal := b.Nominal
-		b.Nominal = nominal + (b.High-nominal)/2
+		q.Put(q.Nominal + (high-q.Nominal)/2)
 		above := f.logs(zero)
-		b.Nominal = nominal - (nominal-b.Low)/2
+		q.Put(q.Nominal - (q.Nominal-low)/2)
 		below := f.logs(zero)
-		b.Nominal = nominal
+		q.Restore()
 		column := make([]float64, len(above))
 		for i := range column {
 			column[i] = (above[i] - below[i]) / 2

@@ -130,7 +130,7 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 	d.out.box = b
 	for i, m := range res.Maxima {
 		if i < 3 {
-			d.seeds = append(d.seeds, worst.StartSeed{U: m.Point, Start: m.Point[b.Start] * s})
+			d.seeds = append(d.seeds, worst.StartSeed{Labels: b.Labels, U: m.Point, Start: m.Point[b.Start] * s})
 		}
 	}
 	if n := len(d.seeds); n > 9 {
@@ -162,7 +162,7 @@ func (d *descent) lowerAll(res search.Result) float64 {
 			u := offending[i]
 			u[b.Start] = low.start / b.Question.StartMax
 			d.out.high, d.out.at, d.out.point = low.start, u, b.Point(u)
-			d.seeds = append(d.seeds, worst.StartSeed{U: u, Start: low.start})
+			d.seeds = append(d.seeds, worst.StartSeed{Labels: b.Labels, U: u, Start: low.start})
 		}
 	}
 	return d.out.high

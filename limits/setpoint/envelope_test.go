@@ -94,12 +94,9 @@ func energyOfPoint(l *launcher.Launcher, p worst.Point) float64 {
 		at[c.Key] = c.Value
 	}
 	w := l.Clone()
-	for _, b := range worst.ShotBands(w) {
-		if b == nil {
-			continue
-		}
-		if v, ok := at[b.Key]; ok {
-			b.Nominal = v
+	for _, q := range w.ShotCoordinates() {
+		if v, ok := at[q.Key]; ok {
+			q.Put(v)
 		}
 	}
 	best := 0.0

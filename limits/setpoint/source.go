@@ -111,21 +111,19 @@ func (s *solver) shotGains(add func(*launcher.Band, float64)) {
 		return
 	}
 	b := s.energy.box
-	all := worst.ShotBands(s.l)
 	threshold := s.allowed / worst.ModelFactor
-	gains := make([]float64, len(b.Bands))                 // new cut-outs
-	_ = worst.SideBySide(len(b.Bands), func(k int) error { // none of them fails
-		band := all[b.Bands[k]]
-		width := b.Value(band, 1) - b.Value(band, 0)
+	gains := make([]float64, len(b.Quantities))                 // new cut-outs
+	_ = worst.SideBySide(len(b.Quantities), func(k int) error { // none of them fails
+		q := &b.Quantities[k]
 		u := slices.Clone(s.energy.at)
-		u[k] = min(max((band.Nominal-b.Value(band, 0))/width, 0), 1)
+		u[k] = q.Fraction(q.Nominal)
 		caps := s.caps
 		caps.energy = raise(b, b.Evaluator(), u, threshold, s.energy.high, s.out.Top)
 		gains[k] = solveChain(s.l, caps).cutOut
 		return nil
 	})
-	for k, i := range b.Bands {
-		add(all[i], gains[k])
+	for k := range b.Quantities {
+		add(b.Quantities[k].Band, gains[k])
 	}
 }
 

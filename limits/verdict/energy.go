@@ -85,9 +85,9 @@ func energyAdvice(a *assessment.Assessment, share float64) finding.Text {
 // assumedAdvice names the assumed bands that bear on the shot.
 func assumedAdvice(l *launcher.Launcher) string {
 	var keys []string
-	for _, b := range worst.ShotBands(l) {
-		if b != nil && b.Set && b.Assumed && b.Width() > 0 {
-			keys = append(keys, b.Key)
+	for _, q := range l.ShotCoordinates() {
+		if low, high := q.Stated(); q.Band.Assumed && high > low {
+			keys = append(keys, q.Key)
 		}
 	}
 	if len(keys) == 0 {

@@ -82,7 +82,7 @@ func TestTheTemperatureRunsUpToTheHottest(t *testing.T) {
 	b := NewBox(l, EnergyQuestion(l, 1e5))
 	e := b.Evaluator()
 	for u, want := range map[float64]float64{0: 283.15, 0.5: 300.65, 1: 318.15} {
-		assert.InDelta(t, want, b.Value(&l.Ambient.Temperature, u), 1e-9)
+		assert.InDelta(t, want, b.Quantities[0].Value(u), 1e-9)
 		at := make([]float64, b.Dim)
 		at[0] = u
 		e.prepare(at)

@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 	"math"
+	"slices"
 
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -26,14 +27,15 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 	q := EnergyQuestion(l, high)
 	// One shot is often enough to tell that it can.
 	b := NewBox(l, q)
-	u := append([]float64(nil), normal.Result.Best.Point...)
-	if len(u) == b.Dim && b.Start >= 0 {
+	seeds := SeedsFor(l, normal, q)
+	if b.Start >= 0 {
+		u := slices.Clone(seeds[0])
 		u[b.Start] = 1
 		if e1 := ModelFactor * b.Evaluator().Value(u); e1 > e.Limit {
 			return e1, nil
 		}
 	}
-	w, err := Maximise(ctx, l, q, search.Light(SeedsFor(l, normal, q)...))
+	w, err := Maximise(ctx, l, q, search.Light(seeds...))
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err
 	}

@@ -90,7 +90,7 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 	b := NewBox(in.Launcher, EnergyQuestion(in.Launcher, high))
 	var seeds [][]float64
 	for _, k := range in.Seeds {
-		if len(k.U) == b.Dim {
+		if k.Fits(b) {
 			seeds = append(seeds, k.In(b))
 		}
 	}
@@ -103,7 +103,7 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 // EnergyQuestion asks for the final energy of a shot in normal operation, raised
 // where the model is outside its range.
 func EnergyQuestion(l *launcher.Launcher, startMax float64) Question {
-	return Question{Name: "normal operation", StartMax: startMax, to: pneumatics.Firing,
+	return Question{Name: "normal operation", StartMax: startMax, Top: startMax, to: pneumatics.Firing,
 		FromAll: l.StatesBefore(), Measure: JudgedEnergy(MovingAt(l))}
 }
 

@@ -12,25 +12,20 @@ import (
 // Evaluator computes a question's figure at points of its box. It owns its
 // scratch space: one per worker.
 type Evaluator struct {
-	Box     *Box
-	l       *launcher.Launcher // a clone whose nominal values are moved
-	bands   []*launcher.Band
-	values  []*launcher.Band // those of the original, for their ends
-	Circuit pneumatics.Circuit
-	sc      pneumatics.Scenario
-	sim     pneumatics.Sim
-	gauge   []float64
-	Options pneumatics.Options
+	Box        *Box
+	l          *launcher.Launcher  // a clone whose nominal values are moved
+	quantities []launcher.Quantity // of the clone, as the box has them
+	Circuit    pneumatics.Circuit
+	sc         pneumatics.Scenario
+	sim        pneumatics.Sim
+	gauge      []float64
+	Options    pneumatics.Options
 }
 
 // Evaluator is a new evaluator of the box's question, at the accuracy of a search.
 func (b *Box) Evaluator() *Evaluator {
 	e := &Evaluator{Box: b, l: b.Launcher.Clone()}
-	all, originals := ShotBands(e.l), ShotBands(b.Launcher)
-	for _, i := range b.Bands {
-		e.bands = append(e.bands, all[i])
-		e.values = append(e.values, originals[i])
-	}
+	e.quantities = e.l.Coordinates(max(b.Question.Top, b.Question.StartMax))
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.
@@ -77,11 +72,18 @@ const (
 	longBounce = 3000
 )
 
+// Setup is what a shot at u is computed from: circuit and scenario, with the pressures
+// that it starts from. They hold until the next call.
+func (e *Evaluator) Setup(u []float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
+	e.prepare(u)
+	return &e.Circuit, &e.sc
+}
+
 // prepare fills circuit and scenario for the point u.
 func (e *Evaluator) prepare(u []float64) {
 	b := e.Box
-	for k, band := range e.bands {
-		band.Nominal = b.Value(e.values[k], u[k])
+	for k := range e.quantities {
+		e.quantities[k].Move(u[k])
 	}
 	e.l.Fill(&e.Circuit)
 	at := 0.0

@@ -84,7 +84,7 @@ func pluggedAt(l *launcher.Launcher, overcharged float64) []pluggedCase {
 // PluggedQuestion asks for the highest pressure on either side of a projectile
 // driven against a closed muzzle.
 func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
-	return Question{Name: "muzzle plugged", StartMax: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(),
+	return Question{Name: "muzzle plugged", StartMax: startMax, Top: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(),
 		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
 		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure

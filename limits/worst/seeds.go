@@ -6,34 +6,34 @@ import (
 	"puffproof/limits/launcher"
 )
 
-// SeedsFor hands the worst case of normal operation on to a question with the same
-// coordinates, or with further ones, which start in their middle; none where there
-// is no worst case.
+// SeedsFor hands the worst case of normal operation on to another question; coordinates
+// that are new start in their middle. None where there is no worst case.
 func SeedsFor(l *launcher.Launcher, normal *Case, q Question) [][]float64 {
 	if normal == nil || !normal.Result.Found {
 		return nil
 	}
-	if NewBox(l, q).Dim == normal.Box.Dim {
-		return [][]float64{normal.Result.Best.Point}
-	}
-	var out []float64
-	out = append(out, normal.Result.Best.Point...)
-	for range q.Extra {
-		out = append(out, 0.5)
-	}
-	return [][]float64{out}
+	return [][]float64{NewBox(l, q).Carry(normal.Box.Labels, normal.Result.Best.Point, 0.5)}
 }
 
-// StartSeed is a point of the box with its start pressure apart [Pa gauge].
+// StartSeed is a point of a box with its start pressure apart [Pa gauge].
 type StartSeed struct {
-	U     []float64
-	Start float64
+	Labels []string // of the box's coordinates
+	U      []float64
+	Start  float64
+}
+
+// Fits tells whether the seed's box had all the coordinates of b: a search over it was
+// one over b and more.
+func (s StartSeed) Fits(b *Box) bool {
+	return !slices.ContainsFunc(b.Labels, func(label string) bool { return !slices.Contains(s.Labels, label) })
 }
 
 // In is the seed as a point of a box: at its own start pressure, or at the box's
 // highest.
 func (s StartSeed) In(b *Box) []float64 {
-	u := slices.Clone(s.U)
-	u[b.Start] = min(1, s.Start/b.Question.StartMax)
+	u := b.Carry(s.Labels, s.U, 0.5)
+	if b.Start >= 0 {
+		u[b.Start] = min(1, s.Start/b.Question.StartMax)
+	}
 	return u
 }

@@ -48,8 +48,9 @@ func TestSeedsForAQuestion(t *testing.T) {
 // operation is searched in full, unless the ceiling decides.
 func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	l := sample.Plain()
-	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{U: []float64{0.3}, Start: 5e4},
-		{U: []float64{0.3}, Start: 3e5}, {U: []float64{0.3, 0.3}, Start: 5e4}}}
+	start := []string{"start pressure"}
+	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{start, []float64{0.3}, 5e4}, {start, []float64{0.3}, 3e5},
+		{[]string{"another"}, []float64{0.3}, 5e4}}}
 	assert.Equal(t, search.Light([]float64{0.5}, []float64{1}), s.search(1e5, true), "each at its own start pressure, or at the box's top")
 	s.Seeds = s.Seeds[2:]
 	assert.Equal(t, search.Options{}, s.search(1e5, true))
