@@ -133,27 +133,6 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 	assert.Contains(t, blocked(two), "takes up to "+vent.Minutes(slowest).String())
 }
 
-// A short that opens the feed while loading: it does not shoot by itself, but it
-// says what the dose then holds. A relief valve that is set too high is latent, and
-// with a welded switch as bad as one that sticks.
-func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
-	r, err := Faults(assessed.Glance(), sample.Dumped(), FaultOptions{Pairs: fault.EveryPair})
-	require.NoError(t, err)
-	feed := assessed.Fault(t, r.Faults, "feed.energised-unasked.loading")
-	assert.Equal(t, fault.NoEffect, feed.Effect)
-	high := assessed.Fault(t, r.Faults, "relief.set-too-high-or-opens-late")
-	assert.True(t, high.Latent)
-	assert.Equal(t, finding.ItemReliefTest, high.RevealedBy)
-	judged := map[string]float64{}
-	for _, p := range r.Pairs {
-		if p.ID == "pressure-switch.welded-never-stops-the-supply" {
-			judged[p.With] = p.Judged
-		}
-	}
-	assert.Positive(t, judged["relief.stuck-shut"])
-	assert.InDelta(t, judged["relief.stuck-shut"], judged["relief.set-too-high-or-opens-late"], 1e-9)
-}
-
 // faultsOf runs all of Faults at a glance.
 func faultsOf(t testing.TB, l *launcher.Launcher, o FaultOptions) *fault.Report {
 	t.Helper()

@@ -16,15 +16,18 @@ import (
 // below it look at a fiftieth of the shots.
 func glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
 
-// stageOf is a stage over the faults of a launcher of which normal operation was not
-// searched: faults can be named, and run one by one.
-func stageOf(t testing.TB, l *launcher.Launcher) *stage {
+// inputOf is what the faults of a launcher are computed from, of which normal operation was
+// not searched.
+func inputOf(t testing.TB, l *launcher.Launcher) Input {
 	t.Helper()
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
-	return newStage(glance(), Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
-		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)})
+	return Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
+		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}
 }
+
+// stageOf is a stage over the faults of a launcher: faults can be named, and run one by one.
+func stageOf(t testing.TB, l *launcher.Launcher) *stage { return newStage(glance(), inputOf(t, l)) }
 
 // runFaults computes the faults that wanted picks.
 func runFaults(t testing.TB, st *stage, wanted func(*fault) bool) []Result {

@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,6 +56,29 @@ func TestPairsOfALatentFault(t *testing.T) {
 	open := pairOfIDs(t, st, welded, "projectile.heavier")
 	assert.InDelta(t, single.WorstGauge, open.WorstGauge, 1)
 	assert.NotContains(t, string(open.Basis), "test:")
+}
+
+// A short that opens the feed while loading does not shoot by itself. A relief valve that
+// is set too high is latent, and with a welded switch as bad as one that sticks.
+func TestFeedAndReliefFaultsThatNeedASecondOne(t *testing.T) {
+	const welded, stuck, high, feed = "pressure-switch.welded-never-stops-the-supply", "relief.stuck-shut",
+		"relief.set-too-high-or-opens-late", "feed.energised-unasked.loading"
+	in := inputOf(t, sample.Dumped())
+	in.Only = func(id string) bool { return slices.Contains([]string{welded, stuck, high, feed}, id) }
+	r, err := Compute(glance(), in, EveryPair)
+	require.NoError(t, err)
+	assert.Equal(t, NoEffect, faultNamed(t, r.Faults, feed).Effect)
+	late := faultNamed(t, r.Faults, high)
+	assert.True(t, late.Latent)
+	assert.Equal(t, finding.ItemReliefTest, late.RevealedBy)
+	judged := map[string]float64{}
+	for _, p := range r.Pairs {
+		if p.ID == welded {
+			judged[p.With] = p.Judged
+		}
+	}
+	assert.Positive(t, judged[stuck])
+	assert.InDelta(t, judged[stuck], judged[high], 1e-9)
 }
 
 // A pair that was not computed has no figures: those of one fault alone are not its.

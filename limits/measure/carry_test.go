@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"context"
 	"math"
 	"testing"
 
@@ -33,6 +32,7 @@ func TestCarrySeesBetween(t *testing.T) {
 		v := math.Sqrt(2 * energy(from) / 4e-3)
 		return SpeedGroup{Gauge: from, Mean: v, SD: 0.03 * v, K: 5.741, Temperature: 293.15}
 	}
+	fairly := search.WithStrength(t.Context(), 0.2) // one coordinate: some thousand points are enough
 	for _, c := range []struct{ from, high float64 }{{0.57 * sample.Bars, 0.66 * sample.Bars}, {0.64 * sample.Bars, 0.80 * sample.Bars}} {
 		base, most := energy(c.from), 0.0
 		require.Positive(t, base)
@@ -40,7 +40,7 @@ func TestCarrySeesBetween(t *testing.T) {
 			most = math.Max(most, energy(c.from+(c.high-c.from)*float64(i)/400))
 		}
 		g := group(c.from)
-		ratio, err := CarryRatio(context.Background(), l, &g, 0, c.high, search.Options{})
+		ratio, err := CarryRatio(fairly, l, &g, 0, c.high, search.Options{})
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, ratio, (1-1e-3)*most/base)
 		assert.LessOrEqual(t, ratio, (1+1e-2)*most/base)
@@ -49,7 +49,7 @@ func TestCarrySeesBetween(t *testing.T) {
 	// Points that shoot far weaker than the shots do not count: none is left.
 	quick := sample.Plain(sample.PartsOff)
 	v, _ := NewShotModel(quick.Clone()).Shot(0.8*sample.Bars, 0)
-	ratio, err := CarryRatio(context.Background(), quick, &SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0,
+	ratio, err := CarryRatio(fairly, quick, &SpeedGroup{Gauge: 0.8 * sample.Bars, Mean: 3 * v, SD: 0.09 * v, K: 5.741}, 0,
 		0.9*sample.Bars, search.Options{})
 	require.NoError(t, err)
 	assert.Zero(t, ratio)

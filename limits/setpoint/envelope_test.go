@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,23 +14,25 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
-// Launchers drawn at random from the tolerance box, corners included, fired from
-// any start pressure up to the highest at the recommended cut-out, never exceed
-// the limit with the model factor; nor with the switch welded shut. At most 2 %
+// Launchers drawn at random from the tolerance box, corners included, and what is still
+// harder beside the hardest of them, fired from any start pressure up to the highest at the
+// recommended cut-out, never exceed the limit with the model factor; nor with the switch
+// welded shut. At most 2 %
 // above the answer a computed shot does, when an energy verdict on the model
 // binds. Brute force is the source here: nothing of the search is used.
 func TestSetpointAgainstBruteForce(t *testing.T) {
 	t.Parallel()
-	designs, launchers := bruteForce()
+	ctx, designs, launchers := bruteForce(t)
 	r := rand.New(rand.NewPCG(3, 14))
 	energyBinds := 0
 	for d := range designs {
 		l := toleranced(r)
-		solved, err := newSolver(context.Background(), l, Options{})
+		solved, err := newSolver(ctx, l, Options{})
 		require.NoError(t, err)
 		require.NoError(t, solved.settings())
 		s := &solved.out
@@ -42,15 +45,13 @@ func TestSetpointAgainstBruteForce(t *testing.T) {
 		settled.Switch.CutIn = MovedBand(l.Switch.CutIn, *s.CutIn)
 		MoveRelief(&settled.Paths[settled.ReliefOnSupply()], *s.ReliefSet)
 		soaked, _ := settled.SoakedHigh()
-		for _, high := range []float64{soaked, settled.Overcharge().Pressure} {
-			b := worst.NewBox(settled, worst.EnergyQuestion(settled, high))
-			e := b.Evaluator()
-			for i := range launchers {
-				u := drawn(r, b.Dim)
-				if energy := e.Value(u); energy*worst.ModelFactor > s.Allowed {
-					t.Fatalf("design %d, launcher %d: %.4g J from up to %.0f Pa, allowed %.4g J", d, i, energy*worst.ModelFactor, high, s.Allowed)
-				}
-			}
+		for _, c := range []struct {
+			l    *launcher.Launcher
+			high float64
+		}{{settled, soaked}, {settled, settled.Overcharge().Pressure}, {l, s.Pressure}} {
+			b := worst.NewBox(c.l, worst.EnergyQuestion(c.l, c.high))
+			hardest := hardestOf(b.Evaluator(), launchers, func() []float64 { return drawn(r, b.Dim) }) * worst.ModelFactor
+			require.LessOrEqual(t, hardest, s.Allowed, "design %d, from up to %.0f Pa", d, c.high)
 		}
 		if s.Witness == nil || s.Basis != finding.OnModel {
 			continue
@@ -63,12 +64,13 @@ func TestSetpointAgainstBruteForce(t *testing.T) {
 	assert.Positive(t, energyBinds, "the energy must bind for some designs, else the test shows little")
 }
 
-// size of the brute-force comparison; PUFFPROOF_LONG=1 runs the whole one.
-func bruteForce() (designs, launchers int) {
+// size of the brute-force comparison; PUFFPROOF_LONG=1 runs the whole one. By default the
+// searches make a fifth of their effort: the few launchers must not beat even those.
+func bruteForce(t *testing.T) (ctx context.Context, designs, launchers int) {
 	if os.Getenv("PUFFPROOF_LONG") != "" {
-		return 200, 5000
+		return t.Context(), 200, 5000
 	}
-	return 4, 1000
+	return search.WithStrength(t.Context(), 0.2), 4, 1000
 }
 
 // drawn is a point of the box: half of the coordinates at an end, the rest inside;
@@ -84,6 +86,35 @@ func drawn(r *rand.Rand, dim int) []float64 {
 		}
 	}
 	return u
+}
+
+// hardestOf is the largest energy of so many launchers, and of those that differ from the
+// hardest of them in one coordinate after the other, as long as one at an end of its band
+// shoots harder [J].
+func hardestOf(e *worst.Evaluator, launchers int, draw func() []float64) float64 {
+	best, at := 0.0, draw()
+	try := func(u []float64) bool {
+		energy := e.Value(u)
+		if energy > best {
+			best, at = energy, u
+			return true
+		}
+		return false
+	}
+	for range launchers {
+		try(draw())
+	}
+	for better := true; better; {
+		better = false
+		for i := range at {
+			for _, end := range []float64{0, 1} {
+				u := slices.Clone(at)
+				u[i] = end
+				better = try(u) || better
+			}
+		}
+	}
+	return best
 }
 
 // energyOfPoint fires the launcher of a labelled point, at the accuracy of the

@@ -43,9 +43,18 @@ func randomLauncher(r *rand.Rand) *launcher.Launcher {
 
 func worstOf(t testing.TB, l *launcher.Launcher, o search.Options) *Case {
 	t.Helper()
+	return worstIn(context.Background(), t, l, o)
+}
+
+// fairly is for boxes of three coordinates at most, where a fifth of the effort still tries
+// more than a thousand points.
+func fairly() context.Context { return search.WithStrength(context.Background(), 0.2) }
+
+func worstIn(ctx context.Context, t testing.TB, l *launcher.Launcher, o search.Options) *Case {
+	t.Helper()
 	high, ok := l.SoakedHigh()
 	require.True(t, ok)
-	w, err := Maximise(context.Background(), l, EnergyQuestion(l, high), o)
+	w, err := Maximise(ctx, l, EnergyQuestion(l, high), o)
 	require.NoError(t, err)
 	require.False(t, w.Undetermined())
 	return w
@@ -152,7 +161,7 @@ func TestTheEnvelopeNeverFalls(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			last := 0.0
 			for _, p := range c.at {
-				w := worstOf(t, c.make(p*sample.Bars), search.Options{}).Value
+				w := worstIn(fairly(), t, c.make(p*sample.Bars), search.Options{}).Value
 				// The search settles a maximum to 2^-24 of each band, so two searches
 				// of one maximum agree to far better than 1e-6.
 				assert.GreaterOrEqual(t, w, last*(1-1e-6), "cut-out %g bar", p)
@@ -219,14 +228,14 @@ func TestAMovingVehicleAdds(t *testing.T) {
 	assert.True(t, math.IsNaN(creeping(0.021)), "a supply feeds it: there is no bound, and more than 0.02 J matters")
 	assert.False(t, math.IsNaN(creeping(0.019)))
 
-	still := worstOf(t, sample.Plain(), search.Options{}).Value
+	still := worstIn(fairly(), t, sample.Plain(), search.Options{}).Value
 	v := math.Sqrt(2 * still / (4 * sample.Grams))
 	for name, move := range map[string]func(*launcher.Launcher){
 		"mount": func(l *launcher.Launcher) { l.Mount.MovingAt = sample.Between("", 0, 2) },
 		"event": func(l *launcher.Launcher) { l.Event = &launcher.EventSpec{VehicleSpeed: sample.Between("", 0, 2)} },
 	} {
 		want := 0.5 * 4 * sample.Grams * (v + 2) * (v + 2)
-		assert.InEpsilon(t, want, worstOf(t, sample.Plain(move), search.Options{}).Value, 1e-6, name)
+		assert.InEpsilon(t, want, worstIn(fairly(), t, sample.Plain(move), search.Options{}).Value, 1e-6, name)
 	}
 }
 
@@ -244,11 +253,11 @@ func TestOneShotThatCouldNotBeComputedLeavesTheCaseOpen(t *testing.T) {
 // Free seating counts every seat, a stop only the stated travel.
 func TestSeating(t *testing.T) {
 	l := sample.Plain(sample.FireCv(0.6), sample.Friction(0, 0))
-	fixed := worstOf(t, l, search.Options{})
+	fixed := worstIn(fairly(), t, l, search.Options{})
 	assert.NotContains(t, fixed.Box.Labels, "seating")
 	assert.Zero(t, fixed.seat)
 	l.Barrel.FixedSeat = false
-	free := worstOf(t, l, search.Options{})
+	free := worstIn(fairly(), t, l, search.Options{})
 	assert.Contains(t, free.Box.Labels, "seating")
 	assert.GreaterOrEqual(t, free.Value, fixed.Value*(1-1e-6))
 	// By hand over seats: the search is not below the best of a fine scan.
