@@ -177,7 +177,7 @@ func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
 	if f.raises > 0 { // dead head and relief valve may hold it lower
 		high = w.Soak(st.normalHigh() + f.raises)
 	}
-	return high, true
+	return max(high, w.Soak(st.normalHigh())), true // with its bleed blocked it is sealed in the heat
 }
 
 // normalHigh is the highest normal pressure before any heat [Pa gauge].

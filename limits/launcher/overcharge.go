@@ -200,9 +200,10 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 	over := l.Overcharge()
 	joined := l.JoinedToSupply()
 	high, ok := l.SoakedHigh()
-	var normal []float64
+	var normal, sealed []float64
 	if ok {
-		normal = l.HighStart(high)
+		top, _ := l.NormalHigh()
+		normal, sealed = l.HighStart(high), l.HighStart(l.SealedSoak(top))
 	}
 	top := 0.0 // what a regulator that fails open lets through
 	for _, p := range normal {
@@ -223,6 +224,9 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 			v.Fault, v.Why = top, finding.Words("a regulator or check valve before it passes all it gets")
 		}
 		v.Fault = max(v.Fault, v.Normal)
+		if ok && sealed[i] > v.Fault { // its bleed is blocked
+			v.Fault, v.Why = sealed[i], finding.Words("a bleed that is always open is blocked, and it is left in the heat")
+		}
 	}
 	return out
 }
