@@ -80,16 +80,7 @@ const (
 // +Inf where a volume has no such way out but through valves or the barrel. sealed is a
 // gauge pressure that none exceeds [Pa].
 func (l *Launcher) soakBalance(sealed float64) float64 {
-	w := l.Clone()
-	w.Ambient.Temperature.Nominal = w.Hottest()
-	for i := range w.Paths {
-		weakFlow(&w.Paths[i])
-		w.HoldBack(&w.Paths[i], leastBalance)
-		w.Paths[i].CrackingPressure.Nominal = w.Paths[i].CrackingPressure.High
-	}
-	c := new(pneumatics.Circuit)
-	w.Fill(c)
-	cold := l.Coldest()
+	c, cold := l.weakPaths(), l.Coldest()
 	q := (sealed + l.Ambient.Pressure.High) * l.mostSpace() / (c.Gas.R * cold * cold) * fastestHeating
 	level := pneumatics.NewPerNode(len(c.Volumes), math.Inf(1))
 	level.Set(pneumatics.Atmosphere, 0)

@@ -208,18 +208,6 @@ func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
 	return top, true
 }
 
-// Overshoot is the rise of the fed volume while the switch reacts [Pa], with the
-// supply's highest delivery at zero gauge, isothermal:
-//
-//	dp = pa Q t/V
-func (l *Launcher) Overshoot() float64 {
-	if l.Switch == nil || l.Supply == nil || !l.Switch.ReactionTime.Set {
-		return 0
-	}
-	v := l.Volumes[l.Node(l.Supply.Feeds)].Volume.Low
-	return l.Ambient.Pressure.High * l.Supply.MostFreeAir() * l.Switch.ReactionTime.High / v
-}
-
 // HighStart gives StartPressures with the sensed volume at at [Pa gauge], the
 // regulators at the top of their bands and the supply at its strongest.
 func (l *Launcher) HighStart(at float64) []float64 {
