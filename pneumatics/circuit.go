@@ -153,6 +153,7 @@ type Path struct {
 type Supply struct {
 	Feeds    Node
 	DeadHead float64 // gauge pressure at which it delivers nothing [Pa]
+	Inlet    float64 // bore through which it blows into the volume it feeds [m], for Stirring; 0: without a jet
 	// FreeAir is the volume of ambient air per second [m3/s] delivered at zero
 	// gauge; without a Curve it falls linearly to zero at DeadHead.
 	FreeAir float64
@@ -243,6 +244,7 @@ const (
 	Convection      // natural convection at walls of WallTemperature
 	Isothermal      // the gas stays at WallTemperature
 	Transfer        // at a heat transfer coefficient that stays as it is: Scenario.Coefficient
+	Stirring        // convection stirred up by the jets of what flows in: for a filling
 )
 
 // Parts switches parts of the shot model off, for comparison with references.

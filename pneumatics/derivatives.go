@@ -17,6 +17,7 @@ import "math"
 func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
+	clear(e.stirred)
 	if len(e.runs) > 0 {
 		e.lineSpeeds(y)
 	}
@@ -118,6 +119,9 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 	h := q * e.cp * e.temp[gas]
 	e.give(d, up, -q, -h)
 	e.give(d, down, q, h)
+	if down < len(e.stirred) {
+		e.stir(down, q, a.jet)
+	}
 }
 
 // give books mass and enthalpy to a node.
@@ -198,6 +202,9 @@ func (e *engine) deliver(d []float64) {
 	e.give(d, i, q, h)
 	e.give(d, e.nodes, -q, -h)
 	d[e.iSupply] += q
+	if i < len(e.stirred) {
+		e.stir(i, q, s.Inlet)
+	}
 }
 
 // Delivery is the free air the supply gives at an outlet pressure [m3/s].
@@ -225,11 +232,13 @@ func (s *Supply) Delivery(gauge float64) float64 {
 func (e *engine) exchange(y, d []float64) {
 	for i := range e.invV {
 		var q float64
-		switch e.heat {
-		case Isothermal:
+		switch {
+		case e.heat == Isothermal:
 			q = e.cv*e.tw*d[2*i] - d[2*i+1]
-		case Transfer: // Newton's law of cooling
+		case e.heat == Transfer: // Newton's law of cooling
 			q = e.sc.Coefficient * e.walls[i].area * (e.tw - e.temp[i])
+		case i < len(e.stirred):
+			q = e.walls[i].stirredFlow(&e.gas, e.p[i], e.temp[i], e.tw, e.stirred[i])
 		default:
 			q = e.walls[i].heatFlow(&e.gas, e.p[i], e.temp[i], e.tw)
 		}

@@ -37,6 +37,7 @@ type engine struct {
 
 	invV       []float64 // [1/m3] of the rigid volumes, then of the lines' cells
 	walls      []wall
+	stirred    []float64 // of Stirring: what the jets add to the Nusselt number of each rigid volume [-]; else empty
 	p, temp, w []float64 // pressure, temperature, p/sqrt(T) of every node, atmosphere included
 	state      []float64
 	work       []float64
@@ -112,7 +113,8 @@ type activePath struct {
 	lift              float64   // Relief: lift held between the lines
 	before, after     int       // lines on its sides, in engine.runs; -1: none
 	lined             bool
-	donor             int // node whose gas flows, where the engine holds it; -1: the one of higher pressure
+	jet               float64 // diameter of its jet [m], where that stirs
+	donor             int     // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
 
 // compile lays out the arrays. It allocates only where a circuit is larger than
@@ -212,7 +214,10 @@ func (e *engine) layout() {
 	e.w = resize(e.w, e.nodes+1)
 	e.state = resize(e.state, e.n)
 	e.scales = resize(e.scales, e.n)
-	walled := sc.Heat == Convection || sc.Heat == Transfer
+	walled := sc.Heat != Adiabatic && sc.Heat != Isothermal
+	if e.stirred = e.stirred[:0]; sc.Heat == Stirring {
+		e.stirred = resize(e.stirred, nv)
+	}
 	for i, v := range c.Volumes {
 		e.invV[i] = 1 / (v.Volume + e.extra[i])
 		if walled {
@@ -325,6 +330,9 @@ func (e *engine) phase(t float64) {
 		}
 		a.lift = e.lifts[i]
 		e.shape(&a)
+		if len(e.stirred) > 0 {
+			a.jet = src.Flow.JetDiameter(&e.gas)
+		}
 		e.paths = append(e.paths, a)
 	}
 	e.leak = -1

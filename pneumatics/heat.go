@@ -40,12 +40,40 @@ func (w wall) heatFlow(g *flow.Gas, p, t, tw float64) float64 {
 	if dt == 0 {
 		return 0
 	}
-	const gravity = 9.80665
-	rho := p / (g.R * t)
-	mu := g.Viscosity(t)
-	cp := g.Cp()
-	k := mu * cp / g.Prandtl
-	ra := gravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
+	ra := w.rayleigh(g, p, t, dt)
 	nu := max(0.68+0.67*math.Sqrt(math.Sqrt(ra))/w.laminar, 0.13*math.Cbrt(ra))
-	return nu * k / w.length * w.area * dt
+	return w.flowAt(nu, g, t, dt)
+}
+
+// rayleigh is the Rayleigh number of gas at p [Pa] and t [K] with walls warmer by dt [K].
+func (w wall) rayleigh(g *flow.Gas, p, t, dt float64) float64 {
+	const gravity = 9.80665
+	rho, mu, cp := p/(g.R*t), g.Viscosity(t), g.Cp()
+	k := mu * cp / g.Prandtl
+	return gravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
+}
+
+// flowAt is the heat into gas at t [K] from walls warmer by dt [K] at a Nusselt number [W].
+func (w wall) flowAt(nu float64, g *flow.Gas, t, dt float64) float64 {
+	return nu * g.Conductivity(t) / w.length * w.area * dt
+}
+
+// stirredFlow is heatFlow where the jet of what flows in stirs the gas:
+//
+//	Nu = 0.56 Re^0.67 + 0.104 Ra^0.352,  Re = 4 q/(pi mu d)
+//
+// q the inflow [kg/s], d the bore of the inlet [m], mu at the temperature of the gas; jet
+// is the first term, of all inflows together. For the filling of small vessels. Source:
+// P. L. Woodfield, M. Monde and T. Takano, J. Thermal Science and Technology 3 (2008) 241
+// (from memory).
+func (w wall) stirredFlow(g *flow.Gas, p, t, tw, jet float64) float64 {
+	dt := tw - t
+	return w.flowAt(jet+0.104*math.Pow(w.rayleigh(g, p, t, dt), 0.352), g, t, dt)
+}
+
+// stir adds what an inflow q [kg/s] by a bore [m] stirs up in a volume.
+func (e *engine) stir(volume int, q, bore float64) {
+	if q > 0 && bore > 0 {
+		e.stirred[volume] += 0.56 * math.Pow(4*q/(math.Pi*e.gas.Viscosity(e.temp[volume])*bore), 0.67)
+	}
 }

@@ -15,7 +15,9 @@ func (st *stage) openPathFaults(i int) []fault {
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		f.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
 		f.detected, f.prevented, f.latent, f.revealed = finding.Words("the vent test"), wideEnough(), true, finding.ItemVentTest
-		f.changes = launcher.ReachOf(st.Launcher).Paths[i] // it no longer lets air out during the shot
+		sealed, high := st.failed(&f), st.normalHigh()
+		// It no longer lets air out during the shot, nor before it in the heat.
+		f.changes = launcher.ReachOf(st.Launcher).Paths[i] || sealed.Soak(high) > st.Launcher.Soak(high)
 	}
 	if !f.changes {
 		f.whyNot = finding.Words("blocked it lets less air to the barrel, not more")

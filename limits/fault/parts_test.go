@@ -235,3 +235,33 @@ func TestTheSupplyOfAnUnaskedShotIsACoordinate(t *testing.T) {
 		assert.Equal(t, runs, slices.Contains(worst.NewBox(w, st.faultQuestion(&f, w, 1e5)).Labels, "supply.free_air"), state)
 	}
 }
+
+// A bleed that is always open keeps the sun from raising the pressure. Blocked, the tank
+// is sealed in it: (95000 + 101325) 318.15/293.15 - 101325 = 111743 Pa (Gay-Lussac), and
+// the fault bears on the shot, whatever the bleed is on.
+func TestABlockedBleedIsSealedInTheHeat(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45)
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
+			Flow: sample.Orifice(0.5*sample.Millimetres, 0.75)})
+	})
+	st := stageOf(t, l)
+	for id, want := range map[string]float64{"bleed.blocked": 111743, "fire.opens-faster": 95000} {
+		f := faultOf(t, st, id)
+		start, ok := st.faultStart(st.failed(&f), &f)
+		require.True(t, ok)
+		assert.InDelta(t, want, start, 1, id)
+		assert.True(t, f.changes, id)
+	}
+	// On a tank that the shot does not reach it bears on it all the same: the dose is
+	// filled from there.
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 0.5e-3)})
+	feed, drain := sample.ValveIn(pneumatics.Charging), launcher.PathSpec{Name: "drain", From: "dose", To: "atmosphere"}
+	feed.Name, feed.From, feed.To, feed.Flow = "feed", "tank", "dose", sample.Orifice(1e-3, 0.75)
+	drain.Kind, drain.Flow = pneumatics.Orifice, sample.Orifice(0.5*sample.Millimetres, 0.75)
+	l.Paths[0].From = "dose"
+	l.Paths = append(l.Paths, feed, drain)
+	require.False(t, launcher.ReachOf(l).Paths[1])
+	f := faultOf(t, stageOf(t, l), "bleed.blocked")
+	assert.True(t, f.changes)
+}

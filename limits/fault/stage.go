@@ -181,7 +181,8 @@ func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
 	if f.raises > 0 { // dead head and relief valve may hold it lower
 		high = w.Soak(st.normalHigh() + f.raises)
 	}
-	return max(high, st.newlyJoined(w, high)), true
+	// With its bleed blocked it is sealed in the heat.
+	return max(high, st.newlyJoined(w, high), w.Soak(st.normalHigh())), true
 }
 
 // newlyJoined is the highest normal pressure among the volumes that the fault joins to the sensed one: they

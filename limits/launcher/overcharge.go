@@ -251,9 +251,10 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 	over := l.Overcharge()
 	joined := l.meetsSupply()
 	high, ok := l.SoakedHigh()
-	var normal []float64
+	var normal, sealed []float64
 	if ok {
-		normal = l.HighStart(high)
+		top, _ := l.NormalHigh()
+		normal, sealed = l.HighStart(high), l.HighStart(l.SealedSoak(top))
 	}
 	for i := range out {
 		v := &out[i]
@@ -270,6 +271,9 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 			v.Fault, v.Why = l.behindFailed(pneumatics.Node(i), normal)
 		}
 		v.Fault = max(v.Fault, v.Normal)
+		if ok && sealed[i] > v.Fault { // its bleed is blocked
+			v.Fault, v.Why = sealed[i], finding.Words("a bleed that is always open is blocked, and it is left in the heat")
+		}
 	}
 	return out
 }

@@ -209,63 +209,6 @@ func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
 	return top, true
 }
 
-// Overshoot is the rise of the fed volume while the switch reacts [Pa], with the
-// supply's highest delivery at zero gauge, isothermal:
-//
-//	dp = pa Q t/V
-func (l *Launcher) Overshoot() float64 {
-	if l.Switch == nil || l.Supply == nil || !l.Switch.ReactionTime.Set {
-		return 0
-	}
-	v := l.Volumes[l.Node(l.Supply.Feeds)].Volume.Low
-	return l.Ambient.Pressure.High * l.Supply.MostFreeAir() * l.Switch.ReactionTime.High / v
-}
-
-// SoakedHigh is NormalHigh sealed at the coldest temperature the design states
-// for its use, and heated to the hottest [Pa gauge]:
-//
-//	p = (p0 + pa) T_hot/T_fill - pa
-func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
-	high, ok := l.NormalHigh()
-	if !ok {
-		return 0, false
-	}
-	return l.Soak(high), true
-}
-
-// Soak is what a gauge pressure [Pa] rises to when the launcher, filled at its coldest and
-// sealed, stands in its hottest.
-func (l *Launcher) Soak(gauge float64) float64 {
-	hot := l.Hottest()
-	fill := l.Ambient.Temperature.Low
-	if c := l.Ambient.Coldest; c.Set && !c.Assumed {
-		fill = min(fill, c.Low)
-	}
-	if hot <= fill {
-		return gauge
-	}
-	pa := l.Ambient.Pressure.High
-	return (gauge+pa)*hot/fill - pa
-}
-
-// Hottest is the highest temperature the filled launcher can have [K].
-func (l *Launcher) Hottest() float64 {
-	hot := l.Ambient.Temperature.High
-	if l.Ambient.Hottest.Set {
-		hot = max(hot, l.Ambient.Hottest.High)
-	}
-	return hot
-}
-
-// Coldest is the lowest temperature the launcher can have [K].
-func (l *Launcher) Coldest() float64 {
-	cold := l.Ambient.Temperature.Low
-	if l.Ambient.Coldest.Set {
-		cold = min(cold, l.Ambient.Coldest.Low)
-	}
-	return cold
-}
-
 // HighStart gives ReadyPressures with the switch stopping the supply at at [Pa gauge], the
 // regulators at the top of their bands and the supply at its strongest.
 func (l *Launcher) HighStart(at float64) []float64 {

@@ -21,7 +21,7 @@ type LeakModel struct {
 
 	start    []float64 // pressures of all volumes when the read one is at the cut-out [Pa gauge]
 	hot      []float64 // temperature of each volume after a fill from empty without heat to the walls [K]
-	expected []float64 // with natural convection [K]
+	expected []float64 // with the heat that the jet stirs up [K]
 	filling  float64   // time of that fill [s]; NaN: the supply's delivery is not known
 	courses  map[leakKey]*LeakCourse
 	sim      pneumatics.Sim
@@ -75,8 +75,8 @@ func (m *LeakModel) join() {
 }
 
 // warm finds the pressures and temperatures at the end of a fill from empty: with
-// natural convection at the walls as expected, without any heat to them as the
-// bound. Where the supply's delivery is not known the bound is that of a fill at
+// what the jet of the supply stirs up at the walls as expected, without any heat to
+// them as the bound. Where the supply's delivery is not known the bound is that of a fill at
 // once, from a source at ambient temperature Ta:
 //
 //	T = p/(pa/Ta + (p - pa)/(gamma Ta))
@@ -107,7 +107,7 @@ func (m *LeakModel) warm(cutOut float64) {
 		return t
 	}
 	fillBy(pneumatics.Adiabatic, m.hot)
-	m.filling = fillBy(pneumatics.Convection, m.expected)
+	m.filling = fillBy(pneumatics.Stirring, m.expected)
 }
 
 // LeakCourse is the reading of a sealed volume: closely at first, while the gas

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // LeakTest is the leak-down of one volume as a builder can read it: charged from
@@ -64,7 +65,11 @@ func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 		return err
 	}
 	warmth := m.expectedWarmth()
-	t.Falls = warmth * t.FallsMost
+	cooled, pa, err := m.run(0, t.Start, warmth, pneumatics.Options{}, longestRead)
+	if err != nil {
+		return err
+	}
+	t.Falls = pa + t.Start - cooled.Volumes[m.volume].Pressure
 	drift := (m.c.Ambient.Pressure + t.Start) * RoomDrift / m.c.Ambient.Temperature
 	end := 600.0
 	if gauge {

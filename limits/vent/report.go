@@ -193,15 +193,18 @@ func targetTooHigh(l *launcher.Launcher, target float64) finding.Text {
 }
 
 // HighestStart is the sensed pressure from which emptying is judged [Pa gauge]: the
-// highest of the ladder, single faults of switch and supply included.
+// highest of the ladder, single faults of switch, supply and bleeds included.
 func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) {
 	over := l.Overcharge()
-	high, normal := l.SoakedHigh()
+	high, normal := l.NormalHigh()
+	sealed := l.SealedSoak(high)
 	switch {
-	case over.Known && (!normal || over.Pressure >= high):
+	case over.Known && (!normal || over.Pressure >= sealed):
 		return over.Pressure, over.Why, true
+	case normal && sealed > l.Soak(high):
+		return sealed, finding.Words("the highest normal pressure, left in the heat with its bleeds blocked"), true
 	case normal:
-		return high, finding.Words("the highest normal pressure, left in the heat"), true
+		return sealed, finding.Words("the highest normal pressure, left in the heat"), true
 	}
 	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
 }

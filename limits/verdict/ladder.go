@@ -156,6 +156,9 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	v.Judge(soaked, limit)
 	v.Why = finding.Words("against " + what)
+	if high, _ := l.NormalHigh(); soaked < l.SealedSoak(high) {
+		v.Why = v.Why.Say("; a bleed that is always open lets out what heat adds")
+	}
 	if v.Status == finding.Fail {
 		v.Advice = finding.Words("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, " +
 			"but wastes air and hides a fault.")

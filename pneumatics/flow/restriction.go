@@ -114,6 +114,11 @@ func (r Restriction) Conductance(g Gas) (c, b float64) {
 	return r.c, r.b
 }
 
+// JetDiameter is that of the ideal nozzle with the same choked flow [m].
+func (r Restriction) JetDiameter(g *Gas) float64 {
+	return 2 * math.Sqrt(r.chokedFactor(g)*math.Sqrt(g.R)/g.NozzleConstant()/math.Pi)
+}
+
 // chokedFactor is K of the common form [kg sqrt(K)/(s Pa)].
 func (r Restriction) chokedFactor(g *Gas) float64 {
 	switch r.form {

@@ -1,4 +1,6 @@
-"""Emptying of one vessel whose walls give heat at other rates than none or all.
+"""Heat of the walls: emptying at other rates than none or all, and filling.
+
+Emptying of one vessel:
 
     dm/dt = -q,  m cv dT/dt = -q R T + H (Tw - T)
 
@@ -6,6 +8,14 @@ q of an ideal nozzle, H the walls' conductance [W/K]. With tau = V/(Cd A psi sqr
 Tw)) and N = H tau/(m0 cv) the time over tau depends on N and the pressures only.
 Family: H = H0 (rho/rho0)^n ((Tw - T)/Tw)^k, of which n = k = 0 is the constant one;
 natural convection has n = 2/3, k = 1/3 (Nu as Ra^(1/3)) or n = 1/2, k = 1/4.
+
+Filling of one vessel at a constant mass flow from a source at Tw, by an inlet of bore d:
+
+    m cv dT/dt = q (cp Tw - cv T) + Nu k/D A (Tw - T)
+    Nu = 0.56 (4 q/(pi mu d))^0.67 + 0.104 Ra^0.352
+
+(Woodfield, Monde and Takano, J. Thermal Sci. Tech. 3 (2008) 241, from memory), properties at
+the gas's temperature, D the inside diameter of a closed cylinder three diameters long.
 """
 import math
 
@@ -47,8 +57,46 @@ def slowest(gauge, to, n=0.0, k=0.0):
     return 10 ** o.x, time(gauge, to, 10 ** o.x, n, k)
 
 
+def mu_air(T):
+    """Sutherland, air [Pa s]: 1.716e-5 at 273.15 K, S = 110.4 K (from memory)."""
+    return 1.716e-5 * (T / 273.15) ** 1.5 * (273.15 + 110.4) / (T + 110.4)
+
+
+def filled(V, q, d, until, model, Tw=293.15, Pr=0.71, rtol=1e-11):
+    """Pressure [Pa] and temperature [K] after filling from ambient pressure."""
+    R, cv, cp = c.R_AIR, c.R_AIR / (G - 1), G * c.R_AIR / (G - 1)
+    D = (4 * V / (3 * math.pi)) ** (1 / 3)
+    A = math.pi * D * 3 * D + math.pi / 2 * D * D
+    m0 = c.PA * V / (R * Tw)
+
+    def f(t, y):
+        m, T = m0 + q * t, y[0]
+        mu = mu_air(T)
+        k = mu * cp / Pr
+        rho = m / V
+        Ra = 9.80665 / T * abs(Tw - T) * D ** 3 * rho ** 2 * cp / (mu * k)
+        nu = 0.0
+        if model == "stirring":
+            nu = 0.56 * (4 * q / (math.pi * mu * d)) ** 0.67 + 0.104 * Ra ** 0.352
+        elif model == "convection":
+            nu = max(0.68 + 0.67 * Ra ** 0.25 / (1 + (0.492 / Pr) ** (9 / 16)) ** (4 / 9), 0.13 * Ra ** (1 / 3))
+        return [(q * (cp * Tw - cv * T) + nu * k / D * A * (Tw - T)) / (m * cv)]
+
+    s = solve_ivp(f, (0, until), [Tw], method="DOP853", rtol=rtol, atol=1e-9)
+    T = s.y[0, -1]
+    return (m0 + q * until) * R * T / V, T
+
+
 if __name__ == "__main__":
     rows = []
+    rho = c.PA / (c.R_AIR * 293.15)
+    for V, free, d, until in ((2e-3, 2e-4, 4e-3, 7.0), (2e-3, 2e-4, 8e-3, 7.0), (0.2e-3, 5e-5, 4e-3, 4.0), (10e-3, 1e-3, 6e-3, 60.0)):
+        for model in ("adiabatic", "convection", "stirring"):
+            p, T = filled(V, free * rho, d, until, model)
+            p2, T2 = filled(V, free * rho, d, until, model, rtol=1e-8)
+            print(V, free, d, until, model, p, T)
+            rows.append(dict(set="filling", model=model, V_m3=V, free_air_m3_s=free, inlet_m=d, t_s=until, p_Pa=p, T_K=T,
+                             agreement=abs(T2 / T - 1)))
     to = 5000.0
     for gauge in (100e3, 300e3, 700e3, 1000e3):
         for N in (0.1, 1.0, 10.0):
@@ -62,5 +110,6 @@ if __name__ == "__main__":
     c.write("wall_heat.csv", [
         "set constant: t/tau from gauge_Pa to to_gauge_Pa above 101325 Pa, ideal nozzle, gamma 1.4, walls of the starting temperature, at the constant",
         "  conductance N = H tau/(m0 cv). Radau at 1e-10; agreement: relative difference from 1e-8",
-        "set slowest: the N with the longest time, and that time, of conductances that go as density^n (Tw - T)^k; n = k = 0 is the constant one"],
-            "set gauge_Pa to_gauge_Pa density_power difference_power N t_over_tau agreement".split(), rows)
+        "set slowest: the N with the longest time, and that time, of conductances that go as density^n (Tw - T)^k; n = k = 0 is the constant one",
+        "set filling: pressure and temperature after filling from 101325 Pa, walls and source at 293.15 K, R 287.05287, Pr 0.71, k = mu cp/Pr"],
+            "set model V_m3 free_air_m3_s inlet_m t_s p_Pa T_K gauge_Pa to_gauge_Pa density_power difference_power N t_over_tau agreement".split(), rows)
