@@ -79,6 +79,31 @@ func TestBarriersWhileLoading(t *testing.T) {
 	}
 }
 
+// A valve whose exhaust vents what it feeds is one body: by one fault it opens and vents
+// no more, so that it counts once. A vent of its own counts.
+func TestAThreeWayValveIsOneBarrier(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		vent  bool // a valve of its own empties the dose too
+		value float64
+		want  finding.Status
+	}{{"its exhaust alone", false, 1, finding.Fail}, {"and a vent", true, 2, finding.Pass}} {
+		l := tankAndDose()
+		fire := sample.PathNamed(l, "fire")
+		fire.OpenIn |= pneumatics.SetOf(pneumatics.Loading) // the body before it is all there is
+		sample.MakeThreeWay(l, "feed", "atmosphere", sample.Orifice(2e-3, 0.75))
+		if c.vent {
+			l.Paths = append(l.Paths, launcher.PathSpec{Name: "vent", From: "dose", To: "atmosphere", Kind: pneumatics.Valve,
+				Flow: sample.Orifice(1e-3, 0.75), OpenIn: pneumatics.SetOf(pneumatics.Off, pneumatics.Loading)})
+		}
+		air := vent.LoadingOf(l, 5000)
+		require.True(t, air.Empty[1], c.name)
+		v := Of(&assessment.Assessment{Launcher: l, Loading: air}, finding.LoadingEmpty)
+		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why.String())
+		assertFigure(t, c.value, v.Value, c.name)
+	}
+}
+
 // Barriers are counted by hand: shut valves on the weakest way, and one more for a vent
 // between where at least one valve is shut.
 func TestBarriersAreCountedByHand(t *testing.T) {

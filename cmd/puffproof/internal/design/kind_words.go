@@ -1,48 +1,42 @@
 package design
 
 import (
-	"maps"
 	"slices"
 	"strings"
 )
 
-// builderKinds are builders' words for kinds of paths and of supplies, folded.
-func builderKinds() map[string]string {
-	return map[string]string{
-		"solenoid": "valve", "electric": "valve", "2/2": "valve", "butterfly": "hand valve",
-		"ball_valve": "hand valve", "manual": "hand valve", "lever": "hand valve", "tap": "hand valve", "cock": "hand valve", "gate": "hand valve",
-		"hand_operated": "hand valve", "blow_gun": "hand valve", "trigger": "hand valve",
-		"safety": "relief", "pop_off": "relief", "blow_off": "relief", "overpressure": "relief", "burst_disc": "relief",
-		"non_return": "check", "check": "check", "one_way": "check", "back_flow": "check", "snifter": "check",
-		"jet": "orifice", "bleed": "orifice", "restrictor": "orifice", "needle": "orifice", "snubber": "orifice", "nozzle": "orifice",
-		"throttle": "orifice", "flow_control": "orifice", "hole": "orifice", "silencer": "orifice",
-		"pipe": "hose", "tube": "hose", "tubing": "hose",
-		"reducer": "regulator", "pressure_reducing": "regulator", "regulating": "regulator",
-		"pump": "compressor", "inflator": "compressor", "blower": "compressor", "fan": "compressor", "bellows": "hand pump",
-		"bike_pump": "hand pump", "foot_pump": "hand pump", "track_pump": "hand pump", "person": "hand pump", "lungs": "hand pump",
-		"bottle": "regulated cylinder", "cylinder": "regulated cylinder", "cartridge": "regulated cylinder", "scuba": "regulated cylinder",
+// builderKinds are builders' words for kinds of paths and of supplies, folded, the more
+// particular kinds first.
+func builderKinds() [][]string {
+	return [][]string{
+		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "exhausting"},
+		{"relief", "relief", "safety", "pop_off", "blow_off", "overpressure", "burst_disc"},
+		{"check", "check", "non_return", "one_way", "back_flow", "snifter"},
+		{"regulator", "regulator", "reducer", "pressure_reducing", "regulating"},
+		{"orifice", "orifice", "jet", "bleed", "restrictor", "needle", "snubber", "nozzle", "throttle", "flow_control", "hole", "silencer"},
+		{"hand valve", "ball_valve", "butterfly", "manual", "lever", "tap", "cock", "gate_valve", "hand_operated", "hand_valve", "blow_gun",
+			"trigger"},
+		{"valve", "solenoid", "electric", "2/2", "valve"},
+		{"hose", "hose", "pipe", "tube", "tubing"},
+		{"hand pump", "bike_pump", "foot_pump", "track_pump", "hand_pump", "bellows", "person", "lungs"},
+		{"regulated cylinder", "bottle", "cylinder", "cartridge", "scuba"},
+		{"compressor", "compressor", "pump", "inflator", "blower", "fan"},
 	}
 }
 
-// kindHint names the kind that comes nearest to a refused one: by a builder's word,
-// by one that it contains, by its spelling. None of these: what tells the kinds apart.
+// kindHint names the kind that comes nearest to a refused one: by a word that it
+// contains, else by its spelling. None of these: what tells the kinds apart.
 func kindHint(found string, words []string) string {
 	f := fold(found)
 	if f == "prv" && contains(words, "relief") {
 		return `PRV may be a "relief" or a pressure-reducing "regulator"`
 	}
-	best, longest := "", 0
-	take := func(word, kind string) {
-		if contains(words, kind) && strings.Contains(f, word) && len(word) > longest {
-			best, longest = kind, len(word)
+	best := ""
+	for _, row := range builderKinds() {
+		holds := func(w string) bool { return strings.Contains(f, w) }
+		if best == "" && contains(words, row[0]) && slices.ContainsFunc(row[1:], holds) {
+			best = row[0]
 		}
-	}
-	known := builderKinds()
-	for _, word := range slices.Sorted(maps.Keys(known)) { // of equally long ones always the same
-		take(word, known[word])
-	}
-	for _, w := range words {
-		take(fold(w), w)
 	}
 	if best == "" {
 		best = nearest(found, words)

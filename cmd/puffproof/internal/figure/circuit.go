@@ -52,6 +52,9 @@ type CircuitPart struct {
 	Kind       PartKind
 	From, To   int // indices of nodes; Outside: the atmosphere
 	Hose       Hose
+	// Exhaust is where the third port of a part with three leads: "" into the
+	// atmosphere, else the name of a node.
+	Exhaust string
 }
 
 // Outside is the atmosphere as an end of a part.
@@ -77,6 +80,10 @@ const (
 	ValveOpenSymbol   // solenoid valve, open without power
 	ValveStaysSymbol  // solenoid valve that keeps its position
 	HandValveSymbol
+	ThreeWayClosedSymbol // three ports; without power the inlet is shut
+	ThreeWayOpenSymbol   // without power the inlet is open
+	ThreeWayStaysSymbol
+	ThreeWayHandSymbol
 	CheckSymbol
 	ReliefSymbol
 	RegulatorSymbol
@@ -274,7 +281,7 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 		p.dot(x, top)
 	}
 	p.line(x, top, x, middle+3*vg.Millimeter)
-	p.symbol(part.Kind, x, middle, reversed)
+	p.symbol(part, x, middle, reversed)
 	end := top - 24*vg.Millimeter
 	if lower != Outside {
 		end = levels[lower]

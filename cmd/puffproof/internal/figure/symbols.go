@@ -146,8 +146,10 @@ func (p pen) instrument(in Instrument, x, y vg.Length) {
 }
 
 // symbol draws a part; x, y is the middle of the square that the line runs into.
-func (p pen) symbol(k PartKind, x, y vg.Length, reversed bool) {
-	switch k {
+func (p pen) symbol(part CircuitPart, x, y vg.Length, reversed bool) {
+	switch k := part.Kind; k {
+	case ThreeWayClosedSymbol, ThreeWayOpenSymbol, ThreeWayStaysSymbol, ThreeWayHandSymbol:
+		p.threeWay(part, x, y, reversed)
 	case OrificeSymbol:
 		p.line(x, y-half, x, y+half)
 		p.bow(x-3.4*mm, y, 2.4*mm, -0.3*math.Pi)
@@ -200,18 +202,7 @@ func (p pen) valve(k PartKind, x, y vg.Length) {
 		p.line(shut, y+s*half, shut, y+s*1.5*mm)
 		p.line(shut-1*mm, y+s*1.5*mm, shut+1*mm, y+s*1.5*mm)
 	}
-	left := x - 3*half
-	switch k {
-	case HandValveSymbol:
-		p.line(left, y, left-2*mm, y)
-		p.line(left-2*mm, y-1*mm, left-1*mm, y+2.6*mm)
-		return
-	case ValveStaysSymbol: // a solenoid on either side, no spring
-		p.coil(x+half, y)
-	default:
-		p.spring(x+half, y)
-	}
-	p.coil(left-3*mm, y)
+	p.actuators(x-3*half, x+half, y, k == HandValveSymbol, k == ValveStaysSymbol)
 }
 
 // coil is a solenoid 3 mm wide from x.

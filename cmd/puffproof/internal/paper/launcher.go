@@ -65,15 +65,18 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	index["barrel"] = len(c.Nodes)
 	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true})
 	words := []string{"Pneumatic circuit."}
-	for i := range l.Paths {
-		p := &l.Paths[i]
-		part := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
+	for i, part := range partsOf(l) {
+		p := part.path
+		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
 		if p.Hose != nil {
-			part.Hose = figure.WithHose
+			drawn.Hose = figure.WithHose
 		}
-		c.Parts = append(c.Parts, part)
-		words = append(words,
-			document.AsGiven(p.Name).String()+": "+kindText(p)+" from "+document.AsGiven(p.From).String()+" to "+document.AsGiven(p.To).String()+".")
+		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
+			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
+		}
+		c.Parts = append(c.Parts, drawn)
+		words = append(words, document.AsGiven(p.Name).String()+": "+part.what()+" from "+document.AsGiven(p.From).String()+" to "+
+			document.AsGiven(p.To).String()+".")
 	}
 	for i := range c.Nodes {
 		c.Nodes[i].Name, c.Nodes[i].Note = document.AsGiven(c.Nodes[i].Name).String(), document.AsGiven(c.Nodes[i].Note).String()
@@ -92,53 +95,6 @@ func supplyOf(s *launcher.SupplySpec) figure.Instrument {
 		return figure.Instrument{Kind: figure.CylinderSymbol, Name: "cylinder"}
 	}
 	return figure.Instrument{Kind: figure.CompressorSymbol, Name: "compressor"}
-}
-
-func partKind(p *launcher.PathSpec) figure.PartKind {
-	switch p.Kind {
-	case pneumatics.Hose:
-		return figure.HoseSymbol
-	case pneumatics.HandValve:
-		return figure.HandValveSymbol
-	case pneumatics.Check:
-		return figure.CheckSymbol
-	case pneumatics.Relief:
-		return figure.ReliefSymbol
-	case pneumatics.Regulator:
-		return figure.RegulatorSymbol
-	case pneumatics.Valve:
-		switch p.Unpowered {
-		case pneumatics.Open:
-			return figure.ValveOpenSymbol
-		case pneumatics.Stays:
-			return figure.ValveStaysSymbol
-		}
-		return figure.ValveClosedSymbol
-	}
-	return figure.OrificeSymbol
-}
-
-// kindText says what a path is, and for a valve when it is open.
-func kindText(p *launcher.PathSpec) string {
-	t := p.Kind.String()
-	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
-		return t
-	}
-	var open []string
-	for _, s := range pneumatics.States() {
-		if p.OpenIn.Has(s) {
-			open = append(open, s.String())
-		}
-	}
-	if len(open) == 0 {
-		t += ", open in no state"
-	} else {
-		t += ", open in " + strings.Join(open, ", ")
-	}
-	if p.Kind == pneumatics.Valve {
-		t += "; without power " + p.Unpowered.String()
-	}
-	return t
 }
 
 // flowText says how much a path lets through, as the design states it.
@@ -186,16 +142,19 @@ func (b *builder) partsList() {
 			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas),
 			proof(v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
 	}
-	for i := range l.Paths {
-		p := &l.Paths[i]
+	for i, part := range partsOf(l) {
+		p := part.path
 		figures := b.flowText(p)
+		if part.exhaust != nil {
+			figures += "; exhaust " + b.flowText(part.exhaust)
+		}
 		if p.Kind == pneumatics.Relief {
 			figures += "; set " + in.band(p.SetPressure, show.Gauge) + ", full flow " + in.band(p.FullFlowPressure, show.Gauge)
 		}
 		if p.Kind == pneumatics.Regulator {
 			figures += "; set " + in.band(p.SetPressure, show.Gauge)
 		}
-		row(strconv.Itoa(i+1)+" "+p.Name, kindText(p)+"; "+p.From+" to "+p.To, figures, "", "", "")
+		row(strconv.Itoa(i+1)+" "+p.Name, part.what()+"; "+p.From+" to "+p.To, figures, "", "", "")
 	}
 	if s := l.Supply; s != nil {
 		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, show.VolumeFlow)+"; dead head "+

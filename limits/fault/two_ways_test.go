@@ -1,0 +1,89 @@
+package fault
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// modesOf lists the faults of a part by mode and state.
+func modesOf(t *testing.T, l *launcher.Launcher, part string) (out []string) {
+	t.Helper()
+	for _, f := range stageOf(t, l).singleFaults() {
+		if f.part == part {
+			state := ""
+			if !f.anyState {
+				state = ", " + f.state.String()
+			}
+			out = append(out, string(f.mode)+state)
+		}
+	}
+	return out
+}
+
+// A three-way valve can stick in either position and between them, and its exhaust
+// can be blocked or leak; it is one body, so no fault opens one way and leaves the
+// other as it was.
+func TestFaultsOfAThreeWayValve(t *testing.T) {
+	l := sample.VentedTank()
+	sample.MakeThreeWay(l, "fire", "atmosphere", sample.Orifice(2e-3, 0.7))
+	assert.ElementsMatch(t, []string{"stuck shut", "opens faster", "stuck between its positions",
+		"stuck open, charging", "stuck open, armed", "leaking, charging", "leaking, armed", "energised unasked, charging",
+		"energised unasked, armed", "stuck between its positions, charging", "stuck between its positions, armed",
+		"stuck between its positions, loading",
+		"stuck open, loading", "leaking, loading", "energised unasked, loading"}, modesOf(t, l, "fire"))
+	assert.ElementsMatch(t, []string{"blocked", "leaking", "restrictor missing or drilled out"}, modesOf(t, l, "fire.exhaust"))
+
+	hand := sample.VentedTank()
+	hand.Paths[0].Kind = pneumatics.HandValve
+	sample.MakeThreeWay(hand, "fire", "atmosphere", sample.Orifice(2e-3, 0.7))
+	assert.NotContains(t, modesOf(t, hand, "fire"), "energised unasked, armed", "it has no coil")
+
+	// The exhaust port into the barrel: at rest the dose is shot by itself.
+	into := sample.Whale()
+	sample.MakeThreeWay(into, "feed", "barrel", sample.Orifice(2e-3, 0.7))
+	assert.Contains(t, modesOf(t, into, "feed.exhaust"), "stuck open, charging")
+	assert.Contains(t, modesOf(t, into, "feed"), "stuck between its positions, charging")
+}
+
+// What opens the inlet by a fault is judged with the exhaust shut, and a blocked exhaust
+// as if there were none: each is the shot of a valve without an exhaust, to the last
+// digit. Stuck between, the exhaust may still be shut, so the search finds no less than
+// half of that (it looks only briefly, and leaks a part of the air).
+func TestAnExhaustWeakensNoFault(t *testing.T) {
+	plain := sample.VentedTank()
+	body := sample.VentedTank()
+	sample.MakeThreeWay(body, "fire", "atmosphere", sample.Orifice(2e-3, 0.7))
+	for _, id := range []string{"fire.stuck-open.armed", "fire.energised-unasked.loading", "fire.leaking.charging"} {
+		want, got := runFault(t, stageOf(t, plain), id), runFault(t, stageOf(t, body), id)
+		require.Equal(t, want.Effect, got.Effect, id)
+		assert.Equal(t, want.Energy, got.Energy, id)
+		assert.Equal(t, want.Status, got.Status, id)
+	}
+	between := runFault(t, stageOf(t, body), "fire.stuck-between-its-positions.armed")
+	assert.Equal(t, FiresUnasked, between.Effect)
+	assert.Greater(t, between.Energy, 0.5*runFault(t, stageOf(t, plain), "fire.stuck-open.armed").Energy)
+
+	sample.PathNamed(body, "fire.exhaust").ClosingTime = launcher.Exact("", 10e-3)
+	blocked := faultOf(t, stageOf(t, body), "fire.exhaust.blocked")
+	assert.True(t, blocked.changes, "it no longer lets air out as the shot begins")
+	assert.True(t, blocked.latent)
+	assert.Equal(t, finding.ItemExhaust, blocked.revealed)
+	w := stageOf(t, body).failed(&blocked)
+	assert.Equal(t, launcher.FlowSpec{}, w.Paths[w.OtherWay(0)].Flow)
+}
+
+// A blocked exhaust of a volume keeps its air: the vent test shows it.
+func TestABlockedExhaustTrapsAVolume(t *testing.T) {
+	l := sample.Whale()
+	sample.MakeThreeWay(l, "feed", "atmosphere", sample.Orifice(1e-3, 0.7))
+	f := faultOf(t, stageOf(t, l), "feed.exhaust.blocked")
+	assert.Contains(t, f.consequence.String(), "dose does not empty through feed.exhaust: trapped: ")
+	assert.Equal(t, finding.ItemVentTest, f.revealed)
+}
