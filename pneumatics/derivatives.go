@@ -17,15 +17,11 @@ import "math"
 func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
-	if len(e.runs) > 0 {
-		e.lineSpeeds(y)
-	}
+	e.rows.Speeds(y)
 	for i := range e.paths {
 		e.pass(&e.paths[i], t, d)
 	}
-	if len(e.runs) > 0 {
-		e.flowLines(d)
-	}
+	e.rows.Flow(d)
 	if e.supplyOn {
 		e.deliver(d)
 	}
@@ -42,9 +38,7 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 // ends.
 func (e *engine) Linearise(_ float64, y []float64) {
 	e.conditions(y)
-	if len(e.runs) > 0 {
-		e.lineSpeeds(y)
-	}
+	e.rows.Speeds(y)
 	for i := range e.paths {
 		a := &e.paths[i]
 		a.donor = a.from
@@ -66,7 +60,7 @@ func (e *engine) conditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.cellConditions(y)
+	e.rows.Conditions(y)
 	if e.bar < 0 {
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/ode"
 )
 
@@ -48,20 +49,7 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
-	runs   []lineRun
-	cells  []cell
-	faces  []face
-	pieces []piece
-	shorts []shortLine
-	ends   [2]lineEnd // of the part in hand
-	extra  []float64  // air of short lines in the rigid volumes [m3]
-
-	viscosity     float64  // at ambient temperature [Pa s]
-	viscosityRise float64  // its rise per kelvin, over it [1/K]
-	sonicOnset    float64  // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
-	sonicSpan     float64  // and over which it takes up all of the pressure [m2/(s2 K)]
-	inlet         flow.Law // its phi is that of a line's open end
-	sonicShare    float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section
+	lines
 
 	b         *Barrel
 	dead      float64 // the barrel's dead volume with short lines' air [m3]
@@ -110,7 +98,7 @@ type activePath struct {
 	c, b              float64   // the part's own ellipse, for a hose in series
 	forward, backward flow.Pair // part and hose where the part stands still
 	lift              float64   // Relief: lift held between the lines
-	before, after     int       // lines on its sides, in engine.runs; -1: none
+	before, after     int       // rows on its sides; -1: none
 	lined             bool
 	donor             int // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
@@ -137,7 +125,6 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	for _, s := range sc.Stuck {
 		e.moves[s.Path] = constant(s.Opening)
 	}
-	e.lineConstants()
 	e.layout()
 	e.heat, e.tw = sc.Heat, sc.WallTemperature
 	if sc.Parts.NoWallHeat {
@@ -173,9 +160,8 @@ func (e *engine) layout() {
 	c, sc := e.c, e.sc
 	nv := len(c.Volumes)
 	loaded := c.Barrel.Present && !sc.NoProjectile
-	e.lines()
-	e.placeLines()
-	e.volumes, e.nodes, e.n = nv, nv+len(e.cells), 2*(nv+len(e.cells))
+	e.layLines()
+	e.volumes, e.nodes, e.n = nv, nv+len(e.rows.Cells), 2*(nv+len(e.rows.Cells))
 	take := func(want bool, width int) int {
 		if !want {
 			return -1
@@ -196,7 +182,7 @@ func (e *engine) layout() {
 		e.nodes++
 	}
 	e.iX = take(loaded, 2)
-	e.placeFlows()
+	e.n = e.rows.PlaceFlows(e.n)
 	controlled := e.n
 	e.iAtm = take(e.touchesAtmosphere(loaded), 2)
 	e.iHeat = take(sc.Heat != Adiabatic && !sc.Parts.NoWallHeat, 1)
@@ -205,11 +191,12 @@ func (e *engine) layout() {
 	e.iColumn = take(loaded && c.Barrel.Fit == InBore && !sc.MuzzleClosed && !sc.Parts.NoAirAhead, 1)
 	e.iJet = take(loaded && !sc.MuzzleClosed && !sc.Parts.NoAfterMuzzle, 1)
 
-	e.invV = resize(e.invV, nv+len(e.cells))
-	e.walls = resize(e.walls, nv+len(e.cells))
+	e.invV = resize(e.invV, nv+len(e.rows.Cells))
+	e.walls = resize(e.walls, nv+len(e.rows.Cells))
 	e.p = resize(e.p, e.nodes+1)
 	e.temp = resize(e.temp, e.nodes+1)
 	e.w = resize(e.w, e.nodes+1)
+	e.rows.Nodes = row.Nodes{P: e.p, T: e.temp, W: e.w, Book: e.iAtm}
 	e.state = resize(e.state, e.n)
 	e.scales = resize(e.scales, e.n)
 	walled := sc.Heat == Convection || sc.Heat == Transfer
@@ -219,10 +206,10 @@ func (e *engine) layout() {
 			e.walls[i] = wallOf(v, &e.gas)
 		}
 	}
-	for i := range e.cells {
-		e.invV[nv+i] = 1 / e.cells[i].volume
+	for i := range e.rows.Cells {
+		e.invV[nv+i] = 1 / e.rows.Cells[i].Volume
 		if walled {
-			e.walls[nv+i] = e.cells[i].wall(&e.gas)
+			e.walls[nv+i] = wallOfCell(&e.rows.Cells[i], &e.gas)
 		}
 	}
 	e.scales = e.scales[:controlled]
@@ -305,7 +292,7 @@ func (e *engine) node(n Node) int {
 // phase readies the paths for the time from t to the next knot of any schedule.
 func (e *engine) phase(t float64) {
 	e.paths = e.paths[:0]
-	e.endNodes()
+	e.openLines()
 	for i := range e.c.Paths {
 		src := &e.c.Paths[i]
 		opening, rate := e.moves[i].at(t)

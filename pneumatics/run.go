@@ -184,7 +184,7 @@ func (s *Sim) steady() bool {
 			return false
 		}
 	}
-	return e.linesSteady(d, slow)
+	return e.rows.Steady(d, e.scales, slow)
 }
 
 // again tells the solver that mode or paths have changed here.
