@@ -8,28 +8,6 @@ import (
 	"puffproof/pneumatics/line"
 )
 
-// lines is the lines of a circuit as one run sees them.
-type lines struct {
-	rows   row.Rows
-	laid   []laidLine  // beside rows
-	shorts []shortLine // beside the circuit's paths
-	extra  []float64   // air of short lines in the rigid volumes [m3]
-	ends   [2]row.End  // of the part in hand
-}
-
-// laidLine is where a row lies in the circuit.
-type laidLine struct {
-	path        int
-	side        row.Side // of the path's part
-	split       int      // without a part: the number of cells that start as From's
-	left, right Node     // what its open ends open into
-}
-
-// shortLine is what is left of the lines of a path that are only a resistance.
-type shortLine struct {
-	before, after flow.Restriction
-}
-
 // layLines lays the lines that are more than a resistance.
 func (e *engine) layLines() {
 	e.laid = e.laid[:0]

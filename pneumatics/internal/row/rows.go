@@ -35,12 +35,14 @@ type Rows struct {
 	rows  []row
 	first int // node of the first cell
 
-	gas                   flow.Gas
-	cp, cv, gm1           float64
-	ta                    float64  // ambient temperature [K]
-	viscosity             float64  // at ambient temperature [Pa s]
-	viscosityRise         float64  // its rise per kelvin, over it [1/K]
-	sonicOnset, sonicSpan float64  // speed squared over temperature from which a shock stands in the way, and over which it takes all [m2/(s2 K)]
+	gas           flow.Gas
+	cp, cv, gm1   float64
+	ta            float64 // ambient temperature [K]
+	viscosity     float64 // at ambient temperature [Pa s]
+	viscosityRise float64 // its rise per kelvin, over it [1/K]
+	// Speed squared over temperature from which a shock stands in the way, and over which it
+	// takes up all of the pressure [m2/(s2 K)].
+	sonicOnset, sonicSpan float64
 	inlet                 flow.Law // its phi is that of an open end
 	sonicShare            float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section [-]
 	pieces                []piece
