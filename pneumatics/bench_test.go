@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // rocketOnHose is an invented launcher as many are built: a 2 L tank, a solenoid
@@ -18,7 +19,7 @@ func rocketOnHose(length float64, after bool) (*Circuit, *Scenario) {
 		Barrel: Barrel{Present: true, Fit: OverTube, Area: discArea(inside), ExitArea: discArea(14e-3),
 			LeakArea: discArea(inside) - discArea(tube), LeakCd: 0.6, DeadVolume: discArea(14e-3) * (travel + 0.05),
 			Travel: travel, Mass: mass, Breakaway: 0.5, Sliding: 0.2, JetFactor: 2}}
-	line := []Line{{Bore: 8e-3, Length: length}}
+	line := []line.Piece{{Bore: 8e-3, Length: length}}
 	if after {
 		c.Paths[0].After = line
 	} else {
@@ -50,7 +51,7 @@ func BenchmarkShotWithLine(b *testing.B) {
 					r = s.Run(c, sc, Options{Tolerance: achieved, NoPeak: true})
 				}
 				b.ReportMetric(float64(r.Evaluations), "rhs/op")
-				b.ReportMetric(float64(len(s.e.cells)), "cells")
+				b.ReportMetric(float64(len(s.e.rows.Cells)), "cells")
 			})
 		}
 	}

@@ -1,6 +1,9 @@
 package pneumatics
 
-import "puffproof/pneumatics/flow"
+import (
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
+)
 
 // Node names one end of a path: a rigid volume (its index in
 // Circuit.Volumes, from 0), the barrel or the atmosphere.
@@ -133,7 +136,7 @@ type Path struct {
 	// so their volume is in no other; at the start it has the condition of the node on
 	// its side. A path of kind Hose with pieces has no part: they join From and To, and
 	// Flow says only whether it passes anything.
-	Before, After []Line
+	Before, After []line.Piece
 
 	OpenIn      StateSet // states in which a powered Valve or HandValve is open
 	Unpowered   Position // where a Valve goes when its power is lost

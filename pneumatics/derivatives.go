@@ -18,15 +18,11 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
 	clear(e.stirred)
-	if len(e.runs) > 0 {
-		e.lineSpeeds(y)
-	}
+	e.rows.Speeds(y)
 	for i := range e.paths {
 		e.pass(&e.paths[i], t, d)
 	}
-	if len(e.runs) > 0 {
-		e.flowLines(d)
-	}
+	e.rows.Flow(d)
 	if e.supplyOn {
 		e.deliver(d)
 	}
@@ -43,9 +39,7 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 // ends.
 func (e *engine) Linearise(_ float64, y []float64) {
 	e.conditions(y)
-	if len(e.runs) > 0 {
-		e.lineSpeeds(y)
-	}
+	e.rows.Speeds(y)
 	for i := range e.paths {
 		a := &e.paths[i]
 		a.donor = a.from
@@ -67,7 +61,7 @@ func (e *engine) conditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.cellConditions(y)
+	e.rows.Conditions(y)
 	if e.bar < 0 {
 		return
 	}
@@ -161,36 +155,6 @@ func (e *engine) hoseFlow(a *activePath, t float64, up, gas int, p1, p2 float64)
 		both = &fresh
 	}
 	return both.Conductance(p2/p1, e.o.laminar()) * a.flow.K * e.w[gas] // flow.k is that of C = 1
-}
-
-// springOpening is how far a spring-loaded path is open [0 … 1].
-func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
-	s := a.src
-	switch a.kind {
-	case Relief:
-		gauge := p1 - e.pa
-		return min(max(reliefRise(s, gauge), min(a.lift, reliefFall(s, gauge))), 1)
-	case Regulator:
-		droop := s.Droop
-		if droop <= 0 {
-			droop = 0.05 * max(s.SetPressure, 1)
-		}
-		return min(max((s.SetPressure-(p2-e.pa))/droop, 0), 1)
-	default: // Check: fully open a tenth of its cracking pressure, or 1 kPa, above it
-		span := max(0.1*s.CrackingPressure, 1000)
-		return min(max((p1-p2-s.CrackingPressure)/span, 0), 1)
-	}
-}
-
-// reliefRise and reliefFall are the two lines of a relief valve's lift: from
-// shut at the set pressure to open at full flow, and back from open at the set
-// pressure to shut at reseat. Between the lines the lift stays as it is.
-func reliefRise(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.SetPressure)/(s.FullFlowPressure-s.SetPressure), 0), 1)
-}
-
-func reliefFall(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.ReseatPressure)/(s.SetPressure-s.ReseatPressure), 0), 1)
 }
 
 // deliver books the supply: free air at ambient temperature.

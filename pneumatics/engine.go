@@ -1,10 +1,8 @@
 package pneumatics
 
 import (
-	"fmt"
-	"math"
-
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/ode"
 )
 
@@ -49,20 +47,7 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
-	runs   []lineRun
-	cells  []cell
-	faces  []face
-	pieces []piece
-	shorts []shortLine
-	ends   [2]lineEnd // of the part in hand
-	extra  []float64  // air of short lines in the rigid volumes [m3]
-
-	viscosity     float64  // at ambient temperature [Pa s]
-	viscosityRise float64  // its rise per kelvin, over it [1/K]
-	sonicOnset    float64  // speed squared over temperature from which a shock stands in the way [m2/(s2 K)]
-	sonicSpan     float64  // and over which it takes up all of the pressure [m2/(s2 K)]
-	inlet         flow.Law // its phi is that of a line's open end
-	sonicShare    float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section
+	lines
 
 	b         *Barrel
 	dead      float64 // the barrel's dead volume with short lines' air [m3]
@@ -111,287 +96,32 @@ type activePath struct {
 	c, b              float64   // the part's own ellipse, for a hose in series
 	forward, backward flow.Pair // part and hose where the part stands still
 	lift              float64   // Relief: lift held between the lines
-	before, after     int       // lines on its sides, in engine.runs; -1: none
+	before, after     int       // rows on its sides; -1: none
 	lined             bool
 	jet               float64 // diameter of its jet [m], where that stirs
 	donor             int     // node whose gas flows, where the engine holds it; -1: the one of higher pressure
 }
 
-// compile lays out the arrays. It allocates only where a circuit is larger than
-// every one before.
-func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
-	e.c, e.sc, e.o = c, sc, o
-	e.gas = c.Gas
-	e.cp, e.cv = c.Gas.Cp(), c.Gas.Cv()
-	e.gm1 = c.Gas.Gamma - 1
-	e.sqrtCv = math.Sqrt(e.cv)
-	e.pa, e.ta = c.Ambient.Pressure, c.Ambient.Temperature
-	e.b = &c.Barrel
-	if len(sc.Volumes) != len(c.Volumes) {
-		panic(fmt.Sprintf("pneumatics: scenario with %d start conditions for %d volumes", len(sc.Volumes), len(c.Volumes)))
-	}
-	e.moves = resize(e.moves, len(c.Paths))
-	e.lifts = resize(e.lifts, len(c.Paths))
-	clear(e.lifts)
-	for i := range c.Paths {
-		e.moves[i] = c.Paths[i].movement(sc)
-	}
-	for _, s := range sc.Stuck {
-		e.moves[s.Path] = constant(s.Opening)
-	}
-	e.lineConstants()
-	e.layout()
-	e.heat, e.tw = sc.Heat, sc.WallTemperature
-	if sc.Parts.NoWallHeat {
-		e.heat = Adiabatic
-	}
-	if e.tw <= 0 {
-		e.tw = e.ta
-	}
-	e.supplyOn = sc.SupplyRuns && c.Supply != nil && !(sc.Switch != nil && sc.Switch.Stopped)
-	e.inertia = e.bar >= 0 && !sc.Parts.NoGasInertia
-	e.column = e.iColumn >= 0
-	e.columnRho = e.gas.Density(e.pa, e.ta) * e.b.Area
-	e.jetD = 2 * math.Sqrt(e.b.Area/math.Pi)
-	e.until = sc.Until
-	if e.until <= 0 {
-		e.until = 10
-	}
-	e.escape = flow.NewLaw(flow.Nozzle(1, escapeCd), &e.gas, o.laminar())
-	e.begin()
-	e.phase(0)
+// lines is the lines of a circuit as one run sees them.
+type lines struct {
+	rows   row.Rows
+	laid   []laidLine  // beside rows
+	shorts []shortLine // beside the circuit's paths
+	extra  []float64   // air of short lines in the rigid volumes [m3]
+	ends   [2]row.End  // of the part in hand
 }
 
-// escapeCd is the discharge coefficient of the opening between a projectile
-// that has left and the muzzle (from memory; the low side pushes longer).
-const escapeCd = 0.6
-
-// maxJetTravel is how far the jet of the muzzle pushes, in diameters of the
-// opening. An assumption of this project, no published source; the ceiling
-// covers it.
-const maxJetTravel = 10.0
-
-func (e *engine) layout() {
-	c, sc := e.c, e.sc
-	nv := len(c.Volumes)
-	loaded := c.Barrel.Present && !sc.NoProjectile
-	e.lines()
-	e.placeLines()
-	e.volumes, e.nodes, e.n = nv, nv+len(e.cells), 2*(nv+len(e.cells))
-	take := func(want bool, width int) int {
-		if !want {
-			return -1
-		}
-		i := e.n
-		e.n += width
-		return i
-	}
-	e.bar, e.ahead = -1, -1
-	e.iBar = take(loaded, 2)
-	if loaded {
-		e.bar = e.nodes
-		e.nodes++
-	}
-	e.iAhead = take(loaded && sc.MuzzleClosed, 2)
-	if e.iAhead >= 0 {
-		e.ahead = e.nodes
-		e.nodes++
-	}
-	e.iX = take(loaded, 2)
-	e.placeFlows()
-	controlled := e.n
-	e.iAtm = take(e.touchesAtmosphere(loaded), 2)
-	e.iHeat = take(sc.Heat != Adiabatic && !sc.Parts.NoWallHeat, 1)
-	e.iSupply = take(sc.SupplyRuns && c.Supply != nil, 1)
-	// Over a tube no bore holds the air ahead.
-	e.iColumn = take(loaded && c.Barrel.Fit == InBore && !sc.MuzzleClosed && !sc.Parts.NoAirAhead, 1)
-	e.iJet = take(loaded && !sc.MuzzleClosed && !sc.Parts.NoAfterMuzzle, 1)
-
-	e.invV = resize(e.invV, nv+len(e.cells))
-	e.walls = resize(e.walls, nv+len(e.cells))
-	e.p = resize(e.p, e.nodes+1)
-	e.temp = resize(e.temp, e.nodes+1)
-	e.w = resize(e.w, e.nodes+1)
-	e.state = resize(e.state, e.n)
-	e.scales = resize(e.scales, e.n)
-	walled := sc.Heat != Adiabatic && sc.Heat != Isothermal
-	if e.stirred = e.stirred[:0]; sc.Heat == Stirring {
-		e.stirred = resize(e.stirred, nv)
-	}
-	for i, v := range c.Volumes {
-		e.invV[i] = 1 / (v.Volume + e.extra[i])
-		if walled {
-			e.walls[i] = wallOf(v, &e.gas)
-		}
-	}
-	for i := range e.cells {
-		e.invV[nv+i] = 1 / e.cells[i].volume
-		if walled {
-			e.walls[nv+i] = e.cells[i].wall(&e.gas)
-		}
-	}
-	e.scales = e.scales[:controlled]
+// laidLine is where a row lies in the circuit.
+type laidLine struct {
+	path        int
+	side        row.Side // of the path's part
+	split       int      // without a part: the number of cells that start as From's
+	left, right Node     // what its open ends open into
 }
 
-// touchesAtmosphere tells whether the book needs the atmosphere's entries.
-func (e *engine) touchesAtmosphere(loaded bool) bool {
-	if e.sc.SupplyRuns && e.c.Supply != nil {
-		return true
-	}
-	if loaded && (e.b.LeakArea > 0 || !e.sc.Parts.NoAfterMuzzle) {
-		return true
-	}
-	if e.c.Barrel.Present && !loaded {
-		return true
-	}
-	for i := range e.c.Paths {
-		if e.c.Paths[i].From == Atmosphere || e.c.Paths[i].To == Atmosphere {
-			return true
-		}
-	}
-	return e.o.Settle
-}
-
-// begin fills the state at time 0.
-func (e *engine) begin() {
-	y := e.state
-	clear(y)
-	put := func(i int, cond Condition, volume float64) {
-		y[i] = cond.Pressure * volume / (e.gas.R * cond.Temperature)
-		y[i+1] = cond.Pressure * volume / e.gm1
-		// Natural sizes near zero: what the volume holds at ambient pressure.
-		e.scales[i] = 0.1 * e.pa * volume / (e.gas.R * e.ta)
-		e.scales[i+1] = 0.1 * e.pa * volume / e.gm1
-	}
-	for i, cond := range e.sc.Volumes {
-		if e.heat == Isothermal {
-			cond.Temperature = e.tw // that gas is never at another
-		}
-		put(2*i, cond, e.c.Volumes[i].Volume+e.extra[i])
-	}
-	e.beginLines(put)
-	e.mode = noProjectile
-	if e.bar >= 0 {
-		x := min(max(e.sc.Seat, 0), e.b.Travel)
-		cond := e.sc.Barrel
-		if cond.Pressure <= 0 {
-			cond = Condition{e.pa, e.ta}
-		}
-		put(e.iBar, cond, e.dead+e.b.Area*x)
-		if e.ahead >= 0 {
-			put(e.iAhead, Condition{e.pa, e.ta}, e.aheadVolume(x))
-		}
-		y[e.iX] = x
-		e.scales[e.iX] = 0.1 * e.b.Travel
-		e.scales[e.iX+1] = 0.3 // [m/s]: far below any speed that matters
-		e.mode = held
-	}
-	e.p[e.nodes], e.temp[e.nodes], e.w[e.nodes] = e.pa, e.ta, e.pa/math.Sqrt(e.ta)
-	e.sign = 1
-}
-
-// aheadVolume is the air between the projectile and a closed muzzle, with a
-// hundredth of the barrel left when it touches (its rounded face).
-func (e *engine) aheadVolume(x float64) float64 {
-	return e.b.Area * (max(e.b.Travel-x, 0) + 0.01*e.b.Travel)
-}
-
-// node turns a circuit's node into an index.
-func (e *engine) node(n Node) int {
-	switch {
-	case n == Atmosphere, n == BarrelNode && (e.bar < 0 || e.mode == gone):
-		return e.nodes
-	case n == BarrelNode:
-		return e.bar
-	}
-	return int(n)
-}
-
-// phase readies the paths for the time from t to the next knot of any schedule.
-func (e *engine) phase(t float64) {
-	e.paths = e.paths[:0]
-	e.endNodes()
-	for i := range e.c.Paths {
-		src := &e.c.Paths[i]
-		opening, rate := e.moves[i].at(t)
-		if src.Flow.IsZero() || (opening == 0 && rate <= 0) {
-			continue
-		}
-		a := activePath{from: e.node(src.From), to: e.node(src.To), index: i, kind: src.Kind, src: src,
-			opening: opening, rate: rate, t0: t, ramp: rate != 0, donor: -1}
-		if !e.attach(&a) {
-			continue // a line without a part
-		}
-		if e.isStuck(i) {
-			a.kind = Orifice // no spring moves it
-		}
-		if a.from == a.to {
-			continue
-		}
-		a.lift = e.lifts[i]
-		e.shape(&a)
-		if len(e.stirred) > 0 {
-			a.jet = src.Flow.JetDiameter(&e.gas)
-		}
-		e.paths = append(e.paths, a)
-	}
-	e.leak = -1
-	if e.bar >= 0 && e.b.LeakArea > 0 && (e.mode == held || e.mode == moving) {
-		to := e.nodes
-		if e.ahead >= 0 {
-			to = e.ahead
-		}
-		e.leak = len(e.paths)
-		e.paths = append(e.paths, activePath{from: e.bar, to: to, index: -1, kind: Orifice, opening: 1, donor: -1,
-			flow: flow.NewLaw(flow.Nozzle(e.b.LeakArea, e.b.LeakCd), &e.gas, e.o.laminar())})
-	}
-}
-
-// pairFrom gives a part at a fraction of its opening with its hose, for flow that
-// comes from the node up.
-func (a *activePath) pairFrom(up int, opening float64) flow.Pair {
-	if (up == a.from) == a.hoseFirst {
-		return flow.NewPair(a.hoseC, a.hoseB, a.c*opening, a.b)
-	}
-	return flow.NewPair(a.c*opening, a.b, a.hoseC, a.hoseB)
-}
-
-func (e *engine) isStuck(path int) bool {
-	for i := range e.sc.Stuck {
-		if e.sc.Stuck[i].Path == path {
-			return true
-		}
-	}
-	return false
-}
-
-// shape sets the flow law of an active path: the part alone, or in series with
-// its hose; while the part moves, the pair is formed anew at every evaluation.
-func (e *engine) shape(a *activePath) {
-	part, hose, first := e.resistances(a)
-	if hose.IsZero() {
-		a.flow = flow.NewLaw(part, &e.gas, e.o.laminar())
-		if !a.ramp {
-			a.flow.K *= a.opening
-		}
-		return
-	}
-	a.hoseFirst = first
-	a.hoseC, a.hoseB = hose.Conductance(e.gas)
-	a.c, a.b = part.Conductance(e.gas)
-	a.flow = flow.NewLaw(flow.SonicConductance(1, a.b), &e.gas, e.o.laminar())
-	if !a.ramp {
-		a.forward, a.backward = a.pairFrom(a.from, a.opening), a.pairFrom(a.to, a.opening)
-	}
-}
-
-// nextKnot is the next time at which a schedule bends.
-func (e *engine) nextKnot(t float64) float64 {
-	next := math.Inf(1)
-	for i := range e.moves {
-		next = min(next, e.moves[i].next(t))
-	}
-	return next
+// shortLine is what is left of the lines of a path that are only a resistance.
+type shortLine struct {
+	before, after flow.Restriction
 }
 
 // scratch lends a vector of n components.

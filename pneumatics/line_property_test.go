@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // linedCircuit is a random circuit with lines on some of its paths, of up to two
@@ -16,10 +17,10 @@ import (
 // takes seconds the run is short.
 func linedCircuit(d dice) (*Circuit, *Scenario) {
 	c, sc := randomCircuit(d)
-	pieces := func() []Line {
-		var out []Line
+	pieces := func() []line.Piece {
+		var out []line.Piece
 		for range d.pick(2) + d.pick(2) {
-			l := Line{Bore: logBetween(d, 3e-3, 25e-3), Length: logBetween(d, 0.1, 5), Loss: d.between(0, 3), Cells: d.pick(4)}
+			l := line.Piece{Bore: logBetween(d, 3e-3, 25e-3), Length: logBetween(d, 0.1, 5), Loss: d.between(0, 3), Cells: d.pick(4)}
 			if oneIn(d, 3) {
 				l.Conductance = d.between(0.5, 1.5)
 			}
@@ -50,7 +51,7 @@ func lineContents(c *Circuit, sc *Scenario) float64 {
 		highest = max(highest, sc.Volumes[i].Pressure)
 	}
 	for i := range c.Paths {
-		volume += volumeOf(c.Paths[i].Before) + volumeOf(c.Paths[i].After)
+		volume += line.Volume(c.Paths[i].Before) + line.Volume(c.Paths[i].After)
 	}
 	return contents(c, sc) + highest*volume/(c.Gas.Gamma-1)
 }
@@ -71,9 +72,9 @@ func TestLineBalances(t *testing.T) {
 			y[2*i] *= d.between(0.8, 1.2)
 			y[2*i+1] *= d.between(0.8, 1.2)
 		}
-		for i := range e.faces {
-			if f := &e.faces[i]; f.iq >= 0 {
-				y[f.iq] = e.scales[f.iq] * d.between(-0.2, 0.2)
+		for i := range e.rows.Faces {
+			if f := &e.rows.Faces[i]; f.Index >= 0 {
+				y[f.Index] = e.scales[f.Index] * d.between(-0.2, 0.2)
 			}
 		}
 		dy := make([]float64, e.n)
@@ -94,7 +95,7 @@ func TestLineBalances(t *testing.T) {
 			for i := range z {
 				z[i] = y[i] + h*dy[i]
 			}
-			return e.lineMotion(z, false)
+			return e.lineMotion(z)
 		}
 		const h = 1e-8 // [s]
 		energy += (8*(motion(h)-motion(-h)) - (motion(2*h) - motion(-2*h))) / (12 * h)
@@ -175,11 +176,11 @@ func TestReuseWithLines(t *testing.T) {
 func TestLinesEitherWayRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice{t}
-		piece := func() Line {
-			return Line{Bore: logBetween(d, 4e-3, 20e-3), Length: logBetween(d, 0.1, 3), Loss: d.between(0, 2), Cells: 1 + d.pick(4)}
+		piece := func() line.Piece {
+			return line.Piece{Bore: logBetween(d, 4e-3, 20e-3), Length: logBetween(d, 0.1, 3), Loss: d.between(0, 2), Cells: 1 + d.pick(4)}
 		}
 		p := Path{From: 0, To: 1, Kind: []PathKind{Orifice, Hose}[d.pick(2)], Flow: flow.Nozzle(discArea(d.between(2e-3, 12e-3)), 0.7),
-			Before: []Line{piece(), piece()}, After: []Line{piece()}}
+			Before: []line.Piece{piece(), piece()}, After: []line.Piece{piece()}}
 		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{p},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 5e-3)}, {Volume: logBetween(d, 1e-4, 5e-3)}}}
 		sc := &Scenario{Until: 0.05, Volumes: []Condition{{d.between(1e5, 5e5), d.between(260, 320)}, {d.between(1e5, 5e5), d.between(260, 320)}}}
@@ -204,7 +205,7 @@ func TestLinesEitherWayRound(t *testing.T) {
 func TestLinesEqualise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapidDice{t}
-		l := Line{Bore: logBetween(d, 3e-3, 12e-3), Length: logBetween(d, 0.2, 5), Cells: 1 + d.pick(3)}
+		l := line.Piece{Bore: logBetween(d, 3e-3, 12e-3), Length: logBetween(d, 0.2, 5), Cells: 1 + d.pick(3)}
 		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Paths: []Path{alone(0, 1, l)},
 			Volumes: []Volume{{Volume: logBetween(d, 1e-4, 1e-3)}, {Volume: logBetween(d, 1e-4, 1e-3)}}}
 		sc := &Scenario{Until: 20, Volumes: []Condition{{d.between(1e5, 5e5), 300}, {d.between(1e5, 5e5), 290}}}

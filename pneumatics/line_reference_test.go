@@ -10,6 +10,7 @@ import (
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/reference"
+	"puffproof/pneumatics/line"
 )
 
 // TestReferenceLines compares shots with lines on either side of the valve, of two
@@ -62,8 +63,8 @@ func linesOf(t *testing.T, row reference.Record) (*Circuit, *Scenario) {
 }
 
 // piecesOf reads pieces as lines.csv writes them: bore:length:fittings:cells.
-func piecesOf(t *testing.T, text string) []Line {
-	var out []Line
+func piecesOf(t *testing.T, text string) []line.Piece {
+	var out []line.Piece
 	for _, field := range strings.Fields(text) {
 		var v []float64
 		for _, s := range strings.Split(field, ":") {
@@ -72,7 +73,7 @@ func piecesOf(t *testing.T, text string) []Line {
 			v = append(v, x)
 		}
 		require.Len(t, v, 4)
-		out = append(out, Line{Bore: v[0], Length: v[1], Loss: v[2], Cells: int(v[3])})
+		out = append(out, line.Piece{Bore: v[0], Length: v[1], Loss: v[2], Cells: int(v[3])})
 	}
 	return out
 }

@@ -9,10 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // lineOf is the one line of rocketOnHose.
-func lineOf(c *Circuit) *Line {
+func lineOf(c *Circuit) *line.Piece {
 	if len(c.Paths[0].After) > 0 {
 		return &c.Paths[0].After[0]
 	}
@@ -56,7 +57,7 @@ func TestShortLineIsAResistance(t *testing.T) {
 			lineOf(c).Cells = cells
 			r := s.Run(c, sc, Options{})
 			require.Equal(t, Left, r.Outcome)
-			return r.FinalEnergy, len(s.e.cells)
+			return r.FinalEnergy, len(s.e.rows.Cells)
 		}
 		low, high := 0.01, 1.0 // a resistance, a line
 		for range 40 {
@@ -117,7 +118,7 @@ func TestLineAirCounts(t *testing.T) {
 
 		// Behind a valve that stays shut a line counts with the barrel, not with the tank.
 		c, sc = rocketOnHose(1.2, true)
-		c.Paths[0].Before = []Line{{Bore: 8e-3, Length: 1}}
+		c.Paths[0].Before = []line.Piece{{Bore: 8e-3, Length: 1}}
 		sc.Parts.SteadyLines, sc.To = steady, Armed
 		b := new(Sim).Ceiling(c, sc, 0)
 		assert.InEpsilon(t, standardAtmosphere*(volume+c.Barrel.DeadVolume)/(c.Gas.R*roomTemperature), b.Mass, 1e-9)
@@ -130,13 +131,13 @@ func TestLineAirCounts(t *testing.T) {
 func TestNoGasFasterThanSound(t *testing.T) {
 	for _, gauge := range []float64{1e5, 3e5, 10e5} {
 		for _, cells := range []int{1, 3, 8} {
-			line := []Line{{Bore: 8e-3, Length: 1.2, Cells: cells}}
+			hose := []line.Piece{{Bore: 8e-3, Length: 1.2, Cells: cells}}
 			for _, p := range []Path{
-				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: line},
-				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), Before: line},
-				{From: 0, To: Atmosphere, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: line},
-				alone(0, Atmosphere, line[0], Line{Bore: 5e-3, Length: 0.4, Cells: cells}),
-				alone(0, Atmosphere, line[0], Line{Bore: 12e-3, Length: 0.4, Cells: cells}),
+				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: hose},
+				{From: 0, To: 1, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), Before: hose},
+				{From: 0, To: Atmosphere, Kind: Orifice, Flow: flow.Nozzle(discArea(12e-3), 0.8), After: hose},
+				alone(0, Atmosphere, hose[0], line.Piece{Bore: 5e-3, Length: 0.4, Cells: cells}),
+				alone(0, Atmosphere, hose[0], line.Piece{Bore: 12e-3, Length: 0.4, Cells: cells}),
 			} {
 				c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature},
 					Volumes: []Volume{{Volume: 5e-3}, {Volume: 0.3e-3}}, Paths: []Path{p}}
@@ -145,9 +146,7 @@ func TestNoGasFasterThanSound(t *testing.T) {
 				fastest := 0.0
 				for i := 1; i <= 150; i++ {
 					g.to(t, float64(i)*2e-4, 1e-7)
-					for f := range g.e.faces {
-						fastest = max(fastest, g.mach(f))
-					}
+					fastest = max(fastest, g.fastest())
 				}
 				assert.LessOrEqual(t, fastest, 1.0, "%g Pa, %d cells, %+v", gauge, cells, p)
 			}
@@ -160,7 +159,7 @@ func TestNoGasFasterThanSound(t *testing.T) {
 func TestBlockedLine(t *testing.T) {
 	run := func(opening float64, steady bool) float64 {
 		c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, roomTemperature}, Volumes: []Volume{{Volume: 1e-3}},
-			Paths: []Path{alone(0, Atmosphere, Line{Bore: 6e-3, Length: 2, Cells: 2})}}
+			Paths: []Path{alone(0, Atmosphere, line.Piece{Bore: 6e-3, Length: 2, Cells: 2})}}
 		sc := &Scenario{Until: 0.01, Volumes: []Condition{{3e5, roomTemperature}},
 			Stuck: []Stuck{{Path: 0, Opening: opening}}, Parts: Parts{SteadyLines: steady}}
 		r := new(Sim).Run(c, sc, Options{Tolerance: 1e-9})

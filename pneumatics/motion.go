@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/ode"
 )
 
@@ -38,7 +39,7 @@ func (e *engine) waits() bool {
 // the walls, kinetic energy included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.lineMotion(y, true)
+	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion(y)
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
@@ -205,7 +206,7 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
-	if len(e.runs) > 0 {
+	if len(e.laid) > 0 {
 		// Until the wave of a line arrives, the barrel's pressure stands still but for
 		// the integration's error: without this a projectile that nothing holds would start
 		// and stop for ever.
@@ -243,7 +244,7 @@ func (e *engine) highestReach(y []float64) float64 {
 
 // connect finds the nodes that can reach the barrel from time t on.
 func (e *engine) connect(t float64) {
-	e.connected = resize(e.connected, len(e.c.Volumes)+len(e.cells)+2)
+	e.connected = resize(e.connected, len(e.c.Volumes)+len(e.rows.Cells)+2)
 	if e.bar < 0 {
 		return
 	}
@@ -275,16 +276,15 @@ func (e *engine) graph() {
 	}
 	for i := range e.c.Paths {
 		from, to := e.c.Paths[i].From, e.c.Paths[i].To
-		for k := range e.runs {
-			r := &e.runs[k]
-			if r.path != i {
+		for k := range e.laid {
+			if e.laid[k].path != i {
 				continue
 			}
-			first, last := Node(r.first), Node(r.first+r.n-1)
+			first, last := Node(e.rows.First(k)), Node(e.rows.Last(k))
 			for n := first; n < last; n++ {
 				add(-1, n, n+1)
 			}
-			if r.after {
+			if e.laid[k].side == row.After {
 				add(-1, last, to)
 				to = first
 			} else {

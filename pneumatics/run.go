@@ -3,57 +3,8 @@ package pneumatics
 import (
 	"math"
 
-	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/ode"
 )
-
-// Options are how a run is computed. The zero value is right for every figure
-// that is shown.
-type Options struct {
-	// Tolerance is the relative error aimed at per step [-]; 0: DefaultTolerance.
-	Tolerance float64
-	// LaminarRatio is the pressure ratio above which a restriction's flow is
-	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
-	LaminarRatio float64
-	MaxSteps     int  // 0: 200000
-	NoPeak       bool // do not locate the pressure's maximum
-	// Settle runs to Scenario.Until whatever the projectile does.
-	Settle bool
-	Watch  []Watch
-	// Samples is the number of equally spaced times of the trace; 0: no trace.
-	Samples  int
-	TraceEnd float64 // time of the last sample [s]; 0: Scenario.Until
-}
-
-// Watch asks for the first time a volume falls to a pressure.
-type Watch struct {
-	Volume   int     // index in Circuit.Volumes
-	Pressure float64 // [Pa absolute]
-}
-
-// DefaultTolerance gives speeds and times of a shot to about 1e-8
-// (TestReferenceShots).
-const DefaultTolerance = 1e-7
-
-func (o *Options) laminar() float64 {
-	if o.LaminarRatio == 0 {
-		return flow.DefaultLaminarRatio
-	}
-	return o.LaminarRatio
-}
-
-// Sim runs scenarios. It owns the work space, so use one per goroutine; the
-// zero value is ready.
-type Sim struct {
-	e      engine
-	solver *ode.Solver
-	r      Result
-
-	rubFrom, rubbed float64 // sliding under friction [m]
-	rubbing         bool
-	sampled         int
-	peaked          float64 // time of the last peak event [s]
-}
 
 // Run answers one scenario on one circuit. The result belongs to the Sim and
 // holds until its next run. A circuit and a scenario that do not belong together
@@ -184,7 +135,7 @@ func (s *Sim) steady() bool {
 			return false
 		}
 	}
-	return e.linesSteady(d, slow)
+	return e.rows.Steady(d, e.scales, slow)
 }
 
 // again tells the solver that mode or paths have changed here.

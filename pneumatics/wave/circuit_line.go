@@ -3,18 +3,19 @@ package wave
 import (
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // hosesOf gives the lines of a circuit's path as this model's hoses: the same bore,
 // length and loss factors; friction by this package's own law.
-func hosesOf(lines []pneumatics.Line) (hoses []Hose) {
+func hosesOf(lines []line.Piece) (hoses []Hose) {
 	for _, l := range lines {
 		share := 1.0
 		if l.Conductance > 0 {
 			share = 1 / (l.Conductance * l.Conductance)
 		}
 		hoses = append(hoses, Hose{Bore: l.Bore, Length: l.Length, Friction: PipeFriction, Wall: share, Fittings: share * l.Loss,
-			Entry: pneumatics.EntryLoss})
+			Entry: line.EntryLoss})
 	}
 	return hoses
 }
@@ -48,7 +49,7 @@ func (r *runner) shorten(l link) {
 	if p.Kind == pneumatics.Hose {
 		law = flow.Restriction{}
 	}
-	for _, pieces := range [][]pneumatics.Line{p.Before, p.After} {
+	for _, pieces := range [][]line.Piece{p.Before, p.After} {
 		for i := range pieces {
 			piece := pieces[i].SteadyFlow(r.g.Gas)
 			if law.IsZero() {
@@ -64,7 +65,7 @@ func (r *runner) shorten(l link) {
 	r.valves[l.path] = newValve(&r.g, &p, r.sc, l.path)
 	for _, end := range []struct {
 		node  int
-		lines []pneumatics.Line
+		lines []line.Piece
 	}{{l.from, p.Before}, {l.to, p.After}} {
 		if end.node >= 0 {
 			n := &r.nodes[end.node]

@@ -8,20 +8,21 @@ import (
 
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // Lines of the circuit and hoses of the options are two ways to describe one launcher.
 // Identity.
 func TestLinesOfTheCircuitAreHoses(t *testing.T) {
-	before, after := pneumatics.Line{Bore: 0.012, Length: 0.4, Loss: 0.8, Conductance: 1.1}, pneumatics.Line{Bore: 0.008, Length: 1.2}
+	before, after := line.Piece{Bore: 0.012, Length: 0.4, Loss: 0.8, Conductance: 1.1}, line.Piece{Bore: 0.008, Length: 1.2}
 	c, sc := launcher(rocket)
-	o := Options{Cells: 24, Before: hosesOf([]pneumatics.Line{before}), After: hosesOf([]pneumatics.Line{after})}
+	o := Options{Cells: 24, Before: hosesOf([]line.Piece{before}), After: hosesOf([]line.Piece{after})}
 	c.Volumes[0].Volume += before.Volume()
 	c.Barrel.DeadVolume += after.Volume()
 	want := shoot(t, c, sc, o)
 
 	c, sc = launcher(rocket)
-	c.Paths[0].Before, c.Paths[0].After = []pneumatics.Line{before}, []pneumatics.Line{after}
+	c.Paths[0].Before, c.Paths[0].After = []line.Piece{before}, []line.Piece{after}
 	got := shoot(t, c, sc, Options{Cells: 24})
 	assert.InEpsilon(t, want.MuzzleSpeed, got.MuzzleSpeed, 1e-12, "rounding of the volumes")
 	_, err := Shot(c, sc, o)
@@ -39,7 +40,7 @@ func TestLinesOfTheCircuitAreHoses(t *testing.T) {
 // dose fed through a hose, a hose alone between vessels, a check valve with a
 // hose, a bleed through a hose.
 func TestLinesBetweenVessels(t *testing.T) {
-	hose := []pneumatics.Line{{Bore: 0.006, Length: 0.8}}
+	hose := []line.Piece{{Bore: 0.006, Length: 0.8}}
 	for kind, within := range map[pneumatics.PathKind]float64{pneumatics.Orifice: 0.02, pneumatics.Hose: 0.02, pneumatics.Check: 0.05} {
 		c, sc := launcher(rocket)
 		c.Volumes = append(c.Volumes, pneumatics.Volume{Name: "dose", Volume: 2e-4})

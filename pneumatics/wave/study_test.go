@@ -17,6 +17,7 @@ import (
 
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // go test -run RandomDesigns -designs 3000 -study study.csv -v -timeout 0
@@ -145,15 +146,15 @@ type difference struct {
 func (s *spec) plumbed(g flow.Gas) (*pneumatics.Circuit, *pneumatics.Scenario, Options) {
 	c, sc := launcher(*s)
 	tightest := math.Inf(1)
-	lines := func(h Hose) []pneumatics.Line {
+	lines := func(h Hose) []line.Piece {
 		if h.none() {
 			return nil
 		}
-		l := pneumatics.Line{Bore: h.Bore, Length: h.Length}
+		l := line.Piece{Bore: h.Bore, Length: h.Length}
 		conductance, _ := l.SteadyFlow(g).Conductance(g)
 		tightest = min(tightest, conductance/s.c)
 		s.hoseOverValve = tightest
-		return []pneumatics.Line{l}
+		return []line.Piece{l}
 	}
 	c.Paths[0].Before, c.Paths[0].After = lines(s.hose), lines(s.after)
 	return c, sc, Options{Cells: 40, LineCells: 100}

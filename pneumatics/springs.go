@@ -1,0 +1,31 @@
+package pneumatics
+
+// springOpening is how far a spring-loaded path is open [0 … 1].
+func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
+	s := a.src
+	switch a.kind {
+	case Relief:
+		gauge := p1 - e.pa
+		return min(max(reliefRise(s, gauge), min(a.lift, reliefFall(s, gauge))), 1)
+	case Regulator:
+		droop := s.Droop
+		if droop <= 0 {
+			droop = 0.05 * max(s.SetPressure, 1)
+		}
+		return min(max((s.SetPressure-(p2-e.pa))/droop, 0), 1)
+	default: // Check: fully open a tenth of its cracking pressure, or 1 kPa, above it
+		span := max(0.1*s.CrackingPressure, 1000)
+		return min(max((p1-p2-s.CrackingPressure)/span, 0), 1)
+	}
+}
+
+// reliefRise and reliefFall are the two lines of a relief valve's lift: from
+// shut at the set pressure to open at full flow, and back from open at the set
+// pressure to shut at reseat. Between the lines the lift stays as it is.
+func reliefRise(s *Path, gauge float64) float64 {
+	return min(max((gauge-s.SetPressure)/(s.FullFlowPressure-s.SetPressure), 0), 1)
+}
+
+func reliefFall(s *Path, gauge float64) float64 {
+	return min(max((gauge-s.ReseatPressure)/(s.SetPressure-s.ReseatPressure), 0), 1)
+}
