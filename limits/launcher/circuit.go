@@ -38,8 +38,9 @@ func (l *Launcher) fillSupply(c *pneumatics.Circuit) {
 	}
 	c.Supply.Feeds, c.Supply.DeadHead, c.Supply.FreeAir = l.Node(s.Feeds), s.DeadHead.Nominal, s.FreeAir.Nominal
 	c.Supply.Curve = c.Supply.Curve[:0]
+	share, stretch := s.share.or(1), s.stretch.or(1)
 	for _, p := range s.Curve {
-		c.Supply.Curve = append(c.Supply.Curve, pneumatics.SupplyPoint(p))
+		c.Supply.Curve = append(c.Supply.Curve, pneumatics.SupplyPoint{Gauge: stretch * p.Gauge, FreeAir: share * p.FreeAir})
 	}
 }
 

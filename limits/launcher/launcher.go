@@ -157,6 +157,10 @@ type SupplySpec struct {
 	Curve        []CurvePoint
 	RunsIn       pneumatics.StateSet
 	RunsInStated bool
+
+	// Where a shot's supply lies against its curve [-], 1 where not Set: delivery and
+	// pressures over those of the curve.
+	share, stretch Band
 }
 
 // CurvePoint is one point of a supply's delivery curve.
