@@ -411,15 +411,22 @@ func (c *catalogue) surroundings() {
 	if v := l.Venting; v != nil {
 		c.unread(heldAgainst, &v.Target, &v.Within)
 	}
+	const stops = "the elevation of a shot lies between the lowest and the highest"
 	const speed = "the launcher's own speed takes its upper end"
 	if e := l.Event; e != nil {
 		c.unread(afterShot, &e.Youngest, &e.EarToMuzzle, &e.EyeToMuzzle, &e.NearestPerson, &e.Kerb, &e.Wheels, &e.MuzzleHeight, &e.Wind)
 		c.unread(speed, &e.VehicleSpeed)
 		c.atEnd(1, speed)
-		c.unread("the lowest counts", &e.Elevation)
+		c.unread(stops, &e.Elevation)
+		c.follow(1, true)
 	}
 	c.unread(speed, &l.Mount.MovingAt)
 	c.atEnd(1, speed)
-	c.unread("the lowest counts", &l.Mount.ElevationMin, &l.Mount.ElevationMax)
+	c.unread(stops, &l.Mount.ElevationMin, &l.Mount.ElevationMax)
+	c.follow(2, true)
+	if l.statesElevation() {
+		low, high := l.lowestElevation(), l.highestElevation()
+		c.derived(&l.elevation, ElevationKey, low, low, max(low, high), InCircuit)
+	}
 	c.unread(heldAgainst, &l.Limits.TotalEnergy, &l.Limits.AreaEnergy)
 }

@@ -100,7 +100,7 @@ func (l *Launcher) BarrelAt() pneumatics.Barrel {
 	b, p := &l.Barrel, &l.Projectile
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,
 		Mass: p.Mass.Nominal, Breakaway: p.Breakaway.Nominal, Restart: p.Restart.Nominal,
-		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.pitch()), JetFactor: 1}
+		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.elevation.or(l.lowestElevation())), JetFactor: 1}
 	inner, outer := l.FitDiameters()
 	out.Area = Circle(inner)
 	out.LeakArea = max(0, Circle(inner)-Circle(outer))
@@ -133,18 +133,6 @@ func (l *Launcher) FitDiameters() (inner, outer float64) {
 		outer = inner - p.Clearance.Nominal
 	}
 	return inner, outer
-}
-
-// pitch is the lowest elevation the barrel can have [rad]: pointing down, the
-// projectile's weight helps the shot. 0 where none is stated.
-func (l *Launcher) pitch() float64 {
-	switch {
-	case l.Mount.ElevationMin.Set:
-		return l.Mount.ElevationMin.Low
-	case l.Event != nil && l.Event.Elevation.Set:
-		return l.Event.Elevation.Low
-	}
-	return 0
 }
 
 // Path is the path with nominal values, in a launcher's circuit.

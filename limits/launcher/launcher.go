@@ -43,6 +43,8 @@ type Launcher struct {
 	Objects    []ObjectSpec // the builder's own additions to the listed objects
 	Checklist  []finding.Confirmation
 	Bench      *Bench // what bench tests have replaced; nil: none
+
+	elevation Band // of a shot [rad]; the lowest where not Set
 }
 
 // AmbientSpec is the air around the launcher and its extremes.

@@ -293,7 +293,7 @@ func Whale() *launcher.Launcher {
 				SetPressure:      b("set", 0.65*Bars, 0.85*Bars),
 				FullFlowPressure: b("full", 0.85*Bars, 1.05*Bars), ReseatPressure: b("reseat", 0.55*Bars, 0.72*Bars)}},
 		Supply: &launcher.SupplySpec{Feeds: "tank", FreeAir: b("supply.free_air", 10.2*LitreMinute, 13.8*LitreMinute),
-			DeadHead: b("", 3.2*Bars, 4.8*Bars)},
+			DeadHead: b("supply.dead_head", 3.2*Bars, 4.8*Bars)},
 		Switch: &launcher.SwitchSpec{Senses: "tank", CutOut: b("", 0.38*Bars, 0.46*Bars), CutIn: b("", 0.25*Bars, 0.35*Bars),
 			GaugeError: b("", -1600, 1600)},
 		Barrel: launcher.BarrelSpec{Bore: b("barrel.bore", 40.8*Millimetres, 41.2*Millimetres),
@@ -323,7 +323,7 @@ func Rocket() *launcher.Launcher {
 		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
 			Flow: Orifice(0.4*Millimetres, 0.65)})
 		l.Supply = &launcher.SupplySpec{Feeds: "tank", FreeAir: b("free_air", 2.7*LitreMinute, 3.3*LitreMinute),
-			DeadHead: b("", 0.18*Bars, 0.22*Bars)}
+			DeadHead: b("supply.dead_head", 0.18*Bars, 0.22*Bars)}
 		l.Barrel.FixedSeat = false
 		l.Barrel.DeadVolume = b("dead_volume", 20*Millilitres, 24*Millilitres)
 		l.Barrel.Engagement = b("engagement", 55*Millimetres, 65*Millimetres)
