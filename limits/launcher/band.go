@@ -46,5 +46,13 @@ func Exact(key string, v float64) Band {
 // Width is High - Low.
 func (b Band) Width() float64 { return b.High - b.Low }
 
+// or is the nominal value of a band, or another where it is not set.
+func (b Band) or(v float64) float64 {
+	if b.Set {
+		return b.Nominal
+	}
+	return v
+}
+
 // Lerp gives the value at a fraction u of the band, 0 at Low and 1 at High.
 func (b Band) Lerp(u float64) float64 { return b.Low + u*(b.High-b.Low) }

@@ -169,6 +169,11 @@ func (c *catalogue) read(is bool, use Use, why string, bands ...*Band) {
 	}
 }
 
+// derived enters a quantity that the design states by no band of its own.
+func (c *catalogue) derived(b *Band, key string, nominal, low, high float64, use Use) {
+	c.list = append(c.list, Quantity{Band: b, Key: key, Nominal: nominal, Low: low, High: high, Use: use, was: *b})
+}
+
 // unread enters bands that no shot reads.
 func (c *catalogue) unread(why string, bands ...*Band) { c.read(false, 0, why, bands...) }
 
@@ -339,9 +344,24 @@ func (c *catalogue) supply() {
 	if s == nil {
 		return
 	}
-	c.read(c.reach.Supply || c.feedsBeside(), InCircuit|InStarts, noWay, &s.FreeAir)
+	is := c.reach.Supply || c.feedsBeside()
+	c.read(is, InCircuit|InStarts, noWay, &s.FreeAir)
 	c.atEnd(1, highestStart)
-	c.read(c.reach.Supply || c.feedsBeside(), InCircuit|InStarts, noWay, &s.DeadHead)
+	free := len(c.list) - 1
+	c.read(is, InCircuit|InStarts, noWay, &s.DeadHead)
+	c.atEnd(1, highestStart)
+	if len(s.Curve) == 0 || !is {
+		return
+	}
+	// A curve goes along with the bands of its ends.
+	if d := &s.DeadHead; d.Set && d.Nominal > 0 {
+		c.last().with = []follower{{&s.stretch, d.Low / d.Nominal, d.High / d.Nominal, s.stretch}}
+	}
+	if f := &s.FreeAir; f.Set && f.Nominal > 0 {
+		c.list[free].with = []follower{{&s.share, f.Low / f.Nominal, f.High / f.Nominal, s.share}}
+		return
+	}
+	c.derived(&s.share, "supply.curve", 1, 1/UnstatedCurve, UnstatedCurve, InCircuit|InStarts)
 	c.atEnd(1, highestStart)
 }
 
@@ -395,15 +415,22 @@ func (c *catalogue) surroundings() {
 	if v := l.Venting; v != nil {
 		c.unread(heldAgainst, &v.Target, &v.Within)
 	}
+	const stops = "the elevation of a shot lies between the lowest and the highest"
 	const speed = "the launcher's own speed takes its upper end"
 	if e := l.Event; e != nil {
 		c.unread(afterShot, &e.Youngest, &e.EarToMuzzle, &e.EyeToMuzzle, &e.NearestPerson, &e.Kerb, &e.Wheels, &e.MuzzleHeight, &e.Wind)
 		c.unread(speed, &e.VehicleSpeed)
 		c.atEnd(1, speed)
-		c.unread("the lowest counts", &e.Elevation)
+		c.unread(stops, &e.Elevation)
+		c.follow(1, true)
 	}
 	c.unread(speed, &l.Mount.MovingAt)
 	c.atEnd(1, speed)
-	c.unread("the lowest counts", &l.Mount.ElevationMin, &l.Mount.ElevationMax)
+	c.unread(stops, &l.Mount.ElevationMin, &l.Mount.ElevationMax)
+	c.follow(2, true)
+	if l.statesElevation() {
+		low, high := l.lowestElevation(), l.highestElevation()
+		c.derived(&l.elevation, ElevationKey, low, low, max(low, high), InCircuit)
+	}
 	c.unread(heldAgainst, &l.Limits.TotalEnergy, &l.Limits.AreaEnergy)
 }

@@ -32,7 +32,10 @@ func TestTheCatalogueHasEveryBand(t *testing.T) {
 	for b, where := range all {
 		assert.Equal(t, 1, times[b], where)
 	}
-	assert.Len(t, times, len(all))
+	for b, n := range times {
+		assert.Contains(t, all, b)
+		assert.Equal(t, 1, n)
+	}
 }
 
 var bandType = reflect.TypeFor[launcher.Band]()

@@ -45,8 +45,9 @@ func (l *Launcher) fillSupply(c *pneumatics.Circuit) {
 	c.Supply.Feeds, c.Supply.DeadHead, c.Supply.FreeAir = l.Node(s.Feeds), s.DeadHead.Nominal, s.FreeAir.Nominal
 	c.Supply.Inlet = inletBore
 	c.Supply.Curve = c.Supply.Curve[:0]
+	share, stretch := s.share.or(1), s.stretch.or(1)
 	for _, p := range s.Curve {
-		c.Supply.Curve = append(c.Supply.Curve, pneumatics.SupplyPoint(p))
+		c.Supply.Curve = append(c.Supply.Curve, pneumatics.SupplyPoint{Gauge: stretch * p.Gauge, FreeAir: share * p.FreeAir})
 	}
 }
 
@@ -116,7 +117,7 @@ func (l *Launcher) BarrelAt() pneumatics.Barrel {
 	b, p := &l.Barrel, &l.Projectile
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,
 		Mass: p.Mass.Nominal, Breakaway: p.Breakaway.Nominal, Restart: p.Restart.Nominal,
-		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.pitch()), JetFactor: 1}
+		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.elevation.or(l.lowestElevation())), JetFactor: 1}
 	inner, outer := l.FitDiameters()
 	out.Area = Circle(inner)
 	out.LeakArea = max(0, Circle(inner)-Circle(outer))
@@ -149,18 +150,6 @@ func (l *Launcher) FitDiameters() (inner, outer float64) {
 		outer = inner - p.Clearance.Nominal
 	}
 	return inner, outer
-}
-
-// pitch is the lowest elevation the barrel can have [rad]: pointing down, the
-// projectile's weight helps the shot. 0 where none is stated.
-func (l *Launcher) pitch() float64 {
-	switch {
-	case l.Mount.ElevationMin.Set:
-		return l.Mount.ElevationMin.Low
-	case l.Event != nil && l.Event.Elevation.Set:
-		return l.Event.Elevation.Low
-	}
-	return 0
 }
 
 // Path is the path with nominal values, in a launcher's circuit.

@@ -43,6 +43,8 @@ type Launcher struct {
 	Objects    []ObjectSpec // the builder's own additions to the listed objects
 	Checklist  []finding.Confirmation
 	Bench      *Bench // what bench tests have replaced; nil: none
+
+	elevation Band // of a shot [rad]; the lowest where not Set
 }
 
 // AmbientSpec is the air around the launcher and its extremes.
@@ -172,6 +174,10 @@ type SupplySpec struct {
 	Curve        []CurvePoint
 	RunsIn       pneumatics.StateSet
 	RunsInStated bool
+
+	// Where a shot's supply lies against its curve [-], 1 where not Set: delivery and
+	// pressures over those of the curve.
+	share, stretch Band
 }
 
 // CurvePoint is one point of a supply's delivery curve.

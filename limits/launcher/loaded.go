@@ -29,7 +29,7 @@ func (l *Launcher) Squeezed() bool {
 // that points down: pull is the most of its weight along the barrel [N], hold the
 // least force that starts it [N]. A tilt of zero or more lets none out.
 func (l *Launcher) RollsOut() (pull, hold float64, rolls bool) {
-	pull = -l.Projectile.Mass.High * gravity * math.Sin(l.pitch())
+	pull = -l.Projectile.Mass.High * gravity * math.Sin(l.lowestElevation())
 	hold = l.Projectile.Breakaway.Low
 	return pull, hold, pull > 0 && pull > hold
 }

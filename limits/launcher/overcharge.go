@@ -115,11 +115,7 @@ func (l *Launcher) StrongSupplyWeakRelief() *pneumatics.Circuit {
 	w.Ambient.Pressure.Nominal = w.Ambient.Pressure.High
 	// Cold free air is heavier; the flow of a relief valve rises only with its root.
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	for i := range w.Supply.Curve {
-		w.Supply.Curve[i].FreeAir *= l.Supply.CurveShare()
-	}
-	w.Supply.FreeAir.Nominal = w.Supply.FreeAir.High
-	w.Supply.DeadHead.Nominal = w.Supply.DeadHead.High
+	w.Supply.strongest()
 	for i := range w.Paths {
 		p := &w.Paths[i]
 		if p.Kind != pneumatics.Relief {
@@ -178,6 +174,15 @@ func (s *SupplySpec) CurveShare() float64 {
 		return s.FreeAir.High / s.FreeAir.Nominal
 	}
 	return UnstatedCurve
+}
+
+// strongest moves a supply to the strong end of its bands, its curve along.
+func (s *SupplySpec) strongest() {
+	s.share = Exact("", s.CurveShare())
+	if s.DeadHead.Nominal > 0 {
+		s.stretch = Exact("", s.DeadHead.High/s.DeadHead.Nominal)
+	}
+	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
 }
 
 // MostFreeAir is the most the supply can deliver at zero gauge [m3/s].

@@ -221,10 +221,7 @@ func (l *Launcher) HighStart(at float64) []float64 {
 		p.CrackingPressure.Nominal = p.CrackingPressure.High
 	}
 	if s := w.Supply; s != nil {
-		s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
-		for i := range s.Curve {
-			s.Curve[i].FreeAir *= l.Supply.CurveShare()
-		}
+		s.strongest()
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

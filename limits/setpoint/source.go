@@ -123,7 +123,8 @@ func (s *solver) shotGains(add func(*launcher.Band, float64)) {
 		return nil
 	})
 	for k := range b.Quantities {
-		add(b.Quantities[k].Band, gains[k])
+		q := &b.Quantities[k]
+		add(&launcher.Band{Key: q.Key, Assumed: q.Band.Assumed}, gains[k])
 	}
 }
 

@@ -125,6 +125,23 @@ func TestClearanceGoesBeforeTheDiameters(t *testing.T) {
 	assert.NotContains(t, NewBox(l, EnergyQuestion(l, 1e5)).Labels, "projectile.diameter")
 }
 
+// Up or down is the worse: weight holds a sticky ball longer, until the pressure is
+// higher. Every elevation between the mount's stops is tried. The launcher is one of 3000
+// random ones, the one whose upward shots gain most.
+func TestEveryElevationIsTried(t *testing.T) {
+	between := func(low, high float64) *launcher.Launcher {
+		return sample.Plain(sample.Friction(16.18, 2.2), sample.CutOut(0.773*sample.Bars), sample.FireCv(0.601), func(l *launcher.Launcher) {
+			l.Projectile.Mass, l.Paths[0].OpeningTime = launcher.Exact("", 50.8*sample.Grams), launcher.Exact("", 5e-3)
+			l.Barrel.Travel, l.Volumes[0].Volume = launcher.Exact("", 0.264), launcher.Exact("", 1e-3)
+			l.Mount.ElevationMin, l.Mount.ElevationMax = launcher.Exact("mount.elevation_min", low), launcher.Exact("mount.elevation_max", high)
+		})
+	}
+	worst := func(low, high float64) float64 { return worstOf(t, between(low, high), search.Options{}).Value }
+	up, down := worst(1.3, 1.3), worst(-1.4, -1.4)
+	require.Greater(t, up, 1.03*down)
+	assert.GreaterOrEqual(t, worst(-1.4, 1.3), up*(1-1e-3), "the search's last step, and the integration")
+}
+
 // Every coordinate of the worst point is named, with its value and its side of the box.
 func TestPointNamesItsSides(t *testing.T) {
 	l := sample.Whale()

@@ -323,7 +323,7 @@ func Rocket() *launcher.Launcher {
 		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
 			Flow: Orifice(0.4*Millimetres, 0.65)})
 		l.Supply = &launcher.SupplySpec{Feeds: "tank", FreeAir: b("free_air", 2.7*LitreMinute, 3.3*LitreMinute),
-			DeadHead: b("", 0.18*Bars, 0.22*Bars)}
+			DeadHead: b("supply.dead_head", 0.18*Bars, 0.22*Bars)}
 		l.Barrel.FixedSeat = false
 		l.Barrel.DeadVolume = b("dead_volume", 20*Millilitres, 24*Millilitres)
 		l.Barrel.Engagement = b("engagement", 55*Millimetres, 65*Millimetres)

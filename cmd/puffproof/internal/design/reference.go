@@ -260,6 +260,9 @@ func para(w io.Writer, indent, text string) {
 // DimensionOf tells what the quantity at a dotted key of a design file measures;
 // false where the key is unknown or holds no quantity.
 func DimensionOf(dotted string) (unit.Dimension, bool) {
+	if dotted == launcher.ElevationKey {
+		return unit.Angle, true
+	}
 	k := lookUp(dotted)
 	if k == nil || k.kind != quantity {
 		return 0, false
