@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +10,7 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
 	"puffproof/limits/setpoint"
 )
 
@@ -37,20 +37,23 @@ func TestSetpointOfALimitedSource(t *testing.T) {
 }
 
 // The recommended settings pass energy.fault as check judges it: a valve that sticks
-// open while the supply runs on, and the rest.
+// open while the supply runs on, and the rest. An own limit of 0.03 J makes a fault bind.
 func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	stated := func(l *launcher.Launcher) {
 		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
+		l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", 0.03)
 	}
-	s, err := setpoint.Find(context.Background(), sample.Plain(sample.Weak, stated), setpoint.Options{})
+	ctx := search.WithStrength(t.Context(), 0.1) // of what sets and of what judges
+	s, err := setpoint.Find(ctx, sample.Plain(sample.Weak, stated), setpoint.Options{})
 	require.NoError(t, err)
 	require.NotNil(t, s.CutOut, s.Why.String())
 	require.Empty(t, s.Unknown.String())
 	require.Empty(t, s.Unmet.String())
+	require.Equal(t, finding.EnergyFault, s.Binding, "else the test shows little")
 	w := sample.Plain(sample.Weak, stated)
 	w.Switch.CutOut, w.Switch.CutIn = setpoint.MovedBand(w.Switch.CutOut, *s.CutOut), setpoint.MovedBand(w.Switch.CutIn, *s.CutIn)
 	setpoint.MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)
-	r, err := Faults(context.Background(), w, FaultOptions{})
+	r, err := Faults(ctx, w, FaultOptions{})
 	require.NoError(t, err)
-	assert.NotEqual(t, finding.Fail, assessed.Verdict(t, r.Verdicts, "energy.fault").Status)
+	assert.Equal(t, finding.Pass, assessed.Verdict(t, r.Verdicts, finding.EnergyFault).Status)
 }

@@ -16,8 +16,8 @@ import (
 	"puffproof/limits/worst"
 )
 
-// Shots on the slow side leave the item open and the basis the model's; what does
-// not agree is said.
+// Shots on the slow side leave the item open and the basis the model's, with its factor:
+// slow readings never make a launcher safer. What does not agree is said.
 func TestSlowShotsConfirmNothing(t *testing.T) {
 	l := sample.Gentle()
 	v, _ := measure.NewShotModel(l.Clone()).Shot(0.30*sample.Bars, 0)
@@ -26,6 +26,8 @@ func TestSlowShotsConfirmNothing(t *testing.T) {
 	assert.Nil(t, found.Wrong)
 	require.NotNil(t, r.Measured.Bound)
 	assert.Equal(t, finding.OnModel, r.Energy.Basis)
+	assert.GreaterOrEqual(t, r.Energy.Judged, r.Energy.Model*(1-1e-12))
+	assert.InEpsilon(t, worst.ModelFactor*r.Energy.WorstEnergy, r.Energy.Model, 1e-12)
 	assert.Contains(t, r.Measured.Contradiction().String(), "slower than the nominal model")
 	it := finding.Item{ID: finding.ItemShots}
 	AnsweredByShots(&it, r.Measured)
@@ -40,7 +42,9 @@ func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 	e.UseBench(l, &measure.BenchValue{Kind: measure.Emptying, Lines: []int{2}, Band: measure.MeasuredBand("paths.fire.Cv", 0.5, 0.6, 0.7,
 		finding.Words("emptying"))})
 	require.Len(t, e.Clashes, 1)
-	a, plainly := assessed.Energies(t, l, assessment.Options{Measured: e}), assessed.Energies(t, l, assessment.Options{})
+	const strength = 0.2 // of both searches
+	a := assessed.Energies(t, l, assessment.Options{Measured: e, Strength: strength})
+	plainly := assessed.Energies(t, l, assessment.Options{Strength: strength})
 	assert.GreaterOrEqual(t, a.Energy.WorstEnergy, plainly.Energy.WorstEnergy*(1-1e-3), "the search finds the same worst corner to 0.1 %")
 	total := Of(a, finding.EnergyTotal)
 	assert.Equal(t, finding.Unknown, total.Status)
