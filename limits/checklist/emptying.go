@@ -20,6 +20,9 @@ const (
 // VentItems are what only a person can confirm about emptying, without the answers.
 func VentItems(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{ventTestItem(a), staysEmptyItem(a), leakDownItem(a), openTagItem(a)}
+	if r := a.Emptying.RunsOn; r != nil && !(r.Known && r.Empty) {
+		items = append(items, supplyOffItem(a.Emptying))
+	}
 	if len(a.Launcher.Gauges) > 0 {
 		items = append(items, gaugeItem(a))
 	}
@@ -61,6 +64,23 @@ func openTagItem(a *assessment.Assessment) finding.Item {
 			"the next use."),
 		Expect: finding.Say("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target),
 			finding.Joule(e.Left)), Source: ownRule}
+}
+
+// supplyOffItem is the plug of a supply that would keep the launcher full.
+func supplyOffItem(e *vent.Report) finding.Item {
+	why := finding.Say("A relay that is welded, or a stop that cuts the valves only, leaves the supply running: %s is then never empty, ",
+		e.RunsOn.Volume)
+	if e.RunsOn.Known {
+		why = why.Say("it stands at up to %s.", finding.WorstBar(e.RunsOn.Most))
+	} else {
+		why = why.Say("and nobody knows how far it is filled.")
+	}
+	return finding.Item{ID: finding.ItemSupplyOff, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
+		Verdict: finding.VentShutdown, Why: why,
+		How: finding.Words("Charge, switch off, leave the plug in: the supply falls silent and every gauge goes to zero. Then pull the plug, " +
+			"within reach of whoever holds the stop, and read the gauges again. Before each hand at the muzzle."),
+		Expect: finding.Say("%s or less on every gauge with the plug pulled", finding.Bar(e.Target)),
+		Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target), Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {

@@ -129,3 +129,28 @@ func TestTheLeakDownSheetHoldsATightLauncher(t *testing.T) {
 	assert.Contains(t, words, finding.Bar(test.Start-test.FallsMost).String())
 	assert.Contains(t, words, vent.Minutes(test.Needed).String())
 }
+
+// The plug of a supply that would keep the launcher full is an item, closed by a gauge at or
+// below the target.
+func TestThePlugOfTheSupplyIsAnItem(t *testing.T) {
+	of := func(r *vent.RunsOn) (finding.Item, bool) {
+		a := &assessment.Assessment{Launcher: sample.SealedTank(), Emptying: &vent.Report{Target: 5000, RunsOn: r}, Faults: &fault.Report{}}
+		items := VentItems(a)
+		i := finding.IndexOfItem(items, finding.ItemSupplyOff)
+		if i < 0 {
+			return finding.Item{}, false
+		}
+		return items[i], true
+	}
+	for _, none := range []*vent.RunsOn{nil, {Known: true, Most: 4000, Volume: "tank", Empty: true}} {
+		_, there := of(none)
+		assert.False(t, there)
+	}
+	it, there := of(&vent.RunsOn{Known: true, Most: 0.78e5, Volume: "tank"})
+	require.True(t, there)
+	assert.Contains(t, it.Why.String(), "it stands at up to 0.78 bar")
+	assert.Equal(t, finding.VentShutdown, it.Verdict)
+	assert.Equal(t, finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: 5000}, *it.Figure)
+	it, _ = of(&vent.RunsOn{Most: math.Inf(1), Volume: "tank"})
+	assert.Contains(t, it.Why.String(), "nobody knows how far")
+}

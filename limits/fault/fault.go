@@ -33,6 +33,7 @@ const (
 	SwitchWelded    Mode = "welded: never stops the supply"
 	SwitchDead      Mode = "never closes"
 	SwitchEndStop   Mode = "turned up to its end stop"
+	RunsOn          Mode = "runs on"
 	ReadsLow        Mode = "reads low"
 	NoPower         Mode = "power lost"
 	Jammed          Mode = "jammed"
@@ -75,6 +76,7 @@ type Result struct {
 	Consequence finding.Text
 	DetectedBy  finding.Text
 	PreventedBy finding.Text
+	HeldBy      string // the item of the checklist that alone holds it; "" none
 	Latent      bool   // neither the normal cycle nor the check before use shows it
 	RevealedBy  string // the periodic test that shows it; "" none
 	Shots       int    // computed for it
@@ -146,6 +148,9 @@ type fault struct {
 	consequence, detected, prevented finding.Text
 	latent                           bool
 	revealed                         string // id of the item that reveals it
+
+	// stands is of a supply that runs on; nil: any other fault.
+	stands *standing
 
 	// Of a jammed projectile: what it could gain when a hand frees it [J], and the
 	// pressure behind it [Pa gauge].

@@ -23,7 +23,7 @@ func inputOf(t testing.TB, l *launcher.Launcher) Input {
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
 	return Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"),
-		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}
+		Emptying: &vent.Report{Target: 5000, RunsOn: vent.RunsOnOf(l, 5000)}, Loading: vent.LoadingOf(l, 5000)}
 }
 
 // stageOf is a stage over the faults of a launcher: faults can be named, and run one by one.

@@ -119,7 +119,7 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 		q.FromAll = []pneumatics.State{f.state}
 	}
 	stopped := f.noRelief && !f.overcharges && st.Launcher.Switch != nil
-	runs := st.Launcher.Supply != nil && st.Launcher.Supply.RunsIn.Has(f.state)
+	runs := w.Supply != nil && w.Supply.RunsIn.Has(f.state)
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 		if f.adjust != nil {
 			f.adjust(c, u)
@@ -134,7 +134,11 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 		}
 		sc.SupplyRuns = runs
 		for i := range sc.Volumes { // where it has emptied, what is left
-			if rest, empty := st.Loading.RestIn(f.state, i); empty {
+			rest, empty := st.Loading.RestIn(f.state, i)
+			if empty && f.stands != nil {
+				rest = f.stands.rest[i]
+			}
+			if empty {
 				sc.Volumes[i].Pressure = min(sc.Volumes[i].Pressure, c.Ambient.Pressure+rest)
 			}
 		}

@@ -127,6 +127,9 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 			r.WorstGauge, r.Where = f.behind, "barrel"
 		}
 		return nil
+	case !f.changes && f.stands != nil:
+		st.keptUp(r, f)
+		return nil
 	case !f.changes:
 		r.Energy, r.Judged = st.normalEnergy()
 		return nil
@@ -150,7 +153,7 @@ func (st *stage) jam(r *Result, f *fault) {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence
 	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
-		r.Status = finding.OpenItem
+		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
 		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do", finding.ItemJamDrill)
 	}
 }

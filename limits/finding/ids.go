@@ -66,6 +66,7 @@ const (
 	ItemStaysEmpty    = "vent.stays-empty"
 	ItemLeakDown      = "leak-down"
 	ItemOpenTag       = "open.tag"
+	ItemSupplyOff     = "supply.off"
 	ItemGaugeCompare  = "gauge.compare"
 	AheadItem         = "date-ahead." // and the key: a date that is still to come
 	ItemReliefTest    = "relief.test"

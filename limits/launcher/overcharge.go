@@ -185,6 +185,10 @@ func (s *SupplySpec) strongest() {
 	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
 }
 
+// DeliveryKnown tells whether the design says how much the supply delivers, and up to
+// which pressure.
+func (s *SupplySpec) DeliveryKnown() bool { return s.DeadHead.Set && s.MostFreeAir() > 0 }
+
 // MostFreeAir is the most the supply can deliver at zero gauge [m3/s].
 func (s *SupplySpec) MostFreeAir() float64 {
 	if len(s.Curve) > 0 {

@@ -27,7 +27,8 @@ type Loading struct {
 const loadingLasts = 3600.0
 
 // LoadingOf computes what loading leaves in the volumes of a launcher of which so much
-// counts as empty [Pa gauge]. A run that failed leaves every volume full.
+// counts as empty [Pa gauge]. A run that failed leaves every volume full, as does a supply
+// that runs then and of which the design does not say what it delivers.
 func LoadingOf(l *launcher.Launcher, target float64) *Loading {
 	a := loadingOf(l, target)
 	if w := l.WithoutExhausts(); w != nil {
@@ -45,8 +46,12 @@ func loadingOf(l *launcher.Launcher, target float64) *Loading {
 		high = make([]float64, n)
 	}
 	runs := l.Supply != nil && l.Supply.RunsIn.Has(pneumatics.Loading)
+	told := !runs || l.Supply.DeliveryKnown()
 	for i := range a.Empty {
-		a.Empty[i] = true
+		a.Empty[i] = told
+		if !told {
+			a.Rest[i] = high[i]
+		}
 	}
 	for _, w := range AtEndInAnyAir(l, NarrowStuck) {
 		if runs {

@@ -98,6 +98,7 @@ type Report struct {
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel
 	Hoses     []HoseAir
+	RunsOn    *RunsOn // where it stands with its supply going on; nil: none goes on by itself
 	// Left is the bound on the energy of a shot from the target pressure, and
 	// LeftShot the worst shot of the model from there, times the model factor [J].
 	Left, LeftShot float64

@@ -31,6 +31,7 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 	e := &Report{Within: timeAllowed(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
 	e.Target, e.TargetWhy = Target(l, in.Limits.Total.Value)
 	e.TooHigh = targetTooHigh(l, e.Target)
+	e.RunsOn = RunsOnOf(l, e.Target)
 	var ok bool
 	if e.Start, e.StartWhy, ok = HighestStart(l); !ok {
 		e.Trouble = e.StartWhy

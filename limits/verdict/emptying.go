@@ -76,6 +76,7 @@ func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
 // pushes out of the barrel on its way; p is nil where it pushes nothing out. Where
 // nobody knows how far the launcher can be filled, in time is not a pass.
 func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Case, p *vent.BarrelPush) {
+	kind := worst.Kind
 	if p != nil {
 		limit, hands := pushLimit(a, p)
 		v.Why = v.Why.Say("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)%s",
@@ -91,6 +92,26 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 		return
 	}
 	v.Judge(worst.Slowest, a.Emptying.Within)
+	if kind == vent.Shutdown && v.Status == finding.Pass { // without power the supply stands still
+		emptyWithoutSupply(v, a.Emptying.RunsOn)
+	}
+}
+
+// emptyWithoutSupply makes an emptying conditional on the supply's standstill where one that
+// runs on would keep the launcher full.
+func emptyWithoutSupply(v *finding.Verdict, r *vent.RunsOn) {
+	switch {
+	case r == nil || r.Known && r.Empty:
+		return
+	case r.Known:
+		v.Why = v.Why.Say("; a supply that runs on (a welded relay, a stop that cuts the valves only) keeps %s at up to %s", r.Volume,
+			finding.WorstBar(r.Most))
+	default:
+		v.Why = v.Why.Say("; a supply that runs on keeps %s filled, nobody knows how far", r.Volume)
+	}
+	v.HoldsWhile(finding.Words("whoever switches it off pulls the plug of the supply as well, and the gauges read zero"),
+		finding.ItemSupplyOff)
+	v.Advice = finding.Words("A stop that cuts the supply itself; or vents so wide that they carry it at the target.")
 }
 
 // pushesTooHard fails a verdict by a push; one that was not settled is unknown.

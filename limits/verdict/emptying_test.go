@@ -216,3 +216,39 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges = nil }).Status)
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges[0].Range = launcher.Band{} }).Status)
 }
+
+// A supply that runs on keeps a launcher full that is switched off: the time to empty then
+// holds only while its plug is pulled. Without power it stands still by itself, and what
+// fails does so whatever the plug.
+func TestASupplyThatRunsOnMakesTheShutdownConditional(t *testing.T) {
+	with := func(r *vent.RunsOn, slowest float64) (shutdown, powerLoss finding.Verdict) {
+		a := emptying(func(_ *launcher.Launcher, e *vent.Report) { e.RunsOn, e.Cases[0].Slowest = r, slowest })
+		return Of(a, finding.VentShutdown), Of(a, finding.VentPowerLoss)
+	}
+	full := &vent.RunsOn{Known: true, Most: 0.78e5, Volume: "tank"}
+	for name, c := range map[string]struct {
+		on      *vent.RunsOn
+		slowest float64
+		want    finding.Status
+		says    string
+	}{
+		"none by itself":       {nil, 20, finding.Pass, ""},
+		"vents that carry it":  {&vent.RunsOn{Known: true, Most: 4000, Volume: "tank", Empty: true}, 20, finding.Pass, ""},
+		"vents that do not":    {full, 20, finding.Conditional, "keeps tank at up to 0.78 bar"},
+		"nobody knows how far": {&vent.RunsOn{Most: math.Inf(1), Volume: "tank"}, 20, finding.Conditional, "nobody knows how far"},
+		"too slow anyway":      {full, 61, finding.Fail, ""},
+	} {
+		v, power := with(c.on, c.slowest)
+		assert.Equal(t, c.want, v.Status, name)
+		assert.Equal(t, finding.Pass, power.Status, name)
+		assertFigure(t, c.slowest, v.Value, name)
+		assert.Contains(t, v.Why.String(), c.says, name)
+		if c.want != finding.Conditional {
+			assert.Empty(t, v.Items, name)
+			continue
+		}
+		assert.Equal(t, []string{finding.ItemSupplyOff}, v.Items, name)
+		assert.Contains(t, v.Condition.String(), "plug of the supply", name)
+		assert.Equal(t, finding.OnProcedure, v.Basis, name)
+	}
+}

@@ -24,7 +24,7 @@ type unaskedShots struct {
 
 func unaskedOf(r *fault.Report) (u unaskedShots) {
 	for _, f := range r.ByPart() {
-		if f.Mode != fault.NoPower && f.Effect != fault.FiresUnasked && f.State == "any" {
+		if f.Effect != fault.FiresUnasked && (f.Mode != fault.NoPower && f.State == "any" || f.Mode == fault.RunsOn) {
 			continue
 		}
 		u.tried++

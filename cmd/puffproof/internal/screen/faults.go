@@ -40,16 +40,30 @@ func (f *FaultsScreen) finding() string {
 	if bad := badVerdicts(r.Verdicts); bad != "" {
 		t, colour = t+" Not held: "+bad+".", red
 	}
-	for _, one := range r.Faults {
-		if one.Status == finding.OpenItem {
-			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
-				f.Units.Worst(show.Energy, one.Freed))
-			if colour == green {
-				colour = yellow
-			}
+	if open := f.openWords(); open != "" {
+		t += open
+		if colour == green {
+			colour = yellow
 		}
 	}
 	return f.paint(colour, t)
+}
+
+// openWords say which faults an item of the checklist alone holds; "" none.
+func (f *FaultsScreen) openWords() (t string) {
+	s, runsOn := f.Style, false
+	for _, one := range f.Report.Faults {
+		switch {
+		case one.Status != finding.OpenItem:
+		case one.Mode == fault.Jammed:
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
+				s.Units.Worst(show.Energy, one.Freed))
+		case !runsOn:
+			t += fmt.Sprintf(" A supply that runs on keeps it from being empty: OPEN until the item %s is confirmed.", one.HeldBy)
+			runsOn = true
+		}
+	}
+	return t
 }
 
 func countFaults(all []fault.Result) (fails, unknown int) {

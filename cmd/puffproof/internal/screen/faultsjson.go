@@ -22,5 +22,6 @@ func faultFields(f fault.Result) show.Object {
 		"final_energy_J", show.Finite(f.Energy), "judged_energy_J", show.Finite(f.Judged), "freed_energy_J", show.Finite(f.Freed),
 		"status", f.Status, "basis", f.Basis, "effect", f.Effect, "same_as", show.Said(f.SameAs), "reason", f.Reason.String(),
 		"consequence", f.Consequence.String(), "detected_by", f.DetectedBy.String(), "prevented_by", f.PreventedBy.String(),
-		"latent", f.Latent, "revealed_by", show.Said(f.RevealedBy), "with", show.Said(f.With), "shots", f.Shots)
+		"latent", f.Latent, "revealed_by", show.Said(f.RevealedBy), "held_by", show.Said(f.HeldBy),
+		"with", show.Said(f.With), "shots", f.Shots)
 }

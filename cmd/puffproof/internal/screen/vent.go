@@ -256,6 +256,16 @@ func aimedWords(s Style, p vent.BarrelPush) string {
 	return t + "does not push a loaded projectile out: " + show.Clean(p.Outcome) + "."
 }
 
+// runsOnWords say where a supply that runs on keeps the launcher.
+func runsOnWords(s Style, on *vent.RunsOn) string {
+	level := "nobody knows how far"
+	if on.Known {
+		level = "at up to " + s.Units.Worst(show.Gauge, on.Most)
+	}
+	return fmt.Sprintf("A supply that runs on when it is switched off (a welded relay, a stop that cuts the valves only) keeps %s filled, "+
+		"%s: its plug has to be pulled too.", show.Clean(on.Volume), level)
+}
+
 func (v *VentScreen) writeNotes() {
 	r := v.Report
 	note := func(t string) { v.say("", "  ", t) }
@@ -265,6 +275,9 @@ func (v *VentScreen) writeNotes() {
 			v.Units.Near(show.Gauge, r.Target), v.text(r.TargetWhy)))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
 			v.Units.Worst(show.Energy, r.Left), v.Units.Worst(show.Energy, r.LeftShot)))
+	}
+	if on := r.RunsOn; on != nil && !on.Empty {
+		note(runsOnWords(v.Style, on))
 	}
 	for _, p := range alikePushes(r.Pushes) {
 		if p.Bound {

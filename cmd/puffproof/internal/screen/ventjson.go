@@ -25,6 +25,7 @@ func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.Size, logs VentLogs
 		"hoses", show.List(r.Hoses, func(h vent.HoseAir) show.Object {
 			return show.Fields("path", h.Path, "volume_m3", h.Volume, "empties_with", h.With)
 		}),
+		"supply_runs_on", runsOnFields(r),
 		"sizes", show.List(sizes, ventSizeFields), "log", ventLogFields(logs.Vent), "leak", leakFields(logs.Leak),
 		"verdicts", show.List(r.Verdicts, verdictFields), "items", show.List(r.Items, itemFields)))
 }
@@ -35,6 +36,15 @@ func ventCaseFields(c vent.Case) show.Object {
 		"expected_time_s", show.Finite(c.Expected), "fastest_time_s", show.Finite(c.Fastest), "isothermal_time_s", show.Finite(c.Isothermal),
 		"adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped, "keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing.String(),
 		"gauge_after_within_Pa", show.Finite(c.AfterWithin), "rebound_gauge_Pa", c.Rebound, "expected", show.List(c.Sheet, readingFields))
+}
+
+// runsOnFields are null where no supply goes on by itself; pressures are null where they
+// are not known.
+func runsOnFields(r *vent.Report) show.Object {
+	if r.RunsOn == nil {
+		return nil
+	}
+	return show.Fields("rest_gauge_Pa", show.Finite(r.RunsOn.Most), "volume", r.RunsOn.Volume, "empty", r.RunsOn.Empty)
 }
 
 func readingFields(r vent.Reading) show.Object {

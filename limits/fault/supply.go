@@ -1,0 +1,138 @@
+package fault
+
+import (
+	"math"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// standing is where the volumes stand while a supply runs on.
+type standing struct {
+	rest   []float64 // of each volume [Pa gauge]
+	most   float64   // the highest of what should be empty [Pa gauge]; +Inf: not known
+	volume string    // that has it
+	empty  bool      // what should be empty is
+}
+
+// supplyFaults are a supply that goes on in the states in which it should stand still and
+// hands come near: a welded relay, a stop that cuts the valves only. A pump that is worked
+// by hand does not.
+func (st *stage) supplyFaults() []fault {
+	s := st.Launcher.Supply
+	if s == nil || s.Kind == launcher.HandPump {
+		return nil
+	}
+	out := []fault{st.runsOn(pneumatics.Off)}
+	if !s.RunsIn.Has(pneumatics.Loading) {
+		out = append(out, st.runsOn(pneumatics.Loading))
+	}
+	return out
+}
+
+// runsOn is the supply that goes on in a state. It shoots where the circuit has an open way
+// from it into the barrel then; else it keeps up what should be empty, which only its own
+// plug ends.
+func (st *stage) runsOn(s pneumatics.State) fault {
+	f := fault{part: "supply", mode: RunsOn, state: s, apply: func(w *launcher.Launcher) { w.Supply.RunsIn |= pneumatics.SetOf(s) },
+		prevented: finding.Words("a stop that cuts the supply itself, by two contacts in series; its plug within reach")}
+	w := st.failed(&f)
+	if s == pneumatics.Off {
+		f.stands = st.standsOff()
+	} else {
+		f.stands = st.standsLoading(w)
+	}
+	f.detected = finding.Words("its noise")
+	if !f.stands.empty {
+		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
+	}
+	f.consequence = f.stands.words(s)
+	stays(w, s)
+	for k := range w.Paths { // what was open before the state does not count
+		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
+	}
+	if flowsToBarrel(w)[w.Node(w.Supply.Feeds)] {
+		f.unasked, f.changes = true, true
+		runs := f.apply
+		f.apply = func(w *launcher.Launcher) { runs(w); stays(w, s) }
+		f.consequence = f.consequence.Say("; its air gets into the barrel while %s", s)
+		return f
+	}
+	f.whyNot = finding.Words("no way from it into the barrel is open then, and no shot starts from more than where it never stops")
+	return f
+}
+
+// stays makes the design's shot one in which valves and supply stay as they are in a state.
+func stays(w *launcher.Launcher, s pneumatics.State) {
+	for k := range w.Paths {
+		if p := &w.Paths[k]; p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
+			p.OpenIn = inFiring(p.OpenIn, p.OpenIn.Has(s))
+			p.Pulse = launcher.Band{}
+		}
+	}
+	w.Supply.RunsIn, w.Supply.RunsInStated = inFiring(w.Supply.RunsIn, w.Supply.RunsIn.Has(s)), true
+}
+
+// standsOff is where everything stands that should be empty when it is switched off.
+func (st *stage) standsOff() *standing {
+	r := st.Emptying.RunsOn
+	if r == nil || !r.Known {
+		return &standing{most: math.Inf(1), volume: st.Launcher.Supply.Feeds}
+	}
+	return &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty}
+}
+
+// standsLoading is where that stands which is empty while loading as long as the supply
+// stands still. w has it running.
+func (st *stage) standsLoading(w *launcher.Launcher) *standing {
+	before, after := st.Loading, vent.LoadingOf(w, st.Emptying.Target)
+	out := &standing{rest: after.Rest, empty: true}
+	for i := range w.Volumes {
+		if before.Empty[i] && !after.Empty[i] && !(after.Rest[i] < out.most) {
+			out.empty, out.most, out.volume = false, after.Rest[i], w.Volumes[i].Name
+		}
+	}
+	if !out.empty && (!after.Known || !w.Supply.DeadHead.Set) {
+		out.most = math.Inf(1)
+	}
+	return out
+}
+
+// words say what a supply that runs on in a state comes to.
+func (s *standing) words(state pneumatics.State) finding.Text {
+	off := state == pneumatics.Off
+	switch {
+	case s.empty && off:
+		return finding.Say("switched off, the supply goes on: nothing stands above %s, which counts as empty", finding.WorstBar(max(s.most, 0)))
+	case s.empty:
+		return finding.Words("the supply goes on while loading; what is empty then stays so")
+	case math.IsInf(s.most, 1):
+		return finding.Say("the supply goes on while %s: %s is never empty, and how far it is filled is not known", state, s.volume)
+	case off:
+		return finding.Say("switched off, the supply goes on: %s stands at up to %s for good and is never empty", s.volume,
+			finding.WorstBar(s.most))
+	}
+	return finding.Say("the supply goes on while loading: %s is no longer empty, it can hold up to %s, and only the next shut valve keeps "+
+		"that from the barrel", s.volume, finding.WorstBar(s.most))
+}
+
+// keptUp judges a supply that runs on: what it keeps up is held by its plug alone.
+func (st *stage) keptUp(r *Result, f *fault) {
+	r.Energy, r.Judged = st.normalEnergy()
+	if f.state == pneumatics.Off || !f.stands.empty {
+		r.WorstGauge, r.Where = f.stands.most, f.stands.volume
+		if math.IsInf(f.stands.most, 1) {
+			r.WorstGauge = math.NaN()
+		}
+	}
+	if f.stands.empty {
+		return
+	}
+	r.HeldBy, r.Basis = finding.ItemSupplyOff, finding.OnProcedure
+	if !st.Launcher.Confirmed(finding.ItemSupplyOff, st.Day) {
+		r.Status = finding.OpenItem
+		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it", finding.ItemSupplyOff)
+	}
+}

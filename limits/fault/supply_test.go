@@ -1,0 +1,93 @@
+package fault
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// runningOn are the faults of a supply that runs on, by state.
+func runningOn(t *testing.T, change func(l *launcher.Launcher)) map[string]Result {
+	t.Helper()
+	l := sample.VentedTank()
+	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	change(l)
+	out := map[string]Result{}
+	for _, r := range runFaults(t, stageOf(t, l), func(f *fault) bool { return f.mode == RunsOn }) {
+		out[r.ID] = r
+	}
+	return out
+}
+
+// A supply that goes on keeps the tank up against its vent, in state off and while loading:
+// only the plug holds that. The balance itself is checked in package vent; here it is below
+// the dead head, 1.05 bar, and above what counts as empty.
+func TestASupplyThatRunsOnIsHeldByItsPlug(t *testing.T) {
+	all := runningOn(t, func(*launcher.Launcher) {})
+	assert.Len(t, all, 2)
+	for id, says := range map[string]string{"supply.runs-on.off": "is never empty", "supply.runs-on.loading": "is no longer empty"} {
+		r := all[id]
+		assert.Equal(t, finding.OpenItem, r.Status, id)
+		assert.Equal(t, NoEffect, r.Effect, id)
+		assert.Equal(t, finding.ItemSupplyOff, r.HeldBy, id)
+		assert.Equal(t, finding.OnProcedure, r.Basis, id)
+		assert.Contains(t, r.Consequence.String(), says, id)
+		assert.Contains(t, r.DetectedBy.String(), "gauge", id)
+		assert.Equal(t, "tank", r.Where, id)
+		assert.Greater(t, r.WorstGauge, 5000.0, id)
+		assert.Less(t, r.WorstGauge, 1.05*sample.Bars, id)
+		assert.False(t, r.Latent, "it is heard and seen")
+	}
+	for id, r := range runningOn(t, func(l *launcher.Launcher) {
+		l.Checklist = []finding.Confirmation{{Item: finding.ItemSupplyOff, Who: "A. N.", Date: "2026-05-01"}}
+	}) {
+		assert.Equal(t, finding.Pass, r.Status, id)
+		assert.Equal(t, finding.OnProcedure, r.Basis, "%s: on what people do", id)
+	}
+	for id, r := range runningOn(t, func(l *launcher.Launcher) { l.Paths[1].Flow = sample.Orifice(6e-3, 0.75) }) {
+		assert.Equal(t, finding.Pass, r.Status, "%s: a vent that carries the supply", id)
+		assert.Empty(t, r.HeldBy, id)
+	}
+	for id, r := range runningOn(t, func(l *launcher.Launcher) { l.Supply.DeadHead = launcher.Band{} }) {
+		assert.Equal(t, finding.OpenItem, r.Status, "%s: nobody knows how far", id)
+	}
+}
+
+func TestWhichSuppliesRunOn(t *testing.T) {
+	assert.Empty(t, runningOn(t, func(l *launcher.Launcher) { l.Supply.Kind = launcher.HandPump }), "nobody pumps on")
+	assert.Empty(t, runningOn(t, func(l *launcher.Launcher) { l.Supply = nil }))
+	meant := runningOn(t, func(l *launcher.Launcher) { l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Loading) })
+	assert.NotContains(t, meant, "supply.runs-on.loading", "it is no fault where it is meant to run")
+	assert.Contains(t, meant, "supply.runs-on.off")
+	closed := runningOn(t, func(l *launcher.Launcher) { l.Paths[1].OpenIn &^= pneumatics.SetOf(pneumatics.Loading) })
+	assert.Equal(t, finding.Pass, closed["supply.runs-on.loading"].Status, "what is full while loading anyway stays so")
+}
+
+// Where the launcher empties through its barrel, what the supply gives goes there too: a
+// shot that nobody asked for, with the supply running. It is searched with the positions of
+// that state; normal shots and other faults are left as they are.
+func TestASupplyThatRunsOnIntoTheBarrelShootsUnasked(t *testing.T) {
+	into := func(s pneumatics.State) map[string]Result {
+		return runningOn(t, func(l *launcher.Launcher) { l.Paths[0].OpenIn |= pneumatics.SetOf(s) })
+	}
+	off := into(pneumatics.Off)
+	assert.Equal(t, FiresUnasked, off["supply.runs-on.off"].Effect)
+	assert.Greater(t, off["supply.runs-on.off"].Energy, 0.0)
+	assert.Equal(t, NoEffect, off["supply.runs-on.loading"].Effect)
+	loading := into(pneumatics.Loading)
+	assert.Equal(t, FiresUnasked, loading["supply.runs-on.loading"].Effect)
+	assert.Equal(t, NoEffect, loading["supply.runs-on.off"].Effect)
+
+	l := sample.VentedTank()
+	st := stageOf(t, l)
+	f := faultOf(t, st, "supply.runs-on.off")
+	w := st.failed(&f)
+	assert.True(t, w.Supply.RunsIn.Has(pneumatics.Off))
+	assert.Equal(t, l.Paths[0].OpenIn, w.Paths[0].OpenIn, "a shot with it, as one of a pair, opens the firing valve as ever")
+	assert.False(t, l.Supply.RunsIn.Has(pneumatics.Off), "the launcher itself is left alone")
+}
