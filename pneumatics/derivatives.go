@@ -17,7 +17,6 @@ import "math"
 func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
-	e.rows.Speeds(y)
 	for i := range e.paths {
 		e.pass(&e.paths[i], t, d)
 	}
@@ -38,7 +37,6 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 // ends.
 func (e *engine) Linearise(_ float64, y []float64) {
 	e.conditions(y)
-	e.rows.Speeds(y)
 	for i := range e.paths {
 		a := &e.paths[i]
 		a.donor = a.from
@@ -60,7 +58,7 @@ func (e *engine) conditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.rows.Conditions(y)
+	e.rows.Take(y)
 	if e.bar < 0 {
 		return
 	}
