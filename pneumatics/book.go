@@ -78,7 +78,7 @@ func (s *Sim) balance(b book) {
 		a.SupplyEnthalpy = y[e.iSupply] * e.cp * e.ta
 	}
 	kinetic := 0.0
-	a.LineMotion = e.lineMotion(y)
+	a.LineMotion = e.lineMotion()
 	energy += a.LineMotion
 	if e.bar >= 0 {
 		kinetic = s.motionBook(b)

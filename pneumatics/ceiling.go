@@ -86,7 +86,7 @@ func (s *Sim) freed() float64 {
 	if e.reach > 0 && s.r.Outcome == TimeRanOut {
 		supply = e.c.Supply.Delivery(0) * e.pa / (e.gas.R * e.ta)
 	}
-	return e.bound(y, supply).Final + 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion(y)
+	return e.bound(y, supply).Final + 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
 }
 
 // CeilingDose is the volume of air [m3] at a gauge pressure [Pa] whose

@@ -18,7 +18,6 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 	e.conditions(y)
 	clear(d)
 	clear(e.stirred)
-	e.rows.Speeds(y)
 	for i := range e.paths {
 		e.pass(&e.paths[i], t, d)
 	}
@@ -39,7 +38,6 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 // ends.
 func (e *engine) Linearise(_ float64, y []float64) {
 	e.conditions(y)
-	e.rows.Speeds(y)
 	for i := range e.paths {
 		a := &e.paths[i]
 		a.donor = a.from
@@ -61,7 +59,7 @@ func (e *engine) conditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.rows.Conditions(y)
+	e.rows.Take(y)
 	if e.bar < 0 {
 		return
 	}

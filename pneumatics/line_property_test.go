@@ -95,7 +95,8 @@ func TestLineBalances(t *testing.T) {
 			for i := range z {
 				z[i] = y[i] + h*dy[i]
 			}
-			return e.lineMotion(z)
+			e.conditions(z)
+			return e.lineMotion()
 		}
 		const h = 1e-8 // [s]
 		energy += (8*(motion(h)-motion(-h)) - (motion(2*h) - motion(-2*h))) / (12 * h)

@@ -37,7 +37,6 @@ func (g *lineRig) to(t *testing.T, until, tolerance float64) []float64 {
 	require.Equal(t, ode.Reached, g.s.Advance(until))
 	y := g.s.State()
 	g.e.conditions(y)
-	g.e.rows.Speeds(y)
 	return y
 }
 

@@ -212,9 +212,8 @@ func (e *engine) resistances(a *activePath) (part, hose flow.Restriction, first 
 	return part, hose, first
 }
 
-// lineMotion is the kinetic energy of the gas in the lines [J].
-func (e *engine) lineMotion(y []float64) float64 {
-	e.rows.Speeds(y)
+// lineMotion is the kinetic energy of the gas in the lines [J], at the state last taken.
+func (e *engine) lineMotion() float64 {
 	sum := 0.0
 	for i := range e.laid {
 		sum += e.rows.Motion(i)
@@ -223,8 +222,7 @@ func (e *engine) lineMotion(y []float64) float64 {
 }
 
 // joinedMotion is the same of the lines whose air can reach the barrel.
-func (e *engine) joinedMotion(y []float64) float64 {
-	e.rows.Speeds(y)
+func (e *engine) joinedMotion() float64 {
 	sum := 0.0
 	for i := range e.laid {
 		if e.connected[e.rows.First(i)] {
@@ -238,11 +236,10 @@ func (e *engine) joinedMotion(y []float64) float64 {
 // is [Pa]: by the step it may be thrown back with at a closed end, the range of
 // the pressures joined, and by the gas's motion brought to rest there by a pressure
 // wave, rho c u, and thrown back as well.
-func (e *engine) surge(y []float64, highest float64) float64 {
+func (e *engine) surge(highest float64) float64 {
 	if len(e.laid) == 0 {
 		return 0
 	}
-	e.rows.Speeds(y)
 	lowest, wave := e.p[e.bar], 0.0
 	for i := range e.laid {
 		first := e.rows.First(i)

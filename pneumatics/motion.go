@@ -39,7 +39,7 @@ func (e *engine) waits() bool {
 // the walls, kinetic energy included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion(y)
+	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
@@ -103,7 +103,7 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	switch e.mode {
 	case held:
 		g[evBreakaway] = e.pull(y) - e.threshold
-		g[evStall] = e.highestReach(y) - e.holding()
+		g[evStall] = e.highestReach() - e.holding()
 	case moving:
 		g[evLeaves] = y[e.iX] - e.b.Travel
 		g[evStops] = e.sign*y[e.iX+1] + atRest
@@ -227,7 +227,7 @@ func (e *engine) holding() float64 {
 // in this scenario, a path to the barrel; gas colder than the walls counts as
 // warmed by them, a running supply at its dead head. No mixing of them can
 // exceed it.
-func (e *engine) highestReach(y []float64) float64 {
+func (e *engine) highestReach() float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
 		if !ok || i >= e.nodes {
@@ -239,7 +239,7 @@ func (e *engine) highestReach(y []float64) float64 {
 		}
 		best = max(best, p)
 	}
-	return max(best+e.surge(y, best), e.reach)
+	return max(best+e.surge(best), e.reach)
 }
 
 // connect finds the nodes that can reach the barrel from time t on.

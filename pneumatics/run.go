@@ -176,7 +176,7 @@ func (s *Sim) reconsider() bool {
 			s.noteRestEnd()
 			return s.release(net)
 		}
-		if !e.o.Settle && e.highestReach(y) <= e.holding() {
+		if !e.o.Settle && e.highestReach() <= e.holding() {
 			s.r.Outcome = Stalled
 			return true
 		}

@@ -50,3 +50,17 @@ func TestDiatomicMeetsTheGeneralLaw(t *testing.T) {
 		assert.InEpsilon(t, a.Expansion(r), g.Expansion(r), 1e-7, "ratio %g", r)
 	}
 }
+
+// What Passes says to be passed is passed, at every ratio; and it says so of all but the
+// last half percent, which is how far nozzle and ellipse lie apart.
+func TestPassesIsCertain(t *testing.T) {
+	air := Air()
+	f := NewLaw(Nozzle(1, 1), &air, DefaultLaminarRatio)
+	for r := 0.0; r <= 1; r += 1e-5 {
+		phi := f.Phi(r)
+		assert.False(t, f.Passes(3*phi*(1+1e-12), 3, 2e5, 2e5*r), "ratio %g", r)
+		if r < 0.999 {
+			assert.True(t, f.Passes(0.995*3*phi, 3, 2e5, 2e5*r), "ratio %g", r)
+		}
+	}
+}

@@ -61,6 +61,22 @@ func (f *Law) Phi(ratio float64) float64 {
 	return math.Pow(w, f.m)
 }
 
+// Passes tells, for certain and without a division or a root, that the law passes more
+// than a flow from p1 to p2, choked being what it passes at most, in the flow's unit;
+// false where that takes a closer look.
+//
+// The square of an ideal nozzle's flow function of gamma 7/5 is at least that of the
+// ellipse, 1 - ((r-b)/(1-b))^2 (TestPassesIsCertain).
+func (f *Law) Passes(flow, choked, p1, p2 float64) bool {
+	if !f.diatomic || p2 > f.laminar*p1 {
+		return false
+	}
+	s := choked * max(0, p2-f.B*p1) * f.invB
+	flow *= p1
+	choked *= p1
+	return flow*flow+s*s < choked*choked
+}
+
 // Expansion is the density after isentropic expansion over that before, at a
 // pressure ratio from choking to 1 of a nozzle: r^(1/gamma).
 func (f *Law) Expansion(ratio float64) float64 {

@@ -17,20 +17,30 @@ const (
 //
 // between 2000 and 4000 a smooth step from one to the other. Source: Haaland, J.
 // Fluids Eng. 105 (1983) 89 (read in a later text).
-func Friction(re float64) float64 {
-	switch {
-	case re <= laminarEnd:
+func Friction(re float64) float64 { return FrictionOfSquare(re * re) }
+
+// FrictionOfSquare is Friction by the square of the Reynolds number, which saves a root
+// where the flow is turbulent. It is 0 at rest, where nothing holds the gas.
+func FrictionOfSquare(square float64) float64 {
+	const low, high = laminarEnd * laminarEnd, turbulentBegin * turbulentBegin
+	if square >= high {
+		return haaland(square)
+	}
+	if square < 1e-200 { // rounding, where 64/Re would not be finite
+		return 0
+	}
+	re := math.Sqrt(square)
+	if square <= low {
 		return 64 / re
-	case re >= turbulentBegin:
-		return haaland(re)
 	}
 	s := (re - laminarEnd) / (turbulentBegin - laminarEnd)
 	s *= s * (3 - 2*s)
-	return (1-s)*64/re + s*haaland(re)
+	return (1-s)*64/re + s*haaland(square)
 }
 
-func haaland(re float64) float64 {
-	const c = (math.Ln10 / 1.8) * (math.Ln10 / 1.8)
-	l := math.Log(re * (1 / 6.9))
+// haaland is (1.8 log10(Re/6.9))^-2 by the square of Re.
+func haaland(square float64) float64 {
+	const c = 4 * (math.Ln10 / 1.8) * (math.Ln10 / 1.8)
+	l := math.Log(square * (1 / (6.9 * 6.9)))
 	return c / (l * l)
 }

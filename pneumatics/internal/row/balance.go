@@ -6,34 +6,41 @@ import (
 	"puffproof/pneumatics/line"
 )
 
-// Speeds takes the flows from the state and forms the speeds of the gas.
-func (r *Rows) Speeds(y []float64) {
+// Take takes the state: pressure and temperature of the cells, flows and speeds of the gas.
+func (r *Rows) Take(y []float64) {
 	for i := range r.rows {
 		w := &r.rows[i]
+		cells := r.Cells[w.cell : w.cell+w.n]
 		faces := r.Faces[w.face : w.face+w.n+1]
-		gas := y[2*w.first : 2*(w.first+w.n)]
-		m := 0.0 // gas of the cell before the face
-		for k := range faces {
-			f := &faces[k]
-			f.pressure, f.half = 0, 0
-			next := 0.0
-			if k < w.n {
-				next = gas[2*k]
-			}
-			f.ma, f.mb = f.sa*m, f.sb*next
-			switch {
-			case f.kind == atPart:
-				f.Flow, f.Before, f.Behind = 0, 0, 0
-			case f.kind == joint:
-				f.Flow = y[f.Index]
-				f.Before, f.Behind = f.Flow*f.la/f.ma, f.Flow*f.lb/f.mb
-			default: // one stretch of gas
-				f.Flow = y[f.Index]
-				f.Before = f.Flow * f.length / (f.ma + f.mb)
-				f.Behind = f.Before
-			}
-			m = next
+		gas := y[2*w.first:][:2*len(cells)]
+		p, temp := r.P[w.first:][:len(cells)], r.T[w.first:][:len(cells)]
+		before := 0.0 // gas of the cell before the face
+		for k := range cells {
+			m, u := gas[2*k], gas[2*k+1]
+			p[k] = cells[k].invGM1 * u
+			temp[k] = u * r.invCv / m
+			faces[k].take(y, before, m)
+			before = m
 		}
+		faces[len(cells)].take(y, before, 0)
+	}
+}
+
+// take takes the flow of a face from the state, between cells that hold the gas before and
+// behind [kg].
+func (f *Face) take(y []float64, before, behind float64) {
+	f.pressure, f.half = 0, 0
+	f.ma, f.mb = f.sa*before, f.sb*behind
+	switch f.kind {
+	case atPart:
+		return // nothing flows
+	case joint:
+		f.Flow = y[f.Index]
+		f.Before, f.Behind = f.Flow*f.la/f.ma, f.Flow*f.lb/f.mb
+	default: // one stretch of gas
+		f.Flow = y[f.Index]
+		f.Before = f.Flow * f.length / (f.ma + f.mb)
+		f.Behind = f.Before
 	}
 }
 
@@ -65,10 +72,7 @@ func (r *Rows) Flow(d []float64) {
 		r.friction(&r.pieces[i])
 	}
 	for i := range r.rows {
-		w := &r.rows[i]
-		r.forces(w, d)
-		r.carry(w, d)
-		r.accelerate(w, d)
+		r.balance(&r.rows[i], d)
 	}
 }
 
@@ -84,89 +88,77 @@ func (r *Rows) friction(p *piece) {
 	// Viscosity by the tangent of Sutherland's law's inverse at ambient temperature, within
 	// 1.5 % from 240 to 340 K: 0.3 % of a turbulent friction factor.
 	t := 0.5 * (r.T[r.first+p.cell] + r.T[r.first+p.cell+p.cells-1])
-	re := math.Sqrt(squares*p.share) * p.reynolds * (1 - r.viscosityRise*(t-r.ta))
-	drag := p.fixed
-	if re > 1e-100 { // below it rounding, where 64/Re would not be finite
-		drag += line.Friction(re) * p.factor
-	}
+	scale := p.reynolds * (1 - r.viscosityRise*(t-r.ta))
+	drag := p.fixed + line.FrictionOfSquare(squares*p.share*scale*scale)*p.factor
 	for k := 1; k < len(faces); k++ {
 		faces[k].drag, faces[k-1].dragB = drag, drag
 	}
 }
 
-// forces books, face by face, pressure, friction, and the gas that passes with its
-// internal energy.
-func (r *Rows) forces(w *row, d []float64) {
-	faces := r.Faces[w.face : w.face+w.n+1]
-	p, temp := r.P[w.first:w.first+w.n], r.T[w.first:w.first+w.n]
-	rates := d[2*w.first : 2*(w.first+w.n)]
-	for k := range faces {
-		f := &faces[k]
-		switch f.kind {
-		case inner:
-			a, b := k-1, k // cells before and behind
-			up := a
-			if f.Flow < 0 {
-				up = b
-			}
-			t := temp[up]
-			drag := (f.drag*f.la + f.dragB*f.lb) * math.Abs(f.Flow) * f.Before
-			if excess := f.Before*f.Before - r.sonicOnset*t; excess > 0 {
-				drag += math.Copysign(p[up]*f.area*excess/(r.sonicSpan*t), f.Before)
-			}
-			f.pressure += p[a] - p[b] - drag*f.invArea
-			flow, heat, swept := f.Flow*r.cv*t, 0.5*drag*f.Before, f.area*f.Before
-			rates[2*a] -= f.Flow
-			rates[2*b] += f.Flow
-			rates[2*a+1] += heat - flow - p[a]*swept
-			rates[2*b+1] += heat + flow + p[b]*swept
-		case joint:
-			r.forceJoint(w, f, k, d)
-		case mouth:
-			if k == 0 {
-				r.forceMouth(f, f.dragB, &r.Cells[w.cell], w.first, w.left, +1, d)
-			} else {
-				r.forceMouth(f, f.drag, &r.Cells[w.cell+k-1], w.first+k-1, w.right, -1, d)
-			}
-		}
+// balance books a row: cell by cell the momentum that is carried through its centre, and
+// face by face pressure, friction, and the gas that passes with its internal energy.
+func (r *Rows) balance(w *row, d []float64) {
+	n := w.n
+	faces := r.Faces[w.face : w.face+n+1]
+	cells := r.Cells[w.cell : w.cell+n]
+	p, temp := r.P[w.first:][:n], r.T[w.first:][:n]
+	rates := d[2*w.first:][:2*n]
+	a := &faces[0]
+	if a.kind == mouth {
+		r.forceMouth(a, a.dragB, &cells[0], w.first, w.left, +1, d)
 	}
-}
-
-// carry moves momentum through the cells' centres, with the speed it comes with.
-func (r *Rows) carry(w *row, d []float64) {
-	faces := r.Faces[w.face : w.face+w.n+1]
-	cells := r.Cells[w.cell : w.cell+w.n]
-	rates := d[2*w.first : 2*(w.first+w.n)]
 	for k := range cells {
-		before, behind := &faces[k], &faces[k+1]
-		if before.kind == atPart || behind.kind == atPart {
-			continue // leaves and arrives have done it
+		b := &faces[k+1]
+		if a.kind != atPart && b.kind != atPart { // at a part Leave and Arrive have done it
+			q := 0.5 * (a.Flow + b.Flow)
+			u := a.Behind
+			if q < 0 {
+				u = b.Before
+			}
+			flux, slip := q*u*cells[k].invArea, a.Behind-b.Before
+			a.pressure -= flux
+			b.pressure += flux
+			b.half += flux
+			rates[2*k+1] += 0.5 * math.Abs(q) * slip * slip
 		}
-		q := 0.5 * (before.Flow + behind.Flow)
-		u1, u2 := before.Behind, behind.Before
-		u := u1
-		if q < 0 {
-			u = u2
+		r.accelerate(w, a, k, d)
+		switch {
+		case k == n-1:
+			if b.kind == mouth {
+				r.forceMouth(b, b.drag, &cells[k], w.first+k, w.right, -1, d)
+			}
+		case b.kind == joint:
+			r.forceJoint(w, b, k+1, d)
+		default:
+			up := k
+			if b.Flow < 0 {
+				up = k + 1
+			}
+			t, u := temp[up], b.Before
+			drag := (b.drag*b.la + b.dragB*b.lb) * math.Abs(b.Flow) * u
+			if excess := u*u - r.sonicOnset*t; excess > 0 {
+				drag += math.Copysign(p[up]*b.area*excess/(r.sonicSpan*t), u)
+			}
+			b.pressure += p[k] - p[k+1] - drag*b.invArea
+			carried, heat, swept := b.Flow*r.cv*t, 0.5*drag*u, b.area*u
+			rates[2*k] -= b.Flow
+			rates[2*k+2] += b.Flow
+			rates[2*k+1] += heat - carried - p[k]*swept
+			rates[2*k+3] += heat + carried + p[k+1]*swept
 		}
-		flux := q * u * cells[k].invArea
-		before.pressure -= flux
-		behind.pressure += flux
-		behind.half += flux
-		rates[2*k+1] += 0.5 * math.Abs(q) * (u1 - u2) * (u1 - u2)
+		a = b
 	}
+	r.accelerate(w, a, n, d)
 }
 
-// accelerate turns the pressures on the faces' gas into rates of the flows.
-func (r *Rows) accelerate(w *row, d []float64) {
-	for k := range w.n + 1 {
-		f := &r.Faces[w.face+k]
-		if f.kind == atPart {
-			continue
-		}
-		rate := f.pressure * f.mobility
-		d[f.Index] = rate
-		if f.kind == joint {
-			r.joinEnergy(w, k, rate, d)
-		}
+// accelerate turns the pressures on the gas of face k into the rate of its flow.
+func (r *Rows) accelerate(w *row, f *Face, k int, d []float64) {
+	if f.kind == atPart {
+		return
+	}
+	rate := f.pressure * f.mobility
+	d[f.Index] = rate
+	if f.kind == joint {
+		r.joinEnergy(w, f, k, rate, d)
 	}
 }

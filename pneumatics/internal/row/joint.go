@@ -19,9 +19,9 @@ func (r *Rows) forceJoint(w *row, f *Face, k int, d []float64) {
 	} else {
 		f.step = -r.areaStep(f, cb, ca, -f.Flow, -f.Behind, -f.Before, b, a)
 	}
-	half := r.P[a] - (dragA+f.Flow*f.Before)/ca.Area
+	half := r.P[a] - (dragA+f.Flow*f.Before)*ca.invArea
 	f.half += half
-	f.pressure += half - r.P[b] - f.step - (dragB-f.Flow*f.Behind)/cb.Area
+	f.pressure += half - r.P[b] - f.step - (dragB-f.Flow*f.Behind)*cb.invArea
 }
 
 // areaStep is the fall of pressure from the mouth of one piece to that of the next
@@ -35,16 +35,15 @@ func (r *Rows) areaStep(f *Face, c1, c2 *Cell, q, u1, u2 float64, n1, n2 int) fl
 		return max(step, q*sonic/c1.choke-r.P[n2])
 	}
 	p0, t0 := r.stagnation(r.P[n1], r.T[n1], u1)
-	return r.P[n1] - r.inletPressure(p0, t0, u2) + f.loss*0.5*q*u2/c2.Area
+	return r.P[n1] - r.inletPressure(p0, t0, u2) + f.loss*0.5*q*u2*c2.invArea
 }
 
 // joinEnergy books the energy that passes a joint: that of the gas in the mouth it
 // comes from, whose pressure follows from its own half's acceleration.
-func (r *Rows) joinEnergy(w *row, k int, rate float64, d []float64) {
-	f := &r.Faces[w.face+k]
+func (r *Rows) joinEnergy(w *row, f *Face, k int, rate float64, d []float64) {
 	ca, cb := &r.Cells[w.cell+k-1], &r.Cells[w.cell+k]
 	a, b := w.first+k-1, w.first+k
-	pa := f.half - rate*f.la/ca.Area
+	pa := f.half - rate*f.la*ca.invArea
 	pb := pa - f.step
 	var energy float64
 	if f.Flow >= 0 {

@@ -12,7 +12,7 @@ func (r *Rows) forceMouth(f *Face, law float64, c *Cell, node, outside int, inwa
 	v := u                // speed in the mouth
 	var p, energy float64 // pressure in the mouth; energy that enters the line
 	if q > 0 {
-		p = r.inletPressure(r.P[outside]-f.loss*0.5*q*u/c.Area, r.T[outside], u)
+		p = r.inletPressure(r.P[outside]-f.loss*0.5*q*u*c.invArea, r.T[outside], u)
 		energy = q * r.cp * r.T[outside]
 	} else {
 		p = r.outletPressure(c, q, u, r.T[node], r.P[outside])
@@ -23,16 +23,16 @@ func (r *Rows) forceMouth(f *Face, law float64, c *Cell, node, outside int, inwa
 	r.give(d, outside, -q, -energy)
 	d[2*node] += q
 	d[2*node+1] += energy - q*u*(v-0.5*u) - (p-r.P[node])*c.Area*u + drag*u
-	f.pressure += inward * (p - r.P[node] + (q*v-drag)/c.Area)
+	f.pressure += inward * (p - r.P[node] + (q*v-drag)*c.invArea)
 }
 
 // outletSpeed is the speed at the pressure p of gas that leaves a line with the
 // temperature t and the speed u in its last cell (negative, as q is), by its total
 // enthalpy.
 func (r *Rows) outletSpeed(c *Cell, q, u, t, p float64) float64 {
-	a := q * r.gas.R / (p * c.Area) // speed over temperature
-	t0 := t + u*u/(2*r.cp)
-	return 2 * a * t0 / (1 + math.Sqrt(1+2*a*a*t0/r.cp))
+	a := q * r.gas.R * c.invArea / p // speed over temperature
+	b := 2 * a * (t + u*u*r.perCp)
+	return b / (1 + math.Sqrt(1+2*a*b*r.perCp))
 }
 
 // outletPressure is the pressure in the mouth of a line that gas of temperature t
@@ -50,18 +50,18 @@ func (r *Rows) outletPressure(c *Cell, q, u, t, outside float64) float64 {
 // inletPressure is what is left of a pressure p0 [Pa] when gas of temperature t0 [K]
 // has reached the speed u without a loss.
 func (r *Rows) inletPressure(p0, t0, u float64) float64 {
-	return r.gas.Isentropic(p0, max(0, 1-u*u/(2*r.cp*t0)))
+	return r.gas.Isentropic(p0, max(0, 1-u*u*r.perCp/t0))
 }
 
 // stagnation is the inverse: pressure and temperature of gas of speed u brought to
 // rest without a loss.
 func (r *Rows) stagnation(p, t, u float64) (p0, t0 float64) {
-	z := 1 + u*u/(2*r.cp*t)
+	z := 1 + u*u*r.perCp/t
 	return r.gas.Isentropic(p, z), t * z
 }
 
 // sonicTemperature is the temperature of gas at the speed of sound that has
 // temperature t at the speed u.
 func (r *Rows) sonicTemperature(t, u float64) float64 {
-	return (t + u*u/(2*r.cp)) * (2 / (r.gas.Gamma + 1))
+	return (t + u*u*r.perCp) * r.sonic
 }

@@ -66,22 +66,25 @@ func (r *Rows) Limit(q float64, up, down *End) float64 {
 		}
 	}
 	if down.cell != nil {
-		q = min(q, r.openInlet(up, down))
+		q = r.openInlet(q, up, down)
 	}
 	return q
 }
 
-// openInlet is what a line takes through an open, sharp-edged end: from rest at p_up to
+// openInlet is a flow, or what a line takes of it through an open, sharp-edged end: from rest at p_up to
 // the line's static pressure p, at least the sonic one,
 //
 //	p_up - p0 = EntryLoss (p0 - p)
 //
 // and without a loss from p0 to p.
-func (r *Rows) openInlet(up, down *End) float64 {
-	sonic := r.inlet.B * up.P / (1 + line.EntryLoss*(1-r.inlet.B))
-	p := max(down.AtRest, sonic)
-	past := (up.P + line.EntryLoss*p) / (1 + line.EntryLoss)
-	return down.cell.choke * r.sonicShare * up.W * past / up.P * r.inlet.Phi(p/past)
+func (r *Rows) openInlet(q float64, up, down *End) float64 {
+	p := max(down.AtRest, r.inletSonic*up.P)
+	past := (up.P + line.EntryLoss*p) * (1 / (1 + line.EntryLoss))
+	choked := down.cell.choke * r.sonicShare * up.W * past // times up.P
+	if r.inlet.Passes(q*up.P, choked, past, p) {
+		return q
+	}
+	return min(q, choked/up.P*r.inlet.Phi(p/past))
 }
 
 // Enthalpy is the energy that a flow of an end's gas carries [W].

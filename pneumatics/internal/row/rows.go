@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
 )
 
 // Nodes is the gas that the rows see: of the rigid volumes, of the cells, of whatever
@@ -35,16 +36,19 @@ type Rows struct {
 	rows  []row
 	first int // node of the first cell
 
-	gas           flow.Gas
-	cp, cv, gm1   float64
-	ta            float64 // ambient temperature [K]
-	viscosity     float64 // at ambient temperature [Pa s]
-	viscosityRise float64 // its rise per kelvin, over it [1/K]
+	gas                flow.Gas
+	cp, cv, invCv, gm1 float64
+	perCp              float64 // 1/(2 cp): temperature of motion over speed squared [kg K/J]
+	sonic              float64 // temperature at the speed of sound over that at rest [-]
+	ta                 float64 // ambient temperature [K]
+	viscosity          float64 // at ambient temperature [Pa s]
+	viscosityRise      float64 // its rise per kelvin, over it [1/K]
 	// Speed squared over temperature from which a shock stands in the way, and over which it
 	// takes up all of the pressure [m2/(s2 K)].
 	sonicOnset, sonicSpan float64
 	inlet                 flow.Law // its phi is that of an open end
 	sonicShare            float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section [-]
+	inletSonic            float64  // least pressure inside an open end over that before it [-]
 	pieces                []piece
 }
 
@@ -121,13 +125,15 @@ func (r *Rows) Clear() {
 func (r *Rows) Ready(g *flow.Gas, ambient, laminar float64) {
 	k := g.Gamma
 	r.gas, r.ta = *g, ambient
-	r.cp, r.cv, r.gm1 = g.Cp(), g.Cv(), k-1
+	r.cp, r.cv, r.invCv, r.gm1 = g.Cp(), g.Cv(), 1/g.Cv(), k-1
+	r.perCp, r.sonic = 0.5/r.cp, 2/(k+1)
 	r.viscosity, r.viscosityRise = g.Viscosity(ambient), g.ViscosityRise(ambient)
 	// No flow in a line of one bore passes the speed of sound steadily; where a strong front would
 	// be faster for a moment, a drag that grows from M^2 0.95 to all of the pressure at 1
 	// takes the place of the shock.
 	r.sonicOnset, r.sonicSpan = 0.95*k*g.R, 0.05*k*g.R
 	r.inlet = flow.NewLaw(flow.Nozzle(1, 1), g, laminar)
+	r.inletSonic = r.inlet.B / (1 + line.EntryLoss*(1-r.inlet.B))
 	r.sonicShare = math.Pow(2/(k+1), (k+1)/(2*(k-1)))
 }
 
@@ -172,18 +178,6 @@ func (r *Rows) PlaceFlows(index int) int {
 // Open says which nodes the ends of a row open into; what it says of an end at a part
 // does not matter.
 func (r *Rows) Open(i, left, right int) { r.rows[i].left, r.rows[i].right = left, right }
-
-// Conditions computes pressure and temperature of the cells.
-func (r *Rows) Conditions(y []float64) {
-	at := 2 * r.first
-	p, temp := r.P[r.first:], r.T[r.first:]
-	for i := range r.Cells {
-		m, u := y[at], y[at+1]
-		at += 2
-		p[i] = r.Cells[i].invGM1 * u
-		temp[i] = u / (m * r.cv)
-	}
-}
 
 // Steady tells that no flow changes, in a second, by more than a share of its size in
 // scales [1/s].
