@@ -278,12 +278,15 @@ type Scenario struct {
 	Volumes []Condition // one per Circuit.Volumes, at time 0
 	Barrel  Condition   // zero value: ambient
 
-	Seat         float64      // the projectile's starting point from its rearmost seat [m]
-	NoProjectile bool         // nothing is loaded: the barrel is open to the atmosphere
-	MuzzleClosed bool         // the muzzle is plugged: the air ahead is trapped
-	SupplyRuns   bool         // the supply delivers, whatever the switch says
-	Switch       *SwitchLogic // nil: the supply never stops
-	Stuck        []Stuck
+	Seat         float64 // the projectile's starting point from its rearmost seat [m]
+	NoProjectile bool    // nothing is loaded: the barrel is open to the atmosphere
+	MuzzleClosed bool    // the muzzle is plugged: the air ahead is trapped
+	// Jammed: the projectile does not move whatever the pressure; the run ends where the
+	// pressure behind it comes no higher.
+	Jammed     bool
+	SupplyRuns bool         // the supply delivers, whatever the switch says
+	Switch     *SwitchLogic // nil: the supply never stops
+	Stuck      []Stuck
 
 	Heat            Heat
 	WallTemperature float64 // [K]; 0: ambient

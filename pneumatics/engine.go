@@ -64,6 +64,7 @@ type engine struct {
 
 	directions []ode.Direction
 	threshold  float64       // force that holds the projectile at rest [N]
+	highest    float64       // pressure behind a jammed projectile so far [Pa]
 	reach      float64       // highest pressure that can still reach the barrel [Pa]
 	connected  PerNode[bool] // nodes with a path to the barrel, now or later
 	links      []Link        // the ways between nodes, for that walk

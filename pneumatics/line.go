@@ -1,6 +1,9 @@
 package pneumatics
 
-import "puffproof/pneumatics/line"
+import (
+	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/line"
+)
 
 // LineVolume is what the lines on the side of a node hold [m3]: the pieces before
 // the part of a path from the node, and those after the part of a path to it. In a
@@ -26,4 +29,21 @@ func (c *Circuit) hasLines() bool {
 		}
 	}
 	return false
+}
+
+// SteadyFlow is what a fully open path passes steadily: its part with its hose and its
+// lines in series.
+func (p *Path) SteadyFlow(g flow.Gas) flow.Restriction {
+	if p.Kind == Hose && len(p.Before)+len(p.After) > 0 {
+		if p.Flow.IsZero() {
+			return flow.Restriction{}
+		}
+		return line.InSeries(line.Steady(p.Before, &g, line.Alone), line.Steady(p.After, &g, line.Alone), g)
+	}
+	if p.Flow.IsZero() {
+		return p.Flow
+	}
+	all := line.InSeries(p.Flow, p.Hose, g)
+	all = line.InSeries(line.Steady(p.Before, &g, line.Before), all, g)
+	return line.InSeries(all, line.Steady(p.After, &g, line.After), g)
 }

@@ -165,6 +165,9 @@ func (e *engine) Doubtful(h float64, y0, d0, y1, d1 []float64) bool {
 
 // Accepted lets the relief valves follow their lines at the end of a step.
 func (e *engine) Accepted(_ float64, y []float64) {
+	if e.sc.Jammed && e.bar >= 0 {
+		e.highest = max(e.highest, e.p[e.bar])
+	}
 	for i := range e.paths {
 		a := &e.paths[i]
 		if a.kind == Relief {
@@ -198,9 +201,16 @@ func (e *engine) netForce() float64 {
 	return (e.p[e.bar]-back)*e.b.Area - e.weight()
 }
 
+// forGood is a force that no pressure of this project's range has [N].
+const forGood = 1e12
+
 // hold sets what a rest needs to be broken: the breakaway force, the restart
 // force after the first move, never less than the sliding friction.
 func (e *engine) hold(first bool) {
+	if e.sc.Jammed {
+		e.threshold = forGood
+		return
+	}
 	e.threshold = e.b.Breakaway
 	if !first && e.b.Restart > 0 {
 		e.threshold = e.b.Restart
@@ -214,8 +224,16 @@ func (e *engine) hold(first bool) {
 	}
 }
 
-// holding is the barrel pressure that would just break the rest [Pa].
+// settled is how near to its highest the pressure behind a jammed projectile is
+// followed, in parts of what it has risen by [-].
+const settled = 1e-3
+
+// holding is the barrel pressure that would just break the rest, or would be news of a
+// jammed projectile [Pa].
 func (e *engine) holding() float64 {
+	if e.sc.Jammed {
+		return e.highest + settled*max(e.highest-e.pa, 1)
+	}
 	back := e.pa
 	if e.ahead >= 0 {
 		back = e.p[e.ahead]

@@ -154,7 +154,7 @@ func (s *Sim) startMotion() bool {
 	y := s.solver.State()
 	e.conditions(y)
 	r := &s.r
-	r.BarrelPeak = e.p[e.bar]
+	r.BarrelPeak, e.highest = e.p[e.bar], e.p[e.bar]
 	if e.ahead >= 0 {
 		r.AheadPeak = e.p[e.ahead]
 	}

@@ -36,6 +36,17 @@ type Assessment struct {
 	Logs     Logs // of tests of the real launcher
 }
 
+// Parts are the vessels and the barrel with the highest pressures in them, the barrel's
+// as computed where it was.
+func (a *Assessment) Parts() []launcher.Part {
+	parts := a.Launcher.Parts()
+	if b := &parts[len(parts)-1]; a.Plugged.Behind > 0 { // in the place of the bound
+		b.Top = max(b.Top/launcher.Rush, a.Plugged.Behind)
+		b.Why = finding.Words("what feeds it, or the air of its hose rushing in behind a projectile that does not move")
+	}
+	return parts
+}
+
 // ventInput is what the emptying is computed from.
 func (a *Assessment) ventInput() vent.Input {
 	return vent.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
@@ -57,8 +68,11 @@ func (a *Assessment) EnergyUnknown() finding.Text {
 	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&
 		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
 		return finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
-	case a.Energy.Basis == finding.OnModel:
+	case a.Energy.Basis == finding.OnModel && a.Energy.Judged <= a.Energy.Limit && !a.comparedByWaves():
 		return worst.BeyondStudy(a.Launcher)
 	}
 	return nil
 }
+
+// comparedByWaves tells that the worst shot was run in the wave model as well.
+func (a *Assessment) comparedByWaves() bool { return a.Wave != nil && len(a.Wave.WhyNot) == 0 }

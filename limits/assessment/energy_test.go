@@ -14,14 +14,27 @@ import (
 	"puffproof/limits/worst"
 )
 
-// A hose longer than the two models were compared on leaves the energy unknown,
-// unless the ceiling decides.
+// A hose longer than the two models were compared on leaves the energy unknown, unless
+// the wave model ran at the worst shot, the ceiling decides, or it fails anyhow.
 func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 	l := sample.Plain()
-	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 4e-3), Length: launcher.Exact("length", 4)}
+	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8e-3), Length: launcher.Exact("length", 6), Side: launcher.HoseAfter}
 	j := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick, Strength: 0.02})
 	require.Equal(t, finding.OnModel, j.Energy.Basis)
-	assert.Contains(t, j.EnergyUnknown().String(), "longer than the 3 m")
-	j.Energy.Basis = finding.OnCeiling
-	assert.Empty(t, j.EnergyUnknown())
+	j.Energy.Limit = j.Energy.Judged
+	assert.Contains(t, j.EnergyUnknown().String(), "longer than the 5 m")
+	assert.Contains(t, j.EnergyUnknown().String(), "shorten it, or run check --thorough")
+	for _, known := range []func(*assessment.Assessment){
+		func(a *assessment.Assessment) { a.Energy.Basis = finding.OnCeiling },
+		func(a *assessment.Assessment) { a.Energy.Limit = 0.99 * a.Energy.Judged },
+		func(a *assessment.Assessment) { a.Wave = &worst.WaveComparison{} },
+	} {
+		b, energy := *j, *j.Energy
+		b.Energy = &energy
+		known(&b)
+		assert.Empty(t, b.EnergyUnknown())
+	}
+	b := *j
+	b.Wave = &worst.WaveComparison{WhyNot: finding.Words("it was not run")}
+	assert.NotEmpty(t, b.EnergyUnknown())
 }

@@ -14,7 +14,7 @@ func Of(a *assessment.Assessment) []finding.Item {
 	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
 		items = append(items, it)
 	}
-	items = append(items, labelItem(a.Launcher))
+	items = append(items, labelItem(a))
 	if a.Launcher.Projectile.ContactDiameter.Set {
 		items = append(items, printItem(a.Launcher.Projectile.ContactDiameter))
 	}
@@ -42,9 +42,9 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 }
 
 // labelItem asks for the proof of ratings.
-func labelItem(l *launcher.Launcher) finding.Item {
+func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
-	for _, p := range l.Parts() {
+	for _, p := range a.Parts() {
 		if p.Rated.Set {
 			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
 		}

@@ -30,6 +30,7 @@ const (
 	StuckBetween    Mode = "stuck between its positions"
 	HoseOff         Mode = "hose off"
 	HoseWider       Mode = "hose missing or wider"
+	HoseKinked      Mode = "hose kinked"
 	SwitchWelded    Mode = "welded: never stops the supply"
 	SwitchDead      Mode = "never closes"
 	SwitchEndStop   Mode = "turned up to its end stop"

@@ -86,7 +86,35 @@ func (st *stage) hoseFaults(i int) []fault {
 	if !wider.changes {
 		wider.whyNot = finding.Words("no air passes it during a shot")
 	}
-	return []fault{off, wider}
+	return append([]fault{off, wider}, st.kinkFault(i)...)
+}
+
+// kinkFault is a hose between the firing valve and the barrel that is kinked at the
+// barrel: fired, it fills, and goes off when somebody straightens it, at once and by its
+// whole bore.
+func (st *stage) kinkFault(i int) []fault {
+	p := &st.Launcher.Paths[i]
+	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve || !fires(p) || p.To != "barrel" || p.Hose.Side != launcher.HoseAfter {
+		return nil
+	}
+	return []fault{{part: p.Name, mode: HoseKinked, anyState: true, changes: true, apply: func(w *launcher.Launcher) { kink(w, i) },
+		consequence: finding.Words("no shot at the command; the hose is full and goes off when it is straightened"),
+		detected:    finding.Words("no shot at the command"),
+		prevented:   finding.Words("a hose that keeps its shape in the tightest bend, clips; the jam drill before a hand goes near it")}}
+}
+
+// kink makes the hose after path i a vessel that has the pressure before the valve, and
+// the kink a valve with the hose's bore that opens at once.
+func kink(w *launcher.Launcher, i int) {
+	h := *w.Paths[i].Hose
+	name := w.Paths[i].Name + ".hose"
+	w.Volumes = append(w.Volumes, launcher.VolumeSpec{Name: name, Volume: launcher.Band{Set: true, Key: "paths." + name,
+		Low: launcher.Circle(h.Bore.Low) * h.Length.Low, Nominal: launcher.Circle(h.Bore.Nominal) * h.Length.Nominal, High: launcher.Circle(h.Bore.High) * h.Length.High}})
+	w.Paths[i].To, w.Paths[i].Hose, w.Paths[i].Pulse = name, nil, launcher.Band{}
+	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Armed)
+	w.Paths = append(w.Paths, launcher.PathSpec{Name: name, From: name, To: "barrel", Kind: pneumatics.Valve,
+		Flow:   launcher.FlowSpec{Form: launcher.SeatBore, Value: h.Bore, DischargeCoefficient: launcher.Exact("paths."+name+".discharge_coefficient", 1)},
+		OpenIn: pneumatics.SetOf(pneumatics.Firing)})
 }
 
 // widenHose makes a bare hose wider, and takes away what any other hose holds back.

@@ -66,6 +66,11 @@ func (st *stage) jammed() fault {
 			top = max(top, g)
 		}
 	}
+	if behind := st.Plugged.Behind; behind > 0 {
+		top = max(top, behind)
+	} else if st.Launcher.Rushes() {
+		top *= launcher.Rush
+	}
 	energy := st.Launcher.SpaceBehindProjectile() / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
 	f.freed, f.behind = energy, top
 	if keeps[len(keeps)-1] > st.Emptying.Target {

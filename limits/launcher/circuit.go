@@ -8,10 +8,17 @@ import (
 	"puffproof/pneumatics/flow"
 )
 
-// Fill writes the launcher's nominal values into a circuit, reusing its slices.
-// Names must be known (the design reader has checked them); an unknown name
-// panics.
-func (l *Launcher) Fill(c *pneumatics.Circuit) {
+// Fill writes the launcher's nominal values into a circuit, reusing its slices. Hoses
+// are resistances whose air is that of the node on their side: for what is slow
+// against the sound in them, see FillShot. Names must be known (the design reader has
+// checked them); an unknown name panics.
+func (l *Launcher) Fill(c *pneumatics.Circuit) { l.fill(c, false) }
+
+// FillShot is Fill for a shot: a hose that air can pass on its way to the barrel is a
+// line, with inertia and waves.
+func (l *Launcher) FillShot(c *pneumatics.Circuit) { l.fill(c, true) }
+
+func (l *Launcher) fill(c *pneumatics.Circuit, lines bool) {
 	c.Gas = l.GasModel()
 	c.Ambient = pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}
 	c.Volumes = c.Volumes[:0]
@@ -21,9 +28,13 @@ func (l *Launcher) Fill(c *pneumatics.Circuit) {
 	c.Barrel = l.BarrelAt()
 	c.Paths = c.Paths[:0]
 	for i := range l.Paths {
-		p := l.Paths[i].Path(l)
-		c.Paths = append(c.Paths, p)
-		l.addHose(c, &l.Paths[i])
+		spec := &l.Paths[i]
+		c.Paths = append(c.Paths, spec.Path(l))
+		if lines && spec.isLine() {
+			spec.lay(&c.Paths[i])
+			continue
+		}
+		l.addHose(c, spec)
 	}
 	l.fillSupply(c)
 }

@@ -50,7 +50,7 @@ func (l *Launcher) SpaceBehindProjectile() float64 {
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Hose != nil && p.hoseSide() == "barrel" {
-			space += Circle(p.Hose.Bore.High) * p.Hose.Length.High
+			space += p.MostHoseAir()
 		}
 	}
 	return space

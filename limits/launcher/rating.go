@@ -17,7 +17,7 @@ type Part struct {
 	Rated    Band
 	ForGas   Answer
 	Material string
-	Top      float64 // highest pressure, at a single fault [Pa gauge]; NaN: not known
+	Top      float64 // highest pressure, at a single fault, or a bound of it [Pa gauge]; NaN: not known
 	Why      finding.Text
 }
 
@@ -26,11 +26,19 @@ func (l *Launcher) Parts() []Part {
 	var out []Part
 	for i, p := range l.VesselPressures() {
 		v := &l.Volumes[i]
+		if p.Normal <= 0 && ReachOf(l).Volumes[i] && l.Rushes() { // filled by a shot only
+			p.Fault *= Rush
+			p.Why = p.Why.Say(", twice: the air of a hose rushes into it, and its wave is thrown back")
+		}
 		out = append(out, Part{"volumes." + v.Name, v.RatedPressure, v.RatedForGas, v.Material, p.Fault, p.Why})
 	}
 	b := &l.Barrel
-	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, l.BarrelFault().Fault,
-		finding.Words("the highest pressure of what feeds it")})
+	top, why := l.BarrelFault().Fault, finding.Words("the highest pressure of what feeds it")
+	if l.Rushes() {
+		top *= Rush
+		why = why.Say(", twice: the air of a hose rushes into it, and its wave is thrown back")
+	}
+	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, top, why})
 }
 
 // BarrelFault is the highest pressure, at a single fault, of the volumes whose air flows

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"puffproof/pneumatics"
-	"puffproof/pneumatics/flow"
 )
 
 // Sensed names the volume whose pressure stands for the launcher's: the one the
@@ -166,10 +165,7 @@ func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node,
 // chargeFlow is the mass flow [kg/s] of a path, hose included, from a volume at
 // p to one at the lower at [Pa gauge]; forward: along the path's direction.
 func chargeFlow(c *pneumatics.Circuit, path *pneumatics.Path, p, at float64, forward bool) float64 {
-	law, lift := path.Flow, 1.0
-	if !path.Hose.IsZero() {
-		law = flow.Series(path.Flow, path.Hose, c.Gas)
-	}
+	law, lift := path.SteadyFlow(c.Gas), 1.0
 	switch path.Kind {
 	case pneumatics.Check, pneumatics.Regulator:
 		if !forward {

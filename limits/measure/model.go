@@ -23,7 +23,7 @@ func NewShotModel(l *launcher.Launcher) *shotModel { return &shotModel{l: l} }
 // travel. temperature [K]; 0: the design's. A shot that does not leave has speed
 // 0 and an infinite exit time.
 func (m *shotModel) Shot(gauge, temperature float64) (speed, exit float64) {
-	m.l.Fill(&m.c)
+	m.l.FillShot(&m.c)
 	if temperature > 0 {
 		m.c.Ambient.Temperature = temperature
 	}

@@ -225,9 +225,9 @@ func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top flo
 		objective: func(b *worst.Box) search.Objective { return &worst.CeilingAt{Evaluator: b.Evaluator()} }}, top)
 }
 
-// blockedCrossing is the start pressure up to which a plugged barrel stays
-// within a pressure [Pa gauge].
-func blockedCrossing(ctx context.Context, l *launcher.Launcher, rating, top float64) (crossing, error) {
-	return firstCrossing(ctx, l, descent{q: worst.PluggedQuestion(l, top), threshold: rating, stages: shortStages(),
+// blockedCrossing is the start pressure up to which a barrel, plugged or behind a
+// projectile that does not move, stays within a pressure [Pa gauge].
+func blockedCrossing(ctx context.Context, l *launcher.Launcher, q worst.Question, rating, top float64) (crossing, error) {
+	return firstCrossing(ctx, l, descent{q: q, threshold: rating, stages: shortStages(),
 		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
 }

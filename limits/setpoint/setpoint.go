@@ -258,16 +258,22 @@ func (s *solver) capBlocked() error {
 	}
 	rating, _ := s.l.Rating(launcher.Part{Rated: rated, Material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
-	c, err := blockedCrossing(s.ctx, s.l, rating, top)
-	if err != nil {
-		return err
+	questions := []worst.Question{worst.PluggedQuestion(s.l, top)}
+	if s.l.Rushes() {
+		questions = append(questions, worst.JammedQuestion(s.l, top))
 	}
-	s.out.Runs += c.runs
-	if c.bad > 0 {
-		return &worst.WithheldError{What: "the highest cut-out", Reason: "the plugged shot could not be computed over the whole tolerance box"}
-	}
-	if !math.IsInf(c.high, 1) {
-		s.caps.blocked = c.low
+	for _, q := range questions {
+		c, err := blockedCrossing(s.ctx, s.l, q, rating, top)
+		if err != nil {
+			return err
+		}
+		s.out.Runs += c.runs
+		if c.bad > 0 {
+			return &worst.WithheldError{What: "the highest cut-out", Reason: "the plugged shot could not be computed over the whole tolerance box"}
+		}
+		if !math.IsInf(c.high, 1) {
+			s.caps.blocked = min(s.caps.blocked, c.low)
+		}
 	}
 	return nil
 }

@@ -234,6 +234,7 @@ func (v *venter) pushSetup(fast *launcher.Launcher, s Scenario, hold float64) *S
 	}
 	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
 	one := v.e.Setup(w, s, FastEnd)
+	w.FillShot(&one.circuit) // what pushes a projectile out is a shot
 	one.scenario.NoProjectile = false
 	for i := range one.scenario.Volumes {
 		if rest, empty := v.in.Loading.RestIn(s.From, i); empty {

@@ -3,7 +3,6 @@ package vent
 import (
 	"math"
 
-	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -38,9 +37,7 @@ func (s stage) leftShot() error {
 		volume += l.Volumes[i].Volume.High
 	}
 	for i := range l.Paths {
-		if h := l.Paths[i].Hose; h != nil && !h.Shared {
-			volume += launcher.Circle(h.Bore.High) * h.Length.High
-		}
+		volume += l.Paths[i].MostHoseAir()
 	}
 	e.Left = volume / pneumatics.CeilingDose(1, e.Target, l.Ambient.Pressure.Low)
 	e.LeftShot = w.Value * worst.ModelFactor

@@ -161,6 +161,11 @@ func Target(l *launcher.Launcher, limit float64) (target float64, why finding.Te
 			volume += l.Volumes[i].Volume.High
 		}
 	}
+	for i, on := range reach.Paths {
+		if on {
+			volume += l.Paths[i].MostHoseAir()
+		}
+	}
 	low, high := 0.0, DefaultTarget
 	if pneumatics.CeilingDose(limit, high, l.Ambient.Pressure.Low) >= volume {
 		return DefaultTarget, finding.Say("own rule of this project: %s where the design states none", finding.Bar(DefaultTarget))
@@ -234,7 +239,7 @@ func Hoses(l *launcher.Launcher) []HoseAir {
 		if with == "atmosphere" {
 			with = ""
 		}
-		out = append(out, HoseAir{Path: p.Name, Volume: launcher.Circle(p.Hose.Bore.High) * p.Hose.Length.High, With: with})
+		out = append(out, HoseAir{Path: p.Name, Volume: p.MostHoseAir(), With: with})
 	}
 	return out
 }

@@ -15,17 +15,13 @@ func ModelRange(a *assessment.Assessment) finding.Text {
 	if w == nil || w.Shot == nil || w.Shot.Outcome != pneumatics.Left {
 		return nil
 	}
-	tube := ""
-	if a.Launcher.Barrel.Fit == pneumatics.OverTube {
-		tube = " The range was found for projectiles in a bore; one over a tube is taken to be alike."
-	}
 	if worst.RangeExcess(&w.Circuit, w.Shot) == 0 {
-		return finding.Say("The fast model is inside its range at the worst shot: %s.%s", worst.RuleText(wave.RuleOf(&w.Circuit, w.Shot)), tube)
+		return finding.Say("The fast model is inside its range at the worst shot: %s.", worst.RuleText(wave.RuleOf(&w.Circuit, w.Shot)))
 	}
 	note := finding.Say("The fast model is outside its range here, so energies count %.3g instead of %.3g times: %s.",
 		a.Energy.Factor, worst.ModelFactor, worst.ExcessWhy(&w.Circuit, w.Shot))
 	if a.Wave == nil {
 		note = note.Say(" check --thorough runs the wave model at the worst shot.")
 	}
-	return note.And(finding.Words(tube))
+	return note
 }

@@ -16,7 +16,7 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "the rating stated in the design; " + benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
 	var missing []finding.Text
 	worst := math.Inf(-1)
-	for _, p := range a.Launcher.Parts() {
+	for _, p := range a.Parts() {
 		switch {
 		case !p.Rated.Set:
 			missing = append(missing, finding.Words(p.Name+".rated_pressure"))

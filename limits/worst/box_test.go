@@ -14,7 +14,7 @@ import (
 
 func circuitOf(l *launcher.Launcher) *pneumatics.Circuit {
 	c := new(pneumatics.Circuit)
-	l.Fill(c)
+	l.FillShot(c)
 	return c
 }
 

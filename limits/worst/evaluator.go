@@ -85,7 +85,7 @@ func (e *Evaluator) prepare(u []float64) {
 	for k := range e.quantities {
 		e.quantities[k].Move(u[k])
 	}
-	e.l.Fill(&e.Circuit)
+	e.l.FillShot(&e.Circuit)
 	at := 0.0
 	if b.Start >= 0 {
 		at = u[b.Start] * b.Question.StartMax

@@ -87,7 +87,7 @@ func NominalStart(l *launcher.Launcher) float64 {
 // pressure [Pa] of the sensed volume.
 func NominalScenario(l *launcher.Launcher, start float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
 	c, sc := new(pneumatics.Circuit), new(pneumatics.Scenario)
-	l.Fill(c)
+	l.FillShot(c)
 	*sc = pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Parts: l.Model.Parts}
 	for _, g := range l.StartPressures(c, start, nil) {
 		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: c.Ambient.Pressure + g, Temperature: c.Ambient.Temperature})

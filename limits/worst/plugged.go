@@ -12,11 +12,13 @@ import (
 
 // Plugged is the barrel with its muzzle closed: the larger of the feeding volumes'
 // pressure and of the pressure on either side of a loaded projectile driven against
-// it, at the highest pressure of normal operation and of every overcharging fault.
+// it, or behind one that does not move, at the highest pressure of normal operation and
+// of every overcharging fault.
 type Plugged struct {
 	Value   float64      // highest pressure in the barrel [Pa gauge]
+	Behind  float64      // highest behind a projectile that does not move, where a hose leads to it [Pa gauge]; 0: none, or not known
 	Limit   float64      // its rating at the hottest temperature [Pa gauge]
-	Unknown finding.Text // why there are no figures; "" there are
+	Unknown finding.Text // why there is no verdict; nil: there is one
 	Why     finding.Text
 }
 
@@ -29,30 +31,54 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 	p := launcher.Part{Name: "barrel", Rated: l.Barrel.RatedPressure, Material: l.Barrel.Material}
 	start, ok := l.FaultHigh()
 	feeds := l.BarrelFault()
-	switch {
-	case !p.Rated.Set:
-		return Plugged{Unknown: finding.Words("missing: barrel.rated_pressure")}, nil
-	case !ok || math.IsNaN(feeds.Fault):
-		return Plugged{Unknown: finding.Say("the highest pressure at a fault is not known: %s", l.Overcharge().Why)}, nil
+	if !ok || math.IsNaN(feeds.Fault) {
+		why := finding.Say("the highest pressure at a fault is not known: %s", l.Overcharge().Why)
+		if !p.Rated.Set {
+			why = finding.Words("missing: barrel.rated_pressure")
+		}
+		return Plugged{Unknown: why}, nil
 	}
-	limit, note := l.Rating(p)
-	b := Plugged{Value: feeds.Fault, Limit: limit, Why: finding.Say("the barrel fills to the pressure of what feeds it, %s", feeds.Why)}
+	b := Plugged{Value: feeds.Fault, Why: finding.Say("the barrel fills to the pressure of what feeds it, %s", feeds.Why)}
 	for _, one := range pluggedAt(l, start) {
-		q := PluggedQuestion(one.l, one.start)
-		w, err := Maximise(ctx, one.l, q, search.Light(SeedsFor(one.l, normal, q)...))
-		if err != nil {
+		if err := b.take(ctx, one, normal, p.Rated.Set); err != nil {
 			return Plugged{}, err
 		}
-		if w.Undetermined() {
-			return Plugged{Unknown: finding.Words("the plugged shot could not be computed over the whole tolerance box")}, nil
-		}
-		if w.Value > b.Value {
-			b.Value = w.Value
-			b.Why = finding.Words("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure")
-		}
 	}
-	b.Why = finding.Notes(b.Why, finding.Words(note))
+	if !p.Rated.Set {
+		b.Unknown = finding.Words("missing: barrel.rated_pressure")
+	}
+	limit, note := l.Rating(p)
+	b.Limit, b.Why = limit, finding.Notes(b.Why, finding.Words(note))
 	return b, nil
+}
+
+// take adds what one case makes of the barrel: behind a projectile that does not move,
+// and where the barrel is rated, so that a verdict is asked for, with the muzzle plugged.
+func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated bool) error {
+	behind, err := highestBehind(ctx, one, normal)
+	if err != nil {
+		return err
+	}
+	b.Behind = max(b.Behind, behind)
+	if behind > b.Value {
+		b.Value = behind
+		b.Why = finding.Words("the air of the hose rushes in behind a projectile that does not move and overshoots what feeds it")
+	}
+	if !rated {
+		return nil
+	}
+	q := PluggedQuestion(one.l, one.start)
+	w, err := Maximise(ctx, one.l, q, search.Light(SeedsFor(one.l, normal, q)...))
+	switch {
+	case err != nil:
+		return err
+	case w.Undetermined():
+		b.Unknown = finding.Words("the plugged shot could not be computed over the whole tolerance box")
+	case w.Value > b.Value:
+		b.Value = w.Value
+		b.Why = finding.Words("a loaded projectile driven against the plug compresses the air ahead beyond the tank's pressure")
+	}
+	return nil
 }
 
 // pluggedCase is a launcher at a single fault, and the highest start pressure of its sensed volume then [Pa gauge].
@@ -81,6 +107,23 @@ func pluggedAt(l *launcher.Launcher, overcharged float64) []pluggedCase {
 	return out
 }
 
+// highestBehind is the highest pressure behind a projectile that does not move [Pa gauge];
+// 0 where no hose leads to it.
+func highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64, error) {
+	if !one.l.Rushes() {
+		return 0, nil
+	}
+	q := JammedQuestion(one.l, one.start)
+	w, err := Maximise(ctx, one.l, q, search.Light(SeedsFor(one.l, normal, q)...))
+	switch {
+	case err != nil:
+		return 0, err
+	case w.Undetermined():
+		return launcher.Rush * one.start, nil
+	}
+	return w.Value, nil
+}
+
 // PluggedQuestion asks for the highest pressure on either side of a projectile
 // driven against a closed muzzle.
 func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
@@ -88,5 +131,26 @@ func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
 		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
 		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure
+		}}
+}
+
+// JammedQuestion asks for the highest pressure behind a projectile that jams anywhere in
+// the barrel. What a running supply adds comes later than the rush of a hose's air, and
+// ends at the pressures that the start may have.
+func JammedQuestion(l *launcher.Launcher, startMax float64) Question {
+	return Question{Name: "jammed", StartMax: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(), FixedSeat: true,
+		Extra: []string{"place of the jam"},
+		Adjust: func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
+			sc.Jammed, sc.SupplyRuns, sc.Seat = true, false, u[0]*c.Barrel.Travel
+		},
+		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+			if r.Outcome != pneumatics.Stalled { // not followed to its end: the bound
+				highest := 0.0
+				for i := range r.Volumes {
+					highest = max(highest, r.Volumes[i].Pressure)
+				}
+				return launcher.Rush * (max(highest, r.BarrelPeak) - c.Ambient.Pressure)
+			}
+			return r.BarrelPeak - c.Ambient.Pressure
 		}}
 }

@@ -1,12 +1,10 @@
 package worst
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/wave"
 )
@@ -56,9 +54,8 @@ type BoreFigures struct {
 // by running: a creeping shot has no waves worth resolving.
 const maxWaveSteps = 200_000
 
-// compareWave runs a shot of the fast model in the wave model. l is at the same
-// point of its box as the circuit; it tells of the hose.
-func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *pneumatics.Scenario, r *pneumatics.Result) *WaveComparison {
+// compareWave runs a shot of the fast model in the wave model.
+func compareWave(which string, c *pneumatics.Circuit, sc *pneumatics.Scenario, r *pneumatics.Result) *WaveComparison {
 	pa := c.Ambient.Pressure
 	w := &WaveComparison{Which: which, Excess: math.NaN(), Mesh: math.NaN(), Cells: wave.DefaultCells,
 		MaxGasRatio: wave.MaxGasRatio, MinSoundTimes: wave.MinSoundTimes,
@@ -72,12 +69,7 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 	run := *sc
 	// A shot that the wave model does not end in three times the time is over.
 	run.Until = 3 * r.ExitTime
-	hose, why := waveHose(l, c)
-	if why != "" {
-		w.WhyNot = finding.Words(why)
-		return w
-	}
-	g, mesh, err := wave.ShotWithError(c, &run, wave.Options{Hose: hose, MaxSteps: maxWaveSteps})
+	g, mesh, err := wave.ShotWithError(c, &run, wave.Options{MaxSteps: maxWaveSteps})
 	switch {
 	case err != nil:
 		w.WhyNot = finding.Words(strings.ReplaceAll(strings.ReplaceAll(err.Error(), "wave: ", ""), "\n", "; "))
@@ -103,22 +95,6 @@ func compareWave(which string, l *launcher.Launcher, c *pneumatics.Circuit, sc *
 func (f BoreFigures) over(g BoreFigures) BoreFigures {
 	return BoreFigures{Speed: f.Speed/g.Speed - 1, Energy: f.Energy/g.Energy - 1, Time: f.Time/g.Time - 1,
 		Peak: f.Peak/g.Peak - 1, Exit: f.Exit/g.Exit - 1}
-}
-
-// waveHose is the hose before the valve that feeds the barrel, with the
-// conductance that it has in the circuit. Why it cannot be resolved; "" it can.
-func waveHose(l *launcher.Launcher, c *pneumatics.Circuit) (h wave.Hose, why string) {
-	for i := range l.Paths {
-		p := &l.Paths[i]
-		if p.Hose == nil || p.Hose.Shared || p.From != "barrel" && p.To != "barrel" {
-			continue
-		}
-		if p.Kind == pneumatics.Hose || p.Hose.Side == launcher.HoseAfter {
-			return h, fmt.Sprintf("the hose of paths.%s lies between valve and barrel; the wave model takes one before the valve", p.Name)
-		}
-		h = wave.HoseLike(p.Hose.Bore.Nominal, p.Hose.Length.Nominal, c.Paths[i].Hose, c.Gas)
-	}
-	return h, ""
 }
 
 // meaning says when the difference matters.
@@ -148,7 +124,7 @@ func (w *WaveComparison) meaning() finding.Text {
 func (r *EnergyReport) useWave(w *Case) *WaveComparison {
 	e := w.Box.Evaluator()
 	e.prepare(w.Result.Best.Point)
-	cmp := compareWave("the worst shot over all tolerances", e.l, &e.Circuit, &e.sc, w.Shot)
+	cmp := compareWave("the worst shot over all tolerances", &e.Circuit, &e.sc, w.Shot)
 	if len(cmp.WhyNot) != 0 || !(cmp.Excess > 0) {
 		return cmp
 	}
@@ -163,6 +139,6 @@ func (r *EnergyReport) useWave(w *Case) *WaveComparison {
 }
 
 // CompareWave is a nominal shot in both models.
-func (n *Nominal) CompareWave(l *launcher.Launcher) *WaveComparison {
-	return compareWave("the shot with nominal values", l, n.Circuit, n.Scenario, n.Result)
+func (n *Nominal) CompareWave() *WaveComparison {
+	return compareWave("the shot with nominal values", n.Circuit, n.Scenario, n.Result)
 }

@@ -7,8 +7,9 @@ import "math"
 // has, and between neighbours a mass flow with the inertia of the gas between
 // them.
 //
-// A line that sound crosses many times during a shot, and one that no shot passes, is a
-// resistance and adds its volume to the node on its side: it costs nothing.
+// A line that sound crosses many times during a shot and that passes far more than its
+// part, and one that no shot passes, is a resistance and adds its volume to the node on its
+// side: it costs nothing.
 //
 // Friction is that of a smooth pipe; its work stays in the gas. Where a line opens
 // into a volume, the gas that enters loses half a dynamic head (sharp edge), the

@@ -1,6 +1,10 @@
 package wave
 
-import "math"
+import (
+	"math"
+
+	"puffproof/pneumatics/line"
+)
 
 // Reynolds numbers between which a pipe's flow is neither laminar nor turbulent
 // for certain (common practice, no source; texts agree on the first).
@@ -23,10 +27,13 @@ func roughTerm(roughness float64) float64 {
 //	laminar:   f = 64/Re
 //	turbulent: 1/sqrt(f) = -1.8 log10(rough + 6.9/Re)
 //
-// and between 2300 and 4000 the straight line that joins them. Range: up to Re 1e8
-// and roughness 0.05. Source: Hagen-Poiseuille; Haaland, J. Fluids Eng. 105
+// and between 2300 and 4000 the straight line that joins them; a smooth pipe's is
+// line.Friction. Range: up to Re 1e8 and roughness 0.05. Source: Hagen-Poiseuille; Haaland, J. Fluids Eng. 105
 // (1983) 89 (from memory), within 2 % of Colebrook's equation.
 func pipeFactor(re, rough float64) float64 {
+	if rough == 0 {
+		return line.Friction(re) // one law for both models
+	}
 	if re <= laminarReynolds {
 		return 64 / re
 	}

@@ -20,10 +20,11 @@ import (
 	"puffproof/pneumatics/line"
 )
 
-// go test -run RandomDesigns -designs 3000 -study study.csv -v -timeout 0
+// go test -run RandomDesigns -designs 3000 -seed 2026 -study study.csv -v -timeout 0
 var (
 	designs = flag.Int("designs", 16, "random designs of TestRandomDesigns that leave the barrel, shared out evenly over the layouts")
 	study   = flag.String("study", "", "file for the table of TestRandomDesigns")
+	seed    = flag.Uint64("seed", 2026, "of the random designs of TestRandomDesigns")
 )
 
 // draw gives a random number between two, evenly on a logarithmic scale.
@@ -137,6 +138,8 @@ type difference struct {
 	rule         Rule
 	lumped, wave float64                        // muzzle speed [m/s]
 	fastest      struct{ lumped, wave float64 } // highest speed in the bore [m/s]
+	travelling   float64                        // from the first motion to the muzzle, lumped [s]
+	highest      struct{ lumped, wave float64 } // pressure behind the projectile [Pa]
 	// wave less lumped energy, over the energy at the fastest point in the bore: at
 	// the muzzle, and at that point [-]
 	muzzle, peak float64
@@ -173,9 +176,10 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 	var sim pneumatics.Sim
 	lumped := sim.Run(c, sc, pneumatics.Options{}).Clone()
 	if lumped.Outcome != pneumatics.Left {
-		// A run that breaks off is no launcher that keeps its projectile.
+		// A run that breaks off is no launcher that keeps its projectile; one that bounces
+		// until its steps run out is.
 		require.Empty(t, lumped.Reason, "%+v", s)
-		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until, "ended at %g s: %+v", lumped.Time, s)
+		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until || lumped.Rests > 100, "ended at %g s: %+v", lumped.Time, s)
 		return difference{}, false
 	}
 	fastest := lumped.MuzzleSpeed
@@ -188,19 +192,20 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 		d.wave = 0
 	}
 	d.fastest.lumped, d.fastest.wave = fastest, w.PeakSpeed
+	d.travelling = lumped.ExitTime - lumped.MoveTime
+	d.highest.lumped, d.highest.wave = lumped.BarrelPeak, max(w.BreechPeak, w.BasePeak)
 	d.muzzle = (d.wave*d.wave - d.lumped*d.lumped) / (fastest * fastest)
 	d.peak = w.PeakSpeed*w.PeakSpeed/(fastest*fastest) - 1
 	return d, true
 }
 
-// Lumped against wave over random designs of every layout. Inside the rule, without
-// a hose, the wave model gives at most 10 % more energy than the lumped one; the model factor
-// of the verdicts must be above that. A verdict is the maximum over the seating, so
-// energies are measured by that at the fastest point in the bore: a projectile that leaves at
-// the bottom of a bounce has a large relative difference in little energy. A hose is a
-// line in both models; before the valve it may miss what the verdicts allow
-// (HoseExcess), after it nothing is claimed. The figures are in
-// testdata/wave/README.md. Common practice, no source.
+// Lumped against wave over random designs of every layout. Inside the rule the wave
+// model gives at most InsideExcess more energy than the lumped one; the model factor of
+// the verdicts must be above that. Outside it gives at most OutsideExcess more, HoseExcess with a
+// hose. A verdict is the maximum over the seating, so energies are measured by that at the
+// fastest point in the bore: a projectile that leaves at the bottom of a bounce has a large
+// relative difference in little energy. A hose is a line in both models. The figures are
+// in testdata/wave/README.md. Common practice, no source.
 func TestRandomDesigns(t *testing.T) {
 	layouts := studyLayouts()
 	results := make([][]difference, len(layouts))
@@ -214,14 +219,15 @@ func TestRandomDesigns(t *testing.T) {
 	})
 	for i, l := range layouts {
 		for _, d := range results[i] {
+			allowed := OutsideExcess
 			switch {
-			case l.after:
-			case l.before:
-				assert.Less(t, d.peak, HoseExcess, "%+v", d)
 			case d.rule.Inside():
-				assert.Less(t, d.peak, 0.10, "%+v", d)
-				assert.Less(t, d.muzzle, 0.10, "%+v", d)
+				allowed = InsideExcess
+			case l.before || l.after:
+				allowed = HoseExcess
 			}
+			assert.Less(t, d.peak, allowed, "%+v", d)
+			assert.Less(t, d.muzzle, allowed, "%+v", d)
 		}
 	}
 	t.Log("\n" + studyTable(layouts, results))
@@ -229,8 +235,8 @@ func TestRandomDesigns(t *testing.T) {
 }
 
 // studyOf compares random designs of one layout until enough have left the barrel.
-func studyOf(t *testing.T, l studyLayout, enough int, seed uint64) (all []difference) {
-	r := rand.New(rand.NewPCG(2026, seed))
+func studyOf(t *testing.T, l studyLayout, enough int, stream uint64) (all []difference) {
+	r := rand.New(rand.NewPCG(*seed, stream))
 	for range 20 * enough {
 		if d, ok := compare(t, l.design(r)); ok {
 			d.layout = l
@@ -314,11 +320,14 @@ func writeStudy(t *testing.T, all []difference) {
 		"tank_m3", "gauge_Pa", "C", "b", "dead_m3", "bore_m", "tube_section_m2", "travel_m", "mass_kg",
 		"breakaway_N", "sliding_N", "opening_s", "clearance_m",
 		"before_bore_m", "before_length_m", "after_bore_m", "after_length_m", "hose_over_valve",
-		"gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "lumped_fastest_m_s", "wave_fastest_m_s", "muzzle_energy_difference", "peak_energy_difference"}))
+		"gas_over_mass", "sound_times", "lumped_m_s", "wave_m_s", "lumped_fastest_m_s", "wave_fastest_m_s",
+		"travelling_s", "lumped_highest_Pa", "wave_highest_Pa",
+		"muzzle_energy_difference", "peak_energy_difference"}))
 	for i := range all {
 		d := &all[i]
 		require.NoError(t, w.Write(row(d, d.tank, d.gauge, d.c, d.b, d.dead, d.bore, d.exit, d.travel, d.mass, d.breakaway, d.sliding,
 			d.opened, d.clearance, d.hose.Bore, d.hose.Length, d.after.Bore, d.after.Length, d.hoseOverValve,
-			d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.fastest.lumped, d.fastest.wave, d.muzzle, d.peak)))
+			d.rule.GasRatio, d.rule.SoundTimes, d.lumped, d.wave, d.fastest.lumped, d.fastest.wave,
+			d.travelling, d.highest.lumped, d.highest.wave, d.muzzle, d.peak)))
 	}
 }

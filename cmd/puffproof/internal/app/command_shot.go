@@ -66,7 +66,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	view := shotView(shot)
 	view.Design = id
 	if call.flags.String("model") == "wave" {
-		view.Wave = shot.CompareWave(l)
+		view.Wave = shot.CompareWave()
 	}
 	doc, err := screen.ShotJSON(view)
 	if err := call.show(doc, err, &screen.ShotScreen{Frame: call.frame(id), Shot: view}); err != nil {

@@ -133,6 +133,7 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 			assert.NotEmpty(t, out, "%s %q", name, args)
 		}
 	}
+	walk("check", filepath.Join(demos, "designs", "soapbox.toml")) // what it alone says: of hoses
 	whale := filepath.Join(demos, "designs", "whale.toml")
 	for file := range files { // the logs are of its vent
 		if strings.HasPrefix(file, "shots-") {

@@ -29,8 +29,8 @@ func barrelKeys() []key {
 		{table: "barrel", name: "dead_volume", synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
 			dimension: unit.Volume, required: always(), sign: orZero,
 			max: 0.1, bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30, 1e-6)}, example: `"55 mL ± 15 mL"`,
-			teach: "Everything between the firing valve's seat and the seated projectile. Turn it upside down with the ball in place, fill with " +
-				"water, weigh: 1 g is 1 mL. Computed: ± 30 %."},
+			teach: "Everything between the firing valve's seat and the seated projectile, but for a hose stated in its path. Turn it upside " +
+				"down with the ball in place, fill with water, weigh: 1 g is 1 mL. Computed: ± 30 %."},
 		{table: "barrel", name: "seating", synonyms: []string{"seat", "loading"}, kind: word, words: []string{"free", "fixed"}, missing: "free",
 			example: `"free"`,
 			teach:   "free: the loader decides how deep it sits, and the worst depth counts. fixed: a stop makes sure; the stop is then inspected."},

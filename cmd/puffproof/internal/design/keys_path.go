@@ -79,7 +79,8 @@ func pathKeys() []key {
 			bands: bands{measured: plusMinus(0.02, 5e-3), other: plusMinus(0.1, 2e-2)}, example: `"0.40 m ± 0.02 m"`,
 			teach: "Length between the fittings."},
 		{table: "paths.*.hose", name: "side", kind: word, words: []string{"before", "after"}, missing: "before", example: `"before"`,
-			teach: "before: on the charged side of the valve, so always full. after: between the valve and where the air goes."},
+			teach: "before: on the charged side of the valve, so always full. after: between the valve and where the air goes, as where the valve " +
+				"sits at the vessel."},
 	}, exhaustKeys()...)
 }
 

@@ -33,7 +33,7 @@ func demo(t *testing.T, name string) []byte {
 func TestDemosRead(t *testing.T) {
 	files, err := filepath.Glob(filepath.Join(testdata, "designs", "*.toml"))
 	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(files), 3)
+	require.GreaterOrEqual(t, len(files), 4)
 	for _, file := range files {
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)

@@ -78,7 +78,7 @@ func eachBand(v reflect.Value, do func(launcher.Band)) {
 }
 
 func TestDemoBandsAreSound(t *testing.T) {
-	for _, name := range []string{"whale.toml", "rocket.toml", "careless.toml"} {
+	for _, name := range []string{"whale.toml", "rocket.toml", "soapbox.toml", "careless.toml"} {
 		soundBands(t, read(t, demo(t, name)))
 	}
 }

@@ -67,7 +67,7 @@ func demoPapers(t *testing.T) map[string][]byte {
 	text, err := build.CombinedOutput()
 	require.NoError(t, err, string(text))
 	out := map[string][]byte{}
-	for _, design := range []string{"whale", "rocket", "careless"} {
+	for _, design := range []string{"whale", "rocket", "soapbox", "careless"} {
 		for _, paper := range []string{"dossier", "card"} {
 			file := filepath.Join(folder, design+"-"+paper+".html")
 			cmd := exec.CommandContext(t.Context(), program, paper, filepath.Join("..", "..", "..", "..", "testdata", "designs", design+".toml"),
