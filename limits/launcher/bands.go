@@ -11,10 +11,13 @@ func (l *Launcher) Bands() []*Band {
 	return out
 }
 
-// Assumed lists every band of the machine that the design did not state.
+// Assumed lists every band of the machine that the design did not state, each once: two
+// ways of one body share its hose.
 func (l *Launcher) Assumed() (out []Band) {
+	seen := map[string]bool{}
 	for _, b := range l.Bands() {
-		if b.Set && b.Assumed {
+		if b.Set && b.Assumed && !(b.Key != "" && seen[b.Key]) {
+			seen[b.Key] = true
 			out = append(out, *b)
 		}
 	}
