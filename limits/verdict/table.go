@@ -11,6 +11,7 @@ type Question struct {
 	Title string // what is asked, in a builder's words
 	Unit  finding.Quantity
 	Stage assessment.Stages                   // in which its figures are computed; 0: it is asked of a whole assessment only
+	Hangs bool                                // on the pressures that are set: at others the answer may be another
 	Asked func(a *assessment.Assessment) bool // whether the question arises; nil: always
 	Judge func(a *assessment.Assessment, v *finding.Verdict)
 }
@@ -28,36 +29,37 @@ func Table() []Question {
 		energies, stuck, objects  = assessment.EnergyStage, assessment.StuckStage, assessment.ObjectStage
 		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
+		onPressure, apart         = true, false
 	)
 	return []Question{
-		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, nil, energyTotal},
-		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, nil, energyArea},
-		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, stuck, nil, barrelStalled},
-		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies, nil, vesselRating},
-		{finding.VesselMaterial, "Vessels and barrel made for gas", count, energies, nil, vesselMaterial},
-		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, stuck, nil, barrelBlocked},
-		{finding.MisuseOfObjects, "Other objects in the barrel, as rigid", joule, objects, nil, misuseObjects},
-		{finding.LadderOrder, "The ladder of pressures is in order", gauge, energies, nil, ladderOrder},
-		{finding.ReliefCapacity, "The relief valve carries the supply", gauge, energies, nil, reliefCapacity},
-		{finding.ReliefRating, "The relief valve protects its vessels", gauge, energies, nil, reliefRating},
-		{finding.SwitchBand, "Room between cut-in and cut-out", gauge, energies, nil, switchBand},
-		{finding.HeatSoak, "Filled and left in the heat", gauge, energies, nil, heatSoak},
-		{finding.SourceLimited, "The supply cannot exceed the limit", joule, objects, nil, sourceLimited},
-		{finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", gauge, energies, nil, muzzleSealed},
-		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, nil, projectileChoking},
-		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, nil, valveDifferential},
-		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, nil, storedEnergy},
-		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, nil, ventShutdown},
-		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, nil, ventPowerLoss},
-		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, nil, ventPoints},
-		{finding.VentTrapped, "Volumes with no open way out", count, emptying, nil, ventTrapped},
-		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, nil, gaugeReadable},
-		{finding.EnergyFault, "Energy at any single fault", joule, faults, nil, energyFault},
-		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, nil, shotUnasked},
-		{finding.LoadingEmpty, "Barriers while loading", count, faults, nil, loadingEmpty},
-		{finding.DatesPast, "Parts and tests past their date", count, 0, anyDate, datesPast},
-		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, emptyingRead, measuredEmptying},
-		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, leakRead, measuredLeak},
+		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, onPressure, nil, energyTotal},
+		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, onPressure, nil, energyArea},
+		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, stuck, onPressure, nil, barrelStalled},
+		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies, onPressure, nil, vesselRating},
+		{finding.VesselMaterial, "Vessels and barrel made for gas", count, energies, apart, nil, vesselMaterial},
+		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, stuck, onPressure, nil, barrelBlocked},
+		{finding.MisuseOfObjects, "Other objects in the barrel, as rigid", joule, objects, onPressure, nil, misuseObjects},
+		{finding.LadderOrder, "The ladder of pressures is in order", gauge, energies, onPressure, nil, ladderOrder},
+		{finding.ReliefCapacity, "The relief valve carries the supply", gauge, energies, onPressure, nil, reliefCapacity},
+		{finding.ReliefRating, "The relief valve protects its vessels", gauge, energies, onPressure, nil, reliefRating},
+		{finding.SwitchBand, "Room between cut-in and cut-out", gauge, energies, onPressure, nil, switchBand},
+		{finding.HeatSoak, "Filled and left in the heat", gauge, energies, onPressure, nil, heatSoak},
+		{finding.SourceLimited, "The supply cannot exceed the limit", joule, objects, apart, nil, sourceLimited},
+		{finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", gauge, energies, onPressure, nil, muzzleSealed},
+		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, apart, nil, projectileChoking},
+		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, onPressure, nil, valveDifferential},
+		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, onPressure, nil, storedEnergy},
+		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, onPressure, nil, ventShutdown},
+		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, onPressure, nil, ventPowerLoss},
+		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, onPressure, nil, ventPoints},
+		{finding.VentTrapped, "Volumes with no open way out", count, emptying, apart, nil, ventTrapped},
+		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, apart, nil, gaugeReadable},
+		{finding.EnergyFault, "Energy at any single fault", joule, faults, onPressure, nil, energyFault},
+		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, onPressure, nil, shotUnasked},
+		{finding.LoadingEmpty, "Barriers while loading", count, faults, apart, nil, loadingEmpty},
+		{finding.DatesPast, "Parts and tests past their date", count, 0, apart, anyDate, datesPast},
+		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, apart, emptyingRead, measuredEmptying},
+		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, apart, leakRead, measuredLeak},
 	}
 }
 
@@ -65,6 +67,17 @@ func Table() []Question {
 func Judge(a *assessment.Assessment, of assessment.Stages) (out []finding.Verdict) {
 	for _, q := range Table() {
 		if of.Has(q.Stage) && (q.Asked == nil || q.Asked(a)) {
+			out = append(out, q.of(a))
+		}
+	}
+	return out
+}
+
+// OfPressures gives the verdicts that hang on the pressures that are set, of the stages
+// computed, in the table's order.
+func OfPressures(a *assessment.Assessment, computed assessment.Stages) (out []finding.Verdict) {
+	for _, q := range Table() {
+		if q.Hangs && computed.Has(q.Stage) {
 			out = append(out, q.of(a))
 		}
 	}
