@@ -1,11 +1,13 @@
 package limits
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -42,6 +44,7 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	stated := func(l *launcher.Launcher) {
 		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
 		l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", 0.03)
+		sample.Friction(0, 0)(l) // else one that sticks asks for less
 	}
 	ctx := search.WithStrength(t.Context(), 0.1) // of what sets and of what judges
 	s, err := setpoint.Find(ctx, sample.Plain(sample.Weak, stated), setpoint.Options{})
@@ -56,4 +59,64 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	r, err := Faults(ctx, w, FaultOptions{})
 	require.NoError(t, err)
 	assert.Equal(t, finding.Pass, assessed.Verdict(t, r.Verdicts, finding.EnergyFault).Status)
+}
+
+// entered is a launcher with the settings of an answer entered.
+func entered(l *launcher.Launcher, s *setpoint.Answer) *launcher.Launcher {
+	w := l.Clone()
+	w.Switch.CutOut, w.Switch.CutIn = setpoint.MovedBand(l.Switch.CutOut, *s.CutOut), setpoint.MovedBand(l.Switch.CutIn, *s.CutIn)
+	if s.ReliefSet != nil {
+		setpoint.MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)
+	}
+	return w
+}
+
+// failing are the identifiers of the verdicts of a whole check on energies and pressures
+// that fail.
+func failing(t *testing.T, ctx context.Context, l *launcher.Launcher) (ids []string) {
+	t.Helper()
+	r, err := Check(ctx, l, assessment.Options{})
+	require.NoError(t, err)
+	for _, v := range r.Verdicts {
+		switch v.Unit {
+		case finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge:
+			if v.Status == finding.Fail {
+				ids = append(ids, v.ID)
+			}
+		}
+	}
+	return ids
+}
+
+// gentlyStuck is the float with dumps, with little friction and a narrow switch.
+func gentlyStuck(changes ...func(*launcher.Launcher)) *launcher.Launcher {
+	l := sample.Dumped()
+	l.Projectile.Breakaway, l.Projectile.Sliding = sample.Between("projectile.breakaway_force", 0, 0.5), launcher.Exact("s", 0)
+	l.Switch.Differential = sample.Between("pressure_switch.differential", 0.02*sample.Bars, 0.03*sample.Bars)
+	for _, change := range changes {
+		change(l)
+	}
+	return l
+}
+
+// An answer passes the whole of check in energies and pressures once it is entered. Check
+// is the source. Searched weakly, both ways alike.
+func TestAnswerEnteredPassesCheck(t *testing.T) {
+	t.Parallel()
+	ctx := assessed.Weakly()
+	binding := map[string]bool{}
+	for name, change := range map[string]func(*launcher.Launcher){
+		"as it is":    func(*launcher.Launcher) {},
+		"wide valve":  func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) },
+		"long barrel": func(l *launcher.Launcher) { l.Barrel.Travel = sample.Between("barrel.travel", 0.15, 0.16) },
+	} {
+		l := gentlyStuck(change)
+		s, err := setpoint.Find(ctx, l, setpoint.Options{})
+		require.NoError(t, err)
+		require.NotNil(t, s.CutOut, "%s: %s", name, s.Why.String())
+		require.Empty(t, s.Unmet.String(), name)
+		assert.Empty(t, failing(t, ctx, entered(l, &s)), name)
+		binding[s.Binding] = true
+	}
+	assert.True(t, binding[finding.EnergyFault] && binding[finding.LadderOrder], "else the test shows little: %v", binding)
 }

@@ -18,7 +18,7 @@ func (s *solver) answer() {
 		o.Binding = s.energyVerdict()
 	}
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = finite(c.set), finite(c.setMin), finite(c.setMax)
-	o.CutOut, o.CutIn = finite(c.cutOut), finite(c.cutIn)
+	o.CutOut, o.CutIn, o.anyCutOut = finite(c.cutOut), finite(c.cutIn), c.deadHead
 	o.ReliefFullFlowMax = finite(c.fault)
 	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
 		*o.ReliefFullFlowMax = min(c.fault, o.Top)
@@ -36,11 +36,8 @@ func (s *solver) answer() {
 	o.Relief, o.AsItIs = s.reliefWords(), s.asItIs()
 	if c.source && o.Works && !c.lowered && !c.byShots {
 		o.Binding = "source.limited"
-		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
+		if s.l.Switch == nil {
 			o.CutOut, o.CutIn = nil, nil // nothing to set
-		} else if c.cutOut > top { // it never gets beyond
-			in, out := max(0, top-(c.cutOut-c.cutIn)), top
-			o.CutIn, o.CutOut = s.roundedDown(&in), s.roundedDown(&out)
 		}
 	}
 	if c.byShots {
@@ -155,7 +152,11 @@ func (s *solver) why() finding.Text {
 		return s.whyNone()
 	}
 	if c.lowered {
-		return finding.Say("a single fault asks for it, at these settings it just holds: %s", s.loweredBy)
+		who := "check asks for it"
+		if o.Binding == finding.EnergyFault {
+			who = "a single fault asks for it"
+		}
+		return finding.Words(who).Say(", at these settings it just holds: %s", s.loweredBy)
 	}
 	if c.byShots {
 		g := s.measured.group
@@ -197,8 +198,6 @@ func (s *solver) whyNone() finding.Text {
 			"(supply.runs_in says otherwise)", finding.Joule(s.allowed))
 	case c.fault < leastStart:
 		return finding.Say("no start pressure holds %s", finding.Joule(s.allowed))
-	case c.lowered:
-		return finding.Say("a single fault leaves no room: %s", s.loweredBy)
 	case c.byShots:
 		return finding.Say("the measured shots leave no room: %s", s.onMeasured().What)
 	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
@@ -240,9 +239,10 @@ func (s *solver) next() {
 		return
 	}
 	if c.lowered {
-		free.normal = 0
+		free.normal, free.faults = askedFor{}, askedFor{}
 		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("if no other single fault asked for less")}
+			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say("if %s did not ask for less, nor any other verdict of check",
+				c.binding)}
 		}
 		return
 	}
@@ -267,10 +267,9 @@ func (s *solver) notes() {
 	o, l := &s.out, s.l
 	add := func(format string, args ...any) { o.Notes = append(o.Notes, finding.Say(format, args...)) }
 	if o.CutOut != nil {
-		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the " +
-			"settings " +
-			"in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask " +
-			"for less.")
+		add("These settings were judged as puffproof check judges a design, in every verdict that hangs on the pressures: energies, faults, a " +
+			"stuck projectile, a plugged barrel, other objects, ratings, the ladder, the times to empty. Enter them in the design and run it " +
+			"for the rest.")
 	}
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch())

@@ -260,18 +260,20 @@ func TestSingleFaultsLowerTheSettings(t *testing.T) {
 	feed.Flow = sample.Orifice(8*sample.Millimetres, 0.75)
 	l := sample.TwoTanks(feed)
 	l.Volumes[1].Volume = launcher.Exact("volumes.dose.volume", 0.1e-3)
+	sample.Friction(0, 0)(l) // else one that sticks asks for less, objects do, and a mouth on the muzzle
+	l.Barrel.ObjectControl, l.Barrel.SealGuard = []string{"loaded by the adult in charge"}, "slots"
 	solved, err := newSolver(sample.Weakly(), l, Options{})
 	require.NoError(t, err)
 	require.NoError(t, solved.settings())
 	require.Contains(t, solved.loweredBy.String(), "fire stuck open while charging")
 	require.Contains(t, solved.out.Why.String(), "a single fault asks for it")
 	free := solved.caps
-	free.normal = 0
+	free.normal = askedFor{}
 	for _, c := range []struct {
-		caps   pressureCaps
+		set    chain
 		passes bool
-	}{{solved.caps, true}, {free, false}} {
-		a, err := assessment.Make(sample.Weakly(), solveChain(l, c.caps).launcher, assessment.Options{Want: assessment.FaultStage})
+	}{{solved.chain, true}, {solved.solved(free), false}} {
+		a, err := assessment.Make(sample.Weakly(), c.set.launcher, assessment.Options{Want: assessment.FaultStage})
 		require.NoError(t, err)
 		assert.Equal(t, c.passes, verdict.Of(a, finding.EnergyFault).Status == finding.Pass)
 	}

@@ -11,13 +11,23 @@ import (
 // pressureCaps are the pressures that nothing may exceed [Pa gauge]; +Inf where
 // there is no such limit.
 type pressureCaps struct {
-	energy   float64 // every shot from up to here stays within the energy limits
-	rating   float64 // the lowest rating of what the supply fills, or of the barrel
-	blocked  float64 // a plugged barrel stays within its rating
-	normal   float64 // what normal running, left in the heat, stays at or below because of a fault; 0: no such limit
-	measured float64 // what normal running stays at or below because measured shots ask for it; 0: no such limit
-	step     float64 // figures to set by are rounded down to it [Pa]; 0: not rounded
+	energy   float64  // every shot from up to here stays within the energy limits
+	rating   float64  // the lowest rating of what the supply fills, or of the barrel
+	blocked  float64  // a plugged barrel stays within its rating
+	normal   askedFor // what normal running, left in the heat, stays at or below because a verdict asks for it
+	faults   askedFor // what a fault stays at or below because a verdict asks for it
+	measured float64  // what normal running stays at or below because measured shots ask for it; 0: no such limit
+	step     float64  // figures to set by are rounded down to it [Pa]; 0: not rounded
 }
+
+// askedFor is a pressure that a verdict asks for [Pa gauge]; 0: none does.
+type askedFor struct {
+	at float64
+	by string // identifier of the verdict
+}
+
+// below tells that it asks for less than a pressure.
+func (a askedFor) below(p float64) bool { return a.at > 0 && a.at < p }
 
 // lowest gives the cap of the pressure at a fault and the verdict it belongs to.
 func (p pressureCaps) lowest() (cap float64, id string) {
@@ -27,6 +37,9 @@ func (p pressureCaps) lowest() (cap float64, id string) {
 	}
 	if p.blocked < cap {
 		cap, id = p.blocked, "barrel.blocked"
+	}
+	if p.faults.below(cap) {
+		cap, id = p.faults.at, p.faults.by
 	}
 	return cap, id
 }
@@ -38,8 +51,9 @@ type chain struct {
 	faultID  string
 	source   bool // the supply cannot exceed the fault pressure even when left in the heat, and there is no relief valve
 	step     float64
-	lowered  bool // a single fault, not a rung, asks for this cut-out
+	lowered  bool // a verdict, not a rung, asks for these settings
 	byShots  bool // the measured shots do
+	deadHead bool // no cut-out is too high: the supply's dead head ends them
 	limited  bool // the supply cannot reach the fault pressure: no relief valve is needed
 	relief   reliefChange
 	bore     float64 // of a relief valve that is to be added [m]
@@ -67,6 +81,7 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 	c := chain{set: math.NaN(), setMax: math.NaN(), setMin: math.NaN(), cutOut: math.NaN(), cutIn: math.NaN(), launcher: withSwitch(l)}
 	c.step = caps.step
 	c.fault, c.faultID = caps.lowest()
+	c.lowered = caps.faults.at > 0 && caps.faults.at == c.fault
 	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
 	c.binding = c.faultID
 	over := overchargeWithoutRelief(l)
@@ -150,7 +165,7 @@ func (c *chain) solveRelief() {
 	case c.relief == reliefAdded:
 	case as <= c.setMax || faultAt(as) <= c.fault:
 		c.set, c.setMax = as, max(c.setMax, as)
-		c.binding = "ladder.order"
+		c.binding, c.lowered = "ladder.order", false
 	default:
 		c.relief = reliefLowered
 	}
@@ -180,8 +195,8 @@ func (c *chain) solveSwitch(top float64, caps pressureCaps) {
 	if caps.measured > 0 && caps.measured < top {
 		top, c.binding, c.byShots = caps.measured, "energy.total", true
 	}
-	if caps.normal > 0 && caps.normal < top {
-		top, c.binding, c.lowered, c.byShots = caps.normal, "energy.fault", true, false
+	if caps.normal.below(top) {
+		top, c.binding, c.lowered, c.byShots = caps.normal.at, caps.normal.by, true, false
 	}
 	stated := *w.Switch
 	high := func(cutOut float64) float64 {
@@ -196,30 +211,39 @@ func (c *chain) solveSwitch(top float64, caps pressureCaps) {
 		return
 	}
 	most := max(top, least)
-	if w.Supply != nil && w.Supply.DeadHead.Set {
-		most = max(min(most, w.Supply.DeadHead.High), least) // a switch set higher never stops it
+	holds := func(p float64) bool { return high(p) <= top }
+	if d := w.Supply; d != nil && d.DeadHead.Set && d.DeadHead.Nominal < most { // a switch set higher hardly ever stops it
+		most, c.deadHead = max(d.DeadHead.Nominal, least), holds(max(d.DeadHead.High, most))
 	}
-	cut := downTo(bisect(least, most, func(p float64) bool { return high(p) <= top }), c.step)
+	cut := downTo(bisect(least, most, holds), c.step)
 	high(cut)
-	band := MovedBand(stated.CutOut, cut)
-	w.Switch.CutOut = band
-	gap := max(band.High-band.Nominal, stated.CutIn.High-stated.CutIn.Nominal) // of cut-in, above its nominal value
-	drop := shotDrop(w, cut)
-	below := stated.CutIn.Nominal - stated.CutIn.Low // its band must not reach zero: it would never start
-	if stated.CutIn.Assumed && stated.CutIn.Line == 0 {
+	w.Switch.CutOut = MovedBand(stated.CutOut, cut)
+	if in := c.cutInBelow(stated.CutIn, cut); !math.IsNaN(in) {
+		c.cutOut, c.cutIn = cut, in
+		w.Switch.CutIn = MovedBand(stated.CutIn, in)
+	}
+}
+
+// cutInBelow is the highest cut-in that the switch follows with its tolerances, and that
+// one shot from the cut-out does not pass; NaN where the tolerances leave no room above zero.
+func (c *chain) cutInBelow(stated launcher.Band, cut float64) float64 {
+	w := c.launcher
+	band := w.Switch.CutOut
+	gap := max(band.High-band.Nominal, stated.High-stated.Nominal) // of cut-in, above its nominal value
+	top := band.Low - w.Switch.Differential.High
+	room := bisect(0, max(top, 0), func(in float64) bool { return max(in+gap, MovedBand(stated, in).High) <= top })
+	below := stated.Nominal - stated.Low // its band must not reach zero: it would never start
+	if stated.Assumed && stated.Line == 0 {
 		below = 1000 // a switch still to be chosen may have a narrower one
 	}
-	room := band.Low - w.Switch.Differential.High - gap
-	in := min(room, cut-drop)
+	in := min(room, cut-shotDrop(w, cut))
 	if !(in > below) {
 		in = room // one shot takes more than the switch can follow
 	}
-	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); !(band.Low > 0 && in > below) {
-		return // the tolerances leave no room above zero
+	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); band.Low > 0 && in > below {
+		return in
 	}
-	c.cutOut, c.cutIn = cut, in
-	w.Switch.CutIn = MovedBand(stated.CutIn, in)
-	w.Switch.CutIn.High = min(w.Switch.CutIn.High, in+gap)
+	return math.NaN()
 }
 
 // shotDrop is how far the sensed volume's pressure falls when one nominal shot

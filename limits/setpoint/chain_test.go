@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -65,7 +66,7 @@ func TestAFaultLowersTheCutOut(t *testing.T) {
 	l := sample.Plain(sample.Orderly)
 	caps := pressureCaps{energy: 1.1 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)}
 	free := solveChain(l, caps)
-	caps.normal = 0.4 * sample.Bars
+	caps.normal = askedFor{0.4 * sample.Bars, finding.EnergyFault}
 	bound := solveChain(l, caps)
 	assert.Equal(t, "energy.fault", bound.binding)
 	assert.Less(t, bound.cutOut, free.cutOut)

@@ -71,15 +71,9 @@ func missingRatings(l *launcher.Launcher) []string {
 	return out
 }
 
-// faultVerdict is the first of the energy verdicts and energy.fault, as check
-// judges them, that does not pass at a launcher's own settings; nil where all do.
-func (s *solver) faultVerdict(w *launcher.Launcher) (*finding.Verdict, error) {
-	v, _, err := s.faultsOf(w)
-	return v, err
-}
-
-// faultsOf is faultVerdict with the largest share of its limit that one of them
-// reaches [-].
+// faultsOf is the first of the energy verdicts and energy.fault, as check judges them, that
+// does not pass at a launcher's own settings, nil where all do; and the largest share of its
+// limit that one of them reaches [-].
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
 	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage})
 	if err != nil {
@@ -102,93 +96,6 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 	return nil, share, nil
 }
 
-// holdFaults judges single faults at the settings found, and lowers the cut-out
-// until they hold: by halving between the settings found and a quarter of them, or the
-// lowest that leave room for the switch. What does not hold there either does not hang
-// on the cut-out; then it stays and the answer says so.
-func (s *solver) holdFaults() error {
-	c := &s.chain
-	if math.IsNaN(c.cutOut) {
-		return nil
-	}
-	w := c.launcher
-	if s.noSwitchNeeded() {
-		w = s.l // as it is
-	}
-	v, err := s.faultVerdict(w)
-	if err != nil || v == nil {
-		return err
-	}
-	if v.Status == finding.Unknown {
-		s.out.Unknown = finding.Notes(s.out.Unknown, finding.Say("%s is not known: %s", v.ID, v.Why))
-		return nil
-	}
-	if s.noSwitchNeeded() {
-		s.out.Unmet = unmetWords(v)
-		return nil
-	}
-	return s.lowerFor(v)
-}
-
-// unmetWords says that a verdict fails at the settings found.
-func unmetWords(v *finding.Verdict) finding.Text {
-	return finding.Say("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why)
-}
-
-// lowerFor lowers the cut-out until the verdict that failed passes.
-func (s *solver) lowerFor(failed *finding.Verdict) error {
-	high, _ := s.chain.launcher.SoakedHigh()
-	low := high
-	for _, share := range []float64{0.25, 0.4, 0.55, 0.7, 0.85} { // the lowest that leaves room for the switch
-		caps := s.caps
-		caps.normal = share * high
-		if !math.IsNaN(solveChain(s.l, caps).cutOut) {
-			low = share * high
-			break
-		}
-	}
-	last := failed // what fails at the lowest settings tried
-	holds := func(normal float64) (bool, error) {
-		caps := s.caps
-		caps.normal = normal
-		c := solveChain(s.l, caps)
-		if math.IsNaN(c.cutOut) {
-			return false, nil
-		}
-		v, err := s.faultVerdict(c.launcher)
-		if err != nil || v != nil && v.Status == finding.Fail {
-			last = v
-			return false, err
-		}
-		return true, nil
-	}
-	ok, err := holds(low)
-	if err != nil {
-		return err
-	}
-	if !ok {
-		s.out.Unmet = unmetWords(failed).Say("; a lower cut-out alone does not help")
-		if last != failed && last != nil && last.Value != nil && low < 0.99*high {
-			s.out.Unmet = s.out.Unmet.Say(" (filled to %s it is still %s)", finding.Bar3(low), finding.Joule(*last.Value))
-		}
-		return nil
-	}
-	for range 4 {
-		mid := math.Sqrt(low * high)
-		ok, err := holds(mid)
-		switch {
-		case err != nil:
-			return err
-		case ok:
-			low = mid
-		default:
-			high = mid
-		}
-	}
-	s.caps.normal, s.loweredBy = low, finding.Say("%s: %s", failed.ID, failed.Why)
-	return nil
-}
-
 // noSwitchNeeded tells that the supply itself is the limit, and nothing is to be set.
 func (s *solver) noSwitchNeeded() bool {
 	return s.chain.source && s.l.Switch == nil
@@ -200,12 +107,8 @@ const settingStep = 100
 // toSettingSteps solves the ladder once more in figures that can be set: rounded to the
 // safe side, so that they hold when they are copied, in bar or in psi.
 func (s *solver) toSettingSteps() {
-	caps := s.caps
-	caps.step = settingStep
-	if c := solveChain(s.l, caps); !math.IsNaN(c.cutOut) || math.IsNaN(s.chain.cutOut) {
+	if c := s.solved(s.caps); !math.IsNaN(c.cutOut) || math.IsNaN(s.chain.cutOut) {
 		s.chain = c
-	} else {
-		s.chain = solveChain(s.l, s.caps)
 	}
 }
 

@@ -20,8 +20,8 @@ type Answer struct {
 	// AsItIs says in what the answer is not the design as it is: a relief valve set too
 	// high, none, no switch. "" nothing.
 	AsItIs finding.Text
-	// Unmet is a verdict of check that fails at these settings and at lower ones
-	// too; "" none was found.
+	// Unmet is a verdict of check on an energy or a pressure that fails at these settings
+	// and at the lowest ones too; nil: none was found.
 	Unmet finding.Text
 
 	CutOut, CutIn              *float64     // nominal values; the tolerances are in the ladder
@@ -59,13 +59,15 @@ type Answer struct {
 	Bench       []launcher.Replacement // what bench tests have replaced
 	BenchSilent []finding.Text         // bench tests that tell no more than the design states
 	BenchMoved  *float64               // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
+
+	anyCutOut bool // none is too high: the supply's dead head, of which CutOut is the nominal value, ends them
 }
 
 // TooHigh tells that the design's own cut-out is above the answer: by more than two
 // searches of the same strength may differ.
 func (s *Answer) TooHigh() bool {
 	const differ = 0.005
-	return s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut*(1+differ)
+	return s.Stated != nil && s.CutOut != nil && !s.anyCutOut && *s.Stated > *s.CutOut*(1+differ)
 }
 
 // Holds tells that the answer is known, works, and that the design as it is keeps to it.
@@ -119,8 +121,9 @@ type solver struct {
 	measured    *measuredBasis
 	byHand      bool // the design has no supply
 	reliefHelps bool // a relief valve as it is set holds the energy of a shot down
-	// loweredBy is the verdict on a fault that asks for a lower cut-out; "" none.
+	// loweredBy is the verdict that asks for lower settings; nil: none does.
 	loweredBy finding.Text
+	left      []string // identifiers of verdicts that no setting makes pass
 	out       Answer
 }
 
@@ -128,9 +131,9 @@ type solver struct {
 // energy per area within policy at the worst combination of tolerances, from
 // every start pressure up to the highest, in normal running and with the switch
 // welded shut; every rating kept; the ladder in order. The order of solution is
-// fixed: highest fault pressure, relief set pressure, cut-out, cut-in. Then every
-// single fault is judged at these settings, and the cut-out lowered where one asks
-// for it. Measured shots narrow the launcher and cap normal running. A launcher
+// fixed: highest fault pressure, relief set pressure, cut-out, cut-in. Then the settings
+// are judged as check does, and lowered until every verdict that hangs on them holds.
+// Measured shots narrow the launcher and cap normal running. A launcher
 // without a supply counts as filled by an unknown pump. The error is the context's,
 // an own limit that cannot be used, or a WithheldError.
 func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) {
@@ -158,10 +161,9 @@ func (s *solver) settings() error {
 	s.out.Unknown = s.unknown()
 	s.capByMeasured()
 	s.chain = solveChain(s.l, s.caps)
-	if err := s.holdFaults(); err != nil {
+	if err := s.hold(); err != nil {
 		return err
 	}
-	s.toSettingSteps()
 	if err := s.raiseRelief(); err != nil {
 		return err
 	}
