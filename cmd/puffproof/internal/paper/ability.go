@@ -124,7 +124,7 @@ func (b *builder) emptyingLine() string {
 func (b *builder) jamLine() string {
 	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by " +
 		"hand, never with air."
-	if _, over := b.jam(); over {
+	if b.jamWords() != "" {
 		t += " Air may stay behind it that no gauge shows: nobody in line with the barrel."
 	}
 	return t
@@ -138,38 +138,27 @@ func (b *builder) stopLine() string {
 	return "Anyone may call STOP. Hand off. Key out. Launcher off. Nobody goes near: there is no gauge."
 }
 
-// jam is what a projectile that sticks could get when a hand frees it [J], where
-// that is more than a projectile may have; false where it is not.
-func (b *builder) jam() (float64, bool) {
+// jamWords is what a projectile that sticks could get when a hand frees it, where that
+// is more than a projectile may have; "" it is not.
+func (b *builder) jamWords() string {
 	f := b.in.Faults
 	if f == nil {
-		return 0, false
+		return ""
 	}
-	most := 0.0
+	most, limit := 0.0, f.Limit
 	for _, r := range f.Faults {
 		if !math.IsNaN(r.Freed) {
 			most = max(most, r.Freed)
 		}
 	}
-	limit := f.Limit
 	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
 		limit = e.Limit
 	}
-	return most, limit > 0 && most > limit
-}
-
-// jamWords is that energy in words; "" it is none.
-func (b *builder) jamWords() string {
-	joule, over := b.jam()
-	if !over {
+	if !(limit > 0 && most > limit) {
 		return ""
 	}
-	limit := b.in.Faults.Limit
-	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
-		limit = e.Limit
-	}
-	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
-		"harmless", b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
+	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that harmless",
+		b.in.Units.Worst(show.Energy, most), b.in.Units.Near(show.Energy, limit))
 }
 
 // tooNear names who stands, as the design states it, where a projectile can come
@@ -189,7 +178,7 @@ func (b *builder) tooNear() string {
 		return ""
 	}
 	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(show.Length, f.ClearRadius) +
-		" all round, for crew only"
+		" all round, for crew only."
 }
 
 // rider tells whether somebody is beside the launcher while it fires.

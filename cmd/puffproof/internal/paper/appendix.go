@@ -129,44 +129,31 @@ func faultState(s string) string {
 }
 
 func (in *Input) faultFigures(r fault.Result) string {
-	var parts []string
+	gauge, energy := "", ""
 	if !math.IsNaN(r.WorstGauge) {
-		parts = append(parts, in.Units.Worst(show.Gauge, r.WorstGauge))
+		gauge = in.Units.Worst(show.Gauge, r.WorstGauge)
 	}
 	if !math.IsNaN(r.Judged) && r.Judged > 0 {
-		parts = append(parts, in.Units.Worst(show.Energy, r.Judged)+" judged")
+		energy = in.Units.Worst(show.Energy, r.Judged) + " judged"
 	}
-	return dash(strings.Join(parts, ", "))
+	return dash(show.Joined(", ", gauge, energy))
 }
 
 func (b *builder) faultWords(r fault.Result) string {
-	var parts []string
-	for _, t := range []string{b.text(r.Consequence), b.text(r.Reason)} {
-		if t != "" {
-			parts = append(parts, strings.TrimRight(t, "."))
-		}
-	}
-	if len(parts) == 0 {
+	words := show.Joined(". ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
+	if words == "" {
 		return dash(string(r.Effect))
 	}
-	return strings.Join(parts, ". ") + "."
+	return words + "."
 }
 
 func (b *builder) seenBy(r fault.Result) string {
-	var parts []string
+	hidden := ""
 	if r.Latent {
-		parts = append(parts, "hidden")
+		hidden = "hidden"
 	}
-	if len(r.DetectedBy) != 0 {
-		parts = append(parts, "seen by "+b.text(r.DetectedBy))
-	}
-	if r.RevealedBy != "" {
-		parts = append(parts, "test "+r.RevealedBy)
-	}
-	if len(r.PreventedBy) != 0 {
-		parts = append(parts, "prevented by "+b.text(r.PreventedBy))
-	}
-	return dash(strings.Join(parts, "; "))
+	return dash(show.Joined("; ", hidden, show.Lead("seen by ", b.text(r.DetectedBy)), show.Lead("test ", r.RevealedBy),
+		show.Lead("prevented by ", b.text(r.PreventedBy))))
 }
 
 // objects lists what was shot in the model besides the projectile.

@@ -19,7 +19,7 @@ func (b *builder) energy() {
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
 		v, _ := b.verdict("energy.total")
-		b.say("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + ".")
+		b.say("How hard it shoots is not known" + show.Lead(": ", in.Units.Text(v.Why)) + ".")
 		return
 	}
 	total, _ := b.verdict("energy.total")

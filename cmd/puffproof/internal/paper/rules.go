@@ -95,7 +95,7 @@ func (b *builder) place() {
 func (b *builder) clearZone() {
 	f, in := b.in.Flights, b.in
 	if f == nil {
-		b.say("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + ".")
+		b.say("Landing zone and clear zone are not computed" + show.Lead(": ", b.in.NoFlight) + ".")
 		return
 	}
 	far := func(m float64) string { return in.Units.Worst(show.Length, m) }

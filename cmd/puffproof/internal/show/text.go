@@ -100,3 +100,16 @@ func sense(before, after string) Rounding {
 	}
 	return Nearest
 }
+
+// Joined joins what there is of texts.
+func Joined(between string, parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(p string) bool { return p == "" }), between)
+}
+
+// Lead is a text behind its lead; no text has none.
+func Lead(lead, text string) string {
+	if text == "" {
+		return ""
+	}
+	return lead + text
+}
