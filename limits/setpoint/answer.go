@@ -223,42 +223,40 @@ func (s *solver) next() {
 	if !o.Works || o.CutOut == nil {
 		return
 	}
-	if o.Binding == "ladder.order" {
+	free := s.caps
+	try := func(l *launcher.Launcher, caps pressureCaps, format string, args ...any) {
+		n := solveChain(l, caps)
+		if !(n.cutOut > c.cutOut) {
+			return
+		}
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say(format, args...)}
+		if o.Binding == "ladder.order" {
+			o.Next.ID = n.faultID
+		}
+	}
+	switch {
+	case o.Binding == "ladder.order":
 		top := s.l.Clone()
 		MoveRelief(&top.Paths[top.ReliefOnSupply()], c.setMax)
-		if n := solveChain(top, s.caps); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: finding.Say("with the relief valve set up to %s", setting(c.setMax))}
-		}
+		try(top, free, "with the relief valve set up to %s", setting(c.setMax))
 		return
-	}
-	free := s.caps
-	if c.byShots {
+	case c.byShots:
 		free.measured = 0
-		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("on the model, if the measured shots did not ask for less")}
-		}
+		try(s.l, free, "on the model, if the measured shots did not ask for less")
 		return
-	}
-	if c.lowered {
+	case c.lowered:
 		free.normal = 0
-		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("if no other single fault asked for less")}
-		}
+		try(s.l, free, "if no other single fault asked for less")
 		return
-	}
-	switch c.faultID {
-	case "energy.fault":
+	case c.faultID == "energy.fault":
 		free.energy = math.Inf(1)
-	case "vessel.rating":
+	case c.faultID == "vessel.rating":
 		free.rating = math.Inf(1)
-	case "barrel.blocked":
+	case c.faultID == "barrel.blocked":
 		free.blocked = math.Inf(1)
 	}
-	if cap, _ := free.lowest(); math.IsInf(cap, 1) {
-		return
-	}
-	if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say("if %s did not bind", c.faultID)}
+	if !math.IsInf(free.lowestCap(), 1) {
+		try(s.l, free, "if %s did not bind", c.faultID)
 	}
 }
 
@@ -301,4 +299,31 @@ func (s *solver) notes() {
 	s.measuredNotes(add)
 	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs,
 		worst.ModelFactor)
+}
+
+// ladder is the ladder of the answer: the recommended pressures, or those of the
+// design where no cut-out works.
+func (s *solver) ladder() {
+	w := s.chain.launcher
+	if !s.out.Works || s.out.Binding == "source.limited" {
+		w = s.l
+	}
+	limit := s.out.Pressure
+	if math.IsInf(s.caps.energy, 1) || limit < leastStart { // no such pressure
+		limit = math.NaN()
+	}
+	s.out.Ladder = w.Rungs(limit)
+}
+
+// bench tells what bench tests have moved.
+func (s *solver) bench() {
+	b := s.l.Bench
+	if b == nil {
+		return
+	}
+	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
+	before := solveChain(pumped(b.Before), s.caps).cutOut
+	if s.out.Works && !math.IsNaN(before) {
+		s.out.BenchMoved = finite(solveChain(s.l, s.caps).cutOut - before)
+	}
 }

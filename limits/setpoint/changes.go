@@ -45,16 +45,13 @@ func levers(l *launcher.Launcher) []lever {
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		if p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) && p.Flow.Form != launcher.NoFlow {
-			name := flowKey(p)
-			out = append(out, lever{key: name, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow", weakest: 0.05,
+			out = append(out, lever{key: p.Flow.Value.Key, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow", weakest: 0.05,
 				bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Paths[i].Flow.Value} }})
 		}
 	}
 	return append(out, lever{key: "projectile.mass", what: "a heavier projectile", weakest: 5,
 		bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Projectile.Mass} }})
 }
-
-func flowKey(p *launcher.PathSpec) string { return p.Flow.Value.Key }
 
 // doseVolume is the volume next to the firing valve; -1: none.
 func doseVolume(l *launcher.Launcher) int {
@@ -210,15 +207,8 @@ func neededPressure(l *launcher.Launcher, cutOut float64) float64 {
 	if !reaches(top) {
 		return math.NaN()
 	}
-	low, high := 0.0, top
-	for range 18 { // to 4 Pa
-		if mid := 0.5 * (low + high); reaches(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return high
+	_, p := halved(0, top, 18, reaches) // to 4 Pa
+	return p
 }
 
 // tryLever finds how far one lever must be moved so that every shot holds up to the

@@ -198,24 +198,18 @@ func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowe
 	if !out.proved {
 		return out
 	}
-	low := lowerFactor * high
-	for range halvings {
-		if mid := 0.5 * (low + high); exceeds(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	out.start = high
+	_, out.start = halved(lowerFactor*high, high, halvings, exceeds)
 	return out
 }
+
+// energyOf asks a box's own question.
+func energyOf(b *worst.Box) search.Objective { return b.Evaluator() }
 
 // energyCrossing is the start pressure up to which every shot of the tolerance
 // box, times the model factor, stays within an energy [J].
 func energyCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64, seeds []worst.StartSeed) (crossing, error) {
 	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(),
-		seeds:     seeds,
-		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
+		seeds: seeds, objective: energyOf}, top)
 }
 
 // ceilingCrossing is the same on the thermodynamic bound. The bound is smooth
@@ -228,6 +222,5 @@ func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top flo
 // blockedCrossing is the start pressure up to which a barrel, plugged or behind a
 // projectile that does not move, stays within a pressure [Pa gauge].
 func blockedCrossing(ctx context.Context, l *launcher.Launcher, q worst.Question, rating, top float64) (crossing, error) {
-	return firstCrossing(ctx, l, descent{q: q, threshold: rating, stages: shortStages(),
-		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
+	return firstCrossing(ctx, l, descent{q: q, threshold: rating, stages: shortStages(), objective: energyOf}, top)
 }

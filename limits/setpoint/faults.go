@@ -71,15 +71,9 @@ func missingRatings(l *launcher.Launcher) []string {
 	return out
 }
 
-// faultVerdict is the first of the energy verdicts and energy.fault, as check
-// judges them, that does not pass at a launcher's own settings; nil where all do.
-func (s *solver) faultVerdict(w *launcher.Launcher) (*finding.Verdict, error) {
-	v, _, err := s.faultsOf(w)
-	return v, err
-}
-
-// faultsOf is faultVerdict with the largest share of its limit that one of them
-// reaches [-].
+// faultsOf is the first of the energy verdicts and energy.fault, as check judges them,
+// that does not pass at a launcher's own settings, nil where all do, and the largest
+// share of its limit that one of them reaches [-].
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
 	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage})
 	if err != nil {
@@ -87,19 +81,16 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 	}
 	s.out.Runs += a.Energy.Runs + a.Faults.Shots
 	verdicts := []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea), verdict.Of(a, finding.EnergyFault)}
-	for _, v := range verdicts {
+	for i := range verdicts {
+		v := &verdicts[i]
 		if v.Value != nil && v.Limit != nil {
 			share = max(share, *v.Value / *v.Limit)
 		}
-	}
-	for _, status := range []finding.Status{finding.Fail, finding.Unknown} {
-		for i := range verdicts {
-			if verdicts[i].Status == status {
-				return &verdicts[i], share, nil
-			}
+		if v.Status == finding.Fail && (failed == nil || failed.Status == finding.Unknown) || v.Status == finding.Unknown && failed == nil {
+			failed = v
 		}
 	}
-	return nil, share, nil
+	return failed, share, nil
 }
 
 // holdFaults judges single faults at the settings found, and lowers the cut-out
@@ -115,7 +106,7 @@ func (s *solver) holdFaults() error {
 	if s.noSwitchNeeded() {
 		w = s.l // as it is
 	}
-	v, err := s.faultVerdict(w)
+	v, _, err := s.faultsOf(w)
 	if err != nil || v == nil {
 		return err
 	}
@@ -155,7 +146,7 @@ func (s *solver) lowerFor(failed *finding.Verdict) error {
 		if math.IsNaN(c.cutOut) {
 			return false, nil
 		}
-		v, err := s.faultVerdict(c.launcher)
+		v, _, err := s.faultsOf(c.launcher)
 		if err != nil || v != nil && v.Status == finding.Fail {
 			last = v
 			return false, err
@@ -225,7 +216,7 @@ func downTo(p, step float64) float64 {
 func (s *solver) raiseRelief() error {
 	c := &s.chain
 	holds := func(w *launcher.Launcher, high float64) (bool, error) {
-		res, err := s.worstAt(w, high, search.Light(fitting(w, high, s.hardest(w, high))...))
+		res, err := s.worstAt(w, high, search.Light(s.hardest(w, high)...))
 		return res.Found && res.Undefined == 0 && res.Best.Value*worst.ModelFactor <= s.allowed, err
 	}
 	if s.out.Basis == finding.OnCeiling || math.IsInf(s.caps.energy, 1) || s.l.ReliefOnSupply() < 0 {

@@ -1,6 +1,7 @@
 package setpoint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -57,15 +58,7 @@ func (s *solver) sensitivity() {
 	}
 	s.ladderGains(add)
 	s.shotGains(add)
-	slices.SortStableFunc(s.out.Sensitivity, func(a, b Gain) int {
-		switch {
-		case a.CutOut > b.CutOut:
-			return -1
-		case a.CutOut < b.CutOut:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(s.out.Sensitivity, func(a, b Gain) int { return cmp.Compare(b.CutOut, a.CutOut) })
 }
 
 // ladderGains are those of the quantities that place the rungs.
@@ -147,13 +140,7 @@ func raise(b *worst.Box, f *worst.Evaluator, u []float64, threshold, high, top f
 		}
 		low = p
 	}
-	for range 12 {
-		if mid := 0.5 * (low + high); exceeds(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
+	low, _ = halved(low, high, 12, exceeds)
 	return low
 }
 
@@ -175,12 +162,10 @@ func (s *solver) source() error {
 		switch {
 		case a.Limited:
 			a.What = finding.Words("its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that")
-		case s.caps.lowestCap() < leastStart:
+		case s.caps.lowestCap() < leastStart || s.reliefHelps && !holds(a.DeadHead):
 			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		case holds(a.DeadHead):
 			a.What = finding.Words("its dead head is below the limit, but filled cold and left in the heat it is not")
-		case s.reliefHelps:
-			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		default:
 			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit "+
 				"in normal running", finding.Bar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
