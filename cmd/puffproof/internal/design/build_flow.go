@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/finding"
@@ -48,7 +49,7 @@ func (s *section) flowFigures() (found []string) {
 		return nil
 	}
 	for _, e := range s.tab.entries {
-		if contains(flowWords(), e.name) {
+		if slices.Contains(flowWords(), e.name) {
 			found = append(found, e.name)
 		}
 	}
@@ -110,7 +111,7 @@ func (s *section) flowExtras(form string) {
 		"discharge_coefficient": {"orifice", "seat_bore"},
 	}
 	for _, extra := range []string{"critical_ratio", "pressure_drop_ratio", "discharge_coefficient"} {
-		if s.has(extra) && !contains(goes[extra], form) {
+		if s.has(extra) && !slices.Contains(goes[extra], form) {
 			s.fault(extra, Problem{Message: "does not belong to " + form, Found: extra, Want: extra + " beside " + strings.Join(goes[extra], ", ")})
 		}
 	}

@@ -83,7 +83,8 @@ func (s *section) exhaustFlow(f, valve *launcher.FlowSpec) {
 	}
 	if f.Value.Set {
 		own(&f.Value)
-		f.Value = assumed(f.Value.Key, share(exhaustUsual)*f.Value.Nominal, share(exhaustLeast)*f.Value.Low, f.Value.High, finding.Words(exhaustWords))
+		f.Value = assumed(f.Value.Key, share(exhaustUsual)*f.Value.Nominal, share(exhaustLeast)*f.Value.Low, f.Value.High,
+			finding.Words(exhaustWords))
 	}
 	for _, b := range []*launcher.Band{&f.CriticalRatio, &f.PressureDropRatio, &f.DischargeCoefficient} {
 		if b.Set {

@@ -78,8 +78,7 @@ func vary(l *launcher.Launcher, r *rand.Rand) {
 		}
 		set := top * (0.3 + 1.4*r.Float64())
 		p := launcher.PathSpec{Name: "relief_" + at + "_too", From: at, To: "atmosphere", Kind: pneumatics.Relief,
-			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: band("bore", 3e-3, 0.1),
-				DischargeCoefficient: band("cd", 0.6, 0.2)},
+			Flow:        launcher.FlowSpec{Form: launcher.OrificeBore, Value: band("bore", 3e-3, 0.1), DischargeCoefficient: band("cd", 0.6, 0.2)},
 			SetPressure: band("set", set, 0.1), FullFlowPressure: band("full", 1.3*set, 0.1), ReseatPressure: band("reseat", 0.8*set, 0.1)}
 		if chance(0.3) {
 			p.Hose = &launcher.HoseSpec{Bore: band("relief bore", 6e-3, 0.1), Length: band("relief length", 0.4, 0.1),

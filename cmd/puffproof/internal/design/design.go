@@ -16,6 +16,9 @@ import (
 	"puffproof/limits/launcher"
 )
 
+// Problem is one fault of a design file.
+type Problem = problem.Problem
+
 // Version of the design file's keys, printed in the reference and the schema.
 const Version = "1"
 

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/unit"
@@ -126,21 +127,12 @@ func (k *key) belongs(selected string) bool {
 	if k.in == nil || selected == "" {
 		return true
 	}
-	return contains(k.in, selected)
+	return slices.Contains(k.in, selected)
 }
 
 // needed tells whether the key must stand where the selector has this value.
 func (k *key) needed(selected string) bool {
-	return contains(k.required, "*") || selected != "" && contains(k.required, selected)
-}
-
-func contains(list []string, s string) bool {
-	for _, one := range list {
-		if one == s {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(k.required, "*") || selected != "" && slices.Contains(k.required, selected)
 }
 
 func tableRows() []tableRow {
@@ -153,9 +145,8 @@ func tableRows() []tableRow {
 			"vessel", "vessels", "air_can", "chamber", "dose"},
 			teach: "Each closed space that holds pressure, under a name of your own: tank, dose, manifold. Hoses and the barrel are not volumes."},
 		{name: "paths.*", selector: "kind", required: true, synonyms: []string{"path", "valve", "valves", "line", "lines", "plumbing", "circuit",
-			"relief", "vent", "vents", "pipes"},
-			teach: "Each way that air can take between two volumes, the barrel and the atmosphere: valves, orifices, hoses, the relief valve. " +
-				"Its flow stands in exactly one of: sonic_conductance, Cv, Kv, nominal_flow, orifice, seat_bore."},
+			"relief", "vent", "vents", "pipes"}, teach: "Each way that air can take between two volumes, the barrel and the atmosphere: valves, " +
+			"orifices, hoses, the relief valve. Its flow stands in exactly one of: sonic_conductance, Cv, Kv, nominal_flow, orifice, seat_bore."},
 		{name: "paths.*.exhaust", teach: "The exhaust port of a three_way valve. Its flow stands in one of the same keys as a path's."},
 		{name: "paths.*.hose", teach: "A hose in series with its path: it slows the flow, and its inside adds to the volume on its side."},
 		{name: "supply", selector: "kind", synonyms: []string{"compressor", "pump", "source"}, teach: "Where the air comes from."},

@@ -11,9 +11,8 @@ import (
 // were assumed or stated before.
 func benchKeys() []key {
 	return []key{
-		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"}, dimension: unit.Pressure, pressure: asDifference,
-			sign: orZero, max: 1e6,
-			bands: declared(), required: always(), example: `"0.01 bar"`,
+		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"},
+			dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6, bands: declared(), required: always(), example: `"0.01 bar"`,
 			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (98 mbar for " +
 				"a metre of water). It widens every reading to both sides."},
 		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings,
@@ -21,9 +20,8 @@ func benchKeys() []key {
 			min: 100, max: 1e6, missing: "full_flow_pressure and the balance by the circuit decide", example: `["0.84 bar", "0.85 bar", "0.84 bar"]`,
 			teach: "Switch bridged, no projectile, an adult at a distance: the gauge reading where the relief valve holds the supply and it " +
 				"rises no more. Three times."},
-		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings, dimension: unit.Pressure,
-			least: launcher.LeastCycles,
-			min:   100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
+		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings,
+			dimension: unit.Pressure, least: launcher.LeastCycles, min: 100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
 			example: `["0.44 bar", "0.45 bar", "0.45 bar", "0.44 bar", "0.46 bar", "0.45 bar", "0.44 bar", "0.45 bar", "0.45 bar", "0.46 bar"]`,
 			teach:   "Gauge readings at which the switch stopped the supply, ten cycles."},
 		{table: "bench", name: "cut_ins", synonyms: []string{"cut_in"}, kind: readings, dimension: unit.Pressure, least: launcher.LeastCycles,
@@ -35,8 +33,7 @@ func benchKeys() []key {
 			missing: "the band of supply.free_air decides", example: `"2.0 L ± 2 %, measured"`,
 			teach: "A known volume that the supply filled, hoses included: weighed full of water."},
 		{table: "bench", name: "fill_from", synonyms: []string{"from"}, dimension: unit.Pressure, sign: orZero, max: 1e6, bands: declared(),
-			missing: "zero",
-			example: `"0 bar"`, teach: "Gauge reading at the start of the filling."},
+			missing: "zero", example: `"0 bar"`, teach: "Gauge reading at the start of the filling."},
 		{table: "bench", name: "fill_to", synonyms: []string{"to"}, dimension: unit.Pressure, min: 100, max: 1e6, bands: declared(),
 			missing: "the band of supply.free_air decides",
 			example: `"0.40 bar"`, teach: "Gauge reading at its end, well below the dead head."},
@@ -69,7 +66,7 @@ func (s *section) readingList(k *key, e *entry) {
 		case q.Stated:
 			p.Message, p.Want = "is a raw reading with a tolerance", "the bare reading, such as "+k.example
 		case q.Nominal < k.min || q.Nominal > k.max:
-			p.Message, p.Want = "is outside what is possible", s.span(k)
+			p.Message, p.Want = "is outside what is possible", k.span()
 		default:
 			list = append(list, q.Nominal)
 			continue

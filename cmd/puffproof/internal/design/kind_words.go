@@ -28,13 +28,13 @@ func builderKinds() [][]string {
 // contains, else by its spelling. None of these: what tells the kinds apart.
 func kindHint(found string, words []string) string {
 	f := fold(found)
-	if f == "prv" && contains(words, "relief") {
+	if f == "prv" && slices.Contains(words, "relief") {
 		return `PRV may be a "relief" or a pressure-reducing "regulator"`
 	}
 	best := ""
 	for _, row := range builderKinds() {
 		holds := func(w string) bool { return strings.Contains(f, w) }
-		if best == "" && contains(words, row[0]) && slices.ContainsFunc(row[1:], holds) {
+		if best == "" && slices.Contains(words, row[0]) && slices.ContainsFunc(row[1:], holds) {
 			best = row[0]
 		}
 	}
@@ -44,9 +44,9 @@ func kindHint(found string, words []string) string {
 	switch {
 	case best != "":
 		return meant(`"` + best + `"`)
-	case contains(words, "orifice"):
+	case slices.Contains(words, "orifice"):
 		return `nearest: "orifice" for what is always open, "valve" for what is moved by current, "hand valve" for what a hand moves`
-	case contains(words, "compressor"):
+	case slices.Contains(words, "compressor"):
 		return `nearest: "compressor" for whatever is driven by a motor, "hand pump" for whatever a person drives`
 	}
 	return ""

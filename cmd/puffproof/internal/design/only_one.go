@@ -2,6 +2,7 @@ package design
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -44,7 +45,7 @@ func (r *reader) another(root *table, e *entry) (Problem, bool) {
 		switch plural := strings.TrimSuffix(f, "s"); {
 		case begins && numbered.MatchString(rest):
 		case plural == one.name && severalTables(e.value):
-		case root.get(one.name) != nil && (contains(row.synonyms, f) || contains(row.synonyms, plural)) && e.value.kind == isTable:
+		case root.get(one.name) != nil && (slices.Contains(row.synonyms, f) || slices.Contains(row.synonyms, plural)) && e.value.kind == isTable:
 		default:
 			continue
 		}

@@ -18,9 +18,8 @@ func (s *section) quantity(k *key, e *entry) {
 		v = &value{kind: isString, text: strings.ReplaceAll(v.text, "_", ""), offset: v.offset - 1, plain: true}
 	}
 	if v.kind == isNumber {
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is a bare number", Found: v.text,
-			Want: "text with a unit, such as " + k.example, Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text,
-				firstUnit(k))})
+		s.wrong(k, v.offset, Problem{Message: "is a bare number", Found: v.text, Want: "text with a unit, such as " + k.example,
+			Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text, firstUnit(k))})
 		return
 	}
 	if !s.is(k, v, isString, "text with a unit, such as "+k.example) {
@@ -69,45 +68,20 @@ func (s *section) parse(name string, v *value, d unit.Dimension) (unit.Quantity,
 
 // faultWords says a parser's fault as a sentence about the key.
 func faultWords(k unit.Kind) string {
-	switch k {
-	case unit.Empty:
-		return "is empty"
-	case unit.NotANumber:
-		return "has no number here"
-	case unit.CommaNumber:
-		return "has a comma in its number"
-	case unit.FractionNumber:
-		return "is a fraction"
-	case unit.TooExtreme:
-		return "has an impossible number"
-	case unit.NoUnit:
-		return "has no unit"
-	case unit.UnknownUnit:
-		return "has an unknown unit"
-	case unit.WrongDimension:
-		return "has a unit of something else"
-	case unit.BadTolerance:
-		return "has a tolerance that cannot be read"
-	case unit.BadOrigin:
-		return "has an unknown origin"
-	case unit.BelowZero:
-		return "is below absolute zero"
+	words, known := map[unit.Kind]string{unit.Empty: "is empty", unit.NotANumber: "has no number here",
+		unit.CommaNumber: "has a comma in its number", unit.FractionNumber: "is a fraction", unit.TooExtreme: "has an impossible number",
+		unit.NoUnit: "has no unit", unit.UnknownUnit: "has an unknown unit", unit.WrongDimension: "has a unit of something else",
+		unit.BadTolerance: "has a tolerance that cannot be read", unit.BadOrigin: "has an unknown origin",
+		unit.BelowZero: "is below absolute zero"}[k]
+	if !known {
+		return "has text left over"
 	}
-	return "has text left over"
+	return words
 }
 
 func origin(o unit.Origin) launcher.Origin {
-	switch o {
-	case unit.Measured:
-		return launcher.Measured
-	case unit.Datasheet:
-		return launcher.Datasheet
-	case unit.Label:
-		return launcher.Label
-	case unit.Estimated:
-		return launcher.Estimated
-	}
-	return launcher.Unstated
+	return map[unit.Origin]launcher.Origin{unit.Measured: launcher.Measured, unit.Datasheet: launcher.Datasheet, unit.Label: launcher.Label,
+		unit.Estimated: launcher.Estimated, unit.Unstated: launcher.Unstated}[o]
 }
 
 // reference holds a pressure to gauge, absolute or difference.
@@ -162,11 +136,11 @@ func (s *section) possible(k *key, v *value, b launcher.Band) bool {
 	}
 	switch {
 	case k.sign == positive && b.Nominal <= 0:
-		p.Message, p.Want = "must be above zero", s.span(k)
+		p.Message, p.Want = "must be above zero", k.span()
 	case k.sign == orZero && b.Nominal < 0:
-		p.Message, p.Want = "cannot be negative", s.span(k)
+		p.Message, p.Want = "cannot be negative", k.span()
 	case b.Nominal < k.min-slack || b.Nominal > k.max+slack:
-		p.Message, p.Want, p.Hint = "is outside what is possible", s.span(k), rangeHint(k)
+		p.Message, p.Want, p.Hint = "is outside what is possible", k.span(), rangeHint(k)
 	case k.sign == positive && b.Low <= 0:
 		p.Message, p.Want = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides"
 	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
@@ -179,7 +153,7 @@ func (s *section) possible(k *key, v *value, b launcher.Band) bool {
 }
 
 // span words the possible range of a key in the units of a workshop.
-func (s *section) span(k *key) string {
+func (k *key) span() string {
 	low := show.Metric.Near(show.Of(k.dimension), k.min)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"slices"
 	"strings"
 
 	"puffproof/limits/finding"
@@ -51,7 +52,7 @@ func (s *section) selector() string {
 	if e == nil || e.value.kind != isString {
 		return ""
 	}
-	if k := s.r.keys.index[s.row.name][s.row.selector]; contains(k.words, e.value.text) {
+	if k := s.r.keys.index[s.row.name][s.row.selector]; slices.Contains(k.words, e.value.text) {
 		return e.value.text
 	}
 	return ""
@@ -145,7 +146,7 @@ func (s *section) missing() {
 	}
 	for _, k := range s.r.keys.of(s.row.name) {
 		if k.needed(s.selected) && !s.stands(k) {
-			s.r.fault(s.offset, Problem{Key: s.dotted(k.name), Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
+			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
 		}
 	}
 }
@@ -200,6 +201,12 @@ func celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
 // usual is a reason that rests on practice, filled in as finding.Say does.
 func usual(format string, args ...any) finding.Text {
 	return finding.Say(format, args...).Say(" (%s)", practice)
+}
+
+// wrong reports a problem with a key at an offset.
+func (s *section) wrong(k *key, offset int, p Problem) {
+	p.Key = s.dotted(k.name)
+	s.r.fault(offset, p)
 }
 
 // fault reports a problem at a key of this section, or at its header.

@@ -1,6 +1,9 @@
 package design
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // distance is the number of letters to insert, delete, replace or swap with a
 // neighbour that turns a into b (restricted edit distance).
@@ -63,13 +66,26 @@ func meant(word string) string {
 	return "did you mean " + word + "?"
 }
 
+// meantWord suggests one of some words: what a builder's word for it means, else what
+// was probably meant.
+func meantWord(found string, words []string, means map[string]string) string {
+	w := means[fold(found)]
+	if !slices.Contains(words, w) {
+		w = nearest(found, words)
+	}
+	if w == "" {
+		return ""
+	}
+	return meant(`"` + w + `"`)
+}
+
 // suggestKey finds what an unknown key of a table probably is: a slip, a
 // builder's word, or a key of another table.
 func (k *keyTable) suggestKey(table, found, selected string) string {
 	f := fold(found)
 	var names []string
 	for _, row := range k.of(table) {
-		if contains(row.synonyms, f) && row.belongs(selected) {
+		if slices.Contains(row.synonyms, f) && row.belongs(selected) {
 			return meant(row.name)
 		}
 		names = append(names, row.name)
@@ -78,13 +94,13 @@ func (k *keyTable) suggestKey(table, found, selected string) string {
 		return meant(n)
 	}
 	for _, row := range k.of(table) {
-		if contains(row.synonyms, f) {
+		if slices.Contains(row.synonyms, f) {
 			return meant(row.name)
 		}
 	}
 	for i := range k.keys {
 		row := &k.keys[i]
-		if row.table != table && row.table != "" && (row.name == f || contains(row.synonyms, f)) {
+		if row.table != table && row.table != "" && (row.name == f || slices.Contains(row.synonyms, f)) {
 			return row.name + " belongs in [" + shownTable(row.table) + "]"
 		}
 	}
@@ -100,7 +116,7 @@ func (k *keyTable) suggestTable(found string) string {
 		if row.name == "" {
 			continue
 		}
-		if contains(row.synonyms, f) {
+		if slices.Contains(row.synonyms, f) {
 			return meant("[" + shownTable(row.name) + "]")
 		}
 		names = append(names, strings.TrimSuffix(row.name, ".*"))

@@ -2,6 +2,7 @@ package design
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -59,40 +60,34 @@ func (s *section) is(k *key, v *value, want valueKind, accepted string) bool {
 
 func (s *section) word(k *key, e *entry) {
 	w := e.value.text
-	if contains(k.words, w) {
+	if slices.Contains(k.words, w) {
 		s.texts[k.name] = w
 		return
 	}
-	s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
+	s.wrong(k, e.value.offset, Problem{Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
 		w, k.words)})
 }
 
 // wordHint explains builders' words for the allowed ones.
 func wordHint(name, found string, words []string) string {
 	f := fold(found)
-	switch name {
-	case "unpowered":
-		switch f {
-		case "nc", "normally_closed", "shut", "close":
-			return `NC of the pneumatic trade is "closed"`
-		case "no", "normally_open":
-			return `NO of the pneumatic trade is "open"`
-		case "bistable", "latching", "hold", "last", "unchanged":
-			return meant(`"stays"`)
-		}
-	case "kind":
+	switch {
+	case name == "unpowered" && slices.Contains([]string{"nc", "normally_closed", "shut", "close"}, f):
+		return `NC of the pneumatic trade is "closed"`
+	case name == "unpowered" && slices.Contains([]string{"no", "normally_open"}, f):
+		return `NO of the pneumatic trade is "open"`
+	case name == "kind":
 		return kindHint(found, words)
-	case "tip":
-		if contains([]string{"soft", "squishy", "sponge", "foam", "eva", "pu", "rubber"}, f) {
-			return `soft ones are "resilient", once that is proved`
-		}
-	case "name": // of the gas
+	case name == "tip" && slices.Contains([]string{"soft", "squishy", "sponge", "foam", "eva", "pu", "rubber"}, f):
+		return `soft ones are "resilient", once that is proved`
+	case name == "name": // of the gas
 		return "only air was checked; other gases scale flows differently and can suffocate (carbon dioxide) or burn"
 	}
-	if n := nearest(found, words); n != "" {
-		return meant(`"` + n + `"`)
+	var means map[string]string
+	if name == "unpowered" {
+		means = map[string]string{"bistable": "stays", "latching": "stays", "hold": "stays", "last": "stays", "unchanged": "stays"}
 	}
-	return ""
+	return meantWord(found, words, means)
 }
 
 func (s *section) text(k *key, e *entry) {
@@ -100,11 +95,11 @@ func (s *section) text(k *key, e *entry) {
 	bad := strings.IndexFunc(v.text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
 	case len(v.text) > mostText:
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "text is too long", Found: v.text, Want: "at most 500 bytes"})
+		s.wrong(k, v.offset, Problem{Message: "text is too long", Found: v.text, Want: "at most 500 bytes"})
 	case bad >= 0:
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "text has a control character", Found: v.text, Want: "printable text"})
+		s.wrong(k, v.offset, Problem{Message: "text has a control character", Found: v.text, Want: "printable text"})
 	case strings.TrimSpace(v.text) == "" && k.needed(s.selected):
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is blank", Want: k.example})
+		s.wrong(k, v.offset, Problem{Message: "is blank", Want: k.example})
 	default:
 		s.texts[k.name] = v.text
 	}
@@ -118,7 +113,7 @@ func (s *section) date(k *key, e *entry) {
 			return
 		}
 	}
-	s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is not a date", Found: v.show(),
+	s.wrong(k, v.offset, Problem{Message: "is not a date", Found: v.show(),
 		Want: `year-month-day, such as "2026-05-31"`})
 }
 
@@ -139,7 +134,7 @@ func (s *section) answer(k *key, e *entry) {
 		case "no", "false", "n":
 			hint = "write false, without quotes"
 		}
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is neither yes nor no", Found: v.show(), Want: `true, false or "unknown"`,
+		s.wrong(k, v.offset, Problem{Message: "is neither yes nor no", Found: v.show(), Want: `true, false or "unknown"`,
 			Hint: hint})
 	}
 }
@@ -148,7 +143,7 @@ func (s *section) answer(k *key, e *entry) {
 func (s *section) stateList(k *key, e *entry) {
 	names := stateNames()
 	if e.value.kind == isString {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "is not a list", Found: e.value.text,
+		s.wrong(k, e.value.offset, Problem{Message: "is not a list", Found: e.value.text,
 			Want: "a list of states: " + k.example,
 			Hint: `write ["` + e.value.text + `"]`})
 		return
@@ -166,7 +161,7 @@ func (s *section) stateList(k *key, e *entry) {
 			}
 		}
 		if !found {
-			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown state", Found: item.show(), Want: quoted(names),
+			s.wrong(k, item.offset, Problem{Message: "unknown state", Found: item.show(), Want: quoted(names),
 				Hint: stateHint(item.text, names)})
 		}
 	}
@@ -182,22 +177,9 @@ func stateNames() []string {
 }
 
 func stateHint(found string, names []string) string {
-	switch fold(found) {
-	case "charged", "live", "hot", "cocked", "ready":
-		return meant(`"armed"`)
-	case "safe", "cold", "shutdown", "stop":
-		return meant(`"off"`)
-	case "fill", "filling", "pumping":
-		return meant(`"charging"`)
-	case "fire", "shoot", "shot":
-		return meant(`"firing"`)
-	case "load", "reload", "reloading":
-		return meant(`"loading"`)
-	}
-	if n := nearest(found, names); n != "" {
-		return meant(`"` + n + `"`)
-	}
-	return ""
+	return meantWord(found, names, map[string]string{"charged": "armed", "live": "armed", "hot": "armed", "cocked": "armed", "ready": "armed",
+		"safe": "off", "cold": "off", "shutdown": "off", "stop": "off", "fill": "charging", "filling": "charging", "pumping": "charging",
+		"fire": "firing", "shoot": "firing", "shot": "firing", "load": "loading", "reload": "loading", "reloading": "loading"})
 }
 
 // gridControl is a grid with its mesh.
@@ -212,16 +194,12 @@ func (s *section) controlList(k *key, e *entry) {
 		return
 	}
 	for _, item := range e.value.items {
-		if item.kind == isString && (contains(objectControls(), item.text) || gridControl.MatchString(item.text)) {
+		if item.kind == isString && (slices.Contains(objectControls(), item.text) || gridControl.MatchString(item.text)) {
 			s.lists[k.name] = append(s.lists[k.name], item.text)
 			continue
 		}
-		hint := ""
-		if n := nearest(item.text, objectControls()); n != "" {
-			hint = meant(`"` + n + `"`)
-		}
-		s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown control", Found: item.show(),
-			Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: hint})
+		s.wrong(k, item.offset, Problem{Message: "unknown control", Found: item.show(),
+			Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: meantWord(item.text, objectControls(), nil)})
 	}
 }
 
@@ -233,7 +211,7 @@ func (s *section) curve(k *key, e *entry) {
 	last := -1.0
 	for _, item := range e.value.items {
 		if item.kind != isArray || len(item.items) != 2 || item.items[0].kind != isString || item.items[1].kind != isString {
-			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "is not a pair of pressure and flow", Want: k.example})
+			s.wrong(k, item.offset, Problem{Message: "is not a pair of pressure and flow", Want: k.example})
 			return
 		}
 		p, ok1 := s.parse(k.name, item.items[0], unit.Pressure)
@@ -243,7 +221,7 @@ func (s *section) curve(k *key, e *entry) {
 		}
 		gauge := s.toGauge(k, p)
 		if gauge.Nominal <= last || f.Nominal < 0 {
-			s.r.fault(item.items[0].offset, Problem{Key: s.dotted(k.name), Message: "points are not in order", Found: item.items[0].text,
+			s.wrong(k, item.items[0].offset, Problem{Message: "points are not in order", Found: item.items[0].text,
 				Want: "rising pressures from 0 on, flows of 0 or more"})
 			return
 		}
