@@ -160,9 +160,8 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 		g := &e.Groups[i]
 		for _, o := range g.Outliers {
 			out = append(out, Remark{o.Line, finding.Say("%s lies %.2g standard deviations from the mean of %d shots, %s: a suspected outlier. "+
-				"It counts; "+
-				"say in the note what was different", finding.MetresPerSecond.Of(o.Speed, 3), o.G, g.Shots, finding.MetresPerSecond.Of(g.Mean, 3)),
-				false})
+				"It counts; say in the note what was different", finding.MetresPerSecond.Of(o.Speed, 3), o.G, g.Shots,
+				finding.MetresPerSecond.Of(g.Mean, 3)), false})
 		}
 		if len(g.Methods) > 1 {
 			out = append(out, Remark{0, finding.Say("the shots at %s were measured in %d ways; the largest systematic error counts for all",

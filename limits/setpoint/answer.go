@@ -266,9 +266,8 @@ func (s *solver) notes() {
 	add := func(format string, args ...any) { o.Notes = append(o.Notes, finding.Say(format, args...)) }
 	if o.CutOut != nil {
 		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the " +
-			"settings " +
-			"in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they may ask " +
-			"for less.")
+			"settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they " +
+			"may ask for less.")
 	}
 	if l.Switch == nil && o.CutOut != nil {
 		add("%s.", assumedSwitch())

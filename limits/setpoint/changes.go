@@ -45,8 +45,8 @@ func levers(l *launcher.Launcher) []lever {
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		if p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) && p.Flow.Form != launcher.NoFlow {
-			out = append(out, lever{key: p.Flow.Value.Key, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow", weakest: 0.05,
-				bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Paths[i].Flow.Value} }})
+			out = append(out, lever{key: p.Flow.Value.Key, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow",
+				weakest: 0.05, bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Paths[i].Flow.Value} }})
 		}
 	}
 	return append(out, lever{key: "projectile.mass", what: "a heavier projectile", weakest: 5,

@@ -157,7 +157,8 @@ func (b *builder) jamWords() string {
 	if !(limit > 0 && most > limit) {
 		return ""
 	}
-	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that harmless",
+	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
+		"harmless",
 		b.in.Units.Worst(show.Energy, most), b.in.Units.Near(show.Energy, limit))
 }
 

@@ -278,6 +278,6 @@ func (b *builder) inputs() {
 		document.Join(document.AsCode("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
 			" makes the same file, byte for byte, with the same program."),
 		document.Join(document.AsCode("puffproof verify FILE DESIGN"),
-			" tells whether this file still describes a design, what changed since, and which "+"signatures that voids."))
+			" tells whether this file still describes a design, what changed since, and which signatures that voids."))
 	b.add(document.Raw{Caption: "The design file as read", Text: in.Text})
 }

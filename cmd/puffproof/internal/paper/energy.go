@@ -43,7 +43,7 @@ func (b *builder) energy() {
 	if byModel(e) {
 		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(show.Energy, e.Judged),
 			limit, "the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured "+
-				"bound is "+"judged", b.source(total.Source))
+				"bound is judged", b.source(total.Source))
 	}
 	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
 		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),

@@ -161,8 +161,8 @@ func (b *builder) partsList() {
 			in.band(s.DeadHead, show.Gauge), "", "", "")
 	}
 	if s := l.Switch; s != nil {
-		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable", "adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+
-			in.band(s.CutIn, show.Gauge), "", "", "")
+		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable",
+			"adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+in.band(s.CutIn, show.Gauge), "", "", "")
 	}
 	for _, g := range l.Gauges {
 		class := "class not stated"
@@ -177,7 +177,8 @@ func (b *builder) partsList() {
 		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
 	}
 	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure,
-		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"), show.Lead("proof test: ", br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
+		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"),
+		show.Lead("proof test: ", br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
 		tip = "declared resilient"

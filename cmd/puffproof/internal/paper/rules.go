@@ -47,7 +47,7 @@ func (b *builder) rules() {
 		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
 		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________.",
 		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
-			"that was "+"broken twice.")
+			"that was broken twice.")
 	b.list(items...)
 }
 

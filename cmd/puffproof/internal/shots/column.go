@@ -56,15 +56,13 @@ func columns() []column {
 func commonColumns() []column {
 	return []column{
 		{name: "pressure", synonyms: []string{"gauge", "gauge_pressure", "p", "start_pressure", "set_pressure"}, dimension: unit.Pressure,
-			most:    20e5,
-			example: "pressure [bar]", teach: "gauge reading before the shot; of an emptying test before it begins",
+			most: 20e5, example: "pressure [bar]", teach: "gauge reading before the shot; of an emptying test before it begins",
 			set: func(l *line, v float64, _ string) { l.shot.Gauge, l.bench.Gauge = v, v }},
 		{name: "projectile", synonyms: []string{"ball", "rocket", "dart", "number"}, kind: text, example: "projectile",
 			teach: "which of your projectiles flew; at least two must",
 			set:   func(l *line, _ float64, t string) { l.shot.Projectile = t }},
 		{name: "temperature", synonyms: []string{"air_temperature", "temp"}, dimension: unit.Temperature, least: 243.15, most: 333.15,
-			example: "temperature [degC]",
-			teach:   "of the air", set: func(l *line, v float64, _ string) { l.shot.Temperature = v }},
+			example: "temperature [degC]", teach: "of the air", set: func(l *line, v float64, _ string) { l.shot.Temperature = v }},
 		{name: "misfire", synonyms: []string{"dud", "stalled", "jam", "failed"}, kind: word, words: []string{"no", "yes"}, example: "misfire",
 			teach: "yes where nothing flew; the line is kept", set: func(l *line, _ float64, t string) { l.shot.Misfire = t == "yes" }},
 		{name: "note", synonyms: []string{"notes", "remark", "remarks", "comment"}, kind: text, example: "note", teach: "what was different",
@@ -116,8 +114,7 @@ func speedColumns() []column {
 		{name: "board_distance", synonyms: []string{"board"}, dimension: unit.Length, most: 100, example: "board_distance [m]",
 			teach: "from the muzzle to the board", set: func(l *line, v float64, _ string) { l.shot.Distance = v }},
 		{name: "microphone", synonyms: []string{"phone", "mic"}, kind: word, words: []string{"muzzle", "board"}, example: "microphone",
-			teach: "where the sounds were recorded; muzzle where the file does not say",
-			set: func(l *line, _ float64, t string) {
+			teach: "where the sounds were recorded; muzzle where the file does not say", set: func(l *line, _ float64, t string) {
 				if t == "board" {
 					l.shot.Microphone = measure.AtBoard
 				}
