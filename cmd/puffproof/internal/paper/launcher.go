@@ -67,10 +67,8 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
 		p := part.path
-		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
-		if p.Hose != nil {
-			drawn.Hose = figure.WithHose
-		}
+		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
+			Hose: p.Hose != nil}
 		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}

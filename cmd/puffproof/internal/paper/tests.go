@@ -194,7 +194,7 @@ func (b *builder) curve(c vent.Case) {
 	if w := in.Vent.Within; !math.IsNaN(w) {
 		note = " Allowed: " + in.Units.Near(show.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
-			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: figure.OnX})
+			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: true})
 		}
 	}
 	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + axis.Name,
