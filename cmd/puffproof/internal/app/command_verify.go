@@ -16,12 +16,8 @@ import (
 
 // verifyCommand holds a safety file against its design.
 func verifyCommand() *Command {
-	return &Command{
-		Name:     "verify",
-		Summary:  "does a safety file or a card still describe the design?",
-		Operands: "FILE [DESIGN]",
-		Min:      1, Max: 2,
-		Files: true,
+	return &Command{Name: "verify", Operands: "FILE [DESIGN]", Min: 1, Max: 2, Files: true, Run: runVerify,
+		Summary: "does a safety file or a card still describe the design?",
 		Help: []string{
 			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys changed, " +
 				"which answers changed, which signatures and tests that voids.",
@@ -42,7 +38,6 @@ func verifyCommand() *Command {
 			{"puffproof verify safety-file.html whale.toml", "what changed since it was signed"},
 			{"puffproof verify safety-file.html", "run the file's own inputs again"},
 		},
-		Run: runVerify,
 	}
 }
 
