@@ -123,6 +123,22 @@ func (v *Verdict) Unknown(why Text) {
 	v.without(Unknown, why)
 }
 
+// UnknownFor is Unknown where there is a reason, and tells whether there is.
+func (v *Verdict) UnknownFor(why Text) bool {
+	if len(why) == 0 {
+		return false
+	}
+	v.Unknown(why)
+	return true
+}
+
+// Mend says what to change where the verdict fails.
+func (v *Verdict) Mend(advice string) {
+	if v.Status == Fail {
+		v.Advice = Words(advice)
+	}
+}
+
 // NotApplicable ends a verdict whose question does not arise, and says why.
 func (v *Verdict) NotApplicable(why Text) {
 	v.without(NotApplicable, why)

@@ -3,6 +3,7 @@ package verdict
 import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // Question is one row of the table of verdicts.
@@ -29,6 +30,9 @@ func Table() []Question {
 		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
 	)
+	empties := func(kind vent.Kind) func(*assessment.Assessment, *finding.Verdict) {
+		return func(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, kind) }
+	}
 	return []Question{
 		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, nil, energyTotal},
 		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, nil, energyArea},
@@ -47,8 +51,8 @@ func Table() []Question {
 		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, nil, projectileChoking},
 		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, nil, valveDifferential},
 		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, nil, storedEnergy},
-		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, nil, ventShutdown},
-		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, nil, ventPowerLoss},
+		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, nil, empties(vent.Shutdown)},
+		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, nil, empties(vent.PowerLost)},
 		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, nil, ventPoints},
 		{finding.VentTrapped, "Volumes with no open way out", count, emptying, nil, ventTrapped},
 		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, nil, gaugeReadable},

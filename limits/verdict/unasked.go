@@ -55,8 +55,7 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 // shotUnasked judges the shots that nobody asked for.
 func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard"
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	u := unaskedOf(a.Faults)

@@ -71,9 +71,7 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 		v.Judge(total, limit.Value)
 		v.Why = finding.Say("%s; %s", times, rule)
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
-	}
+	v.Mend("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
 }
 
 // barLitres is a pressure times a volume [J], in the unit in which pressure equipment
