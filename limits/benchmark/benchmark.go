@@ -32,7 +32,6 @@ func (e Evidence) String() string {
 // Use is what a benchmark may do in a report.
 type Use uint8
 
-// The two uses.
 const (
 	ForVerdict  Use = iota // a verdict may rest on it
 	Information            // shown beside the verdicts, decides nothing

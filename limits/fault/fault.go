@@ -47,7 +47,6 @@ const (
 // Effect tells how a fault bears on the shot.
 type Effect string
 
-// The effects.
 const (
 	NoEffect     Effect = "cannot change the shot" // by the circuit: shown without a search
 	ChangesShot  Effect = "changes the shot"
@@ -113,7 +112,6 @@ type Report struct {
 // PairChoice says which pairs of faults are computed.
 type PairChoice uint8
 
-// The choices.
 const (
 	LatentPairs PairChoice = iota
 	EveryPair

@@ -31,7 +31,6 @@ func (m Method) String() string {
 // Microphone is where the sound was recorded.
 type Microphone uint8
 
-// The two places of a microphone.
 const (
 	AtMuzzle Microphone = iota
 	AtBoard
@@ -65,7 +64,6 @@ type Shot struct {
 // BenchKind is a test that measures one quantity of the launcher.
 type BenchKind uint8
 
-// The bench tests.
 const (
 	ClickToPop BenchKind = iota // a shot's sound: opening time
 	UTube                       // water column that moves the projectile: breakaway force

@@ -35,7 +35,6 @@ type Archive struct {
 // Paper is the kind of a paper.
 type Paper string
 
-// The papers.
 const (
 	SafetyFile Paper = "safety file"
 	CardPaper  Paper = "card"

@@ -133,7 +133,6 @@ func (t *Table) AddToned(tone show.Tone, cells ...any) {
 // Shape says what a table does where there is no room for it.
 type Shape uint8
 
-// The shapes.
 const (
 	Wide   Shape = iota // on a phone each row becomes a card
 	Narrow              // figures only: fits everywhere

@@ -35,7 +35,6 @@ type Instrument struct {
 // InstrumentKind is the kind of an instrument.
 type InstrumentKind uint8
 
-// The kinds.
 const (
 	CompressorSymbol InstrumentKind = iota
 	HandPumpSymbol
@@ -62,7 +61,6 @@ const Outside = -1
 // PartKind is the kind of a part, and for valves what it does without power.
 type PartKind uint8
 
-// The kinds.
 const (
 	OrificeSymbol PartKind = iota
 	HoseSymbol

@@ -25,7 +25,6 @@ type Ladder struct {
 	Rungs []LadderRung
 }
 
-// The ladder's measures.
 const (
 	ladderWidth  = 18 * vg.Centimeter
 	ladderFont   = 9

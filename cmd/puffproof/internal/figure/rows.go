@@ -24,7 +24,6 @@ type Rows struct {
 // Scale is how an axis counts.
 type Scale uint8
 
-// The two scales.
 const (
 	Linear  Scale = iota
 	Decades       // each step ten times the one before
@@ -41,7 +40,6 @@ type Row struct {
 // RowKind says what a row is.
 type RowKind uint8
 
-// The kinds.
 const (
 	Stated   RowKind = iota
 	Computed         // drawn in the second colour

@@ -29,7 +29,6 @@ type Style struct {
 // Detail is how much of a result is shown.
 type Detail uint8
 
-// The amounts of detail.
 const (
 	Everything Detail = iota
 	FindingOnly
@@ -38,7 +37,6 @@ const (
 // Listing is how a long list is shown.
 type Listing uint8
 
-// The ways to show a list.
 const (
 	Counted Listing = iota // only how many
 	Listed

@@ -11,7 +11,6 @@ import (
 // is metric.
 type System string
 
-// The two families.
 const (
 	Metric System = "metric"
 	US     System = "us"

@@ -8,7 +8,6 @@ import (
 // Tone says how a text is meant, beside its words: no meaning rests on a colour.
 type Tone uint8
 
-// The tones.
 const (
 	Neutral Tone = iota
 	Good

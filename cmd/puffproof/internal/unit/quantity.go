@@ -5,7 +5,6 @@ import "strings"
 // Origin is how a figure is known; empty where the text does not say.
 type Origin string
 
-// The origins a quantity can state.
 const (
 	Unstated  Origin = ""
 	Measured  Origin = "measured"

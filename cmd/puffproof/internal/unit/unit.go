@@ -46,7 +46,6 @@ func (d Dimension) String() string {
 // Reference says from where a pressure is counted.
 type Reference uint8
 
-// The references of a pressure.
 const (
 	Unsaid   Reference = iota // the unit alone: "bar"
 	Gauge                     // above the surrounding air: "bar gauge", "barg"
