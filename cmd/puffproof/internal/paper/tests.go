@@ -84,13 +84,12 @@ func (b *builder) emptying() {
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
 	for _, c := range alike(e.Cases) {
-		t.Add(c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
-			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 		tone := show.Neutral
 		if c.Status != vent.Vented {
 			tone = show.Bad
 		}
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
+			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 	}
 	b.add(t)
 	b.curves()
