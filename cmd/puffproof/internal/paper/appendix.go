@@ -108,15 +108,11 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
-		tone := show.ToneOf(r.Status)
-		if r.Status == finding.OpenItem { // an item of part 8 holds it: nothing is to be done about it here
-			tone = show.Faint
-		}
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
 		if r.With != "" {
 			name = document.Join(name, ", with ", document.AsCode(r.With))
 		}
-		t.AddToned(tone, document.AsStrong(show.PaperWord(r.Status)), name, b.in.faultFigures(r), b.faultWords(r), b.seenBy(r))
+		t.AddToned(show.ToneOf(r.Status), document.AsStrong(show.PaperWord(r.Status)), name, b.in.faultFigures(r), b.faultWords(r), b.seenBy(r))
 	}
 	b.add(t)
 }

@@ -144,7 +144,11 @@ func (b *builder) shot() {
 	speed := figure.Chart{X: ran, Y: "Speed, " + rate.Name, Lines: []figure.ChartLine{{X: x, Y: rate.All(s.Series.Speed)}}}
 	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+
 		in.Units.Near(show.Gauge, s.PeakGauge)+".", pressure.Draw)
-	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.Units.Near(show.Speed, s.MuzzleSpeed)+".", speed.Draw)
+	last := "at last " + in.Units.Near(show.Speed, s.MuzzleSpeed)
+	if s.Outcome != show.OutcomeLeft {
+		last = "the projectile does not leave the barrel"
+	}
+	b.draw("Speed of the projectile, nominal shot.", "Speed over time, "+last+".", speed.Draw)
 }
 
 // worstPoint says where in the tolerances the worst case lies.
