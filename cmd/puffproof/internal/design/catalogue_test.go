@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -156,7 +157,8 @@ func shotReads(l *launcher.Launcher, high float64) (out []shotReading) {
 			one := bearing(l, c, sc)
 			one.Speed = worst.MovingAt(l)
 			one.Top, _ = l.SoakedHigh()
-			one.Ceiling = (&worst.CeilingAt{Evaluator: e}).Value(u)
+			// To nine digits: the air of a line is summed over its cells, of which a fast valve wants more.
+			one.Ceiling, _ = strconv.ParseFloat(strconv.FormatFloat((&worst.CeilingAt{Evaluator: e}).Value(u), 'g', 9, 64), 64)
 			out = append(out, one)
 		}
 	}

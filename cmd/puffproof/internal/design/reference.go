@@ -90,9 +90,12 @@ func (k *keyTable) meantTable(word string) string {
 	if near := nearest(word, TableNames()); near != "" {
 		return unknown + "; " + meant(near)
 	}
-	for i := range k.keys {
-		if one := &k.keys[i]; strings.EqualFold(one.name, fold(word)) || slices.Contains(one.synonyms, fold(word)) {
-			return of(one)
+	for t := range k.tables { // in the order of the tables: paths before their exhaust
+		for i := range k.keys {
+			one := &k.keys[i]
+			if one.table == k.tables[t].name && (strings.EqualFold(one.name, fold(word)) || slices.Contains(one.synonyms, fold(word))) {
+				return of(one)
+			}
 		}
 	}
 	return unknown + "; there are " + strings.Join(TableNames(), ", ")
