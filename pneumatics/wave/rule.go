@@ -21,7 +21,7 @@ const (
 	// hoses or without; outside it without a hose; outside it with one.
 	InsideExcess  = 0.10
 	OutsideExcess = 0.20
-	HoseExcess    = 0.60
+	HoseExcess    = 0.70
 )
 
 // Rule is how far a lumped shot is from the range of the lumped model.
