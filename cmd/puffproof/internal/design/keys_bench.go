@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -45,20 +46,20 @@ func benchKeys() []key {
 }
 
 // readingList reads a list of raw readings, each one figure without a tolerance.
-func (s *section) readingList(k *key, e *entry) {
-	if !s.is(k, e.value, isArray, "a list of readings: "+k.example) {
+func (s *section) readingList(k *key, e *toml.Entry) {
+	if !s.is(k, e.Value, toml.IsArray, "a list of readings: "+k.example) {
 		return
 	}
 	var list []float64
-	for _, item := range e.value.items {
-		if !s.is(k, item, isString, "readings in quotes: "+k.example) {
+	for _, item := range e.Value.Items {
+		if !s.is(k, item, toml.IsString, "readings in quotes: "+k.example) {
 			return
 		}
 		q, ok := s.parse(k.name, item, k.dimension)
 		if !ok {
 			continue
 		}
-		p := Problem{Key: s.dotted(k.name), Found: item.text}
+		p := Problem{Key: s.dotted(k.name), Found: item.Text}
 		if k.dimension == unit.Pressure {
 			q = s.toGauge(k, q)
 		}
@@ -71,10 +72,10 @@ func (s *section) readingList(k *key, e *entry) {
 			list = append(list, q.Nominal)
 			continue
 		}
-		s.r.fault(item.offset, p)
+		s.r.Fault(item.Offset, p)
 	}
-	if len(e.value.items) < k.least {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)),
+	if len(e.Value.Items) < k.least {
+		s.r.Fault(e.Value.Offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.Value.Items)),
 			Want: fmt.Sprintf("at least %d", k.least),
 			Hint: "fewer do not show the scatter"})
 	}
@@ -89,9 +90,9 @@ func readingsText(n int) string {
 }
 
 // bench reads [bench] and lets its readings replace bands of the launcher.
-func (r *reader) bench(root *table, l *launcher.Launcher) {
+func (r *reader) bench(root *toml.Table, l *launcher.Launcher) {
 	s := r.single(root, "bench", "")
-	if s == nil || r.partial || len(r.problems) > 0 {
+	if s == nil || r.Partial || !r.Sound() {
 		return
 	}
 	spec := launcher.BenchSpec{GaugeError: s.band("gauge_error"), ReliefSteady: s.readings["relief_steady"], CutOuts: s.readings["cut_outs"],

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -16,7 +17,7 @@ type section struct {
 	path     string // dotted, such as "paths.fire"
 	offset   int
 	selected string // value of the selector: the path's kind, the barrel's fit
-	tab      *table
+	tab      *toml.Table
 	bands    map[string]launcher.Band
 	stated   map[string]bool // quantities that were written with a tolerance
 	texts    map[string]string
@@ -29,7 +30,7 @@ type section struct {
 
 // section reads a table. Selected is the selector's value where another table
 // decides it; a selector of its own goes before.
-func (r *reader) section(rowName, path string, t *table, offset int, selected string) *section {
+func (r *reader) section(rowName, path string, t *toml.Table, offset int, selected string) *section {
 	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
 		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
 		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
@@ -38,7 +39,7 @@ func (r *reader) section(rowName, path string, t *table, offset int, selected st
 	}
 	if t != nil {
 		r.positions[path] = offset
-		for _, e := range t.entries {
+		for _, e := range t.Entries {
 			s.entry(e)
 		}
 	}
@@ -48,12 +49,12 @@ func (r *reader) section(rowName, path string, t *table, offset int, selected st
 
 // selector peeks at the key that decides which others belong.
 func (s *section) selector() string {
-	e := s.tab.get(s.row.selector)
-	if e == nil || e.value.kind != isString {
+	e := s.tab.Get(s.row.selector)
+	if e == nil || e.Value.Kind != toml.IsString {
 		return ""
 	}
-	if k := s.r.keys.index[s.row.name][s.row.selector]; slices.Contains(k.words, e.value.text) {
-		return e.value.text
+	if k := s.r.keys.index[s.row.name][s.row.selector]; slices.Contains(k.words, e.Value.Text) {
+		return e.Value.Text
 	}
 	return ""
 }
@@ -67,30 +68,30 @@ func (s *section) dotted(name string) string {
 }
 
 // entry reads one key.
-func (s *section) entry(e *entry) {
-	k := s.r.keys.index[s.row.name][e.name]
+func (s *section) entry(e *toml.Entry) {
+	k := s.r.keys.index[s.row.name][e.Name]
 	if k == nil {
 		if s.row.name == "" {
 			return // tables are read elsewhere
 		}
 		if p, ok := anotherIn(s.row.name, e); ok {
-			s.r.fault(e.offset, p)
+			s.r.Fault(e.Offset, p)
 			return
 		}
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "unknown key", Found: e.name,
-			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.name, s.selected)})
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "unknown key", Found: e.Name,
+			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.Name, s.selected)})
 		return
 	}
 	if !k.belongs(s.selected) {
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "does not belong to " + s.kindWords(), Found: e.name,
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "does not belong to " + s.kindWords(), Found: e.Name,
 			Want: k.name + " with " + selectorName(s.row) + " " + quoted(k.in), Hint: s.insteadOf(k.name)})
 		return
 	}
-	if k.name != e.name && s.tab.get(k.name) != nil {
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "says the same as " + k.name, Found: e.name, Want: "one of the two"})
+	if k.name != e.Name && s.tab.Get(k.name) != nil {
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "says the same as " + k.name, Found: e.Name, Want: "one of the two"})
 		return
 	}
-	s.r.positions[s.dotted(k.name)] = e.value.offset
+	s.r.positions[s.dotted(k.name)] = e.Value.Offset
 	s.read(k, e)
 }
 
@@ -141,7 +142,7 @@ func quoted(list []string) string { return `"` + strings.Join(list, `", "`) + `"
 
 // missing reports the keys that must stand.
 func (s *section) missing() {
-	if s.r.partial {
+	if s.r.Partial {
 		return
 	}
 	for _, k := range s.r.keys.of(s.row.name) {
@@ -152,11 +153,11 @@ func (s *section) missing() {
 }
 
 func (s *section) stands(k *key) bool {
-	if s.tab.get(k.name) != nil {
+	if s.tab.Get(k.name) != nil {
 		return true
 	}
 	for _, a := range k.aliases {
-		if s.tab.get(a) != nil {
+		if s.tab.Get(a) != nil {
 			return true
 		}
 	}
@@ -206,7 +207,7 @@ func usual(format string, args ...any) finding.Text {
 // wrong reports a problem with a key at an offset.
 func (s *section) wrong(k *key, offset int, p Problem) {
 	p.Key = s.dotted(k.name)
-	s.r.fault(offset, p)
+	s.r.Fault(offset, p)
 }
 
 // fault reports a problem at a key of this section, or at its header.
@@ -218,5 +219,5 @@ func (s *section) fault(name string, p Problem) {
 	if p.Key == "" {
 		p.Key = s.dotted(name)
 	}
-	s.r.fault(at, p)
+	s.r.Fault(at, p)
 }
