@@ -232,13 +232,3 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 			Figures:    figuresIn(s.texts["value"])})
 	}
 }
-
-// group tells whether a table holds further tables only.
-func group(t *toml.Table) bool {
-	for _, e := range t.Entries {
-		if e.Value.Kind != toml.IsTable {
-			return false
-		}
-	}
-	return len(t.Entries) > 0
-}

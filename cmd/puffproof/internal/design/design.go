@@ -9,13 +9,9 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
-
-// Problem is one fault of a design file.
-type Problem = problem.Problem
 
 // Version of the design file's keys, printed in the reference and the schema.
 const Version = "1"
@@ -33,12 +29,4 @@ func Read(name string, data []byte) (*launcher.Launcher, []Problem) {
 		return launcher, nil
 	}
 	return nil, r.Problems()
-}
-
-// reader is one reading of one file.
-type reader struct {
-	*toml.File
-	keys      *keyTable
-	ambient   launcher.Band
-	positions map[string]int // offset of each key that was read, by dotted key
 }

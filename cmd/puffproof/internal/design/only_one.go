@@ -89,3 +89,13 @@ func severalTables(v *toml.Value) bool {
 	}
 	return group(v.Table)
 }
+
+// group tells whether a table holds further tables only.
+func group(t *toml.Table) bool {
+	for _, e := range t.Entries {
+		if e.Value.Kind != toml.IsTable {
+			return false
+		}
+	}
+	return len(t.Entries) > 0
+}

@@ -8,6 +8,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -173,4 +174,26 @@ func rangeHint(k *key) string {
 		return "the gas model was checked from 250 K to 340 K (-23 to 67 degC) only"
 	}
 	return ""
+}
+
+// widen gives a quantity without a tolerance the default band of its key.
+func (k *key) widen(b *launcher.Band) {
+	r := k.bands.of(b.Origin)
+	b.Low, b.High = r.apply(b.Nominal)
+	if r.exact {
+		return
+	}
+	b.Assumed = true
+	b.Reason = finding.Say("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
+	floor := 0.0
+	switch {
+	case k.sign == anySign:
+		return
+	case k.sign == positive:
+		floor = b.Nominal / 10
+	}
+	if b.Low < floor {
+		b.Low = floor
+		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.dimension))
+	}
 }

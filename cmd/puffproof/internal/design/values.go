@@ -1,16 +1,13 @@
 package design
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"time"
 	"unicode"
 
 	"puffproof/cmd/puffproof/internal/toml"
-	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 )
 
 // mostText bounds a free text in bytes.
@@ -44,19 +41,6 @@ func (s *section) read(k *key, e *toml.Entry) {
 	case subtable:
 		s.is(k, e.Value, toml.IsTable, "a table, such as "+k.example)
 	}
-}
-
-// is holds a value to its TOML type.
-func (s *section) is(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
-	if v.Kind == want {
-		return true
-	}
-	p := Problem{Key: s.dotted(k.name), Message: "is " + v.Kind.String(), Found: v.Show(), Want: accepted}
-	if v.Kind == toml.IsArray || v.Kind == toml.IsTable || v.Kind == toml.IsTables {
-		p.Found = ""
-	}
-	s.r.Fault(v.Offset, p)
-	return false
 }
 
 func (s *section) word(k *key, e *toml.Entry) {
@@ -137,96 +121,5 @@ func (s *section) answer(k *key, e *toml.Entry) {
 		}
 		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Want: `true, false or "unknown"`,
 			Hint: hint})
-	}
-}
-
-// stateList reads a list of states; [] is none.
-func (s *section) stateList(k *key, e *toml.Entry) {
-	names := stateNames()
-	if e.Value.Kind == toml.IsString {
-		s.wrong(k, e.Value.Offset, Problem{Message: "is not a list", Found: e.Value.Text,
-			Want: "a list of states: " + k.example,
-			Hint: `write ["` + e.Value.Text + `"]`})
-		return
-	}
-	if !s.is(k, e.Value, toml.IsArray, "a list of states: "+k.example) {
-		return
-	}
-	var set pneumatics.StateSet
-	for _, item := range e.Value.Items {
-		found := false
-		for _, st := range pneumatics.States() {
-			if item.Kind == toml.IsString && item.Text == st.String() {
-				set |= pneumatics.SetOf(st)
-				found = true
-			}
-		}
-		if !found {
-			s.wrong(k, item.Offset, Problem{Message: "unknown state", Found: item.Show(), Want: quoted(names),
-				Hint: stateHint(item.Text, names)})
-		}
-	}
-	s.states[k.name] = set
-}
-
-func stateNames() []string {
-	var names []string
-	for _, st := range pneumatics.States() {
-		names = append(names, st.String())
-	}
-	return names
-}
-
-func stateHint(found string, names []string) string {
-	return meantWord(found, names, map[string]string{"charged": "armed", "live": "armed", "hot": "armed", "cocked": "armed", "ready": "armed",
-		"safe": "off", "cold": "off", "shutdown": "off", "stop": "off", "fill": "charging", "filling": "charging", "pumping": "charging",
-		"fire": "firing", "shoot": "firing", "shot": "firing", "load": "loading", "reload": "loading", "reloading": "loading"})
-}
-
-// gridControl is a grid with its mesh.
-var gridControl = regexp.MustCompile(`^grid of [0-9]+(?:\.[0-9]+)? mm$`)
-
-func objectControls() []string {
-	return []string{"supervised loading by the adult in charge", "loading from the breech with the muzzle covered"}
-}
-
-func (s *section) controlList(k *key, e *toml.Entry) {
-	if !s.is(k, e.Value, toml.IsArray, "a list: "+k.example) {
-		return
-	}
-	for _, item := range e.Value.Items {
-		if item.Kind == toml.IsString && (slices.Contains(objectControls(), item.Text) || gridControl.MatchString(item.Text)) {
-			s.lists[k.name] = append(s.lists[k.name], item.Text)
-			continue
-		}
-		s.wrong(k, item.Offset, Problem{Message: "unknown control", Found: item.Show(),
-			Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: meantWord(item.Text, objectControls(), nil)})
-	}
-}
-
-// curve reads pairs of gauge pressure and flow, in order of rising pressure.
-func (s *section) curve(k *key, e *toml.Entry) {
-	if !s.is(k, e.Value, toml.IsArray, "a list of pairs: "+k.example) {
-		return
-	}
-	last := -1.0
-	for _, item := range e.Value.Items {
-		if item.Kind != toml.IsArray || len(item.Items) != 2 || item.Items[0].Kind != toml.IsString || item.Items[1].Kind != toml.IsString {
-			s.wrong(k, item.Offset, Problem{Message: "is not a pair of pressure and flow", Want: k.example})
-			return
-		}
-		p, ok1 := s.parse(k.name, item.Items[0], unit.Pressure)
-		f, ok2 := s.parse(k.name, item.Items[1], unit.VolumeFlow)
-		if !ok1 || !ok2 {
-			continue
-		}
-		gauge := s.toGauge(k, p)
-		if gauge.Nominal <= last || f.Nominal < 0 {
-			s.wrong(k, item.Items[0].Offset, Problem{Message: "points are not in order", Found: item.Items[0].Text,
-				Want: "rising pressures from 0 on, flows of 0 or more"})
-			return
-		}
-		last = gauge.Nominal
-		s.points = append(s.points, launcher.CurvePoint{Gauge: gauge.Nominal, FreeAir: f.Nominal})
 	}
 }
