@@ -3,10 +3,11 @@ package fault
 import (
 	"cmp"
 	"context"
-	"puffproof/limits/finding"
-	"puffproof/pneumatics"
 	"slices"
 	"strings"
+
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
 )
 
 // Compute runs every single fault and the pairs asked for. The error is the

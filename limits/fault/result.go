@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )

@@ -3,6 +3,7 @@ package setpoint
 import (
 	"context"
 	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"

@@ -1,10 +1,11 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
-	"slices"
 )
 
 // emptyingRead and leakRead tell whether a log was read.

@@ -2,12 +2,13 @@ package design
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"regexp"
-	"slices"
 )
 
 // stateList reads a list of states; [] is none.

@@ -1,11 +1,12 @@
 package design
 
 import (
+	"slices"
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	"slices"
-	"strings"
 )
 
 // section reads a table. Selected is the selector's value where another table

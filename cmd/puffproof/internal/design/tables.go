@@ -2,8 +2,9 @@ package design
 
 import (
 	"fmt"
-	"puffproof/cmd/puffproof/internal/toml"
 	"regexp"
+
+	"puffproof/cmd/puffproof/internal/toml"
 )
 
 // partName is what volumes and paths may be called.

@@ -1,9 +1,9 @@
 package document
 
 import (
-	"puffproof/cmd/puffproof/internal/show"
-
 	"codeberg.org/go-pdf/fpdf"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // pdfWriter lays blocks out from the top of a page to its floor.
