@@ -157,3 +157,11 @@ type fault struct {
 
 	pairOf string // of a pair: what its two questions are
 }
+
+// standing is where the volumes stand while a supply runs on.
+type standing struct {
+	rest   []float64 // of each volume [Pa gauge]
+	most   float64   // the highest of what should be empty [Pa gauge]; +Inf: not known
+	volume string    // that has it
+	empty  bool      // what should be empty is
+}

@@ -1,57 +1,11 @@
 package fault
 
 import (
-	"strings"
-
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
-
-// singleFaults makes every single fault from the parts of the launcher.
-func (st *stage) singleFaults() []fault {
-	var out []fault
-	for i := range st.Launcher.Paths {
-		p := &st.Launcher.Paths[i]
-		switch p.Kind {
-		case pneumatics.Valve, pneumatics.HandValve:
-			out = append(out, st.valveFaults(i)...)
-			out = append(out, st.betweenFaults(i)...)
-		case pneumatics.Orifice, pneumatics.Hose:
-			out = append(out, st.openPathFaults(i)...)
-		case pneumatics.Check:
-			out = append(out, st.checkFaults(i)...)
-		case pneumatics.Relief:
-			out = append(out, st.reliefFaults(i)...)
-		case pneumatics.Regulator:
-			out = append(out, st.regulatorFaults(i)...)
-		}
-		out = append(out, st.boreFault(i)...)
-		out = append(out, st.hoseFaults(i)...)
-	}
-	out = append(out, st.controlFaults()...)
-	out = append(out, st.supplyFaults()...)
-	out = append(out, st.powerFaults()...)
-	out = append(out, st.projectileFaults()...)
-	for i := range out {
-		out[i].id = faultID(&out[i])
-	}
-	return out
-}
-
-// faultID is the stable name of a fault: part, mode, state.
-func faultID(f *fault) string {
-	slug := func(s string) string {
-		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
-		return strings.ReplaceAll(s, " ", "-")
-	}
-	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))
-	if !f.anyState {
-		id += "." + f.state.String()
-	}
-	return id
-}
 
 // dangerStates are the states from which nobody expects a shot.
 func dangerStates() []pneumatics.State {

@@ -170,3 +170,9 @@ func (c *carried) Value(u []float64) float64 {
 	c.u[b.Start] = at(c.from + u[b.Start]*(c.high-c.from))
 	return still(&c.e.Circuit, c.e.Run(c.u)) / base
 }
+
+// Contradiction says in words how model and measurements contradict each other;
+// "" they do not.
+func (m *Report) Contradiction() finding.Text {
+	return firstContradiction(m.Wrong, m.Clashes, m.Disagrees)
+}

@@ -119,17 +119,6 @@ func videoRemarks(l *launcher.Launcher, e *Findings) []Remark {
 	return out
 }
 
-func mean(v []float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
-	s := 0.0
-	for _, x := range v {
-		s += x
-	}
-	return s / float64(len(v))
-}
-
 // videoRemark compares one group's video speed with a yardstick.
 func videoRemark(s *ShotSpeed, v, yard float64, of string) []Remark {
 	ratio := yard / v

@@ -369,3 +369,14 @@ func bisect(low, high float64, ok func(float64) bool) float64 {
 	low, _ = halved(low, high, 60, func(v float64) bool { return !ok(v) })
 	return low
 }
+
+// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
+// leaves it.
+func downTo(p, step float64) float64 {
+	if step == 0 {
+		return p
+	}
+	return step * math.Floor((p-0.1*step)/step)
+}
+
+func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }

@@ -10,15 +10,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// Change is one change of the design that would let a cut-out work, computed with
-// the same model. Only one is needed.
-type Change struct {
-	Key      string       // dotted key of the design file
-	What     finding.Text // in a builder's words
-	From, To *float64     // SI nominal values; nil where there is no single value
-	CutOut   float64      // that would then work [Pa gauge]
-}
-
 // lever is one quantity that can be scaled to make a launcher weaker.
 type lever struct {
 	key, what string

@@ -12,18 +12,6 @@ import (
 	"puffproof/limits/worst"
 )
 
-// pumped is the launcher itself, or where it has no supply, one filled by a hand
-// pump of which nothing is known: something fills it, and what fills it may be
-// too strong.
-func pumped(l *launcher.Launcher) *launcher.Launcher {
-	if l.Supply != nil {
-		return l
-	}
-	w := l.Clone()
-	w.Supply = &launcher.SupplySpec{Kind: launcher.HandPump, Feeds: l.Sensed(), RunsIn: 0, RunsInStated: true}
-	return w
-}
-
 // unknown says why the answer is not known although figures can be given; "" it
 // is known.
 func (s *solver) unknown() finding.Text {
@@ -198,15 +186,6 @@ func (s *solver) toSettingSteps() {
 	} else {
 		s.chain = solveChain(s.l, s.caps)
 	}
-}
-
-// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
-// leaves it.
-func downTo(p, step float64) float64 {
-	if step == 0 {
-		return p
-	}
-	return step * math.Floor((p-0.1*step)/step)
 }
 
 // raiseRelief holds the highest set pressure of the relief valve to what a search with

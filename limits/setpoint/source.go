@@ -33,13 +33,6 @@ func (s *solver) bases() {
 	}
 }
 
-// Gain is what knowing one quantity exactly would add to the cut-out.
-type Gain struct {
-	Key     string  // dotted key of the design file
-	CutOut  float64 // gain of the cut-out [Pa]
-	Assumed bool    // its band is a default: measuring it is the first thing to do
-}
-
 // sensitivity tells for each tolerance how much the cut-out would gain if that
 // quantity had its nominal value for certain. For those that bear on the shot the
 // offending shot is taken with the quantity at its nominal value and its start
@@ -212,18 +205,9 @@ func (s *solver) strongerPump() error {
 	return nil
 }
 
-func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }
-
 // unsoak is the gauge pressure that heat raises to soaked [Pa].
 func unsoak(l *launcher.Launcher, soaked float64) float64 {
 	return bisect(0, max(soaked, 0), func(p float64) bool { return l.Soak(p) <= soaked })
-}
-
-// PartNote says what kind of part a pressure needs.
-type PartNote struct {
-	Part  string  // "pressure switch", "relief valve", "gauge"
-	Gauge float64 // the pressure it works at [Pa]
-	Text  finding.Text
 }
 
 // ordinaryPart is the gauge pressure from which ordinary workshop switches,

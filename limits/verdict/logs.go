@@ -1,10 +1,11 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
-	"slices"
 )
 
 // emptyingRead and leakRead tell whether a log was read.
@@ -16,7 +17,7 @@ func leakRead(a *assessment.Assessment) bool { return a.Logs.Leak != nil }
 func measuredEmptying(a *assessment.Assessment, v *finding.Verdict) {
 	log := a.Logs.Vent
 	read(v, log.Name, string(log.Status), log.Says)
-	settle(v, log.Status, vent.LogAgrees, []vent.LogStatus{vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent},
+	judgeLog(v, log.Status, vent.LogAgrees, []vent.LogStatus{vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent},
 		"Read a new log, from the cut-out to the end.", "Find out why before anybody fills it again; then read a new log.")
 }
 
@@ -24,13 +25,13 @@ func measuredEmptying(a *assessment.Assessment, v *finding.Verdict) {
 func measuredLeak(a *assessment.Assessment, v *finding.Verdict) {
 	log := a.Logs.Leak
 	read(v, log.Name, string(log.Status), log.Says)
-	settle(v, log.Status, vent.LeakTight, []vent.LeakStatus{vent.LeakCannotTell, vent.LeakInconsistent},
+	judgeLog(v, log.Status, vent.LeakTight, []vent.LeakStatus{vent.LeakCannotTell, vent.LeakInconsistent},
 		"Read a new log, as long as the leak-down sheet asks for.", "Find the leak with soapy water, mend it, read a new log.")
 }
 
-// settle ends a verdict on a log: one that shows too little is unknown, one that shows
+// judgeLog ends a verdict on a log: one that shows too little is unknown, one that shows
 // what must not be fails.
-func settle[S comparable](v *finding.Verdict, status, good S, tooLittle []S, again, mend string) {
+func judgeLog[S comparable](v *finding.Verdict, status, good S, tooLittle []S, again, mend string) {
 	switch {
 	case status == good:
 		v.Status = finding.Pass

@@ -28,7 +28,7 @@ func (s *section) flow(f *launcher.FlowSpec) {
 	}
 	found := s.flowFigures()
 	switch {
-	case len(found) == 0 && !s.r.partial:
+	case len(found) == 0 && !s.r.Partial:
 		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
 			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
 	case len(found) > 1:
@@ -48,9 +48,9 @@ func (s *section) flowFigures() (found []string) {
 	if s.tab == nil {
 		return nil
 	}
-	for _, e := range s.tab.entries {
-		if slices.Contains(flowWords(), e.name) {
-			found = append(found, e.name)
+	for _, e := range s.tab.Entries {
+		if slices.Contains(flowWords(), e.Name) {
+			found = append(found, e.Name)
 		}
 	}
 	return found

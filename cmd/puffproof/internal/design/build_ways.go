@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -57,8 +58,8 @@ func (s *section) threeWayExhaust(p *launcher.PathSpec) launcher.PathSpec {
 // exhaustSection reads the table of an exhaust port, or gives one without keys.
 func (s *section) exhaustSection() *section {
 	path := s.path + ".exhaust"
-	if e := s.tab.get("exhaust"); e != nil && e.value.kind == isTable {
-		return s.r.section("paths.*.exhaust", path, e.value.table, e.value.offset, s.selected)
+	if e := s.tab.Get("exhaust"); e != nil && e.Value.Kind == toml.IsTable {
+		return s.r.section("paths.*.exhaust", path, e.Value.Table, e.Value.Offset, s.selected)
 	}
 	return s.r.section("paths.*.exhaust", path, nil, s.offset, s.selected)
 }

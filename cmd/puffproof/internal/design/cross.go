@@ -26,7 +26,7 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 
 // at reports what is wrong at a key, wherever it stands, what it has and what is wanted.
 func (r *reader) at(key, message, found, want string, hint ...string) {
-	r.fault(r.positions[key], Problem{Key: key, Message: message, Found: found, Want: want, Hint: strings.Join(hint, "")})
+	r.Fault(r.positions[key], Problem{Key: key, Message: message, Found: found, Want: want, Hint: strings.Join(hint, "")})
 }
 
 func (r *reader) checkNames(l *launcher.Launcher) {

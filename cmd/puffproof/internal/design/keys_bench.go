@@ -1,8 +1,6 @@
 package design
 
 import (
-	"fmt"
-
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -42,70 +40,4 @@ func benchKeys() []key {
 			min:   0.1, max: 36000, missing: "the band of supply.free_air decides", example: `["6.1 s", "6.0 s", "6.2 s"]`,
 			teach: "Stop-watch readings from fill_from to fill_to, three fillings."},
 	}
-}
-
-// readingList reads a list of raw readings, each one figure without a tolerance.
-func (s *section) readingList(k *key, e *entry) {
-	if !s.is(k, e.value, isArray, "a list of readings: "+k.example) {
-		return
-	}
-	var list []float64
-	for _, item := range e.value.items {
-		if !s.is(k, item, isString, "readings in quotes: "+k.example) {
-			return
-		}
-		q, ok := s.parse(k.name, item, k.dimension)
-		if !ok {
-			continue
-		}
-		p := Problem{Key: s.dotted(k.name), Found: item.text}
-		if k.dimension == unit.Pressure {
-			q = s.toGauge(k, q)
-		}
-		switch {
-		case q.Stated:
-			p.Message, p.Want = "is a raw reading with a tolerance", "the bare reading, such as "+k.example
-		case q.Nominal < k.min || q.Nominal > k.max:
-			p.Message, p.Want = "is outside what is possible", k.span()
-		default:
-			list = append(list, q.Nominal)
-			continue
-		}
-		s.r.fault(item.offset, p)
-	}
-	if len(e.value.items) < k.least {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)),
-			Want: fmt.Sprintf("at least %d", k.least),
-			Hint: "fewer do not show the scatter"})
-	}
-	s.readings[k.name] = list
-}
-
-func readingsText(n int) string {
-	if n == 1 {
-		return "1 reading"
-	}
-	return fmt.Sprintf("%d readings", n)
-}
-
-// bench reads [bench] and lets its readings replace bands of the launcher.
-func (r *reader) bench(root *table, l *launcher.Launcher) {
-	s := r.single(root, "bench", "")
-	if s == nil || r.partial || len(r.problems) > 0 {
-		return
-	}
-	spec := launcher.BenchSpec{GaugeError: s.band("gauge_error"), ReliefSteady: s.readings["relief_steady"], CutOuts: s.readings["cut_outs"],
-		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"),
-		FillTimes: s.readings["fill_times"]}
-	if spec.FillTo.Set && spec.FillFrom.Nominal >= spec.FillTo.Nominal {
-		s.fault("fill_to", Problem{Message: "is not above fill_from", Found: bar(spec.FillTo.Nominal),
-			Want: "more than " + bar(spec.FillFrom.Nominal)})
-		return
-	}
-	if len(spec.FillTimes) > 0 && (!spec.FillVolume.Set || !spec.FillTo.Set) {
-		s.fault("fill_times", Problem{Message: "tells nothing alone", Want: "fill_volume and fill_to beside it",
-			Hint: "how much was filled, and up to which reading"})
-		return
-	}
-	l.ApplyBench(spec)
 }

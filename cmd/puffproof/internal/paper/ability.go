@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -210,4 +211,57 @@ func (b *builder) distanceRule() string {
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
 		crew + ", each named here: ________."
+}
+
+func (b *builder) hasRelief() bool {
+	for i := range b.in.Launcher.Paths {
+		if b.in.Launcher.Paths[i].Kind == pneumatics.Relief {
+			return true
+		}
+	}
+	return false
+}
+
+// span is how long emptying takes, the fastest and the slowest [s].
+type span struct{ fast, slow float64 }
+
+// powerLost is the time to empty of all volumes without power, from any state;
+// false where it is not known. A volume that keeps its air makes it endless.
+func (b *builder) powerLost() (span, bool) {
+	e := b.in.Vent
+	s := span{fast: math.Inf(1)}
+	if e == nil || len(e.Trouble) != 0 {
+		return s, false
+	}
+	for _, c := range e.Cases {
+		if c.Kind != vent.PowerLost || c.Start <= e.Target {
+			continue
+		}
+		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == vent.TimeRanOut {
+			return span{math.Inf(1), math.Inf(1)}, false
+		}
+		if c.Fastest > 0 { // a volume that starts at the target takes no time
+			s.fast = min(s.fast, c.Fastest)
+		}
+		s.slow = max(s.slow, c.Slowest)
+	}
+	return s, s.slow > 0
+}
+
+// stopwatch is the time from the cut-out to the target of all vessels, as the
+// sheets of part 8 have it: the highest reading counts [s]. False where it is not
+// known, and the time is endless where a vessel keeps its air.
+func (b *builder) stopwatch() (float64, bool) {
+	e := b.in.Vent
+	if e == nil || len(e.Trouble) != 0 || len(e.Tests) == 0 {
+		return 0, false
+	}
+	slow := 0.0
+	for _, t := range e.Tests {
+		if t.Trapped {
+			return math.Inf(1), false
+		}
+		slow = max(slow, t.Slowest)
+	}
+	return slow, !math.IsInf(slow, 1)
 }

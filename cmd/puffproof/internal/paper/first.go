@@ -38,13 +38,6 @@ func (b *builder) pageOne() {
 	}
 }
 
-func optional(s string) document.Text {
-	if strings.TrimSpace(s) == "" {
-		return nil
-	}
-	return document.AsGiven(document.Shortened(document.AsGiven(s).String(), nameLength))
-}
-
 // untilLabel names the date up to which a paper counts. Nothing counts before it
 // is confirmed.
 func (b *builder) untilLabel() string {

@@ -19,18 +19,6 @@ func (b *builder) launcher() {
 	b.partsList()
 }
 
-// draw adds a figure; the first that cannot be drawn ends the paper.
-func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)) {
-	d, err := make()
-	if err != nil {
-		if b.err == nil {
-			b.err = err
-		}
-		return
-	}
-	b.add(document.Figure{Caption: caption, Alt: alt, Drawing: d})
-}
-
 // circuit draws the circuit of the design.
 func (b *builder) circuit() {
 	l := b.in.Launcher
@@ -185,13 +173,6 @@ func (b *builder) partsList() {
 		in.band(pr.ContactDiameter, show.Length),
 		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
 	b.add(t)
-}
-
-func word(s, missing string) string {
-	if s == "" {
-		return missing
-	}
-	return s
 }
 
 func forGas(a launcher.Answer) string {

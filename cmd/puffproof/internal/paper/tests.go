@@ -119,19 +119,6 @@ func alike(cases []vent.Case) []vent.Case {
 	return out
 }
 
-func (in *Input) timeText(t float64) string {
-	if math.IsInf(t, 1) || math.IsNaN(t) {
-		return "never"
-	}
-	switch {
-	case t == 0:
-		return "is empty"
-	case t < 1: // nobody times less by hand
-		return "at once"
-	}
-	return in.Units.Worst(show.Time, t)
-}
-
 // curves are the courses from the highest pressure that a fault can leave, for one
 // scenario of each kind: the others are slower or faster by the table above.
 // Nobody sets that pressure up: the tests begin at the cut-out.
@@ -227,26 +214,4 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 		words += " " + in.Units.ComesBack(s.Rebound)
 	}
 	b.say(words)
-}
-
-// gaugeSheet is a table of readings to expect, with a column to write in. The unit
-// of the pressure stands in the caption, between its two parts.
-func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.Reading, seconds func(float64) string) {
-	axis := b.in.Units.Axis(show.Gauge, start)
-	t := document.Table{Caption: gauge + " (" + axis.Name + ")" + how, Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"},
-		Shape: document.Narrow}
-	cell := func(v float64) document.Text { return document.Own(axis.Reading(v)) }
-	for _, r := range readings {
-		t.Add(seconds(r.Time), cell(r.Low), cell(r.Gauge), cell(r.High), nil)
-	}
-	b.add(t)
-}
-
-// numbered are blank rows with their number.
-func numbered(rows, columns int) [][]document.Text {
-	out := blanks(rows, columns)
-	for i := range out {
-		out[i][0] = document.Own(fmt.Sprint(i + 1))
-	}
-	return out
 }
