@@ -54,12 +54,18 @@ func (e *engine) Linearised() {
 	}
 }
 
-// conditions computes pressure, temperature and p/sqrt(T) of every node.
+// conditions computes pressure, temperature and p/sqrt(T) of every node, and what the lines
+// have besides.
 func (e *engine) conditions(y []float64) {
+	e.nodeConditions(y)
+	e.rows.Take(y)
+}
+
+// nodeConditions is conditions without the lines' cells.
+func (e *engine) nodeConditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.rows.Take(y)
 	if e.bar < 0 {
 		return
 	}

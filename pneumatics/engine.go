@@ -110,6 +110,8 @@ type lines struct {
 	shorts []shortLine // beside the circuit's paths
 	extra  []float64   // air of short lines in the rigid volumes [m3]
 	ends   [2]row.End  // of the part in hand
+	flows  int         // place of their first flow in the state, behind all else that is controlled
+	order  []int       // of elimination
 }
 
 // laidLine is where a row lies in the circuit.

@@ -87,7 +87,7 @@ func (e *engine) layout() {
 		e.nodes++
 	}
 	e.iX = take(loaded, 2)
-	e.n = e.rows.PlaceFlows(e.n)
+	e.flows, e.n = e.n, e.rows.PlaceFlows(e.n)
 	controlled := e.n
 	e.iAtm = take(e.touchesAtmosphere(loaded), 2)
 	e.iHeat = take(sc.Heat != Adiabatic && !sc.Parts.NoWallHeat, 1)

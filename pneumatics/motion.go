@@ -100,43 +100,78 @@ func (e *engine) aim() []ode.Direction {
 // EventValues gives the value of every event that is switched on.
 func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	e.conditions(y)
-	switch e.mode {
-	case held:
-		g[evBreakaway] = e.pull(y) - e.threshold
-		g[evStall] = e.highestReach() - e.holding()
-	case moving:
-		g[evLeaves] = y[e.iX] - e.b.Travel
-		g[evStops] = e.sign*y[e.iX+1] + atRest
-		g[evRear] = y[e.iX]
-	case afterMuzzle:
-		q := e.escapeFlow(y[e.iX])
-		drive := (e.p[e.bar] - e.pa) / e.pa
-		if q > 0 && e.b.ExitArea > 0 {
-			u, _ := e.jetSpeed(q)
-			drive = max(drive, (u-y[e.iX+1])/100)
+	for i, direction := range e.directions {
+		if direction != ode.Never {
+			g[i] = e.event(i, t, y, dydt)
 		}
-		g[evSpent] = drive
-		g[evFar] = y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
 	}
-	if e.directions[evIdle] != ode.Never {
-		g[evIdle] = e.remaining(y) - idleEnergy
+}
+
+// EventValue gives the value of one event.
+func (e *engine) EventValue(event int, t float64, y []float64) float64 {
+	switch event {
+	case evStall, evIdle:
+		e.conditions(y)
+	case evPeak: // Derivatives asks for them
+	default: // it does not see the cells of lines
+		e.nodeConditions(y)
 	}
-	if e.directions[evPeak] != ode.Never {
-		if dydt == nil {
-			dydt = e.scratch(e.n)
-			e.Derivatives(t, y, dydt)
+	return e.event(event, t, y, nil)
+}
+
+// event gives the value of an event at the conditions of y.
+func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
+	switch event {
+	case evBreakaway:
+		return e.pull(y) - e.threshold
+	case evStall:
+		return e.highestReach() - e.holding()
+	case evLeaves:
+		return y[e.iX] - e.b.Travel
+	case evStops:
+		return e.sign*y[e.iX+1] + atRest
+	case evRear:
+		return y[e.iX]
+	case evSpent:
+		return e.drive(y)
+	case evFar:
+		return y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
+	case evIdle:
+		return e.remaining(y) - idleEnergy
+	case evPeak:
+		return e.pressureRate(t, y, dydt)
+	case evCutOut, evCutIn:
+		p := e.p[e.node(e.sc.Switch.Senses)] - e.pa
+		if event == evCutOut {
+			return p - e.sc.Switch.CutOut
 		}
-		volume := e.dead + e.b.Area*y[e.iX]
-		// dp/dt over p: the sign matters, the scale makes it a number near 1.
-		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
+		return p - e.sc.Switch.CutIn
 	}
-	if sw := e.sc.Switch; sw != nil {
-		p := e.p[e.node(sw.Senses)] - e.pa
-		g[evCutOut], g[evCutIn] = p-sw.CutOut, p-sw.CutIn
+	w := e.o.Watch[event-numEvents]
+	return e.p[w.Volume] - w.Pressure
+}
+
+// drive is what still pushes the projectile after the muzzle, as a number near 1: pressure, or
+// the jet's lead over it.
+func (e *engine) drive(y []float64) float64 {
+	q := e.escapeFlow(y[e.iX])
+	drive := (e.p[e.bar] - e.pa) / e.pa
+	if q > 0 && e.b.ExitArea > 0 {
+		u, _ := e.jetSpeed(q)
+		drive = max(drive, (u-y[e.iX+1])/100)
 	}
-	for i, w := range e.o.Watch {
-		g[numEvents+i] = e.p[w.Volume] - w.Pressure
+	return drive
+}
+
+// pressureRate is dp/dt over p of the barrel: the sign matters, the scale makes it a
+// number near 1.
+func (e *engine) pressureRate(t float64, y, dydt []float64) float64 {
+	if dydt == nil {
+		dydt = e.scratch(e.n)
+		e.Derivatives(t, y, dydt)
 	}
+	volume := e.dead + e.b.Area*y[e.iX]
+	return dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 }
 
 // Doubtful tells that the speed may have passed zero and come back inside a
