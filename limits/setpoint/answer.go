@@ -1,156 +1,314 @@
 package setpoint
 
 import (
+	"math"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
-// Answer is the answer to the builder's first question: at what pressure may
-// the switch cut out? Pressures are gauge values [Pa]; nil where there is none.
-type Answer struct {
-	Works bool         // some cut-out works
-	Why   finding.Text // what binds, or why none works
-	// Unknown says why the figures are no answer yet; "" they are.
-	Unknown finding.Text
-	// AsItIs says in what the answer is not the design as it is: a relief valve set too
-	// high, none, no switch. "" nothing.
-	AsItIs finding.Text
-	// Unmet is a verdict of check that fails at these settings and at lower ones
-	// too; "" none was found.
-	Unmet finding.Text
-
-	CutOut, CutIn              *float64     // nominal values; the tolerances are in the ladder
-	ReliefSet                  *float64     // the set pressure that the cut-out rests on
-	ReliefSetMin, ReliefSetMax *float64     // the window of the set pressure at this cut-out
-	ReliefFullFlowMax          *float64     // the highest pressure at a fault that holds
-	Relief                     finding.Text // what the answer asks of the relief valve
-
-	// BeyondShots tells that shots were measured and normal running goes beyond what
-	// they bear, or does not agree with them.
-	BeyondShots bool
-
-	Binding string        // identifier of the verdict that binds
-	Basis   finding.Basis // of the energy limit
-	Next    *NextVerdict
-
-	Allowed     float64         // energy that total and per-area limit both allow [J]
-	AllowedWhy  string          // which of the two
-	Pressure    float64         // no shot from up to here exceeds it [Pa gauge]
-	Witness     *float64        // a computed shot from here does; nil: none up to Top
-	WitnessAt   worst.Point     // where in the box
-	Top         float64         // the highest start pressure looked at
-	TopWhy      string          // what ends the pressures looked at
-	Runs        int             // shots computed
-	Stated      *float64        // the cut-out of the design
-	Ladder      []launcher.Rung // from the lowest to the highest
-	Sensitivity []Gain          // largest gain first
-	Bases       []OnBasis       // what each basis would allow
-	Changes     []Change        // what would make another cut-out work
-	Source      SourceAnswer
-	Parts       []PartNote
-	Procedure   []finding.Text
-	Notes       []finding.Text
-	Supply      *SupplyAnswer          // nil: no supply
-	Bench       []launcher.Replacement // what bench tests have replaced
-	BenchSilent []finding.Text         // bench tests that tell no more than the design states
-	BenchMoved  *float64               // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
+// answer writes the solved chain down.
+func (s *solver) answer() {
+	o, c := &s.out, &s.chain
+	o.Works = !math.IsNaN(c.cutOut)
+	o.Binding = c.binding
+	if o.Binding == "energy.fault" && !c.lowered && !c.byShots && (c.relief == reliefNone || s.l.Supply == nil || c.fault < leastStart) {
+		o.Binding = s.energyVerdict()
+	}
+	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = finite(c.set), finite(c.setMin), finite(c.setMax)
+	o.CutOut, o.CutIn = finite(c.cutOut), finite(c.cutIn)
+	o.ReliefFullFlowMax = finite(c.fault)
+	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
+		*o.ReliefFullFlowMax = min(c.fault, o.Top)
+		if c.limited {
+			o.ReliefSetMax = nil // nothing reaches it
+		}
+	}
+	if c.fault < leastStart {
+		o.ReliefFullFlowMax = nil // no pressure holds: no figure to set by
+	}
+	o.ReliefFullFlowMax = s.roundedDown(o.ReliefFullFlowMax)
+	if s.l.Switch != nil {
+		o.Stated = &s.l.Switch.CutOut.Nominal
+	}
+	o.Relief, o.AsItIs = s.reliefWords(), s.asItIs()
+	if c.source && o.Works && !c.lowered && !c.byShots {
+		o.Binding = "source.limited"
+		if top := s.l.Supply.DeadHead.High; s.l.Switch == nil {
+			o.CutOut, o.CutIn = nil, nil // nothing to set
+		} else if c.cutOut > top { // it never gets beyond
+			in, out := max(0, top-(c.cutOut-c.cutIn)), top
+			o.CutIn, o.CutOut = s.roundedDown(&in), s.roundedDown(&out)
+		}
+	}
+	if c.byShots {
+		o.Basis = finding.OnMeasured
+	}
+	o.Why = s.why()
+	s.next()
+	s.notes()
 }
 
-// TooHigh tells that the design's own cut-out is above the answer: by more than two
-// searches of the same strength may differ.
-func (s *Answer) TooHigh() bool {
-	const differ = 0.005
-	return s.Stated != nil && s.CutOut != nil && *s.Stated > *s.CutOut*(1+differ)
+// roundedDown is a limit in the step of the chain's figures.
+func (s *solver) roundedDown(p *float64) *float64 {
+	if p == nil || s.chain.step == 0 {
+		return p
+	}
+	return finite(s.chain.step * math.Floor(*p/s.chain.step))
 }
 
-// Holds tells that the answer is known, works, and that the design as it is keeps to it.
-func (s *Answer) Holds() bool {
-	return s.Works && len(s.Unknown) == 0 && len(s.Unmet) == 0 && len(s.AsItIs) == 0 && !s.TooHigh()
+// energyVerdict is the energy verdict that decides.
+func (s *solver) energyVerdict() string {
+	if s.out.AllowedWhy == "energy.total" {
+		return "energy.total"
+	}
+	return "energy.area"
 }
 
-// NextVerdict is what would bind if the binding verdict did not.
-type NextVerdict struct {
-	ID     string
-	CutOut float64 // [Pa gauge]
-	What   finding.Text
+// asItIs says what the design has otherwise than the answer rests on.
+func (s *solver) asItIs() finding.Text {
+	c := &s.chain
+	if !s.out.Works {
+		return nil
+	}
+	var parts []finding.Text
+	switch c.relief {
+	case reliefLowered:
+		parts = append(parts, finding.Say("its relief valve is set too high, to %s where at most %s holds",
+			finding.Bar3(s.l.Paths[s.l.ReliefOnSupply()].SetPressure.Nominal), setting(c.set)))
+	case reliefAdded:
+		parts = append(parts, finding.Words("it has no relief valve on the supplied volume"))
+	}
+	if s.l.Switch == nil && !s.noSwitchNeeded() {
+		parts = append(parts, finding.Words("it has no pressure switch"))
+	}
+	return finding.Join(parts, ", and ")
 }
 
-// OnBasis is the cut-out that one basis of the energy limit would allow.
-type OnBasis struct {
-	Basis    finding.Basis
-	Pressure *float64        // up to which it allows a start [Pa gauge]; nil: not known
-	CutOut   *float64        // [Pa gauge]; nil: none, not known, or any
-	Any      launcher.Answer // Yes: nothing that the supply can do exceeds the limit
-	What     finding.Text
+// fullFlowWords is the full flow that goes with a relief valve of the answer.
+func fullFlowWords(p *launcher.PathSpec) finding.Text {
+	return finding.Say("full flow at most %s, at the top of its tolerances at most %s", setting(p.FullFlowPressure.Nominal),
+		setting(p.FullFlowHigh()))
 }
 
-// SourceAnswer tells what the supply can do.
-type SourceAnswer struct {
-	Limited  bool    // it cannot exceed the limit: no switch is needed
-	DeadHead float64 // at the top of its tolerance [Pa gauge]; 0: not stated or no supply
-	What     finding.Text
-	Turned   []Turned // what stronger settings and pumps would do
+// reliefWords says what the answer asks of the relief valve.
+func (s *solver) reliefWords() finding.Text {
+	c := &s.chain
+	if !s.out.Works && c.relief != reliefAdded {
+		return finding.Words("no setting of it makes a cut-out work")
+	}
+	switch c.relief {
+	case reliefLowered:
+		i := s.l.ReliefOnSupply()
+		return finding.Say("set it down from %s to at most %s, %s: with the switch welded shut it must hold the pressure at %s or less",
+			finding.Bar3(s.l.Paths[i].SetPressure.Nominal), setting(c.set), fullFlowWords(&c.launcher.Paths[i]), setting(c.fault))
+	case reliefAdded:
+		if math.IsNaN(c.set) {
+			return finding.Words("none on the supplied volume, and none could be set so low")
+		}
+		return finding.Say("the design has none on the supplied volume: it needs one with a bore of %s or more, set to at most %s, %s",
+			finding.Millimetre(c.bore), setting(c.set), fullFlowWords(&c.launcher.Paths[c.launcher.ReliefOnSupply()]))
+	case reliefNone:
+		return finding.Words("none needed: nothing can push the pressure beyond the limit")
+	}
+	words := finding.Words("as the design has it")
+	if c.limited {
+		return words.Say("; the supply cannot reach what it guards against")
+	}
+	if !math.IsNaN(c.setMax) && c.setMax > c.set {
+		p := s.l.Paths[s.l.ReliefOnSupply()]
+		MoveRelief(&p, c.setMax)
+		words = words.Say("; it may be set to at most %s, with a full flow of at most %s and tolerances no wider than the design's in share: "+
+			"set to at most %s, full flow at most %s at their top",
+			setting(c.setMax), setting(p.FullFlowPressure.Nominal), setting(p.SetPressure.High), setting(p.FullFlowHigh()))
+	}
+	return words
 }
 
-// Turned is one thing that may be turned up, and where the pressure then ends.
-type Turned struct {
-	What     finding.Text
-	Pressure float64 // [Pa gauge]
-	Holds    bool
+// why says what binds in one sentence.
+func (s *solver) why() finding.Text {
+	c, o := &s.chain, &s.out
+	switch {
+	case o.Binding == "source.limited" && len(o.Unmet) != 0:
+		return finding.Say("the supply cannot push beyond %s; normal running holds there, every single fault does not",
+			finding.Bar(s.l.Supply.DeadHead.High))
+	case o.Binding == "source.limited":
+		return finding.Say("the supply cannot push beyond %s, and that holds: no switch and no relief valve is needed",
+			finding.Bar(s.l.Supply.DeadHead.High))
+	case !o.Works:
+		return s.whyNone()
+	}
+	if c.lowered {
+		return finding.Say("a single fault asks for it, at these settings it just holds: %s", s.loweredBy)
+	}
+	if c.byShots {
+		g := s.measured.group
+		return finding.Say("the bound of the measured shots, %s at %s, carried to a start above %s is more than %s",
+			finding.MetresPerSecond.Of(g.UpperSpeed, 3), finding.Bars.Of(g.Gauge, 3), setting(s.caps.measured), finding.Joule(s.allowed))
+	}
+	switch o.Binding {
+	case "ladder.order":
+		return finding.Say("the tank, filled cold to the top of the switch's band and left in the heat, must stay below the low end of the "+
+			"relief valve, %s", setting(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
+	case "energy.fault", "energy.total", "energy.area":
+		if s.out.Witness == nil {
+			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(pneumatics.MaxGauge))
+		}
+	}
+	switch o.Binding {
+	case "energy.fault":
+		return finding.Say("with the switch welded shut the relief valve lets the pressure rise to at most %s; above that some launcher "+
+			"within the tolerances shoots harder than %s", setting(c.fault), finding.Joule(s.allowed))
+	case "energy.total", "energy.area":
+		return finding.Say("above a start pressure of %s some launcher within the tolerances shoots harder than %s", setting(c.fault),
+			finding.Joule(s.allowed))
+	case "vessel.rating":
+		return finding.Say("the lowest rating of what is filled is %s, and a fault must not go beyond it", finding.Bar(c.fault))
+	case "barrel.blocked":
+		return finding.Say("from more than %s a projectile driven against a plugged muzzle exceeds the barrel's rating", setting(c.fault))
+	}
+	return nil
 }
 
-// Change is one change of the design that would let a cut-out work, computed with
-// the same model. Only one is needed.
-type Change struct {
-	Key      string       // dotted key of the design file
-	What     finding.Text // in a builder's words
-	From, To *float64     // SI nominal values; nil where there is no single value
-	CutOut   float64      // that would then work [Pa gauge]
+// whyNone says why no cut-out works.
+func (s *solver) whyNone() finding.Text {
+	c := &s.chain
+	w := c.launcher
+	limit := finding.Say("no start above %s holds", setting(c.fault))
+	switch {
+	case c.fault < leastStart && s.l.SupplyFires():
+		return finding.Say("no start pressure holds %s: the supply may run while firing and push behind a projectile that sticks "+
+			"(supply.runs_in says otherwise)", finding.Joule(s.allowed))
+	case c.fault < leastStart:
+		return finding.Say("no start pressure holds %s", finding.Joule(s.allowed))
+	case c.lowered:
+		return finding.Say("a single fault leaves no room: %s", s.loweredBy)
+	case c.byShots:
+		return finding.Say("the measured shots leave no room: %s", s.onMeasured().What)
+	case s.l.Switch != nil && math.IsNaN(c.set) && c.binding == "relief.capacity":
+		return limit.Say(", and the relief valve cannot hold the pressure there: it passes less than the supply delivers, or its full flow " +
+			"lies too far above its set pressure")
+	case math.IsNaN(c.set) && c.binding == "relief.capacity":
+		return limit.Say(", and no relief valve with usual tolerances holds the pressure there while the supply runs on")
+	}
+	what := limit
+	if c.binding == "ladder.order" {
+		what = finding.Say("the filled launcher must stay below the low end of the relief valve, %s",
+			setting(w.Paths[w.ReliefOnSupply()].SetPressure.Low))
+	}
+	stack := w.Switch.CutOut.High - w.Switch.CutOut.Low + w.Switch.GaugeError.High + w.Overshoot()
+	return finding.Say("%s. The switch's band, the gauge's error, the overshoot and the heat take %s and more; a cut-in below it leaves "+
+		"nothing above zero", what, finding.Bar(stack))
 }
 
-// Gain is what knowing one quantity exactly would add to the cut-out.
-type Gain struct {
-	Key     string  // dotted key of the design file
-	CutOut  float64 // gain of the cut-out [Pa]
-	Assumed bool    // its band is a default: measuring it is the first thing to do
+// next says what would bind if the binding verdict did not.
+func (s *solver) next() {
+	c, o := &s.chain, &s.out
+	if !o.Works || o.CutOut == nil {
+		return
+	}
+	free := s.caps
+	try := func(l *launcher.Launcher, caps pressureCaps, format string, args ...any) {
+		n := solveChain(l, caps)
+		if !(n.cutOut > c.cutOut) {
+			return
+		}
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say(format, args...)}
+		if o.Binding == "ladder.order" {
+			o.Next.ID = n.faultID
+		}
+	}
+	switch {
+	case o.Binding == "ladder.order":
+		top := s.l.Clone()
+		MoveRelief(&top.Paths[top.ReliefOnSupply()], c.setMax)
+		try(top, free, "with the relief valve set up to %s", setting(c.setMax))
+		return
+	case c.byShots:
+		free.measured = 0
+		try(s.l, free, "on the model, if the measured shots did not ask for less")
+		return
+	case c.lowered:
+		free.normal = 0
+		try(s.l, free, "if no other single fault asked for less")
+		return
+	case c.faultID == "energy.fault":
+		free.energy = math.Inf(1)
+	case c.faultID == "vessel.rating":
+		free.rating = math.Inf(1)
+	case c.faultID == "barrel.blocked":
+		free.blocked = math.Inf(1)
+	}
+	if !math.IsInf(free.lowestCap(), 1) {
+		try(s.l, free, "if %s did not bind", c.faultID)
+	}
 }
 
-// PartNote says what kind of part a pressure needs.
-type PartNote struct {
-	Part  string  // "pressure switch", "relief valve", "gauge"
-	Gauge float64 // the pressure it works at [Pa]
-	Text  finding.Text
+// notes adds what the reader must know beside the figures.
+func (s *solver) notes() {
+	o, l := &s.out, s.l
+	add := func(format string, args ...any) { o.Notes = append(o.Notes, finding.Say(format, args...)) }
+	if o.CutOut != nil {
+		add("Counted here are normal running, heat, the switch welded shut and every single fault that puffproof faults lists. Enter the " +
+			"settings in the design and run puffproof check: it also judges a stuck projectile, other objects and shots unasked for, and they " +
+			"may ask for less.")
+	}
+	if l.Switch == nil && o.CutOut != nil {
+		add("%s.", assumedSwitch())
+	}
+	for _, p := range l.Parts() {
+		if limit, note := l.Rating(p); note != "" && p.Rated.Set {
+			add("%s counts with %s: %s.", p.Name, finding.Bar(limit), note)
+		}
+	}
+	if g := s.chain.launcher.Switch.GaugeError; g.Set && g.Assumed {
+		add("The gauge's error counts with %s: %s.", setting(g.High), g.Reason)
+	}
+	if s.byHand {
+		add("The design has no supply: the answer rests on a relief valve that holds its full-flow pressure against whatever fills the launcher.")
+	} else if l.Supply != nil && !l.Supply.DeadHead.Set {
+		add("supply.dead_head is not stated: the relief valve is taken to hold its full-flow pressure, which only a stated delivery can show.")
+	}
+	if c := &s.chain; o.Works && c.relief != reliefNone && !math.IsNaN(c.set) {
+		p := &c.launcher.Paths[c.launcher.ReliefOnSupply()]
+		if p.ReseatLow() < c.launcher.Switch.CutOut.High {
+			add("Once it has lifted, the relief valve may blow down to %s, below the cut-out: it then wastes air until the supply catches up. "+
+				"Nobody is hurt by that.", finding.Bar(p.ReseatLow()))
+		}
+	}
+	if math.IsInf(s.energy.high, 1) {
+		add("No shot from up to %s (%s) exceeds %s.", finding.Bar(o.Top), o.TopWhy, finding.Joule(s.allowed))
+	}
+	s.measuredNotes(add)
+	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs,
+		worst.ModelFactor)
 }
 
-// SupplyAnswer is what the supply does between shots. Times [s], nominal values
-// with the ends of the band of its delivery; the gas stays at ambient temperature.
-type SupplyAnswer struct {
-	FillFromZero  Spread  // from zero to the cut-out
-	FillFromCutIn Spread  // from the cut-in to the cut-out
-	BetweenShots  Spread  // after one shot from the cut-out, back to the cut-out
-	AirPerShot    float64 // ambient air used by one shot [m3]
-	PressureDrop  float64 // of the sensed volume by one shot [Pa]
-	ShotsPerFill  int     // from the cut-out until the switch starts the supply
-	DutyAtOneAMin float64 // share of the time the supply runs with one shot a minute; above 1 it cannot keep up [-]
-	Firing        float64 // how long the firing state was held [s]
-	CutOut, CutIn float64 // the settings used [Pa gauge]
-
-	Relief *ReliefAnswer // nil: no relief valve on the supplied volume, or no delivery stated
+// ladder is the ladder of the answer: the recommended pressures, or those of the
+// design where no cut-out works.
+func (s *solver) ladder() {
+	w := s.chain.launcher
+	if !s.out.Works || s.out.Binding == "source.limited" {
+		w = s.l
+	}
+	limit := s.out.Pressure
+	if math.IsInf(s.caps.energy, 1) || limit < leastStart { // no such pressure
+		limit = math.NaN()
+	}
+	s.out.Ladder = w.Rungs(limit)
 }
 
-// Spread is a figure with its nominal value and the ends of its band; NaN: not
-// reached.
-type Spread struct{ Fast, Nominal, Slow float64 }
-
-// ReliefAnswer compares relief valve and supply by the circuit and by sizing.
-type ReliefAnswer struct {
-	Balance     float64 // where supply and relief flow balance, a root [Pa gauge]
-	Simulated   float64 // the same by simulation of the circuit [Pa gauge]
-	FullFlow    float64 // at the top of its tolerance [Pa gauge]
-	MassFlow    float64 // of the supply at the full-flow pressure [kg/s]
-	Area        float64 // of the valve's orifice at the low end of its bands [m2]; 0: not stated as a bore
-	Needed      float64 // area by API 520 [m2]
-	Critical    bool    // the flow at full-flow pressure is choked
-	Coefficient float64 // discharge coefficient used [-]
+// bench tells what bench tests have moved.
+func (s *solver) bench() {
+	b := s.l.Bench
+	if b == nil {
+		return
+	}
+	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
+	before := solveChain(pumped(b.Before), s.caps).cutOut
+	if s.out.Works && !math.IsNaN(before) {
+		s.out.BenchMoved = finite(solveChain(s.l, s.caps).cutOut - before)
+	}
 }

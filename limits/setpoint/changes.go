@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -317,14 +318,7 @@ func (s *solver) scaleFor(v lever, need float64, hardest [][]float64, threshold 
 	if !holds(v.weakest) {
 		return math.NaN()
 	}
-	strong, weak := 1.0, v.weakest
-	for range 9 {
-		if mid := math.Sqrt(strong * weak); holds(mid) {
-			weak = mid
-		} else {
-			strong = mid
-		}
-	}
+	_, weak := halving.OnScale(1, v.weakest, 9, holds)
 	if v.weakest < 1 {
 		return max(v.weakest, weak*0.98)
 	}

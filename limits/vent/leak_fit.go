@@ -2,6 +2,7 @@ package vent
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -84,7 +85,7 @@ func (f *leakFit) sort(log Log, hides float64) {
 		a.Count++
 	}
 	a.Start, a.End, a.Length = math.Inf(-1), math.Inf(1), math.Inf(1)
-	for _, id := range sortedKeys(byRun) {
+	for _, id := range slices.Sorted(maps.Keys(byRun)) {
 		run := byRun[id]
 		slices.SortStableFunc(run, func(x, y LogReading) int { return cmp.Compare(x.Time, y.Time) })
 		f.runs = append(f.runs, run)

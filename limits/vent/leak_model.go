@@ -243,3 +243,12 @@ func (m *LeakModel) cooling(start, rest float64) (seconds, fall float64, err err
 	}
 	return seconds / slowestHeat, pa + start - last, nil
 }
+
+// expectedWarmth is how warm the gas is after the fill, as a share of the hottest.
+func (m *LeakModel) expectedWarmth() float64 {
+	ta := m.c.Ambient.Temperature
+	if m.hot[m.volume]-ta < 1e-6 {
+		return 0
+	}
+	return (m.expected[m.volume] - ta) / (m.hot[m.volume] - ta)
+}

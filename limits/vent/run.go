@@ -258,3 +258,36 @@ func (s *Setup) intoBarrel() string {
 	}
 	return ""
 }
+
+// slowRuns empties by every one of the slow walls.
+func (e *Emptier) slowRuns(s *Setup, until float64, samples int) ([]*pneumatics.Result, error) {
+	return e.runs(s, slowWalls(), until, samples)
+}
+
+// runs empties once for each of some walls.
+func (e *Emptier) runs(s *Setup, walls []Walls, until float64, samples int) (out []*pneumatics.Result, err error) {
+	for _, w := range walls {
+		r, err := e.Run(s, w, until, samples)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+// Slowest are the longest times of the volumes to the target [s], by the slowest of what
+// the walls can do; +Inf: not by the end of the run.
+func (e *Emptier) Slowest(s *Setup, until float64) ([]float64, error) {
+	runs, err := e.slowRuns(s, until, 0)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(s.circuit.Volumes))
+	for i := range out {
+		for _, r := range runs {
+			out[i] = max(out[i], OrInf(r.WatchTimes[i]))
+		}
+	}
+	return out, nil
+}

@@ -59,7 +59,8 @@ func TestFactorCountsTheAirOfHoses(t *testing.T) {
 	fire.After[0].Length /= 2
 	assert.Zero(t, RangeExcess(c, r))
 	// A hose that no shot passes does not count: of a vent, of a valve that is shut then.
-	for _, change := range []func(){func() { fire.To = pneumatics.Atmosphere }, func() { fire.OpenIn = pneumatics.SetOf(pneumatics.Charging) }} {
+	for _, change := range []func(){func() { fire.To = pneumatics.Atmosphere },
+		func() { fire.OpenIn = pneumatics.SetOf(pneumatics.Charging) }} {
 		fire.After[0].Length, fire.To, fire.OpenIn = 9, pneumatics.BarrelNode, pneumatics.SetOf(pneumatics.Firing)
 		change()
 		assert.Zero(t, wave.RuleOf(c, r).HoseRatio)

@@ -34,7 +34,8 @@ import (
 func TestAssault(t *testing.T) {
 	first, designs, draws, strength := uint64(11), 3, 150, 0.1
 	if os.Getenv("PUFFPROOF_LONG") != "" {
-		first, designs, draws, strength = uint64(numberFrom("PUFFPROOF_SEED", 0)), numberFrom("PUFFPROOF_DESIGNS", 300), numberFrom("PUFFPROOF_DRAWS", 1000), 1
+		first, strength = uint64(numberFrom("PUFFPROOF_SEED", 0)), 1
+		designs, draws = numberFrom("PUFFPROOF_DESIGNS", 300), numberFrom("PUFFPROOF_DRAWS", 1000)
 	}
 	var sum tally
 	for seed := first; sum.designs < designs; seed++ {
@@ -43,7 +44,8 @@ func TestAssault(t *testing.T) {
 			continue
 		}
 		vary(l, rand.New(rand.NewPCG(seed, 5)))
-		a, err := assessment.Make(context.Background(), l, assessment.Options{Strength: strength, Want: assessment.EnergyStage, Day: "2026-01-01"})
+		a, err := assessment.Make(context.Background(), l,
+			assessment.Options{Strength: strength, Want: assessment.EnergyStage, Day: "2026-01-01"})
 		if _, withheld := err.(*worst.WithheldError); withheld { //nolint:errorlint // never wrapped
 			sum.designs++
 			sum.withheld++

@@ -101,7 +101,8 @@ func TestThreeWayValveByHandAndPiloted(t *testing.T) {
 
 func TestThreeWayValveThatIsWrong(t *testing.T) {
 	for _, c := range []struct{ name, table, want string }{
-		{"no power for a hand", strings.Replace(threeWayFire, `drive = "direct"`, `drive = "hand"`, 1), "a valve that a person moves needs no power"},
+		{"no power for a hand", strings.Replace(threeWayFire, `drive = "direct"`, `drive = "hand"`, 1),
+			"a valve that a person moves needs no power"},
 		{"a hand on another kind", strings.NewReplacer("three_way", "valve", `drive = "direct"`, `drive = "hand"`).Replace(threeWayFire),
 			`what a person moves is a "hand valve"`},
 		{"outlet in the open", strings.Replace(threeWayFire, `to = "barrel"`, `to = "atmosphere"`, 1), "the outlet of a valve with an exhaust"},
