@@ -71,7 +71,8 @@ func TestABarrelBehindAHoseIsBoundedByTwiceWhatFeedsIt(t *testing.T) {
 	// A fitting that only a shot fills is such an end as well.
 	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "fitting", Volume: launcher.Exact("", 1e-5)})
 	l.Paths[0].To = "fitting"
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "port", From: "fitting", To: "barrel", Kind: pneumatics.Orifice, Flow: sample.Orifice(8e-3, 0.8)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "port", From: "fitting", To: "barrel", Kind: pneumatics.Orifice,
+		Flow: sample.Orifice(8e-3, 0.8)})
 	assert.Equal(t, 8*sample.Bars, l.Parts()[1].Top)
 }
 
