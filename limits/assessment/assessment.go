@@ -41,7 +41,8 @@ type Assessment struct {
 func (a *Assessment) Parts() []launcher.Part {
 	parts := a.Launcher.Parts()
 	if b := &parts[len(parts)-1]; a.Plugged.Behind > 0 { // in the place of the bound
-		b.Top = max(b.Top/launcher.Rush, a.Plugged.Behind)
+		feeds := b.Top / launcher.Rush
+		b.Top = max(feeds, worst.Peak(a.Plugged.Behind, feeds))
 		b.Why = finding.Words("what feeds it, or the air of its hose rushing in behind a projectile that does not move")
 	}
 	return parts

@@ -114,22 +114,25 @@ func (s *solver) capBlocked() error {
 	}
 	rating, _ := s.l.Rating(launcher.Part{Rated: rated, Material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
-	questions := []worst.Question{worst.PluggedQuestion(s.l, top)}
-	if s.l.Rushes() {
-		questions = append(questions, worst.JammedQuestion(s.l, top))
+	if err := s.capBarrel(worst.PluggedQuestion(s.l, top), rating, top); err != nil || !s.l.Rushes() {
+		return err
 	}
-	for _, q := range questions {
-		c, err := blockedCrossing(s.ctx, s.l, q, rating, top)
-		if err != nil {
-			return err
-		}
-		s.out.Runs += c.runs
-		if c.bad > 0 {
-			return &worst.WithheldError{What: "the highest cut-out", Reason: "the plugged shot could not be computed over the whole tolerance box"}
-		}
-		if !math.IsInf(c.high, 1) {
-			s.caps.blocked = min(s.caps.blocked, c.low)
-		}
+	return s.capBarrel(worst.JammedQuestion(s.l, top), rating/worst.ModelFactor, top)
+}
+
+// capBarrel holds the pressure in the barrel that a question asks for to a threshold [Pa
+// gauge], for starts up to top.
+func (s *solver) capBarrel(q worst.Question, threshold, top float64) error {
+	c, err := blockedCrossing(s.ctx, s.l, q, threshold, top)
+	if err != nil {
+		return err
+	}
+	s.out.Runs += c.runs
+	if c.bad > 0 {
+		return &worst.WithheldError{What: "the highest cut-out", Reason: "the plugged shot could not be computed over the whole tolerance box"}
+	}
+	if !math.IsInf(c.high, 1) {
+		s.caps.blocked = min(s.caps.blocked, c.low)
 	}
 	return nil
 }

@@ -135,3 +135,20 @@ func TestAPushBeginsWithWhatLoadingLeft(t *testing.T) {
 		assert.InDelta(t, c.want, start(c.from, c.air), 1e-6, "%s %+v", c.from, c.air)
 	}
 }
+
+// What pushes a projectile out is a shot: a hose on its way is a line, and the air that is
+// left in hoses counts where the target is what all the air may still do.
+func TestAPushGoesThroughLines(t *testing.T) {
+	l := pushing(func(l *launcher.Launcher) {
+		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 20e-3), Length: launcher.Exact("", 5), Side: launcher.HoseAfter}
+	})
+	v := newVenter(Input{Launcher: l}, 1e5, 5000)
+	one := v.pushSetup(v.ends[FastEnd][0], Scenario{PowerLost, pneumatics.Armed}, 0)
+	assert.Len(t, one.circuit.Paths[0].After, 1)
+
+	const limit = 0.005
+	l.Venting = nil
+	target, _ := Target(l, limit)
+	volume := l.Barrel.DeadVolume.High + l.Volumes[0].Volume.High + math.Pi/4*20e-3*20e-3*5
+	assert.InEpsilon(t, volume, pneumatics.CeilingDose(limit, target, l.Ambient.Pressure.Low), 1e-6, "the closed form; bisection")
+}

@@ -19,8 +19,8 @@ const ModelFactor = 1.25
 
 // ModelFactorSource says where ModelFactor comes from.
 const ModelFactorSource = "own rule of this project: against one-dimensional gas dynamics (pneumatics/wave) the fast model, hoses as " +
-	"lines in both, was at most 10 % low in energy over random launchers inside its range (testdata/wave/README.md); the rest of the " +
-	"factor, for catalogue flow figures and the search, is from memory"
+	"lines in both, was at most 10 % low in energy over some 2400 random launchers inside its range (testdata/wave/README.md); the rest " +
+	"of the factor, for catalogue flow figures and the search, is from memory"
 
 // RangeExcess is the share by which the energy of a shot is raised because the
 // lumped model is outside its range there [-]: the most that the wave model gave
@@ -151,8 +151,8 @@ func BeyondStudy(l *launcher.Launcher) finding.Text {
 	case i < 0:
 		return nil
 	case length > studiedHoseLength:
-		return finding.Say("the hose of paths.%s is longer than the %s up to which the fast model was compared with gas dynamics: shorten it, "+
-			"or run check --thorough", l.Paths[i].Name, finding.Metre(studiedHoseLength).In(finding.Decimals, 0))
+		return finding.Say("the hose of paths.%s is longer than the %s up to which the fast model was compared with gas dynamics: shorten "+
+			"it, or run check --thorough", l.Paths[i].Name, finding.Metre(studiedHoseLength).In(finding.Decimals, 0))
 	}
 	return finding.Say("the hose of paths.%s passes %s of what its valve does, less than the %s down to which the fast model was compared "+
 		"with gas dynamics: a wider or shorter hose, or run check --thorough", l.Paths[i].Name, finding.Percent(share),
