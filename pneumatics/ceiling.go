@@ -64,29 +64,49 @@ func (e *engine) bound(y []float64, supplyMass float64) Bound {
 	}
 	if w := e.weight(); w < 0 {
 		b.Muzzle -= w * left
-		b.Final -= w * (left + maxJetTravel*e.jetD)
+		b.Final += e.fall(y)
 	}
 	b.Final, b.Muzzle = max(0, b.Final), max(0, b.Muzzle)
 	return b
 }
 
-// freed is the bound on what a projectile still in the barrel can gain. For one
-// that is stuck it is the ceiling: the walls may warm the gas while it waits.
-// Where the run ended before its fate was settled the run's own physics counts,
-// without heat, and one second of a supply's free air if one reaches the barrel.
+// SupplyMass is the most air [kg] that a scenario's supply delivers within so many
+// seconds, as long as it can still reach the barrel: at zero gauge all the time.
+func (s *Sim) SupplyMass(c *Circuit, sc *Scenario, within float64) float64 {
+	e := &s.e
+	e.compile(c, sc, Options{})
+	if e.bar < 0 || c.Supply == nil {
+		return 0
+	}
+	t := 0.0
+	for e.connect(t); e.reach > 0 && t < within; e.connect(t) {
+		t = min(e.nextKnot(t), within)
+	}
+	most := c.Supply.Delivery(0)
+	for _, pt := range c.Supply.Curve {
+		most = max(most, c.Supply.Delivery(pt.Gauge))
+	}
+	return most * e.pa / (e.gas.R * e.ta) * t
+}
+
+// freed is the bound on what a projectile still in the barrel can gain from the air that
+// is there: its ceiling, since the walls may warm the gas while a stuck one waits. Where
+// the run ended before its fate was settled the run's own physics counts, without heat,
+// and one second of a supply's free air if one reaches the barrel.
 func (s *Sim) freed() float64 {
 	e := &s.e
 	y := s.solver.State()
 	e.connect(s.solver.Time())
 	s.r.Fed = e.reach > 0
-	if s.r.Idle || s.r.Outcome == TimeRanOut && e.reach == 0 {
-		return e.remaining(y)
-	}
 	var supply float64
 	if e.reach > 0 && s.r.Outcome == TimeRanOut {
 		supply = e.c.Supply.Delivery(0) * e.pa / (e.gas.R * e.ta)
 	}
-	return e.bound(y, supply).Final + 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
+	ceiling := e.bound(y, supply).Final + e.motion(y)
+	if s.r.Idle || s.r.Outcome == TimeRanOut && e.reach == 0 {
+		return min(max(0, e.left(y)), ceiling)
+	}
+	return ceiling
 }
 
 // CeilingDose is the volume of air [m3] at a gauge pressure [Pa] whose

@@ -67,6 +67,7 @@ type engine struct {
 	highest    float64       // pressure behind a jammed projectile so far [Pa]
 	reach      float64       // highest pressure that can still reach the barrel [Pa]
 	connected  PerNode[bool] // nodes with a path to the barrel, now or later
+	sealed     bool          // no air from the atmosphere gets to them
 	links      []Link        // the ways between nodes, for that walk
 	linkPath   []int         // the path whose part each of them is; -1: none, an open way
 }

@@ -36,10 +36,10 @@ func (e *engine) waits() bool {
 }
 
 // remaining bounds what the air can still give the projectile without heat from
-// the walls, kinetic energy included [J]: expansion or compression to ambient
+// the walls, kinetic energy and a fall included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
+	sum := e.motion(y) + e.fall(y)
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
@@ -137,7 +137,7 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 	case evFar:
 		return y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
 	case evIdle:
-		return e.remaining(y) - idleEnergy
+		return e.left(y) - idleEnergy
 	case evPeak:
 		return e.pressureRate(t, y, dydt)
 	case evCutOut, evCutIn:
@@ -251,10 +251,10 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
-	if len(e.laid) > 0 {
-		// Until the wave of a line arrives, the barrel's pressure stands still but for
-		// the integration's error: without this a projectile that nothing holds would start
-		// and stop for ever.
+	if len(e.laid) > 0 || !first && e.threshold == 0 {
+		// Until the wave of a line arrives, and where it floats on its air, the barrel's
+		// pressure stands still but for the integration's error: without this a projectile
+		// that nothing holds would start and stop for ever.
 		e.threshold = max(e.threshold, e.o.Tolerance*e.pa*e.b.Area)
 	}
 }
@@ -304,20 +304,37 @@ func (e *engine) connect(t float64) {
 	clear(e.connected)
 	e.connected.Set(BarrelNode, true)
 	e.graph()
-	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool {
-		i := e.linkPath[link]
-		if i < 0 || !at {
-			return at
-		}
-		p := &e.c.Paths[i]
-		return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
-	})
+	// Against the way that the air takes.
+	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool { return at && e.passes(link, 1-way, t) })
+	e.sealed = e.b.LeakArea <= 0 && !e.takesIn(t)
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
 			e.reach = e.pa + e.supplyReach()
 		}
 	}
+}
+
+// passes tells whether air can take a way over a link of the graph at t or later.
+func (e *engine) passes(link int, way Way, t float64) bool {
+	i := e.linkPath[link]
+	if i < 0 {
+		return true
+	}
+	p := &e.c.Paths[i]
+	return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Along || !p.Kind.OneWay() || e.isStuck(i))
+}
+
+// takesIn tells whether air of the atmosphere can get to where the barrel's comes from.
+func (e *engine) takesIn(t float64) bool {
+	for i, l := range e.links {
+		switch {
+		case l.From == Atmosphere && l.To != Atmosphere && e.connected.At(l.To) && e.passes(i, Along, t),
+			l.To == Atmosphere && l.From != Atmosphere && e.connected.At(l.From) && e.passes(i, Against, t):
+			return true
+		}
+	}
+	return false
 }
 
 // graph lists what joins the nodes, the cells of lines among them: each path's part,

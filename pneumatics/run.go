@@ -118,18 +118,21 @@ func (s *Sim) drive() {
 	}
 }
 
-// steady tells that the projectile is at rest and nothing changes any more: the
-// pressures of all that reaches the barrel would take more than a day to change
-// by their own size, though a supply may be running through the gap.
+// steady tells that the projectile is at rest, or without friction floats, and nothing
+// changes any more: the pressures of all that reaches the barrel would take more than a
+// day to change by their own size, though a supply may be running through the gap.
 func (s *Sim) steady() bool {
 	e := &s.e
-	if e.mode != held || e.nextKnot(s.solver.Time()) < math.Inf(1) {
+	if e.mode != held && e.mode != moving || e.nextKnot(s.solver.Time()) < math.Inf(1) {
 		return false
 	}
 	const slow = 1e-5 // [1/s]
 	y := s.solver.State()
 	d := e.scratch(len(y))
 	e.Derivatives(s.solver.Time(), y, d)
+	if e.mode == moving && !(math.Abs(y[e.iX+1]) <= slow*e.b.Travel && math.Abs(d[e.iX+1]) <= slow*slow*e.b.Travel) {
+		return false
+	}
 	for i := range e.nodes {
 		if e.connected[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
 			return false
@@ -172,7 +175,12 @@ func (s *Sim) reconsider() bool {
 		if math.Abs(net) <= 1e-12*e.pa*e.b.Area { // rounding
 			net, pull = 0, 0
 		}
-		if pull > e.threshold || (e.threshold == 0 && pull == 0) {
+		floats := e.threshold == 0 && pull == 0
+		if floats && !e.o.Settle && s.steady() { // on air that goes on flowing past it
+			s.r.Outcome = Stalled
+			return true
+		}
+		if pull > e.threshold || floats {
 			s.noteRestEnd()
 			return s.release(net)
 		}
@@ -193,7 +201,8 @@ func (s *Sim) reconsider() bool {
 // waiting for.
 func (s *Sim) idle() bool {
 	e := &s.e
-	return e.waits() && e.remaining(s.solver.State()) < idleEnergy
+	e.conditions(s.solver.State())
+	return e.waits() && e.left(s.solver.State()) < idleEnergy
 }
 
 // release starts the motion in the direction of the net force; true ends the
@@ -213,6 +222,10 @@ func (s *Sim) release(net float64) bool {
 	e.hold(false)
 	if sign > 0 && y[e.iX] >= e.b.Travel { // it sat with its tail at the muzzle
 		return s.leave()
+	}
+	if e.o.OnlyLeaving && s.idle() {
+		s.r.Idle = true
+		return true
 	}
 	s.again()
 	return false
@@ -293,17 +306,13 @@ func (s *Sim) rest() bool {
 // maxRests ends a run whose projectile keeps stopping and starting.
 const maxRests = 100
 
-// mostRests is how many rests are waited for. Without friction it bounces for ever,
-// unless a supply pushes it out; with it, every hop takes it on and it comes to an
-// end.
+// mostRests is how many rests are waited for. Without friction it bounces for ever; with
+// it every hop takes it on, and a supply pushes it out in the end.
 func (e *engine) mostRests() int {
-	switch {
-	case !e.b.Frictionless():
-		return 20 * maxRests
-	case e.reach > 0:
-		return 3 * maxRests
+	if e.b.Frictionless() && e.reach == 0 {
+		return maxRests
 	}
-	return maxRests
+	return 20 * maxRests
 }
 
 // quietPeak switches the peak event off where it comes again at once: at rest
