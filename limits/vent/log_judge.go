@@ -64,8 +64,7 @@ func (f *logFit) judge() {
 		say(LogGaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
 			asRead(f.least), f.blind, asRead(a.Target))
 	case f.lateRun() > 0:
-		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; "+
-			"read at that moment.",
+		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; read at that moment.",
 			f.lateRun(), finding.Second(timeAllowed(f.l)).With(3), asRead(a.Target))
 	case a.Opening > a.High:
 		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
