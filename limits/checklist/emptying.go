@@ -87,8 +87,7 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"),
 		Verdict: finding.GaugeReadable,
 		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
-		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before "+
-			"each event.",
+		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before each event.",
 			finding.MillibarsPerMetre.Of(9800, 2)),
 		Expect: expectGauge(a.Launcher), Source: practice}
 }
@@ -138,8 +137,7 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
 		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to "+
-			"what "+
-			"the gauge can show",
+			"what the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {
 		case math.IsInf(t.Needed, 1):

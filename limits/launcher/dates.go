@@ -58,6 +58,14 @@ func (l *Launcher) DueDates(day string) []Due {
 	return out
 }
 
+// FirstPast is the first of the DueDates of a file's date that lies before a day; "" none.
+func (l *Launcher) FirstPast(date, day string) string {
+	if due := l.DueDates(date); len(due) > 0 && due[0].Date < day {
+		return due[0].Date
+	}
+	return ""
+}
+
 // monthsAfter is the same day so many months later; "" for a text that is no date.
 func monthsAfter(date string, months int) string {
 	t, err := time.Parse(time.DateOnly, date)

@@ -152,8 +152,7 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	switch {
 	case tip == UnprovedTip:
 		limits.Total.Caveat = limits.Total.Caveat.Say("; the tip is declared resilient but not proved, so it counts as rigid: with a press "+
-			"test on record "+
-			"(projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
+			"test on record (projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
 	case tip == RigidTip && !p.TipStated:
 		limits.Total.Caveat = limits.Total.Caveat.And(finding.Words("; no tip is declared, so it counts as rigid"))
 	}

@@ -50,8 +50,7 @@ type Clash struct {
 func (c Clash) Says() finding.Text {
 	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
 	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is "+
-		"settled "+
-		"the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
+		"settled the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
 }
 
 // String is what Says tells, in metric units.

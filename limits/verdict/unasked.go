@@ -107,11 +107,9 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.HoldsWhile(finding.Words("a shot takes two independent actions, and a guard keeps faces and fingers off the muzzle"),
 			finding.ItemTwoActions, finding.ItemGuard)
 		v.Why = v.Why.Say("; it holds only with two independent actions before a shot (item %s) and a guard that keeps faces and fingers off "+
-			"the "+
-			"muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
+			"the muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
 		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
-			"keeps "+
-			"a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
+			"keeps a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
 }
 

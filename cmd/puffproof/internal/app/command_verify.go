@@ -11,7 +11,6 @@ import (
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/launcher"
 )
 
 // verifyCommand holds a safety file against its design.
@@ -128,7 +127,7 @@ func rerun(ctx context.Context, v *paper.Verification, name, text string) (*pape
 		return nil, in, err
 	}
 	in.Attached, in.Date, in.Units = v.Archive.Attached, v.Archive.Date, show.System(v.Archive.Units)
-	if err := takeMeasurements(ctx, &in); err != nil {
+	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}
 	if err := assess(ctx, &in); err != nil {
@@ -139,18 +138,8 @@ func rerun(ctx context.Context, v *paper.Verification, name, text string) (*pape
 		return nil, in, inputErrorf("%s: %v", name, err)
 	}
 	held.Finding = in.Finding()
-	v.Expired = firstPast(in.Launcher, v)
+	v.Expired = in.Launcher.FirstPast(v.Archive.Date, v.Date)
 	return held, in, nil
-}
-
-// firstPast is the first due date before the day of the question; "" none.
-func firstPast(l *launcher.Launcher, v *paper.Verification) string {
-	for _, d := range l.DueDates(v.Archive.Date) {
-		if d.Date < v.Date {
-			return d.Date
-		}
-	}
-	return ""
 }
 
 // compareWords makes the paper again under the name of the program that made it

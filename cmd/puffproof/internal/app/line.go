@@ -44,13 +44,13 @@ func parseLine(reg registry, args []string) (*commandLine, error) {
 			words = append(words, a)
 			continue
 		}
-		used, err := l.takeFlag(reg, a, args[i+1:])
+		used, err := l.readFlag(reg, a, args[i+1:])
 		if err != nil {
 			return nil, err
 		}
 		i += used
 	}
-	if err := l.takeWords(reg, words); err != nil {
+	if err := l.readWords(reg, words); err != nil {
 		return nil, err
 	}
 	return l, l.checkFlags(reg)
@@ -61,9 +61,9 @@ func startsWithDash(a string) bool {
 	return strings.HasPrefix(a, "-") || strings.HasPrefix(a, "–") || strings.HasPrefix(a, "—")
 }
 
-// takeFlag understands one flag and says how many of the arguments after it
+// readFlag understands one flag and says how many of the arguments after it
 // were its value.
-func (l *commandLine) takeFlag(reg registry, arg string, rest []string) (int, error) {
+func (l *commandLine) readFlag(reg registry, arg string, rest []string) (int, error) {
 	if !strings.HasPrefix(arg, "-") {
 		return 0, inputErrorf("%q begins with a long dash; type two hyphens", arg)
 	}
@@ -138,8 +138,8 @@ func unknownFlag(reg registry, arg, name string) error {
 	return inputErrorf("unknown flag %q; puffproof help lists the flags", arg)
 }
 
-// takeWords finds the command among the words that are no flags.
-func (l *commandLine) takeWords(reg registry, words []string) error {
+// readWords finds the command among the words that are no flags.
+func (l *commandLine) readWords(reg registry, words []string) error {
 	if l.version || len(words) == 0 {
 		return nil
 	}

@@ -56,8 +56,8 @@ func volumeNames(l *launcher.Launcher, further ...string) []string {
 	return append(names, further...)
 }
 
-// known reports a name that is none of those that exist.
-func (r *reader) known(key, name string, names []string) bool {
+// exists tells whether a name is one of those there are, and reports one that is not.
+func (r *reader) exists(key, name string, names []string) bool {
 	if name == "" || slices.Contains(names, name) {
 		return name != ""
 	}
@@ -87,7 +87,7 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 		if p.Way.Exhausts() {
 			r.checkExhaust(l, i, names)
 		}
-		from, to := p.Way.Exhausts() || r.known(key+".from", p.From, names), r.known(key+".to", p.To, names)
+		from, to := p.Way.Exhausts() || r.exists(key+".from", p.From, names), r.exists(key+".to", p.To, names)
 		joined[p.From], joined[p.To] = true, true
 		if from && to && p.From == p.To && !p.Way.Exhausts() {
 			r.at(key+".to", "leads back to where it comes from", p.To, "two different ends")
@@ -132,7 +132,7 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		regulated = regulated || p.Kind == pneumatics.Regulator
 	}
 	if s := l.Supply; s != nil {
-		r.known("supply.feeds", s.Feeds, names)
+		r.exists("supply.feeds", s.Feeds, names)
 		if l.Switch == nil && !regulated && s.DeadHead.Set && s.DeadHead.High > mostWorking {
 			r.at("supply.dead_head", "without a pressure switch it is the working pressure", bar(s.DeadHead.High), "at most 10 bar gauge",
 				"the gas model was checked up to 10 bar gauge only")
@@ -143,13 +143,13 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		if _, single := r.positions[key]; !single {
 			key = fmt.Sprintf("gauge[%d].on", i+1)
 		}
-		r.known(key, g.On, names)
+		r.exists(key, g.On, names)
 	}
 	s := l.Switch
 	if s == nil {
 		return
 	}
-	r.known("pressure_switch.senses", s.Senses, names)
+	r.exists("pressure_switch.senses", s.Senses, names)
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
 		r.at("pressure_switch.cut_in", "is not below cut_out", bar(s.CutIn.Nominal), "less than "+bar(s.CutOut.Nominal))
 	}

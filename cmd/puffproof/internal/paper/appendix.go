@@ -73,8 +73,7 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults and pairs with a hidden one")
-	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal " +
-		"use nor the " +
+	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
 		"check before use shows.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	pairs, rest := worstFaults(f.Pairs)
@@ -229,18 +228,14 @@ func (b *builder) assumed() {
 func (b *builder) model() {
 	b.section("The model and its limits")
 	items := []any{
-		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the " +
-			"same network " +
+		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
-		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands " +
-			"for the " +
-			"first.",
+		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first.",
 		"Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
-		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative " +
-			"error aimed at " +
-			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
+		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at in " +
+			"each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
 		"Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown.",
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {

@@ -96,9 +96,8 @@ func (b *builder) eye() {
 		return
 	}
 	b.section("The eye, for information")
-	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure " +
-		"for " +
-		"children was found. A small multiple is not harmless. " +
+	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children " +
+		"was found. A small multiple is not harmless. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source()))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
 	for _, e := range b.in.Report.Eye {

@@ -63,11 +63,4 @@ func Finding(r limits.Report) (string, show.Tone) {
 }
 
 // expired is the first due date that lies before the paper's; "" none.
-func (b *builder) expired() string {
-	for _, due := range b.in.Launcher.DueDates(b.in.Date) {
-		if due.Date < b.in.Date {
-			return due.Date
-		}
-	}
-	return ""
-}
+func (b *builder) expired() string { return b.in.Launcher.FirstPast(b.in.Date, b.in.Date) }

@@ -30,8 +30,7 @@ func (b *builder) pressures() {
 			"rating.")
 		return
 	}
-	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common " +
-		"practice, no " +
+	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
 		"source), or rejected.")
 	b.add(document.Table{Caption: "Relief valve bench test and proof tests",
 		Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
