@@ -115,9 +115,7 @@ func (f *leakFit) howLong() finding.Text {
 }
 
 // finer is the error of a reading with which ten minutes after the cooling do [Pa].
-func (f *leakFit) finer() float64 {
-	return max((10*tightLoss*f.a.Start/1.2-f.a.Drift)/hidingFall, 0)
-}
+func (f *leakFit) finer() float64 { return max((10*tightLoss*f.a.Start/1.2-f.a.Drift)/hidingFall, 0) }
 
 // stuck tells a log whose reading never moves, though the expected cooling would
 // take it further than a division.

@@ -32,9 +32,7 @@ func (b *Box) Evaluator() *Evaluator {
 }
 
 // Value computes the figure at u.
-func (e *Evaluator) Value(u []float64) float64 {
-	return e.Box.Question.Measure(&e.Circuit, e.Run(u))
-}
+func (e *Evaluator) Value(u []float64) float64 { return e.Box.Question.Measure(&e.Circuit, e.Run(u)) }
 
 // Run computes the shot at u. One that the first run leaves open is followed further:
 // tighter and with more steps, and where air still goes in or out behind a projectile

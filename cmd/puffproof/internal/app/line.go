@@ -219,6 +219,4 @@ func countNoun(n int, c *Command) string {
 }
 
 // orList joins words as "a or b".
-func orList(words []string) string {
-	return strings.Join(words, " or ")
-}
+func orList(words []string) string { return strings.Join(words, " or ") }

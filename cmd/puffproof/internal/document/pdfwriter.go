@@ -17,19 +17,12 @@ type pdfWriter struct {
 
 // toneInk is the colour of a tone; its words say the same.
 func toneInk(t show.Tone) (r, g, b int) {
-	switch t {
-	case show.Bad:
-		return 0x9d, 0x00, 0x19
-	case show.Open:
-		return 0x7a, 0x4b, 0x00
-	case show.Good:
-		return 0x00, 0x60, 0x3a
-	case show.Kept:
-		return 0x00, 0x4a, 0x86
-	case show.Faint:
-		return 0x4a, 0x4a, 0x4a
+	ink, ok := map[show.Tone][3]int{show.Bad: {0x9d, 0x00, 0x19}, show.Open: {0x7a, 0x4b, 0x00}, show.Good: {0x00, 0x60, 0x3a},
+		show.Kept: {0x00, 0x4a, 0x86}, show.Faint: {0x4a, 0x4a, 0x4a}}[t]
+	if !ok {
+		ink = [3]int{0x1a, 0x1a, 0x1a}
 	}
-	return 0x1a, 0x1a, 0x1a
+	return ink[0], ink[1], ink[2]
 }
 
 // room begins a new page where less than so many millimetres are left.

@@ -92,9 +92,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 	return fmt.Sprintf("The highest cut-out is %s.", sc.allowed(*o.CutOut)), counts, yellow
 }
 
-func (sc *SetpointScreen) wrap(t string) {
-	sc.say("  ", "  ", show.Clean(t))
-}
+func (sc *SetpointScreen) wrap(t string) { sc.say("  ", "  ", show.Clean(t)) }
 
 // writeSource comes first where the source is limited: the strongest argument.
 func (sc *SetpointScreen) writeSource() {

@@ -50,9 +50,7 @@ func (c *column) smallest() float64 {
 }
 
 // columns lists every column in the order of the help.
-func columns() []column {
-	return append(append(commonColumns(), speedColumns()...), benchColumns()...)
-}
+func columns() []column { return append(append(commonColumns(), speedColumns()...), benchColumns()...) }
 
 func commonColumns() []column {
 	return []column{

@@ -228,6 +228,4 @@ func (f *File) value(n *unstable.Node, base, near int, path string) *Value {
 }
 
 // seal closes an inline table against keys from elsewhere.
-func (f *File) seal(t *Table) {
-	t.defined, t.inline = true, true
-}
+func (f *File) seal(t *Table) { t.defined, t.inline = true, true }

@@ -167,9 +167,7 @@ func (p *parser) upper(first float64, lowUnit Unit) *Error {
 	return nil
 }
 
-func (p *parser) setUnit(u Unit) {
-	p.q.Dimension, p.q.Reference = u.Dimension, u.Reference
-}
+func (p *parser) setUnit(u Unit) { p.q.Dimension, p.q.Reference = u.Dimension, u.Reference }
 
 // tolerance reads what follows the value, if it is a tolerance.
 func (p *parser) tolerance() *Error {
