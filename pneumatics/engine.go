@@ -63,13 +63,14 @@ type engine struct {
 	until     float64
 
 	directions []ode.Direction
-	threshold  float64       // force that holds the projectile at rest [N]
-	highest    float64       // pressure behind a jammed projectile so far [Pa]
-	reach      float64       // highest pressure that can still reach the barrel [Pa]
-	connected  PerNode[bool] // nodes with a path to the barrel, now or later
-	sealed     bool          // no air from the atmosphere gets to them
-	links      []Link        // the ways between nodes, for that walk
-	linkPath   []int         // the path whose part each of them is; -1: none, an open way
+	threshold  float64          // force that holds the projectile at rest [N]
+	highest    float64          // pressure behind a jammed projectile so far [Pa]
+	reach      float64          // highest pressure that can still reach the barrel [Pa]
+	connected  PerNode[bool]    // nodes with a path to the barrel, now or later
+	caps       PerNode[float64] // what regulators let through of their pressure [Pa]
+	sealed     bool             // no air from the atmosphere gets to them
+	links      []Link           // the ways between nodes, for that walk
+	linkPath   []int            // the path whose part each of them is; -1: none, an open way
 }
 
 // mode is what the projectile is doing.

@@ -143,3 +143,46 @@ func TestSupplyMassCountsWhileItReachesTheBarrel(t *testing.T) {
 	sc.SupplyRuns = false
 	assert.Zero(t, s.SupplyMass(c, sc, 100))
 }
+
+// What is pushed from rest by no more than a pressure leaves with no more than that
+// pressure's work: over random circuits, regulators and supplies among them.
+func TestNoShotFromRestExceedsThePush(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, sc := randomCircuit(rapidDice{t})
+		sc.Heat, sc.MuzzleClosed = Adiabatic, false
+		if !c.Barrel.Present || sc.NoProjectile {
+			return
+		}
+		var s Sim
+		r := s.Run(c, sc, Options{MaxSteps: 20000}).Clone()
+		if r.Outcome != Left || r.Rests > 0 || !math.IsNaN(r.FirstRestTime) || r.Withheld() != "" {
+			return
+		}
+		s.e.compile(c, sc, Options{})
+		s.e.connect(0)
+		s.e.conditions(s.e.state)
+		bound := s.e.pushed(s.e.state, s.e.highestReach())
+		if r.FinalEnergy > bound+math.Abs(r.EnergyImbalance) {
+			t.Fatalf("left with %g J, the bound is %g J", r.FinalEnergy, bound)
+		}
+	})
+}
+
+// A regulator between lets no more through than it is set to: a ball that the tank's
+// pressure would move stalls behind it, and a hand that frees it lets the set pressure
+// loose, not the tank: (p - pa) A on the way to the muzzle and ten bores beyond.
+func TestARegulatorCapsWhatGetsToTheBarrel(t *testing.T) {
+	c, sc := corked(1, 40)
+	const set = 0.3e5
+	c.Volumes = append(c.Volumes, Volume{Volume: 20e-3})
+	c.Paths = append(c.Paths, Path{From: 1, To: 0, Kind: Regulator, Flow: flow.SonicConductance(1e-8, 0.3), SetPressure: set, Droop: 0.03e5})
+	sc.Volumes = []Condition{{standardAtmosphere + set, 293.15}, {standardAtmosphere + 8e5, 293.15}}
+	var s Sim
+	r := s.Run(c, sc, Options{})
+	assert.Equal(t, Stalled, r.Outcome)
+	assert.Zero(t, r.Steps, "known at once")
+	b := &c.Barrel
+	assert.InEpsilon(t, set*b.Area*(b.Travel+10*2*math.Sqrt(b.Area/math.Pi)), r.Freed, 1e-9)
+	sc.Stuck = []Stuck{{Path: 1, Opening: 1}}
+	assert.Equal(t, Left, s.Run(c, sc, Options{}).Outcome, "not where it is stuck open")
+}

@@ -2,6 +2,7 @@ package pneumatics
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/row"
@@ -278,8 +279,8 @@ func (e *engine) holding() float64 {
 
 // highestReach is the highest pressure among the nodes that have, or will have
 // in this scenario, a path to the barrel; gas colder than the walls counts as
-// warmed by them, a running supply at its dead head. No mixing of them can
-// exceed it.
+// warmed by them, a running supply at its dead head; behind a regulator no more than it
+// is set to. No mixing of them can exceed it.
 func (e *engine) highestReach() float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
@@ -290,9 +291,37 @@ func (e *engine) highestReach() float64 {
 		if e.heat != Adiabatic && i < len(e.invV) {
 			p *= max(1, e.tw/e.temp[i])
 		}
-		best = max(best, p)
+		best = max(best, min(p, e.caps[i]))
 	}
 	return max(best+e.surge(best), e.reach)
+}
+
+// cap finds the highest pressure at which each node's air can get to the barrel from time
+// t on: a regulator on the way lets no more through than it is set to, +Inf where there
+// is a way without.
+func (e *engine) cap(t float64) {
+	e.caps = resize(e.caps, len(e.connected))
+	none := math.Inf(1)
+	if slices.ContainsFunc(e.c.Paths, func(p Path) bool { return p.Kind == Regulator }) {
+		none = 0
+	}
+	for i := range e.caps {
+		e.caps[i] = none
+	}
+	if none > 0 {
+		return
+	}
+	e.caps.Set(BarrelNode, math.Inf(1))
+	Reach(e.links, e.caps, func(a, b float64) bool { return a > b }, func(link int, way Way, at float64) float64 {
+		i := e.linkPath[link]
+		switch {
+		case !e.passes(link, 1-way, t):
+			return 0
+		case i >= 0 && e.c.Paths[i].Kind == Regulator && !e.isStuck(i):
+			return min(at, e.pa+e.c.Paths[i].SetPressure)
+		}
+		return at
+	})
 }
 
 // connect finds the nodes that can reach the barrel from time t on.
@@ -306,11 +335,12 @@ func (e *engine) connect(t float64) {
 	e.graph()
 	// Against the way that the air takes.
 	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool { return at && e.passes(link, 1-way, t) })
+	e.cap(t)
 	e.sealed = e.b.LeakArea <= 0 && !e.takesIn(t)
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
-			e.reach = e.pa + e.supplyReach()
+			e.reach = min(e.pa+e.supplyReach(), e.caps[n])
 		}
 	}
 }
