@@ -110,15 +110,15 @@ func (s *Sim) freed() float64 {
 		return min(max(0, e.left(y)), ceiling)
 	case e.mode != held && s.r.Outcome != Stalled:
 		return ceiling
-	case e.reach > e.standing(y):
+	case e.reach > e.standing():
 		return e.pushed(y, e.reach)
 	}
-	return min(ceiling, e.pushed(y, e.standing(y)))
+	return min(ceiling, e.pushed(y, e.standing()))
 }
 
 // standing is the highest pressure that the air at hand can come to behind the projectile,
 // warmed by the walls [Pa].
-func (e *engine) standing(y []float64) float64 {
+func (e *engine) standing() float64 {
 	best := 0.0
 	for i := range e.nodes {
 		if e.connected[i] {
