@@ -1,6 +1,10 @@
 package launcher
 
-import "puffproof/pneumatics"
+import (
+	"slices"
+
+	"puffproof/pneumatics"
+)
 
 // Use is what a shot is computed from: where a band goes.
 type Use uint8
@@ -77,12 +81,7 @@ func (q *Quantity) Fraction(v float64) float64 {
 
 // spans tells whether a quantity has more than one value.
 func (q *Quantity) spans() bool {
-	for _, f := range q.with {
-		if f.high > f.low {
-			return true
-		}
-	}
-	return q.High > q.Low
+	return q.High > q.Low || slices.ContainsFunc(q.with, func(f follower) bool { return f.high > f.low })
 }
 
 // Coordinates are the quantities that a question about shots from up to top [Pa gauge]

@@ -16,12 +16,9 @@ func (f *leakFit) certain(late [3]float64) bool {
 	if a.Least.Area <= 0 {
 		return false
 	}
-	for _, run := range f.runs {
-		if run[0].Gauge-run[len(run)-1].Gauge > a.Cooling+a.Drift+2*a.Resolves {
-			return true
-		}
-	}
-	return late[0] > 0
+	return late[0] > 0 || slices.ContainsFunc(f.runs, func(run []LogReading) bool {
+		return run[0].Gauge-run[len(run)-1].Gauge > a.Cooling+a.Drift+2*a.Resolves
+	})
 }
 
 // judge draws the answer from the fit, the worst news first.
@@ -120,15 +117,10 @@ func (f *leakFit) finer() float64 { return max((10*tightLoss*f.a.Start/1.2-f.a.D
 // stuck tells a log whose reading never moves, though the expected cooling would
 // take it further than a division.
 func (f *leakFit) stuck() bool {
-	if f.m.expectedWarmth()*f.a.Cooling < 2*f.a.Resolves {
-		return false
+	moves := func(run []LogReading) bool {
+		return slices.ContainsFunc(run, func(r LogReading) bool { return r.Gauge != run[0].Gauge })
 	}
-	for _, run := range f.runs {
-		if slices.ContainsFunc(run, func(r LogReading) bool { return r.Gauge != run[0].Gauge }) {
-			return false
-		}
-	}
-	return true
+	return !(f.m.expectedWarmth()*f.a.Cooling < 2*f.a.Resolves) && !slices.ContainsFunc(f.runs, moves)
 }
 
 // consequences adds how often the supply restarts and what a leak could reach.

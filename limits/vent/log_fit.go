@@ -101,12 +101,7 @@ func (f *logFit) inconsistent(why finding.Text) *logFit {
 
 // rising tells that a run ends well above where it began.
 func (f *logFit) rising() bool {
-	for _, r := range f.runs {
-		if r[len(r)-1].Gauge > r[0].Gauge+3*f.step+f.errors {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(f.runs, func(r []LogReading) bool { return r[len(r)-1].Gauge > r[0].Gauge+3*f.step+f.errors })
 }
 
 // course computes a curve: nominal values, natural convection at the walls.

@@ -92,10 +92,5 @@ func severalTables(v *toml.Value) bool {
 
 // group tells whether a table holds further tables only.
 func group(t *toml.Table) bool {
-	for _, e := range t.Entries {
-		if e.Value.Kind != toml.IsTable {
-			return false
-		}
-	}
-	return len(t.Entries) > 0
+	return len(t.Entries) > 0 && !slices.ContainsFunc(t.Entries, func(e *toml.Entry) bool { return e.Value.Kind != toml.IsTable })
 }

@@ -124,15 +124,7 @@ func (s *section) missing() {
 }
 
 func (s *section) stands(k *key) bool {
-	if s.tab.Get(k.name) != nil {
-		return true
-	}
-	for _, a := range k.aliases {
-		if s.tab.Get(a) != nil {
-			return true
-		}
-	}
-	return false
+	return s.tab.Get(k.name) != nil || slices.ContainsFunc(k.aliases, func(a string) bool { return s.tab.Get(a) != nil })
 }
 
 func firstSentence(teach string) string {

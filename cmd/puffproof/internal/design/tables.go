@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"regexp"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/toml"
 )
@@ -80,13 +81,6 @@ func (r *reader) tables(root *toml.Table, name string) []*section {
 
 // isTableList tells whether a value is [[name]] or an inline list of tables.
 func (r *reader) isTableList(v *toml.Value) bool {
-	if v.Kind != toml.IsTables && v.Kind != toml.IsArray {
-		return false
-	}
-	for _, item := range v.Items {
-		if item.Kind != toml.IsTable {
-			return false
-		}
-	}
-	return true
+	return (v.Kind == toml.IsTables || v.Kind == toml.IsArray) &&
+		!slices.ContainsFunc(v.Items, func(item *toml.Value) bool { return item.Kind != toml.IsTable })
 }

@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -26,7 +27,7 @@ func (b *builder) notBefore() string {
 	var parts []string
 	done := "mended"
 	for _, id := range mustNotFill {
-		v, ok := b.verdict(id)
+		v, ok := b.in.Report.Verdict(id)
 		switch {
 		case !ok:
 		case v.Status == finding.Fail:
@@ -81,7 +82,7 @@ func (b *builder) byHand() string {
 	if vents := b.handVents(); len(vents) > 0 {
 		return "from the side, open by hand: " + strings.Join(vents, ", ")
 	}
-	if v, ok := b.verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
+	if v, ok := b.in.Report.Verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
 		return "from the side, lift its relief valve by hand"
 	}
 	return ""
@@ -97,7 +98,7 @@ func (b *builder) emptyingLine() string {
 		hand = keepAway
 	}
 	slow, known := b.powerLost()
-	if v, ok := b.verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
+	if v, ok := b.in.Report.Verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
 		known = false
 		if !math.IsInf(slow.slow, 1) {
 			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() +
@@ -214,12 +215,7 @@ func (b *builder) distanceRule() string {
 }
 
 func (b *builder) hasRelief() bool {
-	for i := range b.in.Launcher.Paths {
-		if b.in.Launcher.Paths[i].Kind == pneumatics.Relief {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(b.in.Launcher.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Relief })
 }
 
 // span is how long emptying takes, the fastest and the slowest [s].

@@ -153,7 +153,7 @@ func (b *builder) seenBy(r fault.Result) string {
 
 // objects lists what was shot in the model besides the projectile.
 func (b *builder) objects() {
-	v, ok := b.verdict("misuse.objects")
+	v, ok := b.in.Report.Verdict("misuse.objects")
 	if !ok {
 		return
 	}

@@ -78,20 +78,10 @@ func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)
 	b.add(document.Figure{Caption: caption, Alt: alt, Drawing: d})
 }
 
-// verdict finds a verdict by its name.
-func (b *builder) verdict(id string) (finding.Verdict, bool) {
-	for _, v := range b.in.Report.Verdicts {
-		if v.ID == id {
-			return v, true
-		}
-	}
-	return finding.Verdict{}, false
-}
-
 // verdictLines adds the verdicts of those names that there are.
 func (b *builder) verdictLines(ids ...string) {
 	for _, id := range ids {
-		if v, ok := b.verdict(id); ok {
+		if v, ok := b.in.Report.Verdict(id); ok {
 			b.verdictLine(v)
 		}
 	}

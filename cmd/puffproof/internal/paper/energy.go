@@ -18,11 +18,11 @@ func (b *builder) energy() {
 	b.chapter(9, "Energy")
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
-		v, _ := b.verdict("energy.total")
+		v, _ := b.in.Report.Verdict("energy.total")
 		b.say("How hard it shoots is not known" + show.Lead(": ", in.Units.Text(v.Why)) + ".")
 		return
 	}
-	total, _ := b.verdict("energy.total")
+	total, _ := b.in.Report.Verdict("energy.total")
 	flag := ""
 	if fromMemory(total.Source) {
 		flag = memoryFlag

@@ -117,12 +117,12 @@ func (b *builder) pressureLine() string {
 // whyLine is the energy and what it rests on.
 func (b *builder) whyLine() string {
 	e := b.in.Report.Energy
-	v, ok := b.verdict("energy.total")
+	v, ok := b.in.Report.Verdict("energy.total")
 	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
 		return "The energy of the projectile is not known" + show.Lead(": ", b.text(v.Why)) + "."
 	}
 	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
-	f, ok := b.verdict("energy.fault")
+	f, ok := b.in.Report.Verdict("energy.fault")
 	switch {
 	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."

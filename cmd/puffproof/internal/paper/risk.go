@@ -116,7 +116,7 @@ func (b *builder) evidence(h hazard) (string, show.Tone) {
 	var parts []string
 	worst := finding.Pass
 	for _, id := range h.verdicts {
-		v, ok := b.verdict(id)
+		v, ok := b.in.Report.Verdict(id)
 		if !ok || v.Status == finding.NotApplicable {
 			continue
 		}
