@@ -40,7 +40,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	pairs := whether(call, "pairs", fault.EveryPair, fault.LatentPairs)
-	report, err := limits.Faults(ctx, l, limits.FaultOptions{Day: call.today(), Pairs: pairs})
+	report, err := limits.Faults(ctx, l, call.today(), pairs)
 	if err != nil {
 		return 0, err
 	}

@@ -99,7 +99,7 @@ type emptied struct {
 // emptying computes how a launcher empties, the vents to drill with --size, and
 // what the logs say; nil: none was given.
 func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *vent.Log) (a emptied, err error) {
-	if a.report, err = limits.Empty(ctx, l, limits.VentOptions{Day: c.today()}); err != nil {
+	if a.report, err = limits.Empty(ctx, l, c.today()); err != nil {
 		return a, err
 	}
 	if c.flags.Bool("size") {
