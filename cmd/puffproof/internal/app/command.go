@@ -60,12 +60,7 @@ func (r registry) names() []string {
 
 // option finds an option of any command, or a global one.
 func (r registry) option(name string) (Option, bool) {
-	for _, o := range globalOptions() {
-		if o.Name == name {
-			return o, true
-		}
-	}
-	for _, c := range r.commands {
+	for _, c := range append([]*Command{{Options: globalOptions()}}, r.commands...) {
 		if o, ok := c.option(name); ok {
 			return o, true
 		}

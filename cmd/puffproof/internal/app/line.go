@@ -124,10 +124,7 @@ func unknownFlag(reg registry, arg, name string) error {
 		return inputErrorf("unknown flag %q; a value that begins with a minus is given with =, a file name after --", arg)
 	}
 	known := []string{"help", "version"}
-	for _, o := range globalOptions() {
-		known = append(known, o.Name)
-	}
-	for _, c := range reg.commands {
+	for _, c := range append([]*Command{{Options: globalOptions()}}, reg.commands...) {
 		for _, o := range c.Options {
 			known = append(known, o.Name)
 		}

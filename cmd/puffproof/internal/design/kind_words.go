@@ -3,6 +3,8 @@ package design
 import (
 	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // builderKinds are builders' words for kinds of paths and of supplies, folded, the more
@@ -27,7 +29,7 @@ func builderKinds() [][]string {
 // kindHint names the kind that comes nearest to a refused one: by a word that it
 // contains, else by its spelling. None of these: what tells the kinds apart.
 func kindHint(found string, words []string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	if f == "prv" && slices.Contains(words, "relief") {
 		return `PRV may be a "relief" or a pressure-reducing "regulator"`
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // A file describes one barrel and one projectile. What says that there are more is
@@ -42,7 +43,7 @@ func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
 			}
 			continue
 		}
-		f := fold(e.Name)
+		f := unit.Fold(e.Name)
 		rest, begins := strings.CutPrefix(f, one.name)
 		switch plural := strings.TrimSuffix(f, "s"); {
 		case begins && numbered.MatchString(rest):

@@ -83,7 +83,7 @@ func (k *keyTable) meantTable(word string) string {
 		return of(one)
 	}
 	for i := range k.tables {
-		if slices.Contains(k.tables[i].synonyms, fold(word)) {
+		if slices.Contains(k.tables[i].synonyms, unit.Fold(word)) {
 			return unknown + "; " + meant(tableWord(k.tables[i].name))
 		}
 	}
@@ -93,7 +93,7 @@ func (k *keyTable) meantTable(word string) string {
 	for t := range k.tables { // in the order of the tables: paths before their exhaust
 		for i := range k.keys {
 			one := &k.keys[i]
-			if one.table == k.tables[t].name && (strings.EqualFold(one.name, fold(word)) || slices.Contains(one.synonyms, fold(word))) {
+			if one.table == k.tables[t].name && (strings.EqualFold(one.name, unit.Fold(word)) || slices.Contains(one.synonyms, unit.Fold(word))) {
 				return of(one)
 			}
 		}

@@ -3,6 +3,8 @@ package design
 import (
 	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // distance is the number of letters to insert, delete, replace or swap with a
@@ -31,11 +33,6 @@ func distance(a, b string) int {
 	return last[len(y)]
 }
 
-// fold brings the spellings of one word together.
-func fold(s string) string {
-	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
-}
-
 // longestName bounds the words that are compared letter by letter.
 const longestName = 48
 
@@ -45,13 +42,13 @@ func nearest(found string, words []string) string {
 	if len(found) > longestName {
 		return ""
 	}
-	f := fold(found)
+	f := unit.Fold(found)
 	best, slips := "", len(f)/3+1
 	for _, w := range words {
 		if len(w) > longestName {
 			continue
 		}
-		if d := distance(f, fold(w)); d < slips || d == slips && best == "" && d <= 1 {
+		if d := distance(f, unit.Fold(w)); d < slips || d == slips && best == "" && d <= 1 {
 			best, slips = w, d
 		}
 	}
@@ -69,7 +66,7 @@ func meant(word string) string {
 // meantWord suggests one of some words: what a builder's word for it means, else what
 // was probably meant.
 func meantWord(found string, words []string, means map[string]string) string {
-	w := means[fold(found)]
+	w := means[unit.Fold(found)]
 	if !slices.Contains(words, w) {
 		w = nearest(found, words)
 	}
@@ -82,7 +79,7 @@ func meantWord(found string, words []string, means map[string]string) string {
 // suggestKey finds what an unknown key of a table probably is: a slip, a
 // builder's word, or a key of another table.
 func (k *keyTable) suggestKey(table, found, selected string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	var names []string
 	for _, row := range k.of(table) {
 		if slices.Contains(row.synonyms, f) && row.belongs(selected) {
@@ -109,7 +106,7 @@ func (k *keyTable) suggestKey(table, found, selected string) string {
 
 // suggestTable does the same for an unknown table or top-level key.
 func (k *keyTable) suggestTable(found string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	var names []string
 	for i := range k.tables {
 		row := &k.tables[i]

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
 
@@ -55,7 +56,7 @@ func (s *section) word(k *key, e *toml.Entry) {
 
 // wordHint explains builders' words for the allowed ones.
 func wordHint(name, found string, words []string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	switch {
 	case name == "unpowered" && slices.Contains([]string{"nc", "normally_closed", "shut", "close"}, f):
 		return `NC of the pneumatic trade is "closed"`
@@ -113,7 +114,7 @@ func (s *section) answer(k *key, e *toml.Entry) {
 		s.answers[k.name] = launcher.Unanswered
 	default:
 		hint := ""
-		switch fold(v.Text) {
+		switch unit.Fold(v.Text) {
 		case "yes", "true", "y":
 			hint = "write true, without quotes"
 		case "no", "false", "n":

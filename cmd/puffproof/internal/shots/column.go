@@ -2,7 +2,6 @@ package shots
 
 import (
 	"slices"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/measure"
@@ -165,13 +164,8 @@ func readings() []reading {
 	}
 }
 
-// fold brings the spellings of one name together.
-func fold(s string) string {
-	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
-}
-
 // find gives the column of a name.
 func find(all []column, name string) (int, bool) {
-	i := slices.IndexFunc(all, func(c column) bool { return c.name == fold(name) })
+	i := slices.IndexFunc(all, func(c column) bool { return c.name == unit.Fold(name) })
 	return i, i >= 0
 }

@@ -214,7 +214,7 @@ func (r *reader) unknownColumn(cell, name string) *Problem {
 	var names []string
 	for i := range r.all {
 		names = append(names, r.all[i].name)
-		if slices.Contains(r.all[i].synonyms, fold(name)) {
+		if slices.Contains(r.all[i].synonyms, unit.Fold(name)) {
 			p.Hint = "did you mean " + r.all[i].example + "?"
 		}
 	}
