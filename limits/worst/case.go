@@ -174,5 +174,6 @@ func (b *Box) shootWith(u []float64, o pneumatics.Options) shot {
 	e := b.Evaluator()
 	e.Options = o
 	r := e.Run(u)
-	return shot{at: u, value: b.Question.Measure(&e.Circuit, r), result: r.Clone(), circuit: e.Circuit, seat: e.sc.Seat, settled: !unsettled(r)}
+	return shot{at: u, value: b.Question.Measure(&e.Circuit, r), result: r.Clone(), circuit: e.Circuit, seat: e.sc.Seat,
+		settled: !unsettled(r)}
 }

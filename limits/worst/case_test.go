@@ -82,6 +82,7 @@ func TestWhatIsOpenSaysWhatToNarrow(t *testing.T) {
 	}
 	assert.Equal(t, "state more narrowly: projectile.breakaway_force",
 		open(func(b *pneumatics.Barrel) bool { return b.Breakaway > 6 }).Narrow.String())
-	assert.Contains(t, open(func(b *pneumatics.Barrel) bool { return b.Breakaway > 4 && b.Travel > 0.25 }).Narrow.String(), "no tolerance alone")
+	assert.Contains(t, open(func(b *pneumatics.Barrel) bool { return b.Breakaway > 4 && b.Travel > 0.25 }).Narrow.String(),
+		"no tolerance alone")
 	assert.Empty(t, open(func(*pneumatics.Barrel) bool { return false }).Narrow)
 }

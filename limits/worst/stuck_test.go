@@ -70,7 +70,8 @@ func bouncing() *launcher.Launcher {
 		l.Barrel.Bore, l.Projectile.Diameter = launcher.Exact("", 0.05), launcher.Exact("", 0.05)
 		l.Barrel.Travel, l.Barrel.FixedSeat = launcher.Exact("", 1), false
 		l.Projectile.Mass = launcher.Exact("", 0.05)
-		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 30e-8), CriticalRatio: launcher.Exact("", 0.35)}
+		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 30e-8),
+			CriticalRatio: launcher.Exact("", 0.35)}
 		l.Supply.RunsInStated = false
 	})
 }
