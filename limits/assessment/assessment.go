@@ -68,7 +68,8 @@ func (a *Assessment) EnergyUnknown() finding.Text {
 		return finding.Words("no shot of the tolerance box could be computed")
 	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&
 		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
-		return finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
+		return finding.Notes(finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined,
+			a.Normal.Result.Evaluations), a.Normal.Narrow)
 	case a.Energy.Basis == finding.OnModel && a.Energy.Judged <= a.Energy.Limit && !a.comparedByWaves():
 		return worst.BeyondStudy(a.Launcher)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -65,7 +66,13 @@ type crossing struct {
 	runs  int
 	// hardest are the hardest shots that the searches found.
 	hardest []worst.StartSeed
-	bad     int // shots that could not be computed; then nothing above is known
+	bad     int          // shots that could not be computed; then nothing above is known
+	narrow  finding.Text // what to state more narrowly then
+}
+
+// unknown says what of a crossing could not be computed, and what would help.
+func (c *crossing) unknown(what string) string {
+	return finding.Notes(finding.Words(what+" could not be computed"), c.narrow).String()
 }
 
 // The steps of a descent [-]. reserve is what the answer stays below the last
@@ -97,6 +104,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 			return d.out, err
 		case !res.Found || res.Undefined > 0:
 			d.out.bad = max(1, res.Undefined)
+			d.out.narrow = d.out.box.ToNarrow(res.UndefinedAt, d.objective(d.out.box))
 			return d.out, nil
 		case res.Best.Value > d.threshold:
 			if s = min(s, d.lowerAll(res)) * (1 - d.stages[at].step); s < leastStart {

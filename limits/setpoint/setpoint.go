@@ -87,7 +87,7 @@ func (s *solver) findCaps() error {
 	s.out.Runs = s.energy.runs + s.ceiling.runs
 	for _, c := range []*crossing{&s.energy, &s.ceiling} {
 		if c.bad > 0 {
-			return &worst.WithheldError{What: "the highest cut-out", Reason: "some shots of the tolerance box could not be computed"}
+			return &worst.WithheldError{What: "the highest cut-out", Reason: c.unknown("some shots of the tolerance box")}
 		}
 	}
 	s.out.Basis = finding.OnModel
@@ -129,7 +129,7 @@ func (s *solver) capBarrel(q worst.Question, threshold, top float64) error {
 	}
 	s.out.Runs += c.runs
 	if c.bad > 0 {
-		return &worst.WithheldError{What: "the highest cut-out", Reason: "the plugged shot could not be computed over the whole tolerance box"}
+		return &worst.WithheldError{What: "the highest cut-out", Reason: c.unknown("some plugged shots of the tolerance box")}
 	}
 	if !math.IsInf(c.high, 1) {
 		s.caps.blocked = min(s.caps.blocked, c.low)

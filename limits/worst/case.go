@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -15,7 +16,8 @@ import (
 type Case struct {
 	Box     *Box
 	Result  search.Result
-	Value   float64 // the worst figure; NaN: none was found
+	Value   float64      // the worst figure; NaN: none was found
+	Narrow  finding.Text // what to state more narrowly; nil: every figure of the box is known
 	point   Point
 	Shot    *pneumatics.Result // the worst shot at full accuracy
 	Circuit pneumatics.Circuit // at the worst point
@@ -44,6 +46,7 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if err := w.refine(ctx, o); err != nil {
 		return nil, err
 	}
+	w.Narrow = b.ToNarrow(w.Result.UndefinedAt, b.Evaluator())
 	return w, nil
 }
 

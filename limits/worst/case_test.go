@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -58,4 +59,29 @@ func TestTheLargerOfTwoRunsCounts(t *testing.T) {
 	assert.Equal(t, 0.4, figure(0.402, 0.4))
 	assert.Equal(t, 0.4, figure(0.4, math.NaN()))
 	assert.Equal(t, 0.4, figure(math.NaN(), 0.4))
+}
+
+// What could not be computed says which quantity to state more narrowly: the one that
+// settles it at its nominal value, or that none does alone.
+func TestWhatIsOpenSaysWhatToNarrow(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Projectile.Breakaway = sample.Between("projectile.breakaway_force", 0, 10)
+		l.Barrel.Travel = sample.Between("barrel.travel", 0.2, 0.4)
+	})
+	q := EnergyQuestion(l, 0.5*sample.Bars)
+	open := func(where func(b *pneumatics.Barrel) bool) *Case {
+		q.Measure = func(c *pneumatics.Circuit, _ *pneumatics.Result) float64 {
+			if where(&c.Barrel) {
+				return math.NaN()
+			}
+			return 1
+		}
+		w, err := Maximise(weakly(), l, q, search.Light())
+		require.NoError(t, err)
+		return w
+	}
+	assert.Equal(t, "state more narrowly: projectile.breakaway_force",
+		open(func(b *pneumatics.Barrel) bool { return b.Breakaway > 6 }).Narrow.String())
+	assert.Contains(t, open(func(b *pneumatics.Barrel) bool { return b.Breakaway > 4 && b.Travel > 0.25 }).Narrow.String(), "no tolerance alone")
+	assert.Empty(t, open(func(*pneumatics.Barrel) bool { return false }).Narrow)
 }
