@@ -94,11 +94,12 @@ func (s *Sim) SupplyMass(c *Circuit, sc *Scenario, within float64) float64 {
 // it waits, or what the highest pressure that can get to it does, whichever is less; where
 // a supply still raises that pressure, the latter. Where one that moves is cut off the
 // run's own physics counts, without heat, and one second of a supply's free air if one
-// reaches the barrel.
+// reaches the barrel. What a diaphragm holds for good is not behind the projectile.
 func (s *Sim) freed() float64 {
 	e := &s.e
 	y := s.solver.State()
 	e.connect(s.solver.Time())
+	e.dropSeated(s.solver.Time(), y)
 	s.r.Fed = e.reach > 0
 	var supply float64
 	if e.reach > 0 && e.mode != held && s.r.Outcome == TimeRanOut {

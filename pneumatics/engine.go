@@ -47,6 +47,9 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
+	balances []int  // indices into Circuit.Paths of those that a diaphragm decides
+	lifted   []bool // by index in Circuit.Paths: the diaphragm is off its seat
+
 	lines
 
 	b         *Barrel
@@ -99,6 +102,8 @@ type activePath struct {
 	c, b              float64   // the part's own ellipse, for a hose in series
 	forward, backward flow.Pair // part and hose where the part stands still
 	lift              float64   // Relief: lift held between the lines
+	balanced          bool      // a diaphragm decides
+	pilot             int       // node that its back sees
 	before, after     int       // rows on its sides; -1: none
 	lined             bool
 	jet               float64 // diameter of its jet [m], where that stirs

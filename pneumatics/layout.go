@@ -49,7 +49,9 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	}
 	e.escape = flow.NewLaw(flow.Nozzle(1, escapeCd), &e.gas, o.laminar())
 	e.begin()
+	e.listBalances()
 	e.phase(0)
+	e.settleBalances(0, e.state)
 }
 
 // escapeCd is the discharge coefficient of the opening between a projectile

@@ -10,7 +10,7 @@ import (
 )
 
 // The events of a run, in the order of the solver's arrays; after them one per
-// watched volume.
+// watched volume, then one per diaphragm.
 const (
 	evLeaves    = iota // the tail passes the muzzle
 	evStops            // the speed passes zero
@@ -57,8 +57,9 @@ func (e *engine) remaining(y []float64) float64 {
 
 // aim switches the events on that belong to the projectile's mode.
 func (e *engine) aim() []ode.Direction {
-	e.directions = resize(e.directions, numEvents+len(e.o.Watch))
+	e.directions = resize(e.directions, numEvents+len(e.o.Watch)+len(e.balances))
 	d := e.directions
+	e.aimBalances(d[numEvents+len(e.o.Watch):])
 	for i := range numEvents {
 		d[i] = ode.Never
 	}
@@ -110,10 +111,10 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 
 // EventValue gives the value of one event.
 func (e *engine) EventValue(event int, t float64, y []float64) float64 {
-	switch event {
-	case evStall, evIdle:
+	switch {
+	case event == evStall, event == evIdle, event >= numEvents+len(e.o.Watch): // a diaphragm may see a line
 		e.conditions(y)
-	case evPeak: // Derivatives asks for them
+	case event == evPeak: // Derivatives asks for them
 	default: // it does not see the cells of lines
 		e.nodeConditions(y)
 	}
@@ -147,6 +148,9 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 			return p - e.sc.Switch.CutOut
 		}
 		return p - e.sc.Switch.CutIn
+	}
+	if k := event - numEvents - len(e.o.Watch); k >= 0 {
+		return e.balanceValue(e.balances[k], t)
 	}
 	w := e.o.Watch[event-numEvents]
 	return e.p[w.Volume] - w.Pressure
@@ -252,8 +256,8 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
-	if len(e.laid) > 0 || !first && e.threshold == 0 {
-		// Until the wave of a line arrives, and where it floats on its air, the barrel's
+	if len(e.laid) > 0 || len(e.balances) > 0 || !first && e.threshold == 0 {
+		// Until the wave of a line arrives or a diaphragm lifts, and where it floats on its air, the barrel's
 		// pressure stands still but for the integration's error: without this a projectile
 		// that nothing holds would start and stop for ever.
 		e.threshold = max(e.threshold, e.o.Tolerance*e.pa*e.b.Area)

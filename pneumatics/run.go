@@ -29,7 +29,7 @@ func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	e := &s.e
 	e.compile(c, sc, o)
-	events := numEvents + len(o.Watch)
+	events := numEvents + len(o.Watch) + len(e.balances)
 	if s.solver == nil {
 		s.solver = ode.New(e.n, events)
 	}
@@ -118,6 +118,9 @@ func (s *Sim) drive() {
 	}
 }
 
+// slow is the rate of change that counts as none [1/s]: by its own size in more than a day.
+const slow = 1e-5
+
 // steady tells that the projectile is at rest, or without friction floats, and nothing
 // changes any more: the pressures of all that reaches the barrel would take more than a
 // day to change by their own size, though a supply may be running through the gap.
@@ -126,15 +129,18 @@ func (s *Sim) steady() bool {
 	if e.mode != held && e.mode != moving || e.nextKnot(s.solver.Time()) < math.Inf(1) {
 		return false
 	}
-	const slow = 1e-5 // [1/s]
 	y := s.solver.State()
 	d := e.scratch(len(y))
 	e.Derivatives(s.solver.Time(), y, d)
 	if e.mode == moving && !(math.Abs(y[e.iX+1]) <= slow*e.b.Travel && math.Abs(d[e.iX+1]) <= slow*slow*e.b.Travel) {
 		return false
 	}
+	if len(e.balances) > 0 && !e.staysSeated(s.solver.Time(), y, d) {
+		return false
+	}
+	joined := e.joinedNow(s.solver.Time()) // what is behind a seated diaphragm does not come
 	for i := range e.nodes {
-		if e.connected[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
+		if joined[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
 			return false
 		}
 	}
@@ -143,6 +149,7 @@ func (s *Sim) steady() bool {
 
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
+	s.e.settleBalances(s.solver.Time(), s.solver.State())
 	s.solver.SetDirections(s.e.aim())
 	s.solver.Restart()
 }
@@ -265,6 +272,12 @@ func (s *Sim) handle(event int) bool {
 		s.again()
 	default:
 		i := event - numEvents
+		if k := i - len(e.o.Watch); k >= 0 {
+			path := e.balances[k]
+			e.lifted[path] = !e.lifted[path]
+			s.again()
+			return false
+		}
 		if math.IsNaN(r.WatchTimes[i]) {
 			r.WatchTimes[i] = s.solver.Time()
 		}

@@ -63,6 +63,8 @@ func (st *stage) singleFaults() []fault {
 			out = append(out, st.reliefFaults(i)...)
 		case pneumatics.Regulator:
 			out = append(out, st.regulatorFaults(i)...)
+		case pneumatics.QuickExhaust:
+			out = append(out, st.quickExhaustFaults(i)...)
 		}
 		out = append(out, st.boreFault(i)...)
 		out = append(out, st.hoseFaults(i)...)

@@ -28,6 +28,11 @@ const (
 	BoreMissing     Mode = "restrictor missing or drilled out"
 	Blocked         Mode = "blocked"
 	StuckBetween    Mode = "stuck between its positions"
+	InletLost       Mode = "loses its inlet pressure"
+	PilotOpen       Mode = "pilot stuck open or leaking"
+	PilotBlocked    Mode = "pilot blocked"
+	BleedBlocked    Mode = "filling hole of its chamber blocked"
+	DiaphragmTorn   Mode = "diaphragm torn"
 	HoseOff         Mode = "hose off"
 	HoseWider       Mode = "hose missing or wider"
 	HoseKinked      Mode = "hose kinked"
@@ -141,6 +146,8 @@ type fault struct {
 	// reason where it cannot.
 	changes bool
 	whyNot  finding.Text
+	// asks is the part whose opening the question is about; "" the fault's own.
+	asks string
 	// unasked: it opens a way from a charged volume into the barrel in state.
 	unasked bool
 

@@ -27,6 +27,9 @@ func (st *stage) unaskedFaults(i int) []fault {
 		base := st.unaskedFault(i, s)
 		st.movesFrom(&base, s)
 		out = append(out, base.modes(p, StuckOpen, LeakingValve, Energised)...)
+		if p.Diaphragm() {
+			out = append(out, base.modes(p, PilotOpen, BleedBlocked, DiaphragmTorn)...)
+		}
 	}
 	return out
 }
@@ -77,6 +80,14 @@ func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 		case LeakingValve:
 			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
 			one.detected = finding.Words("leak-down test; a finger's breadth of movement of the projectile")
+		case PilotOpen:
+			one.consequence = one.consequence.Say(": its chamber empties, and the diaphragm lifts")
+			one.detected = finding.Words("hissing at the pilot's outlet")
+		case BleedBlocked:
+			one.consequence = one.consequence.Say(": nothing fills the chamber behind the diaphragm, and what fills its inlet lifts it")
+			one.detected = finding.Words("it blows through while it is filled, or does not shut after a shot")
+		case DiaphragmTorn:
+			one.consequence = one.consequence.Say(": the air passes the tear")
 		case Energised:
 			if p.Kind != pneumatics.Valve {
 				continue // it has no coil

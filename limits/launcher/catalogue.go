@@ -235,6 +235,7 @@ func (c *catalogue) path(i int) {
 	c.read(closes || opens && p.Pulse.Set, InCircuit, "nothing shuts it during a shot", &p.ClosingTime)
 	c.read(opens, InCircuit, noWay, &p.Pulse)
 	c.unread("the verdict on the valve's least pressure takes its upper end", &p.MinDifferential)
+	c.read(on && p.SeatShare.Set, InCircuit, noWay, &p.SeatShare, &p.OpensAt, &p.FullAt)
 	c.springs(p, on)
 }
 

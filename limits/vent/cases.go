@@ -100,6 +100,9 @@ func (v *venter) missing(volume string, kind Kind) finding.Text {
 		p := &v.in.Launcher.Paths[i]
 		if p.From == volume && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
 			switch {
+			case p.Kind == pneumatics.QuickExhaust:
+				return finding.Say("a vent of %s, or of the inlet of paths.%s by a way of its own: its exhaust opens only once that has emptied, "+
+					"and lets go down to %s", volume, p.Other, finding.Bar(p.OpensAt.High))
 			case p.MinDifferential.Set && p.MinDifferential.High > v.e.Target:
 				return finding.Say("a vent of %s that needs no pressure to open: paths.%s may stay shut below %s",
 					volume, p.Name, finding.Bar(p.MinDifferential.High))

@@ -54,7 +54,8 @@ func (m *LeakModel) join() {
 	sc := sealedTest()
 	passes := func(i int, way pneumatics.Way) bool {
 		p := &m.c.Paths[i]
-		return p.Kind != pneumatics.Relief && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
+		held := p.Kind == pneumatics.Relief || p.Kind == pneumatics.QuickExhaust // shut by the pressure itself
+		return !held && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
 	}
 	links := m.c.Links()
 	m.joined = pneumatics.Reached(links, len(m.c.Volumes), pneumatics.Node(m.volume), func(i int, way pneumatics.Way) bool {

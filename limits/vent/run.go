@@ -48,6 +48,9 @@ func AtEnd(l *launcher.Launcher, end End) *launcher.Launcher {
 		}
 		pick(&p.OpeningTime, 1)
 		pick(&p.CrackingPressure, 1)
+		pick(&p.SeatShare, 1)
+		pick(&p.OpensAt, 1)
+		pick(&p.FullAt, 1)
 		pick(&p.Pulse, 0)
 		if p.Kind == pneumatics.Regulator {
 			pick(&p.SetPressure, 0)
@@ -89,9 +92,9 @@ func AtEndInAnyAir(l *launcher.Launcher, end End) []*launcher.Launcher {
 }
 
 // pilot makes a piloted valve let go no more than its least differential allows:
-// below it, it may stay shut.
+// below it, it may stay shut. A diaphragm minds it by its own balance.
 func pilot(p *launcher.PathSpec, end End) {
-	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != FastEnd && end != NominalEnd {
+	if !p.SeatShare.Set && p.MinDifferential.Set && p.MinDifferential.High > 0 && end != FastEnd && end != NominalEnd {
 		p.CrackingPressure = launcher.Exact(p.MinDifferential.Key, p.MinDifferential.High)
 	}
 }

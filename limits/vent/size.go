@@ -77,7 +77,7 @@ func (s *sizer) size() (Size, error) {
 	s.path = len(s.l.Paths)
 	for i := range s.l.Paths {
 		p := &s.l.Paths[i]
-		if p.From == name && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+		if p.From == name && p.To == "atmosphere" && p.Kind != pneumatics.Relief && p.Kind != pneumatics.QuickExhaust {
 			s.path, v.Path = i, p.Name
 			if p.Flow.Form == launcher.OrificeBore {
 				v.Now = p.Flow.Value.Nominal

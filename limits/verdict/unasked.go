@@ -68,6 +68,14 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		v.Judge(most, 0)
 		v.Why = finding.Say("paths.%s opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed", opener)
 		v.Advice = finding.Words("Take loading out of its open_in.")
+	case len(shuttleLetsGo(a.Launcher)) != 0:
+		most := a.Energy.Judged
+		if u.worst != nil {
+			most = max(most, u.worst.Judged)
+		}
+		v.Judge(most, 0)
+		v.Why = shuttleLetsGo(a.Launcher)
+		v.Advice = finding.Words("Keep its inlet shut off and tight in every state but firing, and empty the launcher by another way.")
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
 		v.Why = finding.Say("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
@@ -141,4 +149,25 @@ func opensOnLoading(l *launcher.Launcher) string {
 		}
 	}
 	return ""
+}
+
+// shuttleLetsGo says that a quick-exhaust valve empties into the barrel without any fault,
+// because its inlet has an open way out in a state that is not firing; nil: none does.
+func shuttleLetsGo(l *launcher.Launcher) finding.Text {
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Kind != pneumatics.QuickExhaust || p.To != "barrel" {
+			continue
+		}
+		var c pneumatics.Circuit
+		l.Fill(&c)
+		for _, s := range []pneumatics.State{pneumatics.Loading, pneumatics.Armed, pneumatics.Charging} {
+			left := pneumatics.Residual(&c, &pneumatics.Scenario{From: s, To: s})
+			if inlet := c.Paths[i].Balance.Pilot; inlet >= 0 && !math.IsInf(left[inlet], 1) {
+				return finding.Say("the inlet of paths.%s, %s, has an open way out while %s: it lets go, and %s is shot through paths.%s without "+
+					"any fault", p.Other, l.NodeName(inlet), s, p.From, p.Name)
+			}
+		}
+	}
+	return nil
 }

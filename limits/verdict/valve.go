@@ -17,7 +17,8 @@ func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	var need launcher.Band
 	for i := range a.Launcher.Paths {
 		p := &a.Launcher.Paths[i]
-		if p.OpenIn.Has(pneumatics.Firing) && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
+		fires := p.OpenIn.Has(pneumatics.Firing) || p.Kind == pneumatics.QuickExhaust && p.To == "barrel"
+		if fires && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
 			need = p.MinDifferential
 		}
 	}
@@ -35,7 +36,7 @@ func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	why := finding.Say("below %s the valve may stay shut or open slowly; the launcher can be fired from %s",
 		finding.Bar(need.High), finding.Bar(low))
-	if need.Assumed {
+	if need.Assumed && need.Line == 0 {
 		v.Unknown(why.Say("; the figure is assumed: read it off the data sheet (min_differential)"))
 		return
 	}

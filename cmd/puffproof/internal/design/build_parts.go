@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
@@ -91,8 +92,11 @@ func pathKind(word string) pneumatics.PathKind {
 			return k
 		}
 	}
-	if isThreeWay(word) {
+	switch word {
+	case threeWay, diaphragm:
 		return pneumatics.Valve
+	case quickExhaust:
+		return pneumatics.Check // its inlet; its exhaust is a way of its own
 	}
 	return pneumatics.Orifice
 }
@@ -123,8 +127,8 @@ func (s *section) hose(p *launcher.PathSpec) {
 
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
-	p.Piloted = s.texts["drive"] == "piloted"
-	if s.selected != "valve" && s.selected != "hand valve" && !isThreeWay(s.selected) {
+	p.Piloted = s.texts["drive"] == "piloted" || s.selected == diaphragm
+	if !slices.Contains([]string{"valve", "hand valve", diaphragm, threeWay}, s.selected) {
 		return
 	}
 	if s.texts["drive"] == "hand" {
@@ -146,12 +150,15 @@ func (s *section) moving(p *launcher.PathSpec) {
 	if p.Piloted && !p.MinDifferential.Set {
 		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, usual("%s, a piloted valve", finding.Bars.Of(5e4, 1)))
 	}
+	if s.selected == diaphragm {
+		s.diaphragm(p)
+	}
 }
 
 // byHand makes a path one that a person moves.
 func (s *section) byHand(p *launcher.PathSpec) {
 	switch {
-	case !isThreeWay(s.selected):
+	case s.selected != threeWay && s.selected != diaphragm:
 		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: quoted([]string{"direct", "piloted"}),
 			Hint: `what a person moves is a "hand valve"`})
 	case s.texts["unpowered"] != "" && p.Unpowered != pneumatics.Stays:
@@ -163,7 +170,7 @@ func (s *section) byHand(p *launcher.PathSpec) {
 // minding reads what check valves, regulators and relief valves need.
 func (s *section) minding(p *launcher.PathSpec) {
 	switch s.selected {
-	case "check":
+	case "check", quickExhaust:
 		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, usual("%s, %s", finding.Bars.Of(5e3, 1), finding.Bars.Of(0,
 			1).To(finding.Bars.Of(2e4, 1))))
 	case "regulator":

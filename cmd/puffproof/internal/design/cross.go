@@ -118,6 +118,11 @@ func (r *reader) checkExhaust(l *launcher.Launcher, i int, names []string) {
 	case valve.To == "atmosphere":
 		r.at(outlet, "the outlet of a valve with an exhaust is the atmosphere", valve.To, quoted(names[:len(names)-1]),
 			`a valve that only lets air out is a "valve"`)
+	case p.Way == launcher.QuickOutlet && slices.Contains(volumeNames(l), p.To):
+		r.at(key, "a quick exhaust empties into the open or into the barrel", p.To, `"atmosphere", "barrel"`)
+	case p.Way == launcher.QuickOutlet && !slices.Contains(volumeNames(l), valve.From):
+		r.at("paths."+valve.Name+".from", "the inlet that holds a quick exhaust shut is no volume", valve.From, quoted(volumeNames(l)),
+			"give the line before it a volume of its own, as small as it is")
 	case p.To == valve.From:
 		r.at(key, "leads back to the inlet", p.To, "another end than the inlet's")
 	case p.To == valve.To:

@@ -11,7 +11,9 @@ import (
 // particular kinds first.
 func builderKinds() [][]string {
 	return [][]string{
-		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "exhausting"},
+		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "lock_out"},
+		{quickExhaust, "quick_exhaust", "rapid_exhaust", "dump_valve", "shuttle"},
+		{diaphragm, "diaphragm", "sprinkler", "irrigation", "garden", "pulse_jet", "piston_valve", "poppet"},
 		{"relief", "relief", "safety", "pop_off", "blow_off", "overpressure", "burst_disc"},
 		{"check", "check", "non_return", "one_way", "back_flow", "snifter"},
 		{"regulator", "regulator", "reducer", "pressure_reducing", "regulating"},

@@ -87,6 +87,9 @@ func selectorName(row *tableRow) string {
 	if row.name == "projectile" {
 		return "barrel.fit"
 	}
+	if row.nested() {
+		return "kind"
+	}
 	return row.selector
 }
 

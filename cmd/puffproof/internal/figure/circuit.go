@@ -53,6 +53,7 @@ type CircuitPart struct {
 	// Exhaust is where the third port of a part with three leads: "" into the
 	// atmosphere, else the name of a node.
 	Exhaust string
+	Piloted bool // a pilot moves it
 }
 
 // Outside is the atmosphere as an end of a part.
@@ -72,6 +73,7 @@ const (
 	ThreeWayOpenSymbol   // without power the inlet is open
 	ThreeWayStaysSymbol
 	ThreeWayHandSymbol
+	QuickExhaustSymbol // a shuttle between inlet and exhaust
 	CheckSymbol
 	ReliefSymbol
 	RegulatorSymbol

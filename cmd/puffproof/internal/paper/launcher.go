@@ -57,6 +57,7 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 		p := part.path
 		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
 			Hose: p.Hose != nil}
+		drawn.Piloted = p.Piloted
 		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}
