@@ -50,6 +50,12 @@ func RangeExcess(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 	return share * wave.OutsideExcess
 }
 
+// InRange tells that the fast model is inside its range at a shot, and its hoses are of
+// those that it was compared on. A projectile that did not leave has nothing to compare.
+func InRange(c *pneumatics.Circuit, r *pneumatics.Result) bool {
+	return r.Outcome != pneumatics.Left || wave.RuleOf(c, r).Inside() && !beyondStudy(c)
+}
+
 // nearEnd is the Nearness from which on RangeExcess begins to count [-].
 const nearEnd = 0.8
 
