@@ -262,6 +262,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 		side = p.To
 	}
 	c.read(on || c.reaches(side), use, noWay, &h.Bore, &h.Length)
+	c.atEnd(2, highestStart) // the heat drives out the air of every hose, at its most
 	c.read(on && !relief, use, why, &h.Conductance)
 	c.follow(1, on && relief)
 }
