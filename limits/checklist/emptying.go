@@ -75,12 +75,13 @@ func supplyOffItem(e *vent.Report) finding.Item {
 	} else {
 		why = why.Say("and nobody knows how far it is filled.")
 	}
-	return finding.Item{ID: finding.ItemSupplyOff, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
+	item := finding.SupplyOff(e.Target)
+	return finding.Item{ID: item.ID, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
 		Verdict: finding.VentShutdown, Why: why,
 		How: finding.Words("Charge, switch off, leave the plug in: the supply falls silent and every gauge goes to zero. Then pull the plug, " +
 			"within reach of whoever holds the stop, and read the gauges again. Before each hand at the muzzle."),
 		Expect: finding.Say("%s or less on every gauge with the plug pulled", finding.Bar(e.Target)),
-		Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target), Source: ownRule}
+		Figure: item.Figure, Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {

@@ -123,7 +123,7 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		return
 	}
 	r.HeldBy, r.Basis = finding.ItemSupplyOff, finding.OnProcedure
-	if !st.Launcher.Confirmed(finding.ItemSupplyOff, st.Day) {
+	if !st.Launcher.ConfirmedAs(finding.SupplyOff(st.Emptying.Target), st.Day) {
 		r.Status = finding.OpenItem
 		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it", finding.ItemSupplyOff)
 	}

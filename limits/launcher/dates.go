@@ -82,17 +82,36 @@ type Dated struct {
 	Verdict   string
 }
 
-// isoDate finds dates in a text that also says what was done.
-var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+// isoDate finds dates in a text that also says what was done, aYear the year of a date
+// that is written in any other way.
+var (
+	isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+	aYear   = regexp.MustCompile(`\b(20\d\d)(?:\d{4})?\b`)
+)
+
+// ahead gives the first date in a text that lies behind a day, or the first year; "" none, or without a day.
+func ahead(text, day string) string {
+	if day == "" {
+		return ""
+	}
+	for _, date := range isoDate.FindAllString(text, -1) {
+		if date > day {
+			return date
+		}
+	}
+	for _, m := range aYear.FindAllStringSubmatch(text, -1) {
+		if m[1] > day[:min(4, len(day))] {
+			return m[1]
+		}
+	}
+	return ""
+}
 
 // DatesAfter lists the dates of what should have happened by a day and has not.
 func (l *Launcher) DatesAfter(day string) (out []Dated) {
 	add := func(key, text, verdict string) {
-		for _, date := range isoDate.FindAllString(text, -1) {
-			if date > day {
-				out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
-				return
-			}
+		if date := ahead(text, day); date != "" {
+			out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
 		}
 	}
 	for i := range l.Volumes {

@@ -6,7 +6,6 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -134,7 +133,7 @@ func handsLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, wh
 	switch {
 	case p.From == pneumatics.Loading:
 		return 0, ", while hands are at the muzzle" // no energy is small enough
-	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+	case finding.Declared(a.Launcher.Barrel.SealGuard) == "":
 		return 0, ", and no guard keeps faces and fingers off the muzzle"
 	}
 	return a.Emptying.LeftLimit, ""
