@@ -57,7 +57,7 @@ func TestSameResultOnAllCores(t *testing.T) {
 	l := sample.VentedTank()
 	run := func(cores int) (f *fault.Report, s setpoint.Answer) {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
-		f, err := Faults(assessed.Glance(), l, FaultOptions{})
+		f, err := Faults(assessed.Glance(), l, "", fault.LatentPairs)
 		require.NoError(t, err)
 		if !testing.Short() { // under the race detector the faults, which use the same means, are enough
 			s = settingOf(t, l)

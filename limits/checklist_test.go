@@ -80,7 +80,7 @@ func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 		launcher.Exact("", 293.15)
 	l.Volumes[0].InnerDiameter = launcher.Exact("", 0.104)
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 10e-3), Length: launcher.Exact("", 0.6), Side: launcher.HoseBefore}
-	r := faultsOf(t, l, FaultOptions{})
+	r := faultsOf(t, l)
 	caps := assessed.Item(t, r.Items, "end-caps").Expect.String()
 	assert.Contains(t, caps, "tank 850 N")
 	assert.NotContains(t, caps, "assumed")
@@ -97,7 +97,7 @@ func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 	assert.Empty(t, vent.Hoses(l), "a fitting")
 
 	l.Volumes[0].InnerDiameter.Assumed = true
-	assert.Contains(t, assessed.Item(t, faultsOf(t, l, FaultOptions{}).Items, "end-caps").Expect.String(), "104 mm inside, assumed")
+	assert.Contains(t, assessed.Item(t, faultsOf(t, l).Items, "end-caps").Expect.String(), "104 mm inside, assumed")
 }
 
 // An answer closes its item only with a name and a date, and belongs to one item.

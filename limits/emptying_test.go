@@ -93,7 +93,7 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01"), answer(finding.ItemOpenTag, "2026-05-01"),
 		answer(finding.ItemTip, "2099-05-01")}
 	for day, closed := range map[string]bool{"2026-06-01": false, "2099-05-01": true, "": true} {
-		e, err := Empty(assessed.Weakly(), l, VentOptions{Day: day})
+		e, err := Empty(assessed.Weakly(), l, day)
 		require.NoError(t, err)
 		future, past := e.Items[finding.IndexOfItem(e.Items, finding.ItemStaysEmpty)], e.Items[finding.IndexOfItem(e.Items, finding.ItemOpenTag)]
 		assert.NotNil(t, past.Done, day)
@@ -109,7 +109,7 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 
 func emptied(t *testing.T, l *launcher.Launcher) *vent.Report {
 	t.Helper()
-	e, err := Empty(assessed.Weakly(), l, VentOptions{})
+	e, err := Empty(assessed.Weakly(), l, "")
 	require.NoError(t, err)
 	return e
 }

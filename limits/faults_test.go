@@ -112,7 +112,7 @@ func TestTheWorstFaultsComeFirst(t *testing.T) {
 // alone takes.
 func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 	blocked := func(l *launcher.Launcher) string {
-		return assessed.Fault(t, faultsOf(t, l, FaultOptions{}).Faults, "vent.stuck-shut").Consequence.String()
+		return assessed.Fault(t, faultsOf(t, l).Faults, "vent.stuck-shut").Consequence.String()
 	}
 	assert.Contains(t, blocked(sample.VentedTank()), "trapped: tank")
 	two := sample.VentedTank()
@@ -121,7 +121,7 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 	two.Paths = append(two.Paths, second)
 	alone := sample.VentedTank()
 	alone.Paths[1] = second
-	r, err := Empty(assessed.Glance(), alone, VentOptions{})
+	r, err := Empty(assessed.Glance(), alone, "")
 	require.NoError(t, err)
 	slowest := 0.0
 	for _, c := range r.Cases {
@@ -134,16 +134,18 @@ func TestABlockedVentSaysWhatBecomesOfTheAir(t *testing.T) {
 }
 
 // faultsOf runs all of Faults at a glance.
-func faultsOf(t testing.TB, l *launcher.Launcher, o FaultOptions) *fault.Report {
+func faultsOf(t testing.TB, l *launcher.Launcher) *fault.Report {
 	t.Helper()
-	r, err := Faults(assessed.Glance(), l, o)
+	r, err := Faults(assessed.Glance(), l, "", fault.LatentPairs)
 	require.NoError(t, err)
 	return r
 }
 
 // The faults of three launchers, computed once.
 var (
-	whaleFaults  = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Whale(), FaultOptions{}) })
-	rocketFaults = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Rocket(), FaultOptions{}) })
-	plainFaults  = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Plain(), FaultOptions{}) })
+	whaleFaults  = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Whale(), "", fault.LatentPairs) })
+	rocketFaults = sync.OnceValues(func() (*fault.Report, error) {
+		return Faults(assessed.Glance(), sample.Rocket(), "", fault.LatentPairs)
+	})
+	plainFaults = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Plain(), "", fault.LatentPairs) })
 )

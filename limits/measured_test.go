@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -47,7 +46,7 @@ func TestMeasuredBasisDecides(t *testing.T) {
 	require.NotNil(t, m.Bound, m.NotCarried.String())
 	require.True(t, found.Fit.Credible)
 	assert.Equal(t, finding.OnMeasured, e.Basis)
-	assert.InEpsilon(t, math.Max(*m.Bound, e.WorstEnergy), e.Judged, 1e-12)
+	assert.InEpsilon(t, max(*m.Bound, m.Floor, e.WorstEnergy), e.Judged, 1e-12)
 	assert.GreaterOrEqual(t, m.Carry, 1.0, "from the measured pressure upwards, the worst seat: never less")
 	assert.GreaterOrEqual(t, *m.Bound, m.Group.UpperEnergy*(1-1e-12), "downward the bound is used unchanged")
 	v := verdict.Of(a, finding.EnergyTotal)

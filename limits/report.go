@@ -47,6 +47,16 @@ func ReportOf(a *assessment.Assessment) Report {
 	return r
 }
 
+// Verdict finds a verdict by its identifier; false where there is none.
+func (r *Report) Verdict(id string) (finding.Verdict, bool) {
+	for _, v := range r.Verdicts {
+		if v.ID == id {
+			return v, true
+		}
+	}
+	return finding.Verdict{}, false
+}
+
 // conclude sorts the verdicts worst first, counts and draws the sum. measured tells
 // whether measured shots decide the energy.
 func (r *Report) conclude(measured bool) {

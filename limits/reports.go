@@ -21,9 +21,10 @@ func Check(ctx context.Context, l *launcher.Launcher, o assessment.Options) (Rep
 	return ReportOf(a), nil
 }
 
-// Faults runs every single fault of every part. The error is as of assessment.Make.
-func Faults(ctx context.Context, l *launcher.Launcher, o FaultOptions) (*fault.Report, error) {
-	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Pairs: o.Pairs, Want: assessment.StuckStage | assessment.FaultStage})
+// Faults runs every single fault of every part, and pairs. Day and error are as of
+// assessment.Make.
+func Faults(ctx context.Context, l *launcher.Launcher, day string, pairs fault.PairChoice) (*fault.Report, error) {
+	a, err := assessment.Make(ctx, l, assessment.Options{Day: day, Pairs: pairs, Want: assessment.StuckStage | assessment.FaultStage})
 	if err != nil {
 		return nil, err
 	}
@@ -39,10 +40,10 @@ func FaultReportOf(a *assessment.Assessment) *fault.Report {
 }
 
 // Empty judges how a launcher empties: on shutdown and when power is lost, from every
-// state, from the highest pressure the ladder allows. The error is as of
+// state, from the highest pressure the ladder allows. Day and error are as of
 // assessment.Make.
-func Empty(ctx context.Context, l *launcher.Launcher, o VentOptions) (*vent.Report, error) {
-	a, err := assessment.Make(ctx, l, assessment.Options{Day: o.Day, Sheets: vent.FullSheets,
+func Empty(ctx context.Context, l *launcher.Launcher, day string) (*vent.Report, error) {
+	a, err := assessment.Make(ctx, l, assessment.Options{Day: day, Sheets: vent.FullSheets,
 		Want: assessment.StuckStage | assessment.EmptyingStage})
 	if err != nil {
 		return nil, err
@@ -56,20 +57,4 @@ func VentReportOf(a *assessment.Assessment) *vent.Report {
 	r.Verdicts = verdict.Judge(a, assessment.EmptyingStage)
 	r.Items = launcher.Answered(checklist.VentItems(a), a.Launcher, a.Day)
 	return &r
-}
-
-// FaultOptions steer Faults. The zero value looks at single faults and at the
-// pairs with a latent one.
-type FaultOptions struct {
-	// Pairs asks for every pair of faults.
-	Pairs fault.PairChoice
-	// Day is as in assessment.Options.
-	Day string
-}
-
-// VentOptions steer Empty. The zero value is right.
-type VentOptions struct {
-	// Day is as in assessment.Options: an answer of the checklist with a later date closes
-	// nothing.
-	Day string
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -56,7 +57,7 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	w := sample.Plain(sample.Weak, stated)
 	w.Switch.CutOut, w.Switch.CutIn = setpoint.MovedBand(w.Switch.CutOut, *s.CutOut), setpoint.MovedBand(w.Switch.CutIn, *s.CutIn)
 	setpoint.MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)
-	r, err := Faults(ctx, w, FaultOptions{})
+	r, err := Faults(ctx, w, "", fault.LatentPairs)
 	require.NoError(t, err)
 	assert.Equal(t, finding.Pass, assessed.Verdict(t, r.Verdicts, finding.EnergyFault).Status)
 }

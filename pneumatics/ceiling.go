@@ -64,29 +64,87 @@ func (e *engine) bound(y []float64, supplyMass float64) Bound {
 	}
 	if w := e.weight(); w < 0 {
 		b.Muzzle -= w * left
-		b.Final -= w * (left + maxJetTravel*e.jetD)
+		b.Final += e.fall(y)
 	}
 	b.Final, b.Muzzle = max(0, b.Final), max(0, b.Muzzle)
 	return b
 }
 
-// freed is the bound on what a projectile still in the barrel can gain. For one
-// that is stuck it is the ceiling: the walls may warm the gas while it waits.
-// Where the run ended before its fate was settled the run's own physics counts,
-// without heat, and one second of a supply's free air if one reaches the barrel.
+// SupplyMass is the most air [kg] that a scenario's supply delivers within so many
+// seconds, as long as it can still reach the barrel: at zero gauge all the time.
+func (s *Sim) SupplyMass(c *Circuit, sc *Scenario, within float64) float64 {
+	e := &s.e
+	e.compile(c, sc, Options{})
+	if e.bar < 0 || c.Supply == nil {
+		return 0
+	}
+	t := 0.0
+	for e.connect(t); e.reach > 0 && t < within; e.connect(t) {
+		t = min(e.nextKnot(t), within)
+	}
+	most := c.Supply.Delivery(0)
+	for _, pt := range c.Supply.Curve {
+		most = max(most, c.Supply.Delivery(pt.Gauge))
+	}
+	return most * e.pa / (e.gas.R * e.ta) * t
+}
+
+// freed is the bound on what a projectile still in the barrel can gain. For one that is
+// stuck it is the ceiling of the air that is there, since the walls may warm the gas while
+// it waits, or what the highest pressure that can get to it does, whichever is less; where
+// a supply still raises that pressure, the latter. Where one that moves is cut off the
+// run's own physics counts, without heat, and one second of a supply's free air if one
+// reaches the barrel. What a diaphragm holds for good is not behind the projectile.
 func (s *Sim) freed() float64 {
 	e := &s.e
 	y := s.solver.State()
 	e.connect(s.solver.Time())
+	e.dropSeated(s.solver.Time(), y)
 	s.r.Fed = e.reach > 0
-	if s.r.Idle || s.r.Outcome == TimeRanOut && e.reach == 0 {
-		return e.remaining(y)
-	}
 	var supply float64
-	if e.reach > 0 && s.r.Outcome == TimeRanOut {
+	if e.reach > 0 && e.mode != held && s.r.Outcome == TimeRanOut {
 		supply = e.c.Supply.Delivery(0) * e.pa / (e.gas.R * e.ta)
 	}
-	return e.bound(y, supply).Final + 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
+	ceiling := e.bound(y, supply).Final + e.motion(y)
+	switch {
+	case s.r.Idle || s.r.Outcome == TimeRanOut && e.reach == 0:
+		return min(max(0, e.left(y)), ceiling)
+	case e.mode != held && s.r.Outcome != Stalled:
+		return ceiling
+	case e.reach > e.standing():
+		return e.pushed(y, e.reach)
+	}
+	return min(ceiling, e.pushed(y, e.standing()))
+}
+
+// standing is the highest pressure that the air at hand can come to behind the projectile,
+// warmed by the walls [Pa].
+func (e *engine) standing() float64 {
+	best := 0.0
+	for i := range e.nodes {
+		if e.connected[i] {
+			best = max(best, min(e.p[i]*max(1, e.tw/e.temp[i]), e.caps[i]))
+		}
+	}
+	return best + e.surge(best)
+}
+
+// pushed bounds the work [J] on a projectile that starts from rest where no pressure above
+// most [Pa] gets to it: (p - pa) A on the way to the muzzle, and beyond it as far as a jet
+// pushes the same, or the jet's thrust (pushAfter)
+//
+//	k rho A_e u^2,  u = Cd A_m u_s/A_e,  rho u_s^2 <= 2 (p - pa)
+//
+// u_s the speed of isentropic expansion; rho u_s^2 is 2 (p - pa) for small differences and
+// 1.6 (p - pa) where the flow chokes (isentropic nozzle flow, from memory).
+func (e *engine) pushed(y []float64, most float64) float64 {
+	over := max(0, most-e.pa)
+	after := e.b.Area
+	if e.b.ExitArea > 0 {
+		mouth := escapeCd * max(e.b.Area, e.b.ExitArea)
+		after = max(after, 2*e.b.JetFactor*mouth*mouth/e.b.ExitArea)
+	}
+	return over*(e.b.Area*max(0, e.b.Travel-y[e.iX])+after*maxJetTravel*e.jetD) + e.fall(y)
 }
 
 // CeilingDose is the volume of air [m3] at a gauge pressure [Pa] whose

@@ -90,9 +90,12 @@ const (
 	Check                     // passes From → To only, above its cracking pressure
 	Relief                    // opens with the gauge pressure of From
 	Regulator                 // passes From → To while To is below its set pressure
+	// QuickExhaust is the exhaust way of a shuttle valve: shut while its inlet, the
+	// Pilot of its Balance, holds it, open when that has fallen below From.
+	QuickExhaust
 )
 
-var kindNames = [...]string{"orifice", "hose", "valve", "hand valve", "check", "relief", "regulator"}
+var kindNames = [...]string{"orifice", "hose", "valve", "hand valve", "check", "relief", "regulator", "quick exhaust"}
 
 // String gives the kind's word as the design file spells it.
 func (k PathKind) String() string {
@@ -150,6 +153,7 @@ type Path struct {
 	ReseatPressure   float64 // Relief: shut again [Pa gauge], below SetPressure
 	CrackingPressure float64 // Check: least pressure difference that opens it [Pa]
 	Droop            float64 // Regulator: fall below SetPressure at which it is fully open [Pa]
+	Balance          Balance // QuickExhaust, and a Valve or HandValve with a diaphragm
 }
 
 // Supply is the source of air. Its delivery of free air falls along Curve.

@@ -54,12 +54,18 @@ func (e *engine) Linearised() {
 	}
 }
 
-// conditions computes pressure, temperature and p/sqrt(T) of every node.
+// conditions computes pressure, temperature and p/sqrt(T) of every node, and what the lines
+// have besides.
 func (e *engine) conditions(y []float64) {
+	e.nodeConditions(y)
+	e.rows.Take(y)
+}
+
+// nodeConditions is conditions without the lines' cells.
+func (e *engine) nodeConditions(y []float64) {
 	for i, inv := range e.invV[:e.volumes] {
 		e.condition(i, y[2*i], y[2*i+1], inv)
 	}
-	e.rows.Take(y)
 	if e.bar < 0 {
 		return
 	}
@@ -101,8 +107,8 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 	switch {
 	case a.hoseC > 0:
 		q = e.hoseFlow(a, t, up, gas, p1, p2)
-	case a.kind >= Check:
-		q = e.springOpening(a, p1, p2) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
+	case a.balanced || a.kind >= Check:
+		q = e.openingOf(a, t, up, p1, p2) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	case a.ramp:
 		q = a.at(t) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	default:
@@ -141,11 +147,8 @@ func (e *engine) hoseFlow(a *activePath, t float64, up, gas int, p1, p2 float64)
 	if up != a.from {
 		both = &a.backward
 	}
-	if a.kind >= Check || a.ramp {
-		f := a.at(t)
-		if a.kind >= Check {
-			f = e.springOpening(a, p1, p2)
-		}
+	if a.balanced || a.kind >= Check || a.ramp {
+		f := e.openingOf(a, t, up, p1, p2)
 		if f <= 0 {
 			return 0
 		}

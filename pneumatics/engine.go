@@ -47,6 +47,9 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
+	balances []int  // indices into Circuit.Paths of those that a diaphragm decides
+	lifted   []bool // by index in Circuit.Paths: the diaphragm is off its seat
+
 	lines
 
 	b         *Barrel
@@ -63,12 +66,14 @@ type engine struct {
 	until     float64
 
 	directions []ode.Direction
-	threshold  float64       // force that holds the projectile at rest [N]
-	highest    float64       // pressure behind a jammed projectile so far [Pa]
-	reach      float64       // highest pressure that can still reach the barrel [Pa]
-	connected  PerNode[bool] // nodes with a path to the barrel, now or later
-	links      []Link        // the ways between nodes, for that walk
-	linkPath   []int         // the path whose part each of them is; -1: none, an open way
+	threshold  float64          // force that holds the projectile at rest [N]
+	highest    float64          // pressure behind a jammed projectile so far [Pa]
+	reach      float64          // highest pressure that can still reach the barrel [Pa]
+	connected  PerNode[bool]    // nodes with a path to the barrel, now or later
+	caps       PerNode[float64] // what regulators let through of their pressure [Pa]
+	sealed     bool             // no air from the atmosphere gets to them
+	links      []Link           // the ways between nodes, for that walk
+	linkPath   []int            // the path whose part each of them is; -1: none, an open way
 }
 
 // mode is what the projectile is doing.
@@ -97,6 +102,8 @@ type activePath struct {
 	c, b              float64   // the part's own ellipse, for a hose in series
 	forward, backward flow.Pair // part and hose where the part stands still
 	lift              float64   // Relief: lift held between the lines
+	balanced          bool      // a diaphragm decides
+	pilot             int       // node that its back sees
 	before, after     int       // rows on its sides; -1: none
 	lined             bool
 	jet               float64 // diameter of its jet [m], where that stirs
@@ -110,6 +117,8 @@ type lines struct {
 	shorts []shortLine // beside the circuit's paths
 	extra  []float64   // air of short lines in the rigid volumes [m3]
 	ends   [2]row.End  // of the part in hand
+	flows  int         // place of their first flow in the state, behind all else that is controlled
+	order  []int       // of elimination
 }
 
 // laidLine is where a row lies in the circuit.

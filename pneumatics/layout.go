@@ -49,7 +49,9 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	}
 	e.escape = flow.NewLaw(flow.Nozzle(1, escapeCd), &e.gas, o.laminar())
 	e.begin()
+	e.listBalances()
 	e.phase(0)
+	e.settleBalances(0, e.state)
 }
 
 // escapeCd is the discharge coefficient of the opening between a projectile
@@ -87,7 +89,7 @@ func (e *engine) layout() {
 		e.nodes++
 	}
 	e.iX = take(loaded, 2)
-	e.n = e.rows.PlaceFlows(e.n)
+	e.flows, e.n = e.n, e.rows.PlaceFlows(e.n)
 	controlled := e.n
 	e.iAtm = take(e.touchesAtmosphere(loaded), 2)
 	e.iHeat = take(sc.Heat != Adiabatic && !sc.Parts.NoWallHeat, 1)

@@ -53,10 +53,8 @@ func (e *engine) flowsBack(a *activePath) bool {
 func (e *engine) partFlow(a *activePath, t float64, upNode int, w float64, up, down *row.End) float64 {
 	opening := 1.0
 	switch {
-	case a.kind >= Check:
-		opening = e.springOpening(a, up.AtRest, down.AtRest)
-	case a.ramp:
-		opening = a.at(t)
+	case a.balanced || a.kind >= Check || a.ramp:
+		opening = e.openingOf(a, t, upNode, up.AtRest, down.AtRest)
 	case a.hoseC == 0:
 		return a.flow.K * w * a.flow.Phi(down.P/up.P)
 	}
@@ -67,7 +65,7 @@ func (e *engine) partFlow(a *activePath, t float64, upNode int, w float64, up, d
 	if upNode != a.from {
 		both = &a.backward
 	}
-	if a.kind >= Check || a.ramp {
+	if a.balanced || a.kind >= Check || a.ramp {
 		fresh := a.pairFrom(upNode, opening)
 		both = &fresh
 	}

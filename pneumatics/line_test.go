@@ -32,7 +32,7 @@ func (g *lineRig) to(t *testing.T, until, tolerance float64) []float64 {
 	if g.s == nil {
 		g.s = ode.New(g.e.n, 0)
 		g.s.Start(&g.e, 0, g.e.state, nil, ode.Settings{Tolerance: tolerance, Scale: g.e.scales, Controlled: len(g.e.scales),
-			MaxSteps: 1000000, Patience: g.e.patience()})
+			MaxSteps: 1000000, Waves: true, Order: g.e.elimination()})
 	}
 	require.Equal(t, ode.Reached, g.s.Advance(until))
 	y := g.s.State()

@@ -259,11 +259,29 @@ func (e *engine) surge(highest float64) float64 {
 	return highest - lowest + 2*wave
 }
 
-// patience is how many steps at the limit of stability count as a stiff stretch: the
-// waves in a line are undamped, and the implicit method is none for waves.
-func (e *engine) patience() int {
-	if len(e.laid) > 0 {
-		return 12
+// elimination is the order in which the implicit method takes the state: the lines cell by
+// cell, so that each meets its neighbours only, then the rest; nil without lines.
+func (e *engine) elimination() []int {
+	if len(e.laid) == 0 {
+		return nil
 	}
-	return 0
+	e.order = e.order[:0]
+	for i := range e.laid {
+		faces := e.rows.FacesOf(i)
+		for k := range faces {
+			if at := faces[k].Index; at >= 0 {
+				e.order = append(e.order, at)
+			}
+			if node := e.rows.First(i) + k; node <= e.rows.Last(i) {
+				e.order = append(e.order, 2*node, 2*node+1)
+			}
+		}
+	}
+	first, last := 2*e.rows.First(0), 2*e.rows.Last(len(e.laid)-1)+1
+	for k := range e.flows {
+		if k < first || k > last {
+			e.order = append(e.order, k)
+		}
+	}
+	return e.order
 }

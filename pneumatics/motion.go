@@ -2,6 +2,7 @@ package pneumatics
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/row"
@@ -9,7 +10,7 @@ import (
 )
 
 // The events of a run, in the order of the solver's arrays; after them one per
-// watched volume.
+// watched volume, then one per diaphragm.
 const (
 	evLeaves    = iota // the tail passes the muzzle
 	evStops            // the speed passes zero
@@ -36,10 +37,10 @@ func (e *engine) waits() bool {
 }
 
 // remaining bounds what the air can still give the projectile without heat from
-// the walls, kinetic energy included [J]: expansion or compression to ambient
+// the walls, kinetic energy and a fall included [J]: expansion or compression to ambient
 // pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
 func (e *engine) remaining(y []float64) float64 {
-	sum := 0.5*e.movingMass(y)*y[e.iX+1]*y[e.iX+1] + e.joinedMotion()
+	sum := e.motion(y) + e.fall(y)
 	for i := range e.nodes {
 		if !e.connected[i] {
 			continue
@@ -56,8 +57,9 @@ func (e *engine) remaining(y []float64) float64 {
 
 // aim switches the events on that belong to the projectile's mode.
 func (e *engine) aim() []ode.Direction {
-	e.directions = resize(e.directions, numEvents+len(e.o.Watch))
+	e.directions = resize(e.directions, numEvents+len(e.o.Watch)+len(e.balances))
 	d := e.directions
+	e.aimBalances(d[numEvents+len(e.o.Watch):])
 	for i := range numEvents {
 		d[i] = ode.Never
 	}
@@ -100,43 +102,81 @@ func (e *engine) aim() []ode.Direction {
 // EventValues gives the value of every event that is switched on.
 func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	e.conditions(y)
-	switch e.mode {
-	case held:
-		g[evBreakaway] = e.pull(y) - e.threshold
-		g[evStall] = e.highestReach() - e.holding()
-	case moving:
-		g[evLeaves] = y[e.iX] - e.b.Travel
-		g[evStops] = e.sign*y[e.iX+1] + atRest
-		g[evRear] = y[e.iX]
-	case afterMuzzle:
-		q := e.escapeFlow(y[e.iX])
-		drive := (e.p[e.bar] - e.pa) / e.pa
-		if q > 0 && e.b.ExitArea > 0 {
-			u, _ := e.jetSpeed(q)
-			drive = max(drive, (u-y[e.iX+1])/100)
+	for i, direction := range e.directions {
+		if direction != ode.Never {
+			g[i] = e.event(i, t, y, dydt)
 		}
-		g[evSpent] = drive
-		g[evFar] = y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
 	}
-	if e.directions[evIdle] != ode.Never {
-		g[evIdle] = e.remaining(y) - idleEnergy
+}
+
+// EventValue gives the value of one event.
+func (e *engine) EventValue(event int, t float64, y []float64) float64 {
+	switch {
+	case event == evStall, event == evIdle, event >= numEvents+len(e.o.Watch): // a diaphragm may see a line
+		e.conditions(y)
+	case event == evPeak: // Derivatives asks for them
+	default: // it does not see the cells of lines
+		e.nodeConditions(y)
 	}
-	if e.directions[evPeak] != ode.Never {
-		if dydt == nil {
-			dydt = e.scratch(e.n)
-			e.Derivatives(t, y, dydt)
+	return e.event(event, t, y, nil)
+}
+
+// event gives the value of an event at the conditions of y.
+func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
+	switch event {
+	case evBreakaway:
+		return e.pull(y) - e.threshold
+	case evStall:
+		return e.highestReach() - e.holding()
+	case evLeaves:
+		return y[e.iX] - e.b.Travel
+	case evStops:
+		return e.sign*y[e.iX+1] + atRest
+	case evRear:
+		return y[e.iX]
+	case evSpent:
+		return e.drive(y)
+	case evFar:
+		return y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
+	case evIdle:
+		return e.left(y) - idleEnergy
+	case evPeak:
+		return e.pressureRate(t, y, dydt)
+	case evCutOut, evCutIn:
+		p := e.p[e.node(e.sc.Switch.Senses)] - e.pa
+		if event == evCutOut {
+			return p - e.sc.Switch.CutOut
 		}
-		volume := e.dead + e.b.Area*y[e.iX]
-		// dp/dt over p: the sign matters, the scale makes it a number near 1.
-		g[evPeak] = dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
+		return p - e.sc.Switch.CutIn
 	}
-	if sw := e.sc.Switch; sw != nil {
-		p := e.p[e.node(sw.Senses)] - e.pa
-		g[evCutOut], g[evCutIn] = p-sw.CutOut, p-sw.CutIn
+	if k := event - numEvents - len(e.o.Watch); k >= 0 {
+		return e.balanceValue(e.balances[k], t)
 	}
-	for i, w := range e.o.Watch {
-		g[numEvents+i] = e.p[w.Volume] - w.Pressure
+	w := e.o.Watch[event-numEvents]
+	return e.p[w.Volume] - w.Pressure
+}
+
+// drive is what still pushes the projectile after the muzzle, as a number near 1: pressure, or
+// the jet's lead over it.
+func (e *engine) drive(y []float64) float64 {
+	q := e.escapeFlow(y[e.iX])
+	drive := (e.p[e.bar] - e.pa) / e.pa
+	if q > 0 && e.b.ExitArea > 0 {
+		u, _ := e.jetSpeed(q)
+		drive = max(drive, (u-y[e.iX+1])/100)
 	}
+	return drive
+}
+
+// pressureRate is dp/dt over p of the barrel: the sign matters, the scale makes it a
+// number near 1.
+func (e *engine) pressureRate(t float64, y, dydt []float64) float64 {
+	if dydt == nil {
+		dydt = e.scratch(e.n)
+		e.Derivatives(t, y, dydt)
+	}
+	volume := e.dead + e.b.Area*y[e.iX]
+	return dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 }
 
 // Doubtful tells that the speed may have passed zero and come back inside a
@@ -216,10 +256,10 @@ func (e *engine) hold(first bool) {
 		e.threshold = e.b.Restart
 	}
 	e.threshold = max(e.threshold, e.b.Sliding)
-	if len(e.laid) > 0 {
-		// Until the wave of a line arrives, the barrel's pressure stands still but for
-		// the integration's error: without this a projectile that nothing holds would start
-		// and stop for ever.
+	if len(e.laid) > 0 || len(e.balances) > 0 || !first && e.threshold == 0 {
+		// Until the wave of a line arrives or a diaphragm lifts, and where it floats on its air, the barrel's
+		// pressure stands still but for the integration's error: without this a projectile
+		// that nothing holds would start and stop for ever.
 		e.threshold = max(e.threshold, e.o.Tolerance*e.pa*e.b.Area)
 	}
 }
@@ -243,8 +283,8 @@ func (e *engine) holding() float64 {
 
 // highestReach is the highest pressure among the nodes that have, or will have
 // in this scenario, a path to the barrel; gas colder than the walls counts as
-// warmed by them, a running supply at its dead head. No mixing of them can
-// exceed it.
+// warmed by them, a running supply at its dead head; behind a regulator no more than it
+// is set to. No mixing of them can exceed it.
 func (e *engine) highestReach() float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
@@ -255,9 +295,37 @@ func (e *engine) highestReach() float64 {
 		if e.heat != Adiabatic && i < len(e.invV) {
 			p *= max(1, e.tw/e.temp[i])
 		}
-		best = max(best, p)
+		best = max(best, min(p, e.caps[i]))
 	}
 	return max(best+e.surge(best), e.reach)
+}
+
+// cap finds the highest pressure at which each node's air can get to the barrel from time
+// t on: a regulator on the way lets no more through than it is set to, +Inf where there
+// is a way without.
+func (e *engine) cap(t float64) {
+	e.caps = resize(e.caps, len(e.connected))
+	none := math.Inf(1)
+	if slices.ContainsFunc(e.c.Paths, func(p Path) bool { return p.Kind == Regulator }) {
+		none = 0
+	}
+	for i := range e.caps {
+		e.caps[i] = none
+	}
+	if none > 0 {
+		return
+	}
+	e.caps.Set(BarrelNode, math.Inf(1))
+	Reach(e.links, e.caps, func(a, b float64) bool { return a > b }, func(link int, way Way, at float64) float64 {
+		i := e.linkPath[link]
+		switch {
+		case !e.passes(link, 1-way, t):
+			return 0
+		case i >= 0 && e.c.Paths[i].Kind == Regulator && !e.isStuck(i):
+			return min(at, e.pa+e.c.Paths[i].SetPressure)
+		}
+		return at
+	})
 }
 
 // connect finds the nodes that can reach the barrel from time t on.
@@ -269,20 +337,38 @@ func (e *engine) connect(t float64) {
 	clear(e.connected)
 	e.connected.Set(BarrelNode, true)
 	e.graph()
-	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool {
-		i := e.linkPath[link]
-		if i < 0 || !at {
-			return at
-		}
-		p := &e.c.Paths[i]
-		return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Against || !p.Kind.OneWay() || e.isStuck(i))
-	})
+	// Against the way that the air takes.
+	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool { return at && e.passes(link, 1-way, t) })
+	e.cap(t)
+	e.sealed = e.b.LeakArea <= 0 && !e.takesIn(t)
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
-			e.reach = e.pa + e.supplyReach()
+			e.reach = min(e.pa+e.supplyReach(), e.caps[n])
 		}
 	}
+}
+
+// passes tells whether air can take a way over a link of the graph at t or later.
+func (e *engine) passes(link int, way Way, t float64) bool {
+	i := e.linkPath[link]
+	if i < 0 {
+		return true
+	}
+	p := &e.c.Paths[i]
+	return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Along || !p.Kind.OneWay() || e.isStuck(i))
+}
+
+// takesIn tells whether air of the atmosphere can get to where the barrel's comes from.
+func (e *engine) takesIn(t float64) bool {
+	for i, l := range e.links {
+		switch {
+		case l.From == Atmosphere && l.To != Atmosphere && e.connected.At(l.To) && e.passes(i, Along, t),
+			l.To == Atmosphere && l.From != Atmosphere && e.connected.At(l.From) && e.passes(i, Against, t):
+			return true
+		}
+	}
+	return false
 }
 
 // graph lists what joins the nodes, the cells of lines among them: each path's part,

@@ -34,6 +34,8 @@ func (e *engine) phase(t float64) {
 		}
 		if e.isStuck(i) {
 			a.kind = Orifice // no spring moves it
+		} else if a.balanced = src.balanced(); a.balanced {
+			a.pilot = e.node(src.Balance.Pilot)
 		}
 		if a.from == a.to {
 			continue
@@ -66,14 +68,7 @@ func (a *activePath) pairFrom(up int, opening float64) flow.Pair {
 	return flow.NewPair(a.c*opening, a.b, a.hoseC, a.hoseB)
 }
 
-func (e *engine) isStuck(path int) bool {
-	for i := range e.sc.Stuck {
-		if e.sc.Stuck[i].Path == path {
-			return true
-		}
-	}
-	return false
-}
+func (e *engine) isStuck(path int) bool { return e.sc.sticks(path) }
 
 // shape sets the flow law of an active path: the part alone, or in series with
 // its hose; while the part moves, the pair is formed anew at every evaluation.
@@ -81,7 +76,7 @@ func (e *engine) shape(a *activePath) {
 	part, hose, first := e.resistances(a)
 	if hose.IsZero() {
 		a.flow = flow.NewLaw(part, &e.gas, e.o.laminar())
-		if !a.ramp {
+		if !a.ramp && !a.balanced {
 			a.flow.K *= a.opening
 		}
 		return

@@ -208,6 +208,7 @@ func mirrored(c *Circuit, sc *Scenario) (*Circuit, *Scenario) {
 	for i := range m.Paths {
 		p := &m.Paths[i]
 		p.Name, p.From, p.To = "other "+p.Name, turn(p.From), turn(p.To)
+		p.Balance.Pilot = turn(p.Balance.Pilot)
 	}
 	for i := range ms.Stuck {
 		ms.Stuck[i].Path = len(c.Paths) - 1 - ms.Stuck[i].Path

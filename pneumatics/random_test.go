@@ -68,7 +68,11 @@ func randomStates(d dice) StateSet {
 }
 
 func randomPath(d dice, name string, from, to Node) Path {
-	p := Path{Name: name, From: from, To: to, Flow: randomFlow(d), Kind: PathKind(d.pick(7))}
+	p := Path{Name: name, From: from, To: to, Flow: randomFlow(d), Kind: PathKind(d.pick(8))}
+	if p.Kind == QuickExhaust || oneIn(d, 4) { // of no account for the kinds without a diaphragm
+		p.Balance = Balance{SeatShare: d.between(0.05, 0.9), Spring: d.between(0, 0.3e5), Span: logBetween(d, 500, 1e5),
+			Pilot: []Node{Atmosphere, 0, from, to}[d.pick(4)]}
+	}
 	switch p.Kind {
 	case Hose:
 		p.Flow = flow.HoseFlow(d.between(3e-3, 12e-3), d.between(0.1, 3))

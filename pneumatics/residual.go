@@ -15,7 +15,8 @@ import (
 // orifices and hoses; valves where the scenario leaves them open; a check valve
 // in its direction, from its cracking pressure on; a regulator in its direction,
 // where what lies behind it empties below its set pressure; a stuck path as it
-// is stuck. Relief valves never. The barrel is open to the atmosphere with
+// is stuck. What a diaphragm or a shuttle holds is open once the pressure that holds it
+// has gone, down to what its spring leaves. Relief valves never. The barrel is open to the atmosphere with
 // nothing loaded, or with a gap around the projectile and the muzzle open.
 func Residual(c *Circuit, sc *Scenario) []float64 {
 	left := NewPerNode(len(c.Volumes), math.Inf(1))
@@ -25,7 +26,14 @@ func Residual(c *Circuit, sc *Scenario) []float64 {
 	}
 	// The walk goes the other way than the air.
 	Reach(c.Links(), left, cmp.Less[float64], func(i int, way Way, behind float64) float64 {
-		return behind + c.Paths[i].holdsBack(sc, i, way, behind)
+		p := &c.Paths[i]
+		if p.balanced() && !sc.sticks(i) {
+			if way == Along || p.OpeningAtLast(sc) == 0 || p.Flow.IsZero() {
+				return math.Inf(1)
+			}
+			return p.Balance.holds(behind, left.At(p.Balance.Pilot))
+		}
+		return behind + p.holdsBack(sc, i, way, behind)
 	})
 	return left[:len(c.Volumes)+1]
 }
@@ -57,6 +65,16 @@ func (p *Path) holdsBack(sc *Scenario, index int, way Way, behind float64) float
 	return zeroOr(p.OpeningAtLast(sc) > 0, shut)
 }
 
+// sticks tells whether the scenario overrides a path.
+func (sc *Scenario) sticks(path int) bool {
+	for _, s := range sc.Stuck {
+		if s.Path == path {
+			return true
+		}
+	}
+	return false
+}
+
 // zeroOr is zero where a path passes, else otherwise.
 func zeroOr(passes bool, otherwise float64) float64 {
 	if passes {
@@ -67,7 +85,7 @@ func zeroOr(passes bool, otherwise float64) float64 {
 
 // OpeningAtLast is where a path's part ends up in a scenario, once every command
 // has been carried out, as a fraction of fully open. Springs apart: a relief
-// valve, a check valve and a regulator count as 1.
+// valve, a check valve, a regulator and a quick exhaust count as 1.
 func (p *Path) OpeningAtLast(sc *Scenario) float64 {
 	s := p.movement(sc)
 	return s.knots[s.n-1].opening

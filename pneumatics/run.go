@@ -29,7 +29,7 @@ func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	e := &s.e
 	e.compile(c, sc, o)
-	events := numEvents + len(o.Watch)
+	events := numEvents + len(o.Watch) + len(e.balances)
 	if s.solver == nil {
 		s.solver = ode.New(e.n, events)
 	}
@@ -41,7 +41,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 		steps = 200000
 	}
 	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
-		Controlled: len(e.scales), MaxSteps: steps, Patience: e.patience()})
+		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination()})
 	book := e.opening()
 	s.drive()
 	s.finish(book)
@@ -118,20 +118,29 @@ func (s *Sim) drive() {
 	}
 }
 
-// steady tells that the projectile is at rest and nothing changes any more: the
-// pressures of all that reaches the barrel would take more than a day to change
-// by their own size, though a supply may be running through the gap.
+// slow is the rate of change that counts as none [1/s]: by its own size in more than a day.
+const slow = 1e-5
+
+// steady tells that the projectile is at rest, or without friction floats, and nothing
+// changes any more: the pressures of all that reaches the barrel would take more than a
+// day to change by their own size, though a supply may be running through the gap.
 func (s *Sim) steady() bool {
 	e := &s.e
-	if e.mode != held || e.nextKnot(s.solver.Time()) < math.Inf(1) {
+	if e.mode != held && e.mode != moving || e.nextKnot(s.solver.Time()) < math.Inf(1) {
 		return false
 	}
-	const slow = 1e-5 // [1/s]
 	y := s.solver.State()
 	d := e.scratch(len(y))
 	e.Derivatives(s.solver.Time(), y, d)
+	if e.mode == moving && !(math.Abs(y[e.iX+1]) <= slow*e.b.Travel && math.Abs(d[e.iX+1]) <= slow*slow*e.b.Travel) {
+		return false
+	}
+	if len(e.balances) > 0 && !e.staysSeated(s.solver.Time(), y, d) {
+		return false
+	}
+	joined := e.joinedNow(s.solver.Time()) // what is behind a seated diaphragm does not come
 	for i := range e.nodes {
-		if e.connected[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
+		if joined[i] && math.Abs(d[2*i+1]) > slow*y[2*i+1] {
 			return false
 		}
 	}
@@ -140,6 +149,7 @@ func (s *Sim) steady() bool {
 
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
+	s.e.settleBalances(s.solver.Time(), s.solver.State())
 	s.solver.SetDirections(s.e.aim())
 	s.solver.Restart()
 }
@@ -172,7 +182,12 @@ func (s *Sim) reconsider() bool {
 		if math.Abs(net) <= 1e-12*e.pa*e.b.Area { // rounding
 			net, pull = 0, 0
 		}
-		if pull > e.threshold || (e.threshold == 0 && pull == 0) {
+		floats := e.threshold == 0 && pull == 0
+		if floats && !e.o.Settle && s.steady() { // on air that goes on flowing past it
+			s.r.Outcome = Stalled
+			return true
+		}
+		if pull > e.threshold || floats {
 			s.noteRestEnd()
 			return s.release(net)
 		}
@@ -193,7 +208,8 @@ func (s *Sim) reconsider() bool {
 // waiting for.
 func (s *Sim) idle() bool {
 	e := &s.e
-	return e.waits() && e.remaining(s.solver.State()) < idleEnergy
+	e.conditions(s.solver.State())
+	return e.waits() && e.left(s.solver.State()) < idleEnergy
 }
 
 // release starts the motion in the direction of the net force; true ends the
@@ -213,6 +229,10 @@ func (s *Sim) release(net float64) bool {
 	e.hold(false)
 	if sign > 0 && y[e.iX] >= e.b.Travel { // it sat with its tail at the muzzle
 		return s.leave()
+	}
+	if e.o.OnlyLeaving && s.idle() {
+		s.r.Idle = true
+		return true
 	}
 	s.again()
 	return false
@@ -252,6 +272,12 @@ func (s *Sim) handle(event int) bool {
 		s.again()
 	default:
 		i := event - numEvents
+		if k := i - len(e.o.Watch); k >= 0 {
+			path := e.balances[k]
+			e.lifted[path] = !e.lifted[path]
+			s.again()
+			return false
+		}
 		if math.IsNaN(r.WatchTimes[i]) {
 			r.WatchTimes[i] = s.solver.Time()
 		}
@@ -293,17 +319,13 @@ func (s *Sim) rest() bool {
 // maxRests ends a run whose projectile keeps stopping and starting.
 const maxRests = 100
 
-// mostRests is how many rests are waited for. Without friction it bounces for ever,
-// unless a supply pushes it out; with it, every hop takes it on and it comes to an
-// end.
+// mostRests is how many rests are waited for. Without friction it bounces for ever; with
+// it every hop takes it on, and a supply pushes it out in the end.
 func (e *engine) mostRests() int {
-	switch {
-	case !e.b.Frictionless():
-		return 20 * maxRests
-	case e.reach > 0:
-		return 3 * maxRests
+	if e.b.Frictionless() && e.reach == 0 {
+		return maxRests
 	}
-	return maxRests
+	return 20 * maxRests
 }
 
 // quietPeak switches the peak event off where it comes again at once: at rest

@@ -17,7 +17,10 @@ type Options struct {
 	NoPeak       bool // do not locate the pressure's maximum
 	// Settle runs to Scenario.Until whatever the projectile does.
 	Settle bool
-	Watch  []Watch
+	// OnlyLeaving ends the run where the projectile can leave no more, or with next to
+	// nothing: for who asks only how hard it leaves.
+	OnlyLeaving bool
+	Watch       []Watch
 	// Samples is the number of equally spaced times of the trace; 0: no trace.
 	Samples  int
 	TraceEnd float64 // time of the last sample [s]; 0: Scenario.Until

@@ -1,5 +1,20 @@
 package pneumatics
 
+// openingOf is how far a path is open [0 … 1] for flow from the node up at p1 against
+// p2, pressures at rest.
+func (e *engine) openingOf(a *activePath, t float64, up int, p1, p2 float64) float64 {
+	switch {
+	case a.balanced:
+		if up != a.from {
+			p1, p2 = p2, p1
+		}
+		return e.popped(a, t, p1, p2)
+	case a.kind >= Check:
+		return e.springOpening(a, p1, p2)
+	}
+	return a.at(t)
+}
+
 // springOpening is how far a spring-loaded path is open [0 … 1].
 func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
 	s := a.src

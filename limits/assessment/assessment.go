@@ -41,7 +41,8 @@ type Assessment struct {
 func (a *Assessment) Parts() []launcher.Part {
 	parts := a.Launcher.Parts()
 	if b := &parts[len(parts)-1]; a.Plugged.Behind > 0 { // in the place of the bound
-		b.Top = max(b.Top/launcher.Rush, a.Plugged.Behind)
+		feeds := b.Top / launcher.Rush
+		b.Top = max(feeds, worst.Peak(a.Plugged.Behind, feeds))
 		b.Why = finding.Words("what feeds it, or the air of its hose rushing in behind a projectile that does not move")
 	}
 	return parts
@@ -67,7 +68,8 @@ func (a *Assessment) EnergyUnknown() finding.Text {
 		return finding.Words("no shot of the tolerance box could be computed")
 	case a.Energy.Basis != finding.OnCeiling && a.Normal.Undetermined() &&
 		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
-		return finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined, a.Normal.Result.Evaluations)
+		return finding.Notes(finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined,
+			a.Normal.Result.Evaluations), a.Normal.Narrow)
 	case a.Energy.Basis == finding.OnModel && a.Energy.Judged <= a.Energy.Limit && !a.comparedByWaves():
 		return worst.BeyondStudy(a.Launcher)
 	}

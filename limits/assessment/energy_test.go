@@ -1,6 +1,7 @@
 package assessment_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,8 +12,24 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
+
+// A launcher with a hose of any length up to 5 m is judged, on the model.
+func TestAHoseWithinTheStudyIsJudged(t *testing.T) {
+	last := math.Inf(1)
+	for _, length := range []float64{0.3, 1.2, 3, 5} {
+		l := sample.Plain(sample.Weak)
+		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8e-3), Length: launcher.Exact("length", length), Side: launcher.HoseAfter}
+		j := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick, Strength: 0.02})
+		assert.Equal(t, finding.OnModel, j.Energy.Basis, "%v m", length)
+		assert.Empty(t, j.EnergyUnknown(), "%v m", length)
+		assert.Positive(t, j.Energy.Judged, "%v m", length)
+		assert.Less(t, j.Energy.Judged, last, "%v m: a longer hose holds more back", length)
+		last = j.Energy.Judged
+	}
+}
 
 // A hose longer than the two models were compared on leaves the energy unknown, unless
 // the wave model ran at the worst shot, the ceiling decides, or it fails anyhow.
@@ -24,6 +41,10 @@ func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 	j.Energy.Limit = j.Energy.Judged
 	assert.Contains(t, j.EnergyUnknown().String(), "longer than the 5 m")
 	assert.Contains(t, j.EnergyUnknown().String(), "shorten it, or run check --thorough")
+	v := verdict.Of(j, finding.EnergyTotal)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Contains(t, v.Why.String(), "longer than the 5 m")
+	assert.Contains(t, v.Why.String(), "--thorough")
 	for _, known := range []func(*assessment.Assessment){
 		func(a *assessment.Assessment) { a.Energy.Basis = finding.OnCeiling },
 		func(a *assessment.Assessment) { a.Energy.Limit = 0.99 * a.Energy.Judged },

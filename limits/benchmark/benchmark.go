@@ -32,7 +32,6 @@ func (e Evidence) String() string {
 // Use is what a benchmark may do in a report.
 type Use uint8
 
-// The two uses.
 const (
 	ForVerdict  Use = iota // a verdict may rest on it
 	Information            // shown beside the verdicts, decides nothing
@@ -117,51 +116,32 @@ func BenchmarkOf(id BenchmarkID) Benchmark {
 
 func energyBenchmarks() []Benchmark {
 	return []Benchmark{
-		{
-			ID: EnergyFloor, What: "muzzle energy at or below which energy per area is not tested", Value: 0.08, Unit: "J",
-			Document: "ASTM F963", Edition: "2017", Clause: "4.21.2.3 and 8.14.5", Evidence: ReadSecondary,
-			Caveat: "F963-16 left it out by a drafting error; EN 71-1 before 2018, 4.17.3, has the same figure for a rigid projectile",
-		},
-		{
-			ID: TotalResilient, What: "total energy, resilient tip", Value: 0.5, Unit: "J",
-			Document: "EN 71-1", Edition: "before 2018", Clause: "4.17.3", Evidence: ReadSecondary,
-			Caveat: "EN 71-1 dropped it in 2018; German weapon law still has the same figure for toys",
-		},
-		{
-			ID: TotalRigid, What: "total energy, rigid tip", Value: 0.08, Unit: "J",
-			Document: "EN 71-1", Edition: "before 2018", Clause: "4.17.3", Evidence: ReadSecondary,
-			Caveat: "an EU market notice (RAPEX 0750/09) failed 0.118 J; a rigid tip is anything not shown to be resilient",
-		},
+		{ID: EnergyFloor, What: "muzzle energy at or below which energy per area is not tested",
+			Value: 0.08, Unit: "J", Document: "ASTM F963", Edition: "2017", Clause: "4.21.2.3 and 8.14.5", Evidence: ReadSecondary,
+			Caveat: "F963-16 left it out by a drafting error; EN 71-1 before 2018, 4.17.3, has the same figure for a rigid projectile"},
+		{ID: TotalResilient, What: "total energy, resilient tip", Value: 0.5, Unit: "J", Document: "EN 71-1", Edition: "before 2018",
+			Clause: "4.17.3", Evidence: ReadSecondary, Caveat: "EN 71-1 dropped it in 2018; German weapon law still has the same figure for toys"},
+		{ID: TotalRigid, What: "total energy, rigid tip",
+			Value: 0.08, Unit: "J", Document: "EN 71-1", Edition: "before 2018", Clause: "4.17.3", Evidence: ReadSecondary,
+			Caveat: "an EU market notice (RAPEX 0750/09) failed 0.118 J; a rigid tip is anything not shown to be resilient"},
 		{
 			ID: AreaPublished, What: "energy per contact area, above the floor", Value: 2500, Unit: "J/m2",
 			Document: "ASTM F963", Edition: "2017 and 2023", Clause: "4.21.2.3, method 8.14.6", Evidence: ReadSecondary,
-			Caveat: "the area is the measured print of the tip on a flat plate, less than the frontal area for a dome; EN 71-1:2014+A1:2018 has it too, from memory",
+			Caveat: "the area is the measured print of the tip on a flat plate, less than the frontal area for a dome; " +
+				"EN 71-1:2014+A1:2018 has it too, from memory",
 		},
-		{
-			ID: AreaConservative, What: "energy per contact area, stricter, above the floor", Value: 1600, Unit: "J/m2",
-			Document: "GB 6675", Edition: "2003", Evidence: ReadSecondary,
-			Caveat: "0.16 J/cm2; EN 71-1:2011+A3, 4.17.4, has it for arrows",
-		},
-		{
-			ID: MarkerSpeed, What: "muzzle speed of low-energy markers", Value: 53.34, Unit: "m/s",
-			Document: "ASTM F2574", Clause: "abstract", Evidence: ReadPrimary, Use: Information,
-			Caveat: "not a toy: it shows what a toy is not",
-		},
-		{
-			ID: MarkerMass, What: "projectile mass of low-energy markers", Value: 4.0e-3, Unit: "kg",
-			Document: "ASTM F2574", Clause: "abstract", Evidence: ReadPrimary, Use: Information,
-			Caveat: "not a toy: it shows what a toy is not",
-		},
-		{
-			ID: WeaponLawGermany, What: "German weapon law: toys up to this energy", Value: 0.5, Unit: "J",
+		{ID: AreaConservative, What: "energy per contact area, stricter, above the floor", Value: 1600, Unit: "J/m2", Document: "GB 6675",
+			Edition: "2003", Evidence: ReadSecondary, Caveat: "0.16 J/cm2; EN 71-1:2011+A3, 4.17.4, has it for arrows"},
+		{ID: MarkerSpeed, What: "muzzle speed of low-energy markers", Value: 53.34, Unit: "m/s", Document: "ASTM F2574", Clause: "abstract",
+			Evidence: ReadPrimary, Use: Information, Caveat: "not a toy: it shows what a toy is not"},
+		{ID: MarkerMass, What: "projectile mass of low-energy markers", Value: 4.0e-3, Unit: "kg", Document: "ASTM F2574", Clause: "abstract",
+			Evidence: ReadPrimary, Use: Information, Caveat: "not a toy: it shows what a toy is not"},
+		{ID: WeaponLawGermany, What: "German weapon law: toys up to this energy", Value: 0.5, Unit: "J",
 			Document: "Waffengesetz (Germany)", Clause: "Anlage 2 Abschnitt 3 Unterabschnitt 2 Nr. 1", Evidence: ReadPrimary, Use: Information,
-			Caveat: "information only; local law decides; the same figure as the total for resilient tips",
-		},
-		{
-			ID: WeaponLawUK, What: "UK weapon law: lethal barrelled above this muzzle energy", Value: 1.0, Unit: "J",
-			Document: "Firearms Act 1968 (UK)", Edition: "as amended 2017", Clause: "s. 57(1B)", Evidence: ReadPrimary, Use: Information,
-			Caveat: "information only; local law decides",
-		},
+			Caveat: "information only; local law decides; the same figure as the total for resilient tips"},
+		{ID: WeaponLawUK, What: "UK weapon law: lethal barrelled above this muzzle energy", Value: 1.0,
+			Unit: "J", Document: "Firearms Act 1968 (UK)", Edition: "as amended 2017", Clause: "s. 57(1B)", Evidence: ReadPrimary, Use: Information,
+			Caveat: "information only; local law decides"},
 	}
 }
 
@@ -203,14 +183,10 @@ func EyeFigures(energyPerProjectedArea float64) []EyeFigure {
 func soundBenchmarks() []Benchmark {
 	const caveat = "an estimate may be shown beside it, never a verdict"
 	return []Benchmark{
-		{
-			ID: SoundPeak, What: "peak sound level at 50 cm", Value: 115, Unit: "dB(C)",
-			Document: "EN 71-1", Clause: "4.20", Evidence: ReadSecondary, Use: Information, Caveat: caveat,
-		},
-		{
-			ID: SoundPeakCaps, What: "peak sound level at 50 cm, toys with percussion caps", Value: 125, Unit: "dB(C)",
-			Document: "EN 71-1", Clause: "4.20", Evidence: ReadSecondary, Use: Information, Caveat: caveat,
-		},
+		{ID: SoundPeak, What: "peak sound level at 50 cm", Value: 115, Unit: "dB(C)", Document: "EN 71-1", Clause: "4.20",
+			Evidence: ReadSecondary, Use: Information, Caveat: caveat},
+		{ID: SoundPeakCaps, What: "peak sound level at 50 cm, toys with percussion caps", Value: 125, Unit: "dB(C)", Document: "EN 71-1",
+			Clause: "4.20", Evidence: ReadSecondary, Use: Information, Caveat: caveat},
 	}
 }
 

@@ -15,8 +15,8 @@ func Scope() []Statement {
 		{"Local law decides whether a launcher is a weapon. For information: German law speaks of toys up to 0.5 J, UK law of lethal barrelled " +
 			"weapons above 1 J at the muzzle, US law asks for marks on look-alikes.",
 			"WaffG Anlage 2 Abschn. 3 UA 2 Nr. 1; Firearms Act 1968 s. 57(1B); 16 CFR 1272 (V: read in the primary text)"},
-		{"Each limit names its document, clause and evidence: V read in the primary text, V2 in a secondary text, C own arithmetic, M from memory.",
-			""},
+		{"Each limit names its document, clause and evidence: V read in the primary text, V2 in a secondary text, C own arithmetic, M from " +
+			"memory.", ""},
 	}
 }
 

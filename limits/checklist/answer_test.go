@@ -1,6 +1,7 @@
 package checklist
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +13,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 )
 
 // An answer that says otherwise than what is expected closes nothing, nor does one
@@ -57,4 +59,11 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 			assert.Contains(t, it.OpenWhy.String(), c.why)
 		}
 	}
+}
+
+// Where the nominal shot stays in the barrel nobody is told to expect a speed.
+func TestShotsItemOfAStalledShot(t *testing.T) {
+	a := &assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}}
+	a.Energy.NominalMax.FinalSpeed = math.NaN()
+	assert.Equal(t, "the nominal shot does not leave the barrel; every shot below 0.10 J", shotsItem(a).Expect.String())
 }

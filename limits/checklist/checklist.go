@@ -1,6 +1,7 @@
 package checklist
 
 import (
+	"math"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -32,7 +33,11 @@ func Of(a *assessment.Assessment) []finding.Item {
 func shotsItem(a *assessment.Assessment) finding.Item {
 	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
-		expect = finding.Say("about %s at the cut-out; every shot below %s", finding.Speed(e.NominalMax.FinalSpeed), finding.Joule(e.Model))
+		about := finding.Say("about %s at the cut-out", finding.Speed(e.NominalMax.FinalSpeed))
+		if math.IsNaN(e.NominalMax.FinalSpeed) {
+			about = finding.Words("the nominal shot does not leave the barrel")
+		}
+		expect = finding.Say("%s; every shot below %s", about, finding.Joule(e.Model))
 	}
 	return finding.Item{ID: finding.ItemShots, Title: finding.Words("Measure at least 5 shots at a known pressure"),
 		Verdict: finding.EnergyTotal,
@@ -89,7 +94,7 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 			Why: finding.Words("Without it anything in the barrel flies with more than the rigid limit."),
 			How: finding.Words("Name the adult; try it on the day with the people who will do it.")})
 	}
-	if launcher.Declared(b.SealGuard) != "" {
+	if finding.Declared(b.SealGuard) != "" {
 		add(finding.Item{ID: finding.ItemSealGuard, Title: finding.Words("Inspect the guard: " + b.SealGuard), Verdict: finding.MuzzleSealed,
 			Why: finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
 			How: finding.Words("Press a wet hand on it: air must still get past.")})

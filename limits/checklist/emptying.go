@@ -75,20 +75,20 @@ func supplyOffItem(e *vent.Report) finding.Item {
 	} else {
 		why = why.Say("and nobody knows how far it is filled.")
 	}
-	return finding.Item{ID: finding.ItemSupplyOff, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
+	item := finding.SupplyOff(e.Target)
+	return finding.Item{ID: item.ID, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
 		Verdict: finding.VentShutdown, Why: why,
 		How: finding.Words("Charge, switch off, leave the plug in: the supply falls silent and every gauge goes to zero. Then pull the plug, " +
 			"within reach of whoever holds the stop, and read the gauges again. Before each hand at the muzzle."),
 		Expect: finding.Say("%s or less on every gauge with the plug pulled", finding.Bar(e.Target)),
-		Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target), Source: ownRule}
+		Figure: item.Figure, Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"),
 		Verdict: finding.GaugeReadable,
 		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
-		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before "+
-			"each event.",
+		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before each event.",
 			finding.MillibarsPerMetre.Of(9800, 2)),
 		Expect: expectGauge(a.Launcher), Source: practice}
 }
@@ -138,8 +138,7 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
 		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to "+
-			"what "+
-			"the gauge can show",
+			"what the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {
 		case math.IsInf(t.Needed, 1):

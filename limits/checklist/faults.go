@@ -54,8 +54,9 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 		items = append(items, finding.Item{ID: finding.ItemExhaust, Title: finding.Words("Blow through each exhaust port of the firing valve"),
 			Verdict: finding.VentTrapped,
 			Why:     finding.Words("A silencer clogs and ices, and shows it nowhere else." + revealed(a, finding.ItemExhaust)),
-			How:     finding.Words("Nothing loaded, no pressure anywhere, valve at rest: what is blown into the muzzle comes out of the exhaust freely."),
-			Source:  practice})
+			How: finding.Words("Nothing loaded, no pressure anywhere, valve at rest: what is blown into the muzzle comes out of the exhaust " +
+				"freely."),
+			Source: practice})
 	}
 	if bores := boreList(a.Launcher); len(bores) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,

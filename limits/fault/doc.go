@@ -10,6 +10,6 @@
 // SI throughout: pressures [Pa gauge], energies [J]. NaN is a figure that is not known or
 // not a question of that fault.
 //
-// Start reading at Compute (stage.go), then singleFaults (paths.go), which makes the
-// list, and run (shot.go), which searches.
+// Start reading at Compute and singleFaults (compute.go), which makes the list, then run
+// (shot.go), which searches.
 package fault

@@ -28,6 +28,11 @@ const (
 	BoreMissing     Mode = "restrictor missing or drilled out"
 	Blocked         Mode = "blocked"
 	StuckBetween    Mode = "stuck between its positions"
+	InletLost       Mode = "loses its inlet pressure"
+	PilotOpen       Mode = "pilot stuck open or leaking"
+	PilotBlocked    Mode = "pilot blocked"
+	BleedBlocked    Mode = "filling hole of its chamber blocked"
+	DiaphragmTorn   Mode = "diaphragm torn"
 	HoseOff         Mode = "hose off"
 	HoseWider       Mode = "hose missing or wider"
 	HoseKinked      Mode = "hose kinked"
@@ -47,7 +52,6 @@ const (
 // Effect tells how a fault bears on the shot.
 type Effect string
 
-// The effects.
 const (
 	NoEffect     Effect = "cannot change the shot" // by the circuit: shown without a search
 	ChangesShot  Effect = "changes the shot"
@@ -113,7 +117,6 @@ type Report struct {
 // PairChoice says which pairs of faults are computed.
 type PairChoice uint8
 
-// The choices.
 const (
 	LatentPairs PairChoice = iota
 	EveryPair
@@ -143,6 +146,8 @@ type fault struct {
 	// reason where it cannot.
 	changes bool
 	whyNot  finding.Text
+	// asks is the part whose opening the question is about; "" the fault's own.
+	asks string
 	// unasked: it opens a way from a charged volume into the barrel in state.
 	unasked bool
 
@@ -158,4 +163,12 @@ type fault struct {
 	freed, behind float64
 
 	pairOf string // of a pair: what its two questions are
+}
+
+// standing is where the volumes stand while a supply runs on.
+type standing struct {
+	rest   []float64 // of each volume [Pa gauge]
+	most   float64   // the highest of what should be empty [Pa gauge]; +Inf: not known
+	volume string    // that has it
+	empty  bool      // what should be empty is
 }

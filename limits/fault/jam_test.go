@@ -45,6 +45,24 @@ func jamEnergy(t *testing.T, l *launcher.Launcher) float64 {
 	return volume * ((pa+top)*math.Log((pa+top)/pa) - top)
 }
 
+// A hand may free it while the valve is still open: then the tank pushes on. Behind a very
+// wide valve a great tank keeps its pressure all the way to the muzzle: p A L, and the push
+// beyond it comes on top (first principles; the factor of the model is on it).
+func TestAJamFreedWithTheValveOpen(t *testing.T) {
+	l := sample.Dumped()
+	sample.FireCv(100)(l)
+	l.Volumes[0].Volume = launcher.Exact("", 1)
+	l.Barrel.DeadVolume = launcher.Exact("", 1e-6)
+	high, ok := vent.StartPressures(l)
+	require.True(t, ok)
+	bore, travel := l.Barrel.Bore.High, l.Barrel.Travel.High
+	push := slices.Max(high) * math.Pi / 4 * bore * bore * travel
+	freed := faultOf(t, stageOf(t, l), "projectile.jammed").freed
+	assert.Greater(t, freed, jamEnergy(t, l))
+	assert.Greater(t, freed, push)
+	assert.Less(t, freed, 4*push)
+}
+
 // Air that stays behind a jammed projectile and air that bleeds off are told apart.
 func TestAJamSaysWhetherTheAirStays(t *testing.T) {
 	l := sample.Dumped()

@@ -109,12 +109,13 @@ func kink(w *launcher.Launcher, i int) {
 	h := *w.Paths[i].Hose
 	name := w.Paths[i].Name + ".hose"
 	w.Volumes = append(w.Volumes, launcher.VolumeSpec{Name: name, Volume: launcher.Band{Set: true, Key: "paths." + name,
-		Low: launcher.Circle(h.Bore.Low) * h.Length.Low, Nominal: launcher.Circle(h.Bore.Nominal) * h.Length.Nominal, High: launcher.Circle(h.Bore.High) * h.Length.High}})
+		Low: launcher.Circle(h.Bore.Low) * h.Length.Low, Nominal: launcher.Circle(h.Bore.Nominal) * h.Length.Nominal,
+		High: launcher.Circle(h.Bore.High) * h.Length.High}})
 	w.Paths[i].To, w.Paths[i].Hose, w.Paths[i].Pulse = name, nil, launcher.Band{}
 	w.Paths[i].OpenIn |= pneumatics.SetOf(pneumatics.Armed)
 	w.Paths = append(w.Paths, launcher.PathSpec{Name: name, From: name, To: "barrel", Kind: pneumatics.Valve,
-		Flow:   launcher.FlowSpec{Form: launcher.SeatBore, Value: h.Bore, DischargeCoefficient: launcher.Exact("paths."+name+".discharge_coefficient", 1)},
-		OpenIn: pneumatics.SetOf(pneumatics.Firing)})
+		OpenIn: pneumatics.SetOf(pneumatics.Firing), Flow: launcher.FlowSpec{Form: launcher.SeatBore, Value: h.Bore,
+			DischargeCoefficient: launcher.Exact("paths."+name+".discharge_coefficient", 1)}})
 }
 
 // widenHose makes a bare hose wider, and takes away what any other hose holds back.

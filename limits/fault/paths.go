@@ -1,57 +1,11 @@
 package fault
 
 import (
-	"strings"
-
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
-
-// singleFaults makes every single fault from the parts of the launcher.
-func (st *stage) singleFaults() []fault {
-	var out []fault
-	for i := range st.Launcher.Paths {
-		p := &st.Launcher.Paths[i]
-		switch p.Kind {
-		case pneumatics.Valve, pneumatics.HandValve:
-			out = append(out, st.valveFaults(i)...)
-			out = append(out, st.betweenFaults(i)...)
-		case pneumatics.Orifice, pneumatics.Hose:
-			out = append(out, st.openPathFaults(i)...)
-		case pneumatics.Check:
-			out = append(out, st.checkFaults(i)...)
-		case pneumatics.Relief:
-			out = append(out, st.reliefFaults(i)...)
-		case pneumatics.Regulator:
-			out = append(out, st.regulatorFaults(i)...)
-		}
-		out = append(out, st.boreFault(i)...)
-		out = append(out, st.hoseFaults(i)...)
-	}
-	out = append(out, st.controlFaults()...)
-	out = append(out, st.supplyFaults()...)
-	out = append(out, st.powerFaults()...)
-	out = append(out, st.projectileFaults()...)
-	for i := range out {
-		out[i].id = faultID(&out[i])
-	}
-	return out
-}
-
-// faultID is the stable name of a fault: part, mode, state.
-func faultID(f *fault) string {
-	slug := func(s string) string {
-		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
-		return strings.ReplaceAll(s, " ", "-")
-	}
-	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))
-	if !f.anyState {
-		id += "." + f.state.String()
-	}
-	return id
-}
 
 // dangerStates are the states from which nobody expects a shot.
 func dangerStates() []pneumatics.State {
@@ -73,6 +27,9 @@ func (st *stage) unaskedFaults(i int) []fault {
 		base := st.unaskedFault(i, s)
 		st.movesFrom(&base, s)
 		out = append(out, base.modes(p, StuckOpen, LeakingValve, Energised)...)
+		if p.Diaphragm() {
+			out = append(out, base.modes(p, PilotOpen, BleedBlocked, DiaphragmTorn)...)
+		}
 	}
 	return out
 }
@@ -123,6 +80,14 @@ func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 		case LeakingValve:
 			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
 			one.detected = finding.Words("leak-down test; a finger's breadth of movement of the projectile")
+		case PilotOpen:
+			one.consequence = one.consequence.Say(": its chamber empties, and the diaphragm lifts")
+			one.detected = finding.Words("hissing at the pilot's outlet")
+		case BleedBlocked:
+			one.consequence = one.consequence.Say(": nothing fills the chamber behind the diaphragm, and what fills its inlet lifts it")
+			one.detected = finding.Words("it blows through while it is filled, or does not shut after a shot")
+		case DiaphragmTorn:
+			one.consequence = one.consequence.Say(": the air passes the tear")
 		case Energised:
 			if p.Kind != pneumatics.Valve {
 				continue // it has no coil

@@ -99,16 +99,20 @@ func (f *fault) question(start float64) string {
 	if f.apply == nil && f.adjust == nil { // only the pressure differs
 		return fmt.Sprint("pressure ", start)
 	}
-	mode := f.mode
+	mode, part := f.mode, f.part
+	if f.asks != "" {
+		mode, part = StuckOpen, f.asks
+	}
 	switch mode {
-	case LeakingValve, Energised: // part of the same search: the opening runs from shut to full
+	case LeakingValve, Energised, InletLost, PilotOpen, BleedBlocked, DiaphragmTorn:
+		// Part of the same search: the opening runs from shut to full.
 		mode = StuckOpen
 	case SetTooHigh: // as if it never lifted
 		mode = ReliefStuckShut
 	case Creeps:
 		mode = FailedOpen
 	}
-	return fmt.Sprint(f.part, "|", mode, "|", f.unasked, "|", f.state, "|", start)
+	return fmt.Sprint(part, "|", mode, "|", f.unasked, "|", f.state, "|", start)
 }
 
 // faultQuestion is the question of the energy verdicts on the failed design.

@@ -1,10 +1,8 @@
 package fault
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -38,126 +36,6 @@ func newStage(ctx context.Context, in Input) *stage {
 	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}}
 }
 
-// Compute runs every single fault and the pairs asked for. The error is the
-// context's.
-func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
-	st := newStage(ctx, in)
-	r := st.report
-	r.AllPairs = pairs == EveryPair
-	faults := st.singleFaults()
-	if in.Only != nil {
-		faults = slices.DeleteFunc(faults, func(f fault) bool { return !in.Only(f.id) })
-	}
-	var err error
-	if r.Faults, err = st.run(faults); err != nil {
-		return nil, err
-	}
-	if pairs == EveryPair {
-		if err := st.runPairs(everyTwo(faults)); err != nil {
-			return nil, err
-		}
-	} else {
-		st.latentPairs(faults)
-	}
-	for i := range r.Faults {
-		f := &r.Faults[i]
-		f.Place = i
-		r.Shots += f.Shots
-		if f.Effect == NoEffect {
-			r.Unsearched++
-		} else {
-			r.Searched++
-		}
-	}
-	slices.SortStableFunc(r.Faults, worseFault)
-	slices.SortStableFunc(r.Pairs, worseFault)
-	return r, nil
-}
-
-// ByPart gives the single faults in the order of the launcher's parts.
-func (r *Report) ByPart() []*Result {
-	out := make([]*Result, len(r.Faults))
-	for i := range r.Faults {
-		out[i] = &r.Faults[i]
-	}
-	slices.SortStableFunc(out, func(a, b *Result) int { return cmp.Compare(a.Place, b.Place) })
-	return out
-}
-
-// worseFault orders faults: failures, unknowns, then by energy, then by pressure.
-func worseFault(a, b Result) int {
-	rank := map[finding.Status]int{finding.Fail: 0, finding.Unknown: 1, finding.OpenItem: 2, finding.Pass: 3, finding.NotApplicable: 4}
-	if c := cmp.Compare(rank[a.Status], rank[b.Status]); c != 0 {
-		return c
-	}
-	changes := func(r Result) int {
-		if r.Effect == NoEffect {
-			return 1
-		}
-		return 0
-	}
-	if c := cmp.Compare(changes(a), changes(b)); c != 0 {
-		return c
-	}
-	if c := cmp.Compare(b.Judged, a.Judged); c != 0 && a.Judged == a.Judged && b.Judged == b.Judged {
-		return c
-	}
-	return cmp.Compare(b.WorstGauge, a.WorstGauge)
-}
-
-// readyFault fills what is known of a result without a search, and gives the
-// search that is still needed; nil: none.
-func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
-	*r = Result{ID: f.id, Part: f.part, Mode: f.mode, State: "any",
-		Effect: NoEffect, Freed: math.NaN(), Status: finding.Pass, Basis: finding.OnCircuit, Reason: f.whyNot,
-		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
-	if !f.anyState {
-		r.State = f.state.String()
-	}
-	w := st.failed(f)
-	start, ok := st.faultStart(w, f)
-	st.faultPressure(r, w, f, start, ok)
-	switch {
-	case f.mode == MuzzlePlugged:
-		st.pluggedMuzzle(r)
-		return nil
-	case f.mode == Jammed:
-		st.jam(r, f)
-		if f.behind > 0 && !(f.behind <= r.WorstGauge) {
-			r.WorstGauge, r.Where = f.behind, "barrel"
-		}
-		return nil
-	case !f.changes && f.stands != nil:
-		st.keptUp(r, f)
-		return nil
-	case !f.changes:
-		r.Energy, r.Judged = st.normalEnergy()
-		return nil
-	case !ok:
-		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
-		r.Status, r.Reason = finding.Unknown, st.Launcher.Overcharge().Why
-		return nil
-	}
-	r.Effect, r.Reason = ChangesShot, nil
-	if f.unasked {
-		r.Effect = FiresUnasked
-	}
-	return &faultSearch{st, f, w, start, r}
-}
-
-// jam judges a jammed projectile: it does not leave, but what a hand could free is
-// held back by the drill alone.
-func (st *stage) jam(r *Result, f *fault) {
-	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
-	switch {
-	case math.IsNaN(f.freed):
-		r.Status, r.Reason = finding.Unknown, f.consequence
-	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
-		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
-		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do", finding.ItemJamDrill)
-	}
-}
-
 // failed is the design with the fault.
 func (st *stage) failed(f *fault) *launcher.Launcher {
 	w := st.Launcher.Clone()
@@ -167,58 +45,10 @@ func (st *stage) failed(f *fault) *launcher.Launcher {
 	return w
 }
 
-// faultStart is the highest start pressure of a shot with the fault [Pa gauge];
-// not ok where it is unknown.
-func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
-	high, ok := st.Launcher.SoakedHigh()
-	if f.overcharges {
-		top, known := w.FaultHigh()
-		if ok {
-			top = max(top, st.newlyJoined(w, high))
-		}
-		return top, known
-	}
-	if !ok {
-		return 0, false
-	}
-	if f.raises > 0 { // dead head and relief valve may hold it lower
-		high = w.Soak(st.normalHigh() + f.raises)
-	}
-	// With its bleed blocked it is sealed in the heat.
-	return max(high, st.newlyJoined(w, high), w.Soak(st.normalHigh())), true
-}
-
-// newlyJoined is the highest normal pressure among the volumes that the fault joins to the sensed one: they
-// were filled before the part failed [Pa gauge].
-func (st *stage) newlyJoined(w *launcher.Launcher, high float64) float64 {
-	sensed := w.Node(w.Sensed())
-	before, after := st.Launcher.JoinedTo(sensed), w.JoinedTo(sensed)
-	top := 0.0
-	for i, p := range st.Launcher.HighStart(high) {
-		if after[i] && !before[i] {
-			top = max(top, p)
-		}
-	}
-	return top
-}
-
 // normalHigh is the highest normal pressure before any heat [Pa gauge].
 func (st *stage) normalHigh() float64 {
 	high, _ := st.Launcher.NormalHigh()
 	return high
-}
-
-// faultPressure finds the highest pressure anywhere with the fault.
-func (st *stage) faultPressure(r *Result, w *launcher.Launcher, f *fault, start float64, ok bool) {
-	r.WorstGauge, r.Where = math.NaN(), ""
-	if !ok {
-		return
-	}
-	for i, g := range w.HighStart(start) {
-		if !(g <= r.WorstGauge) {
-			r.WorstGauge, r.Where = g, w.Volumes[i].Name
-		}
-	}
 }
 
 // normalEnergy is the worst energy of normal operation, raw and judged.
@@ -227,21 +57,4 @@ func (st *stage) normalEnergy() (raw, judged float64) {
 		return math.NaN(), math.NaN()
 	}
 	return st.Normal.Value, st.Normal.Value * worst.ModelFactor
-}
-
-// pluggedMuzzle judges what the barrel takes with its muzzle plugged: the projectile
-// does not leave.
-func (st *stage) pluggedMuzzle(r *Result) {
-	r.Energy, r.Judged = 0, 0
-	r.Where = "barrel"
-	p := st.Plugged
-	if len(p.Unknown) != 0 {
-		r.Status, r.Reason = finding.Unknown, p.Unknown
-		return
-	}
-	r.Status, r.Reason = finding.Pass, p.Why
-	if p.Exceeds() {
-		r.Status = finding.Fail
-	}
-	r.WorstGauge = max(r.WorstGauge, p.Value)
 }

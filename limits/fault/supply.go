@@ -9,14 +9,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// standing is where the volumes stand while a supply runs on.
-type standing struct {
-	rest   []float64 // of each volume [Pa gauge]
-	most   float64   // the highest of what should be empty [Pa gauge]; +Inf: not known
-	volume string    // that has it
-	empty  bool      // what should be empty is
-}
-
 // supplyFaults are a supply that goes on in the states in which it should stand still and
 // hands come near: a welded relay, a stop that cuts the valves only. A pump that is worked
 // by hand does not.
@@ -131,7 +123,7 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		return
 	}
 	r.HeldBy, r.Basis = finding.ItemSupplyOff, finding.OnProcedure
-	if !st.Launcher.Confirmed(finding.ItemSupplyOff, st.Day) {
+	if !st.Launcher.ConfirmedAs(finding.SupplyOff(st.Emptying.Target), st.Day) {
 		r.Status = finding.OpenItem
 		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it", finding.ItemSupplyOff)
 	}

@@ -43,11 +43,18 @@ func TestASupplyThatRunsOnIsHeldByItsPlug(t *testing.T) {
 		assert.Less(t, r.WorstGauge, 1.05*sample.Bars, id)
 		assert.False(t, r.Latent, "it is heard and seen")
 	}
-	for id, r := range runningOn(t, func(l *launcher.Launcher) {
-		l.Checklist = []finding.Confirmation{{Item: finding.ItemSupplyOff, Who: "A. N.", Date: "2026-05-01"}}
-	}) {
+	answered := func(gauge float64, value string) map[string]Result {
+		return runningOn(t, func(l *launcher.Launcher) {
+			l.Checklist = []finding.Confirmation{{Item: finding.ItemSupplyOff, Who: "A. N.", Date: "2026-05-01", Value: value,
+				Figures: []finding.Figure{{Value: gauge, Unit: finding.InPascalGauge}}}}
+		})
+	}
+	for id, r := range answered(0, "0 bar on both") {
 		assert.Equal(t, finding.Pass, r.Status, id)
 		assert.Equal(t, finding.OnProcedure, r.Basis, "%s: on what people do", id)
+	}
+	for id, r := range answered(0.3*sample.Bars, "0.3 bar left, plug pulled") {
+		assert.Equal(t, finding.OpenItem, r.Status, "%s: what the checklist refuses holds no fault either", id)
 	}
 	for id, r := range runningOn(t, func(l *launcher.Launcher) { l.Paths[1].Flow = sample.Orifice(6e-3, 0.75) }) {
 		assert.Equal(t, finding.Pass, r.Status, "%s: a vent that carries the supply", id)

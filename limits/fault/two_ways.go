@@ -25,6 +25,9 @@ func (st *stage) exhaustFaults(i int) []fault {
 		consequence: finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i)),
 		detected:    finding.Words("the vent test"), latent: true, revealed: finding.ItemVentTest,
 		prevented: finding.Words("a silencer that is dry and clean, or none")}
+	if p.Way == launcher.QuickOutlet {
+		blocked.detected = finding.Words("the vent test: the outlet empties slowly or not at all")
+	}
 	if p.From == "barrel" {
 		blocked.consequence = finding.Words("air that leaks past the valve, and what a shot leaves, stays behind a loaded projectile")
 		blocked.detected, blocked.revealed = finding.Words("air blown into the muzzle does not come out of it"), finding.ItemExhaust
@@ -36,6 +39,63 @@ func (st *stage) exhaustFaults(i int) []fault {
 	leak := fault{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
 		consequence: finding.Say("%s loses air while it is charged", p.From), detected: finding.Words("hissing; leak-down test")}
 	return []fault{blocked, leak}
+}
+
+// quickExhaustFaults are those of the exhaust of a shuttle valve. Into the barrel it is the
+// firing valve: whatever takes the pressure from its inlet shoots.
+func (st *stage) quickExhaustFaults(i int) []fault {
+	p := &st.Launcher.Paths[i]
+	if p.To != "barrel" {
+		return st.exhaustFaults(i)
+	}
+	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
+		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot at the first try")}}
+	out = append(out, st.opensUnasked(i, StuckOpen, LeakingValve, InletLost)...)
+	inlet := st.Launcher.Paths[st.Launcher.OtherWay(i)].From
+	for k := range st.Launcher.Paths {
+		if q := &st.Launcher.Paths[k]; (q.From == inlet || q.To == inlet) && q.Other != p.Name && q.Name != p.Other {
+			out = append(out, st.inletLost(i, k)...)
+		}
+	}
+	return out
+}
+
+// inletLost are the faults of path k that take the pressure from the inlet of the shuttle
+// valve whose exhaust is i: the same shots as of an exhaust that opens by itself.
+func (st *stage) inletLost(i, k int) []fault {
+	q := &st.Launcher.Paths[k]
+	var modes []Mode
+	switch q.Kind {
+	case pneumatics.Valve, pneumatics.HandValve:
+		modes = []Mode{StuckOpen, LeakingValve, Energised}
+	case pneumatics.Relief, pneumatics.Check, pneumatics.Regulator:
+		modes = []Mode{LeakingValve}
+	}
+	if q.Hose != nil && !q.Hose.Shared {
+		modes = append(modes, HoseOff)
+	}
+	var out []fault
+	for _, s := range dangerStates() {
+		base := st.unaskedFault(i, s)
+		st.movesFrom(&base, s)
+		if !base.changes || st.moved(k) && q.OpenIn.Has(s) && q.Hose == nil {
+			continue
+		}
+		base.part, base.asks = q.Name, st.Launcher.Paths[i].Name
+		for _, f := range base.modes(q, modes...) {
+			f.consequence = finding.Say("%s takes the pressure from the inlet of %s: the shot goes off while %s", q.Name,
+				st.Launcher.Paths[i].Other, s)
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// moved tells that the states move a path.
+func (st *stage) moved(i int) bool {
+	k := st.Launcher.Paths[i].Kind
+	return k == pneumatics.Valve || k == pneumatics.HandValve
 }
 
 // betweenFaults are those of a body whose slide or poppet stops between its positions,

@@ -87,3 +87,53 @@ func TestABlockedExhaustTrapsAVolume(t *testing.T) {
 	assert.Contains(t, f.consequence.String(), "dose does not empty through feed.exhaust: trapped: ")
 	assert.Equal(t, finding.ItemVentTest, f.revealed)
 }
+
+// The exhaust of a shuttle valve into the open is a vent; into the barrel it is the firing
+// valve, which every part that holds its inlet's pressure can fire: each of these faults is
+// the shot of an exhaust that opens by itself.
+func TestFaultsOfAQuickExhaustValve(t *testing.T) {
+	vented := sample.VentedTank()
+	sample.MakeQuickExhaust(vented, "tank", "atmosphere")
+	assert.ElementsMatch(t, []string{"blocked", "leaking", "restrictor missing or drilled out"}, modesOf(t, vented, "quick.exhaust"))
+	assert.Contains(t, modesOf(t, vented, "quick"), "passes backwards")
+
+	l := sample.VentedTank()
+	sample.MakeQuickExhaust(l, "tank", "barrel")
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "trigger", From: "line", To: "atmosphere", Kind: pneumatics.Valve,
+		Flow: sample.Orifice(3e-3, 0.7), OpenIn: pneumatics.SetOf(pneumatics.Firing),
+		Hose: &launcher.HoseSpec{Bore: launcher.Exact("", 4e-3), Length: launcher.Exact("", 0.3)}})
+	assert.Subset(t, modesOf(t, l, "quick.exhaust"), []string{"stuck shut", "stuck open, armed", "leaking, charging",
+		"loses its inlet pressure, loading"})
+	assert.Subset(t, modesOf(t, l, "trigger"), []string{"stuck open, armed", "leaking, armed", "energised unasked, armed", "hose off, armed"})
+
+	st := stageOf(t, l)
+	opens := runFault(t, st, "quick.exhaust.loses-its-inlet-pressure.armed")
+	assert.Equal(t, FiresUnasked, opens.Effect)
+	assert.Greater(t, opens.Energy, 0.0)
+	off := runFault(t, st, "trigger.hose-off.armed")
+	assert.Equal(t, opens.Energy, off.Energy, "the same shot")
+	assert.Contains(t, off.Consequence.String(), "takes the pressure from the inlet of quick")
+}
+
+// A diaphragm valve can be opened by its pilot, by a blocked filling hole and by a tear,
+// each of them the same shot as of one that sticks open; a blocked pilot keeps it shut.
+func TestFaultsOfADiaphragmValve(t *testing.T) {
+	l := sample.VentedTank()
+	l.Paths[0].SeatShare, l.Paths[0].OpensAt, l.Paths[0].FullAt = launcher.Exact("", 0.4), launcher.Exact("", 0), launcher.Exact("", 0)
+	modes := modesOf(t, l, "fire")
+	for _, m := range []string{"pilot stuck open or leaking", "filling hole of its chamber blocked", "diaphragm torn"} {
+		assert.Contains(t, modes, m+", armed")
+		assert.Contains(t, modes, m+", charging")
+	}
+	assert.Contains(t, modes, "pilot blocked")
+	st := stageOf(t, l)
+	stuck := runFault(t, st, "fire.stuck-open.armed")
+	assert.Greater(t, stuck.Energy, 0.0)
+	assert.Equal(t, stuck.Energy, runFault(t, st, "fire.diaphragm-torn.armed").Energy)
+
+	vent := sample.VentedTank()
+	vent.Paths[1].SeatShare, vent.Paths[1].OpensAt, vent.Paths[1].FullAt = launcher.Exact("", 0.4), launcher.Exact("", 0), launcher.Exact("", 0)
+	blocked := faultOf(t, stageOf(t, vent), vent.Paths[1].Name+".pilot-blocked")
+	assert.True(t, blocked.latent)
+	assert.Equal(t, finding.ItemVentTest, blocked.revealed)
+}

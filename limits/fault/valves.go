@@ -17,6 +17,11 @@ func (st *stage) valveFaults(i int) []fault {
 	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
+	if p.Diaphragm() {
+		blocked := out[0]
+		blocked.mode, blocked.consequence = PilotBlocked, finding.Say("its chamber does not empty: no air passes %s", p.Name)
+		out = append(out, blocked)
+	}
 	switch {
 	case p.Way.Exhausts() && p.To == "atmosphere":
 		return append(out[:0], st.exhaustFaults(i)...)
@@ -77,6 +82,11 @@ func (st *stage) ventFaults(i int) []fault {
 			detected:    finding.Words("hissing; it does not reach the cut-out")},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
+	}
+	if p.Diaphragm() {
+		blocked := out[0]
+		blocked.mode, blocked.consequence = PilotBlocked, finding.Words("its chamber does not empty: ").And(stays)
+		out = append(out, blocked)
 	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
 		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),

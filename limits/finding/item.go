@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 )
 
 // Figure is a number with its unit in an answer of the checklist, in SI.
@@ -26,6 +27,11 @@ func FigureBetween(unit Quantity, low, high float64) *Expected {
 	return &Expected{Unit: unit, Low: low, High: high}
 }
 
+// SupplyOff is the bare item of the plug of a supply: what every gauge may show with it pulled [Pa gauge].
+func SupplyOff(target float64) Item {
+	return Item{ID: ItemSupplyOff, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
+}
+
 // figureSlack is how far outside a figure may lie by rounding alone, relative to the
 // bound (a reading is written down to three digits).
 const figureSlack = 0.005
@@ -36,13 +42,44 @@ func (e *Expected) holds(v float64) bool {
 
 // Signed tells whether an answer has a name and a date.
 func (c *Confirmation) Signed() bool {
-	return strings.TrimSpace(c.Who) != "" && strings.TrimSpace(c.Date) != ""
+	return Declared(c.Who) != "" && strings.TrimSpace(c.Date) != ""
+}
+
+// Declared is a declaration without surrounding blanks; "" where it only says
+// that there is none, or that it is still to come.
+func Declared(text string) string {
+	t := strings.TrimSpace(text)
+	bare := strings.ToLower(strings.Trim(t, " .-?!"))
+	switch bare {
+	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
+		return ""
+	}
+	if says(bare, "to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon", "missing",
+		"under construction", "ordered") {
+		return ""
+	}
+	return t
+}
+
+// denies tells of an answer that it says that nothing was done, or that the test failed.
+func denies(text string) bool {
+	return strings.TrimSpace(text) != "" && (Declared(text) == "" || says(strings.ToLower(text), "fail", "fails", "failed", "failing", "failure",
+		"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone"))
+}
+
+// says tells whether a text in lower case has one of some words, as whole words.
+func says(text string, some ...string) bool {
+	words := " " + strings.Join(strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
+	return slices.ContainsFunc(some, func(s string) bool { return strings.Contains(words, " "+s+" ") })
 }
 
 // Refuses says why an answer does not close its item; nil: it does.
 func Refuses(it *Item, c *Confirmation, day string) Text {
 	if c.after(day) {
 		return Say("its answer is dated %s, which is still to come", strings.TrimSpace(c.Date))
+	}
+	if denies(c.Value) {
+		return Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
 	if it.Figure == nil {
 		return nil

@@ -140,12 +140,3 @@ func AllWords(words []string) []Text {
 	}
 	return out
 }
-
-// Strings writes each text in metric units.
-func Strings(texts []Text) []string {
-	var out []string
-	for _, t := range texts {
-		out = append(out, t.String())
-	}
-	return out
-}

@@ -37,47 +37,14 @@ const celsiusZero = 273.15
 
 // metric gives the unit's symbol and its size in SI.
 func (u Unit) metric() (symbol string, size float64) {
-	switch u {
-	case Bars:
-		return "bar", 1e5
-	case Joules:
-		return "J", 1
-	case Millimetres:
-		return "mm", 1e-3
-	case Metres:
-		return "m", 1
-	case Litres:
-		return "L", 1e-3
-	case MetresPerSecond:
-		return "m/s", 1
-	case Seconds:
-		return "s", 1
-	case Milliseconds:
-		return "ms", 1e-3
-	case Minutes:
-		return "min", 60
-	case Newtons:
-		return "N", 1
-	case Grams:
-		return "g", 1e-3
-	case LitresPerMinute:
-		return "L/min", 1e-3 / 60
-	case Kelvins:
-		return "K", 1
-	case BarLitres:
-		return "bar L", 100
-	case PerMetre:
-		return "per m", 1
-	case Millilitres:
-		return "mL", 1e-6
-	case Hectopascals:
-		return "hPa", 100
-	case Celsius:
-		return "degC", 1
-	case MillibarsPerMetre:
-		return "mbar per metre", 100
-	}
-	panic("finding: unit " + strconv.Itoa(int(u)))
+	one := [...]struct {
+		symbol string
+		size   float64
+	}{Bars: {"bar", 1e5}, Hectopascals: {"hPa", 100}, MillibarsPerMetre: {"mbar per metre", 100}, BarLitres: {"bar L", 100},
+		Joules: {"J", 1}, Newtons: {"N", 1}, Grams: {"g", 1e-3}, Millimetres: {"mm", 1e-3}, Metres: {"m", 1}, PerMetre: {"per m", 1},
+		Litres: {"L", 1e-3}, Millilitres: {"mL", 1e-6}, LitresPerMinute: {"L/min", 1e-3 / 60}, MetresPerSecond: {"m/s", 1},
+		Milliseconds: {"ms", 1e-3}, Seconds: {"s", 1}, Minutes: {"min", 60}, Kelvins: {"K", 1}, Celsius: {"degC", 1}}[u]
+	return one.symbol, one.size
 }
 
 // Rounding is how the digits of a figure are chosen.

@@ -84,9 +84,7 @@ func (s Shown) Beside() Shown {
 }
 
 // To is a span between two figures of one unit.
-func (s Shown) To(high Shown) Text {
-	return Say("%s to %s", s.Beside(), high)
-}
+func (s Shown) To(high Shown) Text { return Say("%s to %s", s.Beside(), high) }
 
 // In is the figure written by another way of rounding, in so many digits.
 func (s Shown) In(r Rounding, digits int) Shown {

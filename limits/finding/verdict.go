@@ -119,14 +119,26 @@ func (v *Verdict) HoldsWhile(condition Text, items ...string) {
 }
 
 // Unknown ends a verdict that cannot be given, and says why.
-func (v *Verdict) Unknown(why Text) {
-	v.without(Unknown, why)
+func (v *Verdict) Unknown(why Text) { v.without(Unknown, why) }
+
+// UnknownFor is Unknown where there is a reason, and tells whether there is.
+func (v *Verdict) UnknownFor(why Text) bool {
+	if len(why) == 0 {
+		return false
+	}
+	v.Unknown(why)
+	return true
+}
+
+// Mend says what to change where the verdict fails.
+func (v *Verdict) Mend(advice string) {
+	if v.Status == Fail {
+		v.Advice = Words(advice)
+	}
 }
 
 // NotApplicable ends a verdict whose question does not arise, and says why.
-func (v *Verdict) NotApplicable(why Text) {
-	v.without(NotApplicable, why)
-}
+func (v *Verdict) NotApplicable(why Text) { v.without(NotApplicable, why) }
 
 // without gives an answer that has no figures and no condition.
 func (v *Verdict) without(st Status, why Text) {

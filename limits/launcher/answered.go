@@ -25,5 +25,10 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 // Confirmed tells whether the launcher's checklist answers an item that needs no
 // figure, on a day as of Answered.
 func (l *Launcher) Confirmed(id, day string) bool {
-	return Answered([]finding.Item{{ID: id}}, l, day)[0].Done != nil
+	return l.ConfirmedAs(finding.Item{ID: id}, day)
+}
+
+// ConfirmedAs is Confirmed for an item that may ask for a figure.
+func (l *Launcher) ConfirmedAs(it finding.Item, day string) bool {
+	return Answered([]finding.Item{it}, l, day)[0].Done != nil
 }

@@ -39,9 +39,7 @@ type Band struct {
 }
 
 // Exact is a band without width.
-func Exact(key string, v float64) Band {
-	return Band{Set: true, Nominal: v, Low: v, High: v, Key: key}
-}
+func Exact(key string, v float64) Band { return Band{Set: true, Nominal: v, Low: v, High: v, Key: key} }
 
 // Width is High - Low.
 func (b Band) Width() float64 { return b.High - b.Low }

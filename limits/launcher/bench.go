@@ -11,42 +11,6 @@ import (
 	"puffproof/limits/finding"
 )
 
-// BenchSpec is the [bench] table: raw readings of tests on the real launcher.
-type BenchSpec struct {
-	GaugeError Band // of the gauge used for all of them [Pa]
-	// ReliefSteady are gauge readings of the supplied volume with the switch
-	// bridged, once they no longer rise [Pa gauge].
-	ReliefSteady []float64
-	CutOuts      []float64 // readings at which the switch stopped the supply [Pa gauge]
-	CutIns       []float64 // readings at which it started it [Pa gauge]
-	FillVolume   Band      // a known volume [m3], filled
-	FillFrom     Band      // from this reading [Pa gauge]
-	FillTo       Band      // to this reading [Pa gauge]
-	FillTimes    []float64 // in so many seconds [s]
-}
-
-// The least numbers of readings (common practice, no source).
-const (
-	LeastCycles   = 10
-	LeastSteady   = 3
-	LeastFillings = 3
-)
-
-// Replacement is one band that a bench test has replaced.
-type Replacement struct {
-	Key           string
-	Test          string // which test
-	Before, After Band
-}
-
-// Bench is what the bench tests of a launcher have replaced.
-type Bench struct {
-	Replaced []Replacement
-	Clashes  []Clash        // tests that contradict the design
-	Silent   []finding.Text // tests that agree with the design and tell no more than it states
-	Before   *Launcher      // without the tests
-}
-
 // ApplyBench replaces the bands that the readings tell better and notes what
 // stood before. Readings too few for a test are left out: LeastCycles,
 // LeastSteady, LeastFillings.

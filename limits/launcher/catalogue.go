@@ -1,6 +1,10 @@
 package launcher
 
-import "puffproof/pneumatics"
+import (
+	"slices"
+
+	"puffproof/pneumatics"
+)
 
 // Use is what a shot is computed from: where a band goes.
 type Use uint8
@@ -77,12 +81,7 @@ func (q *Quantity) Fraction(v float64) float64 {
 
 // spans tells whether a quantity has more than one value.
 func (q *Quantity) spans() bool {
-	for _, f := range q.with {
-		if f.high > f.low {
-			return true
-		}
-	}
-	return q.High > q.Low
+	return q.High > q.Low || slices.ContainsFunc(q.with, func(f follower) bool { return f.high > f.low })
 }
 
 // Coordinates are the quantities that a question about shots from up to top [Pa gauge]
@@ -236,6 +235,7 @@ func (c *catalogue) path(i int) {
 	c.read(closes || opens && p.Pulse.Set, InCircuit, "nothing shuts it during a shot", &p.ClosingTime)
 	c.read(opens, InCircuit, noWay, &p.Pulse)
 	c.unread("the verdict on the valve's least pressure takes its upper end", &p.MinDifferential)
+	c.read(on && p.SeatShare.Set, InCircuit, noWay, &p.SeatShare, &p.OpensAt, &p.FullAt)
 	c.springs(p, on)
 }
 
@@ -262,6 +262,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 		side = p.To
 	}
 	c.read(on || c.reaches(side), use, noWay, &h.Bore, &h.Length)
+	c.atEnd(2, highestStart) // the heat drives out the air of every hose, at its most
 	c.read(on && !relief, use, why, &h.Conductance)
 	c.follow(1, on && relief)
 }

@@ -77,7 +77,8 @@ func TestAQuantityMoves(t *testing.T) {
 	assert.InDelta(t, 0.6e5, set.Value(0.5), 1e-6)
 	assert.InDelta(t, 0.25, set.Fraction(0.55e5), 1e-9)
 	set.Move(0)
-	assert.Equal(t, []float64{0.5e5, 0.8e5, 0.7}, []float64{p.SetPressure.Nominal, p.FullFlowPressure.Nominal, p.Flow.DischargeCoefficient.Nominal})
+	assert.Equal(t, []float64{0.5e5, 0.8e5, 0.7},
+		[]float64{p.SetPressure.Nominal, p.FullFlowPressure.Nominal, p.Flow.DischargeCoefficient.Nominal})
 	set.Put(0.7e5)
 	assert.InDeltaSlice(t, []float64{0.7e5, 0.95e5, 0.5}, []float64{p.SetPressure.Nominal, p.FullFlowPressure.Nominal,
 		p.Flow.DischargeCoefficient.Nominal}, 1e-6, "full flow as far above its nominal value as the set pressure, where that is more")

@@ -3,6 +3,7 @@ package launcher
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
@@ -97,12 +98,15 @@ func (l *Launcher) Links() []pneumatics.Link {
 
 // OtherWay is the index of the other way of a path's body; -1: it has none.
 func (l *Launcher) OtherWay(path int) int {
-	for i := range l.Paths {
-		if l.Paths[path].Other != "" && l.Paths[i].Name == l.Paths[path].Other {
-			return i
-		}
+	if l.Paths[path].Other == "" {
+		return -1
 	}
-	return -1
+	return l.PathIndex(l.Paths[path].Other)
+}
+
+// PathIndex is the index of the path of a name; -1: there is none.
+func (l *Launcher) PathIndex(name string) int {
+	return slices.IndexFunc(l.Paths, func(p PathSpec) bool { return p.Name == name })
 }
 
 // NodeName is the inverse of Node.
@@ -174,7 +178,10 @@ func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 		out.SetPressure += p.Creep.Nominal
 	}
 	if p.Way == ThreeWayExhaust { // the pulse that opens the one way shuts the other
-		out.Pulse, out.Reopens = 0, p.Pulse.Nominal
+		out.Pulse, out.Reopens = 0, l.Paths[l.PathIndex(p.Other)].Pulse.Nominal
+	}
+	if p.SeatShare.Set {
+		out.Balance = p.balance(l)
 	}
 	if h := p.Hose; h != nil {
 		hose := flow.HoseFlow(h.Bore.Nominal, h.Length.Nominal)

@@ -54,22 +54,3 @@ func Meet(was, now Band) (Band, Meeting) {
 	out.Reason = finding.Say("the design and %s together", now.Reason)
 	return out, Clashes
 }
-
-// Clash is a bench test that contradicts the design.
-type Clash struct {
-	Key          string
-	Line         int
-	Test         string
-	Stated, Read Band
-}
-
-// Says tells that one of the two is wrong.
-func (c Clash) Says() finding.Text {
-	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
-	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; one of the two is wrong, and until that is "+
-		"settled "+
-		"the widest of both is used", c.Key, c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High))
-}
-
-// String is what Says tells, in metric units.
-func (c Clash) String() string { return c.Says().String() }

@@ -58,6 +58,14 @@ func (l *Launcher) DueDates(day string) []Due {
 	return out
 }
 
+// FirstPast is the first of the DueDates of a file's date that lies before a day; "" none.
+func (l *Launcher) FirstPast(date, day string) string {
+	if due := l.DueDates(date); len(due) > 0 && due[0].Date < day {
+		return due[0].Date
+	}
+	return ""
+}
+
 // monthsAfter is the same day so many months later; "" for a text that is no date.
 func monthsAfter(date string, months int) string {
 	t, err := time.Parse(time.DateOnly, date)
@@ -74,17 +82,36 @@ type Dated struct {
 	Verdict   string
 }
 
-// isoDate finds dates in a text that also says what was done.
-var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+// isoDate finds dates in a text that also says what was done, aYear the year of a date
+// that is written in any other way.
+var (
+	isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+	aYear   = regexp.MustCompile(`\b(20\d\d)(?:\d{4})?\b`)
+)
+
+// ahead gives the first date in a text that lies behind a day, or the first year; "" none, or without a day.
+func ahead(text, day string) string {
+	if day == "" {
+		return ""
+	}
+	for _, date := range isoDate.FindAllString(text, -1) {
+		if date > day {
+			return date
+		}
+	}
+	for _, m := range aYear.FindAllStringSubmatch(text, -1) {
+		if m[1] > day[:min(4, len(day))] {
+			return m[1]
+		}
+	}
+	return ""
+}
 
 // DatesAfter lists the dates of what should have happened by a day and has not.
 func (l *Launcher) DatesAfter(day string) (out []Dated) {
 	add := func(key, text, verdict string) {
-		for _, date := range isoDate.FindAllString(text, -1) {
-			if date > day {
-				out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
-				return
-			}
+		if date := ahead(text, day); date != "" {
+			out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
 		}
 	}
 	for i := range l.Volumes {

@@ -99,10 +99,12 @@ const (
 	OnlyWay         Way = iota
 	ThreeWay            // inlet to outlet of a three-way valve
 	ThreeWayExhaust     // outlet to exhaust of it: open where the other way is shut
+	QuickInlet          // inlet to outlet of a quick-exhaust valve
+	QuickOutlet         // outlet to exhaust of it: open where the inlet no longer holds it
 )
 
 // Exhausts tells that the way leads from a part's outlet to its exhaust port.
-func (w Way) Exhausts() bool { return w == ThreeWayExhaust }
+func (w Way) Exhausts() bool { return w == ThreeWayExhaust || w == QuickOutlet }
 
 // HoseSide is the side of its path on which a hose lies.
 type HoseSide uint8
@@ -140,6 +142,15 @@ type PathSpec struct {
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
+
+	// Of a diaphragm or shuttle, Set where there is one: the seat's area over its own
+	// [-], the pressure difference at which it lifts, and at which it is fully up [Pa].
+	// Data sheets promise that it opens above MinDifferential, not that it stays shut
+	// below: OpensAt reaches down to zero.
+	SeatShare   Band
+	OpensAt     Band
+	FullAt      Band
+	PilotInside bool // the pilot vents into the outlet, not into the open
 
 	// The three pressures of a relief valve move together: one coordinate u of
 	// the tolerance box drives SetPressure.Lerp(u), FullFlowPressure.Lerp(u) and

@@ -1,6 +1,7 @@
 package launcher
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -72,12 +73,8 @@ func GridMesh(control string) (mesh float64, ok bool) {
 
 // AnythingEnters tells whether at least one object gets in.
 func (l *Launcher) AnythingEnters() bool {
-	for _, o := range l.AllObjects() {
-		if o.Diameter <= l.Admits() {
-			return true
-		}
-	}
-	return l.Admits() >= l.Mouth() // a plug that fits exactly
+	return l.Admits() >= l.Mouth() || // a plug that fits exactly
+		slices.ContainsFunc(l.AllObjects(), func(o benchmark.MisuseObject) bool { return o.Diameter <= l.Admits() })
 }
 
 // AllObjects are the listed objects and the builder's own.

@@ -1,11 +1,12 @@
 package launcher_test
 
 import (
-	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 func TestGridMesh(t *testing.T) {

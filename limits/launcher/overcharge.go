@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/pneumatics"
 )
 
@@ -219,14 +220,7 @@ func balance(c *pneumatics.Circuit, relief *pneumatics.Path) float64 {
 // bisectBalance is the gauge pressure up to top at which a net inflow that falls with the pressure is zero, by
 // bisection, from above.
 func bisectBalance(top float64, net func(at float64) float64) float64 {
-	low, high := 0.0, top
-	for range 60 {
-		if mid := 0.5 * (low + high); net(mid) > 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := halving.Between(0, top, 60, func(at float64) bool { return !(net(at) > 0) })
 	return high
 }
 

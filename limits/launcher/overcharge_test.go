@@ -205,7 +205,8 @@ func TestAReliefBehindARegulatorCounts(t *testing.T) {
 		return pneumatics.Condition{Pressure: c.Ambient.Pressure + gauge, Temperature: c.Ambient.Temperature}
 	}
 	var sim pneumatics.Sim
-	r := sim.Run(c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Armed, NoProjectile: true, Until: 60, Heat: pneumatics.Isothermal,
+	r := sim.Run(c, &pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Armed, NoProjectile: true, Until: 60,
+		Heat:    pneumatics.Isothermal,
 		Volumes: []pneumatics.Condition{at(l.VesselPressures()[0].Normal), at(0.4 * sample.Bars)}}, pneumatics.Options{})
 	require.Empty(t, r.Reason)
 	rest := r.Volumes[1].Pressure - c.Ambient.Pressure

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -76,31 +75,12 @@ func (t Tip) String() string {
 	return "unknown tip"
 }
 
-// Declared is a declaration without surrounding blanks; "" where it only says
-// that there is none, or that it is still to come.
-func Declared(text string) string {
-	t := strings.TrimSpace(text)
-	bare := strings.ToLower(strings.Trim(t, " .-?!"))
-	switch bare {
-	case "", "none", "no", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
-		return ""
-	}
-	words := " " + strings.Join(strings.FieldsFunc(bare, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
-	for _, later := range []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet",
-		"soon", "missing", "under construction", "ordered"} {
-		if strings.Contains(words, " "+later+" ") {
-			return ""
-		}
-	}
-	return t
-}
-
 // TipOf judges the declaration of a tip.
 func TipOf(p ProjectileSpec) Tip {
 	switch {
 	case !p.TipStated || !p.Resilient:
 		return RigidTip
-	case Declared(p.TipProof) == "":
+	case finding.Declared(p.TipProof) == "":
 		return UnprovedTip
 	}
 	return ResilientTip
@@ -152,8 +132,7 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	switch {
 	case tip == UnprovedTip:
 		limits.Total.Caveat = limits.Total.Caveat.Say("; the tip is declared resilient but not proved, so it counts as rigid: with a press "+
-			"test on record "+
-			"(projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
+			"test on record (projectile.tip_proof, or the checklist) %g J applies", policy.TotalResilient.Value)
 	case tip == RigidTip && !p.TipStated:
 		limits.Total.Caveat = limits.Total.Caveat.And(finding.Words("; no tip is declared, so it counts as rigid"))
 	}
@@ -213,6 +192,9 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 // the tip. day is as of Answered.
 func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 	p := l.Projectile
+	if ahead(p.TipProof, day) != "" {
+		p.TipProof = "" // a press test that is still to come proves nothing
+	}
 	if l.Confirmed(finding.ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
 		p.TipProof = "checklist"
 	}

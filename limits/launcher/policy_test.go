@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
 
@@ -120,10 +121,10 @@ func TestFloor(t *testing.T) {
 // A word that puts a guard off is none.
 func TestAGuardToBeMadeIsNoGuard(t *testing.T) {
 	for _, word := range []string{"to be made", "TODO", "planned", "later", "?", "will be a ring", "not yet fitted", "tbd (ring)", " "} {
-		assert.Empty(t, launcher.Declared(word), word)
+		assert.Empty(t, finding.Declared(word), word)
 	}
 	for _, word := range []string{"ring with four slots", "todorov's ring, 8 mm", "a grid of 5 mm"} {
-		assert.NotEmpty(t, launcher.Declared(word), word)
+		assert.NotEmpty(t, finding.Declared(word), word)
 	}
 }
 
@@ -171,4 +172,19 @@ func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
 	limits, err = l.EnergyLimits("2026-05-01")
 	require.NoError(t, err)
 	assert.Equal(t, 0.08, limits.Total.Value)
+}
+
+// A press test that is still to come proves no tip: the limit is that of a rigid one, however its date is written.
+func TestAPressTestAheadProvesNothing(t *testing.T) {
+	limit := func(proof string) float64 {
+		l := sample.Plain(func(l *launcher.Launcher) { l.Projectile.TipProof = proof })
+		limits, err := l.EnergyLimits("2026-11-28")
+		require.NoError(t, err)
+		return limits.Total.Value
+	}
+	proved, unproved := limit("press test of 2026-05-09, AB"), limit("")
+	require.Greater(t, proved, unproved)
+	for _, ahead := range []string{"press test 2027-05-09, AB", "9 May 2099, AB", "09.05.2099", "2099/05/09", "20990509"} {
+		assert.Equal(t, unproved, limit(ahead), ahead)
+	}
 }

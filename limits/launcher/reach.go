@@ -97,3 +97,21 @@ func (l *Launcher) StatesBefore() []pneumatics.State {
 	}
 	return []pneumatics.State{pneumatics.Armed}
 }
+
+// Rush is how many times the gauge pressure at one end of a line that of the air
+// rushing into its closed other end can reach [-]: a wave is thrown back with its own
+// height. Source: reflection of sound at a closed end (any text on acoustics); a stronger
+// front stays below, since what drives it falls while it runs.
+const Rush = 2.0
+
+// Rushes tells whether air reaches the barrel through a hose when it is fired, so that it
+// can pass the pressure of what feeds it.
+func (l *Launcher) Rushes() bool {
+	reach := ReachOf(l)
+	for i := range l.Paths {
+		if reach.Paths[i] && l.Paths[i].isLine() {
+			return true
+		}
+	}
+	return false
+}

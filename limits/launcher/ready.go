@@ -73,9 +73,7 @@ func (l *Launcher) creepOn(c *pneumatics.Circuit, gauge []float64) {
 		}
 	}
 	after := pneumatics.NewPerNode(len(gauge), math.NaN())
-	for i, p := range gauge {
-		after[i] = p
-	}
+	copy(after, gauge)
 	balanced := max(gauge[sensed], content/volume)
 	pneumatics.Reach(links, after, Higher, func(i int, way pneumatics.Way, at float64) float64 {
 		return flowsOn(c, i, links[i], way, min(at, balanced))

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"puffproof/limits/halving"
 	"puffproof/pneumatics"
 )
 
@@ -106,15 +107,7 @@ func passesAll(c *pneumatics.Circuit, p *pneumatics.Path, flow, behind, most flo
 	if !(behind < most) || chargeFlow(c, p, most, behind, forward) < flow {
 		return math.Inf(1)
 	}
-	low, high := behind, most
-	for range 50 {
-		mid := 0.5 * (low + high)
-		if chargeFlow(c, p, mid, behind, forward) < flow {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := halving.Between(behind, most, 50, func(at float64) bool { return !(chargeFlow(c, p, at, behind, forward) < flow) })
 	return high
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/halving"
 	"puffproof/pneumatics"
 )
 
@@ -151,14 +152,7 @@ func (l *Launcher) behindRestriction(c *pneumatics.Circuit, fed pneumatics.Node,
 	if excess(high) > 0 {
 		return high
 	}
-	for range 60 {
-		mid := 0.5 * (low + high)
-		if excess(mid) > 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high = halving.Between(low, high, 60, func(p float64) bool { return !(excess(p) > 0) })
 	return high
 }
 

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flight"
@@ -204,13 +205,7 @@ func popTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []
 				return math.NaN()
 			}
 		}
-		for range 40 {
-			if mid := (low + high) / 2; leave(mid) < x[0] {
-				low = mid
-			} else {
-				high = mid
-			}
-		}
+		low, high = halving.Between(low, high, 40, func(v float64) bool { return !(leave(v) < x[0]) })
 		return (low + high) / 2
 	}, in, l.Paths[fire].OpeningTime.Key, ""
 }
@@ -261,13 +256,7 @@ func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, 
 				return math.NaN()
 			}
 		}
-		for range 40 {
-			if mid := math.Sqrt(low * high); left(mid) > x[2] {
-				low = mid
-			} else {
-				high = mid
-			}
-		}
+		low, high = halving.OnScale(low, high, 40, func(scale float64) bool { return !(left(scale) > x[2]) })
 		return knob.Nominal * math.Sqrt(low*high)
 	}, in, knob.Key, ""
 }

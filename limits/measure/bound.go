@@ -54,31 +54,6 @@ type SpeedGroup struct {
 // Admissible tells whether an energy verdict may rest on the group.
 func (g *SpeedGroup) Admissible() bool { return len(g.Faults) == 0 }
 
-// Outlier is a shot that does not look like the others. It still counts.
-type Outlier struct {
-	Line  int
-	Speed float64 // [m/s]
-	G     float64 // distance from the mean in standard deviations [-]
-}
-
-// GaugeError is the error of the sensed volume's gauge [Pa].
-func GaugeError(l *launcher.Launcher) float64 {
-	for _, g := range l.Gauges {
-		if g.On != l.Sensed() {
-			continue
-		}
-		switch {
-		case g.Error.Set:
-			return math.Max(g.Error.High, -g.Error.Low)
-		case g.Range.Set && g.Class > 0:
-			return g.Class / 100 * g.Range.High
-		case g.Range.Set:
-			return 0.04 * g.Range.High // unknown class: 4 (common practice, no source)
-		}
-	}
-	return 4000 // class 4 of 1 bar
-}
-
 // speedGroups sorts the shots into groups of one pressure and computes their
 // bounds. It writes the groups' indices into shots.
 func speedGroups(l *launcher.Launcher, shots []ShotSpeed) []SpeedGroup {
@@ -198,3 +173,14 @@ func counted(n int, one string) string {
 // for leaving a fast shot out would improve a verdict; but the model keeps its
 // factor beside the bound.
 func (g *SpeedGroup) NotNormal() bool { return g.Normal.Tested && g.Normal.P < normalityLevel }
+
+func mean(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	s := 0.0
+	for _, x := range v {
+		s += x
+	}
+	return s / float64(len(v))
+}

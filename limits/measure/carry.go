@@ -17,6 +17,7 @@ type Report struct {
 	Group      *SpeedGroup      // the shots that count; nil: none do
 	Carry      float64          // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
 	Bound      *float64         // carried bound, relative to a person standing still [J]; nil: none
+	Floor      float64          // largest bound over all groups, also those that do not count: it holds the judged energy up [J]
 	NotCarried finding.Text     // why there is no bound at the highest start pressure; "" there is
 	Doubted    bool             // the model does not agree with the shots, or they scatter oddly: its factor stays
 	Disagrees  finding.Text     // how the shots differ from the model; "" they do not
@@ -83,9 +84,10 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 		model = e.Model
 	}
 	// Shots that do not count for a bound still hold the judged energy up.
-	bound = math.Max(bound, ev.LargestContrast(worst.MovingAt(l)))
-	e.Judged, e.Basis = math.Max(bound, model), finding.OnMeasured
-	if m.Doubted && model >= bound {
+	m.Floor = ev.LargestContrast(worst.MovingAt(l))
+	shots := max(bound, m.Floor)
+	e.Judged, e.Basis = max(shots, model), finding.OnMeasured
+	if m.Doubted && model >= shots {
 		e.Basis = finding.OnModel
 	}
 	e.UseAreas(&l.Projectile)
@@ -167,4 +169,10 @@ func (c *carried) Value(u []float64) float64 {
 	copy(c.u, u)
 	c.u[b.Start] = at(c.from + u[b.Start]*(c.high-c.from))
 	return still(&c.e.Circuit, c.e.Run(c.u)) / base
+}
+
+// Contradiction says in words how model and measurements contradict each other;
+// "" they do not.
+func (m *Report) Contradiction() finding.Text {
+	return firstContradiction(m.Wrong, m.Clashes, m.Disagrees)
 }

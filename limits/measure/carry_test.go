@@ -180,12 +180,17 @@ func TestUseOfFindings(t *testing.T) {
 		assert.InEpsilon(t, 1.25*large, e.Judged, sample.Rounding, name)
 		assert.Equal(t, finding.OnModel, e.Basis, name)
 	}
-	// Four shots that do not count are faster than those that do.
-	_, e = use(gauge, func(_ *worst.EnergyReport, f *Findings) {
+	// Four shots that do not count are faster than those that do: they hold the judged
+	// energy up, the bound that is printed stays that of the others.
+	m, e = use(gauge, func(_ *worst.EnergyReport, f *Findings) {
 		fast := SpeedGroup{Gauge: 0.5 * gauge, Shots: 4, UpperSpeed: 98, MassHigh: 4.1e-3, Faults: finding.AllWords([]string{"too few"})}
 		f.Groups = append([]SpeedGroup{fast}, f.Groups...)
 	})
 	assert.InEpsilon(t, 0.5*4.1e-3*100*100, e.Judged, sample.Rounding)
+	assert.InEpsilon(t, e.Judged, m.Floor, sample.Rounding)
+	v = group.UpperSpeed*math.Sqrt(m.Carry) + 2
+	assert.InEpsilon(t, 0.5*4.1e-3*v*v, *m.Bound, sample.Rounding)
+	assert.InEpsilon(t, *m.Bound, *e.Measured, sample.Rounding)
 	// The ceiling decides by itself.
 	_, e = use(gauge, func(e *worst.EnergyReport, _ *Findings) { e.Basis = finding.OnCeiling })
 	assert.InEpsilon(t, 0.125, e.Judged, sample.Rounding)

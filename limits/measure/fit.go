@@ -19,18 +19,9 @@ import (
 // interval holds the true value (common practice, no source).
 const FitLevel = 0.05
 
-// modelScatter is the model's own error in speed from one pressure to the next,
-// as a standard deviation [-]: the lumped model is within 1.4 % of the
-// one-dimensional solution, which counts as twice this (own rule).
-const modelScatter = 0.007
-
 // learned is the share of its stated spread below which a fitted value counts as
 // told by the shots [-] (own rule).
 const learned = 0.5
-
-// lostShot stands for a model shot that does not leave: the logarithm of a speed
-// so far off that no fit stays there.
-const lostShot = -5.0
 
 // Parameter is one fitted quantity.
 type Parameter struct {

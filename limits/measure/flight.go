@@ -179,15 +179,6 @@ const (
 	windUnstatedHigh = 8.0 // Beaufort 4, up to 7.9 m/s; nobody shoots foam in more [m/s]
 )
 
-// dragBand is the drag coefficient, an assumed one where none is stated.
-func dragBand(l *launcher.Launcher) launcher.Band {
-	if d := l.Projectile.Drag; d.Set {
-		return d
-	}
-	return launcher.Band{Set: true, Key: "projectile.drag_coefficient", Low: 0, Nominal: dragUnstatedHigh / 2, High: dragUnstatedHigh,
-		Assumed: true, Reason: finding.Words("not stated: from no drag to a flat disc's")}
-}
-
 // windBand is the strongest wind, an assumed one where none is stated.
 func windBand(l *launcher.Launcher) launcher.Band {
 	if l.Event != nil && l.Event.Wind.Set {

@@ -112,10 +112,7 @@ func TestDragAndWindAreAssumed(t *testing.T) {
 	r := &FlightReport{}
 	r.conditions(l)
 	assert.InDelta(t, 8, r.Wind, 0)
-	said := ""
-	for _, n := range finding.Strings(r.Notes) {
-		said += n + "\n"
-	}
+	said := finding.Join(r.Notes, "\n").String()
 	assert.Contains(t, said, "drag_coefficient: 0 to 1.2 is assumed")
 	assert.Contains(t, said, "wind: up to 8 m/s is assumed")
 	d := Decay(l, 0)

@@ -58,11 +58,15 @@ func (e *Findings) useFit(l *launcher.Launcher, p *Parameter) {
 	}
 }
 
-// standing is the band of a key as it stands before a measurement.
-func standing(l *launcher.Launcher, key string) launcher.Band {
-	b := *bandOf(l, key)
-	if key == keyClearance && !b.Set {
-		b = gap(l)
+// narrow enters a band that replaces the launcher's, once per key: a fit, which has used
+// the bench value, goes before it.
+func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how finding.Text, m launcher.Meeting) {
+	n := Narrowing{Was: standing(l, now.Key), Now: now, How: how, Widened: m == launcher.Clashes}
+	for i := range e.Narrowed {
+		if e.Narrowed[i].Now.Key == now.Key {
+			e.Narrowed[i] = n
+			return
+		}
 	}
-	return b
+	e.Narrowed = append(e.Narrowed, n)
 }

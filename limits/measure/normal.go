@@ -139,3 +139,10 @@ func grubbs(n int, level float64) float64 {
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: N - 2}.Quantile(1 - level/N)
 	return (N - 1) / math.Sqrt(N) * math.Sqrt(t*t/(N-2+t*t))
 }
+
+// Outlier is a shot that does not look like the others. It still counts.
+type Outlier struct {
+	Line  int
+	Speed float64 // [m/s]
+	G     float64 // distance from the mean in standard deviations [-]
+}

@@ -119,17 +119,6 @@ func videoRemarks(l *launcher.Launcher, e *Findings) []Remark {
 	return out
 }
 
-func mean(v []float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
-	s := 0.0
-	for _, x := range v {
-		s += x
-	}
-	return s / float64(len(v))
-}
-
 // videoRemark compares one group's video speed with a yardstick.
 func videoRemark(s *ShotSpeed, v, yard float64, of string) []Remark {
 	ratio := yard / v
@@ -160,9 +149,8 @@ func speedRemarks(l *launcher.Launcher, e *Findings) []Remark {
 		g := &e.Groups[i]
 		for _, o := range g.Outliers {
 			out = append(out, Remark{o.Line, finding.Say("%s lies %.2g standard deviations from the mean of %d shots, %s: a suspected outlier. "+
-				"It counts; "+
-				"say in the note what was different", finding.MetresPerSecond.Of(o.Speed, 3), o.G, g.Shots, finding.MetresPerSecond.Of(g.Mean, 3)),
-				false})
+				"It counts; say in the note what was different", finding.MetresPerSecond.Of(o.Speed, 3), o.G, g.Shots,
+				finding.MetresPerSecond.Of(g.Mean, 3)), false})
 		}
 		if len(g.Methods) > 1 {
 			out = append(out, Remark{0, finding.Say("the shots at %s were measured in %d ways; the largest systematic error counts for all",

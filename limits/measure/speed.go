@@ -243,3 +243,12 @@ func rootSpeed(guess float64, f func(v float64) float64) float64 {
 	}
 	return (low + high) / 2
 }
+
+// dragBand is the drag coefficient, an assumed one where none is stated.
+func dragBand(l *launcher.Launcher) launcher.Band {
+	if d := l.Projectile.Drag; d.Set {
+		return d
+	}
+	return launcher.Band{Set: true, Key: "projectile.drag_coefficient", Low: 0, Nominal: dragUnstatedHigh / 2, High: dragUnstatedHigh,
+		Assumed: true, Reason: finding.Words("not stated: from no drag to a flat disc's")}
+}

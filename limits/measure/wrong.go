@@ -11,14 +11,6 @@ import (
 	"puffproof/limits/worst"
 )
 
-// Contradiction is measured shots that the model with its factor, or the air
-// itself, cannot make.
-type Contradiction struct {
-	Text    finding.Text
-	Energy  float64 // the measured figure [J]
-	Allowed float64 // what it is above [J]
-}
-
 // contradictionBudget is the search for the model's worst case at the measured
 // pressure: missing a little of it errs towards a failure.
 const contradictionBudget = 3000
@@ -155,12 +147,6 @@ func (e *Findings) Contradiction() finding.Text {
 		wrong = e.Wrong.Text
 	}
 	return firstContradiction(wrong, e.Clashes, e.disagreement())
-}
-
-// Contradiction says in words how model and measurements contradict each other;
-// "" they do not.
-func (m *Report) Contradiction() finding.Text {
-	return firstContradiction(m.Wrong, m.Clashes, m.Disagrees)
 }
 
 func firstContradiction(wrong finding.Text, clashes []launcher.Clash, disagrees finding.Text) finding.Text {

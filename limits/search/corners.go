@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"math/bits"
 	"math/rand/v2"
 	"slices"
@@ -40,15 +41,7 @@ func (r *run) screen() {
 
 // best sorts maxima, the greatest first; equal ones keep their order.
 func best(ms []Maximum) {
-	slices.SortStableFunc(ms, func(a, b Maximum) int {
-		switch {
-		case a.Value > b.Value:
-			return -1
-		case a.Value < b.Value:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(ms, func(a, b Maximum) int { return cmp.Compare(b.Value, a.Value) })
 }
 
 func centre(dim int) []float64 {
@@ -189,7 +182,7 @@ func nearestCorner(u []float64) []float64 {
 // flipUp moves from corner to corner, one coordinate at a time, until no flip
 // improves.
 func (c *climber) flipUp() {
-	if !c.settle() {
+	if !c.valued() {
 		return
 	}
 	d := len(c.at)

@@ -48,9 +48,9 @@ func newClimber(r *run, from Maximum, budget int, stream uint64) *climber {
 // more tells whether the phase under way may evaluate another point.
 func (c *climber) more() bool { return c.left > c.reserve && !c.stop() }
 
-// settle values the starting point if it has no value yet, and tells whether it
-// has one now.
-func (c *climber) settle() bool {
+// valued gives the starting point a value if it has none yet, and tells whether it has
+// one now.
+func (c *climber) valued() bool {
 	if math.IsInf(c.value, -1) && c.more() {
 		c.value = c.valueAt(c.at)
 	}
@@ -95,7 +95,7 @@ func compassCost(dim int, from, to float64) int {
 // climb is the local search from one start: coarse line scans, simplex, sparse
 // steps, compass.
 func (c *climber) climb() {
-	if !c.settle() {
+	if !c.valued() {
 		return
 	}
 	d := len(c.at)

@@ -18,7 +18,7 @@ func (s *solver) answer() {
 		o.Binding = s.energyVerdict()
 	}
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = finite(c.set), finite(c.setMin), finite(c.setMax)
-	o.CutOut, o.CutIn, o.anyCutOut = finite(c.cutOut), finite(c.cutIn), c.deadHead
+	o.CutOut, o.CutIn, o.AnyCutOut = finite(c.cutOut), finite(c.cutIn), c.deadHead
 	o.ReliefFullFlowMax = finite(c.fault)
 	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
 		*o.ReliefFullFlowMax = min(c.fault, o.Top)
@@ -54,14 +54,6 @@ func (s *solver) roundedDown(p *float64) *float64 {
 		return p
 	}
 	return finite(s.chain.step * math.Floor(*p/s.chain.step))
-}
-
-// finite is a pointer to a figure; nil for NaN and infinity.
-func finite(v float64) *float64 {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil
-	}
-	return &v
 }
 
 // energyVerdict is the energy verdict that decides.
@@ -130,12 +122,6 @@ func (s *solver) reliefWords() finding.Text {
 			setting(c.setMax), setting(p.FullFlowPressure.Nominal), setting(p.SetPressure.High), setting(p.FullFlowHigh()))
 	}
 	return words
-}
-
-// setting is a pressure [Pa] to a millibar, rounded down: a figure to set by must not be
-// above the one computed.
-func setting(p float64) finding.Shown {
-	return finding.Bar3(settingStep * math.Floor(p/settingStep+1e-6))
 }
 
 // why says what binds in one sentence.
@@ -222,43 +208,40 @@ func (s *solver) next() {
 	if !o.Works || o.CutOut == nil {
 		return
 	}
-	if o.Binding == "ladder.order" {
+	free := s.caps
+	try := func(l *launcher.Launcher, caps pressureCaps, format string, args ...any) {
+		n := solveChain(l, caps)
+		if !(n.cutOut > c.cutOut) {
+			return
+		}
+		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say(format, args...)}
+		if o.Binding == "ladder.order" {
+			o.Next.ID = n.faultID
+		}
+	}
+	switch {
+	case o.Binding == "ladder.order":
 		top := s.l.Clone()
 		MoveRelief(&top.Paths[top.ReliefOnSupply()], c.setMax)
-		if n := solveChain(top, s.caps); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.faultID, CutOut: n.cutOut, What: finding.Say("with the relief valve set up to %s", setting(c.setMax))}
-		}
+		try(top, free, "with the relief valve set up to %s", setting(c.setMax))
 		return
-	}
-	free := s.caps
-	if c.byShots {
+	case c.byShots:
 		free.measured = 0
-		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Words("on the model, if the measured shots did not ask for less")}
-		}
+		try(s.l, free, "on the model, if the measured shots did not ask for less")
 		return
-	}
-	if c.lowered {
+	case c.lowered:
 		free.normal, free.faults = askedFor{}, askedFor{}
-		if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-			o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say("if %s did not ask for less, nor any other verdict of check",
-				c.binding)}
-		}
+		try(s.l, free, "if %s did not ask for less, nor any other verdict of check", c.binding)
 		return
-	}
-	switch c.faultID {
-	case "energy.fault":
+	case c.faultID == "energy.fault":
 		free.energy = math.Inf(1)
-	case "vessel.rating":
+	case c.faultID == "vessel.rating":
 		free.rating = math.Inf(1)
-	case "barrel.blocked":
+	case c.faultID == "barrel.blocked":
 		free.blocked = math.Inf(1)
 	}
-	if cap, _ := free.lowest(); math.IsInf(cap, 1) {
-		return
-	}
-	if n := solveChain(s.l, free); n.cutOut > c.cutOut {
-		o.Next = &NextVerdict{ID: n.binding, CutOut: n.cutOut, What: finding.Say("if %s did not bind", c.faultID)}
+	if !math.IsInf(free.lowestCap(), 1) {
+		try(s.l, free, "if %s did not bind", c.faultID)
 	}
 }
 
@@ -300,4 +283,31 @@ func (s *solver) notes() {
 	s.measuredNotes(add)
 	add("The worst case is the largest of %d computed shots, not a proof: the model factor %.3g covers what a search may miss.", o.Runs,
 		worst.ModelFactor)
+}
+
+// ladder is the ladder of the answer: the recommended pressures, or those of the
+// design where no cut-out works.
+func (s *solver) ladder() {
+	w := s.chain.launcher
+	if !s.out.Works || s.out.Binding == "source.limited" {
+		w = s.l
+	}
+	limit := s.out.Pressure
+	if math.IsInf(s.caps.energy, 1) || limit < leastStart { // no such pressure
+		limit = math.NaN()
+	}
+	s.out.Ladder = w.Rungs(limit)
+}
+
+// bench tells what bench tests have moved.
+func (s *solver) bench() {
+	b := s.l.Bench
+	if b == nil {
+		return
+	}
+	s.out.Bench, s.out.BenchSilent = b.Replaced, b.Silent
+	before := solveChain(pumped(b.Before), s.caps).cutOut
+	if s.out.Works && !math.IsNaN(before) {
+		s.out.BenchMoved = finite(solveChain(s.l, s.caps).cutOut - before)
+	}
 }

@@ -180,11 +180,12 @@ func setFor(l *launcher.Launcher, low float64) float64 {
 		return math.NaN()
 	}
 	stated := l.Paths[i]
-	return bisectUp(low, 10*low+1e5, func(set float64) bool {
+	_, set := halved(low, 10*low+1e5, 60, func(set float64) bool {
 		p := stated
 		MoveRelief(&p, set)
 		return p.SetPressure.Low >= low
 	})
+	return set
 }
 
 // solveSwitch finds the highest cut-out whose pressure, filled cold and left in
@@ -371,31 +372,35 @@ func addRelief(l *launcher.Launcher) (bore float64) {
 	return bore
 }
 
+// halved narrows the bracket of a turn by halving: above holds beyond it.
+func halved(low, high float64, steps int, above func(float64) bool) (float64, float64) {
+	for range steps {
+		if mid := 0.5 * (low + high); above(mid) {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return low, high
+}
+
 // bisect gives the highest value from low to high for which ok holds; ok holds
 // at low and, once it fails, fails above.
 func bisect(low, high float64, ok func(float64) bool) float64 {
 	if ok(high) {
 		return high
 	}
-	for range 60 {
-		if mid := 0.5 * (low + high); ok(mid) {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	low, _ = halved(low, high, 60, func(v float64) bool { return !ok(v) })
 	return low
 }
 
-// bisectUp gives the lowest value from low to high for which ok holds; ok holds
-// at high and, once it holds, holds above.
-func bisectUp(low, high float64, ok func(float64) bool) float64 {
-	for range 60 {
-		if mid := 0.5 * (low + high); ok(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
+// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
+// leaves it.
+func downTo(p, step float64) float64 {
+	if step == 0 {
+		return p
 	}
-	return high
+	return step * math.Floor((p-0.1*step)/step)
 }
+
+func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }

@@ -4,20 +4,12 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
-
-// Change is one change of the design that would let a cut-out work, computed with
-// the same model. Only one is needed.
-type Change struct {
-	Key      string       // dotted key of the design file
-	What     finding.Text // in a builder's words
-	From, To *float64     // SI nominal values; nil where there is no single value
-	CutOut   float64      // that would then work [Pa gauge]
-}
 
 // lever is one quantity that can be scaled to make a launcher weaker.
 type lever struct {
@@ -45,16 +37,13 @@ func levers(l *launcher.Launcher) []lever {
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		if p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) && p.Flow.Form != launcher.NoFlow {
-			name := flowKey(p)
-			out = append(out, lever{key: name, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow", weakest: 0.05,
-				bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Paths[i].Flow.Value} }})
+			out = append(out, lever{key: p.Flow.Value.Key, what: "a smaller firing valve, or a restrictor behind it that leaves as much flow",
+				weakest: 0.05, bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Paths[i].Flow.Value} }})
 		}
 	}
 	return append(out, lever{key: "projectile.mass", what: "a heavier projectile", weakest: 5,
 		bands: func(l *launcher.Launcher) []*launcher.Band { return []*launcher.Band{&l.Projectile.Mass} }})
 }
-
-func flowKey(p *launcher.PathSpec) string { return p.Flow.Value.Key }
 
 // doseVolume is the volume next to the firing valve; -1: none.
 func doseVolume(l *launcher.Launcher) int {
@@ -210,15 +199,8 @@ func neededPressure(l *launcher.Launcher, cutOut float64) float64 {
 	if !reaches(top) {
 		return math.NaN()
 	}
-	low, high := 0.0, top
-	for range 18 { // to 4 Pa
-		if mid := 0.5 * (low + high); reaches(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return high
+	_, p := halved(0, top, 18, reaches) // to 4 Pa
+	return p
 }
 
 // tryLever finds how far one lever must be moved so that every shot holds up to the
@@ -336,14 +318,7 @@ func (s *solver) scaleFor(v lever, need float64, hardest [][]float64, threshold 
 	if !holds(v.weakest) {
 		return math.NaN()
 	}
-	strong, weak := 1.0, v.weakest
-	for range 9 {
-		if mid := math.Sqrt(strong * weak); holds(mid) {
-			weak = mid
-		} else {
-			strong = mid
-		}
-	}
+	_, weak := halving.OnScale(1, v.weakest, 9, holds)
 	if v.weakest < 1 {
 		return max(v.weakest, weak*0.98)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -65,7 +66,13 @@ type crossing struct {
 	runs  int
 	// hardest are the hardest shots that the searches found.
 	hardest []worst.StartSeed
-	bad     int // shots that could not be computed; then nothing above is known
+	bad     int          // shots that could not be computed; then nothing above is known
+	narrow  finding.Text // what to state more narrowly then
+}
+
+// unknown says what of a crossing could not be computed, and what would help.
+func (c *crossing) unknown(what string) string {
+	return finding.Notes(finding.Words(what+" could not be computed"), c.narrow).String()
 }
 
 // The steps of a descent [-]. reserve is what the answer stays below the last
@@ -97,6 +104,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 			return d.out, err
 		case !res.Found || res.Undefined > 0:
 			d.out.bad = max(1, res.Undefined)
+			d.out.narrow = d.out.box.ToNarrow(res.UndefinedAt, d.objective(d.out.box))
 			return d.out, nil
 		case res.Best.Value > d.threshold:
 			if s = min(s, d.lowerAll(res)) * (1 - d.stages[at].step); s < leastStart {
@@ -198,24 +206,18 @@ func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowe
 	if !out.proved {
 		return out
 	}
-	low := lowerFactor * high
-	for range halvings {
-		if mid := 0.5 * (low + high); exceeds(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	out.start = high
+	_, out.start = halved(lowerFactor*high, high, halvings, exceeds)
 	return out
 }
+
+// energyOf asks a box's own question.
+func energyOf(b *worst.Box) search.Objective { return b.Evaluator() }
 
 // energyCrossing is the start pressure up to which every shot of the tolerance
 // box, times the model factor, stays within an energy [J].
 func energyCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64, seeds []worst.StartSeed) (crossing, error) {
 	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed / worst.ModelFactor, stages: thoroughStages(),
-		seeds:     seeds,
-		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
+		seeds: seeds, objective: energyOf}, top)
 }
 
 // ceilingCrossing is the same on the thermodynamic bound. The bound is smooth
@@ -228,6 +230,5 @@ func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top flo
 // blockedCrossing is the start pressure up to which a barrel, plugged or behind a
 // projectile that does not move, stays within a pressure [Pa gauge].
 func blockedCrossing(ctx context.Context, l *launcher.Launcher, q worst.Question, rating, top float64) (crossing, error) {
-	return firstCrossing(ctx, l, descent{q: q, threshold: rating, stages: shortStages(),
-		objective: func(b *worst.Box) search.Objective { return b.Evaluator() }}, top)
+	return firstCrossing(ctx, l, descent{q: q, threshold: rating, stages: shortStages(), objective: energyOf}, top)
 }

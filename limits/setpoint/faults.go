@@ -12,18 +12,6 @@ import (
 	"puffproof/limits/worst"
 )
 
-// pumped is the launcher itself, or where it has no supply, one filled by a hand
-// pump of which nothing is known: something fills it, and what fills it may be
-// too strong.
-func pumped(l *launcher.Launcher) *launcher.Launcher {
-	if l.Supply != nil {
-		return l
-	}
-	w := l.Clone()
-	w.Supply = &launcher.SupplySpec{Kind: launcher.HandPump, Feeds: l.Sensed(), RunsIn: 0, RunsInStated: true}
-	return w
-}
-
 // unknown says why the answer is not known although figures can be given; "" it
 // is known.
 func (s *solver) unknown() finding.Text {
@@ -71,9 +59,9 @@ func missingRatings(l *launcher.Launcher) []string {
 	return out
 }
 
-// faultsOf is the first of the energy verdicts and energy.fault, as check judges them, that
-// does not pass at a launcher's own settings, nil where all do; and the largest share of its
-// limit that one of them reaches [-].
+// faultsOf is the first of the energy verdicts and energy.fault, as check judges them,
+// that does not pass at a launcher's own settings, nil where all do, and the largest
+// share of its limit that one of them reaches [-].
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
 	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage})
 	if err != nil {
@@ -81,19 +69,16 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 	}
 	s.out.Runs += a.Energy.Runs + a.Faults.Shots
 	verdicts := []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea), verdict.Of(a, finding.EnergyFault)}
-	for _, v := range verdicts {
+	for i := range verdicts {
+		v := &verdicts[i]
 		if v.Value != nil && v.Limit != nil {
 			share = max(share, *v.Value / *v.Limit)
 		}
-	}
-	for _, status := range []finding.Status{finding.Fail, finding.Unknown} {
-		for i := range verdicts {
-			if verdicts[i].Status == status {
-				return &verdicts[i], share, nil
-			}
+		if v.Status == finding.Fail && (failed == nil || failed.Status == finding.Unknown) || v.Status == finding.Unknown && failed == nil {
+			failed = v
 		}
 	}
-	return nil, share, nil
+	return failed, share, nil
 }
 
 // noSwitchNeeded tells that the supply itself is the limit, and nothing is to be set.
@@ -112,15 +97,6 @@ func (s *solver) toSettingSteps() {
 	}
 }
 
-// downTo rounds a pressure down to a step, with a tenth of it to spare; step 0
-// leaves it.
-func downTo(p, step float64) float64 {
-	if step == 0 {
-		return p
-	}
-	return step * math.Floor((p-0.1*step)/step)
-}
-
 // raiseRelief holds the highest set pressure of the relief valve to what a search with
 // the valve there confirms: a valve on a volume that feeds the barrel vents during the
 // shot, and one that is set higher holds less down. It also tells whether the valves
@@ -128,7 +104,7 @@ func downTo(p, step float64) float64 {
 func (s *solver) raiseRelief() error {
 	c := &s.chain
 	holds := func(w *launcher.Launcher, high float64) (bool, error) {
-		res, err := s.worstAt(w, high, search.Light(fitting(w, high, s.hardest(w, high))...))
+		res, err := s.worstAt(w, high, search.Light(s.hardest(w, high)...))
 		return res.Found && res.Undefined == 0 && res.Best.Value*worst.ModelFactor <= s.allowed, err
 	}
 	if s.out.Basis == finding.OnCeiling || math.IsInf(s.caps.energy, 1) || s.l.ReliefOnSupply() < 0 {

@@ -10,32 +10,8 @@ import (
 	"puffproof/pneumatics"
 )
 
-// Options steer Find. The zero value rests on ceiling and model.
-type Options struct {
-	// Measured is what measured shots and bench tests say; nil: none were taken. Its
-	// bands narrow the launcher, and normal running must also stay within the
-	// measured bound as far as that can be carried.
-	Measured *measure.Findings
-	// Day is that of the question, an ISO date: an answer of the checklist with a later
-	// date answers nothing yet. "" takes every date.
-	Day string
-}
-
-// measuredBasis is what measured shots allow.
-type measuredBasis struct {
-	group *measure.SpeedGroup // the shots that count; nil: none do
-	reach float64             // up to here the bound can be carried [Pa gauge]
-	holds float64             // up to here it stays within the limit [Pa gauge]; 0: nowhere
-	bound float64             // carried to holds, or where it holds nowhere as measured [J]
-	why   finding.Text        // why there is none
-}
-
 // noStart is a cap that leaves no cut-out [Pa gauge].
 const noStart = 0.1
-
-// limiting tells that the shots ask for less than they reach: a start pressure
-// above holds is known to be too high.
-func (m *measuredBasis) limiting() bool { return m != nil && m.group != nil && m.holds < m.reach }
 
 // findMeasured finds the start pressure up to which the measured bound stays within
 // the limit. A bound is carried up to CarryUp times the measured gauge pressure; and

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -129,13 +130,7 @@ func volumeForTravel(q SizeQuestion, gauge, travel float64) float64 {
 	high := low
 	for high < mostSizeVolume {
 		if high = min(step*high, mostSizeVolume); !h.holds(high) {
-			for range 7 { // to 0.3 %
-				if mid := math.Sqrt(low * high); h.holds(mid) {
-					low = mid
-				} else {
-					high = mid
-				}
-			}
+			low, _ = halving.OnScale(low, high, 7, func(dose float64) bool { return !h.holds(dose) }) // to 0.3 %
 			return max(low*(1-sizeReserve), pneumatics.CeilingDose(q.Limit, gauge, q.Ambient))
 		}
 		low = high

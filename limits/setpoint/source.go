@@ -1,6 +1,7 @@
 package setpoint
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -32,13 +33,6 @@ func (s *solver) bases() {
 	}
 }
 
-// Gain is what knowing one quantity exactly would add to the cut-out.
-type Gain struct {
-	Key     string  // dotted key of the design file
-	CutOut  float64 // gain of the cut-out [Pa]
-	Assumed bool    // its band is a default: measuring it is the first thing to do
-}
-
 // sensitivity tells for each tolerance how much the cut-out would gain if that
 // quantity had its nominal value for certain. For those that bear on the shot the
 // offending shot is taken with the quantity at its nominal value and its start
@@ -57,15 +51,7 @@ func (s *solver) sensitivity() {
 	}
 	s.ladderGains(add)
 	s.shotGains(add)
-	slices.SortStableFunc(s.out.Sensitivity, func(a, b Gain) int {
-		switch {
-		case a.CutOut > b.CutOut:
-			return -1
-		case a.CutOut < b.CutOut:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(s.out.Sensitivity, func(a, b Gain) int { return cmp.Compare(b.CutOut, a.CutOut) })
 }
 
 // ladderGains are those of the quantities that place the rungs.
@@ -147,13 +133,7 @@ func raise(b *worst.Box, f *worst.Evaluator, u []float64, threshold, high, top f
 		}
 		low = p
 	}
-	for range 12 {
-		if mid := 0.5 * (low + high); exceeds(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
+	low, _ = halved(low, high, 12, exceeds)
 	return low
 }
 
@@ -175,12 +155,10 @@ func (s *solver) source() error {
 		switch {
 		case a.Limited:
 			a.What = finding.Words("its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that")
-		case s.caps.lowestCap() < leastStart:
+		case s.caps.lowestCap() < leastStart || s.reliefHelps && !holds(a.DeadHead):
 			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		case holds(a.DeadHead):
 			a.What = finding.Words("its dead head is below the limit, but filled cold and left in the heat it is not")
-		case s.reliefHelps:
-			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
 		default:
 			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit "+
 				"in normal running", finding.Bar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
@@ -227,18 +205,9 @@ func (s *solver) strongerPump() error {
 	return nil
 }
 
-func (p pressureCaps) lowestCap() float64 { c, _ := p.lowest(); return c }
-
 // unsoak is the gauge pressure that heat raises to soaked [Pa].
 func unsoak(l *launcher.Launcher, soaked float64) float64 {
 	return bisect(0, max(soaked, 0), func(p float64) bool { return l.Soak(p) <= soaked })
-}
-
-// PartNote says what kind of part a pressure needs.
-type PartNote struct {
-	Part  string  // "pressure switch", "relief valve", "gauge"
-	Gauge float64 // the pressure it works at [Pa]
-	Text  finding.Text
 }
 
 // ordinaryPart is the gauge pressure from which ordinary workshop switches,

@@ -7,38 +7,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// SupplyAnswer is what the supply does between shots. Times [s], nominal values
-// with the ends of the band of its delivery; the gas stays at ambient temperature.
-type SupplyAnswer struct {
-	FillFromZero  Spread  // from zero to the cut-out
-	FillFromCutIn Spread  // from the cut-in to the cut-out
-	BetweenShots  Spread  // after one shot from the cut-out, back to the cut-out
-	AirPerShot    float64 // ambient air used by one shot [m3]
-	PressureDrop  float64 // of the sensed volume by one shot [Pa]
-	ShotsPerFill  int     // from the cut-out until the switch starts the supply
-	DutyAtOneAMin float64 // share of the time the supply runs with one shot a minute; above 1 it cannot keep up [-]
-	Firing        float64 // how long the firing state was held [s]
-	CutOut, CutIn float64 // the settings used [Pa gauge]
-
-	Relief *ReliefAnswer // nil: no relief valve on the supplied volume, or no delivery stated
-}
-
-// Spread is a figure with its nominal value and the ends of its band; NaN: not
-// reached.
-type Spread struct{ Fast, Nominal, Slow float64 }
-
-// ReliefAnswer compares relief valve and supply by the circuit and by sizing.
-type ReliefAnswer struct {
-	Balance     float64 // where supply and relief flow balance, a root [Pa gauge]
-	Simulated   float64 // the same by simulation of the circuit [Pa gauge]
-	FullFlow    float64 // at the top of its tolerance [Pa gauge]
-	MassFlow    float64 // of the supply at the full-flow pressure [kg/s]
-	Area        float64 // of the valve's orifice at the low end of its bands [m2]; 0: not stated as a bore
-	Needed      float64 // area by API 520 [m2]
-	Critical    bool    // the flow at full-flow pressure is choked
-	Coefficient float64 // discharge coefficient used [-]
-}
-
 // heldFiring is how long firing is taken to be held where no pulse is stated [s]
 // (common practice, no source).
 const heldFiring = 1.0

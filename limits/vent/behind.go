@@ -94,7 +94,7 @@ func (s *Setup) withRigidBarrel(space, gauge float64) *Setup {
 	c.Volumes = append(slices.Clone(c.Volumes), pneumatics.Volume{Name: "barrel", Volume: space, InnerDiameter: 2 * math.Sqrt(b.Area/math.Pi)})
 	c.Paths = slices.Clone(c.Paths)
 	for i := range c.Paths {
-		for _, end := range []*pneumatics.Node{&c.Paths[i].From, &c.Paths[i].To} {
+		for _, end := range []*pneumatics.Node{&c.Paths[i].From, &c.Paths[i].To, &c.Paths[i].Balance.Pilot} {
 			if *end == pneumatics.BarrelNode {
 				*end = rigid
 			}

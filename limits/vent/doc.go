@@ -10,8 +10,8 @@
 // SI throughout. Pressures are gauge [Pa] unless they say otherwise, times [s]; a time of
 // +Inf was not reached, a figure of NaN is not known or not asked.
 //
-// Start reading at Compute (stage.go), then at the cases (cases.go) and the run of one
+// Start reading at Compute (compute.go), then at the cases (cases.go) and the run of one
 // (run.go). Loading (loading.go) and its barriers (barriers.go) are about the state in
-// which hands are at the muzzle; JudgeLog (log.go) and JudgeLeakDown (leak.go) about
+// which hands are at the muzzle; JudgeLog (log.go) and JudgeLeakDown (leak_judge.go) about
 // readings; Sizes (size.go) about the vent that is needed.
 package vent

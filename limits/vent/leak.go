@@ -77,37 +77,6 @@ const (
 	longestLog  = 7200 // [s] a room keeps within RoomDrift for so long at most
 )
 
-// JudgeLeakDown says whether a sealed launcher leaks: charged to its cut-out, in
-// state armed, supply off, nothing loaded. The readings begin at the cut-out and
-// go on for some minutes.
-//
-// Gas that a pump has just compressed is warm. As it cools the reading falls
-// without any leak, and the room may change by RoomDrift. What remains is fitted
-// by one orifice more in the circuit, from the volume that is read to the
-// atmosphere. Whether it leaks is decided by the readings after the cooling, or by
-// a fall that no cooling can explain: how fast the gas cools is known to a factor
-// of two only.
-func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
-	nan := LeakSize{math.NaN(), math.NaN(), math.NaN()}
-	a := &LeakAnswer{Name: log.Name, Volume: LogVolume(l, log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
-		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
-	f, why, err := newLeakFit(l, a, log)
-	if err != nil || len(why) > 0 {
-		a.Says = finding.Say("%s: %s.", a.Status, why)
-		return a, err
-	}
-	if err := f.fit(); err != nil {
-		return nil, err
-	}
-	if err := f.judge(); err != nil {
-		return nil, err
-	}
-	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
-		a.Says = a.Says.Say(" The gauge does not see %s, which state armed shuts off from it: nothing is said about that.", unseen)
-	}
-	return a, nil
-}
-
 // unseen names the volumes that are not joined to the one that is read.
 func (m *LeakModel) unseen() string {
 	var names []string
@@ -165,3 +134,21 @@ func Minutes(t float64) finding.Shown {
 	whole.Value, whole.Unit = 60*math.Ceil(t/60), finding.Minutes
 	return whole
 }
+
+// leakNeeded is how long a log must be before tight can be told from leaking [s],
+// in whole minutes; +Inf: longer than anybody reads. After the cooling, a leak that
+// loses tightLoss of the start pressure [Pa gauge] a minute must have taken the
+// reading further than errors of a reading and the room's drift can hide [Pa]; a
+// fifth more for readings that are missing.
+func leakNeeded(settled, resolves, drift, start float64) float64 {
+	t := settled + 1.2*(hidingFall*resolves+drift)/(tightLoss*start)*60
+	if t = 60 * math.Ceil(t/60); t > longestRead {
+		return math.Inf(1)
+	}
+	return t
+}
+
+// hidingFall is the fall that readings cannot tell from none, in errors of one
+// reading: a straight fall by D leaves an RMS of D/sqrt(12) about its mean, an error
+// evenly spread up to e one of e/sqrt(3); 1.3 for noise, as in agrees.
+const hidingFall = 1.3 * 2

@@ -2,6 +2,7 @@ package vent
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -84,7 +85,7 @@ func (f *leakFit) sort(log Log, hides float64) {
 		a.Count++
 	}
 	a.Start, a.End, a.Length = math.Inf(-1), math.Inf(1), math.Inf(1)
-	for _, id := range sortedKeys(byRun) {
+	for _, id := range slices.Sorted(maps.Keys(byRun)) {
 		run := byRun[id]
 		slices.SortStableFunc(run, func(x, y LogReading) int { return cmp.Compare(x.Time, y.Time) })
 		f.runs = append(f.runs, run)
@@ -350,9 +351,7 @@ func (f *leakFit) scan(part leakPart) ([3]float64, error) {
 // agrees is the RMS up to which a course agrees with the readings [Pa]: errors of
 // up to half a division, evenly spread, have an RMS of that by the square root of
 // three; noise beyond it shows in the best fit.
-func (f *leakFit) agrees(best float64) float64 {
-	return max(f.a.Resolves/math.Sqrt(3), 1.3*best)
-}
+func (f *leakFit) agrees(best float64) float64 { return max(f.a.Resolves/math.Sqrt(3), 1.3*best) }
 
 // boxFit is a linear least-squares fit whose coefficients stay between bounds.
 type boxFit struct {

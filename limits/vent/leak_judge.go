@@ -9,24 +9,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// leakNeeded is how long a log must be before tight can be told from leaking [s],
-// in whole minutes; +Inf: longer than anybody reads. After the cooling, a leak that
-// loses tightLoss of the start pressure [Pa gauge] a minute must have taken the
-// reading further than errors of a reading and the room's drift can hide [Pa]; a
-// fifth more for readings that are missing.
-func leakNeeded(settled, resolves, drift, start float64) float64 {
-	t := settled + 1.2*(hidingFall*resolves+drift)/(tightLoss*start)*60
-	if t = 60 * math.Ceil(t/60); t > longestRead {
-		return math.Inf(1)
-	}
-	return t
-}
-
-// hidingFall is the fall that readings cannot tell from none, in errors of one
-// reading: a straight fall by D leaves an RMS of D/sqrt(12) about its mean, an error
-// evenly spread up to e one of e/sqrt(3); 1.3 for noise, as in agrees.
-const hidingFall = 1.3 * 2
-
 // certain tells whether it leaks beyond doubt: the readings after the cooling
 // fall, or the whole fall is more than any cooling explains.
 func (f *leakFit) certain(late [3]float64) bool {
@@ -34,12 +16,9 @@ func (f *leakFit) certain(late [3]float64) bool {
 	if a.Least.Area <= 0 {
 		return false
 	}
-	for _, run := range f.runs {
-		if run[0].Gauge-run[len(run)-1].Gauge > a.Cooling+a.Drift+2*a.Resolves {
-			return true
-		}
-	}
-	return late[0] > 0
+	return late[0] > 0 || slices.ContainsFunc(f.runs, func(run []LogReading) bool {
+		return run[0].Gauge-run[len(run)-1].Gauge > a.Cooling+a.Drift+2*a.Resolves
+	})
 }
 
 // judge draws the answer from the fit, the worst news first.
@@ -133,22 +112,15 @@ func (f *leakFit) howLong() finding.Text {
 }
 
 // finer is the error of a reading with which ten minutes after the cooling do [Pa].
-func (f *leakFit) finer() float64 {
-	return max((10*tightLoss*f.a.Start/1.2-f.a.Drift)/hidingFall, 0)
-}
+func (f *leakFit) finer() float64 { return max((10*tightLoss*f.a.Start/1.2-f.a.Drift)/hidingFall, 0) }
 
 // stuck tells a log whose reading never moves, though the expected cooling would
 // take it further than a division.
 func (f *leakFit) stuck() bool {
-	if f.m.expectedWarmth()*f.a.Cooling < 2*f.a.Resolves {
-		return false
+	moves := func(run []LogReading) bool {
+		return slices.ContainsFunc(run, func(r LogReading) bool { return r.Gauge != run[0].Gauge })
 	}
-	for _, run := range f.runs {
-		if slices.ContainsFunc(run, func(r LogReading) bool { return r.Gauge != run[0].Gauge }) {
-			return false
-		}
-	}
-	return true
+	return !(f.m.expectedWarmth()*f.a.Cooling < 2*f.a.Resolves) && !slices.ContainsFunc(f.runs, moves)
 }
 
 // consequences adds how often the supply restarts and what a leak could reach.
@@ -219,4 +191,35 @@ func (f *leakFit) where() finding.Text {
 			"load before it is mended.", p.Path, asRead(p.Hold), Minutes(p.Fills))
 	}
 	return says
+}
+
+// JudgeLeakDown says whether a sealed launcher leaks: charged to its cut-out, in
+// state armed, supply off, nothing loaded. The readings begin at the cut-out and
+// go on for some minutes.
+//
+// Gas that a pump has just compressed is warm. As it cools the reading falls
+// without any leak, and the room may change by RoomDrift. What remains is fitted
+// by one orifice more in the circuit, from the volume that is read to the
+// atmosphere. Whether it leaks is decided by the readings after the cooling, or by
+// a fall that no cooling can explain: how fast the gas cools is known to a factor
+// of two only.
+func JudgeLeakDown(l *launcher.Launcher, log Log) (*LeakAnswer, error) {
+	nan := LeakSize{math.NaN(), math.NaN(), math.NaN()}
+	a := &LeakAnswer{Name: log.Name, Volume: LogVolume(l, log), Least: nan, Bore: nan, Most: nan, RMS: math.NaN(), Restart: math.NaN(),
+		Needed: math.NaN(), Settled: math.NaN(), Cooling: math.NaN()}
+	f, why, err := newLeakFit(l, a, log)
+	if err != nil || len(why) > 0 {
+		a.Says = finding.Say("%s: %s.", a.Status, why)
+		return a, err
+	}
+	if err := f.fit(); err != nil {
+		return nil, err
+	}
+	if err := f.judge(); err != nil {
+		return nil, err
+	}
+	if unseen := f.m.unseen(); a.Status == LeakTight && unseen != "" {
+		a.Says = a.Says.Say(" The gauge does not see %s, which state armed shuts off from it: nothing is said about that.", unseen)
+	}
+	return a, nil
 }

@@ -54,7 +54,8 @@ func (m *LeakModel) join() {
 	sc := sealedTest()
 	passes := func(i int, way pneumatics.Way) bool {
 		p := &m.c.Paths[i]
-		return p.Kind != pneumatics.Relief && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
+		held := p.Kind == pneumatics.Relief || p.Kind == pneumatics.QuickExhaust // shut by the pressure itself
+		return !held && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
 	}
 	links := m.c.Links()
 	m.joined = pneumatics.Reached(links, len(m.c.Volumes), pneumatics.Node(m.volume), func(i int, way pneumatics.Way) bool {
@@ -242,4 +243,13 @@ func (m *LeakModel) cooling(start, rest float64) (seconds, fall float64, err err
 		seconds = 0 // it has settled before it begins
 	}
 	return seconds / slowestHeat, pa + start - last, nil
+}
+
+// expectedWarmth is how warm the gas is after the fill, as a share of the hottest.
+func (m *LeakModel) expectedWarmth() float64 {
+	ta := m.c.Ambient.Temperature
+	if m.hot[m.volume]-ta < 1e-6 {
+		return 0
+	}
+	return (m.expected[m.volume] - ta) / (m.hot[m.volume] - ta)
 }

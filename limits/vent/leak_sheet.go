@@ -7,20 +7,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// LeakTest is the leak-down of one volume as a builder can read it: charged from
-// empty until the supply stops by itself, armed, supply off, left alone.
-type LeakTest struct {
-	Volume           string
-	Opens            string  // the path by which it empties in state armed; "": it is sealed
-	Low, Start, High float64 // reading at which the supply stops [Pa]: lowest, nominal, highest
-	Fill             float64 // time of the fill, expected [s]; NaN: the supply's delivery is not known
-	Settled          float64 // by then the cooling is over [s]
-	Falls, FallsMost float64 // by cooling alone: expected, after a fill that gave no heat to the walls [Pa]
-	Needed           float64 // how long to read to tell tight from leaking [s]; +Inf: its gauge never can; NaN: no gauge on it
-	Loses            float64 // the leak that may hide loses so much a minute [Pa]
-	Sheet            []Reading
-}
-
 // leakTests adds the leak-down tests: of every volume that holds air, or of the
 // one that is read first where only the checklist is wanted.
 func (s stage) leakTests() error {
@@ -82,15 +68,6 @@ func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 		return nil
 	}
 	return m.readings(t, warmth, drift, end)
-}
-
-// expectedWarmth is how warm the gas is after the fill, as a share of the hottest.
-func (m *LeakModel) expectedWarmth() float64 {
-	ta := m.c.Ambient.Temperature
-	if m.hot[m.volume]-ta < 1e-6 {
-		return 0
-	}
-	return (m.expected[m.volume] - ta) / (m.hot[m.volume] - ta)
 }
 
 // readings fills the sheet of a launcher that does not leak: the lowest after the

@@ -3,6 +3,7 @@ package vent
 import (
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -30,7 +31,8 @@ func (s stage) leftShot() error {
 		return err
 	}
 	if w.Undetermined() {
-		return &worst.WithheldError{What: "the shot from the target pressure", Reason: "it could not be computed over the whole tolerance box"}
+		return &worst.WithheldError{What: "the shot from the target pressure", Reason: finding.Notes(finding.Words(
+			"it could not be computed over the whole tolerance box"), w.Narrow).String()}
 	}
 	volume := l.Barrel.DeadVolume.High
 	for i := range l.Volumes {

@@ -21,15 +21,13 @@ func (f *logFit) judge() {
 	switch again, back := f.comesBack(); {
 	case back:
 		say(LogReturns, "the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped "+
-			"air, or a vent that was shut too early.",
-			asRead(a.Target), asRead(again), asRead(a.Resolves))
+			"air, or a vent that was shut too early.", asRead(a.Target), asRead(again), asRead(a.Resolves))
 	case flat && reached && math.Abs(end) > f.errors+f.step:
 		say(LogSettlesOff, "it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.",
 			asRead(end), asRead(f.errors))
 	case reached && f.latest() < f.leastStart():
 		say(LogStartsLate, "a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are "+
-			"wrong; begin at the cut-out.",
-			asRead(f.latest()), asRead(worst.NominalStart(f.l)))
+			"wrong; begin at the cut-out.", asRead(f.latest()), asRead(worst.NominalStart(f.l)))
 	case flat && !reached:
 		say(LogStays, "does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).",
 			asRead(end))
@@ -47,25 +45,21 @@ func (f *logFit) judge() {
 		}
 	case !reached:
 		say(LogStopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+
-			"the end.",
-			asRead(end), asRead(a.Target), asRead(a.Resolves))
+			"the end.", asRead(end), asRead(a.Target), asRead(a.Resolves))
 	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
 		say(LogSettlesOff, "it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.",
 			asRead(a.FreeZero), asRead(f.errors))
 	case f.over != nil:
 		say(LogSettlesOff, "it reads %s after %s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
-			"is off.",
-			asRead(f.over.Gauge), finding.Second(f.over.Time).With(3), asRead(f.overBy))
+			"is off.", asRead(f.over.Gauge), finding.Second(f.over.Time).With(3), asRead(f.overBy))
 	case a.Least < leastShare && a.LeastRMS <= asWell*a.RMS:
 		say(LogSlower, "slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not "+
-			"surely enough.",
-			finding.Percent(a.Least), finding.Percent(a.Opening))
+			"surely enough.", finding.Percent(a.Least), finding.Percent(a.Opening))
 	case f.blind != "" && f.least >= a.Target:
 		say(LogGaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
 			asRead(f.least), f.blind, asRead(a.Target))
 	case f.lateRun() > 0:
-		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; "+
-			"read at that moment.",
+		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; read at that moment.",
 			f.lateRun(), finding.Second(timeAllowed(f.l)).With(3), asRead(a.Target))
 	case a.Opening > a.High:
 		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -166,18 +167,13 @@ func Target(l *launcher.Launcher, limit float64) (target float64, why finding.Te
 			volume += l.Paths[i].MostHoseAir()
 		}
 	}
-	low, high := 0.0, DefaultTarget
-	if pneumatics.CeilingDose(limit, high, l.Ambient.Pressure.Low) >= volume {
+	tooMuch := func(gauge float64) bool {
+		return !(pneumatics.CeilingDose(limit, gauge, l.Ambient.Pressure.Low) >= volume)
+	}
+	if !tooMuch(DefaultTarget) {
 		return DefaultTarget, finding.Say("own rule of this project: %s where the design states none", finding.Bar(DefaultTarget))
 	}
-	for range 60 {
-		mid := 0.5 * (low + high)
-		if pneumatics.CeilingDose(limit, mid, l.Ambient.Pressure.Low) >= volume {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	low, _ := halving.Between(0, DefaultTarget, 60, tooMuch)
 	return low, finding.Words("the pressure at which all the air left could do no more than the limit of the total energy")
 }
 
@@ -251,4 +247,44 @@ func StartPressures(l *launcher.Launcher) ([]float64, bool) {
 		return nil, false
 	}
 	return l.HighStart(start), true
+}
+
+// LeakTest is the leak-down of one volume as a builder can read it: charged from
+// empty until the supply stops by itself, armed, supply off, left alone.
+type LeakTest struct {
+	Volume           string
+	Opens            string  // the path by which it empties in state armed; "": it is sealed
+	Low, Start, High float64 // reading at which the supply stops [Pa]: lowest, nominal, highest
+	Fill             float64 // time of the fill, expected [s]; NaN: the supply's delivery is not known
+	Settled          float64 // by then the cooling is over [s]
+	Falls, FallsMost float64 // by cooling alone: expected, after a fill that gave no heat to the walls [Pa]
+	Needed           float64 // how long to read to tell tight from leaking [s]; +Inf: its gauge never can; NaN: no gauge on it
+	Loses            float64 // the leak that may hide loses so much a minute [Pa]
+	Sheet            []Reading
+}
+
+// RunsOn is where the volumes of a launcher stand that is switched off while its supply
+// goes on: a relay is welded, or the stop cuts the valves only. What comes in and what goes
+// out by the vents are in balance then.
+type RunsOn struct {
+	Known bool      // the highest pressures are known
+	Rest  []float64 // highest pressure of each volume [Pa gauge]
+	// Most is the highest of them [Pa gauge], +Inf where it is not known, Volume the volume
+	// that has it.
+	Most   float64
+	Volume string
+	Empty  bool // so little counts as empty
+}
+
+// StopwatchTest is the emptying of one volume as a builder can time it: charged
+// until the supply stops by itself, armed, then the power is cut. The times of
+// Case begin at the pressure of a fault, which nobody should set up.
+type StopwatchTest struct {
+	Volume           string
+	Scenario         string
+	Low, Start, High float64 // gauge pressure at the start [Pa]: of the lowest cut-out, the nominal one, the highest
+	Trapped          bool
+	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
+	Rebound          float64 // as in Case [Pa gauge]
+	Sheet            []Reading
 }

@@ -48,6 +48,9 @@ func AtEnd(l *launcher.Launcher, end End) *launcher.Launcher {
 		}
 		pick(&p.OpeningTime, 1)
 		pick(&p.CrackingPressure, 1)
+		pick(&p.SeatShare, 1)
+		pick(&p.OpensAt, 1)
+		pick(&p.FullAt, 1)
 		pick(&p.Pulse, 0)
 		if p.Kind == pneumatics.Regulator {
 			pick(&p.SetPressure, 0)
@@ -89,9 +92,9 @@ func AtEndInAnyAir(l *launcher.Launcher, end End) []*launcher.Launcher {
 }
 
 // pilot makes a piloted valve let go no more than its least differential allows:
-// below it, it may stay shut.
+// below it, it may stay shut. A diaphragm minds it by its own balance.
 func pilot(p *launcher.PathSpec, end End) {
-	if p.MinDifferential.Set && p.MinDifferential.High > 0 && end != FastEnd && end != NominalEnd {
+	if !p.SeatShare.Set && p.MinDifferential.Set && p.MinDifferential.High > 0 && end != FastEnd && end != NominalEnd {
 		p.CrackingPressure = launcher.Exact(p.MinDifferential.Key, p.MinDifferential.High)
 	}
 }
@@ -257,4 +260,37 @@ func (s *Setup) intoBarrel() string {
 		}
 	}
 	return ""
+}
+
+// slowRuns empties by every one of the slow walls.
+func (e *Emptier) slowRuns(s *Setup, until float64, samples int) ([]*pneumatics.Result, error) {
+	return e.runs(s, slowWalls(), until, samples)
+}
+
+// runs empties once for each of some walls.
+func (e *Emptier) runs(s *Setup, walls []Walls, until float64, samples int) (out []*pneumatics.Result, err error) {
+	for _, w := range walls {
+		r, err := e.Run(s, w, until, samples)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+// Slowest are the longest times of the volumes to the target [s], by the slowest of what
+// the walls can do; +Inf: not by the end of the run.
+func (e *Emptier) Slowest(s *Setup, until float64) ([]float64, error) {
+	runs, err := e.slowRuns(s, until, 0)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(s.circuit.Volumes))
+	for i := range out {
+		for _, r := range runs {
+			out[i] = max(out[i], OrInf(r.WatchTimes[i]))
+		}
+	}
+	return out, nil
 }

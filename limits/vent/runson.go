@@ -7,19 +7,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// RunsOn is where the volumes of a launcher stand that is switched off while its supply
-// goes on: a relay is welded, or the stop cuts the valves only. What comes in and what goes
-// out by the vents are in balance then.
-type RunsOn struct {
-	Known bool      // the highest pressures are known
-	Rest  []float64 // highest pressure of each volume [Pa gauge]
-	// Most is the highest of them [Pa gauge], +Inf where it is not known, Volume the volume
-	// that has it.
-	Most   float64
-	Volume string
-	Empty  bool // so little counts as empty
-}
-
 // RunsOnOf finds where a supply that runs on keeps a launcher of which so much counts as
 // empty [Pa gauge], with the supply at its strong end, the vents at their narrow one,
 // relief valves shut, and a projectile in the barrel that lets nothing past; nil where no

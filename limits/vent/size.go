@@ -3,6 +3,7 @@ package vent
 import (
 	"math"
 
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -76,7 +77,7 @@ func (s *sizer) size() (Size, error) {
 	s.path = len(s.l.Paths)
 	for i := range s.l.Paths {
 		p := &s.l.Paths[i]
-		if p.From == name && p.To == "atmosphere" && p.Kind != pneumatics.Relief {
+		if p.From == name && p.To == "atmosphere" && p.Kind != pneumatics.Relief && p.Kind != pneumatics.QuickExhaust {
 			s.path, v.Path = i, p.Name
 			if p.Flow.Form == launcher.OrificeBore {
 				v.Now = p.Flow.Value.Nominal
@@ -165,14 +166,5 @@ func (s *sizer) cost(v *Size) {
 		return
 	}
 	v.Delivery = c.Supply.Delivery(at)
-	low, high := 0.0, c.Supply.DeadHead
-	for range 60 {
-		mid := 0.5 * (low + high)
-		if c.Supply.Delivery(mid) > loss(mid) {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	v.Balance = low
+	v.Balance, _ = halving.Between(0, c.Supply.DeadHead, 60, func(at float64) bool { return !(c.Supply.Delivery(at) > loss(at)) })
 }

@@ -8,19 +8,6 @@ import (
 	"puffproof/pneumatics"
 )
 
-// StopwatchTest is the emptying of one volume as a builder can time it: charged
-// until the supply stops by itself, armed, then the power is cut. The times of
-// Case begin at the pressure of a fault, which nobody should set up.
-type StopwatchTest struct {
-	Volume           string
-	Scenario         string
-	Low, Start, High float64 // gauge pressure at the start [Pa]: of the lowest cut-out, the nominal one, the highest
-	Trapped          bool
-	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
-	Rebound          float64 // as in Case [Pa gauge]
-	Sheet            []Reading
-}
-
 // stopwatch adds the tests that a builder can do.
 func (s stage) stopwatch() error {
 	l, e := s.in.Launcher, s.report

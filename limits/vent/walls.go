@@ -33,9 +33,11 @@ func extremes() []Walls { return []Walls{warmAir, coldAir} }
 //     its difference in temperature (Ra goes as rho^2 dT, Nu as Ra^(1/4) to Ra^(1/3)): as
 //     a vessel empties its heat comes ever less readily;
 //   - the less a coefficient depends on either, the later the heat comes and the longer
-//     the emptying takes at its slowest rate: a constant one takes longest, by up to
-//     8 % over the isothermal time from 10 bar, where natural convection reaches 4 %
-//     (testdata/reference/wall_heat.csv, set slowest);
+//     the emptying takes at its slowest rate: a constant one takes longest. Through one
+//     nozzle that is up to 8 % over the isothermal time from 10 bar, where natural
+//     convection reaches 4 % (testdata/reference/wall_heat.csv, set slowest). Where a wide
+//     vent shuts at some pressure and a narrow one does the rest, either may be twice the
+//     isothermal time: cold air is held back by the first and has to go by the second;
 //   - so constant coefficients are tried, each larger than the one before by the root of
 //     two. Between two of them the longest time is missed by less than 0.2 %.
 //
@@ -51,41 +53,9 @@ func slowWalls() []Walls {
 // Heat transfer coefficients that are tried: from leastTransfer [W/(m2 K)] on, so many, up
 // to 128 W/(m2 K). Free convection of gases has 2 to 25, forced convection up to 250
 // (Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, table 1.1; from
-// memory): nothing drives the air of an emptying vessel but its own cold.
+// memory): nothing drives the air of an emptying vessel but its own cold. The less of it
+// that comes with the last few kelvins counts by natural convection itself.
 const (
-	leastTransfer  = 0.5
-	triedTransfers = 17
+	leastTransfer  = 2
+	triedTransfers = 13
 )
-
-// slowRuns empties by every one of the slow walls.
-func (e *Emptier) slowRuns(s *Setup, until float64, samples int) ([]*pneumatics.Result, error) {
-	return e.runs(s, slowWalls(), until, samples)
-}
-
-// runs empties once for each of some walls.
-func (e *Emptier) runs(s *Setup, walls []Walls, until float64, samples int) (out []*pneumatics.Result, err error) {
-	for _, w := range walls {
-		r, err := e.Run(s, w, until, samples)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, r)
-	}
-	return out, nil
-}
-
-// Slowest are the longest times of the volumes to the target [s], by the slowest of what
-// the walls can do; +Inf: not by the end of the run.
-func (e *Emptier) Slowest(s *Setup, until float64) ([]float64, error) {
-	runs, err := e.slowRuns(s, until, 0)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]float64, len(s.circuit.Volumes))
-	for i := range out {
-		for _, r := range runs {
-			out[i] = max(out[i], OrInf(r.WatchTimes[i]))
-		}
-	}
-	return out, nil
-}

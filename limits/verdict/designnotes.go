@@ -17,7 +17,8 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			names = append(names, "paths."+l.Paths[i].Name)
 		}
 		out = append(out, finding.Say("%s all lead into this one barrel and are judged so, on one projectile: to be confirmed (item %s). "+
-			"Another barrel needs a file of its own, in which the valves of the others stay shut.", strings.Join(names, ", "), finding.ItemOneBarrel))
+			"Another barrel needs a file of its own, in which the valves of the others stay shut.", strings.Join(names, ", "),
+			finding.ItemOneBarrel))
 	}
 	if l.Squeezed() {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+

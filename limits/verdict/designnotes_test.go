@@ -14,8 +14,8 @@ import (
 
 // What a builder may not have meant is told, and only that.
 func TestDesignNotes(t *testing.T) {
-	of := func(change func(*launcher.Launcher)) []string {
-		return finding.Strings(DesignNotes(&assessment.Assessment{Launcher: sample.Plain(change)}))
+	of := func(change func(*launcher.Launcher)) []finding.Text {
+		return DesignNotes(&assessment.Assessment{Launcher: sample.Plain(change)})
 	}
 	assert.Empty(t, of(func(*launcher.Launcher) {}))
 	two := of(func(l *launcher.Launcher) {
@@ -24,12 +24,12 @@ func TestDesignNotes(t *testing.T) {
 		l.Paths = append(l.Paths, second)
 	})
 	require.Len(t, two, 1)
-	assert.Contains(t, two[0], "paths.fire, paths.fire_left all lead into this one barrel")
-	assert.Contains(t, two[0], "(item barrel.one)")
+	assert.Contains(t, two[0].String(), "paths.fire, paths.fire_left all lead into this one barrel")
+	assert.Contains(t, two[0].String(), "(item barrel.one)")
 	wide := of(func(l *launcher.Launcher) { l.Projectile.Diameter = launcher.Exact("", 50e-3) })
 	require.Len(t, wide, 1)
-	assert.Contains(t, wide[0], "squeezed in, without a gap")
+	assert.Contains(t, wide[0].String(), "squeezed in, without a gap")
 	down := of(func(l *launcher.Launcher) { l.Mount.ElevationMin = launcher.Exact("", -0.1) })
 	require.Len(t, down, 1)
-	assert.Contains(t, down[0], "rolls out by itself")
+	assert.Contains(t, down[0].String(), "rolls out by itself")
 }

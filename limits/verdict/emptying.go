@@ -6,7 +6,6 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -14,12 +13,6 @@ import (
 // VentRule is the source of the verdicts on emptying.
 const VentRule = "own rule of this project; ISO 4414:2010, 5.2.8: stored energy vents or is isolated on shut-off (V2: read in a " +
 	"secondary text)"
-
-// ventShutdown judges the emptying of a launcher that is switched off.
-func ventShutdown(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, vent.Shutdown) }
-
-// ventPowerLoss judges the emptying of a launcher that loses its power.
-func ventPowerLoss(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, vent.PowerLost) }
 
 // timeToEmpty judges one kind of emptying by its slowest volume at the slow end
 // of the tolerances, and by the harm that the air can still do: by a shot from
@@ -129,12 +122,18 @@ func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
 
 // pushLimit is the energy that a push may have [J], and in words why it is none.
 func pushLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
+	if p.From != pneumatics.Loading && p.Kind == vent.PowerLost {
+		return 0, ": a shot that takes no action at all" // as in shot.unasked: a pulled plug asks nobody
+	}
+	return handsLimit(a, p)
+}
+
+// handsLimit is what hands and faces near the muzzle leave of that limit [J].
+func handsLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
 	switch {
 	case p.From == pneumatics.Loading:
 		return 0, ", while hands are at the muzzle" // no energy is small enough
-	case p.Kind == vent.PowerLost:
-		return 0, ": a shot that takes no action at all" // as in shot.unasked: a pulled plug asks nobody
-	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+	case finding.Declared(a.Launcher.Barrel.SealGuard) == "":
 		return 0, ", and no guard keeps faces and fingers off the muzzle"
 	}
 	return a.Emptying.LeftLimit, ""
@@ -164,8 +163,7 @@ func hardestPush(e *vent.Report, kind vent.Kind) *vent.BarrelPush {
 func ventTrapped(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = VentRule
 	e := a.Emptying
-	if len(e.Trouble) != 0 {
-		v.Unknown(e.Trouble)
+	if v.UnknownFor(e.Trouble) {
 		return
 	}
 	names := e.Trapped()
@@ -210,7 +208,5 @@ func gaugeReadable(a *assessment.Assessment, v *finding.Verdict) {
 	if unseen := l.VolumesWithoutGauge(); len(unseen) > 0 {
 		v.Why = v.Why.Say("; no gauge shows %s once the valves between are shut", strings.Join(unseen, ", "))
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("A gauge of smaller range or better class, without a stop pin.")
-	}
+	v.Mend("A gauge of smaller range or better class, without a stop pin.")
 }

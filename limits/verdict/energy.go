@@ -15,8 +15,7 @@ import (
 // energyTotal judges the energy of the projectile.
 func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	e := a.Energy
@@ -34,8 +33,7 @@ func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 // energyArea judges the energy per contact area.
 func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat = a.Limits.Area.Source, a.Limits.Area.Caveat
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	e := a.Energy

@@ -16,8 +16,7 @@ func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 // judgeFaults judges the hardest fault.
 func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat, v.Basis = a.Limits.Total.Source, a.Limits.Total.Caveat, finding.OnModel
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	worst, changing, open := hardestFault(a.Faults)
@@ -38,9 +37,7 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	if len(open) != 0 {
 		v.Why = v.Why.And(finding.Words("; others are unknown"))
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
-	}
+	v.Mend("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
 }
 
 // hardestFault finds the single fault of the largest known energy, counts those that

@@ -126,10 +126,8 @@ func switchBand(a *assessment.Assessment, v *finding.Verdict) {
 	default:
 		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
 		v.Why = finding.Say("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
-		if v.Status == finding.Fail {
-			v.Advice = finding.Words("A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: " +
-				"it may never start, or chatter.")
-		}
+		v.Mend("A lower cut-in, narrower tolerances (measure ten cycles), or a switch with a smaller differential: " +
+			"it may never start, or chatter.")
 	}
 }
 
@@ -159,10 +157,8 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	if high, _ := l.NormalHigh(); soaked < l.SealedSoak(high) {
 		v.Why = v.Why.Say("; a bleed that is always open lets out what heat adds")
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, " +
-			"but wastes air and hides a fault.")
-	}
+	v.Mend("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, " +
+		"but wastes air and hides a fault.")
 }
 
 // sourceLimited judges whether the supply can exceed the limit at all: one that cannot

@@ -1,6 +1,8 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
@@ -11,32 +13,32 @@ func emptyingRead(a *assessment.Assessment) bool { return a.Logs.Vent != nil }
 
 func leakRead(a *assessment.Assessment) bool { return a.Logs.Leak != nil }
 
-// measuredEmptying is a log of an emptying as a verdict. A log that shows too little is
-// unknown; one that shows what must not be fails.
+// measuredEmptying is a log of an emptying as a verdict.
 func measuredEmptying(a *assessment.Assessment, v *finding.Verdict) {
 	log := a.Logs.Vent
 	read(v, log.Name, string(log.Status), log.Says)
-	switch log.Status {
-	case vent.LogAgrees:
-		v.Status = finding.Pass
-	case vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent:
-		v.Status, v.Advice = finding.Unknown, finding.Words("Read a new log, from the cut-out to the end.")
-	default:
-		v.Status, v.Advice = finding.Fail, finding.Words("Find out why before anybody fills it again; then read a new log.")
-	}
+	judgeLog(v, log.Status, vent.LogAgrees, []vent.LogStatus{vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent},
+		"Read a new log, from the cut-out to the end.", "Find out why before anybody fills it again; then read a new log.")
 }
 
-// measuredLeak is a leak-down as a verdict, as measuredEmptying.
+// measuredLeak is a leak-down as a verdict.
 func measuredLeak(a *assessment.Assessment, v *finding.Verdict) {
 	log := a.Logs.Leak
 	read(v, log.Name, string(log.Status), log.Says)
-	switch log.Status {
-	case vent.LeakTight:
+	judgeLog(v, log.Status, vent.LeakTight, []vent.LeakStatus{vent.LeakCannotTell, vent.LeakInconsistent},
+		"Read a new log, as long as the leak-down sheet asks for.", "Find the leak with soapy water, mend it, read a new log.")
+}
+
+// judgeLog ends a verdict on a log: one that shows too little is unknown, one that shows
+// what must not be fails.
+func judgeLog[S comparable](v *finding.Verdict, status, good S, tooLittle []S, again, mend string) {
+	switch {
+	case status == good:
 		v.Status = finding.Pass
-	case vent.LeakCannotTell, vent.LeakInconsistent:
-		v.Status, v.Advice = finding.Unknown, finding.Words("Read a new log, as long as the leak-down sheet asks for.")
+	case slices.Contains(tooLittle, status):
+		v.Status, v.Advice = finding.Unknown, finding.Words(again)
 	default:
-		v.Status, v.Advice = finding.Fail, finding.Words("Find the leak with soapy water, mend it, read a new log.")
+		v.Status, v.Advice = finding.Fail, finding.Words(mend)
 	}
 }
 

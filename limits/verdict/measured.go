@@ -11,11 +11,13 @@ import (
 // findingsWhy says in the verdict what the measurements decide.
 func findingsWhy(e *worst.EnergyReport, m *measure.Report) finding.Text {
 	g := m.Group
-	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times "+
-		"%.3g) %s; "+
-		"worst of the narrowed model %s", g.Shots, shortBar(g.Gauge), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage,
+	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times %.3g) "+
+		"%s; worst of the narrowed model %s", g.Shots, shortBar(g.Gauge), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage,
 		finding.Speed(g.UpperSpeed).In(finding.Shortest,
 			3), shortBar(e.StartHigh), m.Carry, finding.Joule(*m.Bound), finding.Joule(e.WorstEnergy))
+	if m.Floor > *m.Bound {
+		why = why.Say("; other shots of the log hold it up at %s", finding.Joule(m.Floor))
+	}
 	if m.Doubted {
 		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", doubt(m))
 	}

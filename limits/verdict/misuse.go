@@ -14,8 +14,7 @@ import (
 func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 	limit := benchmark.BenchmarkOf(benchmark.TotalRigid)
 	v.Source, v.Caveat, v.Basis = limit.Source(), finding.Words(limit.Caveat), finding.OnModel
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	if len(a.Misuse) == 0 {
@@ -52,19 +51,15 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 // holdByControl makes a failure conditional where the design declares how other objects
 // are kept out.
 func holdByControl(v *finding.Verdict, controls []string) {
-	if v.Status != finding.Fail {
+	v.Mend("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
+		"covered; a grid), or a muzzle that takes nothing else, or less pressure.")
+	if v.Status != finding.Fail || len(controls) == 0 {
 		return
 	}
-	if len(controls) > 0 {
-		kept := finding.Words(strings.Join(controls, "; "))
-		var items []string
-		for i := range controls {
-			items = append(items, finding.ObjectControlItem(i))
-		}
-		v.HoldsWhile(kept, items...)
-		v.Advice = finding.Say("Holds only while people do this: %s.", kept)
-		return
+	var items []string
+	for i := range controls {
+		items = append(items, finding.ObjectControlItem(i))
 	}
-	v.Advice = finding.Words("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the " +
-		"muzzle covered; a grid), or a muzzle that takes nothing else, or less pressure.")
+	v.HoldsWhile(finding.Words(strings.Join(controls, "; ")), items...)
+	v.Advice = nil // the condition says it
 }

@@ -25,6 +25,7 @@ func TestEnergiesOutsideTheRange(t *testing.T) {
 	assert.InEpsilon(t, worst.ModelFactor*(1+wave.OutsideExcess), e.Factor, 1e-12)
 	assert.InEpsilon(t, e.WorstEnergy*e.Factor, e.Model, 1e-12)
 	assert.Contains(t, ModelRange(quick).String(), "outside its range")
+	assert.Contains(t, ModelRange(quick).String(), "A heavier projectile, a slower valve bring it well inside.")
 	assert.Contains(t, e.FactorSource.String(), "outside the range")
 	assert.Nil(t, quick.Wave)
 

@@ -8,7 +8,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
-	"puffproof/pneumatics"
 )
 
 // ventPoints judges whether an outlet that blows into the barrel pushes a loaded
@@ -73,18 +72,13 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 	}
 	v.Why = finding.Say("paths.%s, %s: taken to lead into the barrel it pushes a loaded projectile out at %s%s",
 		p.Path, p.Scenario, finding.Speed(p.Speed), aimedWhy(a, p))
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
-	}
+	v.Mend("Turn the outlet away from muzzle and barrel.")
 }
 
-// aimedLimit is what the push of an outlet may have [J]: nothing with hands at the
-// muzzle, or without a guard.
+// aimedLimit is what the push of an outlet may have [J].
 func aimedLimit(a *assessment.Assessment, p *vent.BarrelPush) float64 {
-	if p.From == pneumatics.Loading || launcher.Declared(a.Launcher.Barrel.SealGuard) == "" {
-		return 0
-	}
-	return a.Emptying.LeftLimit
+	limit, _ := handsLimit(a, p)
+	return limit
 }
 
 func aimedExceeds(a *assessment.Assessment, p *vent.BarrelPush) bool {
@@ -93,15 +87,11 @@ func aimedExceeds(a *assessment.Assessment, p *vent.BarrelPush) bool {
 
 // aimedWhy says why a push may have no energy at all.
 func aimedWhy(a *assessment.Assessment, p *vent.BarrelPush) string {
-	switch {
-	case p.Energy <= 0:
+	if p.Energy <= 0 {
 		return ""
-	case p.From == pneumatics.Loading:
-		return ", while hands are at the muzzle"
-	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
-		return ", and no guard keeps faces and fingers off the muzzle"
 	}
-	return ""
+	_, why := handsLimit(a, p)
+	return why
 }
 
 // hardestAimed is the push that exceeds its limit the most, of the outlets of

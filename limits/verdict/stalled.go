@@ -10,8 +10,7 @@ import (
 func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat = a.Limits.Total.Source, a.Limits.Total.Caveat
 	v.Basis = finding.OnCeiling
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)
@@ -20,7 +19,5 @@ func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 	} else {
 		v.Why = finding.Say("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose.")
-	}
+	v.Mend("Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose.")
 }

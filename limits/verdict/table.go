@@ -3,6 +3,7 @@ package verdict
 import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // Question is one row of the table of verdicts.
@@ -31,6 +32,9 @@ func Table() []Question {
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
 		onPressure, apart         = true, false
 	)
+	empties := func(kind vent.Kind) func(*assessment.Assessment, *finding.Verdict) {
+		return func(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, kind) }
+	}
 	return []Question{
 		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, onPressure, nil, energyTotal},
 		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, onPressure, nil, energyArea},
@@ -49,8 +53,8 @@ func Table() []Question {
 		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, apart, nil, projectileChoking},
 		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, onPressure, nil, valveDifferential},
 		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, onPressure, nil, storedEnergy},
-		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, onPressure, nil, ventShutdown},
-		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, onPressure, nil, ventPowerLoss},
+		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, onPressure, nil, empties(vent.Shutdown)},
+		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, onPressure, nil, empties(vent.PowerLost)},
 		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, onPressure, nil, ventPoints},
 		{finding.VentTrapped, "Volumes with no open way out", count, emptying, apart, nil, ventTrapped},
 		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, apart, nil, gaugeReadable},

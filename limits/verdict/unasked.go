@@ -55,8 +55,7 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 // shotUnasked judges the shots that nobody asked for.
 func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project: never while hands are at the muzzle, else only behind two independent actions and a guard"
-	if why := a.EnergyUnknown(); len(why) != 0 {
-		v.Unknown(why)
+	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
 	u := unaskedOf(a.Faults)
@@ -69,6 +68,14 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		v.Judge(most, 0)
 		v.Why = finding.Say("paths.%s opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed", opener)
 		v.Advice = finding.Words("Take loading out of its open_in.")
+	case len(shuttleLetsGo(a.Launcher)) != 0:
+		most := a.Energy.Judged
+		if u.worst != nil {
+			most = max(most, u.worst.Judged)
+		}
+		v.Judge(most, 0)
+		v.Why = shuttleLetsGo(a.Launcher)
+		v.Advice = finding.Words("Keep its inlet shut off and tight in every state but firing, and empty the launcher by another way.")
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
 		v.Why = finding.Say("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
@@ -100,7 +107,7 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Words("Vent what feeds the barrel in state loading, or a second shut valve before it.")
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
-	case launcher.Declared(a.Launcher.Barrel.SealGuard) == "":
+	case finding.Declared(a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
 			"actions before air can reach the firing valve; or a second valve in series.")
@@ -108,11 +115,9 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.HoldsWhile(finding.Words("a shot takes two independent actions, and a guard keeps faces and fingers off the muzzle"),
 			finding.ItemTwoActions, finding.ItemGuard)
 		v.Why = v.Why.Say("; it holds only with two independent actions before a shot (item %s) and a guard that keeps faces and fingers off "+
-			"the "+
-			"muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
+			"the muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
 		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
-			"keeps "+
-			"a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
+			"keeps a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
 }
 
@@ -144,4 +149,25 @@ func opensOnLoading(l *launcher.Launcher) string {
 		}
 	}
 	return ""
+}
+
+// shuttleLetsGo says that a quick-exhaust valve empties into the barrel without any fault,
+// because its inlet has an open way out in a state that is not firing; nil: none does.
+func shuttleLetsGo(l *launcher.Launcher) finding.Text {
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Kind != pneumatics.QuickExhaust || p.To != "barrel" {
+			continue
+		}
+		var c pneumatics.Circuit
+		l.Fill(&c)
+		for _, s := range []pneumatics.State{pneumatics.Loading, pneumatics.Armed, pneumatics.Charging} {
+			left := pneumatics.Residual(&c, &pneumatics.Scenario{From: s, To: s})
+			if inlet := c.Paths[i].Balance.Pilot; inlet >= 0 && !math.IsInf(left[inlet], 1) {
+				return finding.Say("the inlet of paths.%s, %s, has an open way out while %s: it lets go, and %s is shot through paths.%s without "+
+					"any fault", p.Other, l.NodeName(inlet), s, p.From, p.Name)
+			}
+		}
+	}
+	return nil
 }

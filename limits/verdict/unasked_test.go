@@ -98,3 +98,27 @@ func TestAnyWayIntoTheBarrelCanShoot(t *testing.T) {
 		assert.Contains(t, v.Why.String(), "hands are at the muzzle", kind.String())
 	}
 }
+
+// A quick exhaust into the barrel shoots without any fault where its inlet has a way out in
+// a state that is not firing, and not where only firing opens one.
+func TestAShuttleThatLetsGo(t *testing.T) {
+	for _, c := range []struct {
+		states pneumatics.StateSet
+		says   string
+	}{
+		{pneumatics.SetOf(pneumatics.Firing), ""},
+		{pneumatics.SetOf(pneumatics.Firing, pneumatics.Loading), "while loading"},
+		{pneumatics.SetOf(pneumatics.Firing, pneumatics.Armed), "while armed"},
+	} {
+		l := sample.VentedTank()
+		sample.MakeQuickExhaust(l, "tank", "barrel")
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "trigger", From: "line", To: "atmosphere", Kind: pneumatics.Valve,
+			Flow: sample.Orifice(3e-3, 0.7), OpenIn: c.states})
+		why := shuttleLetsGo(l).String()
+		if c.says == "" {
+			assert.Empty(t, why)
+			continue
+		}
+		assert.Contains(t, why, "the inlet of paths.quick, line, has an open way out "+c.says)
+	}
+}

@@ -17,7 +17,8 @@ func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	var need launcher.Band
 	for i := range a.Launcher.Paths {
 		p := &a.Launcher.Paths[i]
-		if p.OpenIn.Has(pneumatics.Firing) && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
+		fires := p.OpenIn.Has(pneumatics.Firing) || p.Kind == pneumatics.QuickExhaust && p.To == "barrel"
+		if fires && p.MinDifferential.Set && (!need.Set || p.MinDifferential.High > need.High) {
 			need = p.MinDifferential
 		}
 	}
@@ -35,7 +36,7 @@ func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	why := finding.Say("below %s the valve may stay shut or open slowly; the launcher can be fired from %s",
 		finding.Bar(need.High), finding.Bar(low))
-	if need.Assumed {
+	if need.Assumed && need.Line == 0 {
 		v.Unknown(why.Say("; the figure is assumed: read it off the data sheet (min_differential)"))
 		return
 	}
@@ -71,9 +72,7 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 		v.Judge(total, limit.Value)
 		v.Why = finding.Say("%s; %s", times, rule)
 	}
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
-	}
+	v.Mend("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
 }
 
 // barLitres is a pressure times a volume [J], in the unit in which pressure equipment

@@ -73,13 +73,10 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 // barrelBlocked judges the pressure in a barrel whose muzzle is closed.
 func barrelBlocked(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "the rating stated in the design"
-	if len(a.Plugged.Unknown) != 0 {
-		v.Unknown(a.Plugged.Unknown)
+	if v.UnknownFor(a.Plugged.Unknown) {
 		return
 	}
 	v.Judge(a.Plugged.Value, a.Plugged.Limit)
 	v.Why = a.Plugged.Why
-	if v.Status == finding.Fail {
-		v.Advice = finding.Words("A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure.")
-	}
+	v.Mend("A barrel rated for gas above this pressure, a slower or smaller firing valve, or a lower pressure.")
 }

@@ -55,7 +55,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 		return out, err
 	}
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if out.Normal, err = Maximise(ctx, l, EnergyQuestion(l, high), in.search(high, e.Ceiling > allowed)); err != nil {
+	if err := out.worstShot(ctx, in, allowed); err != nil {
 		return out, err
 	}
 	if out.Normal.Shot != nil {
@@ -81,6 +81,37 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	}
 	e.UseAreas(&l.Projectile)
 	return out, nil
+}
+
+// worstShot searches normal operation, once more in full where its shot shows that the
+// ceiling, which seemed to decide, is above what is allowed.
+func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed float64) (err error) {
+	e := out.Report
+	for {
+		decides := e.Ceiling > allowed
+		if out.Normal, err = Maximise(ctx, in.Launcher, EnergyQuestion(in.Launcher, e.StartHigh), in.search(e.StartHigh, decides)); err != nil {
+			return err
+		}
+		if err := e.holdToCeiling(out.Normal); err != nil || decides == (e.Ceiling > allowed) {
+			return err
+		}
+	}
+}
+
+// holdToCeiling holds the worst shot to the bound at its own point of the box, and takes
+// that into the bound over the box. A shot above its bound is a contradiction: neither of
+// the two is to be used.
+func (e *EnergyReport) holdToCeiling(w *Case) error {
+	if w.Shot == nil {
+		return nil
+	}
+	at := (&CeilingAt{w.Box.Evaluator()}).Value(w.Result.Best.Point)
+	// What the balances of a shot may be off by is no contradiction.
+	if bare := w.Value / (1 + RangeExcess(&w.Circuit, w.Shot)); bare > at+pneumatics.MaxEnergyResidual*max(bare, 1e-3) {
+		return &WithheldError{"the worst shot", "it is above the thermodynamic ceiling"}
+	}
+	e.Ceiling = max(e.Ceiling, at)
+	return nil
 }
 
 // search is how normal operation is searched: in full; around the hardest shots of a
@@ -137,10 +168,8 @@ type CeilingAt struct{ Evaluator *Evaluator }
 func (c *CeilingAt) Value(u []float64) float64 {
 	e := c.Evaluator
 	e.prepare(u)
-	supply := 0.0
-	if s := e.Circuit.Supply; s != nil && e.sc.SupplyRuns {
-		supply = s.Delivery(0) * e.Circuit.Ambient.Pressure / (e.Circuit.Gas.R * e.Circuit.Ambient.Temperature) // one second of free air
-	}
+	// The projectile may leave at any time while a shot lasts.
+	supply := e.sim.SupplyMass(&e.Circuit, &e.sc, ShotLimit)
 	energy := e.sim.Ceiling(&e.Circuit, &e.sc, supply).Final
 	m := e.Circuit.Barrel.Mass
 	v := math.Sqrt(2*energy/m) + MovingAt(e.l)

@@ -56,6 +56,37 @@ func TestShotsStartUpToTheSoakedPressure(t *testing.T) {
 	assert.Greater(t, e.Report.Worst.StartGauge, 95000.0, "more pressure shoots harder here")
 }
 
+// A ball that sticks until a pump has pushed long enough: what the pump delivers until
+// then counts for the ceiling, and the ceiling stays above the shot.
+func TestTheCeilingCountsThePumpUntilItLeaves(t *testing.T) {
+	l := sample.Plain(sample.Friction(30, 0.2), sample.CutOut(0.05*sample.Bars), func(l *launcher.Launcher) {
+		l.Volumes[0].Volume = launcher.Exact("", 0.4e-3)
+		l.Supply = &launcher.SupplySpec{Feeds: "tank", FreeAir: launcher.Exact("", 0.4*sample.LitreMinute),
+			DeadHead: launcher.Exact("", 0.4*sample.Bars)}
+	})
+	e := stageOf(t, l, limitsOf(0.08, 0.5)).Report
+	require.Equal(t, "left", e.Worst.Outcome)
+	require.Greater(t, e.Worst.ExitTime, 10.0)
+	high, _ := l.SoakedHigh()
+	second := 0.4 * sample.LitreMinute * 1e5 * math.Log(1.4) // J: of a second's free air, at the dead head
+	held := 0.4e-3 / pneumatics.CeilingDose(1, high, 101325)
+	require.Greater(t, e.WorstEnergy, second+held, "more than the start and a second of the pump could give")
+	assert.Greater(t, e.Ceiling, e.WorstEnergy)
+	assert.Equal(t, finding.OnModel, e.Basis)
+}
+
+// A shot above its ceiling is withheld, always.
+func TestAShotAboveItsCeilingIsWithheld(t *testing.T) {
+	l := sample.Plain()
+	w := worstOf(t, l, search.Light())
+	var e EnergyReport
+	require.NoError(t, e.holdToCeiling(w))
+	assert.Greater(t, e.Ceiling, w.Value)
+	w.Value = 1.001 * e.Ceiling * (1 + RangeExcess(&w.Circuit, w.Shot))
+	var withheld *WithheldError
+	assert.ErrorAs(t, e.holdToCeiling(w), &withheld)
+}
+
 // The ceiling decides up to what is allowed, and not a rounding beyond.
 func TestTheCeilingDecidesWhereItIsAllowed(t *testing.T) {
 	l := sample.Plain(sample.Weak, func(l *launcher.Launcher) { l.Projectile.ContactDiameter = launcher.Band{} })

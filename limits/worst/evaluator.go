@@ -1,11 +1,9 @@
 package worst
 
 import (
-	"context"
 	"math"
 
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
 
@@ -29,48 +27,58 @@ func (b *Box) Evaluator() *Evaluator {
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.
-	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000}
+	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, OnlyLeaving: true}
 	return e
 }
 
 // Value computes the figure at u.
-func (e *Evaluator) Value(u []float64) float64 {
-	return e.Box.Question.Measure(&e.Circuit, e.Run(u))
-}
+func (e *Evaluator) Value(u []float64) float64 { return e.Box.Question.Measure(&e.Circuit, e.Run(u)) }
 
-// Run computes the shot at u. One that the search's short run leaves open is
-// followed further: tighter and with more steps, and where air still goes in or out
-// behind a projectile that does not move, for an hour.
+// Run computes the shot at u. One that the first run leaves open is followed further:
+// tighter and with more steps, and where air still goes in or out behind a projectile
+// that does not move, for an hour.
 func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 	e.prepare(u)
-	r := e.sim.Run(&e.Circuit, &e.sc, e.Options)
-	if e.Options.MaxSteps <= 0 || e.Options.MaxSteps >= longRun {
+	o := e.Options
+	r := e.sim.Run(&e.Circuit, &e.sc, o)
+	if o.MaxSteps <= 0 {
 		return r
 	}
-	o := e.Options
-	o.Tolerance, o.MaxSteps = 1e-6, longRun
-	if e.Circuit.Barrel.Frictionless() {
-		o.MaxSteps = longBounce
+	if o.Tolerance > 0 {
+		o.Tolerance = min(o.Tolerance, 1e-6)
 	}
-	const bouncing = 50 // rests after which more steps bring more bounces only, without friction
-	open := func() bool { return r.Outcome == pneumatics.TimeRanOut && r.Freed > negligible }
-	more := r.Rests < bouncing || r.Fed || !e.Circuit.Barrel.Frictionless()
-	if open() && more && r.Time < e.sc.Until || r.Reason != "" {
-		r = e.sim.Run(&e.Circuit, &e.sc, o)
+	for _, o.MaxSteps = range [...]int{longRun, mostSteps} {
+		if o.MaxSteps > e.Options.MaxSteps && r.Time < e.sc.Until && e.goesOn(r) {
+			r = e.sim.Run(&e.Circuit, &e.sc, o)
+		}
 	}
-	if open() && r.Time >= e.sc.Until {
-		e.sc.Until = 3600
+	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until {
+		e.sc.Until = ShotLimit
 		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}
 	return r
 }
 
-// longRun is the number of steps of a shot that is followed further, longBounce
-// where nothing but the gas slows the projectile: more bring more bounces only.
+// The numbers of steps in which a shot is followed further.
 const (
-	longRun    = 12000
-	longBounce = 3000
+	longRun   = 12000
+	mostSteps = 200000
 )
+
+// ShotLimit is how long a shot is followed at most [s]: nobody holds the trigger longer.
+const ShotLimit = 3600.0
+
+// unsettled tells that a shot's end is open, and that it matters.
+func unsettled(r *pneumatics.Result) bool {
+	return r.Reason != "" || r.Outcome == pneumatics.TimeRanOut && r.Freed > negligible
+}
+
+// goesOn tells that more steps may settle a shot. Where nothing but the gas slows a
+// projectile that no supply pushes they bring more bounces only.
+func (e *Evaluator) goesOn(r *pneumatics.Result) bool {
+	const bouncing = 50 // rests
+	return unsettled(r) && (r.Reason != "" || r.Fed || r.Rests < bouncing || !e.Circuit.Barrel.Frictionless())
+}
 
 // Setup is what a shot at u is computed from: circuit and scenario, with the pressures
 // that it starts from. They hold until the next call.
@@ -120,104 +128,6 @@ func (e *Evaluator) fillScenario(at float64) {
 		e.sc.Volumes = append(e.sc.Volumes, pneumatics.Condition{Pressure: e.Circuit.Ambient.Pressure + g,
 			Temperature: e.Circuit.Ambient.Temperature})
 	}
-}
-
-// Case is the outcome of a search for the worst case.
-type Case struct {
-	Box     *Box
-	Result  search.Result
-	Value   float64 // the worst figure; NaN: none was found
-	point   Point
-	Shot    *pneumatics.Result // the worst shot at full accuracy
-	Circuit pneumatics.Circuit // at the worst point
-	start   float64            // [Pa gauge] of the sensed volume
-	seat    float64            // [m]
-}
-
-// Undetermined tells that somewhere in the box the figure could not be computed.
-func (w *Case) Undetermined() bool { return !w.Result.Found || w.Result.Undefined > 0 }
-
-// Maximise searches a question's worst case and computes the shot there again
-// at full accuracy.
-func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Options) (*Case, error) {
-	b := NewBox(l, q)
-	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
-		o.Seeds = nil
-	}
-	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
-	if err != nil {
-		return nil, err
-	}
-	w := &Case{Box: b, Result: res}
-	if !res.Found {
-		w.Value = math.NaN()
-		return w, nil
-	}
-	if err := w.refine(ctx, o); err != nil {
-		return nil, err
-	}
-	return w, nil
-}
-
-// exact is an evaluator at the accuracy of every figure shown.
-func (b *Box) exact() *Evaluator {
-	e := b.Evaluator()
-	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: 20000}
-	return e
-}
-
-// refine judges the maxima of a search again at full accuracy: near a rest a
-// shot at the search's accuracy can be wrong by a third, on either side. A long
-// search then climbs on from the best of them at full accuracy.
-func (w *Case) refine(ctx context.Context, o search.Options) error {
-	const most, long = 12, 2000 // maxima taken over; evaluations of a long search
-	var seeds [][]float64
-	for _, m := range w.Result.Maxima[:min(most, len(w.Result.Maxima))] {
-		seeds = append(seeds, m.Point)
-	}
-	if len(seeds) == 0 {
-		seeds = [][]float64{w.Result.Best.Point}
-	}
-	polish := search.Options{Seeds: seeds, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5,
-		Budget: 1, FinestStep: 1.0 / 1024}
-	if o.Budget == 0 || o.Budget >= long {
-		polish.Budget = 200
-	}
-	best := w.Result.Best.Point
-	if polish.Budget > 1 {
-		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, polish)
-		if err != nil {
-			return err
-		}
-		if res.Found {
-			best = res.Best.Point
-		}
-	} else {
-		e, value := w.Box.exact(), math.Inf(-1)
-		for _, u := range seeds {
-			if v := e.Value(u); v > value {
-				best, value = u, v
-			}
-		}
-	}
-	w.shootAt(best)
-	return nil
-}
-
-// shootAt makes the point u the worst one and computes its shot.
-func (w *Case) shootAt(u []float64) {
-	e := w.Box.Evaluator()
-	e.Options = pneumatics.Options{MaxSteps: 20000}
-	r := e.Run(u)
-	w.Value = w.Box.Question.Measure(&e.Circuit, r)
-	w.Result.Best = search.Maximum{Point: u, Value: w.Value}
-	w.Shot = r.Clone()
-	w.Circuit = e.Circuit
-	w.point = w.Box.Point(u)
-	if w.Box.Start >= 0 {
-		w.start = u[w.Box.Start] * w.Box.Question.StartMax
-	}
-	w.seat = e.sc.Seat
 }
 
 // negligible is the energy [J] below which it does not matter how a shot ends: a

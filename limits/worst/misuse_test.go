@@ -58,7 +58,9 @@ func TestObjectsOnTheBall(t *testing.T) {
 			assert.InEpsilon(t, want, shotOf(t, l, j.onTop(objectNamed(t, name))), 0.04)
 		})
 	}
-	assert.InEpsilon(t, 0.1991, shotOf(t, l, j.alone(objectNamed(t, "table-tennis ball"))), 0.01,
+	ball := j.alone(objectNamed(t, "table-tennis ball"))
+	ball.q.Measure = FinalEnergy(0) // it is near the end of the model's range, which is judged with more
+	assert.InEpsilon(t, 0.1991, shotOf(t, l, ball), 0.01,
 		"objects.csv: the ball alone in its gap of 1 mm; the push after the muzzle is left out there")
 }
 

@@ -39,6 +39,17 @@ func TestFactorGrowsOutsideTheRange(t *testing.T) {
 	assert.Equal(t, wave.OutsideExcess, RangeExcess(c, r))
 	assert.InEpsilon(t, (1+wave.OutsideExcess)*0.25, JudgedEnergy(0)(c, r), 1e-12, "5 g at 10 m/s, raised")
 
+	// It grows over the last fifth before the end, without a step that a search would not climb.
+	c, r = factorShot(303e3, 0.02) // 0.18 of the mass, nine tenths of the range: half
+	assert.InDelta(t, wave.OutsideExcess/2, RangeExcess(c, r), 1e-3)
+	assert.Contains(t, ExcessWhy(c, r).String(), "near the end of the range")
+	last := RangeExcess(c, r)
+	for p := 303e3; p < 350e3; p += 100 {
+		c, r = factorShot(p, 0.02)
+		assert.InDelta(t, last, RangeExcess(c, r), 0.02*wave.OutsideExcess)
+		last = RangeExcess(c, r)
+	}
+
 	// A projectile that rests has no muzzle to compare at; its bound is not the model's.
 	r.Outcome = pneumatics.Stalled
 	assert.Zero(t, RangeExcess(c, r))
@@ -59,7 +70,8 @@ func TestFactorCountsTheAirOfHoses(t *testing.T) {
 	fire.After[0].Length /= 2
 	assert.Zero(t, RangeExcess(c, r))
 	// A hose that no shot passes does not count: of a vent, of a valve that is shut then.
-	for _, change := range []func(){func() { fire.To = pneumatics.Atmosphere }, func() { fire.OpenIn = pneumatics.SetOf(pneumatics.Charging) }} {
+	for _, change := range []func(){func() { fire.To = pneumatics.Atmosphere },
+		func() { fire.OpenIn = pneumatics.SetOf(pneumatics.Charging) }} {
 		fire.After[0].Length, fire.To, fire.OpenIn = 9, pneumatics.BarrelNode, pneumatics.SetOf(pneumatics.Firing)
 		change()
 		assert.Zero(t, wave.RuleOf(c, r).HoseRatio)

@@ -60,8 +60,8 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 		return err
 	}
 	b.Behind = max(b.Behind, behind)
-	if behind > b.Value {
-		b.Value = behind
+	if peak := Peak(behind, one.start); peak > b.Value {
+		b.Value = peak
 		b.Why = finding.Words("the air of the hose rushes in behind a projectile that does not move and overshoots what feeds it")
 	}
 	if !rated {
@@ -80,6 +80,12 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 	}
 	return nil
 }
+
+// Peak is the highest pressure that is judged behind a projectile that does not move
+// [Pa gauge], of the computed one: times the model factor, since the front of a wave is
+// sharper in gas dynamics (testdata/wave/README.md), but not more than the wave of a line can
+// make of the pressure before it.
+func Peak(behind, feeds float64) float64 { return min(ModelFactor*behind, launcher.Rush*feeds) }
 
 // pluggedCase is a launcher at a single fault, and the highest start pressure of its sensed volume then [Pa gauge].
 type pluggedCase struct {

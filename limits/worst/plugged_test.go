@@ -50,3 +50,50 @@ func TestPluggedIsNeverBelowTheFaultPressure(t *testing.T) {
 	})
 	assert.Zero(t, pvc.Limit, "above 60 degC PVC has no rating: makers' derating tables, as in PVCFactor")
 }
+
+// Behind a projectile that does not move the air of a hose overshoots what feeds it; what
+// is judged is that with the model factor, at most twice what feeds it. Without a hose, or
+// with a valve that opens slowly, it only fills.
+func TestTheAirOfAHoseOvershoots(t *testing.T) {
+	plugged := func(changes ...func(*launcher.Launcher)) Plugged {
+		p, err := ComputePlugged(weakly(), sample.Plain(append(changes, sample.FireCv(4))...), nil)
+		require.NoError(t, err)
+		return p
+	}
+	hose := func(opens float64) func(*launcher.Launcher) {
+		return func(l *launcher.Launcher) {
+			l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8e-3), Length: launcher.Exact("", 0.4), Side: launcher.HoseAfter}
+			l.Paths[0].OpeningTime = launcher.Exact("", opens)
+			l.Barrel.DeadVolume = launcher.Exact("", 1e-6)
+		}
+	}
+	const top = 4 * sample.Bars // the supply's dead head
+	assert.Zero(t, plugged().Behind)
+	fast := plugged(hose(0))
+	assert.Greater(t, fast.Behind, 1.2*top)
+	assert.LessOrEqual(t, fast.Behind, 2.3*top, "twice, and what the cells ring (TestJamBehindALine)")
+	assert.Equal(t, min(ModelFactor*fast.Behind, 2*top), fast.Value)
+	assert.Contains(t, fast.Why.String(), "the air of the hose rushes in")
+	slow := plugged(hose(2))
+	assert.InEpsilon(t, top, slow.Behind, 0.05, "the tank's pressure, less what the hose takes")
+
+	unrated := plugged(hose(0), func(l *launcher.Launcher) { l.Barrel.RatedPressure = launcher.Band{} })
+	assert.InEpsilon(t, fast.Behind, unrated.Behind, sample.Rounding, "a jam asks for it, whatever the rating")
+	assert.Contains(t, unrated.Unknown.String(), "barrel.rated_pressure")
+}
+
+// The jam may be anywhere in the barrel, and no supply runs: what it adds is in the start pressures.
+func TestAJamIsAnywhere(t *testing.T) {
+	q := JammedQuestion(sample.Plain(), 1e5)
+	var sc pneumatics.Scenario
+	c := &pneumatics.Circuit{Ambient: pneumatics.Ambient{Pressure: 1e5}, Barrel: pneumatics.Barrel{Travel: 0.2}}
+	sc.SupplyRuns = true
+	q.Adjust(c, &sc, []float64{0.25})
+	assert.True(t, sc.Jammed)
+	assert.False(t, sc.SupplyRuns)
+	assert.InDelta(t, 0.05, sc.Seat, 1e-15)
+	ended := &pneumatics.Result{Outcome: pneumatics.Stalled, BarrelPeak: 1.7e5, Volumes: []pneumatics.Condition{{Pressure: 1.5e5}}}
+	assert.InDelta(t, 0.7e5, q.Measure(c, ended), 1e-9)
+	ended.Outcome = pneumatics.TimeRanOut
+	assert.InDelta(t, 2*0.7e5, q.Measure(c, ended), 1e-9, "not followed to its end: the bound")
+}

@@ -45,15 +45,25 @@ func (s *stuck) Value(u []float64) float64 {
 }
 
 // at is what can be freed after a shot from a fraction of the highest start
-// pressure; -1 where the projectile leaves.
+// pressure; -1 where the projectile leaves. Close to the edge it creeps: one that is
+// still on its way is followed, and is no stuck one.
 func (s *stuck) at(start float64) float64 {
 	s.full[s.start] = start
 	s.e.prepare(s.full)
 	o := s.e.Options
-	o.MaxSteps = 500 // close to the edge it creeps; one that still moves then counts as stuck
-	r := s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)
-	if r.Outcome == pneumatics.Left {
+	o.OnlyLeaving = false // where it stops is asked
+	r := &pneumatics.Result{}
+	for _, o.MaxSteps = range [...]int{500, longRun} {
+		r = s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)
+		if r.Outcome != pneumatics.TimeRanOut || r.Idle || r.Time >= s.e.sc.Until {
+			break
+		}
+	}
+	switch {
+	case r.Outcome == pneumatics.Left:
 		return -1
+	case r.Outcome == pneumatics.TimeRanOut && r.Speed != 0:
+		return 0
 	}
 	return r.Freed
 }
@@ -73,7 +83,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	}
 	worker := func() *stuck { return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start} }
 	o := search.Light()
-	o.Budget, o.Starts, o.Settle = 150, 3, 10
+	o.Budget, o.Starts, o.Settle = 400, 4, 20
 	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker() }, o)
 	if err != nil || !res.Found {
 		return Stuck{}, err

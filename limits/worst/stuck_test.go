@@ -5,6 +5,7 @@ import (
 	"math"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,4 +41,53 @@ func TestNothingIsStuckWithoutPressure(t *testing.T) {
 	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 0))
 	require.NoError(t, err)
 	assert.Zero(t, s)
+}
+
+// Air that goes on flowing frees no more than it can bring to bear: behind a regulator no
+// more than its set pressure on the way to the muzzle and ten bores beyond, however much
+// the tank before it holds; and a ball that nothing slows, which a pump pushes out in the
+// end, never sticks, though it is on its way for long.
+func TestFlowingAirIsNotAllThatTheTankHolds(t *testing.T) {
+	const set = 0.3 * sample.Bars
+	l := sample.TwoTanks(sample.Regulator(set, 0))
+	l.Volumes[0].Volume, l.Switch.CutOut = launcher.Exact("", 20e-3), launcher.Exact("", 8*sample.Bars)
+	sample.Friction(60, 1)(l)
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 8*sample.Bars))
+	require.NoError(t, err)
+	b := circuitOf(l).Barrel
+	assert.LessOrEqual(t, s.Freed, set*b.Area*(b.Travel+20*math.Sqrt(b.Area/math.Pi))*(1+1e-9))
+	assert.Greater(t, s.Freed, 0.5*set*b.Area*b.Travel)
+
+	s, err = WorstStuck(weakly(), bouncing(), EnergyQuestion(bouncing(), 0.3*sample.Bars))
+	require.NoError(t, err)
+	assert.Less(t, s.Freed, 1e-3)
+}
+
+// bouncing is a heavy ball without friction on a tank that empties straight into a wide
+// barrel, with a compressor feeding on.
+func bouncing() *launcher.Launcher {
+	return sample.Plain(sample.Friction(0, 0), sample.CutOut(0.3*sample.Bars), func(l *launcher.Launcher) {
+		l.Barrel.Bore, l.Projectile.Diameter = launcher.Exact("", 0.05), launcher.Exact("", 0.05)
+		l.Barrel.Travel, l.Barrel.FixedSeat = launcher.Exact("", 1), false
+		l.Projectile.Mass = launcher.Exact("", 0.05)
+		l.Paths[0].Flow = launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", 30e-8),
+			CriticalRatio: launcher.Exact("", 0.35)}
+		l.Supply.RunsInStated = false
+	})
+}
+
+// Every shot of it is settled: a ball that bounces in front of a running compressor leaves
+// in the end, after 12 s or so, whatever the start and the seat.
+func TestABouncingBallIsFollowedUntilItLeaves(t *testing.T) {
+	l := bouncing()
+	b := NewBox(l, EnergyQuestion(l, 0.3*sample.Bars))
+	e := b.Evaluator()
+	for i := range 6 {
+		for k := range 6 {
+			u := []float64{float64(i) / 5, float64(k) / 5}
+			v := e.Value(u)
+			assert.False(t, math.IsNaN(v), u)
+			assert.Equal(t, pneumatics.Left, e.Run(u).Outcome, u)
+		}
+	}
 }

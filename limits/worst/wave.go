@@ -61,7 +61,7 @@ func compareWave(which string, c *pneumatics.Circuit, sc *pneumatics.Scenario, r
 		MaxGasRatio: wave.MaxGasRatio, MinSoundTimes: wave.MinSoundTimes,
 		Rule: wave.RuleOf(c, r), Lumped: BoreFigures{Outcome: r.Outcome.String(), Speed: r.MuzzleSpeed, Energy: r.MuzzleEnergy,
 			Time: r.ExitTime, Peak: r.BarrelPeak - pa, Exit: r.BarrelExit - pa}}
-	w.Inside = RangeExcess(c, r) == 0
+	w.Inside = InRange(c, r)
 	if r.Outcome != pneumatics.Left {
 		w.WhyNot = finding.Words("the projectile does not leave in the fast model, so there is no shot to compare")
 		return w

@@ -138,7 +138,7 @@ func (s *Solver) root(i int, before float64) float64 {
 	a, b := s.tOld, before
 	fa, fb := s.g[i], s.gNew[i]
 	if before < s.t { // an earlier event is known: this one counts only before it
-		fb = s.valueAt(i, before)
+		fb = s.oneAt(i, before)
 		if !crosses(fa, fb, s.directions[i]) {
 			return s.t
 		}
@@ -153,7 +153,7 @@ func (s *Solver) root(i int, before float64) float64 {
 		if !(t > a && t < b) {
 			t = 0.5 * (a + b)
 		}
-		f := s.valueAt(i, t)
+		f := s.oneAt(i, t)
 		if (f > 0) == (fb > 0) || f == 0 {
 			b, fb = t, f
 			if side == +1 {
@@ -169,6 +169,15 @@ func (s *Solver) root(i int, before float64) float64 {
 		}
 	}
 	return b
+}
+
+// oneAt is valueAt where only that event's value is wanted.
+func (s *Solver) oneAt(i int, t float64) float64 {
+	if s.single == nil {
+		return s.valueAt(i, t)
+	}
+	s.At(t, s.next[:s.n])
+	return s.single.EventValue(i, t, s.next[:s.n])
 }
 
 func (s *Solver) valueAt(i int, t float64) float64 {

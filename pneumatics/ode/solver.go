@@ -30,6 +30,12 @@ type Watcher interface {
 	Accepted(t float64, y []float64)
 }
 
+// Single is a Watcher that can give the value of one event without the others.
+type Single interface {
+	Watcher
+	EventValue(event int, t float64, y []float64) float64
+}
+
 // Skeptic is a Watcher that can tell, from both ends of a step, that an event may
 // have happened and undone itself inside. Such a step is searched at points
 // between.
@@ -91,9 +97,13 @@ type Settings struct {
 	MaxSteps   int     // 0: 100000
 	FirstStep  float64 // 0: chosen
 	MaxStep    float64 // 0: no bound
-	// Patience is how many steps in a row at the explicit method's stability limit
-	// count as stiff; 0: 4. Undamped waves need more: they come and go there.
-	Patience int
+	// Waves says that the system has undamped waves beside what may be stiff in it. The
+	// implicit method, which is none for waves, is waited for longer, and left where the
+	// explicit one would be as quick.
+	Waves bool
+	// Order is the order in which the implicit method eliminates the controlled
+	// components, for a system whose matrix is sparse in it; nil: as they stand.
+	Order []int
 }
 
 // Solver integrates one system at a time. Make it once with New, then Start as
@@ -102,6 +112,7 @@ type Solver struct {
 	n, controlled int
 	sys           System
 	watcher       Watcher
+	single        Single
 	skeptic       Skeptic
 	linear        Linear
 	directions    []Direction
@@ -117,11 +128,11 @@ type Solver struct {
 	lastErr    float64
 	steps      int
 	maxSteps   int
-	patience   int
 	accepted   int
 	rejected   int
 	calls      int
 	derivative bool // k[0] is f(t, y)
+	waves      bool
 
 	denseReady bool
 	yOld       []float64
@@ -168,10 +179,11 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 		panic("ode: tolerance outside (0, 0.1]")
 	}
 	s.grow(len(y), len(directions))
-	s.sys, s.watcher, s.skeptic, s.directions = sys, nil, nil, directions
+	s.sys, s.watcher, s.single, s.skeptic, s.directions = sys, nil, nil, nil, directions
 	s.linear, _ = sys.(Linear)
 	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
 		s.watcher = w
+		s.single, _ = sys.(Single)
 		s.skeptic, _ = sys.(Skeptic)
 	}
 	s.t, s.tOld = t, t
@@ -192,13 +204,14 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	if s.maxSteps <= 0 {
 		s.maxSteps = 100000
 	}
-	s.patience = set.Patience
-	if s.patience <= 0 {
-		s.patience = 4
+	s.waves, s.stiff.patience = set.Waves, 4
+	if s.waves {
+		s.stiff.patience = 20
 	}
 	s.steps, s.accepted, s.rejected, s.calls, s.lastErr = 0, 0, 0, 0, 1e-4
 	s.derivative, s.denseReady = false, false
 	s.stiff.on, s.stiff.implicit, s.stiff.hits = false, false, 0
+	s.stiff.order = set.Order
 	s.Restart()
 }
 
@@ -310,6 +323,7 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 		if err <= 1 {
 			s.noticeStiffness(h)
 			s.accept(t, h, retried, 1/eighthRoot(err))
+			s.stayStable()
 			s.stiff.implicit = false
 			return Reached
 		}

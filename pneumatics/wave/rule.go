@@ -21,7 +21,7 @@ const (
 	// hoses or without; outside it without a hose; outside it with one.
 	InsideExcess  = 0.10
 	OutsideExcess = 0.20
-	HoseExcess    = 0.60
+	HoseExcess    = 0.70
 )
 
 // Rule is how far a lumped shot is from the range of the lumped model.
@@ -32,8 +32,11 @@ type Rule struct {
 }
 
 // Inside tells whether the lumped model can be trusted.
-func (r Rule) Inside() bool {
-	return r.GasRatio <= MaxGasRatio && r.SoundTimes >= MinSoundTimes
+func (r Rule) Inside() bool { return r.Nearness() <= 1 }
+
+// Nearness is how near a shot is to the end of the range [-]: 1 at it, more outside.
+func (r Rule) Nearness() float64 {
+	return max(r.GasRatio/MaxGasRatio, MinSoundTimes/r.SoundTimes)
 }
 
 // RuleOf measures a lumped shot that left: gas at ambient temperature and at the

@@ -179,7 +179,7 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 		// A run that breaks off is no launcher that keeps its projectile; one that bounces
 		// until its steps run out is.
 		require.Empty(t, lumped.Reason, "%+v", s)
-		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until || lumped.Rests > 100, "ended at %g s: %+v", lumped.Time, s)
+		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until || lumped.Steps > 150_000, "ended at %g s: %+v", lumped.Time, s)
 		return difference{}, false
 	}
 	fastest := lumped.MuzzleSpeed
@@ -219,6 +219,9 @@ func TestRandomDesigns(t *testing.T) {
 	})
 	for i, l := range layouts {
 		for _, d := range results[i] {
+			if energy := 0.5 * d.mass * d.fastest.lumped * d.fastest.lumped; energy < leastStudied {
+				continue
+			}
 			allowed := OutsideExcess
 			switch {
 			case d.rule.Inside():
@@ -233,6 +236,11 @@ func TestRandomDesigns(t *testing.T) {
 	t.Log("\n" + studyTable(layouts, results))
 	writeStudy(t, slices.Concat(results...))
 }
+
+// leastStudied is the energy [J] below which a difference between the models is none for
+// any verdict: an eightieth of the smallest limit. Slow shots through a hair of a hose
+// are among them.
+const leastStudied = 1e-3
 
 // studyOf compares random designs of one layout until enough have left the barrel.
 func studyOf(t *testing.T, l studyLayout, enough int, stream uint64) (all []difference) {

@@ -34,11 +34,18 @@ func newValve(g *gas, p *pneumatics.Path, sc *pneumatics.Scenario, index int) va
 			return v
 		}
 	}
+	feeds := p.From >= 0 && p.To == pneumatics.BarrelNode || p.To >= 0 && p.From == pneumatics.BarrelNode
 	switch p.Kind {
 	case pneumatics.Valve, pneumatics.HandValve:
 		v.schedule(sc)
+		v.spring = feeds && p.Balance.SeatShare > 0 // its diaphragm is not resolved
 	case pneumatics.Check, pneumatics.Relief, pneumatics.Regulator:
 		v.spring = true
+	case pneumatics.QuickExhaust:
+		v.spring = feeds
+		if !feeds { // shut it keeps the air in, which is the stricter side
+			v.knots[0].opening = 0
+		}
 	}
 	return v
 }

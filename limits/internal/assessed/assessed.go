@@ -82,8 +82,7 @@ func Faults(t testing.TB, l *launcher.Launcher, day string, wanted func(id strin
 	limits, err := launcher.LimitsOf(l.Limits, l.Projectile)
 	require.NoError(t, err)
 	r, err := fault.Compute(Glance(), fault.Input{Launcher: l, Limits: limits, NormalUnknown: finding.Words("not asked"), Day: day,
-		Only:     wanted,
-		Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}, fault.LatentPairs)
+		Only: wanted, Emptying: &vent.Report{Target: 5000}, Loading: vent.LoadingOf(l, 5000)}, fault.LatentPairs)
 	require.NoError(t, err)
 	return r.Faults
 }

@@ -8,49 +8,58 @@ import (
 
 // Take takes the state: pressure and temperature of the cells, flows and speeds of the gas.
 func (r *Rows) Take(y []float64) {
+	invCv := r.invCv
 	for i := range r.rows {
 		w := &r.rows[i]
-		cells := r.Cells[w.cell : w.cell+w.n]
-		faces := r.Faces[w.face : w.face+w.n+1]
+		cells := r.Cells[w.cell:][:w.n]
+		faces := r.Faces[w.face:][:w.n+1]
 		gas := y[2*w.first:][:2*len(cells)]
 		p, temp := r.P[w.first:][:len(cells)], r.T[w.first:][:len(cells)]
 		before := 0.0 // gas of the cell before the face
 		for k := range cells {
 			m, u := gas[2*k], gas[2*k+1]
 			p[k] = cells[k].invGM1 * u
-			temp[k] = u * r.invCv / m
-			faces[k].take(y, before, m)
+			temp[k] = u * invCv / m
+			f := &faces[k]
+			f.pressure = 0
+			if f.kind <= mouth { // one stretch of gas
+				f.Flow = y[f.Index]
+				f.Before = f.Flow * f.length / (f.sa*before + f.sb*m)
+				f.Behind = f.Before
+			} else {
+				f.take(y, before, m)
+			}
 			before = m
 		}
 		faces[len(cells)].take(y, before, 0)
 	}
 }
 
-// take takes the flow of a face from the state, between cells that hold the gas before and
+// take takes the flow of a face of any kind, between cells that hold the gas before and
 // behind [kg].
 func (f *Face) take(y []float64, before, behind float64) {
-	f.pressure, f.half = 0, 0
-	f.ma, f.mb = f.sa*before, f.sb*behind
+	f.pressure = 0
 	switch f.kind {
 	case atPart:
 		return // nothing flows
 	case joint:
+		f.half = 0
 		f.Flow = y[f.Index]
-		f.Before, f.Behind = f.Flow*f.la/f.ma, f.Flow*f.lb/f.mb
-	default: // one stretch of gas
+		f.Before, f.Behind = f.Flow*f.la/(f.sa*before), f.Flow*f.lb/(f.sb*behind)
+	default:
 		f.Flow = y[f.Index]
-		f.Before = f.Flow * f.length / (f.ma + f.mb)
+		f.Before = f.Flow * f.length / (f.sa*before + f.sb*behind)
 		f.Behind = f.Before
 	}
 }
 
-// Motion is the kinetic energy of the gas in a row [J], at the speeds last taken.
+// Motion is the kinetic energy of the gas in a row [J], at the state last taken.
 func (r *Rows) Motion(i int) float64 {
 	sum := 0.0
 	faces := r.FacesOf(i)
 	for k := range faces {
 		f := &faces[k]
-		sum += 0.5 * (f.ma*f.Before*f.Before + f.mb*f.Behind*f.Behind)
+		sum += 0.5 * f.Flow * (f.la*f.Before + f.lb*f.Behind)
 	}
 	return sum
 }
@@ -89,26 +98,27 @@ func (r *Rows) friction(p *piece) {
 	// 1.5 % from 240 to 340 K: 0.3 % of a turbulent friction factor.
 	t := 0.5 * (r.T[r.first+p.cell] + r.T[r.first+p.cell+p.cells-1])
 	scale := p.reynolds * (1 - r.viscosityRise*(t-r.ta))
-	drag := p.fixed + line.FrictionOfSquare(squares*p.share*scale*scale)*p.factor
-	for k := 1; k < len(faces); k++ {
-		faces[k].drag, faces[k-1].dragB = drag, drag
-	}
+	p.drag = p.fixed + line.FrictionOfSquare(squares*p.share*scale*scale)*p.factor
 }
 
 // balance books a row: cell by cell the momentum that is carried through its centre, and
 // face by face pressure, friction, and the gas that passes with its internal energy.
 func (r *Rows) balance(w *row, d []float64) {
 	n := w.n
-	faces := r.Faces[w.face : w.face+n+1]
-	cells := r.Cells[w.cell : w.cell+n]
+	faces, cells := r.Faces[w.face:][:n+1], r.Cells[w.cell:][:n]
 	p, temp := r.P[w.first:][:n], r.T[w.first:][:n]
 	rates := d[2*w.first:][:2*n]
+	pieces := r.pieces[w.piece:][:w.pieces]
 	a := &faces[0]
 	if a.kind == mouth {
-		r.forceMouth(a, a.dragB, &cells[0], w.first, w.left, +1, d)
+		r.forceMouth(a, pieces[0].drag, &cells[0], w.first, w.left, +1, d)
 	}
-	for k := range cells {
+	mass, energy := 0.0, 0.0 // what a face inside a piece brings into the cell behind it
+	for k, left := 0, 0; k < n; k++ {
 		b := &faces[k+1]
+		into, heating := mass, energy
+		mass, energy = 0, 0
+		push := b.pressure
 		if a.kind != atPart && b.kind != atPart { // at a part Leave and Arrive have done it
 			q := 0.5 * (a.Flow + b.Flow)
 			u := a.Behind
@@ -117,34 +127,45 @@ func (r *Rows) balance(w *row, d []float64) {
 			}
 			flux, slip := q*u*cells[k].invArea, a.Behind-b.Before
 			a.pressure -= flux
-			b.pressure += flux
-			b.half += flux
-			rates[2*k+1] += 0.5 * math.Abs(q) * slip * slip
+			push += flux
+			if b.kind == joint {
+				b.half += flux
+			}
+			heating += 0.5 * math.Abs(q) * slip * slip
 		}
 		r.accelerate(w, a, k, d)
-		switch {
-		case k == n-1:
-			if b.kind == mouth {
-				r.forceMouth(b, b.drag, &cells[k], w.first+k, w.right, -1, d)
+		drag := pieces[left].drag
+		hold := drag * b.length
+		if k == pieces[left].end && k < n-1 {
+			left++
+			if b.kind == inner {
+				hold = drag*b.la + pieces[left].drag*b.lb
 			}
-		case b.kind == joint:
-			r.forceJoint(w, b, k+1, d)
-		default:
+		}
+		if b.kind == inner {
 			up := k
 			if b.Flow < 0 {
 				up = k + 1
 			}
 			t, u := temp[up], b.Before
-			drag := (b.drag*b.la + b.dragB*b.lb) * math.Abs(b.Flow) * u
+			hold *= math.Abs(b.Flow) * u
 			if excess := u*u - r.sonicOnset*t; excess > 0 {
-				drag += math.Copysign(p[up]*b.area*excess/(r.sonicSpan*t), u)
+				hold += math.Copysign(p[up]*b.area*excess/(r.sonicSpan*t), u)
 			}
-			b.pressure += p[k] - p[k+1] - drag*b.invArea
-			carried, heat, swept := b.Flow*r.cv*t, 0.5*drag*u, b.area*u
-			rates[2*k] -= b.Flow
-			rates[2*k+2] += b.Flow
-			rates[2*k+1] += heat - carried - p[k]*swept
-			rates[2*k+3] += heat + carried + p[k+1]*swept
+			push += p[k] - p[k+1] - hold*b.invArea
+			carried, heat, swept := b.Flow*r.cv*t, 0.5*hold*u, b.area*u
+			into -= b.Flow
+			heating += heat - carried - p[k]*swept
+			mass, energy = b.Flow, heat+carried+p[k+1]*swept
+		}
+		b.pressure = push
+		rates[2*k] += into
+		rates[2*k+1] += heating
+		switch b.kind {
+		case joint:
+			r.forceJoint(w, b, k+1, drag, pieces[left].drag, d)
+		case mouth:
+			r.forceMouth(b, drag, &cells[k], w.first+k, w.right, -1, d)
 		}
 		a = b
 	}
@@ -153,12 +174,12 @@ func (r *Rows) balance(w *row, d []float64) {
 
 // accelerate turns the pressures on the gas of face k into the rate of its flow.
 func (r *Rows) accelerate(w *row, f *Face, k int, d []float64) {
-	if f.kind == atPart {
-		return
-	}
-	rate := f.pressure * f.mobility
-	d[f.Index] = rate
-	if f.kind == joint {
-		r.joinEnergy(w, f, k, rate, d)
+	switch f.kind {
+	case atPart:
+	case joint:
+		d[f.Index] = f.pressure * f.mobility
+		r.joinEnergy(w, f, k, d[f.Index], d)
+	default:
+		d[f.Index] = f.pressure * f.mobility
 	}
 }

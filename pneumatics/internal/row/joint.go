@@ -3,12 +3,12 @@ package row
 import "math"
 
 // forceJoint books all of the gas between two pieces but its pressure work, which
-// needs its acceleration (joinEnergy).
-func (r *Rows) forceJoint(w *row, f *Face, k int, d []float64) {
+// needs its acceleration (joinEnergy); before and behind are the drags of the pieces.
+func (r *Rows) forceJoint(w *row, f *Face, k int, before, behind float64, d []float64) {
 	a, b := w.first+k-1, w.first+k
 	ca, cb := &r.Cells[w.cell+k-1], &r.Cells[w.cell+k]
-	dragA := f.drag * f.la * math.Abs(f.Flow) * f.Before
-	dragB := f.dragB * f.lb * math.Abs(f.Flow) * f.Behind
+	dragA := before * f.la * math.Abs(f.Flow) * f.Before
+	dragB := behind * f.lb * math.Abs(f.Flow) * f.Behind
 	d[2*a] -= f.Flow
 	d[2*b] += f.Flow
 	d[2*a+1] += dragA*f.Before - r.P[a]*ca.Area*f.Before

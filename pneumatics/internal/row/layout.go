@@ -16,7 +16,7 @@ type Run struct {
 // Lay appends a row of pieces, in two parts, each piece with whole cells but for a half one at a
 // part. It gives the number of cells of the first part.
 func (r *Rows) Lay(run Run, first, second []line.Piece) (split int) {
-	w := row{cell: len(r.Cells), face: len(r.Faces), shutL: run.ShutLeft, shutR: run.ShutRight}
+	w := row{cell: len(r.Cells), face: len(r.Faces), piece: len(r.pieces), shutL: run.ShutLeft, shutR: run.ShutRight}
 	r.Faces = append(r.Faces, Face{})
 	r.addPieces(&w, &run, first, len(second) == 0)
 	split = len(r.Cells) - w.cell
@@ -44,7 +44,7 @@ func (r *Rows) addPieces(w *row, run *Run, pieces []line.Piece, toTheEnd bool) {
 			dx = l.Length
 		}
 		losses := run.Scale * l.Losses()
-		r.pieces = append(r.pieces, piece{first: len(r.Faces) - 1, last: len(r.Faces) - 1 + n, cell: len(r.Cells), cells: n,
+		r.pieces = append(r.pieces, piece{first: len(r.Faces) - 1, last: len(r.Faces) - 1 + n, cell: len(r.Cells), cells: n, end: len(r.Cells) + n - 1 - w.cell,
 			reynolds: l.Bore / (area * r.viscosity), factor: losses / (2 * l.Bore), fixed: losses * l.Loss / (2 * l.Length)})
 		for k := range n {
 			length, share := dx, 0.5
@@ -81,7 +81,7 @@ func (r *Rows) addCell(area, length, share float64, shutL, shutR bool) {
 
 // close settles what each face of a row is.
 func (r *Rows) close(w *row) {
-	w.n = len(r.Cells) - w.cell
+	w.n, w.pieces = len(r.Cells)-w.cell, len(r.pieces)-w.piece
 	last := w.face + w.n
 	for k := w.face; k <= last; k++ {
 		f := &r.Faces[k]
@@ -103,11 +103,8 @@ func (r *Rows) close(w *row) {
 		}
 	}
 	r.rows = append(r.rows, *w)
-	for i := range r.pieces {
+	for i := w.piece; i < len(r.pieces); i++ {
 		p := &r.pieces[i]
-		if p.first < w.face {
-			continue
-		}
 		flows := p.last - p.first + 1
 		if r.Faces[p.first].kind == atPart {
 			flows--

@@ -125,7 +125,9 @@ func (r *Rows) Arrive(end *End, q, h float64, d []float64) {
 		u = 0
 	}
 	f.pressure += q * u * end.cell.invArea
-	f.half += q * u * end.cell.invArea
+	if f.kind == joint {
+		f.half += q * u * end.cell.invArea
+	}
 	d[2*end.node] += q
 	d[2*end.node+1] += h - q*(u*end.Speed-0.5*end.Speed*end.Speed)
 }

@@ -58,6 +58,8 @@ type row struct {
 	first        int  // node of its first cell
 	cell, n      int  // first entry in Cells, number of cells
 	face         int  // first of n+1 entries in Faces
+	piece        int  // first entry in pieces, and
+	pieces       int  // their number
 	shutL, shutR bool // the end is at a part, or blocked
 	left, right  int  // nodes that its open ends open into
 }
@@ -74,32 +76,29 @@ type Cell struct {
 // Face is the gas between two cells' centres, or between a centre and the row's
 // open end: a mass flow with inertia.
 type Face struct {
-	Index    int     // of its flow in the state; -1: at a part, where the flow is no state
 	Flow     float64 // [kg/s]
 	Before   float64 // speed in its half in the cell before it [m/s]
 	Behind   float64 // the same in the cell behind it
+	pressure float64 // what drives the flow so far [Pa]
+	Index    int     // of its flow in the state; -1: at a part, where the flow is no state
 	kind     faceKind
-	mobility float64 // section over length: rate of the flow over what drives it [m]
 	length   float64 // of both halves [m]
-	la, sa   float64 // length of its half in the cell before it [m], share of that cell's gas
-	lb, sb   float64 // the same in the cell behind it
-	loss     float64 // of the area change, either way, in dynamic heads of the narrower side [-]
-	drag     float64 // what friction and fittings hold it back with over |q| u times the length, of this evaluation [1/m]
-	dragB    float64 // the same of the half in the cell behind it
+	mobility float64 // section over length: rate of the flow over what drives it [m]
+	sa, sb   float64 // shares of the gas of the cells before and behind that are its halves [-]
 	area     float64 // section of the cell before it, at a row's left end of that behind it [m2]
 	invArea  float64 // [1/m2]
-	ma, mb   float64 // gas of the two halves [kg]
-	pressure float64 // what drives the flow so far [Pa]
-	half     float64 // the same of a joint's first half, without the pressure at its mouth [Pa]
+	la, lb   float64 // lengths of its halves in the cells before and behind [m]
+	loss     float64 // of the area change, either way, in dynamic heads of the narrower side [-]
+	half     float64 // what drives a joint's first half, without the pressure at its mouth [Pa]
 	step     float64 // fall of pressure across a joint [Pa]
 }
 
 type faceKind uint8
 
 const (
-	inner faceKind = iota // inside a piece
-	joint                 // between two pieces
+	inner faceKind = iota // inside a piece, or between two of one bore
 	mouth                 // at an open end
+	joint                 // between pieces of two bores
 	atPart
 )
 
@@ -107,12 +106,13 @@ const (
 // and the last may be shared with the next piece.
 type piece struct {
 	first, last int     // in Faces
-	cell        int     // its first cell, in Cells, and
-	cells       int     // their number
+	cell, cells int     // its first cell, in Cells, and their number
+	end         int     // its last cell, in its row
 	share       float64 // 1 over the number of its faces whose flow is a state
 	reynolds    float64 // Re over |q| at ambient viscosity [s/kg]
 	factor      float64 // losses/(2 D) [1/m]
 	fixed       float64 // of the fittings: losses Loss/(2 L) [1/m]
+	drag        float64 // what holds its gas back, over |q| u times the length, of this evaluation [1/m]
 }
 
 // Clear takes all rows away.

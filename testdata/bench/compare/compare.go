@@ -51,8 +51,9 @@ func (k shot) circuit() (*pneumatics.Circuit, *pneumatics.Scenario) {
 				Flow: flow.SonicConductance(k.c, k.b), OpenIn: pneumatics.SetOf(pneumatics.Firing), OpeningTime: k.opening}},
 			Barrel: pneumatics.Barrel{Present: true, Area: area, ExitArea: area, DeadVolume: k.dead, Travel: k.travel,
 				Mass: k.mass, Breakaway: k.friction, Sliding: k.friction, JetFactor: 1}},
-		&pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: []pneumatics.Condition{{Pressure: k.pressure, Temperature: ta}},
-			Parts: pneumatics.Parts{NoGasInertia: true, NoAirAhead: true, NoAfterMuzzle: true, NoWallHeat: true}}
+		&pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing,
+			Volumes: []pneumatics.Condition{{Pressure: k.pressure, Temperature: ta}},
+			Parts:   pneumatics.Parts{NoGasInertia: true, NoAirAhead: true, NoAfterMuzzle: true, NoWallHeat: true}}
 }
 
 // runGo measures the Go program: the least mean of batches, and the error.

@@ -1,6 +1,9 @@
 package random
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // circuit writes volumes and paths: from the supply's volume stage by stage to the
 // barrel, and the ways out.
@@ -171,8 +174,31 @@ func (d *draw) extras() {
 	if len(d.stages) > 1 && d.chance(0.1) {
 		d.path(path{name: "back", from: d.last(), to: d.stages[0], kind: "check", cv: d.log(0.02, 0.5)})
 	}
+	if d.kinds.Float64() < 0.06 {
+		d.quickExhaust()
+	}
 	if d.chance(0.06) {
 		d.volume("spare", d.log(0.05, 1))
 		d.path(path{name: "to_spare", from: d.stages[0], to: "spare", kind: d.word("orifice", "hose", "check"), cv: d.log(0.02, 0.3)})
+	}
+}
+
+// quickExhaust writes a small volume that the first stage fills, and a quick-exhaust valve
+// from it to the last one.
+func (d *draw) quickExhaust() {
+	d.table("volumes.pilot_line")
+	d.line("volume = %q", fmt.Sprintf("%.2g mL", 5+50*d.kinds.Float64()))
+	d.table("paths.to_line")
+	d.line("from = %q", d.stages[0])
+	d.line(`to = "pilot_line"`)
+	d.line(`kind = "orifice"`)
+	d.line(`orifice = "1 mm"`)
+	d.table("paths.quick")
+	d.line(`from = "pilot_line"`)
+	d.line("to = %q", d.last())
+	d.line(`kind = "quick_exhaust"`)
+	d.line("orifice = %q", fmt.Sprintf("%.2g mm", 1+5*d.kinds.Float64()))
+	if d.kinds.Float64() < 0.3 {
+		d.line(`exhaust = { to = "barrel", orifice = "6 mm" }`)
 	}
 }

@@ -80,7 +80,8 @@ func (d *draw) path(p path) {
 	d.table("paths." + p.name)
 	d.line("from = %q", p.from)
 	d.line("to = %q", p.to)
-	d.line("kind = %q", p.kind)
+	kind := d.bodied(p)
+	d.line("kind = %q", kind)
 	if p.kind == "hose" {
 		d.hose(p.cv)
 	} else {
@@ -93,7 +94,7 @@ func (d *draw) path(p path) {
 	case "valve":
 		d.line("open_in = %s", list(p.open))
 		d.line("unpowered = %q", d.word(p.unpowered...))
-		d.drive()
+		d.drive(kind)
 	case "hand valve":
 		d.line("open_in = %s", list(p.open))
 		d.maybe(0.4, "opening_time = %s", d.fromZero(d.log(30, 300), millis))
@@ -110,15 +111,34 @@ func (d *draw) path(p path) {
 	}
 }
 
-// drive writes how a valve is moved.
-func (d *draw) drive() {
+// bodied is the kind of a path: some valves have a diaphragm or a third port.
+func (d *draw) bodied(p path) string {
+	if p.kind != "valve" {
+		return p.kind
+	}
+	switch u := d.kinds.Float64(); {
+	case u < 0.10:
+		return "diaphragm"
+	case u < 0.22 && p.to != "atmosphere":
+		if d.kinds.Float64() < 0.5 {
+			d.line("exhaust = { orifice = %q, points = %q }", fmt.Sprintf("%.2g mm", 0.8+4*d.kinds.Float64()), "away")
+		}
+		return "three_way"
+	}
+	return p.kind
+}
+
+// drive writes how a valve of a kind is moved.
+func (d *draw) drive(kind string) {
 	piloted := !d.careful && d.chance(0.3) || d.chance(0.08)
 	switch {
 	case piloted:
 		d.line(`drive = "piloted"`)
 		d.maybe(0.7, "min_differential = %s", d.fromZero(d.log(0.02, 0.6), gaps))
 	default:
-		d.maybe(0.7, `drive = "direct"`)
+		if d.chance(0.7) && kind != "diaphragm" {
+			d.line(`drive = "direct"`)
+		}
 		d.maybe(0.1, "min_differential = %s", d.fromZero(d.log(0.01, 0.1), gaps))
 	}
 	d.maybe(0.7, "opening_time = %s", d.fromZero(d.log(2, 200), millis))

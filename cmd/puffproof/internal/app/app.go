@@ -26,15 +26,6 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 )
 
-// Host is what a run takes from the machine beside the files that its command
-// line names. A test gives its own.
-type Host struct {
-	Stdin          io.Reader
-	Stdout, Stderr io.Writer
-	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
-	Now            func() time.Time // the clock: what is past is past on its day
-}
-
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now}
@@ -158,24 +149,3 @@ func panicPlace(stack string) string {
 	}
 	return "place unknown"
 }
-
-// version is the version of the module, or the revision it was built from.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown version"
-	}
-	if v := info.Main.Version; v != "" && v != "(devel)" {
-		return v
-	}
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" {
-			return "revision " + s.Value
-		}
-	}
-	return "development build"
-}
-
-// program names what makes a paper: version and processor. Kinds of processor
-// round the last digit in different ways, and a paper holds such digits.
-func program() string { return version() + " (" + runtime.GOARCH + ")" }

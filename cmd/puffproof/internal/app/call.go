@@ -20,6 +20,15 @@ import (
 	"puffproof/limits/launcher"
 )
 
+// Host is what a run takes from the machine beside the files that its command
+// line names. A test gives its own.
+type Host struct {
+	Stdin          io.Reader
+	Stdout, Stderr io.Writer
+	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
+	Now            func() time.Time // the clock: what is past is past on its day
+}
+
 // Call is one run of a command.
 type Call struct {
 	Host

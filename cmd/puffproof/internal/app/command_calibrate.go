@@ -17,12 +17,8 @@ func shotsOption(help string) Option {
 
 // calibrateCommand holds the model against measured shots.
 func calibrateCommand() *Command {
-	return &Command{
-		Name:     "calibrate",
-		Summary:  "what measured shots and bench tests say about the model",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "calibrate", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runCalibrate,
+		Summary: "what measured shots and bench tests say about the model",
 		Help: []string{
 			"Reads the design and a file of measured shots and bench tests, turns every reading into a speed at the muzzle with its " +
 				"uncertainty, and draws three things from them: a bound on the energy of all shots, a fit of what is really unknown (friction, " +
@@ -47,7 +43,6 @@ func calibrateCommand() *Command {
 			{"puffproof calibrate whale.toml --shots whale.csv --fragment fitted.toml", "the values to copy into the design"},
 			{"puffproof check whale.toml --shots whale.csv", "the verdicts on the measured basis"},
 		},
-		Run: runCalibrate,
 	}
 }
 

@@ -8,12 +8,8 @@ import (
 
 // cardCommand writes the card that stays with the launcher.
 func cardCommand() *Command {
-	return &Command{
-		Name:     "card",
-		Summary:  "write the one-page card that stays with the launcher",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "card", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runCard,
+		Summary: "write the one-page card that stays with the launcher",
 		Help: []string{
 			"Writes one page to laminate and keep with the launcher: what it is set to, what to check before use, the time that emptying takes, " +
 				"how to stop, what to do when a projectile sticks, who may hold the key, and until when the card holds.",
@@ -24,7 +20,6 @@ func cardCommand() *Command {
 			{"puffproof card whale.toml", "writes card.html in this folder"},
 			{"puffproof card whale.toml --format pdf", "writes card.pdf"},
 		},
-		Run: runCard,
 	}
 }
 

@@ -15,12 +15,8 @@ import (
 
 // checkCommand judges a design.
 func checkCommand() *Command {
-	return &Command{
-		Name:     "check",
-		Summary:  "judge a design: every verdict on one screen, worst first",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "check", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runCheck,
+		Summary: "judge a design: every verdict on one screen, worst first",
 		Help: []string{
 			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the worst combination of " +
 				"tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
@@ -43,7 +39,6 @@ func checkCommand() *Command {
 			{"puffproof check whale.toml --units us --sources", "in psi and ft/s, with the sources"},
 			{"puffproof check --json whale.toml > verdicts.json", "for another program"},
 		},
-		Run: runCheck,
 	}
 }
 

@@ -7,12 +7,8 @@ import (
 
 // completionCommand prints a script that completes commands and flags.
 func completionCommand() *Command {
-	return &Command{
-		Name:     "completion",
-		Summary:  "print a script that completes commands and flags in a shell",
-		Operands: "SHELL",
-		Min:      1, Max: 1,
-		Words: shells(),
+	return &Command{Name: "completion", Operands: "SHELL", Min: 1, Max: 1, Words: shells(), Run: runCompletion,
+		Summary: "print a script that completes commands and flags in a shell",
 		Help: []string{
 			"Prints a script for bash, zsh or fish. With it the Tab key completes commands, flags and file names.",
 		},
@@ -21,7 +17,6 @@ func completionCommand() *Command {
 			{"puffproof completion zsh > ~/.zsh/_puffproof", "where ~/.zsh is in fpath"},
 			{"puffproof completion fish > ~/.config/fish/completions/puffproof.fish", "for every fish"},
 		},
-		Run: runCompletion,
 	}
 }
 

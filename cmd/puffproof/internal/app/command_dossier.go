@@ -9,12 +9,8 @@ import (
 
 // dossierCommand writes the safety file.
 func dossierCommand() *Command {
-	return &Command{
-		Name:     "dossier",
-		Summary:  "write the safety file: why it may be used, on paper",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "dossier", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runDossier,
+		Summary: "write the safety file: why it may be used, on paper",
 		Help: []string{
 			"Writes the safety file of the design DESIGN: what you hand to the other adults, the school, the organiser, the insurer. One page " +
 				"that can be signed comes first, then what could hurt whom, the rules of use, the plan, the parts, the pressures, the tests, the " +
@@ -35,7 +31,6 @@ func dossierCommand() *Command {
 			{"puffproof dossier whale.toml --format pdf -o whale.pdf", "the same as PDF, the design file attached"},
 			{"puffproof dossier whale.toml --date 2026-05-31 -o - > whale.html", "with a chosen date, to standard output"},
 		},
-		Run: runDossier,
 	}
 }
 

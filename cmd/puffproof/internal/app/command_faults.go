@@ -13,12 +13,8 @@ import (
 
 // faultsCommand runs every single fault.
 func faultsCommand() *Command {
-	return &Command{
-		Name:     "faults",
-		Summary:  "every single fault of every part, what it does, worst first",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "faults", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runFaults,
+		Summary: "every single fault of every part, what it does, worst first",
 		Help: []string{
 			"Makes every single fault that the parts of the design file DESIGN can have: valves stuck, leaking or energised unasked, a relief " +
 				"valve stuck shut, a switch welded, a gauge that reads low, a restrictor missing, power lost, a projectile that sticks. The list " +
@@ -35,7 +31,6 @@ func faultsCommand() *Command {
 			{"puffproof faults whale.toml --pairs", "and every pair of them"},
 			{"puffproof faults --json whale.toml", "for another program"},
 		},
-		Run: runFaults,
 	}
 }
 
@@ -45,7 +40,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	pairs := whether(call, "pairs", fault.EveryPair, fault.LatentPairs)
-	report, err := limits.Faults(ctx, l, limits.FaultOptions{Day: call.today(), Pairs: pairs})
+	report, err := limits.Faults(ctx, l, call.today(), pairs)
 	if err != nil {
 		return 0, err
 	}

@@ -13,12 +13,8 @@ import (
 
 // flightCommand shows where the projectile goes.
 func flightCommand() *Command {
-	return &Command{
-		Name:     "flight",
-		Summary:  "where the projectile lands, and how far people stand",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "flight", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runFlight,
+		Summary: "where the projectile lands, and how far people stand",
 		Help: []string{
 			"Computes the flight with drag, nominal and at the fastest speed that the tolerances allow (with the model factor), over every " +
 				"elevation that the mount allows, with the event's wind from behind and from ahead, from the moving vehicle. To the farthest " +
@@ -35,7 +31,6 @@ func flightCommand() *Command {
 			{"puffproof flight whale.toml", "landing, clear zone, energy at distances"},
 			{"puffproof flight whale.toml --plot flight.svg", "with a drawing"},
 		},
-		Run: runFlight,
 	}
 }
 

@@ -15,12 +15,8 @@ const defaultDesignName = "launcher.toml"
 
 // initCommand writes the design file to start from.
 func initCommand() *Command {
-	return &Command{
-		Name:     "init",
-		Summary:  "write a commented design file to start from",
-		Operands: "[FILE]",
-		Max:      1,
-		Files:    true,
+	return &Command{Name: "init", Operands: "[FILE]", Max: 1, Files: true, Run: runInit,
+		Summary: "write a commented design file to start from",
 		Help: []string{
 			"Writes a design file with every key, what it means, and how to measure it at home. FILE is " +
 				defaultDesignName + " unless you name another; - prints it. A file that exists is never overwritten.",
@@ -33,7 +29,6 @@ func initCommand() *Command {
 			{"puffproof init rocket.toml", "writes rocket.toml"},
 			{"puffproof init - | less", "only shows it"},
 		},
-		Run: runInit,
 	}
 }
 

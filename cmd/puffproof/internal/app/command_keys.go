@@ -8,12 +8,8 @@ import (
 
 // keysCommand prints the reference of the design file.
 func keysCommand() *Command {
-	return &Command{
-		Name:     "keys",
-		Summary:  "every key of the design file, what it means, how to measure it",
-		Operands: "[TABLE]",
-		Max:      1,
-		Words:    design.TableNames(),
+	return &Command{Name: "keys", Operands: "[TABLE]", Max: 1, Words: design.TableNames(), Run: runKeys,
+		Summary: "every key of the design file, what it means, how to measure it",
 		Help: []string{
 			"Prints the reference of the design file: each table with its keys, an example of each, what it is and how to measure it at home, " +
 				"what it may hold, what is assumed without it, the tolerance that is taken where you state none, and what builders call it. TABLE " +
@@ -28,7 +24,6 @@ func keysCommand() *Command {
 			{"puffproof keys --schema > puffproof.schema.json", "for an editor"},
 			{"puffproof keys --json supply", "for another program"},
 		},
-		Run: runKeys,
 	}
 }
 

@@ -9,12 +9,8 @@ import (
 
 // planCommand makes a test plan.
 func planCommand() *Command {
-	return &Command{
-		Name:     "plan",
-		Summary:  "a test plan: pressures, shots, readings to expect, stop rules",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "plan", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runPlan,
+		Summary: "a test plan: pressures, shots, readings to expect, stop rules",
 		Help: []string{
 			"Makes a plan from the design for measuring the launcher: at which pressures, how many shots for a bound below the limit, what each " +
 				"instrument should show, which bench tests narrow the model, what ends the session and who stands where.",
@@ -26,7 +22,6 @@ func planCommand() *Command {
 			{"puffproof plan whale.toml", "the plan, to print"},
 			{"puffproof plan whale.toml --units us", "in psi and ft/s"},
 		},
-		Run: runPlan,
 	}
 }
 

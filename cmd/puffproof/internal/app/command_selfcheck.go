@@ -10,8 +10,7 @@ import (
 
 // selfCheckCommand runs the check values.
 func selfCheckCommand() *Command {
-	return &Command{
-		Name:    "self-check",
+	return &Command{Name: "self-check", Run: runSelfCheck,
 		Summary: "run check values, each with its source, on this machine",
 		Help: []string{
 			"Computes figures that were made elsewhere (tables of handbooks, exact solutions, experiments) with this program on this machine, " +
@@ -25,7 +24,6 @@ func selfCheckCommand() *Command {
 			{"puffproof self-check --quiet", "one line, and what fails"},
 			{"puffproof self-check --json > checks.json", "for another program"},
 		},
-		Run: runSelfCheck,
 	}
 }
 

@@ -11,12 +11,8 @@ import (
 
 // setpointCommand finds the highest cut-out.
 func setpointCommand() *Command {
-	return &Command{
-		Name:     "setpoint",
-		Summary:  "the highest cut-out, the cut-in, the relief valve's window",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "setpoint", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runSetpoint,
+		Summary: "the highest cut-out, the cut-in, the relief valve's window",
 		Help: []string{
 			"Finds the highest pressure at which the switch of the design DESIGN may cut out, so that the worst launcher within all tolerances " +
 				"stays within the energy limits: in normal running, filled cold and left in the heat, and with the switch welded shut and the " +
@@ -44,7 +40,6 @@ func setpointCommand() *Command {
 			{"puffproof setpoint whale.toml --shots shots.csv", "with measured shots"},
 			{"puffproof setpoint --json whale.toml", "for another program"},
 		},
-		Run: runSetpoint,
 	}
 }
 

@@ -14,12 +14,8 @@ import (
 
 // shotCommand shows one shot.
 func shotCommand() *Command {
-	return &Command{
-		Name:     "shot",
-		Summary:  "one shot in detail: speed, energy, pressures, times, a plot",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "shot", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runShot,
+		Summary: "one shot in detail: speed, energy, pressures, times, a plot",
 		Help: []string{
 			"Computes one shot of the design DESIGN with its nominal values: every tolerance at its middle, the projectile seated at the stated " +
 				"travel. It judges nothing; the worst case is the business of check.",
@@ -43,7 +39,6 @@ func shotCommand() *Command {
 			{"puffproof shot whale.toml --model wave", "both models side by side"},
 			{"puffproof shot whale.toml --plot whale.svg", "with a drawing for the wall"},
 		},
-		Run: runShot,
 	}
 }
 

@@ -12,8 +12,7 @@ import (
 
 // sizeCommand plans before there is a design.
 func sizeCommand() *Command {
-	return &Command{
-		Name:    "size",
+	return &Command{Name: "size", Run: runSize,
 		Summary: "before any file: how much air at which pressure for a limit",
 		Help: []string{
 			"For an energy limit it prints how much air may reach the barrel at which charge pressure: by the ceiling, which no valve and no " +
@@ -34,7 +33,6 @@ func sizeCommand() *Command {
 			{"puffproof size --limit \"0.3 J\" --bore \"41 mm\" --travel \"150 mm\" --mass \"4 g\"", "for a launcher in mind"},
 			{"puffproof size --plot plan.svg", "with a drawing"},
 		},
-		Run: runSize,
 	}
 }
 

@@ -13,12 +13,8 @@ import (
 
 // ventCommand shows how a launcher empties.
 func ventCommand() *Command {
-	return &Command{
-		Name:     "vent",
-		Summary:  "does it empty: switched off, without power, by the stopwatch",
-		Operands: "DESIGN",
-		Min:      1, Max: 1,
-		Files: true,
+	return &Command{Name: "vent", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runVent,
+		Summary: "does it empty: switched off, without power, by the stopwatch",
 		Help: []string{
 			"Empties the launcher of the design file DESIGN, switched off and without power, from every state and from the highest pressure " +
 				"that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] within is SLOW.",
@@ -48,7 +44,6 @@ func ventCommand() *Command {
 			{"puffproof vent whale.toml --log readings.csv", "what a real test says about the vent"},
 			{"puffproof vent whale.toml --leak-log sealed.csv", "whether it holds its air, once it has cooled"},
 		},
-		Run: runVent,
 	}
 }
 
@@ -104,7 +99,7 @@ type emptied struct {
 // emptying computes how a launcher empties, the vents to drill with --size, and
 // what the logs say; nil: none was given.
 func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *vent.Log) (a emptied, err error) {
-	if a.report, err = limits.Empty(ctx, l, limits.VentOptions{Day: c.today()}); err != nil {
+	if a.report, err = limits.Empty(ctx, l, c.today()); err != nil {
 		return a, err
 	}
 	if c.flags.Bool("size") {

@@ -11,17 +11,12 @@ import (
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/launcher"
 )
 
 // verifyCommand holds a safety file against its design.
 func verifyCommand() *Command {
-	return &Command{
-		Name:     "verify",
-		Summary:  "does a safety file or a card still describe the design?",
-		Operands: "FILE [DESIGN]",
-		Min:      1, Max: 2,
-		Files: true,
+	return &Command{Name: "verify", Operands: "FILE [DESIGN]", Min: 1, Max: 2, Files: true, Run: runVerify,
+		Summary: "does a safety file or a card still describe the design?",
 		Help: []string{
 			"Reads the inputs that FILE, a safety file or a card, carries and holds them against the design file DESIGN: which keys changed, " +
 				"which answers changed, which signatures and tests that voids.",
@@ -42,7 +37,6 @@ func verifyCommand() *Command {
 			{"puffproof verify safety-file.html whale.toml", "what changed since it was signed"},
 			{"puffproof verify safety-file.html", "run the file's own inputs again"},
 		},
-		Run: runVerify,
 	}
 }
 
@@ -133,7 +127,7 @@ func rerun(ctx context.Context, v *paper.Verification, name, text string) (*pape
 		return nil, in, err
 	}
 	in.Attached, in.Date, in.Units = v.Archive.Attached, v.Archive.Date, show.System(v.Archive.Units)
-	if err := takeMeasurements(ctx, &in); err != nil {
+	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}
 	if err := assess(ctx, &in); err != nil {
@@ -144,18 +138,8 @@ func rerun(ctx context.Context, v *paper.Verification, name, text string) (*pape
 		return nil, in, inputErrorf("%s: %v", name, err)
 	}
 	held.Finding = in.Finding()
-	v.Expired = firstPast(in.Launcher, v)
+	v.Expired = in.Launcher.FirstPast(v.Archive.Date, v.Date)
 	return held, in, nil
-}
-
-// firstPast is the first due date before the day of the question; "" none.
-func firstPast(l *launcher.Launcher, v *paper.Verification) string {
-	for _, d := range l.DueDates(v.Archive.Date) {
-		if d.Date < v.Date {
-			return d.Date
-		}
-	}
-	return ""
 }
 
 // compareWords makes the paper again under the name of the program that made it

@@ -44,13 +44,13 @@ func parseLine(reg registry, args []string) (*commandLine, error) {
 			words = append(words, a)
 			continue
 		}
-		used, err := l.takeFlag(reg, a, args[i+1:])
+		used, err := l.readFlag(reg, a, args[i+1:])
 		if err != nil {
 			return nil, err
 		}
 		i += used
 	}
-	if err := l.takeWords(reg, words); err != nil {
+	if err := l.readWords(reg, words); err != nil {
 		return nil, err
 	}
 	return l, l.checkFlags(reg)
@@ -61,9 +61,9 @@ func startsWithDash(a string) bool {
 	return strings.HasPrefix(a, "-") || strings.HasPrefix(a, "–") || strings.HasPrefix(a, "—")
 }
 
-// takeFlag understands one flag and says how many of the arguments after it
+// readFlag understands one flag and says how many of the arguments after it
 // were its value.
-func (l *commandLine) takeFlag(reg registry, arg string, rest []string) (int, error) {
+func (l *commandLine) readFlag(reg registry, arg string, rest []string) (int, error) {
 	if !strings.HasPrefix(arg, "-") {
 		return 0, inputErrorf("%q begins with a long dash; type two hyphens", arg)
 	}
@@ -124,10 +124,7 @@ func unknownFlag(reg registry, arg, name string) error {
 		return inputErrorf("unknown flag %q; a value that begins with a minus is given with =, a file name after --", arg)
 	}
 	known := []string{"help", "version"}
-	for _, o := range globalOptions() {
-		known = append(known, o.Name)
-	}
-	for _, c := range reg.commands {
+	for _, c := range append([]*Command{{Options: globalOptions()}}, reg.commands...) {
 		for _, o := range c.Options {
 			known = append(known, o.Name)
 		}
@@ -138,8 +135,8 @@ func unknownFlag(reg registry, arg, name string) error {
 	return inputErrorf("unknown flag %q; puffproof help lists the flags", arg)
 }
 
-// takeWords finds the command among the words that are no flags.
-func (l *commandLine) takeWords(reg registry, words []string) error {
+// readWords finds the command among the words that are no flags.
+func (l *commandLine) readWords(reg registry, words []string) error {
 	if l.version || len(words) == 0 {
 		return nil
 	}
@@ -219,6 +216,4 @@ func countNoun(n int, c *Command) string {
 }
 
 // orList joins words as "a or b".
-func orList(words []string) string {
-	return strings.Join(words, " or ")
-}
+func orList(words []string) string { return strings.Join(words, " or ") }

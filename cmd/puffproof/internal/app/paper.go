@@ -100,7 +100,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 		in.Attached = append(in.Attached,
 			document.Attached{Role: role, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
 	}
-	return in, takeMeasurements(ctx, &in)
+	return in, readAttached(ctx, &in)
 }
 
 // framePaper is an input with its design and this program only.
@@ -109,8 +109,8 @@ func framePaper(name, text string) (paper.Input, error) {
 	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
 }
 
-// takeMeasurements understands what is attached to an input.
-func takeMeasurements(ctx context.Context, in *paper.Input) error {
+// readAttached understands what is attached to an input.
+func readAttached(ctx context.Context, in *paper.Input) error {
 	for _, a := range in.Attached {
 		var log vent.Log
 		var err error

@@ -34,5 +34,5 @@ func TestShotViewIsInGaugeReadings(t *testing.T) {
 	assert.InDeltaSlice(t, []float64{0, 0.2}, v.Series.Travel, 1e-15) // rounding of one subtraction
 	assert.Equal(t, []float64{0, 7}, v.Series.Gauge)
 	assert.Len(t, v.Account, 3, "parts without a role are left out")
-	assert.Equal(t, []string{"This start is 0.4 bar above the highest pressure of normal operation."}, finding.Strings(v.Notes))
+	assert.Equal(t, "This start is 0.4 bar above the highest pressure of normal operation.", finding.Join(v.Notes, "; ").String())
 }

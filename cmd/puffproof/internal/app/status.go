@@ -39,9 +39,7 @@ type inputError struct{ text string }
 func (e *inputError) Error() string { return e.text }
 
 // inputErrorf makes an inputError.
-func inputErrorf(format string, args ...any) error {
-	return &inputError{fmt.Sprintf(format, args...)}
-}
+func inputErrorf(format string, args ...any) error { return &inputError{fmt.Sprintf(format, args...)} }
 
 // fileError is what is wrong inside of a file: every problem with its place.
 type fileError struct{ problems []problem.Problem }

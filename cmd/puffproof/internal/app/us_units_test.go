@@ -1,7 +1,6 @@
 package app
 
 import (
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -90,18 +89,30 @@ func ownWords(paper string) string {
 	return regexp.MustCompile("(?m)^    .*$|(?s)<!--.*?-->").ReplaceAllString(paper, "")
 }
 
+// lazyShots are slower than those of vented.toml, 3.8 m/s at that pressure, by what a wider
+// gap, more friction or a slower valve would explain. Invented.
+const lazyShots = `pressure [bar],speed [m/s],chronograph_distance [m],projectile,temperature [degC]
+0.20,3.20,0.3,A,21
+0.20,3.26,0.3,B,21
+0.20,3.14,0.3,A,21
+0.20,3.23,0.3,B,21
+0.20,3.17,0.3,A,21
+`
+
 // Whoever asks for US units is shown no metric figure, by no command and of no design:
 // what was measured, what fails and what cannot be known is written in them too.
 func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	demos, err := filepath.Abs("../../../../testdata")
 	require.NoError(t, err)
+	vented, err := filepath.Abs("../../testdata/vented.toml")
+	require.NoError(t, err)
 	files := csvFiles(t, "vent.txtar")
 	for name, text := range csvFiles(t, "careless-shots.txtar") {
 		files["shots-"+name] = text
 	}
-	shots, err := os.ReadFile(filepath.Join(demos, "shots", "whale.csv"))
-	require.NoError(t, err)
-	files["shots-whale.csv"] = string(shots)
+	files["shots-ten.csv"], files["shots-lazy.csv"] = csvFiles(t, "calibrate.txtar")["ten.csv"], lazyShots
+	hosed := designFile(t, least(t, `critical_ratio = "0.3 ± 0"`,
+		"critical_ratio = \"0.3 ± 0\"\nhose = { bore = \"8 mm ± 0.2 mm\", length = \"0.4 m ± 0.02 m\", side = \"after\" }"))
 	inFolder(t, files)
 	digits, seen, met := regexp.MustCompile(`\d+`), map[string]bool{}, map[string]bool{}
 	walk := func(args ...string) string {
@@ -124,32 +135,36 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	}
 	for _, name := range []string{"whale", "rocket", "careless"} {
 		design := filepath.Join(demos, "designs", name+".toml")
-		for _, args := range [][]string{{"check", "--sources", "--assumed"}, {"shot"}, {"shot", "--at", "9 psi"},
+		for _, args := range [][]string{{"check", "--sources", "--assumed", "--thorough"}, {"shot"}, {"shot", "--at", "9 psi"},
 			{"setpoint"}, {"vent", "--size"}, {"faults"}, {"plan"}, {"flight"}, {"dossier", "-o", "-", "--format", "md"}} {
-			if long := args[0] == "setpoint" || args[0] == "faults"; long && name == "rocket" {
+			switch command := args[0]; {
+			case name == "rocket" && (command == "setpoint" || command == "faults"):
 				continue // the whale's and the careless one's say all that it does
+			case name == "whale" && command == "dossier":
+				continue // with its shots, below
 			}
 			out := walk(append(args[:1:1], append([]string{design}, args[1:]...)...)...)
 			assert.NotEmpty(t, out, "%s %q", name, args)
 		}
 	}
-	walk("check", filepath.Join(demos, "designs", "soapbox.toml")) // what it alone says: of hoses
-	whale := filepath.Join(demos, "designs", "whale.toml")
-	for file := range files { // the logs are of its vent
+	walk("check", hosed)
+	for file := range files {
 		if strings.HasPrefix(file, "shots-") {
-			walk("calibrate", whale, "--shots", file)
+			walk("calibrate", vented, "--shots", file)
 		} else {
-			walk("vent", whale, "--log", file)
-			walk("vent", whale, "--leak-log", file)
+			walk("vent", vented, "--log", file)
+			walk("vent", vented, "--leak-log", file)
 		}
 	}
-	walk("check", whale, "--shots", "shots-slow.csv")
-	walk("card", whale, "-o", "-", "--format", "md")
-	walk("setpoint", whale, "--shots", "shots-whale.csv")
-	walk("dossier", whale, "--shots", "shots-whale.csv", "--vent-log", "good.csv", "--leak-log", "tight.csv",
-		"-o", "-", "--format", "md")
-	walk("check", whale, "--thorough")
-	walk("size", "--limit", "0.5 J")
+	for _, args := range []string{"check --shots shots-lazy.csv", "setpoint --shots shots-ten.csv", "card -o - --format md",
+		"dossier -o - --format md"} {
+		words := strings.Fields(args)
+		walk(append([]string{words[0], vented}, words[1:]...)...)
+	}
+	whale, shots := filepath.Join(demos, "designs", "whale.toml"), filepath.Join(demos, "shots", "whale.csv")
+	walk("calibrate", whale, "--shots", shots)
+	walk("dossier", whale, "--shots", shots, "--vent-log", "good.csv", "--leak-log", "tight.csv", "-o", "-", "--format", "md")
+	walk("size", "--limit", "5000 J")
 	walk("size", "--travel", "6 in", "--mass", "0.2 oz", "--bore", "1.5 in")
 	for _, q := range quoted {
 		assert.True(t, met[q.words], "nothing quotes %q any more", q.words)

@@ -20,7 +20,6 @@ import (
 // Existing says what happens to a file that already has the wanted name.
 type Existing uint8
 
-// The two answers.
 const (
 	Keep    Existing = iota // the old file stays and Write fails with fs.ErrExist
 	Replace                 // the new file takes the place of the old one

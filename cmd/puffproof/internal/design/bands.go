@@ -142,25 +142,3 @@ func sizeUnit(si float64, d unit.Dimension) (finding.Unit, bool) {
 
 // practice is what the defaults rest on.
 const practice = "common practice, no source"
-
-// widen gives a quantity without a tolerance the default band of its key.
-func (k *key) widen(b *launcher.Band) {
-	r := k.bands.of(b.Origin)
-	b.Low, b.High = r.apply(b.Nominal)
-	if r.exact {
-		return
-	}
-	b.Assumed = true
-	b.Reason = finding.Say("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
-	floor := 0.0
-	switch {
-	case k.sign == anySign:
-		return
-	case k.sign == positive:
-		floor = b.Nominal / 10
-	}
-	if b.Low < floor {
-		b.Low = floor
-		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.dimension))
-	}
-}

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/finding"
@@ -27,7 +28,7 @@ func (s *section) flow(f *launcher.FlowSpec) {
 	}
 	found := s.flowFigures()
 	switch {
-	case len(found) == 0 && !s.r.partial:
+	case len(found) == 0 && !s.r.Partial:
 		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
 			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
 	case len(found) > 1:
@@ -47,9 +48,9 @@ func (s *section) flowFigures() (found []string) {
 	if s.tab == nil {
 		return nil
 	}
-	for _, e := range s.tab.entries {
-		if contains(flowWords(), e.name) {
-			found = append(found, e.name)
+	for _, e := range s.tab.Entries {
+		if slices.Contains(flowWords(), e.Name) {
+			found = append(found, e.Name)
 		}
 	}
 	return found
@@ -110,7 +111,7 @@ func (s *section) flowExtras(form string) {
 		"discharge_coefficient": {"orifice", "seat_bore"},
 	}
 	for _, extra := range []string{"critical_ratio", "pressure_drop_ratio", "discharge_coefficient"} {
-		if s.has(extra) && !contains(goes[extra], form) {
+		if s.has(extra) && !slices.Contains(goes[extra], form) {
 			s.fault(extra, Problem{Message: "does not belong to " + form, Found: extra, Want: extra + " beside " + strings.Join(goes[extra], ", ")})
 		}
 	}

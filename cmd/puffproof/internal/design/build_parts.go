@@ -2,13 +2,15 @@ package design
 
 import (
 	"math"
+	"slices"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
-func (r *reader) ambientSpec(root *table) launcher.AmbientSpec {
+func (r *reader) ambientSpec(root *toml.Table) launcher.AmbientSpec {
 	s := r.orEmpty(root, "ambient")
 	return launcher.AmbientSpec{
 		Pressure: s.or("pressure", 101325, 97325, 105325, usual("%s ± %s, the weather's usual range at sea level",
@@ -22,7 +24,7 @@ func (r *reader) ambientSpec(root *table) launcher.AmbientSpec {
 }
 
 // orEmpty reads a table, or gives a section without keys.
-func (r *reader) orEmpty(root *table, name string) *section {
+func (r *reader) orEmpty(root *toml.Table, name string) *section {
 	if s := r.single(root, name, ""); s != nil {
 		return s
 	}
@@ -30,28 +32,28 @@ func (r *reader) orEmpty(root *table, name string) *section {
 }
 
 // gas reads [gas]; nitrogen needs a supply that can hold it.
-func (r *reader) gas(root *table) string {
+func (r *reader) gas(root *toml.Table) string {
 	s := r.orEmpty(root, "gas")
 	name := s.texts["name"]
 	if name == "" {
 		return "air"
 	}
-	supply := root.get("supply")
-	if name == "nitrogen" && !r.partial && (supply == nil || supply.value.kind != isTable || textOf(supply.value.table,
+	supply := root.Get("supply")
+	if name == "nitrogen" && !r.Partial && (supply == nil || supply.Value.Kind != toml.IsTable || textOf(supply.Value.Table,
 		"kind") != "regulated cylinder") {
 		s.fault("name", Problem{Message: "needs a supply that holds it", Found: name, Want: `"air", or a [supply] of kind "regulated cylinder"`})
 	}
 	return name
 }
 
-func textOf(t *table, key string) string {
-	if e := t.get(key); e != nil && e.value.kind == isString {
-		return e.value.text
+func textOf(t *toml.Table, key string) string {
+	if e := t.Get(key); e != nil && e.Value.Kind == toml.IsString {
+		return e.Value.Text
 	}
 	return ""
 }
 
-func (r *reader) volumes(root *table) []launcher.VolumeSpec {
+func (r *reader) volumes(root *toml.Table) []launcher.VolumeSpec {
 	var list []launcher.VolumeSpec
 	for _, s := range r.named(root, "volumes", mostVolumes) {
 		v := launcher.VolumeSpec{Name: s.path[len("volumes."):], Volume: s.band("volume"), RatedPressure: s.band("rated_pressure"),
@@ -66,7 +68,7 @@ func (r *reader) volumes(root *table) []launcher.VolumeSpec {
 	return list
 }
 
-func (r *reader) paths(root *table) []launcher.PathSpec {
+func (r *reader) paths(root *toml.Table) []launcher.PathSpec {
 	var list []launcher.PathSpec
 	for _, s := range r.named(root, "paths", mostPaths) {
 		p := launcher.PathSpec{Name: s.path[len("paths."):], From: s.texts["from"], To: s.texts["to"], Kind: pathKind(s.selected),
@@ -90,8 +92,11 @@ func pathKind(word string) pneumatics.PathKind {
 			return k
 		}
 	}
-	if isThreeWay(word) {
+	switch word {
+	case threeWay, diaphragm:
 		return pneumatics.Valve
+	case quickExhaust:
+		return pneumatics.Check // its inlet; its exhaust is a way of its own
 	}
 	return pneumatics.Orifice
 }
@@ -108,11 +113,11 @@ func position(word string) pneumatics.Position {
 
 // hose reads the hose of a path.
 func (s *section) hose(p *launcher.PathSpec) {
-	e := s.tab.get("hose")
-	if e == nil || e.value.kind != isTable {
+	e := s.tab.Get("hose")
+	if e == nil || e.Value.Kind != toml.IsTable {
 		return
 	}
-	h := s.r.section("paths.*.hose", s.path+".hose", e.value.table, e.value.offset, "")
+	h := s.r.section("paths.*.hose", s.path+".hose", e.Value.Table, e.Value.Offset, "")
 	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
 		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, finding.Words("the hose formula holds to ± 10 % (from memory)"))}
 	if h.texts["side"] == "after" {
@@ -122,8 +127,8 @@ func (s *section) hose(p *launcher.PathSpec) {
 
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
-	p.Piloted = s.texts["drive"] == "piloted"
-	if s.selected != "valve" && s.selected != "hand valve" && !isThreeWay(s.selected) {
+	p.Piloted = s.texts["drive"] == "piloted" || s.selected == diaphragm
+	if !slices.Contains([]string{"valve", "hand valve", diaphragm, threeWay}, s.selected) {
 		return
 	}
 	if s.texts["drive"] == "hand" {
@@ -145,12 +150,15 @@ func (s *section) moving(p *launcher.PathSpec) {
 	if p.Piloted && !p.MinDifferential.Set {
 		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, usual("%s, a piloted valve", finding.Bars.Of(5e4, 1)))
 	}
+	if s.selected == diaphragm {
+		s.diaphragm(p)
+	}
 }
 
 // byHand makes a path one that a person moves.
 func (s *section) byHand(p *launcher.PathSpec) {
 	switch {
-	case !isThreeWay(s.selected):
+	case s.selected != threeWay && s.selected != diaphragm:
 		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: quoted([]string{"direct", "piloted"}),
 			Hint: `what a person moves is a "hand valve"`})
 	case s.texts["unpowered"] != "" && p.Unpowered != pneumatics.Stays:
@@ -162,7 +170,7 @@ func (s *section) byHand(p *launcher.PathSpec) {
 // minding reads what check valves, regulators and relief valves need.
 func (s *section) minding(p *launcher.PathSpec) {
 	switch s.selected {
-	case "check":
+	case "check", quickExhaust:
 		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, usual("%s, %s", finding.Bars.Of(5e3, 1), finding.Bars.Of(0,
 			1).To(finding.Bars.Of(2e4, 1))))
 	case "regulator":
@@ -203,3 +211,9 @@ func (s *section) shifted(name string, set launcher.Band, nominal, low, high flo
 	}
 	return b
 }
+
+// The most parts that a design may have; a launcher has far fewer.
+const (
+	mostVolumes = 12
+	mostPaths   = 40
+)

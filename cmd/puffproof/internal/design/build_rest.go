@@ -4,17 +4,18 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
-func (r *reader) supply(root *table) *launcher.SupplySpec {
-	e := root.get("supply")
-	if e == nil || e.value.kind != isTable {
+func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
+	e := root.Get("supply")
+	if e == nil || e.Value.Kind != toml.IsTable {
 		return nil
 	}
-	s := r.section("supply", "supply", e.value.table, e.value.table.offset, "")
+	s := r.section("supply", "supply", e.Value.Table, e.Value.Table.Offset, "")
 	sp := &launcher.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
 		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
 	switch s.selected {
@@ -32,7 +33,7 @@ func (r *reader) supply(root *table) *launcher.SupplySpec {
 	return sp
 }
 
-func (r *reader) gauges(root *table) []launcher.GaugeSpec {
+func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 	var list []launcher.GaugeSpec
 	for _, s := range r.tables(root, "gauge") {
 		g := launcher.GaugeSpec{On: s.texts["on"], Range: s.band("range"), Class: s.band("class").Nominal, Error: s.band("error"),
@@ -51,7 +52,7 @@ func (r *reader) gauges(root *table) []launcher.GaugeSpec {
 // unknownClass is the class of a gauge without one [percent of range].
 const unknownClass = 4
 
-func (r *reader) pressureSwitch(root *table, gauges []launcher.GaugeSpec) *launcher.SwitchSpec {
+func (r *reader) pressureSwitch(root *toml.Table, gauges []launcher.GaugeSpec) *launcher.SwitchSpec {
 	s := r.single(root, "pressure_switch", "")
 	if s == nil {
 		return nil
@@ -95,7 +96,7 @@ func gaugeError(g launcher.GaugeSpec) (float64, string) {
 	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + practice + ")"
 }
 
-func (r *reader) barrelAndProjectile(root *table, l *launcher.Launcher) {
+func (r *reader) barrelAndProjectile(root *toml.Table, l *launcher.Launcher) {
 	selected := ""
 	if s := r.single(root, "barrel", ""); s != nil {
 		selected = s.selected
@@ -138,7 +139,7 @@ func projectileSpec(s *section, fit pneumatics.Fit) launcher.ProjectileSpec {
 	return p
 }
 
-func (r *reader) eventAndMount(root *table, l *launcher.Launcher) {
+func (r *reader) eventAndMount(root *toml.Table, l *launcher.Launcher) {
 	if s := r.single(root, "event", ""); s != nil {
 		l.Event = &launcher.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
 			NearestPerson: s.band("nearest_person"), Kerb: s.band("kerb"), Wheels: s.band("wheels"), MuzzleHeight: s.band("muzzle_height"),
@@ -154,18 +155,18 @@ func (r *reader) eventAndMount(root *table, l *launcher.Launcher) {
 	}
 }
 
-func (r *reader) mount(root *table, l *launcher.Launcher) {
+func (r *reader) mount(root *toml.Table, l *launcher.Launcher) {
 	if s := r.single(root, "mount", ""); s != nil {
 		l.Mount = launcher.MountSpec{ElevationMin: s.band("elevation_min"), ElevationMax: s.band("elevation_max"), MovingAt: s.band("moving_at"),
 			RideOn: s.answers["ride_on"] == launcher.Yes}
-		if l.Mount.RideOn && s.tab.get("moving_at") == nil && !r.partial {
+		if l.Mount.RideOn && s.tab.Get("moving_at") == nil && !r.Partial {
 			s.fault("ride_on", Problem{Key: "mount.moving_at", Message: "missing on a ride-on", Want: `moving_at = "2 m/s"`,
 				Hint: "the vehicle's speed adds to the projectile's"})
 		}
 	}
 }
 
-func (r *reader) rules(root *table, l *launcher.Launcher) {
+func (r *reader) rules(root *toml.Table, l *launcher.Launcher) {
 	if s := r.single(root, "venting", ""); s != nil {
 		l.Venting = &launcher.VentingSpec{Within: s.band("within"),
 			Target: s.or("target", 5e3, 5e3, 5e3, finding.Say("%s, this project's own rule", finding.Bars.Of(5e3, 1)))}
@@ -184,7 +185,7 @@ func (r *reader) rules(root *table, l *launcher.Launcher) {
 	}
 }
 
-func (r *reader) objects(root *table) []launcher.ObjectSpec {
+func (r *reader) objects(root *toml.Table) []launcher.ObjectSpec {
 	var list []launcher.ObjectSpec
 	for _, s := range r.tables(root, "objects") {
 		o := launcher.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
@@ -202,42 +203,32 @@ func (r *reader) objects(root *table) []launcher.ObjectSpec {
 }
 
 // checklist reads [checklist.ITEM]; an item's name may have dots, quoted or not.
-func (r *reader) checklist(root *table) []finding.Confirmation {
-	e := root.get("checklist")
-	if e == nil || e.value.kind != isTable {
+func (r *reader) checklist(root *toml.Table) []finding.Confirmation {
+	e := root.Get("checklist")
+	if e == nil || e.Value.Kind != toml.IsTable {
 		return nil
 	}
 	var list []finding.Confirmation
-	r.answersIn(e.value.table, "", &list)
+	r.answersIn(e.Value.Table, "", &list)
 	return list
 }
 
-func (r *reader) answersIn(t *table, prefix string, list *[]finding.Confirmation) {
-	for _, e := range t.entries {
-		item := prefix + e.name
-		if e.value.kind != isTable {
-			r.fault(e.offset, Problem{Key: "checklist." + item, Message: "is not a table", Found: e.value.show(),
+func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirmation) {
+	for _, e := range t.Entries {
+		item := prefix + e.Name
+		if e.Value.Kind != toml.IsTable {
+			r.Fault(e.Offset, Problem{Key: "checklist." + item, Message: "is not a table", Found: e.Value.Show(),
 				Want: "[checklist.ITEM] with who, date, value"})
 			continue
 		}
-		child := e.value.table
+		child := e.Value.Table
 		if group(child) {
 			r.answersIn(child, item+".", list)
 			continue
 		}
-		s := r.section("checklist", "checklist."+item, child, child.offset, "")
+		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
 			Figures:    figuresIn(s.texts["value"])})
 	}
-}
-
-// group tells whether a table holds further tables only.
-func group(t *table) bool {
-	for _, e := range t.entries {
-		if e.value.kind != isTable {
-			return false
-		}
-	}
-	return len(t.entries) > 0
 }

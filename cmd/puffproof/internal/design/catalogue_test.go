@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,6 +38,8 @@ func TestNoBandIsForgotten(t *testing.T) {
 		for _, p := range l.Paths {
 			seen[p.Kind] = true
 		}
+		stated := shotReads(l, high)
+		statedAtEnd := atEnd(slices.Clone(stated))
 		for i, q := range l.Catalogue(high) {
 			if !q.Band.Set || q.Use != 0 || q.Follows {
 				continue
@@ -46,16 +50,16 @@ func TestNoBandIsForgotten(t *testing.T) {
 				w := l.Clone()
 				b := w.Catalogue(high)[i].Band
 				b.Low, b.Nominal, b.High = end, end, end
-				was, now := shotReads(l, high), shotReads(w, high)
+				was, now := stated, shotReads(w, high)
 				if q.AtEnd != "" {
-					was, now = atEnd(was), atEnd(now)
+					was, now = statedAtEnd, atEnd(now)
 				}
 				assert.True(t, reflect.DeepEqual(was, now), "seed %d: %s at %g changes the shot; the catalogue says: %s", seed, q.Key, end, q.Why)
 			}
 		}
 	}
 	assert.Greater(t, moved, 20*designs)
-	assert.Len(t, seen, 7, "every kind of path")
+	assert.Len(t, seen, 8, "every kind of path")
 }
 
 // vary adds to a design what random ones seldom or never have.
@@ -78,8 +82,7 @@ func vary(l *launcher.Launcher, r *rand.Rand) {
 		}
 		set := top * (0.3 + 1.4*r.Float64())
 		p := launcher.PathSpec{Name: "relief_" + at + "_too", From: at, To: "atmosphere", Kind: pneumatics.Relief,
-			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: band("bore", 3e-3, 0.1),
-				DischargeCoefficient: band("cd", 0.6, 0.2)},
+			Flow:        launcher.FlowSpec{Form: launcher.OrificeBore, Value: band("bore", 3e-3, 0.1), DischargeCoefficient: band("cd", 0.6, 0.2)},
 			SetPressure: band("set", set, 0.1), FullFlowPressure: band("full", 1.3*set, 0.1), ReseatPressure: band("reseat", 0.8*set, 0.1)}
 		if chance(0.3) {
 			p.Hose = &launcher.HoseSpec{Bore: band("relief bore", 6e-3, 0.1), Length: band("relief length", 0.4, 0.1),
@@ -143,6 +146,7 @@ func atEnd(all []shotReading) []shotReading {
 func shotReads(l *launcher.Launcher, high float64) (out []shotReading) {
 	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
 	e := b.Evaluator()
+	top, _ := l.SoakedHigh()
 	for _, start := range []float64{0.5, 1} {
 		for _, from := range []float64{0, 1} {
 			u := make([]float64, b.Dim)
@@ -152,12 +156,14 @@ func shotReads(l *launcher.Launcher, high float64) (out []shotReading) {
 			u[b.Start] = start
 			if b.From >= 0 {
 				u[b.From] = from
+			} else if from > 0 {
+				continue // there is one state only
 			}
 			c, sc := e.Setup(u)
 			one := bearing(l, c, sc)
-			one.Speed = worst.MovingAt(l)
-			one.Top, _ = l.SoakedHigh()
-			one.Ceiling = (&worst.CeilingAt{Evaluator: e}).Value(u)
+			one.Speed, one.Top = worst.MovingAt(l), top
+			// To nine digits: the air of a line is summed over its cells, of which a fast valve wants more.
+			one.Ceiling, _ = strconv.ParseFloat(strconv.FormatFloat((&worst.CeilingAt{Evaluator: e}).Value(u), 'g', 9, 64), 64)
 			out = append(out, one)
 		}
 	}

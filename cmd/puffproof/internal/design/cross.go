@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
@@ -23,29 +24,27 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkMount(l)
 }
 
-// at reports a problem at a key, wherever it stands.
-func (r *reader) at(key string, p Problem) {
-	p.Key = key
-	r.fault(r.positions[key], p)
+// at reports what is wrong at a key, wherever it stands, what it has and what is wanted.
+func (r *reader) at(key, message, found, want string, hint ...string) {
+	r.Fault(r.positions[key], Problem{Key: key, Message: message, Found: found, Want: want, Hint: strings.Join(hint, "")})
 }
 
 func (r *reader) checkNames(l *launcher.Launcher) {
-	for i, v := range l.Volumes {
-		for _, other := range l.Volumes[:i] {
-			if strings.EqualFold(v.Name, other.Name) {
-				r.at("volumes."+v.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: v.Name,
-					Want: "names that cannot be mixed up"})
+	alike := func(family string, names []string) {
+		for i, name := range names {
+			for _, other := range names[:i] {
+				if strings.EqualFold(name, other) {
+					r.at(family+name, "differs from "+other+" in capitals only", name, "names that cannot be mixed up")
+				}
 			}
 		}
 	}
-	for i, p := range l.Paths {
-		for _, other := range l.Paths[:i] {
-			if strings.EqualFold(p.Name, other.Name) {
-				r.at("paths."+p.Name, Problem{Message: "differs from " + other.Name + " in capitals only", Found: p.Name,
-					Want: "names that cannot be mixed up"})
-			}
-		}
+	alike("volumes.", volumeNames(l))
+	var paths []string
+	for i := range l.Paths {
+		paths = append(paths, l.Paths[i].Name)
 	}
+	alike("paths.", paths)
 }
 
 // volumeNames lists the names that exist, with the further ones given.
@@ -57,34 +56,25 @@ func volumeNames(l *launcher.Launcher, further ...string) []string {
 	return append(names, further...)
 }
 
-// known reports a name that is none of those that exist.
-func (r *reader) known(key, name string, names []string) bool {
-	if name == "" || contains(names, name) {
+// exists tells whether a name is one of those there are, and reports one that is not.
+func (r *reader) exists(key, name string, names []string) bool {
+	if name == "" || slices.Contains(names, name) {
 		return name != ""
 	}
 	want := quoted(names)
 	if len(names) == 0 {
 		want = "a volume of this file: [volumes.NAME]"
 	}
-	r.at(key, Problem{Message: "names an unknown volume", Found: name, Want: want, Hint: nodeHint(name, names)})
+	r.at(key, "names an unknown volume", name, want, nodeHint(name, names))
 	return false
 }
 
 // nodeHint explains builders' names of volumes.
 func nodeHint(found string, names []string) string {
-	means := map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank", "air_can": "tank",
-		"can":         "tank",
-		"pop_chamber": "dose", "burst_tank": "dose", "plenum": "dose", "chamber": "dose",
-		"air": "atmosphere", "outside": "atmosphere", "ambient": "atmosphere", "room": "atmosphere", "vent": "atmosphere",
-		"exhaust": "atmosphere",
-		"muzzle":  "barrel", "bore": "barrel", "tube": "barrel", "launch_tube": "barrel", "breech": "barrel"}
-	if w := means[fold(found)]; w != "" && contains(names, w) {
-		return meant(`"` + w + `"`)
-	}
-	if n := nearest(found, names); n != "" {
-		return meant(`"` + n + `"`)
-	}
-	return ""
+	return meantWord(found, names, map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank",
+		"air_can": "tank", "can": "tank", "pop_chamber": "dose", "burst_tank": "dose", "plenum": "dose", "chamber": "dose", "air": "atmosphere",
+		"outside": "atmosphere", "ambient": "atmosphere", "room": "atmosphere", "vent": "atmosphere", "exhaust": "atmosphere",
+		"muzzle": "barrel", "bore": "barrel", "tube": "barrel", "launch_tube": "barrel", "breech": "barrel"})
 }
 
 func (r *reader) checkConnections(l *launcher.Launcher) {
@@ -97,25 +87,25 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 		if p.Way.Exhausts() {
 			r.checkExhaust(l, i, names)
 		}
-		from, to := p.Way.Exhausts() || r.known(key+".from", p.From, names), r.known(key+".to", p.To, names)
+		from, to := p.Way.Exhausts() || r.exists(key+".from", p.From, names), r.exists(key+".to", p.To, names)
 		joined[p.From], joined[p.To] = true, true
 		if from && to && p.From == p.To && !p.Way.Exhausts() {
-			r.at(key+".to", Problem{Message: "leads back to where it comes from", Found: p.To, Want: "two different ends"})
+			r.at(key+".to", "leads back to where it comes from", p.To, "two different ends")
 		}
 		if p.To == "barrel" && from && p.From != "atmosphere" {
 			fed = true
 		}
 		if p.Kind == pneumatics.Relief && to && p.To != "atmosphere" {
-			r.at(key+".to", Problem{Message: "a relief valve must blow into the atmosphere", Found: p.To, Want: `"atmosphere"`})
+			r.at(key+".to", "a relief valve must blow into the atmosphere", p.To, `"atmosphere"`)
 		}
 	}
 	for _, v := range l.Volumes {
 		if !joined[v.Name] {
-			r.at("volumes."+v.Name, Problem{Message: "no path begins or ends here", Found: v.Name, Want: "a path from or to it"})
+			r.at("volumes."+v.Name, "no path begins or ends here", v.Name, "a path from or to it")
 		}
 	}
 	if _, stands := r.positions["barrel"]; stands && !fed && len(l.Paths) > 0 {
-		r.at("barrel", Problem{Message: "no path feeds the barrel", Want: `a path with to = "barrel"`})
+		r.at("barrel", "no path feeds the barrel", "", `a path with to = "barrel"`)
 	}
 }
 
@@ -126,12 +116,17 @@ func (r *reader) checkExhaust(l *launcher.Launcher, i int, names []string) {
 	outlet, key := "paths."+valve.Name+".to", "paths."+p.Name+".to"
 	switch {
 	case valve.To == "atmosphere":
-		r.at(outlet, Problem{Message: "the outlet of a valve with an exhaust is the atmosphere", Found: valve.To, Want: quoted(names[:len(names)-1]),
-			Hint: `a valve that only lets air out is a "valve"`})
+		r.at(outlet, "the outlet of a valve with an exhaust is the atmosphere", valve.To, quoted(names[:len(names)-1]),
+			`a valve that only lets air out is a "valve"`)
+	case p.Way == launcher.QuickOutlet && slices.Contains(volumeNames(l), p.To):
+		r.at(key, "a quick exhaust empties into the open or into the barrel", p.To, `"atmosphere", "barrel"`)
+	case p.Way == launcher.QuickOutlet && !slices.Contains(volumeNames(l), valve.From):
+		r.at("paths."+valve.Name+".from", "the inlet that holds a quick exhaust shut is no volume", valve.From, quoted(volumeNames(l)),
+			"give the line before it a volume of its own, as small as it is")
 	case p.To == valve.From:
-		r.at(key, Problem{Message: "leads back to the inlet", Found: p.To, Want: "another end than the inlet's"})
+		r.at(key, "leads back to the inlet", p.To, "another end than the inlet's")
 	case p.To == valve.To:
-		r.at(key, Problem{Message: "leads back to the outlet", Found: p.To, Want: "another end than the outlet's"})
+		r.at(key, "leads back to the outlet", p.To, "another end than the outlet's")
 	}
 }
 
@@ -142,11 +137,10 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		regulated = regulated || p.Kind == pneumatics.Regulator
 	}
 	if s := l.Supply; s != nil {
-		r.known("supply.feeds", s.Feeds, names)
+		r.exists("supply.feeds", s.Feeds, names)
 		if l.Switch == nil && !regulated && s.DeadHead.Set && s.DeadHead.High > mostWorking {
-			r.at("supply.dead_head", Problem{Message: "without a pressure switch it is the working pressure", Found: bar(s.DeadHead.High),
-				Want: "at most 10 bar gauge",
-				Hint: "the gas model was checked up to 10 bar gauge only"})
+			r.at("supply.dead_head", "without a pressure switch it is the working pressure", bar(s.DeadHead.High), "at most 10 bar gauge",
+				"the gas model was checked up to 10 bar gauge only")
 		}
 	}
 	for i, g := range l.Gauges {
@@ -154,25 +148,23 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		if _, single := r.positions[key]; !single {
 			key = fmt.Sprintf("gauge[%d].on", i+1)
 		}
-		r.known(key, g.On, names)
+		r.exists(key, g.On, names)
 	}
 	s := l.Switch
 	if s == nil {
 		return
 	}
-	r.known("pressure_switch.senses", s.Senses, names)
+	r.exists("pressure_switch.senses", s.Senses, names)
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
-		r.at("pressure_switch.cut_in", Problem{Message: "is not below cut_out", Found: bar(s.CutIn.Nominal),
-			Want: "less than " + bar(s.CutOut.Nominal)})
+		r.at("pressure_switch.cut_in", "is not below cut_out", bar(s.CutIn.Nominal), "less than "+bar(s.CutOut.Nominal))
 	}
 	if s.CutOut.Set && s.CutOut.High > mostWorking*(1+1e-12) {
-		r.at("pressure_switch.cut_out", Problem{Message: "reaches above 10 bar gauge", Found: bar(s.CutOut.High),
-			Want: "at most 10 bar gauge, tolerance included",
-			Hint: "the gas model was checked up to 10 bar gauge only"})
+		r.at("pressure_switch.cut_out", "reaches above 10 bar gauge", bar(s.CutOut.High), "at most 10 bar gauge, tolerance included",
+			"the gas model was checked up to 10 bar gauge only")
 	}
 	if s.AdjustableTo.Set && s.CutOut.Set && s.AdjustableTo.High < s.CutOut.Nominal {
-		r.at("pressure_switch.adjustable_to", Problem{Message: "the end of the range is below cut_out", Found: bar(s.AdjustableTo.Nominal),
-			Want: "at least " + bar(s.CutOut.Nominal)})
+		r.at("pressure_switch.adjustable_to", "the end of the range is below cut_out", bar(s.AdjustableTo.Nominal),
+			"at least "+bar(s.CutOut.Nominal))
 	}
 }
 
@@ -185,16 +177,15 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 		}
 		set, full, reseat := p.SetPressure, p.FullFlowPressure, p.ReseatPressure
 		if full.Low <= set.Low || full.Nominal <= set.Nominal || full.High <= set.High {
-			r.at("paths."+p.Name+".full_flow_pressure", Problem{Message: "is not above the set pressure at both ends of the tolerance",
-				Found: bar(full.Nominal),
-				Want:  fmt.Sprintf("more than %s, more than %s at its top", bar(set.Nominal), bar(set.High))})
+			r.at("paths."+p.Name+".full_flow_pressure", "is not above the set pressure at both ends of the tolerance", bar(full.Nominal),
+				fmt.Sprintf("more than %s, more than %s at its top", bar(set.Nominal), bar(set.High)))
 		}
 		if reseat.Low >= set.Low || reseat.Nominal >= set.Nominal || reseat.High >= set.High {
-			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "is not below the set pressure at both ends of the tolerance",
-				Found: bar(reseat.Nominal), Want: "less than " + bar(set.Nominal)})
+			r.at("paths."+p.Name+".reseat_pressure", "is not below the set pressure at both ends of the tolerance", bar(reseat.Nominal),
+				"less than "+bar(set.Nominal))
 		} else if reseat.Low <= 0 {
-			r.at("paths."+p.Name+".reseat_pressure", Problem{Message: "reaches zero at the low end of the set pressure",
-				Found: bar(reseat.Nominal), Want: "a reseat above zero at both ends"})
+			r.at("paths."+p.Name+".reseat_pressure", "reaches zero at the low end of the set pressure", bar(reseat.Nominal),
+				"a reseat above zero at both ends")
 		}
 	}
 }
@@ -204,27 +195,23 @@ func mm(metres float64) string { return show.Metric.Near(show.Length, metres) }
 func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	if c, d := p.ContactDiameter, p.Diameter; c.Set && d.Set && c.Nominal > d.Nominal {
-		r.at("projectile.contact_diameter", Problem{Message: "is larger than the projectile", Found: mm(c.Nominal),
-			Want: "at most " + mm(d.Nominal),
-			Hint: "the print of the tip is much smaller than the ball"})
+		r.at("projectile.contact_diameter", "is larger than the projectile", mm(c.Nominal), "at most "+mm(d.Nominal),
+			"the print of the tip is much smaller than the ball")
 	}
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
-		r.at("projectile.inside_diameter", Problem{Message: "is smaller than the launch tube", Found: mm(in.Nominal),
-			Want: "at least " + mm(out.Low)})
+		r.at("projectile.inside_diameter", "is smaller than the launch tube", mm(in.Nominal), "at least "+mm(out.Low))
 	}
 	if in, out := b.TubeInnerDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("barrel.tube_inner_diameter", Problem{Message: "is not smaller than the tube's outside", Found: mm(in.Nominal),
-			Want: "less than " + mm(out.Nominal)})
+		r.at("barrel.tube_inner_diameter", "is not smaller than the tube's outside", mm(in.Nominal), "less than "+mm(out.Nominal))
 	}
 	if in, out := p.InsideDiameter, p.Diameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("projectile.inside_diameter", Problem{Message: "is not smaller than the projectile's outside", Found: mm(in.Nominal),
-			Want: "less than " + mm(out.Nominal)})
+		r.at("projectile.inside_diameter", "is not smaller than the projectile's outside", mm(in.Nominal), "less than "+mm(out.Nominal))
 	}
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
-		r.at("barrel.muzzle_admits", Problem{Message: "is larger than the bore", Found: mm(a.Nominal), Want: "at most " + mm(w.Nominal)})
+		r.at("barrel.muzzle_admits", "is larger than the bore", mm(a.Nominal), "at most "+mm(w.Nominal))
 	}
 }
 
@@ -237,21 +224,21 @@ func (r *reader) checkSqueezed(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	switch {
 	case p.TipStated && !p.Resilient:
-		r.at("projectile.diameter", Problem{Message: "is larger than the bore at every tolerance, and rigid", Found: mm(p.Diameter.Nominal),
-			Want: "at most " + mm(b.Bore.High), Hint: "only soft foam can be squeezed in: tip = \"resilient\", once that is proved"})
+		r.at("projectile.diameter", "is larger than the bore at every tolerance, and rigid", mm(p.Diameter.Nominal), "at most "+mm(b.Bore.High),
+			"only soft foam can be squeezed in: tip = \"resilient\", once that is proved")
 	case p.Clearance.Set && p.Clearance.Low > 0:
-		r.at("projectile.clearance", Problem{Message: "a projectile wider than its bore leaves none", Found: mm(p.Clearance.Nominal),
-			Want: "no clearance, or a diameter that meets the bore, up to " + mm(b.Bore.High)})
+		r.at("projectile.clearance", "a projectile wider than its bore leaves none", mm(p.Clearance.Nominal),
+			"no clearance, or a diameter that meets the bore, up to "+mm(b.Bore.High))
 	case p.Diameter.Low > widestSqueeze*b.Bore.High:
-		r.at("projectile.diameter", Problem{Message: "is far larger than the bore", Found: mm(p.Diameter.Nominal),
-			Want: "at most " + mm(widestSqueeze*b.Bore.High) + ", one and a half times the bore", Hint: "soft foam is not squeezed further than that"})
+		r.at("projectile.diameter", "is far larger than the bore", mm(p.Diameter.Nominal),
+			"at most "+mm(widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
 	}
 }
 
 func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
-		r.at("mount.elevation_min", Problem{Message: "is above elevation_max", Found: show.Metric.Near(show.Angle, low.Nominal),
-			Want: "at most " + show.Metric.Near(show.Angle, high.Nominal)})
+		r.at("mount.elevation_min", "is above elevation_max", show.Metric.Near(show.Angle, low.Nominal),
+			"at most "+show.Metric.Near(show.Angle, high.Nominal))
 	}
 	if a := l.Ambient; a.Hottest.Nominal < a.Temperature.Nominal || a.Coldest.Nominal > a.Temperature.Nominal {
 		key := "ambient.hottest"
@@ -261,14 +248,14 @@ func (r *reader) checkMount(l *launcher.Launcher) {
 		if _, stands := r.positions[key]; !stands {
 			key = "ambient.temperature"
 		}
-		r.at(key, Problem{Message: "the air's temperature lies outside coldest and hottest", Want: "coldest <= temperature <= hottest"})
+		r.at(key, "the air's temperature lies outside coldest and hottest", "", "coldest <= temperature <= hottest")
 	}
 	if t := l.Ambient.Temperature; t.Set && (t.Low < 250 || t.High > 340) {
-		r.at("ambient.temperature", Problem{Message: "its tolerance leaves the range of the gas model", Want: "250 K to 340 K (-23 to 67 degC)"})
+		r.at("ambient.temperature", "its tolerance leaves the range of the gas model", "", "250 K to 340 K (-23 to 67 degC)")
 	}
 	for _, e := range l.Checklist {
 		if e.ValidUntil != "" && e.Date > e.ValidUntil {
-			r.at("checklist."+e.Item+".valid_until", Problem{Message: "is before its date", Found: e.ValidUntil, Want: "a day after " + e.Date})
+			r.at("checklist."+e.Item+".valid_until", "is before its date", e.ValidUntil, "a day after "+e.Date)
 		}
 	}
 }

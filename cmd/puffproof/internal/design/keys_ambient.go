@@ -16,19 +16,16 @@ func topKeys() []key {
 			teach:   "One sentence for people who have not seen it."},
 		{name: "owner", kind: text, example: `"who built it and keeps it"`, missing: "left blank", teach: "Who answers for the launcher."},
 		{name: "adult_in_charge", synonyms: []string{"operator", "supervisor"}, kind: text, example: `"who holds the key at the event"`,
-			missing: "left blank",
-			teach:   "The named adult who holds the key and the remote stop."},
+			missing: "left blank", teach: "The named adult who holds the key and the remote stop."},
 	}
 }
 
 func ambientKeys() []key {
 	return []key{
-		{table: "ambient", name: "pressure", synonyms: []string{"barometer", "barometric_pressure", "air_pressure"},
-			dimension: unit.Pressure, pressure: asAbsolute, min: 5e4, max: 1.1e5,
-			bands:   bands{measured: rule{least: 1000}, other: rule{least: 4000}},
-			missing: "1013.25 hPa abs ± 40 hPa", example: `"1013 hPa abs ± 30 hPa"`,
-			teach: "Barometric pressure at the place of use, not reduced to sea level: about 12 hPa less for each 100 m of height. A phone often " +
-				"shows it."},
+		{table: "ambient", name: "pressure", synonyms: []string{"barometer", "barometric_pressure", "air_pressure"}, dimension: unit.Pressure,
+			pressure: asAbsolute, min: 5e4, max: 1.1e5, bands: bands{measured: rule{least: 1000}, other: rule{least: 4000}},
+			missing: "1013.25 hPa abs ± 40 hPa", example: `"1013 hPa abs ± 30 hPa"`, teach: "Barometric pressure at the place of use, not " +
+				"reduced to sea level: about 12 hPa less for each 100 m of height. A phone often shows it."},
 		{table: "ambient", name: "temperature", synonyms: []string{"temp", "air_temperature"}, dimension: unit.Temperature,
 			min: 250, max: 340, bands: bands{measured: rule{least: 2}, other: rule{least: 10}},
 			missing: "15 degC -20/+25 K", example: `"18 degC ± 10 K"`, teach: "Air temperature while it is used."},
@@ -51,12 +48,10 @@ func vesselKeys() []key {
 			bands:   bands{measured: plusMinus(0.02, 0), other: plusMinus(0.05, 0), datasheet: &rule{below: 0.03, above: 0.03}},
 			example: `"0.80 L ± 2 %"`,
 			teach:   "Inside volume with its fittings. Fill it with water and weigh: 1 kg is 1 L. Dry it well afterwards. Hoses are counted apart."},
-	}, append(ratingKeys("volumes.*"), key{
-		table: "volumes.*", name: "inner_diameter", synonyms: []string{"bore", "inside_diameter", "diameter"}, dimension: unit.Length,
-		min: 5e-3, max: 1, bands: bands{measured: plusMinus(0.02, 1e-3), other: plusMinus(0.1, 2e-3)},
-		missing: "that of a lying cylinder three diameters long", example: `"90 mm"`,
-		teach: "Inside diameter of the vessel: it sets how fast the walls warm the gas while it vents. The outside less two walls is good " +
-			"enough."})...)
+	}, append(ratingKeys("volumes.*"), key{table: "volumes.*", name: "inner_diameter", synonyms: []string{"bore", "inside_diameter",
+		"diameter"}, dimension: unit.Length, min: 5e-3, max: 1, bands: bands{measured: plusMinus(0.02, 1e-3), other: plusMinus(0.1, 2e-3)},
+		missing: "that of a lying cylinder three diameters long", example: `"90 mm"`, teach: "Inside diameter of the vessel: it sets how fast " +
+			"the walls warm the gas while it vents. The outside less two walls is good enough."})...)
 }
 
 // ratingKeys are the keys that a vessel and a barrel share.
@@ -67,11 +62,9 @@ func ratingKeys(table string) []key {
 			teach: "The highest working pressure that the maker's plate or document names. Pipe print such as PN10 is for water at 20 degC: it " +
 				"is no rating for gas."},
 		{table: table, name: "rated_for_gas", synonyms: []string{"gas_rated", "for_gas"}, kind: answer, missing: "unknown, which counts as no",
-			example: `true`,
-			teach:   "true only if a document of the maker says that the rating holds for air or gas."},
-		{table: table, name: "material", kind: text, missing: "its verdicts are unknown", example: `"steel"`,
-			teach: "What it is made of, as on the plate: steel, aluminium, PVC pipe. Plastic pipe that is not rated for gas is not a pressure " +
-				"vessel."},
+			example: `true`, teach: "true only if a document of the maker says that the rating holds for air or gas."},
+		{table: table, name: "material", kind: text, missing: "its verdicts are unknown", example: `"steel"`, teach: "What it is made of, as " +
+			"on the plate: steel, aluminium, PVC pipe. Plastic pipe that is not rated for gas is not a pressure vessel."},
 		{table: table, name: "proof_test", synonyms: []string{"test", "hydro_test", "pressure_test"}, kind: text, missing: "none recorded",
 			example: `"15 bar, water, 2026-03-01, two initials"`,
 			teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air."},

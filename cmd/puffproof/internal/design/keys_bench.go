@@ -1,8 +1,6 @@
 package design
 
 import (
-	"fmt"
-
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -11,9 +9,8 @@ import (
 // were assumed or stated before.
 func benchKeys() []key {
 	return []key{
-		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"}, dimension: unit.Pressure, pressure: asDifference,
-			sign: orZero, max: 1e6,
-			bands: declared(), required: always(), example: `"0.01 bar"`,
+		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"},
+			dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6, bands: declared(), required: always(), example: `"0.01 bar"`,
 			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (98 mbar for " +
 				"a metre of water). It widens every reading to both sides."},
 		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings,
@@ -21,9 +18,8 @@ func benchKeys() []key {
 			min: 100, max: 1e6, missing: "full_flow_pressure and the balance by the circuit decide", example: `["0.84 bar", "0.85 bar", "0.84 bar"]`,
 			teach: "Switch bridged, no projectile, an adult at a distance: the gauge reading where the relief valve holds the supply and it " +
 				"rises no more. Three times."},
-		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings, dimension: unit.Pressure,
-			least: launcher.LeastCycles,
-			min:   100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
+		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings,
+			dimension: unit.Pressure, least: launcher.LeastCycles, min: 100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
 			example: `["0.44 bar", "0.45 bar", "0.45 bar", "0.44 bar", "0.46 bar", "0.45 bar", "0.44 bar", "0.45 bar", "0.45 bar", "0.46 bar"]`,
 			teach:   "Gauge readings at which the switch stopped the supply, ten cycles."},
 		{table: "bench", name: "cut_ins", synonyms: []string{"cut_in"}, kind: readings, dimension: unit.Pressure, least: launcher.LeastCycles,
@@ -35,8 +31,7 @@ func benchKeys() []key {
 			missing: "the band of supply.free_air decides", example: `"2.0 L ± 2 %, measured"`,
 			teach: "A known volume that the supply filled, hoses included: weighed full of water."},
 		{table: "bench", name: "fill_from", synonyms: []string{"from"}, dimension: unit.Pressure, sign: orZero, max: 1e6, bands: declared(),
-			missing: "zero",
-			example: `"0 bar"`, teach: "Gauge reading at the start of the filling."},
+			missing: "zero", example: `"0 bar"`, teach: "Gauge reading at the start of the filling."},
 		{table: "bench", name: "fill_to", synonyms: []string{"to"}, dimension: unit.Pressure, min: 100, max: 1e6, bands: declared(),
 			missing: "the band of supply.free_air decides",
 			example: `"0.40 bar"`, teach: "Gauge reading at its end, well below the dead head."},
@@ -45,70 +40,4 @@ func benchKeys() []key {
 			min:   0.1, max: 36000, missing: "the band of supply.free_air decides", example: `["6.1 s", "6.0 s", "6.2 s"]`,
 			teach: "Stop-watch readings from fill_from to fill_to, three fillings."},
 	}
-}
-
-// readingList reads a list of raw readings, each one figure without a tolerance.
-func (s *section) readingList(k *key, e *entry) {
-	if !s.is(k, e.value, isArray, "a list of readings: "+k.example) {
-		return
-	}
-	var list []float64
-	for _, item := range e.value.items {
-		if !s.is(k, item, isString, "readings in quotes: "+k.example) {
-			return
-		}
-		q, ok := s.parse(k.name, item, k.dimension)
-		if !ok {
-			continue
-		}
-		p := Problem{Key: s.dotted(k.name), Found: item.text}
-		if k.dimension == unit.Pressure {
-			q = s.toGauge(k, q)
-		}
-		switch {
-		case q.Stated:
-			p.Message, p.Want = "is a raw reading with a tolerance", "the bare reading, such as "+k.example
-		case q.Nominal < k.min || q.Nominal > k.max:
-			p.Message, p.Want = "is outside what is possible", s.span(k)
-		default:
-			list = append(list, q.Nominal)
-			continue
-		}
-		s.r.fault(item.offset, p)
-	}
-	if len(e.value.items) < k.least {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "has " + readingsText(len(e.value.items)),
-			Want: fmt.Sprintf("at least %d", k.least),
-			Hint: "fewer do not show the scatter"})
-	}
-	s.readings[k.name] = list
-}
-
-func readingsText(n int) string {
-	if n == 1 {
-		return "1 reading"
-	}
-	return fmt.Sprintf("%d readings", n)
-}
-
-// bench reads [bench] and lets its readings replace bands of the launcher.
-func (r *reader) bench(root *table, l *launcher.Launcher) {
-	s := r.single(root, "bench", "")
-	if s == nil || r.partial || len(r.problems) > 0 {
-		return
-	}
-	spec := launcher.BenchSpec{GaugeError: s.band("gauge_error"), ReliefSteady: s.readings["relief_steady"], CutOuts: s.readings["cut_outs"],
-		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"),
-		FillTimes: s.readings["fill_times"]}
-	if spec.FillTo.Set && spec.FillFrom.Nominal >= spec.FillTo.Nominal {
-		s.fault("fill_to", Problem{Message: "is not above fill_from", Found: bar(spec.FillTo.Nominal),
-			Want: "more than " + bar(spec.FillFrom.Nominal)})
-		return
-	}
-	if len(spec.FillTimes) > 0 && (!spec.FillVolume.Set || !spec.FillTo.Set) {
-		s.fault("fill_times", Problem{Message: "tells nothing alone", Want: "fill_volume and fill_to beside it",
-			Hint: "how much was filled, and up to which reading"})
-		return
-	}
-	l.ApplyBench(spec)
 }

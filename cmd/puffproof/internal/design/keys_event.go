@@ -20,15 +20,13 @@ func eventKeys() []key {
 	speed := bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}
 	return []key{
 		{table: "event", name: "youngest", synonyms: []string{"age", "ages", "youngest_child", "min_age"}, dimension: unit.Age, sign: orZero,
-			max:   120 * 365.25 * 86400,
-			bands: declared(), missing: "not known: choking is judged for under-threes", example: `"4 years"`,
+			max: 120 * 365.25 * 86400, bands: declared(), missing: "not known: choking is judged for under-threes", example: `"4 years"`,
 			teach: "Age of the youngest child who may come near."},
 		{table: "event", name: "ear_to_muzzle", synonyms: []string{"ear"}, dimension: unit.Length, min: 0.01, max: 100, bands: away,
 			missing: "not known", example: `"0.6 m"`,
 			teach: "From the nearest ear, usually the rider's, to the muzzle."},
 		{table: "event", name: "eye_to_muzzle", synonyms: []string{"eye"}, dimension: unit.Length, sign: orZero, max: 100, bands: away,
-			missing: "not known", example: `"0.8 m"`,
-			teach: "From the nearest eye that a guard keeps away."},
+			missing: "not known", example: `"0.8 m"`, teach: "From the nearest eye that a guard keeps away."},
 		{table: "event", name: "nearest_person", synonyms: []string{"distance", "spectators", "audience"}, dimension: unit.Length, sign: orZero,
 			max: 1000, bands: away,
 			missing: "not known", example: `"3 m"`, teach: "Distance to the nearest person. It never makes a verdict pass."},
@@ -44,8 +42,7 @@ func eventKeys() []key {
 			max: math.Pi / 2, bands: angle,
 			missing: "not known", example: `"80 deg"`, teach: "Barrel above the horizon; 90 deg is straight up."},
 		{table: "event", name: "vehicle_speed", synonyms: []string{"speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: speed,
-			missing: "mount.moving_at counts", example: `"0 km/h ± 0"`,
-			teach: "How fast the vehicle drives in the event."},
+			missing: "mount.moving_at counts", example: `"0 km/h ± 0"`, teach: "How fast the vehicle drives in the event."},
 		{table: "event", name: "wind", synonyms: []string{"wind_speed"}, dimension: unit.Speed, sign: orZero, max: 40,
 			bands:   bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
 			missing: "0 to 8 m/s assumed", example: `"5 m/s"`,
@@ -58,10 +55,8 @@ func eventKeys() []key {
 			min: -math.Pi / 2, max: math.Pi / 2, bands: angle,
 			missing: "not known", example: `"85 deg ± 2 deg"`, teach: "The upper stop of the mount."},
 		{table: "mount", name: "moving_at", synonyms: []string{"speed", "vehicle_speed"}, dimension: unit.Speed, sign: orZero, max: 40,
-			bands:   speed,
-			missing: "event.vehicle_speed, else 0; an error on a ride-on", example: `"0 m/s ± 0"`,
-			teach: "The fastest the launcher moves while it may fire; it is added to the projectile's speed. Where event.vehicle_speed is " +
-				"higher, that counts."},
+			bands: speed, missing: "event.vehicle_speed, else 0; an error on a ride-on", example: `"0 m/s ± 0"`, teach: "The fastest the " +
+				"launcher moves while it may fire; it is added to the projectile's speed. Where event.vehicle_speed is higher, that counts."},
 		{table: "mount", name: "ride_on", aliases: []string{"ride-on"}, kind: answer, missing: "no", example: `false`,
 			teach: "Whether a child rides on it."},
 	}
@@ -72,13 +67,11 @@ func ruleKeys() []key {
 		return key{table: "model", name: name, kind: word, words: []string{"none", "on"}, missing: "on", example: `"none"`, teach: teach}
 	}
 	return []key{
-		{table: "venting", name: "target", synonyms: []string{"residual", "down_to", "to"}, dimension: unit.Pressure, min: 10, max: 1e6,
-			bands:   declared(),
-			missing: "0.05 bar, or less where that could still shoot too hard", example: `"0.05 bar"`,
+		{table: "venting", name: "target", synonyms: []string{"residual", "down_to", "to"}, dimension: unit.Pressure,
+			min: 10, max: 1e6, bands: declared(), missing: "0.05 bar, or less where that could still shoot too hard", example: `"0.05 bar"`,
 			teach: "Gauge pressure that counts as empty."},
 		{table: "venting", name: "within", synonyms: []string{"time", "in"}, dimension: unit.Time, required: always(), min: 0.1, max: 36000,
-			bands: declared(), example: `"60 s"`,
-			teach: "How long emptying may take."},
+			bands: declared(), example: `"60 s"`, teach: "How long emptying may take."},
 
 		{table: "limits", name: "policy", kind: word, words: []string{"conservative", "published"}, missing: "conservative",
 			example: `"conservative"`,

@@ -3,13 +3,17 @@ package design
 import (
 	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // builderKinds are builders' words for kinds of paths and of supplies, folded, the more
 // particular kinds first.
 func builderKinds() [][]string {
 	return [][]string{
-		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "exhausting"},
+		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "lock_out"},
+		{quickExhaust, "quick_exhaust", "rapid_exhaust", "dump_valve", "shuttle"},
+		{diaphragm, "diaphragm", "sprinkler", "irrigation", "garden", "pulse_jet", "piston_valve", "poppet"},
 		{"relief", "relief", "safety", "pop_off", "blow_off", "overpressure", "burst_disc"},
 		{"check", "check", "non_return", "one_way", "back_flow", "snifter"},
 		{"regulator", "regulator", "reducer", "pressure_reducing", "regulating"},
@@ -27,14 +31,14 @@ func builderKinds() [][]string {
 // kindHint names the kind that comes nearest to a refused one: by a word that it
 // contains, else by its spelling. None of these: what tells the kinds apart.
 func kindHint(found string, words []string) string {
-	f := fold(found)
-	if f == "prv" && contains(words, "relief") {
+	f := unit.Fold(found)
+	if f == "prv" && slices.Contains(words, "relief") {
 		return `PRV may be a "relief" or a pressure-reducing "regulator"`
 	}
 	best := ""
 	for _, row := range builderKinds() {
 		holds := func(w string) bool { return strings.Contains(f, w) }
-		if best == "" && contains(words, row[0]) && slices.ContainsFunc(row[1:], holds) {
+		if best == "" && slices.Contains(words, row[0]) && slices.ContainsFunc(row[1:], holds) {
 			best = row[0]
 		}
 	}
@@ -44,9 +48,9 @@ func kindHint(found string, words []string) string {
 	switch {
 	case best != "":
 		return meant(`"` + best + `"`)
-	case contains(words, "orifice"):
+	case slices.Contains(words, "orifice"):
 		return `nearest: "orifice" for what is always open, "valve" for what is moved by current, "hand valve" for what a hand moves`
-	case contains(words, "compressor"):
+	case slices.Contains(words, "compressor"):
 		return `nearest: "compressor" for whatever is driven by a motor, "hand pump" for whatever a person drives`
 	}
 	return ""

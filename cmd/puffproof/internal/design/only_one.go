@@ -2,7 +2,11 @@ package design
 
 import (
 	"regexp"
+	"slices"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // A file describes one barrel and one projectile. What says that there are more is
@@ -27,41 +31,42 @@ var numbered = regexp.MustCompile(`^(_.*|[0-9]+|[a-r])$`)
 
 // another gives the problem of a top-level table that describes a second barrel or
 // projectile, such as [barrel2], [barrels.left] or [[barrel]]; false where it does not.
-func (r *reader) another(root *table, e *entry) (Problem, bool) {
+func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
 	for _, one := range []struct {
 		name    string
 		problem func(string) Problem
 	}{{"barrel", severalBarrels}, {"projectile", severalProjectiles}} {
 		row := r.keys.row(one.name)
-		if e.name == one.name {
-			if e.value.kind == isTables && len(e.value.items) > 1 {
-				return one.problem("[[" + e.name + "]]"), true
+		if e.Name == one.name {
+			if e.Value.Kind == toml.IsTables && len(e.Value.Items) > 1 {
+				return one.problem("[[" + e.Name + "]]"), true
 			}
 			continue
 		}
-		f := fold(e.name)
+		f := unit.Fold(e.Name)
 		rest, begins := strings.CutPrefix(f, one.name)
 		switch plural := strings.TrimSuffix(f, "s"); {
 		case begins && numbered.MatchString(rest):
-		case plural == one.name && severalTables(e.value):
-		case root.get(one.name) != nil && (contains(row.synonyms, f) || contains(row.synonyms, plural)) && e.value.kind == isTable:
+		case plural == one.name && severalTables(e.Value):
+		case e.Value.Kind == toml.IsTable && root.Get(one.name) != nil &&
+			(slices.Contains(row.synonyms, f) || slices.Contains(row.synonyms, plural)):
 		default:
 			continue
 		}
-		return one.problem("[" + e.name + "]"), true
+		return one.problem("[" + e.Name + "]"), true
 	}
 	return Problem{}, false
 }
 
 // anotherIn gives the problem of a table inside [barrel] or [projectile], such as
 // [barrel.left]; false where it is something else.
-func anotherIn(table string, e *entry) (Problem, bool) {
+func anotherIn(table string, e *toml.Entry) (Problem, bool) {
 	switch {
-	case e.value.kind != isTable && e.value.kind != isTables:
+	case e.Value.Kind != toml.IsTable && e.Value.Kind != toml.IsTables:
 	case table == "barrel":
-		return severalBarrels("[barrel." + e.name + "]"), true
+		return severalBarrels("[barrel." + e.Name + "]"), true
 	case table == "projectile":
-		return severalProjectiles("[projectile." + e.name + "]"), true
+		return severalProjectiles("[projectile." + e.Name + "]"), true
 	}
 	return Problem{}, false
 }
@@ -79,9 +84,14 @@ func writtenAgain(table, found string) (Problem, bool) {
 }
 
 // severalTables tells whether a value holds tables rather than keys.
-func severalTables(v *value) bool {
-	if v.kind != isTable {
-		return v.kind == isTables
+func severalTables(v *toml.Value) bool {
+	if v.Kind != toml.IsTable {
+		return v.Kind == toml.IsTables
 	}
-	return group(v.table)
+	return group(v.Table)
+}
+
+// group tells whether a table holds further tables only.
+func group(t *toml.Table) bool {
+	return len(t.Entries) > 0 && !slices.ContainsFunc(t.Entries, func(e *toml.Entry) bool { return e.Value.Kind != toml.IsTable })
 }

@@ -6,24 +6,25 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
 // quantity reads a number with unit, tolerance and origin, and holds it to what
 // is possible for its key.
-func (s *section) quantity(k *key, e *entry) {
-	v := e.value
-	if v.kind == isNumber && k.dimension == unit.Dimensionless {
-		v = &value{kind: isString, text: strings.ReplaceAll(v.text, "_", ""), offset: v.offset - 1, plain: true}
+func (s *section) quantity(k *key, e *toml.Entry) {
+	v := e.Value
+	if v.Kind == toml.IsNumber && k.dimension == unit.Dimensionless {
+		v = &toml.Value{Kind: toml.IsString, Text: strings.ReplaceAll(v.Text, "_", ""), Offset: v.Offset - 1, Plain: true}
 	}
-	if v.kind == isNumber {
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is a bare number", Found: v.text,
-			Want: "text with a unit, such as " + k.example, Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.name, v.text,
-				firstUnit(k))})
+	if v.Kind == toml.IsNumber {
+		s.wrong(k, v.Offset, Problem{Message: "is a bare number", Found: v.Text, Want: "text with a unit, such as " + k.example,
+			Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.Name, v.Text, firstUnit(k))})
 		return
 	}
-	if !s.is(k, v, isString, "text with a unit, such as "+k.example) {
+	if !s.is(k, v, toml.IsString, "text with a unit, such as "+k.example) {
 		return
 	}
 	q, ok := s.parse(k.name, v, k.dimension)
@@ -31,7 +32,7 @@ func (s *section) quantity(k *key, e *entry) {
 		return
 	}
 	b := launcher.Band{Set: true, Nominal: q.Nominal, Low: q.Low, High: q.High, Key: s.dotted(k.name), Origin: origin(q.Origin),
-		Line: s.r.line(e.value.offset)}
+		Line: s.r.Line(e.Value.Offset)}
 	absolute := k.dimension == unit.Pressure && k.pressure == asGauge && q.Reference == unit.Absolute
 	if !q.Stated && !absolute {
 		k.widen(&b)
@@ -53,69 +54,44 @@ func firstUnit(k *key) string {
 }
 
 // parse reads a quantity's text and reports its fault at its place in the file.
-func (s *section) parse(name string, v *value, d unit.Dimension) (unit.Quantity, bool) {
-	q, err := unit.Parse(v.text, d)
+func (s *section) parse(name string, v *toml.Value, d unit.Dimension) (unit.Quantity, bool) {
+	q, err := unit.Parse(v.Text, d)
 	if err == nil {
 		return q, true
 	}
-	at := v.offset
-	if v.plain {
+	at := v.Offset
+	if v.Plain {
 		at += 1 + err.Offset
 	}
 	p := Problem{Key: s.dotted(name), Message: faultWords(err.Kind), Found: err.Text, Want: err.Want, Hint: err.Hint}
-	s.r.fault(at, p)
+	s.r.Fault(at, p)
 	return q, false
 }
 
 // faultWords says a parser's fault as a sentence about the key.
 func faultWords(k unit.Kind) string {
-	switch k {
-	case unit.Empty:
-		return "is empty"
-	case unit.NotANumber:
-		return "has no number here"
-	case unit.CommaNumber:
-		return "has a comma in its number"
-	case unit.FractionNumber:
-		return "is a fraction"
-	case unit.TooExtreme:
-		return "has an impossible number"
-	case unit.NoUnit:
-		return "has no unit"
-	case unit.UnknownUnit:
-		return "has an unknown unit"
-	case unit.WrongDimension:
-		return "has a unit of something else"
-	case unit.BadTolerance:
-		return "has a tolerance that cannot be read"
-	case unit.BadOrigin:
-		return "has an unknown origin"
-	case unit.BelowZero:
-		return "is below absolute zero"
+	words, known := map[unit.Kind]string{unit.Empty: "is empty", unit.NotANumber: "has no number here",
+		unit.CommaNumber: "has a comma in its number", unit.FractionNumber: "is a fraction", unit.TooExtreme: "has an impossible number",
+		unit.NoUnit: "has no unit", unit.UnknownUnit: "has an unknown unit", unit.WrongDimension: "has a unit of something else",
+		unit.BadTolerance: "has a tolerance that cannot be read", unit.BadOrigin: "has an unknown origin",
+		unit.BelowZero: "is below absolute zero"}[k]
+	if !known {
+		return "has text left over"
 	}
-	return "has text left over"
+	return words
 }
 
 func origin(o unit.Origin) launcher.Origin {
-	switch o {
-	case unit.Measured:
-		return launcher.Measured
-	case unit.Datasheet:
-		return launcher.Datasheet
-	case unit.Label:
-		return launcher.Label
-	case unit.Estimated:
-		return launcher.Estimated
-	}
-	return launcher.Unstated
+	return map[unit.Origin]launcher.Origin{unit.Measured: launcher.Measured, unit.Datasheet: launcher.Datasheet, unit.Label: launcher.Label,
+		unit.Estimated: launcher.Estimated, unit.Unstated: launcher.Unstated}[o]
 }
 
 // reference holds a pressure to gauge, absolute or difference.
-func (s *section) reference(k *key, e *entry, q unit.Quantity) bool {
+func (s *section) reference(k *key, e *toml.Entry, q unit.Quantity) bool {
 	if k.dimension != unit.Pressure {
 		return true
 	}
-	p := Problem{Key: s.dotted(k.name), Found: e.value.text}
+	p := Problem{Key: s.dotted(k.name), Found: e.Value.Text}
 	switch {
 	case k.pressure == asAbsolute && q.Reference == unit.Gauge:
 		p.Message, p.Want = "is a gauge pressure", "an absolute pressure, such as "+k.example
@@ -124,7 +100,7 @@ func (s *section) reference(k *key, e *entry, q unit.Quantity) bool {
 	default:
 		return true
 	}
-	s.r.fault(e.value.offset, p)
+	s.r.Fault(e.Value.Offset, p)
 	return false
 }
 
@@ -153,20 +129,20 @@ func (s *section) fromAbsolute(k *key, b launcher.Band, q unit.Quantity) launche
 }
 
 // possible holds a band to the range of its key and to its sign.
-func (s *section) possible(k *key, v *value, b launcher.Band) bool {
-	p := Problem{Key: s.dotted(k.name), Found: v.text}
+func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
+	p := Problem{Key: s.dotted(k.name), Found: v.Text}
 	slack := 1e-12 * math.Max(math.Abs(k.min), math.Abs(k.max))
-	at := v.offset
-	if v.plain {
+	at := v.Offset
+	if v.Plain {
 		at++
 	}
 	switch {
 	case k.sign == positive && b.Nominal <= 0:
-		p.Message, p.Want = "must be above zero", s.span(k)
+		p.Message, p.Want = "must be above zero", k.span()
 	case k.sign == orZero && b.Nominal < 0:
-		p.Message, p.Want = "cannot be negative", s.span(k)
+		p.Message, p.Want = "cannot be negative", k.span()
 	case b.Nominal < k.min-slack || b.Nominal > k.max+slack:
-		p.Message, p.Want, p.Hint = "is outside what is possible", s.span(k), rangeHint(k)
+		p.Message, p.Want, p.Hint = "is outside what is possible", k.span(), rangeHint(k)
 	case k.sign == positive && b.Low <= 0:
 		p.Message, p.Want = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides"
 	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
@@ -174,12 +150,12 @@ func (s *section) possible(k *key, v *value, b launcher.Band) bool {
 	default:
 		return true
 	}
-	s.r.fault(at, p)
+	s.r.Fault(at, p)
 	return false
 }
 
 // span words the possible range of a key in the units of a workshop.
-func (s *section) span(k *key) string {
+func (k *key) span() string {
 	low := show.Metric.Near(show.Of(k.dimension), k.min)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"
@@ -198,4 +174,26 @@ func rangeHint(k *key) string {
 		return "the gas model was checked from 250 K to 340 K (-23 to 67 degC) only"
 	}
 	return ""
+}
+
+// widen gives a quantity without a tolerance the default band of its key.
+func (k *key) widen(b *launcher.Band) {
+	r := k.bands.of(b.Origin)
+	b.Low, b.High = r.apply(b.Nominal)
+	if r.exact {
+		return
+	}
+	b.Assumed = true
+	b.Reason = finding.Say("no tolerance stated; default for %s, %s: %s (%s)", k.name, b.Origin, r.words(k.dimension), practice)
+	floor := 0.0
+	switch {
+	case k.sign == anySign:
+		return
+	case k.sign == positive:
+		floor = b.Nominal / 10
+	}
+	if b.Low < floor {
+		b.Low = floor
+		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.dimension))
+	}
 }

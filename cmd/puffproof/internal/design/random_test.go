@@ -71,9 +71,8 @@ func TestRandomDesignsSpanTheKinds(t *testing.T) {
 		}
 		for what, has := range map[string]bool{"supply": l.Supply != nil, "switch": l.Switch != nil, "bench": l.Bench != nil,
 			"event": l.Event != nil, "venting": l.Venting != nil, "objects": len(l.Objects) > 0, "answers": len(l.Checklist) > 0,
-			"gauge":    len(l.Gauges) > 0,
-			"friction": l.Projectile.Breakaway.Set, "over a tube": l.Barrel.Fit == pneumatics.OverTube, "fixed seat": l.Barrel.FixedSeat,
-			"ride-on": l.Mount.RideOn, "nitrogen": l.Gas == "nitrogen"} {
+			"gauge": len(l.Gauges) > 0, "friction": l.Projectile.Breakaway.Set, "over a tube": l.Barrel.Fit == pneumatics.OverTube,
+			"fixed seat": l.Barrel.FixedSeat, "ride-on": l.Mount.RideOn, "nitrogen": l.Gas == "nitrogen"} {
 			seen[fmt.Sprint(what, " ", has)] = true
 		}
 	}

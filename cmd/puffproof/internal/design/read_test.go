@@ -246,6 +246,12 @@ diameter = "40 mm"
 	sameLauncher(t, read(t, []byte(minimal)), read(t, []byte("\xef\xbb\xbf"+headers)))
 }
 
+// What a design file may have at most: bytes, and problems that are listed.
+const (
+	mostBytes    = 1 << 20
+	mostProblems = 200
+)
+
 func TestUnreadableFiles(t *testing.T) {
 	cases := map[string]struct {
 		data  []byte
@@ -256,11 +262,11 @@ func TestUnreadableFiles(t *testing.T) {
 		"byte order mark": {[]byte("\xef\xbb\xbf"), "the file is empty"},
 		"UTF-16":          {[]byte("\xff\xfen\x00a\x00"), `encoding "UTF-8"`},
 		"binary":          {[]byte("\x7fELF\x00\x01\xff"), "1:7: byte 0xff"},
-		"too large":       {bytes.Repeat([]byte("#"), maxSize+1), "at most 1048576"},
+		"too large":       {bytes.Repeat([]byte("#"), mostBytes+1), "at most 1048576"},
 		"deep lists":      {[]byte("a = " + strings.Repeat("[", 100000)), "TOML"},
 		"deep tables":     {[]byte("a = " + strings.Repeat("{a=", 100000)), "TOML"},
 		"deep names":      {[]byte(strings.Repeat("a.", 100000) + "a = 1"), "more than 8 parts"},
-		"one megabyte":    {[]byte("name = \"" + strings.Repeat("x", maxSize-20) + "\""), "too long"},
+		"one megabyte":    {[]byte("name = \"" + strings.Repeat("x", mostBytes-20) + "\""), "too long"},
 		"many unknown":    {bytes.Repeat([]byte("[[q]]\n"), 100000), "unknown table"},
 	}
 	for name, c := range cases {

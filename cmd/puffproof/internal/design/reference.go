@@ -4,10 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -83,16 +83,19 @@ func (k *keyTable) meantTable(word string) string {
 		return of(one)
 	}
 	for i := range k.tables {
-		if contains(k.tables[i].synonyms, fold(word)) {
+		if slices.Contains(k.tables[i].synonyms, unit.Fold(word)) {
 			return unknown + "; " + meant(tableWord(k.tables[i].name))
 		}
 	}
 	if near := nearest(word, TableNames()); near != "" {
 		return unknown + "; " + meant(near)
 	}
-	for i := range k.keys {
-		if one := &k.keys[i]; strings.EqualFold(one.name, fold(word)) || contains(one.synonyms, fold(word)) {
-			return of(one)
+	for t := range k.tables { // in the order of the tables: paths before their exhaust
+		for i := range k.keys {
+			one := &k.keys[i]
+			if one.table == k.tables[t].name && (strings.EqualFold(one.name, unit.Fold(word)) || slices.Contains(one.synonyms, unit.Fold(word))) {
+				return of(one)
+			}
 		}
 	}
 	return unknown + "; there are " + strings.Join(TableNames(), ", ")
@@ -114,9 +117,9 @@ func (k *keyTable) refer(row *tableRow) TableReference {
 	t := TableReference{Table: shownTable(row.name), Repeats: row.list, Required: row.required, Teach: row.teach,
 		Synonyms: spoken(row.synonyms), Selector: selectorName(row)}
 	for _, one := range k.of(row.name) {
-		r := KeyReference{Key: one.name, Example: one.example, Teach: one.teach, Accepted: one.accepted(), Required: contains(one.required, "*"),
-			RequiredWith: []string{}, OnlyWith: append([]string{}, one.in...), Missing: one.missing,
-			Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
+		r := KeyReference{Key: one.name, Example: one.example, Teach: one.teach, Accepted: one.accepted(),
+			Required: slices.Contains(one.required, "*"), RequiredWith: []string{}, OnlyWith: append([]string{}, one.in...),
+			Missing: one.missing, Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
 		if !r.Required {
 			r.RequiredWith = append(r.RequiredWith, one.required...)
 		}
@@ -218,11 +221,7 @@ func (k *key) accepted() string {
 	case k.dimension == unit.Pressure:
 		s = "difference of " + s
 	}
-	low := show.Metric.Near(show.Of(k.dimension), k.min)
-	if k.min == 0 && k.sign == positive {
-		low = "above 0"
-	}
-	return s + ", from " + low + " to " + show.Metric.Near(show.Of(k.dimension), k.max)
+	return s + ", from " + k.span()
 }
 
 // tolerance says in words what is taken without one.

@@ -2,6 +2,7 @@ package design
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/unit"
@@ -61,7 +62,7 @@ func schemaTable(keys *keyTable, row *tableRow) map[string]any {
 		for _, a := range k.aliases {
 			properties[a] = s
 		}
-		if contains(k.required, "*") && len(k.aliases) == 0 {
+		if slices.Contains(k.required, "*") && len(k.aliases) == 0 {
 			required = append(required, k.name)
 		}
 	}
@@ -81,7 +82,7 @@ func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
 		then := map[string]any{}
 		required := []string{}
 		for _, k := range rows {
-			if contains(k.required, w) {
+			if slices.Contains(k.required, w) {
 				required = append(required, k.name)
 			}
 			if !k.belongs(w) {

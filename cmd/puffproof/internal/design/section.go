@@ -3,6 +3,7 @@ package design
 import (
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -15,7 +16,7 @@ type section struct {
 	path     string // dotted, such as "paths.fire"
 	offset   int
 	selected string // value of the selector: the path's kind, the barrel's fit
-	tab      *table
+	tab      *toml.Table
 	bands    map[string]launcher.Band
 	stated   map[string]bool // quantities that were written with a tolerance
 	texts    map[string]string
@@ -26,37 +27,6 @@ type section struct {
 	points   []launcher.CurvePoint
 }
 
-// section reads a table. Selected is the selector's value where another table
-// decides it; a selector of its own goes before.
-func (r *reader) section(rowName, path string, t *table, offset int, selected string) *section {
-	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
-		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
-		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
-	if s.row.selector != "" {
-		s.selected = s.selector()
-	}
-	if t != nil {
-		r.positions[path] = offset
-		for _, e := range t.entries {
-			s.entry(e)
-		}
-	}
-	s.missing()
-	return s
-}
-
-// selector peeks at the key that decides which others belong.
-func (s *section) selector() string {
-	e := s.tab.get(s.row.selector)
-	if e == nil || e.value.kind != isString {
-		return ""
-	}
-	if k := s.r.keys.index[s.row.name][s.row.selector]; contains(k.words, e.value.text) {
-		return e.value.text
-	}
-	return ""
-}
-
 // dotted gives the full name of a key of this section.
 func (s *section) dotted(name string) string {
 	if s.path == "" {
@@ -65,109 +35,7 @@ func (s *section) dotted(name string) string {
 	return s.path + "." + name
 }
 
-// entry reads one key.
-func (s *section) entry(e *entry) {
-	k := s.r.keys.index[s.row.name][e.name]
-	if k == nil {
-		if s.row.name == "" {
-			return // tables are read elsewhere
-		}
-		if p, ok := anotherIn(s.row.name, e); ok {
-			s.r.fault(e.offset, p)
-			return
-		}
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "unknown key", Found: e.name,
-			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.name, s.selected)})
-		return
-	}
-	if !k.belongs(s.selected) {
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "does not belong to " + s.kindWords(), Found: e.name,
-			Want: k.name + " with " + selectorName(s.row) + " " + quoted(k.in), Hint: s.insteadOf(k.name)})
-		return
-	}
-	if k.name != e.name && s.tab.get(k.name) != nil {
-		s.r.fault(e.offset, Problem{Key: s.dotted(e.name), Message: "says the same as " + k.name, Found: e.name, Want: "one of the two"})
-		return
-	}
-	s.r.positions[s.dotted(k.name)] = e.value.offset
-	s.read(k, e)
-}
-
-// insteadOf names the key that takes the place of one that does not belong.
-func (s *section) insteadOf(name string) string {
-	switch {
-	case s.selected == "over tube" && name == "travel":
-		return "over a tube the rocket's way is engagement"
-	case s.selected == "over tube" && name == "bore":
-		return "over a tube: tube_outer_diameter and tube_inner_diameter"
-	case s.selected == "in bore" && name == "engagement":
-		return "in a bore the projectile's way is travel"
-	case s.selected == "hand valve" && name == "unpowered":
-		return "a hand valve stays where the hand left it"
-	}
-	return ""
-}
-
-func selectorName(row *tableRow) string {
-	if row.name == "projectile" {
-		return "barrel.fit"
-	}
-	return row.selector
-}
-
-func (s *section) kindWords() string {
-	if s.row.name == "barrel" || s.row.name == "projectile" {
-		return `fit "` + s.selected + `"`
-	}
-	return "a path of kind \"" + s.selected + "\""
-}
-
-// names lists the keys that belong here.
-func (s *section) names() string {
-	var list []string
-	for _, k := range s.r.keys.of(s.row.name) {
-		if k.belongs(s.selected) {
-			list = append(list, k.name)
-		}
-	}
-	if len(list) > 12 {
-		return "a key of [" + shownTable(s.row.name) + "]; the file that puffproof init writes lists them"
-	}
-	return strings.Join(list, ", ")
-}
-
 func quoted(list []string) string { return `"` + strings.Join(list, `", "`) + `"` }
-
-// missing reports the keys that must stand.
-func (s *section) missing() {
-	if s.r.partial {
-		return
-	}
-	for _, k := range s.r.keys.of(s.row.name) {
-		if k.needed(s.selected) && !s.stands(k) {
-			s.r.fault(s.offset, Problem{Key: s.dotted(k.name), Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
-		}
-	}
-}
-
-func (s *section) stands(k *key) bool {
-	if s.tab.get(k.name) != nil {
-		return true
-	}
-	for _, a := range k.aliases {
-		if s.tab.get(a) != nil {
-			return true
-		}
-	}
-	return false
-}
-
-func firstSentence(teach string) string {
-	if i := strings.Index(teach, ". "); i >= 0 {
-		return teach[:i+1]
-	}
-	return teach
-}
 
 // band gives a quantity; one that is missing has Set false and its key's name.
 func (s *section) band(name string) launcher.Band {
@@ -202,6 +70,12 @@ func usual(format string, args ...any) finding.Text {
 	return finding.Say(format, args...).Say(" (%s)", practice)
 }
 
+// wrong reports a problem with a key at an offset.
+func (s *section) wrong(k *key, offset int, p Problem) {
+	p.Key = s.dotted(k.name)
+	s.r.Fault(offset, p)
+}
+
 // fault reports a problem at a key of this section, or at its header.
 func (s *section) fault(name string, p Problem) {
 	at := s.offset
@@ -211,5 +85,18 @@ func (s *section) fault(name string, p Problem) {
 	if p.Key == "" {
 		p.Key = s.dotted(name)
 	}
-	s.r.fault(at, p)
+	s.r.Fault(at, p)
+}
+
+// is holds a value to its TOML type.
+func (s *section) is(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
+	if v.Kind == want {
+		return true
+	}
+	p := Problem{Key: s.dotted(k.name), Message: "is " + v.Kind.String(), Found: v.Show(), Want: accepted}
+	if v.Kind == toml.IsArray || v.Kind == toml.IsTable || v.Kind == toml.IsTables {
+		p.Found = ""
+	}
+	s.r.Fault(v.Offset, p)
+	return false
 }

@@ -1,6 +1,11 @@
 package design
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/unit"
+)
 
 // distance is the number of letters to insert, delete, replace or swap with a
 // neighbour that turns a into b (restricted edit distance).
@@ -28,11 +33,6 @@ func distance(a, b string) int {
 	return last[len(y)]
 }
 
-// fold brings the spellings of one word together.
-func fold(s string) string {
-	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
-}
-
 // longestName bounds the words that are compared letter by letter.
 const longestName = 48
 
@@ -42,13 +42,13 @@ func nearest(found string, words []string) string {
 	if len(found) > longestName {
 		return ""
 	}
-	f := fold(found)
+	f := unit.Fold(found)
 	best, slips := "", len(f)/3+1
 	for _, w := range words {
 		if len(w) > longestName {
 			continue
 		}
-		if d := distance(f, fold(w)); d < slips || d == slips && best == "" && d <= 1 {
+		if d := distance(f, unit.Fold(w)); d < slips || d == slips && best == "" && d <= 1 {
 			best, slips = w, d
 		}
 	}
@@ -63,13 +63,26 @@ func meant(word string) string {
 	return "did you mean " + word + "?"
 }
 
+// meantWord suggests one of some words: what a builder's word for it means, else what
+// was probably meant.
+func meantWord(found string, words []string, means map[string]string) string {
+	w := means[unit.Fold(found)]
+	if !slices.Contains(words, w) {
+		w = nearest(found, words)
+	}
+	if w == "" {
+		return ""
+	}
+	return meant(`"` + w + `"`)
+}
+
 // suggestKey finds what an unknown key of a table probably is: a slip, a
 // builder's word, or a key of another table.
 func (k *keyTable) suggestKey(table, found, selected string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	var names []string
 	for _, row := range k.of(table) {
-		if contains(row.synonyms, f) && row.belongs(selected) {
+		if slices.Contains(row.synonyms, f) && row.belongs(selected) {
 			return meant(row.name)
 		}
 		names = append(names, row.name)
@@ -78,13 +91,13 @@ func (k *keyTable) suggestKey(table, found, selected string) string {
 		return meant(n)
 	}
 	for _, row := range k.of(table) {
-		if contains(row.synonyms, f) {
+		if slices.Contains(row.synonyms, f) {
 			return meant(row.name)
 		}
 	}
 	for i := range k.keys {
 		row := &k.keys[i]
-		if row.table != table && row.table != "" && (row.name == f || contains(row.synonyms, f)) {
+		if row.table != table && row.table != "" && (row.name == f || slices.Contains(row.synonyms, f)) {
 			return row.name + " belongs in [" + shownTable(row.table) + "]"
 		}
 	}
@@ -93,14 +106,14 @@ func (k *keyTable) suggestKey(table, found, selected string) string {
 
 // suggestTable does the same for an unknown table or top-level key.
 func (k *keyTable) suggestTable(found string) string {
-	f := fold(found)
+	f := unit.Fold(found)
 	var names []string
 	for i := range k.tables {
 		row := &k.tables[i]
 		if row.name == "" {
 			continue
 		}
-		if contains(row.synonyms, f) {
+		if slices.Contains(row.synonyms, f) {
 			return meant("[" + shownTable(row.name) + "]")
 		}
 		names = append(names, strings.TrimSuffix(row.name, ".*"))

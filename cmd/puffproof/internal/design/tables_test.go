@@ -27,7 +27,7 @@ func TestKeyTable(t *testing.T) {
 		require.Equal(t, k.kind == word, len(k.words) > 0, name)
 		for _, s := range append(slices.Clone(k.synonyms), k.aliases...) {
 			other := keys.index[k.table][s]
-			require.True(t, other == nil || other == k && contains(k.aliases, s) || !sharesPlace(k, other),
+			require.True(t, other == nil || other == k && slices.Contains(k.aliases, s) || !sharesPlace(k, other),
 				"%s: synonym %s is a key of the same place", name, s)
 		}
 		if k.kind == quantity {
@@ -39,7 +39,7 @@ func TestKeyTable(t *testing.T) {
 				require.Contains(t, k.in, r, name)
 			}
 		}
-		if !contains(k.required, "*") && k.required == nil && !contains(flowWords(), k.name) {
+		if !slices.Contains(k.required, "*") && k.required == nil && !slices.Contains(flowWords(), k.name) {
 			require.NotEmpty(t, k.missing, "%s: what is assumed without it", name)
 		}
 	}
@@ -50,7 +50,7 @@ func sharesPlace(a, b *key) bool {
 		return true
 	}
 	for _, s := range a.in {
-		if contains(b.in, s) {
+		if slices.Contains(b.in, s) {
 			return true
 		}
 	}
@@ -218,12 +218,10 @@ func TestDimensionOf(t *testing.T) {
 // Every builder's word of the table is refused with our word.
 func TestSynonymsAreExplained(t *testing.T) {
 	keys := newKeyTable()
-	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"}, {"pressure_switch",
-		"hysteresis", "differential"},
-		{"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"}, {"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure",
-			"dead_head"},
-		{"supply", "CFM", "free_air"}, {"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*",
-			"seat_boer", "seat_bore"}} {
+	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"},
+		{"pressure_switch", "hysteresis", "differential"}, {"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"},
+		{"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure", "dead_head"}, {"supply", "CFM", "free_air"},
+		{"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*", "seat_boer", "seat_bore"}} {
 		require.Contains(t, keys.suggestKey(c[0], c[1], ""), c[2], c[1])
 	}
 	require.Contains(t, keys.suggestTable("bottle"), "[volumes.NAME]")

@@ -1,30 +1,30 @@
 package design
 
 import (
-	"regexp"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
 
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
-	"puffproof/pneumatics"
 )
 
 // mostText bounds a free text in bytes.
 const mostText = 500
 
 // read reads the value of one key by its type.
-func (s *section) read(k *key, e *entry) {
+func (s *section) read(k *key, e *toml.Entry) {
 	switch k.kind {
 	case quantity:
 		s.quantity(k, e)
 	case word:
-		if s.is(k, e.value, isString, quoted(k.words)) {
+		if s.is(k, e.Value, toml.IsString, quoted(k.words)) {
 			s.word(k, e)
 		}
 	case text:
-		if s.is(k, e.value, isString, `text in quotes, such as `+k.example) {
+		if s.is(k, e.Value, toml.IsString, `text in quotes, such as `+k.example) {
 			s.text(k, e)
 		}
 	case date:
@@ -40,214 +40,87 @@ func (s *section) read(k *key, e *entry) {
 	case readings:
 		s.readingList(k, e)
 	case subtable:
-		s.is(k, e.value, isTable, "a table, such as "+k.example)
+		s.is(k, e.Value, toml.IsTable, "a table, such as "+k.example)
 	}
 }
 
-// is holds a value to its TOML type.
-func (s *section) is(k *key, v *value, want valueKind, accepted string) bool {
-	if v.kind == want {
-		return true
-	}
-	p := Problem{Key: s.dotted(k.name), Message: "is " + v.kind.String(), Found: v.show(), Want: accepted}
-	if v.kind == isArray || v.kind == isTable || v.kind == isTables {
-		p.Found = ""
-	}
-	s.r.fault(v.offset, p)
-	return false
-}
-
-func (s *section) word(k *key, e *entry) {
-	w := e.value.text
-	if contains(k.words, w) {
+func (s *section) word(k *key, e *toml.Entry) {
+	w := e.Value.Text
+	if slices.Contains(k.words, w) {
 		s.texts[k.name] = w
 		return
 	}
-	s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
+	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
 		w, k.words)})
 }
 
 // wordHint explains builders' words for the allowed ones.
 func wordHint(name, found string, words []string) string {
-	f := fold(found)
-	switch name {
-	case "unpowered":
-		switch f {
-		case "nc", "normally_closed", "shut", "close":
-			return `NC of the pneumatic trade is "closed"`
-		case "no", "normally_open":
-			return `NO of the pneumatic trade is "open"`
-		case "bistable", "latching", "hold", "last", "unchanged":
-			return meant(`"stays"`)
-		}
-	case "kind":
+	f := unit.Fold(found)
+	switch {
+	case name == "unpowered" && slices.Contains([]string{"nc", "normally_closed", "shut", "close"}, f):
+		return `NC of the pneumatic trade is "closed"`
+	case name == "unpowered" && slices.Contains([]string{"no", "normally_open"}, f):
+		return `NO of the pneumatic trade is "open"`
+	case name == "kind":
 		return kindHint(found, words)
-	case "tip":
-		if contains([]string{"soft", "squishy", "sponge", "foam", "eva", "pu", "rubber"}, f) {
-			return `soft ones are "resilient", once that is proved`
-		}
-	case "name": // of the gas
+	case name == "tip" && slices.Contains([]string{"soft", "squishy", "sponge", "foam", "eva", "pu", "rubber"}, f):
+		return `soft ones are "resilient", once that is proved`
+	case name == "name": // of the gas
 		return "only air was checked; other gases scale flows differently and can suffocate (carbon dioxide) or burn"
 	}
-	if n := nearest(found, words); n != "" {
-		return meant(`"` + n + `"`)
+	var means map[string]string
+	if name == "unpowered" {
+		means = map[string]string{"bistable": "stays", "latching": "stays", "hold": "stays", "last": "stays", "unchanged": "stays"}
 	}
-	return ""
+	return meantWord(found, words, means)
 }
 
-func (s *section) text(k *key, e *entry) {
-	v := e.value
-	bad := strings.IndexFunc(v.text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
+func (s *section) text(k *key, e *toml.Entry) {
+	v := e.Value
+	bad := strings.IndexFunc(v.Text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
-	case len(v.text) > mostText:
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "text is too long", Found: v.text, Want: "at most 500 bytes"})
+	case len(v.Text) > mostText:
+		s.wrong(k, v.Offset, Problem{Message: "text is too long", Found: v.Text, Want: "at most 500 bytes"})
 	case bad >= 0:
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "text has a control character", Found: v.text, Want: "printable text"})
-	case strings.TrimSpace(v.text) == "" && k.needed(s.selected):
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is blank", Want: k.example})
+		s.wrong(k, v.Offset, Problem{Message: "text has a control character", Found: v.Text, Want: "printable text"})
+	case strings.TrimSpace(v.Text) == "" && k.needed(s.selected):
+		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.example})
 	default:
-		s.texts[k.name] = v.text
+		s.texts[k.name] = v.Text
 	}
 }
 
-func (s *section) date(k *key, e *entry) {
-	v := e.value
-	if v.kind == isString || v.kind == isDate {
-		if _, err := time.Parse(time.DateOnly, v.text); err == nil {
-			s.texts[k.name] = v.text
+func (s *section) date(k *key, e *toml.Entry) {
+	v := e.Value
+	if v.Kind == toml.IsString || v.Kind == toml.IsDate {
+		if _, err := time.Parse(time.DateOnly, v.Text); err == nil {
+			s.texts[k.name] = v.Text
 			return
 		}
 	}
-	s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is not a date", Found: v.show(),
+	s.wrong(k, v.Offset, Problem{Message: "is not a date", Found: v.Show(),
 		Want: `year-month-day, such as "2026-05-31"`})
 }
 
-func (s *section) answer(k *key, e *entry) {
-	v := e.value
+func (s *section) answer(k *key, e *toml.Entry) {
+	v := e.Value
 	switch {
-	case v.kind == isBool && v.text == "true":
+	case v.Kind == toml.IsBool && v.Text == "true":
 		s.answers[k.name] = launcher.Yes
-	case v.kind == isBool:
+	case v.Kind == toml.IsBool:
 		s.answers[k.name] = launcher.No
-	case v.kind == isString && v.text == "unknown":
+	case v.Kind == toml.IsString && v.Text == "unknown":
 		s.answers[k.name] = launcher.Unanswered
 	default:
 		hint := ""
-		switch fold(v.text) {
+		switch unit.Fold(v.Text) {
 		case "yes", "true", "y":
 			hint = "write true, without quotes"
 		case "no", "false", "n":
 			hint = "write false, without quotes"
 		}
-		s.r.fault(v.offset, Problem{Key: s.dotted(k.name), Message: "is neither yes nor no", Found: v.show(), Want: `true, false or "unknown"`,
+		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Want: `true, false or "unknown"`,
 			Hint: hint})
-	}
-}
-
-// stateList reads a list of states; [] is none.
-func (s *section) stateList(k *key, e *entry) {
-	names := stateNames()
-	if e.value.kind == isString {
-		s.r.fault(e.value.offset, Problem{Key: s.dotted(k.name), Message: "is not a list", Found: e.value.text,
-			Want: "a list of states: " + k.example,
-			Hint: `write ["` + e.value.text + `"]`})
-		return
-	}
-	if !s.is(k, e.value, isArray, "a list of states: "+k.example) {
-		return
-	}
-	var set pneumatics.StateSet
-	for _, item := range e.value.items {
-		found := false
-		for _, st := range pneumatics.States() {
-			if item.kind == isString && item.text == st.String() {
-				set |= pneumatics.SetOf(st)
-				found = true
-			}
-		}
-		if !found {
-			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown state", Found: item.show(), Want: quoted(names),
-				Hint: stateHint(item.text, names)})
-		}
-	}
-	s.states[k.name] = set
-}
-
-func stateNames() []string {
-	var names []string
-	for _, st := range pneumatics.States() {
-		names = append(names, st.String())
-	}
-	return names
-}
-
-func stateHint(found string, names []string) string {
-	switch fold(found) {
-	case "charged", "live", "hot", "cocked", "ready":
-		return meant(`"armed"`)
-	case "safe", "cold", "shutdown", "stop":
-		return meant(`"off"`)
-	case "fill", "filling", "pumping":
-		return meant(`"charging"`)
-	case "fire", "shoot", "shot":
-		return meant(`"firing"`)
-	case "load", "reload", "reloading":
-		return meant(`"loading"`)
-	}
-	if n := nearest(found, names); n != "" {
-		return meant(`"` + n + `"`)
-	}
-	return ""
-}
-
-// gridControl is a grid with its mesh.
-var gridControl = regexp.MustCompile(`^grid of [0-9]+(?:\.[0-9]+)? mm$`)
-
-func objectControls() []string {
-	return []string{"supervised loading by the adult in charge", "loading from the breech with the muzzle covered"}
-}
-
-func (s *section) controlList(k *key, e *entry) {
-	if !s.is(k, e.value, isArray, "a list: "+k.example) {
-		return
-	}
-	for _, item := range e.value.items {
-		if item.kind == isString && (contains(objectControls(), item.text) || gridControl.MatchString(item.text)) {
-			s.lists[k.name] = append(s.lists[k.name], item.text)
-			continue
-		}
-		hint := ""
-		if n := nearest(item.text, objectControls()); n != "" {
-			hint = meant(`"` + n + `"`)
-		}
-		s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "unknown control", Found: item.show(),
-			Want: quoted(append(objectControls(), "grid of 10 mm")), Hint: hint})
-	}
-}
-
-// curve reads pairs of gauge pressure and flow, in order of rising pressure.
-func (s *section) curve(k *key, e *entry) {
-	if !s.is(k, e.value, isArray, "a list of pairs: "+k.example) {
-		return
-	}
-	last := -1.0
-	for _, item := range e.value.items {
-		if item.kind != isArray || len(item.items) != 2 || item.items[0].kind != isString || item.items[1].kind != isString {
-			s.r.fault(item.offset, Problem{Key: s.dotted(k.name), Message: "is not a pair of pressure and flow", Want: k.example})
-			return
-		}
-		p, ok1 := s.parse(k.name, item.items[0], unit.Pressure)
-		f, ok2 := s.parse(k.name, item.items[1], unit.VolumeFlow)
-		if !ok1 || !ok2 {
-			continue
-		}
-		gauge := s.toGauge(k, p)
-		if gauge.Nominal <= last || f.Nominal < 0 {
-			s.r.fault(item.items[0].offset, Problem{Key: s.dotted(k.name), Message: "points are not in order", Found: item.items[0].text,
-				Want: "rising pressures from 0 on, flows of 0 or more"})
-			return
-		}
-		last = gauge.Nominal
-		s.points = append(s.points, launcher.CurvePoint{Gauge: gauge.Nominal, FreeAir: f.Nominal})
 	}
 }

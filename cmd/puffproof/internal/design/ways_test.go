@@ -2,6 +2,7 @@ package design
 
 import (
 	"bytes"
+	"math"
 	"strings"
 	"testing"
 
@@ -101,7 +102,8 @@ func TestThreeWayValveByHandAndPiloted(t *testing.T) {
 
 func TestThreeWayValveThatIsWrong(t *testing.T) {
 	for _, c := range []struct{ name, table, want string }{
-		{"no power for a hand", strings.Replace(threeWayFire, `drive = "direct"`, `drive = "hand"`, 1), "a valve that a person moves needs no power"},
+		{"no power for a hand", strings.Replace(threeWayFire, `drive = "direct"`, `drive = "hand"`, 1),
+			"a valve that a person moves needs no power"},
 		{"a hand on another kind", strings.NewReplacer("three_way", "valve", `drive = "direct"`, `drive = "hand"`).Replace(threeWayFire),
 			`what a person moves is a "hand valve"`},
 		{"outlet in the open", strings.Replace(threeWayFire, `to = "barrel"`, `to = "atmosphere"`, 1), "the outlet of a valve with an exhaust"},
@@ -116,4 +118,91 @@ func TestThreeWayValveThatIsWrong(t *testing.T) {
 		_, problems := Read("test.toml", withFire(t, c.table))
 		require.Contains(t, list(problems), c.want, c.name)
 	}
+}
+
+// A quick-exhaust valve is a check valve from inlet to outlet, and an exhaust that its
+// inlet holds shut.
+func TestQuickExhaustIsTwoPaths(t *testing.T) {
+	const quick = `[volumes.line]
+volume = "20 mL ± 5 mL"
+[paths.charge]
+from = "dose"
+to = "line"
+kind = "orifice"
+orifice = "1 mm"
+[paths.quick]
+from = "line"
+to = "tank"
+kind = "quick_exhaust"
+orifice = "4 mm ± 0.1 mm"
+cracking_pressure = "0.04 bar ± 0.02 bar"
+`
+	data := func(more string) []byte { return append(demo(t, "whale.toml"), quick+more...) }
+	l := read(t, data(`seat_share = "0.3 ± 0.1"`+"\n"+`min_differential = "0.02 bar ± 0.01 bar"`+"\n"+
+		`exhaust = { orifice = "6 mm ± 0.1 mm", points = "away" }`))
+	i := l.PathIndex("quick")
+	inlet, exhaust := l.Paths[i], l.Paths[l.OtherWay(i)]
+	require.Equal(t, pneumatics.Check, inlet.Kind)
+	require.InEpsilon(t, 4e3, inlet.CrackingPressure.Nominal, 1e-12)
+	require.Equal(t, pneumatics.QuickExhaust, exhaust.Kind)
+	require.Equal(t, "tank", exhaust.From)
+	require.Equal(t, "atmosphere", exhaust.To)
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	b := c.Paths[l.PathIndex("quick.exhaust")].Balance
+	require.Equal(t, l.Node("line"), b.Pilot)
+	require.InEpsilon(t, 0.3, b.SeatShare, 1e-12)
+	require.InEpsilon(t, 0.7*2e3, b.Spring, 1e-12)
+
+	l = read(t, data(""))
+	exhaust = l.Paths[l.PathIndex("quick.exhaust")]
+	require.InEpsilon(t, math.Sqrt(0.5)*3.9e-3, exhaust.Flow.Value.Low, 1e-9, "half of the area")
+	require.InEpsilon(t, math.Sqrt(3)*4.1e-3, exhaust.Flow.Value.High, 1e-9, "three times the area")
+	require.Equal(t, [2]float64{0.1, 0.8}, [2]float64{exhaust.SeatShare.Low, exhaust.SeatShare.High})
+	require.Equal(t, [2]float64{0, 3e4}, [2]float64{exhaust.OpensAt.Low, exhaust.OpensAt.High})
+
+	for _, c := range []struct{ table, want string }{
+		{`exhaust = { to = "dose", orifice = "6 mm" }`, "empties into the open or into the barrel"},
+		{`exhaust = { to = "barrel" }`, "has no flow figure"},
+		{`exhaust = { orifice = "6 mm", opening_time = "10 ms" }`, `opening_time with kind "three_way"`},
+		{`unpowered = "closed"`, "does not belong to a path of kind \"quick_exhaust\""},
+	} {
+		_, problems := Read("test.toml", data(c.table))
+		require.Contains(t, list(problems), c.want)
+	}
+}
+
+// A diaphragm valve is a valve of the states whose diaphragm may lift at any pressure up to
+// what its data sheet promises.
+func TestDiaphragmValve(t *testing.T) {
+	const fire = `[paths.fire]
+from = "dose"
+to = "barrel"
+kind = "diaphragm"
+Cv = "2.0 ± 10 %"
+open_in = ["firing"]
+unpowered = "closed"
+`
+	l := read(t, withFire(t, fire+`min_differential = "0.2 bar ± 0.05 bar"`))
+	p := l.Paths[1]
+	require.Equal(t, pneumatics.Valve, p.Kind)
+	require.True(t, p.Diaphragm())
+	require.InDeltaSlice(t, []float64{0, 1e4, 2.5e4}, []float64{p.OpensAt.Low, p.OpensAt.Nominal, p.OpensAt.High}, 1e-9)
+	require.InDeltaSlice(t, []float64{0, 4e4, 1e5}, []float64{p.FullAt.Low, p.FullAt.Nominal, p.FullAt.High}, 1e-9)
+	require.InDelta(t, 0.15, p.OpeningTime.High, 1e-12, "that of a piloted valve")
+	c := new(pneumatics.Circuit)
+	l.Fill(c)
+	require.Equal(t, pneumatics.Atmosphere, c.Paths[1].Balance.Pilot)
+	require.InEpsilon(t, 0.6*1e4, c.Paths[1].Balance.Spring, 1e-9)
+	require.InEpsilon(t, 4e4-0.6*1e4, c.Paths[1].Balance.Span, 1e-9)
+
+	l = read(t, withFire(t, fire+"pilot_vents = \"outlet\"\n"))
+	require.InEpsilon(t, 5e4, l.Paths[1].MinDifferential.High, 1e-12, "not stated: that of a piloted valve")
+	l.Fill(c)
+	require.Equal(t, pneumatics.BarrelNode, c.Paths[1].Balance.Pilot)
+
+	hand := strings.Replace(fire, `unpowered = "closed"`, "unpowered = \"stays\"\ndrive = \"hand\"", 1)
+	require.Equal(t, pneumatics.HandValve, read(t, withFire(t, hand)).Paths[1].Kind)
+	_, problems := Read("test.toml", withFire(t, fire+"drive = \"direct\"\n"))
+	require.Contains(t, list(problems), `a coil that lifts the seal itself is in a "valve"`)
 }

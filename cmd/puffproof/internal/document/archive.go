@@ -35,7 +35,6 @@ type Archive struct {
 // Paper is the kind of a paper.
 type Paper string
 
-// The papers.
 const (
 	SafetyFile Paper = "safety file"
 	CardPaper  Paper = "card"
@@ -60,15 +59,15 @@ type ArchiveItem struct {
 	Done    bool   `json:"done"`
 }
 
-// lower tells whether the limit is one to stay above.
+// Lower tells whether the limit is one to stay above.
 func (v *ArchiveVerdict) Lower() bool {
 	return show.IsLower(finding.Verdict{Value: v.Value, Limit: v.Limit, Margin: v.Margin})
 }
 
-// archiveFormat is raised when the fields change their meaning.
+// ArchiveFormat is raised when the fields change their meaning.
 const ArchiveFormat = 1
 
-// archiveMark stands before the archive in every file that has one.
+// ArchiveMark stands before the archive in every file that has one.
 const ArchiveMark = "puffproof-archive:"
 
 // mostArchive bounds an archive in bytes, encoded.
@@ -80,7 +79,7 @@ var ErrNoArchive = errors.New("has no puffproof archive in it; verify reads the 
 
 var errDamaged = errors.New("its archive is damaged: the file was cut or changed")
 
-// encode gives the archive as letters that are harmless in every format.
+// Encode gives the archive as letters that are harmless in every format.
 func (a *Archive) Encode() (string, error) {
 	data, err := json.Marshal(a)
 	if err != nil {

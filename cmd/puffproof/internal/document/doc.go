@@ -1,9 +1,7 @@
-// Package document makes the papers that leave the house: the safety file and
-// the card. Build puts results into one plain-data Document; HTML, PDF and
-// Markdown write the same Document and compute nothing. Every paper of the
-// safety file carries its own inputs (archive.go), so that Compare can say later
-// whether it still describes the design.
+// Package document is a paper as plain data. HTML, PDF and Markdown write the same
+// Document and compute nothing. A paper carries its own inputs and answers
+// (archive.go), so that it can be told later whether it still describes the design.
 //
-// It leaves out the computing (package limits) and the drawing (package figure).
-// Start reading at Document, then Build.
+// It leaves out what stands on a paper (package paper) and the drawing (package
+// figure). Start reading at Document (model.go), then Write.
 package document

@@ -107,36 +107,11 @@ func (w *htmlWriter) head(d *Document) {
 // pageStyle puts the finding and the name on every printed page.
 func pageStyle(d *Document) string {
 	if d.OneLeaf {
-		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CssString(d.Foot))
+		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CSSString(d.Foot))
 	}
 	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
 		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt "+
-		"Arial,sans-serif}}\n", CssString(d.Running), CssString(Shortened(d.Foot, 100)))
-}
-
-// shortened cuts a text to so many characters, in the middle, and marks the cut.
-func Shortened(s string, n int) string {
-	r := []rune(s)
-	if len(r) <= n {
-		return s
-	}
-	return string(r[:n-41]) + "…" + string(r[len(r)-40:])
-}
-
-// cssString quotes a text for a style sheet: all but letters and digits become
-// codes, so that no text can end the string or the sheet.
-func CssString(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		if r < 0x80 && (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune(" ,:;.", r)) {
-			b.WriteRune(r)
-			continue
-		}
-		fmt.Fprintf(&b, "\\%06x", r)
-	}
-	b.WriteByte('"')
-	return b.String()
+		"Arial,sans-serif}}\n", CSSString(d.Running), CSSString(Shortened(d.Foot, 100)))
 }
 
 // contents is a list of the parts, for the screen.
@@ -268,18 +243,4 @@ func (w *htmlWriter) figure(f Figure) {
 	w.f("<figure class=\"drawing\" style=\"max-width:%smm\"><div role=\"img\" "+
 		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
 		show.Fixed(width*1.05, 0, show.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
-}
-
-// harmless keeps line breaks and tabs of a raw text and makes everything else
-// that could fool a reader visible.
-func harmless(s string) string {
-	lines := strings.Split(strings.ReplaceAll(s, "\r\n", "\n"), "\n")
-	for i, l := range lines {
-		parts := strings.Split(l, "\t")
-		for k := range parts {
-			parts[k] = AsGiven(parts[k]).String()
-		}
-		lines[i] = strings.Join(parts, "\t")
-	}
-	return strings.Join(lines, "\n")
 }

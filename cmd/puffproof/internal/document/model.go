@@ -42,13 +42,13 @@ const (
 	Code
 )
 
-// own is the program's own words. Sentences of limits have names of the design in
+// Own is the program's own words. Sentences of limits have names of the design in
 // them, so they are cleaned as well.
 func Own(s string) Text { return Text{{show.Clean(s), Plain}} }
 
 func AsStrong(s string) Text { return Text{{show.Clean(s), Strong}} }
 
-// given is text from a file.
+// AsGiven is text from a file.
 func AsGiven(s string) Text { return Text{{show.Clean(s), Given}} }
 
 func AsCode(s string) Text { return Text{{show.Clean(s), Code}} }
@@ -133,7 +133,6 @@ func (t *Table) AddToned(tone show.Tone, cells ...any) {
 // Shape says what a table does where there is no room for it.
 type Shape uint8
 
-// The shapes.
 const (
 	Wide   Shape = iota // on a phone each row becomes a card
 	Narrow              // figures only: fits everywhere

@@ -168,21 +168,6 @@ func (w *pdfWriter) raw(r Raw) {
 	w.down(2)
 }
 
-// caption stands above what it names and stays with it.
-func (w *pdfWriter) caption(t string) {
-	w.room(w.captionHeight(t) + 12)
-	w.down(1)
-	lines := w.set.lines(AsStrong(t), captionSize, textWidth)
-	w.set.draw(lines, marginSide, w.pdf.GetY(), captionSize)
-	w.down(float64(len(lines))*leading(captionSize) + 0.8)
-}
-
-const captionSize = 8.8 // [pt]
-
-func (w *pdfWriter) captionHeight(t string) float64 {
-	return float64(len(w.set.lines(AsStrong(t), captionSize, textWidth)))*leading(captionSize) + 1.8
-}
-
 // start is the room that a block needs to begin on a page [mm].
 func (w *pdfWriter) start(blocks []Block, i int) float64 {
 	const lines = 16.0 // three lines of text

@@ -230,6 +230,4 @@ func (c *pdfCanvas) FillString(f font.Face, p vg.Point, s string) {
 }
 
 // DrawImage is not used: every figure is made of lines and text.
-func (c *pdfCanvas) DrawImage(vg.Rectangle, image.Image) {
-	panic("document: a figure holds an image")
-}
+func (c *pdfCanvas) DrawImage(vg.Rectangle, image.Image) { panic("document: a figure holds an image") }

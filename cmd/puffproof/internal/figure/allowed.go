@@ -16,13 +16,7 @@ import (
 type Allowed struct {
 	Title            string
 	Pressure, Volume string // units shown
-	Lines            []AllowedLine
-}
-
-// AllowedLine is one line, in the units shown; Pressure rises, all above zero.
-type AllowedLine struct {
-	Name             string
-	Pressure, Volume []float64
+	Lines            []Line // X the pressure, rising, Y the volume; all above zero
 }
 
 // AllowedSVG draws the figure as an SVG document.
@@ -39,9 +33,9 @@ func DrawAllowed(dc draw.Canvas, a Allowed) error {
 	p.Add(grid())
 	xmin, xmax, ymin, ymax := math.Inf(1), 0.0, math.Inf(1), 0.0
 	for i, l := range a.Lines {
-		pts := make(plotter.XYs, len(l.Pressure))
+		pts := make(plotter.XYs, len(l.X))
 		for k := range pts {
-			x, y := l.Pressure[k], l.Volume[k]
+			x, y := l.X[k], l.Y[k]
 			if !(x > 0 && y > 0) || math.IsInf(x+y, 0) {
 				return ErrNoCurve
 			}
@@ -64,10 +58,10 @@ func DrawAllowed(dc draw.Canvas, a Allowed) error {
 	_, ty := p.Transforms(&data)
 	want := make([]vg.Length, len(a.Lines))
 	for i, l := range a.Lines {
-		want[i] = ty(l.Volume[len(l.Volume)-1])
+		want[i] = ty(l.Y[len(l.Y)-1])
 	}
 	for i, y := range spread(want, 5*vg.Millimeter, data.Min.Y, data.Max.Y) {
-		s := ladderText(text.XLeft, lineOf(i).Color)
+		s := words(ladderFont, lineOf(i).Color, text.XLeft, text.YCenter)
 		dc.FillText(s, vg.Point{X: data.Max.X + 2*vg.Millimeter, Y: y}, a.Lines[i].Name)
 	}
 	return nil

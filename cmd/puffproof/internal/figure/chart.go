@@ -1,9 +1,9 @@
 package figure
 
 import (
-	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -30,17 +30,8 @@ type ChartLine struct {
 type ChartLimit struct {
 	Name     string
 	At       float64
-	Vertical Side
+	Vertical bool // at a value of x, not of y
 }
-
-// Side says along which axis a limit stands.
-type Side uint8
-
-// The two ways.
-const (
-	OnY Side = iota // a level line at a value of y
-	OnX             // an upright line at a value of x
-)
 
 // The size of a chart: it stays legible on a phone 360 pixels wide, and two of
 // them fill the width of a printed page.
@@ -97,11 +88,8 @@ func (c Chart) line(p *plot.Plot, l ChartLine, i int) {
 		}
 		p.Add(&plotter.Polygon{XYs: []plotter.XYs{ring}, Color: paler(ink), LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(0.4)}})
 	}
-	pts := make(plotter.XYs, len(l.X))
-	for k := range pts {
-		pts[k] = plotter.XY{X: l.X[k], Y: l.Y[k]}
-	}
-	p.Add(&plotter.Line{XYs: pts, LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.5), Dashes: lineDashes()[i%len(lineDashes())]}})
+	p.Add(&plotter.Line{XYs: points(l.X, l.Y),
+		LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.5), Dashes: lineDashes()[i%len(lineDashes())]}})
 }
 
 // paler is a colour mixed with white; a transparent fill prints badly.
@@ -120,17 +108,13 @@ func (c Chart) check() error {
 		if len(l.X) < 2 || len(l.X) != len(l.Y) || (l.Low != nil && (len(l.Low) != len(l.X) || len(l.High) != len(l.X))) {
 			return ErrNoCurve
 		}
-		for _, values := range [][]float64{l.X, l.Y, l.Low, l.High} {
-			for _, v := range values {
-				if math.IsNaN(v) || math.IsInf(v, 0) {
-					return fmt.Errorf("%w: a value is no number", ErrNoCurve)
-				}
-			}
+		if err := finite(l.X, l.Y, l.Low, l.High); err != nil {
+			return err
 		}
 	}
 	for _, m := range c.Limits {
-		if math.IsNaN(m.At) || math.IsInf(m.At, 0) {
-			return fmt.Errorf("%w: a limit is no number", ErrNoCurve)
+		if err := finite([]float64{m.At}); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -140,10 +124,10 @@ func (c Chart) tops() (x, y float64) {
 	x, y = 0, 0
 	for _, l := range c.Lines {
 		x = math.Max(x, top(l.X))
-		y = math.Max(y, top(append(append([]float64{}, l.Y...), l.High...)))
+		y = math.Max(y, top(slices.Concat(l.Y, l.High)))
 	}
 	for _, m := range c.Limits {
-		if m.Vertical == OnX {
+		if m.Vertical {
 			x = math.Max(x, m.At*1.02)
 		} else {
 			y = math.Max(y, m.At)
@@ -155,7 +139,7 @@ func (c Chart) tops() (x, y float64) {
 func (c Chart) bottom() float64 {
 	low := 0.0
 	for _, l := range c.Lines {
-		low = math.Min(low, bottom(append(append([]float64{}, l.Y...), l.Low...)))
+		low = math.Min(low, bottom(slices.Concat(l.Y, l.Low)))
 	}
 	return low
 }
@@ -167,8 +151,8 @@ type limitMark struct{ ChartLimit }
 func (m limitMark) Plot(c draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&c)
 	style := draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}
-	s := text.Style{Font: sans(8), Color: limitInk(), XAlign: text.XRight, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
-	if m.Vertical == OnY {
+	s := words(8, limitInk(), text.XRight, text.YBottom)
+	if !m.Vertical {
 		y := ty(m.At)
 		c.StrokeLine2(style, c.Min.X, y, c.Max.X, y)
 		c.FillText(s, vg.Point{X: c.Max.X - vg.Points(2), Y: y + vg.Points(2)}, m.Name)
@@ -192,8 +176,7 @@ func (n nameMarks) Plot(c draw.Canvas, p *plot.Plot) {
 			continue
 		}
 		k := int(float64(len(l.X)-1) * (0.16 + 0.16*float64(i%4)))
-		s := text.Style{Font: sans(8), Color: lineInks()[i%len(lineInks())], XAlign: text.XLeft, YAlign: text.YBottom,
-			Handler: plot.DefaultTextHandler}
+		s := words(8, lineInks()[i%len(lineInks())], text.XLeft, text.YBottom)
 		x, y := tx(l.X[k])+vg.Points(4), ty(l.Y[k])+vg.Points(3)
 		x = vg.Length(math.Min(float64(x), float64(c.Max.X-s.Width(l.Name))))
 		y = vg.Length(math.Min(float64(y), float64(c.Max.Y-vg.Points(9))))

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strconv"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -36,7 +35,6 @@ type Instrument struct {
 // InstrumentKind is the kind of an instrument.
 type InstrumentKind uint8
 
-// The kinds.
 const (
 	CompressorSymbol InstrumentKind = iota
 	HandPumpSymbol
@@ -50,29 +48,20 @@ type CircuitPart struct {
 	Number     int // of the parts list
 	Name, Note string
 	Kind       PartKind
-	From, To   int // indices of nodes; Outside: the atmosphere
-	Hose       Hose
+	From, To   int  // indices of nodes; Outside: the atmosphere
+	Hose       bool // one is in series with it
 	// Exhaust is where the third port of a part with three leads: "" into the
 	// atmosphere, else the name of a node.
 	Exhaust string
+	Piloted bool // a pilot moves it
 }
 
 // Outside is the atmosphere as an end of a part.
 const Outside = -1
 
-// Hose tells whether a hose is in series with a part.
-type Hose uint8
-
-// The two answers.
-const (
-	Rigid Hose = iota
-	WithHose
-)
-
 // PartKind is the kind of a part, and for valves what it does without power.
 type PartKind uint8
 
-// The kinds.
 const (
 	OrificeSymbol PartKind = iota
 	HoseSymbol
@@ -84,6 +73,7 @@ const (
 	ThreeWayOpenSymbol   // without power the inlet is open
 	ThreeWayStaysSymbol
 	ThreeWayHandSymbol
+	QuickExhaustSymbol // a shuttle between inlet and exhaust
 	CheckSymbol
 	ReliefSymbol
 	RegulatorSymbol
@@ -290,7 +280,7 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 		}
 	}
 	p.line(x, middle-3*vg.Millimeter, x, end)
-	if part.Hose == WithHose {
+	if part.Hose {
 		p.hoseMark(x, top-17*vg.Millimeter)
 	}
 	if lower == Outside {
@@ -310,6 +300,6 @@ func (p pen) label(x, y vg.Length, name, note string) {
 
 // text writes one line; y is its middle.
 func (p pen) text(x, y vg.Length, t string, points float64, align text.XAlignment, ink color.Color) {
-	p.dc.FillText(text.Style{Font: sans(points), Color: ink, XAlign: align, YAlign: text.YCenter, Handler: plot.DefaultTextHandler},
+	p.dc.FillText(words(points, ink, align, text.YCenter),
 		vg.Point{X: x, Y: y}, t)
 }

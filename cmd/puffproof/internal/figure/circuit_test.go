@@ -17,7 +17,7 @@ func whole() Circuit {
 		{Name: "dose & <b>", Note: "1 L"}, {Name: "barrel", Barrel: true}}}
 	for k := OrificeSymbol; k <= RegulatorSymbol; k++ {
 		c.Parts = append(c.Parts, CircuitPart{Number: int(k) + 1, Name: "part", Kind: k, From: int(k) % 2, To: []int{Outside, 1, 2}[int(k)%3],
-			Hose: Hose(k % 2)})
+			Hose: k%2 == 1})
 	}
 	return c
 }
@@ -101,7 +101,7 @@ func span(p CircuitPart) (from, to int) {
 func TestChartAndRowsRefuseWhatIsNoFigure(t *testing.T) {
 	good := Chart{X: "Time, s", Y: "Gauge, bar", Lines: []ChartLine{{Name: "expected", X: []float64{0, 1, 2}, Y: []float64{1, 0.3, 0},
 		Low: []float64{1, 0.2, 0}, High: []float64{1, 0.5, 0.1}}},
-		Limits: []ChartLimit{{Name: "empty", At: 0.05}, {Name: "time allowed", At: 2, Vertical: OnX}}}
+		Limits: []ChartLimit{{Name: "empty", At: 0.05}, {Name: "time allowed", At: 2, Vertical: true}}}
 	d, err := good.Draw()
 	require.NoError(t, err)
 	svg, err := d.SVG()

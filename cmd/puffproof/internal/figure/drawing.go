@@ -3,10 +3,13 @@ package figure
 import (
 	"bytes"
 	"errors"
+	"image/color"
 	"regexp"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/font/liberation"
+	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
@@ -73,6 +76,12 @@ func svg(width, height vg.Length, paint func(dc draw.Canvas) error) ([]byte, err
 // sans is the one typeface of all figures.
 func sans(points float64) font.Font {
 	return font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(points)}
+}
+
+// words is a style of text: its size [pt] and colour, and where in it the point lies
+// that it is written at.
+func words(points float64, ink color.Color, x text.XAlignment, y text.YAlignment) text.Style {
+	return text.Style{Font: sans(points), Color: ink, XAlign: x, YAlign: y, Handler: plot.DefaultTextHandler}
 }
 
 // widthOf is how wide a text is in the figures' typeface.

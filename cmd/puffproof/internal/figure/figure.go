@@ -93,7 +93,7 @@ func DrawShot(dc draw.Canvas, c Curves) error {
 				if j == 1 {
 					at = c.Exit.Travel
 				}
-				markExit(p, at, top(r.y.Values), exitLabel(i, j, c.Exit))
+				p.Add(exitMark{at, exitLabel(i, j, c.Exit)})
 			}
 		}
 	}
@@ -124,25 +124,14 @@ func (c Curves) check() error {
 	if n < 2 || len(c.Travel.Values) != n || len(c.Speed.Values) != n || len(c.Pressure.Values) != n {
 		return ErrNoCurve
 	}
-	for _, a := range []Axis{c.Time, c.Travel, c.Speed, c.Pressure} {
-		for _, v := range a.Values {
-			if math.IsNaN(v) || math.IsInf(v, 0) {
-				return fmt.Errorf("%w: a value is no number", ErrNoCurve)
-			}
-		}
-	}
-	return nil
+	return finite(c.Time.Values, c.Travel.Values, c.Speed.Values, c.Pressure.Values)
 }
 
 // panel is one curve of y over x in the house style.
 func panel(name string, y, x Axis, ink color.Color) *plot.Plot {
 	p := plot.New()
 	house(p)
-	pts := make(plotter.XYs, len(x.Values))
-	for i := range pts {
-		pts[i] = plotter.XY{X: x.Values[i], Y: y.Values[i]}
-	}
-	line := &plotter.Line{XYs: pts, LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.6)}}
+	line := &plotter.Line{XYs: points(x.Values, y.Values), LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.6)}}
 	p.Add(grid(), line)
 	p.Title.Text = name + ", " + y.Unit
 	p.Title.TextStyle.Color = ink
@@ -182,13 +171,7 @@ func title(dc draw.Canvas, t string) vg.Length {
 	if t == "" {
 		return 2 * vg.Millimeter
 	}
-	s := text.Style{
-		Font:    sans(11),
-		Color:   color.Black,
-		XAlign:  text.XLeft,
-		YAlign:  text.YTop,
-		Handler: plot.DefaultTextHandler,
-	}
+	s := words(11, color.Black, text.XLeft, text.YTop)
 	room := dc.Max.X - dc.Min.X - 4*vg.Millimeter
 	runes := []rune(t)
 	for s.Width(t) > room && len(runes) > 1 {

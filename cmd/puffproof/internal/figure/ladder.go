@@ -5,7 +5,6 @@ import (
 	"image/color"
 	"math"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -26,7 +25,6 @@ type Ladder struct {
 	Rungs []LadderRung
 }
 
-// The ladder's measures.
 const (
 	ladderWidth  = 18 * vg.Centimeter
 	ladderFont   = 9
@@ -55,10 +53,8 @@ func (l Ladder) check() error {
 		return ErrNoCurve
 	}
 	for _, r := range l.Rungs {
-		for _, v := range []float64{r.Value, r.Low, r.High} {
-			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
-				return fmt.Errorf("%w: rung %q has no place", ErrNoCurve, r.Name)
-			}
+		if err := finite([]float64{r.Value, r.Low, r.High}); err != nil || min(r.Value, r.Low, r.High) < 0 {
+			return fmt.Errorf("%w: rung %q has no place", ErrNoCurve, r.Name)
 		}
 	}
 	return nil
@@ -166,11 +162,6 @@ func ascending(v []vg.Length) []int {
 	return order
 }
 
-func ladderText(x text.XAlignment, ink color.Color) text.Style {
-	return text.Style{Font: sans(ladderFont), Color: ink,
-		XAlign: x, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}
-}
-
 // axis draws the scale at the left.
 func (a ladderAxis) axis(dc draw.Canvas, unit string) {
 	x := dc.Min.X + ladderLeft
@@ -184,9 +175,10 @@ func (a ladderAxis) axis(dc draw.Canvas, unit string) {
 		}
 		last = y
 		dc.StrokeLine2(line, x-vg.Points(4), y, x, y)
-		dc.FillText(ladderText(text.XRight, color.Gray{0x33}), vg.Point{X: x - vg.Points(6), Y: y}, t.Label)
+		dc.FillText(words(ladderFont, color.Gray{0x33}, text.XRight, text.YCenter), vg.Point{X: x - vg.Points(6), Y: y}, t.Label)
 	}
-	dc.FillText(ladderText(text.XLeft, color.Gray{0x33}), vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: a.high + 3*vg.Millimeter}, unit)
+	dc.FillText(words(ladderFont, color.Gray{0x33}, text.XLeft, text.YCenter),
+		vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: a.high + 3*vg.Millimeter}, unit)
 }
 
 // rung draws one band and its label at the height y.
@@ -207,6 +199,6 @@ func (a ladderAxis) rung(dc draw.Canvas, r LadderRung, y vg.Length) {
 	elbow := x + ladderBar + ladderElbow
 	dc.StrokeLine2(thin, x+ladderBar, at, elbow, y)
 	from := elbow + vg.Points(3)
-	dc.FillText(ladderText(text.XLeft, ink), vg.Point{X: from, Y: y}, r.Name)
-	dc.FillText(ladderText(text.XLeft, color.Black), vg.Point{X: from + nameWidth, Y: y}, r.Label)
+	dc.FillText(words(ladderFont, ink, text.XLeft, text.YCenter), vg.Point{X: from, Y: y}, r.Name)
+	dc.FillText(words(ladderFont, color.Black, text.XLeft, text.YCenter), vg.Point{X: from + nameWidth, Y: y}, r.Label)
 }

@@ -136,10 +136,10 @@ func savePNG(t *testing.T, variable string, w, h vg.Length, paint func(draw.Canv
 func allowed() Allowed {
 	a := Allowed{Title: "Air for at most 0.50 J out of a bore of 40 mm", Pressure: "bar gauge", Volume: "mL"}
 	for i, name := range []string{"ceiling", "50 mm travel", "100 mm travel", "200 mm travel"} {
-		l := AllowedLine{Name: name}
+		l := Line{Name: name}
 		for _, p := range []float64{0.05, 0.1, 0.2, 0.5, 1, 2, 4} {
-			l.Pressure = append(l.Pressure, p)
-			l.Volume = append(l.Volume, 40/(p*p)*(1+0.1*float64(i)))
+			l.X = append(l.X, p)
+			l.Y = append(l.Y, 40/(p*p)*(1+0.1*float64(i)))
 		}
 		a.Lines = append(a.Lines, l)
 	}

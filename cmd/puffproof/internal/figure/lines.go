@@ -44,9 +44,8 @@ func (l Lines) draw(dc draw.Canvas) error {
 	low, high := plotter.XY{}, plotter.XY{}
 	for i, one := range l.Lines {
 		ink := inks()[i%len(inks())]
-		pts := make(plotter.XYs, len(one.X))
+		pts := points(one.X, one.Y)
 		for k := range pts {
-			pts[k] = plotter.XY{X: one.X[k], Y: one.Y[k]}
 			low.X, high.X = math.Min(low.X, pts[k].X), math.Max(high.X, pts[k].X)
 			low.Y, high.Y = math.Min(low.Y, pts[k].Y), math.Max(high.Y, pts[k].Y)
 		}
@@ -77,8 +76,7 @@ func (n names) Plot(c draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&c)
 	size := vg.Points(9)
 	style := func(i int) text.Style {
-		return text.Style{Font: sans(9), Color: inks()[i%len(inks())],
-			XAlign: text.XLeft, YAlign: text.YTop, Handler: plot.DefaultTextHandler}
+		return words(9, inks()[i%len(inks())], text.XLeft, text.YTop)
 	}
 	width, height := vg.Length(0), vg.Length(len(n.lines))*1.3*size
 	for i, l := range n.lines {
@@ -109,22 +107,39 @@ func (n names) Plot(c draw.Canvas, p *plot.Plot) {
 
 // check refuses data that cannot be drawn.
 func (l Lines) check() error {
-	points := 0
+	n := 0
 	for _, one := range l.Lines {
 		if len(one.X) != len(one.Y) {
 			return ErrNoCurve
 		}
-		points += len(one.X)
-		for i := range one.X {
-			if bad(one.X[i]) || bad(one.Y[i]) {
-				return fmt.Errorf("%w: a value is no number", ErrNoCurve)
-			}
+		n += len(one.X)
+		if err := finite(one.X, one.Y); err != nil {
+			return err
 		}
 	}
-	if points == 0 {
+	if n == 0 {
 		return ErrNoCurve
 	}
 	return nil
 }
 
-func bad(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
+// finite refuses values that are no numbers.
+func finite(all ...[]float64) error {
+	for _, values := range all {
+		for _, v := range values {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return fmt.Errorf("%w: a value is no number", ErrNoCurve)
+			}
+		}
+	}
+	return nil
+}
+
+// points are the points of a curve.
+func points(x, y []float64) plotter.XYs {
+	pts := make(plotter.XYs, len(x))
+	for i := range pts {
+		pts[i] = plotter.XY{X: x[i], Y: y[i]}
+	}
+	return pts
+}

@@ -14,13 +14,8 @@ import (
 // exitMark is a dashed line at the instant the projectile leaves, with a label
 // on the side where there is room.
 type exitMark struct {
-	x, high float64
-	label   string
-}
-
-// markExit adds an exit mark to a panel.
-func markExit(p *plot.Plot, x, high float64, label string) {
-	p.Add(exitMark{x, high, label})
+	x     float64
+	label string
 }
 
 // Plot draws the mark.
@@ -32,13 +27,7 @@ func (m exitMark) Plot(c draw.Canvas, p *plot.Plot) {
 	if m.label == "" {
 		return
 	}
-	s := text.Style{
-		Font:    sans(8),
-		Color:   paleInk(),
-		XAlign:  text.XRight,
-		YAlign:  text.YBottom,
-		Handler: plot.DefaultTextHandler,
-	}
+	s := words(8, paleInk(), text.XRight, text.YBottom)
 	gap := -vg.Points(3)
 	if x-s.Width(m.label)+gap < c.Min.X {
 		s.XAlign, gap = text.XLeft, -gap

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
@@ -25,7 +24,6 @@ type Rows struct {
 // Scale is how an axis counts.
 type Scale uint8
 
-// The two scales.
 const (
 	Linear  Scale = iota
 	Decades       // each step ten times the one before
@@ -42,7 +40,6 @@ type Row struct {
 // RowKind says what a row is.
 type RowKind uint8
 
-// The kinds.
 const (
 	Stated   RowKind = iota
 	Computed         // drawn in the second colour
@@ -69,10 +66,11 @@ func (r Rows) Draw() (*Drawing, error) {
 	}
 	low, high := math.Inf(1), 0.0
 	for _, row := range r.Rows {
-		for _, v := range []float64{row.Low, row.Mark, row.Top} {
-			if math.IsNaN(v) || math.IsInf(v, 0) {
-				return nil, fmt.Errorf("%w: a value is no number", ErrNoCurve)
-			}
+		values := []float64{row.Low, row.Mark, row.Top}
+		if err := finite(values); err != nil {
+			return nil, err
+		}
+		for _, v := range values {
 			high = math.Max(high, v)
 			if v > 0 {
 				low = math.Min(low, v)
@@ -127,7 +125,7 @@ func (a *rowAxis) ticks() []plot.Tick {
 func (r Rows) paint(a *rowAxis) {
 	dc := a.dc
 	bottom, top := dc.Min.Y+rowsFoot, dc.Max.Y-rowsHead
-	label := text.Style{Font: sans(8), Color: color.Gray{0x33}, XAlign: text.XCenter, YAlign: text.YTop, Handler: plot.DefaultTextHandler}
+	label := words(8, color.Gray{0x33}, text.XCenter, text.YTop)
 	for _, k := range a.ticks() {
 		x := a.at(k.Value)
 		dc.StrokeLine2(draw.LineStyle{Color: gridInk(), Width: vg.Points(0.5)}, x, bottom, x, top)
@@ -141,7 +139,7 @@ func (r Rows) paint(a *rowAxis) {
 		x := a.at(r.Limit.At)
 		dc.StrokeLine2(draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}, x, bottom, x,
 			top)
-		s := text.Style{Font: sans(8), Color: limitInk(), XAlign: text.XCenter, YAlign: text.YBottom, Handler: plot.DefaultTextHandler}
+		s := words(8, limitInk(), text.XCenter, text.YBottom)
 		half := s.Width(r.Limit.Name) / 2
 		x = min(max(x, dc.Min.X+half+vg.Points(2)), dc.Max.X-half-vg.Points(2))
 		dc.FillText(s, vg.Point{X: x, Y: top + vg.Points(2)}, r.Limit.Name)
@@ -159,7 +157,7 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 	case Boundary:
 		ink = limitInk()
 	}
-	name := text.Style{Font: sans(8.5), Color: color.Black, XAlign: text.XRight, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}
+	name := words(8.5, color.Black, text.XRight, text.YCenter)
 	a.dc.FillText(name, vg.Point{X: a.left() - vg.Points(4), Y: y}, fit(row.Name, rowsName-vg.Points(6), 8.5))
 	x0, x1, half := a.at(row.Low), a.at(row.Top), vg.Points(4)
 	if x1-x0 > vg.Points(1) {
@@ -172,7 +170,7 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 	if row.Value == "" {
 		return
 	}
-	s := text.Style{Font: sans(8), Color: color.Black, XAlign: text.XLeft, YAlign: text.YCenter, Handler: plot.DefaultTextHandler}
+	s := words(8, color.Black, text.XLeft, text.YCenter)
 	x := max(x1, m) + vg.Points(4)
 	if x+s.Width(row.Value) > a.dc.Max.X-vg.Points(1) {
 		s.XAlign = text.XRight

@@ -150,6 +150,8 @@ func (p pen) symbol(part CircuitPart, x, y vg.Length, reversed bool) {
 	switch k := part.Kind; k {
 	case ThreeWayClosedSymbol, ThreeWayOpenSymbol, ThreeWayStaysSymbol, ThreeWayHandSymbol:
 		p.threeWay(part, x, y, reversed)
+	case QuickExhaustSymbol:
+		p.quickExhaust(part, x, y, reversed)
 	case OrificeSymbol:
 		p.line(x, y-half, x, y+half)
 		p.bow(x-3.4*mm, y, 2.4*mm, -0.3*math.Pi)
@@ -162,7 +164,7 @@ func (p pen) symbol(part CircuitPart, x, y vg.Length, reversed bool) {
 	case ReliefSymbol, RegulatorSymbol:
 		p.pressureValve(k, x, y)
 	default:
-		p.valve(k, x, y)
+		p.valve(part, x, y)
 	}
 }
 
@@ -190,7 +192,8 @@ func (p pen) check(x, y vg.Length, reversed bool) {
 
 // valve is a 2/2 valve: the square with the connections is its position without
 // power, next to the spring.
-func (p pen) valve(k PartKind, x, y vg.Length) {
+func (p pen) valve(part CircuitPart, x, y vg.Length) {
+	k := part.Kind
 	p.box(x-half, y-half, 2*half, 2*half)
 	p.box(x-3*half, y-half, 2*half, 2*half)
 	open, shut := x-2*half, x
@@ -202,7 +205,7 @@ func (p pen) valve(k PartKind, x, y vg.Length) {
 		p.line(shut, y+s*half, shut, y+s*1.5*mm)
 		p.line(shut-1*mm, y+s*1.5*mm, shut+1*mm, y+s*1.5*mm)
 	}
-	p.actuators(x-3*half, x+half, y, k == HandValveSymbol, k == ValveStaysSymbol)
+	p.actuators(x-3*half, x+half, y, actuation{lever: k == HandValveSymbol, both: k == ValveStaysSymbol, piloted: part.Piloted})
 }
 
 // coil is a solenoid 3 mm wide from x.

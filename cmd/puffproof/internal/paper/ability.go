@@ -9,6 +9,8 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -25,7 +27,7 @@ func (b *builder) notBefore() string {
 	var parts []string
 	done := "mended"
 	for _, id := range mustNotFill {
-		v, ok := b.verdict(id)
+		v, ok := b.in.Report.Verdict(id)
 		switch {
 		case !ok:
 		case v.Status == finding.Fail:
@@ -80,7 +82,7 @@ func (b *builder) byHand() string {
 	if vents := b.handVents(); len(vents) > 0 {
 		return "from the side, open by hand: " + strings.Join(vents, ", ")
 	}
-	if v, ok := b.verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
+	if v, ok := b.in.Report.Verdict("relief.rating"); ok && v.Status == finding.Pass && b.hasRelief() {
 		return "from the side, lift its relief valve by hand"
 	}
 	return ""
@@ -96,7 +98,7 @@ func (b *builder) emptyingLine() string {
 		hand = keepAway
 	}
 	slow, known := b.powerLost()
-	if v, ok := b.verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
+	if v, ok := b.in.Report.Verdict(finding.MeasuredEmptying); ok && v.Status != finding.Pass {
 		known = false
 		if !math.IsInf(slow.slow, 1) {
 			return "A test on the real launcher showed that it does not empty as computed: wait until " + b.zeroSign() +
@@ -124,7 +126,7 @@ func (b *builder) emptyingLine() string {
 func (b *builder) jamLine() string {
 	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by " +
 		"hand, never with air."
-	if _, over := b.jam(); over {
+	if b.jamWords() != "" {
 		t += " Air may stay behind it that no gauge shows: nobody in line with the barrel."
 	}
 	return t
@@ -138,38 +140,28 @@ func (b *builder) stopLine() string {
 	return "Anyone may call STOP. Hand off. Key out. Launcher off. Nobody goes near: there is no gauge."
 }
 
-// jam is what a projectile that sticks could get when a hand frees it [J], where
-// that is more than a projectile may have; false where it is not.
-func (b *builder) jam() (float64, bool) {
+// jamWords is what a projectile that sticks could get when a hand frees it, where that
+// is more than a projectile may have; "" it is not.
+func (b *builder) jamWords() string {
 	f := b.in.Faults
 	if f == nil {
-		return 0, false
+		return ""
 	}
-	most := 0.0
+	most, limit := 0.0, f.Limit
 	for _, r := range f.Faults {
 		if !math.IsNaN(r.Freed) {
 			most = max(most, r.Freed)
 		}
 	}
-	limit := f.Limit
 	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
 		limit = e.Limit
 	}
-	return most, limit > 0 && most > limit
-}
-
-// jamWords is that energy in words; "" it is none.
-func (b *builder) jamWords() string {
-	joule, over := b.jam()
-	if !over {
+	if !(limit > 0 && most > limit) {
 		return ""
 	}
-	limit := b.in.Faults.Limit
-	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
-		limit = e.Limit
-	}
 	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
-		"harmless", b.in.Units.Worst(show.Energy, joule), b.in.Units.Near(show.Energy, limit))
+		"harmless",
+		b.in.Units.Worst(show.Energy, most), b.in.Units.Near(show.Energy, limit))
 }
 
 // tooNear names who stands, as the design states it, where a projectile can come
@@ -189,7 +181,7 @@ func (b *builder) tooNear() string {
 		return ""
 	}
 	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(show.Length, f.ClearRadius) +
-		" all round, for crew only"
+		" all round, for crew only."
 }
 
 // rider tells whether somebody is beside the launcher while it fires.
@@ -220,4 +212,52 @@ func (b *builder) distanceRule() string {
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
 		crew + ", each named here: ________."
+}
+
+func (b *builder) hasRelief() bool {
+	return slices.ContainsFunc(b.in.Launcher.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Relief })
+}
+
+// span is how long emptying takes, the fastest and the slowest [s].
+type span struct{ fast, slow float64 }
+
+// powerLost is the time to empty of all volumes without power, from any state;
+// false where it is not known. A volume that keeps its air makes it endless.
+func (b *builder) powerLost() (span, bool) {
+	e := b.in.Vent
+	s := span{fast: math.Inf(1)}
+	if e == nil || len(e.Trouble) != 0 {
+		return s, false
+	}
+	for _, c := range e.Cases {
+		if c.Kind != vent.PowerLost || c.Start <= e.Target {
+			continue
+		}
+		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == vent.TimeRanOut {
+			return span{math.Inf(1), math.Inf(1)}, false
+		}
+		if c.Fastest > 0 { // a volume that starts at the target takes no time
+			s.fast = min(s.fast, c.Fastest)
+		}
+		s.slow = max(s.slow, c.Slowest)
+	}
+	return s, s.slow > 0
+}
+
+// stopwatch is the time from the cut-out to the target of all vessels, as the
+// sheets of part 8 have it: the highest reading counts [s]. False where it is not
+// known, and the time is endless where a vessel keeps its air.
+func (b *builder) stopwatch() (float64, bool) {
+	e := b.in.Vent
+	if e == nil || len(e.Trouble) != 0 || len(e.Tests) == 0 {
+		return 0, false
+	}
+	slow := 0.0
+	for _, t := range e.Tests {
+		if t.Trapped {
+			return math.Inf(1), false
+		}
+		slow = max(slow, t.Slowest)
+	}
+	return slow, !math.IsInf(slow, 1)
 }

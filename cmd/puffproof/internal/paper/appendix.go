@@ -73,8 +73,7 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults and pairs with a hidden one")
-	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal " +
-		"use nor the " +
+	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
 		"check before use shows.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	pairs, rest := worstFaults(f.Pairs)
@@ -108,15 +107,11 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
-		tone := show.ToneOf(r.Status)
-		if r.Status == finding.OpenItem { // an item of part 8 holds it: nothing is to be done about it here
-			tone = show.Faint
-		}
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
 		if r.With != "" {
 			name = document.Join(name, ", with ", document.AsCode(r.With))
 		}
-		t.AddToned(tone, document.AsStrong(show.PaperWord(r.Status)), name, b.in.faultFigures(r), b.faultWords(r), b.seenBy(r))
+		t.AddToned(show.ToneOf(r.Status), document.AsStrong(show.PaperWord(r.Status)), name, b.in.faultFigures(r), b.faultWords(r), b.seenBy(r))
 	}
 	b.add(t)
 }
@@ -129,49 +124,36 @@ func faultState(s string) string {
 }
 
 func (in *Input) faultFigures(r fault.Result) string {
-	var parts []string
+	gauge, energy := "", ""
 	if !math.IsNaN(r.WorstGauge) {
-		parts = append(parts, in.Units.Worst(show.Gauge, r.WorstGauge))
+		gauge = in.Units.Worst(show.Gauge, r.WorstGauge)
 	}
 	if !math.IsNaN(r.Judged) && r.Judged > 0 {
-		parts = append(parts, in.Units.Worst(show.Energy, r.Judged)+" judged")
+		energy = in.Units.Worst(show.Energy, r.Judged) + " judged"
 	}
-	return dash(strings.Join(parts, ", "))
+	return dash(show.Joined(", ", gauge, energy))
 }
 
 func (b *builder) faultWords(r fault.Result) string {
-	var parts []string
-	for _, t := range []string{b.text(r.Consequence), b.text(r.Reason)} {
-		if t != "" {
-			parts = append(parts, strings.TrimRight(t, "."))
-		}
-	}
-	if len(parts) == 0 {
+	words := show.Joined(". ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
+	if words == "" {
 		return dash(string(r.Effect))
 	}
-	return strings.Join(parts, ". ") + "."
+	return words + "."
 }
 
 func (b *builder) seenBy(r fault.Result) string {
-	var parts []string
+	hidden := ""
 	if r.Latent {
-		parts = append(parts, "hidden")
+		hidden = "hidden"
 	}
-	if len(r.DetectedBy) != 0 {
-		parts = append(parts, "seen by "+b.text(r.DetectedBy))
-	}
-	if r.RevealedBy != "" {
-		parts = append(parts, "test "+r.RevealedBy)
-	}
-	if len(r.PreventedBy) != 0 {
-		parts = append(parts, "prevented by "+b.text(r.PreventedBy))
-	}
-	return dash(strings.Join(parts, "; "))
+	return dash(show.Joined("; ", hidden, show.Lead("seen by ", b.text(r.DetectedBy)), show.Lead("test ", r.RevealedBy),
+		show.Lead("prevented by ", b.text(r.PreventedBy))))
 }
 
 // objects lists what was shot in the model besides the projectile.
 func (b *builder) objects() {
-	v, ok := b.verdict("misuse.objects")
+	v, ok := b.in.Report.Verdict("misuse.objects")
 	if !ok {
 		return
 	}
@@ -246,18 +228,14 @@ func (b *builder) assumed() {
 func (b *builder) model() {
 	b.section("The model and its limits")
 	items := []any{
-		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the " +
-			"same network " +
+		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
-		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands " +
-			"for the " +
-			"first.",
+		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first.",
 		"Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
-		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative " +
-			"error aimed at " +
-			"in each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
+		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at in " +
+			"each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
 		"Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown.",
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
@@ -291,6 +269,6 @@ func (b *builder) inputs() {
 		document.Join(document.AsCode("puffproof dossier design.toml --date "+in.Date+" -o again.html"),
 			" makes the same file, byte for byte, with the same program."),
 		document.Join(document.AsCode("puffproof verify FILE DESIGN"),
-			" tells whether this file still describes a design, what changed since, and which "+"signatures that voids."))
+			" tells whether this file still describes a design, what changed since, and which signatures that voids."))
 	b.add(document.Raw{Caption: "The design file as read", Text: in.Text})
 }

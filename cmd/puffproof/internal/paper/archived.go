@@ -5,14 +5,6 @@ import (
 	"puffproof/limits"
 )
 
-// Make builds the paper of that kind. The errors are those of Build and Card.
-func Make(p document.Paper, in Input) (*document.Document, error) {
-	if p == document.CardPaper {
-		return Card(in)
-	}
-	return Build(in)
-}
-
 // archiveOf collects the archive of an input.
 func archiveOf(p document.Paper, in Input, finding string) *document.Archive {
 	a := &document.Archive{Format: document.ArchiveFormat, Paper: p, Version: in.Version, Date: in.Date, Units: string(in.Units),

@@ -8,7 +8,6 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -118,59 +117,6 @@ func (b *builder) gaugeFirst() string {
 	return ""
 }
 
-func (b *builder) hasRelief() bool {
-	for i := range b.in.Launcher.Paths {
-		if b.in.Launcher.Paths[i].Kind == pneumatics.Relief {
-			return true
-		}
-	}
-	return false
-}
-
-// span is how long emptying takes, the fastest and the slowest [s].
-type span struct{ fast, slow float64 }
-
-// powerLost is the time to empty of all volumes without power, from any state;
-// false where it is not known. A volume that keeps its air makes it endless.
-func (b *builder) powerLost() (span, bool) {
-	e := b.in.Vent
-	s := span{fast: math.Inf(1)}
-	if e == nil || len(e.Trouble) != 0 {
-		return s, false
-	}
-	for _, c := range e.Cases {
-		if c.Kind != vent.PowerLost || c.Start <= e.Target {
-			continue
-		}
-		if c.Trapped || math.IsInf(c.Slowest, 1) || c.Status == vent.TimeRanOut {
-			return span{math.Inf(1), math.Inf(1)}, false
-		}
-		if c.Fastest > 0 { // a volume that starts at the target takes no time
-			s.fast = min(s.fast, c.Fastest)
-		}
-		s.slow = max(s.slow, c.Slowest)
-	}
-	return s, s.slow > 0
-}
-
-// stopwatch is the time from the cut-out to the target of all vessels, as the
-// sheets of part 8 have it: the highest reading counts [s]. False where it is not
-// known, and the time is endless where a vessel keeps its air.
-func (b *builder) stopwatch() (float64, bool) {
-	e := b.in.Vent
-	if e == nil || len(e.Trouble) != 0 || len(e.Tests) == 0 {
-		return 0, false
-	}
-	slow := 0.0
-	for _, t := range e.Tests {
-		if t.Trapped {
-			return math.Inf(1), false
-		}
-		slow = max(slow, t.Slowest)
-	}
-	return slow, !math.IsInf(slow, 1)
-}
-
 // ventLine is the time to see on a stopwatch, by the criterion of the verdicts:
 // the target, read on the gauge.
 func (b *builder) ventLine() string {
@@ -188,17 +134,6 @@ func (b *builder) ventLine() string {
 	}
 	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
 		"not use.", target, when)
-}
-
-// seconds is a time that a person reads off a stopwatch: whole seconds, up.
-func (in *Input) seconds(t float64) string {
-	switch {
-	case t >= 120:
-		return in.Units.Worst(show.Time, t)
-	case t < 1: // nobody times less by hand
-		return "at once"
-	}
-	return show.Fixed(t, 0, show.Up) + " s"
 }
 
 func (b *builder) distanceLine() string {

@@ -19,17 +19,23 @@ import (
 
 // Comparison is what a safety file says against a design or against a new run.
 type Comparison struct {
-	Describes  bool                   // no key of the design differs from the file's
-	SameBytes  bool                   // the design file is the same, byte for byte
-	Changed    []Change               // keys in alphabetical order
-	Verdicts   []VerdictChange        // those that changed, worst first
-	Items      []document.ArchiveItem // tests that the changes void
-	Signatures []string               // signatures that the changes void
-	Holds      bool                   // of the new run
-	Confirmed  bool                   // of the new run
-	OpenItems  int                    // of the new run
-	Finding    string                 // the line that a paper of the new run carries; "" not made
-	OtherWork  string                 // another version of the program made the file; "" the same
+	Describes  bool            // no key of the design differs from the file's
+	SameBytes  bool            // the design file is the same, byte for byte
+	Changed    []Change        // keys in alphabetical order
+	Verdicts   []VerdictChange // those that changed, worst first
+	Items      []VoidItem      // tests that the changes void
+	Signatures []string        // signatures that the changes void
+	Holds      bool            // of the new run
+	Confirmed  bool            // of the new run
+	OpenItems  int             // of the new run
+	Finding    string          // the line that a paper of the new run carries; "" not made
+	OtherWork  string          // another version of the program made the file; "" the same
+}
+
+// VoidItem is a test of the paper that has to be done again.
+type VoidItem struct {
+	ID    string
+	Title finding.Text // of the new run; of an item that it does not have as archived
 }
 
 // Change is one key of the design that changed; "" where it is not there.
@@ -59,7 +65,11 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 	c.Describes = len(c.Changed) == 0
 	for _, it := range a.Items {
 		if slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
-			c.Items = append(c.Items, it)
+			title := finding.Words(it.Title)
+			if i := slices.IndexFunc(now.Items, func(n finding.Item) bool { return n.ID == it.ID }); i >= 0 {
+				title = now.Items[i].Title
+			}
+			c.Items = append(c.Items, VoidItem{it.ID, title})
 		}
 	}
 	if a.Paper != document.CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool {

@@ -18,11 +18,11 @@ func (b *builder) energy() {
 	b.chapter(9, "Energy")
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
-		v, _ := b.verdict("energy.total")
-		b.say("How hard it shoots is not known" + because(in.Units.Text(v.Why)) + ".")
+		v, _ := b.in.Report.Verdict("energy.total")
+		b.say("How hard it shoots is not known" + show.Lead(": ", in.Units.Text(v.Why)) + ".")
 		return
 	}
-	total, _ := b.verdict("energy.total")
+	total, _ := b.in.Report.Verdict("energy.total")
 	flag := ""
 	if fromMemory(total.Source) {
 		flag = memoryFlag
@@ -43,7 +43,7 @@ func (b *builder) energy() {
 	if byModel(e) {
 		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(show.Energy, e.Judged),
 			limit, "the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured "+
-				"bound is "+"judged", b.source(total.Source))
+				"bound is judged", b.source(total.Source))
 	}
 	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
 		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
@@ -96,9 +96,8 @@ func (b *builder) eye() {
 		return
 	}
 	b.section("The eye, for information")
-	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure " +
-		"for " +
-		"children was found. A small multiple is not harmless. " +
+	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children " +
+		"was found. A small multiple is not harmless. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source()))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
 	for _, e := range b.in.Report.Eye {
@@ -144,7 +143,11 @@ func (b *builder) shot() {
 	speed := figure.Chart{X: ran, Y: "Speed, " + rate.Name, Lines: []figure.ChartLine{{X: x, Y: rate.All(s.Series.Speed)}}}
 	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+
 		in.Units.Near(show.Gauge, s.PeakGauge)+".", pressure.Draw)
-	b.draw("Speed of the projectile, nominal shot.", "Speed over time, at last "+in.Units.Near(show.Speed, s.MuzzleSpeed)+".", speed.Draw)
+	last := "at last " + in.Units.Near(show.Speed, s.MuzzleSpeed)
+	if s.Outcome != show.OutcomeLeft {
+		last = "the projectile does not leave the barrel"
+	}
+	b.draw("Speed of the projectile, nominal shot.", "Speed over time, "+last+".", speed.Draw)
 }
 
 // worstPoint says where in the tolerances the worst case lies.

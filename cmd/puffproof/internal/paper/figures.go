@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"math"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
@@ -73,3 +74,27 @@ func (in *Input) band(b launcher.Band, q show.Quantity) string {
 
 // keys shows values of keys of the design.
 func (in *Input) keys() show.Keys { return show.Keys{Units: in.Units, DimensionOf: in.DimensionOf} }
+
+// seconds is a time that a person reads off a stopwatch: whole seconds, up.
+func (in *Input) seconds(t float64) string {
+	switch {
+	case t >= 120:
+		return in.Units.Worst(show.Time, t)
+	case t < 1: // nobody times less by hand
+		return "at once"
+	}
+	return show.Fixed(t, 0, show.Up) + " s"
+}
+
+func (in *Input) timeText(t float64) string {
+	if math.IsInf(t, 1) || math.IsNaN(t) {
+		return "never"
+	}
+	switch {
+	case t == 0:
+		return "is empty"
+	case t < 1: // nobody times less by hand
+		return "at once"
+	}
+	return in.Units.Worst(show.Time, t)
+}

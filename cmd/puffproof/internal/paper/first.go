@@ -38,13 +38,6 @@ func (b *builder) pageOne() {
 	}
 }
 
-func optional(s string) document.Text {
-	if strings.TrimSpace(s) == "" {
-		return nil
-	}
-	return document.AsGiven(document.Shortened(document.AsGiven(s).String(), nameLength))
-}
-
 // untilLabel names the date up to which a paper counts. Nothing counts before it
 // is confirmed.
 func (b *builder) untilLabel() string {
@@ -68,19 +61,15 @@ func (b *builder) holdsUntil() string {
 
 // answers are the lines of the box on page one.
 func (b *builder) answers() []document.Text {
-	out := []document.Text{document.Join(document.AsStrong("May it be used? "), b.mayBeUsed())}
-	out = append(out, document.Join(document.AsStrong("At what pressure? "), b.pressureLine()))
-	out = append(out, document.Join(document.AsStrong("Why? "), b.whyLine()))
-	if t := b.tooNear(); t != "" {
-		out = append(out, document.Join(document.AsStrong("Who stands too near? "), t+"."))
+	var out []document.Text
+	for _, a := range [][2]string{{"May it be used? ", b.mayBeUsed()}, {"At what pressure? ", b.pressureLine()}, {"Why? ", b.whyLine()},
+		{"Who stands too near? ", b.tooNear()}, {"Holds only while people do what was declared: ", b.conditionLine()},
+		{"What fails or is unknown: ", b.troubleLine()}, {"What must still be confirmed: ", b.openLine()}} {
+		if a[1] != "" {
+			out = append(out, document.Join(document.AsStrong(a[0]), a[1]))
+		}
 	}
-	if t := b.conditionLine(); t != "" {
-		out = append(out, document.Join(document.AsStrong("Holds only while people do what was declared: "), t))
-	}
-	if t := b.troubleLine(); t != "" {
-		out = append(out, document.Join(document.AsStrong("What fails or is unknown: "), t))
-	}
-	return append(out, document.Join(document.AsStrong("What must still be confirmed: "), b.openLine()))
+	return out
 }
 
 func (b *builder) mayBeUsed() string {
@@ -128,17 +117,17 @@ func (b *builder) pressureLine() string {
 // whyLine is the energy and what it rests on.
 func (b *builder) whyLine() string {
 	e := b.in.Report.Energy
-	v, ok := b.verdict("energy.total")
+	v, ok := b.in.Report.Verdict("energy.total")
 	if e == nil || !ok || v.Status == finding.Unknown || v.Value == nil {
-		return "The energy of the projectile is not known" + because(b.text(v.Why)) + "."
+		return "The energy of the projectile is not known" + show.Lead(": ", b.text(v.Why)) + "."
 	}
 	t := fmt.Sprintf("The hardest shot has at most %s (%s).", b.in.against(v), judgedOn(e))
-	f, ok := b.verdict("energy.fault")
+	f, ok := b.in.Report.Verdict("energy.fault")
 	switch {
 	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
 	case !ok || f.Status == finding.Unknown:
-		t += " At the worst single fault: not known" + because(b.text(f.Why)) + "."
+		t += " At the worst single fault: not known" + show.Lead(": ", b.text(f.Why)) + "."
 	}
 	return t
 }
@@ -163,13 +152,6 @@ func byModel(e *worst.EnergyReport) bool {
 	return e.Basis == finding.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
 }
 
-func because(why string) string {
-	if why == "" {
-		return ""
-	}
-	return ": " + why
-}
-
 // troubleLine names the failures and unknowns; the next part has them in full.
 func (b *builder) troubleLine() string {
 	const shown = 6
@@ -180,7 +162,7 @@ func (b *builder) troubleLine() string {
 			t += ": " + a
 		}
 		if v.ID == finding.MeasuredEmptying || v.ID == finding.MeasuredLeak { // a test of the real launcher has no figure: it says what was seen
-			t += because(b.text(v.Why))
+			t += show.Lead(": ", b.text(v.Why))
 		}
 		parts = append(parts, t)
 	}

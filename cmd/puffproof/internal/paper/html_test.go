@@ -139,7 +139,7 @@ func TestPageOneAnswers(t *testing.T) {
 		parts := bytes.Count(data, []byte("<section"))
 		assert.Equal(t, 11, parts, name)
 		assert.Equal(t, parts, bytes.Count(data, []byte(`class="reminder`)), "%s: a part without the finding", name)
-		assert.Contains(t, string(data), "@page{margin:19mm 14mm 16mm;@top-left{content:"+document.CssString(d.Running), name)
+		assert.Contains(t, string(data), "@page{margin:19mm 14mm 16mm;@top-left{content:"+document.CSSString(d.Running), name)
 	}
 }
 

@@ -35,7 +35,6 @@ type Input struct {
 	DimensionOf func(key string) (unit.Dimension, bool)
 }
 
-// The roles of attached files.
 const (
 	ShotsRole   = "shots"
 	VentLogRole = "vent-log"

@@ -19,18 +19,6 @@ func (b *builder) launcher() {
 	b.partsList()
 }
 
-// draw adds a figure; the first that cannot be drawn ends the paper.
-func (b *builder) draw(caption, alt string, make func() (*figure.Drawing, error)) {
-	d, err := make()
-	if err != nil {
-		if b.err == nil {
-			b.err = err
-		}
-		return
-	}
-	b.add(document.Figure{Caption: caption, Alt: alt, Drawing: d})
-}
-
 // circuit draws the circuit of the design.
 func (b *builder) circuit() {
 	l := b.in.Launcher
@@ -67,10 +55,9 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
 		p := part.path
-		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To]}
-		if p.Hose != nil {
-			drawn.Hose = figure.WithHose
-		}
+		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
+			Hose: p.Hose != nil}
+		drawn.Piloted = p.Piloted
 		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}
@@ -140,7 +127,7 @@ func (b *builder) partsList() {
 		v := &l.Volumes[i]
 		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, show.Volume)+"; rated "+
 			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas),
-			proof(v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
+			show.Lead("proof test: ", v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
 	}
 	for i, part := range partsOf(l) {
 		p := part.path
@@ -161,8 +148,8 @@ func (b *builder) partsList() {
 			in.band(s.DeadHead, show.Gauge), "", "", "")
 	}
 	if s := l.Switch; s != nil {
-		row("pressure switch", "senses "+s.Senses+"; "+adjustable(s.Adjustable), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+
-			in.band(s.CutIn, show.Gauge), "", "", "")
+		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable",
+			"adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+in.band(s.CutIn, show.Gauge), "", "", "")
 	}
 	for _, g := range l.Gauges {
 		class := "class not stated"
@@ -177,7 +164,8 @@ func (b *builder) partsList() {
 		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
 	}
 	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure,
-		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+guard(br.SealGuard), proof(br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
+		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"),
+		show.Lead("proof test: ", br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
 		tip = "declared resilient"
@@ -188,55 +176,21 @@ func (b *builder) partsList() {
 	b.add(t)
 }
 
-func word(s, missing string) string {
-	if s == "" {
-		return missing
-	}
-	return s
-}
-
 func forGas(a launcher.Answer) string {
+	return answered(a, "for gas as declared", "not for gas", "for gas: not answered, counts as no")
+}
+
+// answered gives the word for an answer.
+func answered(a launcher.Answer, yes, no, unanswered string) string {
 	switch a {
 	case launcher.Yes:
-		return "for gas as declared"
+		return yes
 	case launcher.No:
-		return "not for gas"
+		return no
 	}
-	return "for gas: not answered, counts as no"
-}
-
-func adjustable(a launcher.Answer) string {
-	switch a {
-	case launcher.Yes:
-		return "adjustable: seal the screw"
-	case launcher.No:
-		return "not adjustable"
-	}
-	return "adjustable or not: not answered"
-}
-
-func guard(s string) string {
-	if s == "" {
-		return "no guard on the muzzle stated"
-	}
-	return "muzzle guard: " + s
-}
-
-func proof(s string) string {
-	if s == "" {
-		return ""
-	}
-	return "proof test: " + s
+	return unanswered
 }
 
 func dates(made, retire string) string {
-	switch {
-	case made == "" && retire == "":
-		return ""
-	case made == "":
-		return "retire by " + retire
-	case retire == "":
-		return "made " + made
-	}
-	return "made " + made + ", retire by " + retire
+	return show.Joined(", ", show.Lead("made ", made), show.Lead("retire by ", retire))
 }

@@ -34,7 +34,10 @@ func partsOf(l *launcher.Launcher) (out []part) {
 // what says what a part is, with where its exhaust leads.
 func (p part) what() string {
 	t := kindText(p.path)
-	if p.exhaust != nil {
+	switch p.path.Way {
+	case launcher.QuickInlet:
+		t += "; once its inlet has emptied its outlet empties into its exhaust, which leads to " + document.AsGiven(p.exhaust.To).String()
+	case launcher.ThreeWay:
 		t += "; where its inlet is shut its outlet is joined to its exhaust, which leads to " + document.AsGiven(p.exhaust.To).String()
 	}
 	return t
@@ -50,6 +53,9 @@ func partKind(p *launcher.PathSpec) figure.PartKind {
 		}
 		return figure.HandValveSymbol
 	case pneumatics.Check:
+		if p.Way == launcher.QuickInlet {
+			return figure.QuickExhaustSymbol
+		}
 		return figure.CheckSymbol
 	case pneumatics.Relief:
 		return figure.ReliefSymbol
@@ -67,8 +73,13 @@ func partKind(p *launcher.PathSpec) figure.PartKind {
 // kindText says what a path is, and for a valve when it is open.
 func kindText(p *launcher.PathSpec) string {
 	t := p.Kind.String()
-	if p.Way == launcher.ThreeWay {
+	switch {
+	case p.Way == launcher.ThreeWay:
 		t = "three-way " + t
+	case p.Way == launcher.QuickInlet:
+		t = "quick-exhaust valve"
+	case p.Diaphragm():
+		t = "diaphragm " + t
 	}
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		return t

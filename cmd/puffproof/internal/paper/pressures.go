@@ -8,7 +8,6 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -31,8 +30,7 @@ func (b *builder) pressures() {
 			"rating.")
 		return
 	}
-	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common " +
-		"practice, no " +
+	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
 		"source), or rejected.")
 	b.add(document.Table{Caption: "Relief valve bench test and proof tests",
 		Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
@@ -118,37 +116,6 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 	}
 	b.add(t)
 	b.verdictLines("ladder.order")
-}
-
-// verdictLines adds the verdicts of those names that there are.
-func (b *builder) verdictLines(ids ...string) {
-	for _, id := range ids {
-		if v, ok := b.verdict(id); ok {
-			b.verdictLine(v)
-		}
-	}
-}
-
-// verdictLine is one verdict as a sentence.
-func (b *builder) verdictLine(v finding.Verdict) {
-	t := document.Join(document.AsStrong(show.PaperWord(v.Status)), " "+v.Title)
-	if a := b.in.against(v); a != "" {
-		t = document.Join(t, ": "+a)
-	}
-	if v.Basis != "" && v.Status != finding.NotApplicable {
-		t = document.Join(t, "; basis "+string(v.Basis))
-	}
-	if len(v.Why) != 0 {
-		t = document.Join(t, "; "+b.text(v.Why))
-	}
-	t = document.Join(t, ". ")
-	if c := b.in.Units.Condition(v); c != "" {
-		t = document.Join(t, c+" ")
-	}
-	if len(v.Advice) != 0 && v.Status != finding.Pass {
-		t = document.Join(t, "Do: "+b.text(v.Advice)+" ")
-	}
-	b.tell(show.ToneOf(v.Status), t, b.source(v.Source))
 }
 
 // vesselTable shows pressure times volume of every vessel.

@@ -42,14 +42,6 @@ func conditions(r limits.Report) string {
 	return show.Plural(r.Conditions, "holds on a condition that people keep", "hold on conditions that people keep") + ", "
 }
 
-// dash stands where there is nothing to say.
-func dash(s string) string {
-	if strings.TrimSpace(s) == "" {
-		return "–"
-	}
-	return s
-}
-
 // hazard is one row of the risk table; its verdicts are the evidence.
 type hazard struct {
 	what, who, before, control, remains string
@@ -124,7 +116,7 @@ func (b *builder) evidence(h hazard) (string, show.Tone) {
 	var parts []string
 	worst := finding.Pass
 	for _, id := range h.verdicts {
-		v, ok := b.verdict(id)
+		v, ok := b.in.Report.Verdict(id)
 		if !ok || v.Status == finding.NotApplicable {
 			continue
 		}
@@ -157,13 +149,4 @@ func (b *builder) evidence(h hazard) (string, show.Tone) {
 		parts = append(parts, "OPEN: "+strings.Join(open, ", "))
 	}
 	return strings.Join(parts, "; "), tone
-}
-
-// blanks are empty rows.
-func blanks(rows, columns int) [][]document.Text {
-	out := make([][]document.Text, rows)
-	for i := range out {
-		out[i] = make([]document.Text, columns)
-	}
-	return out
 }

@@ -21,9 +21,8 @@ func (b *builder) rules() {
 	}
 	items := []any{
 		"One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires.",
-		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the " +
-			"gauge " +
-			"read first.",
+		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read " +
+			"first.",
 		"Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else.",
 		b.distanceRule(),
 		"Everyone near the launcher wears eye protection.",
@@ -47,7 +46,7 @@ func (b *builder) rules() {
 		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
 		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________.",
 		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
-			"that was "+"broken twice.")
+			"that was broken twice.")
 	b.list(items...)
 }
 
@@ -70,8 +69,7 @@ func (b *builder) place() {
 	if b.in.Units == show.US {
 		unitName = "feet"
 	}
-	b.say("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give " +
-		"distances " +
+	b.say("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances " +
 		"in " + unitName + ".")
 	in, e := b.in, b.in.Launcher.Event
 	if e != nil {
@@ -95,7 +93,7 @@ func (b *builder) place() {
 func (b *builder) clearZone() {
 	f, in := b.in.Flights, b.in
 	if f == nil {
-		b.say("Landing zone and clear zone are not computed" + because(b.in.NoFlight) + ".")
+		b.say("Landing zone and clear zone are not computed" + show.Lead(": ", b.in.NoFlight) + ".")
 		return
 	}
 	far := func(m float64) string { return in.Units.Worst(show.Length, m) }
@@ -123,8 +121,7 @@ func (b *builder) clearZone() {
 // photographs lists the pictures that an organiser looks for.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree " +
-		"with them.")
+	b.say("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them.")
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"

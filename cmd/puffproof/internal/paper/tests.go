@@ -84,13 +84,12 @@ func (b *builder) emptying() {
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
 	for _, c := range alike(e.Cases) {
-		t.Add(c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
-			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 		tone := show.Neutral
 		if c.Status != vent.Vented {
 			tone = show.Bad
 		}
-		t.Tones = append(t.Tones, tone)
+		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
+			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 	}
 	b.add(t)
 	b.curves()
@@ -118,19 +117,6 @@ func alike(cases []vent.Case) []vent.Case {
 		out[i].Scenario += ", " + from
 	}
 	return out
-}
-
-func (in *Input) timeText(t float64) string {
-	if math.IsInf(t, 1) || math.IsNaN(t) {
-		return "never"
-	}
-	switch {
-	case t == 0:
-		return "is empty"
-	case t < 1: // nobody times less by hand
-		return "at once"
-	}
-	return in.Units.Worst(show.Time, t)
 }
 
 // curves are the courses from the highest pressure that a fault can leave, for one
@@ -194,7 +180,7 @@ func (b *builder) curve(c vent.Case) {
 	if w := in.Vent.Within; !math.IsNaN(w) {
 		note = " Allowed: " + in.Units.Near(show.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
-			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: figure.OnX})
+			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: true})
 		}
 	}
 	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + axis.Name,
@@ -228,26 +214,4 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 		words += " " + in.Units.ComesBack(s.Rebound)
 	}
 	b.say(words)
-}
-
-// gaugeSheet is a table of readings to expect, with a column to write in. The unit
-// of the pressure stands in the caption, between its two parts.
-func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.Reading, seconds func(float64) string) {
-	axis := b.in.Units.Axis(show.Gauge, start)
-	t := document.Table{Caption: gauge + " (" + axis.Name + ")" + how, Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"},
-		Shape: document.Narrow}
-	cell := func(v float64) document.Text { return document.Own(axis.Reading(v)) }
-	for _, r := range readings {
-		t.Add(seconds(r.Time), cell(r.Low), cell(r.Gauge), cell(r.High), nil)
-	}
-	b.add(t)
-}
-
-// numbered are blank rows with their number.
-func numbered(rows, columns int) [][]document.Text {
-	out := blanks(rows, columns)
-	for i := range out {
-		out[i][0] = document.Own(fmt.Sprint(i + 1))
-	}
-	return out
 }

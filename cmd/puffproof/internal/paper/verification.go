@@ -98,9 +98,7 @@ func (v *Verification) fits() string {
 
 // FalseFinding tells whether the finding that the paper carries is not the one
 // that its own inputs give.
-func (v *Verification) FalseFinding() bool {
-	return v.Own != "" && v.Archive.Finding != v.Own
-}
+func (v *Verification) FalseFinding() bool { return v.Own != "" && v.Archive.Finding != v.Own }
 
 // unnamedVersion tells whether many builds share a version's name.
 func unnamedVersion(version string) bool {

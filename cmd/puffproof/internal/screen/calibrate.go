@@ -84,11 +84,7 @@ func (c *CalibrateScreen) writeSpeeds() {
 		if sh.Shot.Misfire {
 			about = "misfire"
 		}
-		for _, x := range []string{sh.Shot.Projectile, sh.Shot.Note} {
-			if x != "" {
-				about += ", " + show.Clean(x)
-			}
-		}
+		about = show.Joined(", ", about, show.Clean(sh.Shot.Projectile), show.Clean(sh.Shot.Note))
 		row := []any{sh.Shot.Line, c.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, c.Width-50))}
 		if !math.IsNaN(sh.Speed) {
 			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)

@@ -21,9 +21,9 @@ func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, erro
 	return show.Document(show.Fields("design", id, "shots_file", f.Log, "shots", shots, "groups", show.List(f.Groups, boundFields),
 		"speeds", show.List(f.Shots, speedFields), "bench", show.List(f.Bench, func(b measure.BenchValue) show.Object {
 			return show.Fields("test", b.Kind.String(), "lines", b.Lines, "band", bandFields(b.Band))
-		}), "fit", fitFields(f.Fit), "narrowed", show.List(f.Narrowed, narrowedFields),
-		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text.String()) }),
-		"contradiction", f.Contradiction().String(), "agrees", f.Agrees()))
+		}), "fit", show.Maybe(f.Fit, fitFields), "narrowed", show.List(f.Narrowed, narrowedFields),
+		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text) }),
+		"contradiction", f.Contradiction(), "agrees", f.Agrees()))
 }
 
 // shownGroup is the group that counts, else the largest; nil: there is none.
@@ -51,7 +51,7 @@ func boundFields(g measure.SpeedGroup) show.Object {
 		"mean_energy_J", mean(g.MeanEnergy), "sd_energy_J", scatter(g.SDEnergy), "k", show.Known(g.K), "upper_bound_J", show.Known(g.UpperEnergy),
 		"confidence", benchmark.BoundConfidence, "coverage", benchmark.BoundCoverage, "mean_speed_m_s", mean(g.Mean),
 		"sd_speed_m_s", scatter(g.SD), "systematic_m_s", mean(g.Systematic), "upper_speed_m_s", show.Known(g.UpperSpeed),
-		"at_gauge_Pa", show.Known(g.Gauge), "admissible", g.Admissible(), "faults", finding.Strings(g.Faults), "misfires", g.Misfires,
+		"at_gauge_Pa", show.Known(g.Gauge), "admissible", g.Admissible(), "faults", g.Faults, "misfires", g.Misfires,
 		"projectiles", g.Projectiles, "normality", normal, "suspected_outliers", show.List(g.Outliers, func(o measure.Outlier) show.Object {
 			return show.Fields("line", o.Line, "speed_m_s", o.Speed, "grubbs_g", o.G)
 		}))
@@ -68,7 +68,7 @@ func knownWhere(meant bool) func(float64) *float64 {
 func speedFields(s measure.ShotSpeed) show.Object {
 	known := knownWhere(!math.IsNaN(s.Speed))
 	return show.Fields("line", s.Shot.Line, "method", s.Shot.Method.String(), "gauge_Pa", s.Shot.Gauge, "projectile", s.Shot.Projectile,
-		"speed_m_s", known(s.Speed), "random_m_s", known(s.Random), "systematic_m_s", known(s.Systematic), "conversion", s.Conversion.String(),
+		"speed_m_s", known(s.Speed), "random_m_s", known(s.Random), "systematic_m_s", known(s.Systematic), "conversion", s.Conversion,
 		"errors", show.List(s.Parts, func(p measure.ErrorPart) show.Object {
 			return show.Fields("name", p.Name, "effect_m_s", p.Effect, "systematic", p.Systematic)
 		}),
@@ -79,11 +79,7 @@ func narrowedFields(n measure.Narrowing) show.Object {
 	return show.Fields("key", n.Now.Key, "was", bandFields(n.Was), "now", bandFields(n.Now))
 }
 
-// fitFields are null where nothing was fitted.
-func fitFields(f *measure.Fit) show.Object {
-	if f == nil {
-		return nil
-	}
+func fitFields(f measure.Fit) show.Object {
 	return show.Fields("credible", f.Credible, "statistic", f.Statistic, "p", f.P, "level", measure.FitLevel,
 		"scatter", f.Scatter, "degrees_of_freedom", f.Freedom, "parameters", show.List(f.Parameters, func(p measure.Parameter) show.Object {
 			return show.Fields("key", p.Key, "value", p.Value, "low", p.Low, "high", p.High, "share_of_stated_spread", p.Share,
@@ -106,14 +102,14 @@ func PlanJSON(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
 		}),
 		"limit_J", p.Limit, "carry_ratio", planned(p.Carry), "start_high_gauge_Pa", planned(p.StartHigh),
 		"bench", show.List(p.Bench, func(t measure.PlanTest) show.Object {
-			return show.Fields("test", t.Kind.String(), "how", t.How.String(), "expect", t.Expect.String(), "column", t.Column)
-		}), "stop", finding.Strings(p.Stop), "stand", finding.Strings(p.Stand), "refused", p.Refused.String(), "notes", finding.Strings(p.Notes)))
+			return show.Fields("test", t.Kind.String(), "how", t.How, "expect", t.Expect, "column", t.Column)
+		}), "stop", p.Stop, "stand", p.Stand, "refused", p.Refused, "notes", p.Notes))
 }
 
 func planPressureFields(x measure.PlanPressure) show.Object {
-	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why.String(), "low_m_s", x.Low, "nominal_m_s", x.Nominal,
+	return show.Fields("gauge_Pa", x.Gauge, "shots", x.Shots, "why", x.Why, "low_m_s", x.Low, "nominal_m_s", x.Nominal,
 		"high_m_s", x.High, "stop_above_m_s", x.Stop, "readings", show.List(x.Readings, func(r measure.PlanReading) show.Object {
-			return show.Fields("method", r.Method.String(), "setup", r.Setup.String(), "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
+			return show.Fields("method", r.Method.String(), "setup", r.Setup, "unit", r.Quantity, "at_low", r.Low, "at_nominal", r.Nominal,
 				"at_high", r.High)
 		}))
 }

@@ -3,7 +3,7 @@ package screen
 import (
 	"fmt"
 	"io"
-	"strings"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -47,62 +47,43 @@ func (c *CheckScreen) writeTroubles() {
 
 // figureLine is value against limit, basis and source of a verdict.
 func (c *CheckScreen) figureLine(v finding.Verdict) string {
-	var parts []string
 	value, limit := c.Units.Figures(v)
-	if v.Status == finding.Unknown {
-		value, limit = "", ""
-	}
-	if value != "" {
-		t := value
-		if limit != "" {
-			t += " against " + limit
-		}
+	switch {
+	case v.Status == finding.Unknown:
+		value = ""
+	case value != "":
+		value += show.Lead(" against ", limit)
 		if v.Margin != nil {
-			t += ", " + show.Margin(*v.Margin)
+			value += ", " + show.Margin(*v.Margin)
 		}
-		parts = append(parts, t)
 	}
-	if v.Basis != "" {
-		parts = append(parts, "basis "+show.Clean(string(v.Basis)))
-	}
-	if n := c.sources.number(v.Source); n > 0 {
-		parts = append(parts, fmt.Sprintf("source [%d]", n))
-	}
-	return strings.Join(parts, "; ")
+	return show.Joined("; ", value, show.Lead("basis ", show.Clean(string(v.Basis))), show.Lead("source ", c.sources.mark(v.Source)))
 }
 
 // writeConditional prints what holds only while people keep a condition: the figure
 // that the condition holds back, the condition and its items.
 func (c *CheckScreen) writeConditional() {
-	if show.Tally(c.Report.Verdicts, finding.Conditional) > 0 {
-		c.gap()
-	}
-	for _, v := range c.Report.Verdicts {
-		if v.Status == finding.Conditional {
-			c.say(c.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-			c.parts(verdictPart{"", c.figureLine(v)}, verdictPart{"", show.Clean(c.Units.Condition(v))})
+	for i, v := range show.WithStatus(c.Report.Verdicts, finding.Conditional) {
+		if i == 0 {
+			c.gap()
 		}
+		c.verdictHead(v)
+		c.under(c.figureLine(v), show.Clean(c.Units.Condition(v)))
 	}
 }
 
 // writePasses prints one line for each pass.
 func (c *CheckScreen) writePasses() {
-	if show.Tally(c.Report.Verdicts, finding.Pass) == 0 {
+	passes := show.WithStatus(c.Report.Verdicts, finding.Pass)
+	if len(passes) == 0 {
 		return
 	}
 	var rows [][4]string
 	rest := 0 // columns taken by all but the title
 	widths := [4]int{}
-	for _, v := range c.Report.Verdicts {
-		if v.Status != finding.Pass {
-			continue
-		}
-		source := ""
-		if n := c.sources.number(v.Source); n > 0 {
-			source = fmt.Sprintf("[%d]", n)
-		}
+	for _, v := range passes {
 		value, limit := c.Units.Figures(v)
-		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), source}
+		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), c.sources.mark(v.Source)}
 		for i, cell := range row {
 			widths[i] = max(widths[i], Columns(cell))
 		}
@@ -122,19 +103,11 @@ func (c *CheckScreen) writePasses() {
 
 // writeNotApplicable prints one line for each question that does not arise.
 func (c *CheckScreen) writeNotApplicable() {
-	if show.Tally(c.Report.Verdicts, finding.NotApplicable) == 0 {
-		return
-	}
-	c.gap()
-	for _, v := range c.Report.Verdicts {
-		if v.Status != finding.NotApplicable {
-			continue
+	for i, v := range show.WithStatus(c.Report.Verdicts, finding.NotApplicable) {
+		if i == 0 {
+			c.gap()
 		}
-		t := show.Clean(v.Title)
-		if len(v.Why) != 0 {
-			t += ": " + c.text(v.Why)
-		}
-		c.println(c.lines(faint, "n.a. ", "     ", t))
+		c.println(c.lines(faint, "n.a. ", "     ", show.Clean(v.Title)+show.Lead(": ", c.text(v.Why))))
 	}
 }
 
@@ -146,11 +119,17 @@ func (s *sourceList) number(source string) int {
 	if source == "" {
 		return 0
 	}
-	for i, known := range s.list {
-		if known == source {
-			return i + 1
-		}
+	if i := slices.Index(s.list, source); i >= 0 {
+		return i + 1
 	}
 	s.list = append(s.list, source)
 	return len(s.list)
+}
+
+// mark is the number of a source in brackets; "" for no source.
+func (s *sourceList) mark(source string) string {
+	if n := s.number(source); n > 0 {
+		return fmt.Sprintf("[%d]", n)
+	}
+	return ""
 }

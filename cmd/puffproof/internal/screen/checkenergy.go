@@ -53,7 +53,7 @@ func (c *CheckScreen) writeEnergy() {
 		c.say("  ", "  ", "The energy that would be judged is not known, see below.")
 		return
 	}
-	if e.ContactArea > 0 && c.statusOf("energy.area") != finding.Unknown {
+	if v, _ := c.Report.Verdict(finding.EnergyArea); e.ContactArea > 0 && v.Status != finding.Unknown {
 		c.sayf("  ", "  ", "On the contact area of %s: %s, limit %s, %s.", c.Units.Near(show.Area, e.ContactArea),
 			c.Units.Worst(show.EnergyPerArea, e.AreaJudged), c.Units.Near(show.EnergyPerArea, e.AreaLimit), show.Margin(1-e.AreaJudged/e.AreaLimit))
 	}
@@ -67,20 +67,10 @@ func (c *CheckScreen) judgedMark(e *worst.EnergyReport, basis finding.Basis) str
 	if e.Basis != basis {
 		return ""
 	}
-	if c.statusOf("energy.total") == finding.Unknown {
+	if v, _ := c.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
 		return "not judged: energy.total is unknown"
 	}
 	return fmt.Sprintf("judged: limit %s, %s", c.Units.Near(show.Energy, e.Limit), show.Margin(1-e.Judged/e.Limit))
-}
-
-// statusOf gives the status of a verdict; "" where there is none of that name.
-func (c *CheckScreen) statusOf(id string) finding.Status {
-	for _, v := range c.Report.Verdicts {
-		if v.ID == id {
-			return v.Status
-		}
-	}
-	return ""
 }
 
 // ceilingNote says what the ceiling means where it does not decide.

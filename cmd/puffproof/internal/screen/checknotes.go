@@ -140,9 +140,5 @@ func (c *CheckScreen) writeCautions() {
 
 // statement is a sentence with the number of its source.
 func (c *CheckScreen) statement(st benchmark.Statement) string {
-	t := show.Clean(st.Text)
-	if n := c.sources.number(st.Source); n > 0 {
-		t += fmt.Sprintf(" [%d]", n)
-	}
-	return t
+	return show.Clean(st.Text) + show.Lead(" ", c.sources.mark(st.Source))
 }

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -81,13 +82,8 @@ func countFaults(all []fault.Result) (fails, unknown int) {
 // badVerdicts names the verdicts that fail or are unknown; "" none.
 func badVerdicts(verdicts []finding.Verdict) string {
 	var parts []string
-	for _, v := range verdicts {
-		switch v.Status {
-		case finding.Fail:
-			parts = append(parts, v.ID+" fails")
-		case finding.Unknown:
-			parts = append(parts, v.ID+" is unknown")
-		}
+	for _, v := range show.Troubled(verdicts) {
+		parts = append(parts, v.ID+map[finding.Status]string{finding.Fail: " fails", finding.Unknown: " is unknown"}[v.Status])
 	}
 	return strings.Join(parts, ", ")
 }
@@ -112,32 +108,17 @@ func briefly(one fault.Result) bool {
 }
 
 func (f *FaultsScreen) writeFault(one fault.Result) {
-	name := faultName(one)
-	if one.With != "" {
-		name += ", after " + show.Clean(one.With)
-	}
 	f.gap()
-	f.say(f.statusHead(one.Status), statusIndent, name)
-	f.say(statusIndent, statusIndent, f.figures(one))
-	line := func(lead, text string) {
-		if text != "" {
-			f.say(statusIndent, statusIndent, lead+show.Clean(text))
-		}
+	f.say(f.statusHead(one.Status), statusIndent, faultName(one)+show.Lead(", after ", show.Clean(one.With)))
+	reason := ""
+	if one.Status != finding.Pass {
+		reason = f.text(one.Reason)
 	}
-	line("", f.text(one.Consequence))
-	if len(one.Reason) != 0 && one.Status != finding.Pass {
-		line("", f.text(one.Reason))
-	}
+	seen := show.Lead("Shows by: ", f.text(one.DetectedBy))
 	if one.Latent {
-		test := one.RevealedBy
-		if test == "" {
-			test = "no test"
-		}
-		line("Nobody notices it; revealed by: ", test)
-	} else {
-		line("Shows by: ", f.text(one.DetectedBy))
+		seen = "Nobody notices it; revealed by: " + cmp.Or(show.Clean(one.RevealedBy), "no test")
 	}
-	line("Prevented by: ", f.text(one.PreventedBy))
+	f.under(f.figures(one), f.text(one.Consequence), reason, seen, show.Lead("Prevented by: ", f.text(one.PreventedBy)))
 }
 
 // faultName is part, mode and state; a mode that names its part does it alone.
@@ -182,10 +163,7 @@ func (f *FaultsScreen) writeRest() {
 			f.gap()
 			f.say("", "", "Faults that cannot change the shot: by the circuit, no shot was computed for them:")
 		}
-		t := faultName(one) + ": " + f.text(one.Reason)
-		if len(one.Consequence) != 0 {
-			t += "; " + f.text(one.Consequence)
-		}
+		t := faultName(one) + ": " + f.text(one.Reason) + show.Lead("; ", f.text(one.Consequence))
 		if one.Latent && one.RevealedBy != "" {
 			t += " (nobody notices it; " + one.RevealedBy + " reveals it)"
 		}

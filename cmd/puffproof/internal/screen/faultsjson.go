@@ -20,8 +20,8 @@ func faultFields(f fault.Result) show.Object {
 	return show.Fields("id", f.ID,
 		"path", f.Part, "mode", f.Mode, "state", f.State, "worst_gauge_Pa", show.Finite(f.WorstGauge), "where", f.Where,
 		"final_energy_J", show.Finite(f.Energy), "judged_energy_J", show.Finite(f.Judged), "freed_energy_J", show.Finite(f.Freed),
-		"status", f.Status, "basis", f.Basis, "effect", f.Effect, "same_as", show.Said(f.SameAs), "reason", f.Reason.String(),
-		"consequence", f.Consequence.String(), "detected_by", f.DetectedBy.String(), "prevented_by", f.PreventedBy.String(),
+		"status", f.Status, "basis", f.Basis, "effect", f.Effect, "same_as", show.Said(f.SameAs), "reason", f.Reason,
+		"consequence", f.Consequence, "detected_by", f.DetectedBy, "prevented_by", f.PreventedBy,
 		"latent", f.Latent, "revealed_by", show.Said(f.RevealedBy), "held_by", show.Said(f.HeldBy),
 		"with", show.Said(f.With), "shots", f.Shots)
 }

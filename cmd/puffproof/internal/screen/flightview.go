@@ -45,7 +45,7 @@ func (f *FlightScreen) writeCases() {
 	}
 	f.printTable(t)
 	f.sayf("", "  ", "Muzzle at %s; elevations from %s to %s. The fastest speed, %s, is the worst over the tolerances with the model "+
-		"factor. "+"Apex above the ground, landing from where the muzzle was; behind it is negative. The clear zone adds %s for bouncing and "+
+		"factor. Apex above the ground, landing from where the muzzle was; behind it is negative. The clear zone adds %s for bouncing and "+
 		"rolling (own rule).", f.Units.Near(show.Length, r.Height), f.Units.Near(show.Angle, r.ElevationLow),
 		f.Units.Near(show.Angle, r.ElevationTop), f.Units.Worst(show.Speed, r.Fast), f.Units.Near(show.Length, r.Bounce))
 }

@@ -21,11 +21,12 @@ func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
 		"verdicts", show.List(r.Verdicts, verdictFields),
-		"energy", energyFields(r.Energy), "wave_model", waveFields(r.Wave), "measured", measuredFields(r.Measured),
+		"energy", show.Maybe(r.Energy, energyFields), "wave_model", show.Maybe(r.Wave, waveFields),
+		"measured", show.Maybe(r.Measured, measuredFields),
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
 			return show.Fields("injury", e.Injury, "half_risk_J_m2", e.Half, "ratio", e.Ratio)
 		}),
-		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", finding.Strings(r.Notes),
+		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", r.Notes,
 	))
 }
 
@@ -36,34 +37,30 @@ func verdictFields(v finding.Verdict) show.Object {
 		value, limit, margin = v.Value, v.Limit, v.Margin
 	}
 	return show.Fields("id", v.ID, "title", v.Title, "status", v.Status, "value", value, "limit", limit, "unit", v.Unit, "margin", margin,
-		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat.String(), "why", v.Why.String(), "advice", v.Advice.String(),
+		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat, "why", v.Why, "advice", v.Advice,
 		"condition", show.Said(v.Condition.String()), "items", v.Items)
 }
 
 func itemFields(it finding.Item) show.Object {
-	return show.Fields("id", it.ID, "title", it.Title.String(), "why", it.Why.String(), "how", it.How.String(),
-		"expect", it.Expect.String(), "verdict", it.Verdict, "source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy.String())
+	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why, "how", it.How,
+		"expect", it.Expect, "verdict", it.Verdict, "source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy)
 }
 
 func bandFields(b launcher.Band) show.Object {
 	return show.Fields("key", b.Key, "low", b.Low, "nominal", b.Nominal, "high", b.High, "origin", b.Origin.String(), "reason",
-		b.Reason.String())
+		b.Reason)
 }
 
 func coordinateFields(c worst.Coordinate) show.Object {
 	return show.Fields("key", c.Key, "value", c.Value, "side", c.Side)
 }
 
-// energyFields are null where nothing was computed. Where nothing was judged, 0
-// means not known, and is null.
-func energyFields(e *worst.EnergyReport) show.Object {
-	if e == nil {
-		return nil
-	}
+// energyFields have null where nothing was judged: 0 means not known there.
+func energyFields(e worst.EnergyReport) show.Object {
 	judged := onlyWhere(e.Basis != "")
 	return show.Fields("nominal_shot", figureFields(e.NominalShot), "nominal_max", figureFields(e.NominalMax),
 		"worst", figureFields(e.Worst), "worst_point", show.List(e.WorstPoint, coordinateFields), "model_factor", e.Factor,
-		"model_factor_source", e.FactorSource.String(), "model_J", judged(e.Model), "ceiling_J", judged(e.Ceiling), "measured_J", e.Measured,
+		"model_factor_source", e.FactorSource, "model_J", judged(e.Model), "ceiling_J", judged(e.Ceiling), "measured_J", e.Measured,
 		"judged_J", judged(e.Judged), "basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
 		"projected_area_m2", e.ProjectedArea, "area_judged_J_m2", onlyWhere(e.Basis != "" && e.ContactArea > 0)(e.AreaJudged),
 		"area_limit_J_m2", e.AreaLimit, "start_high_gauge_Pa", judged(e.StartHigh),
@@ -92,24 +89,13 @@ func onlyWhere(meant bool) func(float64) *float64 {
 	}
 }
 
-// measuredFields are null without a shots file.
-func measuredFields(m *measure.Report) show.Object {
-	if m == nil {
-		return nil
-	}
-	var group show.Object
-	if m.Group != nil {
-		group = boundFields(*m.Group)
-	}
-	return show.Fields("shots_file", m.Log, "shots", group, "bound_J", m.Bound, "carry_ratio", onlyWhere(m.Bound != nil)(m.Carry),
-		"not_carried", m.NotCarried.String(), "contradiction", m.Contradiction().String(), "narrowed", show.List(m.Narrowed, narrowedFields))
+func measuredFields(m measure.Report) show.Object {
+	return show.Fields("shots_file", m.Log, "shots", show.Maybe(m.Group, boundFields),
+		"bound_J", m.Bound, "carry_ratio", onlyWhere(m.Bound != nil)(m.Carry), "not_carried", m.NotCarried, "contradiction", m.Contradiction(),
+		"narrowed", show.List(m.Narrowed, narrowedFields))
 }
 
-// waveFields are null where no comparison was asked for.
-func waveFields(w *worst.WaveComparison) show.Object {
-	if w == nil {
-		return nil
-	}
+func waveFields(w worst.WaveComparison) show.Object {
 	var wave show.Object
 	if len(w.WhyNot) == 0 {
 		wave = boreFields(w.Wave)
@@ -117,7 +103,7 @@ func waveFields(w *worst.WaveComparison) show.Object {
 	return show.Fields("which", w.Which, "not_run_because", show.Said(w.WhyNot.String()), "lumped", boreFields(w.Lumped), "wave", wave,
 		"energy_excess", show.Known(w.Excess), "mesh_error", show.Known(w.Mesh), "cells", w.Cells, "gas_over_mass", show.Known(w.Rule.GasRatio),
 		"sound_times", show.Known(w.Rule.SoundTimes), "range", show.Fields("gas_over_mass_max", w.MaxGasRatio,
-			"sound_times_min", w.MinSoundTimes), "inside_range", w.Inside, "matters", w.Matters.String())
+			"sound_times_min", w.MinSoundTimes), "inside_range", w.Inside, "matters", w.Matters)
 }
 
 func boreFields(f worst.BoreFigures) show.Object {

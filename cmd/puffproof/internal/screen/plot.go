@@ -86,9 +86,7 @@ func maxAbs(v []float64) float64 {
 	return m
 }
 
-func increasing(v []float64) bool {
-	return sort.Float64sAreSorted(v) && v[len(v)-1] > v[0]
-}
+func increasing(v []float64) bool { return sort.Float64sAreSorted(v) && v[len(v)-1] > v[0] }
 
 // resample gives y at n evenly spaced x from the first to the largest, linear
 // between points. Where x turns back the first passage counts.

@@ -92,9 +92,7 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 	return fmt.Sprintf("The highest cut-out is %s.", sc.allowed(*o.CutOut)), counts, yellow
 }
 
-func (sc *SetpointScreen) wrap(t string) {
-	sc.say("  ", "  ", show.Clean(t))
-}
+func (sc *SetpointScreen) wrap(t string) { sc.say("  ", "  ", show.Clean(t)) }
 
 // writeSource comes first where the source is limited: the strongest argument.
 func (sc *SetpointScreen) writeSource() {
@@ -127,9 +125,9 @@ func (sc *SetpointScreen) writeAnswer() {
 	o := sc.Setpoint
 	sc.heading("What to set")
 	t := sc.grid()
-	row := func(name string, p *float64, show func(float64) string, note string) {
+	row := func(name string, p *float64, words func(float64) string, note string) {
 		if p != nil {
-			t.add("  "+name, joinWith(show(*p), ": ", note))
+			t.add("  "+name, words(*p)+show.Lead(": ", note))
 		}
 	}
 	up := func(p float64) string { return sc.Units.Words(show.Setting, p, show.Up) }
@@ -151,14 +149,6 @@ func (sc *SetpointScreen) writeAnswer() {
 	default:
 		sc.wrap(fmt.Sprintf("The next verdict, %s, would allow %s %s.", n.ID, sc.allowed(n.CutOut), sc.text(n.What)))
 	}
-}
-
-// joinWith joins two texts where there is a second one.
-func joinWith(a, between, b string) string {
-	if b == "" {
-		return a
-	}
-	return a + between + b
 }
 
 func (sc *SetpointScreen) writeLadder() {

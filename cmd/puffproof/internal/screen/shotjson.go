@@ -5,7 +5,6 @@ import (
 
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/finding"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
 )
@@ -15,10 +14,6 @@ import (
 func ShotJSON(v show.ShotView) (json.RawMessage, error) {
 	left, rests, stalled := onlyWhere(v.Outcome == show.OutcomeLeft), onlyWhere(v.Outcome != show.OutcomeLeft),
 		onlyWhere(v.Outcome == show.OutcomeStalled)
-	var highest show.Object
-	if v.Highest != nil {
-		highest = figureFields(*v.Highest)
-	}
 	shot := show.Fields("outcome", v.Outcome, "muzzle_speed_m_s", left(v.MuzzleSpeed),
 		"muzzle_energy_J", left(v.MuzzleEnergy), "final_speed_m_s", left(v.FinalSpeed), "final_energy_J", left(v.FinalEnergy),
 		"energy_per_contact_area_J_m2", onlyWhere(v.Outcome == show.OutcomeLeft && v.ContactArea > 0)(v.AreaEnergy),
@@ -26,9 +21,9 @@ func ShotJSON(v show.ShotView) (json.RawMessage, error) {
 		"gauge_after_Pa", gaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual, "energy_residual", v.EnergyResidual,
 		"rest_travel_m", rests(v.RestTravel), "rest_gauge_Pa", rests(v.RestGauge), "freed_energy_J", stalled(v.Freed),
 		"energy_account", show.List(v.Account, func(a show.AccountLine) show.Object { return show.Fields("name", a.Name, "energy_J", a.Energy) }),
-		"highest_over_seats", highest, "series", seriesFields(v.Series))
+		"highest_over_seats", show.Maybe(v.Highest, figureFields), "series", seriesFields(v.Series))
 	return show.Document(show.Fields("design", v.Design, "start", show.Fields("gauge_Pa", gaugeMap(v.Start)), "shot", shot,
-		"notes", finding.Strings(v.Notes), "wave_model", waveFields(v.Wave)))
+		"notes", v.Notes, "wave_model", show.Maybe(v.Wave, waveFields)))
 }
 
 func seriesFields(s show.Series) show.Object {
@@ -60,7 +55,7 @@ func FlightJSON(id show.DesignID, r *measure.FlightReport) (json.RawMessage, err
 		"standing", show.List(r.Standing, func(s measure.Standing) show.Object {
 			return show.Fields("name", s.Name, "distance_m", s.Distance, "inside", s.Inside)
 		}))
-	return show.Document(show.Fields("design", id, "flight", flight, "notes", finding.Strings(r.Notes)))
+	return show.Document(show.Fields("design", id, "flight", flight, "notes", r.Notes))
 }
 
 // SizeJSON is the document of size.
@@ -69,9 +64,9 @@ func SizeJSON(z setpoint.Size) (json.RawMessage, error) {
 		"limit_J", z.Question.Limit, "bore_m", z.Question.Bore, "travel_factor", z.Factor, "speed_at_limit_m_s", z.Speed,
 		"travels_m", z.Travels, "looked_up_to_m3", z.Most,
 		"rows", show.List(z.Rows, func(r setpoint.SizeRow) show.Object {
-			return show.Fields("gauge_Pa", r.Gauge, "ceiling_volume_m3", r.Ceiling, "volume_by_travel_m3", r.ByTravel, "source", r.Source.String())
+			return show.Fields("gauge_Pa", r.Gauge, "ceiling_volume_m3", r.Ceiling, "volume_by_travel_m3", r.ByTravel, "source", r.Source)
 		}),
-		"notes", finding.Strings(z.Notes))))
+		"notes", z.Notes)))
 }
 
 // SelfCheckJSON is the document of self-check. Found and difference are null

@@ -68,14 +68,14 @@ func SizeFigure(z setpoint.Size, u show.System) figure.Allowed {
 		u.Near(show.Length, z.Question.Bore)),
 		Pressure: pu.Name, Volume: vu.Name}
 	line := func(name string, at func(setpoint.SizeRow) float64) {
-		l := figure.AllowedLine{Name: name}
+		l := figure.Line{Name: name}
 		for i := range z.Rows {
 			if v := at(z.Rows[i]); v < z.Most { // beyond it the line would only say where the search ends
-				l.Pressure = append(l.Pressure, pu.Of(z.Rows[i].Gauge))
-				l.Volume = append(l.Volume, vu.Of(v))
+				l.X = append(l.X, pu.Of(z.Rows[i].Gauge))
+				l.Y = append(l.Y, vu.Of(v))
 			}
 		}
-		if len(l.Pressure) > 1 {
+		if len(l.X) > 1 {
 			f.Lines = append(f.Lines, l)
 		}
 	}

@@ -29,7 +29,6 @@ type Style struct {
 // Detail is how much of a result is shown.
 type Detail uint8
 
-// The amounts of detail.
 const (
 	Everything Detail = iota
 	FindingOnly
@@ -38,7 +37,6 @@ const (
 // Listing is how a long list is shown.
 type Listing uint8
 
-// The ways to show a list.
 const (
 	Counted Listing = iota // only how many
 	Listed
@@ -70,19 +68,11 @@ func (s Style) lines(code, first, indent, text string) string {
 
 // paintTone is paint by what the text means; its words say the same.
 func (s Style) paintTone(t show.Tone, text string) string {
-	switch t {
-	case show.Good:
-		return s.paint(green, text)
-	case show.Bad:
-		return s.paint(red, text)
-	case show.Faint:
-		return s.paint(faint, text)
-	case show.Open:
-		return s.paint(yellow, text)
-	case show.Kept:
-		return s.paint(blue, text)
+	code, ok := map[show.Tone]string{show.Good: green, show.Bad: red, show.Faint: faint, show.Open: yellow, show.Kept: blue}[t]
+	if !ok {
+		return text
 	}
-	return text
+	return s.paint(code, text)
 }
 
 // statusHead is the word of a status as wide as the indent of what stands under it, a

@@ -25,8 +25,9 @@ func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.Size, logs VentLogs
 		"hoses", show.List(r.Hoses, func(h vent.HoseAir) show.Object {
 			return show.Fields("path", h.Path, "volume_m3", h.Volume, "empties_with", h.With)
 		}),
-		"supply_runs_on", runsOnFields(r),
-		"sizes", show.List(sizes, ventSizeFields), "log", ventLogFields(logs.Vent), "leak", leakFields(logs.Leak),
+		"supply_runs_on", show.Maybe(r.RunsOn, runsOnFields),
+		"sizes", show.List(sizes, ventSizeFields), "log", show.Maybe(logs.Vent, ventLogFields),
+		"leak", show.Maybe(logs.Leak, leakFields),
 		"verdicts", show.List(r.Verdicts, verdictFields), "items", show.List(r.Items, itemFields)))
 }
 
@@ -34,17 +35,13 @@ func ventCaseFields(c vent.Case) show.Object {
 	return show.Fields("scenario", c.Scenario, "kind", c.Kind,
 		"from", c.From.String(), "volume", c.Volume, "start_gauge_Pa", c.Start, "status", c.Status, "time_to_target_s", show.Finite(c.Slowest),
 		"expected_time_s", show.Finite(c.Expected), "fastest_time_s", show.Finite(c.Fastest), "isothermal_time_s", show.Finite(c.Isothermal),
-		"adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped, "keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing.String(),
+		"adiabatic_time_s", show.Finite(c.Adiabatic), "trapped", c.Trapped, "keeps_gauge_Pa", show.Finite(c.Keeps), "missing", c.Missing,
 		"gauge_after_within_Pa", show.Finite(c.AfterWithin), "rebound_gauge_Pa", c.Rebound, "expected", show.List(c.Sheet, readingFields))
 }
 
-// runsOnFields are null where no supply goes on by itself; pressures are null where they
-// are not known.
-func runsOnFields(r *vent.Report) show.Object {
-	if r.RunsOn == nil {
-		return nil
-	}
-	return show.Fields("rest_gauge_Pa", show.Finite(r.RunsOn.Most), "volume", r.RunsOn.Volume, "empty", r.RunsOn.Empty)
+// runsOnFields have null for pressures that are not known.
+func runsOnFields(r vent.RunsOn) show.Object {
+	return show.Fields("rest_gauge_Pa", show.Finite(r.Most), "volume", r.Volume, "empty", r.Empty)
 }
 
 func readingFields(r vent.Reading) show.Object {
@@ -68,12 +65,8 @@ func ventSizeFields(z vent.Size) show.Object {
 		"loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery), "balance_gauge_Pa", show.Finite(z.Balance))
 }
 
-// ventLogFields are null without a log.
-func ventLogFields(a *vent.LogAnswer) show.Object {
-	if a == nil {
-		return nil
-	}
-	return show.Fields("status", a.Status, "says", a.Says.String(),
+func ventLogFields(a vent.LogAnswer) show.Object {
+	return show.Fields("status", a.Status, "says", a.Says,
 		"volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "opening_share", show.Finite(a.Opening),
 		"opening_low", a.Low, "opening_high", a.High, "path", a.Path, "effective_bore_m", show.Finite(a.Bore),
 		"discharge_coefficient", show.Finite(a.Cd), "gauge_zero_Pa", a.Zero, "rms_Pa", a.RMS, "resolution_Pa", a.Resolves,
@@ -89,16 +82,13 @@ func leakTestFields(t vent.LeakTest) show.Object {
 
 // leakFields are the answer to a leak-down log; null figures are not known, or have
 // no bound.
-func leakFields(a *vent.LeakAnswer) show.Object {
-	if a == nil {
-		return nil
-	}
+func leakFields(a vent.LeakAnswer) show.Object {
 	size := func(s vent.LeakSize) show.Object {
 		return show.Fields("effective_bore_m", show.Finite(s.Bore()), "first_minute_Pa", show.Finite(s.Minute),
 			"free_air_m3_s", show.Finite(s.Air))
 	}
 	return show.Fields("status", a.Status,
-		"says", a.Says.String(), "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "resolution_Pa", a.Resolves,
+		"says", a.Says, "volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "resolution_Pa", a.Resolves,
 		"room_drift_Pa", a.Drift, "cooling_over_s", show.Finite(a.Settled), "cooling_most_Pa", show.Finite(a.Cooling),
 		"read_for_s", show.Finite(a.Needed), "rms_Pa", show.Finite(a.RMS), "least", size(a.Least), "likeliest", size(a.Bore),
 		"most", size(a.Most), "restart_after_s", show.Finite(a.Restart), "may_go", show.List(a.Past, func(p vent.LeakPast) show.Object {

@@ -26,19 +26,21 @@ func (s *Frame) verdicts(verdicts []finding.Verdict) part {
 // writeVerdict prints a verdict with its line of figures and its reasons.
 func (s *Frame) writeVerdict(v finding.Verdict, figures string) {
 	s.gap()
-	s.say(s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
-	s.parts(verdictPart{"", figures}, verdictPart{"", s.text(v.Why)}, verdictPart{"", show.Clean(s.Units.Condition(v))},
-		verdictPart{"Do: ", s.text(v.Advice)}, verdictPart{"Mind: ", s.text(v.Caveat)})
+	s.verdictHead(v)
+	s.under(figures, s.text(v.Why), show.Clean(s.Units.Condition(v)), show.Lead("Do: ", s.text(v.Advice)),
+		show.Lead("Mind: ", s.text(v.Caveat)))
 }
 
-// verdictPart is a line under a verdict, and the word that it begins with.
-type verdictPart struct{ lead, text string }
+// verdictHead prints a verdict's status and what it is about.
+func (s *Frame) verdictHead(v finding.Verdict) {
+	s.say(s.statusHead(v.Status), statusIndent, show.Clean(v.Title)+" ("+show.Clean(v.ID)+")")
+}
 
-// parts prints what there is of lines under a verdict.
-func (s *Frame) parts(parts ...verdictPart) {
-	for _, p := range parts {
-		if p.text != "" {
-			s.say(statusIndent, statusIndent, p.lead+p.text)
+// under prints what there is of lines under a status.
+func (s *Frame) under(lines ...string) {
+	for _, l := range lines {
+		if l != "" {
+			s.say(statusIndent, statusIndent, l)
 		}
 	}
 }

@@ -70,7 +70,7 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 	if len(c.Items) > 0 {
 		line("", "Void, to be tested again:")
 		for _, it := range c.Items {
-			line("  ", it.Title+" ("+it.ID+")")
+			line("  ", vs.text(it.Title)+" ("+it.ID+")")
 		}
 	}
 	if !c.Describes || len(c.Verdicts) > 0 {

@@ -91,3 +91,14 @@ func TestVerificationSaysWhatIsNotKnown(t *testing.T) {
 		assert.Equal(t, altered == nil, strings.Contains(verifyText(t, &v, Everything), "altered is not known: another program"))
 	}
 }
+
+// A test to be done again is named in the reader's units. 50.8 mm is 2 in by definition.
+func TestVoidItemsAreNamedInTheReadersUnits(t *testing.T) {
+	v := paper.Verification{Archive: &document.Archive{Paper: document.SafetyFile, Date: "2026-05-31"}, Date: "2026-06-01",
+		Against: &paper.Comparison{Items: []paper.VoidItem{{ID: "restrictor.gauge",
+			Title: finding.Say("Hold the bore of %s against a drill", finding.Millimetre(0.0508))}}}}
+	var b strings.Builder
+	s := VerifyScreen{Frame: Frame{Style: Style{Width: 300, Units: show.US}}, Verification: &v}
+	require.NoError(t, s.Write(&b))
+	assert.Contains(t, b.String(), "Hold the bore of 2.00 in against a drill (restrictor.gauge)")
+}

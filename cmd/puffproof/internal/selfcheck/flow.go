@@ -3,6 +3,7 @@ package selfcheck
 import (
 	"math"
 
+	"puffproof/limits/halving"
 	"puffproof/pneumatics/flow"
 )
 
@@ -73,14 +74,8 @@ func pressureAtAreaRatio(ratio float64) float64 {
 	air := flow.Air()
 	nozzle := flow.Nozzle(mm2, 1)
 	choked := nozzle.MassFlow(air, 1e5, room, 0, room)
-	low, high := air.CriticalRatio(), 1.0
-	for range 60 {
-		mid := 0.5 * (low + high)
-		if nozzle.MassFlow(air, 1e5, room, mid*1e5, room) > choked/ratio {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	low, _ := halving.Between(air.CriticalRatio(), 1, 60, func(r float64) bool {
+		return !(nozzle.MassFlow(air, 1e5, room, r*1e5, room) > choked/ratio)
+	})
 	return low
 }

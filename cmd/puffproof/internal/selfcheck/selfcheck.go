@@ -29,7 +29,6 @@ type Row struct {
 // Status is how a check came out.
 type Status string
 
-// The two ways.
 const (
 	Agrees  Status = "pass"
 	Differs Status = "fail"

@@ -39,8 +39,7 @@ func vesselChecks() []check {
 		{"the same at constant temperature", exact, "", 0.876306, 6e-7, printed, nozzle(1e5, pneumatics.Isothermal)},
 		{"blow-down from 7 bar, no heat", exact, "", 1.897805, 6e-7, printed, nozzle(7e5, pneumatics.Adiabatic)},
 		{"choked part of a blow-down of 1 L, C 1 L/(s bar), b 0.3", "closed form, p = p0 exp(-t/tau), R 287.05", "s", 0.730848371, 1e-8,
-			"integrator",
-			func() float64 {
+			"integrator", func() float64 {
 				gas := flow.Air()
 				gas.R = 287.05
 				c := vessel(gas, 1e-3, flow.SonicConductance(litreBar, 0.3))
@@ -54,8 +53,7 @@ func vesselChecks() []check {
 				return 60 * flow.Nozzle(disc(4e-3), 1).MassFlow(flow.Air(), 314e3, 298.15, 94e3, 298.15)
 			}},
 		{"large vessel joined to a small one, temperature there at rest", "energy balance and isentropic expansion, closed form", "K",
-			370.721432, 4e-6,
-			"the last balance takes for ever; 1e-8", joined},
+			370.721432, 4e-6, "the last balance takes for ever; 1e-8", joined},
 		{"insulated vessel filled from 1 to 4 bar absolute", "first law of an open system", "K", 372.764353, 1e-5,
 			"integrator, and the end found by time", filled},
 	}

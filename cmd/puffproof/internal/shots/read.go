@@ -214,7 +214,7 @@ func (r *reader) unknownColumn(cell, name string) *Problem {
 	var names []string
 	for i := range r.all {
 		names = append(names, r.all[i].name)
-		if slices.Contains(r.all[i].synonyms, fold(name)) {
+		if slices.Contains(r.all[i].synonyms, unit.Fold(name)) {
 			p.Hint = "did you mean " + r.all[i].example + "?"
 		}
 	}
@@ -248,10 +248,14 @@ func (r *reader) line(fields []string, place func(int) (int, int)) {
 			continue
 		}
 		filled[c.name] = i
-		c.set(l, v, t)
+		if c.says != nil {
+			c.says(l, t)
+		} else {
+			*c.to(l) = v
+		}
 	}
 	if len(r.problems) == before {
-		r.take(l, first, filled, place)
+		r.keep(l, first, filled, place)
 	}
 }
 
@@ -284,14 +288,15 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 		return 0, "", &Problem{Message: c.name + " is below zero", Found: cell}
 	case v == 0 && !c.zero:
 		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Hint: "leave the field empty where it was not measured"}
-	case v != 0 && v < c.smallest():
-		return 0, "", &Problem{Message: c.name + " is smaller than can be meant", Found: cell,
-			Hint: "is the unit in the header right? It says " + u.Name}
-	case v > c.most:
-		return 0, "", &Problem{Message: c.name + " is larger than can be meant", Found: cell,
-			Hint: "is the unit in the header right? It says " + u.Name}
+	case v == 0 || v >= c.smallest() && v <= c.most:
+		return v, "", nil
 	}
-	return v, "", nil
+	size := "smaller"
+	if v > c.most {
+		size = "larger"
+	}
+	return 0, "", &Problem{Message: c.name + " is " + size + " than can be meant", Found: cell,
+		Hint: "is the unit in the header right? It says " + u.Name}
 }
 
 func (r *reader) notANumber(c *column, cell string) *Problem {
@@ -308,8 +313,8 @@ func (r *reader) notANumber(c *column, cell string) *Problem {
 	return p
 }
 
-// take finds out what a line is and keeps it.
-func (r *reader) take(l *line, row int, filled map[string]int, place func(int) (int, int)) {
+// keep finds out what a line is and keeps it.
+func (r *reader) keep(l *line, row int, filled map[string]int, place func(int) (int, int)) {
 	var is []reading
 	for _, one := range readings() {
 		if _, ok := filled[one.signature]; ok {
@@ -336,7 +341,7 @@ func (r *reader) take(l *line, row int, filled map[string]int, place func(int) (
 		r.need(row, "a line with "+is[0].signature, is[0].needs, filled)
 	}
 	if len(is) == 1 && is[0].isBench {
-		l.bench.Line, l.bench.Kind = row, is[0].bench
+		l.bench.Line, l.bench.Kind, l.bench.Gauge = row, is[0].bench, l.shot.Gauge
 		r.log.Bench = append(r.log.Bench, l.bench)
 		return
 	}

@@ -17,7 +17,10 @@ func read(text string) (*measure.ShotLog, []Problem) { return Read("s.csv", []by
 // 1 psi = 6894.757 Pa (NIST SP 811), 1 ft = 0.3048 m.
 func TestEveryReading(t *testing.T) {
 	log, problems := read(`# invented
-pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],video_span [m],muzzle_height [m],impact_distance [m],return_time [s],apex_height [m],board_time [ms],board_distance [m],microphone,click_to_pop [ms],water_height [mm],coin_mass [g],slope_angle [deg],sink_distance [mm],sink_time [s],empty_path,empty_to [psi],empty_time [s],projectile,temperature [degC],misfire,note
+pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],video_span [m],muzzle_height [m],` +
+		`impact_distance [m],return_time [s],apex_height [m],board_time [ms],board_distance [m],microphone,` +
+		`click_to_pop [ms],water_height [mm],coin_mass [g],slope_angle [deg],sink_distance [mm],sink_time [s],` +
+		`empty_path,empty_to [psi],empty_time [s],projectile,temperature [degC],misfire,note
 10,30,400,,,,,,,,,,,,,,,,,,,,A,20,,
 10,,,12,240,0.5,,,,,,,,,,,,,,,,,B,20,,
 10,,,,,,1.2,3.5,,,,,,,,,,,,,,,A,20,,"wet, a little"

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"puffproof/limits/finding"
 	"unicode"
 )
 
@@ -21,8 +22,8 @@ type field struct {
 //
 //	Fields("limit_J", r.Limit, "faults", List(r.Faults, faultFields))
 //
-// A value is an Object, a list of them, or what encoding/json writes as text,
-// number, boolean, list or null. It panics where a key has no value or is no text.
+// A value is an Object, a list of them, a Text, a list of them, or what encoding/json
+// writes as text, number, boolean, list or null. It panics where a key has no value or is no text.
 func Fields(pairs ...any) Object {
 	if len(pairs)%2 != 0 {
 		panic("show: the last key has no value")
@@ -41,6 +42,14 @@ func List[T any](items []T, fields func(T) Object) []Object {
 		out = append(out, fields(one))
 	}
 	return out
+}
+
+// Maybe makes an object of what is there; null where nothing is.
+func Maybe[T any](p *T, fields func(T) Object) Object {
+	if p == nil {
+		return nil
+	}
+	return fields(*p)
 }
 
 // Finite is null for a figure that is not finite: never, not stated, not computed.
@@ -93,6 +102,10 @@ func encode(b *bytes.Buffer, v any) error {
 			return encode(b, v[i].value)
 		})
 	case []Object:
+		return between(b, '[', ']', len(v), func(i int) error { return encode(b, v[i]) })
+	case finding.Text:
+		return encode(b, v.String())
+	case []finding.Text:
 		return between(b, '[', ']', len(v), func(i int) error { return encode(b, v[i]) })
 	case []string:
 		return between(b, '[', ']', len(v), func(i int) error { return encode(b, v[i]) })

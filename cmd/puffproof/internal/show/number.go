@@ -10,7 +10,6 @@ import (
 // figure that must not look better than it is goes Up or Down.
 type Rounding uint8
 
-// The directions.
 const (
 	Nearest Rounding = iota
 	Up

@@ -11,7 +11,6 @@ import (
 // is metric.
 type System string
 
-// The two families.
 const (
 	Metric System = "metric"
 	US     System = "us"
@@ -60,23 +59,8 @@ func Of(d unit.Dimension) Quantity { return Quantity(d) }
 
 // OfVerdict is how a verdict's value and limit are shown.
 func OfVerdict(q finding.Quantity) Quantity {
-	switch q {
-	case finding.InJoule:
-		return Energy
-	case finding.InJoulePerArea:
-		return EnergyPerArea
-	case finding.InPascalGauge:
-		return Gauge
-	case finding.InSecond:
-		return Time
-	case finding.InMetre:
-		return Length
-	case finding.InMetrePerSecond:
-		return Speed
-	case finding.InCount:
-		return Count
-	}
-	return Plain
+	return map[finding.Quantity]Quantity{finding.InJoule: Energy, finding.InJoulePerArea: EnergyPerArea, finding.InPascalGauge: Gauge,
+		finding.InSecond: Time, finding.InMetre: Length, finding.InMetrePerSecond: Speed, finding.InCount: Count}[q] // else Plain
 }
 
 // Words writes an SI value for people, its last digit rounded in the given

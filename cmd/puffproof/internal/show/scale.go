@@ -36,10 +36,8 @@ func (s System) scales(q Quantity) []scale {
 		Mass:  {{0, "oz", 3, 3}, {1, "lb", 3, 2}},
 		Speed: {{0, "ft/s", 3, 1}}, ShotSpeed: {{0, "ft/s", 0, 2}}, VolumeFlow: {{0, "cfm", 3, 3}},
 		Force: {{0, "lbf", 2, 4}, {2.248, "lbf", 3, 1}}, Area: {{0, "in2", 3, 3}}, // from 10 N, as in metric
-		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}}, PressurePerLength: {{0,
-			"psi per foot", 2, 2}},
-		LeakFlow: {{0, "in3/min", 2, 0}},
-	}
+		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}},
+		PressurePerLength: {{0, "psi per foot", 2, 2}}, LeakFlow: {{0, "in3/min", 2, 0}}}
 	both := map[Quantity][]scale{
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
 		Conductance: {{0, "L/(s bar)", 3, 3}}, Energy: {{0, "J", 2, 4}, {1, "J", 3, 2}},

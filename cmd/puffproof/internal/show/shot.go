@@ -73,6 +73,4 @@ type Series struct {
 }
 
 // Length is the number of points that all four slices have.
-func (s Series) Length() int {
-	return min(len(s.Time), len(s.Travel), len(s.Speed), len(s.Gauge))
-}
+func (s Series) Length() int { return min(len(s.Time), len(s.Travel), len(s.Speed), len(s.Gauge)) }

@@ -1,11 +1,13 @@
 package show
 
-import "puffproof/limits/finding"
+import (
+	"puffproof/limits/finding"
+	"slices"
+)
 
 // Tone says how a text is meant, beside its words: no meaning rests on a colour.
 type Tone uint8
 
-// The tones.
 const (
 	Neutral Tone = iota
 	Good
@@ -64,25 +66,22 @@ func Judged(v finding.Verdict) bool {
 	return v.Status == finding.Pass || v.Status == finding.Conditional || v.Status == finding.Fail
 }
 
-// Troubled are the verdicts that keep a design from holding: those that fail and those
-// that are unknown.
-func Troubled(verdicts []finding.Verdict) []finding.Verdict {
+// WithStatus are the verdicts that have one of some statuses, in their order.
+func WithStatus(verdicts []finding.Verdict, statuses ...finding.Status) []finding.Verdict {
 	var out []finding.Verdict
 	for _, v := range verdicts {
-		if v.Status == finding.Fail || v.Status == finding.Unknown {
+		if slices.Contains(statuses, v.Status) {
 			out = append(out, v)
 		}
 	}
 	return out
 }
 
-// Tally counts the verdicts of a status.
-func Tally(verdicts []finding.Verdict, st finding.Status) int {
-	n := 0
-	for _, v := range verdicts {
-		if v.Status == st {
-			n++
-		}
-	}
-	return n
+// Troubled are the verdicts that keep a design from holding: those that fail and those
+// that are unknown.
+func Troubled(verdicts []finding.Verdict) []finding.Verdict {
+	return WithStatus(verdicts, finding.Fail, finding.Unknown)
 }
+
+// Tally counts the verdicts of a status.
+func Tally(verdicts []finding.Verdict, st finding.Status) int { return len(WithStatus(verdicts, st)) }

@@ -53,31 +53,11 @@ func inUS(f finding.Shown, r Rounding) string {
 // ofText is how a figure of a text is shown in other units than the text's own; false:
 // both systems have it in the same one.
 func ofText(u finding.Unit) (Quantity, bool) {
-	switch u {
-	case finding.Bars, finding.Hectopascals:
-		return Pressure, true
-	case finding.Millimetres, finding.Metres:
-		return Length, true
-	case finding.Litres, finding.Millilitres:
-		return Volume, true
-	case finding.MetresPerSecond:
-		return Speed, true
-	case finding.Newtons:
-		return Force, true
-	case finding.Grams:
-		return Mass, true
-	case finding.LitresPerMinute:
-		return VolumeFlow, true
-	case finding.Celsius:
-		return Temperature, true
-	case finding.Kelvins:
-		return TemperatureStep, true
-	case finding.MillibarsPerMetre:
-		return PressurePerLength, true
-	case finding.PerMetre:
-		return PerLength, true
-	}
-	return Plain, false
+	q, ok := map[finding.Unit]Quantity{finding.Bars: Pressure, finding.Hectopascals: Pressure, finding.MillibarsPerMetre: PressurePerLength,
+		finding.Millimetres: Length, finding.Metres: Length, finding.PerMetre: PerLength, finding.Litres: Volume, finding.Millilitres: Volume,
+		finding.LitresPerMinute: VolumeFlow, finding.MetresPerSecond: Speed, finding.Newtons: Force, finding.Grams: Mass,
+		finding.Celsius: Temperature, finding.Kelvins: TemperatureStep}[u]
+	return q, ok
 }
 
 // decimalsOf counts the decimals of a number as it is written.
@@ -99,4 +79,17 @@ func sense(before, after string) Rounding {
 		return Up
 	}
 	return Nearest
+}
+
+// Joined joins what there is of texts.
+func Joined(between string, parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(p string) bool { return p == "" }), between)
+}
+
+// Lead is a text behind its lead; no text has none.
+func Lead(lead, text string) string {
+	if text == "" {
+		return ""
+	}
+	return lead + text
 }

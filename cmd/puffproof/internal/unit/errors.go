@@ -5,7 +5,6 @@ import "fmt"
 // Kind is the kind of fault in a quantity's text.
 type Kind string
 
-// The kinds of fault.
 const (
 	Empty          Kind = "empty"           // no text at all
 	NotANumber     Kind = "not a number"    // no decimal number where one is needed

@@ -42,8 +42,8 @@ func (s *scanner) space() {
 	s.at = len(s.text) - len(strings.TrimLeft(s.rest(), " \t\u00a0\u202f\u2009"))
 }
 
-// take skips the first of the prefixes that stands here.
-func (s *scanner) take(prefixes ...string) bool {
+// skip skips the first of the prefixes that stands here.
+func (s *scanner) skip(prefixes ...string) bool {
 	for _, p := range prefixes {
 		if strings.HasPrefix(s.rest(), p) {
 			s.at += len(p)
@@ -89,10 +89,9 @@ func (s *scanner) number() (float64, *Error) {
 		return 0, s.fail(NotANumber, s.word(), numberWant, "")
 	}
 	v, err := strconv.ParseFloat(m, 64)
-	if err != nil || len(m) > maxDigits || math.Abs(v) > largest || v != 0 && math.Abs(v) < 1/largest {
-		return 0, s.fail(TooExtreme, clip(m), "a number between 1e-15 and 1e15, or 0", "")
-	}
-	if v == 0 && strings.ContainsAny(mantissa(m), "123456789") {
+	digits, _, _ := strings.Cut(strings.ToLower(m), "e")
+	tooSmall := math.Abs(v) < 1/largest && strings.ContainsAny(digits, "123456789")
+	if err != nil || len(m) > maxDigits || math.Abs(v) > largest || tooSmall {
 		return 0, s.fail(TooExtreme, clip(m), "a number between 1e-15 and 1e15, or 0", "")
 	}
 	s.at += len(m)
@@ -102,13 +101,6 @@ func (s *scanner) number() (float64, *Error) {
 		return 0, s.fail(NotANumber, s.word(), numberWant, "write digits and at most one decimal point")
 	}
 	return v, nil
-}
-
-func mantissa(m string) string {
-	if i := strings.IndexAny(m, "eE"); i >= 0 {
-		return m[:i]
-	}
-	return m
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }

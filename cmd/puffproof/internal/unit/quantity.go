@@ -1,11 +1,13 @@
 package unit
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // Origin is how a figure is known; empty where the text does not say.
 type Origin string
 
-// The origins a quantity can state.
 const (
 	Unstated  Origin = ""
 	Measured  Origin = "measured"
@@ -80,10 +82,10 @@ type parser struct {
 func (p *parser) signed() (float64, *Error) {
 	p.space()
 	sign := 1.0
-	if p.take("-") {
+	if p.skip("-") {
 		sign = -1
 	} else {
-		p.take("+")
+		p.skip("+")
 	}
 	v, err := p.number()
 	return sign * v, err
@@ -119,7 +121,7 @@ func (p *parser) value() *Error {
 func (p *parser) rangeFollows() bool {
 	at := p.at
 	p.space()
-	if p.take("...", "…", "to ", "to\t", "to\u00a0") {
+	if p.skip("...", "…", "to ", "to\t", "to\u00a0") {
 		return true
 	}
 	p.at = at
@@ -165,9 +167,7 @@ func (p *parser) upper(first float64, lowUnit Unit) *Error {
 	return nil
 }
 
-func (p *parser) setUnit(u Unit) {
-	p.q.Dimension, p.q.Reference = u.Dimension, u.Reference
-}
+func (p *parser) setUnit(u Unit) { p.q.Dimension, p.q.Reference = u.Dimension, u.Reference }
 
 // tolerance reads what follows the value, if it is a tolerance.
 func (p *parser) tolerance() *Error {
@@ -177,7 +177,7 @@ func (p *parser) tolerance() *Error {
 	var below, above float64
 	var err *Error
 	switch r := p.rest(); {
-	case p.take("±", "+/-", "+-"):
+	case p.skip("±", "+/-", "+-"):
 		below, err = p.size()
 		above = below
 	case r[0] == '-':
@@ -218,7 +218,7 @@ func (p *parser) twoSided(first, second string) (float64, float64, *Error) {
 		p.at = start
 		return p.fail(BadTolerance, clip(p.rest()), toleranceWant, "a one-sided tolerance needs both sides: -0/+1 N")
 	}
-	p.take(first)
+	p.skip(first)
 	n1, err := p.number()
 	if err != nil {
 		return 0, 0, err
@@ -231,11 +231,11 @@ func (p *parser) twoSided(first, second string) (float64, float64, *Error) {
 		}
 		p.space()
 	}
-	if !p.take("/") {
+	if !p.skip("/") {
 		return 0, 0, bad()
 	}
 	p.space()
-	if !p.take(second) {
+	if !p.skip(second) {
 		return 0, 0, bad()
 	}
 	n2, err := p.number()
@@ -261,7 +261,7 @@ func (p *parser) scale(n float64) (float64, *Error) {
 			return 0, p.fail(BadTolerance, "%", "± 10 K or ± 10 degC", "a percentage of a temperature says nothing")
 		}
 		p.at++
-		return 0.01 * abs(p.q.Nominal), nil
+		return 0.01 * math.Abs(p.q.Nominal), nil
 	}
 	if n == 0 && (p.done() || strings.HasPrefix(p.rest(), ",")) {
 		return 1, nil // "± 0"
@@ -279,19 +279,12 @@ func (p *parser) scale(n float64) (float64, *Error) {
 	return u.Factor, nil
 }
 
-func abs(v float64) float64 {
-	if v < 0 {
-		return -v
-	}
-	return v
-}
-
 // origin reads ", measured" and the end of the text.
 func (p *parser) origin() *Error {
 	if p.done() {
 		return nil
 	}
-	if !p.take(",") {
+	if !p.skip(",") {
 		return p.leftOver()
 	}
 	p.space()

@@ -8,6 +8,8 @@
 // Start reading at Parse.
 package unit
 
+import "strings"
+
 // Dimension is what a unit measures.
 type Dimension uint8
 
@@ -46,7 +48,6 @@ func (d Dimension) String() string {
 // Reference says from where a pressure is counted.
 type Reference uint8
 
-// The references of a pressure.
 const (
 	Unsaid   Reference = iota // the unit alone: "bar"
 	Gauge                     // above the surrounding air: "bar gauge", "barg"
@@ -96,4 +97,9 @@ func Accepted(d Dimension) string {
 		return "a plain number or %"
 	}
 	return text
+}
+
+// Fold brings the spellings of one name together: of a key, a column, a word.
+func Fold(s string) string {
+	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
 }

@@ -1,4 +1,4 @@
-package design
+package toml
 
 import (
 	"bytes"
@@ -8,6 +8,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"puffproof/cmd/puffproof/internal/problem"
 )
 
 // This is the only file that touches the TOML library, its unstable parser
@@ -22,53 +24,51 @@ var statement = regexp.MustCompile(`(?m)^[ \t]*(?:\[|[A-Za-z0-9_"'.-]+[ \t]*=)`)
 
 // parse makes the tree of the file. Behind a syntax error it goes on at the next
 // line that looks like a statement.
-func (r *reader) parse(data []byte) *table {
-	root := newTable("", 0)
-	current := root
+func (f *File) parse() {
+	data, current := f.data, f.Root
 	start, syntax := 0, 0
 	for {
 		p := &unstable.Parser{}
 		p.Reset(data[start:])
 		for p.NextExpression() {
-			current = r.expression(p, start, root, current)
+			current = f.expression(p, start, current)
 		}
 		if p.Error() == nil {
 			break
 		}
 		at := start + errorOffset(p.Error(), data[start:])
-		r.syntaxFault(at, p.Error())
-		r.partial = true
+		f.syntaxFault(at, p.Error())
+		f.Partial = true
 		next := nextStatement(data, at)
 		if syntax++; syntax == mostSyntax || next < 0 {
 			break
 		}
-		if r.lineText(at)[0] == '[' { // the keys below belong to nobody knows what
+		if f.lineText(at)[0] == '[' { // the keys below belong to nobody knows what
 			current = newTable("?", at)
 		}
 		start = next
 	}
-	if !r.partial && len(r.problems) == 0 {
-		r.strictDecode(data)
+	if !f.Partial && f.Sound() {
+		f.strictDecode()
 	}
-	return root
 }
 
 // strictDecode lets the library's full decoder see the file too: it knows rules
 // of TOML that the tree does not.
-func (r *reader) strictDecode(data []byte) {
+func (f *File) strictDecode() {
 	var all map[string]any
-	err := toml.Unmarshal(data, &all)
+	err := toml.Unmarshal(f.data, &all)
 	if err == nil {
 		return
 	}
-	r.partial = true
+	f.Partial = true
 	offset := 0
 	var d *toml.DecodeError
 	if errors.As(err, &d) {
 		line, column := d.Position()
-		offset = r.lines[min(max(line-1, 0), len(r.lines)-1)] + max(column-1, 0)
+		offset = f.lines[min(max(line-1, 0), len(f.lines)-1)] + max(column-1, 0)
 	}
-	r.fault(offset, Problem{Message: "not valid TOML: " + plainMessage(err)})
+	f.Fault(offset, problem.Problem{Message: "not valid TOML: " + plainMessage(err)})
 }
 
 // errorOffset gives the place of a syntax error: the parser's highlight is a
@@ -107,9 +107,9 @@ func plainMessage(err error) string {
 var unquoted = regexp.MustCompile(`^\s*([A-Za-z0-9_.-]+)\s*=\s*([+-]?[0-9.,]+[^"'\n#]*[A-Za-z%][^"'\n#]*)`)
 
 // syntaxFault reports a syntax error and guesses its commonest causes.
-func (r *reader) syntaxFault(offset int, err error) {
-	p := Problem{Message: "not valid TOML: " + plainMessage(err)}
-	text := r.lineText(offset)
+func (f *File) syntaxFault(offset int, err error) {
+	p := problem.Problem{Message: "not valid TOML: " + plainMessage(err)}
+	text := f.lineText(offset)
 	switch {
 	case unquoted.MatchString(text):
 		m := unquoted.FindStringSubmatch(text)
@@ -125,37 +125,37 @@ func (r *reader) syntaxFault(offset int, err error) {
 	default:
 		p.Want = `lines such as key = "value", and [table] headers`
 	}
-	r.fault(offset, p)
+	f.Fault(offset, p)
 }
 
 // lineText gives the line of an offset, without blanks before it and with its
 // end.
-func (r *reader) lineText(offset int) string {
-	line := r.line(offset)
-	end := len(r.data)
-	if line < len(r.lines) {
-		end = r.lines[line]
+func (f *File) lineText(offset int) string {
+	line := f.Line(offset)
+	end := len(f.data)
+	if line < len(f.lines) {
+		end = f.lines[line]
 	}
-	return strings.TrimLeft(string(r.data[r.lines[line-1]:end]), " \t") + "\n"
+	return strings.TrimLeft(string(f.data[f.lines[line-1]:end]), " \t") + "\n"
 }
 
 // expression adds one top-level expression to the tree and gives the table that
 // following keys belong to.
-func (r *reader) expression(p *unstable.Parser, base int, root, current *table) *table {
+func (f *File) expression(p *unstable.Parser, base int, current *Table) *Table {
 	n := p.Expression()
 	switch n.Kind {
 	case unstable.Table:
-		if list := r.parts(n, base); list != nil {
-			return r.header(root, list)
+		if list := f.parts(n, base); list != nil {
+			return f.header(list)
 		}
 		return newTable("?", base)
 	case unstable.ArrayTable:
-		if list := r.parts(n, base); list != nil {
-			return r.arrayHeader(root, list)
+		if list := f.parts(n, base); list != nil {
+			return f.arrayHeader(list)
 		}
 		return newTable("?", base)
 	case unstable.KeyValue:
-		r.keyValue(n, base, current)
+		f.keyValue(n, base, current)
 	}
 	return current
 }
@@ -165,68 +165,67 @@ const mostParts = 8
 
 // parts gives the parts of a dotted key; nil, with a fault, where there are too
 // many.
-func (r *reader) parts(n *unstable.Node, base int) []part {
+func (f *File) parts(n *unstable.Node, base int) []part {
 	var list []part
 	for it := n.Key(); it.Next(); {
 		k := it.Node()
 		list = append(list, part{string(k.Data), base + int(k.Raw.Offset)})
 		if len(list) > mostParts {
-			r.fault(list[0].offset, Problem{Message: "a dotted name of more than 8 parts", Found: list[0].name, Want: "a key of the design file"})
+			f.Fault(list[0].offset, problem.Problem{Message: "a dotted name of more than 8 parts", Found: list[0].name,
+				Want: "a key of the design file"})
 			return nil
 		}
 	}
 	return list
 }
 
-func (r *reader) keyValue(n *unstable.Node, base int, t *table) {
-	list := r.parts(n, base)
+func (f *File) keyValue(n *unstable.Node, base int, t *Table) {
+	list := f.parts(n, base)
 	if list == nil {
 		return
 	}
 	for _, p := range list[:len(list)-1] {
-		if t = r.descend(t, p); t == nil {
+		if t = f.descend(t, p); t == nil {
 			return
 		}
 	}
 	last := list[len(list)-1]
-	r.put(t, &entry{last.name, last.offset, r.value(n.Value(), base, last.offset, t.dotted(last.name))})
+	f.put(t, &Entry{last.name, last.offset, f.value(n.Value(), base, last.offset, t.dotted(last.name))})
 }
 
 // value turns a syntax node into a value; near is used as the place of a node
 // that has none of its own, path for the tables inside.
-func (r *reader) value(n *unstable.Node, base, near int, path string) *value {
-	v := &value{offset: near, text: string(n.Data)}
+func (f *File) value(n *unstable.Node, base, near int, path string) *Value {
+	v := &Value{Offset: near, Text: string(n.Data)}
 	if n.Raw.Length > 0 {
-		v.offset = base + int(n.Raw.Offset)
+		v.Offset = base + int(n.Raw.Offset)
 	}
 	switch n.Kind {
 	case unstable.String:
-		v.kind = isString
-		raw := r.data[v.offset : v.offset+int(n.Raw.Length)]
-		v.plain = len(raw) == len(v.text)+2
+		v.Kind = IsString
+		raw := f.data[v.Offset : v.Offset+int(n.Raw.Length)]
+		v.Plain = len(raw) == len(v.Text)+2
 	case unstable.Integer, unstable.Float:
-		v.kind = isNumber
+		v.Kind = IsNumber
 	case unstable.Bool:
-		v.kind = isBool
+		v.Kind = IsBool
 	case unstable.Array:
-		v.kind = isArray
+		v.Kind = IsArray
 		for it := n.Children(); it.Next(); {
-			v.items = append(v.items, r.value(it.Node(), base, near, path))
+			v.Items = append(v.Items, f.value(it.Node(), base, near, path))
 		}
 	case unstable.InlineTable:
-		v.kind = isTable
-		v.table = newTable(path, v.offset)
+		v.Kind = IsTable
+		v.Table = newTable(path, v.Offset)
 		for it := n.Children(); it.Next(); {
-			r.keyValue(it.Node(), base, v.table)
+			f.keyValue(it.Node(), base, v.Table)
 		}
-		r.seal(v.table)
+		f.seal(v.Table)
 	default:
-		v.kind = isDate
+		v.Kind = IsDate
 	}
 	return v
 }
 
 // seal closes an inline table against keys from elsewhere.
-func (r *reader) seal(t *table) {
-	t.defined, t.inline = true, true
-}
+func (f *File) seal(t *Table) { t.defined, t.inline = true, true }

@@ -1,0 +1,101 @@
+package app
+
+import (
+	"context"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+)
+
+// Command is one command of the program. To add one, write a file that returns
+// a Command and add its line to newRegistry.
+type Command struct {
+	Name     string
+	Summary  string   // one line of the overview, under 60 characters
+	Operands string   // what stands after the name, such as "DESIGN"; "" for none
+	Min, Max int      // how many operands there may be
+	Files    bool     // operands are file names, for the shell's completion
+	Words    []string // words an operand may be, for the shell's completion
+	Help     []string // paragraphs that teach; lines are wrapped when shown
+	Options  []Option
+	Examples []Example
+	// Run does the command's work. The status counts where there is no error; an
+	// error has its own.
+	Run func(ctx context.Context, call *Call) (status, error)
+}
+
+// Option is a flag. Every option of a name means the same in each command.
+type Option struct {
+	Name    string
+	Value   string   // placeholder of the value, such as "FILE"; "" for a switch
+	Choices []string // the values allowed; nil: any
+	Help    string
+	Files   bool // the value is a file name
+}
+
+// Example is one command line and what it does.
+type Example struct{ Line, Does string }
+
+// registry is the list of commands of one run.
+type registry struct{ commands []*Command }
+
+// find gives the command of a name, or nil.
+func (r registry) find(name string) *Command {
+	for _, c := range r.commands {
+		if c.Name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+// names lists the commands' names.
+func (r registry) names() []string {
+	var out []string
+	for _, c := range r.commands {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+// option finds an option of any command, or a global one.
+func (r registry) option(name string) (Option, bool) {
+	for _, c := range append([]*Command{{Options: globalOptions()}}, r.commands...) {
+		if o, ok := c.option(name); ok {
+			return o, true
+		}
+	}
+	return Option{}, false
+}
+
+// option finds an option of the command itself.
+func (c *Command) option(name string) (Option, bool) {
+	i := slices.IndexFunc(c.Options, func(o Option) bool { return o.Name == name })
+	if i < 0 {
+		return Option{}, false
+	}
+	return c.Options[i], true
+}
+
+// cliFlags gives options as urfave/cli wants them.
+func cliFlags(options []Option) []cli.Flag {
+	var out []cli.Flag
+	for _, o := range options {
+		if o.Value == "" {
+			out = append(out, &cli.BoolFlag{Name: o.Name, Usage: o.Help})
+		} else {
+			out = append(out, &cli.StringFlag{Name: o.Name, Usage: o.Help})
+		}
+	}
+	return out
+}
+
+// globalOptions are understood by every command.
+func globalOptions() []Option {
+	return []Option{
+		{Name: "json", Help: "print one JSON document in SI units instead of text"},
+		{Name: "units", Value: "SYSTEM", Choices: []string{"metric", "us"}, Help: "show metric (bar, m/s) or us (psi, ft/s) units"},
+		{Name: "no-color", Help: "no colours; they are never used in a pipe, nor when NO_COLOR is set"},
+		{Name: "quiet", Help: "print the finding only"},
+	}
+}

@@ -1,0 +1,138 @@
+package design
+
+import (
+	"slices"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// section reads a table. Selected is the selector's value where another table
+// decides it; a selector of its own goes before.
+func (r *reader) section(rowName, path string, t *toml.Table, offset int, selected string) *section {
+	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
+		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
+		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
+	if s.row.selector != "" {
+		s.selected = s.selector()
+	}
+	if t != nil {
+		r.positions[path] = offset
+		for _, e := range t.Entries {
+			s.entry(e)
+		}
+	}
+	s.missing()
+	return s
+}
+
+// selector peeks at the key that decides which others belong.
+func (s *section) selector() string {
+	e := s.tab.Get(s.row.selector)
+	if e == nil || e.Value.Kind != toml.IsString {
+		return ""
+	}
+	if k := s.r.keys.index[s.row.name][s.row.selector]; slices.Contains(k.words, e.Value.Text) {
+		return e.Value.Text
+	}
+	return ""
+}
+
+// entry reads one key.
+func (s *section) entry(e *toml.Entry) {
+	k := s.r.keys.index[s.row.name][e.Name]
+	if k == nil {
+		if s.row.name == "" {
+			return // tables are read elsewhere
+		}
+		if p, ok := anotherIn(s.row.name, e); ok {
+			s.r.Fault(e.Offset, p)
+			return
+		}
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "unknown key", Found: e.Name,
+			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.Name, s.selected)})
+		return
+	}
+	if !k.belongs(s.selected) {
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "does not belong to " + s.kindWords(), Found: e.Name,
+			Want: k.name + " with " + selectorName(s.row) + " " + quoted(k.in), Hint: s.insteadOf(k.name)})
+		return
+	}
+	if k.name != e.Name && s.tab.Get(k.name) != nil {
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "says the same as " + k.name, Found: e.Name, Want: "one of the two"})
+		return
+	}
+	s.r.positions[s.dotted(k.name)] = e.Value.Offset
+	s.read(k, e)
+}
+
+// insteadOf names the key that takes the place of one that does not belong.
+func (s *section) insteadOf(name string) string {
+	switch {
+	case s.selected == "over tube" && name == "travel":
+		return "over a tube the rocket's way is engagement"
+	case s.selected == "over tube" && name == "bore":
+		return "over a tube: tube_outer_diameter and tube_inner_diameter"
+	case s.selected == "in bore" && name == "engagement":
+		return "in a bore the projectile's way is travel"
+	case s.selected == "hand valve" && name == "unpowered":
+		return "a hand valve stays where the hand left it"
+	}
+	return ""
+}
+
+func selectorName(row *tableRow) string {
+	if row.name == "projectile" {
+		return "barrel.fit"
+	}
+	if row.nested() {
+		return "kind"
+	}
+	return row.selector
+}
+
+func (s *section) kindWords() string {
+	if s.row.name == "barrel" || s.row.name == "projectile" {
+		return `fit "` + s.selected + `"`
+	}
+	return "a path of kind \"" + s.selected + "\""
+}
+
+// names lists the keys that belong here.
+func (s *section) names() string {
+	var list []string
+	for _, k := range s.r.keys.of(s.row.name) {
+		if k.belongs(s.selected) {
+			list = append(list, k.name)
+		}
+	}
+	if len(list) > 12 {
+		return "a key of [" + shownTable(s.row.name) + "]; the file that puffproof init writes lists them"
+	}
+	return strings.Join(list, ", ")
+}
+
+// missing reports the keys that must stand.
+func (s *section) missing() {
+	if s.r.Partial {
+		return
+	}
+	for _, k := range s.r.keys.of(s.row.name) {
+		if k.needed(s.selected) && !s.stands(k) {
+			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
+		}
+	}
+}
+
+func (s *section) stands(k *key) bool {
+	return s.tab.Get(k.name) != nil || slices.ContainsFunc(k.aliases, func(a string) bool { return s.tab.Get(a) != nil })
+}
+
+func firstSentence(teach string) string {
+	if i := strings.Index(teach, ". "); i >= 0 {
+		return teach[:i+1]
+	}
+	return teach
+}

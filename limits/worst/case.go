@@ -1,0 +1,179 @@
+package worst
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/pneumatics"
+)
+
+// Case is the outcome of a search for the worst case.
+type Case struct {
+	Box     *Box
+	Result  search.Result
+	Value   float64      // the worst figure; NaN: none was found
+	Narrow  finding.Text // what to state more narrowly; nil: every figure of the box is known
+	point   Point
+	Shot    *pneumatics.Result // the worst shot at full accuracy
+	Circuit pneumatics.Circuit // at the worst point
+	start   float64            // [Pa gauge] of the sensed volume
+	seat    float64            // [m]
+}
+
+// Undetermined tells that somewhere in the box the figure could not be computed.
+func (w *Case) Undetermined() bool { return !w.Result.Found || w.Result.Undefined > 0 }
+
+// Maximise searches a question's worst case and computes the shot there again
+// at full accuracy.
+func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Options) (*Case, error) {
+	b := NewBox(l, q)
+	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
+		o.Seeds = nil
+	}
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
+	if err != nil {
+		return nil, err
+	}
+	w := &Case{Box: b, Result: res, Value: math.NaN()}
+	if !res.Found {
+		return w, nil
+	}
+	if err := w.refine(ctx, o); err != nil {
+		return nil, err
+	}
+	w.Narrow = b.ToNarrow(w.Result.UndefinedAt, b.Evaluator())
+	return w, nil
+}
+
+// exact is an evaluator at the accuracy of every figure shown.
+func (b *Box) exact() *Evaluator {
+	e := b.Evaluator()
+	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: exactSteps, OnlyLeaving: true}
+	return e
+}
+
+// exactSteps is the first run's number of steps at full accuracy.
+const exactSteps = 20000
+
+// refine judges the maxima of a search again at full accuracy: near a rest a shot at the
+// search's accuracy can be wrong by a third, on either side. A long search then climbs on
+// from the best of them at full accuracy. None of them is thrown away before all are
+// judged: the best at the search's accuracy need not stay the best.
+func (w *Case) refine(ctx context.Context, o search.Options) error {
+	const most, long = 12, 2000 // maxima taken over; evaluations of a long search
+	var points [][]float64
+	for _, m := range w.Result.Maxima[:min(most, len(w.Result.Maxima))] {
+		points = append(points, m.Point)
+	}
+	if len(points) == 0 {
+		points = [][]float64{w.Result.Best.Point}
+	}
+	known := len(points)
+	if o.Budget == 0 || o.Budget >= long {
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, search.Options{Seeds: points,
+			FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200, FinestStep: 1.0 / 1024})
+		if err != nil {
+			return err
+		}
+		for _, m := range res.Maxima {
+			points = append(points, m.Point)
+		}
+	}
+	shots := make([]shot, len(points))
+	err := SideBySide(len(points), func(i int) error {
+		shots[i] = w.Box.shoot(points[i])
+		return ctx.Err()
+	})
+	if err != nil {
+		return err
+	}
+	w.settle(shots, known)
+	return nil
+}
+
+// settle takes the worst of the shots at the maxima, the first of them those of the search
+// itself.
+func (w *Case) settle(shots []shot, known int) {
+	r := &w.Result
+	best := -1
+	for i, s := range shots {
+		if math.IsNaN(s.value) {
+			r.Undefined++
+			if r.UndefinedAt == nil {
+				r.UndefinedAt = s.at
+			}
+			continue
+		}
+		if best < 0 || s.value > shots[best].value {
+			best = i
+		}
+		if i < len(r.Maxima) && i < known {
+			r.Maxima[i].Value = s.value
+		}
+	}
+	if best < 0 {
+		return
+	}
+	w.take(&shots[best])
+	slices.SortStableFunc(r.Maxima, func(a, b search.Maximum) int { return cmp.Compare(b.Value, a.Value) })
+	if len(r.Maxima) > 0 { // what a climb from the best of them found is on the same hill
+		r.Maxima[0] = r.Best
+	}
+	if r.Gap = 0; len(r.Maxima) > 1 {
+		r.Gap = r.Best.Value - r.Maxima[1].Value
+	}
+}
+
+// take makes a shot the worst one.
+func (w *Case) take(s *shot) {
+	w.Value, w.Shot, w.Circuit, w.seat = s.value, s.result, s.circuit, s.seat
+	w.Result.Best = search.Maximum{Point: s.at, Value: s.value}
+	w.point = w.Box.Point(s.at)
+	if w.Box.Start >= 0 {
+		w.start = s.at[w.Box.Start] * w.Box.Question.StartMax
+	}
+}
+
+// shot is one shot of a box, as it is judged.
+type shot struct {
+	at      []float64
+	value   float64 // NaN: it could not be computed
+	result  *pneumatics.Result
+	circuit pneumatics.Circuit
+	seat    float64
+	settled bool // its end is not open
+}
+
+// shoot computes the shot at u at the accuracy of every figure shown, and as the search
+// did. Where the two disagree by more than accuracy explains, the larger counts: a rest
+// that one of them sees and the other does not may be there or not on the next launcher
+// beside this one. A shot that one of them followed to its end goes before a bound.
+func (b *Box) shoot(u []float64) shot {
+	const explained = 0.01
+	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true})
+	for _, tolerance := range [...]float64{1e-5, 1e-6} {
+		o := b.Evaluator().Options
+		o.Tolerance = tolerance
+		s := b.shootWith(u, o)
+		switch {
+		case math.IsNaN(s.value) || s.result.Withheld() != "":
+		case math.IsNaN(best.value), s.settled && !best.settled, s.settled == best.settled && s.value > (1+explained)*best.value:
+			best = s
+		}
+	}
+	return best
+}
+
+// shootWith computes the shot at u one way.
+func (b *Box) shootWith(u []float64, o pneumatics.Options) shot {
+	e := b.Evaluator()
+	e.Options = o
+	r := e.Run(u)
+	return shot{at: u, value: b.Question.Measure(&e.Circuit, r), result: r.Clone(), circuit: e.Circuit, seat: e.sc.Seat,
+		settled: !unsettled(r)}
+}
