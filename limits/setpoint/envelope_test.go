@@ -70,7 +70,7 @@ func bruteForce(t *testing.T) (ctx context.Context, designs, launchers int) {
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		return t.Context(), 200, 5000
 	}
-	return search.WithStrength(t.Context(), 0.2), 4, 1000
+	return search.WithStrength(t.Context(), 0.2), 3, 1000
 }
 
 // drawn is a point of the box: half of the coordinates at an end, the rest inside;

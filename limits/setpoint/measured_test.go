@@ -49,7 +49,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 // by weak searches.
 func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	s, err := newSolver(sample.Weakly(), l, Options{Measured: found})
+	s, err := newSolver(search.WithStrength(t.Context(), 0.02), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.settings())
 	return s
@@ -66,7 +66,7 @@ func TestShotsCapTheStarts(t *testing.T) {
 	const limit = 0.025
 	fairly := search.WithStrength(t.Context(), 0.1)
 	l, found := withShots(t, limit)
-	s, err := newSolver(sample.Weakly(), l, Options{Measured: found})
+	s, err := newSolver(search.WithStrength(t.Context(), 0.02), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.findCaps())
 	s.ctx = fairly
