@@ -60,7 +60,8 @@ type Verdict struct {
 	Unit         Quantity
 	// Margin is (Limit - Value)/Limit, or its negative for lower limits [-]. Negative is a
 	// failure, or what a condition holds back.
-	Margin *float64
+	Margin  *float64
+	AtLeast bool // the limit is one to stay above
 
 	Basis  Basis
 	Source string // document, clause and status of the limit
@@ -101,6 +102,7 @@ func (v *Verdict) Judge(value, limit float64) {
 // JudgeLower compares value with a lower limit.
 func (v *Verdict) JudgeLower(value, limit float64) {
 	v.Judge(value, limit)
+	v.AtLeast = true
 	if v.Margin == nil {
 		return
 	}

@@ -52,7 +52,7 @@ func (in *Input) against(v finding.Verdict) string {
 	}
 	t := value + word + limit
 	if v.Margin != nil && *v.Limit != 0 {
-		t += ", " + show.Margin(*v.Margin)
+		t += ", " + show.MarginOf(v)
 	}
 	return t
 }

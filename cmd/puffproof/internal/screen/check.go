@@ -54,7 +54,7 @@ func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	case value != "":
 		value += show.Lead(" against ", limit)
 		if v.Margin != nil {
-			value += ", " + show.Margin(*v.Margin)
+			value += ", " + show.MarginOf(v)
 		}
 	}
 	return show.Joined("; ", value, show.Lead("basis ", show.Clean(string(v.Basis))), show.Lead("source ", c.sources.mark(v.Source)))

@@ -54,9 +54,19 @@ func ItemsOf(v finding.Verdict) string {
 	return " (" + strings.Join(v.Items, ", ") + ")"
 }
 
-// IsLower tells whether a verdict's limit is one to stay above.
+// IsLower tells whether a verdict's limit is one to stay above; of one read from an old file
+// the sign of the margin tells.
 func IsLower(v finding.Verdict) bool {
-	return v.Value != nil && v.Limit != nil && v.Margin != nil && (*v.Limit-*v.Value)**v.Margin < 0
+	return v.AtLeast || v.Value != nil && v.Limit != nil && v.Margin != nil && (*v.Limit-*v.Value)**v.Margin < 0
+}
+
+// MarginOf is Margin of a verdict; how many times a limit to stay above is missed says
+// nothing, so it stays a share.
+func MarginOf(v finding.Verdict) string {
+	if IsLower(v) && *v.Margin < -1 {
+		return "margin " + Percent(*v.Margin, 0, Down)
+	}
+	return Margin(*v.Margin)
 }
 
 // OfLimit says "0.38 of 0.50 J": the unit once where both have the same. A limit to

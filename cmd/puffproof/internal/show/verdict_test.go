@@ -94,3 +94,16 @@ func TestLooksOfStatuses(t *testing.T) {
 	assert.Equal(t, "UNKNOWN", Word("of a later version"))
 	assert.Equal(t, Open, ToneOf("of a later version"))
 }
+
+// A limit to stay above says so where it is just met, and is never missed so many times.
+func TestALimitToStayAbove(t *testing.T) {
+	v := finding.NewVerdict("switch.band", "", finding.InPascalGauge)
+	v.JudgeLower(5000, 5000)
+	value, limit := Metric.Figures(v)
+	assert.Equal(t, "0.050, at least 0.050 bar gauge", OfLimit(v, value, limit))
+	v.JudgeLower(-6000, 5000)
+	assert.Equal(t, "margin -220 %", MarginOf(v))
+	v.AtLeast = false
+	v.Judge(16000, 5000)
+	assert.Equal(t, "3.2 times the limit", MarginOf(v))
+}
