@@ -60,7 +60,8 @@ func balancedVessel(opening float64) *Circuit {
 // at its start pressure [s].
 func outflow(c *Circuit, gauge, until float64) float64 {
 	start := Condition{standardAtmosphere + gauge, roomTemperature}
-	r := new(Sim).Run(c, &Scenario{From: Armed, To: Off, Volumes: []Condition{start}, Until: until, Heat: Isothermal}, Options{Tolerance: 1e-12})
+	r := new(Sim).Run(c, &Scenario{From: Armed, To: Off, Volumes: []Condition{start}, Until: until, Heat: Isothermal},
+		Options{Tolerance: 1e-12})
 	lost := (start.Pressure - r.Volumes[0].Pressure) * c.Volumes[0].Volume / (c.Gas.R * roomTemperature)
 	return lost / c.Paths[0].Flow.MassFlow(c.Gas, start.Pressure, roomTemperature, standardAtmosphere, roomTemperature)
 }

@@ -129,7 +129,8 @@ func TestSupplyMassCountsWhileItReachesTheBarrel(t *testing.T) {
 	c, sc := corked(1, 0)
 	c.Volumes = append(c.Volumes, Volume{Volume: 1e-3})
 	sc.Volumes = append(sc.Volumes, Condition{standardAtmosphere, 293.15})
-	c.Paths = append(c.Paths, Path{From: 1, To: 0, Kind: Valve, Flow: flow.SonicConductance(1e-8, 0.3), OpenIn: SetOf(Armed), ClosingTime: 0.04})
+	c.Paths = append(c.Paths, Path{From: 1, To: 0, Kind: Valve, Flow: flow.SonicConductance(1e-8, 0.3), OpenIn: SetOf(Armed),
+		ClosingTime: 0.04})
 	c.Supply = &Supply{Feeds: 1, FreeAir: 2e-4, DeadHead: 1e5}
 	sc.SupplyRuns = true
 	rate := 2e-4 * standardAtmosphere / (c.Gas.R * 293.15)

@@ -21,7 +21,8 @@ func TestAHoseWithinTheStudyIsJudged(t *testing.T) {
 	last := math.Inf(1)
 	for _, length := range []float64{0.3, 1.2, 3, 5} {
 		l := sample.Plain(sample.Weak)
-		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8e-3), Length: launcher.Exact("length", length), Side: launcher.HoseAfter}
+		l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8e-3), Length: launcher.Exact("length", length),
+			Side: launcher.HoseAfter}
 		j := assessed.Energies(t, l, assessment.Options{Depth: worst.Quick, Strength: 0.02})
 		assert.Equal(t, finding.OnModel, j.Energy.Basis, "%v m", length)
 		assert.Empty(t, j.EnergyUnknown(), "%v m", length)

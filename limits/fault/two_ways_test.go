@@ -132,7 +132,8 @@ func TestFaultsOfADiaphragmValve(t *testing.T) {
 	assert.Equal(t, stuck.Energy, runFault(t, st, "fire.diaphragm-torn.armed").Energy)
 
 	vent := sample.VentedTank()
-	vent.Paths[1].SeatShare, vent.Paths[1].OpensAt, vent.Paths[1].FullAt = launcher.Exact("", 0.4), launcher.Exact("", 0), launcher.Exact("", 0)
+	vent.Paths[1].SeatShare = launcher.Exact("", 0.4)
+	vent.Paths[1].OpensAt, vent.Paths[1].FullAt = launcher.Exact("", 0), launcher.Exact("", 0)
 	blocked := faultOf(t, stageOf(t, vent), vent.Paths[1].Name+".pilot-blocked")
 	assert.True(t, blocked.latent)
 	assert.Equal(t, finding.ItemVentTest, blocked.revealed)

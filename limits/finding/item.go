@@ -63,8 +63,9 @@ func Declared(text string) string {
 
 // denies tells of an answer that it says that nothing was done, or that the test failed.
 func denies(text string) bool {
-	return strings.TrimSpace(text) != "" && (Declared(text) == "" || says(strings.ToLower(text), "fail", "fails", "failed", "failing", "failure",
-		"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone"))
+	return strings.TrimSpace(text) != "" && (Declared(text) == "" ||
+		says(strings.ToLower(text), "fail", "fails", "failed", "failing", "failure",
+			"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone"))
 }
 
 // says tells whether a text in lower case has one of some words, as whole words.

@@ -12,10 +12,12 @@ func TestAnAnswerThatDeniesClosesNothing(t *testing.T) {
 	refused := func(value string) bool {
 		return len(Refuses(&Item{ID: "x"}, &Confirmation{Item: "x", Who: "A. N.", Date: "2026-05-01", Value: value}, "")) != 0
 	}
-	for _, value := range []string{"FAILED: hard lump felt, not resilient", "no", "not yet", "NOT done, failed", "todo", "it does not shut", "n/a"} {
+	for _, value := range []string{"FAILED: hard lump felt, not resilient", "no", "not yet",
+		"NOT done, failed", "todo", "it does not shut", "n/a"} {
 		assert.True(t, refused(value), value)
 	}
-	for _, value := range []string{"", "no bubble at the muzzle", "nothing hard felt under it", "two initials", "done", "0.02 bar after a minute"} {
+	for _, value := range []string{"", "no bubble at the muzzle", "nothing hard felt under it", "two initials",
+		"done", "0.02 bar after a minute"} {
 		assert.False(t, refused(value), value)
 	}
 	for who, signed := range map[string]bool{"A. N. and B. M.": true, "?": false, "tbd": false, "nobody": false, " ": false} {

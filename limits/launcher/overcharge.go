@@ -336,10 +336,7 @@ func (l *Launcher) behindFailed(n pneumatics.Node, normal []float64) (gauge floa
 func (l *Launcher) wideOpen() *pneumatics.Circuit {
 	w := l.Clone()
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	w.Supply.FreeAir.Nominal, w.Supply.DeadHead.Nominal = w.Supply.FreeAir.High, w.Supply.DeadHead.High
-	for i := range w.Supply.Curve {
-		w.Supply.Curve[i].FreeAir *= l.Supply.CurveShare()
-	}
+	w.Supply.strongest()
 	for i := range w.Paths {
 		wideFlow(&w.Paths[i])
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -180,7 +181,7 @@ func setFor(l *launcher.Launcher, low float64) float64 {
 		return math.NaN()
 	}
 	stated := l.Paths[i]
-	_, set := halved(low, 10*low+1e5, 60, func(set float64) bool {
+	_, set := halving.Between(low, 10*low+1e5, 60, func(set float64) bool {
 		p := stated
 		MoveRelief(&p, set)
 		return p.SetPressure.Low >= low
@@ -372,25 +373,13 @@ func addRelief(l *launcher.Launcher) (bore float64) {
 	return bore
 }
 
-// halved narrows the bracket of a turn by halving: above holds beyond it.
-func halved(low, high float64, steps int, above func(float64) bool) (float64, float64) {
-	for range steps {
-		if mid := 0.5 * (low + high); above(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return low, high
-}
-
 // bisect gives the highest value from low to high for which ok holds; ok holds
 // at low and, once it fails, fails above.
 func bisect(low, high float64, ok func(float64) bool) float64 {
 	if ok(high) {
 		return high
 	}
-	low, _ = halved(low, high, 60, func(v float64) bool { return !ok(v) })
+	low, _ = halving.Between(low, high, 60, func(v float64) bool { return !ok(v) })
 	return low
 }
 

@@ -199,7 +199,7 @@ func neededPressure(l *launcher.Launcher, cutOut float64) float64 {
 	if !reaches(top) {
 		return math.NaN()
 	}
-	_, p := halved(0, top, 18, reaches) // to 4 Pa
+	_, p := halving.Between(0, top, 18, reaches) // to 4 Pa
 	return p
 }
 

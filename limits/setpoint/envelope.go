@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -206,7 +207,7 @@ func (d *descent) lower(f search.Objective, b *worst.Box, u []float64) (out lowe
 	if !out.proved {
 		return out
 	}
-	_, out.start = halved(lowerFactor*high, high, halvings, exceeds)
+	_, out.start = halving.Between(lowerFactor*high, high, halvings, exceeds)
 	return out
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -133,7 +134,7 @@ func raise(b *worst.Box, f *worst.Evaluator, u []float64, threshold, high, top f
 		}
 		low = p
 	}
-	low, _ = halved(low, high, 12, exceeds)
+	low, _ = halving.Between(low, high, 12, exceeds)
 	return low
 }
 

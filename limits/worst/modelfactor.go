@@ -44,10 +44,15 @@ func RangeExcess(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 	if share < 1 && beyondStudy(c) {
 		share = 1
 	}
-	if rule.HoseRatio > 0 {
-		return share * wave.HoseExcess
+	return share * allowance(rule)
+}
+
+// allowance is the whole of RangeExcess, outside the range [-].
+func allowance(r wave.Rule) float64 {
+	if r.HoseRatio > 0 {
+		return wave.HoseExcess
 	}
-	return share * wave.OutsideExcess
+	return wave.OutsideExcess
 }
 
 // InRange tells that the fast model is inside its range at a shot, and its hoses are of
@@ -85,9 +90,8 @@ func (e *EnergyReport) useFactor(w *Case) {
 func ExcessWhy(c *pneumatics.Circuit, r *pneumatics.Result) finding.Text {
 	rule := wave.RuleOf(c, r)
 	kind := ""
-	most := wave.OutsideExcess
 	if rule.HoseRatio > 0 {
-		kind, most = " with a hose", wave.HoseExcess
+		kind = " with a hose"
 	}
 	why := RuleText(rule)
 	switch {
@@ -97,7 +101,7 @@ func ExcessWhy(c *pneumatics.Circuit, r *pneumatics.Result) finding.Text {
 		why = why.Say(", near the end of the range")
 	}
 	return finding.Say("%s; over random launchers%s outside the range the wave model gave up to %s more energy than the fast one", why,
-		kind, finding.Percent(most))
+		kind, finding.Percent(allowance(rule)))
 }
 
 // RuleText says where a shot stands against the range of the lumped model.

@@ -179,7 +179,8 @@ func compareCircuit(t *testing.T, s spec, c *pneumatics.Circuit, sc *pneumatics.
 		// A run that breaks off is no launcher that keeps its projectile; one that bounces
 		// until its steps run out is.
 		require.Empty(t, lumped.Reason, "%+v", s)
-		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until || lumped.Steps > 150_000, "ended at %g s: %+v", lumped.Time, s)
+		require.True(t, lumped.Outcome == pneumatics.Stalled || lumped.Idle || lumped.Time >= sc.Until || lumped.Steps > 150_000,
+			"ended at %g s: %+v", lumped.Time, s)
 		return difference{}, false
 	}
 	fastest := lumped.MuzzleSpeed

@@ -44,7 +44,8 @@ func (r *Rows) addPieces(w *row, run *Run, pieces []line.Piece, toTheEnd bool) {
 			dx = l.Length
 		}
 		losses := run.Scale * l.Losses()
-		r.pieces = append(r.pieces, piece{first: len(r.Faces) - 1, last: len(r.Faces) - 1 + n, cell: len(r.Cells), cells: n, end: len(r.Cells) + n - 1 - w.cell,
+		r.pieces = append(r.pieces, piece{first: len(r.Faces) - 1, last: len(r.Faces) - 1 + n, cell: len(r.Cells), cells: n,
+			end:      len(r.Cells) + n - 1 - w.cell,
 			reynolds: l.Bore / (area * r.viscosity), factor: losses / (2 * l.Bore), fixed: losses * l.Loss / (2 * l.Length)})
 		for k := range n {
 			length, share := dx, 0.5

@@ -104,7 +104,8 @@ func (s *section) quickExhaustWay(p *launcher.PathSpec) launcher.PathSpec {
 		Kind: pneumatics.QuickExhaust, Points: orWord(e.texts["points"], p.Points)}
 	e.exhaustFlow(&out.Flow, &p.Flow, exhaustShares{0.5, 1.5, 3, "half of the valve's own flow to three times (" + practice + ")"})
 	out.SeatShare = s.or("seat_share", 0.4, 0.1, 0.8, seatShareWords())
-	out.OpensAt = s.or("min_differential", 1e4, 0, 3e4, usual("%s, 0 to %s, a quick-exhaust valve", finding.Bars.Of(1e4, 1), finding.Bars.Of(3e4, 1)))
+	out.OpensAt = s.or("min_differential", 1e4, 0, 3e4, usual("%s, 0 to %s, a quick-exhaust valve",
+		finding.Bars.Of(1e4, 1), finding.Bars.Of(3e4, 1)))
 	out.MinDifferential = out.OpensAt
 	return out
 }
@@ -124,7 +125,8 @@ func (s *section) diaphragm(p *launcher.PathSpec) {
 	}
 	least := p.MinDifferential
 	p.SeatShare = s.or("seat_share", 0.4, 0.1, 0.8, seatShareWords())
-	p.OpensAt = launcher.Band{Set: true, Nominal: least.Nominal / 2, Low: 0, High: least.High, Key: least.Key, Origin: least.Origin, Assumed: true,
+	p.OpensAt = launcher.Band{Set: true, Nominal: least.Nominal / 2, Low: 0, High: least.High, Key: least.Key,
+		Origin: least.Origin, Assumed: true,
 		Reason: finding.Words("min_differential is what it surely opens at; it may lift at any pressure below")}
 	p.FullAt = s.or("full_differential", 2*least.Nominal, 0, 4*least.High, usual("0 to 4 times the least differential"))
 	p.PilotInside = s.texts["pilot_vents"] == "outlet"

@@ -32,7 +32,8 @@ func tableRows() []tableRow {
 		{name: "paths.*", selector: "kind", required: true, synonyms: []string{"path", "valve", "valves", "line", "lines", "plumbing", "circuit",
 			"relief", "vent", "vents", "pipes"}, teach: "Each way that air can take between two volumes, the barrel and the atmosphere: valves, " +
 			"orifices, hoses, the relief valve. Its flow stands in exactly one of: sonic_conductance, Cv, Kv, nominal_flow, orifice, seat_bore."},
-		{name: "paths.*.exhaust", teach: "The exhaust port of a three_way or quick_exhaust valve. Its flow stands in one of the same keys as a path's."},
+		{name: "paths.*.exhaust",
+			teach: "The exhaust port of a three_way or quick_exhaust valve. Its flow stands in one of the same keys as a path's."},
 		{name: "paths.*.hose", teach: "A hose in series with its path: it slows the flow, and its inside adds to the volume on its side."},
 		{name: "supply", selector: "kind", synonyms: []string{"compressor", "pump", "source"}, teach: "Where the air comes from."},
 		{name: "pressure_switch", synonyms: []string{"switch", "pressureswitch", "pressostat", "cutoff"},

@@ -51,7 +51,8 @@ func pathKeys() []key {
 		{table: "paths.*", name: "min_differential", synonyms: []string{"minimum_pressure", "min_pressure", "minimum_differential",
 			"pressure_min"}, dimension: unit.Pressure,
 			pressure: asDifference, sign: orZero, max: 1e6, in: append([]string{quickExhaust}, moved...),
-			bands: bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)}, missing: "0.5 bar where piloted, also of a diaphragm; 0.1 bar, 0 to 0.3 bar of a quick_exhaust; else none", example: `"0 bar"`,
+			bands:   bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)},
+			missing: "0.5 bar where piloted, also of a diaphragm; 0.1 bar, 0 to 0.3 bar of a quick_exhaust; else none", example: `"0 bar"`,
 			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly. Of a quick_exhaust: what stays in " +
 				"its outlet."},
 		{table: "paths.*", name: "full_differential", synonyms: []string{"full_lift", "full_open_pressure"}, dimension: unit.Pressure,
@@ -63,8 +64,9 @@ func pathKeys() []key {
 			bands: bands{measured: plusMinus(0.1, 0.02), other: plusMinus(0.3, 0.05)}, missing: "0.4, 0.1 to 0.8", example: `"0.4 ± 0.1"`,
 			teach: "The seat's area over that of the whole diaphragm or shuttle: (seat bore / diaphragm diameter) squared. The inlet of a " +
 				"quick_exhaust must fall to 1 less this share of the outlet's gauge pressure before it lets go."},
-		{table: "paths.*", name: "pilot_vents", synonyms: []string{"pilot_outlet", "pilot_into"}, kind: word, words: []string{"atmosphere", "outlet"},
-			in: []string{diaphragm}, missing: "atmosphere, the stricter side", example: `"outlet"`,
+		{table: "paths.*", name: "pilot_vents", synonyms: []string{"pilot_outlet", "pilot_into"}, kind: word,
+			words: []string{"atmosphere", "outlet"},
+			in:    []string{diaphragm}, missing: "atmosphere, the stricter side", example: `"outlet"`,
 			teach: "Where the pilot lets the chamber's air: into the valve's own outlet, as in most irrigation valves, or into the open, as where " +
 				"the pilot was led out to a second valve."},
 		{table: "paths.*", name: "cracking_pressure", synonyms: []string{"opening_pressure"}, dimension: unit.Pressure, pressure: asDifference,
