@@ -21,7 +21,7 @@ func setpointCommand() *Command {
 				"from it the cut-in. A relief valve that the design has stays where it is unless it is set too high.",
 			"The launcher can be fired at any pressure while it fills, and more pressure does not always mean more energy: the answer is the " +
 				"lowest start pressure from which some launcher shoots too hard, with the shot that proves it.",
-			"Every single fault is judged at these settings too, as check does, and the cut-out lowered where one asks for it.",
+			"Every verdict that hangs on the pressures is judged at these settings, as check does, and they are lowered until all hold.",
 			"Bench tests are inputs: raw readings in the table [bench] of the design replace assumed bands, and the answer says by how much it " +
 				"moved.",
 			"--shots adds the basis measured: bands narrow, normal running must stay within the measured bound as far as it can be carried, and " +

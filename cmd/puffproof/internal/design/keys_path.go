@@ -23,7 +23,8 @@ func pathKeys() []key {
 		{table: "paths.*", name: "kind", synonyms: []string{"type"}, kind: word, words: pathKinds(), required: always(), example: `"valve"`,
 			teach: "orifice and hose are always open; a valve is moved by current, a hand valve by a person; a diaphragm (irrigation, " +
 				"pulse) valve opens when its chamber is vented; a three_way (3/2) valve joins its outlet to its inlet or to its exhaust; a " +
-				"quick_exhaust (shuttle) valve empties its outlet once its inlet has emptied; check passes one way; regulator and relief mind a pressure."},
+				"quick_exhaust (shuttle) valve empties its outlet once its inlet has emptied; check passes one way; regulator and relief " +
+				"mind a pressure."},
 		{table: "paths.*", name: "open_in", synonyms: []string{"open", "open_when", "opens_in"}, kind: states, in: moved, required: moved,
 			example: `["firing"]`,
 			teach:   "The states in which it is open with power: off, charging, armed, loading, firing. [] is never. Everywhere else it is shut."},
@@ -53,8 +54,8 @@ func pathKeys() []key {
 			pressure: asDifference, sign: orZero, max: 1e6, in: append([]string{quickExhaust}, moved...),
 			bands:   bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)},
 			missing: "0.5 bar where piloted, also of a diaphragm; 0.1 bar, 0 to 0.3 bar of a quick_exhaust; else none", example: `"0 bar"`,
-			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly. Of a quick_exhaust: what stays in " +
-				"its outlet."},
+			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly. Of a " +
+				"quick_exhaust: what stays in its outlet."},
 		{table: "paths.*", name: "full_differential", synonyms: []string{"full_lift", "full_open_pressure"}, dimension: unit.Pressure,
 			pressure: asDifference, min: 100, max: 1e6, in: []string{diaphragm},
 			bands: bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.3, 5e3)}, missing: "0 to 4 times min_differential", example: `"0.6 bar"`,

@@ -63,7 +63,7 @@ func (sc *SetpointScreen) finding() string {
 // answer is the cut-out in one sentence, and what it counts.
 func (sc *SetpointScreen) answer() (line, counts, colour string) {
 	o := sc.Setpoint
-	counts = "It counts normal running, heat, a welded switch and other single faults."
+	counts = "Judged at these settings as check does, in every verdict that hangs on the pressures."
 	if o.BeyondShots {
 		counts += " It lies beyond what the measured shots show and rests on the model."
 	}
