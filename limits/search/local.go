@@ -246,15 +246,21 @@ func (c *climber) sparseSteps() {
 // compass steps along every coordinate, up and down, with halving steps. After
 // a sweep that moved it also tries the same move once more (Hooke, R. and
 // Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It ends when no step
-// of length `to` improves.
+// of length `to` improves. A coordinate that stays at its end in two sweeps rests (resting)
+// until the last one.
 func (c *climber) compass(from, to float64) {
 	d := len(c.at)
 	u, before := make([]float64, d), make([]float64, d)
+	rests := newResting(d)
 	for h := from; c.more(); {
 		copy(before, c.at)
 		whole := true
 		moved := false
 		for i := range d {
+			if rests.skips(i) {
+				continue
+			}
+			better := false
 			for _, step := range [2]float64{h, -h} {
 				copy(u, c.at)
 				u[i] = min(max(u[i]+step, 0), 1)
@@ -262,8 +268,10 @@ func (c *climber) compass(from, to float64) {
 					continue
 				}
 				whole = whole && c.more()
-				moved = c.try(u) || moved
+				better = c.try(u) || better
 			}
+			rests.note(i, c.at[i], better)
+			moved = moved || better
 		}
 		switch {
 		case moved:
@@ -273,10 +281,38 @@ func (c *climber) compass(from, to float64) {
 			c.try(u)
 		case !whole:
 			return
-		case h <= to:
-			return
-		default:
+		case h > to:
 			h /= 2
+		case rests.wake():
+		default:
+			return
 		}
 	}
+}
+
+// resting tells which coordinates a compass search passes over: one that has stayed at its
+// end in two sweeps will mostly do so at shorter steps. A last sweep asks all of them.
+type resting struct{ stayed []int }
+
+func newResting(dim int) resting { return resting{make([]int, dim)} }
+
+func (r resting) skips(i int) bool { return r.stayed[i] >= 2 }
+
+// note takes what a sweep did to coordinate i, which lies at x now.
+func (r resting) note(i int, x float64, better bool) {
+	if better || x != 0 && x != 1 {
+		r.stayed[i] = 0
+		return
+	}
+	r.stayed[i]++
+}
+
+// wake lets all coordinates take part again; false where none rested.
+func (r resting) wake() bool {
+	some := false
+	for i := range r.stayed {
+		some = some || r.skips(i)
+		r.stayed[i] = 0
+	}
+	return some
 }

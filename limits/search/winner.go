@@ -94,33 +94,43 @@ func (c *climber) closeIn(i int, h float64) {
 }
 
 // compass steps along every coordinate, up and down, with halving steps: a whole
-// sweep at once. Of the steps that improve it takes all together or the best one
+// sweep at once; one that stays at its end rests as in a climber's. Of the steps that improve it takes all together or the best one
 // alone, whichever is better, and then tries the same move once more (Hooke, R. and
 // Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It gives the length at
 // which no step improves, at most `to`; 0 where the budget ended before.
 func (r *run) compass(at *Maximum, from, to float64) (step float64) {
+	rests := newResting(r.dim)
 	for h := from; ; {
-		points := r.neighbours(at.Point, h)
+		points := r.neighbours(at.Point, h, rests)
 		whole := len(points) <= r.left
 		values := r.evaluate(points)
+		before := at.Point
 		moved := r.move(at, points, values)
+		for i, x := range at.Point {
+			if !rests.skips(i) {
+				rests.note(i, x, x != before[i])
+			}
+		}
 		switch {
 		case moved && r.left > 0:
 		case !whole || moved:
 			return 0
-		case h <= to:
-			return h
-		default:
+		case h > to:
 			h /= 2
+		case !rests.wake():
+			return h
 		}
 	}
 }
 
-// neighbours are the points a step of length h away along one coordinate, kept
-// inside the box.
-func (r *run) neighbours(at []float64, h float64) [][]float64 {
+// neighbours are the points a step of length h away along one coordinate that does not
+// rest, kept inside the box.
+func (r *run) neighbours(at []float64, h float64, rests resting) [][]float64 {
 	var points [][]float64
 	for i := range at {
+		if rests.skips(i) {
+			continue
+		}
 		for _, step := range [2]float64{h, -h} {
 			u := slices.Clone(at)
 			if u[i] = min(max(u[i]+step, 0), 1); u[i] != at[i] {
