@@ -217,6 +217,13 @@ type Barrel struct {
 // not leave bounces for ever.
 func (b *Barrel) Frictionless() bool { return b.Breakaway == 0 && b.Sliding == 0 }
 
+// Weight is the part of the projectile's weight along the barrel [N], above zero where it
+// holds the projectile back.
+func (b *Barrel) Weight() float64 { return b.Mass * standardGravity * b.SinPitch }
+
+// standardGravity is that of the 3rd General Conference on Weights and Measures, 1901 [m/s2].
+const standardGravity = 9.80665
+
 // Circuit is the launcher as the model sees it: volumes, the barrel, and the
 // paths between them. Everything is in SI units; vessel pressures are absolute.
 type Circuit struct {

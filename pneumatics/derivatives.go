@@ -245,7 +245,7 @@ func (e *engine) push(y, d []float64) {
 }
 
 // weight is the part of the projectile's weight along the barrel [N].
-func (e *engine) weight() float64 { return e.b.Mass * 9.80665 * e.b.SinPitch }
+func (e *engine) weight() float64 { return e.b.Weight() }
 
 // pushAfter books the push beyond the muzzle: the volume goes on growing, gas
 // escapes through the ring that opens, and the jet acts where it pushes harder

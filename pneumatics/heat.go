@@ -47,10 +47,9 @@ func (w wall) heatFlow(g *flow.Gas, p, t, tw float64) float64 {
 
 // rayleigh is the Rayleigh number of gas at p [Pa] and t [K] with walls warmer by dt [K].
 func (w wall) rayleigh(g *flow.Gas, p, t, dt float64) float64 {
-	const gravity = 9.80665
 	rho, mu, cp := p/(g.R*t), g.Viscosity(t), g.Cp()
 	k := mu * cp / g.Prandtl
-	return gravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
+	return standardGravity / t * math.Abs(dt) * w.length * w.length * w.length * rho * rho * cp / (mu * k)
 }
 
 // flowAt is the heat into gas at t [K] from walls warmer by dt [K] at a Nusselt number [W].

@@ -17,8 +17,10 @@ func (r *run) sample() {
 	if r.dim == 0 {
 		return
 	}
+	// In many dimensions points spread evenly seldom lie near a maximum: of nine random
+	// launchers they improved on the corners in one, mixed points in five.
 	n := r.o.PerCoordinate * r.dim
-	r.evaluate(halton(min(max(n, r.o.LeastPoints), r.left*2/5), r.dim, r.o.Scramble))
+	r.evaluate(halton(min(max(n/4, r.o.LeastPoints), r.left*2/5), r.dim, r.o.Scramble))
 	r.evaluate(r.mixed(min(n, r.left/4)))
 }
 

@@ -47,7 +47,7 @@ type Options struct {
 	// (runtime.GOMAXPROCS). It never changes the result.
 	Workers int
 	// Budget is the number of evaluations that the search spends at most,
-	// seeds apart; 0: 2000 + 450 d, at least 7500. Settling the winner may add up to 150 d to
+	// seeds apart; 0: 1000 + 250 d, at least 7500. Settling the winner may add up to 150 d to
 	// it, and telling maxima apart 5 for each pair of them.
 	Budget int
 	// FullCorners is the greatest dimension in which all 2^d corners are
@@ -56,9 +56,9 @@ type Options struct {
 	// Climbs is the number of climbs from corner to corner where not all
 	// corners are tried; 0: 12.
 	Climbs int
-	// PerCoordinate is the number of low-discrepancy points, and the number of
-	// mixed points, per coordinate; 0: 64. Each kind takes a quarter of what is
-	// left of the budget at most, LeastPoints two fifths.
+	// PerCoordinate is the number of mixed points per coordinate, and four times that of
+	// low-discrepancy points; 0: 64. The mixed ones take a quarter of what is left of the
+	// budget at most, the others two fifths.
 	PerCoordinate int
 	// LeastPoints is the least number of low-discrepancy points; 0: 3072 in up
 	// to six dimensions, where so many points meet thin slivers of the box.
@@ -172,7 +172,7 @@ func (o Options) complete(dim int) Options {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	if o.Budget <= 0 {
-		o.Budget = max(7500, 2000+450*dim)
+		o.Budget = max(7500, 1000+250*dim)
 	}
 	o.FullCorners = countOr(o.FullCorners, 10)
 	o.Climbs = countOr(o.Climbs, 12)

@@ -32,7 +32,7 @@ func maximise(t require.TestingT, dim int, f func([]float64) float64, o search.O
 func TestKnownMaxima(t *testing.T) {
 	for _, p := range problems() {
 		t.Run(p.name, func(t *testing.T) {
-			r := maximise(t, p.dim, p.value, search.Options{})
+			r := maximise(t, p.dim, p.value, search.Options{Budget: p.budget()})
 			require.True(t, r.Found)
 			assert.GreaterOrEqual(t, r.Best.Value, p.best-p.within, "%s; best at %v", p.reason, r.Best.Point)
 			assert.LessOrEqual(t, r.Best.Value, p.best+1e-5, "above the known maximum: the test function is wrong")
@@ -41,7 +41,7 @@ func TestKnownMaxima(t *testing.T) {
 			for i, u := range r.Best.Point {
 				require.True(t, u >= 0 && u <= 1, "coordinate %d of the best point is %v", i, u)
 			}
-			assert.LessOrEqual(t, r.Evaluations, max(7500, 2000+450*p.dim)+150*p.dim+5*11*10)
+			assert.LessOrEqual(t, r.Evaluations, max(7500, 1000+250*p.dim, p.budget())+150*p.dim+5*11*10)
 		})
 	}
 }

@@ -18,8 +18,12 @@ type stuck struct {
 	start int
 }
 
-// bisections settle the edge to 1/500 of the highest start pressure.
-const bisections = 9
+// edge is how closely the start pressure is found from which the projectile leaves, in
+// parts of it [-], within bisections at most.
+const (
+	edge       = 0.004
+	bisections = 12
+)
 
 // Value gives what the stuck projectile could gain when a hand frees it [J]; u
 // are the coordinates without the start pressure.
@@ -30,18 +34,43 @@ func (s *stuck) Value(u []float64) float64 {
 	if freed >= 0 {
 		return freed
 	}
-	low, high := 0.0, 1.0
-	best := 0.0
-	for range bisections {
-		mid := 0.5 * (low + high)
-		if f := s.at(mid); f >= 0 {
-			low, best = mid, max(best, f)
-		} else {
-			high = mid
+	low, high := s.unmoved(), 1.0
+	best := s.at(low)
+	if best < 0 {
+		low, best = 0, 0
+	}
+	try := func(start float64) bool {
+		f := s.at(start)
+		if f < 0 {
+			high = start
+			return false
 		}
+		low, best = start, max(best, f)
+		return true
+	}
+	// The edge is mostly close above what the rest holds.
+	for step := 2 * edge; low > 0 && low*(1+step) < high && try(low*(1+step)); step *= 3 {
+	}
+	for n := 0; n < bisections && high-low > edge*high; n++ {
+		try(0.5 * (low + high))
 	}
 	s.full[s.start] = low
 	return best
+}
+
+// unmoved is the fraction of the highest start pressure at which no volume's pressure
+// breaks the rest, if all of them rise with it in proportion.
+func (s *stuck) unmoved() float64 {
+	c, highest := &s.e.Circuit, 0.0
+	for i := range s.e.sc.Volumes {
+		highest = max(highest, s.e.sc.Volumes[i].Pressure-c.Ambient.Pressure)
+	}
+	b := &c.Barrel
+	holds := (max(b.Breakaway, b.Sliding) + b.Weight()) / b.Area
+	if !(holds > 0) || highest <= holds {
+		return 0
+	}
+	return holds / highest
 }
 
 // at is what can be freed after a shot from a fraction of the highest start
