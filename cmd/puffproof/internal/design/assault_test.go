@@ -214,6 +214,7 @@ func (s *besieger) shoot(u []float64) (energy float64, gauge []float64) {
 	if states := w.StatesBefore(); len(states) > 1 && beside[4] > 0.5 {
 		sc.From = states[1]
 	}
+	w.FillShot(c) // with hoses as lines: filling and waiting took them as resistances
 	s.shots++
 	r := s.sim.Run(c, &sc, pneumatics.Options{})
 	if r.Reason != "" || r.Outcome != pneumatics.Left {
