@@ -30,7 +30,7 @@ type Options struct {
 	Sheets vent.SheetDetail
 	// Pairs says which pairs of faults are computed.
 	Pairs fault.PairChoice
-	// Strength is the share of the usual effort that searches make, in (0, 1]; 0: 1.
+	// Strength is the share of the usual effort that searches make, in (0, 100]; 0: 1.
 	// Less is for tests: a weaker search may call something safe that is not.
 	Strength float64
 	// Seeds are the hardest shots of a search already made over normal operation and

@@ -137,7 +137,7 @@ type Result struct {
 // It panics on a negative dimension and on a seed that is not in the box. A
 // panic of an evaluator is raised again in the caller's goroutine.
 func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Options) (Result, error) {
-	o = o.complete(dim).weakened(Strength(ctx))
+	o = o.complete(dim).at(Strength(ctx))
 	r := newRun(ctx, dim, evaluator, o)
 	var found []Maximum
 	stages := []func(){r.screen, r.corners, r.sample,

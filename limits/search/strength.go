@@ -6,18 +6,19 @@ import (
 )
 
 // A strength is the share of the usual effort that every search below a context
-// makes, in (0, 1]. Full strength, 1, is what every figure shown rests on: a
+// makes. Full strength, 1, is what every figure shown rests on: a
 // weaker search finds smaller maxima and may call something safe that is not.
 // Less is for tests that ask how figures go together, not how large they are,
-// and for comparing two builds of a program over many designs.
+// and for comparing two builds of a program over many designs. More is for the
+// adversary, a search many times as long from other points, which must not find more.
 
 type strengthKey struct{}
 
 // WithStrength gives a context below which searches make a share of their usual
-// effort, in (0, 1]. It panics on any other share.
+// effort, above 0 and at most 100. It panics on any other share.
 func WithStrength(ctx context.Context, share float64) context.Context {
-	if !(share > 0 && share <= 1) {
-		panic(fmt.Sprintf("search: strength %v, outside (0, 1]", share))
+	if !(share > 0 && share <= 100) {
+		panic(fmt.Sprintf("search: strength %v, outside (0, 100]", share))
 	}
 	return context.WithValue(ctx, strengthKey{}, share)
 }
@@ -31,9 +32,12 @@ func Strength(ctx context.Context) float64 {
 	return defaultStrength()
 }
 
-// weakened gives the options of a search at a strength.
-func (o Options) weakened(share float64) Options {
-	if share >= 1 {
+// at gives the options of a search at a strength.
+func (o Options) at(share float64) Options {
+	switch {
+	case share > 1:
+		return o.strengthened(share)
+	case share == 1:
 		return o
 	}
 	less := func(n, least int) int { return max(min(n, least), int(float64(n)*share)) }
@@ -43,5 +47,15 @@ func (o Options) weakened(share float64) Options {
 	o.LeastPoints = less(o.LeastPoints, 16)
 	o.Starts = less(o.Starts, 1)
 	o.Settle = less(o.Settle, 3)
+	return o
+}
+
+// strengthened gives the options of a search that is so many times as long, and scatters
+// its points otherwise.
+func (o Options) strengthened(times float64) Options {
+	more := func(n int) int { return int(float64(n) * times) }
+	o.Budget, o.Starts, o.Settle = more(o.Budget), more(o.Starts), more(o.Settle)
+	o.Climbs, o.PerCoordinate, o.LeastPoints = more(max(o.Climbs, 1)), more(max(o.PerCoordinate, 4)), more(o.LeastPoints)
+	o.Scramble += 7919
 	return o
 }
