@@ -21,7 +21,8 @@ type Options struct {
 	// Depth says whether the wave model is run at the worst shot.
 	Depth worst.Depth
 	// Day is the day of the question, an ISO date: what is past its date by then
-	// fails, and what is dated later counts as not done. "" judges no dates.
+	// fails, and what is dated later counts as not done, as does what is dated at all
+	// where it is "": without a day nobody knows what still holds.
 	Day string
 	// Want says which stages are computed; 0: all.
 	Want Stages

@@ -14,7 +14,7 @@ import (
 // plain data, each stage computed once. Verdicts, checklist, reports and papers
 // are functions of it.
 type Assessment struct {
-	Day      string                // of the question, an ISO date; "" none: no date is judged
+	Day      string                // of the question, an ISO date; "" none: no dated answer counts
 	Stated   *launcher.Launcher    // as the design states it
 	Launcher *launcher.Launcher    // with the bands that measurements narrowed
 	Limits   launcher.EnergyLimits // that the energies are held against

@@ -19,7 +19,7 @@ type Input struct {
 	Emptying      *vent.Report  // how it empties without any fault
 	Loading       *vent.Loading // what state loading leaves in the volumes
 	Plugged       worst.Plugged
-	Day           string // of the question, an ISO date; "" takes answers of the checklist of any date
+	Day           string // of the question, an ISO date; without one no answer of the checklist counts
 	// Only picks faults by their id; nil: all of them. Those left out are not computed.
 	Only func(id string) bool
 }

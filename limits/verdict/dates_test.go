@@ -11,7 +11,7 @@ import (
 )
 
 // A part past its date fails whatever else holds; the day itself still counts. A
-// design without dates and a question without a day get no verdict.
+// design without dates gets no verdict, and a question without a day no answer.
 func TestDatesAreJudged(t *testing.T) {
 	dated := &launcher.Launcher{Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-30"},
 		Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
@@ -27,7 +27,7 @@ func TestDatesAreJudged(t *testing.T) {
 		"the day after":               {dated, "2026-05-31", finding.Fail, 1},
 		"the month after":             {dated, "2026-06-01", finding.Fail, 1},
 		"both":                        {dated, "2030-01-02", finding.Fail, 2},
-		"no day":                      {dated, "", "", 0},
+		"no day":                      {dated, "", finding.Unknown, 0},
 		"no dates":                    {&launcher.Launcher{}, "2026-06-01", "", 0},
 		"a test of twelve months ago": {tested, "2026-05-30", finding.Pass, 0},
 		"a test of a day more":        {tested, "2026-05-31", finding.Fail, 1},

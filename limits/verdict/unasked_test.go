@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
@@ -121,4 +122,14 @@ func TestAShuttleThatLetsGo(t *testing.T) {
 		}
 		assert.Contains(t, why, "the inlet of paths.quick, line, has an open way out "+c.says)
 	}
+}
+
+// What holds a condition says whether it is in force on the day.
+func TestAnExpiredItemHoldsNothing(t *testing.T) {
+	l := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}}
+	for day, want := range map[string]string{"2026-06-01": finding.ItemGuard + ", confirmed",
+		"2027-06-01": finding.ItemGuard + ", open: its answer of 2026-05-01 held until 2027-05-01"} {
+		assert.Equal(t, want, itemState(&assessment.Assessment{Launcher: l, Day: day}, finding.ItemGuard).String())
+	}
+	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
 }
