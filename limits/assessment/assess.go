@@ -2,6 +2,7 @@ package assessment
 
 import (
 	"context"
+	"strings"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
@@ -54,6 +55,17 @@ const (
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
 func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 
+// String names the stages of a set, in their order.
+func (s Stages) String() string {
+	var names []string
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults"} {
+		if s&(1<<i) != 0 {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
 // Make computes all that the verdicts on a launcher are functions of, each stage
 // once. The error is the context's, an own limit that cannot be used, or a
 // WithheldError where a computation failed its own checks.
@@ -70,21 +82,23 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	for _, stage := range []struct {
-		of      Stages
+		is      Stages
+		wanted  Stages // by one of which it is
 		compute func(*Assessment, context.Context, Options) error
 	}{
-		{EnergyStage | FaultStage, (*Assessment).computeEnergies},
-		{StuckStage, (*Assessment).computeStuck},
-		{ObjectStage, (*Assessment).computeObjects},
-		{EmptyingStage | FaultStage, (*Assessment).computeEmptying},
-		{FaultStage, (*Assessment).computeFaults},
+		{EnergyStage, EnergyStage | FaultStage, (*Assessment).computeEnergies},
+		{StuckStage, StuckStage, (*Assessment).computeStuck},
+		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
+		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
+		{FaultStage, FaultStage, (*Assessment).computeFaults},
 	} {
-		if !o.Want.Has(stage.of) {
+		if !o.Want.Has(stage.wanted) {
 			continue
 		}
 		if err := stage.compute(a, ctx, o); err != nil {
 			return nil, err
 		}
+		a.Computed |= stage.is
 	}
 	return a, nil
 }
@@ -148,7 +162,6 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(),
-		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
+	a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs)
 	return err
 }

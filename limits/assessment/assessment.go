@@ -19,6 +19,7 @@ type Assessment struct {
 	Launcher *launcher.Launcher    // with the bands that measurements narrowed
 	Limits   launcher.EnergyLimits // that the energies are held against
 	NoStart  finding.Text          // why the highest start pressure is unknown; "" known
+	Computed Stages                // the stages whose figures are here; those of another are no answer
 
 	Energy   *worst.EnergyReport
 	Normal   *worst.Case // the worst case of normal operation; nil: not computed
@@ -51,6 +52,16 @@ func (a *Assessment) Parts() []launcher.Part {
 // ventInput is what the emptying is computed from.
 func (a *Assessment) ventInput() vent.Input {
 	return vent.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
+}
+
+// faultInput is what the faults are run on.
+func (a *Assessment) faultInput() fault.Input {
+	in := fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(), Emptying: a.Emptying,
+		Loading: a.Loading, Day: a.Day}
+	if a.Computed&StuckStage != 0 {
+		in.Plugged = &a.Plugged
+	}
+	return in
 }
 
 // Logs are the readings of a gauge on the real launcher, judged; nil where none was read.

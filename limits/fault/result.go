@@ -124,6 +124,10 @@ func (st *stage) pluggedMuzzle(r *Result) {
 	r.Energy, r.Judged = 0, 0
 	r.Where = "barrel"
 	p := st.Plugged
+	if p == nil {
+		r.Status, r.Reason = finding.Unknown, finding.Words("not computed: what the barrel takes with its muzzle closed")
+		return
+	}
 	if len(p.Unknown) != 0 {
 		r.Status, r.Reason = finding.Unknown, p.Unknown
 		return

@@ -18,7 +18,7 @@ type Input struct {
 	NormalUnknown finding.Text  // why its energy is not known; "" it is
 	Emptying      *vent.Report  // how it empties without any fault
 	Loading       *vent.Loading // what state loading leaves in the volumes
-	Plugged       worst.Plugged
+	Plugged       *worst.Plugged // the barrel with its muzzle closed; nil: not computed
 	Day           string // of the question, an ISO date; without one no answer of the checklist counts
 	// Only picks faults by their id; nil: all of them. Those left out are not computed.
 	Only func(id string) bool

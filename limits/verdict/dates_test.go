@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/launcher"
 )
 
@@ -34,7 +35,7 @@ func TestDatesAreJudged(t *testing.T) {
 		"a test that states till when": {&launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30",
 			ValidUntil: "2025-06-01"}}}, "2025-06-02", finding.Fail, 1},
 	} {
-		v := Of(&assessment.Assessment{Stated: c.l, Day: c.day}, finding.DatesPast)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: c.l, Day: c.day}, finding.DatesPast)
 		assert.Equal(t, c.want != "", v.ID != "", name)
 		assert.Equal(t, c.want, v.Status, name)
 		if c.want == finding.Fail {
@@ -42,6 +43,6 @@ func TestDatesAreJudged(t *testing.T) {
 			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
-	v := Of(&assessment.Assessment{Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
+	v := Of(&assessment.Assessment{Computed: assessed.All, Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
 	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }

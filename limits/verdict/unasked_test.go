@@ -129,7 +129,7 @@ func TestAnExpiredItemHoldsNothing(t *testing.T) {
 	l := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}}
 	for day, want := range map[string]string{"2026-06-01": finding.ItemGuard + ", confirmed",
 		"2027-06-01": finding.ItemGuard + ", open: its answer of 2026-05-01 held until 2027-05-01"} {
-		assert.Equal(t, want, itemState(&assessment.Assessment{Launcher: l, Day: day}, finding.ItemGuard).String())
+		assert.Equal(t, want, itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: day}, finding.ItemGuard).String())
 	}
-	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
+	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
 }
