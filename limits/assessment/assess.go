@@ -28,7 +28,7 @@ type Options struct {
 	// Want says which stages are computed; 0: all.
 	Want Stages
 	// Sheets asks for all readings to expect of an emptying and a leak-down, with
-	// their bands, and not only for what the verdicts need.
+	// their bands, or for what the verdicts alone need.
 	Sheets vent.SheetDetail
 	// Pairs says which pairs of faults are computed.
 	Pairs fault.PairChoice
@@ -126,11 +126,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 // computeStuck adds the stuck projectile and the plugged muzzle.
 func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
-	high, known := l.SoakedHigh()
-	if a.Energy != nil && len(a.EnergyUnknown()) != 0 {
-		known = false
-	}
-	if known {
+	if high, known := l.SoakedHigh(); known {
 		if a.Stuck, err = worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, high)); err != nil {
 			return err
 		}
@@ -156,8 +152,11 @@ func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) 
 func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error) {
 	target, _ := vent.Target(a.Launcher, a.Limits.Total.Value)
 	a.Loading = vent.LoadingOf(a.Launcher, target)
-	a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets)
-	return err
+	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil || o.Sheets == vent.SlowEndOnly {
+		return err
+	}
+	a.Revealed = fault.Revealed(a.faultInput())
+	return nil
 }
 
 // computeFaults adds the single faults, and pairs.

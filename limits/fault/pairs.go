@@ -1,7 +1,9 @@
 package fault
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -181,18 +183,15 @@ func (f *fault) questionKey() string {
 	return f.question(0)
 }
 
-// Reveals lists the latent faults that an item reveals, for its text.
-func (r *Report) Reveals(item string) (parts []string) {
-	seen := map[string]bool{}
-	if r == nil {
-		return nil
-	}
-	for _, f := range r.Faults {
-		key := f.Name()
-		if f.RevealedBy == item && !seen[key] {
-			seen[key] = true
-			parts = append(parts, key)
+// Revealed lists by item of the checklist the latent faults that it reveals, in the order
+// of the launcher's parts. It needs no search, so a question about emptying has it too.
+func Revealed(in Input) map[string][]string {
+	out := map[string][]string{}
+	for _, f := range newStage(context.Background(), in).singleFaults() {
+		name := (&Result{Part: f.part, Mode: f.mode}).Name()
+		if f.revealed != "" && !slices.Contains(out[f.revealed], name) {
+			out[f.revealed] = append(out[f.revealed], name)
 		}
 	}
-	return parts
+	return out
 }
