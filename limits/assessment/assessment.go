@@ -32,7 +32,7 @@ type Assessment struct {
 	Misuse   []worst.MisuseCase
 	DeadHead float64 // judged energy of shots from up to the supply's dead head [J]; NaN: not asked or not known
 	Emptying *vent.Report
-	Loading  *vent.Loading // what state loading leaves in the volumes; nil: not asked yet
+	Loading  *vent.Loading       // what state loading leaves in the volumes; nil: not asked yet
 	Revealed map[string][]string // by item, the faults that it shows and that nobody notices without it
 	Faults   *fault.Report
 	Logs     Logs // of tests of the real launcher
