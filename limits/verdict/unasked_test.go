@@ -133,3 +133,25 @@ func TestAnExpiredItemHoldsNothing(t *testing.T) {
 	}
 	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
 }
+
+// A valve of any kind that is open while loading leads air to the hands at the muzzle, from
+// whichever side it is written; one that leads outdoors does not.
+func TestAValveThatOpensOnLoading(t *testing.T) {
+	loading := pneumatics.SetOf(pneumatics.Loading)
+	for _, c := range []struct {
+		kind     pneumatics.PathKind
+		from, to string
+		states   pneumatics.StateSet
+		opens    bool
+	}{
+		{pneumatics.Valve, "tank", "barrel", loading, true},
+		{pneumatics.HandValve, "tank", "barrel", loading, true},
+		{pneumatics.HandValve, "barrel", "tank", loading, true},
+		{pneumatics.HandValve, "barrel", "atmosphere", loading, false},
+		{pneumatics.Valve, "tank", "barrel", pneumatics.SetOf(pneumatics.Firing), false},
+	} {
+		l := sample.Plain()
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "extra", From: c.from, To: c.to, Kind: c.kind, OpenIn: c.states})
+		assert.Equal(t, c.opens, opensOnLoading(l) == "extra", c)
+	}
+}
