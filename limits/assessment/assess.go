@@ -152,15 +152,19 @@ func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) 
 func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error) {
 	target, _ := vent.Target(a.Launcher, a.Limits.Total.Value)
 	a.Loading = vent.LoadingOf(a.Launcher, target)
-	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil || o.Sheets == vent.SlowEndOnly {
+	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil {
 		return err
 	}
-	a.Revealed = fault.Revealed(a.faultInput())
+	if o.Sheets != vent.SlowEndOnly && !o.Want.Has(FaultStage) {
+		a.Revealed = fault.Revealed(a.faultInput())
+	}
 	return nil
 }
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs)
+	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
+		a.Revealed = a.Faults.Revealed()
+	}
 	return err
 }

@@ -184,14 +184,27 @@ func (f *fault) questionKey() string {
 }
 
 // Revealed lists by item of the checklist the latent faults that it reveals, in the order
-// of the launcher's parts. It needs no search, so a question about emptying has it too.
+// of the launcher's parts.
+func (r *Report) Revealed() map[string][]string {
+	out := map[string][]string{}
+	for _, f := range r.ByPart() {
+		reveal(out, f.RevealedBy, f.Name())
+	}
+	return out
+}
+
+// Revealed is Report.Revealed without a search, for a question about emptying alone.
 func Revealed(in Input) map[string][]string {
 	out := map[string][]string{}
 	for _, f := range newStage(context.Background(), in).singleFaults() {
-		name := (&Result{Part: f.part, Mode: f.mode}).Name()
-		if f.revealed != "" && !slices.Contains(out[f.revealed], name) {
-			out[f.revealed] = append(out[f.revealed], name)
-		}
+		reveal(out, f.revealed, (&Result{Part: f.part, Mode: f.mode}).Name())
 	}
 	return out
+}
+
+// reveal adds a fault to those of an item, once.
+func reveal(by map[string][]string, item, name string) {
+	if item != "" && !slices.Contains(by[item], name) {
+		by[item] = append(by[item], name)
+	}
 }
