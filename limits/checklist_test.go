@@ -113,7 +113,7 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 	} {
 		l := sample.VentedTank()
 		l.Checklist = []finding.Confirmation{c.answer}
-		r := Report{Items: launcher.Answered([]finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}}, l, "")}
+		r := Report{Items: launcher.Answered([]finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}}, l, "2026-06-01")}
 		r.conclude(false)
 		assert.Equal(t, c.closes, r.Items[0].Done != nil, "%+v", c.answer)
 		assert.Nil(t, r.Items[1].Done)

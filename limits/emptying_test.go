@@ -82,8 +82,8 @@ func TestTheExpectedTimeLiesInItsBracket(t *testing.T) {
 	}
 }
 
-// An answer from a day to come closes nothing here either, nor does it prove a tip;
-// without a day no date is judged.
+// An answer from a day to come closes nothing here either, nor does one that has expired,
+// nor any without a day; and none of those proves a tip.
 func TestEmptyKnowsTheDay(t *testing.T) {
 	l := sample.VentedTank()
 	l.Projectile.TipProof = ""
@@ -92,15 +92,15 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	}
 	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01"), answer(finding.ItemOpenTag, "2026-05-01"),
 		answer(finding.ItemTip, "2099-05-01")}
-	for day, closed := range map[string]bool{"2026-06-01": false, "2099-05-01": true, "": true} {
+	for day, closes := range map[string]struct{ past, future bool }{"2026-06-01": {true, false}, "2099-05-01": {false, true}, "": {}} {
 		e, err := Empty(assessed.Weakly(), l, day)
 		require.NoError(t, err)
 		future, past := e.Items[finding.IndexOfItem(e.Items, finding.ItemStaysEmpty)], e.Items[finding.IndexOfItem(e.Items, finding.ItemOpenTag)]
-		assert.NotNil(t, past.Done, day)
-		assert.Equal(t, closed, future.Done != nil, day)
-		assert.Equal(t, !closed, len(future.OpenWhy) != 0, day)
+		assert.Equal(t, closes.past, past.Done != nil, day)
+		assert.Equal(t, closes.future, future.Done != nil, day)
+		assert.Equal(t, !closes.future, len(future.OpenWhy) != 0, day)
 		tip := benchmark.BenchmarkOf(benchmark.TotalRigid)
-		if closed {
+		if closes.future {
 			tip = benchmark.BenchmarkOf(benchmark.TotalResilient)
 		}
 		assert.InDelta(t, tip.Value, e.LeftLimit, 1e-12, day)

@@ -2,6 +2,7 @@ package limits
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -149,3 +150,21 @@ var (
 	})
 	plainFaults = sync.OnceValues(func() (*fault.Report, error) { return Faults(assessed.Glance(), sample.Plain(), "", fault.LatentPairs) })
 )
+
+// The same item says the same in every command: what it reveals, what to expect, and the
+// answer that it has.
+func TestAnItemSaysTheSameInEveryCommand(t *testing.T) {
+	l := sample.VentedTank()
+	whole := check(t, l)
+	empties, err := Empty(assessed.Glance(), l, "")
+	require.NoError(t, err)
+	faults, err := Faults(assessed.Glance(), l, "", fault.LatentPairs)
+	require.NoError(t, err)
+	require.NotEmpty(t, empties.Items)
+	require.NotEmpty(t, faults.Items)
+	for _, it := range slices.Concat(empties.Items, faults.Items) {
+		assert.Equal(t, assessed.Item(t, whole.Items, it.ID), it, it.ID)
+	}
+	assert.Contains(t, assessed.Item(t, empties.Items, finding.ItemVentTest).Why.String(), "It reveals: ")
+	assert.Contains(t, assessed.Item(t, whole.Items, finding.ItemStaysEmpty).Expect.String(), "could come back to")
+}

@@ -2,6 +2,7 @@ package assessment
 
 import (
 	"context"
+	"strings"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
@@ -21,12 +22,13 @@ type Options struct {
 	// Depth says whether the wave model is run at the worst shot.
 	Depth worst.Depth
 	// Day is the day of the question, an ISO date: what is past its date by then
-	// fails, and what is dated later counts as not done. "" judges no dates.
+	// fails, and what is dated later counts as not done, as does what is dated at all
+	// where it is "": without a day nobody knows what still holds.
 	Day string
 	// Want says which stages are computed; 0: all.
 	Want Stages
 	// Sheets asks for all readings to expect of an emptying and a leak-down, with
-	// their bands, and not only for what the verdicts need.
+	// their bands, or for what the verdicts alone need.
 	Sheets vent.SheetDetail
 	// Pairs says which pairs of faults are computed.
 	Pairs fault.PairChoice
@@ -53,6 +55,17 @@ const (
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
 func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 
+// String names the stages of a set, in their order.
+func (s Stages) String() string {
+	var names []string
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults"} {
+		if s&(1<<i) != 0 {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
 // Make computes all that the verdicts on a launcher are functions of, each stage
 // once. The error is the context's, an own limit that cannot be used, or a
 // WithheldError where a computation failed its own checks.
@@ -69,21 +82,23 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	for _, stage := range []struct {
-		of      Stages
+		is      Stages
+		wanted  Stages // by one of which it is
 		compute func(*Assessment, context.Context, Options) error
 	}{
-		{EnergyStage | FaultStage, (*Assessment).computeEnergies},
-		{StuckStage, (*Assessment).computeStuck},
-		{ObjectStage, (*Assessment).computeObjects},
-		{EmptyingStage | FaultStage, (*Assessment).computeEmptying},
-		{FaultStage, (*Assessment).computeFaults},
+		{EnergyStage, EnergyStage | FaultStage, (*Assessment).computeEnergies},
+		{StuckStage, StuckStage, (*Assessment).computeStuck},
+		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
+		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
+		{FaultStage, FaultStage, (*Assessment).computeFaults},
 	} {
-		if !o.Want.Has(stage.of) {
+		if !o.Want.Has(stage.wanted) {
 			continue
 		}
 		if err := stage.compute(a, ctx, o); err != nil {
 			return nil, err
 		}
+		a.Computed |= stage.is
 	}
 	return a, nil
 }
@@ -111,11 +126,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 // computeStuck adds the stuck projectile and the plugged muzzle.
 func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
-	high, known := l.SoakedHigh()
-	if a.Energy != nil && len(a.EnergyUnknown()) != 0 {
-		known = false
-	}
-	if known {
+	if high, known := l.SoakedHigh(); known {
 		if a.Stuck, err = worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, high)); err != nil {
 			return err
 		}
@@ -141,13 +152,19 @@ func (a *Assessment) computeObjects(ctx context.Context, _ Options) (err error) 
 func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error) {
 	target, _ := vent.Target(a.Launcher, a.Limits.Total.Value)
 	a.Loading = vent.LoadingOf(a.Launcher, target)
-	a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets)
-	return err
+	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil {
+		return err
+	}
+	if o.Sheets != vent.SlowEndOnly && !o.Want.Has(FaultStage) {
+		a.Revealed = fault.Revealed(a.faultInput())
+	}
+	return nil
 }
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	a.Faults, err = fault.Compute(ctx, fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(),
-		Emptying: a.Emptying, Loading: a.Loading, Plugged: a.Plugged, Day: a.Day}, o.Pairs)
+	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
+		a.Revealed = a.Faults.Revealed()
+	}
 	return err
 }

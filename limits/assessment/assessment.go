@@ -14,11 +14,12 @@ import (
 // plain data, each stage computed once. Verdicts, checklist, reports and papers
 // are functions of it.
 type Assessment struct {
-	Day      string                // of the question, an ISO date; "" none: no date is judged
+	Day      string                // of the question, an ISO date; "" none: no dated answer counts
 	Stated   *launcher.Launcher    // as the design states it
 	Launcher *launcher.Launcher    // with the bands that measurements narrowed
 	Limits   launcher.EnergyLimits // that the energies are held against
 	NoStart  finding.Text          // why the highest start pressure is unknown; "" known
+	Computed Stages                // the stages whose figures are here; those of another are no answer
 
 	Energy   *worst.EnergyReport
 	Normal   *worst.Case // the worst case of normal operation; nil: not computed
@@ -31,7 +32,8 @@ type Assessment struct {
 	Misuse   []worst.MisuseCase
 	DeadHead float64 // judged energy of shots from up to the supply's dead head [J]; NaN: not asked or not known
 	Emptying *vent.Report
-	Loading  *vent.Loading // what state loading leaves in the volumes; nil: not asked yet
+	Loading  *vent.Loading       // what state loading leaves in the volumes; nil: not asked yet
+	Revealed map[string][]string // by item, the faults that it shows and that nobody notices without it
 	Faults   *fault.Report
 	Logs     Logs // of tests of the real launcher
 }
@@ -51,6 +53,16 @@ func (a *Assessment) Parts() []launcher.Part {
 // ventInput is what the emptying is computed from.
 func (a *Assessment) ventInput() vent.Input {
 	return vent.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, Stuck: a.Stuck, Loading: a.Loading}
+}
+
+// faultInput is what the faults are run on.
+func (a *Assessment) faultInput() fault.Input {
+	in := fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(), Emptying: a.Emptying,
+		Loading: a.Loading, Day: a.Day}
+	if a.Computed&StuckStage != 0 {
+		in.Plugged = &a.Plugged
+	}
+	return in
 }
 
 // Logs are the readings of a gauge on the real launcher, judged; nil where none was read.

@@ -67,14 +67,14 @@ func TestKnownShotsAreUsed(t *testing.T) {
 	assert.InEpsilon(t, plain.Energy.Judged, known.Energy.Judged, 1e-6, "both settle one maximum to 2^-10 of the box and better")
 }
 
-// A press test proves the tip, and with it the higher limit, only from its date on; without
-// a day no date is judged.
+// A press test proves the tip, and with it the higher limit, only from its date on and
+// until it expires; without a day it proves nothing.
 func TestTheDayReachesTheLimits(t *testing.T) {
 	l := sample.Plain(sample.Weak, func(l *launcher.Launcher) {
 		l.Projectile.TipProof = ""
 		l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}
 	})
-	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "": 0.5} {
+	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		a := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.EnergyStage, Day: day})
 		assert.Equal(t, want, a.Limits.Total.Value, day)
 		assert.Equal(t, want, a.Energy.Limit, day)
@@ -82,22 +82,28 @@ func TestTheDayReachesTheLimits(t *testing.T) {
 	}
 }
 
-// The jam drill holds a jammed projectile back only from its date on.
+// The jam drill holds a jammed projectile back only from its date on, and until it expires.
 func TestTheDayReachesTheFaults(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) {
 		l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
 	})
-	jammed := func(day string) finding.Status {
+	jammed := func(day string) (finding.Status, string) {
 		for _, f := range made(t, assessed.Glance(), l, assessment.Options{Want: assessment.FaultStage, Day: day}).Faults.Faults {
 			if f.Mode == fault.Jammed {
-				return f.Status
+				return f.Status, f.Reason.String()
 			}
 		}
 		t.Fatal("no jam")
-		return ""
+		return "", ""
 	}
-	assert.Equal(t, finding.OpenItem, jammed("2026-04-30"))
-	assert.NotEqual(t, finding.OpenItem, jammed("2026-05-01"))
+	early, why := jammed("2026-04-30")
+	assert.Equal(t, finding.OpenItem, early)
+	assert.Contains(t, why, "still to come")
+	held, _ := jammed("2026-05-01")
+	assert.Equal(t, finding.Pass, held)
+	late, why := jammed("2027-05-02")
+	assert.Equal(t, finding.OpenItem, late)
+	assert.Contains(t, why, "held until 2027-05-01")
 }
 
 // The plugged muzzle is a fault with the figure of its own stage.

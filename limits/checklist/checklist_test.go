@@ -28,3 +28,25 @@ func TestItemsOnWhatEnters(t *testing.T) {
 		assert.GreaterOrEqual(t, finding.IndexOfItem(controlItems(sample.Plain(change)), finding.ItemOneProjectile), 0, name)
 	}
 }
+
+// What a builder inspects once, each only where the design has it: a stop that fixes the
+// seat, more than one valve into the one barrel, the print between both its ends.
+func TestItemsOnTheBuild(t *testing.T) {
+	has := func(l *launcher.Launcher, id string) bool { return finding.IndexOfItem(controlItems(l), id) >= 0 }
+	l := sample.Plain()
+	assert.True(t, has(l, finding.ItemSeatStop), "the seat of this launcher is fixed")
+	assert.False(t, has(l, finding.ItemOneBarrel), "one valve")
+	l.Barrel.FixedSeat = false
+	l.Paths = append(l.Paths, l.Paths[0])
+	l.Paths[1].Name = "second"
+	assert.False(t, has(l, finding.ItemSeatStop))
+	assert.True(t, has(l, finding.ItemOneBarrel), "two valves")
+
+	print := printItem(sample.Between("", 28e-3, 32e-3))
+	assert.Equal(t, finding.FigureBetween(finding.InMetre, 28e-3, 32e-3), print.Figure)
+	for size, closes := range map[float64]bool{27e-3: false, 30e-3: true, 33e-3: false} {
+		c := &finding.Confirmation{Item: print.ID, Who: "A. N.", Date: "2026-05-01", Value: "see sheet",
+			Figures: []finding.Figure{{Value: size, Unit: finding.InMetre}}}
+		assert.Equal(t, closes, len(finding.Refuses(&print, c, "2026-06-01")) == 0, size)
+	}
+}

@@ -162,10 +162,9 @@ func expectGauge(l *launcher.Launcher) finding.Text {
 	return finding.Join(parts, ", ")
 }
 
-// revealed names the latent faults that an item reveals, as a sentence; "" none, or the
-// faults were not computed.
+// revealed names the latent faults that an item reveals, as a sentence; "" none.
 func revealed(a *assessment.Assessment, item string) string {
-	if parts := a.Faults.Reveals(item); len(parts) > 0 {
+	if parts := a.Revealed[item]; len(parts) > 0 {
 		return " It reveals: " + strings.Join(parts, ", ") + "."
 	}
 	return ""

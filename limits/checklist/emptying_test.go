@@ -24,10 +24,8 @@ func TestItemsOnEmptying(t *testing.T) {
 	e := &vent.Report{Target: 5000, Left: 0.123, Tests: []vent.StopwatchTest{{Volume: "tank", Slowest: 20.2}, {Volume: "dose", Slowest: 7}},
 		Cases: []vent.Case{{Volume: "dose", Rebound: 2000}, {Volume: "tank", Rebound: 3000}, {Volume: "shut", Rebound: 9e4, Trapped: true}},
 		Leaks: []vent.LeakTest{{Volume: "tank", Start: 8e4, Falls: 1e4, FallsMost: 2e4, Settled: 130, Needed: 600, Loses: 800}}}
-	a := &assessment.Assessment{Launcher: l, Emptying: e, Day: "2026-06-01", Faults: &fault.Report{Faults: []fault.Result{
-		{Part: "vent", Mode: fault.StuckShut, RevealedBy: finding.ItemVentTest}, {Part: "vent", Mode: fault.StuckShut, State: "armed",
-			RevealedBy: finding.ItemVentTest},
-		{Part: "gauge", Mode: fault.ReadsLow, RevealedBy: finding.ItemGaugeCompare}}}}
+	a := &assessment.Assessment{Launcher: l, Emptying: e, Day: "2026-06-01", Revealed: map[string][]string{
+		finding.ItemVentTest: {"vent stuck shut"}, finding.ItemGaugeCompare: {"gauge reads low"}}}
 	items := VentItems(a)
 	byID := map[string]finding.Item{}
 	for _, it := range items {
@@ -76,7 +74,7 @@ func TestItemsOnEmptying(t *testing.T) {
 			assert.InDelta(t, c.latest, it.Figure.High, 0, c.name)
 		}
 	}
-	l.Gauges, a.Faults = nil, nil
+	l.Gauges, a.Revealed = nil, nil
 	assert.Negative(t, finding.IndexOfItem(VentItems(a), finding.ItemGaugeCompare))
 	assert.NotContains(t, VentItems(a)[0].Why.String(), "reveals")
 }

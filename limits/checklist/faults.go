@@ -50,7 +50,7 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
 			Figure: finding.FigureBetween(finding.InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}
-	if ports := a.Faults.Reveals(finding.ItemExhaust); len(ports) > 0 {
+	if len(a.Revealed[finding.ItemExhaust]) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemExhaust, Title: finding.Words("Blow through each exhaust port of the firing valve"),
 			Verdict: finding.VentTrapped,
 			Why:     finding.Words("A silencer clogs and ices, and shows it nowhere else." + revealed(a, finding.ItemExhaust)),

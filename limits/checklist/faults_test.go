@@ -101,3 +101,11 @@ func relieved() *launcher.Launcher {
 		SetPressure: launcher.Exact("", 0.2e5), FullFlowPressure: launcher.Exact("", 0.25e5), ReseatPressure: launcher.Exact("", 0.15e5)})
 	return l
 }
+
+// The force on an end cap counts the widest of the band: p A, 1 bar on 104 mm is 849 N
+// (pi/4 0.104^2 1e5).
+func TestTheWidestCapIsPushedHardest(t *testing.T) {
+	l := sample.Plain()
+	l.Volumes[0].InnerDiameter = sample.Between("", 0.100, 0.104)
+	assert.Equal(t, "tank 850 N", capForces(l, []float64{1e5}, 1e5)[0].String())
+}

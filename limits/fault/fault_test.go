@@ -143,7 +143,7 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 		{worst.Plugged{Unknown: finding.Words("missing: barrel.rated_pressure")}, finding.Unknown, 0.95e5},
 	} {
 		st := stageOf(t, sample.Plain())
-		st.Plugged = c.plugged
+		st.Plugged = &c.plugged
 		r := runFault(t, st, "muzzle.plugged")
 		assert.Equal(t, c.want, r.Status)
 		assert.Equal(t, c.plugged.Why.String()+c.plugged.Unknown.String(), r.Reason.String())
@@ -151,4 +151,5 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 		assert.Equal(t, "barrel", r.Where)
 		assert.Zero(t, r.Judged)
 	}
+	assert.Equal(t, finding.Unknown, runFault(t, stageOf(t, sample.Plain()), "muzzle.plugged").Status, "not computed is not passed")
 }

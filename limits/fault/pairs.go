@@ -1,7 +1,9 @@
 package fault
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -181,18 +183,28 @@ func (f *fault) questionKey() string {
 	return f.question(0)
 }
 
-// Reveals lists the latent faults that an item reveals, for its text.
-func (r *Report) Reveals(item string) (parts []string) {
-	seen := map[string]bool{}
-	if r == nil {
-		return nil
+// Revealed lists by item of the checklist the latent faults that it reveals, in the order
+// of the launcher's parts.
+func (r *Report) Revealed() map[string][]string {
+	out := map[string][]string{}
+	for _, f := range r.ByPart() {
+		reveal(out, f.RevealedBy, f.Name())
 	}
-	for _, f := range r.Faults {
-		key := f.Name()
-		if f.RevealedBy == item && !seen[key] {
-			seen[key] = true
-			parts = append(parts, key)
-		}
+	return out
+}
+
+// Revealed is Report.Revealed without a search, for a question about emptying alone.
+func Revealed(in Input) map[string][]string {
+	out := map[string][]string{}
+	for _, f := range newStage(context.Background(), in).singleFaults() {
+		reveal(out, f.revealed, (&Result{Part: f.part, Mode: f.mode}).Name())
 	}
-	return parts
+	return out
+}
+
+// reveal adds a fault to those of an item, once.
+func reveal(by map[string][]string, item, name string) {
+	if item != "" && !slices.Contains(by[item], name) {
+		by[item] = append(by[item], name)
+	}
 }

@@ -67,8 +67,8 @@ func (st *stage) jammed() fault {
 			top = max(top, g)
 		}
 	}
-	if behind := st.Plugged.Behind; behind > 0 {
-		top = max(top, behind)
+	if st.Plugged != nil && st.Plugged.Behind > 0 {
+		top = max(top, st.Plugged.Behind)
 	} else if st.Launcher.Rushes() {
 		top *= launcher.Rush
 	}

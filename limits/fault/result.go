@@ -51,13 +51,23 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 // held back by the drill alone.
 func (st *stage) jam(r *Result, f *fault) {
 	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
+	drill := st.Launcher.AnswerOf(finding.Item{ID: finding.ItemJamDrill}, st.Day)
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence
-	case f.freed > st.Limits.Total.Value && !st.Launcher.Confirmed(finding.ItemJamDrill, st.Day):
+	case f.freed > st.Limits.Total.Value && drill.Done == nil:
 		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
-		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do", finding.ItemJamDrill)
+		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do%s", finding.ItemJamDrill,
+			why(drill))
 	}
+}
+
+// why says why the answer of an item does not count; nil: there is none.
+func why(it finding.Item) finding.Text {
+	if len(it.OpenWhy) == 0 {
+		return nil
+	}
+	return finding.Say("; %s", it.OpenWhy)
 }
 
 // faultStart is the highest start pressure of a shot with the fault [Pa gauge];
@@ -114,6 +124,10 @@ func (st *stage) pluggedMuzzle(r *Result) {
 	r.Energy, r.Judged = 0, 0
 	r.Where = "barrel"
 	p := st.Plugged
+	if p == nil {
+		r.Status, r.Reason = finding.Unknown, finding.Words("not computed: what the barrel takes with its muzzle closed")
+		return
+	}
 	if len(p.Unknown) != 0 {
 		r.Status, r.Reason = finding.Unknown, p.Unknown
 		return

@@ -14,12 +14,12 @@ import (
 type Input struct {
 	Launcher      *launcher.Launcher
 	Limits        launcher.EnergyLimits
-	Normal        *worst.Case   // the worst case of normal operation; nil: not computed
-	NormalUnknown finding.Text  // why its energy is not known; "" it is
-	Emptying      *vent.Report  // how it empties without any fault
-	Loading       *vent.Loading // what state loading leaves in the volumes
-	Plugged       worst.Plugged
-	Day           string // of the question, an ISO date; "" takes answers of the checklist of any date
+	Normal        *worst.Case    // the worst case of normal operation; nil: not computed
+	NormalUnknown finding.Text   // why its energy is not known; "" it is
+	Emptying      *vent.Report   // how it empties without any fault
+	Loading       *vent.Loading  // what state loading leaves in the volumes
+	Plugged       *worst.Plugged // the barrel with its muzzle closed; nil: not computed
+	Day           string         // of the question, an ISO date; without one no answer of the checklist counts
 	// Only picks faults by their id; nil: all of them. Those left out are not computed.
 	Only func(id string) bool
 }

@@ -123,8 +123,8 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		return
 	}
 	r.HeldBy, r.Basis = finding.ItemSupplyOff, finding.OnProcedure
-	if !st.Launcher.ConfirmedAs(finding.SupplyOff(st.Emptying.Target), st.Day) {
+	if plug := st.Launcher.AnswerOf(finding.SupplyOff(st.Emptying.Target), st.Day); plug.Done == nil {
 		r.Status = finding.OpenItem
-		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it", finding.ItemSupplyOff)
+		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it%s", finding.ItemSupplyOff, why(plug))
 	}
 }

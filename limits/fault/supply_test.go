@@ -11,14 +11,16 @@ import (
 	"puffproof/pneumatics"
 )
 
-// runningOn are the faults of a supply that runs on, by state.
+// runningOn are the faults of a supply that runs on, by state, in June 2026.
 func runningOn(t *testing.T, change func(l *launcher.Launcher)) map[string]Result {
 	t.Helper()
 	l := sample.VentedTank()
 	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
 	change(l)
 	out := map[string]Result{}
-	for _, r := range runFaults(t, stageOf(t, l), func(f *fault) bool { return f.mode == RunsOn }) {
+	st := stageOf(t, l)
+	st.Day = "2026-06-01"
+	for _, r := range runFaults(t, st, func(f *fault) bool { return f.mode == RunsOn }) {
 		out[r.ID] = r
 	}
 	return out
@@ -43,17 +45,21 @@ func TestASupplyThatRunsOnIsHeldByItsPlug(t *testing.T) {
 		assert.Less(t, r.WorstGauge, 1.05*sample.Bars, id)
 		assert.False(t, r.Latent, "it is heard and seen")
 	}
-	answered := func(gauge float64, value string) map[string]Result {
+	answered := func(date string, gauge float64, value string) map[string]Result {
 		return runningOn(t, func(l *launcher.Launcher) {
-			l.Checklist = []finding.Confirmation{{Item: finding.ItemSupplyOff, Who: "A. N.", Date: "2026-05-01", Value: value,
+			l.Checklist = []finding.Confirmation{{Item: finding.ItemSupplyOff, Who: "A. N.", Date: date, Value: value,
 				Figures: []finding.Figure{{Value: gauge, Unit: finding.InPascalGauge}}}}
 		})
 	}
-	for id, r := range answered(0, "0 bar on both") {
+	for id, r := range answered("2026-05-01", 0, "0 bar on both") {
 		assert.Equal(t, finding.Pass, r.Status, id)
 		assert.Equal(t, finding.OnProcedure, r.Basis, "%s: on what people do", id)
 	}
-	for id, r := range answered(0.3*sample.Bars, "0.3 bar left, plug pulled") {
+	for id, r := range answered("2025-05-01", 0, "0 bar on both") {
+		assert.Equal(t, finding.OpenItem, r.Status, "%s: an answer that has expired holds nothing", id)
+		assert.Contains(t, r.Reason.String(), "held until 2026-05-01", id)
+	}
+	for id, r := range answered("2026-05-01", 0.3*sample.Bars, "0.3 bar left, plug pulled") {
 		assert.Equal(t, finding.OpenItem, r.Status, "%s: what the checklist refuses holds no fault either", id)
 	}
 	for id, r := range runningOn(t, func(l *launcher.Launcher) { l.Paths[1].Flow = sample.Orifice(6e-3, 0.75) }) {

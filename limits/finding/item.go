@@ -74,10 +74,11 @@ func says(text string, some ...string) bool {
 	return slices.ContainsFunc(some, func(s string) bool { return strings.Contains(words, " "+s+" ") })
 }
 
-// Refuses says why an answer does not close its item; nil: it does.
+// Refuses says why an answer does not close its item on a day, an ISO date; nil: it does.
+// Without a day nobody knows whether it still holds, so it closes nothing.
 func Refuses(it *Item, c *Confirmation, day string) Text {
-	if c.after(day) {
-		return Say("its answer is dated %s, which is still to come", strings.TrimSpace(c.Date))
+	if why := c.notOn(day); why != nil {
+		return why
 	}
 	if denies(c.Value) {
 		return Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
@@ -114,15 +115,44 @@ func (q Quantity) inAnswer() string {
 	return string(q)
 }
 
-// after tells whether an answer is dated after a day, an ISO date. Dates that are
-// none are judged by the reader of the design.
-func (c *Confirmation) after(day string) bool {
-	date, err := time.Parse(time.DateOnly, strings.TrimSpace(c.Date))
-	if day == "" || err != nil {
-		return false
+// ItemValidMonths is how long an answer holds where the design states no valid_until
+// [months]: own rule of this project (common practice, no source).
+const ItemValidMonths = 12
+
+// HoldsUntil is the last day on which an answer counts, an ISO date; "" where its date is none.
+func (c *Confirmation) HoldsUntil() string {
+	if until := strings.TrimSpace(c.ValidUntil); until != "" {
+		return until
 	}
+	return MonthsAfter(strings.TrimSpace(c.Date), ItemValidMonths)
+}
+
+// MonthsAfter is the same day so many months later, an ISO date; "" for a text that is no date.
+func MonthsAfter(date string, months int) string {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return ""
+	}
+	return t.AddDate(0, months, 0).Format(time.DateOnly)
+}
+
+// notOn says why an answer does not count on a day, by its dates; nil: it does.
+func (c *Confirmation) notOn(day string) Text {
 	on, err := time.Parse(time.DateOnly, day)
-	return err == nil && date.After(on)
+	if err != nil {
+		return Words("the question names no day, so nobody knows whether its answer still holds")
+	}
+	date := strings.TrimSpace(c.Date)
+	until, err := time.Parse(time.DateOnly, c.HoldsUntil())
+	if given, none := time.Parse(time.DateOnly, date); none != nil || err != nil {
+		return Say("its answer is dated %q and holds until %q: not both are dates", date, c.HoldsUntil())
+	} else if given.After(on) {
+		return Say("its answer is dated %s, which is still to come", date)
+	}
+	if on.After(until) {
+		return Say("its answer of %s held until %s", date, c.HoldsUntil())
+	}
+	return nil
 }
 
 // Confirmation is one answer of the checklist.

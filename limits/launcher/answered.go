@@ -3,8 +3,8 @@ package launcher
 import "puffproof/limits/finding"
 
 // Answered enters the answers of a launcher's checklist into items, or why one does
-// not close its item. day is that of the question, an ISO date; "" none: no date is
-// judged.
+// not close its item. day is that of the question, an ISO date; without one no answer
+// counts, for each has a date.
 func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 	for i := range items {
 		it := &items[i]
@@ -25,10 +25,11 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 // Confirmed tells whether the launcher's checklist answers an item that needs no
 // figure, on a day as of Answered.
 func (l *Launcher) Confirmed(id, day string) bool {
-	return l.ConfirmedAs(finding.Item{ID: id}, day)
+	return l.AnswerOf(finding.Item{ID: id}, day).Done != nil
 }
 
-// ConfirmedAs is Confirmed for an item that may ask for a figure.
-func (l *Launcher) ConfirmedAs(it finding.Item, day string) bool {
-	return Answered([]finding.Item{it}, l, day)[0].Done != nil
+// AnswerOf is an item, which may ask for a figure, with the answer that the launcher's
+// checklist gives on a day as of Answered, or why it does not count.
+func (l *Launcher) AnswerOf(it finding.Item, day string) finding.Item {
+	return Answered([]finding.Item{it}, l, day)[0]
 }

@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"time"
 
 	"puffproof/limits/finding"
 )
@@ -27,10 +26,6 @@ const (
 	YearlyFile                // the yearly inspection of the whole
 )
 
-// ItemValidMonths is how long a confirmed item holds where the design states no
-// valid_until [months]: own rule of this project (common practice, no source).
-const ItemValidMonths = 12
-
 // DueDates lists what expires, the earliest first: parts to retire, confirmed
 // items to do again, and the yearly inspection counted from the day of a report.
 // day is an ISO date; one that is none leaves the inspection out.
@@ -47,13 +42,9 @@ func (l *Launcher) DueDates(day string) []Due {
 	add("barrel: retire by", l.Barrel.RetireBy, RetireBy)
 	add("projectile: retire by", l.Projectile.RetireBy, RetireBy)
 	for _, c := range l.Checklist {
-		until := c.ValidUntil
-		if until == "" {
-			until = monthsAfter(c.Date, ItemValidMonths)
-		}
-		add("checklist."+c.Item+": confirm again", until, Reconfirm)
+		add("checklist."+c.Item+": confirm again", c.HoldsUntil(), Reconfirm)
 	}
-	add("yearly inspection of the whole launcher", monthsAfter(day, ItemValidMonths), YearlyFile)
+	add("yearly inspection of the whole launcher", finding.MonthsAfter(day, finding.ItemValidMonths), YearlyFile)
 	slices.SortStableFunc(out, func(a, b Due) int { return cmp.Compare(a.Date, b.Date) })
 	return out
 }
@@ -64,15 +55,6 @@ func (l *Launcher) FirstPast(date, day string) string {
 		return due[0].Date
 	}
 	return ""
-}
-
-// monthsAfter is the same day so many months later; "" for a text that is no date.
-func monthsAfter(date string, months int) string {
-	t, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return ""
-	}
-	return t.AddDate(0, months, 0).Format(time.DateOnly)
 }
 
 // Dated is a date of a design that something rests on.
@@ -89,11 +71,9 @@ var (
 	aYear   = regexp.MustCompile(`\b(20\d\d)(?:\d{4})?\b`)
 )
 
-// ahead gives the first date in a text that lies behind a day, or the first year; "" none, or without a day.
+// ahead gives the first date in a text that lies behind a day, or the first year; "" none.
+// Without a day every date lies behind it.
 func ahead(text, day string) string {
-	if day == "" {
-		return ""
-	}
 	for _, date := range isoDate.FindAllString(text, -1) {
 		if date > day {
 			return date

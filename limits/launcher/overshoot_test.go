@@ -98,3 +98,17 @@ func TestNoRunGoesBeyondTheOvershoot(t *testing.T) {
 		assert.LessOrEqual(t, end, cutOut+l.Overshoot()+1, "%g m3, %+v behind it", size, joint)
 	}
 }
+
+// The switch may trip as much later as its gauge reads low: the overshoot is that of a
+// cut-out so much higher, which a path that opens at its own pressure makes less of.
+func TestTheOvershootKnowsTheGauge(t *testing.T) {
+	check := launcher.PathSpec{Kind: pneumatics.Check, Flow: sample.Orifice(0.8e-3, 0.75), CrackingPressure: launcher.Exact("", 2000)}
+	rise := func(cutOut, reads float64) float64 {
+		l := pumpBefore("pump", 50e-6, check)
+		l.Switch.CutOut, l.Switch.GaugeError = launcher.Exact("", cutOut), sample.Between("", -reads, reads)
+		return l.Overshoot()
+	}
+	exact, off := rise(0.6*sample.Bars, 0), rise(0.6*sample.Bars, 0.3*sample.Bars)
+	assert.InEpsilon(t, rise(0.9*sample.Bars, 0), off, sample.Rounding)
+	assert.Greater(t, math.Abs(off/exact-1), 1e-3, "else the test shows nothing")
+}

@@ -154,12 +154,12 @@ func TestAllowed(t *testing.T) {
 	assert.Equal(t, "energy.total", why)
 }
 
-// A press test on the checklist proves the tip from its date on; a record in the design
+// A press test on the checklist proves the tip from its date on until it expires; a record in the design
 // that is put off proves nothing.
 func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
 	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}}
 	l.Projectile.TipProof = ""
-	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "": 0.5} {
+	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		limits, err := l.EnergyLimits(day)
 		require.NoError(t, err)
 		assert.Equal(t, want, limits.Total.Value, day)
@@ -187,4 +187,8 @@ func TestAPressTestAheadProvesNothing(t *testing.T) {
 	for _, ahead := range []string{"press test 2027-05-09, AB", "9 May 2099, AB", "09.05.2099", "2099/05/09", "20990509"} {
 		assert.Equal(t, unproved, limit(ahead), ahead)
 	}
+	l := sample.Plain(func(l *launcher.Launcher) { l.Projectile.TipProof = "press test of 2026-05-09, AB" })
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	assert.Equal(t, unproved, limits.Total.Value, "without a day nobody knows whether the test has been made")
 }

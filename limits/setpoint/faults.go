@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
+	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
@@ -63,7 +64,8 @@ func missingRatings(l *launcher.Launcher) []string {
 // that does not pass at a launcher's own settings, nil where all do, and the largest
 // share of its limit that one of them reaches [-].
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
-	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage})
+	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
+		Sheets: vent.SlowEndOnly})
 	if err != nil {
 		return nil, 0, err
 	}

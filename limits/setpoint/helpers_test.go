@@ -10,6 +10,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -78,5 +79,5 @@ func asked(t testing.TB, l *launcher.Launcher, id string) finding.Verdict {
 	t.Helper()
 	limits, err := l.EnergyLimits("")
 	require.NoError(t, err)
-	return verdict.Of(&assessment.Assessment{Launcher: l, Stated: l, Limits: limits}, id)
+	return verdict.Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Stated: l, Limits: limits}, id)
 }

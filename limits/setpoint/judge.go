@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
@@ -45,7 +46,7 @@ func (s *solver) failing(j judgement) []finding.Verdict {
 // judgeStages judges stages of a launcher, from seeds of the hardest shots of normal
 // running; without any as check does.
 func (s *solver) judgeStages(w *launcher.Launcher, want assessment.Stages, seeds []worst.StartSeed) (judgement, error) {
-	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want})
+	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly})
 	if err != nil {
 		return judgement{}, err
 	}

@@ -66,8 +66,8 @@ type Options struct {
 	// bands narrow the launcher, and normal running must also stay within the
 	// measured bound as far as that can be carried.
 	Measured *measure.Findings
-	// Day is that of the question, an ISO date: an answer of the checklist with a later
-	// date answers nothing yet. "" takes every date.
+	// Day is that of the question, an ISO date: an answer of the checklist counts if it is
+	// in force on it; without a day none does.
 	Day string
 }
 

@@ -314,14 +314,14 @@ func (s *solver) endOfRange() {
 }
 
 // sealed tells that the switch was tested and its screw sealed, by an answer that check
-// takes too: signed, not dated after the day, with readings within the switch's band.
+// takes too: signed, in force on the day, with readings within the switch's band.
 func (s *solver) sealed() bool {
 	w := s.l.Switch
 	if w == nil {
 		return false
 	}
 	test := finding.Item{ID: finding.ItemSwitchTest, Figure: finding.FigureBetween(finding.InPascalGauge, w.CutOut.Low, w.CutOut.High)}
-	return launcher.Answered([]finding.Item{test}, s.l, s.o.Day)[0].Done != nil
+	return s.l.AnswerOf(test, s.o.Day).Done != nil
 }
 
 // turnedSwitch names the switch at its end stop.

@@ -67,10 +67,14 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 			Slowest: max(slowest[i], OrInf(nominal.WatchTimes[i]))}
 		v.judgeCase(c)
 	}
-	if detail == FullSheets {
-		return cases, v.fill(cases, setups, s)
+	if detail == SlowEndOnly {
+		return cases, nil
 	}
-	return cases, nil
+	fast := v.setups(s, FastEnd)
+	if err := v.rebounds(cases, fast); err != nil || detail == ForItems {
+		return cases, err
+	}
+	return cases, v.fill(cases, setups, fast, s)
 }
 
 // judgeCase draws the status of a case from the graph and the slow end. A

@@ -8,18 +8,18 @@ import (
 )
 
 // leakTests adds the leak-down tests: of every volume that holds air, or of the
-// one that is read first where only the checklist is wanted.
+// one that is read first where the checklist asks for no more.
 func (s stage) leakTests() error {
 	l, e := s.in.Launcher, s.report
 	start := worst.NominalStart(l)
 	high, ok := l.NormalHigh()
-	if start <= 0 || !ok {
+	if start <= 0 || !ok || s.detail == SlowEndOnly {
 		return nil
 	}
 	first := LogVolume(l, Log{})
 	for i := range l.Volumes {
 		name := l.Volumes[i].Name
-		if s.detail == SlowEndOnly && name != first {
+		if s.detail == ForItems && name != first {
 			continue
 		}
 		t := LeakTest{Volume: name, Needed: math.NaN()}
@@ -64,7 +64,7 @@ func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 			end = max(end, t.Needed)
 		}
 	}
-	if detail == SlowEndOnly {
+	if detail == ForItems {
 		return nil
 	}
 	return m.readings(t, warmth, drift, end)

@@ -301,7 +301,7 @@ func TestTheJetOfTheSupplyCools(t *testing.T) {
 	assert.Greater(t, m.hot[0], m.expected[0]+30, "the bound stays that of no heat at all")
 	var test LeakTest
 	test.Start = full
-	require.NoError(t, m.sheet(&test, SlowEndOnly))
+	require.NoError(t, m.sheet(&test, ForItems))
 	assert.InDelta(t, 174854.746*(1-293.15/297.57866), test.Falls, 174854.746*2e-4)
 }
 

@@ -139,9 +139,11 @@ func (e *Report) Trapped() (names []string) {
 // SheetDetail is how much of the readings is computed.
 type SheetDetail uint8
 
+// How much.
 const (
-	SlowEndOnly SheetDetail = iota // what the verdicts need
-	FullSheets                     // the readings to expect, with their band
+	ForItems    SheetDetail = iota // what verdicts and checklist need
+	FullSheets                     // and the readings to expect, with their band
+	SlowEndOnly                    // of all that only what the verdicts need
 )
 
 // Target is the pressure that counts as empty: as stated, at the low end of its

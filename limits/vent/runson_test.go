@@ -92,3 +92,38 @@ func TestADeliveryThatNobodyKnowsKeepsLoadingFull(t *testing.T) {
 		}
 	}
 }
+
+// A projectile that fits tightly lets nothing past: what leaks beside a loose one is no vent
+// that may be counted on, also where the barrel is joined to what the supply fills.
+func TestAProjectileIsNoVent(t *testing.T) {
+	on := func(clearance launcher.Band) float64 {
+		l := exactTank()
+		l.Supply.DeadHead = launcher.Exact("", 5e5)
+		constantly(l, 0.4e-3)
+		l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Off)
+		l.Paths[0].Unpowered = pneumatics.Open
+		l.Projectile.Clearance = clearance
+		l.Projectile.Breakaway, l.Projectile.Sliding = launcher.Exact("", 1e4), launcher.Exact("", 1e4)
+		return RunsOnOf(l, 5000).Most
+	}
+	tight, loose := on(launcher.Exact("", 0)), on(launcher.Exact("", 1e-3))
+	assert.Greater(t, tight, 1e5)
+	assert.InEpsilon(t, tight, loose, 1e-9)
+}
+
+// What is left at the target is that of the air alone: a supply that runs while it fires
+// adds nothing, and the model's factor is on it, up to the ceiling of the air.
+func TestWhatIsLeftIsOfTheAirAlone(t *testing.T) {
+	left := func(runs pneumatics.StateSet) *Report {
+		l := exactTank()
+		l.Supply.DeadHead = launcher.Exact("", 5e5)
+		constantly(l, 20e-3)
+		l.Supply.RunsIn, l.Supply.RunsInStated = runs, true
+		e := &Report{Target: 5000}
+		require.NoError(t, stage{sample.Weakly(), Input{Launcher: l}, SlowEndOnly, e}.leftShot())
+		return e
+	}
+	still, runs := left(pneumatics.SetOf(pneumatics.Charging)), left(pneumatics.SetOf(pneumatics.Charging, pneumatics.Firing))
+	require.Positive(t, still.LeftShot)
+	assert.InEpsilon(t, still.LeftShot, runs.LeftShot, 1e-3, "two searches of one question")
+}

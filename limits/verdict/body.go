@@ -9,9 +9,7 @@ import (
 )
 
 // muzzleSealed judges lips or an ear on the muzzle, the charge mixed into one litre of
-// lung:
-//
-//	p = sum(p_i V_i)/(sum V_i + V_dead + 1 L), gauge
+// lung (launcher.MixedIntoLung).
 func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
 	v.Source, v.Basis = limit.Source(), finding.OnRule
@@ -21,7 +19,7 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(a.NoStart)
 		return
 	}
-	p, volume := mixedIntoLung(a.Launcher, a.Launcher.HighStart(high), lung.Value)
+	p, volume := a.Launcher.MixedIntoLung(a.Launcher.HighStart(high), lung.Value)
 	v.Judge(p, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
 	if v.Status != finding.Fail {
@@ -34,54 +32,6 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
-}
-
-// mixedIntoLung is the highest gauge pressure [Pa] that the air of all volumes which feed
-// the barrel comes to in a lung of a size [m3], and how much space they have then [m3]. A
-// volume that stands above the mix counts with the most that it can hold, one below it
-// dilutes it: with the least, and not at all where nothing can flow back into it.
-func mixedIntoLung(l *launcher.Launcher, gauge []float64, lung float64) (mix, volume float64) {
-	most, least := spaces(l, 1), spaces(l, 0)
-	reach := launcher.ReachOf(l)
-	links := l.Links()
-	takes := pneumatics.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
-		return reach.Paths[i] && (way == pneumatics.Along || !l.Paths[i].Kind.OneWay())
-	}).Volumes()
-	for range len(gauge) + 1 { // each round the mix is the higher one, until no volume changes sides
-		charge, space := 0.0, least.Barrel.DeadVolume+lung
-		volume = 0
-		for i, g := range gauge {
-			v := most.Volumes[i].Volume
-			switch {
-			case !reach.Volumes[i], g <= mix && !takes[i]:
-				continue
-			case g <= mix:
-				v = least.Volumes[i].Volume
-			}
-			charge, volume = charge+g*v, volume+v
-		}
-		mix = max(mix, charge/(space+volume))
-	}
-	return mix, volume
-}
-
-// spaces is the circuit with every volume and hose at one end of its band: 0 the least
-// space, 1 the most.
-func spaces(l *launcher.Launcher, end float64) *pneumatics.Circuit {
-	w := l.Clone()
-	for i := range w.Volumes {
-		v := &w.Volumes[i].Volume
-		v.Nominal = v.Lerp(end)
-	}
-	w.Barrel.DeadVolume.Nominal = w.Barrel.DeadVolume.Lerp(end)
-	for i := range w.Paths {
-		if h := w.Paths[i].Hose; h != nil {
-			h.Bore.Nominal, h.Length.Nominal = h.Bore.Lerp(end), h.Length.Lerp(end)
-		}
-	}
-	c := new(pneumatics.Circuit)
-	w.Fill(c)
-	return c
 }
 
 // projectileChoking judges the size of the projectile against the small-ball ring and the

@@ -105,37 +105,3 @@ func TestChokingTakesTheBadEnds(t *testing.T) {
 	assert.Equal(t, finding.Fail, ball(launcher.Exact("", 44e-3), sample.Between("", 2*year, 5*year)))
 	assert.Equal(t, finding.Conditional, ball(launcher.Exact("", 44e-3), launcher.Exact("", 3*year)))
 }
-
-// A volume that stands below the mix dilutes it: its least counts, and nothing of it where
-// no air gets back into it. By hand, 4 bar in 0.2 to 0.22 L beside 0.9 to 1.1 L at 0 bar,
-// 40 mL and 1 L: 4 bar 0.22/(0.22 + 0.9 + 1.04); without it 4 bar 0.22/(0.22 + 1.04). At
-// 1 bar in the second, above both mixes, its most: (4 0.22 + 1 1.1)/(0.22 + 1.1 + 1.04) bar.
-func TestMuzzleSealedTakesTheEndThatMixesHigher(t *testing.T) {
-	launcherWith := func(second launcher.PathSpec) *launcher.Launcher {
-		l := sample.Plain()
-		second.Flow = sample.Orifice(4*sample.Millimetres, 0.75)
-		l.Volumes[0].Volume = sample.Between("", 0.2e-3, 0.22e-3)
-		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "second", Volume: sample.Between("", 0.9e-3, 1.1e-3)})
-		l.Paths = append(l.Paths, second)
-		return l
-	}
-	join := func(from, to string, kind pneumatics.PathKind) launcher.PathSpec {
-		return launcher.PathSpec{From: from, To: to, Kind: kind}
-	}
-	pipe, out := join("second", "tank", pneumatics.Orifice), join("second", "tank", pneumatics.Check)
-	for name, c := range map[string]struct {
-		path   launcher.PathSpec
-		second float64 // [bar]
-		want   float64 // [bar]
-	}{
-		"a pipe":                    {pipe, 0, 4 * 0.22 / (0.22 + 0.9 + 1.04)},
-		"a check valve out of it":   {out, 0, 4 * 0.22 / (0.22 + 1.04)},
-		"a check valve into it":     {join("tank", "second", pneumatics.Check), 0, 4 * 0.22 / (0.22 + 0.9 + 1.04)},
-		"a pipe, above the mix":     {pipe, 1, (4*0.22 + 1.1) / (0.22 + 1.1 + 1.04)},
-		"a check valve, above it":   {out, 1, (4*0.22 + 1.1) / (0.22 + 1.1 + 1.04)},
-		"a valve that stays closed": {join("second", "tank", pneumatics.Valve), 0, 4 * 0.22 / (0.22 + 1.04)},
-	} {
-		got, _ := mixedIntoLung(launcherWith(c.path), []float64{4 * sample.Bars, c.second * sample.Bars}, 1e-3)
-		assert.InEpsilon(t, c.want*sample.Bars, got, sample.Rounding, name)
-	}
-}

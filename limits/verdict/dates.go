@@ -3,10 +3,10 @@ package verdict
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 )
 
 // datesPast judges the dates that the design itself states: of parts to retire and
@@ -14,6 +14,13 @@ import (
 // day itself still counts. The yearly inspection of a paper is judged by whoever reads
 // the paper.
 func datesPast(a *assessment.Assessment, v *finding.Verdict) {
+	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no "+
+		"source)", finding.ItemValidMonths)
+	v.Basis = finding.OnData
+	if _, err := time.Parse(time.DateOnly, a.Day); err != nil {
+		v.Unknown(finding.Words("missing: the day of the question"))
+		return
+	}
 	var past []string
 	next := ""
 	dates := a.Stated.DueDates("")
@@ -25,10 +32,6 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 			next = d.Date
 		}
 	}
-	v.Source = fmt.Sprintf("dates stated in the design; a confirmed item holds %d months: own rule of this project (common practice, no "+
-		"source)",
-		launcher.ItemValidMonths)
-	v.Basis = finding.OnData
 	v.Judge(float64(len(past)), 0)
 	v.Why = finding.Say("%d dates are stated, the next is %s", len(dates), next)
 	if len(past) > 0 {
@@ -37,6 +40,5 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 	}
 }
 
-// anyDate tells whether there are dates to judge: a design without them and a question
-// without a day get no verdict on them.
-func anyDate(a *assessment.Assessment) bool { return a.Day != "" && len(a.Stated.DueDates("")) > 0 }
+// anyDate tells whether there are dates to judge.
+func anyDate(a *assessment.Assessment) bool { return len(a.Stated.DueDates("")) > 0 }

@@ -7,11 +7,12 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/launcher"
 )
 
 // A part past its date fails whatever else holds; the day itself still counts. A
-// design without dates and a question without a day get no verdict.
+// design without dates gets no verdict, and a question without a day no answer.
 func TestDatesAreJudged(t *testing.T) {
 	dated := &launcher.Launcher{Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-30"},
 		Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
@@ -27,14 +28,14 @@ func TestDatesAreJudged(t *testing.T) {
 		"the day after":               {dated, "2026-05-31", finding.Fail, 1},
 		"the month after":             {dated, "2026-06-01", finding.Fail, 1},
 		"both":                        {dated, "2030-01-02", finding.Fail, 2},
-		"no day":                      {dated, "", "", 0},
+		"no day":                      {dated, "", finding.Unknown, 0},
 		"no dates":                    {&launcher.Launcher{}, "2026-06-01", "", 0},
 		"a test of twelve months ago": {tested, "2026-05-30", finding.Pass, 0},
 		"a test of a day more":        {tested, "2026-05-31", finding.Fail, 1},
 		"a test that states till when": {&launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30",
 			ValidUntil: "2025-06-01"}}}, "2025-06-02", finding.Fail, 1},
 	} {
-		v := Of(&assessment.Assessment{Stated: c.l, Day: c.day}, finding.DatesPast)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: c.l, Day: c.day}, finding.DatesPast)
 		assert.Equal(t, c.want != "", v.ID != "", name)
 		assert.Equal(t, c.want, v.Status, name)
 		if c.want == finding.Fail {
@@ -42,6 +43,6 @@ func TestDatesAreJudged(t *testing.T) {
 			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
-	v := Of(&assessment.Assessment{Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
+	v := Of(&assessment.Assessment{Computed: assessed.All, Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
 	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }

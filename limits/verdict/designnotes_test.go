@@ -8,6 +8,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
@@ -15,7 +16,7 @@ import (
 // What a builder may not have meant is told, and only that.
 func TestDesignNotes(t *testing.T) {
 	of := func(change func(*launcher.Launcher)) []finding.Text {
-		return DesignNotes(&assessment.Assessment{Launcher: sample.Plain(change)})
+		return DesignNotes(&assessment.Assessment{Computed: assessed.All, Launcher: sample.Plain(change)})
 	}
 	assert.Empty(t, of(func(*launcher.Launcher) {}))
 	two := of(func(l *launcher.Launcher) {

@@ -9,6 +9,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -24,7 +25,7 @@ func emptying(change func(l *launcher.Launcher, e *vent.Report)) *assessment.Ass
 		{Scenario: "shutdown from armed", Kind: vent.Shutdown, From: pneumatics.Armed, Volume: "tank", Start: 1e5, Slowest: 20},
 		{Scenario: "power lost from armed", Kind: vent.PowerLost, From: pneumatics.Armed, Volume: "tank", Start: 1e5, Slowest: 20}}}
 	change(l, e)
-	return &assessment.Assessment{Launcher: l, Stated: l, Emptying: e}
+	return &assessment.Assessment{Computed: assessed.All, Launcher: l, Stated: l, Emptying: e}
 }
 
 // Both time verdicts, on either side of each boundary.
@@ -187,7 +188,7 @@ func TestGaugeThatCannotShowTheTarget(t *testing.T) {
 			c.change(&l.Gauges[0])
 			least, _ := l.Gauges[0].LeastReading()
 			assert.InEpsilon(t, c.least, least, 1e-9)
-			v := Of(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
+			v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
 			assert.Equal(t, c.want, v.Status)
 		})
 	}
@@ -200,7 +201,7 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 		l := sample.VentedTank()
 		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
 		change(l)
-		return Of(&assessment.Assessment{Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
+		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
 	}
 	one := judged(func(*launcher.Launcher) {})
 	assert.Equal(t, finding.Pass, one.Status)

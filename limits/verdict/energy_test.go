@@ -136,4 +136,6 @@ func TestSourceLimited(t *testing.T) {
 	}
 	assert.Equal(t, finding.Pass, of(1, rated(4*sample.Bars)).Status)
 	assert.Equal(t, finding.NotApplicable, of(1, rated(3.99*sample.Bars)).Status, "the top of its band is above the rating")
+	cylinder := func(l *launcher.Launcher) { l.Supply.Kind = launcher.RegulatedCylinder }
+	assert.Equal(t, finding.NotApplicable, of(1, cylinder).Status, "its regulator can fail")
 }

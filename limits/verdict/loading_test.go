@@ -71,7 +71,7 @@ func TestBarriersWhileLoading(t *testing.T) {
 			l := sample.VentedTank()
 			c.change(l)
 			target, _ := vent.Target(l, math.Inf(1))
-			v := Of(&assessment.Assessment{Launcher: l, Loading: vent.LoadingOf(l, target)}, finding.LoadingEmpty)
+			v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Loading: vent.LoadingOf(l, target)}, finding.LoadingEmpty)
 			assert.Equal(t, c.want, v.Status, v.Why.String())
 			require.NotNil(t, v.Value)
 			assert.InDelta(t, c.value, *v.Value, 0, v.Why.String())
@@ -98,7 +98,7 @@ func TestAThreeWayValveIsOneBarrier(t *testing.T) {
 		}
 		air := vent.LoadingOf(l, 5000)
 		require.True(t, air.Empty[1], c.name)
-		v := Of(&assessment.Assessment{Launcher: l, Loading: air}, finding.LoadingEmpty)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Loading: air}, finding.LoadingEmpty)
 		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why.String())
 		assertFigure(t, c.value, v.Value, c.name)
 	}
@@ -159,7 +159,7 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 		l := tankAndDose()
 		c.change(l)
 		air := &vent.Loading{Known: true, Rest: []float64{1e5, 0.8e5}, Empty: []bool{c.tank, c.dose}}
-		v := Of(&assessment.Assessment{Launcher: l, Loading: air}, finding.LoadingEmpty)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Loading: air}, finding.LoadingEmpty)
 		assert.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why.String())
 		assertFigure(t, c.value, v.Value, c.name)
 		assert.Contains(t, v.Why.String(), c.says, c.name)
@@ -174,7 +174,7 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 func TestTheWaitIsSaid(t *testing.T) {
 	why := func(air vent.Loading) string {
 		air.Rest, air.Empty = []float64{0}, []bool{true}
-		return Of(&assessment.Assessment{Launcher: sample.VentedTank(), Loading: &air}, finding.LoadingEmpty).Why.String()
+		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: sample.VentedTank(), Loading: &air}, finding.LoadingEmpty).Why.String()
 	}
 	assert.NotContains(t, why(vent.Loading{}), "wait")
 	assert.Contains(t, why(vent.Loading{Names: []string{"tank", "dose"}, Wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+

@@ -11,15 +11,20 @@ type Question struct {
 	ID    string
 	Title string // what is asked, in a builder's words
 	Unit  finding.Quantity
-	Stage assessment.Stages                   // in which its figures are computed; 0: it is asked of a whole assessment only
+	Stage assessment.Stages                   // in which its figures are computed, each of them; 0: it is asked of a whole assessment only
 	Hangs bool                                // on the pressures that are set: at others the answer may be another
 	Asked func(a *assessment.Assessment) bool // whether the question arises; nil: always
 	Judge func(a *assessment.Assessment, v *finding.Verdict)
 }
 
-// of is the verdict that answers the question.
+// of is the verdict that answers the question: unknown where a stage that it reads was not
+// computed, for a figure that is not there looks like a harmless nought.
 func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 	v := finding.NewVerdict(q.ID, q.Title, q.Unit)
+	if absent := q.Stage &^ a.Computed; absent != 0 {
+		v.Unknown(finding.Words("not computed: " + absent.String()))
+		return v
+	}
 	q.Judge(a, &v)
 	return v
 }
@@ -31,6 +36,7 @@ func Table() []Question {
 		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
 		onPressure, apart         = true, false
+		emptied                   = emptying | stuck // what a stuck projectile keeps behind it empties too
 	)
 	empties := func(kind vent.Kind) func(*assessment.Assessment, *finding.Verdict) {
 		return func(a *assessment.Assessment, v *finding.Verdict) { timeToEmpty(a, v, kind) }
@@ -38,25 +44,25 @@ func Table() []Question {
 	return []Question{
 		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, onPressure, nil, energyTotal},
 		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, onPressure, nil, energyArea},
-		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, stuck, onPressure, nil, barrelStalled},
-		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies, onPressure, nil, vesselRating},
+		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, energies | stuck, onPressure, nil, barrelStalled},
+		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies | stuck, onPressure, nil, vesselRating},
 		{finding.VesselMaterial, "Vessels and barrel made for gas", count, energies, apart, nil, vesselMaterial},
-		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, stuck, onPressure, nil, barrelBlocked},
-		{finding.MisuseOfObjects, "Other objects in the barrel, as rigid", joule, objects, onPressure, nil, misuseObjects},
+		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, energies | stuck, onPressure, nil, barrelBlocked},
+		{finding.MisuseOfObjects, "Other objects in the barrel, as rigid", joule, energies | objects, onPressure, nil, misuseObjects},
 		{finding.LadderOrder, "The ladder of pressures is in order", gauge, energies, onPressure, nil, ladderOrder},
 		{finding.ReliefCapacity, "The relief valve carries the supply", gauge, energies, onPressure, nil, reliefCapacity},
 		{finding.ReliefRating, "The relief valve protects its vessels", gauge, energies, onPressure, nil, reliefRating},
 		{finding.SwitchBand, "Room between cut-in and cut-out", gauge, energies, onPressure, nil, switchBand},
 		{finding.HeatSoak, "Filled and left in the heat", gauge, energies, onPressure, nil, heatSoak},
-		{finding.SourceLimited, "The supply cannot exceed the limit", joule, objects, apart, nil, sourceLimited},
+		{finding.SourceLimited, "The supply cannot exceed the limit", joule, energies | objects, apart, nil, sourceLimited},
 		{finding.MuzzleSealed, "Lung pressure, mouth on the muzzle", gauge, energies, onPressure, nil, muzzleSealed},
 		{finding.ProjectileChoking, "Choking: size and youngest child", finding.InMetre, energies, apart, nil, projectileChoking},
 		{finding.ValveDifferential, "Lowest pressure for the firing valve", gauge, energies, onPressure, nil, valveDifferential},
 		{finding.StoredEnergy, "Energy stored in all vessels", joule, energies, onPressure, nil, storedEnergy},
-		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptying, onPressure, nil, empties(vent.Shutdown)},
-		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptying, onPressure, nil, empties(vent.PowerLost)},
+		{finding.VentShutdown, "Switched off: time to empty", finding.InSecond, emptied, onPressure, nil, empties(vent.Shutdown)},
+		{finding.VentPowerLoss, "Power lost: time to empty", finding.InSecond, emptied, onPressure, nil, empties(vent.PowerLost)},
 		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, onPressure, nil, ventPoints},
-		{finding.VentTrapped, "Volumes with no open way out", count, emptying, apart, nil, ventTrapped},
+		{finding.VentTrapped, "Volumes with no open way out", count, emptied, apart, nil, ventTrapped},
 		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, apart, nil, gaugeReadable},
 		{finding.EnergyFault, "Energy at any single fault", joule, faults, onPressure, nil, energyFault},
 		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, onPressure, nil, shotUnasked},
@@ -77,18 +83,18 @@ func Judge(a *assessment.Assessment, of assessment.Stages) (out []finding.Verdic
 	return out
 }
 
-// OfPressures gives the verdicts that hang on the pressures that are set, of the stages
-// computed, in the table's order.
+// OfPressures gives the verdicts that hang on the pressures that are set, of those that
+// need no more than some stages, in the table's order.
 func OfPressures(a *assessment.Assessment, computed assessment.Stages) (out []finding.Verdict) {
 	for _, q := range Table() {
-		if q.Hangs && computed.Has(q.Stage) {
+		if q.Hangs && q.Stage&^computed == 0 {
 			out = append(out, q.of(a))
 		}
 	}
 	return out
 }
 
-// Of gives the verdict of an identifier, whose stage must be computed. It has no ID
+// Of gives the verdict of an identifier, unknown where its stage is not computed. It has no ID
 // where the question does not arise.
 func Of(a *assessment.Assessment, id string) finding.Verdict {
 	for _, q := range Table() {

@@ -50,15 +50,47 @@ func TestTheTableHasEveryVerdictOnce(t *testing.T) {
 
 // Each stage has the verdicts that are computed in it, and a whole check has them all.
 func TestVerdictsOfAStage(t *testing.T) {
-	of := map[assessment.Stages][]string{}
-	for _, q := range Table() {
-		of[q.Stage] = append(of[q.Stage], q.ID)
+	of := func(stage assessment.Stages) (ids []string) {
+		for _, q := range Table() {
+			if q.Stage&stage != 0 {
+				ids = append(ids, q.ID)
+			}
+		}
+		return ids
 	}
-	assert.Equal(t, []string{"barrel.stalled", "barrel.blocked"}, of[assessment.StuckStage])
-	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of[assessment.ObjectStage])
+	assert.Equal(t, []string{"barrel.stalled", "vessel.rating", "barrel.blocked", "vent.shutdown", "vent.power-loss", "vent.trapped"}, of(assessment.StuckStage))
+	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of(assessment.ObjectStage))
 	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"},
-		of[assessment.EmptyingStage])
-	assert.Equal(t, []string{"energy.fault", "shot.unasked", "loading.empty"}, of[assessment.FaultStage])
+		of(assessment.EmptyingStage))
+	assert.Equal(t, []string{"energy.fault", "shot.unasked", "loading.empty"}, of(assessment.FaultStage))
+}
+
+// What was not computed is unknown, whatever the verdict reads: a nought that nobody
+// computed looks like a stuck projectile that gains nothing. No verdict panics for it, and
+// what it needs is named.
+func TestAStageThatWasNotComputedIsNoAnswer(t *testing.T) {
+	whole := assessed.Stated(t, sample.Plain())
+	for _, q := range Table() {
+		for _, absent := range []assessment.Stages{assessment.EnergyStage, assessment.StuckStage, assessment.ObjectStage,
+			assessment.EmptyingStage, assessment.FaultStage} {
+			if q.Stage&absent == 0 {
+				continue
+			}
+			a := *whole
+			a.Computed &^= absent
+			v := Of(&a, q.ID)
+			assert.Equal(t, finding.Unknown, v.Status, "%s without %s", q.ID, absent)
+			assert.Equal(t, "not computed: "+absent.String(), v.Why.String(), q.ID)
+			assert.Nil(t, v.Value, q.ID)
+		}
+	}
+	part, err := assessment.Make(assessed.Glance(), sample.Plain(), assessment.Options{Want: assessment.EnergyStage})
+	require.NoError(t, err)
+	assert.Equal(t, finding.Unknown, Of(part, finding.BarrelStalled).Status)
+	assert.Equal(t, finding.Unknown, Of(part, finding.VesselRating).Status)
+	assert.Equal(t, finding.Unknown, Of(part, finding.SourceLimited).Status)
+	assert.Equal(t, finding.Unknown, Of(part, finding.EnergyFault).Status)
+	assert.NotEqual(t, finding.Unknown, Of(part, finding.EnergyTotal).Status)
 }
 
 // A question that does not arise has no verdict, and one of the whole none in a part of it.

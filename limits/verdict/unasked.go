@@ -130,11 +130,14 @@ func someOf(n int) string {
 }
 
 // itemState is an item with what the design's checklist says of it.
-func itemState(a *assessment.Assessment, id string) string {
-	if a.Launcher.Confirmed(id, a.Day) {
-		return id + ", confirmed"
+func itemState(a *assessment.Assessment, id string) finding.Text {
+	switch it := a.Launcher.AnswerOf(finding.Item{ID: id}, a.Day); {
+	case it.Done != nil:
+		return finding.Words(id + ", confirmed")
+	case len(it.OpenWhy) != 0:
+		return finding.Say("%s, open: %s", id, it.OpenWhy)
 	}
-	return id + ", open"
+	return finding.Words(id + ", open")
 }
 
 // opensOnLoading names a valve between a volume and the barrel that is open in

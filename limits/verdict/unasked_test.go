@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
@@ -120,5 +121,37 @@ func TestAShuttleThatLetsGo(t *testing.T) {
 			continue
 		}
 		assert.Contains(t, why, "the inlet of paths.quick, line, has an open way out "+c.says)
+	}
+}
+
+// What holds a condition says whether it is in force on the day.
+func TestAnExpiredItemHoldsNothing(t *testing.T) {
+	l := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}}
+	for day, want := range map[string]string{"2026-06-01": finding.ItemGuard + ", confirmed",
+		"2027-06-01": finding.ItemGuard + ", open: its answer of 2026-05-01 held until 2027-05-01"} {
+		assert.Equal(t, want, itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: day}, finding.ItemGuard).String())
+	}
+	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
+}
+
+// A valve of any kind that is open while loading leads air to the hands at the muzzle, from
+// whichever side it is written; one that leads outdoors does not.
+func TestAValveThatOpensOnLoading(t *testing.T) {
+	loading := pneumatics.SetOf(pneumatics.Loading)
+	for _, c := range []struct {
+		kind     pneumatics.PathKind
+		from, to string
+		states   pneumatics.StateSet
+		opens    bool
+	}{
+		{pneumatics.Valve, "tank", "barrel", loading, true},
+		{pneumatics.HandValve, "tank", "barrel", loading, true},
+		{pneumatics.HandValve, "barrel", "tank", loading, true},
+		{pneumatics.HandValve, "barrel", "atmosphere", loading, false},
+		{pneumatics.Valve, "tank", "barrel", pneumatics.SetOf(pneumatics.Firing), false},
+	} {
+		l := sample.Plain()
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "extra", From: c.from, To: c.to, Kind: c.kind, OpenIn: c.states})
+		assert.Equal(t, c.opens, opensOnLoading(l) == "extra", c)
 	}
 }

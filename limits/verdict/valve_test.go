@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 func TestValveDifferential(t *testing.T) {
@@ -69,4 +71,31 @@ func TestValveAndStoreTakeTheBadEnds(t *testing.T) {
 	l.Volumes[0].Volume = sample.Between("", 9e-3, 11e-3)
 	l.Supply.DeadHead = launcher.Exact("", 2*sample.Bars)
 	assert.InDelta(t, 2200, *asked(t, l, finding.StoredEnergy).Value, 1e-6, "2 bar 11 L")
+}
+
+// Of the two limits the nearer one is shown: of one vessel that is pressure times volume, of
+// five together what all of them store, Baker's
+//
+//	p V/0.4 (1 - (pa/p)^(0.4/1.4))
+//
+// (W. E. Baker et al., Explosion Hazards and Evaluation, title from memory), in the thinnest
+// air of the band, in which it expands furthest.
+func TestTheNearerLimitOfStoredEnergy(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Volumes[0].Volume, l.Supply.DeadHead = launcher.Exact("", 10e-3), launcher.Exact("", 2*sample.Bars)
+		l.Ambient.Pressure = launcher.Band{Set: true, Nominal: 101325, Low: 90e3, High: 105e3}
+		for range 4 {
+			l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "more", Volume: launcher.Exact("", 10e-3)})
+		}
+	})
+	for i := range l.Volumes[1:] {
+		v := &l.Volumes[i+1]
+		v.Name += string(rune('a' + i))
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "to " + v.Name, From: "tank", To: v.Name, Kind: pneumatics.Orifice,
+			Flow: sample.Orifice(5e-3, 0.75)})
+	}
+	v := asked(t, l, finding.StoredEnergy)
+	assert.InEpsilon(t, 5*290e3*10e-3/0.4*(1-math.Pow(90./290, 0.4/1.4)), *v.Value, sample.Rounding)
+	assert.Equal(t, 19310.0, *v.Limit)
+	assert.Contains(t, v.Why.String(), "pressure times volume is at most 20 bar L")
 }

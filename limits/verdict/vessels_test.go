@@ -100,7 +100,7 @@ func TestBarrelBlocked(t *testing.T) {
 		}}, changes...)...)
 		p, err := worst.ComputePlugged(assessed.Weakly(), l, nil)
 		require.NoError(t, err)
-		return Of(&assessment.Assessment{Launcher: l, Plugged: p}, finding.BarrelBlocked)
+		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Plugged: p}, finding.BarrelBlocked)
 	}
 	fast := func(l *launcher.Launcher) {
 		l.Paths[0].Flow, l.Paths[0].OpeningTime = sample.Cv(60), launcher.Exact("", 0)
@@ -147,7 +147,7 @@ func TestAPartWithoutStrengthDecides(t *testing.T) {
 // barrel.blocked: a row on each side of the rating.
 func TestBarrelBlockedAtItsRating(t *testing.T) {
 	for value, want := range map[float64]finding.Status{2e5: finding.Pass, above(2e5): finding.Fail} {
-		v := Of(&assessment.Assessment{Launcher: sample.Plain(), Plugged: worst.Plugged{Value: value, Limit: 2e5}}, finding.BarrelBlocked)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: sample.Plain(), Plugged: worst.Plugged{Value: value, Limit: 2e5}}, finding.BarrelBlocked)
 		assert.Equal(t, want, v.Status, value)
 		assertFigure(t, value, v.Value, "pressure")
 	}

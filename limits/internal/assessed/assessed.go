@@ -17,6 +17,9 @@ import (
 	"puffproof/limits/worst"
 )
 
+// All are the stages: an assessment made by hand has in it what its test reads.
+const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage | assessment.EmptyingStage | assessment.FaultStage
+
 // Weakly is for questions of structure: how figures go together, not how large they are.
 func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
 
@@ -29,7 +32,7 @@ func Stated(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
 	limits, err := l.EnergyLimits("")
 	require.NoError(t, err)
-	return &assessment.Assessment{Launcher: l, Stated: l, Limits: limits}
+	return &assessment.Assessment{Computed: All, Launcher: l, Stated: l, Limits: limits}
 }
 
 // Energies has the energies of normal operation alone, and what measurements do to them.
@@ -45,6 +48,7 @@ func Energies(t testing.TB, l *launcher.Launcher, o assessment.Options) *assessm
 func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
 	a := Energies(t, l, assessment.Options{Strength: 0.05})
+	a.Computed |= assessment.ObjectStage
 	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
 		var err error
 		a.Misuse, err = worst.Misuse(Weakly(), l, a.Normal, a.Energy.StartHigh)
@@ -69,7 +73,7 @@ func Emptying(t testing.TB, l *launcher.Launcher, detail vent.SheetDetail) *asse
 // WithFaults is made by hand: normal operation is known and harmless, the faults are
 // those given, and the limit is 1 J.
 func WithFaults(l *launcher.Launcher, faults ...fault.Result) *assessment.Assessment {
-	a := &assessment.Assessment{Launcher: l, Stated: l, Normal: &worst.Case{Result: search.Result{Found: true}},
+	a := &assessment.Assessment{Computed: All, Launcher: l, Stated: l, Normal: &worst.Case{Result: search.Result{Found: true}},
 		Energy: &worst.EnergyReport{Basis: finding.OnCeiling, Judged: 0.01}, Faults: &fault.Report{Faults: faults}}
 	a.Limits.Total.Value = 1
 	return a

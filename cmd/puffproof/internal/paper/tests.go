@@ -9,7 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/launcher"
+	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 )
 
@@ -18,7 +18,7 @@ func (b *builder) tests() {
 	b.chapter(8, "Tests")
 	b.say("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
-			launcher.ItemValidMonths))
+			finding.ItemValidMonths))
 	b.checklist()
 	b.emptying()
 	b.measurements()

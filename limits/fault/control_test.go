@@ -1,0 +1,46 @@
+package fault
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// A gauge that was knocked, and a switch that is turned up, count at the ends of their
+// bands that raise the pressure most, and heat comes on top: (95000 Pa + a tenth of 2 bar
+// + 101325 Pa) 318.15/293.15 - 101325 Pa, the ideal gas at constant volume.
+func TestWhatMovesTheSwitchTakesTheBadEnds(t *testing.T) {
+	st := stageOf(t, sample.Plain(func(l *launcher.Launcher) {
+		l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: sample.Between("", 1.6e5, 2e5)}}
+		l.Switch.AdjustableTo, l.Switch.Adjustable = sample.Between("", 1.2e5, 1.5e5), launcher.Yes
+		l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45)
+	}))
+	low := faultOf(t, st, "gauge-on-tank.reads-low")
+	assert.InDelta(t, 0.1*2e5, low.raises, 1e-9)
+	assert.InDelta(t, 1.5e5-0.95e5, faultOf(t, st, "pressure-switch.turned-up-to-its-end-stop").raises, 1e-6)
+	start, ok := st.faultStart(st.failed(&low), &low)
+	require.True(t, ok)
+	assert.InEpsilon(t, (95e3+20e3+101325)*318.15/293.15-101325, start, 1e-9)
+}
+
+// What rushes in behind a projectile that does not move is the highest pressure of its
+// jam, and in the barrel; a sticky one holds three times as firmly in every respect.
+func TestWhatTheProjectileDoesTakesTheBadEnds(t *testing.T) {
+	st := stageOf(t, hosed())
+	jam := runFault(t, st, "projectile.jammed")
+	high, ok := st.Launcher.FaultHigh()
+	require.True(t, ok)
+	assert.InDelta(t, launcher.Rush*high, jam.WorstGauge, 1e-6)
+	assert.Equal(t, "barrel", jam.Where)
+
+	sticky := faultOf(t, st, "projectile.sticky")
+	var c pneumatics.Circuit
+	c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding = 1, 2, 4
+	sticky.adjust(&c, []float64{1})
+	assert.Equal(t, []float64{3, 6, 12}, []float64{c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding})
+}
