@@ -242,7 +242,7 @@ func TestOutputThatCannotBeWrittenIsNoSuccess(t *testing.T) {
 }
 
 func TestTooLargeFileIsRefused(t *testing.T) {
-	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", maxDesignBytes+1)))
+	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", mostDesign+1)))
 	assert.Contains(t, errOut, "larger than 1 MiB")
 }
 
