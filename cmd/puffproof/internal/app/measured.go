@@ -54,7 +54,8 @@ func measured(ctx context.Context, l *launcher.Launcher, units show.System, name
 		return nil, err
 	}
 	for _, r := range found.Severe() {
-		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: units.Text(r.Text)})
+		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: units.Text(r.Text),
+			Want: "a reading that this launcher can have given", Hint: "look at the line and its units again; if it is right, the design is not"})
 	}
 	if len(problems) > 0 {
 		return nil, &fileError{problems}
