@@ -87,7 +87,7 @@ func (d *draw) checklist() {
 	}
 	for _, item := range d.some(0.25, "confirm.shots", "label.ratings", "contact.print", "one-projectile", "seal-guard", "seat-stop",
 		"relief.test", "relief.no-shut-off", "switch.test", "restrictor.gauge", "drill.jam", "unasked.two-actions", "unasked.guard",
-		"vent.test", "leak-down", "gauge.compare", "loading.wait", "landing.clear", "vent.outlets", "mount.elevation", "no.such-item") {
+		"vent.test", "leak-down", "gauge.compare", "loading.wait", "landing.clear", "vent.outlets", "mount.elevation", "object-control.99") {
 		d.line("\n[checklist.%q]", item)
 		d.line(`who = "two initials"`)
 		switch d.r.IntN(4) {

@@ -226,6 +226,7 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 			r.answersIn(child, item+".", list)
 			continue
 		}
+		r.checkItem(item, child.Offset)
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
