@@ -147,6 +147,11 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 		p.Message, p.Want = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides"
 	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
 		p.Message, p.Want = "has a tolerance that reaches below zero", "a low end of zero or more: -N/+N for unequal sides"
+	case !b.Assumed && (b.Low < k.min-k.past-slack || b.High > k.max+k.past+slack):
+		p.Message, p.Want, p.Hint = "has a tolerance that leaves what is possible", k.span()+", tolerance included", rangeHint(k)
+		if k.past > 0 {
+			p.Want = k.span() + ", and a tolerance of at most " + show.Metric.Near(show.Of(k.dimension), k.past) + " beyond"
+		}
 	default:
 		return true
 	}
