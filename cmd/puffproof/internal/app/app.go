@@ -55,7 +55,7 @@ func run(ctx context.Context, reg registry, host Host, args []string) status {
 }
 
 // grace is how long an interrupted command may take to end by itself.
-const grace = time.Second
+const grace = 300 * time.Millisecond
 
 // perform runs the command. Where the end of ctx finds it in something that cannot be
 // stopped it is left behind: it writes nothing any more, for every write asks ctx first.

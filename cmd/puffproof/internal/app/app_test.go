@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -227,6 +228,20 @@ func TestInterruptWritesNothing(t *testing.T) {
 	entries, err := os.ReadDir(filepath.Dir(name))
 	require.NoError(t, err)
 	assert.Empty(t, entries)
+}
+
+// A command that nothing can stop is left behind: the first interrupt ends the program
+// all the same.
+func TestInterruptEndsWhatCannotBeStopped(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	started, never := make(chan struct{}), make(chan struct{})
+	go func() { <-started; cancel() }()
+	var errOut bytes.Buffer
+	reg := only(func(context.Context, *Call) (status, error) { close(started); <-never; return 0, nil })
+	st := run(ctx, reg, Host{Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: &errOut, Now: time.Now}, []string{"p", "try"})
+	close(never)
+	assert.Equal(t, statusInterrupted, st)
+	assert.Equal(t, "puffproof: interrupted, nothing was written\n", errOut.String())
 }
 
 // fullDisk fails as a full disk behind a redirected stdout does.

@@ -10,6 +10,7 @@
 package readings
 
 import (
+	"fmt"
 	"math"
 
 	"puffproof/cmd/puffproof/internal/cells"
@@ -18,8 +19,12 @@ import (
 	"puffproof/limits/vent"
 )
 
-// mostLines is how many lines are read; more is a wrong file.
-const mostLines = 20000
+// The most lines and runs that are read; more is a wrong file. Each run is fitted by
+// itself too, which takes some hundredths of a second.
+const (
+	mostLines = 20000
+	mostRuns  = 50
+)
 
 // Readings beyond these are slips of the pen or another column: 1000 bar [Pa], and
 // 3000 years, which a clock that counts from any calendar's start stays below [s].
@@ -38,6 +43,7 @@ type reader struct {
 
 	log     vent.Log
 	current int
+	full    bool // there are too many runs
 	last    float64
 	stated  map[string]int
 }
@@ -86,7 +92,12 @@ func (r *reader) reading(row cells.Row) {
 		r.Fault(time, problem.Problem{Message: "no clock shows such a time", Found: time.Text, Want: "a time of the stopwatch, or of a clock",
 			Hint: "is the unit in the first line right? It says " + r.units["time"].Name})
 	case r.oneTest(row):
-		r.place(&one, row)
+		if r.place(&one, row); one.Run == mostRuns && !r.full {
+			r.full = true
+			r.Fault(time, problem.Problem{Message: fmt.Sprintf("more than %d runs", mostRuns), Found: time.Text,
+				Want: fmt.Sprintf("at most %d runs in one file", mostRuns),
+				Hint: "an empty line, or a time that goes back, begins a new run: is this column the time?"})
+		}
 		r.log.Readings = append(r.log.Readings, one)
 	}
 }

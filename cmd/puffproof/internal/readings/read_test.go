@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -128,4 +129,16 @@ func TestAFilledInSheetIsALog(t *testing.T) {
 		[]byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ndose,power lost from armed,0.00,1,2,3,36000\n"), 101325)
 	require.Len(t, problems, 1)
 	require.Contains(t, problems[0].Message, "more than one test")
+}
+
+// Each run costs a fit: so many nobody has read off a gauge.
+func TestRunsAreBounded(t *testing.T) {
+	text := "time [s],gauge [bar]\n" + strings.Repeat("0,1\n1,0\n", mostRuns)
+	log, problems := Read("log.csv", []byte(text), 101325)
+	require.Empty(t, problems)
+	require.Equal(t, mostRuns-1, log.Readings[len(log.Readings)-1].Run)
+	_, problems = Read("log.csv", []byte(text+strings.Repeat("0,1\n", 9)), 101325)
+	require.Len(t, problems, 1)
+	require.Contains(t, problems[0].Message, "more than 50 runs")
+	require.Equal(t, 2*mostRuns+2, problems[0].Line)
 }
