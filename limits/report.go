@@ -43,6 +43,9 @@ func ReportOf(a *assessment.Assessment) Report {
 	}
 	r.Notes = append(r.Notes, verdict.JamNotes(a)...)
 	r.Notes = append(r.Notes, verdict.DesignNotes(a)...)
+	if note := checklist.Unneeded(a.Launcher, r.Items); len(note) != 0 {
+		r.Notes = append(r.Notes, note)
+	}
 	r.conclude(verdict.MeasuredDecides(a))
 	return r
 }

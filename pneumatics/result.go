@@ -89,7 +89,8 @@ type Result struct {
 	Account         Account
 
 	Steps, Rejected, Evaluations int
-	Reason                       string // why the numbers ended early; "" normally
+	Reason                       string   // why the numbers ended early; "" normally
+	Fastest                      Exchange // where the steps ran out, or one became too small
 
 	Trace Trace
 }

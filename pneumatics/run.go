@@ -98,6 +98,7 @@ func (s *Sim) drive() {
 		case ode.Happened:
 			done = s.handle(sv.Event)
 		case ode.TooManySteps:
+			r.Fastest = s.fastestExchange()
 			if r.Outcome == Left {
 				r.Reason = outOfSteps
 			} else {
@@ -105,6 +106,7 @@ func (s *Sim) drive() {
 			}
 			done = true
 		default:
+			r.Fastest = s.fastestExchange()
 			r.Reason = "the integration failed: " + o.String()
 			if r.Outcome != Left {
 				r.Outcome = TimeRanOut

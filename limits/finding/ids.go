@@ -1,6 +1,11 @@
 package finding
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
 
 // The identifiers of verdicts are stable: reports, papers and other programs name
 // verdicts by them.
@@ -81,3 +86,23 @@ const (
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into
 // the barrel has, counted from 0.
 func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", itemObjectControl, n+1) }
+
+// ItemIDs lists the identifiers of items that a design can have, for people to choose
+// from: of each control of what gets into the barrel the first.
+func ItemIDs() []string {
+	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
+		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
+		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
+		ItemVentTest, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
+		ItemSwitchTest, ItemJamDrill, ItemTwoActions, ItemGuard}
+}
+
+// IsItem tells whether some design can have an item of this identifier that an answer
+// closes. A date that is still to come is no such item: only another date closes it.
+func IsItem(id string) bool {
+	if n, ok := strings.CutPrefix(id, itemObjectControl); ok {
+		i, err := strconv.Atoi(n)
+		return err == nil && i > 0 && id == ObjectControlItem(i-1)
+	}
+	return slices.Contains(ItemIDs(), id)
+}

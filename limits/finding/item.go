@@ -84,7 +84,7 @@ func Refuses(it *Item, c *Confirmation, day string) Text {
 		return Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
 	if it.Figure == nil {
-		return nil
+		return it.strange(c)
 	}
 	found := false
 	for _, f := range c.Figures {
@@ -102,6 +102,19 @@ func Refuses(it *Item, c *Confirmation, day string) Text {
 		return Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), it.Figure.Unit.inAnswer())
 	}
 	return nil
+}
+
+// strange refuses an answer all of whose figures are in other quantities than its item
+// speaks of: of the energy of shots a mass says nothing. A pressure belongs to any test.
+func (it *Item) strange(c *Confirmation) Text {
+	fits := func(f Figure) bool {
+		return f.Unit == InPascalGauge || slices.ContainsFunc(it.Expect, func(p Part) bool { return p.Figure != nil && p.Figure.Unit.quantity() == f.Unit })
+	}
+	speaks := slices.ContainsFunc(it.Expect, func(p Part) bool { return p.Figure != nil })
+	if !speaks || len(c.Figures) == 0 || slices.ContainsFunc(c.Figures, fits) {
+		return nil
+	}
+	return Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
 }
 
 // inAnswer names a unit as a person would write it.

@@ -47,6 +47,24 @@ func (u Unit) metric() (symbol string, size float64) {
 	return one.symbol, one.size
 }
 
+// quantity is what is measured in the unit, as answers name it; NoQuantity where answers
+// are not compared by it.
+func (u Unit) quantity() Quantity {
+	switch u {
+	case Bars, Hectopascals:
+		return InPascalGauge
+	case Joules:
+		return InJoule
+	case Millimetres, Metres:
+		return InMetre
+	case MetresPerSecond:
+		return InMetrePerSecond
+	case Seconds, Milliseconds, Minutes:
+		return InSecond
+	}
+	return NoQuantity
+}
+
 // Rounding is how the digits of a figure are chosen.
 type Rounding uint8
 

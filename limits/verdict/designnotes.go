@@ -24,6 +24,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
 	}
+	if stated, left, other := l.OtherClearance(); other {
+		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: what is stated counts. One of the three may "+
+			"be a slip; clearance is the difference of the diameters, twice the gap on one side.",
+			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
+	}
 	if pull, hold, rolls := l.RollsOut(); rolls {
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and a loose projectile rolls out by itself: its weight "+
 			"pulls with up to %s, its breakaway force may be as little as %s. Keep the barrel at level or above while it is loaded.",

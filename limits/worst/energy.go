@@ -60,7 +60,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	}
 	if out.Normal.Shot != nil {
 		if why := out.Normal.Shot.Withheld(); why != "" {
-			return out, &WithheldError{"the worst shot", why}
+			return out, withhold("the worst shot", why, &out.Normal.Circuit, out.Normal.Shot)
 		}
 		e.Worst = figures(&out.Normal.Circuit, out.Normal.Shot, out.Normal.start, out.Normal.seat)
 		e.WorstPoint = out.Normal.point

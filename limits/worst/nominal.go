@@ -46,7 +46,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	var sim pneumatics.Sim
 	r := sim.Run(n.Circuit, n.Scenario, pneumatics.Options{})
 	if why := r.Withheld(); why != "" {
-		return nil, &WithheldError{"the shot", why}
+		return nil, withhold("the shot", why, n.Circuit, r)
 	}
 	// The trace stops at every sample, so it costs steps; the figures are those of
 	// the undisturbed run.
@@ -101,7 +101,7 @@ func nominalFigures(l *launcher.Launcher, start, seat float64) (ShotFigures, err
 	var sim pneumatics.Sim
 	r := sim.Run(c, sc, pneumatics.Options{})
 	if why := r.Withheld(); why != "" {
-		return ShotFigures{}, &WithheldError{"the nominal shot", why}
+		return ShotFigures{}, withhold("the nominal shot", why, c, r)
 	}
 	return figures(c, r, start, seat), nil
 }

@@ -53,8 +53,13 @@ func (d *draw) ratings(low, high float64, materials ...string) {
 // dates writes dates far from any day on which this may run, so that the answer does
 // not change with the day.
 func (d *draw) dates(p float64) {
-	d.maybe(p, "made_on = %q", d.word("2019-03-01", "2019-03-01", "2091-01-01"))
-	d.maybe(p, "retire_by = %q", d.word("2020-06-30", "2090-06-30"))
+	made := d.word("2019-03-01", "2019-03-01", "2091-01-01")
+	d.maybe(p, "made_on = %q", made)
+	retire := d.word("2020-06-30", "2090-06-30")
+	if retire < made {
+		retire = "2099-06-30"
+	}
+	d.maybe(p, "retire_by = %q", retire)
 }
 
 // transfer writes the path from one stage to the next.

@@ -6,7 +6,7 @@ func (d *draw) venting() {
 		return
 	}
 	d.table("venting")
-	d.maybe(0.7, "target = %s", d.bare(d.log(0.01, 0.1), bars))
+	d.maybe(0.7, "target = %s", d.bare(min(d.log(0.01, 0.1), 0.4*d.working), bars)) // a charged launcher is not empty
 	d.line("within = %s", d.bare(d.log(3, 300), seconds))
 }
 
@@ -23,7 +23,11 @@ func (d *draw) event() {
 	d.maybe(0.3, "kerb = %s", d.quantity(d.log(1, 20), 0.2, metres))
 	d.maybe(0.3, "wheels = %s", d.quantity(d.log(0.3, 5), 0.2, metres))
 	d.maybe(0.5, "muzzle_height = %s", d.quantity(d.log(0.3, 3), 0.1, metres))
-	d.maybe(0.6, "elevation = %s", d.quantity(d.uniform(10, 88), 0.02, degrees))
+	elevation := d.uniform(10, 88)
+	if text := d.quantity(elevation, 0.02, degrees); d.chance(0.6) {
+		d.line("elevation = %s", text)
+		d.elevation = elevation
+	}
 	d.maybe(0.3, "vehicle_speed = %s", d.fromZero(d.log(0.3, 3), speeds))
 	d.maybe(0.4, "wind = %s", d.quantity(d.log(1, 10), 0.2, speeds))
 }
@@ -37,8 +41,12 @@ func (d *draw) mount() {
 	d.table("mount")
 	if d.chance(0.6) {
 		low := d.uniform(-5, 80)
-		d.line("elevation_min = %q", number(low, 2)+" deg ± 2 deg")
-		d.line("elevation_max = %q", number(low+d.uniform(2, 9), 3)+" deg ± 2 deg")
+		high := low + d.uniform(2, 9)
+		if d.elevation != 0 { // the stops let the barrel point there
+			low, high = min(low, d.elevation), max(high, d.elevation)
+		}
+		d.line("elevation_min = %q", number(low, 3)+" deg ± 2 deg")
+		d.line("elevation_max = %q", number(min(high, 87.9), 3)+" deg ± 2 deg")
 	}
 	rides := d.chance(0.4)
 	if rides || d.chance(0.4) {
@@ -87,7 +95,7 @@ func (d *draw) checklist() {
 	}
 	for _, item := range d.some(0.25, "confirm.shots", "label.ratings", "contact.print", "one-projectile", "seal-guard", "seat-stop",
 		"relief.test", "relief.no-shut-off", "switch.test", "restrictor.gauge", "drill.jam", "unasked.two-actions", "unasked.guard",
-		"vent.test", "leak-down", "gauge.compare", "loading.wait", "landing.clear", "vent.outlets", "mount.elevation", "no.such-item") {
+		"vent.test", "leak-down", "gauge.compare", "loading.wait", "landing.clear", "vent.outlets", "mount.elevation", "object-control.99") {
 		d.line("\n[checklist.%q]", item)
 		d.line(`who = "two initials"`)
 		switch d.r.IntN(4) {

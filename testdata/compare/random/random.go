@@ -46,16 +46,17 @@ type draw struct {
 	// choices: those stay as they are.
 	kinds *rand.Rand
 
-	careful  bool     // the builder states what verdicts ask for, and builds for gas
-	working  float64  // pressure of the tank when the switch stops the supply [bar gauge]
-	switched bool     // there is a pressure switch
-	cylinder bool     // the supply is a regulated cylinder
-	deadHead float64  // of the supply [bar gauge]
-	stages   []string // volumes from the supply to the firing valve
-	litres   []float64
-	overTube bool
-	width    float64 // bore, or outside of the launch tube [mm]
-	way      float64 // travel, or engagement [mm]
+	careful   bool     // the builder states what verdicts ask for, and builds for gas
+	working   float64  // pressure of the tank when the switch stops the supply [bar gauge]
+	switched  bool     // there is a pressure switch
+	cylinder  bool     // the supply is a regulated cylinder
+	deadHead  float64  // of the supply [bar gauge]
+	stages    []string // volumes from the supply to the firing valve
+	litres    []float64
+	overTube  bool
+	width     float64 // bore, or outside of the launch tube [mm]
+	way       float64 // travel, or engagement [mm]
+	elevation float64 // of the event [deg]; 0: none
 }
 
 // stated is the probability p of a careless builder, or certainty.

@@ -42,36 +42,79 @@ func Main(ctx context.Context, host Host, args []string) int {
 	defer stop()
 	// The first interrupt asks the command to end, a second one ends it at once.
 	defer context.AfterFunc(ctx, stop)()
-	return int(run(ctx, newRegistry(), host, args))
+	out := perform(ctx, newRegistry(), host, args)
+	// Whoever reads the output may keep it waiting: then a signal ends the program as
+	// it ends any other.
+	stop()
+	return int(out.tell(host))
 }
 
-// run is Main with chosen commands.
-func run(ctx context.Context, reg registry, host Host, args []string) (st status) {
+// run is Main with chosen commands and without signals.
+func run(ctx context.Context, reg registry, host Host, args []string) status {
+	return perform(ctx, reg, host, args).tell(host)
+}
+
+// grace is how long an interrupted command may take to end by itself.
+const grace = 300 * time.Millisecond
+
+// perform runs the command. Where the end of ctx finds it in something that cannot be
+// stopped it is left behind: it writes nothing any more, for every write asks ctx first.
+func perform(ctx context.Context, reg registry, host Host, args []string) outcome {
+	done := make(chan outcome, 1)
+	go func() { done <- work(ctx, reg, host, args) }()
+	select {
+	case out := <-done:
+		return out
+	case <-ctx.Done():
+	}
+	select {
+	case out := <-done:
+		return out
+	case <-time.After(grace):
+		return outcome{call: &Call{Host: host, Out: new(bytes.Buffer)}, err: &interruption{}}
+	}
+}
+
+// outcome is what became of a run.
+type outcome struct {
+	call   *Call
+	status status
+	err    error
+}
+
+// work understands the line and does what it says.
+func work(ctx context.Context, reg registry, host Host, args []string) (out outcome) {
+	out.call = &Call{Host: host, Out: new(bytes.Buffer), style: terminalStyle(host.Stdout, host.Environ)}
 	defer func() {
 		if p := recover(); p != nil {
-			st = reportPanic(host.Stderr, p, debug.Stack())
+			out.err = panicError(p, debug.Stack())
 		}
 	}()
 	line, err := parseLine(reg, args)
 	if err != nil {
-		return reportError(host.Stderr, err)
+		out.err = err
+		return out
 	}
-	call := &Call{Host: host, Out: new(bytes.Buffer), style: terminalStyle(host.Stdout, host.Environ)}
-	st, err = dispatch(ctx, reg, line, call)
-	if cerr := ctx.Err(); cerr != nil && (err == nil || errors.Is(err, cerr)) {
-		err = errInterrupted
+	out.status, out.err = dispatch(ctx, reg, line, out.call)
+	if cerr := ctx.Err(); cerr != nil && (out.err == nil || errors.Is(out.err, cerr)) {
+		out.err = &interruption{out.call.wrote}
 	}
-	if err != nil {
-		st = reportError(host.Stderr, err)
-		call.Out.Reset()
-		if err := call.listProblems(err); err != nil {
+	return out
+}
+
+// tell writes what a run gave, and gives its status.
+func (o outcome) tell(host Host) status {
+	if o.err != nil {
+		o.status = reportError(host.Stderr, o.err)
+		o.call.Out.Reset()
+		if err := o.call.listProblems(o.err); err != nil {
 			return reportError(host.Stderr, err)
 		}
 	}
-	if _, err := call.Out.WriteTo(host.Stdout); err != nil {
+	if _, err := o.call.Out.WriteTo(host.Stdout); err != nil {
 		return reportError(host.Stderr, inputErrorf("the output could not be written: %v", err))
 	}
-	return st
+	return o.status
 }
 
 // dispatch shows help or the version, or runs the named command.
@@ -101,6 +144,9 @@ func runCommand(ctx context.Context, line *commandLine, call *Call) (status, err
 		call.flags = c
 		call.Args = c.Args().Slice()
 		call.readGlobals()
+		if err := call.tryTargets(line.command.Options); err != nil {
+			return err
+		}
 		var err error
 		st, err = line.command.Run(c.Context, call)
 		return err
@@ -125,12 +171,16 @@ func runCommand(ctx context.Context, line *commandLine, call *Call) (status, err
 	return st, err
 }
 
-// reportPanic tells of a fault of the program in one line. The place is the
+// internalError is a fault of the program.
+type internalError struct{ text string }
+
+func (e *internalError) Error() string { return e.text }
+
+// panicError tells of a fault of the program in one line. The place is the
 // innermost frame of our own code, which is what a report needs.
-func reportPanic(stderr io.Writer, p any, stack []byte) status {
-	fmt.Fprintf(stderr, "puffproof: internal error, please report: %s (%s, puffproof %s, %s/%s)\n",
-		show.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)
-	return statusWithheld
+func panicError(p any, stack []byte) error {
+	return &internalError{fmt.Sprintf("internal error, please report: %s (%s, puffproof %s, %s/%s)",
+		show.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)}
 }
 
 // panicPlace finds the first line of our own code below the panic in a stack.

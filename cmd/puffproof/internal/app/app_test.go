@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -229,6 +230,20 @@ func TestInterruptWritesNothing(t *testing.T) {
 	assert.Empty(t, entries)
 }
 
+// A command that nothing can stop is left behind: the first interrupt ends the program
+// all the same.
+func TestInterruptEndsWhatCannotBeStopped(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	started, never := make(chan struct{}), make(chan struct{})
+	go func() { <-started; cancel() }()
+	var errOut bytes.Buffer
+	reg := only(func(context.Context, *Call) (status, error) { close(started); <-never; return 0, nil })
+	st := run(ctx, reg, Host{Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: &errOut, Now: time.Now}, []string{"p", "try"})
+	close(never)
+	assert.Equal(t, statusInterrupted, st)
+	assert.Equal(t, "puffproof: interrupted, nothing was written\n", errOut.String())
+}
+
 // fullDisk fails as a full disk behind a redirected stdout does.
 type fullDisk struct{}
 
@@ -242,7 +257,7 @@ func TestOutputThatCannotBeWrittenIsNoSuccess(t *testing.T) {
 }
 
 func TestTooLargeFileIsRefused(t *testing.T) {
-	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", maxDesignBytes+1)))
+	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", mostDesign+1)))
 	assert.Contains(t, errOut, "larger than 1 MiB")
 }
 

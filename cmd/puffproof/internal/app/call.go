@@ -36,7 +36,8 @@ type Call struct {
 	Args []string      // the operands
 
 	flags  *cli.Context
-	inputs []usedFile // every file that was read
+	inputs []usedFile // every file that was or will be read
+	wrote  []string   // every file that was written
 	style  screen.Style
 	json   bool
 	quiet  bool
@@ -110,15 +111,6 @@ func lookup(environ []string, key string) string {
 	return value
 }
 
-// readDesign reads and understands the design file of a name.
-func (c *Call) readDesign(name string) (*launcher.Launcher, show.DesignID, error) {
-	data, err := c.readFile(name)
-	if err != nil {
-		return nil, show.DesignID{}, err
-	}
-	return understand(name, data)
-}
-
 // understand makes a launcher of the text of a design file.
 func understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
 	if name == "-" {
@@ -134,46 +126,6 @@ func understand(name string, text []byte) (*launcher.Launcher, show.DesignID, er
 func fingerprintOf(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
-}
-
-// maxDesignBytes is far above any design; more is a wrong file.
-const maxDesignBytes = 1 << 20
-
-// readFile reads a file, or standard input for "-", and says in one line what
-// is wrong where it cannot.
-func (c *Call) readFile(name string) ([]byte, error) {
-	var in io.Reader = c.Stdin
-	switch {
-	case name == "":
-		return nil, inputErrorf("the file name is empty")
-	case name == "-":
-		if f, ok := c.Stdin.(*os.File); ok {
-			c.used("standard input", f)
-		}
-	default:
-		info, err := os.Stat(name)
-		if err != nil {
-			return nil, inputErrorf("%s: %s", name, cause(err))
-		}
-		if info.IsDir() {
-			return nil, inputErrorf("%s: is a folder; give the design file in it", name)
-		}
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, inputErrorf("%s: %s", name, cause(err))
-		}
-		defer f.Close()
-		c.used(name, f)
-		in = f
-	}
-	data, err := io.ReadAll(io.LimitReader(in, maxDesignBytes+1))
-	switch {
-	case err != nil:
-		return nil, inputErrorf("%s: %s", name, cause(err))
-	case len(data) > maxDesignBytes:
-		return nil, inputErrorf("%s: is larger than 1 MiB and so no file of this program", name)
-	}
-	return data, nil
 }
 
 // written is a result as text.

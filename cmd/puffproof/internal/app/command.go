@@ -31,6 +31,7 @@ type Option struct {
 	Choices []string // the values allowed; nil: any
 	Help    string
 	Files   bool // the value is a file name
+	Writes  bool // of a file that the command writes
 }
 
 // Example is one command line and what it does.

@@ -33,9 +33,9 @@ func calibrateCommand() *Command {
 		},
 		Options: []Option{
 			shotsOption("the measured shots and bench tests; needed"),
-			{Name: "fragment", Value: "FILE.toml", Files: true,
+			{Name: "fragment", Value: "FILE.toml", Files: true, Writes: true,
 				Help: "write the measured and fitted values as keys for the design file; the design itself is never changed"},
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "draw measured and computed speeds over the pressure"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "draw measured and computed speeds over the pressure"},
 			{Name: "force", Help: "let --plot and --fragment replace a file that exists"},
 		},
 		Examples: []Example{
@@ -56,9 +56,6 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	}
 	doc, err := screen.CalibrateJSON(id, found)
 	if err := call.show(doc, err, &screen.CalibrateScreen{Frame: call.frame(id), Found: found}); err != nil {
-		return 0, err
-	}
-	if err := call.targets("plot", "fragment"); err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.CalibrateLines(id, found, call.style.Units)) })

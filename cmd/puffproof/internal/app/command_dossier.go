@@ -37,14 +37,14 @@ func dossierCommand() *Command {
 // paperOptions are the options of the commands that write papers.
 func paperOptions(name string) []Option {
 	return []Option{
-		{Name: "o", Value: "FILE", Files: true,
+		{Name: "o", Value: "FILE", Files: true, Writes: true,
 			Help: "where to write; - is standard output; without it " + name + " with the ending of the format"},
 		{Name: "format", Value: "FORMAT", Choices: document.Formats(),
 			Help: "html, pdf or md; without it by the ending of FILE, html where there is none"},
 		shotsOption("judge on the measured basis, and put the measured shots into the file as they were read"),
 		{Name: "vent-log", Value: "FILE.csv", Files: true, Help: "judge a real emptying, and put its readings into the file as they were read"},
 		{Name: "leak-log", Value: "FILE.csv", Files: true, Help: "judge a real leak-down, and put its readings into the file as they were read"},
-		{Name: "date", Value: "DATE", Help: "the date of the paper, year-month-day; without it today"},
+		{Name: "date", Value: "DATE", Help: "the date of the paper, year-month-day; without it that of SOURCE_DATE_EPOCH, or today"},
 		{Name: "force", Help: "let the file replace one that exists"},
 	}
 }

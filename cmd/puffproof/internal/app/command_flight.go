@@ -24,7 +24,7 @@ func flightCommand() *Command {
 			"Exit status 1 means that the nearest person stands inside of the clear zone.",
 		},
 		Options: []Option{
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "draw the flights"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "draw the flights"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{
@@ -35,7 +35,7 @@ func flightCommand() *Command {
 }
 
 func runFlight(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
+	l, id, err := call.readDesign(ctx, call.Args[0])
 	if err != nil {
 		return 0, err
 	}

@@ -51,6 +51,7 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 		}
 		return 0, writeError(ctx, name, err)
 	}
+	call.wrote = append(call.wrote, name)
 	if call.json {
 		return statusOK, call.writeJSON(map[string]string{"written": name})
 	}

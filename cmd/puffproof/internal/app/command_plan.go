@@ -26,7 +26,7 @@ func planCommand() *Command {
 }
 
 func runPlan(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
+	l, id, err := call.readDesign(ctx, call.Args[0])
 	if err != nil {
 		return 0, err
 	}

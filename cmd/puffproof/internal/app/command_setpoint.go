@@ -31,7 +31,7 @@ func setpointCommand() *Command {
 		},
 		Options: []Option{
 			shotsOption("take measured shots and bench tests in, as check does: normal running must stay within their bound too"),
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the ladder"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "also draw the ladder"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{

@@ -30,7 +30,7 @@ func shotCommand() *Command {
 			{Name: "at", Value: "PRESSURE", Help: "start at this gauge reading: \"0.8 bar\", \"12 psi\""},
 			{Name: "model", Value: "NAME", Choices: []string{"fast", "wave"},
 				Help: "wave: show the shot in one-dimensional gas dynamics too, beside the fast model"},
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw pressure and speed over time and travel"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "also draw pressure and speed over time and travel"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{
@@ -43,7 +43,7 @@ func shotCommand() *Command {
 }
 
 func runShot(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
+	l, id, err := call.readDesign(ctx, call.Args[0])
 	if err != nil {
 		return 0, err
 	}

@@ -25,7 +25,7 @@ func sizeCommand() *Command {
 			{Name: "bore", Value: "LENGTH", Help: "bore, or the rocket's inside, such as \"40 mm\" (the default)"},
 			{Name: "travel", Value: "LENGTH", Help: "show travels around this one, such as \"150 mm\""},
 			{Name: "mass", Value: "MASS", Help: "mass of the projectile: also say how fast it flies at the limit"},
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw allowed volume over pressure"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "also draw allowed volume over pressure"},
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{

@@ -29,8 +29,8 @@ func ventCommand() *Command {
 			"Exit status 1 means that a verdict fails or is unknown, that the log does not agree, or that the leak-down is not tight.",
 		},
 		Options: []Option{
-			{Name: "csv", Value: "FILE", Files: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
-			{Name: "plot", Value: "FILE.svg", Files: true, Help: "also draw the emptying without power"},
+			{Name: "csv", Value: "FILE", Files: true, Writes: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
+			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "also draw the emptying without power"},
 			{Name: "force", Help: "let --csv and --plot replace a file that exists"},
 			{Name: "size", Help: "also say which vent each volume needs, as a drill, and what it costs the supply"},
 			{Name: "log", Value: "FILE", Files: true, Help: "judge the readings of a real test"},
@@ -48,22 +48,19 @@ func ventCommand() *Command {
 }
 
 func runVent(ctx context.Context, call *Call) (status, error) {
-	l, id, err := call.readDesign(call.Args[0])
+	l, id, err := call.readDesign(ctx, call.Args[0])
 	if err != nil {
 		return 0, err
 	}
 	if call.flags.IsSet("volume") && !call.flags.IsSet("log") && !call.flags.IsSet("leak-log") {
 		return 0, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
 	}
-	log, err := call.logIfGiven(l, "log")
+	log, err := call.logIfGiven(ctx, l, "log")
 	if err != nil {
 		return 0, err
 	}
-	leak, err := call.logIfGiven(l, "leak-log")
+	leak, err := call.logIfGiven(ctx, l, "leak-log")
 	if err != nil {
-		return 0, err
-	}
-	if err := call.targets("csv", "plot"); err != nil {
 		return 0, err
 	}
 	a, err := call.emptying(ctx, l, log, leak)

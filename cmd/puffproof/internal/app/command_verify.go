@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"io"
-	"os"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
@@ -41,7 +39,7 @@ func verifyCommand() *Command {
 }
 
 func runVerify(ctx context.Context, call *Call) (status, error) {
-	v, data, err := call.openPaper(call.Args[0])
+	v, data, err := call.openPaper(ctx, call.Args[0])
 	if err != nil {
 		return 0, err
 	}
@@ -62,26 +60,15 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	return heldStatus(v.Good()), err
 }
 
-// mostPaper bounds a safety file in bytes.
-const mostPaper = 32 << 20
-
 // openPaper reads a safety file or a card and the archive in it.
-func (c *Call) openPaper(name string) (*paper.Verification, []byte, error) {
+func (c *Call) openPaper(ctx context.Context, name string) (*paper.Verification, []byte, error) {
 	date, err := c.day()
 	if err != nil {
 		return nil, nil, err
 	}
-	f, err := os.Open(name)
+	data, err := c.readUpTo(ctx, name, mostPaper, "safety file")
 	if err != nil {
-		return nil, nil, inputErrorf("%s: %s", name, cause(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostPaper+1))
-	switch {
-	case err != nil:
-		return nil, nil, inputErrorf("%s: %s", name, cause(err))
-	case len(data) > mostPaper:
-		return nil, nil, inputErrorf("%s: is larger than 32 MiB and so no safety file", name)
+		return nil, nil, err
 	}
 	a, err := document.ReadArchive(data)
 	if err != nil && paper.CutOff(data) {
@@ -95,7 +82,7 @@ func (c *Call) openPaper(name string) (*paper.Verification, []byte, error) {
 
 // verifyDesign holds the archive against a design of today.
 func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name string) error {
-	text, err := c.readFile(name)
+	text, err := c.readFile(ctx, name)
 	if err != nil {
 		return err
 	}

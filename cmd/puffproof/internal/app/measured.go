@@ -16,7 +16,7 @@ import (
 // readMeasured reads the design of the command line and the shots beside it; nil where
 // none were given.
 func (c *Call) readMeasured(ctx context.Context) (*launcher.Launcher, show.DesignID, *measure.Findings, error) {
-	l, id, err := c.readDesign(c.Args[0])
+	l, id, err := c.readDesign(ctx, c.Args[0])
 	if err != nil {
 		return nil, id, nil, err
 	}
@@ -31,7 +31,7 @@ func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure
 		return nil, nil
 	}
 	name := c.flags.String("shots")
-	data, err := c.readFile(name)
+	data, err := c.readFile(ctx, name)
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +54,8 @@ func measured(ctx context.Context, l *launcher.Launcher, units show.System, name
 		return nil, err
 	}
 	for _, r := range found.Severe() {
-		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: units.Text(r.Text)})
+		problems = append(problems, problem.Problem{File: name, Line: max(1, r.Line), Column: 1, Message: units.Text(r.Text),
+			Want: "a reading that this launcher can have given", Hint: "look at the line and its units again; if it is right, the design is not"})
 	}
 	if len(problems) > 0 {
 		return nil, &fileError{problems}
@@ -64,12 +65,12 @@ func measured(ctx context.Context, l *launcher.Launcher, units show.System, name
 
 // logIfGiven reads the log of an emptying that a flag names; nil where it is not
 // given.
-func (c *Call) logIfGiven(l *launcher.Launcher, flag string) (*vent.Log, error) {
+func (c *Call) logIfGiven(ctx context.Context, l *launcher.Launcher, flag string) (*vent.Log, error) {
 	if !c.flags.IsSet(flag) {
 		return nil, nil
 	}
 	name := c.flags.String(flag)
-	data, err := c.readFile(name)
+	data, err := c.readFile(ctx, name)
 	if err != nil {
 		return nil, err
 	}

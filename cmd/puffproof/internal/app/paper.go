@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"strconv"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
@@ -23,14 +25,14 @@ func (c *Call) paper(ctx context.Context, name string, build func(paper.Input) (
 	if err != nil {
 		return 0, err
 	}
-	in, err := c.paperInput(ctx, c.Args[0])
-	if err != nil {
-		return 0, err
-	}
 	if target != "-" { // better now than after the computing
 		if err := c.target(target); err != nil {
 			return 0, err
 		}
+	}
+	in, err := c.paperInput(ctx, c.Args[0])
+	if err != nil {
+		return 0, err
 	}
 	if err := assess(ctx, &in); err != nil {
 		return 0, err
@@ -43,7 +45,7 @@ func (c *Call) paper(ctx context.Context, name string, build func(paper.Input) (
 	if err != nil {
 		return 0, err
 	}
-	return c.deliver(ctx, target, format, doc, data, in.Report)
+	return c.deliver(ctx, target, format, doc, data, in)
 }
 
 // paperTarget is the file and the format that the flags ask for.
@@ -77,7 +79,7 @@ func (c *Call) paperTarget(name string) (target, format string, err error) {
 
 // paperInput reads the design and what is laid beside it.
 func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err error) {
-	text, err := c.readFile(name)
+	text, err := c.readFile(ctx, name)
 	if err != nil {
 		return in, err
 	}
@@ -85,7 +87,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 		return in, err
 	}
 	in.Units = c.style.Units
-	if in.Date, err = c.day(); err != nil {
+	if in.Date, err = c.paperDay(); err != nil {
 		return in, err
 	}
 	for _, role := range []string{paper.ShotsRole, paper.VentLogRole, paper.LeakLogRole} {
@@ -93,7 +95,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 			continue
 		}
 		name := c.flags.String(role)
-		data, err := c.readFile(name)
+		data, err := c.readFile(ctx, name)
 		if err != nil {
 			return in, err
 		}
@@ -101,6 +103,26 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 			document.Attached{Role: role, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
 	}
 	return in, readAttached(ctx, &in)
+}
+
+// sourceDate names the variable that gives papers their date, in seconds since 1970, so
+// that they come out the same on every day (SOURCE_DATE_EPOCH, specification 1.1 of the
+// reproducible-builds project). No other command asks it: what is past is past today.
+const sourceDate = "SOURCE_DATE_EPOCH"
+
+// paperDay is the date of a paper: that of --date, else that of the environment, else
+// today.
+func (c *Call) paperDay() (string, error) {
+	epoch := lookup(c.Environ, sourceDate)
+	if epoch == "" || c.flags.String("date") != "" {
+		return c.day()
+	}
+	const year9999 = 253402300799 // the last second that a date of four digits can name
+	seconds, err := strconv.ParseInt(epoch, 10, 64)
+	if err != nil || seconds < 0 || seconds > year9999 {
+		return "", inputErrorf("%s is a whole number of seconds since 1970, such as 1780185600; found %q; --date goes before it", sourceDate, epoch)
+	}
+	return time.Unix(seconds, 0).UTC().Format(time.DateOnly), nil
 }
 
 // framePaper is an input with its design and this program only.
@@ -161,8 +183,8 @@ func assess(ctx context.Context, in *paper.Input) error {
 }
 
 // deliver writes the paper to its place and says what became of it.
-func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, r limits.Report) (status, error) {
-	st := heldStatus(r.Holds)
+func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, in paper.Input) (status, error) {
+	r, st := in.Report, heldStatus(in.Report.Holds)
 	if target == "-" {
 		c.Out.Write(data)
 		return st, nil
@@ -172,7 +194,7 @@ func (c *Call) deliver(ctx context.Context, target, format string, doc *document
 	}
 	if c.json {
 		return st, c.writeJSON(map[string]any{
-			"written": target, "format": format, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
+			"written": target, "format": format, "date": in.Date, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
 	}
 	fmt.Fprintln(c.Out, show.Clean(doc.Running))
 	if !c.quiet {
@@ -180,7 +202,11 @@ func (c *Call) deliver(ctx context.Context, target, format string, doc *document
 		if filepath.Ext(target) != "."+format { // the name alone does not tell
 			as = " (" + format + ")"
 		}
-		fmt.Fprintf(c.Out, "Wrote %s%s.\n", show.Clean(target), as)
+		dated := ""
+		if in.Date != c.today() && c.flags.String("date") == "" {
+			dated = ", dated " + in.Date + " as " + sourceDate + " says"
+		}
+		fmt.Fprintf(c.Out, "Wrote %s%s%s.\n", show.Clean(target), as, dated)
 	}
 	return st, nil
 }

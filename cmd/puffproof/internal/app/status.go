@@ -52,15 +52,24 @@ func (e *fileError) Error() string {
 	return strings.TrimSuffix(b.String(), "\n")
 }
 
-var errInterrupted = errors.New("interrupted, nothing was written")
+// interruption ends a run that a signal stopped: nothing more is written.
+type interruption struct{ wrote []string } // files that had their names by then
+
+func (e *interruption) Error() string {
+	if len(e.wrote) == 0 {
+		return "interrupted, nothing was written"
+	}
+	return "interrupted; written before: " + strings.Join(e.wrote, ", ")
+}
 
 // reportError writes the message for err and gives its status.
 func reportError(stderr io.Writer, err error) status {
 	var input *inputError
 	var file *fileError
+	var stopped *interruption
 	switch {
-	case errors.Is(err, errInterrupted):
-		fmt.Fprintln(stderr, "puffproof: "+err.Error())
+	case errors.As(err, &stopped):
+		fmt.Fprintln(stderr, "puffproof: "+show.Clean(stopped.Error()))
 		return statusInterrupted
 	case errors.As(err, &file):
 		for l := range strings.Lines(file.Error()) {
@@ -72,9 +81,13 @@ func reportError(stderr io.Writer, err error) status {
 		return statusInput
 	}
 	var withheld *worst.WithheldError // says so itself
+	var internal *internalError
 	text := "the result is withheld: " + err.Error()
-	if errors.As(err, &withheld) {
+	switch {
+	case errors.As(err, &withheld):
 		text = withheld.Error()
+	case errors.As(err, &internal):
+		text = internal.text
 	}
 	fmt.Fprintln(stderr, "puffproof: "+show.Clean(text))
 	return statusWithheld
@@ -92,6 +105,8 @@ func cause(err error) string {
 		return "exists already and is kept"
 	case errors.Is(err, atomicfile.ErrNotRegular):
 		return "is a folder or a device, not a file"
+	case errors.Is(err, atomicfile.ErrReadOnly):
+		return "is read-only and is kept"
 	}
 	var path *fs.PathError
 	if errors.As(err, &path) {

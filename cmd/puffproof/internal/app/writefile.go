@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/figure"
@@ -26,11 +27,57 @@ func (c *Call) used(name string, f *os.File) {
 	}
 }
 
-// target tells whether a file may be written: never over a file that this run
-// has read, by whatever name, link or path, and over any other one only with
-// --force.
+// willRead remembers the files that the line names as inputs, before they are read.
+func (c *Call) willRead(options []Option) {
+	names := slices.Clone(c.Args)
+	for _, o := range options {
+		if o.Files && !o.Writes && c.flags.IsSet(o.Name) {
+			names = append(names, c.flags.String(o.Name))
+		}
+	}
+	for _, name := range names {
+		if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() {
+			c.inputs = append(c.inputs, usedFile{name, info})
+		}
+	}
+	if f, ok := c.Stdin.(*os.File); ok && slices.Contains(names, "-") {
+		c.used("standard input", f)
+	}
+}
+
+// tryTargets tries the files that the line asks for before anything is computed. Where a
+// paper goes depends on its format: paper tries it.
+func (c *Call) tryTargets(options []Option) error {
+	c.willRead(options)
+	seen := map[string]string{}
+	for _, o := range options {
+		if !o.Writes || o.Name == "o" || !c.flags.IsSet(o.Name) {
+			continue
+		}
+		name := c.flags.String(o.Name)
+		if o.Name == "plot" {
+			if err := figure.CheckName(name); err != nil {
+				return inputErrorf("--plot: %v", err)
+			}
+		}
+		if err := c.target(name); err != nil {
+			return err
+		}
+		if other, twice := seen[filepath.Clean(name)]; twice {
+			return inputErrorf("--%s and --%s both name %s", other, o.Name, name)
+		}
+		seen[filepath.Clean(name)] = o.Name
+	}
+	return nil
+}
+
+// target tells whether a file can and may be written: never over a file that this run
+// reads, by whatever name, link or path, and over any other one only with --force.
 func (c *Call) target(name string) error {
-	if name == "-" {
+	switch name {
+	case "":
+		return inputErrorf("the name of the file to write is empty")
+	case "-":
 		return inputErrorf("-: standard output holds the screen; name a file (./- for one of that name)")
 	}
 	if info, err := os.Stat(name); err == nil {
@@ -40,29 +87,15 @@ func (c *Call) target(name string) error {
 			}
 		}
 	}
-	if _, err := os.Lstat(name); err == nil && !c.flags.Bool("force") {
-		return keptError(name)
-	}
-	return nil
+	return notWritten(name, atomicfile.Try(name, c.existing()))
 }
 
-// targets checks the files of several flags before the first is written.
-func (c *Call) targets(flags ...string) error {
-	seen := map[string]string{}
-	for _, f := range flags {
-		if !c.flags.IsSet(f) {
-			continue
-		}
-		name := c.flags.String(f)
-		if err := c.target(name); err != nil {
-			return err
-		}
-		if other, twice := seen[filepath.Clean(name)]; twice {
-			return inputErrorf("--%s and --%s both name %s", other, f, name)
-		}
-		seen[filepath.Clean(name)] = f
+// existing is what becomes of a file that is there.
+func (c *Call) existing() atomicfile.Existing {
+	if c.flags.Bool("force") {
+		return atomicfile.Replace
 	}
-	return nil
+	return atomicfile.Keep
 }
 
 func keptError(name string) error {
@@ -86,16 +119,10 @@ func (c *Call) place(ctx context.Context, name string, data []byte) error {
 	if err := c.target(name); err != nil {
 		return err
 	}
-	existing := atomicfile.Keep
-	if c.flags.Bool("force") {
-		existing = atomicfile.Replace
-	}
-	if err := atomicfile.Write(ctx, name, data, existing); err != nil {
-		if existing == atomicfile.Keep && errors.Is(err, fs.ErrExist) {
-			return keptError(name)
-		}
+	if err := atomicfile.Write(ctx, name, data, c.existing()); err != nil {
 		return writeError(ctx, name, err)
 	}
+	c.wrote = append(c.wrote, name)
 	return nil
 }
 
@@ -103,6 +130,17 @@ func (c *Call) place(ctx context.Context, name string, data []byte) error {
 func writeError(ctx context.Context, name string, err error) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
+	}
+	return notWritten(name, err)
+}
+
+// notWritten says why a file cannot be written; nil stays nil.
+func notWritten(name string, err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return keptError(name)
 	}
 	return inputErrorf("%s: not written: %s", name, cause(err))
 }
@@ -112,13 +150,9 @@ func (c *Call) plot(ctx context.Context, draw func() ([]byte, error)) error {
 	if !c.flags.IsSet("plot") {
 		return nil
 	}
-	name := c.flags.String("plot")
-	if err := figure.CheckName(name); err != nil {
-		return inputErrorf("--plot: %v", err)
-	}
 	svg, err := draw()
 	if err != nil {
 		return fmt.Errorf("the figure: %w", err)
 	}
-	return c.writeNew(ctx, name, svg)
+	return c.writeNew(ctx, c.flags.String("plot"), svg)
 }

@@ -1,15 +1,14 @@
 // Package atomicfile writes a whole file or nothing.
 //
-// The bytes go to a temporary name in the same folder, are forced to the disk,
-// and only then take the wanted name. A reader never sees half a file, and an
-// interrupted run leaves no temporary file behind. It leaves out appending,
-// locking and extended attributes.
+// The bytes go to a file without a name where the platform has such (Linux), else to a
+// hidden one in the same folder, are forced to the disk, and only then take the wanted
+// name. A reader never sees half a file. An interrupted run leaves nothing behind; what
+// a killed one may leave where a hidden name was needed, the next run that writes into
+// the folder clears away. It leaves out appending, locking and extended attributes.
 package atomicfile
 
 import (
 	"context"
-	"crypto/rand"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -25,9 +24,13 @@ const (
 	Replace                 // the new file takes the place of the old one
 )
 
-// ErrNotRegular is returned where the name belongs to a folder, a device or a
-// pipe. Such a thing is never replaced.
-var ErrNotRegular = errors.New("is not a regular file")
+var (
+	// ErrNotRegular is returned where the name belongs to a folder, a device or a
+	// pipe. Such a thing is never replaced.
+	ErrNotRegular = errors.New("is not a regular file")
+	// ErrReadOnly is returned where the file to replace is protected from writing.
+	ErrReadOnly = errors.New("is read-only")
+)
 
 // defaultMode is what an editor would give a new file; the umask narrows it.
 const defaultMode fs.FileMode = 0o644
@@ -37,26 +40,46 @@ const defaultMode fs.FileMode = 0o644
 // With Keep, any existing entry of that name, a dangling symbolic link too, is
 // left alone and the error matches fs.ErrExist. With Replace, a symbolic link
 // stays a link and the file it points to is replaced, with its permissions
-// kept. When ctx ends before the new file has its name, nothing is changed and
-// ctx's error is returned. Other errors are those of package os.
+// kept; a file that is read-only is not. When ctx ends before the new file has its
+// name, nothing is changed and ctx's error is returned. Other errors are those of
+// package os.
 func Write(ctx context.Context, path string, data []byte, existing Existing) error {
 	target, mode, err := resolve(path, existing)
 	if err != nil {
 		return err
 	}
-	temp, err := writeTemp(filepath.Dir(target), data, mode)
+	folder := filepath.Dir(target)
+	defer sweep(folder)
+	temp, err := newTemp(folder, mode)
 	if err != nil {
 		return err
 	}
-	// After a rename the temporary name is gone and Remove finds nothing.
-	defer os.Remove(temp)
+	defer temp.drop()
+	if err := temp.fill(data); err != nil {
+		return err
+	}
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := place(temp, target, existing); err != nil {
+	if err := temp.place(target, existing); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(target))
+	return syncFolder(folder)
+}
+
+// Try tells whether Write could do its work now, as far as can be known without
+// data, and leaves nothing behind. The errors are those of Write.
+func Try(path string, existing Existing) error {
+	target, mode, err := resolve(path, existing)
+	if err != nil {
+		return err
+	}
+	temp, err := newTemp(filepath.Dir(target), mode)
+	if err != nil {
+		return err
+	}
+	temp.drop()
+	return nil
 }
 
 // resolve finds the file that will really be written and its permissions.
@@ -68,7 +91,7 @@ func resolve(path string, existing Existing) (string, fs.FileMode, error) {
 	case err != nil:
 		return "", 0, err
 	}
-	if info.IsDir() {
+	if !info.Mode().IsRegular() && info.Mode()&fs.ModeSymlink == 0 {
 		return "", 0, fmt.Errorf("%s: %w", path, ErrNotRegular)
 	}
 	if existing == Keep {
@@ -86,46 +109,24 @@ func resolve(path string, existing Existing) (string, fs.FileMode, error) {
 	if !info.Mode().IsRegular() {
 		return "", 0, fmt.Errorf("%s: %w", path, ErrNotRegular)
 	}
-	return target, info.Mode().Perm(), nil
+	return target, info.Mode().Perm(), writable(target, info)
 }
 
-// writeTemp writes data under a fresh hidden name in folder, on the disk when
-// it returns. On error the temporary file is gone.
-func writeTemp(folder string, data []byte, mode fs.FileMode) (name string, err error) {
-	var salt [8]byte
-	if _, err := rand.Read(salt[:]); err != nil {
-		return "", err
+// writable tells whether a file may be changed. A rename would not ask: it needs the
+// folder's permission only. The superuser may write anything, and for him too a file
+// that nobody may write was locked by somebody.
+func writable(target string, info fs.FileInfo) error {
+	if info.Mode().Perm()&0o222 == 0 {
+		return fmt.Errorf("%s: %w", target, ErrReadOnly)
 	}
-	// The wanted name is no part of it: one near the system's limit would not fit.
-	name = filepath.Join(folder, ".puffproof-"+hex.EncodeToString(salt[:])+".tmp")
-	// OpenFile, not CreateTemp: the umask then applies to mode as to any file.
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	f, err := os.OpenFile(target, os.O_WRONLY, 0)
+	if errors.Is(err, fs.ErrPermission) {
+		return fmt.Errorf("%s: %w", target, ErrReadOnly)
+	}
 	if err != nil {
-		return "", err
-	}
-	_, werr := f.Write(data)
-	if err = errors.Join(werr, f.Sync(), f.Close()); err != nil {
-		os.Remove(name)
-		return "", err
-	}
-	return name, nil
-}
-
-// place gives the finished file its name.
-func place(temp, target string, existing Existing) error {
-	if existing == Replace {
-		return os.Rename(temp, target)
-	}
-	// A hard link, unlike a rename, fails where the name was taken meanwhile.
-	err := os.Link(temp, target)
-	if err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	// Some file systems (FAT on a memory stick) know no hard links.
-	if _, serr := os.Lstat(target); serr == nil {
-		return &fs.PathError{Op: "write", Path: target, Err: fs.ErrExist}
-	}
-	return os.Rename(temp, target)
+	return f.Close()
 }
 
 // syncFolder makes the new name last through a power cut. A file system that

@@ -15,7 +15,7 @@ var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InP
 
 // figuresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
 // 0.76 bar" it gives three: a number without a unit has that of the next one. Numbers
-// before other words ("3 lifts") are none; a pressure from vacuum is one that nothing
+// before other words ("3 lifts") and shares ("5 %") are none; a pressure from vacuum is one that nothing
 // is compared with.
 func figuresIn(value string) []finding.Figure {
 	var out []finding.Figure
@@ -37,7 +37,11 @@ func figuresIn(value string) []finding.Figure {
 		word = strings.TrimRight(word, ".,:!")
 		switch u, known := unit.Lookup(word); {
 		case known:
-			if q := answerUnits[u.Dimension]; q != "" && u.Reference != unit.Absolute {
+			q := answerUnits[u.Dimension]
+			if q == "" { // nothing is compared by it: it only tells that another quantity was answered
+				q = finding.Quantity(u.Dimension.String())
+			}
+			if u.Reference != unit.Absolute && u.Dimension != unit.Dimensionless {
 				for _, v := range waiting {
 					out = append(out, finding.Figure{Value: u.ToSI(v), Unit: q})
 				}
@@ -48,4 +52,23 @@ func figuresIn(value string) []finding.Figure {
 		}
 	}
 	return out
+}
+
+// checkItem refuses an answer to an item that no design has: it would close nothing, and
+// nobody would notice.
+func (r *reader) checkItem(item string, offset int) {
+	if finding.IsItem(item) {
+		return
+	}
+	hint := meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip, "labels": finding.ItemLabels,
+		"print": finding.ItemPrint, "jam": finding.ItemJamDrill, "relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
+		"fuses": finding.ItemFuses, "guard": finding.ItemSealGuard, "leak": finding.ItemLeakDown, "vent": finding.ItemVentTest})
+	switch key, ahead := strings.CutPrefix(item, finding.AheadItem); {
+	case ahead:
+		hint = "the date itself, " + key + ", has to be put right"
+	case hint == "":
+		hint = "what you tested besides belongs in the value of the item it is about"
+	}
+	r.Fault(offset, Problem{Key: "checklist." + item, Message: "no design has an item of this id", Found: item,
+		Want: "the id of an item, such as " + finding.ItemShots + "; check --json lists those of a design", Hint: hint})
 }

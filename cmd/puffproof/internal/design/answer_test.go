@@ -26,6 +26,8 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"on 2026-05-01":                    nil,
 		"":                                 nil,
 		"12 s; then 0.02 bar":              append([]finding.Figure{{Value: 12, Unit: finding.InSecond}}, bar(0.02)...),
+		"0.46 kg":                          {{Value: 0.46, Unit: "mass"}},
+		"within 5 %":                       nil,
 		"22 mm":                            {{Value: 0.022, Unit: finding.InMetre}},
 	} {
 		got := figuresIn(text)

@@ -211,9 +211,3 @@ func (s *section) shifted(name string, set launcher.Band, nominal, low, high flo
 	}
 	return b
 }
-
-// The most parts that a design may have; a launcher has far fewer.
-const (
-	mostVolumes = 12
-	mostPaths   = 40
-)

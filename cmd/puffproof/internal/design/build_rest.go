@@ -35,7 +35,7 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 
 func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 	var list []launcher.GaugeSpec
-	for _, s := range r.tables(root, "gauge") {
+	for _, s := range r.tables(root, "gauge", mostGauges) {
 		g := launcher.GaugeSpec{On: s.texts["on"], Range: s.band("range"), Class: s.band("class").Nominal, Error: s.band("error"),
 			Graduation: s.band("graduation"), StopPin: s.answers["stop_pin"]}
 		if s.has("class") && s.has("error") {
@@ -187,7 +187,7 @@ func (r *reader) rules(root *toml.Table, l *launcher.Launcher) {
 
 func (r *reader) objects(root *toml.Table) []launcher.ObjectSpec {
 	var list []launcher.ObjectSpec
-	for _, s := range r.tables(root, "objects") {
+	for _, s := range r.tables(root, "objects", mostObjects) {
 		o := launcher.ObjectSpec{Name: s.texts["name"], Diameter: s.band("diameter"), Mass: s.band("mass"), Length: s.band("length")}
 		if d := o.Diameter; !o.Length.Set && d.Set {
 			o.Length = assumed(s.dotted("length"), d.Nominal, d.Low, d.High, finding.Words("as long as wide"))
@@ -226,6 +226,7 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 			r.answersIn(child, item+".", list)
 			continue
 		}
+		r.checkItem(item, child.Offset)
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],

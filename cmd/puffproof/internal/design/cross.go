@@ -22,6 +22,7 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkRelief(l)
 	r.checkFit(l)
 	r.checkMount(l)
+	r.contradictions(l)
 }
 
 // at reports what is wrong at a key, wherever it stands, what it has and what is wanted.

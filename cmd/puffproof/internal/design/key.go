@@ -52,6 +52,7 @@ type key struct {
 	pressure  pressureType
 	sign      sign
 	min, max  float64  // possible nominal values, SI
+	past      float64  // how far a tolerance may reach beyond both, SI
 	words     []string // allowed, for kind word
 	in        []string // values of the table's selector where the key belongs; nil: all
 	required  []string // values of the selector where it must stand; {"*"}: all

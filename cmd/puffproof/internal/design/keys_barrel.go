@@ -26,7 +26,7 @@ func barrelKeys() []key {
 		{table: "barrel", name: "engagement", synonyms: []string{"overlap", "insertion"}, dimension: unit.Length, in: over, required: over,
 			min: 1e-3, max: 5, bands: stroke, example: `"60 mm ± 5 mm"`, teach: "How far the rocket is pushed over the tube: mark the tube."},
 		{table: "barrel", name: "dead_volume", synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
-			dimension: unit.Volume, required: always(), sign: orZero, max: 0.1, bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,
+			dimension: unit.Volume, required: always(), min: 1e-8, max: 0.1, bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,
 				1e-6)}, example: `"55 mL ± 15 mL"`, teach: "Everything between the firing valve's seat and the seated projectile, but for a hose " +
 				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: 1 g is 1 mL. Computed: ± 30 %."},
 		{table: "barrel", name: "seating", synonyms: []string{"seat", "loading"}, kind: word, words: []string{"free", "fixed"}, missing: "free",

@@ -14,6 +14,10 @@ const (
 	publishedArea  = 2500
 )
 
+// mostPast is how far past upright the tolerance of an elevation may reach [rad]: a barrel
+// may lean back a little, and no further (own rule of this project).
+const mostPast = 10 * math.Pi / 180
+
 func eventKeys() []key {
 	away := bands{measured: plusMinus(0.05, 0.02), other: plusMinus(0.10, 0.05)}
 	angle := bands{measured: rule{least: math.Pi / 180}, other: rule{least: 5 * math.Pi / 180}}
@@ -39,7 +43,7 @@ func eventKeys() []key {
 		{table: "event", name: "muzzle_height", synonyms: []string{"height"}, dimension: unit.Length, sign: orZero, max: 50, bands: away,
 			missing: "not known", example: `"1.5 m"`, teach: "Muzzle above the ground."},
 		{table: "event", name: "elevation", synonyms: []string{"angle"}, dimension: unit.Angle, sign: anySign, min: -math.Pi / 2,
-			max: math.Pi / 2, bands: angle,
+			max: math.Pi / 2, past: mostPast, bands: angle,
 			missing: "not known", example: `"80 deg"`, teach: "Barrel above the horizon; 90 deg is straight up."},
 		{table: "event", name: "vehicle_speed", synonyms: []string{"speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: speed,
 			missing: "mount.moving_at counts", example: `"0 km/h ± 0"`, teach: "How fast the vehicle drives in the event."},
@@ -49,10 +53,10 @@ func eventKeys() []key {
 			teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
 
 		{table: "mount", name: "elevation_min", synonyms: []string{"min_elevation", "lowest"}, dimension: unit.Angle, sign: anySign,
-			min: -math.Pi / 2, max: math.Pi / 2, bands: angle,
+			min: -math.Pi / 2, max: math.Pi / 2, past: mostPast, bands: angle,
 			missing: "not known", example: `"75 deg ± 2 deg"`, teach: "The lower stop of the mount."},
 		{table: "mount", name: "elevation_max", synonyms: []string{"max_elevation", "highest"}, dimension: unit.Angle, sign: anySign,
-			min: -math.Pi / 2, max: math.Pi / 2, bands: angle,
+			min: -math.Pi / 2, max: math.Pi / 2, past: mostPast, bands: angle,
 			missing: "not known", example: `"85 deg ± 2 deg"`, teach: "The upper stop of the mount."},
 		{table: "mount", name: "moving_at", synonyms: []string{"speed", "vehicle_speed"}, dimension: unit.Speed, sign: orZero, max: 40,
 			bands: speed, missing: "event.vehicle_speed, else 0; an error on a ride-on", example: `"0 m/s ± 0"`, teach: "The fastest the " +

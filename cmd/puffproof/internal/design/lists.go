@@ -65,6 +65,10 @@ func (s *section) controlList(k *key, e *toml.Entry) {
 	if !s.is(k, e.Value, toml.IsArray, "a list: "+k.example) {
 		return
 	}
+	if n := len(e.Value.Items); n > mostControls {
+		s.r.atMost(mostControls, n, s.dotted(k.name), e.Value.Items[mostControls].Offset)
+		return
+	}
 	for _, item := range e.Value.Items {
 		if item.Kind == toml.IsString && (slices.Contains(objectControls(), item.Text) || gridControl.MatchString(item.Text)) {
 			s.lists[k.name] = append(s.lists[k.name], item.Text)
@@ -78,6 +82,10 @@ func (s *section) controlList(k *key, e *toml.Entry) {
 // curve reads pairs of gauge pressure and flow, in order of rising pressure.
 func (s *section) curve(k *key, e *toml.Entry) {
 	if !s.is(k, e.Value, toml.IsArray, "a list of pairs: "+k.example) {
+		return
+	}
+	if n := len(e.Value.Items); n > mostPoints {
+		s.r.atMost(mostPoints, n, s.dotted(k.name), e.Value.Items[mostPoints].Offset)
 		return
 	}
 	last := -1.0
@@ -105,6 +113,10 @@ func (s *section) curve(k *key, e *toml.Entry) {
 // readingList reads a list of raw readings, each one figure without a tolerance.
 func (s *section) readingList(k *key, e *toml.Entry) {
 	if !s.is(k, e.Value, toml.IsArray, "a list of readings: "+k.example) {
+		return
+	}
+	if n := len(e.Value.Items); n > mostReadings {
+		s.r.atMost(mostReadings, n, s.dotted(k.name), e.Value.Items[mostReadings].Offset)
 		return
 	}
 	var list []float64

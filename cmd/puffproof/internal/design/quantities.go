@@ -138,15 +138,20 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 	}
 	switch {
 	case k.sign == positive && b.Nominal <= 0:
-		p.Message, p.Want = "must be above zero", k.span()
+		p.Message, p.Want, p.Hint = "must be above zero", k.span(), rangeHint(k)
 	case k.sign == orZero && b.Nominal < 0:
 		p.Message, p.Want = "cannot be negative", k.span()
 	case b.Nominal < k.min-slack || b.Nominal > k.max+slack:
 		p.Message, p.Want, p.Hint = "is outside what is possible", k.span(), rangeHint(k)
 	case k.sign == positive && b.Low <= 0:
-		p.Message, p.Want = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides"
+		p.Message, p.Want, p.Hint = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides", rangeHint(k)
 	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
 		p.Message, p.Want = "has a tolerance that reaches below zero", "a low end of zero or more: -N/+N for unequal sides"
+	case !b.Assumed && (b.Low < k.min-k.past-slack || b.High > k.max+k.past+slack):
+		p.Message, p.Want, p.Hint = "has a tolerance that leaves what is possible", k.span()+", tolerance included", rangeHint(k)
+		if k.past > 0 {
+			p.Want = k.span() + ", and a tolerance of at most " + show.Metric.Near(show.Of(k.dimension), k.past) + " beyond"
+		}
 	default:
 		return true
 	}
@@ -170,6 +175,8 @@ func rangeHint(k *key) string {
 		return "your own limit may be stricter than the published one, never looser"
 	case k.name == "cut_out" || k.name == "cut_in":
 		return "the gas model was checked up to 10 bar gauge only"
+	case k.name == "dead_volume":
+		return "the recess of a valve's seat and its fitting always hold some air; none would be filled in no time, and the computing never ends"
 	case k.dimension == unit.Temperature:
 		return "the gas model was checked from 250 K to 340 K (-23 to 67 degC) only"
 	}

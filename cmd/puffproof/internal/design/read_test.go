@@ -209,14 +209,14 @@ func TestChecklistNames(t *testing.T) {
 [checklist."confirm.shots"]
 who = "A. and B."
 date = 2026-05-01
-[checklist.relief.lift]
+[checklist.relief.test]
 who = "A."
 date = "2026-05-02"
 value = "0.74 bar"
 `))
 	require.Equal(t, []finding.Confirmation{
 		{Item: "confirm.shots", Who: "A. and B.", Date: "2026-05-01"},
-		{Item: "relief.lift", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5,
+		{Item: "relief.test", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5,
 			Unit: finding.InPascalGauge}}}}, l.Checklist)
 }
 
@@ -335,4 +335,15 @@ func TestSqueezedBall(t *testing.T) {
 	require.True(t, l.Squeezed())
 	require.Zero(t, l.BarrelAt().LeakArea)
 	require.InEpsilon(t, launcher.Circle(0.041), l.BarrelAt().Area, 1e-12, "the gas acts on the bore")
+}
+
+// An answer to an item that no design has closes nothing: it is a slip, and said so.
+func TestAnItemThatNoDesignHas(t *testing.T) {
+	for id, hint := range map[string]string{"confirm.shot": `did you mean "confirm.shots"?`, "jam": `did you mean "drill.jam"?`,
+		"date-ahead.projectile.made_on": "projectile.made_on, has to be put right", "paint.colour": "belongs in the value of the item"} {
+		_, problems := Read("test.toml", []byte(minimal+"\n[checklist.\""+id+"\"]\nwho = \"A.\"\ndate = 2026-05-01\n"))
+		require.Len(t, problems, 1, id)
+		require.Equal(t, "no design has an item of this id", problems[0].Message)
+		require.Contains(t, problems[0].Hint, hint)
+	}
 }

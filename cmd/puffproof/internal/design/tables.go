@@ -44,8 +44,7 @@ func (r *reader) named(root *toml.Table, family string, most int) []*section {
 		}
 	}
 	if len(entries) > most {
-		r.Fault(entries[most].Offset, Problem{Key: family, Message: fmt.Sprintf("has %d entries", len(entries)), Want: fmt.Sprintf("at most %d",
-			most)})
+		r.atMost(most, len(entries), family, entries[most].Offset)
 	}
 	if len(entries) == 0 {
 		r.Fault(e.Offset, Problem{Key: family, Message: "is empty", Want: "[" + family + ".NAME]"})
@@ -62,7 +61,7 @@ func (r *reader) familyHint(family, name string) string {
 }
 
 // tables reads [name] or each [[name]].
-func (r *reader) tables(root *toml.Table, name string) []*section {
+func (r *reader) tables(root *toml.Table, name string, most int) []*section {
 	e := root.Get(name)
 	if e == nil {
 		return nil
@@ -72,6 +71,9 @@ func (r *reader) tables(root *toml.Table, name string) []*section {
 	}
 	var list []*section
 	if r.isTableList(e.Value) {
+		if n := len(e.Value.Items); n > most {
+			r.atMost(most, n, name, e.Value.Items[most].Table.Offset)
+		}
 		for i, item := range e.Value.Items {
 			list = append(list, r.section(name, fmt.Sprintf("%s[%d]", name, i+1), item.Table, item.Table.Offset, ""))
 		}

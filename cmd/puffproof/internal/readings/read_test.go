@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,6 +24,9 @@ func TestReadings(t *testing.T) {
 			Gauge: 0}, {Run: 1, Time: 2, Gauge: 1e5}}},
 		{"runs by the clock", "time [s],gauge [bar]\n0,1\n5,0\n0,1\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 0, Time: 5,
 			Gauge: 0}, {Run: 1, Time: 0, Gauge: 1e5}}},
+		{"empty cells between tabs, a lone carriage return", "note\ttime [s]\tgauge [bar]\r\t1\t0.5\r", []vent.LogReading{{Time: 1, Gauge: 5e4}}},
+		{"commas for points", "time [s];gauge [kPa]\n0,5;1,250\n", []vent.LogReading{{Time: 0.5, Gauge: 1250}}},
+		{"runs by a line of empty cells", "time [s],gauge [bar]\n0,1\n,\n2,1\n", []vent.LogReading{{Time: 0, Gauge: 1e5}, {Run: 1, Time: 2, Gauge: 1e5}}},
 		{"runs by name", "run,time [s],gauge [bar]\nB,0,1\nA,1,0\nB,2,0\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 1, Time: 1,
 			Gauge: 0}, {Run: 0, Time: 2, Gauge: 0}}},
 	} {
@@ -46,9 +50,21 @@ func TestFaultyReadings(t *testing.T) {
 		{"no unit", "time,gauge [bar]\n0,1\n", "no unit"},
 		{"time in bar", "time [bar],gauge [bar]\n0,1\n", "no unit of time"},
 		{"unknown unit", "time [s],gauge [barz]\n0,1\n", "no unit of pressure"},
-		{"no gauge column", "time [s],temperature [K]\n0,1\n", "time and a gauge column"},
-		{"words", "time [s],gauge [bar]\n0,full\n", "no number"},
-		{"infinite", "time [s],gauge [bar]\n0,Inf\n", "no number"},
+		{"no gauge column", "time [s],note\n0,1\n", "time and a gauge column"},
+		{"a column of something else", "time [s],gauge [bar],temperature [K]\n0,1,2\n", "no such column"},
+		{"a column twice", "time [s],gauge [bar],pressure [psi]\n0,1,2\n", "stands twice"},
+		{"a bracket open", "time [s],gauge [bar\n0,1\n", "write gauge [bar]"},
+		{"a tolerance for a unit", "time [s],gauge [bar ± 5 %]\n0,1\n", "a unit stands alone"},
+		{"extra cells", "time [s],gauge [bar]\n270,0,7\n", "more fields than the header names"},
+		{"a mark between digits", "time [s],gauge [bar]\n1_0,1\n", "is not a number"},
+		{"a hexadecimal", "time [s],gauge [bar]\n0x5p0,1\n", "is not a number"},
+		{"a quote", "time [s],gauge [bar]\n\"1,0.5\n", "quote"},
+		{"a quote inside", "time [s],gauge [bar]\n1\"0,0.5\n", "quote"},
+		{"minutes and seconds", "time [s],gauge [bar]\n1:30,0.5\n", "90 s, not 1:30"},
+		{"points and commas", "time [s];gauge [bar]\n0.5;0,5\n", "write 0.5, not 0,5"},
+		{"commas that may part thousands", "time [s];gauge [kPa]\n0;1,250\n", "write 1250 if thousands are meant"},
+		{"words", "time [s],gauge [bar]\n0,full\n", "is not a number"},
+		{"infinite", "time [s],gauge [bar]\n0,Inf\n", "is not a number"},
 		{"short line", "time [s],gauge [bar]\n0\n", "too few columns"},
 		{"not text", "time [s],gauge [bar]\n\xff\xfe,1\n", "not UTF-8"},
 	} {
@@ -56,7 +72,13 @@ func TestFaultyReadings(t *testing.T) {
 			_, problems := Read("log.csv", []byte(c.text), 101325)
 			require.NotEmpty(t, problems)
 			require.Contains(t, problems[0].String(), c.says)
-			require.Contains(t, problems[0].String(), "log.csv:")
+			for _, p := range problems {
+				require.NotEmpty(t, p.Hint, p.String())
+				require.NotEmpty(t, p.Want, p.String())
+				require.Equal(t, "log.csv", p.File)
+				require.Positive(t, p.Line)
+				require.Positive(t, p.Column)
+			}
 		})
 	}
 }
@@ -107,4 +129,16 @@ func TestAFilledInSheetIsALog(t *testing.T) {
 		[]byte(head+"tank,power lost from armed,0.00,1,2,3,36000\ndose,power lost from armed,0.00,1,2,3,36000\n"), 101325)
 	require.Len(t, problems, 1)
 	require.Contains(t, problems[0].Message, "more than one test")
+}
+
+// Each run costs a fit: so many nobody has read off a gauge.
+func TestRunsAreBounded(t *testing.T) {
+	text := "time [s],gauge [bar]\n" + strings.Repeat("0,1\n1,0\n", mostRuns)
+	log, problems := Read("log.csv", []byte(text), 101325)
+	require.Empty(t, problems)
+	require.Equal(t, mostRuns-1, log.Readings[len(log.Readings)-1].Run)
+	_, problems = Read("log.csv", []byte(text+strings.Repeat("0,1\n", 9)), 101325)
+	require.Len(t, problems, 1)
+	require.Contains(t, problems[0].Message, "more than 50 runs")
+	require.Equal(t, 2*mostRuns+2, problems[0].Line)
 }

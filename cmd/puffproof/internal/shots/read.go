@@ -1,34 +1,25 @@
 package shots
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
-	"io"
-	"math"
+	"fmt"
 	"slices"
-	"strconv"
 	"strings"
-	"unicode/utf8"
 
+	"puffproof/cmd/puffproof/internal/cells"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/measure"
 )
 
-// The most problems listed and lines read; more is a wrong file.
-const (
-	mostProblems = 30
-	mostLines    = 5000
-)
+// mostLines is how many lines are read; more is a wrong file.
+const mostLines = 5000
 
 // reader reads one file.
 type reader struct {
-	name     string
-	ambient  float64 // [Pa absolute], for absolute gauges
-	all      []column
-	head     []headed
-	problems []Problem
-	log      measure.ShotLog
+	*cells.Table
+	ambient float64 // [Pa absolute], for absolute gauges
+	all     []column
+	head    []headed
+	log     measure.ShotLog
 }
 
 // headed is one column of the file.
@@ -40,123 +31,48 @@ type headed struct {
 // Read understands a shots file. ambient [Pa absolute] is taken off absolute
 // pressures. Where there are problems the log is nil.
 func Read(name string, data []byte, ambient float64) (*measure.ShotLog, []Problem) {
-	r := &reader{name: name, ambient: ambient, all: columns()}
+	r := &reader{Table: cells.Read(name, data, mostLines), ambient: ambient, all: columns()}
 	r.log.Name = name
-	data = lineEnds(bytes.TrimPrefix(data, []byte("\ufeff")))
-	if !utf8.Valid(data) {
-		r.problem(1, 1, Problem{Message: "the file is not UTF-8 text", Hint: "save it as CSV UTF-8"})
-		return nil, r.problems
+	r.header()
+	for _, row := range r.Rows {
+		r.line(row)
 	}
-	r.read(data)
-	if len(r.problems) == 0 && len(r.log.Shots)+len(r.log.Bench) == 0 {
-		r.problem(1, 1, Problem{Message: "the file has no shot and no test"})
+	if len(r.Problems) == 0 && len(r.log.Shots)+len(r.log.Bench) == 0 {
+		r.Fault(cells.Cell{Line: 1, Column: 1}, Problem{Message: "the file has no shot and no test",
+			Want: "a first line such as pressure [bar],speed [m/s],chronograph_distance [m], then one line a shot",
+			Hint: "puffproof help calibrate lists the columns"})
 	}
-	if len(r.problems) > 0 {
-		return nil, r.problems
+	if len(r.Problems) > 0 {
+		return nil, r.Problems
 	}
 	return &r.log, nil
 }
 
-// lineEnds turns the line ends of old spreadsheets, a carriage return alone, into
-// line feeds.
-func lineEnds(data []byte) []byte {
-	if bytes.IndexByte(data, '\n') >= 0 {
-		return data
-	}
-	return bytes.ReplaceAll(data, []byte{'\r'}, []byte{'\n'})
-}
-
-func (r *reader) problem(line, col int, p Problem) {
-	p.File, p.Line, p.Column = r.name, line, col
-	if len(r.problems) < mostProblems {
-		r.problems = append(r.problems, p)
-	}
-}
-
-// separator guesses what parts the columns: the first line that is no comment
-// tells.
-func separator(data []byte) rune {
-	for l := range bytes.Lines(data) {
-		if t := bytes.TrimSpace(l); len(t) == 0 || t[0] == '#' {
-			continue
-		}
-		best, most := ',', 0
-		for _, c := range []rune{',', ';', '\t'} {
-			if n := bytes.Count(l, []byte(string(c))); n > most {
-				best, most = c, n
-			}
-		}
-		return best
-	}
-	return ','
-}
-
-func (r *reader) read(data []byte) {
-	c := csv.NewReader(bytes.NewReader(data))
-	c.Comma, c.Comment, c.FieldsPerRecord, c.TrimLeadingSpace = separator(data), '#', -1, true
-	for n := 0; n <= mostLines; n++ {
-		fields, err := c.Read()
-		if errors.Is(err, io.EOF) {
-			return
-		}
-		var bad *csv.ParseError
-		if errors.As(err, &bad) {
-			r.problem(bad.Line, bad.Column, Problem{Message: bad.Err.Error(),
-				Hint: "a text with a comma or a quote in it stands in double quotes, quotes in it are doubled"})
-			return
-		}
-		place := func(i int) (int, int) {
-			if i < len(fields) {
-				return c.FieldPos(i)
-			}
-			line, _ := c.FieldPos(0)
-			return line, 1
-		}
-		switch {
-		case slices.IndexFunc(fields, func(f string) bool { return strings.TrimSpace(f) != "" }) < 0:
-		case r.head == nil:
-			r.header(fields, place)
-		default:
-			r.line(fields, place)
-		}
-		if len(r.problems) >= mostProblems {
-			return
-		}
-	}
-	r.problem(mostLines, 1, Problem{Message: "the file has more than 5000 lines and so is no shots file"})
-}
-
 // header understands the first line.
-func (r *reader) header(fields []string, place func(int) (int, int)) {
-	r.head = make([]headed, len(fields))
+func (r *reader) header() {
 	seen := map[int]bool{}
-	for i, f := range fields {
-		line, col := place(i)
-		h, p := r.headOf(f)
-		if p != nil {
-			r.problem(line, col, *p)
-		} else if h.index >= 0 && seen[h.index] {
-			r.problem(line, col, Problem{Message: "the column stands twice", Found: f})
+	for _, cell := range r.Head {
+		h, p := r.headOf(cell)
+		switch {
+		case p != nil:
+			r.Fault(cell, *p)
+		case seen[h.index]:
+			r.Fault(cell, Problem{Message: "the column stands twice", Found: cell.Text, Want: "each column once",
+				Hint: "keep one of the two; a second reading is a line of its own"})
 		}
 		if h.index >= 0 {
 			seen[h.index] = true
 		}
-		r.head[i] = h
+		r.head = append(r.head, h)
 	}
 }
 
 // headOf understands one header cell, such as "pressure [bar]".
-func (r *reader) headOf(cell string) (headed, *Problem) {
-	name, u := cell, ""
-	for _, pair := range []string{"[]", "()"} {
-		if i := strings.IndexByte(cell, pair[0]); i >= 0 && strings.HasSuffix(strings.TrimSpace(cell), pair[1:]) {
-			name, u = cell[:i], strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(cell[i+1:]), pair[1:]))
-			break
-		}
-	}
-	none := headed{index: -1}
-	if strings.TrimSpace(name) == "" {
-		return none, &Problem{Message: "a column has no name", Found: cell}
+func (r *reader) headOf(at cells.Cell) (headed, *Problem) {
+	none, cell := headed{index: -1}, at.Text
+	name, u, p := cells.Head(at)
+	if p != nil {
+		return none, p
 	}
 	i, ok := find(r.all, name)
 	if !ok {
@@ -166,12 +82,12 @@ func (r *reader) headOf(cell string) (headed, *Problem) {
 	switch c.kind {
 	case text, word:
 		if u != "" {
-			return none, &Problem{Message: c.name + " has no unit", Found: cell, Want: c.example}
+			return none, &Problem{Message: c.name + " has no unit", Found: cell, Want: c.example, Hint: "write " + c.example}
 		}
 		return headed{index: i}, nil
 	case rate:
 		if !slices.Contains([]string{"", "1/s", "fps", "Hz", "/s", "frames/s"}, u) {
-			return none, &Problem{Message: c.name + " is in frames a second", Found: cell, Want: c.example}
+			return none, &Problem{Message: c.name + " is in frames a second", Found: cell, Want: c.example, Hint: "write " + c.example}
 		}
 		return headed{index: i, unit: unit.Unit{Factor: 1}}, nil
 	case count:
@@ -181,7 +97,7 @@ func (r *reader) headOf(cell string) (headed, *Problem) {
 		case "%":
 			return headed{index: i, unit: unit.Unit{Factor: 0.01}}, nil
 		}
-		return none, &Problem{Message: c.name + " is a plain number", Found: cell, Want: c.example}
+		return none, &Problem{Message: c.name + " is a plain number", Found: cell, Want: c.example, Hint: "write " + c.example}
 	}
 	return r.quantityHead(i, cell, u)
 }
@@ -189,28 +105,26 @@ func (r *reader) headOf(cell string) (headed, *Problem) {
 func (r *reader) quantityHead(i int, cell, u string) (headed, *Problem) {
 	c := &r.all[i]
 	if u == "" {
-		return headed{index: -1}, &Problem{Message: c.name + " has no unit in the header", Found: cell, Want: c.example}
+		return headed{index: -1}, &Problem{Message: c.name + " has no unit in the header", Found: cell, Want: c.example,
+			Hint: "write the unit you measured in: " + unit.Accepted(c.dimension)}
 	}
-	// The unit reader of the design files knows the workshop's spellings: it is
-	// given a one in this unit.
-	q, err := unit.Parse("1 "+u, c.dimension)
+	known, err := cells.Unit(u, c.dimension)
 	if err != nil {
 		hint := err.Hint
-		if c.dimension == unit.Speed && strings.EqualFold(u, "fps") {
+		switch {
+		case c.dimension == unit.Speed && strings.EqualFold(u, "fps"):
 			hint = "fps is frames a second in frame_rate; a speed in feet a second is in ft/s"
+		case hint == "":
+			hint = "write " + c.example
 		}
 		return headed{index: -1}, &Problem{Message: "the unit of " + c.name + " is not understood", Found: u, Want: unit.Accepted(c.dimension),
 			Hint: hint}
-	}
-	known, ok := unit.Lookup(u)
-	if !ok {
-		known = unit.Unit{Factor: q.Nominal, Dimension: c.dimension, Reference: q.Reference}
 	}
 	return headed{index: i, unit: known}, nil
 }
 
 func (r *reader) unknownColumn(cell, name string) *Problem {
-	p := &Problem{Message: "no such column", Found: cell}
+	p := &Problem{Message: "no such column", Found: cell, Hint: "what was different at a shot belongs in the column note"}
 	var names []string
 	for i := range r.all {
 		names = append(names, r.all[i].name)
@@ -223,44 +137,45 @@ func (r *reader) unknownColumn(cell, name string) *Problem {
 }
 
 // line understands one line of readings.
-func (r *reader) line(fields []string, place func(int) (int, int)) {
-	first, _ := place(0)
-	if len(fields) > len(r.head) {
-		_, col := place(len(r.head))
-		r.problem(first, col, Problem{Message: "more fields than the header names", Found: fields[len(r.head)],
-			Hint: "a comma inside a number or a note? Numbers take a decimal point; a note with a comma stands in double quotes"})
-		return
-	}
+func (r *reader) line(row cells.Row) {
 	l := &line{}
-	filled := map[string]int{}
-	before := len(r.problems)
-	for i, f := range fields {
-		f = strings.TrimSpace(f)
+	filled := map[string]cells.Cell{}
+	before := len(r.Problems)
+	for i, f := range row.Cells {
 		h := r.head[i]
-		if f == "" || h.index < 0 {
+		if f.Text == "" || h.index < 0 {
 			continue
 		}
-		row, col := place(i)
 		c := &r.all[h.index]
+		if c.kind != text && c.kind != word && cells.Gap(f) {
+			continue
+		}
 		v, t, p := r.value(c, h.unit, f)
 		if p != nil {
-			r.problem(row, col, *p)
+			r.Fault(f, *p)
 			continue
 		}
-		filled[c.name] = i
+		filled[c.name] = f
 		if c.says != nil {
 			c.says(l, t)
 		} else {
 			*c.to(l) = v
 		}
 	}
-	if len(r.problems) == before {
-		r.keep(l, first, filled, place)
+	if len(r.Problems) == before && r.understood() {
+		r.keep(l, row.Cells[0], filled)
 	}
 }
 
+// understood tells that no column of the header was lost: a line that lacks one lacks
+// nothing of its own.
+func (r *reader) understood() bool {
+	return !slices.ContainsFunc(r.head, func(h headed) bool { return h.index < 0 })
+}
+
 // value reads one cell in the unit of its column.
-func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *Problem) {
+func (r *reader) value(c *column, u unit.Unit, at cells.Cell) (float64, string, *Problem) {
+	cell := at.Text
 	switch c.kind {
 	case text:
 		return 0, cell, nil
@@ -272,12 +187,13 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 				return 0, known, nil
 			}
 		}
-		return 0, "", &Problem{Message: c.name + " is one word", Found: cell, Want: strings.Join(c.words, " or ")}
+		return 0, "", &Problem{Message: c.name + " is one word", Found: cell, Want: strings.Join(c.words, " or "),
+			Hint: "anything else belongs in the column note"}
 	}
-	n, err := strconv.ParseFloat(cell, 64)
-	// Go's own spellings, 5_1 and 0x5, are typing errors here.
-	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) || strings.ContainsAny(cell, "_xXpP") {
-		return 0, "", r.notANumber(c, cell)
+	n, p := r.Number(at, c.example)
+	if p != nil {
+		p.Message = c.name + " " + p.Message
+		return 0, "", p
 	}
 	v := u.ToSI(n)
 	if c.dimension == unit.Pressure && c.kind == quantity && u.Reference == unit.Absolute {
@@ -285,9 +201,10 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 	}
 	switch {
 	case v < 0:
-		return 0, "", &Problem{Message: c.name + " is below zero", Found: cell}
+		return 0, "", &Problem{Message: c.name + " is below zero", Found: cell, Want: "a figure above zero",
+			Hint: "is it counted from the other side, or is the sign a slip?"}
 	case v == 0 && !c.zero:
-		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Hint: "leave the field empty where it was not measured"}
+		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Want: "a figure above zero", Hint: "leave the field empty where it was not measured"}
 	case v == 0 || v >= c.smallest() && v <= c.most:
 		return v, "", nil
 	}
@@ -295,26 +212,20 @@ func (r *reader) value(c *column, u unit.Unit, cell string) (float64, string, *P
 	if v > c.most {
 		size = "larger"
 	}
-	return 0, "", &Problem{Message: c.name + " is " + size + " than can be meant", Found: cell,
+	return 0, "", &Problem{Message: c.name + " is " + size + " than can be meant", Found: cell, Want: r.meant(c, u),
 		Hint: "is the unit in the header right? It says " + u.Name}
 }
 
-func (r *reader) notANumber(c *column, cell string) *Problem {
-	p := &Problem{Message: c.name + " is not a number", Found: cell, Want: "digits with at most one decimal point, such as 0.45"}
-	q, err := unit.Parse(cell, unit.Dimensionless)
-	switch {
-	case err != nil && err.Kind == unit.CommaNumber:
-		p.Hint = err.Hint
-	case err != nil && strings.ContainsAny(cell, "0123456789"):
-		p.Hint = "the unit stands in the header only: " + c.example
-	case err == nil && q.Stated:
-		p.Hint = "a measured value stands without its tolerance"
-	}
-	return p
+// meant gives the range of a column in the unit of the file.
+func (r *reader) meant(c *column, u unit.Unit) string {
+	low, high := u.FromSI(c.smallest()), u.FromSI(c.most)
+	return fmt.Sprintf("%.3g to %.3g %s", low, high, u.Name)
 }
 
 // keep finds out what a line is and keeps it.
-func (r *reader) keep(l *line, row int, filled map[string]int, place func(int) (int, int)) {
+func (r *reader) keep(l *line, first cells.Cell, filled map[string]cells.Cell) {
+	first.Column = 1
+	row := first.Line
 	var is []reading
 	for _, one := range readings() {
 		if _, ok := filled[one.signature]; ok {
@@ -323,22 +234,22 @@ func (r *reader) keep(l *line, row int, filled map[string]int, place func(int) (
 	}
 	switch {
 	case len(is) == 0 && l.shot.Misfire:
-		r.need(row, "a misfire", []string{"pressure"}, filled)
+		r.need(first, "a misfire", []string{"pressure"}, filled)
 	case len(is) == 0:
 		var names []string
 		for _, one := range readings() {
 			names = append(names, one.signature)
 		}
-		r.problem(row, 1, Problem{Message: "the line has no reading", Want: "a value in one of " + strings.Join(names, ", "),
+		r.Fault(first, Problem{Message: "the line has no reading", Want: "a value in one of " + strings.Join(names, ", "),
 			Hint: "a shot that did not come out: misfire yes"})
 		return
 	case len(is) > 1:
-		_, col := place(filled[is[1].signature])
-		r.problem(row, col, Problem{Message: "the line has two readings, " + is[0].signature + " and " + is[1].signature,
+		r.Fault(filled[is[1].signature], Problem{Message: "the line has two readings, " + is[0].signature + " and " + is[1].signature,
+			Want: "one reading a line",
 			Hint: "one line for each way to measure"})
 		return
 	default:
-		r.need(row, "a line with "+is[0].signature, is[0].needs, filled)
+		r.need(first, "a line with "+is[0].signature, is[0].needs, filled)
 	}
 	if len(is) == 1 && is[0].isBench {
 		l.bench.Line, l.bench.Kind, l.bench.Gauge = row, is[0].bench, l.shot.Gauge
@@ -353,13 +264,14 @@ func (r *reader) keep(l *line, row int, filled map[string]int, place func(int) (
 }
 
 // need reports the columns that a reading cannot do without.
-func (r *reader) need(row int, what string, names []string, filled map[string]int) {
+func (r *reader) need(at cells.Cell, what string, names []string, filled map[string]cells.Cell) {
 	for _, n := range names {
 		if _, ok := filled[n]; ok {
 			continue
 		}
 		i, _ := find(r.all, n)
-		r.problem(row, 1, Problem{Message: what + " needs " + n, Want: r.all[i].example + ", " + r.all[i].teach})
+		r.Fault(at, Problem{Message: what + " needs " + n, Want: r.all[i].example + ", " + r.all[i].teach,
+			Hint: "fill the column " + n + " on this line"})
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/cells"
 	"puffproof/limits/measure"
 )
 
@@ -75,7 +76,11 @@ func TestSpreadsheets(t *testing.T) {
 		require.Empty(t, problems)
 		assert.InEpsilon(t, 0.4e5, log.Shots[0].Gauge, 1e-12)
 	}
-	log, problems := read("pressure [bara],speed [m/s],chronograph_distance [m]\n1.41325,5,0.3\n")
+	// A tab is a blank too, and an empty cell between two is one all the same.
+	log, problems := read("pressure [bar]\tnote\tspeed [m/s]\tchronograph_distance [m]\n0.4\t\t5\t0.3\n")
+	require.Empty(t, problems)
+	assert.Equal(t, 5.0, log.Shots[0].Speed)
+	log, problems = read("pressure [bara],speed [m/s],chronograph_distance [m]\n1.41325,5,0.3\n")
 	require.Empty(t, problems)
 	assert.InDelta(t, 0.4e5, log.Shots[0].Gauge, 1e-6)
 }
@@ -98,6 +103,13 @@ func TestFaultsNameTheirPlace(t *testing.T) {
 		{"wrong word", "pressure [bar],speed [m/s],chronograph_distance [m],misfire\n0.4,5,0.3,maybe\n", "s.csv:2:11", "yes"},
 		{"absurd", "pressure [bar],speed [m/s],chronograph_distance [m]\n0.4,5000,0.3\n", "s.csv:2:5", "larger than"},
 		{"open quote", "pressure [bar],note\n0.4,\"x\n", "s.csv:", "quote"},
+		{"a unit for a word", "pressure [bar],misfire [s]\n0.4,yes\n", "s.csv:1:16", "has no unit"},
+		{"a rate in bar", "pressure [bar],frame_rate [bar]\n0.4,30\n", "s.csv:1:16", "frames a second"},
+		{"a count in bar", "pressure [bar],frames [bar]\n0.4,30\n", "s.csv:1:16", "plain number"},
+		{"no name", "pressure [bar],[m/s]\n0.4,30\n", "s.csv:1:16", "no name"},
+		{"open bracket", "pressure [bar,speed [m/s]\n0.4,30\n", "s.csv:1:1", "write pressure [bar]"},
+		{"a tolerance for a unit", "pressure [bar ± 5 %],speed [m/s]\n0.4,30\n", "s.csv:1:1", "a unit stands alone"},
+		{"too many lines", "pressure [bar]\n" + strings.Repeat("0.4\n", mostLines), "s.csv:5001:1", "more than 5000 lines"},
 		{"empty", "", "s.csv:1:1", "no shot"},
 		{"header only", "pressure [bar]\n", "s.csv:1:1", "no shot"},
 		{"not text", "\xff\xfe", "s.csv:1:1", "UTF-8"},
@@ -108,6 +120,8 @@ func TestFaultsNameTheirPlace(t *testing.T) {
 		all := ""
 		for _, p := range problems {
 			all += p.String() + "\n"
+			assert.NotEmpty(t, p.Want, p.String())
+			assert.NotEmpty(t, p.Hint, p.String())
 		}
 		assert.Contains(t, all, c.place, c.name)
 		assert.Contains(t, all, c.says, c.name)
@@ -119,7 +133,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	_, problems := read("pressure [bar],speed [m/s],chronograph_distance [m]\nx,5,0.3\n0.4,y,0.3\n0.4,5,z\n")
 	assert.Len(t, problems, 3)
 	_, problems = read("pressure [bar]\n" + strings.Repeat("x\n", 500))
-	assert.Len(t, problems, mostProblems)
+	assert.Len(t, problems, cells.MostProblems)
 }
 
 // Every column is found by its example header and takes its own unit.
@@ -129,7 +143,7 @@ func TestColumnTable(t *testing.T) {
 		require.False(t, seen[c.name], c.name)
 		seen[c.name] = true
 		r := &reader{all: columns()}
-		h, p := r.headOf(c.example)
+		h, p := r.headOf(cells.Cell{Text: c.example})
 		require.Nil(t, p, c.name)
 		assert.Equal(t, c.name, r.all[h.index].name)
 	}

@@ -40,6 +40,11 @@ func (f *File) text(data []byte) bool {
 		f.Fault(bad, p)
 		return false
 	}
+	if cr := bytes.IndexByte(f.data, '\r'); cr >= 0 && len(f.lines) == 1 && cr < len(f.data)-1 {
+		f.Fault(cr, problem.Problem{Message: "the lines end in a carriage return alone, so that the file is one line", // TOML 1.0.0, "Spec"
+			Want: "lines that end in LF or CR LF", Hint: "save the file again with the line ends of Unix or Windows"})
+		return false
+	}
 	if len(bytes.TrimSpace(f.data)) == 0 {
 		f.Fault(0, problem.Problem{Message: "the file is empty", Hint: "puffproof init writes a file to start from"})
 		return false

@@ -1,0 +1,24 @@
+package design
+
+import "fmt"
+
+// The most of each kind that a design may have. A launcher has far fewer; what is
+// accepted is computed in bounded time: each part adds faults, and each fault a search.
+const (
+	mostVolumes  = 12
+	mostPaths    = 24
+	mostGauges   = 12
+	mostObjects  = 20
+	mostPoints   = 50  // of a delivery curve
+	mostControls = 10  // of what gets into the barrel
+	mostReadings = 100 // of one bench test
+)
+
+// atMost refuses more than so many entries; offset is the place of the first that is too
+// much.
+func (r *reader) atMost(most, n int, key string, offset int) {
+	if n > most {
+		r.Fault(offset, Problem{Key: key, Message: fmt.Sprintf("has %d entries", n), Want: fmt.Sprintf("at most %d", most),
+			Hint: "each one takes its time to compute; is the file made by a program, or are these several launchers?"})
+	}
+}

@@ -1,0 +1,150 @@
+package design
+
+import (
+	"fmt"
+	"math"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// contradictions finds keys that say what another key says to be impossible: one of the
+// two is a slip, and whichever is believed, the other one is read wrongly.
+func (r *reader) contradictions(l *launcher.Launcher) {
+	r.elevationOutsideStops(l)
+	r.madeAfterRetired(l)
+	r.gaugesTooSmall(l)
+	r.emptyAboveWorking(l)
+	r.flatVessels(l)
+	for i := range l.Paths {
+		r.pathAgainstItself(&l.Paths[i])
+	}
+	if a, w := l.Barrel.MuzzleAdmits, l.Barrel.TubeInnerDiameter; a.Set && w.Set && a.Nominal > w.High {
+		r.at("barrel.muzzle_admits", "is larger than the tube's inside", mm(a.Nominal), "at most "+mm(w.High))
+	}
+}
+
+func degrees(rad float64) string { return show.Metric.Near(show.Angle, rad) }
+
+// elevationOutsideStops holds the elevation of the event to the stops of the mount. What
+// its tolerance reaches a little beyond them the stops cut off.
+func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
+	if l.Event == nil || !l.Event.Elevation.Set {
+		return
+	}
+	e, low, high := l.Event.Elevation, math.Inf(-1), math.Inf(1)
+	if l.Mount.ElevationMin.Set {
+		low = l.Mount.ElevationMin.Low
+	}
+	if l.Mount.ElevationMax.Set {
+		high = l.Mount.ElevationMax.High
+	}
+	if low > high {
+		return // a fault of its own
+	}
+	const hair = 1e-9 // [rad], of rounding
+	want, found := "an elevation between "+degrees(low)+" and "+degrees(high), degrees(e.Nominal)
+	switch {
+	case math.IsInf(low, 0):
+		want = "at most " + degrees(high)
+	case math.IsInf(high, 0):
+		want = "at least " + degrees(low)
+	}
+	switch {
+	case e.Nominal < low-hair || e.Nominal > high+hair:
+	case e.Low < low-mostPast-hair || e.High > high+mostPast+hair:
+		found = degrees(e.Low) + " to " + degrees(e.High)
+	default:
+		return
+	}
+	r.at("event.elevation", "lies outside of the stops of the mount", found, want, "the barrel cannot point there, or the stops are not where [mount] says")
+}
+
+// madeAfterRetired finds parts that were made after the day on which they go.
+func (r *reader) madeAfterRetired(l *launcher.Launcher) {
+	check := func(table, made, retire string) {
+		if made != "" && retire != "" && made > retire { // ISO dates
+			r.at(table+".retire_by", "is before made_on", retire, "a day after "+made)
+		}
+	}
+	for _, v := range l.Volumes {
+		check("volumes."+v.Name, v.MadeOn, v.RetireBy)
+	}
+	check("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy)
+	check("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy)
+}
+
+// gaugesTooSmall finds gauges whose dial cannot be as it is stated, or cannot show the
+// pressure that the switch on the same volume is set to.
+func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
+	for i, g := range l.Gauges {
+		table := "gauge"
+		if _, single := r.positions["gauge.on"]; !single {
+			table = fmt.Sprintf("gauge[%d]", i+1)
+		}
+		if !g.Range.Set {
+			continue
+		}
+		if g.Graduation.Set && g.Graduation.Nominal > g.Range.Nominal {
+			r.at(table+".graduation", "is more than the whole range", bar(g.Graduation.Nominal), "less than "+bar(g.Range.Nominal))
+		}
+		if g.Error.Set && g.Error.Nominal > g.Range.Nominal {
+			r.at(table+".error", "is more than the whole range", bar(g.Error.Nominal), "less than "+bar(g.Range.Nominal))
+		}
+		if s := l.Switch; s != nil && s.Senses == g.On && s.CutOut.Set && s.CutOut.Nominal > g.Range.Nominal {
+			r.at(table+".range", "ends below pressure_switch.cut_out", bar(g.Range.Nominal), "at least "+bar(s.CutOut.Nominal),
+				"no needle shows a pressure beyond its dial; psi read as bar?")
+		}
+	}
+}
+
+// emptyAboveWorking refuses a target of venting that the launcher never gets above: it
+// would count as empty while it is charged.
+func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
+	if l.Venting == nil || !l.Venting.Target.Set || l.Venting.Target.Assumed {
+		return
+	}
+	target := l.Venting.Target.Nominal
+	switch {
+	case l.Switch != nil && l.Switch.CutOut.Set:
+		if target >= l.Switch.CutOut.Nominal {
+			r.at("venting.target", "is not below pressure_switch.cut_out", bar(target), "far below "+bar(l.Switch.CutOut.Nominal),
+				"a charged launcher would count as empty")
+		}
+	case l.Supply != nil && l.Supply.DeadHead.Set && target >= l.Supply.DeadHead.Nominal:
+		r.at("venting.target", "is not below supply.dead_head", bar(target), "far below "+bar(l.Supply.DeadHead.Nominal),
+			"a charged launcher would count as empty")
+	}
+}
+
+// flattest is how many times wider than high a vessel may be: none is a plate.
+const flattest = 50
+
+// flatVessels refuses an inner diameter that makes a plate of its vessel: the walls would
+// warm the gas as no vessel does.
+func (r *reader) flatVessels(l *launcher.Launcher) {
+	for _, v := range l.Volumes {
+		d := v.InnerDiameter
+		if !d.Set || d.Assumed && d.Line == 0 || !v.Volume.Set {
+			continue
+		}
+		if height := v.Volume.Nominal / (math.Pi / 4 * d.Nominal * d.Nominal); height < d.Nominal/flattest {
+			r.at("volumes."+v.Name+".inner_diameter", "leaves the volume less high than a fiftieth of it", mm(d.Nominal),
+				"at most "+mm(math.Cbrt(flattest*4/math.Pi*v.Volume.Nominal)), "is it the length, or the volume in another unit?")
+		}
+	}
+}
+
+// pathAgainstItself finds figures of one part that exclude each other.
+func (r *reader) pathAgainstItself(p *launcher.PathSpec) {
+	key := "paths." + p.Name
+	if least, full := p.MinDifferential, p.FullAt; least.Set && full.Set && !full.Assumed && !least.Assumed && full.Nominal < least.Nominal {
+		r.at(key+".full_differential", "is below min_differential", bar(full.Nominal), "at least "+bar(least.Nominal),
+			"it opens at all from min_differential on, and fully from full_differential on")
+	}
+	if droop, set := p.Droop, p.SetPressure; p.Kind == pneumatics.Regulator && droop.Set && set.Set && droop.Nominal >= set.Nominal {
+		r.at(key+".droop", "is not below set_pressure", bar(droop.Nominal), "less than "+bar(set.Nominal),
+			"it is how far the outlet falls below the set pressure")
+	}
+}

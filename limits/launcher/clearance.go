@@ -1,0 +1,20 @@
+package launcher
+
+import "puffproof/pneumatics"
+
+// OtherClearance gives the clearance that the design states and the one that its two
+// diameters leave [m], and tells whether they have no value in common: then one of the
+// three figures contradicts the other two. A projectile that is squeezed has none.
+func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
+	stated = l.Projectile.Clearance
+	outer, inner := l.Barrel.Bore, l.Projectile.Diameter
+	if l.Barrel.Fit == pneumatics.OverTube {
+		outer, inner = l.Projectile.InsideDiameter, l.Barrel.TubeOuterDiameter
+	}
+	if !stated.Set || !outer.Set || !inner.Set || l.Squeezed() {
+		return stated, left, false
+	}
+	left = Band{Set: true, Low: max(outer.Low-inner.High, 0), High: max(outer.High-inner.Low, 0)}
+	const hair = 1e-9 // [m], of rounding
+	return stated, left, stated.Low > left.High+hair || stated.High < left.Low-hair
+}
