@@ -116,7 +116,7 @@ func (l *Launcher) StrongSupplyWeakRelief() *pneumatics.Circuit {
 	w.Ambient.Pressure.Nominal = w.Ambient.Pressure.High
 	// Cold free air is heavier; the flow of a relief valve rises only with its root.
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	w.Supply.strongest()
+	w.Supply.Strongest()
 	for i := range w.Paths {
 		p := &w.Paths[i]
 		if p.Kind != pneumatics.Relief {
@@ -177,8 +177,8 @@ func (s *SupplySpec) CurveShare() float64 {
 	return UnstatedCurve
 }
 
-// strongest moves a supply to the strong end of its bands, its curve along.
-func (s *SupplySpec) strongest() {
+// Strongest moves a supply to the strong end of its bands, its curve along.
+func (s *SupplySpec) Strongest() {
 	s.share = Exact("", s.CurveShare())
 	if s.DeadHead.Nominal > 0 {
 		s.stretch = Exact("", s.DeadHead.High/s.DeadHead.Nominal)
@@ -336,7 +336,9 @@ func (l *Launcher) behindFailed(n pneumatics.Node, normal []float64) (gauge floa
 func (l *Launcher) wideOpen() *pneumatics.Circuit {
 	w := l.Clone()
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	w.Supply.strongest()
+	if w.Supply != nil {
+		w.Supply.Strongest()
+	}
 	for i := range w.Paths {
 		wideFlow(&w.Paths[i])
 	}

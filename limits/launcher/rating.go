@@ -37,6 +37,8 @@ func (l *Launcher) Parts() []Part {
 	if l.Rushes() {
 		top *= Rush
 		why = why.Say(", twice: the air of a hose rushes into it, and its wave is thrown back")
+	} else if wave := l.BaseWave(top); wave > top {
+		top, why = wave, why.Say(", with the wave of a valve that opens at once")
 	}
 	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, top, why})
 }

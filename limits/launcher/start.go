@@ -211,7 +211,7 @@ func (l *Launcher) HighStart(at float64) []float64 {
 		p.CrackingPressure.Nominal = p.CrackingPressure.High
 	}
 	if s := w.Supply; s != nil {
-		s.strongest()
+		s.Strongest()
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

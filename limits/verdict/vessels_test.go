@@ -92,7 +92,8 @@ func TestVesselMaterial(t *testing.T) {
 // barrel.blocked: a tight ball and a fast valve compress the air ahead far above
 // the tank. Upper bound without valve data: p_t (1 - 1/r) = pa (r^0.4 - 1)/0.4,
 // p = pa r^1.4; 0.95 bar gauge gives 3.06 bar gauge. Source: that closed form, worked
-// in testdata/reference/plugged.csv.
+// in testdata/reference/plugged.csv. The wave of the valve, which has the whole bore, counts beside it: at
+// most what is thrown back above 0.95 bar, up to 2.1 times that (launcher.BaseWave).
 func TestBarrelBlocked(t *testing.T) {
 	blocked := func(changes ...func(*launcher.Launcher)) finding.Verdict {
 		l := sample.Plain(append([]func(*launcher.Launcher){func(l *launcher.Launcher) {
@@ -111,7 +112,8 @@ func TestBarrelBlocked(t *testing.T) {
 	v := blocked(fast)
 	assert.Equal(t, finding.OnCircuit, v.Basis)
 	assert.Greater(t, *v.Value, 2.4*sample.Bars, "several times the tank's pressure")
-	assert.Less(t, *v.Value, 3.10*sample.Bars, "the bound, with the two masses of gas moving")
+	assert.Less(t, *v.Value, (3.10+1.1*0.95)*sample.Bars, "the bound, with the two masses of gas moving")
+	assert.Contains(t, v.Why.String(), "its wave is thrown back")
 	assert.Equal(t, finding.Pass, v.Status)
 	assert.Contains(t, v.Why.String(), "compresses the air ahead")
 	assert.Equal(t, finding.Fail, blocked(fast, func(l *launcher.Launcher) {
