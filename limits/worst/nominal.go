@@ -73,15 +73,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 }
 
 // NominalStart is the sensed pressure of a nominal shot [Pa gauge].
-func NominalStart(l *launcher.Launcher) float64 {
-	if l.Switch != nil {
-		return l.Switch.CutOut.Nominal
-	}
-	if l.Supply != nil {
-		return l.Supply.DeadHead.Nominal
-	}
-	return 0
-}
+func NominalStart(l *launcher.Launcher) float64 { return l.Working().Nominal }
 
 // NominalScenario is circuit and scenario of the shot with nominal values from a gauge
 // pressure [Pa] of the sensed volume.
