@@ -85,6 +85,20 @@ func (l *Launcher) SupplyFires() bool {
 	return l.Supply != nil && (!l.Supply.RunsInStated || l.Supply.RunsIn.Has(pneumatics.Firing))
 }
 
+// SupplyPushes tells whether the expected shot counts what the supply delivers meanwhile: it has an open way into the
+// barrel then, and runs because the design says so (runs_in) or because no switch has just stopped it, as an inflator or
+// a blower does. A person does not pump and fire at once. Where it may run all the same, the worst case counts it.
+func (l *Launcher) SupplyPushes() bool {
+	switch s := l.Supply; {
+	case !l.SupplyFires() || s.Kind == HandPump || !ReachOf(l).Supply:
+		return false
+	case s.RunsInStated:
+		return true
+	}
+	by := l.Working().By
+	return by == StopDeadHead || by == StopRelief
+}
+
 // StatesBefore lists the states a shot may start from as far as they differ:
 // armed always; charging where a valve that is shut while armed is still open.
 func (l *Launcher) StatesBefore() []pneumatics.State {

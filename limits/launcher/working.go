@@ -49,6 +49,9 @@ func (l *Launcher) Working() Working {
 		lower(l.timerWorks())
 	}
 	lower(l.markWorks())
+	if s := l.Supply; s.RunsInStated && s.RunsIn&pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed) == 0 {
+		out.Low, out.Nominal = 0, 0 // it blows only when it fires: nothing is expected to be filled before
+	}
 	return out
 }
 

@@ -22,8 +22,12 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	p, volume := mixedIntoLung(a.Launcher, a.Launcher.HighStart(high), lung.Value)
-	v.Judge(p, limit.Value)
+	blown := blownInto(a.Launcher, p, volume+lung.Value)
+	v.Judge(blown, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
+	if blown > p {
+		v.Why = v.Why.Say(", and what the supply blows in within %s", finding.Second(letsGo))
+	}
 	if v.Status != finding.Fail {
 		return
 	}
@@ -34,6 +38,22 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
+}
+
+// letsGo is how long lips stay sealed on a muzzle that blows [s] (own rule of this project).
+const letsGo = 1.0
+
+// blownInto is what a gauge pressure [Pa] in so much space [m3] rises to while lips stay sealed, where the supply has an
+// open way into the barrel as it is fired; at most its dead head.
+func blownInto(l *launcher.Launcher, gauge, space float64) float64 {
+	if !launcher.ReachOf(l).Supply {
+		return gauge
+	}
+	rises := gauge + l.Ambient.Pressure.High*l.Supply.MostFreeAir()*letsGo/space
+	if d := l.Supply.DeadHead; d.Set {
+		rises = min(rises, d.High)
+	}
+	return max(gauge, rises)
 }
 
 // mixedIntoLung is the highest gauge pressure [Pa] that the air of all volumes which feed

@@ -49,7 +49,8 @@ func supplyKeys() []key {
 			example: `[["0 bar", "12 L/min"], ["2 bar", "6 L/min"]]`,
 			teach:   "Points of its delivery: gauge pressure and free air, rising pressure."},
 		{table: "supply", name: "runs_in", synonyms: []string{"on_in", "runs_when"}, kind: states, missing: `["charging", "armed", "firing"]`,
-			example: `["charging", "armed"]`, teach: "The states in which the switch may start it. It never runs in off or without power."},
+			example: `["charging", "armed"]`, teach: "The states in which it may run. It never runs in off or without power. An inflator or " +
+				"blower that drives the projectile itself: [\"firing\"]; the expected shot then counts what it blows."},
 	}, switchKeys()...)
 }
 
