@@ -256,6 +256,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 	if h == nil {
 		return
 	}
+	c.unread(heldAgainst, &h.RatedPressure)
 	if h.Shared {
 		c.unread("a quantity of the other way of the same body; here it only lets air out", &h.Bore, &h.Length, &h.Conductance)
 		return

@@ -121,10 +121,12 @@ const (
 
 // HoseSpec is a hose in series with a path, or the path itself.
 type HoseSpec struct {
-	Bore        Band // [m]
-	Length      Band // [m]
-	Conductance Band // relative band on the hose's conductance, nominal 1 [-]
-	Side        HoseSide
+	Bore          Band // [m]
+	Length        Band // [m]
+	Conductance   Band // relative band on the hose's conductance, nominal 1 [-]
+	Side          HoseSide
+	RatedPressure Band // [Pa gauge]
+	Material      string
 	// Shared: another way of the same body passes this hose too and counts its air.
 	Shared bool
 }

@@ -81,7 +81,7 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 // softPlastics are words for plastics, PVC apart, that lose much of their strength below
 // 70 degC.
 var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
-	"polystyrene", "pla", "petg", "pet", "printed", "plastic"}
+	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide"}
 
 // pipePlastics are words for pipe, and for other things from the kitchen, that
 // never hold compressed gas here, whatever is printed on them.

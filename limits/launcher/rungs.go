@@ -127,8 +127,8 @@ type Rung struct {
 	Limit            Answer       // Yes: nothing may reach it
 }
 
-// LowestRating is the lowest rating of the supplied volumes and of the barrel
-// [Pa gauge]; +Inf where none is stated.
+// LowestRating is the lowest rating of the supplied volumes, of the barrel and of the
+// hoses [Pa gauge]; +Inf where none is stated.
 func (l *Launcher) LowestRating() float64 {
 	lowest := math.Inf(1)
 	joined := l.JoinedTo(l.Node(l.Sensed()))
@@ -137,6 +137,11 @@ func (l *Launcher) LowestRating() float64 {
 			limit, _ := l.Rating(p)
 			lowest = min(lowest, limit)
 		}
+	}
+	hoses, _ := l.HoseParts()
+	for _, p := range hoses {
+		limit, _ := l.Rating(p)
+		lowest = min(lowest, limit)
 	}
 	return lowest
 }

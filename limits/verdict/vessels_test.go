@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // vessel.rating: highest pressure, normal or at a single fault, against the
@@ -133,6 +134,25 @@ func TestTheMostUsedPartDecides(t *testing.T) {
 	}), finding.VesselRating)
 	assert.Equal(t, 5*sample.Bars, *v.Limit)
 	assert.Contains(t, v.Why.String(), "volumes.tank")
+}
+
+// A hose whose rating is stated decides as a vessel does; of one without, the verdict says so and is neither better
+// nor worse than before.
+func TestAHoseDecidesWhereItsRatingIsStated(t *testing.T) {
+	verdict := func(rated launcher.Band) finding.Verdict {
+		return asked(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere", Kind: pneumatics.HandValve,
+				Flow: sample.Orifice(2e-3, 0.75), Hose: &launcher.HoseSpec{Bore: launcher.Exact("", 6e-3), Length: launcher.Exact("", 1),
+					RatedPressure: rated}})
+		}), finding.VesselRating)
+	}
+	v := verdict(launcher.Band{})
+	assert.Equal(t, finding.Pass, v.Status)
+	assert.Contains(t, v.Caveat.String(), "paths.dump.hose")
+	assert.Equal(t, finding.Pass, verdict(launcher.Exact("", 4*sample.Bars)).Status)
+	v = verdict(launcher.Exact("", 3.9*sample.Bars))
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Contains(t, v.Why.String(), "paths.dump.hose")
 }
 
 // A part without any strength left is used without bound, also where nothing is in it.

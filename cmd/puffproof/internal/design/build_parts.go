@@ -118,7 +118,8 @@ func (s *section) hose(p *launcher.PathSpec) {
 		return
 	}
 	h := s.r.section("paths.*.hose", s.path+".hose", e.Value.Table, e.Value.Offset, "")
-	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
+	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"), RatedPressure: h.band("rated_pressure"),
+		Material:    h.texts["material"],
 		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, finding.Words("the hose formula holds to ± 10 % (from memory)"))}
 	if h.texts["side"] == "after" {
 		p.Hose.Side = launcher.HoseAfter
