@@ -129,14 +129,14 @@ func (e *engine) settleBalances(t float64, y []float64) {
 }
 
 // dropSeated takes away from what is connected what is behind diaphragms that are seated
-// and stay so.
+// and stay so, whatever the walls, a leak or a hand that frees the projectile do.
 func (e *engine) dropSeated(t float64, y []float64) {
 	if len(e.balances) == 0 || e.mode != held && e.mode != moving || e.nextKnot(t) < math.Inf(1) {
 		return
 	}
 	d := e.scratch(len(y))
 	e.Derivatives(t, y, d)
-	if !e.staysSeated(t, y, d) {
+	if !e.staysSeated(t, y, d) || e.mayLift(t) {
 		return
 	}
 	copy(e.connected, e.joinedNow(t))
@@ -188,6 +188,33 @@ func (e *engine) staysSeated(t float64, y, d []float64) bool {
 		}
 	}
 	return true
+}
+
+// mayLift tells that a seated diaphragm may still lift while its projectile is stuck, or as a hand frees it:
+// the walls warm the gas before it, a leak over the seat brings the outlet up to what the
+// projectile holds, and the freed projectile lets the outlet down to the ambient pressure, with the back of a
+// diaphragm that vents there. The force is linear in the outlet's pressure: its ends decide.
+func (e *engine) mayLift(t float64) bool {
+	for _, i := range e.balances {
+		a := e.active(i)
+		if a == nil || e.lifted[i] {
+			continue
+		}
+		from := e.p[a.from]
+		if a.from < len(e.temp) {
+			from *= max(1, e.tw/e.temp[a.from])
+		}
+		for _, to := range [...]float64{e.pa, max(e.p[a.to], min(from, e.holding()))} {
+			pilot := e.p[a.pilot]
+			if a.pilot == a.to {
+				pilot = to
+			}
+			if shut, _ := a.src.forces(a.at(t), from, to, pilot); shut > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // aimBalances asks for the moments at which a shut diaphragm lifts and a lifted one comes

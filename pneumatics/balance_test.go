@@ -223,3 +223,28 @@ func TestHeldByItsInlet(t *testing.T) {
 	sc.Until = 600
 	assert.Equal(t, Left, new(Sim).Run(c, sc, Options{}).Outcome)
 }
+
+// TestASeatedDiaphragmHoldsOnlyWhatStaysShut: behind a stuck projectile the air before a seated diaphragm
+// counts where anything may still lift it: the walls that warm cold air, a leak over the seat that fills
+// the outlet as far as the projectile holds, a hand that lets down the outlet into which its pilot
+// vents; else not. By the balance of forces against the spring's 0.12 bar: 0.6 x 0.19 stays shut, with a
+// leak 0.6 x 0.19 + 0.4 x 0.19 does not; 0.6 (0.25 - 0.11) stays shut, freed 0.6 x 0.25 does not.
+func TestASeatedDiaphragmHoldsOnlyWhatStaysShut(t *testing.T) {
+	freed := func(gauge, temperature, behind, holds float64, pilot Node) float64 {
+		c := balancedVessel(0)
+		c.Volumes[0].Volume = 1e-3
+		c.Paths[0].To, c.Paths[0].OpenIn, c.Paths[0].Balance.Pilot = BarrelNode, SetOf(Firing), pilot
+		c.Barrel = Barrel{Present: true, Area: 1e-3, ExitArea: 1e-3, DeadVolume: 4e-5, Travel: 0.1, Mass: 5e-3, Breakaway: holds, JetFactor: 1}
+		sc := &Scenario{From: Firing, To: Firing, Volumes: []Condition{{standardAtmosphere + gauge, temperature}},
+			Barrel: Condition{standardAtmosphere + behind, roomTemperature}, Until: 5}
+		r := new(Sim).Run(c, sc, Options{})
+		require.Equal(t, Stalled, r.Outcome)
+		return r.Freed
+	}
+	assert.Zero(t, freed(0.19e5, roomTemperature, 0, 0.1, Atmosphere))
+	assert.Greater(t, freed(0.19e5, 250, 0, 0.1, Atmosphere), 1.0, "warmed")
+	assert.Greater(t, freed(0.19e5, roomTemperature, 0, 50, Atmosphere), 1.0, "a leak")
+	barrelOnly := freed(0.19e5, roomTemperature, 0.1e5, 11, BarrelNode)
+	assert.Less(t, barrelOnly, 0.1)
+	assert.Greater(t, freed(0.25e5, roomTemperature, 0.1e5, 11, BarrelNode), 1.0, "a hand")
+}

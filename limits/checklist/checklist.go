@@ -49,7 +49,8 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 // labelItem asks for the proof of ratings.
 func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
-	for _, p := range a.Parts() {
+	hoses, _ := a.Launcher.HoseParts()
+	for _, p := range append(a.Parts(), hoses...) {
 		if p.Rated.Set {
 			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
 		}

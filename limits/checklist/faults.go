@@ -14,7 +14,7 @@ import (
 // FaultItems are the tests that reveal what nobody notices, and what holds where
 // a single fault could shoot.
 func FaultItems(a *assessment.Assessment) []finding.Item {
-	items := append(reliefItems(a), controlTests(a)...)
+	items := append(append(reliefItems(a), controlTests(a)...), fillingItems(a)...)
 	items = append(items, unaskedItems(a)...)
 	items = append(items, barrelItem(a), jamItem(a), loadingItem(a))
 	return append(items, forceItems(a)...)
@@ -29,7 +29,7 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 	}
 	return []finding.Item{
 		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve with the supply, three times"), Verdict: finding.EnergyFault,
-			Why: finding.Words("A relief valve that sticks shows only when the switch has failed too." + revealed(a, finding.ItemReliefTest)),
+			Why: finding.Words(stickingShows(l) + revealed(a, finding.ItemReliefTest)),
 			How: finding.Words("Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before " +
 				"each use."),
 			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
@@ -38,6 +38,14 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 			Why: finding.Words("A shut tap makes the relief valve useless."), How: finding.Words("Trace the pipe with a finger."),
 			Source: "ASME VIII-1 UG-135(d) (V2: read in a secondary text)"},
 	}
+}
+
+// stickingShows says when a relief valve that sticks is noticed.
+func stickingShows(l *launcher.Launcher) string {
+	if l.Working().By == launcher.StopRelief {
+		return "It alone ends the filling: stuck shut, the pressure goes on to what the supply can push."
+	}
+	return "A relief valve that sticks shows only when the switch has failed too."
 }
 
 // controlTests are those of the switch and of what restricts the flow.

@@ -24,13 +24,7 @@ func (st *stage) controlFaults() []fault {
 			out = append(out, st.endStopFault())
 		}
 	}
-	if s := st.Launcher.Supply; s != nil && s.Kind == launcher.RegulatedCylinder {
-		out = append(out, fault{part: "supply", mode: Creeps, anyState: true, overcharges: true, changes: true,
-			apply:       func(w *launcher.Launcher) { w.Supply.DeadHead = w.WithFullCylinder().Supply.DeadHead },
-			consequence: finding.Words("the cylinder's regulator creeps or fails open: a full cylinder stands behind it"),
-			detected:    finding.Words("the gauge, ten minutes after charging"),
-			prevented:   finding.Words("a relief valve on the supplied volume that carries the open regulator")})
-	}
+	out = append(out, st.fillingFaults()...)
 	for i := range st.Launcher.Gauges {
 		g := &st.Launcher.Gauges[i]
 		if !g.Range.Set {
@@ -38,11 +32,11 @@ func (st *stage) controlFaults() []fault {
 		}
 		f := fault{part: "gauge on " + g.On, mode: ReadsLow, anyState: true, raises: gaugeKnock * g.Range.High,
 			latent: true, revealed: finding.ItemGaugeCompare,
-			consequence: finding.Say("a switch set by it stops the supply up to %s higher", finding.Bar(gaugeKnock*g.Range.High)),
+			consequence: finding.Say("%s up to %s higher", st.stoppedBy(), finding.Bar(gaugeKnock*g.Range.High)),
 			detected:    finding.Words("an independent gauge"), prevented: finding.Words("compare the gauges before each event")}
-		f.changes = st.Launcher.Switch != nil && g.On == st.Launcher.Switch.Senses
+		f.changes = st.readToStop(g)
 		if !f.changes {
-			f.raises, f.whyNot = 0, finding.Words("no switch is set by it")
+			f.raises, f.whyNot = 0, finding.Words("no switch is set by it, and nobody fills by it")
 			f.consequence = finding.Words("the launcher looks emptier than it is")
 		}
 		out = append(out, f)

@@ -44,7 +44,7 @@ func TestPairsOfALatentFault(t *testing.T) {
 	pair := pairOfIDs(t, st, "relief.stuck-shut", welded)
 	assert.Equal(t, welded, pair.ID)
 	assert.Equal(t, "relief.stuck-shut", pair.With)
-	assert.InDelta(t, 4e5, pair.WorstGauge, 1, "nothing but the dead head is left")
+	assert.InDelta(t, st.Launcher.Soak(4e5), pair.WorstGauge, 1, "nothing but the dead head is left, and a stuck valve lets out no heat")
 	assert.Less(t, single.WorstGauge, 0.4e5, "alone the relief valve holds it")
 	assert.Greater(t, pair.Energy, single.Energy)
 	assert.Greater(t, pair.Judged, st.report.Limit, "it would fail")

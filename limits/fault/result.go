@@ -75,7 +75,7 @@ func why(it finding.Item) finding.Text {
 func (st *stage) faultStart(w *launcher.Launcher, f *fault) (float64, bool) {
 	high, ok := st.Launcher.SoakedHigh()
 	if f.overcharges {
-		top, known := w.FaultHigh()
+		top, known := w.OverchargedHigh()
 		if ok {
 			top = max(top, st.newlyJoined(w, high))
 		}

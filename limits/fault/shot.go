@@ -122,15 +122,15 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 	if f.unasked {
 		q.FromAll = []pneumatics.State{f.state}
 	}
-	stopped := f.noRelief && !f.overcharges && st.Launcher.Switch != nil
+	stopped := f.noRelief && !f.overcharges && st.endsByItself()
 	runs := w.Supply != nil && w.Supply.RunsIn.Has(f.state)
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 		if f.adjust != nil {
 			f.adjust(c, u)
 		}
 		if stopped {
-			// With the relief valve shut the switch is what limits the pressure: it has
-			// stopped the supply. Start pressures reach up to the highest it allows.
+			// With the relief valve shut the switch, mark or timer is what limits the pressure:
+			// it has stopped the supply. Start pressures reach up to the highest it allows.
 			sc.SupplyRuns = false
 		}
 		if !f.unasked {
@@ -151,6 +151,15 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 		q.Measure = worst.ShareOfEnergy(st.Launcher, f.share)
 	}
 	return q
+}
+
+// endsByItself tells that something stops the supply, neither a relief valve nor its own weakness.
+func (st *stage) endsByItself() bool {
+	switch st.Launcher.Working().By {
+	case launcher.StopSwitch, launcher.StopMark, launcher.StopTimer:
+		return true
+	}
+	return false
 }
 
 // faultSeeds carries the worst point of normal operation over to the box of a

@@ -180,17 +180,24 @@ func (st *stage) checkFaults(i int) []fault {
 // reliefFaults are those of a relief valve.
 func (st *stage) reliefFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	out := []fault{
-		{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-			whyNot:      finding.Words(st.reliefAlone()),
-			consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
-			prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest},
-		{part: p.Name, mode: SetTooHigh, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
-			whyNot: finding.Words(st.reliefAlone()),
-			consequence: finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to " +
-				"the supply's dead head"),
-			detected: finding.Words("the relief test"), prevented: finding.Words("a sealed setting; the relief test after each repair"),
-			latent: true, revealed: finding.ItemReliefTest},
+	stuck := fault{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+		whyNot:      finding.Words(st.reliefAlone()),
+		consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
+		prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest}
+	if w := st.failed(&stuck); w.Working().High > st.Launcher.Working().High { // it is what ends the filling
+		stuck.overcharges, stuck.changes, stuck.whyNot = true, true, nil
+		stuck.consequence = finding.Say("nothing else ends the filling: %s", w.Overcharge().Why)
+		stuck.prevented = stuck.prevented.And(finding.Words("; a second relief valve, or a pressure switch"))
+	}
+	late := stuck
+	late.mode = SetTooHigh
+	late.consequence = finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the " +
+		"supply's dead head")
+	if stuck.changes {
+		late.consequence = stuck.consequence
+	}
+	late.prevented = finding.Words("a sealed setting; the relief test after each repair")
+	out := []fault{stuck, late,
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
 				p.From, finding.Bar(p.ReseatLow())), detected: finding.Words("hissing; the gauge falls")},
@@ -205,10 +212,19 @@ func (st *stage) reliefFaults(i int) []fault {
 
 // reliefAlone says why a relief valve that lifts late or never is no fault by itself.
 func (st *stage) reliefAlone() string {
-	if st.Launcher.Switch == nil {
-		return "alone it changes nothing: every shot is judged up to the supply's dead head"
+	switch st.Launcher.Working().By {
+	case launcher.StopSwitch:
+		return "alone it changes nothing: the switch still stops the supply"
+	case launcher.StopMark:
+		return "alone it changes nothing: whoever pumps still stops at the mark"
+	case launcher.StopTimer:
+		return "alone it changes nothing: the timer still stops the supply"
+	case launcher.StopPrefill:
+		return "alone it changes nothing: nothing fills it here"
+	case launcher.StopRelief:
+		return "alone it changes nothing: another relief valve carries the supply"
 	}
-	return "alone it changes nothing: the switch still stops the supply"
+	return "alone it changes nothing: every shot is judged up to the supply's dead head"
 }
 
 // regulatorFaults: it lets its inlet pressure through, at once or by creeping.

@@ -149,6 +149,7 @@ const (
 	otherFit      = "the other fit has no such part"
 	otherGap      = "the gap is stated by another quantity"
 	withSet       = "it moves along with the relief valve's set pressure"
+	takesUpper    = "a pressure at a fault; it takes its upper end"
 	heldAgainst   = "it is what figures are held against"
 	afterShot     = "it matters after the shot or between shots"
 )
@@ -216,6 +217,9 @@ func (c *catalogue) volumes() {
 		}
 		c.unread(heldAgainst, &v.RatedPressure)
 		c.unread(adiabaticShot, &v.InnerDiameter)
+		c.unread("the start pressure runs up to it", &v.FilledTo)
+		c.atEnd(1, highestStart)
+		c.unread(takesUpper, &v.FillerReaches)
 	}
 }
 
@@ -252,6 +256,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 	if h == nil {
 		return
 	}
+	c.unread(heldAgainst, &h.RatedPressure)
 	if h.Shared {
 		c.unread("a quantity of the other way of the same body; here it only lets air out", &h.Bore, &h.Length, &h.Conductance)
 		return
@@ -284,7 +289,7 @@ func (c *catalogue) springs(p *PathSpec, on bool) {
 	}
 	c.unread(withSet, &p.FullFlowPressure, &p.ReseatPressure)
 	c.follow(2, on && relief)
-	c.unread("a pressure at a fault; it takes its upper end", &p.SteadyPressure)
+	c.unread(takesUpper, &p.SteadyPressure)
 	c.read(p.Kind == pneumatics.Check, InCircuit|InStarts, other, &p.CrackingPressure)
 	c.read(on && regulator, InCircuit, other, &p.Droop)
 	c.read(regulator, InCircuit|InStarts, other, &p.Creep)
@@ -349,6 +354,13 @@ func (c *catalogue) supply() {
 	c.read(is, InCircuit|InStarts, noWay, &s.FreeAir)
 	c.atEnd(1, highestStart)
 	free := len(c.list) - 1
+	c.last().High = max(s.FreeAir.High, s.PeakFlow.High)
+	c.unread("free_air runs up to it", &s.PeakFlow)
+	c.atEnd(1, highestStart)
+	c.follow(1, is)
+	c.unread("the start pressure runs up to what it allows", &s.PumpedTo, &s.RunTime)
+	c.atEnd(2, highestStart)
+	c.unread(takesUpper, &s.SourcePressure, &s.RegulatorBore)
 	c.read(is, InCircuit|InStarts, noWay, &s.DeadHead)
 	c.atEnd(1, highestStart)
 	if len(s.Curve) == 0 || !is {
@@ -359,10 +371,10 @@ func (c *catalogue) supply() {
 		c.last().with = []follower{{&s.stretch, d.Low / d.Nominal, d.High / d.Nominal, s.stretch}}
 	}
 	if f := &s.FreeAir; f.Set && f.Nominal > 0 {
-		c.list[free].with = []follower{{&s.share, f.Low / f.Nominal, f.High / f.Nominal, s.share}}
+		c.list[free].with = []follower{{&s.share, f.Low / f.Nominal, s.CurveShare(), s.share}}
 		return
 	}
-	c.derived(&s.share, "supply.curve", 1, 1/UnstatedCurve, UnstatedCurve, InCircuit|InStarts)
+	c.derived(&s.share, "supply.curve", 1, 1/UnstatedCurve, s.CurveShare(), InCircuit|InStarts)
 	c.atEnd(1, highestStart)
 }
 
@@ -376,7 +388,7 @@ func (c *catalogue) pressureSwitch() {
 	c.unread(afterShot, &s.CutIn, &s.Differential)
 	c.unread("the start pressure runs up to what it allows", &s.ReactionTime, &s.GaugeError)
 	c.atEnd(2, highestStart)
-	c.unread("a pressure at a fault; it takes its upper end", &s.AdjustableTo)
+	c.unread(takesUpper, &s.AdjustableTo)
 }
 
 func (c *catalogue) barrel() {

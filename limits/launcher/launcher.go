@@ -63,6 +63,10 @@ type VolumeSpec struct {
 	RatedForGas   Answer // is the rating one for gas
 	Material      string
 	InnerDiameter Band // [m]; assumed where not stated
+	// Of a vessel that comes filled and closed [Pa gauge], Set only there: what it is filled to, and what
+	// fills it can push to.
+	FilledTo      Band
+	FillerReaches Band
 	ProofTest     string
 	MadeOn        string // ISO date
 	RetireBy      string // ISO date
@@ -117,10 +121,12 @@ const (
 
 // HoseSpec is a hose in series with a path, or the path itself.
 type HoseSpec struct {
-	Bore        Band // [m]
-	Length      Band // [m]
-	Conductance Band // relative band on the hose's conductance, nominal 1 [-]
-	Side        HoseSide
+	Bore          Band // [m]
+	Length        Band // [m]
+	Conductance   Band // relative band on the hose's conductance, nominal 1 [-]
+	Side          HoseSide
+	RatedPressure Band // [Pa gauge]
+	Material      string
 	// Shared: another way of the same body passes this hose too and counts its air.
 	Shared bool
 }
@@ -174,17 +180,26 @@ const (
 	Compressor SupplyKind = iota
 	HandPump
 	RegulatedCylinder
+	ShopAir // a compressed-air main behind a regulator
 )
 
 // SupplySpec is the [supply] table.
 type SupplySpec struct {
-	Kind         SupplyKind
-	Feeds        string
-	FreeAir      Band // [m3/s of ambient air]
-	DeadHead     Band // [Pa gauge]
-	Curve        []CurvePoint
-	RunsIn       pneumatics.StateSet
-	RunsInStated bool
+	Kind      SupplyKind
+	Feeds     string
+	FreeAir   Band   // [m3/s of ambient air], the mean of a pump's strokes
+	PeakFlow  Band   // [m3/s of ambient air], in the middle of a stroke; Set for a hand pump
+	DeadHead  Band   // [Pa gauge]
+	PumpedTo  Band   // mark on the gauge at which a person stops [Pa gauge]
+	RunTime   Band   // of a timer [s]
+	FromEmpty Answer // Yes: the timer starts only what is empty
+	// Of what stands behind a regulator: the pressure before it [Pa gauge], and the bore that it opens when it
+	// fails [m].
+	SourcePressure Band
+	RegulatorBore  Band
+	Curve          []CurvePoint
+	RunsIn         pneumatics.StateSet
+	RunsInStated   bool
 
 	// Where a shot's supply lies against its curve [-], 1 where not Set: delivery and
 	// pressures over those of the curve.

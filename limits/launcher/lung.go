@@ -53,3 +53,27 @@ func (l *Launcher) spaces(end float64) *pneumatics.Circuit {
 	w.Fill(c)
 	return c
 }
+
+// LetsGo is how long lips stay sealed on a muzzle that blows [s] (own rule of this project).
+const LetsGo = 1.0
+
+// BlownInto is what a gauge pressure [Pa] in so much space [m3] rises to while lips stay sealed, where the supply has an
+// open way into the barrel as it is fired; at most its dead head.
+func (l *Launcher) BlownInto(gauge, space float64) float64 {
+	if !l.SupplyFires() {
+		return gauge
+	}
+	open := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way pneumatics.Way) bool {
+		p := &l.Paths[i]
+		moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		return p.Kind != pneumatics.Relief && (!moved || p.OpenIn.Has(pneumatics.Firing)) && (way == pneumatics.Along || !p.Kind.OneWay())
+	})
+	if !open.At(pneumatics.BarrelNode) { // a feed that is still shutting is not counted: it lasts milliseconds
+		return gauge
+	}
+	rises := gauge + l.Ambient.Pressure.High*l.Supply.MostFreeAir()*LetsGo/space
+	if d := l.Supply.DeadHead; d.Set {
+		rises = min(rises, d.High)
+	}
+	return max(gauge, rises)
+}

@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/halving"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Overcharge is where the pressure ends when nothing stops the supply: the
@@ -35,19 +36,58 @@ func (l *Launcher) Overcharge() Overcharge { return l.OverchargeWith("") }
 
 // OverchargeWith leaves out the relief valve named stuck.
 func (l *Launcher) OverchargeWith(stuck string) Overcharge {
+	return l.overcharge(stuck, l.FailedSource())
+}
+
+// FaultOvercharge is where the pressure ends at the worst single fault of what limits it: Overcharge, and where a
+// relief valve is what ends the filling, with that one stuck shut.
+func (l *Launcher) FaultOvercharge() Overcharge {
+	out := l.Overcharge()
+	if l.Working().By != StopRelief {
+		return out
+	}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Kind != pneumatics.Relief || p.From != l.Supply.Feeds {
+			continue
+		}
+		if o := l.OverchargeWith(p.Name); o.Pressure > out.Pressure {
+			out = o
+			out.Why = finding.Say("%s stuck shut: %s", p.Name, o.Why)
+		}
+	}
+	return out
+}
+
+// overfilled is what fills a vessel elsewhere at its highest, left in the heat. No relief valve counts: how much it
+// must carry is not known.
+func (l *Launcher) overfilled() Overcharge {
+	v := &l.Volumes[l.Prefilled()]
+	if !v.FillerReaches.Set {
+		return Overcharge{Why: finding.Say("volumes.%s.filler_reaches is not stated: how far it may be filled by mistake", v.Name)}
+	}
+	top := max(v.FillerReaches.High, v.FilledTo.High)
+	return Overcharge{Known: true, Pressure: l.Soak(top), Balance: top,
+		Why: finding.Say("%s filled as far as what fills it can push", v.Name)}.inTheHeat(top)
+}
+
+// overcharge is OverchargeWith of the supply as strong has it.
+func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 	switch {
+	case l.Supply == nil && l.Prefilled() >= 0:
+		return l.overfilled()
 	case l.Supply == nil:
 		return Overcharge{Why: finding.Words("the design has no [supply]: what fills it, and how far that can push, is not stated")}
 	case !l.Supply.DeadHead.Set:
 		return Overcharge{Why: finding.Words("supply.dead_head is not stated")}
 	}
 	o := Overcharge{Known: true}
-	c := l.WithFullCylinder().StrongSupplyWeakRelief()
+	c := strong.StrongSupplyWeakRelief()
 	dead := c.Supply.DeadHead
 	var reliefs []*pneumatics.Path
 	for i := range c.Paths {
 		p := &c.Paths[i]
-		if p.Kind == pneumatics.Relief && p.Name != stuck && p.From == c.Supply.Feeds {
+		if p.Kind == pneumatics.Relief && p.Name != stuck && p.From == c.Supply.Feeds && !p.Flow.IsZero() {
 			reliefs = append(reliefs, p)
 		}
 	}
@@ -96,16 +136,37 @@ func (o Overcharge) inTheHeat(dead float64) Overcharge {
 	return o
 }
 
-// WithFullCylinder is a copy in which the regulator of a cylinder has failed: the supply can
-// push up to the pressure of a full cylinder. Any other supply stays as it is.
-func (l *Launcher) WithFullCylinder() *Launcher {
-	if l.Supply == nil || l.Supply.Kind != RegulatedCylinder {
+// Regulated tells that a regulator stands between the supply's own pressure and what it feeds.
+func (s *SupplySpec) Regulated() bool { return s.Kind == RegulatedCylinder || s.Kind == ShopAir }
+
+// FailedSource is a copy in which the regulator of a cylinder or of a main has failed open: the supply pushes up to
+// the pressure before it, and delivers what its seat passes. Any other supply stays as it is.
+func (l *Launcher) FailedSource() *Launcher {
+	if l.Supply == nil || !l.Supply.Regulated() {
 		return l
 	}
-	const full = 200e5 // [Pa gauge] (common practice, from memory)
+	const full = 200e5 // a full cylinder [Pa gauge] (common practice, from memory)
 	w := l.Clone()
-	d := &w.Supply.DeadHead
-	d.Set, d.Nominal, d.High = true, max(d.Nominal, full), max(d.High, full)
+	s := w.Supply
+	before := full
+	if s.SourcePressure.Set {
+		before = s.SourcePressure.High
+	}
+	top := max(s.DeadHead.High, before)
+	s.DeadHead.Set, s.DeadHead.Nominal, s.DeadHead.High = true, top, top
+	if !s.RegulatorBore.Set {
+		return w
+	}
+	seat := flow.Nozzle(Circle(s.RegulatorBore.High), 1)
+	g, pa, t := l.GasModel(), l.Ambient.Pressure.Nominal, l.Coldest()
+	free := func(at float64) float64 { return seat.MassFlow(g, pa+top, t, pa+at, t) / g.Density(pa, t) }
+	most := max(s.FreeAir.High, free(0))
+	s.FreeAir = Exact(s.FreeAir.Key, most)
+	s.Curve = []CurvePoint{{0, most}}
+	const points = 40
+	for k := 1; k <= points; k++ { // a line between points lies below the law: each has the delivery of the one before
+		s.Curve = append(s.Curve, CurvePoint{top * float64(k) / points, free(top * float64(k-1) / points)})
+	}
 	return w
 }
 
@@ -116,7 +177,7 @@ func (l *Launcher) StrongSupplyWeakRelief() *pneumatics.Circuit {
 	w.Ambient.Pressure.Nominal = w.Ambient.Pressure.High
 	// Cold free air is heavier; the flow of a relief valve rises only with its root.
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	w.Supply.strongest()
+	w.Supply.Strongest()
 	for i := range w.Paths {
 		p := &w.Paths[i]
 		if p.Kind != pneumatics.Relief {
@@ -169,33 +230,40 @@ func wideFlow(p *PathSpec) {
 const UnstatedCurve = 1.3
 
 // CurveShare is how far above its stated curve the supply may lie [-]: as far as
-// the band of its free air reaches.
+// the band of its free air reaches, of a hand pump the peak of its stroke.
 func (s *SupplySpec) CurveShare() float64 {
+	share, mean := UnstatedCurve, 0.0
 	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
-		return s.FreeAir.High / s.FreeAir.Nominal
+		share, mean = s.FreeAir.High/s.FreeAir.Nominal, s.FreeAir.Nominal
+	} else if len(s.Curve) > 0 {
+		mean = s.Curve[0].FreeAir
 	}
-	return UnstatedCurve
+	if s.PeakFlow.Set && mean > 0 {
+		share = max(share, s.PeakFlow.High/mean)
+	}
+	return share
 }
 
-// strongest moves a supply to the strong end of its bands, its curve along.
-func (s *SupplySpec) strongest() {
+// Strongest moves a supply to the strong end of its bands, its curve along.
+func (s *SupplySpec) Strongest() {
 	s.share = Exact("", s.CurveShare())
 	if s.DeadHead.Nominal > 0 {
 		s.stretch = Exact("", s.DeadHead.High/s.DeadHead.Nominal)
 	}
-	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
+	s.FreeAir.Nominal, s.DeadHead.Nominal = max(s.FreeAir.High, s.PeakFlow.High), s.DeadHead.High
 }
 
 // DeliveryKnown tells whether the design says how much the supply delivers, and up to
 // which pressure.
 func (s *SupplySpec) DeliveryKnown() bool { return s.DeadHead.Set && s.MostFreeAir() > 0 }
 
-// MostFreeAir is the most the supply can deliver at zero gauge [m3/s].
+// MostFreeAir is the most the supply can deliver at zero gauge [m3/s], a hand pump in the middle of its stroke.
 func (s *SupplySpec) MostFreeAir() float64 {
+	most := max(s.FreeAir.High, s.PeakFlow.High)
 	if len(s.Curve) > 0 {
-		return max(s.FreeAir.High, s.Curve[0].FreeAir*s.CurveShare())
+		return max(most, s.Curve[0].FreeAir*s.CurveShare())
 	}
-	return s.FreeAir.High
+	return most
 }
 
 // FullFlowHigh is the full-flow pressure at the top of its tolerance: its own
@@ -234,10 +302,22 @@ func reliefFlow(c *pneumatics.Circuit, p *pneumatics.Path, at float64) float64 {
 // JoinedToSupply tells which volumes share the supplied volume's pressure while
 // charging: by paths open then, regulators apart.
 func (l *Launcher) JoinedToSupply() []bool {
-	if l.Supply == nil {
+	from := l.Source()
+	if from == "" {
 		return make([]bool, len(l.Volumes))
 	}
-	return l.JoinedTo(l.Node(l.Supply.Feeds))
+	return l.JoinedTo(l.Node(from))
+}
+
+// Source names the volume that the air comes to first: the supplied one, or the one that comes filled; "" neither.
+func (l *Launcher) Source() string {
+	if l.Supply != nil {
+		return l.Supply.Feeds
+	}
+	if i := l.Prefilled(); i >= 0 {
+		return l.Volumes[i].Name
+	}
+	return ""
 }
 
 // VesselPressure is the highest pressure a volume can see [Pa gauge].
@@ -251,7 +331,7 @@ type VesselPressure struct {
 // single fault; NaN where it cannot be known.
 func (l *Launcher) VesselPressures() []VesselPressure {
 	out := make([]VesselPressure, len(l.Volumes))
-	over := l.Overcharge()
+	over := l.FaultOvercharge()
 	joined := l.meetsSupply()
 	high, ok := l.SoakedHigh()
 	var normal, sealed []float64
@@ -268,7 +348,7 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 		switch {
 		case joined[i] && over.Known:
 			v.Fault, v.Why = over.Pressure, over.Why
-		case joined[i], l.Supply == nil: // something fills it
+		case joined[i], l.Source() == "": // something fills it
 			v.Fault, v.Why = math.NaN(), over.Why
 		default:
 			v.Fault, v.Why = l.behindFailed(pneumatics.Node(i), normal)
@@ -285,10 +365,10 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 // firing: by paths open then, regulators and check valves apart.
 func (l *Launcher) meetsSupply() []bool {
 	out := l.JoinedToSupply()
-	if l.Supply == nil {
+	if l.Source() == "" {
 		return out
 	}
-	shot := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, _ pneumatics.Way) bool {
+	shot := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Source()), func(i int, _ pneumatics.Way) bool {
 		p := &l.Paths[i]
 		switch p.Kind {
 		case pneumatics.Relief, pneumatics.Regulator:
@@ -336,7 +416,9 @@ func (l *Launcher) behindFailed(n pneumatics.Node, normal []float64) (gauge floa
 func (l *Launcher) wideOpen() *pneumatics.Circuit {
 	w := l.Clone()
 	w.Ambient.Temperature.Nominal = l.Coldest()
-	w.Supply.strongest()
+	if w.Supply != nil {
+		w.Supply.Strongest()
+	}
 	for i := range w.Paths {
 		wideFlow(&w.Paths[i])
 	}
@@ -367,11 +449,15 @@ func inflow(c *pneumatics.Circuit, n pneumatics.Node, gauge []float64, at float6
 	return total
 }
 
-// FaultHigh is the highest start pressure of the sensed volume at an
-// overcharging fault [Pa gauge]; not ok where it is unknown.
-func (l *Launcher) FaultHigh() (float64, bool) {
+// FaultHigh is the highest start pressure of the sensed volume at a single
+// fault of what limits it [Pa gauge]; not ok where it is unknown.
+func (l *Launcher) FaultHigh() (float64, bool) { return l.highWith(l.FaultOvercharge()) }
+
+// OverchargedHigh is FaultHigh where nothing stops the supply, and relief valves work.
+func (l *Launcher) OverchargedHigh() (float64, bool) { return l.highWith(l.Overcharge()) }
+
+func (l *Launcher) highWith(over Overcharge) (float64, bool) {
 	high, ok := l.SoakedHigh()
-	over := l.Overcharge()
 	if !over.Known {
 		return high, false
 	}

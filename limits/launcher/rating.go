@@ -37,6 +37,8 @@ func (l *Launcher) Parts() []Part {
 	if l.Rushes() {
 		top *= Rush
 		why = why.Say(", twice: the air of a hose rushes into it, and its wave is thrown back")
+	} else if wave := l.BaseWave(top); wave > top {
+		top, why = wave, why.Say(", with the wave of a valve that opens at once")
 	}
 	return append(out, Part{"barrel", b.RatedPressure, b.RatedForGas, b.Material, top, why})
 }
@@ -79,7 +81,7 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 // softPlastics are words for plastics, PVC apart, that lose much of their strength below
 // 70 degC.
 var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
-	"polystyrene", "pla", "petg", "pet", "printed", "plastic"}
+	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide"}
 
 // pipePlastics are words for pipe, and for other things from the kitchen, that
 // never hold compressed gas here, whatever is printed on them.

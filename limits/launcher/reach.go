@@ -85,6 +85,20 @@ func (l *Launcher) SupplyFires() bool {
 	return l.Supply != nil && (!l.Supply.RunsInStated || l.Supply.RunsIn.Has(pneumatics.Firing))
 }
 
+// SupplyPushes tells whether the expected shot counts what the supply delivers meanwhile: it has an open way into the
+// barrel then, and runs because the design says so (runs_in) or because no switch has just stopped it, as an inflator or
+// a blower does. A person does not pump and fire at once. Where it may run all the same, the worst case counts it.
+func (l *Launcher) SupplyPushes() bool {
+	switch s := l.Supply; {
+	case !l.SupplyFires() || s.Kind == HandPump || !ReachOf(l).Supply:
+		return false
+	case s.RunsInStated:
+		return true
+	}
+	by := l.Working().By
+	return by == StopDeadHead || by == StopRelief
+}
+
 // StatesBefore lists the states a shot may start from as far as they differ:
 // armed always; charging where a valve that is shut while armed is still open.
 func (l *Launcher) StatesBefore() []pneumatics.State {
@@ -114,4 +128,40 @@ func (l *Launcher) Rushes() bool {
 		}
 	}
 	return false
+}
+
+// BaseWave is the highest that the air of a volume at feeds [Pa gauge] can put on the base of a
+// projectile, or on a plug, in a barrel without a hose before it [Pa gauge]. A valve that opens at once
+// sends a wave into the barrel, which its far end throws back: over a mean gauge pressure m of the
+// air there it stands by
+//
+//	p = m + 2 a q(m)/A,  at most 2.1 feeds
+//
+// q what all ways into the barrel pass against m at their widest, a the speed of sound, A the bore's
+// section; the worst m counts, and less than a hundredth for nothing. A small valve adds none, one as
+// wide as the bore as much again. Source: sound of height a q/A doubles at a closed end (any text on acoustics); against
+// one-dimensional gas dynamics the most was 2.02 (testdata/wave/README.md).
+func (l *Launcher) BaseWave(feeds float64) float64 {
+	const most, least, points = 2.1, 1.01, 200
+	reach, c := ReachOf(l), l.wideOpen()
+	section := Circle(l.Barrel.Bore.Low)
+	if l.Barrel.Fit == pneumatics.OverTube {
+		section = Circle(l.Barrel.TubeInnerDiameter.Low)
+	}
+	pa, ta := c.Ambient.Pressure, c.Ambient.Temperature
+	best := feeds
+	for k := range points {
+		m := feeds * float64(k) / points
+		flow := 0.0
+		for _, i := range l.IntoBarrel() {
+			if reach.Paths[i] {
+				flow += c.Paths[i].Flow.MassFlow(c.Gas, pa+feeds, ta, pa+m, ta)
+			}
+		}
+		best = max(best, m+2*c.Gas.SoundSpeed(ta)*flow/section)
+	}
+	if best < least*feeds {
+		return feeds
+	}
+	return min(best, most*feeds)
 }

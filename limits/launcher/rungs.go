@@ -22,12 +22,22 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		}
 		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
-	if normal, ok := l.NormalHigh(); ok {
-		from := normal
-		name, what := "dead head", "the supply pushes no further"
-		if l.Switch != nil {
+	if w := l.Working(); w.By != StopUnknown {
+		from, normal := w.High, w.High
+		name, what := "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
+		switch w.By {
+		case StopSwitch:
 			from = min(l.Switch.CutOut.High, normal)
-			name, what = "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
+		case StopMark:
+			from, name, what = w.Low, "mark", "a person stops pumping here, with the gauge's error"
+		case StopTimer:
+			from, name, what = w.Low, "timer", "the timer stops the supply, the heat of the fill included"
+		case StopPrefill:
+			from, name, what = w.Low, "filled to", "it comes filled"
+		case StopRelief:
+			what = "the relief valve carries the supply"
+		default:
+			name, what = "dead head", "the supply pushes no further"
 		}
 		add(name, finding.Words(what), normal, from, normal)
 		if ready, _ := l.ReadyHigh(); ready > normal {
@@ -117,8 +127,8 @@ type Rung struct {
 	Limit            Answer       // Yes: nothing may reach it
 }
 
-// LowestRating is the lowest rating of the supplied volumes and of the barrel
-// [Pa gauge]; +Inf where none is stated.
+// LowestRating is the lowest rating of the supplied volumes, of the barrel and of the
+// hoses [Pa gauge]; +Inf where none is stated.
 func (l *Launcher) LowestRating() float64 {
 	lowest := math.Inf(1)
 	joined := l.JoinedTo(l.Node(l.Sensed()))
@@ -127,6 +137,11 @@ func (l *Launcher) LowestRating() float64 {
 			limit, _ := l.Rating(p)
 			lowest = min(lowest, limit)
 		}
+	}
+	hoses, _ := l.HoseParts()
+	for _, p := range hoses {
+		limit, _ := l.Rating(p)
+		lowest = min(lowest, limit)
 	}
 	return lowest
 }

@@ -9,13 +9,33 @@ import (
 )
 
 // SoakedHigh is NormalHigh shut off at the coldest temperature the design states
-// for its use, and heated to the hottest [Pa gauge]: Soak of it.
+// for its use, and heated to the hottest [Pa gauge]: Soak of it. Where a relief valve is what ends the filling,
+// and every volume filled is joined to it by what is always open, it lets out what heat adds.
 func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
-	high, ok := l.NormalHigh()
-	if !ok {
+	w := l.Working()
+	switch {
+	case w.By == StopUnknown:
 		return 0, false
+	case w.By == StopRelief && l.relievedInHeat():
+		return w.High, true
 	}
-	return l.Soak(high), true
+	return l.Soak(w.High), true
+}
+
+// relievedInHeat tells that no volume that is filled can be shut off from the supplied one.
+func (l *Launcher) relievedInHeat() bool {
+	links := l.Links()
+	open := pneumatics.Reached(links, len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way pneumatics.Way) bool {
+		k := l.Paths[i].Kind
+		back := k == pneumatics.Orifice || k == pneumatics.Hose || k.OneWay() && k != pneumatics.Regulator && way == pneumatics.Against
+		return links[i].BetweenVolumes() && alwaysOpen(k) && back
+	})
+	for i, filled := range l.meetsSupply() {
+		if filled && !open.At(pneumatics.Node(i)) {
+			return false
+		}
+	}
+	return true
 }
 
 // Soak is what a gauge pressure [Pa] rises to when the launcher, filled at its coldest and

@@ -10,7 +10,7 @@ import (
 )
 
 // Sensed names the volume whose pressure stands for the launcher's: the one the
-// switch senses, else the one the supply feeds, else the first.
+// switch senses, else the one the supply feeds, else the one that comes filled, else the first.
 func (l *Launcher) Sensed() string {
 	switch {
 	case l.Switch != nil:
@@ -18,7 +18,7 @@ func (l *Launcher) Sensed() string {
 	case l.Supply != nil:
 		return l.Supply.Feeds
 	}
-	return l.Volumes[0].Name
+	return l.Volumes[max(l.Prefilled(), 0)].Name
 }
 
 // StartPressures fills gauge with the pressure of every volume [Pa gauge] when
@@ -180,23 +180,13 @@ func resizeTo(s []float64, n int) []float64 {
 }
 
 // NormalHigh is the highest gauge pressure of the sensed volume in normal
-// operation [Pa]: the top of the cut-out band, with the error of the gauge it is
-// set by and the overshoot while the switch reacts; without a switch the dead
-// head. Not ok where the design says neither.
+// operation [Pa]: Working, at its upper end. Not ok where the design does not tell.
 func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
-	if l.Switch == nil {
-		if l.Supply == nil || !l.Supply.DeadHead.Set {
-			return 0, false
-		}
-		return l.Supply.DeadHead.High, true
+	w := l.Working()
+	if w.By == StopUnknown {
+		return 0, false
 	}
-	s := l.Switch
-	high := s.CutOut.High + s.GaugeError.High
-	top := high + l.Overshoot()
-	if l.Supply != nil && l.Supply.DeadHead.Set {
-		top = min(top, l.deadHead(high))
-	}
-	return top, true
+	return w.High, true
 }
 
 // HighStart gives ReadyPressures with the switch stopping the supply at at [Pa gauge], the
@@ -211,7 +201,7 @@ func (l *Launcher) HighStart(at float64) []float64 {
 		p.CrackingPressure.Nominal = p.CrackingPressure.High
 	}
 	if s := w.Supply; s != nil {
-		s.strongest()
+		s.Strongest()
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

@@ -133,7 +133,7 @@ func overchargeWithoutRelief(l *launcher.Launcher) float64 {
 	case !l.Supply.DeadHead.Set:
 		return math.Inf(1)
 	}
-	return l.Soak(l.WithFullCylinder().Supply.DeadHead.High)
+	return l.Soak(l.FailedSource().Supply.DeadHead.High)
 }
 
 // solveRelief finds the highest set pressure whose fault pressure is permitted;

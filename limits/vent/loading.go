@@ -55,7 +55,7 @@ func loadingOf(l *launcher.Launcher, target float64) *Loading {
 	}
 	for _, w := range AtEndInAnyAir(l, NarrowStuck) {
 		if runs {
-			strongest(w, l)
+			w.Supply.Strongest()
 		}
 		s := inLoading(w, high, target)
 		s.scenario.SupplyRuns = runs
@@ -68,15 +68,6 @@ func loadingOf(l *launcher.Launcher, target float64) *Loading {
 		}
 	}
 	return a
-}
-
-// strongest moves the supply of w to the strong end of its bands.
-func strongest(w, l *launcher.Launcher) {
-	s := w.Supply
-	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.High, s.DeadHead.High
-	for i := range s.Curve {
-		s.Curve[i].FreeAir *= l.Supply.CurveShare()
-	}
 }
 
 // inLoading is the circuit of w after entering state loading from armed; the

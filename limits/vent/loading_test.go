@@ -63,6 +63,13 @@ func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
 	rho := 101325 / (287.05 * 293.15)
 	m, hole := rho*2.2e-4, 0.75*launcher.Circle(3e-3)
 	assert.InEpsilon(t, m*m/(2*rho*hole*hole), LoadingOf(l, 5000).Rest[0], 0.02)
+
+	// With a delivery curve the dead head's band stretches it: with a hole of next to nothing, at rest the
+	// supply is at the end of its curve, here half as high again (1 %: what the hole takes).
+	l.Supply.DeadHead = sample.Between("", 1e4, 3e4)
+	l.Supply.Curve = []launcher.CurvePoint{{Gauge: 0, FreeAir: 2e-4}, {Gauge: 2e4, FreeAir: 0}}
+	l.Paths[1].Flow = sample.Orifice(0.1e-3, 0.75)
+	assert.InEpsilon(t, 3e4, LoadingOf(l, 5000).Rest[0], 0.01)
 }
 
 // Only loading lasts long enough for a vent to count, and of air that was not computed

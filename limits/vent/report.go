@@ -199,7 +199,7 @@ func targetTooHigh(l *launcher.Launcher, target float64) finding.Text {
 // HighestStart is the sensed pressure from which emptying is judged [Pa gauge]: the
 // highest of the ladder, single faults of switch, supply and bleeds included.
 func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok bool) {
-	over := l.Overcharge()
+	over := l.FaultOvercharge()
 	high, normal := l.NormalHigh()
 	sealed := l.SealedSoak(high)
 	switch {

@@ -40,7 +40,7 @@ func RunsOnOf(l *launcher.Launcher, target float64) *RunsOn {
 // comes to more than they are: they are those of a supply that nothing stops. A supply of
 // which no delivery is stated keeps all of them up.
 func (r *RunsOn) follow(w, l *launcher.Launcher, high []float64, kind Kind) {
-	strongest(w, l)
+	w.Supply.Strongest()
 	e := Emptier{Start: high}
 	s := e.entering(w, Scenario{kind, pneumatics.Armed}, NarrowStuck, pneumatics.Off)
 	s.circuit.Barrel.LeakArea, s.scenario.SupplyRuns = 0, true

@@ -1,8 +1,6 @@
 package vent
 
 import (
-	"math"
-
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -32,17 +30,9 @@ func (s stage) stopwatch() error {
 	return nil
 }
 
-// LowestStart is the lowest pressure of the sensed volume at which the supply
-// stops by itself [Pa gauge].
-func LowestStart(l *launcher.Launcher) float64 {
-	switch {
-	case l.Switch != nil:
-		return max(0, l.Switch.CutOut.Low-math.Abs(l.Switch.GaugeError.High))
-	case l.Supply != nil:
-		return l.Supply.DeadHead.Low
-	}
-	return 0
-}
+// LowestStart is the lowest pressure of the sensed volume at which its filling
+// ends by itself, or at a person's mark [Pa gauge].
+func LowestStart(l *launcher.Launcher) float64 { return l.Working().Low }
 
 // LatestTest is the test that takes longest; nil: there is none.
 func (e *Report) LatestTest() *StopwatchTest {

@@ -20,8 +20,12 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	p, volume := a.Launcher.MixedIntoLung(a.Launcher.HighStart(high), lung.Value)
-	v.Judge(p, limit.Value)
+	blown := a.Launcher.BlownInto(p, volume+lung.Value)
+	v.Judge(blown, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
+	if blown > p {
+		v.Why = v.Why.Say(", and what the supply blows in within %s", finding.Second(launcher.LetsGo))
+	}
 	if v.Status != finding.Fail {
 		return
 	}

@@ -68,6 +68,22 @@ func TestProjectileChoking(t *testing.T) {
 	assert.Equal(t, finding.Unknown, none.Status)
 }
 
+// A supply with an open way into the barrel blows on: pa Q t in one second more, at most its dead head (ideal gas,
+// isothermal); one that stands still as it is fired does not.
+func TestMuzzleSealedCountsWhatASupplyBlows(t *testing.T) {
+	blown := func(litres float64, states ...pneumatics.State) float64 {
+		return *asked(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Switch, l.Volumes[0].Volume = nil, launcher.Exact("", 0.1e-3)
+			l.Supply.FreeAir, l.Supply.DeadHead = launcher.Exact("", litres*sample.LitreMinute), launcher.Exact("", 0.2*sample.Bars)
+			l.Supply.RunsIn = pneumatics.SetOf(states...)
+		}), finding.MuzzleSealed).Value
+	}
+	still := blown(4, pneumatics.Charging)
+	assert.InEpsilon(t, 0.2*sample.Bars*0.1/1.14, still, sample.Rounding)
+	assert.InEpsilon(t, still+101325*4*sample.LitreMinute/1.1e-3, blown(4, pneumatics.Charging, pneumatics.Firing), 1e-9)
+	assert.Equal(t, 0.2*sample.Bars, blown(1500, pneumatics.Firing))
+}
+
 // The most air and the least room: volumes at their top, the dead volume at its foot, the
 // pressure after a day in the sun, regulators at the top of their bands, all volumes that
 // feed the barrel. By hand: (95000 + 101325) 318.15/293.15 - 101325 = 111743 Pa from 0.26 L

@@ -79,7 +79,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 			return
 		}
 	}
-	if over := a.Launcher.Overcharge(); !over.Known {
+	if over := a.Launcher.FaultOvercharge(); !over.Known {
 		v.Unknown(finding.Say("%s; so emptying is known from %s only, in %s", over.Why, finding.WorstBar(worst.Start),
 			finding.Second(worst.Slowest).In(finding.Upwards, 3)))
 		return

@@ -14,7 +14,7 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = "own rule of this project; relief valve against rating: "+
 		""+benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnRule
 	if a.Launcher.Switch == nil {
-		v.NotApplicable(finding.Words("no pressure switch: the supply's dead head is the working pressure"))
+		v.NotApplicable(noSwitch(a.Launcher))
 		return
 	}
 	gaps, missing := a.Launcher.Gaps()
@@ -38,6 +38,22 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 			v.Unknown(clash)
 		}
 	}
+}
+
+// noSwitch says what is the working pressure of a launcher without a pressure switch.
+func noSwitch(l *launcher.Launcher) finding.Text {
+	why := finding.Words("no pressure switch: ")
+	switch l.Working().By {
+	case launcher.StopMark:
+		return why.Say("a person's mark on the gauge is the working pressure")
+	case launcher.StopTimer:
+		return why.Say("a timer ends the filling")
+	case launcher.StopPrefill:
+		return why.Say("it comes filled")
+	case launcher.StopRelief:
+		return why.Say("the relief valve's full flow is the working pressure")
+	}
+	return why.Say("the supply's dead head is the working pressure")
 }
 
 // reliefCapacity judges where supply and relief flow balance.
@@ -74,6 +90,9 @@ func reliefRating(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Basis = benchmark.BenchmarkOf(benchmark.ReliefFullFlowShare).Source(), finding.OnData
 	l := a.Launcher
 	switch {
+	case l.Supply == nil && l.Prefilled() >= 0:
+		v.NotApplicable(finding.Words("no supply in the design: it comes filled"))
+		return
 	case l.Supply == nil:
 		v.Unknown(finding.Say("missing: %s", l.Overcharge().Why))
 		return
@@ -145,7 +164,7 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	limit, what := l.LowestRating(), "the lowest rating"
-	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit {
+	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit && l.Working().By != launcher.StopRelief {
 		limit, what = l.Paths[i].SetPressure.Low, "the low end of the relief valve"
 	}
 	if math.IsInf(limit, 1) {
@@ -173,8 +192,9 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 	case !l.Supply.DeadHead.Set:
 		v.NotApplicable(finding.Words("supply.dead_head is not stated, so it counts as able to exceed every limit"))
 		return
-	case l.Supply.Kind == launcher.RegulatedCylinder:
-		v.NotApplicable(finding.Words("a cylinder's regulator can fail: relief valve and switch must do the work"))
+	case l.Supply.Regulated():
+		v.NotApplicable(finding.Say("the regulator can fail, and up to %s stand before it: relief valve and switch must do the work",
+			finding.Bar(l.Supply.SourcePressure.High)))
 		return
 	case a.Normal == nil || !a.Normal.Result.Found:
 		v.NotApplicable(finding.Words("the energy is not known"))

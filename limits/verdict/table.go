@@ -1,6 +1,8 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
@@ -26,8 +28,17 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	q.Judge(a, &v)
+	if v.Status == finding.Pass && slices.Contains(onWorking[:], v.ID) {
+		if condition, item := a.Launcher.Kept(); item != "" {
+			v.HoldsWhile(condition, item)
+		}
+	}
 	return v
 }
+
+// onWorking are the verdicts that rest on the working pressure of normal operation: where people keep that, they hold
+// only while they do. What comes of it when they do not is judged as a single fault.
+var onWorking = [...]string{finding.EnergyTotal, finding.EnergyArea, finding.BarrelStalled, finding.HeatSoak, finding.MuzzleSealed}
 
 // Table is the table of verdicts, in the order in which equal ones are shown.
 func Table() []Question {

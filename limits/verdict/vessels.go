@@ -16,7 +16,11 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "the rating stated in the design; " + benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
 	var missing []finding.Text
 	worst := math.Inf(-1)
-	for _, p := range a.Parts() {
+	hoses, unrated := a.Launcher.HoseParts()
+	if len(unrated) > 0 {
+		v.Caveat = finding.Words("rating not stated, so not judged: " + strings.Join(unrated, ", "))
+	}
+	for _, p := range append(a.Parts(), hoses...) {
 		switch {
 		case !p.Rated.Set:
 			missing = append(missing, finding.Words(p.Name+".rated_pressure"))

@@ -47,7 +47,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	high, ok := l.SoakedHigh()
 	if !ok {
 		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; " +
-			"state [supply] dead_head or a [pressure_switch]")
+			"state [supply] dead_head, a [pressure_switch], or filled_to of a vessel that comes filled")
 		return out, nil
 	}
 	e.StartHigh = high

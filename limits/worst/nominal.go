@@ -29,8 +29,8 @@ func (e *RangeError) Error() string { return e.Err.Error() }
 func (e *RangeError) Unwrap() error { return e.Err }
 
 // NominalShot is the shot with nominal values at the stated travel, from at
-// [Pa gauge] of the sensed volume; nil: the cut-out, or the dead head where there
-// is no switch. The supply stands still: the switch has just stopped it. samples
+// [Pa gauge] of the sensed volume; nil: the cut-out, or what else ends the filling. The supply
+// counts where it is what pushes (launcher.SupplyPushes); else the switch has just stopped it. samples
 // is the length of the trace. The error is the context's, a start outside the
 // model's range, or a WithheldError.
 func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples int) (*Nominal, error) {
@@ -52,7 +52,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	// the undisturbed run.
 	n.Result = r.Clone()
 	n.Result.Trace = sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Samples: samples, TraceEnd: n.Result.Time}).Trace
-	n.Ceiling = sim.Ceiling(n.Circuit, n.Scenario, 0).Final
+	n.Ceiling = sim.Ceiling(n.Circuit, n.Scenario, n.Result.SupplyMass).Final
 	if n.Result.Outcome == pneumatics.Left && n.Result.FinalEnergy > n.Ceiling+max(n.Result.EnergyImbalance, 0) {
 		return nil, &WithheldError{"the shot", "it is above the thermodynamic ceiling"}
 	}
@@ -73,22 +73,14 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 }
 
 // NominalStart is the sensed pressure of a nominal shot [Pa gauge].
-func NominalStart(l *launcher.Launcher) float64 {
-	if l.Switch != nil {
-		return l.Switch.CutOut.Nominal
-	}
-	if l.Supply != nil {
-		return l.Supply.DeadHead.Nominal
-	}
-	return 0
-}
+func NominalStart(l *launcher.Launcher) float64 { return l.Working().Nominal }
 
 // NominalScenario is circuit and scenario of the shot with nominal values from a gauge
 // pressure [Pa] of the sensed volume.
 func NominalScenario(l *launcher.Launcher, start float64) (*pneumatics.Circuit, *pneumatics.Scenario) {
 	c, sc := new(pneumatics.Circuit), new(pneumatics.Scenario)
 	l.FillShot(c)
-	*sc = pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Parts: l.Model.Parts}
+	*sc = pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Parts: l.Model.Parts, SupplyRuns: l.SupplyPushes()}
 	for _, g := range l.StartPressures(c, start, nil) {
 		sc.Volumes = append(sc.Volumes, pneumatics.Condition{Pressure: c.Ambient.Pressure + g, Temperature: c.Ambient.Temperature})
 	}

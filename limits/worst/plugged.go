@@ -44,12 +44,22 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 			return Plugged{}, err
 		}
 	}
+	b.addWave(l, feeds.Fault)
 	if !p.Rated.Set {
 		b.Unknown = finding.Words("missing: barrel.rated_pressure")
 	}
 	limit, note := l.Rating(p)
 	b.Limit, b.Why = limit, finding.Notes(b.Why, finding.Words(note))
 	return b, nil
+}
+
+// addWave adds what the wave of a valve that opens at once stands above what feeds the barrel [Pa gauge]:
+// the fast model has none in the barrel itself. Behind a hose the wave of its line counts already.
+func (b *Plugged) addWave(l *launcher.Launcher, feeds float64) {
+	if over := l.BaseWave(feeds) - feeds; !l.Rushes() && over > 0 {
+		b.Value += over
+		b.Why = b.Why.Say("; the firing valve opens at once and its wave is thrown back: %s more", finding.Bar(over))
+	}
 }
 
 // take adds what one case makes of the barrel: behind a projectile that does not move,

@@ -58,7 +58,7 @@ func (r *reader) volumes(root *toml.Table) []launcher.VolumeSpec {
 	for _, s := range r.named(root, "volumes", mostVolumes) {
 		v := launcher.VolumeSpec{Name: s.path[len("volumes."):], Volume: s.band("volume"), RatedPressure: s.band("rated_pressure"),
 			RatedForGas: s.answers["rated_for_gas"], Material: s.texts["material"], ProofTest: s.texts["proof_test"],
-			MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
+			FilledTo: s.band("filled_to"), FillerReaches: s.band("filler_reaches"), MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
 		// A cylinder of length 3 D holds 3 pi D^3/4.
 		cylinder := func(volume float64) float64 { return math.Cbrt(4 * volume / (3 * math.Pi)) }
 		v.InnerDiameter = s.or("inner_diameter", cylinder(v.Volume.Nominal), cylinder(v.Volume.Low), cylinder(v.Volume.High),
@@ -118,7 +118,8 @@ func (s *section) hose(p *launcher.PathSpec) {
 		return
 	}
 	h := s.r.section("paths.*.hose", s.path+".hose", e.Value.Table, e.Value.Offset, "")
-	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"),
+	p.Hose = &launcher.HoseSpec{Bore: h.band("bore"), Length: h.band("length"), RatedPressure: h.band("rated_pressure"),
+		Material:    h.texts["material"],
 		Conductance: assumed(h.dotted("conductance"), 1, 0.9, 1.1, finding.Words("the hose formula holds to ± 10 % (from memory)"))}
 	if h.texts["side"] == "after" {
 		p.Hose.Side = launcher.HoseAfter

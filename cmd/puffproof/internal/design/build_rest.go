@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/toml"
@@ -18,12 +19,11 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 	s := r.section("supply", "supply", e.Value.Table, e.Value.Table.Offset, "")
 	sp := &launcher.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
 		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
-	switch s.selected {
-	case "hand pump":
-		sp.Kind = launcher.HandPump
-	case "regulated cylinder":
-		sp.Kind = launcher.RegulatedCylinder
+	sp.PumpedTo, sp.RunTime = s.band("pumped_to"), s.band("fill_time")
+	if s.texts["fills_from"] == "empty" {
+		sp.FromEmpty = launcher.Yes
 	}
+	s.supplyKind(sp)
 	if set, ok := s.states["runs_in"]; ok {
 		sp.RunsIn, sp.RunsInStated = set, true
 		if set.Has(pneumatics.Off) {
@@ -32,6 +32,38 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 	}
 	return sp
 }
+
+// supplyKind fills what only some kinds of supply have.
+func (s *section) supplyKind(sp *launcher.SupplySpec) {
+	behind := func(nominal, low, high float64, what string) {
+		sp.SourcePressure = s.or("source_pressure", nominal, low, high, usual("%s, %s", what, finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3))))
+		sp.RegulatorBore = s.or("regulator_bore", 4e-3, 1e-3, 8e-3, usual("%s, %s", finding.Millimetres.Of(4e-3, 1),
+			finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1))))
+	}
+	switch s.selected {
+	case "hand pump":
+		sp.Kind = launcher.HandPump
+		f := sp.FreeAir
+		sp.PeakFlow = s.band("peak_flow")
+		if f.Set && !sp.PeakFlow.Set {
+			sp.PeakFlow = assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
+				usual("%.2g times free_air, 1 to %g times", strokePeak, hardStroke))
+		}
+	case "regulated cylinder":
+		sp.Kind = launcher.RegulatedCylinder
+		behind(200e5, 150e5, 300e5, "a full cylinder")
+	case "shop air":
+		sp.Kind = launcher.ShopAir
+		behind(8e5, 5e5, 16e5, "a main")
+	}
+}
+
+// strokePeak is the flow in the middle of a pump's stroke over the mean of free_air, of one that delivers every other
+// stroke like half a sine; hardStroke that of a jerk (common practice, no source).
+const (
+	strokePeak = math.Pi
+	hardStroke = 6.0
+)
 
 func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 	var list []launcher.GaugeSpec

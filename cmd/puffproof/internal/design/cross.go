@@ -19,6 +19,7 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkNames(l)
 	r.checkConnections(l)
 	r.checkSupplyAndSwitch(l)
+	r.checkPrefilled(l)
 	r.checkRelief(l)
 	r.checkFit(l)
 	r.checkMount(l)
@@ -133,16 +134,8 @@ func (r *reader) checkExhaust(l *launcher.Launcher, i int, names []string) {
 
 func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	names := volumeNames(l)
-	regulated := false
-	for _, p := range l.Paths {
-		regulated = regulated || p.Kind == pneumatics.Regulator
-	}
 	if s := l.Supply; s != nil {
 		r.exists("supply.feeds", s.Feeds, names)
-		if l.Switch == nil && !regulated && s.DeadHead.Set && s.DeadHead.High > mostWorking {
-			r.at("supply.dead_head", "without a pressure switch it is the working pressure", bar(s.DeadHead.High), "at most 10 bar gauge",
-				"the gas model was checked up to 10 bar gauge only")
-		}
 	}
 	for i, g := range l.Gauges {
 		key := "gauge.on"
@@ -153,6 +146,7 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	}
 	s := l.Switch
 	if s == nil {
+		r.checkFilling(l)
 		return
 	}
 	r.exists("pressure_switch.senses", s.Senses, names)

@@ -51,7 +51,15 @@ func vesselKeys() []key {
 	}, append(ratingKeys("volumes.*"), key{table: "volumes.*", name: "inner_diameter", synonyms: []string{"bore", "inside_diameter",
 		"diameter"}, dimension: unit.Length, min: 5e-3, max: 1, bands: bands{measured: plusMinus(0.02, 1e-3), other: plusMinus(0.1, 2e-3)},
 		missing: "that of a lying cylinder three diameters long", example: `"90 mm"`, teach: "Inside diameter of the vessel: it sets how fast " +
-			"the walls warm the gas while it vents. The outside less two walls is good enough."})...)
+			"the walls warm the gas while it vents. The outside less two walls is good enough."},
+		key{table: "volumes.*", name: "filled_to", synonyms: []string{"prefilled", "precharge", "fill_pressure", "charged_to", "prefilled_to"},
+			dimension: unit.Pressure, min: 100, max: 1e6, bands: bands{measured: plusMinus(0.05, 3e3), other: plusMinus(0.20, 1e4)},
+			missing: "it does not come filled", example: `"0.50 bar ± 0.05 bar"`, teach: "Of a vessel that is filled elsewhere and closed, in a " +
+				"file without a [supply]: the gauge pressure it is filled to, the gauge's error included. Heat that it meets later counts."},
+		key{table: "volumes.*", name: "filler_reaches", synonyms: []string{"fill_limit", "filler_dead_head"}, dimension: unit.Pressure, min: 100,
+			max: 4e7, bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
+			missing: "how far it may be filled by mistake is unknown", example: `"3 bar"`, teach: "Of a vessel that comes filled: the pressure " +
+				"that what fills it can push to, its dead head, or a relief valve's full flow there. Too full by mistake is a fault."})...)
 }
 
 // ratingKeys are the keys that a vessel and a barrel share.

@@ -90,6 +90,12 @@ func pathKeys() []key {
 		{table: "paths.*.hose", name: "bore", synonyms: []string{"diameter", "inner_diameter", "inside_diameter", "id"}, dimension: unit.Length,
 			required: always(), min: 5e-4, max: 0.1, bands: bands{measured: plusMinus(0.03, 1e-4), other: plusMinus(0.05, 2e-4)},
 			example: `"6 mm ± 0.2 mm"`, teach: "Inside diameter: a hose sold as 8 x 6 has 6 mm. Try drill shanks in its end."},
+		{table: "paths.*.hose", name: "rated_pressure", synonyms: []string{"rating", "max_pressure", "working_pressure", "pn"},
+			dimension: unit.Pressure, min: 1e3, max: 4e7, bands: declared(), missing: "not judged, and said to be so", example: `"10 bar"`,
+			teach: "The highest working pressure printed on the hose, with its fittings, for air. Where it is stated it is held against the " +
+				"highest pressure at a single fault; where a shot's air rushes through the hose against twice that."},
+		{table: "paths.*.hose", name: "material", kind: text, missing: "its rating is taken as written", example: `"polyurethane"`,
+			teach: "What it is made of. Plastics that soften early are derated at the hottest temperature, as for vessels."},
 		{table: "paths.*.hose", name: "length", dimension: unit.Length, required: always(), min: 1e-3, max: 50,
 			bands: bands{measured: plusMinus(0.02, 5e-3), other: plusMinus(0.1, 2e-2)}, example: `"0.40 m ± 0.02 m"`,
 			teach: "Length between the fittings."},

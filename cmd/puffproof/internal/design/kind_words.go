@@ -24,6 +24,7 @@ func builderKinds() [][]string {
 		{"hose", "hose", "pipe", "tube", "tubing"},
 		{"hand pump", "bike_pump", "foot_pump", "track_pump", "hand_pump", "bellows", "person", "lungs"},
 		{"regulated cylinder", "bottle", "cylinder", "cartridge", "scuba"},
+		{"shop air", "shop", "workshop", "main", "house_air", "plant", "compressed_air", "line"},
 		{"compressor", "compressor", "pump", "inflator", "blower", "fan"},
 	}
 }
@@ -51,7 +52,8 @@ func kindHint(found string, words []string) string {
 	case slices.Contains(words, "orifice"):
 		return `nearest: "orifice" for what is always open, "valve" for what is moved by current, "hand valve" for what a hand moves`
 	case slices.Contains(words, "compressor"):
-		return `nearest: "compressor" for whatever is driven by a motor, "hand pump" for whatever a person drives`
+		return `nearest: "compressor" for whatever is driven by a motor, "hand pump" for whatever a person drives; ` +
+			`a vessel that is filled elsewhere has no [supply] but filled_to`
 	}
 	return ""
 }

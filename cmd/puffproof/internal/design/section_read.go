@@ -97,7 +97,11 @@ func (s *section) kindWords() string {
 	if s.row.name == "barrel" || s.row.name == "projectile" {
 		return `fit "` + s.selected + `"`
 	}
-	return "a path of kind \"" + s.selected + "\""
+	what := "path"
+	if s.row.name == "supply" {
+		what = "supply"
+	}
+	return "a " + what + " of kind \"" + s.selected + "\""
 }
 
 // names lists the keys that belong here.

@@ -99,7 +99,7 @@ func TestTemplateOffersReadAsWell(t *testing.T) {
 	lines := strings.Split(string(Template()), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
 	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
-		`orifice|seat_bore|error|min_differential) = `)
+		`orifice|seat_bore|error|min_differential|filled_to|filler_reaches) = `)
 	n := 0
 	for i, line := range lines {
 		if !offered.MatchString(line) || unfit.MatchString(line) || inOptionalTable(lines, i) {

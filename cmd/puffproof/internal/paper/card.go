@@ -76,8 +76,9 @@ func (b *builder) cardPressures() {
 	case l.Switch != nil:
 		row("pump stops (cut-out)", l.Switch.CutOut)
 		row("pump starts (cut-in)", l.Switch.CutIn)
-	case l.Supply != nil:
-		row("pump stops by itself", l.Supply.DeadHead)
+	default:
+		f := filledBy(l)
+		row(f.row, f.at)
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {

@@ -100,8 +100,9 @@ func (b *builder) pressureLine() string {
 			t += " and starts it at " + in.Units.Near(show.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
-	case l.Supply != nil && l.Supply.DeadHead.Set:
-		t = "No switch: the supply itself stops at " + in.band(l.Supply.DeadHead, show.Gauge) + "."
+	case filledBy(l).sentence != "":
+		f := filledBy(l)
+		t = f.sentence + " at " + in.band(f.at, show.Gauge) + "."
 	default:
 		return "Not known: neither a switch nor the supply's dead head is stated."
 	}

@@ -141,6 +141,12 @@ func (b *builder) partsList() {
 		if p.Kind == pneumatics.Regulator {
 			figures += "; set " + in.band(p.SetPressure, show.Gauge)
 		}
+		if h := p.Hose; h != nil {
+			figures += "; hose rating not stated"
+			if h.RatedPressure.Set {
+				figures = strings.TrimSuffix(figures, " not stated") + " " + in.band(h.RatedPressure, show.Gauge) + show.Lead(" ", h.Material)
+			}
+		}
 		row(strconv.Itoa(i+1)+" "+p.Name, part.what()+"; "+p.From+" to "+p.To, figures, "", "", "")
 	}
 	if s := l.Supply; s != nil {

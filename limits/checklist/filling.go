@@ -1,0 +1,38 @@
+package checklist
+
+import (
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+)
+
+// fillingItems are what people keep where no part ends the filling.
+func fillingItems(a *assessment.Assessment) []finding.Item {
+	l := a.Launcher
+	condition, item := l.Kept()
+	it := finding.Item{ID: item, Verdict: finding.EnergyTotal, Expect: condition, Source: ownRule}
+	w := l.Working()
+	switch item {
+	case finding.ItemPumpMark:
+		m := l.Supply.PumpedTo
+		it.Title = finding.Words("One named person pumps, and stops at the mark on the gauge")
+		it.Why = finding.Words("No part stops the pump at the mark: a person does, and every figure of normal use starts from it.")
+		it.How = finding.Words("A mark that is seen from where the pump stands; ten fills, each reading on an independent gauge written down.")
+		it.Expect = finding.Say("every reading between %s and %s", finding.Bar(m.Low), finding.Bar(m.High))
+		it.Figure = finding.FigureBetween(finding.InPascalGauge, m.Low, m.High)
+	case finding.ItemTimerEmpty:
+		it.Title = finding.Words("The timer fills only what is empty")
+		it.Why = finding.Words("Started again on top of what is left, it fills further each time.")
+		it.How = finding.Words("Ten fills, each reading written down; press start twice without a shot: it vents first, or does not start.")
+		it.Expect = finding.Say("no reading above %s", finding.Bar(w.High))
+	case finding.ItemPrefill:
+		v := &l.Volumes[l.Prefilled()]
+		it.Title = finding.Say("Read the gauge of %s before it is used, and keep who filled it and when", v.Name)
+		it.Why = finding.Words("Nothing here limits what was filled elsewhere.")
+		it.How = finding.Words("An independent gauge at the coupling, in the shade, after it has cooled; a label with pressure, date and name.")
+		it.Expect = finding.Say("between %s and %s", finding.Bar(v.FilledTo.Low), finding.Bar(v.FilledTo.High))
+		it.Figure = finding.FigureBetween(finding.InPascalGauge, v.FilledTo.Low, v.FilledTo.High)
+	default:
+		return nil
+	}
+	return []finding.Item{it}
+}
