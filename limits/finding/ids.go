@@ -97,7 +97,7 @@ func ItemIDs() []string {
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
-		ItemSwitchTest, ItemJamDrill, ItemTwoActions, ItemGuard}
+		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
 }
 
 // IsItem tells whether some design can have an item of this identifier that an answer
