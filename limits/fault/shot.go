@@ -162,7 +162,7 @@ func (st *stage) endsByItself() bool {
 	return false
 }
 
-// faultSeeds carries the worst point of normal operation over to the box of a
+// faultSeeds carries the maxima of normal operation over to the box of a
 // failed design, coordinate by coordinate; new coordinates start at their far
 // end and in the middle.
 func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
@@ -171,13 +171,15 @@ func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 
 	}
 	b := worst.NewBox(w, q)
 	var out [][]float64
-	for _, fresh := range []float64{1, 0.5} {
-		for _, full := range []bool{false, true} {
-			seed := b.Carry(st.Normal.Box.Labels, st.Normal.Result.Best.Point, fresh)
-			if b.Start >= 0 && full {
-				seed[b.Start] = 1
+	for _, m := range st.Normal.Result.Maxima {
+		for _, fresh := range []float64{1, 0.5} {
+			for _, full := range []bool{false, true} {
+				seed := b.Carry(st.Normal.Box.Labels, m.Point, fresh)
+				if b.Start >= 0 && full {
+					seed[b.Start] = 1
+				}
+				out = append(out, seed)
 			}
-			out = append(out, seed)
 		}
 	}
 	return out

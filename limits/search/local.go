@@ -247,12 +247,13 @@ func (c *climber) sparseSteps() {
 // a sweep that moved it also tries the same move once more (Hooke, R. and
 // Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It ends when no step
 // of length `to` improves. A coordinate that stays at its end in two sweeps rests (resting)
-// until the last one.
-func (c *climber) compass(from, to float64) {
+// until the last one. It gives the length at which no step improves; 0 where the budget ended
+// before.
+func (c *climber) compass(from, to float64) (step float64) {
 	d := len(c.at)
 	u, before := make([]float64, d), make([]float64, d)
 	rests := newResting(d)
-	for h := from; c.more(); {
+	for h := from; ; {
 		copy(before, c.at)
 		whole := true
 		moved := false
@@ -260,47 +261,58 @@ func (c *climber) compass(from, to float64) {
 			if rests.skips(i) {
 				continue
 			}
-			better := false
+			better, flat := false, true
 			for _, step := range [2]float64{h, -h} {
 				copy(u, c.at)
 				u[i] = min(max(u[i]+step, 0), 1)
 				if u[i] == c.at[i] {
 					continue
 				}
-				whole = whole && c.more()
-				better = c.try(u) || better
+				if !c.more() {
+					whole = false
+					continue
+				}
+				before := c.value
+				v := c.valueAt(u)
+				flat = flat && v == before
+				if v > before {
+					c.value, better = v, true
+					copy(c.at, u)
+				}
 			}
-			rests.note(i, c.at[i], better)
+			rests.note(i, c.at[i], better, flat)
 			moved = moved || better
 		}
 		switch {
-		case moved:
+		case moved && c.more():
 			for i := range u {
 				u[i] = min(max(2*c.at[i]-before[i], 0), 1)
 			}
 			c.try(u)
-		case !whole:
-			return
+		case !whole || moved:
+			return 0
 		case h > to:
 			h /= 2
 		case rests.wake():
 		default:
-			return
+			return h
 		}
 	}
 }
 
 // resting tells which coordinates a compass search passes over: one that has stayed at its
-// end in two sweeps will mostly do so at shorter steps. A last sweep asks all of them.
+// end in two sweeps, or has had no effect at all, will mostly do so at shorter steps. A last
+// sweep asks all of them.
 type resting struct{ stayed []int }
 
 func newResting(dim int) resting { return resting{make([]int, dim)} }
 
 func (r resting) skips(i int) bool { return r.stayed[i] >= 2 }
 
-// note takes what a sweep did to coordinate i, which lies at x now.
-func (r resting) note(i int, x float64, better bool) {
-	if better || x != 0 && x != 1 {
+// note takes what a sweep did to coordinate i, which lies at x now; flat: no step changed
+// the value.
+func (r resting) note(i int, x float64, better, flat bool) {
+	if better || x != 0 && x != 1 && !flat {
 		r.stayed[i] = 0
 		return
 	}

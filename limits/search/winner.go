@@ -25,14 +25,26 @@ func (r *run) settleWinner(maxima int) Maximum {
 		r.climbers([]*climber{c}, (*climber).sparseSteps)
 		at = maximaOf([]*climber{c})[0]
 	}
-	r.left = r.o.Settle * r.dim
-	r.lastStep = r.compass(&at, refineStep, r.o.FinestStep)
+	at = r.settle(at, r.o.Settle*r.dim, refineStep, r.o.FinestStep)
 	if r.lastStep == 0 {
-		r.left = r.o.Settle / 2 * r.dim
-		r.lastStep = r.compass(&at, 2*maximumStep, maximumStep)
+		at = r.settle(at, r.o.Settle/2*r.dim, 2*maximumStep, maximumStep)
 	}
 	r.left = valleys
 	return at
+}
+
+// settle makes the compass search from a point, with an allowance of evaluations. A short
+// search, which others run beside, moves at each better step; a long one tries whole sweeps
+// at once.
+func (r *run) settle(at Maximum, allowance int, from, to float64) Maximum {
+	r.left = allowance
+	if r.o.FinestStep < maximumStep {
+		r.lastStep = r.compass(&at, from, to)
+		return at
+	}
+	c := newClimber(r, at, allowance, 5000)
+	r.climbers([]*climber{c}, func(c *climber) { r.lastStep = c.compass(from, to) })
+	return maximaOf([]*climber{c})[0]
 }
 
 // peaks samples one coordinate after the other at n+1 levels and closes in on
@@ -104,11 +116,11 @@ func (r *run) compass(at *Maximum, from, to float64) (step float64) {
 		points := r.neighbours(at.Point, h, rests)
 		whole := len(points) <= r.left
 		values := r.evaluate(points)
-		before := at.Point
+		before := *at
 		moved := r.move(at, points, values)
 		for i, x := range at.Point {
 			if !rests.skips(i) {
-				rests.note(i, x, x != before[i])
+				rests.note(i, x, x != before.Point[i], r.flat(before, i, points, values))
 			}
 		}
 		switch {
@@ -121,6 +133,16 @@ func (r *run) compass(at *Maximum, from, to float64) (step float64) {
 			return h
 		}
 	}
+}
+
+// flat tells that no step along coordinate i changed the value.
+func (r *run) flat(at Maximum, i int, points [][]float64, values []float64) bool {
+	for k, v := range values {
+		if points[k][i] != at.Point[i] && v != at.Value {
+			return false
+		}
+	}
+	return true
 }
 
 // neighbours are the points a step of length h away along one coordinate that does not

@@ -62,10 +62,10 @@ func boundedEnergy(speed float64) func(*pneumatics.Circuit, *pneumatics.Result) 
 	}
 }
 
-// Brief is a search of a few hundred shots around a known worst case: it looks
+// Brief is a search of some six hundred shots around a known worst case: it looks
 // how far a change of one part moves it, not for a new one.
 func Brief(seeds ...[]float64) search.Options {
 	o := search.Light(seeds...)
-	o.Budget, o.Starts, o.Climbs, o.Settle = 300, 2, 2, 30
+	o.Budget, o.Starts, o.Climbs, o.Settle = 600, 4, 4, 30
 	return o
 }
