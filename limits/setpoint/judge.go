@@ -151,7 +151,7 @@ func failsWith(v *finding.Verdict) finding.Text {
 	if v.Value != nil && v.Limit != nil {
 		switch v.Unit {
 		case finding.InJoule:
-			return finding.Say("%s fails with %s against %s: %s", v.ID, finding.Joule(*v.Value), finding.Joule(*v.Limit), v.Why)
+			return finding.Say("%s fails with %s against %s: %s", v.ID, finding.WorstJoule(*v.Value), finding.Joule(*v.Limit), v.Why)
 		case finding.InPascalGauge:
 			return finding.Say("%s fails with %s against %s: %s", v.ID, finding.Bar3(*v.Value), finding.Bar3(*v.Limit), v.Why)
 		}
