@@ -1,6 +1,7 @@
 package pneumatics
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -111,21 +112,27 @@ func TestCeilingIsNeverExceeded(t *testing.T) {
 		if sc.NoProjectile {
 			return
 		}
-		b := bound.Ceiling(c, sc, r.SupplyMass)
 		slack := math.Abs(r.EnergyImbalance) + 1e-12*contents(c, sc)
-		switch r.Outcome {
-		case Left:
-			if r.FinalEnergy > b.Final+slack || r.MuzzleEnergy > b.Muzzle+slack {
-				t.Fatalf("muzzle %g of %g J, final %g of %g J\n%+v\n%+v\n%+v", r.MuzzleEnergy, b.Muzzle, r.FinalEnergy, b.Final, c, sc, r)
-			}
-		default:
-			// Behind its seat the atmosphere has pushed it so far.
-			pushed := max(0, sc.Seat-r.Position) * (c.Ambient.Pressure*c.Barrel.Area + math.Abs(c.Barrel.Mass*9.80665*c.Barrel.SinPitch))
-			if k := 0.5 * c.Barrel.Mass * r.Speed * r.Speed; k > b.Muzzle+pushed+slack {
-				t.Fatalf("moving %g of %g J\n%+v\n%+v\n%+v", k, b.Muzzle, c, sc, r)
-			}
+		if why := aboveCeiling(c, sc, r, bound.Ceiling(c, sc, r.SupplyMass), slack); why != "" {
+			t.Fatalf("%s\n%+v\n%+v\n%+v", why, c, sc, r)
 		}
 	})
+}
+
+// aboveCeiling says by what a run has more energy than a bound and a slack [J]; "" it has not.
+func aboveCeiling(c *Circuit, sc *Scenario, r *Result, b Bound, slack float64) string {
+	if r.Outcome == Left {
+		if r.FinalEnergy > b.Final+slack || r.MuzzleEnergy > b.Muzzle+slack {
+			return fmt.Sprintf("muzzle %g of %g J, final %g of %g J", r.MuzzleEnergy, b.Muzzle, r.FinalEnergy, b.Final)
+		}
+		return ""
+	}
+	// Behind its seat the atmosphere has pushed it so far.
+	pushed := max(0, sc.Seat-r.Position) * (c.Ambient.Pressure*c.Barrel.Area + math.Abs(c.Barrel.Mass*9.80665*c.Barrel.SinPitch))
+	if k := 0.5 * c.Barrel.Mass * r.Speed * r.Speed; k > b.Muzzle+pushed+slack {
+		return fmt.Sprintf("moving %g of %g J", k, b.Muzzle)
+	}
+	return ""
 }
 
 var sameWithNaN = cmp.Options{cmpopts.EquateNaNs(), cmpopts.EquateEmpty()}
@@ -140,15 +147,24 @@ func TestReuseIsBitIdentical(t *testing.T) {
 		if rapid.Bool().Draw(t, "watch") {
 			o.Watch = []Watch{{0, c.Ambient.Pressure * 1.1}}
 		}
-		first := used.Run(c, sc, o).Clone()
-		if d := cmp.Diff(new(Sim).Run(c, sc, o), first, sameWithNaN); d != "" {
-			t.Fatalf("a used Sim differs from a fresh one:\n%s", d)
-		}
-		used.Ceiling(c, sc, 0)
-		if d := cmp.Diff(first, used.Run(c, sc, o), sameWithNaN); d != "" {
-			t.Fatalf("the second run differs from the first:\n%s", d)
+		if d := differsWhenUsed(&used, c, sc, o); d != "" {
+			t.Fatal(d)
 		}
 	})
+}
+
+// differsWhenUsed says how the answer of a Sim that has run other circuits differs from that
+// of a fresh one, or its second answer from its first; "" they are the same.
+func differsWhenUsed(used *Sim, c *Circuit, sc *Scenario, o Options) string {
+	first := used.Run(c, sc, o).Clone()
+	if d := cmp.Diff(new(Sim).Run(c, sc, o), first, sameWithNaN); d != "" {
+		return "a used Sim differs from a fresh one:\n" + d
+	}
+	used.Ceiling(c, sc, 0)
+	if d := cmp.Diff(first, used.Run(c, sc, o), sameWithNaN); d != "" {
+		return "the second run differs from the first:\n" + d
+	}
+	return ""
 }
 
 // TestOrderDoesNotMatter: volumes and paths listed the other way round, under

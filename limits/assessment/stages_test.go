@@ -88,7 +88,9 @@ func TestTheDayReachesTheFaults(t *testing.T) {
 		l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
 	})
 	jammed := func(day string) (finding.Status, string) {
-		for _, f := range made(t, assessed.Glance(), l, assessment.Options{Want: assessment.FaultStage, Day: day}).Faults.Faults {
+		faults := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.FaultStage, Day: day}).Faults.Faults
+		assert.Equal(t, finding.Unknown, assessed.Fault(t, faults, "muzzle.plugged").Status, "that stage was not asked for")
+		for _, f := range faults {
 			if f.Mode == fault.Jammed {
 				return f.Status, f.Reason.String()
 			}

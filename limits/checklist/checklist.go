@@ -37,7 +37,7 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 		if math.IsNaN(e.NominalMax.FinalSpeed) {
 			about = finding.Words("the nominal shot does not leave the barrel")
 		}
-		expect = finding.Say("%s; every shot below %s", about, finding.Joule(e.Model))
+		expect = finding.Say("%s; every shot below %s", about, finding.WorstJoule(e.Model))
 	}
 	return finding.Item{ID: finding.ItemShots, Title: finding.Words("Measure at least 5 shots at a known pressure"),
 		Verdict: finding.EnergyTotal,

@@ -15,8 +15,8 @@ import (
 func TestDatesAhead(t *testing.T) {
 	l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: "2026-05-31",
 		ProofTest: "15 bar, water, 2032-01-01, two initials"}},
-		Barrel: launcher.BarrelSpec{MadeOn: "2025-01-01", ProofTest: "9 bar, water, 2026-06-01"}, Checklist: []finding.Confirmation{{Item: finding.ItemVentTest, Who: "two",
-			Date: "2026-05-31"},
+		Barrel: launcher.BarrelSpec{MadeOn: "2025-01-01", ProofTest: "9 bar, water, 2026-06-01"},
+		Checklist: []finding.Confirmation{{Item: finding.ItemVentTest, Who: "two", Date: "2026-05-31"},
 			{Item: finding.ItemLeakDown, Who: "two", Date: "2026-05-30"}}}
 	items := reopenedByDates(fineItems(), l, "2026-05-30")
 	require.Len(t, items, 5)

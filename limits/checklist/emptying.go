@@ -63,7 +63,7 @@ func openTagItem(a *assessment.Assessment) finding.Item {
 		Why: finding.Words("What a gauge shows as zero can still shoot."), How: finding.Words("A tag on the vent; the vent stays open until " +
 			"the next use."),
 		Expect: finding.Say("at the target of %s all vessels together could still do at most %s", finding.Bar(e.Target),
-			finding.Joule(e.Left)), Source: ownRule}
+			finding.WorstJoule(e.Left)), Source: ownRule}
 }
 
 // supplyOffItem is the plug of a supply that would keep the launcher full.
@@ -137,7 +137,7 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 		if t.Opens != "" {
 			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
-		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at most, and is over after %s; after that it stands, to "+
+		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at the lowest, and is over after %s; after that it stands, to "+
 			"what the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {

@@ -41,11 +41,11 @@ func TestItemsOnEmptying(t *testing.T) {
 		Low: math.Inf(-1), High: 5000}},
 		*vent.Figure)
 	assert.Contains(t, byID[finding.ItemStaysEmpty].Expect.String(), "tank could come back to 0.030 bar")
-	assert.Equal(t, "tank from 0.80 bar: cooling alone takes it to about 0.70 bar, to 0.60 bar at most, and is over after 3 min; after "+
+	assert.Equal(t, "tank from 0.80 bar: cooling alone takes it to about 0.70 bar, to 0.60 bar at the lowest, and is over after 3 min; after "+
 		"that it stands, "+
 		"to what the gauge can show, until 10 min (then no leak of more than 0.0080 bar a minute can "+
 		"hide)", byID[finding.ItemLeakDown].Expect.String())
-	assert.Contains(t, byID[finding.ItemOpenTag].Expect.String(), "at most 0.12 J")
+	assert.Contains(t, byID[finding.ItemOpenTag].Expect.String(), "at most 0.13 J")
 	assert.Equal(t, "the gauge on tank within 0.026 bar", byID[finding.ItemGaugeCompare].Expect.String())
 	assert.Contains(t, byID[finding.ItemGaugeCompare].Why.String(), "gauge reads low")
 

@@ -44,3 +44,18 @@ func TestWhatTheProjectileDoesTakesTheBadEnds(t *testing.T) {
 	sticky.adjust(&c, []float64{1})
 	assert.Equal(t, []float64{3, 6, 12}, []float64{c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding})
 }
+
+// What a hand frees meets no friction of any kind: which of them held it is not known.
+func TestWhatIsFreedMeetsNoFriction(t *testing.T) {
+	freed := func(change func(l *launcher.Launcher)) float64 {
+		l := sample.Plain(sample.Friction(0, 0), change)
+		return stageOf(t, l).freedOpen([]float64{0.95e5}, 0.95e5)
+	}
+	free := freed(func(*launcher.Launcher) {})
+	for name, change := range map[string]func(l *launcher.Launcher){
+		"breakaway": func(l *launcher.Launcher) { l.Projectile.Breakaway = launcher.Exact("", 200) },
+		"sliding":   func(l *launcher.Launcher) { l.Projectile.Sliding = launcher.Exact("", 5) },
+	} {
+		assert.InEpsilon(t, free, freed(change), 1e-9, name)
+	}
+}

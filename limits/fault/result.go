@@ -57,8 +57,8 @@ func (st *stage) jam(r *Result, f *fault) {
 		r.Status, r.Reason = finding.Unknown, f.consequence
 	case f.freed > st.Limits.Total.Value && drill.Done == nil:
 		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
-		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do%s", finding.ItemJamDrill,
-			why(drill))
+		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do%s",
+			finding.ItemJamDrill, why(drill))
 	}
 }
 

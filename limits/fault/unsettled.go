@@ -40,6 +40,7 @@ func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o 
 		r.Reason = finding.Say("above the limit of %s; %s", finding.Joule(limit), why)
 		return nil
 	}
-	r.Reason = why.Say(": what it could still do is not known; those that leave have at most %s", finding.Joule(left.Value*worst.ModelFactor))
+	r.Reason = why.Say(": what it could still do is not known; those that leave have at most %s",
+		finding.WorstJoule(left.Value*worst.ModelFactor))
 	return nil
 }

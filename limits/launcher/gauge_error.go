@@ -43,6 +43,17 @@ func (l *Launcher) AssumedGaugeError(volume string, cutOut float64) Band {
 	return Band{Set: true, Key: "pressure_switch.gauge_error", Low: -size, High: size, Assumed: true, Reason: why}
 }
 
+// SensedGaugeError is the largest error of the gauge on the sensed volume, or of an assumed
+// one [Pa], at the top of the switch's cut-out. A reading may be off by as much as the
+// switch that was set by it.
+func (l *Launcher) SensedGaugeError() float64 {
+	cutOut := 0.0
+	if l.Switch != nil {
+		cutOut = l.Switch.CutOut.High
+	}
+	return l.AssumedGaugeError(l.Sensed(), cutOut).High
+}
+
 // GaugeErrorFor is the gauge's error at another cut-out [Pa gauge]: that of an
 // assumed gauge grows with it, any other stays.
 func (l *Launcher) GaugeErrorFor(stated Band, cutOut float64) Band {

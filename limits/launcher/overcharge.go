@@ -193,35 +193,32 @@ func (l *Launcher) StrongSupplyWeakRelief() *pneumatics.Circuit {
 	return c
 }
 
-// weakFlow moves a relief path to the end of its bands where it passes least.
-func weakFlow(p *PathSpec) {
-	f := &p.Flow
-	for _, b := range []*Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio, &f.CriticalRatio} {
-		b.Nominal = b.Low
-	}
-	if f.Form == NominalFlow { // its conductance is stated at 7 to 6 bar: a high ratio then passes less
-		f.CriticalRatio.Nominal = f.CriticalRatio.High
-	}
-	if h := p.Hose; h != nil {
-		h.Bore.Nominal, h.Length.Nominal, h.Conductance.Nominal = h.Bore.Low, h.Length.High, h.Conductance.Low
-	}
-}
+// weakFlow moves a path to the end of its bands where it passes least.
+func weakFlow(p *PathSpec) { moveFlow(p, lowest, highest) }
 
 // wideFlow moves a path to the end of its bands where it passes most; a hose in series with a part counts for nothing.
 func wideFlow(p *PathSpec) {
+	if p.Kind != pneumatics.Hose {
+		p.Hose = nil
+	}
+	moveFlow(p, highest, lowest)
+}
+
+func lowest(b *Band) float64 { return b.Low }
+
+func highest(b *Band) float64 { return b.High }
+
+// moveFlow moves what lets a path pass more to one end of its bands, and what lets it pass less to the other.
+func moveFlow(p *PathSpec, end, other func(*Band) float64) {
 	f := &p.Flow
 	for _, b := range []*Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio, &f.CriticalRatio} {
-		b.Nominal = b.High
+		b.Nominal = end(b)
 	}
-	if f.Form == NominalFlow { // its conductance is stated at 7 to 6 bar: a low ratio then passes more
-		f.CriticalRatio.Nominal = f.CriticalRatio.Low
+	if f.Form == NominalFlow { // its conductance is stated at 7 to 6 bar: a high ratio then passes less
+		f.CriticalRatio.Nominal = other(&f.CriticalRatio)
 	}
-	switch h := p.Hose; {
-	case h == nil:
-	case p.Kind == pneumatics.Hose:
-		h.Bore.Nominal, h.Length.Nominal, h.Conductance.Nominal = h.Bore.High, h.Length.Low, h.Conductance.High
-	default:
-		p.Hose = nil
+	if h := p.Hose; h != nil {
+		h.Bore.Nominal, h.Length.Nominal, h.Conductance.Nominal = end(&h.Bore), other(&h.Length), end(&h.Conductance)
 	}
 }
 

@@ -98,21 +98,3 @@ func standing(l *launcher.Launcher, key string) launcher.Band {
 	}
 	return b
 }
-
-// GaugeError is the error of the sensed volume's gauge [Pa].
-func GaugeError(l *launcher.Launcher) float64 {
-	for _, g := range l.Gauges {
-		if g.On != l.Sensed() {
-			continue
-		}
-		switch {
-		case g.Error.Set:
-			return math.Max(g.Error.High, -g.Error.Low)
-		case g.Range.Set && g.Class > 0:
-			return g.Class / 100 * g.Range.High
-		case g.Range.Set:
-			return 0.04 * g.Range.High // unknown class: 4 (common practice, no source)
-		}
-	}
-	return 4000 // class 4 of 1 bar
-}

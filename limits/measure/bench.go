@@ -231,7 +231,7 @@ func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, 
 		return nil, nil, "", fmt.Sprintf("line %d: path %q has no flow figure to correct", b.Line, b.Path)
 	}
 	v := l.Volumes[l.Node(l.Paths[at].From)]
-	err := math.Max(GaugeError(l)/4, 200) // one gauge reads both: most of its error is common
+	err := math.Max(l.SensedGaugeError()/4, 200) // one gauge reads both: most of its error is common
 	in := []errorSource{{"time", b.Time, handTime, random}, {"first reading", b.Gauge, err, random},
 		{"last reading", b.GaugeEnd, err, random}, {"volume", v.Volume.Nominal, v.Volume.Width() / 2, systematic}}
 	ambient := pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}

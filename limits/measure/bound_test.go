@@ -11,7 +11,6 @@ import (
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/internal/sample"
-	"puffproof/limits/launcher"
 )
 
 // shotsAt makes shots of one pressure whose chronograph stands at the muzzle.
@@ -128,26 +127,6 @@ func TestBallsAreCountedWithoutCase(t *testing.T) {
 	found, err := measure(context.Background(), l, &ShotLog{Shots: shots})
 	require.NoError(t, err)
 	assert.Equal(t, 1, found.Groups[0].Projectiles)
-}
-
-// The gauge's error by what is stated of it: its own band, the larger side; its class, a
-// share of the range (EN 837-1); class 4 of the range or of 1 bar (common practice, no
-// source).
-func TestGaugeErrorOfAReading(t *testing.T) {
-	for name, c := range map[string]struct {
-		gauge launcher.GaugeSpec
-		want  float64
-	}{
-		"stated": {launcher.GaugeSpec{On: "tank", Error: sample.Between("", -3000, 2000), Range: launcher.Exact("", 1e5), Class: 1.6},
-			3000},
-		"class":        {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5), Class: 1.6}, 4000},
-		"no class":     {launcher.GaugeSpec{On: "tank", Range: launcher.Exact("", 2.5e5)}, 10000},
-		"nothing":      {launcher.GaugeSpec{On: "tank"}, 4000},
-		"another tank": {launcher.GaugeSpec{On: "dose", Error: sample.Between("", -300, 200)}, 4000},
-	} {
-		l := sample.Plain(func(l *launcher.Launcher) { l.Gauges = []launcher.GaugeSpec{c.gauge} })
-		assert.InDelta(t, c.want, GaugeError(l), 1e-9, name)
-	}
 }
 
 // The largest systematic error counts for all shots of a group, wherever it stands.

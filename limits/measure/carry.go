@@ -64,7 +64,7 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 			finding.Bars.Of(1000*math.Ceil(e.StartHigh/CarryUp/1000-1e-9), 3))
 		return m, nil
 	}
-	ratio, err := CarryRatio(ctx, l, m.Group, GaugeError(l), e.StartHigh, search.Options{})
+	ratio, err := CarryRatio(ctx, l, m.Group, l.SensedGaugeError(), e.StartHigh, search.Options{})
 	if err != nil {
 		return m, err
 	}

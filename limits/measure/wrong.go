@@ -41,7 +41,7 @@ func contradiction(ctx context.Context, l *launcher.Launcher, groups []SpeedGrou
 // contradictionOf looks at one group. reached [J] is what the model with its
 // factor was found to allow at a pressure not above the group's.
 func contradictionOf(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, reached *float64) (*Contradiction, error) {
-	top := g.Gauge + g.Spread + GaugeError(l)
+	top := g.Gauge + g.Spread + l.SensedGaugeError()
 	ceiling, err := worst.Ceiling(ctx, l, top)
 	if err != nil {
 		return nil, err

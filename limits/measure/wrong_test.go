@@ -17,7 +17,7 @@ import (
 func TestAShotContradictsAboveTheFactor(t *testing.T) {
 	l := tight()
 	const gauge = 0.6 * sample.Bars
-	allowed := worst.ModelFactor * energyAt(l, gauge+GaugeError(l), 0)
+	allowed := worst.ModelFactor * energyAt(l, gauge+l.SensedGaugeError(), 0)
 	for share, wrong := range map[float64]bool{0.98: false, 1.02: true} {
 		g := SpeedGroup{Gauge: gauge, Shots: 1, Fastest: math.Sqrt(2 * share * allowed / l.Projectile.Mass.Nominal)}
 		c, err := contradiction(sample.Weakly(), l, []SpeedGroup{g})

@@ -33,7 +33,7 @@ func (s *solver) findMeasured() error {
 		return nil
 	}
 	carried := func(p float64, o search.Options) (float64, error) {
-		ratio, err := measure.CarryRatio(s.ctx, s.l, m.group, measure.GaugeError(s.l), p, o)
+		ratio, err := measure.CarryRatio(s.ctx, s.l, m.group, s.l.SensedGaugeError(), p, o)
 		if err != nil || !(ratio > 0) {
 			return math.NaN(), err
 		}
@@ -66,7 +66,7 @@ func (m *measuredBasis) highest(allowed float64, carried func(p float64, o searc
 			return nil
 		case !ok && p == start:
 			m.why = finding.Say("the bound of the shots at %s is already %s, and at a lower pressure it counts unchanged: measure at a lower one",
-				finding.Bars.Of(m.group.Gauge, 3), finding.Joule(m.bound))
+				finding.Bars.Of(m.group.Gauge, 3), finding.WorstJoule(m.bound))
 			return nil
 		}
 	}
@@ -134,7 +134,7 @@ func (s *solver) onMeasured() OnBasis {
 		row.What = finding.Say("%s, their bound carried up: starts up to %s hold", shots, setting(m.holds))
 	default:
 		row.What = finding.Say("%s, their bound carried to %s gives %s; to know how much more would hold, measure nearer to that",
-			shots, setting(m.holds), finding.Joule(m.bound))
+			shots, setting(m.holds), finding.WorstJoule(m.bound))
 	}
 	return row
 }

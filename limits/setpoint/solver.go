@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -69,6 +70,9 @@ type Options struct {
 	// Day is that of the question, an ISO date: an answer of the checklist counts if it is
 	// in force on it; without a day none does.
 	Day string
+	// Assessed is an assessment of the launcher at its own settings, which is not made again
+	// where those are judged; nil: there is none.
+	Assessed *assessment.Assessment
 }
 
 // measuredBasis is what measured shots allow.

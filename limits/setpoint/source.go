@@ -157,12 +157,12 @@ func (s *solver) source() error {
 		case a.Limited:
 			a.What = finding.Words("its dead head, tolerance and heat included, is below the limit of normal running: it cannot exceed that")
 		case s.caps.lowestCap() < leastStart || s.reliefHelps && !holds(a.DeadHead):
-			a.What = finding.Say("it can push to %s", finding.Bar(a.DeadHead))
+			a.What = finding.Say("it can push to %s", finding.WorstBar(a.DeadHead))
 		case holds(a.DeadHead):
 			a.What = finding.Words("its dead head is below the limit, but filled cold and left in the heat it is not")
 		default:
 			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit "+
-				"in normal running", finding.Bar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
+				"in normal running", finding.WorstBar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
 		}
 		if err := s.strongerPump(); err != nil {
 			return err
@@ -269,7 +269,7 @@ func (s *solver) procedure() {
 			"stop each time."),
 		finding.Say("The gauge must read %s, and between %s and %s in every cycle: the cut-out less the gauge's error.",
 			setting(w.CutOut.Nominal-e), setting(w.CutOut.Low-e), setting(w.CutOut.High-e)),
-		finding.Words("Run three full cycles, from cut-in to cut-out, and write down every reading with date and two initials."),
+		finding.Words("Run ten full cycles, from cut-in to cut-out, and write down every reading with date and two initials."),
 		finding.Words("Seal the screw with paint, and write the reading on the launcher."),
 	}
 	if !math.IsNaN(s.chain.set) && s.chain.relief != reliefNone && !s.chain.limited {

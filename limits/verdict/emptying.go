@@ -47,7 +47,7 @@ func timeToEmpty(a *assessment.Assessment, v *finding.Verdict, kind vent.Kind) {
 	case e.LeftShot > e.LeftLimit:
 		v.Judge(e.LeftShot, e.LeftLimit)
 		v.Unit, v.Basis = finding.InJoule, finding.OnModel
-		v.Why = v.Why.Say("; but a shot from the target pressure still has %s", finding.Joule(e.LeftShot))
+		v.Why = v.Why.Say("; but a shot from the target pressure still has %s", finding.WorstJoule(e.LeftShot))
 		v.Advice = finding.Words("A lower [venting] target.")
 	default:
 		emptiesInTime(v, a, worst, hardestPush(e, kind))
@@ -73,7 +73,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 	if p != nil {
 		limit, hands := pushLimit(a, p)
 		v.Why = v.Why.Say("; %s: it vents through the barrel and pushes a loaded projectile out with %s (shot.unasked)%s",
-			p.Scenario, finding.Joule(p.Judged), hands)
+			p.Scenario, finding.WorstJoule(p.Judged), hands)
 		if p.Judged > limit {
 			pushesTooHard(v, p, limit)
 			return

@@ -81,13 +81,13 @@ func TestTimesToEmpty(t *testing.T) {
 			finding.InSecond, ""},
 		{"what is left shoots too hard", func(_ *launcher.Launcher, e *vent.Report) { e.LeftShot = 0.501 }, finding.Fail, finding.Fail, 0.501,
 			0.5, finding.InJoule,
-			"still has 0.50 J"},
+			"still has 0.51 J"},
 		{"no empty target", func(l *launcher.Launcher, e *vent.Report) {
 			l.Venting.Target, e.TooHigh = launcher.Exact("", 5001), finding.Words("it does not count as empty")
 		}, finding.Fail, finding.Fail, 5001, 5000, finding.InPascalGauge, "does not count as empty"},
 		{"switched off, pushes within", armed(vent.Shutdown, 0.5), finding.Pass, finding.Pass, 20, 60, finding.InSecond, ""},
 		{"switched off, pushes too hard", armed(vent.Shutdown, 0.501), finding.Fail, finding.Pass, 0.501, 0.5, finding.InJoule,
-			"0.50 J (shot.unasked)"},
+			"0.51 J (shot.unasked)"},
 		{"without power any push is one too many", armed(vent.PowerLost, 1e-3), finding.Pass, finding.Fail, 1e-3, 0, finding.InJoule,
 			"takes no action at all"},
 		{"with hands at the muzzle too", from(pneumatics.Loading, "slots"), finding.Fail, finding.Pass, 0.02, 0, finding.InJoule,

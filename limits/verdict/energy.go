@@ -41,13 +41,13 @@ func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 	switch {
 	case !a.Limits.AreaApplies(e.Judged):
 		v.NotApplicable(finding.Say("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
-			finding.Joule(e.Judged), finding.Joule(a.Limits.Floor.Value)))
+			finding.WorstJoule(e.Judged), finding.Joule(a.Limits.Floor.Value)))
 	case e.ContactArea == 0:
 		v.Unknown(finding.Words("projectile.contact_diameter is not stated: measure the print that the tip leaves (ink, paper over a board)"))
 	default:
 		v.Judge(e.AreaJudged, e.AreaLimit)
 		v.Why = finding.Say("%s on the smallest contact print, %s across",
-			finding.Joule(e.Judged), finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
+			finding.WorstJoule(e.Judged), finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
 		if v.Status == finding.Fail {
 			v.Advice = finding.Say("Less energy, or a larger contact print: at least %s across at this energy.",
 				finding.Millimetre(math.Sqrt(4*e.Judged/(math.Pi*e.AreaLimit))))
@@ -59,10 +59,10 @@ func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 // worstWhy says what the energy that is judged comes from.
 func worstWhy(e *worst.EnergyReport) finding.Text {
 	if e.Basis == finding.OnCeiling {
-		return finding.Say("no valve or friction can make more of the air: at most %s", finding.Joule(e.Ceiling))
+		return finding.Say("no valve or friction can make more of the air: at most %s", finding.WorstJoule(e.Ceiling))
 	}
 	why := finding.Say("the hardest of %d shots over all tolerances gives %s; times the model factor %.3g", e.Runs,
-		finding.Joule(e.WorstEnergy), e.Factor)
+		finding.WorstJoule(e.WorstEnergy), e.Factor)
 	if e.Worst.Outcome == pneumatics.TimeRanOut.String() {
 		return why.Say(" (a shot that does not end: counted with all that its air can still give)")
 	}

@@ -138,4 +138,8 @@ func TestSourceLimited(t *testing.T) {
 	assert.Equal(t, finding.NotApplicable, of(1, rated(3.99*sample.Bars)).Status, "the top of its band is above the rating")
 	cylinder := func(l *launcher.Launcher) { l.Supply.Kind = launcher.RegulatedCylinder }
 	assert.Equal(t, finding.NotApplicable, of(1, cylinder).Status, "its regulator can fail")
+	// (400000 + 101325) 318.15/293.15 - 101325 = 442754 Pa: heat on top of the dead head, both said.
+	hot := func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45) }
+	assert.Contains(t, of(above(1), hot).Why.String(), "it can push to 4.00 bar, left in the heat to 4.43 bar, which is too much")
+	assert.Contains(t, of(above(1)).Why.String(), "it can push to 4.00 bar, which is too much")
 }

@@ -202,16 +202,25 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	high := l.Soak(l.Supply.DeadHead.High)
 	if rating := l.LowestRating(); high > rating {
-		v.NotApplicable(finding.Say("it can push to %s, above the lowest rating", finding.Bar(high)))
+		v.NotApplicable(finding.Say("%s, above the lowest rating", pushesTo(l)))
 		return
 	}
 	allowed, _ := a.Limits.Allowed(l.Projectile.ContactDiameter)
 	energy := a.DeadHead
 	if math.IsNaN(energy) || energy > allowed {
-		v.NotApplicable(finding.Say("it can push to %s, which is too much: switch and relief valve must do the work", finding.Bar(high)))
+		v.NotApplicable(finding.Say("%s, which is too much: switch and relief valve must do the work", pushesTo(l)))
 		return
 	}
 	v.Judge(energy, allowed)
 	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed",
 		finding.Bar(l.Supply.DeadHead.High))
+}
+
+// pushesTo says how far a supply can push, and what heat adds where it adds anything.
+func pushesTo(l *launcher.Launcher) finding.Text {
+	top := l.Supply.DeadHead.High
+	if soaked := l.Soak(top); soaked > top {
+		return finding.Say("it can push to %s, left in the heat to %s", finding.WorstBar(top), finding.WorstBar(soaked))
+	}
+	return finding.Say("it can push to %s", finding.WorstBar(top))
 }

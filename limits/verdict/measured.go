@@ -14,9 +14,9 @@ func findingsWhy(e *worst.EnergyReport, m *measure.Report) finding.Text {
 	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times %.3g) "+
 		"%s; worst of the narrowed model %s", g.Shots, shortBar(g.Gauge), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage,
 		finding.Speed(g.UpperSpeed).In(finding.Shortest,
-			3), shortBar(e.StartHigh), m.Carry, finding.Joule(*m.Bound), finding.Joule(e.WorstEnergy))
+			3), shortBar(e.StartHigh), m.Carry, finding.WorstJoule(*m.Bound), finding.WorstJoule(e.WorstEnergy))
 	if m.Floor > *m.Bound {
-		why = why.Say("; other shots of the log hold it up at %s", finding.Joule(m.Floor))
+		why = why.Say("; other shots of the log hold it up at %s", finding.WorstJoule(m.Floor))
 	}
 	if m.Doubted {
 		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", doubt(m))
@@ -128,5 +128,5 @@ func AnsweredByShots(it *finding.Item, m *measure.Report) {
 	if m == nil || m.Bound == nil || m.Doubted || len(m.Wrong) != 0 || len(m.Clashes) > 0 {
 		return
 	}
-	it.AnswerBy(m.Log, finding.Say("%d shots at %s, bound %s", m.Group.Shots, shortBar(m.Group.Gauge), finding.Joule(*m.Bound)))
+	it.AnswerBy(m.Log, finding.Say("%d shots at %s, bound %s", m.Group.Shots, shortBar(m.Group.Gauge), finding.WorstJoule(*m.Bound)))
 }

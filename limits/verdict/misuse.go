@@ -43,7 +43,7 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 	v.Judge(most, limit.Value)
 	v.Why = finding.Say("worst of %d: %s", len(a.Misuse), hardest)
 	if len(second) != 0 {
-		v.Why = v.Why.Say(" (then %s, %s)", second, finding.Joule(next))
+		v.Why = v.Why.Say(" (then %s, %s)", second, finding.WorstJoule(next))
 	}
 	holdByControl(v, a.Launcher.Barrel.ObjectControl)
 }

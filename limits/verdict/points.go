@@ -34,7 +34,7 @@ func ventPoints(a *assessment.Assessment, v *finding.Verdict) {
 		judgeAimed(v, a, stated)
 	case open != nil && aimedExceeds(a, open):
 		v.Unknown(finding.Say("where %s blows is not known: into the barrel it would push a loaded projectile out with %s (%s%s)",
-			openOutlets(a.Launcher), finding.Joule(open.Judged), open.Scenario, aimedWhy(a, open)))
+			openOutlets(a.Launcher), finding.WorstJoule(open.Judged), open.Scenario, aimedWhy(a, open)))
 		v.Advice = finding.Words(`Look where each outlet blows and state points = "away" or "barrel"; turn it away from the muzzle ` +
 			"and from people.")
 	case worst == nil:

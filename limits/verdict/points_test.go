@@ -121,7 +121,7 @@ func TestOutletsAreJudged(t *testing.T) {
 		{"nothing moves", "", []vent.BarrelPush{push("barrel", pneumatics.Loading, 0)}, finding.Pass, 0, "does not push"},
 		{"not stated, within", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, finding.Pass, 0.5,
 			"pushes a loaded projectile out"},
-		{"not stated, beyond", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, finding.Unknown, 0, "0.50 J (emptying"},
+		{"not stated, beyond", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, finding.Unknown, 0, "0.51 J (emptying"},
 		{"one stated to fail before one unknown", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 9),
 			push("barrel", pneumatics.Armed, 0.6)}, finding.Fail, 0.5, ""},
 		{"one unknown before one stated to pass", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 9),

@@ -58,7 +58,8 @@ func TestVerdictsOfAStage(t *testing.T) {
 		}
 		return ids
 	}
-	assert.Equal(t, []string{"barrel.stalled", "vessel.rating", "barrel.blocked", "vent.shutdown", "vent.power-loss", "vent.trapped"}, of(assessment.StuckStage))
+	assert.Equal(t, []string{"barrel.stalled", "vessel.rating", "barrel.blocked", "vent.shutdown", "vent.power-loss", "vent.trapped"},
+		of(assessment.StuckStage))
 	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of(assessment.ObjectStage))
 	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"},
 		of(assessment.EmptyingStage))

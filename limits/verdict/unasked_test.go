@@ -131,7 +131,8 @@ func TestAnExpiredItemHoldsNothing(t *testing.T) {
 		"2027-06-01": finding.ItemGuard + ", open: its answer of 2026-05-01 held until 2027-05-01"} {
 		assert.Equal(t, want, itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: day}, finding.ItemGuard).String())
 	}
-	assert.Equal(t, finding.ItemTwoActions+", open", itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions).String())
+	none := itemState(&assessment.Assessment{Launcher: l, Day: "2026-06-01"}, finding.ItemTwoActions)
+	assert.Equal(t, finding.ItemTwoActions+", open", none.String())
 }
 
 // A valve of any kind that is open while loading leads air to the hands at the muzzle, from

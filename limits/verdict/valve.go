@@ -67,7 +67,7 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 	rule := finding.Say("sound engineering practice goes up to %s = %s", barLitres(pv.Value), finding.Joule(pv.Value))
 	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
 		v.Judge(product, pv.Value)
-		v.Why = finding.Say("%s; %s; stored by Baker's figure: %s", times, rule, finding.Joule(total))
+		v.Why = finding.Say("%s; %s; stored by Baker's figure: %s", times, rule, finding.WorstJoule(total))
 	} else {
 		v.Judge(total, limit.Value)
 		v.Why = finding.Say("%s; %s", times, rule)

@@ -169,7 +169,8 @@ func TestAPartWithoutStrengthDecides(t *testing.T) {
 // barrel.blocked: a row on each side of the rating.
 func TestBarrelBlockedAtItsRating(t *testing.T) {
 	for value, want := range map[float64]finding.Status{2e5: finding.Pass, above(2e5): finding.Fail} {
-		v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: sample.Plain(), Plugged: worst.Plugged{Value: value, Limit: 2e5}}, finding.BarrelBlocked)
+		v := Of(&assessment.Assessment{Computed: assessed.All, Launcher: sample.Plain(), Plugged: worst.Plugged{Value: value, Limit: 2e5}},
+			finding.BarrelBlocked)
 		assert.Equal(t, want, v.Status, value)
 		assertFigure(t, value, v.Value, "pressure")
 	}

@@ -69,7 +69,7 @@ func (o *port) solve(in State) through {
 		if o.wasOutflow {
 			o.guess, o.wasOutflow = 0, false
 		}
-		o.guess = o.root((*port).inflow, -1, max(rest, 1e-6*o.p), o.p)
+		o.guess = risingRoot(func(p float64) float64 { return -o.inflow(p) }, o.guess, &o.slope, max(rest, 1e-6*o.p), o.p)
 		return o.inflowAt(o.guess)
 	}
 	if o.supersonic() {
@@ -85,7 +85,7 @@ func (o *port) solve(in State) through {
 	if !(o.outflow(low) < 0) {
 		o.guess = low // the opening takes all that comes: open end
 	} else {
-		o.guess = o.root((*port).outflow, 1, low, rest)
+		o.guess = risingRoot(o.outflow, o.guess, &o.slope, low, rest)
 	}
 	return o.outflowAt(o.guess)
 }
@@ -207,37 +207,4 @@ func (o *port) outflowAt(p float64) through {
 	v, rho, t0, _ := o.leaving(p)
 	m := -rho * v * o.area
 	return through{mass: m, momentum: (p + rho*v*v) * o.area, energy: m * o.g.cp * t0, pressure: p}
-}
-
-// root finds where the rising function sign f changes its sign between low and
-// high, by the secant method from the last solution with the last slope; where a
-// step leaves the bracket, or a kink slows it down, by halving.
-func (o *port) root(f func(*port, float64) float64, sign, low, high float64) float64 {
-	x := o.guess
-	if !(x > low && x < high) {
-		x = 0.5 * (low + high)
-		o.slope = 0
-	}
-	fx := sign * f(o, x)
-	for i := range 120 {
-		// The residual is a Mach number: 1e-11 is far below every other error.
-		if math.Abs(fx) < 1e-11 || high-low <= 1e-14*high {
-			break
-		}
-		if fx < 0 {
-			low = x
-		} else {
-			high = x
-		}
-		next := x - fx/o.slope
-		if !(next > low && next < high) || (i > 10 && i%2 == 0) {
-			next = 0.5 * (low + high)
-		}
-		fn := sign * f(o, next)
-		if slope := (fn - fx) / (next - x); slope > 0 {
-			o.slope = slope
-		}
-		x, fx = next, fn
-	}
-	return x
 }

@@ -81,7 +81,7 @@ func (b *step) solve(giver, taker *port, rest float64) (out, in through) {
 	passes := balance(lowest) >= 0
 	switch {
 	case !passes:
-		p = b.root(balance, lowest, rest)
+		p = risingRoot(balance, b.guess, &b.slope, lowest, rest)
 	case own:
 		p = giver.in.Pressure
 	}
@@ -167,35 +167,4 @@ func (o *port) accept(mass, t0 float64) (p, v float64) {
 	}
 	o.guess = p
 	return p, v
-}
-
-// root finds where the rising function balance is zero, by the secant method from
-// the last solution with the last slope, inside a bracket.
-func (b *step) root(balance func(float64) float64, low, high float64) float64 {
-	x := b.guess
-	if !(x > low && x < high) {
-		x, b.slope = 0.5*(low+high), 0
-	}
-	fx := balance(x)
-	for i := range 100 {
-		// Shares of the flow, or of the pressure: far below every other error.
-		if math.Abs(fx) < 1e-11 || high-low <= 1e-14*high {
-			break
-		}
-		if fx < 0 {
-			low = x
-		} else {
-			high = x
-		}
-		next := x - fx/b.slope
-		if !(next > low && next < high) || (i > 10 && i%2 == 0) {
-			next = 0.5 * (low + high)
-		}
-		fn := balance(next)
-		if slope := (fn - fx) / (next - x); slope > 0 {
-			b.slope = slope
-		}
-		x, fx = next, fn
-	}
-	return x
 }

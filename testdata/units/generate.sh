@@ -44,6 +44,7 @@ line "12 L/s" flow "12 liter/s" m^3/s
 line "12 m3/h" flow "12 m^3/hour" m^3/s
 line "12 cfm" flow "12 cfm" m^3/s
 line "4.2 L/(s bar)" conductance "4.2 liter/(s bar)" "m^3/(s Pa)"
+line "0.6 cfm/psi" conductance "0.6 cfm/psi" "m^3/(s Pa)"
 line "4.2e-8 m3/(s Pa)" conductance "4.2e-8 m^3/(s Pa)" "m^3/(s Pa)"
 line "0.5 N" force "0.5 N" N
 line "0.5 lbf" force "0.5 lbf" N

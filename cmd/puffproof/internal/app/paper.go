@@ -167,7 +167,7 @@ func assess(ctx context.Context, in *paper.Input) error {
 		return err
 	}
 	in.Report, in.Vent, in.Faults = limits.ReportOf(a), limits.VentReportOf(a), limits.FaultReportOf(a)
-	set, err := setpoint.Find(ctx, l, setpoint.Options{Measured: in.Found, Day: in.Date})
+	set, err := setpoint.Find(ctx, l, setpoint.Options{Measured: in.Found, Day: in.Date, Assessed: a})
 	if err != nil {
 		return err
 	}

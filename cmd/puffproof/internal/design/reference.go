@@ -87,6 +87,14 @@ func (k *keyTable) meantTable(word string) string {
 			return unknown + "; " + meant(tableWord(k.tables[i].name))
 		}
 	}
+	if parts := strings.Split(strings.Trim(word, "[]"), "."); len(parts) > 1 {
+		parts[1] = "*" // the part of the name that is the builder's own
+		for i := range k.tables {
+			if row := &k.tables[i]; row.name == strings.Join(parts, ".") {
+				return fmt.Sprintf("%s; the names of the parts are your own: the keys of each stand under %s", unknown, tableWord(row.name))
+			}
+		}
+	}
 	if near := nearest(word, TableNames()); near != "" {
 		return unknown + "; " + meant(near)
 	}

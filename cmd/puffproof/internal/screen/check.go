@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -72,7 +73,7 @@ func (c *CheckScreen) writeConditional() {
 	}
 }
 
-// writePasses prints one line for each pass.
+// writePasses prints one line for each pass, more where its title takes them.
 func (c *CheckScreen) writePasses() {
 	passes := show.WithStatus(c.Report.Verdicts, finding.Pass)
 	if len(passes) == 0 {
@@ -96,7 +97,11 @@ func (c *CheckScreen) writePasses() {
 	word := show.Word(finding.Pass)
 	room := max(12, c.Width-len(word+" ")-rest)
 	for _, r := range rows {
-		t.add(c.paintTone(show.ToneOf(finding.Pass), word), shorten(r[0], room), r[1], r[2], r[3])
+		title := strings.Split(Wrap(r[0], room, "", " "), "\n")
+		t.add(c.paintTone(show.ToneOf(finding.Pass), word), title[0], r[1], r[2], r[3])
+		for _, more := range title[1:] {
+			t.add("", more)
+		}
 	}
 	c.printTable(t)
 }

@@ -72,10 +72,13 @@ func (f *Frame) keys() show.Keys { return show.Keys{Units: f.Units, DimensionOf:
 // value shows a value of a key of the design file.
 func (f *Frame) value(key string, si float64) string { return f.keys().ValueOrNumber(key, si) }
 
-// design names the design and its file.
+// design names the design and its file, in as many lines as the name takes.
 func (f *Frame) design() {
-	const room = 22 // for the fingerprint
-	f.println(shorten(show.Clean(f.Design.Title()), f.Width-room) + f.paint(faint, fingerprint(f.Design)))
+	title, file := Wrap(show.Clean(f.Design.Title()), f.Width, "", "  "), fingerprint(f.Design)
+	if last := title[strings.LastIndexByte(title, '\n')+1:]; Columns(last)+Columns(file) > f.Width {
+		title += "\n "
+	}
+	f.println(title + f.paint(faint, file))
 }
 
 func fingerprint(id show.DesignID) string {

@@ -220,3 +220,18 @@ func TestHostileTextIsHarmless(t *testing.T) {
 		}
 	}
 }
+
+// A long name of a design is wrapped, not cut: its end may be what tells two designs apart.
+// So are the titles of verdicts that pass.
+func TestALongNameIsWrapped(t *testing.T) {
+	for _, name := range []string{"short", strings.Repeat("float ", 9), strings.Repeat("float ", 30)} {
+		id := inventedID()
+		id.Name, id.Revision = strings.TrimSpace(name)+" with the long barrel", "B"
+		shown := checkText(t, holdingReport(), Style{Width: 80}, func(c *CheckScreen) { c.Design = id })
+		assert.Contains(t, strings.Join(strings.Fields(shown), " "), id.Title()+" [file "+id.Fingerprint()+"]")
+		assert.NotContains(t, shown, "…")
+		for _, line := range strings.Split(shown, "\n") {
+			assert.LessOrEqual(t, Columns(line), 80, line)
+		}
+	}
+}

@@ -66,7 +66,9 @@ func TestNear(t *testing.T) {
 		"leak flow":             {7e-7, LeakFlow, US, "2.6 in3/min"}, // 1 in3 is 16.3871 mL
 		"leak flow metric":      {7e-7, LeakFlow, Metric, "42 mL/min"},
 		"pressure times volume": {5000, PressureVolume, Metric, "50 bar L"},
-		"the same us":           {5000, PressureVolume, US, "50 bar L"},
+		"the same us":           {5000, PressureVolume, US, "26 psi ft3"}, // 5000 J/(6894.757 Pa 0.0283168 m3) = 25.6
+		"sonic conductance":     {4.2e-8, Conductance, Metric, "4.20 L/(s bar)"},
+		"the same in us":        {4.2e-8, Conductance, US, "0.614 cfm/psi"}, // 4.2e-8 6894.757/0.000471947 = 0.6136
 		"temperature step":      {2, TemperatureStep, Metric, "2 K"},
 		"temperature step us":   {2, TemperatureStep, US, "3.6 °F"},
 		"count":                 {3, Count, Metric, "3"},

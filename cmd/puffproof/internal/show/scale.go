@@ -27,7 +27,8 @@ func (s System) scales(q Quantity) []scale {
 		Force: {{0, "N", 2, 3}, {10, "N", 3, 1}}, Area: {{0, "mm2", 3, 2}},
 		Temperature: {{0, "°C", 3, 0}}, TemperatureStep: {{0, "K", 2, 0}}, PerLength: {{0, "per m", 3, 6}}, PressurePerLength: {{0,
 			"mbar per metre", 2, 2}},
-		LeakFlow: {{0, "mL/min", 2, 0}},
+		LeakFlow: {{0, "mL/min", 2, 0}}, Conductance: {{0, "L/(s bar)", 3, 3}},
+		PressureVolume: {{0, "bar L", 2, 0}}, // as pressure law writes it
 	}
 	us := map[Quantity][]scale{
 		Pressure: {{0, "psi", 2, 4}, {1, "psi", 3, 1}}, Setting: {{0, "psi", 0, 2}},
@@ -37,13 +38,13 @@ func (s System) scales(q Quantity) []scale {
 		Speed: {{0, "ft/s", 3, 1}}, ShotSpeed: {{0, "ft/s", 0, 2}}, VolumeFlow: {{0, "cfm", 3, 3}},
 		Force: {{0, "lbf", 2, 4}, {2.248, "lbf", 3, 1}}, Area: {{0, "in2", 3, 3}}, // from 10 N, as in metric
 		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}},
-		PressurePerLength: {{0, "psi per foot", 2, 2}}, LeakFlow: {{0, "in3/min", 2, 0}}}
+		PressurePerLength: {{0, "psi per foot", 2, 2}}, LeakFlow: {{0, "in3/min", 2, 0}},
+		Conductance: {{0, "cfm/psi", 3, 4}}, PressureVolume: {{0, "psi ft3", 2, 0}}}
 	both := map[Quantity][]scale{
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
-		Conductance: {{0, "L/(s bar)", 3, 3}}, Energy: {{0, "J", 2, 4}, {1, "J", 3, 2}},
+		Energy:        {{0, "J", 2, 4}, {1, "J", 3, 2}},
 		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
-		PressureVolume: {{0, "bar L", 2, 0}}, // the directive's own unit
-		Plain:          {{0, "", 3, 5}}, Count: {{0, "", 6, 0}},
+		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}},
 	}
 	if q == Gauge {
 		q = Pressure
@@ -79,6 +80,10 @@ func unitOf(name string) unit.Unit {
 		return unit.Unit{Factor: 1}
 	case "bar L":
 		return unit.Unit{Factor: 100}
+	case "psi ft3":
+		return unit.Unit{Factor: unitOf("psi").Factor * unitOf("ft3").Factor}
+	case "cfm/psi":
+		return unit.Unit{Factor: unitOf("cfm").Factor / unitOf("psi").Factor}
 	case "mL/min":
 		return unit.Unit{Factor: 1e-6 / 60}
 	case "in3/min":

@@ -53,7 +53,7 @@ func TestTextInUSUnits(t *testing.T) {
 		{finding.Say("at %s", finding.Hectopascals.Of(101325, 6)), "at 1013.25 hPa", "at 14.7 psi"},
 		// 98 mbar/m: 9800 Pa/m x 0.3048 m/ft / 6894.757 Pa/psi = 0.4332 psi/ft.
 		{finding.Say("water: %s", finding.MillibarsPerMetre.Of(9800, 2)), "water: 98 mbar per metre", "water: 0.43 psi per foot"},
-		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 50 bar L"}, // 1e5 Pa x 1e-3 m3
+		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 25 psi ft3"}, // 25.6, a limit: down
 		{nil, "", ""},
 	} {
 		assert.Equal(t, c.metric, Metric.Text(c.text))
@@ -62,10 +62,9 @@ func TestTextInUSUnits(t *testing.T) {
 }
 
 // Every unit that a text can have is known here: one that is not would be shown in
-// metric to a reader who asked for the other. Pressure times volume keeps the unit of the
-// directive that limits it.
+// metric to a reader who asked for the other.
 func TestEveryUnitOfATextIsWrittenInUSUnits(t *testing.T) {
-	same := map[finding.Unit]bool{finding.BarLitres: true, finding.Joules: true, finding.Seconds: true, finding.Milliseconds: true,
+	same := map[finding.Unit]bool{finding.Joules: true, finding.Seconds: true, finding.Milliseconds: true,
 		finding.Minutes: true}
 	metric := func(f finding.Shown) (text string, known bool) {
 		defer func() { known = recover() == nil }() // the panic of a unit that there is not

@@ -103,6 +103,7 @@ func plainUnits() []Unit {
 		{Name: "L/(s bar)", Dimension: Conductance, Factor: 1e-8},
 		{Name: "l/(s bar)", Dimension: Conductance, Factor: 1e-8, alias: true},
 		{Name: "m3/(s Pa)", Dimension: Conductance, Factor: 1},
+		{Name: "cfm/psi", Dimension: Conductance, Factor: foot * foot * foot * perMin / psi},
 
 		{Name: "N", Dimension: Force, Factor: 1}, {Name: "lbf", Dimension: Force, Factor: pound * gravity},
 
