@@ -1,10 +1,10 @@
 package design
 
 import (
-	"slices"
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
