@@ -59,7 +59,8 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 	default:
 		return
 	}
-	r.at("event.elevation", "lies outside of the stops of the mount", found, want, "the barrel cannot point there, or the stops are not where [mount] says")
+	r.at("event.elevation", "lies outside of the stops of the mount", found, want,
+		"the barrel cannot point there, or the stops are not where [mount] says")
 }
 
 // gridAgainstMuzzle refuses a grid that lets in less than the muzzle is said to let in.
