@@ -108,7 +108,9 @@ func Refuses(it *Item, c *Confirmation, day string) Text {
 // speaks of: of the energy of shots a mass says nothing. A pressure belongs to any test.
 func (it *Item) strange(c *Confirmation) Text {
 	fits := func(f Figure) bool {
-		return f.Unit == InPascalGauge || slices.ContainsFunc(it.Expect, func(p Part) bool { return p.Figure != nil && p.Figure.Unit.quantity() == f.Unit })
+		return f.Unit == InPascalGauge || slices.ContainsFunc(it.Expect, func(p Part) bool {
+			return p.Figure != nil && p.Figure.Unit.quantity() == f.Unit
+		})
 	}
 	speaks := slices.ContainsFunc(it.Expect, func(p Part) bool { return p.Figure != nil })
 	if !speaks || len(c.Figures) == 0 || slices.ContainsFunc(c.Figures, fits) {

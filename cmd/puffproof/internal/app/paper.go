@@ -120,7 +120,8 @@ func (c *Call) paperDay() (string, error) {
 	const year9999 = 253402300799 // the last second that a date of four digits can name
 	seconds, err := strconv.ParseInt(epoch, 10, 64)
 	if err != nil || seconds < 0 || seconds > year9999 {
-		return "", inputErrorf("%s is a whole number of seconds since 1970, such as 1780185600; found %q; --date goes before it", sourceDate, epoch)
+		return "", inputErrorf("%s is a whole number of seconds since 1970, such as 1780185600; found %q; --date goes before it",
+			sourceDate, epoch)
 	}
 	return time.Unix(seconds, 0).UTC().Format(time.DateOnly), nil
 }

@@ -48,7 +48,8 @@ type Table struct {
 func Read(name string, data []byte, mostLines int) *Table {
 	t := &Table{name: name, raw: lineEnds(bytes.TrimPrefix(data, []byte("\ufeff"))), lines: []int{0}}
 	if !utf8.Valid(t.raw) {
-		t.Fault(Cell{Line: 1, Column: 1}, problem.Problem{Message: "the file is not UTF-8 text", Want: "UTF-8 text", Hint: "save it as CSV UTF-8"})
+		t.Fault(Cell{Line: 1, Column: 1}, problem.Problem{Message: "the file is not UTF-8 text", Want: "UTF-8 text",
+			Hint: "save it as CSV UTF-8"})
 		return t
 	}
 	for i, b := range t.raw {

@@ -1,12 +1,17 @@
 package design
 
-import "fmt"
+import (
+	"fmt"
+
+	"puffproof/limits/launcher"
+)
 
 // The most of each kind that a design may have. A launcher has far fewer; what is
 // accepted is computed in bounded time: each part adds faults, and each fault a search.
 const (
 	mostVolumes  = 12
 	mostPaths    = 24
+	mostHoses    = 8 // each adds gas and resistance to every run: twice as many take eight times as long
 	mostGauges   = 12
 	mostObjects  = 20
 	mostPoints   = 50  // of a delivery curve
@@ -21,4 +26,23 @@ func (r *reader) atMost(most, n int, key string, offset int) {
 		r.Fault(offset, Problem{Key: key, Message: fmt.Sprintf("has %d entries", n), Want: fmt.Sprintf("at most %d", most),
 			Hint: "each one takes its time to compute; is the file made by a program, or are these several launchers?"})
 	}
+}
+
+// hosesBounded counts the hoses of all paths.
+func (r *reader) hosesBounded(l *launcher.Launcher) {
+	n, first := 0, ""
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Hose == nil || p.Hose.Shared {
+			continue
+		}
+		if n++; n == mostHoses+1 {
+			first = "paths." + p.Name + ".hose"
+		}
+	}
+	at, stands := r.positions[first]
+	if !stands {
+		at = r.positions["paths"]
+	}
+	r.atMost(mostHoses, n, "paths.*.hose", at)
 }

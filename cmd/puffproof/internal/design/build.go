@@ -29,6 +29,9 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 	if !r.Partial {
 		r.crossChecks(l)
 	}
+	if r.Sound() {
+		inOrder(l)
+	}
 	r.bench(root, l)
 	return l
 }

@@ -1,8 +1,11 @@
 package design
 
 import (
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // bench reads [bench] and lets its readings replace bands of the launcher.
@@ -24,5 +27,29 @@ func (r *reader) bench(root *toml.Table, l *launcher.Launcher) {
 			Hint: "how much was filled, and up to which reading"})
 		return
 	}
+	if r.testsOfNothing(s, l, &spec) {
+		return
+	}
 	l.ApplyBench(spec)
+}
+
+// testsOfNothing refuses bench tests of parts that the design does not have, or that
+// contradict each other: they would be left out in silence.
+func (r *reader) testsOfNothing(s *section, l *launcher.Launcher, spec *launcher.BenchSpec) bool {
+	lacks := func(key string, read []float64, there bool, table string) {
+		if len(read) > 0 && !there {
+			s.fault(key, Problem{Message: "is a test of what the design does not have", Want: table + " beside it",
+				Hint: "describe the part that was tested, or leave the readings out"})
+		}
+	}
+	relief := slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Relief })
+	lacks("cut_outs", spec.CutOuts, l.Switch != nil, "[pressure_switch]")
+	lacks("cut_ins", spec.CutIns, l.Switch != nil, "[pressure_switch]")
+	lacks("relief_steady", spec.ReliefSteady, relief, "a path of kind \"relief\"")
+	lacks("fill_times", spec.FillTimes, l.Supply != nil, "[supply]")
+	if len(spec.CutIns) > 0 && len(spec.CutOuts) > 0 && slices.Min(spec.CutIns) >= slices.Max(spec.CutOuts) {
+		s.fault("cut_ins", Problem{Message: "are not below the cut_outs", Found: bar(slices.Min(spec.CutIns)),
+			Want: "readings below " + bar(slices.Max(spec.CutOuts)), Hint: "are the two lists swapped?"})
+	}
+	return !r.Sound()
 }

@@ -20,6 +20,7 @@ func (r *reader) contradictions(l *launcher.Launcher) {
 	for i := range l.Paths {
 		r.pathAgainstItself(&l.Paths[i])
 	}
+	r.gridAgainstMuzzle(l)
 	if a, w := l.Barrel.MuzzleAdmits, l.Barrel.TubeInnerDiameter; a.Set && w.Set && a.Nominal > w.High {
 		r.at("barrel.muzzle_admits", "is larger than the tube's inside", mm(a.Nominal), "at most "+mm(w.High))
 	}
@@ -58,7 +59,19 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 	default:
 		return
 	}
-	r.at("event.elevation", "lies outside of the stops of the mount", found, want, "the barrel cannot point there, or the stops are not where [mount] says")
+	r.at("event.elevation", "lies outside of the stops of the mount", found, want,
+		"the barrel cannot point there, or the stops are not where [mount] says")
+}
+
+// gridAgainstMuzzle refuses a grid that lets in less than the muzzle is said to let in.
+func (r *reader) gridAgainstMuzzle(l *launcher.Launcher) {
+	for _, control := range l.Barrel.ObjectControl {
+		mesh, is := launcher.GridMesh(control)
+		if a := l.Barrel.MuzzleAdmits; is && a.Set && a.Low > mesh {
+			r.at("barrel.muzzle_admits", "is larger than the mesh of object_control", mm(a.Nominal), "at most "+mm(mesh),
+				"a grid of that mesh lets nothing larger in")
+		}
+	}
 }
 
 // madeAfterRetired finds parts that were made after the day on which they go.

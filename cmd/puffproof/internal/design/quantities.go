@@ -57,7 +57,7 @@ func firstUnit(k *key) string {
 func (s *section) parse(name string, v *toml.Value, d unit.Dimension) (unit.Quantity, bool) {
 	q, err := unit.Parse(v.Text, d)
 	if err == nil {
-		return q, true
+		return withoutRounding(q), true
 	}
 	at := v.Offset
 	if v.Plain {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -137,7 +138,10 @@ hose = { bore = "6 mm", length = "1 m" }
 		require.NotEmpty(t, b.Reason.String(), name)
 		require.InDeltaSlice(t, []float64{nominal, low, high}, []float64{b.Nominal, b.Low, b.High}, 1e-9*max(1, nominal), name)
 	}
-	fire, jet, slow, hand, relief, line := l.Paths[0], l.Paths[1], l.Paths[2], l.Paths[3], l.Paths[4], l.Paths[5]
+	path := func(name string) launcher.PathSpec {
+		return l.Paths[slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })]
+	}
+	fire, jet, slow, hand, relief, line := path("fire"), path("jet"), path("slow"), path("hand"), path("relief"), path("line")
 	check("ambient pressure ± 40 hPa", l.Ambient.Pressure, 101325, 97325, 105325)
 	check("hottest 50 °C", l.Ambient.Hottest, 323.15, 323.15, 323.15)
 	check("coldest -5 °C", l.Ambient.Coldest, 268.15, 268.15, 268.15)

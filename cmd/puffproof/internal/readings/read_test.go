@@ -26,7 +26,8 @@ func TestReadings(t *testing.T) {
 			Gauge: 0}, {Run: 1, Time: 0, Gauge: 1e5}}},
 		{"empty cells between tabs, a lone carriage return", "note\ttime [s]\tgauge [bar]\r\t1\t0.5\r", []vent.LogReading{{Time: 1, Gauge: 5e4}}},
 		{"commas for points", "time [s];gauge [kPa]\n0,5;1,250\n", []vent.LogReading{{Time: 0.5, Gauge: 1250}}},
-		{"runs by a line of empty cells", "time [s],gauge [bar]\n0,1\n,\n2,1\n", []vent.LogReading{{Time: 0, Gauge: 1e5}, {Run: 1, Time: 2, Gauge: 1e5}}},
+		{"runs by a line of empty cells", "time [s],gauge [bar]\n0,1\n,\n2,1\n", []vent.LogReading{{Time: 0, Gauge: 1e5},
+			{Run: 1, Time: 2, Gauge: 1e5}}},
 		{"runs by name", "run,time [s],gauge [bar]\nB,0,1\nA,1,0\nB,2,0\n", []vent.LogReading{{Run: 0, Time: 0, Gauge: 1e5}, {Run: 1, Time: 1,
 			Gauge: 0}, {Run: 0, Time: 2, Gauge: 0}}},
 	} {

@@ -204,7 +204,8 @@ func (r *reader) value(c *column, u unit.Unit, at cells.Cell) (float64, string, 
 		return 0, "", &Problem{Message: c.name + " is below zero", Found: cell, Want: "a figure above zero",
 			Hint: "is it counted from the other side, or is the sign a slip?"}
 	case v == 0 && !c.zero:
-		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Want: "a figure above zero", Hint: "leave the field empty where it was not measured"}
+		return 0, "", &Problem{Message: c.name + " is zero", Found: cell, Want: "a figure above zero",
+			Hint: "leave the field empty where it was not measured"}
 	case v == 0 || v >= c.smallest() && v <= c.most:
 		return v, "", nil
 	}
