@@ -86,6 +86,9 @@ func TestABallValvesBoreIsNoRestrictor(t *testing.T) {
 		}
 		assert.Equal(t, want, got, "a bore of %g m", bore)
 	}
+	l := sample.Plain()
+	l.Paths[0].Kind, l.Paths[0].Flow, l.Paths[0].OwnBore = pneumatics.HandValve, sample.Orifice(3e-3, 0.75), true
+	assert.Empty(t, stageOf(t, l).boreFault(0), "the design says that the hand turns the bore itself")
 }
 
 // A welded switch: with a relief valve the pressure is its, without one the dead

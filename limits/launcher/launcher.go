@@ -148,6 +148,7 @@ type PathSpec struct {
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
+	OwnBore         bool // a valve that a hand turns itself: its bore is its own, however small
 
 	// Of a diaphragm or shuttle, Set where there is one: the seat's area over its own
 	// [-], the pressure difference at which it lifts, and at which it is fully up [Pa].
@@ -334,6 +335,6 @@ const leastTap = 4e-3
 // drilled out. A relief valve's bore is its own, and so is that of a ball valve turned
 // by hand.
 func (p *PathSpec) Restrictor() bool {
-	tap := p.Kind == pneumatics.HandValve && p.Flow.Value.Nominal >= leastTap
+	tap := p.Kind == pneumatics.HandValve && (p.OwnBore || p.Flow.Value.Nominal >= leastTap)
 	return p.Flow.Form == OrificeBore && p.Kind != pneumatics.Relief && !tap
 }

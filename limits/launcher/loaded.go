@@ -27,11 +27,25 @@ func (l *Launcher) Squeezed() bool {
 
 // RollsOut tells whether a loaded projectile's weight alone moves it out of a barrel
 // that points down: pull is the most of its weight along the barrel [N], hold the
-// least force that starts it [N]. A tilt of zero or more lets none out.
+// least force that starts it [N]. A tilt of zero or more lets none out. One with a gap all round
+// (Loose) rolls whatever force is stated: nothing is there that could hold it.
 func (l *Launcher) RollsOut() (pull, hold float64, rolls bool) {
 	pull = -l.Projectile.Mass.High * gravity * math.Sin(l.lowestElevation())
 	hold = l.Projectile.Breakaway.Low
-	return pull, hold, pull > 0 && pull > hold
+	return pull, hold, pull > 0 && (pull > hold || l.Loose())
+}
+
+// Loose tells that a projectile in a bore has a gap around it at every tolerance: a ball then rolls. A
+// rocket over a tube slides, held by its friction.
+func (l *Launcher) Loose() bool {
+	b, p := &l.Barrel, &l.Projectile
+	switch {
+	case b.Fit == pneumatics.OverTube:
+		return false
+	case p.Clearance.Set:
+		return p.Clearance.Low > 0
+	}
+	return p.Diameter.Set && b.Bore.Set && p.Diameter.High < b.Bore.Low
 }
 
 // gravity is the standard acceleration of free fall [m/s2] (ISO 80000-3).

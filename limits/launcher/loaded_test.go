@@ -30,6 +30,18 @@ func TestABallRollsOutOfABarrelThatPointsDown(t *testing.T) {
 		assert.Equal(t, c.hold, hold)
 		assert.Equal(t, c.rolls, rolls, "%g degrees", c.degrees)
 	}
+	// With a gap all round nothing holds it, whatever is stated; where the gap may be none, the force may be there.
+	l.Mount.ElevationMin, l.Projectile.Breakaway.Low = Exact("", -0.1), 0.3
+	_, _, rolls := l.RollsOut()
+	assert.False(t, rolls)
+	l.Barrel.Bore, l.Projectile.Diameter = Exact("", 41e-3), Band{Set: true, Nominal: 40e-3, Low: 39e-3, High: 41e-3}
+	_, _, rolls = l.RollsOut()
+	assert.False(t, rolls)
+	l.Projectile.Diameter.High = 40.5e-3
+	_, _, rolls = l.RollsOut()
+	assert.True(t, rolls)
+	l.Projectile.Clearance = Band{Set: true, High: 1e-3}
+	assert.False(t, l.Loose(), "a stated clearance goes before the diameters")
 }
 
 // What leads air into the barrel: not a bleed out of it, not air that it draws in.

@@ -171,3 +171,19 @@ func (l *Launcher) Kept() (condition finding.Text, item string) {
 	}
 	return nil, ""
 }
+
+// HowFilled says how a person fills the launcher for a test, up to its working pressure and no further; from, such as "from
+// empty ", is where it begins, or "".
+func (l *Launcher) HowFilled(from string) string {
+	switch l.Working().By {
+	case StopMark:
+		return "Pump " + from + "to the mark on the gauge, no further"
+	case StopTimer:
+		return "Charge " + from + "until the timer stops the supply"
+	case StopRelief:
+		return "Charge " + from + "until the relief valve blows, then stop"
+	case StopPrefill:
+		return "Have it filled as the design says"
+	}
+	return "Charge " + from + "until the supply stops by itself"
+}

@@ -160,3 +160,12 @@ func TestAFailedRegulatorDeliversWhatItsSeatPasses(t *testing.T) {
 	none.Paths = none.Paths[:1]
 	assert.Equal(t, 8*sample.Bars, none.Overcharge().Pressure)
 }
+
+// Nobody is told to pump on until the supply stops where a mark or a relief valve comes first.
+func TestATestIsFilledNoFurtherThanItWorks(t *testing.T) {
+	assert.Equal(t, "Charge until the supply stops by itself", sample.Plain().HowFilled(""))
+	l := pumped(lifts(0.15*sample.Bars, 8*sample.Millimetres))
+	assert.Equal(t, "Charge from empty until the relief valve blows, then stop", l.HowFilled("from empty "))
+	l.Supply.PumpedTo = launcher.Exact("", 0.1*sample.Bars)
+	assert.Equal(t, "Pump to the mark on the gauge, no further", l.HowFilled(""))
+}

@@ -367,7 +367,7 @@ func (s *solver) widerContact(need, target float64) error {
 func (s *solver) weakSource() error {
 	l := s.l
 	limit := unsoak(l, min(s.caps.lowestCap(), s.out.Top))
-	if limit < leastStart || l.Supply == nil || !l.Supply.DeadHead.Set || s.out.Source.Limited {
+	if limit < leastStart || l.Supply == nil || l.Supply.Regulated() || !l.Supply.DeadHead.Set || s.out.Source.Limited {
 		return nil
 	}
 	d := l.Supply.DeadHead

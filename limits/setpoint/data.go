@@ -90,7 +90,7 @@ type OnBasis struct {
 // SourceAnswer tells what the supply can do.
 type SourceAnswer struct {
 	Limited  bool    // it cannot exceed the limit: no switch is needed
-	DeadHead float64 // at the top of its tolerance [Pa gauge]; 0: not stated or no supply
+	DeadHead float64 // at the top of its tolerance, with a regulator failed open [Pa gauge]; 0: not stated or no supply
 	What     finding.Text
 	Turned   []Turned // what stronger settings and pumps would do
 }

@@ -151,7 +151,7 @@ func (s *solver) source() error {
 	if !l.Supply.DeadHead.Set {
 		a.What = finding.Words("supply.dead_head is not stated: it counts as able to exceed every limit")
 	} else {
-		a.DeadHead = l.Supply.DeadHead.High
+		a.DeadHead = l.FailedSource().Supply.DeadHead.High // with the regulator of a cylinder or a main failed open
 		a.Limited = holds(l.Soak(a.DeadHead))
 		switch {
 		case a.Limited:
@@ -164,7 +164,9 @@ func (s *solver) source() error {
 			a.What = finding.Say("it can push to %s; a supply that could not push beyond %s, tolerance included, could not exceed the energy limit "+
 				"in normal running", finding.WorstBar(a.DeadHead), setting(unsoak(l, min(s.caps.lowestCap(), s.out.Top))))
 		}
-		if err := s.strongerPump(); err != nil {
+		if l.Supply.Regulated() {
+			turn("the regulator of the supply failed open, no working relief valve", l.Soak(a.DeadHead))
+		} else if err := s.strongerPump(); err != nil {
 			return err
 		}
 	}

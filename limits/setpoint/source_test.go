@@ -111,6 +111,19 @@ func TestTheSourceAtTheTopOfItsTolerance(t *testing.T) {
 	assert.Equal(t, reliefAdded, solverFor(dead(0.95, 1.15)).chain.relief)
 }
 
+// A regulator set low is no source that cannot exceed a limit: failed open, what stands before it can.
+func TestARegulatedSourceCountsWithItsRegulatorOpen(t *testing.T) {
+	s := solverFor(sample.Plain(func(l *launcher.Launcher) {
+		l.Switch, l.Supply.Kind = nil, launcher.ShopAir
+		l.Supply.DeadHead, l.Supply.SourcePressure = launcher.Exact("", 0.5*sample.Bars), launcher.Exact("", 8*sample.Bars)
+	}))
+	assert.False(t, s.out.Source.Limited)
+	assert.Equal(t, 8*sample.Bars, s.out.Source.DeadHead)
+	require.Len(t, s.out.Source.Turned, 1)
+	assert.Contains(t, s.out.Source.Turned[0].What.String(), "failed open")
+	assert.False(t, s.out.Source.Turned[0].Holds)
+}
+
 // Where things that are turned up end, by hand: a pump half as strong again and the end of
 // the switch's range, with the gauge's error, left in the heat; the top of the pressures
 // looked at. Air sealed lower by the heat just reaches a limit. 1e-9: bisection.

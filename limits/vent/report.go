@@ -95,6 +95,8 @@ type Report struct {
 	StartWhy  finding.Text
 	Cases     []Case
 	Tests     []StopwatchTest
+	Filled    string // how it is filled for them, in words
+	FromEmpty string // likewise, from empty
 	Leaks     []LeakTest
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel

@@ -9,6 +9,7 @@ import (
 // stopwatch adds the tests that a builder can do.
 func (s stage) stopwatch() error {
 	l, e := s.in.Launcher, s.report
+	e.Filled, e.FromEmpty = l.HowFilled(""), l.HowFilled("from empty ")
 	start := worst.NominalStart(l)
 	high, ok := l.NormalHigh()
 	if start <= 0 || !ok {

@@ -29,7 +29,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"three may be a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
-	if pull, hold, rolls := l.RollsOut(); rolls {
+	switch pull, hold, rolls := l.RollsOut(); {
+	case rolls && pull <= hold:
+		out = append(out, finding.Say("At its lowest elevation the barrel points down, and the projectile has a gap all round: it rolls out by "+
+			"itself. Its weight pulls with up to %s; the stated breakaway force of %s or more needs something that touches it, such as a "+
+			"detent or a seat that grips. Keep the barrel at level or above while it is loaded.", finding.Newton(pull), finding.Newton(hold)))
+	case rolls:
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and a loose projectile rolls out by itself: its weight "+
 			"pulls with up to %s, its breakaway force may be as little as %s. Keep the barrel at level or above while it is loaded.",
 			finding.Newton(pull), finding.Newton(hold)))

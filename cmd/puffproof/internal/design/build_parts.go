@@ -129,6 +129,7 @@ func (s *section) hose(p *launcher.PathSpec) {
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
 	p.Piloted = s.texts["drive"] == "piloted" || s.selected == diaphragm
+	p.OwnBore = s.selected == "hand valve" && s.texts["drive"] != "" && !p.Piloted
 	if !slices.Contains([]string{"valve", "hand valve", diaphragm, threeWay}, s.selected) {
 		return
 	}
@@ -159,7 +160,7 @@ func (s *section) moving(p *launcher.PathSpec) {
 // byHand makes a path one that a person moves.
 func (s *section) byHand(p *launcher.PathSpec) {
 	switch {
-	case s.selected != threeWay && s.selected != diaphragm:
+	case s.selected == "valve":
 		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: quoted([]string{"direct", "piloted"}),
 			Hint: `what a person moves is a "hand valve"`})
 	case s.texts["unpowered"] != "" && p.Unpowered != pneumatics.Stays:

@@ -35,7 +35,8 @@ func pathKeys() []key {
 		{table: "paths.*", name: "drive", synonyms: []string{"actuation", "pilot", "operation"}, kind: word,
 			words: []string{"direct", "piloted", "hand"}, in: moved, missing: "taken as piloted for its opening time", example: `"direct"`,
 			teach: "direct: the coil or the hand lifts the seal itself. piloted: it lets the pressure move a diaphragm; such valves name a least " +
-				"pressure. hand: a three_way, or the pilot of a diaphragm, that a person moves."},
+				"pressure. hand: a hand valve, a three_way, or the pilot of a diaphragm, that a person moves; unpowered is not needed then. Of a " +
+				"hand valve that is turned itself, such as a ball valve (direct or hand), orifice is its own bore, no restrictor in it."},
 		{table: "paths.*", name: "opening_time", synonyms: []string{"response_time", "delay", "lag", "click", "switching_time", "open_time"},
 			dimension: unit.Time, sign: orZero, max: 5, in: moved, bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
 			missing: "direct 0 to 40 ms, piloted or unsaid 0 to 150 ms, by hand 0 to 300 ms", example: `"30 ms -30/+30 ms"`,

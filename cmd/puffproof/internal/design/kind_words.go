@@ -24,8 +24,8 @@ func builderKinds() [][]string {
 		{"hose", "hose", "pipe", "tube", "tubing"},
 		{"hand pump", "bike_pump", "foot_pump", "track_pump", "hand_pump", "bellows", "person", "lungs"},
 		{"regulated cylinder", "bottle", "cylinder", "cartridge", "scuba"},
-		{"shop air", "shop", "workshop", "main", "house_air", "plant", "compressed_air", "line"},
 		{"compressor", "compressor", "pump", "inflator", "blower", "fan"},
+		{"shop air", "shop", "workshop", "main", "house_air", "plant", "compressed_air", "line"},
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/unit"
 )
 
-// A file describes one barrel and one projectile. What says that there are more is
+// A file describes one barrel, one projectile, one supply and one pressure switch. What says that there are more is
 // refused with the way to judge them, not with the name of the one.
 
 // severalBarrels is the problem of a second barrel.
@@ -26,61 +26,76 @@ func severalProjectiles(found string) Problem {
 		Hint: "judge each kind by a file of its own, and let the checklist keep them apart"}
 }
 
+// severalSupplies is the problem of a second supply.
+func severalSupplies(found string) Problem {
+	return Problem{Key: "supply", Message: "a file describes one supply", Found: found, Want: "one [supply] that does what they do together",
+		Hint: "two are judged as one with the sum of both free_air and the higher dead_head, on the volume nearer the barrel: the stricter " +
+			"side; its kind is \"regulated cylinder\" or \"shop air\" where one of them is that, with its source_pressure, else \"compressor\" " +
+			"where a motor drives one"}
+}
+
+// severalSwitches is the problem of a second pressure switch.
+func severalSwitches(found string) Problem {
+	return Problem{Key: "pressure_switch", Message: "a file describes one pressure switch", Found: found,
+		Want: "one [pressure_switch], that which stops the supply in normal use",
+		Hint: "leave a second one that only cuts off at a high limit out: the first one welded is then judged up to the relief valve's full " +
+			"flow or the dead head, which is the stricter side; what must hold at a fault is a relief valve"}
+}
+
+// only are the tables that stand once, with the problem of a further one.
+func only() map[string]func(found string) Problem {
+	return map[string]func(string) Problem{"barrel": severalBarrels, "projectile": severalProjectiles, "supply": severalSupplies,
+		"pressure_switch": severalSwitches}
+}
+
 // numbered is what follows the name of the one table in that of a further one: 2, _left, b.
 var numbered = regexp.MustCompile(`^(_.*|[0-9]+|[a-r])$`)
 
-// another gives the problem of a top-level table that describes a second barrel or
-// projectile, such as [barrel2], [barrels.left] or [[barrel]]; false where it does not.
+// another gives the problem of a top-level table that describes a second of what a file has one of,
+// such as [barrel2], [barrels.left] or [[supply]]; false where it does not.
 func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
-	for _, one := range []struct {
-		name    string
-		problem func(string) Problem
-	}{{"barrel", severalBarrels}, {"projectile", severalProjectiles}} {
-		row := r.keys.row(one.name)
-		if e.Name == one.name {
+	for _, name := range [...]string{"barrel", "projectile", "supply", "pressure_switch"} {
+		problem := only()[name]
+		row := r.keys.row(name)
+		if e.Name == name {
 			if e.Value.Kind == toml.IsTables && len(e.Value.Items) > 1 {
-				return one.problem("[[" + e.Name + "]]"), true
+				return problem("[[" + e.Name + "]]"), true
 			}
 			continue
 		}
 		f := unit.Fold(e.Name)
-		rest, begins := strings.CutPrefix(f, one.name)
+		rest, begins := strings.CutPrefix(f, name)
 		switch plural := strings.TrimSuffix(f, "s"); {
 		case begins && numbered.MatchString(rest):
-		case plural == one.name && severalTables(e.Value):
-		case e.Value.Kind == toml.IsTable && root.Get(one.name) != nil &&
+		case plural == name && severalTables(e.Value):
+		case e.Value.Kind == toml.IsTable && root.Get(name) != nil &&
 			(slices.Contains(row.synonyms, f) || slices.Contains(row.synonyms, plural)):
 		default:
 			continue
 		}
-		return one.problem("[" + e.Name + "]"), true
+		return problem("[" + e.Name + "]"), true
 	}
 	return Problem{}, false
 }
 
-// anotherIn gives the problem of a table inside [barrel] or [projectile], such as
+// anotherIn gives the problem of a table inside one of those, such as
 // [barrel.left]; false where it is something else.
 func anotherIn(table string, e *toml.Entry) (Problem, bool) {
-	switch {
-	case e.Value.Kind != toml.IsTable && e.Value.Kind != toml.IsTables:
-	case table == "barrel":
-		return severalBarrels("[barrel." + e.Name + "]"), true
-	case table == "projectile":
-		return severalProjectiles("[projectile." + e.Name + "]"), true
+	problem := only()[table]
+	if problem == nil || e.Value.Kind != toml.IsTable && e.Value.Kind != toml.IsTables {
+		return Problem{}, false
 	}
-	return Problem{}, false
+	return problem("[" + table + "." + e.Name + "]"), true
 }
 
 // writtenAgain gives the problem of a table that stands twice, for a table that a
 // file has one of; false for others.
 func writtenAgain(table, found string) (Problem, bool) {
-	switch table {
-	case "barrel":
-		return severalBarrels(found), true
-	case "projectile":
-		return severalProjectiles(found), true
+	problem := only()[table]
+	if problem == nil {
+		return Problem{}, false
 	}
-	return Problem{}, false
+	return problem(found), true
 }
 
 // severalTables tells whether a value holds tables rather than keys.

@@ -31,6 +31,24 @@ func TestSecondBarrelIsRefused(t *testing.T) {
 	}
 }
 
+// A second supply and a second pressure switch are refused with the way to describe both safely.
+func TestSecondSupplyOrSwitchIsRefused(t *testing.T) {
+	whale := string(demo(t, "whale.toml"))
+	for header, want := range map[string][2]string{
+		"[supply2]\nkind = \"hand pump\"":            {"a file describes one supply", "the sum of both free_air and the higher dead_head"},
+		"[[supply]]\nkind = \"hand pump\"":           {"a file describes one supply", "the stricter side"},
+		"[compressor]\nfree_air = \"5 L/min\"":       {"a file describes one supply", "the stricter side"},
+		"[supply.second]\nfree_air = \"5 L/min\"":    {"a file describes one supply", "the stricter side"},
+		"[pressure_switch_2]\ncut_out = \"0.6 bar\"": {"a file describes one pressure switch", "what must hold at a fault is a relief valve"},
+		"[[pressure_switch]]\ncut_out = \"1 bar\"":   {"a file describes one pressure switch", "the stricter side"},
+		"[pressure_switch]\ncut_out = \"1 bar\"":     {"a file describes one pressure switch", "the stricter side"},
+	} {
+		_, problems := Read("test.toml", []byte(whale+"\n"+header+"\n"))
+		require.Contains(t, list(problems), want[0], header)
+		require.Contains(t, list(problems), want[1], header)
+	}
+}
+
 // One barrel under a wrong name, or as a list of one, is still the one barrel.
 func TestOneBarrelUnderAnotherName(t *testing.T) {
 	whale := string(demo(t, "whale.toml"))
@@ -55,7 +73,7 @@ func TestRefusedKindNamesTheNearest(t *testing.T) {
 		require.Contains(t, list(problems), kind, found)
 	}
 	for found, kind := range map[string]string{"tyre inflator": "compressor", "leaf blower": "compressor", "foot pump": "hand pump",
-		"scuba bottle": "regulated cylinder", "gizmo": "hand pump"} {
+		"scuba bottle": "regulated cylinder", "workshop line": "shop air", "gizmo": "hand pump"} {
 		_, problems := Read("test.toml", []byte(strings.Replace(whale, `kind = "compressor"`, `kind = "`+found+`"`, 1)))
 		require.Contains(t, list(problems), `"`+kind+`"`, found)
 	}

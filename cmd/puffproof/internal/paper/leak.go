@@ -18,7 +18,7 @@ func (b *builder) leakSheets() {
 			continue
 		}
 		b.gaugeSheet("Leak-down, gauge on "+document.AsGiven(c.Volume).String(),
-			", without a leak. Charged from empty until the supply stops, armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
+			", without a leak. "+in.Launcher.HowFilled("from empty ")+", armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
 			c.Start, c.Sheet, func(t float64) string { return show.Fixed(t, 0, show.Nearest) })
 		b.say(in.Units.LeakWords(c))
 	}

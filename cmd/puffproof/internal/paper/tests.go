@@ -201,7 +201,7 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 		r.Low, r.Gauge, r.High = max(0, r.Low), max(0, r.Gauge), max(0, r.High)
 	}
 	b.gaugeSheet("Stopwatch test, gauge on "+document.AsGiven(s.Volume).String(),
-		". Charge until the supply stops by itself, arm, cut the power, nothing loaded: start the stopwatch then.",
+		". "+in.Launcher.HowFilled("")+", arm, cut the power, nothing loaded: start the stopwatch then.",
 		s.Start, readings, show.Tenths)
 	words := ""
 	switch {

@@ -166,7 +166,7 @@ func (v *VentScreen) writeSheets() {
 		if !math.IsInf(c.Slowest, 1) {
 			ends = v.Units.AtMostToTarget(c.Slowest)
 		}
-		v.say("  ", "  ", "Gauge readings. Charge until the supply stops by itself, arm, cut the power. "+ends)
+		v.say("  ", "  ", "Gauge readings. "+v.Report.Filled+", arm, cut the power. "+ends)
 		if !c.Trapped {
 			v.say("  ", "  ", v.Units.ComesBack(c.Rebound))
 		}

@@ -85,7 +85,7 @@ func (v *VentScreen) writeLeakSheets() {
 			continue
 		}
 		v.gaugeSheet("Leak-down of ", c.Volume, c.Sheet)
-		v.say("  ", "  ", "Gauge readings without a leak. Charge from empty until the supply stops by itself, arm, supply off, nothing "+
+		v.say("  ", "  ", "Gauge readings without a leak. "+v.Report.FromEmpty+", arm, supply off, nothing "+
 			"loaded, one room, no sun. "+v.Units.LeakWords(c))
 	}
 }
