@@ -36,23 +36,42 @@ func BenchmarkShotWithLine(b *testing.B) {
 		length float64
 		after  bool
 	}{{"0.3 m after", 0.3, true}, {"1.2 m after", 1.2, true}, {"1.2 m before", 1.2, false}, {"3 m after", 3, true}, {"5 m after", 5, true}} {
-		for _, steady := range []bool{true, false} {
-			name := k.name + "/line"
-			if steady {
-				name = k.name + "/resistance"
-			}
-			b.Run(name, func(b *testing.B) {
-				c, sc := rocketOnHose(k.length, k.after)
-				sc.Parts.SteadyLines = steady
-				var s Sim
-				b.ReportAllocs()
-				var r *Result
-				for b.Loop() {
-					r = s.Run(c, sc, Options{Tolerance: achieved, NoPeak: true})
-				}
-				b.ReportMetric(float64(r.Evaluations), "rhs/op")
-				b.ReportMetric(float64(len(s.e.rows.Cells)), "cells")
-			})
+		c, sc := rocketOnHose(k.length, k.after)
+		benchLine(b, k.name, c, sc)
+	}
+	c, sc := wideValve()
+	benchLine(b, "wide valve, 1.2 m after", c, sc)
+}
+
+// wideValve is a launcher with two stiff places: a valve wider than its hose, and a small tube
+// that empties at once when the rocket has left it. Invented.
+func wideValve() (*Circuit, *Scenario) {
+	c, sc := rocketOnHose(1.2, true)
+	c.Volumes[0].Volume = 0.4e-3
+	c.Paths[0].Flow = flow.FromKv(1.15, 0.8, 0.5)
+	c.Barrel.DeadVolume, c.Barrel.Travel = 14e-6, 0.055
+	c.Barrel.Area, c.Barrel.ExitArea = discArea(16.3e-3), discArea(13e-3)
+	c.Barrel.LeakArea = discArea(16.3e-3) - discArea(16e-3)
+	sc.Volumes[0].Pressure = standardAtmosphere + 0.28e5
+	return c, sc
+}
+
+func benchLine(b *testing.B, name string, c *Circuit, sc *Scenario) {
+	for _, steady := range []bool{true, false} {
+		as := "/line"
+		if steady {
+			as = "/resistance"
 		}
+		b.Run(name+as, func(b *testing.B) {
+			sc.Parts.SteadyLines = steady
+			var s Sim
+			b.ReportAllocs()
+			var r *Result
+			for b.Loop() {
+				r = s.Run(c, sc, Options{Tolerance: achieved, NoPeak: true})
+			}
+			b.ReportMetric(float64(r.Evaluations), "rhs/op")
+			b.ReportMetric(float64(len(s.e.rows.Cells)), "cells")
+		})
 	}
 }

@@ -377,6 +377,9 @@ func (s *Sim) leave() bool {
 	}
 	e.mode = afterMuzzle
 	e.phase(s.solver.Time()) // the gap is gone
+	if len(e.laid) > 0 {     // the barrel empties through a wide opening, far faster than sound runs along a line
+		s.solver.FewFast()
+	}
 	s.again()
 	if e.p[e.bar] < e.pa {
 		return s.finishPush()

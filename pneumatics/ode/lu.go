@@ -152,26 +152,26 @@ func (s *Solver) solve(h float64, b []float64) {
 	if len(st.order) > 0 {
 		s.solveSparse(x)
 	} else {
-		s.solveDense(x)
+		solveDense(x, st.lu, st.pivot)
 	}
 	for i := c; i < s.n; i++ { // quadratures follow
 		b[i] = (b[i] + dot(st.jac[i*c:i*c+c], x)) * (h * rodasGamma)
 	}
 }
 
-// solveDense replaces b by the solution.
-func (s *Solver) solveDense(x []float64) {
-	c, st := s.controlled, &s.stiff
-	for k, p := range st.pivot[:c] {
+// solveDense replaces x by the solution with the LU form of as many rows.
+func solveDense(x, lu []float64, pivot []int) {
+	c := len(x)
+	for k, p := range pivot[:c] {
 		if p != k {
 			x[k], x[p] = x[p], x[k]
 		}
 	}
 	for i := range x {
-		x[i] -= dot(st.lu[i*c:i*c+i], x)
+		x[i] -= dot(lu[i*c:i*c+i], x)
 	}
 	for i := c - 1; i >= 0; i-- {
-		row := st.lu[i*c : i*c+c]
+		row := lu[i*c : i*c+c]
 		x[i] = (x[i] - dot(row[i+1:], x[i+1:])) * row[i]
 	}
 }

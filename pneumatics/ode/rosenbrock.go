@@ -78,13 +78,14 @@ func (s *Solver) noticeStiffness(h float64) {
 	}
 	if s.stiff.hits >= s.stiff.patience {
 		s.stiff.on, s.stiff.calm = true, 0
+		s.add.on, s.add.wanted = false, s.add.expected
 	}
 }
 
-// implicitStep makes one accepted step with the implicit method.
-func (s *Solver) implicitStep(limit float64) Outcome {
+// stiffStep makes one accepted step with the implicit or the additive method.
+func (s *Solver) stiffStep(limit float64) Outcome {
 	s.evaluate()
-	s.jacobian()
+	s.prepare()
 	retried := false
 	for {
 		s.steps++
@@ -92,10 +93,7 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 		if s.t+h <= s.t {
 			return StepTooSmall
 		}
-		err := math.NaN()
-		if s.factorise(h) {
-			err = s.rodas(h)
-		}
+		err := s.stiffTrial(h)
 		if err <= 1 {
 			t := s.t + h
 			if last {
@@ -110,6 +108,10 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 		}
 		s.rejected++
 		s.h = h * shorter(err, fourthRoot(err), retried)
+		if s.add.on && retried { // other components may be fast by now
+			s.jacobian()
+			s.add.on = s.separate()
+		}
 		retried = true
 		if s.t+s.h <= s.t {
 			return StepTooSmall
@@ -118,6 +120,29 @@ func (s *Solver) implicitStep(limit float64) Outcome {
 			return TooManySteps
 		}
 	}
+}
+
+// prepare readies a step: with the Jacobian, or with the additive method's part of it.
+func (s *Solver) prepare() {
+	a := &s.add
+	if !a.on {
+		s.jacobian()
+		a.on = a.wanted && s.separate()
+		a.wanted = false
+	} else if !a.fresh {
+		s.refresh()
+	}
+}
+
+// stiffTrial makes one trial step of the method in use; the scaled error is returned.
+func (s *Solver) stiffTrial(h float64) float64 {
+	if s.add.on {
+		return s.additiveTrial(h)
+	}
+	if !s.factorise(h) {
+		return math.NaN()
+	}
+	return s.rodas(h)
 }
 
 // stayStable keeps the next step of a system with waves from growing past the limit of
@@ -131,28 +156,40 @@ func (s *Solver) stayStable() {
 // calmDown returns to the explicit method where it could make the same steps, or, in a
 // system with waves, where it would go as far for the same work.
 func (s *Solver) calmDown(h float64) {
-	calm, enough := h*s.stiff.norm < 1, 5
-	if s.waves {
-		calm, enough = h < s.explicitReach(), 3
+	st, a := &s.stiff, &s.add
+	calm, enough := h*st.norm < 1, 5
+	switch {
+	case a.on:
+		a.fresh = false
+		a.steps++
+		calm, enough = h < s.explicitReach(a.work()), 3
+	case s.waves:
+		// The work by measuring: its calls, and for the algebra c^2/30 more of c components.
+		c := float64(s.controlled)
+		calm, enough = h < s.explicitReach(c+8+c*c/30), 3
 	}
 	if calm {
-		s.stiff.calm++
+		st.calm++
 	} else {
-		s.stiff.calm = 0
+		st.calm = 0
 	}
-	if s.stiff.calm >= enough {
-		s.stiff.on, s.stiff.hits = false, 0
+	switch {
+	case st.calm >= enough:
+		st.on, st.hits, a.on = false, 0, false
+	case a.on && a.steps >= mostAdditive: // the waves may have died down
+		a.on, st.calm = false, 0
 	}
 }
 
-// explicitReach is how far the explicit method goes at its limit of stability for the
-// work of one implicit step, found by measuring: its calls, and for the algebra c^2/30 more
-// of c components; a sixth of the explicit steps is thrown away.
-func (s *Solver) explicitReach() float64 {
-	c := float64(s.controlled)
-	steps := (c + 8 + c*c/30) / stages / 1.2
+// explicitReach is how far the explicit method goes at its limit of stability for some
+// evaluations; a sixth of its steps is thrown away.
+func (s *Solver) explicitReach(evaluations float64) float64 {
+	steps := evaluations / stages / 1.2
 	return steps * 5 / s.stiff.rate
 }
+
+// rootEps is the square root of the unit of rounding.
+const rootEps = 1.5e-8
 
 // jacobian fills the derivatives by the controlled components and by time with
 // one-sided differences. The other components are quadratures on which nothing
@@ -169,7 +206,7 @@ func (s *Solver) jacobian() {
 		s.linear.Linearise(s.t, s.y[:n])
 		defer s.linear.Linearised()
 	}
-	const eps = 1.5e-8 // square root of the unit of rounding
+	const eps = rootEps
 	norm := 0.0
 	for j := range c {
 		size := s.scale[j] + abs(s.y[j])
@@ -226,10 +263,15 @@ func (s *Solver) rodas(h float64) float64 {
 		s.solve(h, k)
 	}
 	e := s.k[rodasStages]
-	var sum float64
 	for c := range n {
 		s.next[c] = work[c] + e[c]
 	}
+	return s.scaledNorm(e)
+}
+
+// scaledNorm is the size of the new point's error, 1 at the tolerance.
+func (s *Solver) scaledNorm(e []float64) float64 {
+	var sum float64
 	for c := range s.controlled {
 		w := e[c] / (s.rtol * (s.scale[c] + max(abs(s.y[c]), abs(s.next[c]))))
 		sum += w * w

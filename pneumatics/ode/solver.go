@@ -2,7 +2,7 @@
 // right-hand side has kinks and switches: an explicit Runge-Kutta method of
 // order 8 with adaptive steps, dense output of order 7, and events that end a
 // step where they happen; on stiff stretches a linearly implicit method of order
-// 4 takes over by itself.
+// 4 takes over by itself, or, for a few fast components among waves, an additive one.
 //
 // It knows nothing of gases. The caller ends a run at each known discontinuity
 // (Advance stops exactly at its limit) and at each unknown one (an event).
@@ -139,6 +139,7 @@ type Solver struct {
 	coeff      [7][]float64
 
 	stiff stiffness
+	add   additive
 
 	g, gNew, gTry, gScan []float64
 	// Event is the index of the event that stopped Advance.
@@ -212,6 +213,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.derivative, s.denseReady = false, false
 	s.stiff.on, s.stiff.implicit, s.stiff.hits = false, false, 0
 	s.stiff.order = set.Order
+	s.add.on, s.add.wanted, s.add.expected = false, false, false
 	s.Restart()
 }
 
@@ -226,6 +228,14 @@ func (s *Solver) Restart() {
 		s.evaluate()
 		s.watcher.EventValues(s.t, s.y[:s.n], s.k[0][:s.n], s.g)
 	}
+}
+
+// FewFast tells the solver of a system with waves that from here on, until Start, few
+// components will be much faster than the rest: it looks for them soon, and takes them
+// alone implicitly.
+func (s *Solver) FewFast() {
+	s.add.expected, s.stiff.patience = true, 3
+	s.stiff.on, s.stiff.hits, s.add.on = false, 0, false
 }
 
 // SetDirections replaces the events' directions; call Restart after it.
@@ -285,7 +295,7 @@ func (s *Solver) step(limit float64) Outcome {
 		s.h = min(s.firstStep(limit), 0.1*(limit-s.t))
 	}
 	if s.stiff.on {
-		return s.implicitStep(limit)
+		return s.stiffStep(limit)
 	}
 	return s.explicitStep(limit)
 }
