@@ -70,6 +70,28 @@ func (e *engine) bound(y []float64, supplyMass float64) Bound {
 	return b
 }
 
+// MostPush bounds the energy of every run of a scenario [J] by the forces on the projectile:
+// twice the highest gauge pressure that gets to the barrel, a running supply's dead head
+// among them, on the way to the muzzle and as far as a jet pushes. Twice, since a column of
+// gas that is thrown back at the projectile's base rises above what feeds it by up to its
+// own step (waterhammer; Wylie and Streeter, Fluid Transients, 1978, from memory). It says
+// more than Ceiling where a supply goes on feeding.
+func (s *Sim) MostPush(c *Circuit, sc *Scenario) float64 {
+	e := &s.e
+	e.compile(c, sc, Options{})
+	if e.bar < 0 {
+		return 0
+	}
+	e.conditions(e.state)
+	e.connect(0)
+	most := e.standing()
+	if e.reach > 0 {
+		most = max(most, min(e.pa+c.Supply.DeadHead, e.caps[e.node(c.Supply.Feeds)]))
+	}
+	e.state[e.iX] = 0 // where it may turn round before it leaves
+	return e.pushed(e.state, e.pa+2*max(0, most-e.pa))
+}
+
 // SupplyMass is the most air [kg] that a scenario's supply delivers within so many
 // seconds, as long as it can still reach the barrel: at zero gauge all the time.
 func (s *Sim) SupplyMass(c *Circuit, sc *Scenario, within float64) float64 {

@@ -140,3 +140,22 @@ func TestCeilingHardCases(t *testing.T) {
 	assert.Greater(t, r.SupplyMass, 0.0)
 	assert.InDelta(t, 0, new(Sim).Ceiling(c, &sc, 0).Final, 1e-9, "without its supply the start holds nothing")
 }
+
+// TestMostPush: without a jet's thrust the bound is twice the start's gauge pressure times
+// the projectile's section, on the travel and ten bores beyond, A = pi D^2/4; behind a
+// supply that runs on, with its dead head. An hour of that supply's air could do a
+// thousand times as much.
+func TestMostPush(t *testing.T) {
+	c, sc := stickyBall(1.1, 20)
+	c.Barrel.ExitArea = 0
+	var s Sim
+	bore := math.Sqrt(4 * c.Barrel.Area / math.Pi)
+	way := c.Barrel.Area * (c.Barrel.Travel + 10*bore)
+	sc.Volumes = []Condition{{c.Ambient.Pressure + 0.5e5, c.Ambient.Temperature}}
+	assert.InEpsilon(t, 2*0.5e5*way, s.MostPush(c, &sc), 1e-9)
+	c.Supply = &Supply{Feeds: 0, FreeAir: 12 * litrePerMinute, DeadHead: 4e5}
+	assert.InEpsilon(t, 2*0.5e5*way, s.MostPush(c, &sc), 1e-9, "it stands still")
+	sc.SupplyRuns = true
+	assert.InEpsilon(t, 2*4e5*way, s.MostPush(c, &sc), 1e-9)
+	assert.Greater(t, s.Ceiling(c, &sc, s.SupplyMass(c, &sc, 3600)).Final, 100*s.MostPush(c, &sc))
+}

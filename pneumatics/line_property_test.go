@@ -138,6 +138,9 @@ func TestCeilingWithLines(t *testing.T) {
 			return
 		}
 		slack := math.Abs(r.EnergyImbalance) + 1e-12*lineContents(c, sc)
+		if most := bound.MostPush(c, sc); r.Outcome == Left && r.FinalEnergy > most+slack {
+			t.Fatalf("%g of %g J\n%+v\n%+v\n%+v", r.FinalEnergy, most, c, sc, r)
+		}
 		if why := aboveCeiling(c, sc, r, bound.Ceiling(c, sc, r.SupplyMass), slack); why != "" {
 			t.Fatalf("%s\n%+v\n%+v\n%+v", why, c, sc, r)
 		}

@@ -161,7 +161,8 @@ func Ceiling(ctx context.Context, l *launcher.Launcher, high float64) (float64, 
 }
 
 // CeilingAt evaluates the ceiling at points of the box, relative to a person
-// standing still.
+// standing still: what the air that can reach the barrel could do, or what its pressure
+// could do on the projectile's way, whichever is less.
 type CeilingAt struct{ Evaluator *Evaluator }
 
 // Value gives the bound on the final energy at u.
@@ -170,7 +171,7 @@ func (c *CeilingAt) Value(u []float64) float64 {
 	e.prepare(u)
 	// The projectile may leave at any time while a shot lasts.
 	supply := e.sim.SupplyMass(&e.Circuit, &e.sc, ShotLimit)
-	energy := e.sim.Ceiling(&e.Circuit, &e.sc, supply).Final
+	energy := min(e.sim.Ceiling(&e.Circuit, &e.sc, supply).Final, e.sim.MostPush(&e.Circuit, &e.sc))
 	m := e.Circuit.Barrel.Mass
 	v := math.Sqrt(2*energy/m) + MovingAt(e.l)
 	return 0.5 * m * v * v

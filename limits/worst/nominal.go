@@ -52,7 +52,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	// the undisturbed run.
 	n.Result = r.Clone()
 	n.Result.Trace = sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Samples: samples, TraceEnd: n.Result.Time}).Trace
-	n.Ceiling = sim.Ceiling(n.Circuit, n.Scenario, n.Result.SupplyMass).Final
+	n.Ceiling = min(sim.Ceiling(n.Circuit, n.Scenario, n.Result.SupplyMass).Final, sim.MostPush(n.Circuit, n.Scenario))
 	if n.Result.Outcome == pneumatics.Left && n.Result.FinalEnergy > n.Ceiling+max(n.Result.EnergyImbalance, 0) {
 		return nil, &WithheldError{"the shot", "it is above the thermodynamic ceiling"}
 	}
