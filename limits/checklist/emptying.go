@@ -137,8 +137,8 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 		if t.Opens != "" {
 			return finding.Say("nothing to hold: in state armed paths.%s is open on %s; close it off for the test", t.Opens, t.Volume)
 		}
-		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at the lowest, and is over after %s; after that it stands, to "+
-			"what the gauge can show",
+		expect := finding.Say("%s from %s: cooling alone takes it to about %s, to %s at the lowest, and is over after %s; after that it "+
+			"stands, to what the gauge can show",
 			t.Volume, finding.Bar(t.Start), finding.Bar(t.Start-t.Falls), finding.Bar(t.Start-t.FallsMost), vent.Minutes(t.Settled))
 		switch {
 		case math.IsInf(t.Needed, 1):
