@@ -78,7 +78,7 @@ func (s *Solver) noticeStiffness(h float64) {
 	}
 	if s.stiff.hits >= s.stiff.patience {
 		s.stiff.on, s.stiff.calm = true, 0
-		s.add.on, s.add.wanted = false, s.add.expected
+		s.add.on, s.add.wanted = false, s.waves
 	}
 }
 
@@ -102,7 +102,7 @@ func (s *Solver) stiffStep(limit float64) Outcome {
 			s.sys.Derivatives(t, s.next[:s.n], s.k[stages][:s.n])
 			s.calls++
 			s.accept(t, h, retried, 1/fourthRoot(err))
-			s.stiff.implicit = true
+			s.stiff.implicit, s.add.made = true, s.add.on
 			s.calmDown(h)
 			return Reached
 		}
