@@ -87,37 +87,28 @@ func TestAdditiveOrder(t *testing.T) {
 	}
 }
 
-// Beside undamped waves two components follow them 1000 times as fast: taken alone implicitly
-// they cost less than two thirds of what the implicit method for all takes, and the result is that of
-// the standing wave, cos(omega t), omega = 2 sqrt(k) sin(pi/13). 2e-5: the tolerance over 5
-// radians of some 40 steps each. A sum that the system keeps stays to rounding.
+// Beside undamped waves two components follow them 1000 times as fast: they, and no more
+// than two others, are taken alone implicitly, in steps several times as long as the explicit method's, and
+// the result is that of the standing wave, cos(omega t), omega = 2 sqrt(k) sin(pi/13). 2e-5: twice
+// the tolerance, over one radian. A sum that the system keeps stays to rounding.
 func TestFewFastComponents(t *testing.T) {
-	const to = 0.1
-	f := chain(1e5)
-	sys := problem{func(t float64, y, d []float64) {
+	const to, fast = 0.02, 1e5
+	f := chain(fast)
+	s := New(26, 0)
+	s.Start(problem{func(t float64, y, d []float64) {
 		f(t, y, d)
 		d[25] = -d[24] // what one has the other has not
-	}}
+	}}, 0, append(standing(), 1), nil, Settings{Tolerance: 1e-5, Scale: slices.Repeat([]float64{1}, 26), Waves: true})
+	s.StiffSoon()
+	require.Equal(t, Reached, s.Advance(to))
 	omega := 2 * 100 * math.Sin(math.Pi/13)
-	run := func(few bool) (*Solver, float64) {
-		s := New(26, 0)
-		s.Start(sys, 0, append(standing(), 1), nil, Settings{Tolerance: 1e-5, Scale: slices.Repeat([]float64{1}, 26), Waves: true})
-		if few {
-			s.FewFast()
-		}
-		require.Equal(t, Reached, s.Advance(to))
-		return s, s.State()[0]
-	}
-	all, a := run(false)
-	some, b := run(true)
-	for _, got := range []float64{a, b} {
-		assert.InDelta(t, math.Sin(2*math.Pi/13)*math.Cos(omega*to), got, 2e-5)
-	}
-	assert.InDelta(t, 1, some.State()[24]+some.State()[25], 1e-14)
-	assert.True(t, some.add.on)
-	assert.Subset(t, some.add.rows, []int{24, 25})
-	t.Logf("calls: %d, few fast %d", all.Evaluations(), some.Evaluations())
-	assert.Less(t, 3*some.Evaluations(), 2*all.Evaluations())
+	assert.InDelta(t, math.Sin(2*math.Pi/13)*math.Cos(omega*to), s.State()[0], 2e-5)
+	assert.InDelta(t, s.State()[0], s.State()[24], 1e-3) // it lags by a speed of at most 50 over fast
+	assert.InDelta(t, 1, s.State()[24]+s.State()[25], 1e-14)
+	assert.True(t, s.add.on)
+	assert.Subset(t, s.add.rows, []int{24, 25})
+	assert.LessOrEqual(t, len(s.add.rows), 4)
+	assert.Less(t, float64(s.Steps()), to*fast/stabilityLimit/4)
 }
 
 // More components than the additive method takes are left to the implicit one.
@@ -132,7 +123,7 @@ func TestManyFastComponents(t *testing.T) {
 			d[i] = -rate * (y[i] - math.Cos(t))
 		}
 	}}, 0, make([]float64, 40), nil, Settings{Tolerance: 1e-5, Scale: slices.Repeat([]float64{1}, 40), Waves: true})
-	s.FewFast()
+	s.StiffSoon()
 	require.Equal(t, Reached, s.Advance(2))
 	assert.False(t, s.add.on)
 	assert.True(t, s.stiff.implicit)

@@ -191,10 +191,23 @@ func (s *Solver) cut(t float64) {
 	if t >= s.t {
 		return
 	}
-	s.At(t, s.next[:s.n])
+	if s.stiff.implicit && s.add.made {
+		s.redo(t - s.tOld)
+	} else {
+		s.At(t, s.next[:s.n])
+	}
 	s.y, s.next = s.next, s.y
 	s.t, s.tOld = t, t // what lies before can no longer be interpolated
 	s.sys.Derivatives(s.t, s.y[:s.n], s.k[0][:s.n])
 	s.calls++
 	s.derivative, s.denseReady = true, false
+}
+
+// redo makes the last step, one of the additive method, again with another length and leaves its
+// end in next: the cubic between the ends of a step is coarser than the step.
+func (s *Solver) redo(h float64) {
+	s.t = s.tOld
+	s.y, s.yOld = s.yOld, s.y
+	s.k[0], s.k[stages] = s.k[stages], s.k[0]
+	s.additiveTrial(h)
 }

@@ -78,7 +78,7 @@ func (s *Solver) noticeStiffness(h float64) {
 	}
 	if s.stiff.hits >= s.stiff.patience {
 		s.stiff.on, s.stiff.calm = true, 0
-		s.add.on, s.add.wanted = false, s.add.expected
+		s.add.on, s.add.wanted = false, s.waves
 	}
 }
 
@@ -102,16 +102,13 @@ func (s *Solver) stiffStep(limit float64) Outcome {
 			s.sys.Derivatives(t, s.next[:s.n], s.k[stages][:s.n])
 			s.calls++
 			s.accept(t, h, retried, 1/fourthRoot(err))
-			s.stiff.implicit = true
+			s.stiff.implicit, s.add.made = true, s.add.on
 			s.calmDown(h)
 			return Reached
 		}
 		s.rejected++
 		s.h = h * shorter(err, fourthRoot(err), retried)
-		if s.add.on && retried { // other components may be fast by now
-			s.jacobian()
-			s.add.on = s.separate()
-		}
+		s.missed(retried)
 		retried = true
 		if s.t+s.h <= s.t {
 			return StepTooSmall
@@ -129,7 +126,19 @@ func (s *Solver) prepare() {
 		s.jacobian()
 		a.on = a.wanted && s.separate()
 		a.wanted = false
-	} else if !a.fresh {
+	} else if a.age >= keepMatrix {
+		s.refresh()
+	}
+}
+
+// missed readies the next trial of a step.
+func (s *Solver) missed(again bool) {
+	switch a := &s.add; {
+	case !a.on:
+	case again: // other components may be fast by now
+		s.jacobian()
+		a.on = s.separate()
+	case a.age > 0:
 		s.refresh()
 	}
 }
@@ -160,7 +169,7 @@ func (s *Solver) calmDown(h float64) {
 	calm, enough := h*st.norm < 1, 5
 	switch {
 	case a.on:
-		a.fresh = false
+		a.age++
 		a.steps++
 		calm, enough = h < s.explicitReach(a.work()), 3
 	case s.waves:

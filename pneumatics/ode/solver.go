@@ -97,9 +97,9 @@ type Settings struct {
 	MaxSteps   int     // 0: 100000
 	FirstStep  float64 // 0: chosen
 	MaxStep    float64 // 0: no bound
-	// Waves says that the system has undamped waves beside what may be stiff in it. The
-	// implicit method, which is none for waves, is waited for longer, and left where the
-	// explicit one would be as quick.
+	// Waves says that the system has undamped waves beside what may be stiff in it. Stiff
+	// steps are waited for longer, taken implicitly in the fast components alone where these
+	// are few, and left where the explicit method would be as quick.
 	Waves bool
 	// Order is the order in which the implicit method eliminates the controlled
 	// components, for a system whose matrix is sparse in it; nil: as they stand.
@@ -213,7 +213,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.derivative, s.denseReady = false, false
 	s.stiff.on, s.stiff.implicit, s.stiff.hits = false, false, 0
 	s.stiff.order = set.Order
-	s.add.on, s.add.wanted, s.add.expected = false, false, false
+	s.add.on, s.add.wanted = false, false
 	s.Restart()
 }
 
@@ -230,11 +230,10 @@ func (s *Solver) Restart() {
 	}
 }
 
-// FewFast tells the solver of a system with waves that from here on, until Start, few
-// components will be much faster than the rest: it looks for them soon, and takes them
-// alone implicitly.
-func (s *Solver) FewFast() {
-	s.add.expected, s.stiff.patience = true, 3
+// StiffSoon tells the solver of a system with waves that from here on, until Start, it is
+// likely to be stiff: it waits for fewer steps at the limit of stability.
+func (s *Solver) StiffSoon() {
+	s.stiff.patience = 3
 	s.stiff.on, s.stiff.hits, s.add.on = false, 0, false
 }
 
