@@ -43,8 +43,12 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 	switch s.selected {
 	case "hand pump":
 		sp.Kind = launcher.HandPump
-		f := sp.FreeAir
 		sp.PeakFlow = s.band("peak_flow")
+		f := sp.FreeAir
+		if !f.Set && len(sp.Curve) > 0 {
+			mean := sp.Curve[0].FreeAir
+			f = launcher.Band{Set: true, Low: mean / launcher.UnstatedCurve, Nominal: mean, High: mean * launcher.UnstatedCurve}
+		}
 		if f.Set && !sp.PeakFlow.Set {
 			sp.PeakFlow = assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
 				usual("%.2g times free_air, 1 to %g times", strokePeak, hardStroke))
