@@ -58,7 +58,8 @@ func (l *Launcher) spaces(end float64) *pneumatics.Circuit {
 const LetsGo = 1.0
 
 // BlownInto is what a gauge pressure [Pa] in so much space [m3] rises to while lips stay sealed, where the supply has an
-// open way into the barrel as it is fired; at most its dead head.
+// open way into the barrel as it is fired; at most to where the filling ends in normal use, or to its dead head where that is
+// a timer, which may start then.
 func (l *Launcher) BlownInto(gauge, space float64) float64 {
 	if !l.SupplyFires() {
 		return gauge
@@ -72,8 +73,11 @@ func (l *Launcher) BlownInto(gauge, space float64) float64 {
 		return gauge
 	}
 	rises := gauge + l.Ambient.Pressure.High*l.Supply.MostFreeAir()*LetsGo/space
-	if d := l.Supply.DeadHead; d.Set {
-		rises = min(rises, d.High)
+	switch w := l.Working(); {
+	case w.By != StopUnknown && w.By != StopTimer:
+		rises = min(rises, l.HighStart(w.High)[l.Node(l.Supply.Feeds)])
+	case l.Supply.DeadHead.Set:
+		rises = min(rises, l.Supply.DeadHead.High)
 	}
 	return max(gauge, rises)
 }
