@@ -93,7 +93,8 @@ func (in *Input) supplyFigures(s *launcher.SupplySpec) string {
 	if t += in.stated("; a timer runs it for ", s.RunTime, show.Time); s.FromEmpty == launcher.Yes {
 		t += ", from empty only"
 	}
-	return t + in.stated("; before its regulator ", s.SourcePressure, show.Gauge) + in.stated(", regulator bore ", s.RegulatorBore, show.Length)
+	return t + in.stated("; before its regulator ", s.SourcePressure, show.Gauge) +
+		in.stated(", regulator bore ", s.RegulatorBore, show.Length)
 }
 
 // stated is a figure with what leads to it, or nothing where there is none.
