@@ -29,7 +29,8 @@ func supplyKeys() []key {
 			missing: "no timer stops it", example: `"8 s ± 0.5 s"`, teach: "How long a timer lets it run for one fill. Highest pressure: that of " +
 				"its free air in this time, the heat of the fill included; a timer that never stops is a fault."},
 		{table: "supply", name: "fills_from", synonyms: []string{"starts_from", "fill_from"}, kind: word,
-			words: []string{"empty", "what is left"}, in: []string{"compressor"}, missing: "what is left: the timer may be started again and again, up to the dead head",
+			words: []string{"empty", "what is left"}, in: []string{"compressor"},
+			missing: "what is left: the timer may be started again and again, up to the dead head",
 			example: `"empty"`, teach: "With fill_time: whether the launcher is emptied before the timer can start again (an item of the " +
 				"checklist), or filled on top of what a shot has left, which nothing limits but relief valve and dead head."},
 		{table: "supply", name: "source_pressure", synonyms: []string{"cylinder_pressure", "main_pressure", "inlet_pressure", "bottle_pressure"},
