@@ -18,7 +18,7 @@ type Assessment struct {
 	Stated   *launcher.Launcher    // as the design states it
 	Launcher *launcher.Launcher    // with the bands that measurements narrowed
 	Limits   launcher.EnergyLimits // that the energies are held against
-	NoStart  finding.Text          // why the highest start pressure is unknown; "" known
+	NoStart  finding.Text          // why the highest start pressure, or what pushes besides, is unknown; "" known
 	Computed Stages                // the stages whose figures are here; those of another are no answer
 
 	Energy   *worst.EnergyReport

@@ -180,7 +180,8 @@ func (st *stage) checkFaults(i int) []fault {
 // reliefFaults are those of a relief valve.
 func (st *stage) reliefFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	stuck := fault{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
+	stuck := fault{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true,
+		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		whyNot:      finding.Words(st.reliefAlone()),
 		consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
 		prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest}

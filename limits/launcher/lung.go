@@ -1,6 +1,10 @@
 package launcher
 
-import "puffproof/pneumatics"
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
 
 // MixedIntoLung is the highest gauge pressure [Pa] that the air of all volumes which feed
 // the barrel comes to in a lung of a size [m3], from a gauge pressure of each [Pa], and how
@@ -58,7 +62,8 @@ func (l *Launcher) spaces(end float64) *pneumatics.Circuit {
 const LetsGo = 1.0
 
 // BlownInto is what a gauge pressure [Pa] in so much space [m3] rises to while lips stay sealed, where the supply has an
-// open way into the barrel as it is fired; at most its dead head.
+// open way into the barrel as it is fired, however fast where its delivery is not stated; at most to where
+// the filling ends in normal use, or to its dead head where that is a timer, which may start then.
 func (l *Launcher) BlownInto(gauge, space float64) float64 {
 	if !l.SupplyFires() {
 		return gauge
@@ -71,9 +76,15 @@ func (l *Launcher) BlownInto(gauge, space float64) float64 {
 	if !open.At(pneumatics.BarrelNode) { // a feed that is still shutting is not counted: it lasts milliseconds
 		return gauge
 	}
-	rises := gauge + l.Ambient.Pressure.High*l.Supply.MostFreeAir()*LetsGo/space
-	if d := l.Supply.DeadHead; d.Set {
-		rises = min(rises, d.High)
+	rises := math.Inf(1)
+	if most := l.Supply.MostFreeAir(); most > 0 {
+		rises = gauge + l.Ambient.Pressure.High*most*LetsGo/space
+	}
+	switch w := l.Working(); {
+	case w.By != StopUnknown && w.By != StopTimer:
+		rises = min(rises, l.HighStart(w.High)[l.Node(l.Supply.Feeds)])
+	case l.Supply.DeadHead.Set:
+		rises = min(rises, l.Supply.DeadHead.High)
 	}
 	return max(gauge, rises)
 }

@@ -23,23 +23,23 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
 	if w := l.Working(); w.By != StopUnknown {
-		from, normal := w.High, w.High
+		from, at, normal := w.High, w.High, w.High
 		name, what := "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
 		switch w.By {
 		case StopSwitch:
 			from = min(l.Switch.CutOut.High, normal)
 		case StopMark:
-			from, name, what = w.Low, "mark", "a person stops pumping here, with the gauge's error"
+			from, at, name, what = w.Low, w.Nominal, "mark", "a person stops pumping here, with the gauge's error"
 		case StopTimer:
-			from, name, what = w.Low, "timer", "the timer stops the supply, the heat of the fill included"
+			from, at, name, what = w.Low, w.Nominal, "timer", "the timer stops the supply, the heat of the fill included"
 		case StopPrefill:
-			from, name, what = w.Low, "filled to", "it comes filled"
+			from, at, name, what = w.Low, w.Nominal, "filled to", "it comes filled"
 		case StopRelief:
 			what = "the relief valve carries the supply"
 		default:
 			name, what = "dead head", "the supply pushes no further"
 		}
-		add(name, finding.Words(what), normal, from, normal)
+		add(name, finding.Words(what), at, from, normal)
 		if ready, _ := l.ReadyHigh(); ready > normal {
 			add("left in the heat", finding.Words("filled cold, then sealed at the hottest temperature"), ready, normal, ready)
 		}

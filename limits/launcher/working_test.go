@@ -64,7 +64,8 @@ func TestAReliefValveLetsOutTheHeatOfWhatIsJoinedToIt(t *testing.T) {
 	soaked, _ := l.SoakedHigh()
 	assert.Equal(t, high, soaked)
 	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
-	l.Paths = append(l.Paths, launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Check, Flow: sample.Orifice(2e-3, 0.75)})
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Check,
+		Flow: sample.Orifice(2e-3, 0.75)})
 	soaked, _ = l.SoakedHigh()
 	assert.InEpsilon(t, l.Soak(high), soaked, sample.Rounding)
 	assert.Greater(t, soaked, 1.3*high)
@@ -168,4 +169,17 @@ func TestATestIsFilledNoFurtherThanItWorks(t *testing.T) {
 	assert.Equal(t, "Charge from empty until the relief valve blows, then stop", l.HowFilled("from empty "))
 	l.Supply.PumpedTo = launcher.Exact("", 0.1*sample.Bars)
 	assert.Equal(t, "Pump to the mark on the gauge, no further", l.HowFilled(""))
+}
+
+// What a pump blows into sealed lips ends where its filling does: 12 L/min for one second into 0.1 L would be 2 bar.
+func TestLipsTakeNoMoreThanTheFillingEndsAt(t *testing.T) {
+	const set = 0.15 * sample.Bars
+	l := pumped(lifts(set, 8*sample.Millimetres))
+	assert.Zero(t, l.BlownInto(0, 1e-4), "it stands still as it is fired")
+	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing)
+	assert.InEpsilon(t, 1.5*set, l.BlownInto(0, 1e-4), sample.Rounding)
+	l.Supply.FreeAir = launcher.Band{}
+	assert.Equal(t, 11*sample.Bars, l.BlownInto(0, 1e-4), "nobody knows whether the valve carries it")
+	l.Supply.FreeAir, l.Paths = launcher.Exact("", 12*sample.LitreMinute), l.Paths[:1]
+	assert.InEpsilon(t, 101325*12*sample.LitreMinute/1e-4, l.BlownInto(0, 1e-4), 1e-9)
 }

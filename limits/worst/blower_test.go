@@ -43,3 +43,23 @@ func TestTheExpectedShotCountsABlower(t *testing.T) {
 	pumped := func(l *launcher.Launcher) { l.Supply.Kind = launcher.HandPump }
 	assert.False(t, shot(1500, pumped).Scenario.SupplyRuns)
 }
+
+// Nobody knows how hard a supply of unknown delivery pushes while it is fired: no energy is told, rather than that of a
+// supply that stands still.
+func TestASupplyOfUnknownDeliveryLeavesTheEnergyUnknown(t *testing.T) {
+	told := func(change func(*launcher.Launcher)) bool {
+		l := sample.Plain(func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }, change)
+		limits, err := l.EnergyLimits("")
+		require.NoError(t, err)
+		e, err := ComputeEnergies(weakly(), EnergyInput{Launcher: l, Limits: limits})
+		require.NoError(t, err)
+		return len(e.NoStart) == 0
+	}
+	assert.True(t, told(func(*launcher.Launcher) {}), "it runs while charging only")
+	firing := func(l *launcher.Launcher) { l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing) }
+	assert.False(t, told(firing))
+	assert.True(t, told(func(l *launcher.Launcher) {
+		firing(l)
+		l.Supply.Curve = []launcher.CurvePoint{{Gauge: 0, FreeAir: 2e-4}, {Gauge: 4 * sample.Bars}}
+	}), "a curve tells it")
+}

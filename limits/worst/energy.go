@@ -30,7 +30,7 @@ type Energies struct {
 	Report  *EnergyReport
 	Normal  *Case           // the worst case; nil: not computed
 	Wave    *WaveComparison // nil: not asked for
-	NoStart finding.Text    // why the highest start pressure is unknown; nil: known
+	NoStart finding.Text    // why the highest start pressure, or what pushes besides, is unknown; nil: known
 }
 
 // ComputeEnergies makes nominal shots, worst case and ceiling. The error is the
@@ -48,6 +48,11 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	if !ok {
 		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; " +
 			"state [supply] dead_head, a [pressure_switch], or filled_to of a vessel that comes filled")
+		return out, nil
+	}
+	if s := l.Supply; s != nil && s.MostFreeAir() <= 0 && launcher.ReachOf(l).Supply {
+		out.NoStart = finding.Words("supply.free_air is not stated, and what it delivers gets into the barrel while it is fired: how hard it " +
+			"pushes is not known; state it, or the states in which it runs (runs_in) without firing")
 		return out, nil
 	}
 	e.StartHigh = high

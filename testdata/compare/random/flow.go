@@ -63,6 +63,9 @@ func (d *draw) hose(cv float64) {
 	if d.chance(0.7) {
 		side = fmt.Sprintf(", side = %q", d.word("before", "after"))
 	}
+	if d.fills.Float64() < 0.3 {
+		side += fmt.Sprintf(`, rated_pressure = "%s bar"`, number(1+14*d.fills.Float64(), 2))
+	}
 	d.line("hose = { bore = %s, length = %s%s }", d.quantity(bore, 0.05, lengths[:1]), d.quantity(d.log(0.1, 3), 0.1, metres[:2]), side)
 }
 

@@ -17,7 +17,8 @@ import (
 // Design writes the design file of a seed [TOML]. The same seed gives the same
 // bytes as long as this package is not changed.
 func Design(seed uint64) []byte {
-	d := &draw{r: rand.New(rand.NewPCG(seed, 11)), kinds: rand.New(rand.NewPCG(seed, 13))}
+	d := &draw{r: rand.New(rand.NewPCG(seed, 11)), kinds: rand.New(rand.NewPCG(seed, 13)),
+		fills: rand.New(rand.NewPCG(seed, 17))}
 	d.plan()
 	d.head(seed)
 	d.air()
@@ -45,6 +46,8 @@ type draw struct {
 	// kinds decides which valves have a diaphragm or a third port, apart from all other
 	// choices: those stay as they are.
 	kinds *rand.Rand
+	// fills decides likewise what ends a filling without a switch, what stands before a regulator, and the ratings of hoses.
+	fills *rand.Rand
 
 	careful   bool     // the builder states what verdicts ask for, and builds for gas
 	working   float64  // pressure of the tank when the switch stops the supply [bar gauge]

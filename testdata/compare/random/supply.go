@@ -17,8 +17,9 @@ func (d *draw) supply() {
 	case d.cylinder:
 		free = d.log(20, 300)
 		d.line(`kind = "regulated cylinder"`)
+		d.regulated()
 	default:
-		d.line("kind = %q", d.word("compressor", "compressor", "compressor", "hand pump"))
+		d.driven(d.word("compressor", "compressor", "compressor", "hand pump"))
 	}
 	d.line("feeds = %q", d.stages[0])
 	d.maybe(d.stated(0.9), "free_air = %s", d.quantity(free, 0.2, flows))
@@ -31,6 +32,40 @@ func (d *draw) supply() {
 	}
 	if d.chance(0.3) {
 		d.line("runs_in = %s", list(append([]string{"charging"}, d.some(0.4, "armed", "loading", "firing")...)))
+	}
+}
+
+// regulated writes what stands before a regulator.
+func (d *draw) regulated() {
+	if d.fills.Float64() < 0.6 {
+		d.line(`source_pressure = "%s bar"`, number(5+195*d.fills.Float64(), 3))
+	}
+	if d.fills.Float64() < 0.6 {
+		d.line(`regulator_bore = "%s mm"`, number(0.3+3*d.fills.Float64(), 2))
+	}
+}
+
+// driven writes the kind of a pump, sometimes shop air in its place, and what ends its filling where no switch does.
+func (d *draw) driven(kind string) {
+	chance := func(p float64) bool { return d.fills.Float64() < p }
+	if kind == "compressor" && chance(0.1) {
+		kind = "shop air"
+	}
+	d.line("kind = %q", kind)
+	switch {
+	case kind == "shop air":
+		d.regulated()
+	case d.switched:
+	case kind == "compressor" && chance(0.4):
+		d.line(`fill_time = "%s s"`, number(1+20*d.fills.Float64(), 2))
+		if chance(0.6) {
+			d.line(`fills_from = "empty"`)
+		}
+	case kind == "hand pump" && d.careful && chance(0.5): // a careful builder has a gauge there
+		d.line(`pumped_to = "%s bar"`, number(0.7*d.working, 3))
+	}
+	if kind == "hand pump" && chance(0.3) {
+		d.line(`peak_flow = "%s L/min"`, number(20+200*d.fills.Float64(), 2))
 	}
 }
 

@@ -251,6 +251,8 @@ func (s *besieger) charge(w *launcher.Launcher, c *pneumatics.Circuit, beside []
 		}
 		fill.Switch = &pneumatics.SwitchLogic{Senses: w.Node(k.Senses), CutOut: level * (k.CutOut.Nominal + e)}
 		fill.Switch.CutIn = 0.98 * fill.Switch.CutOut // held there against what leaks
+	} else {
+		s.unswitched(w, &fill, level)
 	}
 	full, ok := s.settle(c, &fill)
 	if !ok {
@@ -277,6 +279,25 @@ func (s *besieger) charge(w *launcher.Launcher, c *pneumatics.Circuit, beside []
 		full[i].Temperature = ta
 	}
 	return full, true
+}
+
+// unswitched lets a person stop at the mark, off by the gauge's error, or a timer, whose fill gives its heat to the walls or
+// keeps it. Where neither is, the fill goes on to what relief valves and the supply allow.
+func (s *besieger) unswitched(w *launcher.Launcher, fill *pneumatics.Scenario, level float64) {
+	switch p := w.Supply; {
+	case p.PumpedTo.Set:
+		size := 0.0
+		if g := w.GaugeOn(p.Feeds); g != nil {
+			size, _ = g.ErrorSize()
+		}
+		mark := level * (p.PumpedTo.Nominal + size)
+		fill.Switch = &pneumatics.SwitchLogic{Senses: w.Node(p.Feeds), CutOut: mark, CutIn: 0.98 * mark}
+	case p.RunTime.Set && p.FromEmpty == launcher.Yes:
+		fill.Until = level * p.RunTime.Nominal
+		if s.r.IntN(2) == 0 {
+			fill.Heat = pneumatics.Adiabatic
+		}
+	}
 }
 
 // stands is a launcher that some supply has filled to a share of the highest pressure in normal use, relief valves or not.
@@ -356,6 +377,9 @@ func lineUp(l, w *launcher.Launcher) {
 		}
 		exact(&p.FullFlowPressure, of.FullFlowPressure.Low+share*(of.FullFlowPressure.High-of.FullFlowPressure.Low))
 		exact(&p.ReseatPressure, of.ReseatPressure.Low+share*(of.ReseatPressure.High-of.ReseatPressure.Low))
+	}
+	if s := w.Supply; s != nil && s.FreeAir.Set && s.PeakFlow.Set { // in the middle of a stroke
+		exact(&s.FreeAir, s.PeakFlow.Nominal)
 	}
 	if s := w.Supply; s != nil && s.FreeAir.Set && l.Supply.FreeAir.Nominal > 0 {
 		for i := range s.Curve {

@@ -36,15 +36,24 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 // supplyKind fills what only some kinds of supply have.
 func (s *section) supplyKind(sp *launcher.SupplySpec) {
 	behind := func(nominal, low, high float64, what string) {
-		sp.SourcePressure = s.or("source_pressure", nominal, low, high, usual("%s, %s", what, finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3))))
+		sp.SourcePressure = s.or("source_pressure", nominal, low, high, usual("%s, %s", what,
+			finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3))))
 		sp.RegulatorBore = s.or("regulator_bore", 4e-3, 1e-3, 8e-3, usual("%s, %s", finding.Millimetres.Of(4e-3, 1),
 			finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1))))
 	}
 	switch s.selected {
 	case "hand pump":
 		sp.Kind = launcher.HandPump
-		f := sp.FreeAir
 		sp.PeakFlow = s.band("peak_flow")
+		if !sp.FreeAir.Set && sp.PeakFlow.Set && len(sp.Curve) == 0 {
+			p := sp.PeakFlow
+			sp.FreeAir = assumed(s.dotted("free_air"), p.Nominal/strokePeak, p.Low/hardStroke, p.High, finding.Words("from peak_flow"))
+		}
+		f := sp.FreeAir
+		if !f.Set && len(sp.Curve) > 0 {
+			mean := sp.Curve[0].FreeAir
+			f = launcher.Band{Set: true, Low: mean / launcher.UnstatedCurve, Nominal: mean, High: mean * launcher.UnstatedCurve}
+		}
 		if f.Set && !sp.PeakFlow.Set {
 			sp.PeakFlow = assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
 				usual("%.2g times free_air, 1 to %g times", strokePeak, hardStroke))

@@ -24,8 +24,8 @@ func (r *reader) checkFilling(l *launcher.Launcher) {
 		return
 	}
 	if high, ok := l.NormalHigh(); ok && high > mostWorking {
-		r.at("supply.dead_head", "without a pressure switch it is the working pressure", bar(s.DeadHead.High), "at most 10 bar gauge, or a relief "+
-			"valve that carries the supply", "the gas model was checked up to 10 bar gauge only")
+		r.at("supply.dead_head", "without a pressure switch it is the working pressure", bar(s.DeadHead.High), "at most 10 bar gauge, or "+
+			"a relief valve that carries the supply", "the gas model was checked up to 10 bar gauge only")
 	}
 }
 

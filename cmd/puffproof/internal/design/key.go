@@ -51,16 +51,17 @@ type key struct {
 	dimension unit.Dimension
 	pressure  pressureType
 	sign      sign
-	min, max  float64  // possible nominal values, SI
-	past      float64  // how far a tolerance may reach beyond both, SI
-	words     []string // allowed, for kind word
-	in        []string // values of the table's selector where the key belongs; nil: all
-	required  []string // values of the selector where it must stand; {"*"}: all
-	least     int      // for kind readings: fewest readings
-	bands     bands    // for a quantity without a tolerance
-	missing   string   // what is assumed, or unknown, without it
-	example   string   // TOML value for the template
-	teach     string   // what it is, and how to find it at home
+	min, max  float64   // possible nominal values, SI
+	past      float64   // how far a tolerance may reach beyond both, SI
+	words     []string  // allowed, for kind word
+	in        []string  // values of the table's selector where the key belongs; nil: all
+	required  []string  // values of the selector where it must stand; {"*"}: all
+	unless    [2]string // another key of the table and its word with which it need not stand
+	least     int       // for kind readings: fewest readings
+	bands     bands     // for a quantity without a tolerance
+	missing   string    // what is assumed, or unknown, without it
+	example   string    // TOML value for the template
+	teach     string    // what it is, and how to find it at home
 }
 
 // tableRow is one table of the design file.

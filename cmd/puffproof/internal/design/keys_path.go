@@ -29,7 +29,8 @@ func pathKeys() []key {
 			example: `["firing"]`,
 			teach:   "The states in which it is open with power: off, charging, armed, loading, firing. [] is never. Everywhere else it is shut."},
 		{table: "paths.*", name: "unpowered", synonyms: []string{"normally", "nc_no", "rest_position", "fail_position", "normal_position",
-			"without_power"}, kind: word, words: []string{"closed", "open", "stays"}, in: driven, required: driven, example: `"closed"`,
+			"without_power"}, kind: word, words: []string{"closed", "open", "stays"}, in: driven, required: driven,
+			unless: [2]string{"drive", "hand"}, example: `"closed"`,
 			teach: "Where it goes when the power fails: closed (the pneumatic trade's NC), open (NO), or stays (it needs a pulse to move). Pull " +
 				"the plug and blow through it. Of a three_way: of its inlet; the exhaust is open where the inlet is shut."},
 		{table: "paths.*", name: "drive", synonyms: []string{"actuation", "pilot", "operation"}, kind: word,

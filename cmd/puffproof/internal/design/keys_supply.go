@@ -12,10 +12,11 @@ func supplyKeys() []key {
 			teach: "The volume it pumps into."},
 		{table: "supply", name: "free_air", synonyms: []string{"cfm", "lpm", "scfm", "fad", "nl_min", "flow", "delivery", "output"},
 			dimension: unit.VolumeFlow, min: 1e-7, max: 0.05, bands: bands{measured: plusMinus(0.05, 0),
-				other: rule{below: 0.40, above: 0.30}}, missing: "fill time and relief capacity are unknown", example: `"12 L/min ± 15 %"`,
+				other: rule{below: 0.40, above: 0.30}}, missing: "fill time and relief capacity are unknown; the energy too where " +
+				"it may push while it is fired", example: `"12 L/min ± 15 %"`,
 			teach: "Air delivered at zero pressure, as intake air. Labels flatter it. Time how long a known volume takes from 0 to p: ± 5 %."},
-		{table: "supply", name: "peak_flow", synonyms: []string{"stroke_flow", "peak_free_air", "max_flow"}, dimension: unit.VolumeFlow, min: 1e-7,
-			max: 0.3, in: []string{"hand pump"}, bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.30, 0)},
+		{table: "supply", name: "peak_flow", synonyms: []string{"stroke_flow", "peak_free_air", "max_flow"}, dimension: unit.VolumeFlow,
+			min: 1e-7, max: 0.3, in: []string{"hand pump"}, bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.30, 0)},
 			missing: "3.1 times free_air, 1 to 6 times", example: `"60 L/min"`, teach: "Free air in the middle of a stroke: that is what a relief " +
 				"valve must carry. A pump that delivers on one of its two strokes has pi times the mean of free_air there, a jerk twice that."},
 		{table: "supply", name: "pumped_to", synonyms: []string{"mark", "pump_to", "stop_at", "pumped_until"}, dimension: unit.Pressure,
@@ -27,23 +28,26 @@ func supplyKeys() []key {
 			max: 3600, in: []string{"compressor"}, bands: bands{measured: plusMinus(0.05, 0.2), other: plusMinus(0.20, 0.5)},
 			missing: "no timer stops it", example: `"8 s ± 0.5 s"`, teach: "How long a timer lets it run for one fill. Highest pressure: that of " +
 				"its free air in this time, the heat of the fill included; a timer that never stops is a fault."},
-		{table: "supply", name: "fills_from", synonyms: []string{"starts_from", "fill_from"}, kind: word, words: []string{"empty", "what is left"},
-			in: []string{"compressor"}, missing: "what is left: the timer may be started again and again, up to the dead head",
+		{table: "supply", name: "fills_from", synonyms: []string{"starts_from", "fill_from"}, kind: word,
+			words: []string{"empty", "what is left"}, in: []string{"compressor"},
+			missing: "what is left: the timer may be started again and again, up to the dead head",
 			example: `"empty"`, teach: "With fill_time: whether the launcher is emptied before the timer can start again (an item of the " +
 				"checklist), or filled on top of what a shot has left, which nothing limits but relief valve and dead head."},
 		{table: "supply", name: "source_pressure", synonyms: []string{"cylinder_pressure", "main_pressure", "inlet_pressure", "bottle_pressure"},
 			dimension: unit.Pressure, min: 1e4, max: 4e7, in: []string{"regulated cylinder", "shop air"},
 			bands:   bands{measured: plusMinus(0.05, 0), other: plusMinus(0.20, 0)},
 			missing: "a cylinder 200 bar, 150 to 300 bar; shop air 8 bar, 5 to 16 bar", example: `"8 bar"`,
-			teach: "Gauge pressure before the regulator: of the full cylinder, or of the shop's main. It stands behind a regulator that fails open."},
+			teach: "Gauge pressure before the regulator: of the full cylinder, or of the shop's main. It stands behind a regulator that " +
+				"fails open."},
 		{table: "supply", name: "regulator_bore", synonyms: []string{"regulator_seat", "regulator_orifice"}, dimension: unit.Length, min: 1e-4,
 			max: 0.05, in: []string{"regulated cylinder", "shop air"}, bands: bands{measured: plusMinus(0.03, 5e-5), other: plusMinus(0.20, 2e-4)},
-			missing: "4 mm, 1 to 8 mm", example: `"2 mm"`, teach: "The narrowest bore between source and regulator outlet, its seat's or that of an " +
-				"orifice in the line: it decides what the relief valve must carry when the regulator fails open."},
+			missing: "4 mm, 1 to 8 mm", example: `"2 mm"`, teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
+				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open."},
 		{table: "supply", name: "dead_head", synonyms: []string{"max_pressure", "stall_pressure", "maximum_pressure", "cut_off_pressure",
 			"deadhead"}, dimension: unit.Pressure, min: 100, max: 4e7, bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
 			missing: "what happens with the switch welded is unknown", example: `"4 bar"`, teach: "Gauge pressure at which it delivers nothing " +
-				"more; behind a regulator the one it is set to, with its creep. Let it run against a closed gauge, only below the relief setting; else take the label, ± 20 %."},
+				"more; behind a regulator the one it is set to, with its creep. Let it run against a closed gauge, only below the relief " +
+				"setting; else take the label, ± 20 %."},
 		{table: "supply", name: "curve", synonyms: []string{"points", "delivery_curve"}, kind: curve,
 			missing: "a straight line from free_air to dead_head",
 			example: `[["0 bar", "12 L/min"], ["2 bar", "6 L/min"]]`,

@@ -64,6 +64,9 @@ func TestRandomDesignsSpanTheKinds(t *testing.T) {
 			}
 		}
 		if l.Supply != nil {
+			if l.Switch == nil {
+				seen[fmt.Sprint("filled by ", l.Working().By)] = true
+			}
 			seen[fmt.Sprint("supply ", l.Supply.Kind)], seen[fmt.Sprint("curve ", len(l.Supply.Curve) > 0)] = true, true
 		}
 		if l.Switch != nil {
@@ -83,12 +86,15 @@ func TestRandomDesignsSpanTheKinds(t *testing.T) {
 	for form := launcher.SonicConductance; form <= launcher.SeatBore; form++ {
 		want = append(want, fmt.Sprint("flow ", form))
 	}
-	for _, kind := range []launcher.SupplyKind{launcher.Compressor, launcher.HandPump, launcher.RegulatedCylinder} {
+	for _, kind := range []launcher.SupplyKind{launcher.Compressor, launcher.HandPump, launcher.RegulatedCylinder, launcher.ShopAir} {
 		want = append(want, fmt.Sprint("supply ", kind))
 	}
 	for _, what := range []string{"supply", "switch", "bench", "event", "venting", "objects", "answers", "gauge", "friction",
 		"over a tube", "fixed seat", "ride-on", "nitrogen", "curve", "hose on a path"} {
 		want = append(want, what+" true", what+" false")
+	}
+	for _, by := range []launcher.Stop{launcher.StopMark, launcher.StopTimer, launcher.StopRelief, launcher.StopDeadHead} {
+		want = append(want, fmt.Sprint("filled by ", by))
 	}
 	want = append(want, "relief on tank", "relief on dose", "relief on barrel", "switch on tank", "switch on dose")
 	for _, one := range want {

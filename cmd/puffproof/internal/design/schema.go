@@ -80,18 +80,27 @@ func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
 	var all []any
 	for _, w := range keys.index[row.name][row.selector].words {
 		then := map[string]any{}
-		required := []string{}
+		required, either := []string{}, []any{}
 		for _, k := range rows {
-			if slices.Contains(k.required, w) {
+			switch {
+			case !slices.Contains(k.required, w):
+			case k.unless[0] == "":
 				required = append(required, k.name)
+			default:
+				either = append(either, map[string]any{"anyOf": []any{map[string]any{"required": []string{k.name}}, map[string]any{
+					"required": []string{k.unless[0]}, "properties": map[string]any{k.unless[0]: map[string]any{"const": k.unless[1]}}}}})
 			}
 			if !k.belongs(w) {
 				then[k.name] = false
 			}
 		}
+		must := map[string]any{"required": required, "properties": then}
+		if len(either) > 0 {
+			must["allOf"] = either
+		}
 		all = append(all, map[string]any{
 			"if":   map[string]any{"properties": map[string]any{row.selector: map[string]any{"const": w}}},
-			"then": map[string]any{"required": required, "properties": then},
+			"then": must,
 		})
 	}
 	return all

@@ -118,13 +118,13 @@ func (s *section) names() string {
 	return strings.Join(list, ", ")
 }
 
-// missing reports the keys that must stand. What a person moves stays where it is without power.
+// missing reports the keys that must stand.
 func (s *section) missing() {
 	if s.r.Partial {
 		return
 	}
 	for _, k := range s.r.keys.of(s.row.name) {
-		if k.needed(s.selected) && !s.stands(k) && !(k.name == "unpowered" && s.texts["drive"] == "hand") {
+		if k.needed(s.selected) && !s.stands(k) && !(k.unless[0] != "" && s.texts[k.unless[0]] == k.unless[1]) {
 			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
 
@@ -22,4 +23,17 @@ func TestWhatEndsTheFillingIsSaid(t *testing.T) {
 	assert.InDelta(t, 1e4, filledBy(l).at.Nominal, 300, "100 mL more in 1 L, less what the pressure takes of the delivery")
 	l.Supply.RunTime, l.Supply.PumpedTo = launcher.Band{}, launcher.Exact("", 3e4)
 	assert.Equal(t, "stop pumping at the mark", filledBy(l).row)
+}
+
+// The parts list says what stands before a regulator, and what ends a filling.
+func TestThePartsListSaysWhatASupplyIs(t *testing.T) {
+	in := &Input{Units: show.Metric}
+	shop := &launcher.SupplySpec{Kind: launcher.ShopAir, SourcePressure: launcher.Exact("", 8e5), RegulatorBore: launcher.Exact("", 2e-3)}
+	assert.Equal(t, "shop air", supplyOf(shop).Name)
+	assert.Contains(t, in.supplyFigures(shop), "before its regulator 8.00 bar gauge, regulator bore 2.00 mm")
+	pump := &launcher.SupplySpec{Kind: launcher.HandPump, PumpedTo: launcher.Exact("", 3e4)}
+	assert.Contains(t, in.supplyFigures(pump), "pumped to the mark of 0.30 bar gauge")
+	assert.NotContains(t, in.supplyFigures(pump), "regulator")
+	timed := &launcher.SupplySpec{RunTime: launcher.Exact("", 5), FromEmpty: launcher.Yes}
+	assert.Contains(t, in.supplyFigures(timed), "a timer runs it for 5.0 s, from empty only")
 }

@@ -80,8 +80,29 @@ func supplyOf(s *launcher.SupplySpec) figure.Instrument {
 		return figure.Instrument{Kind: figure.HandPumpSymbol, Name: "hand pump"}
 	case launcher.RegulatedCylinder:
 		return figure.Instrument{Kind: figure.CylinderSymbol, Name: "cylinder"}
+	case launcher.ShopAir:
+		return figure.Instrument{Kind: figure.CompressorSymbol, Name: "shop air"}
 	}
 	return figure.Instrument{Kind: figure.CompressorSymbol, Name: "compressor"}
+}
+
+// supplyFigures are what the design states of a supply.
+func (in *Input) supplyFigures(s *launcher.SupplySpec) string {
+	t := "free air " + in.band(s.FreeAir, show.VolumeFlow) + "; dead head " + in.band(s.DeadHead, show.Gauge)
+	t += in.stated("; at the peak of a stroke ", s.PeakFlow, show.VolumeFlow) + in.stated("; pumped to the mark of ", s.PumpedTo, show.Gauge)
+	if t += in.stated("; a timer runs it for ", s.RunTime, show.Time); s.FromEmpty == launcher.Yes {
+		t += ", from empty only"
+	}
+	return t + in.stated("; before its regulator ", s.SourcePressure, show.Gauge) +
+		in.stated(", regulator bore ", s.RegulatorBore, show.Length)
+}
+
+// stated is a figure with what leads to it, or nothing where there is none.
+func (in *Input) stated(lead string, b launcher.Band, q show.Quantity) string {
+	if !b.Set {
+		return ""
+	}
+	return lead + in.band(b, q)
 }
 
 // flowText says how much a path lets through, as the design states it.
@@ -126,7 +147,7 @@ func (b *builder) partsList() {
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, show.Volume)+"; rated "+
-			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas),
+			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas)+in.stated("; comes filled to ", v.FilledTo, show.Gauge),
 			show.Lead("proof test: ", v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
 	}
 	for i, part := range partsOf(l) {
@@ -150,8 +171,7 @@ func (b *builder) partsList() {
 		row(strconv.Itoa(i+1)+" "+p.Name, part.what()+"; "+p.From+" to "+p.To, figures, "", "", "")
 	}
 	if s := l.Supply; s != nil {
-		row("supply", supplyOf(s).Name+" on "+s.Feeds, "free air "+in.band(s.FreeAir, show.VolumeFlow)+"; dead head "+
-			in.band(s.DeadHead, show.Gauge), "", "", "")
+		row("supply", supplyOf(s).Name+" on "+s.Feeds, in.supplyFigures(s), "", "", "")
 	}
 	if s := l.Switch; s != nil {
 		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable",
