@@ -11,7 +11,8 @@ import (
 const (
 	mostVolumes  = 12
 	mostPaths    = 24
-	mostHoses    = 8 // each adds gas and resistance to every run: twice as many take eight times as long
+	mostWays     = 32 // of all paths together: a valve with an exhaust has two
+	mostHoses    = 8  // each adds gas and resistance to every run: twice as many take eight times as long
 	mostGauges   = 12
 	mostObjects  = 20
 	mostPoints   = 50  // of a delivery curve
@@ -28,8 +29,15 @@ func (r *reader) atMost(most, n int, key string, offset int) {
 	}
 }
 
-// hosesBounded counts the hoses of all paths.
-func (r *reader) hosesBounded(l *launcher.Launcher) {
+// waysBounded counts the ways and the hoses of all paths.
+func (r *reader) waysBounded(l *launcher.Launcher) {
+	if n := len(l.Paths); n > mostWays {
+		name := l.Paths[mostWays].Name
+		if l.Paths[mostWays].Way.Exhausts() { // it may stand nowhere by itself
+			name = l.Paths[mostWays].Other
+		}
+		r.atMost(mostWays, n, "paths", r.positions["paths."+name])
+	}
 	n, first := 0, ""
 	for i := range l.Paths {
 		p := &l.Paths[i]
@@ -40,9 +48,5 @@ func (r *reader) hosesBounded(l *launcher.Launcher) {
 			first = "paths." + p.Name + ".hose"
 		}
 	}
-	at, stands := r.positions[first]
-	if !stands {
-		at = r.positions["paths"]
-	}
-	r.atMost(mostHoses, n, "paths.*.hose", at)
+	r.atMost(mostHoses, n, "paths.*.hose", r.positions[first])
 }

@@ -40,3 +40,21 @@ func TestEntriesAreBounded(t *testing.T) {
 		require.Equal(t, key, problems[0].Key)
 	}
 }
+
+// A valve with an exhaust is two ways: they are counted together.
+func TestWaysAreBounded(t *testing.T) {
+	valves := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "[paths.v%d]\nfrom = \"dose\"\nto = \"barrel\"\nkind = \"three_way\"\norifice = \"1 mm\"\nopen_in = []\n"+
+				"unpowered = \"closed\"\n", i)
+		}
+		return b.String()
+	}
+	_, problems := Read("x.toml", []byte(minimal+valves((mostWays-1)/2)))
+	require.Empty(t, problems)
+	_, problems = Read("x.toml", []byte(minimal+valves(mostWays/2)))
+	require.Len(t, problems, 1)
+	require.Equal(t, fmt.Sprintf("at most %d", mostWays), problems[0].Want)
+	require.Greater(t, problems[0].Line, 1)
+}

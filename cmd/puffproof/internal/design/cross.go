@@ -24,7 +24,7 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkFit(l)
 	r.checkMount(l)
 	r.contradictions(l)
-	r.hosesBounded(l)
+	r.waysBounded(l)
 }
 
 // at reports what is wrong at a key, wherever it stands, what it has and what is wanted.

@@ -86,11 +86,18 @@ func (sc *ShotScreen) restRows(st shotTable) {
 	sc.highestRow(st)
 }
 
+// leastSeat is how far forward a projectile must sit to be told from one that sits as
+// stated [m]: nobody seats it more exactly, and the search does not tell less.
+const leastSeat = 1e-4
+
 // highestRow tells the seat that shoots hardest.
 func (sc *ShotScreen) highestRow(st shotTable) {
 	if h := sc.Shot.Highest; h != nil && h.Outcome == show.OutcomeLeft {
-		st.row("highest over seats", st.Units.Near(show.Energy, h.FinalEnergy),
-			st.Units.Near(show.Speed, h.FinalSpeed)+", seated "+st.Units.Near(show.Length, h.Seat)+" forward")
+		seated := "seated as stated"
+		if h.Seat >= leastSeat {
+			seated = "seated " + st.Units.Near(show.Length, h.Seat) + " forward"
+		}
+		st.row("highest over seats", st.Units.Near(show.Energy, h.FinalEnergy), st.Units.Near(show.Speed, h.FinalSpeed)+", "+seated)
 	}
 }
 
