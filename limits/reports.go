@@ -2,10 +2,12 @@ package limits
 
 import (
 	"context"
+	"slices"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
 	"puffproof/limits/fault"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
@@ -31,9 +33,14 @@ func Faults(ctx context.Context, l *launcher.Launcher, day string, pairs fault.P
 	return FaultReportOf(a), nil
 }
 
-// FaultReportOf gives the single faults with their verdicts and items.
+// FaultReportOf gives the single faults with their verdicts and items, and the pairs as the checklist stands.
 func FaultReportOf(a *assessment.Assessment) *fault.Report {
 	r := *a.Faults
+	all := checklist.Of(a)
+	r.Pairs = r.WithOpenTests(func(item string) bool {
+		i := slices.IndexFunc(all, func(it finding.Item) bool { return it.ID == item })
+		return i < 0 || all[i].Done == nil
+	})
 	r.Verdicts = verdict.Judge(a, assessment.FaultStage)
 	r.Items = launcher.Answered(checklist.FaultItems(a), a.Launcher, a.Day)
 	return &r

@@ -28,16 +28,28 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 		return nil
 	}
 	return []finding.Item{
-		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve with the supply, three times"), Verdict: finding.EnergyFault,
-			Why: finding.Words(stickingShows(l) + revealed(a, finding.ItemReliefTest)),
-			How: finding.Words("Switch held closed, projectile out, muzzle to the sky, one adult at a distance; also lift it by hand before " +
-				"each use."),
+		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve three times, on a bench first"), Verdict: finding.EnergyFault,
+			Why: finding.Words(stickingShows(l) + revealed(a, finding.ItemReliefTest)), How: reliefHow(l),
 			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
 		{ID: finding.ItemReliefShutOff, Title: finding.Words("No shut-off between vessel and relief valve"), Verdict: finding.ReliefCapacity,
 			Why: finding.Words("A shut tap makes the relief valve useless."), How: finding.Words("Trace the pipe with a finger."),
 			Source: "ASME VIII-1 UG-135(d) (V2: read in a secondary text)"},
 	}
+}
+
+// reliefHow is the test of a relief valve: on a bench before it is fitted, and on the launcher only where nothing bursts
+// if it sticks.
+func reliefHow(l *launcher.Launcher) finding.Text {
+	how := finding.Words("Before any air enters the launcher: screw it to a hand pump with a gauge between, nothing else joined, pump " +
+		"slowly; it hisses as expected each time. Then fit it.")
+	if why := l.NoBridging(); len(why) != 0 {
+		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
+	} else {
+		how = how.Say(" Then on the launcher, every fitting marked for more than the supply can push to: switch held closed, " +
+			"projectile out, muzzle to the sky, one adult at a distance.")
+	}
+	return how.Say(" Lift it by hand before each use.")
 }
 
 // stickingShows says when a relief valve that sticks is noticed.
@@ -53,8 +65,9 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	if s := a.Launcher.Switch; s != nil {
 		items = append(items, finding.Item{ID: finding.ItemSwitchTest,
 			Title: finding.Words("Cut-out on an independent gauge, ten cycles; seal the screw"), Verdict: finding.LadderOrder,
-			Why:    finding.Words("Every figure starts from it." + revealed(a, finding.ItemSwitchTest)),
-			How:    finding.Words("Approach from below, write down every reading, seal screw and lock nut with lacquer."),
+			Why: finding.Words("Every figure starts from it." + revealed(a, finding.ItemSwitchTest)),
+			How: finding.Words("Set in three cycles, from below; then ten that nobody corrects. Read the highest the pointer reaches as the " +
+				"supply stops, write down every reading, seal screw and lock nut with lacquer; again after test shots at a higher pressure."),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
 			Figure: finding.FigureBetween(finding.InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
 	}

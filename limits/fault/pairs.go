@@ -11,9 +11,8 @@ import (
 )
 
 // latentPairs lists the pairs of a fault that nobody notices with every other
-// single fault. A latent fault that a periodic test of the checklist reveals does
-// not meet a second one: its pairs rest on that test. Others are unknown until
-// they are computed (every pair).
+// single fault. Where a periodic test of the checklist reveals it, its pairs rest on
+// that test. Others are unknown until they are computed (every pair).
 func (st *stage) latentPairs(faults []fault) {
 	for i := range faults {
 		if !faults[i].latent {
@@ -26,7 +25,7 @@ func (st *stage) latentPairs(faults []fault) {
 			r := pairOf(&st.report.Faults[i], &st.report.Faults[k])
 			if r.RevealedBy != "" {
 				r.Status, r.Basis = finding.Pass, finding.Basis("test: "+r.RevealedBy)
-				r.Reason = finding.Words("the test reveals the first fault before the second can meet it")
+				r.Reason = finding.Words("not computed: it rests on the test that is to find the first fault before a second one happens")
 			}
 			st.report.Pairs = append(st.report.Pairs, r)
 		}
@@ -102,7 +101,7 @@ func (st *stage) runPairs(pairs [][2]*fault) error {
 		r.Latent, r.RevealedBy = first.latent, first.revealed
 		if first.latent && first.revealed != "" && (r.Status == finding.Fail || r.Status == finding.Unknown) {
 			r.Status, r.Basis = finding.Pass, finding.Basis("test: "+first.revealed)
-			r.Reason = finding.Notes(r.Reason, finding.Words("passes only because the test reveals the first fault in time"))
+			r.Reason = finding.Notes(r.Reason, finding.Words("it rests on the test that is to find the first fault before a second one happens"))
 		}
 		st.report.Pairs = append(st.report.Pairs, *r)
 		st.report.Shots += r.Shots
@@ -182,6 +181,27 @@ func (f *fault) questionKey() string {
 	}
 	return f.question(0)
 }
+
+// WithOpenTests gives the pairs of a report as the checklist stands: one that rests on a test is open until
+// that test is done. open tells whether an item of an identifier is still open.
+func (r *Report) WithOpenTests(open func(item string) bool) []Result {
+	out := slices.Clone(r.Pairs)
+	for i := range out {
+		if p := &out[i]; p.OnTest() && open(p.RevealedBy) {
+			p.Status, p.HeldBy = finding.OpenItem, p.RevealedBy
+		}
+	}
+	slices.SortStableFunc(out, worseFault)
+	return out
+}
+
+// OnTest tells whether a pair holds only by the test that reveals its first fault.
+func (f *Result) OnTest() bool {
+	return f.RevealedBy != "" && f.Basis == finding.Basis("test: "+f.RevealedBy)
+}
+
+// AsAlone tells whether a pair is open for what one of its faults leaves open alone: it says no more than that.
+func (f *Result) AsAlone() bool { return f.With != "" && f.Status == finding.OpenItem && !f.OnTest() }
 
 // Revealed lists by item of the checklist the latent faults that it reveals, in the order
 // of the launcher's parts.

@@ -185,3 +185,31 @@ func TestAJoinedFaultDoesWhatBothDo(t *testing.T) {
 	f.apply(w)
 	assert.Equal(t, "bc", w.Name)
 }
+
+// What only a test holds is open until the test is done, whether it was computed or not; what holds by its own
+// figures, and what fails, stays.
+func TestAPairOnATestIsOpenUntilTheTestIsDone(t *testing.T) {
+	held := Result{ID: "held", With: "latent", RevealedBy: finding.ItemReliefTest, Basis: "test: relief.test", Status: finding.Pass}
+	own := Result{ID: "own", With: "latent", RevealedBy: finding.ItemReliefTest, Basis: finding.OnModel, Status: finding.Pass}
+	bad := Result{ID: "bad", With: "seen", Basis: finding.OnModel, Status: finding.Fail}
+	jam := Result{ID: "jam", With: "seen", Basis: finding.OnProcedure, Status: finding.OpenItem, HeldBy: finding.ItemJamDrill}
+	r := &Report{Pairs: []Result{own, jam, held, bad}}
+	for _, done := range []bool{false, true} {
+		got := map[string]Result{}
+		for _, p := range r.WithOpenTests(func(item string) bool { return item == finding.ItemReliefTest && !done }) {
+			got[p.ID] = p
+		}
+		want := finding.Pass
+		if !done {
+			want = finding.OpenItem
+			assert.Equal(t, finding.ItemReliefTest, got["held"].HeldBy)
+		}
+		assert.Equal(t, want, got["held"].Status)
+		assert.Equal(t, finding.Pass, got["own"].Status)
+		assert.Equal(t, finding.Fail, got["bad"].Status)
+		asAlone, ofTest := got["jam"], got["held"]
+		assert.True(t, asAlone.AsAlone(), "it says no more than the jam alone")
+		assert.False(t, ofTest.AsAlone())
+	}
+	assert.Equal(t, finding.Pass, r.Pairs[2].Status, "the assessment stays as it was")
+}

@@ -41,6 +41,26 @@ func (g *GaugeSpec) ErrorSize() (pressure float64, why string) {
 	return unknownClass / 100 * g.Range.High, "its class is not stated and counts as 4"
 }
 
+// ReadingStep is the step in which pressures can be read off the gauge on a volume, or of an assumed one, near a
+// pressure [Pa]: its stated division; else the usual division, of 1, 2 or 5 times a power of ten pascals, that is not
+// finer than its error (common practice, no source).
+func (l *Launcher) ReadingStep(volume string, near float64) float64 {
+	if g := l.GaugeOn(volume); g != nil && g.Graduation.Set {
+		return g.Graduation.Nominal
+	}
+	size := l.AssumedGaugeError(volume, near).High
+	if !(size > 0) {
+		return 1
+	}
+	decade := math.Pow(10, math.Floor(math.Log10(size)))
+	for _, step := range [...]float64{1, 2, 5} {
+		if step*decade >= size*(1-1e-9) { // an error on a division is on it
+			return step * decade
+		}
+	}
+	return 10 * decade
+}
+
 // VolumesWithoutGauge lists the volumes that no gauge reads.
 func (l *Launcher) VolumesWithoutGauge() (names []string) {
 	for i := range l.Volumes {

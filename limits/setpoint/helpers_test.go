@@ -34,8 +34,8 @@ func solverFor(l *launcher.Launcher) *solver {
 		panic(err)
 	}
 	s.parts()
-	s.endOfRange()
 	s.procedure()
+	s.endOfRange()
 	s.notes()
 	return s
 }

@@ -66,8 +66,8 @@ func (s *solver) advice() (err error) {
 		return err
 	}
 	s.parts()
-	s.endOfRange()
 	s.procedure()
+	s.endOfRange() // which asks for the seal that the procedure ends with
 	s.bench()
 	s.out.Supply, err = s.supplyAnswer()
 	return err

@@ -258,49 +258,6 @@ func gaugeRange(work, top float64) finding.Text {
 	return finding.Say("more than %s", finding.Bars.Of(ranges[len(ranges)-1], 3))
 }
 
-// procedure is how to set the switch so that the figures hold.
-func (s *solver) procedure() {
-	if !s.out.Works || s.out.CutOut == nil {
-		return
-	}
-	w := s.chain.launcher.Switch
-	e := w.GaugeError.High
-	s.out.Procedure = []finding.Text{
-		finding.Words("Use an independent gauge on the sensed volume, no projectile loaded, nobody in front of the muzzle."),
-		finding.Words("Approach from below: begin with the screw turned down and raise it in small steps, letting the supply run up to the " +
-			"stop each time."),
-		finding.Say("The gauge must read %s, and between %s and %s in every cycle: the cut-out less the gauge's error.",
-			setting(w.CutOut.Nominal-e), setting(w.CutOut.Low-e), setting(w.CutOut.High-e)),
-		finding.Words("Run ten full cycles, from cut-in to cut-out, and write down every reading with date and two initials."),
-		finding.Words("Seal the screw with paint, and write the reading on the launcher."),
-	}
-	if !math.IsNaN(s.chain.set) && s.chain.relief != reliefNone && !s.chain.limited {
-		s.out.Procedure = append(s.out.Procedure, s.bridgedStep(e))
-	}
-}
-
-// bridgedStep is the test of the relief valve with the switch bridged: what the
-// valve of these settings is expected to do, not the most that would hold. e is
-// the gauge's error [Pa].
-func (s *solver) bridgedStep(e float64) finding.Text {
-	w := s.chain.launcher
-	p := &w.Paths[w.ReliefOnSupply()]
-	over := w.Overcharge()
-	top, near := p.FullFlowHigh(), finding.Text(nil)
-	if over.Known {
-		top = over.Pressure
-		near = finding.Say(", near %s where supply and relief flow balance", setting(over.Balance))
-	}
-	step := finding.Say("Then bridge the switch, an adult at a distance, no projectile: the gauge must come to rest between %s and %s%s. "+
-		"Cut the supply at once if it goes on rising beyond. Write the steady reading down; the design takes it as [bench] relief_steady.",
-		setting(max(0, p.SetPressure.Low-e)), setting(top-e), near)
-	if g := w.GaugeOn(w.Sensed()); g != nil && g.Range.Set && g.Range.High < top+e {
-		step = step.Say(" The design's gauge ends at %s: use one that reads to %s or more for this.", finding.Bar(g.Range.High),
-			finding.Bar(top+e))
-	}
-	return step
-}
-
 // endOfRange notes a switch that can be turned up to where nothing holds, unless
 // the item that seals it is confirmed.
 func (s *solver) endOfRange() {

@@ -11,17 +11,6 @@ import (
 	"puffproof/limits/launcher"
 )
 
-// The test with the switch bridged names what the design's relief valve is expected
-// to do: set from 0.55 bar, full flow up to 0.75 bar; not the 1.1 bar that would hold.
-func TestBridgedStepNamesTheValveOfTheDesign(t *testing.T) {
-	s := solverFor(sample.Plain(sample.Orderly))
-	last := s.out.Procedure[len(s.out.Procedure)-1].String()
-	assert.Contains(t, last, "between 0.550 bar and 0.750 bar")
-	s.l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 0.7*sample.Bars), Class: 1}}
-	s.chain.launcher.Gauges = s.l.Gauges
-	assert.Contains(t, s.bridgedStep(0).String(), "ends at 0.70 bar")
-}
-
 // The dead head lies below the relief valve: it never opens, its window has no upper
 // end that means anything, and the rungs are in the order of the pressures.
 func TestDeadHeadBelowTheReliefValve(t *testing.T) {
@@ -152,30 +141,4 @@ func TestRangeOfTheGauge(t *testing.T) {
 		"more than 16 bar": {8.1, 9}} {
 		assert.Equal(t, want, gaugeRange(c[0]*sample.Bars, c[1]*sample.Bars).String())
 	}
-}
-
-// A gauge may read low by its error: what it must show is the cut-out less that, in every
-// step of the procedure. Settings are rounded down, so a millibar is allowed.
-func TestProcedureLeavesTheGaugesError(t *testing.T) {
-	s := solverFor(sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
-		l.Switch.GaugeError = sample.Between("", -0.03*sample.Bars, 0.03*sample.Bars)
-	}))
-	figures := func(text finding.Text) (out []float64) {
-		for _, p := range text {
-			if p.Figure != nil {
-				out = append(out, p.Figure.Value)
-			}
-		}
-		return out
-	}
-	cut := s.chain.launcher.Switch.CutOut
-	require.Len(t, s.out.Procedure, 6)
-	for i, want := range []float64{cut.Nominal, cut.Low, cut.High} {
-		assert.InDelta(t, want-0.03*sample.Bars, figures(s.out.Procedure[2])[i], settingStep)
-	}
-	bridged := figures(s.out.Procedure[5])
-	p := s.chain.launcher.Paths[s.chain.launcher.ReliefOnSupply()]
-	assert.InDelta(t, p.SetPressure.Low-0.03*sample.Bars, bridged[0], settingStep)
-	assert.InDelta(t, s.chain.launcher.Overcharge().Pressure-0.03*sample.Bars, bridged[1], settingStep)
-	assert.Equal(t, "0.421 bar", setting(42199).String(), "rounded down")
 }

@@ -3,7 +3,7 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/document"
 )
 
 // cardCommand writes the card that stays with the launcher.
@@ -24,5 +24,5 @@ func cardCommand() *Command {
 }
 
 func runCard(ctx context.Context, call *Call) (status, error) {
-	return call.paper(ctx, "card", paper.Card)
+	return call.paper(ctx, "card", document.CardPaper)
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/paper"
 )
 
 // dossierCommand writes the safety file.
@@ -50,5 +49,5 @@ func paperOptions(name string) []Option {
 }
 
 func runDossier(ctx context.Context, call *Call) (status, error) {
-	return call.paper(ctx, "safety-file", paper.Build)
+	return call.paper(ctx, "safety-file", document.SafetyFile)
 }

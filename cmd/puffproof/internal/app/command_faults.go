@@ -21,8 +21,8 @@ func faultsCommand() *Command {
 				"follows from the parts; a path more has its faults too.",
 			"Where a fault can change the shot, its worst case over all tolerances is searched. Faults that cannot, by the circuit, are listed " +
 				"with the reason and without a search.",
-			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that reveals the first " +
-				"in time; --pairs computes every pair, worst first. That takes a while.",
+			"A fault that nobody notices is there when the next one happens. Such pairs rest on a test of the checklist that is to find the " +
+				"first before: until it is done, a pair above the limit is OPEN. --pairs computes every pair, worst first. That takes a while.",
 			"Exit status 1 means that a single fault, or with --pairs a pair, exceeds the limits or is unknown, or that a verdict does not hold.",
 		},
 		Options: []Option{{Name: "pairs", Help: "also compute every pair of faults, worst first"}},

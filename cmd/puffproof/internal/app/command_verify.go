@@ -117,7 +117,7 @@ func rerun(ctx context.Context, v *paper.Verification, name, text string) (*pape
 	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}
-	if err := assess(ctx, &in); err != nil {
+	if err := assess(ctx, &in, pairsIn(v.Archive.Paper)); err != nil {
 		return nil, in, err
 	}
 	held, err := paper.Compare(v.Archive, text, program(), in.Report)

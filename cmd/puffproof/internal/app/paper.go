@@ -13,6 +13,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
 	"puffproof/limits/vent"
@@ -20,7 +21,7 @@ import (
 )
 
 // paper reads, computes, builds and writes a paper.
-func (c *Call) paper(ctx context.Context, name string, build func(paper.Input) (*document.Document, error)) (status, error) {
+func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (status, error) {
 	target, format, err := c.paperTarget(name)
 	if err != nil {
 		return 0, err
@@ -34,10 +35,10 @@ func (c *Call) paper(ctx context.Context, name string, build func(paper.Input) (
 	if err != nil {
 		return 0, err
 	}
-	if err := assess(ctx, &in); err != nil {
+	if err := assess(ctx, &in, pairsIn(kind)); err != nil {
 		return 0, err
 	}
-	doc, err := build(in)
+	doc, err := paper.Make(kind, in)
 	if err != nil {
 		return 0, fmt.Errorf("a figure: %w", err)
 	}
@@ -158,11 +159,19 @@ func readAttached(ctx context.Context, in *paper.Input) error {
 	return nil
 }
 
+// pairsIn says which pairs of faults a paper shows: a safety file states every pair with its figures, a card none.
+func pairsIn(kind document.Paper) fault.PairChoice {
+	if kind == document.CardPaper {
+		return fault.LatentPairs
+	}
+	return fault.EveryPair
+}
+
 // assess computes everything that a safety file or a card shows of the design of
 // an input; the measurements are in it already.
-func assess(ctx context.Context, in *paper.Input) error {
+func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error {
 	l := in.Launcher
-	a, err := assessment.Make(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date, Sheets: vent.FullSheets,
+	a, err := assessment.Make(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date, Sheets: vent.FullSheets, Pairs: pairs,
 		Logs: assessment.Logs{Vent: in.VentLog, Leak: in.LeakLog}})
 	if err != nil {
 		return err

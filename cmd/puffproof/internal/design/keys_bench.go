@@ -16,8 +16,8 @@ func benchKeys() []key {
 		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings,
 			dimension: unit.Pressure, least: launcher.LeastSteady,
 			min: 100, max: 1e6, missing: "full_flow_pressure and the balance by the circuit decide", example: `["0.84 bar", "0.85 bar", "0.84 bar"]`,
-			teach: "Switch bridged, no projectile, an adult at a distance: the gauge reading where the relief valve holds the supply and it " +
-				"rises no more. Three times."},
+			teach: "Switch bridged, no projectile, an adult at a distance, only where every part takes what the supply can push to: " +
+				"the gauge reading where the relief valve holds the supply and it rises no more. Three times."},
 		{table: "bench", name: "cut_outs", synonyms: []string{"cut_out", "cycles", "switch_cycles"}, kind: readings,
 			dimension: unit.Pressure, least: launcher.LeastCycles, min: 100, max: 1e6, missing: "the band of pressure_switch.cut_out decides",
 			example: `["0.44 bar", "0.45 bar", "0.45 bar", "0.44 bar", "0.46 bar", "0.45 bar", "0.44 bar", "0.45 bar", "0.45 bar", "0.46 bar"]`,

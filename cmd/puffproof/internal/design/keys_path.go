@@ -184,8 +184,8 @@ func reliefKeys() []key {
 	return []key{
 		{table: "paths.*", name: "set_pressure", synonyms: []string{"set", "setting", "opens_at", "lift_pressure", "cracking"},
 			dimension: unit.Pressure, min: 100, max: 4e6, in: both, required: both, bands: set, example: `"0.75 bar ± 0.1 bar"`,
-			teach: "Gauge pressure at which it starts to open (relief) or which it holds (regulator). Ten lifts with the switch bridged, adult " +
-				"at a distance, projectile out; until they are written down ± 15 %, at least ± 0.1 bar."},
+			teach: "Gauge pressure at which it starts to open (relief) or which it holds (regulator). Ten lifts on a bench, by a hand " +
+				"pump with a gauge, before it is fitted; until they are written down ± 15 %, at least ± 0.1 bar."},
 		{table: "paths.*", name: "full_flow_pressure", synonyms: []string{"full_flow", "full_lift", "fully_open"},
 			dimension: unit.Pressure, min: 100, max: 6e6, in: relief, bands: declared(),
 			missing: "from the larger of 1.1 times set and set + 0.1 bar up to 1.5 times the highest set + 0.1 bar", example: `"0.95 bar"`,

@@ -66,38 +66,69 @@ func (b *builder) allVerdicts() {
 	}
 }
 
-// faults is the table of single faults, and of pairs with a hidden one.
+// faults is the table of single faults, and of pairs.
 func (b *builder) faults() {
 	f := b.in.Faults
 	if f == nil {
 		return
 	}
-	b.section("Single faults and pairs with a hidden one")
+	b.section("Single faults, and two at once")
 	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
 		"check before use shows.")
 	b.faultTable("Single faults, worst first", f.Faults)
-	pairs, rest := worstFaults(f.Pairs)
-	b.faultTable("Pairs, worst first", pairs)
-	if rest > 0 {
-		b.say(fmt.Sprintf("%d more pairs were computed; all of them pass. puffproof faults lists them.", rest))
+	b.faultTable("Two faults at once, worst first", shownPairs(f.Pairs))
+	if len(f.Pairs) > 0 {
+		b.say(pairCount(f.Pairs))
 	}
 }
 
-// worstFaults keeps every fault that does not pass and the first few that do.
-// The list comes worst first.
-func worstFaults(all []fault.Result) (shown []fault.Result, rest int) {
+// shownPairs keeps every pair that does not pass, but those that are open for one of the two alone, and the first
+// few that pass with a shot of their own. The list comes worst first.
+func shownPairs(all []fault.Result) (shown []fault.Result) {
 	const passes = 10
 	good := 0
 	for _, r := range all {
-		if r.Status == finding.Pass || r.Status == finding.NotApplicable {
+		switch {
+		case r.AsAlone(), r.Effect == fault.NotComputed:
+			continue
+		case r.Status == finding.Pass || r.Status == finding.NotApplicable:
 			if good++; good > passes {
-				rest++
 				continue
 			}
 		}
 		shown = append(shown, r)
 	}
-	return shown, rest
+	return shown
+}
+
+// pairCount says of how many pairs what is known, and what was not computed.
+func pairCount(all []fault.Result) string {
+	var not, shot, above, held, alone int
+	for i := range all {
+		r := &all[i]
+		switch {
+		case r.Effect == fault.NotComputed:
+			not++
+			continue
+		case r.AsAlone():
+			alone++
+		case r.Status == finding.Fail || r.Status == finding.Unknown:
+			above++
+		case r.OnTest():
+			held++
+		}
+		if r.Effect != fault.NoEffect {
+			shot++
+		}
+	}
+	t := fmt.Sprintf("%s of two faults at once. A shot was computed, or is the same as one that was, for %d; in %d neither fault "+
+		"bears on the shot, by the circuit. %d exceed a limit or are unknown; %d more hold only by a test that is to find the first fault "+
+		"before a second one happens; %d are open as one of their faults is alone.", show.Plural(len(all), "pair", "pairs"), shot,
+		len(all)-not-shot, above, held, alone)
+	if not > 0 {
+		t += fmt.Sprintf(" %d were not computed.", not)
+	}
+	return t + " puffproof faults --pairs lists them."
 }
 
 func (b *builder) faultTable(caption string, rows []fault.Result) {

@@ -26,17 +26,26 @@ func (b *builder) pressures() {
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +
-			"give it a " +
-			"rating.")
+			"give it a rating.")
 		return
 	}
 	b.say("Home-made vessels are tested with water, never with air, at one and a half times the highest pressure (common practice, no " +
 		"source), or rejected.")
-	b.add(document.Table{Caption: "Relief valve bench test and proof tests",
-		Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: document.Blanks,
-		Rows: [][]document.Text{{document.Own("relief valve"), document.Own("lifts, three times"), nil, document.Own("air"), nil, nil},
-			{document.Own("relief valve"), document.Own("holds the whole supply"), nil, document.Own("air"), nil, nil},
-			{nil, document.Own("hydraulic proof test"), nil, document.Own("water"), nil, nil}}})
+	t := document.Table{Caption: "Relief valve bench test and proof tests",
+		Head: []string{"Part", "Test", "Pressure reached", "Medium", "Result", "Date, two initials"}, Shape: document.Blanks}
+	add := func(part, test, medium string) {
+		t.Rows = append(t.Rows, []document.Text{document.Own(part), document.Own(test), nil, document.Own(medium), nil, nil})
+	}
+	if b.hasRelief() {
+		add("relief valve", "on a bench, before any air enters the launcher: lifts, three times", "air, from a hand pump")
+		if why := b.in.Launcher.NoBridging(); len(why) == 0 {
+			add("relief valve", "on the launcher, switch held closed: holds the whole supply", "air")
+		} else {
+			b.say("The supply is not let run on against the relief valve: " + b.text(why) + ".")
+		}
+	}
+	add("", "hydraulic proof test", "water")
+	b.add(t)
 }
 
 // rungs are the pressures of the design as it is.

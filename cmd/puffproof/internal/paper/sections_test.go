@@ -13,6 +13,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -137,4 +138,27 @@ func TestOrderOfTheParts(t *testing.T) {
 		assert.Greater(t, i, at, w)
 		at = i
 	}
+}
+
+// The file counts as computed only what was computed.
+func TestPairsThatWereNotComputedAreNotCountedAsPasses(t *testing.T) {
+	onTest := fault.Result{With: "x", Effect: fault.ChangesShot, Status: finding.OpenItem, Basis: "test: relief.test",
+		RevealedBy: finding.ItemReliefTest}
+	not := onTest
+	not.Effect = fault.NotComputed
+	all := []fault.Result{
+		{With: "x", Effect: fault.ChangesShot, Status: finding.Fail}, onTest, not, not,
+		{With: "x", Effect: fault.NoEffect, Status: finding.OpenItem, HeldBy: finding.ItemJamDrill},
+		{With: "x", Effect: fault.NoEffect, Status: finding.Pass}, {With: "x", Effect: fault.ChangesShot, Status: finding.Pass}}
+	words := pairCount(all)
+	for _, want := range []string{"7 pairs", "for 3;", "in 2 neither", "1 exceed", "1 more hold only by a test", "1 are open", "2 were not computed"} {
+		assert.Contains(t, words, want)
+	}
+	assert.NotContains(t, pairCount(all[:2]), "not computed")
+	var shown []finding.Status
+	for _, r := range shownPairs(all) {
+		shown = append(shown, r.Status)
+	}
+	assert.Equal(t, []finding.Status{finding.Fail, finding.OpenItem, finding.Pass, finding.Pass}, shown,
+		"neither what was not computed nor what one fault says alone")
 }

@@ -27,11 +27,15 @@ func (b *builder) tests() {
 		return
 	}
 	b.section("Faults tried")
-	b.add(document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
-		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks,
-		Rows: [][]document.Text{{document.Own("mains pulled while armed"),
-			document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil},
-			{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil}, {nil, nil, nil, nil}}})
+	t := document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
+		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks}
+	t.Rows = append(t.Rows, []document.Text{document.Own("mains pulled while armed"),
+		document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil})
+	if b.hasRelief() && len(b.in.Launcher.NoBridging()) == 0 {
+		t.Rows = append(t.Rows, []document.Text{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil})
+	}
+	t.Rows = append(t.Rows, []document.Text{nil, nil, nil, nil})
+	b.add(t)
 }
 
 // checklist has a box, a name and a date for each item; open ones first.

@@ -37,6 +37,12 @@ func (f *FaultsScreen) finding() string {
 		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
 			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", show.Plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
 		}
+		if open := openPairs(r.Pairs); open > 0 {
+			t += fmt.Sprintf(" %s OPEN: only a test that is not done yet keeps the two apart.", show.Plural(open, "more is", "more are"))
+			if colour == green {
+				colour = yellow
+			}
+		}
 	}
 	if bad := badVerdicts(r.Verdicts); bad != "" {
 		t, colour = t+" Not held: "+bad+".", red
@@ -77,6 +83,16 @@ func countFaults(all []fault.Result) (fails, unknown int) {
 		}
 	}
 	return fails, unknown
+}
+
+// openPairs counts the pairs that hold only by a test that is not done.
+func openPairs(all []fault.Result) (n int) {
+	for i := range all {
+		if all[i].Status == finding.OpenItem && all[i].OnTest() {
+			n++
+		}
+	}
+	return n
 }
 
 // badVerdicts names the verdicts that fail or are unknown; "" none.
@@ -181,20 +197,23 @@ func (f *FaultsScreen) writePairs() {
 	}
 	f.gap()
 	if !r.AllPairs {
-		bad := 0
-		for _, p := range r.Pairs {
-			if p.Status != finding.Pass {
+		bad, open := 0, 0
+		for i := range r.Pairs {
+			switch p := &r.Pairs[i]; {
+			case !p.OnTest():
 				bad++
+			case p.Status == finding.OpenItem:
+				open++
 			}
 		}
-		f.sayf("", "", "%d pairs of a fault that nobody notices with another: %d rest on a test of the checklist, %d on nothing. --pairs "+
-			"computes them.", len(r.Pairs), len(r.Pairs)-bad, bad)
+		f.sayf("", "", "%d pairs of a fault that nobody notices with another, not computed: %d rest on a test of the checklist, "+
+			"of which %d on one that is not done yet, %d on nothing. --pairs computes them.", len(r.Pairs), len(r.Pairs)-bad, open, bad)
 		return
 	}
 	f.sayf("", "", "Pairs of faults, worst first (%d in all, --json lists them):", len(r.Pairs))
 	shown := 0
 	for _, p := range r.Pairs {
-		if p.Status == finding.OpenItem { // as the single fault is, whatever the other does
+		if p.AsAlone() {
 			continue
 		}
 		if shown++; shown > shownPairs {

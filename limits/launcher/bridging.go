@@ -1,0 +1,38 @@
+package launcher
+
+import "puffproof/limits/finding"
+
+// NoBridging says why the supply must not be let run on against the relief valve, with the switch bridged or held
+// closed; nil: it may. If that valve sticks, only the dead head ends it: every vessel, hose and gauge, and the barrel,
+// must be good for that. What is not stated is not good for it. Fittings have no key: whoever bridges reads them.
+func (l *Launcher) NoBridging() finding.Text {
+	if l.Supply == nil || !l.Supply.DeadHead.Set {
+		return finding.Words("how far the supply can push is not known")
+	}
+	top := l.Soak(l.FailedSource().Supply.DeadHead.High)
+	weak := func(name string, least float64, known bool) finding.Text {
+		if !known {
+			return finding.Say("if the relief valve sticks, the supply can push to %s, and nothing states what %s is good for",
+				finding.WorstBar(top), name)
+		}
+		return finding.Say("if the relief valve sticks, the supply can push to %s, and %s is good for %s",
+			finding.WorstBar(top), name, finding.Bar(least))
+	}
+	hoses, unrated := l.HoseParts()
+	for _, p := range append(l.Parts(), hoses...) {
+		rating, _ := l.Rating(p)
+		known := p.Rated.Set && p.ForGas == Yes && !IsPipePlastic(p.Material)
+		if !known || rating < top {
+			return weak(p.Name, rating, known)
+		}
+	}
+	for _, name := range unrated {
+		return weak(name, 0, false)
+	}
+	for i := range l.Gauges {
+		if g := &l.Gauges[i]; !g.Range.Set || g.Range.Low < top {
+			return weak("the gauge on "+g.On, g.Range.Low, g.Range.Set)
+		}
+	}
+	return nil
+}
