@@ -19,6 +19,7 @@ import (
 type Report struct {
 	Verdicts   []finding.Verdict // worst first
 	Holds      bool              // no verdict fails or is unknown
+	Declared   int               // keys whose values are declared only
 	Conditions int               // verdicts that hold only while people keep a condition
 	Confirmed  bool              // on measured energies, with no item open
 	Items      []finding.Item    // the whole checklist
@@ -34,7 +35,7 @@ type Report struct {
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
 	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
-		Eye: a.Eye, Assumed: a.Launcher.Assumed()}
+		Eye: a.Eye, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

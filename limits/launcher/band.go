@@ -12,9 +12,10 @@ const (
 	Datasheet
 	Label
 	Estimated
+	Declared // promised: nobody has shown it yet
 )
 
-var originNames = [...]string{"unstated", "measured", "datasheet", "label", "estimated"}
+var originNames = [...]string{"unstated", "measured", "datasheet", "label", "estimated", "declared"}
 
 // String gives the origin's word as the design file spells it.
 func (o Origin) String() string {

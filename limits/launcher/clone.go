@@ -22,6 +22,7 @@ func (l *Launcher) Clone() *Launcher {
 	c.Barrel.ObjectControl = slices.Clone(l.Barrel.ObjectControl)
 	c.Objects = slices.Clone(l.Objects)
 	c.Checklist = slices.Clone(l.Checklist)
+	c.Declared = slices.Clone(l.Declared)
 	return &c
 }
 

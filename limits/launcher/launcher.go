@@ -42,7 +42,10 @@ type Launcher struct {
 	Model      ModelSpec
 	Objects    []ObjectSpec // the builder's own additions to the listed objects
 	Checklist  []finding.Confirmation
-	Bench      *Bench // what bench tests have replaced; nil: none
+	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
+	// conditional.
+	Declared []string
+	Bench    *Bench // what bench tests have replaced; nil: none
 
 	elevation Band // of a shot [rad]; the lowest where not Set
 }

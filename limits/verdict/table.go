@@ -33,6 +33,7 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 			v.HoldsWhile(condition, item)
 		}
 	}
+	holdsIfTrue(a.Launcher, &v)
 	return v
 }
 

@@ -1,6 +1,8 @@
 package design
 
 import (
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
@@ -33,6 +35,8 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 		inOrder(l)
 	}
 	r.bench(root, l)
+	slices.Sort(r.declared)
+	l.Declared = slices.Compact(r.declared)
 	return l
 }
 

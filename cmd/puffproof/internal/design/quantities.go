@@ -45,6 +45,7 @@ func (s *section) quantity(k *key, e *toml.Entry) {
 			b.Low = max(b.Low, 0) // rounding of "0.3 N ± 0.3 N" in other units
 		}
 		s.bands[k.name], s.stated[k.name] = b, q.Stated
+		s.declares(k, q.Origin == unit.Declared)
 	}
 }
 
@@ -83,7 +84,7 @@ func faultWords(k unit.Kind) string {
 
 func origin(o unit.Origin) launcher.Origin {
 	return map[unit.Origin]launcher.Origin{unit.Measured: launcher.Measured, unit.Datasheet: launcher.Datasheet, unit.Label: launcher.Label,
-		unit.Estimated: launcher.Estimated, unit.Unstated: launcher.Unstated}[o]
+		unit.Estimated: launcher.Estimated, unit.Declared: launcher.Declared, unit.Unstated: launcher.Unstated}[o]
 }
 
 // reference holds a pressure to gauge, absolute or difference.

@@ -14,5 +14,6 @@ type reader struct {
 	*toml.File
 	keys      *keyTable
 	ambient   launcher.Band
+	declared  []string       // keys whose values are declared only
 	positions map[string]int // offset of each key that was read, by dotted key
 }

@@ -206,7 +206,7 @@ func (k *key) accepted() string {
 	case date:
 		return "a date, year-month-day"
 	case answer:
-		return `true, false or "unknown"`
+		return `true, false, "unknown", "declared yes" or "declared no"`
 	case states:
 		return "a list of " + quoted(stateNames())
 	case controls:

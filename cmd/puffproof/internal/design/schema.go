@@ -121,7 +121,7 @@ func schemaKey(keys *keyTable, k *key) map[string]any {
 	case text, date:
 		s["type"] = "string"
 	case answer:
-		s["enum"] = []any{true, false, "unknown"}
+		s["enum"] = []any{true, false, "unknown", declaredYes, declaredNo}
 	case states:
 		s["type"], s["items"] = "array", map[string]any{"enum": stateNames()}
 	case controls:

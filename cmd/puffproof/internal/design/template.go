@@ -11,7 +11,8 @@ const templateWidth = 78
 
 const templateHead = `# A design file for puffproof: one launcher, to be edited line by line.
 # Every figure below is invented. Replace each by your own, and say how you know
-# it: measured, datasheet, label or estimated.
+# it: measured, datasheet, label or estimated; "declared" is a promise, and what
+# rests on it is conditional.
 #
 # A quantity is text: "2.0 L ± 3 %", "12 g +/- 0.5 g, measured",
 # "15 ms -15/+10 ms, estimated", "2 to 4 N". Decimal point, no comma. Without a

@@ -88,6 +88,15 @@ func (s *section) text(k *key, e *toml.Entry) {
 		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.example})
 	default:
 		s.texts[k.name] = v.Text
+		first, _, _ := strings.Cut(v.Text, ":")
+		s.declares(k, strings.TrimSpace(first) == string(unit.Declared))
+	}
+}
+
+// declares keeps in mind that the value of a key is declared only.
+func (s *section) declares(k *key, declared bool) {
+	if declared {
+		s.r.declared = append(s.r.declared, s.dotted(k.name))
 	}
 }
 
@@ -103,6 +112,12 @@ func (s *section) date(k *key, e *toml.Entry) {
 		Want: `year-month-day, such as "2026-05-31"`})
 }
 
+// Answers that are promised and not shown yet.
+const (
+	declaredYes = "declared yes"
+	declaredNo  = "declared no"
+)
+
 func (s *section) answer(k *key, e *toml.Entry) {
 	v := e.Value
 	switch {
@@ -110,6 +125,12 @@ func (s *section) answer(k *key, e *toml.Entry) {
 		s.answers[k.name] = launcher.Yes
 	case v.Kind == toml.IsBool:
 		s.answers[k.name] = launcher.No
+	case v.Kind == toml.IsString && v.Text == declaredYes:
+		s.answers[k.name] = launcher.Yes
+		s.declares(k, true)
+	case v.Kind == toml.IsString && v.Text == declaredNo:
+		s.answers[k.name] = launcher.No
+		s.declares(k, true)
 	case v.Kind == toml.IsString && v.Text == "unknown":
 		s.answers[k.name] = launcher.Unanswered
 	default:
@@ -120,7 +141,7 @@ func (s *section) answer(k *key, e *toml.Entry) {
 		case "no", "false", "n":
 			hint = "write false, without quotes"
 		}
-		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Want: `true, false or "unknown"`,
+		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Want: `true, false, "unknown", or "declared yes" and "declared no" of what is still to be shown`,
 			Hint: hint})
 	}
 }

@@ -23,12 +23,16 @@ func Finding(r limits.Report) (string, Tone) {
 	return "Holds, confirmed by measurement." + conditions(r), Good
 }
 
-// conditions says how many conditions people have to keep for it to hold; "" none.
-func conditions(r limits.Report) string {
-	if r.Conditions == 0 {
-		return ""
+// conditions says how many conditions people have to keep for it to hold, and how many
+// declarations it rests on; "" none.
+func conditions(r limits.Report) (words string) {
+	if r.Declared > 0 {
+		words = " It holds only if " + Plural(r.Declared, "declaration proves", "declarations prove") + " true."
 	}
-	return " It holds on " + Plural(r.Conditions, "condition", "conditions") + " that people keep."
+	if r.Conditions > 0 {
+		words += " It holds on " + Plural(r.Conditions, "condition", "conditions") + " that people keep."
+	}
+	return words
 }
 
 // Troubles counts what fails and what is unknown: "2 verdicts fail, 1 unknown".

@@ -123,7 +123,7 @@ func originHint(word string) string {
 		return "leave the comma out if the origin is not known"
 	}
 	lower := strings.ToLower(word)
-	for _, o := range []Origin{Measured, Datasheet, Label, Estimated} {
+	for _, o := range []Origin{Measured, Datasheet, Label, Estimated, Declared} {
 		if len(lower) >= 4 && strings.HasPrefix(string(o), lower[:2]) {
 			return "did you mean " + string(o) + "?"
 		}

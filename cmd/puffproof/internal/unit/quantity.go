@@ -14,6 +14,8 @@ const (
 	Datasheet Origin = "datasheet"
 	Label     Origin = "label"
 	Estimated Origin = "estimated"
+	// Declared: promised, by nobody shown yet. What rests on it is conditional.
+	Declared Origin = "declared"
 )
 
 // Quantity is a figure as it was written, in SI units. Low <= Nominal <= High.
@@ -28,7 +30,7 @@ type Quantity struct {
 
 const (
 	toleranceWant = `a tolerance such as "± 0.5 g", "± 3 %" or "-15/+10 ms"`
-	originWant    = "measured, datasheet, label or estimated"
+	originWant    = "measured, datasheet, label, estimated or declared"
 	// maxText bounds the text of a quantity in bytes.
 	maxText = 200
 )
@@ -40,7 +42,7 @@ const (
 //
 // TOLERANCE is "± N UNIT", "± N %", "-N/+N UNIT" or "-N/+N %" ("+/-" for "±"; a
 // tolerance on a temperature is a difference; "± 0" needs no unit and claims
-// exactness). ORIGIN is measured, datasheet, label or estimated. A plain number
+// exactness). ORIGIN is measured, datasheet, label, estimated or declared. A plain number
 // has no unit, or "%". On a fault it returns a zero Quantity and the first
 // fault from the left.
 func Parse(text string, want Dimension) (Quantity, *Error) {
@@ -290,7 +292,7 @@ func (p *parser) origin() *Error {
 	p.space()
 	word := strings.TrimRight(p.rest(), " \t\u00a0")
 	switch Origin(word) {
-	case Measured, Datasheet, Label, Estimated:
+	case Measured, Datasheet, Label, Estimated, Declared:
 		p.q.Origin = Origin(word)
 		return nil
 	}

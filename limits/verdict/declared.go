@@ -1,0 +1,85 @@
+package verdict
+
+import (
+	"slices"
+	"strings"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
+
+// bearing is what the verdicts on a kind of declared key rest on it, and the item of the
+// checklist that shows whether it is true; "" none. A key that is not listed bears on all of them.
+type bearing struct {
+	ends     string // of the dotted key
+	verdicts []string
+	item     string
+}
+
+// bearings lists the keys that bear on some verdicts only. Which they are was read off the
+// functions of this package.
+func bearings() []bearing {
+	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.SourceLimited,
+		finding.ShotUnasked, finding.VentPoints, finding.VentShutdown, finding.VentPowerLoss}
+	pressures := []string{finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.HeatSoak, finding.LadderOrder}
+	source := append([]string{finding.ReliefCapacity, finding.StoredEnergy, finding.MuzzleSealed, finding.MisuseOfObjects}, energies...)
+	return []bearing{
+		{".rated_for_gas", []string{finding.VesselMaterial}, finding.ItemLabels},
+		{".material", append([]string{finding.VesselMaterial}, pressures...), finding.ItemLabels},
+		{".rated_pressure", pressures, finding.ItemLabels},
+		{"projectile.tip_proof", energies, finding.ItemTip},
+		{"projectile.tip", energies, finding.ItemTip},
+		{"projectile.contact_diameter", energies, finding.ItemPrint},
+		{"supply.dead_head", append(source, pressures...), ""},
+		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
+		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},
+		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
+		{"event.youngest", []string{finding.ProjectileChoking}, ""},
+		{".stop_pin", []string{finding.GaugeReadable}, ""},
+	}
+}
+
+// holdsIfTrue makes a verdict that passes, or holds while people keep a condition, one that
+// holds only if what is declared proves true, where it rests on that.
+func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
+	if l == nil || len(l.Declared) == 0 || v.Status != finding.Pass && v.Status != finding.Conditional {
+		return
+	}
+	var keys, items []string
+	for _, key := range l.Declared {
+		item, bears := bearsOn(key, v.ID)
+		if !bears {
+			continue
+		}
+		keys = append(keys, key)
+		if item != "" && !slices.Contains(items, item) {
+			items = append(items, item)
+		}
+	}
+	if len(keys) == 0 {
+		return
+	}
+	condition := finding.Say("%d declarations prove true: %s", len(keys), strings.Join(keys, ", "))
+	if len(keys) == 1 {
+		condition = finding.Words("the declared " + keys[0] + " proves true")
+	}
+	if v.Status == finding.Conditional {
+		condition = v.Condition.Say("; and %s", condition)
+	}
+	for _, item := range v.Items {
+		if !slices.Contains(items, item) {
+			items = append(items, item)
+		}
+	}
+	v.HoldsWhile(condition, items...)
+}
+
+// bearsOn tells whether a declared key bears on a verdict, and the item that shows it.
+func bearsOn(key, id string) (item string, bears bool) {
+	for _, b := range bearings() {
+		if strings.HasSuffix(key, b.ends) {
+			return b.item, slices.Contains(b.verdicts, id)
+		}
+	}
+	return "", true
+}
