@@ -84,7 +84,7 @@ func (s *Sim) MostPush(c *Circuit, sc *Scenario) float64 {
 	}
 	e.conditions(e.state)
 	e.connect(0)
-	most := e.standing()
+	most := e.still() // twice that has its waves in it
 	if e.reach > 0 {
 		most = max(most, min(e.pa+c.Supply.DeadHead, e.caps[e.node(c.Supply.Feeds)]))
 	}
@@ -140,15 +140,21 @@ func (s *Sim) freed() float64 {
 }
 
 // standing is the highest pressure that the air at hand can come to behind the projectile,
-// warmed by the walls [Pa].
+// warmed by the walls, with what the waves of its lines add [Pa].
 func (e *engine) standing() float64 {
+	best := e.still()
+	return best + e.surge(best)
+}
+
+// still is standing without any wave [Pa].
+func (e *engine) still() float64 {
 	best := 0.0
 	for i := range e.nodes {
 		if e.connected[i] {
 			best = max(best, min(e.p[i]*max(1, e.tw/e.temp[i]), e.caps[i]))
 		}
 	}
-	return best + e.surge(best)
+	return best
 }
 
 // pushed bounds the work [J] on a projectile that starts from rest where no pressure above
