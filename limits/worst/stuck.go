@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+	"math"
 
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -19,64 +20,91 @@ type stuck struct {
 }
 
 // edge is how closely the start pressure is found from which the projectile leaves, in
-// parts of it [-], within bisections at most.
+// parts of it [-], within so many shots at most.
 const (
-	edge       = 0.004
-	bisections = 12
+	edge      = 0.004
+	mostShots = 20
 )
+
+// stuckShot is what comes of a shot from one start pressure.
+type stuckShot struct {
+	start float64 // as a fraction of the highest
+	freed float64 // what a projectile that stays can gain [J]
+	left  bool
+	over  float64 // what it leaves with [J]; negative: roughly what it lacks to leave
+}
 
 // Value gives what the stuck projectile could gain when a hand frees it [J]; u
 // are the coordinates without the start pressure.
 func (s *stuck) Value(u []float64) float64 {
 	copy(s.full[:s.start], u[:s.start])
 	copy(s.full[s.start+1:], u[s.start:])
-	freed := s.at(1)
-	if freed >= 0 {
-		return freed
+	high := s.at(1)
+	if !high.left {
+		return high.freed
 	}
-	low, high := s.unmoved(), 1.0
-	best := s.at(low)
-	if best < 0 {
-		low, best = 0, 0
+	if high.over <= 0 && s.at(0).left { // it sits in the muzzle, and falls out
+		return 0
 	}
-	try := func(start float64) bool {
-		f := s.at(start)
-		if f < 0 {
-			high = start
-			return false
+	low, last := stuckShot{}, stuckShot{}
+	best, side := 0.0, 0
+	var widths [mostShots]float64 // of the bracket
+	for n := 0; n < mostShots && high.start-low.start > edge*high.start; n++ {
+		widths[n] = high.start - low.start
+		half := n >= 2 && low.start > 0 && widths[n] > 0.5*widths[n-2] // the line is no guide: where it breaks away the energy jumps
+		next := s.at(between(low, high, last, half))
+		if next.left {
+			high, last = next, high
+			side = illinois(side, +1, &low.over)
+		} else {
+			low, best = next, max(best, next.freed)
+			side = illinois(side, -1, &high.over)
 		}
-		low, best = start, max(best, f)
-		return true
 	}
-	// The edge is mostly close above what the rest holds.
-	for step := 2 * edge; low > 0 && low*(1+step) < high && try(low*(1+step)); step *= 3 {
-	}
-	for n := 0; n < bisections && high-low > edge*high; n++ {
-		try(0.5 * (low + high))
-	}
-	s.full[s.start] = low
+	s.full[s.start] = low.start
 	return best
 }
 
-// unmoved is the fraction of the highest start pressure at which no volume's pressure
-// breaks the rest, if all of them rise with it in proportion.
-func (s *stuck) unmoved() float64 {
-	c, highest := &s.e.Circuit, 0.0
-	for i := range s.e.sc.Volumes {
-		highest = max(highest, s.e.sc.Volumes[i].Pressure-c.Ambient.Pressure)
+// informs tells that the energies at both ends say where between them the edge lies.
+func informs(low, high stuckShot) bool { return low.over < 0 && high.over > 1e-6 }
+
+// illinois is the rule of that name: where the same end of the bracket moves twice, the
+// other's value counts half.
+func illinois(before, now int, other *float64) int {
+	if before == now {
+		*other *= 0.5
 	}
-	b := &c.Barrel
-	holds := (max(b.Breakaway, b.Sliding) + b.Weight()) / b.Area
-	if !(holds > 0) || highest <= holds {
-		return 0
-	}
-	return holds / highest
+	return now
 }
 
-// at is what can be freed after a shot from a fraction of the highest start
-// pressure; -1 where the projectile leaves. Close to the edge it creeps: one that is
-// still on its way is followed, and is no stuck one.
-func (s *stuck) at(start float64) float64 {
+// between is the start pressure to try next: where a line through both ends has no energy
+// (regula falsi), half an edge further towards the farther of the two, so that both come
+// close; before one that stays is known, somewhat below where a line through the last two
+// that left has none, or a quarter; half way in proportion where the energies are no guide.
+func between(low, high, last stuckShot, half bool) float64 {
+	width := high.start - low.start
+	at := low.start + 0.5*width
+	switch {
+	case low.start > 0 && (half || !informs(low, high)):
+		at = math.Sqrt(low.start * high.start)
+	case informs(low, high):
+		at = low.start + width*low.over/(low.over-high.over)
+		shift := 0.5 * edge * high.start
+		if at-low.start > high.start-at {
+			shift = -shift
+		}
+		at += shift
+	case last.over > high.over && high.over > 0:
+		at = max(0.25*high.start, high.start-(last.start-high.start)*high.over/(last.over-high.over)-4*edge*high.start)
+	case last.left:
+		at = 0.25 * high.start
+	}
+	return min(max(at, low.start+0.02*width), high.start-0.02*width)
+}
+
+// at is what comes of a shot from a fraction of the highest start pressure. Close to the
+// edge it creeps: one that is still on its way is followed, and is no stuck one.
+func (s *stuck) at(start float64) stuckShot {
 	s.full[s.start] = start
 	s.e.prepare(s.full)
 	o := s.e.Options
@@ -88,13 +116,16 @@ func (s *stuck) at(start float64) float64 {
 			break
 		}
 	}
-	switch {
-	case r.Outcome == pneumatics.Left:
-		return -1
-	case r.Outcome == pneumatics.TimeRanOut && r.Speed != 0:
-		return 0
+	if r.Outcome == pneumatics.Left {
+		return stuckShot{start: start, left: true, over: r.MuzzleEnergy}
 	}
-	return r.Freed
+	b := &s.e.Circuit.Barrel
+	holds := math.Abs(max(b.Breakaway, b.Sliding) + b.Weight())
+	short := stuckShot{start: start, over: -holds * max(b.Travel-r.Position, 0)}
+	if r.Outcome != pneumatics.TimeRanOut || r.Speed == 0 {
+		short.freed = r.Freed
+	}
+	return short
 }
 
 // Stuck is the worst projectile that came to rest for good.
