@@ -42,7 +42,6 @@ func ReportOf(a *assessment.Assessment) Report {
 	if note := verdict.ModelRange(a); len(note) != 0 {
 		r.Notes = append(r.Notes, note)
 	}
-	r.Notes = append(r.Notes, verdict.JamNotes(a)...)
 	r.Notes = append(r.Notes, verdict.DesignNotes(a)...)
 	if note := checklist.Unneeded(a.Launcher, r.Items); len(note) != 0 {
 		r.Notes = append(r.Notes, note)

@@ -92,6 +92,7 @@ func failing(t *testing.T, ctx context.Context, l *launcher.Launcher) (ids []str
 // gentlyStuck is the float with dumps, with little friction and a narrow switch.
 func gentlyStuck(changes ...func(*launcher.Launcher)) *launcher.Launcher {
 	l := sample.Dumped()
+	sample.Bled(l)
 	l.Projectile.Breakaway, l.Projectile.Sliding = sample.Between("projectile.breakaway_force", 0, 0.5), launcher.Exact("s", 0)
 	l.Switch.Differential = sample.Between("pressure_switch.differential", 0.02*sample.Bars, 0.03*sample.Bars)
 	for _, change := range changes {

@@ -85,6 +85,8 @@ func TestTheDayReachesTheLimits(t *testing.T) {
 // The jam drill holds a jammed projectile back only from its date on, and until it expires.
 func TestTheDayReachesTheFaults(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) {
+		sample.Bled(l)
+		l.Venting = &launcher.VentingSpec{Within: launcher.Exact("venting.within", 60)}
 		l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
 	})
 	jammed := func(day string) (finding.Status, string) {

@@ -158,24 +158,21 @@ func barrelItem(a *assessment.Assessment) finding.Item {
 		Expect: expect, Source: ownRule}
 }
 
-// jamItem is the drill for a projectile that does not leave, with what it keeps
-// harmless.
+// jamItem is the drill for a projectile that does not leave.
 func jamItem(a *assessment.Assessment) finding.Item {
-	why, expect := finding.Words("it may leave later"), finding.Words("nobody's face or hand in front of the muzzle at any time")
+	why, expect := finding.Words("it may leave later"), finding.Words("nobody's face or hand in line with the barrel at any time")
 	for _, f := range a.Faults.Faults {
-		if f.Mode != fault.Jammed {
-			continue
-		}
-		why = f.Consequence
-		if f.Freed > 0 {
-			expect = expect.Say("; a projectile that jams before the whole charge could get up to %s", finding.WorstJoule(f.Freed))
+		if f.Mode == fault.Jammed {
+			why = f.Consequence
 		}
 	}
-	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise the jam drill"), Verdict: finding.BarrelStalled,
-		Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
-		How: finding.Words("Vent, wait, look from the side, never along the barrel, push it back with a rod. Everyone who loads does it " +
-			"once."),
-		Expect: expect, Source: practice}
+	if j := a.Faults.Jam; j != nil && j.AtOnce > 0 && !math.IsNaN(j.After.Wait) {
+		expect = expect.Say("; nobody near for %s after it is off: freed before, it could get up to %s", finding.Second(j.After.Wait),
+			finding.WorstJoule(j.AtOnce))
+	}
+	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise the jam drill, with no air in it"),
+		Verdict: finding.BarrelJammed, Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
+		How: finding.Say("%s Everyone who loads does it once.", a.Launcher.JamDrill()), Expect: expect, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.

@@ -17,6 +17,9 @@ func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
 	r := st.report
 	r.AllPairs = pairs == EveryPair
 	faults := st.singleFaults()
+	if st.err != nil {
+		return nil, st.err
+	}
 	if in.Only != nil {
 		faults = slices.DeleteFunc(faults, func(f fault) bool { return !in.Only(f.id) })
 	}

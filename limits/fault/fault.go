@@ -113,6 +113,7 @@ type Report struct {
 	Searched int      // faults whose shot was searched
 	Unsearched,
 	Shots int
+	Jam      *Jam // what a projectile that never moved has behind it; nil: not computed
 	Verdicts []finding.Verdict
 	Items    []finding.Item
 }

@@ -71,6 +71,7 @@ func TestAJamHasTheAirOfTheHose(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, launcher.Rush*high, bound.behind)
 	assert.InEpsilon(t, l.SpaceBehindProjectile()/pneumatics.CeilingDose(1, bound.behind, 101325), bound.freed, 1e-9)
+	st = stageOf(t, l)
 	st.Plugged = &worst.Plugged{Behind: 1.1 * high}
 	assert.Equal(t, 1.1*high, faultOf(t, st, "projectile.jammed").behind)
 }

@@ -47,21 +47,6 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 	return &faultSearch{st, f, w, start, r}
 }
 
-// jam judges a jammed projectile: it does not leave, but what a hand could free is
-// held back by the drill alone.
-func (st *stage) jam(r *Result, f *fault) {
-	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
-	drill := st.Launcher.AnswerOf(finding.Item{ID: finding.ItemJamDrill}, st.Day)
-	switch {
-	case math.IsNaN(f.freed):
-		r.Status, r.Reason = finding.Unknown, f.consequence
-	case f.freed > st.Limits.Total.Value && drill.Done == nil:
-		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
-		r.Reason = finding.Say("OPEN: jam drill (item %s): nothing else keeps a face or a hand from what the air could do%s",
-			finding.ItemJamDrill, why(drill))
-	}
-}
-
 // why says why the answer of an item does not count; nil: there is none.
 func why(it finding.Item) finding.Text {
 	if len(it.OpenWhy) == 0 {

@@ -30,6 +30,7 @@ type stage struct {
 	ctx     context.Context
 	report  *Report
 	answers map[string]*Result // results of searches, by question
+	err     error              // why what a jam leaves is withheld; nil: it is not
 }
 
 func newStage(ctx context.Context, in Input) *stage {

@@ -20,6 +20,7 @@ const (
 	VesselMaterial    = "vessel.material"
 	BarrelBlocked     = "barrel.blocked"
 	BarrelStalled     = "barrel.stalled"
+	BarrelJammed      = "barrel.jammed"
 	HeatSoak          = "heat.soak"
 	SwitchBand        = "switch.band"
 	StoredEnergy      = "stored.energy"

@@ -305,7 +305,7 @@ func (p *ShotPlan) stand(l *launcher.Launcher) {
 		finding.Words("a shot faster than the figure of its pressure"),
 		finding.Say("a gauge above %s", finding.Bars.Of(p.StartHigh, 3)),
 		finding.Words("a shot nobody asked for, a part that moves, a leak that can be heard"),
-		finding.Words("a misfire: vent to a gauge at zero before anyone comes near, look from the side, push it out with a rod from the breech"),
+		finding.Say("a misfire: %s", l.JamDrill()),
 		finding.Words("anyone in front of the muzzle"),
 	}
 	p.Stand = finding.AllWords([]string{

@@ -101,11 +101,9 @@ func pilot(p *launcher.PathSpec, end End) {
 
 // tightest gives the projectile its closest fit and the firmest hold.
 func tightest(l *launcher.Launcher) {
-	b, p := &l.Barrel, &l.Projectile
-	p.Clearance.Nominal = p.Clearance.Low
-	p.Diameter.Nominal, b.Bore.Nominal = p.Diameter.High, b.Bore.Low
-	p.InsideDiameter.Nominal, b.TubeOuterDiameter.Nominal = p.InsideDiameter.Low, b.TubeOuterDiameter.High
+	l.ClosestFit()
 	const forGood = 1e9 // [N]: it does not move whatever the pressure
+	p := &l.Projectile
 	p.Breakaway.Nominal, p.Restart.Nominal = forGood, forGood
 }
 

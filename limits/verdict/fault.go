@@ -56,15 +56,3 @@ func hardestFault(r *fault.Report) (worst *fault.Result, changing int, open find
 	}
 	return worst, changing, open
 }
-
-// JamNotes say what only the jam drill holds back.
-func JamNotes(a *assessment.Assessment) (out []finding.Text) {
-	for _, f := range a.Faults.Faults {
-		if f.Status == finding.OpenItem && f.Mode == fault.Jammed {
-			out = append(out, finding.Say("A projectile that jams before the whole charge could get up to %s when a hand frees it: "+
-				"open until item %s is confirmed. barrel.stalled is about one that stops by itself after a shot.",
-				finding.WorstJoule(f.Freed), finding.ItemJamDrill))
-		}
-	}
-	return out
-}

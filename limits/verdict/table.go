@@ -57,6 +57,7 @@ func Table() []Question {
 		{finding.EnergyTotal, "Energy of the projectile, worst case", joule, energies, onPressure, nil, energyTotal},
 		{finding.EnergyArea, "Energy per contact area, worst case", area, energies, onPressure, nil, energyArea},
 		{finding.BarrelStalled, "Stuck projectile, freed by hand", joule, energies | stuck, onPressure, nil, barrelStalled},
+		{finding.BarrelJammed, "Projectile that never moved, freed", joule, faults, apart, nil, barrelJammed},
 		{finding.VesselRating, "Highest pressure against the ratings", gauge, energies | stuck, onPressure, nil, vesselRating},
 		{finding.VesselMaterial, "Vessels and barrel made for gas", count, energies, apart, nil, vesselMaterial},
 		{finding.BarrelBlocked, "Barrel pressure with muzzle plugged", gauge, energies | stuck, onPressure, nil, barrelBlocked},

@@ -63,7 +63,7 @@ func TestVerdictsOfAStage(t *testing.T) {
 	assert.Equal(t, []string{"misuse.objects", "source.limited"}, of(assessment.ObjectStage))
 	assert.Equal(t, []string{"vent.shutdown", "vent.power-loss", "vent.points", "vent.trapped", "gauge.readable"},
 		of(assessment.EmptyingStage))
-	assert.Equal(t, []string{"energy.fault", "shot.unasked", "loading.empty"}, of(assessment.FaultStage))
+	assert.Equal(t, []string{"barrel.jammed", "energy.fault", "shot.unasked", "loading.empty"}, of(assessment.FaultStage))
 }
 
 // What was not computed is unknown, whatever the verdict reads: a nought that nobody

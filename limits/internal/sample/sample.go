@@ -140,6 +140,12 @@ func Dumped() *launcher.Launcher {
 	return l
 }
 
+// Bled gives the barrel a hole of a millimetre that nothing shuts.
+func Bled(l *launcher.Launcher) {
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice,
+		Flow: Orifice(1e-3, 0.6), Points: "away"})
+}
+
 // Rounding is for sums and products of a few doubles.
 const Rounding = 1e-12
 

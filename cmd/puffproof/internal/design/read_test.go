@@ -54,7 +54,7 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 	require.Equal(t, launcher.Measured, l.Volumes[1].Volume.Origin)
 	require.Equal(t, "volumes.dose.volume", l.Volumes[1].Volume.Key)
 	require.Equal(t, 23, l.Volumes[1].Volume.Line)
-	require.Len(t, l.Paths, 5)
+	require.Len(t, l.Paths, 6)
 	fire := l.Paths[1]
 	require.Equal(t, pneumatics.Valve, fire.Kind)
 	require.Equal(t, launcher.FlowCv, fire.Flow.Form)

@@ -39,7 +39,7 @@ hose = { bore = "10 mm ± 0.2 mm", length = "0.4 m ± 0.02 m", side = "after" }
 // whose air is counted once.
 func TestThreeWayValveIsTwoPaths(t *testing.T) {
 	l := read(t, withFire(t, threeWayFire+`exhaust = { orifice = "3 mm ± 0.1 mm", points = "away" }`))
-	require.Len(t, l.Paths, 6)
+	require.Len(t, l.Paths, 7)
 	fire, exhaust := l.Paths[1], l.Paths[2]
 	require.Equal(t, launcher.ThreeWay, fire.Way)
 	require.Equal(t, pneumatics.Valve, fire.Kind)

@@ -63,12 +63,9 @@ func (b *builder) zeroSign() string {
 }
 
 // handVents names the valves to the atmosphere that a hand opens.
-func (b *builder) handVents() []string {
-	var names []string
-	for i := range b.in.Launcher.Paths {
-		if p := &b.in.Launcher.Paths[i]; p.Kind == pneumatics.HandValve && p.To == "atmosphere" {
-			names = append(names, document.AsGiven(p.Name).String())
-		}
+func (b *builder) handVents() (names []string) {
+	for _, name := range b.in.Launcher.HandVents() {
+		names = append(names, document.AsGiven(name).String())
 	}
 	return names
 }
@@ -124,12 +121,10 @@ func (b *builder) emptyingLine() string {
 
 // jamLine is what to do with a projectile that is stuck.
 func (b *builder) jamLine() string {
-	t := "Off, wait until " + b.zeroSign() + ", look from the side, never into the bore, push it out with a rod from the muzzle. Never by " +
-		"hand, never with air."
-	if b.jamWords() != "" {
-		t += " Air may stay behind it that no gauge shows: nobody in line with the barrel."
+	if b.notBefore() != "" {
+		return "Nobody goes near it: " + keepAway + "."
 	}
-	return t
+	return b.text(b.in.Launcher.JamDrill())
 }
 
 // stopLine is what the stop word means.
@@ -138,30 +133,6 @@ func (b *builder) stopLine() string {
 		return "Anyone may call STOP. Hand off. Key out. Launcher off. Gauge to zero. Then people move."
 	}
 	return "Anyone may call STOP. Hand off. Key out. Launcher off. Nobody goes near: there is no gauge."
-}
-
-// jamWords is what a projectile that sticks could get when a hand frees it, where that
-// is more than a projectile may have; "" it is not.
-func (b *builder) jamWords() string {
-	f := b.in.Faults
-	if f == nil {
-		return ""
-	}
-	most, limit := 0.0, f.Limit
-	for _, r := range f.Faults {
-		if !math.IsNaN(r.Freed) {
-			most = max(most, r.Freed)
-		}
-	}
-	if e := b.in.Report.Energy; e != nil && e.Limit > 0 {
-		limit = e.Limit
-	}
-	if !(limit > 0 && most > limit) {
-		return ""
-	}
-	return fmt.Sprintf("A jammed projectile that a hand frees: %s, OVER the limit of %s; only the jam drill (item drill.jam) keeps that "+
-		"harmless",
-		b.in.Units.Worst(show.Energy, most), b.in.Units.Near(show.Energy, limit))
 }
 
 // tooNear names who stands, as the design states it, where a projectile can come

@@ -173,9 +173,6 @@ func (b *builder) troubleLine() string {
 // conditionLine names what holds only because of what people do.
 func (b *builder) conditionLine() string {
 	var parts []string
-	if jam := b.jamWords(); jam != "" {
-		parts = append(parts, jam)
-	}
 	for _, v := range b.in.Report.Verdicts {
 		if v.Status == finding.Conditional {
 			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))

@@ -83,8 +83,8 @@ func hazards() []hazard {
 			"every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
 			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"},
 			[]string{"vent.test", "vent.stays-empty", "open.tag"}},
-		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "jam drill of part 3: vent, wait, look from the side, rod",
-			"haste", []string{"barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
+		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "a hole that bleeds the barrel; jam drill of part 3",
+			"haste", []string{"barrel.jammed", "barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
 		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
 		{"Noise at the ear", "rider", "hearing", "distance, muffled outlets turned away, ear defenders", "no measured peak", nil,
 			[]string{"vent.outlets"}},
@@ -128,12 +128,6 @@ func (b *builder) evidence(h hazard) (string, show.Tone) {
 	tone := show.Neutral
 	if worst != finding.Pass {
 		tone = show.ToneOf(worst)
-	}
-	if jam := b.jamWords(); jam != "" && slices.Contains(h.verdicts, "barrel.stalled") {
-		parts = append(parts, jam)
-		if tone == show.Neutral || tone == show.Kept {
-			tone = show.Open
-		}
 	}
 	var open []string
 	for _, it := range b.in.Report.Items {

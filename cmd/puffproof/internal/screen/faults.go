@@ -63,7 +63,7 @@ func (f *FaultsScreen) openWords() (t string) {
 		switch {
 		case one.Status != finding.OpenItem:
 		case one.Mode == fault.Jammed:
-			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it: OPEN until the jam drill is confirmed.",
+			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it too early: OPEN until the jam drill is confirmed.",
 				s.Units.Worst(show.Energy, one.Freed))
 		case !runsOn:
 			t += fmt.Sprintf(" A supply that runs on keeps it from being empty: OPEN until the item %s is confirmed.", one.HeldBy)

@@ -1,0 +1,96 @@
+package launcher
+
+import (
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
+)
+
+// ClosestFit gives the projectile the closest fit of its tolerances.
+func (l *Launcher) ClosestFit() {
+	b, p := &l.Barrel, &l.Projectile
+	p.Clearance.Nominal = p.Clearance.Low
+	p.Diameter.Nominal, b.Bore.Nominal = p.Diameter.High, b.Bore.Low
+	p.InsideDiameter.Nominal, b.TubeOuterDiameter.Nominal = p.InsideDiameter.Low, b.TubeOuterDiameter.High
+}
+
+// JamBleeds tells by what the air behind a projectile that does not move gets out in the end: paths from the barrel to
+// the atmosphere that are open both in state off and without power, a gap around the tightest projectile, or else
+// another volume that empties and is then joined to the barrel. All is "", nil, false where it stays.
+func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
+	c := new(pneumatics.Circuit)
+	w := l.Clone()
+	w.ClosestFit()
+	w.Fill(c)
+	through = true
+	for _, lost := range []bool{false, true} {
+		sc := &pneumatics.Scenario{From: pneumatics.Firing, To: pneumatics.Off, PowerLost: lost}
+		through = through && pneumatics.Residual(c, sc)[len(c.Volumes)] == 0
+		var open []string
+		for i := range c.Paths {
+			p := &c.Paths[i]
+			out := p.From == pneumatics.BarrelNode && p.To == pneumatics.Atmosphere
+			if out && p.Kind != pneumatics.Relief && p.CrackingPressure == 0 && p.OpeningAtLast(sc) > 0 && (!lost || hasName(paths, p.Name)) {
+				open = append(open, p.Name)
+			}
+		}
+		paths = open
+	}
+	return paths, c.Barrel.LeakArea > 0, through
+}
+
+// hasName tells whether a name is among some.
+func hasName(names []string, name string) bool {
+	for _, n := range names {
+		if n == name {
+			return true
+		}
+	}
+	return false
+}
+
+// JamDrill is what to do about a projectile that is stuck, for this launcher: first the air out, then the projectile,
+// each with nobody in line (common practice, no source).
+func (l *Launcher) JamDrill() finding.Text {
+	t := finding.Words("Nobody in line with the barrel, before it or behind. Off, the plug out")
+	if hand := l.HandVents(); len(hand) > 0 {
+		t = t.Say("; from the side, open by hand: %s", finding.Join(finding.AllWords(hand), ", "))
+	}
+	if v := l.Venting; v != nil && v.Within.Set {
+		t = t.Say(". Wait %s", finding.Second(v.Within.Low))
+	} else {
+		t = t.Say(". Wait")
+	}
+	if len(l.Gauges) > 0 {
+		t = t.Say(" and until every gauge has stood at zero for a minute. ")
+	} else {
+		t = t.Say(": there is no gauge that shows when it is empty. ")
+	}
+	paths, gap, through := l.JamBleeds()
+	switch {
+	case len(paths) > 0:
+		t = t.Say("No gauge shows the air behind the projectile: it leaves by %s", finding.Join(finding.AllWords(paths), ", "))
+	case gap:
+		t = t.Say("No gauge shows the air behind the projectile: it leaves by the gap around it")
+	case through:
+		t = t.Say("No gauge shows the air behind the projectile: it goes back through the firing valve and out of the vents")
+	default:
+		return t.Say("NOTHING in this design lets out the air behind the projectile: nobody touches the barrel or goes near it; keep everybody " +
+			"away, behind a wall, and ask somebody who knows pressure vessels. Never by hand, never with air.")
+	}
+	if l.Barrel.Fit == pneumatics.OverTube {
+		return t.Say(". Then, standing beside it, twist the projectile off sideways, away from everybody. Nothing goes into the tube. Never with " +
+			"air.")
+	}
+	return t.Say(". Then take the barrel off, looking from the side and never into the bore, and push the projectile out with a rod from " +
+		"behind, away from everybody. Never by hand, never with air.")
+}
+
+// HandVents names the valves to the atmosphere that a hand opens.
+func (l *Launcher) HandVents() (names []string) {
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.HandValve && p.To == "atmosphere" {
+			names = append(names, p.Name)
+		}
+	}
+	return names
+}

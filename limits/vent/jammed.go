@@ -1,0 +1,107 @@
+package vent
+
+import (
+	"math"
+
+	"puffproof/pneumatics"
+)
+
+// Jam is what is behind a projectile that never moved once the launcher was off, or without power, for the time that
+// the design asks for: the worse of the two.
+type Jam struct {
+	Wait   float64 // the time [s]; NaN: the design asks for none
+	Stays  float64 // highest pressure that stays behind it for good, by the graph [Pa gauge]; +Inf: all of it
+	Behind float64 // highest pressure behind it after the wait [Pa gauge]; NaN where no time is asked and not all stays
+	Energy float64 // the most that this air, with that of all volumes then joined to it, could give [J]; likewise
+}
+
+// AfterJam waits with a projectile held in the barrel. behind is the pressure behind it at first, as the volumes are at
+// their highest [Pa gauge]. The error is a WithheldError.
+func AfterJam(in Input, behind float64) (Jam, error) {
+	target, _ := Target(in.Launcher, in.Limits.Total.Value)
+	start, _, ok := HighestStart(in.Launcher)
+	out := Jam{Wait: timeAllowed(in.Launcher), Behind: math.NaN(), Energy: math.NaN()}
+	if !ok {
+		return out, nil
+	}
+	v := newVenter(in, start, target)
+	done := map[string]bool{}
+	for _, kind := range []Kind{Shutdown, PowerLost} {
+		for _, tight := range v.setups(Scenario{kind, pneumatics.Firing}, NarrowStuck) {
+			key := tight.positions()
+			if done[key] {
+				continue
+			}
+			done[key] = true
+			if err := v.waitBehind(&out, tight, behind); err != nil {
+				return out, err
+			}
+		}
+	}
+	return out, nil
+}
+
+// waitBehind adds one way of switching off to what a jam leaves.
+func (v *venter) waitBehind(out *Jam, tight *Setup, behind float64) error {
+	barrel := len(tight.circuit.Volumes)
+	keeps := tight.Residual()[barrel]
+	out.Stays = max(out.Stays, keeps)
+	one := tight.withRigidBarrel(v.in.Launcher.SpaceBehindProjectile(), behind)
+	joined := one.joinedTo(barrel)
+	add := func(gauge []float64) {
+		energy, air := 0.0, one.circuit.Ambient.Pressure
+		for i, g := range gauge {
+			if joined[i] && g > 0 {
+				energy += one.circuit.Volumes[i].Volume / pneumatics.CeilingDose(1, g, air)
+			}
+		}
+		out.Behind, out.Energy = larger(out.Behind, gauge[barrel]), larger(out.Energy, energy)
+	}
+	switch {
+	case math.IsInf(keeps, 1): // nothing leaves: whatever is joined is as it was
+		add(one.gauges(nil))
+		return nil
+	case math.IsNaN(out.Wait):
+		return nil
+	}
+	runs, err := v.e.slowRuns(one, out.Wait, 0)
+	if err != nil {
+		return err
+	}
+	for _, r := range runs {
+		add(one.gauges(r))
+	}
+	return nil
+}
+
+// larger is the larger of two figures, of which the first may still be unknown.
+func larger(a, b float64) float64 {
+	if a >= b {
+		return a
+	}
+	return b
+}
+
+// gauges are the gauge pressures of the volumes at the end of a run, or at the start [Pa].
+func (s *Setup) gauges(r *pneumatics.Result) []float64 {
+	out := make([]float64, len(s.circuit.Volumes))
+	for i := range out {
+		p := s.scenario.Volumes[i].Pressure
+		if r != nil {
+			p = r.Volumes[i].Pressure
+		}
+		out[i] = p - s.circuit.Ambient.Pressure
+	}
+	return out
+}
+
+// joinedTo tells which volumes can push air into one of them, itself included, as the valves are at last.
+func (s *Setup) joinedTo(volume int) []bool {
+	return pneumatics.Reached(s.circuit.Links(), len(s.circuit.Volumes), pneumatics.Node(volume), func(i int, way pneumatics.Way) bool {
+		p := &s.circuit.Paths[i]
+		if p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
+			return false // what is open to the same air is not joined
+		}
+		return p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 && (way == pneumatics.Against || !p.Kind.OneWay())
+	}).Volumes()
+}
