@@ -14,7 +14,7 @@ import (
 
 // glance is a context for tests that ask for structure, not for figures: searches
 // below it look at a fiftieth of the shots.
-func glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
+func glance() context.Context { return search.WithStrength(context.Background(), 0.1) }
 
 // inputOf is what the faults of a launcher are computed from, of which normal operation was
 // not searched.

@@ -42,7 +42,7 @@ func TestAShotThatTheSupplyKeepsFeedingNeverPasses(t *testing.T) {
 	tiny.Limits.Total.Value = 1e-9
 	leaves := runFault(t, tiny, id)
 	require.Positive(t, leaves.Energy)
-	assert.Contains(t, says, "those that leave have at most "+finding.Joule(worst.ModelFactor*leaves.Energy).String())
+	assert.Contains(t, says, "those that leave have at most "+finding.WorstJoule(worst.ModelFactor*leaves.Energy).String())
 
 	st := stageOf(t, fedPast(6e5))
 	f = runFault(t, st, id)

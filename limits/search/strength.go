@@ -41,12 +41,12 @@ func (o Options) at(share float64) Options {
 		return o
 	}
 	less := func(n, least int) int { return max(min(n, least), int(float64(n)*share)) }
-	o.Budget = less(o.Budget, 40)
+	o.Budget = less(o.Budget, 20)
 	o.Climbs = less(o.Climbs, 1)
 	o.PerCoordinate = less(o.PerCoordinate, 1)
 	o.LeastPoints = less(o.LeastPoints, 16)
 	o.Starts = less(o.Starts, 1)
-	o.Settle = less(o.Settle, 3)
+	o.Settle = less(o.Settle, 1)
 	return o
 }
 
