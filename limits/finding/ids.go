@@ -37,6 +37,8 @@ const (
 	GaugeReadable     = "gauge.readable"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
+	PeopleLanding     = "people.landing"
+	PeopleWheels      = "people.wheels"
 	MeasuredEmptying  = "vent.measured" // only where a log was read
 	MeasuredLeak      = "leak.measured" // likewise
 )

@@ -54,7 +54,7 @@ func hazards() []hazard {
 	return []hazard{
 		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed",
 			"landing zone away from wheels and road, a net, adults collect",
-			"a child who breaks away", nil, []string{"landing.clear", "clear.round"}},
+			"a child who breaks away", []string{"people.landing", "people.wheels"}, []string{"landing.clear", "clear.round"}},
 		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye",
 			"low pressure, guard, two actions to fire, key with the adult",
 			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},

@@ -52,8 +52,10 @@ func TestClearZone(t *testing.T) {
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
 		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
-		"the adult in charge and who loads, and the rider beside it",
-		"The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
+		"the adult in charge and who loads, each named here", "is nobody's crew", "Who and when? Loaded by the adult in charge",
+		"Nobody younger than", "No use below",
+		"The nearest person that the design states, as near as 2.70 m, is in that zone: further away, or what people.landing asks for is " +
+			"done."} {
 		assert.Contains(t, text, w)
 	}
 }
