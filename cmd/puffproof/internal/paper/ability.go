@@ -115,8 +115,12 @@ func (b *builder) emptyingLine() string {
 	case !known:
 		return "Wait for every gauge to reach zero. If one stays up: " + hand + "."
 	}
-	return fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.", b.in.seconds(slow.slow),
-		hand)
+	first := ""
+	if e := b.in.Vent; e != nil && len(e.ByHand) > 0 {
+		first = "Open by hand, from the side: " + strings.Join(b.handVents(), ", ") + ". "
+	}
+	return first + fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.",
+		b.in.seconds(slow.slow), hand)
 }
 
 // jamLine is what to do with a projectile that is stuck.
