@@ -57,7 +57,7 @@ func hazards() []hazard {
 			"a child who breaks away", []string{"people.landing", "people.wheels"}, []string{"landing.clear", "clear.round"}},
 		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye",
 			"low pressure, guard, two actions to fire, key with the adult",
-			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},
+			eyeRemains, []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},
 			[]string{"confirm.shots", "tip.press-test", "unasked.two-actions", "unasked.guard"}},
 		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near",
 			"a valve that sticks: look at the gauge first",
@@ -103,11 +103,44 @@ func (b *builder) risks() {
 		"Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{16, 10, 9, 19, 27, 11, 8}}
 	for _, h := range hazards() {
 		evidence, tone := b.evidence(h)
-		t.AddToned(tone, h.what, h.who, h.before, h.control, dash(evidence), h.remains, nil)
+		t.AddToned(tone, h.what, h.who, h.before, h.control, dash(evidence), b.remains(h), nil)
 	}
 	b.add(t)
 	b.add(document.Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"},
 		Rows: blanks(3, 5), Shape: document.Blanks})
+}
+
+// eyeRemains is what stays at the muzzle where every energy holds.
+const eyeRemains = "an injured eye at close range all the same: published for toy foam, part 9"
+
+// remains is what is left of a hazard once its controls are there: where a verdict of it fails or is not known they are
+// not, and what it does is what it did before.
+func (b *builder) remains(h hazard) string {
+	var failed, open []string
+	for _, id := range h.verdicts {
+		switch v, ok := b.in.Report.Verdict(id); {
+		case !ok:
+		case v.Status == finding.Fail:
+			failed = append(failed, id)
+		case v.Status == finding.Unknown:
+			open = append(open, id)
+		}
+	}
+	switch {
+	case len(failed) > 0:
+		return "all of it, " + h.before + ": " + strings.Join(failed, ", ") + verb(len(failed))
+	case len(open) > 0:
+		return "not known, as bad as " + h.before + " until it is: " + strings.Join(open, ", ")
+	}
+	return h.remains
+}
+
+// verb is the word for one or several that fail.
+func verb(n int) string {
+	if n == 1 {
+		return " fails"
+	}
+	return " fail"
 }
 
 // evidence names the verdicts and the items of the checklist that bear on a

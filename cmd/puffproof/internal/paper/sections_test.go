@@ -164,3 +164,22 @@ func TestPairsThatWereNotComputedAreNotCountedAsPasses(t *testing.T) {
 	assert.Equal(t, []finding.Status{finding.Fail, finding.OpenItem, finding.Pass, finding.Pass}, shown,
 		"neither what was not computed nor what one fault says alone")
 }
+
+// What remains of a hazard follows its verdicts: where one fails the harm is what it was before any control, where one
+// is not known nobody knows, and only where all hold is it what the control leaves.
+func TestResidualRiskFollowsTheVerdicts(t *testing.T) {
+	h := hazard{before: "lost eye", remains: "little", verdicts: []string{"energy.total", "energy.fault"}}
+	in := invented(t, nil)
+	b := &builder{in: &in}
+	verdicts := func(total, fault finding.Status) {
+		in.Report.Verdicts = []finding.Verdict{{ID: "energy.total", Status: total}, {ID: "energy.fault", Status: fault}}
+	}
+	verdicts(finding.Pass, finding.Conditional)
+	assert.Equal(t, "little", b.remains(h))
+	verdicts(finding.Pass, finding.Unknown)
+	assert.Equal(t, "not known, as bad as lost eye until it is: energy.fault", b.remains(h))
+	verdicts(finding.Fail, finding.Unknown)
+	assert.Equal(t, "all of it, lost eye: energy.total fails", b.remains(h))
+	in = invented(t, nil)
+	assert.Contains(t, read(t, in), "have injured eyes at close range", "published injuries stand beside the ratios")
+}
