@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
 )
@@ -64,4 +65,36 @@ func VentReportOf(a *assessment.Assessment) *vent.Report {
 	r.Verdicts = verdict.Judge(a, assessment.EmptyingStage)
 	r.Items = launcher.Answered(checklist.VentItems(a), a.Launcher, a.Day)
 	return &r
+}
+
+// beforeShots are the verdicts that must hold before anybody shoots a launcher to measure it: of what may burst, of what
+// limits the pressure, of what empties it, of dates. What it shoots with may be what the shots are to find out.
+var beforeShots = [...]string{finding.VesselRating, finding.VesselMaterial, finding.BarrelBlocked, finding.LadderOrder,
+	finding.ReliefCapacity, finding.ReliefRating, finding.HeatSoak, finding.VentShutdown, finding.VentPowerLoss, finding.VentTrapped,
+	finding.BarrelJammed, finding.LoadingEmpty, finding.DatesPast}
+
+// Plan makes a plan of shots to measure; it refuses one for a launcher that must not be filled yet. Day and error are as
+// of assessment.Make.
+func Plan(ctx context.Context, l *launcher.Launcher, day string) (*measure.ShotPlan, error) {
+	a, err := assessment.Make(ctx, l, assessment.Options{Day: day, Sheets: vent.SlowEndOnly,
+		Want: assessment.EnergyStage | assessment.StuckStage | assessment.EmptyingStage | assessment.FaultStage})
+	if err != nil {
+		return nil, err
+	}
+	var bad []finding.Text
+	for _, id := range beforeShots {
+		switch v := verdict.Of(a, id); v.Status {
+		case finding.Fail:
+			bad = append(bad, finding.Say("%s fails (%s)", v.Title, v.ID))
+		case finding.Unknown:
+			if v.ID != "" {
+				bad = append(bad, finding.Say("%s is not known (%s)", v.Title, v.ID))
+			}
+		}
+	}
+	if len(bad) > 0 {
+		return &measure.ShotPlan{Limit: a.Limits.Total.Value, Refused: finding.Say("it must not be filled before this is mended: %s",
+			finding.Join(bad, "; "))}, nil
+	}
+	return measure.Plan(ctx, l, day)
 }

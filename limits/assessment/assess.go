@@ -2,10 +2,12 @@ package assessment
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
@@ -50,6 +52,7 @@ const (
 	ObjectStage                      // other objects in the barrel; the supply's dead head
 	EmptyingStage                    // how it empties, what state loading leaves
 	FaultStage
+	FlightStage // where the projectile lands; needs the energies
 )
 
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
@@ -58,7 +61,7 @@ func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 // String names the stages of a set, in their order.
 func (s Stages) String() string {
 	var names []string
-	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults"} {
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights"} {
 		if s&(1<<i) != 0 {
 			names = append(names, name)
 		}
@@ -86,11 +89,12 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		wanted  Stages // by one of which it is
 		compute func(*Assessment, context.Context, Options) error
 	}{
-		{EnergyStage, EnergyStage | FaultStage, (*Assessment).computeEnergies},
+		{EnergyStage, EnergyStage | FaultStage | FlightStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
+		{FlightStage, FlightStage, (*Assessment).computeFlights},
 	} {
 		if !o.Want.Has(stage.wanted) {
 			continue
@@ -165,6 +169,14 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
 	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
 		a.Revealed = a.Faults.Revealed()
+	}
+	return err
+}
+
+// computeFlights adds where the projectile lands.
+func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) {
+	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal); errors.Is(err, measure.ErrSpeedUnknown) {
+		a.NoFlight, err = finding.Words(err.Error()), nil
 	}
 	return err
 }

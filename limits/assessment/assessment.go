@@ -35,7 +35,9 @@ type Assessment struct {
 	Loading  *vent.Loading       // what state loading leaves in the volumes; nil: not asked yet
 	Revealed map[string][]string // by item, the faults that it shows and that nobody notices without it
 	Faults   *fault.Report
-	Logs     Logs // of tests of the real launcher
+	Flights  *measure.FlightReport // where the projectile lands; nil: not known
+	NoFlight finding.Text          // why it is not
+	Logs     Logs                  // of tests of the real launcher
 }
 
 // Parts are the vessels and the barrel with the highest pressures in them, the barrel's

@@ -20,6 +20,9 @@ const (
 // VentItems are what only a person can confirm about emptying, without the answers.
 func VentItems(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{ventTestItem(a), staysEmptyItem(a), leakDownItem(a), openTagItem(a)}
+	if valves := a.Emptying.ByHand; len(valves) > 0 {
+		items = append(items, handVentItem(valves, a.Emptying.Target))
+	}
 	if r := a.Emptying.RunsOn; r != nil && !(r.Known && r.Empty) {
 		items = append(items, supplyOffItem(a.Emptying))
 	}
@@ -37,6 +40,15 @@ func ventTestItem(a *assessment.Assessment) finding.Item {
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
 			"Before each event."),
 		Expect: expect, Figure: figure, Source: verdict.VentRule}
+}
+
+// handVentItem is the hand that opens what does not open by itself.
+func handVentItem(valves []string, target float64) finding.Item {
+	return finding.Item{ID: finding.ItemVentByHand, Title: finding.Say("Open by hand, each time it is switched off: %s", strings.Join(valves, ", ")),
+		Verdict: finding.VentShutdown, Why: finding.Words("A hand valve stays as it was left: switched off and left alone, it stays full."),
+		How: finding.Words("One named person does it, from the side; a tag at the switch says so. Switch off and do it, with the one who will " +
+			"do it on the day."),
+		Expect: finding.Say("every gauge at %s or less in the time of the stopwatch sheet", finding.Bar(target)), Source: ownRule}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {

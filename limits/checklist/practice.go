@@ -8,7 +8,7 @@ import (
 // practiceItems are the hazards that only people can keep away, most important first.
 func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	for _, row := range []struct{ id, verdict, title, why, how string }{
-		{finding.ItemLandingClear, finding.EnergyTotal, "Landing zone clear: adults collect, the vehicle stands",
+		{finding.ItemLandingClear, finding.PeopleLanding, "Landing zone clear: adults collect, the vehicle stands",
 			"Children run after a ball, to the wheels and into traffic.",
 			"Shoot three with nobody there, in the day's wind, and mark where they come down."},
 		{finding.ItemKeyAndStop, finding.ShotUnasked, "Key switch and remote stop in the hand of the adult in charge", "One person decides.",

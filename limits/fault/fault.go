@@ -27,6 +27,7 @@ const (
 	Creeps          Mode = "creeps to its inlet pressure"
 	BoreMissing     Mode = "restrictor missing or drilled out"
 	Blocked         Mode = "blocked"
+	NotOpened       Mode = "not opened"
 	StuckBetween    Mode = "stuck between its positions"
 	InletLost       Mode = "loses its inlet pressure"
 	PilotOpen       Mode = "pilot stuck open or leaking"

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -61,4 +62,24 @@ func TestASupplyThatRunsWhileLoadingCanShoot(t *testing.T) {
 func TestWhatFlowsToTheBarrelInABranchedCircuit(t *testing.T) {
 	l := sample.Branched()
 	assert.Equal(t, []string{"tank", "dose", "buffer"}, sample.VolumesOf(l, flowsToBarrel(l)))
+}
+
+// A hand valve has the fault that nobody opens it; where it is needed to empty the launcher only the item holds it.
+func TestAHandValveThatNobodyOpens(t *testing.T) {
+	l := sample.Dumped()
+	p := sample.PathNamed(l, "dump_tank")
+	p.Kind, p.Unpowered = pneumatics.HandValve, pneumatics.Stays
+	st := stageOf(t, l)
+	for needed, want := range map[bool]finding.Status{true: finding.OpenItem, false: finding.Pass} {
+		st.Emptying.ByHand = nil
+		if needed {
+			st.Emptying.ByHand = []string{"dump_tank"}
+		}
+		r := runFault(t, st, "dump_tank.not-opened.off")
+		assert.Equal(t, want, r.Status)
+		assert.Contains(t, r.Consequence.String(), "trapped: tank")
+	}
+	st.Emptying.ByHand = []string{"dump_tank"}
+	st.Day, l.Checklist = "2026-05-02", []finding.Confirmation{{Item: finding.ItemVentByHand, Who: "A. N.", Date: "2026-05-01"}}
+	assert.Equal(t, finding.Pass, runFault(t, st, "dump_tank.not-opened.off").Status)
 }

@@ -2,6 +2,7 @@ package fault
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -28,6 +29,10 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 		if f.behind > 0 && !(f.behind <= r.WorstGauge) {
 			r.WorstGauge, r.Where = f.behind, "barrel"
 		}
+		return nil
+	case f.mode == NotOpened:
+		r.Energy, r.Judged = st.normalEnergy()
+		st.leftShut(r)
 		return nil
 	case !f.changes && f.stands != nil:
 		st.keptUp(r, f)
@@ -122,4 +127,16 @@ func (st *stage) pluggedMuzzle(r *Result) {
 		r.Status = finding.Fail
 	}
 	r.WorstGauge = max(r.WorstGauge, p.Value)
+}
+
+// leftShut judges a hand valve that nobody opens: where it is needed to empty the launcher, people alone hold it.
+func (st *stage) leftShut(r *Result) {
+	item := st.Launcher.AnswerOf(finding.Item{ID: finding.ItemVentByHand}, st.Day)
+	if !slices.Contains(st.Emptying.ByHand, r.Part) {
+		return
+	}
+	if r.Basis = finding.OnProcedure; item.Done == nil {
+		r.Status, r.HeldBy = finding.OpenItem, finding.ItemVentByHand
+		r.Reason = finding.Say("OPEN: nothing but a hand empties it (item %s)%s", finding.ItemVentByHand, why(item))
+	}
 }

@@ -88,6 +88,12 @@ func (st *stage) ventFaults(i int) []fault {
 		blocked.mode, blocked.consequence = PilotBlocked, finding.Words("its chamber does not empty: ").And(stays)
 		out = append(out, blocked)
 	}
+	if p.Kind == pneumatics.HandValve && p.OpenIn.Has(pneumatics.Off) {
+		out = append(out, fault{part: p.Name, mode: NotOpened, state: pneumatics.Off,
+			whyNot:      finding.Words("it is shut during a shot anyway, and shut it lets nothing out"),
+			consequence: finding.Words("nobody opens it: ").And(stays), detected: finding.Words("the gauge, which does not come to zero"),
+			prevented: finding.Words("a valve that opens without power beside it; a tag at the switch")})
+	}
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
 		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
 			consequence: stays.Say(", while its coil has current"), detected: finding.Words("the vent test"),

@@ -37,6 +37,8 @@ const (
 	GaugeReadable     = "gauge.readable"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
+	PeopleLanding     = "people.landing"
+	PeopleWheels      = "people.wheels"
 	MeasuredEmptying  = "vent.measured" // only where a log was read
 	MeasuredLeak      = "leak.measured" // likewise
 )
@@ -69,6 +71,7 @@ const (
 	ItemAgeRetire     = "age.retire"
 	ItemClearAllRound = "clear.round"
 	ItemVentTest      = "vent.test"
+	ItemVentByHand    = "vent.by-hand"
 	ItemStaysEmpty    = "vent.stays-empty"
 	ItemLeakDown      = "leak-down"
 	ItemOpenTag       = "open.tag"
@@ -97,7 +100,7 @@ func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
-		ItemVentTest, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
+		ItemVentTest, ItemVentByHand, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
 }
 

@@ -98,7 +98,10 @@ var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a 
 
 // Flights computes the flights of a launcher: nominal and fastest, over every
 // elevation the mount allows, with tail and head wind, from a moving vehicle.
-func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
+//
+// Where normal is the worst case of normal operation, its hardest shots are where the search for the fastest begins, and
+// it is a light one; nil: it looks everywhere.
+func Flights(ctx context.Context, l *launcher.Launcher, normal *worst.Case) (*FlightReport, error) {
 	r := &FlightReport{}
 	r.conditions(l)
 	nominal, err := worst.NominalWorstSeat(ctx, l, worst.NominalStart(l))
@@ -106,12 +109,12 @@ func Flights(ctx context.Context, l *launcher.Launcher) (*FlightReport, error) {
 		return nil, err
 	}
 	energy := worst.FinalEnergy(0)
-	if r.Fast, err = fastest(ctx, l, energy); err != nil {
+	if r.Fast, err = fastest(ctx, l, normal, energy); err != nil {
 		return nil, err
 	}
 	if r.Fast == 0 {
 		r.Notes = append(r.Notes, finding.Words("No shot leaves the barrel: the speeds are those of a stuck projectile that is freed by hand."))
-		if r.Fast, err = fastest(ctx, l, whenFreed); err != nil {
+		if r.Fast, err = fastest(ctx, l, nil, whenFreed); err != nil {
 			return nil, err
 		}
 	}
@@ -227,7 +230,8 @@ func air(l *launcher.Launcher, wind float64) flight.Air {
 
 // fastest is the speed of the worst energy over the tolerances, with the model
 // factor on energy [m/s]; NaN: not known.
-func fastest(ctx context.Context, l *launcher.Launcher, energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
+func fastest(ctx context.Context, l *launcher.Launcher, normal *worst.Case,
+	energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
 	high, ok := l.SoakedHigh()
 	if !ok {
 		return math.NaN(), nil
@@ -236,7 +240,11 @@ func fastest(ctx context.Context, l *launcher.Launcher, energy func(*pneumatics.
 	q.Measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
 	}
-	w, err := worst.Maximise(ctx, l, q, search.Options{})
+	o := search.Options{}
+	if normal != nil {
+		o = search.Light(worst.SeedsFor(l, normal, q)...)
+	}
+	w, err := worst.Maximise(ctx, l, q, o)
 	if err != nil {
 		return 0, err
 	}

@@ -28,7 +28,7 @@ func atEvent(wind, moving float64) func(*launcher.Launcher) {
 
 func flights(t *testing.T, wind, moving float64) *FlightReport {
 	t.Helper()
-	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, atEvent(wind, moving)))
+	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, atEvent(wind, moving)), nil)
 	require.NoError(t, err)
 	return r
 }
@@ -95,7 +95,7 @@ func TestFarthestOverAllCorners(t *testing.T) {
 
 // What is missing is said, and the search then covers everything.
 func TestFlightsSayWhatIsMissing(t *testing.T) {
-	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }))
+	r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, func(l *launcher.Launcher) { l.Event = nil }), nil)
 	require.NoError(t, err)
 	assert.Equal(t, math.Pi/2, r.ElevationTop)
 	assert.Contains(t, r.Notes[0].String(), "every one from level to straight up")
@@ -125,7 +125,7 @@ func TestDragAndWindAreAssumed(t *testing.T) {
 // clear zone never shrinks because it sticks.
 func TestStuckProjectileKeepsItsZone(t *testing.T) {
 	stuck := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), sample.Friction(90, 90))
-	r, err := Flights(sample.Weakly(), stuck)
+	r, err := Flights(sample.Weakly(), stuck, nil)
 	require.NoError(t, err)
 	assert.Greater(t, r.Fast, flights(t, 0, 0).Fast)
 	assert.Contains(t, r.Notes[0].String()+r.Notes[len(r.Notes)-2].String(), "freed by hand")
@@ -138,7 +138,7 @@ func TestStuckProjectileKeepsItsZone(t *testing.T) {
 // drawn from the nominal shot, which would be too small a one.
 func TestFlightsOfUnknownPressureAreNotDrawn(t *testing.T) {
 	_, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak,
-		func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }))
+		func(l *launcher.Launcher) { l.Switch, l.Supply = nil, nil }), nil)
 	assert.ErrorIs(t, err, ErrSpeedUnknown)
 }
 
@@ -149,7 +149,7 @@ func TestFastestHasTheModelFactor(t *testing.T) {
 	l := tight(func(l *launcher.Launcher) { l.Event = &launcher.EventSpec{Wind: launcher.Exact("event.wind", 0)} })
 	high, ok := l.SoakedHigh()
 	require.True(t, ok)
-	r, err := Flights(sample.Weakly(), l)
+	r, err := Flights(sample.Weakly(), l, nil)
 	require.NoError(t, err)
 	v, _ := NewShotModel(l.Clone()).Shot(high, 0)
 	assert.InEpsilon(t, v*math.Sqrt(worst.ModelFactor), r.Fast, 0.01)

@@ -37,5 +37,9 @@ func (s stage) cases() error {
 			return err
 		}
 	}
+	var err error
+	if s.report.ByHand, err = v.byHand(); err != nil {
+		return err
+	}
 	return v.aimed(s.report)
 }

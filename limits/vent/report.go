@@ -101,7 +101,8 @@ type Report struct {
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel
 	Hoses     []HoseAir
-	RunsOn    *RunsOn // where it stands with its supply going on; nil: none goes on by itself
+	ByHand    []string // hand valves that somebody has to open once it is switched off; nil: none
+	RunsOn    *RunsOn  // where it stands with its supply going on; nil: none goes on by itself
 	// Left is the bound on the energy of a shot from the target pressure, and
 	// LeftShot the worst shot of the model from there, times the model factor [J].
 	Left, LeftShot float64

@@ -20,7 +20,7 @@ type bearing struct {
 // functions of this package.
 func bearings() []bearing {
 	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.SourceLimited,
-		finding.ShotUnasked, finding.VentPoints, finding.VentShutdown, finding.VentPowerLoss}
+		finding.ShotUnasked, finding.VentPoints, finding.VentShutdown, finding.VentPowerLoss, finding.BarrelJammed, finding.PeopleLanding}
 	pressures := []string{finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.HeatSoak, finding.LadderOrder}
 	source := append([]string{finding.ReliefCapacity, finding.StoredEnergy, finding.MuzzleSealed, finding.MisuseOfObjects}, energies...)
 	return []bearing{
@@ -34,6 +34,8 @@ func bearings() []bearing {
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
 		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},
 		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
+		{"event.nearest_person", []string{finding.PeopleLanding}, finding.ItemLandingClear},
+		{"event.wheels", []string{finding.PeopleWheels}, finding.ItemLandingClear},
 		{"event.youngest", []string{finding.ProjectileChoking}, ""},
 		{".stop_pin", []string{finding.GaugeReadable}, ""},
 	}

@@ -87,7 +87,20 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 	v.Judge(worst.Slowest, a.Emptying.Within)
 	if kind == vent.Shutdown && v.Status == finding.Pass { // without power the supply stands still
 		emptyWithoutSupply(v, a.Emptying.RunsOn)
+		emptiedByHand(v, a.Emptying.ByHand)
 	}
+}
+
+// emptiedByHand makes what holds conditional on the hands that open its valves: none opens by itself.
+func emptiedByHand(v *finding.Verdict, valves []string) {
+	if len(valves) == 0 || v.Status != finding.Pass && v.Status != finding.Conditional {
+		return
+	}
+	condition := finding.Say("whoever switches it off opens %s by hand, and reads every gauge at zero", strings.Join(valves, ", "))
+	if len(v.Condition) != 0 {
+		condition = v.Condition.Say("; and %s", condition)
+	}
+	v.HoldsWhile(condition, append(v.Items, finding.ItemVentByHand)...)
 }
 
 // emptyWithoutSupply makes an emptying conditional on the supply's standstill where one that
@@ -170,6 +183,7 @@ func ventTrapped(a *assessment.Assessment, v *finding.Verdict) {
 	v.Judge(float64(len(names)), 0)
 	if len(names) == 0 {
 		v.Why = finding.Words("every volume has an open way out on shutdown and without power, from every state")
+		emptiedByHand(v, e.ByHand)
 		return
 	}
 	v.Why = finding.Words("trapped: " + strings.Join(names, ", "))

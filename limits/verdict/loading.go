@@ -7,7 +7,9 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // loadingEmpty judges the barriers while hands are at the muzzle: the barrel is
@@ -41,6 +43,22 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Why = v.Why.And(waitWords(a.Loading))
+	if names := turnedToLoad(a.Launcher); len(names) > 0 && v.Status == finding.Pass {
+		v.HoldsWhile(finding.Say("who loads first turns %s by hand as state loading has it, and reads the gauge", strings.Join(names, ", ")),
+			finding.ItemLoadingWait)
+	}
+}
+
+// turnedToLoad names the hand valves that have another position while loading than while it is charged or armed.
+func turnedToLoad(l *launcher.Launcher) (names []string) {
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		open := p.OpenIn.Has(pneumatics.Loading)
+		if p.Kind == pneumatics.HandValve && (open != p.OpenIn.Has(pneumatics.Charging) || open != p.OpenIn.Has(pneumatics.Armed)) {
+			names = append(names, p.Name)
+		}
+	}
+	return names
 }
 
 // restWords says what a volume holds while loading.

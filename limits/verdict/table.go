@@ -46,6 +46,7 @@ func Table() []Question {
 	const (
 		energies, stuck, objects  = assessment.EnergyStage, assessment.StuckStage, assessment.ObjectStage
 		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
+		flights                   = assessment.FlightStage
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
 		onPressure, apart         = true, false
 		emptied                   = emptying | stuck // what a stuck projectile keeps behind it empties too
@@ -80,6 +81,8 @@ func Table() []Question {
 		{finding.EnergyFault, "Energy at any single fault", joule, faults, onPressure, nil, energyFault},
 		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, onPressure, nil, shotUnasked},
 		{finding.LoadingEmpty, "Barriers while loading", count, faults, apart, nil, loadingEmpty},
+		{finding.PeopleLanding, "People where it can come down", finding.InMetre, energies | flights, onPressure, nil, peopleLanding},
+		{finding.PeopleWheels, "Own wheels where it can come down", finding.InMetre, flights, onPressure, nil, peopleWheels},
 		{finding.DatesPast, "Parts and tests past their date", count, 0, apart, anyDate, datesPast},
 		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, apart, emptyingRead, measuredEmptying},
 		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, apart, leakRead, measuredLeak},

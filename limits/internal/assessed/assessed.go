@@ -18,7 +18,8 @@ import (
 )
 
 // All are the stages: an assessment made by hand has in it what its test reads.
-const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage | assessment.EmptyingStage | assessment.FaultStage
+const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage | assessment.EmptyingStage | assessment.FaultStage |
+	assessment.FlightStage
 
 // Weakly is for questions of structure: how figures go together, not how large they are.
 func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }

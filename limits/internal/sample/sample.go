@@ -111,7 +111,8 @@ func Weak(l *launcher.Launcher) {
 		ReseatPressure: launcher.Exact("reseat", 0.4*Bars)})
 	l.Barrel.MuzzleAdmits = launcher.Exact("barrel.muzzle_admits", 5*Millimetres)
 	l.Barrel.SealGuard = "slots"
-	l.Event = &launcher.EventSpec{Youngest: launcher.Exact("event.youngest", 4*365.25*86400)}
+	l.Event = &launcher.EventSpec{Youngest: launcher.Exact("event.youngest", 4*365.25*86400),
+		NearestPerson: launcher.Exact("event.nearest_person", 3)}
 }
 
 // PathNamed finds a path by its name.
@@ -311,7 +312,7 @@ func Whale() *launcher.Launcher {
 			Diameter:        b("projectile.diameter", 40.5*Millimetres, 41.5*Millimetres),
 			ContactDiameter: b("", 20*Millimetres, 24*Millimetres), Resilient: true, TipStated: true, TipProof: "record", OpenCell: launcher.No,
 			Breakaway: b("projectile.breakaway_force", 0, 1.5), Sliding: b("projectile.sliding_force", 0, 0.4)},
-		Event: &launcher.EventSpec{Youngest: x("", 4*365.25*86400)},
+		Event: &launcher.EventSpec{Youngest: x("", 4*365.25*86400), NearestPerson: x("", 3)},
 	}
 }
 

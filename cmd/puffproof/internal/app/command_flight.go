@@ -2,12 +2,12 @@ package app
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/assessment"
 	"puffproof/limits/measure"
 )
 
@@ -39,12 +39,13 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	report, err := measure.Flights(ctx, l)
-	if errors.Is(err, measure.ErrSpeedUnknown) {
-		return statusNotHeld, call.flightUnknown(id)
-	}
+	a, err := assessment.Make(ctx, l, assessment.Options{Day: call.today(), Want: assessment.FlightStage})
 	if err != nil {
 		return 0, err
+	}
+	report := a.Flights
+	if report == nil {
+		return statusNotHeld, call.flightUnknown(id)
 	}
 	doc, err := screen.FlightJSON(id, report)
 	if err := call.show(doc, err, &screen.FlightScreen{Frame: call.frame(id), Report: report}); err != nil {

@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/limits/measure"
+	"puffproof/limits"
 )
 
 // planCommand makes a test plan.
@@ -16,7 +16,10 @@ func planCommand() *Command {
 				"instrument should show, which bench tests narrow the model, what ends the session and who stands where.",
 			"A bound measured at one pressure counts up to 1.25 times that gauge pressure, so the last pressure of the plan is chosen to reach " +
 				"the highest one the launcher can start from.",
-			"Exit status 1 means that there is no plan: the highest pressure is not known, or the build is too strong to be shot at all.",
+			"There is a plan only for a launcher that may be filled: its vessels, its relief valve, its venting, the barrel behind a projectile " +
+				"that jams, and its dates must hold, as check says. What it shoots with may be what the shots are to find out.",
+			"Exit status 1 means that there is no plan: it must not be filled, the highest pressure is not known, or the build is too strong to " +
+				"be shot at all.",
 		},
 		Examples: []Example{
 			{"puffproof plan whale.toml", "the plan, to print"},
@@ -30,7 +33,7 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	plan, err := measure.Plan(ctx, l, call.today())
+	plan, err := limits.Plan(ctx, l, call.today())
 	if err != nil {
 		return 0, err
 	}

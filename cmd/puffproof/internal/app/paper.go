@@ -14,7 +14,6 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
-	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
@@ -182,9 +181,7 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error 
 		return err
 	}
 	in.Setpoint = &set
-	if in.Flights, err = measure.Flights(ctx, l); err != nil {
-		in.Flights, in.NoFlight = nil, err.Error()
-	}
+	in.Flights, in.NoFlight = a.Flights, a.NoFlight.String()
 	if shot, err := worst.NominalShot(ctx, l, nil, traceLength); err == nil {
 		view := shotView(shot)
 		in.Shot = &view

@@ -115,8 +115,12 @@ func (b *builder) emptyingLine() string {
 	case !known:
 		return "Wait for every gauge to reach zero. If one stays up: " + hand + "."
 	}
-	return fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.", b.in.seconds(slow.slow),
-		hand)
+	first := ""
+	if e := b.in.Vent; e != nil && len(e.ByHand) > 0 {
+		first = "Open by hand, from the side: " + strings.Join(b.handVents(), ", ") + ". "
+	}
+	return first + fmt.Sprintf("Every gauge should be near zero after %s, and at zero a minute later. If one is not: %s.",
+		b.in.seconds(slow.slow), hand)
 }
 
 // jamLine is what to do with a projectile that is stuck.
@@ -165,8 +169,10 @@ func (b *builder) rider() bool {
 func (b *builder) distanceRule() string {
 	e, f, in := b.in.Launcher.Event, b.in.Flights, b.in
 	crew := "the adult in charge and who loads"
+	rider := ""
 	if b.rider() {
-		crew += ", and the rider beside it"
+		rider = " Who rides on it or beside it is nobody's crew, and is in that zone: only where part 2 says that it may be, strapped or " +
+			"seated, behind the guard."
 	}
 	switch {
 	case f != nil:
@@ -174,15 +180,15 @@ func (b *builder) distanceRule() string {
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
 			t += " The nearest person that the design states, as near as " + in.Units.Near(show.Length, e.NearestPerson.Low) +
-				", is in that zone: crew, or further away."
+				", is in that zone: further away, or what people.landing asks for is done."
 		}
-		return t + " The distance never made a verdict pass: keep it all the same."
+		return t + rider + " No energy passes by a distance: keep it all the same."
 	case e != nil && e.NearestPerson.Set:
 		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(show.Length, e.NearestPerson.Nominal) + " but the crew: " +
-			crew + ", each named here: ________. The distance never made a verdict pass: keep it all the same."
+			crew + ", each named here: ________." + rider + " No energy passes by a distance: keep it all the same."
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
-		crew + ", each named here: ________."
+		crew + ", each named here: ________." + rider
 }
 
 func (b *builder) hasRelief() bool {

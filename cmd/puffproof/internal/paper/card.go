@@ -140,7 +140,7 @@ func (b *builder) ventLine() string {
 func (b *builder) distanceLine() string {
 	crew := "the crew"
 	if b.rider() {
-		crew = "the crew (the rider is crew)"
+		crew = "the crew (a rider is no crew)"
 	}
 	if f := b.in.Flights; f != nil {
 		return "Nobody in front. Clear zone of " + b.in.Units.Worst(show.Length, f.ClearRadius) + " all round, free of all but " + crew + "."

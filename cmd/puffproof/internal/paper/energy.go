@@ -99,6 +99,8 @@ func (b *builder) eye() {
 	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children " +
 		"was found. A small multiple is not harmless. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source()))
+	published := benchmark.EyeInjuries()
+	b.say(published.Text + " " + b.source(published.Source))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
 	for _, e := range b.in.Report.Eye {
 		t.Add(e.Injury, b.in.Units.Near(show.EnergyPerArea, e.Half), show.Significant(e.Ratio, 2, show.Up))

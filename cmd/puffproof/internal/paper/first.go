@@ -63,6 +63,7 @@ func (b *builder) holdsUntil() string {
 func (b *builder) answers() []document.Text {
 	var out []document.Text
 	for _, a := range [][2]string{{"May it be used? ", b.mayBeUsed()}, {"At what pressure? ", b.pressureLine()}, {"Why? ", b.whyLine()},
+		{"Who and when? ", b.useLine()},
 		{"Who stands too near? ", b.tooNear()}, {"Holds only while people do what was declared: ", b.conditionLine()},
 		{"What fails or is unknown: ", b.troubleLine()}, {"What must still be confirmed: ", b.openLine()}} {
 		if a[1] != "" {
@@ -70,6 +71,29 @@ func (b *builder) answers() []document.Text {
 		}
 	}
 	return out
+}
+
+// useLine is who loads, how old the youngest is, and in which weather.
+func (b *builder) useLine() string {
+	t := "Loaded by the adult in charge, or by a person named in part 3, and by nobody else. "
+	e := b.in.Launcher.Event
+	if e != nil && e.Youngest.Set {
+		t += "Nobody younger than " + b.in.Units.Near(show.Age, e.Youngest.Nominal) + " near it. "
+	} else {
+		t += "The age of the youngest is not stated. "
+	}
+	return t + b.weatherLine()
+}
+
+// weatherLine is in which weather it may be used.
+func (b *builder) weatherLine() string {
+	in := b.in
+	t := "No use below " + in.Units.Near(show.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
+		in.Units.Near(show.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	if e := in.Launcher.Event; e != nil && e.Wind.Set {
+		t += " No use in wind above " + in.Units.Near(show.Speed, e.Wind.Nominal) + "."
+	}
+	return t
 }
 
 func (b *builder) mayBeUsed() string {

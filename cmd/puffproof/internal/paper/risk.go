@@ -54,10 +54,10 @@ func hazards() []hazard {
 	return []hazard{
 		{"Runs after a projectile, into wheels or traffic", "children near", "killed or maimed",
 			"landing zone away from wheels and road, a net, adults collect",
-			"a child who breaks away", nil, []string{"landing.clear", "clear.round"}},
+			"a child who breaks away", []string{"people.landing", "people.wheels"}, []string{"landing.clear", "clear.round"}},
 		{"Eye, face or finger at the muzzle when it fires", "who loads, who leans over", "lost eye",
 			"low pressure, guard, two actions to fire, key with the adult",
-			"an abrasion of the cornea at close range", []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},
+			eyeRemains, []string{"energy.total", "energy.area", "energy.fault", "shot.unasked"},
 			[]string{"confirm.shots", "tip.press-test", "unasked.two-actions", "unasked.guard"}},
 		{"Reloading while charged", "who loads", "lost eye", "state loading empties the dose before a hand comes near",
 			"a valve that sticks: look at the gauge first",
@@ -80,9 +80,9 @@ func hazards() []hazard {
 		{"Cold, ice, wet: valves slow, foam hard", "everyone near", "harder hit",
 			"limits of weather in part 3, drain the tank, dry projectiles", "frost unnoticed", nil, []string{"cold.drain"}},
 		{"Pressure left in after switching off", "who strips or carries it", "hit unawares",
-			"every volume vents by itself, gauge at zero, open tag", "a gauge with a stop pin",
+			"vents that open without power (what a hand opens is a condition), gauge at zero, open tag", "a gauge with a stop pin",
 			[]string{"vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable"},
-			[]string{"vent.test", "vent.stays-empty", "open.tag"}},
+			[]string{"vent.test", "vent.by-hand", "vent.stays-empty", "open.tag"}},
 		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "a hole that bleeds the barrel; jam drill of part 3",
 			"haste", []string{"barrel.jammed", "barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
 		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
@@ -103,11 +103,44 @@ func (b *builder) risks() {
 		"Who", "Before controls", "Control", "Evidence", "What remains", "Owner"}, Widths: []int{16, 10, 9, 19, 27, 11, 8}}
 	for _, h := range hazards() {
 		evidence, tone := b.evidence(h)
-		t.AddToned(tone, h.what, h.who, h.before, h.control, dash(evidence), h.remains, nil)
+		t.AddToned(tone, h.what, h.who, h.before, h.control, dash(evidence), b.remains(h), nil)
 	}
 	b.add(t)
 	b.add(document.Table{Caption: "Further hazards of this event", Head: []string{"Hazard", "Who", "Control", "What remains", "Owner"},
 		Rows: blanks(3, 5), Shape: document.Blanks})
+}
+
+// eyeRemains is what stays at the muzzle where every energy holds.
+const eyeRemains = "an injured eye at close range all the same: published for toy foam, part 9"
+
+// remains is what is left of a hazard once its controls are there: where a verdict of it fails or is not known they are
+// not, and what it does is what it did before.
+func (b *builder) remains(h hazard) string {
+	var failed, open []string
+	for _, id := range h.verdicts {
+		switch v, ok := b.in.Report.Verdict(id); {
+		case !ok:
+		case v.Status == finding.Fail:
+			failed = append(failed, id)
+		case v.Status == finding.Unknown:
+			open = append(open, id)
+		}
+	}
+	switch {
+	case len(failed) > 0:
+		return "all of it, " + h.before + ": " + strings.Join(failed, ", ") + verb(len(failed))
+	case len(open) > 0:
+		return "not known, as bad as " + h.before + " until it is: " + strings.Join(open, ", ")
+	}
+	return h.remains
+}
+
+// verb is the word for one or several that fail.
+func verb(n int) string {
+	if n == 1 {
+		return " fails"
+	}
+	return " fail"
 }
 
 // evidence names the verdicts and the items of the checklist that bear on a

@@ -33,12 +33,7 @@ func (b *builder) rules() {
 	} else {
 		items = append(items, "The barrel's elevation is fixed before people come near: ________.")
 	}
-	weather := "No use below " + in.Units.Near(show.Temperature, l.Ambient.Coldest.Low) + " or above " +
-		in.Units.Near(show.Temperature, l.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
-	if e.Wind.Set {
-		weather += " No use in wind above " + in.Units.Near(show.Speed, e.Wind.Nominal) + "."
-	}
-	items = append(items, weather)
+	items = append(items, b.weatherLine())
 	if e.Youngest.Set {
 		items = append(items, "Nobody younger than "+in.Units.Near(show.Age, e.Youngest.Nominal)+" near it.")
 	}

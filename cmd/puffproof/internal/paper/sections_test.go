@@ -52,8 +52,10 @@ func TestClearZone(t *testing.T) {
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
 		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
-		"the adult in charge and who loads, and the rider beside it",
-		"The nearest person that the design states, as near as 2.70 m, is in that zone: crew, or further away."} {
+		"the adult in charge and who loads, each named here", "is nobody's crew", "Who and when? Loaded by the adult in charge",
+		"Nobody younger than", "No use below",
+		"The nearest person that the design states, as near as 2.70 m, is in that zone: further away, or what people.landing asks for is " +
+			"done."} {
 		assert.Contains(t, text, w)
 	}
 }
@@ -161,4 +163,23 @@ func TestPairsThatWereNotComputedAreNotCountedAsPasses(t *testing.T) {
 	}
 	assert.Equal(t, []finding.Status{finding.Fail, finding.OpenItem, finding.Pass, finding.Pass}, shown,
 		"neither what was not computed nor what one fault says alone")
+}
+
+// What remains of a hazard follows its verdicts: where one fails the harm is what it was before any control, where one
+// is not known nobody knows, and only where all hold is it what the control leaves.
+func TestResidualRiskFollowsTheVerdicts(t *testing.T) {
+	h := hazard{before: "lost eye", remains: "little", verdicts: []string{"energy.total", "energy.fault"}}
+	in := invented(t, nil)
+	b := &builder{in: &in}
+	verdicts := func(total, fault finding.Status) {
+		in.Report.Verdicts = []finding.Verdict{{ID: "energy.total", Status: total}, {ID: "energy.fault", Status: fault}}
+	}
+	verdicts(finding.Pass, finding.Conditional)
+	assert.Equal(t, "little", b.remains(h))
+	verdicts(finding.Pass, finding.Unknown)
+	assert.Equal(t, "not known, as bad as lost eye until it is: energy.fault", b.remains(h))
+	verdicts(finding.Fail, finding.Unknown)
+	assert.Equal(t, "all of it, lost eye: energy.total fails", b.remains(h))
+	in = invented(t, nil)
+	assert.Contains(t, read(t, in), "have injured eyes at close range", "published injuries stand beside the ratios")
 }

@@ -18,7 +18,7 @@ func (c *CheckScreen) writeInformation() {
 			parts = append(parts, show.Clean(e.Injury)+" "+show.Number(e.Ratio, 2))
 		}
 		c.say("", "  ", "Eye, for information: the worst energy per frontal area, as a multiple of that "+
-			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+".")
+			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+". "+show.Clean(benchmark.EyeInjuries().Text))
 	}
 	c.notes(c.Report.Notes)()
 	for _, it := range c.Report.Items {

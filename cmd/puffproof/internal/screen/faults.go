@@ -65,6 +65,8 @@ func (f *FaultsScreen) openWords() (t string) {
 		case one.Mode == fault.Jammed:
 			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it too early: OPEN until the jam drill is confirmed.",
 				s.Units.Worst(show.Energy, one.Freed))
+		case one.Mode == fault.NotOpened:
+			t += fmt.Sprintf(" Only a hand that opens %s empties it: OPEN until the item %s is confirmed.", show.Clean(one.Part), one.HeldBy)
 		case !runsOn:
 			t += fmt.Sprintf(" A supply that runs on keeps it from being empty: OPEN until the item %s is confirmed.", one.HeldBy)
 			runsOn = true

@@ -23,12 +23,12 @@ func (p *PlanScreen) Write(w io.Writer) error {
 }
 
 func (p *PlanScreen) finding() string {
+	if len(p.Plan.Refused) != 0 {
+		return p.lines(red, "", "", "Do NOT test this build: "+p.text(p.Plan.Refused)+".")
+	}
 	n := len(p.Plan.Pressures)
 	if n == 0 {
 		return p.paint(yellow, "No plan yet: the highest working pressure is not known.")
-	}
-	if len(p.Plan.Refused) != 0 {
-		return p.lines(red, "", "", "Do NOT test this build: "+p.text(p.Plan.Refused)+".")
 	}
 	total := 0
 	for _, x := range p.Plan.Pressures {

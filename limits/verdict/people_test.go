@@ -1,0 +1,78 @@
+package verdict
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+)
+
+// inZone is an assessment with a clear zone of 5 m, a shot of 0.01 J against 1 J, and an event.
+func inZone(e launcher.EventSpec) *assessment.Assessment {
+	a := assessed.WithFaults(sample.Plain())
+	a.Launcher.Event, a.Launcher.Mount = &e, launcher.MountSpec{}
+	a.Flights = &measure.FlightReport{ClearRadius: 5}
+	return a
+}
+
+// people.landing: outside of the zone, on its edge too, it passes; inside it holds on what is done about it, and only
+// where the shot keeps its energy; not stated is unknown.
+func TestPeopleWhereItLands(t *testing.T) {
+	at := func(d float64) launcher.EventSpec { return launcher.EventSpec{NearestPerson: launcher.Exact("", d)} }
+	for d, want := range map[float64]finding.Status{5: finding.Pass, 4.999: finding.Conditional} {
+		v := Of(inZone(at(d)), finding.PeopleLanding)
+		assert.Equal(t, want, v.Status, d)
+		assertFigure(t, d, v.Value, "the nearest person")
+		assertFigure(t, 5, v.Limit, "the zone")
+		if want == finding.Conditional {
+			assert.Equal(t, []string{finding.ItemLandingClear}, v.Items)
+			assert.Contains(t, v.Condition.String(), "adults alone")
+		}
+	}
+	strong := inZone(at(3))
+	strong.Energy.Judged = above(1)
+	assert.Equal(t, finding.Fail, Of(strong, finding.PeopleLanding).Status, "nobody stands in the way of that")
+
+	rider := inZone(at(9))
+	rider.Launcher.Event.EarToMuzzle = launcher.Exact("", 0.6)
+	v := Of(rider, finding.PeopleLanding)
+	assert.Equal(t, finding.Conditional, v.Status, "a rider is nobody's crew")
+	assertFigure(t, 0.6, v.Value, "whose ear it is")
+	rider.Launcher.Event.EarToMuzzle, rider.Launcher.Mount.RideOn = launcher.Band{}, true
+	assertFigure(t, 0, Of(rider, finding.PeopleLanding).Value, "a rider without a distance")
+
+	assert.Equal(t, finding.Unknown, Of(inZone(launcher.EventSpec{}), finding.PeopleLanding).Status)
+	blind := inZone(at(9))
+	blind.Flights, blind.NoFlight = nil, finding.Words("no pressure is known")
+	assert.Contains(t, Of(blind, finding.PeopleLanding).Why.String(), "no pressure is known")
+}
+
+// people.wheels: outside of the zone it passes; inside it fails where it may fire while moving, and at a stand holds on
+// the stand; not stated is unknown on a vehicle, and no question without one.
+func TestWheelsWhereItLands(t *testing.T) {
+	for name, c := range map[string]struct {
+		event launcher.EventSpec
+		mount launcher.MountSpec
+		want  finding.Status
+	}{
+		"no vehicle":       {launcher.EventSpec{}, launcher.MountSpec{}, finding.NotApplicable},
+		"assumed to stand": {launcher.EventSpec{}, launcher.MountSpec{MovingAt: launcher.Band{Set: true, Assumed: true}}, finding.NotApplicable},
+		"ride-on":          {launcher.EventSpec{}, launcher.MountSpec{RideOn: true}, finding.Unknown},
+		"it has a speed":   {launcher.EventSpec{VehicleSpeed: launcher.Exact("", 0)}, launcher.MountSpec{}, finding.Unknown},
+		"far " +
+			"wheels": {launcher.EventSpec{Wheels: launcher.Exact("", 5)}, launcher.MountSpec{MovingAt: launcher.Exact("", 1)}, finding.Pass},
+		"near, at a stand": {launcher.EventSpec{Wheels: launcher.Exact("", 4.9)}, launcher.MountSpec{}, finding.Conditional},
+		"near, on the move": {launcher.EventSpec{Wheels: launcher.Exact("", 4.9)}, launcher.MountSpec{MovingAt: launcher.Exact("", 0.1)},
+			finding.Fail},
+	} {
+		a := inZone(c.event)
+		a.Launcher.Mount = c.mount
+		assert.Equal(t, c.want, Of(a, finding.PeopleWheels).Status, name)
+	}
+}
