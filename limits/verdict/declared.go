@@ -19,7 +19,7 @@ type bearing struct {
 // bearings lists the keys that bear on some verdicts only. Which they are was read off the
 // functions of this package.
 func bearings() []bearing {
-	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.SourceLimited,
+	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.BarrelJammed, finding.SourceLimited,
 		finding.ShotUnasked, finding.VentPoints, finding.VentShutdown, finding.VentPowerLoss}
 	pressures := []string{finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.HeatSoak, finding.LadderOrder}
 	source := append([]string{finding.ReliefCapacity, finding.StoredEnergy, finding.MuzzleSealed, finding.MisuseOfObjects}, energies...)
