@@ -15,6 +15,7 @@ import (
 // attempt is one way in the making: a layout and the dials that may be turned.
 type attempt struct {
 	name   string
+	layout layout
 	base   *draft   // the layout applied
 	laid   []Change // the changes of the layout
 	dials  []*dial
@@ -80,7 +81,7 @@ func (a *attempt) round(ctx context.Context) error {
 	a.found = merged(a.found, followed(a.last.follows, l))
 	a.gauges()
 	if !a.last.figures.good() {
-			a.design = nil // judging it would say no more
+		a.design = nil // judging it would say no more
 		return nil
 	}
 	d, err := a.base.design.With(a.found)

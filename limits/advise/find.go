@@ -197,6 +197,7 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 		return true
 	}
 	full := turns == "all"
+	a.layout = how
 	add(pressureDial(b.l))
 	if full || strings.Contains(turns, "volume") {
 		if d := volumeDial(b.l); !add(d) && turns == "pressure and volume" {
@@ -261,7 +262,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		}
 		w.Steps = append(w.Steps, s)
 		without = append(without, c)
-		if c.Part != "" && !slices.Contains(w.Parts, c.Part) {
+		if c.Part != "" && !slices.Contains(w.Parts, c.Part) && !(a.layout == withDose && strings.HasPrefix(c.Part, "vessel in")) {
 			w.Parts = append(w.Parts, c.Part)
 		}
 	}

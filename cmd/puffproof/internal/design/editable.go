@@ -42,6 +42,12 @@ func (e *Editable) Stated(key string) string {
 	return v
 }
 
+// Has tells whether the file has a table, a part or a key of a name.
+func (e *Editable) Has(name string) bool {
+	f, err := edit.Open(e.data)
+	return err == nil && f.Has(name)
+}
+
 // With is the file with changes; the error says why the reader would refuse it.
 func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 	f, err := edit.Open(e.data)
