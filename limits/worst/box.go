@@ -9,7 +9,8 @@ import (
 // scenario, what is changed in it, and what is measured.
 type Question struct {
 	Name     string
-	StartMax float64            // start pressures run from 0 to this [Pa gauge] of the sensed volume
+	StartMax float64            // start pressures run from StartMin to this [Pa gauge] of the sensed volume
+	StartMin float64            // 0 unless a launcher that is filled is asked about [Pa gauge]
 	Top      float64            // relief valves count that shots from up to here can lift; StartMax where that is higher
 	to       pneumatics.State   // the state commanded; its zero value is never asked
 	FromAll  []pneumatics.State // the states it may start from
@@ -48,7 +49,7 @@ func NewBox(l *launcher.Launcher, q Question) *Box {
 		b.Labels = append(b.Labels, label)
 		return len(b.Labels) - 1
 	}
-	if q.StartMax > 0 {
+	if q.StartMax > q.StartMin {
 		b.Start = add("start pressure")
 	}
 	if !q.FixedSeat && !l.Barrel.FixedSeat {
@@ -64,6 +65,9 @@ func NewBox(l *launcher.Launcher, q Question) *Box {
 	b.Dim = len(b.Labels)
 	return b
 }
+
+// start is the start pressure [Pa gauge] at a fraction u of those that are asked about.
+func (q *Question) start(u float64) float64 { return q.StartMin + u*(q.StartMax-q.StartMin) }
 
 // Point describes one point of the box for a reader.
 func (b *Box) Point(u []float64) Point {
@@ -82,7 +86,7 @@ func (b *Box) Point(u []float64) Point {
 		out = append(out, Coordinate{Key: q.Key, Value: q.Value(u[k]), Side: side(u[k])})
 	}
 	if b.Start >= 0 {
-		out = append(out, Coordinate{Key: "start pressure", Value: u[b.Start] * b.Question.StartMax, Side: side(u[b.Start])})
+		out = append(out, Coordinate{Key: "start pressure", Value: b.Question.start(u[b.Start]), Side: side(u[b.Start])})
 	}
 	if b.Seat >= 0 {
 		out = append(out, Coordinate{Key: "seating", Value: u[b.Seat], Side: side(u[b.Seat])})

@@ -135,7 +135,7 @@ func (w *Case) take(s *shot) {
 	w.Result.Best = search.Maximum{Point: s.at, Value: s.value}
 	w.point = w.Box.Point(s.at)
 	if w.Box.Start >= 0 {
-		w.start = s.at[w.Box.Start] * w.Box.Question.StartMax
+		w.start = w.Box.Question.start(s.at[w.Box.Start])
 	}
 }
 

@@ -94,9 +94,9 @@ func (e *Evaluator) prepare(u []float64) {
 		e.quantities[k].Move(u[k])
 	}
 	e.l.FillShot(&e.Circuit)
-	at := 0.0
+	at := b.Question.StartMin
 	if b.Start >= 0 {
-		at = u[b.Start] * b.Question.StartMax
+		at = b.Question.start(u[b.Start])
 	}
 	e.fillScenario(at)
 	if b.Seat >= 0 {

@@ -62,6 +62,21 @@ func (f *File) Value(key string) (string, bool) {
 	return string(f.data[from:to]), true
 }
 
+// Has tells whether a key or a table of that name stands: by its dotted name, or by the last part of a table's.
+func (f *File) Has(name string) bool {
+	if t, last := f.within(name); t.Get(last) != nil {
+		return true
+	}
+	for _, family := range f.root.Entries {
+		if family.Value.Kind == toml.IsTable {
+			if e := family.Value.Table.Get(name); e != nil && e.Value.Kind == toml.IsTable {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Set gives a dotted key a value, written as TOML. Where the key stands only the bytes of its
 // value change; else it is added at the end of its table, and the table where it is missing.
 // The error says why the file would no longer be TOML; it then stays as it was.

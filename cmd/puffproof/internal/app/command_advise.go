@@ -1,0 +1,162 @@
+package app
+
+import (
+	"context"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/advise"
+)
+
+// adviseCommand finds what to change in a design.
+func adviseCommand() *Command {
+	return &Command{Name: "advise", Operands: "[DESIGN]", Max: 1, Files: true, Run: runAdvise,
+		Summary: "find what to change so that it flies and holds",
+		Help: []string{
+			"Looks for changes of the design DESIGN with which the projectile leaves the barrel, in the weakest launcher of the tolerances too, " +
+				"and every verdict of check holds. It turns what can be turned, drilled or bought: the cut-out, the relief valve, the air of one " +
+				"shot, the travel, the firing valve, the projectile, holes to empty it. Up to three ways, that with the fewest parts changed first.",
+			"What only people can say is never invented: it is listed with the line that says it, and the ways hold only if it proves true. " +
+				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
+			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +
+				"from nothing: its figures are a sketch's, to be replaced by your own.",
+			"Exit status 1 means that no way was found; it then says what stands in the way.",
+		},
+		Options: []Option{
+			{Name: "goal", Value: "GOAL", Help: "what is wanted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"; without it as lively as holds"},
+			{Name: "keep", Value: "NAMES", Help: "tables, parts or keys that stay as they are, with commas: \"barrel, projectile.mass\""},
+			{Name: "bore", Value: "LENGTH", Help: "without DESIGN: the bore to begin from, such as \"41 mm\" (the default)"},
+			{Name: "declare", Help: "write what only you can say into FILE too, as declared"},
+			{Name: "o", Value: "FILE", Files: true, Writes: true, Help: "write the first way as a design file"},
+			{Name: "force", Help: "let FILE replace one that exists"},
+		},
+		Examples: []Example{
+			{"puffproof advise whale.toml", "what to change, and what then flies"},
+			{"puffproof advise whale.toml --goal \"apex 2 m\" --keep barrel -o livelier.toml", "towards a goal, into a new file"},
+			{"puffproof advise --goal \"apex 1 m\" --bore \"41 mm\" --declare -o new.toml", "from nothing"},
+		},
+	}
+}
+
+func runAdvise(ctx context.Context, call *Call) (status, error) {
+	in := advise.Input{Day: call.today()}
+	var err error
+	if in.Goal, err = goalOf(call.flags.String("goal")); err != nil {
+		return 0, err
+	}
+	target := call.flags.String("o")
+	if call.flags.IsSet("o") {
+		if err := call.target(target); err != nil { // better now than after the computing
+			return 0, err
+		}
+	}
+	d, id, err := call.editable(ctx)
+	if err != nil {
+		return 0, err
+	}
+	in.Design = d
+	if in.Keep, err = keptBy(call.flags.String("keep"), d); err != nil {
+		return 0, err
+	}
+	answer, err := advise.Find(ctx, in)
+	if err != nil {
+		return 0, err
+	}
+	declare := whether(call, "declare", screen.WithDeclarations, screen.WithoutDeclarations)
+	doc, err := screen.AdviseJSON(id, answer, declare)
+	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare, Written: target}); err != nil {
+		return 0, err
+	}
+	if len(answer.Ways) == 0 {
+		return statusNotHeld, nil
+	}
+	if target == "" {
+		return statusOK, nil
+	}
+	chosen := answer.Ways[0].Design
+	if declare == screen.WithDeclarations {
+		chosen = answer.Ways[0].Declared
+	}
+	return statusOK, call.writeNew(ctx, target, chosen.(*design.Editable).Bytes())
+}
+
+// editable is the design that the line names, or a sketch.
+func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, error) {
+	name, data := "sketch.toml", []byte(nil)
+	switch {
+	case len(c.Args) > 0 && c.flags.IsSet("bore"):
+		return nil, show.DesignID{}, inputErrorf("--bore goes without a design: the one named has its own")
+	case len(c.Args) > 0:
+		var err error
+		if name = c.Args[0]; name == "-" {
+			name = "standard input"
+		}
+		if data, err = c.readFile(ctx, c.Args[0]); err != nil {
+			return nil, show.DesignID{}, err
+		}
+	default:
+		bore := 0.041
+		if c.flags.IsSet("bore") {
+			q, err := unit.Parse(c.flags.String("bore"), unit.Length)
+			switch {
+			case err != nil:
+				return nil, show.DesignID{}, inputErrorf("--bore: %v", err)
+			case !(q.Nominal >= 0.01 && q.Nominal <= 0.15):
+				return nil, show.DesignID{}, inputErrorf("--bore: %q is outside 10 mm to 150 mm", c.flags.String("bore"))
+			}
+			bore = q.Nominal
+		}
+		data = design.Sketch(bore)
+	}
+	d, problems := design.Open(name, data)
+	if len(problems) > 0 {
+		return nil, show.DesignID{}, &fileError{problems}
+	}
+	l := d.Launcher()
+	return d, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil
+}
+
+// goalOf reads a goal.
+func goalOf(text string) (advise.Goal, error) {
+	if strings.TrimSpace(text) == "" {
+		return advise.Goal{}, nil
+	}
+	what, figure, _ := strings.Cut(strings.TrimSpace(text), " ")
+	aim, dimension := advise.Lively, unit.Length
+	switch strings.ToLower(what) {
+	case "apex", "height":
+		aim = advise.Apex
+	case "range", "distance":
+		aim = advise.Range
+	case "speed":
+		aim, dimension = advise.Speed, unit.Speed
+	default:
+		return advise.Goal{}, inputErrorf("--goal: %q; accepted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"", text)
+	}
+	q, err := unit.Parse(figure, dimension)
+	if err != nil {
+		return advise.Goal{}, inputErrorf("--goal: %v", err)
+	}
+	if !(q.Nominal > 0 && q.Nominal < 100) {
+		return advise.Goal{}, inputErrorf("--goal: %q is above 0 and below 100", text)
+	}
+	return advise.Goal{Aim: aim, Value: q.Nominal}, nil
+}
+
+// keptBy reads the names that are kept, and refuses one that the design does not have.
+func keptBy(text string, d *design.Editable) ([]string, error) {
+	var out []string
+	for name := range strings.SplitSeq(text, ",") {
+		if name = strings.TrimSpace(name); name == "" {
+			continue
+		}
+		if !d.Has(name) {
+			return nil, inputErrorf("--keep: the design has no table, part or key %q", name)
+		}
+		out = append(out, name)
+	}
+	return out, nil
+}

@@ -1,0 +1,82 @@
+package design
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/limits/advise"
+	"puffproof/limits/launcher"
+)
+
+// Editable is a design file that can be changed, comments and order kept.
+type Editable struct {
+	name     string
+	data     []byte
+	launcher *launcher.Launcher
+}
+
+// Open reads a design file that may be changed; of one with problems the list says which.
+func Open(name string, data []byte) (*Editable, []Problem) {
+	l, problems := Read(name, data)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return &Editable{name, data, l}, nil
+}
+
+// Launcher is what the file says.
+func (e *Editable) Launcher() *launcher.Launcher { return e.launcher }
+
+// Bytes is the file.
+func (e *Editable) Bytes() []byte { return e.data }
+
+// Stated is the value of a key as it is written; "" it does not stand.
+func (e *Editable) Stated(key string) string {
+	f, err := edit.Open(e.data)
+	if err != nil {
+		return ""
+	}
+	v, _ := f.Value(key)
+	return v
+}
+
+// Has tells whether the file has a table, a part or a key of a name.
+func (e *Editable) Has(name string) bool {
+	f, err := edit.Open(e.data)
+	return err == nil && f.Has(name)
+}
+
+// With is the file with changes; the error says why the reader would refuse it.
+func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
+	f, err := edit.Open(e.data)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range changes {
+		if err := f.Set(c.Key, Written(c.To)); err != nil {
+			return nil, err
+		}
+	}
+	out, problems := Open(e.name, f.Bytes())
+	if len(problems) > 0 {
+		return nil, errors.New(problems[0].String())
+	}
+	return out, nil
+}
+
+// Written is a value as TOML.
+func Written(v advise.Value) string {
+	switch {
+	case v.Yes != nil || v.Bare:
+		return v.Text()
+	case v.Listed:
+		quoted := make([]string, len(v.Words))
+		for i, w := range v.Words {
+			quoted[i] = strconv.Quote(w)
+		}
+		return "[" + strings.Join(quoted, ", ") + "]"
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(v.Text()) + `"`
+}

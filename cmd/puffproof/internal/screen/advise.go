@@ -1,0 +1,164 @@
+package screen
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/advise"
+)
+
+// Declarations says whether the file that is written has them.
+type Declarations uint8
+
+// With and without.
+const (
+	WithoutDeclarations Declarations = iota
+	WithDeclarations
+)
+
+// AdviseScreen shows ways to a launcher that holds and flies.
+type AdviseScreen struct {
+	Frame
+	Answer  advise.Answer
+	Declare Declarations
+	Written string // name of the file that the first way goes to; "" none
+}
+
+// Write prints the screen.
+func (a *AdviseScreen) Write(w io.Writer) error {
+	return a.write(w, a.finding(), a.design, a.ways, a.whyNot, a.next,
+		a.closing("The ways are searched on the model; nothing of them is confirmed before it is built, measured and checked."))
+}
+
+// finding is the first line.
+func (a *AdviseScreen) finding() string {
+	n := len(a.Answer.Ways)
+	switch {
+	case n == 0:
+		return a.lines(red, "", "  ", "NO WAY FOUND that holds and flies.")
+	case !a.Answer.Reaches:
+		return a.lines(yellow, "", "  ", show.Plural(n, "way holds", "ways hold")+" and flies, but none reaches the goal.")
+	case len(a.Answer.Ways[0].Steps) == 0 && len(a.Answer.Ways[0].Declarations) == 0:
+		return a.lines(green, "", "  ", "Nothing has to change: it holds on the model, and nominal and weakest launcher leave.")
+	}
+	first := a.Answer.Ways[0]
+	text := show.Plural(n, "way holds", "ways hold") + " on the model, and nominal and weakest launcher leave."
+	if d := len(first.Declarations); d > 0 {
+		text = show.Plural(n, "way holds", "ways hold") + " on the model if " + show.Plural(d, "declaration proves", "declarations prove") +
+			" true; nominal and weakest launcher leave."
+	}
+	return a.lines(green, "", "  ", text)
+}
+
+// ways prints each way, and the declarations once: they are the same for all.
+func (a *AdviseScreen) ways() {
+	for i := range a.Answer.Ways {
+		a.way(i, &a.Answer.Ways[i])
+	}
+	if len(a.Answer.Ways) > 0 {
+		a.declarations(a.Answer.Ways[0].Declarations)
+	}
+}
+
+func (a *AdviseScreen) way(i int, w *advise.Way) {
+	a.heading(fmt.Sprintf("Way %d: %s", i+1, a.flies(w)))
+	a.sayf("  ", "  ", "Judged %s of %s allowed; the nearest other limit has %s left.", a.Units.Worst(show.Energy, w.Judged),
+		a.Units.Near(show.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin))
+	a.steps(w.Steps)
+	if len(w.Parts) > 0 {
+		a.say("  To buy: ", "    ", strings.Join(w.Parts, "; "))
+	}
+}
+
+// flies says what then flies.
+func (a *AdviseScreen) flies(w *advise.Way) string {
+	return fmt.Sprintf("%s, %s high; the weakest leaves at %s", a.Units.Near(show.Speed, w.Nominal.Speed),
+		a.Units.Near(show.Length, w.Nominal.Apex), a.Units.Near(show.Speed, w.Weakest.Speed))
+}
+
+// steps prints the changes by their tables.
+func (a *AdviseScreen) steps(list []advise.Step) {
+	var tables []string
+	lines, why := map[string][]string{}, map[string]string{}
+	for _, s := range list {
+		at := strings.LastIndexByte(s.Key, '.')
+		t := s.Key[:max(at, 0)]
+		line := fmt.Sprintf("%s = %s", s.Key[at+1:], s.To.Text())
+		if s.Old != "" {
+			line += " (was " + s.Old + ")"
+		}
+		if why[t] == "" {
+			tables, why[t] = append(tables, t), s.Why
+		}
+		lines[t] = append(lines[t], line)
+	}
+	for _, t := range tables {
+		a.say("  ", "    ", show.Clean("["+t+"] "+strings.Join(lines[t], "; ")))
+		a.say("    ", "    ", show.Clean(why[t]))
+	}
+}
+
+// declarations lists what only people can say.
+func (a *AdviseScreen) declarations(list []advise.Step) {
+	if len(list) == 0 {
+		return
+	}
+	a.heading("Yours to say, and to show")
+	for _, s := range list {
+		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s", s.Key, s.To.Text(), s.Why)))
+	}
+}
+
+func (a *AdviseScreen) whyNot() {
+	if len(a.Answer.WhyNot) > 0 {
+		a.gap()
+		a.say("", "  ", "In the way: "+a.text(a.Answer.WhyNot)+".")
+	}
+	if len(a.Answer.Instead) > 0 {
+		a.say("", "  ", "Giving way: "+a.text(a.Answer.Instead)+".")
+	}
+}
+
+// next is the next step.
+func (a *AdviseScreen) next() {
+	a.gap()
+	switch {
+	case len(a.Answer.Ways) == 0:
+		a.say("next: ", "  ", "puffproof check, for every verdict; --keep fewer parts")
+	case a.Written != "":
+		a.say("next: ", "  ", "puffproof check "+show.Clean(a.Written))
+	default:
+		a.say("next: ", "  ", "puffproof advise … -o FILE writes the first way; --declare with your declarations")
+	}
+}
+
+// AdviseJSON is the document of advise.
+func AdviseJSON(id show.DesignID, a advise.Answer, declare Declarations) (json.RawMessage, error) {
+	return show.Document(show.Fields("design", id, "advice", show.Fields("found", len(a.Ways) > 0, "reaches_goal", a.Reaches,
+		"why_not", show.Said(a.WhyNot.String()), "instead", show.Said(a.Instead.String()),
+		"ways", show.List(a.Ways, func(w advise.Way) show.Object { return wayFields(w, declare) }))))
+}
+
+func wayFields(w advise.Way, declare Declarations) show.Object {
+	holds := w.Written.Holds
+	if declare == WithDeclarations {
+		holds = w.Report.Holds
+	}
+	shot := func(s advise.Shot) show.Object {
+		outcome, left := "stalled", onlyWhere(s.Leaves)
+		if s.Leaves {
+			outcome = show.OutcomeLeft
+		}
+		return show.Fields("outcome", outcome, "final_speed_m_s", left(s.Speed), "apex_m", left(s.Apex), "range_m", left(s.Range))
+	}
+	return show.Fields("changes", show.List(w.Steps, stepFields), "declarations", show.List(w.Declarations, stepFields), "holds", holds,
+		"holds_if_declared", w.Report.Holds, "nominal", shot(w.Nominal), "weakest", shot(w.Weakest), "judged_energy_J", w.Judged,
+		"limit_J", w.Limit, "least_margin", w.Margin, "parts", w.Parts)
+}
+
+func stepFields(s advise.Step) show.Object {
+	return show.Fields("key", s.Key, "old", show.Said(s.Old), "new", s.To.Text(), "why", s.Why)
+}

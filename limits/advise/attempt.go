@@ -1,0 +1,257 @@
+package advise
+
+import (
+	"context"
+	"math"
+	"strings"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// attempt is one way in the making: a layout and the dials that may be turned.
+type attempt struct {
+	name   string
+	layout layout
+	base   *draft   // the layout applied
+	laid   []Change // the changes of the layout
+	dials  []*dial
+	sieve  sieve
+	day    string
+	last   turned
+	found  []Change // all changes of the last round
+	design Design
+	judged judged
+	tried  int
+}
+
+// rounds is how often an attempt is tuned, judged and mended.
+const rounds = 6
+
+// run tunes, judges lightly and mends until it holds; false where it does not.
+func (a *attempt) run(ctx context.Context) (bool, error) {
+	for range rounds {
+		if err := a.round(ctx); err != nil {
+			return false, err
+		}
+		if a.design == nil {
+			return false, nil
+		}
+		if a.judged.good() {
+			return true, nil
+		}
+		if !a.mend(&a.judged) {
+			return false, nil
+		}
+		a.last.values = nil // from everywhere again: the old place is none now
+	}
+	return false, nil
+}
+
+// round tunes the dials once and judges what comes out.
+func (a *attempt) round(ctx context.Context) error {
+	a.tried++
+	l := a.base.l
+	if len(a.sieve.hard) == 0 {
+		if err := a.sieve.sharpen(ctx, a.sieve.turn(l, nil, nil).l); err != nil {
+			return err
+		}
+	}
+	for range 5 { // until the corners stay
+		t, err := a.sieve.tune(ctx, l, a.dials, a.last.values)
+		if err != nil {
+			return err
+		}
+		if err := a.sieve.sharpen(ctx, t.l); err != nil {
+			return err
+		}
+		if a.last = a.sieve.turn(l, a.dials, t.values); a.last.loss < t.loss+0.1 {
+			break
+		}
+	}
+	a.found = a.laid
+	for i, d := range a.dials {
+		if v := a.last.values[i]; v != d.at(l) {
+			a.found = merged(a.found, d.changes(v))
+		}
+	}
+	a.found = merged(a.found, followed(a.last.follows, l))
+	a.gauges()
+	if !a.last.figures.good() {
+		a.design = nil // judging it would say no more
+		return nil
+	}
+	d, err := a.base.design.With(a.found)
+	if err != nil {
+		a.design = nil // it would not be read: this is no way
+		return nil
+	}
+	a.design = d
+	a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), a.day)
+	return softened(err)
+}
+
+// softened lets a way that cannot be computed be no way, and not the end of the search.
+func softened(err error) error {
+	switch err.(type) {
+	case *worst.WithheldError, *worst.RangeError:
+		return nil
+	}
+	return err
+}
+
+// dialOf is the dial of a key that ends so; nil: none.
+func (a *attempt) dialOf(ends ...string) *dial {
+	for _, d := range a.dials {
+		for _, e := range ends {
+			if strings.HasSuffix(d.keys[0], e) {
+				return d
+			}
+		}
+	}
+	return nil
+}
+
+// limitVolume holds what stands behind the projectile to a share of what it was.
+func (a *attempt) limitVolume(share float64) bool {
+	d := a.dialOf(".volume")
+	if d == nil {
+		a.sieve.factor /= share
+		return true
+	}
+	at := d.at(a.last.l)
+	d.high = math.Max(d.low, share*at)
+	return at > 1.01*d.low
+}
+
+// pressure is the dial of the working pressure.
+func (a *attempt) pressure() *dial {
+	return a.dialOf("cut_out", "set_pressure", "filled_to", "pumped_to")
+}
+
+// lower and raise move the ends of the pressures that are looked at.
+func (a *attempt) lower(share float64) bool {
+	d := a.pressure()
+	if d == nil || d.high <= d.low*1.01 {
+		return false
+	}
+	d.high = math.Max(d.low, share*d.at(a.last.l))
+	return true
+}
+
+func (a *attempt) raise(times float64) bool {
+	d := a.pressure()
+	if d == nil || d.low >= d.high*0.99 {
+		return false
+	}
+	d.low = math.Min(d.high, times*math.Max(d.low, d.at(a.last.l)))
+	return true
+}
+
+// looser asks for more of the weakest launcher.
+func (a *attempt) looser() bool {
+	a.sieve.weak = append(a.sieve.weak, a.sieve.weak...) // keeps the search from ending before new corners are in
+	return a.tried < 4
+}
+
+// lay adds a change to the layout and applies it.
+func (a *attempt) lay(list ...Change) bool {
+	b := newDraft(a.base.design, a.base.keep)
+	b.l = a.base.l
+	for _, c := range list {
+		b.set(c)
+	}
+	if len(b.list) == 0 || b.apply(&a.laid) != nil {
+		return false
+	}
+	a.base = b
+	return true
+}
+
+// widen drills the holes wider that empty a volume into the open.
+func (a *attempt) widen(v finding.Verdict) bool {
+	times := math.Min(2, math.Sqrt(excess(v))*1.1)
+	var list []Change
+	for i := range a.base.l.Paths {
+		p := &a.base.l.Paths[i]
+		f := p.Flow
+		if p.To != "atmosphere" || f.Form != launcher.OrificeBore || p.Kind == pneumatics.Relief || f.Value.Nominal > 6e-3 {
+			continue
+		}
+		at := upTo(math.Max(f.Value.Nominal*times, f.Value.Nominal+drill), drill)
+		list = append(list, Change{Key: f.Value.Key, To: number(at, finding.Millimetres, drill), Why: "the least drill that empties it in time"})
+	}
+	return a.lay(list...)
+}
+
+// bleed drills a hole into the barrel's rear end, that nothing shuts: what a stuck projectile
+// keeps behind it gets out. One that is there is drilled wider.
+func (a *attempt) bleed() bool {
+	const why = "lets the air out from behind a projectile that sticks; drilled near the rear end, and nothing shuts it"
+	for i := range a.base.l.Paths {
+		p := &a.base.l.Paths[i]
+		if f := p.Flow; p.From == "barrel" && p.Kind == pneumatics.Orifice && f.Form == launcher.OrificeBore {
+			if f.Value.Nominal > 3e-3 {
+				return false
+			}
+			return a.lay(Change{Key: f.Value.Key, To: number(stepped(drill)(1.5*f.Value.Nominal), finding.Millimetres, drill), Why: why})
+		}
+	}
+	at := "paths." + free(a.base.l, "bleed_barrel") + "."
+	return a.lay(Change{Key: at + "from", To: word("barrel"), Why: why}, Change{Key: at + "to", To: word("atmosphere"), Why: why},
+		Change{Key: at + "kind", To: word("orifice"), Why: why},
+		Change{Key: at + "orifice", To: number(1e-3, finding.Millimetres, drill), Why: why},
+		Change{Key: at + "points", To: word("away"), Why: "away from people and barrel"})
+}
+
+// gauges lets the scales of the gauges that are bought anyway reach what a fault does.
+func (a *attempt) gauges() {
+	high, ok := hardStart(a.last.l)
+	if !ok {
+		return
+	}
+	end := atLeast(gaugeRanges, math.Max(high, a.last.l.Working().High/0.75))
+	for i, c := range a.laid {
+		if !strings.HasPrefix(c.Key, "gauge") || !strings.HasSuffix(c.Key, ".range") {
+			continue
+		}
+		c.To = stated(end, finding.Bars)
+		a.found = merged(a.found, []Change{c})
+		for _, k := range a.laid[i:] {
+			if strings.HasSuffix(k.Key, ".class") && end > 2.5e5 {
+				k.To = bare(1)
+				a.found = merged(a.found, []Change{k})
+			}
+		}
+	}
+}
+
+// widerRelief takes the next larger relief valve.
+func (a *attempt) widerRelief() bool {
+	var list []Change
+	for i := range a.base.l.Paths {
+		p := &a.base.l.Paths[i]
+		if p.Kind != pneumatics.Relief || p.Flow.Form != launcher.OrificeBore {
+			continue
+		}
+		if next := atLeast(bores, p.Flow.Value.Nominal*1.05); next > p.Flow.Value.Nominal {
+			list = append(list, Change{Key: p.Flow.Value.Key, To: number(next, finding.Millimetres, 0.2e-3), Sort: Bought, Part: "relief valve",
+				Why: "wide enough for the supply"})
+		}
+	}
+	return a.lay(list...)
+}
+
+// directValve takes a firing valve that needs no pressure to open.
+func (a *attempt) directValve() bool {
+	p := fires(a.base.l)
+	if p == nil || p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
+		return false
+	}
+	const why = "it opens whatever the pressure; a piloted one may stay shut"
+	return a.lay(Change{Key: "paths." + p.Name + ".drive", To: word("direct"), Why: why, Sort: Bought, Part: "firing valve, direct-acting"},
+		Change{Key: "paths." + p.Name + ".min_differential", To: number(0, finding.Bars, 0), Why: why, Sort: Bought})
+}

@@ -1,0 +1,118 @@
+package advise
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
+
+// Sort is what kind of change it is.
+type Sort uint8
+
+// The sorts of changes.
+const (
+	Setting     Sort = iota // turned, cut or drilled: no part is bought
+	Bought                  // a part to be bought
+	Declaration             // the builder's to say, and then to show
+	Wish                    // a rule that the builder sets
+	Sketch                  // a figure of a design from nothing, to be replaced by the builder's own
+)
+
+// Value is what a key is to be.
+type Value struct {
+	Number *Quantity // a figure with its unit; nil: it is none
+	Words  []string  // one word, or a list of them
+	Listed bool      // the words are a list
+	Yes    *bool     // true or false
+	Bare   bool      // the figure has no unit
+}
+
+// Quantity is a figure as a design file writes it.
+type Quantity struct {
+	Value    float64      // SI
+	Unit     finding.Unit // it is written in
+	Below    float64      // tolerance to both sides, SI; below 0: none is stated
+	Above    float64
+	Declared bool
+}
+
+// Change gives a key of the design another value.
+type Change struct {
+	Key  string // dotted
+	To   Value
+	Why  string // in a builder's words
+	Sort Sort
+	Part string // what is to be bought; "" nothing
+}
+
+func word(w string) Value { return Value{Words: []string{w}} }
+
+func list(words ...string) Value { return Value{Words: words, Listed: true} }
+
+func yes(v bool) Value { return Value{Yes: &v} }
+
+// stated is a figure without a tolerance: a rating, a range, a wish.
+func stated(v float64, u finding.Unit) Value { return number(v, u, -1) }
+
+// between is a figure with another tolerance to each side.
+func between(v float64, u finding.Unit, below, above float64) Value {
+	return Value{Number: &Quantity{Value: v, Unit: u, Below: below, Above: above}}
+}
+
+func bare(v float64) Value { return Value{Number: &Quantity{Value: v}, Bare: true} }
+
+func number(v float64, u finding.Unit, tolerance float64) Value {
+	return Value{Number: &Quantity{Value: v, Unit: u, Below: tolerance, Above: tolerance}}
+}
+
+// declared is the value as one that is declared.
+func (v Value) declared() Value {
+	if v.Number != nil {
+		n := *v.Number
+		n.Declared = true
+		v.Number = &n
+	}
+	return v
+}
+
+// Text writes the value as a design file does, without quotes.
+func (v Value) Text() string {
+	switch {
+	case v.Yes != nil:
+		return fmt.Sprint(*v.Yes)
+	case v.Number != nil:
+		return v.Number.text(v.Bare)
+	}
+	return strings.Join(v.Words, ", ")
+}
+
+func (q *Quantity) text(bare bool) string {
+	if bare {
+		return fmt.Sprintf("%.6g", q.Value)
+	}
+	one := func(x float64) string { return q.Unit.Of(x, 6).String() }
+	t := one(q.Value)
+	switch {
+	case q.Below < 0:
+	case q.Below == q.Above:
+		t += " ± " + one(q.Above)
+	default:
+		t += " -" + q.Unit.Of(q.Below, 6).Beside().String() + "/+" + one(q.Above)
+	}
+	if q.Declared {
+		t += ", " + launcher.Declared.String()
+	}
+	return t
+}
+
+// Design is a design that can be changed. Who reads design files gives it.
+type Design interface {
+	// Launcher is what the design says.
+	Launcher() *launcher.Launcher
+	// Stated is the value of a key as it is written; "" it does not stand.
+	Stated(key string) string
+	// With is the design with changes; the error says why it would be refused.
+	With(changes []Change) (Design, error)
+}

@@ -1,0 +1,143 @@
+package advise
+
+import (
+	"math"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// What only the builder can say. Nothing here is known: it is listed with the line that says
+// it, and counts in what is judged as declared.
+
+// declarations lists what a design does not say and only people can.
+func declarations(b *draft) {
+	b.parts()
+	b.projectile()
+	b.firing()
+	b.source()
+	b.people()
+}
+
+// say lists a declaration, where the key does not stand.
+func (b *draft) say(key string, to Value, buys string) {
+	b.add(Change{Key: key, To: to.declared(), Why: buys, Sort: Declaration})
+}
+
+// parts says of vessels and barrel what their makers promise.
+func (b *draft) parts() {
+	of := func(table, material string, rating launcher.Band, forGas launcher.Answer) {
+		if launcher.IsPipePlastic(material) || forGas == launcher.No {
+			return // another part is needed: no word makes this one fit
+		}
+		if !rating.Set {
+			b.say(table+".rated_pressure", stated(10e5, finding.Bars), "what it bears, from its plate or document")
+		}
+		if material == "" {
+			b.say(table+".material", word("declared: made for gas, no water pipe"), "that it is no water pipe")
+		}
+		if forGas == launcher.Unanswered {
+			b.say(table+".rated_for_gas", word("declared yes"), "that its rating holds for gas, by its maker's document")
+		}
+	}
+	for i := range b.l.Volumes {
+		v := &b.l.Volumes[i]
+		of("volumes."+v.Name, v.Material, v.RatedPressure, v.RatedForGas)
+	}
+	of("barrel", b.l.Barrel.Material, b.l.Barrel.RatedPressure, b.l.Barrel.RatedForGas)
+}
+
+// wantedPrint is the contact print [m] on which the published energy for a soft tip keeps the
+// energy per area: sqrt(4 E/(pi w)) with 0.5 J and 1600 J/m2, rounded up.
+const wantedPrint = 20e-3
+
+// projectile says what its foam does.
+func (b *draft) projectile() {
+	p := &b.l.Projectile
+	if !p.TipStated {
+		b.say("projectile.tip", word("resilient"), "0.5 J instead of 0.08 J, once the press test shows it")
+	}
+	if (!p.TipStated || p.Resilient) && finding.Declared(p.TipProof) == "" {
+		b.set(Change{Key: "projectile.tip_proof", To: word("declared"), Sort: Declaration,
+			Why: "0.5 J instead of 0.08 J: the record of a press test on the tip, cold and wet too"})
+	}
+	if !p.ContactDiameter.Set {
+		d := wantedPrint
+		if p.Diameter.Set {
+			d = math.Min(d, downTo(0.6*p.Diameter.Low, 1e-3))
+		}
+		b.say("projectile.contact_diameter", number(d, finding.Millimetres, 0), "the print of the tip at the lowest working pressure is at least that")
+	}
+	if p.OpenCell == launcher.Unanswered {
+		b.say("projectile.open_cell", word("declared no"), "that it soaks no water and so gets no heavier")
+	}
+	if !p.Breakaway.Set {
+		n := number(0.3, finding.Newtons, 0.3)
+		b.say("projectile.breakaway_force", n, "it starts at 0.6 N at most: loose enough to leave")
+	}
+	if m := p.Mass; m.Set && m.Assumed {
+		b.set(Change{Key: m.Key, To: number(m.Nominal, finding.Grams, 0.5e-3).declared(), Sort: Declaration, Why: "weighed to half a gram"})
+	}
+	if gap, wide := b.gap(); wide {
+		b.say("projectile.clearance", number(gap, finding.Millimetres, math.Min(gap, 0.2e-3)),
+			"the difference of the two diameters: what is wider lets the air past")
+	}
+}
+
+// gap is the difference of the two diameters [m] that is asked for, and whether what is assumed of them leaves it open.
+func (b *draft) gap() (gap float64, wide bool) {
+	outer, inner := b.l.Barrel.Bore, b.l.Projectile.Diameter
+	if b.l.Barrel.Fit == pneumatics.OverTube {
+		outer, inner = b.l.Projectile.InsideDiameter, b.l.Barrel.TubeOuterDiameter
+	}
+	return upTo(math.Max(0.2e-3, outer.Nominal-inner.Nominal), drill), outer.Assumed || inner.Assumed
+}
+
+// firing says of the firing valve what is only assumed, as a measurement would narrow it.
+func (b *draft) firing() {
+	p := fires(b.l)
+	if p == nil {
+		return
+	}
+	switch o := p.OpeningTime; {
+	case !o.Set || !o.Assumed:
+	case p.Kind == pneumatics.HandValve:
+		b.say(o.Key, number(60e-3, finding.Milliseconds, 30e-3), "how long a hand takes to open it, between stops: film it")
+	default:
+		b.say(o.Key, number(30e-3, finding.Milliseconds, 10e-3), "how long it takes to open: click to hiss, by a recording, ten times")
+	}
+	if c := p.Flow.DischargeCoefficient; c.Set && c.Assumed {
+		b.say(c.Key, word("0.5 ± 0.15, declared"), "what it lets through: opened for a second on the bare tank, gauge before and after")
+	}
+}
+
+// source says what the supply does.
+func (b *draft) source() {
+	s := b.l.Supply
+	if s == nil {
+		return
+	}
+	if !s.FreeAir.Set && len(s.Curve) == 0 {
+		b.say("supply.free_air", number(15e-3/60, finding.LitresPerMinute, 0), "it delivers no more")
+	}
+	if !s.DeadHead.Set {
+		b.say("supply.dead_head", number(10e5, finding.Bars, 0), "it pushes no further, whatever fails")
+	}
+}
+
+// people says who is near and what keeps them.
+func (b *draft) people() {
+	bar := &b.l.Barrel
+	if len(bar.ObjectControl) == 0 {
+		b.add(Change{Key: "barrel.object_control", To: list("supervised loading by the adult in charge"), Sort: Declaration,
+			Why: "that nothing but the projectile gets into the barrel"})
+	}
+	if finding.Declared(bar.SealGuard) == "" {
+		b.set(Change{Key: "barrel.seal_guard", To: word("declared: slots or a bar that no lips can seal and no finger reaches past"), Sort: Declaration,
+			Why: "that no mouth, ear, face or finger closes the muzzle"})
+	}
+	if b.l.Event == nil || !b.l.Event.Youngest.Set {
+		b.add(Change{Key: "event.youngest", To: word("4 years, declared"), Sort: Declaration, Why: "no younger child comes near"})
+	}
+}

@@ -1,0 +1,171 @@
+package advise
+
+import (
+	"math"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// dial is one figure that can be turned, cut or bought otherwise.
+type dial struct {
+	keys      []string // that have the value, all alike
+	unit      finding.Unit
+	bare      bool // the figure has no unit
+	low, high float64
+	step      func(float64) float64 // rounds to what there is
+	tolerance func(float64) float64
+	why       string
+	sort      Sort
+	part      string
+	loss      float64 // what a change costs beside a goal, per doubling
+}
+
+// bandOf is the band of a key; nil: the launcher has none.
+func bandOf(l *launcher.Launcher, key string) *launcher.Band {
+	for _, b := range l.Bands() {
+		if b.Key == key && b.Set {
+			return b
+		}
+	}
+	return nil
+}
+
+// at is the value where a dial stands.
+func (d *dial) at(l *launcher.Launcher) float64 {
+	if b := bandOf(l, d.keys[0]); b != nil {
+		return b.Nominal
+	}
+	return math.NaN()
+}
+
+// same is how near a value counts as the one that is there [-].
+const same = 0.02
+
+// round is the step next to a value, or what is there where that is as near.
+func (d *dial) round(l *launcher.Launcher, v float64) float64 {
+	s := d.step(v)
+	if is := d.at(l); math.Abs(math.Log(s/is)) < same {
+		return is
+	}
+	return s
+}
+
+// turn puts a value into a launcher, with the tolerance that the change will state. What is
+// there stays as it is.
+func (d *dial) turn(l *launcher.Launcher, v float64) {
+	if v == d.at(l) {
+		return
+	}
+	for _, k := range d.keys {
+		put(l, k, v, d.tolerance(v))
+	}
+}
+
+// put gives a band a value and a tolerance to both sides.
+func put(l *launcher.Launcher, key string, v, tolerance float64) {
+	if b := bandOf(l, key); b != nil {
+		*b = launcher.Band{Set: true, Nominal: v, Low: v - tolerance, High: v + tolerance, Key: key}
+	}
+}
+
+// changes are those that put the value into a design.
+func (d *dial) changes(v float64) (out []Change) {
+	to := number(v, d.unit, d.tolerance(v))
+	to.Bare = d.bare
+	for _, k := range d.keys {
+		out = append(out, Change{Key: k, To: to, Why: d.why, Sort: d.sort, Part: d.part})
+	}
+	return out
+}
+
+func share(s float64) func(float64) float64 { return func(v float64) float64 { return s * v } }
+
+func fixed(t float64) func(float64) float64 { return func(float64) float64 { return t } }
+
+// The tolerances that changes state [Pa, m]: to be set, sealed and measured so.
+const (
+	switchBand = 0.02e5
+	reliefBand = 0.03e5
+	springBand = 0.1e5
+	cut        = 2e-3
+)
+
+// pressureDial is what sets the working pressure; nil: nothing that can be turned.
+func pressureDial(l *launcher.Launcher) *dial {
+	d := &dial{unit: finding.Bars, low: 0.1e5, high: 2e5, step: stepped(0.02e5), loss: 0.01}
+	switch {
+	case l.Switch != nil:
+		d.keys, d.tolerance, d.why = []string{"pressure_switch.cut_out"}, fixed(switchBand), "the pressure of a shot"
+	case l.Supply != nil && l.Supply.Kind == launcher.HandPump && !l.Supply.PumpedTo.Set:
+		for i := range l.Paths {
+			if p := &l.Paths[i]; p.Kind == pneumatics.Relief && p.From == l.Supply.Feeds && p.SetPressure.Set {
+				d.keys = append(d.keys, p.SetPressure.Key)
+			}
+		}
+		d.tolerance, d.step, d.why = fixed(reliefBand), stepped(0.05e5), "the pressure of a shot: a pump is stopped by the relief valve"
+		d.low = 0.15e5
+	case l.Supply != nil && l.Supply.PumpedTo.Set:
+		d.keys, d.tolerance, d.step, d.why = []string{l.Supply.PumpedTo.Key}, fixed(switchBand), stepped(0.05e5), "the mark to which it is pumped"
+	case l.Supply == nil && l.Prefilled() >= 0:
+		d.keys, d.tolerance, d.step = []string{l.Volumes[l.Prefilled()].FilledTo.Key}, fixed(switchBand), stepped(0.05e5)
+		d.why = "the pressure that it is filled to"
+	}
+	if len(d.keys) == 0 {
+		return nil
+	}
+	return d
+}
+
+// volumeDial is the volume behind the firing valve.
+func volumeDial(l *launcher.Launcher) *dial {
+	p := fires(l)
+	if p == nil {
+		return nil
+	}
+	v := volumeNamed(l, p.From)
+	if v == nil || wholeTank(l) && electric(l) {
+		return nil
+	}
+	part := "vessel in the place of " + v.Name
+	return &dial{keys: []string{v.Volume.Key}, unit: finding.Litres, low: vessels[0], high: math.Max(v.Volume.Nominal, 1e-3),
+		step: nearest(vessels), tolerance: share(0.03), why: "the air of one shot", sort: Bought, part: part, loss: 0.02}
+}
+
+// travelDial is the way that the air pushes along; it can only be cut.
+func travelDial(l *launcher.Launcher) *dial {
+	b := l.Barrel.Travel
+	if l.Barrel.Fit == pneumatics.OverTube {
+		b = l.Barrel.Engagement
+	}
+	return &dial{keys: []string{b.Key}, unit: finding.Millimetres, low: math.Min(20e-3, b.Nominal), high: b.Nominal, step: stepped(5e-3),
+		tolerance: fixed(cut), why: "the way that the air pushes along: longer, and it stops before the muzzle", loss: 0.02}
+}
+
+// massDial is another projectile.
+func massDial(l *launcher.Launcher) *dial {
+	m := l.Projectile.Mass
+	return &dial{keys: []string{m.Key}, unit: finding.Grams, low: 0.5 * m.Nominal, high: 2 * m.Nominal, step: stepped(0.5e-3),
+		tolerance: share(0.08), why: "a projectile of another mass", sort: Bought, part: "projectile of that mass", loss: 0.05}
+}
+
+// valveDial is another firing valve.
+func valveDial(l *launcher.Launcher) *dial {
+	p := fires(l)
+	if p == nil || !p.Flow.Value.Set {
+		return nil
+	}
+	f := p.Flow.Value
+	d := &dial{keys: []string{f.Key}, low: 0.25 * f.Nominal, high: 1.5 * f.Nominal, tolerance: share(0.1), why: "a firing valve of another size",
+		sort: Bought, part: "firing valve", loss: 0.05}
+	switch p.Flow.Form {
+	case launcher.OrificeBore, launcher.SeatBore:
+		d.unit, d.step, d.tolerance = finding.Millimetres, stepped(0.5e-3), fixed(0.2e-3)
+	case launcher.FlowCv, launcher.FlowKv:
+		d.bare, d.step = true, stepped(0.1)
+	default:
+		return nil
+	}
+	return d
+}

@@ -1,0 +1,333 @@
+package advise
+
+import (
+	"context"
+	"slices"
+	"sort"
+	"strings"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// Input is what is asked.
+type Input struct {
+	Design Design
+	Goal   Goal
+	Keep   []string // tables, parts or keys that the builder will not change
+	Day    string   // ISO date
+}
+
+// Step is a change with what stood there.
+type Step struct {
+	Change
+	Old string // "" nothing
+}
+
+// Way is a design that holds, apart from what is to be declared, and flies.
+type Way struct {
+	Name         string
+	Steps        []Step
+	Declarations []Step
+	Design       Design // with the changes
+	Declared     Design // with the declarations too
+	Report       limits.Report
+	Written      limits.Report // of the design without the declarations
+	Nominal      Shot
+	Weakest      Shot
+	Judged       float64 // energy [J]
+	Limit        float64 // [J]
+	Margin       float64 // the least of all verdicts that hold [-]
+	Parts        []string
+	Missed       float64 // how far from the goal, as a ratio's logarithm
+}
+
+// Shot is what flies.
+type Shot struct {
+	Leaves bool
+	Speed  float64 // final [m/s]
+	Apex   float64 // above the muzzle [m]
+	Range  float64 // [m]
+}
+
+// Answer is what was found.
+type Answer struct {
+	Ways      []Way
+	Goal      Goal
+	Reaches   bool         // a way comes within a tenth of the goal
+	Before    judged       // the design as it is, judged lightly
+	WhyNot    finding.Text // "" a way was found
+	Instead   finding.Text // what giving way would buy; "" nothing found
+	Unchecked int          // ways that were looked at
+}
+
+// mostWays is how many ways are given.
+const mostWays = 3
+
+// Find looks for ways. The error is the context's, an own limit that cannot be used, or that of a computation that
+// failed its own checks.
+func Find(ctx context.Context, in Input) (Answer, error) {
+	out := Answer{Goal: in.Goal}
+	all, err := attempts(in)
+	if err != nil {
+		return out, err
+	}
+	var good, bad []*attempt
+	for _, a := range all {
+		ok, err := a.run(ctx)
+		if err != nil {
+			return out, err
+		}
+		out.Unchecked++
+		if !ok {
+			bad = append(bad, a)
+			continue
+		}
+		if good = append(good, a); len(good) == mostWays {
+			break
+		}
+	}
+	for _, a := range rank(in.Goal, good) {
+		w, ok, err := a.inFull(ctx, in)
+		if err != nil {
+			return out, err
+		}
+		if ok && !doubled(out.Ways, w) {
+			out.Ways = append(out.Ways, w)
+		}
+		if len(out.Ways) == mostWays {
+			break
+		}
+	}
+	for _, w := range out.Ways {
+		out.Reaches = out.Reaches || in.Goal.Aim == Lively || w.Missed < 0.1
+	}
+	if len(out.Ways) == 0 {
+		out.WhyNot = whyNot(bad, good)
+	}
+	return out, nil
+}
+
+// doubled tells that a way changes the same as one before.
+func doubled(ways []Way, w Way) bool {
+	return slices.ContainsFunc(ways, func(o Way) bool {
+		return slices.EqualFunc(o.Steps, w.Steps, func(a, b Step) bool { return a.Key == b.Key && a.To.Text() == b.To.Text() })
+	})
+}
+
+// rank orders attempts: fewest parts changed, then nearest the goal.
+func rank(g Goal, list []*attempt) []*attempt {
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		ga, gb := a.reaches(g), b.reaches(g)
+		if ga != gb {
+			return ga
+		}
+		if pa, pb := partsChanged(a.found), partsChanged(b.found); pa != pb {
+			return pa < pb
+		}
+		return a.last.loss < b.last.loss
+	})
+	return list
+}
+
+// reaches tells that an attempt comes near the goal.
+func (a *attempt) reaches(g Goal) bool {
+	return g.Aim == Lively || g.missed(a.last.figures.speed, a.sieve.wanted) < 0.1
+}
+
+// partsChanged counts the tables that changes touch.
+func partsChanged(list []Change) int {
+	seen := map[string]bool{}
+	for _, c := range list {
+		if c.Sort != Declaration && c.Sort != Wish {
+			seen[c.Key[:max(strings.LastIndexByte(c.Key, '.'), 0)]] = true
+		}
+	}
+	return len(seen)
+}
+
+// attempts lists what is tried, that with the fewest changes first.
+func attempts(in Input) (out []*attempt, err error) {
+	l := in.Design.Launcher()
+	if fires(l) == nil {
+		return nil, nil
+	}
+	layouts := []layout{asBuilt}
+	if wholeTank(l) && electric(l) {
+		layouts = []layout{withDose, asBuilt}
+	}
+	for _, turns := range []string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
+		for _, how := range layouts {
+			a, err := newAttempt(in, how, turns)
+			if err != nil {
+				return nil, err
+			}
+			if a != nil {
+				out = append(out, a)
+			}
+		}
+	}
+	return out, nil
+}
+
+// newAttempt lays a layout and takes the dials by the words of their names; nil where one of
+// them is not there to be turned.
+func newAttempt(in Input, how layout, turns string) (*attempt, error) {
+	a := &attempt{name: turns, day: in.Day, sieve: sieve{goal: in.Goal, factor: worst.ModelFactor, keep: in.Keep}}
+	b := newDraft(in.Design, in.Keep)
+	declarations(b)
+	if err := b.apply(&a.laid); err != nil {
+		return nil, err
+	}
+	lay(b, how)
+	if err := b.apply(&a.laid); err != nil {
+		return nil, nil // a layout that the reader refuses is no way
+	}
+	a.base = b
+	add := func(d *dial) bool {
+		if d == nil || d.at(b.l) != d.at(b.l) || slices.ContainsFunc(d.keys, func(k string) bool { return keeps(in.Keep, k) }) {
+			return false
+		}
+		a.dials = append(a.dials, d)
+		return true
+	}
+	full := turns == "all"
+	a.layout = how
+	add(pressureDial(b.l))
+	if full || strings.Contains(turns, "volume") {
+		if d := volumeDial(b.l); !add(d) && turns == "pressure and volume" {
+			return nil, nil // the same as before
+		}
+	} else if how == withDose {
+		return nil, nil // its volume is open
+	}
+	if full || strings.Contains(turns, "travel") {
+		if !add(travelDial(b.l)) && !full && !strings.Contains(turns, "valve") {
+			return nil, nil
+		}
+	}
+	if full || strings.Contains(turns, "valve") {
+		if !add(valveDial(b.l)) && !full {
+			return nil, nil
+		}
+	}
+	if full && !add(massDial(b.l)) {
+		return nil, nil
+	}
+	if len(a.dials) == 0 {
+		return nil, nil
+	}
+	a.sieve.wanted = in.Goal.speedFor(b.l)
+	return a, nil
+}
+
+// inFull judges an attempt at full strength; where that finds more than the light one did it is
+// tuned again, twice at most.
+func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
+	for range 3 {
+		j, err := judge(ctx, a.design.Launcher(), in.Day)
+		if err != nil {
+			return Way{}, false, softened(err)
+		}
+		a.judged = j
+		if j.good() {
+			w, err := a.way(ctx, in)
+			return w, err == nil, err
+		}
+		if !a.mend(&j) {
+			return Way{}, false, nil
+		}
+		if ok, err := a.run(ctx); err != nil || !ok {
+			return Way{}, false, err
+		}
+	}
+	return Way{}, false, nil
+}
+
+// way writes an attempt down.
+func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
+	j := &a.judged
+	w := Way{Name: a.name, Declared: a.design, Report: j.report, Judged: j.report.Energy.Judged, Limit: j.report.Energy.Limit, Margin: 1}
+	var without []Change
+	for _, c := range a.found {
+		s := Step{c, strings.Trim(in.Design.Stated(c.Key), `"`)}
+		if c.Sort == Declaration {
+			w.Declarations = append(w.Declarations, s)
+			continue
+		}
+		w.Steps = append(w.Steps, s)
+		without = append(without, c)
+		if c.Part != "" && !slices.Contains(w.Parts, c.Part) && !(a.layout == withDose && strings.HasPrefix(c.Part, "vessel in")) {
+			w.Parts = append(w.Parts, c.Part)
+		}
+	}
+	for _, v := range j.report.Verdicts {
+		if v.Status == finding.Pass && v.Margin != nil && v.Value != nil && *v.Value != 0 && v.ID != finding.LadderOrder {
+			w.Margin = min(w.Margin, *v.Margin)
+		}
+	}
+	l := a.design.Launcher()
+	r := j.nominal.Result
+	w.Nominal = shotOf(l, r.FinalSpeed, r.Outcome == pneumatics.Left)
+	w.Weakest = shotOf(l, j.weakest.Speed, j.weakest.Leaves)
+	w.Missed = in.Goal.missed(r.FinalSpeed, a.sieve.wanted)
+	d, err := in.Design.With(without)
+	if err != nil {
+		return w, err
+	}
+	w.Design = d
+	w.Written = j.report
+	if len(w.Declarations) > 0 {
+		weak, err := judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), in.Day)
+		if err != nil {
+			return w, softened(err)
+		}
+		w.Written = weak.report
+	}
+	return w, nil
+}
+
+func shotOf(l *launcher.Launcher, speed float64, leaves bool) Shot {
+	s := Shot{Leaves: leaves, Speed: speed}
+	if leaves {
+		s.Apex = apexOf(l, speed)
+		s.Range = Goal{Aim: Range}.reached(l, speed)
+	}
+	return s
+}
+
+// whyNot says what forbids every way that was looked at: the verdicts that failed to the end, of
+// the attempt that came nearest.
+func whyNot(bad, good []*attempt) finding.Text {
+	all := append(slices.Clone(bad), good...)
+	if len(all) == 0 {
+		return finding.Words("nothing of what may be changed is there to be changed")
+	}
+	var nearest *attempt
+	for _, a := range all {
+		if a.design != nil && (nearest == nil || len(a.judged.troubles()) < len(nearest.judged.troubles())) {
+			nearest = a
+		}
+	}
+	if nearest == nil {
+		return finding.Words("every layout that was tried would be refused by the reader of designs")
+	}
+	var stands []finding.Text
+	for _, v := range nearest.judged.troubles() {
+		stands = append(stands, finding.Say("%s (%s): %s", v.Title, v.ID, v.Why))
+	}
+	switch {
+	case len(stands) > 0:
+		return finding.Say("of %d ways the nearest is still held back by: %s", len(all), finding.Join(stands, "; "))
+	case !nearest.judged.flies():
+		return finding.Words("nothing leaves this barrel within the limits")
+	case !nearest.judged.weakest.Leaves:
+		return finding.Words("the nominal launcher shoots, but the weakest of the box does not within the limits: narrow what is only assumed, or measure it")
+	}
+	return finding.Words("no way held when it was judged in full")
+}
