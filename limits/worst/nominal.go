@@ -109,7 +109,7 @@ func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) 
 		cc, s := *c, *sc
 		var sim pneumatics.Sim
 		return &seatEnergy{circuit: &cc, scenario: &s, sim: &sim, measure: measure}
-	}, search.Light())
+	}, seatSearch())
 	if err != nil {
 		return ShotFigures{}, err
 	}
@@ -117,6 +117,19 @@ func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) 
 		return ShotFigures{}, &WithheldError{"the nominal shot", "no seat gives a result"}
 	}
 	return nominalFigures(l, start, res.Best.Point[0]*c.Barrel.Travel)
+}
+
+// seatSearch is the search over the seat alone: sixteenths of the travel, and a hundred shots
+// around the best of them.
+func seatSearch() search.Options {
+	const parts = 16
+	var seeds [][]float64
+	for i := range parts + 1 {
+		seeds = append(seeds, []float64{float64(i) / parts})
+	}
+	o := search.Light(seeds...)
+	o.Budget, o.Starts, o.Settle = 60, 2, 40
+	return o
 }
 
 // seatEnergy is the final energy of one shot as a function of the seat.
