@@ -35,6 +35,7 @@ const (
 	VentPoints        = "vent.points"
 	VentTrapped       = "vent.trapped"
 	GaugeReadable     = "gauge.readable"
+	GaugeRange        = "gauge.range"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
 	PeopleLanding     = "people.landing"
