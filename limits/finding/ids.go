@@ -101,7 +101,8 @@ func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
-		ItemVentTest, ItemVentByHand, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
+		ItemVentTest, ItemVentByHand,
+		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
 }
 

@@ -13,5 +13,6 @@ func (v *VolumeSpec) HomeMade() bool {
 		return true
 	}
 	m := strings.ToLower(v.Material)
-	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") || hasWord(v.Material, []string{"homemade", "printed", "welded"})
+	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") ||
+		hasWord(v.Material, []string{"homemade", "printed", "welded"})
 }
