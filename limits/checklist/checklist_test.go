@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -49,4 +50,17 @@ func TestItemsOnTheBuild(t *testing.T) {
 			Figures: []finding.Figure{{Value: size, Unit: finding.InMetre}}}
 		assert.Equal(t, closes, len(finding.Refuses(&print, c, "2026-06-01")) == 0, size)
 	}
+}
+
+// A muffler on a relief valve may shut it: its outlet stays free. One on a vent is part of its flow.
+func TestNothingSitsOnAReliefValvesOutlet(t *testing.T) {
+	for _, it := range practiceItems(&assessment.Assessment{Launcher: sample.Plain()}) {
+		if it.ID != finding.ItemVentOutlets {
+			continue
+		}
+		assert.Contains(t, it.Title.String(), "nothing on the relief valve's outlet")
+		assert.Contains(t, it.How.String(), "A muffler on a vent belongs to its flow")
+		return
+	}
+	t.Fatal("no item on outlets")
 }

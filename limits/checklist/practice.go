@@ -17,8 +17,11 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			"Push the barrel to both stops."},
 		{finding.ItemFuses, "", "Every circuit fused below its wire's rating", "A short must not make fire or a shot.",
 			"Read each fuse against wire and load; battery strapped, pump allowed to cool."},
-		{finding.ItemVentOutlets, finding.VentPoints, "Vents and relief valve blow away from faces and ears, muffled",
-			"They hiss at full pressure and blow grit.", "Hold a ribbon at each outlet; listen where the rider sits."},
+		{finding.ItemVentOutlets, finding.VentPoints, "Vents and relief valve blow away from faces and ears; nothing on the relief valve's " +
+			"outlet",
+			"They hiss at full pressure and blow grit. A muffler that clogs or ices shuts what it sits on.",
+			"Hold a ribbon at each outlet; listen where the rider sits. The relief valve's outlet is free: no muffler, no hose, no cap. A " +
+				"muffler on a vent belongs to its flow: measure or state the vent with it, and time the emptying with it on."},
 		{finding.ItemLookIn, finding.MisuseOfObjects, "Cover, drain hole and a look in before each load",
 			"A stone, a pen, water or a second ball shoots harder.", "Torch along the side; water poured in runs out."},
 		{finding.ItemTugAndBite, finding.ProjectileChoking, "Tug and bite test of the projectile; counted in and out",

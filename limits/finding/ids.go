@@ -35,6 +35,7 @@ const (
 	VentPoints        = "vent.points"
 	VentTrapped       = "vent.trapped"
 	GaugeReadable     = "gauge.readable"
+	GaugeRange        = "gauge.range"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
 	PeopleLanding     = "people.landing"
@@ -100,7 +101,8 @@ func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
-		ItemVentTest, ItemVentByHand, ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
+		ItemVentTest, ItemVentByHand,
+		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
 }
 

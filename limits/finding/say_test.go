@@ -1,6 +1,7 @@
 package finding_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -65,4 +66,12 @@ func TestAConditionKeepsTheFigures(t *testing.T) {
 	assert.Nil(t, v.Condition)
 	assert.Nil(t, v.Items)
 	assert.Nil(t, v.Value)
+}
+
+// What is no number is not known, and has no unit with which it would look like a figure.
+func TestNoSentenceHasANumberThatIsNone(t *testing.T) {
+	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		assert.Equal(t, "not known", finding.Significant(v, 3))
+		assert.Equal(t, "about not known", finding.Say("about %s", finding.Speed(v)).String())
+	}
 }

@@ -2,6 +2,7 @@ package finding
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 )
 
@@ -106,6 +107,9 @@ func (s Shown) Number(size float64) string {
 
 // String writes the figure in its metric unit.
 func (s Shown) String() string {
+	if math.IsNaN(s.Value) || math.IsInf(s.Value, 0) {
+		return unknown // and no unit, with which it would look like a figure
+	}
 	symbol, size := s.Unit.metric()
 	if s.BeforeUnit {
 		return s.Number(size)

@@ -10,11 +10,14 @@ import (
 // Figures inside sentences. Everyone distrusts an energy with four digits, so
 // they get two; none is written with an exponent.
 
+// unknown stands where a figure is no number.
+const unknown = "not known"
+
 // Significant writes v with n significant digits and no exponent: 126.7 with
 // two is "130", 0.996 is "1.0".
 func Significant(v float64, n int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return "not a number"
+		return unknown
 	}
 	if v == 0 {
 		return "0"

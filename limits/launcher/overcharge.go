@@ -250,6 +250,14 @@ func (s *SupplySpec) Strongest() {
 	s.FreeAir.Nominal, s.DeadHead.Nominal = max(s.FreeAir.High, s.PeakFlow.High), s.DeadHead.High
 }
 
+// Weakest moves a supply to the weak end of its bands.
+func (s *SupplySpec) Weakest() {
+	if s.DeadHead.Nominal > 0 {
+		s.stretch = Exact("", s.DeadHead.Low/s.DeadHead.Nominal)
+	}
+	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.Low, s.DeadHead.Low
+}
+
 // DeliveryKnown tells whether the design says how much the supply delivers, and up to
 // which pressure.
 func (s *SupplySpec) DeliveryKnown() bool { return s.DeadHead.Set && s.MostFreeAir() > 0 }

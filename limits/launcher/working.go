@@ -184,6 +184,8 @@ func (l *Launcher) HowFilled(from string) string {
 		return "Charge " + from + "until the relief valve blows, then stop"
 	case StopPrefill:
 		return "Have it filled as the design says"
+	case StopDeadHead:
+		return "Charge " + from + "until the gauge rises no more"
 	}
 	return "Charge " + from + "until the supply stops by itself"
 }

@@ -237,11 +237,12 @@ func (s *solver) parts() {
 			"a special low-pressure relief valve: a weighted or large-disc valve; workshop valves")
 	}
 	soaked, _ := c.launcher.ReadyHigh()
+	top := max(soaked/0.75, c.set) // EN 837-2: a steady load up to three quarters of the scale (from memory)
 	if over := c.launcher.Overcharge(); over.Known && c.relief != reliefNone {
-		soaked = max(soaked, over.Pressure) // the test with the switch bridged must be readable
+		top = max(top, over.Pressure)
 	}
-	text := finding.Say("range of %s: room for twice the working pressure, and for what the test with the switch bridged reaches",
-		gaugeRange(c.cutOut, max(soaked, c.set)))
+	text := finding.Say("range of %s: room for twice the working pressure, for the highest pressure at a fault, and for the steady one at "+
+		"three quarters of it", gaugeRange(c.cutOut, top))
 	s.out.Parts = append(s.out.Parts, PartNote{"gauge", c.cutOut, text})
 }
 

@@ -95,8 +95,9 @@ type Report struct {
 	StartWhy  finding.Text
 	Cases     []Case
 	Tests     []StopwatchTest
-	Filled    string // how it is filled for them, in words
-	FromEmpty string // likewise, from empty
+	Rest      *Filled // where a supply that only its dead head stops comes to rest; nil: another filling
+	Filled    string  // how it is filled for them, in words
+	FromEmpty string  // likewise, from empty
 	Leaks     []LeakTest
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // ladderOrder judges the smallest gap between rungs that must not touch.
@@ -58,7 +59,8 @@ func noSwitch(l *launcher.Launcher) finding.Text {
 
 // reliefCapacity judges where supply and relief flow balance.
 func reliefCapacity(a *assessment.Assessment, v *finding.Verdict) {
-	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (read in a secondary text)"
+	v.Source = "ASME BPVC VIII-1 UG-125(c) and ISO 4126-1: capacity at the relieving pressure (V2: read in a secondary text)"
+	v.Caveat = belowScope(a.Launcher)
 	l := a.Launcher
 	over := l.Overcharge()
 	switch {
@@ -82,6 +84,27 @@ func reliefCapacity(a *assessment.Assessment, v *finding.Verdict) {
 			v.Unknown(clash)
 		}
 	}
+}
+
+// belowScope says which of the standards on relief valves begin above the set pressures of a launcher: their figures are
+// marks here, not rules.
+func belowScope(l *launcher.Launcher) finding.Text {
+	const isoBegins = 0.1e5 // [Pa gauge] ISO 4126-1, scope (from memory)
+	low := math.Inf(1)
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
+			low = min(low, p.SetPressure.Low)
+		}
+	}
+	switch asme := benchmark.BenchmarkOf(benchmark.ASMEScopePressure).Value; {
+	case low < isoBegins:
+		return finding.Say("ASME VIII-1 and API 520 begin above %s, ISO 4126-1 at %s (M: from memory): below that their figures are marks, "+
+			"not rules",
+			finding.Bar(asme), finding.Bar(isoBegins))
+	case low < asme:
+		return finding.Say("ASME VIII-1 and API 520 begin above %s (V2 and M): below that their figures are marks, not rules", finding.Bar(asme))
+	}
+	return nil
 }
 
 // reliefRating judges the pressure that the relief valve lets through against the

@@ -78,6 +78,7 @@ func Table() []Question {
 		{finding.VentPoints, "Outlets that blow at the projectile", joule, emptying, onPressure, nil, ventPoints},
 		{finding.VentTrapped, "Volumes with no open way out", count, emptied, apart, nil, ventTrapped},
 		{finding.GaugeReadable, "Least pressure the gauge can show", gauge, emptying, apart, nil, gaugeReadable},
+		{finding.GaugeRange, "Gauge range against the pressures", gauge, energies, onPressure, nil, gaugeRange},
 		{finding.EnergyFault, "Energy at any single fault", joule, faults, onPressure, nil, energyFault},
 		{finding.ShotUnasked, "Fires unasked at a single fault", joule, faults, onPressure, nil, shotUnasked},
 		{finding.LoadingEmpty, "Barriers while loading", count, faults, apart, nil, loadingEmpty},

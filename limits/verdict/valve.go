@@ -44,33 +44,51 @@ func valveDifferential(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = finding.Words("A direct-acting valve, or a higher cut-in.")
 }
 
-// storedEnergy judges what a burst would let loose.
+// storedEnergy judges what a burst of all vessels would let loose, by a named formula, against the mark of high stored
+// energy. Apart from it, a vessel whose rated pressure times volume is beyond sound engineering practice holds on its
+// marking and its document: a home-made one has neither.
 func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 	limit, pv := benchmark.BenchmarkOf(benchmark.HighStoredEnergy), benchmark.BenchmarkOf(benchmark.SoundPracticePV)
 	v.Source = limit.Source() + "; " + pv.Source()
 	v.Caveat = finding.Words("isentropic expansion (Baker); a burst can do less or, by Brode's figure, more")
-	pressures := a.Launcher.VesselPressures()
-	var total, product float64
-	var worst string
-	for i, p := range pressures {
+	l := a.Launcher
+	var total float64
+	var marked, homeMade, unrated []finding.Text
+	for i, p := range l.VesselPressures() {
 		if math.IsNaN(p.Fault) {
 			v.Unknown(finding.Say("missing: %s", p.Why))
 			return
 		}
-		volume := a.Launcher.Volumes[i].Volume.High
-		total += benchmark.StoredEnergy(volume, p.Fault, a.Launcher.Ambient.Pressure.Low, a.Launcher.GasModel().Gamma)
-		if p.Fault*volume > product {
-			product, worst = p.Fault*volume, a.Launcher.Volumes[i].Name
+		vessel := &l.Volumes[i]
+		volume := vessel.Volume.High
+		total += benchmark.StoredEnergy(volume, p.Fault, l.Ambient.Pressure.Low, l.GasModel().Gamma)
+		rated := vessel.RatedPressure.High
+		switch {
+		case !vessel.RatedPressure.Set && p.Fault*volume > pv.Value:
+			unrated = append(unrated, finding.Say("%s, %s at its highest pressure", vessel.Name, barLitres(p.Fault*volume)))
+		case !vessel.RatedPressure.Set || rated*volume <= pv.Value:
+		case vessel.HomeMade():
+			homeMade = append(homeMade, finding.Say("%s, %s", vessel.Name, barLitres(rated*volume)))
+		default:
+			marked = append(marked, finding.Say("%s, %s", vessel.Name, barLitres(rated*volume)))
 		}
 	}
-	times := finding.Say("pressure times volume is at most %s (%s)", barLitres(product), worst)
-	rule := finding.Say("sound engineering practice goes up to %s = %s", barLitres(pv.Value), finding.Joule(pv.Value))
-	if product/pv.Value > total/limit.Value { // of two limits the nearer one is shown
-		v.Judge(product, pv.Value)
-		v.Why = finding.Say("%s; %s; stored by Baker's figure: %s", times, rule, finding.WorstJoule(total))
-	} else {
-		v.Judge(total, limit.Value)
-		v.Why = finding.Say("%s; %s", times, rule)
+	rule := finding.Say("rated pressure times volume above %s", barLitres(pv.Value))
+	v.Judge(total, limit.Value)
+	v.Why = finding.Words("of all vessels at their highest pressure, by Baker's formula")
+	switch {
+	case len(homeMade) > 0:
+		v.Status = finding.Fail
+		v.Why = v.Why.Say("; %s in a home-made vessel: %s", rule, finding.Join(homeMade, "; "))
+		v.Advice = finding.Words("A vessel with a maker's marking and document for that pressure and volume, or a smaller one.")
+		return
+	case v.Status == finding.Fail:
+	case len(unrated) > 0:
+		v.Unknown(finding.Say("missing: the rated pressure of %s", finding.Join(unrated, "; ")))
+	case len(marked) > 0:
+		v.Why = v.Why.Say("; %s: %s", rule, finding.Join(marked, "; "))
+		v.HoldsWhile(finding.Words("each of these vessels bears the marking that its law asks for, and its document lies beside this file"),
+			finding.ItemLabels)
 	}
 	v.Mend("Beyond home practice: smaller vessels or less pressure, or a licensed engineer.")
 }

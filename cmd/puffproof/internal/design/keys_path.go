@@ -165,7 +165,8 @@ func flowKeysOf(table string, part, seated []string) []key {
 			bands: figure, example: `"1200 L/min ± 10 %"`, teach: "Free air from 6 to 5 bar gauge, as pneumatic catalogues state it."},
 		{table: table, name: "orifice", synonyms: []string{"jet", "bleed", "restrictor", "needle", "snubber", "bore", "hole", "diameter"},
 			dimension: unit.Length, min: 5e-5, max: 0.1, in: part, bands: hole, example: `"1.2 mm ± 0.1 mm"`, teach: "Diameter of the narrowest " +
-				"hole. Try drill shanks: the largest that goes in, ± 0.05 mm. A 1 mm hole ± 0.05 mm is ± 10 % of its area; below 0.8 mm it clogs."},
+				"hole. Try drill shanks: the largest that goes in, ± 0.05 mm. A 1 mm hole ± 0.05 mm is ± 10 % of its area; below 0.8 mm it clogs. " +
+				"A muffler on it counts too: state the hole that passes as much as both."},
 		{table: table, name: "seat_bore", synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"},
 			dimension: unit.Length, min: 5e-4, max: 0.1, in: seated, bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
 			example: `"8 mm ± 0.5 mm"`, teach: "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is 13 mm " +

@@ -77,7 +77,7 @@ func (b *builder) cardPressures() {
 		row("pump stops (cut-out)", l.Switch.CutOut)
 		row("pump starts (cut-in)", l.Switch.CutIn)
 	default:
-		f := filledBy(l)
+		f := b.filledBy()
 		row(f.row, f.at)
 	}
 	for i := range l.Paths {
@@ -101,7 +101,7 @@ func (b *builder) cardChecks() {
 	items := []any{
 		b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place.",
 		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
-		"Filled once with nobody near: the pump stops between the figures above. If not: stop, do not use.",
+		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
 		b.ventLine(),
 	}
 	if b.hasRelief() {
@@ -109,6 +109,14 @@ func (b *builder) cardChecks() {
 	}
 	items = append(items, "Eye protection on. "+b.distanceLine())
 	b.boxes(items...)
+}
+
+// stopsWords says what a filling is to show.
+func (b *builder) stopsWords() string {
+	if b.in.Launcher.Working().By == launcher.StopDeadHead {
+		return "the gauge comes to rest between the figures above, the pump still on."
+	}
+	return "the pump stops between the figures above."
 }
 
 func (b *builder) gaugeFirst() string {
@@ -133,7 +141,7 @@ func (b *builder) ventLine() string {
 	if slow >= 1 {
 		when = "after " + when + " at the latest"
 	}
-	return fmt.Sprintf("Filled until the pump stops, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
+	return fmt.Sprintf("Filled as above, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
 		"not use.", target, when)
 }
 

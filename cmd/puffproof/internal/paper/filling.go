@@ -10,7 +10,8 @@ type filling struct {
 }
 
 // filledBy tells what ends the filling of a launcher without a pressure switch.
-func filledBy(l *launcher.Launcher) filling {
+func (b *builder) filledBy() filling {
+	l := b.in.Launcher
 	w := l.Working()
 	at := launcher.Band{Set: true, Low: w.Low, Nominal: w.Nominal, High: w.High}
 	switch w.By {
@@ -23,6 +24,10 @@ func filledBy(l *launcher.Launcher) filling {
 	case launcher.StopRelief:
 		return filling{"No switch: the relief valve ends the filling", "relief valve ends the filling", at}
 	case launcher.StopDeadHead:
+		if e := b.in.Vent; e != nil && e.Rest != nil {
+			return filling{"No switch: the supply itself goes no further, against what is open while charging,", "gauge at rest, pump " +
+				"on", e.Rest.Sensed(l)}
+		}
 		return filling{"No switch: the supply itself stops", "pump stops by itself", l.Supply.DeadHead}
 	}
 	return filling{}

@@ -7,18 +7,23 @@ import (
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 )
 
 // Card and first page say what ends the filling where no switch does, or nothing where nobody knows.
 func TestWhatEndsTheFillingIsSaid(t *testing.T) {
 	l := &launcher.Launcher{Ambient: launcher.AmbientSpec{Pressure: launcher.Exact("", 1e5), Temperature: launcher.Exact("", 293)},
 		Volumes: []launcher.VolumeSpec{{Name: "tank", Volume: launcher.Exact("", 1e-3)}}}
+	filledBy := func(l *launcher.Launcher) filling { return (&builder{in: &Input{Launcher: l}}).filledBy() }
 	assert.Zero(t, filledBy(l))
 	l.Volumes[0].FilledTo = launcher.Exact("", 5e4)
 	assert.Equal(t, "comes filled to", filledBy(l).row)
 	l.Volumes[0].FilledTo = launcher.Band{}
 	l.Supply = &launcher.SupplySpec{Feeds: "tank", DeadHead: launcher.Exact("", 4e5), FreeAir: launcher.Exact("", 1e-4)}
 	assert.Equal(t, "No switch: the supply itself stops", filledBy(l).sentence)
+	atRest := &vent.Filled{Low: []float64{1e4}, Nominal: []float64{1.5e4}, High: []float64{1.8e4}}
+	rest := &builder{in: &Input{Launcher: l, Vent: &vent.Report{Rest: atRest}}}
+	assert.Equal(t, 1.5e4, rest.filledBy().at.Nominal, "against what is open while charging it comes to rest lower")
 	l.Supply.RunTime, l.Supply.FromEmpty = launcher.Exact("", 1), launcher.Yes
 	assert.InDelta(t, 1e4, filledBy(l).at.Nominal, 300, "100 mL more in 1 L, less what the pressure takes of the delivery")
 	l.Supply.RunTime, l.Supply.PumpedTo = launcher.Band{}, launcher.Exact("", 3e4)

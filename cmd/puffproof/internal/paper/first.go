@@ -124,8 +124,8 @@ func (b *builder) pressureLine() string {
 			t += " and starts it at " + in.Units.Near(show.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
-	case filledBy(l).sentence != "":
-		f := filledBy(l)
+	case b.filledBy().sentence != "":
+		f := b.filledBy()
 		t = f.sentence + " at " + in.band(f.at, show.Gauge) + "."
 	default:
 		return "Not known: neither a switch nor the supply's dead head is stated."

@@ -51,7 +51,7 @@ func (b *builder) pressures() {
 // rungs are the pressures of the design as it is.
 func (b *builder) rungs() []launcher.Rung {
 	at := math.NaN()
-	if s := b.in.Setpoint; s != nil && s.Pressure > 0 {
+	if s := b.in.Setpoint; s != nil && s.Pressure > 0 && s.Witness != nil { // else the search ended there, and no shot exceeds
 		at = s.Pressure
 	}
 	return b.in.Launcher.Rungs(at)

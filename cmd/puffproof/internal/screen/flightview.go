@@ -19,7 +19,7 @@ type FlightScreen struct {
 // Write prints the screen.
 func (f *FlightScreen) Write(w io.Writer) error {
 	return f.write(w, f.finding(), f.design, f.writeCases, f.writeStanding, f.writeLevels, f.notes(f.Report.Notes),
-		f.closing("Energy at a distance is information: it makes no verdict pass, since somebody may be nearer."))
+		f.closing("Energy at a distance is information: it makes no verdict pass, since somebody may be nearer."), f.cautions)
 }
 
 // finding is the first line: how much is kept clear, and who stands in it.

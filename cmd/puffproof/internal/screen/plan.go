@@ -19,7 +19,7 @@ type PlanScreen struct {
 func (p *PlanScreen) Write(w io.Writer) error {
 	plan := p.Plan
 	return p.write(w, p.finding(), p.design, p.list("Who stands where", plan.Stand), p.list("Stop and vent at", plan.Stop),
-		p.writePressures, p.writeCount, p.writeBench, p.notes(plan.Notes))
+		p.writePressures, p.writeCount, p.writeBench, p.notes(plan.Notes), p.cautions)
 }
 
 func (p *PlanScreen) finding() string {

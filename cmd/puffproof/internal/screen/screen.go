@@ -10,6 +10,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 )
 
@@ -149,4 +150,14 @@ func trimLines(s string) string {
 		lines[i] = strings.TrimRight(l, " ")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// cautions prints what every screen that somebody may act on ends with, as check does.
+func (s *Frame) cautions() {
+	var all []string
+	for _, c := range benchmark.Cautions() {
+		all = append(all, show.Clean(c.Text))
+	}
+	s.gap()
+	s.say("", "", strings.Join(all, " "))
 }

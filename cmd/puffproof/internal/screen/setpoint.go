@@ -277,6 +277,10 @@ func (sc *SetpointScreen) writeSupply() {
 		if r.Area > 0 && r.Needed > 0 {
 			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", sc.Units.Worst(show.Area, r.Needed),
 				sc.Units.Words(show.Area, r.Area, show.Down))
+			if scope := benchmark.BenchmarkOf(benchmark.ASMEScopePressure).Value; r.FullFlow < scope {
+				line += fmt.Sprintf(" It is written for %s and more (15 psi; from memory): here it is a mark, not a rule.",
+					sc.Units.Near(show.Gauge, scope))
+			}
 		}
 		sc.wrap(line)
 	}

@@ -25,7 +25,7 @@ func (v *VentScreen) Write(w io.Writer) error {
 	r := v.Report
 	return v.write(w, Wrap(v.finding(), v.Width, "", ""), v.design, v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
 		v.writeLeakSheets,
-		v.writeSizes, v.writeNotes, v.verdicts(r.Verdicts), v.items(r.Items))
+		v.writeSizes, v.writeNotes, v.verdicts(r.Verdicts), v.items(r.Items), v.cautions)
 }
 
 // finding is the first line.
@@ -46,6 +46,9 @@ func (v *VentScreen) finding() string {
 	}
 	if pushed != "" {
 		return v.paint(yellow, "Empties by itself, but through the barrel."+pushed)
+	}
+	if len(r.ByHand) > 0 {
+		return v.paint(yellow, "Empties once a hand has opened "+show.Clean(strings.Join(r.ByHand, ", "))+", on the model: not by itself.")
 	}
 	return v.paint(green, "Empties by itself, on the model: test it by the stopwatch.")
 }
