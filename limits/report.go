@@ -30,6 +30,7 @@ type Report struct {
 	Eye        []benchmark.EyeFigure
 	Assumed    []launcher.Band // every band that the design did not state
 	Notes      []finding.Text
+	Causes     []Cause // of what fails or is unknown, that which blocks most first
 }
 
 // ReportOf judges what was assessed. It needs every stage.
@@ -47,6 +48,7 @@ func ReportOf(a *assessment.Assessment) Report {
 		r.Notes = append(r.Notes, note)
 	}
 	r.conclude(verdict.MeasuredDecides(a))
+	r.Causes = causesOf(a, r.Verdicts)
 	return r
 }
 

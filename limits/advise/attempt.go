@@ -26,6 +26,7 @@ type attempt struct {
 	design Design
 	judged judged
 	tried  int
+	fine   int // which class of gauges
 }
 
 // rounds is how often an attempt is tuned, judged and mended.
@@ -43,7 +44,7 @@ func (a *attempt) run(ctx context.Context) (bool, error) {
 		if a.judged.good() {
 			return true, nil
 		}
-		if !a.mend(&a.judged) {
+		if a.name == asItIs || !a.mend(&a.judged) {
 			return false, nil
 		}
 		a.last.values = nil // from everywhere again: the old place is none now
@@ -59,6 +60,13 @@ func (a *attempt) round(ctx context.Context) error {
 		if err := a.sieve.sharpen(ctx, a.sieve.turn(l, nil, nil).l); err != nil {
 			return err
 		}
+	}
+	if a.name == asItIs {
+		a.last = a.sieve.turn(l, nil, nil)
+		a.found, a.design = a.laid, a.base.design
+		var err error
+		a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), a.design.Launcher(), a.day)
+		return softened(err)
 	}
 	for range 5 { // until the corners stay
 		t, err := a.sieve.tune(ctx, l, a.dials, a.last.values)
@@ -115,16 +123,24 @@ func (a *attempt) dialOf(ends ...string) *dial {
 	return nil
 }
 
-// limitVolume holds what stands behind the projectile to a share of what it was.
-func (a *attempt) limitVolume(share float64) bool {
+// sooner lets the projectile leave from lower pressures: what stops before the muzzle has cold
+// air behind it, which the walls warm again. A shorter way or more air for the same way.
+func (a *attempt) sooner(times float64) bool {
+	if d := a.dialOf("travel", "engagement"); d != nil {
+		if at := d.at(a.last.l); at > 1.05*d.low {
+			d.high = math.Max(d.low, at/math.Sqrt(1+0.5*times))
+			return true
+		}
+	}
 	d := a.dialOf(".volume")
 	if d == nil {
-		a.sieve.factor /= share
-		return true
+		return false
 	}
 	at := d.at(a.last.l)
-	d.high = math.Max(d.low, share*at)
-	return at > 1.01*d.low
+	if d.low = math.Min(d.high, 1.2*times*at); at > 0.95*d.high {
+		return false
+	}
+	return true
 }
 
 // pressure is the dial of the working pressure.
@@ -205,28 +221,6 @@ func (a *attempt) bleed() bool {
 		Change{Key: at + "kind", To: word("orifice"), Why: why},
 		Change{Key: at + "orifice", To: number(1e-3, finding.Millimetres, drill), Why: why},
 		Change{Key: at + "points", To: word("away"), Why: "away from people and barrel"})
-}
-
-// gauges lets the scales of the gauges that are bought anyway reach what a fault does.
-func (a *attempt) gauges() {
-	high, ok := hardStart(a.last.l)
-	if !ok {
-		return
-	}
-	end := atLeast(gaugeRanges, math.Max(high, a.last.l.Working().High/0.75))
-	for i, c := range a.laid {
-		if !strings.HasPrefix(c.Key, "gauge") || !strings.HasSuffix(c.Key, ".range") {
-			continue
-		}
-		c.To = stated(end, finding.Bars)
-		a.found = merged(a.found, []Change{c})
-		for _, k := range a.laid[i:] {
-			if strings.HasSuffix(k.Key, ".class") && end > 2.5e5 {
-				k.To = bare(1)
-				a.found = merged(a.found, []Change{k})
-			}
-		}
-	}
 }
 
 // widerRelief takes the next larger relief valve.

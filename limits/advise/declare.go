@@ -137,6 +137,9 @@ func (b *draft) people() {
 		b.set(Change{Key: "barrel.seal_guard", To: word("declared: slots or a bar that no lips can seal and no finger reaches past"), Sort: Declaration,
 			Why: "that no mouth, ear, face or finger closes the muzzle"})
 	}
+	if b.l.Event == nil || !b.l.Event.NearestPerson.Set {
+		b.add(Change{Key: "event.nearest_person", To: word("3 m, declared"), Sort: Declaration, Why: "nobody else comes nearer"})
+	}
 	if b.l.Event == nil || !b.l.Event.Youngest.Set {
 		b.add(Change{Key: "event.youngest", To: word("4 years, declared"), Sort: Declaration, Why: "no younger child comes near"})
 	}

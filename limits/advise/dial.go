@@ -129,7 +129,7 @@ func volumeDial(l *launcher.Launcher) *dial {
 		return nil
 	}
 	part := "vessel in the place of " + v.Name
-	return &dial{keys: []string{v.Volume.Key}, unit: finding.Litres, low: vessels[0], high: math.Max(v.Volume.Nominal, 1e-3),
+	return &dial{keys: []string{v.Volume.Key}, unit: finding.Litres, low: vessels[0], high: math.Max(2*v.Volume.Nominal, 1e-3),
 		step: nearest(vessels), tolerance: share(0.03), why: "the air of one shot", sort: Bought, part: part, loss: 0.02}
 }
 

@@ -56,13 +56,12 @@ type Shot struct {
 
 // Answer is what was found.
 type Answer struct {
-	Ways      []Way
-	Goal      Goal
-	Reaches   bool         // a way comes within a tenth of the goal
-	Before    judged       // the design as it is, judged lightly
-	WhyNot    finding.Text // "" a way was found
-	Instead   finding.Text // what giving way would buy; "" nothing found
-	Unchecked int          // ways that were looked at
+	Ways    []Way
+	Goal    Goal
+	Reaches bool         // a way comes within a tenth of the goal
+	WhyNot  finding.Text // "" a way was found
+	Instead finding.Text // what giving way would buy; "" nothing found
+	Tried   int          // ways that were looked at
 }
 
 // mostWays is how many ways are given.
@@ -82,7 +81,12 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 		if err != nil {
 			return out, err
 		}
-		out.Unchecked++
+		if ok && a.name == asItIs && in.Goal.Aim == Lively {
+			good = append(good, a) // nothing needs to change
+			break
+		}
+		ok = ok && (a.name != asItIs || a.reaches(in.Goal))
+		out.Tried++
 		if !ok {
 			bad = append(bad, a)
 			continue
@@ -108,8 +112,9 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	}
 	if len(out.Ways) == 0 {
 		out.WhyNot = whyNot(bad, good)
+		out.Instead, err = instead(ctx, in)
 	}
-	return out, nil
+	return out, err
 }
 
 // doubled tells that a way changes the same as one before.
@@ -161,6 +166,13 @@ func attempts(in Input) (out []*attempt, err error) {
 	if wholeTank(l) && electric(l) {
 		layouts = []layout{withDose, asBuilt}
 	}
+	as, err := newAttempt(in, asBuilt, asItIs)
+	if err != nil {
+		return nil, err
+	}
+	if as != nil {
+		out = append(out, as)
+	}
 	for _, turns := range []string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
 		for _, how := range layouts {
 			a, err := newAttempt(in, how, turns)
@@ -175,14 +187,21 @@ func attempts(in Input) (out []*attempt, err error) {
 	return out, nil
 }
 
+// asItIs is the attempt that changes nothing: the declarations apart.
+const asItIs = "as it is"
+
 // newAttempt lays a layout and takes the dials by the words of their names; nil where one of
 // them is not there to be turned.
 func newAttempt(in Input, how layout, turns string) (*attempt, error) {
-	a := &attempt{name: turns, day: in.Day, sieve: sieve{goal: in.Goal, factor: worst.ModelFactor, keep: in.Keep}}
+	a := &attempt{name: turns, day: in.Day, sieve: sieve{goal: in.Goal, factor: worst.ModelFactor, keep: in.Keep, day: in.Day}}
 	b := newDraft(in.Design, in.Keep)
 	declarations(b)
 	if err := b.apply(&a.laid); err != nil {
 		return nil, err
+	}
+	if turns == asItIs {
+		a.base = b
+		return a, nil
 	}
 	lay(b, how)
 	if err := b.apply(&a.laid); err != nil {
@@ -267,7 +286,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		}
 	}
 	for _, v := range j.report.Verdicts {
-		if v.Status == finding.Pass && v.Margin != nil && v.Value != nil && *v.Value != 0 && v.ID != finding.LadderOrder {
+		if (v.Status == finding.Pass || v.Status == finding.Conditional) && v.Margin != nil && *v.Margin >= 0 && *v.Value != 0 && v.ID != finding.LadderOrder {
 			w.Margin = min(w.Margin, *v.Margin)
 		}
 	}
@@ -299,35 +318,4 @@ func shotOf(l *launcher.Launcher, speed float64, leaves bool) Shot {
 		s.Range = Goal{Aim: Range}.reached(l, speed)
 	}
 	return s
-}
-
-// whyNot says what forbids every way that was looked at: the verdicts that failed to the end, of
-// the attempt that came nearest.
-func whyNot(bad, good []*attempt) finding.Text {
-	all := append(slices.Clone(bad), good...)
-	if len(all) == 0 {
-		return finding.Words("nothing of what may be changed is there to be changed")
-	}
-	var nearest *attempt
-	for _, a := range all {
-		if a.design != nil && (nearest == nil || len(a.judged.troubles()) < len(nearest.judged.troubles())) {
-			nearest = a
-		}
-	}
-	if nearest == nil {
-		return finding.Words("every layout that was tried would be refused by the reader of designs")
-	}
-	var stands []finding.Text
-	for _, v := range nearest.judged.troubles() {
-		stands = append(stands, finding.Say("%s (%s): %s", v.Title, v.ID, v.Why))
-	}
-	switch {
-	case len(stands) > 0:
-		return finding.Say("of %d ways the nearest is still held back by: %s", len(all), finding.Join(stands, "; "))
-	case !nearest.judged.flies():
-		return finding.Words("nothing leaves this barrel within the limits")
-	case !nearest.judged.weakest.Leaves:
-		return finding.Words("the nominal launcher shoots, but the weakest of the box does not within the limits: narrow what is only assumed, or measure it")
-	}
-	return finding.Words("no way held when it was judged in full")
 }

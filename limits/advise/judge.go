@@ -74,9 +74,11 @@ func (a *attempt) mend(j *judged) bool {
 		over := excess(v)
 		switch v.ID {
 		case finding.BarrelStalled:
-			done = a.limitVolume(math.Max(0.4, 0.9/over)) || done
+			done = a.sooner(math.Min(over, 2)) || done
 		case finding.BarrelJammed:
 			done = a.bleed() || done
+		case finding.GaugeReadable:
+			done = a.finerGauge() || done
 		case finding.VentShutdown, finding.VentPowerLoss:
 			done = a.widen(v) || done
 		case finding.LadderOrder, finding.HeatSoak:

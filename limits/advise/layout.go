@@ -33,8 +33,7 @@ func lay(b *draft, how layout) {
 // wholeTank tells that the volume which the supply feeds is the one that the firing valve
 // opens: nothing measures the air of a shot.
 func wholeTank(l *launcher.Launcher) bool {
-	p := fires(l)
-	return p != nil && l.Supply != nil && p.From == l.Supply.Feeds
+	return l.WholeTank() != ""
 }
 
 // dose puts a chamber between tank and firing valve, filled through a valve that is shut while

@@ -28,6 +28,7 @@ type sieve struct {
 	weak   []corner
 	factor float64 // from the hardest shot to the hardest energy that is judged [-]
 	keep   []string
+	day    string  // ISO date
 	more   float64 // above what the relief valve seems to need [Pa]
 }
 
@@ -76,7 +77,7 @@ func (s *sieve) figures(l *launcher.Launcher) (f figures) {
 	if r := sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 2000}); r.Outcome == pneumatics.Left {
 		f.speed = r.FinalSpeed
 	}
-	limits, err := l.EnergyLimits("")
+	limits, err := l.EnergyLimits(s.day)
 	if err != nil {
 		return figures{hardest: math.Inf(1)}
 	}

@@ -11,6 +11,9 @@ const drill = 1e-4
 // gaugeRanges are the ends of scales [Pa]: EN 837-1, table of preferred ranges (from memory).
 var gaugeRanges = []float64{0.6e5, 1e5, 1.6e5, 2.5e5, 4e5, 6e5, 10e5, 16e5}
 
+// gaugeClasses are the classes of gauges [% of range] (EN 837-1, from memory).
+var gaugeClasses = []float64{1.6, 1, 0.6, 0.25}
+
 // vessels are the volumes of small vessels in the trade [m3] (common practice, no source).
 var vessels = []float64{0.03e-3, 0.05e-3, 0.075e-3, 0.1e-3, 0.15e-3, 0.2e-3, 0.25e-3, 0.3e-3, 0.4e-3, 0.5e-3, 0.6e-3, 0.75e-3, 1e-3, 1.5e-3,
 	2e-3, 3e-3, 4e-3, 5e-3}

@@ -62,7 +62,7 @@ func startsOf(l *launcher.Launcher, dials []*dial, last []float64) [][]float64 {
 }
 
 // mostShots is how often one search screens.
-const mostShots = 160
+const mostShots = 110
 
 // tune turns the dials until the loss is least: by the simplex method over their logarithms,
 // then step by step over what there is.

@@ -36,7 +36,7 @@ func (c *CheckScreen) Write(w io.Writer) error {
 	words, tone := show.Finding(c.Report)
 	return c.write(w,
 		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
-		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions)
+		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions, c.writeDoFirst)
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.

@@ -27,6 +27,7 @@ func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 			return show.Fields("injury", e.Injury, "half_risk_J_m2", e.Half, "ratio", e.Ratio)
 		}),
 		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", r.Notes,
+		"causes", show.List(r.Causes, causeFields), "do_first", show.List(r.DoFirst(), causeFields),
 	))
 }
 
@@ -39,6 +40,10 @@ func verdictFields(v finding.Verdict) show.Object {
 	return show.Fields("id", v.ID, "title", v.Title, "status", v.Status, "value", value, "limit", limit, "unit", v.Unit, "margin", margin,
 		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat, "why", v.Why, "advice", v.Advice,
 		"condition", show.Said(v.Condition.String()), "items", v.Items)
+}
+
+func causeFields(c limits.Cause) show.Object {
+	return show.Fields("cause", c.What, "do", c.Do, "verdicts", c.Verdicts)
 }
 
 func itemFields(it finding.Item) show.Object {

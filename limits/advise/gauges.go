@@ -1,0 +1,61 @@
+package advise
+
+import (
+	"math"
+	"strings"
+
+	"puffproof/limits/finding"
+)
+
+// gauges lets the scales of the gauges that are bought reach what a fault does, as finely as
+// the target asks for.
+func (a *attempt) gauges() {
+	high, ok := hardStart(a.last.l)
+	if !ok {
+		return
+	}
+	end := atLeast(gaugeRanges, math.Max(high, a.last.l.Working().High/0.75))
+	class := gaugeClasses[a.fine]
+	if end > 2.5e5 {
+		class = math.Min(class, 1)
+	}
+	for _, c := range a.laid {
+		at := c.Key[:strings.LastIndexByte(c.Key, '.')+1]
+		switch {
+		case !strings.HasPrefix(c.Key, "gauge"):
+			continue
+		case strings.HasSuffix(c.Key, ".range"):
+			c.To = stated(end, finding.Bars)
+			a.found = merged(a.found, []Change{c})
+			if a.fine > 0 {
+				a.found = merged(a.found, []Change{{Key: at + "graduation", To: stated(end*class/100, finding.Bars), Why: "fine enough for the target"}})
+			}
+		case strings.HasSuffix(c.Key, ".class"):
+			c.To = bare(class)
+			a.found = merged(a.found, []Change{c})
+		}
+	}
+}
+
+// finerGauge takes gauges of a better class; a gauge that was kept so far is one to be bought.
+func (a *attempt) finerGauge() bool {
+	if a.fine++; a.fine == len(gaugeClasses) {
+		return false
+	}
+	var list []Change
+	for i := range a.base.l.Gauges {
+		g := &a.base.l.Gauges[i]
+		at := "gauge."
+		if len(a.base.l.Gauges) > 1 {
+			at = gaugeTable(i)
+		}
+		const why = "tells the target from zero, and shows what a fault reaches"
+		list = append(list, Change{Key: at + "range", To: stated(g.Range.Nominal, finding.Bars), Why: why, Sort: Bought, Part: "gauge"},
+			Change{Key: at + "stop_pin", To: yes(false), Why: why, Sort: Bought})
+		if !g.Error.Set {
+			list = append(list, Change{Key: at + "class", To: bare(gaugeClasses[a.fine]), Why: why, Sort: Bought, Part: "gauge"})
+		}
+	}
+	a.lay(list...)
+	return len(a.base.l.Gauges) > 0
+}

@@ -1,0 +1,150 @@
+package limits
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
+
+// Cause is what several verdicts that fail or are unknown have in common, told once.
+type Cause struct {
+	What     finding.Text // the cause, in one sentence without its full stop
+	Do       finding.Text // the step that takes it away
+	Verdicts []string     // identifiers of those that it blocks, in the report's order
+}
+
+// Missing tells that the cause is a key that is not stated.
+func (c *Cause) Missing() bool { return strings.HasPrefix(c.Do.String(), missingDo) }
+
+// missingDo begins what to do about one.
+const missingDo = "State "
+
+// mostSteps is how many causes are told as what to do first.
+const mostSteps = 3
+
+// DoFirst are at most three causes, that which blocks most first.
+func (r *Report) DoFirst() []Cause { return r.Causes[:min(mostSteps, len(r.Causes))] }
+
+// causesOf groups the verdicts that fail or are unknown by what they have in common. Each
+// counts for the first cause that has it; a key that is missing for every one that names it.
+func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
+	var open []finding.Verdict
+	for _, v := range verdicts {
+		if v.Status == finding.Fail || v.Status == finding.Unknown {
+			open = append(open, v)
+		}
+	}
+	causes := missingKeys(open)
+	taken := map[string]bool{}
+	for _, c := range built(a) {
+		for _, v := range open {
+			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) {
+				taken[v.ID] = true
+			} else {
+				c.Verdicts = slices.DeleteFunc(c.Verdicts, func(id string) bool { return id == v.ID })
+			}
+		}
+		c.Verdicts = slices.DeleteFunc(c.Verdicts, func(id string) bool { return !taken[id] })
+		if len(c.Verdicts) > 0 {
+			causes = append(causes, c)
+		}
+	}
+	for _, v := range open {
+		if v.Status == finding.Fail && !taken[v.ID] {
+			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Verdicts: []string{v.ID}})
+		}
+	}
+	slices.SortStableFunc(causes, func(a, b Cause) int { return len(b.Verdicts) - len(a.Verdicts) })
+	return causes
+}
+
+// large is how many times the air that no valve can make too strong a volume holds that counts as
+// a whole tank [-] (own rule of this project).
+const large = 10
+
+// built lists causes that lie in how the launcher is built, with the verdicts that each can
+// fail.
+func built(a *assessment.Assessment) (out []Cause) {
+	l, limits := a.Launcher, a.Limits
+	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.BarrelJammed,
+		finding.ShotUnasked, finding.MuzzleSealed}
+	if tank := l.WholeTank(); tank != "" && a.Energy != nil && l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
+		out = append(out, Cause{Verdicts: slices.Clone(energies),
+			What: finding.Say("The whole of %s is open to the barrel during a shot: nothing measures the air of one", tank),
+			Do:   finding.Words("Put a dose between it and the firing valve, filled through a small valve that is shut while it shoots.")})
+	}
+	if limits.Tip != launcher.ResilientTip {
+		out = append(out, Cause{Verdicts: slices.Clone(energies),
+			What: finding.Say("No press test shows that the tip is soft, so %s is allowed", finding.Joule(limits.Total.Value)),
+			Do:   finding.Words("Press the tip as item tip.press-test says, and state tip and tip_proof.")})
+	}
+	return append(out, Cause{Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown, finding.VentPowerLoss},
+		What: finding.Words("Air has no open way out when it is off, without current, or while hands are at the muzzle"),
+		Do: finding.Words("Give every volume a vent that opens without current, that before the firing valve also in state loading " +
+			"(open_in = [\"off\", \"loading\"]).")})
+}
+
+// namedKey finds the keys of the design file that a sentence names.
+var namedKey = regexp.MustCompile(`\b(?:(?:volumes|paths)\.[A-Za-z0-9_-]+|barrel|projectile|supply|event|ambient|venting|pressure_switch|gauge|mount)\.[a-z_]+\b`)
+
+// inOtherWords are keys that some sentences name otherwise.
+var inOtherWords = []struct{ words, key string }{{"no dead head", "supply.dead_head"}, {"[venting] within", "venting.within"},
+	{"venting.within", "venting.within"}, {"highest working pressure is not known", "supply.dead_head"}, {"[gauge]", "gauge.range"}}
+
+// missingKeys groups what is unknown by the keys that are missing. Keys that block the same
+// answers stand together.
+func missingKeys(open []finding.Verdict) (out []Cause) {
+	var keys []string
+	blocked := map[string][]string{}
+	for _, v := range open {
+		if v.Status != finding.Unknown {
+			continue
+		}
+		why := v.Why.String()
+		named := namedKey.FindAllString(why, -1)
+		for _, o := range inOtherWords {
+			if strings.Contains(why, o.words) {
+				named = append(named, o.key)
+			}
+		}
+		for _, k := range named {
+			if !slices.Contains(keys, k) {
+				keys = append(keys, k)
+			}
+			if !slices.Contains(blocked[k], v.ID) {
+				blocked[k] = append(blocked[k], v.ID)
+			}
+		}
+	}
+	for i, k := range keys {
+		if slices.ContainsFunc(keys[:i], func(o string) bool { return slices.Equal(blocked[o], blocked[k]) }) {
+			continue
+		}
+		same := []string{k}
+		for _, o := range keys[i+1:] {
+			if slices.Equal(blocked[o], blocked[k]) {
+				same = append(same, o)
+			}
+		}
+		out = append(out, missingCause(same, blocked[k]))
+	}
+	return out
+}
+
+// missingCause words one of them.
+func missingCause(keys, verdicts []string) Cause {
+	is, it, answers := "is", "it blocks", "1 answer"
+	if len(keys) > 1 {
+		is, it = "are", "they block"
+	}
+	if len(verdicts) > 1 {
+		answers = fmt.Sprintf("%d answers", len(verdicts))
+	}
+	return Cause{Verdicts: verdicts, What: finding.Words(strings.Join(keys, ", ") + " " + is + " not stated: " + it + " " + answers),
+		Do: finding.Words(missingDo + strings.Join(keys, ", ") + ": puffproof keys says how to find it.")}
+}

@@ -1,0 +1,46 @@
+package limits
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/worst"
+	"puffproof/pneumatics"
+)
+
+// What blocks several answers is told once, and that which blocks most comes first; each
+// failure belongs to one cause.
+func TestCausesAreToldOnce(t *testing.T) {
+	verdict := func(id string, st finding.Status, why string) finding.Verdict {
+		return finding.Verdict{ID: id, Title: id, Status: st, Why: finding.Words(why), Advice: finding.Words("mend " + id)}
+	}
+	l := sample.Whale()
+	for i := range l.Paths { // the tank straight into the barrel
+		if p := &l.Paths[i]; p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) {
+			p.From = l.Supply.Feeds
+		}
+	}
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	a := &assessment.Assessment{Launcher: l, Limits: limits, Energy: &worst.EnergyReport{CeilingDose: 1e-5}}
+	r := Report{Causes: causesOf(a, []finding.Verdict{
+		verdict(finding.EnergyTotal, finding.Fail, ""), verdict(finding.BarrelStalled, finding.Fail, ""), verdict(finding.GaugeReadable, finding.Fail, ""),
+		verdict(finding.VesselRating, finding.Unknown, "missing: the highest pressure of volumes.tank (supply.dead_head is not stated)"),
+		verdict(finding.StoredEnergy, finding.Unknown, "missing: supply.dead_head is not stated"),
+		verdict(finding.LadderOrder, finding.Unknown, "no pressure switch and no dead head"),
+		verdict(finding.SwitchBand, finding.Pass, "")})}
+	require.Len(t, r.Causes, 3)
+	assert.Equal(t, "supply.dead_head is not stated: it blocks 3 answers", r.Causes[0].What.String())
+	assert.True(t, r.Causes[0].Missing())
+	assert.Contains(t, r.Causes[1].What.String(), "open to the barrel")
+	assert.Equal(t, []string{finding.EnergyTotal, finding.BarrelStalled}, r.Causes[1].Verdicts)
+	assert.Equal(t, []string{finding.GaugeReadable}, r.Causes[2].Verdicts)
+	assert.Equal(t, "mend "+finding.GaugeReadable, r.Causes[2].Do.String())
+	assert.Len(t, r.DoFirst(), 3)
+	assert.Empty(t, (&Report{}).DoFirst())
+}
