@@ -121,7 +121,7 @@ func (o outcome) tell(host Host) status {
 func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
 	switch {
 	case line.version:
-		fmt.Fprintln(call.Out, "puffproof", version())
+		writeVersion(call.Out)
 		return statusOK, nil
 	case line.help && line.command == nil:
 		reg.writeOverview(call.Out)
