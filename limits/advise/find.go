@@ -9,6 +9,7 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -76,8 +77,8 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 		return out, err
 	}
 	var good, bad []*attempt
-	for _, a := range all {
-		ok, err := a.run(ctx)
+	for i, a := range all {
+		ok, err := a.run(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))))
 		if err != nil {
 			return out, err
 		}
@@ -95,8 +96,8 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 			break
 		}
 	}
-	for _, a := range rank(in.Goal, good) {
-		w, ok, err := a.inFull(ctx, in)
+	for i, a := range rank(in.Goal, good) {
+		w, ok, err := a.inFull(progress.Looking(ctx, finding.Say("judging way %d of %d in full", i+1, len(good))), in)
 		if err != nil {
 			return out, err
 		}

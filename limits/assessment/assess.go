@@ -3,6 +3,7 @@ package assessment
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"puffproof/limits/benchmark"
@@ -10,6 +11,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
@@ -84,27 +86,30 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 	if a.Limits, err = l.EnergyLimits(o.Day); err != nil {
 		return nil, err
 	}
-	for _, stage := range []struct {
-		is      Stages
-		wanted  Stages // by one of which it is
-		compute func(*Assessment, context.Context, Options) error
-	}{
+	stages := []stage{
 		{EnergyStage, EnergyStage | FaultStage | FlightStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
 		{FlightStage, FlightStage, (*Assessment).computeFlights},
-	} {
-		if !o.Want.Has(stage.wanted) {
-			continue
-		}
-		if err := stage.compute(a, ctx, o); err != nil {
+	}
+	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
+	for i, s := range stages {
+		at := progress.Looking(ctx, finding.Say("%d of %d, %s", i+1, len(stages), s.is.String()))
+		if err := s.compute(a, at, o); err != nil {
 			return nil, err
 		}
-		a.Computed |= stage.is
+		a.Computed |= s.is
 	}
 	return a, nil
+}
+
+// stage is one stage of an assessment.
+type stage struct {
+	is      Stages
+	wanted  Stages // by one of which it is
+	compute func(*Assessment, context.Context, Options) error
 }
 
 // computeEnergies adds the energies of normal operation and what measurements make

@@ -1,10 +1,13 @@
 package fault
 
 import (
+	"context"
 	"fmt"
+	"sync/atomic"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -40,7 +43,12 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 	if len(searches) > 1 {
 		workers = 1
 	}
-	if err := worst.SideBySide(len(searches), func(i int) error { return searches[i].shoot(workers) }); err != nil {
+	var begun atomic.Int64
+	if err := worst.SideBySide(len(searches), func(i int) error {
+		s := searches[i]
+		at := finding.Say("%d of %d, %s", begun.Add(1), len(searches), s.result.Name())
+		return s.shoot(progress.Looking(st.ctx, at), workers)
+	}); err != nil {
 		return nil, err
 	}
 	for _, s := range searches {
@@ -61,19 +69,19 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 func (s *faultSearch) key() string { return s.f.question(s.start) }
 
 // shoot searches the worst shot with the fault; workers as in search.Options.
-func (s *faultSearch) shoot(workers int) error {
+func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 	st, f, w, r := s.st, s.f, s.w, s.result
 	q := st.faultQuestion(f, w, s.start)
 	o := vent.Brief(st.faultSeeds(w, q)...)
 	o.Workers = workers
-	res, err := worst.Maximise(st.ctx, w, q, o)
+	res, err := worst.Maximise(ctx, w, q, o)
 	if err != nil {
 		return err
 	}
 	r.Shots = res.Result.Evaluations
 	r.Basis = finding.OnModel
 	if res.Undetermined() {
-		return st.unsettled(r, w, q, o, res)
+		return st.unsettled(ctx, r, w, q, o, res)
 	}
 	r.Energy = res.Value
 	if normal, _ := st.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
@@ -118,7 +126,7 @@ func (f *fault) question(start float64) string {
 // faultQuestion is the question of the energy verdicts on the failed design.
 func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) worst.Question {
 	q := worst.EnergyQuestion(w, start)
-	q.Name, q.Extra = f.id, f.extra
+	q.Name, q.Extra = "", f.extra // who asks has told which fault it is
 	if f.unasked {
 		q.FromAll = []pneumatics.State{f.state}
 	}

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"context"
 	"math"
 
 	"puffproof/limits/finding"
@@ -14,7 +15,8 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o search.Options, first *worst.Case) error {
+func (st *stage) unsettled(ctx context.Context, r *Result, w *launcher.Launcher, q worst.Question, o search.Options,
+	first *worst.Case) error {
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
 	r.Reason = finding.Say("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
 	whole := q.Measure
@@ -24,7 +26,7 @@ func (st *stage) unsettled(r *Result, w *launcher.Launcher, q worst.Question, o 
 		}
 		return whole(c, s)
 	}
-	left, err := worst.Maximise(st.ctx, w, q, o)
+	left, err := worst.Maximise(ctx, w, q, o)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -123,6 +124,7 @@ func CarryRatio(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, gaugeE
 	newCarried := func() *carried {
 		return &carried{e: b.Evaluator(), from: from, high: math.Max(high, from), least: least, temperature: g.Temperature}
 	}
+	ctx = progress.Looking(ctx, finding.Words("what the measured shots say of higher pressures"))
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return newCarried() }, o)
 	if err != nil || !res.Found || res.Best.Value == 0 {
 		return 0, err

@@ -240,6 +240,8 @@ func fastest(ctx context.Context, l *launcher.Launcher, normal *worst.Case,
 	q.Measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
 	}
+	q.Name = "the fastest shot"
+	q.Say = func(v float64) finding.Text { return finding.Say("up to %s", finding.Speed(v)) }
 	o := search.Options{}
 	if normal != nil {
 		o = search.Light(worst.SeedsFor(l, normal, q)...)

@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics/flight"
@@ -139,6 +140,7 @@ func markUp(l *launcher.Launcher, p float64) float64 {
 // planAt computes the speeds to expect from one pressure.
 func planAt(ctx context.Context, l *launcher.Launcher, gauge float64) (PlanPressure, error) {
 	out := PlanPressure{Gauge: gauge}
+	ctx = progress.Looking(ctx, finding.Say("speeds to expect from %s", finding.Bar(gauge)))
 	out.Nominal, _ = NewShotModel(l.Clone()).Shot(gauge, 0)
 	q := worst.EnergyQuestion(l, gauge)
 	q.FixedSeat = true

@@ -33,6 +33,7 @@ func newRun(ctx context.Context, dim int, evaluator func() Objective, o Options)
 	for range o.Workers {
 		r.workers = append(r.workers, evaluator())
 	}
+	r.watch()
 	return r
 }
 

@@ -28,6 +28,8 @@ import (
 	"math"
 	"runtime"
 	"slices"
+
+	"puffproof/limits/finding"
 )
 
 // Objective is a function over the box. Each worker has its own, so it may
@@ -82,6 +84,9 @@ type Options struct {
 	// Scramble selects the scrambling of the low-discrepancy points and the
 	// random steps. Equal values give equal results.
 	Scramble uint64
+	// Say puts the greatest value so far into words for somebody who waits; nil: it is
+	// not shown.
+	Say func(value float64) finding.Text
 }
 
 // Light gives the options of a short search, of some 1000 evaluations in 16

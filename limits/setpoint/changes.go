@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -296,7 +297,9 @@ func fitting(l *launcher.Launcher, high float64, points [][]float64) [][]float64
 // worstAt searches for the worst shot of a launcher from up to high.
 func (s *solver) worstAt(l *launcher.Launcher, high float64, o search.Options) (search.Result, error) {
 	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-	res, err := search.Maximise(s.ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
+	o.Say = b.Question.Say
+	ctx := progress.Looking(s.ctx, finding.Words("changes that would help"))
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
 	s.out.Runs += res.Evaluations
 	return res, err
 }

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
@@ -92,7 +93,7 @@ const (
 
 // firstCrossing runs the descent from top [Pa gauge].
 func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top float64) (crossing, error) {
-	d.ctx, d.l = ctx, l
+	d.ctx, d.l = progress.Looking(ctx, finding.Words("the highest start pressure by "+d.q.Name)), l
 	d.out.high = math.Inf(1)
 	s, at := top, 0
 	if top < leastStart {
@@ -133,7 +134,7 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 		seeds = append(seeds, seed.In(b))
 	}
 	o := st.options(seeds...)
-	o.Enough = &d.threshold
+	o.Enough, o.Say = &d.threshold, d.q.Say
 	res, err := search.Maximise(d.ctx, b.Dim, func() search.Objective { return d.objective(b) }, o)
 	d.out.runs += res.Evaluations
 	d.out.box = b
@@ -224,7 +225,9 @@ func energyCrossing(ctx context.Context, l *launcher.Launcher, allowed, top floa
 // ceilingCrossing is the same on the thermodynamic bound. The bound is smooth
 // and rises with every volume and pressure: a short search finds its maximum.
 func ceilingCrossing(ctx context.Context, l *launcher.Launcher, allowed, top float64) (crossing, error) {
-	return firstCrossing(ctx, l, descent{q: worst.EnergyQuestion(l, top), threshold: allowed, stages: shortStages(),
+	q := worst.EnergyQuestion(l, top)
+	q.Name, q.Say = "what the air could do at most", nil
+	return firstCrossing(ctx, l, descent{q: q, threshold: allowed, stages: shortStages(),
 		objective: func(b *worst.Box) search.Objective { return &worst.CeilingAt{Evaluator: b.Evaluator()} }}, top)
 }
 

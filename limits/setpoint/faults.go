@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
@@ -64,7 +65,8 @@ func missingRatings(l *launcher.Launcher) []string {
 // that does not pass at a launcher's own settings, nil where all do, and the largest
 // share of its limit that one of them reaches [-].
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
-	a, err := assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
+	ctx := progress.Looking(s.ctx, finding.Words("judging other settings"))
+	a, err := assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
 		Sheets: vent.SlowEndOnly})
 	if err != nil {
 		return nil, 0, err

@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
@@ -64,7 +65,8 @@ func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []wo
 	if a != nil && a.Launcher == w && len(seeds) == 0 && a.Day == s.o.Day && a.Measured == nil && a.Wave == nil && want&^a.Computed == 0 {
 		return a, nil
 	}
-	return assessment.Make(s.ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly})
+	ctx := progress.Looking(s.ctx, finding.Words("judging the settings"))
+	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly})
 }
 
 // stagesFor are the stages whose verdicts hang on the pressures of a launcher. Where the

@@ -1,6 +1,11 @@
 package vent
 
-import "context"
+import (
+	"context"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/progress"
+)
 
 // Compute computes how a launcher empties, from every state and both ways. The
 // error is the context's, or a WithheldError.
@@ -15,9 +20,18 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 		e.Trouble = e.StartWhy
 		return e, nil
 	}
-	s := stage{ctx, in, detail, e}
-	for _, step := range []func() error{s.cases, s.stopwatch, s.leakTests, s.leftShot} {
-		if err := step(); err != nil {
+	for _, step := range []struct {
+		name string
+		do   func(stage) error
+	}{
+		{"ways to empty", stage.cases}, {"tests with a stopwatch", stage.stopwatch},
+		{"leak-down", stage.leakTests}, {"what is left", stage.leftShot},
+	} {
+		s := stage{progress.Looking(ctx, finding.Words(step.name)), in, detail, e}
+		if err := step.do(s); err != nil {
+			return nil, err
+		}
+		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
 	}
@@ -27,7 +41,12 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 // cases adds every way of emptying, and what its outlets push out of the barrel.
 func (s stage) cases() error {
 	v := newVenter(s.in, s.report.Start, s.report.Target)
-	for _, way := range scenarios() {
+	ways := scenarios()
+	for i, way := range ways {
+		if err := s.ctx.Err(); err != nil {
+			return err
+		}
+		progress.Looking(s.ctx, finding.Say("%d of %d, %s", i+1, len(ways), way.String()))
 		cases, err := v.cases(way, s.detail)
 		if err != nil {
 			return err

@@ -1,6 +1,7 @@
 package worst
 
 import (
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -21,6 +22,9 @@ type Question struct {
 	Adjust func(c *pneumatics.Circuit, sc *pneumatics.Scenario, extra []float64)
 	// Measure turns a result into the figure to be maximised; NaN: undetermined.
 	Measure func(c *pneumatics.Circuit, r *pneumatics.Result) float64
+	// Say puts the figure found so far into words for somebody who waits; nil: it is
+	// not shown.
+	Say func(figure float64) finding.Text
 	// FixedSeat keeps the projectile at its rearmost seat.
 	FixedSeat bool
 }

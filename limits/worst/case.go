@@ -8,6 +8,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -35,6 +36,7 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
+	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
 	if err != nil {
 		return nil, err
@@ -76,7 +78,7 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 	known := len(points)
 	if o.Budget == 0 || o.Budget >= long {
 		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, search.Options{Seeds: points,
-			FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200, FinestStep: 1.0 / 1024})
+			Say: w.Box.Question.Say, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200, FinestStep: 1.0 / 1024})
 		if err != nil {
 			return err
 		}

@@ -25,6 +25,7 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 		return e.Judged, nil
 	}
 	q := EnergyQuestion(l, high)
+	q.Name = "supply at its dead head"
 	// One shot is often enough to tell that it can.
 	b := NewBox(l, q)
 	seeds := SeedsFor(l, normal, q)

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -71,6 +72,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 		e.WorstPoint = out.Normal.point
 		e.useFactor(out.Normal)
 		if in.Depth == Thorough {
+			progress.Looking(ctx, finding.Words("the worst shot in the wave model"))
 			out.Wave = e.useWave(out.Normal)
 		}
 		e.Maxima, e.Gap = len(out.Normal.Result.Maxima), out.Normal.Result.Gap
@@ -140,7 +142,17 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 // where the model is outside its range.
 func EnergyQuestion(l *launcher.Launcher, startMax float64) Question {
 	return Question{Name: "normal operation", StartMax: startMax, Top: startMax, to: pneumatics.Firing,
-		FromAll: l.StatesBefore(), Measure: JudgedEnergy(MovingAt(l))}
+		FromAll: l.StatesBefore(), Measure: JudgedEnergy(MovingAt(l)), Say: sayEnergy}
+}
+
+// sayEnergy says the energy [J] of the hardest shot so far.
+func sayEnergy(e float64) finding.Text {
+	return finding.Say("up to %s", finding.Joule(e))
+}
+
+// sayPressure says the highest pressure [Pa gauge] so far.
+func sayPressure(p float64) finding.Text {
+	return finding.Say("up to %s", finding.Bar(p))
 }
 
 // UseAreas fills contact and projected area and the energy per area.
@@ -155,6 +167,7 @@ func (e *EnergyReport) UseAreas(p *launcher.ProjectileSpec) {
 // Ceiling is the largest thermodynamic bound over the box.
 func Ceiling(ctx context.Context, l *launcher.Launcher, high float64) (float64, error) {
 	b := NewBox(l, EnergyQuestion(l, high))
+	ctx = progress.Looking(ctx, finding.Words("what the air could do at most"))
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return &CeilingAt{b.Evaluator()} }, search.Light())
 	if err != nil {
 		return 0, err

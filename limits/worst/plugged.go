@@ -144,6 +144,7 @@ func highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64,
 // driven against a closed muzzle.
 func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
 	return Question{Name: "muzzle plugged", StartMax: startMax, Top: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(),
+		Say:    sayPressure,
 		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
 		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure
@@ -154,7 +155,7 @@ func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
 // the barrel. What a running supply adds comes later than the rush of a hose's air, and
 // ends at the pressures that the start may have.
 func JammedQuestion(l *launcher.Launcher, startMax float64) Question {
-	return Question{Name: "jammed", StartMax: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(), FixedSeat: true,
+	return Question{Name: "jammed", StartMax: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(), FixedSeat: true, Say: sayPressure,
 		Extra: []string{"place of the jam"},
 		Adjust: func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
 			sc.Jammed, sc.SupplyRuns, sc.Seat = true, false, u[0]*c.Barrel.Travel

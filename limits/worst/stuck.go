@@ -4,7 +4,9 @@ import (
 	"context"
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -144,6 +146,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	worker := func() *stuck { return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start} }
 	o := search.Light()
 	o.Budget, o.Starts, o.Settle = 400, 4, 20
+	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker() }, o)
 	if err != nil || !res.Found {
 		return Stuck{}, err

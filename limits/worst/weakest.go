@@ -4,7 +4,9 @@ import (
 	"context"
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -36,7 +38,7 @@ func WeakestQuestion(l *launcher.Launcher) Question {
 				return 0
 			}
 			return -r.FinalSpeed
-		}}
+		}, Say: func(v float64) finding.Text { return finding.Say("down to %s", finding.Speed(-v)) }}
 }
 
 // FindWeakest looks for the weakest launcher of the box. It stops at the first that does not
@@ -47,7 +49,8 @@ func FindWeakest(ctx context.Context, l *launcher.Launcher, o search.Options) (W
 	}
 	b := NewBox(l, WeakestQuestion(l))
 	enough := -Creep
-	o.Enough = &enough
+	o.Enough, o.Say = &enough, b.Question.Say
+	ctx = progress.Looking(ctx, finding.Words("weakest shot"))
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
 	if err != nil || !res.Found {
 		return Weakest{}, err

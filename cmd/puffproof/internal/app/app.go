@@ -28,7 +28,8 @@ import (
 
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
-	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now}
+	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
+		Terminal: terminalOf(os.Stderr, os.Environ())}
 }
 
 // Main runs the program and gives its exit status.
@@ -54,14 +55,19 @@ func run(ctx context.Context, reg registry, host Host, args []string) status {
 	return perform(ctx, reg, host, args).tell(host)
 }
 
-// grace is how long an interrupted command may take to end by itself.
-const grace = 300 * time.Millisecond
+// grace is how long an interrupted command may take to end by itself: together with the
+// ending of the program less than the tenth of a second that feels like at once (Miller,
+// R. B. (1968), "Response time in man-computer conversational transactions", AFIPS Fall
+// Joint Computer Conference 33, 267-277; from memory).
+const grace = 50 * time.Millisecond
 
 // perform runs the command. Where the end of ctx finds it in something that cannot be
 // stopped it is left behind: it writes nothing any more, for every write asks ctx first.
 func perform(ctx context.Context, reg registry, host Host, args []string) outcome {
 	done := make(chan outcome, 1)
-	go func() { done <- work(ctx, reg, host, args) }()
+	shown := new(waiting)
+	defer shown.end()
+	go func() { done <- work(ctx, reg, host, args, shown) }()
 	select {
 	case out := <-done:
 		return out
@@ -83,8 +89,8 @@ type outcome struct {
 }
 
 // work understands the line and does what it says.
-func work(ctx context.Context, reg registry, host Host, args []string) (out outcome) {
-	out.call = &Call{Host: host, Out: new(bytes.Buffer), style: terminalStyle(host.Stdout, host.Environ)}
+func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting) (out outcome) {
+	out.call = &Call{Host: host, Out: new(bytes.Buffer), waiting: shown, style: terminalStyle(host.Stdout, host.Environ)}
 	defer func() {
 		if p := recover(); p != nil {
 			out.err = panicError(p, debug.Stack())
@@ -121,7 +127,7 @@ func (o outcome) tell(host Host) status {
 func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
 	switch {
 	case line.version:
-		fmt.Fprintln(call.Out, "puffproof", version())
+		writeVersion(call.Out)
 		return statusOK, nil
 	case line.help && line.command == nil:
 		reg.writeOverview(call.Out)
@@ -148,7 +154,7 @@ func runCommand(ctx context.Context, line *commandLine, call *Call) (status, err
 			return err
 		}
 		var err error
-		st, err = line.command.Run(c.Context, call)
+		st, err = line.command.Run(call.waiting.begin(c.Context, call, line.command.Name), call)
 		return err
 	}
 	a := &cli.App{

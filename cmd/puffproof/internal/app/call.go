@@ -27,6 +27,7 @@ type Host struct {
 	Stdout, Stderr io.Writer
 	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
 	Now            func() time.Time // the clock: what is past is past on its day
+	Terminal       *Terminal        // behind stderr; nil: there is none
 }
 
 // Call is one run of a command.
@@ -41,6 +42,8 @@ type Call struct {
 	style  screen.Style
 	json   bool
 	quiet  bool
+
+	waiting *waiting // shows what the run is at
 }
 
 // readGlobals takes over the flags that every command understands.

@@ -27,6 +27,7 @@ type Command struct {
 // Option is a flag. Every option of a name means the same in each command.
 type Option struct {
 	Name    string
+	Short   string   // one letter that stands for the name, such as "q"; "" for none
 	Value   string   // placeholder of the value, such as "FILE"; "" for a switch
 	Choices []string // the values allowed; nil: any
 	Help    string
@@ -59,8 +60,13 @@ func (r registry) names() []string {
 	return out
 }
 
-// option finds an option of any command, or a global one.
+// option finds an option of any command, or a global one, by its name or its letter.
 func (r registry) option(name string) (Option, bool) {
+	for _, o := range globalOptions() {
+		if o.Short != "" && o.Short == name {
+			return o, true
+		}
+	}
 	for _, c := range append([]*Command{{Options: globalOptions()}}, r.commands...) {
 		if o, ok := c.option(name); ok {
 			return o, true
@@ -97,6 +103,6 @@ func globalOptions() []Option {
 		{Name: "json", Help: "print one JSON document in SI units instead of text"},
 		{Name: "units", Value: "SYSTEM", Choices: []string{"metric", "us"}, Help: "show metric (bar, m/s) or us (psi, ft/s) units"},
 		{Name: "no-color", Help: "no colours; they are never used in a pipe, nor when NO_COLOR is set"},
-		{Name: "quiet", Help: "print the finding only"},
+		{Name: "quiet", Short: "q", Help: "print the finding only, and nothing while it works"},
 	}
 }

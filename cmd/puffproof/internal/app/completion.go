@@ -18,6 +18,9 @@ func flagWords(c *Command) []string {
 			w += "="
 		}
 		words = append(words, w)
+		if o.Short != "" {
+			words = append(words, "-"+o.Short)
+		}
 	}
 	return words
 }
@@ -68,6 +71,9 @@ func (r registry) zshScript() string {
 		fmt.Fprintf(&cases, "    %s)\n      _arguments \\\n", c.Name)
 		for _, o := range append(globalOptions(), c.Options...) {
 			fmt.Fprintf(&cases, "        '--%s' \\\n", zshOption(o))
+			if o.Short != "" {
+				fmt.Fprintf(&cases, "        '-%s[%s]' \\\n", o.Short, zshText(o.Help))
+			}
 		}
 		switch {
 		case c.Files:
@@ -150,7 +156,11 @@ func (r registry) fishScript() string {
 
 // fishOption is one option as fish's complete wants it.
 func fishOption(o Option) string {
-	t := "-l " + o.Name + " -d " + fishText(o.Help)
+	t := "-l " + o.Name
+	if o.Short != "" {
+		t = "-s " + o.Short + " " + t
+	}
+	t += " -d " + fishText(o.Help)
 	switch {
 	case len(o.Choices) > 0:
 		t += " -x -a " + fishText(strings.Join(o.Choices, " "))

@@ -69,6 +69,9 @@ func writeOptions(w io.Writer, options []Option) {
 	const column = 21
 	for _, o := range options {
 		name := "  --" + o.Name
+		if o.Short != "" {
+			name = "  -" + o.Short + ", --" + o.Name
+		}
 		if o.Value != "" {
 			name += " " + o.Value
 		}

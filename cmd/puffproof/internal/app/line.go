@@ -80,6 +80,7 @@ func (l *commandLine) readFlag(reg registry, arg string, rest []string) (int, er
 	if !ok {
 		return 0, unknownFlag(reg, arg, name)
 	}
+	name = o.Name
 	if slices.ContainsFunc(l.flags, func(f flagValue) bool { return f.name == name && o.Value != "" }) {
 		return 0, inputErrorf("--%s is given twice", name)
 	}

@@ -4,5 +4,5 @@ package app
 func newRegistry() registry {
 	return registry{[]*Command{initCommand(),
 		keysCommand(), checkCommand(), adviseCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(), faultsCommand(), calibrateCommand(),
-		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand()}}
+		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand(), versionCommand()}}
 }

@@ -53,7 +53,7 @@ func commandSynonyms() map[string]string {
 func flagSynonyms() map[string]string {
 	return map[string]string{
 		"no-colour": "no-color", "nocolor": "no-color", "monochrome": "no-color",
-		"silent": "quiet", "q": "quiet", "overwrite": "force", "f": "force",
+		"silent": "quiet", "overwrite": "force", "f": "force",
 		"pressure": "at", "svg": "plot", "graph": "plot", "references": "sources",
 		"v": "version", "assumptions": "assumed", "imperial": "units", "metric": "units", "us": "units",
 	}
