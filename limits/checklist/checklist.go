@@ -3,6 +3,7 @@ package checklist
 import (
 	"math"
 	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -13,6 +14,11 @@ import (
 func Of(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{shotsItem(a)}
 	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
+		if len(a.EnergyUnknown()) == 0 { // the work of a spring, F s/2
+			it.Expect = it.Expect.Say(" Half of force times flattening comes to %s or more, the judged energy of a shot, before anything hard is "+
+				"felt.",
+				finding.WorstJoule(a.Energy.Judged))
+		}
 		items = append(items, it)
 	}
 	items = append(items, labelItem(a))
@@ -71,6 +77,16 @@ func printItem(print launcher.Band) finding.Item {
 		Figure: finding.FigureBetween(finding.InMetre, print.Low, print.High), Source: ownRule}
 }
 
+// slotsExpected is how large the openings of a guard against sealed lips have to be.
+func slotsExpected(l *launcher.Launcher) finding.Text {
+	area, needed := l.SlotArea()
+	if !needed {
+		return nil
+	}
+	return finding.Say("openings of %s or more in all, of which no mouth and no hand covers all at once: at %s they pass what the firing "+
+		"valve lets in", finding.SquareMillimetre(area), finding.Bar(benchmark.BenchmarkOf(benchmark.LungPressure).Value))
+}
+
 // controlItems are what keeps other things than one projectile out of the barrel.
 func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	add := func(it finding.Item) {
@@ -97,8 +113,9 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 	}
 	if finding.Declared(b.SealGuard) != "" {
 		add(finding.Item{ID: finding.ItemSealGuard, Title: finding.Words("Inspect the guard: " + b.SealGuard), Verdict: finding.MuzzleSealed,
-			Why: finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
-			How: finding.Words("Press a wet hand on it: air must still get past.")})
+			Why:    finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
+			How:    finding.Words("Uncharged, the pump unplugged: press a wet hand on it, blow in from the breech: air must still get past."),
+			Expect: slotsExpected(l)})
 	}
 	if b.MuzzleAdmits.Set {
 		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: finding.Words("Inspect what the muzzle lets in"), Verdict: finding.MisuseOfObjects,

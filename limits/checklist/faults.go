@@ -134,13 +134,25 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 	return []finding.Item{
 		{ID: finding.ItemTwoActions, Title: finding.Words("Two independent actions before a shot"), Verdict: finding.ShotUnasked,
 			Why: finding.Words("One short, spike or finger must not shoot."),
-			How: finding.Words("Hold the firing button without the key: nothing. Turn the key without the button: nothing. " +
-				"Pull each plug, cross each wire to the supply, nothing loaded."),
+			How: finding.Words("Uncharged, the pump unplugged, nothing loaded. Hold the firing button without the key: nothing. Turn the " +
+				"key without the button: nothing. Pull each plug, cross each wire to the supply."),
 			Expect: finding.Words("no click of the firing valve in any of them"), Source: ownRule},
 		{ID: finding.ItemGuard, Title: finding.Words("A guard that keeps faces and fingers off the muzzle"), Verdict: finding.ShotUnasked,
-			Why: finding.Words("A shot that nobody asked for comes when somebody looks."),
-			How: finding.Say("A probe %s long does not reach the bore from any side.", finding.Millimetre(0.1)), Source: ownRule},
+			Why:    finding.Words("A shot that nobody asked for comes when somebody looks."),
+			How:    finding.Words("Uncharged, the pump unplugged: a probe as long as below, as wide as what the guard lets in, from every side."),
+			Expect: guardExpects(a.Launcher), Source: "ISO 13857, reach through openings (M: from memory)"},
 	}
+}
+
+// guardExpects is how far a guard keeps off, by what the muzzle lets in.
+func guardExpects(l *launcher.Launcher) finding.Text {
+	opening := l.Admits()
+	t := finding.Say("the probe does not reach the bore; through openings of %s at most it is %s long", finding.Millimetre(4e-3),
+		finding.Millimetre(launcher.ReachDistance(4e-3)))
+	if d := launcher.ReachDistance(opening); !math.IsInf(d, 1) && opening > 4e-3 {
+		return t.Say(", through one as wide as the muzzle, %s, %s", finding.Millimetre(opening), finding.Millimetre(d))
+	}
+	return t
 }
 
 // barrelItem is the test that no air gets behind a loaded projectile before it is

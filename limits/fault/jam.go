@@ -15,6 +15,7 @@ type Jam struct {
 	Unknown finding.Text // why the pressures are not known; nil: they are
 	Top     float64      // highest pressure behind it at first [Pa gauge]
 	AtOnce  float64      // what a hand could free at once, with all that is joined to it [J]
+	Drill   float64      // of the smallest hole that brings it down in time [m]; NaN: none is asked for, or none does
 	After   vent.Jam     // what is left once it has been off for the time that the design asks for
 }
 
@@ -23,7 +24,7 @@ func (st *stage) jamOf() (*Jam, error) {
 	if st.report.Jam != nil {
 		return st.report.Jam, nil
 	}
-	j := &Jam{Top: math.NaN(), AtOnce: math.NaN()}
+	j := &Jam{Top: math.NaN(), AtOnce: math.NaN(), Drill: math.NaN()}
 	st.report.Jam = j
 	high, ok := vent.StartPressures(st.Launcher)
 	if !ok {
@@ -45,8 +46,11 @@ func (st *stage) jamOf() (*Jam, error) {
 	// The valve shut, all of the barrel's air; the valve still open, what feeds it pushes on.
 	energy := st.Launcher.SpaceBehindProjectile() / pneumatics.CeilingDose(1, top, st.Launcher.Ambient.Pressure.Low)
 	j.Top, j.AtOnce = top, max(energy, worst.ModelFactor*st.freedOpen(high, top))
+	in, limit := vent.Input{Launcher: st.Launcher, Limits: st.Limits}, st.Limits.Total.Value
 	var err error
-	j.After, err = vent.AfterJam(vent.Input{Launcher: st.Launcher, Limits: st.Limits}, top)
+	if j.After, err = vent.AfterJam(in, top); err == nil && j.AtOnce > limit && j.After.Energy > limit {
+		j.Drill, err = vent.BleedDrill(in, top, limit)
+	}
 	return j, err
 }
 

@@ -49,6 +49,11 @@ func Bar(p float64) Shown { return Shown{Value: p, Unit: Bars, Digits: 2} }
 // Bar3 is a pressure [Pa] whose neighbours on a ladder have to be told apart.
 func Bar3(p float64) Shown { return Shown{Value: p, Unit: Bars, Rounding: Decimals, Digits: 3} }
 
+// SquareMillimetre is an area [m2] that is needed at least.
+func SquareMillimetre(a float64) Shown {
+	return Shown{Value: a, Unit: SquareMillimetres, Rounding: Upwards, Digits: 2}
+}
+
 // Millimetre is a length [m] of parts.
 func Millimetre(d float64) Shown { return Shown{Value: d, Unit: Millimetres, Digits: 3} }
 

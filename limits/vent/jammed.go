@@ -3,6 +3,7 @@ package vent
 import (
 	"math"
 
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -24,7 +25,12 @@ func AfterJam(in Input, behind float64) (Jam, error) {
 	if !ok {
 		return out, nil
 	}
-	v := newVenter(in, start, target)
+	err := newVenter(in, start, target).waits(&out, behind)
+	return out, err
+}
+
+// waits adds both ways of switching off to what a jam leaves.
+func (v *venter) waits(out *Jam, behind float64) error {
 	done := map[string]bool{}
 	for _, kind := range []Kind{Shutdown, PowerLost} {
 		for _, tight := range v.setups(Scenario{kind, pneumatics.Firing}, NarrowStuck) {
@@ -33,12 +39,12 @@ func AfterJam(in Input, behind float64) (Jam, error) {
 				continue
 			}
 			done[key] = true
-			if err := v.waitBehind(&out, tight, behind); err != nil {
-				return out, err
+			if err := v.waitBehind(out, tight, behind); err != nil {
+				return err
 			}
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // waitBehind adds one way of switching off to what a jam leaves.
@@ -64,7 +70,7 @@ func (v *venter) waitBehind(out *Jam, tight *Setup, behind float64) error {
 	case math.IsNaN(out.Wait):
 		return nil
 	}
-	runs, err := v.e.slowRuns(one, out.Wait, 0)
+	runs, err := v.e.runs(one, v.walls, out.Wait, 0)
 	if err != nil {
 		return err
 	}
@@ -104,4 +110,34 @@ func (s *Setup) joinedTo(volume int) []bool {
 		}
 		return p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 && (way == pneumatics.Against || !p.Kind.OneWay())
 	}).Volumes()
+}
+
+// BleedDrill is the smallest drill [m] whose hole in the barrel, that nothing shuts, brings what a jam leaves down to an
+// energy [J] in the time asked, at the ends of what the walls can do; NaN: none up to 5 mm does, or no time is asked.
+func BleedDrill(in Input, behind, limit float64) (float64, error) {
+	const step, widest = 0.1e-3, 5e-3
+	target, _ := Target(in.Launcher, in.Limits.Total.Value)
+	start, _, ok := HighestStart(in.Launcher)
+	if !ok || math.IsNaN(timeAllowed(in.Launcher)) {
+		return math.NaN(), nil
+	}
+	for drill := SmallestVent; drill <= widest+step/2; drill = math.Max(drill+step, drill*1.2) {
+		drill = nextDrill(drill)
+		w := in.Launcher.Clone()
+		w.Paths = append(w.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice,
+			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", drill-boreError),
+				DischargeCoefficient: launcher.Exact("", narrowCd)}})
+		bled := in
+		bled.Launcher = w
+		v := newVenter(bled, start, target)
+		v.walls = extremes()
+		out := Jam{Wait: timeAllowed(w), Behind: math.NaN(), Energy: math.NaN()}
+		if err := v.waits(&out, behind); err != nil {
+			return math.NaN(), err
+		}
+		if out.Energy <= limit {
+			return drill, nil
+		}
+	}
+	return math.NaN(), nil
 }

@@ -62,3 +62,27 @@ func TestAJamCountsWhatIsJoinedToIt(t *testing.T) {
 	}
 	assert.Greater(t, after(t, l).Energy, 2*alone)
 }
+
+// The drill that is advised empties it in the time, also if it comes out a little narrower (boreError): the
+// advice is the first of a row that does. A second asks for a wider one than a minute.
+func TestTheBleedThatAJamNeeds(t *testing.T) {
+	drill := func(within float64) float64 {
+		l := sample.Dumped()
+		l.Venting.Within = launcher.Exact("venting.within", within)
+		limits, err := l.EnergyLimits("")
+		require.NoError(t, err)
+		in := Input{Launcher: l, Limits: limits}
+		d, err := BleedDrill(in, 1*sample.Bars, 0.5)
+		require.NoError(t, err)
+		return d
+	}
+	slow, quick := drill(60), drill(1)
+	assert.Equal(t, SmallestVent, slow, "130 mL through the smallest drill take some seconds")
+	assert.Greater(t, quick, slow)
+	assert.True(t, math.IsNaN(drill(1e-3)), "none in a millisecond")
+	l := sample.Dumped()
+	l.Venting.Within = launcher.Exact("venting.within", 1)
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "hole", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice,
+		Flow: sample.Orifice(quick-0.05e-3, 0.6)})
+	assert.LessOrEqual(t, after(t, l).Energy, 0.5, "drilled, it does")
+}

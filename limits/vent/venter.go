@@ -13,6 +13,7 @@ type venter struct {
 	in     Input
 	e      Emptier
 	within float64
+	walls  []Walls // of the waits behind a projectile that never moved
 	until  float64
 	ends   map[End][]*launcher.Launcher // one for each end of the barometer's band
 	cased  map[string][]Case            // by the positions of the valves
@@ -22,7 +23,7 @@ type venter struct {
 // newVenter empties from a pressure of the sensed volume to a target [Pa gauge].
 func newVenter(in Input, start, target float64) *venter {
 	l := in.Launcher
-	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: timeAllowed(l),
+	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: timeAllowed(l), walls: slowWalls(),
 		ends: map[End][]*launcher.Launcher{}, cased: map[string][]Case{}, pushed: map[string]*BarrelPush{}}
 	for _, end := range []End{SlowEnd, NominalEnd, FastEnd, NarrowStuck} {
 		v.ends[end] = AtEndInAnyAir(l, end)

@@ -37,10 +37,17 @@ func barrelJammed(a *assessment.Assessment, v *finding.Verdict) {
 	default:
 		v.Judge(j.After.Energy, limit)
 		v.Why = j.Left()
-		v.Mend(bleedAdvice)
+		v.Advice = bleedAdvice(j.Drill)
 	}
 }
 
-// bleedAdvice is how to let the air out from behind a projectile.
-const bleedAdvice = "Drill a hole of about a millimetre into the barrel, near its rear end, that nothing shuts: [paths.NAME], from = \"barrel\", " +
-	"to = \"atmosphere\", kind = \"orifice\". The shot counts it. A drill that people keep is no substitute."
+// bleedAdvice is how to let the air out from behind a projectile, by a hole of a drill [m]; NaN: none is known to do.
+func bleedAdvice(drill float64) finding.Text {
+	hole := finding.Words("a hole, wider than 5 mm or in a longer time,")
+	if !math.IsNaN(drill) {
+		hole = finding.Say("a hole of %s or more", finding.Millimetre(drill))
+	}
+	return finding.Say("Drill %s into the barrel, near its rear end, that nothing shuts: [paths.NAME], from = \"barrel\", to = "+
+		"\"atmosphere\", "+
+		"kind = \"orifice\". The shot counts it. A drill that people keep is no substitute.", hole)
+}

@@ -26,7 +26,7 @@ func TestJammedProjectile(t *testing.T) {
 		"above after the wait":  {5, above(1), finding.Fail, above(1)},
 	} {
 		a := assessed.WithFaults(sample.Plain())
-		a.Faults.Jam = &fault.Jam{Top: 1e5, AtOnce: c.atOnce, After: vent.Jam{Wait: 60, Stays: 0, Behind: 2000, Energy: c.after}}
+		a.Faults.Jam = &fault.Jam{Top: 1e5, AtOnce: c.atOnce, Drill: 1.2e-3, After: vent.Jam{Wait: 60, Stays: 0, Behind: 2000, Energy: c.after}}
 		a.Launcher.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
 		a.Day = "2026-05-02"
 		v := Of(a, finding.BarrelJammed)
@@ -37,7 +37,7 @@ func TestJammedProjectile(t *testing.T) {
 			assert.Equal(t, []string{finding.ItemJamDrill}, v.Items)
 		}
 		if c.want == finding.Fail {
-			assert.Contains(t, v.Advice.String(), "hole of about a millimetre")
+			assert.Contains(t, v.Advice.String(), "a hole of 1.20 mm or more")
 		}
 	}
 	a := assessed.WithFaults(sample.Plain())

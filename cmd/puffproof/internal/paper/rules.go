@@ -126,7 +126,7 @@ func (b *builder) photographs() {
 		"relief valve, its setting and its seal; nothing between it and the vessel",
 		"pressure switch, its screw sealed",
 		gauge,
-		"muzzle with its guard; a "+b.in.Units.Near(show.Length, 0.1)+" probe that cannot reach the bore",
+		"muzzle with its guard, and the probe of item unasked.guard that cannot reach the bore",
 		"key switch, remote stop, fuses",
 		"the projectile and its contact print beside a rule")
 	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
