@@ -98,8 +98,8 @@ func (st *stage) jam(r *Result, f *fault) {
 		r.Status, r.Reason = finding.Unknown, finding.Words("missing: venting.within, the time after which it is to be empty")
 	case drill.Done == nil:
 		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
-		r.Reason = finding.Say("OPEN: only after it has been off for %s is it within the limit, and only the jam drill (item %s) keeps hands off "+
-			"until then%s", finding.Second(j.After.Wait), finding.ItemJamDrill, why(drill))
+		r.Reason = finding.Say("OPEN: only after it has been off for %s is it within the limit, and only the jam drill (item %s) keeps "+
+			"hands off until then%s", finding.Second(j.After.Wait), finding.ItemJamDrill, why(drill))
 	}
 }
 

@@ -54,7 +54,8 @@ func inUS(f finding.Shown, r Rounding) string {
 // both systems have it in the same one.
 func ofText(u finding.Unit) (Quantity, bool) {
 	q, ok := map[finding.Unit]Quantity{finding.Bars: Pressure, finding.Hectopascals: Pressure, finding.MillibarsPerMetre: PressurePerLength,
-		finding.Millimetres: Length, finding.SquareMillimetres: Area, finding.Metres: Length, finding.PerMetre: PerLength, finding.Litres: Volume, finding.Millilitres: Volume,
+		finding.SquareMillimetres: Area, finding.Millimetres: Length, finding.Metres: Length, finding.PerMetre: PerLength,
+		finding.Litres: Volume, finding.Millilitres: Volume,
 		finding.LitresPerMinute: VolumeFlow, finding.MetresPerSecond: Speed, finding.Newtons: Force, finding.Grams: Mass,
 		finding.BarLitres: PressureVolume, finding.Celsius: Temperature, finding.Kelvins: TemperatureStep}[u]
 	return q, ok
