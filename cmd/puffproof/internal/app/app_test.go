@@ -367,12 +367,12 @@ func TestReadGauge(t *testing.T) {
 	for text, want := range map[string]float64{
 		"0.8 bar": 0.8e5, "12 psi": 12 * 6894.757, "40 kPa gauge": 40e3, "1.5 bara": 1.5e5 - 101325, "0 bar": 0,
 	} {
-		got, err := readGauge(text, 101325)
+		got, err := new(Call).readGauge(text, 101325)
 		require.NoError(t, err, text)
 		assert.InDelta(t, want, got, 0.01, text) // 0.01 Pa: the printed digits of the psi
 	}
 	for _, text := range []string{"", "0.8", "0.8 mm", "0,8 bar", "0.8 bar ± 0.1 bar", "NaN bar", "abc"} {
-		_, err := readGauge(text, 101325)
+		_, err := new(Call).readGauge(text, 101325)
 		assert.Error(t, err, text)
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
 
@@ -114,12 +115,27 @@ func lookup(environ []string, key string) string {
 	return value
 }
 
+// words are the units of what is said beside a document in SI units: in a document, and of
+// what is wrong with a file that it stands in for, they are metric whatever is asked.
+func (c *Call) words() show.System {
+	if c.json {
+		return show.Metric
+	}
+	return c.style.Units
+}
+
+// quantityOf reads what a flag or a file gives, and says in the units asked what is wrong
+// with it.
+func (c *Call) quantityOf(text string, d unit.Dimension) (unit.Quantity, *unit.Error) {
+	return unit.System(c.style.Units).Parse(text, d)
+}
+
 // understand makes a launcher of the text of a design file.
-func understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
+func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	l, problems := design.Read(name, text)
+	l, problems := design.Reader{Units: c.words()}.Read(name, text)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, &fileError{problems}
 	}

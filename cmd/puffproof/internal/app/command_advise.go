@@ -44,7 +44,7 @@ func adviseCommand() *Command {
 func runAdvise(ctx context.Context, call *Call) (status, error) {
 	in := advise.Input{Day: call.today()}
 	var err error
-	if in.Goal, err = goalOf(call.flags.String("goal")); err != nil {
+	if in.Goal, err = call.goalOf(call.flags.String("goal")); err != nil {
 		return 0, err
 	}
 	target := call.flags.String("o")
@@ -100,18 +100,19 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 	default:
 		bore := 0.041
 		if c.flags.IsSet("bore") {
-			q, err := unit.Parse(c.flags.String("bore"), unit.Length)
+			q, err := c.quantityOf(c.flags.String("bore"), unit.Length)
 			switch {
 			case err != nil:
 				return nil, show.DesignID{}, inputErrorf("--bore: %v", err)
 			case !(q.Nominal >= 0.01 && q.Nominal <= 0.15):
-				return nil, show.DesignID{}, inputErrorf("--bore: %q is outside 10 mm to 150 mm", c.flags.String("bore"))
+				return nil, show.DesignID{}, inputErrorf("--bore: %q is outside %s to %s", c.flags.String("bore"),
+					c.style.Units.Words(show.Length, 0.01, show.Up), c.style.Units.Words(show.Length, 0.15, show.Down))
 			}
 			bore = q.Nominal
 		}
 		data = design.Sketch(bore)
 	}
-	d, problems := design.Open(name, data)
+	d, problems := design.Reader{Units: c.words()}.Open(name, data)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, &fileError{problems}
 	}
@@ -120,7 +121,7 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 }
 
 // goalOf reads a goal.
-func goalOf(text string) (advise.Goal, error) {
+func (c *Call) goalOf(text string) (advise.Goal, error) {
 	if strings.TrimSpace(text) == "" {
 		return advise.Goal{}, nil
 	}
@@ -136,7 +137,7 @@ func goalOf(text string) (advise.Goal, error) {
 	default:
 		return advise.Goal{}, inputErrorf("--goal: %q; accepted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"", text)
 	}
-	q, err := unit.Parse(figure, dimension)
+	q, err := c.quantityOf(figure, dimension)
 	if err != nil {
 		return advise.Goal{}, inputErrorf("--goal: %v", err)
 	}

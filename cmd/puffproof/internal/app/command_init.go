@@ -37,7 +37,7 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if len(call.Args) > 0 {
 		name = call.Args[0]
 	}
-	text := design.Template()
+	text := design.Template(call.style.Units)
 	switch name {
 	case "-":
 		call.Out.Write(text)

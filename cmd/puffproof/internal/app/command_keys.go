@@ -28,15 +28,15 @@ func keysCommand() *Command {
 }
 
 func runKeys(_ context.Context, call *Call) (status, error) {
-	tables := design.Reference()
+	tables := design.Reference(call.words())
 	switch {
 	case call.flags.Bool("schema") && len(call.Args) > 0:
 		return 0, inputErrorf("--schema is of the whole file: puffproof keys --schema")
 	case call.flags.Bool("schema"):
-		call.Out.Write(design.Schema())
+		call.Out.Write(design.Schema(call.words()))
 		return statusOK, nil
 	case len(call.Args) > 0:
-		one, err := design.Table(call.Args[0])
+		one, err := design.Table(call.Args[0], call.words())
 		if err != nil {
 			return 0, inputErrorf("%v", err)
 		}

@@ -75,7 +75,7 @@ func (c *Call) startPressure(l *launcher.Launcher) (*float64, error) {
 	if !c.flags.IsSet("at") {
 		return nil, nil
 	}
-	p, err := readGauge(c.flags.String("at"), l.Ambient.Pressure.Nominal)
+	p, err := c.readGauge(c.flags.String("at"), l.Ambient.Pressure.Nominal)
 	if err != nil {
 		return nil, inputErrorf("--at: %v", err)
 	}
@@ -87,8 +87,8 @@ func (c *Call) startPressure(l *launcher.Launcher) (*float64, error) {
 
 // readGauge reads a pressure as the command line gives it [Pa gauge]. An
 // absolute pressure is counted from ambient [Pa absolute].
-func readGauge(text string, ambient float64) (float64, error) {
-	q, err := unit.Parse(text, unit.Pressure)
+func (c *Call) readGauge(text string, ambient float64) (float64, error) {
+	q, err := c.quantityOf(text, unit.Pressure)
 	switch {
 	case err != nil:
 		return 0, err

@@ -63,7 +63,7 @@ func (c *Call) sizeQuestion() (setpoint.SizeQuestion, error) {
 		if !c.flags.IsSet(f.flag) {
 			continue
 		}
-		v, err := unit.Parse(c.flags.String(f.flag), f.d)
+		v, err := c.quantityOf(c.flags.String(f.flag), f.d)
 		switch {
 		case err != nil:
 			return q, inputErrorf("--%s: %v", f.flag, err)

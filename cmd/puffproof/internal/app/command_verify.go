@@ -43,7 +43,7 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	err = verifyAgain(ctx, v, data)
+	err = call.verifyAgain(ctx, v, data)
 	if len(call.Args) == 2 {
 		// Of the paper's own run only the words count here: were they altered. A design
 		// in it that today's reader refuses leaves that open.
@@ -92,13 +92,13 @@ func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name str
 		v.Against = again
 		return nil
 	}
-	v.Against, _, err = rerun(ctx, v, name, string(text))
+	v.Against, _, err = c.rerun(ctx, v, name, string(text))
 	return err
 }
 
 // verifyAgain runs the archive's own inputs and makes the file again.
-func verifyAgain(ctx context.Context, v *paper.Verification, data []byte) error {
-	again, in, err := rerun(ctx, v, v.File+" (the design in it)", v.Archive.Design)
+func (c *Call) verifyAgain(ctx context.Context, v *paper.Verification, data []byte) error {
+	again, in, err := c.rerun(ctx, v, v.File+" (the design in it)", v.Archive.Design)
 	if err != nil {
 		return err
 	}
@@ -108,8 +108,8 @@ func verifyAgain(ctx context.Context, v *paper.Verification, data []byte) error 
 
 // rerun judges a design as it was judged for the archive, whose measurements and
 // date still count, and holds the archive against it.
-func rerun(ctx context.Context, v *paper.Verification, name, text string) (*paper.Comparison, paper.Input, error) {
-	in, err := framePaper(name, text)
+func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text string) (*paper.Comparison, paper.Input, error) {
+	in, err := c.framePaper(name, text)
 	if err != nil {
 		return nil, in, err
 	}

@@ -83,7 +83,7 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 	if err != nil {
 		return in, err
 	}
-	if in, err = framePaper(name, string(text)); err != nil {
+	if in, err = c.framePaper(name, string(text)); err != nil {
 		return in, err
 	}
 	in.Units = c.style.Units
@@ -127,8 +127,8 @@ func (c *Call) paperDay() (string, error) {
 }
 
 // framePaper is an input with its design and this program only.
-func framePaper(name, text string) (paper.Input, error) {
-	l, id, err := understand(name, []byte(text))
+func (c *Call) framePaper(name, text string) (paper.Input, error) {
+	l, id, err := c.understand(name, []byte(text))
 	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
 }
 

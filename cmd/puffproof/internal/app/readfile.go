@@ -18,7 +18,7 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
-	return understand(name, data)
+	return c.understand(name, data)
 }
 
 // The most bytes that are read of a file; more is a wrong file.

@@ -3,6 +3,8 @@ package app
 // newRegistry lists the commands in the order of the overview.
 func newRegistry() registry {
 	return registry{[]*Command{initCommand(),
-		keysCommand(), checkCommand(), adviseCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(), faultsCommand(), calibrateCommand(),
-		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand(), versionCommand()}}
+		keysCommand(), checkCommand(), adviseCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(),
+		faultsCommand(), calibrateCommand(),
+		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand(),
+		versionCommand()}}
 }

@@ -61,7 +61,8 @@ func (r *reader) checkItem(item string, offset int) {
 		return
 	}
 	hint := meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
-		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill, "relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
+		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill,
+		"relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
 		"fuses": finding.ItemFuses, "guard": finding.ItemSealGuard, "leak": finding.ItemLeakDown, "vent": finding.ItemVentTest})
 	switch key, ahead := strings.CutPrefix(item, finding.AheadItem); {
 	case ahead:

@@ -95,7 +95,7 @@ func percent(f float64) string { return strconv.FormatFloat(100*f, 'g', 4, 64) }
 func plainSize(si float64, d unit.Dimension) finding.Text {
 	u, ok := sizeUnit(si, d)
 	if !ok {
-		number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ")
+		number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ") // the same in all systems
 		if strings.Contains(number, ".") {
 			number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
 		}
@@ -108,36 +108,23 @@ func plainSize(si float64, d unit.Dimension) finding.Text {
 	return finding.Say("%s", u.Of(si, digits))
 }
 
-// sizeUnit is the unit in which a text has a size of a dimension; false where it has no
-// such unit.
+// sizeUnit is the unit in which a text has a size of a dimension; false where that has one
+// unit only, or none.
 func sizeUnit(si float64, d unit.Dimension) (finding.Unit, bool) {
-	small := func(below float64, small, large finding.Unit) (finding.Unit, bool) {
-		if si < below {
-			return small, true
+	small := map[unit.Dimension]struct {
+		below        float64
+		small, large finding.Unit
+	}{unit.Length: {1, finding.Millimetres, finding.Metres}, unit.Volume: {1e-3, finding.Millilitres, finding.Litres},
+		unit.Time: {1, finding.Milliseconds, finding.Seconds}}
+	if s, two := small[d]; two {
+		if si < s.below {
+			return s.small, true
 		}
-		return large, true
+		return s.large, true
 	}
-	switch d {
-	case unit.Temperature: // of a difference
-		return finding.Kelvins, true
-	case unit.Pressure:
-		return finding.Bars, si >= 100
-	case unit.Length:
-		return small(1, finding.Millimetres, finding.Metres)
-	case unit.Volume:
-		return small(1e-3, finding.Millilitres, finding.Litres)
-	case unit.Time:
-		return small(1, finding.Milliseconds, finding.Seconds)
-	case unit.Mass:
-		return finding.Grams, si < 1
-	case unit.Force:
-		return finding.Newtons, si < 100
-	case unit.Speed:
-		return finding.MetresPerSecond, true
-	case unit.VolumeFlow:
-		return finding.LitresPerMinute, si < 1e-2
-	}
-	return 0, false
+	u, known := map[unit.Dimension]finding.Unit{unit.Temperature: finding.Kelvins, unit.Pressure: finding.Bars, unit.Mass: finding.Grams,
+		unit.Force: finding.Newtons, unit.Speed: finding.MetresPerSecond, unit.VolumeFlow: finding.LitresPerMinute}[d]
+	return u, known
 }
 
 // practice is what the defaults rest on.

@@ -20,9 +20,9 @@ const (
 	mostReadings = 100 // of one bench test
 )
 
-// atMost refuses more than so many entries; offset is the place of the first that is too
+// bounded refuses more than so many entries; offset is the place of the first that is too
 // much.
-func (r *reader) atMost(most, n int, key string, offset int) {
+func (r *reader) bounded(most, n int, key string, offset int) {
 	if n > most {
 		r.Fault(offset, Problem{Key: key, Message: fmt.Sprintf("has %d entries", n), Want: fmt.Sprintf("at most %d", most),
 			Hint: "each one takes its time to compute; is the file made by a program, or are these several launchers?"})
@@ -36,7 +36,7 @@ func (r *reader) waysBounded(l *launcher.Launcher) {
 		if l.Paths[mostWays].Way.Exhausts() { // it may stand nowhere by itself
 			name = l.Paths[mostWays].Other
 		}
-		r.atMost(mostWays, n, "paths", r.positions["paths."+name])
+		r.bounded(mostWays, n, "paths", r.positions["paths."+name])
 	}
 	n, first := 0, ""
 	for i := range l.Paths {
@@ -48,5 +48,5 @@ func (r *reader) waysBounded(l *launcher.Launcher) {
 			first = "paths." + p.Name + ".hose"
 		}
 	}
-	r.atMost(mostHoses, n, "paths.*.hose", r.positions[first])
+	r.bounded(mostHoses, n, "paths.*.hose", r.positions[first])
 }

@@ -2,12 +2,17 @@ package design
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
 )
 
 const testdata = "../../../../testdata"
@@ -19,10 +24,7 @@ const testdata = "../../../../testdata"
 // Exactly these faults must be listed, in this order, each at its place and with
 // its words.
 func TestBrokenFiles(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join(testdata, "broken", "*.toml"))
-	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(files), 25)
-	for _, file := range files {
+	for _, file := range brokenFiles(t) {
 		name := filepath.Base(file)
 		t.Run(name, func(t *testing.T) {
 			data, err := os.ReadFile(file)
@@ -47,6 +49,15 @@ func TestBrokenFiles(t *testing.T) {
 	}
 }
 
+// brokenFiles are the files of testdata/broken.
+func brokenFiles(t *testing.T) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(testdata, "broken", "*.toml"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(files), 25)
+	return files
+}
+
 func list(problems []Problem) string {
 	var b strings.Builder
 	for _, p := range problems {
@@ -61,4 +72,49 @@ func TestElevenFaults(t *testing.T) {
 	require.NoError(t, err)
 	_, problems := Read("eleven-faults.toml", data)
 	require.Len(t, problems, 11)
+}
+
+// Whatever the reader's units: what was found is the file's own text, what would be accepted
+// is said in them, and nothing else depends on them.
+func TestFoundIsTheFilesOwnText(t *testing.T) {
+	for _, file := range brokenFiles(t) {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		_, metric := Read("x.toml", data)
+		_, us := Reader{Units: show.US}.Read("x.toml", data)
+		require.Len(t, us, len(metric), file)
+		for i, p := range us {
+			assert.Equal(t, metric[i].Message, p.Message, file)
+			assert.Equal(t, metric[i].Found, p.Found, file)
+			if strings.Contains(p.Message, "control character") {
+				continue // decoded of its escape
+			}
+			for _, part := range strings.Split(p.Found, " and ") { // of two keys that exclude each other
+				assert.Contains(t, string(data), strings.TrimSuffix(part, "…"), "%s: %s", file, p)
+			}
+		}
+	}
+}
+
+// Examples in US units can be written into a file as they stand, and are those of the table.
+func TestExamplesInUSUnits(t *testing.T) {
+	for _, k := range newKeyTable().keys {
+		example := k.exampleIn(show.US)
+		if k.kind != quantity {
+			continue
+		}
+		before, err := unit.Parse(strings.Trim(k.example, `"`), k.dimension)
+		require.Nil(t, err, k.name)
+		after, err := unit.US.Parse(strings.Trim(example, `"`), k.dimension)
+		require.Nil(t, err, "%s = %s", k.name, example)
+		assert.Equal(t, [3]any{before.Stated, before.Origin, before.Reference}, [3]any{after.Stated, after.Origin, after.Reference},
+			example)
+		// Two or three digits are kept: of the last of two, half is up to 5 %.
+		assert.InDelta(t, before.Nominal, after.Nominal, 0.05*math.Abs(before.Nominal)+1e-12, "%s: %s, %s", k.name, k.example, example)
+		wide := before.High - before.Low
+		assert.InDelta(t, wide, after.High-after.Low, 0.05*wide+1e-12, "%s: %s, %s", k.name, k.example, example)
+	}
+	l, problems := Read("us.toml", Template(show.US))
+	require.Empty(t, problems, list(problems))
+	require.Equal(t, "My launcher", l.Name)
 }

@@ -22,11 +22,9 @@ func (r *reader) contradictions(l *launcher.Launcher) {
 	}
 	r.gridAgainstMuzzle(l)
 	if a, w := l.Barrel.MuzzleAdmits, l.Barrel.TubeInnerDiameter; a.Set && w.Set && a.Nominal > w.High {
-		r.at("barrel.muzzle_admits", "is larger than the tube's inside", mm(a.Nominal), "at most "+mm(w.High))
+		r.value("barrel.muzzle_admits", "is larger than the tube's inside", r.atMost(show.Length, w.High))
 	}
 }
-
-func degrees(rad float64) string { return show.Metric.Near(show.Angle, rad) }
 
 // elevationOutsideStops holds the elevation of the event to the stops of the mount. What
 // its tolerance reaches a little beyond them the stops cut off.
@@ -45,21 +43,17 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 		return // a fault of its own
 	}
 	const hair = 1e-9 // [rad], of rounding
-	want, found := "an elevation between "+degrees(low)+" and "+degrees(high), degrees(e.Nominal)
-	switch {
-	case math.IsInf(low, 0):
-		want = "at most " + degrees(high)
-	case math.IsInf(high, 0):
-		want = "at least " + degrees(low)
-	}
-	switch {
-	case e.Nominal < low-hair || e.Nominal > high+hair:
-	case e.Low < low-mostPast-hair || e.High > high+mostPast+hair:
-		found = degrees(e.Low) + " to " + degrees(e.High)
-	default:
+	if e.Nominal >= low-hair && e.Nominal <= high+hair && e.Low >= low-mostPast-hair && e.High <= high+mostPast+hair {
 		return
 	}
-	r.at("event.elevation", "lies outside of the stops of the mount", found, want,
+	want := "between " + r.units.Words(show.Angle, low, show.Up) + " and " + r.units.Words(show.Angle, high, show.Down)
+	switch {
+	case math.IsInf(low, 0):
+		want = r.atMost(show.Angle, high)
+	case math.IsInf(high, 0):
+		want = r.atLeast(show.Angle, low)
+	}
+	r.value("event.elevation", "lies outside of the stops of the mount", want,
 		"the barrel cannot point there, or the stops are not where [mount] says")
 }
 
@@ -68,7 +62,7 @@ func (r *reader) gridAgainstMuzzle(l *launcher.Launcher) {
 	for _, control := range l.Barrel.ObjectControl {
 		mesh, is := launcher.GridMesh(control)
 		if a := l.Barrel.MuzzleAdmits; is && a.Set && a.Low > mesh {
-			r.at("barrel.muzzle_admits", "is larger than the mesh of object_control", mm(a.Nominal), "at most "+mm(mesh),
+			r.value("barrel.muzzle_admits", "is larger than the mesh of object_control", r.atMost(show.Length, mesh),
 				"a grid of that mesh lets nothing larger in")
 		}
 	}
@@ -100,13 +94,13 @@ func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 			continue
 		}
 		if g.Graduation.Set && g.Graduation.Nominal > g.Range.Nominal {
-			r.at(table+".graduation", "is more than the whole range", bar(g.Graduation.Nominal), "less than "+bar(g.Range.Nominal))
+			r.value(table+".graduation", "is more than the whole range", r.below(show.Pressure, g.Range.Nominal))
 		}
 		if g.Error.Set && g.Error.Nominal > g.Range.Nominal {
-			r.at(table+".error", "is more than the whole range", bar(g.Error.Nominal), "less than "+bar(g.Range.Nominal))
+			r.value(table+".error", "is more than the whole range", r.below(show.Pressure, g.Range.Nominal))
 		}
 		if s := l.Switch; s != nil && s.Senses == g.On && s.CutOut.Set && s.CutOut.Nominal > g.Range.Nominal {
-			r.at(table+".range", "ends below pressure_switch.cut_out", bar(g.Range.Nominal), "at least "+bar(s.CutOut.Nominal),
+			r.value(table+".range", "ends below pressure_switch.cut_out", r.atLeast(show.Gauge, s.CutOut.Nominal),
 				"no needle shows a pressure beyond its dial; psi read as bar?")
 		}
 	}
@@ -122,11 +116,11 @@ func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
 	switch {
 	case l.Switch != nil && l.Switch.CutOut.Set:
 		if target >= l.Switch.CutOut.Nominal {
-			r.at("venting.target", "is not below pressure_switch.cut_out", bar(target), "far below "+bar(l.Switch.CutOut.Nominal),
+			r.value("venting.target", "is not below pressure_switch.cut_out", "far below "+r.units.Near(show.Gauge, l.Switch.CutOut.Nominal),
 				"a charged launcher would count as empty")
 		}
 	case l.Supply != nil && l.Supply.DeadHead.Set && target >= l.Supply.DeadHead.Nominal:
-		r.at("venting.target", "is not below supply.dead_head", bar(target), "far below "+bar(l.Supply.DeadHead.Nominal),
+		r.value("venting.target", "is not below supply.dead_head", "far below "+r.units.Near(show.Gauge, l.Supply.DeadHead.Nominal),
 			"a charged launcher would count as empty")
 	}
 }
@@ -143,8 +137,8 @@ func (r *reader) flatVessels(l *launcher.Launcher) {
 			continue
 		}
 		if height := v.Volume.Nominal / (math.Pi / 4 * d.Nominal * d.Nominal); height < d.Nominal/flattest {
-			r.at("volumes."+v.Name+".inner_diameter", "leaves the volume less high than a fiftieth of it", mm(d.Nominal),
-				"at most "+mm(math.Cbrt(flattest*4/math.Pi*v.Volume.Nominal)), "is it the length, or the volume in another unit?")
+			r.value("volumes."+v.Name+".inner_diameter", "leaves the volume less high than a fiftieth of it",
+				r.atMost(show.Length, math.Cbrt(flattest*4/math.Pi*v.Volume.Nominal)), "is it the length, or the volume in another unit?")
 		}
 	}
 }
@@ -153,11 +147,11 @@ func (r *reader) flatVessels(l *launcher.Launcher) {
 func (r *reader) pathAgainstItself(p *launcher.PathSpec) {
 	key := "paths." + p.Name
 	if least, full := p.MinDifferential, p.FullAt; least.Set && full.Set && !full.Assumed && !least.Assumed && full.Nominal < least.Nominal {
-		r.at(key+".full_differential", "is below min_differential", bar(full.Nominal), "at least "+bar(least.Nominal),
+		r.value(key+".full_differential", "is below min_differential", r.atLeast(show.Pressure, least.Nominal),
 			"it opens at all from min_differential on, and fully from full_differential on")
 	}
 	if droop, set := p.Droop, p.SetPressure; p.Kind == pneumatics.Regulator && droop.Set && set.Set && droop.Nominal >= set.Nominal {
-		r.at(key+".droop", "is not below set_pressure", bar(droop.Nominal), "less than "+bar(set.Nominal),
+		r.value(key+".droop", "is not below set_pressure", r.below(show.Pressure, set.Nominal),
 			"it is how far the outlet falls below the set pressure")
 	}
 }

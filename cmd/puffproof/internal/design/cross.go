@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -13,6 +14,9 @@ import (
 // mostWorking is the highest working pressure that the gas model covers [Pa
 // gauge].
 const mostWorking = 1e6
+
+// The temperatures that the gas model covers [K].
+const coldestGas, hottestGas = 250, 340
 
 // crossChecks finds what is wrong between keys that are right by themselves.
 func (r *reader) crossChecks(l *launcher.Launcher) {
@@ -25,11 +29,6 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkMount(l)
 	r.contradictions(l)
 	r.waysBounded(l)
-}
-
-// at reports what is wrong at a key, wherever it stands, what it has and what is wanted.
-func (r *reader) at(key, message, found, want string, hint ...string) {
-	r.Fault(r.positions[key], Problem{Key: key, Message: message, Found: found, Want: want, Hint: strings.Join(hint, "")})
 }
 
 func (r *reader) checkNames(l *launcher.Launcher) {
@@ -152,19 +151,35 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	}
 	r.exists("pressure_switch.senses", s.Senses, names)
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
-		r.at("pressure_switch.cut_in", "is not below cut_out", bar(s.CutIn.Nominal), "less than "+bar(s.CutOut.Nominal))
+		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(show.Gauge, s.CutOut.Nominal))
 	}
 	if s.CutOut.Set && s.CutOut.High > mostWorking*(1+1e-12) {
-		r.at("pressure_switch.cut_out", "reaches above 10 bar gauge", bar(s.CutOut.High), "at most 10 bar gauge, tolerance included",
-			"the gas model was checked up to 10 bar gauge only")
+		r.tooHigh("pressure_switch.cut_out", checkedUpTo(r.units))
 	}
 	if s.AdjustableTo.Set && s.CutOut.Set && s.AdjustableTo.High < s.CutOut.Nominal {
-		r.at("pressure_switch.adjustable_to", "the end of the range is below cut_out", bar(s.AdjustableTo.Nominal),
-			"at least "+bar(s.CutOut.Nominal))
+		r.value("pressure_switch.adjustable_to", "the end of the range is below cut_out", r.atLeast(show.Gauge, s.CutOut.Nominal))
 	}
 }
 
-func bar(pa float64) string { return show.Metric.Near(show.Gauge, pa) }
+// tooHigh refuses a pressure that is above what the gas model covers.
+func (r *reader) tooHigh(key string, hint ...string) {
+	r.value(key, "reaches above "+highest(r.units), "at most "+highest(r.units)+", tolerance included", hint...)
+}
+
+// highest is the highest working pressure that the gas model covers.
+func highest(u show.System) string {
+	return u.Text(finding.Say("%s gauge", finding.Bars.Of(mostWorking, 2)))
+}
+
+// checkedUpTo says why nothing is higher.
+func checkedUpTo(u show.System) string {
+	return "the gas model was checked up to " + highest(u) + " only"
+}
+
+// checkedBetween is the range of temperatures that the gas model covers.
+func checkedBetween(u show.System) string {
+	return u.Words(show.Temperature, coldestGas, show.Up) + " to " + u.Words(show.Temperature, hottestGas, show.Down)
+}
 
 func (r *reader) checkRelief(l *launcher.Launcher) {
 	for _, p := range l.Paths {
@@ -173,41 +188,38 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 		}
 		set, full, reseat := p.SetPressure, p.FullFlowPressure, p.ReseatPressure
 		if full.Low <= set.Low || full.Nominal <= set.Nominal || full.High <= set.High {
-			r.at("paths."+p.Name+".full_flow_pressure", "is not above the set pressure at both ends of the tolerance", bar(full.Nominal),
-				fmt.Sprintf("more than %s, more than %s at its top", bar(set.Nominal), bar(set.High)))
+			r.value("paths."+p.Name+".full_flow_pressure", "is not above the set pressure at both ends of the tolerance",
+				r.above(show.Gauge, set.Nominal)+", "+r.above(show.Gauge, set.High)+" at its top")
 		}
 		if reseat.Low >= set.Low || reseat.Nominal >= set.Nominal || reseat.High >= set.High {
-			r.at("paths."+p.Name+".reseat_pressure", "is not below the set pressure at both ends of the tolerance", bar(reseat.Nominal),
-				"less than "+bar(set.Nominal))
+			r.value("paths."+p.Name+".reseat_pressure", "is not below the set pressure at both ends of the tolerance",
+				r.below(show.Gauge, set.Nominal))
 		} else if reseat.Low <= 0 {
-			r.at("paths."+p.Name+".reseat_pressure", "reaches zero at the low end of the set pressure", bar(reseat.Nominal),
-				"a reseat above zero at both ends")
+			r.value("paths."+p.Name+".reseat_pressure", "reaches zero at the low end of the set pressure", "a reseat above zero at both ends")
 		}
 	}
 }
 
-func mm(metres float64) string { return show.Metric.Near(show.Length, metres) }
-
 func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	if c, d := p.ContactDiameter, p.Diameter; c.Set && d.Set && c.Nominal > d.Nominal {
-		r.at("projectile.contact_diameter", "is larger than the projectile", mm(c.Nominal), "at most "+mm(d.Nominal),
+		r.value("projectile.contact_diameter", "is larger than the projectile", r.atMost(show.Length, d.Nominal),
 			"the print of the tip is much smaller than the ball")
 	}
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
-		r.at("projectile.inside_diameter", "is smaller than the launch tube", mm(in.Nominal), "at least "+mm(out.Low))
+		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(show.Length, out.Low))
 	}
 	if in, out := b.TubeInnerDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("barrel.tube_inner_diameter", "is not smaller than the tube's outside", mm(in.Nominal), "less than "+mm(out.Nominal))
+		r.value("barrel.tube_inner_diameter", "is not smaller than the tube's outside", r.below(show.Length, out.Nominal))
 	}
 	if in, out := p.InsideDiameter, p.Diameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.at("projectile.inside_diameter", "is not smaller than the projectile's outside", mm(in.Nominal), "less than "+mm(out.Nominal))
+		r.value("projectile.inside_diameter", "is not smaller than the projectile's outside", r.below(show.Length, out.Nominal))
 	}
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
-		r.at("barrel.muzzle_admits", "is larger than the bore", mm(a.Nominal), "at most "+mm(w.Nominal))
+		r.value("barrel.muzzle_admits", "is larger than the bore", r.atMost(show.Length, w.Nominal))
 	}
 }
 
@@ -220,21 +232,20 @@ func (r *reader) checkSqueezed(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	switch {
 	case p.TipStated && !p.Resilient:
-		r.at("projectile.diameter", "is larger than the bore at every tolerance, and rigid", mm(p.Diameter.Nominal), "at most "+mm(b.Bore.High),
+		r.value("projectile.diameter", "is larger than the bore at every tolerance, and rigid", r.atMost(show.Length, b.Bore.High),
 			"only soft foam can be squeezed in: tip = \"resilient\", once that is proved")
 	case p.Clearance.Set && p.Clearance.Low > 0:
-		r.at("projectile.clearance", "a projectile wider than its bore leaves none", mm(p.Clearance.Nominal),
-			"no clearance, or a diameter that meets the bore, up to "+mm(b.Bore.High))
+		r.value("projectile.clearance", "a projectile wider than its bore leaves none",
+			"no clearance, or a diameter that meets the bore, "+r.atMost(show.Length, b.Bore.High))
 	case p.Diameter.Low > widestSqueeze*b.Bore.High:
-		r.at("projectile.diameter", "is far larger than the bore", mm(p.Diameter.Nominal),
-			"at most "+mm(widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
+		r.value("projectile.diameter", "is far larger than the bore",
+			r.atMost(show.Length, widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
 	}
 }
 
 func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
-		r.at("mount.elevation_min", "is above elevation_max", show.Metric.Near(show.Angle, low.Nominal),
-			"at most "+show.Metric.Near(show.Angle, high.Nominal))
+		r.value("mount.elevation_min", "is above elevation_max", r.atMost(show.Angle, high.Nominal))
 	}
 	if a := l.Ambient; a.Hottest.Nominal < a.Temperature.Nominal || a.Coldest.Nominal > a.Temperature.Nominal {
 		key := "ambient.hottest"
@@ -244,10 +255,10 @@ func (r *reader) checkMount(l *launcher.Launcher) {
 		if _, stands := r.positions[key]; !stands {
 			key = "ambient.temperature"
 		}
-		r.at(key, "the air's temperature lies outside coldest and hottest", "", "coldest <= temperature <= hottest")
+		r.value(key, "the air's temperature lies outside coldest and hottest", "coldest <= temperature <= hottest")
 	}
-	if t := l.Ambient.Temperature; t.Set && (t.Low < 250 || t.High > 340) {
-		r.at("ambient.temperature", "its tolerance leaves the range of the gas model", "", "250 K to 340 K (-23 to 67 degC)")
+	if t := l.Ambient.Temperature; t.Set && (t.Low < coldestGas || t.High > hottestGas) {
+		r.value("ambient.temperature", "its tolerance leaves the range of the gas model", checkedBetween(r.units))
 	}
 	for _, e := range l.Checklist {
 		if e.ValidUntil != "" && e.Date > e.ValidUntil {

@@ -9,6 +9,7 @@
 package design
 
 import (
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
@@ -16,11 +17,19 @@ import (
 // Version of the design file's keys, printed in the reference and the schema.
 const Version = "1"
 
+// Reader reads design files. What it says of their faults has its figures in Units; what
+// it quotes of a file stays as it stands there. The zero value speaks metric.
+type Reader struct{ Units show.System }
+
+// Read reads a design file as Reader.Read does, in metric words.
+func Read(name string, data []byte) (*launcher.Launcher, []Problem) { return Reader{}.Read(name, data) }
+
 // Read reads a design file. The name is used in problems only. Where there are
 // problems the launcher is nil and the list holds every fault that was found, in
 // the order of the file.
-func Read(name string, data []byte) (*launcher.Launcher, []Problem) {
-	r := &reader{File: toml.Read(name, data, writtenAgain), keys: newKeyTable(), positions: map[string]int{}}
+func (in Reader) Read(name string, data []byte) (*launcher.Launcher, []Problem) {
+	r := &reader{File: toml.Read(name, data, writtenAgain), units: in.Units, keys: newKeyTable(), positions: map[string]int{},
+		values: map[string]*toml.Value{}}
 	var launcher *launcher.Launcher
 	if r.Root != nil {
 		launcher = r.launcher(r.Root)

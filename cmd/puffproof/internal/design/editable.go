@@ -12,18 +12,19 @@ import (
 
 // Editable is a design file that can be changed, comments and order kept.
 type Editable struct {
+	in       Reader
 	name     string
 	data     []byte
 	launcher *launcher.Launcher
 }
 
 // Open reads a design file that may be changed; of one with problems the list says which.
-func Open(name string, data []byte) (*Editable, []Problem) {
-	l, problems := Read(name, data)
+func (in Reader) Open(name string, data []byte) (*Editable, []Problem) {
+	l, problems := in.Read(name, data)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return &Editable{name, data, l}, nil
+	return &Editable{in, name, data, l}, nil
 }
 
 // Launcher is what the file says.
@@ -59,7 +60,7 @@ func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 			return nil, err
 		}
 	}
-	out, problems := Open(e.name, f.Bytes())
+	out, problems := e.in.Open(e.name, f.Bytes())
 	if len(problems) > 0 {
 		return nil, errors.New(problems[0].String())
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 )
 
 // keyType is what a key holds.
@@ -61,7 +62,10 @@ type key struct {
 	bands     bands     // for a quantity without a tolerance
 	missing   string    // what is assumed, or unknown, without it
 	example   string    // TOML value for the template
+	exampleUS string    // the same in US units where its text is no quantity alone
 	teach     string    // what it is, and how to find it at home
+
+	missingOf, teachOf []finding.Shown // the figures of both, in place of their verbs
 }
 
 // tableRow is one table of the design file.

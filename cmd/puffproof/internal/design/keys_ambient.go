@@ -1,6 +1,9 @@
 package design
 
-import "puffproof/cmd/puffproof/internal/unit"
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+)
 
 // always is the requirement of a key that stands in every table of its kind.
 func always() []string { return []string{"*"} }
@@ -24,17 +27,24 @@ func ambientKeys() []key {
 	return []key{
 		{table: "ambient", name: "pressure", synonyms: []string{"barometer", "barometric_pressure", "air_pressure"}, dimension: unit.Pressure,
 			pressure: asAbsolute, min: 5e4, max: 1.1e5, bands: bands{measured: rule{least: 1000}, other: rule{least: 4000}},
-			missing: "1013.25 hPa abs ± 40 hPa", example: `"1013 hPa abs ± 30 hPa"`, teach: "Barometric pressure at the place of use, not " +
-				"reduced to sea level: about 12 hPa less for each 100 m of height. A phone often shows it."},
+			missing:   "%s abs ± %s",
+			missingOf: []finding.Shown{finding.Hectopascals.Of(101325, 6), finding.Hectopascals.Of(4000, 2)}, example: `"1013 hPa abs ± 30 hPa"`,
+			teach: "Barometric pressure at the place of use, not reduced to sea level: about %s less for each %s of height. A phone often " +
+				"shows it.",
+			teachOf: []finding.Shown{finding.Hectopascals.Of(1200, 2), finding.Metres.Of(100, 3)}},
 		{table: "ambient", name: "temperature", synonyms: []string{"temp", "air_temperature"}, dimension: unit.Temperature,
-			min: 250, max: 340, bands: bands{measured: rule{least: 2}, other: rule{least: 10}},
-			missing: "15 degC -20/+25 K", example: `"18 degC ± 10 K"`, teach: "Air temperature while it is used."},
+			min: coldestGas, max: hottestGas, bands: bands{measured: rule{least: 2}, other: rule{least: 10}},
+			missing:   "%s -%s/+%s",
+			missingOf: []finding.Shown{celsius(15), finding.Kelvins.Of(20, 2).Beside(), finding.Kelvins.Of(25, 2)}, example: `"18 degC ± 10 K"`,
+			teach: "Air temperature while it is used."},
 		{table: "ambient", name: "hottest", synonyms: []string{"max_temperature", "hot"}, dimension: unit.Temperature,
-			min: 250, max: 340, bands: declared(), missing: "50 degC", example: `"45 degC"`,
-			teach: "The hottest a filled launcher may get: a closed car in the sun reaches 60 degC, a dark float in summer 50."},
+			min: coldestGas, max: hottestGas, bands: declared(), missing: "%s", missingOf: []finding.Shown{celsius(50)},
+			example: `"45 degC"`, teach: "The hottest a filled launcher may get: a closed car in the sun reaches %s, a dark float in summer %s.",
+			teachOf: []finding.Shown{celsius(60), celsius(50)}},
 		{table: "ambient", name: "coldest", synonyms: []string{"min_temperature", "cold"}, dimension: unit.Temperature,
-			min: 250, max: 340, bands: declared(), missing: "-5 degC", example: `"0 degC"`,
-			teach: "The coldest it is used at: cold foam is hard, cold valves are slow, cold vents are slow too."},
+			min: coldestGas, max: hottestGas, bands: declared(), missing: "%s", missingOf: []finding.Shown{celsius(-5)},
+			example: `"0 degC"`,
+			teach:   "The coldest it is used at: cold foam is hard, cold valves are slow, cold vents are slow too."},
 		{table: "gas", name: "name", synonyms: []string{"gas", "kind"}, kind: word, words: []string{"air", "nitrogen"},
 			missing: "air", example: `"air"`,
 			teach: "Air. Nitrogen only with a supply of kind \"regulated cylinder\"."},
@@ -47,7 +57,8 @@ func vesselKeys() []key {
 			required: always(), min: 1e-6, max: 0.2,
 			bands:   bands{measured: plusMinus(0.02, 0), other: plusMinus(0.05, 0), datasheet: &rule{below: 0.03, above: 0.03}},
 			example: `"0.80 L ± 2 %"`,
-			teach:   "Inside volume with its fittings. Fill it with water and weigh: 1 kg is 1 L. Dry it well afterwards. Hoses are counted apart."},
+			teach:   "Inside volume with its fittings. Fill it with water and weigh: %s is %s. Dry it well afterwards. Hoses are counted apart.",
+			teachOf: []finding.Shown{finding.Grams.Of(1, 4), finding.Litres.Of(1e-3, 1)}},
 	}, append(ratingKeys("volumes.*"), key{table: "volumes.*", name: "inner_diameter", synonyms: []string{"bore", "inside_diameter",
 		"diameter"}, dimension: unit.Length, min: 5e-3, max: 1, bands: bands{measured: plusMinus(0.02, 1e-3), other: plusMinus(0.1, 2e-3)},
 		missing: "that of a lying cylinder three diameters long", example: `"90 mm"`, teach: "Inside diameter of the vessel: it sets how fast " +
@@ -67,15 +78,15 @@ func ratingKeys(table string) []key {
 	return []key{
 		{table: table, name: "rated_pressure", synonyms: []string{"rating", "max_pressure", "working_pressure", "pn", "pressure_rating"},
 			dimension: unit.Pressure, min: 1e3, max: 4e7, bands: declared(), missing: "its verdicts are unknown", example: `"10 bar"`,
-			teach: "The highest working pressure that the maker's plate or document names. Pipe print such as PN10 is for water at 20 degC: it " +
-				"is no rating for gas."},
+			teach: "The highest working pressure that the maker's plate or document names. Pipe print such as PN10 is for water at %s: it " +
+				"is no rating for gas.", teachOf: []finding.Shown{celsius(20)}},
 		{table: table, name: "rated_for_gas", synonyms: []string{"gas_rated", "for_gas"}, kind: answer, missing: "unknown, which counts as no",
 			example: `true`, teach: "true only if a document of the maker says that the rating holds for air or gas."},
 		{table: table, name: "material", kind: text, missing: "its verdicts are unknown", example: `"steel"`, teach: "What it is made of, as " +
 			"on the plate: steel, aluminium, PVC pipe. Plastic pipe that is not rated for gas is not a pressure vessel."},
 		{table: table, name: "proof_test", synonyms: []string{"test", "hydro_test", "pressure_test"}, kind: text, missing: "none recorded",
-			example: `"15 bar, water, 2026-03-01, two initials"`,
-			teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air."},
+			example: `"15 bar, water, 2026-03-01, two initials"`, exampleUS: `"220 psi, water, 2026-03-01, two initials"`,
+			teach: "For home-made parts: pressure, medium, date, who. With water only, never with air."},
 		{table: table, name: "made_on", synonyms: []string{"made", "built", "year_made"}, kind: date, missing: "not known",
 			example: `"2026-03-01"`,
 			teach:   "Date of manufacture, from the plate."},

@@ -1,6 +1,9 @@
 package design
 
-import "puffproof/cmd/puffproof/internal/unit"
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+)
 
 func barrelKeys() []key {
 	bore, over := []string{"in bore"}, []string{"over tube"}
@@ -28,7 +31,8 @@ func barrelKeys() []key {
 		{table: "barrel", name: "dead_volume", synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
 			dimension: unit.Volume, required: always(), min: 1e-8, max: 0.1, bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,
 				1e-6)}, example: `"55 mL ± 15 mL"`, teach: "Everything between the firing valve's seat and the seated projectile, but for a hose " +
-				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: 1 g is 1 mL. Computed: ± 30 %."},
+				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: %s is %s. Computed: ± 30 %%.",
+			teachOf: []finding.Shown{finding.Grams.Of(0.1, 3), finding.Millilitres.Of(1e-4, 3)}},
 		{table: "barrel", name: "seating", synonyms: []string{"seat", "loading"}, kind: word, words: []string{"free", "fixed"}, missing: "free",
 			example: `"free"`,
 			teach:   "free: the loader decides how deep it sits, and the worst depth counts. fixed: a stop makes sure; the stop is then inspected."},
@@ -40,8 +44,8 @@ func barrelKeys() []key {
 			example: `["supervised loading by the adult in charge"]`, teach: "How other objects are kept out: \"supervised loading by the adult " +
 				"in charge\", \"loading from the breech with the muzzle covered\", \"grid of 10 mm\". Each becomes an item."},
 		{table: "barrel", name: "seal_guard", synonyms: []string{"lip_guard", "muzzle_guard"}, kind: text, missing: "none",
-			example: `"four slots of 8 mm in the muzzle ring"`,
-			teach:   "What keeps lips and ears from sealing on the muzzle."},
+			example: `"four slots of 8 mm in the muzzle ring"`, exampleUS: `"four slots of 0.3 in in the muzzle ring"`,
+			teach: "What keeps lips and ears from sealing on the muzzle."},
 	}, ratingKeys("barrel")...)
 }
 
@@ -72,8 +76,9 @@ func projectileKeys() []key {
 			example: `false`, teach: "Whether the foam soaks water: put it in a glass of water, squeeze, weigh."},
 		{table: "projectile", name: "breakaway_force", synonyms: []string{"breakaway", "stiction", "tightness", "grip", "static_friction"},
 			dimension: unit.Force, sign: orZero, max: 5000, bands: friction, missing: "energies are unknown", example: `"0.5 N -0.5/+1.0 N"`,
-			teach: "Force that starts it. Stand the barrel on a kitchen scale, push, film the display (102 g is 1 N); or blow with a U-tube: F " +
-				"= p A. Cold, dust and a night in the bore change it."},
+			teach: "Force that starts it. Stand the barrel on a kitchen scale, push, film the display (%s is %s); or blow with a U-tube: F " +
+				"= p A. Cold, dust and a night in the bore change it.",
+			teachOf: []finding.Shown{finding.Grams.Of(0.102, 3), finding.Newtons.Of(1, 1)}},
 		{table: "projectile", name: "restart_force", synonyms: []string{"restart"}, dimension: unit.Force, sign: orZero, max: 5000,
 			bands:   friction,
 			missing: "the breakaway force", example: `"0.3 N ± 0.3 N"`, teach: "Force that starts it again after it stopped on the way."},

@@ -2,6 +2,7 @@ package design
 
 import (
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -11,8 +12,8 @@ func benchKeys() []key {
 	return []key{
 		{table: "bench", name: "gauge_error", synonyms: []string{"error", "accuracy"},
 			dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6, bands: declared(), required: always(), example: `"0.01 bar"`,
-			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (98 mbar for " +
-				"a metre of water). It widens every reading to both sides."},
+			teach: "Largest error of the gauge that all pressures here were read on: class times range, or checked against a U-tube (%s of " +
+				"water). It widens every reading to both sides.", teachOf: []finding.Shown{finding.MillibarsPerMetre.Of(9800, 2)}},
 		{table: "bench", name: "relief_steady", synonyms: []string{"relief", "steady", "relief_pressure"}, kind: readings,
 			dimension: unit.Pressure, least: launcher.LeastSteady,
 			min: 100, max: 1e6, missing: "full_flow_pressure and the balance by the circuit decide", example: `["0.84 bar", "0.85 bar", "0.84 bar"]`,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 )
 
 // The limits that a design's own may not exceed: total energy [J], EN 71-1
@@ -49,8 +50,9 @@ func eventKeys() []key {
 		{table: "event", name: "vehicle_speed", synonyms: []string{"speed"}, dimension: unit.Speed, sign: orZero, max: 40, bands: speed,
 			missing: "mount.moving_at counts", example: `"0 km/h ± 0"`, teach: "How fast the vehicle drives in the event."},
 		{table: "event", name: "wind", synonyms: []string{"wind_speed"}, dimension: unit.Speed, sign: orZero, max: 40,
-			bands:   bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
-			missing: "0 to 8 m/s assumed", example: `"5 m/s"`,
+			bands:     bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
+			missing:   "%s to %s assumed",
+			missingOf: []finding.Shown{finding.MetresPerSecond.Of(0, 1).Beside(), finding.MetresPerSecond.Of(8, 1)}, example: `"5 m/s"`,
 			teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
 
 		{table: "mount", name: "elevation_min", synonyms: []string{"min_elevation", "lowest"}, dimension: unit.Angle, sign: anySign,
@@ -73,7 +75,8 @@ func ruleKeys() []key {
 	}
 	return []key{
 		{table: "venting", name: "target", synonyms: []string{"residual", "down_to", "to"}, dimension: unit.Pressure,
-			min: 10, max: 1e6, bands: declared(), missing: "0.05 bar, or less where that could still shoot too hard", example: `"0.05 bar"`,
+			min: 10, max: 1e6, bands: declared(), missing: "%s, or less where that could still shoot too hard",
+			missingOf: []finding.Shown{finding.Bars.Of(5e3, 1)}, example: `"0.05 bar"`,
 			teach: "Gauge pressure that counts as empty."},
 		{table: "venting", name: "within", synonyms: []string{"time", "in"}, dimension: unit.Time, required: always(), min: 0.1, max: 36000,
 			bands: declared(), example: `"60 s"`, teach: "How long emptying may take."},

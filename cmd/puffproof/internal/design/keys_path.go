@@ -1,6 +1,9 @@
 package design
 
-import "puffproof/cmd/puffproof/internal/unit"
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+)
 
 func pathKinds() []string {
 	return []string{"orifice", "hose", "valve", "hand valve", diaphragm, threeWay, quickExhaust, "check", "regulator", "relief"}
@@ -55,9 +58,11 @@ func pathKeys() []key {
 			"pressure_min"}, dimension: unit.Pressure,
 			pressure: asDifference, sign: orZero, max: 1e6, in: append([]string{quickExhaust}, moved...),
 			bands:   bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.2, 5e3)},
-			missing: "0.5 bar where piloted, also of a diaphragm; 0.1 bar, 0 to 0.3 bar of a quick_exhaust; else none", example: `"0 bar"`,
-			teach: "A data sheet that says \"0.3-10 bar\" means 0.3 bar: below it the valve may stay shut or open slowly. Of a " +
-				"quick_exhaust: what stays in its outlet."},
+			missing: "%s where piloted, also of a diaphragm; %s, %s to %s of a quick_exhaust; else none",
+			missingOf: []finding.Shown{finding.Bars.Of(5e4, 1), finding.Bars.Of(1e4, 1), finding.Bars.Of(0, 1).Beside(),
+				finding.Bars.Of(3e4, 1)}, example: `"0 bar"`,
+			teach: "A data sheet that says \"0.3-10 bar\" means %s: below it the valve may stay shut or open slowly. Of a " +
+				"quick_exhaust: what stays in its outlet.", teachOf: []finding.Shown{finding.Bars.Of(3e4, 1)}},
 		{table: "paths.*", name: "full_differential", synonyms: []string{"full_lift", "full_open_pressure"}, dimension: unit.Pressure,
 			pressure: asDifference, min: 100, max: 1e6, in: []string{diaphragm},
 			bands: bands{measured: plusMinus(0.1, 1e3), other: plusMinus(0.3, 5e3)}, missing: "0 to 4 times min_differential", example: `"0.6 bar"`,
@@ -75,8 +80,9 @@ func pathKeys() []key {
 		{table: "paths.*", name: "cracking_pressure", synonyms: []string{"opening_pressure"}, dimension: unit.Pressure, pressure: asDifference,
 			sign: orZero, max: 1e6,
 			in: []string{"check", quickExhaust}, bands: bands{measured: plusMinus(0.2, 1e3), other: plusMinus(0.5, 2e3)},
-			missing: "0.05 bar, 0 to 0.2 bar", example: `"0.05 bar ± 0.05 bar"`,
-			teach: "The least pressure difference that opens a check valve; what it holds back stays in."},
+			missing: "%s, %s to %s", missingOf: []finding.Shown{finding.Bars.Of(5e3, 1), finding.Bars.Of(0, 1).Beside(), finding.Bars.Of(2e4, 1)},
+			example: `"0.05 bar ± 0.05 bar"`,
+			teach:   "The least pressure difference that opens a check valve; what it holds back stays in."},
 		{table: "paths.*", name: "points", synonyms: []string{"points_at", "direction", "aimed"},
 			kind: word, words: []string{"away", "barrel", "unknown"}, missing: "unknown", example: `"away"`,
 			teach: "Where an outlet to the atmosphere blows: away from people and barrel, into the barrel, or unknown."},
@@ -91,7 +97,8 @@ func pathKeys() []key {
 				"decides how fast the outlet empties. Of a quick_exhaust: where the outlet empties to once the inlet has."},
 		{table: "paths.*.hose", name: "bore", synonyms: []string{"diameter", "inner_diameter", "inside_diameter", "id"}, dimension: unit.Length,
 			required: always(), min: 5e-4, max: 0.1, bands: bands{measured: plusMinus(0.03, 1e-4), other: plusMinus(0.05, 2e-4)},
-			example: `"6 mm ± 0.2 mm"`, teach: "Inside diameter: a hose sold as 8 x 6 has 6 mm. Try drill shanks in its end."},
+			example: `"6 mm ± 0.2 mm"`, teach: "Inside diameter: a hose sold as 8 x 6 has %s. Try drill shanks in its end.",
+			teachOf: []finding.Shown{finding.Millimetres.Of(6e-3, 1)}},
 		{table: "paths.*.hose", name: "rated_pressure", synonyms: []string{"rating", "max_pressure", "working_pressure", "pn"},
 			dimension: unit.Pressure, min: 1e3, max: 4e7, bands: declared(), missing: "not judged, and said to be so", example: `"10 bar"`,
 			teach: "The highest working pressure printed on the hose, with its fittings, for air. Where it is stated it is held against the " +
@@ -165,12 +172,15 @@ func flowKeysOf(table string, part, seated []string) []key {
 			bands: figure, example: `"1200 L/min ± 10 %"`, teach: "Free air from 6 to 5 bar gauge, as pneumatic catalogues state it."},
 		{table: table, name: "orifice", synonyms: []string{"jet", "bleed", "restrictor", "needle", "snubber", "bore", "hole", "diameter"},
 			dimension: unit.Length, min: 5e-5, max: 0.1, in: part, bands: hole, example: `"1.2 mm ± 0.1 mm"`, teach: "Diameter of the narrowest " +
-				"hole. Try drill shanks: the largest that goes in, ± 0.05 mm. A 1 mm hole ± 0.05 mm is ± 10 % of its area; below 0.8 mm it clogs. " +
-				"A muffler on it counts too: state the hole that passes as much as both."},
+				"hole. Try drill shanks: the largest that goes in, ± %s. A hole of %s ± %s has ± 10 %% of its area; below %s it clogs. " +
+				"A muffler on it counts too: state the hole that passes as much as both.",
+			teachOf: []finding.Shown{finding.Millimetres.Of(5e-5, 1), finding.Millimetres.Of(1e-3, 1), finding.Millimetres.Of(5e-5, 1),
+				finding.Millimetres.Of(8e-4, 1)}},
 		{table: table, name: "seat_bore", synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"},
 			dimension: unit.Length, min: 5e-4, max: 0.1, in: seated, bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
-			example: `"8 mm ± 0.5 mm"`, teach: "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is 13 mm " +
-				"outside and 8 mm inside). The flow is then known to a factor of four."},
+			example: `"8 mm ± 0.5 mm"`, teach: "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is %s " +
+				"outside and %s inside). The flow is then known to a factor of four.",
+			teachOf: []finding.Shown{finding.Millimetres.Of(13e-3, 2), finding.Millimetres.Of(8e-3, 1)}},
 		{table: table, name: "discharge_coefficient", synonyms: []string{"cd", "discharge"}, dimension: unit.Dimensionless,
 			min: 0.1, max: 1, in: part, bands: bands{measured: rule{least: 0.10}, other: rule{least: 0.10}},
 			missing: "orifice 0.75, 0.60 to 0.90; seat 0.5, 0.25 to 1; relief 0.62, 0.50 to 0.75", example: `"0.75 ± 0.15"`,
@@ -186,10 +196,12 @@ func reliefKeys() []key {
 		{table: "paths.*", name: "set_pressure", synonyms: []string{"set", "setting", "opens_at", "lift_pressure", "cracking"},
 			dimension: unit.Pressure, min: 100, max: 4e6, in: both, required: both, bands: set, example: `"0.75 bar ± 0.1 bar"`,
 			teach: "Gauge pressure at which it starts to open (relief) or which it holds (regulator). Ten lifts on a bench, by a hand " +
-				"pump with a gauge, before it is fitted; until they are written down ± 15 %, at least ± 0.1 bar."},
+				"pump with a gauge, before it is fitted; until they are written down ± 15 %%, at least ± %s.",
+			teachOf: []finding.Shown{finding.Bars.Of(1e4, 1)}},
 		{table: "paths.*", name: "full_flow_pressure", synonyms: []string{"full_flow", "full_lift", "fully_open"},
 			dimension: unit.Pressure, min: 100, max: 6e6, in: relief, bands: declared(),
-			missing: "from the larger of 1.1 times set and set + 0.1 bar up to 1.5 times the highest set + 0.1 bar", example: `"0.95 bar"`,
+			missing:   "from the larger of 1.1 times set and set + %s up to 1.5 times the highest set + %s",
+			missingOf: []finding.Shown{finding.Bars.Of(1e4, 1), finding.Bars.Of(1e4, 1)}, example: `"0.95 bar"`,
 			teach: "Gauge pressure at which it is fully open; without a tolerance it shifts with the set pressure. Bench test: the steady " +
 				"reading while the supply blows through it."},
 		{table: "paths.*", name: "reseat_pressure", aliases: []string{"reseat"}, synonyms: []string{"blowdown", "closes_at", "reset"},

@@ -1,6 +1,9 @@
 package design
 
-import "puffproof/cmd/puffproof/internal/unit"
+import (
+	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
+)
 
 func supplyKeys() []key {
 	return append([]key{
@@ -36,12 +39,16 @@ func supplyKeys() []key {
 		{table: "supply", name: "source_pressure", synonyms: []string{"cylinder_pressure", "main_pressure", "inlet_pressure", "bottle_pressure"},
 			dimension: unit.Pressure, min: 1e4, max: 4e7, in: []string{"regulated cylinder", "shop air"},
 			bands:   bands{measured: plusMinus(0.05, 0), other: plusMinus(0.20, 0)},
-			missing: "a cylinder 200 bar, 150 to 300 bar; shop air 8 bar, 5 to 16 bar", example: `"8 bar"`,
+			missing: "a cylinder %s, %s to %s; shop air %s, %s to %s",
+			missingOf: []finding.Shown{finding.Bars.Of(200e5, 3), finding.Bars.Of(150e5, 3).Beside(), finding.Bars.Of(300e5, 3),
+				finding.Bars.Of(8e5, 3), finding.Bars.Of(5e5, 3).Beside(), finding.Bars.Of(16e5, 3)}, example: `"8 bar"`,
 			teach: "Gauge pressure before the regulator: of the full cylinder, or of the shop's main. It stands behind a regulator that " +
 				"fails open."},
 		{table: "supply", name: "regulator_bore", synonyms: []string{"regulator_seat", "regulator_orifice"}, dimension: unit.Length, min: 1e-4,
 			max: 0.05, in: []string{"regulated cylinder", "shop air"}, bands: bands{measured: plusMinus(0.03, 5e-5), other: plusMinus(0.20, 2e-4)},
-			missing: "4 mm, 1 to 8 mm", example: `"2 mm"`, teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
+			missing: "%s, %s to %s", missingOf: []finding.Shown{finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).Beside(),
+				finding.Millimetres.Of(8e-3, 1)}, example: `"2 mm"`,
+			teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
 				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open."},
 		{table: "supply", name: "dead_head", synonyms: []string{"max_pressure", "stall_pressure", "maximum_pressure", "cut_off_pressure",
 			"deadhead"}, dimension: unit.Pressure, min: 100, max: 4e7, bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
@@ -97,7 +104,8 @@ func switchKeys() []key {
 			required: always(), min: 100, max: 4e7, bands: declared(), example: `"1 bar"`, teach: "The last figure on its dial."},
 		{table: "gauge", name: "class", synonyms: []string{"accuracy", "accuracy_class"},
 			dimension: unit.Dimensionless, min: 0.01, max: 20, bands: declared(), missing: "4 percent of the range", example: `1.6`,
-			teach: "Small print on the dial, such as 1.6: percent of the range. Check it against a U-tube: 98 mbar for a metre of water."},
+			teach:   "Small print on the dial, such as 1.6: percent of the range. Check it against a U-tube: %s of water.",
+			teachOf: []finding.Shown{finding.MillibarsPerMetre.Of(9800, 2)}},
 		{table: "gauge", name: "error", dimension: unit.Pressure, pressure: asDifference, sign: orZero, max: 1e6, bands: declared(),
 			missing: "from class and range",
 			example: `"0.02 bar"`, teach: "Its largest error, instead of a class."},

@@ -16,11 +16,11 @@ func (s *section) stateList(k *key, e *toml.Entry) {
 	names := stateNames()
 	if e.Value.Kind == toml.IsString {
 		s.wrong(k, e.Value.Offset, Problem{Message: "is not a list", Found: e.Value.Text,
-			Want: "a list of states: " + k.example,
+			Want: "a list of states: " + k.exampleIn(s.r.units),
 			Hint: `write ["` + e.Value.Text + `"]`})
 		return
 	}
-	if !s.is(k, e.Value, toml.IsArray, "a list of states: "+k.example) {
+	if !s.like(k, e.Value, toml.IsArray, "a list of states:") {
 		return
 	}
 	var set pneumatics.StateSet
@@ -62,11 +62,11 @@ func objectControls() []string {
 }
 
 func (s *section) controlList(k *key, e *toml.Entry) {
-	if !s.is(k, e.Value, toml.IsArray, "a list: "+k.example) {
+	if !s.like(k, e.Value, toml.IsArray, "a list:") {
 		return
 	}
 	if n := len(e.Value.Items); n > mostControls {
-		s.r.atMost(mostControls, n, s.dotted(k.name), e.Value.Items[mostControls].Offset)
+		s.r.bounded(mostControls, n, s.dotted(k.name), e.Value.Items[mostControls].Offset)
 		return
 	}
 	for _, item := range e.Value.Items {
@@ -81,17 +81,17 @@ func (s *section) controlList(k *key, e *toml.Entry) {
 
 // curve reads pairs of gauge pressure and flow, in order of rising pressure.
 func (s *section) curve(k *key, e *toml.Entry) {
-	if !s.is(k, e.Value, toml.IsArray, "a list of pairs: "+k.example) {
+	if !s.like(k, e.Value, toml.IsArray, "a list of pairs:") {
 		return
 	}
 	if n := len(e.Value.Items); n > mostPoints {
-		s.r.atMost(mostPoints, n, s.dotted(k.name), e.Value.Items[mostPoints].Offset)
+		s.r.bounded(mostPoints, n, s.dotted(k.name), e.Value.Items[mostPoints].Offset)
 		return
 	}
 	last := -1.0
 	for _, item := range e.Value.Items {
 		if item.Kind != toml.IsArray || len(item.Items) != 2 || item.Items[0].Kind != toml.IsString || item.Items[1].Kind != toml.IsString {
-			s.wrong(k, item.Offset, Problem{Message: "is not a pair of pressure and flow", Want: k.example})
+			s.wrong(k, item.Offset, Problem{Message: "is not a pair of pressure and flow", Want: k.exampleIn(s.r.units)})
 			return
 		}
 		p, ok1 := s.parse(k.name, item.Items[0], unit.Pressure)
@@ -112,16 +112,16 @@ func (s *section) curve(k *key, e *toml.Entry) {
 
 // readingList reads a list of raw readings, each one figure without a tolerance.
 func (s *section) readingList(k *key, e *toml.Entry) {
-	if !s.is(k, e.Value, toml.IsArray, "a list of readings: "+k.example) {
+	if !s.like(k, e.Value, toml.IsArray, "a list of readings:") {
 		return
 	}
 	if n := len(e.Value.Items); n > mostReadings {
-		s.r.atMost(mostReadings, n, s.dotted(k.name), e.Value.Items[mostReadings].Offset)
+		s.r.bounded(mostReadings, n, s.dotted(k.name), e.Value.Items[mostReadings].Offset)
 		return
 	}
 	var list []float64
 	for _, item := range e.Value.Items {
-		if !s.is(k, item, toml.IsString, "readings in quotes: "+k.example) {
+		if !s.like(k, item, toml.IsString, "readings in quotes:") {
 			return
 		}
 		q, ok := s.parse(k.name, item, k.dimension)
@@ -134,9 +134,9 @@ func (s *section) readingList(k *key, e *toml.Entry) {
 		}
 		switch {
 		case q.Stated:
-			p.Message, p.Want = "is a raw reading with a tolerance", "the bare reading, such as "+k.example
+			p.Message, p.Want = "is a raw reading with a tolerance", "the bare reading, such as "+k.exampleIn(s.r.units)
 		case q.Nominal < k.min || q.Nominal > k.max:
-			p.Message, p.Want = "is outside what is possible", k.span()
+			p.Message, p.Want = "is outside what is possible", k.span(s.r.units)
 		default:
 			list = append(list, q.Nominal)
 			continue

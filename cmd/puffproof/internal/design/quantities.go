@@ -20,11 +20,11 @@ func (s *section) quantity(k *key, e *toml.Entry) {
 		v = &toml.Value{Kind: toml.IsString, Text: strings.ReplaceAll(v.Text, "_", ""), Offset: v.Offset - 1, Plain: true}
 	}
 	if v.Kind == toml.IsNumber {
-		s.wrong(k, v.Offset, Problem{Message: "is a bare number", Found: v.Text, Want: "text with a unit, such as " + k.example,
-			Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.Name, v.Text, firstUnit(k))})
+		s.wrong(k, v.Offset, Problem{Message: "is a bare number", Found: v.Text, Want: "text with a unit, such as " + k.exampleIn(s.r.units),
+			Hint: fmt.Sprintf("write %s = \"%s %s\" with the unit that is meant", e.Name, v.Text, k.exampleUnit(s.r.units))})
 		return
 	}
-	if !s.is(k, v, toml.IsString, "text with a unit, such as "+k.example) {
+	if !s.like(k, v, toml.IsString, "text with a unit, such as") {
 		return
 	}
 	q, ok := s.parse(k.name, v, k.dimension)
@@ -49,14 +49,9 @@ func (s *section) quantity(k *key, e *toml.Entry) {
 	}
 }
 
-func firstUnit(k *key) string {
-	first, _, _ := strings.Cut(unit.Accepted(k.dimension), ",")
-	return first
-}
-
 // parse reads a quantity's text and reports its fault at its place in the file.
 func (s *section) parse(name string, v *toml.Value, d unit.Dimension) (unit.Quantity, bool) {
-	q, err := unit.Parse(v.Text, d)
+	q, err := unit.System(s.r.units).Parse(v.Text, d)
 	if err == nil {
 		return withoutRounding(q), true
 	}
@@ -95,9 +90,9 @@ func (s *section) reference(k *key, e *toml.Entry, q unit.Quantity) bool {
 	p := Problem{Key: s.dotted(k.name), Found: e.Value.Text}
 	switch {
 	case k.pressure == asAbsolute && q.Reference == unit.Gauge:
-		p.Message, p.Want = "is a gauge pressure", "an absolute pressure, such as "+k.example
+		p.Message, p.Want = "is a gauge pressure", "an absolute pressure, such as "+k.exampleIn(s.r.units)
 	case k.pressure == asDifference && q.Reference == unit.Absolute:
-		p.Message, p.Want = "is an absolute pressure", "a difference of pressures, such as "+k.example
+		p.Message, p.Want = "is an absolute pressure", "a difference of pressures, such as "+k.exampleIn(s.r.units)
 	default:
 		return true
 	}
@@ -139,19 +134,20 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 	}
 	switch {
 	case k.sign == positive && b.Nominal <= 0:
-		p.Message, p.Want, p.Hint = "must be above zero", k.span(), rangeHint(k)
+		p.Message, p.Want, p.Hint = "must be above zero", k.span(s.r.units), rangeHint(k, s.r.units)
 	case k.sign == orZero && b.Nominal < 0:
-		p.Message, p.Want = "cannot be negative", k.span()
+		p.Message, p.Want = "cannot be negative", k.span(s.r.units)
 	case b.Nominal < k.min-slack || b.Nominal > k.max+slack:
-		p.Message, p.Want, p.Hint = "is outside what is possible", k.span(), rangeHint(k)
+		p.Message, p.Want, p.Hint = "is outside what is possible", k.span(s.r.units), rangeHint(k, s.r.units)
 	case k.sign == positive && b.Low <= 0:
-		p.Message, p.Want, p.Hint = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides", rangeHint(k)
+		p.Message, p.Want, p.Hint = "has a tolerance that reaches zero", "a low end above zero: -N/+N for unequal sides", rangeHint(k, s.r.units)
 	case k.sign == orZero && b.Low < -1e-12*math.Abs(b.Nominal):
 		p.Message, p.Want = "has a tolerance that reaches below zero", "a low end of zero or more: -N/+N for unequal sides"
 	case !b.Assumed && (b.Low < k.min-k.past-slack || b.High > k.max+k.past+slack):
-		p.Message, p.Want, p.Hint = "has a tolerance that leaves what is possible", k.span()+", tolerance included", rangeHint(k)
+		p.Message, p.Want = "has a tolerance that leaves what is possible", k.span(s.r.units)+", tolerance included"
+		p.Hint = rangeHint(k, s.r.units)
 		if k.past > 0 {
-			p.Want = k.span() + ", and a tolerance of at most " + show.Metric.Near(show.Of(k.dimension), k.past) + " beyond"
+			p.Want = k.span(s.r.units) + ", and a tolerance of at most " + s.r.units.Words(show.Of(k.dimension), k.past, show.Down) + " beyond"
 		}
 	default:
 		return true
@@ -160,26 +156,27 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 	return false
 }
 
-// span words the possible range of a key in the units of a workshop.
-func (k *key) span() string {
-	low := show.Metric.Near(show.Of(k.dimension), k.min)
+// span words the possible range of a key; both ends as they are shown are within.
+func (k *key) span(u show.System) string {
+	q := show.Of(k.dimension)
+	low := u.Words(q, k.min, show.Up)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"
 	}
-	return low + " to " + show.Metric.Near(show.Of(k.dimension), k.max)
+	return low + " to " + u.Words(q, k.max, show.Down)
 }
 
 // rangeHint gives the reason of a range that is not plain sense.
-func rangeHint(k *key) string {
+func rangeHint(k *key, u show.System) string {
 	switch {
 	case k.name == "total_energy" || k.name == "energy_per_area":
 		return "your own limit may be stricter than the published one, never looser"
 	case k.name == "cut_out" || k.name == "cut_in":
-		return "the gas model was checked up to 10 bar gauge only"
+		return checkedUpTo(u)
 	case k.name == "dead_volume":
 		return "the recess of a valve's seat and its fitting always hold some air; none would be filled in no time, and the computing never ends"
 	case k.dimension == unit.Temperature:
-		return "the gas model was checked from 250 K to 340 K (-23 to 67 degC) only"
+		return "the gas model was checked from " + checkedBetween(u) + " only"
 	}
 	return ""
 }

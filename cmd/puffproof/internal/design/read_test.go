@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -306,7 +307,7 @@ func TestProblemString(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(minimal))
-	f.Add(Template())
+	f.Add(Template(show.Metric))
 	for _, dir := range []string{"designs", "broken"} {
 		files, err := filepath.Glob(filepath.Join(testdata, dir, "*.toml"))
 		require.NoError(f, err)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -39,12 +40,12 @@ type KeyReference struct {
 }
 
 // Reference explains every key of the design file: what it is, how to measure it,
-// what it may be, what is assumed without it.
-func Reference() []TableReference {
+// what it may be, what is assumed without it, with its figures in units of a system.
+func Reference(units show.System) []TableReference {
 	keys := newKeyTable()
 	var all []TableReference
 	for i := range keys.tables {
-		all = append(all, keys.refer(&keys.tables[i]))
+		all = append(all, keys.refer(&keys.tables[i], units))
 	}
 	return all
 }
@@ -62,12 +63,12 @@ func TableNames() []string {
 // Table explains the table of a word: its name without the part that is of your
 // own, "hose", or "top" for the keys above the first table. The error says what
 // was probably meant.
-func Table(word string) (TableReference, error) {
+func Table(word string, units show.System) (TableReference, error) {
 	keys := newKeyTable()
 	for i := range keys.tables {
 		row := &keys.tables[i]
 		if w := strings.Trim(word, "[]"); w == tableWord(row.name) || w != "" && (w == row.name || w == shownTable(row.name)) {
-			return keys.refer(row), nil
+			return keys.refer(row, units), nil
 		}
 	}
 	return TableReference{}, errors.New(keys.meantTable(word))
@@ -121,18 +122,18 @@ func tableWord(name string) string {
 }
 
 // refer explains one table.
-func (k *keyTable) refer(row *tableRow) TableReference {
+func (k *keyTable) refer(row *tableRow, u show.System) TableReference {
 	t := TableReference{Table: shownTable(row.name), Repeats: row.list, Required: row.required, Teach: row.teach,
 		Synonyms: spoken(row.synonyms), Selector: selectorName(row)}
 	for _, one := range k.of(row.name) {
-		r := KeyReference{Key: one.name, Example: one.example, Teach: one.teach, Accepted: one.accepted(),
+		r := KeyReference{Key: one.name, Example: one.exampleIn(u), Teach: one.teachIn(u), Accepted: one.accepted(u),
 			Required: slices.Contains(one.required, "*"), RequiredWith: []string{}, OnlyWith: append([]string{}, one.in...),
-			Missing: one.missing, Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
+			Missing: one.missingIn(u), Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
 		if !r.Required {
 			r.RequiredWith = append(r.RequiredWith, one.required...)
 		}
 		if one.kind == quantity {
-			r.Tolerance = one.tolerance()
+			r.Tolerance = one.tolerance(u)
 		}
 		t.Keys = append(t.Keys, r)
 	}
@@ -197,7 +198,7 @@ func (k *KeyReference) write(w io.Writer, selector string) {
 }
 
 // accepted says in words what the key may hold.
-func (k *key) accepted() string {
+func (k *key) accepted(u show.System) string {
 	switch k.kind {
 	case word:
 		return quoted(k.words)
@@ -229,31 +230,32 @@ func (k *key) accepted() string {
 	case k.dimension == unit.Pressure:
 		s = "difference of " + s
 	}
-	return s + ", from " + k.span()
+	return s + ", from " + k.span(u)
 }
 
 // tolerance says in words what is taken without one.
-func (k *key) tolerance() string {
+func (k *key) tolerance(u show.System) string {
+	words := func(r rule) string { return u.Text(r.words(k.dimension)) }
 	switch k.name {
 	case "full_flow_pressure", "reseat_pressure":
 		return "shifts with the set pressure"
 	case "discharge_coefficient":
 		return "measured ± 0.10; any other ± 0.10 and at least the band that is assumed without it"
 	case "cut_in":
-		return "as wide as cut_out's, where that has one; else " + k.bands.of(launcher.Unstated).words(k.dimension).String()
+		return "as wide as cut_out's, where that has one; else " + words(k.bands.of(launcher.Unstated))
 	}
 	m, o := k.bands.of(launcher.Measured), k.bands.of(launcher.Unstated)
 	if m == o {
-		return o.words(k.dimension).String()
+		return words(o)
 	}
-	s := "measured " + m.words(k.dimension).String()
+	s := "measured " + words(m)
 	if k.bands.datasheet != nil {
-		s += "; datasheet " + k.bands.datasheet.words(k.dimension).String()
+		s += "; datasheet " + words(*k.bands.datasheet)
 	}
 	if k.bands.label != nil {
-		s += "; label " + k.bands.label.words(k.dimension).String()
+		s += "; label " + words(*k.bands.label)
 	}
-	return s + "; any other " + o.words(k.dimension).String()
+	return s + "; any other " + words(o)
 }
 
 // para writes a paragraph; a tolerance stays on one line.

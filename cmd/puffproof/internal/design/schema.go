@@ -5,15 +5,16 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // Schema gives a JSON schema (draft 2020-12) of the design file, for editors.
 // It knows the keys, their words and which must stand; units and values are
-// checked by Read only.
-func Schema() []byte {
+// checked by Read only. Its texts have their figures in units of a system.
+func Schema(units show.System) []byte {
 	keys := newKeyTable()
-	root := schemaTable(keys, keys.row(""))
+	root := schemaTable(keys, keys.row(""), units)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "puffproof design file, version " + Version
 	properties := root["properties"].(map[string]any)
@@ -24,7 +25,7 @@ func Schema() []byte {
 			continue
 		}
 		name := topName(row)
-		one := schemaTable(keys, row)
+		one := schemaTable(keys, row, units)
 		switch {
 		case name != row.name:
 			properties[name] = map[string]any{"type": "object", "minProperties": 1, "additionalProperties": one, "description": row.teach}
@@ -52,12 +53,12 @@ func Schema() []byte {
 
 // schemaTable gives the schema of one table. Keys that depend on a kind or a fit
 // are conditional.
-func schemaTable(keys *keyTable, row *tableRow) map[string]any {
+func schemaTable(keys *keyTable, row *tableRow, u show.System) map[string]any {
 	properties := map[string]any{}
 	required := []string{}
 	rows := keys.of(row.name)
 	for _, k := range rows {
-		s := schemaKey(keys, k)
+		s := schemaKey(keys, k, u)
 		properties[k.name] = s
 		for _, a := range k.aliases {
 			properties[a] = s
@@ -106,8 +107,8 @@ func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
 	return all
 }
 
-func schemaKey(keys *keyTable, k *key) map[string]any {
-	s := map[string]any{"description": k.teach}
+func schemaKey(keys *keyTable, k *key, u show.System) map[string]any {
+	s := map[string]any{"description": k.teachIn(u)}
 	str := map[string]any{"type": "string"}
 	switch k.kind {
 	case quantity:
@@ -115,7 +116,7 @@ func schemaKey(keys *keyTable, k *key) map[string]any {
 		if k.dimension == unit.Dimensionless {
 			s["type"] = []string{"string", "number"}
 		}
-		s["examples"] = []string{strings.Trim(k.example, `"`)}
+		s["examples"] = []string{strings.Trim(k.exampleIn(u), `"`)}
 	case word:
 		s["enum"] = k.words
 	case text, date:
@@ -132,7 +133,7 @@ func schemaKey(keys *keyTable, k *key) map[string]any {
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}
 	case subtable:
-		s = schemaTable(keys, keys.row("paths.*."+k.name))
+		s = schemaTable(keys, keys.row("paths.*."+k.name), u)
 	}
 	return s
 }

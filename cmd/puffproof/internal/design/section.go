@@ -88,6 +88,11 @@ func (s *section) fault(name string, p Problem) {
 	s.r.Fault(at, p)
 }
 
+// like holds a value to its TOML type, and shows the key's example where it is another.
+func (s *section) like(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
+	return v.Kind == want || s.is(k, v, want, accepted+" "+k.exampleIn(s.r.units))
+}
+
 // is holds a value to its TOML type.
 func (s *section) is(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
 	if v.Kind == want {

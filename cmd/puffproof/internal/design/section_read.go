@@ -64,7 +64,7 @@ func (s *section) entry(e *toml.Entry) {
 		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "says the same as " + k.name, Found: e.Name, Want: "one of the two"})
 		return
 	}
-	s.r.positions[s.dotted(k.name)] = e.Value.Offset
+	s.r.positions[s.dotted(k.name)], s.r.values[s.dotted(k.name)] = e.Value.Offset, e.Value
 	s.read(k, e)
 }
 
@@ -125,7 +125,8 @@ func (s *section) missing() {
 	}
 	for _, k := range s.r.keys.of(s.row.name) {
 		if k.needed(s.selected) && !s.stands(k) && !(k.unless[0] != "" && s.texts[k.unless[0]] == k.unless[1]) {
-			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.example, Hint: firstSentence(k.teach)})
+			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.exampleIn(s.r.units),
+				Hint: firstSentence(k.teachIn(s.r.units))})
 		}
 	}
 }

@@ -44,7 +44,7 @@ func (r *reader) named(root *toml.Table, family string, most int) []*section {
 		}
 	}
 	if len(entries) > most {
-		r.atMost(most, len(entries), family, entries[most].Offset)
+		r.bounded(most, len(entries), family, entries[most].Offset)
 	}
 	if len(entries) == 0 {
 		r.Fault(e.Offset, Problem{Key: family, Message: "is empty", Want: "[" + family + ".NAME]"})
@@ -72,7 +72,7 @@ func (r *reader) tables(root *toml.Table, name string, most int) []*section {
 	var list []*section
 	if r.isTableList(e.Value) {
 		if n := len(e.Value.Items); n > most {
-			r.atMost(most, n, name, e.Value.Items[most].Table.Offset)
+			r.bounded(most, n, name, e.Value.Items[most].Table.Offset)
 		}
 		for i, item := range e.Value.Items {
 			list = append(list, r.section(name, fmt.Sprintf("%s[%d]", name, i+1), item.Table, item.Table.Offset, ""))

@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -85,9 +86,9 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 }
 
 func TestTemplateReads(t *testing.T) {
-	l := read(t, Template())
+	l := read(t, Template(show.Metric))
 	require.Equal(t, "My launcher", l.Name)
-	for i, line := range strings.Split(string(Template()), "\n") {
+	for i, line := range strings.Split(string(Template(show.Metric)), "\n") {
 		if strings.HasPrefix(line, "# ") {
 			require.LessOrEqual(t, len([]rune(line)), 80, "line %d", i+1)
 		}
@@ -96,7 +97,7 @@ func TestTemplateReads(t *testing.T) {
 
 // Each key that the template offers as a comment can be used as it stands there.
 func TestTemplateOffersReadAsWell(t *testing.T) {
-	lines := strings.Split(string(Template()), "\n")
+	lines := strings.Split(string(Template(show.Metric)), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
 	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
 		`orifice|seat_bore|error|min_differential|filled_to|filler_reaches) = `)
@@ -129,7 +130,7 @@ func inOptionalTable(lines []string, i int) bool {
 
 // The optional tables of the template read too, all at once.
 func TestTemplateOptionalTablesRead(t *testing.T) {
-	lines := strings.Split(string(Template()), "\n")
+	lines := strings.Split(string(Template(show.Metric)), "\n")
 	before := slices.Clone(lines)
 	for i, line := range before {
 		if strings.HasPrefix(line, "#[") || regexp.MustCompile(`^#[A-Za-z_]+ = `).MatchString(line) && inOptionalTable(before, i) {
@@ -144,7 +145,7 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 
 func TestReferenceNamesEveryKey(t *testing.T) {
 	var b strings.Builder
-	WriteReference(&b, Reference())
+	WriteReference(&b, Reference(show.Metric))
 	keys := newKeyTable()
 	for i := range keys.keys {
 		k := &keys.keys[i]
@@ -158,14 +159,14 @@ func TestReferenceNamesEveryKey(t *testing.T) {
 
 // One table is explained as it is among all of them, by each of its names.
 func TestTable(t *testing.T) {
-	all := Reference()
+	all := Reference(show.Metric)
 	require.Len(t, all, len(TableNames()))
 	for i, name := range TableNames() {
 		for _, word := range []string{name, "[" + name + "]", all[i].Table} {
 			if word == "" {
 				continue // the top of the file has no name of its own
 			}
-			one, err := Table(word)
+			one, err := Table(word, show.Metric)
 			require.NoError(t, err, word)
 			require.Equal(t, all[i], one, word)
 		}
@@ -183,15 +184,15 @@ func TestTable(t *testing.T) {
 		"quite another word": "there are top, ambient, gas, volumes, paths, exhaust, hose, ",
 		"":                   "there are top, ",
 	} {
-		_, err := Table(word)
+		_, err := Table(word, show.Metric)
 		require.ErrorContains(t, err, says, word)
 	}
 }
 
 func TestSchemaNamesEveryKey(t *testing.T) {
 	var schema map[string]any
-	require.NoError(t, json.Unmarshal(Schema(), &schema))
-	text := string(Schema())
+	require.NoError(t, json.Unmarshal(Schema(show.Metric), &schema))
+	text := string(Schema(show.Metric))
 	keys := newKeyTable()
 	for i := range keys.keys {
 		require.Contains(t, text, `"`+keys.keys[i].name+`": {`)

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // templateWidth is the longest comment line of the template, in characters.
@@ -14,20 +16,29 @@ const templateHead = `# A design file for puffproof: one launcher, to be edited 
 # it: measured, datasheet, label or estimated; "declared" is a promise, and what
 # rests on it is conditional.
 #
-# A quantity is text: "2.0 L ± 3 %", "12 g +/- 0.5 g, measured",
-# "15 ms -15/+10 ms, estimated", "2 to 4 N". Decimal point, no comma. Without a
+# A quantity is text: {volume}, {mass},
+# "15 ms -15/+10 ms, estimated", {force}. Decimal point, no comma. Without a
 # tolerance the default of its key is taken and printed as assumed; "± 0" claims
 # that it is exact. Pressures are gauge readings unless the unit says abs.
 #
 # A line that begins with "#key =" is a key you may add: take the # away.
 `
 
-// Template gives a complete, commented design file to start from. Read accepts
-// it without problems.
-func Template() []byte {
+// headIn is the head of the template with its examples in units of a system.
+func headIn(u show.System) string {
+	volume, mass, force := `"2.0 L ± 3 %"`, `"12 g +/- 0.5 g, measured"`, `"2 to 4 N"`
+	if u == show.US {
+		volume, mass, force = `"120 in3 ± 3 %"`, `"0.4 oz +/- 0.02 oz, measured"`, `"0.5 to 0.9 lbf"`
+	}
+	return strings.NewReplacer("{volume}", volume, "{mass}", mass, "{force}", force).Replace(templateHead)
+}
+
+// Template gives a complete, commented design file to start from, its figures in units of a
+// system. Read accepts it without problems.
+func Template(units show.System) []byte {
 	keys := newKeyTable()
 	var b bytes.Buffer
-	b.WriteString(templateHead)
+	b.WriteString(headIn(units))
 	taught := map[*key]bool{}
 	opened := map[string]bool{}
 	for _, t := range sample() {
@@ -47,29 +58,29 @@ func Template() []byte {
 			if v[0] == row.selector {
 				selected = strings.Trim(v[1], `"`)
 			}
-			templateKey(&b, keys.index[t.row][v[0]], v[1], taught)
+			templateKey(&b, units, keys.index[t.row][v[0]], exampleIn(units, v[1]), taught)
 		}
 		if t.row == "projectile" {
 			selected = "in bore"
 		}
-		offer(&b, keys.of(t.row), given, selected, taught)
+		offer(&b, units, keys.of(t.row), given, selected, taught)
 		opened[t.row] = true
 	}
-	optionalTables(&b, keys, opened)
+	optionalTables(&b, units, keys, opened)
 	return b.Bytes()
 }
 
 // templateKey writes a key with its value, and how to find it the first time.
-func templateKey(b *bytes.Buffer, k *key, value string, taught map[*key]bool) {
+func templateKey(b *bytes.Buffer, u show.System, k *key, value string, taught map[*key]bool) {
 	if !taught[k] {
-		comment(b, k.teach)
+		comment(b, k.teachIn(u))
 		taught[k] = true
 	}
 	fmt.Fprintf(b, "%s = %s\n", k.name, value)
 }
 
 // offer lists the keys that were left out, as comments, each once.
-func offer(b *bytes.Buffer, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
+func offer(b *bytes.Buffer, u show.System, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
 	for _, k := range rows {
 		if given[k.name] || taught[k] || !k.belongs(selected) {
 			continue
@@ -77,15 +88,15 @@ func offer(b *bytes.Buffer, rows []*key, given map[string]bool, selected string,
 		taught[k] = true
 		without := ""
 		if k.missing != "" {
-			without = " Without it: " + k.missing + "."
+			without = " Without it: " + k.missingIn(u) + "."
 		}
-		comment(b, k.teach+without)
-		fmt.Fprintf(b, "#%s = %s\n", k.name, k.example)
+		comment(b, k.teachIn(u)+without)
+		fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
 	}
 }
 
 // optionalTables lists the tables that the sample does not have.
-func optionalTables(b *bytes.Buffer, keys *keyTable, opened map[string]bool) {
+func optionalTables(b *bytes.Buffer, u show.System, keys *keyTable, opened map[string]bool) {
 	for _, row := range keys.tables {
 		if opened[row.name] || row.nested() {
 			continue
@@ -101,7 +112,7 @@ func optionalTables(b *bytes.Buffer, keys *keyTable, opened map[string]bool) {
 		}
 		fmt.Fprintf(b, "#%s\n", header)
 		for _, k := range keys.of(row.name) {
-			fmt.Fprintf(b, "#%s = %s\n", k.name, k.example)
+			fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
 		}
 	}
 }

@@ -24,7 +24,7 @@ func (s *section) read(k *key, e *toml.Entry) {
 			s.word(k, e)
 		}
 	case text:
-		if s.is(k, e.Value, toml.IsString, `text in quotes, such as `+k.example) {
+		if s.like(k, e.Value, toml.IsString, "text in quotes, such as") {
 			s.text(k, e)
 		}
 	case date:
@@ -40,7 +40,7 @@ func (s *section) read(k *key, e *toml.Entry) {
 	case readings:
 		s.readingList(k, e)
 	case subtable:
-		s.is(k, e.Value, toml.IsTable, "a table, such as "+k.example)
+		s.like(k, e.Value, toml.IsTable, "a table, such as")
 	}
 }
 
@@ -85,7 +85,7 @@ func (s *section) text(k *key, e *toml.Entry) {
 	case bad >= 0:
 		s.wrong(k, v.Offset, Problem{Message: "text has a control character", Found: v.Text, Want: "printable text"})
 	case strings.TrimSpace(v.Text) == "" && k.needed(s.selected):
-		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.example})
+		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.exampleIn(s.r.units)})
 	default:
 		s.texts[k.name] = v.Text
 		first, _, _ := strings.Cut(v.Text, ":")
@@ -141,7 +141,7 @@ func (s *section) answer(k *key, e *toml.Entry) {
 		case "no", "false", "n":
 			hint = "write false, without quotes"
 		}
-		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Want: `true, false, "unknown", or "declared yes" and "declared no" of what is still to be shown`,
-			Hint: hint})
+		s.wrong(k, v.Offset, Problem{Message: "is neither yes nor no", Found: v.Show(), Hint: hint,
+			Want: `true, false, "unknown", or "declared yes" and "declared no" of what is still to be shown`})
 	}
 }

@@ -9,11 +9,11 @@ import (
 
 // System is the family of units that text for people is written in; the zero value
 // is metric.
-type System string
+type System unit.System
 
 const (
-	Metric System = "metric"
-	US     System = "us"
+	Metric = System(unit.Metric)
+	US     = System(unit.US)
 )
 
 // Quantity is what a figure is of: it decides the units in which the figure is

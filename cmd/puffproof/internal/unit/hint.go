@@ -6,12 +6,18 @@ import (
 )
 
 // missingHint says what a number without a unit may have meant.
-func missingHint(want Dimension) string {
+func (s *scanner) missingHint(want Dimension) string {
 	examples := [numDimensions]string{
 		Pressure: "0.45 bar", Volume: "0.80 L", Length: "50 mm", Mass: "5 g", Time: "30 ms",
 		Temperature: "18 degC", Speed: "5 m/s", Angle: "80 deg", VolumeFlow: "12 L/min",
 		Conductance: "4 L/(s bar)", Force: "0.5 N", Area: "380 mm2", Energy: "0.4 J",
 		EnergyPerArea: "1600 J/m2", Age: "4 years",
+	}
+	if s.system == US {
+		for d, example := range map[Dimension]string{Pressure: "6.5 psi", Volume: "50 in3", Length: "2 in", Mass: "0.2 oz",
+			Temperature: "64 degF", Speed: "16 ft/s", VolumeFlow: "0.4 cfm", Conductance: "0.6 cfm/psi", Force: "0.1 lbf", Area: "0.6 in2"} {
+			examples[d] = example
+		}
 	}
 	if want < numDimensions && examples[want] != "" {
 		return "put the unit behind the number, such as " + examples[want]
@@ -44,11 +50,21 @@ func trades() map[string]string {
 	}
 }
 
+// trade is the unit that a word of the trade stands for.
+func (s *scanner) trade(word string) string {
+	usual := map[string]string{"gal": "US gal", "gallon": "US gal", "gallons": "US gal", "fl oz": "in3 (1 US fl oz is 1.805 in3)",
+		"inh2o": "psi (1 inch of water is 0.0361 psi)", "knots": "ft/s (1 knot is 1.688 ft/s)"}[word]
+	if s.system == US && usual != "" {
+		return usual
+	}
+	return trades()[word]
+}
+
 // unknownHint guesses the unit behind an unknown spelling.
-func unknownHint(text string, n float64, want Dimension) string {
+func (s *scanner) unknownHint(text string, n float64, want Dimension) string {
 	lower := strings.ToLower(strings.TrimSuffix(text, "."))
 	if want == Force {
-		if h := weightHint(lower, n); h != "" {
+		if h := s.weightHint(lower, n); h != "" {
 			return h
 		}
 	}
@@ -61,7 +77,7 @@ func unknownHint(text string, n float64, want Dimension) string {
 			return "write " + u + suffix
 		}
 	}
-	if t := trades()[lower]; t != "" {
+	if t := s.trade(lower); t != "" {
 		return "write " + t
 	}
 	if strings.ContainsAny(text, "0123456789") && strings.Contains(text, ".") {
@@ -81,7 +97,7 @@ func sameLetters(lower string, want Dimension) (string, bool) {
 }
 
 // weightHint turns a mass or a gram-force into the force that it weighs.
-func weightHint(name string, n float64) string {
+func (s *scanner) weightHint(name string, n float64) string {
 	perOne := map[string]float64{
 		"g": 1e-3 * gravity, "gf": 1e-3 * gravity, "gram": 1e-3 * gravity, "grams": 1e-3 * gravity, "p": 1e-3 * gravity,
 		"kg": gravity, "kgf": gravity, "kp": gravity, "oz": pound / 16 * gravity, "ozf": pound / 16 * gravity,
@@ -90,14 +106,15 @@ func weightHint(name string, n float64) string {
 	if perOne == 0 {
 		return ""
 	}
-	return "the weight of " + short(n) + " " + name + " is " + short(n*perOne) + " N: write that"
+	return "the weight of " + s.either(short(n)+" "+name+" is "+short(n*perOne)+" N", "that is "+short(n*perOne/(pound*gravity))+" lbf") +
+		": write that"
 }
 
 // wrongHint says what a unit of another dimension may have meant.
-func wrongHint(u Unit, n float64, want Dimension) string {
+func (s *scanner) wrongHint(u Unit, n float64, want Dimension) string {
 	switch {
 	case want == Force && u.Dimension == Mass:
-		return weightHint(u.Name, n)
+		return s.weightHint(u.Name, n)
 	case want == Pressure && u.Dimension == Mass && u.Name == "kg":
 		return "a gauge marked kg shows kgf/cm2"
 	case want == Pressure && u.Dimension == Mass:

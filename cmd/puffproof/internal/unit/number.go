@@ -26,8 +26,9 @@ const numberWant = `a decimal number, such as 0.5 or 12 or 1.2e-8`
 
 // scanner reads a quantity's text from left to right.
 type scanner struct {
-	text string
-	at   int
+	text   string
+	at     int
+	system System // of the examples in faults
 }
 
 func (s *scanner) rest() string { return s.text[s.at:] }
@@ -116,7 +117,7 @@ func (s *scanner) oddNumber() *Error {
 		return s.fail(CommaNumber, clip(m[0]), "a decimal point", hint)
 	}
 	if m := inchFraction.FindStringSubmatch(rest); m != nil {
-		return s.fail(FractionNumber, m[0], "a decimal number", fractionHint(m))
+		return s.fail(FractionNumber, m[0], "a decimal number", s.fractionHint(m))
 	}
 	lower := strings.ToLower(rest)
 	for _, w := range []string{"nan", "inf", "∞", "0x", "0b", "0o"} {
@@ -125,15 +126,15 @@ func (s *scanner) oddNumber() *Error {
 		}
 	}
 	if strings.HasPrefix(rest, "≈") || strings.HasPrefix(rest, "~") {
-		return s.fail(NotANumber, s.word(), numberWant, `write "12 g, estimated" for a rough figure`)
+		return s.fail(NotANumber, s.word(), numberWant, "write "+s.either(`"12 g, estimated"`, `"0.4 oz, estimated"`)+" for a rough figure")
 	}
 	if strings.HasPrefix(rest, "<") || strings.HasPrefix(rest, ">") || strings.HasPrefix(rest, "≤") || strings.HasPrefix(rest, "≥") {
-		return s.fail(NotANumber, s.word(), numberWant, `write a range, such as "0 to 5 N"`)
+		return s.fail(NotANumber, s.word(), numberWant, "write a range, such as "+s.either(`"0 to 5 N"`, `"0 to 1 lbf"`))
 	}
 	return nil
 }
 
-func fractionHint(m []string) string {
+func (s *scanner) fractionHint(m []string) string {
 	whole, _ := strconv.ParseFloat("0"+m[1], 64)
 	top, _ := strconv.ParseFloat(m[2], 64)
 	bottom, _ := strconv.ParseFloat(m[3], 64)
@@ -141,6 +142,6 @@ func fractionHint(m []string) string {
 		return "write a decimal number"
 	}
 	v := whole + top/bottom
-	return fmt.Sprintf("write %s in (%s mm); a thread's name, such as G1/4, is not a diameter: measure the hole",
-		strconv.FormatFloat(v, 'g', 6, 64), strconv.FormatFloat(v*25.4, 'g', 5, 64))
+	inches, mm := strconv.FormatFloat(v, 'g', 6, 64)+" in", strconv.FormatFloat(v*25.4, 'g', 5, 64)+" mm"
+	return "write " + s.either(inches+" ("+mm+")", inches) + "; a thread's name, such as G1/4, is not a diameter: measure the hole"
 }

@@ -29,11 +29,14 @@ type Quantity struct {
 }
 
 const (
-	toleranceWant = `a tolerance such as "± 0.5 g", "± 3 %" or "-15/+10 ms"`
-	originWant    = "measured, datasheet, label, estimated or declared"
+	originWant = "measured, datasheet, label, estimated or declared"
 	// maxText bounds the text of a quantity in bytes.
 	maxText = 200
 )
+
+// Parse reads a quantity as System.Parse does, and says in metric words what is wrong
+// with it.
+func Parse(text string, want Dimension) (Quantity, *Error) { return Metric.Parse(text, want) }
 
 // Parse reads a quantity of the wanted dimension:
 //
@@ -44,13 +47,13 @@ const (
 // tolerance on a temperature is a difference; "± 0" needs no unit and claims
 // exactness). ORIGIN is measured, datasheet, label, estimated or declared. A plain number
 // has no unit, or "%". On a fault it returns a zero Quantity and the first
-// fault from the left.
-func Parse(text string, want Dimension) (Quantity, *Error) {
+// fault from the left, its examples in units of the system.
+func (in System) Parse(text string, want Dimension) (Quantity, *Error) {
 	if len(text) > maxText {
 		return Quantity{}, &Error{Kind: Trailing, Text: clip(text), Want: "a quantity of at most 200 characters"}
 	}
 	text = strings.ReplaceAll(text, "−", "-  ") // U+2212, three bytes wide: offsets stay
-	s := &scanner{text: text}
+	s := &scanner{text: text, system: in}
 	if s.done() {
 		return Quantity{}, &Error{Kind: Empty, Text: text, Want: "a number with a unit: " + Accepted(want)}
 	}
@@ -67,7 +70,8 @@ func Parse(text string, want Dimension) (Quantity, *Error) {
 		return Quantity{}, err
 	}
 	if want == Temperature && p.q.Low < 0 {
-		return Quantity{}, &Error{Kind: BelowZero, Text: text, Want: "a temperature above 0 K (-273.15 degC)"}
+		return Quantity{}, &Error{Kind: BelowZero, Text: text,
+			Want: "a temperature above " + p.either("0 K (-273.15 degC)", "-459.67 degF")}
 	}
 	return p.q, nil
 }
@@ -112,7 +116,8 @@ func (p *parser) value() *Error {
 	}
 	if p.startsHyphenRange() {
 		p.at = at
-		return p.fail(BadTolerance, p.text, `"2 to 4 bar" for a range`, `write "to" between the ends of a range`)
+		return p.fail(BadTolerance, p.text, p.either(`"2 to 4 bar"`, `"30 to 60 psi"`)+" for a range",
+			`write "to" between the ends of a range`)
 	}
 	v := p.unit.ToSI(first)
 	p.q.Nominal, p.q.Low, p.q.High = v, v, v
@@ -202,7 +207,7 @@ func (p *parser) tolerance() *Error {
 func (p *parser) size() (float64, *Error) {
 	p.space()
 	if strings.HasPrefix(p.rest(), "-") || strings.HasPrefix(p.rest(), "+") {
-		return 0, p.fail(BadTolerance, p.word(), toleranceWant, "the sign is already said")
+		return 0, p.fail(BadTolerance, p.word(), p.toleranceWant(), "the sign is already said")
 	}
 	n, err := p.number()
 	if err != nil {
@@ -218,7 +223,8 @@ func (p *parser) twoSided(first, second string) (float64, float64, *Error) {
 	start := p.at
 	bad := func() *Error {
 		p.at = start
-		return p.fail(BadTolerance, clip(p.rest()), toleranceWant, "a one-sided tolerance needs both sides: -0/+1 N")
+		return p.fail(BadTolerance, clip(p.rest()), p.toleranceWant(),
+			"a one-sided tolerance needs both sides: "+p.either("-0/+1 N", "-0/+0.2 lbf"))
 	}
 	p.skip(first)
 	n1, err := p.number()
@@ -260,7 +266,7 @@ func (p *parser) scale(n float64) (float64, *Error) {
 	p.space()
 	if strings.HasPrefix(p.rest(), "%") && p.unit.Name != "%" {
 		if p.want == Temperature {
-			return 0, p.fail(BadTolerance, "%", "± 10 K or ± 10 degC", "a percentage of a temperature says nothing")
+			return 0, p.fail(BadTolerance, "%", p.either("± 10 K or ± 10 degC", "± 18 degF"), "a percentage of a temperature says nothing")
 		}
 		p.at++
 		return 0.01 * math.Abs(p.q.Nominal), nil
@@ -273,7 +279,7 @@ func (p *parser) scale(n float64) (float64, *Error) {
 		return 1, nil
 	}
 	if !found {
-		return 0, p.noUnit(n, toleranceWant)
+		return 0, p.noUnit(n, p.toleranceWant())
 	}
 	if u.Dimension != p.want {
 		return 0, p.wrongUnit(u, n)
@@ -311,5 +317,5 @@ func (p *parser) leftOver() *Error {
 	case strings.HasPrefix(rest, "~"), strings.HasPrefix(rest, "+"):
 		hint = "write ± or +/- for a tolerance"
 	}
-	return p.fail(Trailing, clip(rest), toleranceWant+`, or ", measured"`, hint)
+	return p.fail(Trailing, clip(rest), p.toleranceWant()+`, or ", measured"`, hint)
 }

@@ -99,9 +99,9 @@ func (p *parser) noUnit(n float64, want string) *Error {
 	p.space()
 	text := p.unitText()
 	if text == "" {
-		return p.fail(NoUnit, clip(strings.TrimSpace(p.text)), want, missingHint(p.want))
+		return p.fail(NoUnit, clip(strings.TrimSpace(p.text)), want, p.missingHint(p.want))
 	}
-	return p.fail(UnknownUnit, clip(text), want, unknownHint(text, n, p.want))
+	return p.fail(UnknownUnit, clip(text), want, p.unknownHint(text, n, p.want))
 }
 
 // wrongUnit is the fault for a known unit of another dimension; the scanner
@@ -109,5 +109,5 @@ func (p *parser) noUnit(n float64, want string) *Error {
 func (p *parser) wrongUnit(u Unit, n float64) *Error {
 	end := p.at
 	p.at = p.unitAt
-	return p.fail(WrongDimension, p.text[p.at:end], p.want.String()+": "+p.accepted(), wrongHint(u, n, p.want))
+	return p.fail(WrongDimension, p.text[p.at:end], p.want.String()+": "+p.accepted(), p.wrongHint(u, n, p.want))
 }
