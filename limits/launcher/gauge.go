@@ -45,7 +45,7 @@ func (g *GaugeSpec) ErrorSize() (pressure float64, why string) {
 // pressure [Pa]: its stated division; else the usual division, of 1, 2 or 5 times a power of ten pascals, that is not
 // finer than its error (common practice, no source).
 func (l *Launcher) ReadingStep(volume string, near float64) float64 {
-	if g := l.GaugeOn(volume); g != nil && g.Graduation.Set {
+	if g := l.GaugeOn(volume); g != nil && g.Graduation.Set && !g.Graduation.Assumed {
 		return g.Graduation.Nominal
 	}
 	size := l.AssumedGaugeError(volume, near).High

@@ -68,7 +68,7 @@ func (l *Launcher) JamDrill() finding.Text {
 	paths, gap, through := l.JamBleeds()
 	switch {
 	case len(paths) > 0:
-		t = t.Say("No gauge shows the air behind the projectile: it leaves by %s", finding.Join(finding.AllWords(paths), ", "))
+		t = t.Say("No gauge shows the air behind the projectile: it leaves by what is always open, %s", finding.Join(finding.AllWords(paths), ", "))
 	case gap:
 		t = t.Say("No gauge shows the air behind the projectile: it leaves by the gap around it")
 	case through:

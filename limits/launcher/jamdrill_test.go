@@ -21,7 +21,7 @@ func TestTheJamDrillFitsTheLauncher(t *testing.T) {
 
 	sample.Bled(tight)
 	text = tight.JamDrill().String()
-	assert.Contains(t, text, "leaves by bleed")
+	assert.Contains(t, text, "leaves by what is always open, bleed")
 	assert.Contains(t, text, "Wait 60 s")
 	assert.Contains(t, text, "rod from behind")
 	for _, early := range []string{"Nobody in line", "the plug out", "Wait", "leaves by"} {

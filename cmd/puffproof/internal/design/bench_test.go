@@ -20,13 +20,13 @@ cut_outs = ["0.360 bar", "0.361 bar", "0.360 bar", "0.361 bar", "0.360 bar", "0.
 // A [bench] table replaces the bands of the design; expected values are reckoned by
 // hand from the file's own figures: mean 0.3603 bar, standard deviation 48.305 Pa times
 // 3.981 (Montgomery and Runger, table XII: ten readings, 95 %, 99 %), the gauge's error
-// and half of the 0.032 bar that a gauge of 1.6 bar resolves.
+// and half of the 0.02 bar of its divisions.
 func TestBenchTableReplacesBands(t *testing.T) {
 	l := read(t, append(demo(t, "whale.toml"), benchTable...))
-	require.InDelta(t, 36030-3.981*48.305-1800, l.Switch.CutOut.Low, 0.1) // the digits of the factor
-	require.InDelta(t, 36030+3.981*48.305+1800, l.Switch.CutOut.High, 0.1)
+	require.InDelta(t, 36030-3.981*48.305-1200, l.Switch.CutOut.Low, 0.1) // the digits of the factor
+	require.InDelta(t, 36030+3.981*48.305+1200, l.Switch.CutOut.High, 0.1)
 	require.Equal(t, launcher.Measured, l.Switch.CutOut.Origin)
-	require.InEpsilon(t, 0.828e5, l.Overcharge().Pressure, 1e-12)
+	require.InEpsilon(t, 0.822e5, l.Overcharge().Pressure, 1e-12)
 	require.NotNil(t, l.Bench)
 	require.NotEmpty(t, l.Bench.Replaced)
 	require.Nil(t, read(t, demo(t, "whale.toml")).Bench)

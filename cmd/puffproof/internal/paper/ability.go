@@ -171,8 +171,8 @@ func (b *builder) distanceRule() string {
 	crew := "the adult in charge and who loads"
 	rider := ""
 	if b.rider() {
-		rider = " Who rides on it or beside it is nobody's crew, and is in that zone: only where part 2 says that it may be, strapped or " +
-			"seated, behind the guard."
+		rider = " Who rides on it or beside it is nobody's crew, and is in that zone all the same: what people.landing asks for is " +
+			"done for them first."
 	}
 	switch {
 	case f != nil:
