@@ -81,9 +81,10 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	}
 	if bores := boreList(a.Launcher); len(bores) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,
-			Title:  finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
-			Why:    finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
-			How:    finding.Words("The shank of the named drill goes in, the next size does not. After each repair."),
+			Title: finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
+			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
+			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
+				"each event."),
 			Expect: finding.Join(bores, ", "), Source: practice})
 	}
 	return items

@@ -72,3 +72,15 @@ func TestAJamSaysWhetherTheAirStays(t *testing.T) {
 	sample.Bled(l)
 	assert.Contains(t, faultOf(t, stageOf(t, l), "projectile.jammed").consequence.String(), "bleeds off")
 }
+
+// No gauge shows a bleed of the barrel that is blocked: a drill shank does, and what jams then stays.
+func TestABlockedBleedOfTheBarrel(t *testing.T) {
+	l := sample.Dumped()
+	sample.Bled(l)
+	f := faultOf(t, stageOf(t, l), "bleed.blocked")
+	assert.Equal(t, finding.ItemBore, f.revealed)
+	assert.Contains(t, f.consequence.String(), "a projectile that jams stays")
+	sample.Bled(l)
+	l.Paths[len(l.Paths)-1].Name = "second"
+	assert.Contains(t, faultOf(t, stageOf(t, l), "bleed.blocked").consequence.String(), "goes another way")
+}

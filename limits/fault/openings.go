@@ -15,6 +15,10 @@ func (st *stage) openPathFaults(i int) []fault {
 	if p.To == "atmosphere" || p.From == "atmosphere" {
 		f.consequence = finding.Say("%s does not empty through %s: %s", p.From, p.Name, st.keepsWithout(i))
 		f.detected, f.prevented, f.latent, f.revealed = finding.Words("the vent test"), wideEnough(), true, finding.ItemVentTest
+		if p.From == "barrel" && p.Restrictor() { // no gauge shows it, and nothing loaded the muzzle lets the air out
+			f.consequence = finding.Say("%s does not bleed the barrel: %s", p.Name, st.behindWithout(i))
+			f.detected, f.revealed = finding.Words("a drill shank through it"), finding.ItemBore
+		}
 		sealed, high := st.failed(&f), st.normalHigh()
 		// It no longer lets air out during the shot, nor before it in the heat.
 		f.changes = launcher.ReachOf(st.Launcher).Paths[i] || sealed.Soak(high) > st.Launcher.Soak(high)
@@ -134,3 +138,13 @@ func widenHose(p *launcher.PathSpec) {
 
 // noHose is a conductance so many times a hose's that it no longer matters [-].
 const noHose = 100
+
+// behindWithout says what becomes of the air behind a projectile that jams, with a path of the barrel blocked.
+func (st *stage) behindWithout(i int) finding.Text {
+	w := st.Launcher.Clone()
+	shut(&w.Paths[i])
+	if paths, gap, through := w.JamBleeds(); len(paths) > 0 || gap || through {
+		return finding.Words("what is behind a projectile that jams goes another way")
+	}
+	return finding.Words("what is behind a projectile that jams stays")
+}

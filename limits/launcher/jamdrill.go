@@ -15,7 +15,7 @@ func (l *Launcher) ClosestFit() {
 
 // JamBleeds tells by what the air behind a projectile that does not move gets out in the end: paths from the barrel to
 // the atmosphere that are open both in state off and without power, a gap around the tightest projectile, or else
-// another volume that empties and is then joined to the barrel. All is "", nil, false where it stays.
+// another volume that empties and is then joined to the barrel. Neither where it stays.
 func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
 	c := new(pneumatics.Circuit)
 	w := l.Clone()
@@ -28,7 +28,7 @@ func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
 		var open []string
 		for i := range c.Paths {
 			p := &c.Paths[i]
-			out := p.From == pneumatics.BarrelNode && p.To == pneumatics.Atmosphere
+			out := p.From == pneumatics.BarrelNode && p.To == pneumatics.Atmosphere && !p.Flow.IsZero()
 			if out && p.Kind != pneumatics.Relief && p.CrackingPressure == 0 && p.OpeningAtLast(sc) > 0 && (!lost || hasName(paths, p.Name)) {
 				open = append(open, p.Name)
 			}
