@@ -72,14 +72,15 @@ func (l *Launcher) JamDrill() finding.Text {
 	case gap:
 		t = t.Say("No gauge shows the air behind the projectile: it leaves by the gap around it")
 	case through:
-		t = t.Say("No gauge shows the air behind the projectile: it goes back through the firing valve and out of the vents")
+		t = t.Say("No gauge shows the air behind the projectile: it goes back through the firing valve and out of "+
+			"the vents")
 	default:
-		return t.Say("NOTHING in this design lets out the air behind the projectile: nobody touches the barrel or goes near it; keep everybody " +
-			"away, behind a wall, and ask somebody who knows pressure vessels. Never by hand, never with air.")
+		return t.Say("NOTHING in this design lets out the air behind the projectile: nobody touches the barrel or goes near it; keep " +
+			"everybody away, behind a wall, and ask somebody who knows pressure vessels. Never by hand, never with air.")
 	}
 	if l.Barrel.Fit == pneumatics.OverTube {
-		return t.Say(". Then, standing beside it, twist the projectile off sideways, away from everybody. Nothing goes into the tube. Never with " +
-			"air.")
+		return t.Say(". Then, standing beside it, twist the projectile off sideways, away from everybody. Nothing goes into the tube. " +
+			"Never with air.")
 	}
 	return t.Say(". Then take the barrel off, looking from the side and never into the bore, and push the projectile out with a rod from " +
 		"behind, away from everybody. Never by hand, never with air.")
