@@ -68,11 +68,12 @@ func (l *Launcher) JamDrill() finding.Text {
 	paths, gap, through := l.JamBleeds()
 	switch {
 	case len(paths) > 0:
-		t = t.Say("No gauge shows the air behind the projectile: it leaves by what is always open, %s", finding.Join(finding.AllWords(paths), ", "))
+		t = t.Say("No gauge shows the air behind the projectile: it leaves by what is always open, %s",
+			finding.Join(finding.AllWords(paths), ", "))
 	case gap:
 		t = t.Say("No gauge shows the air behind the projectile: it leaves by the gap around it")
 	case through:
-		t = t.Say("No gauge shows the air behind the projectile: it goes back through the firing valve and out of "+
+		t = t.Say("No gauge shows the air behind the projectile: it goes back through the firing valve and out of " +
 			"the vents")
 	default:
 		return t.Say("NOTHING in this design lets out the air behind the projectile: nobody touches the barrel or goes near it; keep " +
