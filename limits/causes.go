@@ -16,6 +16,7 @@ type Cause struct {
 	What     finding.Text // the cause, in one sentence without its full stop
 	Do       finding.Text // the step that takes it away
 	Verdicts []string     // identifiers of those that it blocks, in the report's order
+	own      bool         // of one verdict, whose advice it repeats
 }
 
 // Missing tells that the cause is a key that is not stated.
@@ -23,6 +24,16 @@ func (c *Cause) Missing() bool { return strings.HasPrefix(c.Do.String(), missing
 
 // missingDo begins what to do about one.
 const missingDo = "State "
+
+// Readvise takes over what the verdicts advise by now.
+func (r *Report) Readvise() {
+	for i := range r.Causes {
+		if c := &r.Causes[i]; c.own {
+			v, _ := r.Verdict(c.Verdicts[0])
+			c.Do = v.Advice
+		}
+	}
+}
 
 // mostSteps is how many causes are told as what to do first.
 const mostSteps = 3
@@ -56,7 +67,7 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	}
 	for _, v := range open {
 		if v.Status == finding.Fail && !taken[v.ID] {
-			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Verdicts: []string{v.ID}})
+			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Verdicts: []string{v.ID}, own: true})
 		}
 	}
 	slices.SortStableFunc(causes, func(a, b Cause) int { return len(b.Verdicts) - len(a.Verdicts) })

@@ -88,6 +88,19 @@ func (v Value) Text() string {
 	return strings.Join(v.Words, ", ")
 }
 
+// Said is the value in a sentence: its figures are written in the reader's units.
+func (v Value) Said() finding.Text {
+	q := v.Number
+	if q == nil || v.Bare {
+		return finding.Words(v.Text())
+	}
+	said := finding.Say("%s", q.Unit.Of(q.Value, 4))
+	if q.Above > 0 {
+		said = said.Say(" ± %s", q.Unit.Of(q.Above, 3))
+	}
+	return said
+}
+
 func (q *Quantity) text(bare bool) string {
 	if bare {
 		return fmt.Sprintf("%.6g", q.Value)

@@ -287,7 +287,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		}
 	}
 	for _, v := range j.report.Verdicts {
-		if (v.Status == finding.Pass || v.Status == finding.Conditional) && v.Margin != nil && *v.Margin >= 0 && *v.Value != 0 && v.ID != finding.LadderOrder {
+		if (v.Status == finding.Pass || v.Status == finding.Conditional) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && v.ID != finding.LadderOrder {
 			w.Margin = min(w.Margin, *v.Margin)
 		}
 	}

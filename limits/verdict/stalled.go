@@ -19,5 +19,5 @@ func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 	} else {
 		v.Why = finding.Say("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
 	}
-	v.Mend("Less friction or a looser fit so that it never sticks, a bleed that empties the barrel, or a smaller dose.")
+	v.Mend("Less travel, less friction or a looser fit, so that it leaves from lower pressures too.")
 }

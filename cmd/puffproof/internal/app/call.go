@@ -40,9 +40,11 @@ type Call struct {
 	flags  *cli.Context
 	inputs []usedFile // every file that was or will be read
 	wrote  []string   // every file that was written
-	style  screen.Style
-	json   bool
-	quiet  bool
+	// designText is the design file that was read; nil: none was.
+	designText []byte
+	style      screen.Style
+	json       bool
+	quiet      bool
 
 	waiting *waiting // shows what the run is at
 }

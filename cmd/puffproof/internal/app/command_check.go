@@ -53,6 +53,10 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
+	if err := call.prove(ctx, found, report.Verdicts); err != nil {
+		return 0, err
+	}
+	report.Readvise()
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := screen.CheckJSON(id, report)
 	err = call.show(doc,

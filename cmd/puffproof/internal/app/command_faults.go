@@ -44,6 +44,9 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
+	if err := call.prove(ctx, nil, report.Verdicts); err != nil {
+		return 0, err
+	}
 	doc, err := screen.FaultsJSON(id, report)
 	err = call.show(doc, err, &screen.FaultsScreen{Frame: call.frame(id), Report: report})
 	fails := func(r fault.Result) bool { return r.Status == finding.Fail || r.Status == finding.Unknown }

@@ -18,6 +18,7 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
+	c.designText = data
 	return c.understand(name, data)
 }
 

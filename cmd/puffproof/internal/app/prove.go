@@ -1,0 +1,25 @@
+package app
+
+import (
+	"context"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/advise"
+	"puffproof/limits/finding"
+	"puffproof/limits/measure"
+)
+
+// prove puts advice that was tried in the place of the advice of verdicts that fail: each change
+// is applied to a copy of the design and judged again.
+func (c *Call) prove(ctx context.Context, found *measure.Findings, verdicts []finding.Verdict) error {
+	d, problems := design.Open(c.Args[0], c.designText)
+	if len(problems) > 0 {
+		return &fileError{problems}
+	}
+	proofs, err := advise.Prove(ctx, d, found, c.today(), verdicts)
+	if err != nil {
+		return err
+	}
+	advise.Proven(verdicts, proofs)
+	return nil
+}

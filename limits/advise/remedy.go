@@ -1,0 +1,265 @@
+package advise
+
+import (
+	"context"
+	"math"
+	"strings"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/search"
+	"puffproof/limits/vent"
+	"puffproof/limits/verdict"
+	"puffproof/pneumatics"
+)
+
+// Remedy is one change, of one part, that may mend a verdict which fails.
+type Remedy struct {
+	Verdict string
+	Changes []Change
+}
+
+// Proof is what a remedy does, judged again.
+type Proof struct {
+	Remedy
+	Before, After finding.Verdict
+	Refused       string // why the reader refuses the design; "" it does not
+}
+
+// gain is by how much a figure must come nearer its limit to count as an effect [-].
+const gain = 0.05
+
+// Mends tells that the verdict then holds.
+func (p *Proof) Mends() bool {
+	return p.Refused == "" && (p.After.Status == finding.Pass || p.After.Status == finding.Conditional || p.After.Status == finding.NotApplicable)
+}
+
+// Helps tells that the verdict then holds, or comes nearer.
+func (p *Proof) Helps() bool {
+	if p.Mends() {
+		return true
+	}
+	a, b := p.After, p.Before
+	if p.Refused != "" || a.Status != finding.Fail || a.Value == nil || b.Value == nil || a.Limit == nil {
+		return false
+	}
+	return math.Abs(*a.Value-*a.Limit) < (1-gain)*math.Abs(*b.Value-*a.Limit)
+}
+
+// Remedies lists the changes that may mend a verdict of a design, that with the least work
+// first; none where no single part does.
+func Remedies(d Design, id string) []Remedy {
+	l := d.Launcher()
+	b := func(make func(*draft)) Remedy {
+		one := newDraft(d, nil)
+		make(one)
+		return Remedy{id, one.list}
+	}
+	scaled := func(dl *dial, by float64) Remedy {
+		if dl == nil || math.IsNaN(dl.at(l)) {
+			return Remedy{}
+		}
+		v := dl.step(dl.at(l) * by)
+		if v == dl.at(l) {
+			return Remedy{}
+		}
+		w := l.Clone()
+		dl.turn(w, v)
+		return Remedy{id, merged(dl.changes(v), followed(follow(w, nil, 0), l))}
+	}
+	var out []Remedy
+	switch id {
+	case finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault:
+		out = []Remedy{scaled(pressureDial(l), 0.6), scaled(travelDial(l), 0.5), scaled(volumeDial(l), 0.5), scaled(valveDial(l), 0.6)}
+	case finding.BarrelStalled:
+		out = []Remedy{scaled(travelDial(l), 0.6), scaled(volumeDial(l), 1.6), scaled(volumeDial(l), 0.5), b(looserFit)}
+	case finding.BarrelJammed:
+		out = []Remedy{b(bleedBarrel)}
+	case finding.VentTrapped, finding.LoadingEmpty:
+		out = []Remedy{b((*draft).waysOut)}
+	case finding.ShotUnasked:
+		out = []Remedy{b(closesAlone), b((*draft).waysOut), b(guarded)}
+	case finding.VentShutdown, finding.VentPowerLoss:
+		out = []Remedy{b((*draft).waysOut), b(widerVents)}
+	case finding.GaugeReadable:
+		out = []Remedy{b((*draft).gauge)}
+	case finding.LadderOrder, finding.HeatSoak, finding.SwitchBand:
+		out = []Remedy{{id, followed(follow(l.Clone(), nil, 0), l)}, scaled(pressureDial(l), 0.7)}
+	case finding.VesselMaterial:
+		out = []Remedy{b((*draft).goodParts)}
+	case finding.ValveDifferential:
+		out = []Remedy{b(directly)}
+	case finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating:
+		out = []Remedy{b((*draft).relief), scaled(pressureDial(l), 0.6)}
+	case finding.MuzzleSealed:
+		out = []Remedy{b(guarded)}
+	case finding.MisuseOfObjects:
+		out = []Remedy{b(controlled)}
+	}
+	kept := out[:0]
+	for _, r := range out {
+		if len(r.Changes) > 0 {
+			kept = append(kept, r)
+		}
+	}
+	return kept
+}
+
+// looserFit asks for half the friction.
+func looserFit(b *draft) {
+	p := b.l.Projectile.Breakaway
+	if p.Set && p.High > 0 {
+		b.set(Change{Key: p.Key, To: number(p.High/4, finding.Newtons, p.High/4), Why: "a looser fit, so that it never sticks"})
+	}
+}
+
+// bleedBarrel drills a hole into the barrel that nothing shuts.
+func bleedBarrel(b *draft) {
+	at := "paths." + free(b.l, "bleed_barrel") + "."
+	const why = "a hole near the barrel's rear end that nothing shuts"
+	b.list = append(b.list, Change{Key: at + "from", To: word("barrel"), Why: why}, Change{Key: at + "to", To: word("atmosphere"), Why: why},
+		Change{Key: at + "kind", To: word("orifice"), Why: why},
+		Change{Key: at + "orifice", To: number(1e-3, finding.Millimetres, drill), Why: why},
+		Change{Key: at + "points", To: word("away"), Why: why})
+}
+
+// closesAlone takes firing valves that shut without current.
+func closesAlone(b *draft) {
+	for i := range b.l.Paths {
+		p := &b.l.Paths[i]
+		if p.To == "barrel" && p.Kind == pneumatics.Valve && p.Unpowered != pneumatics.Closed && p.Way == launcher.OnlyWay {
+			b.set(Change{Key: "paths." + p.Name + ".unpowered", To: word("closed"), Why: "a firing valve that shuts without current", Sort: Bought,
+				Part: "firing valve"})
+		}
+	}
+}
+
+// guarded declares a guard, controlled how other objects are kept out.
+func guarded(b *draft) {
+	if finding.Declared(b.l.Barrel.SealGuard) == "" {
+		b.set(Change{Key: "barrel.seal_guard", To: word("declared: a guard that keeps lips, faces and fingers off"), Sort: Declaration,
+			Why: "a guard to be built and shown"})
+	}
+}
+
+func controlled(b *draft) {
+	if len(b.l.Barrel.ObjectControl) == 0 {
+		b.set(Change{Key: "barrel.object_control", To: list("supervised loading by the adult in charge"), Sort: Declaration,
+			Why: "to be kept at each shot"})
+	}
+}
+
+// widerVents drills the holes wider that lead into the open.
+func widerVents(b *draft) {
+	for i := range b.l.Paths {
+		p := &b.l.Paths[i]
+		if f := p.Flow; p.To == "atmosphere" && f.Form == launcher.OrificeBore && p.Kind != pneumatics.Relief {
+			b.set(Change{Key: f.Value.Key, To: number(stepped(drill)(1.5*f.Value.Nominal), finding.Millimetres, drill), Why: "a wider vent"})
+		}
+	}
+}
+
+// directly takes a firing valve that needs no pressure to open.
+func directly(b *draft) {
+	if p := fires(b.l); p != nil && (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.Way == launcher.OnlyWay {
+		const why = "a direct-acting firing valve"
+		b.set(Change{Key: "paths." + p.Name + ".drive", To: word("direct"), Why: why, Sort: Bought, Part: "firing valve"})
+		b.set(Change{Key: "paths." + p.Name + ".min_differential", To: number(0, finding.Bars, 0), Why: why, Sort: Bought})
+	}
+}
+
+// Prove applies every remedy of the verdicts that fail to a copy of the design and judges that
+// verdict again, lightly: both ways at the same effort. The error is the context's.
+func Prove(ctx context.Context, d Design, found *measure.Findings, day string, failing []finding.Verdict) (out []Proof, err error) {
+	ctx = search.WithStrength(ctx, light*search.Strength(ctx))
+	ask := func(d Design, id string) (finding.Verdict, error) {
+		a, err := assessment.Make(ctx, d.Launcher(), assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: stageOf(id)})
+		if err != nil {
+			return finding.Verdict{}, softened(err)
+		}
+		return verdict.Of(a, id), nil
+	}
+	for _, v := range failing {
+		list := Remedies(d, v.ID)
+		if v.Status != finding.Fail || len(list) == 0 {
+			continue
+		}
+		before, err := ask(d, v.ID)
+		if err != nil {
+			return nil, err
+		}
+		for _, r := range list {
+			p := Proof{Remedy: r, Before: before}
+			changed, refused := d.With(r.Changes)
+			if refused != nil {
+				p.Refused = refused.Error()
+			} else if p.After, err = ask(changed, v.ID); err != nil {
+				return nil, err
+			}
+			out = append(out, p)
+		}
+	}
+	return out, nil
+}
+
+// stageOf are the stages that a verdict reads.
+func stageOf(id string) assessment.Stages {
+	for _, q := range verdict.Table() {
+		if q.ID == id {
+			if q.Stage&assessment.FaultStage != 0 {
+				return 0 // faults read all of them
+			}
+			return q.Stage
+		}
+	}
+	return 0
+}
+
+// Say is a proof in words: the change, and what it does.
+func (p *Proof) Say() finding.Text {
+	var parts []finding.Text
+	for _, c := range p.Changes {
+		if said := finding.Say("%s = %s", c.Key, c.To.Said()); telling(c.Key) || len(p.Changes) <= 4 {
+			parts = append(parts, said)
+		}
+	}
+	said := finding.Join(parts, ", ").Say(" (%s)", p.Changes[0].Why)
+	if p.Mends() {
+		return said.Say(": tried, it then holds")
+	}
+	return said.Say(": tried, it comes nearer but does not yet hold")
+}
+
+// telling tells that a key says what a new part is; its others go without saying.
+func telling(key string) bool {
+	return strings.HasSuffix(key, ".kind") || strings.HasSuffix(key, ".orifice") || strings.HasSuffix(key, ".open_in") ||
+		strings.HasSuffix(key, ".rated_for_gas") || strings.HasSuffix(key, ".set_pressure")
+}
+
+// Proven gives the verdicts with advice that was tried in the place of words that name no more
+// than a guess: what has no effect is left out. Verdicts without remedies keep their words.
+func Proven(verdicts []finding.Verdict, proofs []Proof) {
+	for i := range verdicts {
+		v := &verdicts[i]
+		var said []finding.Text
+		tried := false
+		for _, p := range proofs {
+			if p.Verdict != v.ID {
+				continue
+			}
+			tried = true
+			if p.Helps() {
+				said = append(said, p.Say())
+			}
+		}
+		switch {
+		case !tried:
+		case len(said) > 0:
+			v.Advice = finding.Join(said, "; or ").Say(".")
+		default:
+			v.Advice = finding.Words("No single change of one part that was tried mends it: puffproof advise looks for several at once.")
+		}
+	}
+}
