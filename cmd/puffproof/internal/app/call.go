@@ -54,7 +54,7 @@ func (c *Call) readGlobals() {
 	if c.flags.Bool("no-color") {
 		c.style.Colour = false
 	}
-	if c.flags.String("units") == "us" {
+	if c.flags.String("units") == string(show.US) {
 		c.style.Units = show.US
 	}
 }

@@ -135,7 +135,7 @@ func (c *Call) goalOf(text string) (advise.Goal, error) {
 	case "speed":
 		aim, dimension = advise.Speed, unit.Speed
 	default:
-		return advise.Goal{}, inputErrorf("--goal: %q; accepted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"", text)
+		return advise.Goal{}, inputErrorf("--goal: %q; accepted: %s", text, c.style.Units.Example(`"apex 3 m", "speed 8 m/s" or "range 6 m"`))
 	}
 	q, err := c.quantityOf(figure, dimension)
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // commandLine is a command line after it was understood: what urfave/cli cannot
@@ -25,6 +27,14 @@ func (l *commandLine) canonical() []string {
 		out = append(out, "--"+f.name+"="+f.value)
 	}
 	return append(append(out, "--"), l.operands...)
+}
+
+// units are those that the line asks for.
+func (l *commandLine) units() show.System {
+	if slices.Contains(l.flags, flagValue{"units", string(show.US)}) {
+		return show.US
+	}
+	return show.Metric
 }
 
 // parseLine understands args, args[0] being the program's name.

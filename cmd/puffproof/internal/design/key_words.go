@@ -2,10 +2,8 @@ package design
 
 import (
 	"regexp"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )
 
@@ -31,7 +29,7 @@ func (k *key) exampleIn(u show.System) string {
 	if u == show.US && k.exampleUS != "" {
 		return k.exampleUS
 	}
-	return exampleIn(u, k.example)
+	return u.Example(k.example)
 }
 
 // exampleUnit is the unit of the example.
@@ -41,54 +39,4 @@ func (k *key) exampleUnit(u show.System) string {
 		return "UNIT"
 	}
 	return m[1]
-}
-
-// quotedText is one text in a TOML value.
-var quotedText = regexp.MustCompile(`"[^"]*"`)
-
-// exampleIn writes the quantities of a TOML value in the reader's units: examples are
-// invented, and keep two or three digits.
-func exampleIn(u show.System, value string) string {
-	if u != show.US {
-		return value
-	}
-	return quotedText.ReplaceAllStringFunc(value, func(text string) string {
-		for _, d := range [...]unit.Dimension{unit.Pressure, unit.Volume, unit.Length, unit.Mass, unit.Temperature, unit.Speed, unit.VolumeFlow,
-			unit.Conductance, unit.Force, unit.Area} { // the others have the same units in both systems
-			if q, err := unit.Parse(strings.Trim(text, `"`), d); err == nil {
-				return `"` + rewritten(u, q, text) + `"`
-			}
-		}
-		return text
-	})
-}
-
-// rewritten is a quantity in units of a system; text is what it was read of.
-func rewritten(u show.System, q unit.Quantity, text string) string {
-	out := u.Near(show.Of(q.Dimension), q.Nominal)
-	if q.Reference == unit.Absolute {
-		out += " abs"
-	}
-	step := show.Of(q.Dimension)
-	if step == show.Temperature {
-		step = show.TemperatureStep
-	}
-	size := func(si float64) string { return u.Near(step, si) }
-	below, above := q.Nominal-q.Low, q.High-q.Nominal
-	percent := regexp.MustCompile(`± \d+ %`).FindString(text)
-	switch {
-	case !q.Stated:
-	case percent != "":
-		out += " " + percent
-	case below == 0 && above == 0:
-		out += " ± 0"
-	case size(below) == size(above):
-		out += " ± " + size(below)
-	default:
-		out += " -" + size(below) + "/+" + size(above)
-	}
-	if q.Origin != unit.Unstated {
-		out += ", " + string(q.Origin)
-	}
-	return out
 }

@@ -58,7 +58,7 @@ func Template(units show.System) []byte {
 			if v[0] == row.selector {
 				selected = strings.Trim(v[1], `"`)
 			}
-			templateKey(&b, units, keys.index[t.row][v[0]], exampleIn(units, v[1]), taught)
+			templateKey(&b, units, keys.index[t.row][v[0]], units.Example(v[1]), taught)
 		}
 		if t.row == "projectile" {
 			selected = "in bore"
