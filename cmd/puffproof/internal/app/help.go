@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 )
 
 // helpWidth keeps help inside the narrowest common window.
@@ -25,7 +25,7 @@ func (r registry) writeOverview(w io.Writer) {
 	fmt.Fprintln(w, "\nFlags of every command:")
 	writeOptions(w, append(globalOptions(),
 		Option{Name: "help", Help: "this text, or that of the command"},
-		Option{Name: "version", Help: "the program's version"}), show.Metric)
+		Option{Name: "version", Help: "the program's version"}), quantity.Metric)
 	fmt.Fprintln(w, "\nExit status:")
 	fmt.Fprintln(w, "  0  every verdict passes or is not applicable")
 	fmt.Fprintln(w, "  1  some verdict fails or is unknown")
@@ -40,7 +40,7 @@ func (r registry) writeOverview(w io.Writer) {
 }
 
 // writeCommandHelp prints the help of one command, its examples in units of a system.
-func writeCommandHelp(w io.Writer, c *Command, units show.System) {
+func writeCommandHelp(w io.Writer, c *Command, units quantity.System) {
 	fmt.Fprintf(w, "%s\n", screen.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
 	usage := "puffproof " + c.Name + " [FLAGS]"
 	if c.Operands != "" {
@@ -66,7 +66,7 @@ func writeCommandHelp(w io.Writer, c *Command, units show.System) {
 }
 
 // writeOptions prints flags and their meaning in two columns.
-func writeOptions(w io.Writer, options []Option, units show.System) {
+func writeOptions(w io.Writer, options []Option, units quantity.System) {
 	const column = 21
 	for _, o := range options {
 		name := "  --" + o.Name

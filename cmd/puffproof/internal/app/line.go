@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // commandLine is a command line after it was understood: what urfave/cli cannot
@@ -30,11 +30,11 @@ func (l *commandLine) canonical() []string {
 }
 
 // units are those that the line asks for.
-func (l *commandLine) units() show.System {
-	if slices.Contains(l.flags, flagValue{"units", string(show.US)}) {
-		return show.US
+func (l *commandLine) units() quantity.System {
+	if slices.Contains(l.flags, flagValue{"units", string(quantity.US)}) {
+		return quantity.US
 	}
-	return show.Metric
+	return quantity.Metric
 }
 
 // parseLine understands args, args[0] being the program's name.
