@@ -133,7 +133,7 @@ func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) 
 		reg.writeOverview(call.Out)
 		return statusOK, nil
 	case line.help:
-		writeCommandHelp(call.Out, line.command)
+		writeCommandHelp(call.Out, line.command, line.units())
 		return statusOK, nil
 	case line.command == nil:
 		reg.writeOverview(call.Stderr)

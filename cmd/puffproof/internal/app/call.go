@@ -15,6 +15,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -56,8 +57,8 @@ func (c *Call) readGlobals() {
 	if c.flags.Bool("no-color") {
 		c.style.Colour = false
 	}
-	if c.flags.String("units") == "us" {
-		c.style.Units = show.US
+	if c.flags.String("units") == string(quantity.US) {
+		c.style.Units = quantity.US
 	}
 }
 
@@ -119,9 +120,9 @@ func lookup(environ []string, key string) string {
 
 // words are the units of what is said beside a document in SI units: in a document, and of
 // what is wrong with a file that it stands in for, they are metric whatever is asked.
-func (c *Call) words() show.System {
+func (c *Call) words() quantity.System {
 	if c.json {
-		return show.Metric
+		return quantity.Metric
 	}
 	return c.style.Units
 }

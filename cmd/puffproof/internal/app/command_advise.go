@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -106,7 +107,7 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 				return nil, show.DesignID{}, inputErrorf("--bore: %v", err)
 			case !(q.Nominal >= 0.01 && q.Nominal <= 0.15):
 				return nil, show.DesignID{}, inputErrorf("--bore: %q is outside %s to %s", c.flags.String("bore"),
-					c.style.Units.Words(show.Length, 0.01, show.Up), c.style.Units.Words(show.Length, 0.15, show.Down))
+					c.style.Units.Words(quantity.Length, 0.01, quantity.Up), c.style.Units.Words(quantity.Length, 0.15, quantity.Down))
 			}
 			bore = q.Nominal
 		}
@@ -135,7 +136,7 @@ func (c *Call) goalOf(text string) (advise.Goal, error) {
 	case "speed":
 		aim, dimension = advise.Speed, unit.Speed
 	default:
-		return advise.Goal{}, inputErrorf("--goal: %q; accepted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"", text)
+		return advise.Goal{}, inputErrorf("--goal: %q; accepted: %s", text, c.style.Units.Example(`"apex 3 m", "speed 8 m/s" or "range 6 m"`))
 	}
 	q, err := c.quantityOf(figure, dimension)
 	if err != nil {

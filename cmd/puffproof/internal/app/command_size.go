@@ -29,7 +29,7 @@ func sizeCommand() *Command {
 			{Name: "force", Help: "let --plot replace a file that exists"},
 		},
 		Examples: []Example{
-			{"puffproof size", "0.5 J out of a 40 mm bore"},
+			{"puffproof size", "for the limit and the bore that are usual here"},
 			{"puffproof size --limit \"0.3 J\" --bore \"41 mm\" --travel \"150 mm\" --mass \"4 g\"", "for a launcher in mind"},
 			{"puffproof size --plot plan.svg", "with a drawing"},
 		},

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 )
@@ -113,7 +114,7 @@ func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text stri
 	if err != nil {
 		return nil, in, err
 	}
-	in.Attached, in.Date, in.Units = v.Archive.Attached, v.Archive.Date, show.System(v.Archive.Units)
+	in.Attached, in.Date, in.Units = v.Archive.Attached, v.Archive.Date, quantity.System(v.Archive.Units)
 	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}

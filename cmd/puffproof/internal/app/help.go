@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 )
 
@@ -24,7 +25,7 @@ func (r registry) writeOverview(w io.Writer) {
 	fmt.Fprintln(w, "\nFlags of every command:")
 	writeOptions(w, append(globalOptions(),
 		Option{Name: "help", Help: "this text, or that of the command"},
-		Option{Name: "version", Help: "the program's version"}))
+		Option{Name: "version", Help: "the program's version"}), quantity.Metric)
 	fmt.Fprintln(w, "\nExit status:")
 	fmt.Fprintln(w, "  0  every verdict passes or is not applicable")
 	fmt.Fprintln(w, "  1  some verdict fails or is unknown")
@@ -38,8 +39,8 @@ func (r registry) writeOverview(w io.Writer) {
 		"licensed engineer, go before this program.", helpWidth, "", ""))
 }
 
-// writeCommandHelp prints the help of one command.
-func writeCommandHelp(w io.Writer, c *Command) {
+// writeCommandHelp prints the help of one command, its examples in units of a system.
+func writeCommandHelp(w io.Writer, c *Command, units quantity.System) {
 	fmt.Fprintf(w, "%s\n", screen.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
 	usage := "puffproof " + c.Name + " [FLAGS]"
 	if c.Operands != "" {
@@ -47,25 +48,25 @@ func writeCommandHelp(w io.Writer, c *Command) {
 	}
 	fmt.Fprintf(w, "\nUsage: %s\n", usage)
 	for _, p := range c.Help {
-		fmt.Fprintf(w, "\n%s\n", screen.Wrap(p, helpWidth, "", ""))
+		fmt.Fprintf(w, "\n%s\n", screen.Wrap(units.Example(p), helpWidth, "", ""))
 	}
 	if len(c.Examples) > 0 {
 		fmt.Fprintln(w, "\nExamples:")
 		for _, e := range c.Examples {
-			fmt.Fprintf(w, "  %s\n%s\n", e.Line, screen.Wrap(e.Does, helpWidth, "      ", "      "))
+			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e.Line), screen.Wrap(e.Does, helpWidth, "      ", "      "))
 		}
 	}
 	if len(c.Options) > 0 {
 		fmt.Fprintln(w, "\nFlags:")
-		writeOptions(w, c.Options)
+		writeOptions(w, c.Options, units)
 	}
 	fmt.Fprintln(w, "\nFlags of every command:")
-	writeOptions(w, globalOptions())
+	writeOptions(w, globalOptions(), units)
 	fmt.Fprintln(w, "\nFlags may stand before or after the file name. -- ends them.")
 }
 
 // writeOptions prints flags and their meaning in two columns.
-func writeOptions(w io.Writer, options []Option) {
+func writeOptions(w io.Writer, options []Option, units quantity.System) {
 	const column = 21
 	for _, o := range options {
 		name := "  --" + o.Name
@@ -80,6 +81,6 @@ func writeOptions(w io.Writer, options []Option) {
 			fmt.Fprintln(w, name)
 			name = ""
 		}
-		fmt.Fprintln(w, screen.Wrap(o.Help, helpWidth, fmt.Sprintf("%-*s", column, name), indent))
+		fmt.Fprintln(w, screen.Wrap(units.Example(o.Help), helpWidth, fmt.Sprintf("%-*s", column, name), indent))
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // commandLine is a command line after it was understood: what urfave/cli cannot
@@ -25,6 +27,14 @@ func (l *commandLine) canonical() []string {
 		out = append(out, "--"+f.name+"="+f.value)
 	}
 	return append(append(out, "--"), l.operands...)
+}
+
+// units are those that the line asks for.
+func (l *commandLine) units() quantity.System {
+	if slices.Contains(l.flags, flagValue{"units", string(quantity.US)}) {
+		return quantity.US
+	}
+	return quantity.Metric
 }
 
 // parseLine understands args, args[0] being the program's name.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/shots"
 	"puffproof/cmd/puffproof/internal/show"
@@ -37,14 +38,14 @@ func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure
 	}
 	units := c.style.Units
 	if c.json {
-		units = show.Metric
+		units = quantity.Metric
 	}
 	return measured(ctx, l, units, name, data)
 }
 
 // measured draws everything from the text of a shots file. A reading that cannot
 // be what it says is an error, in the units given.
-func measured(ctx context.Context, l *launcher.Launcher, units show.System, name string, data []byte) (*measure.Findings, error) {
+func measured(ctx context.Context, l *launcher.Launcher, units quantity.System, name string, data []byte) (*measure.Findings, error) {
 	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal)
 	if len(problems) > 0 {
 		return nil, &fileError{problems}

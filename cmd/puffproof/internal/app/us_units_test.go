@@ -1,6 +1,7 @@
 package app
 
 import (
+	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -27,6 +28,10 @@ var quoted = []struct{ words, reason string }{
 	{"50 bar L, gauge pressure", "Directive 2014/29/EU, Annex III"},
 	{"or 0.69 MPa whichever comes first", "ECSS-E-ST-32-02C"},
 	{"or 0.1 bar", "ISO 4126-1"},
+	{"m3/h of water at 1 bar", "Kv: IEC 60534-1"},
+	{"from 6 to 5 bar gauge", "the nominal flow of pneumatic catalogues"},
+	{"flow at 6 bar", "what builders call it"},
+	{"grid of 10 mm", "words of the design file"},
 	{"PVC drain pipe, 110 mm", "a material in the words of the demo's own design"},
 	{"PVC drain pipe, 68 mm", "the same"},
 }
@@ -82,6 +87,54 @@ func csvFiles(t *testing.T, script string) map[string]string {
 // is set off by four blanks.
 func ownWords(paper string) string {
 	return regexp.MustCompile("(?m)^    .*$|(?s)<!--.*?-->").ReplaceAllString(paper, "")
+}
+
+// ownText is a text with what it quotes of a file cut out: that stays as it stands there.
+func ownText(text, file string) string {
+	return regexp.MustCompile(`"[^"\n]*"`).ReplaceAllStringFunc(text, func(quoted string) string {
+		if strings.Contains(file, strings.TrimSuffix(strings.Trim(quoted, `"`), "…")) {
+			return "…"
+		}
+		return quoted
+	})
+}
+
+// Whoever asks for US units is told in them what would be accepted, in what he reads before
+// there is a file, and of one that is broken; a document stays as it is.
+func TestUSUnitsBeforeThereIsADesign(t *testing.T) {
+	files, err := filepath.Glob("../../../../testdata/broken/*.toml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	shown := func(args ...string) string {
+		_, out, errOut := puffproof(t, append(args, "--units", "us")...)
+		require.NotEmpty(t, out+errOut, "%q", args)
+		return out + errOut
+	}
+	clean := func(text string, args ...string) {
+		for _, found := range metricFigures(text) {
+			t.Errorf("puffproof %s: %s", strings.Join(args, " "), found)
+		}
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		clean(ownText(shown("check", file), string(data)), "check", filepath.Base(file))
+	}
+	for _, args := range [][]string{{"keys"}, {"keys", "--schema"}, {"init", "-"}} {
+		clean(strings.ReplaceAll(shown(args...), "\n#", "\n"), args...) // a comment goes over several lines
+	}
+	for _, c := range newRegistry().commands {
+		clean(shown("help", c.Name), "help", c.Name)
+	}
+	for _, args := range [][]string{{"advise", "--bore", "1 m"}, {"advise", "--goal", "far"}, {"size", "--bore", "40"}} {
+		clean(ownText(shown(args...), strings.Join(args, " ")), args...)
+	}
+	_, metric, _ := puffproof(t, "keys", "--json")
+	_, same, _ := puffproof(t, "keys", "--json", "--units", "us")
+	assert.Equal(t, metric, same)
+	_, metric, _ = puffproof(t, "check", files[0], "--json")
+	_, same, _ = puffproof(t, "check", files[0], "--json", "--units", "us")
+	assert.Equal(t, metric, same)
 }
 
 // lazyShots are slower than those of vented.toml, 3.8 m/s at that pressure, by what a wider
@@ -161,6 +214,8 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	walk("dossier", whale, "--shots", shots, "--vent-log", "good.csv", "--leak-log", "tight.csv", "-o", "-", "--format", "md")
 	walk("size", "--limit", "5000 J")
 	walk("size", "--travel", "6 in", "--mass", "0.2 oz", "--bore", "1.5 in")
+	walk("keys", "paths")
+	walk("keys", "barrel")
 	for _, q := range quoted {
 		assert.True(t, met[q.words], "nothing quotes %q any more", q.words)
 	}

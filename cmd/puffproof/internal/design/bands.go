@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -95,7 +95,7 @@ func percent(f float64) string { return strconv.FormatFloat(100*f, 'g', 4, 64) }
 func plainSize(si float64, d unit.Dimension) finding.Text {
 	u, ok := sizeUnit(si, d)
 	if !ok {
-		number, name, _ := strings.Cut(show.Metric.Near(show.Of(d), si), " ") // the same in all systems
+		number, name, _ := strings.Cut(quantity.Metric.Near(quantity.Of(d), si), " ") // the same in all systems
 		if strings.Contains(number, ".") {
 			number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
 		}

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
 
@@ -81,7 +81,7 @@ func TestFoundIsTheFilesOwnText(t *testing.T) {
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)
 		_, metric := Read("x.toml", data)
-		_, us := Reader{Units: show.US}.Read("x.toml", data)
+		_, us := Reader{Units: quantity.US}.Read("x.toml", data)
 		require.Len(t, us, len(metric), file)
 		for i, p := range us {
 			assert.Equal(t, metric[i].Message, p.Message, file)
@@ -99,8 +99,8 @@ func TestFoundIsTheFilesOwnText(t *testing.T) {
 // Examples in US units can be written into a file as they stand, and are those of the table.
 func TestExamplesInUSUnits(t *testing.T) {
 	for _, k := range newKeyTable().keys {
-		example := k.exampleIn(show.US)
-		if k.kind != quantity {
+		example := k.exampleIn(quantity.US)
+		if k.kind != number {
 			continue
 		}
 		before, err := unit.Parse(strings.Trim(k.example, `"`), k.dimension)
@@ -114,7 +114,7 @@ func TestExamplesInUSUnits(t *testing.T) {
 		wide := before.High - before.Low
 		assert.InDelta(t, wide, after.High-after.Low, 0.05*wide+1e-12, "%s: %s, %s", k.name, k.example, example)
 	}
-	l, problems := Read("us.toml", Template(show.US))
+	l, problems := Read("us.toml", Template(quantity.US))
 	require.Empty(t, problems, list(problems))
 	require.Equal(t, "My launcher", l.Name)
 }

@@ -3,7 +3,7 @@ package design
 import (
 	"slices"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -19,7 +19,7 @@ func (r *reader) bench(root *toml.Table, l *launcher.Launcher) {
 		CutIns: s.readings["cut_ins"], FillVolume: s.band("fill_volume"), FillFrom: s.band("fill_from"), FillTo: s.band("fill_to"),
 		FillTimes: s.readings["fill_times"]}
 	if spec.FillTo.Set && spec.FillFrom.Nominal >= spec.FillTo.Nominal {
-		r.value("bench.fill_to", "is not above fill_from", r.above(show.Gauge, spec.FillFrom.Nominal))
+		r.value("bench.fill_to", "is not above fill_from", r.above(quantity.Gauge, spec.FillFrom.Nominal))
 		return
 	}
 	if len(spec.FillTimes) > 0 && (!spec.FillVolume.Set || !spec.FillTo.Set) {
@@ -48,7 +48,7 @@ func (r *reader) testsOfNothing(s *section, l *launcher.Launcher, spec *launcher
 	lacks("relief_steady", spec.ReliefSteady, relief, "a path of kind \"relief\"")
 	lacks("fill_times", spec.FillTimes, l.Supply != nil, "[supply]")
 	if len(spec.CutIns) > 0 && len(spec.CutOuts) > 0 && slices.Min(spec.CutIns) >= slices.Max(spec.CutOuts) {
-		r.value("bench.cut_ins", "are not below the cut_outs", r.below(show.Gauge, slices.Max(spec.CutOuts)), "are the two lists swapped?")
+		r.value("bench.cut_ins", "are not below the cut_outs", r.below(quantity.Gauge, slices.Max(spec.CutOuts)), "are the two lists swapped?")
 	}
 	return !r.Sound()
 }

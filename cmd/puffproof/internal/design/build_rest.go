@@ -201,7 +201,7 @@ func (r *reader) mount(root *toml.Table, l *launcher.Launcher) {
 		l.Mount = launcher.MountSpec{ElevationMin: s.band("elevation_min"), ElevationMax: s.band("elevation_max"), MovingAt: s.band("moving_at"),
 			RideOn: s.answers["ride_on"] == launcher.Yes}
 		if l.Mount.RideOn && s.tab.Get("moving_at") == nil && !r.Partial {
-			s.fault("ride_on", Problem{Key: "mount.moving_at", Message: "missing on a ride-on", Want: "moving_at = " + exampleIn(r.units, `"2 m/s"`),
+			s.fault("ride_on", Problem{Key: "mount.moving_at", Message: "missing on a ride-on", Want: "moving_at = " + r.units.Example(`"2 m/s"`),
 				Hint: "the vehicle's speed adds to the projectile's"})
 		}
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -22,7 +22,7 @@ func (r *reader) contradictions(l *launcher.Launcher) {
 	}
 	r.gridAgainstMuzzle(l)
 	if a, w := l.Barrel.MuzzleAdmits, l.Barrel.TubeInnerDiameter; a.Set && w.Set && a.Nominal > w.High {
-		r.value("barrel.muzzle_admits", "is larger than the tube's inside", r.atMost(show.Length, w.High))
+		r.value("barrel.muzzle_admits", "is larger than the tube's inside", r.atMost(quantity.Length, w.High))
 	}
 }
 
@@ -46,12 +46,12 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 	if e.Nominal >= low-hair && e.Nominal <= high+hair && e.Low >= low-mostPast-hair && e.High <= high+mostPast+hair {
 		return
 	}
-	want := "between " + r.units.Words(show.Angle, low, show.Up) + " and " + r.units.Words(show.Angle, high, show.Down)
+	want := "between " + r.units.Words(quantity.Angle, low, quantity.Up) + " and " + r.units.Words(quantity.Angle, high, quantity.Down)
 	switch {
 	case math.IsInf(low, 0):
-		want = r.atMost(show.Angle, high)
+		want = r.atMost(quantity.Angle, high)
 	case math.IsInf(high, 0):
-		want = r.atLeast(show.Angle, low)
+		want = r.atLeast(quantity.Angle, low)
 	}
 	r.value("event.elevation", "lies outside of the stops of the mount", want,
 		"the barrel cannot point there, or the stops are not where [mount] says")
@@ -62,7 +62,7 @@ func (r *reader) gridAgainstMuzzle(l *launcher.Launcher) {
 	for _, control := range l.Barrel.ObjectControl {
 		mesh, is := launcher.GridMesh(control)
 		if a := l.Barrel.MuzzleAdmits; is && a.Set && a.Low > mesh {
-			r.value("barrel.muzzle_admits", "is larger than the mesh of object_control", r.atMost(show.Length, mesh),
+			r.value("barrel.muzzle_admits", "is larger than the mesh of object_control", r.atMost(quantity.Length, mesh),
 				"a grid of that mesh lets nothing larger in")
 		}
 	}
@@ -94,13 +94,13 @@ func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 			continue
 		}
 		if g.Graduation.Set && g.Graduation.Nominal > g.Range.Nominal {
-			r.value(table+".graduation", "is more than the whole range", r.below(show.Pressure, g.Range.Nominal))
+			r.value(table+".graduation", "is more than the whole range", r.below(quantity.Pressure, g.Range.Nominal))
 		}
 		if g.Error.Set && g.Error.Nominal > g.Range.Nominal {
-			r.value(table+".error", "is more than the whole range", r.below(show.Pressure, g.Range.Nominal))
+			r.value(table+".error", "is more than the whole range", r.below(quantity.Pressure, g.Range.Nominal))
 		}
 		if s := l.Switch; s != nil && s.Senses == g.On && s.CutOut.Set && s.CutOut.Nominal > g.Range.Nominal {
-			r.value(table+".range", "ends below pressure_switch.cut_out", r.atLeast(show.Gauge, s.CutOut.Nominal),
+			r.value(table+".range", "ends below pressure_switch.cut_out", r.atLeast(quantity.Gauge, s.CutOut.Nominal),
 				"no needle shows a pressure beyond its dial; psi read as bar?")
 		}
 	}
@@ -116,11 +116,11 @@ func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
 	switch {
 	case l.Switch != nil && l.Switch.CutOut.Set:
 		if target >= l.Switch.CutOut.Nominal {
-			r.value("venting.target", "is not below pressure_switch.cut_out", "far below "+r.units.Near(show.Gauge, l.Switch.CutOut.Nominal),
+			r.value("venting.target", "is not below pressure_switch.cut_out", "far below "+r.units.Near(quantity.Gauge, l.Switch.CutOut.Nominal),
 				"a charged launcher would count as empty")
 		}
 	case l.Supply != nil && l.Supply.DeadHead.Set && target >= l.Supply.DeadHead.Nominal:
-		r.value("venting.target", "is not below supply.dead_head", "far below "+r.units.Near(show.Gauge, l.Supply.DeadHead.Nominal),
+		r.value("venting.target", "is not below supply.dead_head", "far below "+r.units.Near(quantity.Gauge, l.Supply.DeadHead.Nominal),
 			"a charged launcher would count as empty")
 	}
 }
@@ -138,7 +138,7 @@ func (r *reader) flatVessels(l *launcher.Launcher) {
 		}
 		if height := v.Volume.Nominal / (math.Pi / 4 * d.Nominal * d.Nominal); height < d.Nominal/flattest {
 			r.value("volumes."+v.Name+".inner_diameter", "leaves the volume less high than a fiftieth of it",
-				r.atMost(show.Length, math.Cbrt(flattest*4/math.Pi*v.Volume.Nominal)), "is it the length, or the volume in another unit?")
+				r.atMost(quantity.Length, math.Cbrt(flattest*4/math.Pi*v.Volume.Nominal)), "is it the length, or the volume in another unit?")
 		}
 	}
 }
@@ -147,11 +147,11 @@ func (r *reader) flatVessels(l *launcher.Launcher) {
 func (r *reader) pathAgainstItself(p *launcher.PathSpec) {
 	key := "paths." + p.Name
 	if least, full := p.MinDifferential, p.FullAt; least.Set && full.Set && !full.Assumed && !least.Assumed && full.Nominal < least.Nominal {
-		r.value(key+".full_differential", "is below min_differential", r.atLeast(show.Pressure, least.Nominal),
+		r.value(key+".full_differential", "is below min_differential", r.atLeast(quantity.Pressure, least.Nominal),
 			"it opens at all from min_differential on, and fully from full_differential on")
 	}
 	if droop, set := p.Droop, p.SetPressure; p.Kind == pneumatics.Regulator && droop.Set && set.Set && droop.Nominal >= set.Nominal {
-		r.value(key+".droop", "is not below set_pressure", r.below(show.Pressure, set.Nominal),
+		r.value(key+".droop", "is not below set_pressure", r.below(quantity.Pressure, set.Nominal),
 			"it is how far the outlet falls below the set pressure")
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -151,13 +151,13 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	}
 	r.exists("pressure_switch.senses", s.Senses, names)
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
-		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(show.Gauge, s.CutOut.Nominal))
+		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(quantity.Gauge, s.CutOut.Nominal))
 	}
 	if s.CutOut.Set && s.CutOut.High > mostWorking*(1+1e-12) {
 		r.tooHigh("pressure_switch.cut_out", checkedUpTo(r.units))
 	}
 	if s.AdjustableTo.Set && s.CutOut.Set && s.AdjustableTo.High < s.CutOut.Nominal {
-		r.value("pressure_switch.adjustable_to", "the end of the range is below cut_out", r.atLeast(show.Gauge, s.CutOut.Nominal))
+		r.value("pressure_switch.adjustable_to", "the end of the range is below cut_out", r.atLeast(quantity.Gauge, s.CutOut.Nominal))
 	}
 }
 
@@ -167,18 +167,18 @@ func (r *reader) tooHigh(key string, hint ...string) {
 }
 
 // highest is the highest working pressure that the gas model covers.
-func highest(u show.System) string {
+func highest(u quantity.System) string {
 	return u.Text(finding.Say("%s gauge", finding.Bars.Of(mostWorking, 2)))
 }
 
 // checkedUpTo says why nothing is higher.
-func checkedUpTo(u show.System) string {
+func checkedUpTo(u quantity.System) string {
 	return "the gas model was checked up to " + highest(u) + " only"
 }
 
 // checkedBetween is the range of temperatures that the gas model covers.
-func checkedBetween(u show.System) string {
-	return u.Words(show.Temperature, coldestGas, show.Up) + " to " + u.Words(show.Temperature, hottestGas, show.Down)
+func checkedBetween(u quantity.System) string {
+	return u.Words(quantity.Temperature, coldestGas, quantity.Up) + " to " + u.Words(quantity.Temperature, hottestGas, quantity.Down)
 }
 
 func (r *reader) checkRelief(l *launcher.Launcher) {
@@ -189,11 +189,11 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 		set, full, reseat := p.SetPressure, p.FullFlowPressure, p.ReseatPressure
 		if full.Low <= set.Low || full.Nominal <= set.Nominal || full.High <= set.High {
 			r.value("paths."+p.Name+".full_flow_pressure", "is not above the set pressure at both ends of the tolerance",
-				r.above(show.Gauge, set.Nominal)+", "+r.above(show.Gauge, set.High)+" at its top")
+				r.above(quantity.Gauge, set.Nominal)+", "+r.above(quantity.Gauge, set.High)+" at its top")
 		}
 		if reseat.Low >= set.Low || reseat.Nominal >= set.Nominal || reseat.High >= set.High {
 			r.value("paths."+p.Name+".reseat_pressure", "is not below the set pressure at both ends of the tolerance",
-				r.below(show.Gauge, set.Nominal))
+				r.below(quantity.Gauge, set.Nominal))
 		} else if reseat.Low <= 0 {
 			r.value("paths."+p.Name+".reseat_pressure", "reaches zero at the low end of the set pressure", "a reseat above zero at both ends")
 		}
@@ -203,23 +203,23 @@ func (r *reader) checkRelief(l *launcher.Launcher) {
 func (r *reader) checkFit(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	if c, d := p.ContactDiameter, p.Diameter; c.Set && d.Set && c.Nominal > d.Nominal {
-		r.value("projectile.contact_diameter", "is larger than the projectile", r.atMost(show.Length, d.Nominal),
+		r.value("projectile.contact_diameter", "is larger than the projectile", r.atMost(quantity.Length, d.Nominal),
 			"the print of the tip is much smaller than the ball")
 	}
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
-		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(show.Length, out.Low))
+		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}
 	if in, out := b.TubeInnerDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.value("barrel.tube_inner_diameter", "is not smaller than the tube's outside", r.below(show.Length, out.Nominal))
+		r.value("barrel.tube_inner_diameter", "is not smaller than the tube's outside", r.below(quantity.Length, out.Nominal))
 	}
 	if in, out := p.InsideDiameter, p.Diameter; in.Set && out.Set && in.Nominal >= out.Nominal {
-		r.value("projectile.inside_diameter", "is not smaller than the projectile's outside", r.below(show.Length, out.Nominal))
+		r.value("projectile.inside_diameter", "is not smaller than the projectile's outside", r.below(quantity.Length, out.Nominal))
 	}
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
-		r.value("barrel.muzzle_admits", "is larger than the bore", r.atMost(show.Length, w.Nominal))
+		r.value("barrel.muzzle_admits", "is larger than the bore", r.atMost(quantity.Length, w.Nominal))
 	}
 }
 
@@ -232,20 +232,20 @@ func (r *reader) checkSqueezed(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
 	switch {
 	case p.TipStated && !p.Resilient:
-		r.value("projectile.diameter", "is larger than the bore at every tolerance, and rigid", r.atMost(show.Length, b.Bore.High),
+		r.value("projectile.diameter", "is larger than the bore at every tolerance, and rigid", r.atMost(quantity.Length, b.Bore.High),
 			"only soft foam can be squeezed in: tip = \"resilient\", once that is proved")
 	case p.Clearance.Set && p.Clearance.Low > 0:
 		r.value("projectile.clearance", "a projectile wider than its bore leaves none",
-			"no clearance, or a diameter that meets the bore, "+r.atMost(show.Length, b.Bore.High))
+			"no clearance, or a diameter that meets the bore, "+r.atMost(quantity.Length, b.Bore.High))
 	case p.Diameter.Low > widestSqueeze*b.Bore.High:
 		r.value("projectile.diameter", "is far larger than the bore",
-			r.atMost(show.Length, widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
+			r.atMost(quantity.Length, widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
 	}
 }
 
 func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
-		r.value("mount.elevation_min", "is above elevation_max", r.atMost(show.Angle, high.Nominal))
+		r.value("mount.elevation_min", "is above elevation_max", r.atMost(quantity.Angle, high.Nominal))
 	}
 	if a := l.Ambient; a.Hottest.Nominal < a.Temperature.Nominal || a.Coldest.Nominal > a.Temperature.Nominal {
 		key := "ambient.hottest"

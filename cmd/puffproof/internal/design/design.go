@@ -9,7 +9,7 @@
 package design
 
 import (
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
@@ -19,7 +19,7 @@ const Version = "1"
 
 // Reader reads design files. What it says of their faults has its figures in Units; what
 // it quotes of a file stays as it stands there. The zero value speaks metric.
-type Reader struct{ Units show.System }
+type Reader struct{ Units quantity.System }
 
 // Read reads a design file as Reader.Read does, in metric words.
 func Read(name string, data []byte) (*launcher.Launcher, []Problem) { return Reader{}.Read(name, data) }

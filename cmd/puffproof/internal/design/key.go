@@ -12,7 +12,7 @@ import (
 type keyType uint8
 
 const (
-	quantity keyType = iota // text with a number, a unit, a tolerance, an origin
+	number   keyType = iota // text with a number, a unit, a tolerance, an origin
 	word                    // one of a few words
 	text                    // free text
 	date                    // 2026-05-31

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
@@ -147,7 +147,8 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 		p.Message, p.Want = "has a tolerance that leaves what is possible", k.span(s.r.units)+", tolerance included"
 		p.Hint = rangeHint(k, s.r.units)
 		if k.past > 0 {
-			p.Want = k.span(s.r.units) + ", and a tolerance of at most " + s.r.units.Words(show.Of(k.dimension), k.past, show.Down) + " beyond"
+			p.Want = k.span(s.r.units) + ", and a tolerance of at most " +
+				s.r.units.Words(quantity.Of(k.dimension), k.past, quantity.Down) + " beyond"
 		}
 	default:
 		return true
@@ -157,17 +158,17 @@ func (s *section) possible(k *key, v *toml.Value, b launcher.Band) bool {
 }
 
 // span words the possible range of a key; both ends as they are shown are within.
-func (k *key) span(u show.System) string {
-	q := show.Of(k.dimension)
-	low := u.Words(q, k.min, show.Up)
+func (k *key) span(u quantity.System) string {
+	q := quantity.Of(k.dimension)
+	low := u.Words(q, k.min, quantity.Up)
 	if k.min == 0 && k.sign == positive {
 		low = "above 0"
 	}
-	return low + " to " + u.Words(q, k.max, show.Down)
+	return low + " to " + u.Words(q, k.max, quantity.Down)
 }
 
 // rangeHint gives the reason of a range that is not plain sense.
-func rangeHint(k *key, u show.System) string {
+func rangeHint(k *key, u quantity.System) string {
 	switch {
 	case k.name == "total_energy" || k.name == "energy_per_area":
 		return "your own limit may be stricter than the published one, never looser"

@@ -10,7 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -307,7 +307,7 @@ func TestProblemString(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(minimal))
-	f.Add(Template(show.Metric))
+	f.Add(Template(quantity.Metric))
 	for _, dir := range []string{"designs", "broken"} {
 		files, err := filepath.Glob(filepath.Join(testdata, dir, "*.toml"))
 		require.NoError(f, err)

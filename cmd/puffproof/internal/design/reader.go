@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
@@ -15,7 +15,7 @@ type Problem = problem.Problem
 // reader is one reading of one file.
 type reader struct {
 	*toml.File
-	units     show.System // of what is said of faults
+	units     quantity.System // of what is said of faults
 	keys      *keyTable
 	ambient   launcher.Band
 	declared  []string               // keys whose values are declared only
@@ -52,18 +52,18 @@ func (r *reader) written(key string) string {
 
 // atMost, atLeast, below and above say what would be accepted: whoever takes the figure
 // as it is shown is within, so it is rounded to that side.
-func (r *reader) atMost(q show.Quantity, si float64) string {
-	return "at most " + r.units.Words(q, si, show.Down)
+func (r *reader) atMost(q quantity.Kind, si float64) string {
+	return "at most " + r.units.Words(q, si, quantity.Down)
 }
 
-func (r *reader) atLeast(q show.Quantity, si float64) string {
-	return "at least " + r.units.Words(q, si, show.Up)
+func (r *reader) atLeast(q quantity.Kind, si float64) string {
+	return "at least " + r.units.Words(q, si, quantity.Up)
 }
 
-func (r *reader) below(q show.Quantity, si float64) string {
-	return "less than " + r.units.Words(q, si, show.Down)
+func (r *reader) below(q quantity.Kind, si float64) string {
+	return "less than " + r.units.Words(q, si, quantity.Down)
 }
 
-func (r *reader) above(q show.Quantity, si float64) string {
-	return "more than " + r.units.Words(q, si, show.Up)
+func (r *reader) above(q quantity.Kind, si float64) string {
+	return "more than " + r.units.Words(q, si, quantity.Up)
 }

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -41,7 +41,7 @@ type KeyReference struct {
 
 // Reference explains every key of the design file: what it is, how to measure it,
 // what it may be, what is assumed without it, with its figures in units of a system.
-func Reference(units show.System) []TableReference {
+func Reference(units quantity.System) []TableReference {
 	keys := newKeyTable()
 	var all []TableReference
 	for i := range keys.tables {
@@ -63,7 +63,7 @@ func TableNames() []string {
 // Table explains the table of a word: its name without the part that is of your
 // own, "hose", or "top" for the keys above the first table. The error says what
 // was probably meant.
-func Table(word string, units show.System) (TableReference, error) {
+func Table(word string, units quantity.System) (TableReference, error) {
 	keys := newKeyTable()
 	for i := range keys.tables {
 		row := &keys.tables[i]
@@ -122,7 +122,7 @@ func tableWord(name string) string {
 }
 
 // refer explains one table.
-func (k *keyTable) refer(row *tableRow, u show.System) TableReference {
+func (k *keyTable) refer(row *tableRow, u quantity.System) TableReference {
 	t := TableReference{Table: shownTable(row.name), Repeats: row.list, Required: row.required, Teach: row.teach,
 		Synonyms: spoken(row.synonyms), Selector: selectorName(row)}
 	for _, one := range k.of(row.name) {
@@ -132,7 +132,7 @@ func (k *keyTable) refer(row *tableRow, u show.System) TableReference {
 		if !r.Required {
 			r.RequiredWith = append(r.RequiredWith, one.required...)
 		}
-		if one.kind == quantity {
+		if one.kind == number {
 			r.Tolerance = one.tolerance(u)
 		}
 		t.Keys = append(t.Keys, r)
@@ -198,7 +198,7 @@ func (k *KeyReference) write(w io.Writer, selector string) {
 }
 
 // accepted says in words what the key may hold.
-func (k *key) accepted(u show.System) string {
+func (k *key) accepted(u quantity.System) string {
 	switch k.kind {
 	case word:
 		return quoted(k.words)
@@ -234,7 +234,7 @@ func (k *key) accepted(u show.System) string {
 }
 
 // tolerance says in words what is taken without one.
-func (k *key) tolerance(u show.System) string {
+func (k *key) tolerance(u quantity.System) string {
 	words := func(r rule) string { return u.Text(r.words(k.dimension)) }
 	switch k.name {
 	case "full_flow_pressure", "reseat_pressure":
@@ -273,7 +273,7 @@ func DimensionOf(dotted string) (unit.Dimension, bool) {
 		return unit.Angle, true
 	}
 	k := lookUp(dotted)
-	if k == nil || k.kind != quantity {
+	if k == nil || k.kind != number {
 		return 0, false
 	}
 	return k.dimension, true

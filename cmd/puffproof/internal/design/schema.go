@@ -5,14 +5,14 @@ import (
 	"slices"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
 
 // Schema gives a JSON schema (draft 2020-12) of the design file, for editors.
 // It knows the keys, their words and which must stand; units and values are
 // checked by Read only. Its texts have their figures in units of a system.
-func Schema(units show.System) []byte {
+func Schema(units quantity.System) []byte {
 	keys := newKeyTable()
 	root := schemaTable(keys, keys.row(""), units)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
@@ -53,7 +53,7 @@ func Schema(units show.System) []byte {
 
 // schemaTable gives the schema of one table. Keys that depend on a kind or a fit
 // are conditional.
-func schemaTable(keys *keyTable, row *tableRow, u show.System) map[string]any {
+func schemaTable(keys *keyTable, row *tableRow, u quantity.System) map[string]any {
 	properties := map[string]any{}
 	required := []string{}
 	rows := keys.of(row.name)
@@ -107,11 +107,11 @@ func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
 	return all
 }
 
-func schemaKey(keys *keyTable, k *key, u show.System) map[string]any {
+func schemaKey(keys *keyTable, k *key, u quantity.System) map[string]any {
 	s := map[string]any{"description": k.teachIn(u)}
 	str := map[string]any{"type": "string"}
 	switch k.kind {
-	case quantity:
+	case number:
 		s["type"] = "string"
 		if k.dimension == unit.Dimensionless {
 			s["type"] = []string{"string", "number"}

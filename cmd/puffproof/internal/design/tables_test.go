@@ -11,7 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -31,7 +31,7 @@ func TestKeyTable(t *testing.T) {
 			require.True(t, other == nil || other == k && slices.Contains(k.aliases, s) || !sharesPlace(k, other),
 				"%s: synonym %s is a key of the same place", name, s)
 		}
-		if k.kind == quantity {
+		if k.kind == number {
 			require.NotZero(t, k.bands, "%s has no default tolerance", name)
 			require.Less(t, k.min, k.max, name)
 		}
@@ -64,7 +64,7 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 	keys := newKeyTable()
 	for i := range keys.keys {
 		k := &keys.keys[i]
-		if k.kind != quantity {
+		if k.kind != number {
 			continue
 		}
 		for o := launcher.Unstated; o <= launcher.Estimated; o++ {
@@ -86,9 +86,9 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 }
 
 func TestTemplateReads(t *testing.T) {
-	l := read(t, Template(show.Metric))
+	l := read(t, Template(quantity.Metric))
 	require.Equal(t, "My launcher", l.Name)
-	for i, line := range strings.Split(string(Template(show.Metric)), "\n") {
+	for i, line := range strings.Split(string(Template(quantity.Metric)), "\n") {
 		if strings.HasPrefix(line, "# ") {
 			require.LessOrEqual(t, len([]rune(line)), 80, "line %d", i+1)
 		}
@@ -97,7 +97,7 @@ func TestTemplateReads(t *testing.T) {
 
 // Each key that the template offers as a comment can be used as it stands there.
 func TestTemplateOffersReadAsWell(t *testing.T) {
-	lines := strings.Split(string(Template(show.Metric)), "\n")
+	lines := strings.Split(string(Template(quantity.Metric)), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
 	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
 		`orifice|seat_bore|error|min_differential|filled_to|filler_reaches) = `)
@@ -130,7 +130,7 @@ func inOptionalTable(lines []string, i int) bool {
 
 // The optional tables of the template read too, all at once.
 func TestTemplateOptionalTablesRead(t *testing.T) {
-	lines := strings.Split(string(Template(show.Metric)), "\n")
+	lines := strings.Split(string(Template(quantity.Metric)), "\n")
 	before := slices.Clone(lines)
 	for i, line := range before {
 		if strings.HasPrefix(line, "#[") || regexp.MustCompile(`^#[A-Za-z_]+ = `).MatchString(line) && inOptionalTable(before, i) {
@@ -145,7 +145,7 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 
 func TestReferenceNamesEveryKey(t *testing.T) {
 	var b strings.Builder
-	WriteReference(&b, Reference(show.Metric))
+	WriteReference(&b, Reference(quantity.Metric))
 	keys := newKeyTable()
 	for i := range keys.keys {
 		k := &keys.keys[i]
@@ -159,14 +159,14 @@ func TestReferenceNamesEveryKey(t *testing.T) {
 
 // One table is explained as it is among all of them, by each of its names.
 func TestTable(t *testing.T) {
-	all := Reference(show.Metric)
+	all := Reference(quantity.Metric)
 	require.Len(t, all, len(TableNames()))
 	for i, name := range TableNames() {
 		for _, word := range []string{name, "[" + name + "]", all[i].Table} {
 			if word == "" {
 				continue // the top of the file has no name of its own
 			}
-			one, err := Table(word, show.Metric)
+			one, err := Table(word, quantity.Metric)
 			require.NoError(t, err, word)
 			require.Equal(t, all[i], one, word)
 		}
@@ -184,15 +184,15 @@ func TestTable(t *testing.T) {
 		"quite another word": "there are top, ambient, gas, volumes, paths, exhaust, hose, ",
 		"":                   "there are top, ",
 	} {
-		_, err := Table(word, show.Metric)
+		_, err := Table(word, quantity.Metric)
 		require.ErrorContains(t, err, says, word)
 	}
 }
 
 func TestSchemaNamesEveryKey(t *testing.T) {
 	var schema map[string]any
-	require.NoError(t, json.Unmarshal(Schema(show.Metric), &schema))
-	text := string(Schema(show.Metric))
+	require.NoError(t, json.Unmarshal(Schema(quantity.Metric), &schema))
+	text := string(Schema(quantity.Metric))
 	keys := newKeyTable()
 	for i := range keys.keys {
 		require.Contains(t, text, `"`+keys.keys[i].name+`": {`)

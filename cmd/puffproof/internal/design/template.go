@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // templateWidth is the longest comment line of the template, in characters.
@@ -25,9 +25,9 @@ const templateHead = `# A design file for puffproof: one launcher, to be edited 
 `
 
 // headIn is the head of the template with its examples in units of a system.
-func headIn(u show.System) string {
+func headIn(u quantity.System) string {
 	volume, mass, force := `"2.0 L ± 3 %"`, `"12 g +/- 0.5 g, measured"`, `"2 to 4 N"`
-	if u == show.US {
+	if u == quantity.US {
 		volume, mass, force = `"120 in3 ± 3 %"`, `"0.4 oz +/- 0.02 oz, measured"`, `"0.5 to 0.9 lbf"`
 	}
 	return strings.NewReplacer("{volume}", volume, "{mass}", mass, "{force}", force).Replace(templateHead)
@@ -35,7 +35,7 @@ func headIn(u show.System) string {
 
 // Template gives a complete, commented design file to start from, its figures in units of a
 // system. Read accepts it without problems.
-func Template(units show.System) []byte {
+func Template(units quantity.System) []byte {
 	keys := newKeyTable()
 	var b bytes.Buffer
 	b.WriteString(headIn(units))
@@ -58,7 +58,7 @@ func Template(units show.System) []byte {
 			if v[0] == row.selector {
 				selected = strings.Trim(v[1], `"`)
 			}
-			templateKey(&b, units, keys.index[t.row][v[0]], exampleIn(units, v[1]), taught)
+			templateKey(&b, units, keys.index[t.row][v[0]], units.Example(v[1]), taught)
 		}
 		if t.row == "projectile" {
 			selected = "in bore"
@@ -71,7 +71,7 @@ func Template(units show.System) []byte {
 }
 
 // templateKey writes a key with its value, and how to find it the first time.
-func templateKey(b *bytes.Buffer, u show.System, k *key, value string, taught map[*key]bool) {
+func templateKey(b *bytes.Buffer, u quantity.System, k *key, value string, taught map[*key]bool) {
 	if !taught[k] {
 		comment(b, k.teachIn(u))
 		taught[k] = true
@@ -80,7 +80,7 @@ func templateKey(b *bytes.Buffer, u show.System, k *key, value string, taught ma
 }
 
 // offer lists the keys that were left out, as comments, each once.
-func offer(b *bytes.Buffer, u show.System, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
+func offer(b *bytes.Buffer, u quantity.System, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
 	for _, k := range rows {
 		if given[k.name] || taught[k] || !k.belongs(selected) {
 			continue
@@ -96,7 +96,7 @@ func offer(b *bytes.Buffer, u show.System, rows []*key, given map[string]bool, s
 }
 
 // optionalTables lists the tables that the sample does not have.
-func optionalTables(b *bytes.Buffer, u show.System, keys *keyTable, opened map[string]bool) {
+func optionalTables(b *bytes.Buffer, u quantity.System, keys *keyTable, opened map[string]bool) {
 	for _, row := range keys.tables {
 		if opened[row.name] || row.nested() {
 			continue

@@ -17,7 +17,7 @@ const mostText = 500
 // read reads the value of one key by its type.
 func (s *section) read(k *key, e *toml.Entry) {
 	switch k.kind {
-	case quantity:
+	case number:
 		s.quantity(k, e)
 	case word:
 		if s.is(k, e.Value, toml.IsString, quoted(k.words)) {

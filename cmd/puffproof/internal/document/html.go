@@ -6,6 +6,7 @@ import (
 	"html"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -242,5 +243,5 @@ func (w *htmlWriter) figure(f Figure) {
 	width, _ := f.Drawing.Size()
 	w.f("<figure class=\"drawing\" style=\"max-width:%smm\"><div role=\"img\" "+
 		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
-		show.Fixed(width*1.05, 0, show.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
+		quantity.Fixed(width*1.05, 0, quantity.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
 }

@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // Allowed is the volume of air that a limit allows over the charge pressure.
@@ -80,7 +80,7 @@ func logTicks(low, high float64) []plot.Tick {
 	for e := math.Floor(math.Log10(low)); e <= math.Ceil(math.Log10(high)); e++ {
 		for _, m := range []float64{1, 2, 5} {
 			if v := m * math.Pow(10, e); v >= low*(1-1e-9) && v <= high*(1+1e-9) {
-				ticks = append(ticks, plot.Tick{Value: v, Label: show.Fixed(v, max(0, -int(e)), show.Nearest)})
+				ticks = append(ticks, plot.Tick{Value: v, Label: quantity.Fixed(v, max(0, -int(e)), quantity.Nearest)})
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // exitMark is a dashed line at the instant the projectile leaves, with a label
@@ -51,7 +51,7 @@ func evenTicks(low, high float64) []plot.Tick {
 	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9))) // 1e-9: log10(0.1) must count as -1
 	var ticks []plot.Tick
 	for k := math.Ceil(low/step - 1e-9); k*step <= high+1e-9*span; k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: show.Fixed(k*step, decimals, show.Nearest)})
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: quantity.Fixed(k*step, decimals, quantity.Nearest)})
 	}
 	return ticks
 }

@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // Rows is a figure of one axis: each row a name with its band on the axis, such
@@ -117,7 +117,7 @@ func (a *rowAxis) ticks() []plot.Tick {
 	}
 	var out []plot.Tick
 	for v := a.low; v <= math.Pow(10, math.Ceil(math.Log10(a.high)))*1.001; v *= 10 {
-		out = append(out, plot.Tick{Value: v, Label: show.Fixed(v, max(0, -int(math.Round(math.Log10(v)))), show.Nearest)})
+		out = append(out, plot.Tick{Value: v, Label: quantity.Fixed(v, max(0, -int(math.Round(math.Log10(v)))), quantity.Nearest)})
 	}
 	return out
 }

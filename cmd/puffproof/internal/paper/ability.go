@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -149,13 +149,13 @@ func (b *builder) tooNear() string {
 	var parts []string
 	for _, s := range f.Standing {
 		if s.Inside {
-			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.Units.Near(show.Length, s.Distance))
+			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.Units.Near(quantity.Length, s.Distance))
 		}
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(show.Length, f.ClearRadius) +
+	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(quantity.Length, f.ClearRadius) +
 		" all round, for crew only."
 }
 
@@ -176,15 +176,16 @@ func (b *builder) distanceRule() string {
 	}
 	switch {
 	case f != nil:
-		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(show.Length, f.ClearRadius) +
+		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(quantity.Length, f.ClearRadius) +
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
-			t += " The nearest person that the design states, as near as " + in.Units.Near(show.Length, e.NearestPerson.Low) +
+			t += " The nearest person that the design states, as near as " + in.Units.Near(quantity.Length, e.NearestPerson.Low) +
 				", is in that zone: further away, or what people.landing asks for is done."
 		}
 		return t + rider + " No energy passes by a distance: keep it all the same."
 	case e != nil && e.NearestPerson.Set:
-		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(show.Length, e.NearestPerson.Nominal) + " but the crew: " +
+		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(quantity.Length, e.NearestPerson.Nominal) +
+			" but the crew: " +
 			crew + ", each named here: ________." + rider + " No energy passes by a distance: keep it all the same."
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 )
 
@@ -39,7 +39,7 @@ func card(t *testing.T, in Input) string {
 // stand with the figure over its limit, and page one names it.
 func TestConditionalOnPaper(t *testing.T) {
 	in := invented(t, nil)
-	in.Units = show.US
+	in.Units = quantity.US
 	in.Report.Conditions = 1
 	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: "misuse.objects", Title: "Other objects", Status: finding.Conditional,
 		Value: number(2.31), Limit: number(0.08), Margin: number(-27.9), Unit: finding.InJoule, Basis: finding.OnProcedure,

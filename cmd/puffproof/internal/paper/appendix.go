@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/fault"
@@ -46,7 +47,7 @@ func (b *builder) allVerdicts() {
 		if len(v.Advice) != 0 {
 			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
 		}
-		if c := b.in.Units.Condition(v); c != "" {
+		if c := show.Condition(b.in.Units, v); c != "" {
 			why = strings.TrimSpace(c + " " + why)
 		}
 		basis := string(v.Basis)
@@ -157,10 +158,10 @@ func faultState(s string) string {
 func (in *Input) faultFigures(r fault.Result) string {
 	gauge, energy := "", ""
 	if !math.IsNaN(r.WorstGauge) {
-		gauge = in.Units.Worst(show.Gauge, r.WorstGauge)
+		gauge = in.Units.Worst(quantity.Gauge, r.WorstGauge)
 	}
 	if !math.IsNaN(r.Judged) && r.Judged > 0 {
-		energy = in.Units.Worst(show.Energy, r.Judged) + " judged"
+		energy = in.Units.Worst(quantity.Energy, r.Judged) + " judged"
 	}
 	return dash(show.Joined(", ", gauge, energy))
 }
@@ -195,10 +196,12 @@ func (b *builder) objects() {
 		plug + ", two projectiles, a " +
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
-		t.Add(o.Name, b.in.Units.Near(show.Length, o.Diameter), b.in.Units.Near(show.Mass, o.Mass), o.Document+" ("+string(o.Evidence)+")")
+		t.Add(o.Name, b.in.Units.Near(quantity.Length, o.Diameter), b.in.Units.Near(quantity.Mass, o.Mass),
+			o.Document+" ("+string(o.Evidence)+")")
 	}
 	for _, o := range b.in.Launcher.Objects {
-		t.Add(document.AsGiven(o.Name), b.in.Units.Near(show.Length, o.Diameter.Low), b.in.Units.Near(show.Mass, o.Mass.High), "the design")
+		t.Add(document.AsGiven(o.Name), b.in.Units.Near(quantity.Length, o.Diameter.Low), b.in.Units.Near(quantity.Mass, o.Mass.High),
+			"the design")
 	}
 	b.add(t)
 }
@@ -227,16 +230,17 @@ func (b *builder) limitsUsed() {
 
 // benchmark shows a benchmark's value in the units of the paper.
 func (in *Input) benchmark(b benchmark.Benchmark) string {
-	quantities := map[string]show.Quantity{"J": show.Energy, "J/m2": show.EnergyPerArea, "Pa": show.Gauge, "m": show.Length, "kg": show.Mass,
-		"m/s": show.Speed, "m3": show.Volume, "s": show.Time, "Pa m3": show.PressureVolume}
+	quantities := map[string]quantity.Kind{"J": quantity.Energy, "J/m2": quantity.EnergyPerArea, "Pa": quantity.Gauge,
+		"m": quantity.Length, "kg": quantity.Mass,
+		"m/s": quantity.Speed, "m3": quantity.Volume, "s": quantity.Time, "Pa m3": quantity.PressureVolume}
 	const year = 365.25 * 86400
 	if b.Unit == "s" && b.Value >= year {
-		return in.Units.Near(show.Age, b.Value)
+		return in.Units.Near(quantity.Age, b.Value)
 	}
 	if q, ok := quantities[b.Unit]; ok {
 		return in.Units.Near(q, b.Value)
 	}
-	return strings.TrimSuffix(show.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
+	return strings.TrimSuffix(quantity.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
 }
 
 // assumed lists every band that the design does not state.
@@ -262,17 +266,17 @@ func (b *builder) model() {
 		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
 		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first.",
-		"Covered: air up to " + b.in.Units.Near(show.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(show.Temperature,
+		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
 			pneumatics.MinTemperature) +
-			" to " + b.in.Units.Near(show.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
+			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
 		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at in " +
-			"each step " + show.Short(pneumatics.DefaultTolerance, 1) + ".",
+			"each step " + quantity.Short(pneumatics.DefaultTolerance, 1) + ".",
 		"Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown.",
 	}
 	if e := b.in.Report.Energy; e != nil && e.Runs > 0 {
 		items = append(items, fmt.Sprintf("The worst case is the largest of %d computed shots with %s found, the best and the second best "+
 			"%s apart. That is a search, not a proof; the model factor %s stands for what it missed (%s).", e.Runs, show.Plural(e.Maxima,
-			"local maximum", "local maxima"), b.in.Units.Near(show.Energy, e.Gap), show.Number(e.Factor, 3), b.text(e.FactorSource)))
+			"local maximum", "local maxima"), b.in.Units.Near(quantity.Energy, e.Gap), quantity.Number(e.Factor, 3), b.text(e.FactorSource)))
 	}
 	b.list(items...)
 }

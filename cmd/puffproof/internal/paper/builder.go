@@ -100,7 +100,7 @@ func (b *builder) verdictLine(v finding.Verdict) {
 		t = document.Join(t, "; "+b.text(v.Why))
 	}
 	t = document.Join(t, ". ")
-	if c := b.in.Units.Condition(v); c != "" {
+	if c := show.Condition(b.in.Units, v); c != "" {
 		t = document.Join(t, c+" ")
 	}
 	if len(v.Advice) != 0 && v.Status != finding.Pass {

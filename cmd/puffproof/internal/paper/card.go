@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -68,8 +69,8 @@ func (b *builder) cardPressures() {
 	t := document.Table{Caption: "Set pressures (gauge)", Head: []string{"What", "Setting", "Wrong below or above"}, Shape: document.Narrow}
 	row := func(name string, band launcher.Band) {
 		if band.Set {
-			low, high := in.Units.Near(show.Pressure, band.Low), in.Units.Near(show.Gauge, band.High)
-			t.Add(name, document.AsStrong(in.Units.Near(show.Gauge, band.Nominal)), low+" to "+high)
+			low, high := in.Units.Near(quantity.Pressure, band.Low), in.Units.Near(quantity.Gauge, band.High)
+			t.Add(name, document.AsStrong(in.Units.Near(quantity.Gauge, band.Nominal)), low+" to "+high)
 		}
 	}
 	switch {
@@ -136,7 +137,7 @@ func (b *builder) ventLine() string {
 	case !ok:
 		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
 	}
-	target := b.in.Units.Near(show.Gauge, b.in.Vent.Target)
+	target := b.in.Units.Near(quantity.Gauge, b.in.Vent.Target)
 	when := b.in.seconds(slow)
 	if slow >= 1 {
 		when = "after " + when + " at the latest"
@@ -151,10 +152,10 @@ func (b *builder) distanceLine() string {
 		crew = "the crew (a rider is no crew)"
 	}
 	if f := b.in.Flights; f != nil {
-		return "Nobody in front. Clear zone of " + b.in.Units.Worst(show.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
+		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
 	}
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(show.Length, e.NearestPerson.Nominal) + "."
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(quantity.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."
 }

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -27,7 +28,7 @@ func (b *builder) energy() {
 	if fromMemory(total.Source) {
 		flag = memoryFlag
 	}
-	limit := in.Units.Near(show.Energy, e.Limit) + flag
+	limit := in.Units.Near(quantity.Energy, e.Limit) + flag
 	t := document.Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known",
 		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
@@ -38,18 +39,18 @@ func (b *builder) energy() {
 		}
 		t.AddToned(tone, name, energy, limit, means, source)
 	}
-	row(finding.OnCeiling, "bound", in.Units.Worst(show.Energy, e.Ceiling),
+	row(finding.OnCeiling, "bound", in.Units.Worst(quantity.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
-		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(show.Energy, e.Judged),
+		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(quantity.Energy, e.Judged),
 			limit, "the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured "+
 				"bound is judged", b.source(total.Source))
 	}
-	row(finding.OnModel, "model", in.Units.Worst(show.Energy, e.Model),
-		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(show.Energy, e.WorstEnergy),
-			show.Number(e.Factor, 3), in.Units.Text(e.FactorSource)), b.source(total.Source))
+	row(finding.OnModel, "model", in.Units.Worst(quantity.Energy, e.Model),
+		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(quantity.Energy, e.WorstEnergy),
+			quantity.Number(e.Factor, 3), in.Units.Text(e.FactorSource)), b.source(total.Source))
 	if e.Measured != nil {
-		row(finding.OnMeasured, "measured", in.Units.Worst(show.Energy, *e.Measured),
+		row(finding.OnMeasured, "measured", in.Units.Worst(quantity.Energy, *e.Measured),
 			"one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))
 	} else {
 		row(finding.OnMeasured, "measured", "none", "at least 5 shots of this launcher at a known pressure are needed", b.source(total.Source))
@@ -71,7 +72,7 @@ func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
 		if !(joule > 0) {
 			return
 		}
-		t := b.in.Units.Worst(show.Energy, joule)
+		t := b.in.Units.Worst(quantity.Energy, joule)
 		words = append(words, name+" "+t)
 		f.Rows = append(f.Rows, figure.Row{Name: name, Low: joule, Mark: joule, Top: joule, Value: t, Kind: kind})
 	}
@@ -79,7 +80,7 @@ func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
 		add("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
 	}
 	add("worst shot", e.WorstEnergy, figure.Stated)
-	add("model: worst x "+show.Number(e.Factor, 3), e.Model, figure.Computed)
+	add("model: worst x "+quantity.Number(e.Factor, 3), e.Model, figure.Computed)
 	if e.Measured != nil {
 		add("measured bound", *e.Measured, figure.Computed)
 	}
@@ -103,7 +104,7 @@ func (b *builder) eye() {
 	b.say(published.Text + " " + b.source(published.Source))
 	t := document.Table{Caption: "Eye injuries", Head: []string{"Injury", "50 % chance at", "This launcher's share"}, Shape: document.Narrow}
 	for _, e := range b.in.Report.Eye {
-		t.Add(e.Injury, b.in.Units.Near(show.EnergyPerArea, e.Half), show.Significant(e.Ratio, 2, show.Up))
+		t.Add(e.Injury, b.in.Units.Near(quantity.EnergyPerArea, e.Half), quantity.Significant(e.Ratio, 2, quantity.Up))
 	}
 	b.add(t)
 }
@@ -121,31 +122,31 @@ func (b *builder) shot() {
 		t.Add(name, value)
 	}
 	for _, n := range s.Start {
-		row("start, "+document.AsGiven(n.Name).String(), in.Units.Near(show.Gauge, n.Gauge))
+		row("start, "+document.AsGiven(n.Name).String(), in.Units.Near(quantity.Gauge, n.Gauge))
 	}
 	row("outcome", s.Outcome)
 	if s.Outcome == show.OutcomeLeft {
-		row("muzzle speed", in.Units.Near(show.Speed, s.MuzzleSpeed))
-		row("muzzle energy", in.Units.Near(show.Energy, s.MuzzleEnergy))
-		row("final energy, with the push behind the muzzle", in.Units.Near(show.Energy, s.FinalEnergy))
-		row("leaves after", in.Units.Near(show.Time, s.ExitTime))
+		row("muzzle speed", in.Units.Near(quantity.Speed, s.MuzzleSpeed))
+		row("muzzle energy", in.Units.Near(quantity.Energy, s.MuzzleEnergy))
+		row("final energy, with the push behind the muzzle", in.Units.Near(quantity.Energy, s.FinalEnergy))
+		row("leaves after", in.Units.Near(quantity.Time, s.ExitTime))
 	}
-	row("highest pressure in the barrel", in.Units.Near(show.Gauge, s.PeakGauge))
-	row("bound of the air in this shot", in.Units.Worst(show.Energy, s.Ceiling))
-	row("mass balance open by", show.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
-	row("energy balance open by", show.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
+	row("highest pressure in the barrel", in.Units.Near(quantity.Gauge, s.PeakGauge))
+	row("bound of the air in this shot", in.Units.Worst(quantity.Energy, s.Ceiling))
+	row("mass balance open by", quantity.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
+	row("energy balance open by", quantity.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
 	b.add(t)
 	if n := len(s.Series.Time); n < 2 || !(s.Series.Time[n-1] > 0) {
 		return
 	}
-	time, gauge, rate := in.Units.Axis(show.Time, s.Series.Time[len(s.Series.Time)-1]), in.Units.Axis(show.Gauge, s.PeakGauge),
-		in.Units.Axis(show.Speed, s.MuzzleSpeed)
+	time, gauge, rate := in.Units.Axis(quantity.Time, s.Series.Time[len(s.Series.Time)-1]), in.Units.Axis(quantity.Gauge, s.PeakGauge),
+		in.Units.Axis(quantity.Speed, s.MuzzleSpeed)
 	x, ran := time.All(s.Series.Time), "Time after the command to fire, "+time.Name
 	pressure := figure.Chart{X: ran, Y: "Barrel pressure, " + gauge.Name, Lines: []figure.ChartLine{{X: x, Y: gauge.All(s.Series.Gauge)}}}
 	speed := figure.Chart{X: ran, Y: "Speed, " + rate.Name, Lines: []figure.ChartLine{{X: x, Y: rate.All(s.Series.Speed)}}}
 	b.draw("Pressure behind the projectile, nominal shot.", "Barrel pressure over time with a peak of "+
-		in.Units.Near(show.Gauge, s.PeakGauge)+".", pressure.Draw)
-	last := "at last " + in.Units.Near(show.Speed, s.MuzzleSpeed)
+		in.Units.Near(quantity.Gauge, s.PeakGauge)+".", pressure.Draw)
+	last := "at last " + in.Units.Near(quantity.Speed, s.MuzzleSpeed)
 	if s.Outcome != show.OutcomeLeft {
 		last = "the projectile does not leave the barrel"
 	}
@@ -173,9 +174,9 @@ func (b *builder) worstPoint(e *worst.EnergyReport) {
 func (b *builder) coordinate(c worst.Coordinate) string {
 	switch c.Key {
 	case "start pressure":
-		return b.in.Units.Near(show.Gauge, c.Value)
+		return b.in.Units.Near(quantity.Gauge, c.Value)
 	case "seating":
-		return show.Number(100*c.Value, 2) + " % of the travel from the rear"
+		return quantity.Number(100*c.Value, 2) + " % of the travel from the rear"
 	}
 	return b.in.keys().ValueOrNumber(c.Key, c.Value)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -15,7 +16,7 @@ const memoryFlag = " (M)"
 // figures shows a verdict's value and limit, the limit flagged where it is known
 // from memory only.
 func (in *Input) figures(v finding.Verdict) (value, limit string) {
-	value, limit = in.Units.Figures(v)
+	value, limit = show.Figures(in.Units, v)
 	if limit != "" && fromMemory(v.Source) {
 		limit += memoryFlag
 	}
@@ -58,13 +59,13 @@ func (in *Input) against(v finding.Verdict) string {
 }
 
 // band shows a quantity with the ends of its tolerance.
-func (in *Input) band(b launcher.Band, q show.Quantity) string {
+func (in *Input) band(b launcher.Band, q quantity.Kind) string {
 	if !b.Set {
 		return "not stated"
 	}
 	t := in.Units.Near(q, b.Nominal)
-	if q == show.Gauge { // said once
-		q = show.Pressure
+	if q == quantity.Gauge { // said once
+		q = quantity.Pressure
 	}
 	if low, high := in.Units.Near(q, b.Low), in.Units.Near(q, b.High); low != high {
 		t += " (" + low + " to " + high + ")"
@@ -79,11 +80,11 @@ func (in *Input) keys() show.Keys { return show.Keys{Units: in.Units, DimensionO
 func (in *Input) seconds(t float64) string {
 	switch {
 	case t >= 120:
-		return in.Units.Worst(show.Time, t)
+		return in.Units.Worst(quantity.Time, t)
 	case t < 1: // nobody times less by hand
 		return "at once"
 	}
-	return show.Fixed(t, 0, show.Up) + " s"
+	return quantity.Fixed(t, 0, quantity.Up) + " s"
 }
 
 func (in *Input) timeText(t float64) string {
@@ -96,5 +97,5 @@ func (in *Input) timeText(t float64) string {
 	case t < 1: // nobody times less by hand
 		return "at once"
 	}
-	return in.Units.Worst(show.Time, t)
+	return in.Units.Worst(quantity.Time, t)
 }

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 )
@@ -32,7 +32,7 @@ func TestWhatEndsTheFillingIsSaid(t *testing.T) {
 
 // The parts list says what stands before a regulator, and what ends a filling.
 func TestThePartsListSaysWhatASupplyIs(t *testing.T) {
-	in := &Input{Units: show.Metric}
+	in := &Input{Units: quantity.Metric}
 	shop := &launcher.SupplySpec{Kind: launcher.ShopAir, SourcePressure: launcher.Exact("", 8e5), RegulatorBore: launcher.Exact("", 2e-3)}
 	assert.Equal(t, "shop air", supplyOf(shop).Name)
 	assert.Contains(t, in.supplyFigures(shop), "before its regulator 8.00 bar gauge, regulator bore 2.00 mm")

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
@@ -78,7 +79,7 @@ func (b *builder) useLine() string {
 	t := "Loaded by the adult in charge, or by a person named in part 3, and by nobody else. "
 	e := b.in.Launcher.Event
 	if e != nil && e.Youngest.Set {
-		t += "Nobody younger than " + b.in.Units.Near(show.Age, e.Youngest.Nominal) + " near it. "
+		t += "Nobody younger than " + b.in.Units.Near(quantity.Age, e.Youngest.Nominal) + " near it. "
 	} else {
 		t += "The age of the youngest is not stated. "
 	}
@@ -88,10 +89,10 @@ func (b *builder) useLine() string {
 // weatherLine is in which weather it may be used.
 func (b *builder) weatherLine() string {
 	in := b.in
-	t := "No use below " + in.Units.Near(show.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
-		in.Units.Near(show.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	t := "No use below " + in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
+		in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
 	if e := in.Launcher.Event; e != nil && e.Wind.Set {
-		t += " No use in wind above " + in.Units.Near(show.Speed, e.Wind.Nominal) + "."
+		t += " No use in wind above " + in.Units.Near(quantity.Speed, e.Wind.Nominal) + "."
 	}
 	return t
 }
@@ -116,22 +117,22 @@ func (b *builder) pressureLine() string {
 	t := ""
 	switch {
 	case l.Switch != nil:
-		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, show.Gauge)
+		t = "The switch stops the supply at " + in.band(l.Switch.CutOut, quantity.Gauge)
 		if l.Supply == nil { // nothing is there to be stopped
-			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, show.Gauge)
+			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, quantity.Gauge)
 		}
 		if l.Switch.CutIn.Set && l.Supply != nil {
-			t += " and starts it at " + in.Units.Near(show.Gauge, l.Switch.CutIn.Nominal)
+			t += " and starts it at " + in.Units.Near(quantity.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
 	case b.filledBy().sentence != "":
 		f := b.filledBy()
-		t = f.sentence + " at " + in.band(f.at, show.Gauge) + "."
+		t = f.sentence + " at " + in.band(f.at, quantity.Gauge) + "."
 	default:
 		return "Not known: neither a switch nor the supply's dead head is stated."
 	}
 	if e := in.Report.Energy; e != nil && e.StartHigh > 0 {
-		t += " Judged up to " + in.Units.Worst(show.Gauge, e.StartHigh) + " in normal use, the heat included."
+		t += " Judged up to " + in.Units.Worst(quantity.Gauge, e.StartHigh) + " in normal use, the heat included."
 	}
 	if !in.Report.Holds {
 		t = "At none as it is now. " + t
@@ -163,7 +164,7 @@ func judgedOn(e *worst.EnergyReport) string {
 	case finding.OnCeiling:
 		return "the most the air could do, whatever the valve"
 	case finding.OnModel:
-		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", show.Number(e.Factor, 3))
+		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", quantity.Number(e.Factor, 3))
 	}
 	if byModel(e) {
 		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"

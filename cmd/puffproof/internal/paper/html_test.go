@@ -10,7 +10,7 @@ import (
 	"golang.org/x/net/html"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // page is an HTML file as the parser of the WHATWG standard sees it.
@@ -184,5 +184,5 @@ func TestNoWordOfApproval(t *testing.T) {
 func pressure(t *testing.T) string {
 	t.Helper()
 	in := invented(t, nil)
-	return in.Units.Near(show.Gauge, in.Launcher.Switch.CutOut.Nominal)
+	return in.Units.Near(quantity.Gauge, in.Launcher.Switch.CutOut.Nominal)
 }

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
@@ -30,7 +31,7 @@ type Input struct {
 	LeakLog  *vent.LeakAnswer    // what the leak-down says; nil: none was given
 	Date     string              // ISO date of the paper
 	Version  string              // of the program
-	Units    show.System
+	Units    quantity.System
 	// DimensionOf tells what a key of the design measures.
 	DimensionOf func(key string) (unit.Dimension, bool)
 }

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -34,18 +35,18 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		index[v.Name] = len(c.Nodes)
-		n := figure.CircuitNode{Name: v.Name, Note: b.in.Units.Near(show.Volume, v.Volume.Nominal)}
+		n := figure.CircuitNode{Name: v.Name, Note: b.in.Units.Near(quantity.Volume, v.Volume.Nominal)}
 		if l.Supply != nil && l.Supply.Feeds == v.Name {
 			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
 		}
 		if l.Switch != nil && l.Switch.Senses == v.Name {
 			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
-				Note: b.in.Units.Near(show.Gauge, l.Switch.CutOut.Nominal)})
+				Note: b.in.Units.Near(quantity.Gauge, l.Switch.CutOut.Nominal)})
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
 				n.Instruments = append(n.Instruments,
-					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), show.Gauge)})
+					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), quantity.Gauge)})
 			}
 		}
 		c.Nodes = append(c.Nodes, n)
@@ -88,17 +89,18 @@ func supplyOf(s *launcher.SupplySpec) figure.Instrument {
 
 // supplyFigures are what the design states of a supply.
 func (in *Input) supplyFigures(s *launcher.SupplySpec) string {
-	t := "free air " + in.band(s.FreeAir, show.VolumeFlow) + "; dead head " + in.band(s.DeadHead, show.Gauge)
-	t += in.stated("; at the peak of a stroke ", s.PeakFlow, show.VolumeFlow) + in.stated("; pumped to the mark of ", s.PumpedTo, show.Gauge)
-	if t += in.stated("; a timer runs it for ", s.RunTime, show.Time); s.FromEmpty == launcher.Yes {
+	t := "free air " + in.band(s.FreeAir, quantity.VolumeFlow) + "; dead head " + in.band(s.DeadHead, quantity.Gauge)
+	t += in.stated("; at the peak of a stroke ", s.PeakFlow, quantity.VolumeFlow) +
+		in.stated("; pumped to the mark of ", s.PumpedTo, quantity.Gauge)
+	if t += in.stated("; a timer runs it for ", s.RunTime, quantity.Time); s.FromEmpty == launcher.Yes {
 		t += ", from empty only"
 	}
-	return t + in.stated("; before its regulator ", s.SourcePressure, show.Gauge) +
-		in.stated(", regulator bore ", s.RegulatorBore, show.Length)
+	return t + in.stated("; before its regulator ", s.SourcePressure, quantity.Gauge) +
+		in.stated(", regulator bore ", s.RegulatorBore, quantity.Length)
 }
 
 // stated is a figure with what leads to it, or nothing where there is none.
-func (in *Input) stated(lead string, b launcher.Band, q show.Quantity) string {
+func (in *Input) stated(lead string, b launcher.Band, q quantity.Kind) string {
 	if !b.Set {
 		return ""
 	}
@@ -110,20 +112,20 @@ func (b *builder) flowText(p *launcher.PathSpec) string {
 	in, f := b.in, &p.Flow
 	switch f.Form {
 	case launcher.SonicConductance:
-		return "C " + in.Units.Near(show.Conductance, f.Value.Nominal)
+		return "C " + in.Units.Near(quantity.Conductance, f.Value.Nominal)
 	case launcher.FlowCv:
-		return "Cv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
+		return "Cv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.FlowKv:
-		return "Kv " + show.Significant(f.Value.Nominal, 2, show.Nearest)
+		return "Kv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.NominalFlow:
-		return in.Units.Near(show.VolumeFlow, f.Value.Nominal) + " nominal"
+		return in.Units.Near(quantity.VolumeFlow, f.Value.Nominal) + " nominal"
 	case launcher.OrificeBore:
-		return in.Units.Near(show.Length, f.Value.Nominal) + " bore"
+		return in.Units.Near(quantity.Length, f.Value.Nominal) + " bore"
 	case launcher.SeatBore:
-		return in.Units.Near(show.Length, f.Value.Nominal) + " seat"
+		return in.Units.Near(quantity.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
-		return "hose " + in.Units.Near(show.Length, p.Hose.Bore.Nominal) + " x " + in.Units.Near(show.Length, p.Hose.Length.Nominal)
+		return "hose " + in.Units.Near(quantity.Length, p.Hose.Bore.Nominal) + " x " + in.Units.Near(quantity.Length, p.Hose.Length.Nominal)
 	}
 	return ""
 }
@@ -146,8 +148,8 @@ func (b *builder) partsList() {
 	}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
-		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, show.Volume)+"; rated "+
-			in.band(v.RatedPressure, show.Gauge)+", "+forGas(v.RatedForGas)+in.stated("; comes filled to ", v.FilledTo, show.Gauge),
+		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, quantity.Volume)+"; rated "+
+			in.band(v.RatedPressure, quantity.Gauge)+", "+forGas(v.RatedForGas)+in.stated("; comes filled to ", v.FilledTo, quantity.Gauge),
 			show.Lead("proof test: ", v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
 	}
 	for i, part := range partsOf(l) {
@@ -157,15 +159,15 @@ func (b *builder) partsList() {
 			figures += "; exhaust " + b.flowText(part.exhaust)
 		}
 		if p.Kind == pneumatics.Relief {
-			figures += "; set " + in.band(p.SetPressure, show.Gauge) + ", full flow " + in.band(p.FullFlowPressure, show.Gauge)
+			figures += "; set " + in.band(p.SetPressure, quantity.Gauge) + ", full flow " + in.band(p.FullFlowPressure, quantity.Gauge)
 		}
 		if p.Kind == pneumatics.Regulator {
-			figures += "; set " + in.band(p.SetPressure, show.Gauge)
+			figures += "; set " + in.band(p.SetPressure, quantity.Gauge)
 		}
 		if h := p.Hose; h != nil {
 			figures += "; hose rating not stated"
 			if h.RatedPressure.Set {
-				figures = strings.TrimSuffix(figures, " not stated") + " " + in.band(h.RatedPressure, show.Gauge) + show.Lead(" ", h.Material)
+				figures = strings.TrimSuffix(figures, " not stated") + " " + in.band(h.RatedPressure, quantity.Gauge) + show.Lead(" ", h.Material)
 			}
 		}
 		row(strconv.Itoa(i+1)+" "+p.Name, part.what()+"; "+p.From+" to "+p.To, figures, "", "", "")
@@ -175,29 +177,30 @@ func (b *builder) partsList() {
 	}
 	if s := l.Switch; s != nil {
 		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable",
-			"adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, show.Gauge)+"; cut-in "+in.band(s.CutIn, show.Gauge), "", "", "")
+			"adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, quantity.Gauge)+"; cut-in "+in.band(s.CutIn,
+			quantity.Gauge), "", "", "")
 	}
 	for _, g := range l.Gauges {
 		class := "class not stated"
 		if g.Class > 0 {
-			class = "class " + show.Significant(g.Class, 2, show.Nearest)
+			class = "class " + quantity.Significant(g.Class, 2, quantity.Nearest)
 		}
-		row("gauge", "on "+g.On, "range "+in.Units.Near(show.Gauge, g.Range.Nominal)+", "+class, "", "", "")
+		row("gauge", "on "+g.On, "range "+in.Units.Near(quantity.Gauge, g.Range.Nominal)+", "+class, "", "", "")
 	}
 	br, pr := &l.Barrel, &l.Projectile
-	size := "bore " + in.band(br.Bore, show.Length) + ", travel " + in.band(br.Travel, show.Length)
+	size := "bore " + in.band(br.Bore, quantity.Length) + ", travel " + in.band(br.Travel, quantity.Length)
 	if br.Fit == pneumatics.OverTube {
-		size = "tube " + in.band(br.TubeOuterDiameter, show.Length) + " outside, engagement " + in.band(br.Engagement, show.Length)
+		size = "tube " + in.band(br.TubeOuterDiameter, quantity.Length) + " outside, engagement " + in.band(br.Engagement, quantity.Length)
 	}
 	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure,
-		show.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"),
+		quantity.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"),
 		show.Lead("proof test: ", br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
 	tip := "rigid"
 	if pr.Resilient {
 		tip = "declared resilient"
 	}
-	row("projectile", "tip "+tip, in.band(pr.Mass, show.Mass)+"; diameter "+in.band(pr.Diameter, show.Length)+"; contact print "+
-		in.band(pr.ContactDiameter, show.Length),
+	row("projectile", "tip "+tip, in.band(pr.Mass, quantity.Mass)+"; diameter "+in.band(pr.Diameter, quantity.Length)+"; contact print "+
+		in.band(pr.ContactDiameter, quantity.Length),
 		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
 	b.add(t)
 }

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -19,8 +20,8 @@ func (b *builder) leakSheets() {
 		}
 		b.gaugeSheet("Leak-down, gauge on "+document.AsGiven(c.Volume).String(),
 			", without a leak. "+in.Launcher.HowFilled("from empty ")+", armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
-			c.Start, c.Sheet, func(t float64) string { return show.Fixed(t, 0, show.Nearest) })
-		b.say(in.Units.LeakWords(c))
+			c.Start, c.Sheet, func(t float64) string { return quantity.Fixed(t, 0, quantity.Nearest) })
+		b.say(show.LeakWords(in.Units, c))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -57,8 +58,9 @@ func (b *builder) shotGroups() {
 		if !g.Admissible() {
 			counts, tone = "no: "+b.text(finding.Join(g.Faults, "; ")), show.Open
 		}
-		t.AddToned(tone, in.Units.Near(show.Gauge, g.Gauge), fmt.Sprint(g.Shots), in.Units.Near(show.Speed, g.Mean),
-			in.Units.Near(show.Speed, g.SD), in.Units.Worst(show.Speed, g.UpperSpeed), in.Units.Worst(show.Energy, g.UpperEnergy), counts)
+		t.AddToned(tone, in.Units.Near(quantity.Gauge, g.Gauge), fmt.Sprint(g.Shots), in.Units.Near(quantity.Speed, g.Mean),
+			in.Units.Near(quantity.Speed, g.SD), in.Units.Worst(quantity.Speed, g.UpperSpeed),
+			in.Units.Worst(quantity.Energy, g.UpperEnergy), counts)
 	}
 	if len(t.Rows) > 0 {
 		b.add(t)
@@ -96,7 +98,7 @@ func (b *builder) bound() {
 		b.tell(show.Bad, "Contradiction: "+b.text(m.Wrong))
 	case m.Bound != nil:
 		b.say(fmt.Sprintf("Bound for normal use: %s, the measured bound times %s to reach the highest start pressure and the worst "+
-			"seating.", in.Units.Worst(show.Energy, *m.Bound), show.Number(m.Carry, 3)))
+			"seating.", in.Units.Worst(quantity.Energy, *m.Bound), quantity.Number(m.Carry, 3)))
 	case len(m.NotCarried) != 0:
 		b.say("The measured bound does not reach the pressures of normal use: " + b.text(m.NotCarried) + ".")
 	}
@@ -132,7 +134,7 @@ func (b *builder) log() {
 	}
 	t := document.Join(document.AsStrong("Emptying, real test: "+string(a.Status)+". "), b.text(a.Says))
 	if !math.IsInf(a.Duration, 1) && !math.IsNaN(a.Duration) {
-		t = document.Join(t, " Empty after "+in.Units.Worst(show.Time, a.Duration)+".")
+		t = document.Join(t, " Empty after "+in.Units.Worst(quantity.Time, a.Duration)+".")
 	}
 	b.tell(tone, t)
 }

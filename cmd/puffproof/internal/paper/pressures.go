@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
@@ -72,7 +73,7 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			highest = math.Max(highest, r.High)
 		}
 	}
-	at := b.in.Units.Worst(show.Gauge, highest)
+	at := b.in.Units.Worst(quantity.Gauge, highest)
 	if highest <= law.Value {
 		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
 			": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
@@ -89,11 +90,11 @@ func (b *builder) ladderFigure(rungs []launcher.Rung) {
 			top = math.Max(top, r.High)
 		}
 	}
-	axis := b.in.Units.Axis(show.Gauge, top)
+	axis := b.in.Units.Axis(quantity.Gauge, top)
 	f := figure.Rows{Axis: "Pressure, " + axis.Name}
 	var words, beyond []string
 	for _, r := range rungs {
-		t := b.in.Units.Near(show.Pressure, r.Gauge)
+		t := b.in.Units.Near(quantity.Pressure, r.Gauge)
 		words = append(words, r.Name+" "+t)
 		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
 			beyond = append(beyond, r.Name+" "+t)
@@ -121,7 +122,8 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 	t := document.Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
-		t.Add(r.Name, in.Units.Near(show.Gauge, r.Low), in.Units.Near(show.Gauge, r.Gauge), in.Units.Worst(show.Gauge, r.High), b.text(r.What))
+		t.Add(r.Name, in.Units.Near(quantity.Gauge, r.Low), in.Units.Near(quantity.Gauge, r.Gauge),
+			in.Units.Worst(quantity.Gauge, r.High), b.text(r.What))
 	}
 	b.add(t)
 	b.verdictLines("ladder.order")
@@ -136,10 +138,10 @@ func (b *builder) vesselTable() {
 		v := &in.Launcher.Volumes[i]
 		product := "not known"
 		if v.RatedPressure.Set {
-			product = in.Units.Worst(show.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
+			product = in.Units.Worst(quantity.PressureVolume, v.RatedPressure.Nominal*v.Volume.Nominal)
 		}
 		t.Add(document.AsGiven(v.Name),
-			in.band(v.Volume, show.Volume), in.band(v.RatedPressure, show.Gauge), product, document.AsGiven(dash(v.ProofTest)))
+			in.band(v.Volume, quantity.Volume), in.band(v.RatedPressure, quantity.Gauge), product, document.AsGiven(dash(v.ProofTest)))
 	}
 	b.add(t)
 	b.verdictLines("vessel.rating", "vessel.material", "barrel.blocked", "stored.energy")
@@ -185,9 +187,9 @@ func (b *builder) setpointAnswer(s *setpoint.Answer) {
 	case s.CutOut == nil:
 		b.say("No switch is needed for the energy: " + b.text(s.Why) + ".")
 	default:
-		t := "The highest nominal cut-out is " + in.Units.Words(show.Gauge, *s.CutOut, show.Down)
+		t := "The highest nominal cut-out is " + in.Units.Words(quantity.Gauge, *s.CutOut, quantity.Down)
 		if s.Stated != nil {
-			t += "; the design has " + in.Units.Near(show.Gauge, *s.Stated)
+			t += "; the design has " + in.Units.Near(quantity.Gauge, *s.Stated)
 			if *s.Stated > *s.CutOut {
 				t += ": TOO HIGH"
 			}

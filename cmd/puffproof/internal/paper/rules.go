@@ -2,6 +2,7 @@ package paper
 
 import (
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
@@ -28,14 +29,14 @@ func (b *builder) rules() {
 		"Everyone near the launcher wears eye protection.",
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
-		items = append(items, "The barrel stays between "+in.Units.Near(show.Angle, l.Mount.ElevationMin.Nominal)+" and "+
-			in.Units.Near(show.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
+		items = append(items, "The barrel stays between "+in.Units.Near(quantity.Angle, l.Mount.ElevationMin.Nominal)+" and "+
+			in.Units.Near(quantity.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
 	} else {
 		items = append(items, "The barrel's elevation is fixed before people come near: ________.")
 	}
 	items = append(items, b.weatherLine())
 	if e.Youngest.Set {
-		items = append(items, "Nobody younger than "+in.Units.Near(show.Age, e.Youngest.Nominal)+" near it.")
+		items = append(items, "Nobody younger than "+in.Units.Near(quantity.Age, e.Youngest.Nominal)+" near it.")
 	}
 	items = append(items, "Projectiles are collected by adults only, after the stop word, and counted.",
 		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
@@ -61,7 +62,7 @@ func (b *builder) noRules() {
 func (b *builder) place() {
 	b.chapter(4, "Plan of the place")
 	unitName := "metres"
-	if b.in.Units == show.US {
+	if b.in.Units == quantity.US {
 		unitName = "feet"
 	}
 	b.say("Draw: launcher and muzzle direction, rider, clear zone, landing zone, wheels and road, adults, exits, wind. Give distances " +
@@ -76,7 +77,7 @@ func (b *builder) place() {
 			{"nearest wheel to the muzzle", e.Wheels},
 			{"nearest ear to the muzzle", e.EarToMuzzle}, {"nearest eye to the muzzle", e.EyeToMuzzle},
 			{"muzzle above the ground", e.MuzzleHeight}} {
-			t.Add(d.name, in.band(d.band, show.Length))
+			t.Add(d.name, in.band(d.band, quantity.Length))
 		}
 		b.add(t)
 	}
@@ -91,7 +92,7 @@ func (b *builder) clearZone() {
 		b.say("Landing zone and clear zone are not computed" + show.Lead(": ", b.in.NoFlight) + ".")
 		return
 	}
-	far := func(m float64) string { return in.Units.Worst(show.Length, m) }
+	far := func(m float64) string { return in.Units.Worst(quantity.Length, m) }
 	t := document.Table{Caption: "Clear zone, from the fastest shot over every elevation and wind of the design", Head: []string{"What",
 		"Distance"},
 		Shape: document.Narrow}

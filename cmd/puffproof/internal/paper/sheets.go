@@ -4,14 +4,14 @@ import (
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/vent"
 )
 
 // gaugeSheet is a table of readings to expect, with a column to write in. The unit
 // of the pressure stands in the caption, between its two parts.
 func (b *builder) gaugeSheet(gauge, how string, start float64, readings []vent.Reading, seconds func(float64) string) {
-	axis := b.in.Units.Axis(show.Gauge, start)
+	axis := b.in.Units.Axis(quantity.Gauge, start)
 	t := document.Table{Caption: gauge + " (" + axis.Name + ")" + how, Head: []string{"Time, s", "Lowest", "Expected", "Highest", "Read"},
 		Shape: document.Narrow}
 	cell := func(v float64) document.Text { return document.Own(axis.Reading(v)) }

@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
@@ -81,9 +82,9 @@ func (b *builder) emptying() {
 		b.say("Not computed: " + b.text(e.Trouble) + ".")
 		return
 	}
-	b.say(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(show.Gauge, e.Start),
+	b.say(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(quantity.Gauge, e.Start),
 		b.text(e.StartWhy),
-		in.Units.Near(show.Pressure, e.Target), b.text(e.TargetWhy)))
+		in.Units.Near(quantity.Pressure, e.Target), b.text(e.TargetWhy)))
 	b.verdictLines("vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable")
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
@@ -92,7 +93,7 @@ func (b *builder) emptying() {
 		if c.Status != vent.Vented {
 			tone = show.Bad
 		}
-		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(show.Gauge,
+		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(quantity.Gauge,
 			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
 	}
 	b.add(t)
@@ -173,7 +174,7 @@ func legible(all []vent.Reading, target float64) []vent.Reading {
 func (b *builder) curve(c vent.Case) {
 	in := b.in
 	volume := document.AsGiven(c.Volume).String()
-	axis := in.Units.Axis(show.Gauge, c.Start)
+	axis := in.Units.Axis(quantity.Gauge, c.Start)
 	var x, y, low, high []float64
 	for _, r := range legible(c.Sheet, in.Vent.Target) {
 		x, y = append(x, r.Time), append(y, axis.Of(r.Gauge))
@@ -182,17 +183,17 @@ func (b *builder) curve(c vent.Case) {
 	marks := []figure.ChartLimit{{Name: "empty", At: axis.Of(in.Vent.Target)}}
 	note := ""
 	if w := in.Vent.Within; !math.IsNaN(w) {
-		note = " Allowed: " + in.Units.Near(show.Time, w) + "."
+		note = " Allowed: " + in.Units.Near(quantity.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
 			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: true})
 		}
 	}
 	chart := figure.Chart{X: "Time after the command, s", Y: "Gauge on " + volume + ", " + axis.Name,
 		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
-	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.Units.Worst(show.Gauge, c.Start)+
+	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.Units.Worst(quantity.Gauge, c.Start)+
 		"; not a test to do. Band of the tolerances."+note,
 		fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
-			in.Units.Near(show.Gauge, c.Start), in.Units.Near(show.Gauge, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)),
+			in.Units.Near(quantity.Gauge, c.Start), in.Units.Near(quantity.Gauge, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)),
 		chart.Draw)
 }
 
@@ -206,16 +207,16 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 	}
 	b.gaugeSheet("Stopwatch test, gauge on "+document.AsGiven(s.Volume).String(),
 		". "+in.Launcher.HowFilled("")+", arm, cut the power, nothing loaded: start the stopwatch then.",
-		s.Start, readings, show.Tenths)
+		s.Start, readings, quantity.Tenths)
 	words := ""
 	switch {
 	case s.Trapped || math.IsInf(s.Slowest, 1):
 		words = "It does not reach the target by itself."
 	default:
-		words = in.Units.AtMostToTarget(s.Slowest)
+		words = show.AtMostToTarget(in.Units, s.Slowest)
 	}
 	if s.Rebound > in.Vent.Target {
-		words += " " + in.Units.ComesBack(s.Rebound)
+		words += " " + show.ComesBack(in.Units, s.Rebound)
 	}
 	b.say(words)
 }

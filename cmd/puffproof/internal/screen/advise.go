@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/advise"
 )
@@ -65,8 +66,8 @@ func (a *AdviseScreen) ways() {
 
 func (a *AdviseScreen) way(i int, w *advise.Way) {
 	a.heading(fmt.Sprintf("Way %d: %s", i+1, a.flies(w)))
-	a.sayf("  ", "  ", "Judged %s of %s allowed; the nearest other limit has %s left.", a.Units.Worst(show.Energy, w.Judged),
-		a.Units.Near(show.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin))
+	a.sayf("  ", "  ", "Judged %s of %s allowed; the nearest other limit has %s left.", a.Units.Worst(quantity.Energy, w.Judged),
+		a.Units.Near(quantity.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin))
 	a.steps(w.Steps)
 	if len(w.Parts) > 0 {
 		a.say("  To buy: ", "    ", strings.Join(w.Parts, "; "))
@@ -75,8 +76,8 @@ func (a *AdviseScreen) way(i int, w *advise.Way) {
 
 // flies says what then flies.
 func (a *AdviseScreen) flies(w *advise.Way) string {
-	return fmt.Sprintf("%s, %s high; the weakest leaves at %s", a.Units.Near(show.Speed, w.Nominal.Speed),
-		a.Units.Near(show.Length, w.Nominal.Apex), a.Units.Near(show.Speed, w.Weakest.Speed))
+	return fmt.Sprintf("%s, %s high; the weakest leaves at %s", a.Units.Near(quantity.Speed, w.Nominal.Speed),
+		a.Units.Near(quantity.Length, w.Nominal.Apex), a.Units.Near(quantity.Speed, w.Weakest.Speed))
 }
 
 // steps prints the changes by their tables.

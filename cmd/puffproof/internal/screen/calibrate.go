@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/benchmark"
@@ -44,7 +45,7 @@ func (c *CalibrateScreen) finding() string {
 		return c.lines(yellow, "", "", text)
 	}
 	text := fmt.Sprintf("Measured bound %s at %s: %s, %s confidence that %s stay below.",
-		c.Units.Worst(show.Energy, g.UpperEnergy), c.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+		c.Units.Worst(quantity.Energy, g.UpperEnergy), c.Units.Near(quantity.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
 		wholePercent(benchmark.BoundConfidence), wholePercent(benchmark.BoundCoverage))
 	colour := bold
 	if f.Fit != nil && !f.Fit.Credible {
@@ -85,7 +86,7 @@ func (c *CalibrateScreen) writeSpeeds() {
 			about = "misfire"
 		}
 		about = show.Joined(", ", about, show.Clean(sh.Shot.Projectile), show.Clean(sh.Shot.Note))
-		row := []any{sh.Shot.Line, c.Units.Near(show.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, c.Width-50))}
+		row := []any{sh.Shot.Line, c.Units.Near(quantity.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, c.Width-50))}
 		if !math.IsNaN(sh.Speed) {
 			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)
 			if sh.Random > 0 {
@@ -105,7 +106,7 @@ func (c *CalibrateScreen) writeSpeeds() {
 }
 
 // fine shows a speed: differences between shots matter here.
-func (c *CalibrateScreen) fine(v float64) string { return c.Units.Near(show.ShotSpeed, v) }
+func (c *CalibrateScreen) fine(v float64) string { return c.Units.Near(quantity.ShotSpeed, v) }
 
 // writeGroups prints the bound at each pressure.
 func (c *CalibrateScreen) writeGroups() {
@@ -113,12 +114,12 @@ func (c *CalibrateScreen) writeGroups() {
 		g := &c.Found.Groups[i]
 		c.gap()
 		if g.Shots < 2 {
-			c.sayf("", "  ", "At %s: %s, %s.", c.Units.Near(show.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
+			c.sayf("", "  ", "At %s: %s, %s.", c.Units.Near(quantity.Gauge, g.Gauge), show.Plural(g.Shots, "shot", "shots"),
 				show.Plural(g.Misfires, "misfire", "misfires"))
 		} else {
 			c.sayf("", "  ", "At %s: %d shots, mean %s, scatter %s (%s). Bound %s = mean + %s x scatter + %s systematic, so %s with the "+
-				"heaviest projectile.", c.Units.Near(show.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD), show.Percent(g.SD/g.Mean,
-				1, show.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic), c.Units.Worst(show.Energy, g.UpperEnergy))
+				"heaviest projectile.", c.Units.Near(quantity.Gauge, g.Gauge), g.Shots, c.fine(g.Mean), c.fine(g.SD), quantity.Percent(g.SD/g.Mean,
+				1, quantity.Nearest), c.fine(g.UpperSpeed), three(g.K), c.fine(g.Systematic), c.Units.Worst(quantity.Energy, g.UpperEnergy))
 			c.say("  ", "  ", normalText(g))
 		}
 		for _, f := range g.Faults {
@@ -130,7 +131,7 @@ func (c *CalibrateScreen) writeGroups() {
 func normalText(g *measure.SpeedGroup) string {
 	n := g.Normal
 	order := fmt.Sprintf("the fastest shot alone bounds 99 %% of all shots with only %s confidence.", wholePercent(n.OrderConfidence))
-	test := fmt.Sprintf("Shapiro-Wilk W %s, probability %s", three(n.W), show.Short(n.P, 2))
+	test := fmt.Sprintf("Shapiro-Wilk W %s, probability %s", three(n.W), quantity.Short(n.P, 2))
 	switch {
 	case g.NotNormal():
 		return "The scatter is NOT normal (" + test +
@@ -141,9 +142,9 @@ func normalText(g *measure.SpeedGroup) string {
 	return "Normal scatter: " + test + ". Whatever the shape of the scatter, " + order
 }
 
-func wholePercent(share float64) string { return show.Percent(share, 0, show.Nearest) }
+func wholePercent(share float64) string { return quantity.Percent(share, 0, quantity.Nearest) }
 
-func three(v float64) string { return show.Fixed(v, 3, show.Nearest) }
+func three(v float64) string { return quantity.Fixed(v, 3, quantity.Nearest) }
 
 func (c *CalibrateScreen) writeBench() {
 	for _, v := range c.Found.Bench {
@@ -174,7 +175,7 @@ func (c *CalibrateScreen) writeFit() {
 		if r.Before > 0 {
 			before = c.fine(r.Before)
 		}
-		t.add(c.Units.Near(show.Pressure, r.Gauge), c.fine(r.Measured), model, before, bar)
+		t.add(c.Units.Near(quantity.Pressure, r.Gauge), c.fine(r.Measured), model, before, bar)
 	}
 	c.printTable(t)
 	c.say("", "  ", "Bars: measured minus model, one step for half of a standard error of the mean.")
@@ -212,7 +213,7 @@ func residualBar(r measure.Residual) string {
 
 func (c *CalibrateScreen) writeCredible() {
 	f := c.Found.Fit
-	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), show.Short(f.P, 2))
+	test := fmt.Sprintf("(test of the residuals at the %s level: probability %s)", wholePercent(measure.FitLevel), quantity.Short(f.P, 2))
 	if f.Credible && c.Found.Wrong != nil {
 		c.println(c.lines(red, "", "  ", "The means fit "+test+", but the model does NOT agree: "+c.text(c.Found.Wrong.Text)+"."))
 		return
@@ -249,7 +250,7 @@ func (f *Frame) writeNarrowings(list []measure.Narrowing) {
 }
 
 // CalibrateLines turns the findings into the data of their figure.
-func CalibrateLines(id show.DesignID, f *measure.Findings, u show.System) figure.Lines {
+func CalibrateLines(id show.DesignID, f *measure.Findings, u quantity.System) figure.Lines {
 	top, fast := 0.0, 0.0
 	for i := range f.Shots {
 		top = math.Max(top, f.Shots[i].Shot.Gauge)
@@ -257,8 +258,8 @@ func CalibrateLines(id show.DesignID, f *measure.Findings, u show.System) figure
 			fast = math.Max(fast, f.Shots[i].Speed)
 		}
 	}
-	pu := u.Axis(show.Gauge, top)
-	vu := u.Axis(show.Speed, fast)
+	pu := u.Axis(quantity.Gauge, top)
+	vu := u.Axis(quantity.Speed, fast)
 	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
 		Y: "Speed at the muzzle, " + vu.Name}
 	dots := figure.Line{Name: "shots", Dots: true}
@@ -302,12 +303,12 @@ func Fragment(id show.DesignID, f *measure.Findings, dimensionOf func(string) (u
 
 // fragmentValue writes a band as the design file reads it.
 func fragmentValue(b launcher.Band, dimensionOf func(string) (unit.Dimension, bool)) string {
-	axis := show.Metric.Axis(show.Plain, b.High)
+	axis := quantity.Metric.Axis(quantity.Plain, b.High)
 	if d, ok := dimensionOf(b.Key); ok {
-		axis = show.Metric.Axis(show.Of(d), b.High)
+		axis = quantity.Metric.Axis(quantity.Of(d), b.High)
 	}
 	less, more := axis.Difference(b.Nominal-b.Low), axis.Difference(b.High-b.Nominal)
-	t := strings.TrimSpace(show.Number(axis.Of(b.Nominal), 3)+" "+axis.Name) + fmt.Sprintf(" -%s/+%s ", show.Number(less, 3),
-		show.Number(more, 3)) + axis.Name
+	t := strings.TrimSpace(quantity.Number(axis.Of(b.Nominal), 3)+" "+axis.Name) + fmt.Sprintf(" -%s/+%s ", quantity.Number(less, 3),
+		quantity.Number(more, 3)) + axis.Name
 	return strings.TrimSpace(t) + ", measured"
 }

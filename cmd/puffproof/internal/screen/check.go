@@ -36,7 +36,8 @@ func (c *CheckScreen) Write(w io.Writer) error {
 	words, tone := show.Finding(c.Report)
 	return c.write(w,
 		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
-		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions, c.writeDoFirst)
+		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions,
+		c.writeDoFirst)
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.
@@ -48,7 +49,7 @@ func (c *CheckScreen) writeTroubles() {
 
 // figureLine is value against limit, basis and source of a verdict.
 func (c *CheckScreen) figureLine(v finding.Verdict) string {
-	value, limit := c.Units.Figures(v)
+	value, limit := show.Figures(c.Units, v)
 	switch {
 	case v.Status == finding.Unknown:
 		value = ""
@@ -69,7 +70,7 @@ func (c *CheckScreen) writeConditional() {
 			c.gap()
 		}
 		c.verdictHead(v)
-		c.under(c.figureLine(v), show.Clean(c.Units.Condition(v)))
+		c.under(c.figureLine(v), show.Clean(show.Condition(c.Units, v)))
 	}
 }
 
@@ -83,7 +84,7 @@ func (c *CheckScreen) writePasses() {
 	rest := 0 // columns taken by all but the title
 	widths := [4]int{}
 	for _, v := range passes {
-		value, limit := c.Units.Figures(v)
+		value, limit := show.Figures(c.Units, v)
 		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), c.sources.mark(v.Source)}
 		for i, cell := range row {
 			widths[i] = max(widths[i], Columns(cell))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
@@ -20,33 +21,33 @@ func (c *CheckScreen) writeEnergy() {
 	}
 	t := c.grid("How hard it shoots", "speed", "energy", "")
 	t.right(2, 3)
-	shot := func(name string, f worst.ShotFigures, up func(show.Quantity, float64) string) {
+	shot := func(name string, f worst.ShotFigures, up func(quantity.Kind, float64) string) {
 		if f.Outcome == "" { // not computed
 			t.add(name, "-", "not known")
 			return
 		}
-		at := "from " + c.Units.Near(show.Gauge, f.StartGauge)
+		at := "from " + c.Units.Near(quantity.Gauge, f.StartGauge)
 		if f.Outcome != show.OutcomeLeft {
 			t.add(name, "-", "-", shorten(show.Clean(f.Outcome), 14)+", "+at)
 			return
 		}
-		t.add(name, up(show.Speed, f.FinalSpeed), up(show.Energy, f.FinalEnergy), at)
+		t.add(name, up(quantity.Speed, f.FinalSpeed), up(quantity.Energy, f.FinalEnergy), at)
 	}
 	shot("  nominal", e.NominalShot, c.Units.Near)
 	shot("  nominal, worst seating", e.NominalMax, c.Units.Near)
 	shot("  worst case", e.Worst, c.Units.Worst)
 	known := e.Basis != ""
 	if known {
-		t.add("  model: worst x "+show.Number(e.Factor, 3), "", c.Units.Worst(show.Energy, e.Model),
+		t.add("  model: worst x "+quantity.Number(e.Factor, 3), "", c.Units.Worst(quantity.Energy, e.Model),
 			c.judgedMark(e, finding.OnModel))
 	}
 	if e.Measured != nil {
-		t.add("  measured bound", "", c.Units.Worst(show.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured))
+		t.add("  measured bound", "", c.Units.Worst(quantity.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured))
 	} else {
 		t.add("  measured bound", "", "none", "needs 5 shots or more")
 	}
 	if known {
-		t.add("  ceiling", "", c.Units.Worst(show.Energy, e.Ceiling), c.ceilingNote(e))
+		t.add("  ceiling", "", c.Units.Worst(quantity.Energy, e.Ceiling), c.ceilingNote(e))
 	}
 	c.printTable(t)
 	if !known {
@@ -54,8 +55,9 @@ func (c *CheckScreen) writeEnergy() {
 		return
 	}
 	if v, _ := c.Report.Verdict(finding.EnergyArea); e.ContactArea > 0 && v.Status != finding.Unknown {
-		c.sayf("  ", "  ", "On the contact area of %s: %s, limit %s, %s.", c.Units.Near(show.Area, e.ContactArea),
-			c.Units.Worst(show.EnergyPerArea, e.AreaJudged), c.Units.Near(show.EnergyPerArea, e.AreaLimit), show.Margin(1-e.AreaJudged/e.AreaLimit))
+		c.sayf("  ", "  ", "On the contact area of %s: %s, limit %s, %s.", c.Units.Near(quantity.Area, e.ContactArea),
+			c.Units.Worst(quantity.EnergyPerArea, e.AreaJudged), c.Units.Near(quantity.EnergyPerArea, e.AreaLimit),
+			quantity.Margin(1-e.AreaJudged/e.AreaLimit))
 	}
 	if p := c.point(e.WorstPoint); p != "" {
 		c.say("  ", "  ", "The worst case lies at: "+p+".")
@@ -70,7 +72,7 @@ func (c *CheckScreen) judgedMark(e *worst.EnergyReport, basis finding.Basis) str
 	if v, _ := c.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
 		return "not judged: energy.total is unknown"
 	}
-	return fmt.Sprintf("judged: limit %s, %s", c.Units.Near(show.Energy, e.Limit), show.Margin(1-e.Judged/e.Limit))
+	return fmt.Sprintf("judged: limit %s, %s", c.Units.Near(quantity.Energy, e.Limit), quantity.Margin(1-e.Judged/e.Limit))
 }
 
 // ceilingNote says what the ceiling means where it does not decide.
@@ -79,7 +81,7 @@ func (c *CheckScreen) ceilingNote(e *worst.EnergyReport) string {
 		return c.judgedMark(e, finding.OnCeiling)
 	}
 	if e.CeilingDose > 0 {
-		return "would pass " + c.Units.Near(show.Volume, e.CeilingDose) + " of air"
+		return "would pass " + c.Units.Near(quantity.Volume, e.CeilingDose) + " of air"
 	}
 	return "the most the air could do"
 }

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -21,8 +22,9 @@ func (c *CheckScreen) writeMeasured() {
 	}
 	if m.Bound != nil {
 		c.sayf("  ", "  ", "Measured: %s at %s, bound %s there, energy times %s to the highest start pressure and the worst seating.",
-			show.Plural(m.Group.Shots, "shot", "shots"), c.Units.Near(show.Gauge, m.Group.Gauge), c.Units.Worst(show.Energy, m.Group.UpperEnergy),
-			show.Number(m.Carry, 3))
+			show.Plural(m.Group.Shots, "shot", "shots"), c.Units.Near(quantity.Gauge, m.Group.Gauge),
+			c.Units.Worst(quantity.Energy, m.Group.UpperEnergy),
+			quantity.Number(m.Carry, 3))
 	}
 	if len(m.Narrowed) > 0 {
 		c.println("  The model uses bands narrowed by measurement:")

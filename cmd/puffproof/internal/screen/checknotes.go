@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
@@ -15,7 +16,7 @@ func (c *CheckScreen) writeInformation() {
 	if len(c.Report.Eye) > 0 {
 		var parts []string
 		for _, e := range c.Report.Eye {
-			parts = append(parts, show.Clean(e.Injury)+" "+show.Number(e.Ratio, 2))
+			parts = append(parts, show.Clean(e.Injury)+" "+quantity.Number(e.Ratio, 2))
 		}
 		c.say("", "  ", "Eye, for information: the worst energy per frontal area, as a multiple of that "+
 			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+". "+show.Clean(benchmark.EyeInjuries().Text))

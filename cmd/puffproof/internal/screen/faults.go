@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -64,7 +65,7 @@ func (f *FaultsScreen) openWords() (t string) {
 		case one.Status != finding.OpenItem:
 		case one.Mode == fault.Jammed:
 			t += fmt.Sprintf(" A jammed projectile could get %s when a hand frees it too early: OPEN until the jam drill is confirmed.",
-				s.Units.Worst(show.Energy, one.Freed))
+				s.Units.Worst(quantity.Energy, one.Freed))
 		case one.Mode == fault.NotOpened:
 			t += fmt.Sprintf(" Only a hand that opens %s empties it: OPEN until the item %s is confirmed.", show.Clean(one.Part), one.HeldBy)
 		case !runsOn:
@@ -110,7 +111,7 @@ func badVerdicts(verdicts []finding.Verdict) string {
 func (f *FaultsScreen) writeChanging() {
 	f.gap()
 	f.sayf("", "", "Faults that bear on the shot, worst first (limit %s, model factor included):",
-		f.Units.Near(show.Energy, f.Report.Limit))
+		f.Units.Near(quantity.Energy, f.Report.Limit))
 	for _, one := range f.Report.Faults {
 		if briefly(one) {
 			continue
@@ -152,15 +153,15 @@ func (f *FaultsScreen) figures(one fault.Result) string {
 	var parts []string
 	switch {
 	case one.Mode == fault.Jammed && one.Freed > 0:
-		parts = append(parts, f.Units.Worst(show.Energy, one.Freed)+" if a hand frees it")
+		parts = append(parts, f.Units.Worst(quantity.Energy, one.Freed)+" if a hand frees it")
 	case one.Mode == fault.Jammed:
 	case math.IsNaN(one.Judged):
 		parts = append(parts, "energy not known")
 	case one.Effect != fault.NoEffect:
-		parts = append(parts, f.Units.Worst(show.Energy, one.Judged))
+		parts = append(parts, f.Units.Worst(quantity.Energy, one.Judged))
 	}
 	if !math.IsNaN(one.WorstGauge) {
-		parts = append(parts, "up to "+f.Units.Worst(show.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
+		parts = append(parts, "up to "+f.Units.Worst(quantity.Gauge, one.WorstGauge)+" in "+show.Clean(one.Where))
 	}
 	if one.SameAs != "" {
 		parts = append(parts, "the same shot as "+show.Clean(one.SameAs))

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/measure"
 )
@@ -26,10 +27,10 @@ func (f *FlightScreen) Write(w io.Writer) error {
 func (f *FlightScreen) finding() string {
 	r := f.Report
 	text := fmt.Sprintf("Keep %s clear all round: it may land %s ahead or %s behind, and then it bounces.",
-		f.Units.Worst(show.Length, r.ClearRadius), f.Units.Worst(show.Length, r.Ahead), f.Units.Worst(show.Length, r.Behind))
+		f.Units.Worst(quantity.Length, r.ClearRadius), f.Units.Worst(quantity.Length, r.Ahead), f.Units.Worst(quantity.Length, r.Behind))
 	colour := bold
 	if at, inside := r.PersonInside(); inside {
-		text += fmt.Sprintf(" The nearest person, at %s, stands INSIDE.", f.Units.Near(show.Length, at))
+		text += fmt.Sprintf(" The nearest person, at %s, stands INSIDE.", f.Units.Near(quantity.Length, at))
 		colour = red
 	}
 	return f.lines(colour, "", "", text)
@@ -39,32 +40,32 @@ func (f *FlightScreen) writeCases() {
 	r := f.Report
 	t := f.grid("flight", "speed", "elevation", "wind", "apex", "lands at", "after", "impact")
 	for _, c := range r.Cases {
-		t.add(show.Clean(c.Name), f.Units.Worst(show.Speed, c.Speed), f.Units.Near(show.Angle, c.Elevation), f.wind(c.Wind),
-			f.Units.Near(show.Length, c.Apex),
-			f.landing(c.Distance), f.Units.Near(show.Time, c.Time), f.Units.Worst(show.Energy, c.ImpactEnergy))
+		t.add(show.Clean(c.Name), f.Units.Worst(quantity.Speed, c.Speed), f.Units.Near(quantity.Angle, c.Elevation), f.wind(c.Wind),
+			f.Units.Near(quantity.Length, c.Apex),
+			f.landing(c.Distance), f.Units.Near(quantity.Time, c.Time), f.Units.Worst(quantity.Energy, c.ImpactEnergy))
 	}
 	f.printTable(t)
 	f.sayf("", "  ", "Muzzle at %s; elevations from %s to %s. The fastest speed, %s, is the worst over the tolerances with the model "+
 		"factor. Apex above the ground, landing from where the muzzle was; behind it is negative. The clear zone adds %s for bouncing and "+
-		"rolling (own rule).", f.Units.Near(show.Length, r.Height), f.Units.Near(show.Angle, r.ElevationLow),
-		f.Units.Near(show.Angle, r.ElevationTop), f.Units.Worst(show.Speed, r.Fast), f.Units.Near(show.Length, r.Bounce))
+		"rolling (own rule).", f.Units.Near(quantity.Length, r.Height), f.Units.Near(quantity.Angle, r.ElevationLow),
+		f.Units.Near(quantity.Angle, r.ElevationTop), f.Units.Worst(quantity.Speed, r.Fast), f.Units.Near(quantity.Length, r.Bounce))
 }
 
 // landing shows a distance, ahead or behind, that must not look shorter than it is.
 func (s Style) landing(x float64) string {
 	if x < 0 {
-		return "-" + s.Units.Worst(show.Length, -x)
+		return "-" + s.Units.Worst(quantity.Length, -x)
 	}
-	return s.Units.Worst(show.Length, x)
+	return s.Units.Worst(quantity.Length, x)
 }
 
 // wind says where a wind comes from.
 func (s Style) wind(v float64) string {
 	switch {
 	case v > 0:
-		return s.Units.Near(show.Speed, v) + " tail"
+		return s.Units.Near(quantity.Speed, v) + " tail"
 	case v < 0:
-		return s.Units.Near(show.Speed, -v) + " head"
+		return s.Units.Near(quantity.Speed, -v) + " head"
 	}
 	return "still"
 }
@@ -77,9 +78,9 @@ func (f *FlightScreen) writeStanding() {
 	for _, p := range f.Report.Standing {
 		if p.Inside {
 			f.println(f.lines(yellow, "", "  ", fmt.Sprintf("INSIDE the landing zone: %s, at "+
-				"%s.", show.Clean(p.Name), f.Units.Near(show.Length, p.Distance))))
+				"%s.", show.Clean(p.Name), f.Units.Near(quantity.Length, p.Distance))))
 		} else {
-			f.sayf("", "  ", "Outside: %s, at %s.", show.Clean(p.Name), f.Units.Near(show.Length, p.Distance))
+			f.sayf("", "  ", "Outside: %s, at %s.", show.Clean(p.Name), f.Units.Near(quantity.Length, p.Distance))
 		}
 	}
 }
@@ -89,21 +90,21 @@ func (f *FlightScreen) writeLevels() {
 	for _, l := range f.Report.Levels {
 		area := "not known"
 		if l.AreaEnergy > 0 {
-			area = f.Units.Worst(show.EnergyPerArea, l.AreaEnergy)
+			area = f.Units.Worst(quantity.EnergyPerArea, l.AreaEnergy)
 		}
-		t.add(f.Units.Near(show.Length, l.Distance), f.Units.Worst(show.Speed, l.Speed), f.Units.Worst(show.Energy, l.Energy),
+		t.add(f.Units.Near(quantity.Length, l.Distance), f.Units.Worst(quantity.Speed, l.Speed), f.Units.Worst(quantity.Energy, l.Energy),
 			area, shorten(show.Clean(l.Name), 30))
 	}
 	f.printTable(t)
 }
 
 // FlightLines turns the flights into the data of their figure.
-func FlightLines(id show.DesignID, r *measure.FlightReport, u show.System) figure.Lines {
+func FlightLines(id show.DesignID, r *measure.FlightReport, u quantity.System) figure.Lines {
 	far := 0.0
 	for _, c := range r.Cases {
 		far = math.Max(far, math.Max(math.Abs(c.Distance), c.Apex))
 	}
-	lu := u.Axis(show.Length, far)
+	lu := u.Axis(quantity.Length, far)
 	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
 		lu.Name}
 	for _, c := range r.Cases {

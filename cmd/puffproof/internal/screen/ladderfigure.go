@@ -4,20 +4,21 @@ import (
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
 
 // LadderFigure turns a ladder into the data of its figure, in the units shown.
-func LadderFigure(id show.DesignID, rungs []launcher.Rung, u show.System) figure.Ladder {
-	axis := u.Axis(show.Setting, 0)
+func LadderFigure(id show.DesignID, rungs []launcher.Rung, u quantity.System) figure.Ladder {
+	axis := u.Axis(quantity.Setting, 0)
 	out := figure.Ladder{Title: shorten(show.Clean(id.Title()), 70), Unit: axis.Name}
 	for _, r := range rungs {
 		one := figure.LadderRung{Name: r.Name, Value: axis.Of(r.Gauge), Low: axis.Of(r.Low), High: axis.Of(r.High),
 			Limit: r.Limit == launcher.Yes}
-		one.Label = u.Bare(show.Setting, r.Gauge, show.Nearest)
+		one.Label = u.Bare(quantity.Setting, r.Gauge, quantity.Nearest)
 		if r.High > r.Low {
-			one.Label += fmt.Sprintf("  (%s to %s)", u.Bare(show.Setting, r.Low, show.Down), u.Bare(show.Setting, r.High, show.Up))
+			one.Label += fmt.Sprintf("  (%s to %s)", u.Bare(quantity.Setting, r.Low, quantity.Down), u.Bare(quantity.Setting, r.High, quantity.Up))
 		}
 		out.Rungs = append(out.Rungs, one)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
@@ -104,7 +105,7 @@ func TestFragmentReads(t *testing.T) {
 
 // The figures show what was measured and computed, and an empty log draws none.
 func TestCalibrateLines(t *testing.T) {
-	l := CalibrateLines(inventedID(), inventedFindings(), show.Metric)
+	l := CalibrateLines(inventedID(), inventedFindings(), quantity.Metric)
 	require.Len(t, l.Lines, 3)
 	assert.Equal(t, []float64{0.4}, l.Lines[0].X)
 	assert.Equal(t, []float64{4}, l.Lines[1].Y)
@@ -133,7 +134,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 		Cases:    []measure.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
 		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
 		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: finding.AllWords([]string{"invented"})}
-	for _, u := range []show.System{show.Metric, show.US} {
+	for _, u := range []quantity.System{quantity.Metric, quantity.US} {
 		var b bytes.Buffer
 		require.NoError(t, (&FlightScreen{Frame: Frame{Style: Style{Width: 80, Units: u}, Design: inventedID()}, Report: r}).Write(&b))
 		assert.NotContains(t, b.String(), "\x1b")

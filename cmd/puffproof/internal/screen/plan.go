@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
@@ -35,7 +36,7 @@ func (p *PlanScreen) finding() string {
 		total += x.Shots
 	}
 	return p.lines(bold, "", "", fmt.Sprintf("%s at %s, the last at %s.", show.Plural(total, "shot", "shots"),
-		show.Plural(n, "pressure", "pressures"), p.Units.Near(show.Gauge, p.Plan.Pressures[n-1].Gauge)))
+		show.Plural(n, "pressure", "pressures"), p.Units.Near(quantity.Gauge, p.Plan.Pressures[n-1].Gauge)))
 }
 
 // list prints what is to be kept in mind, under its heading.
@@ -54,9 +55,9 @@ func (s *Frame) list(title string, items []finding.Text) part {
 func (p *PlanScreen) writePressures() {
 	for _, x := range p.Plan.Pressures {
 		p.gap()
-		p.say("", "  ", p.paint(bold, p.Units.Near(show.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, p.text(x.Why)))
+		p.say("", "  ", p.paint(bold, p.Units.Near(quantity.Gauge, x.Gauge))+fmt.Sprintf(": %d shots or more: %s.", x.Shots, p.text(x.Why)))
 		p.sayf("  ", "  ", "Expect %s, between %s and %s over the tolerances. A shot faster than %s ends the session.",
-			p.Units.Near(show.Speed, x.Nominal), p.orStall(x.Low), p.Units.Near(show.Speed, x.High), p.Units.Near(show.Speed, x.Stop))
+			p.Units.Near(quantity.Speed, x.Nominal), p.orStall(x.Low), p.Units.Near(quantity.Speed, x.High), p.Units.Near(quantity.Speed, x.Stop))
 		for _, r := range x.Readings {
 			p.sayf("  ", "    ", "%s (%s): %s", show.Clean(r.Method.String()), p.text(r.Setup), p.reading(r))
 		}
@@ -68,7 +69,7 @@ func (s Style) orStall(v float64) string {
 	if v == 0 {
 		return "a stall"
 	}
-	return s.Units.Near(show.Speed, v)
+	return s.Units.Near(quantity.Speed, v)
 }
 
 // reading shows what an instrument should show: nominal and range.
@@ -78,9 +79,9 @@ func (s Style) reading(r measure.PlanReading) string {
 	}
 	show := func(v float64) string {
 		if r.Quantity == finding.InCount {
-			return show.Number(v, 3) + " frames"
+			return quantity.Number(v, 3) + " frames"
 		}
-		return s.Units.Near(show.OfVerdict(r.Quantity), v)
+		return s.Units.Near(quantity.OfVerdict(r.Quantity), v)
 	}
 	low := "none, it may stall"
 	if r.Low != 0 {
@@ -95,13 +96,13 @@ func (p *PlanScreen) writeCount() {
 	}
 	p.gap()
 	p.sayf("", "  ", "How many shots keep the bound below %s, carried to %s and the worst seating (energy times %s):",
-		p.Units.Near(show.Energy, p.Plan.Limit), p.Units.Near(show.Gauge, p.Plan.StartHigh), show.Number(p.Plan.Carry, 3))
+		p.Units.Near(quantity.Energy, p.Plan.Limit), p.Units.Near(quantity.Gauge, p.Plan.StartHigh), quantity.Number(p.Plan.Carry, 3))
 	for _, c := range p.Plan.Count {
 		t := fmt.Sprintf("scatter %s: %d shots, k = %s, bound %s", wholePercent(c.Scatter), c.Shots, three(c.K),
-			p.Units.Worst(show.Energy, c.Bound))
+			p.Units.Worst(quantity.Energy, c.Bound))
 		if c.Shots == 0 {
 			t = fmt.Sprintf("scatter %s: not even 100 shots would do, the bound stays at %s", wholePercent(c.Scatter),
-				p.Units.Worst(show.Energy, c.Bound))
+				p.Units.Worst(quantity.Energy, c.Bound))
 		}
 		p.say("  ", "    ", t)
 	}

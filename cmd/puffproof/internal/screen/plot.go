@@ -8,7 +8,7 @@ import (
 
 	"github.com/guptarohit/asciigraph"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 )
 
 // plotHeight is the number of rows of one curve.
@@ -24,13 +24,13 @@ func (sc *ShotScreen) writePlots() {
 	}
 	width := (sc.Width - 2) / 2
 	for _, y := range []plotted{
-		{"barrel pressure", s.Gauge[:n], show.Gauge},
-		{"speed", s.Speed[:n], show.Speed},
+		{"barrel pressure", s.Gauge[:n], quantity.Gauge},
+		{"speed", s.Speed[:n], quantity.Speed},
 	} {
-		left := sc.plot(plotted{"time", s.Time[:n], show.Time}, y, width)
+		left := sc.plot(plotted{"time", s.Time[:n], quantity.Time}, y, width)
 		right := ""
 		if x := s.Travel[:n]; x[n-1] > x[0] {
-			right = sc.plot(plotted{"travel", x, show.Length}, y, width)
+			right = sc.plot(plotted{"travel", x, quantity.Length}, y, width)
 		}
 		sc.gap()
 		sc.println(sideBySide(left, right, width+2))
@@ -42,7 +42,7 @@ func (sc *ShotScreen) writePlots() {
 type plotted struct {
 	name   string
 	values []float64
-	q      show.Quantity
+	q      quantity.Kind
 }
 
 // plot draws y over x, width columns wide. The library's own colours stay off:
@@ -62,11 +62,11 @@ func (sc *ShotScreen) plot(x, y plotted, width int) string {
 	graph := asciigraph.Plot(ys,
 		asciigraph.Height(plotHeight-1),
 		asciigraph.LowerBound(0), asciigraph.UpperBound(top),
-		asciigraph.YAxisValueFormatter(func(v float64) string { return fmt.Sprintf("%6s", show.Tick(v, top)) }),
+		asciigraph.YAxisValueFormatter(func(v float64) string { return fmt.Sprintf("%6s", quantity.Tick(v, top)) }),
 	)
 	first, last := xu.Of(x.values[0]), xu.Of(maxAbs(x.values))
-	foot := show.Tick(first, last)
-	end := show.Tick(last, last) + " " + xu.Name
+	foot := quantity.Tick(first, last)
+	end := quantity.Tick(last, last) + " " + xu.Name
 	gap := max(1, cells-len(foot)-Columns(end))
 	mid := x.name
 	if gap > len(mid)+2 {

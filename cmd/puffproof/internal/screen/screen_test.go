@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
@@ -51,7 +52,7 @@ func shotText(t *testing.T, v show.ShotView, s Style) string {
 }
 
 func TestScreensLookAsTheyDid(t *testing.T) {
-	metric, us := Style{Width: 80}, Style{Width: 80, Units: show.US}
+	metric, us := Style{Width: 80}, Style{Width: 80, Units: quantity.US}
 	lists := func(c *CheckScreen) { c.Sources, c.Assumed = Listed, Listed }
 	golden(t, "check-holds", checkText(t, holdingReport(), metric, nil))
 	golden(t, "check-holds-us-lists", checkText(t, holdingReport(), us, lists))
@@ -78,7 +79,7 @@ func everyScreen(t *testing.T, s Style) []string {
 func TestNoLineIsWiderThanTheStyle(t *testing.T) {
 	for _, width := range []int{80, 100} {
 		for _, colour := range []bool{false, true} {
-			for _, u := range []show.System{show.Metric, show.US} {
+			for _, u := range []quantity.System{quantity.Metric, quantity.US} {
 				for _, screen := range everyScreen(t, Style{Width: width, Colour: colour, Units: u}) {
 					for line := range strings.Lines(screen) {
 						assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), width, "%q", line)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -59,7 +60,7 @@ func (sc *SelfCheckScreen) writeRow(r selfcheck.Row, source int) {
 		name += ", in " + r.Unit
 	}
 	sc.sayf(sc.paintTone(show.ToneOf(st), show.Word(st))+" ", "     ", "%s [%d]", name, source)
-	expected := show.Exact(r.Expected)
+	expected := quantity.Exact(r.Expected)
 	figures := fmt.Sprintf(selfCheckLine, expected, likeExpected(expected, r.Found), short(r.Difference), short(r.Tolerance))
 	const reasonAt = "         "
 	if Columns(figures)+1+Columns(r.Reason) <= sc.Width {
@@ -76,7 +77,7 @@ func likeExpected(expected string, v float64) string {
 		return "no figure"
 	}
 	_, decimals, _ := strings.Cut(expected, ".")
-	return show.Fixed(v, min(len(decimals)+2, 15), show.Nearest)
+	return quantity.Fixed(v, min(len(decimals)+2, 15), quantity.Nearest)
 }
 
 // short shows a small figure with two digits.
@@ -84,5 +85,5 @@ func short(v float64) string {
 	if math.IsNaN(v) {
 		return "-"
 	}
-	return show.Short(v, 2)
+	return quantity.Short(v, 2)
 }

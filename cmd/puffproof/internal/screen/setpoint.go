@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/launcher"
@@ -30,7 +31,9 @@ func (sc *SetpointScreen) writeDesign() {
 }
 
 // allowed shows the most that is allowed: rounded down.
-func (s Style) allowed(gauge float64) string { return s.Units.Words(show.Setting, gauge, show.Down) }
+func (s Style) allowed(gauge float64) string {
+	return s.Units.Words(quantity.Setting, gauge, quantity.Down)
+}
 
 // finding is the answer in one line, after what speaks against it and before what
 // it counts.
@@ -84,10 +87,10 @@ func (sc *SetpointScreen) answer() (line, counts, colour string) {
 		return "No switch is needed: the supply cannot exceed the limit.", counts, green
 	case o.TooHigh():
 		return fmt.Sprintf("The highest cut-out is %s; the design has %s: TOO HIGH.", sc.allowed(*o.CutOut),
-			sc.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, red
+			sc.Units.Words(quantity.Setting, *o.Stated, quantity.Nearest)), counts, red
 	case o.Stated != nil:
 		return fmt.Sprintf("The highest cut-out is %s; the design has %s.", sc.allowed(*o.CutOut),
-			sc.Units.Words(show.Setting, *o.Stated, show.Nearest)), counts, yellow
+			sc.Units.Words(quantity.Setting, *o.Stated, quantity.Nearest)), counts, yellow
 	}
 	return fmt.Sprintf("The highest cut-out is %s.", sc.allowed(*o.CutOut)), counts, yellow
 }
@@ -104,7 +107,7 @@ func (sc *SetpointScreen) writeSource() {
 		if !t.Holds {
 			verdict = "DOES NOT HOLD"
 		}
-		sc.wrap(sentence(fmt.Sprintf("%s: %s, %s", sc.text(t.What), sc.Units.Worst(show.Gauge, t.Pressure), verdict)))
+		sc.wrap(sentence(fmt.Sprintf("%s: %s, %s", sc.text(t.What), sc.Units.Worst(quantity.Gauge, t.Pressure), verdict)))
 	}
 }
 
@@ -130,7 +133,7 @@ func (sc *SetpointScreen) writeAnswer() {
 			t.add("  "+name, words(*p)+show.Lead(": ", note))
 		}
 	}
-	up := func(p float64) string { return sc.Units.Words(show.Setting, p, show.Up) }
+	up := func(p float64) string { return sc.Units.Words(quantity.Setting, p, quantity.Up) }
 	row("cut-out, at most", o.CutOut, sc.allowed, "")
 	row("cut-in, at most", o.CutIn, sc.allowed, "")
 	row("relief set, at least", o.ReliefSetMin, up, "it never opens in normal running")
@@ -163,21 +166,21 @@ func (sc *SetpointScreen) writeLadder() {
 	sc.heading(title + ", in the order that it must have, top first")
 	t := sc.grid()
 	t.right(2, 3, 4)
-	t.add("  "+sc.Units.Axis(show.Setting, 0).Name, "low", "", "high", "")
+	t.add("  "+sc.Units.Axis(quantity.Setting, 0).Name, "low", "", "high", "")
 	for i := len(o.Ladder) - 1; i >= 0; i-- {
 		r := o.Ladder[i]
 		mark := ""
 		if i > 0 && r.Low < o.Ladder[i-1].High*(1-1e-9) {
 			mark = sc.paint(red, "touches the rung below")
 		}
-		t.add("  "+r.Name, sc.bare(r.Low, show.Down), sc.bare(r.Gauge, show.Nearest), sc.bare(r.High, show.Up), mark)
+		t.add("  "+r.Name, sc.bare(r.Low, quantity.Down), sc.bare(r.Gauge, quantity.Nearest), sc.bare(r.High, quantity.Up), mark)
 	}
 	sc.printRows(t)
 }
 
 // bare shows a setting without its unit.
-func (sc *SetpointScreen) bare(gauge float64, r show.Rounding) string {
-	return sc.Units.Bare(show.Setting, gauge, r)
+func (sc *SetpointScreen) bare(gauge float64, r quantity.Rounding) string {
+	return sc.Units.Bare(quantity.Setting, gauge, r)
 }
 
 func (sc *SetpointScreen) writeSensitivity() {
@@ -241,7 +244,7 @@ func (sc *SetpointScreen) writeParts() {
 	}
 	sc.heading("Parts for these pressures")
 	for _, p := range sc.Setpoint.Parts {
-		sc.wrap(fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Units.Near(show.Gauge, p.Gauge), sc.text(p.Text)))
+		sc.wrap(fmt.Sprintf("%s at %s: %s.", sentenceCase(p.Part), sc.Units.Near(quantity.Gauge, p.Gauge), sc.text(p.Text)))
 	}
 }
 
@@ -257,29 +260,29 @@ func (sc *SetpointScreen) writeSupply() {
 		if show.Finite(x.Nominal) == nil || show.Finite(x.Slow) == nil {
 			return "not within an hour"
 		}
-		return fmt.Sprintf("%s (%s to %s)", sc.Units.Near(show.Time, x.Nominal), sc.Units.Words(show.Time, x.Fast, show.Down),
-			sc.Units.Worst(show.Time, x.Slow))
+		return fmt.Sprintf("%s (%s to %s)", sc.Units.Near(quantity.Time, x.Nominal), sc.Units.Words(quantity.Time, x.Fast, quantity.Down),
+			sc.Units.Worst(quantity.Time, x.Slow))
 	}
 	t := sc.grid()
 	t.add("  fill from zero", span(a.FillFromZero))
 	t.add("  from cut-in to cut-out", span(a.FillFromCutIn))
 	t.add("  between shots", span(a.BetweenShots))
 	t.add("  shots from cut-out to cut-in", fmt.Sprintf("%d", a.ShotsPerFill))
-	t.add("  free air used by a shot", sc.Units.Near(show.Volume, a.AirPerShot))
+	t.add("  free air used by a shot", sc.Units.Near(quantity.Volume, a.AirPerShot))
 	if show.Finite(a.DutyAtOneAMin) != nil {
-		t.add("  supply runs, one shot a minute", show.Percent(a.DutyAtOneAMin, 0, show.Down)+" of the time")
+		t.add("  supply runs, one shot a minute", quantity.Percent(a.DutyAtOneAMin, 0, quantity.Down)+" of the time")
 	}
 	sc.printRows(t)
 	if r := a.Relief; r != nil {
 		line := fmt.Sprintf("Supply and relief valve balance at %s by the circuit, %s by simulation; full flow at %s.",
-			sc.Units.Words(show.Setting, r.Balance, show.Nearest), sc.Units.Words(show.Setting, r.Simulated, show.Nearest),
-			sc.Units.Words(show.Setting, r.FullFlow, show.Nearest))
+			sc.Units.Words(quantity.Setting, r.Balance, quantity.Nearest), sc.Units.Words(quantity.Setting, r.Simulated, quantity.Nearest),
+			sc.Units.Words(quantity.Setting, r.FullFlow, quantity.Nearest))
 		if r.Area > 0 && r.Needed > 0 {
-			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", sc.Units.Worst(show.Area, r.Needed),
-				sc.Units.Words(show.Area, r.Area, show.Down))
+			line += fmt.Sprintf(" API 520 asks for %s, the valve has %s.", sc.Units.Worst(quantity.Area, r.Needed),
+				sc.Units.Words(quantity.Area, r.Area, quantity.Down))
 			if scope := benchmark.BenchmarkOf(benchmark.ASMEScopePressure).Value; r.FullFlow < scope {
 				line += fmt.Sprintf(" It is written for %s and more (15 psi; from memory): here it is a mark, not a rule.",
-					sc.Units.Near(show.Gauge, scope))
+					sc.Units.Near(quantity.Gauge, scope))
 			}
 		}
 		sc.wrap(line)
@@ -305,7 +308,7 @@ func (sc *SetpointScreen) writeBench() {
 		if moved < 0 {
 			sign, moved = "lowered", -moved
 		}
-		sc.wrap(fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Units.Words(show.Setting, moved, show.Nearest)))
+		sc.wrap(fmt.Sprintf("They %s the highest cut-out by %s.", sign, sc.Units.Words(quantity.Setting, moved, quantity.Nearest)))
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
@@ -76,7 +77,7 @@ func TestSetpointScreen(t *testing.T) {
 		}
 	}
 	// 0.41239 bar is 5.981 psi (1 psi = 6894.757 Pa, NIST SP 811), rounded down.
-	assert.Contains(t, setpointText(t, inventedSetpoint(), Style{Width: 80, Units: show.US}), "5.98 psi gauge")
+	assert.Contains(t, setpointText(t, inventedSetpoint(), Style{Width: 80, Units: quantity.US}), "5.98 psi gauge")
 }
 
 func TestSetpointFindings(t *testing.T) {
@@ -126,13 +127,13 @@ func TestSetpointJSON(t *testing.T) {
 }
 
 func TestLadderFigureIsInTheUnitsShown(t *testing.T) {
-	f := LadderFigure(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, show.Metric)
+	f := LadderFigure(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, quantity.Metric)
 	require.Len(t, f.Rungs, 3)
 	assert.InDelta(t, 0.41, f.Rungs[0].Value, 1e-12) // rounding
 	assert.Equal(t, "0.410  (0.380 to 0.440)", f.Rungs[0].Label)
 	assert.Equal(t, "0.900", f.Rungs[2].Label)
 	assert.True(t, f.Rungs[2].Limit)
-	assert.Equal(t, "psi gauge", LadderFigure(show.DesignID{}, inventedSetpoint().Ladder, show.US).Unit)
+	assert.Equal(t, "psi gauge", LadderFigure(show.DesignID{}, inventedSetpoint().Ladder, quantity.US).Unit)
 }
 
 func TestSizeScreenAndFigure(t *testing.T) {
@@ -146,7 +147,7 @@ func TestSizeScreenAndFigure(t *testing.T) {
 	for _, line := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, Columns(line), 80, line)
 	}
-	f := SizeFigure(z, show.Metric)
+	f := SizeFigure(z, quantity.Metric)
 	assert.Equal(t, "ceiling", f.Lines[0].Name)
 	assert.Len(t, f.Lines, 1+len(z.Travels))
 	_, err = SizeJSON(z)

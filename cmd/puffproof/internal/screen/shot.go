@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -27,11 +28,11 @@ func (sc *ShotScreen) finding() string {
 	v := sc.Shot
 	switch v.Outcome {
 	case show.OutcomeLeft:
-		return sc.paint(bold, fmt.Sprintf("Leaves the muzzle at %s with %s.", sc.Units.Near(show.Speed, v.MuzzleSpeed),
-			sc.Units.Near(show.Energy, v.MuzzleEnergy)))
+		return sc.paint(bold, fmt.Sprintf("Leaves the muzzle at %s with %s.", sc.Units.Near(quantity.Speed, v.MuzzleSpeed),
+			sc.Units.Near(quantity.Energy, v.MuzzleEnergy)))
 	case show.OutcomeStalled:
-		return sc.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", sc.Units.Near(show.Length, v.RestTravel),
-			sc.Units.Near(show.Gauge, v.RestGauge)))
+		return sc.paint(yellow, fmt.Sprintf("STALLED: rests after %s of travel with %s behind it.", sc.Units.Near(quantity.Length, v.RestTravel),
+			sc.Units.Near(quantity.Gauge, v.RestGauge)))
 	}
 	return sc.lines(yellow,
 		"", "", fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))))
@@ -65,23 +66,23 @@ func (sc *ShotScreen) writeTable() {
 // flownRows are the figures of a projectile that left.
 func (sc *ShotScreen) flownRows(st shotTable) {
 	v := sc.Shot
-	st.row("muzzle speed", st.Units.Near(show.Speed, v.MuzzleSpeed), "at the instant it leaves")
-	st.row("muzzle energy", st.Units.Near(show.Energy, v.MuzzleEnergy), "")
-	st.row("final speed", st.Units.Near(show.Speed, v.FinalSpeed), "with the push after the muzzle")
-	st.row("final energy", st.Units.Near(show.Energy, v.FinalEnergy), "")
+	st.row("muzzle speed", st.Units.Near(quantity.Speed, v.MuzzleSpeed), "at the instant it leaves")
+	st.row("muzzle energy", st.Units.Near(quantity.Energy, v.MuzzleEnergy), "")
+	st.row("final speed", st.Units.Near(quantity.Speed, v.FinalSpeed), "with the push after the muzzle")
+	st.row("final energy", st.Units.Near(quantity.Energy, v.FinalEnergy), "")
 	if v.ContactArea > 0 {
-		st.row("per contact area", st.Units.Near(show.EnergyPerArea, v.AreaEnergy), "on "+st.Units.Near(show.Area, v.ContactArea))
+		st.row("per contact area", st.Units.Near(quantity.EnergyPerArea, v.AreaEnergy), "on "+st.Units.Near(quantity.Area, v.ContactArea))
 	}
-	st.row("exit time", st.Units.Near(show.Time, v.ExitTime), "after the command to fire")
+	st.row("exit time", st.Units.Near(quantity.Time, v.ExitTime), "after the command to fire")
 	sc.highestRow(st)
 }
 
 // restRows are the figures of a projectile that did not leave.
 func (sc *ShotScreen) restRows(st shotTable) {
 	v := sc.Shot
-	st.row("rests after", st.Units.Near(show.Length, v.RestTravel), "of "+st.Units.Near(show.Length, v.Travel)+" travel")
+	st.row("rests after", st.Units.Near(quantity.Length, v.RestTravel), "of "+st.Units.Near(quantity.Length, v.Travel)+" travel")
 	if v.Outcome == show.OutcomeStalled {
-		st.row("if freed by hand", st.Units.Worst(show.Energy, v.Freed), "at most: never look in")
+		st.row("if freed by hand", st.Units.Worst(quantity.Energy, v.Freed), "at most: never look in")
 	}
 	sc.highestRow(st)
 }
@@ -95,29 +96,29 @@ func (sc *ShotScreen) highestRow(st shotTable) {
 	if h := sc.Shot.Highest; h != nil && h.Outcome == show.OutcomeLeft {
 		seated := "seated as stated"
 		if h.Seat >= leastSeat {
-			seated = "seated " + st.Units.Near(show.Length, h.Seat) + " forward"
+			seated = "seated " + st.Units.Near(quantity.Length, h.Seat) + " forward"
 		}
-		st.row("highest over seats", st.Units.Near(show.Energy, h.FinalEnergy), st.Units.Near(show.Speed, h.FinalSpeed)+", "+seated)
+		st.row("highest over seats", st.Units.Near(quantity.Energy, h.FinalEnergy), st.Units.Near(quantity.Speed, h.FinalSpeed)+", "+seated)
 	}
 }
 
 func (sc *ShotScreen) pressureRows(st shotTable) {
 	v := sc.Shot
 	st.section("Barrel pressure")
-	st.row("peak", st.Units.Near(show.Gauge, v.PeakGauge), "")
+	st.row("peak", st.Units.Near(quantity.Gauge, v.PeakGauge), "")
 	if v.Outcome == show.OutcomeLeft {
-		st.row("as it leaves", st.Units.Near(show.Gauge, v.ExitGauge), "")
+		st.row("as it leaves", st.Units.Near(quantity.Gauge, v.ExitGauge), "")
 	} else {
-		st.row("behind it", st.Units.Near(show.Gauge, v.RestGauge), "")
+		st.row("behind it", st.Units.Near(quantity.Gauge, v.RestGauge), "")
 	}
 	st.section("Vessels")
 	after := gaugeMap(v.After)
 	for _, g := range v.Start {
 		note := ""
 		if a, ok := after[g.Name]; ok {
-			note = st.Units.Near(show.Gauge, a) + " after"
+			note = st.Units.Near(quantity.Gauge, a) + " after"
 		}
-		st.row(g.Name, st.Units.Near(show.Gauge, g.Gauge), note)
+		st.row(g.Name, st.Units.Near(quantity.Gauge, g.Gauge), note)
 	}
 }
 
@@ -125,9 +126,9 @@ func (sc *ShotScreen) accountRows(st shotTable) {
 	v := sc.Shot
 	st.section("Energy account")
 	for _, a := range v.Account {
-		st.row(a.Name, st.Units.Near(show.Energy, a.Energy), "")
+		st.row(a.Name, st.Units.Near(quantity.Energy, a.Energy), "")
 	}
-	st.row("ceiling", st.Units.Worst(show.Energy, v.Ceiling), "the most the air could do")
+	st.row("ceiling", st.Units.Worst(quantity.Energy, v.Ceiling), "the most the air could do")
 	st.row("closes within", residual(v.EnergyResidual)+" energy", residual(v.MassResidual)+" mass")
 }
 
@@ -137,5 +138,5 @@ func residual(r float64) string {
 	if r < 1e-15 {
 		return "1e-15" // the spacing of the numbers themselves
 	}
-	return show.Power(r)
+	return quantity.Power(r)
 }

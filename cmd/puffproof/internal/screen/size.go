@@ -5,7 +5,7 @@ import (
 	"io"
 
 	"puffproof/cmd/puffproof/internal/figure"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/setpoint"
 )
 
@@ -18,9 +18,10 @@ type SizeScreen struct {
 // Write prints the screen.
 func (sc *SizeScreen) Write(w io.Writer) error {
 	q := sc.Size.Question
-	head := fmt.Sprintf("Air for at most %s out of a bore of %s", sc.Units.Near(show.Energy, q.Limit), sc.Units.Near(show.Length, q.Bore))
+	head := fmt.Sprintf("Air for at most %s out of a bore of %s", sc.Units.Near(quantity.Energy, q.Limit),
+		sc.Units.Near(quantity.Length, q.Bore))
 	if sc.Size.Speed != nil {
-		head += fmt.Sprintf("; %s then flies at %s", sc.Units.Near(show.Mass, q.Mass), sc.Units.Near(show.Speed, *sc.Size.Speed))
+		head += fmt.Sprintf("; %s then flies at %s", sc.Units.Near(quantity.Mass, q.Mass), sc.Units.Near(quantity.Speed, *sc.Size.Speed))
 	}
 	sc.println(sc.lines(bold, "", "", head+"."))
 	sc.writeTable()
@@ -28,7 +29,7 @@ func (sc *SizeScreen) Write(w io.Writer) error {
 		last := ""
 		for _, r := range sc.Size.Rows {
 			if source := sc.text(r.Source); source != last {
-				sc.sayf("", "  ", "From %s: %s.", sc.Units.Near(show.Gauge, r.Gauge), source)
+				sc.sayf("", "  ", "From %s: %s.", sc.Units.Near(quantity.Gauge, r.Gauge), source)
 				last = source
 			}
 		}
@@ -44,14 +45,14 @@ func (sc *SizeScreen) writeTable() {
 	t := sc.grid()
 	head, right := []any{"charge", "ceiling"}, []int{1, 2}
 	for i, x := range sc.Size.Travels {
-		head, right = append(head, sc.Units.Near(show.Length, x)), append(right, i+3)
+		head, right = append(head, sc.Units.Near(quantity.Length, x)), append(right, i+3)
 	}
 	t.right(right...)
 	t.add(head...)
 	for _, r := range sc.Size.Rows {
-		row := []any{sc.Units.Near(show.Pressure, r.Gauge), sc.Units.Words(show.Volume, r.Ceiling, show.Down)}
+		row := []any{sc.Units.Near(quantity.Pressure, r.Gauge), sc.Units.Words(quantity.Volume, r.Ceiling, quantity.Down)}
 		for _, v := range r.ByTravel {
-			row = append(row, sc.Units.Words(show.Volume, v, show.Down))
+			row = append(row, sc.Units.Words(quantity.Volume, v, quantity.Down))
 		}
 		t.add(row...)
 	}
@@ -61,11 +62,11 @@ func (sc *SizeScreen) writeTable() {
 
 // SizeFigure turns a plan into the data of its figure: allowed volume over charge
 // pressure, by the ceiling and for each travel.
-func SizeFigure(z setpoint.Size, u show.System) figure.Allowed {
-	pu := u.Axis(show.Gauge, 1e5)
-	vu := u.Axis(show.Volume, 1e-4) // mL or in3
-	f := figure.Allowed{Title: fmt.Sprintf("Air for at most %s out of a bore of %s", u.Near(show.Energy, z.Question.Limit),
-		u.Near(show.Length, z.Question.Bore)),
+func SizeFigure(z setpoint.Size, u quantity.System) figure.Allowed {
+	pu := u.Axis(quantity.Gauge, 1e5)
+	vu := u.Axis(quantity.Volume, 1e-4) // mL or in3
+	f := figure.Allowed{Title: fmt.Sprintf("Air for at most %s out of a bore of %s", u.Near(quantity.Energy, z.Question.Limit),
+		u.Near(quantity.Length, z.Question.Bore)),
 		Pressure: pu.Name, Volume: vu.Name}
 	line := func(name string, at func(setpoint.SizeRow) float64) {
 		l := figure.Line{Name: name}
@@ -81,7 +82,7 @@ func SizeFigure(z setpoint.Size, u show.System) figure.Allowed {
 	}
 	line("ceiling", func(r setpoint.SizeRow) float64 { return r.Ceiling })
 	for i, x := range z.Travels {
-		line(u.Near(show.Length, x)+" travel", func(r setpoint.SizeRow) float64 { return r.ByTravel[i] })
+		line(u.Near(quantity.Length, x)+" travel", func(r setpoint.SizeRow) float64 { return r.ByTravel[i] })
 	}
 	return f
 }

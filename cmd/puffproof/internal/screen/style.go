@@ -8,6 +8,7 @@ package screen
 import (
 	"fmt"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 )
@@ -23,7 +24,7 @@ const (
 type Style struct {
 	Width  int // columns
 	Colour bool
-	Units  show.System
+	Units  quantity.System
 }
 
 // Detail is how much of a result is shown.

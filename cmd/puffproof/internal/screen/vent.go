@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -39,7 +40,7 @@ func (v *VentScreen) finding() string {
 	}
 	pushed := ""
 	if p := hardest(r.Pushes); p != nil {
-		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", v.Units.Worst(show.Energy, p.Judged))
+		pushed = fmt.Sprintf(" Venting pushes a loaded projectile out with %s (shot.unasked).", v.Units.Worst(quantity.Energy, p.Judged))
 	}
 	if len(show.Troubled(r.Verdicts)) > 0 {
 		return v.paint(red, "DOES NOT HOLD: "+show.Troubles(r.Verdicts)+"."+pushed)
@@ -76,14 +77,14 @@ func (v *VentScreen) writeLog() {
 		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
 	}
 	if !math.IsNaN(a.Opening) {
-		row("effective opening", show.Number(100*a.Opening, 2)+" % of the designed one")
-		row("agrees between", show.Number(100*a.Low, 2)+" and "+show.Number(100*a.High, 2)+" %")
+		row("effective opening", quantity.Number(100*a.Opening, 2)+" % of the designed one")
+		row("agrees between", quantity.Number(100*a.Low, 2)+" and "+quantity.Number(100*a.High, 2)+" %")
 		if !math.IsNaN(a.Bore) {
-			row("as a bore of", v.Units.Near(show.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
+			row("as a bore of", v.Units.Near(quantity.Length, a.Bore)+" ("+show.Clean(a.Path)+")")
 		}
-		row("gauge at zero reads", v.Units.Near(show.Gauge, a.Zero))
-		row("readings told apart to", v.Units.Near(show.Gauge, a.Resolves))
-		row("off the fitted course by", v.Units.Near(show.Gauge, a.RMS)+" (root mean square)")
+		row("gauge at zero reads", v.Units.Near(quantity.Gauge, a.Zero))
+		row("readings told apart to", v.Units.Near(quantity.Gauge, a.Resolves))
+		row("off the fitted course by", v.Units.Near(quantity.Gauge, a.RMS)+" (root mean square)")
 	}
 	v.printTable(t)
 }
@@ -102,7 +103,7 @@ func (v *VentScreen) writeCases() {
 		if held(c, v.Report.Target) {
 			most, expected, least = "-", "-", "-"
 		}
-		from := v.Units.Near(show.Pressure, c.Start)
+		from := v.Units.Near(quantity.Pressure, c.Start)
 		t.add("    from "+c.From.String()+": "+shorten(show.Clean(c.Volume), 10), from, most, expected, least,
 			v.paint(ventColour(c.Status), strings.ToUpper(string(c.Status))))
 	}
@@ -114,7 +115,7 @@ func (v *VentScreen) writeCases() {
 				what = "a projectile that sticks holds no more behind it"
 			}
 			v.sayf("  ", "  ", "%s, %s: up to %s, %s; the target is %s.", show.Clean(c.Scenario), show.Clean(c.Volume),
-				v.Units.Worst(show.Gauge, c.Start), what, v.Units.Near(show.Gauge, v.Report.Target))
+				v.Units.Worst(quantity.Gauge, c.Start), what, v.Units.Near(quantity.Gauge, v.Report.Target))
 		}
 		if len(c.Missing) != 0 {
 			v.say("  ", "  ", show.Clean(c.Scenario)+", "+show.Clean(c.Volume)+": missing is "+v.text(c.Missing)+".")
@@ -129,7 +130,7 @@ func timeOr(s Style, t float64) string {
 	if math.IsInf(t, 1) {
 		return "never"
 	}
-	return s.Units.Worst(show.Time, t)
+	return s.Units.Worst(quantity.Time, t)
 }
 
 func ventColour(st vent.Status) string {
@@ -167,11 +168,11 @@ func (v *VentScreen) writeSheets() {
 		v.gaugeSheet("Stopwatch test of ", c.Volume, c.Sheet)
 		ends := "It never gets to the target."
 		if !math.IsInf(c.Slowest, 1) {
-			ends = v.Units.AtMostToTarget(c.Slowest)
+			ends = show.AtMostToTarget(v.Units, c.Slowest)
 		}
 		v.say("  ", "  ", "Gauge readings. "+v.Report.Filled+", arm, cut the power. "+ends)
 		if !c.Trapped {
-			v.say("  ", "  ", v.Units.ComesBack(c.Rebound))
+			v.say("  ", "  ", show.ComesBack(v.Units, c.Rebound))
 		}
 	}
 }
@@ -180,7 +181,7 @@ func (v *VentScreen) writeSheets() {
 func (s *Frame) gaugeSheet(test, volume string, sheet []vent.Reading) {
 	t := s.grid(test+shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read")
 	for _, r := range sheet {
-		t.add("  "+s.Units.Near(show.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______")
+		t.add("  "+s.Units.Near(quantity.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______")
 	}
 	s.printTable(t)
 }
@@ -191,7 +192,7 @@ func (s Style) reads(p float64) string {
 	if math.Abs(p) < nothing {
 		return "0"
 	}
-	return s.Units.Near(show.Pressure, p)
+	return s.Units.Near(quantity.Pressure, p)
 }
 
 func (v *VentScreen) writeSizes() {
@@ -207,20 +208,21 @@ func (v *VentScreen) writeSizes() {
 func sizeWords(s Style, z vent.Size) string {
 	name := show.Clean(z.Volume)
 	if math.IsNaN(z.Drill) {
-		return name + ": no vent up to " + s.Units.Near(show.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
+		return name + ": no vent up to " + s.Units.Near(quantity.Length, vent.WidestVent) + " does; a smaller volume, less pressure or more time"
 	}
-	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.Units.Near(show.Length, z.Drill), s.Units.Worst(show.Time, z.Time))
+	t := fmt.Sprintf("%s: drill %s, empty after %s at most", name, s.Units.Near(quantity.Length, z.Drill),
+		s.Units.Worst(quantity.Time, z.Time))
 	if !math.IsNaN(z.Now) {
-		t += fmt.Sprintf(" (%s has %s now)", show.Clean(z.Path), s.Units.Near(show.Length, z.Now))
+		t += fmt.Sprintf(" (%s has %s now)", show.Clean(z.Path), s.Units.Near(quantity.Length, z.Now))
 	}
-	t += fmt.Sprintf("; open while charging it would let out %s", s.Units.Worst(show.VolumeFlow, z.Loss))
+	t += fmt.Sprintf("; open while charging it would let out %s", s.Units.Worst(quantity.VolumeFlow, z.Loss))
 	switch {
 	case math.IsNaN(z.Delivery):
 	case z.Loss >= z.Delivery:
 		t += fmt.Sprintf(", more than the %s that the supply gives at the cut-out: it would stop at %s",
-			s.Units.Near(show.VolumeFlow, z.Delivery), s.Units.Near(show.Gauge, z.Balance))
+			s.Units.Near(quantity.VolumeFlow, z.Delivery), s.Units.Near(quantity.Gauge, z.Balance))
 	default:
-		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.Units.Near(show.VolumeFlow, z.Delivery))
+		t += fmt.Sprintf(" of the %s that the supply gives at the cut-out", s.Units.Near(quantity.VolumeFlow, z.Delivery))
 	}
 	return t
 }
@@ -250,11 +252,11 @@ func aimedWords(s Style, p vent.BarrelPush) string {
 	t += fmt.Sprintf("; taken to lead into the barrel (%s) it ", show.Clean(p.Scenario))
 	if p.Bound {
 		return t + fmt.Sprintf("moves a loaded projectile in a way that could not be settled; the air could give it up to %s.",
-			s.Units.Worst(show.Energy, p.Energy))
+			s.Units.Worst(quantity.Energy, p.Energy))
 	}
 	if p.Energy > 0 {
-		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.Units.Worst(show.Speed, p.Speed),
-			s.Units.Worst(show.Energy, p.Judged))
+		return t + fmt.Sprintf("pushes a loaded projectile out at %s with %s.", s.Units.Worst(quantity.Speed, p.Speed),
+			s.Units.Worst(quantity.Energy, p.Judged))
 	}
 	return t + "does not push a loaded projectile out: " + show.Clean(p.Outcome) + "."
 }
@@ -263,7 +265,7 @@ func aimedWords(s Style, p vent.BarrelPush) string {
 func runsOnWords(s Style, on *vent.RunsOn) string {
 	level := "nobody knows how far"
 	if on.Known {
-		level = "at up to " + s.Units.Worst(show.Gauge, on.Most)
+		level = "at up to " + s.Units.Worst(quantity.Gauge, on.Most)
 	}
 	return fmt.Sprintf("A supply that runs on when it is switched off (a welded relay, a stop that cuts the valves only) keeps %s filled, "+
 		"%s: its plug has to be pulled too.", show.Clean(on.Volume), level)
@@ -274,10 +276,10 @@ func (v *VentScreen) writeNotes() {
 	note := func(t string) { v.say("", "  ", t) }
 	v.gap()
 	if len(r.Trouble) == 0 {
-		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", v.Units.Near(show.Gauge, r.Start), v.text(r.StartWhy),
-			v.Units.Near(show.Gauge, r.Target), v.text(r.TargetWhy)))
+		note(fmt.Sprintf("From %s (%s) to the target of %s (%s).", v.Units.Near(quantity.Gauge, r.Start), v.text(r.StartWhy),
+			v.Units.Near(quantity.Gauge, r.Target), v.text(r.TargetWhy)))
 		note(fmt.Sprintf("At the target all the air could still do %s at most; the worst shot from there has %s.",
-			v.Units.Worst(show.Energy, r.Left), v.Units.Worst(show.Energy, r.LeftShot)))
+			v.Units.Worst(quantity.Energy, r.Left), v.Units.Worst(quantity.Energy, r.LeftShot)))
 	}
 	if on := r.RunsOn; on != nil && !on.Empty {
 		note(runsOnWords(v.Style, on))
@@ -285,10 +287,10 @@ func (v *VentScreen) writeNotes() {
 	for _, p := range alikePushes(r.Pushes) {
 		if p.Bound {
 			note(fmt.Sprintf("%s: %s vents through the barrel; what a loaded projectile does could not be settled, the air could give it up to "+
-				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), v.Units.Worst(show.Energy, p.Energy)))
+				"%s.", show.Clean(p.Scenario), show.Clean(p.Path), v.Units.Worst(quantity.Energy, p.Energy)))
 		} else if p.Speed > 0 {
 			note(fmt.Sprintf("%s: %s vents through the barrel and pushes a loaded projectile out at %s with %s.", show.Clean(p.Scenario),
-				show.Clean(p.Path), v.Units.Worst(show.Speed, p.Speed), v.Units.Worst(show.Energy, p.Judged)))
+				show.Clean(p.Path), v.Units.Worst(quantity.Speed, p.Speed), v.Units.Worst(quantity.Energy, p.Judged)))
 		} else {
 			note(fmt.Sprintf("%s: %s vents through the barrel; a loaded projectile: %s.", show.Clean(p.Scenario), show.Clean(p.Path),
 				show.Clean(p.Outcome)))
@@ -302,6 +304,6 @@ func (v *VentScreen) writeNotes() {
 		if h.With != "" {
 			with = "empties with " + show.Clean(h.With)
 		}
-		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), v.Units.Near(show.Volume, h.Volume), with))
+		note(fmt.Sprintf("The hose of %s holds %s, which %s.", show.Clean(h.Path), v.Units.Near(quantity.Volume, h.Volume), with))
 	}
 }

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
@@ -35,7 +35,7 @@ func ventReport() *vent.Report {
 	return r
 }
 
-func ventText(t *testing.T, r *vent.Report, sys show.System) string {
+func ventText(t *testing.T, r *vent.Report, sys quantity.System) string {
 	t.Helper()
 	var b bytes.Buffer
 	s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: sys}}, Report: r}
@@ -44,7 +44,7 @@ func ventText(t *testing.T, r *vent.Report, sys show.System) string {
 }
 
 func TestVentLinesFitTheScreen(t *testing.T) {
-	for _, sys := range []show.System{show.Metric, show.US} {
+	for _, sys := range []quantity.System{quantity.Metric, quantity.US} {
 		for line := range strings.Lines(ventText(t, ventReport(), sys)) {
 			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
 		}
@@ -52,7 +52,7 @@ func TestVentLinesFitTheScreen(t *testing.T) {
 }
 
 func TestVentSaysWhatAStuckProjectileHolds(t *testing.T) {
-	text := strings.Join(strings.Fields(ventText(t, ventReport(), show.Metric)), " ")
+	text := strings.Join(strings.Fields(ventText(t, ventReport(), quantity.Metric)), " ")
 	assert.NotContains(t, text, "0 ms VENTED")
 	assert.Contains(t, text, "up to 0.0076 bar gauge")
 	assert.Contains(t, text, "It never gets to the target.")
@@ -60,10 +60,10 @@ func TestVentSaysWhatAStuckProjectileHolds(t *testing.T) {
 
 func TestVentFirstLineTellsOfAPush(t *testing.T) {
 	r := ventReport()
-	assert.True(t, strings.HasPrefix(ventText(t, r, show.Metric), "Empties by itself, on the model"))
+	assert.True(t, strings.HasPrefix(ventText(t, r, quantity.Metric), "Empties by itself, on the model"))
 	r.Pushes = []vent.BarrelPush{{Scenario: "power lost from armed", Kind: vent.PowerLost, Path: "fire", Outcome: "left", Speed: 9,
 		Energy: 0.14, Judged: 0.18}}
-	first, _, _ := strings.Cut(ventText(t, r, show.Metric), "Slowest")
+	first, _, _ := strings.Cut(ventText(t, r, quantity.Metric), "Slowest")
 	assert.Contains(t, strings.Join(strings.Fields(first), " "), "pushes a loaded projectile out with 0.18 J (shot.unasked)")
 	assert.NotContains(t, first, "Empties by itself, on the model")
 }

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/vent"
 )
 
@@ -16,8 +16,9 @@ func VentCSV(r *vent.Report) ([]byte, error) {
 	rows := [][]string{{"volume", "scenario", "time [s]", "lowest [Pa gauge]", "expected [Pa gauge]", "highest [Pa gauge]", "read [Pa]"}}
 	add := func(volume, scenario string, sheet []vent.Reading) {
 		for _, one := range sheet {
-			rows = append(rows, []string{spreadsheetText(volume), scenario, show.Fixed(one.Time, 2, show.Nearest),
-				show.Fixed(one.Low, 0, show.Nearest), show.Fixed(one.Gauge, 0, show.Nearest), show.Fixed(one.High, 0, show.Nearest), ""})
+			rows = append(rows, []string{spreadsheetText(volume), scenario, quantity.Fixed(one.Time, 2, quantity.Nearest),
+				quantity.Fixed(one.Low, 0, quantity.Nearest), quantity.Fixed(one.Gauge, 0, quantity.Nearest),
+				quantity.Fixed(one.High, 0, quantity.Nearest), ""})
 		}
 	}
 	for _, c := range r.Tests {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -12,7 +13,7 @@ import (
 // first scenario without power, else of the first shutdown, the highest reading over
 // time and, where there is room for it, the expected one; and the target.
 // Without readings it has no lines.
-func VentLines(id show.DesignID, r *vent.Report, u show.System) figure.Lines {
+func VentLines(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	cases := drawnCases(r)
 	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": emptying"}
 	if len(cases) == 0 {
@@ -23,7 +24,7 @@ func VentLines(id show.DesignID, r *vent.Report, u show.System) figure.Lines {
 	for _, c := range cases {
 		top = math.Max(top, c.Start)
 	}
-	pu := u.Axis(show.Gauge, top)
+	pu := u.Axis(quantity.Gauge, top)
 	out.X, out.Y = "Time after the command, s", "Gauge, "+pu.Name
 	for _, c := range cases {
 		highest, expected := figure.Line{Name: show.Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: show.Clean(c.Volume) + ", expected"}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/vent"
 )
@@ -42,14 +43,14 @@ func (v *VentScreen) writeLeak() {
 		row("left out", fmt.Sprintf("%d, hidden by the stop pin", a.Hidden))
 	}
 	if !math.IsNaN(a.Settled) {
-		row("cooling is over after", v.Units.Worst(show.Time, a.Settled))
-		row("and takes it down by at most", v.Units.Worst(show.Pressure, a.Cooling))
-		row("readings are right to", v.Units.Near(show.Pressure, a.Resolves))
-		row("the room may move them by", v.Units.Near(show.Pressure, a.Drift)+" ("+v.Units.Near(show.TemperatureStep, vent.RoomDrift)+")")
+		row("cooling is over after", v.Units.Worst(quantity.Time, a.Settled))
+		row("and takes it down by at most", v.Units.Worst(quantity.Pressure, a.Cooling))
+		row("readings are right to", v.Units.Near(quantity.Pressure, a.Resolves))
+		row("the room may move them by", v.Units.Near(quantity.Pressure, a.Drift)+" ("+v.Units.Near(quantity.TemperatureStep, vent.RoomDrift)+")")
 		row("to be read for at least", needed(v.Style, a.Needed))
 	}
 	if !math.IsNaN(a.RMS) {
-		row("off the fitted course by", v.Units.Near(show.Pressure, a.RMS)+" (root mean square)")
+		row("off the fitted course by", v.Units.Near(quantity.Pressure, a.RMS)+" (root mean square)")
 	}
 	leak := func(name string, z vent.LeakSize) {
 		switch {
@@ -59,8 +60,8 @@ func (v *VentScreen) writeLeak() {
 		case z.Area == 0:
 			row(name, "none")
 		default:
-			row(name, fmt.Sprintf("%s, %s, %s a minute", v.Units.Near(show.LeakBore, z.Bore()), v.Units.Near(show.LeakFlow, z.Air),
-				v.Units.Near(show.Pressure, z.Minute)))
+			row(name, fmt.Sprintf("%s, %s, %s a minute", v.Units.Near(quantity.LeakBore, z.Bore()), v.Units.Near(quantity.LeakFlow, z.Air),
+				v.Units.Near(quantity.Pressure, z.Minute)))
 		}
 	}
 	leak("least leak that agrees", a.Least)
@@ -73,7 +74,7 @@ func needed(s Style, t float64) string {
 	if math.IsInf(t, 1) {
 		return "more than an hour: the gauge is too coarse"
 	}
-	return s.Units.Near(show.Time, t)
+	return s.Units.Near(quantity.Time, t)
 }
 
 // writeLeakSheets prints the readings to expect of a leak-down.
@@ -86,6 +87,6 @@ func (v *VentScreen) writeLeakSheets() {
 		}
 		v.gaugeSheet("Leak-down of ", c.Volume, c.Sheet)
 		v.say("  ", "  ", "Gauge readings without a leak. "+v.Report.FromEmpty+", arm, supply off, nothing "+
-			"loaded, one room, no sun. "+v.Units.LeakWords(c))
+			"loaded, one room, no sun. "+show.LeakWords(v.Units, c))
 	}
 }

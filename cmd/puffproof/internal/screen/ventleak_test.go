@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -28,7 +29,7 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 		Most:    vent.LeakSize{Area: math.Inf(1), Minute: 36000, Air: math.Inf(1)},
 		Restart: math.Inf(1), Past: []vent.LeakPast{{Path: "fire", To: "barrel", Hold: 300, Fills: math.NaN()}}}
 	for _, a := range []*vent.LeakAnswer{unknown, known} {
-		for _, sys := range []show.System{show.Metric, show.US} {
+		for _, sys := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder
 			s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: sys}},
 				Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: a}
@@ -47,7 +48,7 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 		assert.Contains(t, string(text), `"status":"`+string(a.Status)+`"`)
 	}
 	var b strings.Builder
-	s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: show.Metric}},
+	s := screen.VentScreen{Frame: screen.Frame{Style: screen.Style{Width: 80, Units: quantity.Metric}},
 		Report: &vent.Report{Target: 5000, Within: math.NaN()}, Leak: known}
 	require.NoError(t, s.Write(&b))
 	assert.Regexp(t, `most that could hide +any`, b.String())

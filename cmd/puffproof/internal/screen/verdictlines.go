@@ -14,7 +14,7 @@ func (s *Frame) verdicts(verdicts []finding.Verdict) part {
 		for _, v := range verdicts {
 			figures := ""
 			if show.Judged(v) {
-				if value, limit := s.Units.Figures(v); value != "" {
+				if value, limit := show.Figures(s.Units, v); value != "" {
 					figures = show.OfLimit(v, value, limit) + "; basis " + show.Clean(string(v.Basis))
 				}
 			}
@@ -27,7 +27,7 @@ func (s *Frame) verdicts(verdicts []finding.Verdict) part {
 func (s *Frame) writeVerdict(v finding.Verdict, figures string) {
 	s.gap()
 	s.verdictHead(v)
-	s.under(figures, s.text(v.Why), show.Clean(s.Units.Condition(v)), show.Lead("Do: ", s.text(v.Advice)),
+	s.under(figures, s.text(v.Why), show.Clean(show.Condition(s.Units, v)), show.Lead("Do: ", s.text(v.Advice)),
 		show.Lead("Mind: ", s.text(v.Caveat)))
 }
 

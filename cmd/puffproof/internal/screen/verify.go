@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 )
@@ -98,10 +99,10 @@ func absent(s string) string {
 
 // changedAnswers are the answer before and after, rounded as on the other screens.
 // Two figures that differ never look the same.
-func changedAnswers(u show.System, d paper.VerdictChange) (before, after string) {
-	towards, q := show.Up, show.OfVerdict(finding.Quantity(d.Unit))
+func changedAnswers(u quantity.System, d paper.VerdictChange) (before, after string) {
+	towards, q := quantity.Up, quantity.OfVerdict(finding.Quantity(d.Unit))
 	if d.Lower {
-		towards = show.Down
+		towards = quantity.Down
 	}
 	text := func(st finding.Status, value *float64) string {
 		switch {

@@ -10,7 +10,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 )
 
@@ -76,7 +76,7 @@ func TestChangedFiguresAreToldApart(t *testing.T) {
 		"PASS 0.18 J -> FAIL 0.61 J": {Before: finding.Pass, After: finding.Fail, ValueBefore: f(0.1899), ValueAfter: f(0.6199), Unit: "J",
 			Lower: true},
 	} {
-		a, b := changedAnswers(show.Metric, d)
+		a, b := changedAnswers(quantity.Metric, d)
 		assert.Equal(t, want, a+" -> "+b)
 	}
 }
@@ -98,7 +98,7 @@ func TestVoidItemsAreNamedInTheReadersUnits(t *testing.T) {
 		Against: &paper.Comparison{Items: []paper.VoidItem{{ID: "restrictor.gauge",
 			Title: finding.Say("Hold the bore of %s against a drill", finding.Millimetre(0.0508))}}}}
 	var b strings.Builder
-	s := VerifyScreen{Frame: Frame{Style: Style{Width: 300, Units: show.US}}, Verification: &v}
+	s := VerifyScreen{Frame: Frame{Style: Style{Width: 300, Units: quantity.US}}, Verification: &v}
 	require.NoError(t, s.Write(&b))
 	assert.Contains(t, b.String(), "Hold the bore of 2.00 in against a drill (restrictor.gauge)")
 }

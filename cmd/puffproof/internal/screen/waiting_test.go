@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/progress"
@@ -16,7 +17,7 @@ import (
 func TestWaitLine(t *testing.T) {
 	r := progress.Report{Done: 59, All: 78, Found: finding.Say("up to %s", finding.Bar(1.2e5)),
 		Looking: []finding.Text{finding.Words("4 of 6, faults"), finding.Words("12 of 45"), finding.Words("relief \x1b[2Jstuck shut")}}
-	us := Style{Units: show.US}
+	us := Style{Units: quantity.US}
 	for _, c := range []struct {
 		style   Style
 		columns int

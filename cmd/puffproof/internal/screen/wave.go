@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
 )
@@ -22,28 +23,29 @@ func (s *Frame) wave(w *worst.WaveComparison) part {
 		t := s.grid("Both models, to the muzzle", "fast", "wave", "difference")
 		t.right(2, 3, 4)
 		t.add("  outcome", show.Clean(w.Lumped.Outcome), show.Clean(w.Wave.Outcome), "")
-		row := func(name string, q show.Quantity, fast, wave, relative float64) {
-			t.add("  "+name, s.orNone(q, fast), s.orNone(q, wave), show.Deviation(relative))
+		row := func(name string, q quantity.Kind, fast, wave, relative float64) {
+			t.add("  "+name, s.orNone(q, fast), s.orNone(q, wave), quantity.Deviation(relative))
 		}
 		l, g, rel := w.Lumped, w.Wave, w.Relative
-		row("speed", show.Speed, l.Speed, g.Speed, rel.Speed)
-		row("energy", show.Energy, l.Energy, g.Energy, rel.Energy)
-		row("time", show.Time, l.Time, g.Time, rel.Time)
-		row("highest pressure", show.Gauge, l.Peak, g.Peak, rel.Peak)
-		row("pressure as it leaves", show.Gauge, l.Exit, g.Exit, rel.Exit)
+		row("speed", quantity.Speed, l.Speed, g.Speed, rel.Speed)
+		row("energy", quantity.Energy, l.Energy, g.Energy, rel.Energy)
+		row("time", quantity.Time, l.Time, g.Time, rel.Time)
+		row("highest pressure", quantity.Gauge, l.Peak, g.Peak, rel.Peak)
+		row("pressure as it leaves", quantity.Gauge, l.Exit, g.Exit, rel.Exit)
 		s.printRows(t)
 		about := fmt.Sprintf("This is %s; wave model on %d cells", show.Clean(w.Which), w.Cells)
 		if !math.IsNaN(w.Mesh) {
-			about += fmt.Sprintf(", %s %% in speed from the result on half of them", show.Number(100*w.Mesh, 2))
+			about += fmt.Sprintf(", %s %% in speed from the result on half of them", quantity.Number(100*w.Mesh, 2))
 		}
 		about += fmt.Sprintf(". Air behind over mass %s (range: up to %s), sound crosses %s times (range: %s or more). ",
-			show.Number(w.Rule.GasRatio, 2), show.Number(w.MaxGasRatio, 2), show.Number(w.Rule.SoundTimes, 2), show.Number(w.MinSoundTimes, 2))
+			quantity.Number(w.Rule.GasRatio, 2), quantity.Number(w.MaxGasRatio, 2), quantity.Number(w.Rule.SoundTimes, 2),
+			quantity.Number(w.MinSoundTimes, 2))
 		s.say("  ", "  ", about+s.text(w.Matters))
 	}
 }
 
 // orNone shows a figure that only a shot that left has.
-func (s Style) orNone(q show.Quantity, si float64) string {
+func (s Style) orNone(q quantity.Kind, si float64) string {
 	if math.IsNaN(si) {
 		return "-"
 	}

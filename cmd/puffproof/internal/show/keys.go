@@ -1,10 +1,12 @@
 package show
 
+import "puffproof/cmd/puffproof/internal/quantity"
+
 import "puffproof/cmd/puffproof/internal/unit"
 
 // Keys writes values of keys of the design file.
 type Keys struct {
-	Units System
+	Units quantity.System
 	// DimensionOf tells what a key measures; nil, or false, where that is not known.
 	DimensionOf func(key string) (unit.Dimension, bool)
 }
@@ -19,7 +21,7 @@ func (k Keys) Value(key string, si float64) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return k.Units.Near(Of(d), si), true
+	return k.Units.Near(quantity.Of(d), si), true
 }
 
 // ValueOrNumber is Value, or a plain number where it is not known what the key
@@ -28,5 +30,5 @@ func (k Keys) ValueOrNumber(key string, si float64) string {
 	if t, ok := k.Value(key, si); ok {
 		return t
 	}
-	return Number(si, 3)
+	return quantity.Number(si, 3)
 }

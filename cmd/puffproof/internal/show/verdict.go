@@ -3,22 +3,23 @@ package show
 import (
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 )
 
 // Figures are a verdict's value and limit in words. The value is rounded towards
 // its limit, and a value over its limit never looks equal to it.
-func (s System) Figures(v finding.Verdict) (value, limit string) {
+func Figures(s quantity.System, v finding.Verdict) (value, limit string) {
 	if v.Value == nil {
 		return "", ""
 	}
-	q := OfVerdict(v.Unit)
-	if q == Count && v.Limit != nil && *v.Value == 0 && *v.Limit == 0 {
+	q := quantity.OfVerdict(v.Unit)
+	if q == quantity.Count && v.Limit != nil && *v.Value == 0 && *v.Limit == 0 {
 		return "none", ""
 	}
-	towards := Up
+	towards := quantity.Up
 	if IsLower(v) {
-		towards = Down
+		towards = quantity.Down
 	}
 	value = s.Words(q, *v.Value, towards)
 	if v.Limit == nil {
@@ -30,7 +31,7 @@ func (s System) Figures(v finding.Verdict) (value, limit string) {
 			limit = "0 " + u
 		}
 	}
-	if value == limit && v.Status == finding.Fail && q != Count {
+	if value == limit && v.Status == finding.Fail && q != quantity.Count {
 		return s.Apart(q, *v.Value, *v.Limit)
 	}
 	return value, limit
@@ -38,7 +39,7 @@ func (s System) Figures(v finding.Verdict) (value, limit string) {
 
 // Condition says what people have to keep for a verdict, and by which items: "Holds
 // while: nobody reaches in (seal-guard)."; "" it is not conditional.
-func (s System) Condition(v finding.Verdict) string {
+func Condition(s quantity.System, v finding.Verdict) string {
 	if v.Status != finding.Conditional {
 		return ""
 	}
@@ -64,9 +65,9 @@ func IsLower(v finding.Verdict) bool {
 // nothing, so it stays a share.
 func MarginOf(v finding.Verdict) string {
 	if IsLower(v) && *v.Margin < -1 {
-		return "margin " + Percent(*v.Margin, 0, Down)
+		return "margin " + quantity.Percent(*v.Margin, 0, quantity.Down)
 	}
-	return Margin(*v.Margin)
+	return quantity.Margin(*v.Margin)
 }
 
 // OfLimit says "0.38 of 0.50 J": the unit once where both have the same. A limit to

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
@@ -18,7 +19,7 @@ func TestFailedValueLooksLargerThanItsLimit(t *testing.T) {
 		for _, over := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
 			v := finding.Verdict{Status: finding.Fail, Value: number(at * (1 + over)), Limit: number(at), Margin: number(-over),
 				Unit: finding.InJoule}
-			value, limit := Metric.Figures(v)
+			value, limit := Figures(quantity.Metric, v)
 			assert.NotEqual(t, value, limit, "%g of %g", over, at)
 		}
 	}
@@ -39,7 +40,7 @@ func TestFiguresOfAVerdict(t *testing.T) {
 		"-0.12, at least 0 bar gauge": {Status: finding.Fail, Value: number(-12000), Limit: number(0), Margin: number(-1),
 			Unit: finding.InPascalGauge},
 	} {
-		value, limit := Metric.Figures(v)
+		value, limit := Figures(quantity.Metric, v)
 		assert.Equal(t, want, OfLimit(v, value, limit))
 	}
 }
@@ -99,7 +100,7 @@ func TestLooksOfStatuses(t *testing.T) {
 func TestALimitToStayAbove(t *testing.T) {
 	v := finding.NewVerdict("switch.band", "", finding.InPascalGauge)
 	v.JudgeLower(5000, 5000)
-	value, limit := Metric.Figures(v)
+	value, limit := Figures(quantity.Metric, v)
 	assert.Equal(t, "0.050, at least 0.050 bar gauge", OfLimit(v, value, limit))
 	v.JudgeLower(-6000, 5000)
 	assert.Equal(t, "margin -220 %", MarginOf(v))

@@ -1,5 +1,5 @@
 // Package unit turns quantities with units, as a builder writes them, into SI
-// values. Package show writes SI values for people.
+// values. Package quantity writes SI values for people.
 //
 // It knows the units of a workshop: pressure gauges, kitchen scales, tape
 // measures, data sheets. It reads tolerances ("2.0 L ± 3 %") and how a figure

@@ -1,4 +1,4 @@
-package show
+package quantity
 
 import (
 	"math"
@@ -15,7 +15,7 @@ type Axis struct {
 }
 
 // Axis is the unit in which a value of top [SI] would be shown.
-func (s System) Axis(q Quantity, top float64) Axis {
+func (s System) Axis(q Kind, top float64) Axis {
 	sc, u := s.scale(q, top)
 	return Axis{strings.TrimSpace(sc.named(q, "")), u, u.FromSI(top)}
 }
@@ -43,7 +43,7 @@ func (a Axis) Reading(si float64) string {
 }
 
 // Apart writes two values with as many digits as it takes to tell them apart.
-func (s System) Apart(q Quantity, a, b float64) (string, string) {
+func (s System) Apart(q Kind, a, b float64) (string, string) {
 	axis := s.Axis(q, math.Max(math.Abs(a), math.Abs(b)))
 	for digits := 3; digits < 15; digits++ {
 		if x, y := Number(axis.Of(a), digits), Number(axis.Of(b), digits); x != y {

@@ -1,4 +1,4 @@
-package show
+package quantity
 
 import (
 	"slices"
@@ -52,8 +52,8 @@ func inUS(f finding.Shown, r Rounding) string {
 
 // ofText is how a figure of a text is shown in other units than the text's own; false:
 // both systems have it in the same one.
-func ofText(u finding.Unit) (Quantity, bool) {
-	q, ok := map[finding.Unit]Quantity{finding.Bars: Pressure, finding.Hectopascals: Pressure, finding.MillibarsPerMetre: PressurePerLength,
+func ofText(u finding.Unit) (Kind, bool) {
+	q, ok := map[finding.Unit]Kind{finding.Bars: Pressure, finding.Hectopascals: Pressure, finding.MillibarsPerMetre: PressurePerLength,
 		finding.SquareMillimetres: Area, finding.Millimetres: Length, finding.Metres: Length, finding.PerMetre: PerLength,
 		finding.Litres: Volume, finding.Millilitres: Volume,
 		finding.LitresPerMinute: VolumeFlow, finding.MetresPerSecond: Speed, finding.Newtons: Force, finding.Grams: Mass,
@@ -80,17 +80,4 @@ func sense(before, after string) Rounding {
 		return Up
 	}
 	return Nearest
-}
-
-// Joined joins what there is of texts.
-func Joined(between string, parts ...string) string {
-	return strings.Join(slices.DeleteFunc(parts, func(p string) bool { return p == "" }), between)
-}
-
-// Lead is a text behind its lead; no text has none.
-func Lead(lead, text string) string {
-	if text == "" {
-		return ""
-	}
-	return lead + text
 }

@@ -1,4 +1,4 @@
-package show
+package quantity
 
 import (
 	"math"
@@ -116,12 +116,4 @@ func Margin(share float64) string {
 		return Number(1-share, 2) + " times the limit"
 	}
 	return "margin " + Percent(share, 0, Down)
-}
-
-// Plural counts things: "1 item", "3 items".
-func Plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }

@@ -1,4 +1,4 @@
-package show
+package quantity
 
 import (
 	"math"
@@ -17,8 +17,8 @@ type scale struct {
 
 // scales gives the units in which a quantity is shown, smallest first. Energy is in
 // joules in both systems: every limit is stated in them.
-func (s System) scales(q Quantity) []scale {
-	metric := map[Quantity][]scale{
+func (s System) scales(q Kind) []scale {
+	metric := map[Kind][]scale{
 		Pressure: {{0, "Pa", 2, 0}, {1e-3, "bar", 2, 4}, {1, "bar", 3, 2}}, Setting: {{0, "bar", 0, 3}},
 		Volume: {{0, "mL", 3, 2}, {1, "L", 3, 2}, {1, "m3", 3, 2}},
 		Length: {{0, "mm", 3, 2}, {1, "m", 3, 2}}, LeakBore: {{0, "mm", 2, 0}},
@@ -30,7 +30,7 @@ func (s System) scales(q Quantity) []scale {
 		LeakFlow: {{0, "mL/min", 2, 0}}, Conductance: {{0, "L/(s bar)", 3, 3}},
 		PressureVolume: {{0, "bar L", 2, 0}}, // as pressure law writes it
 	}
-	us := map[Quantity][]scale{
+	us := map[Kind][]scale{
 		Pressure: {{0, "psi", 2, 4}, {1, "psi", 3, 1}}, Setting: {{0, "psi", 0, 2}},
 		Volume: {{0, "in3", 3, 2}, {1, "US gal", 3, 2}},
 		Length: {{0, "in", 3, 3}, {3, "ft", 3, 2}}, LeakBore: {{0, "in", 2, 0}},
@@ -40,7 +40,7 @@ func (s System) scales(q Quantity) []scale {
 		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}},
 		PressurePerLength: {{0, "psi per foot", 2, 2}}, LeakFlow: {{0, "in3/min", 2, 0}},
 		Conductance: {{0, "cfm/psi", 3, 4}}, PressureVolume: {{0, "psi ft3", 2, 0}}}
-	both := map[Quantity][]scale{
+	both := map[Kind][]scale{
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
 		Energy:        {{0, "J", 2, 4}, {1, "J", 3, 2}},
 		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
@@ -59,7 +59,7 @@ func (s System) scales(q Quantity) []scale {
 }
 
 // scale picks the unit for a value of that size.
-func (s System) scale(q Quantity, si float64) (scale, unit.Unit) {
+func (s System) scale(q Kind, si float64) (scale, unit.Unit) {
 	all := s.scales(q)
 	use, u := all[0], unitOf(all[0].name)
 	for _, one := range all[1:] {
@@ -97,13 +97,13 @@ func unitOf(name string) unit.Unit {
 	}
 	u, ok := unit.Lookup(name)
 	if !ok {
-		panic("show: no unit is named " + name)
+		panic("quantity: no unit is named " + name)
 	}
 	return u
 }
 
 // number writes a value in the unit of its scale.
-func (sc scale) number(q Quantity, v float64, r Rounding) string {
+func (sc scale) number(q Kind, v float64, r Rounding) string {
 	switch q {
 	case Setting, ShotSpeed:
 		return Fixed(v, sc.decimals, r)
@@ -124,7 +124,7 @@ func (sc scale) number(q Quantity, v float64, r Rounding) string {
 }
 
 // named is a number with the name of its unit; a gauge reading says that it is one.
-func (sc scale) named(q Quantity, number string) string {
+func (sc scale) named(q Kind, number string) string {
 	switch {
 	case q == Gauge || q == Setting:
 		return number + " " + sc.name + " gauge"

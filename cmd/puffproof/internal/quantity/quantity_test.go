@@ -1,4 +1,4 @@
-package show
+package quantity
 
 import (
 	"math"
@@ -17,7 +17,7 @@ import (
 func TestNear(t *testing.T) {
 	cases := map[string]struct {
 		si   float64
-		q    Quantity
+		q    Kind
 		sys  System
 		want string
 	}{
