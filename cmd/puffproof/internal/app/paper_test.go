@@ -95,8 +95,10 @@ func TestNoOutputReplacesAnInput(t *testing.T) {
 // What --format says and what the name says are never at odds in silence.
 func TestFormatAndEndingAgree(t *testing.T) {
 	reg := registry{[]*Command{{Name: "card", Options: paperOptions("card"), Run: func(_ context.Context, call *Call) (status, error) {
-		target, format, err := call.paperTarget("card")
-		call.Out.WriteString(target + " of format " + format)
+		targets, err := call.paperTargets("card")
+		for _, one := range targets {
+			call.Out.WriteString(one.file + " of format " + one.format + ";")
+		}
 		return statusOK, err
 	}}}}
 	for _, c := range []struct {
@@ -116,6 +118,17 @@ func TestFormatAndEndingAgree(t *testing.T) {
 		{"--format md -o x.txt", statusOK, "x.txt of format md"},
 		{"--format md", statusOK, "card.md of format md"},
 		{"", statusOK, "card.html of format html"},
+		{"--format pdf,md", statusOK, "card.pdf of format pdf;card.md of format md;"},
+		{"--format pdf --format md", statusOK, "card.pdf of format pdf;card.md of format md;"},
+		{"-o x.pdf -o y.html", statusOK, "x.pdf of format pdf;y.html of format html;"},
+		{"-o x -o y --format html,md", statusOK, "x of format html;y of format md;"},
+		{"-o x,y.pdf", statusOK, "x,y.pdf of format pdf;"},
+		{"-o x.html --format html,pdf", statusInput, "there are 1 -o and 2 formats; give one -o a format"},
+		{"-o x.pdf -o ./x.pdf", statusInput, "./x.pdf would be written twice"},
+		{"--format md,md", statusInput, "card.md would be written twice"},
+		{"-o - -o x.pdf", statusInput, "-o - goes alone"},
+		{"--format md,doc", statusInput, "--format is html or pdf or md, not \"doc\""},
+		{"--date 2026-05-31 --date 2026-05-31", statusInput, "--date is given twice"},
 	} {
 		st, out, errOut := play(t, reg, "", append([]string{"card"}, strings.Fields(c.args)...)...)
 		assert.Equal(t, c.want, st, "%s: %s", c.args, errOut)
