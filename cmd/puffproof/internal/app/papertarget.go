@@ -89,13 +89,17 @@ func (c *Call) deliver(ctx context.Context, targets []paperTarget, doc *document
 	if err := c.placeAll(ctx, targets); err != nil {
 		return 0, err
 	}
+	known := c.memory(ctx)
+	for _, t := range targets {
+		known.keep(ctx, t.data, answersOf(in))
+	}
 	if c.json {
 		var files []map[string]any
 		for _, t := range targets {
 			files = append(files, map[string]any{"written": t.file, "format": t.format})
 		}
-		return st, c.writeJSON(map[string]any{"files": files, "written": targets[0].file, "format": targets[0].format, "date": in.Date, "finding": doc.Running, "holds": r.Holds,
-			"open_items": r.OpenItems})
+		return st, c.writeJSON(map[string]any{"files": files, "written": targets[0].file, "format": targets[0].format,
+			"date": in.Date, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
 	}
 	fmt.Fprintln(c.Out, show.Clean(doc.Running))
 	if c.quiet {
