@@ -158,13 +158,15 @@ func runCommand(ctx context.Context, line *commandLine, call *Call) (status, err
 		return err
 	}
 	a := &cli.App{
-		Name:           "puffproof",
-		HideHelp:       true, // help, version, hints: parseLine and help.go
-		HideVersion:    true,
-		Writer:         io.Discard,
-		ErrWriter:      io.Discard,
-		ExitErrHandler: func(*cli.Context, error) {}, // the library never ends the program
-		OnUsageError:   func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
+		Name:        "puffproof",
+		HideHelp:    true, // help, version, hints: parseLine and help.go
+		HideVersion: true,
+		// The values of a flag that is given several times may hold commas.
+		DisableSliceFlagSeparator: true,
+		Writer:                    io.Discard,
+		ErrWriter:                 io.Discard,
+		ExitErrHandler:            func(*cli.Context, error) {}, // the library never ends the program
+		OnUsageError:              func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
 		Commands: []*cli.Command{{
 			Name:         line.command.Name,
 			HideHelp:     true,

@@ -30,6 +30,7 @@ type Option struct {
 	Short   string   // one letter that stands for the name, such as "q"; "" for none
 	Value   string   // placeholder of the value, such as "FILE"; "" for a switch
 	Choices []string // the values allowed; nil: any
+	Many    bool     // it may be given several times; where there are choices, several with commas
 	Help    string
 	Files   bool // the value is a file name
 	Writes  bool // of a file that the command writes
@@ -88,9 +89,12 @@ func (c *Command) option(name string) (Option, bool) {
 func cliFlags(options []Option) []cli.Flag {
 	var out []cli.Flag
 	for _, o := range options {
-		if o.Value == "" {
+		switch {
+		case o.Many:
+			out = append(out, &cli.StringSliceFlag{Name: o.Name, Usage: o.Help})
+		case o.Value == "":
 			out = append(out, &cli.BoolFlag{Name: o.Name, Usage: o.Help})
-		} else {
+		default:
 			out = append(out, &cli.StringFlag{Name: o.Name, Usage: o.Help})
 		}
 	}

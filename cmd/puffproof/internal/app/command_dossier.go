@@ -28,6 +28,7 @@ func dossierCommand() *Command {
 		Examples: []Example{
 			{"puffproof dossier whale.toml", "writes safety-file.html in this folder"},
 			{"puffproof dossier whale.toml --format pdf -o whale.pdf", "the same as PDF, the design file attached"},
+			{"puffproof dossier whale.toml -o whale.html -o whale.pdf", "both, computed once: all are written, or none"},
 			{"puffproof dossier whale.toml --date 2026-05-31 -o - > whale.html", "with a chosen date, to standard output"},
 		},
 	}
@@ -36,10 +37,10 @@ func dossierCommand() *Command {
 // paperOptions are the options of the commands that write papers.
 func paperOptions(name string) []Option {
 	return []Option{
-		{Name: "o", Value: "FILE", Files: true, Writes: true,
-			Help: "where to write; - is standard output; without it " + name + " with the ending of the format"},
-		{Name: "format", Value: "FORMAT", Choices: document.Formats(),
-			Help: "html, pdf or md; without it by the ending of FILE, html where there is none"},
+		{Name: "o", Value: "FILE", Files: true, Writes: true, Many: true,
+			Help: "where to write; - is standard output; without it " + name + " with the ending of the format; give it again for further formats"},
+		{Name: "format", Value: "FORMAT", Choices: document.Formats(), Many: true,
+			Help: "html, pdf or md, several with commas; without it by the ending of FILE, html where there is none"},
 		shotsOption("judge on the measured basis, and put the measured shots into the file as they were read"),
 		{Name: "vent-log", Value: "FILE.csv", Files: true, Help: "judge a real emptying, and put its readings into the file as they were read"},
 		{Name: "leak-log", Value: "FILE.csv", Files: true, Help: "judge a real leak-down, and put its readings into the file as they were read"},

@@ -91,9 +91,6 @@ func (l *commandLine) readFlag(reg registry, arg string, rest []string) (int, er
 		return 0, unknownFlag(reg, arg, name)
 	}
 	name = o.Name
-	if slices.ContainsFunc(l.flags, func(f flagValue) bool { return f.name == name && o.Value != "" }) {
-		return 0, inputErrorf("--%s is given twice", name)
-	}
 	used := 0
 	switch {
 	case o.Value == "" && !hasValue:
@@ -109,10 +106,16 @@ func (l *commandLine) readFlag(reg registry, arg string, rest []string) (int, er
 		}
 		used = 1
 	}
-	if len(o.Choices) > 0 && !slices.Contains(o.Choices, value) {
-		return 0, inputErrorf("--%s is %s, not %q", name, orList(o.Choices), value)
+	values := []string{value}
+	if o.Many && len(o.Choices) > 0 {
+		values = strings.Split(value, ",")
 	}
-	l.flags = append(l.flags, flagValue{name, value})
+	for _, v := range values {
+		if len(o.Choices) > 0 && !slices.Contains(o.Choices, v) {
+			return 0, inputErrorf("--%s is %s, not %q", name, orList(o.Choices), v)
+		}
+		l.flags = append(l.flags, flagValue{name, v})
+	}
 	return used, nil
 }
 
@@ -183,9 +186,14 @@ func (l *commandLine) checkFlags(reg registry) error {
 		return nil
 	}
 	c := l.command
-	for _, f := range l.flags {
-		if _, own := c.option(f.name); !own && !isGlobal(f.name) {
+	for i, f := range l.flags {
+		o, own := c.option(f.name)
+		if !own && !isGlobal(f.name) {
 			return inputErrorf("--%s is no flag of %s; it belongs to %s", f.name, c.Name, reg.owners(f.name))
+		}
+		given := func(g flagValue) bool { return g.name == f.name }
+		if whole, _ := reg.option(f.name); whole.Value != "" && !o.Many && slices.ContainsFunc(l.flags[:i], given) {
+			return inputErrorf("--%s is given twice", f.name)
 		}
 	}
 	switch n := len(l.operands); {

@@ -10,7 +10,6 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
@@ -19,14 +18,17 @@ import (
 	"puffproof/limits/worst"
 )
 
-// paper reads, computes, builds and writes a paper.
+// paper reads, computes once, builds and writes a paper in every format asked for.
 func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (status, error) {
-	target, format, err := c.paperTarget(name)
+	targets, err := c.paperTargets(name)
 	if err != nil {
 		return 0, err
 	}
-	if target != "-" { // better now than after the computing
-		if err := c.target(target); err != nil {
+	for _, t := range targets { // better now than after the computing
+		if t.file == "-" {
+			continue
+		}
+		if err := c.target(t.file); err != nil {
 			return 0, err
 		}
 	}
@@ -41,40 +43,12 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 	if err != nil {
 		return 0, fmt.Errorf("a figure: %w", err)
 	}
-	data, err := document.Write(doc, format)
-	if err != nil {
-		return 0, err
+	for i := range targets {
+		if targets[i].data, err = document.Write(doc, targets[i].format); err != nil {
+			return 0, err
+		}
 	}
-	return c.deliver(ctx, target, format, doc, data, in)
-}
-
-// paperTarget is the file and the format that the flags ask for.
-func (c *Call) paperTarget(name string) (target, format string, err error) {
-	target = c.flags.String("o")
-	format = c.flags.String("format")
-	if c.flags.IsSet("o") && target == "" {
-		return "", "", inputErrorf("-o: the file name is empty")
-	}
-	ending := filepath.Ext(target)
-	if target == "-" {
-		ending = ""
-	}
-	meant, known := document.FormatOf(ending)
-	switch {
-	case format == "" && !known:
-		return "", "", inputErrorf("-o %s: the ending %s names no format; there are .html, .pdf and .md, or say --format", target, ending)
-	case format == "":
-		format = meant
-	case known && ending != "" && meant != format:
-		return "", "", inputErrorf("-o %s is the name of a file of format %s, and --format says %s; choose one", target, meant, format)
-	}
-	if target == "" {
-		target = name + "." + format
-	}
-	if target == "-" && c.json {
-		return "", "", inputErrorf("-o - and --json would both write to standard output; choose one")
-	}
-	return target, format, nil
+	return c.deliver(ctx, targets, doc, in)
 }
 
 // paperInput reads the design and what is laid beside it.
@@ -187,33 +161,4 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error 
 		in.Shot = &view
 	}
 	return ctx.Err()
-}
-
-// deliver writes the paper to its place and says what became of it.
-func (c *Call) deliver(ctx context.Context, target, format string, doc *document.Document, data []byte, in paper.Input) (status, error) {
-	r, st := in.Report, heldStatus(in.Report.Holds)
-	if target == "-" {
-		c.Out.Write(data)
-		return st, nil
-	}
-	if err := c.place(ctx, target, data); err != nil {
-		return 0, err
-	}
-	if c.json {
-		return st, c.writeJSON(map[string]any{
-			"written": target, "format": format, "date": in.Date, "finding": doc.Running, "holds": r.Holds, "open_items": r.OpenItems})
-	}
-	fmt.Fprintln(c.Out, show.Clean(doc.Running))
-	if !c.quiet {
-		as := ""
-		if filepath.Ext(target) != "."+format { // the name alone does not tell
-			as = " (" + format + ")"
-		}
-		dated := ""
-		if in.Date != c.today() && c.flags.String("date") == "" {
-			dated = ", dated " + in.Date + " as " + sourceDate + " says"
-		}
-		fmt.Fprintf(c.Out, "Wrote %s%s%s.\n", show.Clean(target), as, dated)
-	}
-	return st, nil
 }

@@ -95,8 +95,10 @@ func TestNoOutputReplacesAnInput(t *testing.T) {
 // What --format says and what the name says are never at odds in silence.
 func TestFormatAndEndingAgree(t *testing.T) {
 	reg := registry{[]*Command{{Name: "card", Options: paperOptions("card"), Run: func(_ context.Context, call *Call) (status, error) {
-		target, format, err := call.paperTarget("card")
-		call.Out.WriteString(target + " of format " + format)
+		targets, err := call.paperTargets("card")
+		for _, one := range targets {
+			call.Out.WriteString(one.file + " of format " + one.format + ";")
+		}
 		return statusOK, err
 	}}}}
 	for _, c := range []struct {
@@ -116,6 +118,17 @@ func TestFormatAndEndingAgree(t *testing.T) {
 		{"--format md -o x.txt", statusOK, "x.txt of format md"},
 		{"--format md", statusOK, "card.md of format md"},
 		{"", statusOK, "card.html of format html"},
+		{"--format pdf,md", statusOK, "card.pdf of format pdf;card.md of format md;"},
+		{"--format pdf --format md", statusOK, "card.pdf of format pdf;card.md of format md;"},
+		{"-o x.pdf -o y.html", statusOK, "x.pdf of format pdf;y.html of format html;"},
+		{"-o x -o y --format html,md", statusOK, "x of format html;y of format md;"},
+		{"-o x,y.pdf", statusOK, "x,y.pdf of format pdf;"},
+		{"-o x.html --format html,pdf", statusInput, "there are 1 -o and 2 formats; give one -o a format"},
+		{"-o x.pdf -o ./x.pdf", statusInput, "./x.pdf would be written twice"},
+		{"--format md,md", statusInput, "card.md would be written twice"},
+		{"-o - -o x.pdf", statusInput, "-o - goes alone"},
+		{"--format md,doc", statusInput, "--format is html or pdf or md, not \"doc\""},
+		{"--date 2026-05-31 --date 2026-05-31", statusInput, "--date is given twice"},
 	} {
 		st, out, errOut := play(t, reg, "", append([]string{"card"}, strings.Fields(c.args)...)...)
 		assert.Equal(t, c.want, st, "%s: %s", c.args, errOut)
@@ -197,6 +210,41 @@ func TestVerifySeesWhatHappened(t *testing.T) {
 	assert.False(t, doc.Verify.Good || doc.Verify.Describes)
 }
 
+// inArchive is a paper with a text of its archive replaced.
+func inArchive(t *testing.T, paper, old, now string) string {
+	t.Helper()
+	return regexp.MustCompile(`puffproof-archive:\S+`).ReplaceAllStringFunc(paper, func(mark string) string {
+		lead, letters, _ := strings.Cut(mark, ":")
+		archive, err := base64.StdEncoding.DecodeString(letters)
+		require.NoError(t, err)
+		other := strings.Replace(string(archive), old, now, 1)
+		require.NotEqual(t, string(archive), other)
+		return lead + ":" + base64.StdEncoding.EncodeToString([]byte(other))
+	})
+}
+
+// A file of another version that let pass what fails now is to be withdrawn, and the
+// first line says so.
+func TestVerifyWithdrawsWhatFailsNow(t *testing.T) {
+	inFolder(t, map[string]string{"d.toml": least(t, `within = "20 s"`, `within = "1 s"`)})
+	st, _, errOut := puffproof(t, "dossier", "d.toml", "--date", "2026-05-31", "-o", "file.md")
+	require.Equal(t, statusNotHeld, st, errOut)
+	data, err := os.ReadFile("file.md")
+	require.NoError(t, err)
+	older := inArchive(t, inArchive(t, string(data), program(), "v0.0.1"), `"status":"fail"`, `"status":"pass"`)
+	write(t, "older.md", older)
+	for _, args := range []string{"older.md", "older.md d.toml"} {
+		st, out, _ := puffproof(t, append([]string{"verify", "--date", "2026-06-01"}, strings.Fields(args)...)...)
+		assert.Equal(t, statusNotHeld, st)
+		assert.Regexp(t, `^WITHDRAW IT: \S+ fails now, and did not in this safety\s+file\. `, out, args)
+	}
+	st, out, _ := puffproof(t, "verify", "--date", "2026-06-01", "--json", "older.md")
+	assert.Equal(t, statusNotHeld, st)
+	assert.Regexp(t, `"withdraw": \[\s+"[a-z.]+"`, out)
+	_, out, _ = puffproof(t, "verify", "--date", "2026-06-01", "file.md")
+	assert.NotContains(t, out, "WITHDRAW", "it said itself that it fails")
+}
+
 // A file of another version: where this program makes the same words of its
 // inputs they are not altered; where it does not, that is not known, said, and
 // no reason for status 0.
@@ -206,15 +254,7 @@ func TestVerifyOfAnotherVersion(t *testing.T) {
 	require.Equal(t, statusOK, st, errOut)
 	data, err := os.ReadFile("file.md")
 	require.NoError(t, err)
-	code := regexp.MustCompile(`puffproof-archive:\S+`)
-	renamed := code.ReplaceAllStringFunc(string(data), func(mark string) string {
-		lead, letters, _ := strings.Cut(mark, ":")
-		archive, err := base64.StdEncoding.DecodeString(letters)
-		require.NoError(t, err)
-		other := strings.Replace(string(archive), program(), "v9.9.9", 1)
-		require.NotEqual(t, string(archive), other)
-		return lead + ":" + base64.StdEncoding.EncodeToString([]byte(other))
-	})
+	renamed := inArchive(t, string(data), program(), "v9.9.9")
 	write(t, "other-words.md", renamed)
 	write(t, "same-words.md", strings.ReplaceAll(renamed, program(), "v9.9.9"))
 	for _, c := range []struct {

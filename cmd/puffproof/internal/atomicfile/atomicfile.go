@@ -44,27 +44,8 @@ const defaultMode fs.FileMode = 0o644
 // name, nothing is changed and ctx's error is returned. Other errors are those of
 // package os.
 func Write(ctx context.Context, path string, data []byte, existing Existing) error {
-	target, mode, err := resolve(path, existing)
-	if err != nil {
-		return err
-	}
-	folder := filepath.Dir(target)
-	defer sweep(folder)
-	temp, err := newTemp(folder, mode)
-	if err != nil {
-		return err
-	}
-	defer temp.drop()
-	if err := temp.fill(data); err != nil {
-		return err
-	}
-	if err := ctx.Err(); err != nil {
-		return err
-	}
-	if err := temp.place(target, existing); err != nil {
-		return err
-	}
-	return syncFolder(folder)
+	_, err := WriteAll(ctx, []File{{path, data}}, existing)
+	return err
 }
 
 // Try tells whether Write could do its work now, as far as can be known without

@@ -32,6 +32,17 @@ type Comparison struct {
 	OtherWork  string          // another version of the program made the file; "" the same
 }
 
+// FailNow are the verdicts that fail in the new run and did not before.
+func (c *Comparison) FailNow() []VerdictChange {
+	var out []VerdictChange
+	for _, v := range c.Verdicts {
+		if v.After == finding.Fail && v.Before != finding.Fail {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
 // VoidItem is a test of the paper that has to be done again.
 type VoidItem struct {
 	ID    string

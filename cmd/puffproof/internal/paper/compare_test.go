@@ -133,6 +133,20 @@ func nudged(by float64) limits.Report {
 	return r
 }
 
+// A verdict that fails now and did not before, or that was not asked before, withdraws a
+// paper; one that failed before, or is unknown now, does not by itself.
+func TestWhatFailsNowWithdrawsAPaper(t *testing.T) {
+	c := &Comparison{Verdicts: []VerdictChange{
+		{ID: "passed", Before: finding.Pass, After: finding.Fail}, {ID: "new", After: finding.Fail},
+		{ID: "failed", Before: finding.Fail, After: finding.Fail}, {ID: "unknown now", Before: finding.Pass, After: finding.Unknown},
+		{ID: "gone", Before: finding.Pass}}}
+	var ids []string
+	for _, v := range c.FailNow() {
+		ids = append(ids, v.ID)
+	}
+	assert.Equal(t, []string{"passed", "new"}, ids)
+}
+
 // An answer is good only where nothing stands against it.
 func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 	yes, no := true, false
@@ -157,6 +171,11 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 		"of the future":      {Verification{Against: fine, Altered: &no, Date: "2026-05-30"}, false, "AFTER 2026-05-30"},
 		"again, other answer": {Verification{Again: &Comparison{Describes: true, Holds: true, Verdicts: []VerdictChange{{}}}, Altered: &no},
 			false, "no longer give its answers"},
+		"fails now": {Verification{Again: &Comparison{Describes: true, Holds: true}, Altered: &no,
+			Withdraw: []VerdictChange{{ID: "energy.total"}}}, false,
+			"WITHDRAW IT: energy.total fails now, and did not in this card. The card's own inputs"},
+		"more fail now": {Verification{Against: fine, Altered: &no, Withdraw: []VerdictChange{{ID: "a"}, {ID: "b"}}}, false,
+			"WITHDRAW IT: a, b fail now, and did not in this card. "},
 	} {
 		c.v.Archive = &document.Archive{Paper: document.CardPaper, Date: "2026-05-31", Version: "of the tests"}
 		if c.v.Date == "" {

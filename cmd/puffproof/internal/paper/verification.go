@@ -21,6 +21,18 @@ type Verification struct {
 	Own      string       // the finding that the paper's own inputs give; "" not made
 	Expired  string       // the first date that is past; ""
 	Date     string       // the day of the question
+	// Withdraw are the verdicts that fail now on the paper's own inputs and did not fail
+	// in it.
+	Withdraw []VerdictChange
+	// Known tells that the paper is one whose inputs were run before, and were not again.
+	Known bool
+}
+
+// Unchanged tells that a run of the paper's inputs by the program that made it gave every
+// letter of it.
+func (v *Verification) Unchanged() bool {
+	return v.Again != nil && v.Again.OtherWork == "" && len(v.Again.Verdicts) == 0 && v.Altered != nil && !*v.Altered && !v.Cut &&
+		!v.FalseFinding()
 }
 
 // Good tells whether the paper may still be relied on. What is not known counts
@@ -28,7 +40,7 @@ type Verification struct {
 // whatever its inputs give.
 func (v *Verification) Good() bool {
 	switch {
-	case v.Cut, v.FalseFinding(), v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
+	case len(v.Withdraw) > 0, v.Cut, v.FalseFinding(), v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
 		return false
 	case v.Against != nil:
 		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
@@ -48,13 +60,30 @@ func (v *Verification) Now() *Comparison {
 	return v.Again
 }
 
-// Finding is the answer in one line: whether the paper still fits, then what
+// Finding is the answer in one line: what fails now, for which the paper is to be
+// withdrawn, whether the paper still fits, then what
 // the inputs themselves are worth, since a paper that fits approves nothing.
 func (v *Verification) Finding() string {
+	out := v.withdraw() + v.fits()
 	if c := v.Now(); c != nil && c.Finding != "" {
-		return v.fits() + " As it is now: " + c.Finding
+		out += " As it is now: " + c.Finding
 	}
-	return v.fits()
+	return out
+}
+
+// withdraw says what fails now on the paper's own inputs; "" nothing that did not.
+func (v *Verification) withdraw() string {
+	var ids []string
+	for _, c := range v.Withdraw {
+		ids = append(ids, c.ID)
+	}
+	switch len(ids) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("WITHDRAW IT: %s fails now, and did not in this %s. ", ids[0], v.Archive.Paper)
+	}
+	return fmt.Sprintf("WITHDRAW IT: %s fail now, and did not in this %s. ", strings.Join(ids, ", "), v.Archive.Paper)
 }
 
 // fits says whether the paper still fits its inputs.
@@ -65,7 +94,7 @@ func (v *Verification) fits() string {
 		return it + " is CUT OFF: its end is missing. It is not to be relied on."
 	case v.FalseFinding() && v.Altered != nil && *v.Altered:
 		return it + " was ALTERED: its finding is NOT what its inputs give."
-	case v.Altered != nil && *v.Altered && unnamedVersion(v.Archive.Version):
+	case v.Altered != nil && *v.Altered && UnnamedVersion(v.Archive.Version):
 		return it + " was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:
 		return it + " was ALTERED: it differs from what its own inputs give. Its words are not to be relied on."
@@ -100,8 +129,8 @@ func (v *Verification) fits() string {
 // that its own inputs give.
 func (v *Verification) FalseFinding() bool { return v.Own != "" && v.Archive.Finding != v.Own }
 
-// unnamedVersion tells whether many builds share a version's name.
-func unnamedVersion(version string) bool {
+// UnnamedVersion tells whether many builds share a version's name.
+func UnnamedVersion(version string) bool {
 	return strings.HasPrefix(version, "development build") || strings.HasPrefix(version, "unknown version") ||
 		strings.Contains(version, "+dirty")
 }

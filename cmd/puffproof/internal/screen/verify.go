@@ -39,6 +39,9 @@ func (vs *VerifyScreen) Write(w io.Writer) error {
 		if v.Altered == nil {
 			line("", "Whether its words were altered is not known: "+v.NotKnown+". Make it again, or ask the program that made it.")
 		}
+		if v.Known {
+			line("", "Its own inputs were not run again: this program made or verified this very file on this machine before; --recompute does.")
+		}
 		vs.changes(line, v.Now())
 	}
 	return vs.flush(w)
@@ -137,11 +140,15 @@ func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
 	for _, it := range c.Items {
 		items = append(items, it.ID)
 	}
+	withdraw := []string{}
+	for _, w := range v.Withdraw {
+		withdraw = append(withdraw, w.ID)
+	}
 	return show.Document(show.Fields("verify", show.Fields("file", v.File,
 		"paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
 		"finding_now", c.Finding, "holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date,
 		"made_by", v.Archive.Version, "altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
-		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "dated_ahead", v.Ahead(),
+		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "withdraw", withdraw, "recomputed", !v.Known, "dated_ahead", v.Ahead(),
 		"expired", show.Said(v.Expired), "describes", describes, "changed", show.List(c.Changed, func(k paper.Change) show.Object {
 			return show.Fields("key", k.Key, "before", k.Before, "after", k.After)
 		}),
