@@ -42,15 +42,6 @@ func (b *builder) notBefore() string {
 	return "Not before this is " + done + ": " + strings.Join(parts, "; ")
 }
 
-// doneEmpty tells whether an item of the checklist is done without air in it. An
-// item that is not listed here may need it.
-func doneEmpty(id string) bool {
-	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings",
-		"mount.elevation", "muzzle-admits", "muzzle.look-in", "object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite",
-		"relief.no-shut-off", "restrictor.gauge", "seal-guard", "seat-stop", "tip.press-test", "unasked.guard", finding.AheadItem},
-		func(begin string) bool { return strings.HasPrefix(id, begin) })
-}
-
 // hasGauge tells whether anything shows if it is empty.
 func (b *builder) hasGauge() bool { return len(b.in.Launcher.Gauges) > 0 }
 
