@@ -10,7 +10,7 @@ import (
 
 // The people who do an item.
 const (
-	twoAdults = "two adults: one does it, one watches and initials"
+	twoAdults = "two adults, one of them watches and initials"
 	inCharge  = "the adult in charge, on the day"
 	loaders   = "everyone who loads, and the adult in charge"
 	fillers   = "whoever fills it, and a second adult who reads the gauge"
@@ -74,20 +74,26 @@ func stepOf(all []step, id string) int {
 	return i
 }
 
-// InOrder gives the items in the order of doing. The list given stays as it is.
-func InOrder(items []finding.Item) []finding.Item {
-	all, out := steps(), slices.Clone(items)
-	slices.SortStableFunc(out, func(a, b finding.Item) int { return cmp.Compare(stepOf(all, a.ID), stepOf(all, b.ID)) })
-	return out
+// Step is an item with who does it; where it is done, who did it, or the file of readings that answers it.
+type Step struct {
+	finding.Item
+	Who string
 }
 
-// Who says who does an item, whoever did it: two adults, where nothing else is known.
-func Who(id string) string {
-	all := steps()
-	if i := stepOf(all, id); i < len(all) {
-		return all[i].who
+// InOrder gives items in the order of doing. The list given stays as it is.
+func InOrder(items []finding.Item) []Step {
+	all, out := steps(), make([]Step, len(items))
+	for i, it := range items {
+		out[i] = Step{it, twoAdults}
+		if at := stepOf(all, it.ID); at < len(all) {
+			out[i].Who = all[at].who
+		}
+		if it.Done != nil {
+			out[i].Who = it.Done.Who
+		}
 	}
-	return twoAdults
+	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(stepOf(all, a.ID), stepOf(all, b.ID)) })
+	return out
 }
 
 // Empty tells whether an item is done without air in the launcher. One that is not known may need it.

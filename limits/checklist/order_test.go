@@ -14,7 +14,7 @@ func TestEveryItemHasItsPlace(t *testing.T) {
 	for _, id := range append(finding.ItemIDs(), finding.AheadItem+"barrel.made_on", finding.ObjectControlItem(11)) {
 		at := stepOf(all, id)
 		if assert.Less(t, at, len(all), id) {
-			assert.NotEmpty(t, Who(id), id)
+			assert.NotEmpty(t, all[at].who, id)
 			assert.Equal(t, len(all), at+1+stepOf(all[at+1:], id), "%s stands twice", id)
 		}
 	}
@@ -48,10 +48,10 @@ func TestTheOrderIsThatOfDoing(t *testing.T) {
 	before(finding.ItemPrint, finding.ItemShots)
 }
 
-// The list that is put in order stays as it is, and nothing gets lost.
+// The list that is put in order stays as it is, and nothing gets lost. What is done says who did it.
 func TestInOrderKeepsWhatItGets(t *testing.T) {
-	items := []finding.Item{{ID: finding.ItemShots}, {ID: "of.no-name"}, {ID: finding.ItemLabels}}
+	items := []finding.Item{{ID: finding.ItemShots}, {ID: "of.no-name"}, {ID: finding.ItemLabels, Done: &finding.Confirmation{Who: "A. N."}}}
 	ordered := InOrder(items)
-	assert.Equal(t, []finding.Item{{ID: finding.ItemLabels}, {ID: finding.ItemShots}, {ID: "of.no-name"}}, ordered)
+	assert.Equal(t, []Step{{items[2], "A. N."}, {items[0], twoAdults}, {items[1], twoAdults}}, ordered)
 	assert.Equal(t, finding.ItemShots, items[0].ID)
 }
