@@ -45,6 +45,8 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 		{finding.ItemSwitchTest, "2026-05-01", "0.40 to 0.9 bar", []finding.Figure{{Value: 0.40e5, Unit: finding.InPascalGauge}, {Value: 0.9e5,
 			Unit: finding.InPascalGauge}}, false, "not what is expected"},
 		{"loading.wait", "2026-05-01", "1 s", []finding.Figure{{Value: 1, Unit: finding.InSecond}}, false, "not what is expected"},
+		{finding.ItemLeakDown, "2026-05-01", "tight", nil, false, "has no figure"},
+		{finding.ItemLeakDown, "2026-05-01", "0.36 bar all the while", []finding.Figure{{Value: 0.36e5, Unit: finding.InPascalGauge}}, true, ""},
 		{finding.ItemJamDrill, "2026-05-01", "", nil, true, ""},
 		{finding.ItemJamDrill, "2099-05-01", "", nil, false, "still to come"},
 	} {
@@ -59,6 +61,20 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 			assert.Contains(t, it.OpenWhy.String(), c.why)
 		}
 	}
+}
+
+// Shots are figures: a word about them closes nothing, their speeds or their file do.
+func TestShotsAreAnsweredByFigures(t *testing.T) {
+	it := shotsItem(&assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}})
+	word := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "five good ones"}
+	it.OpenWhy = finding.Refuses(&it, word, "2026-06-01")
+	assert.Contains(t, it.OpenWhy.String(), "has no figure")
+	speeds := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "4.1 to 4.3 m/s",
+		Figures: []finding.Figure{{Value: 4.1, Unit: finding.InMetrePerSecond}, {Value: 4.3, Unit: finding.InMetrePerSecond}}}
+	assert.Empty(t, finding.Refuses(&it, speeds, "2026-06-01"))
+	it.AnswerBy("shots.csv", finding.Words("five shots"))
+	assert.NotNil(t, it.Done)
+	assert.Empty(t, it.OpenWhy, "what is done is not open for a reason")
 }
 
 // Where the nominal shot stays in the barrel nobody is told to expect a speed.

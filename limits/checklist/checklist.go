@@ -49,7 +49,7 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.EnergyTotal,
 		Why:     finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:     finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect:  expect, Source: ownRule}
+		Expect:  expect, Reading: true, Source: ownRule}
 }
 
 // labelItem asks for the proof of ratings.

@@ -65,7 +65,7 @@ func leakDownItem(a *assessment.Assessment) finding.Item {
 			finding.ItemLeakDown)),
 		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
 			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
-		Expect: expectLeakDown(a), Source: practice}
+		Expect: expectLeakDown(a), Reading: true, Source: practice}
 }
 
 func openTagItem(a *assessment.Assessment) finding.Item {

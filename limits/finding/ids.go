@@ -51,7 +51,7 @@ const (
 	ItemLabels        = "label.ratings"
 	ItemPrint         = "contact.print"
 	ItemOneProjectile = "one-projectile"
-	itemObjectControl = "object-control." // and the number of the control
+	ControlItem       = "object-control." // and the number of the control
 	ItemOneBarrel     = "barrel.one"
 	ItemSealGuard     = "seal-guard"
 	ItemMuzzleAdmits  = "muzzle-admits"
@@ -93,7 +93,7 @@ const (
 
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into
 // the barrel has, counted from 0.
-func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", itemObjectControl, n+1) }
+func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ControlItem, n+1) }
 
 // ItemIDs lists the identifiers of items that a design can have, for people to choose
 // from: of each control of what gets into the barrel the first.
@@ -109,7 +109,7 @@ func ItemIDs() []string {
 // IsItem tells whether some design can have an item of this identifier that an answer
 // closes. A date that is still to come is no such item: only another date closes it.
 func IsItem(id string) bool {
-	if n, ok := strings.CutPrefix(id, itemObjectControl); ok {
+	if n, ok := strings.CutPrefix(id, ControlItem); ok {
 		i, err := strconv.Atoi(n)
 		return err == nil && i > 0 && id == ObjectControlItem(i-1)
 	}

@@ -83,6 +83,9 @@ func Refuses(it *Item, c *Confirmation, day string) Text {
 	if denies(c.Value) {
 		return Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
+	if it.Reading && len(c.Figures) == 0 {
+		return Say("its answer, %q, has no figure: write what was read, or let a file of readings answer it", strings.TrimSpace(c.Value))
+	}
 	if it.Figure == nil {
 		return it.strange(c)
 	}
@@ -192,7 +195,7 @@ func (c *Confirmation) Says() Text {
 // AnswerBy marks an item as done by a file of readings, unless a person did it.
 func (it *Item) AnswerBy(file string, shows Text) {
 	if it.Done == nil {
-		it.Done = &Confirmation{Item: it.ID, Who: file, Shows: shows}
+		it.Done, it.OpenWhy = &Confirmation{Item: it.ID, Who: file, Shows: shows}, nil
 	}
 }
 
@@ -217,6 +220,7 @@ type Item struct {
 	Verdict string // the verdict that rests on it; "" where none does
 	Source  string
 	Figure  *Expected     // what the answer has to bring; nil: no figure
+	Reading bool          // readings close it, without bounds: an answer in words does not
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does
 }

@@ -5,6 +5,6 @@ func newRegistry() registry {
 	return registry{[]*Command{initCommand(),
 		keysCommand(), checkCommand(), adviseCommand(), shotCommand(), setpointCommand(), sizeCommand(), ventCommand(),
 		faultsCommand(), calibrateCommand(),
-		flightCommand(), planCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand(),
+		flightCommand(), planCommand(), itemsCommand(), dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(), completionCommand(),
 		versionCommand()}}
 }

@@ -57,19 +57,26 @@ func figuresIn(value string) []finding.Figure {
 // checkItem refuses an answer to an item that no design has: it would close nothing, and
 // nobody would notice.
 func (r *reader) checkItem(item string, offset int) {
-	if finding.IsItem(item) {
-		return
+	if hint, known := KnownItem(item); !known {
+		r.Fault(offset, Problem{Key: "checklist." + item, Message: "no design has an item of this id", Found: item,
+			Want: "the id of an item, such as " + finding.ItemShots + "; check --json lists those of a design", Hint: hint})
 	}
-	hint := meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
-		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill,
-		"relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
+}
+
+// KnownItem tells whether some design can have an item of an id that an answer closes; of one that none has, what to
+// do instead, such as the id that was probably meant.
+func KnownItem(item string) (hint string, known bool) {
+	if finding.IsItem(item) {
+		return "", true
+	}
+	if key, ahead := strings.CutPrefix(item, finding.AheadItem); ahead {
+		return "the date itself, " + key + ", has to be put right", false
+	}
+	hint = meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
+		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill, "relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
 		"fuses": finding.ItemFuses, "guard": finding.ItemSealGuard, "leak": finding.ItemLeakDown, "vent": finding.ItemVentTest})
-	switch key, ahead := strings.CutPrefix(item, finding.AheadItem); {
-	case ahead:
-		hint = "the date itself, " + key + ", has to be put right"
-	case hint == "":
+	if hint == "" {
 		hint = "what you tested besides belongs in the value of the item it is about"
 	}
-	r.Fault(offset, Problem{Key: "checklist." + item, Message: "no design has an item of this id", Found: item,
-		Want: "the id of an item, such as " + finding.ItemShots + "; check --json lists those of a design", Hint: hint})
+	return hint, false
 }

@@ -79,5 +79,10 @@ func Written(v advise.Value) string {
 		}
 		return "[" + strings.Join(quoted, ", ") + "]"
 	}
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(v.Text()) + `"`
+	return line(v.Text())
+}
+
+// line is a line of text as TOML. Control characters, which a line has none of, would make it none.
+func line(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }

@@ -17,39 +17,8 @@ import (
 // This file asks what a design can do, so that no paper gives advice that the
 // design cannot follow.
 
-// mustNotFill are the verdicts that stand between a launcher and any air in it:
-// it may burst.
-var mustNotFill = []string{"vessel.rating", "vessel.material", "barrel.blocked"}
-
-// notBefore says what has to be mended before anybody fills it; "" nothing. What
-// is not known counts as not mended.
-func (b *builder) notBefore() string {
-	var parts []string
-	done := "mended"
-	for _, id := range mustNotFill {
-		v, ok := b.in.Report.Verdict(id)
-		switch {
-		case !ok:
-		case v.Status == finding.Fail:
-			parts = append(parts, v.Title)
-		case v.Status == finding.Unknown:
-			parts, done = append(parts, v.Title), "mended and known"
-		}
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return "Not before this is " + done + ": " + strings.Join(parts, "; ")
-}
-
-// doneEmpty tells whether an item of the checklist is done without air in it. An
-// item that is not listed here may need it.
-func doneEmpty(id string) bool {
-	return slices.ContainsFunc([]string{"age.retire", "clear.round", "electric.fuses", "end-caps", "label.ratings",
-		"mount.elevation", "muzzle-admits", "muzzle.look-in", "object-control.", "one-projectile", "open.tag", "projectile.tug-and-bite",
-		"relief.no-shut-off", "restrictor.gauge", "seal-guard", "seat-stop", "tip.press-test", "unasked.guard", finding.AheadItem},
-		func(begin string) bool { return strings.HasPrefix(id, begin) })
-}
+// notBefore says what has to be mended before anybody fills it; "" nothing.
+func (b *builder) notBefore() string { return show.NotBefore(&b.in.Report) }
 
 // hasGauge tells whether anything shows if it is empty.
 func (b *builder) hasGauge() bool { return len(b.in.Launcher.Gauges) > 0 }

@@ -19,7 +19,7 @@ import (
 
 // Comparison is what a safety file says against a design or against a new run.
 type Comparison struct {
-	Describes  bool            // no key of the design differs from the file's
+	Describes  bool            // no key of the design differs from the file's, answers of the checklist left out
 	SameBytes  bool            // the design file is the same, byte for byte
 	Changed    []Change        // keys in alphabetical order
 	Verdicts   []VerdictChange // those that changed, worst first
@@ -73,7 +73,7 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 	if c.Changed, err = changedKeys(a.Design, design); err != nil {
 		return nil, err
 	}
-	c.Describes = len(c.Changed) == 0
+	c.Describes = !slices.ContainsFunc(c.Changed, ofTheBuild)
 	for _, it := range a.Items {
 		if slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
 			title := finding.Words(it.Title)
@@ -83,15 +83,16 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 			c.Items = append(c.Items, VoidItem{it.ID, title})
 		}
 	}
-	if a.Paper != document.CardPaper && slices.ContainsFunc(c.Changed, func(k Change) bool {
-		return !strings.HasPrefix(k.Key,
-			"checklist.")
-	}) {
+	if a.Paper != document.CardPaper && !c.Describes {
 		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
 			"organiser, part 12"}
 	}
 	return c, nil
 }
+
+// ofTheBuild tells whether a change is one of the launcher or of the words about it. An answer of the checklist is neither:
+// what was true when the paper was made is as true after one more test was written down.
+func ofTheBuild(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }
 
 // describing keys are words about the launcher: no test rests on them.
 func describing(key string) bool {

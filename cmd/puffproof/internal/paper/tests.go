@@ -10,6 +10,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 )
@@ -55,7 +56,7 @@ func (b *builder) checklist() {
 			if len(it.OpenWhy) != 0 {
 				row[0] = document.Join(row[0], " Still open: "+b.text(it.OpenWhy)+".")
 			}
-			if stop := b.notBefore(); stop != "" && it.Done == nil && !doneEmpty(it.ID) {
+			if stop := b.notBefore(); stop != "" && it.Done == nil && !checklist.Empty(it.ID) {
 				row[1], row[2] = document.Own(stop+"."), document.Own("–")
 			}
 			if d := it.Done; d != nil {

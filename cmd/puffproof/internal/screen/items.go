@@ -1,0 +1,127 @@
+package screen
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/checklist"
+	"puffproof/limits/finding"
+)
+
+// ItemsScreen shows the checklist in the order of doing, on a terminal or in a pipe.
+type ItemsScreen struct {
+	Frame
+	Report limits.Report
+	Steps  []checklist.Step // all, in the order of doing
+	File   string           // the design's file, as it was named
+	Wrote  string           // the item whose answer was just written; "" none
+	Done   Listing          // whether done items are shown
+}
+
+// Write prints the screen.
+func (s *ItemsScreen) Write(w io.Writer) error {
+	if s.Wrote != "" && s.Done == Counted { // who writes down one thing has seen the list
+		return s.write(w, s.finding(), s.worth, s.design, s.next)
+	}
+	return s.write(w, s.finding(), s.worth, s.design, s.list, s.next, s.cautions)
+}
+
+// finding is the first line.
+func (s *ItemsScreen) finding() string {
+	wrote, tone := "", green
+	if s.Wrote != "" {
+		wrote = "Wrote " + s.Wrote + " into " + show.Clean(s.File) + ". "
+	}
+	t := "No item is open."
+	if s.Report.OpenItems > 0 {
+		t, tone = fmt.Sprintf("%d of %s open.", s.Report.OpenItems, show.Plural(len(s.Steps), "item", "items")), yellow
+	}
+	return s.lines(tone, "", "", wrote+t)
+}
+
+// worth is what the design itself is worth: no item says that.
+func (s *ItemsScreen) worth() {
+	t, _ := show.Finding(s.Report)
+	s.say("", "  ", t)
+}
+
+// list prints the items that are asked for.
+func (s *ItemsScreen) list() {
+	n := 0
+	stop := show.NotBefore(&s.Report)
+	for _, step := range s.Steps {
+		if step.Done != nil && s.Done == Counted {
+			continue
+		}
+		if n++; n == 1 {
+			s.gap()
+		}
+		mark := "[ ] "
+		if step.Done != nil {
+			mark = "[x] "
+		}
+		line := func(lead, t string) {
+			if t != "" {
+				s.say("    ", "      ", lead+t)
+			}
+		}
+		s.say(mark, "    ", s.text(step.Title)+" ("+show.Clean(step.ID)+")")
+		if d := step.Done; d != nil {
+			line("done: ", s.text(d.Says())+show.Lead(" ", signed(d)))
+			continue
+		}
+		if stop != "" && !checklist.Empty(step.ID) {
+			line("", show.Clean(stop)+".")
+		} else {
+			line("expect: ", s.text(step.Expect))
+		}
+		line("who: ", show.Clean(step.Who))
+		line("still open: ", s.text(step.OpenWhy))
+	}
+}
+
+// signed is who answered an item and when, in brackets.
+func signed(d *finding.Confirmation) string {
+	if d.Date == "" {
+		return "(" + show.Clean(d.Who) + ")"
+	}
+	return "(" + show.Clean(d.Who) + ", " + show.Clean(d.Date) + ")"
+}
+
+// next says how the first open item is done, and how it is written down.
+func (s *ItemsScreen) next() {
+	for _, step := range s.Steps {
+		if step.Done != nil {
+			continue
+		}
+		s.gap()
+		s.say("", "  ", s.paint(bold, "First: ")+s.text(step.Title)+" ("+show.Clean(step.ID)+")")
+		if stop := show.NotBefore(&s.Report); stop != "" && !checklist.Empty(step.ID) {
+			s.say("  ", "  ", show.Clean(stop)+".")
+			return
+		}
+		s.say("  ", "  ", s.text(step.How))
+		if finding.IsItem(step.ID) {
+			s.say("next: ", "  ", fmt.Sprintf("puffproof items %s --done %s --value \"what was read\" --who \"initials\"", show.Clean(s.File), step.ID))
+		}
+		return
+	}
+}
+
+// ItemsJSON is the document of items: all of them, in the order of doing.
+func ItemsJSON(id show.DesignID, r limits.Report, steps []checklist.Step, wrote string) (json.RawMessage, error) {
+	return show.Document(show.Fields("design", id, "open_items", r.OpenItems, "holds", r.Holds, "confirmed", r.Confirmed,
+		"wrote", show.Said(wrote), "items", show.List(steps, itemStepFields)))
+}
+
+func itemStepFields(s checklist.Step) show.Object {
+	var date, value *string
+	if d := s.Done; d != nil {
+		date, value = show.Said(d.Date), show.Said(d.Says().String())
+	}
+	return show.Fields("id", s.ID, "title", s.Title, "expect", s.Expect, "who", s.Who, "done", s.Done != nil, "date", date, "value", value,
+		"how", s.How, "why", s.Why, "verdict", s.Verdict, "open_why", s.OpenWhy)
+}
