@@ -216,27 +216,13 @@ func (b *builder) limitsUsed() {
 		if l.Use != benchmark.ForVerdict {
 			continue
 		}
-		value := b.in.benchmark(l)
+		value := b.in.Units.Benchmark(l)
 		if l.Evidence == benchmark.FromMemory {
 			value += memoryFlag
 		}
 		t.Add(l.What, value, l.Source(), dash(l.Caveat))
 	}
 	b.add(t)
-}
-
-// benchmark shows a benchmark's value in the units of the paper.
-func (in *Input) benchmark(b benchmark.Benchmark) string {
-	quantities := map[string]show.Quantity{"J": show.Energy, "J/m2": show.EnergyPerArea, "Pa": show.Gauge, "m": show.Length, "kg": show.Mass,
-		"m/s": show.Speed, "m3": show.Volume, "s": show.Time, "Pa m3": show.PressureVolume}
-	const year = 365.25 * 86400
-	if b.Unit == "s" && b.Value >= year {
-		return in.Units.Near(show.Age, b.Value)
-	}
-	if q, ok := quantities[b.Unit]; ok {
-		return in.Units.Near(q, b.Value)
-	}
-	return strings.TrimSuffix(show.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
 }
 
 // assumed lists every band that the design does not state.
