@@ -54,7 +54,7 @@ func TestEveryAdviceIsProven(t *testing.T) {
 		list = append(list, thoroughly...)
 	}
 	for _, s := range list {
-		d, problems := Open(s.demo, demo(s.demo))
+		d, problems := Reader{}.Open(s.demo, demo(s.demo))
 		require.Empty(t, problems)
 		if s.key != "" {
 			d = spoil(t, d, s.key, s.value)
