@@ -12,7 +12,7 @@ import (
 // prove puts advice that was tried in the place of the advice of verdicts that fail: each change
 // is applied to a copy of the design and judged again.
 func (c *Call) prove(ctx context.Context, found *measure.Findings, verdicts []finding.Verdict) error {
-	d, problems := design.Open(c.Args[0], c.designText)
+	d, problems := design.Reader{Units: c.words()}.Open(c.Args[0], c.designText)
 	if len(problems) > 0 {
 		return &fileError{problems}
 	}

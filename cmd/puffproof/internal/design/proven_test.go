@@ -54,7 +54,7 @@ func TestEveryAdviceIsProven(t *testing.T) {
 		list = append(list, thoroughly...)
 	}
 	for _, s := range list {
-		d, problems := Open(s.demo, demo(s.demo))
+		d, problems := Reader{}.Open(s.demo, demo(s.demo))
 		require.Empty(t, problems)
 		if s.key != "" {
 			d = spoil(t, d, s.key, s.value)
@@ -87,7 +87,7 @@ func spoil(t *testing.T, d *Editable, key, value string) *Editable {
 	f, err := edit.Open(d.data)
 	require.NoError(t, err)
 	require.NoError(t, f.Set(key, value))
-	out, problems := Open(d.name, f.Bytes())
+	out, problems := Reader{}.Open(d.name, f.Bytes())
 	require.Empty(t, problems, key)
 	return out
 }
