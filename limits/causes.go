@@ -101,7 +101,8 @@ func built(a *assessment.Assessment) (out []Cause) {
 }
 
 // namedKey finds the keys of the design file that a sentence names.
-var namedKey = regexp.MustCompile(`\b(?:(?:volumes|paths)\.[A-Za-z0-9_-]+|barrel|projectile|supply|event|ambient|venting|pressure_switch|gauge|mount)\.[a-z_]+\b`)
+var namedKey = regexp.MustCompile(`\b(?:(?:volumes|paths)\.[A-Za-z0-9_-]+|barrel|projectile|supply|event|ambient|venting|` +
+	`pressure_switch|gauge|mount)\.[a-z_]+\b`)
 
 // inOtherWords are keys that some sentences name otherwise.
 var inOtherWords = []struct{ words, key string }{{"no dead head", "supply.dead_head"}, {"[venting] within", "venting.within"},

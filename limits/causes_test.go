@@ -29,7 +29,8 @@ func TestCausesAreToldOnce(t *testing.T) {
 	require.NoError(t, err)
 	a := &assessment.Assessment{Launcher: l, Limits: limits, Energy: &worst.EnergyReport{CeilingDose: 1e-5}}
 	r := Report{Causes: causesOf(a, []finding.Verdict{
-		verdict(finding.EnergyTotal, finding.Fail, ""), verdict(finding.BarrelStalled, finding.Fail, ""), verdict(finding.GaugeReadable, finding.Fail, ""),
+		verdict(finding.EnergyTotal, finding.Fail, ""), verdict(finding.BarrelStalled, finding.Fail, ""),
+		verdict(finding.GaugeReadable, finding.Fail, ""),
 		verdict(finding.VesselRating, finding.Unknown, "missing: the highest pressure of volumes.tank (supply.dead_head is not stated)"),
 		verdict(finding.StoredEnergy, finding.Unknown, "missing: supply.dead_head is not stated"),
 		verdict(finding.LadderOrder, finding.Unknown, "no pressure switch and no dead head"),

@@ -67,7 +67,8 @@ func (b *draft) projectile() {
 		if p.Diameter.Set {
 			d = math.Min(d, downTo(0.6*p.Diameter.Low, 1e-3))
 		}
-		b.say("projectile.contact_diameter", number(d, finding.Millimetres, 0), "the print of the tip at the lowest working pressure is at least that")
+		b.say("projectile.contact_diameter", number(d, finding.Millimetres, 0),
+			"the print of the tip at the lowest working pressure is at least that")
 	}
 	if p.OpenCell == launcher.Unanswered {
 		b.say("projectile.open_cell", word("declared no"), "that it soaks no water and so gets no heavier")
@@ -134,7 +135,8 @@ func (b *draft) people() {
 			Why: "that nothing but the projectile gets into the barrel"})
 	}
 	if finding.Declared(bar.SealGuard) == "" {
-		b.set(Change{Key: "barrel.seal_guard", To: word("declared: slots or a bar that no lips can seal and no finger reaches past"), Sort: Declaration,
+		b.set(Change{Key: "barrel.seal_guard", Sort: Declaration,
+			To:  word("declared: slots or a bar that no lips can seal and no finger reaches past"),
 			Why: "that no mouth, ear, face or finger closes the muzzle"})
 	}
 	if b.l.Event == nil || !b.l.Event.NearestPerson.Set {

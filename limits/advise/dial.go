@@ -157,7 +157,8 @@ func valveDial(l *launcher.Launcher) *dial {
 		return nil
 	}
 	f := p.Flow.Value
-	d := &dial{keys: []string{f.Key}, low: 0.25 * f.Nominal, high: 1.5 * f.Nominal, tolerance: share(0.1), why: "a firing valve of another size",
+	d := &dial{keys: []string{f.Key}, low: 0.25 * f.Nominal, high: 1.5 * f.Nominal, tolerance: share(0.1),
+		why:  "a firing valve of another size",
 		sort: Bought, part: "firing valve", loss: 0.05}
 	switch p.Flow.Form {
 	case launcher.OrificeBore, launcher.SeatBore:

@@ -174,7 +174,8 @@ func attempts(in Input) (out []*attempt, err error) {
 	if as != nil {
 		out = append(out, as)
 	}
-	for _, turns := range []string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
+	for _, turns := range []string{"pressure", "pressure and volume",
+		"pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
 		for _, how := range layouts {
 			a, err := newAttempt(in, how, turns)
 			if err != nil {
@@ -287,7 +288,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		}
 	}
 	for _, v := range j.report.Verdicts {
-		if (v.Status == finding.Pass || v.Status == finding.Conditional) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && v.ID != finding.LadderOrder {
+		if holds(v) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && v.ID != finding.LadderOrder {
 			w.Margin = min(w.Margin, *v.Margin)
 		}
 	}

@@ -28,7 +28,8 @@ func (a *attempt) gauges() {
 			c.To = stated(end, finding.Bars)
 			a.found = merged(a.found, []Change{c})
 			if a.fine > 0 {
-				a.found = merged(a.found, []Change{{Key: at + "graduation", To: stated(end*class/100, finding.Bars), Why: "fine enough for the target"}})
+				a.found = merged(a.found, []Change{{Key: at + "graduation", To: stated(end*class/100, finding.Bars),
+					Why: "fine enough for the target"}})
 			}
 		case strings.HasSuffix(c.Key, ".class"):
 			c.To = bare(class)

@@ -74,7 +74,8 @@ func (b *draft) goodParts() {
 	bad := func(table, material string, forGas launcher.Answer, part string) {
 		if launcher.IsPipePlastic(material) || forGas == launcher.No {
 			b.madeForGas(table, "what is there is not made for gas")
-			b.list = append(b.list, Change{Key: table + ".rated_for_gas", To: yes(true), Why: "bought with the maker's document", Sort: Bought, Part: part})
+			b.list = append(b.list, Change{Key: table + ".rated_for_gas", To: yes(true), Sort: Bought, Part: part,
+				Why: "bought with the maker's document"})
 		}
 	}
 	for i := range b.l.Volumes {
@@ -101,7 +102,8 @@ func (b *draft) waysOut() {
 		loading := fire != nil && name == b.firesFrom(fire)
 		if p := b.openWay(name); p != nil {
 			if loading && p.Kind == pneumatics.Valve && !p.OpenIn.Has(pneumatics.Loading) {
-				b.set(Change{Key: "paths." + p.Name + ".open_in", To: list("off", "loading"), Why: "nothing stands behind the barrel while hands are at it"})
+				b.set(Change{Key: "paths." + p.Name + ".open_in", To: list("off", "loading"),
+					Why: "nothing stands behind the barrel while hands are at it"})
 			}
 			continue
 		}
@@ -128,6 +130,7 @@ func (b *draft) openWay(name string) *launcher.PathSpec {
 		switch {
 		case out && p.Kind == pneumatics.Orifice:
 			return p
+		case out && p.MinDifferential.Set && p.MinDifferential.High > 0:
 		case out && p.Kind == pneumatics.Valve && p.OpenIn.Has(pneumatics.Off) && p.Unpowered == pneumatics.Open:
 			return p
 		}
@@ -151,7 +154,8 @@ func (b *draft) wayOut(name string, loading bool) {
 	if loading {
 		why, open = "lets it empty when switched off, without current, and while hands are at the muzzle", list("off", "loading")
 	}
-	b.list = append(b.list, Change{Key: at + "from", To: word(name), Why: why, Sort: Bought, Part: "dump valve, open without current, for " + name},
+	b.list = append(b.list, Change{Key: at + "from", To: word(name), Why: why, Sort: Bought,
+		Part: "dump valve, open without current, for " + name},
 		Change{Key: at + "to", To: word("atmosphere"), Why: why, Sort: Bought},
 		Change{Key: at + "kind", To: word("valve"), Why: why, Sort: Bought},
 		Change{Key: at + "orifice", To: number(1.5e-3, finding.Millimetres, drill), Why: "the least drill that empties it in time"},
@@ -186,7 +190,8 @@ func (b *draft) relief() {
 		}
 		at := "paths." + free(b.l, name) + "."
 		b.list = append(b.list, Change{Key: at + "from", To: word(s.Feeds), Why: why, Sort: Bought, Part: "relief valve"},
-			Change{Key: at + "to", To: word("atmosphere"), Why: why, Sort: Bought}, Change{Key: at + "kind", To: word("relief"), Why: why, Sort: Bought},
+			Change{Key: at + "to", To: word("atmosphere"), Why: why, Sort: Bought},
+			Change{Key: at + "kind", To: word("relief"), Why: why, Sort: Bought},
 			Change{Key: at + "orifice", To: number(6e-3, finding.Millimetres, 0.2e-3), Why: "wide enough for the supply", Sort: Bought},
 			Change{Key: at + "set_pressure", To: number(0.8e5, finding.Bars, 0.1e5), Why: why, Sort: Bought},
 			Change{Key: at + "full_flow_pressure", To: number(1e5, finding.Bars, 0.1e5), Why: why, Sort: Bought},

@@ -3,6 +3,7 @@ package advise
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -33,7 +34,12 @@ const gain = 0.05
 
 // Mends tells that the verdict then holds.
 func (p *Proof) Mends() bool {
-	return p.Refused == "" && (p.After.Status == finding.Pass || p.After.Status == finding.Conditional || p.After.Status == finding.NotApplicable)
+	return p.Refused == "" && (holds(p.After) || p.After.Status == finding.NotApplicable)
+}
+
+// holds tells that a verdict passes, or holds while people keep its condition.
+func holds(v finding.Verdict) bool {
+	return v.Status == finding.Pass || v.Status == finding.Conditional
 }
 
 // Helps tells that the verdict then holds, or comes nearer.
@@ -238,6 +244,9 @@ func telling(key string) bool {
 		strings.HasSuffix(key, ".rated_for_gas") || strings.HasSuffix(key, ".set_pressure")
 }
 
+// diagnoses are verdicts whose advice says what is missing, whatever mends it.
+var diagnoses = [...]string{finding.VentTrapped, finding.VentShutdown, finding.VentPowerLoss, finding.ShotUnasked, finding.LoadingEmpty}
+
 // Proven gives the verdicts with advice that was tried in the place of words that name no more
 // than a guess: what has no effect is left out. Verdicts without remedies keep their words.
 func Proven(verdicts []finding.Verdict, proofs []Proof) {
@@ -255,7 +264,9 @@ func Proven(verdicts []finding.Verdict, proofs []Proof) {
 			}
 		}
 		switch {
-		case !tried:
+		case !tried, len(said) == 0 && slices.Contains(diagnoses[:], v.ID):
+		case len(said) > 0 && slices.Contains(diagnoses[:], v.ID):
+			v.Advice = v.Advice.Say(" Such as %s.", finding.Join(said, "; or "))
 		case len(said) > 0:
 			v.Advice = finding.Join(said, "; or ").Say(".")
 		default:

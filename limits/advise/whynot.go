@@ -31,8 +31,8 @@ func whyNot(bad, good []*attempt) finding.Text {
 	case !(f.speed > 0):
 		return finding.Words("nothing leaves this barrel within the limits")
 	case f.weakest < worst.Creep:
-		return finding.Say("the nominal launcher shoots at %s, but the weakest of the tolerances does not leave within the limits: narrow what is "+
-			"only assumed, or measure it", finding.Speed(f.speed))
+		return finding.Say("the nominal launcher shoots at %s, but the weakest of the tolerances does not leave within the limits: narrow "+
+			"what is only assumed, or measure it", finding.Speed(f.speed))
 	case f.hardest > 1:
 		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the hardest has %.2g times the energy allowed",
 			f.hardest)

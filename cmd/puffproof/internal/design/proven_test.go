@@ -87,7 +87,7 @@ func spoil(t *testing.T, d *Editable, key, value string) *Editable {
 	f, err := edit.Open(d.data)
 	require.NoError(t, err)
 	require.NoError(t, f.Set(key, value))
-	out, problems := Open(d.name, f.Bytes())
+	out, problems := Reader{}.Open(d.name, f.Bytes())
 	require.Empty(t, problems, key)
 	return out
 }

@@ -79,7 +79,8 @@ func TestOnlyTheBytesOfTheValueChange(t *testing.T) {
 // A key that is added can be read back, and without its line the file is as it was.
 func TestAddedKeys(t *testing.T) {
 	for name, data := range demos(t) {
-		for _, key := range []string{"new", "barrel.new", "projectile.new", "supply.new", "new_table.new", "volumes.new.volume", "paths.new.hose.bore"} {
+		for _, key := range []string{"new", "barrel.new", "projectile.new", "supply.new", "new_table.new", "volumes.new.volume",
+			"paths.new.hose.bore"} {
 			f, err := Open(data)
 			require.NoError(t, err, name)
 			if strings.HasPrefix(key, "supply.") && f.root.Get("supply") == nil {
