@@ -1,0 +1,85 @@
+package explain
+
+import (
+	"slices"
+
+	"puffproof/limits/finding"
+)
+
+func ofFaults() []text {
+	return []text{{
+		id:   finding.EnergyFault,
+		asks: finding.Words("One part fails: how hard can it shoot then?"),
+		way: finding.Say("Every single fault that the parts can have is made in turn: a valve stuck or leaking, a switch welded, a relief valve "+
+			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
+			"is shown.", factor()),
+		not: finding.Words("Where no single fault can change the shot."), marks: totals,
+		moves: slices.Concat(stopping(), shooting(), limiting()),
+	}, {
+		id:   finding.ShotUnasked,
+		asks: finding.Words("Can one fault, or a lost plug, fire it when nobody asked?"),
+		way: finding.Words("All faults of valves and power while it charges, stands armed or is loaded. With hands at the muzzle, by loss of power " +
+			"or without a guard, no energy is small enough. Else a shot within the limit holds only behind two independent actions and a " +
+			"guard that keeps faces and fingers away."),
+		not: always(), source: ownRule + ": never while hands are at the muzzle, else only behind two independent actions and a guard",
+		moves: []string{"paths.NAME.unpowered", "paths.NAME.open_in", "barrel.seal_guard", "paths.NAME.from", "paths.NAME.to"},
+	}, {
+		id:   finding.LoadingEmpty,
+		asks: finding.Words("With hands at the muzzle, how much has to go wrong at once before air gets to them?"),
+		way: finding.Words("Barriers are counted on every way from a volume that holds air to the barrel: a shut valve, a check valve against " +
+			"its direction, or an open vent between. Two are wanted, one of them a shut valve. It also says how long to wait for the vents."),
+		not: always(), source: ownRule,
+		moves: []string{"paths.NAME.open_in", "paths.NAME.kind", "paths.NAME.from", "paths.NAME.to", "paths.NAME.orifice"},
+	}}
+}
+
+func ofPeople() []text {
+	flying := slices.Concat([]string{"mount.elevation_min", "mount.elevation_max", "event.wind", "projectile.drag_coefficient"}, shooting())
+	return []text{{
+		id:   finding.PeopleLanding,
+		asks: finding.Words("Does somebody stand where the projectile can come down?"),
+		way: finding.Words("The fastest shot is flown over every elevation and wind that you state, with its bounce: that gives the radius of the " +
+			"landing zone. The nearest person must be outside. Inside it holds only while something is done about it, a net or a clear " +
+			"ground, and only where the shot is within its energy limit."),
+		not:    finding.Words("Never: without event.nearest_person the verdict is unknown."),
+		source: ownRule + ": the landing zone of the fastest shot with its bounce, over every elevation and wind",
+		moves:  slices.Concat([]string{"event.nearest_person", "event.kerb", "event.ear_to_muzzle", "event.eye_to_muzzle"}, flying),
+	}, {
+		id:   finding.PeopleWheels,
+		asks: finding.Words("Can a projectile land at the wheels of the launcher's own vehicle, where children run after it?"),
+		way: finding.Words("The distance from muzzle to wheel against the same landing zone. Inside it fails where it may fire while it moves, and " +
+			"holds while it stands with its brake set until adults have collected everything."),
+		not:    finding.Words("Where there is no vehicle: neither wheels nor a speed nor a rider is stated."),
+		source: ownRule + ": children run after a projectile",
+		moves:  slices.Concat([]string{"event.wheels", "event.vehicle_speed", "mount.moving_at", "mount.ride_on"}, flying),
+	}}
+}
+
+func ofPapers() []text {
+	asked := func(file string) finding.Text {
+		return finding.Words("It is asked only where a file of readings is given: " + file + ".")
+	}
+	return []text{{
+		id:   finding.DatesPast,
+		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
+		way: finding.Say("The dates that the design states are compared with today. A confirmed item without a date of its own holds %d months. "+
+			"One that is past fails.", finding.ItemValidMonths),
+		not: finding.Words("It is not asked where the design states no date."), source: "dates stated in the design; " + ownRule,
+		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "volumes.NAME.proof_test", "barrel.retire_by", "projectile.retire_by",
+			"checklist.valid_until"},
+	}, {
+		id:   finding.MeasuredEmptying,
+		asks: finding.Words("Does the real launcher empty as it was computed?"),
+		way: finding.Words("The readings of a gauge over time are compared with what is computed for your tolerances. What is slower, faster or " +
+			"comes back fails; readings that show too little leave the verdict unknown."),
+		not: asked("vent --log, dossier --vent-log"), source: "the readings, judged by an " + ownRule,
+		moves: []string{"venting.target", "volumes.NAME.volume", "paths.NAME.orifice", "paths.NAME.Cv"},
+	}, {
+		id:   finding.MeasuredLeak,
+		asks: finding.Words("Is the real launcher tight?"),
+		way: finding.Words("The readings of a gauge on a shut launcher over time are fitted with a leak, the air's own cooling taken off. A leak " +
+			"that is too large fails; too short a log leaves the verdict unknown."),
+		not: asked("vent --leak-log, dossier --leak-log"), source: "the readings, judged by an " + ownRule,
+		moves: []string{"volumes.NAME.volume", "ambient.temperature"},
+	}}
+}
