@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"slices"
-
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
@@ -15,7 +13,7 @@ func pressing() []string {
 
 // shooting are the keys that bear on the energy of a shot.
 func shooting() []string {
-	return slices.Concat(pressing(), []string{"volumes.NAME.volume", "barrel.travel", "barrel.engagement", "barrel.bore",
+	return keys(pressing(), []string{"volumes.NAME.volume", "barrel.travel", "barrel.engagement", "barrel.bore",
 		"barrel.tube_outer_diameter", "barrel.dead_volume", "paths.NAME.orifice", "paths.NAME.Cv", "paths.NAME.sonic_conductance",
 		"paths.NAME.opening_time", "projectile.mass", "projectile.breakaway_force", "projectile.sliding_force", "projectile.clearance"})
 }
@@ -42,7 +40,7 @@ func ofEnergies() []text {
 			"cannot do more than the limit, whatever valve and friction do, that bound decides: basis ceiling. With enough measured shots the "+
 			"bound that they give counts: basis measured. The tip chooses the limit: one that is not shown to be resilient counts as rigid.",
 			factor()),
-		not: always(), marks: totals, moves: slices.Concat(shooting(), limiting()),
+		not: always(), marks: totals, moves: keys(shooting(), limiting()),
 	}, {
 		id: finding.EnergyArea,
 		asks: finding.Words("How hard does the projectile hit for the size of the spot that it touches? The same energy on a small spot " +
@@ -52,7 +50,7 @@ func ofEnergies() []text {
 		not: finding.Say("Where the worst energy is at or below %s, at which no energy per area is tested.",
 			finding.Joule(benchmark.BenchmarkOf(benchmark.EnergyFloor).Value)),
 		marks: []benchmark.BenchmarkID{benchmark.AreaConservative, benchmark.AreaPublished, benchmark.EnergyFloor},
-		moves: slices.Concat([]string{"projectile.contact_diameter", "limits.policy", "limits.energy_per_area"}, shooting()),
+		moves: keys([]string{"projectile.contact_diameter", "limits.policy", "limits.energy_per_area"}, shooting()),
 	}, {
 		id:   finding.MisuseOfObjects,
 		asks: finding.Words("What if somebody loads something else: a pebble, a pencil, a marble, a second toy?"),
@@ -61,7 +59,7 @@ func ofEnergies() []text {
 			"verdict holds only while people keep the object_control that you declare.", worst.ModelFactor),
 		not:   finding.Words("Where nothing of the list goes into the muzzle. A second projectile is then an item of the checklist."),
 		marks: []benchmark.BenchmarkID{benchmark.TotalRigid},
-		moves: slices.Concat([]string{"barrel.muzzle_admits", "barrel.object_control", "objects.diameter", "objects.mass"}, shooting()),
+		moves: keys([]string{"barrel.muzzle_admits", "barrel.object_control", "objects.diameter", "objects.mass"}, shooting()),
 	}, {
 		id:   finding.SourceLimited,
 		asks: finding.Words("Is the supply so weak that it cannot shoot too hard even if nothing ever stops it?"),
@@ -70,7 +68,7 @@ func ofEnergies() []text {
 			"strongest argument there is. This verdict never fails."),
 		not: finding.Words("Where there is no supply, its dead_head is not stated, a regulator stands before a stronger source, or the supply " +
 			"can push too far: then switch and relief valve must do the work, and other verdicts judge them."),
-		marks: totals, moves: slices.Concat([]string{"supply.dead_head", "supply.kind", "supply.source_pressure"}, limiting()),
+		marks: totals, moves: keys([]string{"supply.dead_head", "supply.kind", "supply.source_pressure"}, limiting()),
 	}}
 }
 
@@ -81,7 +79,7 @@ func ofStandstill() []text {
 		way: finding.Words("Over all tolerances the highest start pressure is sought from which the projectile still stays in the barrel, and " +
 			"the most that the air left behind it could give. No friction is counted on: basis ceiling."),
 		not: always(), marks: totals,
-		moves: slices.Concat([]string{"projectile.sliding_force", "projectile.breakaway_force", "projectile.restart_force",
+		moves: keys([]string{"projectile.sliding_force", "projectile.breakaway_force", "projectile.restart_force",
 			"projectile.clearance", "barrel.travel", "barrel.engagement"}, pressing(), limiting()),
 	}, {
 		id:   finding.BarrelJammed,
@@ -91,7 +89,7 @@ func ofStandstill() []text {
 			"only after that time, it holds while nobody comes near before. Above it even then it fails: let the air out by a hole that " +
 			"nothing shuts."),
 		not: always(), marks: totals,
-		moves: slices.Concat([]string{"venting.within", "paths.NAME.orifice", "paths.NAME.open_in", "paths.NAME.unpowered",
+		moves: keys([]string{"venting.within", "paths.NAME.orifice", "paths.NAME.open_in", "paths.NAME.unpowered",
 			"volumes.NAME.volume"}, pressing(), limiting()),
 	}}
 }

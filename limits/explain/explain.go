@@ -33,6 +33,16 @@ type text struct {
 	moves          []string
 }
 
+// keys joins lists of keys, each key once.
+func keys(lists ...[]string) (all []string) {
+	for _, key := range slices.Concat(lists...) {
+		if !slices.Contains(all, key) {
+			all = append(all, key)
+		}
+	}
+	return all
+}
+
 // always is said of a verdict that is asked of every launcher.
 func always() finding.Text { return finding.Words("Never: every launcher is asked this.") }
 

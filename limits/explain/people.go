@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"slices"
-
 	"puffproof/limits/finding"
 )
 
@@ -14,7 +12,7 @@ func ofFaults() []text {
 			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
 			"is shown.", factor()),
 		not: finding.Words("Where no single fault can change the shot."), marks: totals,
-		moves: slices.Concat(stopping(), shooting(), limiting()),
+		moves: keys(stopping(), shooting(), limiting()),
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, or a lost plug, fire it when nobody asked?"),
@@ -34,7 +32,7 @@ func ofFaults() []text {
 }
 
 func ofPeople() []text {
-	flying := slices.Concat([]string{"mount.elevation_min", "mount.elevation_max", "event.wind", "projectile.drag_coefficient"}, shooting())
+	flying := keys([]string{"mount.elevation_min", "mount.elevation_max", "event.wind", "projectile.drag_coefficient"}, shooting())
 	return []text{{
 		id:   finding.PeopleLanding,
 		asks: finding.Words("Does somebody stand where the projectile can come down?"),
@@ -43,7 +41,7 @@ func ofPeople() []text {
 			"ground, and only where the shot is within its energy limit."),
 		not:    finding.Words("Never: without event.nearest_person the verdict is unknown."),
 		source: ownRule + ": the landing zone of the fastest shot with its bounce, over every elevation and wind",
-		moves:  slices.Concat([]string{"event.nearest_person", "event.kerb", "event.ear_to_muzzle", "event.eye_to_muzzle"}, flying),
+		moves:  keys([]string{"event.nearest_person", "event.kerb", "event.ear_to_muzzle", "event.eye_to_muzzle"}, flying),
 	}, {
 		id:   finding.PeopleWheels,
 		asks: finding.Words("Can a projectile land at the wheels of the launcher's own vehicle, where children run after it?"),
@@ -51,7 +49,7 @@ func ofPeople() []text {
 			"holds while it stands with its brake set until adults have collected everything."),
 		not:    finding.Words("Where there is no vehicle: neither wheels nor a speed nor a rider is stated."),
 		source: ownRule + ": children run after a projectile",
-		moves:  slices.Concat([]string{"event.wheels", "event.vehicle_speed", "mount.moving_at", "mount.ride_on"}, flying),
+		moves:  keys([]string{"event.wheels", "event.vehicle_speed", "mount.moving_at", "mount.ride_on"}, flying),
 	}}
 }
 

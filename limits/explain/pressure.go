@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"slices"
-
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 )
@@ -20,7 +18,7 @@ func ofVessels() []text {
 			"for it, lowered for plastic pipe that is warm. The part nearest to its rating, or furthest above it, is shown. A hose without a " +
 			"rating is named and not judged."),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.PlasticPipeGas}, source: "the ratings stated in the design",
-		moves: slices.Concat([]string{"volumes.NAME.rated_pressure", "barrel.rated_pressure", "paths.NAME.hose.rated_pressure"}, stopping(),
+		moves: keys([]string{"volumes.NAME.rated_pressure", "barrel.rated_pressure", "paths.NAME.hose.rated_pressure"}, stopping(),
 			[]string{"pressure_switch.cut_out", "ambient.hottest"}),
 	}, {
 		id:   finding.VesselMaterial,
@@ -35,7 +33,7 @@ func ofVessels() []text {
 		way: finding.Words("The shot into a closed barrel is computed over all tolerances, with what the supply adds and the air that rushes in " +
 			"through a hose, and the highest pressure is held against the rating of the barrel."),
 		not: always(), source: "the rating of the barrel stated in the design",
-		moves: slices.Concat([]string{"barrel.rated_pressure", "barrel.dead_volume", "volumes.NAME.volume", "paths.NAME.opening_time"}, pressing()),
+		moves: keys([]string{"barrel.rated_pressure", "barrel.dead_volume", "volumes.NAME.volume", "paths.NAME.opening_time"}, pressing()),
 	}, {
 		id:   finding.StoredEnergy,
 		asks: finding.Words("How much would be let loose if every vessel burst at once?"),
@@ -43,7 +41,7 @@ func ofVessels() []text {
 			"mark for high stored energy. Apart from that, a vessel of a large rated pressure times volume has to bear a maker's marking, with " +
 			"its document at hand; a home-made one of that size fails."),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.HighStoredEnergy, benchmark.SoundPracticePV},
-		moves: slices.Concat([]string{"volumes.NAME.volume", "volumes.NAME.rated_pressure", "volumes.NAME.material"}, stopping()),
+		moves: keys([]string{"volumes.NAME.volume", "volumes.NAME.rated_pressure", "volumes.NAME.material"}, stopping()),
 	}}
 }
 
@@ -104,6 +102,6 @@ func ofRelief() []text {
 			"of what is joined to the supply."),
 		not:   finding.Words("Where there is no relief valve on the volume that the supply fills, or the launcher comes filled."),
 		marks: []benchmark.BenchmarkID{benchmark.ReliefFullFlowShare, benchmark.ReliefFullFlowASME},
-		moves: slices.Concat([]string{"volumes.NAME.rated_pressure"}, stopping()),
+		moves: keys([]string{"volumes.NAME.rated_pressure"}, stopping()),
 	}}
 }

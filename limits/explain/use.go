@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"slices"
-
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/verdict"
@@ -17,7 +15,7 @@ func ofBody() []text {
 			"pressure that results is held against the least at which harm to a lung is reported. Above it the verdict holds only while a "+
 			"guard that lips cannot seal is on the muzzle.", finding.Litre(lung.Value)),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.LungPressure, benchmark.LungVolume},
-		moves: slices.Concat([]string{"barrel.seal_guard", "volumes.NAME.volume", "supply.free_air"}, pressing()),
+		moves: keys([]string{"barrel.seal_guard", "volumes.NAME.volume", "supply.free_air"}, pressing()),
 	}, {
 		id:   finding.ProjectileChoking,
 		asks: finding.Words("Can a small child get the projectile into the throat?"),
@@ -33,7 +31,7 @@ func ofEmptying() []text {
 	emptied := finding.Words("Every volume is emptied from every state, from the highest pressure that a fault can leave, at the slow end of the " +
 		"tolerances: coldest, narrowest, largest. The slowest must be at the target within the time that you state. It fails too where the " +
 		"target itself is so high that a shot from it is too hard, or where the air on its way out pushes a loaded projectile out.")
-	moves := slices.Concat([]string{"venting.within", "venting.target", "paths.NAME.orifice", "paths.NAME.Cv", "paths.NAME.open_in",
+	moves := keys([]string{"venting.within", "venting.target", "paths.NAME.orifice", "paths.NAME.Cv", "paths.NAME.open_in",
 		"paths.NAME.unpowered", "volumes.NAME.volume"}, stopping())
 	aimed := []string{"paths.NAME.points", "barrel.seal_guard", "paths.NAME.to", "paths.NAME.orifice", "paths.NAME.open_in"}
 	return []text{{
@@ -41,7 +39,7 @@ func ofEmptying() []text {
 		asks: finding.Words("Somebody switches it off: how long until it is empty?"),
 		way: emptied.Say(" Where a supply that runs on, or a valve that only a hand opens, stands in the way, it holds only while people do their " +
 			"part."),
-		not: always(), source: verdict.VentRule, moves: slices.Concat(moves, []string{"supply.runs_in"}),
+		not: always(), source: verdict.VentRule, moves: keys(moves, []string{"supply.runs_in"}),
 	}, {
 		id:   finding.VentPowerLoss,
 		asks: finding.Words("The battery dies or a plug comes out: does it still empty by itself, and how fast?"),
@@ -83,6 +81,6 @@ func ofGauges() []text {
 			"pressure, heat included, against three quarters of it. The nearer of the two is shown."),
 		not:    finding.Words("Where no gauge sits on a volume."),
 		source: "EN 837-1 and EN 837-2: steady load up to 75 % of the scale (M: from memory); " + ownRule,
-		moves:  slices.Concat([]string{"gauge.range", "gauge.on", "pressure_switch.cut_out"}, stopping()),
+		moves:  keys([]string{"gauge.range", "gauge.on", "pressure_switch.cut_out"}, stopping()),
 	}}
 }

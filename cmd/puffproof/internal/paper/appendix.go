@@ -219,28 +219,13 @@ func (b *builder) limitsUsed() {
 		if l.Use != benchmark.ForVerdict {
 			continue
 		}
-		value := b.in.benchmark(l)
+		value := show.Benchmark(b.in.Units, l)
 		if l.Evidence == benchmark.FromMemory {
 			value += memoryFlag
 		}
 		t.Add(l.What, value, l.Source(), dash(l.Caveat))
 	}
 	b.add(t)
-}
-
-// benchmark shows a benchmark's value in the units of the paper.
-func (in *Input) benchmark(b benchmark.Benchmark) string {
-	quantities := map[string]quantity.Kind{"J": quantity.Energy, "J/m2": quantity.EnergyPerArea, "Pa": quantity.Gauge,
-		"m": quantity.Length, "kg": quantity.Mass,
-		"m/s": quantity.Speed, "m3": quantity.Volume, "s": quantity.Time, "Pa m3": quantity.PressureVolume}
-	const year = 365.25 * 86400
-	if b.Unit == "s" && b.Value >= year {
-		return in.Units.Near(quantity.Age, b.Value)
-	}
-	if q, ok := quantities[b.Unit]; ok {
-		return in.Units.Near(q, b.Value)
-	}
-	return strings.TrimSuffix(quantity.Number(b.Value, 3)+" "+b.Unit, " -") // "-" has no unit
 }
 
 // assumed lists every band that the design does not state.

@@ -1,0 +1,114 @@
+package app
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/assessment"
+	"puffproof/limits/explain"
+	"puffproof/limits/finding"
+)
+
+// explainCommand explains one verdict.
+func explainCommand() *Command {
+	return &Command{Name: "explain", Operands: "ID [DESIGN]", Min: 1, Max: 2, Words: verdictIDs(), Run: runExplain,
+		Summary: "one verdict: question, way, figures, source, what moves it",
+		Help: []string{
+			"Explains the verdict ID, such as energy.total: the question, how it is answered, when it does not arise, the published figures " +
+				"that it is held against, with document and clause, and the keys of the design that move it.",
+			"With a design file DESIGN it also judges that design as check does, and shows what it makes of the question: status, figures, " +
+				"margin, the case that decides, the condition with its items, and what to do.",
+			"An item of the checklist, such as vent.test, is explained too: what to do, why, how and what to expect all come from the DESIGN. " +
+				"What a single fault does, puffproof faults says.",
+			"With a DESIGN, exit status 1 means that this verdict fails or is unknown, or that the item is open.",
+			"The verdicts: " + strings.Join(verdictIDs(), ", ") + ".",
+		},
+		Options: []Option{shotsOption("judge on the measured basis, as check does")},
+		Examples: []Example{
+			{"puffproof explain muzzle.sealed", "what the verdict on lung pressure is about"},
+			{"puffproof explain energy.total whale.toml", "and what this design makes of it"},
+			{"puffproof explain vent.test whale.toml", "an item of the checklist"},
+			{"puffproof explain --json energy.area", "for another program"},
+		},
+	}
+}
+
+// verdictIDs lists the identifiers of all verdicts.
+func verdictIDs() (ids []string) {
+	for _, e := range explain.All() {
+		ids = append(ids, e.ID)
+	}
+	return ids
+}
+
+func runExplain(ctx context.Context, call *Call) (status, error) {
+	said := screen.Explained{ID: call.Args[0]}
+	if x, ok := explain.Of(said.ID); ok {
+		said.Verdict = &x
+	} else if !finding.IsItem(said.ID) {
+		return 0, unknownID(said.ID)
+	}
+	st, frame := statusOK, call.frame(show.DesignID{})
+	switch {
+	case len(call.Args) > 1:
+		report, id, err := call.checked(ctx, call.Args[1])
+		if err != nil {
+			return 0, err
+		}
+		frame = call.frame(id)
+		said.Design = &id
+		st = heldStatus(answered(&said, &report))
+	case call.flags.IsSet("shots"):
+		return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
+	}
+	doc, err := screen.ExplainJSON(said)
+	return st, call.show(doc, err, &screen.ExplainScreen{Frame: frame, Explained: said})
+}
+
+// checked judges the design of a name as check does.
+func (c *Call) checked(ctx context.Context, name string) (limits.Report, show.DesignID, error) {
+	l, id, err := c.readDesign(ctx, name)
+	if err != nil {
+		return limits.Report{}, id, err
+	}
+	found, err := c.shotsIfGiven(ctx, l)
+	if err != nil {
+		return limits.Report{}, id, err
+	}
+	report, err := limits.Check(ctx, l, assessment.Options{Measured: found, Day: c.today()})
+	return report, id, err
+}
+
+// answered adds what a report says of a verdict or an item, and tells whether it holds.
+func answered(said *screen.Explained, r *limits.Report) bool {
+	wanted := []string{said.ID}
+	holds := true
+	if said.Verdict != nil {
+		wanted = nil
+		if v, ok := r.Verdict(said.ID); ok {
+			said.Answer, wanted = &v, v.Items
+			holds = v.Status != finding.Fail && v.Status != finding.Unknown
+		}
+	}
+	for _, it := range r.Items {
+		if slices.Contains(wanted, it.ID) {
+			said.Items = append(said.Items, it)
+			holds = holds && (said.Verdict != nil || it.Done != nil)
+		}
+	}
+	return holds
+}
+
+// unknownID refuses an identifier that is none, and says what was probably meant.
+func unknownID(id string) error {
+	known := verdictIDs()
+	if near := nearest(id, append(known, finding.ItemIDs()...), nil); near != "" {
+		return inputErrorf("no verdict and no item of the checklist is named %q; did you mean %s?", id, near)
+	}
+	return inputErrorf("no verdict and no item of the checklist is named %q; the verdicts are %s; what a fault does, puffproof faults says", id,
+		strings.Join(known, ", "))
+}
