@@ -45,8 +45,8 @@ func ofEnergies() []text {
 		id: finding.EnergyArea,
 		asks: finding.Words("How hard does the projectile hit for the size of the spot that it touches? The same energy on a small spot " +
 			"hurts more."),
-		way: finding.Words("The energy that energy.total judges, divided by the area of the smallest print that the tip leaves on a flat plate: " +
-			"you measure the print with ink and paper."),
+		way: finding.Words("The energy that energy.total judges, divided by the area of the smallest print that the tip leaves on a flat " +
+			"plate: you measure the print with ink and paper."),
 		not: finding.Say("Where the worst energy is at or below %s, at which no energy per area is tested.",
 			finding.Joule(benchmark.BenchmarkOf(benchmark.EnergyFloor).Value)),
 		marks: []benchmark.BenchmarkID{benchmark.AreaConservative, benchmark.AreaPublished, benchmark.EnergyFloor},
@@ -63,8 +63,8 @@ func ofEnergies() []text {
 	}, {
 		id:   finding.SourceLimited,
 		asks: finding.Words("Is the supply so weak that it cannot shoot too hard even if nothing ever stops it?"),
-		way: finding.Words("The supply's dead head, at which it stalls by itself, left in the heat, is taken as the start pressure of the worst " +
-			"shot. Where that shot is within the limits and the pressure within every rating, no switch and no relief valve is needed: the " +
+		way: finding.Words("The supply's dead head, at which it stalls by itself, left in the heat, is taken as the start pressure of the " +
+			"worst shot. Where that shot is within the limits and the pressure within every rating, no switch and no relief valve is needed: the " +
 			"strongest argument there is. This verdict never fails."),
 		not: finding.Words("Where there is no supply, its dead_head is not stated, a regulator stands before a stronger source, or the supply " +
 			"can push too far: then switch and relief valve must do the work, and other verdicts judge them."),

@@ -16,8 +16,8 @@ func ofFaults() []text {
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, or a lost plug, fire it when nobody asked?"),
-		way: finding.Words("All faults of valves and power while it charges, stands armed or is loaded. With hands at the muzzle, by loss of power " +
-			"or without a guard, no energy is small enough. Else a shot within the limit holds only behind two independent actions and a " +
+		way: finding.Words("All faults of valves and power while it charges, stands armed or is loaded. With hands at the muzzle, by loss of " +
+			"power or without a guard, no energy is small enough. Else a shot within the limit holds only behind two independent actions and a " +
 			"guard that keeps faces and fingers away."),
 		not: always(), source: ownRule + ": never while hands are at the muzzle, else only behind two independent actions and a guard",
 		moves: []string{"paths.NAME.unpowered", "paths.NAME.open_in", "barrel.seal_guard", "paths.NAME.from", "paths.NAME.to"},
@@ -36,8 +36,8 @@ func ofPeople() []text {
 	return []text{{
 		id:   finding.PeopleLanding,
 		asks: finding.Words("Does somebody stand where the projectile can come down?"),
-		way: finding.Words("The fastest shot is flown over every elevation and wind that you state, with its bounce: that gives the radius of the " +
-			"landing zone. The nearest person must be outside. Inside it holds only while something is done about it, a net or a clear " +
+		way: finding.Words("The fastest shot is flown over every elevation and wind that you state, with its bounce: that gives the radius of " +
+			"the landing zone. The nearest person must be outside. Inside it holds only while something is done about it, a net or a clear " +
 			"ground, and only where the shot is within its energy limit."),
 		not:    finding.Words("Never: without event.nearest_person the verdict is unknown."),
 		source: ownRule + ": the landing zone of the fastest shot with its bounce, over every elevation and wind",
@@ -45,8 +45,8 @@ func ofPeople() []text {
 	}, {
 		id:   finding.PeopleWheels,
 		asks: finding.Words("Can a projectile land at the wheels of the launcher's own vehicle, where children run after it?"),
-		way: finding.Words("The distance from muzzle to wheel against the same landing zone. Inside it fails where it may fire while it moves, and " +
-			"holds while it stands with its brake set until adults have collected everything."),
+		way: finding.Words("The distance from muzzle to wheel against the same landing zone. Inside it fails where it may fire while it moves, " +
+			"and holds while it stands with its brake set until adults have collected everything."),
 		not:    finding.Words("Where there is no vehicle: neither wheels nor a speed nor a rider is stated."),
 		source: ownRule + ": children run after a projectile",
 		moves:  keys([]string{"event.wheels", "event.vehicle_speed", "mount.moving_at", "mount.ride_on"}, flying),
@@ -68,15 +68,15 @@ func ofPapers() []text {
 	}, {
 		id:   finding.MeasuredEmptying,
 		asks: finding.Words("Does the real launcher empty as it was computed?"),
-		way: finding.Words("The readings of a gauge over time are compared with what is computed for your tolerances. What is slower, faster or " +
-			"comes back fails; readings that show too little leave the verdict unknown."),
+		way: finding.Words("The readings of a gauge over time are compared with what is computed for your tolerances. What is slower, faster " +
+			"or comes back fails; readings that show too little leave the verdict unknown."),
 		not: asked("vent --log, dossier --vent-log"), source: "the readings, judged by an " + ownRule,
 		moves: []string{"venting.target", "volumes.NAME.volume", "paths.NAME.orifice", "paths.NAME.Cv"},
 	}, {
 		id:   finding.MeasuredLeak,
 		asks: finding.Words("Is the real launcher tight?"),
-		way: finding.Words("The readings of a gauge on a shut launcher over time are fitted with a leak, the air's own cooling taken off. A leak " +
-			"that is too large fails; too short a log leaves the verdict unknown."),
+		way: finding.Words("The readings of a gauge on a shut launcher over time are fitted with a leak, the air's own cooling taken off. A " +
+			"leak that is too large fails; too short a log leaves the verdict unknown."),
 		not: asked("vent --leak-log, dossier --leak-log"), source: "the readings, judged by an " + ownRule,
 		moves: []string{"volumes.NAME.volume", "ambient.temperature"},
 	}}

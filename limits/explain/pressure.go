@@ -14,31 +14,31 @@ func ofVessels() []text {
 	return []text{{
 		id:   finding.VesselRating,
 		asks: finding.Words("Can any vessel, hose or the barrel see more pressure than its maker allows?"),
-		way: finding.Words("The highest pressure of each part, at the worst single fault and left in the heat, against the rating that you state " +
-			"for it, lowered for plastic pipe that is warm. The part nearest to its rating, or furthest above it, is shown. A hose without a " +
-			"rating is named and not judged."),
+		way: finding.Words("The highest pressure of each part, at the worst single fault and left in the heat, against the rating that you " +
+			"state for it, lowered for plastic pipe that is warm. The part nearest to its rating, or furthest above it, is shown. A hose without " +
+			"a rating is named and not judged."),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.PlasticPipeGas}, source: "the ratings stated in the design",
 		moves: keys([]string{"volumes.NAME.rated_pressure", "barrel.rated_pressure", "paths.NAME.hose.rated_pressure"}, stopping(),
 			[]string{"pressure_switch.cut_out", "ambient.hottest"}),
 	}, {
 		id:   finding.VesselMaterial,
 		asks: finding.Words("Is everything that holds air made for compressed gas?"),
-		way: finding.Words("Parts are counted that are plastic water pipe, or for which nobody says that their maker rates them for gas. One is " +
-			"too many: water pipe bursts into splinters. The labels themselves are items of the checklist."),
+		way: finding.Words("Parts are counted that are plastic water pipe, or for which nobody says that their maker rates them for gas. One " +
+			"is too many: water pipe bursts into splinters. The labels themselves are items of the checklist."),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.PlasticPipeGas},
 		moves: []string{"volumes.NAME.material", "volumes.NAME.rated_for_gas", "barrel.material", "barrel.rated_for_gas"},
 	}, {
 		id:   finding.BarrelBlocked,
 		asks: finding.Words("A hand or mud closes the muzzle while it fires: does the barrel hold?"),
-		way: finding.Words("The shot into a closed barrel is computed over all tolerances, with what the supply adds and the air that rushes in " +
-			"through a hose, and the highest pressure is held against the rating of the barrel."),
+		way: finding.Words("The shot into a closed barrel is computed over all tolerances, with what the supply adds and the air that rushes " +
+			"in through a hose, and the highest pressure is held against the rating of the barrel."),
 		not: always(), source: "the rating of the barrel stated in the design",
 		moves: keys([]string{"barrel.rated_pressure", "barrel.dead_volume", "volumes.NAME.volume", "paths.NAME.opening_time"}, pressing()),
 	}, {
 		id:   finding.StoredEnergy,
 		asks: finding.Words("How much would be let loose if every vessel burst at once?"),
-		way: finding.Words("Baker's formula for the expansion of the gas, for each vessel at its highest pressure at a fault, summed, against a " +
-			"mark for high stored energy. Apart from that, a vessel of a large rated pressure times volume has to bear a maker's marking, with " +
+		way: finding.Words("Baker's formula for the expansion of the gas, for each vessel at its highest pressure at a fault, summed, against " +
+			"a mark for high stored energy. Apart from that, a vessel of a large rated pressure times volume has to bear a maker's marking, with " +
 			"its document at hand; a home-made one of that size fails."),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.HighStoredEnergy, benchmark.SoundPracticePV},
 		moves: keys([]string{"volumes.NAME.volume", "volumes.NAME.rated_pressure", "volumes.NAME.material"}, stopping()),
@@ -98,8 +98,8 @@ func ofRelief() []text {
 	}, {
 		id:   finding.ReliefRating,
 		asks: finding.Words("Does the relief valve keep the pressure below the weakest part that it protects?"),
-		way: finding.Words("The pressure at which supply and relief valve balance, at the bad ends of their tolerances, against the lowest rating " +
-			"of what is joined to the supply."),
+		way: finding.Words("The pressure at which supply and relief valve balance, at the bad ends of their tolerances, against the lowest " +
+			"rating of what is joined to the supply."),
 		not:   finding.Words("Where there is no relief valve on the volume that the supply fills, or the launcher comes filled."),
 		marks: []benchmark.BenchmarkID{benchmark.ReliefFullFlowShare, benchmark.ReliefFullFlowASME},
 		moves: keys([]string{"volumes.NAME.rated_pressure"}, stopping()),

@@ -28,17 +28,17 @@ func ofBody() []text {
 }
 
 func ofEmptying() []text {
-	emptied := finding.Words("Every volume is emptied from every state, from the highest pressure that a fault can leave, at the slow end of the " +
-		"tolerances: coldest, narrowest, largest. The slowest must be at the target within the time that you state. It fails too where the " +
-		"target itself is so high that a shot from it is too hard, or where the air on its way out pushes a loaded projectile out.")
+	emptied := finding.Words("Every volume is emptied from every state, from the highest pressure that a fault can leave, at the slow end " +
+		"of the tolerances: coldest, narrowest, largest. The slowest must be at the target within the time that you state. It fails too where " +
+		"the target itself is so high that a shot from it is too hard, or where the air on its way out pushes a loaded projectile out.")
 	moves := keys([]string{"venting.within", "venting.target", "paths.NAME.orifice", "paths.NAME.Cv", "paths.NAME.open_in",
 		"paths.NAME.unpowered", "volumes.NAME.volume"}, stopping())
 	aimed := []string{"paths.NAME.points", "barrel.seal_guard", "paths.NAME.to", "paths.NAME.orifice", "paths.NAME.open_in"}
 	return []text{{
 		id:   finding.VentShutdown,
 		asks: finding.Words("Somebody switches it off: how long until it is empty?"),
-		way: emptied.Say(" Where a supply that runs on, or a valve that only a hand opens, stands in the way, it holds only while people do their " +
-			"part."),
+		way: emptied.Say(" Where a supply that runs on, or a valve that only a hand opens, stands in the way, it holds only while people do " +
+			"their part."),
 		not: always(), source: verdict.VentRule, moves: keys(moves, []string{"supply.runs_in"}),
 	}, {
 		id:   finding.VentPowerLoss,
@@ -48,8 +48,8 @@ func ofEmptying() []text {
 	}, {
 		id:   finding.VentTrapped,
 		asks: finding.Words("Is there a volume that keeps its air because every way out is shut?"),
-		way: finding.Words("A walk over the paths of the circuit, on shutdown and without power, from every state and with a projectile stuck in " +
-			"the barrel. Every volume needs an open way to the atmosphere; those without one are counted."),
+		way: finding.Words("A walk over the paths of the circuit, on shutdown and without power, from every state and with a projectile stuck " +
+			"in the barrel. Every volume needs an open way to the atmosphere; those without one are counted."),
 		not: always(), source: verdict.VentRule,
 		moves: []string{"paths.NAME.from", "paths.NAME.to", "paths.NAME.kind", "paths.NAME.open_in", "paths.NAME.unpowered",
 			"paths.NAME.cracking_pressure"},

@@ -109,6 +109,6 @@ func unknownID(id string) error {
 	if near := nearest(id, append(known, finding.ItemIDs()...), nil); near != "" {
 		return inputErrorf("no verdict and no item of the checklist is named %q; did you mean %s?", id, near)
 	}
-	return inputErrorf("no verdict and no item of the checklist is named %q; the verdicts are %s; what a fault does, puffproof faults says", id,
-		strings.Join(known, ", "))
+	return inputErrorf("no verdict and no item of the checklist is named %q; the verdicts are %s; what a fault does, puffproof faults says",
+		id, strings.Join(known, ", "))
 }

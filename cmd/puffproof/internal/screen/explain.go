@@ -101,7 +101,8 @@ func (x *ExplainScreen) question() {
 func (x *ExplainScreen) heldAgainst() {
 	x.heading("Held against")
 	for _, b := range x.Verdict.Marks {
-		x.say("  ", "    ", show.Clean(b.What)+": "+x.Units.Benchmark(b)+". "+show.Clean(b.Source())+show.Lead(". Mind: ", show.Clean(b.Caveat))+".")
+		mind := show.Lead(". Mind: ", show.Clean(b.Caveat))
+		x.say("  ", "    ", show.Clean(b.What)+": "+x.Units.Benchmark(b)+". "+show.Clean(b.Source())+mind+".")
 	}
 	if x.Verdict.Source != "" {
 		x.say("  ", "    ", show.Clean(x.Verdict.Source)+".")
