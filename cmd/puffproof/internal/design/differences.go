@@ -1,0 +1,58 @@
+package design
+
+import (
+	"slices"
+
+	"puffproof/cmd/puffproof/internal/edit"
+)
+
+// Difference is a key that two design files do not say alike.
+type Difference struct {
+	Key  string
+	A, B *string // as the files write it; nil: it does not stand there
+}
+
+// Differences lists the keys whose values are not written alike in two files: in the order of the first, each that only the
+// second has behind the one that stands before it there. The same quantity in other units is written otherwise, and listed.
+func Differences(a, b *Editable) []Difference {
+	first, second := a.all(), b.all()
+	all := slices.Clone(first)
+	for i, s := range second {
+		if indexOf(all, s.Key) >= 0 {
+			continue
+		}
+		at := 0
+		if i > 0 {
+			at = 1 + indexOf(all, second[i-1].Key)
+		}
+		all = slices.Insert(all, at, s)
+	}
+	var out []Difference
+	for _, s := range all {
+		d := Difference{s.Key, valueOf(first, s.Key), valueOf(second, s.Key)}
+		if d.A == nil || d.B == nil || *d.A != *d.B {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// all lists what the file states. It was read before, so it is TOML.
+func (e *Editable) all() []edit.Stated {
+	f, err := edit.Open(e.data)
+	if err != nil {
+		return nil
+	}
+	return f.All()
+}
+
+func indexOf(list []edit.Stated, key string) int {
+	return slices.IndexFunc(list, func(s edit.Stated) bool { return s.Key == key })
+}
+
+func valueOf(list []edit.Stated, key string) *string {
+	if i := indexOf(list, key); i >= 0 {
+		return &list[i].Value
+	}
+	return nil
+}

@@ -1,0 +1,150 @@
+package screen
+
+import (
+	"encoding/json"
+	"io"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
+	"puffproof/limits/finding"
+)
+
+// Difference is a key that two design files do not write alike; nil: it does not stand there.
+type Difference struct {
+	Key  string
+	A, B *string
+}
+
+// CompareScreen shows two designs side by side. The design of its frame is the first.
+type CompareScreen struct {
+	Frame
+	Second  show.DesignID
+	Differs []Difference
+	Results limits.Comparison
+}
+
+// CompareJSON is the document of compare.
+func CompareJSON(a, b show.DesignID, differs []Difference, c limits.Comparison) (json.RawMessage, error) {
+	one := func(id show.DesignID, r *limits.Report) show.Object {
+		return show.Fields("design", id, "holds", r.Holds, "confirmed", r.Confirmed)
+	}
+	return show.Document(show.Fields("a", one(a, &c.A), "b", one(b, &c.B),
+		"design", show.List(differs, func(d Difference) show.Object { return show.Fields("key", d.Key, "a", d.A, "b", d.B) }),
+		"results", show.List(c.Figures, func(f limits.Compared) show.Object {
+			return show.Fields("name", f.Name, "a", f.A, "b", f.B, "unit", f.Unit)
+		}),
+		"verdicts", show.List(c.Verdicts, func(v limits.ComparedStatus) show.Object {
+			return show.Fields("id", v.ID, "title", v.Title, "a", show.Said(string(v.A)), "b", show.Said(string(v.B)))
+		})))
+}
+
+// Write prints the screen.
+func (c *CompareScreen) Write(w io.Writer) error {
+	words, tone := show.Finding(c.Results.B)
+	first, _ := show.Finding(c.Results.A)
+	return c.write(w, c.paintTone(tone, Wrap("B: "+words, c.Width, "", "   "))+"\n"+Wrap("A: "+first, c.Width, "", "   "),
+		c.designs, c.writeKeys, c.writeFigures, c.writeVerdicts, c.cautions)
+}
+
+// designs names both.
+func (c *CompareScreen) designs() {
+	for _, one := range []struct {
+		letter string
+		id     show.DesignID
+	}{{"A: ", c.Design}, {"B: ", c.Second}} {
+		c.say(one.letter, "   ", show.Clean(one.id.Title())+fingerprint(one.id))
+	}
+}
+
+// writeKeys lists the keys that the files do not write alike.
+func (c *CompareScreen) writeKeys() {
+	if len(c.Differs) == 0 {
+		c.heading("Every key has the same value in both files")
+		return
+	}
+	c.heading("What the files write differently")
+	stated := func(v *string) string {
+		if v == nil {
+			return "not stated"
+		}
+		return show.Clean(*v)
+	}
+	var rows [][3]string
+	for _, d := range c.Differs {
+		rows = append(rows, [3]string{show.Clean(d.Key), stated(d.A), stated(d.B)})
+	}
+	c.columns(rows)
+}
+
+// writeFigures puts the results side by side.
+func (c *CompareScreen) writeFigures() {
+	c.heading("What comes of it")
+	var rows [][3]string
+	missing := false
+	for _, f := range c.Results.Figures {
+		rows = append(rows, [3]string{show.Clean(f.Name), c.figure(&f, f.A), c.figure(&f, f.B)})
+		missing = missing || f.A == nil || f.B == nil
+	}
+	c.columns(rows)
+	if missing {
+		c.say("  ", "  ", "-: not known, without end, or there is none.")
+	}
+}
+
+// figure writes a figure, rounded to the side on which it does no harm.
+func (c *CompareScreen) figure(f *limits.Compared, v *float64) string {
+	if v == nil {
+		return "-"
+	}
+	quantity, rounding := show.OfVerdict(f.Unit), show.Nearest
+	switch f.Writing {
+	case limits.NotLess:
+		rounding = show.Up
+	case limits.SettingBy:
+		quantity, rounding = show.Setting, show.Down
+	}
+	return c.Units.Words(quantity, *v, rounding)
+}
+
+// writeVerdicts lists the verdicts whose answers differ.
+func (c *CompareScreen) writeVerdicts() {
+	if len(c.Results.Verdicts) == 0 {
+		c.heading("Every verdict has the same answer for both")
+		return
+	}
+	c.heading("Verdicts whose answers differ")
+	word := func(st finding.Status) string {
+		if st == "" {
+			return "not asked"
+		}
+		return show.Word(st)
+	}
+	var rows [][3]string
+	for _, v := range c.Results.Verdicts {
+		rows = append(rows, [3]string{show.Clean(v.Title) + " (" + v.ID + ")", word(v.A), word(v.B)})
+	}
+	c.columns(rows)
+}
+
+// columns prints rows in three columns where they fit, else each row's ends below its name.
+func (c *CompareScreen) columns(rows [][3]string) {
+	widths := [3]int{}
+	for _, r := range rows {
+		for i, cell := range r {
+			widths[i] = max(widths[i], Columns(cell))
+		}
+	}
+	if 2+widths[0]+1+max(1, widths[1])+1+widths[2] > c.Width {
+		for _, r := range rows {
+			c.say("  ", "    ", r[0])
+			c.say("    A  ", "       ", r[1])
+			c.say("    B  ", "       ", r[2])
+		}
+		return
+	}
+	t := c.grid("", "A", "B")
+	for _, r := range rows {
+		t.add("  "+r[0], r[1], r[2])
+	}
+	c.printRows(t)
+}
