@@ -62,12 +62,9 @@ func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, s
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
-	if name == "-" {
-		name = "standard input"
-	}
-	d, problems := design.Open(name, data)
-	if len(problems) > 0 {
-		return nil, show.DesignID{}, &fileError{problems}
+	d, err := c.openDesign(name, data)
+	if err != nil {
+		return nil, show.DesignID{}, err
 	}
 	l := d.Launcher()
 	return d, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil

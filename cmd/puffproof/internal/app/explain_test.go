@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/explain"
 )
 
 // Every key that an explanation names is one of the design file: as the reference has them.
 func TestExplanationsNameKeysThatThereAre(t *testing.T) {
 	known := map[string]bool{}
-	for _, table := range design.Reference(show.Metric) {
+	for _, table := range design.Reference(quantity.Metric) {
 		name := table.Table
 		if name == "hose" {
 			name = "paths.NAME.hose"

@@ -69,7 +69,7 @@ func (x *ExplainScreen) ofDesign() {
 func (x *ExplainScreen) answer() {
 	v, figures := *x.Answer, ""
 	if show.Judged(v) {
-		if value, limit := x.Units.Figures(v); value != "" {
+		if value, limit := show.Figures(x.Units, v); value != "" {
 			figures = show.OfLimit(v, value, limit)
 		}
 		if v.Margin != nil {
@@ -78,7 +78,7 @@ func (x *ExplainScreen) answer() {
 	}
 	x.heading("In this design")
 	for _, line := range []string{show.Joined("; ", figures, show.Lead("basis ", show.Clean(string(v.Basis)))), x.text(v.Why),
-		show.Clean(x.Units.Condition(v)), show.Lead("Do: ", x.text(v.Advice)), show.Lead("Mind: ", x.text(v.Caveat)),
+		show.Clean(show.Condition(x.Units, v)), show.Lead("Do: ", x.text(v.Advice)), show.Lead("Mind: ", x.text(v.Caveat)),
 		show.Lead("Source: ", show.Clean(v.Source))} {
 		if line != "" {
 			x.say("  ", "  ", line)
@@ -102,7 +102,7 @@ func (x *ExplainScreen) heldAgainst() {
 	x.heading("Held against")
 	for _, b := range x.Verdict.Marks {
 		mind := show.Lead(". Mind: ", show.Clean(b.Caveat))
-		x.say("  ", "    ", show.Clean(b.What)+": "+x.Units.Benchmark(b)+". "+show.Clean(b.Source())+mind+".")
+		x.say("  ", "    ", show.Clean(b.What)+": "+show.Benchmark(x.Units, b)+". "+show.Clean(b.Source())+mind+".")
 	}
 	if x.Verdict.Source != "" {
 		x.say("  ", "    ", show.Clean(x.Verdict.Source)+".")
