@@ -2,7 +2,9 @@ package setpoint
 
 import (
 	"math"
+	"slices"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -43,17 +45,20 @@ func (s *solver) procedure() {
 	s.out.Procedure = steps
 }
 
-// failsElsewhere tells that the design as it is has a verdict that fails or is not known, as far as it was assessed.
+// failsElsewhere tells that the design as it is has a verdict that fails or is not known: any, where it was assessed;
+// else one of those for which nothing has to be searched.
 func (s *solver) failsElsewhere() bool {
-	if s.o.Assessed == nil {
-		return false
+	bad := func(v finding.Verdict) bool { return v.Status == finding.Fail || v.Status == finding.Unknown }
+	if s.o.Assessed != nil {
+		return slices.ContainsFunc(verdict.Judge(s.o.Assessed, 0), bad)
 	}
-	for _, v := range verdict.Judge(s.o.Assessed, 0) {
-		if v.Status == finding.Fail || v.Status == finding.Unknown {
-			return true
-		}
+	a := &assessment.Assessment{Day: s.o.Day, Launcher: s.l, Stated: s.l, Limits: s.limits, Computed: assessment.EnergyStage}
+	ids := []string{finding.VesselMaterial, finding.StoredEnergy, finding.GaugeRange, finding.ReliefCapacity, finding.ReliefRating,
+		finding.LadderOrder}
+	if s.o.Day != "" {
+		ids = append(ids, finding.DatesPast)
 	}
-	return false
+	return slices.ContainsFunc(ids, func(id string) bool { v := verdict.Of(a, id); return v.ID != "" && bad(v) })
 }
 
 // reliefMatters tells that the design has a relief valve on the supplied volume which its supply can reach.

@@ -60,7 +60,8 @@ func TestNoProcedureForADesignThatDoesNotHold(t *testing.T) {
 		"too high": func(l *launcher.Launcher) {
 			l.Switch.CutOut = sample.Between("cut_out", 1.4*sample.Bars, 1.5*sample.Bars)
 		},
-		"no switch": func(l *launcher.Launcher) { l.Switch = nil },
+		"not made for gas": func(l *launcher.Launcher) { l.Volumes[0].RatedForGas = launcher.No },
+		"no switch":        func(l *launcher.Launcher) { l.Switch = nil },
 	} {
 		assert.Empty(t, solverFor(sample.Plain(sample.Orderly, change)).out.Procedure, name)
 	}
