@@ -73,7 +73,8 @@ func KnownItem(item string) (hint string, known bool) {
 		return "the date itself, " + key + ", has to be put right", false
 	}
 	hint = meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
-		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill, "relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
+		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill,
+		"relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
 		"fuses": finding.ItemFuses, "guard": finding.ItemSealGuard, "leak": finding.ItemLeakDown, "vent": finding.ItemVentTest})
 	if hint == "" {
 		hint = "what you tested besides belongs in the value of the item it is about"

@@ -85,8 +85,8 @@ func ratingKeys(table string) []key {
 		{table: table, name: "material", kind: text, missing: "its verdicts are unknown", example: `"steel"`, teach: "What it is made of, as " +
 			"on the plate: steel, aluminium, PVC pipe. Plastic pipe that is not rated for gas is not a pressure vessel."},
 		{table: table, name: "proof_test", synonyms: []string{"test", "hydro_test", "pressure_test"}, kind: text, missing: "none recorded",
-			example: `"15 bar, water, 2026-03-01, two initials"`, exampleUS: `"220 psi, water, 2026-03-01, two initials"`,
-			teach: "For home-made parts: pressure, medium, date, who. With water only, never with air."},
+			example: `"15 bar, water, 2026-03-01, two initials"`,
+			teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air."},
 		{table: table, name: "made_on", synonyms: []string{"made", "built", "year_made"}, kind: date, missing: "not known",
 			example: `"2026-03-01"`,
 			teach:   "Date of manufacture, from the plate."},

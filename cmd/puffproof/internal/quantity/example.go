@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"regexp"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -18,14 +19,29 @@ func (s System) Example(text string) string {
 	}
 	return quotedQuantity.ReplaceAllStringFunc(text, func(quoted string) string {
 		parts := quotedQuantity.FindStringSubmatch(quoted)
-		for _, d := range [...]unit.Dimension{unit.Pressure, unit.Volume, unit.Length, unit.Mass, unit.Temperature, unit.Speed, unit.VolumeFlow,
-			unit.Conductance, unit.Force, unit.Area} { // the others have the same units in both systems
-			if q, err := unit.Parse(parts[2], d); err == nil {
-				return `"` + parts[1] + s.rewritten(q, parts[2]) + `"`
+		if one, ok := s.inOwnUnits(parts[2]); ok {
+			return `"` + parts[1] + one + `"`
+		}
+		list := strings.Split(parts[2], ", ")
+		for i := range list {
+			if one, ok := s.inOwnUnits(list[i]); ok {
+				list[i] = one
 			}
 		}
-		return quoted
+		return `"` + parts[1] + strings.Join(list, ", ") + `"`
 	})
+}
+
+// inOwnUnits writes a text that is a quantity; false where it is none, or has the same
+// units in both systems.
+func (s System) inOwnUnits(text string) (string, bool) {
+	for _, d := range [...]unit.Dimension{unit.Pressure, unit.Volume, unit.Length, unit.Mass, unit.Temperature, unit.Speed, unit.VolumeFlow,
+		unit.Conductance, unit.Force, unit.Area} {
+		if q, err := unit.Parse(text, d); err == nil {
+			return s.rewritten(q, text), true
+		}
+	}
+	return "", false
 }
 
 // shareOf is a tolerance that is a share of its quantity.

@@ -16,6 +16,8 @@ func TestExample(t *testing.T) {
 		`"0.80 L ± 2 %, measured"`:                     `"48.8 in3 ± 2 %, measured"`,
 		`"0.5 N -0.5/+1.0 N"`:                          `"0.11 lbf -0.11 lbf/+0.22 lbf"`,
 		`"0 km/h ± 0"`:                                 `"0 ft/s ± 0"`,
+		`"15 bar, water, 2026-03-01"`:                  `"218 psi, water, 2026-03-01"`,
+		`--value "9 s, 0.00 bar"`:                      `--value "9 s, 0 psi"`,
 		`"30 ms ± 30 ms"`:                              `"30 ms ± 30 ms"`,
 		`{ bore = "6 mm", side = "before" }`:           `{ bore = "0.236 in", side = "before" }`,
 		`--goal "apex 3 m" --bore "41 mm", 0.5 bar`:    `--goal "apex 9.84 ft" --bore "1.61 in", 0.5 bar`,
