@@ -41,7 +41,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 		steps = 200000
 	}
 	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
-		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination()})
+		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination(), Stop: o.Stop})
 	book := e.opening()
 	s.drive()
 	s.finish(book)

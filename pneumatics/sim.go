@@ -13,8 +13,11 @@ type Options struct {
 	// LaminarRatio is the pressure ratio above which a restriction's flow is
 	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
 	LaminarRatio float64
-	MaxSteps     int  // 0: 200000
-	NoPeak       bool // do not locate the pressure's maximum
+	MaxSteps     int // 0: 200000
+	// Stop is asked now and then, from the goroutine of the run, whether the result is
+	// still wanted; nil: it is. A run that was stopped is withheld.
+	Stop   func() bool
+	NoPeak bool // do not locate the pressure's maximum
 	// Settle runs to Scenario.Until whatever the projectile does.
 	Settle bool
 	// OnlyLeaving ends the run where the projectile can leave no more, or with next to

@@ -100,6 +100,9 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		if err := s.compute(a, at, o); err != nil {
 			return nil, err
 		}
+		if err := ctx.Err(); err != nil { // its last shots may have been stopped
+			return nil, err
+		}
 		a.Computed |= s.is
 	}
 	return a, nil

@@ -297,6 +297,7 @@ func fitting(l *launcher.Launcher, high float64, points [][]float64) [][]float64
 // worstAt searches for the worst shot of a launcher from up to high.
 func (s *solver) worstAt(l *launcher.Launcher, high float64, o search.Options) (search.Result, error) {
 	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	b.Until(s.ctx)
 	o.Say = b.Question.Say
 	ctx := progress.Looking(s.ctx, finding.Words("changes that would help"))
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)

@@ -129,6 +129,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 func (d *descent) search(s float64, st stage) (search.Result, error) {
 	d.q.StartMax = s
 	b := worst.NewBox(d.l, d.q)
+	b.Until(d.ctx)
 	var seeds [][]float64
 	for _, seed := range d.seeds {
 		seeds = append(seeds, seed.In(b))

@@ -29,6 +29,9 @@ func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) 
 	if err := s.advice(); err != nil {
 		return Answer{}, err
 	}
+	if err := ctx.Err(); err != nil { // the last shots may have been stopped
+		return Answer{}, err
+	}
 	return s.out, nil
 }
 

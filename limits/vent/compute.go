@@ -28,10 +28,11 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 		{"leak-down", stage.leakTests}, {"what is left", stage.leftShot},
 	} {
 		s := stage{progress.Looking(ctx, finding.Words(step.name)), in, detail, e}
-		if err := step.do(s); err != nil {
-			return nil, err
+		err := step.do(s)
+		if over := ctx.Err(); over != nil { // a run may have been stopped
+			err = over
 		}
-		if err := ctx.Err(); err != nil {
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -41,6 +42,7 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 // cases adds every way of emptying, and what its outlets push out of the barrel.
 func (s stage) cases() error {
 	v := newVenter(s.in, s.report.Start, s.report.Target)
+	v.e.stop = s.over
 	ways := scenarios()
 	for i, way := range ways {
 		if err := s.ctx.Err(); err != nil {

@@ -132,6 +132,7 @@ type Emptier struct {
 	Start  []float64 // of the volumes [Pa gauge]
 	Target float64   // [Pa gauge]
 	sim    pneumatics.Sim
+	stop   func() bool // ends its runs; nil: nothing does
 	// slowStart and fastStart replace start at the ends of the tolerances; nil: they do not.
 	slowStart, fastStart []float64
 }
@@ -214,7 +215,7 @@ func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
 // end at until.
 func (e *Emptier) Run(s *Setup, walls Walls, until float64, samples int) (*pneumatics.Result, error) {
 	s.scenario.Heat, s.scenario.Coefficient, s.scenario.Until = walls.Heat, walls.Coefficient, until
-	o := pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: samples}
+	o := pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: samples, Stop: e.stop}
 	for i := range s.circuit.Volumes {
 		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.circuit.Ambient.Pressure + e.Target})
 	}

@@ -23,3 +23,6 @@ type stage struct {
 	detail SheetDetail
 	report *Report
 }
+
+// over tells that nobody wants the report any more.
+func (s stage) over() bool { return s.ctx.Err() != nil }

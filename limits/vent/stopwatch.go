@@ -16,6 +16,7 @@ func (s stage) stopwatch() error {
 		return nil
 	}
 	v := newVenter(s.in, start, e.Target)
+	v.e.stop = s.over
 	v.e.slowStart, v.e.fastStart = l.HighStart(max(start, high)), l.HighStart(LowestStart(l))
 	rest, ok, err := FilledOf(l)
 	switch {

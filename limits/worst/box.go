@@ -1,6 +1,8 @@
 package worst
 
 import (
+	"context"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -40,7 +42,12 @@ type Box struct {
 	From       int                 // index of the state before; -1: none
 	first      int                 // index of the first extra coordinate
 	Dim        int                 // how many coordinates there are
+	stop       func() bool         // of the shots of its evaluators; nil: they are not stopped
 }
+
+// Until lets the shots of all evaluators that the box makes from now on end with a context:
+// their figures are undetermined then, and whoever asked ends with the context's error.
+func (b *Box) Until(ctx context.Context) { b.stop = func() bool { return ctx.Err() != nil } }
 
 // NewBox lays out the coordinates of a question: every quantity of the design that
 // can bear on the shot, then start pressure, seat, state before, extras.

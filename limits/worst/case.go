@@ -36,6 +36,7 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
+	b.Until(ctx)
 	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
 	if err != nil {
@@ -48,6 +49,9 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if err := w.refine(ctx, o); err != nil {
 		return nil, err
 	}
+	if err := ctx.Err(); err != nil { // a shot may have been stopped
+		return nil, err
+	}
 	w.Narrow = b.ToNarrow(w.Result.UndefinedAt, b.Evaluator())
 	return w, nil
 }
@@ -55,7 +59,8 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 // exact is an evaluator at the accuracy of every figure shown.
 func (b *Box) exact() *Evaluator {
 	e := b.Evaluator()
-	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: exactSteps, OnlyLeaving: true}
+	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: exactSteps, OnlyLeaving: true,
+		Stop: b.stop}
 	return e
 }
 
@@ -157,7 +162,7 @@ type shot struct {
 // beside this one. A shot that one of them followed to its end goes before a bound.
 func (b *Box) shoot(u []float64) shot {
 	const explained = 0.01
-	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true})
+	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true, Stop: b.stop})
 	for _, tolerance := range [...]float64{1e-5, 1e-6} {
 		o := b.Evaluator().Options
 		o.Tolerance = tolerance

@@ -27,7 +27,7 @@ func (b *Box) Evaluator() *Evaluator {
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.
-	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, OnlyLeaving: true}
+	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, OnlyLeaving: true, Stop: b.stop}
 	return e
 }
 

@@ -146,6 +146,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	worker := func() *stuck { return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start} }
 	o := search.Light()
 	o.Budget, o.Starts, o.Settle = 400, 4, 20
+	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker() }, o)
 	if err != nil || !res.Found {
@@ -153,5 +154,5 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	}
 	w := worker()
 	freed := w.Value(res.Best.Point)
-	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, nil
+	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, ctx.Err() // the shot may have been stopped
 }

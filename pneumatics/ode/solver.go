@@ -76,11 +76,12 @@ const (
 	TooManySteps                // the budget of steps is spent
 	StepTooSmall                // the tolerance cannot be met at this point
 	NotFinite                   // the right-hand side gave NaN or Inf
+	Stopped                     // Settings.Stop said so
 )
 
 // String names the outcome.
 func (o Outcome) String() string {
-	return [...]string{"reached", "event", "too many steps", "step too small", "not finite"}[o]
+	return [...]string{"reached", "event", "too many steps", "step too small", "not finite", "stopped"}[o]
 }
 
 // Settings are the accuracy and the budget of a run.
@@ -94,9 +95,11 @@ type Settings struct {
 	// Controlled is how many leading components the error control looks at; the
 	// rest are quadratures that ride along. 0: all.
 	Controlled int
-	MaxSteps   int     // 0: 100000
-	FirstStep  float64 // 0: chosen
-	MaxStep    float64 // 0: no bound
+	MaxSteps   int // 0: 100000
+	// Stop is asked now and then whether the result is still wanted; nil: it is.
+	Stop      func() bool
+	FirstStep float64 // 0: chosen
+	MaxStep   float64 // 0: no bound
 	// Waves says that the system has undamped waves beside what may be stiff in it. Stiff
 	// steps are waited for longer, taken implicitly in the fast components alone where these
 	// are few, and left where the explicit method would be as quick.
@@ -128,6 +131,7 @@ type Solver struct {
 	lastErr    float64
 	steps      int
 	maxSteps   int
+	stop       func() bool
 	accepted   int
 	rejected   int
 	calls      int
@@ -201,7 +205,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	if s.controlled <= 0 || s.controlled > s.n {
 		s.controlled = s.n
 	}
-	s.maxSteps = set.MaxSteps
+	s.maxSteps, s.stop = set.MaxSteps, set.Stop
 	if s.maxSteps <= 0 {
 		s.maxSteps = 100000
 	}
@@ -263,11 +267,18 @@ func (s *Solver) evaluate() {
 	}
 }
 
+// askEvery is the number of steps between two questions whether the result is still
+// wanted: a step takes a microsecond or more, the question some ten nanoseconds.
+const askEvery = 32
+
 // Advance integrates to the time limit, or to the first event before it.
 func (s *Solver) Advance(limit float64) Outcome {
 	for s.t < limit {
 		if s.steps >= s.maxSteps {
 			return TooManySteps
+		}
+		if s.stop != nil && s.steps%askEvery == 0 && s.stop() {
+			return Stopped
 		}
 		if o := s.step(limit); o != Reached {
 			return o

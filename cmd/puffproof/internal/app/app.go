@@ -24,6 +24,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/worst"
 )
 
 // ThisMachine is the host of a real run.
@@ -102,7 +103,8 @@ func work(ctx context.Context, reg registry, host Host, args []string, shown *wa
 		return out
 	}
 	out.status, out.err = dispatch(ctx, reg, line, out.call)
-	if cerr := ctx.Err(); cerr != nil && (out.err == nil || errors.Is(out.err, cerr)) {
+	var withheld *worst.WithheldError // by a run that was stopped
+	if cerr := ctx.Err(); cerr != nil && (out.err == nil || errors.Is(out.err, cerr) || errors.As(out.err, &withheld)) {
 		out.err = &interruption{out.call.wrote}
 	}
 	return out
