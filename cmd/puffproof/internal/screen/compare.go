@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -96,14 +97,14 @@ func (c *CompareScreen) figure(f *limits.Compared, v *float64) string {
 	if v == nil {
 		return "-"
 	}
-	quantity, rounding := show.OfVerdict(f.Unit), show.Nearest
+	kind, rounding := quantity.OfVerdict(f.Unit), quantity.Nearest
 	switch f.Writing {
 	case limits.NotLess:
-		rounding = show.Up
+		rounding = quantity.Up
 	case limits.SettingBy:
-		quantity, rounding = show.Setting, show.Down
+		kind, rounding = quantity.Setting, quantity.Down
 	}
-	return c.Units.Words(quantity, *v, rounding)
+	return c.Units.Words(kind, *v, rounding)
 }
 
 // writeVerdicts lists the verdicts whose answers differ.
