@@ -42,13 +42,13 @@ type engine struct {
 	scales     []float64
 
 	moves  []schedule // of the circuit's paths
-	lifts  []float64  // of the circuit's relief valves, held between their lines
 	paths  []activePath
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
 	balances []int  // indices into Circuit.Paths of those that a diaphragm decides
 	lifted   []bool // by index in Circuit.Paths: the diaphragm is off its seat
+	reliefs  []relief
 
 	lines
 
@@ -101,7 +101,7 @@ type activePath struct {
 	hoseFirst         bool      // it lies on the From side
 	c, b              float64   // the part's own ellipse, for a hose in series
 	forward, backward flow.Pair // part and hose where the part stands still
-	lift              float64   // Relief: lift held between the lines
+	relief            int       // Relief: which of the engine's
 	balanced          bool      // a diaphragm decides
 	pilot             int       // node that its back sees
 	before, after     int       // rows on its sides; -1: none

@@ -22,8 +22,6 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 		panic(fmt.Sprintf("pneumatics: scenario with %d start conditions for %d volumes", len(sc.Volumes), len(c.Volumes)))
 	}
 	e.moves = resize(e.moves, len(c.Paths))
-	e.lifts = resize(e.lifts, len(c.Paths))
-	clear(e.lifts)
 	for i := range c.Paths {
 		e.moves[i] = c.Paths[i].movement(sc)
 	}
@@ -50,7 +48,9 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 	e.escape = flow.NewLaw(flow.Nozzle(1, escapeCd), &e.gas, o.laminar())
 	e.begin()
 	e.listBalances()
+	e.listReliefs()
 	e.phase(0)
+	e.follow(e.state)
 	e.settleBalances(0, e.state)
 }
 

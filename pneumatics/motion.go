@@ -10,7 +10,7 @@ import (
 )
 
 // The events of a run, in the order of the solver's arrays; after them one per
-// watched volume, then one per diaphragm.
+// watched volume, one per diaphragm, one per relief valve.
 const (
 	evLeaves    = iota // the tail passes the muzzle
 	evStops            // the speed passes zero
@@ -55,11 +55,15 @@ func (e *engine) remaining(y []float64) float64 {
 	return sum
 }
 
+// events is the number of events of this run.
+func (e *engine) events() int { return numEvents + len(e.o.Watch) + len(e.balances) + len(e.reliefs) }
+
 // aim switches the events on that belong to the projectile's mode.
 func (e *engine) aim() []ode.Direction {
-	e.directions = resize(e.directions, numEvents+len(e.o.Watch)+len(e.balances))
+	e.directions = resize(e.directions, e.events())
 	d := e.directions
 	e.aimBalances(d[numEvents+len(e.o.Watch):])
+	e.aimReliefs(d[len(d)-len(e.reliefs):])
 	for i := range numEvents {
 		d[i] = ode.Never
 	}
@@ -112,9 +116,9 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 // EventValue gives the value of one event.
 func (e *engine) EventValue(event int, t float64, y []float64) float64 {
 	switch {
+	case event == evPeak, event >= e.events()-len(e.reliefs): // Derivatives asks for them
 	case event == evStall, event == evIdle, event >= numEvents+len(e.o.Watch): // a diaphragm may see a line
 		e.conditions(y)
-	case event == evPeak: // Derivatives asks for them
 	default: // it does not see the cells of lines
 		e.nodeConditions(y)
 	}
@@ -149,7 +153,9 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 		}
 		return p - e.sc.Switch.CutIn
 	}
-	if k := event - numEvents - len(e.o.Watch); k >= 0 {
+	if k := event - numEvents - len(e.o.Watch); k >= len(e.balances) {
+		return e.turnValue(&e.reliefs[k-len(e.balances)], t, y, dydt)
+	} else if k >= 0 {
 		return e.balanceValue(e.balances[k], t)
 	}
 	w := e.o.Watch[event-numEvents]
@@ -208,14 +214,7 @@ func (e *engine) Accepted(_ float64, y []float64) {
 	if e.sc.Jammed && e.bar >= 0 {
 		e.highest = max(e.highest, e.p[e.bar])
 	}
-	for i := range e.paths {
-		a := &e.paths[i]
-		if a.kind == Relief {
-			gauge := e.p[a.from] - e.pa
-			a.lift = min(max(reliefRise(a.src, gauge), min(a.lift, reliefFall(a.src, gauge))), 1)
-			e.lifts[a.index] = a.lift
-		}
-	}
+	e.follow(y)
 }
 
 // atRest is the speed at which a projectile counts as turned back [m/s]. Below

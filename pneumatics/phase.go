@@ -40,7 +40,9 @@ func (e *engine) phase(t float64) {
 		if a.from == a.to {
 			continue
 		}
-		a.lift = e.lifts[i]
+		if a.kind == Relief {
+			a.relief = e.reliefOf(i)
+		}
 		e.shape(&a)
 		if len(e.stirred) > 0 {
 			a.jet = src.Flow.JetDiameter(&e.gas)

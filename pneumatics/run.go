@@ -29,9 +29,8 @@ func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	e := &s.e
 	e.compile(c, sc, o)
-	events := numEvents + len(o.Watch) + len(e.balances)
 	if s.solver == nil {
-		s.solver = ode.New(e.n, events)
+		s.solver = ode.New(e.n, e.events())
 	}
 	s.reset()
 	e.hold(true)
@@ -96,6 +95,7 @@ func (s *Sim) drive() {
 				done = s.reconsider()
 			}
 		case ode.Happened:
+			e.follow(sv.State()) // of two turns at one place only one is told
 			done = s.handle(sv.Event)
 		case ode.TooManySteps:
 			r.Fastest = s.fastestExchange()
@@ -274,7 +274,12 @@ func (s *Sim) handle(event int) bool {
 		s.again()
 	default:
 		i := event - numEvents
-		if k := i - len(e.o.Watch); k >= 0 {
+		k := i - len(e.o.Watch)
+		if k >= len(e.balances) {
+			e.turn(&e.reliefs[k-len(e.balances)], s.solver.Time(), y)
+			return false
+		}
+		if k >= 0 {
 			path := e.balances[k]
 			e.lifted[path] = !e.lifted[path]
 			s.again()

@@ -21,7 +21,7 @@ func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
 	switch a.kind {
 	case Relief:
 		gauge := p1 - e.pa
-		return min(max(reliefRise(s, gauge), min(a.lift, reliefFall(s, gauge))), 1)
+		return min(max(reliefRise(s, gauge), min(e.reliefs[a.relief].lift, reliefFall(s, gauge))), 1)
 	case Regulator:
 		droop := s.Droop
 		if droop <= 0 {
@@ -32,15 +32,4 @@ func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
 		span := max(0.1*s.CrackingPressure, 1000)
 		return min(max((p1-p2-s.CrackingPressure)/span, 0), 1)
 	}
-}
-
-// reliefRise and reliefFall are the two lines of a relief valve's lift: from
-// shut at the set pressure to open at full flow, and back from open at the set
-// pressure to shut at reseat. Between the lines the lift stays as it is.
-func reliefRise(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.SetPressure)/(s.FullFlowPressure-s.SetPressure), 0), 1)
-}
-
-func reliefFall(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.ReseatPressure)/(s.SetPressure-s.ReseatPressure), 0), 1)
 }
