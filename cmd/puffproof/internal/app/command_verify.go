@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
 )
 
 // verifyCommand holds a safety file against its design.
@@ -123,8 +125,12 @@ func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name str
 		v.Against = again
 		return nil
 	}
-	v.Against, _, err = c.rerun(ctx, v, name, string(text))
-	return err
+	if v.Against, _, err = c.rerun(ctx, v, name, string(text)); err != nil {
+		return err
+	}
+	own := again != nil && len(again.Verdicts) == 0 // the program gives the paper's answers of its own inputs
+	v.Against.ByAnswers = own && v.Against.Describes && len(v.Against.Changed) > 0
+	return nil
 }
 
 // verifyAgain runs the archive's own inputs and makes the file again.
@@ -152,7 +158,9 @@ func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text stri
 	if err := assess(ctx, &in, pairsIn(v.Archive.Paper)); err != nil {
 		return nil, in, err
 	}
-	held, err := paper.Compare(v.Archive, text, program(), in.Report)
+	now := in.Report // what was written down since the paper was made counts on the day of the question
+	now.Items = launcher.Answered(slices.Clone(now.Items), in.Launcher, v.Date)
+	held, err := paper.Compare(v.Archive, text, program(), now)
 	if err != nil {
 		return nil, in, inputErrorf("%s: %v", name, err)
 	}
