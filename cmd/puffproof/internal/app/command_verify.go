@@ -28,8 +28,10 @@ func verifyCommand() *Command {
 				"the same. It knows such files by fingerprints in your cache folder (puffproof/papers), which may be deleted at any time.",
 			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not known " +
 				"whether the words were altered, and it is said so.",
-			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word " +
-				"was altered and it holds; 1 anything else, also what is not known.",
+			"An answer of the checklist that was written down since is listed and makes no paper due; an item that FILE has as done and that " +
+				"is open again does.",
+			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing but such answers " +
+				"changed, no word was altered and it holds; 1 anything else, also what is not known.",
 			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the design itself " +
 				"is worth. The good of --json says only that the paper fits its inputs, and that they hold.",
 			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
