@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/launcher"
 )
 
 // verifyCommand holds a safety file against its design.
@@ -26,8 +28,10 @@ func verifyCommand() *Command {
 				"the same. It knows such files by fingerprints in your cache folder (puffproof/papers), which may be deleted at any time.",
 			"Another version of the program, or another kind of processor, may make other words of the same inputs. Then it is not known " +
 				"whether the words were altered, and it is said so.",
-			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing changed, no word " +
-				"was altered and it holds; 1 anything else, also what is not known.",
+			"An answer of the checklist that was written down since is listed and makes no paper due; an item that FILE has as done and that " +
+				"is open again does.",
+			"A date in the file that is past, or a file dated after today, is reported too. Exit status 0 means that nothing but such answers " +
+				"changed, no word was altered and it holds; 1 anything else, also what is not known.",
 			"A paper that still fits approves nothing: the first line, and finding, holds and open_items of --json, say what the design itself " +
 				"is worth. The good of --json says only that the paper fits its inputs, and that they hold.",
 			"FILE has any format that dossier and card write: HTML, PDF or Markdown.",
@@ -123,8 +127,12 @@ func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name str
 		v.Against = again
 		return nil
 	}
-	v.Against, _, err = c.rerun(ctx, v, name, string(text))
-	return err
+	if v.Against, _, err = c.rerun(ctx, v, name, string(text)); err != nil {
+		return err
+	}
+	own := again != nil && len(again.Verdicts) == 0 // the program gives the paper's answers of its own inputs
+	v.Against.ByAnswers = own && v.Against.Describes && len(v.Against.Changed) > 0
+	return nil
 }
 
 // verifyAgain runs the archive's own inputs and makes the file again.
@@ -152,7 +160,9 @@ func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text stri
 	if err := assess(ctx, &in, pairsIn(v.Archive.Paper)); err != nil {
 		return nil, in, err
 	}
-	held, err := paper.Compare(v.Archive, text, program(), in.Report)
+	now := in.Report // what was written down since the paper was made counts on the day of the question
+	now.Items = launcher.Answered(slices.Clone(now.Items), in.Launcher, v.Date)
+	held, err := paper.Compare(v.Archive, text, program(), now)
 	if err != nil {
 		return nil, in, inputErrorf("%s: %v", name, err)
 	}

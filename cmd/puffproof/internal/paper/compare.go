@@ -19,10 +19,11 @@ import (
 
 // Comparison is what a safety file says against a design or against a new run.
 type Comparison struct {
-	Describes  bool            // no key of the design differs from the file's, answers of the checklist left out
+	Describes  bool            // nothing of the build differs, and no item is open that the file has as done
 	SameBytes  bool            // the design file is the same, byte for byte
 	Changed    []Change        // keys in alphabetical order
 	Verdicts   []VerdictChange // those that changed, worst first
+	ByAnswers  bool            // answers of the checklist, written down since, are all that changed them
 	Items      []VoidItem      // tests that the changes void
 	Signatures []string        // signatures that the changes void
 	Holds      bool            // of the new run
@@ -73,9 +74,12 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 	if c.Changed, err = changedKeys(a.Design, design); err != nil {
 		return nil, err
 	}
-	c.Describes = !slices.ContainsFunc(c.Changed, ofTheBuild)
+	build := slices.ContainsFunc(c.Changed, ofTheBuild)
+	c.Items = undone(a.Items, now.Items)
+	c.Describes = !build && len(c.Items) == 0
 	for _, it := range a.Items {
-		if slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
+		known := slices.ContainsFunc(c.Items, func(v VoidItem) bool { return v.ID == it.ID })
+		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
 			title := finding.Words(it.Title)
 			if i := slices.IndexFunc(now.Items, func(n finding.Item) bool { return n.ID == it.ID }); i >= 0 {
 				title = now.Items[i].Title
@@ -83,12 +87,26 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 			c.Items = append(c.Items, VoidItem{it.ID, title})
 		}
 	}
-	if a.Paper != document.CardPaper && !c.Describes {
+	if a.Paper != document.CardPaper && build {
 		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
 			"organiser, part 12"}
 	}
 	return c, nil
 }
+
+// undone are the items that a paper has as done and that are open now, in the order of the paper.
+func undone(before []document.ArchiveItem, now []finding.Item) (out []VoidItem) {
+	for _, it := range before {
+		if i := finding.IndexOfItem(now, it.ID); it.Done && i >= 0 && now[i].Done == nil {
+			out = append(out, VoidItem{it.ID, now[i].Title})
+		}
+	}
+	return out
+}
+
+// Due tells whether the paper has to be made again. That one more answer was written down makes it due for nothing, though it
+// may change a verdict that rests on it.
+func (c *Comparison) Due() bool { return !c.Describes || len(c.Verdicts) > 0 && !c.ByAnswers }
 
 // ofTheBuild tells whether a change is one of the launcher or of the words about it. An answer of the checklist is neither:
 // what was true when the paper was made is as true after one more test was written down.

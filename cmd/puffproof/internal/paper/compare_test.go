@@ -98,8 +98,9 @@ func TestCompareFindsWhatChanged(t *testing.T) {
 			signed: true},
 		"a confirmed item": {design: in.Text + "\n[checklist.confirm]\nwho = \"two\"\ndate = \"2026-06-01\"\n", report: inventedReport(),
 			keys: []string{"checklist.confirm.date", "checklist.confirm.who"}},
-		"a value by 0.1 %": {design: in.Text, report: nudged(1.001)},
-		"a value by 1 %":   {design: in.Text, report: nudged(1.01), verdicts: []string{"energy.total"}},
+		"an item that was done": {design: in.Text, report: undoneReport(), items: []string{"seal-guard"}},
+		"a value by 0.1 %":      {design: in.Text, report: nudged(1.001)},
+		"a value by 1 %":        {design: in.Text, report: nudged(1.01), verdicts: []string{"energy.total"}},
 		"a verdict that went": {design: in.Text, report: limits.Report{Verdicts: inventedReport().Verdicts[:2]},
 			verdicts: []string{"valve.differential"}},
 	} {
@@ -119,12 +120,19 @@ func TestCompareFindsWhatChanged(t *testing.T) {
 		assert.Equal(t, c.verdicts, verdicts, name)
 		assert.Equal(t, c.items, items, name)
 		assert.Equal(t, c.signed, len(got.Signatures) > 0, name)
-		assert.Equal(t, len(c.keys) == 0, got.Describes, name)
+		assert.Equal(t, !c.signed && len(c.items) == 0, got.Describes, name)
 		assert.Empty(t, got.OtherWork, name)
 	}
 	got, err := Compare(a, in.Text, "newer", inventedReport())
 	require.NoError(t, err)
 	assert.Equal(t, a.Version, got.OtherWork)
+}
+
+// undoneReport is one in which an item is open that the paper has as done.
+func undoneReport() limits.Report {
+	r := inventedReport()
+	r.Items[1].Done = nil
+	return r
 }
 
 func nudged(by float64) limits.Report {
@@ -162,6 +170,8 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 			false, "answers have changed"},
 		"changed": {Verification{Against: &Comparison{Holds: true, Changed: []Change{{}}}, Altered: &no}, false,
 			"NO LONGER DESCRIBES"},
+		"a verdict changed by an answer": {Verification{Against: &Comparison{Describes: true, Holds: true, ByAnswers: true,
+			Verdicts: []VerdictChange{{}}}, Altered: &no}, true, "still describes the design."},
 		"expired":            {Verification{Against: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
 		"expired, no design": {Verification{Again: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
 		"again":              {Verification{Again: fine, Altered: &no}, true, "give its answers again."},

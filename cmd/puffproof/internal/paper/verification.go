@@ -43,7 +43,7 @@ func (v *Verification) Good() bool {
 	case len(v.Withdraw) > 0, v.Cut, v.FalseFinding(), v.Expired != "", v.Ahead(), v.Altered == nil || *v.Altered:
 		return false
 	case v.Against != nil:
-		return v.Against.Describes && v.Against.Holds && len(v.Against.Verdicts) == 0
+		return v.Against.Holds && !v.Against.Due()
 	}
 	return v.Again != nil && v.Again.Holds && len(v.Again.Verdicts) == 0
 }
@@ -107,7 +107,7 @@ func (v *Verification) fits() string {
 		return it + " describes the design but EXPIRED on " + v.Expired + "."
 	case v.Expired != "":
 		return it + " EXPIRED on " + v.Expired + "."
-	case v.Against != nil && len(v.Against.Verdicts) > 0:
+	case v.Against != nil && v.Against.Due():
 		return it + " describes the design, but the answers have changed: the program has."
 	case v.Against != nil && !v.Against.Holds:
 		return it + " describes the design, which does not hold."

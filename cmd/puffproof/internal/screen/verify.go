@@ -52,7 +52,7 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 	if c.OtherWork != "" {
 		line("", "Another version of the program made it ("+c.OtherWork+"): answers may change for that reason alone.")
 	}
-	if c.Describes && !c.SameBytes {
+	if len(c.Changed) == 0 && !c.SameBytes {
 		line("", "Comments, order or blanks of the design file differ; no key does.")
 	}
 	if len(c.Changed) > 0 {
@@ -62,7 +62,7 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 		}
 	}
 	if len(c.Verdicts) > 0 {
-		line("", "Answers that changed:")
+		line("", "Answers that changed"+show.Lead(", ", byAnswers(c))+":")
 		for _, d := range c.Verdicts {
 			before, after := changedAnswers(vs.Units, d)
 			line("  ", d.ID+": "+before+" -> "+after)
@@ -77,12 +77,20 @@ func (vs *VerifyScreen) changes(line func(indent, t string), c *paper.Comparison
 			line("  ", vs.text(it.Title)+" ("+it.ID+")")
 		}
 	}
-	if !c.Describes || len(c.Verdicts) > 0 {
+	if c.Due() {
 		line("", remedy(v.Archive.Paper))
 	}
 	if v.Expired != "" {
 		line("", "A date in it is past: "+v.Expired+", seen on "+v.Date+".")
 	}
+}
+
+// byAnswers says that nothing but the checklist changed what a verdict says; "" something else did.
+func byAnswers(c *paper.Comparison) string {
+	if c.ByAnswers {
+		return "by answers of the checklist alone"
+	}
+	return ""
 }
 
 // remedy says what to do with a paper that no longer fits.
