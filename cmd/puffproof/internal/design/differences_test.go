@@ -24,8 +24,8 @@ on = "tank"
 [barrel]
 bore = "40 mm"
 `)}
-	b := &Editable{data: []byte(strings.NewReplacer("2 L", "2000 mL", "true", "false # said the shop", `"1 m"`, `"2 m"`, "[[gauge]]",
-		"[gauge]", `on = "tank"`, "on = \"tank\"\nrange = \"1 bar\"", "\nbore = \"40 mm\"", "").Replace(string(a.data)))}
+	b := &Editable{data: []byte(strings.NewReplacer("2 L", "2000 mL", "true", "false # said the shop", `"1 m"`, `"2 m"`,
+		"[[gauge]]", "[gauge]", `on = "tank"`, "on = \"tank\"\nrange = \"1 bar\"", "\nbore = \"40 mm\"", "").Replace(string(a.data)))}
 	var said []string
 	for _, d := range Differences(a, b) {
 		said = append(said, d.Key+": "+orNone(d.A)+" | "+orNone(d.B))
