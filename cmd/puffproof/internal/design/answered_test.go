@@ -30,9 +30,10 @@ func TestAnAnswerIsWrittenWhereItStands(t *testing.T) {
 	head, err := os.ReadFile("../../testdata/least.toml")
 	require.NoError(t, err)
 	const entry = "who = \"A.\"\ndate = \"2026-05-02\"\nvalue = \"2 s\"\n"
+	const other = "[checklist.\"leak-down\"] # first\nwho = \"B.\"\ndate = \"2026-05-01\"\n"
 	for name, c := range map[string]struct{ before, after string }{
 		"none":          {"", "\n[checklist.\"vent.test\"]\n" + entry},
-		"beside others": {"[checklist.\"leak-down\"] # first\nwho = \"B.\"\ndate = \"2026-05-01\"\n", "[checklist.\"leak-down\"] # first\nwho = \"B.\"\ndate = \"2026-05-01\"\n\n[checklist.\"vent.test\"]\n" + entry},
+		"beside others": {other, other + "\n[checklist.\"vent.test\"]\n" + entry},
 		"in quotes": {"[checklist.\"vent.test\"]\ndate = \"2025-05-01\" # old\nvalue = \"3 s\"\nwho = \"B.\"\n",
 			"[checklist.\"vent.test\"]\ndate = \"2026-05-02\" # old\nvalue = \"2 s\"\nwho = \"A.\"\n"},
 		"as tables": {"[checklist.vent.test]\nwho = \"B.\"\ndate = \"2025-05-01\"\nvalid_until = \"2025-06-01\"\n# end\n",

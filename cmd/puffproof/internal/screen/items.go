@@ -105,7 +105,7 @@ func (s *ItemsScreen) next() {
 		}
 		s.say("  ", "  ", s.text(step.How))
 		if finding.IsItem(step.ID) {
-			s.say("next: ", "  ", fmt.Sprintf("puffproof items %s --done %s --value \"what was read\" --who \"initials\"", show.Clean(s.File), step.ID))
+			s.sayf("next: ", "  ", "puffproof items %s --done %s --value \"what was read\" --who \"initials\"", show.Clean(s.File), step.ID)
 		}
 		return
 	}

@@ -18,8 +18,8 @@ func itemsReport(rating finding.Status) limits.Report {
 	return limits.Report{Holds: rating == finding.Pass, OpenItems: 2,
 		Verdicts: []finding.Verdict{{ID: finding.VesselRating, Title: "Every vessel is rated", Status: rating}},
 		Items: []finding.Item{
-			{ID: finding.ItemShots, Title: finding.Words("Measure shots"), Expect: finding.Words("about 4 m/s"), How: finding.Words("Nobody in front."),
-				OpenWhy: finding.Words("its answer has no figure")},
+			{ID: finding.ItemShots, Title: finding.Words("Measure shots"), Expect: finding.Words("about 4 m/s"),
+				How: finding.Words("Nobody in front."), OpenWhy: finding.Words("its answer has no figure")},
 			{ID: finding.ItemLabels, Title: finding.Words("Photograph labels"), Done: &finding.Confirmation{Who: "A. N.", Date: "2026-05-01",
 				Value: "two photographs"}},
 			{ID: finding.ItemJamDrill, Title: finding.Words("Practise the drill"), How: finding.Words("Everyone once."),
@@ -39,7 +39,8 @@ func itemsShown(t *testing.T, r limits.Report, change func(*ItemsScreen)) string
 func TestItemsAreShownInTheOrderOfDoing(t *testing.T) {
 	shown := itemsShown(t, itemsReport(finding.Pass), func(*ItemsScreen) {})
 	assert.True(t, strings.HasPrefix(shown, "2 of 3 items open.\nHolds on the model. NOT yet confirmed"), shown)
-	assert.Regexp(t, `(?s)Practise the drill \(drill\.jam\)\n    expect: no hand at the muzzle\n    who: everyone who loads.*Measure shots`, shown)
+	assert.Regexp(t, `(?s)Practise the drill \(drill\.jam\)\n    expect: no hand at the muzzle\n    who: everyone who loads.*Measure shots`,
+		shown)
 	assert.Contains(t, shown, "    still open: its answer has no figure\n")
 	assert.Contains(t, shown, "First: Practise the drill (drill.jam)\n  Everyone once.\nnext: puffproof items whale.toml --done drill.jam ")
 	assert.NotContains(t, shown, "Photograph")

@@ -164,7 +164,7 @@ func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
 			return show.Fields("id", x.ID, "before", x.Before, "after", x.After, "value_before", x.ValueBefore, "value_after", x.ValueAfter,
 				"unit", x.Unit)
 		}),
-		"void_items", items, "void_signatures", c.Signatures)))
+		"verdicts_changed_by_answers_alone", c.ByAnswers, "void_items", items, "void_signatures", c.Signatures)))
 }
 
 func differenceFields(d paper.Difference) show.Object {
