@@ -83,6 +83,7 @@ func Compare(ctx context.Context, a, b *launcher.Launcher, day string, set SetPr
 			}
 			figures[i] = append(figures[i], settings(&answer)...)
 		}
+		figures[i] = append(figures[i], highest(one)...)
 		return nil
 	})
 	if err != nil {
@@ -105,7 +106,7 @@ func figuresOf(a *assessment.Assessment) []figure {
 	if a.Faults.Jam != nil && len(a.Faults.Jam.Unknown) == 0 {
 		jam = a.Faults.Jam.AtOnce
 	}
-	out := []figure{
+	return []figure{
 		{"nominal speed", finding.InMetrePerSecond, AsItIs, speed},
 		{"nominal energy", finding.InJoule, AsItIs, energy},
 		{"judged energy", finding.InJoule, NotLess, judged},
@@ -118,6 +119,10 @@ func figuresOf(a *assessment.Assessment) []figure {
 		{"time to empty, power lost", finding.InSecond, NotLess, timeOf(a, vent.PowerLost)},
 		{"highest pressure of normal use", finding.InPascalGauge, NotLess, start},
 	}
+}
+
+// highest lists the highest pressures of the vessels and the barrel.
+func highest(a *assessment.Assessment) (out []figure) {
 	for _, p := range a.Parts() {
 		out = append(out, figure{"highest pressure at a fault, " + p.Name, finding.InPascalGauge, NotLess, p.Top})
 	}

@@ -3,6 +3,7 @@ package screen
 import (
 	"encoding/json"
 	"io"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
@@ -127,25 +128,46 @@ func (c *CompareScreen) writeVerdicts() {
 	c.columns(rows)
 }
 
-// columns prints rows in three columns where they fit, else each row's ends below its name.
+// columns prints rows in three columns, cells in as many lines as they take.
 func (c *CompareScreen) columns(rows [][3]string) {
-	widths := [3]int{}
-	for _, r := range rows {
-		for i, cell := range r {
-			widths[i] = max(widths[i], Columns(cell))
-		}
-	}
-	if 2+widths[0]+1+max(1, widths[1])+1+widths[2] > c.Width {
-		for _, r := range rows {
-			c.say("  ", "    ", r[0])
-			c.say("    A  ", "       ", r[1])
-			c.say("    B  ", "       ", r[2])
-		}
-		return
-	}
+	widths := c.shares(rows)
 	t := c.grid("", "A", "B")
 	for _, r := range rows {
-		t.add("  "+r[0], r[1], r[2])
+		var cells [3][]string
+		lines := 0
+		for i, cell := range r {
+			cells[i] = strings.Split(Wrap(cell, widths[i], "", ""), "\n")
+			lines = max(lines, len(cells[i]))
+		}
+		for n := range lines {
+			line := [3]string{}
+			for i := range cells {
+				if n < len(cells[i]) {
+					line[i] = cells[i][n]
+				}
+			}
+			t.add("  "+line[0], line[1], line[2])
+		}
 	}
 	c.printRows(t)
+}
+
+// shares are the widths of three columns that fit the screen together: names have up to a half, and a value what the other one
+// leaves.
+func (c *CompareScreen) shares(rows [][3]string) [3]int {
+	w := [3]int{0, 1, 1} // "A" and "B"
+	for _, r := range rows {
+		for i, cell := range r {
+			w[i] = max(w[i], Columns(cell))
+		}
+	}
+	room := c.Width - len("  ") - 2 // two blanks between
+	if w[0]+w[1]+w[2] <= room {
+		return w
+	}
+	w[0] = min(w[0], room/2)
+	rest := room - w[0]
+	w[1] = min(w[1], max(rest-w[2], rest/2))
+	w[2] = min(w[2], rest-w[1])
+	return w
 }
