@@ -26,7 +26,8 @@ type attempt struct {
 	design Design
 	judged judged
 	tried  int
-	fine   int // which class of gauges
+	fine   int          // which class of gauges
+	held   finding.Text // what held it back when it was judged in full
 }
 
 // rounds is how often an attempt is tuned, judged and mended.

@@ -260,6 +260,7 @@ func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
 			w, err := a.way(ctx, in)
 			return w, err == nil, err
 		}
+		a.held = troubleWords(a)
 		if !a.mend(&j) {
 			return Way{}, false, nil
 		}

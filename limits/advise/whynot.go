@@ -25,7 +25,11 @@ func whyNot(bad, good []*attempt) finding.Text {
 		}
 	}
 	f := nearest.last.figures
-	switch stands := troubleWords(nearest); {
+	stands := troubleWords(nearest)
+	for i := 0; len(stands) == 0 && i < len(all); i++ {
+		stands = all[i].held
+	}
+	switch {
 	case len(stands) > 0:
 		return finding.Say("of %d ways the nearest is still held back by: %s", len(all), stands)
 	case !(f.speed > 0):

@@ -67,6 +67,9 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
+	if err := call.prove(ctx, nil, a.report.Verdicts); err != nil {
+		return 0, err
+	}
 	doc, err := screen.VentJSON(id, a.report, a.sizes, screen.VentLogs{Vent: a.log, Leak: a.leak})
 	err = call.show(doc, err, &screen.VentScreen{Frame: call.frame(id), Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak})
 	if err != nil {

@@ -47,7 +47,7 @@ func (a *AdviseScreen) finding() string {
 	}
 	first := a.Answer.Ways[0]
 	text := show.Plural(n, "way holds", "ways hold") + " on the model, and nominal and weakest launcher leave."
-	if d := len(first.Declarations); d > 0 {
+	if d := first.Report.Declared; d > 0 {
 		text = show.Plural(n, "way holds", "ways hold") + " on the model if " + show.Plural(d, "declaration proves", "declarations prove") +
 			" true; nominal and weakest launcher leave."
 	}
