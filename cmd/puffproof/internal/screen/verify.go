@@ -156,7 +156,8 @@ func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
 		"paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
 		"finding_now", c.Finding, "holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date,
 		"made_by", v.Archive.Version, "altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
-		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "withdraw", withdraw, "recomputed", !v.Known, "dated_ahead", v.Ahead(),
+		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "withdraw", withdraw,
+		"recomputed", !v.Known, "dated_ahead", v.Ahead(),
 		"expired", show.Said(v.Expired), "describes", describes, "changed", show.List(c.Changed, func(k paper.Change) show.Object {
 			return show.Fields("key", k.Key, "before", k.Before, "after", k.After)
 		}),
@@ -164,7 +165,8 @@ func VerifyJSON(v *paper.Verification) (json.RawMessage, error) {
 			return show.Fields("id", x.ID, "before", x.Before, "after", x.After, "value_before", x.ValueBefore, "value_after", x.ValueAfter,
 				"unit", x.Unit)
 		}),
-		"verdicts_changed_by_answers_alone", c.ByAnswers, "void_items", items, "void_signatures", c.Signatures)))
+		"verdicts_changed_by_answers_alone", c.ByAnswers,
+		"void_items", items, "void_signatures", c.Signatures)))
 }
 
 func differenceFields(d paper.Difference) show.Object {
