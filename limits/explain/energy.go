@@ -35,7 +35,7 @@ func ofEnergies() []text {
 	return []text{{
 		id:   finding.EnergyTotal,
 		asks: finding.Words("How hard can the projectile hit, in the worst launcher that your tolerances allow, on its worst shot?"),
-		way: finding.Say("Thousands of shots are computed over every tolerance, every depth to which the projectile can be pushed in and every "+
+		way: finding.Say("Many shots are computed over every tolerance, every depth to which the projectile can be pushed in and every "+
 			"start pressure up to the highest of normal use, heat included. The hardest of them counts, %s: basis model. Where the air itself "+
 			"cannot do more than the limit, whatever valve and friction do, that bound decides: basis ceiling. With enough measured shots the "+
 			"bound that they give counts: basis measured. The tip chooses the limit: one that is not shown to be resilient counts as rigid.",

@@ -50,8 +50,8 @@ func ofPressures() []text {
 		id: finding.LadderOrder,
 		asks: finding.Words("Do the pressures stand in order with room between them: cut-in, cut-out, relief valve opening, its full flow, " +
 			"ratings?"),
-		way: finding.Words("Each is taken at the end of its tolerance that is nearest to its neighbour. The smallest gap must not be below " +
-			"nothing. Where two overlap, a relief valve hisses in normal use or opens too late."),
+		way: finding.Words("Each is taken at the end of its tolerance that is nearest to its neighbour. The smallest gap must not be " +
+			"negative. Where two overlap, a relief valve hisses in normal use or opens too late."),
 		not:    finding.Words("Where there is no pressure switch: then something else ends the filling, and it has no rungs to mix up."),
 		marks:  []benchmark.BenchmarkID{benchmark.ReliefFullFlowShare},
 		source: ownRule + ", except for the relief valve against the rating",
