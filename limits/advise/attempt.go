@@ -81,6 +81,7 @@ func (a *attempt) round(ctx context.Context) error {
 			break
 		}
 	}
+	a.reach()
 	a.found = a.laid
 	for i, d := range a.dials {
 		if v := a.last.values[i]; v != d.at(l) {
@@ -95,12 +96,20 @@ func (a *attempt) round(ctx context.Context) error {
 	}
 	d, err := a.base.design.With(a.found)
 	if err != nil {
-		a.design = nil // it would not be read: this is no way
+		a.design, a.held = nil, finding.Words("the changed design would be refused: "+err.Error())
 		return nil
 	}
 	a.design = d
 	a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), a.day)
+	a.withheld(err)
 	return softened(err)
+}
+
+// withheld keeps in mind that a computation failed its own checks.
+func (a *attempt) withheld(err error) {
+	if err != nil {
+		a.held = finding.Words(err.Error())
+	}
 }
 
 // softened lets a way that cannot be computed be no way, and not the end of the search.

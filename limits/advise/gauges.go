@@ -7,6 +7,17 @@ import (
 	"puffproof/limits/finding"
 )
 
+// reach takes new gauges where the scale of one that is there ends below what a fault reaches.
+func (a *attempt) reach() {
+	high, ok := hardStart(a.last.l)
+	for i := range a.base.l.Gauges {
+		if ok && a.base.l.Gauges[i].Range.Nominal < math.Max(high, a.last.l.Working().High/0.75) && !keeps(a.base.keep, "gauge.range") {
+			a.newGauge()
+			return
+		}
+	}
+}
+
 // gauges lets the scales of the gauges that are bought reach what a fault does, as finely as
 // the target asks for.
 func (a *attempt) gauges() {
@@ -38,9 +49,11 @@ func (a *attempt) gauges() {
 	}
 }
 
-// finerGauge takes gauges of a better class; a gauge that was kept so far is one to be bought.
-func (a *attempt) finerGauge() bool {
-	if a.fine++; a.fine == len(gaugeClasses) {
+// newGauge takes gauges of the class that is asked for; a gauge that was kept so far is one to be
+// bought.
+func (a *attempt) newGauge() bool {
+	if a.fine >= len(gaugeClasses) {
+		a.fine = len(gaugeClasses) - 1
 		return false
 	}
 	var list []Change
@@ -51,7 +64,7 @@ func (a *attempt) finerGauge() bool {
 			at = gaugeTable(i)
 		}
 		const why = "tells the target from zero, and shows what a fault reaches"
-		list = append(list, Change{Key: at + "range", To: stated(g.Range.Nominal, finding.Bars), Why: why, Sort: Bought, Part: "gauge"},
+		list = append(list, Change{Key: at + "range", To: number(g.Range.Nominal, finding.Bars, 0), Why: why, Sort: Bought, Part: "gauge"},
 			Change{Key: at + "stop_pin", To: yes(false), Why: why, Sort: Bought})
 		if !g.Error.Set {
 			list = append(list, Change{Key: at + "class", To: bare(gaugeClasses[a.fine]), Why: why, Sort: Bought, Part: "gauge"})

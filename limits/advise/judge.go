@@ -78,7 +78,10 @@ func (a *attempt) mend(j *judged) bool {
 		case finding.BarrelJammed:
 			done = a.bleed() || done
 		case finding.GaugeReadable:
-			done = a.finerGauge() || done
+			a.fine++
+			done = a.newGauge() || done
+		case finding.GaugeRange:
+			done = a.newGauge() || done
 		case finding.VentShutdown, finding.VentPowerLoss:
 			done = a.widen(v) || done
 		case finding.LadderOrder, finding.HeatSoak:
