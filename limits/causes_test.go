@@ -42,6 +42,10 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Equal(t, []string{finding.EnergyTotal, finding.BarrelStalled}, r.Causes[1].Verdicts)
 	assert.Equal(t, []string{finding.GaugeReadable}, r.Causes[2].Verdicts)
 	assert.Equal(t, "mend "+finding.GaugeReadable, r.Causes[2].Do.String())
+	assert.Equal(t, "State supply.dead_head", r.Causes[0].Step.String())
+	assert.Equal(t, "Put a dose between tank and the firing valve", r.Causes[1].Step.String())
+	assert.Equal(t, finding.GaugeReadable+": mend "+finding.GaugeReadable, r.Causes[2].Step.String())
+	assert.Equal(t, "State a.b, c.d and 2 more", missingCause([]string{"a.b", "c.d", "e.f", "g.h"}, nil).Step.String())
 	assert.Len(t, r.DoFirst(), 3)
 	assert.Empty(t, (&Report{}).DoFirst())
 }
