@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -53,7 +54,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 		id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf([]byte(text))}
 		report, err := limits.Check(search.WithStrength(t.Context(), 0.001), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
-		for _, units := range []show.System{show.Metric, show.US} {
+		for _, units := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder
 			require.NoError(t, (&screen.CheckScreen{Frame: screen.Frame{Style: screen.Style{Width: 100, Units: units}, Design: id,
 				Detail: screen.OneScreen}, Report: report, File: "d.toml"}).Write(&b))

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"unicode"
 
-	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -177,6 +176,8 @@ func (c *CheckScreen) next() string {
 		command = "advise"
 	case !c.Report.Holds:
 		command, then = "check", " --full"
+	case c.Report.OpenItems > 0:
+		command = "items"
 	case m != nil && m.Bound != nil:
 		command, then = "dossier", " -o safety-file.html"
 	}
