@@ -55,7 +55,7 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	taken := map[string]bool{}
 	for _, c := range built(a) {
 		for _, v := range open {
-			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) {
+			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) && !slow(v) {
 				taken[v.ID] = true
 			} else {
 				c.Verdicts = slices.DeleteFunc(c.Verdicts, func(id string) bool { return id == v.ID })
@@ -73,6 +73,11 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	}
 	slices.SortStableFunc(causes, func(a, b Cause) int { return len(b.Verdicts) - len(a.Verdicts) })
 	return causes
+}
+
+// slow tells that it empties, but not in time: it does not lack a way out.
+func slow(v finding.Verdict) bool {
+	return v.Value != nil && (v.ID == finding.VentShutdown || v.ID == finding.VentPowerLoss)
 }
 
 // stepOf is the advice of a verdict behind what the verdict is about.

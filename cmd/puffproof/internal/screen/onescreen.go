@@ -83,9 +83,9 @@ func (c *CheckScreen) verdictLines(verdicts []finding.Verdict, room int) []strin
 		head := fmt.Sprintf("%-*s ", word, show.Word(v.Status))
 		name := shorten(show.Clean(v.Title), c.Width-Columns(head))
 		line := c.paintTone(show.ToneOf(v.Status), head) + name
-		if aside := c.aside(v, c.Width-Columns(head+name)-1); aside != "" {
-			aligned := min(title-Columns(name), c.Width-Columns(head+name+aside)-1)
-			line += strings.Repeat(" ", 1+aligned) + aside
+		free := c.Width - Columns(head) - 1
+		if aside := c.aside(v, free-title, free-Columns(name)); aside != "" {
+			line += strings.Repeat(" ", 1+min(title-Columns(name), free-Columns(name+aside))) + aside
 		}
 		out = append(out, line)
 	}
@@ -106,9 +106,10 @@ func counted(verdicts []finding.Verdict) string {
 	return " (" + strings.Join(parts, ", ") + ")"
 }
 
-// aside is what stands beside a verdict where it fits whole: its figures, or why it is
-// unknown, or its identifier; with the list of sources the number of its source.
-func (c *CheckScreen) aside(v finding.Verdict, room int) string {
+// aside is what stands beside a verdict: its figures, or why it is unknown where that fits
+// the column of the figures, or its identifier, never cut; with the list of sources the
+// number of its source. room is that behind the verdict's own title.
+func (c *CheckScreen) aside(v finding.Verdict, column, room int) string {
 	mark := ""
 	if c.Sources == Listed {
 		mark = show.Lead(" ", c.sources.mark(v.Source))
@@ -118,9 +119,12 @@ func (c *CheckScreen) aside(v finding.Verdict, room int) string {
 		value, limit := show.Figures(c.Units, v)
 		figures = show.OfLimit(v, value, limit)
 	}
-	for _, t := range []string{figures, c.text(v.Why), "(" + show.Clean(v.ID) + ")"} {
-		if t != "" && Columns(t+mark) <= room {
-			return t + mark
+	for _, t := range []struct {
+		text string
+		room int
+	}{{figures, room}, {c.text(v.Why), column}, {"(" + show.Clean(v.ID) + ")", room}} {
+		if t.text != "" && Columns(t.text+mark) <= t.room {
+			return t.text + mark
 		}
 	}
 	return ""
@@ -156,7 +160,8 @@ func (c *CheckScreen) foot() []string {
 	return append(out, c.next())
 }
 
-// cutWords cuts a text behind a word to a number of columns and marks the cut.
+// cutWords cuts a text to a number of columns and marks the cut: behind a clause where more
+// than half of it stays, else behind a word.
 func cutWords(s string, columns int) string {
 	if Columns(s) <= columns {
 		return s
@@ -165,7 +170,13 @@ func cutWords(s string, columns int) string {
 	if i := strings.LastIndexByte(cut, ' '); i > 0 {
 		cut = cut[:i]
 	}
-	return strings.TrimRight(cut, " ,;:(") + " …"
+	for _, end := range []string{". ", "; ", " (", ", "} {
+		if i := strings.LastIndex(cut, end); i > len(cut)/2 {
+			cut = cut[:i]
+			break
+		}
+	}
+	return strings.TrimRight(cut, " ,;:(.") + " …"
 }
 
 // next is the command that goes on from here.
