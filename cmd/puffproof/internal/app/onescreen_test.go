@@ -34,7 +34,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 	designs := map[string]string{"least": least(t)}
 	names, seeds := []string{"whale", "rocket", "careless"}, uint64(2)
 	if os.Getenv("PUFFPROOF_LONG") != "" {
-		names, seeds = append(names, "soapbox"), 40
+		names, seeds = append(names, "soapbox"), 30
 	}
 	for _, name := range names {
 		text, err := os.ReadFile(filepath.Join("../../../../testdata/designs", name+".toml"))
