@@ -15,6 +15,7 @@ import (
 type Cause struct {
 	What     finding.Text // the cause, in one sentence without its full stop
 	Do       finding.Text // the step that takes it away
+	Step     finding.Text // the same in a few words, without its full stop
 	Verdicts []string     // identifiers of those that it blocks, in the report's order
 	own      bool         // of one verdict, whose advice it repeats
 }
@@ -30,7 +31,7 @@ func (r *Report) Readvise() {
 	for i := range r.Causes {
 		if c := &r.Causes[i]; c.own {
 			v, _ := r.Verdict(c.Verdicts[0])
-			c.Do = v.Advice
+			c.Do, c.Step = v.Advice, stepOf(v)
 		}
 	}
 }
@@ -54,7 +55,7 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	taken := map[string]bool{}
 	for _, c := range built(a) {
 		for _, v := range open {
-			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) {
+			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) && !slow(v) {
 				taken[v.ID] = true
 			} else {
 				c.Verdicts = slices.DeleteFunc(c.Verdicts, func(id string) bool { return id == v.ID })
@@ -67,11 +68,24 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	}
 	for _, v := range open {
 		if v.Status == finding.Fail && !taken[v.ID] {
-			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Verdicts: []string{v.ID}, own: true})
+			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Step: stepOf(v), Verdicts: []string{v.ID}, own: true})
 		}
 	}
 	slices.SortStableFunc(causes, func(a, b Cause) int { return len(b.Verdicts) - len(a.Verdicts) })
 	return causes
+}
+
+// slow tells that it empties, but not in time: it does not lack a way out.
+func slow(v finding.Verdict) bool {
+	return v.Value != nil && (v.ID == finding.VentShutdown || v.ID == finding.VentPowerLoss)
+}
+
+// stepOf is the advice of a verdict behind what the verdict is about.
+func stepOf(v finding.Verdict) finding.Text {
+	if len(v.Advice) == 0 {
+		return finding.Words(v.Title)
+	}
+	return finding.Say("%s: %s", v.Title, v.Advice)
 }
 
 // large is how many times the air that no valve can make too strong a volume holds that counts as
@@ -87,17 +101,20 @@ func built(a *assessment.Assessment) (out []Cause) {
 	if tank := l.WholeTank(); tank != "" && a.Energy != nil && l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
 		out = append(out, Cause{Verdicts: slices.Clone(energies),
 			What: finding.Say("The whole of %s is open to the barrel during a shot: nothing measures the air of one", tank),
-			Do:   finding.Words("Put a dose between it and the firing valve, filled through a small valve that is shut while it shoots.")})
+			Do:   finding.Words("Put a dose between it and the firing valve, filled through a small valve that is shut while it shoots."),
+			Step: finding.Say("Put a dose between %s and the firing valve", tank)})
 	}
 	if limits.Tip != launcher.ResilientTip {
 		out = append(out, Cause{Verdicts: slices.Clone(energies),
 			What: finding.Say("No press test shows that the tip is soft, so %s is allowed", finding.Joule(limits.Total.Value)),
-			Do:   finding.Words("Press the tip as item tip.press-test says, and state tip and tip_proof.")})
+			Do:   finding.Words("Press the tip as item tip.press-test says, and state tip and tip_proof."),
+			Step: finding.Words("Press the tip (item tip.press-test), state tip and tip_proof")})
 	}
 	return append(out, Cause{Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown, finding.VentPowerLoss},
 		What: finding.Words("Air has no open way out when it is off, without current, or while hands are at the muzzle"),
 		Do: finding.Words("Give every volume a vent that opens without current, that before the firing valve also in state loading " +
-			"(open_in = [\"off\", \"loading\"]).")})
+			"(open_in = [\"off\", \"loading\"])."),
+		Step: finding.Words("Vent every volume: open without current and while loading")})
 }
 
 // namedKey finds the keys of the design file that a sentence names.
@@ -157,6 +174,12 @@ func missingCause(keys, verdicts []string) Cause {
 	if len(verdicts) > 1 {
 		answers = fmt.Sprintf("%d answers", len(verdicts))
 	}
-	return Cause{Verdicts: verdicts, What: finding.Words(strings.Join(keys, ", ") + " " + is + " not stated: " + it + " " + answers),
-		Do: finding.Words(missingDo + strings.Join(keys, ", ") + ": puffproof keys says how to find it.")}
+	const named = 2
+	few := strings.Join(keys[:min(named, len(keys))], ", ")
+	if more := len(keys) - named; more > 0 {
+		few += fmt.Sprintf(" and %d more", more)
+	}
+	return Cause{Verdicts: verdicts, Step: finding.Words(missingDo + few),
+		What: finding.Words(strings.Join(keys, ", ") + " " + is + " not stated: " + it + " " + answers),
+		Do:   finding.Words(missingDo + strings.Join(keys, ", ") + ": puffproof keys says how to find it.")}
 }

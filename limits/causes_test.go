@@ -42,6 +42,26 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Equal(t, []string{finding.EnergyTotal, finding.BarrelStalled}, r.Causes[1].Verdicts)
 	assert.Equal(t, []string{finding.GaugeReadable}, r.Causes[2].Verdicts)
 	assert.Equal(t, "mend "+finding.GaugeReadable, r.Causes[2].Do.String())
+	assert.Equal(t, "State supply.dead_head", r.Causes[0].Step.String())
+	assert.Equal(t, "Put a dose between tank and the firing valve", r.Causes[1].Step.String())
+	assert.Equal(t, finding.GaugeReadable+": mend "+finding.GaugeReadable, r.Causes[2].Step.String())
+	assert.Equal(t, "State a.b, c.d and 2 more", missingCause([]string{"a.b", "c.d", "e.f", "g.h"}, nil).Step.String())
 	assert.Len(t, r.DoFirst(), 3)
 	assert.Empty(t, (&Report{}).DoFirst())
+}
+
+// What empties too slowly has a way out: only what never empties lacks one.
+func TestSlowIsNotShut(t *testing.T) {
+	l := sample.Whale()
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	slow := finding.Verdict{ID: finding.VentShutdown, Title: "slow", Status: finding.Fail, Advice: finding.Words("A wider vent.")}
+	never := slow
+	never.ID = finding.VentPowerLoss
+	slow.Judge(3.7, 1)
+	causes := causesOf(&assessment.Assessment{Launcher: l, Limits: limits}, []finding.Verdict{slow, never})
+	require.Len(t, causes, 2)
+	assert.Equal(t, []string{finding.VentPowerLoss}, causes[0].Verdicts)
+	assert.Contains(t, causes[0].What.String(), "no open way out")
+	assert.Equal(t, "slow: A wider vent.", causes[1].Step.String())
 }

@@ -33,6 +33,11 @@ func Cautions() []Statement {
 	}
 }
 
+// CautionsInShort names the three of Cautions that stand where there is one line for them.
+func CautionsInShort() string {
+	return "Wear eye protection; unrated plastic pipe bursts; local law first."
+}
+
 // EyeInjuries stands beside every figure on the eye: a ratio to a published risk is not all that is published.
 func EyeInjuries() Statement {
 	return Statement{"Toy launchers of foam have injured eyes at close range, of a child and of adults: blood in the front chamber, a " +

@@ -39,7 +39,7 @@ type Energies struct {
 func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err error) {
 	l, limits := in.Launcher, in.Limits
 	e := &EnergyReport{Factor: ModelFactor, FactorSource: finding.Words(ModelFactorSource), Limit: limits.Total.Value,
-		AreaLimit: limits.Area.Value}
+		AreaLimit: limits.Area.Value, MovingAt: MovingAt(l)}
 	out.Report = e
 	start := NominalStart(l)
 	if e.NominalShot, err = nominalFigures(l, start, 0); err != nil {

@@ -19,6 +19,7 @@ type EnergyReport struct {
 	NominalMax    ShotFigures // nominal values, the worst seating
 	Worst         ShotFigures // worst case over the box, every seating and start pressure
 	WorstEnergy   float64     // the worst final energy, relative to a person standing still [J]
+	MovingAt      float64     // speed of the vehicle that is in WorstEnergy [m/s]; 0: it stands
 	WorstPoint    Point       // where the worst case lies
 	Factor        float64     // the model factor on energy [-]
 	FactorSource  finding.Text

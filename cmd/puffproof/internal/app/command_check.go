@@ -16,18 +16,20 @@ import (
 // checkCommand judges a design.
 func checkCommand() *Command {
 	return &Command{Name: "check", Operands: "DESIGN", Min: 1, Max: 1, Files: true, Run: runCheck,
-		Summary: "judge a design: every verdict on one screen, worst first",
+		Summary: "judge a design on one screen, worst verdict first",
 		Help: []string{
 			"Reads the design file DESIGN and asks every question a careful adult would: how hard can it shoot at the worst combination of " +
 				"tolerances, can a vessel burst, what if the muzzle is plugged or a pebble lies in the barrel.",
 			"Each answer is PASS, CONDITIONAL (it holds only while people keep the condition shown: that is not a pass), FAIL, UNKNOWN (an " +
-				"input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, with what to change.",
+				"input is missing: that is not a pass) or n.a. (not applicable). Failures and unknowns come first, each in one line, then what to do " +
+				"first; --full prints every verdict with its reasons and what to change.",
 			"An energy rests on one of three bases. The ceiling is what the air could do at most, whatever the valve. The model is the worst " +
 				"computed shot, times a factor. Measured is a bound from at least 5 real shots. A pass on the model does not mean that anyone may " +
 				"play: the screen says which items are still open.",
 			"Exit status 1 means that some verdict fails or is unknown. Open items do not change it; --require-confirmed makes them count.",
 		},
 		Options: []Option{
+			{Name: "full", Help: "print every verdict whole, with reasons, advice and sources; the cautions whole"},
 			{Name: "sources", Help: "print the list of sources that the numbers in brackets mean"},
 			{Name: "assumed", Help: "list every value the design did not state and the band assumed for it"},
 			{Name: "thorough", Help: "also run the worst shot in the wave model, one-dimensional gas dynamics; takes some seconds"},
@@ -35,7 +37,8 @@ func checkCommand() *Command {
 			{Name: "require-confirmed", Help: "exit status 1 unless measured shots confirm it and no item is open"},
 		},
 		Examples: []Example{
-			{"puffproof check whale.toml", "the verdicts"},
+			{"puffproof check whale.toml", "the finding, what is not passed, what to do first"},
+			{"puffproof check whale.toml --full", "every verdict with its reasons"},
 			{"puffproof check whale.toml --units us --sources", "in psi and ft/s, with the sources"},
 			{"puffproof check --json whale.toml > verdicts.json", "for another program"},
 		},
@@ -59,8 +62,12 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	report.Readvise()
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := screen.CheckJSON(id, report)
+	frame := call.frame(id)
+	if frame.Detail == screen.Everything && !call.flags.Bool("full") {
+		frame.Detail = screen.OneScreen
+	}
 	err = call.show(doc,
-		err, &screen.CheckScreen{Frame: call.frame(id), Report: report, Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
+		err, &screen.CheckScreen{Frame: frame, Report: report, File: call.Args[0], Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
 			Sources: whether(call, "sources", screen.Listed, screen.Counted), Assumed: whether(call, "assumed", screen.Listed, screen.Counted)})
 	return checkStatus(report, call.flags.Bool("require-confirmed")), err
 }

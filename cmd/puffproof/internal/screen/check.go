@@ -16,6 +16,7 @@ import (
 type CheckScreen struct {
 	Frame
 	Report  limits.Report
+	File    string // the design's, for the command that goes on from here; "": none to name
 	Sources Listing
 	Assumed Listing
 	// Scope is printed with the list of sources, Cautions always.
@@ -34,10 +35,30 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		c.sources.number(st.Source)
 	}
 	words, tone := show.Finding(c.Report)
+	if c.Detail == OneScreen {
+		c.Width = min(c.Width, DefaultWidth)
+		c.writeOneScreen(c.paintTone(tone, Wrap(words, c.Width, "", "  ")))
+		c.writeAsked()
+		return c.flush(w)
+	}
 	return c.write(w,
 		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
 		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions,
 		c.writeDoFirst)
+}
+
+// writeAsked prints under the one screen what was asked for by a flag.
+func (c *CheckScreen) writeAsked() {
+	c.wave(c.Report.Wave)()
+	if c.Assumed == Listed && len(c.Report.Assumed) > 0 {
+		c.gap()
+		c.writeAssumed()
+	}
+	if c.Sources == Listed {
+		c.gap()
+		c.writeSources()
+		c.writeScope()
+	}
 }
 
 // writeTroubles prints failures and unknowns in full, in the report's order.

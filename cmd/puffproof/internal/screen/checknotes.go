@@ -126,9 +126,7 @@ func (f *Frame) writeSourceList(sources sourceList) {
 func (c *CheckScreen) writeCautions() {
 	c.gap()
 	if c.Sources == Listed {
-		for _, st := range c.Scope {
-			c.say("", "  ", c.statement(st))
-		}
+		c.writeScope()
 	}
 	var parts []string
 	for _, st := range c.Cautions {
@@ -136,6 +134,13 @@ func (c *CheckScreen) writeCautions() {
 	}
 	if len(parts) > 0 {
 		c.say("", "", strings.Join(parts, " "))
+	}
+}
+
+// writeScope prints what the figures are.
+func (c *CheckScreen) writeScope() {
+	for _, st := range c.Scope {
+		c.say("", "  ", c.statement(st))
 	}
 }
 

@@ -26,8 +26,9 @@ func inventedEnergy() *worst.EnergyReport {
 	return &worst.EnergyReport{
 		NominalShot: worst.ShotFigures{Outcome: "left", MuzzleSpeed: 3.9, MuzzleEnergy: 0.038, FinalSpeed: 4.05, FinalEnergy: 0.041,
 			ExitTime: 0.0321, StartGauge: 40000},
-		NominalMax: worst.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, StartGauge: 40000, Seat: 0.02},
-		Worst:      worst.ShotFigures{Outcome: "left", FinalSpeed: 10.41, FinalEnergy: 0.298, StartGauge: 45000, Seat: 0.013},
+		NominalMax:  worst.ShotFigures{Outcome: "left", FinalSpeed: 4.6, FinalEnergy: 0.053, StartGauge: 40000, Seat: 0.02},
+		Worst:       worst.ShotFigures{Outcome: "left", FinalSpeed: 10.41, FinalEnergy: 0.298, StartGauge: 45000, Seat: 0.013},
+		WorstEnergy: 0.298,
 		WorstPoint: worst.Point{
 			{Key: "paths.fire.Kv", Value: 4.08, Side: "high"},
 			{Key: "paths.fire.opening_time", Value: 0.0113, Side: "inside"},

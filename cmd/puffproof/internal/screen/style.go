@@ -33,6 +33,7 @@ type Detail uint8
 const (
 	Everything Detail = iota
 	FindingOnly
+	OneScreen // of a check: in 24 lines
 )
 
 // Listing is how a long list is shown.

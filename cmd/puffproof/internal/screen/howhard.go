@@ -1,0 +1,89 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+)
+
+// hardLine is one line of how hard the launcher shoots. A note that does not fit stands
+// under its line if it is due, otherwise nowhere.
+type hardLine struct {
+	name, speed, energy, note string
+	due                       bool
+}
+
+// howHard tells in one line each how the energy that is judged comes about: the nominal
+// shot, the worst one, the vehicle's speed where it moves, the factor, the energy judged.
+func (c *CheckScreen) howHard() []string {
+	e := c.Report.Energy
+	if e == nil {
+		return []string{"How hard it shoots: not known."}
+	}
+	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near), c.hardShot("worst over the tolerances", e.Worst, c.Units.Worst)}
+	if e.Basis == "" {
+		return c.hardLines(append(rows, hardLine{name: "judged", energy: "-", note: "not known: --full says why", due: true}))
+	}
+	moved := "with all that its air can give"
+	if e.MovingAt > 0 {
+		moved = "with the vehicle's " + c.Units.Near(quantity.Speed, e.MovingAt)
+	}
+	if counted := c.Units.Worst(quantity.Energy, e.WorstEnergy); e.MovingAt > 0 || counted != rows[1].energy && e.WorstEnergy > 0 {
+		rows = append(rows, hardLine{name: moved, energy: counted})
+	}
+	rows = append(rows, hardLine{name: "model factor x " + quantity.Number(e.Factor, 3), energy: c.Units.Worst(quantity.Energy, e.Model)})
+	judged := hardLine{name: "judged", energy: c.Units.Worst(quantity.Energy, e.Judged), due: true,
+		note: fmt.Sprintf("of %s, %s", c.Units.Near(quantity.Energy, e.Limit), quantity.Margin(1-e.Judged/e.Limit))}
+	switch e.Basis {
+	case finding.OnCeiling:
+		judged.name = "judged on the ceiling"
+	case finding.OnMeasured:
+		judged.name = "judged on measured shots"
+	}
+	if v, _ := c.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
+		judged.note = "not judged: " + finding.EnergyTotal + " is unknown"
+	}
+	return c.hardLines(append(rows, judged))
+}
+
+// hardShot is the line of one shot.
+func (c *CheckScreen) hardShot(name string, f worst.ShotFigures, up func(quantity.Kind, float64) string) hardLine {
+	from := "from " + c.Units.Near(quantity.Gauge, f.StartGauge)
+	switch f.Outcome {
+	case "":
+		return hardLine{name: name, speed: "-", energy: "-", note: "not known"}
+	case show.OutcomeLeft:
+		return hardLine{name: name, speed: up(quantity.Speed, f.FinalSpeed), energy: up(quantity.Energy, f.FinalEnergy), note: from}
+	}
+	return hardLine{name: name, speed: "-", energy: "-", note: shorten(show.Clean(f.Outcome), 14) + ", " + from}
+}
+
+// hardLines sets them in columns.
+func (c *CheckScreen) hardLines(rows []hardLine) []string {
+	name, speed, energy := 0, 0, 0
+	for _, r := range rows {
+		name, speed, energy = max(name, Columns(r.name)), max(speed, Columns(r.speed)), max(energy, Columns(r.energy))
+	}
+	var out []string
+	for _, r := range rows {
+		line := r.name + strings.Repeat(" ", name-Columns(r.name)) + pad(r.speed, speed) + pad(r.energy, energy)
+		switch {
+		case Columns(line)+1+Columns(r.note) <= c.Width:
+			out = append(out, strings.TrimRight(line+" "+r.note, " "))
+		case r.due:
+			out = append(out, line, "  "+shorten(r.note, c.Width-2))
+		default:
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// pad sets a cell to the right behind two blanks.
+func pad(cell string, columns int) string {
+	return "  " + strings.Repeat(" ", columns-Columns(cell)) + cell
+}

@@ -1,0 +1,216 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+)
+
+// What fits a terminal of the usual size without rolling away.
+const screenLines = 24
+
+// writeOneScreen prints the answer in 24 lines of 80 columns: the finding, how hard it
+// shoots, each verdict that is not passed in one line, what to do first, the cautions and
+// the next command. Verdicts that do not fit are counted; blank lines go before verdicts.
+func (c *CheckScreen) writeOneScreen(words string) {
+	c.println(words)
+	c.println(c.designLine())
+	head := c.lineCount()
+	hard, foot := c.howHard(), c.foot()
+	rows := show.WithStatus(c.Report.Verdicts, finding.Fail, finding.Unknown, finding.Conditional)
+	const blanks, fewest = 3, 6
+	room, blank := screenLines-head-len(hard)-len(foot)-blanks, true
+	if room < min(len(rows), fewest) {
+		room, blank = room+blanks, false
+	}
+	gap := func() {
+		if blank {
+			c.gap()
+		}
+	}
+	gap()
+	c.printAll(hard)
+	gap()
+	c.printAll(c.verdictLines(rows, room))
+	c.println(foot[0])
+	gap()
+	c.printAll(foot[1:])
+}
+
+// lineCount is how many lines have been printed.
+func (f *Frame) lineCount() int { return strings.Count(f.page.String(), "\n") }
+
+// printAll prints lines as they are.
+func (f *Frame) printAll(lines []string) {
+	for _, l := range lines {
+		f.println(l)
+	}
+}
+
+// designLine names the design in one line; of a long name the middle is left out, since
+// its end may be what tells two designs apart.
+func (c *CheckScreen) designLine() string {
+	title, file := show.Clean(c.Design.Title()), fingerprint(c.Design)
+	if room := c.Width - Columns(file); Columns(title) > room {
+		half := []rune(title)
+		for tail := half[len(half)/2:]; ; tail = tail[1:] {
+			if Columns(string(tail)) <= room/2 {
+				title = shorten(title, room-Columns(string(tail))) + string(tail)
+				break
+			}
+		}
+	}
+	return title + c.paint(faint, file)
+}
+
+// verdictLines are one line for each verdict, in as many lines as there is room for, the
+// last of which counts the rest.
+func (c *CheckScreen) verdictLines(verdicts []finding.Verdict, room int) []string {
+	word, title := 0, 0
+	for _, v := range verdicts {
+		word, title = max(word, Columns(show.Word(v.Status))), max(title, Columns(show.Clean(v.Title)))
+	}
+	shown := len(verdicts)
+	if shown > room {
+		shown = max(0, room-1)
+	}
+	var out []string
+	for _, v := range verdicts[:shown] {
+		head := fmt.Sprintf("%-*s ", word, show.Word(v.Status))
+		name := shorten(show.Clean(v.Title), c.Width-Columns(head))
+		line := c.paintTone(show.ToneOf(v.Status), head) + name
+		free := c.Width - Columns(head) - 1
+		if aside := c.aside(v, free-title, free-Columns(name)); aside != "" {
+			line += strings.Repeat(" ", 1+min(title-Columns(name), free-Columns(name+aside))) + aside
+		}
+		out = append(out, line)
+	}
+	if rest := verdicts[shown:]; len(rest) > 0 {
+		out = append(out, fmt.Sprintf("%*s and %d more%s: --full", word, "", len(rest), counted(rest)))
+	}
+	return out
+}
+
+// counted says how many of some verdicts have which status, where it is not one alone.
+func counted(verdicts []finding.Verdict) string {
+	var parts []string
+	for _, st := range []finding.Status{finding.Fail, finding.Unknown, finding.Conditional} {
+		if n := show.Tally(verdicts, st); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, show.Word(st)))
+		}
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
+}
+
+// aside is what stands beside a verdict: its figures, or why it is unknown where that fits
+// the column of the figures, or its identifier, never cut; with the list of sources the
+// number of its source. room is that behind the verdict's own title.
+func (c *CheckScreen) aside(v finding.Verdict, column, room int) string {
+	mark := ""
+	if c.Sources == Listed {
+		mark = show.Lead(" ", c.sources.mark(v.Source))
+	}
+	figures := ""
+	if show.Judged(v) {
+		value, limit := show.Figures(c.Units, v)
+		figures = show.OfLimit(v, value, limit)
+	}
+	for _, t := range []struct {
+		text string
+		room int
+	}{{figures, room}, {c.text(v.Why), column}, {"(" + show.Clean(v.ID) + ")", room}} {
+		if t.text != "" && Columns(t.text+mark) <= t.room {
+			return t.text + mark
+		}
+	}
+	return ""
+}
+
+// foot is what stands under the verdicts, each line whole: how many pass, what to do
+// first, the cautions, the next command.
+func (c *CheckScreen) foot() []string {
+	r := &c.Report
+	count := fmt.Sprintf("%d %s", show.Tally(r.Verdicts, finding.Pass), show.Word(finding.Pass))
+	if n := show.Tally(r.Verdicts, finding.NotApplicable); n > 0 {
+		count += fmt.Sprintf(", %d %s", n, show.Word(finding.NotApplicable))
+	}
+	if n := len(r.Assumed); n > 0 && c.Assumed == Counted {
+		count += "; " + show.Plural(n, "figure", "figures") + " assumed: --assumed"
+	}
+	out := []string{shorten(count+"; all: --full", c.Width)}
+	if m := r.Measured; m != nil && (len(m.Clashes) > 0 || len(m.Disagrees) > 0 || m.Bound == nil && len(m.NotCarried) > 0) {
+		out = append(out, c.paint(yellow, shorten("Measured: not as the model says, or no bound comes of it: --full", c.Width)))
+	}
+	for i, cause := range r.DoFirst() {
+		if i == 0 {
+			out = append(out, c.paint(bold, "Do first"))
+		}
+		behind := ""
+		if n := len(cause.Verdicts); n > 1 {
+			behind = fmt.Sprintf(" (%d verdicts)", n)
+		}
+		number := fmt.Sprintf("  %d. ", i+1)
+		out = append(out, number+cutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-Columns(number+behind))+behind)
+	}
+	out = append(out, strings.Split(Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
+	return append(out, c.next())
+}
+
+// cutWords cuts a text to a number of columns and marks the cut: behind a clause where more
+// than half of it stays, else behind a word.
+func cutWords(s string, columns int) string {
+	if Columns(s) <= columns {
+		return s
+	}
+	cut := strings.TrimSuffix(shorten(s, columns-1), "…")
+	if i := strings.LastIndexByte(cut, ' '); i > 0 {
+		cut = cut[:i]
+	}
+	for _, end := range []string{". ", "; ", " (", ", "} {
+		if i := strings.LastIndex(cut, end); i > len(cut)/2 {
+			cut = cut[:i]
+			break
+		}
+	}
+	return strings.TrimRight(cut, " ,;:(.") + " …"
+}
+
+// next is the command that goes on from here.
+func (c *CheckScreen) next() string {
+	command, then := "plan", ""
+	switch m := c.Report.Measured; {
+	case show.Tally(c.Report.Verdicts, finding.Fail) > 0:
+		command = "advise"
+	case !c.Report.Holds:
+		command, then = "check", " --full"
+	case c.Report.OpenItems > 0:
+		command = "items"
+	case m != nil && m.Bound != nil:
+		command, then = "dossier", " -o safety-file.html"
+	}
+	line := "next: puffproof " + command + " " + inShell(c.File) + then
+	if Columns(line) > c.Width {
+		line = "next: puffproof " + command + " DESIGN" + then
+	}
+	return line
+}
+
+// inShell is a file's name as it may be typed at a shell; DESIGN where it has none, or one that
+// cannot be shown.
+func inShell(name string) string {
+	switch plain := func(r rune) bool {
+		return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("./_-+,@%", r)
+	}; {
+	case name == "" || name[0] == '-' || show.Clean(name) != name:
+		return "DESIGN"
+	case strings.IndexFunc(name, func(r rune) bool { return !plain(r) }) < 0:
+		return name
+	case strings.Contains(name, "'"):
+		return "DESIGN"
+	}
+	return "'" + name + "'"
+}
