@@ -140,7 +140,7 @@ func TestTitlesFitTheNarrowestScreen(t *testing.T) {
 func TestHowHardAddsUp(t *testing.T) {
 	r := holdingReport()
 	r.Energy = &worst.EnergyReport{NominalShot: r.Energy.NominalShot,
-		Worst: worst.ShotFigures{Outcome: "left", FinalSpeed: 10, FinalEnergy: 0.2},
+		Worst:       worst.ShotFigures{Outcome: "left", FinalSpeed: 10, FinalEnergy: 0.2},
 		WorstEnergy: 0.288, MovingAt: 2, Factor: 1.25, Model: 0.36, Judged: 0.36, Basis: finding.OnModel, Limit: 0.5}
 	screen := inShort(t, r, Style{Width: 80}, nil) // 4 g at 10 m/s, and at 12 m/s: 0.5 m v^2
 	assert.Regexp(t, `\nworst over the tolerances +10.0 m/s +0.20 J .*\nwith the vehicle's 2.0 m/s +0.29 J\n`+
