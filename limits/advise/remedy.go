@@ -2,6 +2,7 @@ package advise
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -13,6 +14,7 @@ import (
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
 	"puffproof/limits/verdict"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -177,37 +179,84 @@ func directly(b *draft) {
 }
 
 // Prove applies every remedy of the verdicts that fail to a copy of the design and judges that
-// verdict again, lightly: both ways at the same effort. The error is the context's.
+// verdict again, lightly: both ways at the same effort. A change that may mend several
+// verdicts is computed once. The error is the context's.
 func Prove(ctx context.Context, d Design, found *measure.Findings, day string, failing []finding.Verdict) (out []Proof, err error) {
-	ctx = search.WithStrength(ctx, light*search.Strength(ctx))
-	ask := func(d Design, id string) (finding.Verdict, error) {
-		a, err := assessment.Make(ctx, d.Launcher(), assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: stageOf(id)})
-		if err != nil {
-			return finding.Verdict{}, softened(err)
-		}
-		return verdict.Of(a, id), nil
-	}
+	ctx = search.WithStrength(ctx, trial*search.Strength(ctx))
+	trials := []*tried{{design: d}} // the first as it is
+	of := map[string]*tried{}
 	for _, v := range failing {
-		list := Remedies(d, v.ID)
-		if v.Status != finding.Fail || len(list) == 0 {
+		if v.Status != finding.Fail {
 			continue
 		}
-		before, err := ask(d, v.ID)
-		if err != nil {
-			return nil, err
-		}
-		for _, r := range list {
-			p := Proof{Remedy: r, Before: before}
-			changed, refused := d.With(r.Changes)
-			if refused != nil {
-				p.Refused = refused.Error()
-			} else if p.After, err = ask(changed, v.ID); err != nil {
-				return nil, err
+		for _, r := range Remedies(d, v.ID) {
+			key := fmt.Sprint(r.Changes)
+			if of[key] == nil {
+				t := &tried{}
+				changed, refused := d.With(r.Changes)
+				if t.design = changed; refused != nil {
+					t.refused = refused.Error()
+				}
+				of[key] = t
+				trials = append(trials, t)
 			}
-			out = append(out, p)
+			of[key].want, trials[0].want = of[key].want.and(v.ID), trials[0].want.and(v.ID)
+			out = append(out, Proof{Remedy: r})
 		}
 	}
-	return out, nil
+	if len(out) == 0 {
+		return nil, nil
+	}
+	err = worst.SideBySide(len(trials), func(i int) error { return trials[i].compute(ctx, found, day) })
+	for i := range out {
+		p := &out[i]
+		t := of[fmt.Sprint(p.Changes)]
+		p.Before, p.After, p.Refused = trials[0].verdict(p.Verdict), t.verdict(p.Verdict), t.refused
+	}
+	return out, err
+}
+
+// trial is the share of the usual effort that the searches of a proof make [-]: it tells what a
+// change does, not whether the changed design may be built; check tells that.
+const trial = 0.03
+
+// tried is a changed design, computed for the verdicts asked of it.
+type tried struct {
+	design  Design
+	refused string
+	want    asked
+	found   *assessment.Assessment
+}
+
+// asked are the stages that some verdicts read.
+type asked struct {
+	stages assessment.Stages
+	all    bool
+}
+
+func (a asked) and(id string) asked {
+	stage := stageOf(id)
+	return asked{a.stages | stage, a.all || stage == 0}
+}
+
+func (t *tried) compute(ctx context.Context, found *measure.Findings, day string) (err error) {
+	if t.refused != "" {
+		return nil
+	}
+	o := assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: t.want.stages}
+	if t.want.all {
+		o.Want = 0
+	}
+	t.found, err = assessment.Make(ctx, t.design.Launcher(), o)
+	return softened(err)
+}
+
+// verdict is one verdict on it; its zero value where it was not computed.
+func (t *tried) verdict(id string) finding.Verdict {
+	if t.found == nil {
+		return finding.Verdict{}
+	}
+	return verdict.Of(t.found, id)
 }
 
 // stageOf are the stages that a verdict reads.
@@ -233,9 +282,9 @@ func (p *Proof) Say() finding.Text {
 	}
 	said := finding.Join(parts, ", ").Say(" (%s)", p.Changes[0].Why)
 	if p.Mends() {
-		return said.Say(": tried, it then holds")
+		return said.Say(": tried in brief, it then holds")
 	}
-	return said.Say(": tried, it comes nearer but does not yet hold")
+	return said.Say(": tried in brief, it comes nearer but does not yet hold")
 }
 
 // telling tells that a key says what a new part is; its others go without saying.
