@@ -56,11 +56,6 @@ func yes(v bool) Value { return Value{Yes: &v} }
 // stated is a figure without a tolerance: a rating, a range, a wish.
 func stated(v float64, u finding.Unit) Value { return number(v, u, -1) }
 
-// between is a figure with another tolerance to each side.
-func between(v float64, u finding.Unit, below, above float64) Value {
-	return Value{Number: &Quantity{Value: v, Unit: u, Below: below, Above: above}}
-}
-
 func bare(v float64) Value { return Value{Number: &Quantity{Value: v}, Bare: true} }
 
 func number(v float64, u finding.Unit, tolerance float64) Value {

@@ -44,7 +44,8 @@ func ventTestItem(a *assessment.Assessment) finding.Item {
 
 // handVentItem is the hand that opens what does not open by itself.
 func handVentItem(valves []string, target float64) finding.Item {
-	return finding.Item{ID: finding.ItemVentByHand, Title: finding.Say("Open by hand, each time it is switched off: %s", strings.Join(valves, ", ")),
+	return finding.Item{ID: finding.ItemVentByHand,
+		Title:   finding.Say("Open by hand, each time it is switched off: %s", strings.Join(valves, ", ")),
 		Verdict: finding.VentShutdown, Why: finding.Words("A hand valve stays as it was left: switched off and left alone, it stays full."),
 		How: finding.Words("One named person does it, from the side; a tag at the switch says so. Switch off and do it, with the one who will " +
 			"do it on the day."),

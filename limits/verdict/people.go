@@ -95,5 +95,6 @@ func peopleWheels(a *assessment.Assessment, v *finding.Verdict) {
 
 // onVehicle tells that the launcher is on something that rolls, as far as the design says.
 func onVehicle(l *launcher.Launcher) bool {
-	return l.Mount.RideOn || l.Mount.MovingAt.Set && !l.Mount.MovingAt.Assumed || l.Event != nil && (l.Event.Wheels.Set || l.Event.VehicleSpeed.Set)
+	return l.Mount.RideOn || l.Mount.MovingAt.Set && !l.Mount.MovingAt.Assumed ||
+		l.Event != nil && (l.Event.Wheels.Set || l.Event.VehicleSpeed.Set)
 }

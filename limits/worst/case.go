@@ -83,7 +83,8 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 	known := len(points)
 	if o.Budget == 0 || o.Budget >= long {
 		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, search.Options{Seeds: points,
-			Say: w.Box.Question.Say, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200, FinestStep: 1.0 / 1024})
+			Say: w.Box.Question.Say, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200,
+			FinestStep: 1.0 / 1024})
 		if err != nil {
 			return err
 		}

@@ -183,7 +183,8 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	}
 	for _, name := range []string{"whale", "rocket", "careless"} {
 		design := filepath.Join(demos, "designs", name+".toml")
-		for _, args := range [][]string{{"check", "--sources", "--assumed", "--thorough", "--full"}, {"check"}, {"shot"}, {"shot", "--at", "9 psi"},
+		for _, args := range [][]string{{"check", "--sources", "--assumed", "--thorough", "--full"}, {"check"}, {"shot"},
+			{"shot", "--at", "9 psi"},
 			{"setpoint"}, {"vent", "--size"}, {"faults"}, {"plan"}, {"flight"}, {"dossier", "-o", "-", "--format", "md"}} {
 			switch command := args[0]; {
 			case name == "rocket" && (command == "setpoint" || command == "faults"):

@@ -153,7 +153,8 @@ func TestPairsThatWereNotComputedAreNotCountedAsPasses(t *testing.T) {
 		{With: "x", Effect: fault.NoEffect, Status: finding.OpenItem, HeldBy: finding.ItemJamDrill},
 		{With: "x", Effect: fault.NoEffect, Status: finding.Pass}, {With: "x", Effect: fault.ChangesShot, Status: finding.Pass}}
 	words := pairCount(all)
-	for _, want := range []string{"7 pairs", "for 3;", "in 2 neither", "1 exceed", "1 more hold only by a test", "1 are open", "2 were not computed"} {
+	for _, want := range []string{"7 pairs", "for 3;", "in 2 neither", "1 exceed",
+		"1 more hold only by a test", "1 are open", "2 were not computed"} {
 		assert.Contains(t, words, want)
 	}
 	assert.NotContains(t, pairCount(all[:2]), "not computed")
