@@ -216,7 +216,8 @@ func (b *draft) stop() {
 			Why: "a switch that can be set so close", Part: "low-pressure switch"})
 	}
 	if b.l.Switch == nil || b.l.Switch.Adjustable != launcher.No && !b.l.Switch.AdjustableTo.Set {
-		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Why: "its screw is sealed"})
+		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
+			Why: "its screw is sealed, so that nobody turns it up"})
 	}
 }
 
@@ -259,7 +260,7 @@ func (b *draft) use() {
 	const why = "a rule of use: it is not used outside, and not left filled in the sun"
 	rule := func(band launcher.Band, key, to string) {
 		if band.Assumed {
-			b.add(Change{Key: "ambient." + key, To: word(to), Why: why, Sort: Wish})
+			b.say("ambient."+key, word(to+", declared"), why)
 		}
 	}
 	rule(a.Temperature, "temperature", "20 degC ± 10 K")

@@ -1,0 +1,43 @@
+package advise
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+)
+
+// blank is a design that states nothing of what is asked.
+type blank struct{ l *launcher.Launcher }
+
+func (d blank) Launcher() *launcher.Launcher  { return d.l }
+func (d blank) Stated(string) string          { return "" }
+func (d blank) With([]Change) (Design, error) { return d, nil }
+
+// Weather, a sealed screw and who is near are for people to say: no change makes such a claim,
+// which would drop a fault or narrow the heat without anybody having said so.
+func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
+	l := sample.Plain()
+	for _, b := range []*launcher.Band{&l.Ambient.Temperature, &l.Ambient.Hottest, &l.Ambient.Coldest} {
+		b.Assumed = true
+	}
+	l.Switch.Adjustable = launcher.Unanswered
+	b := newDraft(blank{l}, nil)
+	b.use()
+	b.stop()
+	b.people()
+	said := map[string]bool{}
+	for _, c := range b.list {
+		for _, claim := range []string{"ambient.", "event.", "pressure_switch.adjustable", "barrel.seal_guard", "barrel.object_control"} {
+			if strings.HasPrefix(c.Key, claim) {
+				said[claim] = true
+				assert.Equal(t, Declaration, c.Sort, c.Key)
+			}
+		}
+	}
+	require.Len(t, said, 5, "each claim is made, else the test shows nothing: %v", said)
+}
