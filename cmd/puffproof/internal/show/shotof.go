@@ -1,23 +1,22 @@
-package app
+package show
 
 import (
 	"math"
 
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
-// traceLength is the number of points of a shot's curves: more than any screen
+// TraceLength is the number of points of a shot's curves: more than any screen
 // shows.
-const traceLength = 400
+const TraceLength = 400
 
-// shotView turns a shot into what the screens show: pressures become gauge
+// ShotOf turns a shot into what the screens show: pressures become gauge
 // readings, and travel counts from the seat.
-func shotView(s *worst.Nominal) show.ShotView {
+func ShotOf(s *worst.Nominal) ShotView {
 	r, ambient := s.Result, s.Circuit.Ambient.Pressure
-	v := show.ShotView{
+	v := ShotView{
 		Outcome:     r.Outcome.String(),
 		MuzzleSpeed: r.MuzzleSpeed, MuzzleEnergy: r.MuzzleEnergy,
 		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy,
@@ -36,10 +35,10 @@ func shotView(s *worst.Nominal) show.ShotView {
 			finding.Bar(s.Above).In(finding.Shortest, 2)))
 	}
 	for i, vol := range s.Circuit.Volumes {
-		v.Start = append(v.Start, show.NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})
-		v.After = append(v.After, show.NodeGauge{Name: vol.Name, Gauge: r.Volumes[i].Pressure - ambient})
+		v.Start = append(v.Start, NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})
+		v.After = append(v.After, NodeGauge{Name: vol.Name, Gauge: r.Volumes[i].Pressure - ambient})
 	}
-	v.Series = show.Series{Time: r.Trace.Time, Speed: r.Trace.Speed}
+	v.Series = Series{Time: r.Trace.Time, Speed: r.Trace.Speed}
 	for i := range r.Trace.Time {
 		v.Series.Travel = append(v.Series.Travel, r.Trace.Position[i]-s.Scenario.Seat)
 		v.Series.Gauge = append(v.Series.Gauge, r.Trace.Barrel[i]-ambient)
@@ -49,9 +48,9 @@ func shotView(s *worst.Nominal) show.ShotView {
 
 // accountLines lists where the energy came from and went; parts that played no
 // role are left out.
-func accountLines(r *pneumatics.Result) []show.AccountLine {
+func accountLines(r *pneumatics.Result) []AccountLine {
 	a := r.Account
-	all := []show.AccountLine{
+	all := []AccountLine{
 		{Name: "work of the barrel's air", Energy: a.GasWork},
 		{Name: "work of the jet behind it", Energy: a.JetWork},
 		{Name: "to the projectile", Energy: r.FinalEnergy},
@@ -62,7 +61,7 @@ func accountLines(r *pneumatics.Result) []show.AccountLine {
 		{Name: "to gravity", Energy: a.Gravity},
 		{Name: "to the rear stop", Energy: a.Impact},
 	}
-	var out []show.AccountLine
+	var out []AccountLine
 	for _, l := range all {
 		if math.Abs(l.Energy) >= 1e-6 { // less is nothing to a reader
 			out = append(out, l)
