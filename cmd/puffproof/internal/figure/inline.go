@@ -8,7 +8,7 @@ import (
 )
 
 // styled is a style attribute as the SVG library writes it.
-var styled = regexp.MustCompile(` style="([^"]*)"`)
+var styled = regexp.MustCompile(`\s+style="([^"]*)"`)
 
 // Inline gives the drawing as SVG does, without style attributes: a page whose policy forbids styles within its text shows it
 // all the same, and its style sheet may give the inks other colours. The drawing fills the room that the page gives it.

@@ -134,6 +134,10 @@ func shotPlots(st *State) (pressure, speed figure.Chart) {
 	}
 	add(before, true)
 	add(st.Quick, false)
+	if s.Outcome == show.OutcomeLeft { // the push behind the muzzle comes after
+		muzzle := figure.ChartLimit{Name: "muzzle", At: x.Of(s.Travel), Vertical: true}
+		pressure.Limits, speed.Limits = append(pressure.Limits, muzzle), append(speed.Limits, muzzle)
+	}
 	return pressure, speed
 }
 
@@ -162,9 +166,13 @@ func ventPlot(st *State) (figure.Chart, string, bool) {
 			l.Low, l.High = append(l.Low, y.Of(s.Low)), append(l.High, y.Of(s.High))
 		}
 		chart.Lines = append(chart.Lines, l)
-		words = append(words, show.Clean(c.Volume)+" "+show.AtMostToTarget(st.Units, c.Slowest))
+		long := "never"
+		if !math.IsInf(c.Slowest, 1) && !math.IsNaN(c.Slowest) {
+			long = "in at most " + st.Units.Worst(quantity.Time, c.Slowest)
+		}
+		words = append(words, show.Clean(c.Volume)+" "+long)
 	}
-	return chart, fmt.Sprintf("Emptying, %s: %s. Shaded: the band of what a gauge may show.", cases[0].Scenario, strings.Join(words, "; ")), true
+	return chart, fmt.Sprintf("Emptying, %s: %s from the highest pressure. Shaded: the band of what a gauge may show.", cases[0].Scenario, strings.Join(words, "; ")), true
 }
 
 // vented are the volumes of one scenario that start above what counts as empty.

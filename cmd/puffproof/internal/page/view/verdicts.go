@@ -1,9 +1,10 @@
 package view
 
 import (
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/advise"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 )
@@ -87,6 +88,22 @@ type Verdict struct {
 type Advice struct {
 	Proof, Generation int
 	Says              string
+	mends             bool
+	key               string // what is changed
+}
+
+// fewest are the changes to offer for a cause: each once, those that mend something; without one the first that helps.
+func fewest(all []Advice) (out []Advice) {
+	const most = 3
+	for _, a := range all {
+		if a.mends && len(out) < most && !slices.ContainsFunc(out, func(o Advice) bool { return o.key == a.key }) {
+			out = append(out, a)
+		}
+	}
+	if len(out) == 0 && len(all) > 0 {
+		return all[:1]
+	}
+	return out
 }
 
 func verdictsOf(st *State) Verdicts {
@@ -110,6 +127,7 @@ func verdictsOf(st *State) Verdicts {
 		for _, id := range c.Verdicts {
 			one.Advice = append(one.Advice, adviceFor(st, id)...)
 		}
+		one.Advice = fewest(one.Advice)
 		out.Causes = append(out.Causes, one)
 	}
 	for _, v := range f.Report.Verdicts {
@@ -143,11 +161,12 @@ func verdictOf(st *State, v finding.Verdict) Verdict {
 func adviceFor(st *State, id string) (out []Advice) {
 	for i := range st.Full.Proofs {
 		if p := &st.Full.Proofs[i]; p.Verdict == id && p.Helps() {
-			out = append(out, Advice{i, st.Generation, saysOf(st, p)})
+			key := ""
+			for _, c := range p.Changes {
+				key += c.Key + "=" + c.To.Text() + ";"
+			}
+			out = append(out, Advice{i, st.Generation, st.text(p.Say()), p.Mends(), key})
 		}
 	}
 	return out
 }
-
-// saysOf is what a change does, in words.
-func saysOf(st *State, p *advise.Proof) string { return st.text(p.Say()) }
