@@ -99,39 +99,4 @@ func (b *tab) picture(name string, width, height int64, dark bool) {
 	require.NoError(b.t, os.WriteFile(filepath.Join(folder, name+".png"), shot, 0o644))
 }
 
-// serve serves copies of example designs; their folder and the link.
-func serve(t *testing.T, designs ...string) (folder, link string) {
-	t.Helper()
-	folder = t.TempDir()
-	var names []string
-	for _, d := range designs {
-		data, err := os.ReadFile("../../../../testdata/designs/" + d + ".toml")
-		require.NoError(t, err)
-		name := filepath.Join(folder, d+".toml")
-		require.NoError(t, os.WriteFile(name, data, 0o644))
-		names = append(names, name)
-	}
-	return folder, begin(t, names...)
-}
-
-// begin serves files until the test ends; the link.
-func begin(t *testing.T, names ...string) string {
-	t.Helper()
-	ctx, stop := context.WithCancel(t.Context())
-	link, done := make(chan string, 1), make(chan error, 1)
-	go func() {
-		done <- Serve(ctx, Options{Names: names, Today: func() string { return "2026-05-31" }, Stay: Stays,
-			Read:  func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
-			Ready: func(l, _, _ string) error { link <- l; return nil }})
-	}()
-	t.Cleanup(func() { stop(); require.NoError(t, <-done) })
-	select {
-	case l := <-link:
-		return l
-	case err := <-done:
-		t.Fatal(err)
-	}
-	return ""
-}
-
 const judged = `document.querySelector(".finding")?.dataset.stage == "full"`
