@@ -91,6 +91,9 @@ func answered(said *screen.Explained, r *limits.Report) bool {
 		wanted = nil
 		if v, ok := r.Verdict(said.ID); ok {
 			said.Answer, wanted = &v, v.Items
+			if v.ID == finding.EnergyTotal {
+				said.Budget = r.Budget
+			}
 			holds = v.Status != finding.Fail && v.Status != finding.Unknown
 		}
 	}

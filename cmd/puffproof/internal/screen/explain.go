@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/explain"
 	"puffproof/limits/finding"
 )
@@ -18,13 +19,14 @@ type Explained struct {
 	Verdict *explain.Explanation // nil: it is an item
 	Design  *show.DesignID       // nil: no design is asked
 	Answer  *finding.Verdict     // of the design; nil: the question does not arise there
+	Budget  *budget.Report       // of the energy, where the verdict is on that; nil: not asked
 	Items   []finding.Item       // of the checklist that the answer rests on, or the item itself; none: the design does not have it
 }
 
 // ExplainJSON is the document of explain.
 func ExplainJSON(e Explained) (json.RawMessage, error) {
 	return show.Document(show.Fields("id", e.ID, "explanation", show.Maybe(e.Verdict, explanationFields), "design", e.Design,
-		"verdict", show.Maybe(e.Answer, verdictFields), "items", show.List(e.Items, itemFields)))
+		"verdict", show.Maybe(e.Answer, verdictFields), "budget", show.Maybe(e.Budget, budgetFields), "items", show.List(e.Items, itemFields)))
 }
 
 func explanationFields(x explain.Explanation) show.Object {
@@ -54,7 +56,7 @@ func (x *ExplainScreen) Write(w io.Writer) error {
 			x.heldAgainst, x.moves)
 	}
 	v := *x.Answer
-	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer,
+	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer, x.madeOf,
 		x.items(x.Items), x.question, x.heldAgainst, x.moves, x.cautions)
 }
 
@@ -85,6 +87,9 @@ func (x *ExplainScreen) answer() {
 		}
 	}
 }
+
+// madeOf takes the energy apart.
+func (x *ExplainScreen) madeOf() { x.writeBudget(x.Budget) }
 
 // question is what is asked, how it is answered, and when it is not.
 func (x *ExplainScreen) question() {
