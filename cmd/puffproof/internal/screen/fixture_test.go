@@ -7,6 +7,7 @@ import (
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
