@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/budget"
+	"puffproof/limits/catalogue"
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -38,7 +39,7 @@ type Report struct {
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
 	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Budget: a.Budget,
-		Eye: a.Eye, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
+		Eye: a.Eye, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared)}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
@@ -99,7 +100,7 @@ func nominals(b *worst.Box, start float64) []float64 {
 // assumedKeys are the keys whose tolerance the design does not state.
 func assumedKeys(l *launcher.Launcher) map[string]bool {
 	out := map[string]bool{}
-	for _, b := range l.Assumed() {
+	for _, b := range catalogue.Assumed(l) {
 		out[b.Key] = true
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -134,12 +135,12 @@ func (t *taking) starting(all []Share, whole float64, assumed map[string]bool) [
 		return all
 	}
 	l, high := t.in.Launcher, t.in.Energy.StartHigh
-	for i, q := range l.Catalogue(high) {
+	for i, q := range catalogue.Of(l, high) {
 		if q.AtEnd == "" || !(q.High > q.Low) {
 			continue
 		}
 		w := l.Clone()
-		hold(w.Catalogue(high)[i].Band)
+		hold(catalogue.Of(w, high)[i].Band)
 		lower, ok := w.SoakedHigh()
 		if !ok || lower >= high*(1-1e-6) {
 			continue

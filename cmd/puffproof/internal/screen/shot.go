@@ -139,7 +139,7 @@ func (sc *ShotScreen) accountRows(st shotTable) {
 	for _, a := range v.Account {
 		st.row(a.Name, st.Units.Near(quantity.Energy, a.Energy), a.Note)
 	}
-	st.row("ceiling", st.Units.Worst(quantity.Energy, v.Ceiling), "the most the air could do so")
+	st.row("ceiling", st.Units.Worst(quantity.Energy, v.Ceiling), "the most the air can do beyond it")
 	st.row("closes within", residual(v.EnergyResidual)+" energy", residual(v.MassResidual)+" mass")
 }
 
