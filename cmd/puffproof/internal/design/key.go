@@ -62,6 +62,7 @@ type key struct {
 	bands     bands     // for a quantity without a tolerance
 	missing   string    // what is assumed, or unknown, without it
 	example   string    // TOML value for the template
+	byProgram bool      // the program writes it: the template does not
 	exampleUS string    // the same in US units where its text is no quantity alone
 	teach     string    // what it is, and how to find it at home
 

@@ -113,5 +113,9 @@ func ruleKeys() []key {
 			teach: "The reading, where the item has one."},
 		{table: "checklist", name: "valid_until", synonyms: []string{"expires"}, kind: date, missing: "12 months after date",
 			example: `"2027-05-01"`, teach: "When it has to be confirmed again."},
+		{table: "checklist", name: "build", kind: text, missing: "nothing: the answer counts whatever is changed", example: `"0d8f1c27a96b4e35"`,
+			byProgram: true,
+			teach: "Written with an answer by items --done and commission: the fingerprint of the keys that the answer rests on. Where one " +
+				"of them is changed later, the item is open again."},
 	}
 }

@@ -112,7 +112,9 @@ func optionalTables(b *bytes.Buffer, u quantity.System, keys *keyTable, opened m
 		}
 		fmt.Fprintf(b, "#%s\n", header)
 		for _, k := range keys.of(row.name) {
-			fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
+			if !k.byProgram {
+				fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
+			}
 		}
 	}
 }
