@@ -1,10 +1,12 @@
-package launcher
+package catalogue
 
-// Bands lists every band of the machine itself in the order of the design file: the
+import "puffproof/limits/launcher"
+
+// Machine lists every band of the machine itself in the order of the design file: the
 // catalogue without gauges, people and limits.
-func (l *Launcher) Bands() []*Band {
-	c := l.catalogue(0)
-	out := make([]*Band, c.machine)
+func Machine(l *launcher.Launcher) []*launcher.Band {
+	c := newCatalogue(l, 0)
+	out := make([]*launcher.Band, c.machine)
 	for i := range out {
 		out[i] = c.list[i].Band
 	}
@@ -13,9 +15,9 @@ func (l *Launcher) Bands() []*Band {
 
 // Assumed lists every band of the machine that the design did not state, each once: two
 // ways of one body share its hose.
-func (l *Launcher) Assumed() (out []Band) {
+func Assumed(l *launcher.Launcher) (out []launcher.Band) {
 	seen := map[string]bool{}
-	for _, b := range l.Bands() {
+	for _, b := range Machine(l) {
 		if b.Set && b.Assumed && !(b.Key != "" && seen[b.Key]) {
 			seen[b.Key] = true
 			out = append(out, *b)

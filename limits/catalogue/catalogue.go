@@ -1,8 +1,9 @@
-package launcher
+package catalogue
 
 import (
 	"slices"
 
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -19,7 +20,7 @@ const (
 // depends on it. One that is used and has two ends is a coordinate of every question
 // about shots.
 type Quantity struct {
-	Band *Band // its Nominal is what a computation reads
+	Band *launcher.Band // its Nominal is what a computation reads
 	Key  string
 	// Low and High are the ends that it runs over: those of the band, or wider.
 	Nominal, Low, High float64
@@ -31,15 +32,15 @@ type Quantity struct {
 	Why string
 	// Follows tells that another quantity moves it along.
 	Follows bool
-	was     Band // what Band was before any move
+	was     launcher.Band // what Band was before any move
 	with    []follower
 }
 
 // follower is a band that moves along with a quantity, over ends of its own.
 type follower struct {
-	band      *Band
+	band      *launcher.Band
 	low, high float64
-	was       Band
+	was       launcher.Band
 }
 
 // Move puts a quantity at a fraction u of its way, 0 at Low and 1 at High.
@@ -87,9 +88,9 @@ func (q *Quantity) spans() bool {
 // Coordinates are the quantities that a question about shots from up to top [Pa gauge]
 // of the sensed volume must run over: the catalogue cut down by what can reach the
 // barrel. Clones of a launcher have them in the same order.
-func (l *Launcher) Coordinates(top float64) []Quantity {
+func Coordinates(l *launcher.Launcher, top float64) []Quantity {
 	var out []Quantity
-	for _, q := range l.Catalogue(top) {
+	for _, q := range Of(l, top) {
 		if q.Use != 0 && q.spans() {
 			out = append(out, q)
 		}
@@ -98,9 +99,9 @@ func (l *Launcher) Coordinates(top float64) []Quantity {
 }
 
 // ShotCoordinates are the Coordinates of normal operation.
-func (l *Launcher) ShotCoordinates() []Quantity {
+func ShotCoordinates(l *launcher.Launcher) []Quantity {
 	top, _ := l.SoakedHigh()
-	return l.Coordinates(top)
+	return Coordinates(l, top)
 }
 
 // Stated are the ends that the design states of a quantity: those it runs over, but for
@@ -112,12 +113,12 @@ func (q *Quantity) Stated() (low, high float64) {
 	return q.Low, q.High
 }
 
-// Catalogue lists every band of the design in the order of the design file, each once,
+// Of lists every band of the design in the order of the design file, each once,
 // with its use in shots from up to top [Pa gauge] of the sensed volume. There is no other
 // list of bands.
-func (l *Launcher) Catalogue(top float64) []Quantity { return l.catalogue(top).list }
+func Of(l *launcher.Launcher, top float64) []Quantity { return newCatalogue(l, top).list }
 
-func (l *Launcher) catalogue(top float64) *catalogue {
+func newCatalogue(l *launcher.Launcher, top float64) *catalogue {
 	c := &catalogue{l: l, reach: l.ReachUpTo(top)}
 	c.ambient()
 	c.volumes()
@@ -135,8 +136,8 @@ func (l *Launcher) catalogue(top float64) *catalogue {
 
 // catalogue is one in the making.
 type catalogue struct {
-	l       *Launcher
-	reach   Reach
+	l       *launcher.Launcher
+	reach   launcher.Reach
 	list    []Quantity
 	machine int // how many of them belong to the machine itself
 }
@@ -155,7 +156,7 @@ const (
 )
 
 // read enters bands that go into a use where that is so, and else into none, why.
-func (c *catalogue) read(is bool, use Use, why string, bands ...*Band) {
+func (c *catalogue) read(is bool, use Use, why string, bands ...*launcher.Band) {
 	if is {
 		why = ""
 	} else {
@@ -170,12 +171,12 @@ func (c *catalogue) read(is bool, use Use, why string, bands ...*Band) {
 }
 
 // derived enters a quantity that the design states by no band of its own.
-func (c *catalogue) derived(b *Band, key string, nominal, low, high float64, use Use) {
+func (c *catalogue) derived(b *launcher.Band, key string, nominal, low, high float64, use Use) {
 	c.list = append(c.list, Quantity{Band: b, Key: key, Nominal: nominal, Low: low, High: high, Use: use, was: *b})
 }
 
 // unread enters bands that no shot reads.
-func (c *catalogue) unread(why string, bands ...*Band) { c.read(false, 0, why, bands...) }
+func (c *catalogue) unread(why string, bands ...*launcher.Band) { c.read(false, 0, why, bands...) }
 
 // last is the latest entry, to be completed.
 func (c *catalogue) last() *Quantity { return &c.list[len(c.list)-1] }
@@ -244,7 +245,7 @@ func (c *catalogue) path(i int) {
 }
 
 // flow enters what a path lets through: its part and its hose.
-func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
+func (c *catalogue) flow(p *launcher.PathSpec, on bool, use Use) {
 	f := &p.Flow
 	relief, why := p.Kind == pneumatics.Relief, noWay
 	if relief {
@@ -263,7 +264,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 	}
 	// Its air is at hand even where the path itself is shut.
 	side := p.From
-	if h.Side == HoseAfter {
+	if h.Side == launcher.HoseAfter {
 		side = p.To
 	}
 	c.read(on || c.reaches(side), use, noWay, &h.Bore, &h.Length)
@@ -273,7 +274,7 @@ func (c *catalogue) flow(p *PathSpec, on bool, use Use) {
 }
 
 // springs enters the pressures that a path of kind relief, regulator or check minds.
-func (c *catalogue) springs(p *PathSpec, on bool) {
+func (c *catalogue) springs(p *launcher.PathSpec, on bool) {
 	const other = "only another kind of path has it"
 	relief, regulator := p.Kind == pneumatics.Relief, p.Kind == pneumatics.Regulator
 	switch {
@@ -298,19 +299,19 @@ func (c *catalogue) springs(p *PathSpec, on bool) {
 // weaker is what moves along as a relief valve's set pressure goes from low to high: its
 // other pressures, and its flow from most to least. At every pressure between the two ends
 // it then lets out all that any other combination of its bands does, and as little.
-func weaker(p *PathSpec) []follower {
+func weaker(p *launcher.PathSpec) []follower {
 	out := []follower{{&p.FullFlowPressure, p.FullFlowPressure.Low, p.FullFlowHigh(), p.FullFlowPressure},
 		{&p.ReseatPressure, p.ReseatPressure.Low, p.ReseatPressure.High, p.ReseatPressure}}
-	narrow := func(b *Band, most, least float64) {
+	narrow := func(b *launcher.Band, most, least float64) {
 		if b.Set {
 			out = append(out, follower{b, most, least, *b})
 		}
 	}
 	f := &p.Flow
-	for _, b := range []*Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio} {
+	for _, b := range []*launcher.Band{&f.Value, &f.DischargeCoefficient, &f.PressureDropRatio} {
 		narrow(b, b.High, b.Low)
 	}
-	if b := &f.CriticalRatio; f.Form == NominalFlow { // stated at 7 to 6 bar: a high ratio passes less
+	if b := &f.CriticalRatio; f.Form == launcher.NominalFlow { // stated at 7 to 6 bar: a high ratio passes less
 		narrow(b, b.Low, b.High)
 	} else {
 		narrow(b, b.High, b.Low)
@@ -323,7 +324,7 @@ func weaker(p *PathSpec) []follower {
 
 // fills tells that a path joins the fed volume to the sensed one while charging: what it
 // holds back raises the start of the fed volume, where that bears on a shot.
-func (c *catalogue) fills(p *PathSpec) bool {
+func (c *catalogue) fills(p *launcher.PathSpec) bool {
 	return c.feedsBeside() && (p.From == c.l.Supply.Feeds && p.To == c.l.Sensed() || p.To == c.l.Supply.Feeds && p.From == c.l.Sensed())
 }
 
@@ -366,15 +367,15 @@ func (c *catalogue) supply() {
 	if len(s.Curve) == 0 || !is {
 		return
 	}
-	// A curve goes along with the bands of its ends.
+	share, stretch := s.AgainstCurve() // a curve goes along with the bands of its ends
 	if d := &s.DeadHead; d.Set && d.Nominal > 0 {
-		c.last().with = []follower{{&s.stretch, d.Low / d.Nominal, d.High / d.Nominal, s.stretch}}
+		c.last().with = []follower{{stretch, d.Low / d.Nominal, d.High / d.Nominal, *stretch}}
 	}
 	if f := &s.FreeAir; f.Set && f.Nominal > 0 {
-		c.list[free].with = []follower{{&s.share, f.Low / f.Nominal, s.CurveShare(), s.share}}
+		c.list[free].with = []follower{{share, f.Low / f.Nominal, s.CurveShare(), *share}}
 		return
 	}
-	c.derived(&s.share, "supply.curve", 1, 1/UnstatedCurve, s.CurveShare(), InCircuit|InStarts)
+	c.derived(share, "supply.curve", 1, 1/launcher.UnstatedCurve, s.CurveShare(), InCircuit|InStarts)
 	c.atEnd(1, highestStart)
 }
 
@@ -441,9 +442,9 @@ func (c *catalogue) surroundings() {
 	c.atEnd(1, speed)
 	c.unread(stops, &l.Mount.ElevationMin, &l.Mount.ElevationMax)
 	c.follow(2, true)
-	if l.statesElevation() {
-		low, high := l.lowestElevation(), l.highestElevation()
-		c.derived(&l.elevation, ElevationKey, low, low, max(low, high), InCircuit)
+	if l.StatesElevation() {
+		low, high := l.LowestElevation(), l.HighestElevation()
+		c.derived(l.ShotElevation(), launcher.ElevationKey, low, low, max(low, high), InCircuit)
 	}
 	c.unread(heldAgainst, &l.Limits.TotalEnergy, &l.Limits.AreaEnergy)
 }

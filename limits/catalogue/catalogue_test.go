@@ -1,4 +1,4 @@
-package launcher_test
+package catalogue_test
 
 import (
 	"reflect"
@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -24,7 +25,7 @@ func TestTheCatalogueHasEveryBand(t *testing.T) {
 	l.Objects = []launcher.ObjectSpec{{Name: "bead"}}
 	l.Venting, l.Event = &launcher.VentingSpec{}, &launcher.EventSpec{}
 	times := map[*launcher.Band]int{}
-	for _, q := range l.Catalogue(1e5) {
+	for _, q := range catalogue.Of(l, 1e5) {
 		times[q.Band]++
 	}
 	all := bandsIn(reflect.ValueOf(l), map[*launcher.Band]string{}, "launcher")
@@ -68,8 +69,8 @@ func TestAQuantityMoves(t *testing.T) {
 	p := &l.Paths[1]
 	p.Flow.DischargeCoefficient = sample.Between("cd", 0.5, 0.7)
 	was := *p
-	var set *launcher.Quantity
-	for _, q := range l.Coordinates(1e5) {
+	var set *catalogue.Quantity
+	for _, q := range catalogue.Coordinates(l, 1e5) {
 		if q.Band == &p.SetPressure {
 			set = &q
 		}
@@ -84,20 +85,4 @@ func TestAQuantityMoves(t *testing.T) {
 		p.Flow.DischargeCoefficient.Nominal}, 1e-6, "full flow as far above its nominal value as the set pressure, where that is more")
 	set.Restore()
 	assert.Equal(t, was, *p)
-}
-
-// A relief valve bears on a shot that can lift it, and on no other.
-func TestAReliefValveBearsWhereItCanLift(t *testing.T) {
-	l := sample.Plain(sample.WithRelief(sample.Between("set", 0.5e5, 0.7e5), launcher.Exact("full", 0.8e5), 5e-3, 0.6))
-	bears := func(top float64) bool { return l.ReachUpTo(top).Paths[1] }
-	assert.False(t, bears(0.5e5))
-	assert.True(t, bears(0.51e5))
-	l.Supply.RunsInStated = false
-	assert.True(t, bears(0.1e5), "what the supply adds during the shot lifts it too")
-	l.Supply = nil
-	assert.False(t, bears(0.1e5))
-	l.Paths[1].From = "barrel"
-	assert.True(t, bears(0.1e5), "the projectile may push air back")
-	l.Paths[1].Flow = launcher.FlowSpec{}
-	assert.False(t, bears(9e5), "it passes nothing")
 }
