@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -83,7 +85,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	l := d.Launcher()
 	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(d.Bytes())}
 	steps := checklist.InOrder(report.Items)
-	doc, err := screen.ItemsJSON(id, report, steps, wrote)
+	doc, err := export.Items(id, report, steps, wrote)
 	err = call.show(doc, err, &screen.ItemsScreen{Frame: call.frame(id), Report: report, Steps: steps, File: name, Wrote: wrote,
 		Done: whether(call, "all", screen.Listed, screen.Counted)})
 	return heldStatus(report.OpenItems == 0), err

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -63,7 +65,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if call.flags.String("model") == "wave" {
 		view.Wave = shot.CompareWave()
 	}
-	doc, err := screen.ShotJSON(view)
+	doc, err := export.Shot(view)
 	if err := call.show(doc, err, &screen.ShotScreen{Frame: call.frame(id), Shot: view}); err != nil {
 		return 0, err
 	}

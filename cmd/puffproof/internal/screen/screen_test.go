@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -130,7 +132,7 @@ func TestConditionalIsNoPass(t *testing.T) {
 	assert.NotContains(t, screen, "PASS*")
 	assert.NotContains(t, screen, "PASS Can another object")
 	assert.Contains(t, checkText(t, conditionalReport(), Style{Width: 80, Colour: true}, nil), "\x1b[1;34mCONDITIONAL")
-	doc, err := CheckJSON(inventedID(), conditionalReport())
+	doc, err := export.Check(inventedID(), conditionalReport())
 	require.NoError(t, err)
 	all := decode(t, doc)
 	assert.EqualValues(t, 2, all["conditions"])
@@ -156,7 +158,7 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 	screen := checkText(t, r, Style{Width: 80}, nil)
 	golden(t, "check-unknown-energy", screen)
 	assert.NotContains(t, screen, " 0 J")
-	doc, err := CheckJSON(inventedID(), r)
+	doc, err := export.Check(inventedID(), r)
 	require.NoError(t, err)
 	energy := decode(t, doc)["energy"].(map[string]any)
 	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa",

@@ -112,7 +112,7 @@ func (sc *ShotScreen) pressureRows(st shotTable) {
 		st.row("behind it", st.Units.Near(quantity.Gauge, v.RestGauge), "")
 	}
 	st.section("Vessels")
-	after := gaugeMap(v.After)
+	after := show.GaugeMap(v.After)
 	for _, g := range v.Start {
 		note := ""
 		if a, ok := after[g.Name]; ok {

@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -10,12 +10,12 @@ import (
 	"puffproof/limits/measure"
 )
 
-// CalibrateJSON is the document of calibrate. The group of shots at its top is the
+// Calibrate is the document of calibrate. The group of shots at its top is the
 // one that counts, or the largest where none does.
-func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, error) {
+func Calibrate(id show.DesignID, f *measure.Findings) (json.RawMessage, error) {
 	shots := boundFields(measure.SpeedGroup{Faults: finding.AllWords([]string{"the file has no shots"}), K: math.NaN(), UpperSpeed: math.NaN(),
 		UpperEnergy: math.NaN(), Gauge: math.NaN()})
-	if g := shownGroup(f); g != nil {
+	if g := f.Main(); g != nil {
 		shots = boundFields(*g)
 	}
 	return show.Document(show.Fields("design", id, "shots_file", f.Log, "shots", shots, "groups", show.List(f.Groups, boundFields),
@@ -24,20 +24,6 @@ func CalibrateJSON(id show.DesignID, f *measure.Findings) (json.RawMessage, erro
 		}), "fit", show.Maybe(f.Fit, fitFields), "narrowed", show.List(f.Narrowed, narrowedFields),
 		"remarks", show.List(f.Remarks, func(r measure.Remark) show.Object { return show.Fields("line", r.Line, "text", r.Text) }),
 		"contradiction", f.Contradiction(), "agrees", f.Agrees()))
-}
-
-// shownGroup is the group that counts, else the largest; nil: there is none.
-func shownGroup(f *measure.Findings) *measure.SpeedGroup {
-	if g := f.Best(); g != nil {
-		return g
-	}
-	var best *measure.SpeedGroup
-	for i := range f.Groups {
-		if g := &f.Groups[i]; best == nil || g.Shots >= best.Shots {
-			best = g
-		}
-	}
-	return best
 }
 
 // boundFields are a group of shots with its bound.
@@ -92,8 +78,8 @@ func fitFields(f measure.Fit) show.Object {
 		"suspects", show.List(f.Suspects, func(s measure.Suspect) show.Object { return show.Fields("key", s.Key, "value", s.Value, "p", s.P) }))
 }
 
-// PlanJSON is the document of plan.
-func PlanJSON(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
+// Plan is the document of plan.
+func Plan(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
 	planned := onlyWhere(len(p.Pressures) > 0)
 	return show.Document(show.Fields(
 		"design", id, "pressures", show.List(p.Pressures, planPressureFields),

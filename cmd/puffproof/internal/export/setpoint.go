@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -8,11 +8,11 @@ import (
 	"puffproof/limits/setpoint"
 )
 
-// SetpointJSON is the document of setpoint. Of the texts in "setpoint", unknown
+// Setpoint is the document of setpoint. Of the texts in "setpoint", unknown
 // says why the figures are no answer yet, as_it_is what the answer rests on that
 // the design has otherwise, unmet what fails at these settings and at lower ones;
 // each is empty where there is nothing to say.
-func SetpointJSON(id show.DesignID, s setpoint.Answer) (json.RawMessage, error) {
+func Setpoint(id show.DesignID, s setpoint.Answer) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "setpoint", settingFields(s), "ladder", show.List(s.Ladder, rungFields),
 		"sensitivity", show.List(s.Sensitivity, func(g setpoint.Gain) show.Object {

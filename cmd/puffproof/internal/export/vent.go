@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -7,15 +7,15 @@ import (
 	"puffproof/limits/vent"
 )
 
-// VentLogs is what logs of real tests say; nil where none was given.
-type VentLogs struct {
+// Logs is what logs of real tests say; nil where none was given.
+type Logs struct {
 	Vent *vent.LogAnswer
 	Leak *vent.LeakAnswer
 }
 
-// VentJSON is the document of vent. Times are null where the target is never
+// Vent is the document of vent. Times are null where the target is never
 // reached.
-func VentJSON(id show.DesignID, r *vent.Report, sizes []vent.Size, logs VentLogs) (json.RawMessage, error) {
+func Vent(id show.DesignID, r *vent.Report, sizes []vent.Size, logs Logs) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "target_gauge_Pa", r.Target, "within_s", show.Finite(r.Within), "start_gauge_Pa", r.Start,
 		"energy_left_J", r.Left, "worst_shot_left_J", r.LeftShot,

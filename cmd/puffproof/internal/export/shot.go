@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -9,20 +9,20 @@ import (
 	"puffproof/limits/setpoint"
 )
 
-// ShotJSON is the document of shot. Muzzle and final figures are null unless the
+// Shot is the document of shot. Muzzle and final figures are null unless the
 // projectile left, the figures of a rest are null if it did.
-func ShotJSON(v show.ShotView) (json.RawMessage, error) {
+func Shot(v show.ShotView) (json.RawMessage, error) {
 	left, rests, stalled := onlyWhere(v.Outcome == show.OutcomeLeft), onlyWhere(v.Outcome != show.OutcomeLeft),
 		onlyWhere(v.Outcome == show.OutcomeStalled)
 	shot := show.Fields("outcome", v.Outcome, "muzzle_speed_m_s", left(v.MuzzleSpeed),
 		"muzzle_energy_J", left(v.MuzzleEnergy), "final_speed_m_s", left(v.FinalSpeed), "final_energy_J", left(v.FinalEnergy),
 		"energy_per_contact_area_J_m2", onlyWhere(v.Outcome == show.OutcomeLeft && v.ContactArea > 0)(v.AreaEnergy),
 		"exit_time_s", left(v.ExitTime), "barrel_peak_gauge_Pa", v.PeakGauge, "barrel_exit_gauge_Pa", left(v.ExitGauge),
-		"gauge_after_Pa", gaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual, "energy_residual", v.EnergyResidual,
+		"gauge_after_Pa", show.GaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual, "energy_residual", v.EnergyResidual,
 		"rest_travel_m", rests(v.RestTravel), "rest_gauge_Pa", rests(v.RestGauge), "freed_energy_J", stalled(v.Freed),
 		"energy_account", show.List(v.Account, func(a show.AccountLine) show.Object { return show.Fields("name", a.Name, "energy_J", a.Energy) }),
 		"highest_over_seats", show.Maybe(v.Highest, figureFields), "series", seriesFields(v.Series))
-	return show.Document(show.Fields("design", v.Design, "start", show.Fields("gauge_Pa", gaugeMap(v.Start)), "shot", shot,
+	return show.Document(show.Fields("design", v.Design, "start", show.Fields("gauge_Pa", show.GaugeMap(v.Start)), "shot", shot,
 		"notes", v.Notes, "wave_model", show.Maybe(v.Wave, waveFields)))
 }
 
@@ -31,16 +31,8 @@ func seriesFields(s show.Series) show.Object {
 	return show.Fields("time_s", s.Time[:n], "travel_m", s.Travel[:n], "speed_m_s", s.Speed[:n], "barrel_gauge_Pa", s.Gauge[:n])
 }
 
-func gaugeMap(list []show.NodeGauge) map[string]float64 {
-	m := make(map[string]float64, len(list))
-	for _, g := range list {
-		m[g.Name] = g.Gauge
-	}
-	return m
-}
-
-// FlightJSON is the document of flight.
-func FlightJSON(id show.DesignID, r *measure.FlightReport) (json.RawMessage, error) {
+// Flight is the document of flight.
+func Flight(id show.DesignID, r *measure.FlightReport) (json.RawMessage, error) {
 	flight := show.Fields(
 		"cases", show.List(r.Cases, func(c measure.FlightCase) show.Object {
 			return show.Fields("name", c.Name, "speed_m_s", c.Speed, "elevation_rad", c.Elevation, "wind_m_s", c.Wind, "moving_m_s", c.Moving,
@@ -58,8 +50,8 @@ func FlightJSON(id show.DesignID, r *measure.FlightReport) (json.RawMessage, err
 	return show.Document(show.Fields("design", id, "flight", flight, "notes", r.Notes))
 }
 
-// SizeJSON is the document of size.
-func SizeJSON(z setpoint.Size) (json.RawMessage, error) {
+// Size is the document of size.
+func Size(z setpoint.Size) (json.RawMessage, error) {
 	return show.Document(show.Fields("size", show.Fields(
 		"limit_J", z.Question.Limit, "bore_m", z.Question.Bore, "travel_factor", z.Factor, "speed_at_limit_m_s", z.Speed,
 		"travels_m", z.Travels, "looked_up_to_m3", z.Most,
@@ -69,9 +61,9 @@ func SizeJSON(z setpoint.Size) (json.RawMessage, error) {
 		"notes", z.Notes)))
 }
 
-// SelfCheckJSON is the document of self-check. Found and difference are null
+// SelfCheck is the document of self-check. Found and difference are null
 // where nothing was found.
-func SelfCheckJSON(rows []selfcheck.Row) (json.RawMessage, error) {
+func SelfCheck(rows []selfcheck.Row) (json.RawMessage, error) {
 	failures := selfcheck.Failures(rows)
 	return show.Document(show.Fields("agrees", failures == 0, "failures", failures,
 		"checks", show.List(rows, func(r selfcheck.Row) show.Object {

@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"bytes"

@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -12,12 +12,9 @@ import (
 	"puffproof/limits/worst"
 )
 
-// The documents of the commands: SI units, gauge pressures above the design's
-// ambient pressure. Their keys are a contract: they stay, in name and order.
-
-// CheckJSON is the document of check. Value, limit and margin are null where a
+// Check is the document of check. Value, limit and margin are null where a
 // verdict is unknown or not applicable.
-func CheckJSON(id show.DesignID, r limits.Report) (json.RawMessage, error) {
+func Check(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
 		"verdicts", show.List(r.Verdicts, verdictFields),

@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -7,9 +7,9 @@ import (
 	"puffproof/limits/fault"
 )
 
-// FaultsJSON is the document of faults. Energies and pressures are null where
+// Faults is the document of faults. Energies and pressures are null where
 // they are not known.
-func FaultsJSON(id show.DesignID, r *fault.Report) (json.RawMessage, error) {
+func Faults(id show.DesignID, r *fault.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "limit_J", r.Limit, "faults", show.List(r.Faults, faultFields), "pairs", show.List(r.Pairs, faultFields),
 		"all_pairs", r.AllPairs, "searched", r.Searched, "cannot_change_the_shot", r.Unsearched, "shots", r.Shots,
