@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -97,7 +98,7 @@ func TestAPushIsJudgedWithTheModelFactor(t *testing.T) {
 // in the two minutes: under a hundredth.
 func TestAPushThatIsNotOverCountsWithItsBound(t *testing.T) {
 	p := pushOf(t, pushing(heldBy(100, 100), func(l *launcher.Launcher) {
-		for _, b := range l.Bands() {
+		for _, b := range catalogue.Machine(l) {
 			b.Low, b.High = b.Nominal, b.Nominal
 		}
 		l.Paths[0].Flow.Value = launcher.Exact("", 5e-13)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -17,7 +18,7 @@ import (
 // exactTank is the vented tank without any tolerance at one temperature: start 1 bar.
 func exactTank() *launcher.Launcher {
 	l := sample.VentedTank()
-	for _, b := range l.Bands() {
+	for _, b := range catalogue.Machine(l) {
 		b.Low, b.High = b.Nominal, b.Nominal
 	}
 	l.Ambient.Temperature = launcher.Exact("", 293.15)

@@ -4,6 +4,8 @@ import (
 	"context"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -66,8 +68,8 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	declare := whether(call, "declare", screen.WithDeclarations, screen.WithoutDeclarations)
-	doc, err := screen.AdviseJSON(id, answer, declare)
+	declare := whether(call, "declare", show.WithDeclarations, show.WithoutDeclarations)
+	doc, err := export.Advise(id, answer, declare)
 	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare, Written: target}); err != nil {
 		return 0, err
 	}
@@ -78,7 +80,7 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 		return statusOK, nil
 	}
 	chosen := answer.Ways[0].Design
-	if declare == screen.WithDeclarations {
+	if declare == show.WithDeclarations {
 		chosen = answer.Ways[0].Declared
 	}
 	return statusOK, call.writeNew(ctx, target, chosen.(*design.Editable).Bytes())

@@ -4,6 +4,8 @@ import (
 	"context"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -54,7 +56,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := screen.CalibrateJSON(id, found)
+	doc, err := export.Calibrate(id, found)
 	if err := call.show(doc, err, &screen.CalibrateScreen{Frame: call.frame(id), Found: found}); err != nil {
 		return 0, err
 	}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -47,11 +49,11 @@ func runCompare(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	var differs []screen.Difference
+	var differs []show.KeyDifference
 	for _, d := range design.Differences(a, b) {
-		differs = append(differs, screen.Difference(d))
+		differs = append(differs, show.KeyDifference(d))
 	}
-	doc, err := screen.CompareJSON(idA, idB, differs, found)
+	doc, err := export.Compare(idA, idB, differs, found)
 	err = call.show(doc, err, &screen.CompareScreen{Frame: call.frame(idA), Second: idB, Differs: differs, Results: found})
 	return checkStatus(found.B, false), err
 }

@@ -2,8 +2,9 @@ package app
 
 import (
 	"context"
-	"fmt"
 	"strings"
+
+	"puffproof/cmd/puffproof/internal/export"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -73,7 +74,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	wrote := ""
 	if done {
 		wrote = call.flags.String("done")
-		if err := call.closes(report.Items, wrote); err != nil {
+		if err := call.closes(report.Items, wrote, "--done"); err != nil {
 			return 0, err
 		}
 		if err := call.rewrite(ctx, name, data, d.Bytes()); err != nil {
@@ -83,7 +84,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	l := d.Launcher()
 	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(d.Bytes())}
 	steps := checklist.InOrder(report.Items)
-	doc, err := screen.ItemsJSON(id, report, steps, wrote)
+	doc, err := export.Items(id, report, steps, wrote)
 	err = call.show(doc, err, &screen.ItemsScreen{Frame: call.frame(id), Report: report, Steps: steps, File: name, Wrote: wrote,
 		Done: whether(call, "all", screen.Listed, screen.Counted)})
 	return heldStatus(report.OpenItems == 0), err
@@ -135,18 +136,18 @@ func (c *Call) answered(d *design.Editable) (*design.Editable, error) {
 	return with, nil
 }
 
-// closes tells whether the answer just given closes its item; the error says why it does not.
-func (c *Call) closes(items []finding.Item, id string) error {
+// closes tells whether the answer just given closes its item; the error says why it does not. flag is the one that gave it.
+func (c *Call) closes(items []finding.Item, id, flag string) error {
 	i := finding.IndexOfItem(items, id)
 	if i < 0 {
-		return inputErrorf("--done: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", id)
+		return inputErrorf("%s: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", flag, id)
 	}
 	it := &items[i]
 	switch {
 	case it.Done != nil && it.Done.Shows == nil:
 		return nil
 	case it.Done != nil:
-		return inputErrorf("--done %s: the answer does not close it, %s does; nothing was written", id, it.Done.Who)
+		return inputErrorf("%s %s: the answer does not close it, %s does; nothing was written", flag, id, it.Done.Who)
 	}
 	why, expect := it.OpenWhy, ""
 	if len(why) == 0 {
@@ -155,5 +156,5 @@ func (c *Call) closes(items []finding.Item, id string) error {
 	if len(it.Expect) > 0 {
 		expect = "; expected is: " + c.words().Text(it.Expect)
 	}
-	return &inputError{fmt.Sprintf("--done %s: %s%s; nothing was written", id, strings.TrimRight(c.words().Text(why), "."), expect)}
+	return inputErrorf("%s %s: %s%s; nothing was written", flag, id, strings.TrimRight(c.words().Text(why), "."), expect)
 }

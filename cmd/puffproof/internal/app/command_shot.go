@@ -5,10 +5,13 @@ import (
 	"errors"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/budget"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -60,11 +63,11 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	view := show.ShotOf(shot)
-	view.Design = id
+	view.Design, view.Why = id, budget.Why(l, shot)
 	if call.flags.String("model") == "wave" {
 		view.Wave = shot.CompareWave()
 	}
-	doc, err := screen.ShotJSON(view)
+	doc, err := export.Shot(view)
 	if err := call.show(doc, err, &screen.ShotScreen{Frame: call.frame(id), Shot: view}); err != nil {
 		return 0, err
 	}

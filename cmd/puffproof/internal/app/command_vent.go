@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -70,13 +72,13 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err := call.prove(ctx, nil, a.report.Verdicts); err != nil {
 		return 0, err
 	}
-	doc, err := screen.VentJSON(id, a.report, a.sizes, screen.VentLogs{Vent: a.log, Leak: a.leak})
+	doc, err := export.Vent(id, a.report, a.sizes, export.Logs{Vent: a.log, Leak: a.leak})
 	err = call.show(doc, err, &screen.VentScreen{Frame: call.frame(id), Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak})
 	if err != nil {
 		return 0, err
 	}
 	if call.flags.IsSet("csv") {
-		sheet, err := screen.VentCSV(a.report)
+		sheet, err := export.VentCSV(a.report)
 		if err != nil {
 			return 0, err
 		}

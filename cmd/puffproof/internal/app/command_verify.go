@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -64,7 +66,7 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := screen.VerifyJSON(v)
+	doc, err := export.Verify(v)
 	err = call.show(doc, err, &screen.VerifyScreen{Frame: call.frame(show.DesignID{}), Verification: v})
 	return heldStatus(v.Good()), err
 }

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -46,15 +47,15 @@ type FieldTable struct {
 
 // Forms knows what forms ask for; it is made once, for many design files.
 type Forms struct {
-	keys      *keyTable
+	keys      *keys.Table
 	reference map[string]TableReference // by the name of a table's row
 }
 
 // NewForms makes forms whose teaching texts have their figures in units of a system.
 func NewForms(units quantity.System) *Forms {
-	f := &Forms{newKeyTable(), map[string]TableReference{}}
-	for i := range f.keys.tables {
-		f.reference[f.keys.tables[i].name] = f.keys.refer(&f.keys.tables[i], units)
+	f := &Forms{keys.New(), map[string]TableReference{}}
+	for i := range f.keys.Tables {
+		f.reference[f.keys.Tables[i].Name] = refer(f.keys, &f.keys.Tables[i], units)
 	}
 	return f
 }
@@ -67,30 +68,30 @@ func (forms *Forms) Tables(data []byte) ([]FieldTable, error) {
 	if err != nil {
 		return nil, err
 	}
-	keys := forms.keys
+	known := forms.keys
 	stated := map[string]edit.Stated{}
 	names := map[string][]string{} // of each row, the tables that stand
 	for _, s := range f.All() {
 		parts := edit.Split(s.Key)
 		name := strings.Join(parts[:len(parts)-1], ".")
-		row := keys.row(rowOf(parts[:len(parts)-1]))
+		row := known.Row(rowOf(parts[:len(parts)-1]))
 		if row == nil {
 			continue
 		}
 		stated[s.Key] = s
-		if !slices.Contains(names[row.name], name) {
-			names[row.name] = append(names[row.name], name)
+		if !slices.Contains(names[row.Name], name) {
+			names[row.Name] = append(names[row.Name], name)
 		}
 	}
 	var out []FieldTable
-	for i := range keys.tables {
-		row := &keys.tables[i]
-		if row.name == "bench" || row.name == "checklist" || row.name == "model" {
+	for i := range known.Tables {
+		row := &known.Tables[i]
+		if row.Name == "bench" || row.Name == "checklist" || row.Name == "model" {
 			continue
 		}
-		all := names[row.name]
-		if len(all) == 0 && !strings.Contains(row.name, "*") && row.name != "objects" {
-			all = []string{row.name}
+		all := names[row.Name]
+		if len(all) == 0 && !strings.Contains(row.Name, "*") && row.Name != "objects" {
+			all = []string{row.Name}
 		}
 		for _, name := range all {
 			out = append(out, forms.fields(row, name, stated))
@@ -114,38 +115,38 @@ func rowOf(parts []string) string {
 }
 
 // fields are the keys of one table that belong to it as it stands.
-func (forms *Forms) fields(row *tableRow, name string, stated map[string]edit.Stated) FieldTable {
+func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.Stated) FieldTable {
 	prefix := name + "."
 	if name == "" {
 		prefix = ""
 	}
-	out := FieldTable{Name: name, Teach: row.teach}
+	out := FieldTable{Name: name, Teach: row.Teach}
 	selected := ""
-	if row.selector != "" {
-		selected = stated[prefix+row.selector].Value
+	if row.Selector != "" {
+		selected = stated[prefix+row.Selector].Value
 	}
-	ref := forms.reference[row.name]
-	for i, one := range forms.keys.of(row.name) {
-		s, stands := stated[prefix+one.name]
-		for _, alias := range one.aliases {
+	ref := forms.reference[row.Name]
+	for i, one := range forms.keys.Of(row.Name) {
+		s, stands := stated[prefix+one.Name]
+		for _, alias := range one.Aliases {
 			if other, is := stated[prefix+alias]; is {
 				s, stands = other, true
 			}
 		}
 		out.Stated = out.Stated || stands
-		if one.kind == subtable || !stands && !one.belongs(selected) {
+		if one.Kind == keys.Subtable || one.ByProgram || !stands && !one.Belongs(selected) {
 			continue
 		}
-		field := Field{Key: prefix + one.name, Holds: holding(one), Words: one.words, Stated: stands, Text: s.Value, Needed: one.needed(selected),
-			Dimension: one.dimension, Reference: ref.Keys[i]}
+		field := Field{Key: prefix + one.Name, Holds: holding(one), Words: one.Words, Stated: stands, Text: s.Value, Needed: one.Needed(selected),
+			Dimension: one.Dimension, Reference: ref.Keys[i]}
 		if stands {
 			field.Key = s.Key
 		}
-		switch one.kind {
-		case answer:
+		switch one.Kind {
+		case keys.Answer:
 			field.Words = []string{"true", "false", "unknown", "declared yes", "declared no"}
-		case states:
-			field.Words = stateNames()
+		case keys.States:
+			field.Words = keys.StateNames()
 		}
 		out.Fields = append(out.Fields, field)
 	}
@@ -153,20 +154,20 @@ func (forms *Forms) fields(row *tableRow, name string, stated map[string]edit.St
 }
 
 // holding is what a key holds.
-func holding(k *key) Holding {
-	switch k.kind {
-	case number:
-		if !strings.HasPrefix(k.example, `"`) {
+func holding(k *keys.Key) Holding {
+	switch k.Kind {
+	case keys.Number:
+		if !strings.HasPrefix(k.Example, `"`) {
 			return AsWritten
 		}
 		return AFigure
-	case word:
+	case keys.Word:
 		return OneWord
-	case answer:
+	case keys.Answer:
 		return YesOrNo
-	case date:
+	case keys.Date:
 		return ADay
-	case text:
+	case keys.Text:
 		return ALine
 	}
 	return AsWritten

@@ -49,4 +49,3 @@ func beginIn(t *testing.T, ctx context.Context, names ...string) string {
 	}
 	return ""
 }
-

@@ -1,11 +1,9 @@
 package show
 
 import (
-	"math"
-
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 )
 
 // TraceLength is the number of points of a shot's curves: more than any screen
@@ -23,7 +21,7 @@ func ShotOf(s *worst.Nominal) ShotView {
 		ExitTime: r.ExitTime, ExitGauge: r.BarrelExit - ambient,
 		ContactArea: s.ContactArea, PeakGauge: r.BarrelPeak - ambient, Ceiling: s.Ceiling,
 		RestTravel: r.Position, RestGauge: r.Barrel.Pressure - ambient, Freed: r.Freed,
-		Account:      accountLines(r),
+		Account:      budget.Account(r),
 		MassResidual: r.MassResidual, EnergyResidual: r.EnergyResidual,
 		Highest: s.Highest, Travel: s.Circuit.Barrel.Travel - s.Scenario.Seat,
 	}
@@ -44,28 +42,4 @@ func ShotOf(s *worst.Nominal) ShotView {
 		v.Series.Gauge = append(v.Series.Gauge, r.Trace.Barrel[i]-ambient)
 	}
 	return v
-}
-
-// accountLines lists where the energy came from and went; parts that played no
-// role are left out.
-func accountLines(r *pneumatics.Result) []AccountLine {
-	a := r.Account
-	all := []AccountLine{
-		{Name: "work of the barrel's air", Energy: a.GasWork},
-		{Name: "work of the jet behind it", Energy: a.JetWork},
-		{Name: "to the projectile", Energy: r.FinalEnergy},
-		{Name: "to friction", Energy: a.Friction},
-		{Name: "to the atmosphere", Energy: a.Atmosphere},
-		{Name: "to motion of barrel air", Energy: a.GasMotion},
-		{Name: "to motion of air ahead", Energy: a.ColumnMotion},
-		{Name: "to gravity", Energy: a.Gravity},
-		{Name: "to the rear stop", Energy: a.Impact},
-	}
-	var out []AccountLine
-	for _, l := range all {
-		if math.Abs(l.Energy) >= 1e-6 { // less is nothing to a reader
-			out = append(out, l)
-		}
-	}
-	return out
 }

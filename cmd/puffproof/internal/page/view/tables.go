@@ -11,6 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/catalogue"
 	"puffproof/limits/launcher"
 )
 
@@ -66,7 +67,7 @@ type Slider struct {
 func tables(st *State) []one {
 	bands, was := map[string]launcher.Band{}, map[string]string{}
 	if st.Launcher != nil {
-		for _, b := range st.Launcher.Bands() {
+		for _, b := range catalogue.Machine(st.Launcher) {
 			bands[b.Key] = *b
 		}
 	}
