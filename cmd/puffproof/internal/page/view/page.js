@@ -251,7 +251,8 @@
     const there = document.getElementById(id);
     if (!there) return false;
     for (let d = there.closest("details"); d; d = d.parentElement.closest("details")) d.open = true;
-    const to = there.nodeName === "DETAILS" ? there.querySelector("summary") : there;
+    // Not the summary: the key that opened it would go on to close it.
+    const to = there.nodeName === "DETAILS" ? there.querySelector("[data-slot]") || there : there;
     to.focus();
     to.scrollIntoView({ block: "nearest" });
     document.querySelectorAll(".place.chosen").forEach((p) => p.classList.remove("chosen"));
