@@ -184,7 +184,7 @@ func TestBrowserSaysThatTheProgramIsGone(t *testing.T) {
 	b := browse(t, link)
 	b.until(judged, "judged")
 	eval[int](b, `(e => { e.value = "Not lost"; e.dispatchEvent(new Event("change", {bubbles: true})); })(`+field("name")+`), 0`)
-	b.until(`document.querySelector(".finding .title").textContent.includes("Not lost")`, "edited")
+	b.until(`document.querySelector(".finding .title").textContent.includes("Not lost") && document.querySelectorAll(".differs tbody tr").length == 1`, "edited")
 	require.NoError(t, program.Process.Kill())
 	_ = program.Wait()
 	b.until(`!document.getElementById("lost").hidden`, "the page says that the program is gone")
