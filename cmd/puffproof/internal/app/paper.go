@@ -14,6 +14,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/setpoint"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -116,7 +117,7 @@ func readAttached(ctx context.Context, in *paper.Input) error {
 			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
 		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
-				in.VentLog, err = vent.JudgeLog(in.Launcher, log, in.Date)
+				in.VentLog, err = stopwatch.Judge(in.Launcher, log, in.Date)
 			}
 		case paper.LeakLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
