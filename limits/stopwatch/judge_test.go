@@ -174,7 +174,8 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 		says string
 	}{
 		{"untouched", made(same), Agrees, ""},
-		{"comes back", made(same, vent.LogReading{Time: 60, Gauge: 3000}, vent.LogReading{Time: 80, Gauge: 12000}), Returns, "reads 0.120 bar later"},
+		{"comes back", made(same, vent.LogReading{Time: 60, Gauge: 3000}, vent.LogReading{Time: 80, Gauge: 12000}), Returns,
+			"reads 0.120 bar later"},
 		{"starts below the target", made(func(_, g float64) float64 { return g / 100 }), StartsLate, "units"},
 		{"starts at a fifth", made(func(_, g float64) float64 { return g / 5 }), StartsLate, "too late"},
 		{"held at 0.06 bar", made(func(_, g float64) float64 { return math.Max(g, 6000) }), Stays, "0.0600 bar"},
@@ -219,7 +220,8 @@ func TestLogsThatOnlyLookGood(t *testing.T) {
 	narrow, err := f.course(0.5)
 	require.NoError(t, err)
 	for at := 0.0; at < 45; at += 1.5 {
-		runs.Readings = append(runs.Readings, vent.LogReading{Run: 1, Time: at, Gauge: narrow.At(at)}, vent.LogReading{Run: 2, Time: at, Gauge: c.At(at)})
+		runs.Readings = append(runs.Readings, vent.LogReading{Run: 1, Time: at, Gauge: narrow.At(at)},
+			vent.LogReading{Run: 2, Time: at, Gauge: c.At(at)})
 	}
 	a, err = Judge(l, runs, "")
 	require.NoError(t, err)

@@ -9,7 +9,6 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
@@ -55,7 +54,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	d, err := call.openDesign(name, data)
+	d, _, err := call.openDesign(name, data)
 	if err != nil {
 		return 0, err
 	}
@@ -82,25 +81,12 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	l := d.Launcher()
-	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(d.Bytes())}
+	id := idOf(d.Launcher(), d.Bytes())
 	steps := checklist.InOrder(report.Items)
 	doc, err := export.Items(id, report, steps, wrote)
 	err = call.show(doc, err, &screen.ItemsScreen{Frame: call.frame(id), Report: report, Steps: steps, File: name, Wrote: wrote,
 		Done: whether(call, "all", screen.Listed, screen.Counted)})
 	return heldStatus(report.OpenItems == 0), err
-}
-
-// openDesign is a design file that can be changed.
-func (c *Call) openDesign(name string, data []byte) (*design.Editable, error) {
-	if name == "-" {
-		name = "standard input"
-	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
-	if len(problems) > 0 {
-		return nil, &fileError{problems}
-	}
-	return d, nil
 }
 
 // checkItemFlags finds what is wrong with the line before anything is read.
