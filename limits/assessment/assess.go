@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -55,6 +56,7 @@ const (
 	EmptyingStage                    // how it empties, what state loading leaves
 	FaultStage
 	FlightStage // where the projectile lands; needs the energies
+	BudgetStage // what the judged energy is made of, and the weakest launcher; needs the energies
 )
 
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
@@ -63,7 +65,7 @@ func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 // String names the stages of a set, in their order.
 func (s Stages) String() string {
 	var names []string
-	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights"} {
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "budget"} {
 		if s&(1<<i) != 0 {
 			names = append(names, name)
 		}
@@ -87,12 +89,13 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	stages := []stage{
-		{EnergyStage, EnergyStage | FaultStage | FlightStage, (*Assessment).computeEnergies},
+		{EnergyStage, EnergyStage | FaultStage | FlightStage | BudgetStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
 		{FlightStage, FlightStage, (*Assessment).computeFlights},
+		{BudgetStage, BudgetStage, (*Assessment).computeBudget},
 	}
 	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
 	for i, s := range stages {
@@ -178,6 +181,12 @@ func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
 	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
 		a.Revealed = a.Faults.Revealed()
 	}
+	return err
+}
+
+// computeBudget adds what the judged energy is made of.
+func (a *Assessment) computeBudget(ctx context.Context, _ Options) (err error) {
+	a.Budget, err = budget.Compute(ctx, budget.Input{Launcher: a.Launcher, Energy: a.Energy, Normal: a.Normal})
 	return err
 }
 

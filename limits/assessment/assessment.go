@@ -2,6 +2,7 @@ package assessment
 
 import (
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -38,6 +39,7 @@ type Assessment struct {
 	Faults   *fault.Report
 	Flights  *measure.FlightReport // where the projectile lands; nil: not known
 	NoFlight finding.Text          // why it is not
+	Budget   *budget.Report        // what the judged energy is made of; nil: not asked
 	Logs     Logs                  // of tests of the real launcher
 }
 

@@ -22,6 +22,7 @@ import (
 	"time"
 
 	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
@@ -30,7 +31,7 @@ import (
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
-		Terminal: terminalOf(os.Stderr, os.Environ())}
+		Terminal: terminalOf(os.Stderr, os.Environ()), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
 }
 
 // Main runs the program and gives its exit status.

@@ -31,6 +31,7 @@ type Host struct {
 	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
 	Now            func() time.Time // the clock: what is past is past on its day
 	Terminal       *Terminal        // behind stderr; nil: there is none
+	Interactive    bool             // somebody sits before stdin and stdout
 }
 
 // Call is one run of a command.

@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/export"
@@ -74,7 +73,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	wrote := ""
 	if done {
 		wrote = call.flags.String("done")
-		if err := call.closes(report.Items, wrote); err != nil {
+		if err := call.closes(report.Items, wrote, "--done"); err != nil {
 			return 0, err
 		}
 		if err := call.rewrite(ctx, name, data, d.Bytes()); err != nil {
@@ -123,18 +122,18 @@ func (c *Call) answered(d *design.Editable) (*design.Editable, error) {
 	return with, nil
 }
 
-// closes tells whether the answer just given closes its item; the error says why it does not.
-func (c *Call) closes(items []finding.Item, id string) error {
+// closes tells whether the answer just given closes its item; the error says why it does not. flag is the one that gave it.
+func (c *Call) closes(items []finding.Item, id, flag string) error {
 	i := finding.IndexOfItem(items, id)
 	if i < 0 {
-		return inputErrorf("--done: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", id)
+		return inputErrorf("%s: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", flag, id)
 	}
 	it := &items[i]
 	switch {
 	case it.Done != nil && it.Done.Shows == nil:
 		return nil
 	case it.Done != nil:
-		return inputErrorf("--done %s: the answer does not close it, %s does; nothing was written", id, it.Done.Who)
+		return inputErrorf("%s %s: the answer does not close it, %s does; nothing was written", flag, id, it.Done.Who)
 	}
 	why, expect := it.OpenWhy, ""
 	if len(why) == 0 {
@@ -143,5 +142,5 @@ func (c *Call) closes(items []finding.Item, id string) error {
 	if len(it.Expect) > 0 {
 		expect = "; expected is: " + c.words().Text(it.Expect)
 	}
-	return &inputError{fmt.Sprintf("--done %s: %s%s; nothing was written", id, strings.TrimRight(c.words().Text(why), "."), expect)}
+	return inputErrorf("%s %s: %s%s; nothing was written", flag, id, strings.TrimRight(c.words().Text(why), "."), expect)
 }

@@ -10,6 +10,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/budget"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -61,7 +62,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	view := shotView(shot)
-	view.Design = id
+	view.Design, view.Why = id, budget.Why(l, shot)
 	if call.flags.String("model") == "wave" {
 		view.Wave = shot.CompareWave()
 	}

@@ -1,12 +1,10 @@
 package app
 
 import (
-	"math"
-
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
-	"puffproof/pneumatics"
 )
 
 // traceLength is the number of points of a shot's curves: more than any screen
@@ -24,7 +22,7 @@ func shotView(s *worst.Nominal) show.ShotView {
 		ExitTime: r.ExitTime, ExitGauge: r.BarrelExit - ambient,
 		ContactArea: s.ContactArea, PeakGauge: r.BarrelPeak - ambient, Ceiling: s.Ceiling,
 		RestTravel: r.Position, RestGauge: r.Barrel.Pressure - ambient, Freed: r.Freed,
-		Account:      accountLines(r),
+		Account:      budget.Account(r),
 		MassResidual: r.MassResidual, EnergyResidual: r.EnergyResidual,
 		Highest: s.Highest, Travel: s.Circuit.Barrel.Travel - s.Scenario.Seat,
 	}
@@ -45,28 +43,4 @@ func shotView(s *worst.Nominal) show.ShotView {
 		v.Series.Gauge = append(v.Series.Gauge, r.Trace.Barrel[i]-ambient)
 	}
 	return v
-}
-
-// accountLines lists where the energy came from and went; parts that played no
-// role are left out.
-func accountLines(r *pneumatics.Result) []show.AccountLine {
-	a := r.Account
-	all := []show.AccountLine{
-		{Name: "work of the barrel's air", Energy: a.GasWork},
-		{Name: "work of the jet behind it", Energy: a.JetWork},
-		{Name: "to the projectile", Energy: r.FinalEnergy},
-		{Name: "to friction", Energy: a.Friction},
-		{Name: "to the atmosphere", Energy: a.Atmosphere},
-		{Name: "to motion of barrel air", Energy: a.GasMotion},
-		{Name: "to motion of air ahead", Energy: a.ColumnMotion},
-		{Name: "to gravity", Energy: a.Gravity},
-		{Name: "to the rear stop", Energy: a.Impact},
-	}
-	var out []show.AccountLine
-	for _, l := range all {
-		if math.Abs(l.Energy) >= 1e-6 { // less is nothing to a reader
-			out = append(out, l)
-		}
-	}
-	return out
 }

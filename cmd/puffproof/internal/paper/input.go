@@ -3,6 +3,7 @@ package paper
 import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
@@ -30,6 +31,7 @@ type Input struct {
 	Found    *measure.Findings   // what the shots say; nil: none were given
 	VentLog  *stopwatch.Answer   // what the log of emptying says; nil: none was given
 	LeakLog  *vent.LeakAnswer    // what the leak-down says; nil: none was given
+	Record   *record.Log         // of the commissioning; nil: there is none
 	Date     string              // ISO date of the paper
 	Version  string              // of the program
 	Units    quantity.System
@@ -41,4 +43,5 @@ const (
 	ShotsRole   = "shots"
 	VentLogRole = "vent-log"
 	LeakLogRole = "leak-log"
+	RecordRole  = "record" // of a commissioning
 )
