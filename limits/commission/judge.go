@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -103,12 +104,12 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 		words := fmt.Sprintf("%s, %d readings over %s", a.Status, a.Count, vent.Minutes(a.Length))
 		return conclude(passes(a.Status == vent.LeakTight), a.Says, words, words), nil
 	}
-	a, err := vent.JudgeLog(l, *log, r.in.Day)
+	a, err := stopwatch.Judge(l, *log, r.in.Day)
 	if err != nil {
 		return Judged{}, err
 	}
 	words := fmt.Sprintf("%s, %d readings", a.Status, a.Count)
-	passed := a.Status == vent.LogAgrees
+	passed := a.Status == stopwatch.Agrees
 	if passed {
 		words = fmt.Sprintf("%s after %s (%s)", finding.Bar(a.Target), finding.Second(a.Duration).With(3), words)
 		fits := finding.Confirmation{Value: words, Figures: []finding.Figure{{Value: a.Duration, Unit: finding.InSecond}}}
