@@ -40,7 +40,7 @@ func Series(figures []finding.Figure) (log vent.Log, ok bool) {
 func Logged(id string) bool { return id == finding.ItemVentTest || id == finding.ItemLeakDown }
 
 // Judge holds an answer to a step against its item, against the band of this launcher, and a series of readings (log; nil:
-// none) against the whole course. The error is as of vent.JudgeLog.
+// none) against the whole course. The error is as of stopwatch.Judge.
 func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, error) {
 	if found, ok := Series(c.Figures); ok && log == nil && Logged(s.ID) {
 		log = &found

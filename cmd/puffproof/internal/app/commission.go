@@ -68,7 +68,7 @@ func (c *Call) openCommission(ctx context.Context, name string) (*commissioning,
 	if err != nil {
 		return nil, err
 	}
-	d, err := c.openDesign(name, data)
+	d, _, err := c.openDesign(name, data)
 	if err != nil {
 		return nil, err
 	}
