@@ -22,7 +22,7 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 		e.pass(&e.paths[i], t, d)
 	}
 	e.rows.Flow(d)
-	if e.supplyOn {
+	if e.supplyOn && !e.apart(e.c.Supply.Feeds) {
 		e.deliver(d)
 	}
 	if e.heat != Adiabatic {
@@ -108,7 +108,11 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 	case a.hoseC > 0:
 		q = e.hoseFlow(a, t, up, gas, p1, p2)
 	case a.balanced || a.kind >= Check:
-		q = e.openingOf(a, t, up, p1, p2) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
+		opening := e.openingOf(a, t, up, p1, p2)
+		if opening <= 0 {
+			return
+		}
+		q = opening * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	case a.ramp:
 		q = a.at(t) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
 	default:
