@@ -46,6 +46,8 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
+	slopes slopes
+
 	balances []int  // indices into Circuit.Paths of those that a diaphragm decides
 	lifted   []bool // by index in Circuit.Paths: the diaphragm is off its seat
 	reliefs  []relief

@@ -200,15 +200,32 @@ func (s *Solver) explicitReach(evaluations float64) float64 {
 // rootEps is the square root of the unit of rounding.
 const rootEps = 1.5e-8
 
-// jacobian fills the derivatives by the controlled components and by time with
-// one-sided differences. The other components are quadratures on which nothing
-// depends.
+// jacobian fills the derivatives by the controlled components and by time. The other
+// components are quadratures on which nothing depends.
 func (s *Solver) jacobian() {
 	n, c := s.n, s.controlled
 	st := &s.stiff
 	if len(st.jac) < n*c || len(st.pivot) < c || len(st.ft) < n {
 		st.jac, st.lu, st.pivot, st.ft = make([]float64, n*c), make([]float64, c*c), make([]int, c), make([]float64, n)
 	}
+	if s.differ == nil || !s.differ.Jacobian(s.t, s.y[:n], s.k[0][:n], st.jac, st.ft[:n]) {
+		s.differences()
+	}
+	st.norm = 0
+	for i := range c {
+		inv := 1 / (s.scale[i] + abs(s.y[i]))
+		for j, v := range st.jac[i*c : i*c+c] {
+			if v != 0 { // most are
+				st.norm = max(st.norm, abs(v)*(s.scale[j]+abs(s.y[j]))*inv)
+			}
+		}
+	}
+}
+
+// differences fills the Jacobian with one-sided difference quotients.
+func (s *Solver) differences() {
+	n, c := s.n, s.controlled
+	st := &s.stiff
 	f := s.k[0]
 	copy(s.next[:n], s.y[:n])
 	if s.linear != nil {
@@ -216,7 +233,6 @@ func (s *Solver) jacobian() {
 		defer s.linear.Linearised()
 	}
 	const eps = rootEps
-	norm := 0.0
 	for j := range c {
 		size := s.scale[j] + abs(s.y[j])
 		d := eps * size
@@ -231,14 +247,9 @@ func (s *Solver) jacobian() {
 				st.jac[i*c+j] = 0
 				continue
 			}
-			v /= d
-			st.jac[i*c+j] = v
-			if i < c {
-				norm = max(norm, abs(v)*size/(s.scale[i]+abs(s.y[i])))
-			}
+			st.jac[i*c+j] = v / d
 		}
 	}
-	st.norm = norm
 	dt := eps * max(abs(s.t), abs(s.h))
 	s.sys.Derivatives(s.t+dt, s.y[:n], s.k[1][:n])
 	s.calls++
