@@ -64,6 +64,18 @@ type commissioning struct {
 
 // openCommission reads design and record, and computes where the launcher stands.
 func (c *Call) openCommission(ctx context.Context, name string) (*commissioning, error) {
+	m, err := c.openDesignAndRecord(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	if m.found, err = c.shotsIfGiven(ctx, m.d.Launcher()); err != nil {
+		return nil, err
+	}
+	return m, m.compute(ctx)
+}
+
+// openDesignAndRecord reads both; what the record has alone is taken over.
+func (c *Call) openDesignAndRecord(ctx context.Context, name string) (*commissioning, error) {
 	data, err := c.readFile(ctx, name)
 	if err != nil {
 		return nil, err
@@ -78,13 +90,7 @@ func (c *Call) openCommission(ctx context.Context, name string) (*commissioning,
 			return nil, recordError(recordName(name), err)
 		}
 	}
-	if err := m.restore(); err != nil {
-		return nil, err
-	}
-	if m.found, err = c.shotsIfGiven(ctx, m.d.Launcher()); err != nil {
-		return nil, err
-	}
-	return m, m.compute(ctx)
+	return m, m.restore()
 }
 
 // restore takes over the readings that a run left in the record alone. One that is older than the answer which stands in the
