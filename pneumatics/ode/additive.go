@@ -245,9 +245,10 @@ func (s *Solver) additiveTrial(h float64) float64 {
 // additiveStage leaves in z the argument of stage i.
 func (s *Solver) additiveStage(i int, h float64, z []float64) {
 	a, m := &s.add, len(s.add.columns)
-	copy(z, s.y[:s.n])
+	arg := z[:s.controlled] // the quadratures are in none
+	copy(arg, s.y)
 	for j, v := range additiveExplicit[i][:i] {
-		addScaled(z, h*v, s.k[j])
+		addScaled(arg, h*v, s.k[j])
 	}
 	for r, at := range a.rows {
 		for j := range i {

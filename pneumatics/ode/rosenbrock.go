@@ -256,9 +256,13 @@ func (s *Solver) rodas(h float64) float64 {
 		k := s.k[i+1][:n]
 		f := s.k[0][:n]
 		if i > 0 {
-			copy(work, s.y[:n])
+			arg := work[:s.controlled] // the quadratures are in no argument
+			if i == rodasStages-1 {
+				arg = work // but this one is the new point but for its K
+			}
+			copy(arg, s.y)
 			for j, a := range rodasA[i][:i] {
-				addScaled(work, a, s.k[j+1])
+				addScaled(arg, a, s.k[j+1])
 			}
 			f = s.k[rodasStages+1][:n]
 			s.sys.Derivatives(s.t+rodasAlpha[i]*h, work, f)

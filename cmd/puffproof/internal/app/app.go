@@ -104,6 +104,9 @@ func work(ctx context.Context, reg registry, host Host, args []string, shown *wa
 		return out
 	}
 	out.status, out.err = dispatch(ctx, reg, line, out.call)
+	if line.command != nil && line.command.Serves && out.err == nil {
+		return out
+	}
 	var withheld *worst.WithheldError // by a run that was stopped
 	if cerr := ctx.Err(); cerr != nil && (out.err == nil || errors.Is(out.err, cerr) || errors.As(out.err, &withheld)) {
 		out.err = &interruption{out.call.wrote}

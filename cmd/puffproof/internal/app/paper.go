@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
@@ -184,8 +185,8 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error 
 	}
 	in.Setpoint = &set
 	in.Flights, in.NoFlight = a.Flights, a.NoFlight.String()
-	if shot, err := worst.NominalShot(ctx, l, nil, traceLength); err == nil {
-		view := shotView(shot)
+	if shot, err := worst.NominalShot(ctx, l, nil, show.TraceLength); err == nil {
+		view := show.ShotOf(shot)
 		in.Shot = &view
 	}
 	return ctx.Err()

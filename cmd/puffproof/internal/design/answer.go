@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )
@@ -72,7 +73,7 @@ func KnownItem(item string) (hint string, known bool) {
 	if key, ahead := strings.CutPrefix(item, finding.AheadItem); ahead {
 		return "the date itself, " + key + ", has to be put right", false
 	}
-	hint = meantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
+	hint = keys.MeantWord(item, finding.ItemIDs(), map[string]string{"shots": finding.ItemShots, "tip": finding.ItemTip,
 		"labels": finding.ItemLabels, "print": finding.ItemPrint, "jam": finding.ItemJamDrill,
 		"relief": finding.ItemReliefTest, "switch": finding.ItemSwitchTest,
 		"fuses": finding.ItemFuses, "guard": finding.ItemSealGuard, "leak": finding.ItemLeakDown, "vent": finding.ItemVentTest})

@@ -1,21 +1,20 @@
-package app
+package show
 
 import (
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 )
 
-// traceLength is the number of points of a shot's curves: more than any screen
+// TraceLength is the number of points of a shot's curves: more than any screen
 // shows.
-const traceLength = 400
+const TraceLength = 400
 
-// shotView turns a shot into what the screens show: pressures become gauge
+// ShotOf turns a shot into what the screens show: pressures become gauge
 // readings, and travel counts from the seat.
-func shotView(s *worst.Nominal) show.ShotView {
+func ShotOf(s *worst.Nominal) ShotView {
 	r, ambient := s.Result, s.Circuit.Ambient.Pressure
-	v := show.ShotView{
+	v := ShotView{
 		Outcome:     r.Outcome.String(),
 		MuzzleSpeed: r.MuzzleSpeed, MuzzleEnergy: r.MuzzleEnergy,
 		FinalSpeed: r.FinalSpeed, FinalEnergy: r.FinalEnergy,
@@ -34,10 +33,10 @@ func shotView(s *worst.Nominal) show.ShotView {
 			finding.Bar(s.Above).In(finding.Shortest, 2)))
 	}
 	for i, vol := range s.Circuit.Volumes {
-		v.Start = append(v.Start, show.NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})
-		v.After = append(v.After, show.NodeGauge{Name: vol.Name, Gauge: r.Volumes[i].Pressure - ambient})
+		v.Start = append(v.Start, NodeGauge{Name: vol.Name, Gauge: s.Scenario.Volumes[i].Pressure - ambient})
+		v.After = append(v.After, NodeGauge{Name: vol.Name, Gauge: r.Volumes[i].Pressure - ambient})
 	}
-	v.Series = show.Series{Time: r.Trace.Time, Speed: r.Trace.Speed}
+	v.Series = Series{Time: r.Trace.Time, Speed: r.Trace.Speed}
 	for i := range r.Trace.Time {
 		v.Series.Travel = append(v.Series.Travel, r.Trace.Position[i]-s.Scenario.Seat)
 		v.Series.Gauge = append(v.Series.Gauge, r.Trace.Barrel[i]-ambient)

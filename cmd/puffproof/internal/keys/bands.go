@@ -1,4 +1,4 @@
-package design
+package keys
 
 import (
 	"strconv"
@@ -127,5 +127,30 @@ func sizeUnit(si float64, d unit.Dimension) (finding.Unit, bool) {
 	return u, known
 }
 
-// practice is what the defaults rest on.
-const practice = "common practice, no source"
+// Practice is what the defaults rest on.
+const Practice = "common practice, no source"
+
+// Celsius is a temperature in a text [°C].
+func Celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
+
+// Widen gives a quantity without a tolerance the default band of its key.
+func (k *Key) Widen(b *launcher.Band) {
+	r := k.Bands.of(b.Origin)
+	b.Low, b.High = r.apply(b.Nominal)
+	if r.exact {
+		return
+	}
+	b.Assumed = true
+	b.Reason = finding.Say("no tolerance stated; default for %s, %s: %s (%s)", k.Name, b.Origin, r.words(k.Dimension), Practice)
+	floor := 0.0
+	switch {
+	case k.Sign == AnySign:
+		return
+	case k.Sign == Positive:
+		floor = b.Nominal / 10
+	}
+	if b.Low < floor {
+		b.Low = floor
+		b.Reason = b.Reason.Say("; low end held at %s", plainSize(floor, k.Dimension))
+	}
+}

@@ -1,11 +1,10 @@
-package app
+package show
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -13,9 +12,9 @@ import (
 
 // A shot of invented figures: each must come out where the screens look for it,
 // above the ambient pressure and from the seat.
-func TestShotViewIsInGaugeReadings(t *testing.T) {
+func TestShotOfIsInGaugeReadings(t *testing.T) {
 	const pa = 100000
-	v := shotView(&worst.Nominal{
+	v := ShotOf(&worst.Nominal{
 		Circuit: &pneumatics.Circuit{Ambient: pneumatics.Ambient{Pressure: pa},
 			Volumes: []pneumatics.Volume{{Name: "tank"}, {Name: "dose"}}, Barrel: pneumatics.Barrel{Travel: 0.3}},
 		Scenario: &pneumatics.Scenario{Volumes: []pneumatics.Condition{{Pressure: pa + 5}, {Pressure: pa + 6}}, Seat: 0.1},
@@ -26,8 +25,8 @@ func TestShotViewIsInGaugeReadings(t *testing.T) {
 		Ceiling: 9, ContactArea: 2, Above: 0.4e5,
 	})
 	assert.Equal(t, "left", v.Outcome)
-	assert.Equal(t, []show.NodeGauge{{Name: "tank", Gauge: 5}, {Name: "dose", Gauge: 6}}, v.Start)
-	assert.Equal(t, []show.NodeGauge{{Name: "tank", Gauge: 1}, {Name: "dose", Gauge: 2}}, v.After)
+	assert.Equal(t, []NodeGauge{{Name: "tank", Gauge: 5}, {Name: "dose", Gauge: 6}}, v.Start)
+	assert.Equal(t, []NodeGauge{{Name: "tank", Gauge: 1}, {Name: "dose", Gauge: 2}}, v.After)
 	assert.Equal(t, []float64{1, 2, 3, 4, 5, 6, 7},
 		[]float64{v.MuzzleSpeed, v.MuzzleEnergy, v.ExitTime, v.ExitGauge, v.FinalSpeed, v.FinalEnergy, v.PeakGauge})
 	assert.Equal(t, 3.0, v.AreaEnergy)
