@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/sound"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
@@ -28,6 +29,7 @@ type Report struct {
 	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
 	Measured   *measure.Report       // nil: no measurements
 	Eye        []benchmark.EyeFigure
+	Sound      *sound.Report   // how loud a shot is; nil: not known
 	Assumed    []launcher.Band // every band that the design did not state
 	Notes      []finding.Text
 	Causes     []Cause // of what fails or is unknown, that which blocks most first
@@ -36,7 +38,7 @@ type Report struct {
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
 	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
-		Eye: a.Eye, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
+		Eye: a.Eye, Sound: a.Sound, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

@@ -61,7 +61,7 @@ func steps() []step {
 		{finding.ItemClearAllRound, empty, inCharge}, {finding.ItemLookIn, empty, loaders},
 		{finding.ItemOneProjectile, empty, loaders}, {finding.ControlItem, empty, inCharge},
 		{finding.ItemLoadingWait, charged, loaders}, {finding.ItemPrint, shot, twoAdults},
-		{finding.ItemShots, shot, twoAdults}, {finding.ItemLandingClear, shot, inCharge},
+		{finding.ItemShots, shot, twoAdults}, {finding.ItemHearing, shot, twoAdults}, {finding.ItemLandingClear, shot, inCharge},
 	}
 }
 

@@ -28,8 +28,8 @@ func eventKeys() []key {
 			max: 120 * 365.25 * 86400, bands: declared(), missing: "not known: choking is judged for under-threes", example: `"4 years"`,
 			teach: "Age of the youngest child who may come near."},
 		{table: "event", name: "ear_to_muzzle", synonyms: []string{"ear"}, dimension: unit.Length, min: 0.01, max: 100, bands: away,
-			missing: "not known", example: `"0.6 m"`,
-			teach: "From the nearest ear, usually the rider's, to the muzzle."},
+			missing: "not known: sound.peak is unknown", example: `"0.6 m"`,
+			teach: "From the nearest ear, usually the rider's, to the muzzle: where sound.peak is judged, with the nearest person."},
 		{table: "event", name: "eye_to_muzzle", synonyms: []string{"eye"}, dimension: unit.Length, sign: orZero, max: 100, bands: away,
 			missing: "not known", example: `"0.8 m"`, teach: "From the nearest eye that a guard keeps away."},
 		{table: "event", name: "nearest_person", synonyms: []string{"distance", "spectators", "audience"}, dimension: unit.Length, sign: orZero,
@@ -54,6 +54,15 @@ func eventKeys() []key {
 			missing:   "%s to %s assumed",
 			missingOf: []finding.Shown{finding.MetresPerSecond.Of(0, 1).Beside(), finding.MetresPerSecond.Of(8, 1)}, example: `"5 m/s"`,
 			teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
+
+		{table: "event", name: "peak_level", synonyms: []string{"loudness", "peak_sound", "recorded_level", "sound_level"},
+			dimension: unit.SoundLevel, min: 40, max: 170, bands: bands{measured: rule{least: 4}, other: rule{least: 8}},
+			missing: "sound.peak has the model's wide interval", example: `"104 dB ± 4 dB, measured"`,
+			teachOf: []finding.Shown{finding.Metres.Of(0.5, 1)},
+			teach: "Peak level of a shot from the cut-out in dB(C), recorded %s from the muzzle, sideways: the loudest of five or more. A meter with a " +
+				"C-weighted peak shows it. A phone needs a source of known peak beside it, at the same gain: level = known level + " +
+				"20 log10(peak over peak). A flat top in the recording is clipped: louder than it looks, and no reading; go twice as far, " +
+				"which takes 6 dB, and add them."},
 
 		{table: "mount", name: "elevation_min", synonyms: []string{"min_elevation", "lowest"}, dimension: unit.Angle, sign: anySign,
 			min: -math.Pi / 2, max: math.Pi / 2, past: mostPast, bands: angle,

@@ -59,6 +59,10 @@ func supplyKeys() []key {
 			missing: "a straight line from free_air to dead_head",
 			example: `[["0 bar", "12 L/min"], ["2 bar", "6 L/min"]]`,
 			teach:   "Points of its delivery: gauge pressure and free air, rising pressure."},
+		{table: "supply", name: "noise_level", synonyms: []string{"noise", "sound_level", "loudness", "db"}, dimension: unit.SoundLevel, min: 20,
+			max: 140, bands: bands{measured: rule{least: 3}, other: rule{least: 5}},
+			missing: "its sound is not in sound.peak", example: `"78 dB"`, teachOf: []finding.Shown{finding.Metres.Of(1, 1)},
+			teach: "Its A-weighted sound pressure level at %s, from the label or a meter, in dB(A)."},
 		{table: "supply", name: "runs_in", synonyms: []string{"on_in", "runs_when"}, kind: states, missing: `["charging", "armed", "firing"]`,
 			example: `["charging", "armed"]`, teach: "The states in which it may run. It never runs in off or without power. An inflator or " +
 				"blower that drives the projectile itself: [\"firing\"]; the expected shot then counts what it blows."},
