@@ -7,6 +7,8 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
+	"puffproof/limits/catalogue"
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -28,6 +30,7 @@ type Report struct {
 	Energy     *worst.EnergyReport
 	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
 	Measured   *measure.Report       // nil: no measurements
+	Budget     *budget.Report        // what the judged energy is made of; nil: not computed
 	Eye        []benchmark.EyeFigure
 	Sound      *sound.Report   // how loud a shot is; nil: not known
 	Assumed    []launcher.Band // every band that the design did not state
@@ -37,8 +40,8 @@ type Report struct {
 
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
-	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
-		Eye: a.Eye, Sound: a.Sound, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
+	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Budget: a.Budget,
+		Eye: a.Eye, Sound: a.Sound, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared)}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

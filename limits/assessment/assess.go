@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -57,6 +58,7 @@ const (
 	FaultStage
 	FlightStage // where the projectile lands; needs the energies
 	SoundStage  // how loud a shot is; needs the energies
+	BudgetStage // what the judged energy is made of, and the weakest launcher; needs the energies
 )
 
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
@@ -65,7 +67,7 @@ func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 // String names the stages of a set, in their order.
 func (s Stages) String() string {
 	var names []string
-	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "sound"} {
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "sound", "budget"} {
 		if s&(1<<i) != 0 {
 			names = append(names, name)
 		}
@@ -89,13 +91,14 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	stages := []stage{
-		{EnergyStage, EnergyStage | FaultStage | FlightStage | SoundStage, (*Assessment).computeEnergies},
+		{EnergyStage, EnergyStage | FaultStage | FlightStage | SoundStage | BudgetStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
 		{FlightStage, FlightStage, (*Assessment).computeFlights},
 		{SoundStage, SoundStage, (*Assessment).computeSound},
+		{BudgetStage, BudgetStage, (*Assessment).computeBudget},
 	}
 	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
 	for i, s := range stages {
@@ -181,6 +184,12 @@ func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
 	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
 		a.Revealed = a.Faults.Revealed()
 	}
+	return err
+}
+
+// computeBudget adds what the judged energy is made of.
+func (a *Assessment) computeBudget(ctx context.Context, _ Options) (err error) {
+	a.Budget, err = budget.Compute(ctx, budget.Input{Launcher: a.Launcher, Energy: a.Energy, Normal: a.Normal})
 	return err
 }
 

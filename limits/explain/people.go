@@ -59,12 +59,12 @@ func ofSound() []text {
 	return []text{{
 		id:   finding.SoundAtPeak,
 		asks: finding.Words("How loud is a shot at the worse ear, the nearest or the nearest person's?"),
-		way: finding.Say("An interval for the peak level, C-weighted, of the loudest of: the air pushed out ahead of the projectile, the burst of "+
-			"what is left behind it, valves that open, the pump by its stated level. Expected: the nominal shot, the burst through the ring that "+
-			"the projectile uncovers, into the open. Upper end: the loudest shot over the tolerances, its bore opened at once, before a hard wall. "+
-			"The upper end is judged. From %s on, there or expected at %s, it holds only while a recording shows less or ears are "+
-			"protected. The interval is wide: 20 dB are common. A recorded peak (event.peak_level) takes the model's place, with what the tolerances "+
-			"add. Broadband noise of jets, rooms and single faults are left out.",
+		way: finding.Say("An interval for the peak level, C-weighted, of the loudest of: the air pushed out ahead of the projectile, the "+
+			"burst of what is left behind it, valves that open, the pump by its stated level. Expected: the nominal shot, the burst through "+
+			"the ring that the projectile uncovers, into the open. Upper end: the loudest shot over the tolerances, its bore opened at once, "+
+			"before a hard wall. The upper end is judged. From %s on, there or expected at %s, it holds only while a recording shows less or "+
+			"ears are protected. The interval is wide: 20 dB are common. A recorded peak (event.peak_level) takes the model's place, with "+
+			"what the tolerances add. Broadband noise of jets, rooms and single faults are left out.",
 			finding.Decibel(benchmark.BenchmarkOf(benchmark.SoundPeak).Value), finding.Metre(sound.PlaceOfBenchmark)),
 		not:   finding.Words("Where no shot leaves the barrel and nothing else opens. Without event.ear_to_muzzle the verdict is unknown."),
 		marks: []benchmark.BenchmarkID{benchmark.SoundPeak, benchmark.SoundWork},

@@ -211,6 +211,10 @@ type SupplySpec struct {
 	share, stretch Band
 }
 
+// AgainstCurve are two bands that no key states: the delivery of a shot's supply over that of its
+// curve, and its pressures over those of the curve [-]; both are 1 where not Set.
+func (s *SupplySpec) AgainstCurve() (share, stretch *Band) { return &s.share, &s.stretch }
+
 // CurvePoint is one point of a supply's delivery curve.
 type CurvePoint struct {
 	Gauge   float64 // [Pa gauge]

@@ -42,8 +42,8 @@ func Compute(ctx context.Context, in Input) (*Report, error) {
 		expected.Expected, expected.Upper = sound.Level(expectedBurst(b)), sound.Level(mostBurst(b, 0))
 	} else {
 		column = math.NaN()
-		r.Notes = append(r.Notes, finding.Words("the nominal shot does not leave the barrel: nothing is expected of it, the upper end is that of "+
-			"the tolerances"))
+		r.Notes = append(r.Notes, finding.Words("the nominal shot does not leave the barrel: nothing is expected of it, the upper end is "+
+			"that of the tolerances"))
 	}
 	burst, mostPushed := r.loud(w, in.Normal)
 	r.Sources = append([]Source{

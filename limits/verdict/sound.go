@@ -15,7 +15,8 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 	toy, work := benchmark.BenchmarkOf(benchmark.SoundPeak), benchmark.BenchmarkOf(benchmark.SoundWork)
 	v.Source = "own rule of this project: upper end at the worse ear against " + work.Source() + "; conditional from " + toy.Source()
 	v.Basis = finding.OnModel
-	v.Caveat = finding.Words("the sources call the sensitivity of a child's ear unknown; broadband noise of jets, rooms and single faults are not in it")
+	v.Caveat = finding.Words("the sources call the sensitivity of a child's ear unknown; broadband noise of jets, rooms and single faults " +
+		"are not in it")
 	r := a.Sound
 	switch {
 	case r == nil:

@@ -67,8 +67,8 @@ func TestPeakSoundLevel(t *testing.T) {
 // What lowers it most is named, and the next best where that is a distance: a rider's seat is where it is.
 func TestWhatMakesItQuieter(t *testing.T) {
 	a := loud(130, 100)
-	a.Sound.Changes = []sound.Change{{What: finding.Words("every ear further"), Distance: true, Upper: 124}, {What: finding.Words("a slower valve"),
-		Upper: 126}}
+	a.Sound.Changes = []sound.Change{{What: finding.Words("every ear further"), Distance: true, Upper: 124},
+		{What: finding.Words("a slower valve"), Upper: 126}}
 	assert.Equal(t, "What lowers it most, of what was tried: every ear further, to 124 dB(C); at this distance a slower valve, to 126 dB(C). "+
 		"Judge the design with it.", Of(a, finding.SoundAtPeak).Advice.String())
 	a.Sound.Changes = a.Sound.Changes[1:]

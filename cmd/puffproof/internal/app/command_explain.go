@@ -93,6 +93,9 @@ func answered(said *show.Explained, r *limits.Report) bool {
 		wanted = nil
 		if v, ok := r.Verdict(said.ID); ok {
 			said.Answer, wanted = &v, v.Items
+			if v.ID == finding.EnergyTotal {
+				said.Budget = r.Budget
+			}
 			holds = v.Status != finding.Fail && v.Status != finding.Unknown
 		}
 	}

@@ -26,6 +26,7 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 const (
 	mostDesign = 1 << 20 // of a design, a file of shots, a log
 	mostPaper  = 32 << 20
+	mostRecord = 4 << 20 // what a paper can carry
 )
 
 // readFile reads a design, or a file that is laid beside one.

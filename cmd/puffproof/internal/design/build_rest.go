@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -134,7 +135,7 @@ func gaugeError(g launcher.GaugeSpec) (float64, string) {
 	if g.Class > 0 {
 		return g.Class / 100 * g.Range.Nominal, fmt.Sprintf("class %g of the gauge on %s", g.Class, g.On)
 	}
-	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + practice + ")"
+	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + keys.Practice + ")"
 }
 
 func (r *reader) barrelAndProjectile(root *toml.Table, l *launcher.Launcher) {
@@ -271,6 +272,6 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
-			Figures:    figuresIn(s.texts["value"])})
+			Figures:    FiguresIn(s.texts["value"]), Build: strings.TrimSpace(s.texts["build"])})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -42,10 +43,10 @@ type KeyReference struct {
 // Reference explains every key of the design file: what it is, how to measure it,
 // what it may be, what is assumed without it, with its figures in units of a system.
 func Reference(units quantity.System) []TableReference {
-	keys := newKeyTable()
+	known := keys.New()
 	var all []TableReference
-	for i := range keys.tables {
-		all = append(all, keys.refer(&keys.tables[i], units))
+	for i := range known.Tables {
+		all = append(all, refer(known, &known.Tables[i], units))
 	}
 	return all
 }
@@ -54,8 +55,8 @@ func Reference(units quantity.System) []TableReference {
 // Reference.
 func TableNames() []string {
 	var names []string
-	for _, row := range tableRows() {
-		names = append(names, tableWord(row.name))
+	for _, row := range keys.TableRows() {
+		names = append(names, tableWord(row.Name))
 	}
 	return names
 }
@@ -64,45 +65,45 @@ func TableNames() []string {
 // own, "hose", or "top" for the keys above the first table. The error says what
 // was probably meant.
 func Table(word string, units quantity.System) (TableReference, error) {
-	keys := newKeyTable()
-	for i := range keys.tables {
-		row := &keys.tables[i]
-		if w := strings.Trim(word, "[]"); w == tableWord(row.name) || w != "" && (w == row.name || w == shownTable(row.name)) {
-			return keys.refer(row, units), nil
+	known := keys.New()
+	for i := range known.Tables {
+		row := &known.Tables[i]
+		if w := strings.Trim(word, "[]"); w == tableWord(row.Name) || w != "" && (w == row.Name || w == keys.ShownTable(row.Name)) {
+			return refer(known, row, units), nil
 		}
 	}
-	return TableReference{}, errors.New(keys.meantTable(word))
+	return TableReference{}, errors.New(meantTable(known, word))
 }
 
 // meantTable says what a word that is no table probably means.
-func (k *keyTable) meantTable(word string) string {
+func meantTable(k *keys.Table, word string) string {
 	unknown := fmt.Sprintf("unknown table %q", problem.Clip(word))
-	of := func(one *key) string {
-		return fmt.Sprintf("%s; %s is a key of the table %s", unknown, one.name, tableWord(one.table))
+	of := func(one *keys.Key) string {
+		return fmt.Sprintf("%s; %s is a key of the table %s", unknown, one.Name, tableWord(one.Table))
 	}
 	if one := lookUp(word); one != nil {
 		return of(one)
 	}
-	for i := range k.tables {
-		if slices.Contains(k.tables[i].synonyms, unit.Fold(word)) {
-			return unknown + "; " + meant(tableWord(k.tables[i].name))
+	for i := range k.Tables {
+		if slices.Contains(k.Tables[i].Synonyms, unit.Fold(word)) {
+			return unknown + "; " + keys.Meant(tableWord(k.Tables[i].Name))
 		}
 	}
 	if parts := strings.Split(strings.Trim(word, "[]"), "."); len(parts) > 1 {
 		parts[1] = "*" // the part of the name that is the builder's own
-		for i := range k.tables {
-			if row := &k.tables[i]; row.name == strings.Join(parts, ".") {
-				return fmt.Sprintf("%s; the names of the parts are your own: the keys of each stand under %s", unknown, tableWord(row.name))
+		for i := range k.Tables {
+			if row := &k.Tables[i]; row.Name == strings.Join(parts, ".") {
+				return fmt.Sprintf("%s; the names of the parts are your own: the keys of each stand under %s", unknown, tableWord(row.Name))
 			}
 		}
 	}
-	if near := nearest(word, TableNames()); near != "" {
-		return unknown + "; " + meant(near)
+	if near := keys.Nearest(word, TableNames()); near != "" {
+		return unknown + "; " + keys.Meant(near)
 	}
-	for t := range k.tables { // in the order of the tables: paths before their exhaust
-		for i := range k.keys {
-			one := &k.keys[i]
-			if one.table == k.tables[t].name && (strings.EqualFold(one.name, unit.Fold(word)) || slices.Contains(one.synonyms, unit.Fold(word))) {
+	for t := range k.Tables { // in the order of the tables: paths before their exhaust
+		for i := range k.Keys {
+			one := &k.Keys[i]
+			if one.Table == k.Tables[t].Name && (strings.EqualFold(one.Name, unit.Fold(word)) || slices.Contains(one.Synonyms, unit.Fold(word))) {
 				return of(one)
 			}
 		}
@@ -122,18 +123,18 @@ func tableWord(name string) string {
 }
 
 // refer explains one table.
-func (k *keyTable) refer(row *tableRow, u quantity.System) TableReference {
-	t := TableReference{Table: shownTable(row.name), Repeats: row.list, Required: row.required, Teach: row.teach,
-		Synonyms: spoken(row.synonyms), Selector: selectorName(row)}
-	for _, one := range k.of(row.name) {
-		r := KeyReference{Key: one.name, Example: one.exampleIn(u), Teach: one.teachIn(u), Accepted: one.accepted(u),
-			Required: slices.Contains(one.required, "*"), RequiredWith: []string{}, OnlyWith: append([]string{}, one.in...),
-			Missing: one.missingIn(u), Aliases: append([]string{}, one.aliases...), Synonyms: spoken(one.synonyms)}
+func refer(k *keys.Table, row *keys.Row, u quantity.System) TableReference {
+	t := TableReference{Table: keys.ShownTable(row.Name), Repeats: row.List, Required: row.Required, Teach: row.Teach,
+		Synonyms: spoken(row.Synonyms), Selector: selectorName(row)}
+	for _, one := range k.Of(row.Name) {
+		r := KeyReference{Key: one.Name, Example: one.ExampleIn(u), Teach: one.TeachIn(u), Accepted: one.Accepted(u),
+			Required: slices.Contains(one.Required, "*"), RequiredWith: []string{}, OnlyWith: append([]string{}, one.In...),
+			Missing: one.MissingIn(u), Aliases: append([]string{}, one.Aliases...), Synonyms: spoken(one.Synonyms)}
 		if !r.Required {
-			r.RequiredWith = append(r.RequiredWith, one.required...)
+			r.RequiredWith = append(r.RequiredWith, one.Required...)
 		}
-		if one.kind == number {
-			r.Tolerance = one.tolerance(u)
+		if one.Kind == keys.Number {
+			r.Tolerance = one.Tolerance(u)
 		}
 		t.Keys = append(t.Keys, r)
 	}
@@ -152,15 +153,15 @@ func spoken(words []string) []string {
 // WriteReference writes tables as text of at most 80 columns.
 func WriteReference(w io.Writer, tables []TableReference) {
 	fmt.Fprintf(w, "Keys of the design file, version %s\n", Version)
-	para(w, "", "Default tolerances rest on "+practice+", unless a line says otherwise; they err wide. "+
+	para(w, "", "Default tolerances rest on "+keys.Practice+", unless a line says otherwise; they err wide. "+
 		"A value's origin picks its default: measured, or any other.")
 	for _, t := range tables {
 		title := "[" + t.Table + "]"
 		switch {
 		case t.Table == "":
 			title = "At the top of the file"
-		case strings.HasPrefix(t.Table, shownTable("paths.*.")):
-			title = strings.TrimPrefix(t.Table, shownTable("paths.*.")) + " = { ... } in [paths.NAME]"
+		case strings.HasPrefix(t.Table, keys.ShownTable("paths.*.")):
+			title = strings.TrimPrefix(t.Table, keys.ShownTable("paths.*.")) + " = { ... } in [paths.NAME]"
 		case t.Repeats:
 			title += " or [[" + t.Table + "]]"
 		}
@@ -189,73 +190,12 @@ func (k *KeyReference) write(w io.Writer, selector string) {
 	line(true, k.Teach)
 	line(true, "Accepted: "+k.Accepted+".")
 	line(k.Required, "Required.")
-	line(len(k.RequiredWith) > 0, "Required with "+selector+" "+quoted(k.RequiredWith)+".")
-	line(len(k.OnlyWith) > 0, "Only with "+selector+" "+quoted(k.OnlyWith)+".")
+	line(len(k.RequiredWith) > 0, "Required with "+selector+" "+keys.Quoted(k.RequiredWith)+".")
+	line(len(k.OnlyWith) > 0, "Only with "+selector+" "+keys.Quoted(k.OnlyWith)+".")
 	line(k.Missing != "", "Without it: "+k.Missing+".")
 	line(k.Tolerance != "", "Without a tolerance: "+k.Tolerance+".")
 	line(len(k.Aliases) > 0, "Also accepted as: "+strings.Join(k.Aliases, ", ")+".")
 	line(len(k.Synonyms) > 0, "Builders also say: "+strings.Join(k.Synonyms, ", ")+".")
-}
-
-// accepted says in words what the key may hold.
-func (k *key) accepted(u quantity.System) string {
-	switch k.kind {
-	case word:
-		return quoted(k.words)
-	case text:
-		return "text"
-	case date:
-		return "a date, year-month-day"
-	case answer:
-		return `true, false, "unknown", "declared yes" or "declared no"`
-	case states:
-		return "a list of " + quoted(stateNames())
-	case controls:
-		return quoted(append(objectControls(), "grid of 10 mm"))
-	case curve:
-		return "a list of pairs of gauge pressure and free air"
-	case readings:
-		return "a list of " + fmt.Sprint(k.least) + " or more readings of " + k.dimension.String() + ", each in quotes with its unit"
-	case subtable:
-		return "a table of its own"
-	}
-	s := k.dimension.String() + " in " + unit.Accepted(k.dimension)
-	switch {
-	case k.dimension == unit.Dimensionless:
-		s = unit.Accepted(k.dimension)
-	case k.dimension == unit.Pressure && k.pressure == asGauge:
-		s = "gauge " + s + "; or the same with abs"
-	case k.dimension == unit.Pressure && k.pressure == asAbsolute:
-		s = "absolute " + s
-	case k.dimension == unit.Pressure:
-		s = "difference of " + s
-	}
-	return s + ", from " + k.span(u)
-}
-
-// tolerance says in words what is taken without one.
-func (k *key) tolerance(u quantity.System) string {
-	words := func(r rule) string { return u.Text(r.words(k.dimension)) }
-	switch k.name {
-	case "full_flow_pressure", "reseat_pressure":
-		return "shifts with the set pressure"
-	case "discharge_coefficient":
-		return "measured ± 0.10; any other ± 0.10 and at least the band that is assumed without it"
-	case "cut_in":
-		return "as wide as cut_out's, where that has one; else " + words(k.bands.of(launcher.Unstated))
-	}
-	m, o := k.bands.of(launcher.Measured), k.bands.of(launcher.Unstated)
-	if m == o {
-		return words(o)
-	}
-	s := "measured " + words(m)
-	if k.bands.datasheet != nil {
-		s += "; datasheet " + words(*k.bands.datasheet)
-	}
-	if k.bands.label != nil {
-		s += "; label " + words(*k.bands.label)
-	}
-	return s + "; any other " + words(o)
 }
 
 // para writes a paragraph; a tolerance stays on one line.
@@ -273,15 +213,15 @@ func DimensionOf(dotted string) (unit.Dimension, bool) {
 		return unit.Angle, true
 	}
 	k := lookUp(dotted)
-	if k == nil || k.kind != number {
+	if k == nil || k.Kind != keys.Number {
 		return 0, false
 	}
-	return k.dimension, true
+	return k.Dimension, true
 }
 
 // lookUp finds the row of a dotted key such as "paths.fire.Cv"; nil: none.
-func lookUp(dotted string) *key {
-	keys := newKeyTable()
+func lookUp(dotted string) *keys.Key {
+	known := keys.New()
 	parts := strings.Split(dotted, ".")
 	for i, p := range parts {
 		if at := strings.IndexByte(p, '['); at > 0 {
@@ -295,5 +235,5 @@ func lookUp(dotted string) *key {
 	if len(table) >= 1 && table[0] == "checklist" {
 		table = table[:1]
 	}
-	return keys.index[strings.Join(table, ".")][name]
+	return known.Index[strings.Join(table, ".")][name]
 }

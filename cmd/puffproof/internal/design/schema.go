@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -13,33 +14,33 @@ import (
 // It knows the keys, their words and which must stand; units and values are
 // checked by Read only. Its texts have their figures in units of a system.
 func Schema(units quantity.System) []byte {
-	keys := newKeyTable()
-	root := schemaTable(keys, keys.row(""), units)
+	known := keys.New()
+	root := schemaTable(known, known.Row(""), units)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	root["title"] = "puffproof design file, version " + Version
 	properties := root["properties"].(map[string]any)
 	required := root["required"].([]string)
-	for i := range keys.tables {
-		row := &keys.tables[i]
-		if row.name == "" || row.nested() {
+	for i := range known.Tables {
+		row := &known.Tables[i]
+		if row.Name == "" || row.Nested() {
 			continue
 		}
 		name := topName(row)
-		one := schemaTable(keys, row, units)
+		one := schemaTable(known, row, units)
 		switch {
-		case name != row.name:
-			properties[name] = map[string]any{"type": "object", "minProperties": 1, "additionalProperties": one, "description": row.teach}
-		case row.list:
-			properties[name] = map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": one}}, "description": row.teach}
-		case row.name == "checklist":
+		case name != row.Name:
+			properties[name] = map[string]any{"type": "object", "minProperties": 1, "additionalProperties": one, "description": row.Teach}
+		case row.List:
+			properties[name] = map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": one}}, "description": row.Teach}
+		case row.Name == "checklist":
 			// An item's name may have dots: then its parts are tables in tables.
-			properties[name] = map[string]any{"type": "object", "description": row.teach,
+			properties[name] = map[string]any{"type": "object", "description": row.Teach,
 				"additionalProperties": map[string]any{"anyOf": []any{one, map[string]any{"type": "object",
 					"additionalProperties": map[string]any{"type": "object"}}}}}
 		default:
 			properties[name] = one
 		}
-		if row.required {
+		if row.Required {
 			required = append(required, name)
 		}
 	}
@@ -53,46 +54,46 @@ func Schema(units quantity.System) []byte {
 
 // schemaTable gives the schema of one table. Keys that depend on a kind or a fit
 // are conditional.
-func schemaTable(keys *keyTable, row *tableRow, u quantity.System) map[string]any {
+func schemaTable(known *keys.Table, row *keys.Row, u quantity.System) map[string]any {
 	properties := map[string]any{}
 	required := []string{}
-	rows := keys.of(row.name)
+	rows := known.Of(row.Name)
 	for _, k := range rows {
-		s := schemaKey(keys, k, u)
-		properties[k.name] = s
-		for _, a := range k.aliases {
+		s := schemaKey(known, k, u)
+		properties[k.Name] = s
+		for _, a := range k.Aliases {
 			properties[a] = s
 		}
-		if slices.Contains(k.required, "*") && len(k.aliases) == 0 {
-			required = append(required, k.name)
+		if slices.Contains(k.Required, "*") && len(k.Aliases) == 0 {
+			required = append(required, k.Name)
 		}
 	}
 	t := map[string]any{"type": "object", "properties": properties, "additionalProperties": false, "required": required,
-		"description": row.teach}
-	if row.selector != "" {
-		t["allOf"] = schemaChoices(keys, row, rows)
+		"description": row.Teach}
+	if row.Selector != "" {
+		t["allOf"] = schemaChoices(known, row, rows)
 	}
 	return t
 }
 
 // schemaChoices gives, for each word of the selector, what must stand and what
 // must not.
-func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
+func schemaChoices(known *keys.Table, row *keys.Row, rows []*keys.Key) []any {
 	var all []any
-	for _, w := range keys.index[row.name][row.selector].words {
+	for _, w := range known.Index[row.Name][row.Selector].Words {
 		then := map[string]any{}
 		required, either := []string{}, []any{}
 		for _, k := range rows {
 			switch {
-			case !slices.Contains(k.required, w):
-			case k.unless[0] == "":
-				required = append(required, k.name)
+			case !slices.Contains(k.Required, w):
+			case k.Unless[0] == "":
+				required = append(required, k.Name)
 			default:
-				either = append(either, map[string]any{"anyOf": []any{map[string]any{"required": []string{k.name}}, map[string]any{
-					"required": []string{k.unless[0]}, "properties": map[string]any{k.unless[0]: map[string]any{"const": k.unless[1]}}}}})
+				either = append(either, map[string]any{"anyOf": []any{map[string]any{"required": []string{k.Name}}, map[string]any{
+					"required": []string{k.Unless[0]}, "properties": map[string]any{k.Unless[0]: map[string]any{"const": k.Unless[1]}}}}})
 			}
-			if !k.belongs(w) {
-				then[k.name] = false
+			if !k.Belongs(w) {
+				then[k.Name] = false
 			}
 		}
 		must := map[string]any{"required": required, "properties": then}
@@ -100,40 +101,40 @@ func schemaChoices(keys *keyTable, row *tableRow, rows []*key) []any {
 			must["allOf"] = either
 		}
 		all = append(all, map[string]any{
-			"if":   map[string]any{"properties": map[string]any{row.selector: map[string]any{"const": w}}},
+			"if":   map[string]any{"properties": map[string]any{row.Selector: map[string]any{"const": w}}},
 			"then": must,
 		})
 	}
 	return all
 }
 
-func schemaKey(keys *keyTable, k *key, u quantity.System) map[string]any {
-	s := map[string]any{"description": k.teachIn(u)}
+func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any {
+	s := map[string]any{"description": k.TeachIn(u)}
 	str := map[string]any{"type": "string"}
-	switch k.kind {
-	case number:
+	switch k.Kind {
+	case keys.Number:
 		s["type"] = "string"
-		if k.dimension == unit.Dimensionless {
+		if k.Dimension == unit.Dimensionless {
 			s["type"] = []string{"string", "number"}
 		}
-		s["examples"] = []string{strings.Trim(k.exampleIn(u), `"`)}
-	case word:
-		s["enum"] = k.words
-	case text, date:
+		s["examples"] = []string{strings.Trim(k.ExampleIn(u), `"`)}
+	case keys.Word:
+		s["enum"] = k.Words
+	case keys.Text, keys.Date:
 		s["type"] = "string"
-	case answer:
+	case keys.Answer:
 		s["enum"] = []any{true, false, "unknown", declaredYes, declaredNo}
-	case states:
-		s["type"], s["items"] = "array", map[string]any{"enum": stateNames()}
-	case controls:
+	case keys.States:
+		s["type"], s["items"] = "array", map[string]any{"enum": keys.StateNames()}
+	case keys.Controls:
 		s["type"], s["items"] = "array", str
-	case readings:
-		s["type"], s["items"], s["minItems"] = "array", str, k.least
-	case curve:
+	case keys.Readings:
+		s["type"], s["items"], s["minItems"] = "array", str, k.Least
+	case keys.Curve:
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}
-	case subtable:
-		s = schemaTable(keys, keys.row("paths.*."+k.name), u)
+	case keys.Subtable:
+		s = schemaTable(known, known.Row("paths.*."+k.Name), u)
 	}
 	return s
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 )
 
@@ -36,16 +37,16 @@ func headIn(u quantity.System) string {
 // Template gives a complete, commented design file to start from, its figures in units of a
 // system. Read accepts it without problems.
 func Template(units quantity.System) []byte {
-	keys := newKeyTable()
+	known := keys.New()
 	var b bytes.Buffer
 	b.WriteString(headIn(units))
-	taught := map[*key]bool{}
+	taught := map[*keys.Key]bool{}
 	opened := map[string]bool{}
 	for _, t := range sample() {
-		row := keys.row(t.row)
+		row := known.Row(t.row)
 		b.WriteByte('\n')
 		if !opened[t.row] {
-			comment(&b, row.teach)
+			comment(&b, row.Teach)
 		}
 		comment(&b, t.about)
 		if t.header != "" {
@@ -55,64 +56,66 @@ func Template(units quantity.System) []byte {
 		selected := ""
 		for _, v := range t.values {
 			given[v[0]] = true
-			if v[0] == row.selector {
+			if v[0] == row.Selector {
 				selected = strings.Trim(v[1], `"`)
 			}
-			templateKey(&b, units, keys.index[t.row][v[0]], units.Example(v[1]), taught)
+			templateKey(&b, units, known.Index[t.row][v[0]], units.Example(v[1]), taught)
 		}
 		if t.row == "projectile" {
 			selected = "in bore"
 		}
-		offer(&b, units, keys.of(t.row), given, selected, taught)
+		offer(&b, units, known.Of(t.row), given, selected, taught)
 		opened[t.row] = true
 	}
-	optionalTables(&b, units, keys, opened)
+	optionalTables(&b, units, known, opened)
 	return b.Bytes()
 }
 
 // templateKey writes a key with its value, and how to find it the first time.
-func templateKey(b *bytes.Buffer, u quantity.System, k *key, value string, taught map[*key]bool) {
+func templateKey(b *bytes.Buffer, u quantity.System, k *keys.Key, value string, taught map[*keys.Key]bool) {
 	if !taught[k] {
-		comment(b, k.teachIn(u))
+		comment(b, k.TeachIn(u))
 		taught[k] = true
 	}
-	fmt.Fprintf(b, "%s = %s\n", k.name, value)
+	fmt.Fprintf(b, "%s = %s\n", k.Name, value)
 }
 
 // offer lists the keys that were left out, as comments, each once.
-func offer(b *bytes.Buffer, u quantity.System, rows []*key, given map[string]bool, selected string, taught map[*key]bool) {
+func offer(b *bytes.Buffer, u quantity.System, rows []*keys.Key, given map[string]bool, selected string, taught map[*keys.Key]bool) {
 	for _, k := range rows {
-		if given[k.name] || taught[k] || !k.belongs(selected) {
+		if given[k.Name] || taught[k] || !k.Belongs(selected) {
 			continue
 		}
 		taught[k] = true
 		without := ""
-		if k.missing != "" {
-			without = " Without it: " + k.missingIn(u) + "."
+		if k.Missing != "" {
+			without = " Without it: " + k.MissingIn(u) + "."
 		}
-		comment(b, k.teachIn(u)+without)
-		fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
+		comment(b, k.TeachIn(u)+without)
+		fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
 	}
 }
 
 // optionalTables lists the tables that the sample does not have.
-func optionalTables(b *bytes.Buffer, u quantity.System, keys *keyTable, opened map[string]bool) {
-	for _, row := range keys.tables {
-		if opened[row.name] || row.nested() {
+func optionalTables(b *bytes.Buffer, u quantity.System, known *keys.Table, opened map[string]bool) {
+	for _, row := range known.Tables {
+		if opened[row.Name] || row.Nested() {
 			continue
 		}
 		b.WriteByte('\n')
-		comment(b, row.teach)
-		header := "[" + row.name + "]"
+		comment(b, row.Teach)
+		header := "[" + row.Name + "]"
 		switch {
-		case row.list:
-			header = "[[" + row.name + "]]"
-		case row.name == "checklist":
+		case row.List:
+			header = "[[" + row.Name + "]]"
+		case row.Name == "checklist":
 			header = `[checklist."confirm.shots"]`
 		}
 		fmt.Fprintf(b, "#%s\n", header)
-		for _, k := range keys.of(row.name) {
-			fmt.Fprintf(b, "#%s = %s\n", k.name, k.exampleIn(u))
+		for _, k := range known.Of(row.Name) {
+			if !k.ByProgram {
+				fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
+			}
 		}
 	}
 }

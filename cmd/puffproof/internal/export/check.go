@@ -18,7 +18,7 @@ func Check(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
 		"verdicts", show.List(r.Verdicts, verdictFields),
-		"energy", show.Maybe(r.Energy, energyFields), "wave_model", show.Maybe(r.Wave, waveFields),
+		"energy", show.Maybe(r.Energy, energyFields), "budget", show.Maybe(r.Budget, budgetFields), "wave_model", show.Maybe(r.Wave, waveFields),
 		"measured", show.Maybe(r.Measured, measuredFields),
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
 			return show.Fields("injury", e.Injury, "half_risk_J_m2", e.Half, "ratio", e.Ratio)

@@ -11,7 +11,8 @@ import (
 // Explain is the document of explain.
 func Explain(e show.Explained) (json.RawMessage, error) {
 	return show.Document(show.Fields("id", e.ID, "explanation", show.Maybe(e.Verdict, explanationFields), "design", e.Design,
-		"verdict", show.Maybe(e.Answer, verdictFields), "items", show.List(e.Items, itemFields)))
+		"verdict", show.Maybe(e.Answer, verdictFields), "budget", show.Maybe(e.Budget, budgetFields),
+		"items", show.List(e.Items, itemFields)))
 }
 
 func explanationFields(x explain.Explanation) show.Object {

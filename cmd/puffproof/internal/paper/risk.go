@@ -86,8 +86,8 @@ func hazards() []hazard {
 		{"Projectile stuck, freed by hand", "who frees it", "lost eye", "a hole that bleeds the barrel; jam drill of part 3",
 			"haste", []string{"barrel.jammed", "barrel.stalled", "valve.differential"}, []string{"drill.jam"}},
 		{"Hose lets go and whips", "who stands near", "bruise, eye", "clips, sleeve, restraint", "ageing hose", nil, []string{"leak-down"}},
-		{"Noise at the ear", "rider, who loads, who stands near", "hearing", "distance, outlets turned away, a muffler on vents only (counted in their flow), ear " +
-			"defenders", "an ear that is hurt by less", []string{"sound.peak"},
+		{"Noise at the ear", "rider, who loads, who stands near", "hearing", "distance, outlets turned away, a muffler on vents only " +
+			"(counted in their flow), ear defenders", "an ear that is hurt by less", []string{"sound.peak"},
 			[]string{"vent.outlets", "sound.hearing"}},
 		{"Battery, wiring, hot pump", "who touches it", "burn, fire", "fuse in every circuit, guard on the pump head", "damage in transport",
 			nil, []string{"electric.fuses"}},

@@ -79,6 +79,21 @@ func (s System) Words(q Kind, si float64, r Rounding) string {
 	return sc.named(q, sc.number(q, u.FromSI(si), r))
 }
 
+// Like writes a value in the unit in which another would be shown, so that a reader can hold the two against each other, where
+// neither is more than a hundred times the other; else in its own.
+func (s System) Like(q Kind, si, other float64, r Rounding) string {
+	const far = 100
+	if a, b := math.Abs(si), math.Abs(other); !(a <= far*b && b <= far*a) || math.IsInf(a, 0) {
+		return s.Words(q, si, r)
+	}
+	own, _ := s.scale(q, si)
+	sc, u := s.scale(q, other)
+	if own.name == sc.name {
+		return s.Words(q, si, r)
+	}
+	return sc.named(q, sc.number(q, u.FromSI(si), r))
+}
+
 // Near writes a value rounded to the nearest digit shown.
 func (s System) Near(q Kind, si float64) string { return s.Words(q, si, Nearest) }
 

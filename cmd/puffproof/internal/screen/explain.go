@@ -27,7 +27,7 @@ func (x *ExplainScreen) Write(w io.Writer) error {
 			x.heldAgainst, x.moves)
 	}
 	v := *x.Answer
-	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer,
+	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer, x.madeOf,
 		x.items(x.Items), x.question, x.heldAgainst, x.moves, x.cautions)
 }
 
@@ -58,6 +58,9 @@ func (x *ExplainScreen) answer() {
 		}
 	}
 }
+
+// madeOf takes the energy apart.
+func (x *ExplainScreen) madeOf() { x.writeBudget(x.Budget) }
 
 // question is what is asked, how it is answered, and when it is not.
 func (x *ExplainScreen) question() {

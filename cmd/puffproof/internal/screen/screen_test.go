@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -204,7 +205,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
 	v.Start, v.After = []show.NodeGauge{{Name: evil, Gauge: 1}}, []show.NodeGauge{{Name: evil, Gauge: 1}}
-	v.Account, v.Notes, v.Outcome = []show.AccountLine{{Name: evil, Energy: 1}}, finding.AllWords([]string{evil}), evil
+	v.Account, v.Notes, v.Outcome = []budget.Entry{{Name: evil, Energy: 1}}, finding.AllWords([]string{evil}), evil
 	id := show.DesignID{Name: evil, Revision: evil, SHA256: strings.Repeat("a", 64)}
 	v.Design = id
 	screens := []string{

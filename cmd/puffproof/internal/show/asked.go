@@ -1,6 +1,7 @@
 package show
 
 import (
+	"puffproof/limits/budget"
 	"puffproof/limits/explain"
 	"puffproof/limits/finding"
 )
@@ -11,6 +12,7 @@ type Explained struct {
 	Verdict *explain.Explanation // nil: it is an item
 	Design  *DesignID            // nil: no design is asked
 	Answer  *finding.Verdict     // of the design; nil: the question does not arise there
+	Budget  *budget.Report       // of the energy, where the verdict is on that; nil: not asked
 	Items   []finding.Item       // of the checklist that the answer rests on, or the item itself; none: the design does not have it
 }
 

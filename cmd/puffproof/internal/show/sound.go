@@ -16,7 +16,8 @@ func Sound(u quantity.System, r *sound.Report) (lines []string) {
 	for _, e := range r.Ears {
 		say("Sound at %s, %s from the muzzle: %s (%s).", e.Who, finding.Metre(e.Distance), r.Between(e.Levels), r.NameOf(e.By))
 	}
-	say("Sound at %s from it, where toys are measured: %s (%s).", finding.Metre(r.Near.Distance), r.Between(r.Near.Levels), r.NameOf(r.Near.By))
+	say("Sound at %s from it, where toys are measured: %s (%s).", finding.Metre(r.Near.Distance), r.Between(r.Near.Levels),
+		r.NameOf(r.Near.By))
 	if len(r.Changes) > 0 {
 		var all []finding.Text
 		for _, c := range r.Changes {
