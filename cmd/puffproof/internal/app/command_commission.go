@@ -57,6 +57,11 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
+	if given == nil && !call.json && name != "-" {
+		if err := c.finish(ctx); err != nil {
+			return 0, err
+		}
+	}
 	switch {
 	case given != nil:
 		if given.log, given.source, err = call.stepLog(ctx, c.d.Launcher(), c.now.Run.Step(given.id)); err != nil {

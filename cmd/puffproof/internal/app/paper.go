@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"time"
 
 	"puffproof/cmd/puffproof/internal/document"
@@ -96,6 +97,9 @@ func (c *Call) attachRecord(ctx context.Context, in *paper.Input, name string) e
 		return nil
 	}
 	data, err := c.readUpTo(ctx, name, mostRecord, "record")
+	if err == nil {
+		err = unfinished(strings.TrimSuffix(name, recordEnding), string(data))
+	}
 	if err == nil {
 		in.Attached = append(in.Attached,
 			document.Attached{Role: paper.RecordRole, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})

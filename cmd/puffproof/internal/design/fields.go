@@ -135,7 +135,7 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 			}
 		}
 		out.Stated = out.Stated || stands
-		if one.Kind == keys.Subtable || !stands && !one.Belongs(selected) {
+		if one.Kind == keys.Subtable || one.ByProgram || !stands && !one.Belongs(selected) {
 			continue
 		}
 		field := Field{Key: prefix + one.Name, Holds: holding(one), Words: one.Words, Stated: stands, Text: s.Value, Needed: one.Needed(selected),
