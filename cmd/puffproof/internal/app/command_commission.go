@@ -57,6 +57,11 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
+	if given == nil && !call.json && name != "-" {
+		if err := c.finish(ctx); err != nil {
+			return 0, err
+		}
+	}
 	switch {
 	case given != nil:
 		if given.log, given.source, err = call.stepLog(ctx, c.d.Launcher(), c.now.Run.Step(given.id)); err != nil {
@@ -117,6 +122,9 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 	var err error
 	if g.date, err = c.day(); err != nil {
 		return nil, err
+	}
+	if g.date > c.today() {
+		return nil, inputErrorf("--date %s is still to come; nothing was written", g.date)
 	}
 	if err := c.rewritable(name); err != nil {
 		return nil, err

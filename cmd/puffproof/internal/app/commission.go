@@ -23,8 +23,11 @@ import (
 	"puffproof/limits/vent"
 )
 
+// recordEnding is that of the record beside a design.
+const recordEnding = ".record"
+
 // recordName is the record beside a design.
-func recordName(design string) string { return design + ".record" }
+func recordName(design string) string { return design + recordEnding }
 
 // tryRecord tells whether the record beside a design can be written.
 func tryRecord(name string) error { return record.Try(recordName(name)) }
@@ -64,11 +67,23 @@ type commissioning struct {
 
 // openCommission reads design and record, and computes where the launcher stands.
 func (c *Call) openCommission(ctx context.Context, name string) (*commissioning, error) {
+	m, err := c.openDesignAndRecord(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	if m.found, err = c.shotsIfGiven(ctx, m.d.Launcher()); err != nil {
+		return nil, err
+	}
+	return m, m.compute(ctx)
+}
+
+// openDesignAndRecord reads both; what the record has alone is taken over.
+func (c *Call) openDesignAndRecord(ctx context.Context, name string) (*commissioning, error) {
 	data, err := c.readFile(ctx, name)
 	if err != nil {
 		return nil, err
 	}
-	d, err := c.openDesign(name, data)
+	d, _, err := c.openDesign(name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -78,13 +93,7 @@ func (c *Call) openCommission(ctx context.Context, name string) (*commissioning,
 			return nil, recordError(recordName(name), err)
 		}
 	}
-	if err := m.restore(); err != nil {
-		return nil, err
-	}
-	if m.found, err = c.shotsIfGiven(ctx, m.d.Launcher()); err != nil {
-		return nil, err
-	}
-	return m, m.compute(ctx)
+	return m, m.restore()
 }
 
 // restore takes over the readings that a run left in the record alone. One that is older than the answer which stands in the
@@ -121,6 +130,20 @@ func (m *commissioning) compute(ctx context.Context) (err error) {
 	}
 	m.now, err = limits.Commission(ctx, m.d.Launcher(), assessment.Options{Measured: m.found, Day: m.call.today()})
 	return err
+}
+
+// finish writes into the design what a run left in the record alone.
+func (m *commissioning) finish(ctx context.Context) error {
+	if len(m.pending) == 0 {
+		return nil
+	}
+	if err := m.call.rewritable(m.name); err != nil {
+		return err
+	}
+	if err := recordError(recordName(m.name), tryRecord(m.name)); err != nil {
+		return err
+	}
+	return m.intoDesign(ctx, m.pending)
 }
 
 // take judges a reading and writes it down; the error says why it cannot be one, and then nothing was written. A launcher that
@@ -219,7 +242,12 @@ func (m *commissioning) write(ctx context.Context, reading record.Entry) error {
 	}
 	m.log = log
 	m.call.wrote = append(m.call.wrote, name)
-	of := append(slices.Clone(m.pending), log.Entries[len(log.Entries)-1].N)
+	return m.intoDesign(ctx, append(slices.Clone(m.pending), log.Entries[len(log.Entries)-1].N))
+}
+
+// intoDesign writes the design, and into the record that it has the answers of some readings.
+func (m *commissioning) intoDesign(ctx context.Context, of []int) error {
+	name := recordName(m.name)
 	if err := m.call.rewrite(ctx, m.name, m.file, m.d.Bytes()); err != nil {
 		var input *inputError
 		if errors.As(err, &input) {
@@ -227,12 +255,36 @@ func (m *commissioning) write(ctx context.Context, reading record.Entry) error {
 		}
 		return err
 	}
-	m.file, m.pending, m.restored = m.d.Bytes(), nil, nil
-	if log, err = m.log.Append(ctx, name, m.call.Now(), program(),
-		record.Entry{Kind: record.Written, File: fingerprintOf(m.file), Of: of}); err != nil {
+	m.file, m.pending = m.d.Bytes(), nil
+	log, err := m.log.Append(ctx, name, m.call.Now(), program(),
+		record.Entry{Kind: record.Written, File: fingerprintOf(m.file), Of: of})
+	if err != nil {
 		return recordError(name, fmt.Errorf("both files have the reading, only the last line is missing: %w", err))
 	}
 	m.log = log
+	return nil
+}
+
+// withPending is a design with the answers that a run left in the record beside it alone: they count for every command.
+func (c *Call) withPending(name string, d *design.Editable) (*design.Editable, error) {
+	if name == "-" {
+		return d, nil
+	}
+	log, err := record.Load(recordName(name))
+	if err != nil || len(log.Pending()) == 0 {
+		return d, nil // who cannot read it is told by the commands that need it
+	}
+	m := &commissioning{call: c, name: name, file: d.Bytes(), d: d, log: log}
+	err = m.restore()
+	return m.d, err
+}
+
+// unfinished says that a record has readings that its design lacks: no paper is made of that.
+func unfinished(design string, text string) error {
+	if n := len(record.Read([]byte(text)).Pending()); n > 0 {
+		return inputErrorf("%s has %s that %s lacks: a run was cut off; puffproof commission %s finishes it", recordName(design),
+			show.Plural(n, "reading", "readings"), design, design)
+	}
 	return nil
 }
 

@@ -19,7 +19,14 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 		return nil, show.DesignID{}, err
 	}
 	c.designText = data
-	return c.understand(name, data)
+	d, id, err := c.openDesign(name, data)
+	if err != nil {
+		return nil, show.DesignID{}, err
+	}
+	if d, err = c.withPending(name, d); err != nil {
+		return nil, show.DesignID{}, err
+	}
+	return d.Launcher(), id, nil
 }
 
 // The most bytes that are read of a file; more is a wrong file.

@@ -11,6 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -62,11 +63,11 @@ func (sh *sheet) doLog(r *http.Request) (string, error) {
 	case len(problems) > 0:
 		out.Title = "These readings cannot be read"
 	case kind == "vent":
-		a, err := vent.JudgeLog(l, log, sh.server.options.Today())
+		a, err := stopwatch.Judge(l, log, sh.server.options.Today())
 		if err != nil {
 			return "", err
 		}
-		out.Title, out.Good = "Emptying: "+string(a.Status), a.Status == vent.LogAgrees
+		out.Title, out.Good = "Emptying: "+string(a.Status), a.Status == stopwatch.Agrees
 		out.Lines = []string{units.Text(a.Says)}
 	case kind == "leak":
 		a, err := vent.JudgeLeakDown(l, log)

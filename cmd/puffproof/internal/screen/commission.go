@@ -106,8 +106,8 @@ func (s *CommissionScreen) trouble() {
 			"that reading has to be given again.", file, show.Plural(l.Torn, "byte", "bytes")))
 	}
 	if n := s.Record.Restored; len(n) > 0 {
-		s.say("", "  ", fmt.Sprintf("Note: a run was cut off before the design had the readings of %s; the record has them, they count, and the "+
-			"next --step writes them into %s.", show.Clean(strings.Join(n, ", ")), show.Clean(s.File)))
+		s.say("", "  ", fmt.Sprintf("Note: a run was cut off before %s had the readings of %s. The record has them, and now the design has them too.",
+			show.Clean(s.File), show.Clean(strings.Join(n, ", "))))
 	}
 }
 
