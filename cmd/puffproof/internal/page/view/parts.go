@@ -47,7 +47,8 @@ func Parts(st *State) (order []string, html map[string]string) {
 		all = append(all, one{"hard", "hard", hardOf(st)}, one{"plots", "plots", plotsOf(st)}, one{"plays", "plays", playsOf(st)})
 	}
 	all = append(all, one{"verdicts", "verdicts", verdictsOf(st)}, one{"search", "search", st.Search}, one{"ladder", "ladder", ladderOf(st)},
-		one{"budget", "budget", budgetOf(st)}, one{"road", "road", roadOf(st)}, one{"beside", "beside", besideOf(st)}, one{"said", "said", saidOf(st)})
+		one{"budget", "budget", budgetOf(st)}, one{"road", "road", roadOf(st)}, one{"beside", "beside", besideOf(st)},
+		one{"said", "said", saidOf(st)})
 	return write(append(all, tables(st)...))
 }
 
