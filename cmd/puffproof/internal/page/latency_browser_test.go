@@ -9,7 +9,7 @@ import (
 )
 
 // How long a moved slider takes to change the page, by the browser's own clock: from the input event to the changed figures of the
-// nominal shot, and to the changed finding. It measures and asserts nothing; testdata/bench/page.md keeps what it gave.
+// nominal shot, and to the changed finding. It measures and asserts nothing.
 //
 //	PUFFPROOF_LONG=1 go test -tags browser ./cmd/puffproof/internal/page -run BrowserLatency -v
 func TestBrowserLatency(t *testing.T) {
