@@ -7,10 +7,13 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
+	"puffproof/limits/catalogue"
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/sound"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
@@ -27,7 +30,9 @@ type Report struct {
 	Energy     *worst.EnergyReport
 	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
 	Measured   *measure.Report       // nil: no measurements
+	Budget     *budget.Report        // what the judged energy is made of; nil: not computed
 	Eye        []benchmark.EyeFigure
+	Sound      *sound.Report   // how loud a shot is; nil: not known
 	Assumed    []launcher.Band // every band that the design did not state
 	Notes      []finding.Text
 	Causes     []Cause // of what fails or is unknown, that which blocks most first
@@ -35,8 +40,8 @@ type Report struct {
 
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
-	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave,
-		Eye: a.Eye, Assumed: a.Launcher.Assumed(), Declared: len(a.Launcher.Declared)}
+	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Budget: a.Budget,
+		Eye: a.Eye, Sound: a.Sound, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared)}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

@@ -3,6 +3,7 @@ package advise
 import (
 	"math"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -24,7 +25,7 @@ type dial struct {
 
 // bandOf is the band of a key; nil: the launcher has none.
 func bandOf(l *launcher.Launcher, key string) *launcher.Band {
-	for _, b := range l.Bands() {
+	for _, b := range catalogue.Machine(l) {
 		if b.Key == key && b.Set {
 			return b
 		}

@@ -7,12 +7,14 @@ import (
 	"strings"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/progress"
 	"puffproof/limits/search"
+	"puffproof/limits/sound"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -55,6 +57,8 @@ const (
 	EmptyingStage                    // how it empties, what state loading leaves
 	FaultStage
 	FlightStage // where the projectile lands; needs the energies
+	SoundStage  // how loud a shot is; needs the energies
+	BudgetStage // what the judged energy is made of, and the weakest launcher; needs the energies
 )
 
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
@@ -63,7 +67,7 @@ func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 // String names the stages of a set, in their order.
 func (s Stages) String() string {
 	var names []string
-	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights"} {
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "sound", "budget"} {
 		if s&(1<<i) != 0 {
 			names = append(names, name)
 		}
@@ -87,12 +91,14 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	stages := []stage{
-		{EnergyStage, EnergyStage | FaultStage | FlightStage, (*Assessment).computeEnergies},
+		{EnergyStage, EnergyStage | FaultStage | FlightStage | SoundStage | BudgetStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
 		{FlightStage, FlightStage, (*Assessment).computeFlights},
+		{SoundStage, SoundStage, (*Assessment).computeSound},
+		{BudgetStage, BudgetStage, (*Assessment).computeBudget},
 	}
 	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
 	for i, s := range stages {
@@ -181,10 +187,26 @@ func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
 	return err
 }
 
+// computeBudget adds what the judged energy is made of.
+func (a *Assessment) computeBudget(ctx context.Context, _ Options) (err error) {
+	a.Budget, err = budget.Compute(ctx, budget.Input{Launcher: a.Launcher, Energy: a.Energy, Normal: a.Normal})
+	return err
+}
+
 // computeFlights adds where the projectile lands.
 func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) {
 	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal); errors.Is(err, measure.ErrSpeedUnknown) {
 		a.NoFlight, err = finding.Words(err.Error()), nil
 	}
+	return err
+}
+
+// computeSound adds how loud a shot is, where it is known from where it starts.
+func (a *Assessment) computeSound(ctx context.Context, _ Options) (err error) {
+	high, known := a.Launcher.SoakedHigh()
+	if !known || len(a.NoStart) != 0 || a.Normal == nil || !a.Normal.Result.Found {
+		return nil // EnergyUnknown says why
+	}
+	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high})
 	return err
 }

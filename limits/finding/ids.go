@@ -40,6 +40,7 @@ const (
 	DatesPast         = "dates.past"
 	PeopleLanding     = "people.landing"
 	PeopleWheels      = "people.wheels"
+	SoundAtPeak       = "sound.peak"
 	MeasuredEmptying  = "vent.measured" // only where a log was read
 	MeasuredLeak      = "leak.measured" // likewise
 )
@@ -62,6 +63,7 @@ const (
 	ItemEndCaps       = "end-caps"
 	ItemHoseRestraint = "hose.restraint"
 	ItemLandingClear  = "landing.clear"
+	ItemHearing       = "sound.hearing"
 	ItemKeyAndStop    = "control.key-and-stop"
 	ItemElevation     = "mount.elevation"
 	ItemFuses         = "electric.fuses"
@@ -89,6 +91,14 @@ const (
 	ItemJamDrill      = "drill.jam"
 	ItemTwoActions    = "unasked.two-actions"
 	ItemGuard         = "unasked.guard"
+	ItemWaterTest     = "proof.water"
+	ItemDryControl    = "control.without-air"
+	ItemVentLow       = "vent.low"
+	ItemReliefInPlace = "relief.in-place"
+	ItemFaultsTried   = "faults.tried"
+	ItemShotsWeak     = "shots.weak"
+	ItemShotsMiddle   = "shots.middle"
+	ItemSecondLook    = "second.look"
 )
 
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into
@@ -100,10 +110,12 @@ func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ControlItem, n
 func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
+		ItemHearing,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
-		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
+		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
+		ItemWaterTest, ItemDryControl, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle, ItemSecondLook}
 }
 
 // IsItem tells whether some design can have an item of this identifier that an answer

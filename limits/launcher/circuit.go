@@ -132,7 +132,7 @@ func (l *Launcher) BarrelAt() pneumatics.Barrel {
 	b, p := &l.Barrel, &l.Projectile
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,
 		Mass: p.Mass.Nominal, Breakaway: p.Breakaway.Nominal, Restart: p.Restart.Nominal,
-		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.elevation.or(l.lowestElevation())), JetFactor: 1}
+		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.elevation.or(l.LowestElevation())), JetFactor: 1}
 	inner, outer := l.FitDiameters()
 	out.Area = Circle(inner)
 	out.LeakArea = max(0, Circle(inner)-Circle(outer))

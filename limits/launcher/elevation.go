@@ -8,8 +8,11 @@ import "math"
 // ElevationKey names the elevation of a shot, which no key of the design states by itself.
 const ElevationKey = "mount.elevation"
 
-// lowestElevation is the lowest elevation the barrel can have [rad]; 0 where none is stated.
-func (l *Launcher) lowestElevation() float64 {
+// ShotElevation is the elevation of a shot [rad]; the lowest where not Set.
+func (l *Launcher) ShotElevation() *Band { return &l.elevation }
+
+// LowestElevation is the lowest elevation the barrel can have [rad]; 0 where none is stated.
+func (l *Launcher) LowestElevation() float64 {
 	m := &l.Mount
 	switch {
 	case m.ElevationMin.Set:
@@ -22,9 +25,9 @@ func (l *Launcher) lowestElevation() float64 {
 	return 0
 }
 
-// highestElevation is the highest that the barrel can have [rad]: straight up where the
+// HighestElevation is the highest that the barrel can have [rad]: straight up where the
 // mount has a lower stop and no upper one; 0 where none is stated.
-func (l *Launcher) highestElevation() float64 {
+func (l *Launcher) HighestElevation() float64 {
 	m := &l.Mount
 	switch {
 	case m.ElevationMax.Set:
@@ -37,7 +40,7 @@ func (l *Launcher) highestElevation() float64 {
 	return 0
 }
 
-// statesElevation tells whether the design says anything of it.
-func (l *Launcher) statesElevation() bool {
+// StatesElevation tells whether the design says anything of it.
+func (l *Launcher) StatesElevation() bool {
 	return l.Mount.ElevationMin.Set || l.Mount.ElevationMax.Set || l.Event != nil && l.Event.Elevation.Set
 }

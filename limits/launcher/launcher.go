@@ -202,6 +202,7 @@ type SupplySpec struct {
 	SourcePressure Band
 	RegulatorBore  Band
 	Curve          []CurvePoint
+	NoiseLevel     Band // A-weighted, 1 m from it [dB]
 	RunsIn         pneumatics.StateSet
 	RunsInStated   bool
 
@@ -209,6 +210,10 @@ type SupplySpec struct {
 	// pressures over those of the curve.
 	share, stretch Band
 }
+
+// AgainstCurve are two bands that no key states: the delivery of a shot's supply over that of its
+// curve, and its pressures over those of the curve [-]; both are 1 where not Set.
+func (s *SupplySpec) AgainstCurve() (share, stretch *Band) { return &s.share, &s.stretch }
 
 // CurvePoint is one point of a supply's delivery curve.
 type CurvePoint struct {
@@ -300,6 +305,7 @@ type EventSpec struct {
 	Elevation     Band // [rad]
 	VehicleSpeed  Band // [m/s]
 	Wind          Band // [m/s]
+	PeakLevel     Band // recorded at a shot, 0.5 m from the muzzle [dB(C) peak]
 }
 
 // MountSpec is the [mount] table.

@@ -30,7 +30,7 @@ func (l *Launcher) Squeezed() bool {
 // least force that starts it [N]. A tilt of zero or more lets none out. One with a gap all round
 // (Loose) rolls whatever force is stated: nothing is there that could hold it.
 func (l *Launcher) RollsOut() (pull, hold float64, rolls bool) {
-	pull = -l.Projectile.Mass.High * gravity * math.Sin(l.lowestElevation())
+	pull = -l.Projectile.Mass.High * gravity * math.Sin(l.LowestElevation())
 	hold = l.Projectile.Breakaway.Low
 	return pull, hold, pull > 0 && (pull > hold || l.Loose())
 }

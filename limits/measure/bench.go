@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
@@ -180,8 +181,8 @@ func popTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []
 	m := NewShotModel(c)
 	opening := &c.Paths[fire].OpeningTime
 	in := []errorSource{{"click to pop", b.Time, soundError, random}}
-	var quantities []launcher.Quantity
-	for _, q := range c.ShotCoordinates() {
+	var quantities []catalogue.Quantity
+	for _, q := range catalogue.ShotCoordinates(c) {
 		if low, high := q.Stated(); high > low && q.Band != opening {
 			quantities = append(quantities, q)
 			in = append(in, errorSource{q.Key, q.Nominal, (high - low) / 2, independent})

@@ -69,6 +69,20 @@ func (e *Findings) Best() *SpeedGroup {
 	return nil
 }
 
+// Main is the group that counts, else the largest; nil: there is none.
+func (e *Findings) Main() *SpeedGroup {
+	if g := e.Best(); g != nil {
+		return g
+	}
+	var best *SpeedGroup
+	for i := range e.Groups {
+		if g := &e.Groups[i]; best == nil || g.Shots >= best.Shots {
+			best = g
+		}
+	}
+	return best
+}
+
 // Narrow gives a copy of the launcher with the measured bands in place of the
 // stated or assumed ones.
 func (e *Findings) Narrow(l *launcher.Launcher) *launcher.Launcher {

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
@@ -176,7 +177,7 @@ func (f *fitter) nuisances() [][]float64 {
 	}
 	zero := make([]float64, len(f.parameters))
 	var out [][]float64
-	for _, q := range f.l.ShotCoordinates() {
+	for _, q := range catalogue.ShotCoordinates(f.l) {
 		low, high := q.Stated()
 		if low == high || fitted[q.Band] {
 			continue

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
@@ -125,7 +126,7 @@ func energyOfPoint(l *launcher.Launcher, p worst.Point) float64 {
 		at[c.Key] = c.Value
 	}
 	w := l.Clone()
-	for _, q := range w.ShotCoordinates() {
+	for _, q := range catalogue.ShotCoordinates(w) {
 		if v, ok := at[q.Key]; ok {
 			q.Put(v)
 		}

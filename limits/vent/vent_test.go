@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -17,7 +18,7 @@ import (
 // exactTank is the vented tank without any tolerance at one temperature: start 1 bar.
 func exactTank() *launcher.Launcher {
 	l := sample.VentedTank()
-	for _, b := range l.Bands() {
+	for _, b := range catalogue.Machine(l) {
 		b.Low, b.High = b.Nominal, b.Nominal
 	}
 	l.Ambient.Temperature = launcher.Exact("", 293.15)
@@ -232,7 +233,7 @@ func TestTheStrictEndOfWhatIsAsked(t *testing.T) {
 	l.Venting = &launcher.VentingSpec{Target: sample.Between("", 3000, 4000), Within: sample.Between("", 20, 30)}
 	target, _ := Target(l, 1)
 	assert.InDelta(t, 3000, target, 0)
-	assert.InDelta(t, 20, timeAllowed(l), 0)
+	assert.InDelta(t, 20, TimeAllowed(l), 0)
 	l.Venting.Target = sample.Between("", 6000, 7000)
 	target, _ = Target(l, 1)
 	assert.InDelta(t, DefaultTarget, target, 0, "more than that is never empty")

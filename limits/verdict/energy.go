@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -83,7 +84,7 @@ func energyAdvice(a *assessment.Assessment, share float64) finding.Text {
 // assumedAdvice names the assumed bands that bear on the shot.
 func assumedAdvice(l *launcher.Launcher) string {
 	var keys []string
-	for _, q := range l.ShotCoordinates() {
+	for _, q := range catalogue.ShotCoordinates(l) {
 		if low, high := q.Stated(); q.Band.Assumed && high > low {
 			keys = append(keys, q.Key)
 		}

@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -35,14 +36,14 @@ type Question struct {
 type Box struct {
 	Launcher   *launcher.Launcher
 	Question   Question
-	Quantities []launcher.Quantity // the first coordinates
-	Labels     []string            // of all coordinates
-	Start      int                 // index of the start pressure; -1: none
-	Seat       int                 // index of the seat; -1: none
-	From       int                 // index of the state before; -1: none
-	first      int                 // index of the first extra coordinate
-	Dim        int                 // how many coordinates there are
-	stop       func() bool         // of the shots of its evaluators; nil: they are not stopped
+	Quantities []catalogue.Quantity // the first coordinates
+	Labels     []string             // of all coordinates
+	Start      int                  // index of the start pressure; -1: none
+	Seat       int                  // index of the seat; -1: none
+	From       int                  // index of the state before; -1: none
+	first      int                  // index of the first extra coordinate
+	Dim        int                  // how many coordinates there are
+	stop       func() bool          // of the shots of its evaluators; nil: they are not stopped
 }
 
 // Until lets the shots of all evaluators that the box makes from now on end with a context:
@@ -52,7 +53,7 @@ func (b *Box) Until(ctx context.Context) { b.stop = func() bool { return ctx.Err
 // NewBox lays out the coordinates of a question: every quantity of the design that
 // can bear on the shot, then start pressure, seat, state before, extras.
 func NewBox(l *launcher.Launcher, q Question) *Box {
-	b := &Box{Launcher: l, Question: q, Start: -1, Seat: -1, From: -1, Quantities: l.Coordinates(max(q.Top, q.StartMax))}
+	b := &Box{Launcher: l, Question: q, Start: -1, Seat: -1, From: -1, Quantities: catalogue.Coordinates(l, max(q.Top, q.StartMax))}
 	for i := range b.Quantities {
 		b.Labels = append(b.Labels, b.Quantities[i].Key)
 	}

@@ -3,6 +3,7 @@ package worst
 import (
 	"math"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -11,8 +12,8 @@ import (
 // scratch space: one per worker.
 type Evaluator struct {
 	Box        *Box
-	l          *launcher.Launcher  // a clone whose nominal values are moved
-	quantities []launcher.Quantity // of the clone, as the box has them
+	l          *launcher.Launcher   // a clone whose nominal values are moved
+	quantities []catalogue.Quantity // of the clone, as the box has them
 	Circuit    pneumatics.Circuit
 	sc         pneumatics.Scenario
 	sim        pneumatics.Sim
@@ -23,7 +24,7 @@ type Evaluator struct {
 // Evaluator is a new evaluator of the box's question, at the accuracy of a search.
 func (b *Box) Evaluator() *Evaluator {
 	e := &Evaluator{Box: b, l: b.Launcher.Clone()}
-	e.quantities = e.l.Coordinates(max(b.Question.Top, b.Question.StartMax))
+	e.quantities = catalogue.Coordinates(e.l, max(b.Question.Top, b.Question.StartMax))
 	// A search needs the order of thousands of shots, not their last digits. Most
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time.

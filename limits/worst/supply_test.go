@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -68,7 +69,7 @@ func TestACurveReachesTheDeadHead(t *testing.T) {
 			l.Supply.FreeAir = launcher.Exact("", 1)
 			l.Supply.Curve = []launcher.CurvePoint{{Gauge: 0, FreeAir: 2e-3}, {Gauge: 0.1 * sample.Bars, FreeAir: 0}}
 		})
-		for _, q := range l.Coordinates(1e5) {
+		for _, q := range catalogue.Coordinates(l, 1e5) {
 			if q.Key == "supply.dead_head" {
 				q.Move(u)
 			}

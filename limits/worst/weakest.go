@@ -17,10 +17,13 @@ const Creep = 1.0
 
 // Weakest is the least that a launcher of the box does when it is filled as it should be.
 type Weakest struct {
-	Leaves bool    // it leaves the muzzle, faster than Creep
-	Speed  float64 // final speed [m/s]; 0 where it does not leave
-	Known  bool    // false: no working pressure is known
-	Point  Point   // where in the box
+	Leaves bool      // it leaves the muzzle, faster than Creep
+	Speed  float64   // final speed [m/s]; 0 where it does not leave
+	Energy float64   // final energy [J]; 0 where it does not leave
+	Start  float64   // the pressure that it is fired from, the lowest at which it counts as filled [Pa gauge]
+	Known  bool      // false: no working pressure is known
+	Point  Point     // where in the box
+	At     []float64 // the same as fractions of the box of WeakestQuestion
 }
 
 // WeakestQuestion asks for the least final speed of a shot from the lowest pressure at
@@ -56,6 +59,7 @@ func FindWeakest(ctx context.Context, l *launcher.Launcher, o search.Options) (W
 		return Weakest{}, err
 	}
 	s := b.shootWith(res.Best.Point, b.exact().Options)
-	speed := math.Min(-s.value, -res.Best.Value)
-	return Weakest{Leaves: speed >= Creep, Speed: speed, Known: true, Point: b.Point(res.Best.Point)}, nil
+	w := Weakest{Speed: math.Min(-s.value, -res.Best.Value), Start: b.Question.Top, Known: true, Point: b.Point(res.Best.Point), At: res.Best.Point}
+	w.Leaves, w.Energy = w.Speed >= Creep, 0.5*s.circuit.Barrel.Mass*w.Speed*w.Speed
+	return w, nil
 }

@@ -1,6 +1,10 @@
 package random
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
 
 // barrel writes what guides the projectile.
 func (d *draw) barrel() {
@@ -22,14 +26,21 @@ func (d *draw) barrel() {
 	dead := math.Max(math.Pi/4*inside*inside*d.log(5, 200)/1000, 2)
 	written := d.quantity(dead, 0.3, []scale{{"mL", 1}, {"cm3", 1}, {"L", 0.001}})
 	if d.chance(0.04) {
-		written = d.fromZero(dead, []scale{{"mL", 1}})
+		// Near zero, which itself is refused. The draws stay those of a figure that may be zero, so that no seed's design changes behind it.
+		d.fromZero(dead, []scale{{"mL", 1}})
+		written = strconv.Quote(number(dead, 3) + " mL ± 95 %")
 	}
 	d.line("dead_volume = %s", written)
 	d.maybe(0.7, "seating = %q", d.word("free", "fixed"))
-	d.maybe(0.2, "muzzle_admits = %s", d.fromZero(inside*d.uniform(0.1, 0.9), lengths[:1]))
+	mesh := 10.0
+	admits := inside * d.uniform(0.1, 0.9)
+	if line := "muzzle_admits = " + d.fromZero(admits, lengths[:1]); d.chance(0.2) {
+		d.line("%s", line)
+		mesh = math.Max(mesh, math.Ceil(3*admits)) // what a grid lets in is no larger than its mesh, at the top of its band too
+	}
 	if d.chance(0.5) {
 		d.line("object_control = %s", list(d.some(0.5, "supervised loading by the adult in charge",
-			"loading from the breech with the muzzle covered", "grid of 10 mm")))
+			"loading from the breech with the muzzle covered", fmt.Sprintf("grid of %.0f mm", mesh))))
 	}
 	d.maybe(d.stated(0.2), "seal_guard = %q", "four slots in the muzzle ring")
 	d.ratings(6, 10, "polycarbonate", "aluminium", "PVC drain pipe, 68 mm")

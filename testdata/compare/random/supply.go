@@ -1,6 +1,7 @@
 package random
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -131,12 +132,24 @@ func (d *draw) bench() {
 		d.readings(0.6, "cut_outs", 10, d.working, "bar")
 		d.readings(0.4, "cut_ins", 10, 0.6*d.working, "bar")
 	}
-	d.readings(0.3, "relief_steady", 3, 1.6*d.working, "bar")
-	if d.chance(0.4) {
-		d.line("fill_volume = %s", d.quantity(d.litres[0], 0.05, litres))
-		d.maybe(0.5, "fill_from = %s", d.word(`"0 bar"`, d.bare(0.1*d.working, bars[:1])))
-		d.line("fill_to = %s", d.bare(0.7*d.working, bars[:1]))
-		d.readings(1, "fill_times", 3, d.log(2, 60), "s")
+	d.onlyWith(`kind = "relief"`, func() { d.readings(0.3, "relief_steady", 3, 1.6*d.working, "bar") })
+	d.onlyWith("[supply]", func() {
+		if d.chance(0.4) {
+			d.line("fill_volume = %s", d.quantity(d.litres[0], 0.05, litres))
+			d.maybe(0.5, "fill_from = %s", d.word(`"0 bar"`, d.bare(0.1*d.working, bars[:1])))
+			d.line("fill_to = %s", d.bare(0.7*d.working, bars[:1]))
+			d.readings(1, "fill_times", 3, d.log(2, 60), "s")
+		}
+	})
+}
+
+// onlyWith keeps what write writes where the text before it has the part: readings of one that the design does not
+// have are refused. What is drawn is drawn either way.
+func (d *draw) onlyWith(part string, write func()) {
+	before := d.out.Len()
+	write()
+	if !bytes.Contains(d.out.Bytes()[:before], []byte(part)) {
+		d.out.Truncate(before)
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
@@ -61,7 +63,7 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	}
 	report.Readvise()
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
-	doc, err := screen.CheckJSON(id, report)
+	doc, err := export.Check(id, report)
 	frame := call.frame(id)
 	if frame.Detail == screen.Everything && !call.flags.Bool("full") {
 		frame.Detail = screen.OneScreen

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -47,27 +49,13 @@ func runCompare(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	var differs []screen.Difference
+	var differs []show.KeyDifference
 	for _, d := range design.Differences(a, b) {
-		differs = append(differs, screen.Difference(d))
+		differs = append(differs, show.KeyDifference(d))
 	}
-	doc, err := screen.CompareJSON(idA, idB, differs, found)
+	doc, err := export.Compare(idA, idB, differs, found)
 	err = call.show(doc, err, &screen.CompareScreen{Frame: call.frame(idA), Second: idB, Differs: differs, Results: found})
 	return checkStatus(found.B, false), err
-}
-
-// editableOf is the design of a name, with the file as it is written.
-func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, show.DesignID, error) {
-	data, err := c.readFile(ctx, name)
-	if err != nil {
-		return nil, show.DesignID{}, err
-	}
-	d, err := c.openDesign(name, data)
-	if err != nil {
-		return nil, show.DesignID{}, err
-	}
-	l := d.Launcher()
-	return d, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil
 }
 
 // firstOrBoth is the first of two errors, or what is wrong inside of both files.

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -46,7 +48,7 @@ func verdictIDs() (ids []string) {
 }
 
 func runExplain(ctx context.Context, call *Call) (status, error) {
-	said := screen.Explained{ID: call.Args[0]}
+	said := show.Explained{ID: call.Args[0]}
 	if x, ok := explain.Of(said.ID); ok {
 		said.Verdict = &x
 	} else if !finding.IsItem(said.ID) {
@@ -65,7 +67,7 @@ func runExplain(ctx context.Context, call *Call) (status, error) {
 	case call.flags.IsSet("shots"):
 		return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
 	}
-	doc, err := screen.ExplainJSON(said)
+	doc, err := export.Explain(said)
 	return st, call.show(doc, err, &screen.ExplainScreen{Frame: frame, Explained: said})
 }
 
@@ -84,13 +86,16 @@ func (c *Call) checked(ctx context.Context, name string) (limits.Report, show.De
 }
 
 // answered adds what a report says of a verdict or an item, and tells whether it holds.
-func answered(said *screen.Explained, r *limits.Report) bool {
+func answered(said *show.Explained, r *limits.Report) bool {
 	wanted := []string{said.ID}
 	holds := true
 	if said.Verdict != nil {
 		wanted = nil
 		if v, ok := r.Verdict(said.ID); ok {
 			said.Answer, wanted = &v, v.Items
+			if v.ID == finding.EnergyTotal {
+				said.Budget = r.Budget
+			}
 			holds = v.Status != finding.Fail && v.Status != finding.Unknown
 		}
 	}

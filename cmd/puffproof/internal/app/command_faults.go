@@ -4,6 +4,8 @@ import (
 	"context"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -47,7 +49,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err := call.prove(ctx, nil, report.Verdicts); err != nil {
 		return 0, err
 	}
-	doc, err := screen.FaultsJSON(id, report)
+	doc, err := export.Faults(id, report)
 	err = call.show(doc, err, &screen.FaultsScreen{Frame: call.frame(id), Report: report})
 	fails := func(r fault.Result) bool { return r.Status == finding.Fail || r.Status == finding.Unknown }
 	fail := slices.ContainsFunc(report.Faults, fails) || report.AllPairs && slices.ContainsFunc(report.Pairs, fails)

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -47,7 +49,7 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if report == nil {
 		return statusNotHeld, call.flightUnknown(id)
 	}
-	doc, err := screen.FlightJSON(id, report)
+	doc, err := export.Flight(id, report)
 	if err := call.show(doc, err, &screen.FlightScreen{Frame: call.frame(id), Report: report}); err != nil {
 		return 0, err
 	}

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 )
@@ -37,7 +39,7 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := screen.PlanJSON(id, plan)
+	doc, err := export.Plan(id, plan)
 	err = call.show(doc, err, &screen.PlanScreen{Frame: call.frame(id), Plan: plan})
 	return heldStatus(len(plan.Refused) == 0 && len(plan.Pressures) > 0), err
 }

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"
@@ -32,7 +34,7 @@ func runSelfCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := screen.SelfCheckJSON(rows)
+	doc, err := export.SelfCheck(rows)
 	err = call.show(doc, err, &screen.SelfCheckScreen{Frame: call.frame(show.DesignID{}), Rows: rows})
 	if selfcheck.Failures(rows) > 0 {
 		return statusWithheld, err

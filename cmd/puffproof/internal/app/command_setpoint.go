@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/benchmark"
@@ -52,7 +54,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	doc, err := screen.SetpointJSON(id, answer)
+	doc, err := export.Setpoint(id, answer)
 	err = call.show(doc, err, &screen.SetpointScreen{Frame: call.frame(id), Setpoint: answer, Cautions: benchmark.Cautions()})
 	if err != nil {
 		return 0, err

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -45,7 +47,7 @@ func runSize(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, inputErrorf("%v", err)
 	}
-	doc, err := screen.SizeJSON(z)
+	doc, err := export.Size(z)
 	if err := call.show(doc, err, &screen.SizeScreen{Frame: call.frame(show.DesignID{}), Size: z}); err != nil {
 		return 0, err
 	}

@@ -3,11 +3,13 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -70,13 +72,13 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err := call.prove(ctx, nil, a.report.Verdicts); err != nil {
 		return 0, err
 	}
-	doc, err := screen.VentJSON(id, a.report, a.sizes, screen.VentLogs{Vent: a.log, Leak: a.leak})
+	doc, err := export.Vent(id, a.report, a.sizes, export.Logs{Vent: a.log, Leak: a.leak})
 	err = call.show(doc, err, &screen.VentScreen{Frame: call.frame(id), Report: a.report, Sizes: a.sizes, Log: a.log, Leak: a.leak})
 	if err != nil {
 		return 0, err
 	}
 	if call.flags.IsSet("csv") {
-		sheet, err := screen.VentCSV(a.report)
+		sheet, err := export.VentCSV(a.report)
 		if err != nil {
 			return 0, err
 		}
@@ -92,7 +94,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 type emptied struct {
 	report *vent.Report
 	sizes  []vent.Size
-	log    *vent.LogAnswer
+	log    *stopwatch.Answer
 	leak   *vent.LeakAnswer
 }
 
@@ -108,7 +110,7 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 		}
 	}
 	if log != nil {
-		if a.log, err = vent.JudgeLog(l, *log, c.today()); err != nil {
+		if a.log, err = stopwatch.Judge(l, *log, c.today()); err != nil {
 			return a, err
 		}
 	}
@@ -120,6 +122,6 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 
 // status is the exit status of an answer.
 func (a emptied) status() status {
-	return heldStatus((a.log == nil || a.log.Status == vent.LogAgrees) && (a.leak == nil || a.leak.Status == vent.LeakTight) &&
+	return heldStatus((a.log == nil || a.log.Status == stopwatch.Agrees) && (a.leak == nil || a.leak.Status == vent.LeakTight) &&
 		len(show.Troubled(a.report.Verdicts)) == 0)
 }

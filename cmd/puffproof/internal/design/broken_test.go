@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -98,23 +100,23 @@ func TestFoundIsTheFilesOwnText(t *testing.T) {
 
 // Examples in US units can be written into a file as they stand, and are those of the table.
 func TestExamplesInUSUnits(t *testing.T) {
-	for _, k := range newKeyTable().keys {
-		example := k.exampleIn(quantity.US)
-		if k.kind != number {
+	for _, k := range keys.New().Keys {
+		example := k.ExampleIn(quantity.US)
+		if k.Kind != keys.Number {
 			continue
 		}
-		before, err := unit.Parse(strings.Trim(k.example, `"`), k.dimension)
-		require.Nil(t, err, k.name)
-		after, err := unit.US.Parse(strings.Trim(example, `"`), k.dimension)
-		require.Nil(t, err, "%s = %s", k.name, example)
+		before, err := unit.Parse(strings.Trim(k.Example, `"`), k.Dimension)
+		require.Nil(t, err, k.Name)
+		after, err := unit.US.Parse(strings.Trim(example, `"`), k.Dimension)
+		require.Nil(t, err, "%s = %s", k.Name, example)
 		assert.Equal(t, [3]any{before.Stated, before.Origin, before.Reference}, [3]any{after.Stated, after.Origin, after.Reference},
 			example)
 		// Two or three digits are kept: of the last of two, half is up to 5 %.
-		assert.InDelta(t, before.Nominal, after.Nominal, 0.05*math.Abs(before.Nominal)+1e-12, "%s: %s, %s", k.name, k.example, example)
+		assert.InDelta(t, before.Nominal, after.Nominal, 0.05*math.Abs(before.Nominal)+1e-12, "%s: %s, %s", k.Name, k.Example, example)
 		wide := before.High - before.Low
-		assert.InDelta(t, wide, after.High-after.Low, 0.05*wide+1e-12, "%s: %s, %s", k.name, k.example, example)
+		assert.InDelta(t, wide, after.High-after.Low, 0.05*wide+1e-12, "%s: %s, %s", k.Name, k.Example, example)
 	}
-	l, problems := Read("us.toml", Template(quantity.US))
+	l, problems := Read("us.toml", manual.Template(quantity.US))
 	require.Empty(t, problems, list(problems))
 	require.Equal(t, "My launcher", l.Name)
 }

@@ -3,6 +3,7 @@ package design
 import (
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
@@ -43,48 +44,41 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 // unknownTables reports top-level names that no row of the key table has.
 func (r *reader) unknownTables(root *toml.Table) {
 	for _, e := range root.Entries {
-		if r.keys.index[""][e.Name] != nil {
+		if r.keys.Index[""][e.Name] != nil {
 			continue
 		}
 		if p, ok := r.another(root, e); ok {
 			r.Fault(e.Offset, p)
 			continue
 		}
-		row := r.keys.row(e.Name)
+		row := r.keys.Row(e.Name)
 		if row == nil {
-			row = r.keys.row(e.Name + ".*")
+			row = r.keys.Row(e.Name + ".*")
 		}
 		switch {
-		case row == nil || row.name == "":
+		case row == nil || row.Name == "":
 			what := "unknown table"
 			if e.Value.Kind != toml.IsTable && e.Value.Kind != toml.IsTables {
 				what = "unknown key"
 			}
 			r.Fault(e.Offset, Problem{Key: e.Name, Message: what, Found: e.Name,
-				Want: "ambient, gas, volumes, paths, supply, barrel, projectile and others", Hint: r.keys.suggestTable(e.Name)})
-		case e.Value.Kind == toml.IsTable || row.list && r.isTableList(e.Value):
+				Want: "ambient, gas, volumes, paths, supply, barrel, projectile and others", Hint: r.keys.SuggestTable(e.Name)})
+		case e.Value.Kind == toml.IsTable || row.List && r.isTableList(e.Value):
 		case e.Value.Kind == toml.IsTables:
-			r.Fault(e.Offset, Problem{Key: e.Name, Message: "is a list of tables", Want: "one table: [" + shownTable(row.name) + "]"})
+			r.Fault(e.Offset, Problem{Key: e.Name, Message: "is a list of tables", Want: "one table: [" + keys.ShownTable(row.Name) + "]"})
 		default:
 			r.Fault(e.Value.Offset, Problem{Key: e.Name, Message: "is not a table", Found: e.Value.Show(),
-				Want: "a table: [" + shownTable(row.name) + "]"})
+				Want: "a table: [" + keys.ShownTable(row.Name) + "]"})
 		}
 	}
 	if r.Partial {
 		return
 	}
-	for i := range r.keys.tables {
-		row := &r.keys.tables[i]
-		if row.required && row.name != "" && root.Get(topName(row)) == nil {
-			r.Fault(r.End(), Problem{Key: topName(row), Message: "missing", Want: "a table [" + shownTable(row.name) + "]",
-				Hint: firstSentence(row.teach)})
+	for i := range r.keys.Tables {
+		row := &r.keys.Tables[i]
+		if row.Required && row.Name != "" && root.Get(row.TopName()) == nil {
+			r.Fault(r.End(), Problem{Key: row.TopName(), Message: "missing", Want: "a table [" + keys.ShownTable(row.Name) + "]",
+				Hint: firstSentence(row.Teach)})
 		}
 	}
-}
-
-func topName(row *tableRow) string {
-	if n := len(row.name); n > 2 && row.name[n-2:] == ".*" {
-		return row.name[:n-2]
-	}
-	return row.name
 }

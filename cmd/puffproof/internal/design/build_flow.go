@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
@@ -13,11 +14,11 @@ import (
 // the bands bracket what valves and drilled holes were seen to have (from
 // memory): choked discharge of drilled holes 0.56 to 0.86.
 const (
-	ratioWords   = "b 0.35, 0.2 to 0.5 (" + practice + ")"
-	nominalWords = "b 0.3, 0.2 to 0.528 (" + practice + ")"
-	dropWords    = "xT 0.7, 0.5 to 0.8 (" + practice + ")"
+	ratioWords   = "b 0.35, 0.2 to 0.5 (" + keys.Practice + ")"
+	nominalWords = "b 0.3, 0.2 to 0.528 (" + keys.Practice + ")"
+	dropWords    = "xT 0.7, 0.5 to 0.8 (" + keys.Practice + ")"
 	holeWords    = "Cd 0.75, 0.60 to 0.90 for a drilled hole (from memory)"
-	seatWords    = "Cd 0.5, 0.25 to 1 for a valve known by its seat only (" + practice + ")"
+	seatWords    = "Cd 0.5, 0.25 to 1 for a valve known by its seat only (" + keys.Practice + ")"
 	reliefWords  = "Cd 0.62, 0.50 to 0.75 for a relief valve (from memory)"
 )
 
@@ -29,11 +30,11 @@ func (s *section) flow(f *launcher.FlowSpec) {
 	found := s.flowFigures()
 	switch {
 	case len(found) == 0 && !s.r.Partial:
-		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(flowWords(), ", "),
+		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(keys.FlowWords(), ", "),
 			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
 	case len(found) > 1:
 		s.fault(found[1], Problem{Message: "is a second flow figure", Found: found[0] + " and " + found[1],
-			Want: "exactly one of " + strings.Join(flowWords(), ", ")})
+			Want: "exactly one of " + strings.Join(keys.FlowWords(), ", ")})
 	}
 	if len(found) == 0 {
 		return
@@ -49,7 +50,7 @@ func (s *section) flowFigures() (found []string) {
 		return nil
 	}
 	for _, e := range s.tab.Entries {
-		if slices.Contains(flowWords(), e.Name) {
+		if slices.Contains(keys.FlowWords(), e.Name) {
 			found = append(found, e.Name)
 		}
 	}

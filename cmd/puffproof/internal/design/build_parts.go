@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -15,11 +16,11 @@ func (r *reader) ambientSpec(root *toml.Table) launcher.AmbientSpec {
 	return launcher.AmbientSpec{
 		Pressure: s.or("pressure", 101325, 97325, 105325, usual("%s ± %s, the weather's usual range at sea level",
 			finding.Hectopascals.Of(101325, 6), finding.Hectopascals.Of(4000, 2))),
-		Temperature: s.or("temperature", 288.15, 268.15, 313.15, usual("%s -%s/+%s", celsius(15), finding.Kelvins.Of(20, 2).Beside(),
+		Temperature: s.or("temperature", 288.15, 268.15, 313.15, usual("%s -%s/+%s", keys.Celsius(15), finding.Kelvins.Of(20, 2).Beside(),
 			finding.Kelvins.Of(25, 2))),
-		Hottest: s.or("hottest", 323.15, 323.15, 323.15, usual("%s, a dark float in the sun; a closed car reaches %s", celsius(50),
-			celsius(60).Beside())),
-		Coldest: s.or("coldest", 268.15, 268.15, 268.15, usual("%s, a winter parade", celsius(-5))),
+		Hottest: s.or("hottest", 323.15, 323.15, 323.15, usual("%s, a dark float in the sun; a closed car reaches %s", keys.Celsius(50),
+			keys.Celsius(60).Beside())),
+		Coldest: s.or("coldest", 268.15, 268.15, 268.15, usual("%s, a winter parade", keys.Celsius(-5))),
 	}
 }
 
@@ -28,7 +29,7 @@ func (r *reader) orEmpty(root *toml.Table, name string) *section {
 	if s := r.single(root, name, ""); s != nil {
 		return s
 	}
-	return &section{r: r, row: r.keys.row(name), path: name, bands: map[string]launcher.Band{}}
+	return &section{r: r, row: r.keys.Row(name), path: name, bands: map[string]launcher.Band{}}
 }
 
 // gas reads [gas]; nitrogen needs a supply that can hold it.
@@ -93,9 +94,9 @@ func pathKind(word string) pneumatics.PathKind {
 		}
 	}
 	switch word {
-	case threeWay, diaphragm:
+	case keys.ThreeWay, keys.Diaphragm:
 		return pneumatics.Valve
-	case quickExhaust:
+	case keys.QuickExhaust:
 		return pneumatics.Check // its inlet; its exhaust is a way of its own
 	}
 	return pneumatics.Orifice
@@ -128,9 +129,9 @@ func (s *section) hose(p *launcher.PathSpec) {
 
 // moving reads what valves need that are moved by current or by hand.
 func (s *section) moving(p *launcher.PathSpec) {
-	p.Piloted = s.texts["drive"] == "piloted" || s.selected == diaphragm
+	p.Piloted = s.texts["drive"] == "piloted" || s.selected == keys.Diaphragm
 	p.OwnBore = s.selected == "hand valve" && s.texts["drive"] != "" && !p.Piloted
-	if !slices.Contains([]string{"valve", "hand valve", diaphragm, threeWay}, s.selected) {
+	if !slices.Contains([]string{"valve", "hand valve", keys.Diaphragm, keys.ThreeWay}, s.selected) {
 		return
 	}
 	if s.texts["drive"] == "hand" {
@@ -152,7 +153,7 @@ func (s *section) moving(p *launcher.PathSpec) {
 	if p.Piloted && !p.MinDifferential.Set {
 		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, usual("%s, a piloted valve", finding.Bars.Of(5e4, 1)))
 	}
-	if s.selected == diaphragm {
+	if s.selected == keys.Diaphragm {
 		s.diaphragm(p)
 	}
 }
@@ -161,7 +162,7 @@ func (s *section) moving(p *launcher.PathSpec) {
 func (s *section) byHand(p *launcher.PathSpec) {
 	switch {
 	case s.selected == "valve":
-		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: quoted([]string{"direct", "piloted"}),
+		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "hand", Want: keys.Quoted([]string{"direct", "piloted"}),
 			Hint: `what a person moves is a "hand valve"`})
 	case s.texts["unpowered"] != "" && p.Unpowered != pneumatics.Stays:
 		s.fault("unpowered", Problem{Message: "a valve that a person moves needs no power", Found: s.texts["unpowered"], Want: `"stays"`})
@@ -172,7 +173,7 @@ func (s *section) byHand(p *launcher.PathSpec) {
 // minding reads what check valves, regulators and relief valves need.
 func (s *section) minding(p *launcher.PathSpec) {
 	switch s.selected {
-	case "check", quickExhaust:
+	case "check", keys.QuickExhaust:
 		p.CrackingPressure = s.or("cracking_pressure", 5e3, 0, 2e4, usual("%s, %s", finding.Bars.Of(5e3, 1), finding.Bars.Of(0,
 			1).To(finding.Bars.Of(2e4, 1))))
 	case "regulator":

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -19,7 +20,7 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 	s := r.section("supply", "supply", e.Value.Table, e.Value.Table.Offset, "")
 	sp := &launcher.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
 		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
-	sp.PumpedTo, sp.RunTime = s.band("pumped_to"), s.band("fill_time")
+	sp.PumpedTo, sp.RunTime, sp.NoiseLevel = s.band("pumped_to"), s.band("fill_time"), s.band("noise_level")
 	if s.texts["fills_from"] == "empty" {
 		sp.FromEmpty = launcher.Yes
 	}
@@ -134,7 +135,7 @@ func gaugeError(g launcher.GaugeSpec) (float64, string) {
 	if g.Class > 0 {
 		return g.Class / 100 * g.Range.Nominal, fmt.Sprintf("class %g of the gauge on %s", g.Class, g.On)
 	}
-	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + practice + ")"
+	return unknownClass / 100.0 * g.Range.Nominal, "a gauge of unknown class counts as class 4 (" + keys.Practice + ")"
 }
 
 func (r *reader) barrelAndProjectile(root *toml.Table, l *launcher.Launcher) {
@@ -184,7 +185,7 @@ func (r *reader) eventAndMount(root *toml.Table, l *launcher.Launcher) {
 	if s := r.single(root, "event", ""); s != nil {
 		l.Event = &launcher.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
 			NearestPerson: s.band("nearest_person"), Kerb: s.band("kerb"), Wheels: s.band("wheels"), MuzzleHeight: s.band("muzzle_height"),
-			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind")}
+			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind"), PeakLevel: s.band("peak_level")}
 	}
 	r.mount(root, l)
 	moving := &l.Mount.MovingAt
@@ -271,6 +272,6 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
-			Figures:    figuresIn(s.texts["value"])})
+			Figures:    FiguresIn(s.texts["value"]), Build: strings.TrimSpace(s.texts["build"])})
 	}
 }

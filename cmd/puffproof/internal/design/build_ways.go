@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -16,9 +17,9 @@ import (
 // otherWays gives the further paths of a part.
 func (s *section) otherWays(p *launcher.PathSpec) []launcher.PathSpec {
 	switch s.selected {
-	case threeWay:
+	case keys.ThreeWay:
 		return []launcher.PathSpec{s.threeWayExhaust(p)}
-	case quickExhaust:
+	case keys.QuickExhaust:
 		return []launcher.PathSpec{s.quickExhaustWay(p)}
 	}
 	return nil
@@ -35,7 +36,7 @@ func (s *section) threeWayExhaust(p *launcher.PathSpec) launcher.PathSpec {
 	out := launcher.PathSpec{Name: p.Other, Way: launcher.ThreeWayExhaust, Other: p.Name, From: p.To, To: orWord(e.texts["to"], "atmosphere"),
 		Kind: p.Kind, OpenIn: pneumatics.SetOf(pneumatics.States()...) &^ p.OpenIn, Unpowered: opposite(p.Unpowered),
 		Piloted: p.Piloted, Pulse: p.Pulse, Points: orWord(e.texts["points"], p.Points)}
-	e.exhaustFlow(&out.Flow, &p.Flow, exhaustShares{0.25, 0.7, 1, "a quarter of the valve's own flow to all of it (" + practice + ")"})
+	e.exhaustFlow(&out.Flow, &p.Flow, exhaustShares{0.25, 0.7, 1, "a quarter of the valve's own flow to all of it (" + keys.Practice + ")"})
 	// One body moves both ways; where in its stroke a port opens or shuts is not known.
 	out.OpeningTime = e.or("opening_time", p.ClosingTime.Nominal/2, 0, p.ClosingTime.High, usual("some time within the valve's closing time"))
 	out.ClosingTime = e.or("closing_time", p.OpeningTime.Nominal/2, 0, p.OpeningTime.High, usual("some time within the valve's opening time"))
@@ -102,7 +103,7 @@ func (s *section) quickExhaustWay(p *launcher.PathSpec) launcher.PathSpec {
 	e := s.exhaustSection()
 	out := launcher.PathSpec{Name: p.Other, Way: launcher.QuickOutlet, Other: p.Name, From: p.To, To: orWord(e.texts["to"], "atmosphere"),
 		Kind: pneumatics.QuickExhaust, Points: orWord(e.texts["points"], p.Points)}
-	e.exhaustFlow(&out.Flow, &p.Flow, exhaustShares{0.5, 1.5, 3, "half of the valve's own flow to three times (" + practice + ")"})
+	e.exhaustFlow(&out.Flow, &p.Flow, exhaustShares{0.5, 1.5, 3, "half of the valve's own flow to three times (" + keys.Practice + ")"})
 	out.SeatShare = s.or("seat_share", 0.4, 0.1, 0.8, seatShareWords())
 	out.OpensAt = s.or("min_differential", 1e4, 0, 3e4, usual("%s, 0 to %s, a quick-exhaust valve",
 		finding.Bars.Of(1e4, 1), finding.Bars.Of(3e4, 1)))
@@ -120,7 +121,7 @@ func seatShareWords() finding.Text {
 // below.
 func (s *section) diaphragm(p *launcher.PathSpec) {
 	if s.texts["drive"] == "direct" {
-		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "direct", Want: quoted([]string{"piloted", "hand"}),
+		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "direct", Want: keys.Quoted([]string{"piloted", "hand"}),
 			Hint: `a coil that lifts the seal itself is in a "valve"`})
 	}
 	least := p.MinDifferential

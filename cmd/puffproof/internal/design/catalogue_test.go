@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -40,7 +41,7 @@ func TestNoBandIsForgotten(t *testing.T) {
 		}
 		stated := shotReads(l, high)
 		statedAtEnd := atEnd(slices.Clone(stated))
-		for i, q := range l.Catalogue(high) {
+		for i, q := range catalogue.Of(l, high) {
 			if !q.Band.Set || q.Use != 0 || q.Follows {
 				continue
 			}
@@ -48,7 +49,7 @@ func TestNoBandIsForgotten(t *testing.T) {
 			for _, end := range [2]float64{q.Band.Low, q.Band.High} {
 				moved++
 				w := l.Clone()
-				b := w.Catalogue(high)[i].Band
+				b := catalogue.Of(w, high)[i].Band
 				b.Low, b.Nominal, b.High = end, end, end
 				was, now := stated, shotReads(w, high)
 				if q.AtEnd != "" {

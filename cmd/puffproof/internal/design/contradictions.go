@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -43,7 +44,7 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 		return // a fault of its own
 	}
 	const hair = 1e-9 // [rad], of rounding
-	if e.Nominal >= low-hair && e.Nominal <= high+hair && e.Low >= low-mostPast-hair && e.High <= high+mostPast+hair {
+	if e.Nominal >= low-hair && e.Nominal <= high+hair && e.Low >= low-keys.MostPast-hair && e.High <= high+keys.MostPast+hair {
 		return
 	}
 	want := "between " + r.units.Words(quantity.Angle, low, quantity.Up) + " and " + r.units.Words(quantity.Angle, high, quantity.Down)

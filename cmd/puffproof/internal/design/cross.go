@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -14,9 +15,6 @@ import (
 // mostWorking is the highest working pressure that the gas model covers [Pa
 // gauge].
 const mostWorking = 1e6
-
-// The temperatures that the gas model covers [K].
-const coldestGas, hottestGas = 250, 340
 
 // crossChecks finds what is wrong between keys that are right by themselves.
 func (r *reader) crossChecks(l *launcher.Launcher) {
@@ -63,7 +61,7 @@ func (r *reader) exists(key, name string, names []string) bool {
 	if name == "" || slices.Contains(names, name) {
 		return name != ""
 	}
-	want := quoted(names)
+	want := keys.Quoted(names)
 	if len(names) == 0 {
 		want = "a volume of this file: [volumes.NAME]"
 	}
@@ -73,7 +71,7 @@ func (r *reader) exists(key, name string, names []string) bool {
 
 // nodeHint explains builders' names of volumes.
 func nodeHint(found string, names []string) string {
-	return meantWord(found, names, map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank",
+	return keys.MeantWord(found, names, map[string]string{"bottle": "tank", "reservoir": "tank", "accumulator": "tank", "receiver": "tank",
 		"air_can": "tank", "can": "tank", "pop_chamber": "dose", "burst_tank": "dose", "plenum": "dose", "chamber": "dose", "air": "atmosphere",
 		"outside": "atmosphere", "ambient": "atmosphere", "room": "atmosphere", "vent": "atmosphere", "exhaust": "atmosphere",
 		"muzzle": "barrel", "bore": "barrel", "tube": "barrel", "launch_tube": "barrel", "breech": "barrel"})
@@ -118,12 +116,12 @@ func (r *reader) checkExhaust(l *launcher.Launcher, i int, names []string) {
 	outlet, key := "paths."+valve.Name+".to", "paths."+p.Name+".to"
 	switch {
 	case valve.To == "atmosphere":
-		r.at(outlet, "the outlet of a valve with an exhaust is the atmosphere", valve.To, quoted(names[:len(names)-1]),
+		r.at(outlet, "the outlet of a valve with an exhaust is the atmosphere", valve.To, keys.Quoted(names[:len(names)-1]),
 			`a valve that only lets air out is a "valve"`)
 	case p.Way == launcher.QuickOutlet && slices.Contains(volumeNames(l), p.To):
 		r.at(key, "a quick exhaust empties into the open or into the barrel", p.To, `"atmosphere", "barrel"`)
 	case p.Way == launcher.QuickOutlet && !slices.Contains(volumeNames(l), valve.From):
-		r.at("paths."+valve.Name+".from", "the inlet that holds a quick exhaust shut is no volume", valve.From, quoted(volumeNames(l)),
+		r.at("paths."+valve.Name+".from", "the inlet that holds a quick exhaust shut is no volume", valve.From, keys.Quoted(volumeNames(l)),
 			"give the line before it a volume of its own, as small as it is")
 	case p.To == valve.From:
 		r.at(key, "leads back to the inlet", p.To, "another end than the inlet's")
@@ -178,7 +176,7 @@ func checkedUpTo(u quantity.System) string {
 
 // checkedBetween is the range of temperatures that the gas model covers.
 func checkedBetween(u quantity.System) string {
-	return u.Words(quantity.Temperature, coldestGas, quantity.Up) + " to " + u.Words(quantity.Temperature, hottestGas, quantity.Down)
+	return u.Words(quantity.Temperature, keys.ColdestGas, quantity.Up) + " to " + u.Words(quantity.Temperature, keys.HottestGas, quantity.Down)
 }
 
 func (r *reader) checkRelief(l *launcher.Launcher) {
@@ -257,7 +255,7 @@ func (r *reader) checkMount(l *launcher.Launcher) {
 		}
 		r.value(key, "the air's temperature lies outside coldest and hottest", "coldest <= temperature <= hottest")
 	}
-	if t := l.Ambient.Temperature; t.Set && (t.Low < coldestGas || t.High > hottestGas) {
+	if t := l.Ambient.Temperature; t.Set && (t.Low < keys.ColdestGas || t.High > keys.HottestGas) {
 		r.value("ambient.temperature", "its tolerance leaves the range of the gas model", checkedBetween(r.units))
 	}
 	for _, e := range l.Checklist {

@@ -1,21 +1,19 @@
 // Package design reads design files: the one TOML file that describes a
-// launcher. One table of keys (key.go and the files keys_*.go) makes the strict
-// reader, the commented template, the reference text and the JSON schema.
+// launcher. One table of keys (package keys) makes the strict reader; template,
+// reference and schema are made from the same (package manual).
 //
 // It turns text into a limits.Launcher in SI units, every quantity with a
 // tolerance, stated or assumed. It judges nothing about safety: it refuses only
 // what is unreadable, contradictory, impossible or outside the model's range.
-// Start reading at Read, then key.go.
+// Start reading at Read.
 package design
 
 import (
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
-
-// Version of the design file's keys, printed in the reference and the schema.
-const Version = "1"
 
 // Reader reads design files. What it says of their faults has its figures in Units; what
 // it quotes of a file stays as it stands there. The zero value speaks metric.
@@ -28,13 +26,14 @@ func Read(name string, data []byte) (*launcher.Launcher, []Problem) { return Rea
 // problems the launcher is nil and the list holds every fault that was found, in
 // the order of the file.
 func (in Reader) Read(name string, data []byte) (*launcher.Launcher, []Problem) {
-	r := &reader{File: toml.Read(name, data, writtenAgain), units: in.Units, keys: newKeyTable(), positions: map[string]int{},
+	r := &reader{File: toml.Read(name, data, writtenAgain), units: in.Units, keys: keys.New(), positions: map[string]int{},
 		values: map[string]*toml.Value{}}
 	var launcher *launcher.Launcher
 	if r.Root != nil {
 		launcher = r.launcher(r.Root)
 	}
 	if r.Sound() {
+		markChanged(launcher.Checklist, data)
 		return launcher, nil
 	}
 	return nil, r.Problems()

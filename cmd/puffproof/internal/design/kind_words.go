@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/unit"
 )
 
@@ -11,9 +12,9 @@ import (
 // particular kinds first.
 func builderKinds() [][]string {
 	return [][]string{
-		{threeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "lock_out"},
-		{quickExhaust, "quick_exhaust", "rapid_exhaust", "dump_valve", "shuttle"},
-		{diaphragm, "diaphragm", "sprinkler", "irrigation", "garden", "pulse_jet", "piston_valve", "poppet"},
+		{keys.ThreeWay, "3/2", "three_port", "3_port", "3_way", "three_way", "changeover", "diverter", "selector", "lock_out"},
+		{keys.QuickExhaust, "quick_exhaust", "rapid_exhaust", "dump_valve", "shuttle"},
+		{keys.Diaphragm, "diaphragm", "sprinkler", "irrigation", "garden", "pulse_jet", "piston_valve", "poppet"},
 		{"relief", "relief", "safety", "pop_off", "blow_off", "overpressure", "burst_disc"},
 		{"check", "check", "non_return", "one_way", "back_flow", "snifter"},
 		{"regulator", "regulator", "reducer", "pressure_reducing", "regulating"},
@@ -44,11 +45,11 @@ func kindHint(found string, words []string) string {
 		}
 	}
 	if best == "" {
-		best = nearest(found, words)
+		best = keys.Nearest(found, words)
 	}
 	switch {
 	case best != "":
-		return meant(`"` + best + `"`)
+		return keys.Meant(`"` + best + `"`)
 	case slices.Contains(words, "orifice"):
 		return `nearest: "orifice" for what is always open, "valve" for what is moved by current, "hand valve" for what a hand moves`
 	case slices.Contains(words, "compressor"):

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/catalogue"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
@@ -37,7 +38,7 @@ func TestNarrowerBandsNeverRaiseTheFigure(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		for _, exact := range []bool{false, true} {
 			w := l.Clone()
-			for _, q := range w.Coordinates(high) {
+			for _, q := range catalogue.Coordinates(w, high) {
 				if q.Band.Width() > 0 {
 					narrow(q.Band, r, exact)
 				}

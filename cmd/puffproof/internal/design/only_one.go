@@ -56,7 +56,7 @@ var numbered = regexp.MustCompile(`^(_.*|[0-9]+|[a-r])$`)
 func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
 	for _, name := range [...]string{"barrel", "projectile", "supply", "pressure_switch"} {
 		problem := only()[name]
-		row := r.keys.row(name)
+		row := r.keys.Row(name)
 		if e.Name == name {
 			if e.Value.Kind == toml.IsTables && len(e.Value.Items) > 1 {
 				return problem("[[" + e.Name + "]]"), true
@@ -69,7 +69,7 @@ func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
 		case begins && numbered.MatchString(rest):
 		case plural == name && severalTables(e.Value):
 		case e.Value.Kind == toml.IsTable && root.Get(name) != nil &&
-			(slices.Contains(row.synonyms, f) || slices.Contains(row.synonyms, plural)):
+			(slices.Contains(row.Synonyms, f) || slices.Contains(row.Synonyms, plural)):
 		default:
 			continue
 		}

@@ -3,6 +3,7 @@ package design
 import (
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
@@ -16,7 +17,7 @@ type Problem = problem.Problem
 type reader struct {
 	*toml.File
 	units     quantity.System // of what is said of faults
-	keys      *keyTable
+	keys      *keys.Table
 	ambient   launcher.Band
 	declared  []string               // keys whose values are declared only
 	positions map[string]int         // offset of each key that was read, by dotted key

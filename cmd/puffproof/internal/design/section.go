@@ -1,8 +1,7 @@
 package design
 
 import (
-	"strings"
-
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -12,7 +11,7 @@ import (
 // section is one table of the file after its keys were read by the table of keys.
 type section struct {
 	r        *reader
-	row      *tableRow
+	row      *keys.Row
 	path     string // dotted, such as "paths.fire"
 	offset   int
 	selected string // value of the selector: the path's kind, the barrel's fit
@@ -34,8 +33,6 @@ func (s *section) dotted(name string) string {
 	}
 	return s.path + "." + name
 }
-
-func quoted(list []string) string { return `"` + strings.Join(list, `", "`) + `"` }
 
 // band gives a quantity; one that is missing has Set false and its key's name.
 func (s *section) band(name string) launcher.Band {
@@ -62,17 +59,14 @@ func assumed(key string, nominal, low, high float64, reason finding.Text) launch
 		Reason: finding.Say("not stated; assumed: %s", reason)}
 }
 
-// celsius is a temperature in a text [°C].
-func celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
-
 // usual is a reason that rests on practice, filled in as finding.Say does.
 func usual(format string, args ...any) finding.Text {
-	return finding.Say(format, args...).Say(" (%s)", practice)
+	return finding.Say(format, args...).Say(" (%s)", keys.Practice)
 }
 
 // wrong reports a problem with a key at an offset.
-func (s *section) wrong(k *key, offset int, p Problem) {
-	p.Key = s.dotted(k.name)
+func (s *section) wrong(k *keys.Key, offset int, p Problem) {
+	p.Key = s.dotted(k.Name)
 	s.r.Fault(offset, p)
 }
 
@@ -89,16 +83,16 @@ func (s *section) fault(name string, p Problem) {
 }
 
 // like holds a value to its TOML type, and shows the key's example where it is another.
-func (s *section) like(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
-	return v.Kind == want || s.is(k, v, want, accepted+" "+k.exampleIn(s.r.units))
+func (s *section) like(k *keys.Key, v *toml.Value, want toml.Kind, accepted string) bool {
+	return v.Kind == want || s.is(k, v, want, accepted+" "+k.ExampleIn(s.r.units))
 }
 
 // is holds a value to its TOML type.
-func (s *section) is(k *key, v *toml.Value, want toml.Kind, accepted string) bool {
+func (s *section) is(k *keys.Key, v *toml.Value, want toml.Kind, accepted string) bool {
 	if v.Kind == want {
 		return true
 	}
-	p := Problem{Key: s.dotted(k.name), Message: "is " + v.Kind.String(), Found: v.Show(), Want: accepted}
+	p := Problem{Key: s.dotted(k.Name), Message: "is " + v.Kind.String(), Found: v.Show(), Want: accepted}
 	if v.Kind == toml.IsArray || v.Kind == toml.IsTable || v.Kind == toml.IsTables {
 		p.Found = ""
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -12,10 +13,10 @@ import (
 // section reads a table. Selected is the selector's value where another table
 // decides it; a selector of its own goes before.
 func (r *reader) section(rowName, path string, t *toml.Table, offset int, selected string) *section {
-	s := &section{r: r, row: r.keys.row(rowName), path: path, offset: offset, selected: selected, tab: t,
+	s := &section{r: r, row: r.keys.Row(rowName), path: path, offset: offset, selected: selected, tab: t,
 		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
 		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
-	if s.row.selector != "" {
+	if s.row.Selector != "" {
 		s.selected = s.selector()
 	}
 	if t != nil {
@@ -30,11 +31,11 @@ func (r *reader) section(rowName, path string, t *toml.Table, offset int, select
 
 // selector peeks at the key that decides which others belong.
 func (s *section) selector() string {
-	e := s.tab.Get(s.row.selector)
+	e := s.tab.Get(s.row.Selector)
 	if e == nil || e.Value.Kind != toml.IsString {
 		return ""
 	}
-	if k := s.r.keys.index[s.row.name][s.row.selector]; slices.Contains(k.words, e.Value.Text) {
+	if k := s.r.keys.Index[s.row.Name][s.row.Selector]; slices.Contains(k.Words, e.Value.Text) {
 		return e.Value.Text
 	}
 	return ""
@@ -42,29 +43,29 @@ func (s *section) selector() string {
 
 // entry reads one key.
 func (s *section) entry(e *toml.Entry) {
-	k := s.r.keys.index[s.row.name][e.Name]
+	k := s.r.keys.Index[s.row.Name][e.Name]
 	if k == nil {
-		if s.row.name == "" {
+		if s.row.Name == "" {
 			return // tables are read elsewhere
 		}
-		if p, ok := anotherIn(s.row.name, e); ok {
+		if p, ok := anotherIn(s.row.Name, e); ok {
 			s.r.Fault(e.Offset, p)
 			return
 		}
 		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "unknown key", Found: e.Name,
-			Want: s.names(), Hint: s.r.keys.suggestKey(s.row.name, e.Name, s.selected)})
+			Want: s.names(), Hint: s.r.keys.SuggestKey(s.row.Name, e.Name, s.selected)})
 		return
 	}
-	if !k.belongs(s.selected) {
+	if !k.Belongs(s.selected) {
 		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "does not belong to " + s.kindWords(), Found: e.Name,
-			Want: k.name + " with " + selectorName(s.row) + " " + quoted(k.in), Hint: s.insteadOf(k.name)})
+			Want: k.Name + " with " + s.row.SelectorName() + " " + keys.Quoted(k.In), Hint: s.insteadOf(k.Name)})
 		return
 	}
-	if k.name != e.Name && s.tab.Get(k.name) != nil {
-		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "says the same as " + k.name, Found: e.Name, Want: "one of the two"})
+	if k.Name != e.Name && s.tab.Get(k.Name) != nil {
+		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "says the same as " + k.Name, Found: e.Name, Want: "one of the two"})
 		return
 	}
-	s.r.positions[s.dotted(k.name)], s.r.values[s.dotted(k.name)] = e.Value.Offset, e.Value
+	s.r.positions[s.dotted(k.Name)], s.r.values[s.dotted(k.Name)] = e.Value.Offset, e.Value
 	s.read(k, e)
 }
 
@@ -83,22 +84,12 @@ func (s *section) insteadOf(name string) string {
 	return ""
 }
 
-func selectorName(row *tableRow) string {
-	if row.name == "projectile" {
-		return "barrel.fit"
-	}
-	if row.nested() {
-		return "kind"
-	}
-	return row.selector
-}
-
 func (s *section) kindWords() string {
-	if s.row.name == "barrel" || s.row.name == "projectile" {
+	if s.row.Name == "barrel" || s.row.Name == "projectile" {
 		return `fit "` + s.selected + `"`
 	}
 	what := "path"
-	if s.row.name == "supply" {
+	if s.row.Name == "supply" {
 		what = "supply"
 	}
 	return "a " + what + " of kind \"" + s.selected + "\""
@@ -107,13 +98,13 @@ func (s *section) kindWords() string {
 // names lists the keys that belong here.
 func (s *section) names() string {
 	var list []string
-	for _, k := range s.r.keys.of(s.row.name) {
-		if k.belongs(s.selected) {
-			list = append(list, k.name)
+	for _, k := range s.r.keys.Of(s.row.Name) {
+		if k.Belongs(s.selected) {
+			list = append(list, k.Name)
 		}
 	}
 	if len(list) > 12 {
-		return "a key of [" + shownTable(s.row.name) + "]; the file that puffproof init writes lists them"
+		return "a key of [" + keys.ShownTable(s.row.Name) + "]; the file that puffproof init writes lists them"
 	}
 	return strings.Join(list, ", ")
 }
@@ -123,16 +114,16 @@ func (s *section) missing() {
 	if s.r.Partial {
 		return
 	}
-	for _, k := range s.r.keys.of(s.row.name) {
-		if k.needed(s.selected) && !s.stands(k) && !(k.unless[0] != "" && s.texts[k.unless[0]] == k.unless[1]) {
-			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.name + " = " + k.exampleIn(s.r.units),
-				Hint: firstSentence(k.teachIn(s.r.units))})
+	for _, k := range s.r.keys.Of(s.row.Name) {
+		if k.Needed(s.selected) && !s.stands(k) && !(k.Unless[0] != "" && s.texts[k.Unless[0]] == k.Unless[1]) {
+			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.Name + " = " + k.ExampleIn(s.r.units),
+				Hint: firstSentence(k.TeachIn(s.r.units))})
 		}
 	}
 }
 
-func (s *section) stands(k *key) bool {
-	return s.tab.Get(k.name) != nil || slices.ContainsFunc(k.aliases, func(a string) bool { return s.tab.Get(a) != nil })
+func (s *section) stands(k *keys.Key) bool {
+	return s.tab.Get(k.Name) != nil || slices.ContainsFunc(k.Aliases, func(a string) bool { return s.tab.Get(a) != nil })
 }
 
 func firstSentence(teach string) string {

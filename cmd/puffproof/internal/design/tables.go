@@ -54,7 +54,7 @@ func (r *reader) named(root *toml.Table, family string, most int) []*section {
 
 // familyHint helps who wrote [volumes] volume = ... without a name.
 func (r *reader) familyHint(family, name string) string {
-	if r.keys.index[family+".*"][name] != nil {
+	if r.keys.Index[family+".*"][name] != nil {
 		return "give the part a name: [" + family + ".dose]"
 	}
 	return ""

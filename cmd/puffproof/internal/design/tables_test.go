@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
@@ -18,40 +20,40 @@ import (
 
 // The one table is complete and free of contradictions.
 func TestKeyTable(t *testing.T) {
-	keys := newKeyTable()
-	for i := range keys.keys {
-		k := &keys.keys[i]
-		name := k.table + "." + k.name
-		require.NotNil(t, keys.row(k.table), name)
-		require.NotEmpty(t, k.teach, name)
-		require.NotEmpty(t, k.example, name)
-		require.Equal(t, k.kind == word, len(k.words) > 0, name)
-		for _, s := range append(slices.Clone(k.synonyms), k.aliases...) {
-			other := keys.index[k.table][s]
-			require.True(t, other == nil || other == k && slices.Contains(k.aliases, s) || !sharesPlace(k, other),
+	known := keys.New()
+	for i := range known.Keys {
+		k := &known.Keys[i]
+		name := k.Table + "." + k.Name
+		require.NotNil(t, known.Row(k.Table), name)
+		require.NotEmpty(t, k.Teach, name)
+		require.NotEmpty(t, k.Example, name)
+		require.Equal(t, k.Kind == keys.Word, len(k.Words) > 0, name)
+		for _, s := range append(slices.Clone(k.Synonyms), k.Aliases...) {
+			other := known.Index[k.Table][s]
+			require.True(t, other == nil || other == k && slices.Contains(k.Aliases, s) || !sharesPlace(k, other),
 				"%s: synonym %s is a key of the same place", name, s)
 		}
-		if k.kind == number {
-			require.NotZero(t, k.bands, "%s has no default tolerance", name)
-			require.Less(t, k.min, k.max, name)
+		if k.Kind == keys.Number {
+			require.NotZero(t, k.Bands, "%s has no default tolerance", name)
+			require.Less(t, k.Min, k.Max, name)
 		}
-		if k.in != nil {
-			for _, r := range k.required {
-				require.Contains(t, k.in, r, name)
+		if k.In != nil {
+			for _, r := range k.Required {
+				require.Contains(t, k.In, r, name)
 			}
 		}
-		if !slices.Contains(k.required, "*") && k.required == nil && !slices.Contains(flowWords(), k.name) {
-			require.NotEmpty(t, k.missing, "%s: what is assumed without it", name)
+		if !slices.Contains(k.Required, "*") && k.Required == nil && !slices.Contains(keys.FlowWords(), k.Name) {
+			require.NotEmpty(t, k.Missing, "%s: what is assumed without it", name)
 		}
 	}
 }
 
-func sharesPlace(a, b *key) bool {
-	if a.in == nil || b.in == nil {
+func sharesPlace(a, b *keys.Key) bool {
+	if a.In == nil || b.In == nil {
 		return true
 	}
-	for _, s := range a.in {
-		if slices.Contains(b.in, s) {
+	for _, s := range a.In {
+		if slices.Contains(b.In, s) {
 			return true
 		}
 	}
@@ -61,34 +63,34 @@ func sharesPlace(a, b *key) bool {
 // Every default tolerance of every key and origin keeps the nominal value inside
 // and never reaches below what the key allows.
 func TestDefaultBandsKeepTheirSign(t *testing.T) {
-	keys := newKeyTable()
-	for i := range keys.keys {
-		k := &keys.keys[i]
-		if k.kind != number {
+	known := keys.New()
+	for i := range known.Keys {
+		k := &known.Keys[i]
+		if k.Kind != keys.Number {
 			continue
 		}
 		for o := launcher.Unstated; o <= launcher.Estimated; o++ {
-			for _, v := range []float64{k.min, (k.min + k.max) / 2, k.max} {
-				if v == 0 && k.sign == positive {
+			for _, v := range []float64{k.Min, (k.Min + k.Max) / 2, k.Max} {
+				if v == 0 && k.Sign == keys.Positive {
 					continue
 				}
 				b := launcher.Band{Set: true, Nominal: v, Low: v, High: v, Origin: o}
-				k.widen(&b)
-				require.LessOrEqual(t, b.Low, v, k.name)
-				require.GreaterOrEqual(t, b.High, v, k.name)
-				if k.sign != anySign {
-					require.True(t, b.Low > 0 || k.sign == orZero && b.Low == 0, "%s.%s low %g at %g", k.table, k.name, b.Low, v)
+				k.Widen(&b)
+				require.LessOrEqual(t, b.Low, v, k.Name)
+				require.GreaterOrEqual(t, b.High, v, k.Name)
+				if k.Sign != keys.AnySign {
+					require.True(t, b.Low > 0 || k.Sign == keys.OrZero && b.Low == 0, "%s.%s low %g at %g", k.Table, k.Name, b.Low, v)
 				}
-				require.Equal(t, b.Assumed, len(b.Reason) != 0, k.name)
+				require.Equal(t, b.Assumed, len(b.Reason) != 0, k.Name)
 			}
 		}
 	}
 }
 
 func TestTemplateReads(t *testing.T) {
-	l := read(t, Template(quantity.Metric))
+	l := read(t, manual.Template(quantity.Metric))
 	require.Equal(t, "My launcher", l.Name)
-	for i, line := range strings.Split(string(Template(quantity.Metric)), "\n") {
+	for i, line := range strings.Split(string(manual.Template(quantity.Metric)), "\n") {
 		if strings.HasPrefix(line, "# ") {
 			require.LessOrEqual(t, len([]rune(line)), 80, "line %d", i+1)
 		}
@@ -97,7 +99,7 @@ func TestTemplateReads(t *testing.T) {
 
 // Each key that the template offers as a comment can be used as it stands there.
 func TestTemplateOffersReadAsWell(t *testing.T) {
-	lines := strings.Split(string(Template(quantity.Metric)), "\n")
+	lines := strings.Split(string(manual.Template(quantity.Metric)), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
 	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
 		`orifice|seat_bore|error|min_differential|filled_to|filler_reaches) = `)
@@ -130,7 +132,7 @@ func inOptionalTable(lines []string, i int) bool {
 
 // The optional tables of the template read too, all at once.
 func TestTemplateOptionalTablesRead(t *testing.T) {
-	lines := strings.Split(string(Template(quantity.Metric)), "\n")
+	lines := strings.Split(string(manual.Template(quantity.Metric)), "\n")
 	before := slices.Clone(lines)
 	for i, line := range before {
 		if strings.HasPrefix(line, "#[") || regexp.MustCompile(`^#[A-Za-z_]+ = `).MatchString(line) && inOptionalTable(before, i) {
@@ -145,11 +147,11 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 
 func TestReferenceNamesEveryKey(t *testing.T) {
 	var b strings.Builder
-	WriteReference(&b, Reference(quantity.Metric))
-	keys := newKeyTable()
-	for i := range keys.keys {
-		k := &keys.keys[i]
-		require.Contains(t, strings.ReplaceAll(b.String(), ",\n      ", ", "), "\n  "+k.name+" = "+k.example+"\n", k.table)
+	manual.WriteReference(&b, manual.Reference(quantity.Metric))
+	known := keys.New()
+	for i := range known.Keys {
+		k := &known.Keys[i]
+		require.Contains(t, strings.ReplaceAll(b.String(), ",\n      ", ", "), "\n  "+k.Name+" = "+k.Example+"\n", k.Table)
 	}
 	for line := range strings.Lines(b.String()) {
 		require.LessOrEqual(t, len([]rune(line)), 81, line) // 80 and the line's end
@@ -159,14 +161,14 @@ func TestReferenceNamesEveryKey(t *testing.T) {
 
 // One table is explained as it is among all of them, by each of its names.
 func TestTable(t *testing.T) {
-	all := Reference(quantity.Metric)
-	require.Len(t, all, len(TableNames()))
-	for i, name := range TableNames() {
+	all := manual.Reference(quantity.Metric)
+	require.Len(t, all, len(manual.TableNames()))
+	for i, name := range manual.TableNames() {
 		for _, word := range []string{name, "[" + name + "]", all[i].Table} {
 			if word == "" {
 				continue // the top of the file has no name of its own
 			}
-			one, err := Table(word, quantity.Metric)
+			one, err := manual.Table(word, quantity.Metric)
 			require.NoError(t, err, word)
 			require.Equal(t, all[i], one, word)
 		}
@@ -184,60 +186,35 @@ func TestTable(t *testing.T) {
 		"quite another word": "there are top, ambient, gas, volumes, paths, exhaust, hose, ",
 		"":                   "there are top, ",
 	} {
-		_, err := Table(word, quantity.Metric)
+		_, err := manual.Table(word, quantity.Metric)
 		require.ErrorContains(t, err, says, word)
 	}
 }
 
 func TestSchemaNamesEveryKey(t *testing.T) {
 	var schema map[string]any
-	require.NoError(t, json.Unmarshal(Schema(quantity.Metric), &schema))
-	text := string(Schema(quantity.Metric))
-	keys := newKeyTable()
-	for i := range keys.keys {
-		require.Contains(t, text, `"`+keys.keys[i].name+`": {`)
+	require.NoError(t, json.Unmarshal(manual.Schema(quantity.Metric), &schema))
+	text := string(manual.Schema(quantity.Metric))
+	known := keys.New()
+	for i := range known.Keys {
+		require.Contains(t, text, `"`+known.Keys[i].Name+`": {`)
 	}
 	require.ElementsMatch(t, []any{"name", "volumes", "paths", "barrel", "projectile"}, schema["required"])
 	paths := schema["properties"].(map[string]any)["paths"].(map[string]any)["additionalProperties"].(map[string]any)
 	require.Equal(t, false, paths["additionalProperties"])
-	require.Len(t, paths["allOf"], len(pathKinds()))
+	require.Len(t, paths["allOf"], len(keys.PathKinds()))
 }
 
 func TestDimensionOf(t *testing.T) {
 	for key, want := range map[string]unit.Dimension{"projectile.breakaway_force": unit.Force, "paths.fire.Cv": unit.Dimensionless,
 		"paths.fire.hose.bore": unit.Length, "gauge[2].range": unit.Pressure} {
-		got, known := DimensionOf(key)
+		got, known := manual.DimensionOf(key)
 		require.True(t, known, key)
 		require.Equal(t, want, got, key)
 	}
 	for _, key := range []string{"projectile.colour", "projectile.tip", ""} {
-		_, known := DimensionOf(key)
+		_, known := manual.DimensionOf(key)
 		require.False(t, known, key)
-	}
-}
-
-// Every builder's word of the table is refused with our word.
-func TestSynonymsAreExplained(t *testing.T) {
-	keys := newKeyTable()
-	for _, c := range [][3]string{{"pressure_switch", "shut-off", "cut_out"}, {"pressure_switch", "kicks in", "cut_in"},
-		{"pressure_switch", "hysteresis", "differential"}, {"paths.*", "jet", "orifice"}, {"paths.*", "lag", "opening_time"},
-		{"barrel", "barrel_length", "travel"}, {"supply", "stall_pressure", "dead_head"}, {"supply", "CFM", "free_air"},
-		{"projectile", "stiction", "breakaway_force"}, {"projectile", "slop", "clearance"}, {"paths.*", "seat_boer", "seat_bore"}} {
-		require.Contains(t, keys.suggestKey(c[0], c[1], ""), c[2], c[1])
-	}
-	require.Contains(t, keys.suggestTable("bottle"), "[volumes.NAME]")
-	require.Contains(t, keys.suggestTable("projectil"), "[projectile]")
-	require.Contains(t, keys.suggestKey("barrel", "mass", ""), "belongs in [projectile]")
-}
-
-func TestDistance(t *testing.T) {
-	// Textbook pairs of the edit distance; the last two swap neighbours.
-	for _, c := range []struct {
-		a, b string
-		want int
-	}{{"kitten", "sitting", 3}, {"saturday", "sunday", 3}, {"", "abc", 3}, {"same", "same", 0}, {"ab", "ba", 1}, {"cut_uot", "cut_out", 1}} {
-		require.Equal(t, c.want, distance(c.a, c.b), c.a)
-		require.Equal(t, c.want, distance(c.b, c.a), c.b)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 	"unicode"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
@@ -15,43 +16,43 @@ import (
 const mostText = 500
 
 // read reads the value of one key by its type.
-func (s *section) read(k *key, e *toml.Entry) {
-	switch k.kind {
-	case number:
+func (s *section) read(k *keys.Key, e *toml.Entry) {
+	switch k.Kind {
+	case keys.Number:
 		s.quantity(k, e)
-	case word:
-		if s.is(k, e.Value, toml.IsString, quoted(k.words)) {
+	case keys.Word:
+		if s.is(k, e.Value, toml.IsString, keys.Quoted(k.Words)) {
 			s.word(k, e)
 		}
-	case text:
+	case keys.Text:
 		if s.like(k, e.Value, toml.IsString, "text in quotes, such as") {
 			s.text(k, e)
 		}
-	case date:
+	case keys.Date:
 		s.date(k, e)
-	case answer:
+	case keys.Answer:
 		s.answer(k, e)
-	case states:
+	case keys.States:
 		s.stateList(k, e)
-	case controls:
+	case keys.Controls:
 		s.controlList(k, e)
-	case curve:
+	case keys.Curve:
 		s.curve(k, e)
-	case readings:
+	case keys.Readings:
 		s.readingList(k, e)
-	case subtable:
+	case keys.Subtable:
 		s.like(k, e.Value, toml.IsTable, "a table, such as")
 	}
 }
 
-func (s *section) word(k *key, e *toml.Entry) {
+func (s *section) word(k *keys.Key, e *toml.Entry) {
 	w := e.Value.Text
-	if slices.Contains(k.words, w) {
-		s.texts[k.name] = w
+	if slices.Contains(k.Words, w) {
+		s.texts[k.Name] = w
 		return
 	}
-	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: quoted(k.words), Hint: wordHint(k.name,
-		w, k.words)})
+	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: keys.Quoted(k.Words), Hint: wordHint(k.Name,
+		w, k.Words)})
 }
 
 // wordHint explains builders' words for the allowed ones.
@@ -73,10 +74,10 @@ func wordHint(name, found string, words []string) string {
 	if name == "unpowered" {
 		means = map[string]string{"bistable": "stays", "latching": "stays", "hold": "stays", "last": "stays", "unchanged": "stays"}
 	}
-	return meantWord(found, words, means)
+	return keys.MeantWord(found, words, means)
 }
 
-func (s *section) text(k *key, e *toml.Entry) {
+func (s *section) text(k *keys.Key, e *toml.Entry) {
 	v := e.Value
 	bad := strings.IndexFunc(v.Text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
@@ -84,27 +85,27 @@ func (s *section) text(k *key, e *toml.Entry) {
 		s.wrong(k, v.Offset, Problem{Message: "text is too long", Found: v.Text, Want: "at most 500 bytes"})
 	case bad >= 0:
 		s.wrong(k, v.Offset, Problem{Message: "text has a control character", Found: v.Text, Want: "printable text"})
-	case strings.TrimSpace(v.Text) == "" && k.needed(s.selected):
-		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.exampleIn(s.r.units)})
+	case strings.TrimSpace(v.Text) == "" && k.Needed(s.selected):
+		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.ExampleIn(s.r.units)})
 	default:
-		s.texts[k.name] = v.Text
+		s.texts[k.Name] = v.Text
 		first, _, _ := strings.Cut(v.Text, ":")
 		s.declares(k, strings.TrimSpace(first) == string(unit.Declared))
 	}
 }
 
 // declares keeps in mind that the value of a key is declared only.
-func (s *section) declares(k *key, declared bool) {
+func (s *section) declares(k *keys.Key, declared bool) {
 	if declared {
-		s.r.declared = append(s.r.declared, s.dotted(k.name))
+		s.r.declared = append(s.r.declared, s.dotted(k.Name))
 	}
 }
 
-func (s *section) date(k *key, e *toml.Entry) {
+func (s *section) date(k *keys.Key, e *toml.Entry) {
 	v := e.Value
 	if v.Kind == toml.IsString || v.Kind == toml.IsDate {
 		if _, err := time.Parse(time.DateOnly, v.Text); err == nil {
-			s.texts[k.name] = v.Text
+			s.texts[k.Name] = v.Text
 			return
 		}
 	}
@@ -112,27 +113,21 @@ func (s *section) date(k *key, e *toml.Entry) {
 		Want: `year-month-day, such as "2026-05-31"`})
 }
 
-// Answers that are promised and not shown yet.
-const (
-	declaredYes = "declared yes"
-	declaredNo  = "declared no"
-)
-
-func (s *section) answer(k *key, e *toml.Entry) {
+func (s *section) answer(k *keys.Key, e *toml.Entry) {
 	v := e.Value
 	switch {
 	case v.Kind == toml.IsBool && v.Text == "true":
-		s.answers[k.name] = launcher.Yes
+		s.answers[k.Name] = launcher.Yes
 	case v.Kind == toml.IsBool:
-		s.answers[k.name] = launcher.No
-	case v.Kind == toml.IsString && v.Text == declaredYes:
-		s.answers[k.name] = launcher.Yes
+		s.answers[k.Name] = launcher.No
+	case v.Kind == toml.IsString && v.Text == keys.DeclaredYes:
+		s.answers[k.Name] = launcher.Yes
 		s.declares(k, true)
-	case v.Kind == toml.IsString && v.Text == declaredNo:
-		s.answers[k.name] = launcher.No
+	case v.Kind == toml.IsString && v.Text == keys.DeclaredNo:
+		s.answers[k.Name] = launcher.No
 		s.declares(k, true)
 	case v.Kind == toml.IsString && v.Text == "unknown":
-		s.answers[k.name] = launcher.Unanswered
+		s.answers[k.Name] = launcher.Unanswered
 	default:
 		hint := ""
 		switch unit.Fold(v.Text) {

@@ -115,3 +115,13 @@ func TestWordsCanBeReadBack(t *testing.T) {
 		}
 	}
 }
+
+// Two figures that are held against each other stand in one unit, unless one would lose its digits by it.
+func TestLike(t *testing.T) {
+	require.Equal(t, "0.54 m", Metric.Like(Length, 0.54, 10.2, Down))
+	require.Equal(t, "40.5 mm", Metric.Like(Length, 0.0405, 0.0445, Down))
+	require.Equal(t, "5.00 mm", Metric.Like(Length, 0.005, 10.2, Down), "0.01 m would be twice as much")
+	require.Equal(t, "without end", Metric.Like(Time, math.Inf(1), 60, Up))
+	require.Equal(t, "not known", Metric.Like(Time, math.NaN(), 60, Up))
+	require.Equal(t, "1.77 ft", US.Like(Length, 0.54, 3.1, Down))
+}

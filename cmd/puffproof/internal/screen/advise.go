@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -11,20 +10,11 @@ import (
 	"puffproof/limits/advise"
 )
 
-// Declarations says whether the file that is written has them.
-type Declarations uint8
-
-// With and without.
-const (
-	WithoutDeclarations Declarations = iota
-	WithDeclarations
-)
-
 // AdviseScreen shows ways to a launcher that holds and flies.
 type AdviseScreen struct {
 	Frame
 	Answer  advise.Answer
-	Declare Declarations
+	Declare show.Declarations
 	Written string // name of the file that the first way goes to; "" none
 }
 
@@ -134,32 +124,4 @@ func (a *AdviseScreen) next() {
 	default:
 		a.say("next: ", "  ", "puffproof advise … -o FILE writes the first way; --declare with your declarations")
 	}
-}
-
-// AdviseJSON is the document of advise.
-func AdviseJSON(id show.DesignID, a advise.Answer, declare Declarations) (json.RawMessage, error) {
-	return show.Document(show.Fields("design", id, "advice", show.Fields("found", len(a.Ways) > 0, "reaches_goal", a.Reaches,
-		"why_not", show.Said(a.WhyNot.String()), "instead", show.Said(a.Instead.String()),
-		"ways", show.List(a.Ways, func(w advise.Way) show.Object { return wayFields(w, declare) }))))
-}
-
-func wayFields(w advise.Way, declare Declarations) show.Object {
-	holds := w.Written.Holds
-	if declare == WithDeclarations {
-		holds = w.Report.Holds
-	}
-	shot := func(s advise.Shot) show.Object {
-		outcome, left := "stalled", onlyWhere(s.Leaves)
-		if s.Leaves {
-			outcome = show.OutcomeLeft
-		}
-		return show.Fields("outcome", outcome, "final_speed_m_s", left(s.Speed), "apex_m", left(s.Apex), "range_m", left(s.Range))
-	}
-	return show.Fields("changes", show.List(w.Steps, stepFields), "declarations", show.List(w.Declarations, stepFields), "holds", holds,
-		"holds_if_declared", w.Report.Holds, "nominal", shot(w.Nominal), "weakest", shot(w.Weakest), "judged_energy_J", w.Judged,
-		"limit_J", w.Limit, "least_margin", w.Margin, "parts", w.Parts)
-}
-
-func stepFields(s advise.Step) show.Object {
-	return show.Fields("key", s.Key, "old", show.Said(s.Old), "new", s.To.Text(), "why", s.Why)
 }

@@ -39,7 +39,7 @@ func (c *CalibrateScreen) finding() string {
 	}
 	if g == nil {
 		text := "No shots count yet: the file has bench tests only."
-		if n := shownGroup(f); n != nil {
+		if n := f.Main(); n != nil {
 			text = "No shots count yet: " + c.text(n.Faults[0]) + "."
 		}
 		return c.lines(yellow, "", "", text)

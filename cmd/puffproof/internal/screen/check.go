@@ -42,7 +42,7 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		return c.flush(w)
 	}
 	return c.write(w,
-		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
+		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, func() { c.writeBudget(c.Report.Budget) }, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
 		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions,
 		c.writeDoFirst)
 }

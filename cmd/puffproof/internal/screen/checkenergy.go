@@ -35,6 +35,10 @@ func (c *CheckScreen) writeEnergy() {
 	}
 	shot("  nominal", e.NominalShot, c.Units.Near)
 	shot("  nominal, worst seating", e.NominalMax, c.Units.Near)
+	if b := c.Report.Budget; b != nil && b.Weakest.Known {
+		w := c.weakestLine(b.Weakest)
+		t.add("  "+w.name, w.speed, w.energy, w.note)
+	}
 	shot("  worst case", e.Worst, c.Units.Worst)
 	known := e.Basis != ""
 	if known {

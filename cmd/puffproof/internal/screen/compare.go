@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/json"
 	"io"
 	"strings"
 
@@ -11,33 +10,12 @@ import (
 	"puffproof/limits/finding"
 )
 
-// Difference is a key that two design files do not write alike; nil: it does not stand there.
-type Difference struct {
-	Key  string
-	A, B *string
-}
-
 // CompareScreen shows two designs side by side. The design of its frame is the first.
 type CompareScreen struct {
 	Frame
 	Second  show.DesignID
-	Differs []Difference
+	Differs []show.KeyDifference
 	Results limits.Comparison
-}
-
-// CompareJSON is the document of compare.
-func CompareJSON(a, b show.DesignID, differs []Difference, c limits.Comparison) (json.RawMessage, error) {
-	one := func(id show.DesignID, r *limits.Report) show.Object {
-		return show.Fields("design", id, "holds", r.Holds, "confirmed", r.Confirmed)
-	}
-	return show.Document(show.Fields("a", one(a, &c.A), "b", one(b, &c.B),
-		"design", show.List(differs, func(d Difference) show.Object { return show.Fields("key", d.Key, "a", d.A, "b", d.B) }),
-		"results", show.List(c.Figures, func(f limits.Compared) show.Object {
-			return show.Fields("name", f.Name, "a", f.A, "b", f.B, "unit", f.Unit)
-		}),
-		"verdicts", show.List(c.Verdicts, func(v limits.ComparedStatus) show.Object {
-			return show.Fields("id", v.ID, "title", v.Title, "a", show.Said(string(v.A)), "b", show.Said(string(v.B)))
-		})))
 }
 
 // Write prints the screen.

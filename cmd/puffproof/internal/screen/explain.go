@@ -1,45 +1,18 @@
 package screen
 
 import (
-	"encoding/json"
 	"io"
 	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/benchmark"
-	"puffproof/limits/explain"
 	"puffproof/limits/finding"
 )
-
-// Explained is one verdict or one item of the checklist, and what a design makes of it.
-type Explained struct {
-	ID      string
-	Verdict *explain.Explanation // nil: it is an item
-	Design  *show.DesignID       // nil: no design is asked
-	Answer  *finding.Verdict     // of the design; nil: the question does not arise there
-	Items   []finding.Item       // of the checklist that the answer rests on, or the item itself; none: the design does not have it
-}
-
-// ExplainJSON is the document of explain.
-func ExplainJSON(e Explained) (json.RawMessage, error) {
-	return show.Document(show.Fields("id", e.ID, "explanation", show.Maybe(e.Verdict, explanationFields), "design", e.Design,
-		"verdict", show.Maybe(e.Answer, verdictFields), "items", show.List(e.Items, itemFields)))
-}
-
-func explanationFields(x explain.Explanation) show.Object {
-	return show.Fields("title", x.Title, "asks", x.Asks, "answered", x.Way, "not_applicable", x.Not,
-		"benchmarks", show.List(x.Marks, func(b benchmark.Benchmark) show.Object {
-			return show.Fields("id", b.ID, "what", b.What, "value", b.Value, "unit", b.Unit, "document", show.Said(b.Document),
-				"edition", show.Said(b.Edition), "clause", show.Said(b.Clause), "evidence", show.Said(string(b.Evidence)), "source", b.Source(),
-				"caveat", show.Said(b.Caveat))
-		}), "source", show.Said(x.Source), "keys", x.Moves)
-}
 
 // ExplainScreen shows one verdict or item.
 type ExplainScreen struct {
 	Frame
-	Explained
+	show.Explained
 }
 
 // Write prints the screen.
@@ -54,7 +27,7 @@ func (x *ExplainScreen) Write(w io.Writer) error {
 			x.heldAgainst, x.moves)
 	}
 	v := *x.Answer
-	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer,
+	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer, x.madeOf,
 		x.items(x.Items), x.question, x.heldAgainst, x.moves, x.cautions)
 }
 
@@ -85,6 +58,9 @@ func (x *ExplainScreen) answer() {
 		}
 	}
 }
+
+// madeOf takes the energy apart.
+func (x *ExplainScreen) madeOf() { x.writeBudget(x.Budget) }
 
 // question is what is asked, how it is answered, and when it is not.
 func (x *ExplainScreen) question() {

@@ -7,6 +7,7 @@ import (
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -139,7 +140,7 @@ func inventedShot() show.ShotView {
 		ContactArea: 3.8e-4, AreaEnergy: 107.9, PeakGauge: 37800,
 		After:   []show.NodeGauge{{Name: "tank", Gauge: 39300}, {Name: "dose", Gauge: 22800}},
 		Ceiling: 11.2,
-		Account: []show.AccountLine{{Name: "projectile", Energy: 0.038}, {Name: "friction", Energy: 0.012}, {Name: "air pushed away",
+		Account: []budget.Entry{{Name: "projectile", Energy: 0.038}, {Name: "friction", Energy: 0.012}, {Name: "air pushed away",
 			Energy: 0.021}, {Name: "air at the muzzle", Energy: 0.0031}, {Name: "push after the muzzle", Energy: 0.003}},
 
 		MassResidual: 3e-14, EnergyResidual: 2.1e-9, Travel: 0.06,

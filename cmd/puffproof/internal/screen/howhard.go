@@ -24,7 +24,11 @@ func (c *CheckScreen) howHard() []string {
 	if e == nil {
 		return []string{"How hard it shoots: not known."}
 	}
-	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near), c.hardShot("worst over the tolerances", e.Worst, c.Units.Worst)}
+	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near)}
+	if b := c.Report.Budget; b != nil && b.Weakest.Known {
+		rows = append(rows, c.weakestLine(b.Weakest))
+	}
+	rows = append(rows, c.hardShot("worst over the tolerances", e.Worst, c.Units.Worst))
 	if e.Basis == "" {
 		return c.hardLines(append(rows, hardLine{name: "judged", energy: "-", note: "not known: --full says why", due: true}))
 	}
@@ -32,7 +36,7 @@ func (c *CheckScreen) howHard() []string {
 	if e.MovingAt > 0 {
 		moved = "with the vehicle's " + c.Units.Near(quantity.Speed, e.MovingAt)
 	}
-	if counted := c.Units.Worst(quantity.Energy, e.WorstEnergy); e.MovingAt > 0 || counted != rows[1].energy && e.WorstEnergy > 0 {
+	if counted := c.Units.Worst(quantity.Energy, e.WorstEnergy); e.MovingAt > 0 || counted != rows[len(rows)-1].energy && e.WorstEnergy > 0 {
 		rows = append(rows, hardLine{name: moved, energy: counted})
 	}
 	rows = append(rows, hardLine{name: "model factor x " + quantity.Number(e.Factor, 3), energy: c.Units.Worst(quantity.Energy, e.Model)})
@@ -48,6 +52,16 @@ func (c *CheckScreen) howHard() []string {
 		judged.note = "not judged: " + finding.EnergyTotal + " is unknown"
 	}
 	return c.hardLines(append(rows, judged))
+}
+
+// weakestLine is what the launcher that does least makes of a shot when it is filled.
+func (c *CheckScreen) weakestLine(w worst.Weakest) hardLine {
+	out := hardLine{name: "weakest, when filled", speed: "-", energy: "-", note: "does not leave"}
+	if w.Leaves {
+		out.speed, out.energy = c.Units.Near(quantity.Speed, w.Speed), c.Units.Near(quantity.Energy, w.Energy)
+		out.note = "from " + c.Units.Near(quantity.Gauge, w.Start)
+	}
+	return out
 }
 
 // hardShot is the line of one shot.

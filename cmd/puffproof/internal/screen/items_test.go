@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -67,7 +69,7 @@ func TestNoItemFillsWhatMayBurst(t *testing.T) {
 
 func TestItemsJSON(t *testing.T) {
 	r := itemsReport(finding.Pass)
-	data, err := ItemsJSON(inventedID(), r, checklist.InOrder(r.Items), "")
+	data, err := export.Items(inventedID(), r, checklist.InOrder(r.Items), "")
 	require.NoError(t, err)
 	var doc struct {
 		Items []struct {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -13,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -130,7 +133,7 @@ func TestConditionalIsNoPass(t *testing.T) {
 	assert.NotContains(t, screen, "PASS*")
 	assert.NotContains(t, screen, "PASS Can another object")
 	assert.Contains(t, checkText(t, conditionalReport(), Style{Width: 80, Colour: true}, nil), "\x1b[1;34mCONDITIONAL")
-	doc, err := CheckJSON(inventedID(), conditionalReport())
+	doc, err := export.Check(inventedID(), conditionalReport())
 	require.NoError(t, err)
 	all := decode(t, doc)
 	assert.EqualValues(t, 2, all["conditions"])
@@ -156,7 +159,7 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 	screen := checkText(t, r, Style{Width: 80}, nil)
 	golden(t, "check-unknown-energy", screen)
 	assert.NotContains(t, screen, " 0 J")
-	doc, err := CheckJSON(inventedID(), r)
+	doc, err := export.Check(inventedID(), r)
 	require.NoError(t, err)
 	energy := decode(t, doc)["energy"].(map[string]any)
 	for _, key := range []string{"worst", "nominal_max", "model_J", "ceiling_J", "judged_J", "area_judged_J_m2", "start_high_gauge_Pa",
@@ -202,7 +205,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 	r.Energy.Worst.Outcome = evil
 	v := stalledShot()
 	v.Start, v.After = []show.NodeGauge{{Name: evil, Gauge: 1}}, []show.NodeGauge{{Name: evil, Gauge: 1}}
-	v.Account, v.Notes, v.Outcome = []show.AccountLine{{Name: evil, Energy: 1}}, finding.AllWords([]string{evil}), evil
+	v.Account, v.Notes, v.Outcome = []budget.Entry{{Name: evil, Energy: 1}}, finding.AllWords([]string{evil}), evil
 	id := show.DesignID{Name: evil, Revision: evil, SHA256: strings.Repeat("a", 64)}
 	v.Design = id
 	screens := []string{

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -99,7 +101,7 @@ func TestSetpointFindings(t *testing.T) {
 func TestSetpointJSON(t *testing.T) {
 	s := inventedSetpoint()
 	s.CutIn = nil
-	doc, err := SetpointJSON(show.DesignID{Name: "n"}, s)
+	doc, err := export.Setpoint(show.DesignID{Name: "n"}, s)
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, show.WriteJSON(&b, doc))
@@ -122,7 +124,7 @@ func TestSetpointJSON(t *testing.T) {
 		assert.Contains(t, read.Ladder[0], key)
 	}
 	s.Pressure = math.NaN()
-	_, err = SetpointJSON(show.DesignID{}, s)
+	_, err = export.Setpoint(show.DesignID{}, s)
 	assert.Error(t, err, "a figure that is no number withholds the document")
 }
 
@@ -150,6 +152,6 @@ func TestSizeScreenAndFigure(t *testing.T) {
 	f := SizeFigure(z, quantity.Metric)
 	assert.Equal(t, "ceiling", f.Lines[0].Name)
 	assert.Len(t, f.Lines, 1+len(z.Travels))
-	_, err = SizeJSON(z)
+	_, err = export.Size(z)
 	assert.NoError(t, err)
 }

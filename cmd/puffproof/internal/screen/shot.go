@@ -19,7 +19,7 @@ type ShotScreen struct {
 // Write prints the screen.
 func (sc *ShotScreen) Write(w io.Writer) error {
 	v := sc.Shot
-	return sc.write(w, sc.finding(), sc.design, sc.writeTable, sc.wave(v.Wave), sc.writePlots, sc.notes(v.Notes),
+	return sc.write(w, sc.finding(), sc.design, sc.writeWhy, sc.writeTable, sc.wave(v.Wave), sc.writePlots, sc.notes(v.Notes),
 		sc.closing("One shot with nominal values. It judges nothing: puffproof check does."))
 }
 
@@ -36,6 +36,17 @@ func (sc *ShotScreen) finding() string {
 	}
 	return sc.lines(yellow,
 		"", "", fmt.Sprintf("%s: not out of the muzzle and not at its final rest.", strings.ToUpper(show.Clean(v.Outcome))))
+}
+
+// writeWhy says why the shot does so little, where it does.
+func (sc *ShotScreen) writeWhy() {
+	if len(sc.Shot.Why) == 0 {
+		return
+	}
+	sc.heading("Why it does no more")
+	for _, t := range sc.Shot.Why {
+		sc.say("  ", "  ", sc.text(t))
+	}
 }
 
 // shotTable is the table of a shot while it is made.
@@ -112,7 +123,7 @@ func (sc *ShotScreen) pressureRows(st shotTable) {
 		st.row("behind it", st.Units.Near(quantity.Gauge, v.RestGauge), "")
 	}
 	st.section("Vessels")
-	after := gaugeMap(v.After)
+	after := show.GaugeMap(v.After)
 	for _, g := range v.Start {
 		note := ""
 		if a, ok := after[g.Name]; ok {
@@ -126,9 +137,9 @@ func (sc *ShotScreen) accountRows(st shotTable) {
 	v := sc.Shot
 	st.section("Energy account")
 	for _, a := range v.Account {
-		st.row(a.Name, st.Units.Near(quantity.Energy, a.Energy), "")
+		st.row(a.Name, st.Units.Near(quantity.Energy, a.Energy), a.Note)
 	}
-	st.row("ceiling", st.Units.Worst(quantity.Energy, v.Ceiling), "the most the air could do")
+	st.row("ceiling", st.Units.Worst(quantity.Energy, v.Ceiling), "the most the air can do beyond it")
 	st.row("closes within", residual(v.EnergyResidual)+" energy", residual(v.MassResidual)+" mass")
 }
 

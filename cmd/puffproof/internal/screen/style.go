@@ -1,6 +1,6 @@
-// Package screen shows results: on a terminal, as JSON, as data for figures. It
+// Package screen shows results: on a terminal, and as data for figures. It
 // gets plain data and computes nothing; figures and the words of statuses are those
-// of package show. Start reading at CheckScreen, ShotScreen and CheckJSON.
+// of package show. Start reading at CheckScreen and ShotScreen.
 //
 // Every text that came from a file goes through show.Clean before it is shown.
 package screen

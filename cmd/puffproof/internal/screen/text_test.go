@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -57,7 +59,7 @@ func decode(t *testing.T, doc any) map[string]any {
 }
 
 func TestCheckJSONKeepsTheContract(t *testing.T) {
-	doc, err := CheckJSON(inventedID(), failingReport())
+	doc, err := export.Check(inventedID(), failingReport())
 	require.NoError(t, err)
 	m := decode(t, doc)
 	assert.Equal(t, false, m["holds"])
@@ -83,19 +85,20 @@ func TestCheckJSONKeepsTheContract(t *testing.T) {
 }
 
 func TestEmptyReportHasListsAndNoNulls(t *testing.T) {
-	doc, err := CheckJSON(show.DesignID{}, limits.Report{})
+	doc, err := export.Check(show.DesignID{}, limits.Report{})
 	require.NoError(t, err)
 	m := decode(t, doc)
 	for _, key := range []string{"verdicts", "eye", "items", "assumed", "notes"} {
 		assert.Equal(t, []any{}, m[key], key)
 	}
 	assert.Nil(t, m["energy"])
+	assert.Nil(t, m["measured"])
 }
 
 func TestShotJSONKeepsTheContract(t *testing.T) {
 	figures := []string{"muzzle_speed_m_s", "muzzle_energy_J", "final_speed_m_s", "final_energy_J", "energy_per_contact_area_J_m2",
 		"exit_time_s"}
-	doc, err := ShotJSON(inventedShot())
+	doc, err := export.Shot(inventedShot())
 	require.NoError(t, err)
 	m := decode(t, doc)
 	shot := m["shot"].(map[string]any)
@@ -111,7 +114,7 @@ func TestShotJSONKeepsTheContract(t *testing.T) {
 		v := stalledShot()
 		v.Outcome = outcome
 		v.MuzzleSpeed = math.NaN() // not read for a shot that did not leave
-		doc, err := ShotJSON(v)
+		doc, err := export.Shot(v)
 		require.NoError(t, err)
 		shot := decode(t, doc)["shot"].(map[string]any)
 		for _, key := range figures {
@@ -125,15 +128,15 @@ func TestNoNumberIsAnError(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		r := holdingReport()
 		r.Verdicts[0].Value = f(bad)
-		_, err := CheckJSON(inventedID(), r)
+		_, err := export.Check(inventedID(), r)
 		assert.Error(t, err)
 		r = holdingReport()
 		r.Energy.Gap = bad
-		_, err = CheckJSON(inventedID(), r)
+		_, err = export.Check(inventedID(), r)
 		assert.Error(t, err)
 		v := inventedShot()
 		v.Series.Speed[3] = bad
-		_, err = ShotJSON(v)
+		_, err = export.Shot(v)
 		assert.Error(t, err)
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -41,7 +43,7 @@ func TestALeakThatIsNotKnownPrintsNoFigure(t *testing.T) {
 				assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 80, line)
 			}
 		}
-		doc, err := screen.VentJSON(show.DesignID{}, &vent.Report{}, nil, screen.VentLogs{Leak: a})
+		doc, err := export.Vent(show.DesignID{}, &vent.Report{}, nil, export.Logs{Leak: a})
 		require.NoError(t, err)
 		text, err := json.Marshal(doc)
 		require.NoError(t, err)

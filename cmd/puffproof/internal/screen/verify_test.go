@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"puffproof/cmd/puffproof/internal/export"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -24,7 +26,7 @@ func verifyText(t *testing.T, v *paper.Verification, detail Detail) string {
 // verifyJSON is the document of verify as another program reads it.
 func verifyJSON(t *testing.T, v *paper.Verification) map[string]any {
 	t.Helper()
-	data, err := VerifyJSON(v)
+	data, err := export.Verify(v)
 	require.NoError(t, err)
 	var doc map[string]map[string]any
 	require.NoError(t, json.Unmarshal(data, &doc))

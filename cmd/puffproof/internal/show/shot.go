@@ -1,6 +1,7 @@
 package show
 
 import (
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/worst"
 )
@@ -37,9 +38,9 @@ type ShotView struct {
 	RestGauge  float64 // pressure behind it [Pa]
 	Freed      float64 // the most it could get if freed by hand [J]
 
-	Account        []AccountLine // where the energy went, in the order shown
-	MassResidual   float64       // [-]
-	EnergyResidual float64       // [-]
+	Account        []budget.Entry // where the energy went, in the order shown
+	MassResidual   float64        // [-]
+	EnergyResidual float64        // [-]
 
 	// Highest is the same shot from the seat that gives the most energy; nil
 	// where the seat is fixed.
@@ -49,6 +50,7 @@ type ShotView struct {
 
 	Travel float64 // the stated travel to the muzzle [m]
 	Series Series
+	Why    []finding.Text // why it does so little; none where it flies
 	Notes  []finding.Text
 }
 
@@ -56,12 +58,6 @@ type ShotView struct {
 type NodeGauge struct {
 	Name  string
 	Gauge float64 // [Pa]
-}
-
-// AccountLine is one entry of the energy account.
-type AccountLine struct {
-	Name   string
-	Energy float64 // [J]
 }
 
 // Series is the course of a shot: slices of one length, Time rising.

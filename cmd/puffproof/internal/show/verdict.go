@@ -25,7 +25,7 @@ func Figures(s quantity.System, v finding.Verdict) (value, limit string) {
 	if v.Limit == nil {
 		return value, ""
 	}
-	limit = s.Near(q, *v.Limit)
+	value, limit = s.Like(q, *v.Value, *v.Limit, towards), s.Near(q, *v.Limit)
 	if *v.Limit == 0 {
 		if _, u, ok := strings.Cut(value, " "); ok {
 			limit = "0 " + u
