@@ -284,10 +284,10 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			assert.NotEmpty(t, o.Help)
 		}
 		for _, e := range c.Examples {
-			assert.Contains(t, help, e.Line)
-			words := shellWords(e.Line)
+			assert.Contains(t, help, e[0])
+			words := shellWords(e[0])
 			_, err := usage.Parse(reg, words)
-			assert.NoError(t, err, e.Line)
+			assert.NoError(t, err, e[0])
 		}
 	}
 }

@@ -33,8 +33,8 @@ type Option struct {
 	Writes  bool // of a file that the command writes
 }
 
-// Example is one command line and what it does.
-type Example struct{ Line, Does string }
+// Example is one command line, and what it does.
+type Example [2]string
 
 // Registry is the list of commands of one run.
 type Registry[R any] struct{ Commands []*Command[R] }

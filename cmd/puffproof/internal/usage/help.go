@@ -53,7 +53,7 @@ func WriteHelp[R any](w io.Writer, c *Command[R], units quantity.System) {
 	if len(c.Examples) > 0 {
 		fmt.Fprintln(w, "\nExamples:")
 		for _, e := range c.Examples {
-			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e.Line), screen.Wrap(e.Does, helpWidth, "      ", "      "))
+			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e[0]), screen.Wrap(e[1], helpWidth, "      ", "      "))
 		}
 	}
 	if len(c.Options) > 0 {
