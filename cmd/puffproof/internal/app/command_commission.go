@@ -123,6 +123,9 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 	if g.date, err = c.day(); err != nil {
 		return nil, err
 	}
+	if g.date > c.today() {
+		return nil, inputErrorf("--date %s is still to come; nothing was written", g.date)
+	}
 	if err := c.rewritable(name); err != nil {
 		return nil, err
 	}
