@@ -51,6 +51,9 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	if outcome == finding.Closes && s.Band != nil {
 		outcome, why = s.Band.Judge(c)
 	}
+	if said := outsideOf(s.Band, c); outcome == finding.Failing && len(said) != 0 {
+		why = said
+	}
 	if outcome == finding.Closes {
 		outcome, why = s.among(c)
 	}
@@ -63,6 +66,39 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 		}
 	}
 	return conclude(outcome, why, c.Value, c.Value), nil
+}
+
+// outsideOf names the figure that lies outside of a band; nil: none does.
+func outsideOf(b *finding.Expected, c *finding.Confirmation) finding.Text {
+	for e := b; e != nil; e = e.Also {
+		for _, f := range c.Figures {
+			one := finding.Confirmation{Figures: []finding.Figure{f}}
+			alone := finding.Expected{Unit: e.Unit, Low: e.Low, High: e.High}
+			if outcome, _ := alone.Judge(&one); f.Unit != e.Unit || outcome == finding.Closes {
+				continue
+			}
+			if f.Value > e.High {
+				return finding.Say("%s is more than the %s at most that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.High))
+			}
+			return finding.Say("%s is less than the %s at least that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.Low))
+		}
+	}
+	return nil
+}
+
+// shown is a figure of an answer in a text.
+func shown(q finding.Quantity, v float64) finding.Shown {
+	switch q {
+	case finding.InMetre:
+		return finding.Millimetre(v)
+	case finding.InSecond:
+		return finding.Second(v).With(3)
+	case finding.InMetrePerSecond:
+		return finding.Speed(v)
+	case finding.InJoule:
+		return finding.Joule(v)
+	}
+	return finding.Bar3(v)
 }
 
 // among holds the figures of an answer against the several that may be meant.

@@ -92,11 +92,16 @@ func TestEveryStepSaysAllThatBelongsToIt(t *testing.T) {
 		for i := range r.Steps {
 			s := &r.Steps[i]
 			p := PhaseOf(s.Phase)
-			for what, text := range map[string]string{"title": s.Title.String(), "why": s.Why.String(), "do": s.How.String(),
+			for what, text := range map[string]string{"title": s.Title.String(), "why": s.Why.String(), "do": s.Do.String(),
 				"write": s.Read.String(), "outside": s.Outside.String(), "who": s.Who, "stand": p.Stand.String(), "phase": p.Title} {
 				assert.NotEmpty(t, text, "%s: %s of %s", name, what, s.ID)
 			}
 			assert.Same(t, s, r.Step(s.ID))
+		}
+		assert.Empty(t, sample.FiguresInWords(r.Steps), name)
+		assert.Empty(t, sample.FiguresInWords(r.LeftOut), name)
+		for p := range checklist.Phases {
+			assert.Empty(t, sample.FiguresInWords(PhaseOf(p)), name)
 		}
 		for _, l := range r.LeftOut {
 			assert.NotEmpty(t, l.Why, "%s: %s", name, l.ID)

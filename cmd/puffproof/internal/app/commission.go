@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
@@ -156,6 +157,10 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 	step, err := m.allowed(g.id)
 	if err != nil {
 		return err
+	}
+	if g.log == nil && !strings.ContainsFunc(g.reading, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+		return inputErrorf("--step %s: the reading, %q, says nothing; asked is %s; nothing was written", g.id, g.reading,
+			m.call.words().Text(step.Read))
 	}
 	c := finding.Confirmation{Item: g.id, Who: g.who, Date: g.date, Value: g.reading, Figures: design.FiguresIn(g.reading)}
 	judged, err := run.Judge(step, &c, g.log)
