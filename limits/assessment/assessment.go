@@ -7,6 +7,8 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/sound"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -38,6 +40,7 @@ type Assessment struct {
 	Faults   *fault.Report
 	Flights  *measure.FlightReport // where the projectile lands; nil: not known
 	NoFlight finding.Text          // why it is not
+	Sound    *sound.Report         // how loud a shot is; nil: not known, as the energies are not
 	Budget   *budget.Report        // what the judged energy is made of; nil: not asked
 	Logs     Logs                  // of tests of the real launcher
 }
@@ -71,8 +74,8 @@ func (a *Assessment) faultInput() fault.Input {
 
 // Logs are the readings of a gauge on the real launcher, judged; nil where none was read.
 type Logs struct {
-	Vent *vent.LogAnswer  // of an emptying
-	Leak *vent.LeakAnswer // of a leak-down
+	Vent *stopwatch.Answer // of an emptying
+	Leak *vent.LeakAnswer  // of a leak-down
 }
 
 // EnergyUnknown says why the energies cannot be judged; nil where they can.

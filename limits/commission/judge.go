@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -39,7 +40,7 @@ func Series(figures []finding.Figure) (log vent.Log, ok bool) {
 func Logged(id string) bool { return id == finding.ItemVentTest || id == finding.ItemLeakDown }
 
 // Judge holds an answer to a step against its item, against the band of this launcher, and a series of readings (log; nil:
-// none) against the whole course. The error is as of vent.JudgeLog.
+// none) against the whole course. The error is as of stopwatch.Judge.
 func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, error) {
 	if found, ok := Series(c.Figures); ok && log == nil && Logged(s.ID) {
 		log = &found
@@ -139,12 +140,12 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 		words := fmt.Sprintf("%s, %d readings over %s", a.Status, a.Count, vent.Minutes(a.Length))
 		return conclude(passes(a.Status == vent.LeakTight), a.Says, words, words), nil
 	}
-	a, err := vent.JudgeLog(l, *log, r.in.Day)
+	a, err := stopwatch.Judge(l, *log, r.in.Day)
 	if err != nil {
 		return Judged{}, err
 	}
 	words := fmt.Sprintf("%s, %d readings", a.Status, a.Count)
-	passed := a.Status == vent.LogAgrees
+	passed := a.Status == stopwatch.Agrees
 	if passed {
 		words = fmt.Sprintf("%s after %s (%s)", finding.Bar(a.Target), finding.Second(a.Duration).With(3), words)
 		fits := finding.Confirmation{Value: words, Figures: []finding.Figure{{Value: a.Duration, Unit: finding.InSecond}}}

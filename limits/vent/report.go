@@ -218,8 +218,8 @@ func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok boo
 	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
 }
 
-// timeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
-func timeAllowed(l *launcher.Launcher) float64 {
+// TimeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
+func TimeAllowed(l *launcher.Launcher) float64 {
 	if l.Venting == nil || !l.Venting.Within.Set {
 		return math.NaN()
 	}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -15,6 +16,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -74,7 +76,7 @@ func whether[T any](c *Call, flag string, set, unset T) T {
 // frame is what a screen of a design begins with.
 func (c *Call) frame(id show.DesignID) screen.Frame {
 	return screen.Frame{Style: c.style, Design: id, Detail: whether(c, "quiet", screen.FindingOnly, screen.Everything),
-		DimensionOf: design.DimensionOf}
+		DimensionOf: manual.DimensionOf}
 }
 
 // today is the day of the run, an ISO date.
@@ -143,7 +145,33 @@ func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.De
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, &fileError{problems}
 	}
-	return l, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(text)}, nil
+	return l, idOf(l, text), nil
+}
+
+// editableOf is the design of a name, with the file as it is written.
+func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, show.DesignID, error) {
+	data, err := c.readFile(ctx, name)
+	if err != nil {
+		return nil, show.DesignID{}, err
+	}
+	return c.openDesign(name, data)
+}
+
+// openDesign is a design file that can be changed.
+func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.DesignID, error) {
+	if name == "-" {
+		name = "standard input"
+	}
+	d, problems := design.Reader{Units: c.words()}.Open(name, data)
+	if len(problems) > 0 {
+		return nil, show.DesignID{}, &fileError{problems}
+	}
+	return d, idOf(d.Launcher(), data), nil
+}
+
+// idOf names a design and the bytes of its file.
+func idOf(l *launcher.Launcher, file []byte) show.DesignID {
+	return show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(file)}
 }
 
 func fingerprintOf(data []byte) string {

@@ -7,7 +7,7 @@ import (
 	"io/fs"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
-	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -37,7 +37,7 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if len(call.Args) > 0 {
 		name = call.Args[0]
 	}
-	text := design.Template(call.style.Units)
+	text := manual.Template(call.style.Units)
 	switch name {
 	case "-":
 		call.Out.Write(text)

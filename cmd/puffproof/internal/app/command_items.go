@@ -10,7 +10,6 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
@@ -56,7 +55,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	d, err := call.openDesign(name, data)
+	d, _, err := call.openDesign(name, data)
 	if err != nil {
 		return 0, err
 	}
@@ -86,8 +85,7 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	l := d.Launcher()
-	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(d.Bytes())}
+	id := idOf(d.Launcher(), d.Bytes())
 	steps := checklist.InOrder(report.Items)
 	doc, err := export.Items(id, report, steps, wrote)
 	err = call.show(doc, err, &screen.ItemsScreen{Frame: call.frame(id), Report: report, Steps: steps, File: name, Wrote: wrote,
@@ -114,18 +112,6 @@ func (c *Call) confirm(ctx context.Context, name string, data []byte, d *design.
 	e := record.Entry{Kind: record.Reading, File: fingerprintOf(m.file), Step: it.ID, Title: it.Title.String(), Expect: it.Expect.String(),
 		Reading: it.Done.Value, Who: it.Done.Who, Date: it.Done.Date, Result: record.Passed, Value: it.Done.Value, Build: it.Done.Build}
 	return m.write(ctx, e)
-}
-
-// openDesign is a design file that can be changed.
-func (c *Call) openDesign(name string, data []byte) (*design.Editable, error) {
-	if name == "-" {
-		name = "standard input"
-	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
-	if len(problems) > 0 {
-		return nil, &fileError{problems}
-	}
-	return d, nil
 }
 
 // checkItemFlags finds what is wrong with the line before anything is read.

@@ -84,7 +84,7 @@ func (c *Call) openDesignAndRecord(ctx context.Context, name string) (*commissio
 	if err != nil {
 		return nil, err
 	}
-	d, err := c.openDesign(name, data)
+	d, _, err := c.openDesign(name, data)
 	if err != nil {
 		return nil, err
 	}

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"time"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
@@ -20,6 +20,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/setpoint"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -130,7 +131,7 @@ func (c *Call) paperDay() (string, error) {
 // framePaper is an input with its design and this program only.
 func (c *Call) framePaper(name, text string) (paper.Input, error) {
 	l, id, err := c.understand(name, []byte(text))
-	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
+	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: manual.DimensionOf}, err
 }
 
 // readAttached understands what is attached to an input.
@@ -143,7 +144,7 @@ func readAttached(ctx context.Context, in *paper.Input) error {
 			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
 		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
-				in.VentLog, err = vent.JudgeLog(in.Launcher, log, in.Date)
+				in.VentLog, err = stopwatch.Judge(in.Launcher, log, in.Date)
 			}
 		case paper.LeakLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {

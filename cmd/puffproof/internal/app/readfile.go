@@ -19,15 +19,14 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 		return nil, show.DesignID{}, err
 	}
 	c.designText = data
-	d, err := c.openDesign(name, data)
+	d, id, err := c.openDesign(name, data)
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
 	if d, err = c.withPending(name, d); err != nil {
 		return nil, show.DesignID{}, err
 	}
-	l := d.Launcher()
-	return l, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil
+	return d.Launcher(), id, nil
 }
 
 // The most bytes that are read of a file; more is a wrong file.

@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -34,7 +35,7 @@ type Field struct {
 	Text      string         // what the file says: of a text without its quotes
 	Needed    bool           // it must stand
 	Dimension unit.Dimension // of AFigure
-	Reference KeyReference
+	Reference manual.KeyReference
 }
 
 // FieldTable is a table of a design with its keys.
@@ -48,14 +49,14 @@ type FieldTable struct {
 // Forms knows what forms ask for; it is made once, for many design files.
 type Forms struct {
 	keys      *keys.Table
-	reference map[string]TableReference // by the name of a table's row
+	reference map[string]manual.TableReference // by the name of a table's row
 }
 
 // NewForms makes forms whose teaching texts have their figures in units of a system.
 func NewForms(units quantity.System) *Forms {
-	f := &Forms{keys.New(), map[string]TableReference{}}
+	f := &Forms{keys.New(), map[string]manual.TableReference{}}
 	for i := range f.keys.Tables {
-		f.reference[f.keys.Tables[i].Name] = refer(f.keys, &f.keys.Tables[i], units)
+		f.reference[f.keys.Tables[i].Name] = manual.Refer(f.keys, &f.keys.Tables[i], units)
 	}
 	return f
 }
@@ -134,7 +135,7 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 			}
 		}
 		out.Stated = out.Stated || stands
-		if one.Kind == keys.Subtable || !stands && !one.Belongs(selected) {
+		if one.Kind == keys.Subtable || one.ByProgram || !stands && !one.Belongs(selected) {
 			continue
 		}
 		field := Field{Key: prefix + one.Name, Holds: holding(one), Words: one.Words, Stated: stands, Text: s.Value, Needed: one.Needed(selected),

@@ -88,14 +88,11 @@ func (sh *sheet) altered() {
 	sh.opened, sh.problems = sh.server.reader().Open(sh.name, sh.draft.now)
 	ctx, stop := context.WithCancel(sh.server.working)
 	sh.stop = stop
-	if sh.opened != nil {
-		sh.server.works.Go(func() { sh.work(ctx, sh.generationNow(), sh.opened, sh.before) })
+	if opened, before, generation := sh.opened, sh.before, sh.generation; opened != nil {
+		sh.server.works.Go(func() { sh.work(ctx, generation, opened, before) })
 	}
 	sh.show()
 }
-
-// generationNow is the number of the draft that the work just begun is on; the lock is held by whoever begins it.
-func (sh *sheet) generationNow() int { return sh.generation }
 
 // show asks for the page to be shown as it now is.
 func (sh *sheet) show() {

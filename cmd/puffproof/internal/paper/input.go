@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -28,7 +29,7 @@ type Input struct {
 	NoFlight string              // why there is none
 	Attached []document.Attached // measurements, as read
 	Found    *measure.Findings   // what the shots say; nil: none were given
-	VentLog  *vent.LogAnswer     // what the log of emptying says; nil: none was given
+	VentLog  *stopwatch.Answer   // what the log of emptying says; nil: none was given
 	LeakLog  *vent.LeakAnswer    // what the leak-down says; nil: none was given
 	Record   *record.Log         // of the commissioning; nil: there is none
 	Date     string              // ISO date of the paper

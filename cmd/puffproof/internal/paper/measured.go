@@ -10,7 +10,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
+	"puffproof/limits/stopwatch"
 )
 
 // measurements shows what was measured, raw, and what the program makes of it.
@@ -131,7 +131,7 @@ func (b *builder) log() {
 		return
 	}
 	tone := show.Good
-	if a.Status != vent.LogAgrees {
+	if a.Status != stopwatch.Agrees {
 		tone = show.Bad
 	}
 	t := document.Join(document.AsStrong("Emptying, real test: "+string(a.Status)+". "), b.text(a.Says))

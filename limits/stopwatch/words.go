@@ -1,4 +1,4 @@
-package vent
+package stopwatch
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -13,73 +14,70 @@ import (
 // judge draws the answer from the fit, the worst news first.
 func (f *logFit) judge() {
 	a := f.a
-	say := func(s LogStatus, format string, args ...any) { a.Status, a.Says = s, finding.Say(format, args...) }
+	say := func(s Status, format string, args ...any) { a.Status, a.Says = s, finding.Say(format, args...) }
 	a.Low, a.High = f.shares()
 	f.bore()
 	end, flat := f.end()
 	reached := end-min(a.Zero, 0) <= a.Target || (flat && math.Abs(end) <= f.errors && end-a.Zero <= a.Target)
 	switch again, back := f.comesBack(); {
 	case back:
-		say(LogReturns, "the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped "+
-			"air, or a vent that was shut too early.", asRead(a.Target), asRead(again), asRead(a.Resolves))
+		say(Returns, "the pressure comes back: it was down to the target of %s and reads %s later (readings are told apart to %s): trapped "+
+			"air, or a vent that was shut too early.", vent.AsRead(a.Target), vent.AsRead(again), vent.AsRead(a.Resolves))
 	case flat && reached && math.Abs(end) > f.errors+f.step:
-		say(LogSettlesOff, "it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.",
-			asRead(end), asRead(f.errors))
+		say(SettlesOff, "it settles at about %s, not at zero within the gauge's error of %s: the zero is off, or air is held.",
+			vent.AsRead(end), vent.AsRead(f.errors))
 	case reached && f.latest() < f.leastStart():
-		say(LogStartsLate, "a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are "+
-			"wrong; begin at the cut-out.", asRead(f.latest()), asRead(worst.NominalStart(f.l)))
+		say(StartsLate, "a run starts at %s, but the launcher stops charging at %s: the clock was started too late, or the units are "+
+			"wrong; begin at the cut-out.", vent.AsRead(f.latest()), vent.AsRead(worst.NominalStart(f.l)))
 	case flat && !reached:
-		say(LogStays, "does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).",
-			asRead(end))
+		say(Stays, "does not reach zero: it stays at about %s, so the vent is blocked or air is trapped (or the gauge's zero is off).",
+			vent.AsRead(end))
 	case a.RMS > max(misfit*a.Span, f.errors+f.step):
-		say(LogInconsistent, "inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.",
-			asRead(a.RMS))
+		say(Inconsistent, "inconsistent with any vent of this design: the best fit is off by %s; wrong file, wrong units, or another volume.",
+			vent.AsRead(a.RMS))
 	case a.Opening < narrowest || a.Opening > widestShare:
-		say(LogInconsistent, "inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.",
+		say(Inconsistent, "inconsistent with any vent of this design: the opening would be %s of the designed one; wrong file or wrong units.",
 			finding.Percent(a.Opening))
 	case a.Opening < a.Low:
-		say(LogSlower, "slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.",
+		say(Slower, "slower than designed: the opening is %s of the designed one%s, partly blocked or narrower.",
 			finding.Percent(a.Opening), f.asBore())
 		if !reached {
-			a.Says = a.Says.Say(" The log stops at %s, before the target of %s.", asRead(end), asRead(a.Target))
+			a.Says = a.Says.Say(" The log stops at %s, before the target of %s.", vent.AsRead(end), vent.AsRead(a.Target))
 		}
 	case !reached:
-		say(LogStopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+
-			"the end.", asRead(end), asRead(a.Target), asRead(a.Resolves))
+		say(StopsEarly, "the log stops at %s, before the target of %s (readings are told apart to %s): not judged good; go on reading to "+
+			"the end.", vent.AsRead(end), vent.AsRead(a.Target), vent.AsRead(a.Resolves))
 	case !(math.Abs(a.FreeZero) <= f.errors+f.step):
-		say(LogSettlesOff, "it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.",
-			asRead(a.FreeZero), asRead(f.errors))
+		say(SettlesOff, "it settles at about %s by the fit, not at zero within the gauge's error of %s: the zero is off, or air is held.",
+			vent.AsRead(a.FreeZero), vent.AsRead(f.errors))
 	case f.over != nil:
-		say(LogSettlesOff, "it reads %s after %s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
-			"is off.", asRead(f.over.Gauge), finding.Second(f.over.Time).With(3), asRead(f.overBy))
+		say(SettlesOff, "it reads %s after %s, where the design has %s at most: the vent does not let all of it out, or the gauge's zero "+
+			"is off.", vent.AsRead(f.over.Gauge), finding.Second(f.over.Time).With(3), vent.AsRead(f.overBy))
 	case a.Least < leastShare && a.LeastRMS <= asWell*a.RMS:
-		say(LogSlower, "slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not "+
+		say(Slower, "slower than designed: the opening is between %s and %s of the designed one, by how much heat the walls gave: not "+
 			"surely enough.", finding.Percent(a.Least), finding.Percent(a.Opening))
 	case f.blind != "" && f.least >= a.Target:
-		say(LogGaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
-			asRead(f.least), f.blind, asRead(a.Target))
+		say(GaugeBlind, "the gauge cannot tell: what it shows as empty may be %s (%s), and the target is %s; use a finer one.",
+			vent.AsRead(f.least), f.blind, vent.AsRead(a.Target))
 	case f.lateRun() > 0:
-		say(LogNotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; read at that moment.",
-			f.lateRun(), finding.Second(timeAllowed(f.l)).With(3), asRead(a.Target))
+		say(NotInTime, "not shown in time: in run %d no reading within %s of the start is at or below the target of %s; read at that moment.",
+			f.lateRun(), finding.Second(vent.TimeAllowed(f.l)).With(3), vent.AsRead(a.Target))
 	case a.Opening > a.High:
-		say(LogFaster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
+		say(Faster, "faster than designed: the opening is %s of the designed one%s: a leak, a wider vent, or a smaller volume than stated.",
 			finding.Percent(a.Opening), f.asBore())
 	default:
-		say(LogAgrees, "agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.",
-			finding.Percent(a.Opening), f.asBore(), asRead(a.Target))
+		say(Agrees, "agrees with the design: the opening is %s of the designed one%s, and it reaches the target of %s.",
+			finding.Percent(a.Opening), f.asBore(), vent.AsRead(a.Target))
 	}
 }
-
-// asRead is a gauge reading [Pa] with every digit that was read.
-func asRead(p float64) finding.Shown { return finding.Bar(p).With(3) }
 
 // shares are the ends of the openings that agree with the design.
 func (f *logFit) shares() (low, high float64) {
 	low, high = 1, 1
 	nominal := f.ventConductance(f.l)
 	if nominal > 0 {
-		low = f.ventConductance(AtEnd(f.l, SlowEnd)) / nominal
-		high = f.ventConductance(AtEnd(f.l, FastEnd)) / nominal
+		low = f.ventConductance(vent.AtEnd(f.l, vent.SlowEnd)) / nominal
+		high = f.ventConductance(vent.AtEnd(f.l, vent.FastEnd)) / nominal
 	}
 	return max(min(low, 0.95), slowShare), max(high, fastShare)
 }
@@ -141,7 +139,7 @@ func (f *logFit) comesBack() (again float64, back bool) {
 			rise := r.Gauge - lowest
 			returns := r.Gauge > f.a.Target && rise > f.a.Resolves
 			if i > 0 {
-				mean := meanGauge(run[i-1 : i+1])
+				mean := vent.MeanGauge(run[i-1 : i+1])
 				returns = returns || mean-pair > max(f.a.Resolves, f.errors)
 				pair = min(pair, mean)
 			}
@@ -157,12 +155,12 @@ func (f *logFit) comesBack() (again float64, back bool) {
 // lateRun is the first run, from 1, that shows no reading at or below the target
 // within the time asked, the late start of its clock included; 0: none.
 func (f *logFit) lateRun() int {
-	within := timeAllowed(f.l)
+	within := vent.TimeAllowed(f.l)
 	if math.IsNaN(within) {
 		return 0
 	}
 	for i, run := range f.runs {
-		inTime := func(r LogReading) bool {
+		inTime := func(r vent.LogReading) bool {
 			return r.Gauge-min(f.a.Zero, 0) <= f.a.Target && r.Time-run[0].Time+f.late[i] <= within
 		}
 		if !slices.ContainsFunc(run, inTime) {
@@ -187,7 +185,7 @@ func (f *logFit) leastStart() float64 {
 	if s := f.l.Switch; s != nil {
 		low = s.CutOut.Low
 	}
-	return max(startShare*low, f.a.Target)
+	return max(vent.StartShare*low, f.a.Target)
 }
 
 // end is where the runs end [Pa gauge]: the highest of their last readings, of
@@ -198,13 +196,13 @@ func (f *logFit) end() (gauge float64, flat bool) {
 	mean := gauge
 	for _, run := range f.runs {
 		gauge = max(gauge, run[len(run)-1].Gauge)
-		mean = max(mean, meanGauge(run[len(run)-min(3, len(run)):]))
+		mean = max(mean, vent.MeanGauge(run[len(run)-min(3, len(run)):]))
 		last := run[len(run)-1].Time
 		third := run
 		for len(third) > 3 && third[0].Time < last-(last-run[0].Time)/3 { // three at least: a person reads less and less often
 			third = third[1:]
 		}
-		if len(third) < 3 || meanGauge(third[:2])-meanGauge(third[len(third)-2:]) > max(flatShare*f.a.Span, 2*f.step) {
+		if len(third) < 3 || vent.MeanGauge(third[:2])-vent.MeanGauge(third[len(third)-2:]) > max(flatShare*f.a.Span, 2*f.step) {
 			flat = false
 		}
 	}
@@ -212,12 +210,4 @@ func (f *logFit) end() (gauge float64, flat bool) {
 		gauge = mean
 	}
 	return gauge, flat
-}
-
-// meanGauge is the mean of readings [Pa gauge].
-func meanGauge(r []LogReading) (mean float64) {
-	for _, one := range r {
-		mean += one.Gauge / float64(len(r))
-	}
-	return mean
 }

@@ -1,4 +1,4 @@
-package design
+package manual
 
 // sampleTable is one table of the template with the values that it shows.
 type sampleTable struct {

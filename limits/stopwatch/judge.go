@@ -1,4 +1,4 @@
-package vent
+package stopwatch
 
 import (
 	"maps"
@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 )
 
 // Bounds of the log's judgement. The least opening that agrees is the lower end
@@ -19,47 +20,46 @@ const (
 	narrowest   = 0.02
 	misfit      = 0.06 // RMS over the span above which no vent fits
 	flatShare   = 0.03 // of the span: no fall in the last third of the time
-	startShare  = 0.7  // of the lowest cut-out: a log that begins lower shows too little of the course
 	leastShare  = 0.76 // of the designed opening, where air without heat from the walls fits as well: it falls faster and hides a blocked vent
 	asWell      = 1.2  // RMS of that fit over the other
 )
 
-// JudgeLog fits the effective opening of the vents to a log and says what it
+// Judge fits the effective opening of the vents to a log and says what it
 // means. The launcher empties on shutdown from armed; a log of a power cut is the
 // same wherever the vents are. Each run is judged by itself too: many good ones do
 // not make up for a bad one, which is then named. day is as of launcher.Answered: the
 // target follows from the energy limit, and that from a press test on the checklist.
-func JudgeLog(l *launcher.Launcher, log Log, day string) (*LogAnswer, error) {
+func Judge(l *launcher.Launcher, log vent.Log, day string) (*Answer, error) {
 	limits, err := l.EnergyLimits(day)
 	if err != nil {
 		return nil, err
 	}
-	target, _ := Target(l, limits.Total.Value)
+	target, _ := vent.Target(l, limits.Total.Value)
 	whole, err := judgeLog(l, log, target)
 	if err != nil {
 		return nil, err
 	}
-	byRun := map[int][]LogReading{}
+	byRun := map[int][]vent.LogReading{}
 	for _, r := range log.Readings {
 		byRun[r.Run] = append(byRun[r.Run], r)
 	}
 	if len(byRun) < 2 {
 		return whole, nil
 	}
-	var bad *LogAnswer
+	var bad *Answer
 	good := 0
 	for i, id := range slices.Sorted(maps.Keys(byRun)) {
-		one, err := judgeLog(l, Log{Name: log.Name, Volume: log.Volume, Readings: byRun[id]}, target)
+		one, err := judgeLog(l, vent.Log{Name: log.Name, Volume: log.Volume, Readings: byRun[id]}, target)
 		switch {
 		case err != nil:
 			return nil, err
-		case one.Status == LogAgrees:
+		case one.Status == Agrees:
 			good++
 		case bad == nil:
 			bad, one.BadRun = one, i+1
 		}
 	}
-	if bad == nil || good == 0 && whole.Status != LogAgrees {
+	if bad == nil || good == 0 && whole.Status != Agrees {
 		return whole, nil // all alike: what they say together is more certain
 	}
 	bad.Runs = len(byRun)
@@ -68,8 +68,8 @@ func JudgeLog(l *launcher.Launcher, log Log, day string) (*LogAnswer, error) {
 }
 
 // judgeLog judges the runs of a log together, to a target [Pa gauge].
-func judgeLog(l *launcher.Launcher, log Log, target float64) (*LogAnswer, error) {
-	a := &LogAnswer{Name: log.Name, Volume: LogVolume(l, log), Target: target, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(),
+func judgeLog(l *launcher.Launcher, log vent.Log, target float64) (*Answer, error) {
+	a := &Answer{Name: log.Name, Volume: vent.LogVolume(l, log), Target: target, Opening: math.NaN(), Least: math.NaN(), Bore: math.NaN(),
 		Cd: math.NaN(), Duration: math.NaN(), FreeZero: math.NaN()}
 	f := newLogFit(l, a, log)
 	if f == nil {
@@ -109,7 +109,7 @@ func (f *logFit) fit() error {
 				f.late = append(f.late, f.clock(c, run, zero))
 			}
 			f.a.RMS = math.Sqrt(sum / float64(f.a.Count))
-			f.a.Duration = c.when(f.a.Target)
+			f.a.Duration = c.When(f.a.Target)
 		}
 		return sum, nil
 	}
@@ -119,5 +119,5 @@ func (f *logFit) fit() error {
 			return err
 		}
 	}
-	return goldenSection(at-scan, at+scan, 15, try) // to 1.4 golden^15, 0.001 in the logarithm
+	return vent.GoldenSection(at-scan, at+scan, 15, try) // to 1.4 golden^15, 0.001 in the logarithm
 }

@@ -1,6 +1,10 @@
-package vent
+package stopwatch
 
-import "math"
+import (
+	"math"
+
+	"puffproof/limits/vent"
+)
 
 // surelyBetter is the share of the RMS of the fit with a gauge within its error
 // below which a fit with a zero beyond it counts (own rule of this project): the
@@ -26,7 +30,7 @@ func (f *logFit) fitZero() error {
 	best := surelyBetter * surelyBetter * f.a.RMS * f.a.RMS * float64(f.a.Count)
 	at := math.Log(f.a.Opening)
 	const around = 1.5 // in the logarithm of the opening: a wrong zero misleads the first fit that far
-	return goldenSection(at-around, at+around, 16, func(logShare float64) (float64, error) {
+	return vent.GoldenSection(at-around, at+around, 16, func(logShare float64) (float64, error) {
 		c, err := f.course(math.Exp(logShare))
 		if err != nil {
 			return 0, err
@@ -41,7 +45,7 @@ func (f *logFit) fitZero() error {
 
 // freeMisfit is the least sum of squares over the clocks and any zero of the
 // gauge up to half the span.
-func (f *logFit) freeMisfit(c *curve) (sum, zero float64) {
+func (f *logFit) freeMisfit(c *vent.Curve) (sum, zero float64) {
 	sum = math.Inf(1)
 	try := func(z float64) (float64, error) {
 		total := 0.0
@@ -54,7 +58,7 @@ func (f *logFit) freeMisfit(c *curve) (sum, zero float64) {
 		return total, nil
 	}
 	half := 0.5 * f.a.Span
-	if err := goldenSection(-half, half, 14, try); err != nil { // to span golden^14, a thousandth
+	if err := vent.GoldenSection(-half, half, 14, try); err != nil { // to span golden^14, a thousandth
 		return math.Inf(1), 0
 	}
 	return sum, zero

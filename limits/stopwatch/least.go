@@ -1,8 +1,9 @@
-package vent
+package stopwatch
 
 import (
 	"math"
 
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -14,7 +15,7 @@ func (f *logFit) fitLeast() error {
 	defer func() { f.cold = false }()
 	best, at := math.Inf(1), math.Log(f.a.Opening)
 	const around = 0.5 // in the logarithm of the opening: cold and warm air differ by less than gamma
-	return goldenSection(at-around, at+0.1, 12, func(logShare float64) (float64, error) {
+	return vent.GoldenSection(at-around, at+0.1, 12, func(logShare float64) (float64, error) {
 		c, err := f.course(math.Exp(logShare))
 		if err != nil {
 			return 0, err
@@ -31,12 +32,12 @@ func (f *logFit) fitLeast() error {
 // pressure that the log could have begun at, does not reach at that time, even with
 // the gauge's error. A clock that was late only makes it worse.
 func (f *logFit) above() error {
-	e := Emptier{Target: f.a.Target, Start: f.from()}
+	e := vent.Emptier{Target: f.a.Target, Start: f.from()}
 	worst := 0.0
-	var limit []*curve
-	for _, w := range AtEndInAnyAir(f.l, SlowEnd) {
-		s := e.Setup(w, Scenario{Shutdown, pneumatics.Armed}, SlowEnd)
-		runs, err := e.slowRuns(s, 1.5*f.length, 251)
+	var limit []*vent.Curve
+	for _, w := range vent.AtEndInAnyAir(f.l, vent.SlowEnd) {
+		s := e.Setup(w, vent.Scenario{Kind: vent.Shutdown, From: pneumatics.Armed}, vent.SlowEnd)
+		runs, err := e.SlowRuns(s, 1.5*f.length, 251)
 		if err != nil {
 			return err
 		}
@@ -48,7 +49,7 @@ func (f *logFit) above() error {
 		for i, r := range run {
 			most := 0.0
 			for _, c := range limit {
-				most = max(most, c.at(r.Time-run[0].Time))
+				most = max(most, c.At(r.Time-run[0].Time))
 			}
 			if by := r.Gauge - most - f.errors - f.step; by > worst {
 				worst, f.over, f.overBy = by, &run[i], most
@@ -74,10 +75,10 @@ func (f *logFit) from() []float64 {
 }
 
 // gaugeCurve is the course of a volume in a run [Pa gauge].
-func gaugeCurve(s *Setup, r *pneumatics.Result, volume int) *curve {
-	c := &curve{t: r.Trace.Time}
+func gaugeCurve(s *vent.Setup, r *pneumatics.Result, volume int) *vent.Curve {
+	c := &vent.Curve{T: r.Trace.Time}
 	for _, p := range r.Trace.Volumes[volume] {
-		c.p = append(c.p, p-s.circuit.Ambient.Pressure)
+		c.P = append(c.P, p-s.Circuit.Ambient.Pressure)
 	}
 	return c
 }
