@@ -94,7 +94,7 @@ func stepOf(in Input, s checklist.Step) Step {
 		out.Do = finding.Say("The switch is not set yet: fill by a hand pump, or with a hand at the plug, to %s and no further. %s",
 			finding.Bar(sw.CutOut.Nominal), s.How)
 	}
-	out.Read = toRead(&out)
+	out.Read = toRead(&out, len(in.Launcher.Volumes) == 1)
 	narrow(in, &out)
 	for k := range in.Launcher.Checklist {
 		if c := &in.Launcher.Checklist[k]; c.Item == s.ID && c.Signed() && s.Done == nil {

@@ -224,10 +224,12 @@ func TestACourseIsJudged(t *testing.T) {
 		return judged
 	}
 	sheet := in.Emptying.Tests[0].Sheet
-	good := read(finding.ItemVentTest, course(sheet, 1))
+	once := read(finding.ItemVentTest, course(sheet, 1))
+	assert.Equal(t, finding.Unusable, once.Outcome, "two runs are asked, as of a file of readings")
+	good := read(finding.ItemVentTest, append(course(sheet, 1), course(sheet, 1)...))
 	assert.Equal(t, finding.Closes, good.Outcome, good.Says)
 	assert.Contains(t, good.Value, "agrees")
-	slow := read(finding.ItemVentTest, course(sheet, 4))
+	slow := read(finding.ItemVentTest, append(course(sheet, 1), course(sheet, 4)...))
 	assert.Equal(t, finding.Failing, slow.Outcome, slow.Says)
 	assert.Contains(t, slow.Value, "failed: ")
 	few := read(finding.ItemVentTest, course(sheet[:3], 1))

@@ -63,7 +63,6 @@ type commissioning struct {
 	found    *measure.Findings
 	now      *limits.Commissioning
 	wrote    *screen.Wrote
-	passed   bool // what was written last
 }
 
 // openCommission reads design and record, and computes where the launcher stands.
@@ -184,7 +183,7 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 			return err
 		}
 	}
-	after.passed, after.wrote = passed, &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
+	after.wrote = &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
 	if passed {
 		after.wrote.Result = record.Passed
 	}
@@ -338,6 +337,9 @@ func (c *Call) stepLog(ctx context.Context, l *launcher.Launcher, step *commissi
 		return nil, "", err
 	}
 	log, err := understandLog(l, name, data)
+	if err == nil {
+		err = knownVolume(l, &log, name)
+	}
 	return &log, filepath.Base(name) + " " + fingerprintOf(data), err
 }
 
