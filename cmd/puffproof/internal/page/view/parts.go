@@ -39,7 +39,8 @@ type one struct {
 // Parts writes all parts of a page: their ids in the order of the page, and the HTML within each.
 func Parts(st *State) (order []string, html map[string]string) {
 	return write(append([]one{asking(st), actionsOf(st), {"trouble", "trouble", troubleOf(st)}, {"circuit", "circuit", circuitOf(st)},
-		{"hard", "hard", hardOf(st)}, {"plots", "plots", plotsOf(st)}, {"verdicts", "verdicts", verdictsOf(st)}, {"said", "said", saidOf(st)}},
+		{"hard", "hard", hardOf(st)}, {"plots", "plots", plotsOf(st)}, {"verdicts", "verdicts", verdictsOf(st)}, {"search", "search", st.Search}, {"ladder", "ladder", ladderOf(st)},
+		{"budget", "budget", budgetOf(st)}, {"road", "road", roadOf(st)}, {"beside", "beside", besideOf(st)}, {"said", "said", saidOf(st)}},
 		tables(st)...))
 }
 
