@@ -103,6 +103,10 @@ func TestEveryStepSaysAllThatBelongsToIt(t *testing.T) {
 		for p := range checklist.Phases {
 			assert.Empty(t, sample.FiguresInWords(PhaseOf(p)), name)
 		}
+		for _, id := range finding.ItemIDs() {
+			told := slices.ContainsFunc(r.LeftOut, func(l LeftOut) bool { return l.ID == id })
+			assert.NotEqual(t, r.Step(id) != nil, told, "%s: %s is a step, or left out with a reason", name, id)
+		}
 		for _, l := range r.LeftOut {
 			assert.NotEmpty(t, l.Why, "%s: %s", name, l.ID)
 			assert.Nil(t, r.Step(l.ID), "%s: %s", name, l.ID)
