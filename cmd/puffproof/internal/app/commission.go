@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/commission"
@@ -255,7 +256,7 @@ func (m *commissioning) intoDesign(ctx context.Context, of []int) error {
 	if err := m.call.rewrite(ctx, m.name, m.file, m.d.Bytes()); err != nil {
 		var input *inputError
 		if errors.As(err, &input) {
-			return inputErrorf("%s; the reading is kept in %s, and the next run writes it", input.text, name)
+			return inputErrorf("%s; the reading is kept in %s, and the next run writes it", input.Error(), name)
 		}
 		return err
 	}
@@ -361,7 +362,7 @@ func (c *Call) unitHint(step *commission.Step, reading string) string {
 		return ""
 	case wrong.Kind == unit.UnknownUnit && wrong.Hint == "":
 		known := strings.FieldsFunc(unit.Accepted(d), func(r rune) bool { return r == ',' || r == ' ' })
-		if meant := nearest(wrong.Text, known, nil); meant != "" {
+		if meant := usage.Nearest(wrong.Text, known, nil); meant != "" {
 			return fmt.Sprintf(" (%q is no unit; did you mean %s?)", wrong.Text, meant)
 		}
 		return fmt.Sprintf(" (%q is no unit; there are %s)", wrong.Text, unit.Accepted(d))
