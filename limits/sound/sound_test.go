@@ -79,6 +79,17 @@ func TestARecordingNarrows(t *testing.T) {
 	}
 }
 
+// What the tolerances add to a recorded shot is what the model has between it and the loudest one.
+func TestTheTolerancesAddToARecording(t *testing.T) {
+	l := sample.Plain(ear(0.5, 3))
+	l.Barrel.Travel = sample.Between("barrel.travel", 0.1, 0.5) // what leaves early leaves more behind
+	l.Event.PeakLevel = launcher.Band{Set: true, Nominal: 101, Low: 97, High: 105}
+	r := heard(t, l)
+	require.NotNil(t, r.Recorded)
+	assert.Greater(t, r.Recorded.Spread, 3.0)
+	assert.InDelta(t, 105+r.Recorded.Spread, r.Near.Upper, 1e-9)
+}
+
 // A pump counts by its stated level at half a metre from it, wherever the muzzle is.
 func TestThePump(t *testing.T) {
 	l := sample.Plain(ear(50, 80))

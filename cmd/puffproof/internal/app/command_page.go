@@ -15,7 +15,7 @@ import (
 // pageCommand shows a launcher in a browser.
 func pageCommand() *Command {
 	return &Command{Name: "page", Operands: "DESIGN [DESIGN]", Min: 1, Max: 2, Files: true, Run: runPage, Serves: true,
-		Summary: "the launcher in a browser: turn its figures, see what comes of it",
+		Summary: "the launcher in a browser: turn its figures, see what comes",
 		Help: []string{
 			"Serves one page of the design DESIGN to a browser on this machine, and opens the browser. A figure that is turned there shows at " +
 				"once what the nominal shot becomes, then what a first look finds, then what check says. Advice is applied with a button, every " +

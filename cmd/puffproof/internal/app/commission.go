@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
@@ -63,7 +64,6 @@ type commissioning struct {
 	found    *measure.Findings
 	now      *limits.Commissioning
 	wrote    *screen.Wrote
-	passed   bool // what was written last
 }
 
 // openCommission reads design and record, and computes where the launcher stands.
@@ -158,6 +158,10 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 	if err != nil {
 		return err
 	}
+	if g.log == nil && !strings.ContainsFunc(g.reading, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+		return inputErrorf("--step %s: the reading, %q, says nothing; asked is %s; nothing was written", g.id, g.reading,
+			m.call.words().Text(step.Read))
+	}
 	c := finding.Confirmation{Item: g.id, Who: g.who, Date: g.date, Value: g.reading, Figures: design.FiguresIn(g.reading)}
 	judged, err := run.Judge(step, &c, g.log)
 	if err != nil {
@@ -180,7 +184,7 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 			return err
 		}
 	}
-	after.passed, after.wrote = passed, &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
+	after.wrote = &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
 	if passed {
 		after.wrote.Result = record.Passed
 	}
@@ -334,6 +338,9 @@ func (c *Call) stepLog(ctx context.Context, l *launcher.Launcher, step *commissi
 		return nil, "", err
 	}
 	log, err := understandLog(l, name, data)
+	if err == nil {
+		err = knownVolume(l, &log, name)
+	}
 	return &log, filepath.Base(name) + " " + fingerprintOf(data), err
 }
 

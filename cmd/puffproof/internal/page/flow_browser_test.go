@@ -79,14 +79,16 @@ func TestBrowserTurnsAFigureByKeyboard(t *testing.T) {
 	b.until(field("volumes.dose.volume")+`.value == "1.0 L ± 3 %, measured"`, "undone")
 
 	enter := func(key, text string) {
-		eval[int](b, fmt.Sprintf(`(e => { for (let d = e.closest("details"); d; d = d.parentElement.closest("details")) d.open = true; e.focus(); e.select(); })(%s), 0`, field(key)))
+		eval[int](b, fmt.Sprintf(`(e => { for (let d = e.closest("details"); d; d = d.parentElement.closest("details")) d.open = true;
+			e.focus(); e.select(); })(%s), 0`, field(key)))
 		require.NoError(t, chromedp.Do(b.ctx, chromedp.KeyEvent(text)))
 		b.press(kb.Enter)
 	}
 	enter("projectile.mass", "4 mm")
 	b.until(`document.querySelector(".finding .words").textContent.startsWith("Not judged")`, "not judged with a mistake")
 	b.until(field("projectile.mass")+`.getAttribute("aria-invalid") == "true"`, "the field says so")
-	assert.Contains(t, eval[string](b, field("projectile.mass")+`.closest(".field").querySelector(".error").textContent`), "this is a length", "as the reader words it")
+	assert.Contains(t, eval[string](b, field("projectile.mass")+`.closest(".field").querySelector(".error").textContent`),
+		"this is a length", "as the reader words it")
 	assert.True(t, eval[bool](b, `document.querySelector("[data-do=save]").disabled`))
 	b.picture("mistake", 1280, 900, false)
 	enter("projectile.mass", "4.2 g ± 0.4 g, measured")
@@ -138,7 +140,8 @@ func TestBrowserAppliesAdvice(t *testing.T) {
 	b.until(judged, "the whole judgement")
 	before := eval[int](b, `document.querySelectorAll(".verdict.bad").length`)
 	b.click(`document.querySelector(".causes > li:nth-child(2) [data-do=apply]")`)
-	b.until(`document.querySelector(".differs summary").textContent.includes("differ")`+" && !document.querySelector('.differs').hidden", "applied to the draft")
+	b.until(`document.querySelector(".differs summary").textContent.includes("differ")`+" && !document.querySelector('.differs').hidden",
+		"applied to the draft")
 	b.until(judged, "judged with it")
 	assert.Less(t, eval[int](b, `document.querySelectorAll(".verdict.bad").length`), before)
 	b.click(`document.querySelector("[data-do=undo]")`)
@@ -184,7 +187,8 @@ func TestBrowserSaysThatTheProgramIsGone(t *testing.T) {
 	b := browse(t, link)
 	b.until(judged, "judged")
 	eval[int](b, `(e => { e.value = "Not lost"; e.dispatchEvent(new Event("change", {bubbles: true})); })(`+field("name")+`), 0`)
-	b.until(`document.querySelector(".finding .title").textContent.includes("Not lost")`, "edited")
+	b.until(`document.querySelector(".finding .title").textContent.includes("Not lost") &&
+		document.querySelectorAll(".differs tbody tr").length == 1`, "edited")
 	require.NoError(t, program.Process.Kill())
 	_ = program.Wait()
 	b.until(`!document.getElementById("lost").hidden`, "the page says that the program is gone")

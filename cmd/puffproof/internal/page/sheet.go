@@ -155,7 +155,8 @@ func (sh *sheet) state() *view.State {
 	d := sh.draft
 	st := &view.State{Units: sh.server.options.Units, Number: sh.number, Generation: sh.generation, File: sh.name, Text: string(d.now),
 		Tables: sh.tables, NoTOML: sh.noTOML, Problems: sh.problems, Undo: nextStep(d.past), Redo: nextStep(d.future), Note: sh.note,
-		Looking: sh.looking, Withheld: sh.withheld, Search: sh.search, Logs: sh.logs, Compare: sh.server.compared.Load(), Key: sh.server.key, Day: sh.server.options.Today(), Altered: d.altered()}
+		Looking: sh.looking, Withheld: sh.withheld, Search: sh.search, Logs: sh.logs,
+		Compare: sh.server.compared.Load(), Key: sh.server.key, Day: sh.server.options.Today(), Altered: d.altered()}
 	for _, other := range sh.server.sheets {
 		st.Others = append(st.Others, view.Other{Number: other.number, File: other.name, This: other == sh})
 	}

@@ -66,7 +66,8 @@ func places(st *State, c figure.Circuit) string {
 	const perMillimetre = 72 / 25.4 // points, the unit of the drawing
 	var b strings.Builder
 	place := func(p figure.Place, table, name, what string, open string) {
-		fmt.Fprintf(&b, `<a class="place" href="#%s" data-open="%s" aria-label="%s"><rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/></a>`,
+		fmt.Fprintf(&b, `<a class="place" href="#%s" data-open="%s" aria-label="%s">`+
+			`<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/></a>`,
 			partID(table), open, template.HTMLEscapeString(show.Clean(name+", "+what)), p.Left*perMillimetre, p.Top*perMillimetre,
 			p.Width*perMillimetre, p.Height*perMillimetre)
 	}

@@ -50,8 +50,8 @@ func figureOf(text string) float64 {
 	return v
 }
 
-// Pushed are the rungs that have to go along where one is moved past them. Only pressures written in the same unit, with their
-// figures first, are compared: others stay where they are, and the ladder's verdict tells.
+// Pushed are the rungs that have to go along where one is moved past them: upwards by as much, downwards by the same share. Only pressures
+// written in the same unit, with their figures first, are compared: others stay where they are, and the ladder's verdict tells.
 func Pushed(rungs []Rung, key, text string, textOf func(key string) string) (out []Push) {
 	at := -1
 	for i := range rungs {
@@ -71,7 +71,10 @@ func Pushed(rungs []Rung, key, text string, textOf func(key string) string) (out
 		if !passed || unitOf(t) != unitOf(text) {
 			continue
 		}
-		to := math.Max(0, v+moved-before)
+		to := v + moved - before
+		if moved < before { // downwards in the same share: a pressure does not go below nothing
+			to = v * moved / before
+		}
 		const digits = 4 // of a pressure in any unit: finer no gauge shows
 		out = append(out, Push{r.Key, leading.ReplaceAllString(t, strconv.FormatFloat(round(to, digits), 'f', -1, 64))})
 	}
@@ -142,7 +145,8 @@ func ladderOf(st *State) *Ladder {
 	for _, r := range l.Rungs(math.NaN()) {
 		words := r.Name + " " + st.Units.Words(quantity.Setting, r.Gauge, quantity.Nearest)
 		if r.High > r.Low {
-			words += " (" + st.Units.Bare(quantity.Setting, r.Low, quantity.Down) + " to " + st.Units.Bare(quantity.Setting, r.High, quantity.Up) + ")"
+			words += " (" + st.Units.Bare(quantity.Setting, r.Low, quantity.Down) + " to " +
+				st.Units.Bare(quantity.Setting, r.High, quantity.Up) + ")"
 		}
 		out.Others = append(out.Others, words+show.Lead(": ", st.text(r.What)))
 	}

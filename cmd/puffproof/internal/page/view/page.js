@@ -43,6 +43,7 @@
     attributes(from, to);
     if (from.dataset && from.dataset.slot) return; // its content is a part of its own
     if (from.dataset && "watch" in from.dataset && watch.began) return; // its time runs
+    if (from.dataset && "words" in from.dataset) return; // of the moment that is shown
     if (from.nodeName === "TEXTAREA") {
       if (!typed(from) && !("readings" in from.dataset)) from.value = to.textContent;
       return;
@@ -86,6 +87,7 @@
     const t = document.createElement("template");
     t.innerHTML = html;
     children(place, t.content);
+    for (const e of place.querySelectorAll(".play")) moment(e, Number(e.querySelector("[data-moment]").value));
     for (const e of place.querySelectorAll(".scale")) {
       e.style.setProperty("--from", e.dataset.from);
       e.style.setProperty("--to", e.dataset.to);
@@ -364,6 +366,57 @@
     e.preventDefault();
     if (press === "save" && typing) e.target.dispatchEvent(new Event("change", { bubbles: true }));
     tell(press, {}).then(note);
+  });
+
+  // --- Playing slowly --------------------------------------------------------------------------------------------------------
+
+  // moment shows one frame of a play, as the program wrote it.
+  function moment(play, n) {
+    const all = JSON.parse(play.dataset.frames);
+    const f = all[Math.min(n, all.length - 1)];
+    play.querySelectorAll("[data-air]").forEach((rect, i) => {
+      const full = 50 * Math.min(1, f.fill[i] ?? 0);
+      rect.setAttribute("y", (58 - full).toFixed(1));
+      rect.setAttribute("height", full.toFixed(1));
+    });
+    const ball = play.querySelector("[data-ball]");
+    if (ball) ball.setAttribute("cx", (17 + 243 * f.at).toFixed(1));
+    play.querySelector("[data-words]").textContent = f.words;
+  }
+
+  const playing = { timer: 0, play: null };
+
+  function halt() {
+    clearInterval(playing.timer);
+    if (playing.play) playing.play.querySelector("[data-play]").textContent = "Play";
+    playing.timer = 0;
+    playing.play = null;
+  }
+
+  document.addEventListener("input", (e) => {
+    if (!e.target.matches("[data-moment]")) return;
+    halt();
+    moment(e.target.closest(".play"), Number(e.target.value));
+  });
+
+  document.addEventListener("click", (e) => {
+    const button = e.target.closest("[data-play]");
+    if (!button) return;
+    const play = button.closest(".play");
+    const again = playing.play === play;
+    halt();
+    if (again) return;
+    const way = play.querySelector("[data-moment]");
+    if (Number(way.value) >= Number(way.max)) way.value = 0;
+    // Whoever wants no motion gets steps that an eye can follow one by one.
+    const pace = matchMedia("(prefers-reduced-motion: reduce)").matches ? 1000 : 100;
+    playing.play = play;
+    button.textContent = "Halt";
+    playing.timer = setInterval(() => {
+      way.value = Number(way.value) + (pace > 500 ? 8 : 1);
+      moment(play, Number(way.value));
+      if (Number(way.value) >= Number(way.max)) halt();
+    }, pace);
   });
 
   let begun = false;

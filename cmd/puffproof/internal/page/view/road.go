@@ -97,7 +97,8 @@ func roadOf(st *State) *Road {
 func stepOf(st *State, s *commission.Step) Step {
 	out := Step{ID: s.ID, Title: st.text(s.Title), Who: s.Who, Why: st.text(s.Why), Do: st.text(s.How), Expect: st.text(s.Expect),
 		Write: st.text(s.Read), Outside: st.text(s.Outside), OpenWhy: st.text(s.OpenWhy), Status: string(s.Status),
-		Locked: s.Status == commission.Locked, Done: s.Status == commission.Done, Next: s.Status == commission.Next || s.Status == commission.Failed,
+		Locked: s.Status == commission.Locked, Done: s.Status == commission.Done, Next: s.Status == commission.Next ||
+			s.Status == commission.Failed,
 		Answers: finding.IsItem(s.ID), Day: st.Day}
 	if s.Done != nil {
 		out.Says = st.text(s.Done.Says()) + " (" + strings.Join([]string{s.Done.Who, s.Done.Date}, ", ") + ")"
@@ -112,7 +113,8 @@ func (r *Road) stretches(st *State) {
 		report = &st.Full.Report
 	}
 	filled := st.NoTOML == "" && len(st.Problems) == 0
-	r.Stage = []Stretch{{Name: "fill in", Done: filled, Says: "every figure of the design"}, {Name: "hold", Says: "no verdict fails or is unknown"},
+	r.Stage = []Stretch{{Name: "fill in", Done: filled, Says: "every figure of the design"},
+		{Name: "hold", Says: "no verdict fails or is unknown"},
 		{Name: "build and commission", Says: "every step below"}, {Name: "sign", Says: "safety file and card"}}
 	if report != nil {
 		r.Stage[1].Done = report.Holds
