@@ -279,7 +279,7 @@ func unfinished(design string, text string) error {
 // screen is what there is to show.
 func (m *commissioning) screen() *screen.CommissionScreen {
 	l := m.d.Launcher()
-	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(m.file)}
+	id := idOf(l, m.file)
 	return &screen.CommissionScreen{Frame: m.call.frame(id), Report: m.now.Report, Run: &m.now.Run, File: m.name, Wrote: m.wrote,
 		Record: screen.RecordState{File: recordName(m.name), Log: m.log, Restored: m.restored, Due: m.log.Due(m.d.Launcher().Checklist, m.file)}}
 }
