@@ -81,7 +81,8 @@ func commonEnd(a, b []byte) (n int) {
 func TestAValueIsOneValue(t *testing.T) {
 	data := []byte("[paths.fire]\nopen_in = [\"firing\"] # when\nkind = \"valve\"\n")
 	raw := design.Field{Key: "paths.fire.open_in", Holds: design.AsWritten}
-	for _, entered := range []string{"[]\nkind = \"relief\"", "[\"off\"] # more\n[volumes.x]", "[] , []", "[\"off\"", "}", "[]\n[a]\nb = 1"} {
+	for _, entered := range []string{"[]\nkind = \"relief\"", "[\"off\"] # more\n[volumes.x]", "[] , []", "[\"off\"", "}", "[]\n[a]\nb = 1",
+		"[]\ndrive = \"direct\"", "[] # more"} {
 		_, err := with(data, &raw, entered)
 		assert.Error(t, err, entered)
 	}
