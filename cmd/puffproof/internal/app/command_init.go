@@ -5,10 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/testdata/designs"
 )
 
 const defaultDesignName = "launcher.toml"
@@ -22,14 +24,35 @@ func initCommand() *Command {
 				defaultDesignName + " unless you name another; - prints it. A file that exists is never overwritten.",
 			"Every value is text with a unit. Say how far off it may be, and how you know it: \"2.0 L ± 3 %, measured\". A value without a " +
 				"tolerance gets a wide one, and the report says that it was assumed. So a figure you have measured buys you margin.",
+			"Every figure of it is invented and says \"template\"; while one is left, check says that nothing is known of your launcher. Write " +
+				"\"?\" where you do not know a value: the strict side is taken, and check lists what is to be found out. What only you can say of " +
+				"your launcher, such as ratings and proofs, is \"?\" from the start.",
 			"Pressures are gauge readings: what the gauge shows above the air around it.",
+		},
+		Options: []Option{
+			{Name: "from", Value: "EXAMPLE", Help: "start from an example (" + strings.Join(designs.Names(), ", ") +
+				"): its build and remarks, figures marked, claims blank"},
 		},
 		Examples: []Example{
 			{"puffproof init", "writes " + defaultDesignName + " in this folder"},
 			{"puffproof init rocket.toml", "writes rocket.toml"},
 			{"puffproof init - | less", "only shows it"},
+			{"puffproof init --from rocket rocket.toml", "starts from the rocket over a tube"},
 		},
 	}
+}
+
+// begun is the file to start from: the template, or an example made blank.
+func (c *Call) begun() ([]byte, error) {
+	from := c.flags.String("from")
+	if !c.flags.IsSet("from") {
+		return design.Template(c.style.Units), nil
+	}
+	example, known := designs.Example(from)
+	if !known {
+		return nil, inputErrorf("--from: %s", design.NoExample(from, designs.Names()))
+	}
+	return design.From(from, example, c.style.Units)
 }
 
 func runInit(ctx context.Context, call *Call) (status, error) {
@@ -37,7 +60,10 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if len(call.Args) > 0 {
 		name = call.Args[0]
 	}
-	text := design.Template(call.style.Units)
+	text, err := call.begun()
+	if err != nil {
+		return 0, err
+	}
 	switch name {
 	case "-":
 		call.Out.Write(text)

@@ -13,9 +13,11 @@ import (
 const templateWidth = 78
 
 const templateHead = `# A design file for puffproof: one launcher, to be edited line by line.
-# Every figure below is invented. Replace each by your own, and say how you know
-# it: measured, datasheet, label or estimated; "declared" is a promise, and what
-# rests on it is conditional.
+# Every figure below is invented and says "template": while one does, nothing
+# holds. Replace each by your own, and say how you know it: measured, datasheet,
+# label or estimated; "declared" is a promise: what rests on it is conditional.
+# "?" says that you do not know: the strict side is taken, and check lists it
+# among what is to be found out. What only you can say of your launcher is "?".
 #
 # A quantity is text: {volume}, {mass},
 # "15 ms -15/+10 ms, estimated", {force}. Decimal point, no comma. Without a
@@ -59,7 +61,8 @@ func Template(units quantity.System) []byte {
 			if v[0] == row.Selector {
 				selected = strings.Trim(v[1], `"`)
 			}
-			templateKey(&b, units, known.Index[t.row][v[0]], units.Example(v[1]), taught)
+			k := known.Index[t.row][v[0]]
+			templateKey(&b, units, k, blankValue(k, units.Example(v[1])), taught)
 		}
 		if t.row == "projectile" {
 			selected = "in bore"
@@ -77,7 +80,11 @@ func templateKey(b *bytes.Buffer, u quantity.System, k *keys.Key, value string, 
 		comment(b, k.TeachIn(u))
 		taught[k] = true
 	}
-	fmt.Fprintf(b, "%s = %s\n", k.Name, value)
+	line := k.Name + " = " + value
+	if k.Claim() {
+		line += "  # such as " + k.ExampleIn(u)
+	}
+	fmt.Fprintln(b, line)
 }
 
 // offer lists the keys that were left out, as comments, each once.

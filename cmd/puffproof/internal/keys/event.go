@@ -64,7 +64,8 @@ func eventKeys() []Key {
 			Missing: "not known", Example: `"85 deg ± 2 deg"`, Teach: "The upper stop of the mount."},
 		{Table: "mount", Name: "moving_at", OutIsNone: true, Synonyms: []string{"speed", "vehicle_speed"},
 			Dimension: unit.Speed, Sign: OrZero, Max: 40, Bands: speed, Missing: "event.vehicle_speed, else 0; an error on a ride-on",
-			Example: `"0 m/s ± 0"`, Teach: "The fastest the launcher moves while it may fire; it is added to the projectile's speed. Where event.vehicle_speed is higher, that counts."},
+			Example: `"0 m/s ± 0"`, Teach: "The fastest the launcher moves while it may fire; it is added to the projectile's speed. " +
+				"Where event.vehicle_speed is higher, that counts."},
 		{Table: "mount", Name: "ride_on", Aliases: []string{"ride-on"}, Kind: Answer, OutIsNone: true, Missing: "no", Example: `false`,
 			Teach: "Whether a child rides on it."},
 	}
