@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
@@ -27,24 +28,35 @@ func initCommand() *Command {
 			"Every figure of it is invented and says \"template\"; while one is left, check says that nothing is known of your launcher. Write " +
 				"\"?\" where you do not know a value: the strict side is taken, and check lists what is to be found out. What only you can say of " +
 				"your launcher, such as ratings and proofs, is \"?\" from the start.",
+			"--ask makes the file of your answers. In a pipe each line answers the next question that is asked (a line that begins with # is " +
+				"none); at the end of the input the rest is not known. What is not asked and not known is marked as said above.",
 			"Pressures are gauge readings: what the gauge shows above the air around it.",
 		},
 		Options: []Option{
 			{Name: "from", Value: "EXAMPLE", Help: "start from an example (" + strings.Join(designs.Names(), ", ") +
 				"): its build and remarks, figures marked, claims blank"},
+			{Name: "ask", Help: "make the file of your answers to some twenty questions, one line each; ? is don't know, how tells how to find out"},
 		},
 		Examples: []Example{
 			{"puffproof init", "writes " + defaultDesignName + " in this folder"},
 			{"puffproof init rocket.toml", "writes rocket.toml"},
 			{"puffproof init - | less", "only shows it"},
+			{"puffproof init --ask mine.toml", "asks what you built and writes that"},
+			{"puffproof init --ask mine.toml < answers.txt", "the same of lines in a file; what is missing is not known"},
 			{"puffproof init --from rocket rocket.toml", "starts from the rocket over a tube"},
 		},
 	}
 }
 
-// begun is the file to start from: the template, or an example made blank.
-func (c *Call) begun() ([]byte, error) {
+// begun is the file to start from: the template, an example made blank, or one of answers.
+func (c *Call) begun(ctx context.Context) ([]byte, error) {
 	from := c.flags.String("from")
+	if c.flags.Bool("ask") {
+		if c.flags.IsSet("from") {
+			return nil, inputErrorf("--ask and --from exclude each other: answers make a file of their own")
+		}
+		return c.ask(ctx)
+	}
 	if !c.flags.IsSet("from") {
 		return design.Template(c.style.Units), nil
 	}
@@ -60,16 +72,19 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if len(call.Args) > 0 {
 		name = call.Args[0]
 	}
-	text, err := call.begun()
+	if name == "" {
+		return 0, inputErrorf("the file name is empty")
+	}
+	if _, err := os.Lstat(name); err == nil && name != "-" && call.flags.Bool("ask") { // before anybody answers for nothing
+		return 0, inputErrorf("%s: exists already and is kept; name another file", name)
+	}
+	text, err := call.begun(ctx)
 	if err != nil {
 		return 0, err
 	}
-	switch name {
-	case "-":
+	if name == "-" {
 		call.Out.Write(text)
 		return statusOK, nil
-	case "":
-		return 0, inputErrorf("the file name is empty")
 	}
 	if err := atomicfile.Write(ctx, name, text, atomicfile.Keep); err != nil {
 		if errors.Is(err, fs.ErrExist) {

@@ -15,7 +15,7 @@ func blankValue(k *keys.Key, value string) string {
 	switch {
 	case k.Claim():
 		return line(notKnown)
-	case k.Kind != keys.Number:
+	case k.Kind != keys.Number, value == line(notKnown):
 		return value
 	}
 	figure := strings.Trim(value, `"`)

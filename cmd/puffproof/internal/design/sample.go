@@ -1,16 +1,21 @@
 package design
 
-// sampleTable is one table of the template with the values that it shows.
+// sampleTable is one table of the template, its values as pairs of key and text.
 type sampleTable struct {
-	row    string // of the table of keys
-	header string // as it is written, "" for the top
-	about  string // a further comment
-	values [][2]string
+	row, header, about string
+	values             [][2]string
 }
 
 // sample is the launcher of the template. Its data are invented; the template marks its figures and leaves its claims blank.
-func sample() []sampleTable {
-	return append(append(sampleVessels(), samplePaths()...), sampleRest()...)
+func sample() (parts []Part) {
+	for _, t := range append(append(sampleVessels(), samplePaths()...), sampleRest()...) {
+		p := Part{Row: t.row, Header: t.header, About: t.about}
+		for _, v := range t.values {
+			p.Values = append(p.Values, Value{Key: v[0], Text: v[1]})
+		}
+		parts = append(parts, p)
+	}
+	return parts
 }
 
 func sampleVessels() []sampleTable {
