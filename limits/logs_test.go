@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -27,13 +28,13 @@ func whole(t *testing.T, logs assessment.Logs) Report {
 // that shows too little is not a pass either. What fails goes first, what is good last.
 func TestLogsDecide(t *testing.T) {
 	without := whole(t, assessment.Logs{})
-	for status, want := range map[vent.LogStatus]finding.Status{
-		vent.LogAgrees: finding.Pass, vent.LogSlower: finding.Fail, vent.LogReturns: finding.Fail, vent.LogStays: finding.Fail,
-		vent.LogSettlesOff: finding.Fail, vent.LogFaster: finding.Fail, vent.LogGaugeBlind: finding.Fail, vent.LogNotInTime: finding.Fail,
-		vent.LogTooFew: finding.Unknown, vent.LogStopsEarly: finding.Unknown, vent.LogStartsLate: finding.Unknown,
-		vent.LogInconsistent: finding.Unknown,
+	for status, want := range map[stopwatch.Status]finding.Status{
+		stopwatch.Agrees: finding.Pass, stopwatch.Slower: finding.Fail, stopwatch.Returns: finding.Fail, stopwatch.Stays: finding.Fail,
+		stopwatch.SettlesOff: finding.Fail, stopwatch.Faster: finding.Fail, stopwatch.GaugeBlind: finding.Fail, stopwatch.NotInTime: finding.Fail,
+		stopwatch.TooFew: finding.Unknown, stopwatch.StopsEarly: finding.Unknown, stopwatch.StartsLate: finding.Unknown,
+		stopwatch.Inconsistent: finding.Unknown,
 	} {
-		r := whole(t, assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: status, Says: finding.Words("it says."), Runs: 2}})
+		r := whole(t, assessment.Logs{Vent: &stopwatch.Answer{Name: "log.csv", Status: status, Says: finding.Words("it says."), Runs: 2}})
 		v := assessed.Verdict(t, r.Verdicts, finding.MeasuredEmptying)
 		assert.Equal(t, want, v.Status, status)
 		assert.Equal(t, string(status)+": it says", v.Why.String())
@@ -56,7 +57,7 @@ func TestLogsDecide(t *testing.T) {
 		assert.Equal(t, want, assessed.Verdict(t, r.Verdicts, finding.MeasuredLeak).Status, status)
 		assert.Equal(t, want == finding.Pass, assessed.Item(t, r.Items, finding.ItemLeakDown).Done != nil, status)
 	}
-	r := whole(t, assessment.Logs{Vent: &vent.LogAnswer{Status: vent.LogTooFew}, Leak: &vent.LeakAnswer{Status: vent.LeakLeaks}})
+	r := whole(t, assessment.Logs{Vent: &stopwatch.Answer{Status: stopwatch.TooFew}, Leak: &vent.LeakAnswer{Status: vent.LeakLeaks}})
 	assert.Equal(t, []string{finding.MeasuredLeak, finding.MeasuredEmptying}, []string{r.Verdicts[0].ID, r.Verdicts[1].ID},
 		"what fails goes first")
 }

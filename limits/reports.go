@@ -81,6 +81,14 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*measure.ShotP
 	if err != nil {
 		return nil, err
 	}
+	if why := notReady(a); why != nil {
+		return &measure.ShotPlan{Limit: a.Limits.Total.Value, Refused: why}, nil
+	}
+	return measure.Plan(ctx, l, day)
+}
+
+// notReady says why a launcher must not be filled; nil: it may.
+func notReady(a *assessment.Assessment) finding.Text {
 	var bad []finding.Text
 	for _, id := range beforeShots {
 		switch v := verdict.Of(a, id); v.Status {
@@ -92,9 +100,8 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*measure.ShotP
 			}
 		}
 	}
-	if len(bad) > 0 {
-		return &measure.ShotPlan{Limit: a.Limits.Total.Value, Refused: finding.Say("it must not be filled before this is mended: %s",
-			finding.Join(bad, "; "))}, nil
+	if len(bad) == 0 {
+		return nil
 	}
-	return measure.Plan(ctx, l, day)
+	return finding.Say("it must not be filled before this is mended: %s", finding.Join(bad, "; "))
 }

@@ -22,7 +22,7 @@ func (e *engine) Derivatives(t float64, y, d []float64) {
 		e.pass(&e.paths[i], t, d)
 	}
 	e.rows.Flow(d)
-	if e.supplyOn {
+	if e.supplyOn && !e.apart(e.c.Supply.Feeds) {
 		e.deliver(d)
 	}
 	if e.heat != Adiabatic {
@@ -90,36 +90,41 @@ func (e *engine) pass(a *activePath, t float64, d []float64) {
 		e.passLine(a, t, d)
 		return
 	}
-	p1, p2 := e.p[a.from], e.p[a.to]
 	up, down := a.from, a.to
-	if p2 > p1 {
+	if e.p[down] > e.p[up] {
 		if a.kind >= Check && a.kind <= Regulator {
 			return // springs and discs shut against flow back
 		}
 		up, down = down, up
-		p1, p2 = p2, p1
 	}
 	gas := up // whose gas flows
 	if a.donor >= 0 {
 		gas = a.donor
 	}
-	var q float64
-	switch {
-	case a.hoseC > 0:
-		q = e.hoseFlow(a, t, up, gas, p1, p2)
-	case a.balanced || a.kind >= Check:
-		q = e.openingOf(a, t, up, p1, p2) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
-	case a.ramp:
-		q = a.at(t) * a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
-	default:
-		q = a.flow.K * e.w[gas] * a.flow.Phi(p2/p1)
-	}
+	q := e.flowOf(a, t, up, e.p[up], e.p[down]) * e.w[gas]
 	h := q * e.cp * e.temp[gas]
 	e.give(d, up, -q, -h)
 	e.give(d, down, q, h)
 	if down < len(e.stirred) {
 		e.stir(down, q, a.jet)
 	}
+}
+
+// flowOf is the flow of a path from the node up at p1 to p2, over p/sqrt(T) of its gas.
+func (e *engine) flowOf(a *activePath, t float64, up int, p1, p2 float64) float64 {
+	opening := 1.0
+	switch {
+	case a.balanced || a.kind >= Check:
+		if opening = e.openingOf(a, t, up, p1, p2); opening <= 0 {
+			return 0
+		}
+	case a.ramp:
+		opening = a.at(t)
+	}
+	if a.hoseC > 0 {
+		return e.hoseFlow(a, opening, up, p2/p1)
+	}
+	return opening * a.flow.K * a.flow.Phi(p2/p1)
 }
 
 // give books mass and enthalpy to a node.
@@ -140,22 +145,21 @@ func (a *activePath) at(t float64) float64 {
 	return min(max(a.opening+a.rate*(t-a.t0), 0), 1)
 }
 
-// hoseFlow is the flow of a part with its hose. While the part moves, or a
-// spring holds it, the pair is formed anew.
-func (e *engine) hoseFlow(a *activePath, t float64, up, gas int, p1, p2 float64) float64 {
+// hoseFlow is flowOf a part, open so far, with its hose at a pressure ratio. While the
+// part moves, or a spring holds it, the pair is formed anew.
+func (e *engine) hoseFlow(a *activePath, opening float64, up int, ratio float64) float64 {
 	both := &a.forward
 	if up != a.from {
 		both = &a.backward
 	}
 	if a.balanced || a.kind >= Check || a.ramp {
-		f := e.openingOf(a, t, up, p1, p2)
-		if f <= 0 {
+		if opening <= 0 {
 			return 0
 		}
-		fresh := a.pairFrom(up, f)
+		fresh := a.pairFrom(up, opening)
 		both = &fresh
 	}
-	return both.Conductance(p2/p1, e.o.laminar()) * a.flow.K * e.w[gas] // flow.k is that of C = 1
+	return both.Conductance(ratio, e.o.laminar()) * a.flow.K // flow.k is that of C = 1
 }
 
 // deliver books the supply: free air at ambient temperature.

@@ -46,6 +46,8 @@ type engine struct {
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
 
+	slopes slopes
+
 	balances []int  // indices into Circuit.Paths of those that a diaphragm decides
 	lifted   []bool // by index in Circuit.Paths: the diaphragm is off its seat
 	reliefs  []relief
@@ -71,6 +73,7 @@ type engine struct {
 	reach      float64          // highest pressure that can still reach the barrel [Pa]
 	connected  PerNode[bool]    // nodes with a path to the barrel, now or later
 	caps       PerNode[float64] // what regulators let through of their pressure [Pa]
+	joined     PerNode[bool]    // nodes that bear on the barrel; empty: all are followed
 	sealed     bool             // no air from the atmosphere gets to them
 	links      []Link           // the ways between nodes, for that walk
 	linkPath   []int            // the path whose part each of them is; -1: none, an open way

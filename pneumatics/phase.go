@@ -21,10 +21,11 @@ func (e *engine) node(n Node) int {
 func (e *engine) phase(t float64) {
 	e.paths = e.paths[:0]
 	e.openLines()
+	e.findApart(t)
 	for i := range e.c.Paths {
 		src := &e.c.Paths[i]
 		opening, rate := e.moves[i].at(t)
-		if src.Flow.IsZero() || (opening == 0 && rate <= 0) {
+		if src.Flow.IsZero() || (opening == 0 && rate <= 0) || e.apart(src.From) && e.apart(src.To) {
 			continue
 		}
 		a := activePath{from: e.node(src.From), to: e.node(src.To), index: i, kind: src.Kind, src: src,
@@ -90,6 +91,48 @@ func (e *engine) shape(a *activePath) {
 	if !a.ramp {
 		a.forward, a.backward = a.pairFrom(a.from, a.opening), a.pairFrom(a.to, a.opening)
 	}
+}
+
+// findApart looks for the volumes that from time t on nothing joins to the barrel. Where
+// only the leaving is asked for they stay as they are: a tank that is shut off, with its
+// supply and its relief valve, has no part in the shot.
+func (e *engine) findApart(t float64) {
+	e.joined = e.joined[:0]
+	if !e.o.OnlyLeaving || e.bar < 0 || e.o.Settle || len(e.o.Watch) > 0 {
+		return
+	}
+	e.joined = resize(e.joined, len(e.c.Volumes)+2)
+	clear(e.joined)
+	e.joined.Set(BarrelNode, true)
+	for changed := true; changed; {
+		changed = false
+		join := func(n Node) {
+			if n != Atmosphere && !e.joined.At(n) {
+				e.joined.Set(n, true)
+				changed = true
+			}
+		}
+		for i := range e.c.Paths {
+			p := &e.c.Paths[i]
+			if e.apart(p.From) && e.apart(p.To) || p.Flow.IsZero() || e.moves[i].peak(t) <= 0 {
+				continue
+			}
+			join(p.From)
+			join(p.To)
+			if p.balanced() {
+				join(p.Balance.Pilot)
+			}
+		}
+		if e.sc.Switch != nil && e.c.Supply != nil && !e.apart(e.c.Supply.Feeds) {
+			join(e.sc.Switch.Senses)
+		}
+	}
+}
+
+// apart tells that nothing joins a node to the barrel, or that it is the atmosphere; never
+// where more than the leaving is asked for.
+func (e *engine) apart(n Node) bool {
+	return len(e.joined) > 0 && (n == Atmosphere || !e.joined.At(n))
 }
 
 // nextKnot is the next time at which a schedule bends.

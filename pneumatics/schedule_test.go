@@ -153,8 +153,8 @@ func TestSeriesWhileOpening(t *testing.T) {
 				high = mid
 			}
 		}
-		assert.InEpsilon(t, want, e.hoseFlow(a, f*0.03, a.from, a.from, p1, p2), 1e-9)
+		assert.InEpsilon(t, want, e.flowOf(a, f*0.03, a.from, p1, p2)*e.w[a.from], 1e-9)
 	}
-	assert.Zero(t, e.hoseFlow(a, 0, a.from, a.from, 2e5, 1e5))
-	assert.False(t, math.IsNaN(e.hoseFlow(a, 1e-300, a.from, a.from, 1e5, 0.9999e5)))
+	assert.Zero(t, e.flowOf(a, 0, a.from, 2e5, 1e5))
+	assert.False(t, math.IsNaN(e.flowOf(a, 1e-300, a.from, 1e5, 0.9999e5)))
 }

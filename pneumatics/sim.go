@@ -21,7 +21,8 @@ type Options struct {
 	// Settle runs to Scenario.Until whatever the projectile does.
 	Settle bool
 	// OnlyLeaving ends the run where the projectile can leave no more, or with next to
-	// nothing: for who asks only how hard it leaves.
+	// nothing: for who asks only how hard it leaves. Volumes that nothing joins to the barrel
+	// stay as they are at the start.
 	OnlyLeaving bool
 	Watch       []Watch
 	// Samples is the number of equally spaced times of the trace; 0: no trace.

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -71,8 +72,8 @@ func (a *Assessment) faultInput() fault.Input {
 
 // Logs are the readings of a gauge on the real launcher, judged; nil where none was read.
 type Logs struct {
-	Vent *vent.LogAnswer  // of an emptying
-	Leak *vent.LeakAnswer // of a leak-down
+	Vent *stopwatch.Answer // of an emptying
+	Leak *vent.LeakAnswer  // of a leak-down
 }
 
 // EnergyUnknown says why the energies cannot be judged; nil where they can.

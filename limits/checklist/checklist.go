@@ -29,9 +29,12 @@ func Of(a *assessment.Assessment) []finding.Item {
 	items = append(items, VentItems(a)...)
 	items = append(items, FaultItems(a)...)
 	items = append(items, practiceItems(a)...)
+	items = append(items, commissioningItems(a)...)
 	items = launcher.Answered(items, a.Launcher, a.Day)
 	verdict.AnsweredByShots(&items[0], a.Measured)
+	weakerByShots(items)
 	answeredByLogs(items, a)
+	secondLook(items)
 	return reopenedByDates(items, a.Stated, a.Day)
 }
 

@@ -28,7 +28,7 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 		return nil
 	}
 	return []finding.Item{
-		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve three times, on a bench first"), Verdict: finding.EnergyFault,
+		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve three times, on a bench"), Verdict: finding.EnergyFault,
 			Why: finding.Words(stickingShows(l) + revealed(a, finding.ItemReliefTest)), How: reliefHow(l),
 			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
@@ -45,9 +45,6 @@ func reliefHow(l *launcher.Launcher) finding.Text {
 		"slowly; it hisses as expected each time. Then fit it.")
 	if why := l.NoBridging(); len(why) != 0 {
 		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
-	} else {
-		how = how.Say(" Then on the launcher, every fitting marked for more than the supply can push to: switch held closed, " +
-			"projectile out, muzzle to the sky, one adult at a distance.")
 	}
 	return how.Say(" Lift it by hand before each use.")
 }

@@ -3,6 +3,7 @@ package checklist
 import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -21,7 +22,7 @@ func answeredByLogs(items []finding.Item, a *assessment.Assessment) {
 	}
 	if i := finding.IndexOfItem(items, finding.ItemVentTest); i >= 0 && empty != nil {
 		switch {
-		case empty.Status != vent.LogAgrees:
+		case empty.Status != stopwatch.Agrees:
 			items[i].Reopen(finding.Say("the emptying that was read: %s", empty.Says))
 		case empty.Runs >= 2 && len(a.Launcher.Volumes) == 1:
 			items[i].AnswerBy(empty.Name, empty.Says)

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -23,7 +24,7 @@ func TestLogsAnswerTheirItemsOnly(t *testing.T) {
 	assert.Equal(t, " Not done: the leak-down that was read: leaks: a lot.", items[1].Why.String())
 
 	a.Logs = assessment.Logs{Leak: &vent.LeakAnswer{Name: "sealed.csv", Status: vent.LeakTight},
-		Vent: &vent.LogAnswer{Name: "log.csv", Status: vent.LogAgrees, Runs: 2, Says: finding.Say("empty after %s", finding.Second(9))}}
+		Vent: &stopwatch.Answer{Name: "log.csv", Status: stopwatch.Agrees, Runs: 2, Says: finding.Say("empty after %s", finding.Second(9))}}
 	items = fineItems()
 	answeredByLogs(items, a)
 	assert.Equal(t, fineItems(), items)
@@ -42,14 +43,14 @@ func TestGoodLogsAnswerTheirItem(t *testing.T) {
 	for name, c := range map[string]struct {
 		volumes []launcher.VolumeSpec
 		runs    int
-		status  vent.LogStatus
+		status  stopwatch.Status
 		want    bool
-	}{"two runs, one vessel": {one, 2, vent.LogAgrees, true}, "one run": {one, 1, vent.LogAgrees, false}, "two vessels": {two, 2,
-		vent.LogAgrees, false},
-		"slower": {one, 2, vent.LogSlower, false}} {
+	}{"two runs, one vessel": {one, 2, stopwatch.Agrees, true}, "one run": {one, 1, stopwatch.Agrees, false}, "two vessels": {two, 2,
+		stopwatch.Agrees, false},
+		"slower": {one, 2, stopwatch.Slower, false}} {
 		items := []finding.Item{{ID: finding.ItemVentTest}}
 		answeredByLogs(items, &assessment.Assessment{Launcher: &launcher.Launcher{Volumes: c.volumes},
-			Logs: assessment.Logs{Vent: &vent.LogAnswer{Name: "log.csv", Status: c.status, Runs: c.runs}}})
+			Logs: assessment.Logs{Vent: &stopwatch.Answer{Name: "log.csv", Status: c.status, Runs: c.runs}}})
 		assert.Equal(t, c.want, items[0].Done != nil, name)
 	}
 }

@@ -33,11 +33,12 @@ func TestTheOrderIsThatOfDoing(t *testing.T) {
 	}
 	before("date-ahead.projectile.made_on", finding.ItemLabels)
 	for _, air := range []string{finding.ItemReliefTest, finding.ItemGaugeCompare, finding.ItemSwitchTest, finding.ItemVentTest} {
-		for _, look := range []string{finding.ItemLabels, finding.ItemEndCaps, finding.ItemReliefShutOff, finding.ItemJamDrill} {
+		for _, look := range []string{finding.ItemLabels, finding.ItemEndCaps, finding.ItemReliefShutOff, finding.ItemWaterTest} {
 			before(look, air)
 		}
 		for _, shots := range []string{finding.ItemPrint, finding.ItemShots, finding.ItemLandingClear} {
 			before(air, shots)
+			before(finding.ItemJamDrill, shots)
 			before(finding.ItemClearAllRound, shots)
 			before(finding.ItemLoadingWait, shots)
 		}
@@ -48,10 +49,32 @@ func TestTheOrderIsThatOfDoing(t *testing.T) {
 	before(finding.ItemPrint, finding.ItemShots)
 }
 
+// The phases follow each other as a commissioning does, and no item stands among those of another phase; what limits and
+// empties is tried with little air before more of it, and the relief valve before any. Own rule of this project.
+func TestThePhasesFollowEachOther(t *testing.T) {
+	last := Papers
+	for _, s := range steps() {
+		assert.GreaterOrEqual(t, s.phase, last, s.id)
+		last = s.phase
+		if s.phase < Bench {
+			assert.Equal(t, empty, s.with, s.id)
+		}
+	}
+	assert.Equal(t, SecondLook, last)
+	phaseOf := func(id string) Phase { return InOrder([]finding.Item{{ID: id}})[0].Phase }
+	want := []string{finding.ItemLabels, finding.ItemWaterTest, finding.ItemReliefTest, finding.ItemDryControl, finding.ItemVentLow,
+		finding.ItemLeakDown, finding.ItemSwitchTest, finding.ItemReliefInPlace, finding.ItemFaultsTried, finding.ItemJamDrill,
+		finding.ItemShotsWeak, finding.ItemLandingClear, finding.ItemSecondLook}
+	assert.Len(t, want, int(Phases))
+	for i, id := range want {
+		assert.Equal(t, Phase(i), phaseOf(id), id)
+	}
+}
+
 // The list that is put in order stays as it is, and nothing gets lost. What is done says who did it.
 func TestInOrderKeepsWhatItGets(t *testing.T) {
 	items := []finding.Item{{ID: finding.ItemShots}, {ID: "of.no-name"}, {ID: finding.ItemLabels, Done: &finding.Confirmation{Who: "A. N."}}}
 	ordered := InOrder(items)
-	assert.Equal(t, []Step{{items[2], "A. N."}, {items[0], twoAdults}, {items[1], twoAdults}}, ordered)
+	assert.Equal(t, []Step{{items[2], "A. N.", Papers}, {items[0], twoAdults, TestShots}, {items[1], twoAdults, TestShots}}, ordered)
 	assert.Equal(t, finding.ItemShots, items[0].ID)
 }

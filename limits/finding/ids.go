@@ -90,6 +90,14 @@ const (
 	ItemJamDrill      = "drill.jam"
 	ItemTwoActions    = "unasked.two-actions"
 	ItemGuard         = "unasked.guard"
+	ItemWaterTest     = "proof.water"
+	ItemDryControl    = "control.without-air"
+	ItemVentLow       = "vent.low"
+	ItemReliefInPlace = "relief.in-place"
+	ItemFaultsTried   = "faults.tried"
+	ItemShotsWeak     = "shots.weak"
+	ItemShotsMiddle   = "shots.middle"
+	ItemSecondLook    = "second.look"
 )
 
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into
@@ -104,7 +112,8 @@ func ItemIDs() []string {
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
-		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard}
+		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
+		ItemWaterTest, ItemDryControl, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle, ItemSecondLook}
 }
 
 // IsItem tells whether some design can have an item of this identifier that an answer

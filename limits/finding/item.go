@@ -74,37 +74,66 @@ func says(text string, some ...string) bool {
 	return slices.ContainsFunc(some, func(s string) bool { return strings.Contains(words, " "+s+" ") })
 }
 
+// Outcome is what comes of an answer.
+type Outcome uint8
+
+// The four outcomes. Only the first closes an item; only Failing speaks against the launcher.
+const (
+	Closes   Outcome = iota
+	Void             // it counts no more, or not yet: its date, its time, or what it rests on was changed since
+	Unusable         // it does not say what is asked: no figure, or one of something else
+	Failing          // it was not done, did not pass, or its figure is outside of what is expected
+)
+
 // Refuses says why an answer does not close its item on a day, an ISO date; nil: it does.
 // Without a day nobody knows whether it still holds, so it closes nothing.
 func Refuses(it *Item, c *Confirmation, day string) Text {
+	_, why := Judge(it, c, day)
+	return why
+}
+
+// Judge says what comes of an answer to an item on a day as of Refuses, and why where it does not close it.
+func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if why := c.notOn(day); why != nil {
-		return why
+		return Void, why
+	}
+	if c.Changed {
+		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
 	if denies(c.Value) {
-		return Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
+		return Failing, Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
 	if it.Reading && len(c.Figures) == 0 {
-		return Say("its answer, %q, has no figure: write what was read, or let a file of readings answer it", strings.TrimSpace(c.Value))
+		return Unusable, Say("its answer, %q, has no figure: write what was read, or let a file of readings answer it",
+			strings.TrimSpace(c.Value))
 	}
 	if it.Figure == nil {
-		return it.strange(c)
+		if why := it.strange(c); why != nil {
+			return Unusable, why
+		}
+		return Closes, nil
 	}
+	return it.Figure.Judge(c)
+}
+
+// Judge holds the figures of an answer against what is expected.
+func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 	found := false
 	for _, f := range c.Figures {
-		for e := it.Figure; e != nil; e = e.Also {
-			if f.Unit != e.Unit {
+		for one := e; one != nil; one = one.Also {
+			if f.Unit != one.Unit {
 				continue
 			}
-			found = found || e == it.Figure
-			if !e.holds(f.Value) {
-				return Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+			found = found || one == e
+			if !one.holds(f.Value) {
+				return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
 			}
 		}
 	}
 	if !found {
-		return Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), it.Figure.Unit.inAnswer())
+		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
 	}
-	return nil
+	return Closes, nil
 }
 
 // strange refuses an answer all of whose figures are in other quantities than its item
@@ -182,6 +211,10 @@ type Confirmation struct {
 	ValidUntil string   // ISO date
 	Figures    []Figure // the numbers with a unit in Value
 	Shows      Text     // of a file of readings, in place of Value
+	// Build is the fingerprint of what the answer rests on, as the program wrote it down with the answer; "" it says none.
+	// Changed: the design says something else of that by now.
+	Build   string
+	Changed bool
 }
 
 // Says is what the answer says: what a person wrote, or what a file of readings shows.

@@ -36,3 +36,18 @@ func (l *Launcher) NoBridging() finding.Text {
 	}
 	return nil
 }
+
+// ReliefRest is between which readings a gauge comes to rest while the supply runs on against the relief valve [Pa gauge]: not
+// below where that may begin to lift, not above where it carries the supply, each less the error of the gauge.
+func (l *Launcher) ReliefRest() (low, high float64) {
+	p := &l.Paths[l.ReliefOnSupply()]
+	e := 0.0
+	if l.Switch != nil && l.Switch.GaugeError.Set {
+		e = l.Switch.GaugeError.High
+	}
+	high = p.FullFlowHigh()
+	if over := l.Overcharge(); over.Known {
+		high = over.Pressure
+	}
+	return max(0, p.SetPressure.Low-e), high - e
+}

@@ -22,7 +22,6 @@ func (s *solver) procedure() {
 	if !s.out.Holds() || s.out.CutOut == nil || s.out.Stated == nil || s.failsElsewhere() {
 		return
 	}
-	w := s.l.Switch
 	steps := []finding.Text{finding.Words("Only for a design of which puffproof check says that it holds. No projectile loaded, nobody " +
 		"in front of the muzzle, eye protection on.")}
 	relief := s.reliefMatters()
@@ -40,7 +39,7 @@ func (s *solver) procedure() {
 		finding.Words("Seal the screw with paint, and write the reading on the launcher."),
 		finding.Words("After test shots at a higher pressure: turn it back, by all of these steps, and seal it again."))
 	if relief {
-		steps = append(steps, s.inPlace(w.GaugeError.High))
+		steps = append(steps, s.inPlace())
 	}
 	s.out.Procedure = steps
 }
@@ -99,23 +98,19 @@ func (s *solver) aim() finding.Text {
 		"band in steps of %s that the gauge can show.", finding.Bar3(aim), finding.Bar3(low), finding.Bar3(high), finding.Bar3(step))
 }
 
-// inPlace is the test of the relief valve on the launcher, with the switch bridged, or why it is not done there. e is
-// the gauge's error [Pa].
-func (s *solver) inPlace(e float64) finding.Text {
+// inPlace is the test of the relief valve on the launcher, with the switch bridged, or why it is not done there.
+func (s *solver) inPlace() finding.Text {
 	if why := s.l.NoBridging(); len(why) != 0 {
 		return finding.Say("Do NOT bridge the switch: %s. The test on the bench stands in its place; that the valve carries the whole "+
 			"supply rests on its stated flow.", why)
 	}
-	p := &s.l.Paths[s.l.ReliefOnSupply()]
-	over := s.l.Overcharge()
-	top, near := p.FullFlowHigh(), finding.Text(nil)
+	low, high := s.l.ReliefRest()
+	over, near := s.l.Overcharge(), finding.Text(nil)
 	if over.Known {
-		top = over.Pressure
 		near = finding.Say(", near %s where supply and relief flow balance", setting(over.Balance))
 	}
 	return finding.Say("Last, with every fitting marked for more than %s: bridge the switch, an adult at a distance, no projectile: the "+
 		"gauge must "+
 		"come to rest between %s and %s%s. Cut the supply at once if it goes on rising beyond. Write the steady reading down; the design "+
-		"takes it as [bench] relief_steady.", finding.WorstBar(s.l.FailedSource().Supply.DeadHead.High), setting(max(0, p.SetPressure.Low-e)),
-		setting(top-e), near)
+		"takes it as [bench] relief_steady.", finding.WorstBar(s.l.FailedSource().Supply.DeadHead.High), setting(low), setting(high), near)
 }

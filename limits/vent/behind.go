@@ -18,8 +18,8 @@ func (v *venter) behindProjectile(s Scenario) (c Case, there bool, err error) {
 	all := v.setups(s, NarrowStuck)
 	tight := all[0]
 	fed := tight.intoBarrel() != ""
-	for i := range tight.circuit.Paths {
-		p := &tight.circuit.Paths[i]
+	for i := range tight.Circuit.Paths {
+		p := &tight.Circuit.Paths[i]
 		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
 		if p.To == pneumatics.BarrelNode && (!valve || (p.OpenIn.Has(s.From) && s.From != pneumatics.Firing)) {
 			fed = true
@@ -29,7 +29,7 @@ func (v *venter) behindProjectile(s Scenario) (c Case, there bool, err error) {
 	if !fed && !sticks {
 		return c, false, nil
 	}
-	barrel := len(tight.circuit.Volumes)
+	barrel := len(tight.Circuit.Volumes)
 	c = Case{Scenario: s.String(), Kind: s.Kind, From: s.From, Volume: "barrel", Start: slices.Max(v.e.Start),
 		Keeps: tight.Residual()[barrel], AfterWithin: math.NaN()}
 	if !fed { // at rest it holds no more than its friction does
@@ -88,8 +88,8 @@ func (v *venter) bleedTimes(c *Case, all []*Setup) error {
 // so much space [m3] at a gauge pressure [Pa]: the barrel proper takes no heat from its
 // walls, since a shot leaves no time for any.
 func (s *Setup) withRigidBarrel(space, gauge float64) *Setup {
-	out := &Setup{circuit: s.circuit, scenario: s.scenario}
-	c, b := &out.circuit, &s.circuit.Barrel
+	out := &Setup{Circuit: s.Circuit, scenario: s.scenario}
+	c, b := &out.Circuit, &s.Circuit.Barrel
 	rigid := pneumatics.Node(len(c.Volumes))
 	c.Volumes = append(slices.Clone(c.Volumes), pneumatics.Volume{Name: "barrel", Volume: space, InnerDiameter: 2 * math.Sqrt(b.Area/math.Pi)})
 	c.Paths = slices.Clone(c.Paths)

@@ -12,8 +12,8 @@ func (v *venter) byHand() ([]string, error) {
 		}
 		for _, one := range v.setups(s, SlowEnd) {
 			var names []string
-			for i := range one.circuit.Paths {
-				p := &one.circuit.Paths[i]
+			for i := range one.Circuit.Paths {
+				p := &one.Circuit.Paths[i]
 				if p.Kind == pneumatics.HandValve && p.OpenIn.Has(pneumatics.Off) && !p.OpenIn.Has(s.From) {
 					names = append(names, p.Name)
 					one.scenario.Stuck = append(one.scenario.Stuck, pneumatics.Stuck{Path: i})
@@ -36,7 +36,7 @@ func (v *venter) byHand() ([]string, error) {
 
 // late tells that some volume is not at the target in the time allowed.
 func (v *venter) late(one *Setup) (bool, error) {
-	for _, keeps := range one.Residual()[:len(one.circuit.Volumes)] {
+	for _, keeps := range one.Residual()[:len(one.Circuit.Volumes)] {
 		if !(keeps < v.e.Target) {
 			return true, nil
 		}

@@ -44,7 +44,7 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 	if err != nil {
 		return nil, err
 	}
-	keeps := make([]float64, len(slow.circuit.Volumes))
+	keeps := make([]float64, len(slow.Circuit.Volumes))
 	slowest := make([]float64, len(keeps))
 	for _, one := range setups {
 		for i, p := range one.Residual()[:len(keeps)] {
@@ -61,7 +61,7 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 	cases := make([]Case, len(keeps))
 	for i := range cases {
 		c := &cases[i]
-		*c = Case{Volume: slow.circuit.Volumes[i].Name, Start: slow.scenario.Volumes[i].Pressure - slow.circuit.Ambient.Pressure, Keeps: keeps[i],
+		*c = Case{Volume: slow.Circuit.Volumes[i].Name, Start: slow.scenario.Volumes[i].Pressure - slow.Circuit.Ambient.Pressure, Keeps: keeps[i],
 			AfterWithin: math.NaN(),
 			// Where one volume waits for another, each slow alone may help the other.
 			Slowest: max(slowest[i], OrInf(nominal.WatchTimes[i]))}

@@ -11,7 +11,7 @@ import (
 // error is the context's, or a WithheldError.
 func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error) {
 	l := in.Launcher
-	e := &Report{Within: timeAllowed(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
+	e := &Report{Within: TimeAllowed(l), Hoses: Hoses(l), LeftLimit: in.Limits.Total.Value}
 	e.Target, e.TargetWhy = Target(l, in.Limits.Total.Value)
 	e.TooHigh = targetTooHigh(l, e.Target)
 	e.RunsOn = RunsOnOf(l, e.Target)

@@ -1,7 +1,7 @@
 // Package vent answers whether a launcher really empties: switched off and without power,
 // from every state, down to the pressure that counts as empty; what that pushes out of
-// the barrel; what stays while it is loaded; and what the log of a real emptying or of a
-// leak-down says.
+// the barrel; what stays while it is loaded; and what the log of a leak-down says. That of a
+// real emptying is judged in package stopwatch.
 //
 // It computes and tells, it does not decide: verdicts and items of the checklist are made
 // from its Report elsewhere. Parts fail in package fault; here each one works, at the slow
@@ -12,6 +12,5 @@
 //
 // Start reading at Compute (compute.go), then at the cases (cases.go) and the run of one
 // (run.go). Loading (loading.go) and its barriers (barriers.go) are about the state in
-// which hands are at the muzzle; JudgeLog (log.go) and JudgeLeakDown (leak_judge.go) about
-// readings; Sizes (size.go) about the vent that is needed.
+// which hands are at the muzzle; JudgeLeakDown (leak_judge.go) about readings; Sizes (size.go) about the vent that is needed.
 package vent

@@ -21,7 +21,7 @@ type Jam struct {
 func AfterJam(in Input, behind float64) (Jam, error) {
 	target, _ := Target(in.Launcher, in.Limits.Total.Value)
 	start, _, ok := HighestStart(in.Launcher)
-	out := Jam{Wait: timeAllowed(in.Launcher), Behind: math.NaN(), Energy: math.NaN()}
+	out := Jam{Wait: TimeAllowed(in.Launcher), Behind: math.NaN(), Energy: math.NaN()}
 	if !ok {
 		return out, nil
 	}
@@ -49,16 +49,16 @@ func (v *venter) waits(out *Jam, behind float64) error {
 
 // waitBehind adds one way of switching off to what a jam leaves.
 func (v *venter) waitBehind(out *Jam, tight *Setup, behind float64) error {
-	barrel := len(tight.circuit.Volumes)
+	barrel := len(tight.Circuit.Volumes)
 	keeps := tight.Residual()[barrel]
 	out.Stays = max(out.Stays, keeps)
 	one := tight.withRigidBarrel(v.in.Launcher.SpaceBehindProjectile(), behind)
 	joined := one.joinedTo(barrel)
 	add := func(gauge []float64) {
-		energy, air := 0.0, one.circuit.Ambient.Pressure
+		energy, air := 0.0, one.Circuit.Ambient.Pressure
 		for i, g := range gauge {
 			if joined[i] && g > 0 {
-				energy += one.circuit.Volumes[i].Volume / pneumatics.CeilingDose(1, g, air)
+				energy += one.Circuit.Volumes[i].Volume / pneumatics.CeilingDose(1, g, air)
 			}
 		}
 		out.Behind, out.Energy = larger(out.Behind, gauge[barrel]), larger(out.Energy, energy)
@@ -90,21 +90,21 @@ func larger(a, b float64) float64 {
 
 // gauges are the gauge pressures of the volumes at the end of a run, or at the start [Pa].
 func (s *Setup) gauges(r *pneumatics.Result) []float64 {
-	out := make([]float64, len(s.circuit.Volumes))
+	out := make([]float64, len(s.Circuit.Volumes))
 	for i := range out {
 		p := s.scenario.Volumes[i].Pressure
 		if r != nil {
 			p = r.Volumes[i].Pressure
 		}
-		out[i] = p - s.circuit.Ambient.Pressure
+		out[i] = p - s.Circuit.Ambient.Pressure
 	}
 	return out
 }
 
 // joinedTo tells which volumes can push air into one of them, itself included, as the valves are at last.
 func (s *Setup) joinedTo(volume int) []bool {
-	return pneumatics.Reached(s.circuit.Links(), len(s.circuit.Volumes), pneumatics.Node(volume), func(i int, way pneumatics.Way) bool {
-		p := &s.circuit.Paths[i]
+	return pneumatics.Reached(s.Circuit.Links(), len(s.Circuit.Volumes), pneumatics.Node(volume), func(i int, way pneumatics.Way) bool {
+		p := &s.Circuit.Paths[i]
 		if p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
 			return false // what is open to the same air is not joined
 		}
@@ -118,7 +118,7 @@ func BleedDrill(in Input, behind, limit float64) (float64, error) {
 	const step, widest = 0.1e-3, 5e-3
 	target, _ := Target(in.Launcher, in.Limits.Total.Value)
 	start, _, ok := HighestStart(in.Launcher)
-	if !ok || math.IsNaN(timeAllowed(in.Launcher)) {
+	if !ok || math.IsNaN(TimeAllowed(in.Launcher)) {
 		return math.NaN(), nil
 	}
 	for drill := SmallestVent; drill <= widest+step/2; drill = math.Max(drill+step, drill*1.2) {
@@ -131,7 +131,7 @@ func BleedDrill(in Input, behind, limit float64) (float64, error) {
 		bled.Launcher = w
 		v := newVenter(bled, start, target)
 		v.walls = extremes()
-		out := Jam{Wait: timeAllowed(w), Behind: math.NaN(), Energy: math.NaN()}
+		out := Jam{Wait: TimeAllowed(w), Behind: math.NaN(), Energy: math.NaN()}
 		if err := v.waits(&out, behind); err != nil {
 			return math.NaN(), err
 		}

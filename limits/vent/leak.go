@@ -141,12 +141,15 @@ func Minutes(t float64) finding.Shown {
 // reading further than errors of a reading and the room's drift can hide [Pa]; a
 // fifth more for readings that are missing.
 func leakNeeded(settled, resolves, drift, start float64) float64 {
-	t := settled + 1.2*(hidingFall*resolves+drift)/(tightLoss*start)*60
+	t := settled + 1.2*mayFall(resolves, drift)/(tightLoss*start)*60
 	if t = 60 * math.Ceil(t/60); t > longestRead {
 		return math.Inf(1)
 	}
 	return t
 }
+
+// mayFall is how far a reading may fall that does not tell a leak [Pa], by errors of a reading and the room's drift [Pa].
+func mayFall(resolves, drift float64) float64 { return hidingFall*resolves + drift }
 
 // hidingFall is the fall that readings cannot tell from none, in errors of one
 // reading: a straight fall by D leaves an RMS of D/sqrt(12) about its mean, an error

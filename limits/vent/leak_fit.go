@@ -144,12 +144,12 @@ func (f *leakFit) wrongStart() finding.Text {
 	zero := f.zero()
 	if ok && a.Start > 1.1*top[f.m.volume]+zero {
 		return finding.Say("it starts at %s, but %s never holds more than %s: wrong file or wrong units",
-			asRead(a.Start), a.Volume, finding.Bar(top[f.m.volume]))
+			AsRead(a.Start), a.Volume, finding.Bar(top[f.m.volume]))
 	}
 	for _, run := range f.runs {
-		if least := startShare * f.m.start[f.m.volume]; run[0].Gauge+zero < least {
+		if least := StartShare * f.m.start[f.m.volume]; run[0].Gauge+zero < least {
 			return finding.Say("it starts at %s, but %s is charged to %s: wrong file or wrong units, or another volume",
-				asRead(run[0].Gauge), a.Volume, asRead(f.m.start[f.m.volume]))
+				AsRead(run[0].Gauge), a.Volume, AsRead(f.m.start[f.m.volume]))
 		}
 	}
 	return nil
@@ -175,7 +175,7 @@ func (f *leakFit) rises() finding.Text {
 		for _, r := range run {
 			if r.Gauge-lowest > most {
 				return finding.Say("the reading rises from %s to %s, more than the %s that heat can do: the supply ran, or the wrong file",
-					asRead(lowest), asRead(r.Gauge), asRead(most))
+					AsRead(lowest), AsRead(r.Gauge), AsRead(most))
 			}
 			lowest = min(lowest, r.Gauge)
 		}
@@ -302,7 +302,7 @@ func (f *leakFit) scan(part leakPart) ([3]float64, error) {
 	best := all[at]
 	if at > 0 && part == allReadings {
 		low, high := math.Log(max(all[at-1].area, leastTried*f.unit/4)), math.Log(2*best.area)
-		err := goldenSection(low, high, 8, func(x float64) (float64, error) {
+		err := GoldenSection(low, high, 8, func(x float64) (float64, error) {
 			v, err := f.rms(math.Exp(x), part)
 			if v < best.rms {
 				best = point{math.Exp(x), v}

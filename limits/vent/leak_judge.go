@@ -54,13 +54,13 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 	switch {
 	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
 		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
-			"or the wrong file or units", asRead(a.RMS))
+			"or the wrong file or units", AsRead(a.RMS))
 	case f.certain(late):
 		f.leaks(say)
 	case a.Length < a.Settled || !enough:
 		say(LeakCannotTell, "the cooling after the fill goes on for up to %s on this gauge and may take the reading from %s to %s; the log "+
 			"has %s and too few readings after that. Read for %s",
-			Minutes(a.Settled), asRead(a.Start), asRead(a.Start-a.Cooling), Minutes(a.Length), f.howLong())
+			Minutes(a.Settled), AsRead(a.Start), AsRead(a.Start-a.Cooling), Minutes(a.Length), f.howLong())
 	case f.stuck():
 		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
 			"same. Tap the gauge, and begin at the cut-out")
@@ -69,13 +69,13 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 			f.howLong())
 	case f.lateFall() > a.Resolves:
 		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
-			"sticks. Read again for %s", asRead(f.lateFall()), f.howLong())
+			"sticks. Read again for %s", AsRead(f.lateFall()), f.howLong())
 	case !(a.Most.Minute <= tightLoss*a.Start):
 		say(LeakCannotTell, "readings are right to %s only, so a leak of up to %s a minute could hide. Read for %s",
-			asRead(a.Resolves), asRead(a.Most.Minute), f.howLong())
+			AsRead(a.Resolves), AsRead(a.Most.Minute), f.howLong())
 	default:
 		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the "+
-			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreOf(a.Most), asRead(a.Most.Minute))
+			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreOf(a.Most), AsRead(a.Most.Minute))
 	}
 }
 
@@ -85,7 +85,7 @@ func (f *leakFit) lateFall() float64 {
 	most := 0.0
 	for _, run := range f.runs {
 		if late := f.late(run); len(late) >= 4 {
-			most = max(most, meanGauge(late[:2])-meanGauge(late[len(late)-2:]))
+			most = max(most, MeanGauge(late[:2])-MeanGauge(late[len(late)-2:]))
 		}
 	}
 	return most
@@ -95,10 +95,10 @@ func (f *leakFit) lateFall() float64 {
 func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {
 	a := f.a
 	say(LeakLeaks, "as through a hole of %s effective (%s to %s), which loses %s in the first minute from %s",
-		boreOf(a.Bore), boreOf(a.Least), boreOf(a.Most), asRead(a.Bore.Minute), asRead(a.Start))
+		boreOf(a.Bore), boreOf(a.Least), boreOf(a.Most), AsRead(a.Bore.Minute), AsRead(a.Start))
 	if math.IsInf(a.Most.Area, 1) {
 		say(LeakLeaks, "as through a hole of %s effective or more, which loses %s in the first minute from %s",
-			boreOf(a.Least), asRead(a.Bore.Minute), asRead(a.Start))
+			boreOf(a.Least), AsRead(a.Bore.Minute), AsRead(a.Start))
 	}
 }
 
@@ -106,7 +106,7 @@ func (f *leakFit) leaks(say func(LeakStatus, string, ...any)) {
 func (f *leakFit) howLong() finding.Text {
 	if math.IsInf(f.a.Needed, 1) {
 		return finding.Say("longer than an hour with this gauge: it is too coarse; one that is read to %s would do in ten minutes",
-			asRead(f.finer()))
+			AsRead(f.finer()))
 	}
 	return finding.Say("at least %s", Minutes(f.a.Needed))
 }
@@ -188,7 +188,7 @@ func (f *leakFit) where() finding.Text {
 			continue
 		}
 		says = says.Say(" If it goes past paths.%s it pushes behind a loaded projectile: the %s that moves one are there after %s. Do not "+
-			"load before it is mended.", p.Path, asRead(p.Hold), Minutes(p.Fills))
+			"load before it is mended.", p.Path, AsRead(p.Hold), Minutes(p.Fills))
 	}
 	return says
 }

@@ -113,17 +113,17 @@ func (m *LeakModel) warm(cutOut float64) {
 
 // LeakCourse is the reading of a sealed volume: closely at first, while the gas
 // cools, then over the whole time.
-type LeakCourse struct{ first, all *curve }
+type LeakCourse struct{ first, all *Curve }
 
 // firstPart is how long the close part is at most [s].
 const firstPart = 120.0
 
 // At interpolates the reading at a time [Pa gauge].
 func (c *LeakCourse) At(t float64) float64 {
-	if first := c.first.t; t < first[len(first)-1] {
-		return c.first.at(t)
+	if first := c.first.T; t < first[len(first)-1] {
+		return c.first.At(t)
 	}
-	return c.all.at(t)
+	return c.all.At(t)
 }
 
 // Course is the reading of the sealed volume from start on [Pa gauge] with a leak
@@ -135,14 +135,14 @@ func (m *LeakModel) Course(area, start, warmth, length float64) (*LeakCourse, er
 	if c := m.courses[key]; c != nil {
 		return c, nil
 	}
-	part := func(until float64) (*curve, error) {
+	part := func(until float64) (*Curve, error) {
 		r, pa, err := m.run(area, start, warmth, pneumatics.Options{Samples: 61}, until)
 		if err != nil {
 			return nil, err
 		}
-		c := &curve{t: r.Trace.Time}
+		c := &Curve{T: r.Trace.Time}
 		for _, p := range r.Trace.Volumes[m.volume] {
-			c.p = append(c.p, p-pa)
+			c.P = append(c.P, p-pa)
 		}
 		return c, nil
 	}

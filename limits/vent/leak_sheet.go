@@ -22,7 +22,7 @@ func (s stage) leakTests() error {
 		if s.detail == ForItems && name != first {
 			continue
 		}
-		t := LeakTest{Volume: name, Needed: math.NaN()}
+		t := LeakTest{Volume: name, Needed: math.NaN(), May: math.NaN()}
 		m := NewLeakModel(l, name, start)
 		share := m.start[m.volume] / start
 		t.Low, t.Start, t.High = share*LowestStart(l), m.start[m.volume], share*max(start, high)
@@ -59,7 +59,7 @@ func (m *LeakModel) sheet(t *LeakTest, detail SheetDetail) (err error) {
 	drift := (m.c.Ambient.Pressure + t.Start) * RoomDrift / m.c.Ambient.Temperature
 	end := 600.0
 	if gauge {
-		t.Needed = leakNeeded(t.Settled, size, drift, t.Start)
+		t.Needed, t.May = leakNeeded(t.Settled, size, drift, t.Start), mayFall(size, drift)
 		if !math.IsInf(t.Needed, 1) {
 			end = max(end, t.Needed)
 		}

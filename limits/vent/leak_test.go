@@ -415,3 +415,11 @@ func TestErrorsOfAReadingAgree(t *testing.T) {
 	assert.InEpsilon(t, math.Sqrt(sum/1001), f.agrees(0), 2e-3)
 	assert.InEpsilon(t, 1.3*800, f.agrees(800), 1e-12, "noise beyond it shows in the best fit")
 }
+
+// logsTried is how many logs are made of each kind.
+func logsTried() int {
+	if os.Getenv("PUFFPROOF_LONG") != "" {
+		return 100
+	}
+	return 15
+}

@@ -75,7 +75,7 @@ func loadingOf(l *launcher.Launcher, target float64) *Loading {
 func inLoading(l *launcher.Launcher, high []float64, target float64) *Setup {
 	e := Emptier{Start: high, Target: target}
 	s := e.entering(l, Scenario{Shutdown, pneumatics.Armed}, NarrowStuck, pneumatics.Loading)
-	s.circuit.Barrel.LeakArea = 0
+	s.Circuit.Barrel.LeakArea = 0
 	return s
 }
 
@@ -91,11 +91,11 @@ func (a *Loading) keepByGraph(i int, left, high, target float64) {
 // keeps up, is not empty.
 func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 	e := Emptier{Start: high, Target: target}
-	courses, err := e.slowRuns(s, loadingLasts, 0)
+	courses, err := e.SlowRuns(s, loadingLasts, 0)
 	for i := range a.Empty {
 		end, wait := math.Inf(-1), 0.0
 		for _, r := range courses {
-			end, wait = max(end, r.Volumes[i].Pressure-s.circuit.Ambient.Pressure), max(wait, OrInf(r.WatchTimes[i]))
+			end, wait = max(end, r.Volumes[i].Pressure-s.Circuit.Ambient.Pressure), max(wait, OrInf(r.WatchTimes[i]))
 		}
 		switch {
 		case err != nil:
@@ -112,13 +112,13 @@ func (a *Loading) follow(s *Setup, high []float64, target float64, runs bool) {
 			a.Rest[i] = max(a.Rest[i], end)
 			if !runs { // too slow, not kept up
 				a.Rest[i], a.Wait = high[i], math.Inf(1)
-				a.waitFor(s.circuit.Volumes[i].Name)
+				a.waitFor(s.Circuit.Volumes[i].Name)
 			}
 			continue
 		}
 		if high[i] > target {
 			a.Wait = max(a.Wait, wait)
-			a.waitFor(s.circuit.Volumes[i].Name)
+			a.waitFor(s.Circuit.Volumes[i].Name)
 		}
 	}
 }

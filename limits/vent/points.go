@@ -78,13 +78,13 @@ func (v *venter) blows(w *launcher.Launcher, i int, s Scenario, hold float64) (o
 		one.scenario.To, one.scenario.SupplyRuns = pneumatics.Charging, true
 		return []blow{{one, "the supply runs on"}}
 	}
-	if one := v.pushSetup(w, s, hold); one.circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
+	if one := v.pushSetup(w, s, hold); one.Circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
 		out = append(out, blow{one, s.String()})
 	}
 	if s.Kind == Shutdown && s.From == pneumatics.Armed {
 		one := v.pushSetup(w, s, hold)
 		one.scenario.To = pneumatics.Loading
-		if one.circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
+		if one.Circuit.Paths[i].OpeningAtLast(&one.scenario) > 0 {
 			out = append(out, blow{one, "entering loading"})
 		}
 	}

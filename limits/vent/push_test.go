@@ -120,7 +120,7 @@ func TestAPushBeginsWithWhatLoadingLeft(t *testing.T) {
 	start := func(from pneumatics.State, air *Loading) float64 {
 		v := newVenter(Input{Launcher: l, Loading: air}, 1e5, 5000)
 		one := v.pushSetup(v.ends[FastEnd][0], Scenario{Shutdown, from}, 0)
-		return one.scenario.Volumes[0].Pressure - one.circuit.Ambient.Pressure
+		return one.scenario.Volumes[0].Pressure - one.Circuit.Ambient.Pressure
 	}
 	vented := &Loading{Rest: []float64{3000}, Empty: []bool{true}}
 	for _, c := range []struct {
@@ -146,7 +146,7 @@ func TestAPushGoesThroughLines(t *testing.T) {
 	})
 	v := newVenter(Input{Launcher: l}, 1e5, 5000)
 	one := v.pushSetup(v.ends[FastEnd][0], Scenario{PowerLost, pneumatics.Armed}, 0)
-	assert.Len(t, one.circuit.Paths[0].After, 1)
+	assert.Len(t, one.Circuit.Paths[0].After, 1)
 
 	const limit = 0.005
 	l.Venting = nil

@@ -95,9 +95,10 @@ type Report struct {
 	StartWhy  finding.Text
 	Cases     []Case
 	Tests     []StopwatchTest
-	Rest      *Filled // where a supply that only its dead head stops comes to rest; nil: another filling
-	Filled    string  // how it is filled for them, in words
-	FromEmpty string  // likewise, from empty
+	LowTests  []StopwatchTest // from a low pressure, the first of all; without readings
+	Rest      *Filled         // where a supply that only its dead head stops comes to rest; nil: another filling
+	Filled    string          // how it is filled for them, in words
+	FromEmpty string          // likewise, from empty
 	Leaks     []LeakTest
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel
@@ -217,8 +218,8 @@ func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok boo
 	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
 }
 
-// timeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
-func timeAllowed(l *launcher.Launcher) float64 {
+// TimeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.
+func TimeAllowed(l *launcher.Launcher) float64 {
 	if l.Venting == nil || !l.Venting.Within.Set {
 		return math.NaN()
 	}
@@ -266,7 +267,10 @@ type LeakTest struct {
 	Falls, FallsMost float64 // by cooling alone: expected, after a fill that gave no heat to the walls [Pa]
 	Needed           float64 // how long to read to tell tight from leaking [s]; +Inf: its gauge never can; NaN: no gauge on it
 	Loses            float64 // the leak that may hide loses so much a minute [Pa]
-	Sheet            []Reading
+	// May is how far the reading may fall from Settled to Needed by what this gauge cannot tell and the room does [Pa]: one
+	// that loses more than Loses falls further. NaN: no gauge on it.
+	May   float64
+	Sheet []Reading
 }
 
 // RunsOn is where the volumes of a launcher stand that is switched off while its supply

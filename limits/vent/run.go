@@ -131,7 +131,7 @@ func scenarios() []Scenario {
 type Emptier struct {
 	Start  []float64 // of the volumes [Pa gauge]
 	Target float64   // [Pa gauge]
-	sim    pneumatics.Sim
+	Sim    pneumatics.Sim
 	stop   func() bool // ends its runs; nil: nothing does
 	// slowStart and fastStart replace start at the ends of the tolerances; nil: they do not.
 	slowStart, fastStart []float64
@@ -150,13 +150,13 @@ func (e *Emptier) startAt(end End) []float64 {
 
 // Setup is a circuit with a scenario of emptying, ready to run.
 type Setup struct {
-	circuit  pneumatics.Circuit
+	Circuit  pneumatics.Circuit
 	scenario pneumatics.Scenario
 }
 
 // Residual is what stays for good in each volume, and last in the barrel, by the graph
 // [Pa gauge]; +Inf: all of it.
-func (s *Setup) Residual() []float64 { return pneumatics.Residual(&s.circuit, &s.scenario) }
+func (s *Setup) Residual() []float64 { return pneumatics.Residual(&s.Circuit, &s.scenario) }
 
 // Setup makes the circuit and scenario of one way of emptying from the launcher
 // w. Nothing is loaded, or a projectile that does not move. At a slow end the
@@ -168,19 +168,19 @@ func (e *Emptier) Setup(w *launcher.Launcher, v Scenario, end End) *Setup {
 // entering is Setup with another state commanded than off.
 func (e *Emptier) entering(w *launcher.Launcher, v Scenario, end End, to pneumatics.State) *Setup {
 	s := new(Setup)
-	w.Fill(&s.circuit)
+	w.Fill(&s.Circuit)
 	s.scenario = pneumatics.Scenario{From: v.From, To: to, PowerLost: v.Kind == PowerLost, NoProjectile: end != NarrowStuck,
 		Heat: pneumatics.Isothermal}
 	gauge := slices.Clone(e.startAt(end))
 	if v.From == pneumatics.Firing {
-		spreadFiring(&s.circuit, gauge)
+		spreadFiring(&s.Circuit, gauge)
 	}
 	for _, g := range gauge {
-		around := s.circuit.Ambient
+		around := s.Circuit.Ambient
 		s.scenario.Volumes = append(s.scenario.Volumes, pneumatics.Condition{Pressure: around.Pressure + g, Temperature: around.Temperature})
 	}
-	for i := range s.circuit.Paths {
-		p := &s.circuit.Paths[i]
+	for i := range s.Circuit.Paths {
+		p := &s.Circuit.Paths[i]
 		if p.Kind == pneumatics.Relief && end.slow() {
 			s.scenario.Stuck = append(s.scenario.Stuck, pneumatics.Stuck{Path: i})
 		}
@@ -216,10 +216,10 @@ func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
 func (e *Emptier) Run(s *Setup, walls Walls, until float64, samples int) (*pneumatics.Result, error) {
 	s.scenario.Heat, s.scenario.Coefficient, s.scenario.Until = walls.Heat, walls.Coefficient, until
 	o := pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: samples, Stop: e.stop}
-	for i := range s.circuit.Volumes {
-		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.circuit.Ambient.Pressure + e.Target})
+	for i := range s.Circuit.Volumes {
+		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.Circuit.Ambient.Pressure + e.Target})
 	}
-	r := e.sim.Run(&s.circuit, &s.scenario, o).Clone()
+	r := e.Sim.Run(&s.Circuit, &s.scenario, o).Clone()
 	if r.Reason != "" {
 		return nil, &worst.WithheldError{What: "the emptying", Reason: r.Reason}
 	}
@@ -240,8 +240,8 @@ func OrInf(t float64) float64 {
 // positions tells two ways of emptying apart by what the valves do, not by name.
 func (s *Setup) positions() string {
 	b := fmt.Sprint(s.scenario.NoProjectile)
-	for i := range s.circuit.Paths {
-		p := &s.circuit.Paths[i]
+	for i := range s.Circuit.Paths {
+		p := &s.Circuit.Paths[i]
 		b += fmt.Sprint("|", p.OpenIn.Has(s.scenario.From), p.OpeningAtLast(&s.scenario))
 	}
 	for _, v := range s.scenario.Volumes {
@@ -252,8 +252,8 @@ func (s *Setup) positions() string {
 
 // intoBarrel names a path that is open into the barrel at last; "" none.
 func (s *Setup) intoBarrel() string {
-	for i := range s.circuit.Paths {
-		p := &s.circuit.Paths[i]
+	for i := range s.Circuit.Paths {
+		p := &s.Circuit.Paths[i]
 		if (p.To == pneumatics.BarrelNode || p.From == pneumatics.BarrelNode) && p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 {
 			return p.Name
 		}
@@ -261,8 +261,8 @@ func (s *Setup) intoBarrel() string {
 	return ""
 }
 
-// slowRuns empties by every one of the slow walls.
-func (e *Emptier) slowRuns(s *Setup, until float64, samples int) ([]*pneumatics.Result, error) {
+// SlowRuns empties by every one of the slow walls.
+func (e *Emptier) SlowRuns(s *Setup, until float64, samples int) ([]*pneumatics.Result, error) {
 	return e.runs(s, slowWalls(), until, samples)
 }
 
@@ -281,11 +281,11 @@ func (e *Emptier) runs(s *Setup, walls []Walls, until float64, samples int) (out
 // Slowest are the longest times of the volumes to the target [s], by the slowest of what
 // the walls can do; +Inf: not by the end of the run.
 func (e *Emptier) Slowest(s *Setup, until float64) ([]float64, error) {
-	runs, err := e.slowRuns(s, until, 0)
+	runs, err := e.SlowRuns(s, until, 0)
 	if err != nil {
 		return nil, err
 	}
-	out := make([]float64, len(s.circuit.Volumes))
+	out := make([]float64, len(s.Circuit.Volumes))
 	for i := range out {
 		for _, r := range runs {
 			out[i] = max(out[i], OrInf(r.WatchTimes[i]))

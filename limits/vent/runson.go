@@ -43,12 +43,12 @@ func (r *RunsOn) follow(w, l *launcher.Launcher, high []float64, kind Kind) {
 	w.Supply.Strongest()
 	e := Emptier{Start: high}
 	s := e.entering(w, Scenario{kind, pneumatics.Armed}, NarrowStuck, pneumatics.Off)
-	s.circuit.Barrel.LeakArea, s.scenario.SupplyRuns = 0, true
+	s.Circuit.Barrel.LeakArea, s.scenario.SupplyRuns = 0, true
 	run, err := e.Run(s, warmAir, loadingLasts, 0) // at rest the heat makes no difference
 	for i, top := range high {
 		end := top
 		if err == nil && l.Supply.DeliveryKnown() {
-			end = min(run.Volumes[i].Pressure-s.circuit.Ambient.Pressure, top)
+			end = min(run.Volumes[i].Pressure-s.Circuit.Ambient.Pressure, top)
 		}
 		r.Rest[i] = max(r.Rest[i], end)
 	}

@@ -15,7 +15,7 @@ type heatRun struct {
 
 // gauge is the reading of volume i at sample k [Pa gauge].
 func (h heatRun) gauge(i, k int) float64 {
-	return h.r.Trace.Volumes[i][k] - h.setup.circuit.Ambient.Pressure
+	return h.r.Trace.Volumes[i][k] - h.setup.Circuit.Ambient.Pressure
 }
 
 // fill adds the expected readings, their band, and the rebound. The expected
@@ -79,7 +79,7 @@ func (v *venter) times(cases []Case, nominal *Setup, fast []*Setup) error {
 	wants := []want{
 		{nominal, v.expectedWalls(), func(c *Case, t float64) { c.Expected = t }},
 		{nominal, warmAir, func(c *Case, t float64) { c.Isothermal = t }},
-		{nominal, coldAir, func(c *Case, t float64) { c.Adiabatic = t }},
+		{nominal, ColdAir, func(c *Case, t float64) { c.Adiabatic = t }},
 	}
 	for i := range cases {
 		cases[i].Fastest = math.Inf(1)
@@ -128,7 +128,7 @@ func (v *venter) rebound(c *Case, i int, fast *Setup) (float64, error) {
 	if c.Trapped || c.Start <= v.e.Target {
 		return c.Start, nil
 	}
-	first, err := v.e.Run(fast, coldAir, v.until, 0)
+	first, err := v.e.Run(fast, ColdAir, v.until, 0)
 	if err != nil {
 		return 0, err
 	}
@@ -136,12 +136,12 @@ func (v *venter) rebound(c *Case, i int, fast *Setup) (float64, error) {
 	if math.IsNaN(at) {
 		return c.Start, nil
 	}
-	r, err := v.e.Run(fast, coldAir, max(at, 1e-9), 0)
+	r, err := v.e.Run(fast, ColdAir, max(at, 1e-9), 0)
 	if err != nil {
 		return 0, err
 	}
 	g := r.Volumes[i]
-	return g.Pressure*fast.circuit.Ambient.Temperature/g.Temperature - fast.circuit.Ambient.Pressure, nil
+	return g.Pressure*fast.Circuit.Ambient.Temperature/g.Temperature - fast.Circuit.Ambient.Pressure, nil
 }
 
 // afterWithin adds the highest pressure when the time asked is up, at the slow
@@ -154,13 +154,13 @@ func (v *venter) afterWithin(cases []Case, slow []*Setup) error {
 		cases[i].AfterWithin = math.Inf(-1)
 	}
 	for _, one := range slow {
-		runs, err := v.e.slowRuns(one, v.within, 0)
+		runs, err := v.e.SlowRuns(one, v.within, 0)
 		if err != nil {
 			return err
 		}
 		for _, r := range runs {
 			for i := range cases {
-				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.circuit.Ambient.Pressure)
+				cases[i].AfterWithin = max(cases[i].AfterWithin, r.Volumes[i].Pressure-one.Circuit.Ambient.Pressure)
 			}
 		}
 	}

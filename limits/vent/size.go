@@ -44,7 +44,7 @@ func nextDrill(bore float64) float64 {
 // Sizes says for every volume which vent empties it in the time asked, each
 // by itself, the others as they are.
 func Sizes(l *launcher.Launcher, target float64) ([]Size, error) {
-	within := timeAllowed(l)
+	within := TimeAllowed(l)
 	start, ok := StartPressures(l)
 	if !ok || math.IsNaN(within) {
 		return nil, nil

@@ -233,7 +233,7 @@ func TestTheStrictEndOfWhatIsAsked(t *testing.T) {
 	l.Venting = &launcher.VentingSpec{Target: sample.Between("", 3000, 4000), Within: sample.Between("", 20, 30)}
 	target, _ := Target(l, 1)
 	assert.InDelta(t, 3000, target, 0)
-	assert.InDelta(t, 20, timeAllowed(l), 0)
+	assert.InDelta(t, 20, TimeAllowed(l), 0)
 	l.Venting.Target = sample.Between("", 6000, 7000)
 	target, _ = Target(l, 1)
 	assert.InDelta(t, DefaultTarget, target, 0, "more than that is never empty")

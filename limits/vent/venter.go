@@ -23,7 +23,7 @@ type venter struct {
 // newVenter empties from a pressure of the sensed volume to a target [Pa gauge].
 func newVenter(in Input, start, target float64) *venter {
 	l := in.Launcher
-	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: timeAllowed(l), walls: slowWalls(),
+	v := &venter{in: in, e: Emptier{Start: l.HighStart(start), Target: target}, within: TimeAllowed(l), walls: slowWalls(),
 		ends: map[End][]*launcher.Launcher{}, cased: map[string][]Case{}, pushed: map[string]*BarrelPush{}}
 	for _, end := range []End{SlowEnd, NominalEnd, FastEnd, NarrowStuck} {
 		v.ends[end] = AtEndInAnyAir(l, end)
@@ -54,9 +54,9 @@ func (v *venter) nominalRun(s Scenario) (*pneumatics.Result, error) {
 // expectedWalls are those of the expected course.
 func (v *venter) expectedWalls() Walls {
 	if v.in.Launcher.Model.Parts.NoWallHeat {
-		return coldAir
+		return ColdAir
 	}
-	return stillAir
+	return StillAir
 }
 
 // push runs the way of emptying with a projectile loaded, where a path opens into
@@ -93,7 +93,7 @@ const leastPush = 1e-6
 // bound of what the air could still do.
 func (v *venter) pushes(p *BarrelPush, one *Setup) error {
 	one.scenario.Heat, one.scenario.Until = pneumatics.Adiabatic, 120
-	r := v.e.sim.Run(&one.circuit, &one.scenario, pneumatics.Options{})
+	r := v.e.Sim.Run(&one.Circuit, &one.scenario, pneumatics.Options{})
 	if why := r.Withheld(); why != "" {
 		return &worst.WithheldError{What: "the emptying through the barrel", Reason: why}
 	}
@@ -107,7 +107,7 @@ func (v *venter) pushes(p *BarrelPush, one *Setup) error {
 		if energy = r.Freed; energy < leastPush {
 			return nil
 		}
-		speed = math.Sqrt(2 * energy / one.circuit.Barrel.Mass)
+		speed = math.Sqrt(2 * energy / one.Circuit.Barrel.Mass)
 	default:
 		return nil
 	}
@@ -128,11 +128,11 @@ func (v *venter) pushSetup(fast *launcher.Launcher, s Scenario, hold float64) *S
 	}
 	w.Projectile.Sliding.Nominal = w.Projectile.Sliding.Low
 	one := v.e.Setup(w, s, FastEnd)
-	w.FillShot(&one.circuit) // what pushes a projectile out is a shot
+	w.FillShot(&one.Circuit) // what pushes a projectile out is a shot
 	one.scenario.NoProjectile = false
 	for i := range one.scenario.Volumes {
 		if rest, empty := v.in.Loading.RestIn(s.From, i); empty {
-			one.scenario.Volumes[i].Pressure = min(one.scenario.Volumes[i].Pressure, one.circuit.Ambient.Pressure+rest)
+			one.scenario.Volumes[i].Pressure = min(one.scenario.Volumes[i].Pressure, one.Circuit.Ambient.Pressure+rest)
 		}
 	}
 	return one

@@ -14,13 +14,13 @@ type Walls struct {
 
 // The ends of what walls can do, and the expected course.
 var (
-	coldAir  = Walls{Heat: pneumatics.Adiabatic}
+	ColdAir  = Walls{Heat: pneumatics.Adiabatic}
 	warmAir  = Walls{Heat: pneumatics.Isothermal}
-	stillAir = Walls{Heat: pneumatics.Convection}
+	StillAir = Walls{Heat: pneumatics.Convection}
 )
 
 // extremes are the ends.
-func extremes() []Walls { return []Walls{warmAir, coldAir} }
+func extremes() []Walls { return []Walls{warmAir, ColdAir} }
 
 // slowWalls are the walls of which the slow end of an emptying takes the slowest.
 //
@@ -43,7 +43,7 @@ func extremes() []Walls { return []Walls{warmAir, coldAir} }
 //
 // Ends and natural convection itself are among them.
 func slowWalls() []Walls {
-	out := append(extremes(), stillAir)
+	out := append(extremes(), StillAir)
 	for k := range triedTransfers {
 		out = append(out, Walls{Heat: pneumatics.Transfer, Coefficient: leastTransfer * math.Pow(math.Sqrt2, float64(k))})
 	}

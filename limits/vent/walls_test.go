@@ -44,12 +44,6 @@ func TestTheSlowEndTakesTheSlowestHeat(t *testing.T) {
 		drilled := nozzleTime(2e-3, 1.2e-3-boreError, narrowCd) / tau
 		near(seconds/drilled, "the size of a vent")
 
-		// What the readings of a log may have at most: the target, when the slowest time is up.
-		f := &logFit{l: l, a: &LogAnswer{Target: 5000}, start: gauge, length: want * tau,
-			runs: [][]LogReading{{{Time: 0, Gauge: 0}, {Time: (1 - misses) * want * tau, Gauge: 1e9}}}}
-		require.NoError(t, f.above())
-		assert.GreaterOrEqual(t, f.overBy, 5000*(1-1e-3), "the limit of a log from %g Pa", gauge)
-
 		l.Venting.Within = launcher.Exact("", (1-misses)*want*tau)
 		c := caseOf(t, l, gauge, 5000, FullSheets)
 		assert.GreaterOrEqual(t, c.AfterWithin, 5000.0, "what is left when the time is up, from %g Pa", gauge)
@@ -79,7 +73,7 @@ func TestConstantCoefficientsBoundNaturalConvection(t *testing.T) {
 	between := func(low, high float64) float64 { return low * math.Pow(high/low, random.Float64()) }
 	var bounds []Walls
 	for _, w := range slowWalls() {
-		if w != stillAir {
+		if w != StillAir {
 			bounds = append(bounds, w)
 		}
 	}
@@ -95,7 +89,7 @@ func TestConstantCoefficientsBoundNaturalConvection(t *testing.T) {
 		}
 		e := Emptier{Start: []float64{between(5e4, 1e6)}, Target: 3000}
 		setup := e.Setup(l, Scenario{Shutdown, pneumatics.Armed}, SlowEnd)
-		natural, err := e.Run(setup, stillAir, 3600, 0)
+		natural, err := e.Run(setup, StillAir, 3600, 0)
 		require.NoError(t, err)
 		runs, err := e.runs(setup, bounds, 3600, 0)
 		require.NoError(t, err)

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -17,7 +18,8 @@ func leakRead(a *assessment.Assessment) bool { return a.Logs.Leak != nil }
 func measuredEmptying(a *assessment.Assessment, v *finding.Verdict) {
 	log := a.Logs.Vent
 	read(v, log.Name, string(log.Status), log.Says)
-	judgeLog(v, log.Status, vent.LogAgrees, []vent.LogStatus{vent.LogTooFew, vent.LogStopsEarly, vent.LogStartsLate, vent.LogInconsistent},
+	judgeLog(v, log.Status, stopwatch.Agrees,
+		[]stopwatch.Status{stopwatch.TooFew, stopwatch.StopsEarly, stopwatch.StartsLate, stopwatch.Inconsistent},
 		"Read a new log, from the cut-out to the end.", "Find out why before anybody fills it again; then read a new log.")
 }
 

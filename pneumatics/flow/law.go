@@ -48,7 +48,8 @@ func (f *Law) Phi(ratio float64) float64 {
 	case ratio > f.laminar:
 		return f.chord * (1 - ratio)
 	case f.diatomic:
-		return nozzlePhi(ratio)
+		d := 1 - ratio
+		return math.Sqrt(d * diatomicPhi.at(diatomicSpan*d-1))
 	case f.form == formNozzle:
 		d := -math.Expm1(f.expo * math.Log(ratio)) // 1 - z, exact near 1
 		return f.norm * math.Sqrt(math.Pow(1-d, f.power)*d)

@@ -50,6 +50,12 @@ func (p *Pair) subsonic(r float64) float64 {
 		high = r / p.b2 // beyond it the second element would choke
 	}
 	y := quadraticIn(a, h, d, r, high)
+	// Both elements pass the same. The narrower one has the larger fall of pressure, whose
+	// rounding counts less.
+	if p.c2 < p.c1 {
+		s := max(0, r-p.b2*y) / u2
+		return p.c2 * math.Sqrt(max(0, (y-s)*(y+s)))
+	}
 	s := (y - p.b1) / u1
 	if s <= 0 {
 		return p.c1

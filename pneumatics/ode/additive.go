@@ -74,8 +74,7 @@ type additive struct {
 	bears   []bool  // beside matrix: the column bears on the rate
 	matrix  []float64
 	step    []float64 // of the difference quotients, beside columns
-	lu      [mostFast * mostFast]float64
-	pivot   [mostFast]int
+	lu      columns
 	fast    [additiveStages][mostFast]float64 // A (z - y) of the stages
 	speeds  []float64
 	sorted  []float64
@@ -268,47 +267,22 @@ func (s *Solver) additiveStage(i int, h float64, z []float64) {
 	}
 }
 
-// factorise makes the LU form of 1 - h A over the fast components, with row exchanges; false
-// where it is singular. The diagonal holds the inverses of the pivots.
+// factorise makes the LU form of 1 - h A over the fast components; false where it is singular.
 func (a *additive) factorise(h float64) bool {
 	n, m := len(a.rows), len(a.columns)
-	lu := a.lu[:n*n]
-	clear(lu)
+	a.lu.of(n)
+	clear(a.lu.a)
 	for q, at := range a.rows {
-		k, ok := slices.BinarySearch(a.columns, at)
-		for r := range n {
-			if ok {
-				lu[r*n+q] = -h * a.matrix[r*m+k]
+		column := a.lu.a[q*n : q*n+n]
+		if k, ok := slices.BinarySearch(a.columns, at); ok {
+			for r := range column {
+				column[r] = -h * a.matrix[r*m+k]
 			}
 		}
-		lu[q*n+q]++
+		column[q]++
 	}
-	for k := range n {
-		p := k
-		for i := k + 1; i < n; i++ {
-			if abs(lu[i*n+k]) > abs(lu[p*n+k]) {
-				p = i
-			}
-		}
-		a.pivot[k] = p
-		row := lu[k*n : k*n+n]
-		if p != k {
-			for j := range row {
-				row[j], lu[p*n+j] = lu[p*n+j], row[j]
-			}
-		}
-		if row[k] == 0 || math.IsNaN(row[k]) {
-			return false
-		}
-		row[k] = 1 / row[k]
-		for i := k + 1; i < n; i++ {
-			below := lu[i*n : i*n+n]
-			below[k] *= row[k]
-			addScaled(below[k+1:], -below[k], row[k+1:])
-		}
-	}
-	return true
+	return a.lu.factorise()
 }
 
 // solve replaces x by the solution of (1 - h A) y = x.
-func (a *additive) solve(x []float64) { solveDense(x, a.lu[:], a.pivot[:]) }
+func (a *additive) solve(x []float64) { a.lu.solve(x) }

@@ -2,10 +2,27 @@ package ode
 
 import "math"
 
-// factorise makes the LU form of 1/(h gamma) - J over the controlled
-// components, with row exchanges; false where it is singular. The diagonal holds
-// the inverses of the pivots.
+// factorise makes the LU form of 1/(h gamma) - J over the controlled components; false
+// where it is singular.
 func (s *Solver) factorise(h float64) bool {
+	c, st := s.controlled, &s.stiff
+	if len(st.order) > 0 {
+		return s.factoriseSparse(h)
+	}
+	st.dense.of(c)
+	a, jac := st.dense.a, st.jac
+	for j := range c {
+		for i := range c {
+			a[j*c+i] = -jac[i*c+j]
+		}
+		a[j*c+j] += 1 / (h * rodasGamma)
+	}
+	return st.dense.factorise()
+}
+
+// factoriseSparse is factorise in the order of elimination, row by row. The diagonal holds the
+// inverses of the pivots.
+func (s *Solver) factoriseSparse(h float64) bool {
 	c, st := s.controlled, &s.stiff
 	a := st.lu[:c*c]
 	s.arrange(a)
@@ -31,41 +48,26 @@ func (s *Solver) factorise(h float64) bool {
 			return false
 		}
 		row[k] = 1 / row[k]
-		if len(st.order) > 0 {
-			st.column = nonZero(st.column, row, k+1)
-		}
+		st.column = nonZero(st.column, row, k+1)
 		for i := k + 1; i < c; i++ {
 			below := a[i*c : i*c+c]
+			if below[k] == 0 {
+				continue
+			}
 			m := below[k] * row[k]
 			below[k] = m
-			switch {
-			case m == 0:
-			case len(st.order) > 0:
-				for _, j := range st.column {
-					below[j] -= m * row[j]
-				}
-			default:
-				for j := k + 1; j < len(below) && j < len(row); j++ {
-					below[j] -= m * row[j]
-				}
+			for _, j := range st.column {
+				below[j] -= m * row[j]
 			}
 		}
 	}
-	if len(st.order) > 0 {
-		st.sparse.take(a, c)
-	}
+	st.sparse.take(a, c)
 	return true
 }
 
 // arrange fills a with -J in the order of elimination.
 func (s *Solver) arrange(a []float64) {
 	c, st := s.controlled, &s.stiff
-	if len(st.order) == 0 {
-		for i, v := range st.jac[:c*c] {
-			a[i] = -v
-		}
-		return
-	}
 	for i, from := range st.order {
 		row, jac := a[i*c:i*c+c], st.jac[from*c:from*c+c]
 		for j, k := range st.order {
@@ -145,34 +147,12 @@ func (s *Solver) solveSparse(b []float64) {
 	}
 }
 
-// solve replaces b by the solution of (1/(h gamma) - J) x = b.
-func (s *Solver) solve(h float64, b []float64) {
-	c, st := s.controlled, &s.stiff
-	x := b[:c]
-	if len(st.order) > 0 {
-		s.solveSparse(x)
+// solve replaces b by the solution of (1/(h gamma) - J) x = b over the controlled components.
+func (s *Solver) solve(b []float64) {
+	if len(s.stiff.order) > 0 {
+		s.solveSparse(b)
 	} else {
-		solveDense(x, st.lu, st.pivot)
-	}
-	for i := c; i < s.n; i++ { // quadratures follow
-		b[i] = (b[i] + dot(st.jac[i*c:i*c+c], x)) * (h * rodasGamma)
-	}
-}
-
-// solveDense replaces x by the solution with the LU form of as many rows.
-func solveDense(x, lu []float64, pivot []int) {
-	c := len(x)
-	for k, p := range pivot[:c] {
-		if p != k {
-			x[k], x[p] = x[p], x[k]
-		}
-	}
-	for i := range x {
-		x[i] -= dot(lu[i*c:i*c+i], x)
-	}
-	for i := c - 1; i >= 0; i-- {
-		row := lu[i*c : i*c+c]
-		x[i] = (x[i] - dot(row[i+1:], x[i+1:])) * row[i]
+		s.stiff.dense.solve(b)
 	}
 }
 

@@ -43,9 +43,10 @@ type stiffness struct {
 	hits     int       // consecutive steps at the explicit method's stability limit
 	calm     int       // consecutive implicit steps the explicit method could have made
 	jac      []float64 // n rows, controlled columns
-	lu       []float64 // controlled x controlled
+	dense    columns
+	order    []int     // of elimination; empty: as they stand, and no zeros are looked for
+	lu       []float64 // in that order, controlled x controlled
 	pivot    []int
-	order    []int // of elimination; empty: as they stand, and no zeros are looked for
 	sparse   sparseRows
 	column   []int // of the pivot's row, in use
 	ft       []float64
@@ -200,15 +201,32 @@ func (s *Solver) explicitReach(evaluations float64) float64 {
 // rootEps is the square root of the unit of rounding.
 const rootEps = 1.5e-8
 
-// jacobian fills the derivatives by the controlled components and by time with
-// one-sided differences. The other components are quadratures on which nothing
-// depends.
+// jacobian fills the derivatives by the controlled components and by time. The other
+// components are quadratures on which nothing depends.
 func (s *Solver) jacobian() {
 	n, c := s.n, s.controlled
 	st := &s.stiff
 	if len(st.jac) < n*c || len(st.pivot) < c || len(st.ft) < n {
 		st.jac, st.lu, st.pivot, st.ft = make([]float64, n*c), make([]float64, c*c), make([]int, c), make([]float64, n)
 	}
+	if s.differ == nil || !s.differ.Jacobian(s.t, s.y[:n], s.k[0][:n], st.jac, st.ft[:n]) {
+		s.differences()
+	}
+	st.norm = 0
+	for i := range c {
+		inv := 1 / (s.scale[i] + abs(s.y[i]))
+		for j, v := range st.jac[i*c : i*c+c] {
+			if v != 0 { // most are
+				st.norm = max(st.norm, abs(v)*(s.scale[j]+abs(s.y[j]))*inv)
+			}
+		}
+	}
+}
+
+// differences fills the Jacobian with one-sided difference quotients.
+func (s *Solver) differences() {
+	n, c := s.n, s.controlled
+	st := &s.stiff
 	f := s.k[0]
 	copy(s.next[:n], s.y[:n])
 	if s.linear != nil {
@@ -216,7 +234,6 @@ func (s *Solver) jacobian() {
 		defer s.linear.Linearised()
 	}
 	const eps = rootEps
-	norm := 0.0
 	for j := range c {
 		size := s.scale[j] + abs(s.y[j])
 		d := eps * size
@@ -231,14 +248,9 @@ func (s *Solver) jacobian() {
 				st.jac[i*c+j] = 0
 				continue
 			}
-			v /= d
-			st.jac[i*c+j] = v
-			if i < c {
-				norm = max(norm, abs(v)*size/(s.scale[i]+abs(s.y[i])))
-			}
+			st.jac[i*c+j] = v / d
 		}
 	}
-	st.norm = norm
 	dt := eps * max(abs(s.t), abs(s.h))
 	s.sys.Derivatives(s.t+dt, s.y[:n], s.k[1][:n])
 	s.calls++
@@ -248,38 +260,119 @@ func (s *Solver) jacobian() {
 }
 
 // rodas makes one trial step: next is the new point; the scaled error is
-// returned.
+// returned. Its stages are written out like those of stagesOf.
 func (s *Solver) rodas(h float64) float64 {
-	n := s.n
-	work := s.work[:n]
-	for i := range rodasStages {
-		k := s.k[i+1][:n]
-		f := s.k[0][:n]
-		if i > 0 {
-			arg := work[:s.controlled] // the quadratures are in no argument
-			if i == rodasStages-1 {
-				arg = work // but this one is the new point but for its K
-			}
-			copy(arg, s.y)
-			for j, a := range rodasA[i][:i] {
-				addScaled(arg, a, s.k[j+1])
-			}
-			f = s.k[rodasStages+1][:n]
-			s.sys.Derivatives(s.t+rodasAlpha[i]*h, work, f)
-			s.calls++
-		}
-		copy(k, f)
-		addScaled(k, rodasGammas[i]*h, s.stiff.ft)
-		for j, c := range rodasC[i][:i] {
-			addScaled(k, c/h, s.k[j+1])
-		}
-		s.solve(h, k)
+	c := s.controlled
+	y, z, ft, f0, f := s.y[:c], s.work[:c], s.stiff.ft[:c], s.k[0][:c], s.k[rodasStages+1][:c]
+	k1, k2, k3, k4, k5, k6 := s.k[1][:c], s.k[2][:c], s.k[3][:c], s.k[4][:c], s.k[5][:c], s.k[6][:c]
+	inv := 1 / h
+	clear(s.next[c:s.n])
+	s.bookRates(0, s.k[0])
+	g := h * rodasGammas[0]
+	for i := range k1 {
+		k1[i] = f0[i] + g*ft[i]
 	}
-	e := s.k[rodasStages]
-	for c := range n {
-		s.next[c] = work[c] + e[c]
+	s.solve(k1)
+	for i := range z {
+		z[i] = y[i] + rodasA[1][0]*k1[i]
 	}
-	return s.scaledNorm(e)
+	s.stageRates(1, h)
+	g = h * rodasGammas[1]
+	for i := range k2 {
+		k2[i] = f[i] + g*ft[i] + inv*(rodasC[1][0]*k1[i])
+	}
+	s.solve(k2)
+	for i := range z {
+		z[i] = y[i] + rodasA[2][0]*k1[i] + rodasA[2][1]*k2[i]
+	}
+	s.stageRates(2, h)
+	g = h * rodasGammas[2]
+	for i := range k3 {
+		k3[i] = f[i] + g*ft[i] + inv*(rodasC[2][0]*k1[i]+rodasC[2][1]*k2[i])
+	}
+	s.solve(k3)
+	for i := range z {
+		z[i] = y[i] + rodasA[3][0]*k1[i] + rodasA[3][1]*k2[i] + rodasA[3][2]*k3[i]
+	}
+	s.stageRates(3, h)
+	g = h * rodasGammas[3]
+	for i := range k4 {
+		k4[i] = f[i] + g*ft[i] + inv*(rodasC[3][0]*k1[i]+rodasC[3][1]*k2[i]+rodasC[3][2]*k3[i])
+	}
+	s.solve(k4)
+	for i := range z {
+		z[i] = y[i] + rodasA[4][0]*k1[i] + rodasA[4][1]*k2[i] + rodasA[4][2]*k3[i] + rodasA[4][3]*k4[i]
+	}
+	s.stageRates(4, h) // the last two of rodasGammas are zero
+	for i := range k5 {
+		k5[i] = f[i] + inv*(rodasC[4][0]*k1[i]+rodasC[4][1]*k2[i]+rodasC[4][2]*k3[i]+rodasC[4][3]*k4[i])
+	}
+	s.solve(k5)
+	for i := range z {
+		z[i] += k5[i] // rodasA[5] is rodasA[4], and 1
+	}
+	s.stageRates(5, h)
+	for i := range k6 {
+		k6[i] = f[i] + inv*(rodasC[5][0]*k1[i]+rodasC[5][1]*k2[i]+rodasC[5][2]*k3[i]+rodasC[5][3]*k4[i]+rodasC[5][4]*k5[i])
+	}
+	s.solve(k6)
+	next := s.next[:c]
+	for i := range next {
+		next[i] = z[i] + k6[i]
+	}
+	s.closeBook(h)
+	return s.scaledNorm(k6)
+}
+
+// stageRates computes the rates of a stage.
+func (s *Solver) stageRates(stage int, h float64) {
+	f := s.k[rodasStages+1][:s.n]
+	s.sys.Derivatives(s.t+rodasAlpha[stage]*h, s.work[:s.n], f)
+	s.calls++
+	s.bookRates(stage, f)
+}
+
+// rodasWeights are the weights of the rates, and of J K_i, in the new point: what the
+// recursion of the K_i comes to for a component on which nothing depends.
+var rodasWeights = makeRodasWeights()
+
+func makeRodasWeights() (b [rodasStages]float64) {
+	m := rodasA[rodasStages-1]
+	m[rodasStages-1] = 1
+	for i := rodasStages - 1; i >= 0; i-- { // b (1 - gamma C) = gamma m
+		b[i] = rodasGamma * m[i]
+		for j := i + 1; j < rodasStages; j++ {
+			b[i] += rodasGamma * rodasC[j][i] * b[j]
+		}
+	}
+	return b
+}
+
+// bookRates adds a stage's rates of the quadratures to next.
+func (s *Solver) bookRates(stage int, f []float64) {
+	b, book := rodasWeights[stage], s.next[s.controlled:s.n]
+	f = f[s.controlled:s.n]
+	for i := range book {
+		book[i] += b * f[i]
+	}
+}
+
+// closeBook makes the quadratures' new values of their rates in next:
+//
+//	y + h (sum b_i f_i + J sum b_i K_i + h df/dt sum b_i gamma_i)
+func (s *Solver) closeBook(h float64) {
+	n, c, b := s.n, s.controlled, &rodasWeights
+	sum := s.work[:c]
+	for i := range sum {
+		sum[i] = b[0]*s.k[1][i] + b[1]*s.k[2][i] + b[2]*s.k[3][i] + b[3]*s.k[4][i] + b[4]*s.k[5][i] + b[5]*s.k[6][i]
+	}
+	late := 0.0
+	for i, g := range rodasGammas {
+		late += h * b[i] * g
+	}
+	for i := c; i < n; i++ {
+		s.next[i] = s.y[i] + h*(s.next[i]+dot(s.stiff.jac[i*c:i*c+c], sum)+late*s.stiff.ft[i])
+	}
 }
 
 // scaledNorm is the size of the new point's error, 1 at the tolerance.

@@ -55,6 +55,15 @@ type Linear interface {
 	Linearised()
 }
 
+// Differentiable is a System that can give its Jacobian for less than difference quotients
+// of all of it cost.
+type Differentiable interface {
+	System
+	// Jacobian fills how the rates f at (t, y) change with the controlled components, row
+	// after row, and with time; false: it cannot here. y is as it was when it returns.
+	Jacobian(t float64, y, f, jac, ft []float64) bool
+}
+
 // Direction is the sense in which an event's value passes through zero.
 type Direction int8
 
@@ -118,6 +127,7 @@ type Solver struct {
 	single        Single
 	skeptic       Skeptic
 	linear        Linear
+	differ        Differentiable
 	directions    []Direction
 
 	t, tOld    float64
@@ -186,6 +196,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.grow(len(y), len(directions))
 	s.sys, s.watcher, s.single, s.skeptic, s.directions = sys, nil, nil, nil, directions
 	s.linear, _ = sys.(Linear)
+	s.differ, _ = sys.(Differentiable)
 	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
 		s.watcher = w
 		s.single, _ = sys.(Single)

@@ -143,8 +143,8 @@ func (d *draw) bench() {
 	})
 }
 
-// onlyWith keeps what write writes where the text before it has the part: readings of one that the design does not have are refused. What is
-// drawn is drawn either way.
+// onlyWith keeps what write writes where the text before it has the part: readings of one that the design does not
+// have are refused. What is drawn is drawn either way.
 func (d *draw) onlyWith(part string, write func()) {
 	before := d.out.Len()
 	write()

@@ -22,6 +22,7 @@ import (
 	"time"
 
 	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/worst"
@@ -30,7 +31,7 @@ import (
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
-		Terminal: terminalOf(os.Stderr, os.Environ())}
+		Terminal: terminalOf(os.Stderr, os.Environ()), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
 }
 
 // Main runs the program and gives its exit status.
@@ -103,6 +104,9 @@ func work(ctx context.Context, reg registry, host Host, args []string, shown *wa
 		return out
 	}
 	out.status, out.err = dispatch(ctx, reg, line, out.call)
+	if line.command != nil && line.command.Serves && out.err == nil {
+		return out
+	}
 	var withheld *worst.WithheldError // by a run that was stopped
 	if cerr := ctx.Err(); cerr != nil && (out.err == nil || errors.Is(out.err, cerr) || errors.As(out.err, &withheld)) {
 		out.err = &interruption{out.call.wrote}

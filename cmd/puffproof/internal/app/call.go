@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -30,6 +31,7 @@ type Host struct {
 	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
 	Now            func() time.Time // the clock: what is past is past on its day
 	Terminal       *Terminal        // behind stderr; nil: there is none
+	Interactive    bool             // somebody sits before stdin and stdout
 }
 
 // Call is one run of a command.
@@ -142,7 +144,33 @@ func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.De
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, &fileError{problems}
 	}
-	return l, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(text)}, nil
+	return l, idOf(l, text), nil
+}
+
+// editableOf is the design of a name, with the file as it is written.
+func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, show.DesignID, error) {
+	data, err := c.readFile(ctx, name)
+	if err != nil {
+		return nil, show.DesignID{}, err
+	}
+	return c.openDesign(name, data)
+}
+
+// openDesign is a design file that can be changed.
+func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.DesignID, error) {
+	if name == "-" {
+		name = "standard input"
+	}
+	d, problems := design.Reader{Units: c.words()}.Open(name, data)
+	if len(problems) > 0 {
+		return nil, show.DesignID{}, &fileError{problems}
+	}
+	return d, idOf(d.Launcher(), data), nil
+}
+
+// idOf names a design and the bytes of its file.
+func idOf(l *launcher.Launcher, file []byte) show.DesignID {
+	return show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(file)}
 }
 
 func fingerprintOf(data []byte) string {

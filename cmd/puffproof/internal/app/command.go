@@ -19,6 +19,7 @@ type Command struct {
 	Help     []string // paragraphs that teach; lines are wrapped when shown
 	Options  []Option
 	Examples []Example
+	Serves   bool // it runs until a signal ends it: that is no interruption
 	// Run does the command's work. The status counts where there is no error; an
 	// error has its own.
 	Run func(ctx context.Context, call *Call) (status, error)

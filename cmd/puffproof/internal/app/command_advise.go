@@ -88,39 +88,25 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 
 // editable is the design that the line names, or a sketch.
 func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, error) {
-	name, data := "sketch.toml", []byte(nil)
 	switch {
 	case len(c.Args) > 0 && c.flags.IsSet("bore"):
 		return nil, show.DesignID{}, inputErrorf("--bore goes without a design: the one named has its own")
 	case len(c.Args) > 0:
-		var err error
-		if name = c.Args[0]; name == "-" {
-			name = "standard input"
-		}
-		if data, err = c.readFile(ctx, c.Args[0]); err != nil {
-			return nil, show.DesignID{}, err
-		}
-	default:
-		bore := 0.041
-		if c.flags.IsSet("bore") {
-			q, err := c.quantityOf(c.flags.String("bore"), unit.Length)
-			switch {
-			case err != nil:
-				return nil, show.DesignID{}, inputErrorf("--bore: %v", err)
-			case !(q.Nominal >= 0.01 && q.Nominal <= 0.15):
-				return nil, show.DesignID{}, inputErrorf("--bore: %q is outside %s to %s", c.flags.String("bore"),
-					c.style.Units.Words(quantity.Length, 0.01, quantity.Up), c.style.Units.Words(quantity.Length, 0.15, quantity.Down))
-			}
-			bore = q.Nominal
-		}
-		data = design.Sketch(bore)
+		return c.editableOf(ctx, c.Args[0])
 	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
-	if len(problems) > 0 {
-		return nil, show.DesignID{}, &fileError{problems}
+	bore := 0.041
+	if c.flags.IsSet("bore") {
+		q, err := c.quantityOf(c.flags.String("bore"), unit.Length)
+		switch {
+		case err != nil:
+			return nil, show.DesignID{}, inputErrorf("--bore: %v", err)
+		case !(q.Nominal >= 0.01 && q.Nominal <= 0.15):
+			return nil, show.DesignID{}, inputErrorf("--bore: %q is outside %s to %s", c.flags.String("bore"),
+				c.style.Units.Words(quantity.Length, 0.01, quantity.Up), c.style.Units.Words(quantity.Length, 0.15, quantity.Down))
+		}
+		bore = q.Nominal
 	}
-	l := d.Launcher()
-	return d, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil
+	return c.openDesign("sketch.toml", design.Sketch(bore))
 }
 
 // goalOf reads a goal.

@@ -58,20 +58,6 @@ func runCompare(ctx context.Context, call *Call) (status, error) {
 	return checkStatus(found.B, false), err
 }
 
-// editableOf is the design of a name, with the file as it is written.
-func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, show.DesignID, error) {
-	data, err := c.readFile(ctx, name)
-	if err != nil {
-		return nil, show.DesignID{}, err
-	}
-	d, err := c.openDesign(name, data)
-	if err != nil {
-		return nil, show.DesignID{}, err
-	}
-	l := d.Launcher()
-	return d, show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(data)}, nil
-}
-
 // firstOrBoth is the first of two errors, or what is wrong inside of both files.
 func firstOrBoth(a, b error) error {
 	var one, two *fileError

@@ -1,15 +1,15 @@
 package app
 
 import (
+	"bytes"
 	"context"
-	"fmt"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/export"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
@@ -55,8 +55,11 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	d, err := call.openDesign(name, data)
+	d, _, err := call.openDesign(name, data)
 	if err != nil {
+		return 0, err
+	}
+	if d, err = call.withPending(name, d); err != nil {
 		return 0, err
 	}
 	if done {
@@ -75,15 +78,14 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	wrote := ""
 	if done {
 		wrote = call.flags.String("done")
-		if err := call.closes(report.Items, wrote); err != nil {
+		if err := call.closes(report.Items, wrote, "--done"); err != nil {
 			return 0, err
 		}
-		if err := call.rewrite(ctx, name, data, d.Bytes()); err != nil {
+		if err := call.confirm(ctx, name, data, d, report.Items); err != nil {
 			return 0, err
 		}
 	}
-	l := d.Launcher()
-	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(d.Bytes())}
+	id := idOf(d.Launcher(), d.Bytes())
 	steps := checklist.InOrder(report.Items)
 	doc, err := export.Items(id, report, steps, wrote)
 	err = call.show(doc, err, &screen.ItemsScreen{Frame: call.frame(id), Report: report, Steps: steps, File: name, Wrote: wrote,
@@ -91,16 +93,25 @@ func runItems(ctx context.Context, call *Call) (status, error) {
 	return heldStatus(report.OpenItems == 0), err
 }
 
-// openDesign is a design file that can be changed.
-func (c *Call) openDesign(name string, data []byte) (*design.Editable, error) {
-	if name == "-" {
-		name = "standard input"
+// confirm writes a design with one answer more; where a commissioning keeps a record beside it, that gets the answer first.
+func (c *Call) confirm(ctx context.Context, name string, data []byte, d *design.Editable, items []finding.Item) error {
+	m, err := c.openDesignAndRecord(ctx, name)
+	if err != nil {
+		return err
 	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
-	if len(problems) > 0 {
-		return nil, &fileError{problems}
+	if len(m.log.Entries) == 0 && m.log.Torn == 0 || !bytes.Equal(m.file, data) {
+		return c.rewrite(ctx, name, data, d.Bytes())
 	}
-	return d, nil
+	if err := recordError(recordName(name), tryRecord(name)); err != nil {
+		return err
+	}
+	if m.d, err = c.answered(m.d); err != nil {
+		return err
+	}
+	it := items[finding.IndexOfItem(items, c.flags.String("done"))]
+	e := record.Entry{Kind: record.Reading, File: fingerprintOf(m.file), Step: it.ID, Title: it.Title.String(), Expect: it.Expect.String(),
+		Reading: it.Done.Value, Who: it.Done.Who, Date: it.Done.Date, Result: record.Passed, Value: it.Done.Value, Build: it.Done.Build}
+	return m.write(ctx, e)
 }
 
 // checkItemFlags finds what is wrong with the line before anything is read.
@@ -137,18 +148,18 @@ func (c *Call) answered(d *design.Editable) (*design.Editable, error) {
 	return with, nil
 }
 
-// closes tells whether the answer just given closes its item; the error says why it does not.
-func (c *Call) closes(items []finding.Item, id string) error {
+// closes tells whether the answer just given closes its item; the error says why it does not. flag is the one that gave it.
+func (c *Call) closes(items []finding.Item, id, flag string) error {
 	i := finding.IndexOfItem(items, id)
 	if i < 0 {
-		return inputErrorf("--done: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", id)
+		return inputErrorf("%s: this design does not ask for %q; puffproof items lists what it asks for; nothing was written", flag, id)
 	}
 	it := &items[i]
 	switch {
 	case it.Done != nil && it.Done.Shows == nil:
 		return nil
 	case it.Done != nil:
-		return inputErrorf("--done %s: the answer does not close it, %s does; nothing was written", id, it.Done.Who)
+		return inputErrorf("%s %s: the answer does not close it, %s does; nothing was written", flag, id, it.Done.Who)
 	}
 	why, expect := it.OpenWhy, ""
 	if len(why) == 0 {
@@ -157,5 +168,5 @@ func (c *Call) closes(items []finding.Item, id string) error {
 	if len(it.Expect) > 0 {
 		expect = "; expected is: " + c.words().Text(it.Expect)
 	}
-	return &inputError{fmt.Sprintf("--done %s: %s%s; nothing was written", id, strings.TrimRight(c.words().Text(why), "."), expect)}
+	return inputErrorf("%s %s: %s%s; nothing was written", flag, id, strings.TrimRight(c.words().Text(why), "."), expect)
 }

@@ -9,6 +9,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/budget"
 	"puffproof/limits/launcher"
@@ -54,14 +55,14 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	shot, err := worst.NominalShot(ctx, l, at, traceLength)
+	shot, err := worst.NominalShot(ctx, l, at, show.TraceLength)
 	if outside := (*worst.RangeError)(nil); errors.As(err, &outside) {
 		return 0, inputErrorf("%s", strings.TrimPrefix(err.Error(), "pneumatics: "))
 	}
 	if err != nil {
 		return 0, err
 	}
-	view := shotView(shot)
+	view := show.ShotOf(shot)
 	view.Design, view.Why = id, budget.Why(l, shot)
 	if call.flags.String("model") == "wave" {
 		view.Wave = shot.CompareWave()

@@ -4,12 +4,12 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -94,7 +94,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 type emptied struct {
 	report *vent.Report
 	sizes  []vent.Size
-	log    *vent.LogAnswer
+	log    *stopwatch.Answer
 	leak   *vent.LeakAnswer
 }
 
@@ -110,7 +110,7 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 		}
 	}
 	if log != nil {
-		if a.log, err = vent.JudgeLog(l, *log, c.today()); err != nil {
+		if a.log, err = stopwatch.Judge(l, *log, c.today()); err != nil {
 			return a, err
 		}
 	}
@@ -122,6 +122,6 @@ func (c *Call) emptying(ctx context.Context, l *launcher.Launcher, log, leak *ve
 
 // status is the exit status of an answer.
 func (a emptied) status() status {
-	return heldStatus((a.log == nil || a.log.Status == vent.LogAgrees) && (a.leak == nil || a.leak.Status == vent.LeakTight) &&
+	return heldStatus((a.log == nil || a.log.Status == stopwatch.Agrees) && (a.leak == nil || a.leak.Status == vent.LeakTight) &&
 		len(show.Troubled(a.report.Verdicts)) == 0)
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/memory"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
@@ -75,7 +76,7 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 // give: by what this program knows of the very same file, else by computing it again.
 func (c *Call) verifyOwn(ctx context.Context, v *paper.Verification, data []byte) error {
 	known := c.memory(ctx)
-	if a, ok := known.recall(data); ok && !c.flags.Bool("recompute") {
+	if a, ok := known.Recall(data); ok && !c.flags.Bool("recompute") {
 		l, _, err := c.understand(v.File+" (the design in it)", []byte(v.Archive.Design))
 		if err != nil {
 			return err
@@ -92,7 +93,7 @@ func (c *Call) verifyOwn(ctx context.Context, v *paper.Verification, data []byte
 	}
 	if v.Unchanged() {
 		c := v.Again
-		known.keep(ctx, data, answers{c.Holds, c.Confirmed, c.OpenItems, c.Finding})
+		known.Keep(ctx, data, memory.Answers{Holds: c.Holds, Confirmed: c.Confirmed, OpenItems: c.OpenItems, Finding: c.Finding})
 	}
 	return nil
 }

@@ -51,7 +51,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 	for name, text := range designs {
 		l, problems := design.Read(name, []byte(text))
 		require.Empty(t, problems, name)
-		id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf([]byte(text))}
+		id := idOf(l, []byte(text))
 		report, err := limits.Check(search.WithStrength(t.Context(), 0.001), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
 		for _, units := range []quantity.System{quantity.Metric, quantity.US} {

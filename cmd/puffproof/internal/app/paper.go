@@ -2,18 +2,25 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"time"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/setpoint"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -32,7 +39,7 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 			return 0, err
 		}
 	}
-	in, err := c.paperInput(ctx, c.Args[0])
+	in, err := c.paperInput(ctx, c.Args[0], kind)
 	if err != nil {
 		return 0, err
 	}
@@ -52,7 +59,7 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 }
 
 // paperInput reads the design and what is laid beside it.
-func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err error) {
+func (c *Call) paperInput(ctx context.Context, name string, kind document.Paper) (in paper.Input, err error) {
 	text, err := c.readFile(ctx, name)
 	if err != nil {
 		return in, err
@@ -76,7 +83,28 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 		in.Attached = append(in.Attached,
 			document.Attached{Role: role, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
 	}
+	if kind == document.SafetyFile && name != "-" {
+		if err := c.attachRecord(ctx, &in, recordName(name)); err != nil {
+			return in, err
+		}
+	}
 	return in, readAttached(ctx, &in)
+}
+
+// attachRecord lays the record of the commissioning beside a design, where there is one.
+func (c *Call) attachRecord(ctx context.Context, in *paper.Input, name string) error {
+	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	data, err := c.readUpTo(ctx, name, mostRecord, "record")
+	if err == nil {
+		err = unfinished(strings.TrimSuffix(name, recordEnding), string(data))
+	}
+	if err == nil {
+		in.Attached = append(in.Attached,
+			document.Attached{Role: paper.RecordRole, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
+	}
+	return err
 }
 
 // sourceDate names the variable that gives papers their date, in seconds since 1970, so
@@ -116,12 +144,14 @@ func readAttached(ctx context.Context, in *paper.Input) error {
 			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
 		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
-				in.VentLog, err = vent.JudgeLog(in.Launcher, log, in.Date)
+				in.VentLog, err = stopwatch.Judge(in.Launcher, log, in.Date)
 			}
 		case paper.LeakLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
 				in.LeakLog, err = vent.JudgeLeakDown(in.Launcher, log)
 			}
+		case paper.RecordRole:
+			in.Record = record.Read([]byte(a.Text))
 		default:
 			err = inputErrorf("a file of the unknown kind %q is attached", a.Role)
 		}
@@ -156,8 +186,8 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error 
 	}
 	in.Setpoint = &set
 	in.Flights, in.NoFlight = a.Flights, a.NoFlight.String()
-	if shot, err := worst.NominalShot(ctx, l, nil, traceLength); err == nil {
-		view := shotView(shot)
+	if shot, err := worst.NominalShot(ctx, l, nil, show.TraceLength); err == nil {
+		view := show.ShotOf(shot)
 		in.Shot = &view
 	}
 	return ctx.Err()

@@ -8,8 +8,10 @@ import (
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/memory"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/search"
 )
 
 // paperTarget is one file that a paper is written to.
@@ -91,7 +93,7 @@ func (c *Call) deliver(ctx context.Context, targets []paperTarget, doc *document
 	}
 	known := c.memory(ctx)
 	for _, t := range targets {
-		known.keep(ctx, t.data, answersOf(in))
+		known.Keep(ctx, t.data, memory.AnswersOf(in))
 	}
 	if c.json {
 		var files []map[string]any
@@ -135,4 +137,13 @@ func (c *Call) placeAll(ctx context.Context, targets []paperTarget) error {
 		c.wrote = append(c.wrote, f.Path)
 	}
 	return nil
+}
+
+// memory is what this program has computed of papers for the user whose environment this is.
+func (c *Call) memory(ctx context.Context) *memory.Papers {
+	program, err := programIdentity()
+	if err != nil {
+		return nil
+	}
+	return memory.Of(func(key string) string { return lookup(c.Environ, key) }, program, search.Strength(ctx))
 }

@@ -19,13 +19,21 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 		return nil, show.DesignID{}, err
 	}
 	c.designText = data
-	return c.understand(name, data)
+	d, id, err := c.openDesign(name, data)
+	if err != nil {
+		return nil, show.DesignID{}, err
+	}
+	if d, err = c.withPending(name, d); err != nil {
+		return nil, show.DesignID{}, err
+	}
+	return d.Launcher(), id, nil
 }
 
 // The most bytes that are read of a file; more is a wrong file.
 const (
 	mostDesign = 1 << 20 // of a design, a file of shots, a log
 	mostPaper  = 32 << 20
+	mostRecord = 4 << 20 // what a paper can carry
 )
 
 // readFile reads a design, or a file that is laid beside one.

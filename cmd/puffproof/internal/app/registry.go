@@ -4,7 +4,7 @@ package app
 func newRegistry() registry {
 	return registry{[]*Command{initCommand(),
 		keysCommand(), checkCommand(), explainCommand(), adviseCommand(), compareCommand(), shotCommand(), setpointCommand(), sizeCommand(),
-		ventCommand(), faultsCommand(), calibrateCommand(), flightCommand(), planCommand(), itemsCommand(),
+		ventCommand(), faultsCommand(), calibrateCommand(), flightCommand(), planCommand(), itemsCommand(), commissionCommand(), pageCommand(),
 		dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(),
 		completionCommand(), versionCommand()}}
 }

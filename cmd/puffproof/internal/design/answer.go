@@ -14,11 +14,11 @@ var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InP
 	unit.Length: finding.InMetre,
 	unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond}
 
-// figuresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
+// FiguresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
 // 0.76 bar" it gives three: a number without a unit has that of the next one. Numbers
 // before other words ("3 lifts") and shares ("5 %") are none; a pressure from vacuum is one that nothing
 // is compared with.
-func figuresIn(value string) []finding.Figure {
+func FiguresIn(value string) []finding.Figure {
 	var out []finding.Figure
 	var waiting []float64
 	for _, word := range strings.FieldsFunc(value, func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {

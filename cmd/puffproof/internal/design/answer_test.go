@@ -30,7 +30,7 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"within 5 %":                       nil,
 		"22 mm":                            {{Value: 0.022, Unit: finding.InMetre}},
 	} {
-		got := figuresIn(text)
+		got := FiguresIn(text)
 		if assert.Len(t, got, len(want), text) {
 			for i := range want {
 				assert.Equal(t, want[i].Unit, got[i].Unit, text)

@@ -11,14 +11,18 @@ import (
 )
 
 // Answered is the file with an answer of the checklist. An answer to the same item that stands is written over, and what it
-// was valid until goes with it. The error says why the file would not be read.
+// was valid until goes with it. What it rests on is written down with it. The error says why the file would not be read.
 func (e *Editable) Answered(item, who, date, value string) (*Editable, error) {
 	f, err := edit.Open(e.data)
 	if err != nil {
 		return nil, err
 	}
 	table := answerTable(f, item)
-	for _, key := range []struct{ name, text string }{{"who", who}, {"date", date}, {"value", value}} {
+	flat, err := Flatten(string(e.data))
+	if err != nil {
+		return nil, err
+	}
+	for _, key := range []struct{ name, text string }{{"who", who}, {"date", date}, {"value", value}, {"build", BuildOf(flat, item)}} {
 		if !utf8.ValidString(key.text) || strings.ContainsFunc(key.text, unicode.IsControl) {
 			return nil, fmt.Errorf("%s: %q is more than a line of plain text", key.name, key.text)
 		}
@@ -30,6 +34,22 @@ func (e *Editable) Answered(item, who, date, value string) (*Editable, error) {
 		}
 	}
 	if err := f.Remove(table + ".valid_until"); err != nil {
+		return nil, err
+	}
+	out, problems := e.in.Open(e.name, f.Bytes())
+	if len(problems) > 0 {
+		return nil, fmt.Errorf("the design would no longer be read: %s", problems[0])
+	}
+	return out, nil
+}
+
+// OfBuild is the file with what an answer rests on as it was written down with it elsewhere.
+func (e *Editable) OfBuild(item, build string) (*Editable, error) {
+	f, err := edit.Open(e.data)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.Set(answerTable(f, item)+".build", line(build)); err != nil {
 		return nil, err
 	}
 	out, problems := e.in.Open(e.name, f.Bytes())

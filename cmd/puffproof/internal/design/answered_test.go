@@ -29,17 +29,20 @@ func answerOf(t *testing.T, e *Editable, item string) finding.Confirmation {
 func TestAnAnswerIsWrittenWhereItStands(t *testing.T) {
 	head, err := os.ReadFile("../../testdata/least.toml")
 	require.NoError(t, err)
-	const entry = "who = \"A.\"\ndate = \"2026-05-02\"\nvalue = \"2 s\"\n"
+	flat, err := Flatten(string(head))
+	require.NoError(t, err)
+	build := BuildOf(flat, "vent.test")
+	entry := "who = \"A.\"\ndate = \"2026-05-02\"\nvalue = \"2 s\"\nbuild = \"" + build + "\"\n"
 	const other = "[checklist.\"leak-down\"] # first\nwho = \"B.\"\ndate = \"2026-05-01\"\n"
 	for name, c := range map[string]struct{ before, after string }{
 		"none":          {"", "\n[checklist.\"vent.test\"]\n" + entry},
 		"beside others": {other, other + "\n[checklist.\"vent.test\"]\n" + entry},
 		"in quotes": {"[checklist.\"vent.test\"]\ndate = \"2025-05-01\" # old\nvalue = \"3 s\"\nwho = \"B.\"\n",
-			"[checklist.\"vent.test\"]\ndate = \"2026-05-02\" # old\nvalue = \"2 s\"\nwho = \"A.\"\n"},
+			"[checklist.\"vent.test\"]\ndate = \"2026-05-02\" # old\nvalue = \"2 s\"\nwho = \"A.\"\nbuild = \"" + build + "\"\n"},
 		"as tables": {"[checklist.vent.test]\nwho = \"B.\"\ndate = \"2025-05-01\"\nvalid_until = \"2025-06-01\"\n# end\n",
 			"[checklist.vent.test]\n" + entry + "# end\n"},
 		"in braces": {"[checklist]\n\"vent.test\" = { who = \"B.\", date = \"2025-05-01\", value = \"3 s\" }\n",
-			"[checklist]\n\"vent.test\" = { who = \"A.\", date = \"2026-05-02\", value = \"2 s\" }\n"},
+			"[checklist]\n\"vent.test\" = { who = \"A.\", date = \"2026-05-02\", value = \"2 s\", build = \"" + build + "\" }\n"},
 	} {
 		for _, end := range []string{"\n", "\r\n"} {
 			text := func(s string) string { return strings.ReplaceAll(string(head)+s, "\n", end) }
@@ -72,4 +75,39 @@ func TestAnAnswerIsPlainText(t *testing.T) {
 	}
 	_, err = d.Answered("drill.jam", "A.", "the second of May", "seen")
 	assert.ErrorContains(t, err, "no longer be read")
+}
+
+// An answer counts for the build of which it was given: where a key that it rests on says something else, it is open; where
+// only words about the launcher, or readings of it, were added, it is not. That a changed orifice bears on the emptying, and
+// nothing on paint, is plain.
+func TestAnAnswerIsOfItsBuild(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	d, problems := Reader{}.Open("least.toml", head)
+	require.Empty(t, problems)
+	given, err := d.Answered("vent.test", "A.", "2026-05-02", "2 s")
+	require.NoError(t, err)
+	for name, c := range map[string]struct {
+		old, now string
+		changed  bool
+	}{
+		"nothing":        {"", "", false},
+		"a comment":      {"[ambient]", "# painted blue\n[ambient]", false},
+		"the name":       {`name = "Least launcher"`, `name = "Blue launcher"`, false},
+		"the vent":       {`orifice = "0.4 mm ± 0"`, `orifice = "0.5 mm ± 0"`, true},
+		"the projectile": {`mass = "8.0 g ± 0"`, `mass = "8.5 g ± 0"`, false},
+		"the supply":     {`dead_head = "0.20 bar ± 0"`, `dead_head = "0.21 bar ± 0"`, true},
+	} {
+		text := strings.Replace(string(given.Bytes()), c.old, c.now, 1)
+		again, problems := Reader{}.Open("least.toml", []byte(text))
+		require.Empty(t, problems, name)
+		assert.Equal(t, c.changed, answerOf(t, again, "vent.test").Changed, name)
+		item := finding.Item{ID: "vent.test"}
+		answer := answerOf(t, again, "vent.test")
+		assert.Equal(t, c.changed, len(finding.Refuses(&item, &answer, "2026-06-01")) != 0, name)
+	}
+	hand := strings.Replace(string(given.Bytes()), "build = ", "# build = ", 1)
+	again, problems := Reader{}.Open("least.toml", []byte(strings.Replace(hand, `"0.4 mm`, `"0.5 mm`, 1)))
+	require.Empty(t, problems)
+	assert.False(t, answerOf(t, again, "vent.test").Changed, "an answer written by hand says no build")
 }

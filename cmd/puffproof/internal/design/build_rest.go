@@ -272,6 +272,6 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
-			Figures:    figuresIn(s.texts["value"])})
+			Figures:    FiguresIn(s.texts["value"]), Build: strings.TrimSpace(s.texts["build"])})
 	}
 }

@@ -36,6 +36,7 @@ func (in Reader) Read(name string, data []byte) (*launcher.Launcher, []Problem) 
 		launcher = r.launcher(r.Root)
 	}
 	if r.Sound() {
+		markChanged(launcher.Checklist, data)
 		return launcher, nil
 	}
 	return nil, r.Problems()

@@ -14,8 +14,22 @@ type Difference struct {
 
 // Differences lists the keys whose values are not written alike in two files: in the order of the first, each that only the
 // second has behind the one that stands before it there. The same quantity in other units is written otherwise, and listed.
-func Differences(a, b *Editable) []Difference {
-	first, second := a.all(), b.all()
+func Differences(a, b *Editable) []Difference { return differences(a.all(), b.all()) }
+
+// DifferencesOf is Differences of two files, which may be no designs. The error says which is no TOML.
+func DifferencesOf(a, b []byte) ([]Difference, error) {
+	first, err := edit.Open(a)
+	if err != nil {
+		return nil, err
+	}
+	second, err := edit.Open(b)
+	if err != nil {
+		return nil, err
+	}
+	return differences(first.All(), second.All()), nil
+}
+
+func differences(first, second []edit.Stated) []Difference {
 	all := slices.Clone(first)
 	for i, s := range second {
 		if indexOf(all, s.Key) >= 0 {

@@ -43,7 +43,8 @@ func (s *section) stateList(k *keys.Key, e *toml.Entry) {
 
 func stateHint(found string, names []string) string {
 	return keys.MeantWord(found, names, map[string]string{"charged": "armed", "live": "armed", "hot": "armed", "cocked": "armed",
-		"ready": "armed", "safe": "off", "cold": "off", "shutdown": "off", "stop": "off", "fill": "charging", "filling": "charging", "pumping": "charging",
+		"ready": "armed", "safe": "off", "cold": "off", "shutdown": "off", "stop": "off", "fill": "charging", "filling": "charging",
+		"pumping": "charging",
 		"fire": "firing", "shoot": "firing", "shot": "firing", "load": "loading", "reload": "loading", "reloading": "loading"})
 }
 

@@ -148,7 +148,9 @@ func optionalTables(b *bytes.Buffer, u quantity.System, known *keys.Table, opene
 		}
 		fmt.Fprintf(b, "#%s\n", header)
 		for _, k := range known.Of(row.Name) {
-			fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
+			if !k.ByProgram {
+				fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
+			}
 		}
 	}
 }

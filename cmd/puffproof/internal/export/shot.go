@@ -19,7 +19,8 @@ func Shot(v show.ShotView) (json.RawMessage, error) {
 		"muzzle_energy_J", left(v.MuzzleEnergy), "final_speed_m_s", left(v.FinalSpeed), "final_energy_J", left(v.FinalEnergy),
 		"energy_per_contact_area_J_m2", onlyWhere(v.Outcome == show.OutcomeLeft && v.ContactArea > 0)(v.AreaEnergy),
 		"exit_time_s", left(v.ExitTime), "barrel_peak_gauge_Pa", v.PeakGauge, "barrel_exit_gauge_Pa", left(v.ExitGauge),
-		"gauge_after_Pa", show.GaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual, "energy_residual", v.EnergyResidual,
+		"gauge_after_Pa", show.GaugeMap(v.After), "ceiling_energy_J", v.Ceiling, "mass_residual", v.MassResidual,
+		"energy_residual", v.EnergyResidual,
 		"rest_travel_m", rests(v.RestTravel), "rest_gauge_Pa", rests(v.RestGauge), "freed_energy_J", stalled(v.Freed),
 		"energy_account", show.List(v.Account, func(a budget.Entry) show.Object { return show.Fields("name", a.Name, "energy_J", a.Energy) }),
 		"highest_over_seats", show.Maybe(v.Highest, figureFields), "series", seriesFields(v.Series))

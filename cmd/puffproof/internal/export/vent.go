@@ -4,12 +4,13 @@ import (
 	"encoding/json"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
 // Logs is what logs of real tests say; nil where none was given.
 type Logs struct {
-	Vent *vent.LogAnswer
+	Vent *stopwatch.Answer
 	Leak *vent.LeakAnswer
 }
 
@@ -65,7 +66,7 @@ func ventSizeFields(z vent.Size) show.Object {
 		"loss_m3_s", show.Finite(z.Loss), "delivery_m3_s", show.Finite(z.Delivery), "balance_gauge_Pa", show.Finite(z.Balance))
 }
 
-func ventLogFields(a vent.LogAnswer) show.Object {
+func ventLogFields(a stopwatch.Answer) show.Object {
 	return show.Fields("status", a.Status, "says", a.Says,
 		"volume", a.Volume, "runs", a.Runs, "readings", a.Count, "hidden", a.Hidden, "opening_share", show.Finite(a.Opening),
 		"opening_low", a.Low, "opening_high", a.High, "path", a.Path, "effective_bore_m", show.Finite(a.Bore),

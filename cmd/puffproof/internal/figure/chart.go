@@ -24,6 +24,8 @@ type ChartLine struct {
 	Name      string // written beside the curve; "" writes none
 	X, Y      []float64
 	Low, High []float64 // nil: no band
+	Before    bool      // what was before: pale, and not counted among the others
+	Dots      bool      // each point is marked
 }
 
 // ChartLimit is a straight line that a curve is held against.
@@ -49,6 +51,9 @@ func lineDashes() [][]vg.Length {
 		{vg.Points(7), vg.Points(2), vg.Points(1.5), vg.Points(2)}}
 }
 
+// beforeInk is the ink of what was before: it stays visible below a line of now.
+func beforeInk() color.Color { return color.NRGBA{0xC0, 0xC4, 0xCC, 0xFF} }
+
 func limitInk() color.Color { return color.NRGBA{0xA0, 0x00, 0x20, 0xFF} }
 
 // Draw makes the drawing of a chart. ErrNoCurve where there is nothing to draw.
@@ -63,8 +68,14 @@ func (c Chart) Draw() (*Drawing, error) {
 	p.Add(grid())
 	xTop, yTop := c.tops()
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, xTop, math.Min(0, c.bottom()), 1.08*yTop
-	for i, l := range c.Lines {
-		c.line(p, l, i)
+	now := 0
+	for _, l := range c.Lines {
+		if l.Before {
+			p.Add(&plotter.Line{XYs: points(l.X, l.Y), LineStyle: draw.LineStyle{Color: beforeInk(), Width: vg.Points(3)}})
+			continue
+		}
+		c.line(p, l, now)
+		now++
 	}
 	for _, m := range c.Limits {
 		p.Add(limitMark{m})
@@ -90,6 +101,9 @@ func (c Chart) line(p *plot.Plot, l ChartLine, i int) {
 	}
 	p.Add(&plotter.Line{XYs: points(l.X, l.Y),
 		LineStyle: draw.LineStyle{Color: ink, Width: vg.Points(1.5), Dashes: lineDashes()[i%len(lineDashes())]}})
+	if l.Dots {
+		p.Add(&plotter.Scatter{XYs: points(l.X, l.Y), GlyphStyle: draw.GlyphStyle{Color: ink, Radius: vg.Points(3), Shape: draw.CircleGlyph{}}})
+	}
 }
 
 // paler is a colour mixed with white; a transparent fill prints badly.
@@ -171,8 +185,12 @@ type nameMarks struct{ lines []ChartLine }
 // Plot writes the names.
 func (n nameMarks) Plot(c draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&c)
-	for i, l := range n.lines {
-		if l.Name == "" {
+	i := -1
+	for _, l := range n.lines {
+		if l.Before {
+			continue
+		}
+		if i++; l.Name == "" {
 			continue
 		}
 		k := int(float64(len(l.X)-1) * (0.16 + 0.16*float64(i%4)))

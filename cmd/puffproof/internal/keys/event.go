@@ -115,5 +115,9 @@ func ruleKeys() []Key {
 			Teach: "The reading, where the item has one."},
 		{Table: "checklist", Name: "valid_until", Synonyms: []string{"expires"}, Kind: Date, Missing: "12 months after date",
 			Example: `"2027-05-01"`, Teach: "When it has to be confirmed again."},
+		{Table: "checklist", Name: "build", Kind: Text, Missing: "nothing: the answer counts whatever is changed", Example: `"0d8f1c27a96b4e35"`,
+			ByProgram: true,
+			Teach: "Written with an answer by items --done and commission: the fingerprint of the keys that the answer rests on. Where one " +
+				"of them is changed later, the item is open again."},
 	}
 }

@@ -66,6 +66,7 @@ type Key struct {
 	OutIsNone bool      // left out it says that there is none, or not: "?" is then no answer
 	Missing   string    // what is assumed, or unknown, without it
 	Example   string    // TOML value for the template
+	ByProgram bool      // the program writes it: the template does not
 	exampleUS string    // the same in US units where its text is no quantity alone
 	Teach     string    // what it is, and how to find it at home
 

@@ -48,7 +48,7 @@ func TestConditionalOnPaper(t *testing.T) {
 	assert.Contains(t, text, "It holds on 1 condition that people keep.")
 	assert.Contains(t, text,
 		"Holds only while people do what was declared: Other objects: 2.31 J, OVER the limit of 0.080 J (object-control.1).")
-	assert.Contains(t, text, "◊ conditional misuse.objects", "the risk table")
+	assert.Contains(t, text, "◊ conditional misuse.objects", "the hazard log")
 	assert.Contains(t, text, "Holds while: an adult looks in 2.00 in deep (object-control.1).")
 	assert.Contains(t, text, "1 holds on a condition that people keep")
 	assert.NotContains(t, text, "PASS misuse.objects")

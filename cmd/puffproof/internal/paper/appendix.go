@@ -74,7 +74,7 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults, and two at once")
-	b.say("This is not the risk assessment of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
+	b.say("This is not the hazard log of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
 		"check before use shows.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	b.faultTable("Two faults at once, worst first", shownPairs(f.Pairs))

@@ -193,7 +193,7 @@ func pdfPages(t *testing.T, pdf []byte) []string {
 }
 
 // notLast are lines that belong to what follows them.
-var notLast = regexp.MustCompile(`^(\d+\. [A-Z]|(What fails|Risk assessment|Risk table|Checklist|Emptying|` +
+var notLast = regexp.MustCompile(`^(\d+\. [A-Z]|(What fails|Hazard log|Checklist|Emptying|` +
 	`Every verdict|Measured shots|Faults tried|Bench and proof|The highest pressure|Setting the switch` +
 	`|The eye|One nominal shot|The worst combination|Single faults|Pairs|Objects|Limits used|Assumed|` +
 	`The model|Sources|Inputs and how|Signatures|The ladder in figures|Vessels:|Due dates)( .*)?$)`)

@@ -3,14 +3,11 @@ package paper
 import (
 	"cmp"
 	"errors"
-	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
 
-	"github.com/pelletier/go-toml/v2"
-
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -64,14 +61,14 @@ type VerdictChange struct {
 
 // Compare holds an archive against a design file and its report. The error is
 // that of a file that is no TOML; the reader of designs has seen it before.
-func Compare(a *document.Archive, design, version string, now limits.Report) (*Comparison, error) {
-	c := &Comparison{SameBytes: a.Design == design, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems,
+func Compare(a *document.Archive, text, version string, now limits.Report) (*Comparison, error) {
+	c := &Comparison{SameBytes: a.Design == text, Holds: now.Holds, Confirmed: now.Confirmed, OpenItems: now.OpenItems,
 		Verdicts: changedVerdicts(a.Verdicts, VerdictsOf(now))}
 	if a.Version != version {
 		c.OtherWork = a.Version
 	}
 	var err error
-	if c.Changed, err = changedKeys(a.Design, design); err != nil {
+	if c.Changed, err = changedKeys(a.Design, text); err != nil {
 		return nil, err
 	}
 	build := slices.ContainsFunc(c.Changed, ofTheBuild)
@@ -79,7 +76,7 @@ func Compare(a *document.Archive, design, version string, now limits.Report) (*C
 	c.Describes = !build && len(c.Items) == 0
 	for _, it := range a.Items {
 		known := slices.ContainsFunc(c.Items, func(v VoidItem) bool { return v.ID == it.ID })
-		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return bears(k.Key, it.ID) }) {
+		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return design.Bears(k.Key, it.ID) }) {
 			title := finding.Words(it.Title)
 			if i := slices.IndexFunc(now.Items, func(n finding.Item) bool { return n.ID == it.ID }); i >= 0 {
 				title = now.Items[i].Title
@@ -112,97 +109,21 @@ func (c *Comparison) Due() bool { return !c.Describes || len(c.Verdicts) > 0 && 
 // what was true when the paper was made is as true after one more test was written down.
 func ofTheBuild(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") }
 
-// describing keys are words about the launcher: no test rests on them.
-func describing(key string) bool {
-	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) ||
-		strings.HasPrefix(key, "checklist.")
-}
-
-// bears tells whether a key bears on an item of the checklist. An item that is
-// not listed here rests on everything that is not mere description.
-func bears(key, item string) bool {
-	if describing(key) {
-		return false
-	}
-	rests := []struct{ item, keys string }{
-		{"tip.", "projectile. ambient."},
-		{"contact.", "projectile."},
-		{"label.", "volumes. barrel."},
-		{"seal-guard", "barrel."},
-		{"muzzle-admits", "barrel."},
-		{"seat-stop", "barrel. projectile."},
-		{"object-control.", "barrel. projectile. objects"},
-		{"one-projectile", "barrel. projectile."},
-		{"vent.", "volumes. paths. barrel. gauge venting. pressure_switch. supply. ambient. gas."},
-		{"relief.", "volumes. paths. supply. gauge"},
-		{"gauge.", "gauge"},
-		{"mount.", "mount. event."},
-		{"projectile.", "projectile."},
-		{"age.", "volumes. barrel. projectile."},
-		{"restrictor.", "paths."},
-		{"switch.", "pressure_switch. gauge supply. volumes."},
-	}
-	for _, r := range rests {
-		if !strings.HasPrefix(item, r.item) {
-			continue
-		}
-		return slices.ContainsFunc(strings.Fields(r.keys), func(prefix string) bool { return strings.HasPrefix(key, prefix) })
-	}
-	return true
-}
-
 // changedKeys compares two design files key by key: comments, order and blanks
 // do not count.
 func changedKeys(before, after string) ([]Change, error) {
-	a, err := flatten(before)
+	a, err := design.Flatten(before)
 	if err != nil {
 		return nil, errors.New("the design in the file is no TOML")
 	}
-	b, err := flatten(after)
+	b, err := design.Flatten(after)
 	if err != nil {
 		return nil, errors.New("the design is no TOML")
 	}
 	var out []Change
-	for _, k := range slices.Sorted(maps.Keys(union(a, b))) {
-		if a[k] != b[k] {
-			out = append(out, Change{k, a[k], b[k]})
-		}
+	for _, k := range design.Differing(a, b) {
+		out = append(out, Change{k, a[k], b[k]})
 	}
-	return out, nil
-}
-
-func union(a, b map[string]string) map[string]string {
-	out := maps.Clone(a)
-	maps.Copy(out, b)
-	return out
-}
-
-// flatten gives every value of a TOML text under its dotted key.
-func flatten(text string) (map[string]string, error) {
-	var tree map[string]any
-	if err := toml.Unmarshal([]byte(strings.TrimPrefix(text, "\ufeff")), &tree); err != nil {
-		return nil, err
-	}
-	out := map[string]string{}
-	var walk func(prefix string, v any)
-	walk = func(prefix string, v any) {
-		switch v := v.(type) {
-		case map[string]any:
-			for k, one := range v {
-				walk(strings.TrimPrefix(prefix+"."+k, "."), one)
-			}
-		case []any:
-			if len(v) == 0 {
-				out[prefix] = "[]"
-			}
-			for i, one := range v {
-				walk(fmt.Sprintf("%s[%d]", prefix, i+1), one)
-			}
-		default:
-			out[prefix] = fmt.Sprint(v)
-		}
-	}
-	walk("", tree)
 	return out, nil
 }
 

@@ -13,7 +13,7 @@ import (
 
 // Difference is one place where a paper is not what its inputs give.
 type Difference struct {
-	Place  string // such as "line 12", "the words before \"Risk table\""
+	Place  string // such as "line 12", "the words before \"Hazard log\""
 	Is     string // in the paper; "" it is missing or is no text
 	Should string // from its inputs; "" it is too much or is no text
 }

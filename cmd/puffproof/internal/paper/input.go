@@ -3,6 +3,7 @@ package paper
 import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
@@ -10,6 +11,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -27,8 +29,9 @@ type Input struct {
 	NoFlight string              // why there is none
 	Attached []document.Attached // measurements, as read
 	Found    *measure.Findings   // what the shots say; nil: none were given
-	VentLog  *vent.LogAnswer     // what the log of emptying says; nil: none was given
+	VentLog  *stopwatch.Answer   // what the log of emptying says; nil: none was given
 	LeakLog  *vent.LeakAnswer    // what the leak-down says; nil: none was given
+	Record   *record.Log         // of the commissioning; nil: there is none
 	Date     string              // ISO date of the paper
 	Version  string              // of the program
 	Units    quantity.System
@@ -40,4 +43,5 @@ const (
 	ShotsRole   = "shots"
 	VentLogRole = "vent-log"
 	LeakLogRole = "leak-log"
+	RecordRole  = "record" // of a commissioning
 )

@@ -22,31 +22,31 @@ func (b *builder) launcher() {
 
 // circuit draws the circuit of the design.
 func (b *builder) circuit() {
-	l := b.in.Launcher
-	c, alt := b.circuitOf(l)
+	c, alt := Circuit(b.in.Launcher, b.in.Units)
 	b.draw("Circuit diagram, valves drawn without power. Numbers are those of the parts list. Symbols after ISO 1219-1 (from memory); "+
 		"barrel and projectile are drawn as they look.", alt, c.Draw)
 }
 
-// circuitOf turns a launcher into a circuit to draw and into words.
-func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
+// Circuit turns a launcher into a circuit to draw and into words, its parts numbered as in the parts list.
+func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, string) {
+	in := &Input{Units: units}
 	var c figure.Circuit
 	index := map[string]int{"atmosphere": figure.Outside}
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		index[v.Name] = len(c.Nodes)
-		n := figure.CircuitNode{Name: v.Name, Note: b.in.Units.Near(quantity.Volume, v.Volume.Nominal)}
+		n := figure.CircuitNode{Name: v.Name, Note: in.Units.Near(quantity.Volume, v.Volume.Nominal)}
 		if l.Supply != nil && l.Supply.Feeds == v.Name {
 			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
 		}
 		if l.Switch != nil && l.Switch.Senses == v.Name {
 			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
-				Note: b.in.Units.Near(quantity.Gauge, l.Switch.CutOut.Nominal)})
+				Note: in.Units.Near(quantity.Gauge, l.Switch.CutOut.Nominal)})
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
 				n.Instruments = append(n.Instruments,
-					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: b.in.band(launcher.Exact("", g.Range.Nominal), quantity.Gauge)})
+					figure.Instrument{Kind: figure.GaugeSymbol, Name: "gauge", Note: in.band(launcher.Exact("", g.Range.Nominal), quantity.Gauge)})
 			}
 		}
 		c.Nodes = append(c.Nodes, n)
@@ -56,7 +56,7 @@ func (b *builder) circuitOf(l *launcher.Launcher) (figure.Circuit, string) {
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
 		p := part.path
-		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: b.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
+		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: in.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
 			Hose: p.Hose != nil}
 		drawn.Piloted = p.Piloted
 		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
@@ -108,8 +108,8 @@ func (in *Input) stated(lead string, b launcher.Band, q quantity.Kind) string {
 }
 
 // flowText says how much a path lets through, as the design states it.
-func (b *builder) flowText(p *launcher.PathSpec) string {
-	in, f := b.in, &p.Flow
+func (in *Input) flowText(p *launcher.PathSpec) string {
+	f := &p.Flow
 	switch f.Form {
 	case launcher.SonicConductance:
 		return "C " + in.Units.Near(quantity.Conductance, f.Value.Nominal)
@@ -154,9 +154,9 @@ func (b *builder) partsList() {
 	}
 	for i, part := range partsOf(l) {
 		p := part.path
-		figures := b.flowText(p)
+		figures := in.flowText(p)
 		if part.exhaust != nil {
-			figures += "; exhaust " + b.flowText(part.exhaust)
+			figures += "; exhaust " + in.flowText(part.exhaust)
 		}
 		if p.Kind == pneumatics.Relief {
 			figures += "; set " + in.band(p.SetPressure, quantity.Gauge) + ", full flow " + in.band(p.FullFlowPressure, quantity.Gauge)

@@ -3,19 +3,21 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/vent"
+	"puffproof/limits/stopwatch"
 )
 
 // measurements shows what was measured, raw, and what the program makes of it.
 func (b *builder) measurements() {
 	b.section("Measured shots and readings")
-	if len(b.in.Attached) == 0 {
+	files := slices.DeleteFunc(slices.Clone(b.in.Attached), func(a document.Attached) bool { return a.Role == RecordRole })
+	if len(files) == 0 {
 		if stop := b.notBefore(); stop != "" {
 			b.say("No measurement was given to this file. " + stop + ": until then nobody shoots with it.")
 			return
@@ -30,7 +32,7 @@ func (b *builder) measurements() {
 	b.narrowed()
 	b.log()
 	b.leakLog()
-	for _, a := range b.in.Attached {
+	for _, a := range files {
 		name := "measured shots and bench tests"
 		if a.Role == VentLogRole {
 			name = "readings while it emptied"
@@ -129,7 +131,7 @@ func (b *builder) log() {
 		return
 	}
 	tone := show.Good
-	if a.Status != vent.LogAgrees {
+	if a.Status != stopwatch.Agrees {
 		tone = show.Bad
 	}
 	t := document.Join(document.AsStrong("Emptying, real test: "+string(a.Status)+". "), b.text(a.Says))

@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
+	"puffproof/limits/hazard"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/setpoint"
@@ -131,7 +132,7 @@ func TestOrderOfTheParts(t *testing.T) {
 	text := read(t, invented(t, nil))
 	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
 	at := -1
-	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Risk table", "3. Rules of use",
+	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
 		"4. Plan of the place", "5. Photographs",
 		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log",
 		"Log of use, incidents and near misses",
@@ -169,18 +170,18 @@ func TestPairsThatWereNotComputedAreNotCountedAsPasses(t *testing.T) {
 // What remains of a hazard follows its verdicts: where one fails the harm is what it was before any control, where one
 // is not known nobody knows, and only where all hold is it what the control leaves.
 func TestResidualRiskFollowsTheVerdicts(t *testing.T) {
-	h := hazard{before: "lost eye", remains: "little", verdicts: []string{"energy.total", "energy.fault"}}
-	in := invented(t, nil)
-	b := &builder{in: &in}
-	verdicts := func(total, fault finding.Status) {
-		in.Report.Verdicts = []finding.Verdict{{ID: "energy.total", Status: total}, {ID: "energy.fault", Status: fault}}
+	of := func(total, fault finding.Status) string {
+		verdicts := []finding.Verdict{{ID: finding.EnergyTotal, Status: total}, {ID: finding.EnergyFault, Status: fault}}
+		for _, e := range hazard.Log(&launcher.Launcher{}, verdicts, nil) {
+			if e.ID == "eye" {
+				return remains(e)
+			}
+		}
+		return ""
 	}
-	verdicts(finding.Pass, finding.Conditional)
-	assert.Equal(t, "little", b.remains(h))
-	verdicts(finding.Pass, finding.Unknown)
-	assert.Equal(t, "not known, as bad as lost eye until it is: energy.fault", b.remains(h))
-	verdicts(finding.Fail, finding.Unknown)
-	assert.Equal(t, "all of it, lost eye: energy.total fails", b.remains(h))
-	in = invented(t, nil)
+	assert.Equal(t, "an injured eye at close range all the same: published for toy foam", of(finding.Pass, finding.Conditional))
+	assert.Equal(t, "not known, as bad as a lost eye until it is: energy.fault", of(finding.Pass, finding.Unknown))
+	assert.Equal(t, "all of it, a lost eye: energy.total fails", of(finding.Fail, finding.Unknown))
+	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "have injured eyes at close range", "published injuries stand beside the ratios")
 }

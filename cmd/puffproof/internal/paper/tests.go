@@ -22,6 +22,7 @@ func (b *builder) tests() {
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
 			finding.ItemValidMonths))
 	b.checklist()
+	b.commissioning()
 	b.emptying()
 	b.measurements()
 	if stop := b.notBefore(); stop != "" {

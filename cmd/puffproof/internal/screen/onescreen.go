@@ -195,7 +195,7 @@ func (c *CheckScreen) next() string {
 	case !c.Report.Holds:
 		command, then = "check", " --full"
 	case c.Report.OpenItems > 0:
-		command = "items"
+		command = "commission"
 	case m != nil && m.Bound != nil:
 		command, then = "dossier", " -o safety-file.html"
 	}

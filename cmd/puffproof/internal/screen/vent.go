@@ -9,6 +9,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -16,9 +17,9 @@ import (
 type VentScreen struct {
 	Frame
 	Report *vent.Report
-	Sizes  []vent.Size      // nil: not asked
-	Log    *vent.LogAnswer  // nil: not asked
-	Leak   *vent.LeakAnswer // nil: not asked
+	Sizes  []vent.Size       // nil: not asked
+	Log    *stopwatch.Answer // nil: not asked
+	Leak   *vent.LeakAnswer  // nil: not asked
 }
 
 // Write prints the screen.

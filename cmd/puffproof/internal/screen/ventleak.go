@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
@@ -21,7 +22,7 @@ func (v *VentScreen) logFinding() string {
 		lines = append(lines, v.paint(colour, text))
 	}
 	if a := v.Log; a != nil {
-		add(a.Status == vent.LogAgrees, "The log: "+v.text(a.Says))
+		add(a.Status == stopwatch.Agrees, "The log: "+v.text(a.Says))
 	}
 	if a := v.Leak; a != nil {
 		add(a.Status == vent.LeakTight, "The leak-down: "+v.text(a.Says))

@@ -1,0 +1,96 @@
+package app
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+)
+
+// dialogue asks for one reading after the other, each written down before the next is asked. An empty line, or the end of the
+// input, leaves; what was written stays.
+func (m *commissioning) dialogue(ctx context.Context) (status, error) {
+	m.call.waiting.end()
+	in, who := lines(m.call.Stdin), ""
+	for asked := screen.First; ; asked = screen.Again {
+		s := m.screen()
+		if s.Asked = asked; m.now.Run.Complete {
+			s.Asked = screen.NotAsked
+		}
+		if err := s.Write(m.call.Stdout); err != nil {
+			return 0, inputErrorf("the output could not be written: %v", err)
+		}
+		open := m.now.Run.Open()
+		if open == nil || len(m.now.Run.Refused) != 0 || !finding.IsItem(open.ID) {
+			return heldStatus(m.now.Run.Complete), nil
+		}
+		g := &givenReading{id: open.ID, date: m.call.today()}
+		var ok bool
+		if g.reading, ok = m.ask(ctx, in, s, "reading (empty: leave)"); !ok || g.reading == "" {
+			return heldStatus(false), ctx.Err()
+		}
+		prompt := "initials of who did it, and of who watched"
+		if who != "" {
+			prompt += " (empty: " + who + ")"
+		}
+		if g.who, ok = m.ask(ctx, in, s, prompt); !ok {
+			return heldStatus(false), ctx.Err()
+		}
+		if g.who == "" {
+			g.who = who
+		}
+		if err := m.taken(ctx, g); err != nil {
+			return 0, err
+		}
+		who = show.Clean(g.who)
+	}
+}
+
+// taken takes a reading; what cannot be one is told, and asked again.
+func (m *commissioning) taken(ctx context.Context, g *givenReading) error {
+	m.wrote = nil
+	err := error(nil)
+	if finding.Declared(g.who) == "" {
+		err = inputErrorf("nobody's initials: nothing was written")
+	} else if err = tryRecord(m.name); err == nil {
+		err = m.take(ctx, g)
+	}
+	var input *inputError
+	if errors.As(err, &input) {
+		fmt.Fprintln(m.call.Stdout, show.Clean(input.text))
+		return nil
+	}
+	return err
+}
+
+// ask prints a prompt and waits for a line; false: there is none, or nobody waits any more.
+func (m *commissioning) ask(ctx context.Context, in <-chan string, s *screen.CommissionScreen, what string) (string, bool) {
+	fmt.Fprint(m.call.Stdout, s.Asks(what))
+	select {
+	case line, ok := <-in:
+		if !m.call.Interactive { // nobody's own end of the line stands there
+			fmt.Fprintln(m.call.Stdout)
+		}
+		return strings.TrimSpace(line), ok
+	case <-ctx.Done():
+		return "", false
+	}
+}
+
+// lines gives the lines of an input one by one; the channel is closed at its end.
+func lines(in io.Reader) <-chan string {
+	out := make(chan string)
+	go func() {
+		defer close(out)
+		for r := bufio.NewScanner(in); r.Scan(); {
+			out <- r.Text()
+		}
+	}()
+	return out
+}

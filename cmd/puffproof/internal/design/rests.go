@@ -1,0 +1,126 @@
+package design
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+
+	"puffproof/limits/finding"
+)
+
+// Flatten gives every value of a TOML text under its dotted key: comments, order and blanks do not count. The error says
+// that it is none.
+func Flatten(text string) (map[string]string, error) {
+	var tree map[string]any
+	if err := toml.Unmarshal([]byte(strings.TrimPrefix(text, "\ufeff")), &tree); err != nil {
+		return nil, err
+	}
+	out := map[string]string{}
+	var walk func(prefix string, v any)
+	walk = func(prefix string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, one := range v {
+				walk(strings.TrimPrefix(prefix+"."+k, "."), one)
+			}
+		case []any:
+			if len(v) == 0 {
+				out[prefix] = "[]"
+			}
+			for i, one := range v {
+				walk(fmt.Sprintf("%s[%d]", prefix, i+1), one)
+			}
+		default:
+			out[prefix] = fmt.Sprint(v)
+		}
+	}
+	walk("", tree)
+	return out, nil
+}
+
+// Differing are the keys whose values differ between two flattened designs, in alphabetical order.
+func Differing(a, b map[string]string) (out []string) {
+	all := maps.Clone(a)
+	maps.Copy(all, b)
+	for _, k := range slices.Sorted(maps.Keys(all)) {
+		if a[k] != b[k] {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// describing keys are words about the launcher, and what was read off it: no test rests on them.
+func describing(key string) bool {
+	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) ||
+		strings.HasPrefix(key, "checklist.") || strings.HasPrefix(key, "bench.")
+}
+
+// Bears tells whether a key of the design bears on an item of the checklist. An item that is not listed here rests on
+// everything that is not mere description.
+func Bears(key, item string) bool {
+	if describing(key) {
+		return false
+	}
+	rests := []struct{ item, keys string }{
+		{"tip.", "projectile. ambient."},
+		{"contact.", "projectile."},
+		{"label.", "volumes. barrel."},
+		{"proof.", "volumes. barrel."},
+		{"seal-guard", "barrel."},
+		{"muzzle-admits", "barrel."},
+		{"seat-stop", "barrel. projectile."},
+		{"object-control.", "barrel. projectile. objects"},
+		{"one-projectile", "barrel. projectile."},
+		{"vent.", "volumes. paths. barrel. gauge venting. pressure_switch. supply. ambient. gas."},
+		{"faults.", "volumes. paths. barrel. gauge venting. pressure_switch. supply. ambient. gas."},
+		{"leak-down", "volumes. paths. gauge pressure_switch. supply. ambient. gas."},
+		{"relief.", "volumes. paths. supply. gauge"},
+		{"gauge.", "gauge"},
+		{"mount.", "mount. event."},
+		{"projectile.", "projectile."},
+		{"age.", "volumes. barrel. projectile."},
+		{"restrictor.", "paths."},
+		{"electric.", "paths. supply. pressure_switch."},
+		{"control.", "paths. supply. pressure_switch. venting."},
+		{"switch.", "pressure_switch. gauge supply. volumes."},
+	}
+	for _, r := range rests {
+		if !strings.HasPrefix(item, r.item) {
+			continue
+		}
+		return slices.ContainsFunc(strings.Fields(r.keys), func(prefix string) bool { return strings.HasPrefix(key, prefix) })
+	}
+	return true
+}
+
+// BuildOf is the fingerprint of what an item rests on in a flattened design: of keys and values, as they are written.
+func BuildOf(flat map[string]string, item string) string {
+	h := sha256.New()
+	for _, k := range slices.Sorted(maps.Keys(flat)) {
+		if Bears(k, item) {
+			fmt.Fprintf(h, "%q=%q\n", k, flat[k])
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))[:buildLength]
+}
+
+// buildLength is how many letters of a fingerprint are written: enough that no two builds of a launcher have the same.
+const buildLength = 16
+
+// markChanged marks the answers that were given of another build than the file describes.
+func markChanged(answers []finding.Confirmation, data []byte) {
+	if !slices.ContainsFunc(answers, func(c finding.Confirmation) bool { return c.Build != "" }) {
+		return
+	}
+	flat, err := Flatten(string(data))
+	for i := range answers {
+		c := &answers[i]
+		c.Changed = c.Build != "" && (err != nil || c.Build != BuildOf(flat, c.Item))
+	}
+}

@@ -1,0 +1,50 @@
+package figure
+
+import "gonum.org/v1/plot/vg"
+
+// Place is where something stands in a drawing, in millimetres from its upper left corner.
+type Place struct{ Left, Top, Width, Height float64 }
+
+// Places are where volumes and parts stand in the drawing of a circuit, in the order of Nodes and Parts: room to touch each,
+// which no other has. Instruments are those of each node.
+func (c Circuit) Places() (nodes, parts []Place, instruments [][]Place) {
+	l := c.lay()
+	at := func(x, y, width, height vg.Length) Place {
+		return Place{float64(x / mm), float64(y / mm), float64(width / mm), float64(height / mm)}
+	}
+	const wide = lanePitch - 2*mm
+	y := 1 * mm
+	levels := make([]vg.Length, len(c.Nodes))
+	for n, node := range c.Nodes {
+		levels[n] = y + above
+		if node.Barrel {
+			levels[n] = y + 4*mm
+			nodes = append(nodes, at(1*mm, y+1*mm, vg.Length(l.lanes)*lanePitch+laneLeft-8*mm, barrelLow-2*mm))
+			instruments = append(instruments, nil)
+		} else {
+			var own []Place
+			for k, lane := range l.instruments[n] {
+				place := at(laneAt(lane)-wide/2, y, wide, above-1*mm)
+				if k == 0 {
+					nodes = append(nodes, place)
+					continue
+				}
+				own = append(own, place)
+			}
+			instruments = append(instruments, own)
+		}
+		y += c.nodeHeight(n)
+	}
+	for i, part := range c.Parts {
+		upper := part.From
+		if upper == Outside || part.To != Outside && part.To < upper {
+			upper = part.To
+		}
+		top := levels[upper]
+		if c.Nodes[upper].Barrel {
+			top += tubeLow
+		}
+		parts = append(parts, at(laneAt(l.part[i])-4*mm, top+1*mm, wide, 22*mm))
+	}
+	return nodes, parts, instruments
+}

@@ -1,0 +1,278 @@
+// The script of the page: it puts the parts that the program sends in their places, and tells the program what is entered,
+// moved and pressed. It computes nothing about a launcher. Start reading at listen.
+"use strict";
+(() => {
+  const body = document.body;
+  const key = body.dataset.key;
+  const about = "key=" + encodeURIComponent(key) + "&design=" + encodeURIComponent(body.dataset.design);
+
+  // --- Parts of the page ---------------------------------------------------------------------------------------------------
+
+  // Attributes that belong to whoever looks at the page, or to this script.
+  const own = new Set(["open", "data-state"]);
+
+  const alike = (a, b) => a.nodeType === b.nodeType && a.nodeName === b.nodeName && (a.id || "") === (b.id || "");
+
+  // A field that somebody types into keeps what is typed; a slider that is held keeps its ends.
+  const typed = (e) => e === document.activeElement && e.value !== e.defaultValue;
+  const held = (e) => e.type === "range" && e === document.activeElement;
+
+  function attributes(from, to) {
+    if (held(from)) {
+      from.later = to;
+      return;
+    }
+    const keep = from.nodeName === "INPUT" && from.type !== "range" && typed(from);
+    for (const a of [...from.attributes]) {
+      if (!to.hasAttribute(a.name) && !own.has(a.name)) from.removeAttribute(a.name);
+    }
+    for (const a of to.attributes) {
+      if (!own.has(a.name) && from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
+    }
+    if (from.nodeName === "INPUT" && from.type !== "radio" && !keep) from.value = to.getAttribute("value") || "";
+  }
+
+  function node(from, to) {
+    if (from.nodeType !== Node.ELEMENT_NODE) {
+      if (from.nodeValue !== to.nodeValue) from.nodeValue = to.nodeValue;
+      return;
+    }
+    attributes(from, to);
+    if (from.dataset && from.dataset.slot) return; // its content is a part of its own
+    if (from.nodeName === "TEXTAREA") {
+      if (!typed(from)) from.value = to.textContent;
+      return;
+    }
+    children(from, to);
+    if (from.nodeName === "SELECT") {
+      const chosen = [...from.options].find((o) => o.hasAttribute("selected"));
+      from.value = chosen ? chosen.value : "";
+    }
+  }
+
+  // children makes the content of one element that of another, and keeps the elements that stand in both, with focus and all.
+  function children(from, to) {
+    const named = new Map();
+    for (const c of from.children) if (c.id) named.set(c.id, c);
+    let at = from.firstChild;
+    for (const want of [...to.childNodes]) {
+      const same = want.id && named.get(want.id);
+      if (same && alike(same, want)) {
+        if (same === at) at = at.nextSibling;
+        else from.insertBefore(same, at);
+        node(same, want);
+      } else if (at && alike(at, want)) {
+        const next = at.nextSibling;
+        node(at, want);
+        at = next;
+      } else {
+        from.insertBefore(document.importNode(want, true), at);
+      }
+    }
+    while (at) {
+      const next = at.nextSibling;
+      at.remove();
+      at = next;
+    }
+  }
+
+  function put(id, html) {
+    const place = document.querySelector(`[data-slot="${id}"]`) || document.getElementById(id);
+    if (!place) return;
+    const t = document.createElement("template");
+    t.innerHTML = html;
+    children(place, t.content);
+  }
+
+  // --- Hearing of the program ----------------------------------------------------------------------------------------------
+
+  const lost = document.getElementById("lost");
+  const patience = 12000; // ms without a word; the program says one every 5 s
+  let heard = Date.now();
+  let source;
+
+  function listen() {
+    if (source) source.close();
+    source = new EventSource("/events?" + about);
+    source.addEventListener("parts", (e) => {
+      found();
+      for (const p of JSON.parse(e.data)) put(p.id, p.html);
+      if (!begun) begin();
+    });
+    source.addEventListener("alive", found);
+    source.addEventListener("error", gone);
+  }
+
+  function found() {
+    heard = Date.now();
+    if (!lost.hidden) {
+      lost.hidden = true;
+      body.classList.remove("adrift");
+    }
+  }
+
+  function gone() {
+    if (!lost.hidden) return;
+    const n = document.querySelectorAll(".differs tbody tr").length;
+    lost.textContent = "The program does not answer: it has ended, or this device cannot reach it. What stands here is as it was last." +
+      (n > 0 ? " Your changes are listed above (" + n + "); they are not in the file." : "") +
+      " Start it again with puffproof page and open the link that it prints; the same link is tried again here.";
+    lost.hidden = false;
+    body.classList.add("adrift");
+  }
+
+  setInterval(() => {
+    if (Date.now() - heard > patience) gone();
+    if (source.readyState === EventSource.CLOSED) listen();
+  }, 2000);
+
+  // --- Telling the program -------------------------------------------------------------------------------------------------
+
+  async function tell(what, values) {
+    try {
+      const r = await fetch("/do/" + what + "?design=" + encodeURIComponent(body.dataset.design), {
+        method: "POST",
+        headers: { "X-Puffproof-Key": key },
+        body: new URLSearchParams(values),
+      });
+      if (!r.ok) return { error: await r.text() };
+      found();
+      return await r.json();
+    } catch {
+      gone();
+      return { error: "The program does not answer." };
+    }
+  }
+
+  // note says what came of a button, where everyone sees it and a screen reader says it.
+  function note(answer) {
+    const text = answer.error ? "Not done: " + answer.error : answer.said || "";
+    const state = document.querySelector("#actions .state");
+    if (state && text) {
+      state.textContent = text;
+      state.classList.toggle("error", Boolean(answer.error));
+      state.setAttribute("role", "status");
+    }
+  }
+
+  // What is entered while an answer is awaited waits, and of one field only the last counts.
+  const waiting = new Map();
+  let sending = false;
+
+  function enter(field, value, gesture) {
+    waiting.set(field.dataset.field, { field, value, gesture });
+    send();
+  }
+
+  async function send() {
+    if (sending || waiting.size === 0) return;
+    sending = true;
+    const [name, one] = waiting.entries().next().value;
+    waiting.delete(name);
+    const answer = await tell("edit", { key: name, value: one.value, gesture: one.gesture });
+    const refused = document.querySelector(`#d-${one.field.id} .refused`);
+    if (refused) {
+      refused.hidden = !answer.error;
+      refused.textContent = answer.error ? "Not taken: " + answer.error : "";
+    }
+    sending = false;
+    send();
+  }
+
+  let gestures = 0;
+
+  document.addEventListener("change", (e) => {
+    const t = e.target;
+    if (t.dataset && t.dataset.field) {
+      t.defaultValue = t.value;
+      enter(t, t.value, "");
+    }
+    if (t.name === "state") t.closest("figure").dataset.state = t.value;
+  });
+
+  document.addEventListener("focusin", (e) => {
+    if (e.target.type === "range") gestures++;
+  });
+  document.addEventListener("pointerdown", (e) => {
+    if (e.target.type === "range") gestures++;
+  });
+
+  document.addEventListener("focusout", (e) => {
+    const t = e.target;
+    if (t.later) {
+      const next = t.later;
+      t.later = null;
+      setTimeout(() => { if (t.isConnected) attributes(t, next); });
+    }
+  });
+
+  document.addEventListener("input", (e) => {
+    const t = e.target;
+    if (t.type !== "range" || !t.dataset.slides) return;
+    const field = document.getElementById(t.dataset.slides);
+    const text = t.dataset.lead + Number(t.value).toFixed(Number(t.dataset.decimals)) + t.dataset.tail;
+    field.value = text;
+    t.setAttribute("aria-valuetext", text);
+    enter(field, text, "slide " + gestures);
+  });
+
+  document.addEventListener("click", async (e) => {
+    const button = e.target.closest("button[data-do]");
+    if (button) {
+      const { do: what, ...values } = button.dataset;
+      const answer = await tell(what, values);
+      note(answer);
+      return;
+    }
+    const other = e.target.closest("a.other");
+    if (other) {
+      e.preventDefault();
+      location.assign("/?key=" + encodeURIComponent(key) + "&design=" + encodeURIComponent(other.dataset.design));
+      return;
+    }
+    const link = e.target.closest("a[href^='#'], svg a");
+    if (link) {
+      const id = (link.getAttribute("href") || "").slice(1);
+      if (id && show(id)) e.preventDefault();
+    }
+  });
+
+  // show opens the figures of a part, or a field in them, and goes there.
+  function show(id) {
+    const there = document.getElementById(id);
+    if (!there) return false;
+    for (let d = there.closest("details"); d; d = d.parentElement.closest("details")) d.open = true;
+    const to = there.nodeName === "DETAILS" ? there.querySelector("summary") : there;
+    to.focus();
+    to.scrollIntoView({ block: "nearest" });
+    document.querySelectorAll(".place.chosen").forEach((p) => p.classList.remove("chosen"));
+    document.querySelectorAll(`.place[href="#${id}"]`).forEach((p) => p.classList.add("chosen"));
+    return true;
+  }
+
+  document.addEventListener("submit", async (e) => {
+    const form = e.target.closest("form[data-do]");
+    if (!form) return;
+    e.preventDefault();
+    const answer = await tell(form.dataset.do, new FormData(form));
+    note(answer);
+  });
+
+  document.addEventListener("keydown", (e) => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+    const typing = e.target.matches("input[type=text], textarea") && typed(e.target);
+    const press = { z: e.shiftKey ? "redo" : "undo", y: "redo", s: "save" }[e.key.toLowerCase()];
+    if (!press || (press !== "save" && typing)) return;
+    e.preventDefault();
+    if (press === "save" && typing) e.target.dispatchEvent(new Event("change", { bubbles: true }));
+    tell(press, {}).then(note);
+  });
+
+  let begun = false;
+  function begin() {
+    begun = true;
+    if (location.hash.length > 1) show(location.hash.slice(1));
+  }
+
+  listen();
+})();

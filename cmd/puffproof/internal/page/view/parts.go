@@ -1,0 +1,221 @@
+package view
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"hash/fnv"
+	"html/template"
+	"sync"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+)
+
+//go:embed page.html parts.html style.css page.js icon.svg
+var files embed.FS
+
+// Asset gives a file that the page needs; nil: there is none of the name.
+func Asset(name string) []byte {
+	data, err := files.ReadFile(name)
+	if err != nil {
+		return nil
+	}
+	return data
+}
+
+// templates are read once; nothing changes them.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{"clean": show.Clean, "id": partID, "plural": show.Plural}).
+		ParseFS(files, "page.html", "parts.html"))
+})
+
+// one is a part with the template that writes it and its data.
+type one struct {
+	id, template string
+	data         any
+}
+
+// Parts writes all parts of a page: their ids in the order of the page, and the HTML within each.
+func Parts(st *State) (order []string, html map[string]string) {
+	return write(append([]one{asking(st), actionsOf(st), {"trouble", "trouble", troubleOf(st)}, {"circuit", "circuit", circuitOf(st)},
+		{"hard", "hard", hardOf(st)}, {"plots", "plots", plotsOf(st)}, {"verdicts", "verdicts", verdictsOf(st)}, {"said", "said", saidOf(st)}},
+		tables(st)...))
+}
+
+// Asking writes the part alone that says what is being looked at.
+func Asking(st *State) (order []string, html map[string]string) { return write([]one{asking(st)}) }
+
+// write writes parts. What a template cannot write says so in its place: the rest of the page stays.
+func write(all []one) (order []string, html map[string]string) {
+	html = map[string]string{}
+	for _, p := range all {
+		var b bytes.Buffer
+		if err := templates().ExecuteTemplate(&b, p.template, p.data); err != nil {
+			b.Reset()
+			fmt.Fprintf(&b, "<p>This part could not be written: %s</p>", template.HTMLEscapeString(err.Error()))
+		}
+		order = append(order, p.id)
+		html[p.id] = b.String()
+	}
+	return order, html
+}
+
+// Page writes the whole page as it is sent first.
+func Page(st *State, key string) ([]byte, error) {
+	_, html := Parts(st)
+	parts := map[string]template.HTML{}
+	for id, text := range html {
+		parts[id] = template.HTML(text) //nolint:gosec // written by the templates beside
+	}
+	var b bytes.Buffer
+	err := templates().ExecuteTemplate(&b, "page.html", struct {
+		*State
+		Key   string
+		Title string
+		Parts map[string]template.HTML
+	}{st, key, titleOf(st), parts})
+	return b.Bytes(), err
+}
+
+// titleOf names the design.
+func titleOf(st *State) string {
+	if st.Launcher == nil {
+		return st.File
+	}
+	return show.DesignID{Name: st.Launcher.Name, Revision: st.Launcher.Revision}.Title()
+}
+
+// partID is the id of something of a name that the design gives, which may be any text.
+func partID(name string) string {
+	h := fnv.New64a()
+	_, _ = h.Write([]byte(name))
+	return fmt.Sprintf("part-%x", h.Sum64())
+}
+
+// Head is the finding.
+type Head struct {
+	Title, File string
+	Others      []Other
+	Word, Words string // Word is the status in one word
+	Tone        string // of the style sheet
+	Looking     string
+	Generation  int
+	Stage       string // "quick", "first", "full"
+}
+
+// asking is the part of the finding.
+func asking(st *State) one {
+	h := Head{Title: titleOf(st), File: st.File, Others: st.Others, Generation: st.Generation, Stage: "quick", Tone: "open",
+		Looking: st.Units.Text(st.Looking)}
+	switch {
+	case st.NoTOML != "" || len(st.Problems) > 0:
+		h.Word, h.Tone = "Not judged", "bad"
+		h.Words = fmt.Sprintf("the design has %s.", show.Plural(max(1, len(st.Problems)), "mistake", "mistakes"))
+	case st.Withheld != "":
+		h.Word, h.Words, h.Tone = "Withheld", st.Withheld+".", "bad"
+	case st.Full != nil:
+		words, tone := show.Finding(st.Full.Report)
+		h.Word, h.Words, h.Tone, h.Stage = "Judged", words, toneClass(tone), "full"
+	case st.First != nil && len(st.First.Fails) > 0:
+		h.Word, h.Words, h.Tone, h.Stage = "Fails already", show.Plural(len(st.First.Fails), "verdict fails", "verdicts fail")+
+			" at a first look. The whole judgement is being made.", "bad", "first"
+	case st.First != nil:
+		h.Word, h.Words, h.Stage = "Not judged yet", "A first look found no failure; it does not show that there is none.", "first"
+	default:
+		h.Word, h.Words = "Not judged yet", "Looking."
+	}
+	return one{"finding", "finding", h}
+}
+
+// toneClass is the class of a tone in the style sheet.
+func toneClass(t show.Tone) string {
+	return [...]string{show.Neutral: "plain", show.Good: "good", show.Open: "open", show.Bad: "bad", show.Faint: "faint", show.Kept: "kept"}[t]
+}
+
+// saidOf is what a screen reader hears: only what is settled, so that it does not babble while a hand moves.
+func saidOf(st *State) string {
+	if st.Full == nil && st.Withheld == "" && len(st.Problems) == 0 && st.NoTOML == "" {
+		return ""
+	}
+	h, _ := asking(st).data.(Head)
+	return h.Word + ": " + h.Words
+}
+
+// Actions are the buttons that are always in sight.
+type Actions struct {
+	Undo, Redo string
+	Changed    int
+	Altered    bool
+	CanSave    bool
+	Keys       []change
+	Note       string
+}
+
+// change is a figure that differs from the file.
+type change struct{ Key, Was, Is string }
+
+func actionsOf(st *State) one {
+	a := Actions{Undo: st.Undo, Redo: st.Redo, Changed: len(st.Changed), Altered: st.Altered, Note: st.Note,
+		CanSave: st.Altered && len(st.Problems) == 0 && st.NoTOML == ""}
+	for _, d := range st.Changed {
+		a.Keys = append(a.Keys, change{d.Key, said(d.A), said(d.B)})
+	}
+	return one{"actions", "actions", a}
+}
+
+// said is a value as a file states it.
+func said(v *string) string {
+	if v == nil {
+		return "not stated"
+	}
+	return *v
+}
+
+// Trouble is what is wrong with the file.
+type Trouble struct {
+	NoTOML   string
+	Problems []fault
+	Text     string // to be mended; "" no need to show it
+	Rows     int
+	Outside  *Outside
+	Differs  []change
+}
+
+// fault is a problem that no field shows, or any.
+type fault struct {
+	Place, Key, Message, Found, Want, Hint string
+	Part                                   string // where its field is; "" nowhere
+}
+
+func troubleOf(st *State) Trouble {
+	t := Trouble{NoTOML: st.NoTOML, Outside: st.Outside}
+	for _, p := range st.Problems {
+		t.Problems = append(t.Problems, fault{fmt.Sprintf("line %d, column %d", p.Line, p.Column), p.Key, p.Message, p.Found, p.Want, p.Hint,
+			st.partOf(p.Key)})
+	}
+	if len(st.Problems) > 0 || st.NoTOML != "" {
+		t.Text = st.Text
+	}
+	if o := st.Outside; o != nil {
+		for _, d := range o.Differs {
+			t.Differs = append(t.Differs, change{d.Key, said(d.A), said(d.B)})
+		}
+	}
+	return t
+}
+
+// partOf is the id of the field of a key; "" there is none.
+func (st *State) partOf(key string) string {
+	for i := range st.Tables {
+		for j := range st.Tables[i].Fields {
+			if st.Tables[i].Fields[j].Key == key {
+				return "f-" + partID(key)
+			}
+		}
+	}
+	return ""
+}
+
+// text writes a text of the results.
+func (st *State) text(t finding.Text) string { return st.Units.Text(t) }

@@ -1,0 +1,172 @@
+package view
+
+import (
+	"slices"
+
+	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/worst"
+)
+
+// HardRow is one line of how hard it shoots.
+type HardRow struct{ Name, Speed, Energy, Note string }
+
+// hardOf tells how the energy that is judged comes about.
+func hardOf(st *State) []HardRow {
+	var e *worst.EnergyReport
+	found := "worst found so far"
+	switch {
+	case st.Full != nil:
+		e, found = st.Full.Report.Energy, "worst over the tolerances"
+	case st.First != nil:
+		e = st.First.Energy
+	}
+	var out []HardRow
+	u := st.Units
+	row := func(name string, f worst.ShotFigures, up func(quantity.Kind, float64) string) {
+		r := HardRow{Name: name, Speed: "-", Energy: "-", Note: f.Outcome}
+		if f.Outcome != "" {
+			r.Note = show.Joined(", ", r.Note, "from "+u.Near(quantity.Gauge, f.StartGauge))
+		} else {
+			r.Note = "not known"
+		}
+		if f.Outcome == show.OutcomeLeft {
+			r.Speed, r.Energy = up(quantity.Speed, f.FinalSpeed), up(quantity.Energy, f.FinalEnergy)
+			r.Note = "from " + u.Near(quantity.Gauge, f.StartGauge)
+		}
+		out = append(out, r)
+	}
+	if q := st.Quick; q != nil && q.Shot != nil {
+		row("nominal", worst.ShotFigures{Outcome: q.Shot.Outcome, FinalSpeed: q.Shot.FinalSpeed, FinalEnergy: q.Shot.FinalEnergy,
+			StartGauge: q.Start}, u.Near)
+	} else if q != nil {
+		out = append(out, HardRow{Name: "nominal", Speed: "-", Energy: "-", Note: q.NoShot})
+	}
+	if e == nil {
+		return out
+	}
+	row(found, e.Worst, u.Worst)
+	if st.Full == nil || e.Basis == "" {
+		return out
+	}
+	if e.MovingAt > 0 {
+		out = append(out, HardRow{Name: "with the vehicle's " + u.Near(quantity.Speed, e.MovingAt), Energy: u.Worst(quantity.Energy, e.WorstEnergy)})
+	}
+	out = append(out, HardRow{Name: "model factor x " + quantity.Number(e.Factor, 3), Energy: u.Worst(quantity.Energy, e.Model)})
+	judged := HardRow{Name: "judged", Energy: u.Worst(quantity.Energy, e.Judged),
+		Note: "of " + u.Near(quantity.Energy, e.Limit) + ", " + quantity.Margin(1-e.Judged/e.Limit)}
+	if v, _ := st.Full.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
+		judged.Note = "not judged: " + finding.EnergyTotal + " is unknown"
+	}
+	return append(out, judged)
+}
+
+// Verdicts are the verdicts, those that keep it from holding first.
+type Verdicts struct {
+	Causes  []Cause
+	List    []Verdict
+	First   bool // of a first look: there are no others yet
+	Passes  []Verdict
+	Waiting bool
+}
+
+// Cause is what to do first.
+type Cause struct {
+	What, Do string
+	Behind   int
+	Advice   []Advice
+}
+
+// Verdict is one verdict.
+type Verdict struct {
+	ID, Title, Word, Tone, Figures, Why, Condition, Do, Mind, Basis, Source string
+	Advice                                                                  []Advice
+}
+
+// Advice is a change that was tried.
+type Advice struct {
+	Proof, Generation int
+	Says              string
+	mends             bool
+	key               string // what is changed
+}
+
+// fewest are the changes to offer for a cause: each once, those that mend something; without one the first that helps.
+func fewest(all []Advice) (out []Advice) {
+	const most = 3
+	for _, a := range all {
+		if a.mends && len(out) < most && !slices.ContainsFunc(out, func(o Advice) bool { return o.key == a.key }) {
+			out = append(out, a)
+		}
+	}
+	if len(out) == 0 && len(all) > 0 {
+		return all[:1]
+	}
+	return out
+}
+
+func verdictsOf(st *State) Verdicts {
+	f := st.Full
+	if f == nil {
+		out := Verdicts{Waiting: true}
+		if st.First != nil {
+			out.First = true
+			for _, v := range append(append([]finding.Verdict{}, st.First.Fails...), st.First.Unknown...) {
+				out.List = append(out.List, verdictOf(st, v))
+			}
+		}
+		return out
+	}
+	var out Verdicts
+	for _, c := range f.Report.DoFirst() {
+		one := Cause{What: st.text(c.What), Do: st.text(c.Do)}
+		if len(c.Verdicts) > 1 && !c.Missing() {
+			one.Behind = len(c.Verdicts)
+		}
+		for _, id := range c.Verdicts {
+			one.Advice = append(one.Advice, adviceFor(st, id)...)
+		}
+		one.Advice = fewest(one.Advice)
+		out.Causes = append(out.Causes, one)
+	}
+	for _, v := range f.Report.Verdicts {
+		if one := verdictOf(st, v); v.Status == finding.Pass || v.Status == finding.NotApplicable {
+			out.Passes = append(out.Passes, one)
+		} else {
+			out.List = append(out.List, one)
+		}
+	}
+	return out
+}
+
+// verdictOf is one verdict in words.
+func verdictOf(st *State, v finding.Verdict) Verdict {
+	out := Verdict{ID: v.ID, Title: v.Title, Word: show.Word(v.Status), Tone: toneClass(show.ToneOf(v.Status)), Why: st.text(v.Why),
+		Condition: show.Condition(st.Units, v), Do: st.text(v.Advice), Mind: st.text(v.Caveat), Basis: string(v.Basis), Source: v.Source}
+	if show.Judged(v) {
+		value, limit := show.Figures(st.Units, v)
+		out.Figures = show.OfLimit(v, value, limit)
+		if v.Margin != nil {
+			out.Figures = show.Joined(", ", out.Figures, show.MarginOf(v))
+		}
+	}
+	if st.Full != nil {
+		out.Advice = adviceFor(st, v.ID)
+	}
+	return out
+}
+
+// adviceFor are the changes that were tried for a verdict and help.
+func adviceFor(st *State, id string) (out []Advice) {
+	for i := range st.Full.Proofs {
+		if p := &st.Full.Proofs[i]; p.Verdict == id && p.Helps() {
+			key := ""
+			for _, c := range p.Changes {
+				key += c.Key + "=" + c.To.Text() + ";"
+			}
+			out = append(out, Advice{i, st.Generation, st.text(p.Say()), p.Mends(), key})
+		}
+	}
+	return out
+}

@@ -1,0 +1,186 @@
+package page
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+	"sync"
+	"time"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/page/answer"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/progress"
+)
+
+// work asks everything of one draft in turn, quickest first, and keeps each answer while that draft is the one that is shown.
+func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Editable) {
+	// keep takes an answer over, unless a newer draft has come: false then.
+	keep := func(take func(f *found)) bool {
+		sh.mu.Lock()
+		defer sh.mu.Unlock()
+		if ctx.Err() != nil || sh.generation != generation {
+			return false
+		}
+		take(sh.of(d.Bytes()))
+		sh.show()
+		return true
+	}
+	fail := func(err error) {
+		if ctx.Err() == nil {
+			keep(func(*found) { sh.withheld = err.Error() })
+		}
+	}
+	defer func() {
+		if p := recover(); p != nil {
+			fail(fmt.Errorf("internal error, please report: %v at %s", p, debug.Stack()))
+		}
+	}()
+	sh.mu.Lock()
+	have := *sh.of(d.Bytes())
+	sh.mu.Unlock()
+	if have.quick == nil {
+		q, err := answer.Nominal(ctx, d.Launcher())
+		if err != nil || !keep(func(f *found) { f.quick = q }) {
+			return
+		}
+	}
+	if have.settings != nil {
+		return
+	}
+	release := sh.server.turn(ctx)
+	if release == nil {
+		return
+	}
+	defer release()
+	ctx, done := sh.tell(ctx, generation)
+	defer done()
+	sh.nominalBefore(ctx, before)
+	if have.full == nil {
+		if !sh.look(ctx, d, keep) {
+			return
+		}
+		f, err := answer.Judge(ctx, d, sh.server.options.Today())
+		if err != nil {
+			fail(err)
+			return
+		}
+		have.full = f
+		if !keep(func(kept *found) { kept.full = f }) {
+			return
+		}
+	}
+	set, err := answer.Set(ctx, d.Launcher(), sh.server.options.Today(), have.full)
+	if err != nil {
+		if ctx.Err() == nil {
+			keep(func(*found) { sh.note = "The set pressures: " + err.Error() })
+		}
+		return
+	}
+	keep(func(f *found) { f.settings = set })
+}
+
+// look takes first looks: at the energies, then at everything. What cannot be looked at is told by the whole judgement.
+func (sh *sheet) look(ctx context.Context, d *design.Editable, keep func(func(*found)) bool) bool {
+	for _, want := range []assessment.Stages{assessment.EnergyStage, 0} {
+		first, err := answer.Look(ctx, d.Launcher(), sh.server.options.Today(), want)
+		switch {
+		case ctx.Err() != nil:
+			return false
+		case err == nil && !keep(func(f *found) { f.first = first }):
+			return false
+		}
+	}
+	return true
+}
+
+// nominalBefore sees to it that the shot of the file itself is there, which stays behind that of the draft.
+func (sh *sheet) nominalBefore(ctx context.Context, before *design.Editable) {
+	if before == nil {
+		return
+	}
+	sh.mu.Lock()
+	have := sh.of(before.Bytes()).quick != nil
+	sh.mu.Unlock()
+	if have {
+		return
+	}
+	if q, err := answer.Nominal(ctx, before.Launcher()); err == nil {
+		sh.mu.Lock()
+		sh.of(before.Bytes()).quick = q
+		sh.show()
+		sh.mu.Unlock()
+	}
+}
+
+// turn waits until no other search runs: they would only slow each other down. nil: the context ended before.
+func (s *server) turn(ctx context.Context) (release func()) {
+	select {
+	case s.searching <- struct{}{}:
+		return func() { <-s.searching }
+	case <-ctx.Done():
+		return nil
+	}
+}
+
+// aloud is how often the page says anew what is looked at.
+const aloud = 400 * time.Millisecond
+
+// tell gives a context below which what is being computed is told to the page, until done is called.
+func (sh *sheet) tell(ctx context.Context, generation int) (_ context.Context, done func()) {
+	var mu sync.Mutex
+	var latest progress.Report
+	over := make(chan struct{})
+	sh.server.works.Go(func() {
+		tick := time.NewTicker(aloud)
+		defer tick.Stop()
+		for {
+			select {
+			case <-tick.C:
+				mu.Lock()
+				at := latest
+				mu.Unlock()
+				sh.say(generation, words(at))
+			case <-over:
+				sh.say(generation, nil)
+				return
+			}
+		}
+	})
+	told := progress.With(ctx, func(r progress.Report) {
+		mu.Lock()
+		defer mu.Unlock()
+		latest = r
+	})
+	return told, func() { close(over) }
+}
+
+// say shows what is looked at for a draft.
+func (sh *sheet) say(generation int, at finding.Text) {
+	sh.mu.Lock()
+	defer sh.mu.Unlock()
+	if sh.generation != generation {
+		return
+	}
+	sh.looking = at
+	select {
+	case sh.asking <- struct{}{}:
+	default:
+	}
+}
+
+// words says what a computation is at.
+func words(r progress.Report) finding.Text {
+	if len(r.Looking) == 0 {
+		return nil
+	}
+	t := finding.Join(r.Looking, ": ")
+	if r.All > 0 {
+		t = t.Say(", %d of %d", r.Done, r.All)
+	}
+	if len(r.Found) > 0 {
+		t = t.Say(": %s", r.Found)
+	}
+	return t
+}

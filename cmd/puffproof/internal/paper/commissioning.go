@@ -1,0 +1,69 @@
+package paper
+
+import (
+	"fmt"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/show"
+)
+
+// commissioning is the record of the commissioning, reading by reading, with those that did not pass.
+func (b *builder) commissioning() {
+	log := b.in.Record
+	if log == nil {
+		return
+	}
+	b.section("Record of the commissioning")
+	all := log.Readings()
+	failed := 0
+	for _, e := range all {
+		if e.Result != record.Passed {
+			failed++
+		}
+	}
+	b.say(fmt.Sprintf("%s in the order in which they were written down, %d of which did not pass. The record is a file of its own beside the "+
+		"design, carried in this one; each of its lines is chained to the one before, so that one altered later is noticed.",
+		show.Plural(len(all), "reading", "readings"), failed))
+	b.recordTroubles(log)
+	flat, err := design.Flatten(b.in.Text)
+	t := document.Table{Caption: "As it was read. What an answer of the checklist above says is the newest line of its step.",
+		Head: []string{"Step", "Read", "Expected", "Result", "Who", "Date"}, Widths: []int{20, 22, 24, 14, 10, 10}}
+	for _, e := range all {
+		tone, result := show.Good, document.Own("passed")
+		if e.Result != record.Passed {
+			tone, result = show.Bad, document.Join(document.AsStrong("did not pass"), ": ", document.AsGiven(e.Says))
+		}
+		if err != nil || e.Build != design.BuildOf(flat, e.Step) {
+			tone, result = show.Open, document.Join(result, "; of another build than this file describes")
+		}
+		t.Rows = append(t.Rows, []document.Text{document.Join(document.AsGiven(e.Title), " ", document.AsCode(document.AsGiven(e.Step).String())),
+			document.AsGiven(readIn(&e)), document.AsGiven(dash(e.Expect)), result, document.AsGiven(e.Who), document.AsGiven(e.Date)})
+		t.Tones = append(t.Tones, tone)
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// recordTroubles says what is wrong with the record.
+func (b *builder) recordTroubles(log *record.Log) {
+	for _, a := range log.Altered {
+		b.tell(show.Bad, document.AsStrong("The record was altered: "), document.AsGiven(a), ". What stands there proves nothing.")
+	}
+	if n := log.Cut; n > 0 || log.Torn > 0 {
+		if log.Torn > 0 {
+			n++
+		}
+		b.say(fmt.Sprintf("%s cut off by a run that ended while it wrote; every other line is whole.", show.Plural(n, "line is", "lines are")))
+	}
+}
+
+// readIn is what was read: as it was given, or from which file.
+func readIn(e *record.Entry) string {
+	if e.Reading == "" {
+		return fmt.Sprintf("%s of a file: %s", show.Plural(len(e.Series), "reading", "readings"), e.Value)
+	}
+	return e.Reading
+}

@@ -1,0 +1,67 @@
+package screen
+
+import (
+	"encoding/json"
+	"math"
+
+	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/commission"
+	"puffproof/limits/finding"
+)
+
+// CommissionJSON is the document of a commissioning: every step.
+func CommissionJSON(id show.DesignID, s *CommissionScreen) (json.RawMessage, error) {
+	steps := make([]show.Object, 0, len(s.Run.Steps))
+	for i := range s.Run.Steps {
+		steps = append(steps, commissionStep(&s.Run.Steps[i], s.Record.Due))
+	}
+	return show.Document(show.Fields("design", id, "steps", steps, "complete", s.Run.Complete, "done", s.Run.Count(),
+		"refused", show.Said(s.Run.Refused.String()), "holds", s.Report.Holds, "confirmed", s.Report.Confirmed,
+		"left_out", show.List(s.Run.LeftOut, func(l commission.LeftOut) show.Object {
+			return show.Fields("id", l.ID, "title", l.Title, "why", l.Why)
+		}), "record", recordState(&s.Record), "wrote", show.Maybe(s.Wrote, func(w Wrote) show.Object {
+			return show.Fields("step", w.Step, "result", w.Result, "says", show.Said(w.Says.String()))
+		})))
+}
+
+func commissionStep(s *commission.Step, due map[string][]Changed) show.Object {
+	phase := commission.PhaseOf(s.Phase)
+	var done show.Object
+	if d := s.Done; d != nil {
+		done = show.Fields("who", d.Who, "date", show.Said(d.Date), "value", show.Said(d.Says().String()))
+	}
+	return show.Fields("id", s.ID, "title", s.Title, "status", string(s.Status), "expect", expectFields(s.Band), "phase", phase.Title,
+		"why", s.Why, "stand", phase.Stand, "who", s.Who, "do", s.How, "expected", show.Said(s.Expect.String()), "write", s.Read,
+		"outside", s.Outside, "done", done, "open_why", show.Said(s.OpenWhy.String()),
+		"changed", show.List(due[s.ID], func(c Changed) show.Object {
+			return show.Fields("key", c.Key, "before", show.Said(c.Before), "after", show.Said(c.After))
+		}))
+}
+
+// bandFields is what a reading is held against. No gauge shows less than nothing, so a pressure without a lower bound begins at
+// zero.
+func expectFields(b *finding.Expected) show.Object {
+	if b == nil {
+		return nil
+	}
+	low := b.Low
+	if b.Unit == finding.InPascalGauge && math.IsInf(low, -1) {
+		low = 0
+	}
+	return show.Fields("low", show.Finite(low), "high", show.Finite(b.High), "unit", string(b.Unit))
+}
+
+func recordState(r *RecordState) show.Object {
+	if r.Log == nil {
+		return nil
+	}
+	restored := r.Restored
+	if restored == nil {
+		restored = []string{}
+	}
+	altered := r.Log.Altered
+	if altered == nil {
+		altered = []string{}
+	}
+	return show.Fields("file", r.File, "readings", len(r.Log.Readings()), "torn_bytes", r.Log.Torn, "altered", altered, "restored", restored)
+}

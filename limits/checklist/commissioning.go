@@ -1,0 +1,218 @@
+package checklist
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// commissioningItems are what is due once, between a built launcher and its first use.
+func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
+	l := a.Launcher
+	items = append(items, dryControlItem(l))
+	items = append(items, waterItem(l)...)
+	items = append(items, lowVentItem(a.Emptying)...)
+	items = append(items, inPlaceItem(l)...)
+	items = append(items, faultsTriedItem(a))
+	items = append(items, weakerShotsItems()...)
+	return append(items, finding.Item{ID: finding.ItemSecondLook, Title: finding.Words("A second person looks at all of it"),
+		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
+		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
+			"beside it: each reading, each seal, each label; asks for one test of their own choice to be shown again, and may say no."),
+		Expect: finding.Words("initials of somebody who did not do the steps before"), Source: practice})
+}
+
+// dryControlItem is what stops it, tried before there is air to stop.
+func dryControlItem(l *launcher.Launcher) finding.Item {
+	it := finding.Item{ID: finding.ItemDryControl, Title: finding.Words("Stop, key and remote, without air"), Verdict: finding.VentPowerLoss,
+		Why: finding.Words("A stop that is wired the wrong way round shows itself here, and not with a full tank."),
+		How: finding.Words("Supply unplugged, every gauge at zero, nothing loaded. Switch on, then one after the other: press the stop, turn " +
+			"the key off, walk out of reach with the remote, pull the plug. Listen at each valve, and feel with breath which way is open. " +
+			"Switched on again, nothing moves before it is armed anew."), Source: ownRule}
+	var open, shut []string
+	for i := range l.Paths {
+		switch p := &l.Paths[i]; {
+		case p.Kind != pneumatics.Valve:
+		case p.Unpowered == pneumatics.Open:
+			open = append(open, p.Name)
+		case p.Unpowered == pneumatics.Closed:
+			shut = append(shut, p.Name)
+		}
+	}
+	var parts []finding.Text
+	if len(open) > 0 {
+		parts = append(parts, finding.Words("open: "+strings.Join(open, ", ")))
+	}
+	if len(shut) > 0 {
+		parts = append(parts, finding.Words("shut: "+strings.Join(shut, ", ")))
+	}
+	if it.Expect = finding.Words("nothing fires, and the supply falls silent each time"); len(parts) > 0 {
+		it.Expect = finding.Say("each time %s; nothing fires, and the supply falls silent", finding.Join(parts, "; "))
+	}
+	return it
+}
+
+// A vessel is proved at so many times its rating, and at little more (common practice, from memory).
+const (
+	proofLow  = 1.5
+	proofHigh = 1.65
+)
+
+// waterItem proves with water what is home-made or whose rating nobody gave.
+func waterItem(l *launcher.Launcher) []finding.Item {
+	var parts []finding.Text
+	figure := finding.FigureBetween(finding.InPascalGauge, math.Inf(1), 0)
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		if !ToProve(v) || !v.RatedPressure.Set {
+			continue
+		}
+		low, high := proofLow*v.RatedPressure.High, proofHigh*v.RatedPressure.High
+		parts = append(parts, finding.Say("%s %s", v.Name, finding.Bar(low).To(finding.Bar(high))))
+		figure.Low, figure.High = min(figure.Low, low), max(figure.High, high)
+	}
+	if len(parts) == 0 {
+		return nil
+	}
+	return []finding.Item{{ID: finding.ItemWaterTest, Title: finding.Words("Prove with water what is home-made or has no papers"),
+		Verdict: finding.VesselRating, Why: finding.Words("Water that is let go does nothing; air of the same pressure throws splinters."),
+		How: finding.Say("Off the launcher, filled with water to the last bubble, behind a board: a hand pump raises it in five steps, %s at "+
+			"the top; dry outside, measured round before and after. Never with air.", vent.Minutes(600)),
+		Expect: finding.Say("no drop, no growth that stays, at %s", finding.Join(parts, ", ")), Figure: figure, Source: practice}}
+}
+
+// ToProve tells whether a vessel has to be proved with water: home-made, or its rating is a guess.
+func ToProve(v *launcher.VolumeSpec) bool {
+	o := v.RatedPressure.Origin
+	return v.HomeMade() || o == launcher.Estimated || o == launcher.Declared
+}
+
+// lowVentItem is the first emptying of all.
+func lowVentItem(e *vent.Report) []finding.Item {
+	t := e.LatestLowTest()
+	if t == nil || len(e.Trouble) != 0 || math.IsInf(t.Slowest, 1) {
+		return nil
+	}
+	latest := math.Ceil(t.Slowest)
+	it := finding.Item{ID: finding.ItemVentLow, Verdict: finding.VentPowerLoss,
+		Title: finding.Say("Time the emptying from a low pressure, %s", finding.Bar(t.Start)),
+		Why:   finding.Words("The first air goes in by hand, and little of it: before more comes it must be known to come out."),
+		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; arm; pull "+
+			"the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
+			finding.Bar(e.Target)),
+		Expect: finding.Say("%s or less on every gauge after %s at the latest", finding.Bar(e.Target), finding.Second(latest).With(3)),
+		Figure: finding.FigureBetween(finding.InSecond, 0, latest), Source: ownRule}
+	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
+	return []finding.Item{it}
+}
+
+// inPlaceItem is the relief valve against the whole supply, where a valve that sticks could not burst anything.
+func inPlaceItem(l *launcher.Launcher) []finding.Item {
+	if len(NotInPlace(l)) != 0 {
+		return nil
+	}
+	low, high := l.ReliefRest()
+	return []finding.Item{{ID: finding.ItemReliefInPlace, Title: finding.Words("The relief valve on the launcher, against the whole supply"),
+		Verdict: finding.ReliefCapacity, Why: finding.Words("On the bench it opened; whether it carries what the supply delivers shows only here."),
+		How: finding.Say("Every fitting read and marked for more than %s. Nothing loaded, muzzle to the sky, everyone away, one adult at the "+
+			"plug: switch held closed until the gauge rests. Pull the plug at once if it goes on rising beyond. The steady reading goes into "+
+			"the design as [bench] relief_steady.", finding.WorstBar(l.FailedSource().Supply.DeadHead.High)),
+		Expect: finding.Say("it comes to rest between %s and %s", finding.Bar(low), finding.Bar(high)),
+		Figure: finding.FigureBetween(finding.InPascalGauge, low, high), Source: practice}}
+}
+
+// NotInPlace says why the relief valve is not tried against the whole supply; nil: it is.
+func NotInPlace(l *launcher.Launcher) finding.Text {
+	i := l.ReliefOnSupply()
+	switch {
+	case i < 0:
+		return finding.Words("there is no relief valve on what the supply fills")
+	case l.Supply.DeadHead.Set && l.Supply.DeadHead.High <= l.Paths[i].SetPressure.Low:
+		return finding.Words("the supply cannot push so far that it lifts")
+	}
+	return l.NoBridging()
+}
+
+// faultsTriedItem is what can be made to fail on purpose without harm.
+func faultsTriedItem(a *assessment.Assessment) finding.Item {
+	expect, figure := expectVent(a.Emptying)
+	if len(expect) != 0 {
+		expect = finding.Say("nothing fires; each time %s", expect)
+	}
+	return finding.Item{ID: finding.ItemFaultsTried, Title: finding.Words("Faults tried on purpose, nothing loaded"),
+		Verdict: finding.VentShutdown, Why: finding.Words("What fails on the day has been seen to fail before."),
+		How: finding.Words("One at a time, everyone behind it: plug pulled while it charges; plug pulled while armed; stop pressed while it " +
+			"charges; battery of the remote taken out while armed; the switch's wire pulled off: it may charge no further than the relief " +
+			"valve lets it, stop it by the plug. Time each until every gauge is empty and write the slowest down."),
+		Expect: expect, Figure: figure, Source: ownRule}
+}
+
+// weakerShotsItems are the shots before the measured ones at full pressure.
+func weakerShotsItems() (items []finding.Item) {
+	for _, one := range []struct{ id, title string }{
+		{finding.ItemShotsWeak, "Measure at least 5 weak shots first"},
+		{finding.ItemShotsMiddle, "Measure at least 5 shots between weak and full"},
+	} {
+		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
+			Why: finding.Words("A launcher that shoots harder than computed shows it at a pressure at which that does no harm."),
+			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
+				"A shot faster than the stop figure ends the day."), Reading: true, Source: ownRule})
+	}
+	return items
+}
+
+// weakerByShots answers the weaker shots by the file of measured ones that answers those at full pressure: they are in it,
+// or were not needed for it.
+func weakerByShots(items []finding.Item) {
+	full := &items[0]
+	if full.Done == nil || full.Done.Shows == nil {
+		return
+	}
+	for _, id := range []string{finding.ItemShotsWeak, finding.ItemShotsMiddle} {
+		if i := finding.IndexOfItem(items, id); i >= 0 {
+			items[i].AnswerBy(full.Done.Who, full.Done.Shows)
+		}
+	}
+}
+
+// secondLook opens that item again where nobody looked but whoever did all the other steps.
+func secondLook(items []finding.Item) {
+	i := finding.IndexOfItem(items, finding.ItemSecondLook)
+	if i < 0 || items[i].Done == nil {
+		return
+	}
+	did := map[string]bool{} // who stands first did it, the others watched
+	for k := range items {
+		if d := items[k].Done; k != i && d != nil && len(d.Shows) == 0 {
+			if names := namesIn(d.Who); len(names) > 0 {
+				did[names[0]] = true
+			}
+		}
+	}
+	if looked := namesIn(items[i].Done.Who); !slices.ContainsFunc(looked, func(name string) bool { return !did[name] }) {
+		items[i].Reopen(finding.Say("%s did other steps: somebody else has to look", strings.TrimSpace(items[i].Done.Who)))
+	}
+}
+
+// namesIn are the initials or names in an answer, without what stands between them.
+func namesIn(who string) (names []string) {
+	for _, name := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool { return strings.ContainsRune(",;/&+", r) }) {
+		plain := strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) || unicode.IsDigit(r) {
+				return unicode.ToLower(r)
+			}
+			return -1
+		}, name)
+		if plain != "" {
+			names = append(names, plain)
+		}
+	}
+	return names
+}

@@ -1,0 +1,68 @@
+package limits
+
+import (
+	"context"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/commission"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+)
+
+// Commissioning is the way from a built launcher to one that may be used, with what it was made of.
+type Commissioning struct {
+	Assessment *assessment.Assessment
+	Report     Report
+	Run        commission.Run
+
+	plan *measure.ShotPlan
+}
+
+// Commission makes the steps of a launcher. They are refused where a plan of shots is: what it would be filled for is not
+// known to hold its air, or to let it out. The error is as of assessment.Make.
+func Commission(ctx context.Context, l *launcher.Launcher, o assessment.Options) (*Commissioning, error) {
+	a, err := assessment.Make(ctx, l, o)
+	if err != nil {
+		return nil, err
+	}
+	var plan *measure.ShotPlan
+	if notFilled(a) == nil {
+		if plan, err = measure.Plan(ctx, a.Launcher, o.Day); err != nil {
+			return nil, err
+		}
+	}
+	return commissioningOf(a, plan), nil
+}
+
+// notFilled is notReady without the tests that are past their date: they are what the steps do again.
+func notFilled(a *assessment.Assessment) finding.Text {
+	fresh, stated := *a, *a.Stated
+	stated.Checklist, fresh.Stated = nil, &stated
+	return notReady(&fresh)
+}
+
+// commissioningOf judges what was assessed.
+func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissioning {
+	c := &Commissioning{Assessment: a, Report: ReportOf(a), plan: plan}
+	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan, Refused: notFilled(a)}
+	if plan != nil && len(in.Refused) == 0 {
+		in.Refused = plan.Refused
+	}
+	c.Run = commission.Of(in)
+	return c
+}
+
+// Answered is the same launcher with other answers of its checklist, where those change none of the limits that it was
+// assessed by; false: it has to be assessed again.
+func (c *Commissioning) Answered(answers []finding.Confirmation) (*Commissioning, bool) {
+	a := *c.Assessment
+	stated, used := *a.Stated, *a.Launcher
+	stated.Checklist, used.Checklist = answers, answers
+	a.Stated, a.Launcher = &stated, &used
+	limits, err := stated.EnergyLimits(a.Day)
+	if err != nil || limits.Total.Value != a.Limits.Total.Value || limits.Area.Value != a.Limits.Area.Value || limits.Tip != a.Limits.Tip {
+		return nil, false
+	}
+	return commissioningOf(&a, c.plan), true
+}

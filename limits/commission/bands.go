@@ -1,0 +1,122 @@
+package commission
+
+import (
+	"math"
+	"slices"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// narrow gives a step the band that this launcher's assessment expects, where its item asks for no figure or for a wider one.
+func narrow(in Input, s *Step) {
+	switch s.ID {
+	case finding.ItemLabels:
+		s.oneOf = labels(in.Parts)
+	case finding.ItemBore:
+		s.oneOf = bores(in)
+	case finding.ItemReliefTest:
+		lifts(in, s)
+	case finding.ItemGaugeCompare:
+		agrees(in, s)
+	case finding.ItemStaysEmpty:
+		s.Band = finding.FigureBetween(finding.InPascalGauge, 0, in.Emptying.Target)
+		s.Expect = finding.Say("%s or less on every gauge; %s", finding.Bar(in.Emptying.Target), s.Expect)
+	case finding.ItemLeakDown:
+		holds(in, s)
+	case finding.ItemShotsWeak:
+		shoots(in, s, 0)
+	case finding.ItemShotsMiddle:
+		shoots(in, s, 1)
+	case finding.ItemShots:
+		shoots(in, s, 2)
+	}
+}
+
+// labels expects of a rating that it is not below the lowest pressure that one has to hold.
+func labels(parts []launcher.Part) []finding.Expected {
+	least := math.Inf(1)
+	for _, p := range parts {
+		if p.Rated.Set {
+			least = min(least, p.Top)
+		}
+	}
+	if math.IsInf(least, 1) {
+		return nil
+	}
+	return []finding.Expected{*finding.FigureBetween(finding.InPascalGauge, least, math.Inf(1))}
+}
+
+// bores expects of a bore that it is one of those that the design states.
+func bores(in Input) (out []finding.Expected) {
+	for i := range in.Launcher.Paths {
+		if p := &in.Launcher.Paths[i]; p.Restrictor() {
+			out = append(out, *finding.FigureBetween(finding.InMetre, p.Flow.Value.Low, p.Flow.Value.High))
+		}
+	}
+	return out
+}
+
+// lifts expects of a relief valve that it begins to hiss within its set pressure's band. Of several the readings lie between
+// the lowest and the highest.
+func lifts(in Input, s *Step) {
+	band := finding.FigureBetween(finding.InPascalGauge, math.Inf(1), math.Inf(-1))
+	for i := range in.Launcher.Paths {
+		if p := &in.Launcher.Paths[i]; p.Kind == pneumatics.Relief {
+			band.Low, band.High = min(band.Low, p.SetPressure.Low), max(band.High, p.SetPressure.High)
+		}
+	}
+	if band.Low <= band.High {
+		s.Band = band
+	}
+}
+
+// agrees expects of a gauge that it shows what another one shows, within the error that the design counts with.
+func agrees(in Input, s *Step) {
+	least := math.Inf(1)
+	for i := range in.Launcher.Gauges {
+		size, _ := in.Launcher.Gauges[i].ErrorSize()
+		least = min(least, size)
+	}
+	if !math.IsInf(least, 1) {
+		s.Band = finding.FigureBetween(finding.InPascalGauge, -least, least)
+	}
+}
+
+// holds expects of a sealed launcher that the reading stands once it has cooled, to what the gauge can tell.
+func holds(in Input, s *Step) {
+	volume := vent.LogVolume(in.Launcher, vent.Log{})
+	i := slices.IndexFunc(in.Emptying.Leaks, func(t vent.LeakTest) bool { return t.Volume == volume })
+	if i < 0 {
+		return
+	}
+	t := in.Emptying.Leaks[i]
+	if t.Opens != "" || math.IsNaN(t.May) || math.IsInf(t.Needed, 1) {
+		return
+	}
+	s.Band = finding.FigureBetween(finding.InPascalGauge, 0, t.May)
+	s.Expect = finding.Say("%s; from %s to %s it falls by %s at most", s.Expect, vent.Minutes(t.Settled), vent.Minutes(t.Needed),
+		finding.Bar(t.May))
+	s.Read = finding.Say("how far the gauge fell between %s and %s, as \"%s\"; or %s", vent.Minutes(t.Settled), vent.Minutes(t.Needed),
+		finding.Bars.Of(1e3, 1), s.Read)
+}
+
+// shoots expects of shots the speeds of the plan at its n-th pressure.
+func shoots(in Input, s *Step, n int) {
+	if in.Plan == nil || len(in.Plan.Refused) != 0 || n >= len(in.Plan.Pressures) {
+		return
+	}
+	p := &in.Plan.Pressures[n]
+	if !(p.High > 0) {
+		return
+	}
+	s.Band, s.Stop = finding.FigureBetween(finding.InMetrePerSecond, p.Low, p.High), p.Stop
+	slowest := finding.Say("%s", finding.Speed(p.Low))
+	if p.Low == 0 {
+		slowest = finding.Words("a stall")
+	}
+	s.Expect = finding.Say("%d shots or more from %s: about %s, between %s and %s over the tolerances; a shot faster than %s ends the day",
+		p.Shots, finding.Bar(p.Gauge), finding.Speed(p.Nominal), slowest, finding.Speed(p.High), finding.Speed(p.Stop))
+}

@@ -1,0 +1,130 @@
+package commission
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/stopwatch"
+	"puffproof/limits/vent"
+)
+
+// Judged is what comes of a reading.
+type Judged struct {
+	Outcome finding.Outcome
+	Says    finding.Text // why it does not close its step, or what a series of readings shows; nil: nothing
+	// Value is what the checklist gets to keep: the words as they were given; of a series what it shows; of what did not
+	// pass that it did not.
+	Value string
+}
+
+// Series takes the figures of an answer as times and pressures in turn, as a stopwatch and a gauge give them; false: they are
+// no such list.
+func Series(figures []finding.Figure) (log vent.Log, ok bool) {
+	const least = 3 // pairs: fewer are one reading with what belongs to it
+	if len(figures)%2 != 0 || len(figures) < 2*least {
+		return log, false
+	}
+	for i := 0; i < len(figures); i += 2 {
+		t, p := figures[i], figures[i+1]
+		if t.Unit != finding.InSecond || p.Unit != finding.InPascalGauge {
+			return log, false
+		}
+		log.Readings = append(log.Readings, vent.LogReading{Time: t.Value, Gauge: p.Value})
+	}
+	return log, true
+}
+
+// Logged tells whether a step is answered by a series of readings too.
+func Logged(id string) bool { return id == finding.ItemVentTest || id == finding.ItemLeakDown }
+
+// Judge holds an answer to a step against its item, against the band of this launcher, and a series of readings (log; nil:
+// none) against the whole course. The error is as of stopwatch.Judge.
+func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, error) {
+	if found, ok := Series(c.Figures); ok && log == nil && Logged(s.ID) {
+		log = &found
+	}
+	if log != nil {
+		return r.judgeSeries(s, c, log)
+	}
+	outcome, why := finding.Judge(&s.Item, c, r.in.Day)
+	if outcome == finding.Closes && s.Band != nil {
+		outcome, why = s.Band.Judge(c)
+	}
+	if outcome == finding.Closes {
+		outcome, why = s.among(c)
+	}
+	if s.Stop > 0 {
+		for _, f := range c.Figures {
+			if f.Unit == finding.InMetrePerSecond && f.Value > s.Stop {
+				outcome, why = finding.Failing, finding.Say("%s is faster than the stop figure of %s: the day ends here",
+					finding.Speed(f.Value), finding.Speed(s.Stop))
+			}
+		}
+	}
+	return conclude(outcome, why, c.Value, c.Value), nil
+}
+
+// among holds the figures of an answer against the several that may be meant.
+func (s *Step) among(c *finding.Confirmation) (finding.Outcome, finding.Text) {
+	for _, f := range c.Figures {
+		one := finding.Confirmation{Value: c.Value, Figures: []finding.Figure{f}}
+		fits := func(e finding.Expected) bool { outcome, _ := e.Judge(&one); return outcome == finding.Closes }
+		if len(s.oneOf) > 0 && f.Unit == s.oneOf[0].Unit && !slices.ContainsFunc(s.oneOf, fits) {
+			return finding.Failing, finding.Say("its answer, %q, has a figure that is not what is expected", strings.TrimSpace(c.Value))
+		}
+	}
+	return finding.Closes, nil
+}
+
+// conclude words what the checklist keeps.
+func conclude(outcome finding.Outcome, why finding.Text, value, failed string) Judged {
+	if outcome == finding.Failing {
+		if value = strings.TrimSpace(failed); !strings.HasPrefix(strings.ToLower(value), "failed") {
+			value = "failed: " + value
+		}
+	}
+	return Judged{outcome, why, value}
+}
+
+// judgeSeries lets the judges of emptying and leak-down decide. What they cannot tell is not passed.
+func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, error) {
+	dated := *c
+	dated.Value, dated.Figures = "read", nil
+	if outcome, why := finding.Judge(&finding.Item{ID: s.ID}, &dated, r.in.Day); outcome == finding.Void {
+		return Judged{Outcome: outcome, Says: why}, nil
+	}
+	l := r.in.Launcher
+	if s.ID == finding.ItemLeakDown {
+		a, err := vent.JudgeLeakDown(l, *log)
+		if err != nil {
+			return Judged{}, err
+		}
+		words := fmt.Sprintf("%s, %d readings over %s", a.Status, a.Count, vent.Minutes(a.Length))
+		return conclude(passes(a.Status == vent.LeakTight), a.Says, words, words), nil
+	}
+	a, err := stopwatch.Judge(l, *log, r.in.Day)
+	if err != nil {
+		return Judged{}, err
+	}
+	words := fmt.Sprintf("%s, %d readings", a.Status, a.Count)
+	passed := a.Status == stopwatch.Agrees
+	if passed {
+		words = fmt.Sprintf("%s after %s (%s)", finding.Bar(a.Target), finding.Second(a.Duration).With(3), words)
+		fits := finding.Confirmation{Value: words, Figures: []finding.Figure{{Value: a.Duration, Unit: finding.InSecond}}}
+		if s.Band != nil {
+			if outcome, why := s.Band.Judge(&fits); outcome != finding.Closes {
+				return conclude(finding.Failing, why, words, words), nil
+			}
+		}
+	}
+	return conclude(passes(passed), a.Says, words, words), nil
+}
+
+func passes(good bool) finding.Outcome {
+	if good {
+		return finding.Closes
+	}
+	return finding.Failing
+}

@@ -1,0 +1,43 @@
+package commission
+
+import (
+	"puffproof/limits/checklist"
+	"puffproof/limits/finding"
+)
+
+// leftOut lists the steps that a launcher does not have, and why.
+func leftOut(in Input) (out []LeftOut) {
+	unfed := finding.Words("no single fault of this launcher shoots")
+	noRelief := finding.Words("there is no relief valve")
+	for _, one := range []struct {
+		id, title string
+		why       finding.Text
+	}{
+		{finding.ItemHoseRestraint, "Hoses clipped", finding.Words("the design has no hose")},
+		{finding.ItemReliefShutOff, "No shut-off before the relief valve", noRelief},
+		{finding.ItemBore, "Restrictors gauged", finding.Words("no path is a drilled hole")},
+		{finding.ItemExhaust, "Exhaust ports blown through", finding.Words("no valve has an exhaust that hides a fault")},
+		{finding.ItemGuard, "Guard at the muzzle", unfed},
+		{finding.ItemSealGuard, "Guard against sealed lips", finding.Words("the design states none")},
+		{finding.ItemTip, "Press test of the tip", finding.Words("the tip is not said to be soft, and counts as rigid")},
+		{finding.ItemWaterTest, "Proved with water",
+			finding.Words("no vessel is home-made or without papers; whose label cannot be read is both, and fails label.ratings")},
+		{finding.ItemReliefTest, "Relief valve on a bench", noRelief},
+		{finding.ItemTwoActions, "Two actions before a shot", unfed},
+		{finding.ItemPrefill, "Gauge of what comes filled", finding.Words("no vessel comes filled")},
+		{finding.ItemVentLow, "Venting at a low pressure", finding.Words("a volume does not empty, or how it empties is not known")},
+		{finding.ItemVentByHand, "Vents opened by hand", finding.Words("every vent opens by itself")},
+		{finding.ItemGaugeCompare, "Gauge compared", finding.Words("the design states no gauge")},
+		{finding.ItemSwitchTest, "Switch by steps", finding.Words("there is no pressure switch")},
+		{finding.ItemPumpMark, "Pumped to a mark", finding.Words("nobody ends the filling by a mark")},
+		{finding.ItemTimerEmpty, "Timer from empty", finding.Words("no timer ends the filling")},
+		{finding.ItemReliefInPlace, "Relief valve in place", checklist.NotInPlace(in.Launcher)},
+		{finding.ItemSupplyOff, "Supply unplugged", finding.Words("its supply does not run on by itself")},
+		{finding.ItemPrint, "Contact print", finding.Words("the design states no contact_diameter")},
+	} {
+		if finding.IndexOfItem(in.Items, one.id) < 0 {
+			out = append(out, LeftOut{one.id, one.title, one.why})
+		}
+	}
+	return out
+}

@@ -1,0 +1,146 @@
+package commission
+
+import (
+	"puffproof/limits/checklist"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/limits/vent"
+)
+
+// Status is where a step stands.
+type Status string
+
+// The four. A step that is locked waits for one before it.
+const (
+	Done   Status = "done"
+	Next   Status = "next"
+	Locked Status = "locked"
+	Failed Status = "failed"
+)
+
+// Input is what the steps are made of.
+type Input struct {
+	Launcher *launcher.Launcher // with its answers
+	Day      string             // of the question, an ISO date
+	Items    []finding.Item     // of the checklist, answered
+	Emptying *vent.Report
+	Parts    []launcher.Part   // vessels and barrel with the highest pressure in each
+	Plan     *measure.ShotPlan // nil: there is none
+	Refused  finding.Text      // why nobody may take any step; nil: they may
+}
+
+// Step is one step.
+type Step struct {
+	checklist.Step
+	Status  Status
+	Read    finding.Text      // what to write down
+	Band    *finding.Expected // what a reading is held against; nil: words are asked
+	Expect  finding.Text      // the same in words, and what else to see; nil: nothing beyond what is to do
+	Outside finding.Text      // what to do where it is otherwise
+	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
+	Failing bool              // its newest answer says that it did not pass
+
+	// Figures of their quantity lie within one of these, where an answer has some; nil: anywhere.
+	oneOf []finding.Expected
+}
+
+// LeftOut is a step that this launcher does not have.
+type LeftOut struct {
+	ID, Title string
+	Why       finding.Text
+}
+
+// Run is the whole way.
+type Run struct {
+	Steps    []Step // in the order of doing
+	LeftOut  []LeftOut
+	Refused  finding.Text // as of Input
+	Complete bool         // nothing is open
+
+	in Input
+}
+
+// Of makes the steps.
+func Of(in Input) Run {
+	r := Run{Refused: in.Refused, LeftOut: leftOut(in), in: in}
+	for _, s := range checklist.InOrder(in.Items) {
+		r.Steps = append(r.Steps, stepOf(in, s))
+	}
+	before := false // a step before is not done
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		switch {
+		case s.Done != nil:
+			s.Status = Done
+		case s.Failing:
+			s.Status = Failed
+		case before || len(in.Refused) != 0:
+			s.Status = Locked
+		default:
+			s.Status = Next
+		}
+		before = before || s.Status != Done
+	}
+	r.Complete = !before && len(in.Refused) == 0
+	return r
+}
+
+// stepOf is one step, without its status.
+func stepOf(in Input, s checklist.Step) Step {
+	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s)}
+	out.Read = toRead(&out)
+	narrow(in, &out)
+	for k := range in.Launcher.Checklist {
+		if c := &in.Launcher.Checklist[k]; c.Item == s.ID && c.Signed() && s.Done == nil {
+			outcome, _ := finding.Judge(&s.Item, c, in.Day)
+			out.Failing = outcome == finding.Failing
+		}
+	}
+	return out
+}
+
+// Step finds a step by its identifier; nil: this launcher has none.
+func (r *Run) Step(id string) *Step {
+	for i := range r.Steps {
+		if r.Steps[i].ID == id {
+			return &r.Steps[i]
+		}
+	}
+	return nil
+}
+
+// Open is the step to be taken now: the first that is not done; nil: none.
+func (r *Run) Open() *Step {
+	for i := range r.Steps {
+		if r.Steps[i].Status != Done {
+			return &r.Steps[i]
+		}
+	}
+	return nil
+}
+
+// Before is the step that has to be done before another one; nil: that may be taken now, or again.
+func (r *Run) Before(id string) *Step {
+	if s := r.Open(); s != nil && s.ID != id {
+		for i := range r.Steps {
+			switch r.Steps[i].ID {
+			case id: // it stands before the open one
+				return nil
+			case s.ID:
+				return s
+			}
+		}
+	}
+	return nil
+}
+
+// Count is how many steps are done.
+func (r *Run) Count() (done int) {
+	for i := range r.Steps {
+		if r.Steps[i].Status == Done {
+			done++
+		}
+	}
+	return done
+}

@@ -1,0 +1,103 @@
+package commission
+
+import (
+	"puffproof/limits/checklist"
+	"puffproof/limits/finding"
+)
+
+// toRead is what to write down of a step, with an example.
+func toRead(s *Step) finding.Text {
+	bars := func(p ...float64) finding.Text { // as people write a list: the last one says the unit
+		var all []finding.Text
+		for i, v := range p {
+			one := finding.Bars.Of(v*1e5, 2)
+			if i < len(p)-1 {
+				one = one.Beside()
+			}
+			all = append(all, finding.Say("%s", one))
+		}
+		return finding.Join(all, ", ")
+	}
+	switch s.ID {
+	case finding.ItemVentTest:
+		return finding.Say("the longest time until every gauge was empty, as \"5 s\"; or the readings, as \"%s\"", pairs(0, 0.36, 2, 0.21, 4, 0.12))
+	case finding.ItemFaultsTried, finding.ItemVentLow:
+		return finding.Words("the longest time until every gauge was empty, as \"5 s\"")
+	case finding.ItemReliefTest:
+		return finding.Say("at what it began to hiss each time, as \"%s\"", bars(0.71, 0.74, 0.72))
+	case finding.ItemReliefInPlace:
+		return finding.Say("where the gauge came to rest, as \"%s\"", bars(0.82))
+	case finding.ItemSwitchTest:
+		return finding.Say("all ten readings, or the lowest and the highest, as \"%s\"", bars(0.35, 0.37))
+	case finding.ItemPumpMark, finding.ItemTimerEmpty:
+		return finding.Say("all readings, or the lowest and the highest, as \"%s\"", bars(0.35, 0.37))
+	case finding.ItemGaugeCompare:
+		return finding.Say("the largest difference of the two, as \"%s\"", bars(0.01))
+	case finding.ItemLeakDown:
+		return finding.Say("the readings, as \"%s\"", pairs(0, 0.36, 60, 0.35, 120, 0.35))
+	case finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots:
+		return finding.Say("every speed, or the slowest and the fastest, as \"%s, %s\"", finding.Speed(4.1).Beside(), finding.Speed(4.4))
+	case finding.ItemWaterTest:
+		return finding.Say("the pressure of the water, as \"%s\", and what was seen", bars(15))
+	case finding.ItemSecondLook:
+		return finding.Words("what was looked at and asked, and by whom")
+	}
+	if s.Figure != nil || s.Reading {
+		return finding.Words("what was read, with its unit")
+	}
+	return finding.Words("what was seen, in a few words; \"failed\" and why, where it was not as it should be")
+}
+
+// pairs are times [s] and pressures [bar] in turn, as a list of readings.
+func pairs(v ...float64) finding.Text {
+	var all []finding.Text
+	for i := 0; i < len(v); i += 2 {
+		all = append(all, finding.Say("%g s %s", v[i], finding.Bars.Of(v[i+1]*1e5, 2)))
+	}
+	return finding.Join(all, ", ")
+}
+
+// outside is what to do where a step shows something else than it should.
+func outside(s checklist.Step) finding.Text {
+	switch s.ID {
+	case finding.ItemWaterTest:
+		return finding.Words("Scrap it. A vessel that wept or grew is not mended.")
+	case finding.ItemReliefTest:
+		return finding.Words("It does not go on this launcher. Set and seal it anew, or take another; or state what it does as set_pressure, and " +
+			"check whether the design still holds.")
+	case finding.ItemReliefInPlace:
+		return finding.Words("Pull the plug. A valve that lets it rise further is too small or sticks: puffproof setpoint says which one is needed.")
+	case finding.ItemTwoActions, finding.ItemDryControl:
+		return finding.Words("No air until the wiring is mended; then both steps without air again.")
+	case finding.ItemVentLow, finding.ItemVentTest, finding.ItemVentByHand, finding.ItemSupplyOff, finding.ItemFaultsTried, finding.ItemStaysEmpty:
+		return finding.Words("Let the air out by hand and pull the plug. A vent is blocked, too narrow, or did not open; what comes back is shut " +
+			"in behind a valve. Mend it, and begin again at the low pressure; puffproof vent --log says which bore fits what was read.")
+	case finding.ItemGaugeCompare:
+		return finding.Words("The worse gauge goes. Every reading taken with it is taken again.")
+	case finding.ItemLeakDown, finding.ItemBarrelEmpty:
+		return finding.Words("Soapy water at a low pressure shows where. One at a fitting is sealed with the air out; one into the barrel is the " +
+			"firing valve: clean or replace it.")
+	case finding.ItemSwitchTest, finding.ItemPumpMark, finding.ItemTimerEmpty:
+		return finding.Words("With the air out: turn the screw, or move the mark, and read again from the start. Where the readings scatter more " +
+			"than the band, take another switch; or state the wider band as cut_out, and check whether the design still holds.")
+	case finding.ItemPrefill:
+		return finding.Words("Do not open it. Let it down by its own valve outdoors, and fill it again to its mark.")
+	case finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots:
+		return finding.Words("Stop, vent, no higher pressure. Faster than the band: an input is wrong, and puffproof calibrate --shots says which " +
+			"one fits; slower: something leaks or sticks. Correct the design, check it, and begin again with the weakest shots.")
+	case finding.ItemPrint:
+		return finding.Words("State the print that was measured as contact_diameter, and check whether the design still holds.")
+	case finding.ItemLoadingWait:
+		return finding.Words("Nobody loads sooner. If that is too long, it needs a wider vent on what stands before the firing valve.")
+	case finding.ItemJamDrill:
+		return finding.Words("Whoever had a face or hand in line does it again, until nobody has.")
+	case finding.ItemLandingClear, finding.ItemClearAllRound:
+		return finding.Words("A larger zone, a net, or another place; not fewer adults.")
+	case finding.ItemSecondLook:
+		return finding.Words("What was found is mended, and the steps that it bears on are done again.")
+	}
+	if s.Phase == checklist.Papers {
+		return finding.Words("It is mended, replaced or read properly before anything else; no air until then.")
+	}
+	return finding.Words("Air out, plug pulled; mend it, then this step again.")
+}

@@ -1,0 +1,76 @@
+package limits
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/commission"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+)
+
+// There is no step for a launcher of which plan says that it must not be filled, and the reason is the same.
+func TestNoStepForWhatMustNotBeFilled(t *testing.T) {
+	l := sample.Whale()
+	l.Volumes[0].Material = "PVC"
+	c, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
+	require.NoError(t, err)
+	assert.Contains(t, c.Run.Refused.String(), "must not be filled")
+	assert.Contains(t, c.Run.Refused.String(), finding.VesselMaterial)
+	assert.False(t, c.Run.Complete)
+	for i := range c.Run.Steps {
+		assert.Equal(t, commission.Locked, c.Run.Steps[i].Status)
+	}
+	plan, err := Plan(assessed.Glance(), l, "2026-06-01")
+	require.NoError(t, err)
+	assert.Equal(t, plan.Refused, c.Run.Refused)
+}
+
+// A test that is past its date is what the steps do again: it refuses none of them. A part that is past its date does.
+func TestAnExpiredTestIsDoneAgain(t *testing.T) {
+	l := sample.Whale()
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemFuses, Who: "AB", Date: "2025-01-01", Value: "2 A"}}
+	of := func() commission.Run {
+		c, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
+		require.NoError(t, err)
+		return c.Run
+	}
+	r := of()
+	assert.NotContains(t, r.Refused.String(), finding.DatesPast)
+	assert.NotEqual(t, commission.Done, r.Step(finding.ItemFuses).Status)
+	l.Volumes[0].RetireBy = "2025-01-01"
+	assert.Contains(t, of().Refused.String(), finding.DatesPast)
+}
+
+// An answer that changes no limit needs no second assessment, and both say the same.
+func TestOneMoreAnswer(t *testing.T) {
+	l := sample.Whale()
+	before, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
+	require.NoError(t, err)
+	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "seen"}}
+	after, ok := before.Answered(answers)
+	require.True(t, ok)
+	again := *l
+	again.Checklist = answers
+	whole, err := Commission(assessed.Glance(), &again, assessment.Options{Day: "2026-06-01"})
+	require.NoError(t, err)
+	statuses := func(r commission.Run) (out []commission.Status) {
+		for i := range r.Steps {
+			out = append(out, r.Steps[i].Status)
+		}
+		return out
+	}
+	assert.Equal(t, statuses(whole.Run), statuses(after.Run))
+	assert.Equal(t, whole.Report.OpenItems, after.Report.OpenItems)
+	assert.Equal(t, before.Report.OpenItems-1, after.Report.OpenItems)
+	assert.Equal(t, commission.Locked, before.Run.Steps[1].Status, "what was there stays as it is")
+	l.Checklist = nil
+	var none []finding.Confirmation
+	back, ok := after.Answered(none)
+	require.True(t, ok)
+	assert.Equal(t, statuses(before.Run), statuses(back.Run))
+}
