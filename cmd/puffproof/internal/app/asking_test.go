@@ -17,8 +17,8 @@ import (
 // contradicts another are asked again, and at the end of the input the rest is not known.
 func TestAskingOnATerminal(t *testing.T) {
 	var shown bytes.Buffer
-	answers := "bal\nball\nhow\n41\n41 mm\n43 mm\n150 mm\n4 g\ncompressor\n12 L/min\n4 bar\n2 L\nno\ncurrent\nCv 2\nno\nno\nvalve\n" +
-		"0.8 bar\n0.5 bar\n4 years\n3 m\nno\n" + "1 bar\n"
+	answers := "bal\nball\nhow\n41\n41 mm\n43 mm\n150 mm\n4 g\ncompressor\n12 L/min\n4 bar\n2 L\nno\ncurrent\nCv 2\nno\nno\n" +
+		"valve\n0.8 bar\n0.5 bar\n4 years\n3 m\nno\n" + "1 bar\n"
 	a := &asking{call: &Call{}, from: linesOf(strings.NewReader(answers)), to: &shown, talk: interview.Begin(quantity.Metric)}
 	data, err := a.converse(context.Background())
 	require.NoError(t, err)

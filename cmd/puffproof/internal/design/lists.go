@@ -28,7 +28,7 @@ func (s *section) stateList(k *keys.Key, e *toml.Entry) {
 	for _, item := range e.Value.Items {
 		found := false
 		for _, st := range pneumatics.States() {
-			if item.Kind == toml.IsString && item.Text == st.String() {
+			if item.Kind == toml.IsString && unit.Fold(item.Text) == unit.Fold(st.String()) {
 				set |= pneumatics.SetOf(st)
 				found = true
 			}
@@ -45,7 +45,7 @@ func stateHint(found string, names []string) string {
 	return keys.MeantWord(found, names, map[string]string{"charged": "armed", "live": "armed", "hot": "armed", "cocked": "armed",
 		"ready": "armed", "safe": "off", "cold": "off", "shutdown": "off", "stop": "off", "fill": "charging", "filling": "charging",
 		"pumping": "charging",
-		"fire": "firing", "shoot": "firing", "shot": "firing", "load": "loading", "reload": "loading", "reloading": "loading"})
+		"fire":    "firing", "shoot": "firing", "shot": "firing", "load": "loading", "reload": "loading", "reloading": "loading"})
 }
 
 // gridControl is a grid with its mesh.

@@ -108,6 +108,17 @@ func meantTable(k *keys.Table, word string) string {
 			}
 		}
 	}
+	var names []string
+	for i := range k.Keys {
+		names = append(names, k.Keys[i].Name)
+	}
+	if near := keys.Nearest(word, names); near != "" {
+		for i := range k.Keys {
+			if k.Keys[i].Name == near {
+				return of(&k.Keys[i])
+			}
+		}
+	}
 	return unknown + "; there are " + strings.Join(TableNames(), ", ")
 }
 

@@ -36,10 +36,7 @@ func (s *section) selector() string {
 	if e == nil || e.Value.Kind != toml.IsString {
 		return ""
 	}
-	if k := s.r.keys.Index[s.row.Name][s.row.Selector]; slices.Contains(k.Words, e.Value.Text) {
-		return e.Value.Text
-	}
-	return ""
+	return alike(e.Value.Text, s.r.keys.Index[s.row.Name][s.row.Selector].Words)
 }
 
 // entry reads one key.

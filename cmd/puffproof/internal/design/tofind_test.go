@@ -53,6 +53,40 @@ func TestAQuestionMarkIsAsIfLeftOut(t *testing.T) {
 	assert.Equal(t, without, l)
 }
 
+// Words are read whatever their capitals and whatever parts them, and say the same.
+func TestWordsInOtherLetters(t *testing.T) {
+	l, problems := Read("whale.toml", changedWhale(t, `name = "air"`, `name = "Air"`, `fit = "in bore"`, `fit = "In-bore"`,
+		`tip = "resilient"`, `tip = "Resilient"`, `kind = "compressor"`, `kind = "Compressor"`, `kind = "relief"`, `kind = "RELIEF"`,
+		`open_in = ["firing"]`, `open_in = ["Firing"]`))
+	require.Empty(t, problems)
+	plain, problems := Read("whale.toml", changedWhale(t))
+	require.Empty(t, problems)
+	assert.Equal(t, plain, l)
+	_, problems = Read("whale.toml", changedWhale(t, `name = "air"`, `name = "Airr"`))
+	require.Len(t, problems, 1)
+}
+
+// A ball that is larger than its bore is soft foam that is squeezed: no gap, whatever the tolerances, and it is said so.
+func TestABallLargerThanItsBore(t *testing.T) {
+	l, problems := Read("whale.toml", changedWhale(t, `diameter = "41.0 mm ± 0.5 mm, measured"`, `diameter = "48 mm"`))
+	require.Empty(t, problems)
+	assert.True(t, l.Squeezed())
+}
+
+// The unit of a gauge is that of its range; of another volume, of a range without one, there is none.
+func TestGaugeUnit(t *testing.T) {
+	two := []byte("[[gauge]]\non = \"tank\"\nrange = \"30 PSI\"\n[[gauge]]\non = \"dose\"\nrange = '1.6 bar, template'\n")
+	for volume, want := range map[string]string{"tank": "PSI", "dose": "bar", "keg": ""} {
+		u, known := GaugeUnit(two, volume)
+		assert.Equal(t, want, u.Name, volume)
+		assert.Equal(t, want != "", known, volume)
+	}
+	u, _ := GaugeUnit([]byte("[gauge]\non = \"tank\"\nrange = \"1 kgf/cm2\"\n"), "tank")
+	assert.Equal(t, "kgf/cm2", u.Name)
+	_, known := GaugeUnit([]byte("[gauge]\non = \"tank\"\nrange = \"?\"\n"), "tank")
+	assert.False(t, known)
+}
+
 // What must be known is refused with the way to find it, and so is what, left out, says that there is none.
 func TestWhatMustBeKnown(t *testing.T) {
 	_, problems := Read("whale.toml", changedWhale(t, `mass = "4.0 g ± 0.4 g, measured"`, `mass = "?"`,
@@ -63,8 +97,9 @@ func TestWhatMustBeKnown(t *testing.T) {
 		said[p.Key] = p
 	}
 	require.Len(t, problems, 5)
-	for key, hint := range map[string]string{"projectile.mass": "Kitchen scale", "paths.fire.Cv": "seat_bore", "paths.fire.open_in": "to find it",
-		"mount.ride_on": "a child rides", "gas.name": "Nitrogen only"} {
+	for key, hint := range map[string]string{"projectile.mass": "Kitchen scale", "paths.fire.Cv": "seat_bore",
+		"paths.fire.open_in": "to find it",
+		"mount.ride_on":      "a child rides", "gas.name": "Nitrogen only"} {
 		assert.Equal(t, "has to be known", said[key].Message, key)
 		assert.Equal(t, "?", said[key].Found, key)
 		assert.Contains(t, said[key].Hint, hint, key)
