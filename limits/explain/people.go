@@ -71,7 +71,7 @@ func ofPapers() []text {
 		way: finding.Words("A figure that says \"template\" was written by init and is of nobody's launcher. While there is one, nothing of " +
 			"the design is known, whatever the other verdicts say."),
 		not: finding.Words("It is not asked where no figure says \"template\"."), source: ownRule,
-		moves: []string{"whatever says template"},
+		moves: []string{"volumes.NAME.volume", "paths.NAME.orifice", "supply.free_air", "barrel.bore", "projectile.mass"},
 	}, {
 		id:   finding.MeasuredEmptying,
 		asks: finding.Words("Does the real launcher empty as it was computed?"),

@@ -46,6 +46,7 @@ func (c *Call) ask(ctx context.Context) ([]byte, error) {
 	if f, is := c.Stdin.(*os.File); is {
 		c.used("standard input", f)
 		if term.IsTerminal(int(f.Fd())) {
+			c.waiting.end() // who answers is not waited for aloud
 			a.to = c.Stderr
 		}
 	}
@@ -158,6 +159,7 @@ func (a *asking) read(ctx context.Context) (string, error) {
 	case next, more := <-a.from:
 		switch {
 		case !more:
+			a.tell("\nThe rest is not known.")
 			a.ended = true
 			return interview.NotKnown, nil
 		case next.err != nil:
@@ -184,7 +186,7 @@ func (a *asking) complain(p problem.Problem) {
 
 // tell shows a paragraph to whoever answers.
 func (a *asking) tell(text string) {
-	if a.to == nil {
+	if a.to == nil || a.ended {
 		return
 	}
 	lead := ""

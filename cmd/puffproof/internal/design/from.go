@@ -11,9 +11,9 @@ import (
 )
 
 const fromHead = `# Begun from the example %s: its figures are the example's and say
-# "template". While one does, nothing holds. Replace each by your own, and say how
-# you know it: measured, datasheet, label or estimated. "?" says that you do not
-# know: the strict side is taken. What only you can say of your launcher is "?".
+# "template". While one does, nothing holds. Replace each by your own, and say
+# how you know it: measured, datasheet, label or estimated. "?" says that you do
+# not know: the strict side is taken. What only you can say is "?" already.
 # puffproof keys TABLE tells what a key means and how to measure it. A remark
 # behind a line is about the example: take it away with the figure.
 #
