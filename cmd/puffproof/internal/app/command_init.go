@@ -42,7 +42,6 @@ func initCommand() *Command {
 			{"puffproof init rocket.toml", "writes rocket.toml"},
 			{"puffproof init - | less", "only shows it"},
 			{"puffproof init --ask mine.toml", "asks what you built and writes that"},
-			{"puffproof init --ask mine.toml < answers.txt", "the same of lines in a file; what is missing is not known"},
 			{"puffproof init --from rocket rocket.toml", "starts from the rocket over a tube"},
 		},
 	}
