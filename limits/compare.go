@@ -92,6 +92,18 @@ func Compare(ctx context.Context, a, b *launcher.Launcher, day string, set SetPr
 	return Comparison{reports[0], reports[1], sideBySide(figures[0], figures[1]), statusesApart(&reports[0], &reports[1])}, nil
 }
 
+// ComparisonOf is the comparison of two launchers that were assessed, every stage of them; without the set pressures.
+func ComparisonOf(a, b *assessment.Assessment) Comparison {
+	var reports [2]Report
+	var figures [2][]figure
+	for i, one := range [...]*assessment.Assessment{a, b} {
+		reports[i], figures[i] = ReportOf(one), figuresOf(one)
+		figures[i] = append(figures[i], figure{"open items of the checklist", finding.InCount, AsItIs, float64(reports[i].OpenItems)})
+		figures[i] = append(figures[i], highest(one)...)
+	}
+	return Comparison{reports[0], reports[1], sideBySide(figures[0], figures[1]), statusesApart(&reports[0], &reports[1])}
+}
+
 // figuresOf lists the figures of one launcher.
 func figuresOf(a *assessment.Assessment) []figure {
 	e := a.Energy

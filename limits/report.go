@@ -13,6 +13,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/sound"
 	"puffproof/limits/verdict"
 	"puffproof/limits/worst"
 )
@@ -33,6 +34,7 @@ type Report struct {
 	Measured   *measure.Report       // nil: no measurements
 	Budget     *budget.Report        // what the judged energy is made of; nil: not computed
 	Eye        []benchmark.EyeFigure
+	Sound      *sound.Report   // how loud a shot is; nil: not known
 	Assumed    []launcher.Band // every band that the design did not state
 	Notes      []finding.Text
 	Causes     []Cause // of what fails or is unknown, that which blocks most first
@@ -41,7 +43,7 @@ type Report struct {
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
 	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Budget: a.Budget,
-		Eye: a.Eye, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared),
+		Eye: a.Eye, Sound: a.Sound, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared),
 		Template: a.Launcher.Template, ToFind: a.Launcher.ToFind}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)

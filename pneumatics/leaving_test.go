@@ -2,6 +2,7 @@ package pneumatics
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -92,8 +93,23 @@ func TestTheBoundOnLeavingHolds(t *testing.T) {
 		if long.FinalEnergy > bound+slack {
 			t.Fatalf("left with %g J, the bound is %g J", long.FinalEnergy, bound)
 		}
+		// What is apart from the barrel is left out: the same shot without it, to the last bit, unless a
+		// valve that shuts later sets more apart. Then the steps differ: 1e-3, for a shot that all but rests.
+		bare := *c
+		bare.Paths = slices.Clone(c.Paths)
+		for i := range bare.Paths {
+			if p := &bare.Paths[i]; s.e.apart(p.From) && s.e.apart(p.To) {
+				p.Flow = flow.Restriction{}
+			}
+		}
+		before := slices.Clone(s.e.joined)
+		long = s.Run(&bare, sc, Options{MaxSteps: 20000}).Clone()
 		short := s.Run(c, sc, Options{MaxSteps: 20000, OnlyLeaving: true})
-		if long.FinalEnergy > 10*slack && short.FinalEnergy != long.FinalEnergy {
+		room := 0.0
+		if !slices.Equal(before, s.e.joined) {
+			room = 1e-3 * long.FinalEnergy
+		}
+		if long.FinalEnergy > 10*slack && !(math.Abs(short.FinalEnergy-long.FinalEnergy) <= room) {
 			t.Fatalf("%v, %g J where it leaves with %g J", short.Outcome, short.FinalEnergy, long.FinalEnergy)
 		}
 	})
@@ -186,4 +202,32 @@ func TestARegulatorCapsWhatGetsToTheBarrel(t *testing.T) {
 	assert.InEpsilon(t, set*b.Area*(b.Travel+10*2*math.Sqrt(b.Area/math.Pi)), r.Freed, 1e-9)
 	sc.Stuck = []Stuck{{Path: 1, Opening: 1}}
 	assert.Equal(t, Left, s.Run(c, sc, Options{}).Outcome, "not where it is stuck open")
+}
+
+// TestOnlyLeavingLeavesOutWhatIsApart: a tank behind a shut feed stays as it is, its supply and its
+// relief valve with it, and the projectile leaves as it does with them. 1e-6: the steps differ, with the
+// errors of DefaultTolerance at bends. A tank that feeds the dose, or whose pressure moves a diaphragm
+// between dose and barrel, is followed.
+func TestOnlyLeavingLeavesOutWhatIsApart(t *testing.T) {
+	c, sc := whale()
+	sc.SupplyRuns = true
+	start := sc.Volumes[0].Pressure
+	var s Sim
+	full := s.Run(c, sc, Options{}).Clone()
+	require.Equal(t, Left, full.Outcome)
+	require.Greater(t, full.Volumes[0].Pressure, start+1)
+	short := s.Run(c, sc, Options{OnlyLeaving: true}).Clone()
+	assert.InEpsilon(t, start, short.Volumes[0].Pressure, 1e-12)
+	assert.Zero(t, short.SupplyMass)
+	assert.Empty(t, short.Withheld())
+	assert.InEpsilon(t, full.FinalSpeed, short.FinalSpeed, 1e-6)
+	assert.InEpsilon(t, full.ExitTime, short.ExitTime, 1e-6)
+
+	fire := &c.Paths[1]
+	fire.Balance = Balance{SeatShare: 0.5, Span: 1000, Pilot: 0}
+	s.Run(c, sc, Options{OnlyLeaving: true})
+	assert.True(t, s.e.joined.At(0), "the pilot")
+	fire.Balance = Balance{}
+	c.Paths[0].OpenIn = SetOf(Charging, Firing)
+	assert.NotEqual(t, start, s.Run(c, sc, Options{OnlyLeaving: true}).Volumes[0].Pressure, "it feeds the dose")
 }

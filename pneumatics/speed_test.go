@@ -79,6 +79,17 @@ func BenchmarkShotThreeVolumes(b *testing.B) {
 	}
 }
 
+// BenchmarkShotOnlyLeaving is the same as a search asks for it, with the tank shut off.
+func BenchmarkShotOnlyLeaving(b *testing.B) {
+	c, sc := whale()
+	sc.SupplyRuns = true
+	var s Sim
+	b.ReportAllocs()
+	for b.Loop() {
+		s.Run(c, sc, Options{Tolerance: achieved, NoPeak: true, OnlyLeaving: true})
+	}
+}
+
 // BenchmarkVenting is a minute of venting with natural convection.
 func BenchmarkVenting(b *testing.B) {
 	c, sc := whale()

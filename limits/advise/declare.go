@@ -142,6 +142,9 @@ func (b *draft) people() {
 	if b.l.Event == nil || !b.l.Event.NearestPerson.Set {
 		b.add(Change{Key: "event.nearest_person", To: word("3 m, declared"), Sort: Declaration, Why: "nobody else comes nearer"})
 	}
+	if b.l.Event == nil || !b.l.Event.EarToMuzzle.Set {
+		b.add(Change{Key: "event.ear_to_muzzle", To: word("2 m, declared"), Sort: Declaration, Why: "no ear comes nearer while it may fire"})
+	}
 	if b.l.Event == nil || !b.l.Event.Youngest.Set {
 		b.add(Change{Key: "event.youngest", To: word("4 years, declared"), Sort: Declaration, Why: "no younger child comes near"})
 	}

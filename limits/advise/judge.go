@@ -99,6 +99,8 @@ func (a *attempt) mend(j *judged) bool {
 			done = a.directValve() || done
 		case finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.StoredEnergy:
 			done = a.lower(0.8) || done
+		case finding.SoundAtPeak:
+			done = v.Status == finding.Fail && a.lower(0.8) || done
 		default:
 			if energies[v.ID] && v.Status == finding.Fail {
 				hardest = math.Max(hardest, over)

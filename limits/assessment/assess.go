@@ -14,6 +14,7 @@ import (
 	"puffproof/limits/measure"
 	"puffproof/limits/progress"
 	"puffproof/limits/search"
+	"puffproof/limits/sound"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -56,6 +57,7 @@ const (
 	EmptyingStage                    // how it empties, what state loading leaves
 	FaultStage
 	FlightStage // where the projectile lands; needs the energies
+	SoundStage  // how loud a shot is; needs the energies
 	BudgetStage // what the judged energy is made of, and the weakest launcher; needs the energies
 )
 
@@ -65,7 +67,7 @@ func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }
 // String names the stages of a set, in their order.
 func (s Stages) String() string {
 	var names []string
-	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "budget"} {
+	for i, name := range [...]string{"energies", "stuck and plugged", "other objects", "emptying", "faults", "flights", "sound", "budget"} {
 		if s&(1<<i) != 0 {
 			names = append(names, name)
 		}
@@ -89,12 +91,13 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		return nil, err
 	}
 	stages := []stage{
-		{EnergyStage, EnergyStage | FaultStage | FlightStage | BudgetStage, (*Assessment).computeEnergies},
+		{EnergyStage, EnergyStage | FaultStage | FlightStage | SoundStage | BudgetStage, (*Assessment).computeEnergies},
 		{StuckStage, StuckStage, (*Assessment).computeStuck},
 		{ObjectStage, ObjectStage, (*Assessment).computeObjects},
 		{EmptyingStage, EmptyingStage | FaultStage, (*Assessment).computeEmptying},
 		{FaultStage, FaultStage, (*Assessment).computeFaults},
 		{FlightStage, FlightStage, (*Assessment).computeFlights},
+		{SoundStage, SoundStage, (*Assessment).computeSound},
 		{BudgetStage, BudgetStage, (*Assessment).computeBudget},
 	}
 	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
@@ -195,5 +198,15 @@ func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) 
 	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal); errors.Is(err, measure.ErrSpeedUnknown) {
 		a.NoFlight, err = finding.Words(err.Error()), nil
 	}
+	return err
+}
+
+// computeSound adds how loud a shot is, where it is known from where it starts.
+func (a *Assessment) computeSound(ctx context.Context, _ Options) (err error) {
+	high, known := a.Launcher.SoakedHigh()
+	if !known || len(a.NoStart) != 0 || a.Normal == nil || !a.Normal.Result.Found {
+		return nil // EnergyUnknown says why
+	}
+	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high})
 	return err
 }

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/sound"
 	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
@@ -39,6 +40,7 @@ type Assessment struct {
 	Faults   *fault.Report
 	Flights  *measure.FlightReport // where the projectile lands; nil: not known
 	NoFlight finding.Text          // why it is not
+	Sound    *sound.Report         // how loud a shot is; nil: not known, as the energies are not
 	Budget   *budget.Report        // what the judged energy is made of; nil: not asked
 	Logs     Logs                  // of tests of the real launcher
 }

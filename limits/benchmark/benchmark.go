@@ -88,6 +88,7 @@ const (
 	EyeRetinalDamage   BenchmarkID = "eye.retinal-damage"
 	SoundPeak          BenchmarkID = "sound.peak"
 	SoundPeakCaps      BenchmarkID = "sound.peak.caps"
+	SoundWork          BenchmarkID = "sound.work"
 )
 
 // Benchmarks lists every benchmark: energy, eye, sound, pressure, relief, body.
@@ -181,12 +182,17 @@ func EyeFigures(energyPerProjectedArea float64) []EyeFigure {
 }
 
 func soundBenchmarks() []Benchmark {
-	const caveat = "an estimate may be shown beside it, never a verdict"
+	const caveat = "a children's toy is measured; an estimate here is an interval, and the sources call the sensitivity of children's " +
+		"ears unknown"
 	return []Benchmark{
-		{ID: SoundPeak, What: "peak sound level at 50 cm", Value: 115, Unit: "dB(C)", Document: "EN 71-1", Clause: "4.20",
-			Evidence: ReadSecondary, Use: Information, Caveat: caveat},
-		{ID: SoundPeakCaps, What: "peak sound level at 50 cm, toys with percussion caps", Value: 125, Unit: "dB(C)", Document: "EN 71-1",
+		{ID: SoundPeak, What: "peak sound level of a toy, half a metre away", Value: 115, Unit: "dB(C)", Document: "EN 71-1", Clause: "4.20",
+			Evidence: ReadSecondary, Caveat: caveat},
+		{ID: SoundPeakCaps, What: "peak sound level half a metre away, toys with percussion caps", Value: 125, Unit: "dB(C)", Document: "EN 71-1",
 			Clause: "4.20", Evidence: ReadSecondary, Use: Information, Caveat: caveat},
+		{ID: SoundWork, What: "peak sound level at the ear, lower exposure action value at work", Value: 135, Unit: "dB(C)",
+			Document: "Directive 2003/10/EC", Clause: "Article 3", Evidence: FromMemory,
+			Caveat: "for adults at work: from 137 dB(C) on hearing protection is a must, 140 dB(C) is the limit at the ear (Article 3, from " +
+				"memory)"},
 	}
 }
 

@@ -56,6 +56,7 @@ func TestBenchmarksInTheUnitsOfTheirDocuments(t *testing.T) {
 		{benchmark.SmallPart, 1.25 * inch, 5.1e-5, "16 CFR 1501.4: 1.25 in, given as 31.7 mm"},
 		{benchmark.SoundPeak, 115, 0, "EN 71-1 4.20"},
 		{benchmark.SoundPeakCaps, 125, 0, "EN 71-1 4.20"},
+		{benchmark.SoundWork, 135, 0, "2003/10/EC Art. 3, from memory"},
 	} {
 		b := benchmark.BenchmarkOf(c.id)
 		assert.InDelta(t, c.want, b.Value, c.within, "%s: %s", c.id, c.source)
@@ -87,7 +88,7 @@ func TestBenchmarksAreWhole(t *testing.T) {
 // Weapon law and the eye decide nothing.
 func TestInformationOnly(t *testing.T) {
 	for _, id := range []benchmark.BenchmarkID{
-		benchmark.WeaponLawGermany, benchmark.WeaponLawUK, benchmark.MarkerSpeed, benchmark.MarkerMass, benchmark.SoundPeak,
+		benchmark.WeaponLawGermany, benchmark.WeaponLawUK, benchmark.MarkerSpeed, benchmark.MarkerMass, benchmark.SoundPeakCaps,
 		benchmark.EyeCornealAbrasion, benchmark.EyeRetinalDamage,
 	} {
 		assert.Equal(t, benchmark.Information, benchmark.BenchmarkOf(id).Use, id)

@@ -362,6 +362,7 @@ func (c *catalogue) supply() {
 	c.unread("the start pressure runs up to what it allows", &s.PumpedTo, &s.RunTime)
 	c.atEnd(2, highestStart)
 	c.unread(takesUpper, &s.SourcePressure, &s.RegulatorBore)
+	c.unread(afterShot, &s.NoiseLevel)
 	c.read(is, InCircuit|InStarts, noWay, &s.DeadHead)
 	c.atEnd(1, highestStart)
 	if len(s.Curve) == 0 || !is {
@@ -432,7 +433,8 @@ func (c *catalogue) surroundings() {
 	const stops = "the elevation of a shot lies between the lowest and the highest"
 	const speed = "the launcher's own speed takes its upper end"
 	if e := l.Event; e != nil {
-		c.unread(afterShot, &e.Youngest, &e.EarToMuzzle, &e.EyeToMuzzle, &e.NearestPerson, &e.Kerb, &e.Wheels, &e.MuzzleHeight, &e.Wind)
+		c.unread(afterShot, &e.Youngest, &e.EarToMuzzle, &e.EyeToMuzzle, &e.NearestPerson, &e.Kerb, &e.Wheels, &e.MuzzleHeight, &e.Wind,
+			&e.PeakLevel)
 		c.unread(speed, &e.VehicleSpeed)
 		c.atEnd(1, speed)
 		c.unread(stops, &e.Elevation)

@@ -29,6 +29,7 @@ func Of(a *assessment.Assessment) []finding.Item {
 	items = append(items, VentItems(a)...)
 	items = append(items, FaultItems(a)...)
 	items = append(items, practiceItems(a)...)
+	items = append(items, hearingItems(a)...)
 	items = append(items, commissioningItems(a)...)
 	items = launcher.Answered(items, a.Launcher, a.Day)
 	verdict.AnsweredByShots(&items[0], a.Measured)

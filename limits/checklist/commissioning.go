@@ -146,11 +146,14 @@ func faultsTriedItem(a *assessment.Assessment) finding.Item {
 	if len(expect) != 0 {
 		expect = finding.Say("nothing fires; each time %s", expect)
 	}
+	how := finding.Words("One at a time, everyone behind it: plug pulled while it charges; plug pulled while armed; stop pressed while it " +
+		"charges; battery of the remote taken out while armed. ")
+	if len(NotInPlace(a.Launcher)) != 0 && a.Launcher.Switch != nil { // what a bridged switch would do, and its wires might
+		how = how.Say("Nobody touches the switch or its wires. ")
+	}
 	return finding.Item{ID: finding.ItemFaultsTried, Title: finding.Words("Faults tried on purpose, nothing loaded"),
 		Verdict: finding.VentShutdown, Why: finding.Words("What fails on the day has been seen to fail before."),
-		How: finding.Words("One at a time, everyone behind it: plug pulled while it charges; plug pulled while armed; stop pressed while it " +
-			"charges; battery of the remote taken out while armed; the switch's wire pulled off: it may charge no further than the relief " +
-			"valve lets it, stop it by the plug. Time each until every gauge is empty and write the slowest down."),
+		How:    how.Say("Time each until every gauge is empty, and write the slowest down."),
 		Expect: expect, Figure: figure, Source: ownRule}
 }
 

@@ -180,9 +180,9 @@ func jamItem(a *assessment.Assessment) finding.Item {
 		expect = expect.Say("; nobody near for %s after it is off: freed before, it could get up to %s", finding.Second(j.After.Wait),
 			finding.WorstJoule(j.AtOnce))
 	}
-	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise the jam drill, with no air in it"),
+	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise misfire and jam, with no air in it"),
 		Verdict: finding.BarrelJammed, Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
-		How: finding.Say("%s Everyone who loads does it once.", a.Launcher.JamDrill()), Expect: expect, Source: practice}
+		How: finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", a.Launcher.JamDrill()), Expect: expect, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.

@@ -3,6 +3,7 @@ package checklist
 import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
@@ -24,8 +25,14 @@ func answeredByLogs(items []finding.Item, a *assessment.Assessment) {
 		switch {
 		case empty.Status != stopwatch.Agrees:
 			items[i].Reopen(finding.Say("the emptying that was read: %s", empty.Says))
-		case empty.Runs >= 2 && len(a.Launcher.Volumes) == 1:
+		case LogCloses(empty, a.Launcher):
 			items[i].AnswerBy(empty.Name, empty.Says)
 		}
 	}
+}
+
+// LogCloses tells whether a log of an emptying that agrees closes the item that asks for one: it has two runs, and is of the
+// only vessel.
+func LogCloses(log *stopwatch.Answer, l *launcher.Launcher) bool {
+	return log.Runs >= 2 && len(l.Volumes) == 1
 }

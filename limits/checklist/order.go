@@ -100,7 +100,7 @@ func steps() []step {
 
 		{finding.ItemClearAllRound, TestShots, empty, inCharge}, {finding.ItemShotsWeak, TestShots, shot, twoAdults},
 		{finding.ItemPrint, TestShots, shot, twoAdults}, {finding.ItemShotsMiddle, TestShots, shot, twoAdults},
-		{finding.ItemShots, TestShots, shot, twoAdults},
+		{finding.ItemShots, TestShots, shot, twoAdults}, {finding.ItemHearing, TestShots, shot, twoAdults},
 
 		{finding.ItemLandingClear, ClearZone, shot, inCharge},
 

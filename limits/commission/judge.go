@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
@@ -19,8 +20,8 @@ type Judged struct {
 	Value string
 }
 
-// Series takes the figures of an answer as times and pressures in turn, as a stopwatch and a gauge give them; false: they are
-// no such list.
+// Series takes the figures of an answer as times and pressures in turn, as a stopwatch and a gauge give them; a time that goes
+// back begins another run. False: they are no such list.
 func Series(figures []finding.Figure) (log vent.Log, ok bool) {
 	const least = 3 // pairs: fewer are one reading with what belongs to it
 	if len(figures)%2 != 0 || len(figures) < 2*least {
@@ -31,7 +32,14 @@ func Series(figures []finding.Figure) (log vent.Log, ok bool) {
 		if t.Unit != finding.InSecond || p.Unit != finding.InPascalGauge {
 			return log, false
 		}
-		log.Readings = append(log.Readings, vent.LogReading{Time: t.Value, Gauge: p.Value})
+		run := 0
+		if n := len(log.Readings); n > 0 {
+			last := log.Readings[n-1]
+			if run = last.Run; t.Value < last.Time {
+				run++
+			}
+		}
+		log.Readings = append(log.Readings, vent.LogReading{Run: run, Time: t.Value, Gauge: p.Value})
 	}
 	return log, true
 }
@@ -52,6 +60,9 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	if outcome == finding.Closes && s.Band != nil {
 		outcome, why = s.Band.Judge(c)
 	}
+	if said := outsideOf(s.Band, c); outcome == finding.Failing && len(said) != 0 {
+		why = said
+	}
 	if outcome == finding.Closes {
 		outcome, why = s.among(c)
 	}
@@ -64,6 +75,39 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 		}
 	}
 	return conclude(outcome, why, c.Value, c.Value), nil
+}
+
+// outsideOf names the figure that lies outside of a band; nil: none does.
+func outsideOf(b *finding.Expected, c *finding.Confirmation) finding.Text {
+	for e := b; e != nil; e = e.Also {
+		for _, f := range c.Figures {
+			one := finding.Confirmation{Figures: []finding.Figure{f}}
+			alone := finding.Expected{Unit: e.Unit, Low: e.Low, High: e.High}
+			if outcome, _ := alone.Judge(&one); f.Unit != e.Unit || outcome == finding.Closes {
+				continue
+			}
+			if f.Value > e.High {
+				return finding.Say("%s is more than the %s at most that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.High))
+			}
+			return finding.Say("%s is less than the %s at least that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.Low))
+		}
+	}
+	return nil
+}
+
+// shown is a figure of an answer in a text.
+func shown(q finding.Quantity, v float64) finding.Shown {
+	switch q {
+	case finding.InMetre:
+		return finding.Millimetre(v)
+	case finding.InSecond:
+		return finding.Second(v).With(3)
+	case finding.InMetrePerSecond:
+		return finding.Speed(v)
+	case finding.InJoule:
+		return finding.Joule(v)
+	}
+	return finding.Bar3(v)
 }
 
 // among holds the figures of an answer against the several that may be meant.
@@ -110,6 +154,10 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 	}
 	words := fmt.Sprintf("%s, %d readings", a.Status, a.Count)
 	passed := a.Status == stopwatch.Agrees
+	if passed && !checklist.LogCloses(a, l) {
+		return Judged{Outcome: finding.Unusable, Says: finding.Words("it agrees, and is one run, or of one volume of several; asked are two runs " +
+			"and every gauge: give the longest time as the reading")}, nil
+	}
 	if passed {
 		words = fmt.Sprintf("%s after %s (%s)", finding.Bar(a.Target), finding.Second(a.Duration).With(3), words)
 		fits := finding.Confirmation{Value: words, Figures: []finding.Figure{{Value: a.Duration, Unit: finding.InSecond}}}

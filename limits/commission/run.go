@@ -34,6 +34,7 @@ type Input struct {
 type Step struct {
 	checklist.Step
 	Status  Status
+	Do      finding.Text      // how it is done
 	Read    finding.Text      // what to write down
 	Band    *finding.Expected // what a reading is held against; nil: words are asked
 	Expect  finding.Text      // the same in words, and what else to see; nil: nothing beyond what is to do
@@ -88,8 +89,12 @@ func Of(in Input) Run {
 
 // stepOf is one step, without its status.
 func stepOf(in Input, s checklist.Step) Step {
-	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s)}
-	out.Read = toRead(&out)
+	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s), Do: s.How}
+	if sw := in.Launcher.Switch; sw != nil && s.Phase == checklist.LeakDown {
+		out.Do = finding.Say("The switch is not set yet: fill by a hand pump, or with a hand at the plug, to %s and no further. %s",
+			finding.Bar(sw.CutOut.Nominal), s.How)
+	}
+	out.Read = toRead(&out, len(in.Launcher.Volumes) == 1)
 	narrow(in, &out)
 	for k := range in.Launcher.Checklist {
 		if c := &in.Launcher.Checklist[k]; c.Item == s.ID && c.Signed() && s.Done == nil {

@@ -92,11 +92,16 @@ func TestEveryStepSaysAllThatBelongsToIt(t *testing.T) {
 		for i := range r.Steps {
 			s := &r.Steps[i]
 			p := PhaseOf(s.Phase)
-			for what, text := range map[string]string{"title": s.Title.String(), "why": s.Why.String(), "do": s.How.String(),
+			for what, text := range map[string]string{"title": s.Title.String(), "why": s.Why.String(), "do": s.Do.String(),
 				"write": s.Read.String(), "outside": s.Outside.String(), "who": s.Who, "stand": p.Stand.String(), "phase": p.Title} {
 				assert.NotEmpty(t, text, "%s: %s of %s", name, what, s.ID)
 			}
 			assert.Same(t, s, r.Step(s.ID))
+		}
+		assert.Empty(t, sample.FiguresInWords(r.Steps), name)
+		assert.Empty(t, sample.FiguresInWords(r.LeftOut), name)
+		for p := range checklist.Phases {
+			assert.Empty(t, sample.FiguresInWords(PhaseOf(p)), name)
 		}
 		for _, l := range r.LeftOut {
 			assert.NotEmpty(t, l.Why, "%s: %s", name, l.ID)
@@ -219,10 +224,12 @@ func TestACourseIsJudged(t *testing.T) {
 		return judged
 	}
 	sheet := in.Emptying.Tests[0].Sheet
-	good := read(finding.ItemVentTest, course(sheet, 1))
+	once := read(finding.ItemVentTest, course(sheet, 1))
+	assert.Equal(t, finding.Unusable, once.Outcome, "two runs are asked, as of a file of readings")
+	good := read(finding.ItemVentTest, append(course(sheet, 1), course(sheet, 1)...))
 	assert.Equal(t, finding.Closes, good.Outcome, good.Says)
 	assert.Contains(t, good.Value, "agrees")
-	slow := read(finding.ItemVentTest, course(sheet, 4))
+	slow := read(finding.ItemVentTest, append(course(sheet, 1), course(sheet, 4)...))
 	assert.Equal(t, finding.Failing, slow.Outcome, slow.Says)
 	assert.Contains(t, slow.Value, "failed: ")
 	few := read(finding.ItemVentTest, course(sheet[:3], 1))

@@ -5,8 +5,8 @@ import (
 	"puffproof/limits/finding"
 )
 
-// toRead is what to write down of a step, with an example.
-func toRead(s *Step) finding.Text {
+// toRead is what to write down of a step, with an example. one tells that the launcher has one volume.
+func toRead(s *Step, one bool) finding.Text {
 	bars := func(p ...float64) finding.Text { // as people write a list: the last one says the unit
 		var all []finding.Text
 		for i, v := range p {
@@ -20,7 +20,11 @@ func toRead(s *Step) finding.Text {
 	}
 	switch s.ID {
 	case finding.ItemVentTest:
-		return finding.Say("the longest time until every gauge was empty, as \"5 s\"; or the readings, as \"%s\"", pairs(0, 0.36, 2, 0.21, 4, 0.12))
+		if one {
+			return finding.Say("the longest time until every gauge was empty, as \"5 s\"; or the readings of two runs, as \"%s, ...\"",
+				pairs(0, 0.36, 2, 0.21, 4, 0.12))
+		}
+		return finding.Words("the longest time until every gauge was empty, as \"5 s\"")
 	case finding.ItemFaultsTried, finding.ItemVentLow:
 		return finding.Words("the longest time until every gauge was empty, as \"5 s\"")
 	case finding.ItemReliefTest:

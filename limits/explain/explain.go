@@ -52,7 +52,7 @@ const ownRule = "own rule of this project"
 // texts lists every text, in no order that matters.
 func texts() []text {
 	return slices.Concat(ofEnergies(), ofStandstill(), ofVessels(), ofPressures(), ofRelief(), ofBody(), ofEmptying(), ofGauges(), ofFaults(),
-		ofPeople(), ofPapers())
+		ofPeople(), ofSound(), ofPapers())
 }
 
 // All explains every verdict, in the order of verdict.Table.

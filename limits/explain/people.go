@@ -1,7 +1,9 @@
 package explain
 
 import (
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/limits/sound"
 )
 
 func ofFaults() []text {
@@ -50,6 +52,26 @@ func ofPeople() []text {
 		not:    finding.Words("Where there is no vehicle: neither wheels nor a speed nor a rider is stated."),
 		source: ownRule + ": children run after a projectile",
 		moves:  keys([]string{"event.wheels", "event.vehicle_speed", "mount.moving_at", "mount.ride_on"}, flying),
+	}}
+}
+
+func ofSound() []text {
+	return []text{{
+		id:   finding.SoundAtPeak,
+		asks: finding.Words("How loud is a shot at the worse ear, the nearest or the nearest person's?"),
+		way: finding.Say("An interval for the peak level, C-weighted, of the loudest of: the air pushed out ahead of the projectile, the "+
+			"burst of what is left behind it, valves that open, the pump by its stated level. Expected: the nominal shot, the burst through "+
+			"the ring that the projectile uncovers, into the open. Upper end: the loudest shot over the tolerances, its bore opened at once, "+
+			"before a hard wall. The upper end is judged. From %s on, there or expected at %s, it holds only while a recording shows less or "+
+			"ears are protected. The interval is wide: 20 dB are common. A recorded peak (event.peak_level) takes the model's place, with "+
+			"what the tolerances add. Broadband noise of jets, rooms and single faults are left out.",
+			finding.Decibel(benchmark.BenchmarkOf(benchmark.SoundPeak).Value), finding.Metre(sound.PlaceOfBenchmark)),
+		not:   finding.Words("Where no shot leaves the barrel and nothing else opens. Without event.ear_to_muzzle the verdict is unknown."),
+		marks: []benchmark.BenchmarkID{benchmark.SoundPeak, benchmark.SoundWork},
+		source: "compact source (monopole), the open end of a pipe after Levine and Schwinger, Phys. Rev. 73 (1948) 383, C-weighting of " +
+			"IEC 61672-1; the upper end is an " + ownRule,
+		moves: keys([]string{"event.ear_to_muzzle", "event.nearest_person", "event.peak_level", "supply.noise_level", "barrel.seating",
+			"projectile.breakaway_force", "projectile.sliding_force"}, shooting()),
 	}}
 }
 

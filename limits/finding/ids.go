@@ -41,6 +41,7 @@ const (
 	DesignTemplate    = "design.template" // only where a figure is still the template's
 	PeopleLanding     = "people.landing"
 	PeopleWheels      = "people.wheels"
+	SoundAtPeak       = "sound.peak"
 	MeasuredEmptying  = "vent.measured" // only where a log was read
 	MeasuredLeak      = "leak.measured" // likewise
 )
@@ -63,6 +64,7 @@ const (
 	ItemEndCaps       = "end-caps"
 	ItemHoseRestraint = "hose.restraint"
 	ItemLandingClear  = "landing.clear"
+	ItemHearing       = "sound.hearing"
 	ItemKeyAndStop    = "control.key-and-stop"
 	ItemElevation     = "mount.elevation"
 	ItemFuses         = "electric.fuses"
@@ -109,6 +111,7 @@ func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ControlItem, n
 func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
+		ItemHearing,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,

@@ -32,6 +32,7 @@ const (
 	Celsius      // a temperature, in K
 	MillibarsPerMetre
 	SquareMillimetres
+	Decibels // of a peak sound pressure, C-weighted, re 20 uPa
 )
 
 // celsiusZero is where degrees Celsius are counted from [K].
@@ -43,7 +44,7 @@ func (u Unit) metric() (symbol string, size float64) {
 		symbol string
 		size   float64
 	}{Bars: {"bar", 1e5}, Hectopascals: {"hPa", 100}, MillibarsPerMetre: {"mbar per metre", 100},
-		SquareMillimetres: {"mm2", 1e-6}, BarLitres: {"bar L", 100},
+		SquareMillimetres: {"mm2", 1e-6}, Decibels: {"dB(C)", 1}, BarLitres: {"bar L", 100},
 		Joules: {"J", 1}, Newtons: {"N", 1}, Grams: {"g", 1e-3}, Millimetres: {"mm", 1e-3}, Metres: {"m", 1}, PerMetre: {"per m", 1},
 		Litres: {"L", 1e-3}, Millilitres: {"mL", 1e-6}, LitresPerMinute: {"L/min", 1e-3 / 60}, MetresPerSecond: {"m/s", 1},
 		Milliseconds: {"ms", 1e-3}, Seconds: {"s", 1}, Minutes: {"min", 60}, Kelvins: {"K", 1}, Celsius: {"degC", 1}}[u]

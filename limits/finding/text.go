@@ -60,6 +60,15 @@ func Millimetre(d float64) Shown { return Shown{Value: d, Unit: Millimetres, Dig
 // Metre is a distance [m].
 func Metre(d float64) Shown { return Shown{Value: d, Unit: Metres, Digits: 2} }
 
+// Decibel is a peak sound level [dB(C)], rounded up to a whole one.
+func Decibel(level float64) Shown {
+	digits := 3
+	if level < 100 {
+		digits = 2
+	}
+	return Shown{Value: level, Unit: Decibels, Rounding: Upwards, Digits: digits}
+}
+
 // Litre is a volume [m3].
 func Litre(v float64) Shown { return Shown{Value: v, Unit: Litres, Digits: 2} }
 

@@ -45,6 +45,7 @@ const (
 	InSecond         Quantity = "s"
 	InMetre          Quantity = "m"
 	InMetrePerSecond Quantity = "m/s"
+	InDecibel        Quantity = "dB(C)" // peak, re 20 uPa
 	InCount          Quantity = "count"
 	NoQuantity       Quantity = ""
 )

@@ -195,8 +195,8 @@ func ofPeople() []Hazard {
 	}, {
 		ID: "hearing", What: "Noise at the ear: shot, vents, pump", Who: "rider, crew", Harm: "hearing", Before: Risk{Lasting, Possible}, Least: Slight,
 		Measures: []Measure{
-			{Design, "the peak stays below the benchmark", []string{"sound.peak"}, nil},
-			{Guard, "outlets turned away; ear defenders", nil, []string{finding.ItemVentOutlets}},
+			{Design, "the peak stays below the benchmark", []string{finding.SoundAtPeak}, nil},
+			{Guard, "outlets turned away; ear defenders", nil, []string{finding.ItemVentOutlets, finding.ItemHearing}},
 		},
 		Remains: "children's ears: their sensitivity is not known",
 	}, {

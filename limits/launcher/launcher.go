@@ -207,6 +207,7 @@ type SupplySpec struct {
 	SourcePressure Band
 	RegulatorBore  Band
 	Curve          []CurvePoint
+	NoiseLevel     Band // A-weighted, 1 m from it [dB]
 	RunsIn         pneumatics.StateSet
 	RunsInStated   bool
 
@@ -309,6 +310,7 @@ type EventSpec struct {
 	Elevation     Band // [rad]
 	VehicleSpeed  Band // [m/s]
 	Wind          Band // [m/s]
+	PeakLevel     Band // recorded at a shot, 0.5 m from the muzzle [dB(C) peak]
 }
 
 // MountSpec is the [mount] table.

@@ -76,6 +76,9 @@ func stagesFor(w *launcher.Launcher) assessment.Stages {
 	if len(w.Barrel.ObjectControl) == 0 {
 		want |= assessment.ObjectStage
 	}
+	if e := w.Event; e != nil && e.EarToMuzzle.Set { // else how loud it is is unknown at every pressure
+		want |= assessment.SoundStage
+	}
 	return want
 }
 

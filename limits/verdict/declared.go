@@ -34,8 +34,11 @@ func bearings() []bearing {
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
 		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},
 		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
-		{"event.nearest_person", []string{finding.PeopleLanding}, finding.ItemLandingClear},
+		{"event.nearest_person", []string{finding.PeopleLanding, finding.SoundAtPeak}, finding.ItemLandingClear},
 		{"event.wheels", []string{finding.PeopleWheels}, finding.ItemLandingClear},
+		{"event.ear_to_muzzle", []string{finding.SoundAtPeak, finding.PeopleLanding}, finding.ItemHearing},
+		{"event.peak_level", []string{finding.SoundAtPeak}, finding.ItemHearing},
+		{"supply.noise_level", []string{finding.SoundAtPeak}, ""},
 		{"event.youngest", []string{finding.ProjectileChoking}, ""},
 		{".stop_pin", []string{finding.GaugeReadable}, ""},
 	}

@@ -46,7 +46,7 @@ func Table() []Question {
 	const (
 		energies, stuck, objects  = assessment.EnergyStage, assessment.StuckStage, assessment.ObjectStage
 		emptying, faults          = assessment.EmptyingStage, assessment.FaultStage
-		flights                   = assessment.FlightStage
+		flights, heard            = assessment.FlightStage, assessment.SoundStage
 		joule, area, gauge, count = finding.InJoule, finding.InJoulePerArea, finding.InPascalGauge, finding.InCount
 		onPressure, apart         = true, false
 		emptied                   = emptying | stuck // what a stuck projectile keeps behind it empties too
@@ -84,6 +84,7 @@ func Table() []Question {
 		{finding.LoadingEmpty, "Barriers while loading", count, faults, apart, nil, loadingEmpty},
 		{finding.PeopleLanding, "People where it can come down", finding.InMetre, energies | flights, onPressure, nil, peopleLanding},
 		{finding.PeopleWheels, "Own wheels where it can come down", finding.InMetre, flights, onPressure, nil, peopleWheels},
+		{finding.SoundAtPeak, "Peak sound level at the worse ear", finding.InDecibel, energies | heard, onPressure, nil, soundPeak},
 		{finding.DatesPast, "Parts and tests past their date", count, 0, apart, anyDate, datesPast},
 		{finding.DesignTemplate, "Figures that are still the template's", count, 0, apart, anyTemplate, ofTemplate},
 		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, apart, emptyingRead, measuredEmptying},

@@ -312,8 +312,13 @@ func (s *Solver) Advance(limit float64) Outcome {
 func (s *Solver) step(limit float64) Outcome {
 	s.evaluate()
 	if s.h <= 0 {
-		// What starts from rest shows no rate yet: a tenth of the way at most.
-		s.h = min(s.firstStep(limit), 0.1*(limit-s.t))
+		// What starts from rest shows no rate yet: a tenth of the way at most, and where digits count
+		// less: a bend soon after the start is only seen by a step that is not much longer.
+		share := 0.1
+		if s.rtol < 1e-6 {
+			share = 0.02
+		}
+		s.h = min(s.firstStep(limit), share*(limit-s.t))
 	}
 	if s.stiff.on {
 		return s.stiffStep(limit)

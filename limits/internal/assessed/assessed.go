@@ -19,7 +19,7 @@ import (
 
 // All are the stages: an assessment made by hand has in it what its test reads.
 const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage | assessment.EmptyingStage | assessment.FaultStage |
-	assessment.FlightStage
+	assessment.FlightStage | assessment.SoundStage
 
 // Weakly is for questions of structure: how figures go together, not how large they are.
 func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }

@@ -25,6 +25,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits/worst"
 )
 
@@ -98,13 +99,13 @@ func work(ctx context.Context, reg registry, host Host, args []string, shown *wa
 			out.err = panicError(p, debug.Stack())
 		}
 	}()
-	line, err := parseLine(reg, args)
+	line, err := usage.Parse(reg, args)
 	if err != nil {
 		out.err = err
 		return out
 	}
 	out.status, out.err = dispatch(ctx, reg, line, out.call)
-	if line.command != nil && line.command.Serves && out.err == nil {
+	if line.Command != nil && line.Command.Serves && out.err == nil {
 		return out
 	}
 	var withheld *worst.WithheldError // by a run that was stopped
@@ -130,19 +131,19 @@ func (o outcome) tell(host Host) status {
 }
 
 // dispatch shows help or the version, or runs the named command.
-func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) (status, error) {
+func dispatch(ctx context.Context, reg registry, line *usage.Line[runner], call *Call) (status, error) {
 	switch {
-	case line.version:
+	case line.Version:
 		writeVersion(call.Out)
 		return statusOK, nil
-	case line.help && line.command == nil:
-		reg.writeOverview(call.Out)
+	case line.Help && line.Command == nil:
+		reg.WriteOverview(call.Out)
 		return statusOK, nil
-	case line.help:
-		writeCommandHelp(call.Out, line.command, line.units())
+	case line.Help:
+		usage.WriteHelp(call.Out, line.Command, line.Units())
 		return statusOK, nil
-	case line.command == nil:
-		reg.writeOverview(call.Stderr)
+	case line.Command == nil:
+		reg.WriteOverview(call.Stderr)
 		return statusInput, nil
 	}
 	return runCommand(ctx, line, call)
@@ -150,22 +151,22 @@ func dispatch(ctx context.Context, reg registry, line *commandLine, call *Call) 
 
 // runCommand hands the tidied line to urfave/cli, which binds the values to the
 // flags and calls the command.
-func runCommand(ctx context.Context, line *commandLine, call *Call) (status, error) {
+func runCommand(ctx context.Context, line *usage.Line[runner], call *Call) (status, error) {
 	st := statusOK
 	action := func(c *cli.Context) error {
 		call.flags = c
 		call.Args = c.Args().Slice()
 		call.readGlobals()
-		if err := call.tryTargets(line.command.Options); err != nil {
+		if err := call.tryTargets(line.Command.Options); err != nil {
 			return err
 		}
 		var err error
-		st, err = line.command.Run(call.waiting.begin(c.Context, call, line.command.Name), call)
+		st, err = line.Command.Run(call.waiting.begin(c.Context, call, line.Command.Name), call)
 		return err
 	}
 	a := &cli.App{
 		Name:        "puffproof",
-		HideHelp:    true, // help, version, hints: parseLine and help.go
+		HideHelp:    true, // help, version, hints: package usage
 		HideVersion: true,
 		// The values of a flag that is given several times may hold commas.
 		DisableSliceFlagSeparator: true,
@@ -174,14 +175,14 @@ func runCommand(ctx context.Context, line *commandLine, call *Call) (status, err
 		ExitErrHandler:            func(*cli.Context, error) {}, // the library never ends the program
 		OnUsageError:              func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
 		Commands: []*cli.Command{{
-			Name:         line.command.Name,
+			Name:         line.Command.Name,
 			HideHelp:     true,
-			Flags:        cliFlags(append(globalOptions(), line.command.Options...)),
+			Flags:        usage.CLIFlags(append(usage.GlobalOptions(), line.Command.Options...)),
 			Action:       action,
 			OnUsageError: func(_ *cli.Context, err error, _ bool) error { return inputErrorf("%v", err) },
 		}},
 	}
-	err := a.RunContext(ctx, line.canonical())
+	err := a.RunContext(ctx, line.Canonical())
 	return st, err
 }
 

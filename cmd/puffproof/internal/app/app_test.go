@@ -19,6 +19,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -141,7 +142,7 @@ func TestWrongLinesGiveOneLine(t *testing.T) {
 // only is a registry of one invented command, "try", which prints a line and
 // then does what is given.
 func only(then func(ctx context.Context, call *Call) (status, error)) registry {
-	return registry{[]*Command{{Name: "try", Max: 9, Run: func(ctx context.Context, call *Call) (status, error) {
+	return registry{Commands: []*Command{{Name: "try", Max: 9, Run: func(ctx context.Context, call *Call) (status, error) {
 		call.Out.WriteString("a line\n")
 		return then(ctx, call)
 	}}}}
@@ -269,7 +270,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 	for line := range strings.Lines(overview) {
 		assert.LessOrEqual(t, screen.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 	}
-	for _, c := range reg.commands {
+	for _, c := range reg.Commands {
 		assert.Contains(t, overview, "  "+c.Name+" ")
 		assert.LessOrEqual(t, len(c.Summary), 63, c.Name)
 		_, help, _ := puffproof(t, "help", c.Name)
@@ -283,10 +284,10 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			assert.NotEmpty(t, o.Help)
 		}
 		for _, e := range c.Examples {
-			assert.Contains(t, help, e.Line)
-			words := shellWords(e.Line)
-			_, err := parseLine(reg, words)
-			assert.NoError(t, err, e.Line)
+			assert.Contains(t, help, e[0])
+			words := shellWords(e[0])
+			_, err := usage.Parse(reg, words)
+			assert.NoError(t, err, e[0])
 		}
 	}
 }
@@ -308,11 +309,11 @@ func shellWords(line string) []string {
 	return words
 }
 
-// An option's name means one thing: parseLine knows only one kind for it.
+// An option's name means one thing: usage.Parse knows only one kind for it.
 func TestOptionsOfOneNameAreAlike(t *testing.T) {
 	kinds := map[string]Option{}
-	all := globalOptions()
-	for _, c := range newRegistry().commands {
+	all := usage.GlobalOptions()
+	for _, c := range newRegistry().Commands {
 		all = append(all, c.Options...)
 	}
 	for _, o := range all {

@@ -17,6 +17,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -76,7 +77,7 @@ func whether[T any](c *Call, flag string, set, unset T) T {
 // frame is what a screen of a design begins with.
 func (c *Call) frame(id show.DesignID) screen.Frame {
 	return screen.Frame{Style: c.style, Design: id, Detail: whether(c, "quiet", screen.FindingOnly, screen.Everything),
-		DimensionOf: design.DimensionOf}
+		DimensionOf: manual.DimensionOf}
 }
 
 // today is the day of the run, an ISO date.

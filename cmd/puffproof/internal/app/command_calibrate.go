@@ -5,9 +5,8 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/export"
-
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/shots"
 )
@@ -65,7 +64,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	if call.flags.IsSet("fragment") {
-		if err := call.writeNew(ctx, call.flags.String("fragment"), []byte(screen.Fragment(id, found, design.DimensionOf))); err != nil {
+		if err := call.writeNew(ctx, call.flags.String("fragment"), []byte(screen.Fragment(id, found, manual.DimensionOf))); err != nil {
 			return 0, err
 		}
 	}

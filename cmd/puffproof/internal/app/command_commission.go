@@ -76,9 +76,7 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	s := c.screen()
 	s.Steps = whether(call, "all", screen.Listed, screen.Counted)
 	doc, err := screen.CommissionJSON(s.Design, s)
-	err = call.show(doc, err, s)
-	good := c.now.Run.Complete && (c.wrote == nil || c.wrote.Says == nil || c.passed)
-	return heldStatus(good), err
+	return heldStatus(c.now.Run.Complete), call.show(doc, err, s)
 }
 
 // asks tells whether readings are asked for, one after the other.
@@ -122,6 +120,9 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 	var err error
 	if g.date, err = c.day(); err != nil {
 		return nil, err
+	}
+	if g.date > c.today() {
+		return nil, inputErrorf("--date %s is still to come; nothing was written", g.date)
 	}
 	if err := c.rewritable(name); err != nil {
 		return nil, err

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"fmt"
+
+	"puffproof/cmd/puffproof/internal/usage"
 )
 
 // completionCommand prints a script that completes commands and flags.
@@ -26,13 +28,13 @@ func runCompletion(_ context.Context, call *Call) (status, error) {
 	reg := newRegistry()
 	switch call.Args[0] {
 	case "bash":
-		fmt.Fprint(call.Out, reg.bashScript())
+		fmt.Fprint(call.Out, reg.Bash())
 	case "zsh":
-		fmt.Fprint(call.Out, reg.zshScript())
+		fmt.Fprint(call.Out, reg.Zsh())
 	case "fish":
-		fmt.Fprint(call.Out, reg.fishScript())
+		fmt.Fprint(call.Out, reg.Fish())
 	default:
-		if near := nearest(call.Args[0], shells(), nil); near != "" {
+		if near := usage.Nearest(call.Args[0], shells(), nil); near != "" {
 			return 0, inputErrorf("unknown shell %q; did you mean %s?", call.Args[0], near)
 		}
 		return 0, inputErrorf("unknown shell %q; there is a script for bash, zsh or fish", call.Args[0])

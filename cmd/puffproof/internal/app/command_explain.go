@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/usage"
 
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -111,7 +112,7 @@ func answered(said *show.Explained, r *limits.Report) bool {
 // unknownID refuses an identifier that is none, and says what was probably meant.
 func unknownID(id string) error {
 	known := verdictIDs()
-	if near := nearest(id, append(known, finding.ItemIDs()...), nil); near != "" {
+	if near := usage.Nearest(id, append(known, finding.ItemIDs()...), nil); near != "" {
 		return inputErrorf("no verdict and no item of the checklist is named %q; did you mean %s?", id, near)
 	}
 	return inputErrorf("no verdict and no item of the checklist is named %q; the verdicts are %s; what a fault does, puffproof faults says",

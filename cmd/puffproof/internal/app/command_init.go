@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
-	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/testdata/designs"
 )
@@ -57,13 +57,13 @@ func (c *Call) begun(ctx context.Context) ([]byte, error) {
 		return c.ask(ctx)
 	}
 	if !c.flags.IsSet("from") {
-		return design.Template(c.style.Units), nil
+		return manual.Template(c.style.Units), nil
 	}
 	example, known := designs.Example(from)
 	if !known {
-		return nil, inputErrorf("--from: %s", design.NoExample(from, designs.Names()))
+		return nil, inputErrorf("--from: %s", manual.NoExample(from, designs.Names()))
 	}
-	return design.From(from, example, c.style.Units)
+	return manual.From(from, example, c.style.Units)
 }
 
 func runInit(ctx context.Context, call *Call) (status, error) {

@@ -3,12 +3,13 @@ package app
 import (
 	"context"
 
-	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 )
 
 // keysCommand prints the reference of the design file.
 func keysCommand() *Command {
-	return &Command{Name: "keys", Operands: "[TABLE]", Max: 1, Words: design.TableNames(), Run: runKeys,
+	return &Command{Name: "keys", Operands: "[TABLE]", Max: 1, Words: manual.TableNames(), Run: runKeys,
 		Summary: "every key of the design file, what it means, how to measure it",
 		Help: []string{
 			"Prints the reference of the design file: each table with its keys, an example of each, what it is and how to measure it at home, " +
@@ -28,23 +29,23 @@ func keysCommand() *Command {
 }
 
 func runKeys(_ context.Context, call *Call) (status, error) {
-	tables := design.Reference(call.words())
+	tables := manual.Reference(call.words())
 	switch {
 	case call.flags.Bool("schema") && len(call.Args) > 0:
 		return 0, inputErrorf("--schema is of the whole file: puffproof keys --schema")
 	case call.flags.Bool("schema"):
-		call.Out.Write(design.Schema(call.words()))
+		call.Out.Write(manual.Schema(call.words()))
 		return statusOK, nil
 	case len(call.Args) > 0:
-		one, err := design.Table(call.Args[0], call.words())
+		one, err := manual.Table(call.Args[0], call.words())
 		if err != nil {
 			return 0, inputErrorf("%v", err)
 		}
-		tables = []design.TableReference{one}
+		tables = []manual.TableReference{one}
 	}
 	if call.json {
-		return statusOK, call.writeJSON(map[string]any{"version": design.Version, "tables": tables})
+		return statusOK, call.writeJSON(map[string]any{"version": keys.Version, "tables": tables})
 	}
-	design.WriteReference(call.Out, tables)
+	manual.WriteReference(call.Out, tables)
 	return statusOK, nil
 }

@@ -7,13 +7,15 @@ import (
 	"os/exec"
 	"runtime"
 
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/page"
+	"puffproof/cmd/puffproof/internal/paper"
 )
 
 // pageCommand shows a launcher in a browser.
 func pageCommand() *Command {
 	return &Command{Name: "page", Operands: "DESIGN [DESIGN]", Min: 1, Max: 2, Files: true, Run: runPage, Serves: true,
-		Summary: "the launcher in a browser: turn its figures, see what comes of it",
+		Summary: "the launcher in a browser: turn its figures, see what comes",
 		Help: []string{
 			"Serves one page of the design DESIGN to a browser on this machine, and opens the browser. A figure that is turned there shows at " +
 				"once what the nominal shot becomes, then what a first look finds, then what check says. Advice is applied with a button, every " +
@@ -45,13 +47,34 @@ func runPage(ctx context.Context, call *Call) (status, error) {
 		}
 	}
 	err := page.Serve(ctx, page.Options{Names: call.Args, Listen: call.flags.String("listen"), Units: call.style.Units, Today: call.today,
-		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile,
+		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile, Paper: call.pagePaper,
 		Ready: func(link, once, warning string) error { return call.announce(link, once, warning) }})
 	var address *page.AddressError
 	if errors.As(err, &address) {
 		return 0, inputErrorf("%s", address.Text)
 	}
 	return statusOK, err
+}
+
+// pagePaper makes a paper of a design's text, as dossier and card do.
+func (c *Call) pagePaper(ctx context.Context, kind, name string, text []byte) ([]byte, error) {
+	which := document.SafetyFile
+	if kind == "card" {
+		which = document.CardPaper
+	}
+	in, err := c.framePaper(name, string(text))
+	if err != nil {
+		return nil, err
+	}
+	in.Units, in.Date = c.style.Units, c.today()
+	if err := assess(ctx, &in, pairsIn(which)); err != nil {
+		return nil, err
+	}
+	doc, err := paper.Make(which, in)
+	if err != nil {
+		return nil, err
+	}
+	return document.Write(doc, document.Formats()[0])
 }
 
 // announce prints the link, before anything else and at once, and opens it where a browser can be.

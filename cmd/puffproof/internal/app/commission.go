@@ -8,12 +8,14 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/commission"
@@ -62,7 +64,6 @@ type commissioning struct {
 	found    *measure.Findings
 	now      *limits.Commissioning
 	wrote    *screen.Wrote
-	passed   bool // what was written last
 }
 
 // openCommission reads design and record, and computes where the launcher stands.
@@ -157,6 +158,10 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 	if err != nil {
 		return err
 	}
+	if g.log == nil && !strings.ContainsFunc(g.reading, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+		return inputErrorf("--step %s: the reading, %q, says nothing; asked is %s; nothing was written", g.id, g.reading,
+			m.call.words().Text(step.Read))
+	}
 	c := finding.Confirmation{Item: g.id, Who: g.who, Date: g.date, Value: g.reading, Figures: design.FiguresIn(g.reading)}
 	judged, err := run.Judge(step, &c, g.log)
 	if err != nil {
@@ -179,7 +184,7 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 			return err
 		}
 	}
-	after.passed, after.wrote = passed, &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
+	after.wrote = &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
 	if passed {
 		after.wrote.Result = record.Passed
 	}
@@ -251,7 +256,7 @@ func (m *commissioning) intoDesign(ctx context.Context, of []int) error {
 	if err := m.call.rewrite(ctx, m.name, m.file, m.d.Bytes()); err != nil {
 		var input *inputError
 		if errors.As(err, &input) {
-			return inputErrorf("%s; the reading is kept in %s, and the next run writes it", input.text, name)
+			return inputErrorf("%s; the reading is kept in %s, and the next run writes it", input.Error(), name)
 		}
 		return err
 	}
@@ -333,6 +338,9 @@ func (c *Call) stepLog(ctx context.Context, l *launcher.Launcher, step *commissi
 		return nil, "", err
 	}
 	log, err := understandLog(l, name, data)
+	if err == nil {
+		err = knownVolume(l, &log, name)
+	}
 	return &log, filepath.Base(name) + " " + fingerprintOf(data), err
 }
 
@@ -354,7 +362,7 @@ func (c *Call) unitHint(step *commission.Step, reading string) string {
 		return ""
 	case wrong.Kind == unit.UnknownUnit && wrong.Hint == "":
 		known := strings.FieldsFunc(unit.Accepted(d), func(r rune) bool { return r == ',' || r == ' ' })
-		if meant := nearest(wrong.Text, known, nil); meant != "" {
+		if meant := usage.Nearest(wrong.Text, known, nil); meant != "" {
 			return fmt.Sprintf(" (%q is no unit; did you mean %s?)", wrong.Text, meant)
 		}
 		return fmt.Sprintf(" (%q is no unit; there are %s)", wrong.Text, unit.Accepted(d))

@@ -63,7 +63,7 @@ func (m *commissioning) taken(ctx context.Context, g *givenReading) error {
 	}
 	var input *inputError
 	if errors.As(err, &input) {
-		fmt.Fprintln(m.call.Stdout, show.Clean(input.text))
+		fmt.Fprintln(m.call.Stdout, show.Clean(input.Error()))
 		return nil
 	}
 	return err

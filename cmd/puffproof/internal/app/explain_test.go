@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/explain"
 )
@@ -14,7 +14,7 @@ import (
 // Every key that an explanation names is one of the design file: as the reference has them.
 func TestExplanationsNameKeysThatThereAre(t *testing.T) {
 	known := map[string]bool{}
-	for _, table := range design.Reference(quantity.Metric) {
+	for _, table := range manual.Reference(quantity.Metric) {
 		name := table.Table
 		if name == "hose" {
 			name = "paths.NAME.hose"

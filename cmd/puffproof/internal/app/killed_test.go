@@ -63,12 +63,12 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			require.True(t, kept[one], "kill %d: %q is lost", kill, one)
 		}
 		holdsNewest(t, file, string(start), log)
+		next, err := (&Call{Host: Host{Now: time.Now}, Out: new(bytes.Buffer)}).openDesignAndRecord(context.Background(), file)
+		require.NoError(t, err)
+		require.Equal(t, log.Newest(finding.ItemLabels).Value, next.d.Launcher().Checklist[0].Value, "the next run takes over what is pending")
 	}
 	require.GreaterOrEqual(t, len(said), kills, "readings were written")
 	t.Logf("%d readings said, %d kills within a line, %d between the two files", len(said), torn, between)
-	m, err := (&Call{Host: Host{Now: time.Now}, Out: new(bytes.Buffer)}).openDesignAndRecord(context.Background(), file)
-	require.NoError(t, err)
-	require.Equal(t, m.log.Newest(finding.ItemLabels).Value, m.d.Launcher().Checklist[0].Value, "the last run takes over what is pending")
 }
 
 // holdsNewest tells that the design can be read, is otherwise as it was, and has the newest answer that was written into it,

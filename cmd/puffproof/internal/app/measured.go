@@ -83,17 +83,22 @@ func (c *Call) logIfGiven(ctx context.Context, l *launcher.Launcher, flag string
 	if v := c.flags.String("volume"); v != "" {
 		log.Volume, said = v, "--volume"
 	}
+	return &log, knownVolume(l, &log, said)
+}
+
+// knownVolume tells whether the launcher has the volume that a log is of; said is what names it.
+func knownVolume(l *launcher.Launcher, log *vent.Log, said string) error {
 	if log.Volume == "" {
-		return &log, nil
+		return nil
 	}
 	var known []string
 	for _, v := range l.Volumes {
 		if v.Name == log.Volume {
-			return &log, nil
+			return nil
 		}
 		known = append(known, v.Name)
 	}
-	return nil, inputErrorf("%s: no volume is named %q; there are %s", said, log.Volume, strings.Join(known, ", "))
+	return inputErrorf("%s: no volume is named %q; there are %s", said, log.Volume, strings.Join(known, ", "))
 }
 
 // understandLog understands the text of a log of an emptying.

@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -90,7 +91,7 @@ func heldToOneScreen(t *testing.T, out string, verdicts []finding.Verdict) {
 	assert.Equal(t, len(open), told, out)
 	last, ok := strings.CutPrefix(lines[len(lines)-1], "next: ")
 	assert.True(t, ok, out)
-	_, err := parseLine(newRegistry(), strings.Fields(last))
+	_, err := usage.Parse(newRegistry(), strings.Fields(last))
 	assert.NoError(t, err, last)
 }
 

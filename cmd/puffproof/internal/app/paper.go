@@ -11,8 +11,8 @@ import (
 	"strings"
 	"time"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
@@ -131,7 +131,7 @@ func (c *Call) paperDay() (string, error) {
 // framePaper is an input with its design and this program only.
 func (c *Call) framePaper(name, text string) (paper.Input, error) {
 	l, id, err := c.understand(name, []byte(text))
-	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: design.DimensionOf}, err
+	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: manual.DimensionOf}, err
 }
 
 // readAttached understands what is attached to an input.

@@ -94,7 +94,7 @@ func TestNoOutputReplacesAnInput(t *testing.T) {
 
 // What --format says and what the name says are never at odds in silence.
 func TestFormatAndEndingAgree(t *testing.T) {
-	reg := registry{[]*Command{{Name: "card", Options: paperOptions("card"), Run: func(_ context.Context, call *Call) (status, error) {
+	reg := registry{Commands: []*Command{{Name: "card", Options: paperOptions("card"), Run: func(_ context.Context, call *Call) (status, error) {
 		targets, err := call.paperTargets("card")
 		for _, one := range targets {
 			call.Out.WriteString(one.file + " of format " + one.format + ";")

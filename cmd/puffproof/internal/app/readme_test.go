@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"puffproof/cmd/puffproof/internal/usage"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -77,12 +79,12 @@ func TestReadmeCommands(t *testing.T) {
 	reg := newRegistry()
 	named := map[string]bool{"completion": true}
 	for _, c := range readmeCommands(string(text)) {
-		line, err := parseLine(reg, append([]string{"puffproof"}, c.args...))
+		line, err := usage.Parse(reg, append([]string{"puffproof"}, c.args...))
 		if assert.NoError(t, err, "%q", c.args) {
-			named[line.command.Name] = true
+			named[line.Command.Name] = true
 		}
 	}
-	for _, name := range reg.names() {
+	for _, name := range reg.Names() {
 		assert.True(t, named[name], "the README shows no puffproof %s", name)
 	}
 }

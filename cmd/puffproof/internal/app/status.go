@@ -10,6 +10,7 @@ import (
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits/worst"
 )
 
@@ -34,12 +35,10 @@ func heldStatus(holds bool) status {
 }
 
 // inputError is the user's to mend: status 2.
-type inputError struct{ text string }
-
-func (e *inputError) Error() string { return e.text }
+type inputError = usage.Error
 
 // inputErrorf makes an inputError.
-func inputErrorf(format string, args ...any) error { return &inputError{fmt.Sprintf(format, args...)} }
+func inputErrorf(format string, args ...any) error { return usage.Errorf(format, args...) }
 
 // fileError is what is wrong inside of a file: every problem with its place.
 type fileError struct{ problems []problem.Problem }
@@ -77,7 +76,7 @@ func reportError(stderr io.Writer, err error) status {
 		}
 		return statusInput
 	case errors.As(err, &input):
-		fmt.Fprintln(stderr, "puffproof: "+show.Clean(input.text))
+		fmt.Fprintln(stderr, "puffproof: "+show.Clean(input.Error()))
 		return statusInput
 	}
 	var withheld *worst.WithheldError // says so itself

@@ -123,7 +123,7 @@ func TestUSUnitsBeforeThereIsADesign(t *testing.T) {
 	for _, args := range [][]string{{"keys"}, {"keys", "--schema"}, {"init", "-"}} {
 		clean(strings.ReplaceAll(shown(args...), "\n#", "\n"), args...) // a comment goes over several lines
 	}
-	for _, c := range newRegistry().commands {
+	for _, c := range newRegistry().Commands {
 		clean(shown("help", c.Name), "help", c.Name)
 	}
 	for _, args := range [][]string{{"advise", "--bore", "1 m"}, {"advise", "--goal", "far"}, {"size", "--bore", "40"}} {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -115,7 +116,7 @@ func TestExamplesInUSUnits(t *testing.T) {
 		wide := before.High - before.Low
 		assert.InDelta(t, wide, after.High-after.Low, 0.05*wide+1e-12, "%s: %s, %s", k.Name, k.Example, example)
 	}
-	l, problems := Read("us.toml", Template(quantity.US))
+	l, problems := Read("us.toml", manual.Template(quantity.US))
 	require.Empty(t, problems, list(problems))
 	require.Equal(t, "My launcher", l.Name)
 }

@@ -81,16 +81,9 @@ func (r *reader) unknownTables(root *toml.Table) {
 	}
 	for i := range r.keys.Tables {
 		row := &r.keys.Tables[i]
-		if row.Required && row.Name != "" && root.Get(topName(row)) == nil {
-			r.Fault(r.End(), Problem{Key: topName(row), Message: "missing", Want: "a table [" + keys.ShownTable(row.Name) + "]",
+		if row.Required && row.Name != "" && root.Get(row.TopName()) == nil {
+			r.Fault(r.End(), Problem{Key: row.TopName(), Message: "missing", Want: "a table [" + keys.ShownTable(row.Name) + "]",
 				Hint: firstSentence(row.Teach)})
 		}
 	}
-}
-
-func topName(row *keys.Row) string {
-	if n := len(row.Name); n > 2 && row.Name[n-2:] == ".*" {
-		return row.Name[:n-2]
-	}
-	return row.Name
 }

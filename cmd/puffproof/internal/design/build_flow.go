@@ -63,7 +63,7 @@ func (s *section) flowAsked() bool {
 	for _, name := range keys.FlowWords() {
 		if e := s.asked[name]; e != nil {
 			k := s.r.keys.Index[s.row.Name][name]
-			s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: notKnown,
+			s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: keys.NotKnown,
 				Want: "exactly one of " + strings.Join(keys.FlowWords(), ", "),
 				Hint: "with no data at all, measure the bore of the seat and write seat_bore; " + k.TeachIn(s.r.units)})
 			return true

@@ -20,7 +20,7 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 	s := r.section("supply", "supply", e.Value.Table, e.Value.Table.Offset, "")
 	sp := &launcher.SupplySpec{Feeds: s.texts["feeds"], FreeAir: s.band("free_air"), DeadHead: s.band("dead_head"), Curve: s.points,
 		RunsIn: pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)}
-	sp.PumpedTo, sp.RunTime = s.band("pumped_to"), s.band("fill_time")
+	sp.PumpedTo, sp.RunTime, sp.NoiseLevel = s.band("pumped_to"), s.band("fill_time"), s.band("noise_level")
 	if s.texts["fills_from"] == "empty" {
 		sp.FromEmpty = launcher.Yes
 	}
@@ -185,7 +185,7 @@ func (r *reader) eventAndMount(root *toml.Table, l *launcher.Launcher) {
 	if s := r.single(root, "event", ""); s != nil {
 		l.Event = &launcher.EventSpec{Youngest: s.band("youngest"), EarToMuzzle: s.band("ear_to_muzzle"), EyeToMuzzle: s.band("eye_to_muzzle"),
 			NearestPerson: s.band("nearest_person"), Kerb: s.band("kerb"), Wheels: s.band("wheels"), MuzzleHeight: s.band("muzzle_height"),
-			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind")}
+			Elevation: s.band("elevation"), VehicleSpeed: s.band("vehicle_speed"), Wind: s.band("wind"), PeakLevel: s.band("peak_level")}
 	}
 	r.mount(root, l)
 	moving := &l.Mount.MovingAt

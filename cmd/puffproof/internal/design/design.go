@@ -1,6 +1,6 @@
 // Package design reads design files: the one TOML file that describes a
-// launcher. One table of keys (package keys) makes the strict reader, the
-// commented template, the reference text and the JSON schema.
+// launcher. One table of keys (package keys) makes the strict reader; template,
+// reference and schema are made from the same (package manual).
 //
 // It turns text into a limits.Launcher in SI units, every quantity with a
 // tolerance, stated or assumed. It judges nothing about safety: it refuses only
@@ -14,9 +14,6 @@ import (
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
 )
-
-// Version of the design file's keys, printed in the reference and the schema.
-const Version = "1"
 
 // Reader reads design files. What it says of their faults has its figures in Units; what
 // it quotes of a file stays as it stands there. The zero value speaks metric.

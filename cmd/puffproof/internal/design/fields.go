@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -34,7 +35,7 @@ type Field struct {
 	Text      string         // what the file says: of a text without its quotes
 	Needed    bool           // it must stand
 	Dimension unit.Dimension // of AFigure
-	Reference KeyReference
+	Reference manual.KeyReference
 }
 
 // FieldTable is a table of a design with its keys.
@@ -48,14 +49,14 @@ type FieldTable struct {
 // Forms knows what forms ask for; it is made once, for many design files.
 type Forms struct {
 	keys      *keys.Table
-	reference map[string]TableReference // by the name of a table's row
+	reference map[string]manual.TableReference // by the name of a table's row
 }
 
 // NewForms makes forms whose teaching texts have their figures in units of a system.
 func NewForms(units quantity.System) *Forms {
-	f := &Forms{keys.New(), map[string]TableReference{}}
+	f := &Forms{keys.New(), map[string]manual.TableReference{}}
 	for i := range f.keys.Tables {
-		f.reference[f.keys.Tables[i].Name] = refer(f.keys, &f.keys.Tables[i], units)
+		f.reference[f.keys.Tables[i].Name] = manual.Refer(f.keys, &f.keys.Tables[i], units)
 	}
 	return f
 }
@@ -123,7 +124,7 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 	out := FieldTable{Name: name, Teach: row.Teach}
 	selected := ""
 	if row.Selector != "" {
-		selected = stated[prefix+row.Selector].Value
+		selected = alike(stated[prefix+row.Selector].Value, forms.keys.Index[row.Name][row.Selector].Words)
 	}
 	ref := forms.reference[row.Name]
 	for i, one := range forms.keys.Of(row.Name) {
@@ -147,6 +148,9 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 			field.Words = []string{"true", "false", "unknown", "declared yes", "declared no"}
 		case keys.States:
 			field.Words = keys.StateNames()
+		}
+		if len(field.Words) > 0 && !field.Needed && !one.OutIsNone {
+			field.Words = append(slices.Clone(field.Words), keys.NotKnown)
 		}
 		out.Fields = append(out.Fields, field)
 	}
@@ -176,6 +180,7 @@ func holding(k *keys.Key) Holding {
 // TOML is what is entered at a field as the file writes it. The error says why it cannot be: more than a line of text.
 func (f *Field) TOML(entered string) (string, error) {
 	switch {
+	case f.Holds == AsWritten && entered == keys.NotKnown:
 	case f.Holds == AsWritten, f.Holds == YesOrNo && (entered == "true" || entered == "false"):
 		return entered, nil
 	case strings.ContainsFunc(entered, unicode.IsControl):

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -307,7 +308,7 @@ func TestProblemString(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(minimal))
-	f.Add(Template(quantity.Metric))
+	f.Add(manual.Template(quantity.Metric))
 	for _, dir := range []string{"designs", "broken"} {
 		files, err := filepath.Glob(filepath.Join(testdata, dir, "*.toml"))
 		require.NoError(f, err)

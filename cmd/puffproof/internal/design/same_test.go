@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
 )
@@ -46,7 +47,7 @@ func soundBands(t require.TestingT, l *launcher.Launcher) {
 		require.LessOrEqual(t, b.Nominal, b.High, b.Key)
 		require.NotEmpty(t, b.Key)
 		require.Equal(t, b.Assumed, len(b.Reason) != 0, b.Key)
-		require.True(t, lookUp(b.Key) != nil || conductanceOnly(b.Key), b.Key)
+		require.True(t, manual.LookUp(b.Key) != nil || conductanceOnly(b.Key), b.Key)
 	})
 }
 

@@ -56,7 +56,7 @@ func (s *section) entry(e *toml.Entry) {
 	}
 	if !k.Belongs(s.selected) {
 		s.r.Fault(e.Offset, Problem{Key: s.dotted(e.Name), Message: "does not belong to " + s.kindWords(), Found: e.Name,
-			Want: k.Name + " with " + selectorName(s.row) + " " + keys.Quoted(k.In), Hint: s.insteadOf(k.Name)})
+			Want: k.Name + " with " + s.row.SelectorName() + " " + keys.Quoted(k.In), Hint: s.insteadOf(k.Name)})
 		return
 	}
 	if k.Name != e.Name && s.tab.Get(k.Name) != nil {
@@ -84,16 +84,6 @@ func (s *section) insteadOf(name string) string {
 		return "a hand valve stays where the hand left it"
 	}
 	return ""
-}
-
-func selectorName(row *keys.Row) string {
-	if row.Name == "projectile" {
-		return "barrel.fit"
-	}
-	if row.Nested() {
-		return "kind"
-	}
-	return row.Selector
 }
 
 func (s *section) kindWords() string {

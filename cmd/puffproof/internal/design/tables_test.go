@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/keys"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/launcher"
@@ -87,9 +88,9 @@ func TestDefaultBandsKeepTheirSign(t *testing.T) {
 }
 
 func TestTemplateReads(t *testing.T) {
-	l := read(t, Template(quantity.Metric))
+	l := read(t, manual.Template(quantity.Metric))
 	require.Equal(t, "My launcher", l.Name)
-	for i, line := range strings.Split(string(Template(quantity.Metric)), "\n") {
+	for i, line := range strings.Split(string(manual.Template(quantity.Metric)), "\n") {
 		if strings.HasPrefix(line, "# ") {
 			require.LessOrEqual(t, len([]rune(line)), 80, "line %d", i+1)
 		}
@@ -98,7 +99,7 @@ func TestTemplateReads(t *testing.T) {
 
 // Each key that the template offers as a comment can be used as it stands there.
 func TestTemplateOffersReadAsWell(t *testing.T) {
-	lines := strings.Split(string(Template(quantity.Metric)), "\n")
+	lines := strings.Split(string(manual.Template(quantity.Metric)), "\n")
 	offered := regexp.MustCompile(`^#[A-Za-z_]+ = `)
 	unfit := regexp.MustCompile(`^#(critical_ratio|pressure_drop_ratio|discharge_coefficient|sonic_conductance|Cv|Kv|nominal_flow|` +
 		`orifice|seat_bore|error|min_differential|filled_to|filler_reaches) = `)
@@ -131,7 +132,7 @@ func inOptionalTable(lines []string, i int) bool {
 
 // The optional tables of the template read too, all at once.
 func TestTemplateOptionalTablesRead(t *testing.T) {
-	lines := strings.Split(string(Template(quantity.Metric)), "\n")
+	lines := strings.Split(string(manual.Template(quantity.Metric)), "\n")
 	before := slices.Clone(lines)
 	for i, line := range before {
 		if strings.HasPrefix(line, "#[") || regexp.MustCompile(`^#[A-Za-z_]+ = `).MatchString(line) && inOptionalTable(before, i) {
@@ -146,7 +147,7 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 
 func TestReferenceNamesEveryKey(t *testing.T) {
 	var b strings.Builder
-	WriteReference(&b, Reference(quantity.Metric))
+	manual.WriteReference(&b, manual.Reference(quantity.Metric))
 	known := keys.New()
 	for i := range known.Keys {
 		k := &known.Keys[i]
@@ -160,14 +161,14 @@ func TestReferenceNamesEveryKey(t *testing.T) {
 
 // One table is explained as it is among all of them, by each of its names.
 func TestTable(t *testing.T) {
-	all := Reference(quantity.Metric)
-	require.Len(t, all, len(TableNames()))
-	for i, name := range TableNames() {
+	all := manual.Reference(quantity.Metric)
+	require.Len(t, all, len(manual.TableNames()))
+	for i, name := range manual.TableNames() {
 		for _, word := range []string{name, "[" + name + "]", all[i].Table} {
 			if word == "" {
 				continue // the top of the file has no name of its own
 			}
-			one, err := Table(word, quantity.Metric)
+			one, err := manual.Table(word, quantity.Metric)
 			require.NoError(t, err, word)
 			require.Equal(t, all[i], one, word)
 		}
@@ -186,15 +187,15 @@ func TestTable(t *testing.T) {
 		"quite another word": "there are top, ambient, gas, volumes, paths, exhaust, hose, ",
 		"":                   "there are top, ",
 	} {
-		_, err := Table(word, quantity.Metric)
+		_, err := manual.Table(word, quantity.Metric)
 		require.ErrorContains(t, err, says, word)
 	}
 }
 
 func TestSchemaNamesEveryKey(t *testing.T) {
 	var schema map[string]any
-	require.NoError(t, json.Unmarshal(Schema(quantity.Metric), &schema))
-	text := string(Schema(quantity.Metric))
+	require.NoError(t, json.Unmarshal(manual.Schema(quantity.Metric), &schema))
+	text := string(manual.Schema(quantity.Metric))
 	known := keys.New()
 	for i := range known.Keys {
 		require.Contains(t, text, `"`+known.Keys[i].Name+`": {`)
@@ -208,12 +209,12 @@ func TestSchemaNamesEveryKey(t *testing.T) {
 func TestDimensionOf(t *testing.T) {
 	for key, want := range map[string]unit.Dimension{"projectile.breakaway_force": unit.Force, "paths.fire.Cv": unit.Dimensionless,
 		"paths.fire.hose.bore": unit.Length, "gauge[2].range": unit.Pressure} {
-		got, known := DimensionOf(key)
+		got, known := manual.DimensionOf(key)
 		require.True(t, known, key)
 		require.Equal(t, want, got, key)
 	}
 	for _, key := range []string{"projectile.colour", "projectile.tip", ""} {
-		_, known := DimensionOf(key)
+		_, known := manual.DimensionOf(key)
 		require.False(t, known, key)
 	}
 }

@@ -7,15 +7,12 @@ import (
 	"puffproof/cmd/puffproof/internal/toml"
 )
 
-// notKnown is what a builder writes for a value that is not known yet.
-const notKnown = "?"
-
 // unknown tells that a value says that it is not known: "?", or a list of that alone.
 func unknown(v *toml.Value) bool {
 	if v.Kind == toml.IsArray && len(v.Items) == 1 {
 		v = v.Items[0]
 	}
-	return v.Kind == toml.IsString && v.Text == notKnown
+	return v.Kind == toml.IsString && v.Text == keys.NotKnown
 }
 
 // toFind keeps a key that is not known among what is to be found out: it is read as if left out. One that must
@@ -37,5 +34,5 @@ func (s *section) mustKnow(k *keys.Key, e *toml.Entry) {
 	if k.OutIsNone {
 		want += ", or the line left out where there is none"
 	}
-	s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: notKnown, Want: want, Hint: "to find it: " + k.TeachIn(s.r.units)})
+	s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: keys.NotKnown, Want: want, Hint: "to find it: " + k.TeachIn(s.r.units)})
 }

@@ -123,12 +123,6 @@ func (s *section) date(k *keys.Key, e *toml.Entry) {
 		Want: `year-month-day, such as "2026-05-31"`})
 }
 
-// Answers that are promised and not shown yet.
-const (
-	declaredYes = "declared yes"
-	declaredNo  = "declared no"
-)
-
 func (s *section) answer(k *keys.Key, e *toml.Entry) {
 	v := e.Value
 	switch {
@@ -136,10 +130,10 @@ func (s *section) answer(k *keys.Key, e *toml.Entry) {
 		s.answers[k.Name] = launcher.Yes
 	case v.Kind == toml.IsBool:
 		s.answers[k.Name] = launcher.No
-	case v.Kind == toml.IsString && v.Text == declaredYes:
+	case v.Kind == toml.IsString && v.Text == keys.DeclaredYes:
 		s.answers[k.Name] = launcher.Yes
 		s.declares(k, true)
-	case v.Kind == toml.IsString && v.Text == declaredNo:
+	case v.Kind == toml.IsString && v.Text == keys.DeclaredNo:
 		s.answers[k.Name] = launcher.No
 		s.declares(k, true)
 	case v.Kind == toml.IsString && v.Text == "unknown":

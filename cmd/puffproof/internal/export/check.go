@@ -23,6 +23,7 @@ func Check(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 		"eye", show.List(r.Eye, func(e benchmark.EyeFigure) show.Object {
 			return show.Fields("injury", e.Injury, "half_risk_J_m2", e.Half, "ratio", e.Ratio)
 		}),
+		"sound", show.Maybe(r.Sound, soundFields),
 		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", r.Notes,
 		"template_figures", asIs(r.Template), "to_find_out", asIs(r.ToFind),
 		"causes", show.List(r.Causes, causeFields), "do_first", show.List(r.DoFirst(), causeFields),

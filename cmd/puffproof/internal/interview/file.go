@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -25,7 +25,7 @@ const head = `# Written from your answers. A figure that says "template" was not
 type writer struct {
 	Answers
 	units quantity.System
-	parts []design.Part
+	parts []manual.Part
 	asked map[string]string // the question of each dotted key
 }
 
@@ -44,32 +44,32 @@ func File(a Answers, units quantity.System) (data []byte, asked map[string]strin
 	w.part("venting", "venting", "", figure("target", "0.05 bar"), figure("within", "60 s"))
 	w.people()
 	w.part("limits", "limits", "", given("policy", "conservative"))
-	return design.Compose(head, w.parts, units), w.asked
+	return manual.Compose(head, w.parts, units), w.asked
 }
 
 // given is a word that stands as it is.
-func given(key, text string) design.Value {
-	return design.Value{Key: key, Text: written(text), Own: true}
+func given(key, text string) manual.Value {
+	return manual.Value{Key: key, Text: written(text), Own: true}
 }
 
 // stated is a TOML value that stands as it is.
-func stated(key, toml string) design.Value { return design.Value{Key: key, Text: toml, Own: true} }
+func stated(key, toml string) manual.Value { return manual.Value{Key: key, Text: toml, Own: true} }
 
 // unknown is a key that is to be found out.
-func unknown(key string) design.Value { return given(key, NotKnown) }
+func unknown(key string) manual.Value { return given(key, NotKnown) }
 
 // figure is one of the template.
-func figure(key, text string) design.Value {
-	return design.Value{Key: key, Text: written(text)}
+func figure(key, text string) manual.Value {
+	return manual.Value{Key: key, Text: written(text)}
 }
 
 // part adds a table.
-func (w *writer) part(row, header, about string, values ...design.Value) {
-	w.parts = append(w.parts, design.Part{Row: row, Header: header, About: about, Values: values})
+func (w *writer) part(row, header, about string, values ...manual.Value) {
+	w.parts = append(w.parts, manual.Part{Row: row, Header: header, About: about, Values: values})
 }
 
 // answered is the answer of a question as the value of a key of a table, else another value.
-func (w *writer) answered(id, table, key string, other design.Value) design.Value {
+func (w *writer) answered(id, table, key string, other manual.Value) manual.Value {
 	w.asked[table+"."+key] = id
 	if w.has(id) {
 		return given(key, w.Answers[id])
@@ -118,8 +118,8 @@ func (w *writer) vessels() {
 }
 
 // valve are the keys of a valve that current or a hand moves.
-func valve(from, to string, byHand bool, states, unpowered string) []design.Value {
-	v := []design.Value{given("from", from), given("to", to)}
+func valve(from, to string, byHand bool, states, unpowered string) []manual.Value {
+	v := []manual.Value{given("from", from), given("to", to)}
 	if byHand {
 		return append(v, given("kind", "hand valve"), stated("open_in", states))
 	}
@@ -202,7 +202,7 @@ func (w *writer) waysOut() {
 	if w.has("relief") {
 		const table = "paths.relief"
 		w.part("paths.*", table, "Opens if the pressure rises too far. Its hole was not asked.", given("from", "tank"), given("to", "atmosphere"),
-			given("kind", "relief"), w.answered("relief", table, "set_pressure", design.Value{}), figure("orifice", "5 mm"),
+			given("kind", "relief"), w.answered("relief", table, "set_pressure", manual.Value{}), figure("orifice", "5 mm"),
 			unknown("full_flow_pressure"), unknown("points"))
 	}
 }
@@ -218,11 +218,11 @@ func (w *writer) supply() {
 		w.answered("most", "supply", "dead_head", unknown("dead_head")))
 	if w.has("switch") && !w.pumped() {
 		low := 0.6 * w.size("switch", unit.Pressure, 5e4)
-		w.part("pressure_switch", "pressure_switch", "", given("senses", "tank"), w.answered("switch", "pressure_switch", "cut_out", design.Value{}),
+		w.part("pressure_switch", "pressure_switch", "", given("senses", "tank"), w.answered("switch", "pressure_switch", "cut_out", manual.Value{}),
 			figure("cut_in", strconv.FormatFloat(low/1e5, 'g', 3, 64)+" bar"), unknown("differential"), unknown("adjustable"))
 	}
 	if w.has("gauge") {
-		w.part("gauge", "gauge", "", given("on", "tank"), w.answered("gauge", "gauge", "range", design.Value{}), unknown("class"),
+		w.part("gauge", "gauge", "", given("on", "tank"), w.answered("gauge", "gauge", "range", manual.Value{}), unknown("class"),
 			unknown("graduation"), unknown("stop_pin"))
 	}
 }
@@ -237,27 +237,27 @@ const (
 
 func (w *writer) barrel() {
 	fit, width := "in bore", w.size("bore", unit.Length, usualBore)
-	var values []design.Value
+	var values []manual.Value
 	dead := 40.0 * math.Pow(width/usualBore, 2) // [mL], as of the bore of 41 mm
 	if w.overTube() {
 		fit, width = "over tube", w.size("tube", unit.Length, usualTube)
 		dead = 20 * math.Pow(width/usualTube, 2)
 		inside := math.Max(width-2*usualWall, width/2)
-		values = []design.Value{w.answered("tube", "barrel", "tube_outer_diameter", figure("tube_outer_diameter", millimetres(width))),
+		values = []manual.Value{w.answered("tube", "barrel", "tube_outer_diameter", figure("tube_outer_diameter", millimetres(width))),
 			figure("tube_inner_diameter", millimetres(inside)), w.answered("over", "barrel", "engagement", figure("engagement", "60 mm"))}
 	} else {
-		values = []design.Value{w.answered("bore", "barrel", "bore", figure("bore", millimetres(width))),
+		values = []manual.Value{w.answered("bore", "barrel", "bore", figure("bore", millimetres(width))),
 			w.answered("travel", "barrel", "travel", figure("travel", "150 mm"))}
 	}
 	w.asked["barrel.fit"] = "fit"
-	values = append(append([]design.Value{given("fit", fit)}, values...), figure("dead_volume", strconv.FormatFloat(dead, 'g', 3, 64)+" mL"),
+	values = append(append([]manual.Value{given("fit", fit)}, values...), figure("dead_volume", strconv.FormatFloat(dead, 'g', 3, 64)+" mL"),
 		given("seating", "free"), unknown("rated_pressure"), unknown("rated_for_gas"), unknown("material"), unknown("muzzle_admits"),
 		unknown("object_control"), unknown("seal_guard"))
 	w.part("barrel", "barrel", "", values...)
 }
 
 func (w *writer) projectile() {
-	values := []design.Value{w.answered("mass", "projectile", "mass", figure("mass", "4.0 g"))}
+	values := []manual.Value{w.answered("mass", "projectile", "mass", figure("mass", "4.0 g"))}
 	if w.overTube() {
 		tail := w.size("tube", unit.Length, usualTube) + usualPlay
 		values = append(values, w.answered("tail", "projectile", "inside_diameter", figure("inside_diameter", millimetres(tail))))

@@ -8,7 +8,7 @@ import (
 )
 
 // NotKnown answers a question whose answer is not known.
-const NotKnown = "?"
+const NotKnown = keys.NotKnown
 
 // Form is what an answer looks like.
 type Form uint8

@@ -2,6 +2,9 @@ package keys
 
 import "slices"
 
+// NotKnown is what a builder writes for a value that is not known yet.
+const NotKnown = "?"
+
 // claims are, by table, the keys that say what only who built the launcher, or keeps it, can say: ratings, proofs,
 // guards, who is near. A file to start from leaves them blank. What is left blank is read the strict way.
 func claims() map[string][]string {

@@ -28,8 +28,8 @@ func eventKeys() []Key {
 			Max: 120 * 365.25 * 86400, Bands: declared(), Missing: "not known: choking is judged for under-threes", Example: `"4 years"`,
 			Teach: "Age of the youngest child who may come near."},
 		{Table: "event", Name: "ear_to_muzzle", Synonyms: []string{"ear"}, Dimension: unit.Length, Min: 0.01, Max: 100, Bands: away,
-			Missing: "not known", Example: `"0.6 m"`,
-			Teach: "From the nearest ear, usually the rider's, to the muzzle."},
+			Missing: "not known: sound.peak is unknown", Example: `"0.6 m"`,
+			Teach: "From the nearest ear, usually the rider's, to the muzzle: where sound.peak is judged, with the nearest person."},
 		{Table: "event", Name: "eye_to_muzzle", Synonyms: []string{"eye"}, Dimension: unit.Length, Sign: OrZero, Max: 100, Bands: away,
 			Missing: "not known", Example: `"0.8 m"`, Teach: "From the nearest eye that a guard keeps away."},
 		{Table: "event", Name: "nearest_person", Synonyms: []string{"distance", "spectators", "audience"}, Dimension: unit.Length, Sign: OrZero,
@@ -55,6 +55,15 @@ func eventKeys() []Key {
 			Missing:   "%s to %s assumed",
 			missingOf: []finding.Shown{finding.MetresPerSecond.Of(0, 1).Beside(), finding.MetresPerSecond.Of(8, 1)}, Example: `"5 m/s"`,
 			Teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
+
+		{Table: "event", Name: "peak_level", Synonyms: []string{"loudness", "peak_sound", "recorded_level", "sound_level"},
+			Dimension: unit.SoundLevel, Min: 40, Max: 170, Bands: bands{measured: rule{least: 4}, other: rule{least: 8}},
+			Missing: "sound.peak has the model's wide interval", Example: `"104 dB ± 4 dB, measured"`,
+			teachOf: []finding.Shown{finding.Metres.Of(0.5, 1)},
+			Teach: "Peak level of a shot from the cut-out in dB(C), recorded %s from the muzzle, sideways: the loudest of five or more. A " +
+				"meter with a C-weighted peak shows it. A phone needs a source of known peak beside it, at the same gain: level = known " +
+				"level + 20 log10(peak over peak). A flat top in the recording is clipped: louder than it looks, and no reading; go twice " +
+				"as far, which takes 6 dB, and add them."},
 
 		{Table: "mount", Name: "elevation_min", Synonyms: []string{"min_elevation", "lowest"}, Dimension: unit.Angle, Sign: AnySign,
 			Min: -math.Pi / 2, Max: math.Pi / 2, Past: MostPast, Bands: angle,

@@ -25,6 +25,12 @@ const (
 	Subtable             // a table of its own
 )
 
+// Answers that are promised and not shown yet.
+const (
+	DeclaredYes = "declared yes"
+	DeclaredNo  = "declared no"
+)
+
 // Counted says how a pressure is counted.
 type Counted uint8
 
@@ -85,6 +91,20 @@ type Row struct {
 
 // Nested tells whether the table stands inside another one.
 func (row *Row) Nested() bool { return strings.HasPrefix(row.Name, "paths.*.") }
+
+// TopName is the name of the table, or of the family that it is one of.
+func (row *Row) TopName() string { return strings.TrimSuffix(row.Name, ".*") }
+
+// SelectorName is the key whose word says which keys belong, as it is told to a reader.
+func (row *Row) SelectorName() string {
+	switch {
+	case row.Name == "projectile":
+		return "barrel.fit"
+	case row.Nested():
+		return "kind"
+	}
+	return row.Selector
+}
 
 // Table is the whole table of keys, with an index.
 type Table struct {

@@ -1,5 +1,8 @@
 package keys
 
+// Version of the design file's keys, printed in the reference and the schema.
+const Version = "1"
+
 // New puts the one table of keys together.
 func New() *Table {
 	k := &Table{Tables: TableRows(), Index: map[string]map[string]*Key{}}

@@ -100,3 +100,24 @@ func (b *tab) picture(name string, width, height int64, dark bool) {
 }
 
 const judged = `document.querySelector(".finding")?.dataset.stage == "full"`
+
+// serve serves copies of example designs; their folder and the link.
+func serve(t *testing.T, designs ...string) (folder, link string) {
+	t.Helper()
+	folder = t.TempDir()
+	var names []string
+	for _, d := range designs {
+		data, err := os.ReadFile("../../../../testdata/designs/" + d + ".toml")
+		require.NoError(t, err)
+		name := filepath.Join(folder, d+".toml")
+		require.NoError(t, os.WriteFile(name, data, 0o644))
+		names = append(names, name)
+	}
+	return folder, begin(t, names...)
+}
+
+// begin serves files until the test ends; the link.
+func begin(t *testing.T, names ...string) string {
+	t.Helper()
+	return beginIn(t, t.Context(), names...)
+}

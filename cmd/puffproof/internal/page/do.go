@@ -56,6 +56,12 @@ func actions() map[string]func(sh *sheet, r *http.Request) (string, error) {
 			return "", sh.choose(r.PostFormValue("choice"), r.PostFormValue("id"))
 		},
 		"apply": (*sheet).doApply,
+		"rung":  (*sheet).doRung,
+		"done":  (*sheet).doDone,
+		"log":   (*sheet).doLog,
+		"look":  (*sheet).doLook,
+		"halt":  (*sheet).doHalt,
+		"way":   (*sheet).doWay,
 	}
 }
 

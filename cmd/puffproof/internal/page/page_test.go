@@ -109,8 +109,8 @@ func TestOnlyTheLinkIsAnswered(t *testing.T) {
 	name, p := lightly(t, least(t))
 	with := "/?key=" + p.key
 	assert.Equal(t, 200, p.status("GET", with, nil))
-	for what, path := range map[string]string{"no key": "/", "a wrong one": "/?key=" + p.key[:len(p.key)-1], "empty": "/?key=", "events": "/events",
-		"a style": "/style.css", "a script": "/page.js"} {
+	for what, path := range map[string]string{"no key": "/", "a wrong one": "/?key=" + p.key[:len(p.key)-1], "empty": "/?key=",
+		"events": "/events", "a style": "/style.css", "a script": "/page.js"} {
 		assert.Equal(t, 403, p.status("GET", path, nil), what)
 	}
 	assert.Equal(t, 403, p.status("GET", with, func(r *http.Request) { r.Host = "launcher.example" }), "a foreign name")
@@ -157,7 +157,8 @@ func TestThePolicyIsStrict(t *testing.T) {
 // A request larger than a file of readings is refused, and the program goes on.
 func TestBodiesAreBounded(t *testing.T) {
 	_, p := lightly(t, least(t))
-	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, p.base+"/do/text", strings.NewReader("text="+strings.Repeat("a", mostBody)))
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, p.base+"/do/text",
+		strings.NewReader("text="+strings.Repeat("a", mostBody)))
 	require.NoError(t, err)
 	r.Header.Set("X-Puffproof-Key", p.key)
 	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
@@ -197,8 +198,8 @@ func TestTheLinkForTheBrowserOpensOnce(t *testing.T) {
 
 // An address that everyone reaches is served with a warning; one that cannot be checked is refused.
 func TestAddresses(t *testing.T) {
-	for address, words := range map[string]string{"0.0.0.0": "name the one address", "[::]:80": "name the one address", "launcher.example": "in figures",
-		"198.51.100.7": "cannot be served"} { // of a network for documentation (RFC 5737): no machine has it
+	for address, words := range map[string]string{"0.0.0.0": "name the one address", "[::]:80": "name the one address",
+		"launcher.example": "in figures", "198.51.100.7": "cannot be served"} { // of a network for documentation (RFC 5737): no machine has it
 		_, _, err := listen(t.Context(), address)
 		assert.ErrorContains(t, err, words, address)
 	}

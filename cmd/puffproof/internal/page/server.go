@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"puffproof/cmd/puffproof/internal/design"
@@ -56,9 +57,10 @@ type server struct {
 
 	working   context.Context // of all work; ends with the server
 	works     sync.WaitGroup
-	searching chan struct{} // taken while a search runs
-	ended     chan struct{} // closed when the server ends
-	disk      sync.Mutex    // of reading and writing files
+	searching chan struct{}                 // taken while a search runs
+	compared  atomic.Pointer[view.Compared] // of two designs, as both now are; nil: not yet
+	ended     chan struct{}                 // closed when the server ends
+	disk      sync.Mutex                    // of reading and writing files
 
 	mu     sync.Mutex
 	open   int // pages
@@ -166,6 +168,7 @@ func (s *server) handler() http.Handler {
 	mux.HandleFunc("GET /style.css", s.asset("style.css", "text/css; charset=utf-8"))
 	mux.HandleFunc("GET /page.js", s.asset("page.js", "text/javascript; charset=utf-8"))
 	mux.HandleFunc("GET /icon.svg", s.asset("icon.svg", "image/svg+xml"))
+	mux.HandleFunc("GET /paper/{kind}", s.paper)
 	mux.HandleFunc("POST /do/{what}", s.do)
 	outer := http.NewServeMux()
 	outer.Handle("/", s.guard(mux))

@@ -11,7 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/page/answer"
 	"puffproof/cmd/puffproof/internal/page/view"
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/limits/checklist"
+	"puffproof/limits/advise"
 	"puffproof/limits/finding"
 )
 
@@ -40,8 +40,10 @@ type sheet struct {
 	looking    finding.Text
 	withheld   string
 	search     view.Search
+	halt       context.CancelFunc // ends it
+	ways       []advise.Way       // that it found
+	waysOf     []byte             // of this draft
 	logs       []view.LogAnswer
-	compared   *view.Compared
 }
 
 // found is what was found of one draft.
@@ -81,6 +83,11 @@ func (sh *sheet) altered() {
 	sh.stop()
 	sh.generation++
 	sh.looking, sh.withheld, sh.noTOML = nil, "", ""
+	if sh.server.compared.Swap(nil) != nil {
+		for _, other := range sh.server.sheets {
+			other.show()
+		}
+	}
 	tables, err := sh.server.forms.Tables(sh.draft.now)
 	if sh.tables = tables; err != nil {
 		sh.noTOML = err.Error()
@@ -148,7 +155,8 @@ func (sh *sheet) state() *view.State {
 	d := sh.draft
 	st := &view.State{Units: sh.server.options.Units, Number: sh.number, Generation: sh.generation, File: sh.name, Text: string(d.now),
 		Tables: sh.tables, NoTOML: sh.noTOML, Problems: sh.problems, Undo: nextStep(d.past), Redo: nextStep(d.future), Note: sh.note,
-		Looking: sh.looking, Withheld: sh.withheld, Search: sh.search, Logs: sh.logs, Compare: sh.compared, Altered: d.altered()}
+		Looking: sh.looking, Withheld: sh.withheld, Search: sh.search, Logs: sh.logs,
+		Compare: sh.server.compared.Load(), Key: sh.server.key, Day: sh.server.options.Today(), Altered: d.altered()}
 	for _, other := range sh.server.sheets {
 		st.Others = append(st.Others, view.Other{Number: other.number, File: other.name, This: other == sh})
 	}
@@ -160,9 +168,6 @@ func (sh *sheet) state() *view.State {
 		st.Launcher = sh.opened.Launcher()
 		f := sh.of(d.now)
 		st.Quick, st.First, st.Full, st.Settings = f.quick, f.first, f.full, f.settings
-		if f.full != nil {
-			st.Steps = checklist.InOrder(f.full.Report.Items)
-		}
 	}
 	if sh.before != nil && d.altered() {
 		st.Before = sh.before.Launcher()

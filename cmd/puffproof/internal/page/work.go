@@ -58,10 +58,10 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 	defer done()
 	sh.nominalBefore(ctx, before)
 	if have.full == nil {
-		if !sh.look(ctx, d, keep) {
+		if last := sh.last(); (last == nil || !answer.AnswersAlone(last, d.Launcher())) && !sh.look(ctx, d, keep) {
 			return
 		}
-		f, err := answer.Judge(ctx, d, sh.server.options.Today())
+		f, err := answer.Judge(ctx, d, sh.server.options.Today(), sh.last())
 		if err != nil {
 			fail(err)
 			return
@@ -71,6 +71,16 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 			return
 		}
 	}
+	if have.full.Budget == nil {
+		f, err := answer.Weigh(ctx, have.full)
+		if err != nil {
+			return
+		}
+		if have.full = f; !keep(func(kept *found) { kept.full = f }) {
+			return
+		}
+	}
+	sh.beside()
 	set, err := answer.Set(ctx, d.Launcher(), sh.server.options.Today(), have.full)
 	if err != nil {
 		if ctx.Err() == nil {
@@ -79,6 +89,18 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 		return
 	}
 	keep(func(f *found) { f.settings = set })
+}
+
+// last is what was judged last; nil: nothing was.
+func (sh *sheet) last() *answer.Full {
+	sh.mu.Lock()
+	defer sh.mu.Unlock()
+	for i := len(sh.recent) - 1; i >= 0; i-- {
+		if f := sh.found[sh.recent[i]]; f != nil && f.full != nil {
+			return f.full
+		}
+	}
+	return nil
 }
 
 // look takes first looks: at the energies, then at everything. What cannot be looked at is told by the whole judgement.

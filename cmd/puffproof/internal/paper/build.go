@@ -10,6 +10,7 @@ func Build(in Input) (*document.Document, error) {
 	b := &builder{in: &in, paper: "file"}
 	d := b.frame("Safety file")
 	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.energy,
+		b.sound,
 		b.inspection, b.appendix, b.signatures} {
 		part()
 	}

@@ -12,6 +12,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/benchmark"
@@ -38,7 +39,7 @@ func invented(t *testing.T, change func(text string) string) Input {
 	return Input{
 		Design: show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: hex.EncodeToString(sum[:])},
 		Text:   text, Launcher: l, Report: inventedReport(), Vent: inventedVent(), Faults: inventedFaults(), Shot: inventedShot(),
-		NoFlight: "invented", Date: "2026-05-31", Version: "of the tests", DimensionOf: design.DimensionOf,
+		NoFlight: "invented", Date: "2026-05-31", Version: "of the tests", DimensionOf: manual.DimensionOf,
 	}
 }
 

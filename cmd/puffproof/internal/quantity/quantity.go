@@ -40,6 +40,7 @@ const (
 	Energy        = Kind(unit.Energy)        // [J]
 	EnergyPerArea = Kind(unit.EnergyPerArea) // [J/m2]
 	Age           = Kind(unit.Age)           // [s]
+	SoundLevel    = Kind(unit.SoundLevel)    // as a design states it [dB]
 
 	Gauge             Kind = iota + 100 // a reading above the surrounding air, and says so [Pa]
 	Setting                             // a gauge reading that is set by: a digit more, always in bar or psi [Pa]
@@ -50,6 +51,7 @@ const (
 	TemperatureStep                     // a difference of temperatures [K]
 	PerLength                           // a share lost on the way [1/m]
 	PressurePerLength                   // of a column of water [Pa/m]
+	PeakLevel                           // of a sound, C-weighted [dB]
 	Count                               // of things [-]
 )
 
@@ -60,7 +62,8 @@ func Of(d unit.Dimension) Kind { return Kind(d) }
 // OfVerdict is how a verdict's value and limit are shown.
 func OfVerdict(q finding.Quantity) Kind {
 	return map[finding.Quantity]Kind{finding.InJoule: Energy, finding.InJoulePerArea: EnergyPerArea, finding.InPascalGauge: Gauge,
-		finding.InSecond: Time, finding.InMetre: Length, finding.InMetrePerSecond: Speed, finding.InCount: Count}[q] // else Plain
+		finding.InSecond: Time, finding.InMetre: Length, finding.InMetrePerSecond: Speed, finding.InCount: Count,
+		finding.InDecibel: PeakLevel}[q] // else Plain
 }
 
 // Words writes an SI value for people, its last digit rounded in the given

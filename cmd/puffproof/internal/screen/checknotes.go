@@ -21,6 +21,9 @@ func (c *CheckScreen) writeInformation() {
 		c.say("", "  ", "Eye, for information: the worst energy per frontal area, as a multiple of that "+
 			"with a 50 % chance of the injury: "+strings.Join(parts, ", ")+". "+show.Clean(benchmark.EyeInjuries().Text))
 	}
+	for _, line := range show.Sound(c.Units, c.Report.Sound) {
+		c.say("", "  ", line)
+	}
 	c.notes(c.Report.Notes)()
 	for _, it := range c.Report.Items {
 		if len(it.OpenWhy) != 0 {

@@ -141,7 +141,7 @@ func (s *CommissionScreen) whole(step *commission.Step) {
 	line("why:", s.text(step.Why))
 	line("stand:", s.text(phase.Stand))
 	line("who:", show.Clean(step.Who))
-	line("do:", s.text(step.How))
+	line("do:", s.text(step.Do))
 	line("expect:", s.text(step.Expect))
 	line("write:", s.text(step.Read))
 	line("outside:", s.text(step.Outside))

@@ -37,7 +37,7 @@ func TestAgainstGNUUnits(t *testing.T) {
 		seen[strings.TrimLeft(text, "-0123456789.e ")] = true
 	}
 	for _, u := range table() {
-		if !u.alias && u.Reference == Unsaid && u.Name != "%" {
+		if !u.alias && u.Reference == Unsaid && u.Name != "%" && u.Dimension != SoundLevel { // a level is counted, not converted
 			require.True(t, seen[u.Name], "GNU units was not asked for %s", u.Name)
 		}
 	}

@@ -31,6 +31,7 @@ const (
 	Energy                         // [J]
 	EnergyPerArea                  // [J/m2]
 	Age                            // of a person [s]
+	SoundLevel                     // re 20 uPa, weighted as its key says [dB]
 	numDimensions
 )
 
@@ -38,7 +39,7 @@ const (
 func (d Dimension) String() string {
 	names := [numDimensions]string{"plain number", "pressure", "volume", "length", "mass", "time",
 		"temperature", "speed", "angle", "flow of free air", "sonic conductance", "force", "area",
-		"energy", "energy per area", "age"}
+		"energy", "energy per area", "age", "sound level"}
 	if d < numDimensions {
 		return names[d]
 	}

@@ -4,11 +4,13 @@ package answer
 
 import (
 	"context"
+	"reflect"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/advise"
 	"puffproof/limits/assessment"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -48,8 +50,10 @@ type First struct {
 type Full struct {
 	Report     limits.Report
 	Assessment *assessment.Assessment
-	Worst      []worst.StartEnergy // of the worst launcher found
-	Proofs     []advise.Proof      // of what was tried for verdicts that fail
+	Way        *limits.Commissioning // from the built launcher to one that may be used
+	Budget     *budget.Report        // what each tolerance costs; nil: no worst case is known
+	Worst      []worst.StartEnergy   // of the worst launcher found
+	Proofs     []advise.Proof        // of what was tried for verdicts that fail
 }
 
 // Settings are the highest set pressures.
@@ -113,23 +117,61 @@ func Look(ctx context.Context, l *launcher.Launcher, day string, want assessment
 	return f, nil
 }
 
-// Judge judges as check does, advice tried. The error is as of assessment.Make.
-func Judge(ctx context.Context, d advise.Design, day string) (*Full, error) {
-	a, err := assessment.Make(ctx, d.Launcher(), assessment.Options{Day: day, Sheets: vent.FullSheets})
+// Judge judges as check does, advice tried. Where nothing but answers of the checklist differs from a launcher that was judged
+// already (before; nil: none was) nothing is computed again. The error is as of assessment.Make.
+func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Full, error) {
+	l := d.Launcher()
+	if before != nil && AnswersAlone(before, l) {
+		if way, same := before.Way.Answered(l.Checklist); same {
+			f := *before
+			f.take(way)
+			advise.Proven(f.Report.Verdicts, f.Proofs)
+			f.Report.Readvise()
+			return &f, nil
+		}
+	}
+	way, err := limits.Commission(ctx, l, assessment.Options{Day: day, Sheets: vent.FullSheets})
 	if err != nil {
 		return nil, err
 	}
-	f := &Full{Report: limits.ReportOf(a), Assessment: a}
+	f := &Full{}
+	f.take(way)
+	a := f.Assessment
 	if f.Worst, err = a.Normal.OverStart(ctx, points); err != nil {
 		return nil, err
 	}
-	f.Proofs, err = advise.Prove(ctx, d, nil, day, f.Report.Verdicts)
-	if err != nil {
+	if f.Proofs, err = advise.Prove(ctx, d, nil, day, f.Report.Verdicts); err != nil {
 		return nil, err
 	}
 	advise.Proven(f.Report.Verdicts, f.Proofs)
 	f.Report.Readvise()
 	return f, nil
+}
+
+// take takes over what was judged.
+func (f *Full) take(way *limits.Commissioning) {
+	f.Way, f.Assessment, f.Report = way, way.Assessment, way.Report
+}
+
+// AnswersAlone tells that a launcher differs from one that was judged in the answers of its checklist at most.
+func AnswersAlone(before *Full, l *launcher.Launcher) bool {
+	x, y := *before.Assessment.Stated, *l
+	x.Checklist, y.Checklist = nil, nil
+	return reflect.DeepEqual(&x, &y)
+}
+
+// Weigh takes the judged energy apart, of a launcher that was judged. The error is the context's.
+func Weigh(ctx context.Context, f *Full) (*Full, error) {
+	if f.Report.Energy == nil || f.Assessment.Normal == nil || !f.Assessment.Normal.Result.Found {
+		return f, nil
+	}
+	b, err := budget.Compute(ctx, budget.Input{Launcher: f.Assessment.Launcher, Energy: f.Report.Energy, Normal: f.Assessment.Normal})
+	if err != nil {
+		return nil, err
+	}
+	weighed := *f
+	weighed.Budget = b
+	return &weighed, nil
 }
 
 // Set finds the highest set pressures of a launcher that was judged. The error is as of setpoint.Find.

@@ -65,9 +65,10 @@ func opens(p *launcher.PathSpec) bool {
 func places(st *State, c figure.Circuit) string {
 	const perMillimetre = 72 / 25.4 // points, the unit of the drawing
 	var b strings.Builder
-	place := func(p figure.Place, table, name, what string, class string) {
-		fmt.Fprintf(&b, `<a class="place %s" href="#%s" data-open="%s" aria-label="%s"><rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/></a>`,
-			class, partID(table), partID(table), template.HTMLEscapeString(show.Clean(name+", "+what)), p.Left*perMillimetre, p.Top*perMillimetre,
+	place := func(p figure.Place, table, name, what string, open string) {
+		fmt.Fprintf(&b, `<a class="place" href="#%s" data-open="%s" aria-label="%s">`+
+			`<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/></a>`,
+			partID(table), open, template.HTMLEscapeString(show.Clean(name+", "+what)), p.Left*perMillimetre, p.Top*perMillimetre,
 			p.Width*perMillimetre, p.Height*perMillimetre)
 	}
 	l := st.Launcher

@@ -6,10 +6,12 @@
   const key = body.dataset.key;
   const about = "key=" + encodeURIComponent(key) + "&design=" + encodeURIComponent(body.dataset.design);
 
+  const watch = { began: 0, timer: 0, lines: [] };
+
   // --- Parts of the page ---------------------------------------------------------------------------------------------------
 
   // Attributes that belong to whoever looks at the page, or to this script.
-  const own = new Set(["open", "data-state"]);
+  const own = new Set(["open", "data-state", "style"]);
 
   const alike = (a, b) => a.nodeType === b.nodeType && a.nodeName === b.nodeName && (a.id || "") === (b.id || "");
 
@@ -29,7 +31,8 @@
     for (const a of to.attributes) {
       if (!own.has(a.name) && from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     }
-    if (from.nodeName === "INPUT" && from.type !== "radio" && !keep) from.value = to.getAttribute("value") || "";
+    const follows = from.dataset.field || from.dataset.slides; // other fields are whoever's who types in them
+    if (from.nodeName === "INPUT" && follows && !keep) from.value = to.getAttribute("value") || "";
   }
 
   function node(from, to) {
@@ -39,12 +42,14 @@
     }
     attributes(from, to);
     if (from.dataset && from.dataset.slot) return; // its content is a part of its own
+    if (from.dataset && "watch" in from.dataset && watch.began) return; // its time runs
+    if (from.dataset && "words" in from.dataset) return; // of the moment that is shown
     if (from.nodeName === "TEXTAREA") {
-      if (!typed(from)) from.value = to.textContent;
+      if (!typed(from) && !("readings" in from.dataset)) from.value = to.textContent;
       return;
     }
     children(from, to);
-    if (from.nodeName === "SELECT") {
+    if (from.nodeName === "SELECT" && from.dataset.field) {
       const chosen = [...from.options].find((o) => o.hasAttribute("selected"));
       from.value = chosen ? chosen.value : "";
     }
@@ -82,6 +87,11 @@
     const t = document.createElement("template");
     t.innerHTML = html;
     children(place, t.content);
+    for (const e of place.querySelectorAll(".play")) moment(e, Number(e.querySelector("[data-moment]").value));
+    for (const e of place.querySelectorAll(".scale")) {
+      e.style.setProperty("--from", e.dataset.from);
+      e.style.setProperty("--to", e.dataset.to);
+    }
   }
 
   // --- Hearing of the program ----------------------------------------------------------------------------------------------
@@ -160,7 +170,7 @@
   let sending = false;
 
   function enter(field, value, gesture) {
-    waiting.set(field.dataset.field, { field, value, gesture });
+    waiting.set(field.dataset.field + (field.hasAttribute("data-rung") ? " of the ladder" : ""), { field, value, gesture });
     send();
   }
 
@@ -169,7 +179,8 @@
     sending = true;
     const [name, one] = waiting.entries().next().value;
     waiting.delete(name);
-    const answer = await tell("edit", { key: name, value: one.value, gesture: one.gesture });
+    const key = one.field.dataset.field;
+    const answer = await tell(one.field.hasAttribute("data-rung") ? "rung" : "edit", { key, value: one.value, gesture: one.gesture });
     const refused = document.querySelector(`#d-${one.field.id} .refused`);
     if (refused) {
       refused.hidden = !answer.error;
@@ -242,7 +253,8 @@
     const there = document.getElementById(id);
     if (!there) return false;
     for (let d = there.closest("details"); d; d = d.parentElement.closest("details")) d.open = true;
-    const to = there.nodeName === "DETAILS" ? there.querySelector("summary") : there;
+    // Not the summary: the key that opened it would go on to close it.
+    const to = there.nodeName === "DETAILS" ? there.querySelector("[data-slot]") || there : there;
     to.focus();
     to.scrollIntoView({ block: "nearest" });
     document.querySelectorAll(".place.chosen").forEach((p) => p.classList.remove("chosen"));
@@ -256,6 +268,94 @@
     e.preventDefault();
     const answer = await tell(form.dataset.do, new FormData(form));
     note(answer);
+    if (!answer.error && form.dataset.do === "done") form.querySelector("[name=value]").value = "";
+  });
+
+  // --- Readings: a file that is chosen or dropped, and the stopwatch ---------------------------------------------------------
+
+  async function take(file) {
+    const form = document.querySelector("[data-drop] form");
+    if (!form || !file) return;
+    if (file.size > 1 << 20) {
+      note({ error: file.name + " is larger than a file of readings." });
+      return;
+    }
+    form.querySelector("[data-readings]").value = await file.text();
+    form.querySelector("[name=name]").value = file.name;
+    form.requestSubmit();
+  }
+
+  document.addEventListener("change", (e) => {
+    if (e.target.matches("[data-file]")) take(e.target.files[0]);
+  });
+  for (const kind of ["dragover", "dragleave", "drop"]) {
+    document.addEventListener(kind, (e) => {
+      const place = e.target.closest && e.target.closest("[data-drop]");
+      if (!place) return;
+      e.preventDefault();
+      place.classList.toggle("dropping", kind === "dragover");
+      if (kind === "drop") take(e.dataTransfer.files[0]);
+    });
+  }
+
+  // The stopwatch shows what the program computed for this second: the band only, never less.
+
+  function course() {
+    const chosen = document.querySelector("[data-course]");
+    return chosen ? JSON.parse(chosen.value) : [];
+  }
+
+  function tick() {
+    const t = (performance.now() - watch.began) / 1000;
+    const clock = document.querySelector("[data-clock]");
+    const band = document.querySelector("[data-band]");
+    if (!clock) return;
+    clock.textContent = t.toFixed(1) + " s";
+    const rows = course();
+    let i = rows.findIndex((r) => Number(r[0]) > t);
+    if (i < 0) {
+      band.textContent = rows.length ? "By now: at most " + rows[rows.length - 1][3] + "." : "";
+      return;
+    }
+    i = Math.max(i, 1);
+    band.textContent = "Now between " + rows[i][1] + " and " + rows[i - 1][3] + ", expected about " + rows[i - 1][2] + ".";
+  }
+
+  document.addEventListener("click", (e) => {
+    const on = (name) => e.target.closest("[" + name + "]");
+    const show = (name, is) => { const x = document.querySelector("[" + name + "]"); if (x) x.hidden = !is; };
+    if (on("data-watch-go")) {
+      const button = on("data-watch-go");
+      if (watch.timer) {
+        clearInterval(watch.timer);
+        watch.timer = 0;
+        button.textContent = "Start anew";
+        return;
+      }
+      watch.began = performance.now();
+      watch.lines = [];
+      watch.timer = setInterval(tick, 100);
+      button.textContent = "Stop";
+      for (const name of ["data-watch-read", "data-watch-clear", "data-watch-gauge"]) show(name, true);
+    } else if (on("data-watch-read")) {
+      const t = (performance.now() - watch.began) / 1000;
+      const field = document.querySelector("[data-reading]");
+      const found = /^\s*([0-9]+(?:\.[0-9]+)?)\s*([A-Za-z]+)\s*$/.exec(field.value);
+      if (!found) {
+        note({ error: "a reading is a figure with its unit, such as 0.15 bar" });
+        field.focus();
+        return;
+      }
+      const into = document.querySelector("[data-readings]");
+      if (watch.lines.length === 0) watch.lines.push("time [s],pressure [" + found[2] + "]");
+      watch.lines.push(t.toFixed(1) + "," + found[1]);
+      into.value = watch.lines.join("\n") + "\n";
+      field.value = "";
+      field.focus();
+    } else if (on("data-watch-clear")) {
+      watch.lines = [];
+      document.querySelector("[data-readings]").value = "";
+    }
   });
 
   document.addEventListener("keydown", (e) => {
@@ -266,6 +366,57 @@
     e.preventDefault();
     if (press === "save" && typing) e.target.dispatchEvent(new Event("change", { bubbles: true }));
     tell(press, {}).then(note);
+  });
+
+  // --- Playing slowly --------------------------------------------------------------------------------------------------------
+
+  // moment shows one frame of a play, as the program wrote it.
+  function moment(play, n) {
+    const all = JSON.parse(play.dataset.frames);
+    const f = all[Math.min(n, all.length - 1)];
+    play.querySelectorAll("[data-air]").forEach((rect, i) => {
+      const full = 50 * Math.min(1, f.fill[i] ?? 0);
+      rect.setAttribute("y", (58 - full).toFixed(1));
+      rect.setAttribute("height", full.toFixed(1));
+    });
+    const ball = play.querySelector("[data-ball]");
+    if (ball) ball.setAttribute("cx", (17 + 243 * f.at).toFixed(1));
+    play.querySelector("[data-words]").textContent = f.words;
+  }
+
+  const playing = { timer: 0, play: null };
+
+  function halt() {
+    clearInterval(playing.timer);
+    if (playing.play) playing.play.querySelector("[data-play]").textContent = "Play";
+    playing.timer = 0;
+    playing.play = null;
+  }
+
+  document.addEventListener("input", (e) => {
+    if (!e.target.matches("[data-moment]")) return;
+    halt();
+    moment(e.target.closest(".play"), Number(e.target.value));
+  });
+
+  document.addEventListener("click", (e) => {
+    const button = e.target.closest("[data-play]");
+    if (!button) return;
+    const play = button.closest(".play");
+    const again = playing.play === play;
+    halt();
+    if (again) return;
+    const way = play.querySelector("[data-moment]");
+    if (Number(way.value) >= Number(way.max)) way.value = 0;
+    // Whoever wants no motion gets steps that an eye can follow one by one.
+    const pace = matchMedia("(prefers-reduced-motion: reduce)").matches ? 1000 : 100;
+    playing.play = play;
+    button.textContent = "Halt";
+    playing.timer = setInterval(() => {
+      way.value = Number(way.value) + (pace > 500 ? 8 : 1);
+      moment(play, Number(way.value));
+      if (Number(way.value) >= Number(way.max)) halt();
+    }, pace);
   });
 
   let begun = false;

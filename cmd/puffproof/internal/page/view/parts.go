@@ -37,10 +37,19 @@ type one struct {
 }
 
 // Parts writes all parts of a page: their ids in the order of the page, and the HTML within each.
+//
+// While the nominal shot of a new draft is computed, some hundredths of a second, the plots and figures of the one before stay as
+// they are, dimmed by the style sheet for the stage that the finding then has: a page that empties with every move of a slider shows
+// nothing.
 func Parts(st *State) (order []string, html map[string]string) {
-	return write(append([]one{asking(st), actionsOf(st), {"trouble", "trouble", troubleOf(st)}, {"circuit", "circuit", circuitOf(st)},
-		{"hard", "hard", hardOf(st)}, {"plots", "plots", plotsOf(st)}, {"verdicts", "verdicts", verdictsOf(st)}, {"said", "said", saidOf(st)}},
-		tables(st)...))
+	all := []one{asking(st), actionsOf(st), {"trouble", "trouble", troubleOf(st)}, {"circuit", "circuit", circuitOf(st)}}
+	if st.Quick != nil || st.Launcher == nil {
+		all = append(all, one{"hard", "hard", hardOf(st)}, one{"plots", "plots", plotsOf(st)}, one{"plays", "plays", playsOf(st)})
+	}
+	all = append(all, one{"verdicts", "verdicts", verdictsOf(st)}, one{"search", "search", st.Search}, one{"ladder", "ladder", ladderOf(st)},
+		one{"budget", "budget", budgetOf(st)}, one{"road", "road", roadOf(st)}, one{"beside", "beside", besideOf(st)},
+		one{"said", "said", saidOf(st)})
+	return write(append(all, tables(st)...))
 }
 
 // Asking writes the part alone that says what is being looked at.
@@ -124,6 +133,9 @@ func asking(st *State) one {
 		h.Word, h.Words, h.Stage = "Not judged yet", "A first look found no failure; it does not show that there is none.", "first"
 	default:
 		h.Word, h.Words = "Not judged yet", "Looking."
+		if st.Quick == nil {
+			h.Stage = "asking"
+		}
 	}
 	return one{"finding", "finding", h}
 }

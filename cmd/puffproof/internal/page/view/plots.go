@@ -42,7 +42,8 @@ func plotsOf(st *State) []Plot {
 	add("energy", words, energy.Draw)
 	if s := st.Quick.Shot; s != nil && s.Series.Length() > 1 {
 		p, v := shotPlots(st)
-		add("pressure", "Pressure behind the projectile along its way, nominal shot: at most "+st.Units.Near(quantity.Gauge, s.PeakGauge)+".", p.Draw)
+		add("pressure", "Pressure behind the projectile along its way, nominal shot: at most "+
+			st.Units.Near(quantity.Gauge, s.PeakGauge)+".", p.Draw)
 		words := "it does not leave the barrel"
 		if s.Outcome == show.OutcomeLeft {
 			words = "it leaves with " + st.Units.Near(quantity.Speed, s.MuzzleSpeed) + " after " + st.Units.Near(quantity.Time, s.ExitTime)
@@ -172,7 +173,8 @@ func ventPlot(st *State) (figure.Chart, string, bool) {
 		}
 		words = append(words, show.Clean(c.Volume)+" "+long)
 	}
-	return chart, fmt.Sprintf("Emptying, %s: %s from the highest pressure. Shaded: the band of what a gauge may show.", cases[0].Scenario, strings.Join(words, "; ")), true
+	return chart, fmt.Sprintf("Emptying, %s: %s from the highest pressure. Shaded: the band of what a gauge may show.",
+		cases[0].Scenario, strings.Join(words, "; ")), true
 }
 
 // vented are the volumes of one scenario that start above what counts as empty.

@@ -10,7 +10,6 @@ import (
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits"
-	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
@@ -24,6 +23,8 @@ type State struct {
 	Number     int    // of the design, from 1
 	Text       string // of the draft
 	Altered    bool   // the draft is not what the file says
+	Key        string // of the link
+	Day        string // today, an ISO date
 
 	Tables     []design.FieldTable
 	NoTOML     string // why there are none
@@ -42,7 +43,6 @@ type State struct {
 	Settings           *answer.Settings
 	Withheld           string       // why there is no answer
 	Looking            finding.Text // what is being looked at; nil: nothing
-	Steps              []checklist.Step
 	Search             Search
 	Logs               []LogAnswer
 	Compare            *Compared
@@ -75,6 +75,7 @@ type Search struct {
 type Way struct {
 	Name    string
 	Changes []WayChange
+	Declare []WayChange // what only people can say
 	Judged  string
 }
 

@@ -51,7 +51,8 @@ func hardOf(st *State) []HardRow {
 		return out
 	}
 	if e.MovingAt > 0 {
-		out = append(out, HardRow{Name: "with the vehicle's " + u.Near(quantity.Speed, e.MovingAt), Energy: u.Worst(quantity.Energy, e.WorstEnergy)})
+		out = append(out, HardRow{Name: "with the vehicle's " + u.Near(quantity.Speed, e.MovingAt),
+			Energy: u.Worst(quantity.Energy, e.WorstEnergy)})
 	}
 	out = append(out, HardRow{Name: "model factor x " + quantity.Number(e.Factor, 3), Energy: u.Worst(quantity.Energy, e.Model)})
 	judged := HardRow{Name: "judged", Energy: u.Worst(quantity.Energy, e.Judged),

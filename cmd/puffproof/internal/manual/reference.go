@@ -1,4 +1,4 @@
-package design
+package manual
 
 import (
 	"errors"
@@ -46,7 +46,7 @@ func Reference(units quantity.System) []TableReference {
 	known := keys.New()
 	var all []TableReference
 	for i := range known.Tables {
-		all = append(all, refer(known, &known.Tables[i], units))
+		all = append(all, Refer(known, &known.Tables[i], units))
 	}
 	return all
 }
@@ -69,7 +69,7 @@ func Table(word string, units quantity.System) (TableReference, error) {
 	for i := range known.Tables {
 		row := &known.Tables[i]
 		if w := strings.Trim(word, "[]"); w == tableWord(row.Name) || w != "" && (w == row.Name || w == keys.ShownTable(row.Name)) {
-			return refer(known, row, units), nil
+			return Refer(known, row, units), nil
 		}
 	}
 	return TableReference{}, errors.New(meantTable(known, word))
@@ -81,7 +81,7 @@ func meantTable(k *keys.Table, word string) string {
 	of := func(one *keys.Key) string {
 		return fmt.Sprintf("%s; %s is a key of the table %s", unknown, one.Name, tableWord(one.Table))
 	}
-	if one := lookUp(word); one != nil {
+	if one := LookUp(word); one != nil {
 		return of(one)
 	}
 	for i := range k.Tables {
@@ -133,10 +133,10 @@ func tableWord(name string) string {
 	return strings.TrimSuffix(name, ".*")
 }
 
-// refer explains one table.
-func refer(k *keys.Table, row *keys.Row, u quantity.System) TableReference {
+// Refer explains one table.
+func Refer(k *keys.Table, row *keys.Row, u quantity.System) TableReference {
 	t := TableReference{Table: keys.ShownTable(row.Name), Repeats: row.List, Required: row.Required, Teach: row.Teach,
-		Synonyms: spoken(row.Synonyms), Selector: selectorName(row)}
+		Synonyms: spoken(row.Synonyms), Selector: row.SelectorName()}
 	for _, one := range k.Of(row.Name) {
 		r := KeyReference{Key: one.Name, Example: one.ExampleIn(u), Teach: one.TeachIn(u), Accepted: one.Accepted(u),
 			Required: slices.Contains(one.Required, "*"), RequiredWith: []string{}, OnlyWith: append([]string{}, one.In...),
@@ -163,7 +163,7 @@ func spoken(words []string) []string {
 
 // WriteReference writes tables as text of at most 80 columns.
 func WriteReference(w io.Writer, tables []TableReference) {
-	fmt.Fprintf(w, "Keys of the design file, version %s\n", Version)
+	fmt.Fprintf(w, "Keys of the design file, version %s\n", keys.Version)
 	para(w, "", "Default tolerances rest on "+keys.Practice+", unless a line says otherwise; they err wide. "+
 		"A value's origin picks its default: measured, or any other. The origin template marks a figure of a file to start from: while "+
 		"there is one, nothing holds.")
@@ -226,15 +226,15 @@ func DimensionOf(dotted string) (unit.Dimension, bool) {
 	if dotted == launcher.ElevationKey {
 		return unit.Angle, true
 	}
-	k := lookUp(dotted)
+	k := LookUp(dotted)
 	if k == nil || k.Kind != keys.Number {
 		return 0, false
 	}
 	return k.Dimension, true
 }
 
-// lookUp finds the row of a dotted key such as "paths.fire.Cv"; nil: none.
-func lookUp(dotted string) *keys.Key {
+// LookUp finds the row of a dotted key such as "paths.fire.Cv"; nil: none.
+func LookUp(dotted string) *keys.Key {
 	known := keys.New()
 	parts := strings.Split(dotted, ".")
 	for i, p := range parts {

@@ -1,4 +1,4 @@
-package design
+package manual
 
 import (
 	"strings"
@@ -14,15 +14,15 @@ import (
 func blankValue(k *keys.Key, value string) string {
 	switch {
 	case k.Claim():
-		return line(notKnown)
-	case k.Kind != keys.Number, value == line(notKnown):
+		return quoted(keys.NotKnown)
+	case k.Kind != keys.Number, value == quoted(keys.NotKnown):
 		return value
 	}
 	figure := strings.Trim(value, `"`)
 	for _, o := range []unit.Origin{unit.Measured, unit.Datasheet, unit.Label, unit.Estimated, unit.Declared, unit.Template} {
 		figure = strings.TrimSuffix(figure, ", "+string(o))
 	}
-	return line(figure + ", " + string(unit.Template))
+	return quoted(figure + ", " + string(unit.Template))
 }
 
 // Blank makes of a design a file to start from: its figures become the template's, in units of a system, and what only
@@ -33,7 +33,7 @@ func Blank(data []byte, units quantity.System) ([]byte, error) {
 		return nil, err
 	}
 	for _, s := range f.All() {
-		k := lookUp(s.Key)
+		k := LookUp(s.Key)
 		if k == nil || k.Table == "" || k.Table == "checklist" {
 			continue
 		}
@@ -49,4 +49,9 @@ func Blank(data []byte, units quantity.System) ([]byte, error) {
 		}
 	}
 	return f.Bytes(), nil
+}
+
+// quoted is a line of text as TOML.
+func quoted(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }

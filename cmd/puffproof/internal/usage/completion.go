@@ -1,4 +1,4 @@
-package app
+package usage
 
 import (
 	"fmt"
@@ -6,13 +6,13 @@ import (
 )
 
 // The scripts hold the commands and flags as words, so completing needs no run
-// of the program. They are made from the registry and cannot fall behind it.
+// of the program. They are made from the Registry and cannot fall behind it.
 
 // flagWords lists a command's flags with their dashes, a "=" behind those that
 // take a value.
-func flagWords(c *Command) []string {
+func flagWords[R any](c *Command[R]) []string {
 	words := []string{"--help"}
-	for _, o := range append(globalOptions(), c.Options...) {
+	for _, o := range append(GlobalOptions(), c.Options...) {
 		w := "--" + o.Name
 		if o.Value != "" {
 			w += "="
@@ -25,24 +25,24 @@ func flagWords(c *Command) []string {
 	return words
 }
 
-// bashScript completes in bash.
-func (r registry) bashScript() string {
+// Bash completes in bash.
+func (r Registry[R]) Bash() string {
 	var cases strings.Builder
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		operands := `COMPREPLY=($(compgen -W "` + strings.Join(c.Words, " ") + `" -- "$cur"))`
 		if c.Files {
 			operands = `COMPREPLY=($(compgen -f -- "$cur"))`
 		}
 		fmt.Fprintf(&cases, "    %s) flags=%q; operands() { %s; } ;;\n", c.Name, strings.Join(flagWords(c), " "), operands)
 	}
-	first := strings.Join(append(r.names(), "help", "--help", "--version"), " ")
+	first := strings.Join(append(r.Names(), "help", "--help", "--version"), " ")
 	return `# puffproof completion for bash
 _puffproof() {
   local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]} word command="" flags
   COMPREPLY=()
   if [[ $cur == "=" ]]; then cur=""; else [[ $prev == "=" ]] && prev=${COMP_WORDS[COMP_CWORD-2]}; fi
   for word in "${COMP_WORDS[@]:1:COMP_CWORD-1}"; do
-    case $word in ` + strings.Join(r.names(), "|") + `|help) command=$word; break ;; esac
+    case $word in ` + strings.Join(r.Names(), "|") + `|help) command=$word; break ;; esac
   done
   case $prev in
     --units) COMPREPLY=($(compgen -W "metric us" -- "$cur")); return ;;
@@ -63,13 +63,13 @@ complete -F _puffproof puffproof
 `
 }
 
-// zshScript completes in zsh.
-func (r registry) zshScript() string {
+// Zsh completes in zsh.
+func (r Registry[R]) Zsh() string {
 	var list, cases strings.Builder
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		fmt.Fprintf(&list, "    '%s:%s'\n", c.Name, zshText(c.Summary))
 		fmt.Fprintf(&cases, "    %s)\n      _arguments \\\n", c.Name)
-		for _, o := range append(globalOptions(), c.Options...) {
+		for _, o := range append(GlobalOptions(), c.Options...) {
 			fmt.Fprintf(&cases, "        '--%s' \\\n", zshOption(o))
 			if o.Short != "" {
 				fmt.Fprintf(&cases, "        '-%s[%s]' \\\n", o.Short, zshText(o.Help))
@@ -127,19 +127,19 @@ func zshText(s string) string {
 	return strings.NewReplacer(`'`, `'\''`, `:`, `\:`, `[`, `\[`, `]`, `\]`).Replace(s)
 }
 
-// fishScript completes in fish.
-func (r registry) fishScript() string {
+// Fish completes in fish.
+func (r Registry[R]) Fish() string {
 	var b strings.Builder
-	names := strings.Join(r.names(), " ")
+	names := strings.Join(r.Names(), " ")
 	fmt.Fprint(&b, "# puffproof completion for fish\ncomplete -c puffproof -f\n")
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		fmt.Fprintf(&b, "complete -c puffproof -n 'not __fish_seen_subcommand_from %s help' -a %s -d %s\n", names, c.Name, fishText(c.Summary))
 	}
 	fmt.Fprintf(&b, "complete -c puffproof -n 'not __fish_seen_subcommand_from %s help' -a help -d 'explain a command'\n", names)
-	for _, o := range globalOptions() {
+	for _, o := range GlobalOptions() {
 		fmt.Fprintln(&b, "complete -c puffproof "+fishOption(o))
 	}
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		when := fmt.Sprintf("complete -c puffproof -n '__fish_seen_subcommand_from %s' ", c.Name)
 		if c.Files {
 			fmt.Fprintln(&b, when+"-F")

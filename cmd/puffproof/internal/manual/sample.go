@@ -1,4 +1,4 @@
-package design
+package manual
 
 // sampleTable is one table of the template, its values as pairs of key and text.
 type sampleTable struct {

@@ -1,4 +1,4 @@
-package design
+package manual
 
 import (
 	"bytes"
@@ -109,7 +109,7 @@ func templateKey(b *bytes.Buffer, u quantity.System, k *keys.Key, value string, 
 		taught[k] = true
 	}
 	text := k.Name + " = " + value
-	if value == line(notKnown) {
+	if value == quoted(keys.NotKnown) {
 		text += "  # such as " + k.ExampleIn(u)
 	}
 	fmt.Fprintln(b, text)

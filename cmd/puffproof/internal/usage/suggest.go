@@ -1,4 +1,4 @@
-package app
+package usage
 
 import (
 	"strings"
@@ -6,9 +6,9 @@ import (
 	"github.com/xrash/smetrics"
 )
 
-// nearest finds the word that was probably meant: a builder's synonym, the
+// Nearest finds the word that was probably meant: a builder's synonym, the
 // start of a word, or at most a third of the letters wrong. "" is no guess.
-func nearest(found string, known []string, synonyms map[string]string) string {
+func Nearest(found string, known []string, synonyms map[string]string) string {
 	found = strings.ToLower(found)
 	if s, ok := synonyms[found]; ok {
 		for _, k := range known {

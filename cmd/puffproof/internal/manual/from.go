@@ -1,4 +1,4 @@
-package design
+package manual
 
 import (
 	"fmt"
@@ -27,7 +27,7 @@ func From(name string, example []byte, units quantity.System) ([]byte, error) {
 	}
 	for key, value := range map[string]string{"name": "My launcher", "revision": "A",
 		"description": "Begun from the example " + name + "; every figure that says template is that example's"} {
-		if err := f.Set(key, line(value)); err != nil {
+		if err := f.Set(key, quoted(value)); err != nil {
 			return nil, err
 		}
 	}

@@ -1,4 +1,4 @@
-package design
+package manual
 
 import (
 	"encoding/json"
@@ -17,7 +17,7 @@ func Schema(units quantity.System) []byte {
 	known := keys.New()
 	root := schemaTable(known, known.Row(""), units)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	root["title"] = "puffproof design file, version " + Version
+	root["title"] = "puffproof design file, version " + keys.Version
 	properties := root["properties"].(map[string]any)
 	required := root["required"].([]string)
 	for i := range known.Tables {
@@ -25,7 +25,7 @@ func Schema(units quantity.System) []byte {
 		if row.Name == "" || row.Nested() {
 			continue
 		}
-		name := topName(row)
+		name := row.TopName()
 		one := schemaTable(known, row, units)
 		switch {
 		case name != row.Name:
@@ -123,7 +123,7 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 	case keys.Text, keys.Date:
 		s["type"] = "string"
 	case keys.Answer:
-		s["enum"] = []any{true, false, "unknown", declaredYes, declaredNo}
+		s["enum"] = []any{true, false, "unknown", keys.DeclaredYes, keys.DeclaredNo}
 	case keys.States:
 		s["type"], s["items"] = "array", map[string]any{"enum": keys.StateNames()}
 	case keys.Controls:
@@ -138,7 +138,7 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 	}
 	if len(k.Required) == 0 && !k.OutIsNone && s["type"] != "string" { // a text may be "?" as it is
 		delete(s, "description")
-		return map[string]any{"description": k.TeachIn(u), "anyOf": []any{s, map[string]any{"const": notKnown}}}
+		return map[string]any{"description": k.TeachIn(u), "anyOf": []any{s, map[string]any{"const": keys.NotKnown}}}
 	}
 	return s
 }

@@ -1,15 +1,13 @@
-package app
+package usage
 
 import (
-	"context"
 	"slices"
 
 	"github.com/urfave/cli/v2"
 )
 
-// Command is one command of the program. To add one, write a file that returns
-// a Command and add its line to newRegistry.
-type Command struct {
+// Command is one command of the program; R is the type of what runs it.
+type Command[R any] struct {
 	Name     string
 	Summary  string   // one line of the overview, under 60 characters
 	Operands string   // what stands after the name, such as "DESIGN"; "" for none
@@ -20,9 +18,7 @@ type Command struct {
 	Options  []Option
 	Examples []Example
 	Serves   bool // it runs until a signal ends it: that is no interruption
-	// Run does the command's work. The status counts where there is no error; an
-	// error has its own.
-	Run func(ctx context.Context, call *Call) (status, error)
+	Run      R    // what does the command's work
 }
 
 // Option is a flag. Every option of a name means the same in each command.
@@ -37,15 +33,15 @@ type Option struct {
 	Writes  bool // of a file that the command writes
 }
 
-// Example is one command line and what it does.
-type Example struct{ Line, Does string }
+// Example is one command line, and what it does.
+type Example [2]string
 
-// registry is the list of commands of one run.
-type registry struct{ commands []*Command }
+// Registry is the list of commands of one run.
+type Registry[R any] struct{ Commands []*Command[R] }
 
 // find gives the command of a name, or nil.
-func (r registry) find(name string) *Command {
-	for _, c := range r.commands {
+func (r Registry[R]) find(name string) *Command[R] {
+	for _, c := range r.Commands {
 		if c.Name == name {
 			return c
 		}
@@ -53,23 +49,23 @@ func (r registry) find(name string) *Command {
 	return nil
 }
 
-// names lists the commands' names.
-func (r registry) names() []string {
+// Names lists the commands' names.
+func (r Registry[R]) Names() []string {
 	var out []string
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		out = append(out, c.Name)
 	}
 	return out
 }
 
 // option finds an option of any command, or a global one, by its name or its letter.
-func (r registry) option(name string) (Option, bool) {
-	for _, o := range globalOptions() {
+func (r Registry[R]) option(name string) (Option, bool) {
+	for _, o := range GlobalOptions() {
 		if o.Short != "" && o.Short == name {
 			return o, true
 		}
 	}
-	for _, c := range append([]*Command{{Options: globalOptions()}}, r.commands...) {
+	for _, c := range append([]*Command[R]{{Options: GlobalOptions()}}, r.Commands...) {
 		if o, ok := c.option(name); ok {
 			return o, true
 		}
@@ -78,7 +74,7 @@ func (r registry) option(name string) (Option, bool) {
 }
 
 // option finds an option of the command itself.
-func (c *Command) option(name string) (Option, bool) {
+func (c *Command[R]) option(name string) (Option, bool) {
 	i := slices.IndexFunc(c.Options, func(o Option) bool { return o.Name == name })
 	if i < 0 {
 		return Option{}, false
@@ -86,8 +82,8 @@ func (c *Command) option(name string) (Option, bool) {
 	return c.Options[i], true
 }
 
-// cliFlags gives options as urfave/cli wants them.
-func cliFlags(options []Option) []cli.Flag {
+// CLIFlags gives options as urfave/cli wants them.
+func CLIFlags(options []Option) []cli.Flag {
 	var out []cli.Flag
 	for _, o := range options {
 		switch {
@@ -102,8 +98,8 @@ func cliFlags(options []Option) []cli.Flag {
 	return out
 }
 
-// globalOptions are understood by every command.
-func globalOptions() []Option {
+// GlobalOptions are understood by every command.
+func GlobalOptions() []Option {
 	return []Option{
 		{Name: "json", Help: "print one JSON document in SI units instead of text"},
 		{Name: "units", Value: "SYSTEM", Choices: []string{"metric", "us"}, Help: "show metric (bar, m/s) or us (psi, ft/s) units"},

@@ -1,4 +1,4 @@
-package app
+package usage
 
 import (
 	"fmt"
@@ -12,18 +12,18 @@ import (
 // helpWidth keeps help inside the narrowest common window.
 const helpWidth = 78
 
-// writeOverview prints what the program is for and its commands.
-func (r registry) writeOverview(w io.Writer) {
+// WriteOverview prints what the program is for and its commands.
+func (r Registry[R]) WriteOverview(w io.Writer) {
 	fmt.Fprintln(w, "puffproof: how hard does a low-pressure air launcher for foam shoot, and what")
 	fmt.Fprintln(w, "must be shown before anyone stands near it. It reads one design file.")
 	fmt.Fprintln(w, "\nUsage: puffproof COMMAND [FLAGS] [FILE]")
 	fmt.Fprintln(w, "\nCommands:")
-	for _, c := range r.commands {
+	for _, c := range r.Commands {
 		fmt.Fprintf(w, "  %-12s %s\n", c.Name, c.Summary)
 	}
 	fmt.Fprintf(w, "  %-12s %s\n", "help", "explain a command: puffproof help check")
 	fmt.Fprintln(w, "\nFlags of every command:")
-	writeOptions(w, append(globalOptions(),
+	writeOptions(w, append(GlobalOptions(),
 		Option{Name: "help", Help: "this text, or that of the command"},
 		Option{Name: "version", Help: "the program's version"}), quantity.Metric)
 	fmt.Fprintln(w, "\nExit status:")
@@ -39,8 +39,8 @@ func (r registry) writeOverview(w io.Writer) {
 		"licensed engineer, go before this program.", helpWidth, "", ""))
 }
 
-// writeCommandHelp prints the help of one command, its examples in units of a system.
-func writeCommandHelp(w io.Writer, c *Command, units quantity.System) {
+// WriteHelp prints the help of one command, its examples in units of a system.
+func WriteHelp[R any](w io.Writer, c *Command[R], units quantity.System) {
 	fmt.Fprintf(w, "%s\n", screen.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
 	usage := "puffproof " + c.Name + " [FLAGS]"
 	if c.Operands != "" {
@@ -53,7 +53,7 @@ func writeCommandHelp(w io.Writer, c *Command, units quantity.System) {
 	if len(c.Examples) > 0 {
 		fmt.Fprintln(w, "\nExamples:")
 		for _, e := range c.Examples {
-			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e.Line), screen.Wrap(e.Does, helpWidth, "      ", "      "))
+			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e[0]), screen.Wrap(e[1], helpWidth, "      ", "      "))
 		}
 	}
 	if len(c.Options) > 0 {
@@ -61,7 +61,7 @@ func writeCommandHelp(w io.Writer, c *Command, units quantity.System) {
 		writeOptions(w, c.Options, units)
 	}
 	fmt.Fprintln(w, "\nFlags of every command:")
-	writeOptions(w, globalOptions(), units)
+	writeOptions(w, GlobalOptions(), units)
 	fmt.Fprintln(w, "\nFlags may stand before or after the file name. -- ends them.")
 }
 

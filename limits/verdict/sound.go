@@ -1,0 +1,76 @@
+package verdict
+
+import (
+	"math"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
+	"puffproof/limits/sound"
+)
+
+// soundPeak judges the upper end of the peak level at the worse ear. From the toy standard's level on, there or of what is expected
+// at its distance, it holds only while a recording shows less or ears are protected.
+func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
+	toy, work := benchmark.BenchmarkOf(benchmark.SoundPeak), benchmark.BenchmarkOf(benchmark.SoundWork)
+	v.Source = "own rule of this project: upper end at the worse ear against " + work.Source() + "; conditional from " + toy.Source()
+	v.Basis = finding.OnModel
+	v.Caveat = finding.Words("the sources call the sensitivity of a child's ear unknown; broadband noise of jets, rooms and single faults " +
+		"are not in it")
+	r := a.Sound
+	switch {
+	case r == nil:
+		v.Unknown(finding.Notes(finding.Words("the loudest shot is not known"), a.EnergyUnknown()))
+		return
+	case len(r.Ears) == 0:
+		v.Unknown(finding.Words("missing: event.ear_to_muzzle, from the muzzle to the nearest ear, usually the rider's"))
+		return
+	}
+	if r.Recorded != nil {
+		v.Basis = finding.OnMeasured
+	}
+	worse := r.Ears[0]
+	if math.IsInf(worse.Upper, -1) { // nothing leaves, nothing opens
+		v.NotApplicable(finding.Words("no shot leaves the barrel, and nothing else opens"))
+		return
+	}
+	v.Judge(worse.Upper, work.Value)
+	v.Why = finding.Say("at %s, %s from the muzzle: %s; upper end from %s%s", worse.Who, finding.Metre(worse.Nearest), r.Between(worse.Levels),
+		r.NameOf(worse.By), recorded(r))
+	v.Advice = quieter(r)
+	switch {
+	case v.Status == finding.Fail:
+	case worse.Upper >= toy.Value || r.Near.Expected > toy.Value:
+		basis := v.Basis
+		v.HoldsWhile(finding.Say("a recording shows less than %s there, or everybody within %s wears ear defenders: the rider, who loads, "+
+			"who stands near", finding.Decibel(toy.Value), finding.Metre(r.QuietFrom(toy.Value))), finding.ItemHearing)
+		if basis == finding.OnMeasured {
+			v.Why = v.Why.Say("; it was recorded, and is as loud as that")
+		}
+	default:
+		v.Why = finding.Say("below the benchmark of %s for toys: ", finding.Decibel(toy.Value)).And(v.Why)
+		v.Advice = nil
+	}
+}
+
+// recorded says what the interval rests on where it was recorded.
+func recorded(r *sound.Report) finding.Text {
+	if r.Recorded == nil {
+		return finding.Words(". A wide interval: a recording (event.peak_level) narrows it")
+	}
+	return finding.Say(". Recorded: at most %s at %s, and %.2g dB for the tolerances", finding.Decibel(r.Recorded.High),
+		finding.Metre(sound.PlaceOfBenchmark), r.Recorded.Spread)
+}
+
+// quieter says the change that lowers it most, and the next one where that is a distance, which is not everybody's to choose.
+func quieter(r *sound.Report) finding.Text {
+	if len(r.Changes) == 0 {
+		return nil
+	}
+	say := func(c sound.Change) finding.Text { return finding.Say("%s, to %s", c.What, finding.Decibel(c.Upper)) }
+	best := say(r.Changes[0])
+	if r.Changes[0].Distance && len(r.Changes) > 1 {
+		best = best.Say("; at this distance %s", say(r.Changes[1]))
+	}
+	return finding.Say("What lowers it most, of what was tried: %s. Judge the design with it.", best)
+}

@@ -1,0 +1,77 @@
+package verdict
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/sound"
+)
+
+// loud is an assessment with one ear at 0.6 m and levels there and where toys are measured.
+func loud(upper, expectedNear float64) *assessment.Assessment {
+	a := assessed.WithFaults(sample.Plain())
+	burst := sound.Source{ID: "burst", Name: finding.Words("the burst"), Levels: sound.Levels{Expected: expectedNear - 6, Upper: upper - 4.4}}
+	a.Sound = &sound.Report{Sources: []sound.Source{burst},
+		Ears: []sound.Ear{{Who: "the rider's ear", Distance: 0.6, Nearest: 0.6, Levels: sound.Levels{Expected: expectedNear - 1.6, Upper: upper},
+			By: "burst"}},
+		Near: sound.Ear{Distance: 0.5, Nearest: 0.5, Levels: sound.Levels{Expected: expectedNear, Upper: upper + 1.6}, By: "burst"}}
+	return a
+}
+
+// sound.peak: above 135 dB(C) it fails, from 115 on, or where as much is expected half a metre off, it is conditional, else it is
+// below the benchmark of toys; without an ear, or a shot, nobody knows. Limits: EN 71-1 4.20 as read in a secondary text,
+// 2003/10/EC from memory.
+func TestPeakSoundLevel(t *testing.T) {
+	for name, c := range map[string]struct {
+		upper, near float64
+		want        finding.Status
+	}{
+		"above the action value": {above(135), 100, finding.Fail},
+		"at it":                  {135, 100, finding.Conditional},
+		"at the toy standard's":  {115, 100, finding.Conditional},
+		"below it":               {114.99, 100, finding.Pass},
+		"expected near it":       {114, 115.01, finding.Conditional},
+		"expected at it":         {114, 115, finding.Pass},
+	} {
+		v := Of(loud(c.upper, c.near), finding.SoundAtPeak)
+		assert.Equal(t, c.want, v.Status, name)
+		assertFigure(t, c.upper, v.Value, name)
+		assertFigure(t, 135, v.Limit, name)
+		assert.Equal(t, finding.InDecibel, v.Unit)
+		switch c.want {
+		case finding.Conditional:
+			assert.Equal(t, []string{finding.ItemHearing}, v.Items, name)
+			assert.Contains(t, v.Condition.String(), "ear defenders", name)
+		case finding.Pass:
+			assert.Contains(t, v.Why.String(), "below the benchmark of 115 dB(C)", name)
+		}
+	}
+	deaf := loud(100, 90)
+	deaf.Sound.Ears = nil
+	v := Of(deaf, finding.SoundAtPeak)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Contains(t, v.Why.String(), "event.ear_to_muzzle")
+
+	blind := loud(100, 90)
+	blind.Sound, blind.NoStart = nil, finding.Words("no pressure is known")
+	v = Of(blind, finding.SoundAtPeak)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Contains(t, v.Why.String(), "no pressure is known")
+}
+
+// What lowers it most is named, and the next best where that is a distance: a rider's seat is where it is.
+func TestWhatMakesItQuieter(t *testing.T) {
+	a := loud(130, 100)
+	a.Sound.Changes = []sound.Change{{What: finding.Words("every ear further"), Distance: true, Upper: 124},
+		{What: finding.Words("a slower valve"), Upper: 126}}
+	assert.Equal(t, "What lowers it most, of what was tried: every ear further, to 124 dB(C); at this distance a slower valve, to 126 dB(C). "+
+		"Judge the design with it.", Of(a, finding.SoundAtPeak).Advice.String())
+	a.Sound.Changes = a.Sound.Changes[1:]
+	assert.NotContains(t, Of(a, finding.SoundAtPeak).Advice.String(), "at this distance")
+	assert.Contains(t, Of(a, finding.SoundAtPeak).Why.String(), "event.peak_level", "how to narrow it")
+}
