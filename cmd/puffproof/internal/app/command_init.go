@@ -4,11 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"strings"
 
+	"golang.org/x/term"
+
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/interview"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/testdata/designs"
@@ -64,6 +68,28 @@ func (c *Call) begun(ctx context.Context) ([]byte, error) {
 		return nil, inputErrorf("--from: %s", manual.NoExample(from, designs.Names()))
 	}
 	return manual.From(from, example, c.style.Units)
+}
+
+// ask makes a design file of what standard input answers; on a terminal it asks aloud.
+func (c *Call) ask(ctx context.Context) ([]byte, error) {
+	var to io.Writer
+	if f, is := c.Stdin.(*os.File); is {
+		c.used("standard input", f)
+		if term.IsTerminal(int(f.Fd())) {
+			c.waiting.end() // who answers is not waited for aloud
+			to = c.Stderr
+		}
+	}
+	data, problems, err := interview.Converse(ctx, c.Stdin, to, c.style.Units)
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case err != nil:
+		return nil, inputErrorf("standard input: %v", err)
+	case len(problems) > 0:
+		return nil, &fileError{problems}
+	}
+	return data, nil
 }
 
 func runInit(ctx context.Context, call *Call) (status, error) {

@@ -6,6 +6,7 @@ import (
 	"puffproof/cmd/puffproof/internal/export"
 
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -48,6 +49,6 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 	if err = call.show(doc, err, &screen.PlanScreen{Frame: call.frame(id), Plan: plan}); err != nil {
 		return 0, err
 	}
-	err = call.shotsSheet(ctx, l, plan)
+	err = call.blankSheet(ctx, "sheet", l, func(_ string, u unit.Unit) ([]byte, error) { return export.ShotsSheet(plan, u, call.style.Units) })
 	return heldStatus(len(plan.Refused) == 0 && len(plan.Pressures) > 0), err
 }

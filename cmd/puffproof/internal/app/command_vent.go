@@ -7,6 +7,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
 	"puffproof/limits/stopwatch"
@@ -90,7 +91,12 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	if err := call.blankSheets(ctx, l, a.report); err != nil {
+	err = call.blankSheet(ctx, "sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.EmptyingSheet(a.report, v, u) })
+	if err != nil {
+		return 0, err
+	}
+	err = call.blankSheet(ctx, "leak-sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.LeakSheet(a.report, v, u) })
+	if err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.VentLines(id, a.report, call.style.Units)) })

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 )
 
@@ -73,18 +74,16 @@ func TestABallLargerThanItsBore(t *testing.T) {
 	assert.True(t, l.Squeezed())
 }
 
-// The unit of a gauge is that of its range; of another volume, of a range without one, there is none.
+// The unit of a gauge is that of its range; of another volume, or of a range without one, it is the usual one.
 func TestGaugeUnit(t *testing.T) {
 	two := []byte("[[gauge]]\non = \"tank\"\nrange = \"30 PSI\"\n[[gauge]]\non = \"dose\"\nrange = '1.6 bar, template'\n")
-	for volume, want := range map[string]string{"tank": "PSI", "dose": "bar", "keg": ""} {
-		u, known := GaugeUnit(two, volume)
-		assert.Equal(t, want, u.Name, volume)
-		assert.Equal(t, want != "", known, volume)
+	for volume, want := range map[string]string{"tank": "PSI", "dose": "bar", "keg": "psi"} {
+		assert.Equal(t, want, GaugeUnit(two, volume, quantity.US).Name, volume)
 	}
-	u, _ := GaugeUnit([]byte("[gauge]\non = \"tank\"\nrange = \"1 kgf/cm2\"\n"), "tank")
-	assert.Equal(t, "kgf/cm2", u.Name)
-	_, known := GaugeUnit([]byte("[gauge]\non = \"tank\"\nrange = \"?\"\n"), "tank")
-	assert.False(t, known)
+	assert.Equal(t, "bar", GaugeUnit(two, "keg", quantity.Metric).Name)
+	for text, want := range map[string]string{`"1 kgf/cm2"`: "kgf/cm2", `"?"`: "bar", `"1 bar abs"`: "bar", "[": "bar"} {
+		assert.Equal(t, want, GaugeUnit([]byte("[gauge]\non = \"tank\"\nrange = "+text+"\n"), "tank", quantity.Metric).Name, text)
+	}
 }
 
 // What must be known is refused with the way to find it, and so is what, left out, says that there is none.

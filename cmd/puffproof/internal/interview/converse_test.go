@@ -1,4 +1,4 @@
-package app
+package interview
 
 import (
 	"bytes"
@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/interview"
 	"puffproof/cmd/puffproof/internal/quantity"
 )
 
@@ -19,9 +18,9 @@ func TestAskingOnATerminal(t *testing.T) {
 	var shown bytes.Buffer
 	answers := "bal\nball\nhow\n41\n41 mm\n43 mm\n150 mm\n4 g\ncompressor\n12 L/min\n4 bar\n2 L\nno\ncurrent\nCv 2\nno\nno\n" +
 		"valve\n0.8 bar\n0.5 bar\n4 years\n3 m\nno\n" + "1 bar\n"
-	a := &asking{call: &Call{}, from: linesOf(strings.NewReader(answers)), to: &shown, talk: interview.Begin(quantity.Metric)}
-	data, err := a.converse(context.Background())
+	data, problems, err := Converse(context.Background(), strings.NewReader(answers), &shown, quantity.Metric)
 	require.NoError(t, err)
+	require.Empty(t, problems)
 	assert.Contains(t, string(data), "\nrange = \"1 bar\"\n")
 	for _, said := range []string{"What flies?\n  accepted: ball, rocket, dart\n> ", `not taken: is none of the answers: "bal"`,
 		`did you mean "ball"?`, "Inside diameter of the barrel, calipers", "put the unit behind the number", "ends below pressure_switch.cut_out"} {
@@ -31,8 +30,7 @@ func TestAskingOnATerminal(t *testing.T) {
 		assert.LessOrEqual(t, len([]rune(strings.TrimPrefix(line, "> "))), 81, line)
 	}
 
-	a = &asking{call: &Call{}, from: linesOf(strings.NewReader("ball\n")), to: &shown, talk: interview.Begin(quantity.Metric)}
-	data, err = a.converse(context.Background())
+	data, _, err = Converse(context.Background(), strings.NewReader("ball\n"), &shown, quantity.Metric)
 	require.NoError(t, err)
 	assert.Contains(t, string(data), `bore = "41.0 mm, template"`)
 }
@@ -41,7 +39,13 @@ func TestAskingOnATerminal(t *testing.T) {
 func TestAnInterruptEndsTheQuestions(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	a := &asking{call: &Call{}, from: make(chan typed), talk: interview.Begin(quantity.Metric)}
-	_, err := a.converse(ctx)
+	a := &asking{from: make(chan typed), talk: Begin(quantity.Metric)}
+	_, _, err := a.converse(ctx)
 	require.ErrorIs(t, err, context.Canceled)
+}
+
+// A line that is longer than any answer ends the conversation: nothing is guessed of it.
+func TestALineTooLongToBeAnAnswer(t *testing.T) {
+	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, quantity.Metric)
+	require.ErrorContains(t, err, "line 2: ")
 }

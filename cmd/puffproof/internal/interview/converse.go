@@ -1,17 +1,14 @@
-package app
+package interview
 
 import (
 	"bufio"
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
-	"golang.org/x/term"
-
-	"puffproof/cmd/puffproof/internal/interview"
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 )
@@ -21,12 +18,12 @@ const howWord = "how"
 
 // asking is a conversation whose answers come line by line.
 type asking struct {
-	call  *Call
+	units quantity.System
 	from  <-chan typed // lines; closed at the end of the input
 	line  int
 	ended bool
 	to    io.Writer // what is asked; nil: nobody sees it, and what is wrong is told at the end
-	talk  *interview.Session
+	talk  *Session
 	bad   []problem.Problem
 }
 
@@ -39,17 +36,12 @@ type typed struct {
 // longestAnswer bounds a line of the answers in bytes.
 const longestAnswer = 1 << 10
 
-// ask makes a design file of what standard input answers. On a terminal each question is shown and a wrong answer is asked
-// again; else all that is wrong is told at once.
-func (c *Call) ask(ctx context.Context) ([]byte, error) {
-	a := &asking{call: c, from: linesOf(c.Stdin), talk: interview.Begin(c.style.Units)}
-	if f, is := c.Stdin.(*os.File); is {
-		c.used("standard input", f)
-		if term.IsTerminal(int(f.Fd())) {
-			c.waiting.end() // who answers is not waited for aloud
-			a.to = c.Stderr
-		}
-	}
+// Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
+// question is shown there and a wrong answer is asked again; else all that is wrong is told at once: the problems, each
+// with its line. At the end of the input the rest is not known. The error is the context's, or that of a line that cannot
+// be read.
+func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
+	a := &asking{units: units, from: linesOf(in), to: to, talk: Begin(units)}
 	return a.converse(ctx)
 }
 
@@ -71,27 +63,27 @@ func linesOf(in io.Reader) <-chan typed {
 }
 
 // converse asks until a file comes of the answers.
-func (a *asking) converse(ctx context.Context) ([]byte, error) {
+func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error) {
 	a.tell("Each question takes one line: an answer, ? for don't know, or how for the way to find it out.")
 	for {
 		for q, more := a.talk.Next(); more; q, more = a.talk.Next() {
 			if err := a.question(ctx, q); err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 		}
 		if err := a.leftOver(ctx); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		data, problems := a.talk.Finish()
 		a.bad = append(a.bad, problems...)
 		switch {
 		case len(a.bad) == 0:
-			return data, nil
+			return data, nil, nil
 		case a.to == nil || a.ended:
 			for i := range a.bad {
 				a.bad[i].File = "standard input"
 			}
-			return nil, &fileError{a.bad}
+			return nil, a.bad, nil
 		}
 		a.again()
 	}
@@ -123,16 +115,16 @@ func (a *asking) again() {
 }
 
 // question asks one question until its answer can be read; where nobody sees it, once.
-func (a *asking) question(ctx context.Context, q interview.Question) error {
+func (a *asking) question(ctx context.Context, q Question) error {
 	a.tell("\n" + q.Ask)
-	a.tell("  accepted: " + q.Accepts(a.call.style.Units))
+	a.tell("  accepted: " + q.Accepts(a.units))
 	for {
 		text, err := a.read(ctx)
 		if err != nil {
 			return err
 		}
 		if strings.EqualFold(strings.TrimSpace(text), howWord) {
-			a.tell("  " + q.HowTo(a.call.style.Units))
+			a.tell("  " + q.HowTo(a.units))
 			continue
 		}
 		p := a.talk.Answer(q, text, a.line)
@@ -150,7 +142,7 @@ func (a *asking) question(ctx context.Context, q interview.Question) error {
 // read is the next line; at the end of the input nothing more is known.
 func (a *asking) read(ctx context.Context) (string, error) {
 	if a.ended {
-		return interview.NotKnown, nil
+		return NotKnown, nil
 	}
 	if a.to != nil {
 		fmt.Fprint(a.to, "> ")
@@ -161,9 +153,9 @@ func (a *asking) read(ctx context.Context) (string, error) {
 		case !more:
 			a.tell("\nThe rest is not known.")
 			a.ended = true
-			return interview.NotKnown, nil
+			return NotKnown, nil
 		case next.err != nil:
-			return "", inputErrorf("standard input: line %d: %s", a.line+1, next.err)
+			return "", fmt.Errorf("line %d: %w", a.line+1, next.err)
 		}
 		a.line++
 		if strings.HasPrefix(next.text, "#") {
