@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
 )
 
@@ -21,7 +22,7 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 		l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.38*sample.Bars, 0.42*sample.Bars)
 	}
 	low := sample.Plain(sample.Orderly, stated)
-	low.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: at(0.30 * sample.Bars)})
+	measure.ApplyBench(low, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: at(0.30 * sample.Bars)})
 	require.Len(t, low.Bench.Clashes, 1)
 	assert.InDelta(t, 0.42*sample.Bars, low.Switch.CutOut.High, 1, "the stated end stays")
 	assert.Less(t, low.Switch.CutOut.Low, 0.30*sample.Bars)
@@ -31,28 +32,28 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 	// One reading far outside is no outlier to be left out, and readings too wide or a
 	// gauge too coarse teach nothing: the band stays, and so does the gauge's error.
 	one := sample.Plain(sample.Orderly, stated)
-	one.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0,
+	measure.ApplyBench(one, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0,
 		1.1*sample.Bars)})
 	require.Len(t, one.Bench.Clashes, 1)
 	assert.GreaterOrEqual(t, one.Switch.CutOut.High, 1.5*sample.Bars)
 	coarse := sample.Plain(sample.Orderly, stated, func(l *launcher.Launcher) {
 		l.Switch.GaugeError = sample.Between("gauge_error", -0.02*sample.Bars, 0.02*sample.Bars)
 	})
-	coarse.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.2*sample.Bars), CutOuts: at(0.40 * sample.Bars)})
+	measure.ApplyBench(coarse, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.2*sample.Bars), CutOuts: at(0.40 * sample.Bars)})
 	assert.Empty(t, coarse.Bench.Clashes)
 	assert.Empty(t, coarse.Bench.Replaced)
 	assert.Equal(t, 0.02*sample.Bars, coarse.Switch.GaugeError.High)
 
 	steady := sample.Plain(sample.Orderly)
 	before := steady.Overcharge().Pressure
-	steady.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars, 0.1 * sample.Bars,
+	measure.ApplyBench(steady, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars, 0.1 * sample.Bars,
 		0.1 * sample.Bars}})
 	require.Len(t, steady.Bench.Clashes, 1, "below the set pressure no relief valve opens")
 	assert.Equal(t, before, steady.Overcharge().Pressure)
 
 	slow := sample.Plain(sample.Orderly)
 	slow.Supply.FreeAir = sample.Between("supply.free_air", 9*sample.LitreMinute, 11*sample.LitreMinute)
-	slow.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
+	measure.ApplyBench(slow, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
 		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{60, 60, 60}})
 	require.Len(t, slow.Bench.Clashes, 1)
 	assert.GreaterOrEqual(t, slow.Supply.FreeAir.High, 11*sample.LitreMinute, "the stronger one still counts")

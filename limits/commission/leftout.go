@@ -13,8 +13,15 @@ func leftOut(in Input) (out []LeftOut) {
 		id, title string
 		why       finding.Text
 	}{
+		{finding.ItemEndCaps, "Caps and plugs", finding.Words("no cap or plug has a known force on it")},
 		{finding.ItemHoseRestraint, "Hoses clipped", finding.Words("the design has no hose")},
 		{finding.ItemReliefShutOff, "No shut-off before the relief valve", noRelief},
+		{finding.ItemOneBarrel, "One barrel", finding.Words("one valve leads into the barrel")},
+		{finding.ItemMuzzleAdmits, "What the muzzle lets in", finding.Words("the design states no muzzle_admits")},
+		{finding.ItemSeatStop, "Stop that fixes the seat", finding.Words("it may sit anywhere, and every seat is judged")},
+		{finding.ItemOneProjectile, "One projectile at a time",
+			finding.Words("other things get in too: what keeps them out is a step of its own")},
+		{finding.ObjectControlItem(0), "What keeps objects out", finding.Words("the design declares none")},
 		{finding.ItemBore, "Restrictors gauged", finding.Words("no path is a drilled hole")},
 		{finding.ItemExhaust, "Exhaust ports blown through", finding.Words("no valve has an exhaust that hides a fault")},
 		{finding.ItemGuard, "Guard at the muzzle", unfed},
@@ -33,6 +40,7 @@ func leftOut(in Input) (out []LeftOut) {
 		{finding.ItemTimerEmpty, "Timer from empty", finding.Words("no timer ends the filling")},
 		{finding.ItemReliefInPlace, "Relief valve in place", checklist.NotInPlace(in.Launcher)},
 		{finding.ItemSupplyOff, "Supply unplugged", finding.Words("its supply does not run on by itself")},
+		{finding.ItemHearing, "Noise of a shot", finding.Words("whether its peak is too loud is known without a recording, or not computed")},
 		{finding.ItemPrint, "Contact print", finding.Words("the design states no contact_diameter")},
 	} {
 		if finding.IndexOfItem(in.Items, one.id) < 0 {

@@ -85,7 +85,8 @@ func TestOneStepAfterTheOther(t *testing.T) {
 // Each of its items is a step of the launcher, once, with who stands where, what to write down, and what to do when it is
 // otherwise; what it does not have is left out with a reason.
 func TestEveryStepSaysAllThatBelongsToIt(t *testing.T) {
-	for name, l := range map[string]*launcher.Launcher{"whale": sample.Whale(), "vented tank": sample.VentedTank(), "rocket": sample.Rocket()} {
+	for name, l := range map[string]*launcher.Launcher{"whale": sample.Whale(), "vented tank": sample.VentedTank(),
+		"rocket": sample.Rocket()} {
 		in := inputOf(t, l)
 		r := Of(in)
 		assert.Len(t, r.Steps, len(in.Items), name)
@@ -102,6 +103,10 @@ func TestEveryStepSaysAllThatBelongsToIt(t *testing.T) {
 		assert.Empty(t, sample.FiguresInWords(r.LeftOut), name)
 		for p := range checklist.Phases {
 			assert.Empty(t, sample.FiguresInWords(PhaseOf(p)), name)
+		}
+		for _, id := range finding.ItemIDs() {
+			told := slices.ContainsFunc(r.LeftOut, func(l LeftOut) bool { return l.ID == id })
+			assert.NotEqual(t, r.Step(id) != nil, told, "%s: %s is a step, or left out with a reason", name, id)
 		}
 		for _, l := range r.LeftOut {
 			assert.NotEmpty(t, l.Why, "%s: %s", name, l.ID)

@@ -1,6 +1,11 @@
 package launcher
 
-import "puffproof/limits/finding"
+import (
+	"slices"
+	"strings"
+
+	"puffproof/limits/finding"
+)
 
 // BenchSpec is the [bench] table: raw readings of tests on the real launcher.
 type BenchSpec struct {
@@ -55,3 +60,17 @@ func (c Clash) Says() finding.Text {
 
 // String is what Says tells, in metric units.
 func (c Clash) String() string { return c.Says().String() }
+
+// BenchClash is the first test of a launcher's bench that contradicts a key with
+// one of the prefixes, and says so; nil: none does.
+func (l *Launcher) BenchClash(prefixes ...string) finding.Text {
+	if l.Bench == nil {
+		return nil
+	}
+	for _, c := range l.Bench.Clashes {
+		if slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(c.Key, p) }) {
+			return c.Says()
+		}
+	}
+	return nil
+}

@@ -9,6 +9,7 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 )
 
 func BenchmarkSetpoint(b *testing.B) {
@@ -30,7 +31,7 @@ func TestBenchSteadyPressureIsTheOvercharge(t *testing.T) {
 	require.InDelta(t, 0.75*sample.Bars, l.Overcharge().Pressure, 1e-6*sample.Bars)
 	lower := l.Clone()
 	MoveRelief(&lower.Paths[i], 0.5*sample.Bars)
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.01*sample.Bars),
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.01*sample.Bars),
 		ReliefSteady: []float64{0.61 * sample.Bars, 0.62 * sample.Bars, 0.61 * sample.Bars}})
 	assert.InDelta(t, 0.64*sample.Bars, l.Overcharge().Pressure, 1e-6*sample.Bars) // 0.62 + 0.01 + half of 0.02
 	MoveRelief(&l.Paths[i], 0.5*sample.Bars)
@@ -43,7 +44,7 @@ func TestBenchTellsHowFarItMovedTheAnswer(t *testing.T) {
 	l := sample.Plain(sample.Orderly)
 	caps := pressureCaps{energy: 2 * sample.Bars, rating: 5 * sample.Bars, blocked: 5 * sample.Bars}
 	before := solveChain(l, caps).cutOut
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0, 0)})
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0, 0)})
 	after := solveChain(l, caps).cutOut
 	s := &solver{l: l, caps: caps, chain: solveChain(l, caps), out: Answer{Works: true}}
 	s.bench()

@@ -53,11 +53,6 @@ func Main(ctx context.Context, host Host, args []string) int {
 	return int(out.tell(host))
 }
 
-// run is Main with chosen commands and without signals.
-func run(ctx context.Context, reg registry, host Host, args []string) status {
-	return perform(ctx, reg, host, args).tell(host)
-}
-
 // grace is how long an interrupted command may take to end by itself: together with the
 // ending of the program less than the tenth of a second that feels like at once (Miller,
 // R. B. (1968), "Response time in man-computer conversational transactions", AFIPS Fall

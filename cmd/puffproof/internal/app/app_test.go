@@ -18,7 +18,7 @@ import (
 	"pgregory.net/rapid"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
@@ -268,7 +268,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 	reg := newRegistry()
 	_, overview, _ := puffproof(t, "help")
 	for line := range strings.Lines(overview) {
-		assert.LessOrEqual(t, screen.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
+		assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 	}
 	for _, c := range reg.Commands {
 		assert.Contains(t, overview, "  "+c.Name+" ")
@@ -277,7 +277,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 		_, same, _ := puffproof(t, c.Name, "--help")
 		assert.Equal(t, help, same)
 		for line := range strings.Lines(help) {
-			assert.LessOrEqual(t, screen.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
+			assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}
 		for _, o := range c.Options {
 			assert.Contains(t, help, "--"+o.Name)
@@ -376,4 +376,9 @@ func TestReadGauge(t *testing.T) {
 		_, err := new(Call).readGauge(text, 101325)
 		assert.Error(t, err, text)
 	}
+}
+
+// run is Main with chosen commands and without signals.
+func run(ctx context.Context, reg registry, host Host, args []string) status {
+	return perform(ctx, reg, host, args).tell(host)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/manual"
@@ -59,7 +60,7 @@ func runCalibrate(ctx context.Context, call *Call) (status, error) {
 	if err := call.show(doc, err, &screen.CalibrateScreen{Frame: call.frame(id), Found: found}); err != nil {
 		return 0, err
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.CalibrateLines(id, found, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Calibrate(id, found, call.style.Units)) })
 	if err != nil {
 		return 0, err
 	}

@@ -4,8 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -53,7 +53,7 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if err := call.show(doc, err, &screen.FlightScreen{Frame: call.frame(id), Report: report}); err != nil {
 		return 0, err
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.FlightLines(id, report, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Flight(id, report, call.style.Units)) })
 	_, inside := report.PersonInside()
 	return heldStatus(!inside), err
 }
@@ -64,6 +64,6 @@ func (c *Call) flightUnknown(id show.DesignID) error {
 	if c.json {
 		return c.writeJSON(map[string]any{"design": id, "flight": nil, "notes": []string{why}})
 	}
-	fmt.Fprintln(c.Out, screen.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
+	fmt.Fprintln(c.Out, show.Wrap("NOT KNOWN: "+why+".", c.style.Width, "", "  "))
 	return nil
 }

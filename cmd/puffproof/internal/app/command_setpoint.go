@@ -3,8 +3,8 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/benchmark"
@@ -60,7 +60,7 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) {
-		return figure.LadderSVG(screen.LadderFigure(id, answer.Ladder, call.style.Units))
+		return figure.LadderSVG(curve.Ladder(id, answer.Ladder, call.style.Units))
 	})
 	return heldStatus(answer.Holds()), err
 }

@@ -5,8 +5,8 @@ import (
 	"errors"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -71,7 +71,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if err := call.show(doc, err, &screen.ShotScreen{Frame: call.frame(id), Shot: view}); err != nil {
 		return 0, err
 	}
-	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(screen.ShotCurves(view, call.style.Units)) })
+	return statusOK, call.plot(ctx, func() ([]byte, error) { return figure.ShotSVG(curve.Shot(view, call.style.Units)) })
 }
 
 // startPressure reads --at [Pa gauge]; nil where it is not given.

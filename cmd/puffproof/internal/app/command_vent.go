@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -99,7 +100,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(screen.VentLines(id, a.report, call.style.Units)) })
+	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Vent(id, a.report, call.style.Units)) })
 	return a.status(), err
 }
 

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -97,26 +96,11 @@ func (c *Call) openDesignAndRecord(ctx context.Context, name string) (*commissio
 	return m, m.restore()
 }
 
-// restore takes over the readings that a run left in the record alone. One that is older than the answer which stands in the
-// design was overtaken by hand.
-func (m *commissioning) restore() error {
-	for _, e := range m.log.Pending() {
-		m.pending = append(m.pending, e.N)
-		answers := m.d.Launcher().Checklist
-		i := slices.IndexFunc(answers, func(c finding.Confirmation) bool { return c.Item == e.Step })
-		if i >= 0 && (answers[i].Date > e.Date || answers[i].Value == e.Value && answers[i].Date == e.Date && answers[i].Who == e.Who) {
-			continue
-		}
-		with, err := m.d.Answered(e.Step, e.Who, e.Date, e.Value)
-		if err != nil {
-			continue // an item that no design has any more
-		}
-		if e.Build != "" { // of the build of which it was given
-			if with, err = with.OfBuild(e.Step, e.Build); err != nil {
-				return inputErrorf("%s: %v", m.name, err)
-			}
-		}
-		m.d, m.restored = with, append(m.restored, e.Step)
+// restore takes over what a run left in the record alone.
+func (m *commissioning) restore() (err error) {
+	m.pending = m.log.PendingNumbers()
+	if m.d, m.restored, err = m.log.Restore(m.d); err != nil {
+		return inputErrorf("%s: %v", m.name, err)
 	}
 	return nil
 }
@@ -233,13 +217,12 @@ func (m *commissioning) entry(step *commission.Step, g *givenReading, judged com
 func (m *commissioning) write(ctx context.Context, reading record.Entry) error {
 	name := recordName(m.name)
 	entries := []record.Entry{reading}
-	flat, err := design.Flatten(string(m.file))
+	before, err := m.log.DesignOf(m.file)
 	if err != nil {
 		return inputErrorf("%s: %v", m.name, err)
 	}
-	maps.DeleteFunc(flat, func(k, _ string) bool { return strings.HasPrefix(k, "checklist.") })
-	if !maps.Equal(flat, m.log.LastDesign()) {
-		entries = []record.Entry{{Kind: record.Design, File: reading.File, Keys: flat}, reading}
+	if before != nil {
+		entries = []record.Entry{*before, reading}
 	}
 	log, err := m.log.Append(ctx, name, m.call.Now(), program(), entries...)
 	if err != nil {
@@ -296,31 +279,9 @@ func unfinished(design string, text string) error {
 // screen is what there is to show.
 func (m *commissioning) screen() *screen.CommissionScreen {
 	l := m.d.Launcher()
-	id := show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(m.file)}
+	id := idOf(l, m.file)
 	return &screen.CommissionScreen{Frame: m.call.frame(id), Report: m.now.Report, Run: &m.now.Run, File: m.name, Wrote: m.wrote,
-		Record: screen.RecordState{File: recordName(m.name), Log: m.log, Restored: m.restored, Due: m.due()}}
-}
-
-// due says of each step whose answer was given of another build what was changed since.
-func (m *commissioning) due() map[string][]screen.Changed {
-	out := map[string][]screen.Changed{}
-	now, err := design.Flatten(string(m.file))
-	if err != nil {
-		return out
-	}
-	for _, c := range m.d.Launcher().Checklist {
-		e := m.log.Newest(c.Item)
-		if !c.Changed || e == nil {
-			continue
-		}
-		was := m.log.DesignBefore(e.N)
-		for _, k := range design.Differing(was, now) {
-			if was != nil && design.Bears(k, c.Item) {
-				out[c.Item] = append(out[c.Item], screen.Changed{Key: k, Before: was[k], After: now[k]})
-			}
-		}
-	}
-	return out
+		Record: screen.RecordState{File: recordName(m.name), Log: m.log, Restored: m.restored, Due: m.log.Due(m.d.Launcher().Checklist, m.file)}}
 }
 
 // stepLog is the file of readings that --log names; nil: none.

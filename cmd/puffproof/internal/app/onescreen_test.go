@@ -75,7 +75,7 @@ func heldToOneScreen(t *testing.T, out string, verdicts []finding.Verdict) {
 	lines := strings.Split(strings.TrimSuffix(out, "\n"), "\n")
 	assert.LessOrEqual(t, len(lines), 24, out)
 	for _, line := range lines {
-		assert.LessOrEqual(t, screen.Columns(line), 80, line)
+		assert.LessOrEqual(t, show.Columns(line), 80, line)
 	}
 	open, told := show.WithStatus(verdicts, finding.Fail, finding.Unknown, finding.Conditional), 0
 	for _, v := range open {

@@ -141,9 +141,5 @@ func (c *Call) placeAll(ctx context.Context, targets []paperTarget) error {
 
 // memory is what this program has computed of papers for the user whose environment this is.
 func (c *Call) memory(ctx context.Context) *memory.Papers {
-	program, err := programIdentity()
-	if err != nil {
-		return nil
-	}
-	return memory.Of(func(key string) string { return lookup(c.Environ, key) }, program, search.Strength(ctx))
+	return memory.Of(func(key string) string { return lookup(c.Environ, key) }, program(), version(), search.Strength(ctx))
 }

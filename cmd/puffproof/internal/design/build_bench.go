@@ -6,6 +6,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/pneumatics"
 )
 
@@ -30,7 +31,7 @@ func (r *reader) bench(root *toml.Table, l *launcher.Launcher) {
 	if r.testsOfNothing(s, l, &spec) {
 		return
 	}
-	l.ApplyBench(spec)
+	measure.ApplyBench(l, spec)
 }
 
 // testsOfNothing refuses bench tests of parts that the design does not have, or that

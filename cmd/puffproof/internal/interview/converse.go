@@ -186,5 +186,5 @@ func (a *asking) tell(text string) {
 		lead = "\n"
 	}
 	indent := strings.Repeat(" ", len(strings.TrimLeft(text, "\n"))-len(strings.TrimLeft(text, "\n ")))
-	fmt.Fprintln(a.to, lead+screen.Wrap(show.Clean(strings.TrimSpace(text)), screen.DefaultWidth, indent, indent))
+	fmt.Fprintln(a.to, lead+show.Wrap(show.Clean(strings.TrimSpace(text)), screen.DefaultWidth, indent, indent))
 }

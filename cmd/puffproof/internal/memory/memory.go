@@ -9,6 +9,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -44,9 +45,10 @@ func AnswersOf(in paper.Input) Answers {
 
 // Of is what the program has computed on this machine for the user whose environment get tells,
 // at one strength of the searches, which is part of what was computed; nil where nothing can be kept.
-func Of(get func(key string) string, program string, strength float64) *Papers {
+func Of(get func(key string) string, program, version string, strength float64) *Papers {
 	folder := folderOf(get)
-	if folder == "" {
+	program, err := identity(program, version)
+	if folder == "" || err != nil {
 		return nil
 	}
 	return &Papers{filepath.Join(folder, "puffproof", "papers"), fmt.Sprintf("%s, strength %v", program, strength)}
@@ -68,6 +70,28 @@ func folderOf(get func(key string) string) string {
 		return filepath.Join(home, "Library", "Caches")
 	}
 	return filepath.Join(home, ".cache")
+}
+
+// identity tells a program from every other: its name and version, and the fingerprint of the file that it runs
+// from where many builds share that version.
+func identity(program, version string) (string, error) {
+	if !paper.UnnamedVersion(version) {
+		return program, nil
+	}
+	path, err := os.Executable()
+	if err != nil {
+		return "", err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	sum := sha256.New()
+	if _, err := io.Copy(sum, f); err != nil {
+		return "", err
+	}
+	return program + " " + hex.EncodeToString(sum.Sum(nil)), nil
 }
 
 // place is the file that holds what is known of a paper.

@@ -4,11 +4,13 @@ package page
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -27,16 +29,34 @@ func (b *tab) look(width, height int64, dark bool) {
 	}))
 }
 
-// Pictures of the page at three widths and in both schemes, to be looked at (PUFFPROOF_SCREENSHOTS names their folder).
+// Pictures of the page at three widths and in both schemes, to be looked at (PUFFPROOF_SCREENSHOTS names their folder): as it comes,
+// and with a part, a step of the road and a play open. Nothing may stick out of the window (WCAG 2.2, 1.4.10).
 func TestBrowserPictures(t *testing.T) {
 	for _, design := range []string{"whale", "careless"} {
-		_, link := serve(t, design)
+		_, link := serveLightly(t, design)
 		b := browse(t, link)
 		b.until(judged, "the whole judgement")
-		for name, width := range map[string]int64{"320": 320, "1280": 1280, "3840": 3840} {
-			b.picture(design+"-"+name, width, 900, false)
-			b.picture(design+"-"+name+"-dark", width, 900, true)
+		b.until(`!document.querySelector("#ladder").textContent.includes("are looked for")`, "the set pressures")
+		for _, opened := range []string{"", "-open"} {
+			if opened != "" {
+				eval[int](b, `document.querySelector(".place[aria-label^='tank']").dispatchEvent(new MouseEvent("click", {bubbles: true})), 0`)
+				eval[int](b, `["#road .phase", "#road .step", "#play-shot", ".verdict details"].forEach(s => document.querySelector(s).open = true), 0`)
+				eval[int](b, `(e => { e.value = 40; e.dispatchEvent(new Event("input", {bubbles: true})); })(
+					document.querySelector("#play-shot [data-moment]")), 0`)
+			}
+			for _, width := range []int64{320, 1280, 3840} {
+				for _, dark := range []bool{false, true} {
+					b.look(width, 900, dark)
+					assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > document.documentElement.clientWidth`),
+						"%s%s scrolls sideways at %d", design, opened, width)
+					name := fmt.Sprintf("%s%s-%d", design, opened, width)
+					if dark {
+						name += "-dark"
+					}
+					b.picture(name, width, 900, dark)
+				}
+			}
 		}
-		require.Empty(t, b.console[:min(len(b.console), 3)])
+		b.clean()
 	}
 }

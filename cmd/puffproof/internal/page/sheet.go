@@ -134,6 +134,7 @@ func (sh *sheet) of(data []byte) *found {
 
 // paint shows the page again and again as it changes, until the context ends.
 func (sh *sheet) paint(ctx context.Context) {
+	var memo view.Memo
 	for {
 		select {
 		case <-ctx.Done():
@@ -142,7 +143,7 @@ func (sh *sheet) paint(ctx context.Context) {
 			order, html := view.Asking(sh.state())
 			sh.parts.set(order, html)
 		case <-sh.dirty:
-			order, html := view.Parts(sh.state())
+			order, html := view.Parts(sh.state(), &memo)
 			sh.parts.set(order, html)
 		}
 	}

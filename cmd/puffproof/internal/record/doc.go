@@ -8,5 +8,5 @@
 // The file is also the journal of the design's [checklist]: a reading stands here before its answer is written there, and a
 // further entry says that it was. What lacks that entry is pending, and the next run writes it.
 //
-// Start reading at Read, then Append.
+// Start reading at Read, then Append, then Log.Restore.
 package record

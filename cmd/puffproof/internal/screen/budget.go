@@ -25,7 +25,7 @@ func (f *Frame) writeBudget(r *budget.Report) {
 			case s.Leaves:
 				energy = f.Units.Worst(quantity.Energy, s.Energy)
 			}
-			t.add("  "+shorten(f.text(s.What), 60), energy)
+			t.add("  "+show.Shorten(f.text(s.What), 60), energy)
 		}
 		f.printTable(t)
 	}

@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -86,7 +85,7 @@ func (c *CalibrateScreen) writeSpeeds() {
 			about = "misfire"
 		}
 		about = show.Joined(", ", about, show.Clean(sh.Shot.Projectile), show.Clean(sh.Shot.Note))
-		row := []any{sh.Shot.Line, c.Units.Near(quantity.Pressure, sh.Shot.Gauge), "-", "", "", shorten(about, max(10, c.Width-50))}
+		row := []any{sh.Shot.Line, c.Units.Near(quantity.Pressure, sh.Shot.Gauge), "-", "", "", show.Shorten(about, max(10, c.Width-50))}
 		if !math.IsNaN(sh.Speed) {
 			row[2], row[4] = c.fine(sh.Speed), "± "+c.fine(sh.Systematic)
 			if sh.Random > 0 {
@@ -247,38 +246,6 @@ func (f *Frame) writeNarrowings(list []measure.Narrowing) {
 		f.sayf("  ", "    ", "%s: %s to %s becomes %s to %s (%s)", show.Clean(key), f.value(key, n.Was.Low), f.value(key, n.Was.High),
 			f.value(key, n.Now.Low), f.value(key, n.Now.High), f.text(n.How))
 	}
-}
-
-// CalibrateLines turns the findings into the data of their figure.
-func CalibrateLines(id show.DesignID, f *measure.Findings, u quantity.System) figure.Lines {
-	top, fast := 0.0, 0.0
-	for i := range f.Shots {
-		top = math.Max(top, f.Shots[i].Shot.Gauge)
-		if !math.IsNaN(f.Shots[i].Speed) {
-			fast = math.Max(fast, f.Shots[i].Speed)
-		}
-	}
-	pu := u.Axis(quantity.Gauge, top)
-	vu := u.Axis(quantity.Speed, fast)
-	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
-		Y: "Speed at the muzzle, " + vu.Name}
-	dots := figure.Line{Name: "shots", Dots: true}
-	for i := range f.Shots {
-		if sh := &f.Shots[i]; !math.IsNaN(sh.Speed) {
-			dots.X, dots.Y = append(dots.X, pu.Of(sh.Shot.Gauge)), append(dots.Y, vu.Of(sh.Speed))
-		}
-	}
-	out.Lines = append(out.Lines, dots)
-	if f.Fit == nil {
-		return out
-	}
-	after, before := figure.Line{Name: "model, fitted"}, figure.Line{Name: "model, as designed"}
-	for _, r := range f.Fit.Residuals {
-		after.X, after.Y = append(after.X, pu.Of(r.Gauge)), append(after.Y, vu.Of(r.Model))
-		before.X, before.Y = append(before.X, pu.Of(r.Gauge)), append(before.Y, vu.Of(r.Before))
-	}
-	out.Lines = append(out.Lines, after, before)
-	return out
 }
 
 // Fragment writes the narrowed bands as keys for the design file.

@@ -37,12 +37,12 @@ func (c *CheckScreen) Write(w io.Writer) error {
 	words, tone := show.Finding(c.Report)
 	if c.Detail == OneScreen {
 		c.Width = min(c.Width, DefaultWidth)
-		c.writeOneScreen(c.paintTone(tone, Wrap(words, c.Width, "", "  ")))
+		c.writeOneScreen(c.paintTone(tone, show.Wrap(words, c.Width, "", "  ")))
 		c.writeAsked()
 		return c.flush(w)
 	}
 	return c.write(w,
-		c.paintTone(tone, Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, func() { c.writeBudget(c.Report.Budget) }, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
+		c.paintTone(tone, show.Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, func() { c.writeBudget(c.Report.Budget) }, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
 		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions,
 		c.writeDoFirst)
 }
@@ -106,9 +106,9 @@ func (c *CheckScreen) writePasses() {
 	widths := [4]int{}
 	for _, v := range passes {
 		value, limit := show.Figures(c.Units, v)
-		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), shorten(show.Clean(string(v.Basis)), 12), c.sources.mark(v.Source)}
+		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), show.Shorten(show.Clean(string(v.Basis)), 12), c.sources.mark(v.Source)}
 		for i, cell := range row {
-			widths[i] = max(widths[i], Columns(cell))
+			widths[i] = max(widths[i], show.Columns(cell))
 		}
 		rows = append(rows, row)
 	}
@@ -119,7 +119,7 @@ func (c *CheckScreen) writePasses() {
 	word := show.Word(finding.Pass)
 	room := max(12, c.Width-len(word+" ")-rest)
 	for _, r := range rows {
-		title := strings.Split(Wrap(r[0], room, "", " "), "\n")
+		title := strings.Split(show.Wrap(r[0], room, "", " "), "\n")
 		t.add(c.paintTone(show.ToneOf(finding.Pass), word), title[0], r[1], r[2], r[3])
 		for _, more := range title[1:] {
 			t.add("", more)

@@ -28,7 +28,7 @@ func (c *CheckScreen) writeEnergy() {
 		}
 		at := "from " + c.Units.Near(quantity.Gauge, f.StartGauge)
 		if f.Outcome != show.OutcomeLeft {
-			t.add(name, "-", "-", shorten(show.Clean(f.Outcome), 14)+", "+at)
+			t.add(name, "-", "-", show.Shorten(show.Clean(f.Outcome), 14)+", "+at)
 			return
 		}
 		t.add(name, up(quantity.Speed, f.FinalSpeed), up(quantity.Energy, f.FinalEnergy), at)

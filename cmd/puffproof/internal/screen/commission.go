@@ -18,11 +18,8 @@ type RecordState struct {
 	Log      *record.Log
 	Restored []string // steps whose readings a run left in the record alone, and that the design's file lacks
 	// Due tells of steps whose answers were given of another build what was changed since.
-	Due map[string][]Changed
+	Due map[string][]record.Changed
 }
-
-// Changed is one key of the design that changed; "" where it is not there.
-type Changed struct{ Key, Before, After string }
 
 // Wrote is a reading that was just written down.
 type Wrote struct {

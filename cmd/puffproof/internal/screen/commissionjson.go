@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/commission"
 	"puffproof/limits/finding"
@@ -24,7 +25,7 @@ func CommissionJSON(id show.DesignID, s *CommissionScreen) (json.RawMessage, err
 		})))
 }
 
-func commissionStep(s *commission.Step, due map[string][]Changed) show.Object {
+func commissionStep(s *commission.Step, due map[string][]record.Changed) show.Object {
 	phase := commission.PhaseOf(s.Phase)
 	var done show.Object
 	if d := s.Done; d != nil {
@@ -33,7 +34,7 @@ func commissionStep(s *commission.Step, due map[string][]Changed) show.Object {
 	return show.Fields("id", s.ID, "title", s.Title, "status", string(s.Status), "expect", expectFields(s.Band), "phase", phase.Title,
 		"why", s.Why, "stand", phase.Stand, "who", s.Who, "do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
 		"outside", s.Outside, "done", done, "open_why", show.Said(s.OpenWhy.String()),
-		"changed", show.List(due[s.ID], func(c Changed) show.Object {
+		"changed", show.List(due[s.ID], func(c record.Changed) show.Object {
 			return show.Fields("key", c.Key, "before", show.Said(c.Before), "after", show.Said(c.After))
 		}))
 }

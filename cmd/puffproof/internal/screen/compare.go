@@ -22,7 +22,7 @@ type CompareScreen struct {
 func (c *CompareScreen) Write(w io.Writer) error {
 	words, tone := show.Finding(c.Results.B)
 	first, _ := show.Finding(c.Results.A)
-	return c.write(w, c.paintTone(tone, Wrap("B: "+words, c.Width, "", "   "))+"\n"+Wrap("A: "+first, c.Width, "", "   "),
+	return c.write(w, c.paintTone(tone, show.Wrap("B: "+words, c.Width, "", "   "))+"\n"+show.Wrap("A: "+first, c.Width, "", "   "),
 		c.designs, c.writeKeys, c.writeFigures, c.writeVerdicts, c.cautions)
 }
 
@@ -114,7 +114,7 @@ func (c *CompareScreen) columns(rows [][3]string) {
 		var cells [3][]string
 		lines := 0
 		for i, cell := range r {
-			cells[i] = strings.Split(Wrap(cell, widths[i], "", ""), "\n")
+			cells[i] = strings.Split(show.Wrap(cell, widths[i], "", ""), "\n")
 			lines = max(lines, len(cells[i]))
 		}
 		for n := range lines {
@@ -136,7 +136,7 @@ func (c *CompareScreen) shares(rows [][3]string) [3]int {
 	w := [3]int{0, 1, 1} // "A" and "B"
 	for _, r := range rows {
 		for i, cell := range r {
-			w[i] = max(w[i], Columns(cell))
+			w[i] = max(w[i], show.Columns(cell))
 		}
 	}
 	room := c.Width - len("  ") - 2 // two blanks between

@@ -22,7 +22,7 @@ type FaultsScreen struct {
 // Write prints the screen.
 func (f *FaultsScreen) Write(w io.Writer) error {
 	r := f.Report
-	return f.write(w, Wrap(f.finding(), f.Width, "", ""), f.design, f.writeChanging, f.writeRest, f.writePairs,
+	return f.write(w, show.Wrap(f.finding(), f.Width, "", ""), f.design, f.writeChanging, f.writeRest, f.writePairs,
 		f.verdicts(r.Verdicts), f.items(r.Items), f.cautions)
 }
 

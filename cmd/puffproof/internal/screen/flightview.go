@@ -3,9 +3,7 @@ package screen
 import (
 	"fmt"
 	"io"
-	"math"
 
-	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/measure"
@@ -93,26 +91,7 @@ func (f *FlightScreen) writeLevels() {
 			area = f.Units.Worst(quantity.EnergyPerArea, l.AreaEnergy)
 		}
 		t.add(f.Units.Near(quantity.Length, l.Distance), f.Units.Worst(quantity.Speed, l.Speed), f.Units.Worst(quantity.Energy, l.Energy),
-			area, shorten(show.Clean(l.Name), 30))
+			area, show.Shorten(show.Clean(l.Name), 30))
 	}
 	f.printTable(t)
-}
-
-// FlightLines turns the flights into the data of their figure.
-func FlightLines(id show.DesignID, r *measure.FlightReport, u quantity.System) figure.Lines {
-	far := 0.0
-	for _, c := range r.Cases {
-		far = math.Max(far, math.Max(math.Abs(c.Distance), c.Apex))
-	}
-	lu := u.Axis(quantity.Length, far)
-	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
-		lu.Name}
-	for _, c := range r.Cases {
-		l := figure.Line{Name: c.Name}
-		for _, p := range c.Track {
-			l.X, l.Y = append(l.X, lu.Of(p.X)), append(l.Y, lu.Of(p.Y))
-		}
-		out.Lines = append(out.Lines, l)
-	}
-	return out
 }

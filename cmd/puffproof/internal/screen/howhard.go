@@ -73,23 +73,23 @@ func (c *CheckScreen) hardShot(name string, f worst.ShotFigures, up func(quantit
 	case show.OutcomeLeft:
 		return hardLine{name: name, speed: up(quantity.Speed, f.FinalSpeed), energy: up(quantity.Energy, f.FinalEnergy), note: from}
 	}
-	return hardLine{name: name, speed: "-", energy: "-", note: shorten(show.Clean(f.Outcome), 14) + ", " + from}
+	return hardLine{name: name, speed: "-", energy: "-", note: show.Shorten(show.Clean(f.Outcome), 14) + ", " + from}
 }
 
 // hardLines sets them in columns.
 func (c *CheckScreen) hardLines(rows []hardLine) []string {
 	name, speed, energy := 0, 0, 0
 	for _, r := range rows {
-		name, speed, energy = max(name, Columns(r.name)), max(speed, Columns(r.speed)), max(energy, Columns(r.energy))
+		name, speed, energy = max(name, show.Columns(r.name)), max(speed, show.Columns(r.speed)), max(energy, show.Columns(r.energy))
 	}
 	var out []string
 	for _, r := range rows {
-		line := r.name + strings.Repeat(" ", name-Columns(r.name)) + pad(r.speed, speed) + pad(r.energy, energy)
+		line := r.name + strings.Repeat(" ", name-show.Columns(r.name)) + pad(r.speed, speed) + pad(r.energy, energy)
 		switch {
-		case Columns(line)+1+Columns(r.note) <= c.Width:
+		case show.Columns(line)+1+show.Columns(r.note) <= c.Width:
 			out = append(out, strings.TrimRight(line+" "+r.note, " "))
 		case r.due:
-			out = append(out, line, "  "+shorten(r.note, c.Width-2))
+			out = append(out, line, "  "+show.Shorten(r.note, c.Width-2))
 		default:
 			out = append(out, line)
 		}
@@ -99,5 +99,5 @@ func (c *CheckScreen) hardLines(rows []hardLine) []string {
 
 // pad sets a cell to the right behind two blanks.
 func pad(cell string, columns int) string {
-	return "  " + strings.Repeat(" ", columns-Columns(cell)) + cell
+	return "  " + strings.Repeat(" ", columns-show.Columns(cell)) + cell
 }

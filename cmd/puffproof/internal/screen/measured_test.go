@@ -7,12 +7,13 @@ import (
 	"strings"
 	"testing"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/curve"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -56,7 +57,7 @@ func TestCalibrateScreen(t *testing.T) {
 	}
 	assert.NotContains(t, text, "\x1b")
 	for _, l := range strings.Split(text, "\n") {
-		assert.LessOrEqual(t, Columns(l), 80, l)
+		assert.LessOrEqual(t, show.Columns(l), 80, l)
 	}
 }
 
@@ -106,7 +107,7 @@ func TestFragmentReads(t *testing.T) {
 
 // The figures show what was measured and computed, and an empty log draws none.
 func TestCalibrateLines(t *testing.T) {
-	l := CalibrateLines(inventedID(), inventedFindings(), quantity.Metric)
+	l := curve.Calibrate(inventedID(), inventedFindings(), quantity.Metric)
 	require.Len(t, l.Lines, 3)
 	assert.Equal(t, []float64{0.4}, l.Lines[0].X)
 	assert.Equal(t, []float64{4}, l.Lines[1].Y)

@@ -55,11 +55,11 @@ func (f *Frame) printAll(lines []string) {
 // its end may be what tells two designs apart.
 func (c *CheckScreen) designLine() string {
 	title, file := show.Clean(c.Design.Title()), fingerprint(c.Design)
-	if room := c.Width - Columns(file); Columns(title) > room {
+	if room := c.Width - show.Columns(file); show.Columns(title) > room {
 		half := []rune(title)
 		for tail := half[len(half)/2:]; ; tail = tail[1:] {
-			if Columns(string(tail)) <= room/2 {
-				title = shorten(title, room-Columns(string(tail))) + string(tail)
+			if show.Columns(string(tail)) <= room/2 {
+				title = show.Shorten(title, room-show.Columns(string(tail))) + string(tail)
 				break
 			}
 		}
@@ -72,7 +72,7 @@ func (c *CheckScreen) designLine() string {
 func (c *CheckScreen) verdictLines(verdicts []finding.Verdict, room int) []string {
 	word, title := 0, 0
 	for _, v := range verdicts {
-		word, title = max(word, Columns(show.Word(v.Status))), max(title, Columns(show.Clean(v.Title)))
+		word, title = max(word, show.Columns(show.Word(v.Status))), max(title, show.Columns(show.Clean(v.Title)))
 	}
 	shown := len(verdicts)
 	if shown > room {
@@ -81,11 +81,11 @@ func (c *CheckScreen) verdictLines(verdicts []finding.Verdict, room int) []strin
 	var out []string
 	for _, v := range verdicts[:shown] {
 		head := fmt.Sprintf("%-*s ", word, show.Word(v.Status))
-		name := shorten(show.Clean(v.Title), c.Width-Columns(head))
+		name := show.Shorten(show.Clean(v.Title), c.Width-show.Columns(head))
 		line := c.paintTone(show.ToneOf(v.Status), head) + name
-		free := c.Width - Columns(head) - 1
-		if aside := c.aside(v, free-title, free-Columns(name)); aside != "" {
-			line += strings.Repeat(" ", 1+min(title-Columns(name), free-Columns(name+aside))) + aside
+		free := c.Width - show.Columns(head) - 1
+		if aside := c.aside(v, free-title, free-show.Columns(name)); aside != "" {
+			line += strings.Repeat(" ", 1+min(title-show.Columns(name), free-show.Columns(name+aside))) + aside
 		}
 		out = append(out, line)
 	}
@@ -123,7 +123,7 @@ func (c *CheckScreen) aside(v finding.Verdict, column, room int) string {
 		text string
 		room int
 	}{{figures, room}, {c.text(v.Why), column}, {"(" + show.Clean(v.ID) + ")", room}} {
-		if t.text != "" && Columns(t.text+mark) <= t.room {
+		if t.text != "" && show.Columns(t.text+mark) <= t.room {
 			return t.text + mark
 		}
 	}
@@ -144,9 +144,9 @@ func (c *CheckScreen) foot() []string {
 	if n := len(r.ToFind); n > 0 {
 		count += fmt.Sprintf("; %d to find out", n)
 	}
-	out := []string{shorten(count+"; all: --full", c.Width)}
+	out := []string{show.Shorten(count+"; all: --full", c.Width)}
 	if m := r.Measured; m != nil && (len(m.Clashes) > 0 || len(m.Disagrees) > 0 || m.Bound == nil && len(m.NotCarried) > 0) {
-		out = append(out, c.paint(yellow, shorten("Measured: not as the model says, or no bound comes of it: --full", c.Width)))
+		out = append(out, c.paint(yellow, show.Shorten("Measured: not as the model says, or no bound comes of it: --full", c.Width)))
 	}
 	for i, cause := range r.DoFirst() {
 		if i == 0 {
@@ -157,19 +157,19 @@ func (c *CheckScreen) foot() []string {
 			behind = fmt.Sprintf(" (%d verdicts)", n)
 		}
 		number := fmt.Sprintf("  %d. ", i+1)
-		out = append(out, number+cutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-Columns(number+behind))+behind)
+		out = append(out, number+cutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-show.Columns(number+behind))+behind)
 	}
-	out = append(out, strings.Split(Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
+	out = append(out, strings.Split(show.Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
 	return append(out, c.next())
 }
 
 // cutWords cuts a text to a number of columns and marks the cut: behind a clause where more
 // than half of it stays, else behind a word.
 func cutWords(s string, columns int) string {
-	if Columns(s) <= columns {
+	if show.Columns(s) <= columns {
 		return s
 	}
-	cut := strings.TrimSuffix(shorten(s, columns-1), "…")
+	cut := strings.TrimSuffix(show.Shorten(s, columns-1), "…")
 	if i := strings.LastIndexByte(cut, ' '); i > 0 {
 		cut = cut[:i]
 	}
@@ -185,7 +185,7 @@ func cutWords(s string, columns int) string {
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
 	if edited := "next: edit " + inShell(c.File) + ", then puffproof check " + inShell(c.File); len(c.Report.Template) > 0 &&
-		Columns(edited) <= c.Width {
+		show.Columns(edited) <= c.Width {
 		return edited
 	}
 	command, then := "plan", ""
@@ -200,7 +200,7 @@ func (c *CheckScreen) next() string {
 		command, then = "dossier", " -o safety-file.html"
 	}
 	line := "next: puffproof " + command + " " + inShell(c.File) + then
-	if Columns(line) > c.Width {
+	if show.Columns(line) > c.Width {
 		line = "next: puffproof " + command + " DESIGN" + then
 	}
 	return line

@@ -53,7 +53,7 @@ func heldToOneScreen(t require.TestingT, screen string, r limits.Report) {
 	lines := strings.Split(strings.TrimSuffix(screen, "\n"), "\n")
 	require.LessOrEqual(t, len(lines), 24, screen)
 	for _, line := range lines {
-		require.LessOrEqual(t, Columns(line), 80, screen)
+		require.LessOrEqual(t, show.Columns(line), 80, screen)
 	}
 	require.True(t, strings.HasPrefix(lines[len(lines)-1], "next: puffproof "), screen)
 	for _, st := range []finding.Status{finding.Fail, finding.Unknown, finding.Conditional} {

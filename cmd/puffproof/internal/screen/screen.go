@@ -54,7 +54,7 @@ func (f *Frame) println(t string) { f.page.WriteString(t + "\n") }
 func (f *Frame) gap() { f.println("") }
 
 // say prints a text in as many lines as it takes.
-func (f *Frame) say(first, indent, text string) { f.println(Wrap(text, f.Width, first, indent)) }
+func (f *Frame) say(first, indent, text string) { f.println(show.Wrap(text, f.Width, first, indent)) }
 
 // sayf is say with figures and words put in.
 func (f *Frame) sayf(first, indent, format string, args ...any) {
@@ -75,8 +75,8 @@ func (f *Frame) value(key string, si float64) string { return f.keys().ValueOrNu
 
 // design names the design and its file, in as many lines as the name takes.
 func (f *Frame) design() {
-	title, file := Wrap(show.Clean(f.Design.Title()), f.Width, "", "  "), fingerprint(f.Design)
-	if last := title[strings.LastIndexByte(title, '\n')+1:]; Columns(last)+Columns(file) > f.Width {
+	title, file := show.Wrap(show.Clean(f.Design.Title()), f.Width, "", "  "), fingerprint(f.Design)
+	if last := title[strings.LastIndexByte(title, '\n')+1:]; show.Columns(last)+show.Columns(file) > f.Width {
 		title += "\n "
 	}
 	f.println(title + f.paint(faint, file))
@@ -141,16 +141,7 @@ func (f *Frame) printTable(t grid) {
 }
 
 // printRows prints a table without the blanks that it leaves at the ends of its lines.
-func (f *Frame) printRows(t grid) { f.println(trimLines(t.Render())) }
-
-// trimLines cuts the blanks at the ends of lines.
-func trimLines(s string) string {
-	lines := strings.Split(s, "\n")
-	for i, l := range lines {
-		lines[i] = strings.TrimRight(l, " ")
-	}
-	return strings.Join(lines, "\n")
-}
+func (f *Frame) printRows(t grid) { f.println(show.TrimLines(t.Render())) }
 
 // cautions prints what every screen that somebody may act on ends with, as check does.
 func (s *Frame) cautions() {

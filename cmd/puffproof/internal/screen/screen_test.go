@@ -6,11 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -85,7 +84,7 @@ func TestNoLineIsWiderThanTheStyle(t *testing.T) {
 			for _, u := range []quantity.System{quantity.Metric, quantity.US} {
 				for _, screen := range everyScreen(t, Style{Width: width, Colour: colour, Units: u}) {
 					for line := range strings.Lines(screen) {
-						assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), width, "%q", line)
+						assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), width, "%q", line)
 					}
 				}
 			}
@@ -220,7 +219,7 @@ func TestHostileTextIsHarmless(t *testing.T) {
 		assert.LessOrEqual(t, strings.Count(screen, "\u0301"), 3*strings.Count(screen, "e"),
 			"three marks on a letter are all that show.Clean leaves")
 		for line := range strings.Lines(screen) {
-			assert.LessOrEqual(t, Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
+			assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}
 	}
 }
@@ -235,7 +234,7 @@ func TestALongNameIsWrapped(t *testing.T) {
 		assert.Contains(t, strings.Join(strings.Fields(shown), " "), id.Title()+" [file "+id.Fingerprint()+"]")
 		assert.NotContains(t, shown, "…")
 		for _, line := range strings.Split(shown, "\n") {
-			assert.LessOrEqual(t, Columns(line), 80, line)
+			assert.LessOrEqual(t, show.Columns(line), 80, line)
 		}
 	}
 }

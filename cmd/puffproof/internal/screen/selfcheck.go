@@ -63,7 +63,7 @@ func (sc *SelfCheckScreen) writeRow(r selfcheck.Row, source int) {
 	expected := quantity.Exact(r.Expected)
 	figures := fmt.Sprintf(selfCheckLine, expected, likeExpected(expected, r.Found), short(r.Difference), short(r.Tolerance))
 	const reasonAt = "         "
-	if Columns(figures)+1+Columns(r.Reason) <= sc.Width {
+	if show.Columns(figures)+1+show.Columns(r.Reason) <= sc.Width {
 		sc.println(figures + " " + r.Reason)
 		return
 	}

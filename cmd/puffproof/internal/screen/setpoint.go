@@ -58,7 +58,7 @@ func (sc *SetpointScreen) finding() string {
 	}
 	out += sc.paint(colour, line)
 	if counts != "" {
-		out += "\n" + Wrap(counts, sc.Width, "", "  ")
+		out += "\n" + show.Wrap(counts, sc.Width, "", "  ")
 	}
 	return out
 }

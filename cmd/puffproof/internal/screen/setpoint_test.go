@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/curve"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -74,7 +74,7 @@ func TestSetpointScreen(t *testing.T) {
 	for _, width := range []int{MinWidth, 80, MaxWidth} {
 		for _, line := range strings.Split(setpointText(t, inventedSetpoint(), Style{Width: width}), "\n") {
 			if width >= 80 {
-				assert.LessOrEqual(t, Columns(line), width, line)
+				assert.LessOrEqual(t, show.Columns(line), width, line)
 			}
 		}
 	}
@@ -129,13 +129,13 @@ func TestSetpointJSON(t *testing.T) {
 }
 
 func TestLadderFigureIsInTheUnitsShown(t *testing.T) {
-	f := LadderFigure(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, quantity.Metric)
+	f := curve.Ladder(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, quantity.Metric)
 	require.Len(t, f.Rungs, 3)
 	assert.InDelta(t, 0.41, f.Rungs[0].Value, 1e-12) // rounding
 	assert.Equal(t, "0.410  (0.380 to 0.440)", f.Rungs[0].Label)
 	assert.Equal(t, "0.900", f.Rungs[2].Label)
 	assert.True(t, f.Rungs[2].Limit)
-	assert.Equal(t, "psi gauge", LadderFigure(show.DesignID{}, inventedSetpoint().Ladder, quantity.US).Unit)
+	assert.Equal(t, "psi gauge", curve.Ladder(show.DesignID{}, inventedSetpoint().Ladder, quantity.US).Unit)
 }
 
 func TestSizeScreenAndFigure(t *testing.T) {
@@ -147,7 +147,7 @@ func TestSizeScreenAndFigure(t *testing.T) {
 	assert.Contains(t, b.String(), "123 mL")
 	assert.Contains(t, b.String(), "4.00 g then flies at 15.8 m/s", "the root of 2 x 0.5 J/4 g")
 	for _, line := range strings.Split(b.String(), "\n") {
-		assert.LessOrEqual(t, Columns(line), 80, line)
+		assert.LessOrEqual(t, show.Columns(line), 80, line)
 	}
 	f := SizeFigure(z, quantity.Metric)
 	assert.Equal(t, "ceiling", f.Lines[0].Name)

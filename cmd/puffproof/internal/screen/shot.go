@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
@@ -58,7 +59,7 @@ type shotTable struct {
 func (st shotTable) section(name string) { st.add(st.paint(bold, name), "", "") }
 
 func (st shotTable) row(name, value, note string) {
-	st.add("  "+shorten(show.Clean(name), 28), value, note)
+	st.add("  "+show.Shorten(show.Clean(name), 28), value, note)
 }
 
 func (sc *ShotScreen) writeTable() {
@@ -150,4 +151,16 @@ func residual(r float64) string {
 		return "1e-15" // the spacing of the numbers themselves
 	}
 	return quantity.Power(r)
+}
+
+// writePlots draws pressure and speed.
+func (sc *ShotScreen) writePlots() {
+	blocks := curve.Plots(sc.Shot, sc.Width, sc.Units)
+	for _, b := range blocks {
+		sc.gap()
+		sc.println(b)
+	}
+	if len(blocks) > 0 {
+		sc.gap()
+	}
 }

@@ -1,6 +1,6 @@
-// Package screen shows results: on a terminal, and as data for figures. It
-// gets plain data and computes nothing; figures and the words of statuses are those
-// of package show. Start reading at CheckScreen and ShotScreen.
+// Package screen shows results on a terminal. It gets plain data and computes nothing; figures
+// and the words of statuses are those of package show. Start reading at CheckScreen and
+// ShotScreen.
 //
 // Every text that came from a file goes through show.Clean before it is shown.
 package screen
@@ -65,7 +65,7 @@ func (s Style) paint(code, t string) string {
 
 // lines paints a text in as many lines as it takes.
 func (s Style) lines(code, first, indent, text string) string {
-	return s.paint(code, Wrap(text, s.Width, first, indent))
+	return s.paint(code, show.Wrap(text, s.Width, first, indent))
 }
 
 // paintTone is paint by what the text means; its words say the same.

@@ -6,12 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 )
@@ -26,7 +25,7 @@ func TestWrap(t *testing.T) {
 		{"漢字漢字漢字", "", "", "漢字漢字漢\n字"}, // each takes two columns
 		{"\x1b[31mred\x1b[0m two three", "", "", "\x1b[31mred\x1b[0m two\nthree"},
 	} {
-		assert.Equal(t, c.want, Wrap(c.text, 10, c.first, c.indent), "%q", c.text)
+		assert.Equal(t, c.want, show.Wrap(c.text, 10, c.first, c.indent), "%q", c.text)
 	}
 }
 
@@ -35,9 +34,9 @@ func TestWrapKeepsEveryLetter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := show.Clean(rapid.String().Draw(t, "text"))
 		width := rapid.IntRange(8, 40).Draw(t, "width")
-		got := Wrap(text, width, "  ", "    ")
+		got := show.Wrap(text, width, "  ", "    ")
 		for line := range strings.Lines(got) {
-			if w := Columns(strings.TrimRight(line, "\n")); w > width {
+			if w := show.Columns(strings.TrimRight(line, "\n")); w > width {
 				t.Fatalf("%d columns in %q", w, line)
 			}
 		}

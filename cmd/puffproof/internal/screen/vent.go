@@ -25,7 +25,7 @@ type VentScreen struct {
 // Write prints the screen.
 func (v *VentScreen) Write(w io.Writer) error {
 	r := v.Report
-	return v.write(w, Wrap(v.finding(), v.Width, "", ""), v.design, v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
+	return v.write(w, show.Wrap(v.finding(), v.Width, "", ""), v.design, v.writeLog, v.writeLeak, v.writeCases, v.writeSheets,
 		v.writeLeakSheets,
 		v.writeSizes, v.writeNotes, v.verdicts(r.Verdicts), v.items(r.Items), v.cautions)
 }
@@ -105,7 +105,7 @@ func (v *VentScreen) writeCases() {
 			most, expected, least = "-", "-", "-"
 		}
 		from := v.Units.Near(quantity.Pressure, c.Start)
-		t.add("    from "+c.From.String()+": "+shorten(show.Clean(c.Volume), 10), from, most, expected, least,
+		t.add("    from "+c.From.String()+": "+show.Shorten(show.Clean(c.Volume), 10), from, most, expected, least,
 			v.paint(ventColour(c.Status), strings.ToUpper(string(c.Status))))
 	}
 	v.printTable(t)
@@ -180,7 +180,7 @@ func (v *VentScreen) writeSheets() {
 
 // gaugeSheet prints the readings to expect, with a blank for what is read.
 func (s *Frame) gaugeSheet(test, volume string, sheet []vent.Reading) {
-	t := s.grid(test+shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read")
+	t := s.grid(test+show.Shorten(show.Clean(volume), 14), "lowest", "expected", "highest", "read")
 	for _, r := range sheet {
 		t.add("  "+s.Units.Near(quantity.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______")
 	}

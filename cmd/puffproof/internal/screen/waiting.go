@@ -28,16 +28,16 @@ func WaitLine(s Style, command string, since time.Duration, r progress.Report, c
 	head := fmt.Sprintf("%s, %d s", show.Clean(command), int(since.Seconds()))
 	for {
 		at := strings.Join(append([]string{head}, looking...), ": ")
-		room := columns - Columns(far)
+		room := columns - show.Columns(far)
 		switch {
-		case Columns(at) <= room:
+		case show.Columns(at) <= room:
 			return at + far
 		case len(looking) > 2:
 			looking = append(looking[:1:1], looking[2:]...)
-		case room > Columns(head):
-			return shorten(at, room) + far
+		case room > show.Columns(head):
+			return show.Shorten(at, room) + far
 		default:
-			return shorten(at+far, columns)
+			return show.Shorten(at+far, columns)
 		}
 	}
 }

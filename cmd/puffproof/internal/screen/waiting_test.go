@@ -30,7 +30,7 @@ func TestWaitLine(t *testing.T) {
 	} {
 		got := WaitLine(c.style, "check", 7900*time.Millisecond, r, c.columns)
 		assert.Equal(t, c.want, got)
-		assert.LessOrEqual(t, Columns(got), c.columns)
+		assert.LessOrEqual(t, show.Columns(got), c.columns)
 	}
 	assert.Equal(t, "check, 0 s", WaitLine(Style{}, "check", 300*time.Millisecond, progress.Report{}, 80))
 }

@@ -1,6 +1,9 @@
 package unit
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // Exact by definition: the international inch and pound, standard gravity
 // (NIST SP 811, 2008, Appendix B). The other factors follow from them.
@@ -21,8 +24,11 @@ const (
 	usGallon = 231 * inch * inch * inch
 )
 
-// table gives every unit. Pressures come three times: alone, gauge, absolute.
-func table() []Unit {
+// table gives every unit; it is made once and nobody changes it.
+var table = sync.OnceValue(newTable)
+
+// newTable makes the list of units. Pressures come three times: alone, gauge, absolute.
+func newTable() []Unit {
 	pressures := []Unit{
 		{Name: "bar", Factor: 1e5}, {Name: "mbar", Factor: 100}, {Name: "hPa", Factor: 100},
 		{Name: "kPa", Factor: 1000}, {Name: "MPa", Factor: 1e6}, {Name: "Pa", Factor: 1},

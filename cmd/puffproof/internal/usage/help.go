@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/quantity"
-	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // helpWidth keeps help inside the narrowest common window.
@@ -35,25 +35,25 @@ func (r Registry[R]) WriteOverview(w io.Writer) {
 	fmt.Fprintln(w, "\nStart here:")
 	fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
 	fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
-	fmt.Fprintln(w, "\n"+screen.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
+	fmt.Fprintln(w, "\n"+show.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
 		"licensed engineer, go before this program.", helpWidth, "", ""))
 }
 
 // WriteHelp prints the help of one command, its examples in units of a system.
 func WriteHelp[R any](w io.Writer, c *Command[R], units quantity.System) {
-	fmt.Fprintf(w, "%s\n", screen.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
+	fmt.Fprintf(w, "%s\n", show.Wrap("puffproof "+c.Name+": "+c.Summary, helpWidth, "", ""))
 	usage := "puffproof " + c.Name + " [FLAGS]"
 	if c.Operands != "" {
 		usage += " " + c.Operands
 	}
 	fmt.Fprintf(w, "\nUsage: %s\n", usage)
 	for _, p := range c.Help {
-		fmt.Fprintf(w, "\n%s\n", screen.Wrap(units.Example(p), helpWidth, "", ""))
+		fmt.Fprintf(w, "\n%s\n", show.Wrap(units.Example(p), helpWidth, "", ""))
 	}
 	if len(c.Examples) > 0 {
 		fmt.Fprintln(w, "\nExamples:")
 		for _, e := range c.Examples {
-			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e[0]), screen.Wrap(e[1], helpWidth, "      ", "      "))
+			fmt.Fprintf(w, "  %s\n%s\n", units.Example(e[0]), show.Wrap(e[1], helpWidth, "      ", "      "))
 		}
 	}
 	if len(c.Options) > 0 {
@@ -81,6 +81,6 @@ func writeOptions(w io.Writer, options []Option, units quantity.System) {
 			fmt.Fprintln(w, name)
 			name = ""
 		}
-		fmt.Fprintln(w, screen.Wrap(units.Example(o.Help), helpWidth, fmt.Sprintf("%-*s", column, name), indent))
+		fmt.Fprintln(w, show.Wrap(units.Example(o.Help), helpWidth, fmt.Sprintf("%-*s", column, name), indent))
 	}
 }

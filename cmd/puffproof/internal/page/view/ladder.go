@@ -174,7 +174,7 @@ func (f *RungField) forbid(st *State, r Rung, top float64) {
 	switch r.Name {
 	case "cut-out":
 		if a.CutOut != nil && !a.AnyCutOut {
-			f.To, f.Forbidden = share(a.CutOut), "above "+at(a.CutOut)+" forbidden by: "+title
+			f.To, f.Forbidden = share(a.CutOut), "above "+at(a.CutOut)+" forbidden by the verdict: "+title
 		}
 	case "cut-in":
 		if a.CutIn != nil {

@@ -30,10 +30,20 @@ var templates = sync.OnceValue(func() *template.Template {
 		ParseFS(files, "page.html", "parts.html"))
 })
 
-// one is a part with the template that writes it and its data.
+// one is a part with the template that writes it and its data. Where key is not nil the data are a function, func() any, and what was
+// written of equal keys is not written again.
 type one struct {
 	id, template string
 	data         any
+	key          any
+}
+
+// Memo keeps parts that take long to write, each by what it was made of. One goroutine uses it.
+type Memo struct{ kept map[string]kept }
+
+type kept struct {
+	key  any
+	html string
 }
 
 // Parts writes all parts of a page: their ids in the order of the page, and the HTML within each.
@@ -41,38 +51,60 @@ type one struct {
 // While the nominal shot of a new draft is computed, some hundredths of a second, the plots and figures of the one before stay as
 // they are, dimmed by the style sheet for the stage that the finding then has: a page that empties with every move of a slider shows
 // nothing.
-func Parts(st *State) (order []string, html map[string]string) {
-	all := []one{asking(st), actionsOf(st), {"trouble", "trouble", troubleOf(st)}, {"circuit", "circuit", circuitOf(st)}}
+func Parts(st *State, memo *Memo) (order []string, html map[string]string) {
+	type pointers [6]any
+	all := []one{asking(st), actionsOf(st), {id: "trouble", template: "trouble", data: troubleOf(st)},
+		{"circuit", "circuit", func() any { return circuitOf(st) }, pointers{st.Launcher}}}
 	if st.Quick != nil || st.Launcher == nil {
-		all = append(all, one{"hard", "hard", hardOf(st)}, one{"plots", "plots", plotsOf(st)}, one{"plays", "plays", playsOf(st)})
+		all = append(all, plain("hard", hardOf(st)),
+			one{"plots", "plots", func() any { return plotsOf(st) },
+				pointers{st.Quick, st.QuickBefore, st.First, st.Full, st.FullBefore, st.Altered}},
+			one{"plays", "plays", func() any { return playsOf(st) }, pointers{st.Quick, st.Full}})
 	}
-	all = append(all, one{"verdicts", "verdicts", verdictsOf(st)}, one{"search", "search", st.Search}, one{"ladder", "ladder", ladderOf(st)},
-		one{"budget", "budget", budgetOf(st)}, one{"road", "road", roadOf(st)}, one{"beside", "beside", besideOf(st)},
-		one{"said", "said", saidOf(st)})
-	return write(append(all, tables(st)...))
+	all = append(all, plain("verdicts", verdictsOf(st)), plain("search", st.Search), plain("ladder", ladderOf(st)),
+		plain("budget", budgetOf(st)), plain("road", roadOf(st)), plain("beside", besideOf(st)), plain("said", saidOf(st)))
+	return memo.write(append(all, tables(st)...))
 }
 
 // Asking writes the part alone that says what is being looked at.
-func Asking(st *State) (order []string, html map[string]string) { return write([]one{asking(st)}) }
+func Asking(st *State) (order []string, html map[string]string) {
+	return (*Memo)(nil).write([]one{asking(st)})
+}
 
-// write writes parts. What a template cannot write says so in its place: the rest of the page stays.
-func write(all []one) (order []string, html map[string]string) {
+// plain is a part whose template has its name.
+func plain(id string, data any) one { return one{id: id, template: id, data: data} }
+
+// write writes parts. What a template cannot write says so in its place: the rest of the page stays. A nil memo keeps nothing.
+func (m *Memo) write(all []one) (order []string, html map[string]string) {
 	html = map[string]string{}
 	for _, p := range all {
+		order = append(order, p.id)
+		if m != nil && p.key != nil && m.kept[p.id].key == p.key {
+			html[p.id] = m.kept[p.id].html
+			continue
+		}
+		if make, later := p.data.(func() any); later {
+			p.data = make()
+		}
 		var b bytes.Buffer
 		if err := templates().ExecuteTemplate(&b, p.template, p.data); err != nil {
 			b.Reset()
 			fmt.Fprintf(&b, "<p>This part could not be written: %s</p>", template.HTMLEscapeString(err.Error()))
 		}
-		order = append(order, p.id)
 		html[p.id] = b.String()
+		if m != nil && p.key != nil {
+			if m.kept == nil {
+				m.kept = map[string]kept{}
+			}
+			m.kept[p.id] = kept{p.key, html[p.id]}
+		}
 	}
 	return order, html
 }
 
 // Page writes the whole page as it is sent first.
 func Page(st *State, key string) ([]byte, error) {
-	_, html := Parts(st)
+	_, html := Parts(st, nil)
 	parts := map[string]template.HTML{}
 	for id, text := range html {
 		parts[id] = template.HTML(text) //nolint:gosec // written by the templates beside
@@ -137,7 +169,7 @@ func asking(st *State) one {
 			h.Stage = "asking"
 		}
 	}
-	return one{"finding", "finding", h}
+	return plain("finding", h)
 }
 
 // toneClass is the class of a tone in the style sheet.
@@ -173,7 +205,7 @@ func actionsOf(st *State) one {
 	for _, d := range st.Changed {
 		a.Keys = append(a.Keys, change{d.Key, said(d.A), said(d.B)})
 	}
-	return one{"actions", "actions", a}
+	return plain("actions", a)
 }
 
 // said is a value as a file states it.

@@ -112,9 +112,9 @@ func tables(st *State) []one {
 		}
 		into.Groups = append(into.Groups, group)
 	}
-	out := []one{{"tables", "tables", all}}
+	out := []one{plain("tables", all)}
 	for _, t := range all {
-		out = append(out, one{t.ID, "table", t})
+		out = append(out, one{id: t.ID, template: "table", data: t})
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-package screen
+package show
 
 import (
 	"strings"
@@ -10,8 +10,8 @@ import (
 // wide characters two.
 func Columns(s string) int { return text.StringWidthWithoutEscSequences(s) }
 
-// shorten cuts a text to a number of columns and marks the cut.
-func shorten(s string, columns int) string {
+// Shorten cuts a text to a number of columns and marks the cut.
+func Shorten(s string, columns int) string {
 	if Columns(s) <= columns {
 		return s
 	}
@@ -49,4 +49,13 @@ func Wrap(s string, width int, first, indent string) string {
 		at += w
 	}
 	return strings.TrimRight(b.String(), " ")
+}
+
+// TrimLines cuts the blanks at the ends of lines.
+func TrimLines(s string) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n")
 }

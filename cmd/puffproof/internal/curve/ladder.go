@@ -1,4 +1,4 @@
-package screen
+package curve
 
 import (
 	"fmt"
@@ -9,10 +9,10 @@ import (
 	"puffproof/limits/launcher"
 )
 
-// LadderFigure turns a ladder into the data of its figure, in the units shown.
-func LadderFigure(id show.DesignID, rungs []launcher.Rung, u quantity.System) figure.Ladder {
+// Ladder turns a ladder into the data of its figure, in the units shown.
+func Ladder(id show.DesignID, rungs []launcher.Rung, u quantity.System) figure.Ladder {
 	axis := u.Axis(quantity.Setting, 0)
-	out := figure.Ladder{Title: shorten(show.Clean(id.Title()), 70), Unit: axis.Name}
+	out := figure.Ladder{Title: show.Shorten(show.Clean(id.Title()), 70), Unit: axis.Name}
 	for _, r := range rungs {
 		one := figure.LadderRung{Name: r.Name, Value: axis.Of(r.Gauge), Low: axis.Of(r.Low), High: axis.Of(r.High),
 			Limit: r.Limit == launcher.Yes}

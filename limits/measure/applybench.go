@@ -1,45 +1,48 @@
-package launcher
+package measure
 
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // ApplyBench replaces the bands that the readings tell better and notes what
-// stood before. Readings too few for a test are left out: LeastCycles,
-// LeastSteady, LeastFillings.
+// stood before. Readings too few for a test are left out: launcher.LeastCycles, LeastSteady,
+// LeastFillings.
 //
 // Every reading is uncertain by the gauge's error and half of what its scale
 // resolves. A test narrows what the design states only inside of it; one that lies
 // outside contradicts the design, and both count. The error of the gauge that the
 // switch was set by no longer counts once its cycles are measured.
-func (l *Launcher) ApplyBench(spec BenchSpec) {
-	b := &Bench{Before: l.Clone()}
+func ApplyBench(l *launcher.Launcher, spec launcher.BenchSpec) {
+	b := bench{&launcher.Bench{Before: l.Clone()}}
 	e := math.Abs(spec.GaugeError.High) + 0.5*l.Resolution()
 	if s := l.Switch; s != nil {
 		if b.cycles(&s.CutOut, spec.CutOuts, e) && s.GaugeError.Set {
 			was := s.GaugeError
-			s.GaugeError = Band{Set: true, Key: was.Key, Origin: Measured, Line: was.Line}
-			b.Replaced = append(b.Replaced, Replacement{was.Key, "switch cycles", was, s.GaugeError})
+			s.GaugeError = launcher.Band{Set: true, Key: was.Key, Origin: launcher.Measured, Line: was.Line}
+			b.Replaced = append(b.Replaced, launcher.Replacement{Key: was.Key, Test: "switch cycles", Before: was, After: s.GaugeError})
 		}
 		b.cycles(&s.CutIn, spec.CutIns, e)
 	}
 	b.steady(l, spec.ReliefSteady, e)
 	b.fill(l, spec, e)
-	l.Bench = b
+	l.Bench = b.Bench
 }
+
+// bench are bench tests being taken in.
+type bench struct{ *launcher.Bench }
 
 // cycles takes the readings of a switch in: what 99 of 100 further ones stay within
 // with 95 % confidence on each side, if they scatter normally, and no less than what
 // was read. It tells whether that took the stated band's place.
-func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
-	if len(r) < LeastCycles {
+func (b bench) cycles(at *launcher.Band, r []float64, e float64) bool {
+	if len(r) < launcher.LeastCycles {
 		return false
 	}
 	low, high := slices.Min(r), slices.Max(r)
@@ -60,54 +63,55 @@ func (b *Bench) cycles(at *Band, r []float64, e float64) bool {
 }
 
 // readBand is a band of a key as a test reads it.
-func readBand(of *Band, low, nominal, high float64) Band {
-	return Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: Measured, Line: of.Line,
+func readBand(of *launcher.Band, low, nominal, high float64) launcher.Band {
+	return launcher.Band{Set: true, Low: low, Nominal: nominal, High: high, Key: of.Key, Origin: launcher.Measured, Line: of.Line,
 		Reason: finding.Words("the bench test")}
 }
 
 // narrow lets a measured band meet what stands, and tells whether it took its place.
-func (b *Bench) narrow(at *Band, test string, now Band) bool {
+func (b bench) narrow(at *launcher.Band, test string, now launcher.Band) bool {
 	was := *at
-	out, m := Meet(was, now)
+	out, m := launcher.Meet(was, now)
 	switch m {
-	case TellsNothing:
+	case launcher.TellsNothing:
 		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test))
 		return false
-	case Clashes:
+	case launcher.Clashes:
 		b.clash(at, test, now)
 		return false
 	}
 	*at = out
-	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, out})
+	b.Replaced = append(b.Replaced, launcher.Replacement{Key: was.Key, Test: test, Before: was, After: out})
 	return true
 }
 
 // clash notes a test that contradicts the design: the widest of both counts.
-func (b *Bench) clash(at *Band, test string, now Band) {
+func (b bench) clash(at *launcher.Band, test string, now launcher.Band) {
 	was := *at
-	b.Clashes = append(b.Clashes, Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
+	b.Clashes = append(b.Clashes, launcher.Clash{Key: was.Key, Line: was.Line, Test: test, Stated: was, Read: now})
 	at.Low, at.High = min(was.Low, now.Low), max(was.High, now.High)
 	at.Reason = finding.Say("the design and %s together", now.Reason)
-	b.Replaced = append(b.Replaced, Replacement{was.Key, test, was, *at})
+	b.Replaced = append(b.Replaced, launcher.Replacement{Key: was.Key, Test: test, Before: was, After: *at})
 }
 
 // steady takes the steady pressure with the switch bridged in: it lies between the
 // relief valve's set pressure and what the circuit gives, or one of the two is
 // wrong; then it counts only where it is the higher one.
-func (b *Bench) steady(l *Launcher, r []float64, e float64) {
+func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	i := l.ReliefOnSupply()
-	if i < 0 || len(r) < LeastSteady {
+	if i < 0 || len(r) < launcher.LeastSteady {
 		return
 	}
 	p := &l.Paths[i]
 	low, high := slices.Min(r)-e, slices.Max(r)+e
 	over := b.Before.Overcharge()
-	stated := Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low, Nominal: p.FullFlowPressure.Nominal,
-		High: over.Pressure}
+	stated := launcher.Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low,
+		Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
 	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
+	const test = "relief valve with the switch bridged"
 	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
 	if tooLow || tooHigh {
-		b.Clashes = append(b.Clashes, Clash{Key: stated.Key, Test: "relief valve with the switch bridged", Stated: stated, Read: now})
+		b.Clashes = append(b.Clashes, launcher.Clash{Key: stated.Key, Test: test, Stated: stated, Read: now})
 	}
 	if tooLow {
 		return
@@ -115,21 +119,7 @@ func (b *Bench) steady(l *Launcher, r []float64, e float64) {
 	p.SteadyPressure = now
 	before := p.FullFlowPressure
 	before.High = over.Pressure
-	b.Replaced = append(b.Replaced, Replacement{stated.Key, "relief valve with the switch bridged", before, now})
-}
-
-// BenchClash is the first test of a launcher's bench that contradicts a key with
-// one of the prefixes, and says so; nil: none does.
-func (l *Launcher) BenchClash(prefixes ...string) finding.Text {
-	if l.Bench == nil {
-		return nil
-	}
-	for _, c := range l.Bench.Clashes {
-		if slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(c.Key, p) }) {
-			return c.Says()
-		}
-	}
-	return nil
+	b.Replaced = append(b.Replaced, launcher.Replacement{Key: stated.Key, Test: test, Before: before, After: now})
 }
 
 // fill turns fill times into the delivery at zero gauge. Delivery falls
@@ -141,9 +131,9 @@ func (l *Launcher) BenchClash(prefixes ...string) finding.Text {
 // V volume [m3], p1, p2 gauge [Pa], pa ambient [Pa], t time [s]. Without a dead
 // head delivery counts as constant, the limit of this for pd to infinity. A
 // delivery curve of its own is left alone.
-func (b *Bench) fill(l *Launcher, spec BenchSpec, e float64) {
+func (b bench) fill(l *launcher.Launcher, spec launcher.BenchSpec, e float64) {
 	s := l.Supply
-	if s == nil || len(s.Curve) > 0 || len(spec.FillTimes) < LeastFillings || !spec.FillVolume.Set || !spec.FillTo.Set {
+	if s == nil || len(s.Curve) > 0 || len(spec.FillTimes) < launcher.LeastFillings || !spec.FillVolume.Set || !spec.FillTo.Set {
 		return
 	}
 	free := func(volume, from, to, t, dead, ambient float64) float64 {

@@ -1,4 +1,4 @@
-package launcher_test
+package measure_test
 
 import (
 	"testing"
@@ -8,6 +8,8 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
+	"puffproof/pneumatics"
 )
 
 func cycles(first float64, steps ...float64) []float64 {
@@ -28,7 +30,7 @@ func TestBenchCyclesReplaceTheSwitchBands(t *testing.T) {
 		l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.30*sample.Bars, 0.50*sample.Bars)
 	})
 	// Mean 0.4030 bar, standard deviation 421.637 Pa.
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.005*sample.Bars),
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", 0.005*sample.Bars),
 		CutOuts: cycles(0.40*sample.Bars, 1000, 0, 500, 0, 1000, 0, 0, 500, 0),
 		CutIns:  cycles(0.30*sample.Bars, 0, 500)}) // three are too few
 	const spread = 3.981 * 421.637
@@ -50,16 +52,17 @@ func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 	l.Supply.FreeAir = sample.Between("supply.free_air", 6*sample.LitreMinute, 14*sample.LitreMinute)
 	truth := l.Clone()
 	truth.Supply.FreeAir = launcher.Exact("supply.free_air", q)
-	c := circuitOf(truth)
+	c := new(pneumatics.Circuit)
+	truth.Fill(c)
 	time := launcher.FillTime(c, 0, []float64{0}, 0.4*sample.Bars)
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
 		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
 	assert.InEpsilon(t, q, l.Supply.FreeAir.Nominal, 1e-3)
 	assert.Less(t, l.Supply.FreeAir.Width(), 0.08*q,
 		"half a mark of 0.02 bar at both ends of 0.40 bar is 5 %, and counts for more as the delivery falls")
 	// Readings with errors give a band that has the truth inside.
-	l.ApplyBench(launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.01*sample.Bars), FillVolume: sample.Between("v", 1.96e-3, 2.04e-3),
-		FillTo:    launcher.Exact("to", 0.4*sample.Bars),
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.01*sample.Bars),
+		FillVolume: sample.Between("v", 1.96e-3, 2.04e-3), FillTo: launcher.Exact("to", 0.4*sample.Bars),
 		FillTimes: []float64{0.98 * time, time, 1.02 * time}})
 	assert.Less(t, l.Supply.FreeAir.Low, q)
 	assert.Greater(t, l.Supply.FreeAir.High, q)

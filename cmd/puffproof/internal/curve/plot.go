@@ -1,4 +1,4 @@
-package screen
+package curve
 
 import (
 	"fmt"
@@ -9,33 +9,33 @@ import (
 	"github.com/guptarohit/asciigraph"
 
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // plotHeight is the number of rows of one curve.
 const plotHeight = 7
 
-// writePlots draws pressure and speed, over time on the left and over travel on
-// the right.
-func (sc *ShotScreen) writePlots() {
-	s := sc.Shot.Series
+// Plots draws pressure and speed of a shot as text, over time on the left and over travel on the
+// right, so many columns wide; none where the shot has no course.
+func Plots(shot show.ShotView, width int, u quantity.System) (blocks []string) {
+	s := shot.Series
 	n := s.Length()
 	if n < 2 || !increasing(s.Time[:n]) {
-		return
+		return nil
 	}
-	width := (sc.Width - 2) / 2
+	half := (width - 2) / 2
 	for _, y := range []plotted{
 		{"barrel pressure", s.Gauge[:n], quantity.Gauge},
 		{"speed", s.Speed[:n], quantity.Speed},
 	} {
-		left := sc.plot(plotted{"time", s.Time[:n], quantity.Time}, y, width)
+		left := plot(plotted{"time", s.Time[:n], quantity.Time}, y, half, u)
 		right := ""
 		if x := s.Travel[:n]; x[n-1] > x[0] {
-			right = sc.plot(plotted{"travel", x, quantity.Length}, y, width)
+			right = plot(plotted{"travel", x, quantity.Length}, y, half, u)
 		}
-		sc.gap()
-		sc.println(sideBySide(left, right, width+2))
+		blocks = append(blocks, sideBySide(left, right, half+2))
 	}
-	sc.gap()
+	return blocks
 }
 
 // plotted is one axis: a name, SI values, their quantity.
@@ -47,8 +47,8 @@ type plotted struct {
 
 // plot draws y over x, width columns wide. The library's own colours stay off:
 // it does not know of pipes and NO_COLOR.
-func (sc *ShotScreen) plot(x, y plotted, width int) string {
-	xu, yu := sc.Units.Axis(x.q, maxAbs(x.values)), sc.Units.Axis(y.q, maxAbs(y.values))
+func plot(x, y plotted, width int, u quantity.System) string {
+	xu, yu := u.Axis(x.q, maxAbs(x.values)), u.Axis(y.q, maxAbs(y.values))
 	const labels = 9 // columns of the y labels and the axis
 	cells := width - labels
 	ys := resample(x.values, y.values, cells)
@@ -67,7 +67,7 @@ func (sc *ShotScreen) plot(x, y plotted, width int) string {
 	first, last := xu.Of(x.values[0]), xu.Of(maxAbs(x.values))
 	foot := quantity.Tick(first, last)
 	end := quantity.Tick(last, last) + " " + xu.Name
-	gap := max(1, cells-len(foot)-Columns(end))
+	gap := max(1, cells-len(foot)-show.Columns(end))
 	mid := x.name
 	if gap > len(mid)+2 {
 		left := (gap - len(mid)) / 2
@@ -75,7 +75,7 @@ func (sc *ShotScreen) plot(x, y plotted, width int) string {
 	} else {
 		foot += strings.Repeat(" ", gap) + end
 	}
-	return fmt.Sprintf("%s%s\n%s\n%s%s", strings.Repeat(" ", 7), y.name+", "+yu.Name, trimLines(graph), strings.Repeat(" ", 8), foot)
+	return fmt.Sprintf("%s%s\n%s\n%s%s", strings.Repeat(" ", 7), y.name+", "+yu.Name, show.TrimLines(graph), strings.Repeat(" ", 8), foot)
 }
 
 func maxAbs(v []float64) float64 {
@@ -123,7 +123,7 @@ func sideBySide(left, right string, column int) string {
 		}
 		line := a
 		if c != "" {
-			line += strings.Repeat(" ", max(0, column-Columns(a))) + c
+			line += strings.Repeat(" ", max(0, column-show.Columns(a))) + c
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}

@@ -1,4 +1,4 @@
-package screen
+package curve
 
 import (
 	"math"
@@ -9,17 +9,17 @@ import (
 	"puffproof/limits/vent"
 )
 
-// VentLines turns an emptying into the data of its figure: for each volume of the
+// Vent turns an emptying into the data of its figure: for each volume of the
 // first scenario without power, else of the first shutdown, the highest reading over
 // time and, where there is room for it, the expected one; and the target.
 // Without readings it has no lines.
-func VentLines(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
+func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	cases := drawnCases(r)
-	out := figure.Lines{Title: shorten(show.Clean(id.Title()), 60) + ": emptying"}
+	out := figure.Lines{Title: show.Shorten(show.Clean(id.Title()), 60) + ": emptying"}
 	if len(cases) == 0 {
 		return out
 	}
-	out.Title = shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
+	out.Title = show.Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
 	top, end := 0.0, 0.0
 	for _, c := range cases {
 		top = math.Max(top, c.Start)

@@ -1,4 +1,4 @@
-package screen
+package curve
 
 import (
 	"puffproof/cmd/puffproof/internal/figure"
@@ -6,8 +6,8 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 )
 
-// ShotCurves turns a shot into the data of its figure, in the units shown.
-func ShotCurves(v show.ShotView, u quantity.System) figure.Curves {
+// Shot turns a shot into the data of its figure, in the units shown.
+func Shot(v show.ShotView, u quantity.System) figure.Curves {
 	n := v.Series.Length()
 	axis := func(q quantity.Kind, si []float64, top float64) figure.Axis {
 		a := u.Axis(q, top)
@@ -15,7 +15,7 @@ func ShotCurves(v show.ShotView, u quantity.System) figure.Curves {
 	}
 	s := v.Series
 	c := figure.Curves{
-		Title:    shorten(show.Clean(v.Design.Title()), 70),
+		Title:    show.Shorten(show.Clean(v.Design.Title()), 70),
 		Time:     axis(quantity.Time, s.Time, maxAbs(s.Time[:n])),
 		Travel:   axis(quantity.Length, s.Travel, v.Travel),
 		Speed:    axis(quantity.Speed, s.Speed, maxAbs(s.Speed[:n])),

@@ -1,0 +1,84 @@
+package record
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"maps"
+	"slices"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/finding"
+)
+
+// PendingNumbers are the numbers of the readings that are pending.
+func (l *Log) PendingNumbers() (out []int) {
+	for _, e := range l.Pending() {
+		out = append(out, e.N)
+	}
+	return out
+}
+
+// Restore gives a design the answers of the readings that are pending, and the steps whose answers it lacked. A reading that is
+// older than the answer which stands there was overtaken by hand. The error says why the design would not be read any more.
+func (l *Log) Restore(d *design.Editable) (*design.Editable, []string, error) {
+	var restored []string
+	for _, e := range l.Pending() {
+		answers := d.Launcher().Checklist
+		i := slices.IndexFunc(answers, func(c finding.Confirmation) bool { return c.Item == e.Step })
+		if i >= 0 && (answers[i].Date > e.Date || answers[i].Value == e.Value && answers[i].Date == e.Date && answers[i].Who == e.Who) {
+			continue
+		}
+		with, err := d.Answered(e.Step, e.Who, e.Date, e.Value)
+		if err != nil {
+			continue // an item that no design has any more
+		}
+		if e.Build != "" { // of the build of which it was given
+			if with, err = with.OfBuild(e.Step, e.Build); err != nil {
+				return d, restored, err
+			}
+		}
+		d, restored = with, append(restored, e.Step)
+	}
+	return d, restored, nil
+}
+
+// DesignOf is the entry of what the bytes of a design file say, to be written before the next reading; nil: the last such entry
+// says the same. The error is that of a file that is no TOML.
+func (l *Log) DesignOf(file []byte) (*Entry, error) {
+	flat, err := design.Flatten(string(file))
+	if err != nil {
+		return nil, err
+	}
+	maps.DeleteFunc(flat, func(k, _ string) bool { return strings.HasPrefix(k, "checklist.") })
+	if maps.Equal(flat, l.LastDesign()) {
+		return nil, nil
+	}
+	sum := sha256.Sum256(file)
+	return &Entry{Kind: Design, File: hex.EncodeToString(sum[:]), Keys: flat}, nil
+}
+
+// Changed is one key of the design that changed; "" where it is not there.
+type Changed struct{ Key, Before, After string }
+
+// Due says of each step whose answer was given of another build than a design file describes what was changed since.
+func (l *Log) Due(answers []finding.Confirmation, file []byte) map[string][]Changed {
+	out := map[string][]Changed{}
+	now, err := design.Flatten(string(file))
+	if err != nil {
+		return out
+	}
+	for _, c := range answers {
+		e := l.Newest(c.Item)
+		if !c.Changed || e == nil {
+			continue
+		}
+		was := l.DesignBefore(e.N)
+		for _, k := range design.Differing(was, now) {
+			if was != nil && design.Bears(k, c.Item) {
+				out[c.Item] = append(out[c.Item], Changed{k, was[k], now[k]})
+			}
+		}
+	}
+	return out
+}
