@@ -2,6 +2,7 @@ package limits
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -67,12 +68,35 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 		}
 	}
 	for _, v := range open {
+		if v.ID == finding.DesignTemplate {
+			causes = append(causes, templateCause(len(a.Stated.Template)))
+		}
 		if v.Status == finding.Fail && !taken[v.ID] {
 			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Step: stepOf(v), Verdicts: []string{v.ID}, own: true})
 		}
 	}
-	slices.SortStableFunc(causes, func(a, b Cause) int { return len(b.Verdicts) - len(a.Verdicts) })
+	slices.SortStableFunc(causes, func(a, b Cause) int { return weight(b) - weight(a) })
 	return causes
+}
+
+// weight is how much a cause blocks: figures of another launcher make every answer one about that.
+func weight(c Cause) int {
+	if slices.Contains(c.Verdicts, finding.DesignTemplate) {
+		return math.MaxInt
+	}
+	return len(c.Verdicts)
+}
+
+// templateCause is that figures are still the template's.
+func templateCause(n int) Cause {
+	few := fmt.Sprintf("%d figures that are", n)
+	if n == 1 {
+		few = "the figure that is"
+	}
+	return Cause{Verdicts: []string{finding.DesignTemplate}, What: finding.Words("Figures of the template are in the design: " +
+		"not your launcher"),
+		Do:   finding.Words("Replace each of them by your own, or write \"?\" where you do not know it."),
+		Step: finding.Words("Replace " + few + " still the template's by your own")}
 }
 
 // slow tells that it empties, but not in time: it does not lack a way out.
@@ -131,7 +155,7 @@ func missingKeys(open []finding.Verdict) (out []Cause) {
 	var keys []string
 	blocked := map[string][]string{}
 	for _, v := range open {
-		if v.Status != finding.Unknown {
+		if v.Status != finding.Unknown || v.ID == finding.DesignTemplate { // that names what is stated
 			continue
 		}
 		why := v.Why.String()

@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -48,6 +49,21 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Equal(t, "State a.b, c.d and 2 more", missingCause([]string{"a.b", "c.d", "e.f", "g.h"}, nil).Step.String())
 	assert.Len(t, r.DoFirst(), 3)
 	assert.Empty(t, (&Report{}).DoFirst())
+}
+
+// Figures of the template go before everything, whatever else is blocked, and a key that they name is not one that
+// is missing.
+func TestTheTemplateIsTheFirstCause(t *testing.T) {
+	a := &assessment.Assessment{Launcher: &launcher.Launcher{}, Stated: &launcher.Launcher{Template: []string{"barrel.bore", "supply.dead_head"}},
+		Limits: launcher.EnergyLimits{Tip: launcher.ResilientTip}}
+	causes := causesOf(a, []finding.Verdict{
+		{ID: finding.VesselRating, Status: finding.Unknown, Why: finding.Words("missing: supply.curve is not stated")},
+		{ID: finding.StoredEnergy, Status: finding.Unknown, Why: finding.Words("missing: supply.curve is not stated")},
+		{ID: finding.DesignTemplate, Status: finding.Unknown, Why: finding.Words("2 figures: barrel.bore, supply.dead_head")}})
+	require.Len(t, causes, 2)
+	assert.Equal(t, []string{finding.DesignTemplate}, causes[0].Verdicts)
+	assert.Equal(t, "Replace 2 figures that are still the template's by your own", causes[0].Step.String())
+	assert.Equal(t, []string{finding.VesselRating, finding.StoredEnergy}, causes[1].Verdicts)
 }
 
 // What empties too slowly has a way out: only what never empties lacks one.

@@ -23,6 +23,8 @@ type Report struct {
 	Verdicts   []finding.Verdict // worst first
 	Holds      bool              // no verdict fails or is unknown
 	Declared   int               // keys whose values are declared only
+	Template   []string          // keys whose figures are still those of the file to start from
+	ToFind     []string          // keys that nobody knows yet
 	Conditions int               // verdicts that hold only while people keep a condition
 	Confirmed  bool              // on measured energies, with no item open
 	Items      []finding.Item    // the whole checklist
@@ -41,7 +43,8 @@ type Report struct {
 // ReportOf judges what was assessed. It needs every stage.
 func ReportOf(a *assessment.Assessment) Report {
 	r := Report{Verdicts: verdict.Judge(a, 0), Items: checklist.Of(a), Energy: a.Energy, Measured: a.Measured, Wave: a.Wave, Budget: a.Budget,
-		Eye: a.Eye, Sound: a.Sound, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared)}
+		Eye: a.Eye, Sound: a.Sound, Assumed: catalogue.Assumed(a.Launcher), Declared: len(a.Launcher.Declared),
+		Template: a.Launcher.Template, ToFind: a.Launcher.ToFind}
 	if a.Measured != nil {
 		r.Notes = append(r.Notes, a.Measured.Remarks...)
 	}

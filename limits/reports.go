@@ -71,7 +71,7 @@ func VentReportOf(a *assessment.Assessment) *vent.Report {
 // limits the pressure, of what empties it, of dates. What it shoots with may be what the shots are to find out.
 var beforeShots = [...]string{finding.VesselRating, finding.VesselMaterial, finding.BarrelBlocked, finding.LadderOrder,
 	finding.ReliefCapacity, finding.ReliefRating, finding.HeatSoak, finding.VentShutdown, finding.VentPowerLoss, finding.VentTrapped,
-	finding.BarrelJammed, finding.LoadingEmpty, finding.DatesPast}
+	finding.BarrelJammed, finding.LoadingEmpty, finding.DatesPast, finding.DesignTemplate}
 
 // Plan makes a plan of shots to measure; it refuses one for a launcher that must not be filled yet. Day and error are as
 // of assessment.Make.

@@ -44,7 +44,8 @@ type Way struct {
 	Limit        float64 // [J]
 	Margin       float64 // the least of all verdicts that hold [-]
 	Parts        []string
-	Missed       float64 // how far from the goal, as a ratio's logarithm
+	Template     []string // keys whose figures are those of a template: the way is one for these
+	Missed       float64  // how far from the goal, as a ratio's logarithm
 }
 
 // Shot is what flies.
@@ -302,7 +303,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 	if err != nil {
 		return w, err
 	}
-	w.Design = d
+	w.Design, w.Template = d, d.Launcher().Template
 	w.Written = j.report
 	if len(w.Declarations) > 0 {
 		weak, err := judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), in.Day)

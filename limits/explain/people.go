@@ -88,6 +88,13 @@ func ofPapers() []text {
 		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "volumes.NAME.proof_test", "barrel.retire_by", "projectile.retire_by",
 			"checklist.valid_until"},
 	}, {
+		id:   finding.DesignTemplate,
+		asks: finding.Words("Which figures are still those of the file that the design was started from?"),
+		way: finding.Words("A figure that says \"template\" was written by init and is of nobody's launcher. While there is one, nothing of " +
+			"the design is known, whatever the other verdicts say."),
+		not: finding.Words("It is not asked where no figure says \"template\"."), source: ownRule,
+		moves: []string{"volumes.NAME.volume", "paths.NAME.orifice", "supply.free_air", "barrel.bore", "projectile.mass"},
+	}, {
 		id:   finding.MeasuredEmptying,
 		asks: finding.Words("Does the real launcher empty as it was computed?"),
 		way: finding.Words("The readings of a gauge over time are compared with what is computed for your tolerances. What is slower, faster " +

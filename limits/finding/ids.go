@@ -38,6 +38,7 @@ const (
 	GaugeRange        = "gauge.range"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
+	DesignTemplate    = "design.template" // only where a figure is still the template's
 	PeopleLanding     = "people.landing"
 	PeopleWheels      = "people.wheels"
 	SoundAtPeak       = "sound.peak"

@@ -13,9 +13,10 @@ const (
 	Label
 	Estimated
 	Declared // promised: nobody has shown it yet
+	Template // of a file to start from: of nobody's launcher
 )
 
-var originNames = [...]string{"unstated", "measured", "datasheet", "label", "estimated", "declared"}
+var originNames = [...]string{"unstated", "measured", "datasheet", "label", "estimated", "declared", "template"}
 
 // String gives the origin's word as the design file spells it.
 func (o Origin) String() string {

@@ -23,6 +23,7 @@ func (l *Launcher) Clone() *Launcher {
 	c.Objects = slices.Clone(l.Objects)
 	c.Checklist = slices.Clone(l.Checklist)
 	c.Declared = slices.Clone(l.Declared)
+	c.Template, c.ToFind = slices.Clone(l.Template), slices.Clone(l.ToFind)
 	return &c
 }
 

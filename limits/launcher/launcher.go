@@ -45,7 +45,12 @@ type Launcher struct {
 	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
 	// conditional.
 	Declared []string
-	Bench    *Bench // what bench tests have replaced; nil: none
+	// Template are the dotted keys, in order, whose figures are still those of the file to start from: what is
+	// computed with one says nothing of this launcher.
+	Template []string
+	// ToFind are the dotted keys, in order, that have "?": nobody knows them yet, and they are as if left out.
+	ToFind []string
+	Bench  *Bench // what bench tests have replaced; nil: none
 
 	elevation Band // of a shot [rad]; the lowest where not Set
 }

@@ -185,16 +185,35 @@ func sheetEnd(cases []Case, within float64) float64 {
 	return 60
 }
 
-// sheetSteps gives a step that a person can read a stopwatch by and the number
-// of readings.
+// A person reads stopwatch and gauge together once a second at the best; what is over in fewer seconds than make a
+// course of readings has to be filmed (common practice, no source).
+const (
+	byEye      = 1.0 // [s]
+	filmedUpTo = 5.0 // [s]
+)
+
+// sheetSteps gives a step that a person can read a stopwatch by, or a film where it is over too soon, and the number of
+// readings.
 func sheetSteps(cases []Case, within float64) (step float64, n int) {
 	end := sheetEnd(cases, within)
-	for _, step = range []float64{0.1, 0.2, 0.5, 1, 2, 5, 10, 15, 30, 60, 120, 300, 600} {
-		if end/step <= 24 {
+	for _, step = range []float64{0.1, 0.2, 0.5, byEye, 2, 5, 10, 15, 30, 60, 120, 300, 600} {
+		if (step >= byEye || end < filmedUpTo) && end/step <= 24 {
 			break
 		}
 	}
 	return step, int(math.Ceil(end/step)) + 1
+}
+
+// Filmed tells that the readings of a sheet follow each other faster than a person reads them: gauge and stopwatch have to
+// be filmed together.
+func Filmed(sheet []Reading) bool {
+	const hair = 1e-9 // of rounding
+	for k := 1; k < len(sheet); k++ {
+		if sheet[k].Time-sheet[k-1].Time < byEye-hair {
+			return true
+		}
+	}
+	return false
 }
 
 // thinned keeps a dozen readings: every one at first, when the pressure falls

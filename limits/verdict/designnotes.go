@@ -11,6 +11,13 @@ import (
 // meant.
 func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 	l := a.Launcher
+	if n := len(l.ToFind); n > 0 {
+		have := "%d keys have"
+		if n == 1 {
+			have = "%d key has"
+		}
+		out = append(out, finding.Say("To find out: "+have+" \"?\": %s (puffproof keys TABLE says how).", n, strings.Join(l.ToFind, ", ")))
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {

@@ -86,6 +86,7 @@ func Table() []Question {
 		{finding.PeopleWheels, "Own wheels where it can come down", finding.InMetre, flights, onPressure, nil, peopleWheels},
 		{finding.SoundAtPeak, "Peak sound level at the worse ear", finding.InDecibel, energies | heard, onPressure, nil, soundPeak},
 		{finding.DatesPast, "Parts and tests past their date", count, 0, apart, anyDate, datesPast},
+		{finding.DesignTemplate, "Figures that are still the template's", count, 0, apart, anyTemplate, ofTemplate},
 		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, apart, emptyingRead, measuredEmptying},
 		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, apart, leakRead, measuredLeak},
 	}

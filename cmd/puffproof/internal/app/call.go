@@ -16,6 +16,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -143,7 +144,7 @@ func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.De
 	}
 	l, problems := design.Reader{Units: c.words()}.Read(name, text)
 	if len(problems) > 0 {
-		return nil, show.DesignID{}, &fileError{problems}
+		return nil, show.DesignID{}, refused(name, text, problems)
 	}
 	return l, idOf(l, text), nil
 }
@@ -164,7 +165,7 @@ func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.Desi
 	}
 	d, problems := design.Reader{Units: c.words()}.Open(name, data)
 	if len(problems) > 0 {
-		return nil, show.DesignID{}, &fileError{problems}
+		return nil, show.DesignID{}, refused(name, data, problems)
 	}
 	return d, idOf(d.Launcher(), data), nil
 }
@@ -172,6 +173,19 @@ func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.Desi
 // idOf names a design and the bytes of its file.
 func idOf(l *launcher.Launcher, file []byte) show.DesignID {
 	return show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(file)}
+}
+
+// refused says what is wrong with a file that is no design: of a paper that this program made, what it is for.
+func refused(name string, text []byte, problems []design.Problem) error {
+	a, err := document.ReadArchive(text)
+	switch {
+	case errors.Is(err, document.ErrNoArchive):
+		return &fileError{problems}
+	case err != nil:
+		return inputErrorf("%s: is a paper that this program made, not a design; %v", name, err)
+	}
+	return inputErrorf("%s: is a %s that this program made, not a design; puffproof verify %s tells whether it is still true", name, a.Paper,
+		name)
 }
 
 func fingerprintOf(data []byte) string {

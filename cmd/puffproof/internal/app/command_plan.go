@@ -6,6 +6,7 @@ import (
 	"puffproof/cmd/puffproof/internal/export"
 
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 )
 
@@ -23,7 +24,12 @@ func planCommand() *Command {
 			"Exit status 1 means that there is no plan: it must not be filled, the highest pressure is not known, or the build is too strong to " +
 				"be shot at all.",
 		},
+		Options: []Option{
+			sheetOption("a line a shot, the pressures in the gauge's own unit, which calibrate reads back"),
+			{Name: "force", Help: "let --sheet replace a file that exists"},
+		},
 		Examples: []Example{
+			{"puffproof plan whale.toml --sheet shots.csv", "and a sheet for the shots, to fill in"},
 			{"puffproof plan whale.toml", "the plan, to print"},
 			{"puffproof plan whale.toml --units us", "in psi and ft/s"},
 		},
@@ -40,6 +46,9 @@ func runPlan(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	doc, err := export.Plan(id, plan)
-	err = call.show(doc, err, &screen.PlanScreen{Frame: call.frame(id), Plan: plan})
+	if err = call.show(doc, err, &screen.PlanScreen{Frame: call.frame(id), Plan: plan}); err != nil {
+		return 0, err
+	}
+	err = call.blankSheet(ctx, "sheet", l, func(_ string, u unit.Unit) ([]byte, error) { return export.ShotsSheet(plan, u, call.style.Units) })
 	return heldStatus(len(plan.Refused) == 0 && len(plan.Pressures) > 0), err
 }

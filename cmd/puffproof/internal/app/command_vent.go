@@ -8,6 +8,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits"
 	"puffproof/limits/launcher"
 	"puffproof/limits/stopwatch"
@@ -22,7 +23,8 @@ func ventCommand() *Command {
 			"Empties the launcher of the design file DESIGN, switched off and without power, from every state and from the highest pressure " +
 				"that the ladder allows. A volume without an open way out is TRAPPED; one that takes longer than [venting] within is SLOW.",
 			"The times are at most (coldest, narrowest, largest), expected (as stated, heat from the walls) and at least. The stopwatch test " +
-				"starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --csv.",
+				"starts where the supply stops by itself and lists the gauge readings to expect: print it, or write it with --sheet, fill it in " +
+				"and give it to --log (--csv writes all tests in SI units).",
 			"--log judges a real test: a CSV file whose first line names the columns with their units, \"time [s],gauge [bar]\". An empty line " +
 				"or a column \"run\" parts several runs; gaps and a clock started some seconds late do no harm. Begin at the cut-out: air that " +
 				"fell fast from more is colder and reads slower. A log that stops before the target is never called good.",
@@ -33,16 +35,19 @@ func ventCommand() *Command {
 		},
 		Options: []Option{
 			{Name: "csv", Value: "FILE", Files: true, Writes: true, Help: "also write the stopwatch sheet as CSV, in SI units"},
+			sheetOption("the stopwatch test of one gauge in its own unit, which --log reads back"),
+			{Name: "leak-sheet", Value: "FILE.csv", Files: true, Writes: true, Help: "the same of the leak-down, which --leak-log reads back"},
 			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "also draw the emptying without power"},
-			{Name: "force", Help: "let --csv and --plot replace a file that exists"},
+			{Name: "force", Help: "let --csv, the sheets and --plot replace a file that exists"},
 			{Name: "size", Help: "also say which vent each volume needs, as a drill, and what it costs the supply"},
 			{Name: "log", Value: "FILE", Files: true, Help: "judge the readings of a real test"},
 			{Name: "leak-log", Value: "FILE", Files: true, Help: "judge the readings of a leak-down"},
-			{Name: "volume", Value: "NAME", Help: "the volume whose gauge the log is of; the gauge's own unless stated"},
+			{Name: "volume", Value: "NAME", Help: "the volume whose gauge the log or the sheet is of; the gauge's own unless stated"},
 		},
 		Examples: []Example{
 			{"puffproof vent whale.toml", "times, stopwatch sheet, verdicts"},
 			{"puffproof vent whale.toml --csv sheet.csv --size", "with the sheet as a file and the vents to drill"},
+			{"puffproof vent whale.toml --sheet tank.csv --volume tank", "a blank sheet of the test, to fill in"},
 			{"puffproof vent whale.toml --plot emptying.svg", "with a drawing"},
 			{"puffproof vent whale.toml --log readings.csv", "what a real test says about the vent"},
 			{"puffproof vent whale.toml --leak-log sealed.csv", "whether it holds its air, once it has cooled"},
@@ -55,8 +60,8 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	if call.flags.IsSet("volume") && !call.flags.IsSet("log") && !call.flags.IsSet("leak-log") {
-		return 0, inputErrorf("--volume says which gauge a log is of; it needs --log or --leak-log")
+	if f := call.flags; f.IsSet("volume") && !f.IsSet("log") && !f.IsSet("leak-log") && !f.IsSet("sheet") && !f.IsSet("leak-sheet") {
+		return 0, inputErrorf("--volume says which gauge a log or a sheet is of; it needs --log, --leak-log, --sheet or --leak-sheet")
 	}
 	log, err := call.logIfGiven(ctx, l, "log")
 	if err != nil {
@@ -86,6 +91,14 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 		if err := call.writeNew(ctx, call.flags.String("csv"), sheet); err != nil {
 			return 0, err
 		}
+	}
+	err = call.blankSheet(ctx, "sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.EmptyingSheet(a.report, v, u) })
+	if err != nil {
+		return 0, err
+	}
+	err = call.blankSheet(ctx, "leak-sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.LeakSheet(a.report, v, u) })
+	if err != nil {
+		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Vent(id, a.report, call.style.Units)) })
 	return a.status(), err

@@ -2,12 +2,17 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"syscall"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
@@ -78,6 +83,9 @@ func (c *Call) readUpTo(ctx context.Context, name string, most int64, kind strin
 // were not told not to.
 func openRegular(name string) (*os.File, error) {
 	f, err := os.OpenFile(name, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, inputErrorf("%s: %s%s", name, cause(err), show.Lead("; ", keys.Meant(besides(name))))
+	}
 	if err != nil {
 		return nil, inputErrorf("%s: %s", name, cause(err))
 	}
@@ -90,6 +98,32 @@ func openRegular(name string) (*os.File, error) {
 		return nil, inputErrorf("%s: %s", name, cause(err))
 	}
 	return f, nil
+}
+
+// mostBeside is how many files of a folder are looked at for one that was meant.
+const mostBeside = 2000
+
+// besides is the file beside a missing one that was probably meant, of the same kind; "" none.
+func besides(name string) string {
+	dir, err := os.Open(filepath.Dir(name))
+	if err != nil {
+		return ""
+	}
+	defer dir.Close()
+	there, _ := dir.Readdirnames(mostBeside)
+	slices.Sort(there)
+	kind := filepath.Ext(name)
+	var stems []string
+	for _, f := range there {
+		if stem, same := strings.CutSuffix(f, kind); same {
+			stems = append(stems, stem)
+		}
+	}
+	near := keys.Nearest(strings.TrimSuffix(filepath.Base(name), kind), stems)
+	if near == "" {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(name), near+kind)
 }
 
 // kindOf says what a thing is that is no regular file, and what to give instead.

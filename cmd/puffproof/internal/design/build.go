@@ -36,9 +36,14 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 		inOrder(l)
 	}
 	r.bench(root, l)
-	slices.Sort(r.declared)
-	l.Declared = slices.Compact(r.declared)
+	l.Declared, l.Template, l.ToFind = once(r.declared), once(r.template), once(r.toFind)
 	return l
+}
+
+// once sorts keys and has each of them once.
+func once(list []string) []string {
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // unknownTables reports top-level names that no row of the key table has.

@@ -29,6 +29,7 @@ func (s *section) flow(f *launcher.FlowSpec) {
 	}
 	found := s.flowFigures()
 	switch {
+	case len(found) == 0 && !s.r.Partial && s.flowAsked():
 	case len(found) == 0 && !s.r.Partial:
 		s.fault("", Problem{Key: s.path, Message: "has no flow figure", Want: "exactly one of " + strings.Join(keys.FlowWords(), ", "),
 			Hint: "with no data at all, measure the bore of the seat: seat_bore"})
@@ -50,11 +51,25 @@ func (s *section) flowFigures() (found []string) {
 		return nil
 	}
 	for _, e := range s.tab.Entries {
-		if slices.Contains(keys.FlowWords(), e.Name) {
+		if slices.Contains(keys.FlowWords(), e.Name) && s.asked[e.Name] == nil {
 			found = append(found, e.Name)
 		}
 	}
 	return found
+}
+
+// flowAsked reports a flow figure that is not known where no other stands; false where none was asked.
+func (s *section) flowAsked() bool {
+	for _, name := range keys.FlowWords() {
+		if e := s.asked[name]; e != nil {
+			k := s.r.keys.Index[s.row.Name][name]
+			s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: keys.NotKnown,
+				Want: "exactly one of " + strings.Join(keys.FlowWords(), ", "),
+				Hint: "with no data at all, measure the bore of the seat and write seat_bore; " + k.TeachIn(s.r.units)})
+			return true
+		}
+	}
+	return false
 }
 
 func flowForm(name string) launcher.FlowForm {

@@ -124,7 +124,7 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 	out := FieldTable{Name: name, Teach: row.Teach}
 	selected := ""
 	if row.Selector != "" {
-		selected = stated[prefix+row.Selector].Value
+		selected = alike(stated[prefix+row.Selector].Value, forms.keys.Index[row.Name][row.Selector].Words)
 	}
 	ref := forms.reference[row.Name]
 	for i, one := range forms.keys.Of(row.Name) {
@@ -148,6 +148,9 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 			field.Words = []string{"true", "false", "unknown", "declared yes", "declared no"}
 		case keys.States:
 			field.Words = keys.StateNames()
+		}
+		if len(field.Words) > 0 && !field.Needed && !one.OutIsNone {
+			field.Words = append(slices.Clone(field.Words), keys.NotKnown)
 		}
 		out.Fields = append(out.Fields, field)
 	}
@@ -177,6 +180,7 @@ func holding(k *keys.Key) Holding {
 // TOML is what is entered at a field as the file writes it. The error says why it cannot be: more than a line of text.
 func (f *Field) TOML(entered string) (string, error) {
 	switch {
+	case f.Holds == AsWritten && entered == keys.NotKnown:
 	case f.Holds == AsWritten, f.Holds == YesOrNo && (entered == "true" || entered == "false"):
 		return entered, nil
 	case strings.ContainsFunc(entered, unicode.IsControl):

@@ -28,7 +28,7 @@ func (s *section) stateList(k *keys.Key, e *toml.Entry) {
 	for _, item := range e.Value.Items {
 		found := false
 		for _, st := range pneumatics.States() {
-			if item.Kind == toml.IsString && item.Text == st.String() {
+			if item.Kind == toml.IsString && unit.Fold(item.Text) == unit.Fold(st.String()) {
 				set |= pneumatics.SetOf(st)
 				found = true
 			}

@@ -53,6 +53,9 @@ func (s *section) quantity(k *keys.Key, e *toml.Entry) {
 func (s *section) parse(name string, v *toml.Value, d unit.Dimension) (unit.Quantity, bool) {
 	q, err := unit.System(s.r.units).Parse(v.Text, d)
 	if err == nil {
+		if key := s.dotted(name); q.Origin == unit.Template {
+			s.r.template = append(s.r.template, key)
+		}
 		return withoutRounding(q), true
 	}
 	at := v.Offset
@@ -79,7 +82,8 @@ func faultWords(k unit.Kind) string {
 
 func origin(o unit.Origin) launcher.Origin {
 	return map[unit.Origin]launcher.Origin{unit.Measured: launcher.Measured, unit.Datasheet: launcher.Datasheet, unit.Label: launcher.Label,
-		unit.Estimated: launcher.Estimated, unit.Declared: launcher.Declared, unit.Unstated: launcher.Unstated}[o]
+		unit.Estimated: launcher.Estimated, unit.Declared: launcher.Declared,
+		unit.Template: launcher.Template, unit.Unstated: launcher.Unstated}[o]
 }
 
 // reference holds a pressure to gauge, absolute or difference.

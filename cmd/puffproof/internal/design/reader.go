@@ -20,6 +20,8 @@ type reader struct {
 	keys      *keys.Table
 	ambient   launcher.Band
 	declared  []string               // keys whose values are declared only
+	template  []string               // keys whose figures are still the template's
+	toFind    []string               // keys that have "?"
 	positions map[string]int         // offset of each key that was read, by dotted key
 	values    map[string]*toml.Value // what stands at each of them
 }

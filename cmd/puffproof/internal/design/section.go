@@ -24,6 +24,7 @@ type section struct {
 	lists    map[string][]string
 	readings map[string][]float64
 	points   []launcher.CurvePoint
+	asked    map[string]*toml.Entry // keys that have "?"
 }
 
 // dotted gives the full name of a key of this section.

@@ -15,7 +15,8 @@ import (
 func (r *reader) section(rowName, path string, t *toml.Table, offset int, selected string) *section {
 	s := &section{r: r, row: r.keys.Row(rowName), path: path, offset: offset, selected: selected, tab: t,
 		bands: map[string]launcher.Band{}, stated: map[string]bool{}, texts: map[string]string{}, answers: map[string]launcher.Answer{},
-		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{}}
+		states: map[string]pneumatics.StateSet{}, lists: map[string][]string{}, readings: map[string][]float64{},
+		asked: map[string]*toml.Entry{}}
 	if s.row.Selector != "" {
 		s.selected = s.selector()
 	}
@@ -35,10 +36,7 @@ func (s *section) selector() string {
 	if e == nil || e.Value.Kind != toml.IsString {
 		return ""
 	}
-	if k := s.r.keys.Index[s.row.Name][s.row.Selector]; slices.Contains(k.Words, e.Value.Text) {
-		return e.Value.Text
-	}
-	return ""
+	return alike(e.Value.Text, s.r.keys.Index[s.row.Name][s.row.Selector].Words)
 }
 
 // entry reads one key.
@@ -66,6 +64,10 @@ func (s *section) entry(e *toml.Entry) {
 		return
 	}
 	s.r.positions[s.dotted(k.Name)], s.r.values[s.dotted(k.Name)] = e.Value.Offset, e.Value
+	if unknown(e.Value) && k.Kind != keys.Subtable && s.row.Name != "checklist" {
+		s.asked[k.Name] = e
+		return
+	}
 	s.read(k, e)
 }
 
@@ -109,12 +111,16 @@ func (s *section) names() string {
 	return strings.Join(list, ", ")
 }
 
-// missing reports the keys that must stand.
+// missing reports the keys that must stand, and those that must be known.
 func (s *section) missing() {
 	if s.r.Partial {
 		return
 	}
 	for _, k := range s.r.keys.Of(s.row.Name) {
+		if e := s.asked[k.Name]; e != nil {
+			s.toFind(k, e)
+			continue
+		}
 		if k.Needed(s.selected) && !s.stands(k) && !(k.Unless[0] != "" && s.texts[k.Unless[0]] == k.Unless[1]) {
 			s.wrong(k, s.offset, Problem{Message: "missing", Want: k.Name + " = " + k.ExampleIn(s.r.units),
 				Hint: firstSentence(k.TeachIn(s.r.units))})

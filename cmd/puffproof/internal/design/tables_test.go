@@ -179,6 +179,7 @@ func TestTable(t *testing.T) {
 		"air-can":            "did you mean volumes?",
 		"Barrel":             "did you mean barrel?",
 		"cut_out":            "cut_out is a key of the table pressure_switch",
+		"cutout":             "cut_out is a key of the table pressure_switch",
 		"dead-head":          "dead_head is a key of the table supply",
 		"paths.fire.Cv":      "Cv is a key of the table paths",
 		"paths.x.hose.bore":  "bore is a key of the table hose",

@@ -47,12 +47,22 @@ func (s *section) read(k *keys.Key, e *toml.Entry) {
 
 func (s *section) word(k *keys.Key, e *toml.Entry) {
 	w := e.Value.Text
-	if slices.Contains(k.Words, w) {
-		s.texts[k.Name] = w
+	if known := alike(w, k.Words); known != "" {
+		s.texts[k.Name] = known
 		return
 	}
 	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: keys.Quoted(k.Words), Hint: wordHint(k.Name,
 		w, k.Words)})
+}
+
+// alike is the word that is written, whatever its capitals and whatever parts it; "": none.
+func alike(found string, words []string) string {
+	for _, w := range words {
+		if unit.Fold(w) == unit.Fold(found) {
+			return w
+		}
+	}
+	return ""
 }
 
 // wordHint explains builders' words for the allowed ones.

@@ -28,7 +28,7 @@ func wayFields(w advise.Way, declare show.Declarations) show.Object {
 	}
 	return show.Fields("changes", show.List(w.Steps, stepFields), "declarations", show.List(w.Declarations, stepFields), "holds", holds,
 		"holds_if_declared", w.Report.Holds, "nominal", shot(w.Nominal), "weakest", shot(w.Weakest), "judged_energy_J", w.Judged,
-		"limit_J", w.Limit, "least_margin", w.Margin, "parts", w.Parts)
+		"limit_J", w.Limit, "least_margin", w.Margin, "parts", w.Parts, "template_figures", asIs(w.Template))
 }
 
 func stepFields(s advise.Step) show.Object {

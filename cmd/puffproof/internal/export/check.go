@@ -25,6 +25,7 @@ func Check(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 		}),
 		"sound", show.Maybe(r.Sound, soundFields),
 		"items", show.List(r.Items, itemFields), "assumed", show.List(r.Assumed, bandFields), "notes", r.Notes,
+		"template_figures", asIs(r.Template), "to_find_out", asIs(r.ToFind),
 		"causes", show.List(r.Causes, causeFields), "do_first", show.List(r.DoFirst(), causeFields),
 	))
 }
@@ -39,6 +40,9 @@ func verdictFields(v finding.Verdict) show.Object {
 		"basis", v.Basis, "source", v.Source, "caveat", v.Caveat, "why", v.Why, "advice", v.Advice,
 		"condition", show.Said(v.Condition.String()), "items", v.Items)
 }
+
+// asIs is a list of names, empty where there is none.
+func asIs(names []string) []string { return append([]string{}, names...) }
 
 func causeFields(c limits.Cause) show.Object {
 	return show.Fields("cause", c.What, "do", c.Do, "verdicts", c.Verdicts)

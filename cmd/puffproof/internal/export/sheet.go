@@ -8,6 +8,9 @@ import (
 	"puffproof/limits/vent"
 )
 
+// leakScenario is how a sheet names the test of a leak-down.
+const leakScenario = "leak-down, armed"
+
 // VentCSV is the sheet of the stopwatch test and of the leak-down: one line a reading, SI units named
 // in the header, and an empty column for what is read.
 func VentCSV(r *vent.Report) ([]byte, error) {
@@ -25,7 +28,7 @@ func VentCSV(r *vent.Report) ([]byte, error) {
 		add(c.Volume, c.Scenario, c.Sheet)
 	}
 	for _, c := range r.Leaks {
-		add(c.Volume, "leak-down, armed", c.Sheet)
+		add(c.Volume, leakScenario, c.Sheet)
 	}
 	if err := w.WriteAll(rows); err != nil {
 		return nil, err

@@ -45,7 +45,8 @@ func ambientKeys() []Key {
 			Min: ColdestGas, Max: HottestGas, Bands: declared(), Missing: "%s", missingOf: []finding.Shown{Celsius(-5)},
 			Example: `"0 degC"`,
 			Teach:   "The coldest it is used at: cold foam is hard, cold valves are slow, cold vents are slow too."},
-		{Table: "gas", Name: "name", Synonyms: []string{"gas", "kind"}, Kind: Word, Words: []string{"air", "nitrogen"},
+		{Table: "gas", Name: "name", Synonyms: []string{"gas", "kind"}, Kind: Word, OutIsNone: true,
+			Words:   []string{"air", "nitrogen"},
 			Missing: "air", Example: `"air"`,
 			Teach: "Air. Nitrogen only with a supply of kind \"regulated cylinder\"."},
 	}
@@ -64,7 +65,7 @@ func vesselKeys() []Key {
 		Missing: "that of a lying cylinder three diameters long", Example: `"90 mm"`, Teach: "Inside diameter of the vessel: it sets how fast " +
 			"the walls warm the gas while it vents. The outside less two walls is good enough."},
 		Key{Table: "volumes.*", Name: "filled_to", Synonyms: []string{"prefilled", "precharge", "fill_pressure", "charged_to", "prefilled_to"},
-			Dimension: unit.Pressure, Min: 100, Max: 1e6, Bands: bands{measured: plusMinus(0.05, 3e3), other: plusMinus(0.20, 1e4)},
+			OutIsNone: true, Dimension: unit.Pressure, Min: 100, Max: 1e6, Bands: bands{measured: plusMinus(0.05, 3e3), other: plusMinus(0.20, 1e4)},
 			Missing: "it does not come filled", Example: `"0.50 bar ± 0.05 bar"`, Teach: "Of a vessel that is filled elsewhere and closed, in a " +
 				"file without a [supply]: the gauge pressure it is filled to, the gauge's error included. Heat that it meets later counts."},
 		Key{Table: "volumes.*", Name: "filler_reaches", Synonyms: []string{"fill_limit", "filler_dead_head"}, Dimension: unit.Pressure, Min: 100,

@@ -90,7 +90,7 @@ func projectileKeys() []Key {
 			Dimension: unit.Length, Sign: OrZero, Max: 0.02, Bands: bands{measured: rule{below: 1, above: 0.5}, other: rule{below: 1, above: 1}},
 			Missing: "from the two diameters", Example: `"0.5 mm ± 0.5 mm"`, Teach: "Difference of the two diameters (diametral: twice the gap " +
 				"on one side). Breech corked, barrel upright: time how long the ball takes to sink."},
-		{Table: "projectile", Name: "cup", Synonyms: []string{"hollow_tail", "open_tail"}, Kind: Answer,
+		{Table: "projectile", Name: "cup", Synonyms: []string{"hollow_tail", "open_tail"}, Kind: Answer, OutIsNone: true,
 			Missing: "yes over a tube, no in a bore", Example: `true`,
 			Teach: "Whether its tail is an open cup that catches the jet."},
 		{Table: "projectile", Name: "drag_coefficient", Synonyms: []string{"drag", "cd", "cw"}, Dimension: unit.Dimensionless, Min: 0.01, Max: 3,

@@ -47,8 +47,9 @@ func eventKeys() []Key {
 		{Table: "event", Name: "elevation", Synonyms: []string{"angle"}, Dimension: unit.Angle, Sign: AnySign, Min: -math.Pi / 2,
 			Max: math.Pi / 2, Past: MostPast, Bands: angle,
 			Missing: "not known", Example: `"80 deg"`, Teach: "Barrel above the horizon; 90 deg is straight up."},
-		{Table: "event", Name: "vehicle_speed", Synonyms: []string{"speed"}, Dimension: unit.Speed, Sign: OrZero, Max: 40, Bands: speed,
-			Missing: "mount.moving_at counts", Example: `"0 km/h ± 0"`, Teach: "How fast the vehicle drives in the event."},
+		{Table: "event", Name: "vehicle_speed", Synonyms: []string{"speed"}, OutIsNone: true,
+			Dimension: unit.Speed, Sign: OrZero, Max: 40, Bands: speed, Missing: "mount.moving_at counts", Example: `"0 km/h ± 0"`,
+			Teach: "How fast the vehicle drives in the event."},
 		{Table: "event", Name: "wind", Synonyms: []string{"wind_speed"}, Dimension: unit.Speed, Sign: OrZero, Max: 40,
 			Bands:     bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
 			Missing:   "%s to %s assumed",
@@ -70,10 +71,11 @@ func eventKeys() []Key {
 		{Table: "mount", Name: "elevation_max", Synonyms: []string{"max_elevation", "highest"}, Dimension: unit.Angle, Sign: AnySign,
 			Min: -math.Pi / 2, Max: math.Pi / 2, Past: MostPast, Bands: angle,
 			Missing: "not known", Example: `"85 deg ± 2 deg"`, Teach: "The upper stop of the mount."},
-		{Table: "mount", Name: "moving_at", Synonyms: []string{"speed", "vehicle_speed"}, Dimension: unit.Speed, Sign: OrZero, Max: 40,
-			Bands: speed, Missing: "event.vehicle_speed, else 0; an error on a ride-on", Example: `"0 m/s ± 0"`, Teach: "The fastest the " +
-				"launcher moves while it may fire; it is added to the projectile's speed. Where event.vehicle_speed is higher, that counts."},
-		{Table: "mount", Name: "ride_on", Aliases: []string{"ride-on"}, Kind: Answer, Missing: "no", Example: `false`,
+		{Table: "mount", Name: "moving_at", OutIsNone: true, Synonyms: []string{"speed", "vehicle_speed"},
+			Dimension: unit.Speed, Sign: OrZero, Max: 40, Bands: speed, Missing: "event.vehicle_speed, else 0; an error on a ride-on",
+			Example: `"0 m/s ± 0"`, Teach: "The fastest the launcher moves while it may fire; it is added to the projectile's speed. " +
+				"Where event.vehicle_speed is higher, that counts."},
+		{Table: "mount", Name: "ride_on", Aliases: []string{"ride-on"}, Kind: Answer, OutIsNone: true, Missing: "no", Example: `false`,
 			Teach: "Whether a child rides on it."},
 	}
 }

@@ -69,6 +69,7 @@ type Key struct {
 	Unless    [2]string // another key of the table and its word with which it need not stand
 	Least     int       // for kind readings: fewest readings
 	Bands     bands     // for a quantity without a tolerance
+	OutIsNone bool      // left out it says that there is none, or not: "?" is then no answer
 	Missing   string    // what is assumed, or unknown, without it
 	Example   string    // TOML value for the template
 	ByProgram bool      // the program writes it: the template does not

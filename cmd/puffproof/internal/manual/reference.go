@@ -108,6 +108,17 @@ func meantTable(k *keys.Table, word string) string {
 			}
 		}
 	}
+	var names []string
+	for i := range k.Keys {
+		names = append(names, k.Keys[i].Name)
+	}
+	if near := keys.Nearest(word, names); near != "" {
+		for i := range k.Keys {
+			if k.Keys[i].Name == near {
+				return of(&k.Keys[i])
+			}
+		}
+	}
 	return unknown + "; there are " + strings.Join(TableNames(), ", ")
 }
 
@@ -154,7 +165,10 @@ func spoken(words []string) []string {
 func WriteReference(w io.Writer, tables []TableReference) {
 	fmt.Fprintf(w, "Keys of the design file, version %s\n", keys.Version)
 	para(w, "", "Default tolerances rest on "+keys.Practice+", unless a line says otherwise; they err wide. "+
-		"A value's origin picks its default: measured, or any other.")
+		"A value's origin picks its default: measured, or any other. The origin template marks a figure of a file to start from: while "+
+		"there is one, nothing holds.")
+	para(w, "", "A key may have \"?\" where its value is not known: it is then taken as if left out, and listed among what is to be found "+
+		"out. One that is required, or whose absence says that there is no such thing, has to be known.")
 	for _, t := range tables {
 		title := "[" + t.Table + "]"
 		switch {

@@ -1,16 +1,21 @@
 package manual
 
-// sampleTable is one table of the template with the values that it shows.
+// sampleTable is one table of the template, its values as pairs of key and text.
 type sampleTable struct {
-	row    string // of the table of keys
-	header string // as it is written, "" for the top
-	about  string // a further comment
-	values [][2]string
+	row, header, about string
+	values             [][2]string
 }
 
-// sample is the launcher of the template. Its data are invented.
-func sample() []sampleTable {
-	return append(append(sampleVessels(), samplePaths()...), sampleRest()...)
+// sample is the launcher of the template. Its data are invented; the template marks its figures and leaves its claims blank.
+func sample() (parts []Part) {
+	for _, t := range append(append(sampleVessels(), samplePaths()...), sampleRest()...) {
+		p := Part{Row: t.row, Header: t.header, About: t.about}
+		for _, v := range t.values {
+			p.Values = append(p.Values, Value{Key: v[0], Text: v[1]})
+		}
+		parts = append(parts, p)
+	}
+	return parts
 }
 
 func sampleVessels() []sampleTable {
@@ -20,10 +25,10 @@ func sampleVessels() []sampleTable {
 		{row: "ambient", header: "ambient", values: [][2]string{{"pressure", `"1013 hPa abs ± 30 hPa"`}, {"temperature", `"18 degC ± 10 K"`},
 			{"hottest", `"45 degC"`}, {"coldest", `"0 degC"`}}},
 		{row: "gas", header: "gas", values: [][2]string{{"name", `"air"`}}},
-		{row: "volumes.*", header: "volumes.tank", about: "Filled by the compressor.", values: [][2]string{{"volume", `"2.5 L ± 2 %, measured"`},
-			{"rated_pressure", `"10 bar, label"`}, {"rated_for_gas", "true"}, {"material", `"steel"`}}},
+		{row: "volumes.*", header: "volumes.tank", about: "Filled by the compressor.", values: [][2]string{{"volume", `"2.5 L ± 2 %"`},
+			{"rated_pressure", `"10 bar"`}, {"rated_for_gas", "true"}, {"material", `"steel"`}}},
 		{row: "volumes.*", header: "volumes.dose", about: "Holds the air of one shot.", values: [][2]string{{"volume",
-			`"1.0 L ± 3 %, measured"`}, {"rated_pressure", `"10 bar, label"`}, {"rated_for_gas", "true"}, {"material", `"steel"`}}},
+			`"1.0 L ± 3 %"`}, {"rated_pressure", `"10 bar"`}, {"rated_for_gas", "true"}, {"material", `"steel"`}}},
 	}
 }
 
@@ -34,9 +39,9 @@ func samplePaths() []sampleTable {
 				{"open_in", `["charging"]`}, {"unpowered", `"closed"`}, {"drive", `"direct"`}, {"opening_time", `"20 ms -20/+20 ms"`}}},
 		{row: "paths.*", header: "paths.fire", about: "Lets the dose into the barrel: the valve " +
 			"sits at the dose, a hose leads to the barrel. Take the hose away where the valve sits at the barrel itself.",
-			values: [][2]string{{"from", `"dose"`}, {"to", `"barrel"`}, {"kind", `"valve"`}, {"Cv", `"2.0 ± 10 %, datasheet"`},
+			values: [][2]string{{"from", `"dose"`}, {"to", `"barrel"`}, {"kind", `"valve"`}, {"Cv", `"2.0 ± 10 %"`},
 				{"open_in", `["firing"]`}, {"unpowered", `"closed"`}, {"drive", `"direct"`}, {"opening_time", `"30 ms -30/+30 ms"`},
-				{"hose", `{ bore = "12 mm ± 0.2 mm, measured", length = "1.20 m ± 0.02 m, measured", side = "after" }`}}},
+				{"hose", `{ bore = "12 mm ± 0.2 mm, template", length = "1.20 m ± 0.02 m, template", side = "after" }`}}},
 		{row: "paths.*", header: "paths.dump_tank", about: "Empties the tank when it is switched off or the power fails.",
 			values: [][2]string{{"from", `"tank"`}, {"to", `"atmosphere"`}, {"kind", `"valve"`}, {"orifice", `"1.2 mm ± 0.1 mm"`},
 				{"open_in", `["off"]`}, {"unpowered", `"open"`}, {"drive", `"direct"`}, {"points", `"away"`}}},
@@ -46,7 +51,7 @@ func samplePaths() []sampleTable {
 					`"direct"`}, {"points", `"away"`}}},
 		{row: "paths.*", header: "paths.relief", about: "Opens if the switch fails. No shut-off between it and the tank.",
 			values: [][2]string{{"from", `"tank"`}, {"to", `"atmosphere"`},
-				{"kind", `"relief"`}, {"orifice", `"5 mm ± 0.2 mm"`}, {"set_pressure", `"0.75 bar ± 0.1 bar, measured"`}, {"full_flow_pressure",
+				{"kind", `"relief"`}, {"orifice", `"5 mm ± 0.2 mm"`}, {"set_pressure", `"0.75 bar ± 0.1 bar"`}, {"full_flow_pressure",
 					`"0.95 bar"`}, {"points", `"away"`}}},
 	}
 }
@@ -54,26 +59,27 @@ func samplePaths() []sampleTable {
 func sampleRest() []sampleTable {
 	return []sampleTable{
 		{row: "supply", header: "supply", values: [][2]string{{"kind", `"compressor"`}, {"feeds", `"tank"`}, {"free_air",
-			`"12 L/min ± 15 %, measured"`}, {"dead_head", `"4 bar, label"`}}},
+			`"12 L/min ± 15 %"`}, {"dead_head", `"4 bar"`}}},
 		{row: "pressure_switch", header: "pressure_switch", values: [][2]string{{"senses", `"tank"`}, {"cut_out",
-			`"0.45 bar ± 0.05 bar, measured"`},
-			{"cut_in", `"0.30 bar ± 0.05 bar, measured"`}, {"differential", `"0.10 bar"`}, {"adjustable", "false"}}},
+			`"0.45 bar ± 0.05 bar"`},
+			{"cut_in", `"0.30 bar ± 0.05 bar"`}, {"differential", `"0.10 bar"`}, {"adjustable", "false"}}},
 		{row: "gauge", header: "gauge", values: [][2]string{{"on", `"tank"`}, {"range", `"1 bar"`}, {"class", "1.6"}, {"stop_pin", "false"}}},
-		{row: "barrel", header: "barrel", values: [][2]string{{"fit", `"in bore"`}, {"bore", `"41.0 mm ± 0.2 mm, measured"`}, {"travel",
-			`"150 mm ± 5 mm, measured"`},
-			{"dead_volume", `"40 mL ± 5 mL, measured"`}, {"seating", `"free"`}, {"rated_pressure", `"6 bar"`}, {"rated_for_gas", "true"},
-			{"material", `"polycarbonate, maker's gas rating attached"`}, {"object_control", `["supervised loading by the adult in charge"]`}}},
-		{row: "projectile", header: "projectile", values: [][2]string{{"mass", `"4.0 g ± 0.4 g, measured"`}, {"diameter",
-			`"41.0 mm ± 0.5 mm, measured"`}, {"contact_diameter", `"22 mm ± 2 mm, measured"`}, {"tip", `"resilient"`},
-			{"tip_proof", `"press test record, two initials"`}, {"open_cell", "false"}, {"breakaway_force", `"0.5 N -0.5/+1.0 N, measured"`},
-			{"sliding_force", `"0.2 N ± 0.2 N, measured"`}, {"drag_coefficient",
+		{row: "barrel", header: "barrel", values: [][2]string{{"fit", `"in bore"`}, {"bore", `"41.0 mm ± 0.2 mm"`}, {"travel",
+			`"150 mm ± 5 mm"`},
+			{"dead_volume", `"40 mL ± 5 mL"`}, {"seating", `"free"`}, {"rated_pressure", `"6 bar"`}, {"rated_for_gas", "true"},
+			{"material", `"polycarbonate"`}, {"muzzle_admits", `"3 mm"`}, {"object_control",
+				`["supervised loading by the adult in charge"]`}, {"seal_guard", `"four slots of 8 mm in the muzzle ring"`}}},
+		{row: "projectile", header: "projectile", values: [][2]string{{"mass", `"4.0 g ± 0.4 g"`}, {"diameter",
+			`"41.0 mm ± 0.5 mm"`}, {"contact_diameter", `"22 mm ± 2 mm"`}, {"tip", `"resilient"`},
+			{"tip_proof", `"press test record, two initials"`}, {"open_cell", "false"}, {"breakaway_force", `"0.5 N -0.5/+1.0 N"`},
+			{"sliding_force", `"0.2 N ± 0.2 N"`}, {"drag_coefficient",
 				`"0.5 ± 20 %"`}}},
 		{row: "venting", header: "venting", values: [][2]string{{"target", `"0.05 bar"`}, {"within", `"60 s"`}}},
 		{row: "event", header: "event", values: [][2]string{{"youngest", `"4 years"`}, {"ear_to_muzzle", `"0.6 m"`}, {"nearest_person",
 			`"3 m"`}, {"muzzle_height", `"1.5 m"`},
 			{"elevation", `"80 deg ± 5 deg"`}, {"vehicle_speed", `"0 km/h ± 0"`}, {"wind", `"5 m/s"`}}},
 		{row: "mount", header: "mount", values: [][2]string{{"elevation_min", `"75 deg ± 2 deg"`}, {"elevation_max", `"85 deg ± 2 deg"`},
-			{"moving_at", `"0 m/s ± 0"`}, {"ride_on", "false"}}},
+			{"moving_at", `"0 m/s ± 0"`}}},
 		{row: "limits", header: "limits", values: [][2]string{{"policy", `"conservative"`}}},
 	}
 }

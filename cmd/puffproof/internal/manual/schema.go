@@ -134,7 +134,11 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}
 	case keys.Subtable:
-		s = schemaTable(known, known.Row("paths.*."+k.Name), u)
+		return schemaTable(known, known.Row("paths.*."+k.Name), u)
+	}
+	if len(k.Required) == 0 && !k.OutIsNone && s["type"] != "string" { // a text may be "?" as it is
+		delete(s, "description")
+		return map[string]any{"description": k.TeachIn(u), "anyOf": []any{s, map[string]any{"const": keys.NotKnown}}}
 	}
 	return s
 }

@@ -13,9 +13,11 @@ import (
 const templateWidth = 78
 
 const templateHead = `# A design file for puffproof: one launcher, to be edited line by line.
-# Every figure below is invented. Replace each by your own, and say how you know
-# it: measured, datasheet, label or estimated; "declared" is a promise, and what
-# rests on it is conditional.
+# Every figure below is invented and says "template": while one does, nothing
+# holds. Replace each by your own, and say how you know it: measured, datasheet,
+# label or estimated; "declared" is a promise: what rests on it is conditional.
+# "?" says that you do not know: the strict side is taken, and check lists it
+# among what is to be found out. What only you can say of your launcher is "?".
 #
 # A quantity is text: {volume}, {mass},
 # "15 ms -15/+10 ms, estimated", {force}. Decimal point, no comma. Without a
@@ -34,38 +36,67 @@ func headIn(u quantity.System) string {
 	return strings.NewReplacer("{volume}", volume, "{mass}", mass, "{force}", force).Replace(templateHead)
 }
 
+// Part is one table of a file to start from.
+type Part struct {
+	Row    string // of the table of keys, such as "paths.*"
+	Header string // as it is written, "" for the top
+	About  string // a remark above it; "" none
+	Values []Value
+}
+
+// Value is one key of a Part.
+type Value struct {
+	Key  string
+	Text string // TOML
+	Own  bool   // as its builder gave it; else the template's
+}
+
 // Template gives a complete, commented design file to start from, its figures in units of a
 // system. Read accepts it without problems.
 func Template(units quantity.System) []byte {
+	return Compose(headIn(units), sample(), units)
+}
+
+// Compose writes a commented design file of parts: each key is explained where it stands first, and what the parts leave
+// out is offered as a comment. What is not the builder's own is marked as the template's, or blank.
+func Compose(head string, parts []Part, units quantity.System) []byte {
 	known := keys.New()
 	var b bytes.Buffer
-	b.WriteString(headIn(units))
+	b.WriteString(head)
 	taught := map[*keys.Key]bool{}
 	opened := map[string]bool{}
-	for _, t := range sample() {
-		row := known.Row(t.row)
+	fit := ""
+	for _, p := range parts {
+		row := known.Row(p.Row)
 		b.WriteByte('\n')
-		if !opened[t.row] {
+		if !opened[p.Row] {
 			comment(&b, row.Teach)
 		}
-		comment(&b, t.about)
-		if t.header != "" {
-			fmt.Fprintf(&b, "[%s]\n", t.header)
+		comment(&b, p.About)
+		if p.Header != "" {
+			fmt.Fprintf(&b, "[%s]\n", p.Header)
 		}
 		given := map[string]bool{}
 		selected := ""
-		for _, v := range t.values {
-			given[v[0]] = true
-			if v[0] == row.Selector {
-				selected = strings.Trim(v[1], `"`)
+		for _, v := range p.Values {
+			given[v.Key] = true
+			if v.Key == row.Selector {
+				selected = strings.Trim(v.Text, `"`)
 			}
-			templateKey(&b, units, known.Index[t.row][v[0]], units.Example(v[1]), taught)
+			k, text := known.Index[p.Row][v.Key], v.Text
+			if !v.Own {
+				text = blankValue(k, units.Example(text))
+			}
+			templateKey(&b, units, k, text, taught)
 		}
-		if t.row == "projectile" {
-			selected = "in bore"
+		if p.Row == "barrel" {
+			fit = selected
 		}
-		offer(&b, units, known.Of(t.row), given, selected, taught)
-		opened[t.row] = true
+		if p.Row == "projectile" {
+			selected = fit
+		}
+		offer(&b, units, known.Of(p.Row), given, selected, taught)
+		opened[p.Row] = true
 	}
 	optionalTables(&b, units, known, opened)
 	return b.Bytes()
@@ -77,7 +108,11 @@ func templateKey(b *bytes.Buffer, u quantity.System, k *keys.Key, value string, 
 		comment(b, k.TeachIn(u))
 		taught[k] = true
 	}
-	fmt.Fprintf(b, "%s = %s\n", k.Name, value)
+	text := k.Name + " = " + value
+	if value == quoted(keys.NotKnown) {
+		text += "  # such as " + k.ExampleIn(u)
+	}
+	fmt.Fprintln(b, text)
 }
 
 // offer lists the keys that were left out, as comments, each once.

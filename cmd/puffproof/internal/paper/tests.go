@@ -210,6 +210,9 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 	b.gaugeSheet("Stopwatch test, gauge on "+document.AsGiven(s.Volume).String(),
 		". "+in.Launcher.HowFilled("")+", arm, cut the power, nothing loaded: start the stopwatch then.",
 		s.Start, readings, quantity.Tenths)
+	if vent.Filmed(readings) {
+		b.say(show.FilmIt())
+	}
 	words := ""
 	switch {
 	case s.Trapped || math.IsInf(s.Slowest, 1):

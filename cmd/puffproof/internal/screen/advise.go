@@ -50,6 +50,11 @@ func (a *AdviseScreen) ways() {
 		a.way(i, &a.Answer.Ways[i])
 	}
 	if len(a.Answer.Ways) > 0 {
+		if n := len(a.Answer.Ways[0].Template); n > 0 {
+			a.gap()
+			a.say("", "  ", show.Plural(n, "figure is", "figures are")+" still the template's: this is a way for a launcher of such figures, not "+
+				"yet for yours. Replace them, then ask again.")
+		}
 		a.declarations(a.Answer.Ways[0].Declarations)
 	}
 }

@@ -141,6 +141,9 @@ func (c *CheckScreen) foot() []string {
 	if n := len(r.Assumed); n > 0 && c.Assumed == Counted {
 		count += "; " + show.Plural(n, "figure", "figures") + " assumed: --assumed"
 	}
+	if n := len(r.ToFind); n > 0 {
+		count += fmt.Sprintf("; %d to find out", n)
+	}
 	out := []string{show.Shorten(count+"; all: --full", c.Width)}
 	if m := r.Measured; m != nil && (len(m.Clashes) > 0 || len(m.Disagrees) > 0 || m.Bound == nil && len(m.NotCarried) > 0) {
 		out = append(out, c.paint(yellow, show.Shorten("Measured: not as the model says, or no bound comes of it: --full", c.Width)))
@@ -181,6 +184,10 @@ func cutWords(s string, columns int) string {
 
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
+	if edited := "next: edit " + inShell(c.File) + ", then puffproof check " + inShell(c.File); len(c.Report.Template) > 0 &&
+		show.Columns(edited) <= c.Width {
+		return edited
+	}
 	command, then := "plan", ""
 	switch m := c.Report.Measured; {
 	case show.Tally(c.Report.Verdicts, finding.Fail) > 0:

@@ -185,6 +185,9 @@ func (s *Frame) gaugeSheet(test, volume string, sheet []vent.Reading) {
 		t.add("  "+s.Units.Near(quantity.Time, r.Time), s.reads(r.Low), s.reads(r.Gauge), s.reads(r.High), "______")
 	}
 	s.printTable(t)
+	if vent.Filmed(sheet) {
+		s.say("  ", "  ", show.FilmIt())
+	}
 }
 
 // reads shows a gauge reading; what no gauge shows is zero.

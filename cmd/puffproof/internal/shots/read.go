@@ -242,7 +242,7 @@ func (r *reader) keep(l *line, first cells.Cell, filled map[string]cells.Cell) {
 			names = append(names, one.signature)
 		}
 		r.Fault(first, Problem{Message: "the line has no reading", Want: "a value in one of " + strings.Join(names, ", "),
-			Hint: "a shot that did not come out: misfire yes"})
+			Hint: "a shot that did not come out: misfire yes; a shot that was not made: take its line out"})
 		return
 	case len(is) > 1:
 		r.Fault(filled[is[1].signature], Problem{Message: "the line has two readings, " + is[0].signature + " and " + is[1].signature,

@@ -13,7 +13,7 @@ import (
 func Finding(r limits.Report) (string, Tone) {
 	switch {
 	case !r.Holds:
-		return fmt.Sprintf("DOES NOT HOLD: %s%s.", measuredWords(r), Troubles(r.Verdicts)), Bad
+		return fmt.Sprintf("DOES NOT HOLD: %s%s%s.", templateWords(r), measuredWords(r), Troubles(r.Verdicts)), Bad
 	case !r.Confirmed && r.OpenItems == 0:
 		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet." + conditions(r), Open
 	case !r.Confirmed:
@@ -39,6 +39,14 @@ func conditions(r limits.Report) (words string) {
 func Troubles(verdicts []finding.Verdict) string {
 	return fmt.Sprintf("%s, %d unknown", Plural(Tally(verdicts, finding.Fail), "verdict fails", "verdicts fail"),
 		Tally(verdicts, finding.Unknown))
+}
+
+// templateWords say how many figures are nobody's.
+func templateWords(r limits.Report) string {
+	if len(r.Template) == 0 {
+		return ""
+	}
+	return Plural(len(r.Template), "figure is", "figures are") + " still the template's: not your launcher; "
 }
 
 // measuredWords name the tests of the real launcher that went wrong.

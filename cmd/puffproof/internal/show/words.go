@@ -26,3 +26,8 @@ func Lead(lead, text string) string {
 	}
 	return lead + text
 }
+
+// FilmIt says how readings are taken that follow each other faster than a person reads them.
+func FilmIt() string {
+	return "Too fast to read by eye: film gauge and stopwatch together, and read both off the pictures."
+}

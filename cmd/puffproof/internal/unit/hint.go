@@ -140,7 +140,7 @@ func originHint(word string) string {
 		return "leave the comma out if the origin is not known"
 	}
 	lower := strings.ToLower(word)
-	for _, o := range []Origin{Measured, Datasheet, Label, Estimated, Declared} {
+	for _, o := range []Origin{Measured, Datasheet, Label, Estimated, Declared, Template} {
 		if len(lower) >= 4 && strings.HasPrefix(string(o), lower[:2]) {
 			return "did you mean " + string(o) + "?"
 		}

@@ -16,6 +16,8 @@ const (
 	Estimated Origin = "estimated"
 	// Declared: promised, by nobody shown yet. What rests on it is conditional.
 	Declared Origin = "declared"
+	// Template: of a file to start from; of nobody's launcher.
+	Template Origin = "template"
 )
 
 // Quantity is a figure as it was written, in SI units. Low <= Nominal <= High.
@@ -29,7 +31,7 @@ type Quantity struct {
 }
 
 const (
-	originWant = "measured, datasheet, label, estimated or declared"
+	originWant = "measured, datasheet, label, estimated, declared or template"
 	// maxText bounds the text of a quantity in bytes.
 	maxText = 200
 )
@@ -45,8 +47,8 @@ func Parse(text string, want Dimension) (Quantity, *Error) { return Metric.Parse
 //
 // TOLERANCE is "± N UNIT", "± N %", "-N/+N UNIT" or "-N/+N %" ("+/-" for "±"; a
 // tolerance on a temperature is a difference; "± 0" needs no unit and claims
-// exactness). ORIGIN is measured, datasheet, label, estimated or declared. A plain number
-// has no unit, or "%". On a fault it returns a zero Quantity and the first
+// exactness). ORIGIN is measured, datasheet, label, estimated, declared or template. A plain
+// number has no unit, or "%". On a fault it returns a zero Quantity and the first
 // fault from the left, its examples in units of the system.
 func (in System) Parse(text string, want Dimension) (Quantity, *Error) {
 	if len(text) > maxText {
@@ -298,7 +300,7 @@ func (p *parser) origin() *Error {
 	p.space()
 	word := strings.TrimRight(p.rest(), " \t\u00a0")
 	switch Origin(word) {
-	case Measured, Datasheet, Label, Estimated, Declared:
+	case Measured, Datasheet, Label, Estimated, Declared, Template:
 		p.q.Origin = Origin(word)
 		return nil
 	}

@@ -70,6 +70,44 @@ func TestParseReads(t *testing.T) {
 	}
 }
 
+// What gauges and labels print says the same as the unit's own spelling.
+func TestSpellingsOfTheWorkshop(t *testing.T) {
+	for text, c := range map[string]struct {
+		as  string
+		dim Dimension
+	}{
+		"30 PSI":             {"30 psi", Pressure},
+		"30 Psi ± 1 PSI":     {"30 psi ± 1 psi", Pressure},
+		"44.7 PSIA":          {"44.7 psia", Pressure},
+		"2.5 BAR":            {"2.5 bar", Pressure},
+		"2.5 Bar abs":        {"2.5 bar abs", Pressure},
+		"250 KPa":            {"250 kPa", Pressure},
+		"1013 hpa abs":       {"1013 hPa abs", Pressure},
+		"18 C ± 8 C":         {"18 degC ± 8 degC", Temperature},
+		"64 F":               {"64 degF", Temperature},
+		"2 litres ± 3 %":     {"2 L ± 3 %", Volume},
+		"1 litre":            {"1 L", Volume},
+		"2.5 liters":         {"2.5 L", Volume},
+		"6 to 8 g":           {"7 g ± 1 g", Mass},
+		"8 grams, measured":  {"8 g, measured", Mass},
+		"12 L/min, template": {"12 l/min, template", VolumeFlow},
+	} {
+		got, err := Parse(text, c.dim)
+		require.Nil(t, err, text)
+		want, err := Parse(c.as, c.dim)
+		require.Nil(t, err, c.as)
+		near(t, want.Nominal, got.Nominal)
+		near(t, want.Low, got.Low)
+		near(t, want.High, got.High)
+		require.Equal(t, want.Reference, got.Reference, text)
+		require.Equal(t, want.Origin, got.Origin, text)
+	}
+	for _, text := range []string{"12 MBAR", "12 Mpa", "12 PA"} { // of these a capital more or less is another unit
+		_, err := Parse(text, Pressure)
+		require.NotNil(t, err, text)
+	}
+}
+
 func TestParseRefuses(t *testing.T) {
 	cases := map[string]struct {
 		text   string
@@ -99,8 +137,8 @@ func TestParseRefuses(t *testing.T) {
 		"at most":             {"<12 g", Mass, NotANumber, "<12", 0, "range"},
 		"no unit":             {"12", Mass, NoUnit, "12", 2, "5 g"},
 		"unknown unit":        {"12 q", Mass, UnknownUnit, "q", 3, ""},
-		"capitals":            {"12 PSI", Pressure, UnknownUnit, "PSI", 3, "write psi"},
-		"capitals abs":        {"12 Kpa abs", Pressure, UnknownUnit, "Kpa abs", 3, "write kPa abs"},
+		"capitals":            {"12 MBAR", Pressure, UnknownUnit, "MBAR", 3, "write mbar"},
+		"capitals abs":        {"12 Mpa abs", Pressure, UnknownUnit, "Mpa abs", 3, "write MPa abs"},
 		"pounds of pressure":  {"30 lbs", Pressure, UnknownUnit, "lbs", 3, "psi"},
 		"kilos of pressure":   {"2 kg", Pressure, WrongDimension, "kg", 2, "kgf/cm2"},
 		"gallon":              {"1 gal", Volume, UnknownUnit, "gal", 2, "US gal"},

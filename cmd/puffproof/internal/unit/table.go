@@ -36,6 +36,10 @@ func newTable() []Unit {
 		{Name: "kgf/cm2", Factor: gravity / 1e-4},
 		{Name: "mmHg", Factor: mercury * 1e-3}, {Name: "inHg", Factor: mercury * inch},
 		{Name: "cmH2O", Factor: water * 0.01},
+		// As gauges print them; no other unit has these letters.
+		{Name: "BAR", Factor: 1e5, alias: true}, {Name: "Bar", Factor: 1e5, alias: true}, {Name: "PSI", Factor: psi, alias: true},
+		{Name: "Psi", Factor: psi, alias: true}, {Name: "KPa", Factor: 1000, alias: true}, {Name: "kpa", Factor: 1000, alias: true},
+		{Name: "hpa", Factor: 100, alias: true},
 	}
 	all := make([]Unit, 0, 160)
 	for _, p := range pressures {
@@ -43,7 +47,7 @@ func newTable() []Unit {
 		all = append(all, p)
 		for _, form := range referenceForms(p.Name) {
 			r := p
-			r.Name, r.Reference, r.alias = form.name, form.reference, form.alias
+			r.Name, r.Reference, r.alias = form.name, form.reference, p.alias || form.alias
 			all = append(all, r)
 		}
 	}
@@ -64,6 +68,8 @@ func referenceForms(name string) []referenceForm {
 		{name + " abs", Absolute, false}, {name + " absolute", Absolute, true}, {name + " gauge", Gauge, false},
 	}
 	switch name {
+	case "PSI":
+		forms = append(forms, referenceForm{"PSIA", Absolute, true}, referenceForm{"PSIG", Gauge, true})
 	case "bar", "mbar", "psi":
 		forms = append(forms, referenceForm{name + "a", Absolute, true}, referenceForm{name + "g", Gauge, true},
 			referenceForm{name + "(a)", Absolute, true}, referenceForm{name + "(g)", Gauge, true})
@@ -75,6 +81,8 @@ func plainUnits() []Unit {
 	return []Unit{
 		{Name: "L", Dimension: Volume, Factor: litre}, {Name: "mL", Dimension: Volume, Factor: 1e-6},
 		{Name: "l", Dimension: Volume, Factor: litre, alias: true}, {Name: "ml", Dimension: Volume, Factor: 1e-6, alias: true},
+		{Name: "litre", Dimension: Volume, Factor: litre, alias: true}, {Name: "litres", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "liter", Dimension: Volume, Factor: litre, alias: true}, {Name: "liters", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "m3", Dimension: Volume, Factor: 1}, {Name: "cm3", Dimension: Volume, Factor: 1e-6},
 		{Name: "in3", Dimension: Volume, Factor: inch * inch * inch}, {Name: "ft3", Dimension: Volume, Factor: foot * foot * foot},
 		{Name: "US gal", Dimension: Volume, Factor: usGallon},
@@ -84,6 +92,7 @@ func plainUnits() []Unit {
 		{Name: "ft", Dimension: Length, Factor: foot},
 
 		{Name: "g", Dimension: Mass, Factor: 1e-3}, {Name: "kg", Dimension: Mass, Factor: 1},
+		{Name: "gram", Dimension: Mass, Factor: 1e-3, alias: true}, {Name: "grams", Dimension: Mass, Factor: 1e-3, alias: true},
 		{Name: "oz", Dimension: Mass, Factor: pound / 16}, {Name: "lb", Dimension: Mass, Factor: pound},
 
 		{Name: "ms", Dimension: Time, Factor: 1e-3}, {Name: "s", Dimension: Time, Factor: 1},
@@ -91,6 +100,8 @@ func plainUnits() []Unit {
 
 		{Name: "degC", Dimension: Temperature, Factor: 1, Offset: zeroC},
 		{Name: "°C", Dimension: Temperature, Factor: 1, Offset: zeroC, alias: true},
+		{Name: "C", Dimension: Temperature, Factor: 1, Offset: zeroC, alias: true},
+		{Name: "F", Dimension: Temperature, Factor: fahrenK, Offset: zeroF, alias: true},
 		{Name: "degF", Dimension: Temperature, Factor: fahrenK, Offset: zeroF},
 		{Name: "°F", Dimension: Temperature, Factor: fahrenK, Offset: zeroF, alias: true},
 		{Name: "K", Dimension: Temperature, Factor: 1},

@@ -1,0 +1,190 @@
+package interview
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
+)
+
+// howWord asks for the way to find an answer out.
+const howWord = "how"
+
+// asking is a conversation whose answers come line by line.
+type asking struct {
+	units quantity.System
+	from  <-chan typed // lines; closed at the end of the input
+	line  int
+	ended bool
+	to    io.Writer // what is asked; nil: nobody sees it, and what is wrong is told at the end
+	talk  *Session
+	bad   []problem.Problem
+}
+
+// typed is a line as it was read.
+type typed struct {
+	text string
+	err  error // nil: the line could be read
+}
+
+// longestAnswer bounds a line of the answers in bytes.
+const longestAnswer = 1 << 10
+
+// Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
+// question is shown there and a wrong answer is asked again; else all that is wrong is told at once: the problems, each
+// with its line. At the end of the input the rest is not known. The error is the context's, or that of a line that cannot
+// be read.
+func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
+	a := &asking{units: units, from: linesOf(in), to: to, talk: Begin(units)}
+	return a.converse(ctx)
+}
+
+// linesOf gives the lines of an input as they come. Nothing wakes a read that waits: it stays behind.
+func linesOf(in io.Reader) <-chan typed {
+	out := make(chan typed)
+	go func() {
+		defer close(out)
+		lines := bufio.NewScanner(in)
+		lines.Buffer(make([]byte, longestAnswer), longestAnswer)
+		for lines.Scan() {
+			out <- typed{text: lines.Text()}
+		}
+		if err := lines.Err(); err != nil {
+			out <- typed{err: err}
+		}
+	}()
+	return out
+}
+
+// converse asks until a file comes of the answers.
+func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error) {
+	a.tell("Each question takes one line: an answer, ? for don't know, or how for the way to find it out.")
+	for {
+		for q, more := a.talk.Next(); more; q, more = a.talk.Next() {
+			if err := a.question(ctx, q); err != nil {
+				return nil, nil, err
+			}
+		}
+		if err := a.leftOver(ctx); err != nil {
+			return nil, nil, err
+		}
+		data, problems := a.talk.Finish()
+		a.bad = append(a.bad, problems...)
+		switch {
+		case len(a.bad) == 0:
+			return data, nil, nil
+		case a.to == nil || a.ended:
+			for i := range a.bad {
+				a.bad[i].File = "standard input"
+			}
+			return nil, a.bad, nil
+		}
+		a.again()
+	}
+}
+
+// leftOver reads on to the end where nobody sees the questions: an answer too many stands behind one too few.
+func (a *asking) leftOver(ctx context.Context) error {
+	for a.to == nil && !a.ended {
+		text, err := a.read(ctx)
+		if err != nil {
+			return err
+		}
+		if !a.ended && strings.TrimSpace(text) != "" {
+			a.bad = append(a.bad, problem.Problem{Line: a.line, Column: 1, Message: "is an answer to no question", Found: text,
+				Want: "one line for each question that is asked", Hint: "which are asked depends on the answers before"})
+			return nil
+		}
+	}
+	return nil
+}
+
+// again asks anew what contradicts.
+func (a *asking) again() {
+	for _, p := range a.bad {
+		a.complain(p)
+		a.talk.Again(p.Key)
+	}
+	a.bad = nil
+}
+
+// question asks one question until its answer can be read; where nobody sees it, once.
+func (a *asking) question(ctx context.Context, q Question) error {
+	a.tell("\n" + q.Ask)
+	a.tell("  accepted: " + q.Accepts(a.units))
+	for {
+		text, err := a.read(ctx)
+		if err != nil {
+			return err
+		}
+		if strings.EqualFold(strings.TrimSpace(text), howWord) {
+			a.tell("  " + q.HowTo(a.units))
+			continue
+		}
+		p := a.talk.Answer(q, text, a.line)
+		switch {
+		case p == nil:
+			return nil
+		case a.to == nil || a.ended:
+			a.bad = append(a.bad, *p)
+			return nil
+		}
+		a.complain(*p)
+	}
+}
+
+// read is the next line; at the end of the input nothing more is known.
+func (a *asking) read(ctx context.Context) (string, error) {
+	if a.ended {
+		return NotKnown, nil
+	}
+	if a.to != nil {
+		fmt.Fprint(a.to, "> ")
+	}
+	select {
+	case next, more := <-a.from:
+		switch {
+		case !more:
+			a.tell("\nThe rest is not known.")
+			a.ended = true
+			return NotKnown, nil
+		case next.err != nil:
+			return "", fmt.Errorf("line %d: %w", a.line+1, next.err)
+		}
+		a.line++
+		if strings.HasPrefix(next.text, "#") {
+			return a.read(ctx)
+		}
+		return next.text, nil
+	case <-ctx.Done():
+		return "", ctx.Err()
+	}
+}
+
+// complain says what is wrong with an answer.
+func (a *asking) complain(p problem.Problem) {
+	text := p.Message
+	if p.Found != "" {
+		text += fmt.Sprintf(": %q", problem.Clip(p.Found))
+	}
+	a.tell("  not taken: " + text + show.Lead("; accepted: ", p.Want) + show.Lead("; ", p.Hint))
+}
+
+// tell shows a paragraph to whoever answers.
+func (a *asking) tell(text string) {
+	if a.to == nil || a.ended {
+		return
+	}
+	lead := ""
+	if strings.HasPrefix(text, "\n") {
+		lead = "\n"
+	}
+	indent := strings.Repeat(" ", len(strings.TrimLeft(text, "\n"))-len(strings.TrimLeft(text, "\n ")))
+	fmt.Fprintln(a.to, lead+show.Wrap(show.Clean(strings.TrimSpace(text)), screen.DefaultWidth, indent, indent))
+}

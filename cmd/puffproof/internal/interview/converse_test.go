@@ -1,0 +1,51 @@
+package interview
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/quantity"
+)
+
+// On a terminal each question is shown with what it accepts; how tells how to find out, a wrong answer and one that
+// contradicts another are asked again, and at the end of the input the rest is not known.
+func TestAskingOnATerminal(t *testing.T) {
+	var shown bytes.Buffer
+	answers := "bal\nball\nhow\n41\n41 mm\n43 mm\n150 mm\n4 g\ncompressor\n12 L/min\n4 bar\n2 L\nno\ncurrent\nCv 2\nno\nno\n" +
+		"valve\n0.8 bar\n0.5 bar\n4 years\n3 m\nno\n" + "1 bar\n"
+	data, problems, err := Converse(context.Background(), strings.NewReader(answers), &shown, quantity.Metric)
+	require.NoError(t, err)
+	require.Empty(t, problems)
+	assert.Contains(t, string(data), "\nrange = \"1 bar\"\n")
+	for _, said := range []string{"What flies?\n  accepted: ball, rocket, dart\n> ", `not taken: is none of the answers: "bal"`,
+		`did you mean "ball"?`, "Inside diameter of the barrel, calipers", "put the unit behind the number", "ends below pressure_switch.cut_out"} {
+		assert.Contains(t, strings.Join(strings.Fields(shown.String()), " "), strings.Join(strings.Fields(said), " "))
+	}
+	for line := range strings.Lines(shown.String()) { // what is typed behind > ends its line
+		assert.LessOrEqual(t, len([]rune(strings.TrimPrefix(line, "> "))), 81, line)
+	}
+
+	data, _, err = Converse(context.Background(), strings.NewReader("ball\n"), &shown, quantity.Metric)
+	require.NoError(t, err)
+	assert.Contains(t, string(data), `bore = "41.0 mm, template"`)
+}
+
+// An interrupt ends the conversation while it waits for an answer.
+func TestAnInterruptEndsTheQuestions(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	a := &asking{from: make(chan typed), talk: Begin(quantity.Metric)}
+	_, _, err := a.converse(ctx)
+	require.ErrorIs(t, err, context.Canceled)
+}
+
+// A line that is longer than any answer ends the conversation: nothing is guessed of it.
+func TestALineTooLongToBeAnAnswer(t *testing.T) {
+	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, quantity.Metric)
+	require.ErrorContains(t, err, "line 2: ")
+}
