@@ -10,6 +10,7 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/progress"
 )
 
@@ -70,7 +71,7 @@ func (w *waiting) begin(ctx context.Context, c *Call, command string) context.Co
 	w.to, w.began, w.done = c.Stderr, c.Now(), make(chan struct{})
 	style := c.style
 	w.line = func(now time.Time, r progress.Report) string {
-		return screen.WaitLine(style, command, now.Sub(w.began), r, max(t.Columns()-1, screen.MinWidth/2))
+		return show.WaitLine(style.Units, command, now.Sub(w.began), r, max(t.Columns()-1, screen.MinWidth/2))
 	}
 	times, stop := t.Ticks(refresh)
 	go func() {

@@ -146,7 +146,8 @@ func TestAMistakeIsShownAndNotWritten(t *testing.T) {
 	p.until("Not judged")
 	page := p.page()
 	assert.Contains(t, page, "Mistakes in the design")
-	assert.Contains(t, strings.Join(partsOf(p), ""), "aria-invalid")
+	require.Eventually(t, func() bool { return strings.Contains(strings.Join(partsOf(p), ""), "aria-invalid") }, time.Minute,
+		50*time.Millisecond, "at its field")
 	assert.Contains(t, p.do("save", nil).Error, "not saved")
 	data, err := os.ReadFile(name)
 	require.NoError(t, err)

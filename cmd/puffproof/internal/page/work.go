@@ -49,46 +49,78 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 	if have.settings != nil {
 		return
 	}
+	day := sh.server.options.Today()
+	// Each of these takes its turn, so that of two designs none waits for all that is asked of the other.
+	for _, ask := range []func(context.Context) error{
+		func(ctx context.Context) (err error) {
+			sh.nominalBefore(ctx, before)
+			if have.full == nil {
+				have.full, err = sh.judge(ctx, d, keep)
+			}
+			return err
+		},
+		func(ctx context.Context) (err error) {
+			return improve(&have.full, !have.full.Tried, keep, func() (*answer.Full, error) { return answer.Try(ctx, d, day, have.full) })
+		},
+		func(ctx context.Context) (err error) {
+			sh.beside()
+			return improve(&have.full, have.full.Budget == nil, keep, func() (*answer.Full, error) { return answer.Weigh(ctx, have.full) })
+		},
+		func(ctx context.Context) error {
+			set, err := answer.Set(ctx, d.Launcher(), day, have.full)
+			if err == nil {
+				keep(func(f *found) { f.settings = set })
+			}
+			return err
+		},
+	} {
+		if err := sh.inTurn(ctx, generation, ask); err != nil {
+			fail(err)
+			return
+		}
+	}
+}
+
+// inTurn asks something as soon as no other search runs, and lets the page say what is looked at.
+func (sh *sheet) inTurn(ctx context.Context, generation int, ask func(context.Context) error) error {
 	release := sh.server.turn(ctx)
 	if release == nil {
-		return
+		return ctx.Err()
 	}
 	defer release()
 	ctx, done := sh.tell(ctx, generation)
 	defer done()
-	sh.nominalBefore(ctx, before)
-	if have.full == nil {
-		if last := sh.last(); (last == nil || !answer.AnswersAlone(last, d.Launcher())) && !sh.look(ctx, d, keep) {
-			return
-		}
-		f, err := answer.Judge(ctx, d, sh.server.options.Today(), sh.last())
-		if err != nil {
-			fail(err)
-			return
-		}
-		have.full = f
-		if !keep(func(kept *found) { kept.full = f }) {
-			return
-		}
+	if err := ask(ctx); err != nil {
+		return err
 	}
-	if have.full.Budget == nil {
-		f, err := answer.Weigh(ctx, have.full)
-		if err != nil {
-			return
-		}
-		if have.full = f; !keep(func(kept *found) { kept.full = f }) {
-			return
-		}
+	return ctx.Err()
+}
+
+// judge takes first looks and then judges.
+func (sh *sheet) judge(ctx context.Context, d *design.Editable, keep func(func(*found)) bool) (*answer.Full, error) {
+	last := sh.last()
+	if (last == nil || !answer.AnswersAlone(last, d.Launcher())) && !sh.look(ctx, d, keep) {
+		return nil, ctx.Err()
 	}
-	sh.beside()
-	set, err := answer.Set(ctx, d.Launcher(), sh.server.options.Today(), have.full)
+	f, err := answer.Judge(ctx, d, sh.server.options.Today(), last)
+	if err == nil {
+		keep(func(kept *found) { kept.full = f })
+	}
+	return f, err
+}
+
+// improve puts an answer that says more in the place of one, where it is wanted.
+func improve(full **answer.Full, wanted bool, keep func(func(*found)) bool, more func() (*answer.Full, error)) error {
+	if !wanted {
+		return nil
+	}
+	f, err := more()
 	if err != nil {
-		if ctx.Err() == nil {
-			keep(func(*found) { sh.note = "The set pressures: " + err.Error() })
-		}
-		return
+		return err
 	}
-	keep(func(f *found) { f.settings = set })
+	*full = f
+	keep(func(kept *found) { kept.full = f })
+	return nil
 }
 
 // last is what was judged last; nil: nothing was.

@@ -5,6 +5,7 @@ package answer
 import (
 	"context"
 	"reflect"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -54,6 +55,7 @@ type Full struct {
 	Budget     *budget.Report        // what each tolerance costs; nil: no worst case is known
 	Worst      []worst.StartEnergy   // of the worst launcher found
 	Proofs     []advise.Proof        // of what was tried for verdicts that fail
+	Tried      bool                  // advice was tried: that of the report may be shown
 }
 
 // Settings are the highest set pressures.
@@ -117,11 +119,11 @@ func Look(ctx context.Context, l *launcher.Launcher, day string, want assessment
 	return f, nil
 }
 
-// Judge judges as check does, advice tried. Where nothing but answers of the checklist differs from a launcher that was judged
+// Judge judges as check does, before advice is tried. Where nothing but answers of the checklist differs from a launcher that was judged
 // already (before; nil: none was) nothing is computed again. The error is as of assessment.Make.
 func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Full, error) {
 	l := d.Launcher()
-	if before != nil && AnswersAlone(before, l) {
+	if before != nil && before.Tried && AnswersAlone(before, l) {
 		if way, same := before.Way.Answered(l.Checklist); same {
 			f := *before
 			f.take(way)
@@ -140,12 +142,21 @@ func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Ful
 	if f.Worst, err = a.Normal.OverStart(ctx, points); err != nil {
 		return nil, err
 	}
-	if f.Proofs, err = advise.Prove(ctx, d, nil, day, f.Report.Verdicts); err != nil {
+	return f, nil
+}
+
+// Try tries the advice of verdicts that fail, as check does. The error is the context's.
+func Try(ctx context.Context, d advise.Design, day string, judged *Full) (*Full, error) {
+	proofs, err := advise.Prove(ctx, d, nil, day, judged.Report.Verdicts)
+	if err != nil {
 		return nil, err
 	}
+	f := *judged
+	f.Report.Verdicts, f.Report.Causes = slices.Clone(f.Report.Verdicts), slices.Clone(f.Report.Causes)
+	f.Proofs, f.Tried = proofs, true
 	advise.Proven(f.Report.Verdicts, f.Proofs)
 	f.Report.Readvise()
-	return f, nil
+	return &f, nil
 }
 
 // take takes over what was judged.

@@ -126,7 +126,8 @@
     const n = document.querySelectorAll(".differs tbody tr").length;
     lost.textContent = "The program does not answer: it has ended, or this device cannot reach it. What stands here is as it was last." +
       (n > 0 ? " Your changes are listed above (" + n + "); they are not in the file." : "") +
-      " Start it again with puffproof page and open the link that it prints; the same link is tried again here.";
+      " If it still runs, this page comes back by itself; else start puffproof page again, which opens a new page.";
+    if (n > 0) document.querySelector(".differs").open = true;
     lost.hidden = false;
     body.classList.add("adrift");
   }

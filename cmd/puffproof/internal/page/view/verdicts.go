@@ -70,6 +70,7 @@ type Verdicts struct {
 	First   bool // of a first look: there are no others yet
 	Passes  []Verdict
 	Waiting bool
+	Trying  bool // what to do is being tried
 }
 
 // Cause is what to do first.
@@ -119,8 +120,11 @@ func verdictsOf(st *State) Verdicts {
 		}
 		return out
 	}
-	var out Verdicts
+	out := Verdicts{Trying: !f.Tried && !f.Report.Holds}
 	for _, c := range f.Report.DoFirst() {
+		if out.Trying { // advice is tried before it is given
+			break
+		}
 		one := Cause{What: st.text(c.What), Do: st.text(c.Do)}
 		if len(c.Verdicts) > 1 && !c.Missing() {
 			one.Behind = len(c.Verdicts)
@@ -154,6 +158,9 @@ func verdictOf(st *State, v finding.Verdict) Verdict {
 	}
 	if st.Full != nil {
 		out.Advice = adviceFor(st, v.ID)
+	}
+	if st.Full == nil || !st.Full.Tried {
+		out.Do = ""
 	}
 	return out
 }

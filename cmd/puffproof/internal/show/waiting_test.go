@@ -1,4 +1,4 @@
-package screen
+package show
 
 import (
 	"testing"
@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/cmd/puffproof/internal/quantity"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/progress"
 )
@@ -17,20 +16,20 @@ import (
 func TestWaitLine(t *testing.T) {
 	r := progress.Report{Done: 59, All: 78, Found: finding.Say("up to %s", finding.Bar(1.2e5)),
 		Looking: []finding.Text{finding.Words("4 of 6, faults"), finding.Words("12 of 45"), finding.Words("relief \x1b[2Jstuck shut")}}
-	us := Style{Units: quantity.US}
+	us := quantity.US
 	for _, c := range []struct {
-		style   Style
+		units   quantity.System
 		columns int
 		want    string
 	}{
-		{Style{}, 90, "check, 7 s: 4 of 6, faults: 12 of 45: relief " + show.Clean("\x1b") + "[2Jstuck shut, 75 %, up to 1.2 bar"},
-		{us, 90, "check, 7 s: 4 of 6, faults: 12 of 45: relief " + show.Clean("\x1b") + "[2Jstuck shut, 75 %, up to 17.4 psi"},
-		{Style{}, 45, "check, 7 s: 4 of 6, fau…, 75 %, up to 1.2 bar"},
-		{Style{}, 20, "check, 7 s: 4 of 6,…"},
+		{quantity.Metric, 90, "check, 7 s: 4 of 6, faults: 12 of 45: relief " + Clean("\x1b") + "[2Jstuck shut, 75 %, up to 1.2 bar"},
+		{us, 90, "check, 7 s: 4 of 6, faults: 12 of 45: relief " + Clean("\x1b") + "[2Jstuck shut, 75 %, up to 17.4 psi"},
+		{quantity.Metric, 45, "check, 7 s: 4 of 6, fau…, 75 %, up to 1.2 bar"},
+		{quantity.Metric, 20, "check, 7 s: 4 of 6,…"},
 	} {
-		got := WaitLine(c.style, "check", 7900*time.Millisecond, r, c.columns)
+		got := WaitLine(c.units, "check", 7900*time.Millisecond, r, c.columns)
 		assert.Equal(t, c.want, got)
-		assert.LessOrEqual(t, show.Columns(got), c.columns)
+		assert.LessOrEqual(t, Columns(got), c.columns)
 	}
-	assert.Equal(t, "check, 0 s", WaitLine(Style{}, "check", 300*time.Millisecond, progress.Report{}, 80))
+	assert.Equal(t, "check, 0 s", WaitLine(quantity.Metric, "check", 300*time.Millisecond, progress.Report{}, 80))
 }

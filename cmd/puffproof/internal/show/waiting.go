@@ -1,11 +1,11 @@
-package screen
+package show
 
 import (
 	"fmt"
 	"strings"
 	"time"
 
-	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/progress"
 )
 
@@ -13,31 +13,31 @@ import (
 // it looks at, how far that is, what it found so far; no wider than a number of columns.
 // Where not all fits, the parts between the whole and the innermost go first, then what
 // is looked at is cut; what was found stays.
-func WaitLine(s Style, command string, since time.Duration, r progress.Report, columns int) string {
+func WaitLine(u quantity.System, command string, since time.Duration, r progress.Report, columns int) string {
 	var looking []string
 	for _, t := range r.Looking {
-		looking = append(looking, s.text(t))
+		looking = append(looking, Clean(u.Text(t)))
 	}
 	far := ""
 	if r.All > 0 {
 		far = fmt.Sprintf(", %d %%", 100*r.Done/r.All)
 	}
 	if len(r.Found) > 0 {
-		far += ", " + s.text(r.Found)
+		far += ", " + Clean(u.Text(r.Found))
 	}
-	head := fmt.Sprintf("%s, %d s", show.Clean(command), int(since.Seconds()))
+	head := fmt.Sprintf("%s, %d s", Clean(command), int(since.Seconds()))
 	for {
 		at := strings.Join(append([]string{head}, looking...), ": ")
-		room := columns - show.Columns(far)
+		room := columns - Columns(far)
 		switch {
-		case show.Columns(at) <= room:
+		case Columns(at) <= room:
 			return at + far
 		case len(looking) > 2:
 			looking = append(looking[:1:1], looking[2:]...)
-		case room > show.Columns(head):
-			return show.Shorten(at, room) + far
+		case room > Columns(head):
+			return Shorten(at, room) + far
 		default:
-			return show.Shorten(at+far, columns)
+			return Shorten(at+far, columns)
 		}
 	}
 }
