@@ -43,7 +43,6 @@ func initCommand() *Command {
 		},
 		Examples: []Example{
 			{"puffproof init", "writes " + defaultDesignName + " in this folder"},
-			{"puffproof init rocket.toml", "writes rocket.toml"},
 			{"puffproof init - | less", "only shows it"},
 			{"puffproof init --ask mine.toml", "asks what you built and writes that"},
 			{"puffproof init --from rocket rocket.toml", "starts from the rocket over a tube"},
@@ -81,15 +80,12 @@ func (c *Call) ask(ctx context.Context) ([]byte, error) {
 		}
 	}
 	data, problems, err := interview.Converse(ctx, c.Stdin, to, c.style.Units)
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case err != nil:
-		return nil, inputErrorf("standard input: %v", err)
-	case len(problems) > 0:
-		return nil, &fileError{problems}
+	if len(problems) > 0 {
+		err = &fileError{problems}
+	} else if err != nil && ctx.Err() == nil {
+		err = inputErrorf("standard input: %v", err)
 	}
-	return data, nil
+	return data, err
 }
 
 func runInit(ctx context.Context, call *Call) (status, error) {

@@ -92,13 +92,11 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 			return 0, err
 		}
 	}
-	err = call.blankSheet(ctx, "sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.EmptyingSheet(a.report, v, u) })
-	if err != nil {
-		return 0, err
-	}
-	err = call.blankSheet(ctx, "leak-sheet", l, func(v string, u unit.Unit) ([]byte, error) { return export.LeakSheet(a.report, v, u) })
-	if err != nil {
-		return 0, err
+	for i, of := range [...]export.BlankSheet{export.EmptyingSheet, export.LeakSheet} {
+		flag := [...]string{"sheet", "leak-sheet"}[i]
+		if err = call.blankSheet(ctx, flag, l, func(v string, u unit.Unit) ([]byte, error) { return of(a.report, v, u) }); err != nil {
+			return 0, err
+		}
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Vent(id, a.report, call.style.Units)) })
 	return a.status(), err

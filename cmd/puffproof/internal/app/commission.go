@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -41,7 +42,7 @@ func recordError(name string, err error) error {
 	case errors.Is(err, record.ErrChanged), errors.Is(err, record.ErrBusy), errors.Is(err, record.ErrLarge):
 		return inputErrorf("%s: %v; nothing was written", name, err)
 	}
-	return inputErrorf("%s: %s; nothing was written", name, cause(err))
+	return inputErrorf("%s: %s; nothing was written", name, inputfile.Cause(err))
 }
 
 // givenReading is what somebody says of a step.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 
 	"puffproof/cmd/puffproof/internal/design"
@@ -19,13 +20,9 @@ func (c *Call) blankSheet(ctx context.Context, flag string, l *launcher.Launcher
 	if !c.flags.IsSet(flag) {
 		return nil
 	}
-	volume := c.flags.String("volume")
-	switch {
-	case volume != "":
-	case len(l.Gauges) > 0:
+	volume := cmp.Or(c.flags.String("volume"), l.Volumes[0].Name)
+	if len(l.Gauges) > 0 && !c.flags.IsSet("volume") {
 		volume = l.Gauges[0].On
-	default:
-		volume = l.Volumes[0].Name
 	}
 	data, err := of(volume, design.GaugeUnit(c.designText, volume, c.style.Units))
 	if err != nil {

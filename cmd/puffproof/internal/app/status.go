@@ -4,10 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
@@ -90,26 +88,4 @@ func reportError(stderr io.Writer, err error) status {
 	}
 	fmt.Fprintln(stderr, "puffproof: "+show.Clean(text))
 	return statusWithheld
-}
-
-// cause says why a file cannot be used, without the path and the system call
-// that Go puts around it.
-func cause(err error) string {
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return "no such file"
-	case errors.Is(err, fs.ErrPermission):
-		return "no permission"
-	case errors.Is(err, fs.ErrExist):
-		return "exists already and is kept"
-	case errors.Is(err, atomicfile.ErrNotRegular):
-		return "is a folder or a device, not a file"
-	case errors.Is(err, atomicfile.ErrReadOnly):
-		return "is read-only and is kept"
-	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err.Error()
-	}
-	return err.Error()
 }

@@ -11,6 +11,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/figure"
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -142,7 +143,7 @@ func notWritten(name string, err error) error {
 	case errors.Is(err, fs.ErrExist):
 		return keptError(name)
 	}
-	return inputErrorf("%s: not written: %s", name, cause(err))
+	return inputErrorf("%s: not written: %s", name, inputfile.Cause(err))
 }
 
 // plot draws the figure that --plot asks for into its file.

@@ -31,6 +31,9 @@ func reads(u unit.Unit, gauge, most float64) string {
 	return strconv.FormatFloat(u.FromSI(max(0, gauge)), 'f', decimals, 64)
 }
 
+// BlankSheet makes the sheet of a test on the gauge of a volume, in the unit of that gauge.
+type BlankSheet func(r *vent.Report, volume string, u unit.Unit) ([]byte, error)
+
 // EmptyingSheet is the blank sheet of the stopwatch test on the gauge of a volume, in the unit of that gauge: vent reads it back
 // with --log. The error says that there is no such test.
 func EmptyingSheet(r *vent.Report, volume string, u unit.Unit) ([]byte, error) {
