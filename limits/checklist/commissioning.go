@@ -108,7 +108,7 @@ func lowVentItem(e *vent.Report) []finding.Item {
 			"the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
 			finding.Bar(e.Target)),
 		Expect: finding.Say("%s or less on every gauge after %s at the latest", finding.Bar(e.Target), finding.Second(latest).With(3)),
-		Figure: finding.FigureBetween(finding.InSecond, 0, latest), Source: ownRule}
+		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}
 	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return []finding.Item{it}
 }

@@ -106,6 +106,9 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 		Expect: expectGauge(a.Launcher), Source: practice}
 }
 
+// quickest is the shortest time that a person stops with a watch [s] (common practice, no source): less was not timed.
+const quickest = 0.2
+
 // expectVent is the time that the emptying may take, in words, and as the figure that
 // an answer brings, with a pressure at the target if it names one. There are none
 // where no test can be done, and no time closes the item where a volume stays full.
@@ -120,7 +123,7 @@ func expectVent(e *vent.Report) (words finding.Text, figure *finding.Expected) {
 	if math.IsInf(latest, 1) {
 		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0
 	}
-	figure = finding.FigureBetween(finding.InSecond, 0, latest)
+	figure = finding.FigureBetween(finding.InSecond, min(quickest, latest), latest)
 	figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return words, figure
 }

@@ -37,7 +37,7 @@ func TestItemsOnEmptying(t *testing.T) {
 	vent := byID[finding.ItemVentTest]
 	assert.Contains(t, vent.Expect.String(), "0.050 bar or less on every gauge after 21.0 s at the latest")
 	assert.Contains(t, vent.Why.String(), " It reveals: vent stuck shut.")
-	assert.Equal(t, finding.Expected{Unit: finding.InSecond, Low: 0, High: 21, Also: &finding.Expected{Unit: finding.InPascalGauge,
+	assert.Equal(t, finding.Expected{Unit: finding.InSecond, Low: 0.2, High: 21, Also: &finding.Expected{Unit: finding.InPascalGauge,
 		Low: math.Inf(-1), High: 5000}},
 		*vent.Figure)
 	assert.Contains(t, byID[finding.ItemStaysEmpty].Expect.String(), "tank could come back to 0.030 bar")

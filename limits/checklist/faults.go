@@ -66,7 +66,8 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			How: finding.Words("Set in three cycles, from below; then ten that nobody corrects. Read the highest the pointer reaches as the " +
 				"supply stops, write down every reading, seal screw and lock nut with lacquer; again after test shots at a higher pressure."),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
-			Figure: finding.FigureBetween(finding.InPascalGauge, s.CutOut.Low, s.CutOut.High), Source: practice})
+			Figure: &finding.Expected{Unit: finding.InPascalGauge, Low: s.CutOut.Low, High: s.CutOut.High, Least: 2}, // at least the ends of the ten
+			Source: practice})
 	}
 	if len(a.Revealed[finding.ItemExhaust]) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemExhaust, Title: finding.Words("Blow through each exhaust port of the firing valve"),
@@ -103,7 +104,7 @@ func reliefSpan(l *launcher.Launcher) *finding.Expected {
 	e := finding.FigureBetween(finding.InPascalGauge, math.Inf(1), math.Inf(-1))
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
-			e.Low, e.High = min(e.Low, p.SetPressure.Low), max(e.High, p.FullFlowHigh())
+			e.Low, e.High, e.Least = min(e.Low, p.SetPressure.Low), max(e.High, p.FullFlowHigh()), 3 // it is lifted three times
 		}
 	}
 	return e

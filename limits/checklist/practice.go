@@ -16,7 +16,8 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 		{finding.ItemElevation, finding.EnergyTotal, "Barrel fixed in elevation by stops", "It must not point at faces.",
 			"Push the barrel to both stops."},
 		{finding.ItemFuses, "", "Every circuit fused below its wire's rating", "A short must not make fire or a shot.",
-			"Read each fuse against wire and load; battery strapped, pump allowed to cool."},
+			"Read each fuse against wire and load; battery strapped, pump allowed to cool. On the mains: a residual-current " +
+				"device of 30 mA, its button pressed that day. An engine runs in the open only."},
 		{finding.ItemVentOutlets, finding.VentPoints, "Vents and relief valve blow away from faces and ears; nothing on the relief valve's " +
 			"outlet",
 			"They hiss at full pressure and blow grit. A muffler that clogs or ices shuts what it sits on.",

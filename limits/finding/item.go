@@ -19,6 +19,7 @@ type Figure struct {
 type Expected struct {
 	Unit      Quantity
 	Low, High float64 // SI; infinite: no bound on that side
+	Least     int     // how many such figures are asked for; 0: one
 	Also      *Expected
 }
 
@@ -65,7 +66,27 @@ func Declared(text string) string {
 func denies(text string) bool {
 	return strings.TrimSpace(text) != "" && (Declared(text) == "" ||
 		says(strings.ToLower(text), "fail", "fails", "failed", "failing", "failure",
-			"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone"))
+			"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone",
+			"nope", "did nothing", "does nothing") || complains(strings.ToLower(text)))
+}
+
+// complains tells whether a text in lower case names a trouble of the part that was looked at, unless a word before it denies it: "no
+// leak" is no complaint. A text that is misread so leaves its item open, which hurts nobody.
+func complains(text string) bool {
+	troubles := []string{"never", "stuck", "sticks", "jammed", "broken", "broke", "cracked", "crack", "leaks", "leaking", "unreadable",
+		"illegible", "burst", "blocked", "iced", "loose", "torn", "bent", "wrong"}
+	denied := 0 // how many words more a denial reaches
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		if slices.Contains([]string{"no", "not", "nothing", "none", "without", "nowhere", "nobody"}, word) {
+			denied = 3
+			continue
+		}
+		if slices.Contains(troubles, word) && denied == 0 {
+			return true
+		}
+		denied = max(denied-1, 0)
+	}
+	return false
 }
 
 // says tells whether a text in lower case has one of some words, as whole words.
@@ -118,19 +139,24 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 
 // Judge holds the figures of an answer against what is expected.
 func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
-	found := false
+	found := 0
 	for _, f := range c.Figures {
 		for one := e; one != nil; one = one.Also {
 			if f.Unit != one.Unit {
 				continue
 			}
-			found = found || one == e
+			if one == e {
+				found++
+			}
 			if !one.holds(f.Value) {
 				return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
 			}
 		}
 	}
-	if !found {
+	switch {
+	case found > 0 && found < e.Least:
+		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", strings.TrimSpace(c.Value), found, e.Least)
+	case found == 0:
 		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
 	}
 	return Closes, nil

@@ -29,6 +29,11 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 	if r.Recorded != nil {
 		v.Basis = finding.OnMeasured
 	}
+	if rec := r.Recorded; rec != nil && rec.High < rec.Model.Expected-misheard {
+		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record again beside "+
+			"a source of known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark)))
+		return
+	}
 	worse := r.Ears[0]
 	if math.IsInf(worse.Upper, -1) { // nothing leaves, nothing opens
 		v.NotApplicable(finding.Words("no shot leaves the barrel, and nothing else opens"))
@@ -52,6 +57,10 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = nil
 	}
 }
+
+// misheard is how far [dB] a recording may lie below what the model expects before neither is believed: the ring that opens as a
+// projectile leaves is known to a factor of some three (own rule of this project).
+const misheard = 10.0
 
 // recorded says what the interval rests on where it was recorded.
 func recorded(r *sound.Report) finding.Text {

@@ -47,7 +47,10 @@ func Load(name string) (*Log, error) {
 
 // open opens a regular file; of anything else it does not wait for a byte.
 func open(name string, flag int) (*os.File, error) {
-	f, err := os.OpenFile(name, flag|syscall.O_NONBLOCK, 0o644)
+	f, err := os.OpenFile(name, flag|syscall.O_NONBLOCK|syscall.O_NOFOLLOW, 0o644) // what a link points to is no record
+	if errors.Is(err, syscall.ELOOP) {
+		return nil, fmt.Errorf("%s: %w", name, atomicfile.ErrNotRegular)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -20,9 +20,12 @@ func (l *Log) PendingNumbers() (out []int) {
 }
 
 // Restore gives a design the answers of the readings that are pending, and the steps whose answers it lacked. A reading that is
-// older than the answer which stands there was overtaken by hand. The error says why the design would not be read any more.
+// older than the answer which stands there was overtaken by hand; of a record that was altered nothing is taken. The error says why the design would not be read any more.
 func (l *Log) Restore(d *design.Editable) (*design.Editable, []string, error) {
 	var restored []string
+	if len(l.Altered) > 0 {
+		return d, nil, nil // what was written in afterwards proves nothing
+	}
 	for _, e := range l.Pending() {
 		answers := d.Launcher().Checklist
 		i := slices.IndexFunc(answers, func(c finding.Confirmation) bool { return c.Item == e.Step })

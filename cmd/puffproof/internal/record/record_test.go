@@ -17,6 +17,7 @@ import (
 	"pgregory.net/rapid"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/design"
 )
 
 var noon = time.Date(2026, 5, 31, 12, 0, 0, 0, time.UTC)
@@ -127,6 +128,23 @@ func TestAnAlteredLineIsNoticed(t *testing.T) {
 	twice := Read(bytes.Join(append(append([][]byte{}, all[:2]...), all[1:]...), nil))
 	assert.NotEmpty(t, twice.Altered, "a line put in")
 	assert.Contains(t, Read([]byte("not a record\nat all\n")).Altered, "line 1 is no entry")
+}
+
+// Of a record that was altered nothing is taken into a design: what it says was not written by this program.
+func TestAnAlteredRecordRestoresNothing(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "a.toml.record")
+	added(t, name, reading("drill.jam", "seen by both"))
+	data, err := os.ReadFile(name)
+	require.NoError(t, err)
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	d, problems := design.Reader{}.Open("least.toml", head)
+	require.Empty(t, problems)
+	for text, want := range map[string][]string{string(data): {"drill.jam"}, strings.Replace(string(data), "both", "none", 1): nil} {
+		_, restored, err := Read([]byte(text)).Restore(d)
+		require.NoError(t, err)
+		assert.Equal(t, want, restored)
+	}
 }
 
 // full is a disk on which so many bytes are left.
