@@ -105,11 +105,11 @@ func (t *taking) bare(u []float64) (energy float64, leaves bool) {
 }
 
 // energy is the energy at u as it is judged, without the model factor [J]; 0 where it is not known.
-func (t *taking) energy(at *worst.Evaluator, u []float64) float64 { return known(at.Value(u)) }
+func (t *taking) energy(u []float64) float64 { return known(t.at.Value(u)) }
 
 // shares moves each quantity alone back to its nominal value.
 func (t *taking) shares() (kept []Share, small int) {
-	whole := t.energy(t.at, t.worst)
+	whole := t.energy(t.worst)
 	assumed := assumedKeys(t.in.Launcher)
 	var all []Share
 	for k := range t.box.Quantities {
@@ -117,13 +117,13 @@ func (t *taking) shares() (kept []Share, small int) {
 		s := Share{Key: q.Key, Nominal: q.Nominal, At: q.Value(t.worst[k]), Assumed: assumed[q.Key]}
 		u := append([]float64(nil), t.worst...)
 		u[k] = t.nominal[k]
-		s.Energy = whole - t.energy(t.at, u)
+		s.Energy = whole - t.energy(u)
 		all = append(all, s)
 	}
 	if k := t.box.Seat; k >= 0 {
 		u := append([]float64(nil), t.worst...)
 		u[k] = 0
-		all = append(all, Share{Key: "seating", At: t.worst[k] * t.in.Launcher.Barrel.Travel.Nominal, Energy: whole - t.energy(t.at, u)})
+		all = append(all, Share{Key: "seating", At: t.worst[k] * t.in.Launcher.Barrel.Travel.Nominal, Energy: whole - t.energy(u)})
 	}
 	all = t.starting(all, whole, assumed)
 	return dearest(all, func(s Share) float64 { return s.Energy }, whole)
@@ -150,7 +150,7 @@ func (t *taking) starting(all []Share, whole float64, assumed map[string]bool) [
 		if k := t.coordinate(q.Key); k >= 0 {
 			u[k] = t.nominal[k]
 		}
-		s := Share{Key: q.Key, Nominal: q.Nominal, At: q.High, Assumed: assumed[q.Key], Energy: whole - t.energy(t.at, u)}
+		s := Share{Key: q.Key, Nominal: q.Nominal, At: q.High, Assumed: assumed[q.Key], Energy: whole - t.energy(u)}
 		if j := slices.IndexFunc(all, func(have Share) bool { return have.Key == q.Key }); j >= 0 {
 			all[j].Energy = max(all[j].Energy, s.Energy)
 			continue

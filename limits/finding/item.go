@@ -62,6 +62,17 @@ func Declared(text string) string {
 	return t
 }
 
+// People counts the different names of an answer's "AB, CD", whatever their case.
+func People(who string) int {
+	names := map[string]bool{}
+	for _, n := range strings.FieldsFunc(who, func(r rune) bool { return strings.ContainsRune(",;&+/", r) }) {
+		if n = strings.ToLower(strings.Trim(n, " .")); n != "" {
+			names[n] = true
+		}
+	}
+	return len(names)
+}
+
 // denies tells of an answer that it says that nothing was done, or that the test failed.
 func denies(text string) bool {
 	return strings.TrimSpace(text) != "" && (Declared(text) == "" ||

@@ -106,7 +106,6 @@ type Entry struct {
 	Hazard
 	Held  []Held
 	After Risk
-	Open  bool // a measure is not in force: the hazard is not closed
 }
 
 // Log is the hazard log of a launcher from its verdicts and its checklist, the gravest first before anything is done.
@@ -133,7 +132,6 @@ func entryOf(h Hazard, verdicts []finding.Verdict, items []finding.Item) Entry {
 	for _, m := range h.Measures {
 		held := holdingOf(m, verdicts, items)
 		e.Held = append(e.Held, held)
-		e.Open = e.Open || held.State != InForce
 		if m.Step == Design {
 			designed++
 		}

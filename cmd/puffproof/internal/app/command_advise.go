@@ -4,9 +4,8 @@ import (
 	"context"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"

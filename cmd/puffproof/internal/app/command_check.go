@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"
 	"puffproof/limits/assessment"

@@ -117,7 +117,7 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 	case finding.Declared(g.who) == "":
 		return nil, inputErrorf("--step needs --who, the initials of who did it and of who watched")
 	}
-	if g.id != finding.ItemSecondLook && people(g.who) < 2 { // that one person only looks
+	if g.id != finding.ItemSecondLook && finding.People(g.who) < 2 { // that one person only looks
 		return nil, inputErrorf("--who: two people, who did it and who watched, as \"AB, CD\"; nothing was written")
 	}
 	var err error
@@ -131,15 +131,4 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 		return nil, err
 	}
 	return g, recordError(recordName(name), tryRecord(name))
-}
-
-// people counts the different names of a list of initials or names.
-func people(who string) int {
-	names := map[string]bool{}
-	for _, n := range strings.FieldsFunc(who, func(r rune) bool { return strings.ContainsRune(",;&+/", r) }) {
-		if n = strings.ToLower(strings.Trim(n, " .")); n != "" {
-			names[n] = true
-		}
-	}
-	return len(names)
 }

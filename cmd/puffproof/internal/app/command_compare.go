@@ -5,9 +5,8 @@ import (
 	"errors"
 	"slices"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"

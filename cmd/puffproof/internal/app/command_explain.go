@@ -6,10 +6,9 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/export"
-	"puffproof/cmd/puffproof/internal/usage"
-
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/explain"

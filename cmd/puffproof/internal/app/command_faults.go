@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"

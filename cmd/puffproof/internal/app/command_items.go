@@ -5,9 +5,8 @@ import (
 	"context"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits"

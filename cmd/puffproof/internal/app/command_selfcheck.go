@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/export"
-
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/selfcheck"
 	"puffproof/cmd/puffproof/internal/show"

@@ -6,10 +6,9 @@ import (
 	"fmt"
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/memory"
-
-	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"

@@ -5,11 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"puffproof/cmd/puffproof/internal/export"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/limits"
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
