@@ -180,7 +180,7 @@ func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 
 	b := worst.NewBox(w, q)
 	var out [][]float64
 	for _, m := range st.Normal.Result.Maxima {
-		for _, fresh := range []float64{1, 0.5} {
+		for _, fresh := range []float64{1, 0.5, 0} {
 			for _, full := range []bool{false, true} {
 				seed := b.Carry(st.Normal.Box.Labels, m.Point, fresh)
 				if b.Start >= 0 && full {
