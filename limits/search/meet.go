@@ -128,7 +128,7 @@ func (r *run) shaken(ms []Maximum) []Maximum {
 	random := rand.New(rand.NewPCG(r.o.Scramble, 7))
 	n, climbs := 8*r.dim, 3
 	if r.o.Near > 0 {
-		n, climbs = 4*r.dim, 0
+		n, climbs = 2*r.dim, 0
 	}
 	for range 4 {
 		points := r.scattered(ms, n, random)
@@ -162,6 +162,7 @@ func (r *run) shaken(ms []Maximum) []Maximum {
 // settled looks once more around the best of the climbs and settles it.
 func (r *run) settled(found []Maximum) []Maximum {
 	found = r.shaken(found)
+	found = r.wandered(found)
 	at := Maximum{Point: slices.Clone(found[0].Point), Value: found[0].Value}
 	at = r.settle(at, r.o.Settle*r.dim, sweptTo, r.o.FinestStep)
 	if r.lastStep == 0 {
@@ -170,4 +171,36 @@ func (r *run) settled(found []Maximum) []Maximum {
 	found = append(found, at)
 	best(found)
 	return r.distinct(found)
+}
+
+// wandered goes on from the best maxima, level by level along each coordinate and in random sparse steps, and climbs
+// again from where that leads: on a rugged function the hill on which a climb ends is not the highest of its kind.
+func (r *run) wandered(ms []Maximum) []Maximum {
+	if len(ms) == 0 || r.dim == 0 {
+		return ms
+	}
+	left := r.left
+	defer func() { r.left = left }()
+	few := refined
+	if r.o.Near > 0 {
+		few = 1
+	}
+	var cs []*climber
+	for i, m := range ms[:min(few, len(ms))] {
+		cs = append(cs, newClimber(r, m, r.o.Wander*r.dim, uint64(7000+i)))
+	}
+	r.climbers(cs, (*climber).wander)
+	if at := maximaOf(cs)[0]; at.Value > ms[0].Value+rounding*math.Abs(ms[0].Value) {
+		ms = append(r.sweepers([]Maximum{at}, (*climber).sweepsNear), ms...)
+		best(ms)
+	}
+	return ms
+}
+
+// wander spends half of what a climber has on levels, the rest on sparse steps.
+func (c *climber) wander() {
+	c.reserve = c.left / 2
+	c.scan(8)
+	c.reserve = 0
+	c.sparseSteps()
 }

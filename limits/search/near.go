@@ -26,7 +26,7 @@ func (r *run) near() (found []Maximum, enough bool) {
 	ms := r.sweepers(from, first)
 	for n := r.o.Near; r.usable(ms) && n < r.o.Far; n += r.o.Near {
 		size := math.Abs(ms[0].Value)
-		if ms[0].Value-start <= gained*size || r.enough() {
+		if r.enough() || (n > 2*r.o.Near || r.o.Kin) && ms[0].Value-start <= gained*size {
 			return ms, true
 		}
 		start = ms[0].Value + (beyond-gained)*size

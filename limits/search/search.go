@@ -88,11 +88,18 @@ type Options struct {
 	// full search to be over (meet.go); twice as many where they do not. 0: 6. Negative: never, the
 	// whole search is made, as it is in FullCorners dimensions and fewer.
 	Meet int
-	// Near makes the search a short one: climbs from so many of the best seeds. 0: a full one.
+	// Near makes the search a short one: climbs from so many of the best seeds, in more than FullCorners dimensions. 0: a
+	// full one.
 	Near int
+	// Kin tells that the seeds are maxima of a question so like this one that a short search whose climbs from them gain
+	// little has found its maximum. Else it goes far away at least twice.
+	Kin bool
 	// Far is the number of climbs at which a short search, whose seeds were not near the maximum, goes no
 	// further away for more.
 	Far int
+	// Wander is the number of random steps for each coordinate around the best maximum, of a full search around each of the
+	// best three: more on a rugged function. 0: 10.
+	Wander int
 	// Scramble selects the scrambling of the low-discrepancy points and the
 	// random steps. Equal values give equal results.
 	Scramble uint64
@@ -113,6 +120,7 @@ func Light(seeds ...[]float64) Options {
 		Starts:        3,
 		Near:          2,
 		Far:           12,
+		Wander:        4,
 		FinestStep:    maximumStep,
 		Seeds:         seeds,
 	}
@@ -162,7 +170,7 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	if r.enough() {
 		return r.result(r.starts()), ctx.Err()
 	}
-	if r.o.Near > 0 && r.dim > 0 || r.dim > r.o.FullCorners && r.o.Meet > 0 {
+	if r.dim > r.o.FullCorners && (r.o.Near > 0 || r.o.Meet > 0) {
 		if found, ok := r.meet(); ok {
 			return r.result(found), ctx.Err()
 		}
@@ -170,7 +178,7 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	var found []Maximum
 	stages := []func(){r.screen, r.corners, r.sample,
 		func() { found = r.climbStarts() },
-		func() { found = r.polish(found) }}
+		func() { found = r.polish(r.wandered(found)) }}
 	for i, stage := range stages {
 		stage()
 		if err := ctx.Err(); err != nil {
@@ -211,7 +219,7 @@ func (o Options) complete(dim int) Options {
 	o.LeastPoints = max(0, o.LeastPoints)
 	o.Starts = max(1, countOr(o.Starts, 10))
 	o.Settle = countOr(o.Settle, 100)
-	o.Meet = countOr(o.Meet, 6)
+	o.Meet, o.Wander = countOr(o.Meet, 6), countOr(o.Wander, 10)
 	if o.FinestStep <= 0 {
 		o.FinestStep = winnerStep
 	}

@@ -257,7 +257,12 @@ func TestBudgets(t *testing.T) {
 	assert.True(t, long.Evaluations >= 5000 && long.Evaluations <= 10000, "%d", long.Evaluations)
 	assert.InEpsilon(t, long.Best.Value, whole.Best.Value, 1e-7, "both are settled to a step of 2^-24, 6e-8, along a slope of the order of one")
 	light := maximise(t, 16, f.Value, search.Light(whole.Best.Point))
-	assert.True(t, light.Evaluations >= 60 && light.Evaluations <= 400, "%d", light.Evaluations)
+	assert.True(t, light.Evaluations >= 300 && light.Evaluations <= 1100, "%d", light.Evaluations)
+	kin := search.Light(whole.Best.Point)
+	kin.Kin = true
+	near := maximise(t, 16, f.Value, kin)
+	assert.True(t, near.Evaluations >= 60 && near.Evaluations <= 400, "%d", near.Evaluations)
+	assert.Equal(t, whole.Best.Value, near.Best.Value, "the seed is already the maximum")
 	assert.Equal(t, whole.Best.Value, light.Best.Value, "the seed is already the maximum")
 }
 
@@ -316,9 +321,14 @@ func TestAShortSearchLeavesItsSeedWhereItGains(t *testing.T) {
 	for i := range top {
 		top[i] = 1
 	}
-	far := maximise(t, dim, hills, search.Light(seed))
+	kin := func(seed []float64) search.Options {
+		o := search.Light(seed)
+		o.Kin = true
+		return o
+	}
+	far := maximise(t, dim, hills, kin(seed))
 	assert.InEpsilon(t, hills(top), far.Best.Value, 1e-9, "a corner is met exactly")
-	near := maximise(t, dim, hills, search.Light(top))
+	near := maximise(t, dim, hills, kin(top))
 	assert.Equal(t, hills(top), near.Best.Value)
 	assert.Less(t, near.Evaluations, far.Evaluations/2)
 }

@@ -36,6 +36,9 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
+	if l.Rushes() { // what a line gives changes in steps with its cells
+		o.Wander = max(o.Wander, 10)
+	}
 	b.Until(ctx)
 	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
