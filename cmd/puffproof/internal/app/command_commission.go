@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/finding"
 )
@@ -75,7 +76,7 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	}
 	s := c.screen()
 	s.Steps = whether(call, "all", screen.Listed, screen.Counted)
-	doc, err := screen.CommissionJSON(s.Design, s)
+	doc, err := export.Commission(s.Design, s.Report, s.Run, &s.Record, s.Wrote)
 	return heldStatus(c.now.Run.Complete), call.show(doc, err, s)
 }
 

@@ -63,7 +63,7 @@ type commissioning struct {
 	pending  []int    // their entries
 	found    *measure.Findings
 	now      *limits.Commissioning
-	wrote    *screen.Wrote
+	wrote    *record.Wrote
 }
 
 // openCommission reads design and record, and computes where the launcher stands.
@@ -169,7 +169,7 @@ func (m *commissioning) take(ctx context.Context, g *givenReading) error {
 			return err
 		}
 	}
-	after.wrote = &screen.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
+	after.wrote = &record.Wrote{Step: g.id, Result: record.Failed, Says: judged.Says}
 	if passed {
 		after.wrote.Result = record.Passed
 	}
@@ -282,7 +282,7 @@ func (m *commissioning) screen() *screen.CommissionScreen {
 	l := m.d.Launcher()
 	id := idOf(l, m.file)
 	return &screen.CommissionScreen{Frame: m.call.frame(id), Report: m.now.Report, Run: &m.now.Run, File: m.name, Wrote: m.wrote,
-		Record: screen.RecordState{File: recordName(m.name), Log: m.log, Restored: m.restored, Due: m.log.Due(m.d.Launcher().Checklist, m.file)}}
+		Record: record.State{File: recordName(m.name), Log: m.log, Restored: m.restored, Due: m.log.Due(m.d.Launcher().Checklist, m.file)}}
 }
 
 // stepLog is the file of readings that --log names; nil: none.

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // readFile reads the file of a design.
@@ -99,7 +100,7 @@ func (sh *sheet) save(ctx context.Context) error {
 	defer sh.mu.Unlock()
 	d := sh.draft
 	if len(sh.problems) > 0 {
-		return fmt.Errorf("not saved: the draft has %d mistakes; mend them first", len(sh.problems))
+		return fmt.Errorf("not saved: the draft has %s; mend what is wrong first", show.Plural(len(sh.problems), "mistake", "mistakes"))
 	}
 	data, err := sh.server.readFile(sh.name)
 	switch {

@@ -12,30 +12,14 @@ import (
 	"puffproof/limits/finding"
 )
 
-// RecordState is what there is to say of the record beside the design.
-type RecordState struct {
-	File     string // as it is named
-	Log      *record.Log
-	Restored []string // steps whose readings a run left in the record alone, and that the design's file lacks
-	// Due tells of steps whose answers were given of another build what was changed since.
-	Due map[string][]record.Changed
-}
-
-// Wrote is a reading that was just written down.
-type Wrote struct {
-	Step   string
-	Result string       // as of package record
-	Says   finding.Text // why it did not pass, or what a series shows
-}
-
 // CommissionScreen shows where a commissioning stands, on a terminal or in a pipe: the step to be taken, or all.
 type CommissionScreen struct {
 	Frame
 	Report limits.Report
 	Run    *commission.Run
-	Record RecordState
-	File   string // the design's file, as it was named
-	Wrote  *Wrote // nil: nothing was
+	Record record.State
+	File   string        // the design's file, as it was named
+	Wrote  *record.Wrote // nil: nothing was
 	Steps  Listing
 	Asked  Asked
 }

@@ -1,4 +1,4 @@
-package screen
+package export
 
 import (
 	"encoding/json"
@@ -6,21 +6,23 @@ import (
 
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits"
 	"puffproof/limits/commission"
 	"puffproof/limits/finding"
 )
 
-// CommissionJSON is the document of a commissioning: every step.
-func CommissionJSON(id show.DesignID, s *CommissionScreen) (json.RawMessage, error) {
-	steps := make([]show.Object, 0, len(s.Run.Steps))
-	for i := range s.Run.Steps {
-		steps = append(steps, commissionStep(&s.Run.Steps[i], s.Record.Due))
+// Commission is the document of a commissioning: every step, the record beside the design, and the reading that was just written
+// down (nil: none was).
+func Commission(id show.DesignID, r limits.Report, run *commission.Run, state *record.State, wrote *record.Wrote) (json.RawMessage, error) {
+	steps := make([]show.Object, 0, len(run.Steps))
+	for i := range run.Steps {
+		steps = append(steps, commissionStep(&run.Steps[i], state.Due))
 	}
-	return show.Document(show.Fields("design", id, "steps", steps, "complete", s.Run.Complete, "done", s.Run.Count(),
-		"refused", show.Said(s.Run.Refused.String()), "holds", s.Report.Holds, "confirmed", s.Report.Confirmed,
-		"left_out", show.List(s.Run.LeftOut, func(l commission.LeftOut) show.Object {
+	return show.Document(show.Fields("design", id, "steps", steps, "complete", run.Complete, "done", run.Count(),
+		"refused", show.Said(run.Refused.String()), "holds", r.Holds, "confirmed", r.Confirmed,
+		"left_out", show.List(run.LeftOut, func(l commission.LeftOut) show.Object {
 			return show.Fields("id", l.ID, "title", l.Title, "why", l.Why)
-		}), "record", recordState(&s.Record), "wrote", show.Maybe(s.Wrote, func(w Wrote) show.Object {
+		}), "record", recordState(state), "wrote", show.Maybe(wrote, func(w record.Wrote) show.Object {
 			return show.Fields("step", w.Step, "result", w.Result, "says", show.Said(w.Says.String()))
 		})))
 }
@@ -39,7 +41,7 @@ func commissionStep(s *commission.Step, due map[string][]record.Changed) show.Ob
 		}))
 }
 
-// bandFields is what a reading is held against. No gauge shows less than nothing, so a pressure without a lower bound begins at
+// expectFields is what a reading is held against. No gauge shows less than nothing, so a pressure without a lower bound begins at
 // zero.
 func expectFields(b *finding.Expected) show.Object {
 	if b == nil {
@@ -52,7 +54,7 @@ func expectFields(b *finding.Expected) show.Object {
 	return show.Fields("low", show.Finite(low), "high", show.Finite(b.High), "unit", string(b.Unit))
 }
 
-func recordState(r *RecordState) show.Object {
+func recordState(r *record.State) show.Object {
 	if r.Log == nil {
 		return nil
 	}
