@@ -98,7 +98,7 @@ type Options struct {
 	// further away for more.
 	Far int
 	// Wander is the number of random steps for each coordinate around the best maximum, of a full search around each of the
-	// best three: more on a rugged function. 0: 10.
+	// best three. 0: 10.
 	Wander int
 	// Scramble selects the scrambling of the low-discrepancy points and the
 	// random steps. Equal values give equal results.

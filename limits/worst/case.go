@@ -36,9 +36,6 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
-	if l.Rushes() { // what a line gives changes in steps with its cells
-		o.Wander = max(o.Wander, 10)
-	}
 	b.Until(ctx)
 	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
@@ -88,9 +85,12 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 	if err != nil {
 		return err
 	}
-	if (o.Budget == 0 || o.Budget >= long) && w.disagrees(shots) {
-		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() },
-			search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 2, Budget: 200, FinestStep: 1.0 / 1024})
+	if full := o.Budget == 0 || o.Budget >= long; (full || w.Box.Launcher.Rushes()) && w.disagrees(shots) {
+		further := search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 1, Kin: true, Wander: 2, Budget: 200, FinestStep: 1.0 / 1024}
+		if !full {
+			further.Wander = -1
+		}
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, further)
 		if err != nil {
 			return err
 		}
@@ -193,7 +193,7 @@ func (b *Box) shoot(u []float64) shot {
 	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true, Stop: b.stop})
 	for _, tolerance := range [...]float64{1e-5, 1e-6} {
 		o := b.Evaluator().Options
-		o.Tolerance = tolerance
+		o.Tolerance, o.Coarse = tolerance, false
 		s := b.shootWith(u, o)
 		switch {
 		case math.IsNaN(s.value) || s.result.Withheld() != "":

@@ -182,7 +182,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
 	}
 	o := search.Light()
-	o.Budget, o.Starts, o.Settle = 400, 4, 20
+	o.Budget, o.Starts, o.Settle, o.Kin = 400, 4, 20, true // one look from far away
 	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	guess, err := guessEdge(ctx, b.Dim-1, func() *stuck { return worker(searchEdge, nil) })
@@ -194,6 +194,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 		return Stuck{}, err
 	}
 	w := worker(finalEdge, guess)
+	w.e.Options.Coarse = false
 	freed := max(res.Best.Value, w.Value(res.Best.Point))
 	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, ctx.Err() // the shot may have been stopped
 }
