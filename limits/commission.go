@@ -42,10 +42,32 @@ func notFilled(a *assessment.Assessment) finding.Text {
 	return notReady(&fresh)
 }
 
+// noAir says what fails, so that nobody fills the launcher to try it; nil: nothing. A test that is past its date is what the steps
+// do again; every other verdict that fails is mended first, and an energy that nobody knows is found out first: no step finds it.
+func noAir(verdicts []finding.Verdict) finding.Text {
+	var bad []finding.Text
+	for _, v := range verdicts {
+		if v.ID == finding.DatesPast {
+			continue // its parts are in notFilled, which leaves the tests out
+		}
+		switch energy := v.ID == finding.EnergyTotal || v.ID == finding.EnergyFault; {
+		case v.Status == finding.Fail:
+			bad = append(bad, finding.Say("%s fails (%s)", v.Title, v.ID))
+		case v.Status == finding.Unknown && energy:
+			bad = append(bad, finding.Say("%s is not known (%s)", v.Title, v.ID))
+		}
+	}
+	if len(bad) == 0 {
+		return nil
+	}
+	return finding.Say("no air goes in before this is mended: %s; puffproof check says how", finding.Join(bad, "; "))
+}
+
 // commissioningOf judges what was assessed.
 func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissioning {
 	c := &Commissioning{Assessment: a, Report: ReportOf(a), plan: plan}
-	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan, Refused: notFilled(a)}
+	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan,
+		Refused: notFilled(a), NoAir: noAir(c.Report.Verdicts)}
 	if plan != nil && len(in.Refused) == 0 {
 		in.Refused = plan.Refused
 	}

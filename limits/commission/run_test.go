@@ -158,7 +158,8 @@ func TestAReadingIsJudged(t *testing.T) {
 		{"weak shots", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4)}, finding.Closes},
 		{"a weak shot too fast", finding.ItemShotsWeak, []finding.Figure{speed(3), speed(4.2)}, finding.Failing},
 		{"a weak shot that stalls", finding.ItemShotsWeak, []finding.Figure{speed(0)}, finding.Failing},
-		{"full shots", finding.ItemShots, []finding.Figure{speed(5)}, finding.Closes},
+		{"full shots", finding.ItemShots, []finding.Figure{speed(5), speed(5.2)}, finding.Closes},
+		{"one shot only", finding.ItemShots, []finding.Figure{speed(5)}, finding.Unusable},
 		{"weak shots at full pressure", finding.ItemShots, []finding.Figure{speed(3)}, finding.Failing},
 		{"energies", finding.ItemShotsMiddle, []finding.Figure{figure(0.1, finding.InJoule)}, finding.Unusable},
 		{"it stays at zero", finding.ItemStaysEmpty, []finding.Figure{bar(0)}, finding.Closes},
@@ -166,7 +167,7 @@ func TestAReadingIsJudged(t *testing.T) {
 		{"in words", finding.ItemStaysEmpty, nil, finding.Unusable},
 		{"the label holds it", finding.ItemLabels, []finding.Figure{bar(10)}, finding.Closes},
 		{"a label far below", finding.ItemLabels, []finding.Figure{bar(10), bar(0.01)}, finding.Failing},
-		{"the label in words", finding.ItemLabels, nil, finding.Closes},
+		{"the label in words", finding.ItemLabels, nil, finding.Unusable},
 		{"drilled out", finding.ItemBore, []finding.Figure{figure(9e-3, finding.InMetre)}, finding.Failing},
 	} {
 		s := r.Step(c.id)
@@ -238,7 +239,8 @@ func TestACourseIsJudged(t *testing.T) {
 	assert.Equal(t, finding.Failing, slow.Outcome, slow.Says)
 	assert.Contains(t, slow.Value, "failed: ")
 	few := read(finding.ItemVentTest, course(sheet[:3], 1))
-	assert.Equal(t, finding.Failing, few.Outcome, "what cannot be told is not passed")
+	assert.Equal(t, finding.Unusable, few.Outcome, "what cannot be told is neither passed nor failed")
+	assert.Equal(t, finding.Unusable, read(finding.ItemLeakDown, course(in.Emptying.Leaks[0].Sheet[:3], 1)).Outcome, "nor here")
 
 	require.NotEmpty(t, in.Emptying.Leaks)
 	leak := in.Emptying.Leaks[0].Sheet

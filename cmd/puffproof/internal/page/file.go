@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // readFile reads the file of a design.
@@ -98,8 +99,8 @@ func (sh *sheet) save(ctx context.Context) error {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
 	d := sh.draft
-	if len(sh.problems) > 0 {
-		return fmt.Errorf("not saved: the draft has %d mistakes; mend them first", len(sh.problems))
+	if n := len(sh.problems); n > 0 {
+		return fmt.Errorf("not saved: the draft has %s, to be mended first", show.Plural(n, "mistake", "mistakes"))
 	}
 	data, err := sh.server.readFile(sh.name)
 	switch {

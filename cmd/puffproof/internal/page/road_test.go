@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/page/view"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 )
@@ -101,7 +102,7 @@ func TestPapersAreOfTheFile(t *testing.T) {
 	done := make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: []string{name}, Today: func() string { return "2026-05-31" },
-			Read: func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
+			Beside: proving.Beside, Read: func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
 			Paper: func(_ context.Context, kind, _ string, text []byte) ([]byte, error) {
 				made = append(made, kind, string(text))
 				return []byte("<p>paper"), nil

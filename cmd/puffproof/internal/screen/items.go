@@ -82,12 +82,16 @@ func (s *ItemsScreen) list() {
 	}
 }
 
-// signed is who answered an item and when, in brackets.
+// signed is who answered an item and when, in brackets, and that it is said only.
 func signed(d *finding.Confirmation) string {
-	if d.Date == "" {
-		return "(" + show.Clean(d.Who) + ")"
+	who := "(" + show.Clean(d.Who)
+	if d.Date != "" {
+		who += ", " + show.Clean(d.Date)
 	}
-	return "(" + show.Clean(d.Who) + ", " + show.Clean(d.Date) + ")"
+	if d.Said() {
+		who += "; " + show.SaidOnly
+	}
+	return who + ")"
 }
 
 // next says how the first open item is done, and how it is written down.

@@ -46,7 +46,7 @@ func TestItemsAreShownInTheOrderOfDoing(t *testing.T) {
 	assert.Contains(t, shown, "First: Practise the drill (drill.jam)\n  Everyone once.\nnext: puffproof items whale.toml --done drill.jam ")
 	assert.NotContains(t, shown, "Photograph")
 	shown = itemsShown(t, itemsReport(finding.Pass), func(s *ItemsScreen) { s.Done = Listed })
-	assert.Contains(t, shown, "[x] Photograph labels (label.ratings)\n    done: two photographs (A. N., 2026-05-01)\n")
+	assert.Contains(t, shown, "[x] Photograph labels (label.ratings)\n    done: two photographs (A. N., 2026-05-01; said, not recorded)\n")
 	shown = itemsShown(t, itemsReport(finding.Pass), func(s *ItemsScreen) { s.Wrote = finding.ItemLabels })
 	assert.True(t, strings.HasPrefix(shown, "Wrote label.ratings into whale.toml. 2 of 3 items open.\n"), shown)
 	assert.NotContains(t, shown, "[ ]")
