@@ -10,7 +10,6 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/page"
 	"puffproof/cmd/puffproof/internal/paper"
-	"puffproof/cmd/puffproof/internal/proving"
 )
 
 // pageCommand shows a launcher in a browser.
@@ -48,7 +47,7 @@ func runPage(ctx context.Context, call *Call) (status, error) {
 		}
 	}
 	err := page.Serve(ctx, page.Options{Names: call.Args, Listen: call.flags.String("listen"), Units: call.style.Units, Today: call.today,
-		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile, Paper: call.pagePaper, Beside: proving.Beside, Program: program(), Now: call.Now,
+		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile, Paper: call.pagePaper, Program: program(), Now: call.Now,
 		Ready: func(link, once, warning string) error { return call.announce(link, once, warning) }})
 	var address *page.AddressError
 	if errors.As(err, &address) {

@@ -18,7 +18,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/limits/search"
 )
 
@@ -178,7 +177,7 @@ func TestTheLinkForTheBrowserOpensOnce(t *testing.T) {
 	once, done := make(chan [2]string, 1), make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: []string{name}, Today: func() string { return "2026-05-31" },
-			Beside: proving.Beside, Read: func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
+			Read:  func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
 			Ready: func(link, o, _ string) error { once <- [2]string{link, o}; return nil }})
 	}()
 	links := <-once

@@ -69,7 +69,11 @@ func (sh *sheet) doDone(r *http.Request) (string, error) {
 // book is the design as its file says it, with its record. The lock is held.
 func (sh *sheet) book(data []byte) (*proving.Book, error) {
 	o := &sh.server.options
-	host := proving.Host{Units: o.Units, Program: o.Program, Today: o.Today(), Now: o.Now, Wrote: func(string) {}, Rewrite: sh.rewrite}
+	now := o.Now
+	if now == nil {
+		now = time.Now
+	}
+	host := proving.Host{Units: o.Units, Program: o.Program, Today: o.Today(), Now: now, Wrote: func(string) {}, Rewrite: sh.rewrite}
 	return proving.Open(host, sh.name, data, func(beside *design.Proof) (*design.Editable, error) {
 		d, problems := design.Reader{Units: o.Units, Proof: beside}.Open(sh.name, data)
 		if len(problems) > 0 {

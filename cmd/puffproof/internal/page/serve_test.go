@@ -4,11 +4,8 @@ import (
 	"context"
 	"os"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
-
-	"puffproof/cmd/puffproof/internal/proving"
 )
 
 // beginIn serves files below a context until the test ends; the link.
@@ -18,8 +15,7 @@ func beginIn(t *testing.T, ctx context.Context, names ...string) string {
 	link, done := make(chan string, 1), make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: names, Today: func() string { return "2026-05-31" }, Stay: Stays,
-			Read:   func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
-			Beside: proving.Beside, Program: "test", Now: time.Now,
+			Read:  func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
 			Ready: func(l, _, _ string) error { link <- l; return nil }})
 	}()
 	t.Cleanup(func() { stop(); require.NoError(t, <-done) })

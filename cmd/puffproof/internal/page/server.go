@@ -15,6 +15,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/page/view"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/quantity"
 )
 
@@ -29,8 +30,7 @@ type Options struct {
 	Read func(ctx context.Context, name string) ([]byte, error)
 	// Paper makes a paper of a design's bytes, as an HTML file that needs nothing else.
 	Paper func(ctx context.Context, kind, name string, design []byte) ([]byte, error)
-	// Beside is what the record beside a design bears out; Program is who writes there, Now the clock.
-	Beside  func(name string) *design.Proof
+	// Program is who writes into the record beside a design; Now is the clock, nil: the machine's.
 	Program string
 	Now     func() time.Time
 	// Ready is told the link as soon as it is served, and one that a browser may be started with: that one opens once.
@@ -74,7 +74,7 @@ type server struct {
 
 // reader reads a design in the units of the page, held against its record as that now is.
 func (s *server) reader(name string) design.Reader {
-	return design.Reader{Units: s.options.Units, Proof: s.options.Beside(name)}
+	return design.Reader{Units: s.options.Units, Proof: proving.Beside(name)}
 }
 
 // Serve serves the page until the context ends, or until no page has been open for a while. The error is about the address, or a
