@@ -3,6 +3,7 @@ package pneumatics
 import (
 	"math"
 
+	"puffproof/pneumatics/graph"
 	"puffproof/pneumatics/ode"
 )
 
@@ -146,16 +147,16 @@ func (e *engine) dropSeated(t float64, y []float64) {
 }
 
 // joinedNow are the nodes that reach the barrel with the diaphragms as they stand.
-func (e *engine) joinedNow(t float64) PerNode[bool] {
+func (e *engine) joinedNow(t float64) graph.PerNode[bool] {
 	if len(e.balances) == 0 {
 		return e.connected
 	}
-	now := NewPerNode(len(e.connected)-2, false)
+	now := graph.NewPerNode(len(e.connected)-2, false)
 	now.Set(BarrelNode, true)
 	seated := func(path int) bool {
 		return path >= 0 && e.c.Paths[path].balanced() && !e.lifted[path] && !e.isStuck(path)
 	}
-	Reach(e.links, now, firstTime, func(link int, way Way, at bool) bool {
+	graph.Reach(e.links, now, graph.FirstTime, func(link int, way graph.Way, at bool) bool {
 		return at && !seated(e.linkPath[link]) && e.passes(link, 1-way, t)
 	})
 	return now

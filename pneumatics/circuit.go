@@ -2,17 +2,18 @@ package pneumatics
 
 import (
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 	"puffproof/pneumatics/line"
 )
 
 // Node names one end of a path: a rigid volume (its index in
 // Circuit.Volumes, from 0), the barrel or the atmosphere.
-type Node int
+type Node = graph.Node
 
 // The two nodes that are not rigid volumes.
 const (
-	Atmosphere Node = -1 // ambient air, at Ambient.Pressure and Ambient.Temperature
-	BarrelNode Node = -2 // the gas behind the projectile
+	Atmosphere = graph.Atmosphere // ambient air, at Ambient.Pressure and Ambient.Temperature
+	BarrelNode = graph.Barrel     // the gas behind the projectile
 )
 
 // State is what the launcher's controls ask for.
@@ -219,10 +220,7 @@ func (b *Barrel) Frictionless() bool { return b.Breakaway == 0 && b.Sliding == 0
 
 // Weight is the part of the projectile's weight along the barrel [N], above zero where it
 // holds the projectile back.
-func (b *Barrel) Weight() float64 { return b.Mass * standardGravity * b.SinPitch }
-
-// standardGravity is that of the 3rd General Conference on Weights and Measures, 1901 [m/s2].
-const standardGravity = 9.80665
+func (b *Barrel) Weight() float64 { return b.Mass * flow.StandardGravity * b.SinPitch }
 
 // Circuit is the launcher as the model sees it: volumes, the barrel, and the
 // paths between them. Everything is in SI units; vessel pressures are absolute.
@@ -233,6 +231,15 @@ type Circuit struct {
 	Barrel  Barrel
 	Paths   []Path
 	Supply  *Supply // nil: none
+}
+
+// Links gives the circuit as a graph: its paths in their order.
+func (c *Circuit) Links() []graph.Link {
+	out := make([]graph.Link, len(c.Paths))
+	for i := range c.Paths {
+		out[i] = graph.Link{From: c.Paths[i].From, To: c.Paths[i].To}
+	}
+	return out
 }
 
 // Condition is the state of the gas in one node.

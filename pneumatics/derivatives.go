@@ -205,11 +205,11 @@ func (e *engine) exchange(y, d []float64) {
 		case e.heat == Isothermal:
 			q = e.cv*e.tw*d[2*i] - d[2*i+1]
 		case e.heat == Transfer: // Newton's law of cooling
-			q = e.sc.Coefficient * e.walls[i].area * (e.tw - e.temp[i])
+			q = e.sc.Coefficient * e.walls[i].Area * (e.tw - e.temp[i])
 		case i < len(e.stirred):
-			q = e.walls[i].stirredFlow(&e.gas, e.p[i], e.temp[i], e.tw, e.stirred[i])
+			q = e.walls[i].StirredFlow(&e.gas, e.p[i], e.temp[i], e.tw, e.stirred[i])
 		default:
-			q = e.walls[i].heatFlow(&e.gas, e.p[i], e.temp[i], e.tw)
+			q = e.walls[i].HeatFlow(&e.gas, e.p[i], e.temp[i], e.tw)
 		}
 		d[2*i+1] += q
 		d[e.iHeat] += q
@@ -314,4 +314,11 @@ func (e *engine) jetForce(q, v float64) float64 {
 		return 0
 	}
 	return e.b.JetFactor * rho * e.b.ExitArea * (u - v) * (u - v)
+}
+
+// stir adds what an inflow q [kg/s] by a bore [m] stirs up in a volume.
+func (e *engine) stir(volume int, q, bore float64) {
+	if q > 0 && bore > 0 {
+		e.stirred[volume] += 0.56 * math.Pow(4*q/(math.Pi*e.gas.Viscosity(e.temp[volume])*bore), 0.67)
+	}
 }

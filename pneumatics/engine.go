@@ -2,7 +2,10 @@ package pneumatics
 
 import (
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
+	"puffproof/pneumatics/internal/opening"
 	"puffproof/pneumatics/internal/row"
+	"puffproof/pneumatics/internal/wall"
 	"puffproof/pneumatics/ode"
 )
 
@@ -34,14 +37,14 @@ type engine struct {
 	n                    int
 
 	invV       []float64 // [1/m3] of the rigid volumes, then of the lines' cells
-	walls      []wall
+	walls      []wall.Wall
 	stirred    []float64 // of Stirring: what the jets add to the Nusselt number of each rigid volume [-]; else empty
 	p, temp, w []float64 // pressure, temperature, p/sqrt(T) of every node, atmosphere included
 	state      []float64
 	work       []float64
 	scales     []float64
 
-	moves  []schedule // of the circuit's paths
+	moves  []opening.Schedule // of the circuit's paths
 	paths  []activePath
 	leak   int // index into paths of the gap around the projectile; -1
 	escape flow.Law
@@ -68,15 +71,15 @@ type engine struct {
 	until     float64
 
 	directions []ode.Direction
-	threshold  float64          // force that holds the projectile at rest [N]
-	highest    float64          // pressure behind a jammed projectile so far [Pa]
-	reach      float64          // highest pressure that can still reach the barrel [Pa]
-	connected  PerNode[bool]    // nodes with a path to the barrel, now or later
-	caps       PerNode[float64] // what regulators let through of their pressure [Pa]
-	joined     PerNode[bool]    // nodes that bear on the barrel; empty: all are followed
-	sealed     bool             // no air from the atmosphere gets to them
-	links      []Link           // the ways between nodes, for that walk
-	linkPath   []int            // the path whose part each of them is; -1: none, an open way
+	threshold  float64                // force that holds the projectile at rest [N]
+	highest    float64                // pressure behind a jammed projectile so far [Pa]
+	reach      float64                // highest pressure that can still reach the barrel [Pa]
+	connected  graph.PerNode[bool]    // nodes with a path to the barrel, now or later
+	caps       graph.PerNode[float64] // what regulators let through of their pressure [Pa]
+	joined     graph.PerNode[bool]    // nodes that bear on the barrel; empty: all are followed
+	sealed     bool                   // no air from the atmosphere gets to them
+	links      []graph.Link           // the ways between nodes, for that walk
+	linkPath   []int                  // the path whose part each of them is; -1: none, an open way
 }
 
 // mode is what the projectile is doing.

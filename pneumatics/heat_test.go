@@ -8,6 +8,7 @@ import (
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/reference"
+	"puffproof/pneumatics/internal/wall"
 )
 
 // A shut vessel at a constant transfer coefficient comes to the temperature of its walls
@@ -17,7 +18,7 @@ func TestAConstantTransferCoefficientCoolsExponentially(t *testing.T) {
 	const h, volume, p0, t0, tw = 8.0, 2e-3, 4e5, 380.0, 290.0
 	c := vessel(volume, flow.Restriction{})
 	c.Ambient.Temperature = tw
-	area := wallOf(c.Volumes[0], &c.Gas).area
+	area := wall.Of(c.Volumes[0].Volume, c.Volumes[0].InnerDiameter, &c.Gas).Area
 	rate := h * area / (p0 * volume / (c.Gas.R * t0) * c.Gas.Cv())
 	for _, at := range []float64{1, 5, 20} {
 		sc := &Scenario{Volumes: []Condition{{p0, t0}}, Heat: Transfer, Coefficient: h, Until: at}
@@ -42,7 +43,7 @@ func TestReferenceEmptyingAtAConstantCoefficient(t *testing.T) {
 		tau := volume / (ca * c.Gas.NozzleConstant() * math.Sqrt(c.Gas.R*roomTemperature))
 		content := start.Pressure * volume / (c.Gas.R * roomTemperature)
 		sc := &Scenario{Volumes: []Condition{start}, Heat: Transfer, Until: 4 * tau,
-			Coefficient: row.F("N") * content * c.Gas.Cv() / (tau * wallOf(c.Volumes[0], &c.Gas).area)}
+			Coefficient: row.F("N") * content * c.Gas.Cv() / (tau * wall.Of(c.Volumes[0].Volume, c.Volumes[0].InnerDiameter, &c.Gas).Area)}
 		o := Options{Tolerance: 1e-10, LaminarRatio: 1, Watch: []Watch{{0, standardAtmosphere + row.F("to_gauge_Pa")}}}
 		assert.InEpsilon(t, row.F("t_over_tau"), new(Sim).Run(c, sc, o).WatchTimes[0]/tau, 1e-6, "%s N %s", row["gauge_Pa"], row["N"])
 	}
@@ -86,10 +87,10 @@ func TestTheJetOfAPathStirs(t *testing.T) {
 		d := make([]float64, e.n)
 		e.Derivatives(0, e.state, d)
 		q := flow.Nozzle(discArea(bore), 1).MassFlow(c.Gas, 5e5, roomTemperature, 1e5, cold)
-		w, mu := wallOf(c.Volumes[0], &c.Gas), c.Gas.Viscosity(cold)
-		ra := w.rayleigh(&c.Gas, 1e5, cold, roomTemperature-cold)
+		w, mu := wall.Of(c.Volumes[0].Volume, c.Volumes[0].InnerDiameter, &c.Gas), c.Gas.Viscosity(cold)
+		ra := w.Rayleigh(&c.Gas, 1e5, cold, roomTemperature-cold)
 		nu := 0.56*math.Pow(4*q/(math.Pi*mu*bore), 0.67) + 0.104*math.Pow(ra, 0.352)
-		want := q*c.Gas.Cp()*roomTemperature + nu*c.Gas.Conductivity(cold)/w.length*w.area*(roomTemperature-cold)
+		want := q*c.Gas.Cp()*roomTemperature + nu*c.Gas.Conductivity(cold)/w.Length*w.Area*(roomTemperature-cold)
 		assert.InEpsilon(t, want, d[1], 1e-9)
 		assert.InEpsilon(t, -q*c.Gas.Cp()*roomTemperature, d[3], 1e-9, "no heat at the walls' own temperature, and no jet")
 	}

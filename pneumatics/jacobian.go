@@ -177,11 +177,11 @@ func (e *engine) exchangeSlopes(y []float64) {
 		p, t := e.p[i], e.temp[i]
 		var byT, byP float64
 		if e.heat == Transfer {
-			byT = -e.sc.Coefficient * e.walls[i].area
+			byT = -e.sc.Coefficient * e.walls[i].Area
 		} else {
-			w, q := &e.walls[i], e.walls[i].heatFlow(&e.gas, p, t, e.tw)
-			byT = (w.heatFlow(&e.gas, p, t*(1+nudge), e.tw) - q) / (t * nudge)
-			byP = (w.heatFlow(&e.gas, p*(1+nudge), t, e.tw) - q) / (p * nudge)
+			w, q := &e.walls[i], e.walls[i].HeatFlow(&e.gas, p, t, e.tw)
+			byT = (w.HeatFlow(&e.gas, p, t*(1+nudge), e.tw) - q) / (t * nudge)
+			byP = (w.HeatFlow(&e.gas, p*(1+nudge), t, e.tw) - q) / (p * nudge)
 		}
 		m, u := -byT*t/y[2*i], (byT*t+byP*p)/y[2*i+1]
 		for _, row := range [...]int{2*i + 1, e.iHeat} {

@@ -5,7 +5,9 @@ import (
 	"math"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/opening"
 	"puffproof/pneumatics/internal/row"
+	"puffproof/pneumatics/internal/wall"
 )
 
 // compile lays out the arrays. It allocates only where a circuit is larger than
@@ -26,7 +28,7 @@ func (e *engine) compile(c *Circuit, sc *Scenario, o Options) {
 		e.moves[i] = c.Paths[i].movement(sc)
 	}
 	for _, s := range sc.Stuck {
-		e.moves[s.Path] = constant(s.Opening)
+		e.moves[s.Path] = opening.Constant(s.Opening)
 	}
 	e.layout()
 	e.heat, e.tw = sc.Heat, sc.WallTemperature
@@ -113,7 +115,7 @@ func (e *engine) layout() {
 	for i, v := range c.Volumes {
 		e.invV[i] = 1 / (v.Volume + e.extra[i])
 		if walled {
-			e.walls[i] = wallOf(v, &e.gas)
+			e.walls[i] = wall.Of(v.Volume, v.InnerDiameter, &e.gas)
 		}
 	}
 	for i := range e.rows.Cells {

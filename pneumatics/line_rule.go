@@ -38,7 +38,7 @@ func (e *engine) division(path int, pieces, more []line.Piece) float64 {
 func (e *engine) shotTime(path int) float64 {
 	p := &e.c.Paths[path]
 	if e.sc.NoProjectile || !e.b.Present || e.o.Settle || p.From == Atmosphere || p.To == Atmosphere || p.Flow.IsZero() ||
-		e.moves[path].peak(0) <= 0 {
+		e.moves[path].Peak(0) <= 0 {
 		return math.Inf(1)
 	}
 	if e.sc.Jammed { // what counts is the front itself, however fast it comes

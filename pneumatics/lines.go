@@ -5,6 +5,7 @@ import (
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/row"
+	"puffproof/pneumatics/internal/wall"
 	"puffproof/pneumatics/line"
 )
 
@@ -165,10 +166,10 @@ func (e *engine) openLines() {
 }
 
 // wallOfCell is a cell's share of its line's wall.
-func wallOfCell(c *row.Cell, g *flow.Gas) wall {
+func wallOfCell(c *row.Cell, g *flow.Gas) wall.Wall {
 	d := 2 * math.Sqrt(c.Area/math.Pi)
-	w := wallOf(Volume{Volume: c.Volume, InnerDiameter: d}, g)
-	w.area -= 2 * c.Area // no end faces
+	w := wall.Of(c.Volume, d, g)
+	w.Area -= 2 * c.Area // no end faces
 	return w
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/ode"
 )
@@ -315,7 +316,7 @@ func (e *engine) cap(t float64) {
 		return
 	}
 	e.caps.Set(BarrelNode, math.Inf(1))
-	Reach(e.links, e.caps, func(a, b float64) bool { return a > b }, func(link int, way Way, at float64) float64 {
+	graph.Reach(e.links, e.caps, func(a, b float64) bool { return a > b }, func(link int, way graph.Way, at float64) float64 {
 		i := e.linkPath[link]
 		switch {
 		case !e.passes(link, 1-way, t):
@@ -337,7 +338,7 @@ func (e *engine) connect(t float64) {
 	e.connected.Set(BarrelNode, true)
 	e.graph()
 	// Against the way that the air takes.
-	Reach(e.links, e.connected, firstTime, func(link int, way Way, at bool) bool { return at && e.passes(link, 1-way, t) })
+	graph.Reach(e.links, e.connected, graph.FirstTime, func(link int, way graph.Way, at bool) bool { return at && e.passes(link, 1-way, t) })
 	e.cap(t)
 	e.sealed = e.b.LeakArea <= 0 && !e.takesIn(t)
 	e.reach = 0
@@ -349,21 +350,21 @@ func (e *engine) connect(t float64) {
 }
 
 // passes tells whether air can take a way over a link of the graph at t or later.
-func (e *engine) passes(link int, way Way, t float64) bool {
+func (e *engine) passes(link int, way graph.Way, t float64) bool {
 	i := e.linkPath[link]
 	if i < 0 {
 		return true
 	}
 	p := &e.c.Paths[i]
-	return !p.Flow.IsZero() && e.moves[i].peak(t) > 0 && (way == Along || !p.Kind.OneWay() || e.isStuck(i))
+	return !p.Flow.IsZero() && e.moves[i].Peak(t) > 0 && (way == graph.Along || !p.Kind.OneWay() || e.isStuck(i))
 }
 
 // takesIn tells whether air of the atmosphere can get to where the barrel's comes from.
 func (e *engine) takesIn(t float64) bool {
 	for i, l := range e.links {
 		switch {
-		case l.From == Atmosphere && l.To != Atmosphere && e.connected.At(l.To) && e.passes(i, Along, t),
-			l.To == Atmosphere && l.From != Atmosphere && e.connected.At(l.From) && e.passes(i, Against, t):
+		case l.From == Atmosphere && l.To != Atmosphere && e.connected.At(l.To) && e.passes(i, graph.Along, t),
+			l.To == Atmosphere && l.From != Atmosphere && e.connected.At(l.From) && e.passes(i, graph.Against, t):
 			return true
 		}
 	}
@@ -375,7 +376,7 @@ func (e *engine) takesIn(t float64) bool {
 func (e *engine) graph() {
 	e.links, e.linkPath = e.links[:0], e.linkPath[:0]
 	add := func(path int, from, to Node) {
-		e.links, e.linkPath = append(e.links, Link{from, to}), append(e.linkPath, path)
+		e.links, e.linkPath = append(e.links, graph.Link{From: from, To: to}), append(e.linkPath, path)
 	}
 	for i := range e.c.Paths {
 		from, to := e.c.Paths[i].From, e.c.Paths[i].To

@@ -24,7 +24,7 @@ func (e *engine) phase(t float64) {
 	e.findApart(t)
 	for i := range e.c.Paths {
 		src := &e.c.Paths[i]
-		opening, rate := e.moves[i].at(t)
+		opening, rate := e.moves[i].At(t)
 		if src.Flow.IsZero() || (opening == 0 && rate <= 0) || e.apart(src.From) && e.apart(src.To) {
 			continue
 		}
@@ -114,7 +114,7 @@ func (e *engine) findApart(t float64) {
 		}
 		for i := range e.c.Paths {
 			p := &e.c.Paths[i]
-			if e.apart(p.From) && e.apart(p.To) || p.Flow.IsZero() || e.moves[i].peak(t) <= 0 {
+			if e.apart(p.From) && e.apart(p.To) || p.Flow.IsZero() || e.moves[i].Peak(t) <= 0 {
 				continue
 			}
 			join(p.From)
@@ -139,7 +139,7 @@ func (e *engine) apart(n Node) bool {
 func (e *engine) nextKnot(t float64) float64 {
 	next := math.Inf(1)
 	for i := range e.moves {
-		next = min(next, e.moves[i].next(t))
+		next = min(next, e.moves[i].Next(t))
 	}
 	return next
 }

@@ -3,6 +3,9 @@ package pneumatics
 import (
 	"cmp"
 	"math"
+
+	"puffproof/pneumatics/graph"
+	"puffproof/pneumatics/internal/opening"
 )
 
 // Residual gives, for every volume of a circuit and then for the barrel, the
@@ -19,16 +22,16 @@ import (
 // has gone, down to what its spring leaves. Relief valves never. The barrel is open to the atmosphere with
 // nothing loaded, or with a gap around the projectile and the muzzle open.
 func Residual(c *Circuit, sc *Scenario) []float64 {
-	left := NewPerNode(len(c.Volumes), math.Inf(1))
+	left := graph.NewPerNode(len(c.Volumes), math.Inf(1))
 	left.Set(Atmosphere, 0)
 	if sc.NoProjectile || (c.Barrel.LeakArea > 0 && !sc.MuzzleClosed) {
 		left.Set(BarrelNode, 0)
 	}
 	// The walk goes the other way than the air.
-	Reach(c.Links(), left, cmp.Less[float64], func(i int, way Way, behind float64) float64 {
+	graph.Reach(c.Links(), left, cmp.Less[float64], func(i int, way graph.Way, behind float64) float64 {
 		p := &c.Paths[i]
 		if p.balanced() && !sc.sticks(i) {
-			if way == Along || p.OpeningAtLast(sc) == 0 || p.Flow.IsZero() {
+			if way == graph.Along || p.OpeningAtLast(sc) == 0 || p.Flow.IsZero() {
 				return math.Inf(1)
 			}
 			return p.Balance.holds(behind, left.At(p.Balance.Pilot))
@@ -41,7 +44,7 @@ func Residual(c *Circuit, sc *Scenario) []float64 {
 // holdsBack gives the pressure difference that a path holds back [Pa] from what
 // flows towards the start of a way over it; +Inf: it lets nothing through. behind
 // is what stays where that flow goes.
-func (p *Path) holdsBack(sc *Scenario, index int, way Way, behind float64) float64 {
+func (p *Path) holdsBack(sc *Scenario, index int, way graph.Way, behind float64) float64 {
 	shut := math.Inf(1)
 	if p.Flow.IsZero() {
 		return shut
@@ -51,7 +54,7 @@ func (p *Path) holdsBack(sc *Scenario, index int, way Way, behind float64) float
 			return zeroOr(s.Opening > 0, shut)
 		}
 	}
-	switch forward := way == Against; p.Kind {
+	switch forward := way == graph.Against; p.Kind {
 	case Relief:
 		return shut
 	case Check:
@@ -88,5 +91,33 @@ func zeroOr(passes bool, otherwise float64) float64 {
 // valve, a check valve, a regulator and a quick exhaust count as 1.
 func (p *Path) OpeningAtLast(sc *Scenario) float64 {
 	s := p.movement(sc)
-	return s.knots[s.n-1].opening
+	return s.Last()
+}
+
+// movement is the schedule of a path in a scenario: from its settled position
+// in the state before time 0 to the position asked for at time 0.
+func (p *Path) movement(sc *Scenario) opening.Schedule {
+	switch p.Kind {
+	case Valve, HandValve:
+	default:
+		return opening.Constant(1) // always in the circuit; springs decide
+	}
+	from := fraction(p.OpenIn.Has(sc.From))
+	to := fraction(p.OpenIn.Has(sc.To))
+	if sc.PowerLost {
+		switch {
+		case p.Kind == HandValve || p.Unpowered == Stays:
+			to = from
+		default:
+			to = fraction(p.Unpowered == Open)
+		}
+	}
+	return opening.Motion{Opening: p.OpeningTime, Closing: p.ClosingTime, Pulse: p.Pulse, Reopens: p.Reopens}.Ramp(from, to)
+}
+
+func fraction(open bool) float64 {
+	if open {
+		return 1
+	}
+	return 0
 }

@@ -5,6 +5,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // dangerStates are the states from which nobody expects a shot.
@@ -127,8 +128,8 @@ func (st *stage) movesFrom(f *fault, s pneumatics.State) {
 func flowsToBarrel(l *launcher.Launcher) []bool {
 	reach := launcher.ReachOf(l)
 	// From the barrel backwards: against the way the air flows.
-	return pneumatics.Reached(l.Links(), len(l.Volumes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
-		return reach.Paths[i] && (way == pneumatics.Against || !l.Paths[i].Kind.OneWay())
+	return graph.Reached(l.Links(), len(l.Volumes), pneumatics.BarrelNode, func(i int, way graph.Way) bool {
+		return reach.Paths[i] && (way == graph.Against || !l.Paths[i].Kind.OneWay())
 	}).Volumes()
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 )
 
 // Fill writes the launcher's nominal values into a circuit, reusing its slices. Hoses
@@ -88,10 +89,10 @@ func (l *Launcher) Node(name string) pneumatics.Node {
 }
 
 // Links gives the paths as a graph, in their order.
-func (l *Launcher) Links() []pneumatics.Link {
-	out := make([]pneumatics.Link, len(l.Paths))
+func (l *Launcher) Links() []graph.Link {
+	out := make([]graph.Link, len(l.Paths))
 	for i := range l.Paths {
-		out[i] = pneumatics.Link{From: l.Node(l.Paths[i].From), To: l.Node(l.Paths[i].To)}
+		out[i] = graph.Link{From: l.Node(l.Paths[i].From), To: l.Node(l.Paths[i].To)}
 	}
 	return out
 }

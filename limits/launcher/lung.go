@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // MixedIntoLung is the highest gauge pressure [Pa] that the air of all volumes which feed
@@ -18,8 +19,8 @@ func (l *Launcher) MixedIntoLung(gauge []float64, lung float64) (mix, volume flo
 	most, least := l.spaces(1), l.spaces(0)
 	reach := ReachOf(l)
 	links := l.Links()
-	takes := pneumatics.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
-		return reach.Paths[i] && (way == pneumatics.Along || !l.Paths[i].Kind.OneWay())
+	takes := graph.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, way graph.Way) bool {
+		return reach.Paths[i] && (way == graph.Along || !l.Paths[i].Kind.OneWay())
 	}).Volumes()
 	for range len(gauge) + 1 { // each round the mix is the higher one, until no volume changes sides
 		charge, space := 0.0, least.Barrel.DeadVolume+lung
@@ -68,10 +69,10 @@ func (l *Launcher) BlownInto(gauge, space float64) float64 {
 	if !l.SupplyFires() {
 		return gauge
 	}
-	open := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way pneumatics.Way) bool {
+	open := graph.Reached(l.Links(), len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way graph.Way) bool {
 		p := &l.Paths[i]
 		moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
-		return p.Kind != pneumatics.Relief && (!moved || p.OpenIn.Has(pneumatics.Firing)) && (way == pneumatics.Along || !p.Kind.OneWay())
+		return p.Kind != pneumatics.Relief && (!moved || p.OpenIn.Has(pneumatics.Firing)) && (way == graph.Along || !p.Kind.OneWay())
 	})
 	if !open.At(pneumatics.BarrelNode) { // a feed that is still shutting is not counted: it lasts milliseconds
 		return gauge

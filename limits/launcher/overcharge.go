@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/halving"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 )
 
 // Overcharge is where the pressure ends when nothing stops the supply: the
@@ -373,7 +374,7 @@ func (l *Launcher) meetsSupply() []bool {
 	if l.Source() == "" {
 		return out
 	}
-	shot := pneumatics.Reached(l.Links(), len(l.Volumes), l.Node(l.Source()), func(i int, _ pneumatics.Way) bool {
+	shot := graph.Reached(l.Links(), len(l.Volumes), l.Node(l.Source()), func(i int, _ graph.Way) bool {
 		p := &l.Paths[i]
 		switch p.Kind {
 		case pneumatics.Relief, pneumatics.Regulator:

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // Reach tells which parts can bear on a shot: those with a path to the barrel
@@ -70,7 +71,7 @@ func ReachOf(l *Launcher) Reach {
 		}
 	}
 	links := l.Links()
-	reached := pneumatics.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool { return carries[i] })
+	reached := graph.Reached(links, len(l.Volumes), pneumatics.BarrelNode, func(i int, _ graph.Way) bool { return carries[i] })
 	for i, k := range links {
 		r.Paths[i] = carries[i] && (reached.At(k.From) || reached.At(k.To))
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // ReadyPressures is StartPressures after any wait, with everything that goes on once
@@ -55,9 +56,9 @@ func (l *Launcher) creepOn(c *pneumatics.Circuit, gauge []float64) {
 		return
 	}
 	links := c.Links()
-	level := pneumatics.NewPerNode(len(gauge), math.NaN())
+	level := graph.NewPerNode(len(gauge), math.NaN())
 	level[fed] = gauge[fed]
-	pneumatics.Reach(links, level, Higher, func(i int, way pneumatics.Way, at float64) float64 {
+	graph.Reach(links, level, Higher, func(i int, way graph.Way, at float64) float64 {
 		if links[i].End(way) == sensed {
 			return math.NaN()
 		}
@@ -72,10 +73,10 @@ func (l *Launcher) creepOn(c *pneumatics.Circuit, gauge []float64) {
 			volume += c.Volumes[i].Volume
 		}
 	}
-	after := pneumatics.NewPerNode(len(gauge), math.NaN())
+	after := graph.NewPerNode(len(gauge), math.NaN())
 	copy(after, gauge)
 	balanced := max(gauge[sensed], content/volume)
-	pneumatics.Reach(links, after, Higher, func(i int, way pneumatics.Way, at float64) float64 {
+	graph.Reach(links, after, Higher, func(i int, way graph.Way, at float64) float64 {
 		return flowsOn(c, i, links[i], way, min(at, balanced))
 	})
 	copy(gauge, after.Volumes())
@@ -83,8 +84,8 @@ func (l *Launcher) creepOn(c *pneumatics.Circuit, gauge []float64) {
 
 // flowsOn is the pressure up to which a path fills the volume at its end from at [Pa gauge]; NaN: it
 // does not.
-func flowsOn(c *pneumatics.Circuit, i int, link pneumatics.Link, way pneumatics.Way, at float64) float64 {
-	if !link.BetweenVolumes() || c.Paths[i].Kind.OneWay() && way == pneumatics.Against {
+func flowsOn(c *pneumatics.Circuit, i int, link graph.Link, way graph.Way, at float64) float64 {
+	if !link.BetweenVolumes() || c.Paths[i].Kind.OneWay() && way == graph.Against {
 		return math.NaN()
 	}
 	return charged(&c.Paths[i], way, at)

@@ -1,6 +1,9 @@
 package launcher
 
-import "puffproof/pneumatics"
+import (
+	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
+)
 
 // WithoutReliefs is a copy whose relief valves never open; its paths keep their order.
 func (l *Launcher) WithoutReliefs() *Launcher {
@@ -55,7 +58,7 @@ func (l *Launcher) JoinedTo(n pneumatics.Node) []bool {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
 	links := c.Links()
-	return pneumatics.Reached(links, len(c.Volumes), n, func(i int, _ pneumatics.Way) bool {
+	return graph.Reached(links, len(c.Volumes), n, func(i int, _ graph.Way) bool {
 		p := &c.Paths[i]
 		return links[i].BetweenVolumes() && opensForCharge(p) && p.Kind != pneumatics.Regulator
 	}).Volumes()

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/halving"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // SoakedHigh is NormalHigh shut off at the coldest temperature the design states
@@ -25,9 +26,9 @@ func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
 // relievedInHeat tells that no volume that is filled can be shut off from the supplied one.
 func (l *Launcher) relievedInHeat() bool {
 	links := l.Links()
-	open := pneumatics.Reached(links, len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way pneumatics.Way) bool {
+	open := graph.Reached(links, len(l.Volumes), l.Node(l.Supply.Feeds), func(i int, way graph.Way) bool {
 		k := l.Paths[i].Kind
-		back := k == pneumatics.Orifice || k == pneumatics.Hose || k.OneWay() && k != pneumatics.Regulator && way == pneumatics.Against
+		back := k == pneumatics.Orifice || k == pneumatics.Hose || k.OneWay() && k != pneumatics.Regulator && way == graph.Against
 		return links[i].BetweenVolumes() && alwaysOpen(k) && back
 	})
 	for i, filled := range l.meetsSupply() {
@@ -103,16 +104,16 @@ const (
 func (l *Launcher) soakBalance(sealed float64) float64 {
 	c, cold := l.weakPaths(), l.Coldest()
 	q := (sealed + l.Ambient.Pressure.High) * l.mostSpace() / (c.Gas.R * cold * cold) * fastestHeating
-	level := pneumatics.NewPerNode(len(c.Volumes), math.Inf(1))
+	level := graph.NewPerNode(len(c.Volumes), math.Inf(1))
 	level.Set(pneumatics.Atmosphere, 0)
 	links := c.Links()
 	// From the atmosphere backwards: the other way than the air.
-	pneumatics.Reach(links, level, cmp.Less[float64], func(i int, way pneumatics.Way, behind float64) float64 {
+	graph.Reach(links, level, cmp.Less[float64], func(i int, way graph.Way, behind float64) float64 {
 		p := &c.Paths[i]
-		if !alwaysOpen(p.Kind) || links[i].End(way) == pneumatics.BarrelNode || way == pneumatics.Along && p.Kind.OneWay() {
+		if !alwaysOpen(p.Kind) || links[i].End(way) == pneumatics.BarrelNode || way == graph.Along && p.Kind.OneWay() {
 			return math.Inf(1)
 		}
-		return passesAll(c, p, q, behind, sealed, way == pneumatics.Against)
+		return passesAll(c, p, q, behind, sealed, way == graph.Against)
 	})
 	most := leastBalance
 	for _, g := range level.Volumes() {

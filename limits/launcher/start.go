@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/halving"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // Sensed names the volume whose pressure stands for the launcher's: the one the
@@ -61,22 +62,22 @@ func (l *Launcher) StartPressures(c *pneumatics.Circuit, at float64, gauge []flo
 // sensed volume keeps its own. NaN: not known.
 func (l *Launcher) spread(c *pneumatics.Circuit, gauge []float64) {
 	links, sensed := c.Links(), l.Node(l.Sensed())
-	level := pneumatics.NewPerNode(len(c.Volumes), math.NaN())
+	level := graph.NewPerNode(len(c.Volumes), math.NaN())
 	copy(level, gauge)
-	pass := func(i int, way pneumatics.Way, at float64) float64 {
+	pass := func(i int, way graph.Way, at float64) float64 {
 		if !links[i].BetweenVolumes() || links[i].End(way) == sensed {
 			return math.NaN()
 		}
 		return charged(&c.Paths[i], way, at)
 	}
-	pneumatics.Reach(links, level, Higher, pass)
+	graph.Reach(links, level, Higher, pass)
 	feeds := l.suppliedPast(c) // and the volumes of which nothing is known yet
 	for i, at := range level.Volumes() {
 		feeds[i] = feeds[i] || math.IsNaN(at)
 	}
 	if slices.Contains(feeds, true) {
-		pneumatics.Reach(links, level, Higher, func(i int, way pneumatics.Way, at float64) float64 {
-			if c.Paths[i].Kind == pneumatics.Regulator && way == pneumatics.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
+		graph.Reach(links, level, Higher, func(i int, way graph.Way, at float64) float64 {
+			if c.Paths[i].Kind == pneumatics.Regulator && way == graph.Against && links[i].BetweenVolumes() && feeds[links[i].From] {
 				return l.deadHead(at)
 			}
 			return pass(i, way, at)
@@ -90,9 +91,9 @@ func Higher(a, b float64) bool { return cmp.Less(b, a) }
 
 // charged is the pressure that a path between volumes passes on while charging or
 // armed [Pa gauge], none back through a regulator; NaN: none.
-func charged(p *pneumatics.Path, way pneumatics.Way, at float64) float64 {
+func charged(p *pneumatics.Path, way graph.Way, at float64) float64 {
 	switch {
-	case !opensForCharge(p), p.Kind == pneumatics.Regulator && way == pneumatics.Against:
+	case !opensForCharge(p), p.Kind == pneumatics.Regulator && way == graph.Against:
 		return math.NaN()
 	case p.Kind == pneumatics.Regulator:
 		return min(at, p.SetPressure)
@@ -108,7 +109,7 @@ func (l *Launcher) suppliedPast(c *pneumatics.Circuit) []bool {
 		return make([]bool, len(c.Volumes))
 	}
 	links := c.Links()
-	return pneumatics.Reached(links, len(c.Volumes), l.Node(l.Supply.Feeds), func(i int, _ pneumatics.Way) bool {
+	return graph.Reached(links, len(c.Volumes), l.Node(l.Supply.Feeds), func(i int, _ graph.Way) bool {
 		k := links[i]
 		return k.BetweenVolumes() && k.From != sensed && k.To != sensed && opensForCharge(&c.Paths[i])
 	}).Volumes()

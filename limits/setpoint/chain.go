@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // pressureCaps are the pressures that nothing may exceed [Pa gauge]; +Inf where
@@ -279,7 +280,7 @@ func shotDrop(l *launcher.Launcher, at float64) float64 {
 func emptiedByShot(l *launcher.Launcher) []bool {
 	c := new(pneumatics.Circuit)
 	l.Fill(c)
-	return pneumatics.Reached(c.Links(), len(c.Volumes), pneumatics.BarrelNode, func(i int, _ pneumatics.Way) bool {
+	return graph.Reached(c.Links(), len(c.Volumes), pneumatics.BarrelNode, func(i int, _ graph.Way) bool {
 		p := &c.Paths[i]
 		valve := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
 		return p.Kind != pneumatics.Relief && (!valve || p.OpenIn.Has(pneumatics.Firing))

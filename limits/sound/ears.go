@@ -58,23 +58,29 @@ func (r *Report) listen(l *launcher.Launcher) {
 func shots(s Source) bool { return s.ID == "burst" || s.ID == "column" }
 
 // record narrows the interval by a recorded peak: the recorded level, with its band and with what
-// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. loudest and recorded are
+// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. A guessed one only widens it. loudest and recorded are
 // the upper ends that the model gives of the loudest shot and of the one that was recorded [dB].
 func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 	if l.Event == nil || !l.Event.PeakLevel.Set || math.IsInf(recorded, 0) || math.IsNaN(recorded) {
 		return
 	}
 	b := l.Event.PeakLevel
-	rec := &Recording{Level: b.Nominal, High: b.High, Burst: loudest, Spread: max(0, loudest-recorded), Model: r.Near.Levels}
+	rec := &Recording{Origin: b.Origin, Level: b.Nominal, High: b.High, Burst: loudest, Spread: max(0, loudest-recorded), Model: r.Near.Levels}
 	rec.Upper = rec.High + rec.Spread
 	r.Recorded = rec
 	carried := Levels{sound.Carried(b.Nominal, PlaceOfBenchmark, 1), sound.Carried(rec.Upper, PlaceOfBenchmark, 1)}
 	for i := range r.Sources {
-		if shots(r.Sources[i]) {
-			r.Sources[i].Levels = Levels{min(r.Sources[i].Expected, carried.Expected), min(r.Sources[i].Upper, carried.Upper)}
-			if r.Sources[i].ID == "burst" { // it holds whatever of the shot was loudest
-				r.Sources[i].Levels = carried
+		s := &r.Sources[i]
+		switch {
+		case !shots(*s):
+		case rec.Guessed():
+			if s.ID == "burst" {
+				s.Levels = Levels{louder(s.Expected, carried.Expected), max(s.Upper, carried.Upper)}
 			}
+		case s.ID == "burst": // it holds whatever of the shot was loudest
+			s.Levels = carried
+		default:
+			s.Levels = Levels{min(s.Expected, carried.Expected), min(s.Upper, carried.Upper)}
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // Levels are the two ends of what is known of a peak level [dB(C)]; -Inf: silent. Expected is NaN
@@ -31,13 +32,33 @@ type Ear struct {
 	By string // id of the source that its upper end comes from
 }
 
-// Recording is what a measured peak level makes of the interval.
+// Recording is what a stated peak level makes of the interval.
 type Recording struct {
-	Level, High float64 // as stated, and the upper end of its band, PlaceOfBenchmark from the muzzle [dB(C)]
-	Burst       float64 // the upper end that the model gives of the burst, 1 m away [dB(C)]
-	Spread      float64 // what the loudest shot over the tolerances is above the recorded one, by the model [dB]
-	Upper       float64 // High with Spread [dB(C)]
-	Model       Levels  // without it, in the same place
+	Origin      launcher.Origin // how the level is known
+	Level, High float64         // as stated, and the upper end of its band, PlaceOfBenchmark from the muzzle [dB(C)]
+	Burst       float64         // the upper end that the model gives of the burst, 1 m away [dB(C)]
+	Spread      float64         // what the loudest shot over the tolerances is above the recorded one, by the model [dB]
+	Upper       float64         // High with Spread [dB(C)]
+	Model       Levels          // without it, in the same place
+}
+
+// Measured tells whether the level is a reading; else somebody stated it.
+func (r *Recording) Measured() bool { return r.Origin == launcher.Measured }
+
+// Guessed tells whether nobody heard it: then it narrows nothing, and counts only where it is above the model.
+func (r *Recording) Guessed() bool {
+	return r.Origin == launcher.Estimated || r.Origin == launcher.Template
+}
+
+// How says in a word how the level is known.
+func (r *Recording) How() string {
+	switch {
+	case r.Measured():
+		return "Recorded"
+	case r.Guessed():
+		return "Guessed"
+	}
+	return "Stated (not as measured)"
 }
 
 // Change is something that would make it quieter, computed.

@@ -79,6 +79,20 @@ func TestARecordingNarrows(t *testing.T) {
 	}
 }
 
+// A level that nobody heard narrows nothing: it counts only where it is above what the model has.
+func TestAGuessedLevelNeverNarrows(t *testing.T) {
+	wide := heard(t, sample.Plain(ear(0.5, 3)))
+	for _, origin := range []launcher.Origin{launcher.Estimated, launcher.Template} {
+		for _, level := range []float64{wide.Near.Expected - 9, 160} {
+			l := sample.Plain(ear(0.5, 3))
+			l.Event.PeakLevel = launcher.Band{Set: true, Origin: origin, Nominal: level, Low: level - 4, High: level + 4}
+			r := heard(t, l)
+			assert.InDelta(t, max(wide.Near.Upper, level+4+r.Recorded.Spread), r.Near.Upper, 1e-9, "%v, %g dB", origin, level)
+			assert.InDelta(t, max(wide.Near.Expected, level), r.Near.Expected, 1e-9, "%v, %g dB", origin, level)
+		}
+	}
+}
+
 // What the tolerances add to a recorded shot is what the model has between it and the loudest one.
 func TestTheTolerancesAddToARecording(t *testing.T) {
 	l := sample.Plain(ear(0.5, 3))

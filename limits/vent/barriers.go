@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // LoadingGraph is the circuit in state loading as barriers.
@@ -49,17 +50,17 @@ func (g *LoadingGraph) barriers(from pneumatics.Node) (shut float64, vented bool
 // barrel that leads through none of the volumes to avoid; +Inf: there is none.
 func (g *LoadingGraph) fewest(from pneumatics.Node, avoid []bool) float64 {
 	links := g.c.Links()
-	shut := pneumatics.NewPerNode(len(g.c.Volumes), math.Inf(1))
+	shut := graph.NewPerNode(len(g.c.Volumes), math.Inf(1))
 	if !avoid[from] {
 		shut.Set(from, 0)
 	}
-	pneumatics.Reach(links, shut, cmp.Less[float64], func(i int, way pneumatics.Way, before float64) float64 {
+	graph.Reach(links, shut, cmp.Less[float64], func(i int, way graph.Way, before float64) float64 {
 		p, end := &g.c.Paths[i], links[i].End(way)
 		if p.Flow.IsZero() || end >= 0 && avoid[end] {
 			return math.Inf(1)
 		}
 		forward, back := g.cost(p)
-		if way == pneumatics.Along {
+		if way == graph.Along {
 			return before + forward
 		}
 		return before + back

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // Jam is what is behind a projectile that never moved once the launcher was off, or without power, for the time that
@@ -103,12 +104,12 @@ func (s *Setup) gauges(r *pneumatics.Result) []float64 {
 
 // joinedTo tells which volumes can push air into one of them, itself included, as the valves are at last.
 func (s *Setup) joinedTo(volume int) []bool {
-	return pneumatics.Reached(s.Circuit.Links(), len(s.Circuit.Volumes), pneumatics.Node(volume), func(i int, way pneumatics.Way) bool {
+	return graph.Reached(s.Circuit.Links(), len(s.Circuit.Volumes), pneumatics.Node(volume), func(i int, way graph.Way) bool {
 		p := &s.Circuit.Paths[i]
 		if p.From == pneumatics.Atmosphere || p.To == pneumatics.Atmosphere {
 			return false // what is open to the same air is not joined
 		}
-		return p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 && (way == pneumatics.Against || !p.Kind.OneWay())
+		return p.Kind != pneumatics.Relief && p.OpeningAtLast(&s.scenario) > 0 && (way == graph.Against || !p.Kind.OneWay())
 	}).Volumes()
 }
 

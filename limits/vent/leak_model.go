@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 )
 
 // LeakModel is the launcher sealed in state armed after a fill: the circuit, with
@@ -52,18 +53,18 @@ func NewLeakModel(l *launcher.Launcher, volume string, cutOut float64) *LeakMode
 // is open.
 func (m *LeakModel) join() {
 	sc := sealedTest()
-	passes := func(i int, way pneumatics.Way) bool {
+	passes := func(i int, way graph.Way) bool {
 		p := &m.c.Paths[i]
 		held := p.Kind == pneumatics.Relief || p.Kind == pneumatics.QuickExhaust // shut by the pressure itself
-		return !held && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == pneumatics.Along || !p.Kind.OneWay())
+		return !held && !p.Flow.IsZero() && p.OpeningAtLast(&sc) > 0 && (way == graph.Along || !p.Kind.OneWay())
 	}
 	links := m.c.Links()
-	m.joined = pneumatics.Reached(links, len(m.c.Volumes), pneumatics.Node(m.volume), func(i int, way pneumatics.Way) bool {
+	m.joined = graph.Reached(links, len(m.c.Volumes), pneumatics.Node(m.volume), func(i int, way graph.Way) bool {
 		return links[i].BetweenVolumes() && passes(i, way)
 	}).Volumes()
 	for i, k := range links { // the last one is named
-		out := k.From >= 0 && m.joined[k.From] && passes(i, pneumatics.Along)
-		back := k.To >= 0 && m.joined[k.To] && passes(i, pneumatics.Against)
+		out := k.From >= 0 && m.joined[k.From] && passes(i, graph.Along)
+		back := k.To >= 0 && m.joined[k.To] && passes(i, graph.Against)
 		if !k.BetweenVolumes() && (out || back) {
 			m.opens = m.c.Paths[i].Name
 		}

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // End is which end of the tolerances a run of emptying takes.
@@ -199,11 +200,11 @@ func (e *Emptier) entering(w *launcher.Launcher, v Scenario, end End, to pneumat
 // spreadFiring fills what only opens while firing to the highest pressure next
 // to it: after a shot it may hold air.
 func spreadFiring(c *pneumatics.Circuit, gauge []float64) {
-	links, level := c.Links(), pneumatics.NewPerNode(len(c.Volumes), 0.0)
+	links, level := c.Links(), graph.NewPerNode(len(c.Volumes), 0.0)
 	copy(level, gauge)
-	pneumatics.Reach(links, level, launcher.Higher, func(i int, way pneumatics.Way, at float64) float64 {
+	graph.Reach(links, level, launcher.Higher, func(i int, way graph.Way, at float64) float64 {
 		k := links[i]
-		if way == pneumatics.Against || !k.BetweenVolumes() || !c.Paths[i].OpenIn.Has(pneumatics.Firing) || gauge[k.To] > 0 {
+		if way == graph.Against || !k.BetweenVolumes() || !c.Paths[i].OpenIn.Has(pneumatics.Firing) || gauge[k.To] > 0 {
 			return 0
 		}
 		return at

@@ -26,10 +26,13 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(finding.Words("missing: event.ear_to_muzzle, from the muzzle to the nearest ear, usually the rider's"))
 		return
 	}
-	if r.Recorded != nil {
-		v.Basis = finding.OnMeasured
+	if rec := r.Recorded; rec != nil && !rec.Guessed() {
+		v.Basis = finding.OnData
+		if rec.Measured() {
+			v.Basis = finding.OnMeasured
+		}
 	}
-	if rec := r.Recorded; rec != nil && rec.High < rec.Model.Expected-misheard {
+	if rec := r.Recorded; rec != nil && !rec.Guessed() && rec.High < rec.Model.Expected-misheard {
 		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record again beside "+
 			"a source of known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark)))
 		return
@@ -62,12 +65,15 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 // projectile leaves is known to a factor of some three (own rule of this project).
 const misheard = 10.0
 
-// recorded says what the interval rests on where it was recorded.
+// recorded says what the interval rests on where a peak level is stated.
 func recorded(r *sound.Report) finding.Text {
-	if r.Recorded == nil {
+	switch rec := r.Recorded; {
+	case rec == nil:
 		return finding.Words(". A wide interval: a recording (event.peak_level) narrows it")
+	case rec.Guessed():
+		return finding.Words(". A wide interval: event.peak_level is a guess, which narrows nothing; a recording does")
 	}
-	return finding.Say(". Recorded: at most %s at %s, and %.2g dB for the tolerances", finding.Decibel(r.Recorded.High),
+	return finding.Say(". %s: at most %s at %s, and %.2g dB for the tolerances", r.Recorded.How(), finding.Decibel(r.Recorded.High),
 		finding.Metre(sound.PlaceOfBenchmark), r.Recorded.Spread)
 }
 

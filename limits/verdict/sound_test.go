@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/limits/sound"
 )
 
@@ -60,9 +61,27 @@ func TestPeakSoundLevel(t *testing.T) {
 	// A recording more than 10 dB below what is expected where it was made is believed no more than the model is.
 	for high, want := range map[float64]finding.Status{97.9: finding.Unknown, 98.1: finding.Pass} {
 		recorded := loud(112, 108)
-		recorded.Sound.Recorded = &sound.Recording{Level: high, High: high, Model: recorded.Sound.Near.Levels}
+		recorded.Sound.Recorded = &sound.Recording{Origin: launcher.Measured, Level: high, High: high, Model: recorded.Sound.Near.Levels}
 		v := Of(recorded, finding.SoundAtPeak)
 		assert.Equal(t, want, v.Status, "%g dB", high)
+	}
+
+	// A level is measured only where the design says so, and one that was guessed is no recording.
+	for origin, want := range map[launcher.Origin]struct {
+		basis finding.Basis
+		says  string
+	}{
+		launcher.Measured:  {finding.OnMeasured, "Recorded: at most 105 dB(C)"},
+		launcher.Unstated:  {finding.OnData, "Stated (not as measured): at most 105 dB(C)"},
+		launcher.Label:     {finding.OnData, "Stated (not as measured): at most 105 dB(C)"},
+		launcher.Estimated: {finding.OnModel, "is a guess"},
+		launcher.Template:  {finding.OnModel, "is a guess"},
+	} {
+		stated := loud(112, 108)
+		stated.Sound.Recorded = &sound.Recording{Origin: origin, Level: 101, High: 105, Model: stated.Sound.Near.Levels}
+		v := Of(stated, finding.SoundAtPeak)
+		assert.Equal(t, want.basis, v.Basis, origin)
+		assert.Contains(t, v.Why.String(), want.says, origin)
 	}
 
 	blind := loud(100, 90)

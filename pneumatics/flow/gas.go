@@ -28,6 +28,8 @@ const (
 	ReferenceTemperature = 293.15
 	// ReferencePressure is the pressure that free air refers to [Pa], ISO 6358-1.
 	ReferencePressure = 100e3
+	// StandardGravity is that of the 3rd General Conference on Weights and Measures, 1901 [m/s2].
+	StandardGravity = 9.80665
 )
 
 // Air is dry air, R of ISO 2533, with the ISO 6358-1 reference density.

@@ -90,7 +90,7 @@ func (d blowDown) run() blowDownResult {
 func TestFannoLength(t *testing.T) {
 	for mach, want := range map[float64]float64{0.2: 14.533266, 0.3: 5.2992531, 0.5: 1.0690603} {
 		assert.InEpsilon(t, want, FannoLength(1.4, mach), 5e-8, "8 digits are given")
-		assert.InEpsilon(t, mach, FannoMach(1.4, FannoLength(1.4, mach)), 1e-12)
+		assert.InEpsilon(t, mach, fannoMach(1.4, FannoLength(1.4, mach)), 1e-12)
 	}
 	assert.Zero(t, FannoLength(1.4, 1))
 }
@@ -104,7 +104,7 @@ func fannoDuct() (g flow.Gas, hose Hose, p0, t0, p2 float64) {
 	g.R = 287 // the book's
 	hose = Hose{Bore: 0.05, Length: 27, Darcy: 0.023}
 	m1 := 85 / g.SoundSpeed(450)
-	m2 := FannoMach(1.4, FannoLength(1.4, m1)-0.023*27/0.05)
+	m2 := fannoMach(1.4, FannoLength(1.4, m1)-0.023*27/0.05)
 	s1, s2 := 1+0.2*m1*m1, 1+0.2*m2*m2
 	return g, hose, 220e3 * math.Pow(s1, 3.5), 450 * s1, 220e3 * m1 / m2 * math.Sqrt(s1/s2)
 }
@@ -112,7 +112,7 @@ func fannoDuct() (g flow.Gas, hose Hose, p0, t0, p2 float64) {
 func TestFannoDuct(t *testing.T) {
 	g, hose, p0, t0, p2 := fannoDuct()
 	area := math.Pi / 4 * hose.Bore * hose.Bore
-	flux, m1, m2 := FannoFlux(1.4, g.R, p0, t0, p2, hose.Darcy*hose.Length/hose.Bore)
+	flux, m1, m2 := fannoFlux(1.4, g.R, p0, t0, p2, hose.Darcy*hose.Length/hose.Bore)
 	assert.InDelta(t, 0.1998977, m1, 5e-8, "digits given")
 	assert.InDelta(t, 0.4102207, m2, 5e-8, "digits given")
 	assert.InDelta(t, 0.28430, flux*area, 5e-6, "digits given")
@@ -133,7 +133,7 @@ func TestFannoDuct(t *testing.T) {
 		assert.InEpsilon(t, r.Inflow[last], r.Outflow[last], 1e-6, "steady")
 		// The last cell's centre lies half a cell before the outlet.
 		fl := FannoLength(1.4, m2) + 0.5*0.023*27/0.05/float64(cells)
-		assert.InDelta(t, FannoMach(1.4, fl), r.OutletMach, 2e-3)
+		assert.InDelta(t, fannoMach(1.4, fl), r.OutletMach, 2e-3)
 	}
 }
 
@@ -142,7 +142,7 @@ func TestFannoChokedDuct(t *testing.T) {
 	g := flow.Air()
 	fl := FannoLength(1.4, 0.3)
 	const p0, t0 = 5e5, 293.15
-	flux, m1, m2 := FannoFlux(1.4, g.R, p0, t0, 1e5, fl)
+	flux, m1, m2 := fannoFlux(1.4, g.R, p0, t0, 1e5, fl)
 	assert.InDelta(t, 0.3, m1, 1e-12)
 	assert.InDelta(t, 1, m2, 1e-6, "the length's slope is zero at M = 1, so its root is half the digits")
 	r := blowDown{Gas: g, Ambient: pneumatics.Ambient{Pressure: 1e5, Temperature: t0}, Volume: 1e6,

@@ -11,6 +11,7 @@ type bridge struct {
 	from, to     *tube
 	path         int
 	guess        float64 // pressure of the end that gives, last solution [Pa]
+	slope        float64 // of the balance there [1/Pa]
 	back         bool    // the last solution ran back
 }
 
@@ -24,7 +25,7 @@ func (s *system) connectEnds(b *bridge, t float64) {
 	restHose, restBarrel := b.hose.side.atWall(-inHose.Velocity), b.barrel.side.atWall(-inBarrel.Velocity)
 	back := restBarrel > restHose
 	if back != b.back {
-		b.back, b.guess = back, 0
+		b.back, b.guess, b.slope = back, 0, 0
 	}
 	var h, l through // into the hose, into the barrel
 	switch {
@@ -53,8 +54,8 @@ func (b *bridge) solve(giver, taker *port, rest, low float64) (out, in through) 
 	// The lowest pressure that a subsonic exit can have; a supersonic one keeps its own.
 	floor := giver.sonicPressure(max(low, 1e-3*rest))
 	p := floor
-	if excess(floor) > 0 {
-		p = b.root(excess, floor, rest)
+	if most := excess(floor); most > 0 {
+		p = risingRoot(func(p float64) float64 { return -excess(p) / most }, b.guess, &b.slope, floor, rest)
 	}
 	out = giver.outflowAt(p)
 	b.guess = p
@@ -66,43 +67,6 @@ func (b *bridge) solve(giver, taker *port, rest, low float64) (out, in through) 
 	in.energy = -out.energy
 	in.mass = -out.mass
 	return out, in
-}
-
-// root finds where the falling function excess is zero, by the secant method
-// inside a bracket.
-func (b *bridge) root(excess func(float64) float64, low, high float64) float64 {
-	x := b.guess
-	if !(x > low && x < high) {
-		x = 0.5 * (low + high)
-	}
-	fx := excess(x)
-	scale := math.Abs(fx)
-	slope := 0.0
-	for i := range 100 {
-		if high-low <= 1e-13*high || fx == 0 {
-			break
-		}
-		if fx > 0 {
-			low = x
-		} else {
-			high = x
-		}
-		next := x - fx/slope
-		if i == 0 {
-			next = x * (1 + math.Copysign(1e-5, fx))
-		}
-		if !(next > low && next < high) || (i > 10 && i%2 == 0) {
-			next = 0.5 * (low + high)
-		}
-		fn := excess(next)
-		slope = (fn - fx) / (next - x)
-		near := math.Abs(next-x) < 1e-11*high || math.Abs(fn) < 1e-10*scale
-		x, fx = next, fn
-		if near {
-			break
-		}
-	}
-	return x
 }
 
 // sonicPressure is the pressure at which gas leaves just at the speed of sound,

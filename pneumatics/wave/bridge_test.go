@@ -23,7 +23,7 @@ func TestHoseAndValveSteady(t *testing.T) {
 	flux := func(m float64) float64 { // q sqrt(R T0)/(A p0)
 		return m * math.Sqrt(g.Gamma) * math.Pow(1+0.2*m*m, -3)
 	}
-	m1 := FannoMach(g.Gamma, FannoLength(g.Gamma, m2)+darcy*length/bore)
+	m1 := fannoMach(g.Gamma, FannoLength(g.Gamma, m2)+darcy*length/bore)
 	want := flux(m1) * area * p0 / math.Sqrt(g.R*t0)
 
 	s := whale
@@ -52,7 +52,7 @@ func TestHoseChokesBeforeValve(t *testing.T) {
 	const p0, t0, bore, length, darcy = 5e5, 293.15, 0.01, 1.0, 0.02
 	g := flow.Air()
 	area := math.Pi / 4 * bore * bore
-	flux, _, outlet := FannoFlux(g.Gamma, g.R, p0, t0, 101325, darcy*length/bore)
+	flux, _, outlet := fannoFlux(g.Gamma, g.R, p0, t0, 101325, darcy*length/bore)
 	assert.InDelta(t, 1, outlet, 1e-6)
 	s := whale
 	s.dead, s.opened, s.clearance, s.breakaway = 1, 0, 0, 1e6

@@ -154,7 +154,7 @@ func TestFannoTable(t *testing.T) {
 		assert.InDelta(t, 0, off(fine), 5e-4, "found by running")
 		assert.Greater(t, order, 1.0)
 		// The first cell's centre lies half a cell past the inlet.
-		assert.InDelta(t, FannoMach(1.4, fl*(1-0.5/40)), fine.InletMach, 2e-3*mach)
+		assert.InDelta(t, fannoMach(1.4, fl*(1-0.5/40)), fine.InletMach, 2e-3*mach)
 	}
 }
 

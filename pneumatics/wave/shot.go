@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/graph"
 )
 
 // Shot runs one shot of a circuit with the gas in the barrel, and the hoses that
@@ -124,16 +125,16 @@ func (r *runner) vessels() {
 // highest pressure if it can.
 func (r *runner) findReach() {
 	// The tubes are the barrel: it reaches each node that one of them ends at.
-	var links []pneumatics.Link
+	var links []graph.Link
 	for i := range r.joints {
-		links = append(links, pneumatics.Link{From: pneumatics.Node(r.joints[i].node), To: pneumatics.BarrelNode})
+		links = append(links, graph.Link{From: pneumatics.Node(r.joints[i].node), To: pneumatics.BarrelNode})
 	}
 	for _, l := range r.links {
-		links = append(links, pneumatics.Link{From: pneumatics.Node(l.from), To: pneumatics.Node(l.to)})
+		links = append(links, graph.Link{From: pneumatics.Node(l.from), To: pneumatics.Node(l.to)})
 	}
-	r.joined = pneumatics.Reached(links, len(r.nodes), pneumatics.BarrelNode, func(i int, way pneumatics.Way) bool {
+	r.joined = graph.Reached(links, len(r.nodes), pneumatics.BarrelNode, func(i int, way graph.Way) bool {
 		k := i - len(r.joints)
-		return k < 0 || way == pneumatics.Against || !r.valves[r.links[k].path].spring
+		return k < 0 || way == graph.Against || !r.valves[r.links[k].path].spring
 	}).Volumes()
 	if r.supply != nil && r.joined[r.feeds] {
 		r.reach = r.pa + r.supply.DeadHead

@@ -1,13 +1,13 @@
 package app
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -18,7 +18,7 @@ import (
 // input, leaves; what was written stays.
 func (m *commissioning) dialogue(ctx context.Context) (status, error) {
 	m.call.waiting.end()
-	in, who := lines(m.call.Stdin), ""
+	in, who := inputfile.Lines(m.call.Stdin, longestReading), ""
 	for asked := screen.First; ; asked = screen.Again {
 		s := m.screen()
 		if s.Asked = asked; m.Way.Run.Complete {
@@ -32,9 +32,9 @@ func (m *commissioning) dialogue(ctx context.Context) (status, error) {
 			return heldStatus(m.Way.Run.Complete), nil
 		}
 		g := &proving.Reading{Step: open.ID, Date: m.call.today(), As: "--step"}
-		var ok bool
-		if g.Value, ok = m.ask(ctx, in, s, "reading (empty: leave)"); !ok || g.Value == "" {
-			return heldStatus(false), ctx.Err()
+		var err error
+		if g.Value, err = m.ask(ctx, in, s, "reading (empty: leave)"); err != nil || g.Value == "" {
+			return left(err)
 		}
 		prompt := "initials of who did it"
 		if open.People > 1 {
@@ -43,8 +43,8 @@ func (m *commissioning) dialogue(ctx context.Context) (status, error) {
 		if who != "" {
 			prompt += " (empty: " + who + ")"
 		}
-		if g.Who, ok = m.ask(ctx, in, s, prompt); !ok {
-			return heldStatus(false), ctx.Err()
+		if g.Who, err = m.ask(ctx, in, s, prompt); err != nil {
+			return left(err)
 		}
 		if g.Who == "" {
 			g.Who = who
@@ -54,6 +54,17 @@ func (m *commissioning) dialogue(ctx context.Context) (status, error) {
 		}
 		who = show.Clean(g.Who)
 	}
+}
+
+// longestReading bounds a line of a dialogue in bytes.
+const longestReading = 1 << 16
+
+// left is how a dialogue ends before its last step: at the end of the input, or with what is wrong with it.
+func left(err error) (status, error) {
+	if errors.Is(err, io.EOF) {
+		err = nil
+	}
+	return heldStatus(false), err
 }
 
 // taken takes a reading; what cannot be one is told, and asked again.
@@ -73,28 +84,23 @@ func (m *commissioning) taken(ctx context.Context, g *proving.Reading) error {
 	return err
 }
 
-// ask prints a prompt and waits for a line; false: there is none, or nobody waits any more.
-func (m *commissioning) ask(ctx context.Context, in <-chan string, s *screen.CommissionScreen, what string) (string, bool) {
+// ask prints a prompt and waits for a line. The error is io.EOF where there is none, that of a line that cannot be read, or the
+// context's.
+func (m *commissioning) ask(ctx context.Context, in <-chan inputfile.Line, s *screen.CommissionScreen, what string) (string, error) {
 	fmt.Fprint(m.call.Stdout, s.Asks(what))
 	select {
 	case line, ok := <-in:
 		if !m.call.Interactive { // nobody's own end of the line stands there
 			fmt.Fprintln(m.call.Stdout)
 		}
-		return strings.TrimSpace(line), ok
-	case <-ctx.Done():
-		return "", false
-	}
-}
-
-// lines gives the lines of an input one by one; the channel is closed at its end.
-func lines(in io.Reader) <-chan string {
-	out := make(chan string)
-	go func() {
-		defer close(out)
-		for r := bufio.NewScanner(in); r.Scan(); {
-			out <- r.Text()
+		switch {
+		case !ok:
+			return "", io.EOF
+		case line.Err != nil:
+			return "", inputErrorf("a line of standard input cannot be read: %v; what was written stays", line.Err)
 		}
-	}()
-	return out
+		return strings.TrimSpace(line.Text), nil
+	case <-ctx.Done():
+		return "", ctx.Err()
+	}
 }

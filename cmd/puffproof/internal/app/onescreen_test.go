@@ -50,7 +50,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 	}
 	seen := map[finding.Status]int{}
 	for name, text := range designs {
-		l, problems := design.Read(name, []byte(text))
+		l, problems := design.Reader{}.Read(name, []byte(text))
 		require.Empty(t, problems, name)
 		id := idOf(l, []byte(text))
 		report, err := limits.Check(search.WithStrength(t.Context(), 0.001), l, assessment.Options{Day: "2026-05-31"})

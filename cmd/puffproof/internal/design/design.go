@@ -23,9 +23,6 @@ type Reader struct {
 	Proof *Proof
 }
 
-// Read reads a design file as Reader.Read does, in metric words.
-func Read(name string, data []byte) (*launcher.Launcher, []Problem) { return Reader{}.Read(name, data) }
-
 // Read reads a design file. The name is used in problems only. Where there are
 // problems the launcher is nil and the list holds every fault that was found, in
 // the order of the file.

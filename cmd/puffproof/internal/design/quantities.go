@@ -86,13 +86,17 @@ func origin(o unit.Origin) launcher.Origin {
 		unit.Template: launcher.Template, unit.Unstated: launcher.Unstated}[o]
 }
 
-// reference holds a pressure to gauge, absolute or difference.
+// reference holds a pressure to gauge, absolute or difference, and a peak of sound to a weighting that keeps low tones.
+// IEC 61672-1:2013, table 3: at 63 Hz weighting A is -26.2 dB, C -0.8 dB.
 func (s *section) reference(k *keys.Key, e *toml.Entry, q unit.Quantity) bool {
-	if k.Dimension != unit.Pressure {
-		return true
-	}
 	p := Problem{Key: s.dotted(k.Name), Found: e.Value.Text}
 	switch {
+	case k.PeakSound && q.Reference == unit.AWeighted:
+		p.Message, p.Want = "is A-weighted", "a peak that is C-weighted, dB(C), or not weighted, dB, such as "+k.ExampleIn(s.r.units)
+		p.Hint = "limits of peaks are C-weighted; weighting A takes up to 26 dB from low tones (63 Hz), so a bang reads low: " +
+			"set the meter to peak and C, and record again"
+	case k.Dimension != unit.Pressure:
+		return true
 	case k.Pressure == keys.AsAbsolute && q.Reference == unit.Gauge:
 		p.Message, p.Want = "is a gauge pressure", "an absolute pressure, such as "+k.ExampleIn(s.r.units)
 	case k.Pressure == keys.AsDifference && q.Reference == unit.Absolute:

@@ -17,6 +17,9 @@ import (
 	"puffproof/pneumatics"
 )
 
+// Read reads a design file in metric words.
+func Read(name string, data []byte) (*launcher.Launcher, []Problem) { return Reader{}.Read(name, data) }
+
 // read reads a design that must have no problems.
 func read(t *testing.T, data []byte) *launcher.Launcher {
 	t.Helper()

@@ -77,3 +77,25 @@ bore = 3
 	require.Contains(t, text, `write diameter = "40 mm"`)
 	require.NotContains(t, text, "missing", "what is missing cannot be known")
 }
+
+// Limits of peaks are C-weighted. IEC 61672-1:2013, table 3: at 63 Hz weighting A takes 26.2 dB away, C 0.8 dB, so an A-weighted peak of
+// a low bang reads far too low. A compressor's label is A-weighted.
+func TestAPeakIsNotAWeighted(t *testing.T) {
+	for _, text := range []string{"80 dB(A)", "80 dBA, measured", "80 dB(A) ± 2 dB", "78 dB(A) to 82 dB(A)", "78 to 82 dB(A)"} {
+		_, problems := Read("x.toml", []byte(minimal+"event = { ear_to_muzzle = \"1 m\", peak_level = \""+text+"\" }\n"))
+		require.Len(t, problems, 1, text)
+		said := problems[0].String()
+		require.Contains(t, said, "is A-weighted", text)
+		require.Contains(t, said, "dB(C), or not weighted, dB", text)
+		require.Contains(t, said, "reads low", text)
+	}
+	_, problems := Read("x.toml", []byte(minimal+"event = { ear_to_muzzle = \"1 m\", peak_level = \"78 dB to 82 dB(A)\" }\n"))
+	require.Len(t, problems, 1)
+	require.Contains(t, problems[0].String(), "both ends A-weighted")
+	for _, text := range []string{"80 dB(C)", "80 dBC", "80 dB", "78 to 82 dB(C)"} {
+		l := read(t, []byte(minimal+"event = { ear_to_muzzle = \"1 m\", peak_level = \""+text+"\" }\n"))
+		require.InDelta(t, 80, l.Event.PeakLevel.Nominal, 1e-9, text)
+	}
+	l := read(t, []byte(minimal+"supply = { kind = \"compressor\", feeds = \"dose\", noise_level = \"78 dB(A)\" }\n"))
+	require.InDelta(t, 78, l.Supply.NoiseLevel.Nominal, 1e-9)
+}

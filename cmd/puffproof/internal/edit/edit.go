@@ -121,23 +121,6 @@ func (f *File) Remove(key string) error {
 	return nil
 }
 
-// Comment puts a comment behind the value of a key, in place of one that stands there.
-func (f *File) Comment(key, text string) {
-	t, name := f.within(key)
-	e := t.Get(name)
-	if e == nil {
-		return
-	}
-	_, to := f.span(e)
-	end := to + len(f.data[to:]) - len(bytes.TrimLeft(f.data[to:], " \t"))
-	if end < len(f.data) && f.data[end] != '#' && f.data[end] != '\n' && f.data[end] != '\r' {
-		return // more of an inline table follows
-	}
-	line := f.data[to:f.endOfLine(to)]
-	f.replace(to, to+len(bytes.TrimRight(line, "\r\n")), "  # "+text)
-	_ = f.read() // a comment changes no tree; only the places behind it
-}
-
 // within finds the table that a dotted key belongs to; nil where there is none.
 func (f *File) within(key string) (t *toml.Table, name string) {
 	parts := Split(key)

@@ -80,7 +80,7 @@ func (c Chart) Draw() (*Drawing, error) {
 	for _, m := range c.Limits {
 		p.Add(limitMark{m})
 	}
-	p.Add(nameMarks{c.Lines})
+	p.Add(chartNames{c})
 	return newDrawing(chartWidth, chartHeight, func(dc draw.Canvas) error {
 		p.Draw(draw.Crop(dc, 2*vg.Millimeter, -4*vg.Millimeter, 1*vg.Millimeter, -1*vg.Millimeter))
 		return nil
@@ -158,46 +158,16 @@ func (c Chart) bottom() float64 {
 	return low
 }
 
-// limitMark draws a limit with its name beside it.
+// limitMark draws a limit.
 type limitMark struct{ ChartLimit }
 
 // Plot draws the mark.
 func (m limitMark) Plot(c draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&c)
 	style := draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1), Dashes: []vg.Length{vg.Points(4), vg.Points(2)}}
-	s := words(8, limitInk(), text.XRight, text.YBottom)
-	if !m.Vertical {
-		y := ty(m.At)
-		c.StrokeLine2(style, c.Min.X, y, c.Max.X, y)
-		c.FillText(s, vg.Point{X: c.Max.X - vg.Points(2), Y: y + vg.Points(2)}, m.Name)
+	if m.Vertical {
+		c.StrokeLine2(style, tx(m.At), c.Min.Y, tx(m.At), c.Max.Y)
 		return
 	}
-	x := tx(m.At)
-	c.StrokeLine2(style, x, c.Min.Y, x, c.Max.Y)
-	s.YAlign = text.YTop
-	c.FillText(s, vg.Point{X: x - vg.Points(3), Y: c.Max.Y - vg.Points(2)}, m.Name)
-}
-
-// nameMarks writes the name of each curve beside it, where the curves are
-// furthest apart: each at its own height.
-type nameMarks struct{ lines []ChartLine }
-
-// Plot writes the names.
-func (n nameMarks) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, ty := p.Transforms(&c)
-	i := -1
-	for _, l := range n.lines {
-		if l.Before {
-			continue
-		}
-		if i++; l.Name == "" {
-			continue
-		}
-		k := int(float64(len(l.X)-1) * (0.16 + 0.16*float64(i%4)))
-		s := words(8, lineInks()[i%len(lineInks())], text.XLeft, text.YBottom)
-		x, y := tx(l.X[k])+vg.Points(4), ty(l.Y[k])+vg.Points(3)
-		x = vg.Length(math.Min(float64(x), float64(c.Max.X-s.Width(l.Name))))
-		y = vg.Length(math.Min(float64(y), float64(c.Max.Y-vg.Points(9))))
-		c.FillText(s, vg.Point{X: x, Y: y}, l.Name)
-	}
+	c.StrokeLine2(style, c.Min.X, ty(m.At), c.Max.X, ty(m.At))
 }

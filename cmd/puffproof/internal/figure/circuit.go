@@ -96,15 +96,19 @@ func (c Circuit) Draw() (*Drawing, error) {
 		return nil, ErrNoCurve
 	}
 	l := c.lay()
-	width := max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-6*vg.Millimeter)
 	height := vg.Length(0)
 	for n := range c.Nodes {
 		height += c.nodeHeight(n)
 	}
-	return newDrawing(width, height+2*vg.Millimeter, func(dc draw.Canvas) error {
+	return newDrawing(c.width(l), height+2*vg.Millimeter, func(dc draw.Canvas) error {
 		c.paint(pen{dc}, l)
 		return nil
 	})
+}
+
+// width is that of the drawing.
+func (c Circuit) width(l laid) vg.Length {
+	return max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-6*vg.Millimeter)
 }
 
 // nodeHeight is the room of a node: a barrel has parts below it only where it

@@ -1,10 +1,15 @@
 package figure
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
 )
 
 // A page that forbids styles in its text shows a drawing whose inks are attributes (CSP Level 3, 6.1.13 style-src: the style
@@ -37,12 +42,74 @@ func TestPlacesOfACircuitDoNotMeet(t *testing.T) {
 	require.Len(t, nodes, 3)
 	require.Len(t, parts, 5)
 	require.Len(t, instruments[0], 2)
-	all := append(append(append([]Place{}, nodes[:2]...), parts...), instruments[0]...)
+	all := append(append([]Place{}, nodes...), instruments[0]...)
+	for _, p := range parts {
+		all = append(all, p.Symbol, p.Label)
+	}
 	for i, a := range all {
 		assert.True(t, a.Left >= 0 && a.Top >= 0 && a.Left+a.Width <= width && a.Top+a.Height <= height, "%d: %+v in %v x %v", i, a, width, height)
 		for j, b := range all[:i] {
-			meet := a.Left < b.Left+b.Width && b.Left < a.Left+a.Width && a.Top < b.Top+b.Height && b.Top < a.Top+a.Height
+			const touch = 1e-9 // rounding
+			meet := a.Left+touch < b.Left+b.Width && b.Left+touch < a.Left+a.Width && a.Top+touch < b.Top+b.Height && b.Top+touch < a.Top+a.Height
 			assert.False(t, meet, "%d %+v and %d %+v", i, a, j, b)
 		}
 	}
+}
+
+// A part's symbol, moved by whatever, and its name and note are within its place: what marks the place marks all of it.
+func TestAPartIsWithinItsPlace(t *testing.T) {
+	for kind := OrificeSymbol; kind <= RegulatorSymbol; kind++ {
+		for _, part := range []CircuitPart{{Kind: kind}, {Kind: kind, Piloted: true}} {
+			for _, reversed := range []bool{false, true} {
+				var strokes recorder.Canvas
+				pen{draw.NewCanvas(&strokes, 0, 0)}.symbol(part, 0, 0, reversed)
+				left, right := extent(strokes.Actions)
+				assert.GreaterOrEqual(t, left, -float64(symbolLeft), "%+v", part)
+				assert.LessOrEqual(t, right, float64(symbolRight), "%+v", part)
+			}
+		}
+	}
+	c := Circuit{Nodes: []CircuitNode{{Name: "tank"}, {Name: "barrel", Barrel: true}}}
+	for i := range 6 {
+		c.Parts = append(c.Parts, CircuitPart{Number: i + 1, Name: "a valve of a very long name", Note: "12.34 mm bore and more", To: Outside})
+	}
+	d, err := c.Draw()
+	require.NoError(t, err)
+	width, _ := d.Size()
+	_, parts, _ := c.Places()
+	names := 0
+	for _, a := range d.strokes.Actions {
+		text, is := a.(*recorder.FillString)
+		if !is || !strings.Contains(text.String, "a valve") && !strings.Contains(text.String, "12.34") {
+			continue
+		}
+		names++
+		from, to := float64(text.Point.X/mm), float64((text.Point.X+widthOf(text.String, float64(text.Size)))/mm)
+		assert.True(t, slices.ContainsFunc(parts, func(p PartPlace) bool {
+			return p.Label.Left <= from && to <= p.Label.Left+p.Label.Width
+		}), "%q from %g to %g mm of %g", text.String, from, to, width)
+	}
+	assert.Equal(t, 12, names)
+}
+
+// extent is how far strokes and fills go left and right, in points.
+func extent(actions []recorder.Action) (left, right float64) {
+	on := func(p vg.Path) {
+		for _, c := range p {
+			x, r := float64(c.Pos.X), 0.0
+			if c.Type == vg.ArcComp {
+				r = float64(c.Radius)
+			}
+			left, right = min(left, x-r), max(right, x+r)
+		}
+	}
+	for _, a := range actions {
+		switch a := a.(type) {
+		case *recorder.Stroke:
+			on(a.Path)
+		case *recorder.Fill:
+			on(a.Path)
+		}
+	}
+	return left, right
 }

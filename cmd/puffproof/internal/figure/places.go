@@ -5,9 +5,18 @@ import "gonum.org/v1/plot/vg"
 // Place is where something stands in a drawing, in millimetres from its upper left corner.
 type Place struct{ Left, Top, Width, Height float64 }
 
+// PartPlace is where a part stands: its symbol, and below that, a little to the right, its name and note.
+type PartPlace struct{ Symbol, Label Place }
+
+// What the symbol of a part takes of its lane: left and right of its line, whatever it is moved by.
+const (
+	symbolLeft  = 14.6 * mm
+	symbolRight = 9.2 * mm
+)
+
 // Places are where volumes and parts stand in the drawing of a circuit, in the order of Nodes and Parts: room to touch each,
 // which no other has. Instruments are those of each node.
-func (c Circuit) Places() (nodes, parts []Place, instruments [][]Place) {
+func (c Circuit) Places() (nodes []Place, parts []PartPlace, instruments [][]Place) {
 	l := c.lay()
 	at := func(x, y, width, height vg.Length) Place {
 		return Place{float64(x / mm), float64(y / mm), float64(width / mm), float64(height / mm)}
@@ -44,7 +53,12 @@ func (c Circuit) Places() (nodes, parts []Place, instruments [][]Place) {
 		if c.Nodes[upper].Barrel {
 			top += tubeLow
 		}
-		parts = append(parts, at(laneAt(l.part[i])-4*mm, top+1*mm, wide, 22*mm))
+		x, high := laneAt(l.part[i]), 4*mm // below the line of the volume, or below where an exhaust is written
+		if part.Exhaust != "" {
+			high = 6.4 * mm
+		}
+		parts = append(parts, PartPlace{Symbol: at(x-symbolLeft, top+high, symbolLeft+symbolRight, 14.4*mm-high),
+			Label: at(x+1*mm, top+14.4*mm, min(lanePitch-2*mm, c.width(l)-x-1*mm), 8*mm)})
 	}
 	return nodes, parts, instruments
 }

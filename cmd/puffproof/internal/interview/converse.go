@@ -1,12 +1,12 @@
 package interview
 
 import (
-	"bufio"
 	"context"
 	"fmt"
 	"io"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/problem"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -19,18 +19,12 @@ const howWord = "how"
 // asking is a conversation whose answers come line by line.
 type asking struct {
 	units quantity.System
-	from  <-chan typed // lines; closed at the end of the input
+	from  <-chan inputfile.Line // lines; closed at the end of the input
 	line  int
 	ended bool
 	to    io.Writer // what is asked; nil: nobody sees it, and the first wrong answer ends it
 	talk  *Session
 	bad   []problem.Problem
-}
-
-// typed is a line as it was read.
-type typed struct {
-	text string
-	err  error // nil: the line could be read
 }
 
 // longestAnswer bounds a line of the answers in bytes.
@@ -41,25 +35,8 @@ const longestAnswer = 1 << 10
 // question the lines behind it answer is not known. At the end of the input the rest is not known. The error is the context's, or that of a line that cannot
 // be read.
 func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
-	a := &asking{units: units, from: linesOf(in), to: to, talk: Begin(units)}
+	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, talk: Begin(units)}
 	return a.converse(ctx)
-}
-
-// linesOf gives the lines of an input as they come. Nothing wakes a read that waits: it stays behind.
-func linesOf(in io.Reader) <-chan typed {
-	out := make(chan typed)
-	go func() {
-		defer close(out)
-		lines := bufio.NewScanner(in)
-		lines.Buffer(make([]byte, longestAnswer), longestAnswer)
-		for lines.Scan() {
-			out <- typed{text: lines.Text()}
-		}
-		if err := lines.Err(); err != nil {
-			out <- typed{err: err}
-		}
-	}()
-	return out
 }
 
 // converse asks until a file comes of the answers.
@@ -162,14 +139,14 @@ func (a *asking) read(ctx context.Context) (string, error) {
 			a.tell("\nThe rest is not known.")
 			a.ended = true
 			return NotKnown, nil
-		case next.err != nil:
-			return "", fmt.Errorf("line %d: %w", a.line+1, next.err)
+		case next.Err != nil:
+			return "", fmt.Errorf("line %d: %w", a.line+1, next.Err)
 		}
 		a.line++
-		if strings.HasPrefix(next.text, "#") {
+		if strings.HasPrefix(next.Text, "#") {
 			return a.read(ctx)
 		}
-		return next.text, nil
+		return next.Text, nil
 	case <-ctx.Done():
 		return "", ctx.Err()
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/quantity"
 )
 
@@ -39,7 +40,7 @@ func TestAskingOnATerminal(t *testing.T) {
 func TestAnInterruptEndsTheQuestions(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	a := &asking{from: make(chan typed), talk: Begin(quantity.Metric)}
+	a := &asking{from: make(chan inputfile.Line), talk: Begin(quantity.Metric)}
 	_, _, err := a.converse(ctx)
 	require.ErrorIs(t, err, context.Canceled)
 }

@@ -31,7 +31,7 @@ func talk(t *testing.T, answers map[string]string) ([]byte, []problem.Problem) {
 
 func read(t *testing.T, data []byte) *launcher.Launcher {
 	t.Helper()
-	l, problems := design.Read("answers.toml", data)
+	l, problems := design.Reader{}.Read("answers.toml", data)
 	require.Empty(t, problems)
 	return l
 }

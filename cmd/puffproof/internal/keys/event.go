@@ -57,11 +57,11 @@ func eventKeys() []Key {
 			Teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
 
 		{Table: "event", Name: "peak_level", Synonyms: []string{"loudness", "peak_sound", "recorded_level", "sound_level"},
-			Dimension: unit.SoundLevel, Min: 40, Max: 170, Bands: bands{measured: rule{least: 4}, other: rule{least: 8}},
+			Dimension: unit.SoundLevel, PeakSound: true, Min: 40, Max: 170, Bands: bands{measured: rule{least: 4}, other: rule{least: 8}},
 			Missing: "sound.peak has the model's wide interval", Example: `"104 dB ± 4 dB, measured"`,
 			teachOf: []finding.Shown{finding.Metres.Of(0.5, 1)},
 			Teach: "Peak level of a shot from the cut-out in dB(C), recorded %s from the muzzle, sideways: the loudest of five or more. A " +
-				"meter with a C-weighted peak shows it. A phone needs a source of known peak beside it, at the same gain: level = known " +
+				"meter with a C-weighted peak shows it; an A-weighted one, dB(A), leaves low tones out and is refused. A phone needs a source of known peak beside it, at the same gain: level = known " +
 				"level + 20 log10(peak over peak). A flat top in the recording is clipped: louder than it looks, and no reading; go twice " +
 				"as far, which takes 6 dB, and add them."},
 

@@ -60,6 +60,7 @@ type Key struct {
 	Kind      Kind
 	Dimension unit.Dimension
 	Pressure  Counted
+	PeakSound bool // a peak of sound, which is C-weighted or not weighted: an A-weighted one is refused
 	Sign      Sign
 	Min, Max  float64   // possible nominal values, SI
 	Past      float64   // how far a tolerance may reach beyond both, SI

@@ -15,7 +15,7 @@ import (
 // answered is what a page hears of what it asked for. What it shows comes as events.
 type answered struct {
 	Error string `json:"error,omitempty"` // why nothing was done
-	Said  string `json:"said,omitempty"`  // what was done
+	Said  string `json:"said,omitempty"`  // what was done; never beside an error
 }
 
 // do does what somebody asks for on the page.
@@ -36,8 +36,10 @@ func (s *server) do(w http.ResponseWriter, r *http.Request) {
 	}
 	var out answered
 	said, err := action(sh, r)
-	if out.Said = said; err != nil {
+	if err != nil {
 		out.Error = err.Error()
+	} else {
+		out.Said = said
 	}
 	w.Header().Set("Content-Type", "application/json; charset=utf-8")
 	_ = json.NewEncoder(w).Encode(out)

@@ -99,8 +99,8 @@ func (sh *sheet) save(ctx context.Context) error {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
 	d := sh.draft
-	if n := len(sh.problems); n > 0 {
-		return fmt.Errorf("not saved: the draft has %s, to be mended first", show.Plural(n, "mistake", "mistakes"))
+	if len(sh.problems) > 0 {
+		return fmt.Errorf("not saved: the draft has %s; mend what is wrong first", show.Plural(len(sh.problems), "mistake", "mistakes"))
 	}
 	data, err := sh.server.readFile(sh.name)
 	switch {

@@ -127,7 +127,7 @@ func TestSavingWritesTheDraft(t *testing.T) {
 	before, err := os.ReadFile(name)
 	require.NoError(t, err)
 	require.Equal(t, least(t), before, "nothing is written before")
-	require.Empty(t, p.do("save", nil).Error)
+	require.Equal(t, answered{Said: "Saved."}, p.do("save", nil))
 	after, err := os.ReadFile(name)
 	require.NoError(t, err)
 	was, _, _ := strings.Cut(after2(string(before), "dead_volume = \""), "\"")
@@ -149,7 +149,7 @@ func TestAMistakeIsShownAndNotWritten(t *testing.T) {
 	assert.Contains(t, page, "Mistakes in the design")
 	require.Eventually(t, func() bool { return strings.Contains(strings.Join(partsOf(p), ""), "aria-invalid") }, time.Minute,
 		50*time.Millisecond, "at its field")
-	assert.Contains(t, p.do("save", nil).Error, "not saved")
+	assert.Contains(t, p.do("save", nil).Error, "not saved: the draft has 1 mistake;")
 	data, err := os.ReadFile(name)
 	require.NoError(t, err)
 	assert.Equal(t, least(t), data)

@@ -30,7 +30,9 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 // The key is no cookie: a browser sends those to whatever else listens on another port of the same address. The name of the host
 // is held against that of the link, so that no other name that leads to this machine serves a foreign page (DNS rebinding);
 // what a page from elsewhere sends says so in Origin or Sec-Fetch-Site (Fetch Standard; Fetch Metadata Request Headers).
-func (s *server) guard(next http.Handler) http.Handler {
+//
+// A method that a path does not have is told so before the key is asked for (RFC 9110, 15.5.6: 405 with Allow): it does nothing.
+func (s *server) guard(next *http.ServeMux) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
@@ -39,7 +41,16 @@ func (s *server) guard(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
-		if why := s.refused(r); why != "" {
+		why := s.foreign(r)
+		if allow := methods(next, r); why == "" && allow != "" {
+			h.Set("Allow", allow)
+			http.Error(w, "This is asked with "+allow+" only.", http.StatusMethodNotAllowed)
+			return
+		}
+		if why == "" {
+			why = s.keyless(r)
+		}
+		if why != "" {
 			http.Error(w, why, http.StatusForbidden)
 			return
 		}
@@ -48,8 +59,24 @@ func (s *server) guard(next http.Handler) http.Handler {
 	})
 }
 
-// refused says why a request is not answered; "" it is.
-func (s *server) refused(r *http.Request) string {
+// methods are those that a path has, where the request's is none of them; "" it is one, or there is no such path.
+func methods(mux *http.ServeMux, r *http.Request) string {
+	if _, found := mux.Handler(r); found != "" {
+		return ""
+	}
+	for method, allow := range map[string]string{http.MethodGet: "GET, HEAD", http.MethodPost: "POST"} {
+		if _, found := mux.Handler(&http.Request{Method: method, Host: r.Host, URL: r.URL}); found != "" {
+			return allow
+		}
+	}
+	return ""
+}
+
+// reads tells whether a method only reads: GET, and HEAD, which asks the same without the text (RFC 9110, 9.3.2).
+func reads(method string) bool { return method == http.MethodGet || method == http.MethodHead }
+
+// foreign says why a request is not one of this page's; "" it is.
+func (s *server) foreign(r *http.Request) string {
 	switch origin := r.Header.Get("Origin"); {
 	case r.Host != s.host:
 		return "This address is not the one that is served here."
@@ -60,12 +87,17 @@ func (s *server) refused(r *http.Request) string {
 	case "", "same-origin", "none":
 	default:
 		// A link on another page may open this one, but only with the key, which no other page has.
-		if r.Method != http.MethodGet || r.URL.Path != "/" {
+		if !reads(r.Method) || r.URL.Path != "/" {
 			return "This came from another page."
 		}
 	}
+	return ""
+}
+
+// keyless says that a request has not the key; "" it has.
+func (s *server) keyless(r *http.Request) string {
 	given := r.Header.Get("X-Puffproof-Key")
-	if given == "" && r.Method == http.MethodGet {
+	if given == "" && reads(r.Method) {
 		given = r.URL.Query().Get("key")
 	}
 	if subtle.ConstantTimeCompare([]byte(given), []byte(s.key)) != 1 {

@@ -63,6 +63,7 @@ func (p *visitor) do(what string, values url.Values) answered {
 	var out answered
 	require.Equal(p.t, http.StatusOK, resp.StatusCode)
 	require.NoError(p.t, json.NewDecoder(resp.Body).Decode(&out))
+	require.False(p.t, out.Error != "" && out.Said != "", "done and not done: %+v", out)
 	return out
 }
 
@@ -132,10 +133,46 @@ func TestOnlyTheLinkIsAnswered(t *testing.T) {
 	assert.Equal(t, 404, p.status("GET", "/launcher.toml?key="+p.key, nil))
 	assert.Equal(t, 404, p.status("GET", "/etc/passwd?key="+p.key, nil))
 	assert.Equal(t, 404, p.status("GET", "/?design=2&key="+p.key, nil))
-	assert.Equal(t, 405, p.status("DELETE", "/?key="+p.key, func(r *http.Request) { r.Header.Set("X-Puffproof-Key", p.key) }))
+	assert.Equal(t, 200, p.status("HEAD", with, nil), "HEAD asks what GET does")
+	assert.Equal(t, 403, p.status("HEAD", "/", nil))
 	data, err := os.ReadFile(name)
 	require.NoError(t, err)
 	assert.Equal(t, least(t), data)
+}
+
+// RFC 9110, 15.5.6: a method that a path does not have is answered 405, with those that it has in Allow; from elsewhere all the same 403.
+func TestMethodsThatThereAreNot(t *testing.T) {
+	_, p := lightly(t, least(t))
+	ask := func(method, path string, change func(*http.Request)) (int, string) {
+		r, err := http.NewRequestWithContext(t.Context(), method, p.base+path, nil)
+		require.NoError(t, err)
+		if change != nil {
+			change(r)
+		}
+		resp, err := http.DefaultTransport.RoundTrip(r)
+		require.NoError(t, err)
+		defer resp.Body.Close()
+		return resp.StatusCode, resp.Header.Get("Allow")
+	}
+	for path, want := range map[string]string{"/": "GET, HEAD", "/events": "GET, HEAD", "/paper/card": "GET, HEAD", "/do/save": "POST",
+		"/do/undo": "POST", "/open/x": "GET"} {
+		for _, method := range []string{"DELETE", "PUT", "PATCH", "OPTIONS", "BREW"} {
+			for _, key := range []string{"", "?key=" + p.key} {
+				status, allow := ask(method, path+key, nil)
+				assert.Equal(t, 405, status, "%s %s", method, path+key)
+				assert.Equal(t, want, allow, "%s %s", method, path+key)
+			}
+		}
+	}
+	status, allow := ask("GET", "/do/save?key="+p.key, nil)
+	assert.Equal(t, 405, status)
+	assert.Equal(t, "POST", allow)
+	status, _ = ask("DELETE", "/?key="+p.key, func(r *http.Request) { r.Host = "launcher.example" })
+	assert.Equal(t, 403, status, "a foreign name")
+	status, _ = ask("DELETE", "/?key="+p.key, func(r *http.Request) { r.Header.Set("Origin", "http://launcher.example") })
+	assert.Equal(t, 403, status, "another page")
+	status, _ = ask("DELETE", "/launcher.toml?key="+p.key, func(r *http.Request) { r.Header.Set("X-Puffproof-Key", p.key) })
+	assert.Equal(t, 404, status, "no such path")
 }
 
 // The policy allows no script and no style within the text, and nothing from elsewhere (CSP Level 3).

@@ -178,12 +178,17 @@ func (s *server) handler() http.Handler {
 	mux.HandleFunc("POST /do/{what}", s.do)
 	outer := http.NewServeMux()
 	outer.Handle("/", s.guard(mux))
-	outer.HandleFunc("GET /open/{once}", s.openOnce)
+	outer.HandleFunc("/open/{once}", s.openOnce)
 	return outer
 }
 
 // openOnce leads the browser that was started to the page, the first time.
 func (s *server) openOnce(w http.ResponseWriter, r *http.Request) {
+	if r.Method != http.MethodGet {
+		w.Header().Set("Allow", http.MethodGet)
+		http.Error(w, "This link is opened with GET only.", http.StatusMethodNotAllowed)
+		return
+	}
 	s.mu.Lock()
 	good := s.once != "" && r.PathValue("once") == s.once && r.Host == s.host
 	if good {

@@ -33,7 +33,7 @@ func invented(t *testing.T, change func(text string) string) Input {
 	if change != nil {
 		text = change(text)
 	}
-	l, problems := design.Read("whale.toml", []byte(text))
+	l, problems := design.Reader{}.Read("whale.toml", []byte(text))
 	require.Empty(t, problems)
 	sum := sha256.Sum256([]byte(text))
 	return Input{

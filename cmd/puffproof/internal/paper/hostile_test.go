@@ -54,7 +54,7 @@ func hostileEverywhere(t *testing.T) Input {
 	for i, key := range freeText() {
 		text = insert(text, key[0], key[1], evilText(mark(i)))
 	}
-	l, problems := design.Read("whale.toml", []byte(text))
+	l, problems := design.Reader{}.Read("whale.toml", []byte(text))
 	require.Empty(t, problems)
 	in := failing(invented(t, nil))
 	in.Text, in.Launcher = text, l

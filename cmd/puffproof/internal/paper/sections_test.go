@@ -38,7 +38,7 @@ func TestHalfBarSentence(t *testing.T) {
 	in := invented(t, nil)
 	data, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "testdata", "designs", "rocket.toml"))
 	require.NoError(t, err)
-	l, problems := design.Read("rocket.toml", data)
+	l, problems := design.Reader{}.Read("rocket.toml", data)
 	require.Empty(t, problems)
 	in.Launcher = l
 	assert.Contains(t, read(t, in), best, "its supply cannot exceed 0.22 bar")

@@ -15,6 +15,7 @@ import (
 type hardLine struct {
 	name, speed, energy, note string
 	due                       bool
+	under                     string // a line of its own under it; "" none
 }
 
 // howHard tells in one line each how the energy that is judged comes about: the nominal
@@ -27,6 +28,7 @@ func (c *CheckScreen) howHard() []string {
 	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near)}
 	if b := c.Report.Budget; b != nil && b.Weakest.Known {
 		rows = append(rows, c.weakestLine(b.Weakest))
+		rows[1].under = c.toLeave()
 	}
 	rows = append(rows, c.hardShot("worst over the tolerances", e.Worst, c.Units.Worst))
 	if e.Basis == "" {
@@ -56,13 +58,28 @@ func (c *CheckScreen) howHard() []string {
 
 // weakestLine is what the launcher that does least makes of a shot when it is filled.
 func (c *CheckScreen) weakestLine(w worst.Weakest) hardLine {
-	out := hardLine{name: "weakest, when filled", speed: "-", energy: "-", note: "does not leave"}
-	if w.Leaves {
-		out.speed, out.energy = c.Units.Near(quantity.Speed, w.Speed), c.Units.Near(quantity.Energy, w.Energy)
-		out.note = "from " + c.Units.Near(quantity.Gauge, w.Start)
-	}
-	return out
+	s := show.Weakest(c.Units, w)
+	return hardLine{name: s.Name, speed: s.Speed, energy: s.Energy, note: s.Note}
 }
+
+// toLeave is the command that looks for what lets the projectile of the weakest launcher leave as well; "" where it leaves, or where
+// advise or an editor comes next anyway.
+func (c *CheckScreen) toLeave() string {
+	r := &c.Report
+	if r.Budget.Weakest.Leaves || len(r.Template) > 0 || show.Tally(r.Verdicts, finding.Fail) > 0 {
+		return ""
+	}
+	const lead = "  for it to leave"
+	if s := r.Energy.NominalShot; s.Outcome == show.OutcomeLeft && s.FinalSpeed < mostGoal {
+		if line := c.command(lead, "advise", ` --goal "speed `+c.Units.Near(quantity.Speed, s.FinalSpeed)+`"`); show.Columns(line) <= c.Width {
+			return line
+		}
+	}
+	return c.command(lead, "advise", "")
+}
+
+// mostGoal is below the fastest goal that advise takes [m/s].
+const mostGoal = 99.0
 
 // hardShot is the line of one shot.
 func (c *CheckScreen) hardShot(name string, f worst.ShotFigures, up func(quantity.Kind, float64) string) hardLine {
@@ -92,6 +109,9 @@ func (c *CheckScreen) hardLines(rows []hardLine) []string {
 			out = append(out, line, "  "+show.Shorten(r.note, c.Width-2))
 		default:
 			out = append(out, line)
+		}
+		if r.under != "" {
+			out = append(out, r.under)
 		}
 	}
 	return out

@@ -199,9 +199,14 @@ func (c *CheckScreen) next() string {
 	case m != nil && m.Bound != nil:
 		command, then = "dossier", " -o safety-file.html"
 	}
-	line := "next: puffproof " + command + " " + inShell(c.File) + then
+	return c.command("next", command, then)
+}
+
+// command is a command line for the design with what it is for; it names no file where that would make it too long.
+func (c *CheckScreen) command(lead, command, then string) string {
+	line := lead + ": puffproof " + command + " " + inShell(c.File) + then
 	if show.Columns(line) > c.Width {
-		line = "next: puffproof " + command + " DESIGN" + then
+		line = lead + ": puffproof " + command + " DESIGN" + then
 	}
 	return line
 }

@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
+	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
@@ -111,6 +112,9 @@ func randomReport(r *rand.Rand) limits.Report {
 		out.Energy = nil
 	}
 	if r.IntN(2) == 0 {
+		out.Budget = &budget.Report{Weakest: worst.Weakest{Known: true, Leaves: r.IntN(2) == 0, Speed: figure(), Energy: figure(), Start: figure()}}
+	}
+	if r.IntN(2) == 0 {
 		out.Measured = &measure.Report{Disagrees: text()}
 	}
 	return out
@@ -124,6 +128,38 @@ func TestOneScreenIsOneScreen(t *testing.T) {
 			screen := inShort(t, report, s, func(c *CheckScreen) { c.File = strings.Repeat("folder/", r.IntN(20)) + "x.toml" })
 			heldToOneScreen(t, screen, report)
 		}
+	}
+}
+
+// Where the weakest launcher's projectile stays in the barrel the command that looks for changes stands under it, with what the
+// nominal shot does as the goal; not where advise, or the editor, is the next step anyway.
+func TestWhatLetsTheWeakestLeave(t *testing.T) {
+	stuck := func(edit func(*limits.Report)) limits.Report {
+		r := conditionalReport()
+		r.Budget = &budget.Report{Weakest: worst.Weakest{Known: true}}
+		edit(&r)
+		return r
+	}
+	metric := Style{Width: 80}
+	named := inShort(t, stuck(func(*limits.Report) {}), metric, nil)
+	assert.Regexp(t, `\nweakest, when filled +- +- does not leave\n  for it to leave: puffproof advise whale.toml --goal "speed 4.0 m/s"\n`, named)
+	long := inShort(t, stuck(func(*limits.Report) {}), Style{Width: 80, Units: quantity.US}, func(c *CheckScreen) {
+		c.File = strings.Repeat("folder/", 9) + "x.toml"
+	})
+	assert.Contains(t, long, "\n  for it to leave: puffproof advise DESIGN --goal \"speed 13.3 ft/s\"\n")
+	assert.Contains(t, inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil), "for it to leave: puffproof advise whale.toml\n")
+	for name, r := range map[string]limits.Report{
+		"nominal stalls": stuck(func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" }),
+		"fast":           stuck(func(r *limits.Report) { r.Energy.NominalShot.FinalSpeed = 120 }),
+	} {
+		assert.Contains(t, inShort(t, r, metric, nil), "\n  for it to leave: puffproof advise whale.toml\n", name)
+	}
+	for name, r := range map[string]limits.Report{
+		"leaves":   stuck(func(r *limits.Report) { r.Budget.Weakest.Leaves = true }),
+		"template": stuck(func(r *limits.Report) { r.Template = []string{"barrel.bore"} }),
+		"fails":    stuck(func(r *limits.Report) { r.Verdicts[0].Status = finding.Fail }),
+	} {
+		assert.NotContains(t, inShort(t, r, metric, nil), "for it to leave", name)
 	}
 }
 

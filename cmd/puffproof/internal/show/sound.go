@@ -26,8 +26,8 @@ func Sound(u quantity.System, r *sound.Report) (lines []string) {
 		say("What makes it quieter at the worse ear, each by itself: %s.", finding.Join(all, "; "))
 	}
 	if rec := r.Recorded; rec != nil {
-		say("Recorded %s from the muzzle: %s, at most %s; the tolerances may add %s. The model alone has %s.",
-			finding.Metre(sound.PlaceOfBenchmark), finding.Decibel(rec.Level), finding.Decibel(rec.High),
+		say("%s %s from the muzzle: %s, at most %s; the tolerances may add %s. The model alone has %s.",
+			rec.How(), finding.Metre(sound.PlaceOfBenchmark), finding.Decibel(rec.Level), finding.Decibel(rec.High),
 			finding.Words(quantity.Number(rec.Spread, 2)+" dB"), r.Between(rec.Model))
 	}
 	for _, n := range r.Notes {

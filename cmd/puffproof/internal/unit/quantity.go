@@ -27,7 +27,7 @@ type Quantity struct {
 	Range              bool    // written as a range; Nominal is its middle
 	Origin             Origin
 	Dimension          Dimension
-	Reference          Reference // of a pressure
+	Reference          Reference // of a pressure or a sound
 }
 
 const (
@@ -163,7 +163,7 @@ func (p *parser) upper(first float64, lowUnit Unit) *Error {
 	}
 	if lowUnit.Reference != p.unit.Reference {
 		p.at = at
-		return p.fail(WrongDimension, p.text[at:], "both ends gauge, or both absolute", "")
+		return p.fail(WrongDimension, p.text[at:], p.sameReference(), "")
 	}
 	p.setUnit(p.unit)
 	low, high := lowUnit.ToSI(first), p.unit.ToSI(second)
@@ -174,6 +174,14 @@ func (p *parser) upper(first float64, lowUnit Unit) *Error {
 	p.q.Nominal, p.q.Low, p.q.High = low+(high-low)/2, low, high
 	p.q.Range, p.q.Stated = true, true
 	return nil
+}
+
+// sameReference asks for a range whose ends are counted alike.
+func (p *parser) sameReference() string {
+	if p.want == SoundLevel {
+		return "both ends A-weighted, or neither"
+	}
+	return "both ends gauge, or both absolute"
 }
 
 func (p *parser) setUnit(u Unit) { p.q.Dimension, p.q.Reference = u.Dimension, u.Reference }

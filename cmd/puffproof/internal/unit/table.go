@@ -133,8 +133,9 @@ func plainUnits() []Unit {
 		{Name: "months", Dimension: Age, Factor: year / 12}, {Name: "month", Dimension: Age, Factor: year / 12, alias: true},
 
 		{Name: "dB", Dimension: SoundLevel, Factor: 1}, {Name: "dB(C)", Dimension: SoundLevel, Factor: 1, alias: true},
-		{Name: "dB(A)", Dimension: SoundLevel, Factor: 1, alias: true}, {Name: "dBC", Dimension: SoundLevel, Factor: 1, alias: true},
-		{Name: "dBA", Dimension: SoundLevel, Factor: 1, alias: true},
+		{Name: "dBC", Dimension: SoundLevel, Factor: 1, alias: true},
+		{Name: "dB(A)", Dimension: SoundLevel, Factor: 1, Reference: AWeighted, alias: true},
+		{Name: "dBA", Dimension: SoundLevel, Factor: 1, Reference: AWeighted, alias: true},
 
 		{Name: "%", Dimension: Dimensionless, Factor: 0.01},
 	}

@@ -46,13 +46,14 @@ func (d Dimension) String() string {
 	return "unknown dimension"
 }
 
-// Reference says from where a pressure is counted.
+// Reference says what a unit adds: from where a pressure is counted, how a sound is weighted.
 type Reference uint8
 
 const (
-	Unsaid   Reference = iota // the unit alone: "bar"
-	Gauge                     // above the surrounding air: "bar gauge", "barg"
-	Absolute                  // above vacuum: "bar abs", "bara"
+	Unsaid    Reference = iota // the unit alone: "bar", "dB"; a peak of sound is then C-weighted or not weighted
+	Gauge                      // above the surrounding air: "bar gauge", "barg"
+	Absolute                   // above vacuum: "bar abs", "bara"
+	AWeighted                  // low tones taken away: "dB(A)"
 )
 
 // Unit is one unit. SI value = value * Factor + Offset; a tolerance or any other

@@ -65,11 +65,22 @@ func opens(p *launcher.PathSpec) bool {
 func places(st *State, c figure.Circuit) string {
 	const perMillimetre = 72 / 25.4 // points, the unit of the drawing
 	var b strings.Builder
-	place := func(p figure.Place, table, name, what string, open string) {
-		fmt.Fprintf(&b, `<a class="place" href="#%s" data-open="%s" aria-label="%s">`+
-			`<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/></a>`,
-			partID(table), open, template.HTMLEscapeString(show.Clean(name+", "+what)), p.Left*perMillimetre, p.Top*perMillimetre,
-			p.Width*perMillimetre, p.Height*perMillimetre)
+	link := func(outline, table, name, what string, open string) {
+		fmt.Fprintf(&b, `<a class="place" href="#%s" data-open="%s" aria-label="%s">%s</a>`,
+			partID(table), open, template.HTMLEscapeString(show.Clean(name+", "+what)), outline)
+	}
+	place := func(p figure.Place, table, name, what string) {
+		link(fmt.Sprintf(`<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" rx="4"/>`, p.Left*perMillimetre, p.Top*perMillimetre,
+			p.Width*perMillimetre, p.Height*perMillimetre), table, name, what, "")
+	}
+	part := func(p figure.PartPlace, table, name, what string, open string) {
+		s, l := p.Symbol, p.Label
+		corners := ""
+		for _, at := range [][2]float64{{s.Left, s.Top}, {s.Left + s.Width, s.Top}, {s.Left + s.Width, l.Top}, {l.Left + l.Width, l.Top},
+			{l.Left + l.Width, l.Top + l.Height}, {l.Left, l.Top + l.Height}, {l.Left, l.Top}, {s.Left, l.Top}} {
+			corners += fmt.Sprintf("%.1f,%.1f ", at[0]*perMillimetre, at[1]*perMillimetre)
+		}
+		link(`<polygon points="`+strings.TrimRight(corners, " ")+`"/>`, table, name, what, open)
 	}
 	l := st.Launcher
 	nodes, parts, instruments := c.Places()
@@ -78,7 +89,7 @@ func places(st *State, c figure.Circuit) string {
 		if !n.Barrel {
 			table, what = "volumes."+quotedPart(l.Volumes[i].Name), "volume, "+st.Units.Near(quantity.Volume, l.Volumes[i].Volume.Nominal)
 		}
-		place(nodes[i], table, n.Name, what, "")
+		place(nodes[i], table, n.Name, what)
 		for k, in := range n.Instruments {
 			table := map[figure.InstrumentKind]string{figure.GaugeSymbol: "gauge", figure.SwitchSymbol: "pressure_switch"}[in.Kind]
 			if table == "" {
@@ -87,7 +98,7 @@ func places(st *State, c figure.Circuit) string {
 			if table == "gauge" && len(l.Gauges) > 1 {
 				table = "gauge[1]"
 			}
-			place(instruments[i][k], table, in.Name, "on "+n.Name, "")
+			place(instruments[i][k], table, in.Name, "on "+n.Name)
 		}
 	}
 	for i, p := range c.Parts {
@@ -101,7 +112,7 @@ func places(st *State, c figure.Circuit) string {
 				open = append(open, "in-"+s.String())
 			}
 		}
-		place(parts[i], "paths."+quotedPart(path.Name), fmt.Sprintf("%d %s", p.Number, p.Name), path.Kind.String(), strings.Join(open, " "))
+		part(parts[i], "paths."+quotedPart(path.Name), fmt.Sprintf("%d %s", p.Number, p.Name), path.Kind.String(), strings.Join(open, " "))
 	}
 	return `<g class="places">` + b.String() + "</g>"
 }

@@ -43,6 +43,9 @@ func hardOf(st *State) []HardRow {
 	} else if q != nil {
 		out = append(out, HardRow{Name: "nominal", Speed: "-", Energy: "-", Note: q.NoShot})
 	}
+	if st.Full != nil && st.Full.Budget != nil && st.Full.Budget.Weakest.Known {
+		out = append(out, weakestRow(u, st.Full.Budget.Weakest))
+	}
 	if e == nil {
 		return out
 	}
@@ -61,6 +64,15 @@ func hardOf(st *State) []HardRow {
 		judged.Note = "not judged: " + finding.EnergyTotal + " is unknown"
 	}
 	return append(out, judged)
+}
+
+// weakestRow is the shot of the launcher that does least.
+func weakestRow(u quantity.System, w worst.Weakest) HardRow {
+	r := HardRow(show.Weakest(u, w))
+	if !w.Leaves {
+		r.Note += "; the button below the verdicts looks for changes with which it does"
+	}
+	return r
 }
 
 // Verdicts are the verdicts, those that keep it from holding first.

@@ -1,4 +1,15 @@
-package pneumatics
+// Package graph asks what is joined to what: nodes, links between them, and one walk over them. It knows no gas and no parts; what a
+// link lets through, and which way, the caller says. Start reading at Reach.
+package graph
+
+// Node names one end of a link: a rigid volume (its index, from 0), the barrel or the atmosphere.
+type Node int
+
+// The two nodes that are not rigid volumes.
+const (
+	Atmosphere Node = -1
+	Barrel     Node = -2 // the gas behind the projectile
+)
 
 // Way is a direction over a link.
 type Way uint8
@@ -11,15 +22,6 @@ const (
 
 // Link joins two nodes of a graph: what Reach walks over.
 type Link struct{ From, To Node }
-
-// Links gives the circuit as a graph: its paths in their order.
-func (c *Circuit) Links() []Link {
-	out := make([]Link, len(c.Paths))
-	for i := range c.Paths {
-		out[i] = Link{c.Paths[i].From, c.Paths[i].To}
-	}
-	return out
-}
 
 // BetweenVolumes tells that both ends are rigid volumes.
 func (l Link) BetweenVolumes() bool { return l.From >= 0 && l.To >= 0 }
@@ -65,7 +67,7 @@ func (v PerNode[T]) Volumes() []T { return v[:len(v)-2] }
 
 func (v PerNode[T]) slot(n Node) int {
 	switch n {
-	case BarrelNode:
+	case Barrel:
 		return len(v) - 2
 	case Atmosphere:
 		return len(v) - 1
@@ -108,7 +110,7 @@ func Reach[T any](links []Link, value PerNode[T], better func(a, b T) bool, carr
 			return
 		}
 	}
-	panic("pneumatics: a loop of links makes a value better without end")
+	panic("graph: a loop of links makes a value better without end")
 }
 
 // Reached tells which nodes are reached from start over the links that pass; passes
@@ -116,9 +118,9 @@ func Reach[T any](links []Link, value PerNode[T], better func(a, b T) bool, carr
 func Reached(links []Link, volumes int, start Node, passes func(link int, way Way) bool) PerNode[bool] {
 	reached := NewPerNode(volumes, false)
 	reached.Set(start, true)
-	Reach(links, reached, firstTime, func(link int, way Way, at bool) bool { return at && passes(link, way) })
+	Reach(links, reached, FirstTime, func(link int, way Way, at bool) bool { return at && passes(link, way) })
 	return reached
 }
 
-// firstTime is better for reachability: a node that is reached stays so.
-func firstTime(now, before bool) bool { return now && !before }
+// FirstTime is what is better where only reachability is asked: a node that is reached stays so.
+func FirstTime(now, before bool) bool { return now && !before }

@@ -1,4 +1,4 @@
-package pneumatics
+package graph
 
 import (
 	"cmp"
@@ -13,7 +13,7 @@ import (
 // compressorToBarrel is drawn by hand: tank 0 feeds tank 1 through a check valve
 // (link 0), tank 1 the barrel (1); tank 2 stands beside tank 0 (2); tank 3 is
 // joined to the rest through the atmosphere only (3, 4).
-var compressorToBarrel = []Link{{0, 1}, {1, BarrelNode}, {2, 0}, {0, Atmosphere}, {Atmosphere, 3}}
+var compressorToBarrel = []Link{{0, 1}, {1, Barrel}, {2, 0}, {0, Atmosphere}, {Atmosphere, 3}}
 
 func bothWays(int, Way) bool { return true }
 
@@ -27,11 +27,11 @@ func TestReachedOnAGraphDrawnByHand(t *testing.T) {
 		passes func(int, Way) bool
 		want   []bool // volumes 0 to 3, barrel, atmosphere
 	}{
-		{"everything open: all but what stands behind the atmosphere", BarrelNode, bothWays, []bool{true, true, true, false, true, false}},
-		{"whose air gets to the barrel", BarrelNode, backward, []bool{true, true, true, false, true, false}},
-		{"where the barrel's air gets to", BarrelNode, forward, []bool{false, false, false, false, true, false}},
+		{"everything open: all but what stands behind the atmosphere", Barrel, bothWays, []bool{true, true, true, false, true, false}},
+		{"whose air gets to the barrel", Barrel, backward, []bool{true, true, true, false, true, false}},
+		{"where the barrel's air gets to", Barrel, forward, []bool{false, false, false, false, true, false}},
 		{"where tank 0's air gets to", 0, forward, []bool{true, true, false, false, true, false}},
-		{"the check valve shut", BarrelNode, without(0), []bool{false, true, false, false, true, false}},
+		{"the check valve shut", Barrel, without(0), []bool{false, true, false, false, true, false}},
 		{"the barrel's valve shut", 0, without(1), []bool{true, true, true, false, false, false}},
 		{"from the atmosphere itself", Atmosphere, forward, []bool{false, false, false, true, false, true}},
 		{"nothing open", 3, func(int, Way) bool { return false }, []bool{false, false, false, true, false, false}},
@@ -45,7 +45,7 @@ func TestReachedOnAGraphDrawnByHand(t *testing.T) {
 // Two ways out of tank 0: one valve of 9 kPa, or two of 3 and 4 kPa. From the
 // barrel only the long way is left. What a link holds back it holds back Along.
 func TestReachFindsTheEasiestWay(t *testing.T) {
-	links := []Link{{0, Atmosphere}, {0, 1}, {1, Atmosphere}, {BarrelNode, 0}}
+	links := []Link{{0, Atmosphere}, {0, 1}, {1, Atmosphere}, {Barrel, 0}}
 	holds := []float64{9000, 3000, 4000, 500}
 	least := NewPerNode(2, math.Inf(1))
 	least.Set(Atmosphere, 0)
@@ -61,7 +61,7 @@ func TestReachFindsTheEasiestWay(t *testing.T) {
 
 func TestReachPanicsOnALoopThatGains(t *testing.T) {
 	level := NewPerNode(2, 0.0)
-	require.PanicsWithValue(t, "pneumatics: a loop of links makes a value better without end", func() {
+	require.PanicsWithValue(t, "graph: a loop of links makes a value better without end", func() {
 		Reach([]Link{{0, 1}}, level, cmp.Less[float64], func(_ int, _ Way, v float64) float64 { return v - 1 })
 	})
 }
@@ -76,13 +76,13 @@ type randomGraph struct {
 }
 
 func drawGraph(t *rapid.T) (g randomGraph) {
-	d := rapidDice{t}
-	g.volumes = 1 + d.pick(5)
-	node := func() Node { return Node(d.pick(g.volumes+2)) - 2 }
-	for range d.pick(10) {
+	pick := func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "n") }
+	g.volumes = 1 + pick(5)
+	node := func() Node { return Node(pick(g.volumes+2)) - 2 }
+	for range pick(10) {
 		g.links = append(g.links, Link{node(), node()})
-		g.open = append(g.open, [2]bool{d.pick(3) > 0, d.pick(3) > 0})
-		g.holds = append(g.holds, [2]float64{float64(d.pick(8)), float64(d.pick(8))}) // whole numbers: sums are exact
+		g.open = append(g.open, [2]bool{pick(3) > 0, pick(3) > 0})
+		g.holds = append(g.holds, [2]float64{float64(pick(8)), float64(pick(8))}) // whole numbers: sums are exact
 	}
 	g.start = node()
 	return g
