@@ -22,12 +22,15 @@ func commissionCommand() *Command {
 				"and what to do when it is otherwise.",
 			"On a terminal it asks; in a pipe it prints the next step. --step ID with --reading and --who writes one reading down. It is judged at " +
 				"once. A step that did not pass is written down too, and stops all later ones until it passes. No step can be skipped; those that " +
-				"this launcher does not have are left out, and --all says why.",
+				"this launcher does not have are left out, and --all says why. A step whose doing yields a figure takes no word for it; where " +
+				"something is under pressure two people are asked.",
 			"Every reading goes into the record DESIGN.record, a file that only grows: one line a reading, with date, initials, program and design. " +
-				"Its lines are chained: one that was altered later is noticed. The answer goes into the [checklist] of DESIGN, where every other " +
-				"command finds it: a step is done when its item of the checklist is. The safety file prints the record.",
+				"The answer goes into the [checklist] of DESIGN, where every other command finds it: a step is done when its item of the checklist " +
+				"is. Each answer names the reading it came from: where the record lacks that, was altered or says something else, its step is open " +
+				"for every command, until the file is back or the step is done again. The safety file prints the record.",
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",
-			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says.",
+			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with air " +
+				"while any other verdict fails.",
 			"Exit status 0 means that nothing is open, 1 that something is or that a reading did not pass, 2 that the line is wrong or that a " +
 				"reading cannot be what is asked: then nothing was written.",
 		},
