@@ -60,7 +60,7 @@ type Run struct {
 	LeftOut  []LeftOut
 	Refused  finding.Text // as of Input
 	NoAir    finding.Text // as of Input
-	Complete bool         // nothing is open
+	Complete bool         // nothing is open, and nothing has to be mended
 
 	in Input
 }
@@ -86,7 +86,7 @@ func Of(in Input) Run {
 		}
 		before = before || s.Status != Done
 	}
-	r.Complete = !before && len(in.Refused) == 0
+	r.Complete = !before && len(in.Refused) == 0 && len(in.NoAir) == 0
 	return r
 }
 
@@ -150,6 +150,17 @@ func (r *Run) Stops(id string) finding.Text {
 		return nil
 	case len(r.Refused) != 0:
 		return r.Refused
+	}
+	return r.NoAir
+}
+
+// Mend says what has to be mended before the step to be taken now; nil: nothing, or it may be taken all the same.
+func (r *Run) Mend() finding.Text {
+	switch open := r.Open(); {
+	case len(r.Refused) != 0:
+		return r.Refused
+	case open != nil:
+		return r.Stops(open.ID)
 	}
 	return r.NoAir
 }

@@ -28,7 +28,7 @@ func (m *commissioning) dialogue(ctx context.Context) (status, error) {
 			return 0, inputErrorf("the output could not be written: %v", err)
 		}
 		open := m.Way.Run.Open()
-		if open == nil || len(m.Way.Run.Refused) != 0 || len(m.Way.Run.Stops(open.ID)) != 0 || !finding.IsItem(open.ID) {
+		if open == nil || len(m.Way.Run.Mend()) != 0 || !finding.IsItem(open.ID) {
 			return heldStatus(m.Way.Run.Complete), nil
 		}
 		g := &proving.Reading{Step: open.ID, Date: m.call.today(), As: "--step"}

@@ -65,7 +65,7 @@ func (p *Proof) unproved(c *finding.Confirmation, newest *Proven) finding.Text {
 	switch {
 	case p.Trouble != "":
 		return finding.Words("the record of this reading cannot be read, " + p.Trouble + ": " + again)
-	case newest == nil || c.Record != "" && !slices.ContainsFunc(p.Readings, named):
+	case c.Record != "" && !slices.ContainsFunc(p.Readings, named):
 		return finding.Words("the record of this reading is missing: " + again)
 	case c.Record != "" && newest.Name != c.Record:
 		return finding.Say("the record has a newer reading of it, of %s: do the step again", newest.Date)
