@@ -42,20 +42,15 @@ func notFilled(a *assessment.Assessment) finding.Text {
 	return notReady(&fresh)
 }
 
-// noAir says what fails, so that nobody fills the launcher to try it; nil: nothing. A test that is past its date is what the steps
-// do again; every other verdict that fails is mended first, and an energy that nobody knows is found out first: no step finds it.
-func noAir(verdicts []finding.Verdict) finding.Text {
+// noAir says what has to be mended before anybody fills a launcher; nil: nothing. What is past its date is in notFilled.
+func noAir(r *Report) finding.Text {
 	var bad []finding.Text
-	for _, v := range verdicts {
-		if v.ID == finding.DatesPast {
-			continue // its parts are in notFilled, which leaves the tests out
+	for _, v := range r.BeforeCharging() {
+		says := "%s fails (%s)"
+		if v.Status == finding.Unknown {
+			says = "%s is not known (%s)"
 		}
-		switch energy := v.ID == finding.EnergyTotal || v.ID == finding.EnergyFault; {
-		case v.Status == finding.Fail:
-			bad = append(bad, finding.Say("%s fails (%s)", v.Title, v.ID))
-		case v.Status == finding.Unknown && energy:
-			bad = append(bad, finding.Say("%s is not known (%s)", v.Title, v.ID))
-		}
+		bad = append(bad, finding.Say(says, v.Title, v.ID))
 	}
 	if len(bad) == 0 {
 		return nil
@@ -67,7 +62,7 @@ func noAir(verdicts []finding.Verdict) finding.Text {
 func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissioning {
 	c := &Commissioning{Assessment: a, Report: ReportOf(a), plan: plan}
 	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan,
-		Refused: notFilled(a), NoAir: noAir(c.Report.Verdicts)}
+		Refused: notFilled(a), NoAir: noAir(&c.Report)}
 	if plan != nil && len(in.Refused) == 0 {
 		in.Refused = plan.Refused
 	}

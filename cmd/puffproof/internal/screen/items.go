@@ -50,7 +50,7 @@ func (s *ItemsScreen) worth() {
 // list prints the items that are asked for.
 func (s *ItemsScreen) list() {
 	n := 0
-	stop := show.NotBefore(&s.Report)
+	stop := show.NotCharged(&s.Report)
 	for _, step := range s.Steps {
 		if step.Done != nil && s.Done == Counted {
 			continue
@@ -102,7 +102,7 @@ func (s *ItemsScreen) next() {
 		}
 		s.gap()
 		s.say("", "  ", s.paint(bold, "First: ")+s.text(step.Title)+" ("+show.Clean(step.ID)+")")
-		if stop := show.NotBefore(&s.Report); stop != "" && !checklist.Empty(step.ID) {
+		if stop := show.NotCharged(&s.Report); stop != "" && !checklist.Empty(step.ID) {
 			s.say("  ", "  ", show.Clean(stop)+".")
 			return
 		}

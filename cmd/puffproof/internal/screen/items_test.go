@@ -66,6 +66,18 @@ func TestNoItemFillsWhatMayBurst(t *testing.T) {
 	}
 }
 
+// Nobody is led to fill a launcher that shoots too hard, though nothing of it may burst.
+func TestNobodyIsLedToChargeWhatFails(t *testing.T) {
+	r := itemsReport(finding.Pass)
+	r.Holds = false
+	r.Verdicts = append(r.Verdicts, finding.Verdict{ID: finding.EnergyTotal, Title: "Energy of the projectile", Status: finding.Fail})
+	shown := itemsShown(t, r, func(*ItemsScreen) {})
+	assert.Contains(t, shown, "Measure shots (confirm.shots)\n    Not before this is mended: Energy of the projectile.\n")
+	assert.Contains(t, shown, "no hand at the muzzle", "the drill needs no air")
+	r.Items = r.Items[:1]
+	assert.NotContains(t, itemsShown(t, r, func(*ItemsScreen) {}), "next: ")
+}
+
 func TestItemsJSON(t *testing.T) {
 	r := itemsReport(finding.Pass)
 	data, err := export.Items(inventedID(), r, checklist.InOrder(r.Items), "")
