@@ -33,4 +33,5 @@ func (r *Report) BeforeCharging() (stop []finding.Verdict) {
 }
 
 // unknownStops are the verdicts that stop it also where they are not known.
-var unknownStops = [...]string{finding.EnergyTotal, finding.EnergyFault, finding.VesselRating, finding.VesselMaterial, finding.BarrelBlocked}
+var unknownStops = [...]string{finding.EnergyTotal, finding.EnergyFault, finding.VesselRating, finding.VesselMaterial,
+	finding.BarrelBlocked}

@@ -97,7 +97,8 @@ func shoots(in Input, s *Step, n int) {
 	if !(p.High > 0) {
 		return
 	}
-	s.Band, s.Stop = &finding.Expected{Unit: finding.InMetrePerSecond, Low: p.Low, High: p.High, Least: 2}, p.Stop // the slowest and the fastest
+	s.Stop = p.Stop
+	s.Band = &finding.Expected{Unit: finding.InMetrePerSecond, Low: p.Low, High: p.High, Least: 2} // the slowest and the fastest
 	slowest := finding.Say("%s", finding.Speed(p.Low))
 	if p.Low == 0 {
 		slowest = finding.Words("a stall")

@@ -52,7 +52,8 @@ func toRead(s *Step, one bool) finding.Text {
 	if s.Figure != nil {
 		return finding.Words("what was read, with its unit")
 	}
-	return finding.Words("what was seen, in a few words that tell it to who was not there; \"failed\" and why, where it was not as it should be")
+	return finding.Words("what was seen, in a few words that tell it to who was not there; \"failed\" and why, where it was not as it " +
+		"should be")
 }
 
 // figuresToRead are the figures that a step without a gauge yields; nil: it yields none.

@@ -10,7 +10,8 @@ import (
 // A press test is told by a force and a flattening each time: of a spring half their product is the work, F s/2; 20 N over 10 mm do
 // 0.1 J. A kitchen scale shows a force as a mass, 2 kg being 19.6 N.
 func TestAPressTestIsTwoFigures(t *testing.T) {
-	it := &Item{ID: ItemTip, Figure: &Expected{Unit: InNewton, Low: 0.1, High: math.Inf(1), With: FigureBetween(InMetre, 1e-3, math.Inf(1)), Work: 0.09}}
+	it := &Item{ID: ItemTip, Figure: &Expected{Unit: InNewton, Low: 0.1, High: math.Inf(1),
+		With: FigureBetween(InMetre, 1e-3, math.Inf(1)), Work: 0.09}}
 	newton, mm, kg := func(v float64) Figure { return Figure{v, InNewton} }, func(v float64) Figure { return Figure{v * 1e-3, InMetre} },
 		func(v float64) Figure { return Figure{v, OnScale} }
 	for name, c := range map[string]struct {
@@ -47,7 +48,8 @@ func TestAnUnknownUnitIsRefused(t *testing.T) {
 
 // Words that would be as true of a launcher that nobody looked at tell nothing.
 func TestTelling(t *testing.T) {
-	for text, want := range map[string]int{"fine": 0, "all fine": 0, "OK, done.": 0, "looks good": 0, "it is as expected": 0, "2 bar": 1, "AB 12": 1,
+	for text, want := range map[string]int{"fine": 0, "all fine": 0, "OK, done.": 0, "looks good": 0, "it is as expected": 0, "2 bar": 1,
+		"AB 12":     1,
 		"no cracks": 2, "nothing hard felt": 3, "": 0} {
 		assert.Equal(t, want, Telling(text), text)
 	}

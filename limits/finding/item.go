@@ -51,7 +51,8 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	}
 	outcome, why := it.weigh(c)
 	if outcome != Unusable && len(c.Odd) != 0 {
-		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value), strings.Join(c.Odd, "; "))
+		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value),
+			strings.Join(c.Odd, "; "))
 	}
 	return outcome, why
 }

@@ -25,7 +25,8 @@ func Declared(text string) string {
 // People counts the different names of an answer's "AB, CD", whatever their case.
 func People(who string) int {
 	names := map[string]bool{}
-	for _, n := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool { return strings.ContainsRune(",;&+/", r) }) {
+	apart := strings.ReplaceAll(who, " and ", ",")
+	for _, n := range strings.FieldsFunc(apart, func(r rune) bool { return strings.ContainsRune(",;&+/", r) }) {
 		if n = strings.ToLower(strings.Trim(n, " .")); n != "" {
 			names[n] = true
 		}
@@ -63,7 +64,8 @@ func complains(text string) bool {
 // Telling counts the words of an answer that say something of what was seen: "all fine" has none, for it says as much of a launcher
 // that nobody looked at. Numbers and what stands alone as a letter are no words.
 func Telling(text string) (n int) {
-	empty := []string{"ok", "okay", "fine", "good", "great", "well", "done", "yes", "yep", "seen", "saw", "checked", "check", "looked", "looks",
+	empty := []string{"ok", "okay", "fine", "good", "great", "well", "done", "yes", "yep", "seen", "saw", "checked", "check", "looked",
+		"looks",
 		"look", "tested", "test", "passed", "pass", "works", "worked", "all", "it", "is", "was", "are", "were", "the", "and", "as", "expected",
 		"everything", "perfect", "perfectly", "right", "correct", "correctly", "super", "true", "sure", "very", "really", "just"}
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {

@@ -29,8 +29,8 @@ func commissionCommand() *Command {
 				"is. Each answer names the reading it came from: where the record lacks that, was altered or says something else, its step is open " +
 				"for every command, until the file is back or the step is done again. The safety file prints the record.",
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",
-			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with air " +
-				"while any other verdict fails.",
+			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with " +
+				"air while any other verdict fails.",
 			"Exit status 0 means that nothing is open, 1 that something is or that a reading did not pass, 2 that the line is wrong or that a " +
 				"reading cannot be what is asked: then nothing was written.",
 		},

@@ -22,8 +22,9 @@ func itemsCommand() *Command {
 		Help: []string{
 			"Lists the open items of the checklist of DESIGN in the order of doing them: what is looked at without air, then what limits, " +
 				"shows and lets out the air, then shots. Each says what to expect and who does it; the first one also how.",
-			"--done ID writes the answer down as commission does, dated today: into the record DESIGN.record, then into the [checklist] of DESIGN. " +
-				"Comments, order and everything else in the file stay as they are; an older answer to the same item is written over. Items are done " +
+			"--done ID writes the answer down as commission does, dated today: into the record DESIGN.record, then into the [checklist] of " +
+				"DESIGN. Comments, order and everything else in the file stay as they are; " +
+				"an older answer to the same item is written over. Items are done " +
 				"in the order of doing. An answer that would not close its item is refused, and why: a word where a figure is needed, a figure " +
 				"that is not what is expected, nobody's initials, a day before that of an item which goes before it.",
 			"An answer that stands in DESIGN and in no record was written by hand: it is shown as said, not recorded.",

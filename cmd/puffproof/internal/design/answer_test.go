@@ -52,10 +52,11 @@ func TestFiguresInAnAnswer(t *testing.T) {
 // What is all but a unit is told with the unit that was probably meant; what is plainly a word, or behind no number, is not.
 func TestWhatIsAllButAUnitIsTold(t *testing.T) {
 	for text, want := range map[string][]string{
-		"0.3 bar, 3 psii":                        {"3 psii (did you mean psi? a count stands in words)"},
-		"0.71 baar":                              {"0.71 baar (did you mean bar? a count stands in words)"},
-		"0.3 bra":                                nil, // two letters from it: no figure at all, which an item that asks for one refuses
-		"5 hPaa and 2 barr":                      {"5 hPaa (did you mean hPa? a count stands in words)", "2 barr (did you mean bar? a count stands in words)"},
+		"0.3 bar, 3 psii": {"3 psii (did you mean psi? a count stands in words)"},
+		"0.71 baar":       {"0.71 baar (did you mean bar? a count stands in words)"},
+		"0.3 bra":         nil, // two letters from it: no figure at all, which an item that asks for one refuses
+		"5 hPaa and 2 barr": {"5 hPaa (did you mean hPa? a count stands in words)",
+			"2 barr (did you mean bar? a count stands in words)"},
 		"3 lifts, 4 men, 2 bad ones, 12 o'clock": nil,
 		"2 bars":                                 nil,
 		"the barr is bent":                       nil,

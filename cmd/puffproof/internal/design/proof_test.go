@@ -20,8 +20,8 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 	require.Empty(t, problems)
 	flat, err := Flatten(string(head))
 	require.NoError(t, err)
-	read := Proven{Name: "0123456789abcdef", Item: "vent.test", Who: "AB, CD", Date: "2026-05-02", Value: "2 s", Build: BuildOf(flat, "vent.test"),
-		Passed: true, Whole: true}
+	read := Proven{Name: "0123456789abcdef", Item: "vent.test", Who: "AB, CD", Date: "2026-05-02", Value: "2 s",
+		Build: BuildOf(flat, "vent.test"), Passed: true, Whole: true}
 	written, err := plain.Answered(Given{Item: read.Item, Who: read.Who, Date: read.Date, Value: read.Value, Record: read.Name})
 	require.NoError(t, err)
 	with := func(change func(r *Proven)) *Proof {
@@ -36,6 +36,7 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		return r
 	}
 	stripped := []string{"\nrecord = \"0123456789abcdef\"", "", "\nbuild = \"" + read.Build + "\"", ""}
+	twice := &Proof{Readings: []Proven{read, later("00000000000000ff")}}
 	for name, c := range map[string]struct {
 		proof    *Proof
 		edit     []string // of the design, pairs of old and new
@@ -44,18 +45,18 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		changed  bool
 	}{
 		"as written":                         {with(same), nil, "", true, false},
-		"no record":                          {nil, nil, "the record of this reading is missing: do the step again, or put the file back", false, false},
+		"no record":                          {nil, nil, "reading is missing: do the step again, or put the file back", false, false},
 		"an empty record":                    {&Proof{}, nil, "the record of this reading is missing", false, false},
 		"a record that cannot be read":       {&Proof{Trouble: "no permission"}, nil, "cannot be read, no permission", false, false},
 		"cut off before it":                  {with(func(r *Proven) { r.Item = "drill.jam" }), nil, "is missing", false, false},
 		"of another design":                  {with(func(r *Proven) { r.Name = "fedcba9876543210" }), nil, "is missing", false, false},
 		"altered":                            {with(func(r *Proven) { r.Whole = false }), nil, "was altered", false, false},
 		"it did not pass":                    {with(func(r *Proven) { r.Passed = false }), nil, "did not pass", false, false},
-		"the design says another value":      {with(same), []string{`value = "2 s"`, `value = "1 s"`}, "not what the record of the commissioning says", false, false},
-		"another day":                        {with(same), []string{`date = "2026-05-02"`, `date = "2026-06-02"`}, "not what the record", false, false},
+		"the design says another value":      {with(same), []string{`value = "2 s"`, `value = "1 s"`}, "not what the record", false, false},
+		"another day":                        {with(same), []string{`"2026-05-02"`, `"2026-06-02"`}, "not what the record", false, false},
 		"somebody else":                      {with(same), []string{`who = "AB, CD"`, `who = "EF, CD"`}, "not what the record", false, false},
-		"a newer reading":                    {&Proof{Readings: []Proven{read, later("00000000000000ff")}}, nil, "has a newer reading of it", false, false},
-		"by hand, a newer one in it":         {&Proof{Readings: []Proven{read, later("00000000000000ff")}}, stripped, "not what the record", false, false},
+		"a newer reading":                    {twice, nil, "has a newer reading of it", false, false},
+		"by hand, a newer one in it":         {twice, stripped, "not what the record", false, false},
 		"its lines taken out":                {with(same), stripped, "", true, false},
 		"its lines taken out, no record":     {nil, stripped, "", false, false},
 		"another build":                      {with(same), []string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, "", true, true},

@@ -34,7 +34,8 @@ func commissionStep(s *commission.Step, due map[string][]record.Changed) show.Ob
 		done = show.Fields("who", d.Who, "date", show.Said(d.Date), "value", show.Said(d.Says().String()), "recorded", d.Recorded)
 	}
 	return show.Fields("id", s.ID, "title", s.Title, "status", string(s.Status), "expect", expectFields(s.Band), "phase", phase.Title,
-		"why", s.Why, "stand", phase.Stand, "who", s.Who, "people", s.People, "do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
+		"why", s.Why, "stand", phase.Stand, "who", s.Who, "people", s.People,
+		"do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
 		"outside", s.Outside, "done", done, "open_why", show.Said(s.OpenWhy.String()),
 		"changed", show.List(due[s.ID], func(c record.Changed) show.Object {
 			return show.Fields("key", c.Key, "before", show.Said(c.Before), "after", show.Said(c.After))

@@ -31,9 +31,9 @@ type asking struct {
 const longestAnswer = 1 << 10
 
 // Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
-// question is shown there and a wrong answer is asked again; else the first wrong answer ends it, as a problem with its line: which
-// question the lines behind it answer is not known. At the end of the input the rest is not known. The error is the context's, or that of a line that cannot
-// be read.
+// question is shown there and a wrong answer is asked again; else the first wrong answer ends it, as a problem with its line:
+// which question the lines behind it answer is not known. At the end of the input the rest is not known. The error is the
+// context's, or that of a line that cannot be read.
 func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
 	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, talk: Begin(units)}
 	return a.converse(ctx)

@@ -158,8 +158,9 @@ func (b *Book) closes(r *Reading) error {
 
 // entry is the line of a reading.
 func (b *Book) entry(step *commission.Step, r *Reading, judged commission.Judged, result string) record.Entry {
-	e := record.Entry{Kind: record.Reading, File: fingerprintOf(b.file), Step: r.Step, Title: step.Title.String(), Expect: step.Expect.String(),
-		Reading: r.Value, Source: r.Source, Who: r.Who, Date: r.Date, Result: result, Says: judged.Says.String(), Value: judged.Value}
+	e := record.Entry{Kind: record.Reading, File: fingerprintOf(b.file), Step: r.Step, Title: step.Title.String(),
+		Expect: step.Expect.String(), Reading: r.Value, Source: r.Source, Who: r.Who, Date: r.Date, Result: result,
+		Says: judged.Says.String(), Value: judged.Value}
 	if r.Log != nil {
 		for _, one := range r.Log.Readings {
 			e.Series = append(e.Series, [2]float64{one.Time, one.Gauge})

@@ -66,7 +66,8 @@ func TestTake(t *testing.T) {
 		label("photographed", "2026-05-30"))
 	refused("says nothing", label("- -", "2026-05-30"))
 	refused("has a figure of something else; expected is:", label("10 mm", "2026-05-30"))
-	refused("not yet: first Photograph the rating label", Reading{Step: finding.ItemAgeRetire, Value: "no cracks", Who: "AB", Date: "2026-05-30"})
+	refused("not yet: first Photograph the rating label",
+		Reading{Step: finding.ItemAgeRetire, Value: "no cracks", Who: "AB", Date: "2026-05-30"})
 	refused("this launcher has no step \"relief.test\": there is no relief valve",
 		Reading{Step: finding.ItemReliefTest, Value: "1 bar", Who: "AB, CD", Date: "2026-05-30"})
 	low := label("0.01 bar", "2026-05-30")
@@ -103,9 +104,11 @@ func TestTake(t *testing.T) {
 // Where something is under pressure nobody is alone, and nobody fills a launcher of which a verdict fails.
 func TestTakeWithAir(t *testing.T) {
 	answers := ""
-	for id, value := range map[string]string{"label.ratings": "10 bar", "age.retire": "no cracks", "end-caps": "all seated", "restrictor.gauge": "0.4 mm",
-		"electric.fuses": "2 A", "unasked.guard": "in place", "seal-guard": "air gets past", "muzzle-admits": "3 mm", "seat-stop": "59 mm, 60 mm",
-		"mount.elevation": "stands upright", "tip.press-test": "60 N, 8 mm", "projectile.tug-and-bite": "nothing came off", "open.tag": "on the bleed",
+	for id, value := range map[string]string{"label.ratings": "10 bar", "age.retire": "no cracks", "end-caps": "all seated",
+		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "in place",
+		"seal-guard": "air gets past", "muzzle-admits": "3 mm", "seat-stop": "59 mm, 60 mm",
+		"mount.elevation": "stands upright", "tip.press-test": "60 N, 8 mm", "projectile.tug-and-bite": "nothing came off",
+		"open.tag":            "on the bleed",
 		"unasked.two-actions": "no click", "control.without-air": "nothing fires"} {
 		answers += "[checklist.\"" + id + "\"]\nwho = \"AB\"\ndate = \"2026-05-30\"\nvalue = \"" + value + "\"\n"
 	}

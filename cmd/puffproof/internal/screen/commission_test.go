@@ -16,7 +16,8 @@ import (
 // What a series of readings shows is a sentence of its own: it ends with one full stop.
 func TestWhatWasWrittenEndsOnce(t *testing.T) {
 	for _, says := range []string{"it leaks", "It leaks. Look at the fittings."} {
-		s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, Report: limits.Report{Holds: true}, Run: &commission.Run{Complete: true},
+		s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, Report: limits.Report{Holds: true},
+			Run:  &commission.Run{Complete: true},
 			File: "whale.toml", Wrote: &record.Wrote{Step: finding.ItemLeakDown, Result: record.Failed, Says: finding.Words(says)}}
 		var b strings.Builder
 		require.NoError(t, s.Write(&b))
@@ -27,8 +28,8 @@ func TestWhatWasWrittenEndsOnce(t *testing.T) {
 
 // Where all steps are done and something has to be mended the screen says that, and leads to check.
 func TestMendingGoesBeforePapers(t *testing.T) {
-	s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, Run: &commission.Run{NoAir: finding.Words("its energies fail")},
-		File: "whale.toml"}
+	s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, File: "whale.toml",
+		Run: &commission.Run{NoAir: finding.Words("its energies fail")}}
 	var b strings.Builder
 	require.NoError(t, s.Write(&b))
 	assert.Contains(t, b.String(), "NO AIR: its energies fail.")
