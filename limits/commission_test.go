@@ -15,7 +15,7 @@ import (
 
 // There is no step for a launcher of which plan says that it must not be filled, and the reason is the same.
 func TestNoStepForWhatMustNotBeFilled(t *testing.T) {
-	l := sample.Whale()
+	l := sample.VentedTank()
 	l.Volumes[0].Material = "PVC"
 	c, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
 	require.NoError(t, err)
@@ -32,7 +32,7 @@ func TestNoStepForWhatMustNotBeFilled(t *testing.T) {
 
 // A test that is past its date is what the steps do again: it refuses none of them. A part that is past its date does.
 func TestAnExpiredTestIsDoneAgain(t *testing.T) {
-	l := sample.Whale()
+	l := sample.VentedTank()
 	l.Checklist = []finding.Confirmation{{Item: finding.ItemFuses, Who: "AB", Date: "2025-01-01", Value: "2 A",
 		Figures: []finding.Figure{{Value: 2, Unit: finding.InAmpere}}}}
 	of := func() commission.Run {
@@ -49,7 +49,7 @@ func TestAnExpiredTestIsDoneAgain(t *testing.T) {
 
 // An answer that changes no limit needs no second assessment, and both say the same.
 func TestOneMoreAnswer(t *testing.T) {
-	l := sample.Whale()
+	l := sample.VentedTank()
 	before, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
 	require.NoError(t, err)
 	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "10 bar",

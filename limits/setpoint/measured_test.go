@@ -1,7 +1,6 @@
 package setpoint
 
 import (
-	"context"
 	"math/rand/v2"
 	"slices"
 	"sync"
@@ -33,7 +32,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 	l := sample.Gentle()
 	gentleShots.Do(func() {
 		shots := assessed.Scattered(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*sample.Bars, 0.30*sample.Bars)
-		found, err := measure.Evaluate(context.Background(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
+		found, err := measure.Evaluate(search.WithStrength(t.Context(), 0.1), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
 		require.NoError(t, err)
 		gentleShots.found = found
 	})

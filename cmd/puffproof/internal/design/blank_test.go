@@ -13,7 +13,11 @@ import (
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/limits"
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
 	"puffproof/testdata/designs"
 )
 
@@ -110,4 +114,18 @@ func comments(data []byte) (out []string) {
 		}
 	}
 	return out
+}
+
+// The file that init writes is judged as a whole, and never holds: its figures are of nobody's launcher.
+func TestTheTemplateIsJudgedAndNeverHolds(t *testing.T) {
+	l := read(t, manual.Template(quantity.Metric))
+	r, err := limits.Check(search.WithStrength(t.Context(), 0.02), l, assessment.Options{Day: "2026-05-31"})
+	require.NoError(t, err)
+	require.False(t, r.Holds)
+	require.NotEmpty(t, r.ToFind)
+	v, found := r.Verdict(finding.DesignTemplate)
+	require.True(t, found)
+	require.Equal(t, finding.Unknown, v.Status)
+	require.Contains(t, v.Why.String(), "template")
+	require.Len(t, r.Template, 40)
 }
