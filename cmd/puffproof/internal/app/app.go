@@ -17,13 +17,13 @@ import (
 	"os/signal"
 	"runtime"
 	"runtime/debug"
-	"strings"
 	"syscall"
 	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"puffproof/cmd/puffproof/internal/build"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits/worst"
@@ -131,6 +131,9 @@ func dispatch(ctx context.Context, reg registry, line *usage.Line[runner], call 
 	case line.Version:
 		writeVersion(call.Out)
 		return statusOK, nil
+	case line.Man:
+		reg.WriteMan(call.Out, build.Version())
+		return statusOK, nil
 	case line.Help && line.Command == nil:
 		reg.WriteOverview(call.Out)
 		return statusOK, nil
@@ -190,22 +193,5 @@ func (e *internalError) Error() string { return e.text }
 // innermost frame of our own code, which is what a report needs.
 func panicError(p any, stack []byte) error {
 	return &internalError{fmt.Sprintf("internal error, please report: %s (%s, puffproof %s, %s/%s)",
-		show.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)}
-}
-
-// panicPlace finds the first line of our own code below the panic in a stack.
-func panicPlace(stack string) string {
-	_, below, found := strings.Cut(stack, "panic(")
-	if !found {
-		below = stack
-	}
-	for line := range strings.Lines(below) {
-		line = strings.TrimSpace(line)
-		if !strings.HasPrefix(line, "/") || !strings.Contains(line, ".go:") || strings.Contains(line, "/src/runtime/") {
-			continue
-		}
-		file, _, _ := strings.Cut(line, " ")
-		return file[strings.LastIndex(file, "/")+1:]
-	}
-	return "place unknown"
+		show.Clean(fmt.Sprint(p)), build.PlaceOf(string(stack)), build.Version(), runtime.GOOS, runtime.GOARCH)}
 }
