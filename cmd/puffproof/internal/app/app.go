@@ -26,13 +26,14 @@ import (
 	"puffproof/cmd/puffproof/internal/build"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
+	"puffproof/cmd/puffproof/internal/waiting"
 	"puffproof/limits/worst"
 )
 
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
-		Terminal: terminalOf(os.Stderr, os.Environ()), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
+		Terminal: waiting.TerminalOf(os.Stderr, os.Getenv("TERM")), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
 }
 
 // Main runs the program and gives its exit status.
@@ -63,8 +64,8 @@ const grace = 50 * time.Millisecond
 // stopped it is left behind: it writes nothing any more, for every write asks ctx first.
 func perform(ctx context.Context, reg registry, host Host, args []string) outcome {
 	done := make(chan outcome, 1)
-	shown := new(waiting)
-	defer shown.end()
+	shown := new(waiting.Line)
+	defer shown.End()
 	go func() { done <- work(ctx, reg, host, args, shown) }()
 	select {
 	case out := <-done:
@@ -87,7 +88,7 @@ type outcome struct {
 }
 
 // work understands the line and does what it says.
-func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting) (out outcome) {
+func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting.Line) (out outcome) {
 	out.call = &Call{Host: host, Out: new(bytes.Buffer), waiting: shown, style: terminalStyle(host.Stdout, host.Environ)}
 	defer func() {
 		if p := recover(); p != nil {
@@ -159,7 +160,7 @@ func runCommand(ctx context.Context, line *usage.Line[runner], call *Call) (stat
 			return err
 		}
 		var err error
-		st, err = line.Command.Run(call.waiting.begin(c.Context, call, line.Command.Name), call)
+		st, err = line.Command.Run(call.wait(c.Context, line.Command.Name), call)
 		return err
 	}
 	a := &cli.App{
