@@ -23,7 +23,9 @@ import (
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/waiting"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 )
 
 // Host is what a run takes from the machine beside the files that its command
@@ -31,10 +33,10 @@ import (
 type Host struct {
 	Stdin          io.Reader
 	Stdout, Stderr io.Writer
-	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
-	Now            func() time.Time // the clock: what is past is past on its day
-	Terminal       *Terminal        // behind stderr; nil: there is none
-	Interactive    bool             // somebody sits before stdin and stdout
+	Environ        []string          // KEY=VALUE lines, as os.Environ gives them
+	Now            func() time.Time  // the clock: what is past is past on its day
+	Terminal       *waiting.Terminal // behind stderr; nil: there is none
+	Interactive    bool              // somebody sits before stdin and stdout
 }
 
 // Call is one run of a command.
@@ -52,7 +54,7 @@ type Call struct {
 	json       bool
 	quiet      bool
 
-	waiting *waiting // shows what the run is at
+	waiting *waiting.Line // shows what the run is at
 }
 
 // readGlobals takes over the flags that every command understands.
@@ -226,4 +228,15 @@ func (c *Call) writeJSON(v any) error {
 		return fmt.Errorf("a figure is no number: %w", err)
 	}
 	return nil
+}
+
+// wait shows what a command is at, unless the line asks for quiet or for one JSON document.
+func (c *Call) wait(ctx context.Context, command string) context.Context {
+	if c.quiet || c.json {
+		return ctx
+	}
+	units := c.style.Units
+	return c.waiting.Begin(ctx, c.Stderr, c.Terminal, c.Now(), func(took time.Duration, r progress.Report, columns int) string {
+		return show.WaitLine(units, command, took, r, columns)
+	})
 }

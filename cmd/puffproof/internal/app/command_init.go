@@ -76,7 +76,7 @@ func (c *Call) ask(ctx context.Context) ([]byte, error) {
 	if f, is := c.Stdin.(*os.File); is {
 		c.used("standard input", f)
 		if term.IsTerminal(int(f.Fd())) {
-			c.waiting.end() // who answers is not waited for aloud
+			c.waiting.End() // who answers is not waited for aloud
 			to = c.Stderr
 		}
 	}

@@ -17,7 +17,7 @@ import (
 // dialogue asks for one reading after the other, each written down before the next is asked. An empty line, or the end of the
 // input, leaves; what was written stays.
 func (m *commissioning) dialogue(ctx context.Context) (status, error) {
-	m.call.waiting.end()
+	m.call.waiting.End()
 	in, who := inputfile.Lines(m.call.Stdin, longestReading), ""
 	for asked := screen.First; ; asked = screen.Again {
 		s := m.screen()
