@@ -205,10 +205,23 @@ func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 	if ahead(p.TipProof, day) != "" {
 		p.TipProof = "" // a press test that is still to come proves nothing
 	}
-	if test, is := TipItem(p); is && l.AnswerOf(test, day).Done != nil && strings.TrimSpace(p.TipProof) == "" {
+	if l.pressed(p, day) && strings.TrimSpace(p.TipProof) == "" {
 		p.TipProof = "checklist"
 	}
 	return LimitsOf(l.Limits, p)
+}
+
+// pressed tells whether the press test of the checklist proves a tip: it took up at least the energy that a rigid one may have, before
+// anything hard was felt. One that did less raises no limit above that.
+func (l *Launcher) pressed(p ProjectileSpec, day string) bool {
+	test, is := TipItem(p)
+	if !is {
+		return false
+	}
+	if policy, err := policyNamed(l.Limits.Policy); err == nil {
+		test.Figure.Work = policy.TotalRigid.Value
+	}
+	return l.AnswerOf(test, day).Done != nil
 }
 
 // Allowed is the largest energy [J] that passes both energy limits: the total,

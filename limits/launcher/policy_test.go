@@ -165,6 +165,11 @@ func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, limits.Total.Value, day)
 	}
+	// 40 N over 3 mm do 40 x 0.003/2 = 0.06 J, less than the 0.08 J of a rigid tip: a stone gives way like that.
+	l.Checklist[0].Figures = []finding.Figure{{Value: 40, Unit: finding.InNewton}, {Value: 3e-3, Unit: finding.InMetre}}
+	hard, err := l.EnergyLimits("2026-05-01")
+	require.NoError(t, err)
+	assert.Equal(t, 0.08, hard.Total.Value)
 	l.Projectile.TipProof = "to be made"
 	limits, err := l.EnergyLimits("2026-05-01")
 	require.NoError(t, err)

@@ -24,7 +24,8 @@ func proof(r limits.Report) (words string) {
 		words = " The record of the commissioning was ALTERED."
 	}
 	if n := r.Unproved; n > 0 {
-		words += " " + Plural(n, "answer counts", "answers count") + " no more: the record lacks them or says something else."
+		words += " " + Plural(n, "answer counts no more: its", "answers count no more: their") + " record is missing, was altered or " +
+			"says something else."
 	}
 	if n := r.Said; n > 0 {
 		words += " " + Plural(n, "answer is", "answers are") + " " + SaidOnly + "."
