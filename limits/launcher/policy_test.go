@@ -157,7 +157,8 @@ func TestAllowed(t *testing.T) {
 // A press test on the checklist proves the tip from its date on until it expires; a record in the design
 // that is put off proves nothing.
 func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
-	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}}
+	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01",
+		Figures: sample.Pressed()}}}
 	l.Projectile.TipProof = ""
 	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		limits, err := l.EnergyLimits(day)

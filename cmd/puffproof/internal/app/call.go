@@ -18,6 +18,7 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/manual"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -140,11 +141,11 @@ func (c *Call) quantityOf(text string, d unit.Dimension) (unit.Quantity, *unit.E
 }
 
 // understand makes a launcher of the text of a design file.
-func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
+func (c *Call) understand(name string, text []byte, beside *design.Proof) (*launcher.Launcher, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	l, problems := design.Reader{Units: c.words()}.Read(name, text)
+	l, problems := design.Reader{Units: c.words(), Proof: beside}.Read(name, text)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, refused(name, text, problems)
 	}
@@ -157,15 +158,15 @@ func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, s
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
-	return c.openDesign(name, data)
+	return c.openDesign(name, data, proving.Beside(name))
 }
 
-// openDesign is a design file that can be changed.
-func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.DesignID, error) {
+// openDesign is a design file that can be changed; beside is its record (nil: there is none).
+func (c *Call) openDesign(name string, data []byte, beside *design.Proof) (*design.Editable, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
+	d, problems := design.Reader{Units: c.words(), Proof: beside}.Open(name, data)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, refused(name, data, problems)
 	}
