@@ -42,10 +42,27 @@ func notFilled(a *assessment.Assessment) finding.Text {
 	return notReady(&fresh)
 }
 
+// noAir says what has to be mended before anybody fills a launcher; nil: nothing. What is past its date is in notFilled.
+func noAir(r *Report) finding.Text {
+	var bad []finding.Text
+	for _, v := range r.BeforeCharging() {
+		says := "%s fails (%s)"
+		if v.Status == finding.Unknown {
+			says = "%s is not known (%s)"
+		}
+		bad = append(bad, finding.Say(says, v.Title, v.ID))
+	}
+	if len(bad) == 0 {
+		return nil
+	}
+	return finding.Say("no air goes in before this is mended: %s; puffproof check says how", finding.Join(bad, "; "))
+}
+
 // commissioningOf judges what was assessed.
 func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissioning {
 	c := &Commissioning{Assessment: a, Report: ReportOf(a), plan: plan}
-	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan, Refused: notFilled(a)}
+	in := commission.Input{Launcher: a.Launcher, Day: a.Day, Items: c.Report.Items, Emptying: a.Emptying, Parts: a.Parts(), Plan: plan,
+		Refused: notFilled(a), NoAir: noAir(&c.Report)}
 	if plan != nil && len(in.Refused) == 0 {
 		in.Refused = plan.Refused
 	}

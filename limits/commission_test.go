@@ -33,7 +33,8 @@ func TestNoStepForWhatMustNotBeFilled(t *testing.T) {
 // A test that is past its date is what the steps do again: it refuses none of them. A part that is past its date does.
 func TestAnExpiredTestIsDoneAgain(t *testing.T) {
 	l := sample.VentedTank()
-	l.Checklist = []finding.Confirmation{{Item: finding.ItemFuses, Who: "AB", Date: "2025-01-01", Value: "2 A"}}
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemFuses, Who: "AB", Date: "2025-01-01", Value: "2 A",
+		Figures: []finding.Figure{{Value: 2, Unit: finding.InAmpere}}}}
 	of := func() commission.Run {
 		c, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
 		require.NoError(t, err)
@@ -51,7 +52,8 @@ func TestOneMoreAnswer(t *testing.T) {
 	l := sample.VentedTank()
 	before, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
 	require.NoError(t, err)
-	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "seen"}}
+	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "10 bar",
+		Figures: []finding.Figure{{Value: 10e5, Unit: finding.InPascalGauge}}}}
 	after, ok := before.Answered(answers)
 	require.True(t, ok)
 	again := *l

@@ -87,11 +87,12 @@ func TestTheExpectedTimeLiesInItsBracket(t *testing.T) {
 func TestEmptyKnowsTheDay(t *testing.T) {
 	l := sample.VentedTank()
 	l.Projectile.TipProof = ""
-	answer := func(id, date string) finding.Confirmation {
-		return finding.Confirmation{Item: id, Who: "A. N.", Date: date}
+	answer := func(id, date string, figures ...finding.Figure) finding.Confirmation {
+		return finding.Confirmation{Item: id, Who: "A. N.", Date: date, Figures: figures}
 	}
-	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01"), answer(finding.ItemOpenTag, "2026-05-01"),
-		answer(finding.ItemTip, "2099-05-01")}
+	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01", finding.Figure{Unit: finding.InPascalGauge}),
+		answer(finding.ItemOpenTag, "2026-05-01"),
+		answer(finding.ItemTip, "2099-05-01", sample.Pressed()...)}
 	for day, closes := range map[string]struct{ past, future bool }{"2026-06-01": {true, false}, "2099-05-01": {false, true}, "": {}} {
 		e, err := Empty(assessed.Weakly(), l, day)
 		require.NoError(t, err)

@@ -29,6 +29,9 @@ type Report struct {
 	Confirmed  bool              // on measured energies, with no item open
 	Items      []finding.Item    // the whole checklist
 	OpenItems  int
+	Said       int  // answers that close an item and are said, not recorded
+	Unproved   int  // answers that the record of the commissioning should bear out, and does not
+	Altered    bool // the record itself was altered
 	Energy     *worst.EnergyReport
 	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
 	Measured   *measure.Report       // nil: no measurements
@@ -55,6 +58,7 @@ func ReportOf(a *assessment.Assessment) Report {
 	if note := checklist.Unneeded(a.Launcher, r.Items); len(note) != 0 {
 		r.Notes = append(r.Notes, note)
 	}
+	r.weighProof(a.Stated)
 	r.conclude(verdict.MeasuredDecides(a))
 	r.Causes = causesOf(a, r.Verdicts)
 	return r
@@ -91,6 +95,21 @@ func (r *Report) conclude(measured bool) {
 		}
 	}
 	r.Confirmed = r.Holds && measured && r.OpenItems == 0
+}
+
+// weighProof counts what stands behind the answers.
+func (r *Report) weighProof(l *launcher.Launcher) {
+	for i := range r.Items {
+		if d := r.Items[i].Done; d != nil && d.Said() {
+			r.Said++
+		}
+	}
+	for i := range l.Checklist {
+		if len(l.Checklist[i].Unproved) != 0 {
+			r.Unproved++
+		}
+	}
+	r.Altered = len(l.Altered) > 0
 }
 
 // rank orders the answers, the worst first. What was read off a gauge counts more than

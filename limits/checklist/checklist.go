@@ -18,6 +18,7 @@ func Of(a *assessment.Assessment) []finding.Item {
 			it.Expect = it.Expect.Say(" Half of force times flattening comes to %s or more, the judged energy of a shot, before anything hard is "+
 				"felt.",
 				finding.WorstJoule(a.Energy.Judged))
+			it.Figure.Work = a.Energy.Judged
 		}
 		items = append(items, it)
 	}
@@ -36,7 +37,7 @@ func Of(a *assessment.Assessment) []finding.Item {
 	weakerByShots(items)
 	answeredByLogs(items, a)
 	secondLook(items)
-	return reopenedByDates(items, a.Stated, a.Day)
+	return alteredRecord(reopenedByDates(items, a.Stated, a.Day), a.Stated)
 }
 
 // shotsItem asks for measured shots.
@@ -53,22 +54,34 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.EnergyTotal,
 		Why:     finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:     finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect:  expect, Reading: true, Source: ownRule}
+		Expect:  expect, Figure: speeds(), Source: ownRule}
+}
+
+// speeds are what measured shots are told by; the judges of shots say what they are worth.
+func speeds() *finding.Expected {
+	return finding.FigureBetween(finding.InMetrePerSecond, 0, math.Inf(1))
 }
 
 // labelItem asks for the proof of ratings.
 func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
+	var rated *finding.Expected // at least the lowest pressure that a part has to hold
 	hoses, _ := a.Launcher.HoseParts()
 	for _, p := range append(a.Parts(), hoses...) {
-		if p.Rated.Set {
-			parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
+		if !p.Rated.Set {
+			continue
 		}
+		parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
+		if rated == nil {
+			rated = finding.FigureBetween(finding.InPascalGauge, p.Top, math.Inf(1))
+		}
+		rated.Low = min(rated.Low, p.Top)
 	}
 	return finding.Item{ID: finding.ItemLabels, Title: finding.Words("Photograph the rating label of every vessel and of the barrel"),
 		Verdict: finding.VesselRating,
 		Why:     finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
-		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Source: practice}
+		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Figure: rated,
+		Source: practice}
 }
 
 // printItem asks for the print that the tip leaves.
@@ -125,11 +138,13 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: finding.Words("Inspect what the muzzle lets in"), Verdict: finding.MisuseOfObjects,
 			Why: finding.Words("The list of objects was cut to those that pass the declared opening."), How: finding.Words("Try a drill shank of " +
 				"the next size."),
-			Expect: finding.Say("nothing above %s goes in", finding.Millimetre(b.MuzzleAdmits.High))})
+			Expect: finding.Say("nothing above %s goes in", finding.Millimetre(b.MuzzleAdmits.High)),
+			Figure: finding.FigureBetween(finding.InMetre, 0, b.MuzzleAdmits.High)})
 	}
 	if b.FixedSeat {
 		add(finding.Item{ID: finding.ItemSeatStop, Title: finding.Words("Inspect the stop that fixes the seating"), Verdict: finding.EnergyTotal,
-			Why: finding.Words("Only the stated travel was judged."), How: finding.Words("Load ten times by two people and measure the depth.")})
+			Why: finding.Words("Only the stated travel was judged."), How: finding.Words("Load ten times by two people and measure the depth."),
+			Figure: &finding.Expected{Unit: finding.InMetre, Low: 0, High: math.Inf(1), Least: 2}}) // at least the ends of the ten
 	}
 	return items
 }

@@ -166,7 +166,7 @@ func weakerShotsItems() (items []finding.Item) {
 		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
 			Why: finding.Words("A launcher that shoots harder than computed shows it at a pressure at which that does no harm."),
 			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
-				"A shot faster than the stop figure ends the day."), Reading: true, Source: ownRule})
+				"A shot faster than the stop figure ends the day."), Figure: speeds(), Source: ownRule})
 	}
 	return items
 }

@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"puffproof/limits/finding"
@@ -33,4 +34,17 @@ func reopenedByDates(items []finding.Item, l *launcher.Launcher, day string) []f
 			How: finding.Words("Correct the design, or do it and write down the real date."), Source: ownRule})
 	}
 	return items
+}
+
+// alteredRecord puts a record that was altered before everything else: what was written into one proves nothing, and nothing more
+// goes into it. No answer closes that.
+func alteredRecord(items []finding.Item, l *launcher.Launcher) []finding.Item {
+	if len(l.Altered) == 0 {
+		return items
+	}
+	return slices.Insert(items, 0, finding.Item{ID: finding.RecordItem,
+		Title: finding.Words("Clear up the record of the commissioning: it was altered"),
+		Why:   finding.Say("It only grows, and each line is chained to the one before: %s.", strings.Join(l.Altered, "; ")),
+		How: finding.Words("Put the file back as it was; or move it away and do every step anew: without the record none counts that came " +
+			"from it."), Source: ownRule})
 }

@@ -49,7 +49,8 @@ func handVentItem(valves []string, target float64) finding.Item {
 		Verdict: finding.VentShutdown, Why: finding.Words("A hand valve stays as it was left: switched off and left alone, it stays full."),
 		How: finding.Words("One named person does it, from the side; a tag at the switch says so. Switch off and do it, with the one who will " +
 			"do it on the day."),
-		Expect: finding.Say("every gauge at %s or less in the time of the stopwatch sheet", finding.Bar(target)), Source: ownRule}
+		Expect: finding.Say("every gauge at %s or less in the time of the stopwatch sheet", finding.Bar(target)),
+		Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), target), Source: ownRule}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
@@ -57,7 +58,8 @@ func staysEmptyItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.VentTrapped,
 		Why:     finding.Words("Air behind a check valve or a shut valve comes back later."),
 		How:     finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
-		Expect:  expectRebound(a.Emptying), Source: ownRule}
+		Expect:  expectRebound(a.Emptying), Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), a.Emptying.Target),
+		Source: ownRule}
 }
 
 func leakDownItem(a *assessment.Assessment) finding.Item {
@@ -66,7 +68,7 @@ func leakDownItem(a *assessment.Assessment) finding.Item {
 			finding.ItemLeakDown)),
 		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
 			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
-		Expect: expectLeakDown(a), Reading: true, Source: practice}
+		Expect: expectLeakDown(a), Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), math.Inf(1)), Source: practice}
 }
 
 func openTagItem(a *assessment.Assessment) finding.Item {
@@ -103,7 +105,7 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
 		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before each event.",
 			finding.MillibarsPerMetre.Of(9800, 2)),
-		Expect: expectGauge(a.Launcher), Source: practice}
+		Expect: expectGauge(a.Launcher), Figure: gaugeError(a.Launcher), Source: practice}
 }
 
 // quickest is the shortest time that a person stops with a watch [s] (common practice, no source): less was not timed.
@@ -165,6 +167,16 @@ func expectLeakDown(a *assessment.Assessment) finding.Text {
 		return expect
 	}
 	return nil
+}
+
+// gaugeError is by how much the best of the gauges may differ from another one.
+func gaugeError(l *launcher.Launcher) *finding.Expected {
+	least := math.Inf(1)
+	for i := range l.Gauges {
+		size, _ := l.Gauges[i].ErrorSize()
+		least = min(least, size)
+	}
+	return finding.FigureBetween(finding.InPascalGauge, -least, least)
 }
 
 // expectGauge is how well the gauges should agree with another one.

@@ -83,7 +83,7 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
 				"each event."),
-			Expect: finding.Join(bores, ", "), Source: practice})
+			Expect: finding.Join(bores, ", "), Figure: boreSpan(a.Launcher, len(bores)), Source: practice})
 	}
 	return items
 }
@@ -105,6 +105,17 @@ func reliefSpan(l *launcher.Launcher) *finding.Expected {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
 			e.Low, e.High, e.Least = min(e.Low, p.SetPressure.Low), max(e.High, p.FullFlowHigh()), 3 // it is lifted three times
+		}
+	}
+	return e
+}
+
+// boreSpan is from the smallest to the largest bore, a figure for each restrictor.
+func boreSpan(l *launcher.Launcher, each int) *finding.Expected {
+	e := finding.FigureBetween(finding.InMetre, math.Inf(1), 0)
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Restrictor() {
+			e.Low, e.High, e.Least = min(e.Low, p.Flow.Value.Low), max(e.High, p.Flow.Value.High), each
 		}
 	}
 	return e

@@ -1,6 +1,8 @@
 package checklist
 
 import (
+	"math"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 )
@@ -18,12 +20,13 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 		it.Why = finding.Words("No part stops the pump at the mark: a person does, and every figure of normal use starts from it.")
 		it.How = finding.Words("A mark that is seen from where the pump stands; ten fills, each reading on an independent gauge written down.")
 		it.Expect = finding.Say("every reading between %s and %s", finding.Bar(m.Low), finding.Bar(m.High))
-		it.Figure = finding.FigureBetween(finding.InPascalGauge, m.Low, m.High)
+		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: m.Low, High: m.High, Least: 2} // at least the ends of the ten
 	case finding.ItemTimerEmpty:
 		it.Title = finding.Words("The timer fills only what is empty")
 		it.Why = finding.Words("Started again on top of what is left, it fills further each time.")
 		it.How = finding.Words("Ten fills, each reading written down; press start twice without a shot: it vents first, or does not start.")
 		it.Expect = finding.Say("no reading above %s", finding.Bar(w.High))
+		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: w.High, Least: 2}
 	case finding.ItemPrefill:
 		v := &l.Volumes[l.Prefilled()]
 		it.Title = finding.Say("Read the gauge of %s before it is used, and keep who filled it and when", v.Name)

@@ -10,8 +10,10 @@ import (
 
 // The people who do an item.
 const (
+	oneAdult  = "one adult, who initials what was seen"
 	twoAdults = "two adults, one of them watches and initials"
 	inCharge  = "the adult in charge, on the day"
+	watched   = "the adult in charge, and a second who watches"
 	loaders   = "everyone who loads, and the adult in charge"
 	fillers   = "whoever fills it, and a second adult who reads the gauge"
 	owner     = "whoever keeps the design file"
@@ -62,25 +64,26 @@ type step struct {
 // steps are all items in the order of doing. Own rule of this project (common practice, no source).
 func steps() []step {
 	return []step{
+		{finding.RecordItem, Papers, empty, owner},
 		{finding.AheadItem, Papers, empty, owner},
-		{finding.ItemLabels, Papers, empty, twoAdults}, {finding.ItemAgeRetire, Papers, empty, twoAdults},
-		{finding.ItemEndCaps, Papers, empty, twoAdults}, {finding.ItemHoseRestraint, Papers, empty, twoAdults},
-		{finding.ItemReliefShutOff, Papers, empty, twoAdults}, {finding.ItemOneBarrel, Papers, empty, twoAdults},
-		{finding.ItemBore, Papers, empty, twoAdults}, {finding.ItemExhaust, Papers, empty, twoAdults},
-		{finding.ItemFuses, Papers, empty, twoAdults}, {finding.ItemGuard, Papers, empty, twoAdults},
-		{finding.ItemSealGuard, Papers, empty, twoAdults}, {finding.ItemMuzzleAdmits, Papers, empty, twoAdults},
-		{finding.ItemSeatStop, Papers, empty, twoAdults}, {finding.ItemElevation, Papers, empty, twoAdults},
-		{finding.ItemTip, Papers, empty, twoAdults}, {finding.ItemTugAndBite, Papers, empty, twoAdults},
+		{finding.ItemLabels, Papers, empty, oneAdult}, {finding.ItemAgeRetire, Papers, empty, oneAdult},
+		{finding.ItemEndCaps, Papers, empty, oneAdult}, {finding.ItemHoseRestraint, Papers, empty, oneAdult},
+		{finding.ItemReliefShutOff, Papers, empty, oneAdult}, {finding.ItemOneBarrel, Papers, empty, oneAdult},
+		{finding.ItemBore, Papers, empty, oneAdult}, {finding.ItemExhaust, Papers, empty, oneAdult},
+		{finding.ItemFuses, Papers, empty, oneAdult}, {finding.ItemGuard, Papers, empty, oneAdult},
+		{finding.ItemSealGuard, Papers, empty, oneAdult}, {finding.ItemMuzzleAdmits, Papers, empty, oneAdult},
+		{finding.ItemSeatStop, Papers, empty, oneAdult}, {finding.ItemElevation, Papers, empty, oneAdult},
+		{finding.ItemTip, Papers, empty, oneAdult}, {finding.ItemTugAndBite, Papers, empty, oneAdult},
 		{finding.ItemOpenTag, Papers, empty, inCharge},
 
 		{finding.ItemWaterTest, Water, empty, twoAdults},
 
 		{finding.ItemReliefTest, Bench, charged, twoAdults},
 
-		{finding.ItemTwoActions, DryControl, empty, twoAdults}, {finding.ItemDryControl, DryControl, empty, twoAdults},
+		{finding.ItemTwoActions, DryControl, empty, oneAdult}, {finding.ItemDryControl, DryControl, empty, oneAdult},
 
 		{finding.ItemPrefill, LowVent, charged, fillers}, {finding.ItemVentLow, LowVent, charged, twoAdults},
-		{finding.ItemKeyAndStop, LowVent, charged, inCharge}, {finding.ItemVentByHand, LowVent, charged, twoAdults},
+		{finding.ItemKeyAndStop, LowVent, charged, watched}, {finding.ItemVentByHand, LowVent, charged, twoAdults},
 		{finding.ItemVentOutlets, LowVent, charged, twoAdults},
 
 		{finding.ItemGaugeCompare, LeakDown, charged, twoAdults}, {finding.ItemLeakDown, LeakDown, charged, twoAdults},
@@ -102,7 +105,7 @@ func steps() []step {
 		{finding.ItemPrint, TestShots, shot, twoAdults}, {finding.ItemShotsMiddle, TestShots, shot, twoAdults},
 		{finding.ItemShots, TestShots, shot, twoAdults}, {finding.ItemHearing, TestShots, shot, twoAdults},
 
-		{finding.ItemLandingClear, ClearZone, shot, inCharge},
+		{finding.ItemLandingClear, ClearZone, shot, watched},
 
 		{finding.ItemSecondLook, SecondLook, empty, other},
 	}
@@ -120,17 +123,26 @@ func stepOf(all []step, id string) int {
 // Step is an item with who does it; where it is done, who did it, or the file of readings that answers it.
 type Step struct {
 	finding.Item
-	Who   string
-	Phase Phase // one that is not known belongs to the last shots
+	Who    string
+	Phase  Phase // one that is not known belongs to the last shots
+	People int   // how many different names an answer has at least
+}
+
+// people is how many have to have been there: where something is under pressure nobody is alone.
+func (s *step) people() int {
+	if s.with != empty || s.phase == Water {
+		return 2
+	}
+	return 1
 }
 
 // InOrder gives items in the order of doing. The list given stays as it is.
 func InOrder(items []finding.Item) []Step {
 	all, out := steps(), make([]Step, len(items))
 	for i, it := range items {
-		out[i] = Step{it, twoAdults, TestShots}
+		out[i] = Step{it, twoAdults, TestShots, 2}
 		if at := stepOf(all, it.ID); at < len(all) {
-			out[i].Who, out[i].Phase = all[at].who, all[at].phase
+			out[i].Who, out[i].Phase, out[i].People = all[at].who, all[at].phase, all[at].people()
 		}
 		if it.Done != nil {
 			out[i].Who = it.Done.Who

@@ -75,6 +75,6 @@ func TestThePhasesFollowEachOther(t *testing.T) {
 func TestInOrderKeepsWhatItGets(t *testing.T) {
 	items := []finding.Item{{ID: finding.ItemShots}, {ID: "of.no-name"}, {ID: finding.ItemLabels, Done: &finding.Confirmation{Who: "A. N."}}}
 	ordered := InOrder(items)
-	assert.Equal(t, []Step{{items[2], "A. N.", Papers}, {items[0], twoAdults, TestShots}, {items[1], twoAdults, TestShots}}, ordered)
+	assert.Equal(t, []Step{{items[2], "A. N.", Papers, 1}, {items[0], twoAdults, TestShots, 2}, {items[1], twoAdults, TestShots, 2}}, ordered)
 	assert.Equal(t, finding.ItemShots, items[0].ID)
 }

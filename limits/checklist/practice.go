@@ -1,8 +1,13 @@
 package checklist
 
 import (
+	"math"
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // practiceItems are the hazards that only people can keep away, most important first.
@@ -37,9 +42,37 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 		items = append(items, finding.Item{ID: row.id, Verdict: row.verdict, Title: finding.Words(row.title), Why: finding.Words(row.why),
 			How: finding.Words(row.how), Source: practice})
 	}
+	for i := range items {
+		items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
+	}
 	items[0].Expect = finding.Words("nobody and no wheel where a projectile can come down")
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
+		for i := range items {
+			items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
+		}
 		items[0].Expect = items[0].Expect.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
 	}
 	return items
+}
+
+// practiceFigure is the figure that doing an item yields; nil: it is done by looking, and told in words.
+func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
+	switch id {
+	case finding.ItemLandingClear: // where they came down
+		return finding.FigureBetween(finding.InMetre, 0, math.Inf(1))
+	case finding.ItemFuses: // of each fuse
+		if electric(l) {
+			return finding.FigureBetween(finding.InAmpere, 0, math.Inf(1))
+		}
+	case finding.ItemElevation: // at its stops
+		if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set {
+			return &finding.Expected{Unit: finding.InRadian, Low: low.Low, High: high.High, Least: 2}
+		}
+	}
+	return nil
+}
+
+// electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.
+func electric(l *launcher.Launcher) bool {
+	return l.Switch != nil || slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
 }

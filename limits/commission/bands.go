@@ -10,19 +10,16 @@ import (
 	"puffproof/pneumatics"
 )
 
-// narrow gives a step the band that this launcher's assessment expects, where its item asks for no figure or for a wider one.
+// narrow gives a step the band that this launcher's assessment expects, where its item asks for a wider one.
 func narrow(in Input, s *Step) {
 	switch s.ID {
 	case finding.ItemLabels:
 		s.oneOf = labels(in.Parts)
 	case finding.ItemBore:
-		s.oneOf = bores(in)
+		s.oneOf, s.each = bores(in), true
 	case finding.ItemReliefTest:
 		lifts(in, s)
-	case finding.ItemGaugeCompare:
-		agrees(in, s)
 	case finding.ItemStaysEmpty:
-		s.Band = finding.FigureBetween(finding.InPascalGauge, 0, in.Emptying.Target)
 		s.Expect = finding.Say("%s or less on every gauge; %s", finding.Bar(in.Emptying.Target), s.Expect)
 	case finding.ItemLeakDown:
 		holds(in, s)
@@ -73,18 +70,6 @@ func lifts(in Input, s *Step) {
 	}
 }
 
-// agrees expects of a gauge that it shows what another one shows, within the error that the design counts with.
-func agrees(in Input, s *Step) {
-	least := math.Inf(1)
-	for i := range in.Launcher.Gauges {
-		size, _ := in.Launcher.Gauges[i].ErrorSize()
-		least = min(least, size)
-	}
-	if !math.IsInf(least, 1) {
-		s.Band = finding.FigureBetween(finding.InPascalGauge, -least, least)
-	}
-}
-
 // holds expects of a sealed launcher that the reading stands once it has cooled, to what the gauge can tell.
 func holds(in Input, s *Step) {
 	volume := vent.LogVolume(in.Launcher, vent.Log{})
@@ -112,7 +97,8 @@ func shoots(in Input, s *Step, n int) {
 	if !(p.High > 0) {
 		return
 	}
-	s.Band, s.Stop = finding.FigureBetween(finding.InMetrePerSecond, p.Low, p.High), p.Stop
+	s.Stop = p.Stop
+	s.Band = &finding.Expected{Unit: finding.InMetrePerSecond, Low: p.Low, High: p.High, Least: 2} // the slowest and the fastest
 	slowest := finding.Say("%s", finding.Speed(p.Low))
 	if p.Low == 0 {
 		slowest = finding.Words("a stall")

@@ -50,7 +50,7 @@ func Logged(id string) bool { return id == finding.ItemVentTest || id == finding
 // Judge holds an answer to a step against its item, against the band of this launcher, and a series of readings (log; nil:
 // none) against the whole course. The error is as of stopwatch.Judge.
 func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, error) {
-	if found, ok := Series(c.Figures); ok && log == nil && Logged(s.ID) {
+	if found, ok := Series(c.Figures); ok && log == nil && len(c.Odd) == 0 && Logged(s.ID) {
 		log = &found
 	}
 	if log != nil {
@@ -66,7 +66,11 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	if outcome == finding.Closes {
 		outcome, why = s.among(c)
 	}
-	if s.Stop > 0 {
+	if outcome == finding.Closes && s.Figure == nil && finding.Telling(c.Value) < fewWords {
+		outcome, why = finding.Unusable, finding.Say("its answer, %q, says too little: what was seen, so that who was not there can tell",
+			strings.TrimSpace(c.Value))
+	}
+	if s.Stop > 0 && outcome != finding.Unusable {
 		for _, f := range c.Figures {
 			if f.Unit == finding.InMetrePerSecond && f.Value > s.Stop {
 				outcome, why = finding.Failing, finding.Say("%s is faster than the stop figure of %s: the day ends here",
@@ -77,46 +81,63 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	return conclude(outcome, why, c.Value, c.Value), nil
 }
 
+// fewWords is how many words that tell something an answer in words has at least (own rule of this project): "no cracks".
+const fewWords = 2
+
 // outsideOf names the figure that lies outside of a band; nil: none does.
 func outsideOf(b *finding.Expected, c *finding.Confirmation) finding.Text {
 	for e := b; e != nil; e = e.Also {
 		for _, f := range c.Figures {
 			one := finding.Confirmation{Figures: []finding.Figure{f}}
 			alone := finding.Expected{Unit: e.Unit, Low: e.Low, High: e.High}
-			if outcome, _ := alone.Judge(&one); f.Unit != e.Unit || outcome == finding.Closes {
+			unit, known := shownIn(e.Unit)
+			if outcome, _ := alone.Judge(&one); f.Unit != e.Unit || outcome == finding.Closes || !known {
 				continue
 			}
 			if f.Value > e.High {
-				return finding.Say("%s is more than the %s at most that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.High))
+				return finding.Say("%s is more than the %s at most that are expected", unit(f.Value), unit(e.High))
 			}
-			return finding.Say("%s is less than the %s at least that are expected", shown(f.Unit, f.Value), shown(e.Unit, e.Low))
+			return finding.Say("%s is less than the %s at least that are expected", unit(f.Value), unit(e.Low))
 		}
 	}
 	return nil
 }
 
-// shown is a figure of an answer in a text.
-func shown(q finding.Quantity, v float64) finding.Shown {
+// shownIn shows a figure of an answer in a text; false: none of that quantity is shown.
+func shownIn(q finding.Quantity) (func(float64) finding.Shown, bool) {
 	switch q {
+	case finding.InPascalGauge:
+		return finding.Bar3, true
 	case finding.InMetre:
-		return finding.Millimetre(v)
+		return finding.Millimetre, true
 	case finding.InSecond:
-		return finding.Second(v).With(3)
+		return func(v float64) finding.Shown { return finding.Second(v).With(3) }, true
 	case finding.InMetrePerSecond:
-		return finding.Speed(v)
+		return finding.Speed, true
 	case finding.InJoule:
-		return finding.Joule(v)
+		return finding.Joule, true
+	case finding.InNewton:
+		return finding.Newton, true
 	}
-	return finding.Bar3(v)
+	return nil, false
 }
 
 // among holds the figures of an answer against the several that may be meant.
 func (s *Step) among(c *finding.Confirmation) (finding.Outcome, finding.Text) {
+	fits := func(e finding.Expected, f finding.Figure) bool {
+		outcome, _ := e.Judge(&finding.Confirmation{Figures: []finding.Figure{f}})
+		return outcome == finding.Closes
+	}
+	strange := finding.Say("its answer, %q, has a figure that is not what is expected", strings.TrimSpace(c.Value))
 	for _, f := range c.Figures {
-		one := finding.Confirmation{Value: c.Value, Figures: []finding.Figure{f}}
-		fits := func(e finding.Expected) bool { outcome, _ := e.Judge(&one); return outcome == finding.Closes }
-		if len(s.oneOf) > 0 && f.Unit == s.oneOf[0].Unit && !slices.ContainsFunc(s.oneOf, fits) {
-			return finding.Failing, finding.Say("its answer, %q, has a figure that is not what is expected", strings.TrimSpace(c.Value))
+		if len(s.oneOf) > 0 && f.Unit == s.oneOf[0].Unit && !slices.ContainsFunc(s.oneOf, func(e finding.Expected) bool { return fits(e, f) }) {
+			return finding.Failing, strange
+		}
+	}
+	for _, e := range s.oneOf {
+		if s.each && !slices.ContainsFunc(c.Figures, func(f finding.Figure) bool { return fits(e, f) }) {
+			return finding.Failing, finding.Say("its answer, %q, has no figure between %s and %s, which one of them should have",
+				strings.TrimSpace(c.Value), finding.Millimetre(e.Low), finding.Millimetre(e.High))
 		}
 	}
 	return finding.Closes, nil
@@ -145,7 +166,11 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 		if err != nil {
 			return Judged{}, err
 		}
-		words := fmt.Sprintf("%s, %d readings over %s", a.Status, a.Count, vent.Minutes(a.Length))
+		words := finding.Say("%s, from %s to %s, %d readings over %s", string(a.Status), finding.Bar3(a.Start), finding.Bar3(a.End), a.Count,
+			vent.Minutes(a.Length)).String()
+		if a.Status == vent.LeakCannotTell {
+			return Judged{Outcome: finding.Unusable, Says: a.Says}, nil
+		}
 		return conclude(passes(a.Status == vent.LeakTight), a.Says, words, words), nil
 	}
 	a, err := stopwatch.Judge(l, *log, r.in.Day)
@@ -153,6 +178,9 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 		return Judged{}, err
 	}
 	words := fmt.Sprintf("%s, %d readings", a.Status, a.Count)
+	if a.Status == stopwatch.TooFew || a.Status == stopwatch.GaugeBlind {
+		return Judged{Outcome: finding.Unusable, Says: a.Says}, nil
+	}
 	passed := a.Status == stopwatch.Agrees
 	if passed && !checklist.LogCloses(a, l) {
 		return Judged{Outcome: finding.Unusable, Says: finding.Words("it agrees, and is one run, or of one volume of several; asked are two runs " +

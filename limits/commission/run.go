@@ -28,6 +28,7 @@ type Input struct {
 	Parts    []launcher.Part   // vessels and barrel with the highest pressure in each
 	Plan     *measure.ShotPlan // nil: there is none
 	Refused  finding.Text      // why nobody may take any step; nil: they may
+	NoAir    finding.Text      // why nobody may take a step with air in the launcher; nil: they may
 }
 
 // Step is one step.
@@ -42,8 +43,9 @@ type Step struct {
 	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
 	Failing bool              // its newest answer says that it did not pass
 
-	// Figures of their quantity lie within one of these, where an answer has some; nil: anywhere.
+	// Figures of their quantity lie within one of these, where an answer has some; nil: anywhere. each: and each of these has one.
 	oneOf []finding.Expected
+	each  bool
 }
 
 // LeftOut is a step that this launcher does not have.
@@ -57,14 +59,15 @@ type Run struct {
 	Steps    []Step // in the order of doing
 	LeftOut  []LeftOut
 	Refused  finding.Text // as of Input
-	Complete bool         // nothing is open
+	NoAir    finding.Text // as of Input
+	Complete bool         // nothing is open, and nothing has to be mended
 
 	in Input
 }
 
 // Of makes the steps.
 func Of(in Input) Run {
-	r := Run{Refused: in.Refused, LeftOut: leftOut(in), in: in}
+	r := Run{Refused: in.Refused, NoAir: in.NoAir, LeftOut: leftOut(in), in: in}
 	for _, s := range checklist.InOrder(in.Items) {
 		r.Steps = append(r.Steps, stepOf(in, s))
 	}
@@ -76,14 +79,14 @@ func Of(in Input) Run {
 			s.Status = Done
 		case s.Failing:
 			s.Status = Failed
-		case before || len(in.Refused) != 0:
+		case before || len(in.Refused) != 0 || len(r.Stops(s.ID)) != 0:
 			s.Status = Locked
 		default:
 			s.Status = Next
 		}
 		before = before || s.Status != Done
 	}
-	r.Complete = !before && len(in.Refused) == 0
+	r.Complete = !before && len(in.Refused) == 0 && len(in.NoAir) == 0
 	return r
 }
 
@@ -138,6 +141,42 @@ func (r *Run) Before(id string) *Step {
 		}
 	}
 	return nil
+}
+
+// Stops says what has to be mended before a step that needs air in the launcher; nil: nothing, or it needs none.
+func (r *Run) Stops(id string) finding.Text {
+	switch {
+	case checklist.Empty(id):
+		return nil
+	case len(r.Refused) != 0:
+		return r.Refused
+	}
+	return r.NoAir
+}
+
+// Mend says what has to be mended before the step to be taken now; nil: nothing, or it may be taken all the same.
+func (r *Run) Mend() finding.Text {
+	switch open := r.Open(); {
+	case len(r.Refused) != 0:
+		return r.Refused
+	case open != nil:
+		return r.Stops(open.ID)
+	}
+	return r.NoAir
+}
+
+// LastBefore is the step with the latest date among those that go before another one and are done; nil: none has a date.
+func (r *Run) LastBefore(id string) (last *Step) {
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.ID == id {
+			break
+		}
+		if s.Done != nil && s.Done.Date != "" && (last == nil || s.Done.Date > last.Done.Date) {
+			last = s
+		}
+	}
+	return last
 }
 
 // Count is how many steps are done.

@@ -76,6 +76,17 @@ func TestOneStepAfterTheOther(t *testing.T) {
 	assert.Nil(t, r.Open())
 	in.Refused = finding.Words("its tank may burst")
 	assert.False(t, Of(in).Complete, "what must not be filled is not commissioned")
+	in.Refused, in.NoAir = nil, finding.Words("its energies fail")
+	r = Of(in)
+	assert.False(t, r.Complete, "nor what has to be mended")
+	assert.Equal(t, in.NoAir, r.Mend())
+	in = bare(nil, ids...)
+	in.NoAir = finding.Words("its energies fail")
+	r = Of(in)
+	assert.Equal(t, Next, r.Steps[0].Status)
+	assert.Empty(t, r.Mend(), "labels are read without air")
+	assert.Equal(t, in.NoAir, r.Stops(finding.ItemVentLow))
+	assert.Empty(t, r.Stops(finding.ItemJamDrill))
 	in = bare(nil, ids...)
 	in.Refused = finding.Words("its tank may burst")
 	assert.Equal(t, []Status{Locked, Locked, Locked, Locked}, statuses(Of(in)))
@@ -158,7 +169,8 @@ func TestAReadingIsJudged(t *testing.T) {
 		{"weak shots", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4)}, finding.Closes},
 		{"a weak shot too fast", finding.ItemShotsWeak, []finding.Figure{speed(3), speed(4.2)}, finding.Failing},
 		{"a weak shot that stalls", finding.ItemShotsWeak, []finding.Figure{speed(0)}, finding.Failing},
-		{"full shots", finding.ItemShots, []finding.Figure{speed(5)}, finding.Closes},
+		{"full shots", finding.ItemShots, []finding.Figure{speed(5), speed(5.2)}, finding.Closes},
+		{"one shot only", finding.ItemShots, []finding.Figure{speed(5)}, finding.Unusable},
 		{"weak shots at full pressure", finding.ItemShots, []finding.Figure{speed(3)}, finding.Failing},
 		{"energies", finding.ItemShotsMiddle, []finding.Figure{figure(0.1, finding.InJoule)}, finding.Unusable},
 		{"it stays at zero", finding.ItemStaysEmpty, []finding.Figure{bar(0)}, finding.Closes},
@@ -166,7 +178,7 @@ func TestAReadingIsJudged(t *testing.T) {
 		{"in words", finding.ItemStaysEmpty, nil, finding.Unusable},
 		{"the label holds it", finding.ItemLabels, []finding.Figure{bar(10)}, finding.Closes},
 		{"a label far below", finding.ItemLabels, []finding.Figure{bar(10), bar(0.01)}, finding.Failing},
-		{"the label in words", finding.ItemLabels, nil, finding.Closes},
+		{"the label in words", finding.ItemLabels, nil, finding.Unusable},
 		{"drilled out", finding.ItemBore, []finding.Figure{figure(9e-3, finding.InMetre)}, finding.Failing},
 	} {
 		s := r.Step(c.id)
@@ -238,7 +250,8 @@ func TestACourseIsJudged(t *testing.T) {
 	assert.Equal(t, finding.Failing, slow.Outcome, slow.Says)
 	assert.Contains(t, slow.Value, "failed: ")
 	few := read(finding.ItemVentTest, course(sheet[:3], 1))
-	assert.Equal(t, finding.Failing, few.Outcome, "what cannot be told is not passed")
+	assert.Equal(t, finding.Unusable, few.Outcome, "what cannot be told is neither passed nor failed")
+	assert.Equal(t, finding.Unusable, read(finding.ItemLeakDown, course(in.Emptying.Leaks[0].Sheet[:3], 1)).Outcome, "nor here")
 
 	require.NotEmpty(t, in.Emptying.Leaks)
 	leak := in.Emptying.Leaks[0].Sheet
@@ -277,5 +290,33 @@ func TestTheFallOfALeakDown(t *testing.T) {
 		judged, err := r.Judge(s, &a, nil)
 		require.NoError(t, err)
 		assert.Equal(t, want, judged.Outcome, fall)
+	}
+}
+
+// Of restrictors each has its own bore: where two of the larger kind were read one of the smaller kind is drilled out.
+func TestEachRestrictorHasItsBore(t *testing.T) {
+	in := inputOf(t, sample.VentedTank())
+	mm := func(v ...float64) (figures []finding.Figure) {
+		for _, one := range v {
+			figures = append(figures, figure(one*1e-3, finding.InMetre))
+		}
+		return figures
+	}
+	bore := func(low, high float64) finding.Expected {
+		return *finding.FigureBetween(finding.InMetre, low*1e-3, high*1e-3)
+	}
+	s := Step{oneOf: []finding.Expected{bore(0.9, 1.1), bore(1.1, 1.3)}, each: true}
+	s.ID, s.Figure = finding.ItemBore, finding.FigureBetween(finding.InMetre, 0.9e-3, 1.3e-3)
+	r := Of(in)
+	for _, c := range []struct {
+		figures []finding.Figure
+		want    finding.Outcome
+	}{{mm(1, 1.2), finding.Closes}, {mm(1.2, 1), finding.Closes}, {mm(1.2, 1.2), finding.Failing}, {mm(1, 1), finding.Failing},
+		{[]finding.Figure{bar(1)}, finding.Unusable}} {
+		a := answer(s.ID, "as read")
+		a.Figures = c.figures
+		judged, err := r.Judge(&s, &a, nil)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, judged.Outcome, "%v: %s", c.figures, judged.Says)
 	}
 }

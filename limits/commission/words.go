@@ -46,10 +46,38 @@ func toRead(s *Step, one bool) finding.Text {
 	case finding.ItemSecondLook:
 		return finding.Words("what was looked at and asked, and by whom")
 	}
-	if s.Figure != nil || s.Reading {
+	if t := figuresToRead(s.ID); t != nil {
+		return t
+	}
+	if s.Figure != nil {
 		return finding.Words("what was read, with its unit")
 	}
-	return finding.Words("what was seen, in a few words; \"failed\" and why, where it was not as it should be")
+	return finding.Words("what was seen, in a few words that tell it to who was not there; \"failed\" and why, where it was not as it " +
+		"should be")
+}
+
+// figuresToRead are the figures that a step without a gauge yields; nil: it yields none.
+func figuresToRead(id string) finding.Text {
+	switch id {
+	case finding.ItemLabels:
+		return finding.Say("the pressure on each label and of what it is, as \"tank %s\"", finding.Bars.Of(1e6, 2))
+	case finding.ItemTip:
+		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet\"", finding.Newton(60), finding.Millimetre(8e-3),
+			finding.Newton(55), finding.Millimetre(8e-3))
+	case finding.ItemBore:
+		return finding.Say("the largest shank that goes in, of each restrictor, as \"bleed %s\"", finding.Millimetre(1e-3))
+	case finding.ItemMuzzleAdmits:
+		return finding.Say("the largest shank that goes in, as \"%s\"", finding.Millimetre(3e-3))
+	case finding.ItemSeatStop:
+		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(60e-3), finding.Millimetre(61e-3))
+	case finding.ItemFuses:
+		return finding.Words("what each fuse is for, in amperes (A), and what wire it is on")
+	case finding.ItemElevation:
+		return finding.Words("the angle at either stop, in degrees (deg)")
+	case finding.ItemLandingClear:
+		return finding.Say("how far from the muzzle each came down, as \"%s\", and who stood where", finding.Metre(8))
+	}
+	return nil
 }
 
 // pairs are times [s] and pressures [bar] in turn, as a list of readings.

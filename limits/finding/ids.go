@@ -100,6 +100,7 @@ const (
 	ItemShotsWeak     = "shots.weak"
 	ItemShotsMiddle   = "shots.middle"
 	ItemSecondLook    = "second.look"
+	RecordItem        = "record.whole" // of a record that was altered: no answer closes it
 )
 
 // ObjectControlItem is the identifier of the item that the n-th control of what gets into

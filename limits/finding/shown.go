@@ -65,6 +65,10 @@ func (u Unit) quantity() Quantity {
 		return InMetrePerSecond
 	case Seconds, Milliseconds, Minutes:
 		return InSecond
+	case Newtons:
+		return InNewton
+	case Decibels:
+		return InDecibel
 	}
 	return NoQuantity
 }

@@ -18,7 +18,8 @@ func TestAnswersInAnotherQuantity(t *testing.T) {
 		{shots, []Figure{mass}, true},
 		{shots, []Figure{{3, InSecond}}, true},
 		{shots, []Figure{mass, speed}, false},
-		{shots, []Figure{pressure}, false}, // at which they were shot
+		{shots, []Figure{pressure}, true},            // it says nothing of how they flew
+		{shots, []Figure{{0, InPascalGauge}}, false}, // a gauge at nothing belongs to any test
 		{shots, nil, false},
 		{&Item{Expect: Words("nothing hard is felt")}, []Figure{mass}, false},
 	} {

@@ -45,6 +45,10 @@ const (
 	InSecond         Quantity = "s"
 	InMetre          Quantity = "m"
 	InMetrePerSecond Quantity = "m/s"
+	InNewton         Quantity = "N"
+	InRadian         Quantity = "rad"
+	InAmpere         Quantity = "A"
+	OnScale          Quantity = "mass"  // as a kitchen scale shows it [kg]
 	InDecibel        Quantity = "dB(C)" // peak, re 20 uPa
 	InCount          Quantity = "count"
 	NoQuantity       Quantity = ""

@@ -22,12 +22,6 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 	return items
 }
 
-// Confirmed tells whether the launcher's checklist answers an item that needs no
-// figure, on a day as of Answered.
-func (l *Launcher) Confirmed(id, day string) bool {
-	return l.AnswerOf(finding.Item{ID: id}, day).Done != nil
-}
-
 // AnswerOf is an item, which may ask for a figure, with the answer that the launcher's
 // checklist gives on a day as of Answered, or why it does not count.
 func (l *Launcher) AnswerOf(it finding.Item, day string) finding.Item {

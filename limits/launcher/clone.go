@@ -22,6 +22,7 @@ func (l *Launcher) Clone() *Launcher {
 	c.Barrel.ObjectControl = slices.Clone(l.Barrel.ObjectControl)
 	c.Objects = slices.Clone(l.Objects)
 	c.Checklist = slices.Clone(l.Checklist)
+	c.Altered = slices.Clone(l.Altered)
 	c.Declared = slices.Clone(l.Declared)
 	c.Template, c.ToFind = slices.Clone(l.Template), slices.Clone(l.ToFind)
 	return &c

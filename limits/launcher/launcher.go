@@ -42,6 +42,8 @@ type Launcher struct {
 	Model      ModelSpec
 	Objects    []ObjectSpec // the builder's own additions to the listed objects
 	Checklist  []finding.Confirmation
+	// Altered says, in words, what in the record of the commissioning beside the design is not as it was written; nil: nothing.
+	Altered []string
 	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
 	// conditional.
 	Declared []string

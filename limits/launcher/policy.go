@@ -3,6 +3,7 @@ package launcher
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"puffproof/limits/benchmark"
@@ -168,6 +169,13 @@ func (l *EnergyLimit) stricter(own Band, policy string) error {
 	return nil
 }
 
+// A press test was one where the tip was pressed [N] and gave way [m] at all: the least that a kitchen scale and a ruler tell (common
+// practice, no source).
+const (
+	pressed   = 0.1
+	flattened = 0.5e-3
+)
+
 // TipItem is the checklist item of a tip that is declared resilient; false for a
 // tip that counts as rigid. It comes without a confirmation.
 func TipItem(p ProjectileSpec) (finding.Item, bool) {
@@ -183,6 +191,8 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 			"flattening, and keep a photograph. A thumb alone is no evidence."),
 		Expect: finding.Words("The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; " +
 			"in all three states."),
+		Figure: &finding.Expected{Unit: finding.InNewton, Low: pressed, High: math.Inf(1),
+			With: finding.FigureBetween(finding.InMetre, flattened, math.Inf(1))},
 		Verdict: finding.EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true
@@ -195,10 +205,23 @@ func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 	if ahead(p.TipProof, day) != "" {
 		p.TipProof = "" // a press test that is still to come proves nothing
 	}
-	if l.Confirmed(finding.ItemTip, day) && strings.TrimSpace(p.TipProof) == "" {
+	if l.pressed(p, day) && strings.TrimSpace(p.TipProof) == "" {
 		p.TipProof = "checklist"
 	}
 	return LimitsOf(l.Limits, p)
+}
+
+// pressed tells whether the press test of the checklist proves a tip: it took up at least the energy that a rigid one may have, before
+// anything hard was felt. One that did less raises no limit above that.
+func (l *Launcher) pressed(p ProjectileSpec, day string) bool {
+	test, is := TipItem(p)
+	if !is {
+		return false
+	}
+	if policy, err := policyNamed(l.Limits.Policy); err == nil {
+		test.Figure.Work = policy.TotalRigid.Value
+	}
+	return l.AnswerOf(test, day).Done != nil
 }
 
 // Allowed is the largest energy [J] that passes both energy limits: the total,

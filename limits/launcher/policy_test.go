@@ -157,13 +157,19 @@ func TestAllowed(t *testing.T) {
 // A press test on the checklist proves the tip from its date on until it expires; a record in the design
 // that is put off proves nothing.
 func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
-	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01"}}}
+	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01",
+		Figures: sample.Pressed()}}}
 	l.Projectile.TipProof = ""
 	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		limits, err := l.EnergyLimits(day)
 		require.NoError(t, err)
 		assert.Equal(t, want, limits.Total.Value, day)
 	}
+	// 40 N over 3 mm do 40 x 0.003/2 = 0.06 J, less than the 0.08 J of a rigid tip: a stone gives way like that.
+	l.Checklist[0].Figures = []finding.Figure{{Value: 40, Unit: finding.InNewton}, {Value: 3e-3, Unit: finding.InMetre}}
+	hard, err := l.EnergyLimits("2026-05-01")
+	require.NoError(t, err)
+	assert.Equal(t, 0.08, hard.Total.Value)
 	l.Projectile.TipProof = "to be made"
 	limits, err := l.EnergyLimits("2026-05-01")
 	require.NoError(t, err)

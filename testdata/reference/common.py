@@ -21,6 +21,7 @@ T0 = 293.15       # K, reference temperature of ISO 6358-1
 R_AIR = 287.05287  # J/(kg K), ISO 2533
 GAMMA = 1.4
 PA = 101325.0
+G0 = 9.80665  # m/s2, 3rd General Conference on Weights and Measures
 
 
 def phi_ellipse(r, b, laminar=None, m=0.5):
@@ -113,6 +114,16 @@ def chain_flow(elements, p1, p2):
         p = brentq(f, p2, p1, xtol=1e-13 * p1, rtol=8.9e-16, maxiter=300)
     q, rest = chain_flow(elements[1:], p, p2)
     return q, [p] + rest
+
+
+def difference(a, b, keys):
+    """Largest relative difference of two runs in some of their figures; one that either lacks, or that is zero in both, counts as none."""
+    worst = 0.0
+    for key in keys:
+        u, w = a[key], b[key]
+        if u is not None and w is not None and max(abs(u), abs(w)) > 0:
+            worst = max(worst, abs(u - w) / max(abs(u), abs(w)))
+    return worst
 
 
 def num(x):

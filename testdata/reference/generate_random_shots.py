@@ -23,7 +23,6 @@ import common as c
 from random_circuits import ATM, SHOTS, draw, inputs
 from random_parts import LAM, Part, supply_free
 
-G0 = 9.80665  # m/s2, 3rd General Conference on Weights and Measures
 COLUMNS = """case theme pa_Pa Ta_K volumes paths supply area_m2 exit_area_m2 jet_factor leak_area_m2 leak_cd dead_m3 travel_m
 sin_pitch mass_kg breakaway_N restart_N sliding_N seat_m barrel_p_Pa barrel_T_K gas_inertia air_ahead after_muzzle until_s
 outcome t_first_motion_s t_exit_s v_exit_m_s exit_energy_J barrel_exit_p_Pa final_energy_J t_end_s x_end_m v_end_m_s
@@ -45,7 +44,7 @@ class Shot:
         self.cv = c.R_AIR / (c.GAMMA - 1)
         self.cp = c.GAMMA * self.cv
         self.rho_a = self.pa / (c.R_AIR * self.Ta)
-        self.weight = k["mass"] * G0 * k["sin_pitch"]
+        self.weight = k["mass"] * c.G0 * k["sin_pitch"]
         self.reliefs = [q for q in self.parts if q.kind == "relief"]
         self.discs = [q for q in self.parts if q.kind in ("exhaust", "diaphragm")]
         self.mode = "held"
@@ -394,11 +393,8 @@ def compare(a, b):
     """Largest relative difference of the outputs; inf where the two tolerances tell another story."""
     if (a["outcome"], a["rests"], a["ups"]) != (b["outcome"], b["rests"], b["ups"]):
         return math.inf
-    worst = 0.0
-    for key in ("t_first_motion_s", "t_exit_s", "exit_energy_J", "barrel_exit_p_Pa", "final_energy_J", "x_end_m", "barrel_end_p_Pa"):
-        u, w = a[key], b[key]
-        if u is not None and max(abs(u), abs(w)) > 0:
-            worst = max(worst, abs(u - w) / max(abs(u), abs(w)))
+    worst = c.difference(a, b, ("t_first_motion_s", "t_exit_s", "exit_energy_J", "barrel_exit_p_Pa", "final_energy_J", "x_end_m",
+                                "barrel_end_p_Pa"))
     return max([worst] + [abs(u / w - 1) for u, w in zip(a["p"] + a["T"], b["p"] + b["T"])])
 
 

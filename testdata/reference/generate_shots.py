@@ -329,14 +329,8 @@ def compare(a, b):
     """Largest relative difference of the outputs that matter."""
     if (a["outcome"], a["rests"]) != (b["outcome"], b["rests"]):
         return math.inf
-    worst = 0.0
-    for key in ("t_end_s", "v_m_s", "x_end_m", "end_tank_p_Pa", "end_barrel_p_Pa", "end_barrel_T_K", "barrel_peak_p_Pa",
-                "first_rest_s", "first_rest_x_m"):
-        u, w = a[key], b[key]
-        if u is None or w is None or max(abs(u), abs(w)) == 0:
-            continue
-        worst = max(worst, abs(u - w) / max(abs(u), abs(w)))
-    return worst
+    return c.difference(a, b, ("t_end_s", "v_m_s", "x_end_m", "end_tank_p_Pa", "end_barrel_p_Pa", "end_barrel_T_K", "barrel_peak_p_Pa",
+                               "first_rest_s", "first_rest_x_m"))
 
 
 def solve(case, laminar):

@@ -3,6 +3,7 @@ package sample
 import (
 	"context"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
@@ -338,4 +339,9 @@ func Rocket() *launcher.Launcher {
 		l.Projectile.Clearance = b("clearance", 0.1*Millimetres, 0.5*Millimetres)
 		l.Projectile.Breakaway, l.Projectile.Sliding = b("breakaway", 0, 0.8), b("sliding", 0, 0.4)
 	})
+}
+
+// Pressed are the figures of a press test: 60 N flatten a tip by 8 mm.
+func Pressed() []finding.Figure {
+	return []finding.Figure{{Value: 60, Unit: finding.InNewton}, {Value: 8e-3, Unit: finding.InMetre}}
 }

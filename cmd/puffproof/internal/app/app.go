@@ -17,22 +17,23 @@ import (
 	"os/signal"
 	"runtime"
 	"runtime/debug"
-	"strings"
 	"syscall"
 	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"puffproof/cmd/puffproof/internal/build"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
+	"puffproof/cmd/puffproof/internal/waiting"
 	"puffproof/limits/worst"
 )
 
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
-		Terminal: terminalOf(os.Stderr, os.Environ()), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
+		Terminal: waiting.TerminalOf(os.Stderr, os.Getenv("TERM")), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
 }
 
 // Main runs the program and gives its exit status.
@@ -63,8 +64,8 @@ const grace = 50 * time.Millisecond
 // stopped it is left behind: it writes nothing any more, for every write asks ctx first.
 func perform(ctx context.Context, reg registry, host Host, args []string) outcome {
 	done := make(chan outcome, 1)
-	shown := new(waiting)
-	defer shown.end()
+	shown := new(waiting.Line)
+	defer shown.End()
 	go func() { done <- work(ctx, reg, host, args, shown) }()
 	select {
 	case out := <-done:
@@ -87,7 +88,7 @@ type outcome struct {
 }
 
 // work understands the line and does what it says.
-func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting) (out outcome) {
+func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting.Line) (out outcome) {
 	out.call = &Call{Host: host, Out: new(bytes.Buffer), waiting: shown, style: terminalStyle(host.Stdout, host.Environ)}
 	defer func() {
 		if p := recover(); p != nil {
@@ -131,6 +132,9 @@ func dispatch(ctx context.Context, reg registry, line *usage.Line[runner], call 
 	case line.Version:
 		writeVersion(call.Out)
 		return statusOK, nil
+	case line.Man:
+		reg.WriteMan(call.Out, build.Version())
+		return statusOK, nil
 	case line.Help && line.Command == nil:
 		reg.WriteOverview(call.Out)
 		return statusOK, nil
@@ -156,7 +160,7 @@ func runCommand(ctx context.Context, line *usage.Line[runner], call *Call) (stat
 			return err
 		}
 		var err error
-		st, err = line.Command.Run(call.waiting.begin(c.Context, call, line.Command.Name), call)
+		st, err = line.Command.Run(call.wait(c.Context, line.Command.Name), call)
 		return err
 	}
 	a := &cli.App{
@@ -190,22 +194,5 @@ func (e *internalError) Error() string { return e.text }
 // innermost frame of our own code, which is what a report needs.
 func panicError(p any, stack []byte) error {
 	return &internalError{fmt.Sprintf("internal error, please report: %s (%s, puffproof %s, %s/%s)",
-		show.Clean(fmt.Sprint(p)), panicPlace(string(stack)), version(), runtime.GOOS, runtime.GOARCH)}
-}
-
-// panicPlace finds the first line of our own code below the panic in a stack.
-func panicPlace(stack string) string {
-	_, below, found := strings.Cut(stack, "panic(")
-	if !found {
-		below = stack
-	}
-	for line := range strings.Lines(below) {
-		line = strings.TrimSpace(line)
-		if !strings.HasPrefix(line, "/") || !strings.Contains(line, ".go:") || strings.Contains(line, "/src/runtime/") {
-			continue
-		}
-		file, _, _ := strings.Cut(line, " ")
-		return file[strings.LastIndex(file, "/")+1:]
-	}
-	return "place unknown"
+		show.Clean(fmt.Sprint(p)), build.PlaceOf(string(stack)), build.Version(), runtime.GOOS, runtime.GOARCH)}
 }

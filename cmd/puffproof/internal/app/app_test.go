@@ -8,6 +8,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -260,6 +262,39 @@ func TestOutputThatCannotBeWrittenIsNoSuccess(t *testing.T) {
 func TestTooLargeFileIsRefused(t *testing.T) {
 	_, _, errOut := puffproof(t, "check", designFile(t, strings.Repeat("x", mostDesign+1)))
 	assert.Contains(t, errOut, "larger than 1 MiB")
+}
+
+// The manual page says what help says: read back as roff (groff(7): \e, \-, \(dq, \& and \[uXXXX]), it has every summary, paragraph,
+// flag and example, and no line is a request but the macros of man(7).
+func TestTheManualPageSaysWhatHelpSays(t *testing.T) {
+	_, page, _ := puffproof(t, "help", "--man")
+	var b strings.Builder
+	for line := range strings.Lines(page) {
+		if strings.HasPrefix(line, ".") || strings.HasPrefix(line, "'") {
+			assert.Regexp(t, `^\.(TH|SH|SS|PP|TP|B|I)( |\n)`, line)
+		}
+		b.WriteString(line)
+	}
+	text := strings.NewReplacer(`\-`, "-", `\(dq`, `"`, `\&`, "", `\fB`, "", `\fI`, "", `\fR`, "").Replace(b.String())
+	text = regexp.MustCompile(`\\\[u([0-9A-F]{4})\]`).ReplaceAllStringFunc(text, func(code string) string {
+		r, err := strconv.ParseUint(code[3:7], 16, 32)
+		require.NoError(t, err)
+		return string(rune(r))
+	})
+	text = strings.ReplaceAll(text, `\e`, `\`)
+	for _, c := range newRegistry().Commands {
+		assert.Contains(t, text, "\n.SS \""+strings.TrimSpace(c.Name+" "+c.Operands)+"\"\n")
+		for _, p := range c.Help {
+			assert.Contains(t, text, "\n"+p+"\n", c.Name)
+		}
+		for _, o := range append(c.Options, usage.GlobalOptions()...) {
+			assert.Contains(t, text, "--"+o.Name, c.Name)
+			assert.Contains(t, text, "\n"+o.Help+"\n", c.Name)
+		}
+		for _, e := range c.Examples {
+			assert.Contains(t, text, "\n"+e[0]+"\n"+e[1]+"\n", c.Name)
+		}
+	}
 }
 
 // No help line is wider than 80 columns, every flag is explained, every example

@@ -18,11 +18,14 @@ import (
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/manual"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/waiting"
 	"puffproof/limits/launcher"
+	"puffproof/limits/progress"
 )
 
 // Host is what a run takes from the machine beside the files that its command
@@ -30,10 +33,10 @@ import (
 type Host struct {
 	Stdin          io.Reader
 	Stdout, Stderr io.Writer
-	Environ        []string         // KEY=VALUE lines, as os.Environ gives them
-	Now            func() time.Time // the clock: what is past is past on its day
-	Terminal       *Terminal        // behind stderr; nil: there is none
-	Interactive    bool             // somebody sits before stdin and stdout
+	Environ        []string          // KEY=VALUE lines, as os.Environ gives them
+	Now            func() time.Time  // the clock: what is past is past on its day
+	Terminal       *waiting.Terminal // behind stderr; nil: there is none
+	Interactive    bool              // somebody sits before stdin and stdout
 }
 
 // Call is one run of a command.
@@ -51,7 +54,7 @@ type Call struct {
 	json       bool
 	quiet      bool
 
-	waiting *waiting // shows what the run is at
+	waiting *waiting.Line // shows what the run is at
 }
 
 // readGlobals takes over the flags that every command understands.
@@ -138,11 +141,11 @@ func (c *Call) quantityOf(text string, d unit.Dimension) (unit.Quantity, *unit.E
 }
 
 // understand makes a launcher of the text of a design file.
-func (c *Call) understand(name string, text []byte) (*launcher.Launcher, show.DesignID, error) {
+func (c *Call) understand(name string, text []byte, beside *design.Proof) (*launcher.Launcher, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	l, problems := design.Reader{Units: c.words()}.Read(name, text)
+	l, problems := design.Reader{Units: c.words(), Proof: beside}.Read(name, text)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, refused(name, text, problems)
 	}
@@ -155,15 +158,15 @@ func (c *Call) editableOf(ctx context.Context, name string) (*design.Editable, s
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
-	return c.openDesign(name, data)
+	return c.openDesign(name, data, proving.Beside(name))
 }
 
-// openDesign is a design file that can be changed.
-func (c *Call) openDesign(name string, data []byte) (*design.Editable, show.DesignID, error) {
+// openDesign is a design file that can be changed; beside is its record (nil: there is none).
+func (c *Call) openDesign(name string, data []byte, beside *design.Proof) (*design.Editable, show.DesignID, error) {
 	if name == "-" {
 		name = "standard input"
 	}
-	d, problems := design.Reader{Units: c.words()}.Open(name, data)
+	d, problems := design.Reader{Units: c.words(), Proof: beside}.Open(name, data)
 	if len(problems) > 0 {
 		return nil, show.DesignID{}, refused(name, data, problems)
 	}
@@ -225,4 +228,15 @@ func (c *Call) writeJSON(v any) error {
 		return fmt.Errorf("a figure is no number: %w", err)
 	}
 	return nil
+}
+
+// wait shows what a command is at, unless the line asks for quiet or for one JSON document.
+func (c *Call) wait(ctx context.Context, command string) context.Context {
+	if c.quiet || c.json {
+		return ctx
+	}
+	units := c.style.Units
+	return c.waiting.Begin(ctx, c.Stderr, c.Terminal, c.Now(), func(took time.Duration, r progress.Report, columns int) string {
+		return show.WaitLine(units, command, took, r, columns)
+	})
 }

@@ -105,7 +105,7 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 		}
 		bore = q.Nominal
 	}
-	return c.openDesign("sketch.toml", design.Sketch(bore))
+	return c.openDesign("sketch.toml", design.Sketch(bore), nil)
 }
 
 // goalOf reads a goal.

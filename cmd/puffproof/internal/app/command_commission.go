@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/limits/finding"
 )
@@ -21,12 +22,15 @@ func commissionCommand() *Command {
 				"and what to do when it is otherwise.",
 			"On a terminal it asks; in a pipe it prints the next step. --step ID with --reading and --who writes one reading down. It is judged at " +
 				"once. A step that did not pass is written down too, and stops all later ones until it passes. No step can be skipped; those that " +
-				"this launcher does not have are left out, and --all says why.",
+				"this launcher does not have are left out, and --all says why. A step whose doing yields a figure takes no word for it; where " +
+				"something is under pressure two people are asked.",
 			"Every reading goes into the record DESIGN.record, a file that only grows: one line a reading, with date, initials, program and design. " +
-				"Its lines are chained: one that was altered later is noticed. The answer goes into the [checklist] of DESIGN, where every other " +
-				"command finds it: a step is done when its item of the checklist is. The safety file prints the record.",
+				"The answer goes into the [checklist] of DESIGN, where every other command finds it: a step is done when its item of the checklist " +
+				"is. Each answer names the reading it came from: where the record lacks that, was altered or says something else, its step is open " +
+				"for every command, until the file is back or the step is done again. The safety file prints the record.",
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",
-			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says.",
+			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with " +
+				"air while any other verdict fails.",
 			"Exit status 0 means that nothing is open, 1 that something is or that a reading did not pass, 2 that the line is wrong or that a " +
 				"reading cannot be what is asked: then nothing was written.",
 		},
@@ -65,7 +69,7 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	}
 	switch {
 	case given != nil:
-		if given.log, given.source, err = call.stepLog(ctx, c.d.Launcher(), c.now.Run.Step(given.id)); err != nil {
+		if given.Log, given.Source, err = call.stepLog(ctx, c.Design().Launcher(), c.Way.Run.Step(given.Step)); err != nil {
 			return 0, err
 		}
 		if err := c.take(ctx, given); err != nil {
@@ -77,7 +81,7 @@ func runCommission(ctx context.Context, call *Call) (status, error) {
 	s := c.screen()
 	s.Steps = whether(call, "all", screen.Listed, screen.Counted)
 	doc, err := export.Commission(s.Design, s.Report, s.Run, &s.Record, s.Wrote)
-	return heldStatus(c.now.Run.Complete), call.show(doc, err, s)
+	return heldStatus(c.Way.Run.Complete), call.show(doc, err, s)
 }
 
 // asks tells whether readings are asked for, one after the other.
@@ -86,7 +90,7 @@ func (c *Call) asks() bool {
 }
 
 // givenStep is what --step gives, held against everything that needs no design; nil: there is none.
-func (c *Call) givenStep(name string) (*givenReading, error) {
+func (c *Call) givenStep(name string) (*proving.Reading, error) {
 	if c.flags.Bool("ask") {
 		for _, flag := range []string{"step", "all", "json", "quiet"} {
 			if c.flags.IsSet(flag) {
@@ -106,30 +110,27 @@ func (c *Call) givenStep(name string) (*givenReading, error) {
 		return nil, nil
 	}
 	text := func(flag string) string { return strings.TrimSpace(c.flags.String(flag)) }
-	g := &givenReading{id: text("step"), reading: text("reading"), who: text("who")}
-	if hint, known := design.KnownItem(g.id); !known {
-		return nil, inputErrorf("--step: no launcher has a step %q; %s", g.id, hint)
+	g := &proving.Reading{Step: text("step"), Value: text("reading"), Who: text("who"), As: "--step"}
+	if hint, known := design.KnownItem(g.Step); !known {
+		return nil, inputErrorf("--step: no launcher has a step %q; %s", g.Step, hint)
 	}
 	switch {
-	case g.reading == "" && !c.flags.IsSet("log"):
+	case g.Value == "" && !c.flags.IsSet("log"):
 		return nil, inputErrorf("--step needs --reading, what was read or seen")
-	case g.reading != "" && c.flags.IsSet("log"):
+	case g.Value != "" && c.flags.IsSet("log"):
 		return nil, inputErrorf("--reading and --log both say what was read; give one of them")
-	case finding.Declared(g.who) == "":
+	case finding.Declared(g.Who) == "":
 		return nil, inputErrorf("--step needs --who, the initials of who did it and of who watched")
 	}
-	if g.id != finding.ItemSecondLook && finding.People(g.who) < 2 { // that one person only looks
-		return nil, inputErrorf("--who: two people, who did it and who watched, as \"AB, CD\"; nothing was written")
-	}
 	var err error
-	if g.date, err = c.day(); err != nil {
+	if g.Date, err = c.day(); err != nil {
 		return nil, err
 	}
-	if g.date > c.today() {
-		return nil, inputErrorf("--date %s is still to come; nothing was written", g.date)
+	if g.Date > c.today() {
+		return nil, inputErrorf("--date %s is still to come; nothing was written", g.Date)
 	}
 	if err := c.rewritable(name); err != nil {
 		return nil, err
 	}
-	return g, recordError(recordName(name), tryRecord(name))
+	return g, proving.Try(name)
 }

@@ -47,7 +47,7 @@ func runPage(ctx context.Context, call *Call) (status, error) {
 		}
 	}
 	err := page.Serve(ctx, page.Options{Names: call.Args, Listen: call.flags.String("listen"), Units: call.style.Units, Today: call.today,
-		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile, Paper: call.pagePaper,
+		Stay: whether(call, "stay", page.Stays, page.EndsAlone), Read: call.readFile, Paper: call.pagePaper, Program: program(), Now: call.Now,
 		Ready: func(link, once, warning string) error { return call.announce(link, once, warning) }})
 	var address *page.AddressError
 	if errors.As(err, &address) {
@@ -62,11 +62,18 @@ func (c *Call) pagePaper(ctx context.Context, kind, name string, text []byte) ([
 	if kind == "card" {
 		which = document.CardPaper
 	}
-	in, err := c.framePaper(name, string(text))
+	beside, err := c.recordBeside(ctx, name)
 	if err != nil {
 		return nil, err
 	}
-	in.Units, in.Date = c.style.Units, c.today()
+	in, err := c.framePaper(name, string(text), beside)
+	if err != nil {
+		return nil, err
+	}
+	in.Units, in.Date, in.Attached = c.style.Units, c.today(), beside
+	if err := readAttached(ctx, &in); err != nil {
+		return nil, err
+	}
 	if err := assess(ctx, &in, pairsIn(which)); err != nil {
 		return nil, err
 	}

@@ -76,7 +76,7 @@ func runVerify(ctx context.Context, call *Call) (status, error) {
 func (c *Call) verifyOwn(ctx context.Context, v *paper.Verification, data []byte) error {
 	known := c.memory(ctx)
 	if a, ok := known.Recall(data); ok && !c.flags.Bool("recompute") {
-		l, _, err := c.understand(v.File+" (the design in it)", []byte(v.Archive.Design))
+		l, _, err := c.understand(v.File+" (the design in it)", []byte(v.Archive.Design), proofIn(v.Archive.Attached))
 		if err != nil {
 			return err
 		}
@@ -123,13 +123,17 @@ func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name str
 	if err != nil {
 		return err
 	}
+	attached, err := c.attachedNow(ctx, v, name)
+	if err != nil {
+		return err
+	}
 	again := v.Again
 	v.Again = nil
-	if again != nil && string(text) == v.Archive.Design { // it has just been run
+	if again != nil && string(text) == v.Archive.Design && slices.Equal(attached, v.Archive.Attached) { // it has just been run
 		v.Against = again
 		return nil
 	}
-	if v.Against, _, err = c.rerun(ctx, v, name, string(text)); err != nil {
+	if v.Against, _, err = c.rerun(ctx, v, name, string(text), attached); err != nil {
 		return err
 	}
 	own := again != nil && len(again.Verdicts) == 0 // the program gives the paper's answers of its own inputs
@@ -137,9 +141,16 @@ func (c *Call) verifyDesign(ctx context.Context, v *paper.Verification, name str
 	return nil
 }
 
+// attachedNow is what the paper carries beside its design, with the record of today's design in the place of its own.
+func (c *Call) attachedNow(ctx context.Context, v *paper.Verification, name string) ([]document.Attached, error) {
+	now, err := c.recordBeside(ctx, name)
+	return append(slices.DeleteFunc(slices.Clone(v.Archive.Attached), func(a document.Attached) bool { return a.Role == paper.RecordRole }),
+		now...), err
+}
+
 // verifyAgain runs the archive's own inputs and makes the file again.
 func (c *Call) verifyAgain(ctx context.Context, v *paper.Verification, data []byte) error {
-	again, in, err := c.rerun(ctx, v, v.File+" (the design in it)", v.Archive.Design)
+	again, in, err := c.rerun(ctx, v, v.File+" (the design in it)", v.Archive.Design, v.Archive.Attached)
 	if err != nil {
 		return err
 	}
@@ -150,12 +161,13 @@ func (c *Call) verifyAgain(ctx context.Context, v *paper.Verification, data []by
 
 // rerun judges a design as it was judged for the archive, whose measurements and
 // date still count, and holds the archive against it.
-func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text string) (*paper.Comparison, paper.Input, error) {
-	in, err := c.framePaper(name, text)
+func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text string, attached []document.Attached) (*paper.Comparison,
+	paper.Input, error) {
+	in, err := c.framePaper(name, text, attached)
 	if err != nil {
 		return nil, in, err
 	}
-	in.Attached, in.Date, in.Units = v.Archive.Attached, v.Archive.Date, quantity.System(v.Archive.Units)
+	in.Attached, in.Date, in.Units = attached, v.Archive.Date, quantity.System(v.Archive.Units)
 	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+
+	"puffproof/cmd/puffproof/internal/build"
 )
 
 // versionCommand names the program.
@@ -24,11 +26,11 @@ func versionCommand() *Command {
 
 func runVersion(_ context.Context, call *Call) (status, error) {
 	if call.json {
-		return statusOK, call.writeJSON(map[string]any{"version": version(), "processor": runtime.GOARCH})
+		return statusOK, call.writeJSON(map[string]any{"version": build.Version(), "processor": runtime.GOARCH})
 	}
 	writeVersion(call.Out)
 	return statusOK, nil
 }
 
 // writeVersion prints the version in one line.
-func writeVersion(w io.Writer) { fmt.Fprintln(w, "puffproof", version()) }
+func writeVersion(w io.Writer) { fmt.Fprintln(w, "puffproof", build.Version()) }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/inputfile"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
@@ -16,39 +17,42 @@ import (
 // dialogue asks for one reading after the other, each written down before the next is asked. An empty line, or the end of the
 // input, leaves; what was written stays.
 func (m *commissioning) dialogue(ctx context.Context) (status, error) {
-	m.call.waiting.end()
+	m.call.waiting.End()
 	in, who := inputfile.Lines(m.call.Stdin, longestReading), ""
 	for asked := screen.First; ; asked = screen.Again {
 		s := m.screen()
-		if s.Asked = asked; m.now.Run.Complete {
+		if s.Asked = asked; m.Way.Run.Complete {
 			s.Asked = screen.NotAsked
 		}
 		if err := s.Write(m.call.Stdout); err != nil {
 			return 0, inputErrorf("the output could not be written: %v", err)
 		}
-		open := m.now.Run.Open()
-		if open == nil || len(m.now.Run.Refused) != 0 || !finding.IsItem(open.ID) {
-			return heldStatus(m.now.Run.Complete), nil
+		open := m.Way.Run.Open()
+		if open == nil || len(m.Way.Run.Mend()) != 0 || !finding.IsItem(open.ID) {
+			return heldStatus(m.Way.Run.Complete), nil
 		}
-		g := &givenReading{id: open.ID, date: m.call.today()}
+		g := &proving.Reading{Step: open.ID, Date: m.call.today(), As: "--step"}
 		var err error
-		if g.reading, err = m.ask(ctx, in, s, "reading (empty: leave)"); err != nil || g.reading == "" {
+		if g.Value, err = m.ask(ctx, in, s, "reading (empty: leave)"); err != nil || g.Value == "" {
 			return left(err)
 		}
-		prompt := "initials of who did it, and of who watched"
+		prompt := "initials of who did it"
+		if open.People > 1 {
+			prompt += ", and of who watched"
+		}
 		if who != "" {
 			prompt += " (empty: " + who + ")"
 		}
-		if g.who, err = m.ask(ctx, in, s, prompt); err != nil {
+		if g.Who, err = m.ask(ctx, in, s, prompt); err != nil {
 			return left(err)
 		}
-		if g.who == "" {
-			g.who = who
+		if g.Who == "" {
+			g.Who = who
 		}
 		if err := m.taken(ctx, g); err != nil {
 			return 0, err
 		}
-		who = show.Clean(g.who)
+		who = show.Clean(g.Who)
 	}
 }
 
@@ -64,12 +68,12 @@ func left(err error) (status, error) {
 }
 
 // taken takes a reading; what cannot be one is told, and asked again.
-func (m *commissioning) taken(ctx context.Context, g *givenReading) error {
+func (m *commissioning) taken(ctx context.Context, g *proving.Reading) error {
 	m.wrote = nil
 	err := error(nil)
-	if finding.Declared(g.who) == "" {
+	if finding.Declared(g.Who) == "" {
 		err = inputErrorf("nobody's initials: nothing was written")
-	} else if err = tryRecord(m.name); err == nil {
+	} else if err = proving.Try(m.name); err == nil {
 		err = m.take(ctx, g)
 	}
 	var input *inputError

@@ -8,12 +8,13 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
 	"time"
 
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/paper"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
@@ -39,7 +40,7 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 			return 0, err
 		}
 	}
-	in, err := c.paperInput(ctx, c.Args[0], kind)
+	in, err := c.paperInput(ctx, c.Args[0])
 	if err != nil {
 		return 0, err
 	}
@@ -59,12 +60,16 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 }
 
 // paperInput reads the design and what is laid beside it.
-func (c *Call) paperInput(ctx context.Context, name string, kind document.Paper) (in paper.Input, err error) {
+func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err error) {
 	text, err := c.readFile(ctx, name)
 	if err != nil {
 		return in, err
 	}
-	if in, err = c.framePaper(name, string(text)); err != nil {
+	beside, err := c.recordBeside(ctx, name)
+	if err != nil {
+		return in, err
+	}
+	if in, err = c.framePaper(name, string(text), beside); err != nil {
 		return in, err
 	}
 	in.Units = c.style.Units
@@ -83,28 +88,35 @@ func (c *Call) paperInput(ctx context.Context, name string, kind document.Paper)
 		in.Attached = append(in.Attached,
 			document.Attached{Role: role, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
 	}
-	if kind == document.SafetyFile && name != "-" {
-		if err := c.attachRecord(ctx, &in, recordName(name)); err != nil {
-			return in, err
-		}
-	}
+	in.Attached = append(in.Attached, beside...)
 	return in, readAttached(ctx, &in)
 }
 
-// attachRecord lays the record of the commissioning beside a design, where there is one.
-func (c *Call) attachRecord(ctx context.Context, in *paper.Input, name string) error {
-	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
-		return nil
+// recordBeside is the record of the commissioning beside a design, to be laid beside it in a paper; none where there is none. One
+// with readings that the design lacks makes no paper.
+func (c *Call) recordBeside(ctx context.Context, name string) ([]document.Attached, error) {
+	record := proving.RecordName(name)
+	if _, err := os.Lstat(record); name == "-" || errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
 	}
-	data, err := c.readUpTo(ctx, name, mostRecord, "record")
+	data, err := c.readUpTo(ctx, record, mostRecord, "record")
 	if err == nil {
-		err = unfinished(strings.TrimSuffix(name, recordEnding), string(data))
+		err = proving.Unfinished(name, string(data))
 	}
-	if err == nil {
-		in.Attached = append(in.Attached,
-			document.Attached{Role: paper.RecordRole, Name: filepath.Base(name), SHA256: fingerprintOf(data), Text: string(data)})
+	if err != nil {
+		return nil, err
 	}
-	return err
+	return []document.Attached{{Role: paper.RecordRole, Name: filepath.Base(record), SHA256: fingerprintOf(data), Text: string(data)}}, nil
+}
+
+// proofIn is what the record among the files of a paper bears out; nil: there is none.
+func proofIn(attached []document.Attached) *design.Proof {
+	for _, a := range attached {
+		if a.Role == paper.RecordRole {
+			return record.Read([]byte(a.Text)).Proof()
+		}
+	}
+	return nil
 }
 
 // sourceDate names the variable that gives papers their date, in seconds since 1970, so
@@ -128,9 +140,9 @@ func (c *Call) paperDay() (string, error) {
 	return time.Unix(seconds, 0).UTC().Format(time.DateOnly), nil
 }
 
-// framePaper is an input with its design and this program only.
-func (c *Call) framePaper(name, text string) (paper.Input, error) {
-	l, id, err := c.understand(name, []byte(text))
+// framePaper is an input with its design, held against the record among what is attached, and this program only.
+func (c *Call) framePaper(name, text string, attached []document.Attached) (paper.Input, error) {
+	l, id, err := c.understand(name, []byte(text), proofIn(attached))
 	return paper.Input{Design: id, Text: text, Launcher: l, Version: program(), DimensionOf: manual.DimensionOf}, err
 }
 

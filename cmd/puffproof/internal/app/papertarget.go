@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/build"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/memory"
 	"puffproof/cmd/puffproof/internal/paper"
@@ -141,5 +142,5 @@ func (c *Call) placeAll(ctx context.Context, targets []paperTarget) error {
 
 // memory is what this program has computed of papers for the user whose environment this is.
 func (c *Call) memory(ctx context.Context) *memory.Papers {
-	return memory.Of(func(key string) string { return lookup(c.Environ, key) }, program(), version(), search.Strength(ctx))
+	return memory.Of(func(key string) string { return lookup(c.Environ, key) }, program(), build.Version(), search.Strength(ctx))
 }

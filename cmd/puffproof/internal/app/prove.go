@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/limits/advise"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
@@ -12,7 +13,7 @@ import (
 // prove puts advice that was tried in the place of the advice of verdicts that fail: each change
 // is applied to a copy of the design and judged again.
 func (c *Call) prove(ctx context.Context, found *measure.Findings, verdicts []finding.Verdict) error {
-	d, problems := design.Reader{Units: c.words()}.Open(c.Args[0], c.designText)
+	d, problems := design.Reader{Units: c.words(), Proof: proving.Beside(c.Args[0])}.Open(c.Args[0], c.designText)
 	if len(problems) > 0 {
 		return &fileError{problems}
 	}

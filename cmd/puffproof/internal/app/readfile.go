@@ -6,6 +6,7 @@ import (
 	"os"
 
 	"puffproof/cmd/puffproof/internal/inputfile"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 )
@@ -17,14 +18,11 @@ func (c *Call) readDesign(ctx context.Context, name string) (*launcher.Launcher,
 		return nil, show.DesignID{}, err
 	}
 	c.designText = data
-	d, id, err := c.openDesign(name, data)
+	d, id, err := c.openDesign(name, data, proving.Beside(name))
 	if err != nil {
 		return nil, show.DesignID{}, err
 	}
-	if d, err = c.withPending(name, d); err != nil {
-		return nil, show.DesignID{}, err
-	}
-	return d.Launcher(), id, nil
+	return proving.WithPending(name, d).Launcher(), id, nil
 }
 
 // The most bytes that are read of a file; more is a wrong file.

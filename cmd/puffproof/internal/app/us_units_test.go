@@ -199,6 +199,7 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 		}
 	}
 	walk("check", hosed, "--full")
+	walk("parts", hosed)
 	for file := range files {
 		if strings.HasPrefix(file, "shots-") {
 			walk("calibrate", vented, "--shots", file)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/cmd/puffproof/internal/waiting"
 	"puffproof/limits/finding"
 	"puffproof/limits/progress"
 )
@@ -47,13 +48,13 @@ func (s *screenful) after(d time.Duration) {
 	s.ticks <- s.now
 }
 
-func (s *screenful) terminal() *Terminal {
-	return &Terminal{Columns: func() int { return 80 },
+func (s *screenful) terminal() *waiting.Terminal {
+	return &waiting.Terminal{Columns: func() int { return 80 },
 		Ticks: func(time.Duration) (<-chan time.Time, func()) { return s.ticks, func() {} }}
 }
 
 // look runs a command on a fake terminal.
-func (s *screenful) look(t *testing.T, terminal *Terminal, do func(context.Context), args ...string) (stdout string) {
+func (s *screenful) look(t *testing.T, terminal *waiting.Terminal, do func(context.Context), args ...string) (stdout string) {
 	t.Helper()
 	var out bytes.Buffer
 	began := s.now

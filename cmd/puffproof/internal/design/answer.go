@@ -1,8 +1,13 @@
 package design
 
 import (
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+
+	"github.com/xrash/smetrics"
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -11,8 +16,15 @@ import (
 
 // answerUnits are the quantities that an answer of the checklist is compared by.
 var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InPascalGauge, unit.Time: finding.InSecond,
-	unit.Length: finding.InMetre,
-	unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond}
+	unit.Length: finding.InMetre, unit.Mass: finding.OnScale, unit.Force: finding.InNewton, unit.Angle: finding.InRadian,
+	unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond, unit.SoundLevel: finding.InDecibel}
+
+// writtenOut are units as people write them in a sentence, in the singular.
+var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "metre": "m", "meter": "m", "millimetre": "mm",
+	"millimeter": "mm", "centimetre": "cm", "centimeter": "cm", "newton": "N", "joule": "J", "degree": "deg", "kilogram": "kg", "inch": "in"}
+
+// amperes are the units of a fuse. No key of a design has one.
+var amperes = map[string]float64{"A": 1, "mA": 1e-3, "amp": 1, "ampere": 1, "amps": 1, "amperes": 1}
 
 // FiguresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
 // 0.76 bar" it gives three: a number without a unit has that of the next one. Numbers
@@ -20,39 +32,100 @@ var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InP
 // is compared with.
 func FiguresIn(value string) []finding.Figure {
 	var out []finding.Figure
+	figures(value, func(f finding.Figure) { out = append(out, f) }, func(string) {})
+	return out
+}
+
+// OddIn finds the numbers in an answer behind which a word stands that is all but a unit, with the unit that was probably meant. Who
+// leaves them out may leave out the one figure that tells.
+func OddIn(value string) []string {
+	var out []string
+	figures(value, func(finding.Figure) {}, func(odd string) { out = append(out, odd) })
+	return out
+}
+
+// figures gives the figures of a text, and what is all but one.
+func figures(value string, take func(finding.Figure), odd func(string)) {
 	var waiting []float64
+	listed, last := 0, "" // so many of those that wait were followed by a comma: "feed 1.2, bleed 1.0 mm" is a list
 	for _, word := range strings.FieldsFunc(value, func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {
 		digits := len(word) - len(strings.TrimLeft(word, "+-0123456789.,"))
 		if digits > 0 {
 			number := strings.TrimRight(word[:digits], ".,")
+			comma := strings.HasSuffix(word, ",") && digits == len(word)
 			v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 			if err != nil {
-				waiting = nil
+				waiting, listed = nil, 0
 				continue
 			}
-			waiting = append(waiting, v)
+			waiting, last = append(waiting, v), number
+			if comma {
+				listed = len(waiting)
+			}
 			if word = word[digits:]; word == "" {
 				continue
 			}
 		}
 		word = strings.TrimRight(word, ".,:!")
-		switch u, known := unit.Lookup(word); {
+		q, toSI, known := answerUnit(word)
+		switch {
+		case known && toSI != nil:
+			for _, v := range waiting {
+				take(finding.Figure{Value: toSI(v), Unit: q})
+			}
+			waiting, listed = nil, 0
 		case known:
-			q := answerUnits[u.Dimension]
-			if q == "" { // nothing is compared by it: it only tells that another quantity was answered
-				q = finding.Quantity(u.Dimension.String())
-			}
-			if u.Reference != unit.Absolute && u.Dimension != unit.Dimensionless {
-				for _, v := range waiting {
-					out = append(out, finding.Figure{Value: u.ToSI(v), Unit: q})
-				}
-			}
-			waiting = nil
+			waiting, listed = nil, 0
 		case word != "" && word != "to" && word != "and" && word != "or" && word != "±" && word != "–":
-			waiting = nil
+			if meant := allButUnit(word); meant != "" && len(waiting) > 0 {
+				odd(fmt.Sprintf("%s %s (did you mean %s? a count stands in words)", last, word, meant))
+			}
+			waiting = waiting[:listed]
 		}
 	}
-	return out
+}
+
+// answerUnit understands a unit behind a figure: what it measures and how it becomes SI, nil where nothing is compared by it; false:
+// it is none.
+func answerUnit(word string) (finding.Quantity, func(float64) float64, bool) {
+	if size, is := amperes[word]; is {
+		return finding.InAmpere, func(v float64) float64 { return v * size }, true
+	}
+	u, known := unit.Lookup(word)
+	for _, plain := range []string{strings.TrimSuffix(word, "s"), writtenOut[strings.TrimSuffix(strings.ToLower(word), "s")]} {
+		if !known && len(word) > 2 {
+			u, known = unit.Lookup(plain)
+		}
+	}
+	switch {
+	case !known:
+		return "", nil, false
+	case u.Reference == unit.Absolute || u.Dimension == unit.Dimensionless:
+		return "", nil, true
+	}
+	q := answerUnits[u.Dimension]
+	if q == "" { // nothing is compared by it: it only tells that another quantity was answered
+		q = finding.Quantity(u.Dimension.String())
+	}
+	return q, u.ToSI, true
+}
+
+// counted are words that stand behind a count and are one letter from a unit.
+var counted = []string{"bad", "bag", "ban", "bay", "car", "day", "fin", "man", "men", "mid", "pin", "tin", "win", "won"}
+
+// allButUnit is the unit that a word is one letter from; "" none. A unit of two letters is one letter from too much.
+func allButUnit(word string) string {
+	if slices.Contains(counted, strings.ToLower(word)) || strings.ContainsFunc(word, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		return ""
+	}
+	for _, d := range []unit.Dimension{unit.Pressure, unit.Time, unit.Angle, unit.Speed} {
+		for _, known := range strings.Split(unit.Accepted(d), ", ") {
+			if len(known) >= 3 && smetrics.WagnerFischer(strings.ToLower(word), strings.ToLower(known), 1, 1, 1) == 1 {
+				return known
+			}
+		}
+	}
+	return ""
 }
 
 // checkItem refuses an answer to an item that no design has: it would close nothing, and

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -27,8 +28,16 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"":                                 nil,
 		"12 s; then 0.02 bar":              append([]finding.Figure{{Value: 12, Unit: finding.InSecond}}, bar(0.02)...),
 		"0.46 kg":                          {{Value: 0.46, Unit: "mass"}},
+		"tank 0.71, dose 0.74 bar":         bar(0.71, 0.74),
+		"3 lifts, tank 0.71 bar":           bar(0.71),
+		"0.71, 3 lifts, 0.74 bar":          bar(0.71, 0.74),
 		"within 5 %":                       nil,
 		"22 mm":                            {{Value: 0.022, Unit: finding.InMetre}},
+		"2 bars, then 1.5 Bars":            bar(2, 1.5),
+		"12 seconds":                       {{Value: 12, Unit: finding.InSecond}},
+		"2 A and 500 mA":                   {{Value: 2, Unit: finding.InAmpere}, {Value: 0.5, Unit: finding.InAmpere}},
+		"60 newtons":                       {{Value: 60, Unit: finding.InNewton}},
+		"75 deg":                           {{Value: 75 * math.Pi / 180, Unit: finding.InRadian}},
 	} {
 		got := FiguresIn(text)
 		if assert.Len(t, got, len(want), text) {
@@ -37,5 +46,21 @@ func TestFiguresInAnAnswer(t *testing.T) {
 				assert.InEpsilon(t, want[i].Value, got[i].Value, 1e-12, text)
 			}
 		}
+	}
+}
+
+// What is all but a unit is told with the unit that was probably meant; what is plainly a word, or behind no number, is not.
+func TestWhatIsAllButAUnitIsTold(t *testing.T) {
+	for text, want := range map[string][]string{
+		"0.3 bar, 3 psii": {"3 psii (did you mean psi? a count stands in words)"},
+		"0.71 baar":       {"0.71 baar (did you mean bar? a count stands in words)"},
+		"0.3 bra":         nil, // two letters from it: no figure at all, which an item that asks for one refuses
+		"5 hPaa and 2 barr": {"5 hPaa (did you mean hPa? a count stands in words)",
+			"2 barr (did you mean bar? a count stands in words)"},
+		"3 lifts, 4 men, 2 bad ones, 12 o'clock": nil,
+		"2 bars":                                 nil,
+		"the barr is bent":                       nil,
+	} {
+		assert.Equal(t, want, OddIn(text), text)
 	}
 }

@@ -10,30 +10,29 @@ import (
 	"puffproof/cmd/puffproof/internal/edit"
 )
 
+// Given is an answer to an item of the checklist.
+type Given struct {
+	Item             string
+	Who, Date, Value string
+	Build            string // of what it rests on; "" what the file now says
+	Record           string // the reading of the record that it came from; "" none
+}
+
 // Answered is the file with an answer of the checklist. An answer to the same item that stands is written over, and what it
 // was valid until goes with it. What it rests on is written down with it. The error says why the file would not be read.
-func (e *Editable) Answered(item, who, date, value string) (*Editable, error) {
+func (e *Editable) Answered(g Given) (*Editable, error) {
 	f, err := edit.Open(e.data)
 	if err != nil {
 		return nil, err
 	}
-	table := answerTable(f, item)
-	flat, err := Flatten(string(e.data))
-	if err != nil {
-		return nil, err
-	}
-	for _, key := range []struct{ name, text string }{{"who", who}, {"date", date}, {"value", value}, {"build", BuildOf(flat, item)}} {
-		if !utf8.ValidString(key.text) || strings.ContainsFunc(key.text, unicode.IsControl) {
-			return nil, fmt.Errorf("%s: %q is more than a line of plain text", key.name, key.text)
-		}
-		if key.text == "" && !f.Has(table+"."+key.name) {
-			continue
-		}
-		if err := f.Set(table+"."+key.name, line(key.text)); err != nil {
+	if g.Build == "" {
+		flat, err := Flatten(string(e.data))
+		if err != nil {
 			return nil, err
 		}
+		g.Build = BuildOf(flat, g.Item)
 	}
-	if err := f.Remove(table + ".valid_until"); err != nil {
+	if err := g.into(f); err != nil {
 		return nil, err
 	}
 	out, problems := e.in.Open(e.name, f.Bytes())
@@ -43,16 +42,29 @@ func (e *Editable) Answered(item, who, date, value string) (*Editable, error) {
 	return out, nil
 }
 
-// OfBuild is the file with what an answer rests on as it was written down with it elsewhere.
-func (e *Editable) OfBuild(item, build string) (*Editable, error) {
-	f, err := edit.Open(e.data)
-	if err != nil {
-		return nil, err
+// into writes an answer into a file.
+func (g *Given) into(f *edit.File) error {
+	table := answerTable(f, g.Item)
+	for _, key := range []struct{ name, text string }{{"who", g.Who}, {"date", g.Date}, {"value", g.Value}, {"build", g.Build},
+		{"record", g.Record}} {
+		if !utf8.ValidString(key.text) || strings.ContainsFunc(key.text, unicode.IsControl) {
+			return fmt.Errorf("%s: %q is more than a line of plain text", key.name, key.text)
+		}
+		if key.text == "" && !f.Has(table+"."+key.name) {
+			continue
+		}
+		if err := f.Set(table+"."+key.name, line(key.text)); err != nil {
+			return err
+		}
 	}
-	if err := f.Set(answerTable(f, item)+".build", line(build)); err != nil {
-		return nil, err
-	}
-	out, problems := e.in.Open(e.name, f.Bytes())
+	return f.Remove(table + ".valid_until")
+}
+
+// Under is the same file, held against another record.
+func (e *Editable) Under(p *Proof) (*Editable, error) {
+	in := e.in
+	in.Proof = p
+	out, problems := in.Open(e.name, e.data)
 	if len(problems) > 0 {
 		return nil, fmt.Errorf("the design would no longer be read: %s", problems[0])
 	}

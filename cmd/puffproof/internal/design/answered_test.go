@@ -48,7 +48,7 @@ func TestAnAnswerIsWrittenWhereItStands(t *testing.T) {
 			text := func(s string) string { return strings.ReplaceAll(string(head)+s, "\n", end) }
 			d, problems := Reader{}.Open("least.toml", []byte(text(c.before)))
 			require.Empty(t, problems, name)
-			got, err := d.Answered("vent.test", "A.", "2026-05-02", "2 s")
+			got, err := d.Answered(Given{Item: "vent.test", Who: "A.", Date: "2026-05-02", Value: "2 s"})
 			require.NoError(t, err, name)
 			assert.Equal(t, text(c.after), string(got.Bytes()), name)
 			answer := answerOf(t, got, "vent.test")
@@ -65,15 +65,15 @@ func TestAnAnswerIsPlainText(t *testing.T) {
 	d, problems := Reader{}.Open("least.toml", head)
 	require.Empty(t, problems)
 	for _, value := range []string{`9" # [x] \n`, `"""`, `'`, "Größe ± 1"} {
-		got, err := d.Answered("drill.jam", "A.", "2026-05-02", value)
+		got, err := d.Answered(Given{Item: "drill.jam", Who: "A.", Date: "2026-05-02", Value: value})
 		require.NoError(t, err, value)
 		assert.Equal(t, value, answerOf(t, got, "drill.jam").Value)
 	}
 	for _, value := range []string{"two\nlines", "a\x00b", "a\xffb", "a\x7fb"} {
-		_, err := d.Answered("drill.jam", "A.", "2026-05-02", value)
+		_, err := d.Answered(Given{Item: "drill.jam", Who: "A.", Date: "2026-05-02", Value: value})
 		assert.ErrorContains(t, err, "more than a line of plain text", "%q", value)
 	}
-	_, err = d.Answered("drill.jam", "A.", "the second of May", "seen")
+	_, err = d.Answered(Given{Item: "drill.jam", Who: "A.", Date: "the second of May", Value: "seen"})
 	assert.ErrorContains(t, err, "no longer be read")
 }
 
@@ -85,7 +85,7 @@ func TestAnAnswerIsOfItsBuild(t *testing.T) {
 	require.NoError(t, err)
 	d, problems := Reader{}.Open("least.toml", head)
 	require.Empty(t, problems)
-	given, err := d.Answered("vent.test", "A.", "2026-05-02", "2 s")
+	given, err := d.Answered(Given{Item: "vent.test", Who: "A.", Date: "2026-05-02", Value: "2 s"})
 	require.NoError(t, err)
 	for name, c := range map[string]struct {
 		old, now string

@@ -16,8 +16,12 @@ import (
 )
 
 // Reader reads design files. What it says of their faults has its figures in Units; what
-// it quotes of a file stays as it stands there. The zero value speaks metric.
-type Reader struct{ Units quantity.System }
+// it quotes of a file stays as it stands there. The zero value speaks metric. Its Proof is the record beside the design; nil: there
+// is none, and an answer that came from one counts for nothing.
+type Reader struct {
+	Units quantity.System
+	Proof *Proof
+}
 
 // Read reads a design file. The name is used in problems only. Where there are
 // problems the launcher is nil and the list holds every fault that was found, in
@@ -30,7 +34,7 @@ func (in Reader) Read(name string, data []byte) (*launcher.Launcher, []Problem) 
 		launcher = r.launcher(r.Root)
 	}
 	if r.Sound() {
-		markChanged(launcher.Checklist, data)
+		holdAgainst(launcher, in.Proof, data)
 		return launcher, nil
 	}
 	return nil, r.Problems()

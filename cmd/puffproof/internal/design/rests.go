@@ -9,8 +9,6 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
-
-	"puffproof/limits/finding"
 )
 
 // Flatten gives every value of a TOML text under its dotted key: comments, order and blanks do not count. The error says
@@ -129,15 +127,3 @@ func BuildOf(flat map[string]string, item string) string {
 
 // buildLength is how many letters of a fingerprint are written: enough that no two builds of a launcher have the same.
 const buildLength = 16
-
-// markChanged marks the answers that were given of another build than the file describes.
-func markChanged(answers []finding.Confirmation, data []byte) {
-	if !slices.ContainsFunc(answers, func(c finding.Confirmation) bool { return c.Build != "" }) {
-		return
-	}
-	flat, err := Flatten(string(data))
-	for i := range answers {
-		c := &answers[i]
-		c.Changed = c.Build != "" && (err != nil || c.Build != BuildOf(flat, c.Item))
-	}
-}

@@ -17,6 +17,7 @@ import (
 func Check(id show.DesignID, r limits.Report) (json.RawMessage, error) {
 	return show.Document(show.Fields(
 		"design", id, "holds", r.Holds, "confirmed", r.Confirmed, "open_items", r.OpenItems, "conditions", r.Conditions,
+		"said_not_recorded", r.Said, "answers_without_their_record", r.Unproved, "record_altered", r.Altered,
 		"verdicts", show.List(r.Verdicts, verdictFields),
 		"energy", show.Maybe(r.Energy, energyFields), "budget", show.Maybe(r.Budget, budgetFields), "wave_model", show.Maybe(r.Wave, waveFields),
 		"measured", show.Maybe(r.Measured, measuredFields),
@@ -50,7 +51,8 @@ func causeFields(c limits.Cause) show.Object {
 
 func itemFields(it finding.Item) show.Object {
 	return show.Fields("id", it.ID, "title", it.Title, "why", it.Why, "how", it.How,
-		"expect", it.Expect, "verdict", it.Verdict, "source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy)
+		"expect", it.Expect, "verdict", it.Verdict, "source", it.Source, "open", it.Done == nil, "open_why", it.OpenWhy,
+		"recorded", it.Done != nil && it.Done.Recorded)
 }
 
 func bandFields(b launcher.Band) show.Object {

@@ -19,7 +19,7 @@ func Commission(id show.DesignID, r limits.Report, run *commission.Run, state *r
 		steps = append(steps, commissionStep(&run.Steps[i], state.Due))
 	}
 	return show.Document(show.Fields("design", id, "steps", steps, "complete", run.Complete, "done", run.Count(),
-		"refused", show.Said(run.Refused.String()), "holds", r.Holds, "confirmed", r.Confirmed,
+		"refused", show.Said(run.Refused.String()), "no_air", show.Said(run.NoAir.String()), "holds", r.Holds, "confirmed", r.Confirmed,
 		"left_out", show.List(run.LeftOut, func(l commission.LeftOut) show.Object {
 			return show.Fields("id", l.ID, "title", l.Title, "why", l.Why)
 		}), "record", recordState(state), "wrote", show.Maybe(wrote, func(w record.Wrote) show.Object {
@@ -31,10 +31,11 @@ func commissionStep(s *commission.Step, due map[string][]record.Changed) show.Ob
 	phase := commission.PhaseOf(s.Phase)
 	var done show.Object
 	if d := s.Done; d != nil {
-		done = show.Fields("who", d.Who, "date", show.Said(d.Date), "value", show.Said(d.Says().String()))
+		done = show.Fields("who", d.Who, "date", show.Said(d.Date), "value", show.Said(d.Says().String()), "recorded", d.Recorded)
 	}
 	return show.Fields("id", s.ID, "title", s.Title, "status", string(s.Status), "expect", expectFields(s.Band), "phase", phase.Title,
-		"why", s.Why, "stand", phase.Stand, "who", s.Who, "do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
+		"why", s.Why, "stand", phase.Stand, "who", s.Who, "people", s.People,
+		"do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
 		"outside", s.Outside, "done", done, "open_why", show.Said(s.OpenWhy.String()),
 		"changed", show.List(due[s.ID], func(c record.Changed) show.Object {
 			return show.Fields("key", c.Key, "before", show.Said(c.Before), "after", show.Said(c.After))

@@ -48,8 +48,9 @@ type CircuitPart struct {
 	Number     int // of the parts list
 	Name, Note string
 	Kind       PartKind
-	From, To   int  // indices of nodes; Outside: the atmosphere
-	Hose       bool // one is in series with it
+	From, To   int    // indices of nodes; Outside: the atmosphere
+	Hose       bool   // one is in series with it
+	HoseNote   string // its size
 	// Exhaust is where the third port of a part with three leads: "" into the
 	// atmosphere, else the name of a node.
 	Exhaust string
@@ -290,16 +291,28 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 	if lower == Outside {
 		p.outlet(x, end)
 	}
+	if part.HoseNote != "" {
+		p.note(x+2*vg.Millimeter, top-22.8*vg.Millimeter, part.HoseNote)
+	}
 	p.label(x+2*vg.Millimeter, top-16.5*vg.Millimeter, strconv.Itoa(part.Number)+" "+part.Name, part.Note)
 }
 
 // label writes a name and a smaller note under it, to the right of a line.
 func (p pen) label(x, y vg.Length, name, note string) {
-	room := min(lanePitch-4*vg.Millimeter, p.dc.Max.X-x-vg.Points(1))
-	p.text(x, y, fit(name, room, 8), 8, text.XLeft, color.Black)
+	p.text(x, y, fit(name, p.room(x), 8), 8, text.XLeft, color.Black)
 	if note != "" {
-		p.text(x, y-3.4*vg.Millimeter, fit(note, room, 7), 7, text.XLeft, color.Gray{0x40})
+		p.note(x, y-3.4*vg.Millimeter, note)
 	}
+}
+
+// note writes a small line to the right of x.
+func (p pen) note(x, y vg.Length, t string) {
+	p.text(x, y, fit(t, p.room(x), 7), 7, text.XLeft, color.Gray{0x40})
+}
+
+// room is how wide a text from x may be.
+func (p pen) room(x vg.Length) vg.Length {
+	return min(lanePitch-4*vg.Millimeter, p.dc.Max.X-x-vg.Points(1))
 }
 
 // text writes one line; y is its middle.

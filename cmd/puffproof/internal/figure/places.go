@@ -58,7 +58,7 @@ func (c Circuit) Places() (nodes []Place, parts []PartPlace, instruments [][]Pla
 			high = 6.4 * mm
 		}
 		parts = append(parts, PartPlace{Symbol: at(x-symbolLeft, top+high, symbolLeft+symbolRight, 14.4*mm-high),
-			Label: at(x+1*mm, top+14.4*mm, min(lanePitch-2*mm, c.width(l)-x-1*mm), 8*mm)})
+			Label: at(x+1*mm, top+14.4*mm, min(lanePitch-2*mm, c.width(l)-x-1*mm), 9.8*mm)})
 	}
 	return nodes, parts, instruments
 }

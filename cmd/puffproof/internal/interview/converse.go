@@ -22,7 +22,7 @@ type asking struct {
 	from  <-chan inputfile.Line // lines; closed at the end of the input
 	line  int
 	ended bool
-	to    io.Writer // what is asked; nil: nobody sees it, and what is wrong is told at the end
+	to    io.Writer // what is asked; nil: nobody sees it, and the first wrong answer ends it
 	talk  *Session
 	bad   []problem.Problem
 }
@@ -31,9 +31,9 @@ type asking struct {
 const longestAnswer = 1 << 10
 
 // Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
-// question is shown there and a wrong answer is asked again; else all that is wrong is told at once: the problems, each
-// with its line. At the end of the input the rest is not known. The error is the context's, or that of a line that cannot
-// be read.
+// question is shown there and a wrong answer is asked again; else the first wrong answer ends it, as a problem with its line:
+// which question the lines behind it answer is not known. At the end of the input the rest is not known. The error is the
+// context's, or that of a line that cannot be read.
 func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
 	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, talk: Begin(units)}
 	return a.converse(ctx)
@@ -47,6 +47,9 @@ func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error
 			if err := a.question(ctx, q); err != nil {
 				return nil, nil, err
 			}
+			if a.to == nil && len(a.bad) > 0 {
+				return nil, a.placed(), nil
+			}
 		}
 		if err := a.leftOver(ctx); err != nil {
 			return nil, nil, err
@@ -57,13 +60,18 @@ func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error
 		case len(a.bad) == 0:
 			return data, nil, nil
 		case a.to == nil || a.ended:
-			for i := range a.bad {
-				a.bad[i].File = "standard input"
-			}
-			return nil, a.bad, nil
+			return nil, a.placed(), nil
 		}
 		a.again()
 	}
+}
+
+// placed is all that is wrong, with the name of the input.
+func (a *asking) placed() []problem.Problem {
+	for i := range a.bad {
+		a.bad[i].File = "standard input"
+	}
+	return a.bad
 }
 
 // leftOver reads on to the end where nobody sees the questions: an answer too many stands behind one too few.

@@ -128,5 +128,9 @@ func ruleKeys() []Key {
 			ByProgram: true,
 			Teach: "Written with an answer by items --done and commission: the fingerprint of the keys that the answer rests on. Where one " +
 				"of them is changed later, the item is open again."},
+		{Table: "checklist", Name: "record", Kind: Text, Missing: "nothing: the answer is said, not recorded, unless the record beside the " +
+			"design has it", Example: `"5be0c41f7d29a386"`, ByProgram: true,
+			Teach: "Written with an answer by items --done and commission: which reading of the record beside the design it came from. Where " +
+				"the record lacks that reading, or says something else, the item is open again."},
 	}
 }

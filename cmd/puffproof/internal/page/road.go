@@ -1,46 +1,103 @@
 package page
 
 import (
+	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"net/http"
 	"strings"
 	"time"
 
+	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/page/view"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/readings"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits/finding"
 	"puffproof/limits/stopwatch"
 	"puffproof/limits/vent"
 )
 
-// doDone writes an answer of the checklist into the draft. Whether it closes its item is said there, by the rules of items: what
-// does not can be undone, or written over.
+// doDone writes an answer of the checklist down, into the record and into the file, as items does: in the same order, and by the same
+// judge. So it is one of the design as it is saved; the error says why nothing was written.
 func (sh *sheet) doDone(r *http.Request) (string, error) {
 	text := func(name string) string { return strings.TrimSpace(r.PostFormValue(name)) }
-	item, who, day := text("item"), text("who"), text("date")
-	switch _, err := time.Parse(time.DateOnly, day); {
-	case finding.Declared(who) == "":
+	given := &proving.Reading{Step: text("item"), Value: text("value"), Who: text("who"), Date: text("date"), Failing: proving.Refused}
+	switch _, err := time.Parse(time.DateOnly, given.Date); {
+	case finding.Declared(given.Who) == "":
 		return "", errors.New("it needs the initials of who did it and of who watched")
 	case err != nil:
-		return "", fmt.Errorf("the day is year-month-day, such as %s; found %q", sh.server.options.Today(), day)
-	case day > sh.server.options.Today():
-		return "", fmt.Errorf("%s is still to come: what is dated later counts as not done", day)
-	case !finding.IsItem(item):
-		return "", fmt.Errorf("no answer closes an item %q", item)
+		return "", fmt.Errorf("the day is year-month-day, such as %s; found %q", sh.server.options.Today(), given.Date)
+	case given.Date > sh.server.options.Today():
+		return "", fmt.Errorf("%s is still to come: what is dated later counts as not done", given.Date)
+	case !finding.IsItem(given.Step):
+		return "", fmt.Errorf("no answer closes an item %q", given.Step)
 	}
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
-	if sh.opened == nil {
+	data := sh.draft.saved
+	full := sh.of(data).full
+	switch {
+	case sh.before == nil:
 		return "", errors.New("mend the mistakes of the design first")
+	case sh.draft.altered():
+		return "", errors.New("save the draft first: an answer is one of the design as its file says it")
+	case full == nil:
+		return "", errors.New("the design is still being judged: once more in a moment")
 	}
-	with, err := sh.opened.Answered(item, who, day, text("value"))
+	book, err := sh.book(data)
 	if err != nil {
 		return "", err
 	}
-	sh.edit(with.Bytes(), "the answer to "+item, "")
-	return "Written into the draft: " + item + ". Save writes it into the file.", nil
+	book.Judged(full.Way)
+	if err := book.Compute(r.Context(), nil); err != nil {
+		return "", err
+	}
+	if _, err := book.Take(r.Context(), given); err != nil {
+		return "", err
+	}
+	sh.draft.put(book.File(), "the answer to "+given.Step, "")
+	sh.draft.saved, sh.outside, sh.note = book.File(), nil, ""
+	sh.readBefore()
+	sh.altered()
+	return "Written into the record and into the file: " + given.Step + ".", nil
+}
+
+// book is the design as its file says it, with its record. The lock is held.
+func (sh *sheet) book(data []byte) (*proving.Book, error) {
+	o := &sh.server.options
+	now := o.Now
+	if now == nil {
+		now = time.Now
+	}
+	host := proving.Host{Units: o.Units, Program: o.Program, Today: o.Today(), Now: now, Wrote: func(string) {}, Rewrite: sh.rewrite}
+	return proving.Open(host, sh.name, data, func(beside *design.Proof) (*design.Editable, error) {
+		d, problems := design.Reader{Units: o.Units, Proof: beside}.Open(sh.name, data)
+		if len(problems) > 0 {
+			return nil, errors.New(problems[0].String())
+		}
+		return d, nil
+	})
+}
+
+// rewrite puts a file in the place of one that was read as was, unless somebody changed that meanwhile.
+func (sh *sheet) rewrite(ctx context.Context, name string, was, now []byte) error {
+	data, err := sh.server.readFile(name)
+	switch {
+	case err != nil:
+		return usage.Errorf("%s: %v", name, err)
+	case !bytes.Equal(data, was):
+		return usage.Errorf("%s: was changed elsewhere meanwhile", name)
+	}
+	sh.server.disk.Lock()
+	defer sh.server.disk.Unlock()
+	if err := atomicfile.Write(ctx, name, now, atomicfile.Replace); err != nil {
+		return usage.Errorf("%s: not written: %v", name, plain(err))
+	}
+	return nil
 }
 
 // doLog judges a file of readings of the real launcher: of an emptying, or of a leak-down. Nothing of it is kept but on the page.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"maps"
 	"net/http"
 	"net/url"
 	"os"
@@ -14,34 +15,46 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/page/view"
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 )
 
-// An answer goes into the draft, dated and signed, and is read as one; without initials, or of a day to come, it is refused.
-func TestAnAnswerOfTheChecklistGoesIntoTheDraft(t *testing.T) {
+// An answer goes into the record and into the file at once, dated and signed, by the rules and in the order of commission; one that
+// cannot be one is refused, and nothing is written.
+func TestAnAnswerOfTheChecklistGoesIntoRecordAndFile(t *testing.T) {
 	name, p := lightly(t, least(t))
 	p.until("steps done")
-	answer := url.Values{"item": {"label.ratings"}, "who": {"AB, CD"}, "date": {"2026-05-30"}, "value": {"photographed"}}
+	answer := url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose 10 bar, photographed"}}
 	with := func(key, value string) url.Values {
-		out := url.Values{}
-		for k, v := range answer {
-			out[k] = v
-		}
+		out := maps.Clone(answer)
 		out.Set(key, value)
 		return out
 	}
 	for why, values := range map[string]url.Values{"initials": with("who", " "), "year-month-day": with("date", "30.5.2026"),
-		"still to come": with("date", "2026-06-01"), "no answer closes": with("item", "no.such.item")} {
+		"still to come": with("date", "2026-06-01"), "no answer closes": with("item", "no.such.item"),
+		"has no figure in bar":       with("value", "fine"),
+		"is less than the 0.200 bar": with("value", "0.01 bar"), "not yet: first": with("item", "vent.low")} {
 		assert.Contains(t, p.do("done", values).Error, why)
 	}
+	assert.NoFileExists(t, name+".record")
 	require.Empty(t, p.do("done", answer).Error)
-	p.until("photographed (AB, CD, 2026-05-30)")
-	require.Empty(t, p.do("save", nil).Error)
+	p.until("photographed (AB, 2026-05-30)")
 	data, err := os.ReadFile(name)
 	require.NoError(t, err)
 	assert.True(t, strings.HasPrefix(string(data), strings.TrimRight(string(least(t)), "\n")), "what stood there stays")
 	assert.Contains(t, string(data), `[checklist."label.ratings"]`)
+	log, err := record.Load(name + ".record")
+	require.NoError(t, err)
+	require.Len(t, log.Readings(), 1)
+	assert.Empty(t, log.Pending())
+	assert.Contains(t, string(data), `record = "`+log.Readings()[0].Name()+`"`)
+	p.enter("name", "Draft")
+	assert.Contains(t, p.do("done", with("item", "age.retire")).Error, "save the draft first")
+	require.Empty(t, p.do("save", nil).Error)
+	require.NoError(t, os.Remove(name+".record"))
+	p.enter("name", "Draft of mine")
+	p.until("the record of this reading is missing")
 }
 
 // Readings are judged, and what is wrong with them is said with its place.

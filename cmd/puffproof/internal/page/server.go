@@ -15,6 +15,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/page/view"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/quantity"
 )
 
@@ -29,6 +30,9 @@ type Options struct {
 	Read func(ctx context.Context, name string) ([]byte, error)
 	// Paper makes a paper of a design's bytes, as an HTML file that needs nothing else.
 	Paper func(ctx context.Context, kind, name string, design []byte) ([]byte, error)
+	// Program is who writes into the record beside a design; Now is the clock, nil: the machine's.
+	Program string
+	Now     func() time.Time
 	// Ready is told the link as soon as it is served, and one that a browser may be started with: that one opens once.
 	Ready func(link, once string, warning string) error
 }
@@ -68,8 +72,10 @@ type server struct {
 	end    func()
 }
 
-// reader reads designs in the units of the page.
-func (s *server) reader() design.Reader { return design.Reader{Units: s.options.Units} }
+// reader reads a design in the units of the page, held against its record as that now is.
+func (s *server) reader(name string) design.Reader {
+	return design.Reader{Units: s.options.Units, Proof: proving.Beside(name)}
+}
 
 // Serve serves the page until the context ends, or until no page has been open for a while. The error is about the address, or a
 // file that cannot be read; a design with problems is shown with them.

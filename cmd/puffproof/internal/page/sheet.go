@@ -75,7 +75,7 @@ func newSheet(s *server, number int, name string, data []byte) *sheet {
 
 // readBefore understands the file as it is.
 func (sh *sheet) readBefore() {
-	sh.before, _ = sh.server.reader().Open(sh.name, sh.draft.saved)
+	sh.before, _ = sh.server.reader(sh.name).Open(sh.name, sh.draft.saved)
 }
 
 // altered understands the draft as it now is, ends the work on the one before and begins that on this one. The lock is held.
@@ -92,7 +92,7 @@ func (sh *sheet) altered() {
 	if sh.tables = tables; err != nil {
 		sh.noTOML = err.Error()
 	}
-	sh.opened, sh.problems = sh.server.reader().Open(sh.name, sh.draft.now)
+	sh.opened, sh.problems = sh.server.reader(sh.name).Open(sh.name, sh.draft.now)
 	ctx, stop := context.WithCancel(sh.server.working)
 	sh.stop = stop
 	if opened, before, generation := sh.opened, sh.before, sh.generation; opened != nil {

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"strconv"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
@@ -59,6 +58,9 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 		drawn := figure.CircuitPart{Number: i + 1, Name: p.Name, Note: in.flowText(p), Kind: partKind(p), From: index[p.From], To: index[p.To],
 			Hose: p.Hose != nil}
 		drawn.Piloted = p.Piloted
+		if h := p.Hose; h != nil && p.Kind != pneumatics.Hose {
+			drawn.HoseNote = in.hoseSize(h)
+		}
 		if part.exhaust != nil && part.exhaust.To != "atmosphere" {
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}
@@ -125,83 +127,31 @@ func (in *Input) flowText(p *launcher.PathSpec) string {
 		return in.Units.Near(quantity.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
-		return "hose " + in.Units.Near(quantity.Length, p.Hose.Bore.Nominal) + " x " + in.Units.Near(quantity.Length, p.Hose.Length.Nominal)
+		return "hose " + in.hoseSize(p.Hose)
 	}
 	return ""
 }
 
+// hoseSize is a hose's bore and length.
+func (in *Input) hoseSize(h *launcher.HoseSpec) string {
+	return in.Units.Near(quantity.Length, h.Bore.Nominal) + " x " + in.Units.Near(quantity.Length, h.Length.Nominal)
+}
+
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
-	in, l := b.in, b.in.Launcher
 	t := document.Table{Caption: "Parts " +
 		"list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},
 		Widths: []int{14, 26, 26, 13, 10, 11}}
-	row := func(name, what, figures, paperOf, lot, dates string) {
-		cell := func(s string) any {
-			if s == "" {
-				return nil
-			}
-			return document.AsGiven(s)
+	cell := func(s string) any {
+		if s == "" {
+			return nil
 		}
-		t.Add(document.AsGiven(name), what, document.AsGiven(figures), cell(paperOf), cell(lot), cell(dates))
+		return document.AsGiven(s)
 	}
-	for i := range l.Volumes {
-		v := &l.Volumes[i]
-		row(v.Name, "vessel, "+word(v.Material, "material not stated"), in.band(v.Volume, quantity.Volume)+"; rated "+
-			in.band(v.RatedPressure, quantity.Gauge)+", "+forGas(v.RatedForGas)+in.stated("; comes filled to ", v.FilledTo, quantity.Gauge),
-			show.Lead("proof test: ", v.ProofTest), "", dates(v.MadeOn, v.RetireBy))
+	for _, p := range b.in.parts(b.in.Launcher) {
+		t.Add(document.AsGiven(p.Name), p.What, document.AsGiven(p.Figures), cell(p.Document), cell(p.Lot), cell(p.Dates))
 	}
-	for i, part := range partsOf(l) {
-		p := part.path
-		figures := in.flowText(p)
-		if part.exhaust != nil {
-			figures += "; exhaust " + in.flowText(part.exhaust)
-		}
-		if p.Kind == pneumatics.Relief {
-			figures += "; set " + in.band(p.SetPressure, quantity.Gauge) + ", full flow " + in.band(p.FullFlowPressure, quantity.Gauge)
-		}
-		if p.Kind == pneumatics.Regulator {
-			figures += "; set " + in.band(p.SetPressure, quantity.Gauge)
-		}
-		if h := p.Hose; h != nil {
-			figures += "; hose rating not stated"
-			if h.RatedPressure.Set {
-				figures = strings.TrimSuffix(figures, " not stated") + " " + in.band(h.RatedPressure, quantity.Gauge) + show.Lead(" ", h.Material)
-			}
-		}
-		row(strconv.Itoa(i+1)+" "+p.Name, part.what()+"; "+p.From+" to "+p.To, figures, "", "", "")
-	}
-	if s := l.Supply; s != nil {
-		row("supply", supplyOf(s).Name+" on "+s.Feeds, in.supplyFigures(s), "", "", "")
-	}
-	if s := l.Switch; s != nil {
-		row("pressure switch", "senses "+s.Senses+"; "+answered(s.Adjustable, "adjustable: seal the screw", "not adjustable",
-			"adjustable or not: not answered"), "cut-out "+in.band(s.CutOut, quantity.Gauge)+"; cut-in "+in.band(s.CutIn,
-			quantity.Gauge), "", "", "")
-	}
-	for _, g := range l.Gauges {
-		class := "class not stated"
-		if g.Class > 0 {
-			class = "class " + quantity.Significant(g.Class, 2, quantity.Nearest)
-		}
-		row("gauge", "on "+g.On, "range "+in.Units.Near(quantity.Gauge, g.Range.Nominal)+", "+class, "", "", "")
-	}
-	br, pr := &l.Barrel, &l.Projectile
-	size := "bore " + in.band(br.Bore, quantity.Length) + ", travel " + in.band(br.Travel, quantity.Length)
-	if br.Fit == pneumatics.OverTube {
-		size = "tube " + in.band(br.TubeOuterDiameter, quantity.Length) + " outside, engagement " + in.band(br.Engagement, quantity.Length)
-	}
-	row("barrel", br.Fit.String()+", "+word(br.Material, "material not stated"), size+"; rated "+in.band(br.RatedPressure,
-		quantity.Gauge)+", "+forGas(br.RatedForGas)+"; "+word(show.Lead("muzzle guard: ", br.SealGuard), "no guard on the muzzle stated"),
-		show.Lead("proof test: ", br.ProofTest), "", dates(br.MadeOn, br.RetireBy))
-	tip := "rigid"
-	if pr.Resilient {
-		tip = "declared resilient"
-	}
-	row("projectile", "tip "+tip, in.band(pr.Mass, quantity.Mass)+"; diameter "+in.band(pr.Diameter, quantity.Length)+"; contact print "+
-		in.band(pr.ContactDiameter, quantity.Length),
-		pr.TipProof, pr.Lot, dates(pr.MadeOn, pr.RetireBy))
 	b.add(t)
 }
 

@@ -64,6 +64,9 @@ func (b *builder) checklist() {
 				tone = show.Good
 				row[0] = document.Join(document.AsStrong("DONE: "+b.text(it.Title)+". "), b.text(it.Why)+" ", document.AsCode(it.ID))
 				row[3], row[4], row[5] = document.AsGiven(dash(b.text(d.Says()))), document.AsGiven(d.Who), document.AsGiven(d.Date)
+				if d.Said() {
+					row[5] = document.Join(row[5], "; "+show.SaidOnly)
+				}
 			}
 			t.Rows, t.Tones = append(t.Rows, row), append(t.Tones, tone)
 		}

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"errors"
@@ -9,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"syscall"
 	"time"
 
@@ -142,6 +144,22 @@ func (l *Log) Append(ctx context.Context, name string, now time.Time, program st
 		syncFolder(filepath.Dir(name))
 	}
 	return Read(append(data, more...)), nil
+}
+
+// Would is the record as Append would leave it behind the same entries at the same time; nothing is written.
+func (l *Log) Would(now time.Time, program string, entries ...Entry) (*Log, error) {
+	more, err := l.lines(now, program, entries)
+	if err != nil {
+		return nil, err
+	}
+	next := *l
+	next.Entries, next.Altered = slices.Clone(l.Entries), slices.Clone(l.Altered)
+	for line := range bytes.SplitSeq(more, []byte("\n")) {
+		if e, body, ok := parse(line); ok {
+			next.take(e, body)
+		}
+	}
+	return &next, nil
 }
 
 // lines are the bytes to append: what a crash left is ended and told of first.

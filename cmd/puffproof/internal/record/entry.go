@@ -52,9 +52,16 @@ type Entry struct {
 	Bytes  int    `json:"bytes,omitempty"`  // of Torn: how many
 	SHA256 string `json:"sha256,omitempty"` // of Torn: their fingerprint
 
-	Chain string `json:"-"` // of the line
-	Line  int    `json:"-"` // in the file, from 1
+	Chain   string `json:"-"` // of the line
+	Line    int    `json:"-"` // in the file, from 1
+	Altered bool   `json:"-"` // it is not as it was written, or not where
 }
+
+// nameLength is how many letters of its chain name a reading: enough that no two readings have the same name.
+const nameLength = 16
+
+// Name is what an answer of the design names a reading by: the beginning of its chain, on which it and all before it bear.
+func (e *Entry) Name() string { return e.Chain[:min(nameLength, len(e.Chain))] }
 
 // chained is an entry as its line, without the end of the line.
 func (e *Entry) chained(before string) ([]byte, string, error) {

@@ -20,30 +20,45 @@ func (l *Log) PendingNumbers() (out []int) {
 }
 
 // Restore gives a design the answers of the readings that are pending, and the steps whose answers it lacked. A reading that is
-// older than the answer which stands there was overtaken by hand; of a record that was altered nothing is taken. The error says why the design would not be read any more.
-func (l *Log) Restore(d *design.Editable) (*design.Editable, []string, error) {
+// older than the answer which stands there was overtaken by hand; of a record that was altered nothing is taken.
+func (l *Log) Restore(d *design.Editable) (*design.Editable, []string) {
 	var restored []string
 	if len(l.Altered) > 0 {
-		return d, nil, nil // what was written in afterwards proves nothing
+		return d, nil // what was written in afterwards proves nothing
 	}
 	for _, e := range l.Pending() {
 		answers := d.Launcher().Checklist
 		i := slices.IndexFunc(answers, func(c finding.Confirmation) bool { return c.Item == e.Step })
-		if i >= 0 && (answers[i].Date > e.Date || answers[i].Value == e.Value && answers[i].Date == e.Date && answers[i].Who == e.Who) {
+		if i >= 0 && (answers[i].Date > e.Date || e.is(&answers[i])) {
 			continue
 		}
-		with, err := d.Answered(e.Step, e.Who, e.Date, e.Value)
+		with, err := d.Answered(e.Answer()) // of the build of which it was given
 		if err != nil {
 			continue // an item that no design has any more
 		}
-		if e.Build != "" { // of the build of which it was given
-			if with, err = with.OfBuild(e.Step, e.Build); err != nil {
-				return d, restored, err
-			}
-		}
 		d, restored = with, append(restored, e.Step)
 	}
-	return d, restored, nil
+	return d, restored
+}
+
+// is tells whether an answer came from this reading.
+func (e *Entry) is(c *finding.Confirmation) bool {
+	return c.Value == e.Value && c.Date == e.Date && c.Who == e.Who && (c.Record == "" || c.Record == e.Name())
+}
+
+// Answer is a reading as the answer that a design's checklist gets.
+func (e *Entry) Answer() design.Given {
+	return design.Given{Item: e.Step, Who: e.Who, Date: e.Date, Value: e.Value, Build: e.Build, Record: e.Name()}
+}
+
+// Proof is what the readings of the record bear out.
+func (l *Log) Proof() *design.Proof {
+	p := &design.Proof{Altered: l.Altered}
+	for _, e := range l.Readings() {
+		p.Readings = append(p.Readings, design.Proven{Name: e.Name(), Item: e.Step, Who: e.Who, Date: e.Date, Value: e.Value, Build: e.Build,
+			Passed: e.Result == Passed, Whole: !e.Altered})
+	}
+	return p
 }
 
 // DesignOf is the entry of what the bytes of a design file say, to be written before the next reading; nil: the last such entry

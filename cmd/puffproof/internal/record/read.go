@@ -63,12 +63,14 @@ func (l *Log) take(e Entry, body []byte) {
 	if k := len(l.Entries); k > 0 {
 		n = l.Entries[k-1].N + 1
 	}
+	before := len(l.Altered)
 	switch {
 	case e.N != n:
 		l.Altered = append(l.Altered, fmt.Sprintf("line %d: entry %d stands where entry %d belongs", e.Line, e.N, n))
 	case e.Chain != chainOf(l.chain, body):
 		l.Altered = append(l.Altered, fmt.Sprintf("line %d: entry %d is not as it was written", e.Line, e.N))
 	}
+	e.Altered = len(l.Altered) > before
 	l.Entries, l.chain = append(l.Entries, e), e.Chain
 }
 

@@ -60,6 +60,8 @@ func (s *CommissionScreen) finding() string {
 		return s.lines(red, "", "  ", wrote+"NO STEP may be taken: "+s.text(r.Refused)+".")
 	case r.Complete:
 		return s.lines(green, "", "  ", wrote+count+" Nothing is open.")
+	case len(r.Mend()) != 0:
+		return s.lines(red, "", "  ", wrote+count+" NO AIR: "+s.text(r.NoAir)+".")
 	case open.Status == commission.Failed:
 		return s.lines(red, "", "  ", wrote+count+" FAILED: "+s.text(open.Title)+" ("+open.ID+"). No later step before it passes.")
 	}
@@ -95,9 +97,9 @@ func (s *CommissionScreen) trouble() {
 // step prints the step to be taken.
 func (s *CommissionScreen) step() {
 	if s.Wrote != nil && s.Wrote.Says != nil {
-		s.say("  ", "  ", s.text(s.Wrote.Says)+".")
+		s.say("  ", "  ", strings.TrimRight(s.text(s.Wrote.Says), ".")+".")
 	}
-	if open := s.Run.Open(); open != nil && len(s.Run.Refused) == 0 {
+	if open := s.Run.Open(); open != nil && len(s.Run.Mend()) == 0 {
 		s.whole(open)
 	}
 }
@@ -151,7 +153,7 @@ func (s *CommissionScreen) next() {
 	file := inShell(s.File)
 	open := s.Run.Open()
 	switch {
-	case len(s.Run.Refused) != 0:
+	case len(s.Run.Mend()) != 0:
 		s.gap()
 		s.println("next: puffproof check " + file)
 	case open == nil:

@@ -50,7 +50,7 @@ func (s *ItemsScreen) worth() {
 // list prints the items that are asked for.
 func (s *ItemsScreen) list() {
 	n := 0
-	stop := show.NotBefore(&s.Report)
+	stop := show.NotCharged(&s.Report)
 	for _, step := range s.Steps {
 		if step.Done != nil && s.Done == Counted {
 			continue
@@ -82,12 +82,16 @@ func (s *ItemsScreen) list() {
 	}
 }
 
-// signed is who answered an item and when, in brackets.
+// signed is who answered an item and when, in brackets, and that it is said only.
 func signed(d *finding.Confirmation) string {
-	if d.Date == "" {
-		return "(" + show.Clean(d.Who) + ")"
+	who := "(" + show.Clean(d.Who)
+	if d.Date != "" {
+		who += ", " + show.Clean(d.Date)
 	}
-	return "(" + show.Clean(d.Who) + ", " + show.Clean(d.Date) + ")"
+	if d.Said() {
+		who += "; " + show.SaidOnly
+	}
+	return who + ")"
 }
 
 // next says how the first open item is done, and how it is written down.
@@ -98,7 +102,7 @@ func (s *ItemsScreen) next() {
 		}
 		s.gap()
 		s.say("", "  ", s.paint(bold, "First: ")+s.text(step.Title)+" ("+show.Clean(step.ID)+")")
-		if stop := show.NotBefore(&s.Report); stop != "" && !checklist.Empty(step.ID) {
+		if stop := show.NotCharged(&s.Report); stop != "" && !checklist.Empty(step.ID) {
 			s.say("  ", "  ", show.Clean(stop)+".")
 			return
 		}

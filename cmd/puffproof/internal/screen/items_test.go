@@ -46,7 +46,7 @@ func TestItemsAreShownInTheOrderOfDoing(t *testing.T) {
 	assert.Contains(t, shown, "First: Practise the drill (drill.jam)\n  Everyone once.\nnext: puffproof items whale.toml --done drill.jam ")
 	assert.NotContains(t, shown, "Photograph")
 	shown = itemsShown(t, itemsReport(finding.Pass), func(s *ItemsScreen) { s.Done = Listed })
-	assert.Contains(t, shown, "[x] Photograph labels (label.ratings)\n    done: two photographs (A. N., 2026-05-01)\n")
+	assert.Contains(t, shown, "[x] Photograph labels (label.ratings)\n    done: two photographs (A. N., 2026-05-01; said, not recorded)\n")
 	shown = itemsShown(t, itemsReport(finding.Pass), func(s *ItemsScreen) { s.Wrote = finding.ItemLabels })
 	assert.True(t, strings.HasPrefix(shown, "Wrote label.ratings into whale.toml. 2 of 3 items open.\n"), shown)
 	assert.NotContains(t, shown, "[ ]")
@@ -64,6 +64,18 @@ func TestNoItemFillsWhatMayBurst(t *testing.T) {
 		r.Items = r.Items[:1]
 		assert.NotContains(t, itemsShown(t, r, func(*ItemsScreen) {}), "next: ")
 	}
+}
+
+// Nobody is led to fill a launcher that shoots too hard, though nothing of it may burst.
+func TestNobodyIsLedToChargeWhatFails(t *testing.T) {
+	r := itemsReport(finding.Pass)
+	r.Holds = false
+	r.Verdicts = append(r.Verdicts, finding.Verdict{ID: finding.EnergyTotal, Title: "Energy of the projectile", Status: finding.Fail})
+	shown := itemsShown(t, r, func(*ItemsScreen) {})
+	assert.Contains(t, shown, "Measure shots (confirm.shots)\n    Not before this is mended: Energy of the projectile.\n")
+	assert.Contains(t, shown, "no hand at the muzzle", "the drill needs no air")
+	r.Items = r.Items[:1]
+	assert.NotContains(t, itemsShown(t, r, func(*ItemsScreen) {}), "next: ")
 }
 
 func TestItemsJSON(t *testing.T) {

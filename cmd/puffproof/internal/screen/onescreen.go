@@ -157,29 +157,10 @@ func (c *CheckScreen) foot() []string {
 			behind = fmt.Sprintf(" (%d verdicts)", n)
 		}
 		number := fmt.Sprintf("  %d. ", i+1)
-		out = append(out, number+cutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-show.Columns(number+behind))+behind)
+		out = append(out, number+show.CutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-show.Columns(number+behind))+behind)
 	}
 	out = append(out, strings.Split(show.Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
 	return append(out, c.next())
-}
-
-// cutWords cuts a text to a number of columns and marks the cut: behind a clause where more
-// than half of it stays, else behind a word.
-func cutWords(s string, columns int) string {
-	if show.Columns(s) <= columns {
-		return s
-	}
-	cut := strings.TrimSuffix(show.Shorten(s, columns-1), "…")
-	if i := strings.LastIndexByte(cut, ' '); i > 0 {
-		cut = cut[:i]
-	}
-	for _, end := range []string{". ", "; ", " (", ", "} {
-		if i := strings.LastIndex(cut, end); i > len(cut)/2 {
-			cut = cut[:i]
-			break
-		}
-	}
-	return strings.TrimRight(cut, " ,;:(.") + " …"
 }
 
 // next is the command that goes on from here.

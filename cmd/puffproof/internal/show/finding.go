@@ -11,6 +11,30 @@ import (
 // Finding is the answer of a report in one line, and how it is meant: the same
 // words on every screen and on every paper.
 func Finding(r limits.Report) (string, Tone) {
+	words, tone := worth(r)
+	return words + proof(r), tone
+}
+
+// SaidOnly is what is said of an answer behind which no record stands.
+const SaidOnly = "said, not recorded"
+
+// proof says what stands behind the answers of the checklist; "" all of them are recorded, or there are none.
+func proof(r limits.Report) (words string) {
+	if r.Altered {
+		words = " The record of the commissioning was ALTERED."
+	}
+	if n := r.Unproved; n > 0 {
+		words += " " + Plural(n, "answer counts no more: its", "answers count no more: their") + " record is missing, was altered or " +
+			"says something else."
+	}
+	if n := r.Said; n > 0 {
+		words += " " + Plural(n, "answer is", "answers are") + " " + SaidOnly + "."
+	}
+	return words
+}
+
+// worth is what the design is worth.
+func worth(r limits.Report) (string, Tone) {
 	switch {
 	case !r.Holds:
 		return fmt.Sprintf("DOES NOT HOLD: %s%s%s.", templateWords(r), measuredWords(r), Troubles(r.Verdicts)), Bad

@@ -59,3 +59,22 @@ func TrimLines(s string) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// CutWords cuts a text to a number of columns and marks the cut: behind a clause where more
+// than half of it stays, else behind a word.
+func CutWords(s string, columns int) string {
+	if Columns(s) <= columns {
+		return s
+	}
+	cut := strings.TrimSuffix(Shorten(s, columns-1), "…")
+	if i := strings.LastIndexByte(cut, ' '); i > 0 {
+		cut = cut[:i]
+	}
+	for _, end := range []string{". ", "; ", " (", ", "} {
+		if i := strings.LastIndex(cut, end); i > len(cut)/2 {
+			cut = cut[:i]
+			break
+		}
+	}
+	return strings.TrimRight(cut, " ,;:(.") + " …"
+}

@@ -132,7 +132,11 @@ func (s *scanner) wrongHint(u Unit, n float64, want Dimension) string {
 	case want == Dimensionless:
 		return "this figure has no unit"
 	}
-	return "this is a " + u.Dimension.String()
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(u.Dimension.String()[0])) {
+		article = "an "
+	}
+	return "this is " + article + u.Dimension.String()
 }
 
 func originHint(word string) string {

@@ -14,8 +14,7 @@ const helpWidth = 78
 
 // WriteOverview prints what the program is for and its commands.
 func (r Registry[R]) WriteOverview(w io.Writer) {
-	fmt.Fprintln(w, "puffproof: how hard does a low-pressure air launcher for foam shoot, and what")
-	fmt.Fprintln(w, "must be shown before anyone stands near it. It reads one design file.")
+	fmt.Fprintln(w, show.Wrap("puffproof: "+purpose+" It reads one design file.", helpWidth, "", ""))
 	fmt.Fprintln(w, "\nUsage: puffproof COMMAND [FLAGS] [FILE]")
 	fmt.Fprintln(w, "\nCommands:")
 	for _, c := range r.Commands {
@@ -23,20 +22,37 @@ func (r Registry[R]) WriteOverview(w io.Writer) {
 	}
 	fmt.Fprintf(w, "  %-12s %s\n", "help", "explain a command: puffproof help check")
 	fmt.Fprintln(w, "\nFlags of every command:")
-	writeOptions(w, append(GlobalOptions(),
-		Option{Name: "help", Help: "this text, or that of the command"},
-		Option{Name: "version", Help: "the program's version"}), quantity.Metric)
+	writeOptions(w, everywhere(), quantity.Metric)
 	fmt.Fprintln(w, "\nExit status:")
-	fmt.Fprintln(w, "  0  every verdict passes or is not applicable")
-	fmt.Fprintln(w, "  1  some verdict fails or is unknown")
-	fmt.Fprintln(w, "  2  the command line, a file or the design is wrong")
-	fmt.Fprintln(w, "  3  a computation failed its own checks, its result is withheld")
-	fmt.Fprintln(w, "An interrupt (ctrl-c) ends it with 130 and writes no file.")
+	for _, st := range exitStatuses() {
+		fmt.Fprintf(w, "  %s  %s\n", st[0], st[1])
+	}
+	fmt.Fprintln(w, interrupted)
 	fmt.Fprintln(w, "\nStart here:")
 	fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
 	fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
-	fmt.Fprintln(w, "\n"+show.Wrap("The figures are benchmarks, used voluntarily. Local law and codes, and a "+
-		"licensed engineer, go before this program.", helpWidth, "", ""))
+	fmt.Fprintln(w, "\n"+show.Wrap(voluntary, helpWidth, "", ""))
+}
+
+// What the overview and the manual page say of the program.
+const (
+	purpose     = "how hard does a low-pressure air launcher for foam shoot, and what must be shown before anyone stands near it."
+	interrupted = "An interrupt (ctrl-c) ends it with 130 and writes no file."
+	voluntary   = "The figures are benchmarks, used voluntarily. Local law and codes, and a licensed engineer, go before this program."
+	anywhere    = "Flags may stand before or after the file name. -- ends them."
+)
+
+// everywhere are the flags that every line may have.
+func everywhere() []Option {
+	return append(GlobalOptions(), Option{Name: "help", Help: "this text, or that of the command"},
+		Option{Name: "man", Help: "with help: this text and that of every command as a manual page"},
+		Option{Name: "version", Help: "the program's version"})
+}
+
+// exitStatuses are the exit statuses and what they mean.
+func exitStatuses() [][2]string {
+	return [][2]string{{"0", "every verdict passes or is not applicable"}, {"1", "some verdict fails or is unknown"},
+		{"2", "the command line, a file or the design is wrong"}, {"3", "a computation failed its own checks, its result is withheld"}}
 }
 
 // WriteHelp prints the help of one command, its examples in units of a system.
@@ -62,7 +78,7 @@ func WriteHelp[R any](w io.Writer, c *Command[R], units quantity.System) {
 	}
 	fmt.Fprintln(w, "\nFlags of every command:")
 	writeOptions(w, GlobalOptions(), units)
-	fmt.Fprintln(w, "\nFlags may stand before or after the file name. -- ends them.")
+	fmt.Fprintln(w, "\n"+anywhere)
 }
 
 // writeOptions prints flags and their meaning in two columns.

@@ -13,6 +13,7 @@ import (
 type Line[R any] struct {
 	Command       *Command[R] // nil: none is named
 	Help, Version bool
+	Man           bool // with Help, of no command: the manual page of all
 	flags         []flagValue
 	operands      []string
 }
@@ -63,6 +64,9 @@ func Parse[R any](reg Registry[R], args []string) (*Line[R], error) {
 	if err := l.readWords(reg, words); err != nil {
 		return nil, err
 	}
+	if l.Man && (!l.Help || l.Command != nil) {
+		return nil, Errorf("--man goes with help, and has every command: puffproof help --man")
+	}
 	return l, l.checkFlags(reg)
 }
 
@@ -84,6 +88,9 @@ func (l *Line[R]) readFlag(reg Registry[R], arg string, rest []string) (int, err
 		return 0, nil
 	case "version":
 		l.Version = true
+		return 0, nil
+	case "man":
+		l.Man = true
 		return 0, nil
 	}
 	o, ok := reg.option(name)

@@ -17,6 +17,7 @@ type Road struct {
 	Stage   []Stretch // fill in, hold, build, commission, sign
 	Stop    string    // what has to be mended before anybody fills it
 	Refused string
+	NoAir   string
 	Phases  []Phase
 	Done    int
 	All     int
@@ -47,6 +48,7 @@ type Step struct {
 	ID, Title, Who, Why, Do, Expect, Write, Outside, OpenWhy, Status, Says string
 	Locked, Done, Next                                                     bool
 	Answers                                                                bool // an answer closes it
+	Two                                                                    bool // two people do it
 	Day                                                                    string
 }
 
@@ -75,6 +77,9 @@ func roadOf(st *State) *Road {
 	r.Papers = true
 	run := &full.Way.Run
 	r.Stop, r.Refused = show.NotBefore(&full.Report), st.text(run.Refused)
+	if r.Refused == "" {
+		r.NoAir = st.text(run.NoAir)
+	}
 	r.Done, r.All = run.Count(), len(run.Steps)
 	for i := range run.Steps {
 		s := &run.Steps[i]
@@ -99,9 +104,12 @@ func stepOf(st *State, s *commission.Step) Step {
 		Write: st.text(s.Read), Outside: st.text(s.Outside), OpenWhy: st.text(s.OpenWhy), Status: string(s.Status),
 		Locked: s.Status == commission.Locked, Done: s.Status == commission.Done, Next: s.Status == commission.Next ||
 			s.Status == commission.Failed,
-		Answers: finding.IsItem(s.ID), Day: st.Day}
+		Answers: finding.IsItem(s.ID), Two: s.People > 1, Day: st.Day}
 	if s.Done != nil {
 		out.Says = st.text(s.Done.Says()) + " (" + strings.Join([]string{s.Done.Who, s.Done.Date}, ", ") + ")"
+		if s.Done.Said() {
+			out.Says += ": " + show.SaidOnly
+		}
 	}
 	return out
 }

@@ -1,4 +1,5 @@
-package app
+// Package waiting shows whoever waits before a terminal what a run is at, in one line that disappears at its end.
+package waiting
 
 import (
 	"context"
@@ -10,7 +11,6 @@ import (
 	"golang.org/x/term"
 
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/progress"
 )
 
@@ -21,10 +21,10 @@ type Terminal struct {
 	Ticks func(every time.Duration) (times <-chan time.Time, stop func())
 }
 
-// terminalOf is the terminal that stderr writes to; nil: it is a pipe or a file, or a
-// terminal that cannot take a line back.
-func terminalOf(stderr *os.File, environ []string) *Terminal {
-	if !term.IsTerminal(int(stderr.Fd())) || lookup(environ, "TERM") == "dumb" {
+// TerminalOf is the terminal that stderr writes to; nil: it is a pipe or a file, or a
+// terminal that cannot take a line back, a dumb one.
+func TerminalOf(stderr *os.File, kind string) *Terminal {
+	if !term.IsTerminal(int(stderr.Fd())) || kind == "dumb" {
 		return nil
 	}
 	return &Terminal{
@@ -46,12 +46,13 @@ const (
 	refresh = 100 * time.Millisecond // how often its line is written again
 )
 
-// waiting shows on a terminal what a run is at, in one line that disappears at its end.
+// Line shows on a terminal what a run is at, in one line that disappears at its end.
 // The zero value shows nothing.
-type waiting struct {
+type Line struct {
 	mu     sync.Mutex
 	to     io.Writer
-	line   func(now time.Time, r progress.Report) string
+	line   Words
+	wide   func() int
 	began  time.Time
 	latest progress.Report
 	shown  bool
@@ -59,20 +60,17 @@ type waiting struct {
 	ended  bool
 }
 
-// begin shows from now on what the work below the context that it gives is at, where
-// stderr is a terminal and the line asks neither for quiet nor for one JSON document.
-func (w *waiting) begin(ctx context.Context, c *Call, command string) context.Context {
-	t := c.Terminal
+// Words are those of the line, of a run that took so long, in as many columns.
+type Words func(took time.Duration, r progress.Report, columns int) string
+
+// Begin shows from now on, a time, what the work below the context that it gives is at, where there is a terminal.
+func (w *Line) Begin(ctx context.Context, to io.Writer, t *Terminal, now time.Time, words Words) context.Context {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	if t == nil || c.quiet || c.json || w.ended {
+	if t == nil || w.ended {
 		return ctx
 	}
-	w.to, w.began, w.done = c.Stderr, c.Now(), make(chan struct{})
-	style := c.style
-	w.line = func(now time.Time, r progress.Report) string {
-		return show.WaitLine(style.Units, command, now.Sub(w.began), r, max(t.Columns()-1, screen.MinWidth/2))
-	}
+	w.to, w.began, w.done, w.line, w.wide = to, now, make(chan struct{}), words, t.Columns
 	times, stop := t.Ticks(refresh)
 	go func() {
 		defer stop()
@@ -89,7 +87,7 @@ func (w *waiting) begin(ctx context.Context, c *Call, command string) context.Co
 }
 
 // tell keeps what the work is at for the next time the line is written.
-func (w *waiting) tell(r progress.Report) {
+func (w *Line) tell(r progress.Report) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.latest = r
@@ -100,18 +98,18 @@ func (w *waiting) tell(r progress.Report) {
 const takeBack = "\r\x1b[K"
 
 // draw writes the line. What cannot be written is not missed.
-func (w *waiting) draw(now time.Time) {
+func (w *Line) draw(now time.Time) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	if w.ended || now.Sub(w.began) < silence {
 		return
 	}
-	_, _ = io.WriteString(w.to, takeBack+w.line(now, w.latest))
+	_, _ = io.WriteString(w.to, takeBack+w.line(now.Sub(w.began), w.latest, max(w.wide()-1, screen.MinWidth/2)))
 	w.shown = true
 }
 
-// end takes the line back, and shows nothing any more whatever still works.
-func (w *waiting) end() {
+// End takes the line back, and shows nothing any more whatever still works.
+func (w *Line) End() {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	if w.ended {

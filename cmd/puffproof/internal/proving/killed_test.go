@@ -1,9 +1,9 @@
-package app
+package proving
 
 import (
 	"bufio"
-	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/limits/finding"
@@ -42,10 +43,10 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	var said []string
 	torn, between := 0, 0
 	for kill := range kills {
-		before, err := record.Load(recordName(file))
+		before, err := record.Load(RecordName(file))
 		require.NoError(t, err)
 		said = append(said, killedWriter(t, file, time.Duration(random.IntN(60_000))*time.Microsecond)...)
-		log, err := record.Load(recordName(file))
+		log, err := record.Load(RecordName(file))
 		require.NoError(t, err)
 		require.Empty(t, log.Altered, "kill %d", kill)
 		require.GreaterOrEqual(t, len(log.Readings()), len(before.Readings()), "kill %d", kill)
@@ -63,9 +64,11 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			require.True(t, kept[one], "kill %d: %q is lost", kill, one)
 		}
 		holdsNewest(t, file, string(start), log)
-		next, err := (&Call{Host: Host{Now: time.Now}, Out: new(bytes.Buffer)}).openDesignAndRecord(context.Background(), file)
+		next, err := bookOf(file)
 		require.NoError(t, err)
-		require.Equal(t, log.Newest(finding.ItemLabels).Value, next.d.Launcher().Checklist[0].Value, "the next run takes over what is pending")
+		answer := next.Design().Launcher().Checklist[0]
+		require.Equal(t, log.Newest(finding.ItemLabels).Value, answer.Value, "the next run takes over what is pending")
+		require.True(t, answer.Recorded, "and the record bears it out")
 	}
 	require.GreaterOrEqual(t, len(said), kills, "readings were written")
 	t.Logf("%d readings said, %d kills within a line, %d between the two files", len(said), torn, between)
@@ -118,26 +121,42 @@ func killedWriter(t *testing.T, file string, after time.Duration) (said []string
 	return said
 }
 
+// bookOf opens a design with its record as the program does.
+func bookOf(file string) (*Book, error) {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	host := Host{Program: "test", Today: "2026-05-31", Now: time.Now, Wrote: func(string) {},
+		Rewrite: func(ctx context.Context, name string, _, now []byte) error {
+			return atomicfile.Write(ctx, name, now, atomicfile.Replace)
+		}}
+	return Open(host, file, data, func(beside *design.Proof) (*design.Editable, error) {
+		d, problems := design.Reader{Proof: beside}.Open(file, data)
+		if len(problems) > 0 {
+			return nil, errors.New(problems[0].String())
+		}
+		return d, nil
+	})
+}
+
 // writeReadings writes readings as commission does, and says each once it is written.
 func writeReadings(file string) {
-	ctx := context.Background()
-	call := &Call{Host: Host{Now: time.Now}, Out: new(bytes.Buffer)}
 	for n := 0; ; n++ {
-		m, err := call.openDesignAndRecord(ctx, file)
+		e := record.Entry{Kind: record.Reading, Step: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Result: record.Passed,
+			Reading: fmt.Sprintf("run %d, reading %d", os.Getpid(), n)}
+		e.Value = e.Reading
+		b, err := bookOf(file)
 		if err == nil {
-			e := record.Entry{Kind: record.Reading, Step: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Result: record.Passed,
-				Reading: fmt.Sprintf("run %d, reading %d", os.Getpid(), n)}
-			e.Value = e.Reading
-			if m.d, err = m.d.Answered(e.Step, e.Who, e.Date, e.Value); err == nil {
-				err = m.write(ctx, e)
-			}
-			if err == nil {
-				fmt.Println(e.Reading)
-			}
+			b, err = b.with(e)
+		}
+		if err == nil {
+			err = b.write(context.Background())
 		}
 		if err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
+		fmt.Println(e.Reading)
 	}
 }

@@ -1,0 +1,94 @@
+package design
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/finding"
+)
+
+// An answer that came from a record counts as long as the record has it, whole, as its newest, and saying the same; one that stands
+// nowhere but in the design is said, not recorded; and what the record says of the build counts, whatever the design says of it.
+func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	plain, problems := Reader{}.Open("least.toml", head)
+	require.Empty(t, problems)
+	flat, err := Flatten(string(head))
+	require.NoError(t, err)
+	read := Proven{Name: "0123456789abcdef", Item: "vent.test", Who: "AB, CD", Date: "2026-05-02", Value: "2 s",
+		Build: BuildOf(flat, "vent.test"), Passed: true, Whole: true}
+	written, err := plain.Answered(Given{Item: read.Item, Who: read.Who, Date: read.Date, Value: read.Value, Record: read.Name})
+	require.NoError(t, err)
+	with := func(change func(r *Proven)) *Proof {
+		r := read
+		change(&r)
+		return &Proof{Readings: []Proven{r}}
+	}
+	same := func(*Proven) {}
+	later := func(name string) Proven {
+		r := read
+		r.Name, r.Value, r.Passed = name, "failed: 9 s", false
+		return r
+	}
+	stripped := []string{"\nrecord = \"0123456789abcdef\"", "", "\nbuild = \"" + read.Build + "\"", ""}
+	twice := &Proof{Readings: []Proven{read, later("00000000000000ff")}}
+	for name, c := range map[string]struct {
+		proof    *Proof
+		edit     []string // of the design, pairs of old and new
+		why      string   // "" it counts
+		recorded bool
+		changed  bool
+	}{
+		"as written":                         {with(same), nil, "", true, false},
+		"no record":                          {nil, nil, "reading is missing: do the step again, or put the file back", false, false},
+		"an empty record":                    {&Proof{}, nil, "the record of this reading is missing", false, false},
+		"a record that cannot be read":       {&Proof{Trouble: "no permission"}, nil, "cannot be read, no permission", false, false},
+		"cut off before it":                  {with(func(r *Proven) { r.Item = "drill.jam" }), nil, "is missing", false, false},
+		"of another design":                  {with(func(r *Proven) { r.Name = "fedcba9876543210" }), nil, "is missing", false, false},
+		"altered":                            {with(func(r *Proven) { r.Whole = false }), nil, "was altered", false, false},
+		"it did not pass":                    {with(func(r *Proven) { r.Passed = false }), nil, "did not pass", false, false},
+		"the design says another value":      {with(same), []string{`value = "2 s"`, `value = "1 s"`}, "not what the record", false, false},
+		"another day":                        {with(same), []string{`"2026-05-02"`, `"2026-06-02"`}, "not what the record", false, false},
+		"somebody else":                      {with(same), []string{`who = "AB, CD"`, `who = "EF, CD"`}, "not what the record", false, false},
+		"a newer reading":                    {twice, nil, "has a newer reading of it", false, false},
+		"by hand, a newer one in it":         {twice, stripped, "not what the record", false, false},
+		"its lines taken out":                {with(same), stripped, "", true, false},
+		"its lines taken out, no record":     {nil, stripped, "", false, false},
+		"another build":                      {with(same), []string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, "", true, true},
+		"another build, its lines taken out": {with(same), append([]string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, stripped...), "", true, true},
+	} {
+		text := strings.NewReplacer(append([]string{"\x00", ""}, c.edit...)...).Replace(string(written.Bytes()))
+		l, problems := Reader{Proof: c.proof}.Read("least.toml", []byte(text))
+		require.Empty(t, problems, name)
+		a := l.Checklist[0]
+		if assert.Contains(t, a.Unproved.String(), c.why, name); c.why == "" {
+			assert.Empty(t, a.Unproved, name)
+		}
+		assert.Equal(t, c.recorded, a.Recorded, name)
+		assert.Equal(t, !c.recorded, a.Said(), name)
+		assert.Equal(t, c.changed, a.Changed, name)
+		outcome, _ := finding.Judge(&finding.Item{ID: "vent.test"}, &a, "2026-06-03")
+		assert.Equal(t, c.why != "" || c.changed, outcome != finding.Closes, name)
+	}
+}
+
+// What is held against a record stays so in every file that is made of it.
+func TestAChangedFileKeepsItsRecord(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	p := &Proof{Altered: []string{"line 2: entry 2 is not as it was written"}}
+	d, problems := Reader{Proof: p}.Open("least.toml", head)
+	require.Empty(t, problems)
+	with, err := d.Answered(Given{Item: "drill.jam", Who: "A.", Date: "2026-05-02", Value: "all did it"})
+	require.NoError(t, err)
+	assert.Equal(t, p.Altered, with.Launcher().Altered)
+	under, err := with.Under(nil)
+	require.NoError(t, err)
+	assert.Empty(t, under.Launcher().Altered)
+	assert.Equal(t, with.Bytes(), under.Bytes())
+}

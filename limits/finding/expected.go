@@ -1,0 +1,105 @@
+package finding
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// Figure is a number with its unit in an answer of the checklist, in SI.
+type Figure struct {
+	Value float64
+	Unit  Quantity
+}
+
+// Expected is the figure that an answer has to bring; Also is one that it may bring
+// besides. An answer without the figure, or with one outside, leaves its item open.
+type Expected struct {
+	Unit      Quantity
+	Low, High float64 // SI; infinite: no bound on that side
+	Least     int     // how many such figures are asked for; 0: one
+	Also      *Expected
+	With      *Expected // which it has to bring too, one for each of the first; nil: none
+	Work      float64   // half of each figure times that of With is at least this, as of a spring; 0: whatever it is
+}
+
+// FigureBetween expects a figure between two bounds.
+func FigureBetween(unit Quantity, low, high float64) *Expected {
+	return &Expected{Unit: unit, Low: low, High: high}
+}
+
+// figureSlack is how far outside a figure may lie by rounding alone, relative to the
+// bound (a reading is written down to three digits).
+const figureSlack = 0.005
+
+func (e *Expected) holds(v float64) bool {
+	return v >= e.Low-figureSlack*math.Abs(e.Low) && v <= e.High+figureSlack*math.Abs(e.High)
+}
+
+// Judge holds the figures of an answer against what is expected.
+func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
+	found := e.in(c)
+	for one := e; one != nil; one = one.Also {
+		if slices.ContainsFunc(one.in(c), func(v float64) bool { return !one.holds(v) }) {
+			return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+		}
+	}
+	switch {
+	case len(found) > 0 && len(found) < e.Least:
+		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", strings.TrimSpace(c.Value), len(found), e.Least)
+	case len(found) == 0:
+		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
+	case e.With != nil:
+		return e.beside(found, c)
+	}
+	return Closes, nil
+}
+
+// beside holds the figures of an answer against those that it has to bring for each of them.
+func (e *Expected) beside(found []float64, c *Confirmation) (Outcome, Text) {
+	with := e.With.in(c)
+	switch {
+	case len(with) == 0:
+		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.With.Unit.inAnswer())
+	case len(with) != len(found):
+		return Unusable, Say("its answer, %q, has %d figures in %s and %d in %s: write one of either each time", strings.TrimSpace(c.Value),
+			len(found), e.Unit.inAnswer(), len(with), e.With.Unit.inAnswer())
+	}
+	for i, v := range found {
+		if !e.With.holds(with[i]) || v*with[i]/2 < e.Work*(1-figureSlack) {
+			return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+		}
+	}
+	return Closes, nil
+}
+
+// gravity is what a kitchen scale reckons with [m/s2]: the standard acceleration (NIST SP 811, 2008, Appendix B).
+const gravity = 9.80665
+
+// in gives the figures of an answer that are of the kind expected; what a scale shows is a force where one is asked.
+func (e *Expected) in(c *Confirmation) (out []float64) {
+	for _, f := range c.Figures {
+		switch {
+		case f.Unit == e.Unit:
+			out = append(out, f.Value)
+		case f.Unit == OnScale && e.Unit == InNewton:
+			out = append(out, f.Value*gravity)
+		}
+	}
+	return out
+}
+
+// inAnswer names a unit as a person would write it.
+func (q Quantity) inAnswer() string {
+	switch q {
+	case InPascalGauge:
+		return "bar"
+	case InMetre:
+		return "mm"
+	case InNewton:
+		return "N, or what the scale shows"
+	case InRadian:
+		return "deg"
+	}
+	return string(q)
+}
