@@ -80,8 +80,15 @@ func (e *engine) cellsFor(path int, length float64, pieces []line.Piece) int {
 	if ratio > 60 && (ratio > 1000 || !e.holdsBack(path, pieces)) {
 		return 0
 	}
-	return 2 + int(math.Round(min(14/ratio, 10)))
+	n := 2 + int(math.Round(min(14/ratio, 10)))
+	if e.o.Coarse && !e.sc.Jammed {
+		n = max(min(n, coarseCells), 2*n/3)
+	}
+	return n
 }
+
+// coarseCells is the number of cells that a coarse run of line has at least, where its rule asks for more.
+const coarseCells = 4
 
 // holdsBack tells that pieces beside a part pass, steadily, less than 1.5 times what it
 // does.

@@ -45,6 +45,23 @@ func TestLineCellsAreEnough(t *testing.T) {
 	}
 }
 
+// TestCoarseLines: with the cells of a search the energy is within 1 % (found: 0.55 %) of that with a line's own number: the search
+// finds where it is greatest, and its maxima are judged with the line's own.
+func TestCoarseLines(t *testing.T) {
+	for _, after := range []bool{false, true} {
+		for _, length := range []float64{0.3, 0.6, 1.2, 2, 3, 5} {
+			c, sc := rocketOnHose(length, after)
+			var s Sim
+			own := s.Run(c, sc, Options{}).FinalEnergy
+			n := len(s.e.rows.Cells)
+			coarse := s.Run(c, sc, Options{Coarse: true}).FinalEnergy
+			t.Logf("%g m, after the valve %v: %d cells, coarse %d: %+.2f %%", length, after, n, len(s.e.rows.Cells), 100*(coarse/own-1))
+			assert.InEpsilon(t, own, coarse, 0.01, "%g m", length)
+			assert.LessOrEqual(t, len(s.e.rows.Cells), n)
+		}
+	}
+}
+
 // TestShortLineIsAResistance: a line that sound crosses more than sixty times in a shot
 // costs nothing: no unknowns, and its air is the node's. As it grows past that
 // the shot's energy changes by less than 2 % (the step is logged), and on either side of

@@ -73,7 +73,7 @@ func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 	st, f, w, r := s.st, s.f, s.w, s.result
 	q := st.faultQuestion(f, w, s.start)
 	o := vent.Brief(st.faultSeeds(w, q)...)
-	o.Workers = workers
+	o.Workers, o.Kin = workers, true
 	res, err := worst.Maximise(ctx, w, q, o)
 	if err != nil {
 		return err
@@ -171,8 +171,7 @@ func (st *stage) endsByItself() bool {
 }
 
 // faultSeeds carries the maxima of normal operation over to the box of a
-// failed design, coordinate by coordinate; new coordinates start at their far
-// end and in the middle.
+// failed design, coordinate by coordinate; new coordinates start at five levels.
 func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
 	if st.Normal == nil || !st.Normal.Result.Found {
 		return nil
@@ -180,7 +179,7 @@ func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 
 	b := worst.NewBox(w, q)
 	var out [][]float64
 	for _, m := range st.Normal.Result.Maxima {
-		for _, fresh := range []float64{1, 0.5} {
+		for _, fresh := range []float64{1, 0.75, 0.5, 0.25, 0} {
 			for _, full := range []bool{false, true} {
 				seed := b.Carry(st.Normal.Box.Labels, m.Point, fresh)
 				if b.Start >= 0 && full {

@@ -7,13 +7,14 @@ import (
 	"slices"
 )
 
-// screen evaluates the seeds, the centre, and from the centre one coordinate at
-// a time at its two ends.
-func (r *run) screen() {
+// plant evaluates the seeds.
+func (r *run) plant() {
 	r.left += len(r.o.Seeds) // seeds are never cut by the budget
 	var seeds [][]float64
 	for _, s := range r.o.Seeds {
-		seeds = append(seeds, slices.Clone(s))
+		if !slices.ContainsFunc(seeds, func(k []float64) bool { return slices.Equal(k, s) }) {
+			seeds = append(seeds, slices.Clone(s))
+		}
 	}
 	for i, v := range r.evaluate(seeds) {
 		if defined(v) {
@@ -21,6 +22,10 @@ func (r *run) screen() {
 		}
 	}
 	best(r.seeds)
+}
+
+// screen evaluates the centre, and from the centre one coordinate at a time at its two ends.
+func (r *run) screen() {
 	if r.dim == 0 {
 		if len(r.o.Seeds) == 0 {
 			r.evaluate([][]float64{{}})

@@ -303,11 +303,14 @@ func (c *climber) compass(from, to float64) (step float64) {
 // resting tells which coordinates a compass search passes over: one that has stayed at its
 // end in two sweeps, or has had no effect at all, will mostly do so at shorter steps. A last
 // sweep asks all of them.
-type resting struct{ stayed []int }
+type resting struct {
+	stayed   []int
+	patience int
+}
 
-func newResting(dim int) resting { return resting{make([]int, dim)} }
+func newResting(dim int) resting { return resting{make([]int, dim), 2} }
 
-func (r resting) skips(i int) bool { return r.stayed[i] >= 2 }
+func (r resting) skips(i int) bool { return r.stayed[i] >= r.patience }
 
 // note takes what a sweep did to coordinate i, which lies at x now; flat: no step changed
 // the value.

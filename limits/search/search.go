@@ -3,7 +3,9 @@
 //
 // The functions it is made for are piecewise smooth, with steps (a projectile
 // that rests and hops again), mostly monotone along a coordinate, sometimes
-// humped. So everything here uses values alone, no derivatives. The stages are
+// humped. So everything here uses values alone, no derivatives. Mostly a few quick
+// climbs from starts far apart come to the same, and that is the end of it (meet.go); a
+// short search begins where a like question has its maxima (near.go). Else the stages are
 //
 //  1. the caller's seeds, the centre, one coordinate at a time from the centre;
 //  2. corners: all of them in few dimensions, else a two-level design of
@@ -50,7 +52,8 @@ type Options struct {
 	Workers int
 	// Budget is the number of evaluations that the search spends at most,
 	// seeds apart; 0: 1000 + 250 d, at least 7500. Settling the winner may add up to 150 d to
-	// it, and telling maxima apart 5 for each pair of them.
+	// it, and telling maxima apart 5 for each pair of them. Quick climbs that did not end the search come on top:
+	// 200 + 30 d for each (Meet, Far).
 	Budget int
 	// FullCorners is the greatest dimension in which all 2^d corners are
 	// tried, if they take no more than half of the budget; 0: 10.
@@ -81,6 +84,22 @@ type Options struct {
 	// Seeds are points that are always evaluated; the best of them also start
 	// local searches. Coordinates in [0, 1].
 	Seeds [][]float64
+	// Meet is the number of quick climbs, from starts far apart, of which half have to come to the same for a
+	// full search to be over (meet.go); twice as many where they do not. 0: 6. Negative: never, the
+	// whole search is made, as it is in FullCorners dimensions and fewer.
+	Meet int
+	// Near makes the search a short one: climbs from so many of the best seeds, in more than FullCorners dimensions. 0: a
+	// full one.
+	Near int
+	// Kin tells that the seeds are maxima of a question so like this one that a short search whose climbs from them gain
+	// little has found its maximum. Else it goes far away at least twice.
+	Kin bool
+	// Far is the number of climbs at which a short search, whose seeds were not near the maximum, goes no
+	// further away for more.
+	Far int
+	// Wander is the number of random steps for each coordinate around the best maximum, of a full search around each of the
+	// best three. 0: 10.
+	Wander int
 	// Scramble selects the scrambling of the low-discrepancy points and the
 	// random steps. Equal values give equal results.
 	Scramble uint64
@@ -99,6 +118,9 @@ func Light(seeds ...[]float64) Options {
 		PerCoordinate: 4,
 		LeastPoints:   -1,
 		Starts:        3,
+		Near:          2,
+		Far:           12,
+		Wander:        4,
 		FinestStep:    maximumStep,
 		Seeds:         seeds,
 	}
@@ -144,10 +166,19 @@ type Result struct {
 func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Options) (Result, error) {
 	o = o.complete(dim).at(Strength(ctx))
 	r := newRun(ctx, dim, evaluator, o)
+	r.plant()
+	if r.enough() {
+		return r.result(r.starts()), ctx.Err()
+	}
+	if r.dim > r.o.FullCorners && (r.o.Near > 0 || r.o.Meet > 0) {
+		if found, ok := r.meet(); ok {
+			return r.result(found), ctx.Err()
+		}
+	}
 	var found []Maximum
 	stages := []func(){r.screen, r.corners, r.sample,
 		func() { found = r.climbStarts() },
-		func() { found = r.polish(found) }}
+		func() { found = r.polish(r.wandered(found)) }}
 	for i, stage := range stages {
 		stage()
 		if err := ctx.Err(); err != nil {
@@ -188,6 +219,7 @@ func (o Options) complete(dim int) Options {
 	o.LeastPoints = max(0, o.LeastPoints)
 	o.Starts = max(1, countOr(o.Starts, 10))
 	o.Settle = countOr(o.Settle, 100)
+	o.Meet, o.Wander = countOr(o.Meet, 6), countOr(o.Wander, 10)
 	if o.FinestStep <= 0 {
 		o.FinestStep = winnerStep
 	}

@@ -113,14 +113,14 @@ func (c *climber) closeIn(i int, h float64) {
 func (r *run) compass(at *Maximum, from, to float64) (step float64) {
 	rests := newResting(r.dim)
 	for h := from; ; {
-		points := r.neighbours(at.Point, h, rests)
+		points := neighbours(at.Point, h, rests)
 		whole := len(points) <= r.left
 		values := r.evaluate(points)
 		before := *at
 		moved := r.move(at, points, values)
 		for i, x := range at.Point {
 			if !rests.skips(i) {
-				rests.note(i, x, x != before.Point[i], r.flat(before, i, points, values))
+				rests.note(i, x, x != before.Point[i], flatAlong(before, i, points, values))
 			}
 		}
 		switch {
@@ -135,8 +135,8 @@ func (r *run) compass(at *Maximum, from, to float64) (step float64) {
 	}
 }
 
-// flat tells that no step along coordinate i changed the value.
-func (r *run) flat(at Maximum, i int, points [][]float64, values []float64) bool {
+// flatAlong tells that no step along coordinate i changed the value.
+func flatAlong(at Maximum, i int, points [][]float64, values []float64) bool {
 	for k, v := range values {
 		if points[k][i] != at.Point[i] && v != at.Value {
 			return false
@@ -147,7 +147,7 @@ func (r *run) flat(at Maximum, i int, points [][]float64, values []float64) bool
 
 // neighbours are the points a step of length h away along one coordinate that does not
 // rest, kept inside the box.
-func (r *run) neighbours(at []float64, h float64, rests resting) [][]float64 {
+func neighbours(at []float64, h float64, rests resting) [][]float64 {
 	var points [][]float64
 	for i := range at {
 		if rests.skips(i) {
@@ -183,14 +183,7 @@ func (r *run) move(at *Maximum, points [][]float64, values []float64) (moved boo
 	if top.Value == at.Value {
 		return false
 	}
-	further := func(u []float64) []float64 {
-		w := slices.Clone(u)
-		for i := range w {
-			w[i] = min(max(2*u[i]-before[i], 0), 1)
-		}
-		return w
-	}
-	more := [][]float64{joint, further(joint), further(top.Point)}
+	more := [][]float64{joint, further(before, joint), further(before, top.Point)}
 	for k, v := range r.evaluate(more) {
 		if v > top.Value {
 			top = Maximum{Point: more[k], Value: v}
@@ -198,4 +191,13 @@ func (r *run) move(at *Maximum, points [][]float64, values []float64) (moved boo
 	}
 	*at = Maximum{Point: slices.Clone(top.Point), Value: top.Value}
 	return true
+}
+
+// further makes the move from one point to another once more.
+func further(from, to []float64) []float64 {
+	w := slices.Clone(to)
+	for i := range w {
+		w[i] = min(max(2*to[i]-from[i], 0), 1)
+	}
+	return w
 }

@@ -44,8 +44,13 @@ func (r *Report) change(ctx context.Context, in Input, w *worst.Case) error {
 		changed := l.Clone()
 		t.change(changed)
 		q := worst.EnergyQuestion(changed, t.high)
-		o := search.Light(worst.NewBox(changed, q).Carry(w.Box.Labels, w.Result.Best.Point, 0.5))
-		o.Budget = 250 // it starts where the loudest shot was found
+		b := worst.NewBox(changed, q)
+		var seeds [][]float64
+		for _, m := range w.Result.Maxima {
+			seeds = append(seeds, b.Carry(w.Box.Labels, m.Point, 0.5))
+		}
+		o := search.Light(seeds...)
+		o.Budget, o.Near, o.Kin, o.Far, o.Wander = 250, 1, true, 0, -1 // it starts where the loudest shots were found
 		c, err := loudest(ctx, in, changed, t.high, o)
 		if err != nil {
 			return err

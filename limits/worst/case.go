@@ -81,27 +81,54 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 		points = [][]float64{w.Result.Best.Point}
 	}
 	known := len(points)
-	if o.Budget == 0 || o.Budget >= long {
-		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, search.Options{Seeds: points,
-			Say: w.Box.Question.Say, FullCorners: -1, Climbs: -1, PerCoordinate: -1, LeastPoints: -1, Starts: 3, Settle: 5, Budget: 200,
-			FinestStep: 1.0 / 1024})
+	shots, err := w.shoot(ctx, points)
+	if err != nil {
+		return err
+	}
+	if full := o.Budget == 0 || o.Budget >= long; (full || w.Box.Launcher.Rushes()) && w.disagrees(shots) {
+		further := search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 1, Kin: true, Wander: 2, Budget: 200, FinestStep: 1.0 / 1024}
+		if !full {
+			further.Wander = -1
+		}
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, further)
 		if err != nil {
 			return err
 		}
+		var more [][]float64
 		for _, m := range res.Maxima {
-			points = append(points, m.Point)
+			more = append(more, m.Point)
 		}
+		climbed, err := w.shoot(ctx, more)
+		if err != nil {
+			return err
+		}
+		shots = append(shots, climbed...)
 	}
+	w.settle(shots, known)
+	return nil
+}
+
+// shoot judges points at full accuracy.
+func (w *Case) shoot(ctx context.Context, points [][]float64) ([]shot, error) {
 	shots := make([]shot, len(points))
 	err := SideBySide(len(points), func(i int) error {
 		shots[i] = w.Box.shoot(points[i])
 		return ctx.Err()
 	})
-	if err != nil {
-		return err
+	return shots, err
+}
+
+// disagrees tells that at one of the best maxima full accuracy sees another shot than the search did: beside it there
+// may be a worse one.
+func (w *Case) disagrees(shots []shot) bool {
+	const same, near = 2e-4, 0.05
+	for i, m := range w.Result.Maxima[:min(len(shots), len(w.Result.Maxima))] {
+		best := w.Result.Best.Value
+		if m.Value >= best-near*math.Abs(best) && !(math.Abs(shots[i].value-m.Value) <= same*math.Abs(m.Value)) {
+			return true
+		}
 	}
-	w.settle(shots, known)
-	return nil
+	return false
 }
 
 // settle takes the worst of the shots at the maxima, the first of them those of the search
@@ -166,7 +193,7 @@ func (b *Box) shoot(u []float64) shot {
 	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true, Stop: b.stop})
 	for _, tolerance := range [...]float64{1e-5, 1e-6} {
 		o := b.Evaluator().Options
-		o.Tolerance = tolerance
+		o.Tolerance, o.Coarse = tolerance, false
 		s := b.shootWith(u, o)
 		switch {
 		case math.IsNaN(s.value) || s.result.Withheld() != "":

@@ -36,7 +36,9 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 			return e1, nil
 		}
 	}
-	w, err := Maximise(ctx, l, q, search.Light(seeds...))
+	o := search.Light(seeds...)
+	o.Kin = true
+	w, err := Maximise(ctx, l, q, o)
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err
 	}

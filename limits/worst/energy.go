@@ -135,7 +135,9 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 	if len(seeds) == 0 && modelDecides {
 		return search.Options{}
 	}
-	return search.Light(seeds...)
+	o := search.Light(seeds...)
+	o.Kin = len(seeds) > 0
+	return o
 }
 
 // EnergyQuestion asks for the final energy of a shot in normal operation, raised

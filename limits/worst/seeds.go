@@ -6,13 +6,19 @@ import (
 	"puffproof/limits/launcher"
 )
 
-// SeedsFor hands the worst case of normal operation on to another question; coordinates
+// SeedsFor hands the best maxima of normal operation on to another question; coordinates
 // that are new start in their middle. None where there is no worst case.
 func SeedsFor(l *launcher.Launcher, normal *Case, q Question) [][]float64 {
 	if normal == nil || !normal.Result.Found {
 		return nil
 	}
-	return [][]float64{NewBox(l, q).Carry(normal.Box.Labels, normal.Result.Best.Point, 0.5)}
+	const most = 4
+	b := NewBox(l, q)
+	seeds := [][]float64{b.Carry(normal.Box.Labels, normal.Result.Best.Point, 0.5)}
+	for _, m := range normal.Result.Maxima[:min(most, len(normal.Result.Maxima))] {
+		seeds = append(seeds, b.Carry(normal.Box.Labels, m.Point, 0.5))
+	}
+	return seeds
 }
 
 // StartSeed is a point of a box with its start pressure apart [Pa gauge].

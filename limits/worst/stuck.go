@@ -19,13 +19,15 @@ type stuck struct {
 	e     *Evaluator
 	full  []float64
 	start int
+	guess *edgeGuess // nil: none is made
+	edge  float64    // how closely the start pressure is found from which the projectile leaves, in parts of it [-]
 }
 
-// edge is how closely the start pressure is found from which the projectile leaves, in
-// parts of it [-], within so many shots at most.
+// The edge of a search, the one at its best point, and the shots in which it is looked for at most.
 const (
-	edge      = 0.004
-	mostShots = 20
+	searchEdge = 0.004
+	finalEdge  = 0.0005
+	mostShots  = 20
 )
 
 // stuckShot is what comes of a shot from one start pressure.
@@ -41,6 +43,11 @@ type stuckShot struct {
 func (s *stuck) Value(u []float64) float64 {
 	copy(s.full[:s.start], u[:s.start])
 	copy(s.full[s.start+1:], u[s.start:])
+	if p := s.guess.of(u); p > 0 {
+		if low, high, found := s.bracket(p); found {
+			return s.narrow(low, high, stuckShot{})
+		}
+	}
 	high := s.at(1)
 	if !high.left {
 		return high.freed
@@ -48,13 +55,18 @@ func (s *stuck) Value(u []float64) float64 {
 	if high.over <= 0 && s.at(0).left { // it sits in the muzzle, and falls out
 		return 0
 	}
-	low, last := stuckShot{}, stuckShot{}
-	best, side := 0.0, 0
+	return s.narrow(stuckShot{}, high, stuckShot{})
+}
+
+// narrow closes in on the edge between a start from which it stays (or none) and one from which it leaves, and gives the
+// most that one that stays can gain [J].
+func (s *stuck) narrow(low, high, last stuckShot) float64 {
+	best, side := low.freed, 0
 	var widths [mostShots]float64 // of the bracket
-	for n := 0; n < mostShots && high.start-low.start > edge*high.start; n++ {
+	for n := 0; n < mostShots && high.start-low.start > s.edge*high.start; n++ {
 		widths[n] = high.start - low.start
 		half := n >= 2 && low.start > 0 && widths[n] > 0.5*widths[n-2] // the line is no guide: where it breaks away the energy jumps
-		next := s.at(between(low, high, last, half))
+		next := s.at(between(low, high, last, half, s.edge))
 		if next.left {
 			high, last = next, high
 			side = illinois(side, +1, &low.over)
@@ -65,6 +77,29 @@ func (s *stuck) Value(u []float64) float64 {
 	}
 	s.full[s.start] = low.start
 	return best
+}
+
+// bracket looks for the edge around a start pressure at which it is expected.
+func (s *stuck) bracket(p float64) (low, high stuckShot, found bool) {
+	const first, widest = 0.01, 0.3
+	at := s.at(min(p, 1))
+	step := first
+	if at.left {
+		for high = at; step < widest; step *= 3 {
+			if at = s.at(at.start * (1 - step)); !at.left {
+				return at, high, true
+			}
+			high = at
+		}
+		return low, high, false
+	}
+	for low = at; step < widest && low.start < 1; step *= 3 {
+		if at = s.at(min(1, at.start*(1+step))); at.left {
+			return low, at, true
+		}
+		low = at
+	}
+	return low, high, false
 }
 
 // informs tells that the energies at both ends say where between them the edge lies.
@@ -83,7 +118,7 @@ func illinois(before, now int, other *float64) int {
 // (regula falsi), half an edge further towards the farther of the two, so that both come
 // close; before one that stays is known, somewhat below where a line through the last two
 // that left has none, or a quarter; half way in proportion where the energies are no guide.
-func between(low, high, last stuckShot, half bool) float64 {
+func between(low, high, last stuckShot, half bool, edge float64) float64 {
 	width := high.start - low.start
 	at := low.start + 0.5*width
 	switch {
@@ -143,16 +178,23 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	if b.Start < 0 {
 		return Stuck{}, nil
 	}
-	worker := func() *stuck { return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start} }
+	worker := func(edge float64, guess *edgeGuess) *stuck {
+		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
+	}
 	o := search.Light()
-	o.Budget, o.Starts, o.Settle = 400, 4, 20
+	o.Budget, o.Starts, o.Settle, o.Kin = 400, 4, 20, true // one look from far away
 	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
-	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker() }, o)
+	guess, err := guessEdge(ctx, b.Dim-1, func() *stuck { return worker(searchEdge, nil) })
+	if err != nil {
+		return Stuck{}, err
+	}
+	res, err := search.Maximise(ctx, b.Dim-1, func() search.Objective { return worker(searchEdge, guess) }, o)
 	if err != nil || !res.Found {
 		return Stuck{}, err
 	}
-	w := worker()
-	freed := w.Value(res.Best.Point)
+	w := worker(finalEdge, guess)
+	w.e.Options.Coarse = false
+	freed := max(res.Best.Value, w.Value(res.Best.Point))
 	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, ctx.Err() // the shot may have been stopped
 }

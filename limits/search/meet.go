@@ -1,0 +1,206 @@
+package search
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// How climbs are compared, in shares of the greatest value: within met two of them have come to
+// the same; one that gains less than gained on where it began has stayed there; one that is
+// less than beyond above the others has found nothing new.
+const (
+	met    = 5e-4
+	gained = 0.05
+	beyond = 0.01
+)
+
+// meet searches by climbs alone, from starts that lie far apart, and tells whether that was enough.
+// A short search (Options.Near) goes from its seeds; where they were not near the
+// maximum, from far away as well, until the last climbs bring nothing new. A full one asks half of
+// its climbs to come to the same. Where values are undefined, nothing rises above zero, or climbs
+// end on several heights, only the whole search is left.
+func (r *run) meet() (found []Maximum, enough bool) {
+	left := r.left
+	defer func() { r.left = left }()
+	if r.o.Near > 0 {
+		found, enough = r.near()
+	} else {
+		found, enough = r.together()
+	}
+	if !enough {
+		return nil, false
+	}
+	if r.enough() {
+		return found, true
+	}
+	return r.settled(found), true
+}
+
+// together climbs from starts apart, in two batches at most, until half of the climbs have come to
+// the same, or all of them nearly so.
+func (r *run) together() (ms []Maximum, enough bool) {
+	r.screen()
+	if r.enough() {
+		return r.starts(), true
+	}
+	starts := r.meetStarts()
+	for _, n := range [...]int{r.o.Meet, 2 * r.o.Meet} {
+		if len(starts) < n {
+			return nil, false
+		}
+		ms = append(ms, r.sweepers(starts[len(ms):n], (*climber).sweeps)...)
+		best(ms)
+		switch {
+		case !r.usable(ms):
+			return nil, false
+		case r.enough():
+			return ms, true
+		}
+		top, size := ms[0].Value, math.Abs(ms[0].Value)
+		if top-ms[(n-1)/2].Value <= met*size || top-ms[n-1].Value <= beyond*size {
+			return ms, true
+		}
+	}
+	return nil, false
+}
+
+// meetStarts picks starts for a full search: where the screening points, where the main effects of a
+// two-level design point, and the best of that design.
+func (r *run) meetStarts() []Maximum {
+	starts := r.pointed()
+	design := foldover(r.dim)
+	r.left = math.MaxInt
+	var ranked []Maximum
+	for i, v := range r.evaluate(design) {
+		if defined(v) {
+			ranked = append(ranked, Maximum{Point: design[i], Value: v})
+		}
+	}
+	u := r.pointedTo(func(m Maximum, i int) bool { return isCorner(m.Point) })
+	starts = addApart(starts, Maximum{Point: u, Value: undefinedValue}, 2, 0.5)
+	best(ranked)
+	for _, m := range ranked {
+		starts = addApart(starts, m, 2*r.o.Meet, float64(r.dim)/4)
+	}
+	return starts
+}
+
+// pointed are the starts that the screening points to.
+func (r *run) pointed() []Maximum {
+	u := r.pointedTo(func(m Maximum, i int) bool { return insideCount(m.Point) == r.dim-1 && m.Point[i] != 0.5 })
+	return []Maximum{{Point: u, Value: undefinedValue}}
+}
+
+// addApart adds a start, where it lies apart from those that there are, of which there shall be n at most.
+func addApart(to []Maximum, m Maximum, n int, apart float64) []Maximum {
+	if len(to) >= n || slices.ContainsFunc(to, func(s Maximum) bool { return distance(s.Point, m.Point) <= apart }) {
+		return to
+	}
+	return append(to, m)
+}
+
+// scattered gives points made of the best maxima, with one to three coordinates at an end or
+// inside.
+func (r *run) scattered(ms []Maximum, n int, random *rand.Rand) [][]float64 {
+	ms = ms[:min(3, len(ms))]
+	points := make([][]float64, n)
+	for k := range points {
+		u := slices.Clone(ms[k%len(ms)].Point)
+		for range 1 + k%3 {
+			i := random.IntN(r.dim)
+			switch random.IntN(4) {
+			case 0:
+				u[i] = 0
+			case 1:
+				u[i] = 1
+			default:
+				u[i] = random.Float64()
+			}
+		}
+		points[k] = u
+	}
+	return points
+}
+
+// shaken scatters points around the best maxima and climbs from the best of them, until that brings nothing.
+func (r *run) shaken(ms []Maximum) []Maximum {
+	random := rand.New(rand.NewPCG(r.o.Scramble, 7))
+	n, climbs := 8*r.dim, 3
+	if r.o.Near > 0 {
+		n, climbs = 2*r.dim, 0
+	}
+	for range 4 {
+		points := r.scattered(ms, n, random)
+		r.left = math.MaxInt
+		values := r.evaluate(points)
+		top := ms[0].Value
+		var ranked, from []Maximum
+		for k, v := range values {
+			if defined(v) {
+				ranked = append(ranked, Maximum{Point: points[k], Value: v})
+			}
+		}
+		best(ranked)
+		for _, m := range ranked {
+			if m.Value > top || len(from) < climbs {
+				from = addApart(from, m, max(1, climbs), 1)
+			}
+		}
+		if len(from) == 0 {
+			return ms
+		}
+		ms = append(r.sweepers(from, (*climber).sweepsNear), ms...)
+		best(ms)
+		if ms[0].Value-top <= met*math.Abs(top) {
+			return ms
+		}
+	}
+	return ms
+}
+
+// settled looks once more around the best of the climbs and settles it.
+func (r *run) settled(found []Maximum) []Maximum {
+	found = r.shaken(found)
+	found = r.wandered(found)
+	at := Maximum{Point: slices.Clone(found[0].Point), Value: found[0].Value}
+	at = r.settle(at, r.o.Settle*r.dim, sweptTo, r.o.FinestStep)
+	if r.lastStep == 0 {
+		at = r.settle(at, r.o.Settle*r.dim, refineStep, maximumStep)
+	}
+	found = append(found, at)
+	best(found)
+	return r.distinct(found)
+}
+
+// wandered goes on from the best maxima, level by level along each coordinate and in random sparse steps, and climbs
+// again from where that leads: on a rugged function the hill on which a climb ends is not the highest of its kind.
+func (r *run) wandered(ms []Maximum) []Maximum {
+	if len(ms) == 0 || r.dim == 0 {
+		return ms
+	}
+	left := r.left
+	defer func() { r.left = left }()
+	few := refined
+	if r.o.Near > 0 {
+		few = 1
+	}
+	var cs []*climber
+	for i, m := range ms[:min(few, len(ms))] {
+		cs = append(cs, newClimber(r, m, r.o.Wander*r.dim, uint64(7000+i)))
+	}
+	r.climbers(cs, (*climber).wander)
+	if at := maximaOf(cs)[0]; at.Value > ms[0].Value+rounding*math.Abs(ms[0].Value) {
+		ms = append(r.sweepers([]Maximum{at}, (*climber).sweepsNear), ms...)
+		best(ms)
+	}
+	return ms
+}
+
+// wander spends half of what a climber has on levels, the rest on sparse steps.
+func (c *climber) wander() {
+	c.reserve = c.left / 2
+	c.scan(8)
+	c.reserve = 0
+	c.sparseSteps()
+}
