@@ -47,6 +47,7 @@ func (o Options) at(share float64) Options {
 	o.PerCoordinate = less(o.PerCoordinate, 1)
 	o.LeastPoints = less(o.LeastPoints, 16)
 	o.Starts = less(o.Starts, 1)
+	o.Wander = less(o.Wander, 0)
 	o.Settle = less(o.Settle, 1)
 	return o
 }
