@@ -108,8 +108,8 @@ func TestAnswerEnteredPassesCheck(t *testing.T) {
 	ctx := assessed.Weakly()
 	binding := map[string]bool{}
 	for name, change := range map[string]func(*launcher.Launcher){
-		"as it is":    func(*launcher.Launcher) {},
-		"wide valve":  func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) },
+		"as it is":      func(*launcher.Launcher) {},
+		"wide valve":    func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) },
 		"longer barrel": func(l *launcher.Launcher) { l.Barrel.Travel = sample.Between("barrel.travel", 0.1, 0.105) },
 	} {
 		l := gentlyStuck(change)

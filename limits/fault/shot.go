@@ -73,7 +73,7 @@ func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 	st, f, w, r := s.st, s.f, s.w, s.result
 	q := st.faultQuestion(f, w, s.start)
 	o := vent.Brief(st.faultSeeds(w, q)...)
-	o.Workers, o.Kin = workers, true
+	o.Workers, o.Away = workers, 0
 	res, err := worst.Maximise(ctx, w, q, o)
 	if err != nil {
 		return err

@@ -68,7 +68,12 @@ func (r *run) together() (ms []Maximum, enough bool) {
 // meetStarts picks starts for a full search: where the screening points, where the main effects of a
 // two-level design point, and the best of that design.
 func (r *run) meetStarts() []Maximum {
-	starts := r.pointed()
+	return r.designed(r.pointed(), 2*r.o.Meet)
+}
+
+// designed adds starts, n in all at most: where the main effects of a two-level design point, and the best corners of
+// that design.
+func (r *run) designed(starts []Maximum, n int) []Maximum {
 	design := foldover(r.dim)
 	r.left = math.MaxInt
 	var ranked []Maximum
@@ -78,10 +83,10 @@ func (r *run) meetStarts() []Maximum {
 		}
 	}
 	u := r.pointedTo(func(m Maximum, i int) bool { return isCorner(m.Point) })
-	starts = addApart(starts, Maximum{Point: u, Value: undefinedValue}, 2, 0.5)
+	starts = addApart(starts, Maximum{Point: u, Value: undefinedValue}, n, 0.5)
 	best(ranked)
 	for _, m := range ranked {
-		starts = addApart(starts, m, 2*r.o.Meet, float64(r.dim)/4)
+		starts = addApart(starts, m, n, float64(r.dim)/4)
 	}
 	return starts
 }

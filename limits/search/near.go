@@ -8,6 +8,9 @@ import (
 
 // near climbs from the best seeds, or without any from where the screening points.
 func (r *run) near() (found []Maximum, enough bool) {
+	if len(r.seeds) > 0 && r.seeds[0].Value == 0 { // nothing happens there: climbs would not move either
+		return nil, false
+	}
 	start := undefinedValue
 	var from []Maximum
 	for _, s := range r.seeds {
@@ -26,11 +29,15 @@ func (r *run) near() (found []Maximum, enough bool) {
 	ms := r.sweepers(from, first)
 	for n := r.o.Near; r.usable(ms) && n < r.o.Far; n += r.o.Near {
 		size := math.Abs(ms[0].Value)
-		if r.enough() || (n > 2*r.o.Near || r.o.Kin) && ms[0].Value-start <= gained*size {
+		if r.enough() || n > r.o.Away*r.o.Near && ms[0].Value-start <= gained*size {
 			return ms, true
 		}
 		start = ms[0].Value + (beyond-gained)*size
-		ms = append(r.sweepers(r.farFrom(ms[0], n), (*climber).sweeps), ms...)
+		away := r.farFrom(ms[0], n)
+		if n == r.o.Near && r.o.Away > 1 { // a question of its own
+			away = r.designed(nil, 2)
+		}
+		ms = append(r.sweepers(away, (*climber).sweeps), ms...)
 		best(ms)
 	}
 	return ms, r.usable(ms)

@@ -91,9 +91,9 @@ type Options struct {
 	// Near makes the search a short one: climbs from so many of the best seeds, in more than FullCorners dimensions. 0: a
 	// full one.
 	Near int
-	// Kin tells that the seeds are maxima of a question so like this one that a short search whose climbs from them gain
-	// little has found its maximum. Else it goes far away at least twice.
-	Kin bool
+	// Away is the number of times that a short search climbs from far away at least: 0 where its seeds are maxima of a
+	// question so like this one that climbs from them which gain little have found its maximum.
+	Away int
 	// Far is the number of climbs at which a short search, whose seeds were not near the maximum, goes no
 	// further away for more.
 	Far int
@@ -119,6 +119,7 @@ func Light(seeds ...[]float64) Options {
 		LeastPoints:   -1,
 		Starts:        3,
 		Near:          2,
+		Away:          2,
 		Far:           12,
 		Wander:        4,
 		FinestStep:    maximumStep,

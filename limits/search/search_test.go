@@ -259,7 +259,7 @@ func TestBudgets(t *testing.T) {
 	light := maximise(t, 16, f.Value, search.Light(whole.Best.Point))
 	assert.True(t, light.Evaluations >= 300 && light.Evaluations <= 1100, "%d", light.Evaluations)
 	kin := search.Light(whole.Best.Point)
-	kin.Kin = true
+	kin.Away = 0
 	near := maximise(t, 16, f.Value, kin)
 	assert.True(t, near.Evaluations >= 60 && near.Evaluations <= 400, "%d", near.Evaluations)
 	assert.Equal(t, whole.Best.Value, near.Best.Value, "the seed is already the maximum")
@@ -323,7 +323,7 @@ func TestAShortSearchLeavesItsSeedWhereItGains(t *testing.T) {
 	}
 	kin := func(seed []float64) search.Options {
 		o := search.Light(seed)
-		o.Kin = true
+		o.Away = 0
 		return o
 	}
 	far := maximise(t, dim, hills, kin(seed))

@@ -50,7 +50,7 @@ func (r *Report) change(ctx context.Context, in Input, w *worst.Case) error {
 			seeds = append(seeds, b.Carry(w.Box.Labels, m.Point, 0.5))
 		}
 		o := search.Light(seeds...)
-		o.Budget, o.Near, o.Kin, o.Far, o.Wander = 250, 1, true, 0, -1 // it starts where the loudest shots were found
+		o.Budget, o.Near, o.Away, o.Far, o.Wander = 250, 1, 0, 0, -1 // it starts where the loudest shots were found
 		c, err := loudest(ctx, in, changed, t.high, o)
 		if err != nil {
 			return err

@@ -28,6 +28,8 @@ type Question struct {
 	// Say puts the figure found so far into words for somebody who waits; nil: it is
 	// not shown.
 	Say func(figure float64) finding.Text
+	// Fine divides hoses in full in a search too: where the front of a wave is what counts.
+	Fine bool
 	// FixedSeat keeps the projectile at its rearmost seat.
 	FixedSeat bool
 }

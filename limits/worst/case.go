@@ -36,6 +36,9 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
+	if l.Rushes() && o.Near > 0 && o.Far > 0 { // what a line gives is rugged: many hills of nearly one height
+		o.Away = max(o.Away, 1)
+	}
 	b.Until(ctx)
 	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
@@ -85,11 +88,8 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 	if err != nil {
 		return err
 	}
-	if full := o.Budget == 0 || o.Budget >= long; (full || w.Box.Launcher.Rushes()) && w.disagrees(shots) {
-		further := search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 1, Kin: true, Wander: 2, Budget: 200, FinestStep: 1.0 / 1024}
-		if !full {
-			further.Wander = -1
-		}
+	if (o.Budget == 0 || o.Budget >= long) && w.disagrees(shots) {
+		further := search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 1, Wander: 2, Budget: 200, FinestStep: 1.0 / 1024}
 		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, further)
 		if err != nil {
 			return err

@@ -37,7 +37,7 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 		}
 	}
 	o := search.Light(seeds...)
-	o.Kin = true
+	o.Away = 0
 	w, err := Maximise(ctx, l, q, o)
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err

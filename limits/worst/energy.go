@@ -136,7 +136,9 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 		return search.Options{}
 	}
 	o := search.Light(seeds...)
-	o.Kin = len(seeds) > 0
+	if len(seeds) > 0 {
+		o.Away = 0
+	}
 	return o
 }
 

@@ -130,7 +130,9 @@ func highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64,
 		return 0, nil
 	}
 	q := JammedQuestion(one.l, one.start)
-	w, err := Maximise(ctx, one.l, q, search.Light(SeedsFor(one.l, normal, q)...))
+	o := search.Light(SeedsFor(one.l, normal, q)...)
+	o.Near, o.Meet = 0, -1 // climbs from a few starts missed 2.6 % of the front's height
+	w, err := Maximise(ctx, one.l, q, o)
 	switch {
 	case err != nil:
 		return 0, err
@@ -144,7 +146,7 @@ func highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64,
 // driven against a closed muzzle.
 func PluggedQuestion(l *launcher.Launcher, startMax float64) Question {
 	return Question{Name: "muzzle plugged", StartMax: startMax, Top: startMax, to: pneumatics.Firing, FromAll: l.StatesBefore(),
-		Say:    sayPressure,
+		Say: sayPressure, Fine: true,
 		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) { sc.MuzzleClosed = true },
 		Measure: func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 			return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure

@@ -182,7 +182,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
 	}
 	o := search.Light()
-	o.Budget, o.Starts, o.Settle, o.Kin = 400, 4, 20, true // one look from far away
+	o.Budget, o.Starts, o.Settle, o.Away = 400, 4, 20, 1 // one look from far away
 	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	guess, err := guessEdge(ctx, b.Dim-1, func() *stuck { return worker(searchEdge, nil) })
