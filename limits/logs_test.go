@@ -94,4 +94,14 @@ func TestReportConcludes(t *testing.T) {
 	unmeasured := Report{Verdicts: r.Verdicts}
 	unmeasured.conclude(false)
 	assert.False(t, unmeasured.Confirmed)
+
+	// One answer behind which nothing but words stands takes the confirmation away; a record, or a file of readings, bears it out.
+	for c, confirmed := range map[*finding.Confirmation]bool{{Item: "a"}: false, {Item: "a", Recorded: true}: true,
+		{Item: "a", Shows: finding.Words("tight")}: true} {
+		closed := Report{Verdicts: r.Verdicts, Items: []finding.Item{{ID: "a", Done: c}}}
+		closed.weighProof(sample.VentedTank())
+		closed.conclude(true)
+		assert.Equal(t, confirmed, closed.Confirmed, "%+v", c)
+		assert.Zero(t, closed.OpenItems)
+	}
 }

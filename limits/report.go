@@ -26,12 +26,13 @@ type Report struct {
 	Template   []string          // keys whose figures are still those of the file to start from
 	ToFind     []string          // keys that nobody knows yet
 	Conditions int               // verdicts that hold only while people keep a condition
-	Confirmed  bool              // on measured energies, with no item open
+	Confirmed  bool              // on measured energies, with no item open and no answer that is only said
 	Items      []finding.Item    // the whole checklist
 	OpenItems  int
-	Said       int  // answers that close an item and are said, not recorded
-	Unproved   int  // answers that the record of the commissioning should bear out, and does not
-	Altered    bool // the record itself was altered
+	Said       int    // answers that close an item and are said, not recorded
+	Unproved   int    // answers that the record of the commissioning should bear out, and does not
+	Altered    bool   // the record itself was altered
+	NoRecord   string // why the record cannot be read, as "is a link, not the file itself"; "" it can, or there is none
 	Energy     *worst.EnergyReport
 	Wave       *worst.WaveComparison // the worst shot in both models; nil: not asked for
 	Measured   *measure.Report       // nil: no measurements
@@ -94,7 +95,7 @@ func (r *Report) conclude(measured bool) {
 			r.OpenItems++
 		}
 	}
-	r.Confirmed = r.Holds && measured && r.OpenItems == 0
+	r.Confirmed = r.Holds && measured && r.OpenItems == 0 && r.Said == 0
 }
 
 // weighProof counts what stands behind the answers.
@@ -109,7 +110,7 @@ func (r *Report) weighProof(l *launcher.Launcher) {
 			r.Unproved++
 		}
 	}
-	r.Altered = len(l.Altered) > 0
+	r.Altered, r.NoRecord = len(l.Altered) > 0, l.RecordTrouble
 }
 
 // rank orders the answers, the worst first. What was read off a gauge counts more than

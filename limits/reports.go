@@ -105,3 +105,18 @@ func notReady(a *assessment.Assessment) finding.Text {
 	}
 	return finding.Say("it must not be filled before this is mended: %s", finding.Join(bad, "; "))
 }
+
+// ItemsOn is the checklist of what was assessed as of another day, an ISO date: an answer that was written down since counts, and an
+// item that it speaks against is open again. An answer that has only expired by then stays: Launcher.FirstPast tells of those.
+func ItemsOn(a *assessment.Assessment, day string) []finding.Item {
+	then := *a
+	then.Day = day
+	out := checklist.Of(&then)
+	for _, before := range checklist.Of(a) {
+		i := finding.IndexOfItem(out, before.ID)
+		if i >= 0 && out[i].Done == nil && before.Done != nil && len(before.Done.Shows) == 0 && before.Done.HoldsUntil() < day {
+			out[i] = before
+		}
+	}
+	return out
+}

@@ -44,6 +44,8 @@ type Launcher struct {
 	Checklist  []finding.Confirmation
 	// Altered says, in words, what in the record of the commissioning beside the design is not as it was written; nil: nothing.
 	Altered []string
+	// RecordTrouble says why that record cannot be read, as "is a link, not the file itself"; "" it can, or there is none.
+	RecordTrouble string
 	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
 	// conditional.
 	Declared []string

@@ -35,7 +35,7 @@ func checkCommand() *Command {
 			{Name: "assumed", Help: "list every value the design did not state and the band assumed for it"},
 			{Name: "thorough", Help: "also run the worst shot in the wave model, one-dimensional gas dynamics; takes some seconds"},
 			shotsOption("judge on the measured basis: the shots and bench tests of calibrate"),
-			{Name: "require-confirmed", Help: "exit status 1 unless measured shots confirm it and no item is open"},
+			{Name: "require-confirmed", Help: "exit status 1 unless measured shots confirm it, no item is open and every answer is recorded"},
 		},
 		Examples: []Example{
 			{"puffproof check whale.toml", "the finding, what is not passed, what to do first"},

@@ -120,7 +120,7 @@ func (c *Call) givenStep(name string) (*proving.Reading, error) {
 	case g.Value != "" && c.flags.IsSet("log"):
 		return nil, inputErrorf("--reading and --log both say what was read; give one of them")
 	case finding.Declared(g.Who) == "":
-		return nil, inputErrorf("--step needs --who, the initials of who did it and of who watched")
+		return nil, inputErrorf("--step needs --who, %s", proving.WhoWanted(g.Who))
 	}
 	var err error
 	if g.Date, err = c.day(); err != nil {

@@ -100,6 +100,9 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 	if _, err := os.Lstat(name); err == nil && name != "-" && call.flags.Bool("ask") { // before anybody answers for nothing
 		return 0, inputErrorf("%s: exists already and is kept; name another file", name)
 	}
+	if err := atomicfile.Try(name, atomicfile.Keep); errors.Is(err, atomicfile.ErrRecord) {
+		return 0, writeError(ctx, name, err)
+	}
 	text, err := call.begun(ctx)
 	if err != nil {
 		return 0, err

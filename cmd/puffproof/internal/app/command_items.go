@@ -109,7 +109,7 @@ func (c *Call) givenAnswer(name string, done bool) (*proving.Reading, error) {
 		return nil, inputErrorf("--done: no design has an item %q; %s", g.Step, hint)
 	}
 	if finding.Declared(g.Who) == "" {
-		return nil, inputErrorf("--done needs --who, the initials of who did it and of who watched")
+		return nil, inputErrorf("--done needs --who, %s", proving.WhoWanted(g.Who))
 	}
 	var err error
 	if g.Date, err = c.day(); err != nil {

@@ -74,7 +74,7 @@ func (c *Call) pagePaper(ctx context.Context, kind, name string, text []byte) ([
 	if err := readAttached(ctx, &in); err != nil {
 		return nil, err
 	}
-	if err := assess(ctx, &in, pairsIn(which)); err != nil {
+	if _, err := assess(ctx, &in, pairsIn(which)); err != nil {
 		return nil, err
 	}
 	doc, err := paper.Make(which, in)

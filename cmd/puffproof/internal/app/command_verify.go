@@ -13,7 +13,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/launcher"
+	"puffproof/limits"
 )
 
 // verifyCommand holds a safety file against its design.
@@ -171,11 +171,12 @@ func (c *Call) rerun(ctx context.Context, v *paper.Verification, name, text stri
 	if err := readAttached(ctx, &in); err != nil {
 		return nil, in, err
 	}
-	if err := assess(ctx, &in, pairsIn(v.Archive.Paper)); err != nil {
+	a, err := assess(ctx, &in, pairsIn(v.Archive.Paper))
+	if err != nil {
 		return nil, in, err
 	}
 	now := in.Report // what was written down since the paper was made counts on the day of the question
-	now.Items = launcher.Answered(slices.Clone(now.Items), in.Launcher, v.Date)
+	now.Items = limits.ItemsOn(a, v.Date)
 	held, err := paper.Compare(v.Archive, text, program(), now)
 	if err != nil {
 		return nil, in, inputErrorf("%s: %v", name, err)

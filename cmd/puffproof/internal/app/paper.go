@@ -10,8 +10,10 @@ import (
 	"strconv"
 	"time"
 
+	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/proving"
@@ -44,7 +46,7 @@ func (c *Call) paper(ctx context.Context, name string, kind document.Paper) (sta
 	if err != nil {
 		return 0, err
 	}
-	if err := assess(ctx, &in, pairsIn(kind)); err != nil {
+	if _, err := assess(ctx, &in, pairsIn(kind)); err != nil {
 		return 0, err
 	}
 	doc, err := paper.Make(kind, in)
@@ -96,8 +98,12 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 // with readings that the design lacks makes no paper.
 func (c *Call) recordBeside(ctx context.Context, name string) ([]document.Attached, error) {
 	record := proving.RecordName(name)
-	if _, err := os.Lstat(record); name == "-" || errors.Is(err, fs.ErrNotExist) {
+	info, err := os.Lstat(record)
+	switch {
+	case name == "-", errors.Is(err, fs.ErrNotExist):
 		return nil, nil
+	case err == nil && info.Mode()&fs.ModeSymlink != 0:
+		return nil, inputErrorf("%s: %s; put the record itself beside the design", record, inputfile.Cause(atomicfile.ErrLink))
 	}
 	data, err := c.readUpTo(ctx, record, mostRecord, "record")
 	if err == nil {
@@ -184,17 +190,17 @@ func pairsIn(kind document.Paper) fault.PairChoice {
 
 // assess computes everything that a safety file or a card shows of the design of
 // an input; the measurements are in it already.
-func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error {
+func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) (*assessment.Assessment, error) {
 	l := in.Launcher
 	a, err := assessment.Make(ctx, l, assessment.Options{Measured: in.Found, Day: in.Date, Sheets: vent.FullSheets, Pairs: pairs,
 		Logs: assessment.Logs{Vent: in.VentLog, Leak: in.LeakLog}})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	in.Report, in.Vent, in.Faults = limits.ReportOf(a), limits.VentReportOf(a), limits.FaultReportOf(a)
 	set, err := setpoint.Find(ctx, l, setpoint.Options{Measured: in.Found, Day: in.Date, Assessed: a})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	in.Setpoint = &set
 	in.Flights, in.NoFlight = a.Flights, a.NoFlight.String()
@@ -202,5 +208,5 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) error 
 		view := show.ShotOf(shot)
 		in.Shot = &view
 	}
-	return ctx.Err()
+	return a, ctx.Err()
 }

@@ -12,6 +12,7 @@ import (
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/inputfile"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -85,6 +86,9 @@ func (c *Call) target(name string) error {
 		for _, in := range c.inputs {
 			if os.SameFile(in.info, info) {
 				return inputErrorf("%s: is the input %s of this run and is never overwritten; name another file", name, in.name)
+			}
+			if beside, err := os.Stat(proving.RecordName(in.name)); err == nil && os.SameFile(beside, info) {
+				return notWritten(name, atomicfile.ErrRecord)
 			}
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // Existing says what happens to a file that already has the wanted name.
@@ -30,7 +31,18 @@ var (
 	ErrNotRegular = errors.New("is not a regular file")
 	// ErrReadOnly is returned where the file to replace is protected from writing.
 	ErrReadOnly = errors.New("is read-only")
+	// ErrLink is the error of whoever wants a file itself where the name is that of a link.
+	ErrLink = errors.New("is a link, not the file itself")
+	// ErrRecord is returned where the name, or what a link of it points to, is that of a
+	// record of a commissioning: such a file only grows, and nothing is ever put in its place.
+	ErrRecord = errors.New("is the name of a record of a commissioning")
 )
+
+// RecordEnding ends the name of every record of a commissioning.
+const RecordEnding = ".record"
+
+// ofRecord tells whether a name is that of a record, in whatever capitals: some file systems know no difference.
+func ofRecord(name string) bool { return strings.EqualFold(filepath.Ext(name), RecordEnding) }
 
 // defaultMode is what an editor would give a new file; the umask narrows it.
 const defaultMode fs.FileMode = 0o644
@@ -40,7 +52,7 @@ const defaultMode fs.FileMode = 0o644
 // With Keep, any existing entry of that name, a dangling symbolic link too, is
 // left alone and the error matches fs.ErrExist. With Replace, a symbolic link
 // stays a link and the file it points to is replaced, with its permissions
-// kept; a file that is read-only is not. When ctx ends before the new file has its
+// kept; a file that is read-only is not, and a record of a commissioning neither. When ctx ends before the new file has its
 // name, nothing is changed and ctx's error is returned. Other errors are those of
 // package os.
 func Write(ctx context.Context, path string, data []byte, existing Existing) error {
@@ -55,7 +67,14 @@ func Try(path string, existing Existing) error {
 	if err != nil {
 		return err
 	}
-	temp, err := newTemp(filepath.Dir(target), mode)
+	return tryFolder(filepath.Dir(target), mode)
+}
+
+// TryFolder tells whether a file could be made in a folder now, and leaves nothing behind.
+func TryFolder(folder string) error { return tryFolder(folder, defaultMode) }
+
+func tryFolder(folder string, mode fs.FileMode) error {
+	temp, err := newTemp(folder, mode)
 	if err != nil {
 		return err
 	}
@@ -65,6 +84,9 @@ func Try(path string, existing Existing) error {
 
 // resolve finds the file that will really be written and its permissions.
 func resolve(path string, existing Existing) (string, fs.FileMode, error) {
+	if ofRecord(path) {
+		return "", 0, fmt.Errorf("%s: %w", path, ErrRecord)
+	}
 	info, err := os.Lstat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -82,6 +104,9 @@ func resolve(path string, existing Existing) (string, fs.FileMode, error) {
 	if info.Mode()&fs.ModeSymlink != 0 {
 		if target, err = filepath.EvalSymlinks(path); err != nil {
 			return "", 0, err
+		}
+		if ofRecord(target) {
+			return "", 0, fmt.Errorf("%s: %w", path, ErrRecord)
 		}
 		if info, err = os.Stat(target); err != nil {
 			return "", 0, err

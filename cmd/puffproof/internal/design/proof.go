@@ -41,7 +41,7 @@ func holdAgainst(l *launcher.Launcher, p *Proof, data []byte) {
 	if p == nil {
 		p = &Proof{}
 	}
-	l.Altered = slices.Clone(p.Altered)
+	l.Altered, l.RecordTrouble = slices.Clone(p.Altered), p.Trouble
 	if len(l.Checklist) == 0 {
 		return
 	}

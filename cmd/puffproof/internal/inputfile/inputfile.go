@@ -117,6 +117,10 @@ func Cause(err error) string {
 		return "exists already and is kept"
 	case errors.Is(err, atomicfile.ErrNotRegular):
 		return "is a folder or a device, not a file"
+	case errors.Is(err, atomicfile.ErrLink):
+		return "is a link, not the file itself"
+	case errors.Is(err, atomicfile.ErrRecord):
+		return "belongs to a record of a commissioning, into which only its readings go; name another file"
 	case errors.Is(err, atomicfile.ErrReadOnly):
 		return "is read-only and is kept"
 	}

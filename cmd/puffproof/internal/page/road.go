@@ -28,7 +28,7 @@ func (sh *sheet) doDone(r *http.Request) (string, error) {
 	given := &proving.Reading{Step: text("item"), Value: text("value"), Who: text("who"), Date: text("date"), Failing: proving.Refused}
 	switch _, err := time.Parse(time.DateOnly, given.Date); {
 	case finding.Declared(given.Who) == "":
-		return "", errors.New("it needs the initials of who did it and of who watched")
+		return "", errors.New("it needs " + proving.WhoWanted(given.Who))
 	case err != nil:
 		return "", fmt.Errorf("the day is year-month-day, such as %s; found %q", sh.server.options.Today(), given.Date)
 	case given.Date > sh.server.options.Today():

@@ -9,6 +9,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -22,6 +23,7 @@ type Comparison struct {
 	Verdicts   []VerdictChange // those that changed, worst first
 	ByAnswers  bool            // answers of the checklist, written down since, are all that changed them
 	Items      []VoidItem      // tests that the changes void
+	Undone     int             // the first so many of Items: the paper has them as done, and they are open now or lost their record
 	Signatures []string        // signatures that the changes void
 	Holds      bool            // of the new run
 	Confirmed  bool            // of the new run
@@ -72,8 +74,9 @@ func Compare(a *document.Archive, text, version string, now limits.Report) (*Com
 		return nil, err
 	}
 	build := slices.ContainsFunc(c.Changed, ofTheBuild)
-	c.Items = undone(a.Items, now.Items)
-	c.Describes = !build && len(c.Items) == 0
+	c.Items = undone(a, now.Items)
+	c.Undone = len(c.Items)
+	c.Describes = !build && c.Undone == 0
 	for _, it := range a.Items {
 		known := slices.ContainsFunc(c.Items, func(v VoidItem) bool { return v.ID == it.ID })
 		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return design.Bears(k.Key, it.ID) }) {
@@ -91,14 +94,46 @@ func Compare(a *document.Archive, text, version string, now limits.Report) (*Com
 	return c, nil
 }
 
-// undone are the items that a paper has as done and that are open now, in the order of the paper.
-func undone(before []document.ArchiveItem, now []finding.Item) (out []VoidItem) {
-	for _, it := range before {
-		if i := finding.IndexOfItem(now, it.ID); it.Done && i >= 0 && now[i].Done == nil {
+// undone are the items that a paper has as done and that are open now, in the order of the paper. One of which the paper's own record has
+// a reading counts as open where nothing but words stands behind it now: its record is lost.
+func undone(a *document.Archive, now []finding.Item) (out []VoidItem) {
+	log := recordIn(a)
+	for _, it := range a.Items {
+		i := finding.IndexOfItem(now, it.ID)
+		if i < 0 || !it.Done {
+			continue
+		}
+		if d := now[i].Done; d == nil || d.Said() && log.Newest(it.ID) != nil {
 			out = append(out, VoidItem{it.ID, now[i].Title})
 		}
 	}
 	return out
+}
+
+// recordIn is the record of the commissioning that a paper carries; an empty one where it carries none.
+func recordIn(a *document.Archive) *record.Log {
+	for _, f := range a.Attached {
+		if f.Role == RecordRole {
+			return record.Read([]byte(f.Text))
+		}
+	}
+	return record.Read(nil)
+}
+
+// Lost says in words what of a paper no longer describes the design; "" where it does.
+func (c *Comparison) Lost() string {
+	if c.Describes {
+		return ""
+	}
+	var out []string
+	if n := len(c.Changed); n > 0 {
+		out = append(out, show.Plural(n, "key", "keys")+" changed")
+	}
+	if n := c.Undone; n > 0 {
+		out = append(out, show.Plural(n, "item that it has as done is open again or has lost its record",
+			"items that it has as done are open again or have lost their record"))
+	}
+	return strings.Join(out, ", ")
 }
 
 // Due tells whether the paper has to be made again. That one more answer was written down makes it due for nothing, though it

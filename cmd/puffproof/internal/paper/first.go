@@ -104,6 +104,9 @@ func (b *builder) mayBeUsed() string {
 		return "No. Something in it has expired."
 	case !r.Holds:
 		return "No. At least one question has the wrong answer or none."
+	case r.OpenItems == 0 && r.Said > 0:
+		return "Not yet. " + show.Plural(r.Said, "answer is", "answers are") + " " + show.SaidOnly +
+			": do the steps with puffproof commission, or put their record back."
 	case r.OpenItems > 0 || !r.Confirmed:
 		return "Not yet. What could be computed holds; what only people can confirm is still open."
 	}

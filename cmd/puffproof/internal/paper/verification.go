@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/show"
 )
 
 // Verification is the answer of verify, as plain data.
@@ -102,7 +101,7 @@ func (v *Verification) fits() string {
 		return fmt.Sprintf("%s is dated %s, AFTER %s: one of the two dates is wrong, so nothing is said of what has expired.", it,
 			v.Archive.Date, v.Date)
 	case v.Against != nil && !v.Against.Describes:
-		return fmt.Sprintf("%s NO LONGER DESCRIBES the design: %s changed.", it, show.Plural(len(v.Against.Changed), "key", "keys"))
+		return it + " NO LONGER DESCRIBES the design: " + v.Against.Lost() + "."
 	case v.Expired != "" && v.Against != nil:
 		return it + " describes the design but EXPIRED on " + v.Expired + "."
 	case v.Expired != "":

@@ -7,15 +7,13 @@ import (
 	"os"
 	"path/filepath"
 
+	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
 )
-
-// ending is that of the record beside a design.
-const ending = ".record"
 
 // RecordName is the record beside a design. Of a link to a design it is the one beside the design itself: whatever name somebody
 // takes, there is one record.
@@ -25,7 +23,7 @@ func RecordName(name string) string {
 			name = real
 		}
 	}
-	return name + ending
+	return name + atomicfile.RecordEnding
 }
 
 // Try tells whether the record beside a design can be written; the error says why not.

@@ -22,9 +22,12 @@ func (b *Book) unitHint(step *commission.Step, reading string) string {
 	if !known || at < 0 {
 		return ""
 	}
-	figure := strings.Fields(reading[at:])
-	_, wrong := unit.System(b.host.Units).Parse(strings.Join(figure[:min(2, len(figure))], " "), d)
+	figure, _, _ := strings.Cut(reading[at:], ",") // what follows is another part of the sentence, no origin of the figure
+	words := strings.Fields(figure)
+	read, wrong := unit.System(b.host.Units).Parse(strings.Join(words[:min(2, len(words))], " "), d)
 	switch {
+	case wrong == nil && read.Reference == unit.Absolute:
+		return " (that is an absolute pressure: write what the gauge shows)"
 	case wrong == nil:
 		return ""
 	case wrong.Kind == unit.UnknownUnit && wrong.Hint == "":

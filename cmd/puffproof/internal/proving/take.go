@@ -2,6 +2,7 @@ package proving
 
 import (
 	"context"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -36,6 +37,15 @@ func (r *Reading) errorf(format string, args ...any) error {
 	return usage.Errorf(strings.TrimSpace(r.As+" "+r.Step)+": "+format+"; nothing was written", args...)
 }
 
+// WhoWanted is what is accepted as the people of a reading; found is what was given instead.
+func WhoWanted(found string) string {
+	wanted := "the initials or names of who did it and of who watched, as \"AB, CD\""
+	if found = strings.TrimSpace(found); found != "" {
+		return wanted + "; " + strconv.Quote(found) + " names nobody"
+	}
+	return wanted
+}
+
 // Take judges a reading and writes it down. The error says why it cannot be one, with what would be accepted, and then nothing was
 // written; or which file could not be written. Compute goes before it.
 func (b *Book) Take(ctx context.Context, r *Reading) (*record.Wrote, error) {
@@ -50,7 +60,11 @@ func (b *Book) Take(ctx context.Context, r *Reading) (*record.Wrote, error) {
 	case err != nil:
 		return nil, err
 	case judged.Outcome == finding.Void || judged.Outcome == finding.Unusable || judged.Outcome == finding.Failing && r.Failing == Refused:
-		return nil, r.errorf("%s%s%s", b.words(judged.Says), b.unitHint(step, r.Value), b.asked(step, judged.Outcome))
+		hint := ""
+		if judged.Outcome == finding.Unusable { // a figure that was read well needs no word on its unit
+			hint = b.unitHint(step, r.Value)
+		}
+		return nil, r.errorf("%s%s%s", b.words(judged.Says), hint, b.asked(step, judged.Outcome))
 	}
 	wrote := &record.Wrote{Step: r.Step, Result: record.Failed, Says: judged.Says}
 	if judged.Outcome == finding.Closes {

@@ -124,3 +124,14 @@ func TestTakeWithAir(t *testing.T) {
 	assert.ErrorContains(t, err, "not yet: no air goes in before this is mended: ")
 	assert.ErrorContains(t, err, "(energy.total)")
 }
+
+// What is said of a unit is said of the figure that was read, up to its comma, and only where the figure is what is wrong.
+func TestTakeSpeaksOfTheUnitOnlyWhereThatIsWrong(t *testing.T) {
+	file := least(t, "")
+	_, _, err := taken(t, file, label("dose 10 bar, photographed", "2025-01-01"))
+	assert.ErrorContains(t, err, "held until 2026-01-01")
+	assert.NotContains(t, err.Error(), "comma")
+	_, _, err = taken(t, file, label("dose 10 bara, photographed", "2026-05-30"))
+	assert.ErrorContains(t, err, "(that is an absolute pressure: write what the gauge shows)")
+	assert.NotContains(t, err.Error(), "comma")
+}

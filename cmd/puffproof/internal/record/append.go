@@ -30,7 +30,7 @@ var (
 const most = 16 << 20
 
 // Load reads the record of a name; one that is not there is empty. The errors are those of package os, those of package
-// atomicfile for what is no regular file, and ErrLarge.
+// atomicfile for a link and for what is no regular file, and ErrLarge.
 func Load(name string) (*Log, error) {
 	f, err := open(name, os.O_RDONLY)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -51,7 +51,7 @@ func Load(name string) (*Log, error) {
 func open(name string, flag int) (*os.File, error) {
 	f, err := os.OpenFile(name, flag|syscall.O_NONBLOCK|syscall.O_NOFOLLOW, 0o644) // what a link points to is no record
 	if errors.Is(err, syscall.ELOOP) {
-		return nil, fmt.Errorf("%s: %w", name, atomicfile.ErrNotRegular)
+		return nil, fmt.Errorf("%s: %w", name, atomicfile.ErrLink)
 	}
 	if err != nil {
 		return nil, err
@@ -87,7 +87,7 @@ func Try(name string) error {
 		if err := folderWritable(name); err != nil {
 			return err
 		}
-		return atomicfile.Try(name, atomicfile.Keep)
+		return atomicfile.TryFolder(filepath.Dir(name))
 	}
 	if err != nil {
 		return err

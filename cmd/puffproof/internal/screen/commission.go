@@ -157,7 +157,9 @@ func (s *CommissionScreen) next() {
 		s.gap()
 		s.println("next: puffproof check " + file)
 	case open == nil:
-		if !s.Report.Confirmed {
+		if n := s.Report.Said; n > 0 {
+			s.say("", "  ", show.Plural(n, "step is", "steps are")+" "+show.SaidOnly+": do those again here, or put their record back.")
+		} else if !s.Report.Confirmed {
 			s.say("", "  ", "Speeds that were typed in change no verdict: the file of the shots does, with --shots (puffproof help calibrate).")
 		}
 		s.gap()

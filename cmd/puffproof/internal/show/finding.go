@@ -24,20 +24,29 @@ func proof(r limits.Report) (words string) {
 		words = " The record of the commissioning was ALTERED."
 	}
 	if n := r.Unproved; n > 0 {
-		words += " " + Plural(n, "answer counts no more: its", "answers count no more: their") + " record is missing, was altered or " +
-			"says something else."
+		why := "is missing, was altered or says something else"
+		if r.NoRecord != "" {
+			why = "cannot be read, it " + r.NoRecord
+		}
+		words += " " + Plural(n, "answer counts no more: its", "answers count no more: their") + " record " + why + "."
 	}
-	if n := r.Said; n > 0 {
+	if n := r.Said; n > 0 && !restsOnWords(r) {
 		words += " " + Plural(n, "answer is", "answers are") + " " + SaidOnly + "."
 	}
 	return words
 }
+
+// restsOnWords tells whether a design holds and is complete by answers that no record bears out: the finding says so itself.
+func restsOnWords(r limits.Report) bool { return r.Holds && r.OpenItems == 0 && r.Said > 0 }
 
 // worth is what the design is worth.
 func worth(r limits.Report) (string, Tone) {
 	switch {
 	case !r.Holds:
 		return fmt.Sprintf("DOES NOT HOLD: %s%s%s.", templateWords(r), measuredWords(r), Troubles(r.Verdicts)), Bad
+	case restsOnWords(r): // whatever was measured: nobody can hold these against a record
+		return "Holds on " + Plural(r.Said, "answer that is", "answers that are") + " " + SaidOnly +
+			". NOT confirmed by measurement: not to be used yet." + conditions(r), Open
 	case !r.Confirmed && r.OpenItems == 0:
 		return holdsOn(r) + " NOT yet confirmed by measured shots: not to be used yet." + conditions(r), Open
 	case !r.Confirmed:
