@@ -73,7 +73,7 @@ func TestTheDayReachesTheLimits(t *testing.T) {
 	l := sample.Plain(sample.Weak, func(l *launcher.Launcher) {
 		l.Projectile.TipProof = ""
 		l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01",
-			Figures: sample.Pressed()}}
+			Value: sample.PressedWords, Figures: sample.Pressed()}}
 	})
 	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		a := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.EnergyStage, Day: day})

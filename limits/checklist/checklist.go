@@ -2,6 +2,8 @@ package checklist
 
 import (
 	"math"
+	"strings"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -65,6 +67,7 @@ func speeds() *finding.Expected {
 // labelItem asks for the proof of ratings.
 func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
+	var named []finding.NamedPart
 	var rated *finding.Expected // at least the lowest pressure that a part has to hold
 	hoses, _ := a.Launcher.HoseParts()
 	for _, p := range append(a.Parts(), hoses...) {
@@ -72,6 +75,8 @@ func labelItem(a *assessment.Assessment) finding.Item {
 			continue
 		}
 		parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
+		named = append(named, finding.NamedPart{Name: strings.TrimPrefix(p.Name, "volumes."),
+			Expected: *finding.FigureBetween(finding.InPascalGauge, p.Top, math.Inf(1))})
 		if rated == nil {
 			rated = finding.FigureBetween(finding.InPascalGauge, p.Top, math.Inf(1))
 		}
@@ -81,6 +86,7 @@ func labelItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.VesselRating,
 		Why:     finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
 		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Figure: rated,
+		Parts:  named,
 		Source: practice}
 }
 
@@ -102,6 +108,15 @@ func slotsExpected(l *launcher.Launcher) finding.Text {
 	}
 	return finding.Say("openings of %s or more in all, of which no mouth and no hand covers all at once: at %s they pass what the firing "+
 		"valve lets in", finding.SquareMillimetre(area), finding.Bar(benchmark.BenchmarkOf(benchmark.LungPressure).Value))
+}
+
+// slotsFigure is the area of the openings that a guard has to have; nil: none is needed.
+func slotsFigure(l *launcher.Launcher) *finding.Expected {
+	area, needed := l.SlotArea()
+	if !needed {
+		return nil
+	}
+	return finding.FigureBetween(finding.InSquareMetre, area, math.Inf(1))
 }
 
 // controlItems are what keeps other things than one projectile out of the barrel.
@@ -132,7 +147,7 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 		add(finding.Item{ID: finding.ItemSealGuard, Title: finding.Words("Inspect the guard: " + b.SealGuard), Verdict: finding.MuzzleSealed,
 			Why:    finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
 			How:    finding.Words("Uncharged, the pump unplugged: press a wet hand on it, blow in from the breech: air must still get past."),
-			Expect: slotsExpected(l)})
+			Expect: slotsExpected(l), Figure: slotsFigure(l)})
 	}
 	if b.MuzzleAdmits.Set {
 		add(finding.Item{ID: finding.ItemMuzzleAdmits, Title: finding.Words("Inspect what the muzzle lets in"), Verdict: finding.MisuseOfObjects,

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -26,7 +25,7 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
 		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
 			"beside it: each reading, each seal, each label; asks for one test of their own choice to be shown again, and may say no."),
-		Expect: finding.Words("initials of somebody who did not do the steps before"), Source: practice})
+		Expect: finding.Words("initials of somebody who was at no step before"), Source: practice})
 }
 
 // dryControlItem is what stops it, tried before there is air to stop.
@@ -185,37 +184,20 @@ func weakerByShots(items []finding.Item) {
 	}
 }
 
-// secondLook opens that item again where nobody looked but whoever did all the other steps.
+// secondLook opens that item again where nobody looked but whoever was at another step.
 func secondLook(items []finding.Item) {
 	i := finding.IndexOfItem(items, finding.ItemSecondLook)
 	if i < 0 || items[i].Done == nil {
 		return
 	}
-	did := map[string]bool{} // who stands first did it, the others watched
+	var there []string // at another step, who did it and who watched
 	for k := range items {
 		if d := items[k].Done; k != i && d != nil && len(d.Shows) == 0 {
-			if names := namesIn(d.Who); len(names) > 0 {
-				did[names[0]] = true
-			}
+			there = append(there, finding.Names(d.Who)...)
 		}
 	}
-	if looked := namesIn(items[i].Done.Who); !slices.ContainsFunc(looked, func(name string) bool { return !did[name] }) {
-		items[i].Reopen(finding.Say("%s did other steps: somebody else has to look", strings.TrimSpace(items[i].Done.Who)))
+	looked := finding.Names(items[i].Done.Who)
+	if !slices.ContainsFunc(looked, func(name string) bool { return !finding.Known(there, name) }) {
+		items[i].Reopen(finding.Say("%s was at other steps: somebody else has to look", strings.TrimSpace(items[i].Done.Who)))
 	}
-}
-
-// namesIn are the initials or names in an answer, without what stands between them.
-func namesIn(who string) (names []string) {
-	for _, name := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool { return strings.ContainsRune(",;/&+", r) }) {
-		plain := strings.Map(func(r rune) rune {
-			if unicode.IsLetter(r) || unicode.IsDigit(r) {
-				return unicode.ToLower(r)
-			}
-			return -1
-		}, name)
-		if plain != "" {
-			names = append(names, plain)
-		}
-	}
-	return names
 }

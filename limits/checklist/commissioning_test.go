@@ -95,14 +95,14 @@ func TestTheFirstEmptyingIsFromALowPressure(t *testing.T) {
 	assert.Empty(t, lowVentItem(&vent.Report{}))
 }
 
-// The second look is one by somebody who did not do the steps: who watched them may look, who did them may not.
+// The second look is one by somebody who was at no other step, done or watched; one more beside them is enough.
 func TestTheSecondLookIsBySomebodyElse(t *testing.T) {
 	did := func(who string) finding.Item {
 		return finding.Item{ID: finding.ItemFuses, Done: &finding.Confirmation{Who: who, Value: "2 A"}}
 	}
 	file := finding.Item{ID: finding.ItemShots, Done: &finding.Confirmation{Who: "shots.csv", Shows: finding.Words("12 shots")}}
-	for who, done := range map[string]bool{"AB": false, "A. B.": false, "ab": false, "CD": true, "AB, CD": true, "AB and CD": true, "EF": true,
-		"AB/EF": true, "shots.csv": true, "...": false} {
+	for who, done := range map[string]bool{"AB": false, "A. B.": false, "ab": false, "CD": false, "AB, CD": false, "EF": false, "Abe": false,
+		"GH": true, "AB/GH": true, "AB and GH": true, "shots.csv": true, "...": false} {
 		items := []finding.Item{did("A.B., C.D."), did("AB and EF"), file,
 			{ID: finding.ItemSecondLook, Done: &finding.Confirmation{Who: who, Value: "all"}}}
 		secondLook(items)

@@ -83,7 +83,7 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
 				"each event."),
-			Expect: finding.Join(bores, ", "), Figure: boreSpan(a.Launcher, len(bores)), Source: practice})
+			Expect: finding.Join(bores, ", "), Figure: boreSpan(a.Launcher, len(bores)), Parts: boreParts(a.Launcher), Source: practice})
 	}
 	return items
 }
@@ -119,6 +119,17 @@ func boreSpan(l *launcher.Launcher, each int) *finding.Expected {
 		}
 	}
 	return e
+}
+
+// boreParts are the restrictors, each with its own bore.
+func boreParts(l *launcher.Launcher) (out []finding.NamedPart) {
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Restrictor() {
+			bore := finding.FigureBetween(finding.InMetre, p.Flow.Value.Low, p.Flow.Value.High)
+			out = append(out, finding.NamedPart{Name: p.Name, Expected: *bore})
+		}
+	}
+	return out
 }
 
 // boreList are the bores of the restrictors.

@@ -20,5 +20,5 @@ func hearingItems(a *assessment.Assessment) []finding.Item {
 			"muzzle; a flat top is clipped and no reading: go twice as far and add 6 dB. Write the loudest into event.peak_level. Without: ear "+
 			"defenders on everybody within %s before the first shot.", finding.Metre(worse.Nearest), finding.Metre(a.Sound.QuietFrom(toy))),
 		Expect: finding.Say("less than %s at %s; the model has %s", finding.Decibel(toy), worse.Who, a.Sound.Between(worse.Levels)),
-		Source: practice}}
+		May:    finding.FigureBetween(finding.InDecibel, 0, toy), Source: practice}}
 }

@@ -3,6 +3,7 @@ package checklist
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -44,15 +45,52 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	}
 	for i := range items {
 		items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
+		if items[i].ID == finding.ItemElevation {
+			items[i].Expect = elevationExpect(a.Launcher)
+		}
 	}
 	items[0].Expect = finding.Words("nobody and no wheel where a projectile can come down")
+	if clear := keptClear(a); clear > 0 {
+		items[0].Figure.Reach = clear
+		items[0].Expect = items[0].Expect.Say(", within %s of the muzzle at least", finding.Metre(clear))
+	}
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
-		for i := range items {
-			items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
-		}
 		items[0].Expect = items[0].Expect.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
 	}
 	return items
+}
+
+// The fuses of a launcher's circuits [A]: own rule of this project, no source.
+const (
+	smallestFuse = 0.1
+	largestFuse  = 100
+)
+
+// keptClear is the distance [m] within which nobody may stand as it is shot: what a projectile can reach, or where the design has
+// people nearer, who are judged by themselves, that; 0: not known.
+func keptClear(a *assessment.Assessment) float64 {
+	if a.Flights == nil || !(a.Flights.ClearRadius > 0) {
+		return 0
+	}
+	clear := a.Flights.ClearRadius
+	if ev := a.Launcher.Event; ev != nil {
+		for _, b := range [...]launcher.Band{ev.NearestPerson, ev.Kerb} {
+			if b.Set {
+				clear = min(clear, b.Low)
+			}
+		}
+	}
+	return clear
+}
+
+// elevationExpect is between which stops the barrel is held.
+func elevationExpect(l *launcher.Launcher) finding.Text {
+	low, high := l.Mount.ElevationMin, l.Mount.ElevationMax
+	if !low.Set || !high.Set {
+		return finding.Words("it holds at both stops")
+	}
+	degrees := func(v float64) string { return strconv.FormatFloat(v*180/math.Pi, 'g', 3, 64) }
+	return finding.Words("both stops between " + degrees(low.Low) + " deg and " + degrees(high.High) + " deg")
 }
 
 // practiceFigure is the figure that doing an item yields; nil: it is done by looking, and told in words.
@@ -62,7 +100,7 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 		return finding.FigureBetween(finding.InMetre, 0, math.Inf(1))
 	case finding.ItemFuses: // of each fuse
 		if electric(l) {
-			return finding.FigureBetween(finding.InAmpere, 0, math.Inf(1))
+			return finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
 		}
 	case finding.ItemElevation: // at its stops
 		if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set {

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -13,10 +12,6 @@ import (
 // narrow gives a step the band that this launcher's assessment expects, where its item asks for a wider one.
 func narrow(in Input, s *Step) {
 	switch s.ID {
-	case finding.ItemLabels:
-		s.oneOf = labels(in.Parts)
-	case finding.ItemBore:
-		s.oneOf, s.each = bores(in), true
 	case finding.ItemReliefTest:
 		lifts(in, s)
 	case finding.ItemStaysEmpty:
@@ -30,30 +25,6 @@ func narrow(in Input, s *Step) {
 	case finding.ItemShots:
 		shoots(in, s, 2)
 	}
-}
-
-// labels expects of a rating that it is not below the lowest pressure that one has to hold.
-func labels(parts []launcher.Part) []finding.Expected {
-	least := math.Inf(1)
-	for _, p := range parts {
-		if p.Rated.Set {
-			least = min(least, p.Top)
-		}
-	}
-	if math.IsInf(least, 1) {
-		return nil
-	}
-	return []finding.Expected{*finding.FigureBetween(finding.InPascalGauge, least, math.Inf(1))}
-}
-
-// bores expects of a bore that it is one of those that the design states.
-func bores(in Input) (out []finding.Expected) {
-	for i := range in.Launcher.Paths {
-		if p := &in.Launcher.Paths[i]; p.Restrictor() {
-			out = append(out, *finding.FigureBetween(finding.InMetre, p.Flow.Value.Low, p.Flow.Value.High))
-		}
-	}
-	return out
 }
 
 // lifts expects of a relief valve that it begins to hiss within its set pressure's band. Of several the readings lie between
@@ -81,12 +52,15 @@ func holds(in Input, s *Step) {
 	if t.Opens != "" || math.IsNaN(t.May) || math.IsInf(t.Needed, 1) {
 		return
 	}
-	s.Band = finding.FigureBetween(finding.InPascalGauge, 0, t.May)
+	s.Band, s.lasts = finding.FigureBetween(finding.InPascalGauge, 0, t.May), t.Needed-t.Settled
 	s.Expect = finding.Say("%s; from %s to %s it falls by %s at most", s.Expect, vent.Minutes(t.Settled), vent.Minutes(t.Needed),
 		finding.Bar(t.May))
-	s.Read = finding.Say("how far the gauge fell between %s and %s, as \"%s\"; or %s", vent.Minutes(t.Settled), vent.Minutes(t.Needed),
-		finding.Bars.Of(1e3, 1), s.Read)
+	s.Read = finding.Say("how far the gauge fell between %s and %s, as \"%s from %s to %s\"; or %s", vent.Minutes(t.Settled),
+		vent.Minutes(t.Needed), finding.Bars.Of(1e3, 1), vent.Minutes(t.Settled), vent.Minutes(t.Needed), s.Read)
 }
+
+// shotPressure is how far from that of the plan the pressure of shots may be [-] (own rule of this project, no source).
+const shotPressure = 0.05
 
 // shoots expects of shots the speeds of the plan at its n-th pressure.
 func shoots(in Input, s *Step, n int) {
@@ -98,7 +72,8 @@ func shoots(in Input, s *Step, n int) {
 		return
 	}
 	s.Stop = p.Stop
-	s.Band = &finding.Expected{Unit: finding.InMetrePerSecond, Low: p.Low, High: p.High, Least: 2} // the slowest and the fastest
+	s.Band = &finding.Expected{Unit: finding.InMetrePerSecond, Low: p.Low, High: p.High, Least: 2, // the slowest and the fastest
+		Also: finding.FigureBetween(finding.InPascalGauge, (1-shotPressure)*p.Gauge, (1+shotPressure)*p.Gauge)}
 	slowest := finding.Say("%s", finding.Speed(p.Low))
 	if p.Low == 0 {
 		slowest = finding.Words("a stall")

@@ -2,7 +2,7 @@ package commission
 
 import (
 	"fmt"
-	"slices"
+	"math"
 	"strings"
 
 	"puffproof/limits/checklist"
@@ -63,12 +63,15 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	if said := outsideOf(s.Band, c); outcome == finding.Failing && len(said) != 0 {
 		why = said
 	}
-	if outcome == finding.Closes {
-		outcome, why = s.among(c)
+	if short := s.tooShort(c); outcome == finding.Closes && len(short) != 0 {
+		outcome, why = finding.Unusable, short
 	}
 	if outcome == finding.Closes && s.Figure == nil && finding.Telling(c.Value) < fewWords {
 		outcome, why = finding.Unusable, finding.Say("its answer, %q, says too little: what was seen, so that who was not there can tell",
 			strings.TrimSpace(c.Value))
+	}
+	if outcome == finding.Closes && s.Figure == nil && !finding.Affirms(s.ID, c.Value) {
+		outcome, why = finding.Unusable, finding.Say("its answer, %q, does not say that it was as it should be", strings.TrimSpace(c.Value))
 	}
 	if s.Stop > 0 && outcome != finding.Unusable {
 		for _, f := range c.Figures {
@@ -122,25 +125,23 @@ func shownIn(q finding.Quantity) (func(float64) finding.Shown, bool) {
 	return nil, false
 }
 
-// among holds the figures of an answer against the several that may be meant.
-func (s *Step) among(c *finding.Confirmation) (finding.Outcome, finding.Text) {
-	fits := func(e finding.Expected, f finding.Figure) bool {
-		outcome, _ := e.Judge(&finding.Confirmation{Figures: []finding.Figure{f}})
-		return outcome == finding.Closes
-	}
-	strange := finding.Say("its answer, %q, has a figure that is not what is expected", strings.TrimSpace(c.Value))
+// tooShort tells whether a reading that has to go on for a while says for how long, and for long enough.
+func (s *Step) tooShort(c *finding.Confirmation) finding.Text {
+	const slack = 0.005 // times are written down rounded
+	longest := math.Inf(-1)
+	first := math.Inf(1)
 	for _, f := range c.Figures {
-		if len(s.oneOf) > 0 && f.Unit == s.oneOf[0].Unit && !slices.ContainsFunc(s.oneOf, func(e finding.Expected) bool { return fits(e, f) }) {
-			return finding.Failing, strange
+		if f.Unit == finding.InSecond {
+			longest, first = max(longest, f.Value), min(first, f.Value)
 		}
 	}
-	for _, e := range s.oneOf {
-		if s.each && !slices.ContainsFunc(c.Figures, func(f finding.Figure) bool { return fits(e, f) }) {
-			return finding.Failing, finding.Say("its answer, %q, has no figure between %s and %s, which one of them should have",
-				strings.TrimSpace(c.Value), finding.Millimetre(e.Low), finding.Millimetre(e.High))
-		}
+	if first == longest { // one time is how long it took
+		first = 0
 	}
-	return finding.Closes, nil
+	if s.lasts <= 0 || longest-first >= s.lasts*(1-slack) {
+		return nil
+	}
+	return finding.Say("its answer, %q, does not say that it was read for %s", strings.TrimSpace(c.Value), vent.Minutes(s.lasts))
 }
 
 // conclude words what the checklist keeps.

@@ -42,10 +42,7 @@ type Step struct {
 	Outside finding.Text      // what to do where it is otherwise
 	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
 	Failing bool              // its newest answer says that it did not pass
-
-	// Figures of their quantity lie within one of these, where an answer has some; nil: anywhere. each: and each of these has one.
-	oneOf []finding.Expected
-	each  bool
+	lasts   float64           // of a leak-down: what was read took so long at least [s]; 0: not asked
 }
 
 // LeftOut is a step that this launcher does not have.

@@ -287,13 +287,22 @@ func TestTheFallOfALeakDown(t *testing.T) {
 	for fall, want := range map[float64]finding.Outcome{0: finding.Closes, test.May: finding.Closes, falls: finding.Failing} {
 		a := answer(finding.ItemLeakDown, "as read")
 		a.Figures = []finding.Figure{figure(fall, finding.InPascalGauge)}
+		for _, needed := range [][]float64{nil, {test.Settled, (test.Settled + test.Needed) / 2}} {
+			for _, at := range needed {
+				a.Figures = append(a.Figures, figure(at, finding.InSecond))
+			}
+			judged, err := r.Judge(s, &a, nil)
+			require.NoError(t, err)
+			assert.NotEqual(t, finding.Closes, judged.Outcome, "not for long enough")
+		}
+		a.Figures[2] = figure(test.Needed, finding.InSecond)
 		judged, err := r.Judge(s, &a, nil)
 		require.NoError(t, err)
 		assert.Equal(t, want, judged.Outcome, fall)
 	}
 }
 
-// Of restrictors each has its own bore: where two of the larger kind were read one of the smaller kind is drilled out.
+// Of restrictors each has its own bore, by its name: two that were mixed up are two that fit nowhere.
 func TestEachRestrictorHasItsBore(t *testing.T) {
 	in := inputOf(t, sample.VentedTank())
 	mm := func(v ...float64) (figures []finding.Figure) {
@@ -302,21 +311,25 @@ func TestEachRestrictorHasItsBore(t *testing.T) {
 		}
 		return figures
 	}
-	bore := func(low, high float64) finding.Expected {
-		return *finding.FigureBetween(finding.InMetre, low*1e-3, high*1e-3)
+	bore := func(name string, low, high float64) finding.NamedPart {
+		return finding.NamedPart{Name: name, Expected: *finding.FigureBetween(finding.InMetre, low*1e-3, high*1e-3)}
 	}
-	s := Step{oneOf: []finding.Expected{bore(0.9, 1.1), bore(1.1, 1.3)}, each: true}
+	var s Step
 	s.ID, s.Figure = finding.ItemBore, finding.FigureBetween(finding.InMetre, 0.9e-3, 1.3e-3)
+	s.Parts = []finding.NamedPart{bore("bleed", 0.9, 1.1), bore("dump_bleed", 1.1, 1.3)}
 	r := Of(in)
 	for _, c := range []struct {
 		figures []finding.Figure
+		beside  []string
 		want    finding.Outcome
-	}{{mm(1, 1.2), finding.Closes}, {mm(1.2, 1), finding.Closes}, {mm(1.2, 1.2), finding.Failing}, {mm(1, 1), finding.Failing},
-		{[]finding.Figure{bar(1)}, finding.Unusable}} {
+	}{{mm(1, 1.2), []string{"bleed", "dump_bleed"}, finding.Closes}, {mm(1.2, 1), []string{" dump_bleed", " the bleed"}, finding.Closes},
+		{mm(1.2, 1), []string{"bleed", "dump_bleed"}, finding.Failing}, {mm(1, 1.2), nil, finding.Unusable},
+		{mm(1, 1.2), []string{"", "on bleed"}, finding.Unusable}, {mm(1, 1), []string{"bleed", "bleed"}, finding.Unusable},
+		{mm(1), []string{"bleed"}, finding.Unusable}, {[]finding.Figure{bar(1)}, []string{"bleed"}, finding.Unusable}} {
 		a := answer(s.ID, "as read")
-		a.Figures = c.figures
+		a.Figures, a.Beside = c.figures, c.beside
 		judged, err := r.Judge(&s, &a, nil)
 		require.NoError(t, err)
-		assert.Equal(t, c.want, judged.Outcome, "%v: %s", c.figures, judged.Says)
+		assert.Equal(t, c.want, judged.Outcome, "%v: %s", c, judged.Says)
 	}
 }

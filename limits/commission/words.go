@@ -1,6 +1,8 @@
 package commission
 
 import (
+	"strings"
+
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 )
@@ -43,29 +45,33 @@ func toRead(s *Step, one bool) finding.Text {
 		return finding.Say("every speed, or the slowest and the fastest, as \"%s, %s\"", finding.Speed(4.1).Beside(), finding.Speed(4.4))
 	case finding.ItemWaterTest:
 		return finding.Say("the pressure of the water, as \"%s\", and what was seen", bars(15))
-	case finding.ItemSecondLook:
-		return finding.Words("what was looked at and asked, and by whom")
 	}
-	if t := figuresToRead(s.ID); t != nil {
+	if t := figuresToRead(s.ID); t != nil && s.Figure != nil {
 		return t
 	}
 	if s.Figure != nil {
 		return finding.Words("what was read, with its unit")
 	}
-	return finding.Words("what was seen, in a few words that tell it to who was not there; \"failed\" and why, where it was not as it " +
-		"should be")
+	seen := finding.Words("what was seen, in a few words that tell it to who was not there")
+	if yes := finding.Affirmation(s.ID); yes != nil {
+		seen = seen.Say(", with one of: \"%s\"", strings.Join(yes, "\", \""))
+	}
+	return seen.Say("; \"failed\" and why, where it was not as it should be")
 }
 
 // figuresToRead are the figures that a step without a gauge yields; nil: it yields none.
 func figuresToRead(id string) finding.Text {
 	switch id {
 	case finding.ItemLabels:
-		return finding.Say("the pressure on each label and of what it is, as \"tank %s\"", finding.Bars.Of(1e6, 2))
+		return finding.Say("the pressure on each label and of what it is, as \"tank %s\", one of each part by its name", finding.Bars.Of(1e6, 2))
 	case finding.ItemTip:
-		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet\"", finding.Newton(60), finding.Millimetre(8e-3),
-			finding.Newton(55), finding.Millimetre(8e-3))
+		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet, %s %s cold\"",
+			finding.Newton(60), finding.Millimetre(8e-3),
+			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3))
 	case finding.ItemBore:
 		return finding.Say("the largest shank that goes in, of each restrictor, as \"bleed %s\"", finding.Millimetre(1e-3))
+	case finding.ItemSealGuard:
+		return finding.Say("the area of all openings, as \"%s, air gets past\"", finding.SquareMillimetre(250e-6))
 	case finding.ItemMuzzleAdmits:
 		return finding.Say("the largest shank that goes in, as \"%s\"", finding.Millimetre(3e-3))
 	case finding.ItemSeatStop:
@@ -75,7 +81,8 @@ func figuresToRead(id string) finding.Text {
 	case finding.ItemElevation:
 		return finding.Words("the angle at either stop, in degrees (deg)")
 	case finding.ItemLandingClear:
-		return finding.Say("how far from the muzzle each came down, as \"%s\", and who stood where", finding.Metre(8))
+		return finding.Say("how far from the muzzle each came down, and within what distance nobody stood, as \"%s, nobody within %s\"",
+			finding.Metre(8), finding.Metre(12))
 	}
 	return nil
 }

@@ -20,6 +20,8 @@ type Expected struct {
 	Least     int     // how many such figures are asked for; 0: one
 	Also      *Expected
 	With      *Expected // which it has to bring too, one for each of the first; nil: none
+	States    []string  // which the words beside the figures name; nil: none
+	Reach     float64   // the largest of the figures is at least this; 0: it may be any
 	Work      float64   // half of each figure times that of With is at least this, as of a spring; 0: whatever it is
 }
 
@@ -47,8 +49,13 @@ func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 	switch {
 	case len(found) > 0 && len(found) < e.Least:
 		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", strings.TrimSpace(c.Value), len(found), e.Least)
+	case len(found) > 0 && !e.namesStates(c):
+		return Unusable, Say("its answer, %q, does not say which figure is of what; asked is one of each: %s", strings.TrimSpace(c.Value),
+			strings.Join(e.States, ", "))
 	case len(found) == 0:
 		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
+	case slices.Max(found) < e.Reach*(1-figureSlack):
+		return Failing, Say("its answer, %q, is less than what is expected", strings.TrimSpace(c.Value))
 	case e.With != nil:
 		return e.beside(found, c)
 	}
@@ -71,6 +78,17 @@ func (e *Expected) beside(found []float64, c *Confirmation) (Outcome, Text) {
 		}
 	}
 	return Closes, nil
+}
+
+// namesStates tells whether an answer names every state that is asked for, once.
+func (e *Expected) namesStates(c *Confirmation) bool {
+	words := spoken(c.Value)
+	for _, state := range e.States {
+		if n := len(slices.DeleteFunc(slices.Clone(words), func(w string) bool { return w != state })); n != 1 {
+			return false
+		}
+	}
+	return true
 }
 
 // gravity is what a kitchen scale reckons with [m/s2]: the standard acceleration (NIST SP 811, 2008, Appendix B).
@@ -100,6 +118,8 @@ func (q Quantity) inAnswer() string {
 		return "N, or what the scale shows"
 	case InRadian:
 		return "deg"
+	case InSquareMetre:
+		return "mm2"
 	}
 	return string(q)
 }

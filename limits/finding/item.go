@@ -46,7 +46,7 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if c.Changed {
 		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
-	if denies(c.Value) {
+	if denies(it.ID, c.Value) {
 		return Failing, Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
 	outcome, why := it.weigh(c)
@@ -59,7 +59,13 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 
 // weigh holds the figures of an answer against what its item asks for.
 func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
+	if len(c.Figures) > 0 && guessed(c.Value) {
+		return Unusable, Say("its answer, %q, has a figure that was not read off", strings.TrimSpace(c.Value))
+	}
 	if it.Figure == nil {
+		if it.May != nil && len(it.May.in(c)) > 0 {
+			return it.May.Judge(c)
+		}
 		if why := it.strange(c); why != nil {
 			return Unusable, why
 		}
@@ -68,7 +74,10 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
 		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
 	}
-	return it.Figure.Judge(c)
+	if outcome, why := it.Figure.Judge(c); outcome != Closes {
+		return outcome, why
+	}
+	return it.named(c)
 }
 
 // strange refuses an answer all of whose figures are in other quantities than its item
@@ -134,6 +143,7 @@ type Confirmation struct {
 	Value      string
 	ValidUntil string   // ISO date
 	Figures    []Figure // the numbers with a unit in Value
+	Beside     []string // for each of Figures the words before it, after the figure before
 	Odd        []string // numbers in Value behind which a word stands that is all but a unit, with it: "3 psii"
 	Shows      Text     // of a file of readings, in place of Value
 	// Build is the fingerprint of what the answer rests on, as the program wrote it down with the answer; "" it says none.
@@ -188,6 +198,8 @@ type Item struct {
 	Verdict string // the verdict that rests on it; "" where none does
 	Source  string
 	Figure  *Expected     // what the answer has to bring; nil: no figure
+	Parts   []NamedPart   // of which the answer brings one figure each, by name where there are several; nil: figures have no names
+	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does
 }

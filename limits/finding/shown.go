@@ -67,6 +67,8 @@ func (u Unit) quantity() Quantity {
 		return InSecond
 	case Newtons:
 		return InNewton
+	case SquareMillimetres:
+		return InSquareMetre
 	case Decibels:
 		return InDecibel
 	}

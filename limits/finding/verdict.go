@@ -48,6 +48,7 @@ const (
 	InNewton         Quantity = "N"
 	InRadian         Quantity = "rad"
 	InAmpere         Quantity = "A"
+	InSquareMetre    Quantity = "m2"
 	OnScale          Quantity = "mass"  // as a kitchen scale shows it [kg]
 	InDecibel        Quantity = "dB(C)" // peak, re 20 uPa
 	InCount          Quantity = "count"

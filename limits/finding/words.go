@@ -22,41 +22,123 @@ func Declared(text string) string {
 	return t
 }
 
-// People counts the different names of an answer's "AB, CD", whatever their case.
+// People counts the different people of an answer's "AB, CD". A name has two letters or more and no digit; of two of which one
+// begins with the other, as "AB" and "Abe", nobody can tell that they are two people.
 func People(who string) int {
-	names := map[string]bool{}
-	apart := strings.ReplaceAll(who, " and ", ",")
-	for _, n := range strings.FieldsFunc(apart, func(r rune) bool { return strings.ContainsRune(",;&+/", r) }) {
-		if n = strings.ToLower(strings.Trim(n, " .")); n != "" {
-			names[n] = true
+	var people []string
+	for _, name := range Names(who) {
+		if len([]rune(name)) > 1 && !strings.ContainsFunc(name, unicode.IsDigit) && !Known(people, name) {
+			people = append(people, name)
 		}
 	}
-	return len(names)
+	return len(people)
 }
 
-// denies tells of an answer that it says that nothing was done, or that the test failed.
-func denies(text string) bool {
-	return strings.TrimSpace(text) != "" && (Declared(text) == "" ||
-		says(strings.ToLower(text), "fail", "fails", "failed", "failing", "failure",
-			"not done", "not tested", "not passed", "not ok", "not resilient", "did not", "does not", "could not", "untested", "undone",
-			"nope", "did nothing", "does nothing") || complains(strings.ToLower(text)))
+// Known tells whether a name may be one of some people.
+func Known(people []string, name string) bool {
+	return slices.ContainsFunc(people, func(p string) bool { return strings.HasPrefix(p, name) || strings.HasPrefix(name, p) })
 }
 
-// complains tells whether a text in lower case names a trouble of the part that was looked at, unless a word before it denies it: "no
-// leak" is no complaint. A text that is misread so leaves its item open, which hurts nobody.
-func complains(text string) bool {
-	troubles := []string{"never", "stuck", "sticks", "jammed", "broken", "broke", "cracked", "crack", "leaks", "leaking", "unreadable",
-		"illegible", "burst", "blocked", "iced", "loose", "torn", "bent", "wrong"}
-	denied := 0 // how many words more a denial reaches
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-		if slices.Contains([]string{"no", "not", "nothing", "none", "without", "nowhere", "nobody"}, word) {
-			denied = 3
-			continue
+// Names are the initials or names in an answer, in lower case, without what stands between them.
+func Names(who string) (names []string) {
+	for _, name := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool { return strings.ContainsRune(",;/&+", r) }) {
+		plain := strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) || unicode.IsDigit(r) {
+				return unicode.ToLower(r)
+			}
+			return -1
+		}, name)
+		if plain != "" {
+			names = append(names, plain)
 		}
-		if slices.Contains(troubles, word) && denied == 0 {
+	}
+	return names
+}
+
+// troubles are words that speak against any part or test; stems end with a star.
+var troubles = []string{"fail*", "leak*", "hiss*", "bubbl*", "fired", "fires", "stuck", "sticks", "sticky", "jammed", "broke*", "crack*",
+	"burst*", "blocked", "clog*", "iced", "loose*", "torn", "tore", "bent", "wrong*", "illegib*", "missing", "missed", "lack*", "lost",
+	"skipped", "forgot*", "omitted", "absent", "damag*", "rust*", "corrod*", "split", "drip*", "wept", "weep*", "seep*", "nope", "trouble*",
+	"problem*", "defect*", "except*", "ran on", "runs on", "run on", "kept on", "keeps on", "went on", "came off", "comes off", "fell off",
+	"let go", "bit off", "hardly", "barely", "scarcely", "rarely", "un*"}
+
+// harmless are words that begin as a trouble does, or have one in them, and are none.
+var harmless = []string{"leak down", "leakdown", "leak test", "until", "under*", "unit*", "unplug*", "unload*", "unpowered", "uncharged",
+	"unlike", "unchanged", "undamaged", "unbroken", "uncracked", "unhurt", "unobstructed", "unblocked", "universal", "union*", "unused",
+	"relief valve", "safety valve"}
+
+// denials are words that say that what follows is not so.
+var denials = []string{"no", "not", "none", "nothing", "never", "without", "nowhere", "nobody", "nor", "neither"}
+
+// deniable are things that it is well to have none of, without being a trouble by themselves.
+var deniable = []string{"hard", "drop", "growth", "gap", "play", "movement", "sharp", "dirt", "stone*", "difference", "change", "hurt"}
+
+// reach is how many words of a clause a denial bears on.
+const reach = 4
+
+// denies tells of an answer to an item that it says that nothing was done, or that the test failed.
+func denies(id, text string) bool {
+	return strings.TrimSpace(text) != "" && (Declared(text) == "" || complains(affirmationOf(id), spoken(text)))
+}
+
+// complains tells whether words name a trouble of the part that was looked at, or deny what is asked. "no leak" is no complaint, "not
+// empty" is one; nor is what an item asks to be denied. A text that is misread so leaves its item open, which hurts nobody.
+func complains(of affirmation, words []string) bool {
+	bad := slices.Concat(of.against, troubles)
+	denied, open := 0, false // so many words more a denial reaches, which has denied no trouble yet
+	for i := 0; i < len(words); {
+		asked, denial, trouble := first(words[i:], slices.Concat(of.yes, harmless)), slices.Contains(denials, words[i]), first(words[i:], bad)
+		switch {
+		case words[i] == stop || slices.Contains([]string{"but", "and", "then"}, words[i]):
+			if open {
+				return true
+			}
+			denied = 0
+		case asked > 0:
+			if slices.Contains(denials, words[i]) { // "no piece came off"
+				denied = 1
+			}
+			i += asked
+			continue
+		case denial:
+			if open {
+				return true
+			}
+			denied, open = reach+1, true
+		case trouble > 0:
+			if denied == 0 || attempted(words[i+trouble:]) {
+				return true
+			}
+			open = false
+			i += trouble - 1
+		case first(words[i:], deniable) > 0:
+			open = false
+		}
+		i++
+		if denied = max(denied-1, 0); denied == 0 && open {
 			return true
 		}
-		denied = max(denied-1, 0)
+	}
+	return open
+}
+
+// attempted tells whether words begin with a test or a reading: "no leak test" denies that, and no leak.
+func attempted(words []string) bool {
+	return first(words, []string{"test*", "check*", "look*", "read*", "record*", "measure*", "tried", "try"}) > 0
+}
+
+// guesses are words beside which a figure is no reading; more and less say no figure either.
+var guesses = []string{"about", "approx*", "roughly", "circa", "ca", "nearly", "almost", "guess*", "estimat*", "assum*", "suppos*", "probabl*",
+	"perhaps", "maybe", "presum*", "or more", "or so", "or less", "or higher", "or lower", "or above", "and more", "at least", "more than",
+	"should be", "would be"}
+
+// guessed tells whether an answer has a word of that kind.
+func guessed(text string) bool {
+	words := spoken(strings.ReplaceAll(text, "~", " about "))
+	for i := range words {
+		if first(words[i:], guesses) > 0 {
+			return true
+		}
 	}
 	return false
 }

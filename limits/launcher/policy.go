@@ -182,6 +182,10 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 	if TipOf(p) == RigidTip {
 		return finding.Item{}, false
 	}
+	whole := math.Inf(1) // a tip does not flatten by more than the projectile is across
+	if p.Diameter.Set {
+		whole = p.Diameter.High
+	}
 	return finding.Item{
 		ID:    finding.ItemTip,
 		Title: finding.Words("Press test of the tip"),
@@ -191,8 +195,8 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 			"flattening, and keep a photograph. A thumb alone is no evidence."),
 		Expect: finding.Words("The tip flattens over its whole contact print, nothing hard is felt under it, and it takes its shape again; " +
 			"in all three states."),
-		Figure: &finding.Expected{Unit: finding.InNewton, Low: pressed, High: math.Inf(1),
-			With: finding.FigureBetween(finding.InMetre, flattened, math.Inf(1))},
+		Figure: &finding.Expected{Unit: finding.InNewton, Low: pressed, High: math.Inf(1), Least: 3, States: []string{"dry", "wet", "cold"},
+			With: finding.FigureBetween(finding.InMetre, flattened, whole)},
 		Verdict: finding.EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
 	}, true

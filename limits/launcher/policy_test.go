@@ -2,6 +2,7 @@ package launcher_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -158,7 +159,7 @@ func TestAllowed(t *testing.T) {
 // that is put off proves nothing.
 func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
 	l := &launcher.Launcher{Projectile: unproved, Checklist: []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01",
-		Figures: sample.Pressed()}}}
+		Value: sample.PressedWords, Figures: sample.Pressed()}}}
 	l.Projectile.TipProof = ""
 	for day, want := range map[string]float64{"2026-04-30": 0.08, "2026-05-01": 0.5, "2027-05-02": 0.08, "": 0.08} {
 		limits, err := l.EnergyLimits(day)
@@ -166,7 +167,7 @@ func TestThePressTestOfTheChecklistProvesTheTip(t *testing.T) {
 		assert.Equal(t, want, limits.Total.Value, day)
 	}
 	// 40 N over 3 mm do 40 x 0.003/2 = 0.06 J, less than the 0.08 J of a rigid tip: a stone gives way like that.
-	l.Checklist[0].Figures = []finding.Figure{{Value: 40, Unit: finding.InNewton}, {Value: 3e-3, Unit: finding.InMetre}}
+	l.Checklist[0].Figures = slices.Repeat([]finding.Figure{{Value: 40, Unit: finding.InNewton}, {Value: 3e-3, Unit: finding.InMetre}}, 3)
 	hard, err := l.EnergyLimits("2026-05-01")
 	require.NoError(t, err)
 	assert.Equal(t, 0.08, hard.Total.Value)

@@ -58,7 +58,7 @@ func (r *Report) listen(l *launcher.Launcher) {
 func shots(s Source) bool { return s.ID == "burst" || s.ID == "column" }
 
 // record narrows the interval by a recorded peak: the recorded level, with its band and with what
-// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. A guessed one only widens it. loudest and recorded are
+// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. One that is not measured only widens it. loudest and recorded are
 // the upper ends that the model gives of the loudest shot and of the one that was recorded [dB].
 func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 	if l.Event == nil || !l.Event.PeakLevel.Set || math.IsInf(recorded, 0) || math.IsNaN(recorded) {
@@ -73,7 +73,7 @@ func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 		s := &r.Sources[i]
 		switch {
 		case !shots(*s):
-		case rec.Guessed():
+		case !rec.Measured():
 			if s.ID == "burst" {
 				s.Levels = Levels{louder(s.Expected, carried.Expected), max(s.Upper, carried.Upper)}
 			}

@@ -42,10 +42,11 @@ type Recording struct {
 	Model       Levels          // without it, in the same place
 }
 
-// Measured tells whether the level is a reading; else somebody stated it.
+// Measured tells whether the level is a reading of this launcher: no label or datasheet knows it. Else it narrows nothing, and counts
+// only where it is above the model.
 func (r *Recording) Measured() bool { return r.Origin == launcher.Measured }
 
-// Guessed tells whether nobody heard it: then it narrows nothing, and counts only where it is above the model.
+// Guessed tells that somebody made the level up.
 func (r *Recording) Guessed() bool {
 	return r.Origin == launcher.Estimated || r.Origin == launcher.Template
 }
@@ -58,7 +59,7 @@ func (r *Recording) How() string {
 	case r.Guessed():
 		return "Guessed"
 	}
-	return "Stated (not as measured)"
+	return "Stated, not as measured"
 }
 
 // Change is something that would make it quieter, computed.

@@ -68,7 +68,7 @@ func TestARecordingNarrows(t *testing.T) {
 	wide := heard(t, sample.Plain(ear(0.5, 3)))
 	for name, level := range map[string]float64{"quiet": 101, "louder than the model": 160} {
 		l := sample.Plain(ear(0.5, 3))
-		l.Event.PeakLevel = launcher.Band{Set: true, Nominal: level, Low: level - 4, High: level + 4}
+		l.Event.PeakLevel = launcher.Band{Set: true, Origin: launcher.Measured, Nominal: level, Low: level - 4, High: level + 4}
 		r := heard(t, l)
 		require.NotNil(t, r.Recorded, name)
 		assert.InDelta(t, level+4+r.Recorded.Spread, r.Near.Upper, 1e-9, name)
@@ -79,10 +79,10 @@ func TestARecordingNarrows(t *testing.T) {
 	}
 }
 
-// A level that nobody heard narrows nothing: it counts only where it is above what the model has.
+// A level that nobody measured on this launcher narrows nothing: it counts only where it is above what the model has.
 func TestAGuessedLevelNeverNarrows(t *testing.T) {
 	wide := heard(t, sample.Plain(ear(0.5, 3)))
-	for _, origin := range []launcher.Origin{launcher.Estimated, launcher.Template} {
+	for _, origin := range []launcher.Origin{launcher.Estimated, launcher.Template, launcher.Label, launcher.Declared, launcher.Unstated} {
 		for _, level := range []float64{wide.Near.Expected - 9, 160} {
 			l := sample.Plain(ear(0.5, 3))
 			l.Event.PeakLevel = launcher.Band{Set: true, Origin: origin, Nominal: level, Low: level - 4, High: level + 4}
@@ -97,7 +97,7 @@ func TestAGuessedLevelNeverNarrows(t *testing.T) {
 func TestTheTolerancesAddToARecording(t *testing.T) {
 	l := sample.Plain(ear(0.5, 3))
 	l.Barrel.Travel = sample.Between("barrel.travel", 0.1, 0.5) // what leaves early leaves more behind
-	l.Event.PeakLevel = launcher.Band{Set: true, Nominal: 101, Low: 97, High: 105}
+	l.Event.PeakLevel = launcher.Band{Set: true, Origin: launcher.Measured, Nominal: 101, Low: 97, High: 105}
 	r := heard(t, l)
 	require.NotNil(t, r.Recorded)
 	assert.Greater(t, r.Recorded.Spread, 3.0)

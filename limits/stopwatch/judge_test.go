@@ -355,7 +355,7 @@ func TestTheTargetOfALogFollowsTheChecklist(t *testing.T) {
 	require.Greater(t, resilient, 1.5*rigid, "else the test shows nothing")
 	assert.InDelta(t, rigid, targetOn(""), 1e-9, "the word alone proves nothing")
 	l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A. N.", Date: "2026-05-01",
-		Figures: sample.Pressed()}}
+		Value: sample.PressedWords, Figures: sample.Pressed()}}
 	assert.InDelta(t, resilient, targetOn("2026-06-01"), 1e-9)
 	assert.InDelta(t, rigid, targetOn("2026-04-01"), 1e-9, "the test is still to come")
 }

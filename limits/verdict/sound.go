@@ -26,13 +26,10 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(finding.Words("missing: event.ear_to_muzzle, from the muzzle to the nearest ear, usually the rider's"))
 		return
 	}
-	if rec := r.Recorded; rec != nil && !rec.Guessed() {
-		v.Basis = finding.OnData
-		if rec.Measured() {
-			v.Basis = finding.OnMeasured
-		}
+	if rec := r.Recorded; rec != nil && rec.Measured() {
+		v.Basis = finding.OnMeasured
 	}
-	if rec := r.Recorded; rec != nil && !rec.Guessed() && rec.High < rec.Model.Expected-misheard {
+	if rec := r.Recorded; rec != nil && rec.Measured() && rec.High < rec.Model.Expected-misheard {
 		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record again beside "+
 			"a source of known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark)))
 		return
@@ -72,6 +69,9 @@ func recorded(r *sound.Report) finding.Text {
 		return finding.Words(". A wide interval: a recording (event.peak_level) narrows it")
 	case rec.Guessed():
 		return finding.Words(". A wide interval: event.peak_level is a guess, which narrows nothing; a recording does")
+	case !rec.Measured():
+		return finding.Words(". A wide interval: event.peak_level is not marked as measured, and no label knows this launcher: it narrows " +
+			"nothing; a recording does (behind it: measured)")
 	}
 	return finding.Say(". %s: at most %s at %s, and %.2g dB for the tolerances", r.Recorded.How(), finding.Decibel(r.Recorded.High),
 		finding.Metre(sound.PlaceOfBenchmark), r.Recorded.Spread)

@@ -66,14 +66,14 @@ func TestPeakSoundLevel(t *testing.T) {
 		assert.Equal(t, want, v.Status, "%g dB", high)
 	}
 
-	// A level is measured only where the design says so, and one that was guessed is no recording.
+	// A level is measured only where the design says so: a guess and a label are no recording.
 	for origin, want := range map[launcher.Origin]struct {
 		basis finding.Basis
 		says  string
 	}{
 		launcher.Measured:  {finding.OnMeasured, "Recorded: at most 105 dB(C)"},
-		launcher.Unstated:  {finding.OnData, "Stated (not as measured): at most 105 dB(C)"},
-		launcher.Label:     {finding.OnData, "Stated (not as measured): at most 105 dB(C)"},
+		launcher.Unstated:  {finding.OnModel, "is not marked as measured"},
+		launcher.Label:     {finding.OnModel, "no label knows this launcher"},
 		launcher.Estimated: {finding.OnModel, "is a guess"},
 		launcher.Template:  {finding.OnModel, "is a guess"},
 	} {

@@ -2,6 +2,7 @@ package sample
 
 import (
 	"context"
+	"slices"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -341,7 +342,10 @@ func Rocket() *launcher.Launcher {
 	})
 }
 
-// Pressed are the figures of a press test: 60 N flatten a tip by 8 mm.
+// PressedWords is a press test in the words of a person: 60 N flatten a tip by 8 mm in each of its states.
+const PressedWords = "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold"
+
+// Pressed are the figures of PressedWords.
 func Pressed() []finding.Figure {
-	return []finding.Figure{{Value: 60, Unit: finding.InNewton}, {Value: 8e-3, Unit: finding.InMetre}}
+	return slices.Repeat([]finding.Figure{{Value: 60, Unit: finding.InNewton}, {Value: 8e-3, Unit: finding.InMetre}}, 3)
 }

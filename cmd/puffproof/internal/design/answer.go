@@ -17,7 +17,7 @@ import (
 // answerUnits are the quantities that an answer of the checklist is compared by.
 var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InPascalGauge, unit.Time: finding.InSecond,
 	unit.Length: finding.InMetre, unit.Mass: finding.OnScale, unit.Force: finding.InNewton, unit.Angle: finding.InRadian,
-	unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond, unit.SoundLevel: finding.InDecibel}
+	unit.Area: finding.InSquareMetre, unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond, unit.SoundLevel: finding.InDecibel}
 
 // writtenOut are units as people write them in a sentence, in the singular.
 var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "metre": "m", "meter": "m", "millimetre": "mm",
@@ -32,7 +32,14 @@ var amperes = map[string]float64{"A": 1, "mA": 1e-3, "amp": 1, "ampere": 1, "amp
 // is compared with.
 func FiguresIn(value string) []finding.Figure {
 	var out []finding.Figure
-	figures(value, func(f finding.Figure) { out = append(out, f) }, func(string) {})
+	figures(value, func(f finding.Figure, _ string) { out = append(out, f) }, func(string) {})
+	return out
+}
+
+// BesideIn gives for each of FiguresIn the words that stand before it, after the figure before.
+func BesideIn(value string) []string {
+	var out []string
+	figures(value, func(_ finding.Figure, before string) { out = append(out, before) }, func(string) {})
 	return out
 }
 
@@ -40,14 +47,21 @@ func FiguresIn(value string) []finding.Figure {
 // leaves them out may leave out the one figure that tells.
 func OddIn(value string) []string {
 	var out []string
-	figures(value, func(finding.Figure) {}, func(odd string) { out = append(out, odd) })
+	figures(value, func(finding.Figure, string) {}, func(odd string) { out = append(out, odd) })
 	return out
 }
 
-// figures gives the figures of a text, and what is all but one.
-func figures(value string, take func(finding.Figure), odd func(string)) {
-	var waiting []float64
-	listed, last := 0, "" // so many of those that wait were followed by a comma: "feed 1.2, bleed 1.0 mm" is a list
+// waits is a number that waits for its unit.
+type waits struct {
+	value  float64
+	before string // the words before it
+}
+
+// figures gives the figures of a text with the words before each, and what is all but a figure.
+func figures(value string, take func(f finding.Figure, before string), odd func(string)) {
+	var waiting []waits
+	said, unitBefore := "", "" // the words since the last number, the unit that is the word before
+	listed, last := 0, ""      // so many of those that wait were followed by a comma: "feed 1.2, bleed 1.0 mm" is a list
 	for _, word := range strings.FieldsFunc(value, func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {
 		digits := len(word) - len(strings.TrimLeft(word, "+-0123456789.,"))
 		if digits > 0 {
@@ -58,7 +72,8 @@ func figures(value string, take func(finding.Figure), odd func(string)) {
 				waiting, listed = nil, 0
 				continue
 			}
-			waiting, last = append(waiting, v), number
+			waiting, last = append(waiting, waits{v, said}), number
+			said, unitBefore = "", ""
 			if comma {
 				listed = len(waiting)
 			}
@@ -68,10 +83,17 @@ func figures(value string, take func(finding.Figure), odd func(string)) {
 		}
 		word = strings.TrimRight(word, ".,:!")
 		q, toSI, known := answerUnit(word)
+		if known && unitBefore != "" && !slices.Contains(wordsToo, word) {
+			odd(fmt.Sprintf("%s %s %s (one unit stands behind a figure)", last, unitBefore, word))
+		}
+		unitBefore = ""
 		switch {
 		case known && toSI != nil:
-			for _, v := range waiting {
-				take(finding.Figure{Value: toSI(v), Unit: q})
+			for _, w := range waiting {
+				take(finding.Figure{Value: toSI(w.value), Unit: q}, w.before)
+			}
+			if len(waiting) > 0 {
+				unitBefore = word
 			}
 			waiting, listed = nil, 0
 		case known:
@@ -81,6 +103,7 @@ func figures(value string, take func(finding.Figure), odd func(string)) {
 				odd(fmt.Sprintf("%s %s (did you mean %s? a count stands in words)", last, word, meant))
 			}
 			waiting = waiting[:listed]
+			said += " " + word
 		}
 	}
 }
@@ -109,6 +132,9 @@ func answerUnit(word string) (finding.Quantity, func(float64) float64, bool) {
 	}
 	return q, u.ToSI, true
 }
+
+// wordsToo are units that are words as well, or behind "100 mm in".
+var wordsToo = []string{"in", "at", "a", "A", "m", "s", "min"}
 
 // counted are words that stand behind a count and are one letter from a unit.
 var counted = []string{"bad", "bag", "ban", "bay", "car", "day", "fin", "man", "men", "mid", "pin", "tin", "win", "won"}

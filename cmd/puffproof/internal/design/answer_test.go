@@ -58,9 +58,23 @@ func TestWhatIsAllButAUnitIsTold(t *testing.T) {
 		"5 hPaa and 2 barr": {"5 hPaa (did you mean hPa? a count stands in words)",
 			"2 barr (did you mean bar? a count stands in words)"},
 		"3 lifts, 4 men, 2 bad ones, 12 o'clock": nil,
+		"0.75 bar kPa":                           {"0.75 bar kPa (one unit stands behind a figure)"},
+		"0.75 bar (11 psi), 60 N 8 mm in all":    nil,
 		"2 bars":                                 nil,
 		"the barr is bent":                       nil,
 	} {
 		assert.Equal(t, want, OddIn(text), text)
+	}
+}
+
+// The words before a figure name what it is of, each in a list too.
+func TestTheWordsBeforeAFigure(t *testing.T) {
+	for text, want := range map[string][]string{
+		"tank and dose 10 bar, barrel 6 bar, for air": {" tank dose", " barrel"},
+		"feed 1.2, bleed 1.0 mm":                      {" feed", " bleed"},
+		"10 bar tank, 6 bar barrel":                   {"", " tank"},
+		"0.71, 0.74 bar":                              {"", ""},
+	} {
+		assert.Equal(t, want, BesideIn(text), text)
 	}
 }

@@ -272,7 +272,8 @@ func (r *reader) answersIn(t *toml.Table, prefix string, list *[]finding.Confirm
 		s := r.section("checklist", "checklist."+item, child, child.Offset, "")
 		*list = append(*list, finding.Confirmation{Item: item, Who: s.texts["who"], Date: s.texts["date"], Value: s.texts["value"],
 			ValidUntil: s.texts["valid_until"],
-			Figures:    FiguresIn(s.texts["value"]), Odd: OddIn(s.texts["value"]), Build: strings.TrimSpace(s.texts["build"]),
+			Figures:    FiguresIn(s.texts["value"]), Beside: BesideIn(s.texts["value"]), Odd: OddIn(s.texts["value"]),
+			Build:  strings.TrimSpace(s.texts["build"]),
 			Record: strings.TrimSpace(s.texts["record"])})
 	}
 }

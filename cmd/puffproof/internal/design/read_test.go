@@ -225,7 +225,7 @@ value = "0.74 bar"
 `))
 	require.Equal(t, []finding.Confirmation{
 		{Item: "confirm.shots", Who: "A. and B.", Date: "2026-05-01"},
-		{Item: "relief.test", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Figures: []finding.Figure{{Value: 0.74e5,
+		{Item: "relief.test", Who: "A.", Date: "2026-05-02", Value: "0.74 bar", Beside: []string{""}, Figures: []finding.Figure{{Value: 0.74e5,
 			Unit: finding.InPascalGauge}}}}, l.Checklist)
 }
 

@@ -25,7 +25,7 @@ import (
 func TestAnAnswerOfTheChecklistGoesIntoRecordAndFile(t *testing.T) {
 	name, p := lightly(t, least(t))
 	p.until("steps done")
-	answer := url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose 10 bar, photographed"}}
+	answer := url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose and barrel 10 bar, photographed"}}
 	with := func(key, value string) url.Values {
 		out := maps.Clone(answer)
 		out.Set(key, value)

@@ -54,7 +54,7 @@ func (b *Book) Take(ctx context.Context, r *Reading) (*record.Wrote, error) {
 		return nil, err
 	}
 	c := finding.Confirmation{Item: r.Step, Who: r.Who, Date: r.Date, Value: r.Value, Figures: design.FiguresIn(r.Value),
-		Odd: design.OddIn(r.Value)}
+		Beside: design.BesideIn(r.Value), Odd: design.OddIn(r.Value)}
 	judged, err := b.Way.Run.Judge(step, &c, r.Log)
 	switch {
 	case err != nil:

@@ -1,0 +1,84 @@
+package finding
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
+// NamedPart is a part of which an answer has to bring a figure.
+type NamedPart struct {
+	Name string // as the design has it
+	Expected
+}
+
+// named holds each figure of an answer against the part that stands before it. Where several are asked each has to be named, once.
+func (it *Item) named(c *Confirmation) (Outcome, Text) {
+	if len(it.Parts) == 0 {
+		return Closes, nil
+	}
+	value, unit := strings.TrimSpace(c.Value), it.Parts[0].Unit
+	found := map[string]bool{}
+	for i, f := range c.Figures {
+		if f.Unit != unit {
+			continue
+		}
+		meant := it.Parts
+		if len(it.Parts) > 1 {
+			before := ""
+			if i < len(c.Beside) {
+				before = c.Beside[i]
+			}
+			if meant = partsIn(it.Parts, before); len(meant) == 0 {
+				return Unusable, Say("its answer, %q, has a figure behind the name of no part; asked is one of each: %s", value, it.partNames())
+			}
+		}
+		for k := range meant {
+			p := &meant[k]
+			if found[p.Name] {
+				return Unusable, Say("its answer, %q, has two figures of %s", value, p.Name)
+			}
+			if found[p.Name] = true; !p.holds(f.Value) {
+				return Failing, Say("its answer, %q, has a figure that is not what is expected of %s", value, p.Name)
+			}
+		}
+	}
+	for i := range it.Parts {
+		if !found[it.Parts[i].Name] {
+			return Unusable, Say("its answer, %q, has no figure of %s; asked is one of each: %s", value, it.Parts[i].Name, it.partNames())
+		}
+	}
+	return Closes, nil
+}
+
+// partNames lists the parts of which figures are asked.
+func (it *Item) partNames() string {
+	var names []string
+	for i := range it.Parts {
+		names = append(names, it.Parts[i].Name)
+	}
+	return strings.Join(names, ", ")
+}
+
+// partsIn are the parts that a text names. What is a part of a longer name is not named by it.
+func partsIn(parts []NamedPart, text string) (named []NamedPart) {
+	long := slices.SortedStableFunc(slices.Values(parts), func(a, b NamedPart) int { return cmp.Compare(len(b.Name), len(a.Name)) })
+	words := spoken(strings.ReplaceAll(text, ".", " "))
+	for i := 0; i < len(words); {
+		k := slices.IndexFunc(long, func(p NamedPart) bool { return begins(words[i:], phraseOf(p.Name)) > 0 })
+		if k < 0 {
+			i++
+			continue
+		}
+		named = append(named, long[k])
+		i += begins(words[i:], phraseOf(long[k].Name))
+	}
+	return named
+}
+
+// phraseOf is the name of a part as its words: of "paths.feed.hose" feed and hose.
+func phraseOf(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.TrimPrefix(strings.ToLower(name), "paths."), func(r rune) bool {
+		return strings.ContainsRune("._- ", r)
+	}), " ")
+}
