@@ -93,6 +93,7 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01", finding.Figure{Unit: finding.InPascalGauge}),
 		answer(finding.ItemOpenTag, "2026-05-01"),
 		answer(finding.ItemTip, "2099-05-01", sample.Pressed()...)}
+	l.Checklist[2].Value = sample.PressedWords
 	for day, closes := range map[string]struct{ past, future bool }{"2026-06-01": {true, false}, "2099-05-01": {false, true}, "": {}} {
 		e, err := Empty(assessed.Weakly(), l, day)
 		require.NoError(t, err)
