@@ -36,7 +36,7 @@ func judge(ctx context.Context, l *launcher.Launcher, day string) (j judged, err
 	if j.nominal, err = worst.NominalShot(ctx, l, nil, 0); err != nil {
 		return j, err
 	}
-	j.weakest, err = worst.FindWeakest(ctx, l, search.Light())
+	j.weakest, err = worst.FindWeakest(ctx, l, search.Quick())
 	return j, err
 }
 

@@ -43,7 +43,7 @@ type figures struct {
 func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
 	if high, ok := hardStart(l); ok {
 		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-		res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Light())
+		res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
 		if err != nil {
 			return err
 		}
@@ -55,7 +55,7 @@ func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
 		return nil
 	}
 	b := worst.NewBox(l, worst.WeakestQuestion(l))
-	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Light())
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
 	if err == nil && res.Found {
 		s.weak = append(s.weak, corner{b.Labels, res.Best.Point})
 	}

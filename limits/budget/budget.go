@@ -59,7 +59,7 @@ func Compute(ctx context.Context, in Input) (*Report, error) {
 		r.Shares, r.Small = t.shares()
 	}
 	var err error
-	o := search.Light()
+	o := search.Quick()
 	o.Budget = 300 // it decides nothing
 	if r.Weakest, err = worst.FindWeakest(ctx, in.Launcher, o); err != nil {
 		return nil, err

@@ -22,7 +22,8 @@ type taking struct {
 
 func newTaking(in Input) *taking {
 	b := in.Normal.Box
-	return &taking{in: in, box: b, worst: in.Normal.Result.Best.Point, nominal: nominals(b, worst.NominalStart(in.Launcher)), at: b.Evaluator()}
+	return &taking{in: in, box: b, worst: in.Normal.Result.Best.Point, nominal: nominals(b, worst.NominalStart(in.Launcher)),
+		at: b.Evaluator()}
 }
 
 // group is a set of quantities that a builder thinks of as one.

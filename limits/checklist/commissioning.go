@@ -119,7 +119,8 @@ func inPlaceItem(l *launcher.Launcher) []finding.Item {
 	}
 	low, high := l.ReliefRest()
 	return []finding.Item{{ID: finding.ItemReliefInPlace, Title: finding.Words("The relief valve on the launcher, against the whole supply"),
-		Verdict: finding.ReliefCapacity, Why: finding.Words("On the bench it opened; whether it carries what the supply delivers shows only here."),
+		Verdict: finding.ReliefCapacity,
+		Why:     finding.Words("On the bench it opened; whether it carries what the supply delivers shows only here."),
 		How: finding.Say("Every fitting read and marked for more than %s. Nothing loaded, muzzle to the sky, everyone away, one adult at the "+
 			"plug: switch held closed until the gauge rests. Pull the plug at once if it goes on rising beyond. The steady reading goes into "+
 			"the design as [bench] relief_steady.", finding.WorstBar(l.FailedSource().Supply.DeadHead.High)),

@@ -205,7 +205,8 @@ func jamItem(a *assessment.Assessment) finding.Item {
 	}
 	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise misfire and jam, with no air in it"),
 		Verdict: finding.BarrelJammed, Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
-		How: finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", a.Launcher.JamDrill()), Expect: expect, Source: practice}
+		How:    finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", a.Launcher.JamDrill()),
+		Expect: expect, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.

@@ -184,8 +184,9 @@ func (r *Run) judgeSeries(s *Step, c *finding.Confirmation, log *vent.Log) (Judg
 	}
 	passed := a.Status == stopwatch.Agrees
 	if passed && !checklist.LogCloses(a, l) {
-		return Judged{Outcome: finding.Unusable, Says: finding.Words("it agrees, and is one run, or of one volume of several; asked are two runs " +
-			"and every gauge: give the longest time as the reading")}, nil
+		return Judged{Outcome: finding.Unusable,
+			Says: finding.Words("it agrees, and is one run, or of one volume of several; asked are two runs " +
+				"and every gauge: give the longest time as the reading")}, nil
 	}
 	if passed {
 		words = fmt.Sprintf("%s after %s (%s)", finding.Bar(a.Target), finding.Second(a.Duration).With(3), words)

@@ -162,7 +162,8 @@ func TestAReadingIsJudged(t *testing.T) {
 		want     finding.Outcome
 	}{
 		{"it lifts in its band", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high)}, finding.Closes},
-		{"one lift too late, though before full flow", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high * 1.02)}, finding.Failing},
+		{"one lift too late, though before full flow", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high * 1.02)},
+			finding.Failing},
 		{"one too early", finding.ItemReliefTest, []finding.Figure{bar(low * 0.9)}, finding.Failing},
 		{"in millimetres", finding.ItemReliefTest, []finding.Figure{figure(0.7, finding.InMetre)}, finding.Unusable},
 		{"without a unit", finding.ItemReliefTest, nil, finding.Unusable},

@@ -108,7 +108,8 @@ func outside(s checklist.Step) finding.Text {
 		return finding.Words("Pull the plug. A valve that lets it rise further is too small or sticks: puffproof setpoint says which one is needed.")
 	case finding.ItemTwoActions, finding.ItemDryControl:
 		return finding.Words("No air until the wiring is mended; then both steps without air again.")
-	case finding.ItemVentLow, finding.ItemVentTest, finding.ItemVentByHand, finding.ItemSupplyOff, finding.ItemFaultsTried, finding.ItemStaysEmpty:
+	case finding.ItemVentLow, finding.ItemVentTest, finding.ItemVentByHand, finding.ItemSupplyOff, finding.ItemFaultsTried,
+		finding.ItemStaysEmpty:
 		return finding.Words("Let the air out by hand and pull the plug. A vent is blocked, too narrow, or did not open; what comes back is shut " +
 			"in behind a valve. Mend it, and begin again at the low pressure; puffproof vent --log says which bore fits what was read.")
 	case finding.ItemGaugeCompare:

@@ -1,7 +1,6 @@
 package finding
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -82,15 +81,7 @@ func Affirmation(id string) []string {
 // Affirms tells whether an answer says that it was as it should be.
 func Affirms(id, text string) bool {
 	yes := affirmationOf(id).yes
-	words := spoken(text)
-	return len(yes) == 0 || slices.ContainsFunc(yes, func(phrase string) bool {
-		for i := range words {
-			if begins(words[i:], phrase) > 0 {
-				return true
-			}
-		}
-		return false
-	})
+	return len(yes) == 0 || mentions(spoken(text), yes)
 }
 
 // stop is the end of a clause among the words of a text.
@@ -129,6 +120,16 @@ func begins(words []string, phrase string) int {
 		}
 	}
 	return len(parts)
+}
+
+// mentions tells whether some phrase stands anywhere in a list of words.
+func mentions(words []string, phrases []string) bool {
+	for i := range words {
+		if first(words[i:], phrases) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // first is the number of words of the first of some phrases with which a list begins; 0: none.

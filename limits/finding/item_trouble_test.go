@@ -34,7 +34,8 @@ func TestTroubleInAnAnswer(t *testing.T) {
 
 // One person under two spellings is one person.
 func TestPeople(t *testing.T) {
-	for who, want := range map[string]int{"AB, CD": 2, "AB,CD": 2, "A. B. & C. D.": 2, "AB": 1, "AB, AB": 1, "AB, ab.": 1, "A, B": 0, "AB, Abe": 1, "Abe, AB": 1, "11, 22": 0, "AB, C3": 1, "AB, CD, A": 2, " , ": 0, "": 0} {
+	for who, want := range map[string]int{"AB, CD": 2, "AB,CD": 2, "A. B. & C. D.": 2, "AB": 1, "AB, AB": 1, "AB, ab.": 1, "A, B": 0,
+		"AB, Abe": 1, "Abe, AB": 1, "11, 22": 0, "AB, C3": 1, "AB, CD, A": 2, " , ": 0, "": 0} {
 		if got := People(who); got != want {
 			t.Errorf("%q: %d people, want %d", who, got, want)
 		}

@@ -15,12 +15,15 @@ func Declared(text string) string {
 	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
 		return ""
 	}
-	if says(bare, "to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon", "missing",
-		"under construction", "ordered") {
+	if mentions(spoken(bare), stillToCome) {
 		return ""
 	}
 	return t
 }
+
+// stillToCome are words that say that what is declared does not exist yet.
+var stillToCome = []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon",
+	"missing", "under construction", "ordered"}
 
 // People counts the different people of an answer's "AB, CD". A name has two letters or more and no digit; of two of which one
 // begins with the other, as "AB" and "Abe", nobody can tell that they are two people.
@@ -41,7 +44,10 @@ func Known(people []string, name string) bool {
 
 // Names are the initials or names in an answer, in lower case, without what stands between them.
 func Names(who string) (names []string) {
-	for _, name := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool { return strings.ContainsRune(",;/&+", r) }) {
+	for _, name := range strings.FieldsFunc(strings.ReplaceAll(who, " and ", ","), func(r rune) bool {
+		return strings.ContainsRune(",;/&+",
+			r)
+	}) {
 		plain := strings.Map(func(r rune) rune {
 			if unicode.IsLetter(r) || unicode.IsDigit(r) {
 				return unicode.ToLower(r)
@@ -128,27 +134,22 @@ func attempted(words []string) bool {
 }
 
 // guesses are words beside which a figure is no reading; more and less say no figure either.
-var guesses = []string{"about", "approx*", "roughly", "circa", "ca", "nearly", "almost", "guess*", "estimat*", "assum*", "suppos*", "probabl*",
+var guesses = []string{"about", "approx*", "roughly", "circa", "ca", "nearly", "almost", "guess*", "estimat*", "assum*", "suppos*",
+	"probabl*",
 	"perhaps", "maybe", "presum*", "or more", "or so", "or less", "or higher", "or lower", "or above", "and more", "at least", "more than",
 	"should be", "would be"}
 
 // guessed tells whether an answer has a word of that kind.
 func guessed(text string) bool {
-	words := spoken(strings.ReplaceAll(text, "~", " about "))
-	for i := range words {
-		if first(words[i:], guesses) > 0 {
-			return true
-		}
-	}
-	return false
+	return mentions(spoken(strings.ReplaceAll(text, "~", " about ")), guesses)
 }
 
 // Telling counts the words of an answer that say something of what was seen: "all fine" has none, for it says as much of a launcher
 // that nobody looked at. Numbers and what stands alone as a letter are no words.
 func Telling(text string) (n int) {
 	empty := []string{"ok", "okay", "fine", "good", "great", "well", "done", "yes", "yep", "seen", "saw", "checked", "check", "looked",
-		"looks",
-		"look", "tested", "test", "passed", "pass", "works", "worked", "all", "it", "is", "was", "are", "were", "the", "and", "as", "expected",
+		"looks", "look", "tested", "test", "passed", "pass", "works", "worked", "all", "it", "is", "was", "are", "were", "the", "and", "as",
+		"expected",
 		"everything", "perfect", "perfectly", "right", "correct", "correctly", "super", "true", "sure", "very", "really", "just"}
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		letters := strings.ContainsFunc(word, unicode.IsLetter) && !strings.ContainsFunc(word, unicode.IsDigit)
@@ -157,10 +158,4 @@ func Telling(text string) (n int) {
 		}
 	}
 	return n
-}
-
-// says tells whether a text in lower case has one of some words, as whole words.
-func says(text string, some ...string) bool {
-	words := " " + strings.Join(strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ") + " "
-	return slices.ContainsFunc(some, func(s string) bool { return strings.Contains(words, " "+s+" ") })
 }

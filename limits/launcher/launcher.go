@@ -349,6 +349,20 @@ type ObjectSpec struct {
 // are hardly made with less (common practice, from memory).
 const leastTap = 4e-3
 
+// PoweredIn are the states in which a solenoid valve has current: those in which it stands otherwise than without. One
+// that stays where it is without current has it only while it moves: none.
+func (p *PathSpec) PoweredIn() (in pneumatics.StateSet) {
+	if p.Unpowered == pneumatics.Stays {
+		return 0
+	}
+	for _, s := range pneumatics.States() {
+		if p.OpenIn.Has(s) != (p.Unpowered == pneumatics.Open) {
+			in |= pneumatics.SetOf(s)
+		}
+	}
+	return in
+}
+
 // Restrictor tells that a path's flow is that of a drilled hole, which may be missing or
 // drilled out. A relief valve's bore is its own, and so is that of a ball valve turned
 // by hand.

@@ -244,7 +244,7 @@ func fastest(ctx context.Context, l *launcher.Launcher, normal *worst.Case,
 	q.Say = func(v float64) finding.Text { return finding.Say("up to %s", finding.Speed(v)) }
 	o := search.Options{}
 	if normal != nil {
-		o = search.Light(worst.SeedsFor(l, normal, q)...)
+		o = search.Quick(worst.SeedsFor(l, normal, q)...)
 	}
 	w, err := worst.Maximise(ctx, l, q, o)
 	if err != nil {

@@ -156,7 +156,7 @@ func planAt(ctx context.Context, l *launcher.Launcher, gauge float64) (PlanPress
 				r := e.Run(u)
 				return sign * math.Sqrt(2*energy(&e.Circuit, r)/e.Circuit.Barrel.Mass)
 			}}
-		}, search.Light())
+		}, search.Quick())
 		if err != nil {
 			return out, err
 		}

@@ -16,12 +16,18 @@ func (r *run) plant() {
 			seeds = append(seeds, slices.Clone(s))
 		}
 	}
-	for i, v := range r.evaluate(seeds) {
+	r.seeds = ranked(seeds, r.evaluate(seeds))
+}
+
+// ranked are the points that have a value, the best first.
+func ranked(points [][]float64, values []float64) (ms []Maximum) {
+	for i, v := range values {
 		if defined(v) {
-			r.seeds = append(r.seeds, Maximum{Point: seeds[i], Value: v})
+			ms = append(ms, Maximum{Point: points[i], Value: v})
 		}
 	}
-	best(r.seeds)
+	best(ms)
+	return ms
 }
 
 // screen evaluates the centre, and from the centre one coordinate at a time at its two ends.
@@ -117,19 +123,13 @@ func (r *run) cornerStarts(design [][]float64, values []float64) [][]float64 {
 			starts = append(starts, u)
 		}
 	}
-	add(r.pointedTo(func(m Maximum, i int) bool { return insideCount(m.Point) == r.dim-1 && m.Point[i] != 0.5 }))
-	add(r.pointedTo(func(m Maximum, i int) bool { return isCorner(m.Point) }))
+	add(r.pointedTo(r.oneMoved))
+	add(r.pointedTo(cornerOnly))
 	for _, s := range r.seeds[:min(len(r.seeds), (r.o.Climbs+1)/2)] {
 		add(nearestCorner(s.Point))
 	}
-	var ranked []Maximum
-	for i, v := range values {
-		if defined(v) {
-			ranked = append(ranked, Maximum{Point: design[i], Value: v})
-		}
-	}
-	best(ranked)
-	for _, m := range ranked[:min(len(ranked), max(1, r.o.Climbs/2))] {
+	top := ranked(design, values)
+	for _, m := range top[:min(len(top), max(1, r.o.Climbs/2))] {
 		add(m.Point)
 	}
 	random := rand.New(rand.NewPCG(r.o.Scramble, 1))
@@ -163,6 +163,13 @@ func (r *run) pointedTo(use func(m Maximum, i int) bool) []float64 {
 	}
 	return u
 }
+
+// oneMoved picks the points that differ from the centre in coordinate i alone, cornerOnly the corners.
+func (r *run) oneMoved(m Maximum, i int) bool {
+	return insideCount(m.Point) == r.dim-1 && m.Point[i] != 0.5
+}
+
+func cornerOnly(m Maximum, _ int) bool { return isCorner(m.Point) }
 
 func insideCount(u []float64) int {
 	n := 0

@@ -252,7 +252,7 @@ func (c *climber) sparseSteps() {
 func (c *climber) compass(from, to float64) (step float64) {
 	d := len(c.at)
 	u, before := make([]float64, d), make([]float64, d)
-	rests := newResting(d)
+	rests := newResting(d, 2)
 	for h := from; ; {
 		copy(before, c.at)
 		whole := true
@@ -301,14 +301,14 @@ func (c *climber) compass(from, to float64) (step float64) {
 }
 
 // resting tells which coordinates a compass search passes over: one that has stayed at its
-// end in two sweeps, or has had no effect at all, will mostly do so at shorter steps. A last
+// end in some sweeps, or has had no effect at all, will mostly do so at shorter steps. A last
 // sweep asks all of them.
 type resting struct {
 	stayed   []int
-	patience int
+	patience int // sweeps after which it rests
 }
 
-func newResting(dim int) resting { return resting{make([]int, dim), 2} }
+func newResting(dim, patience int) resting { return resting{make([]int, dim), patience} }
 
 func (r resting) skips(i int) bool { return r.stayed[i] >= r.patience }
 

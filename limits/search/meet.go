@@ -7,21 +7,21 @@ import (
 )
 
 // How climbs are compared, in shares of the greatest value: within met two of them have come to
-// the same; one that gains less than gained on where it began has stayed there; one that is
-// less than beyond above the others has found nothing new.
+// the same; one that is less than beyond above the others has found nothing new; a seed that is less than alike below the best is
+// climbed from too.
 const (
 	met    = 5e-4
-	gained = 0.05
 	beyond = 0.01
+	alike  = 0.05
 )
 
 // meet searches by climbs alone, from starts that lie far apart, and tells whether that was enough.
-// A short search (Options.Near) goes from its seeds; where they were not near the
-// maximum, from far away as well, until the last climbs bring nothing new. A full one asks half of
-// its climbs to come to the same. Where values are undefined, nothing rises above zero, or climbs
+// A short search (Options.Near) goes from its seeds, and from far away until the last climbs bring nothing new. A full one asks
+// half of its climbs to come to the same. Where values are undefined, nothing rises above zero, or climbs
 // end on several heights, only the whole search is left.
 func (r *run) meet() (found []Maximum, enough bool) {
 	left := r.left
+	r.left = math.MaxInt // climbs and designs have an allowance of their own
 	defer func() { r.left = left }()
 	if r.o.Near > 0 {
 		found, enough = r.near()
@@ -44,7 +44,7 @@ func (r *run) together() (ms []Maximum, enough bool) {
 	if r.enough() {
 		return r.starts(), true
 	}
-	starts := r.meetStarts()
+	starts := r.designed(r.pointed(), 2*r.o.Meet)
 	for _, n := range [...]int{r.o.Meet, 2 * r.o.Meet} {
 		if len(starts) < n {
 			return nil, false
@@ -65,27 +65,13 @@ func (r *run) together() (ms []Maximum, enough bool) {
 	return nil, false
 }
 
-// meetStarts picks starts for a full search: where the screening points, where the main effects of a
-// two-level design point, and the best of that design.
-func (r *run) meetStarts() []Maximum {
-	return r.designed(r.pointed(), 2*r.o.Meet)
-}
-
 // designed adds starts, n in all at most: where the main effects of a two-level design point, and the best corners of
 // that design.
 func (r *run) designed(starts []Maximum, n int) []Maximum {
 	design := foldover(r.dim)
-	r.left = math.MaxInt
-	var ranked []Maximum
-	for i, v := range r.evaluate(design) {
-		if defined(v) {
-			ranked = append(ranked, Maximum{Point: design[i], Value: v})
-		}
-	}
-	u := r.pointedTo(func(m Maximum, i int) bool { return isCorner(m.Point) })
-	starts = addApart(starts, Maximum{Point: u, Value: undefinedValue}, n, 0.5)
-	best(ranked)
-	for _, m := range ranked {
+	top := ranked(design, r.evaluate(design))
+	starts = addApart(starts, Maximum{Point: r.pointedTo(cornerOnly), Value: undefinedValue}, n, 0.5)
+	for _, m := range top {
 		starts = addApart(starts, m, n, float64(r.dim)/4)
 	}
 	return starts
@@ -93,8 +79,7 @@ func (r *run) designed(starts []Maximum, n int) []Maximum {
 
 // pointed are the starts that the screening points to.
 func (r *run) pointed() []Maximum {
-	u := r.pointedTo(func(m Maximum, i int) bool { return insideCount(m.Point) == r.dim-1 && m.Point[i] != 0.5 })
-	return []Maximum{{Point: u, Value: undefinedValue}}
+	return []Maximum{{Point: r.pointedTo(r.oneMoved), Value: undefinedValue}}
 }
 
 // addApart adds a start, where it lies apart from those that there are, of which there shall be n at most.
@@ -137,17 +122,9 @@ func (r *run) shaken(ms []Maximum) []Maximum {
 	}
 	for range 4 {
 		points := r.scattered(ms, n, random)
-		r.left = math.MaxInt
-		values := r.evaluate(points)
 		top := ms[0].Value
-		var ranked, from []Maximum
-		for k, v := range values {
-			if defined(v) {
-				ranked = append(ranked, Maximum{Point: points[k], Value: v})
-			}
-		}
-		best(ranked)
-		for _, m := range ranked {
+		var from []Maximum
+		for _, m := range ranked(points, r.evaluate(points)) {
 			if m.Value > top || len(from) < climbs {
 				from = addApart(from, m, max(1, climbs), 1)
 			}

@@ -6,15 +6,15 @@ import (
 	"slices"
 )
 
-// near climbs from the best seeds, or without any from where the screening points.
+// near climbs from the best seeds, or without any from where the screening points; then in rounds from far away, at first from a
+// design, until two of them and the last have brought nothing new.
 func (r *run) near() (found []Maximum, enough bool) {
 	if len(r.seeds) > 0 && r.seeds[0].Value == 0 { // nothing happens there: climbs would not move either
 		return nil, false
 	}
-	start := undefinedValue
 	var from []Maximum
 	for _, s := range r.seeds {
-		if start = r.seeds[0].Value; s.Value >= start-gained*math.Abs(start) {
+		if top := r.seeds[0].Value; s.Value >= top-alike*math.Abs(top) {
 			from = addApart(from, s, r.o.Near, float64(r.dim)/8)
 		}
 	}
@@ -26,15 +26,15 @@ func (r *run) near() (found []Maximum, enough bool) {
 	if len(r.seeds) > 0 {
 		first = (*climber).sweepsNear
 	}
-	ms := r.sweepers(from, first)
-	for n := r.o.Near; r.usable(ms) && n < r.o.Far; n += r.o.Near {
+	ms, start := r.sweepers(from, first), undefinedValue
+	for round := range r.o.Far {
 		size := math.Abs(ms[0].Value)
-		if r.enough() || n > r.o.Away*r.o.Near && ms[0].Value-start <= gained*size {
-			return ms, true
+		if !r.usable(ms) || r.enough() || round >= 2 && ms[0].Value-start <= beyond*size {
+			break
 		}
-		start = ms[0].Value + (beyond-gained)*size
-		away := r.farFrom(ms[0], n)
-		if n == r.o.Near && r.o.Away > 1 { // a question of its own
+		start = ms[0].Value
+		away := r.farFrom(ms[0], round)
+		if round == 0 {
 			away = r.designed(nil, 2)
 		}
 		ms = append(r.sweepers(away, (*climber).sweeps), ms...)
@@ -63,14 +63,9 @@ func (r *run) farFrom(m Maximum, stream int) []Maximum {
 			}
 			points = append(points, u)
 		}
-		r.left = math.MaxInt
-		top := Maximum{Point: points[0], Value: undefinedValue}
-		for k, v := range r.evaluate(points) {
-			if v > top.Value {
-				top = Maximum{Point: points[k], Value: v}
-			}
+		if tried := ranked(points, r.evaluate(points)); len(tried) > 0 {
+			out = append(out, tried[0])
 		}
-		out = append(out, top)
 	}
 	return out
 }

@@ -91,11 +91,7 @@ type Options struct {
 	// Near makes the search a short one: climbs from so many of the best seeds, in more than FullCorners dimensions. 0: a
 	// full one.
 	Near int
-	// Away is the number of times that a short search climbs from far away at least: 0 where its seeds are maxima of a
-	// question so like this one that climbs from them which gain little have found its maximum.
-	Away int
-	// Far is the number of climbs at which a short search, whose seeds were not near the maximum, goes no
-	// further away for more.
+	// Far is the number of rounds of climbs from far away that a short search makes at most.
 	Far int
 	// Wander is the number of random steps for each coordinate around the best maximum, of a full search around each of the
 	// best three. 0: 10.
@@ -118,13 +114,18 @@ func Light(seeds ...[]float64) Options {
 		PerCoordinate: 4,
 		LeastPoints:   -1,
 		Starts:        3,
-		Near:          2,
-		Away:          2,
-		Far:           12,
+		Meet:          -1,
 		Wander:        4,
 		FinestStep:    maximumStep,
 		Seeds:         seeds,
 	}
+}
+
+// Quick gives the options of a short search by climbs: from the seeds, which may be maxima of another question, and from far away.
+func Quick(seeds ...[]float64) Options {
+	o := Light(seeds...)
+	o.Meet, o.Near, o.Far = 0, 2, 5
+	return o
 }
 
 // Maximum is a local maximum: no better point was found near it.

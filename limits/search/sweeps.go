@@ -28,12 +28,12 @@ func (c *climber) sweeps() { c.sweepsFrom(1, 2) }
 // sweepsNear is one from a point near a maximum: its coordinates rest sooner.
 func (c *climber) sweepsNear() { c.sweepsFrom(0.5, 1) }
 
+// sweepsFrom begins with steps of h; a coordinate that stays rests after so many sweeps.
 func (c *climber) sweepsFrom(h float64, patience int) {
 	if !c.valued() {
 		return
 	}
-	rests := newResting(len(c.at))
-	rests.patience = patience
+	rests := newResting(len(c.at), patience)
 	for c.more() {
 		from := Maximum{Point: slices.Clone(c.at), Value: c.value}
 		points := neighbours(c.at, h, rests)
@@ -100,12 +100,12 @@ func (c *climber) jump(from Maximum, points [][]float64, values []float64) bool 
 			some++
 		}
 	}
-	further := further(from.Point, joint)
+	twice := further(from.Point, joint)
 	if some > 1 && !c.try(joint) && some > 2 {
 		c.try(betterHalf(from.Point, joint, gain, some))
 	}
-	if !slices.Equal(further, joint) {
-		c.try(further)
+	if !slices.Equal(twice, joint) {
+		c.try(twice)
 	}
 	return true
 }

@@ -111,7 +111,7 @@ func (c *climber) closeIn(i int, h float64) {
 // Jeeves, T. A. (1961), J. ACM 8, 212-229, from memory). It gives the length at
 // which no step improves, at most `to`; 0 where the budget ended before.
 func (r *run) compass(at *Maximum, from, to float64) (step float64) {
-	rests := newResting(r.dim)
+	rests := newResting(r.dim, 2)
 	for h := from; ; {
 		points := neighbours(at.Point, h, rests)
 		whole := len(points) <= r.left

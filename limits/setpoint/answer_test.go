@@ -195,7 +195,8 @@ func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
 func TestATipConfirmedLaterAllowsNothingYet(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { // far too strong
 		l.Projectile.TipProof = ""
-		l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A", Date: "2099-01-01", Value: sample.PressedWords, Figures: sample.Pressed()}}
+		l.Checklist = []finding.Confirmation{{Item: finding.ItemTip, Who: "A", Date: "2099-01-01", Value: sample.PressedWords,
+			Figures: sample.Pressed()}}
 	})
 	asked := func(day string) (allowed, inFaults float64) {
 		s, err := newSolver(sample.Weakly(), l, Options{Day: day})

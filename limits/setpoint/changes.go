@@ -217,7 +217,7 @@ func (s *solver) tryLever(v lever, target float64) error {
 		if math.IsNaN(need) {
 			return nil
 		}
-		o := search.Light(fitting(w, need, worst)...)
+		o := search.Quick(fitting(w, need, worst)...)
 		if f != 1 {
 			o.Budget, o.Starts = 3000, 8 // it may be the answer
 		}
@@ -342,7 +342,7 @@ func (s *solver) widerContact(need, target float64) error {
 	if s.out.AllowedWhy != "energy.area" || !c.Set || s.energy.box == nil {
 		return nil
 	}
-	res, err := s.worstAt(s.l, need, search.Light())
+	res, err := s.worstAt(s.l, need, search.Quick())
 	if err != nil || !res.Found || res.Best.Value*worst.ModelFactor > s.limits.Total.Value {
 		return err
 	}

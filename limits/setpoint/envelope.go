@@ -50,13 +50,13 @@ type stage struct {
 // steps grow lest one search follow another.
 func thoroughStages() []stage {
 	return []stage{
-		{search.Light, 0.005},
+		{search.Quick, 0.005},
 		{func(seeds ...[]float64) search.Options { return search.Options{Seeds: seeds, FinestStep: 1.0 / 4096} }, 0.015},
 	}
 }
 
 // shortStages are for figures that rise smoothly with all that matters.
-func shortStages() []stage { return []stage{{search.Light, 0.002}} }
+func shortStages() []stage { return []stage{{search.Quick, 0.002}} }
 
 // crossing is where an envelope first exceeds its threshold.
 type crossing struct {

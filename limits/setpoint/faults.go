@@ -108,7 +108,7 @@ func (s *solver) toSettingSteps() {
 func (s *solver) raiseRelief() error {
 	c := &s.chain
 	holds := func(w *launcher.Launcher, high float64) (bool, error) {
-		res, err := s.worstAt(w, high, search.Light(s.hardest(w, high)...))
+		res, err := s.worstAt(w, high, search.Quick(s.hardest(w, high)...))
 		return res.Found && res.Undefined == 0 && res.Best.Value*worst.ModelFactor <= s.allowed, err
 	}
 	if s.out.Basis == finding.OnCeiling || math.IsInf(s.caps.energy, 1) || s.l.ReliefOnSupply() < 0 {

@@ -73,7 +73,7 @@ func (m *measuredBasis) highest(allowed float64, carried func(p float64, o searc
 	low, high := start, m.reach
 	for range 6 { // short searches find where it crosses, full ones judge
 		mid := 0.5 * (low + high)
-		e, err := carried(mid, search.Light())
+		e, err := carried(mid, search.Quick())
 		if err != nil {
 			return err
 		}

@@ -194,7 +194,7 @@ func (s *solver) strongerPump() error {
 	high := w.Soak(d.High)
 	out := Turned{What: finding.Words("a pump half as strong again swapped in, no working relief valve, left in the heat"), Pressure: high}
 	if high <= min(s.caps.energy, s.caps.rating, s.caps.blocked, pneumatics.MaxGauge) {
-		for _, o := range []search.Options{search.Light(), {Budget: 4000}} { // a longer search only where a short one finds nothing
+		for _, o := range []search.Options{search.Quick(), {Budget: 4000}} { // a longer search only where a short one finds nothing
 			res, err := s.worstAt(w, high, o)
 			if err != nil {
 				return err

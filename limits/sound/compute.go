@@ -21,14 +21,13 @@ type Input struct {
 }
 
 // Compute gives how loud the shots of normal operation are. The nominal shot is what is expected. The upper end is
-// that of the loudest shot over the tolerances, start pressures, seats and elevations, looked for lightly from the
-// hardest shot on and from a projectile that sits before the muzzle: what is left behind a projectile is most where it
-// leaves early, which is not where it leaves fastest. That the search finds no more than it does is covered by the
-// upper end of each shot, a bore that is opened at once. The error is the context's.
+// that of the loudest shot over the tolerances, start pressures, seats and elevations, looked for from the
+// hardest shot on, from a projectile that sits before the muzzle, and from far away: what is left behind a projectile is
+// most where it leaves early, which is not where it leaves fastest. The error is the context's.
 func Compute(ctx context.Context, in Input) (*Report, error) {
 	r := &Report{Excess: math.NaN(), Most: math.NaN()}
 	l := in.Launcher
-	w, err := loudest(ctx, in, l, in.High, search.Light())
+	w, err := loudest(ctx, in, l, in.High, search.Quick())
 	if err != nil {
 		return nil, err
 	}

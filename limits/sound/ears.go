@@ -58,8 +58,9 @@ func (r *Report) listen(l *launcher.Launcher) {
 func shots(s Source) bool { return s.ID == "burst" || s.ID == "column" }
 
 // record narrows the interval by a recorded peak: the recorded level, with its band and with what
-// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. One that is not measured only widens it. loudest and recorded are
-// the upper ends that the model gives of the loudest shot and of the one that was recorded [dB].
+// the tolerances of the launcher make of the loudest shot, stands for the sources of a shot. One that is not
+// measured only widens it. loudest and recorded are the upper ends that the
+// model gives of the loudest shot and of the one that was recorded [dB].
 func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 	if l.Event == nil || !l.Event.PeakLevel.Set || math.IsInf(recorded, 0) || math.IsNaN(recorded) {
 		return

@@ -24,7 +24,7 @@ func (s stage) leftShot() error {
 	}
 	o := Brief(worst.SeedsFor(l, s.in.Normal, q)...)
 	if s.in.Normal == nil { // nothing to start from
-		o = search.Light()
+		o = search.Quick()
 	}
 	w, err := worst.Maximise(s.ctx, l, q, o)
 	if err != nil {

@@ -36,9 +36,6 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	if len(o.Seeds) > 0 && len(o.Seeds[0]) != b.Dim {
 		o.Seeds = nil
 	}
-	if l.Rushes() && o.Near > 0 && o.Far > 0 { // what a line gives is rugged: many hills of nearly one height
-		o.Away = max(o.Away, 1)
-	}
 	b.Until(ctx)
 	ctx, o.Say = progress.Looking(ctx, finding.Words(q.Name)), q.Say
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, o)
@@ -89,8 +86,9 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 		return err
 	}
 	if (o.Budget == 0 || o.Budget >= long) && w.disagrees(shots) {
-		further := search.Options{Seeds: points, Say: w.Box.Question.Say, Near: 1, Wander: 2, Budget: 200, FinestStep: 1.0 / 1024}
-		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, further)
+		on := search.Quick(points...) // in any number of dimensions, from these points alone
+		on.FullCorners, on.Near, on.Far, on.Wander, on.Budget, on.Say = -1, 1, 0, 2, 200, w.Box.Question.Say
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, on)
 		if err != nil {
 			return err
 		}

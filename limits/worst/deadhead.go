@@ -36,8 +36,8 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 			return e1, nil
 		}
 	}
-	o := search.Light(seeds...)
-	o.Away = 0
+	o := search.Quick(seeds...)
+	o.Far = 1 // a question alike
 	w, err := Maximise(ctx, l, q, o)
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err

@@ -135,9 +135,9 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 	if len(seeds) == 0 && modelDecides {
 		return search.Options{}
 	}
-	o := search.Light(seeds...)
+	o := search.Quick(seeds...)
 	if len(seeds) > 0 {
-		o.Away = 0
+		o.Far = 1 // they are of this very question
 	}
 	return o
 }
@@ -172,7 +172,7 @@ func (e *EnergyReport) UseAreas(p *launcher.ProjectileSpec) {
 func Ceiling(ctx context.Context, l *launcher.Launcher, high float64) (float64, error) {
 	b := NewBox(l, EnergyQuestion(l, high))
 	ctx = progress.Looking(ctx, finding.Words("what the air could do at most"))
-	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return &CeilingAt{b.Evaluator()} }, search.Light())
+	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return &CeilingAt{b.Evaluator()} }, search.Quick())
 	if err != nil {
 		return 0, err
 	}

@@ -31,7 +31,7 @@ type misuseQuestion struct {
 func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) (out []MisuseCase, err error) {
 	for _, c := range misuseQuestions(l, high) {
 		o := search.Light(SeedsFor(l, normal, c.q)...)
-		o.Budget, o.Starts, o.Settle, o.Near, o.Meet = c.budget, 2, 15, 0, -1
+		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
 		w, err := Maximise(ctx, l, c.q, o)
 		if err != nil {
 			return nil, err

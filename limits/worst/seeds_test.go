@@ -51,10 +51,10 @@ func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	start := []string{"start pressure"}
 	s := EnergyInput{Launcher: l, Seeds: []StartSeed{{start, []float64{0.3}, 5e4}, {start, []float64{0.3}, 3e5},
 		{[]string{"another"}, []float64{0.3}, 5e4}}}
-	near := search.Light([]float64{0.5}, []float64{1})
-	near.Away = 0
+	near := search.Quick([]float64{0.5}, []float64{1})
+	near.Far = 1
 	assert.Equal(t, near, s.search(1e5, true), "each at its own start pressure, or at the box's top")
 	s.Seeds = s.Seeds[2:]
 	assert.Equal(t, search.Options{}, s.search(1e5, true))
-	assert.Equal(t, search.Light(), s.search(1e5, false), "without seeds nothing is kin")
+	assert.Equal(t, search.Quick(), s.search(1e5, false))
 }

@@ -181,8 +181,8 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	worker := func(edge float64, guess *edgeGuess) *stuck {
 		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
 	}
-	o := search.Light()
-	o.Budget, o.Starts, o.Settle, o.Away = 400, 4, 20, 1 // one look from far away
+	o := search.Quick()
+	o.Budget, o.Starts, o.Settle, o.Far = 400, 4, 20, 1 // one look from far away
 	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	guess, err := guessEdge(ctx, b.Dim-1, func() *stuck { return worker(searchEdge, nil) })

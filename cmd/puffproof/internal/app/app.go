@@ -33,7 +33,8 @@ import (
 // ThisMachine is the host of a real run.
 func ThisMachine() Host {
 	return Host{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Environ: os.Environ(), Now: time.Now,
-		Terminal: waiting.TerminalOf(os.Stderr, os.Getenv("TERM")), Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
+		Terminal:    waiting.TerminalOf(os.Stderr, os.Getenv("TERM")),
+		Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd()))}
 }
 
 // Main runs the program and gives its exit status.

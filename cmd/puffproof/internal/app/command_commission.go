@@ -8,7 +8,6 @@ import (
 	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/screen"
-	"puffproof/limits/finding"
 )
 
 // commissionCommand takes a launcher from built to signed.
@@ -119,18 +118,6 @@ func (c *Call) givenStep(name string) (*proving.Reading, error) {
 		return nil, inputErrorf("--step needs --reading, what was read or seen")
 	case g.Value != "" && c.flags.IsSet("log"):
 		return nil, inputErrorf("--reading and --log both say what was read; give one of them")
-	case finding.Declared(g.Who) == "":
-		return nil, inputErrorf("--step needs --who, %s", proving.WhoWanted(g.Who))
 	}
-	var err error
-	if g.Date, err = c.day(); err != nil {
-		return nil, err
-	}
-	if g.Date > c.today() {
-		return nil, inputErrorf("--date %s is still to come; nothing was written", g.Date)
-	}
-	if err := c.rewritable(name); err != nil {
-		return nil, err
-	}
-	return g, proving.Try(name)
+	return g, c.signed(g, name)
 }

@@ -12,7 +12,6 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/checklist"
-	"puffproof/limits/finding"
 )
 
 // itemsCommand lists what people have to confirm, and writes down what they did.
@@ -108,18 +107,5 @@ func (c *Call) givenAnswer(name string, done bool) (*proving.Reading, error) {
 	if hint, known := design.KnownItem(g.Step); !known {
 		return nil, inputErrorf("--done: no design has an item %q; %s", g.Step, hint)
 	}
-	if finding.Declared(g.Who) == "" {
-		return nil, inputErrorf("--done needs --who, %s", proving.WhoWanted(g.Who))
-	}
-	var err error
-	if g.Date, err = c.day(); err != nil {
-		return nil, err
-	}
-	if g.Date > c.today() {
-		return nil, inputErrorf("--date %s is still to come; nothing was written", g.Date)
-	}
-	if err := c.rewritable(name); err != nil {
-		return nil, err
-	}
-	return g, proving.Try(name)
+	return g, c.signed(g, name)
 }

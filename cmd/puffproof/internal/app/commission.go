@@ -59,6 +59,23 @@ func (m *commissioning) finish(ctx context.Context) error {
 	return m.Finish(ctx)
 }
 
+// signed holds who gives a reading and when against what needs no design, and tries whether design and record can be written.
+func (c *Call) signed(g *proving.Reading, name string) (err error) {
+	if finding.Declared(g.Who) == "" {
+		return inputErrorf("%s needs --who, %s", g.As, proving.WhoWanted(g.Who))
+	}
+	if g.Date, err = c.day(); err != nil {
+		return err
+	}
+	if g.Date > c.today() {
+		return inputErrorf("--date %s is still to come; nothing was written", g.Date)
+	}
+	if err := c.rewritable(name); err != nil {
+		return err
+	}
+	return proving.Try(name)
+}
+
 // take judges a reading and writes it down, as Book.Take; a launcher that may not be filled takes none.
 func (m *commissioning) take(ctx context.Context, r *proving.Reading) (err error) {
 	if len(m.Way.Run.Refused) == 0 {

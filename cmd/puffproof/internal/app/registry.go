@@ -27,7 +27,8 @@ type registry = usage.Registry[runner]
 func newRegistry() registry {
 	return registry{Commands: []*Command{initCommand(),
 		keysCommand(), checkCommand(), explainCommand(), adviseCommand(), compareCommand(), shotCommand(), setpointCommand(), sizeCommand(),
-		ventCommand(), faultsCommand(), calibrateCommand(), flightCommand(), planCommand(), partsCommand(), itemsCommand(), commissionCommand(), pageCommand(),
+		ventCommand(), faultsCommand(), calibrateCommand(), flightCommand(), planCommand(), partsCommand(), itemsCommand(), commissionCommand(),
+		pageCommand(),
 		dossierCommand(), cardCommand(), verifyCommand(), selfCheckCommand(),
 		completionCommand(), versionCommand()}}
 }

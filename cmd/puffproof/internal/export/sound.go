@@ -14,7 +14,8 @@ func soundFields(r sound.Report) show.Object {
 		}),
 		"left_behind_Pa", show.Finite(r.Excess), "left_behind_most_Pa", show.Finite(r.Most),
 		"recorded", show.Maybe(r.Recorded, func(rec sound.Recording) show.Object {
-			return show.Fields("origin", rec.Origin.String(), "level_dB", rec.Level, "high_dB", rec.High, "tolerances_dB", rec.Spread, "upper_dB", rec.Upper,
+			return show.Fields("origin", rec.Origin.String(), "level_dB", rec.Level, "high_dB", rec.High, "tolerances_dB", rec.Spread, "upper_dB",
+				rec.Upper,
 				"model_expected_dB", show.Finite(rec.Model.Expected), "model_upper_dB", show.Finite(rec.Model.Upper))
 		}),
 		"changes", show.List(r.Changes, func(c sound.Change) show.Object {

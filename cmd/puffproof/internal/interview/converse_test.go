@@ -24,7 +24,8 @@ func TestAskingOnATerminal(t *testing.T) {
 	require.Empty(t, problems)
 	assert.Contains(t, string(data), "\nrange = \"1 bar\"\n")
 	for _, said := range []string{"What flies?\n  accepted: ball, rocket, dart\n> ", `not taken: is none of the answers: "bal"`,
-		`did you mean "ball"?`, "Inside diameter of the barrel, calipers", "put the unit behind the number", "ends below pressure_switch.cut_out"} {
+		`did you mean "ball"?`, "Inside diameter of the barrel, calipers", "put the unit behind the number",
+		"ends below pressure_switch.cut_out"} {
 		assert.Contains(t, strings.Join(strings.Fields(shown.String()), " "), strings.Join(strings.Fields(said), " "))
 	}
 	for line := range strings.Lines(shown.String()) { // what is typed behind > ends its line

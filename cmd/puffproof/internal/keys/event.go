@@ -61,7 +61,8 @@ func eventKeys() []Key {
 			Missing: "sound.peak has the model's wide interval", Example: `"104 dB ± 4 dB, measured"`,
 			teachOf: []finding.Shown{finding.Metres.Of(0.5, 1)},
 			Teach: "Peak level of a shot from the cut-out in dB(C), recorded %s from the muzzle, sideways: the loudest of five or more. A " +
-				"meter with a C-weighted peak shows it; an A-weighted one, dB(A), leaves low tones out and is refused. A phone needs a source of known peak beside it, at the same gain: level = known " +
+				"meter with a C-weighted peak shows it; an A-weighted one, dB(A), leaves low tones out and is refused. A phone " +
+				"needs a source of known peak beside it, at the same gain: level = known " +
 				"level + 20 log10(peak over peak). A flat top in the recording is clipped: louder than it looks, and no reading; go twice " +
 				"as far, which takes 6 dB, and add them."},
 

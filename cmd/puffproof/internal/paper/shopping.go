@@ -60,15 +60,16 @@ func ShoppingOf(l *launcher.Launcher, units quantity.System) Shopping {
 	return out
 }
 
-// coilOf is the wire of a solenoid valve: it has current where it stands otherwise than without.
+// coilOf is the wire of a solenoid valve.
 func coilOf(p *launcher.PathSpec) Wire {
 	w := Wire{Part: p.Name, Powered: []pneumatics.State{}, Does: "without current it is " + p.Unpowered.String()}
 	if p.Unpowered == pneumatics.Stays {
 		w.Pulsed, w.Does = true, "current moves it; without it stays where it is"
 		return w
 	}
+	powered := p.PoweredIn()
 	for _, s := range pneumatics.States() {
-		if p.OpenIn.Has(s) != (p.Unpowered == pneumatics.Open) {
+		if powered.Has(s) {
 			w.Powered = append(w.Powered, s)
 		}
 	}

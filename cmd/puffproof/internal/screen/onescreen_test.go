@@ -112,7 +112,8 @@ func randomReport(r *rand.Rand) limits.Report {
 		out.Energy = nil
 	}
 	if r.IntN(2) == 0 {
-		out.Budget = &budget.Report{Weakest: worst.Weakest{Known: true, Leaves: r.IntN(2) == 0, Speed: figure(), Energy: figure(), Start: figure()}}
+		out.Budget = &budget.Report{Weakest: worst.Weakest{Known: true, Leaves: r.IntN(2) == 0, Speed: figure(), Energy: figure(),
+			Start: figure()}}
 	}
 	if r.IntN(2) == 0 {
 		out.Measured = &measure.Report{Disagrees: text()}
@@ -142,12 +143,14 @@ func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	}
 	metric := Style{Width: 80}
 	named := inShort(t, stuck(func(*limits.Report) {}), metric, nil)
-	assert.Regexp(t, `\nweakest, when filled +- +- does not leave\n  for it to leave: puffproof advise whale.toml --goal "speed 4.0 m/s"\n`, named)
+	assert.Regexp(t, `\nweakest, when filled +- +- does not leave\n  for it to leave: puffproof advise whale.toml --goal "speed 4.0 m/s"\n`,
+		named)
 	long := inShort(t, stuck(func(*limits.Report) {}), Style{Width: 80, Units: quantity.US}, func(c *CheckScreen) {
 		c.File = strings.Repeat("folder/", 9) + "x.toml"
 	})
 	assert.Contains(t, long, "\n  for it to leave: puffproof advise DESIGN --goal \"speed 13.3 ft/s\"\n")
-	assert.Contains(t, inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil), "for it to leave: puffproof advise whale.toml\n")
+	assert.Contains(t, inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil),
+		"for it to leave: puffproof advise whale.toml\n")
 	for name, r := range map[string]limits.Report{
 		"nominal stalls": stuck(func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" }),
 		"fast":           stuck(func(r *limits.Report) { r.Energy.NominalShot.FinalSpeed = 120 }),

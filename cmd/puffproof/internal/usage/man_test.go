@@ -10,7 +10,8 @@ import (
 // What roff would read as its own is written so that it does not: a request at the start of a line, its escape, quotes of a macro's
 // argument, hyphens that are typed, characters beyond ASCII (groff(7), Escape sequences).
 func TestWhatRoffWouldReadAsItsOwn(t *testing.T) {
-	reg := Registry[func()]{[]*Command[func()]{{Name: "x", Operands: `"A"`, Summary: "summary", Help: []string{".toml files", "'quoted'", `a\b ± 1-2`}}}}
+	reg := Registry[func()]{[]*Command[func()]{{Name: "x", Operands: `"A"`, Summary: "summary", Help: []string{".toml files", "'quoted'",
+		`a\b ± 1-2`}}}}
 	var b strings.Builder
 	reg.WriteMan(&b, `v1 "beta"`)
 	page := b.String()

@@ -16,10 +16,12 @@ import (
 func TestTheTableHasTheWeakestLauncher(t *testing.T) {
 	rows := func(w worst.Weakest) []HardRow {
 		return hardOf(&State{Quick: &answer.Quick{NoShot: "no pressure"}, Full: &answer.Full{Budget: &budget.Report{Weakest: w},
-			Report: limits.Report{Energy: &worst.EnergyReport{Worst: worst.ShotFigures{Outcome: "left", FinalSpeed: 8, FinalEnergy: 0.1, StartGauge: 4e4}}}}})
+			Report: limits.Report{Energy: &worst.EnergyReport{Worst: worst.ShotFigures{Outcome: "left", FinalSpeed: 8, FinalEnergy: 0.1,
+				StartGauge: 4e4}}}}})
 	}
 	leaves := rows(worst.Weakest{Known: true, Leaves: true, Speed: 2.2, Energy: 0.01, Start: 31e3})
-	assert.Equal(t, []string{"nominal", "weakest, when filled", "worst over the tolerances"}, []string{leaves[0].Name, leaves[1].Name, leaves[2].Name})
+	assert.Equal(t, []string{"nominal", "weakest, when filled", "worst over the tolerances"}, []string{leaves[0].Name, leaves[1].Name,
+		leaves[2].Name})
 	assert.Equal(t, HardRow{"weakest, when filled", "2.2 m/s", "0.010 J", "from 0.31 bar gauge"}, leaves[1])
 	stays := rows(worst.Weakest{Known: true})
 	assert.Equal(t, "-", stays[1].Speed)
