@@ -49,8 +49,11 @@ func Load(name string) (*Log, error) {
 
 // open opens a regular file; of anything else it does not wait for a byte.
 func open(name string, flag int) (*os.File, error) {
-	f, err := os.OpenFile(name, flag|syscall.O_NONBLOCK|syscall.O_NOFOLLOW, 0o644) // what a link points to is no record
-	if errors.Is(err, syscall.ELOOP) {
+	if info, err := os.Lstat(name); err == nil && info.Mode()&os.ModeSymlink != 0 { // what a link points to is no record
+		return nil, fmt.Errorf("%s: %w", name, atomicfile.ErrLink)
+	}
+	f, err := os.OpenFile(name, flag|careful, 0o644)
+	if errors.Is(err, syscall.ELOOP) { // a link that was put there meanwhile
 		return nil, fmt.Errorf("%s: %w", name, atomicfile.ErrLink)
 	}
 	if err != nil {

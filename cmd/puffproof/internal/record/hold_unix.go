@@ -8,6 +8,9 @@ import (
 	"time"
 )
 
+// careful opens without waiting for a byte, and no link.
+const careful = syscall.O_NONBLOCK | syscall.O_NOFOLLOW
+
 // patience is how long another run may hold the record.
 const patience = 2 * time.Second
 
