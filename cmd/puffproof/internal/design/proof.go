@@ -77,6 +77,17 @@ func (p *Proof) unproved(c *finding.Confirmation, newest *Proven) finding.Text {
 	case !newest.Passed && !strings.HasPrefix(strings.ToLower(newest.Value), FailedLead):
 		return finding.Words("the record says that this reading did not pass: do the step again")
 	}
+	return lengthened(c)
+}
+
+// lengthened says that an answer of a record is to hold for longer than a reading does; nil: it is not. A shorter time is somebody's
+// to choose.
+func lengthened(c *finding.Confirmation) finding.Text {
+	alone := finding.Confirmation{Date: c.Date}
+	if most := alone.HoldsUntil(); most != "" && c.HoldsUntil() > most {
+		return finding.Say("its valid_until, %s, was set by hand: by its record the reading of %s holds until %s; take that line out, or do the "+
+			"step again", c.HoldsUntil(), strings.TrimSpace(c.Date), most)
+	}
 	return nil
 }
 

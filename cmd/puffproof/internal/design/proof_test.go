@@ -36,6 +36,9 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		return r
 	}
 	stripped := []string{"\nrecord = \"0123456789abcdef\"", "", "\nbuild = \"" + read.Build + "\"", ""}
+	until := func(day string) []string {
+		return []string{`value = "2 s"`, `value = "2 s"` + "\nvalid_until = \"" + day + "\""}
+	}
 	twice := &Proof{Readings: []Proven{read, later("00000000000000ff")}}
 	for name, c := range map[string]struct {
 		proof    *Proof
@@ -59,6 +62,11 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		"by hand, a newer one in it":         {twice, stripped, "not what the record", false, false},
 		"its lines taken out":                {with(same), stripped, "", true, false},
 		"its lines taken out, no record":     {nil, stripped, "", false, false},
+		"to hold for longer":                 {with(same), until("2030-01-01"), "by its record the reading of 2026-05-02 holds until 2027-05-02", false, false},
+		"longer, its lines taken out":        {with(same), append(until("2027-05-03"), stripped...), "was set by hand", false, false},
+		"for as long as it would":            {with(same), until("2027-05-02"), "", true, false},
+		"for a shorter time":                 {with(same), until("2026-12-31"), "", true, false},
+		"longer, by hand, with no record":    {nil, append(until("2030-01-01"), stripped...), "", false, false},
 		"another build":                      {with(same), []string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, "", true, true},
 		"another build, its lines taken out": {with(same), append([]string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, stripped...), "", true, true},
 	} {
