@@ -156,6 +156,9 @@ type Confirmation struct {
 	Record   string
 	Recorded bool
 	Unproved Text
+	// Entry is the place of that reading in the record, from 1; Since that of the first of the readings which have passed for the same
+	// build up to it, with none in between of another build or that failed; 0: it is not recorded.
+	Entry, Since int
 }
 
 // Said tells whether nothing but its own words stands behind an answer: it was written into the design by hand, and no record

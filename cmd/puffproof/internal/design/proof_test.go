@@ -100,3 +100,37 @@ func TestAChangedFileKeepsItsRecord(t *testing.T) {
 	assert.Empty(t, under.Launcher().Altered)
 	assert.Equal(t, with.Bytes(), under.Bytes())
 }
+
+// Since when a reading has stood tells the record: from the first that passed for the same build, with none in between that failed or
+// is of another.
+func TestSinceWhenAReadingStands(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	flat, err := Flatten(string(head))
+	require.NoError(t, err)
+	plain, problems := Reader{}.Open("least.toml", head)
+	require.Empty(t, problems)
+	written, err := plain.Answered(Given{Item: "vent.test", Who: "AB", Date: "2026-05-02", Value: "2 s"})
+	require.NoError(t, err)
+	read := func(item, build string, passed bool) Proven {
+		return Proven{Item: item, Who: "AB", Date: "2026-05-02", Value: "2 s", Build: build, Passed: passed, Whole: true}
+	}
+	now := BuildOf(flat, "vent.test")
+	good, other, failed := read("vent.test", now, true), read("vent.test", "another", true), read("vent.test", now, false)
+	beside := read("drill.jam", "another", false)
+	for name, c := range map[string]struct {
+		readings     []Proven
+		entry, since int
+	}{
+		"once":            {[]Proven{good}, 1, 1},
+		"twice":           {[]Proven{good, beside, good, beside}, 3, 1},
+		"a build between": {[]Proven{good, other, beside, good}, 4, 4},
+		"a failed one":    {[]Proven{good, failed, good, beside, good}, 5, 3},
+	} {
+		l, problems := Reader{Proof: &Proof{Readings: c.readings}}.Read("least.toml", written.Bytes())
+		require.Empty(t, problems, name)
+		a := l.Checklist[0]
+		require.Empty(t, a.Unproved, name)
+		assert.Equal(t, []int{c.entry, c.since}, []int{a.Entry, a.Since}, name)
+	}
+}
