@@ -57,7 +57,8 @@ type Run struct {
 	LeftOut  []LeftOut
 	Refused  finding.Text // as of Input
 	NoAir    finding.Text // as of Input
-	Complete bool         // nothing is open, and nothing has to be mended
+	Said     int          // steps that are done by an answer which is said, not recorded
+	Complete bool         // nothing is open or only said, and nothing has to be mended
 
 	in Input
 }
@@ -81,9 +82,11 @@ func Of(in Input) Run {
 		default:
 			s.Status = Next
 		}
-		before = before || s.Status != Done
+		if before = before || s.Status != Done; s.Done != nil && s.Done.Said() {
+			r.Said++
+		}
 	}
-	r.Complete = !before && len(in.Refused) == 0 && len(in.NoAir) == 0
+	r.Complete = !before && r.Said == 0 && len(in.Refused) == 0 && len(in.NoAir) == 0
 	return r
 }
 
@@ -119,6 +122,16 @@ func (r *Run) Step(id string) *Step {
 func (r *Run) Open() *Step {
 	for i := range r.Steps {
 		if r.Steps[i].Status != Done {
+			return &r.Steps[i]
+		}
+	}
+	return nil
+}
+
+// OnlySaid is the first step that is done by an answer which is said, not recorded; nil: none.
+func (r *Run) OnlySaid() *Step {
+	for i := range r.Steps {
+		if d := r.Steps[i].Done; d != nil && d.Said() {
 			return &r.Steps[i]
 		}
 	}

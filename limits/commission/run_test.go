@@ -70,6 +70,14 @@ func TestOneStepAfterTheOther(t *testing.T) {
 	for _, id := range ids {
 		all = append(all, answer(id, "seen"))
 	}
+	said := Of(bare(all, ids...))
+	assert.Nil(t, said.Open())
+	assert.Equal(t, len(ids), said.Said)
+	assert.Equal(t, finding.ItemLabels, said.OnlySaid().ID)
+	assert.False(t, said.Complete, "what is only said is no proof")
+	for i := range all {
+		all[i].Recorded = true
+	}
 	in := bare(all, ids...)
 	r = Of(in)
 	assert.True(t, r.Complete)

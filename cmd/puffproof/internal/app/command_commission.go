@@ -30,7 +30,8 @@ func commissionCommand() *Command {
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",
 			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with " +
 				"air while any other verdict fails.",
-			"Exit status 0 means that nothing is open, 1 that something is or that a reading did not pass, 2 that the line is wrong or that a " +
+			"Exit status 0 means that nothing is open and that the record has every answer, 1 that something is open, is said, not recorded, or " +
+				"did not pass, 2 that the line is wrong or that a " +
 				"reading cannot be what is asked: then nothing was written.",
 		},
 		Options: []Option{

@@ -26,10 +26,11 @@ func itemsCommand() *Command {
 				"an older answer to the same item is written over. Items are done " +
 				"in the order of doing. An answer that would not close its item is refused, and why: a word where a figure is needed, a figure " +
 				"that is not what is expected, nobody's initials, a day before that of an item which goes before it.",
-			"An answer that stands in DESIGN and in no record was written by hand: it is shown as said, not recorded.",
+			"An answer that stands in DESIGN and in no record was written by hand: it is shown as said, not recorded. Behind an open item, or " +
+				"dated before an earlier one, it counts as open.",
 			"An answer holds for 12 months (common practice, no source). It changes nothing else: safety file and card still describe the design.",
-			"Exit status 0 means that no item is open, 1 that one is, also after --done has written. Neither says that the design holds: that " +
-				"is the line below the first. --json lists all items, each with done.",
+			"Exit status 0 means that no item is open and that the record has every answer, 1 that one is open or said, not recorded, also after " +
+				"--done has written. Neither says that the design holds: that is the line below the first. --json lists all items, each with done.",
 		},
 		Options: []Option{
 			{Name: "all", Help: "list the items that are done too"},
@@ -89,7 +90,7 @@ func (c *Call) listItems(id show.DesignID, report limits.Report, wrote string) (
 	doc, err := export.Items(id, report, steps, wrote)
 	err = c.show(doc, err, &screen.ItemsScreen{Frame: c.frame(id), Report: report, Steps: steps, File: c.Args[0], Wrote: wrote,
 		Done: whether(c, "all", screen.Listed, screen.Counted)})
-	return heldStatus(report.OpenItems == 0), err
+	return heldStatus(report.OpenItems == 0 && report.Said == 0), err // what is only said proves nothing
 }
 
 // givenAnswer is what --done gives, held against everything that needs no design; nil: there is none.
