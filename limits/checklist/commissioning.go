@@ -41,8 +41,10 @@ func dryControlItem(l *launcher.Launcher) finding.Item {
 		case p.Kind != pneumatics.Valve:
 		case p.Unpowered == pneumatics.Open:
 			open = append(open, p.Name)
+			it.Stands = append(it.Stands, finding.Stand{Name: p.Name, Open: true})
 		case p.Unpowered == pneumatics.Closed:
 			shut = append(shut, p.Name)
+			it.Stands = append(it.Stands, finding.Stand{Name: p.Name})
 		}
 	}
 	var parts []finding.Text

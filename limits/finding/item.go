@@ -62,12 +62,19 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if len(c.Figures) > 0 && guessed(c.Value) {
 		return Unusable, Say("its answer, %q, has a figure that was not read off", strings.TrimSpace(c.Value))
 	}
+	if s, wrong := wrongWay(it.Stands, c.Value); wrong {
+		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open), word(s.Open))
+	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
 			return it.May.Judge(c)
 		}
 		if why := it.strange(c); why != nil {
 			return Unusable, why
+		}
+		if word := reserved(affirmationOf(it.ID), spoken(c.Value)); word != "" {
+			return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as it "+
+				"should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
 		}
 		return Closes, nil
 	}
@@ -202,6 +209,7 @@ type Item struct {
 	Source  string
 	Figure  *Expected     // what the answer has to bring; nil: no figure
 	Parts   []NamedPart   // of which the answer brings one figure each, by name where there are several; nil: figures have no names
+	Stands  []Stand       // how parts have to stand, where an answer in words tells of it
 	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does

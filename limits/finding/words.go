@@ -93,7 +93,8 @@ func complains(of affirmation, words []string) bool {
 	bad := slices.Concat(of.against, troubles)
 	denied, open := 0, false // so many words more a denial reaches, which has denied no trouble yet
 	for i := 0; i < len(words); {
-		asked, denial, trouble := first(words[i:], slices.Concat(of.yes, harmless)), slices.Contains(denials, words[i]), first(words[i:], bad)
+		asked, trouble := first(words[i:], slices.Concat(of.yes, of.fine, harmless)), first(words[i:], bad)
+		denial := slices.Contains(denials, words[i])
 		switch {
 		case words[i] == stop || slices.Contains([]string{"but", "and", "then"}, words[i]):
 			if open {
@@ -117,7 +118,7 @@ func complains(of affirmation, words []string) bool {
 			}
 			open = false
 			i += trouble - 1
-		case first(words[i:], deniable) > 0:
+		case first(words[i:], deniable) > 0 || first(words[i:], of.doubt) > 0:
 			open = false
 		}
 		i++
