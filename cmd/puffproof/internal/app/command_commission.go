@@ -40,7 +40,8 @@ func commissionCommand() *Command {
 			{Name: "log", Value: "FILE", Files: true, Help: "with --step vent.test or leak-down: a file of readings, as of vent --log"},
 			{Name: "who", Value: "INITIALS", Help: "with --step: who did it, and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --step: the day it was done, year-month-day; without it today"},
-			{Name: "ask", Help: "ask for readings in a pipe too: each is a line of standard input, the initials the next one"},
+			{Name: "ask", Help: "ask for readings in a pipe too: each is a line of standard input, the initials the next one; the first that is " +
+				"refused ends it"},
 			{Name: "all", Help: "list every step with its status, and those that are left out"},
 			shotsOption("measured shots, which answer the steps that ask for them"),
 		},
