@@ -41,6 +41,15 @@ func Beside(name string) *design.Proof {
 	return log.Proof()
 }
 
+// Mark tells two states of the record beside a design apart, also where it cannot be read.
+func Mark(name string) string {
+	log, err := record.Load(RecordName(name))
+	if err != nil {
+		return "cannot be read: " + inputfile.Cause(err)
+	}
+	return log.Mark()
+}
+
 // WithPending is a design with the answers that a run left in the record beside it alone: they count for every command.
 func WithPending(name string, d *design.Editable) *design.Editable {
 	if name == "-" {

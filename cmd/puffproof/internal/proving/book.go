@@ -90,7 +90,7 @@ func (b *Book) Compute(ctx context.Context, found *measure.Findings) error {
 
 func (b *Book) compute(ctx context.Context) (err error) {
 	if b.Way != nil {
-		if next, ok := b.Way.Answered(b.d.Launcher().Checklist); ok {
+		if next, ok := b.Way.Answered(b.d.Launcher()); ok {
 			b.Way = next
 			return nil
 		}
