@@ -38,6 +38,7 @@ func itemsCommand() *Command {
 			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\""},
 			{Name: "who", Value: "INITIALS", Help: "with --done: who did it and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --done: the day it was done, year-month-day; without it today"},
+			{Name: "own-record", Help: "the record beside DESIGN is this launcher's, though DESIGN has none of its readings"},
 			shotsOption("measured shots, which answer the item that asks for them"),
 		},
 		Examples: []Example{
@@ -96,7 +97,7 @@ func (c *Call) listItems(id show.DesignID, report limits.Report, wrote string) (
 // givenAnswer is what --done gives, held against everything that needs no design; nil: there is none.
 func (c *Call) givenAnswer(name string, done bool) (*proving.Reading, error) {
 	if !done {
-		for _, flag := range []string{"value", "who", "date"} {
+		for _, flag := range []string{"value", "who", "date", "own-record"} {
 			if c.flags.IsSet(flag) {
 				return nil, inputErrorf("--%s goes with --done", flag)
 			}

@@ -106,6 +106,9 @@ func (b *Book) asked(step *commission.Step, outcome finding.Outcome) string {
 // allowed is a step that may be taken, now or again, by who took it on the day.
 func (b *Book) allowed(r *Reading) (*commission.Step, error) {
 	run := &b.Way.Run
+	if b.foreign && !b.host.OwnRecord {
+		return nil, r.errorf("%s", strings.TrimRight(b.log.ForeignWords(RecordName(b.name), b.name), "."))
+	}
 	step := run.Step(r.Step)
 	if step == nil {
 		return nil, b.noStep(r)

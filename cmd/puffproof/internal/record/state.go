@@ -12,9 +12,17 @@ import (
 type State struct {
 	File     string // as it is named
 	Log      *Log
+	Foreign  bool     // its readings are of another design, as far as can be told
 	Restored []string // steps whose readings a run left in the record alone, and that the design's file lacks
 	// Due tells of steps whose answers were given of another build what was changed since.
 	Due map[string][]Changed
+}
+
+// ForeignWords say of a record, a file of that name, that it is foreign beside a design, and what to do.
+func (l *Log) ForeignWords(file, design string) string {
+	return fmt.Sprintf("%s has %s, and %s has none of them: it is the record of another design, or of another launcher, and nothing is added to "+
+		"it. Move it away; or, where it is this launcher's and the design was taken back, say so: puffproof commission with --own-record.", file,
+		show.Plural(len(l.Readings()), "reading", "readings"), design)
 }
 
 // Troubles are what there is to say of the record of a design, each with a word before it: what is wrong, and what became of a run that
@@ -26,6 +34,9 @@ func (s *State) Troubles(design string) (out []string) {
 	}
 	for _, a := range l.Altered {
 		out = append(out, fmt.Sprintf("ALTERED: %s: %s. What it says proves nothing; do its step again.", s.File, a))
+	}
+	if s.Foreign {
+		out = append(out, "FOREIGN: "+l.ForeignWords(s.File, design))
 	}
 	if l.Torn > 0 {
 		out = append(out, fmt.Sprintf("Note: %s ends in the middle of a line (%s): a run was cut off while it wrote. Every line before it is whole; "+

@@ -82,7 +82,7 @@ func (s *CommissionScreen) worth() {
 func (s *CommissionScreen) trouble() {
 	for _, t := range s.Record.Troubles(s.File) {
 		lead, rest, _ := strings.Cut(t, ":")
-		if lead == "ALTERED" {
+		if lead != "Note" {
 			lead = s.paint(red, lead)
 		}
 		s.say(lead+": ", "  ", show.Clean(rest))
