@@ -35,7 +35,8 @@ func (l *Log) Foreign(of *launcher.Launcher) bool {
 			return false
 		}
 	}
-	return len(l.Pending()) < len(readings) || l.LastDesign()["name"] != of.Name
+	named := l.LastDesign()
+	return len(l.Pending()) < len(readings) || named != nil && named["name"] != of.Name
 }
 
 // Restore gives a design the answers of the readings that are pending, and the steps whose answers it lacked. A reading that is
