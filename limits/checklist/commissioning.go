@@ -24,7 +24,10 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	return append(items, finding.Item{ID: finding.ItemSecondLook, Title: finding.Words("A second person looks at all of it"),
 		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
 		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
-			"beside it: each reading, each seal, each label; asks for one test of their own choice to be shown again, and may say no."),
+			"beside it: each reading, each seal, each label; holds name, revision and serial in the design against what is marked on the " +
+			"launcher; asks for one test of their own choice to be shown again, and may say no. Signing the safety file they write the last " +
+			"letters of the record beside their name, as puffproof commission shows them that day, and keep a copy: a record that is taken back " +
+			"later, or made for another launcher, ends in others."),
 		Expect: finding.Words("initials of somebody who was at no step before"), Source: practice})
 }
 

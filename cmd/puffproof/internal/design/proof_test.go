@@ -134,3 +134,16 @@ func TestSinceWhenAReadingStands(t *testing.T) {
 		assert.Equal(t, []int{c.entry, c.since}, []int{a.Entry, a.Since}, name)
 	}
 }
+
+// Whoever looked at all of it looked at one launcher: its name, revision and serial bear on that step, and on no other.
+func TestTheSecondLookIsAtOneLauncher(t *testing.T) {
+	for _, key := range []string{"name", "revision", "serial"} {
+		assert.True(t, Bears(key, finding.ItemSecondLook), key)
+		assert.False(t, Bears(key, finding.ItemVentTest), key)
+		assert.False(t, Bears(key, finding.ItemLandingClear), key)
+	}
+	assert.False(t, Bears("description", finding.ItemSecondLook))
+	l, problems := Read("x.toml", []byte("serial = \"3\"\n"+minimal))
+	require.Empty(t, problems)
+	assert.Equal(t, "3", l.Serial)
+}

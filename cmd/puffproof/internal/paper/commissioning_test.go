@@ -41,6 +41,8 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 		"No measurement was given to this file"} {
 		assert.Contains(t, out, want)
 	}
+	assert.Contains(t, out, "Its last line is chained as "+log.Ends()+". The chain holds no secret")
+	assert.Contains(t, out, "Last letters of the record, written by the second person")
 	assert.NotContains(t, out, "was altered")
 	assert.NotContains(t, out, "the bytes", "a record is not printed raw")
 
@@ -55,4 +57,9 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 	text, err = document.Markdown(built(t, in))
 	require.NoError(t, err)
 	assert.NotContains(t, string(text), "Record of the commissioning")
+	assert.NotContains(t, string(text), "Last letters")
+	in.Launcher.Serial = "3, stamped beneath the tank"
+	text, err = document.Markdown(built(t, in))
+	require.NoError(t, err)
+	assert.Regexp(t, `Serial number or mark on the launcher.*3, stamped beneath the tank`, string(text))
 }

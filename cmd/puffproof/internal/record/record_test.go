@@ -132,6 +132,20 @@ func TestAnAlteredLineIsNoticed(t *testing.T) {
 	assert.Contains(t, Read([]byte("not a record\nat all\n")).Altered, "line 1 is no entry")
 }
 
+// The last letters of a record are those of its last chain, in groups; they are others as soon as anything before them is.
+func TestTheLastLettersOfARecord(t *testing.T) {
+	_, data := recorded(t)
+	l := Read(data)
+	chain := l.Entries[len(l.Entries)-1].Chain
+	assert.Equal(t, chain[:4]+" "+chain[4:8]+" "+chain[8:12]+" "+chain[12:16], l.Ends())
+	name := filepath.Join(t.TempDir(), "b.toml.record")
+	other := added(t, name, reading("one", "1.1 s"))
+	same := added(t, filepath.Join(t.TempDir(), "c.toml.record"), reading("one", "1 s"))
+	assert.NotEqual(t, other.Ends(), same.Ends())
+	assert.Empty(t, Read(nil).Ends())
+	assert.Empty(t, (*Log)(nil).Ends())
+}
+
 // Of a record that was altered nothing is taken into a design: what it says was not written by this program.
 func TestAnAlteredRecordRestoresNothing(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "a.toml.record")

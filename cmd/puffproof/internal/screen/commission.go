@@ -152,6 +152,9 @@ func (s *CommissionScreen) next() {
 		s.gap()
 		s.println("next: puffproof check " + file)
 	case open == nil:
+		if ends := s.Record.Log.Ends(); ends != "" {
+			s.say("", "  ", "The record ends in "+ends+": whoever looked last writes that beside the signature on the safety file, and keeps a copy.")
+		}
 		if !s.Report.Confirmed {
 			s.say("", "  ", "Speeds that were typed in change no verdict: the file of the shots does, with --shots (puffproof help calibrate).")
 		}
