@@ -41,6 +41,7 @@ type Step struct {
 	Expect  finding.Text      // the same in words, and what else to see; nil: nothing beyond what is to do
 	Outside finding.Text      // what to do where it is otherwise
 	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
+	Takes   float64           // its doing takes so long at least [s]; 0: not known
 	Failing bool              // its newest answer says that it did not pass
 	lasts   float64           // of a leak-down: what was read took so long at least [s]; 0: not asked
 }
@@ -92,13 +93,15 @@ func Of(in Input) Run {
 
 // stepOf is one step, without its status.
 func stepOf(in Input, s checklist.Step) Step {
-	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s), Do: s.How}
+	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s), Do: s.How, Takes: takes(s.ID)}
 	if sw := in.Launcher.Switch; sw != nil && s.Phase == checklist.LeakDown {
 		out.Do = finding.Say("The switch is not set yet: fill by a hand pump, or with a hand at the plug, to %s and no further. %s",
 			finding.Bar(sw.CutOut.Nominal), s.How)
 	}
 	out.Read = toRead(&out, len(in.Launcher.Volumes) == 1)
-	narrow(in, &out)
+	if narrow(in, &out); out.Takes > 0 {
+		out.Read = out.Read.Say("; with when, as \"from 14:05 to 14:20\", where it is written down later")
+	}
 	for k := range in.Launcher.Checklist {
 		if c := &in.Launcher.Checklist[k]; c.Item == s.ID && c.Signed() && s.Done == nil {
 			outcome, _ := finding.Judge(&s.Item, c, in.Day)

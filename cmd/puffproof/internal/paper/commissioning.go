@@ -7,6 +7,8 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // commissioning is the record of the commissioning, reading by reading, with those that did not pass.
@@ -43,6 +45,10 @@ func (b *builder) commissioning() {
 		}
 		if err != nil || e.Build != design.BuildOf(flat, e.Step) {
 			tone, result = show.Open, document.Join(result, "; of another build than this file describes")
+		}
+		if e.Takes > 0 {
+			result = document.Join(result, "; written down sooner after the one before than it takes, ", b.in.Units.Text(finding.Say("%s",
+				vent.Minutes(e.Takes))), " at least: ask when it was read")
 		}
 		t.Rows = append(t.Rows, []document.Text{document.Join(document.AsGiven(e.Title), " ", document.AsCode(document.AsGiven(e.Step).String())),
 			document.AsGiven(readIn(&e)), document.AsGiven(dash(e.Expect)), result, document.AsGiven(e.Who), document.AsGiven(e.Date)})

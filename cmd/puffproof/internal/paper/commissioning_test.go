@@ -29,7 +29,7 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 		record.Entry{Kind: record.Reading, Step: "relief.test", Title: "Lift it", Reading: "0.74 | bar", Who: "AB, CD", Date: "2026-05-31",
 			Result: record.Passed, Build: build("relief.test")},
 		record.Entry{Kind: record.Reading, Step: "leak-down", Title: "Leak-down", Series: [][2]float64{{0, 1}, {1, 1}}, Value: "tight", Who: "EF",
-			Date: "2026-05-31", Result: record.Passed, Build: "of another"})
+			Date: "2026-05-31", Result: record.Passed, Takes: 600, Build: "of another"})
 	require.NoError(t, err)
 	in.Record = log
 	in.Attached = append(in.Attached, document.Attached{Role: RecordRole, Name: "r", SHA256: "0123456789abcdef", Text: "the bytes"})
@@ -38,6 +38,7 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 	out := string(text)
 	for _, want := range []string{"### Record of the commissioning", "3 readings in the order in which they were written down, 1 of which did not pass",
 		"**did not pass**: it lifts too late", "0.74 \\| bar", "2 readings of a file: tight", "of another build than this file describes",
+		"written down sooner after the one before than it takes, 10 min at least",
 		"No measurement was given to this file"} {
 		assert.Contains(t, out, want)
 	}

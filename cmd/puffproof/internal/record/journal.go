@@ -20,6 +20,16 @@ func (l *Log) PendingNumbers() (out []int) {
 	return out
 }
 
+// Hurried counts the steps whose newest reading was written down sooner after the one before than the step takes.
+func (l *Log) Hurried() (n int) {
+	for _, e := range l.Readings() {
+		if e.Takes > 0 && l.Newest(e.Step).N == e.N {
+			n++
+		}
+	}
+	return n
+}
+
 // Foreign tells whether the readings of a record are those of another design, or of another launcher, as far as can be told: the design
 // has the answer of none of them, and they stand in some design already, or were taken of one of another name. A design that was taken
 // back to before its first reading looks like that too.

@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/show"
@@ -38,6 +39,10 @@ func (s *State) Troubles(design string) (out []string) {
 	if s.Foreign {
 		out = append(out, "FOREIGN: "+l.ForeignWords(s.File, design))
 	}
+	if n := l.Hurried(); n > 0 && len(l.Altered) == 0 {
+		out = append(out, fmt.Sprintf("Note: %s has %s written down sooner after the one before than the step takes. Whoever looks at all of it asks "+
+			"when that was read.", s.File, show.Plural(n, "reading that was", "readings that were")))
+	}
 	if l.Torn > 0 {
 		out = append(out, fmt.Sprintf("Note: %s ends in the middle of a line (%s): a run was cut off while it wrote. Every line before it is whole; "+
 			"that reading has to be given again.", s.File, show.Plural(l.Torn, "byte", "bytes")))
@@ -54,4 +59,13 @@ type Wrote struct {
 	Step   string
 	Result string       // Passed or Failed
 	Says   finding.Text // why it did not pass, or what a series shows
+	Note   finding.Text // what is odd about it all the same; nil: nothing
+}
+
+// Told is what there is to say of it; nothing of none.
+func (w *Wrote) Told() (out []finding.Text) {
+	if w == nil {
+		return nil
+	}
+	return slices.DeleteFunc([]finding.Text{w.Says, w.Note}, func(t finding.Text) bool { return len(t) == 0 })
 }

@@ -91,8 +91,8 @@ func (s *CommissionScreen) trouble() {
 
 // step prints the step to be taken.
 func (s *CommissionScreen) step() {
-	if s.Wrote != nil && s.Wrote.Says != nil {
-		s.say("  ", "  ", strings.TrimRight(s.text(s.Wrote.Says), ".")+".")
+	for _, t := range s.Wrote.Told() {
+		s.say("  ", "  ", strings.TrimRight(s.text(t), ".")+".")
 	}
 	if open := s.Run.Open(); open != nil && len(s.Run.Mend()) == 0 {
 		s.whole(open)
