@@ -19,8 +19,8 @@ func InTurn(items []finding.Item) []finding.Item {
 		if why := outOfTurn(it, open, last); why != nil {
 			it.Done, it.OpenWhy = nil, why
 		} else if x := doneAnew(it, items); x != nil {
-			it.OpenWhy = finding.Say("its reading of %s is older than %s (%s), on which it rests and which was done anew on %s, of another build or "+
-				"after it had failed: do it again", it.Done.Date, x.Title, x.ID, x.Done.Date)
+			it.OpenWhy = finding.Say("its reading of %s is older than %s (%s), on which it rests and which was done anew on %s, of another build "+
+				"or after it had failed: do it again", it.Done.Date, x.Title, x.ID, x.Done.Date)
 			it.Done = nil
 		}
 		switch {
@@ -69,7 +69,8 @@ func doneAnew(it *finding.Item, items []finding.Item) *finding.Item {
 // Own rule of this project, no source.
 func rests(id, before string) bool {
 	shots := []string{finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots, finding.ItemLandingClear}
-	emptyings := []string{finding.ItemVentTest, finding.ItemStaysEmpty, finding.ItemSupplyOff, finding.ItemFaultsTried, finding.ItemLoadingWait}
+	emptyings := []string{finding.ItemVentTest, finding.ItemStaysEmpty, finding.ItemSupplyOff, finding.ItemFaultsTried,
+		finding.ItemLoadingWait}
 	filled := slices.Concat(emptyings, shots)
 	first := []string{finding.ItemVentLow, finding.ItemKeyAndStop, finding.ItemVentByHand}
 	if id == finding.ItemSecondLook {

@@ -63,7 +63,8 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		return Unusable, Say("its answer, %q, has a figure that was not read off", strings.TrimSpace(c.Value))
 	}
 	if s, wrong := wrongWay(it.Stands, c.Value); wrong {
-		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open), word(s.Open))
+		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open),
+			word(s.Open))
 	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
@@ -73,8 +74,8 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 			return Unusable, why
 		}
 		if word := reserved(affirmationOf(it.ID), spoken(c.Value)); word != "" {
-			return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as it "+
-				"should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
+			return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
+				"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
 		}
 		return Closes, nil
 	}

@@ -43,8 +43,8 @@ func wayOf(word string) way {
 func (s Stand) otherwise(w way) bool { return w == openWay && !s.Open || w == shutWay && s.Open }
 
 // linking are words that may stand between a part and how it stands.
-var linking = []string{"is", "was", "are", "were", "stays", "stayed", "stay", "stands", "stood", "stand", "remains", "remained", "valve", "valves",
-	"both", "all", "still", "always", "goes", "went", "go"}
+var linking = []string{"is", "was", "are", "were", "stays", "stayed", "stay", "stands", "stood", "stand", "remains", "remained",
+	"valve", "valves", "both", "all", "still", "always", "goes", "went", "go"}
 
 // wrongWay finds a part that an answer says to stand the other way than it has to; false: there is none. The word may stand behind
 // the parts ("dump and bleed open") or before them ("shut: fire"). A part that is denied, and one of which no such word is said, is

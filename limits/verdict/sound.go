@@ -44,7 +44,8 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = quieter(r)
 	if worse.By == "pump" {
 		rests = finding.Words(". No recording of a shot narrows that")
-		v.Advice = finding.Words("State supply.noise_level as its label or a meter has it; a pump in a box of its own, away from ears, is quieter.")
+		v.Advice = finding.Words("State supply.noise_level as its label or a meter has it; a pump in a box of its own, away from "+
+			"ears, is quieter.")
 	}
 	v.Why = finding.Say("at %s, %s from the muzzle: %s; upper end from %s%s", worse.Who, finding.Metre(worse.Nearest), r.Between(worse.Levels),
 		r.NameOf(worse.By), rests)
@@ -65,8 +66,8 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 // defended is what people keep where a level may be too loud: of shots within a distance of the muzzle, of a pump within one of that.
 func defended(r *sound.Report, worse sound.Ear, level float64) finding.Text {
 	near := r.PumpQuietFrom(level)
-	pump := finding.Say("everybody within %s of the pump wears ear defenders while it runs, or supply.noise_level, from its label or a meter, "+
-		"is less", finding.Metre(near))
+	pump := finding.Say("everybody within %s of the pump wears ear defenders while it runs, or supply.noise_level, from its label or a "+
+		"meter, is less", finding.Metre(near))
 	if worse.By == "pump" {
 		return pump
 	}

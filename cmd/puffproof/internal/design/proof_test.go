@@ -62,7 +62,7 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		"by hand, a newer one in it":         {twice, stripped, "not what the record", false, false},
 		"its lines taken out":                {with(same), stripped, "", true, false},
 		"its lines taken out, no record":     {nil, stripped, "", false, false},
-		"to hold for longer":                 {with(same), until("2030-01-01"), "by its record the reading of 2026-05-02 holds until 2027-05-02", false, false},
+		"to hold for longer":                 {with(same), until("2030-01-01"), "the reading of 2026-05-02 holds until 2027-05-02", false, false},
 		"longer, its lines taken out":        {with(same), append(until("2027-05-03"), stripped...), "was set by hand", false, false},
 		"for as long as it would":            {with(same), until("2027-05-02"), "", true, false},
 		"for a shorter time":                 {with(same), until("2026-12-31"), "", true, false},

@@ -80,7 +80,8 @@ func (b *Book) File() []byte { return b.file }
 
 // State is what there is to say of the record.
 func (b *Book) State() record.State {
-	return record.State{File: RecordName(b.name), Log: b.log, Foreign: b.foreign, Restored: b.Restored, Due: b.log.Due(b.d.Launcher().Checklist, b.file)}
+	return record.State{File: RecordName(b.name), Log: b.log, Foreign: b.foreign, Restored: b.Restored,
+		Due: b.log.Due(b.d.Launcher().Checklist, b.file)}
 }
 
 // Judged takes over what was found of this very design already.
