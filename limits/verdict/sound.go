@@ -44,7 +44,7 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = quieter(r)
 	if worse.By == "pump" {
 		rests = finding.Words(". No recording of a shot narrows that")
-		v.Advice = finding.Words("State supply.noise_level as its label or a meter has it; a pump in a box of its own, away from "+
+		v.Advice = finding.Words("State supply.noise_level as its label or a meter has it; a pump in a box of its own, away from " +
 			"ears, is quieter.")
 	}
 	v.Why = finding.Say("at %s, %s from the muzzle: %s; upper end from %s%s", worse.Who, finding.Metre(worse.Nearest), r.Between(worse.Levels),

@@ -26,7 +26,7 @@ type commissioning struct {
 func (c *Call) openBook(ctx context.Context, name string, data []byte) (*proving.Book, error) {
 	host := proving.Host{Units: c.words(), Program: program(), Today: c.today(), Now: c.Now, Rewrite: c.rewrite,
 		OwnRecord: c.flags.Bool("own-record"),
-		Wrote: func(name string) { c.wrote = append(c.wrote, name) }}
+		Wrote:     func(name string) { c.wrote = append(c.wrote, name) }}
 	return proving.Open(host, name, data, func(beside *design.Proof) (*design.Editable, error) {
 		d, _, err := c.openDesign(name, data, beside)
 		return d, err

@@ -22,7 +22,8 @@ type State struct {
 // ForeignWords say of a record, a file of that name, that it is foreign beside a design, and what to do.
 func (l *Log) ForeignWords(file, design string) string {
 	return fmt.Sprintf("%s has %s, and %s has none of them: it is the record of another design, or of another launcher, and nothing is "+
-		"added to it. Move it away; or, where it is this launcher's and the design was taken back, say so: puffproof commission with --own-record.", file,
+		"added to it. Move it away; or, where it is this launcher's and the design was taken back, say so: puffproof commission with "+
+		"--own-record.", file,
 		show.Plural(len(l.Readings()), "reading", "readings"), design)
 }
 
@@ -40,16 +41,16 @@ func (s *State) Troubles(design string) (out []string) {
 		out = append(out, "FOREIGN: "+l.ForeignWords(s.File, design))
 	}
 	if n := l.Hurried(); n > 0 && len(l.Altered) == 0 {
-		out = append(out, fmt.Sprintf("Note: %s has %s written down sooner after the one before than the step takes. Whoever looks at all of it asks "+
-			"when that was read.", s.File, show.Plural(n, "reading that was", "readings that were")))
+		out = append(out, fmt.Sprintf("Note: %s has %s written down sooner after the one before than the step takes. Whoever looks at "+
+			"all of it asks when that was read.", s.File, show.Plural(n, "reading that was", "readings that were")))
 	}
 	if l.Torn > 0 {
 		out = append(out, fmt.Sprintf("Note: %s ends in the middle of a line (%s): a run was cut off while it wrote. Every line before it is "+
 			"whole; that reading has to be given again.", s.File, show.Plural(l.Torn, "byte", "bytes")))
 	}
 	if n := s.Restored; len(n) > 0 {
-		out = append(out, fmt.Sprintf("Note: a run was cut off before %s had the readings of %s. The record has them, and now the design has them "+
-			"too.", design, strings.Join(n, ", ")))
+		out = append(out, fmt.Sprintf("Note: a run was cut off before %s had the readings of %s. The record has them, and now the "+
+			"design has them too.", design, strings.Join(n, ", ")))
 	}
 	return out
 }
