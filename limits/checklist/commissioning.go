@@ -50,6 +50,7 @@ func dryControlItem(l *launcher.Launcher) finding.Item {
 			it.Stands = append(it.Stands, finding.Stand{Name: p.Name})
 		}
 	}
+	it.Stands = append(it.Stands, calledSo(l)...)
 	var parts []finding.Text
 	if len(open) > 0 {
 		parts = append(parts, finding.Words("open: "+strings.Join(open, ", ")))
@@ -61,6 +62,31 @@ func dryControlItem(l *launcher.Launcher) finding.Item {
 		it.Expect = finding.Say("each time %s; nothing fires, and the supply falls silent", finding.Join(parts, "; "))
 	}
 	return it
+}
+
+// calledSo is how valves stand by the names that people give them: vents, where every valve to the atmosphere is open without power,
+// and the firing valve, where every one to the barrel is shut. A part of the design that is called so goes by its own.
+func calledSo(l *launcher.Launcher) (out []finding.Stand) {
+	for _, kind := range []struct {
+		to    string
+		open  pneumatics.Position
+		named []string
+	}{{"atmosphere", pneumatics.Open, []string{"vent", "vents", "dump", "dumps"}},
+		{"barrel", pneumatics.Closed, []string{"firing valve", "fire valve", "firing valves"}}} {
+		some, all := false, true
+		for i := range l.Paths {
+			if p := &l.Paths[i]; p.Kind == pneumatics.Valve && p.To == kind.to {
+				some, all = true, all && p.Unpowered == kind.open
+			}
+		}
+		for _, name := range kind.named {
+			own := slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })
+			if some && all && !own {
+				out = append(out, finding.Stand{Name: name, Open: kind.open == pneumatics.Open})
+			}
+		}
+	}
+	return out
 }
 
 // A vessel is proved at so many times its rating, and at little more (common practice, from memory).

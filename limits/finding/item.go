@@ -73,6 +73,9 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		if why := it.strange(c); why != nil {
 			return Unusable, why
 		}
+		if p := it.stillUnder(c); p > 0 {
+			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value), Bar3(p))
+		}
 		if word := reserved(affirmationOf(it.ID), spoken(c.Value)); word != "" {
 			return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
 				"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
@@ -86,6 +89,24 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		return outcome, why
 	}
 	return it.named(c)
+}
+
+// stillUnder is a pressure [Pa gauge] that an answer in words names beside an item that ends with the launcher empty, where it names no
+// zero; 0: none.
+func (it *Item) stillUnder(c *Confirmation) (most float64) {
+	if it.ID != ItemKeyAndStop && it.ID != ItemLoadingWait || mentions(spoken(c.Value), []string{"zero"}) {
+		return 0
+	}
+	for _, f := range c.Figures {
+		if f.Unit != InPascalGauge {
+			continue
+		}
+		if f.Value <= 0 {
+			return 0
+		}
+		most = max(most, f.Value)
+	}
+	return most
 }
 
 // strange refuses an answer all of whose figures are in other quantities than its item

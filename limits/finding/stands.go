@@ -31,9 +31,9 @@ const (
 // wayOf is what a word says.
 func wayOf(word string) way {
 	switch {
-	case slices.Contains([]string{"open", "opens", "opened", "opening"}, word):
+	case slices.Contains([]string{"open", "opens", "opened", "opening", "unlocked"}, word):
 		return openWay
-	case slices.Contains([]string{"shut", "shuts", "closed", "closes", "close", "closing"}, word):
+	case slices.Contains([]string{"shut", "shuts", "closed", "closes", "close", "closing", "sealed", "tight", "plugged"}, word):
 		return shutWay
 	}
 	return unsaid

@@ -15,7 +15,11 @@ func Declared(text string) string {
 	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
 		return ""
 	}
-	if mentions(spoken(bare), stillToCome) {
+	words := strings.Join(spoken(bare), " ")
+	for _, found := range []string{"to be found", "to be seen", "to be heard", "to be felt"} { // "no cracks to be found" was looked for
+		words = strings.ReplaceAll(words, found, "")
+	}
+	if mentions(strings.Fields(words), stillToCome) {
 		return ""
 	}
 	return t
@@ -118,7 +122,7 @@ func complains(of affirmation, words []string) bool {
 			}
 			open = false
 			i += trouble - 1
-		case first(words[i:], deniable) > 0 || first(words[i:], of.doubt) > 0:
+		case first(words[i:], deniable) > 0 || first(words[i:], of.doubt) > 0 || first(words[i:], doubtful) > 0:
 			open = false
 		}
 		i++
