@@ -253,7 +253,7 @@ var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "
 	"at face height"}
 
 // unreserved are phrases that begin as a reservation does and are none.
-var unreserved = []string{"even if", "even though", "half a", "half metre*", "half meter*", "the only", "could not",
+var unreserved = []string{"even if", "even though", "half a", "half metre*", "half meter*", "the only", "air only", "could not",
 	"as it should", "as they should"}
 
 // reserved is the word of an answer beside which nobody knows whether it was as the item asks; "" none. Of the words that speak of

@@ -76,11 +76,7 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		if p := it.stillUnder(c); p > 0 {
 			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value), Bar3(p))
 		}
-		if word := reserved(affirmationOf(it.ID), spoken(c.Value)); word != "" {
-			return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
-				"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
-		}
-		return Closes, nil
+		return it.unreserved(c)
 	}
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
 		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
@@ -88,7 +84,20 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if outcome, why := it.Figure.Judge(c); outcome != Closes {
 		return outcome, why
 	}
-	return it.named(c)
+	if outcome, why := it.named(c); outcome != Closes {
+		return outcome, why
+	}
+	return it.unreserved(c)
+}
+
+// unreserved refuses an answer with a word that takes a part of it back.
+func (it *Item) unreserved(c *Confirmation) (Outcome, Text) {
+	word := reserved(affirmationOf(it.ID), spoken(c.Value))
+	if word == "" {
+		return Closes, nil
+	}
+	return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
+		"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
 }
 
 // stillUnder is a pressure [Pa gauge] that an answer in words names beside an item that ends with the launcher empty, where it names no
