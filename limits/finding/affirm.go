@@ -70,7 +70,7 @@ var affirmations = map[string]affirmation{
 			"when held"}, fine: []string{"over the muzzle", "across the muzzle"}},
 	ItemSealGuard: {yes: []string{"gets past", "got past", "gets by", "gets out", "got out", "passes",
 		"escapes"}, fine: []string{"over the muzzle", "into the barrel"}},
-	ItemElevation: {yes: []string{"fixed", "holds", "held", "at both stops", "stands upright", "locked"}, doubt: []string{"by hand"}},
+	ItemElevation: {yes: []string{"fixed", "holds", "held", "at both stops", "at the stops", "stands upright", "locked"}, doubt: []string{"by hand"}},
 	ItemTip:       {yes: []string{"nothing hard", "flat"}, against: []string{"hard"}},
 	ItemTugAndBite: {yes: []string{"nothing came off", "nothing comes off", "no piece", "none came off", "held", "holds", "whole",
 		"intact"},
@@ -307,17 +307,19 @@ func digitAt(text string, i int) bool { return i < len(text) && text[i] >= '0' &
 
 // begins is how many words a phrase has with which a list begins; 0: it does not.
 func begins(words []string, phrase string) int {
-	parts := strings.Fields(phrase)
-	if len(parts) > len(words) {
-		return 0
-	}
-	for i, part := range parts {
-		stem, open := strings.CutSuffix(part, "*")
-		if words[i] != stem && !(open && strings.HasPrefix(words[i], stem)) {
+	n := 0
+	for phrase != "" { // its words, one blank between
+		part, rest, _ := strings.Cut(phrase, " ")
+		if phrase = rest; n == len(words) {
 			return 0
 		}
+		stem, open := strings.CutSuffix(part, "*")
+		if words[n] != stem && !(open && strings.HasPrefix(words[n], stem)) {
+			return 0
+		}
+		n++
 	}
-	return len(parts)
+	return n
 }
 
 // mentions tells whether some phrase stands anywhere in a list of words.

@@ -94,10 +94,10 @@ func denies(id, text string) bool {
 // complains tells whether words name a trouble of the part that was looked at, or deny what is asked. "no leak" is no complaint, "not
 // empty" is one; nor is what an item asks to be denied. A text that is misread so leaves its item open, which hurts nobody.
 func complains(of affirmation, words []string) bool {
-	bad := slices.Concat(of.against, troubles)
+	bad, good := slices.Concat(of.against, troubles), slices.Concat(of.yes, of.fine, harmless)
 	denied, open := 0, false // so many words more a denial reaches, which has denied no trouble yet
 	for i := 0; i < len(words); {
-		asked, trouble := first(words[i:], slices.Concat(of.yes, of.fine, harmless)), first(words[i:], bad)
+		asked, trouble := first(words[i:], good), first(words[i:], bad)
 		denial := slices.Contains(denials, words[i])
 		switch {
 		case words[i] == stop || slices.Contains([]string{"but", "and", "then"}, words[i]):
