@@ -27,6 +27,18 @@ func clock(reading string) (from, to int, told bool) {
 	return minutes(m[1], m[2]), minutes(m[3], m[4]), true
 }
 
+// within is a step that was read on a date and by its own times ended after others begin; those over midnight are passed over; ""
+// there is none.
+func (b *Book) within(date string, from, to int) string {
+	for _, e := range b.log.Readings() {
+		began, ended, told := clock(e.Reading)
+		if told && e.Date == date && began < ended && from < to && from < ended {
+			return e.Step
+		}
+	}
+	return ""
+}
+
 // day is how many minutes one has.
 const day = 24 * 60
 
@@ -37,7 +49,9 @@ func (b *Book) hurried(step *commission.Step, r *Reading) (note, why finding.Tex
 	takes := time.Duration(step.Takes * float64(time.Second))
 	from, to, told := clock(r.Value)
 	now := b.host.Now()
-	switch {
+	switch before := b.within(r.Date, from, to); {
+	case told && before != "":
+		why = finding.Say("its times begin before those of %s ended, and a launcher is in one test at a time", before)
 	case takes <= 0 || r.Log != nil:
 	case told && time.Duration((to-from+day)%day)*time.Minute <= takes-time.Minute: // told in whole minutes
 		why = finding.Say("its times leave %s, less than the %s that it takes", vent.Minutes(float64(60*((to-from+day)%day))),

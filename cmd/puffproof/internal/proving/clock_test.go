@@ -49,6 +49,14 @@ func TestAStepTakesItsTime(t *testing.T) {
 			}
 		}
 	}
+	b := &Book{host: Host{Today: "2026-06-01", Now: func() time.Time { return noon }}, log: record.Read(nil)}
+	b.log.Entries = []record.Entry{{N: 1, Kind: record.Reading, Step: "leak-down", Date: "2026-05-31", Reading: "0.36 bar from 9:00 to 9:20"}}
+	for times, before := range map[string]string{"from 9:10 to 9:30": "leak-down", "from 8:00 to 8:20": "leak-down", "from 9:20 to 9:40": ""} {
+		_, why := b.hurried(&commission.Step{}, &Reading{Value: "0.00 bar " + times, Date: "2026-05-31"})
+		assert.Equal(t, before != "", len(why) != 0, times)
+		_, why = b.hurried(&commission.Step{}, &Reading{Value: "0.00 bar " + times, Date: "2026-06-01"})
+		assert.Empty(t, why, "on another day")
+	}
 	_, _, told := clock("0.36 bar at 25:05 to 26:05")
 	require.False(t, told)
 }
