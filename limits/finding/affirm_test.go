@@ -122,6 +122,26 @@ func TestAFigureIsNotTakenBack(t *testing.T) {
 	assert.Equal(t, Failing, got)
 }
 
+// Where a step ends with the launcher empty a pressure that is told has to come to zero.
+func TestAPressureThatIsLeft(t *testing.T) {
+	bar := func(v float64) Figure { return Figure{v * 1e5, InPascalGauge} }
+	for _, c := range []struct {
+		id, value string
+		figures   []Figure
+		want      Outcome
+	}{
+		{ItemKeyAndStop, "vents to 0.2 bar", []Figure{bar(0.2)}, Unusable},
+		{ItemKeyAndStop, "vents from 0.36 bar to zero", []Figure{bar(0.36)}, Closes},
+		{ItemKeyAndStop, "vents from 0.36 bar to 0.00 bar", []Figure{bar(0.36), bar(0)}, Closes},
+		{ItemKeyAndStop, "vents each time", nil, Closes},
+		{ItemLoadingWait, "waited, gauge at 0.3 bar", []Figure{bar(0.3)}, Unusable},
+		{ItemEndCaps, "threads in, looked at from 0.3 bar", []Figure{bar(0.3)}, Closes},
+	} {
+		got, why := Judge(&Item{ID: c.id}, &Confirmation{Who: "AB", Date: "2026-05-01", Value: c.value, Figures: c.figures}, "2026-05-02")
+		assert.Equal(t, c.want, got, "%s: %s", c.value, why)
+	}
+}
+
 // A press test says which figure is of which state: dry, wet and cold, each once.
 func TestAPressTestHasItsStates(t *testing.T) {
 	it := &Item{ID: ItemTip, Figure: &Expected{Unit: InNewton, Low: 0.1, High: 1e9, Least: 3, States: []string{"dry", "wet", "cold"},
