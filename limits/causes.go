@@ -43,6 +43,16 @@ const mostSteps = 3
 // DoFirst are at most three causes, that which blocks most first.
 func (r *Report) DoFirst() []Cause { return r.Causes[:min(mostSteps, len(r.Causes))] }
 
+// AdvisedFirst are the verdicts whose own advice DoFirst tells.
+func (r *Report) AdvisedFirst() (out []finding.Verdict) {
+	for _, c := range r.DoFirst() {
+		if v, ok := r.Verdict(c.Verdicts[0]); ok && c.own {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
 // causesOf groups the verdicts that fail or are unknown by what they have in common. Each
 // counts for the first cause that has it; a key that is missing for every one that names it.
 func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {

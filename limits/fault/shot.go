@@ -94,7 +94,7 @@ func (s *faultSearch) key() string { return s.f.question(s.start) }
 // search.Options.
 func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 	q, o := s.asks(workers)
-	o.Sketch = true
+	o.Sketch = s.st.Normal.Tame()
 	w, err := worst.Maximise(ctx, s.w, q, o)
 	if err != nil {
 		return err
@@ -236,6 +236,9 @@ func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 
 				out = append(out, seed)
 			}
 		}
+	}
+	for _, fresh := range []float64{1, 0} {
+		out = append(out, b.OtherHills(b.Carry(st.Normal.Box.Labels, st.Normal.Result.Best.Point, fresh))...)
 	}
 	return out
 }

@@ -151,6 +151,7 @@ type Result struct {
 	Gap         float64
 	Evaluations int
 	Sketched    bool // it ended as a sketch (Options.Sketch)
+	Met         bool // a full search ended where quick climbs came to the same (meet.go)
 	// Undefined counts the points whose value was NaN or infinite. Where it is
 	// not zero the greatest value is not known.
 	Undefined int
@@ -181,7 +182,7 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	if r.dim > r.o.FullCorners {
 		if found, ok := r.climbed(); ok {
 			res := r.result(found)
-			res.Sketched = r.o.Sketch
+			res.Sketched, res.Met = r.o.Sketch, !r.o.Sketch && r.o.Near == 0
 			return res, ctx.Err()
 		}
 	}

@@ -15,7 +15,7 @@ func (r *run) sketch() (ms []Maximum, enough bool) {
 	}
 	var from []Maximum
 	for _, s := range r.seeds {
-		from = addApart(from, s, 2, float64(r.dim)/8)
+		from = addApart(from, s, 3, 1.5)
 	}
 	ms = r.sweepers(from, (*climber).sweepsNear)
 	random := rand.New(rand.NewPCG(r.o.Scramble, 8))

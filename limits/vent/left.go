@@ -28,7 +28,7 @@ func (s stage) leftShot() error {
 	}
 	const far = 4.0 // as much as that below the limit a sketch tells enough
 	whole := o
-	o.Sketch = s.in.Normal != nil
+	o.Sketch = s.in.Normal.Tame()
 	w, err := worst.Maximise(s.ctx, l, q, o)
 	if err == nil && w.Result.Sketched && !(far*w.Value*worst.ModelFactor < e.LeftLimit) {
 		err = w.SearchOn(s.ctx, whole)

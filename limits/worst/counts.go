@@ -21,6 +21,10 @@ func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
 // MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
 func MayExceed(v, limit float64) bool { return v <= limit && !(v*limitMargin < limit) }
 
+// Tame tells that climbs from far apart came to the same worst case: questions like it may be sketched. Where they ended on
+// several heights another of them may be the highest once something is changed, and a sketch does not see it.
+func (w *Case) Tame() bool { return w != nil && w.Result.Met }
+
 // SearchOn searches the question of a sketched case, from what the sketch found on too; the case is then what the
 // search found. The error is the context's.
 func (w *Case) SearchOn(ctx context.Context, o search.Options) error {

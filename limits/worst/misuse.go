@@ -36,7 +36,7 @@ func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float6
 	top := math.Inf(-1)
 	for i, c := range questions {
 		o := c.search(SeedsFor(l, normal, c.q)...)
-		o.Sketch = true
+		o.Sketch = normal.Tame()
 		w, err := Maximise(ctx, l, c.q, o)
 		if err != nil {
 			return nil, err

@@ -18,7 +18,29 @@ func SeedsFor(l *launcher.Launcher, normal *Case, q Question) [][]float64 {
 	for _, m := range normal.Result.Maxima[:min(most, len(normal.Result.Maxima))] {
 		seeds = append(seeds, b.Carry(normal.Box.Labels, m.Point, 0.5))
 	}
-	return seeds
+	return append(seeds, b.OtherHills(seeds[0])...)
+}
+
+// OtherHills are points like u where another kind of shot is hardest: pushed right in or just behind the muzzle, tight or
+// loose. A change that makes that kind the harder one is not seen from the hill of u.
+func (b *Box) OtherHills(u []float64) (out [][]float64) {
+	const nearMuzzle = 0.93 // of the travel
+	bore, ball := slices.Index(b.Labels, "barrel.bore"), slices.Index(b.Labels, "projectile.diameter")
+	if over := slices.Index(b.Labels, "barrel.tube_outer_diameter"); over >= 0 { // its bore is the projectile's
+		bore, ball = slices.Index(b.Labels, "projectile.inside_diameter"), over
+	}
+	for _, seat := range [...]float64{0, nearMuzzle} {
+		for _, tight := range [...]float64{0, 1} {
+			v := slices.Clone(u)
+			for i, x := range map[int]float64{b.Seat: seat, bore: 1 - tight, ball: tight} {
+				if i >= 0 {
+					v[i] = x
+				}
+			}
+			out = append(out, v)
+		}
+	}
+	return out
 }
 
 // StartSeed is a point of a box with its start pressure apart [Pa gauge].

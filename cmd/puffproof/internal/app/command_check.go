@@ -57,16 +57,20 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := call.prove(ctx, found, report.Verdicts); err != nil {
+	frame := call.frame(id)
+	if frame.Detail == screen.Everything && !call.flags.Bool("full") {
+		frame.Detail = screen.OneScreen
+	}
+	advised := report.Verdicts
+	if frame.Detail == screen.OneScreen && !call.json {
+		advised = report.AdvisedFirst() // the advice of no other is shown
+	}
+	if err := call.prove(ctx, found, report.Verdicts, advised); err != nil {
 		return 0, err
 	}
 	report.Readvise()
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := export.Check(id, report)
-	frame := call.frame(id)
-	if frame.Detail == screen.Everything && !call.flags.Bool("full") {
-		frame.Detail = screen.OneScreen
-	}
 	err = call.show(doc,
 		err, &screen.CheckScreen{Frame: frame, Report: report, File: call.Args[0], Scope: benchmark.Scope(), Cautions: benchmark.Cautions(),
 			Sources: whether(call, "sources", screen.Listed, screen.Counted), Assumed: whether(call, "assumed", screen.Listed, screen.Counted)})
