@@ -35,6 +35,7 @@ type Row struct {
 	Low, Mark, Top float64
 	Value          string // written at the end of the band
 	Kind           RowKind
+	Limit          float64 // of this row alone; 0: that of the figure
 }
 
 // RowKind says what a row is.
@@ -66,7 +67,7 @@ func (r Rows) Draw() (*Drawing, error) {
 	}
 	low, high := math.Inf(1), 0.0
 	for _, row := range r.Rows {
-		values := []float64{row.Low, row.Mark, row.Top}
+		values := []float64{row.Low, row.Mark, row.Top, row.Limit}
 		if err := finite(values); err != nil {
 			return nil, err
 		}
@@ -84,7 +85,10 @@ func (r Rows) Draw() (*Drawing, error) {
 	if !(high > 0) {
 		return nil, ErrNoCurve
 	}
-	height := rowsHead + rowsFoot + rowsPitch*vg.Length(len(r.Rows))
+	height := rowsHead + rowsFoot
+	for _, row := range r.Rows {
+		height += row.height()
+	}
 	return newDrawing(chartWidth, height, func(dc draw.Canvas) error {
 		r.paint(&rowAxis{dc: dc, scale: r.Scale, low: math.Pow(10, math.Floor(math.Log10(low))), high: high})
 		return nil
@@ -144,9 +148,19 @@ func (r Rows) paint(a *rowAxis) {
 		x = min(max(x, dc.Min.X+half+vg.Points(2)), dc.Max.X-half-vg.Points(2))
 		dc.FillText(s, vg.Point{X: x, Y: top + vg.Points(2)}, r.Limit.Name)
 	}
-	for i, row := range r.Rows {
-		row.paint(a, top-rowsPitch*(vg.Length(i)+0.5))
+	y := top
+	for _, row := range r.Rows {
+		row.paint(a, y-row.height()/2)
+		y -= row.height()
 	}
+}
+
+// lines are the name of a row as it stands beside the axis.
+func (row Row) lines() []string { return wrap(row.Name, rowsName-vg.Points(6), 8.5) }
+
+// height is the room of a row: a long name has more than one line.
+func (row Row) height() vg.Length {
+	return max(rowsPitch, linePitch*vg.Length(len(row.lines()))+1.6*vg.Millimeter)
 }
 
 func (row Row) paint(a *rowAxis, y vg.Length) {
@@ -158,12 +172,20 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 		ink = limitInk()
 	}
 	name := words(8.5, color.Black, text.XRight, text.YCenter)
-	a.dc.FillText(name, vg.Point{X: a.left() - vg.Points(4), Y: y}, fit(row.Name, rowsName-vg.Points(6), 8.5))
+	lines := row.lines()
+	for i, l := range lines {
+		a.dc.FillText(name, vg.Point{X: a.left() - vg.Points(4), Y: y + linePitch*(vg.Length(len(lines)-1)/2-vg.Length(i))}, l)
+	}
 	x0, x1, half := a.at(row.Low), a.at(row.Top), vg.Points(4)
 	if x1-x0 > vg.Points(1) {
 		a.dc.FillPolygon(paler(ink), []vg.Point{{X: x0, Y: y - half}, {X: x1, Y: y - half}, {X: x1, Y: y + half}, {X: x0, Y: y + half}})
 		a.dc.StrokeLines(draw.LineStyle{Color: ink, Width: vg.Points(0.7)}, []vg.Point{{X: x0, Y: y - half}, {X: x1, Y: y - half},
 			{X: x1, Y: y + half}, {X: x0, Y: y + half}, {X: x0, Y: y - half}})
+	}
+	if row.Limit > 0 {
+		x := a.at(row.Limit)
+		a.dc.StrokeLine2(draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1)}, x, y-half-1, x, y+half+1)
+		x1, x0 = max(x0, x1, x), min(x0, x)
 	}
 	m := a.at(row.Mark)
 	a.dc.StrokeLine2(draw.LineStyle{Color: ink, Width: vg.Points(2.2)}, m, y-half-1, m, y+half+1)
@@ -184,16 +206,4 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 	a.dc.FillPolygon(color.White, []vg.Point{{X: left - 1, Y: y - half}, {X: left + s.Width(row.Value) + 1, Y: y - half},
 		{X: left + s.Width(row.Value) + 1, Y: y + half}, {X: left - 1, Y: y + half}})
 	a.dc.FillText(s, vg.Point{X: x, Y: y}, row.Value)
-}
-
-// fit cuts a text to a width and marks the cut.
-func fit(s string, room vg.Length, points float64) string {
-	if widthOf(s, points) <= room {
-		return s
-	}
-	r := []rune(s)
-	for len(r) > 1 && widthOf(string(r)+"…", points) > room {
-		r = r[:len(r)-1]
-	}
-	return string(r) + "…"
 }

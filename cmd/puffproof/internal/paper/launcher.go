@@ -51,7 +51,8 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 		c.Nodes = append(c.Nodes, n)
 	}
 	index["barrel"] = len(c.Nodes)
-	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true})
+	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true,
+		OverTube: l.Barrel.Fit == pneumatics.OverTube})
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
 		p := part.path
