@@ -10,7 +10,14 @@ import (
 
 // all lists the hazards. Severities, likelihoods and measures are common practice, no source, unless a verdict stands for them.
 func all() []Hazard {
-	return slices.Concat(ofTheShot(), ofThePressure(), ofPeople(), ofThings())
+	var out []Hazard
+	for i, group := range [][]Hazard{ofTheShot(), ofThePressure(), ofPeople(), ofThings()} {
+		for _, h := range group {
+			h.Group = Groups()[i]
+			out = append(out, h)
+		}
+	}
+	return out
 }
 
 // motor tells that something electric pumps or switches.

@@ -202,7 +202,7 @@ func headerLines(name, note string) []labelLine {
 
 // lined adds a text to lines.
 func lined(to []labelLine, s string, room vg.Length, size float64) []labelLine {
-	for _, l := range wrap(s, room, size) {
+	for _, l := range wrapName(s, room, size) {
 		to = append(to, labelLine{l, size})
 	}
 	return to

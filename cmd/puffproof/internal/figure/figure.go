@@ -173,7 +173,7 @@ func title(dc draw.Canvas, t string) vg.Length {
 	}
 	const pitch = 5 * vg.Millimeter
 	s := words(11, color.Black, text.XLeft, text.YTop)
-	lines := wrap(t, dc.Max.X-dc.Min.X-4*vg.Millimeter, 11)
+	lines := wrapName(t, dc.Max.X-dc.Min.X-4*vg.Millimeter, 11)
 	for i, l := range lines {
 		dc.FillText(s, vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: dc.Max.Y - 2*vg.Millimeter - pitch*vg.Length(i)}, l)
 	}

@@ -156,7 +156,7 @@ func (r Rows) paint(a *rowAxis) {
 }
 
 // lines are the name of a row as it stands beside the axis.
-func (row Row) lines() []string { return wrap(row.Name, rowsName-vg.Points(6), 8.5) }
+func (row Row) lines() []string { return wrapName(row.Name, rowsName-vg.Points(6), 8.5) }
 
 // height is the room of a row: a long name has more than one line.
 func (row Row) height() vg.Length {

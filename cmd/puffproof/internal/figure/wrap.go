@@ -33,18 +33,24 @@ func wrap(s string, room vg.Length, points float64) []string {
 		line += word
 	}
 	flush()
+	return out
+}
+
+// wrapName is wrap of a name, which has at most mostLines.
+func wrapName(s string, room vg.Length, points float64) []string {
+	out := wrap(s, room, points)
 	if len(out) > mostLines {
-		out = append(out[:mostLines-1], strings.TrimRight(out[mostLines-1], " ")+"…")
+		out = append(out[:mostLines-1], out[mostLines-1]+"…")
 	}
 	return out
 }
 
-// breakable cuts a text behind the characters where a line may end.
+// breakable cuts a text behind the characters where a line may end: not within a figure or a date.
 func breakable(s string) []string {
 	var out []string
 	start := 0
 	for i, r := range s {
-		if strings.ContainsRune(" -_.", r) {
+		if r == ' ' || strings.ContainsRune("-_.", r) && i+1 < len(s) && (s[i+1] < '0' || s[i+1] > '9') {
 			out = append(out, s[start:i+1])
 			start = i + 1
 		}

@@ -19,6 +19,7 @@ import (
 func (b *builder) appendix() {
 	b.chapter(11, "Appendix: verdicts, faults, limits, inputs")
 	b.scope()
+	b.argument()
 	b.allVerdicts()
 	b.faults()
 	b.objects()
