@@ -146,7 +146,11 @@ func (w *htmlWriter) text(t Text) string {
 func (w *htmlWriter) block(b Block) {
 	switch b := b.(type) {
 	case Heading:
-		w.f("<h%d id=\"%s\">%s</h%d>\n", b.Level, esc(b.ID), esc(b.Text), b.Level)
+		class := ""
+		if b.Level > 2 { // a chapter begins its page by its section
+			class = breakClass(b)
+		}
+		w.f("<h%d id=\"%s\"%s>%s</h%d>\n", b.Level, esc(b.ID), class, esc(b.Text), b.Level)
 	case Paragraph:
 		w.f("<p class=\"%s\">%s</p>\n", toneClass(b.Tone), w.text(b.Text))
 	case List:

@@ -47,7 +47,7 @@ func paragraphTone(t show.Tone) show.Tone {
 // section writes a heading where what follows it has room to begin.
 func (w *pdfWriter) section(h Heading, follows float64) {
 	switch {
-	case h.Level == 2 && h.Break:
+	case h.Break:
 		w.pdf.AddPage()
 	case h.Level == 2:
 		w.down(2.5)

@@ -85,7 +85,7 @@ h1{font-size:16pt;margin:0 0 2mm}
 h2{font-size:13pt;margin:4mm 0 2mm;break-after:avoid}
 h3{font-size:11pt;margin:3mm 0 1.5mm;break-after:avoid}
 h4,.caption{break-after:avoid}
-section.page{break-before:page}
+section.page,h3.page{break-before:page}
 section.page>h2{margin-top:0}
 .reminder{margin-bottom:2mm}
 table{font-size:7.7pt;line-height:1.22;margin:1mm 0 3mm}

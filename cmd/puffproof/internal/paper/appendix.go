@@ -22,6 +22,7 @@ func (b *builder) appendix() {
 	b.argument()
 	b.allVerdicts()
 	b.faults()
+	b.bowties()
 	b.objects()
 	b.limitsUsed()
 	b.assumed()
