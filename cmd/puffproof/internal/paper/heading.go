@@ -24,6 +24,8 @@ func (b *builder) frame(kind string) *document.Document {
 // page one. The design file in part 11 has it in full.
 const nameLength = 80
 
+func quoted(s string) string { return "\"" + s + "\"" }
+
 // named is the name and revision in quotes: they are the builder's words and must
 // not read as the paper's own.
 func (b *builder) named() string {
