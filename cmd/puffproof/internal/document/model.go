@@ -98,6 +98,8 @@ type Heading struct {
 	Text  string
 	ID    string
 	Break bool // it begins a new page
+	// Appendix begins what stands apart: its pages are counted by themselves.
+	Appendix bool
 }
 
 // Paragraph is a paragraph.

@@ -49,6 +49,9 @@ func (w *pdfWriter) section(h Heading, follows float64) {
 	switch {
 	case h.Break:
 		w.pdf.AddPage()
+		if h.Appendix {
+			w.appendix = w.pdf.PageNo()
+		}
 	case h.Level == 2:
 		w.down(2.5)
 	default:

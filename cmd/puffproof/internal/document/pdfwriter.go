@@ -12,7 +12,10 @@ type pdfWriter struct {
 	pdf  *fpdf.Fpdf
 	set  typesetter
 	base float64 // size of running text [pt]
-	err  error
+
+	apart    bool // the document has an appendix
+	appendix int  // the page on which it begins; 0: not yet
+	err      error
 }
 
 // toneInk is the colour of a tone; its words say the same.

@@ -19,6 +19,7 @@ type Rows struct {
 	Scale Scale
 	Rows  []Row
 	Limit *RowLimit // nil: none
+	Wide  bool      // as wide as a page, for an axis of many decades; else two stand beside one another
 }
 
 // Scale is how an axis counts.
@@ -89,7 +90,11 @@ func (r Rows) Draw() (*Drawing, error) {
 	for _, row := range r.Rows {
 		height += row.height()
 	}
-	return newDrawing(chartWidth, height, func(dc draw.Canvas) error {
+	width := chartWidth
+	if r.Wide {
+		width = 15 * vg.Centimeter
+	}
+	return newDrawing(width, height, func(dc draw.Canvas) error {
 		r.paint(&rowAxis{dc: dc, scale: r.Scale, low: math.Pow(10, math.Floor(math.Log10(low))), high: high})
 		return nil
 	})

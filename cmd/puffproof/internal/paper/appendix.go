@@ -17,18 +17,33 @@ import (
 
 // appendix has everything that is needed to check and repeat the numbers.
 func (b *builder) appendix() {
-	b.chapter(11, "Appendix: verdicts, faults, limits, inputs")
+	b.chapter(appendixPart, "Appendix: argument, verdicts, faults, sheets, inputs")
 	b.scope()
 	b.argument()
 	b.allVerdicts()
 	b.faults()
 	b.bowties()
 	b.objects()
+	b.energyDetails()
+	b.sound()
+	b.setpoint()
+	b.sheetsToTake()
 	b.limitsUsed()
 	b.assumed()
 	b.model()
 	b.sourceList()
 	b.inputs()
+}
+
+// sheetsToTake are what is filled in beside the launcher.
+func (b *builder) sheetsToTake() {
+	b.checklist()
+	b.benchTests()
+	b.emptyingSheets()
+	b.measurements()
+	b.faultsTried()
+	b.section("Room for the photographs of part 5")
+	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 func (b *builder) scope() {

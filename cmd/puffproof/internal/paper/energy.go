@@ -16,7 +16,7 @@ import (
 
 // energy is one table, then the curves.
 func (b *builder) energy() {
-	b.chapter(9, "Energy")
+	b.chapter(9, "Energy and sound")
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
 		v, _ := b.in.Report.Verdict("energy.total")
@@ -58,6 +58,15 @@ func (b *builder) energy() {
 	b.add(t)
 	b.verdictLines("energy.total", "energy.area", "energy.fault")
 	b.energyFigure(e, limit)
+	b.verdictLines(finding.SoundAtPeak)
+}
+
+// energyDetails are the eye, the nominal shot and the worst combination.
+func (b *builder) energyDetails() {
+	e := b.in.Report.Energy
+	if e == nil || e.Basis == "" {
+		return
+	}
 	b.eye()
 	b.shot()
 	b.worstPoint(e)
@@ -71,7 +80,7 @@ var further = []struct{ id, name string }{
 
 // energyFigure puts all energies on one axis, each against its limit.
 func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
-	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades,
+	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades, Wide: true,
 		Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
 	var words []string
 	add := func(name string, joule float64, value string, row figure.Row) {

@@ -26,7 +26,8 @@ func (b *builder) pageOne() {
 		{Label: "Adult in charge, keeps the key and the stop", Value: optional(in.Launcher.InCharge)},
 		{Label: "Event and day", Value: nil},
 		{Label: b.untilLabel(), Value: document.Own(b.holdsUntil())},
-		{Label: "Tests done by a second person (name)", Value: nil},
+		{Label: "Signature of the adult in charge, date", Value: nil},
+		{Label: "Second person, who did the tests of part 8 (name)", Value: nil},
 		{Label: "Signature of the second person, date", Value: nil},
 	}})
 	b.say(document.AsStrong("Mind: "), "The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
@@ -110,7 +111,7 @@ func (b *builder) mayBeUsed() string {
 	case r.OpenItems > 0 || !r.Confirmed:
 		return "Not yet. What could be computed holds; what only people can confirm is still open."
 	}
-	return "Yes, by the rules of part 3, once a second person has signed below."
+	return "Yes, by the rules of part 3, once both adults have signed below."
 }
 
 // pressureLine says what the launcher is set to.

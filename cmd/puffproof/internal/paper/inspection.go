@@ -38,7 +38,7 @@ func (b *builder) inspection() {
 	}
 	b.say("Parts without a date: find out how old they are, or replace them.")
 	b.add(document.Table{Caption: "Log of use, incidents and near misses", Head: []string{"Date", "Event", "What happened", "What was done",
-		"Initials"}, Rows: blanks(9, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
+		"Initials"}, Rows: blanks(4, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
 	b.section("Other papers an organiser asks for")
 	b.boxes(
 		"insurance of the event and of the vehicle",

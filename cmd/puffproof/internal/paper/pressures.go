@@ -23,7 +23,10 @@ func (b *builder) pressures() {
 		b.ladderTable(rungs)
 	}
 	b.vesselTable()
-	b.setpoint()
+}
+
+// benchTests are the sheets of what is tried with pressure before the launcher is filled.
+func (b *builder) benchTests() {
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +

@@ -22,7 +22,7 @@ func (b *builder) troubles() {
 			"question passes",
 			"questions pass") + ", " + conditions(r) +
 			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
-			". Every verdict stands in part 11 with its source. " +
+			". Every verdict stands in the appendix with its source. " +
 			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested.")
 		return
 	}
@@ -47,7 +47,7 @@ func conditions(r limits.Report) string {
 func (b *builder) risks() {
 	b.section("Hazard log")
 	b.say("One row for each hazard: severity and likelihood before anything is done, what is done in the three steps of ISO 12100 (design, " +
-		"guard, information), what shows it, and what is left. A measure counts once its verdicts of part 11 hold and its items of part 8 are " +
+		"guard, information), what shows it, and what is left. A measure counts once its verdicts (in the appendix) hold and its items of part 8 are " +
 		"answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, unlikely, " +
 		"possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the project's " +
 		"own (common practice, no source): add what is special to your event.")

@@ -82,7 +82,7 @@ func (b *builder) place() {
 		b.add(t)
 	}
 	b.clearZone()
-	b.add(document.Space{Caption: "Plan", Height: 95, Least: 70})
+	b.add(document.Space{Caption: "Plan", Height: 95, Least: 60})
 }
 
 // clearZone is where the projectile can come down.
@@ -117,7 +117,8 @@ func (b *builder) clearZone() {
 // photographs lists the pictures that an organiser looks for.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them.")
+	b.say("One for each, with an arrow on what it shows and the date on it, at the end of the appendix or attached. The drawing of part 6 must " +
+		"agree with them.")
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"
@@ -130,12 +131,11 @@ func (b *builder) photographs() {
 		"muzzle with its guard, and the probe of item unasked.guard that cannot reach the bore",
 		"key switch, remote stop, fuses",
 		"the projectile and its contact print beside a rule")
-	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 // signatures close the file.
 func (b *builder) signatures() {
-	b.chapter(12, "Signatures")
+	b.chapter(11, "Signatures")
 	b.say("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
 		"A change of the build voids the signatures: puffproof verify says which.")
 	b.add(document.Table{Caption: "Signatures",

@@ -126,17 +126,18 @@ func TestEveryFigureHasItsSource(t *testing.T) {
 	assert.NotContains(t, list, "["+strconv.Itoa(highest+1)+"]")
 }
 
-// The order that an organiser reads in: signature on page one and again at the
-// end, the risks before the figures.
+// The order that an organiser reads in: both signatures on page one and again at the
+// end of the body, the risks before the figures; the appendix apart, behind all.
 func TestOrderOfTheParts(t *testing.T) {
 	text := read(t, invented(t, nil))
 	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
 	at := -1
-	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
+	for _, w := range []string{"Signature of the adult in charge", "Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
 		"4. Plan of the place", "5. Photographs",
-		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log",
+		"6. The launcher and its parts", "7. Pressure", "8. Tests", "open items first", "9. Energy and sound", "10. Inspection plan and log",
 		"Log of use, incidents and near misses",
-		"11. Appendix", "Limits used", "Assumed because", "Sources", "The design file as read", "12. Signatures"} {
+		"11. Signatures", "12. Appendix", "Claims, and what shows them", "Failures and unknowns first. A", "Single faults", "Top event", "Checklist in full",
+		"Limits used", "Assumed because", "Sources", "The design file as read"} {
 		i := strings.Index(text, w)
 		assert.Greater(t, i, at, w)
 		at = i

@@ -21,10 +21,12 @@ func (b *builder) tests() {
 	b.say("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
 			finding.ItemValidMonths))
-	b.checklist()
+	b.answered()
 	b.commissioning()
-	b.emptying()
-	b.measurements()
+}
+
+// faultsTried is a sheet.
+func (b *builder) faultsTried() {
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then no fault is tried on it.")
 		return
@@ -41,9 +43,37 @@ func (b *builder) tests() {
 	b.add(t)
 }
 
+// answered is the checklist in short: each item, and the answer that there is. In full, with how and what to expect, it is in the
+// appendix.
+func (b *builder) answered() {
+	t := document.Table{Caption: "What was tested and confirmed; open items first. How each is done, and what to expect, stands in the appendix.",
+		Head: []string{"Item", "Reading or answer", "Who, date"}, Widths: []int{52, 32, 16}}
+	for _, open := range []bool{true, false} {
+		for _, it := range b.in.Report.Items {
+			if (it.Done == nil) != open {
+				continue
+			}
+			title := strings.TrimRight(b.text(it.Title), ". ") + " "
+			d := it.Done
+			if d == nil {
+				t.AddToned(show.Open, document.Join(document.AsStrong("OPEN "), title, document.AsCode(it.ID)), nil, nil)
+				continue
+			}
+			who := document.Join(document.AsGiven(d.Who), " ", document.AsGiven(d.Date))
+			if d.Said() {
+				who = document.Join(who, "; "+show.SaidOnly)
+			}
+			t.AddToned(show.Good, document.Join("DONE ", title, document.AsCode(it.ID)), document.AsGiven(dash(b.text(d.Says()))), who)
+		}
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
 // checklist has a box, a name and a date for each item; open ones first.
 func (b *builder) checklist() {
-	b.section("Checklist")
+	b.section("Checklist in full")
 	t := document.Table{Caption: "Open items first. Written by the person who did the test, initialled by the one who watched.",
 		Head: []string{"Item", "How", "Expected", "Instrument, reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
 	for _, open := range []bool{true, false} {
@@ -93,16 +123,24 @@ func (b *builder) emptying() {
 	b.verdictLines("vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable")
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
-	for _, c := range alike(e.Cases) {
+	for _, c := range b.alike(e.Cases) {
 		tone := show.Neutral
 		if c.Status != vent.Vented {
 			tone = show.Bad
 		}
-		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(quantity.Gauge,
-			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
+		f := b.caseFigures(c)
+		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), f[0], f[1], f[2], f[3], string(c.Status))
 	}
 	b.add(t)
 	b.curves()
+}
+
+// emptyingSheets are the tables of readings to take to the launcher.
+func (b *builder) emptyingSheets() {
+	if b.in.Vent == nil || len(b.in.Vent.Trouble) != 0 {
+		return
+	}
+	b.section("Sheets of emptying and leak-down")
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then there is no sheet to fill in.")
 		return
@@ -111,13 +149,12 @@ func (b *builder) emptying() {
 	b.leakSheets()
 }
 
-// alike puts cases of one kind and volume that say the same into one.
-func alike(cases []vent.Case) []vent.Case {
+// alike puts cases of one kind and volume that say the same, as it is shown, into one.
+func (b *builder) alike(cases []vent.Case) []vent.Case {
 	var out []vent.Case
 	for _, c := range cases {
 		i := slices.IndexFunc(out, func(o vent.Case) bool {
-			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest &&
-				o.Expected == c.Expected && o.Fastest == c.Fastest
+			return o.Kind == c.Kind && o.Volume == c.Volume && o.Status == c.Status && b.caseFigures(o) == b.caseFigures(c)
 		})
 		if i < 0 {
 			out = append(out, c)
@@ -127,6 +164,11 @@ func alike(cases []vent.Case) []vent.Case {
 		out[i].Scenario += ", " + from
 	}
 	return out
+}
+
+// caseFigures are the figures of an emptying as they are shown: from which pressure, slowest, expected, fastest.
+func (b *builder) caseFigures(c vent.Case) [4]string {
+	return [4]string{b.in.Units.Worst(quantity.Gauge, c.Start), b.in.timeText(c.Slowest), b.in.timeText(c.Expected), b.in.timeText(c.Fastest)}
 }
 
 // curves are the courses from the highest pressure that a fault can leave, for one
