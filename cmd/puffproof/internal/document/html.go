@@ -25,7 +25,10 @@ func HTML(d *Document) ([]byte, error) {
 	}
 	open, row := false, false
 	for i, b := range d.Blocks {
-		if _, is := b.(Figure); is != row { // figures that follow one another share a line where there is room
+		if f, is := b.(Figure); is && f.Aside {
+			w.figure(f)
+			continue
+		} else if is != row { // figures that follow one another share a line where there is room
 			row = is
 			if is {
 				w.f("<div class=\"figures\">\n")
@@ -245,7 +248,11 @@ func (w *htmlWriter) figure(f Figure) {
 		return
 	}
 	width, _ := f.Drawing.Size()
-	w.f("<figure class=\"drawing\" style=\"max-width:%smm\"><div role=\"img\" "+
+	class := "drawing"
+	if f.Aside {
+		class += " aside"
+	}
+	w.f("<figure class=\"%s\" style=\"max-width:%smm\"><div role=\"img\" "+
 		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
-		quantity.Fixed(width*1.05, 0, quantity.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
+		class, quantity.Fixed(width*1.05, 0, quantity.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
 }

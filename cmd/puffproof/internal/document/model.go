@@ -146,6 +146,7 @@ type Figure struct {
 	Caption string
 	Alt     string // what it shows, for who cannot see it
 	Drawing *figure.Drawing
+	Aside   bool // at the right margin, the text that follows beside it
 }
 
 // Raw is text kept as it is, line by line.

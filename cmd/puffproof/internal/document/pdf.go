@@ -104,6 +104,7 @@ func (w *pdfWriter) attach(d *Document) error {
 
 // pageHead says the finding on every page.
 func (w *pdfWriter) pageHead() {
+	w.aside = [2]float64{}
 	r, g, b := toneInk(w.doc.Tone)
 	w.pdf.SetFillColor(r, g, b)
 	w.pdf.Rect(marginSide, 10, 1.6, 5, "F")

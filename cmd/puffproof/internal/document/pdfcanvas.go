@@ -33,6 +33,26 @@ func (w *pdfWriter) figures(blocks []Block, i int) int {
 	return 0
 }
 
+// figureAside draws a figure at the right margin, its caption below; what follows goes on beside it.
+func (w *pdfWriter) figureAside(f Figure) {
+	const gap = 4.0
+	width := f.width()
+	lines := w.set.lines(Own(f.Caption), 7, width)
+	_, height := f.Drawing.Size()
+	height += float64(len(lines)) * leading(7)
+	w.room(height)
+	y := w.pdf.GetY()
+	c := newPDFCanvas(w.pdf, &w.set, marginSide+textWidth-width, y, height-float64(len(lines))*leading(7), 1)
+	if err := f.Drawing.Replay(c); err != nil && w.err == nil {
+		w.err = err
+	}
+	w.set.ink(toneInk(show.Faint))
+	w.set.draw(lines, marginSide+textWidth-width, y+height-float64(len(lines))*leading(7), 7)
+	w.set.ink(toneInk(show.Neutral))
+	w.aside = [2]float64{width + gap, y + height}
+	w.pdf.SetY(y)
+}
+
 func (f Figure) width() float64 {
 	width, _ := f.Drawing.Size()
 	return width

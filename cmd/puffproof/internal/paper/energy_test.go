@@ -39,3 +39,23 @@ func figureOf(t *testing.T, in Input, caption string) document.Figure {
 	require.Failf(t, "missing", "no figure %q", caption)
 	return document.Figure{}
 }
+
+// The card carries the whole fingerprint of the design file as a code beside its text, also where it must not be used.
+func TestTheCardHasTheFingerprintAsACode(t *testing.T) {
+	for name, in := range map[string]Input{"holds": invented(t, nil), "fails": failing(invented(t, nil))} {
+		d, err := Card(in)
+		require.NoError(t, err, name)
+		codes := 0
+		for _, b := range d.Blocks {
+			if f, ok := b.(document.Figure); ok {
+				codes++
+				assert.True(t, f.Aside, name)
+				assert.Contains(t, f.Alt, "sha256:"+in.Design.SHA256, name)
+			}
+		}
+		assert.Equal(t, 1, codes, name)
+		body, _, err := document.Pages(d)
+		require.NoError(t, err)
+		assert.Equal(t, 1, body, "%s: it stays one page", name)
+	}
+}
