@@ -28,7 +28,7 @@ func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	out.X, out.Y = "Time after the command, s", "Gauge, "+pu.Name
 	for _, c := range cases {
 		highest, expected := figure.Line{Name: show.Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: show.Clean(c.Volume) + ", expected"}
-		for _, s := range c.Sheet {
+		for _, s := range c.Curve() {
 			highest.X, highest.Y = append(highest.X, s.Time), append(highest.Y, pu.Of(s.High))
 			expected.X, expected.Y = append(expected.X, s.Time), append(expected.Y, pu.Of(s.Gauge))
 			end = math.Max(end, s.Time)

@@ -15,7 +15,9 @@ import (
 // Rows is a figure of one axis: each row a name with its band on the axis, such
 // as the ladder of pressures or an energy on each of its bases.
 type Rows struct {
+	Title string // "": none
 	Axis  string // with its unit
+	Note  string // below the axis; "": none
 	Scale Scale
 	Rows  []Row
 	Limit *RowLimit // nil: none
@@ -86,18 +88,51 @@ func (r Rows) Draw() (*Drawing, error) {
 	if !(high > 0) {
 		return nil, ErrNoCurve
 	}
-	height := rowsHead + rowsFoot
+	height := rowsHead + rowsFoot + r.titleHeight() + r.noteHeight()
 	for _, row := range r.Rows {
 		height += row.height()
 	}
-	width := chartWidth
-	if r.Wide {
-		width = 15 * vg.Centimeter
-	}
-	return newDrawing(width, height, func(dc draw.Canvas) error {
+	return newDrawing(r.width(), height, func(dc draw.Canvas) error {
+		title(dc, r.Title)
+		r.note(dc)
+		dc = draw.Crop(dc, 0, 0, r.noteHeight(), -r.titleHeight())
 		r.paint(&rowAxis{dc: dc, scale: r.Scale, low: math.Pow(10, math.Floor(math.Log10(low))), high: high})
 		return nil
 	})
+}
+
+// width is that of the drawing.
+func (r Rows) width() vg.Length {
+	if r.Wide {
+		return 15 * vg.Centimeter
+	}
+	return chartWidth
+}
+
+func (r Rows) titleHeight() vg.Length {
+	if r.Title == "" {
+		return 0
+	}
+	return 3*vg.Millimeter + 5*vg.Millimeter*vg.Length(len(wrapName(r.Title, r.width()-4*vg.Millimeter, 11)))
+}
+
+// noteLines are the lines of the note.
+func (r Rows) noteLines() []string { return wrap(r.Note, r.width()-4*vg.Millimeter, 8) }
+
+func (r Rows) noteHeight() vg.Length {
+	if r.Note == "" {
+		return 0
+	}
+	return linePitch*vg.Length(len(r.noteLines())) + 1*vg.Millimeter
+}
+
+// note writes the note at the foot.
+func (r Rows) note(dc draw.Canvas) {
+	lines := r.noteLines()
+	for i, l := range lines {
+		dc.FillText(words(8, color.Gray{0x33}, text.XLeft, text.YBottom),
+			vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: dc.Min.Y + 1*vg.Millimeter + linePitch*vg.Length(len(lines)-1-i)}, l)
+	}
 }
 
 // rowAxis places values.

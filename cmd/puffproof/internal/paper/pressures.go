@@ -4,8 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
@@ -87,37 +87,12 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 }
 
 func (b *builder) ladderFigure(rungs []launcher.Rung) {
-	top := 0.0
-	for _, r := range rungs {
-		if !isBoundary(r) {
-			top = math.Max(top, r.High)
-		}
-	}
-	axis := b.in.Units.Axis(quantity.Gauge, top)
-	f := figure.Rows{Axis: "Pressure, " + axis.Name}
-	var words, beyond []string
-	for _, r := range rungs {
-		t := b.in.Units.Near(quantity.Pressure, r.Gauge)
-		words = append(words, r.Name+" "+t)
-		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
-			beyond = append(beyond, r.Name+" "+t)
-			continue
-		}
-		kind := figure.Stated
-		switch {
-		case isBoundary(r):
-			kind = figure.Boundary
-		case r.Name == "left in the heat" || r.Name == "highest at a fault" || r.Name == "highest in normal running":
-			kind = figure.Computed
-		}
-		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, axis.Of(r.Low)), Mark: axis.Of(r.Gauge), Top: axis.Of(r.High),
-			Value: t, Kind: kind})
-	}
+	f := curve.Ladder(rungs, b.in.Units)
 	caption := "The ladder of pressures: bands are tolerances, marks are nominal values. Each rung must stay clear of the next one above it."
-	if len(beyond) > 0 {
-		caption += " Beyond the right edge: " + strings.Join(beyond, ", ") + "."
+	if len(f.Beyond) > 0 {
+		caption += " Beyond the right edge: " + strings.Join(f.Beyond, ", ") + "."
 	}
-	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(words, "; ")+".", f.Draw)
+	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(f.Words, "; ")+".", f.Rows.Draw)
 }
 
 func (b *builder) ladderTable(rungs []launcher.Rung) {

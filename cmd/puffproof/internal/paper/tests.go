@@ -217,13 +217,23 @@ func legible(all []vent.Reading, target float64) []vent.Reading {
 	return all
 }
 
+// drawn cuts a course a little behind where its highest value is empty.
+func drawn(all []vent.Reading, target float64) []vent.Reading {
+	for i, r := range all {
+		if r.High <= target {
+			return all[:min(len(all), i+i/8+2)]
+		}
+	}
+	return all
+}
+
 // curve draws one course of emptying.
 func (b *builder) curve(c vent.Case) {
 	in := b.in
 	volume := document.AsGiven(c.Volume).String()
 	axis := in.Units.Axis(quantity.Gauge, c.Start)
 	var x, y, low, high []float64
-	for _, r := range legible(c.Sheet, in.Vent.Target) {
+	for _, r := range drawn(c.Curve(), in.Vent.Target) {
 		x, y = append(x, r.Time), append(y, axis.Of(r.Gauge))
 		low, high = append(low, axis.Of(r.Low)), append(high, axis.Of(r.High))
 	}
