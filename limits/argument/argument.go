@@ -245,8 +245,8 @@ func (b *maker) claim(state State, hazards int) string {
 		return fmt.Sprintf("Of this launcher it was shown that it does NOT do what is asked: %d of its questions have the wrong answer.",
 			count[finding.Fail])
 	}
-	return fmt.Sprintf("Of this launcher, as the design file describes it, %s; %s. What is drawn as undeveloped is not shown, and with it "+
-		"neither this claim.", within, proof)
+	return fmt.Sprintf("Of this launcher, as the design file describes it, %s; %s. What is drawn as undeveloped is not shown, and "+
+		"so this claim is not shown either.", within, proof)
 }
 
 // lower begins a sentence in the middle of another; a word in capitals stays.

@@ -121,7 +121,7 @@ func ofThePressure() []Hazard {
 				[]string{finding.ReliefCapacity, finding.ReliefRating, finding.LadderOrder}, []string{finding.ItemReliefTest, finding.ItemReliefShutOff}},
 			{Information, "age and cracks looked for, parts retired by date", []string{finding.DatesPast}, []string{finding.ItemAgeRetire}},
 		},
-		Remains: "hidden damage",
+		Remains: "damage that nobody can see",
 	}, {
 		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near", Harm: "a harder shot, a burst",
 		Before: Risk{Lasting, Possible}, Least: Serious,

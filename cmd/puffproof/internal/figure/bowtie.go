@@ -119,7 +119,7 @@ func (b Bowtie) paint(p pen) {
 	c := bowtieColumns()
 	top := p.dc.Max.Y - 6*mm
 	middle := (top + p.dc.Min.Y) / 2
-	for i, head := range []string{"fault", "held by, seen by", "barriers before it", "event", "barriers behind it", "harm"} {
+	for i, head := range []string{"fault", "what holds or shows it", "barriers before it", "event", "barriers behind it", "harm"} {
 		p.text(c[i].at+c[i].width/2, p.dc.Max.Y-2.5*mm, head, 8, text.XCenter, color.Black)
 	}
 	y, first, last := top, top, top

@@ -37,6 +37,7 @@ func (b *builder) appendix() {
 
 // sheetsToTake are what is filled in beside the launcher.
 func (b *builder) sheetsToTake() {
+	b.partsList()
 	b.checklist()
 	b.benchTests()
 	b.emptyingSheets()
@@ -65,7 +66,7 @@ func (b *builder) allVerdicts() {
 			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
 		}
 		if c := show.Condition(b.in.Units, v); c != "" {
-			why = strings.TrimSpace(c + " " + why)
+			why = strings.TrimSpace(c + " " + capital(why))
 		}
 		basis := string(v.Basis)
 		if v.Status == finding.NotApplicable {
@@ -121,19 +122,15 @@ func shownPairs(all []fault.Result) (shown []fault.Result) {
 
 // pairCount says of how many pairs what is known, and what was not computed.
 func pairCount(all []fault.Result) string {
-	var not, shot, above, held, alone int
+	above, held, not := pairsAbove(all)
+	shot, alone := 0, 0
 	for i := range all {
 		r := &all[i]
-		switch {
-		case r.Effect == fault.NotComputed:
-			not++
+		if r.Effect == fault.NotComputed {
 			continue
-		case r.AsAlone():
+		}
+		if r.AsAlone() {
 			alone++
-		case r.Status == finding.Fail || r.Status == finding.Unknown:
-			above++
-		case r.OnTest():
-			held++
 		}
 		if r.Effect != fault.NoEffect {
 			shot++
@@ -153,7 +150,7 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	if len(rows) == 0 {
 		return
 	}
-	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
+	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "How it is seen, what prevents it"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
@@ -183,8 +180,16 @@ func (in *Input) faultFigures(r fault.Result) string {
 	return dash(show.Joined(", ", gauge, energy))
 }
 
+// capital begins a sentence.
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
 func (b *builder) faultWords(r fault.Result) string {
-	words := show.Joined(". ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
+	words := show.Joined("; ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
 	if words == "" {
 		return dash(string(r.Effect))
 	}
@@ -196,8 +201,8 @@ func (b *builder) seenBy(r fault.Result) string {
 	if r.Latent {
 		hidden = "hidden"
 	}
-	return dash(show.Joined("; ", hidden, show.Lead("seen by ", b.text(r.DetectedBy)), show.Lead("test ", r.RevealedBy),
-		show.Lead("prevented by ", b.text(r.PreventedBy))))
+	return dash(show.Joined("; ", hidden, show.Lead("seen: ", b.text(r.DetectedBy)), show.Lead("test: ", r.RevealedBy),
+		show.Lead("prevented: ", b.text(r.PreventedBy))))
 }
 
 // objects lists what was shot in the model besides the projectile.

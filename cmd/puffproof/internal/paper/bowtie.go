@@ -42,7 +42,7 @@ func (b *builder) bowtie(t *hazard.Tie) figure.Bowtie {
 		} else {
 			says += ": " + show.PaperWord(r.Status)
 		}
-		own := figure.BowtieBox{Text: show.Joined("; ", b.text(r.PreventedBy), show.Lead("seen by ", b.text(r.DetectedBy)))}
+		own := figure.BowtieBox{Text: show.Joined("; ", b.text(r.PreventedBy), show.Lead("seen: ", b.text(r.DetectedBy)))}
 		switch {
 		case th.Item != "" && th.Done:
 			own.State, own.Text = figure.BarrierStands, own.Text+"; done: "+th.Item

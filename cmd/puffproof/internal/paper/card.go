@@ -114,7 +114,7 @@ func reliefName(name string) string {
 func (b *builder) cardChecks() {
 	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
 	items := []any{
-		b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place.",
+		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". Guard, stop, key and clips in place.",
 		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
 		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
 		b.ventLine(),

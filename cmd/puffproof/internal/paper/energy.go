@@ -29,7 +29,7 @@ func (b *builder) energy() {
 		flag = memoryFlag
 	}
 	limit := in.Units.Near(quantity.Energy, e.Limit) + flag
-	t := document.Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known",
+	t := document.Table{Caption: "How hard the projectile hits: its final energy, by what the figure rests on",
 		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
 		tone := show.Neutral
@@ -39,7 +39,7 @@ func (b *builder) energy() {
 		}
 		t.AddToned(tone, name, energy, limit, means, source)
 	}
-	row(finding.OnCeiling, "bound", in.Units.Worst(quantity.Energy, e.Ceiling),
+	row(finding.OnCeiling, "ceiling", in.Units.Worst(quantity.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
 		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(quantity.Energy, e.Judged),
@@ -172,7 +172,7 @@ func (b *builder) shot() {
 		row("leaves after", in.Units.Near(quantity.Time, s.ExitTime))
 	}
 	row("highest pressure in the barrel", in.Units.Near(quantity.Gauge, s.PeakGauge))
-	row("bound of the air in this shot", in.Units.Worst(quantity.Energy, s.Ceiling))
+	row("ceiling of this shot", in.Units.Worst(quantity.Energy, s.Ceiling))
 	row("mass balance open by", quantity.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
 	row("energy balance open by", quantity.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
 	b.add(t)

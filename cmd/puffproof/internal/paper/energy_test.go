@@ -1,12 +1,14 @@
 package paper
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 )
 
@@ -58,4 +60,43 @@ func TestTheCardHasTheFingerprintAsACode(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, 1, body, "%s: it stays one page", name)
 	}
+}
+
+// What the barrel takes for a moment counts: the sentence about half a bar (Directive 2014/68/EU, Art. 1(1)) is not said of a launcher whose own
+// verdict has more than that anywhere.
+func TestHalfABarCountsTheMomentInTheBarrel(t *testing.T) {
+	in := invented(t, nil)
+	in.Launcher.Switch, in.Launcher.Paths = nil, in.Launcher.Paths[:2] // no relief valve; the dead head is the highest
+	in.Launcher.Supply.DeadHead.Low, in.Launcher.Supply.DeadHead.Nominal, in.Launcher.Supply.DeadHead.High = 0.18e5, 0.2e5, 0.22e5
+	const best = "stays at or below 0.5 bar gauge"
+	require.Contains(t, read(t, in), best)
+	in.Report.Verdicts = append(in.Report.Verdicts, finding.Verdict{ID: finding.VesselRating, Title: "Ratings", Status: finding.Pass,
+		Value: number(0.61e5), Limit: number(10e5), Margin: number(0.9), Unit: finding.InPascalGauge})
+	assert.NotContains(t, read(t, in), best)
+	assert.Contains(t, read(t, in), "The highest pressure anywhere, single faults and the moment in which a barrel fills included, is 0.61 bar gauge")
+}
+
+// Nothing that fails stays in the appendix unsaid: pairs of faults that exceed are counted in part 2, though no verdict asks for them.
+func TestPairsThatExceedAreSaidInTheBody(t *testing.T) {
+	in := invented(t, nil)
+	pair := fault.Result{ID: "a", With: "b", Part: "pressure switch", Mode: fault.SwitchWelded, Effect: fault.ChangesShot, Judged: 0.59,
+		WorstGauge: 0.46e5, Status: finding.Fail}
+	in.Faults.Pairs = []fault.Result{pair}
+	text := read(t, in)
+	said := strings.Index(text, "1 pair exceeds a limit or is unknown. The appendix lists them.")
+	assert.Greater(t, said, 0)
+	assert.Less(t, said, strings.Index(text, "3. Rules of use\nHolds"))
+	in.Faults.Pairs[0].Status = finding.Pass
+	assert.Contains(t, read(t, in), "No pair that was computed exceeds a limit.")
+}
+
+// Conditions are rules of use, in words and not by the name of a verdict only.
+func TestConditionsAreRules(t *testing.T) {
+	in := invented(t, nil)
+	v := finding.Verdict{ID: finding.SoundAtPeak, Title: "Peak sound level at the worse ear"}
+	v.HoldsWhile(finding.Words("everybody within 2.0 m wears ear defenders"), finding.ItemHearing)
+	in.Report.Verdicts = append(in.Report.Verdicts, v)
+	text := read(t, in)
+	rules := text[strings.Index(text, "Read them aloud"):strings.Index(text, "4. Plan of the place\nHolds")]
+	assert.Contains(t, rules, "Peak sound level at the worse ear: everybody within 2.0 m wears ear defenders (sound.hearing).")
 }

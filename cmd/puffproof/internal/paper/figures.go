@@ -91,10 +91,7 @@ func (in *Input) timeText(t float64) string {
 	if math.IsInf(t, 1) || math.IsNaN(t) {
 		return "never"
 	}
-	switch {
-	case t == 0:
-		return "is empty"
-	case t < 1: // nobody times less by hand
+	if t < 1 { // nobody times less by hand
 		return "at once"
 	}
 	return in.Units.Worst(quantity.Time, t)

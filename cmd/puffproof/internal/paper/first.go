@@ -32,8 +32,8 @@ func (b *builder) pageOne() {
 	}})
 	b.say(document.AsStrong("Mind: "), "The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")
-	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
-		"are known; (M) marks a benchmark known from memory.",
+	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. A figure that is judged is rounded "+
+		"towards its limit; (M) marks a benchmark known from memory.",
 		in.Date, in.Version, in.Design.Fingerprint()))
 	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
 		b.add(document.Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
@@ -207,7 +207,7 @@ func (b *builder) conditionLine() string {
 			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))
 		}
 	}
-	return clipped(parts, 5)
+	return clipped(parts, 10)
 }
 
 func (b *builder) openLine() string {

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -46,9 +45,4 @@ func (b *builder) inspection() {
 		"manual stop tested with the vehicle",
 		"transport and storage: empty, vented, valve locked open",
 		"who may repair it")
-	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		b.tell(show.Faint, "The design states "+b.in.Units.Near(quantity.Length,
-			e.NearestPerson.Nominal)+
-			" to the nearest person.")
-	}
 }

@@ -13,10 +13,10 @@ import (
 
 // launcher shows the circuit and the parts list.
 func (b *builder) launcher() {
-	b.chapter(6, "The launcher and its parts")
-	b.say("Both the diagram and the list are made from the design file; the thing itself must agree with them.")
+	b.chapter(6, "The launcher")
+	b.say("The diagram, and the parts list in the appendix, are made from the design file; the thing itself must agree with them. Ratings stand in " +
+		"part 7.")
 	b.circuit()
-	b.partsList()
 }
 
 // circuit draws the circuit of the design.
@@ -66,7 +66,7 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}
 		c.Parts = append(c.Parts, drawn)
-		words = append(words, document.AsGiven(p.Name).String()+": "+part.what()+" from "+document.AsGiven(p.From).String()+" to "+
+		words = append(words, document.AsGiven(p.Name).String()+": "+part.what()+"; from "+document.AsGiven(p.From).String()+" to "+
 			document.AsGiven(p.To).String()+".")
 	}
 	for i := range c.Nodes {
@@ -140,6 +140,7 @@ func (in *Input) hoseSize(h *launcher.HoseSpec) string {
 
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
+	b.section("Parts list")
 	t := document.Table{Caption: "Parts " +
 		"list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},

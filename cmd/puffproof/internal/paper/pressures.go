@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -76,13 +77,18 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			highest = math.Max(highest, r.High)
 		}
 	}
+	for _, id := range []string{finding.VesselRating, finding.BarrelBlocked} { // what a barrel takes for a moment counts as well
+		if v, ok := b.in.Report.Verdict(id); ok && v.Value != nil {
+			highest = math.Max(highest, *v.Value)
+		}
+	}
 	at := b.in.Units.Worst(quantity.Gauge, highest)
 	if highest <= law.Value {
 		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
 			": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
 		return
 	}
-	b.say("The highest pressure of the ladder, faults included, is " + at +
+	b.say("The highest pressure anywhere, single faults and the moment in which a barrel fills included, is " + at +
 		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
 }
 

@@ -1,10 +1,14 @@
 package paper
 
 import (
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // rules are the rules of use. Those with a figure take it from the design.
@@ -24,7 +28,8 @@ func (b *builder) rules() {
 		"One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires.",
 		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read " +
 			"first.",
-		"Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else.",
+		"Load one dry projectile of the stated kind. Before each load, from the side and with a light: " + b.emptyBarrel() +
+			". Never load anything else.",
 		b.distanceRule(),
 		"Everyone near the launcher wears eye protection.",
 	}
@@ -44,6 +49,28 @@ func (b *builder) rules() {
 		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
 			"that was broken twice.")
 	b.list(items...)
+	b.conditionRules()
+}
+
+// emptyBarrel is what is looked for before a load.
+func (b *builder) emptyBarrel() string {
+	if b.in.Launcher.Barrel.Fit == pneumatics.OverTube {
+		return "the tube and its mouth are free, nothing sticks in it"
+	}
+	return "the bore is empty"
+}
+
+// conditionRules are the conditions that answers of this file rest on: without them it does not hold.
+func (b *builder) conditionRules() {
+	var items []any
+	for _, v := range show.WithStatus(b.in.Report.Verdicts, finding.Conditional) {
+		t := strings.TrimRight(b.text(v.Condition), ". ")
+		items = append(items, document.Join(document.AsStrong(v.Title), ": "+t+show.ItemsOf(v)+"."))
+	}
+	if len(items) > 0 {
+		b.say("These are rules as well: answers of this file hold only while they are kept.")
+		b.list(items...)
+	}
 }
 
 // noRules stands where nobody may use it: rules of use would read as leave to.

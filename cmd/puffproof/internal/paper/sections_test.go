@@ -53,10 +53,10 @@ func TestClearZone(t *testing.T) {
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
 		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
-		"the adult in charge and who loads, each named here", "is nobody's crew", "Who and when? Loaded by the adult in charge",
+		"the adult in charge and who loads, each named here", "is not crew", "Who and when? Loaded by the adult in charge",
 		"Nobody younger than", "No use below",
-		"The nearest person that the design states, as near as 2.70 m, is in that zone: further away, or what people.landing asks for is " +
-			"done."} {
+		"The nearest person that the design states, as near as 2.70 m, is inside that zone: they go further away, or that condition is " +
+			"kept."} {
 		assert.Contains(t, text, w)
 	}
 }
@@ -134,7 +134,7 @@ func TestOrderOfTheParts(t *testing.T) {
 	at := -1
 	for _, w := range []string{"Signature of the adult in charge", "Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
 		"4. Plan of the place", "5. Photographs",
-		"6. The launcher and its parts", "7. Pressure", "8. Tests", "open items first", "9. Energy and sound", "10. Inspection plan and log",
+		"6. The launcher", "7. Pressure", "8. Tests", "open items first", "9. Energy and sound", "10. Inspection plan and log",
 		"Log of use, incidents and near misses",
 		"11. Signatures", "12. Appendix", "Claims, and what shows them", "Failures and unknowns first. A", "Single faults", "Top event", "Checklist in full",
 		"Limits used", "Assumed because", "Sources", "The design file as read"} {

@@ -34,8 +34,11 @@ func (b *builder) faultsTried() {
 	b.section("Faults tried")
 	t := document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
 		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks}
-	t.Rows = append(t.Rows, []document.Text{document.Own("mains pulled while armed"),
-		document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil})
+	for _, tried := range []string{"plug pulled while it charges", "plug pulled while armed", "stop pressed while it charges",
+		"where there is a remote: its battery taken out while armed"} {
+		t.Rows = append(t.Rows, []document.Text{document.Own(tried),
+			document.Own("nothing fires; gauge to the target within the time of the stopwatch sheet"), nil, nil})
+	}
 	if b.hasRelief() && len(b.in.Launcher.NoBridging()) == 0 {
 		t.Rows = append(t.Rows, []document.Text{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil})
 	}
