@@ -185,7 +185,7 @@ func (w *pdfWriter) start(blocks []Block, i int) float64 {
 	case Table:
 		return w.frameOf(b).begin
 	case Figure:
-		return w.figureHeight(b, min(b.width()*1.05, textWidth))
+		return w.figureHeight(b, min(b.width()*leastScale, textWidth))
 	}
 	return lines
 }

@@ -28,6 +28,9 @@ func (w *pdfWriter) figures(blocks []Block, i int) int {
 		}
 	}
 	width := min(first.width()*1.05, textWidth)
+	if smaller := w.fitted(first, pageFloor-w.pdf.GetY()); smaller > 0 && w.figureHeight(first, width) > pageFloor-w.pdf.GetY() {
+		width = smaller
+	}
 	w.room(w.figureHeight(first, width))
 	w.pdf.SetY(w.figure(first, marginSide, w.pdf.GetY(), width) + 2)
 	return 0
@@ -51,6 +54,20 @@ func (w *pdfWriter) figureAside(f Figure) {
 	w.set.ink(toneInk(show.Neutral))
 	w.aside = [2]float64{width + gap, y + height}
 	w.pdf.SetY(y)
+}
+
+// leastScale is how small a figure may get to stay on its page: type of 8 pt is then 6.4 pt.
+const leastScale = 0.8
+
+// fitted is the width at which a figure fits into a height [mm]; 0 where it would be too small.
+func (w *pdfWriter) fitted(f Figure, height float64) float64 {
+	dw, dh := f.Drawing.Size()
+	caption := w.figureHeight(f, leastScale*dw) - leastScale*dh
+	scale := (height - caption) / dh
+	if scale < leastScale {
+		return 0
+	}
+	return min(scale*dw, dw*1.05, textWidth)
 }
 
 func (f Figure) width() float64 {

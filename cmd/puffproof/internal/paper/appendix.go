@@ -43,8 +43,7 @@ func (b *builder) sheetsToTake() {
 	b.emptyingSheets()
 	b.measurements()
 	b.faultsTried()
-	b.section("Room for the photographs of part 5")
-	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
+	b.photographList()
 }
 
 func (b *builder) scope() {

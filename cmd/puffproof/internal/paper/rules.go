@@ -109,7 +109,7 @@ func (b *builder) place() {
 		b.add(t)
 	}
 	b.clearZone()
-	b.add(document.Space{Caption: "Plan", Height: 95, Least: 60})
+	b.add(document.Space{Caption: "Plan", Height: 85, Least: 60})
 }
 
 // clearZone is where the projectile can come down.
@@ -141,11 +141,16 @@ func (b *builder) clearZone() {
 	}
 }
 
-// photographs lists the pictures that an organiser looks for.
+// photographs says where they are.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say("One for each, with an arrow on what it shows and the date on it, at the end of the appendix or attached. The drawing of part 6 must " +
-		"agree with them.")
+	b.say("The list of those that belong to this file, and room for them, stand in the appendix. The drawing of part 6 must agree with them.")
+}
+
+// photographList lists the pictures that an organiser looks for, with room for them.
+func (b *builder) photographList() {
+	b.section("Photographs of part 5")
+	b.say("One for each, with an arrow on what it shows and the date on it, here or attached.")
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"
@@ -158,6 +163,7 @@ func (b *builder) photographs() {
 		"muzzle with its guard, and the probe of item unasked.guard that cannot reach the bore",
 		"key switch, remote stop, fuses",
 		"the projectile and its contact print beside a rule")
+	b.add(document.Space{Caption: "Photographs", Height: 130, Least: 40})
 }
 
 // signatures close the file.

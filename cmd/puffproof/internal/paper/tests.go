@@ -50,7 +50,7 @@ func (b *builder) faultsTried() {
 // appendix.
 func (b *builder) answered() {
 	t := document.Table{Caption: "What was tested and confirmed; open items first. How each is done, and what to expect, stands in the appendix.",
-		Head: []string{"Item", "Reading or answer", "Who, date"}, Widths: []int{52, 32, 16}}
+		Head: []string{"Item", "Reading or answer", "Who, date"}, Widths: []int{66, 20, 14}}
 	for _, open := range []bool{true, false} {
 		for _, it := range b.in.Report.Items {
 			if (it.Done == nil) != open {
