@@ -202,7 +202,8 @@ func Prove(ctx context.Context, d Design, found *measure.Findings, day string, f
 				of[key] = t
 				trials = append(trials, t)
 			}
-			of[key].want, trials[0].want = of[key].want.and(v.ID), trials[0].want.and(v.ID)
+			stage := stageOf(v.ID)
+			of[key].want, trials[0].want = of[key].want|stage, trials[0].want|stage
 			out = append(out, Proof{Remedy: r})
 		}
 	}
@@ -226,29 +227,15 @@ const trial = 0.03
 type tried struct {
 	design  Design
 	refused string
-	want    asked
+	want    assessment.Stages // that the verdicts asked of it read
 	found   *assessment.Assessment
-}
-
-// asked are the stages that some verdicts read.
-type asked struct {
-	stages assessment.Stages
-	all    bool
-}
-
-func (a asked) and(id string) asked {
-	stage := stageOf(id)
-	return asked{a.stages | stage, a.all || stage == 0}
 }
 
 func (t *tried) compute(ctx context.Context, found *measure.Findings, day string) (err error) {
 	if t.refused != "" {
 		return nil
 	}
-	o := assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: t.want.stages}
-	if t.want.all {
-		o.Want = 0
-	}
+	o := assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: t.want}
 	t.found, err = assessment.Make(ctx, t.design.Launcher(), o)
 	return softened(err)
 }
@@ -264,14 +251,15 @@ func (t *tried) verdict(id string) finding.Verdict {
 // stageOf are the stages that a verdict reads.
 func stageOf(id string) assessment.Stages {
 	for _, q := range verdict.Table() {
-		if q.ID == id {
-			if q.Stage&assessment.FaultStage != 0 {
-				return 0 // faults read all of them
-			}
-			return q.Stage
+		switch {
+		case q.ID != id:
+		case q.Stage&assessment.FaultStage != 0:
+			return q.Stage | assessment.EnergyStage | assessment.StuckStage | assessment.EmptyingStage // faults read these
+		default:
+			return q.Stage | assessment.NoStage
 		}
 	}
-	return 0
+	return assessment.NoStage
 }
 
 // Say is a proof in words: the change, and what it does.

@@ -47,7 +47,7 @@ type Options struct {
 }
 
 // Stages is a set of the parts of an assessment.
-type Stages uint8
+type Stages uint16
 
 // The stages. Faults need energies and emptying and bring them along.
 const (
@@ -60,6 +60,9 @@ const (
 	SoundStage  // how loud a shot is; needs the energies
 	BudgetStage // what the judged energy is made of, and the weakest launcher; needs the energies
 )
+
+// NoStage asks for none: for verdicts on what the design states alone.
+const NoStage Stages = 1 << 15
 
 // Has tells whether a set has a stage, or one of several; an empty set stands for all.
 func (s Stages) Has(one Stages) bool { return s == 0 || s&one != 0 }

@@ -49,7 +49,7 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 	if f.unasked {
 		r.Effect = FiresUnasked
 	}
-	return &faultSearch{st, f, w, start, r}
+	return &faultSearch{st: st, f: f, w: w, start: start, result: r}
 }
 
 // why says why the answer of an item does not count; nil: there is none.

@@ -3,11 +3,13 @@ package fault
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sync/atomic"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
+	"puffproof/limits/search"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -20,6 +22,7 @@ type faultSearch struct {
 	w      *launcher.Launcher // the failed design
 	start  float64            // highest start pressure [Pa gauge]
 	result *Result
+	sketch *worst.Case // what a sketch of the search found; nil: it was none, the search is over
 }
 
 // run computes faults: each question once, the searches side by side.
@@ -39,16 +42,7 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 			searches = append(searches, s)
 		}
 	}
-	workers := 0 // all cores for the only one
-	if len(searches) > 1 {
-		workers = 1
-	}
-	var begun atomic.Int64
-	if err := worst.SideBySide(len(searches), func(i int) error {
-		s := searches[i]
-		at := finding.Say("%d of %d, %s", begun.Add(1), len(searches), s.result.Name())
-		return s.shoot(progress.Looking(st.ctx, at), workers)
-	}); err != nil {
+	if err := st.searchAll(searches); err != nil {
 		return nil, err
 	}
 	for _, s := range searches {
@@ -66,24 +60,78 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 	return results, nil
 }
 
+// searchAll searches side by side: a sketch of each, and a search of those that may count, among the shots that
+// somebody fires and among those that nobody does.
+func (st *stage) searchAll(searches []*faultSearch) error {
+	sideBySide := func(some []*faultSearch, shoot func(s *faultSearch, ctx context.Context, workers int) error) error {
+		workers := 0 // all cores for the only one
+		if len(some) > 1 {
+			workers = 1
+		}
+		var begun atomic.Int64
+		return worst.SideBySide(len(some), func(i int) error {
+			s := some[i]
+			at := finding.Say("%d of %d, %s", begun.Add(1), len(some), s.result.Name())
+			return shoot(s, progress.Looking(st.ctx, at), workers)
+		})
+	}
+	if err := sideBySide(searches, (*faultSearch).shoot); err != nil {
+		return err
+	}
+	top := map[bool]float64{}
+	for _, s := range searches {
+		top[s.f.unasked] = max(top[s.f.unasked], s.result.Judged)
+	}
+	return sideBySide(slices.DeleteFunc(slices.Clone(searches), func(s *faultSearch) bool {
+		judged := s.result.Judged
+		return s.sketch == nil || !worst.MayBeMost(judged, top[s.f.unasked]) && !worst.MayExceed(judged, st.Limits.Total.Value)
+	}), (*faultSearch).searchOn)
+}
+
 func (s *faultSearch) key() string { return s.f.question(s.start) }
 
-// shoot searches the worst shot with the fault; workers as in search.Options.
+// shoot sketches the worst shot with the fault, and searches it where a sketch does not tell; workers as in
+// search.Options.
 func (s *faultSearch) shoot(ctx context.Context, workers int) error {
-	st, f, w, r := s.st, s.f, s.w, s.result
-	q := st.faultQuestion(f, w, s.start)
-	o := vent.Brief(st.faultSeeds(w, q)...)
-	o.Workers = workers
-	res, err := worst.Maximise(ctx, w, q, o)
+	q, o := s.asks(workers)
+	o.Sketch = true
+	w, err := worst.Maximise(ctx, s.w, q, o)
 	if err != nil {
 		return err
 	}
-	r.Shots = res.Result.Evaluations
-	r.Basis = finding.OnModel
-	if res.Undetermined() {
-		return st.unsettled(ctx, r, w, q, o, res)
+	if w.Result.Sketched {
+		s.sketch = w
 	}
-	r.Energy = res.Value
+	o.Sketch = false
+	return s.judge(ctx, w, q, o)
+}
+
+// searchOn searches the worst shot where the sketch was not enough.
+func (s *faultSearch) searchOn(ctx context.Context, workers int) error {
+	q, o := s.asks(workers)
+	if err := s.sketch.SearchOn(ctx, o); err != nil {
+		return err
+	}
+	return s.judge(ctx, s.sketch, q, o)
+}
+
+// asks gives question and search.
+func (s *faultSearch) asks(workers int) (worst.Question, search.Options) {
+	q := s.st.faultQuestion(s.f, s.w, s.start)
+	o := vent.Brief(s.st.faultSeeds(s.w, q)...)
+	o.Workers = workers
+	return q, o
+}
+
+// judge takes what a search found.
+func (s *faultSearch) judge(ctx context.Context, found *worst.Case, q worst.Question, o search.Options) error {
+	st, f, r := s.st, s.f, s.result
+	r.Shots = found.Result.Evaluations
+	r.Basis, r.Reason = finding.OnModel, nil
+	if found.Undetermined() {
+		return st.unsettled(ctx, r, s.w, q, o, found)
+	}
+	r.Energy = found.Value
 	if normal, _ := st.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
 		r.Energy = normal // the part may also work as it should
 	}
@@ -91,7 +139,7 @@ func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 	r.Status = finding.Pass
 	if r.Judged > st.Limits.Total.Value {
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
-		if res.Shot != nil && res.Shot.Outcome == pneumatics.TimeRanOut {
+		if found.Shot != nil && found.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling
 			r.Reason = r.Reason.Say("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do")
 		}

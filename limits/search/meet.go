@@ -15,13 +15,27 @@ const (
 	alike  = 0.05
 )
 
+// unbounded is what climbs and designs with an allowance of their own may take.
+const unbounded = math.MaxInt
+
+// climbed searches by climbs alone as the options ask, and tells whether that was enough.
+func (r *run) climbed() (found []Maximum, enough bool) {
+	switch {
+	case r.o.Sketch:
+		return r.sketch()
+	case r.o.Near > 0 || r.o.Meet > 0:
+		return r.meet()
+	}
+	return nil, false
+}
+
 // meet searches by climbs alone, from starts that lie far apart, and tells whether that was enough.
 // A short search (Options.Near) goes from its seeds, and from far away until the last climbs bring nothing new. A full one asks
 // half of its climbs to come to the same. Where values are undefined, nothing rises above zero, or climbs
 // end on several heights, only the whole search is left.
 func (r *run) meet() (found []Maximum, enough bool) {
 	left := r.left
-	r.left = math.MaxInt // climbs and designs have an allowance of their own
+	r.left = unbounded
 	defer func() { r.left = left }()
 	if r.o.Near > 0 {
 		found, enough = r.near()

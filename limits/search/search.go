@@ -93,6 +93,11 @@ type Options struct {
 	Near int
 	// Far is the number of rounds of climbs from far away that a short search makes at most.
 	Far int
+	// Sketch ends the search after a few climbs around its seeds, the maxima of a question much like this one, in more than
+	// FullCorners dimensions, where these climbs tell anything: some 200 evaluations in 27 dimensions. What it finds is mostly
+	// within a thousandth of what a short search finds and seldom more than some hundredths below: it tells which of many like
+	// questions are worth a search, and is no answer to the one that counts.
+	Sketch bool
 	// Wander is the number of random steps for each coordinate around the best maximum, of a full search around each of the
 	// best three. 0: 10.
 	Wander int
@@ -145,6 +150,7 @@ type Result struct {
 	// two maxima.
 	Gap         float64
 	Evaluations int
+	Sketched    bool // it ended as a sketch (Options.Sketch)
 	// Undefined counts the points whose value was NaN or infinite. Where it is
 	// not zero the greatest value is not known.
 	Undefined int
@@ -172,9 +178,11 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	if r.enough() {
 		return r.result(r.starts()), ctx.Err()
 	}
-	if r.dim > r.o.FullCorners && (r.o.Near > 0 || r.o.Meet > 0) {
-		if found, ok := r.meet(); ok {
-			return r.result(found), ctx.Err()
+	if r.dim > r.o.FullCorners {
+		if found, ok := r.climbed(); ok {
+			res := r.result(found)
+			res.Sketched = r.o.Sketch
+			return res, ctx.Err()
 		}
 	}
 	var found []Maximum

@@ -41,7 +41,7 @@ func (o Options) at(share float64) Options {
 		return o
 	}
 	less := func(n, least int) int { return max(min(n, least), int(float64(n)*share)) }
-	o.Meet, o.Near = -1, 0
+	o.Meet, o.Near, o.Sketch = -1, 0, false
 	o.Budget = less(o.Budget, 20)
 	o.Climbs = less(o.Climbs, 1)
 	o.PerCoordinate = less(o.PerCoordinate, 1)
@@ -59,6 +59,6 @@ func (o Options) strengthened(times float64) Options {
 	o.Budget, o.Starts, o.Settle = more(o.Budget), more(o.Starts), more(o.Settle)
 	o.Climbs, o.PerCoordinate, o.LeastPoints = more(max(o.Climbs, 1)), more(max(o.PerCoordinate, 4)), more(o.LeastPoints)
 	o.Scramble += 7919
-	o.Meet, o.Near = -1, 0
+	o.Meet, o.Near, o.Sketch = -1, 0, false
 	return o
 }

@@ -49,8 +49,8 @@ func (r *Report) change(ctx context.Context, in Input, w *worst.Case) error {
 		for _, m := range w.Result.Maxima {
 			seeds = append(seeds, b.Carry(w.Box.Labels, m.Point, 0.5))
 		}
-		o := search.Quick(seeds...)
-		o.Budget, o.Near, o.Far, o.Wander = 250, 1, 0, -1 // it starts where the loudest shots were found
+		o := search.Light(seeds...)
+		o.Sketch = true // it starts where the loudest shots were found
 		c, err := loudest(ctx, in, changed, t.high, o)
 		if err != nil {
 			return err

@@ -67,6 +67,9 @@ func Compute(ctx context.Context, in Input) (*Report, error) {
 func loudest(ctx context.Context, in Input, l *launcher.Launcher, high float64, o search.Options) (*worst.Case, error) {
 	q := worst.EnergyQuestion(l, high)
 	q.Name, q.Measure = "the loudest shot", loudness
+	q.Adjust = func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {
+		sc.Parts.NoAfterMuzzle = true // what pushes it further is heard no more
+	}
 	q.Say = func(v float64) finding.Text { return finding.Say("up to %s at 1 m", finding.Decibel(sound.Level(v))) }
 	if len(o.Seeds) == 0 {
 		b := worst.NewBox(l, q)

@@ -26,7 +26,13 @@ func (s stage) leftShot() error {
 	if s.in.Normal == nil { // nothing to start from
 		o = search.Quick()
 	}
+	const far = 4.0 // as much as that below the limit a sketch tells enough
+	whole := o
+	o.Sketch = s.in.Normal != nil
 	w, err := worst.Maximise(s.ctx, l, q, o)
+	if err == nil && w.Result.Sketched && !(far*w.Value*worst.ModelFactor < e.LeftLimit) {
+		err = w.SearchOn(s.ctx, whole)
+	}
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package worst
 
 import (
 	"context"
+	"math"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -27,18 +28,41 @@ type misuseQuestion struct {
 
 // Misuse looks for the hardest shot of each object alone and lying on the loaded
 // projectile, of a snug plug and of two projectiles where anything gets in, and of a soaked and
-// a frozen one, from start pressures up to high [Pa gauge]. The error is the context's.
-func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) (out []MisuseCase, err error) {
-	for _, c := range misuseQuestions(l, high) {
-		o := search.Light(SeedsFor(l, normal, c.q)...)
-		o.Budget, o.Starts, o.Settle = c.budget, 2, 15
+// a frozen one, from start pressures up to high [Pa gauge]: a sketch of each, and a search of those that may be
+// the hardest. The error is the context's.
+func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) ([]MisuseCase, error) {
+	questions := misuseQuestions(l, high)
+	cases := make([]*Case, len(questions))
+	top := math.Inf(-1)
+	for i, c := range questions {
+		o := c.search(SeedsFor(l, normal, c.q)...)
+		o.Sketch = true
 		w, err := Maximise(ctx, l, c.q, o)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, MisuseCase{Name: c.name, Energy: w.Value, Undetermined: w.Undetermined()})
+		cases[i] = w
+		if w.Value > top {
+			top = w.Value
+		}
+	}
+	var out []MisuseCase
+	for i, c := range questions {
+		if w := cases[i]; w.Result.Sketched && MayBeMost(w.Value, top) {
+			if err := w.SearchOn(ctx, c.search(SeedsFor(l, normal, c.q)...)); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, MisuseCase{Name: c.name, Energy: cases[i].Value, Undetermined: cases[i].Undetermined()})
 	}
 	return out, nil
+}
+
+// search gives the options of the question's search.
+func (c *misuseQuestion) search(seeds ...[]float64) search.Options {
+	o := search.Light(seeds...)
+	o.Budget, o.Starts, o.Settle = c.budget, 2, 15
+	return o
 }
 
 func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {

@@ -144,6 +144,7 @@ func between(low, high, last stuckShot, half bool, edge float64) float64 {
 func (s *stuck) at(start float64) stuckShot {
 	s.full[s.start] = start
 	s.e.prepare(s.full)
+	s.e.sc.Parts.NoAfterMuzzle = true // one that has left is none, whatever the air does then
 	o := s.e.Options
 	o.OnlyLeaving = false // where it stops is asked
 	r := &pneumatics.Result{}

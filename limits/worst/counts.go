@@ -1,0 +1,33 @@
+package worst
+
+import (
+	"context"
+
+	"puffproof/limits/search"
+)
+
+// sketchMargin is by how much more a search may find than a sketch (search.Options.Sketch), with room: over the shipped designs
+// and random ones the most was a twentieth (TestSketchMargin).
+const sketchMargin = 1.25
+
+// MayBeMost tells of the figure v of a sketch, among like ones of which the greatest is top, whether a search may find it to be
+// the greatest.
+func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
+
+// MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
+func MayExceed(v, limit float64) bool { return v <= limit && !(v*sketchMargin < limit) }
+
+// SearchOn searches the question of a sketched case, from what the sketch found on too; the case is then what the
+// search found. The error is the context's.
+func (w *Case) SearchOn(ctx context.Context, o search.Options) error {
+	for _, m := range w.Result.Maxima {
+		o.Seeds = append(o.Seeds, m.Point)
+	}
+	more, err := Maximise(ctx, w.Box.Launcher, w.Box.Question, o)
+	if err != nil {
+		return err
+	}
+	more.Result.Evaluations += w.Result.Evaluations
+	*w = *more
+	return nil
+}
