@@ -53,8 +53,8 @@ func (e Evidence) String() string { return [...]string{"", "verdict", "test", "p
 // Element is one element of the tree. Each is supported by those below it.
 type Element struct {
 	Kind  Kind
-	ID    string // G1, S1, Sn1: unique in the tree
-	Says  string // the claim, the strategy or what shows it
+	ID    string       // G1, S1, Sn1: unique in the tree
+	Says  finding.Text // the claim, the strategy or what shows it
 	State State
 
 	Evidence Evidence // of a leaf
@@ -75,7 +75,7 @@ func Of(l *launcher.Launcher, verdicts []finding.Verdict, items []finding.Item) 
 	log := hazard.Log(l, verdicts, items)
 	top := Element{Kind: Goal, ID: "G1"}
 	byHazard := Element{Kind: Strategy, ID: "S1",
-		Says: "Over each hazard of the log, by the measures against it in the three steps of ISO 12100: design, guard, information"}
+		Says: finding.Words("Over each hazard of the log, by the measures against it in the three steps of ISO 12100: design, guard, information")}
 	for _, g := range hazard.Groups() {
 		for i := range log {
 			if log[i].Group == g {
@@ -105,12 +105,12 @@ type maker struct {
 	used             map[string]bool // verdicts and items that stand in the tree
 }
 
-func (b *maker) goal(says string) Element {
+func (b *maker) goal(says finding.Text) Element {
 	b.goals++
 	return Element{Kind: Goal, ID: fmt.Sprintf("G%d", b.goals+1), Says: says}
 }
 
-func (b *maker) solution(says string, e Evidence, of string, state State) Element {
+func (b *maker) solution(says finding.Text, e Evidence, of string, state State) Element {
 	b.solutions++
 	b.used[of] = true
 	return Element{Kind: Solution, ID: fmt.Sprintf("Sn%d", b.solutions), Says: says, Evidence: e, Of: of, State: state}
@@ -118,11 +118,11 @@ func (b *maker) solution(says string, e Evidence, of string, state State) Elemen
 
 // hazard is the claim about one hazard: a goal for each measure, what shows it below.
 func (b *maker) hazard(e *hazard.Entry) Element {
-	g := b.goal("Every measure against this is in force: " + lower(e.What))
+	g := b.goal(finding.Words("Every measure against this is in force: " + lower(e.What)))
 	g.Group, g.About = e.Group.String(), e.What
 	for i := range e.Held {
 		m := &e.Held[i].Measure
-		goal := b.goal(m.Step.String() + ": " + m.What)
+		goal := b.goal(finding.Words(m.Step.String() + ": " + m.What))
 		for _, id := range m.Verdicts {
 			if v, ok := b.verdict(id); ok {
 				goal.add(b.ofVerdict(&v))
@@ -146,7 +146,7 @@ func (b *maker) hazard(e *hazard.Entry) Element {
 
 // rest is what no hazard names.
 func (b *maker) rest() Element {
-	s := Element{Kind: Strategy, ID: "S2", Says: "Over each further question that was asked, and each further item of the checklist"}
+	s := Element{Kind: Strategy, ID: "S2", Says: finding.Words("Over each further question that was asked, and each further item of the checklist")}
 	for i := range b.verdicts {
 		if v := &b.verdicts[i]; !b.used[v.ID] && v.Status != finding.NotApplicable {
 			s.add(b.ofVerdict(v))
@@ -171,19 +171,20 @@ func (b *maker) verdict(id string) (finding.Verdict, bool) {
 
 // ofVerdict is a verdict as a leaf. What is not known shows nothing: it is a claim that stays undeveloped.
 func (b *maker) ofVerdict(v *finding.Verdict) Element {
+	title := finding.Words(v.Title)
 	switch v.Status {
 	case finding.Pass:
-		return b.solution(v.Title, Verdict, v.ID, Shown)
+		return b.solution(title, Verdict, v.ID, Shown)
 	case finding.Conditional:
-		return b.solution(v.Title, Verdict, v.ID, Kept)
+		return b.solution(title, Verdict, v.ID, Kept)
 	case finding.Fail:
-		return b.solution(v.Title, Verdict, v.ID, Refuted)
+		return b.solution(title, Verdict, v.ID, Refuted)
 	}
-	return b.open(v.Title, Verdict, v.ID)
+	return b.open(title, Verdict, v.ID)
 }
 
 // open is a leaf that is missing.
-func (b *maker) open(says string, e Evidence, of string) Element {
+func (b *maker) open(says finding.Text, e Evidence, of string) Element {
 	g := b.goal(says)
 	g.Evidence, g.Of, g.State = e, of, Undeveloped
 	b.used[of] = true
@@ -201,20 +202,20 @@ func (b *maker) addItem(to *Element, id string) {
 	if it.Figure != nil || it.May != nil || len(it.Parts) > 0 {
 		kind = Test
 	}
-	says := strings.TrimRight(it.Title.String(), ". ")
+	says := it.Title.TrimEnd(". ")
 	if d := it.Done; d != nil {
 		when := d.Date
 		if d.Said() {
 			when += "; said, not recorded"
 		}
-		to.add(b.solution(says+" ("+when+")", kind, id, Shown))
+		to.add(b.solution(says.Say(" (%s)", when), kind, id, Shown))
 		return
 	}
 	to.add(b.open(says, kind, id))
 }
 
 // claim is the top claim, worded as what was shown.
-func (b *maker) claim(state State, hazards int) string {
+func (b *maker) claim(state State, hazards int) finding.Text {
 	how := "by calculation"
 	for _, v := range b.verdicts {
 		if v.ID == finding.EnergyTotal && v.Basis == finding.OnMeasured {
@@ -239,13 +240,13 @@ func (b *maker) claim(state State, hazards int) string {
 	}
 	switch state {
 	case Shown, Kept:
-		return fmt.Sprintf("Of this launcher, as the design file describes it, %s; %s; every measure against the %d hazards of the log is in force.",
+		return finding.Say("Of this launcher, as the design file describes it, %s; %s; every measure against the %d hazards of the log is in force.",
 			within, proof, hazards)
 	case Refuted:
-		return fmt.Sprintf("Of this launcher it was shown that it does NOT do what is asked: %d of its questions have the wrong answer.",
+		return finding.Say("Of this launcher it was shown that it does NOT do what is asked: %d of its questions have the wrong answer.",
 			count[finding.Fail])
 	}
-	return fmt.Sprintf("Of this launcher, as the design file describes it, %s; %s. What is drawn as undeveloped is not shown, and "+
+	return finding.Say("Of this launcher, as the design file describes it, %s; %s. What is drawn as undeveloped is not shown, and "+
 		"so this claim is not shown either.", within, proof)
 }
 

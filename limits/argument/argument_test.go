@@ -105,13 +105,13 @@ func TestOneMissingAnswer(t *testing.T) {
 			assert.Equal(t, Test, e.Evidence)
 			assert.Equal(t, Goal, e.Kind, "what is missing is a claim, no solution")
 		case e.Of == finding.ItemSwitchTest:
-			assert.Contains(t, e.Says, "(2026-05-01)")
+			assert.Contains(t, e.Says.String(), "(2026-05-01)")
 		case e.Kind == Goal && e.State == Shown:
 			shown++
 		}
 	})
 	assert.Greater(t, shown, 20)
-	assert.Contains(t, top.Says, "is not shown")
+	assert.Contains(t, top.Says.String(), "is not shown")
 }
 
 // The top claim says what was shown, never more.
@@ -119,7 +119,7 @@ func TestTheTopClaimSaysWhatWasShown(t *testing.T) {
 	for _, status := range []finding.Status{finding.Pass, finding.Conditional, finding.Fail, finding.Unknown} {
 		for _, done := range []bool{true, false} {
 			verdicts, items := allSay(status, done)
-			says := Of(sample.Whale(), verdicts, items).Says
+			says := Of(sample.Whale(), verdicts, items).Says.String()
 			for _, word := range []string{"safe", "complies", "certified", "harmless"} {
 				assert.NotContains(t, strings.ToLower(says), word)
 			}
@@ -128,9 +128,9 @@ func TestTheTopClaimSaysWhatWasShown(t *testing.T) {
 	}
 	verdicts, items := allSay(finding.Pass, true)
 	require.Equal(t, finding.EnergyTotal, verdicts[0].ID)
-	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says, "by calculation")
+	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says.String(), "by calculation")
 	verdicts[0].Basis = finding.OnMeasured
-	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says, "on measured shots")
+	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says.String(), "on measured shots")
 	verdicts[0].Status = finding.Fail
-	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says, "NOT")
+	assert.Contains(t, Of(sample.Whale(), verdicts, items).Says.String(), "NOT")
 }

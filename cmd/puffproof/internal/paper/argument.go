@@ -20,7 +20,7 @@ func (b *builder) argument() {
 		"what it is argued, a circle is what shows it, a rounded box the context; a full arrow leads to what supports a claim. A diamond " +
 		"below a claim says that it is undeveloped: nothing shows it yet. It is made of the hazard log, the verdicts and the checklist.")
 	b.draw("The argument in one view: each claim stands for all measures against the hazard that it names.",
-		"Argument. "+top.Says+" The list below has every claim and what shows it.", func() (*figure.Drawing, error) { return b.overview(&top) })
+		"Argument. "+b.text(top.Says)+" The list below has every claim and what shows it.", func() (*figure.Drawing, error) { return b.overview(&top) })
 	var trees []figure.Claim
 	for i := range top.Below {
 		if s := &top.Below[i]; s.ID == "S1" {
@@ -100,9 +100,9 @@ func (b *builder) claimOf(e *argument.Element) figure.Claim {
 // claimText is what an element says, a verdict with its figures.
 func (b *builder) claimText(e *argument.Element) string {
 	if e.Evidence == argument.NoEvidence {
-		return e.Says
+		return b.text(e.Says)
 	}
-	t := e.Evidence.String() + " " + e.Of + ": " + e.Says
+	t := e.Evidence.String() + " " + e.Of + ": " + b.text(e.Says)
 	if v, ok := b.in.Report.Verdict(e.Of); ok && e.Evidence == argument.Verdict {
 		if a := b.in.against(v); a != "" {
 			t += ": " + a
@@ -137,7 +137,7 @@ func (b *builder) claimList(top *argument.Element) {
 			}
 		}
 		if !e.Leaf() || len(e.Below) == 0 && e.Evidence == argument.NoEvidence {
-			t.AddToned(claimTone(e.State), e.ID, e.Says, dash(strings.Join(by, "; ")), e.State.String())
+			t.AddToned(claimTone(e.State), e.ID, b.text(e.Says), dash(strings.Join(by, "; ")), e.State.String())
 		}
 		for i := range e.Below {
 			walk(&e.Below[i])

@@ -67,7 +67,6 @@ func isBoundary(r launcher.Rung) bool { return r.Limit == launcher.Yes }
 
 // halfBarSentence says where everything stays below the start of pressure law.
 func (b *builder) halfBarSentence(rungs []launcher.Rung) {
-	law := benchmark.BenchmarkOf(benchmark.EUPressureLaw)
 	if len(rungs) == 0 {
 		return
 	}
@@ -77,19 +76,25 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			highest = math.Max(highest, r.High)
 		}
 	}
+	law, most := benchmark.BenchmarkOf(benchmark.EUPressureLaw), highest
 	for _, id := range []string{finding.VesselRating, finding.BarrelBlocked} { // what a barrel takes for a moment counts as well
 		if v, ok := b.in.Report.Verdict(id); ok && v.Value != nil {
-			highest = math.Max(highest, *v.Value)
+			most = math.Max(most, *v.Value)
 		}
 	}
-	at := b.in.Units.Worst(quantity.Gauge, highest)
-	if highest <= law.Value {
+	at, peak := b.in.Units.Worst(quantity.Gauge, highest), b.in.Units.Worst(quantity.Gauge, most)
+	switch {
+	case most <= law.Value:
 		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
-			": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
-		return
+			": at most "+peak+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
+	case highest <= law.Value:
+		b.say(document.AsStrong("Every vessel, the relief valve at full flow included, stays at or below 0.5 bar gauge"), ": at most "+at+
+			". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+". The barrel can take more for the moment in which it "+
+			"fills, up to "+peak+": ask whether that counts.")
+	default:
+		b.say("The highest pressure anywhere, single faults and the moment in which a barrel fills included, is " + peak +
+			". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
 	}
-	b.say("The highest pressure anywhere, single faults and the moment in which a barrel fills included, is " + at +
-		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
 }
 
 func (b *builder) ladderFigure(rungs []launcher.Rung) {
