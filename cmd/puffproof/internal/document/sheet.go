@@ -57,6 +57,7 @@ table.narrow td{font-variant-numeric:tabular-nums}
 table.blanks td,table.blanks tbody th{height:2.3em}
 figure{margin:1em 0}
 .aside{float:right;width:30mm;margin:0 0 .5em 1.2em}
+.aside+.caption+table{width:auto;max-width:calc(100% - 36mm)}
 .figures{display:flex;flex-wrap:wrap;gap:0 1.2em}
 .figures .drawing{flex:1 1 19em;min-width:0}
 figcaption{font-size:.86rem;color:var(--soft);margin:.3em 0}
