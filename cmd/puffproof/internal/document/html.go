@@ -247,10 +247,14 @@ func (w *htmlWriter) figure(f Figure) {
 		w.err = err
 		return
 	}
+	const half = 100 // [mm]: what is wider shares no line
 	width, _ := f.Drawing.Size()
 	class := "drawing"
-	if f.Aside {
+	switch {
+	case f.Aside:
 		class += " aside"
+	case width > half:
+		class += " whole"
 	}
 	w.f("<figure class=\"%s\" style=\"max-width:%smm\"><div role=\"img\" "+
 		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",

@@ -60,6 +60,7 @@ figure{margin:1em 0}
 .aside+.caption+table{width:auto;max-width:calc(100% - 36mm)}
 .figures{display:flex;flex-wrap:wrap;gap:0 1.2em}
 .figures .drawing{flex:1 1 19em;min-width:0}
+.figures .whole{flex-basis:100%}
 figcaption{font-size:.86rem;color:var(--soft);margin:.3em 0}
 .drawing svg{display:block;width:100%;height:auto}
 .raw pre{border:1px solid var(--rule);padding:.6em;white-space:pre-wrap;overflow-wrap:anywhere;margin:.3em 0;tab-size:4}

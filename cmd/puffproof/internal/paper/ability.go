@@ -119,7 +119,7 @@ func (b *builder) tooNear() string {
 	var parts []string
 	for _, s := range f.Standing {
 		if s.Inside {
-			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.Units.Near(quantity.Length, s.Distance))
+			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.asStated(quantity.Length, s.Distance))
 		}
 	}
 	if len(parts) == 0 {
@@ -149,12 +149,12 @@ func (b *builder) distanceRule() string {
 		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(quantity.Length, f.ClearRadius) +
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
-			t += " The nearest person that the design states, as near as " + in.Units.Near(quantity.Length, e.NearestPerson.Low) +
+			t += " The nearest person that the design states, as near as " + in.asStated(quantity.Length, e.NearestPerson.Low) +
 				", is inside that zone: they go further away, or that condition is kept."
 		}
 		return t + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
 	case e != nil && e.NearestPerson.Set:
-		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(quantity.Length, e.NearestPerson.Nominal) +
+		return "Nobody in front of the muzzle; nobody nearer than " + in.asStated(quantity.Length, e.NearestPerson.Nominal) +
 			" but the crew: " +
 			crew + ", each named here: ________." + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
 	}

@@ -169,7 +169,7 @@ func (b *builder) distanceLine() string {
 		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
 	}
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(quantity.Length, e.NearestPerson.Nominal) + "."
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.asStated(quantity.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."
 }

@@ -80,7 +80,7 @@ func (b *builder) useLine() string {
 	t := "Loaded by the adult in charge, or by a person named in part 3, and by nobody else. "
 	e := b.in.Launcher.Event
 	if e != nil && e.Youngest.Set {
-		t += "Nobody younger than " + b.in.Units.Near(quantity.Age, e.Youngest.Nominal) + " near it. "
+		t += "Nobody younger than " + b.in.asStated(quantity.Age, e.Youngest.Nominal) + " near it. "
 	} else {
 		t += "The age of the youngest is not stated. "
 	}
@@ -90,10 +90,10 @@ func (b *builder) useLine() string {
 // weatherLine is in which weather it may be used.
 func (b *builder) weatherLine() string {
 	in := b.in
-	t := "No use below " + in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
-		in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	t := "No use below " + in.asStated(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
+		in.asStated(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
 	if e := in.Launcher.Event; e != nil && e.Wind.Set {
-		t += " No use in wind above " + in.Units.Near(quantity.Speed, e.Wind.Nominal) + "."
+		t += " No use in wind above " + in.asStated(quantity.Speed, e.Wind.Nominal) + "."
 	}
 	return t
 }
@@ -126,7 +126,7 @@ func (b *builder) pressureLine() string {
 			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, quantity.Gauge)
 		}
 		if l.Switch.CutIn.Set && l.Supply != nil {
-			t += " and starts it at " + in.Units.Near(quantity.Gauge, l.Switch.CutIn.Nominal)
+			t += " and starts it at " + in.asStated(quantity.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
 	case b.filledBy().sentence != "":

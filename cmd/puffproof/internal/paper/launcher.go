@@ -34,13 +34,13 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		index[v.Name] = len(c.Nodes)
-		n := figure.CircuitNode{Name: v.Name, Note: in.Units.Near(quantity.Volume, v.Volume.Nominal)}
+		n := figure.CircuitNode{Name: v.Name, Note: in.asStated(quantity.Volume, v.Volume.Nominal)}
 		if l.Supply != nil && l.Supply.Feeds == v.Name {
 			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
 		}
 		if l.Switch != nil && l.Switch.Senses == v.Name {
 			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
-				Note: in.Units.Near(quantity.Gauge, l.Switch.CutOut.Nominal)})
+				Note: in.asStated(quantity.Gauge, l.Switch.CutOut.Nominal)})
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
@@ -115,17 +115,17 @@ func (in *Input) flowText(p *launcher.PathSpec) string {
 	f := &p.Flow
 	switch f.Form {
 	case launcher.SonicConductance:
-		return "C " + in.Units.Near(quantity.Conductance, f.Value.Nominal)
+		return "C " + in.asStated(quantity.Conductance, f.Value.Nominal)
 	case launcher.FlowCv:
 		return "Cv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.FlowKv:
 		return "Kv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.NominalFlow:
-		return in.Units.Near(quantity.VolumeFlow, f.Value.Nominal) + " nominal"
+		return in.asStated(quantity.VolumeFlow, f.Value.Nominal) + " nominal"
 	case launcher.OrificeBore:
-		return in.Units.Near(quantity.Length, f.Value.Nominal) + " bore"
+		return in.asStated(quantity.Length, f.Value.Nominal) + " bore"
 	case launcher.SeatBore:
-		return in.Units.Near(quantity.Length, f.Value.Nominal) + " seat"
+		return in.asStated(quantity.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
 		return "hose " + in.hoseSize(p.Hose)
@@ -135,7 +135,7 @@ func (in *Input) flowText(p *launcher.PathSpec) string {
 
 // hoseSize is a hose's bore and length.
 func (in *Input) hoseSize(h *launcher.HoseSpec) string {
-	return in.Units.Near(quantity.Length, h.Bore.Nominal) + " x " + in.Units.Near(quantity.Length, h.Length.Nominal)
+	return in.asStated(quantity.Length, h.Bore.Nominal) + " x " + in.asStated(quantity.Length, h.Length.Nominal)
 }
 
 // partsList is a row for each part, with room for what only the builder has.

@@ -34,14 +34,14 @@ func (b *builder) rules() {
 		"Everyone near the launcher wears eye protection.",
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
-		items = append(items, "The barrel stays between "+in.Units.Near(quantity.Angle, l.Mount.ElevationMin.Nominal)+" and "+
-			in.Units.Near(quantity.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
+		items = append(items, "The barrel stays between "+in.asStated(quantity.Angle, l.Mount.ElevationMin.Nominal)+" and "+
+			in.asStated(quantity.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
 	} else {
 		items = append(items, "The barrel's elevation is fixed before people come near: ________.")
 	}
 	items = append(items, b.weatherLine())
 	if e.Youngest.Set {
-		items = append(items, "Nobody younger than "+in.Units.Near(quantity.Age, e.Youngest.Nominal)+" near it.")
+		items = append(items, "Nobody younger than "+in.asStated(quantity.Age, e.Youngest.Nominal)+" near it.")
 	}
 	items = append(items, "Projectiles are collected by adults only, after the stop word, and counted.",
 		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),

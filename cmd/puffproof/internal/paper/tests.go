@@ -122,7 +122,7 @@ func (b *builder) emptying() {
 	}
 	b.say(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(quantity.Gauge, e.Start),
 		b.text(e.StartWhy),
-		in.Units.Near(quantity.Pressure, e.Target), b.text(e.TargetWhy)))
+		in.asStated(quantity.Pressure, e.Target), b.text(e.TargetWhy)))
 	b.verdictLines("vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable")
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
@@ -243,7 +243,7 @@ func (b *builder) curve(c vent.Case) {
 	marks := []figure.ChartLimit{{Name: "empty", At: axis.Of(in.Vent.Target)}}
 	note := ""
 	if w := in.Vent.Within; !math.IsNaN(w) {
-		note = " Allowed: " + in.Units.Near(quantity.Time, w) + "."
+		note = " Allowed: " + in.asStated(quantity.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
 			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: true})
 		}
