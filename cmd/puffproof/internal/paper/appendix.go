@@ -218,7 +218,7 @@ func (b *builder) objects() {
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
 		t.Add(o.Name, b.in.Units.Near(quantity.Length, o.Diameter), b.in.Units.Near(quantity.Mass, o.Mass),
-			o.Document+" ("+string(o.Evidence)+")")
+			strings.TrimSpace(o.Document+" ("+string(o.Evidence)+")"))
 	}
 	for _, o := range b.in.Launcher.Objects {
 		t.Add(document.AsGiven(o.Name), b.in.Units.Near(quantity.Length, o.Diameter.Low), b.in.Units.Near(quantity.Mass, o.Mass.High),
@@ -271,7 +271,8 @@ func (b *builder) model() {
 	items := []any{
 		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
-		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first.",
+		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells with " +
+			"its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the faults.",
 		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",

@@ -147,6 +147,7 @@ func (b *builder) setpoint() {
 	for _, n := range s.Notes {
 		b.tell(show.Faint, b.text(n))
 	}
+	b.changes(s)
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
 		return
 	}
@@ -157,6 +158,23 @@ func (b *builder) setpoint() {
 			items = append(items, b.text(p))
 		}
 		b.boxes(items...)
+	}
+}
+
+// changes are those that would let another cut-out work, each by itself.
+func (b *builder) changes(s *setpoint.Answer) {
+	var items []any
+	for _, c := range s.Changes {
+		t := document.Own(b.text(c.What) + ".")
+		if c.From != nil && c.To != nil {
+			t = document.Join(document.AsCode(c.Key), " from "+b.in.keys().ValueOrNumber(c.Key, *c.From)+" to "+
+				b.in.keys().ValueOrNumber(c.Key, *c.To)+": ", t)
+		}
+		items = append(items, t)
+	}
+	if len(items) > 0 {
+		b.say("Changes that would do, one of them:")
+		b.list(items...)
 	}
 }
 

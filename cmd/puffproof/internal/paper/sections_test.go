@@ -89,6 +89,10 @@ func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 		assert.Contains(t, read(t, in), want)
 	}
 	assert.Contains(t, read(t, with(func(*setpoint.Answer) {})), "Turn it slowly.")
+	from, to := 0.06, 0.04
+	assert.Contains(t, read(t, with(func(s *setpoint.Answer) {
+		s.Changes = []setpoint.Change{{Key: "barrel.travel", What: finding.Words("a shorter barrel"), From: &from, To: &to}}
+	})), "barrel.travel from 60.0 mm to 40.0 mm: a shorter barrel.", "what a note calls listed is listed")
 	in := failing(with(func(*setpoint.Answer) {}))
 	assert.NotContains(t, read(t, in), "Turn it slowly.")
 }
