@@ -3,8 +3,10 @@ package search
 import "math/rand/v2"
 
 // sketch climbs from the best seeds, and from what is scattered around the best of them until that brings nothing
-// twice; then once from far away.
+// twice. Where that led well above the seeds, they were not near a maximum: then from far away too, and where that
+// finds more, a sketch is not enough.
 func (r *run) sketch() (ms []Maximum, enough bool) {
+	const near = 1.1
 	left := r.left
 	r.left = unbounded
 	defer func() { r.left = left }()
@@ -28,5 +30,13 @@ func (r *run) sketch() (ms []Maximum, enough bool) {
 			idle = -1
 		}
 	}
-	return ms, r.usable(ms)
+	top := ms[0].Value
+	if top <= near*r.seeds[0].Value || r.enough() {
+		return ms, r.usable(ms)
+	}
+	for round := range 2 {
+		ms = append(r.sweepers(r.farFrom(ms[0], round), (*climber).sweeps), ms...)
+		best(ms)
+	}
+	return ms, r.usable(ms) && ms[0].Value <= (1+beyond)*top
 }

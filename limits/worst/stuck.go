@@ -25,7 +25,7 @@ type stuck struct {
 
 // The edge of a search, the one at its best point, and the shots in which it is looked for at most.
 const (
-	searchEdge = 0.004
+	searchEdge = 0.02
 	finalEdge  = 0.0005
 	mostShots  = 20
 )
@@ -62,6 +62,7 @@ func (s *stuck) Value(u []float64) float64 {
 // most that one that stays can gain [J].
 func (s *stuck) narrow(low, high, last stuckShot) float64 {
 	best, side := low.freed, 0
+	var before stuckShot          // the one that stayed before the last
 	var widths [mostShots]float64 // of the bracket
 	for n := 0; n < mostShots && high.start-low.start > s.edge*high.start; n++ {
 		widths[n] = high.start - low.start
@@ -71,12 +72,25 @@ func (s *stuck) narrow(low, high, last stuckShot) float64 {
 			high, last = next, high
 			side = illinois(side, +1, &low.over)
 		} else {
-			low, best = next, max(best, next.freed)
+			before, low, best = low, next, max(best, next.freed)
 			side = illinois(side, -1, &high.over)
 		}
 	}
 	s.full[s.start] = low.start
+	if s.edge > finalEdge && informs(low, high) && low.freed == best {
+		return best * low.growth(before, low.start+(high.start-low.start)*low.over/(low.over-high.over))
+	}
 	return best
+}
+
+// growth is how many times as much a projectile gains that stays from a start somewhat higher: as what it gains has grown
+// from a shot before, or in proportion to the square.
+func (low *stuckShot) growth(before stuckShot, start float64) float64 {
+	power := 2.0
+	if before.freed > 0 && before.start < low.start {
+		power = min(max(math.Log(low.freed/before.freed)/math.Log(low.start/before.start), 0), 4)
+	}
+	return math.Pow(start/low.start, power)
 }
 
 // bracket looks for the edge around a start pressure at which it is expected.
@@ -194,8 +208,18 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 	if err != nil || !res.Found {
 		return Stuck{}, err
 	}
-	w := worker(finalEdge, guess)
+	return judgeStuck(ctx, res.Maxima, worker(finalEdge, guess), q.StartMax)
+}
+
+// judgeStuck is the worst of a search's best maxima, with the edge found closely and hoses divided in full: what the
+// search took them for was expected, not computed.
+func judgeStuck(ctx context.Context, maxima []search.Maximum, w *stuck, top float64) (out Stuck, err error) {
+	const judged = 3
 	w.e.Options.Coarse = false
-	freed := max(res.Best.Value, w.Value(res.Best.Point))
-	return Stuck{Freed: freed, Start: w.full[b.Start] * q.StartMax}, ctx.Err() // the shot may have been stopped
+	for _, m := range maxima[:min(judged, len(maxima))] {
+		if freed := w.Value(m.Point); freed > out.Freed {
+			out = Stuck{Freed: freed, Start: w.full[w.start] * top}
+		}
+	}
+	return out, ctx.Err() // a shot may have been stopped
 }
