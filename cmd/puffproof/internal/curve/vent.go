@@ -15,11 +15,11 @@ import (
 // Without readings it has no lines.
 func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	cases := drawnCases(r)
-	out := figure.Lines{Title: show.Shorten(show.Clean(id.Title()), 60) + ": emptying"}
+	out := figure.Lines{Title: show.Clean(id.Title()) + ": emptying"}
 	if len(cases) == 0 {
 		return out
 	}
-	out.Title = show.Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
+	out.Title = show.Clean(id.Title()) + ": " + cases[0].Scenario
 	top, end := 0.0, 0.0
 	for _, c := range cases {
 		top = math.Max(top, c.Start)
