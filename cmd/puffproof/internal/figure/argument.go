@@ -201,13 +201,14 @@ func (p pen) claimLines(lines []string, x, middle vg.Length, ink color.Color) {
 	}
 }
 
-// ClaimOverview draws an argument from the top down: its top claim, the context it stands in, the strategy, and the claims that it
-// rests on in columns. ErrNoCurve where there is no column.
-func ClaimOverview(top, strategy Claim, context []string, columns []ClaimColumn) (*Drawing, error) {
+// ClaimOverview draws an argument from the top down: its top claim, the context it stands in, the strategy with the claims that it
+// rests on in columns, and beside it a further strategy, which is not drawn out; one without an identifier is none. ErrNoCurve where
+// there is no column.
+func ClaimOverview(top, strategy, further Claim, context []string, columns []ClaimColumn) (*Drawing, error) {
 	if len(columns) == 0 {
 		return nil, ErrNoCurve
 	}
-	o := overview{top: top, strategy: strategy, context: context, columns: columns}
+	o := overview{top: top, strategy: strategy, further: further, context: context, columns: columns}
 	o.wide = (claimWidth - 1*mm) / vg.Length(len(columns))
 	height := o.headHeight()
 	most := vg.Length(0)
@@ -222,15 +223,17 @@ func ClaimOverview(top, strategy Claim, context []string, columns []ClaimColumn)
 
 // overview is an argument from the top down.
 type overview struct {
-	top, strategy Claim
-	context       []string
-	columns       []ClaimColumn
-	wide          vg.Length // of a column
+	top, strategy, further Claim
+	context                []string
+	columns                []ClaimColumn
+	wide                   vg.Length // of a column
 }
 
 // Within the overview: the widths of the top claim and of its context, and the steps between its rows.
 const (
 	topWide     = 118 * vg.Millimeter
+	firstWide   = 96 * vg.Millimeter // of the strategy
+	furtherWide = 74 * vg.Millimeter // of the one beside it
 	contextWide = 50 * vg.Millimeter
 	rail        = 3 * vg.Millimeter
 	stepDown    = 6 * vg.Millimeter
@@ -248,7 +251,9 @@ func (o overview) contextHeight() vg.Length {
 	return h
 }
 
-func (o overview) strategyHeight() vg.Length { return boxHeight(len(o.strategy.lines(topWide))) }
+func (o overview) strategyHeight() vg.Length {
+	return max(boxHeight(len(o.strategy.lines(firstWide))), boxHeight(len(o.further.lines(furtherWide))))
+}
 
 func (o overview) headHeight() vg.Length {
 	return max(o.topHeight(), o.contextHeight()) + stepDown + o.strategyHeight() + stepDown
@@ -281,10 +286,20 @@ func (o overview) paint(p pen) {
 	}
 	p.openArrow(topWide+0.5*mm, y-2*mm, claimWidth-contextWide-0.5*mm)
 	y -= max(o.topHeight(), o.contextHeight())
-	middle := topWide / 2
+	middle := firstWide / 2
 	p.arrow(middle, p.dc.Max.Y-0.5*mm-o.topHeight(), middle, y-stepDown)
+	if o.further.ID != "" {
+		x, half := claimWidth-0.5*mm-furtherWide/2, y-stepDown/2
+		p.lines(thin(), vg.Point{X: middle, Y: half}, vg.Point{X: x, Y: half})
+		p.arrow(x, half, x, y-stepDown)
+		height := o.strategyHeight()
+		if o.further.Undeveloped {
+			height += diamondHigh
+		}
+		p.claim(o.further, claimWidth-0.5*mm-furtherWide, y-stepDown, furtherWide, height)
+	}
 	y -= stepDown
-	p.claim(o.strategy, 0.5*mm, y, topWide, o.strategyHeight())
+	p.claim(o.strategy, 0.5*mm, y, firstWide, o.strategyHeight())
 	y -= o.strategyHeight()
 	bus := y - stepDown/2
 	p.lines(thin(), vg.Point{X: middle, Y: y}, vg.Point{X: middle, Y: bus})

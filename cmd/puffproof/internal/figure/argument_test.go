@@ -97,10 +97,10 @@ func unclipped(t *testing.T, d *Drawing) {
 }
 
 func TestTheOverviewOfAnArgument(t *testing.T) {
-	columns := []ClaimColumn{{"Of what flies", []Claim{tree("G2"), {ID: "G3", Text: "open", Undeveloped: true}}}, {"Of who is near", nil},
-		{"Of the rest", []Claim{{ID: "S2", Text: strings.Repeat("over all else ", 12), Shape: StrategyShape}}}}
+	columns := []ClaimColumn{{"Of what flies", []Claim{tree("G2"), {ID: "G3", Text: "open", Undeveloped: true}}}, {"Of who is near", nil}}
+	further := Claim{ID: "S2", Text: strings.Repeat("over all else ", 12), Shape: StrategyShape}
 	d, err := ClaimOverview(Claim{ID: "G1", Text: strings.Repeat("what was shown ", 30)}, Claim{ID: "S1", Text: "over each", Shape: StrategyShape},
-		[]string{"C1: the design file", "C2: benchmarks"}, columns)
+		further, []string{"C1: the design file", "C2: benchmarks"}, columns)
 	require.NoError(t, err)
 	svg, err := d.SVG()
 	require.NoError(t, err)
@@ -113,6 +113,6 @@ func TestTheOverviewOfAnArgument(t *testing.T) {
 	}
 	assert.Equal(t, 1, diamonds(t, d))
 	unclipped(t, d)
-	_, err = ClaimOverview(Claim{}, Claim{}, nil, nil)
+	_, err = ClaimOverview(Claim{}, Claim{}, Claim{}, nil, nil)
 	assert.ErrorIs(t, err, ErrNoCurve)
 }

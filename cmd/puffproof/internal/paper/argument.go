@@ -19,7 +19,8 @@ func (b *builder) argument() {
 	b.say("In the notation of GSN, the GSN Community Standard (version 3 of 2021; from memory): a rectangle is a claim, a parallelogram says over " +
 		"what it is argued, a circle is what shows it, a rounded box the context; a full arrow leads to what supports a claim. A diamond " +
 		"below a claim says that it is undeveloped: nothing shows it yet. It is made of the hazard log, the verdicts and the checklist.")
-	b.draw("The argument in one view: each claim stands for all measures against the hazard that it names.",
+	b.draw("The argument in one view: each claim stands for all measures against the hazard that it names. A diamond: something below it is "+
+		"undeveloped, which the trees that follow show.",
 		"Argument. "+b.text(top.Says)+" The list below has every claim and what shows it.", func() (*figure.Drawing, error) { return b.overview(&top) })
 	var trees []figure.Claim
 	for i := range top.Below {
@@ -54,7 +55,7 @@ func (b *builder) overview(top *argument.Element) (*figure.Drawing, error) {
 	for _, g := range hazard.Groups() {
 		columns = append(columns, figure.ClaimColumn{Heading: "Of " + g.String()})
 	}
-	var strategy figure.Claim
+	var strategy, further figure.Claim
 	for i := range top.Below {
 		s := &top.Below[i]
 		if s.ID == "S1" {
@@ -69,16 +70,14 @@ func (b *builder) overview(top *argument.Element) (*figure.Drawing, error) {
 			}
 			continue
 		}
-		further := shape(s)
-		further.Shape = figure.StrategyShape
-		columns[len(columns)-1].Claims = append(columns[len(columns)-1].Claims, further)
+		further = shape(s)
 	}
 	head := shape(top)
 	head.Undeveloped = false
 	in := b.in
 	context := []string{"C1: design file " + in.Design.Fingerprint() + ", " + in.Date,
 		"C2: published benchmarks, used voluntarily, each with its source in the table of limits; local law goes first"}
-	return figure.ClaimOverview(head, strategy, context, columns)
+	return figure.ClaimOverview(head, strategy, further, context, columns)
 }
 
 // claimOf is an element to draw, with all that is below it.
