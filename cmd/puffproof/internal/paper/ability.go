@@ -125,7 +125,7 @@ func (b *builder) tooNear() string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(quantity.Length, f.ClearRadius) +
+	return capital(strings.Join(parts, "; ")) + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(quantity.Length, f.ClearRadius) +
 		" all round, for crew only."
 }
 
@@ -141,8 +141,8 @@ func (b *builder) distanceRule() string {
 	crew := "the adult in charge and who loads"
 	rider := ""
 	if b.rider() {
-		rider = " Who rides on it or beside it is not crew and is inside that zone all the same: for them, too, what the condition on people " +
-			"where it can come down asks for, below, is done before each shot."
+		rider = " Who rides on it or beside it is not crew and is inside that zone all the same: for them the condition on people where it can " +
+			"come down, below, is kept before each shot."
 	}
 	switch {
 	case f != nil:
@@ -150,7 +150,7 @@ func (b *builder) distanceRule() string {
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
 			t += " The nearest person that the design states, as near as " + in.asStated(quantity.Length, e.NearestPerson.Low) +
-				", is inside that zone: they go further away, or that condition is kept."
+				", is inside that zone: they go further away, or the condition on people where it can come down, below, is kept."
 		}
 		return t + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
 	case e != nil && e.NearestPerson.Set:

@@ -87,6 +87,8 @@ func TestPairsThatExceedAreSaidInTheBody(t *testing.T) {
 	said := strings.Index(text, "1 pair exceeds a limit or is unknown. The appendix lists them.")
 	assert.Greater(t, said, 0)
 	assert.Less(t, said, strings.Index(text, "3. Rules of use\nHolds"))
+	in.Faults.Faults[0].Status = finding.OpenItem
+	assert.Contains(t, read(t, in), "1 single fault holds only by an item that is still open")
 	in.Faults.Pairs[0].Status = finding.Pass
 	assert.Contains(t, read(t, in), "No pair that was computed exceeds a limit.")
 }

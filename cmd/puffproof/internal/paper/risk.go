@@ -41,6 +41,18 @@ func (b *builder) troubles() {
 
 // notJudged says what no verdict asks: what two faults at once do; and what an answer rests on.
 func (b *builder) notJudged() {
+	if f := b.in.Faults; f != nil {
+		open := 0
+		for i := range f.Faults {
+			if f.Faults[i].Status == finding.OpenItem {
+				open++
+			}
+		}
+		if open > 0 {
+			b.say(show.Plural(open, "single fault holds only by an item that is still open",
+				"single faults hold only by items that are still open") + "; they stand first in the table of the appendix.")
+		}
+	}
 	if f := b.in.Faults; f != nil && len(f.Pairs) > 0 {
 		above, onTest, not := pairsAbove(f.Pairs)
 		t := "No verdict asks what two faults at once do. "

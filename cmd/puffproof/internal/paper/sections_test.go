@@ -52,11 +52,11 @@ func TestClearZone(t *testing.T) {
 		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
-		"Who stands too near? nearest person, as near as 3 m: INSIDE the landing zone",
+		"Who stands too near? Nearest person, as near as 3 m: INSIDE the landing zone",
 		"the adult in charge and who loads, each named here", "is not crew", "Who and when? Loaded by the adult in charge",
 		"Nobody younger than", "No use below",
-		"The nearest person that the design states, as near as 2.7 m, is inside that zone: they go further away, or that condition is " +
-			"kept."} {
+		"The nearest person that the design states, as near as 2.7 m, is inside that zone: they go further away, or the condition on people where it " +
+			"can come down, below, is kept."} {
 		assert.Contains(t, text, w)
 	}
 }
