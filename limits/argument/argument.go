@@ -75,7 +75,8 @@ func Of(l *launcher.Launcher, verdicts []finding.Verdict, items []finding.Item) 
 	log := hazard.Log(l, verdicts, items)
 	top := Element{Kind: Goal, ID: "G1"}
 	byHazard := Element{Kind: Strategy, ID: "S1",
-		Says: finding.Words("Over each hazard of the log, by the measures against it in the three steps of ISO 12100: design, guard, information")}
+		Says: finding.Words("Over each hazard of the log, by the measures against it in the three steps of ISO 12100: design, guard, " +
+			"information")}
 	for _, g := range hazard.Groups() {
 		for i := range log {
 			if log[i].Group == g {
@@ -146,7 +147,8 @@ func (b *maker) hazard(e *hazard.Entry) Element {
 
 // rest is what no hazard names.
 func (b *maker) rest() Element {
-	s := Element{Kind: Strategy, ID: "S2", Says: finding.Words("Over each further question that was asked, and each further item of the checklist")}
+	s := Element{Kind: Strategy, ID: "S2", Says: finding.Words("Over each further question that was asked, and each further item of the " +
+		"checklist")}
 	for i := range b.verdicts {
 		if v := &b.verdicts[i]; !b.used[v.ID] && v.Status != finding.NotApplicable {
 			s.add(b.ofVerdict(v))
@@ -240,7 +242,8 @@ func (b *maker) claim(state State, hazards int) finding.Text {
 	}
 	switch state {
 	case Shown, Kept:
-		return finding.Say("Of this launcher, as the design file describes it, %s; %s; every measure against the %d hazards of the log is in force.",
+		return finding.Say("Of this launcher, as the design file describes it, %s; %s; every measure against the %d hazards of the log is in "+
+			"force.",
 			within, proof, hazards)
 	case Refuted:
 		return finding.Say("Of this launcher it was shown that it does NOT do what is asked: %d of its questions have the wrong answer.",

@@ -36,7 +36,8 @@ func walk(e *Element, look func(e, above *Element)) {
 }
 
 // GSN Community Standard, version 3, part 1 (2021; from memory): a goal is supported by goals, strategies or solutions, a
-// strategy by goals (and here by the leaves themselves), a solution by nothing; identifiers are unique; every goal without support is undeveloped.
+// strategy by goals (and here by the leaves themselves), a solution by nothing; identifiers are unique; every goal without support is
+// undeveloped.
 func TestTheTreeIsOne(t *testing.T) {
 	for name, c := range map[string]struct {
 		status finding.Status

@@ -12,7 +12,8 @@ import (
 
 // A rung that nothing may reach is drawn as such, and is named where it is too far away to be drawn; the others keep their bands.
 func TestTheLadderNamesWhatIsBeyondIt(t *testing.T) {
-	rungs := []launcher.Rung{{Name: "cut-out", Gauge: 36e3, Low: 33e3, High: 39e3}, {Name: "left in the heat", Gauge: 63e3, Low: 47e3, High: 63e3},
+	rungs := []launcher.Rung{{Name: "cut-out", Gauge: 36e3, Low: 33e3, High: 39e3}, {Name: "left in the heat", Gauge: 63e3, Low: 47e3,
+		High: 63e3},
 		{Name: "energy limit", Gauge: 90e3, Low: 90e3, High: 90e3, Limit: launcher.Yes},
 		{Name: "lowest rating", Gauge: 6e5, Low: 6e5, High: 6e5, Limit: launcher.Yes}}
 	f := Ladder(rungs, quantity.Metric)

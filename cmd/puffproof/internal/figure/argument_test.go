@@ -99,7 +99,8 @@ func unclipped(t *testing.T, d *Drawing) {
 func TestTheOverviewOfAnArgument(t *testing.T) {
 	columns := []ClaimColumn{{"Of what flies", []Claim{tree("G2"), {ID: "G3", Text: "open", Undeveloped: true}}}, {"Of who is near", nil}}
 	further := Claim{ID: "S2", Text: strings.Repeat("over all else ", 12), Shape: StrategyShape}
-	d, err := ClaimOverview(Claim{ID: "G1", Text: strings.Repeat("what was shown ", 30)}, Claim{ID: "S1", Text: "over each", Shape: StrategyShape},
+	d, err := ClaimOverview(Claim{ID: "G1", Text: strings.Repeat("what was shown ", 30)}, Claim{ID: "S1", Text: "over each",
+		Shape: StrategyShape},
 		further, []string{"C1: the design file", "C2: benchmarks"}, columns)
 	require.NoError(t, err)
 	svg, err := d.SVG()

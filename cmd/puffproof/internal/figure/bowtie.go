@@ -197,7 +197,8 @@ func (p pen) event(c bowtieColumn, says string, middle, height vg.Length) {
 	style := draw.LineStyle{Color: color.Black, Width: vg.Points(1.4)}
 	x0, x1 := c.at, c.at+c.width
 	top, bottom, cut := middle+height/2, middle-height/2, 1.8*mm
-	p.lines(style, vg.Point{X: x0 + cut, Y: top}, vg.Point{X: x1 - cut, Y: top}, vg.Point{X: x1, Y: top - cut}, vg.Point{X: x1, Y: bottom + cut},
+	p.lines(style, vg.Point{X: x0 + cut, Y: top}, vg.Point{X: x1 - cut, Y: top}, vg.Point{X: x1, Y: top - cut}, vg.Point{X: x1,
+		Y: bottom + cut},
 		vg.Point{X: x1 - cut, Y: bottom}, vg.Point{X: x0 + cut, Y: bottom}, vg.Point{X: x0, Y: bottom + cut}, vg.Point{X: x0, Y: top - cut},
 		vg.Point{X: x0 + cut, Y: top})
 	p.bowtieLines(c.lines(says), c.at+c.width/2, middle, text.XCenter, color.Black)

@@ -9,10 +9,12 @@ import (
 )
 
 func bowtie(threats int) Bowtie {
-	b := Bowtie{Event: "air stays in it", Before: []BowtieBox{{"Design: a vent", BarrierStands}, {"Guard: a gauge. OPEN: gauge.compare", BarrierOpen}},
+	b := Bowtie{Event: "air stays in it", Before: []BowtieBox{{"Design: a vent", BarrierStands}, {"Guard: a gauge. OPEN: gauge.compare",
+		BarrierOpen}},
 		Behind: []BowtieBox{{"Information: a tag. FAILS: open.tag", BarrierFails}}, Harms: []string{"hit unawares", "a lost eye"}}
 	for i := range threats {
-		b.Threats = append(b.Threats, BowtieThreat{Text: fmt.Sprintf("fault-%d;", i), Own: BowtieBox{"clean, drained air; seen by the vent test", BarrierOpen}})
+		b.Threats = append(b.Threats, BowtieThreat{Text: fmt.Sprintf("fault-%d;", i), Own: BowtieBox{"clean, drained air; seen by the vent " +
+			"test", BarrierOpen}})
 	}
 	return b
 }
@@ -28,7 +30,8 @@ func TestABowtieIsDrawn(t *testing.T) {
 		require.NoError(t, err)
 		wellFormed(t, svg)
 		texts := textsOf(t, svg)
-		for _, want := range []string{"fault-0;", fmt.Sprintf("fault-%d;", n-1), "air stays in it", "Design: a vent", "FAILS:", "hit unawares", "a lost eye"} {
+		for _, want := range []string{"fault-0;", fmt.Sprintf("fault-%d;", n-1), "air stays in it", "Design: a vent", "FAILS:",
+			"hit unawares", "a lost eye"} {
 			assert.Contains(t, texts, want)
 		}
 		unclipped(t, d)

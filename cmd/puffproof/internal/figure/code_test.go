@@ -10,8 +10,9 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// The figure is a QR code by its outside: three finder patterns of 7 modules, a margin of 4 modules (ISO/IEC 18004:2015, 6.3; from memory), read off
-// the picture that a camera sees. What it says was read with zbarimg 0.23.92 off the PDF of a card at 100 dots an inch, as the text that went in.
+// The figure is a QR code by its outside: three finder patterns of 7 modules, a margin of 4 modules (ISO/IEC 18004:2015, 6.3; from
+// memory), read off the picture that a camera sees. What it says was read with zbarimg 0.23.92 off the PDF of a card at 100 dots an
+// inch, as the text that went in.
 func TestACodeIsAQRCode(t *testing.T) {
 	says := "puffproof card 2026-05-31 sha256:" + strings.Repeat("0123456789abcdef", 4)
 	d, err := Code(says)

@@ -50,7 +50,8 @@ func textsOf(t *testing.T, svg []byte) string {
 // A name longer than its lane stands in the drawing whole, in the head of a vessel, beside a part, and in a row of figures.
 func TestLongNamesStandInTheDrawingWhole(t *testing.T) {
 	const name = "the-dose-volume-behind-the-whale's-second-blowhole"
-	c := Circuit{Nodes: []CircuitNode{{Name: name, Note: "1 L", Instruments: []Instrument{{Name: name + "2"}}}, {Name: "barrel", Barrel: true}},
+	c := Circuit{Nodes: []CircuitNode{{Name: name, Note: "1 L", Instruments: []Instrument{{Name: name + "2"}}}, {Name: "barrel",
+		Barrel: true}},
 		Parts: []CircuitPart{{Number: 1, Name: name + "3", From: 0, To: 1, Exhaust: name + "4", Kind: ThreeWayClosedSymbol}}}
 	d, err := c.Draw()
 	require.NoError(t, err)
@@ -69,7 +70,8 @@ func TestLongNamesStandInTheDrawingWhole(t *testing.T) {
 // A rocket over its tube has the curved nose of a rocket; a ball in a bore is a circle. Nothing joined to the tube runs through the rocket.
 func TestALauncherIsDrawnAsItsKind(t *testing.T) {
 	ball := Circuit{Nodes: []CircuitNode{{Name: "dose"}, {Name: "barrel", Barrel: true}},
-		Parts: []CircuitPart{{Number: 1, Name: "fire", Kind: ValveClosedSymbol, From: 0, To: 1}, {Number: 2, Name: "bleed", From: 1, To: Outside}}}
+		Parts: []CircuitPart{{Number: 1, Name: "fire", Kind: ValveClosedSymbol, From: 0, To: 1}, {Number: 2, Name: "bleed", From: 1,
+			To: Outside}}}
 	tube := Circuit{Nodes: []CircuitNode{ball.Nodes[0], {Name: "barrel", Barrel: true, OverTube: true}}, Parts: ball.Parts}
 	draw := func(c Circuit) string {
 		d, err := c.Draw()

@@ -156,7 +156,8 @@ func (b *builder) distanceRule() string {
 	case e != nil && e.NearestPerson.Set:
 		return "Nobody in front of the muzzle; nobody nearer than " + in.asStated(quantity.Length, e.NearestPerson.Nominal) +
 			" but the crew: " +
-			crew + ", each named here: ________." + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
+			crew + ", each named here: ________." + rider + " The limits of energy are the same however far away people stand: the distance is " +
+			"kept besides."
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
 		crew + ", each named here: ________." + rider

@@ -149,7 +149,8 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	if len(rows) == 0 {
 		return
 	}
-	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "How it is seen, what prevents it"},
+	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it",
+		"How it is seen, what prevents it"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
@@ -271,8 +272,9 @@ func (b *builder) model() {
 	items := []any{
 		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
-		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells with " +
-			"its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the faults.",
+		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells " +
+			"with its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the " +
+				"faults.",
 		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",

@@ -27,7 +27,8 @@ func TestTheArgumentIsListed(t *testing.T) {
 	}
 	in := invented(t, nil)
 	words := list(in)
-	for _, want := range []string{"◊ undeveloped: procedure confirm.shots", "verdict energy.total: Energy of the projectile, worst case: 0.21 J of 0.50 J",
+	for _, want := range []string{"◊ undeveloped: procedure confirm.shots", "verdict energy.total: Energy of the projectile, worst case: " +
+		"0.21 J of 0.50 J",
 		"procedure seal-guard: Inspect the guard (2026-05-01", "is not shown"} {
 		assert.Contains(t, words, want)
 	}

@@ -14,7 +14,8 @@ func TestBowtiesStandOnPagesOfTheirOwn(t *testing.T) {
 	in := invented(t, nil)
 	in.Faults.Faults[0].Effect = fault.FiresUnasked
 	f := figureOf(t, in, "Top event: It fires")
-	for _, want := range []string{"fire stuck open while armed: 0.15 J judged", "seen: the sound", "OPEN: ", "a lost eye", "before lasting, possible, now lasting, possible"} {
+	for _, want := range []string{"fire stuck open while armed: 0.15 J judged", "seen: the sound", "OPEN: ", "a lost eye",
+		"before lasting, possible, now lasting, possible"} {
 		assert.Contains(t, f.Alt, want)
 	}
 	assert.Contains(t, figureOf(t, in, "Top event: The pressure goes above").Alt, "relief stuck shut: UNKNOWN")

@@ -11,7 +11,8 @@ import "puffproof/cmd/puffproof/internal/document"
 func Build(in Input) (*document.Document, error) {
 	b := &builder{in: &in, paper: "file"}
 	d := b.frame("Safety file")
-	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.emptying,
+	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests,
+		b.emptying,
 		b.energy, b.inspection, b.signatures, b.appendix} {
 		part()
 	}

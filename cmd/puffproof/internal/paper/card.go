@@ -41,7 +41,8 @@ func Card(in Input) (*document.Document, error) {
 func (b *builder) code() {
 	says := "puffproof card " + b.in.Date + " sha256:" + b.in.Design.SHA256
 	before := len(b.blocks)
-	b.draw("Design file "+b.in.Design.Fingerprint(), "QR code with the text: "+says, func() (*figure.Drawing, error) { return figure.Code(says) })
+	b.draw("Design file "+b.in.Design.Fingerprint(), "QR code with the text: "+says,
+		func() (*figure.Drawing, error) { return figure.Code(says) })
 	for i := before; i < len(b.blocks); i++ {
 		f := b.blocks[i].(document.Figure)
 		f.Aside = true

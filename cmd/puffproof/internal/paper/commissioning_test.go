@@ -36,7 +36,8 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 	text, err := document.Markdown(built(t, in))
 	require.NoError(t, err)
 	out := string(text)
-	for _, want := range []string{"### Record of the commissioning", "3 readings in the order in which they were written down, 1 of which did not pass",
+	for _, want := range []string{"### Record of the commissioning", "3 readings in the order in which they were written down, 1 of which " +
+		"did not pass",
 		"**did not pass**: it lifts too late", "0.74 \\| bar", "2 readings of a file: tight", "of another build than this file describes",
 		"No measurement was given to this file"} {
 		assert.Contains(t, out, want)

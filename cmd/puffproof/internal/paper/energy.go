@@ -75,7 +75,8 @@ func (b *builder) energyDetails() {
 // further are the energies that are judged besides that of the shot, each by its verdict: what exceeds is drawn as well.
 var further = []struct{ id, name string }{
 	{finding.EnergyFault, "worst single fault"}, {finding.ShotUnasked, "fires unasked"}, {finding.MisuseOfObjects, "another object"},
-	{finding.BarrelStalled, "stuck in a shot, freed"}, {finding.BarrelJammed, "never moved (jam), freed"}, {finding.VentPoints, "outlet into the barrel"},
+	{finding.BarrelStalled, "stuck in a shot, freed"}, {finding.BarrelJammed, "never moved (jam), freed"}, {finding.VentPoints,
+		"outlet into the barrel"},
 }
 
 // energyFigure puts all energies on one axis, each against its limit.

@@ -62,7 +62,8 @@ func TestTheCardHasTheFingerprintAsACode(t *testing.T) {
 	}
 }
 
-// What the barrel takes for a moment counts: the sentence about half a bar (Directive 2014/68/EU, Art. 1(1)) is not said of a launcher whose own
+// What the barrel takes for a moment counts: the sentence about half a bar (Directive 2014/68/EU, Art. 1(1)) is not said of a launcher
+// whose own
 // verdict has more than that anywhere.
 func TestHalfABarCountsTheMomentInTheBarrel(t *testing.T) {
 	in := invented(t, nil)
@@ -74,7 +75,8 @@ func TestHalfABarCountsTheMomentInTheBarrel(t *testing.T) {
 		Value: number(0.61e5), Limit: number(10e5), Margin: number(0.9), Unit: finding.InPascalGauge})
 	assert.NotContains(t, read(t, in), best)
 	assert.Contains(t, read(t, in), "Every vessel, the relief valve at full flow included, stays at or below 0.5 bar gauge: at most ")
-	assert.Contains(t, read(t, in), "The barrel can take more for the moment in which it fills, up to 0.61 bar gauge: ask whether that counts.")
+	assert.Contains(t, read(t, in), "The barrel can take more for the moment in which it fills, up to 0.61 bar gauge: ask whether that "+
+		"counts.")
 }
 
 // Nothing that fails stays in the appendix unsaid: pairs of faults that exceed are counted in part 2, though no verdict asks for them.

@@ -14,8 +14,8 @@ import (
 // launcher shows the circuit and the parts list.
 func (b *builder) launcher() {
 	b.chapter(6, "The launcher")
-	b.say("The diagram, and the parts list in the appendix, are made from the design file; the thing itself must agree with them. Ratings stand in " +
-		"part 7.")
+	b.say("The diagram, and the parts list in the appendix, are made from the design file; the thing itself must agree with them. Ratings " +
+		"stand in part 7.")
 	b.circuit()
 }
 

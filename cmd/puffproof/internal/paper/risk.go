@@ -69,8 +69,8 @@ func (b *builder) notJudged() {
 		}
 		b.say(t + ". The appendix lists them.")
 	}
-	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances; the ceiling, the most that the air " +
-		"could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
+	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances; the ceiling, the most that " +
+		"the air could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
 }
 
 // pairsAbove counts the pairs of faults that exceed a limit or are unknown, those that a test holds, and those not computed.
@@ -101,9 +101,10 @@ func conditions(r limits.Report) string {
 func (b *builder) risks() {
 	b.section("Hazard log")
 	b.say("One row for each hazard: severity and likelihood before anything is done, what is done in the three steps of ISO 12100 (design, " +
-		"guard, information), what shows it, and what is left. A measure counts once its verdicts (in the appendix) hold and its items of part 8 are " +
-		"answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, unlikely, " +
-		"possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the project's " +
+		"guard, information), what shows it, and what is left. A measure counts once its verdicts (in the appendix) hold and its items of part " +
+		"8 are answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, " +
+		"unlikely, possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the " +
+			"project's " +
 		"own (common practice, no source): add what is special to your event.")
 	t := document.Table{Caption: "Hazard log", Head: []string{"Hazard", "Before", "Measures, and what shows them", "Left", "What remains",
 		"Owner"}, Widths: []int{21, 9, 38, 9, 15, 8}}

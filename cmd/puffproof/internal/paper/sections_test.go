@@ -55,7 +55,8 @@ func TestClearZone(t *testing.T) {
 		"Who stands too near? Nearest person, as near as 3 m: INSIDE the landing zone",
 		"the adult in charge and who loads, each named here", "is not crew", "Who and when? Loaded by the adult in charge",
 		"Nobody younger than", "No use below",
-		"The nearest person that the design states, as near as 2.7 m, is inside that zone: they go further away, or the condition on people where it " +
+		"The nearest person that the design states, as near as 2.7 m, is inside that zone: they go further away, or the condition on people " +
+			"where it " +
 			"can come down, below, is kept."} {
 		assert.Contains(t, text, w)
 	}
@@ -136,11 +137,13 @@ func TestOrderOfTheParts(t *testing.T) {
 	text := read(t, invented(t, nil))
 	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
 	at := -1
-	for _, w := range []string{"Signature of the adult in charge", "Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
+	for _, w := range []string{"Signature of the adult in charge", "Signature of the second person", "2. What could hurt whom",
+		"Hazard log", "3. Rules of use",
 		"4. Plan of the place", "5. Photographs",
 		"6. The launcher", "7. Pressure", "8. Tests", "open items first", "9. Energy and sound", "10. Inspection plan and log",
 		"Log of use, incidents and near misses",
-		"11. Signatures", "12. Appendix", "Claims, and what shows them", "Failures and unknowns first. A", "Single faults", "Top event", "Checklist in full",
+		"11. Signatures", "12. Appendix", "Claims, and what shows them", "Failures and unknowns first. A", "Single faults", "Top event",
+		"Checklist in full",
 		"Limits used", "Assumed because", "Sources", "The design file as read"} {
 		i := strings.Index(text, w)
 		assert.Greater(t, i, at, w)

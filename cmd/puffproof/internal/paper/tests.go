@@ -49,7 +49,8 @@ func (b *builder) faultsTried() {
 // answered is the checklist in short: each item, and the answer that there is. In full, with how and what to expect, it is in the
 // appendix.
 func (b *builder) answered() {
-	t := document.Table{Caption: "What was tested and confirmed; open items first. How each is done, and what to expect, stands in the appendix.",
+	t := document.Table{Caption: "What was tested and confirmed; open items first. How each is done, and what to expect, stands in the " +
+		"appendix.",
 		Head: []string{"Item", "Reading or answer", "Who, date"}, Widths: []int{66, 20, 14}}
 	for _, open := range []bool{true, false} {
 		for _, it := range b.in.Report.Items {
