@@ -274,7 +274,7 @@ func (b *builder) model() {
 			"answers every question.",
 		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells " +
 			"with its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the " +
-				"faults.",
+			"faults.",
 		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",

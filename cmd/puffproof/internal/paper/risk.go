@@ -104,7 +104,7 @@ func (b *builder) risks() {
 		"guard, information), what shows it, and what is left. A measure counts once its verdicts (in the appendix) hold and its items of part " +
 		"8 are answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, " +
 		"unlikely, possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the " +
-			"project's " +
+		"project's " +
 		"own (common practice, no source): add what is special to your event.")
 	t := document.Table{Caption: "Hazard log", Head: []string{"Hazard", "Before", "Measures, and what shows them", "Left", "What remains",
 		"Owner"}, Widths: []int{21, 9, 38, 9, 15, 8}}
