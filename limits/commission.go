@@ -70,12 +70,14 @@ func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissi
 	return c
 }
 
-// Answered is the same launcher with other answers of its checklist, where those change none of the limits that it was
-// assessed by; false: it has to be assessed again.
-func (c *Commissioning) Answered(answers []finding.Confirmation) (*Commissioning, bool) {
+// Answered is the same launcher with the answers of its checklist, and what its record says of them, that another reading of it has,
+// where those change none of the limits that it was assessed by; false: it has to be assessed again.
+func (c *Commissioning) Answered(by *launcher.Launcher) (*Commissioning, bool) {
 	a := *c.Assessment
 	stated, used := *a.Stated, *a.Launcher
-	stated.Checklist, used.Checklist = answers, answers
+	for _, l := range []*launcher.Launcher{&stated, &used} {
+		l.Checklist, l.Altered, l.RecordTrouble = by.Checklist, by.Altered, by.RecordTrouble
+	}
 	a.Stated, a.Launcher = &stated, &used
 	limits, err := stated.EnergyLimits(a.Day)
 	if err != nil || limits.Total.Value != a.Limits.Total.Value || limits.Area.Value != a.Limits.Area.Value || limits.Tip != a.Limits.Tip {

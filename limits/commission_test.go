@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 )
 
 // There is no step for a launcher of which plan says that it must not be filled, and the reason is the same.
@@ -54,7 +55,7 @@ func TestOneMoreAnswer(t *testing.T) {
 	require.NoError(t, err)
 	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "10 bar",
 		Figures: []finding.Figure{{Value: 10e5, Unit: finding.InPascalGauge}}}}
-	after, ok := before.Answered(answers)
+	after, ok := before.Answered(&launcher.Launcher{Checklist: answers})
 	require.True(t, ok)
 	again := *l
 	again.Checklist = answers
@@ -71,8 +72,14 @@ func TestOneMoreAnswer(t *testing.T) {
 	assert.Equal(t, before.Report.OpenItems-1, after.Report.OpenItems)
 	assert.Equal(t, commission.Locked, before.Run.Steps[1].Status, "what was there stays as it is")
 	l.Checklist = nil
-	var none []finding.Confirmation
+	none := &launcher.Launcher{}
 	back, ok := after.Answered(none)
 	require.True(t, ok)
+	none.Altered, none.RecordTrouble = []string{"line 2"}, "is a link"
+	spoiled, ok := after.Answered(none)
+	require.True(t, ok)
+	assert.Equal(t, finding.RecordItem, spoiled.Run.Steps[0].ID, "what its record says goes along")
+	assert.True(t, spoiled.Report.Altered)
+	assert.Equal(t, "is a link", spoiled.Report.NoRecord)
 	assert.Equal(t, statuses(before.Run), statuses(back.Run))
 }

@@ -111,12 +111,12 @@ func notReady(a *assessment.Assessment) finding.Text {
 func ItemsOn(a *assessment.Assessment, day string) []finding.Item {
 	then := *a
 	then.Day = day
-	out := checklist.Of(&then)
-	for _, before := range checklist.Of(a) {
+	out := checklist.Answered(&then)
+	for _, before := range checklist.Answered(a) {
 		i := finding.IndexOfItem(out, before.ID)
 		if i >= 0 && out[i].Done == nil && before.Done != nil && len(before.Done.Shows) == 0 && before.Done.HoldsUntil() < day {
 			out[i] = before
 		}
 	}
-	return out
+	return checklist.InTurn(out)
 }

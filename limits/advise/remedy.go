@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -202,21 +203,27 @@ func Prove(ctx context.Context, d Design, found *measure.Findings, day string, f
 				of[key] = t
 				trials = append(trials, t)
 			}
-			stage := stageOf(v.ID)
-			of[key].want, trials[0].want = of[key].want|stage, trials[0].want|stage
+			of[key].ask(v.ID)
+			trials[0].ask(v.ID)
 			out = append(out, Proof{Remedy: r})
 		}
 	}
 	if len(out) == 0 {
 		return nil, nil
 	}
-	err = worst.SideBySide(len(trials), func(i int) error { return trials[i].compute(ctx, found, day) })
+	if err := trials[0].compute(ctx, found, day, nil); err != nil {
+		return nil, err
+	}
+	rest := trials[1:]
+	if err := worst.SideBySide(len(rest), func(i int) error { return rest[i].compute(ctx, found, day, trials[0].found) }); err != nil {
+		return nil, err
+	}
 	for i := range out {
 		p := &out[i]
 		t := of[fmt.Sprint(p.Changes)]
 		p.Before, p.After, p.Refused = trials[0].verdict(p.Verdict), t.verdict(p.Verdict), t.refused
 	}
-	return out, err
+	return out, nil
 }
 
 // trial is the share of the usual effort that the searches of a proof make [-]: it tells what a
@@ -228,16 +235,68 @@ type tried struct {
 	design  Design
 	refused string
 	want    assessment.Stages // that the verdicts asked of it read
+	every   bool              // a verdict reads every fault, not the worst alone
+	worst   []string          // the verdicts that read the worst fault
 	found   *assessment.Assessment
 }
 
-func (t *tried) compute(ctx context.Context, found *measure.Findings, day string) (err error) {
+// ask takes a verdict up that is to be judged.
+func (t *tried) ask(id string) {
+	for _, q := range verdict.Table() {
+		if q.ID == id {
+			t.want |= q.Stage | assessment.NoStage
+			if id == finding.EnergyFault || id == finding.ShotUnasked {
+				t.worst = append(t.worst, id)
+			} else {
+				t.every = t.every || q.Stage&assessment.FaultStage != 0
+			}
+		}
+	}
+}
+
+// compute makes what the verdicts asked read. before is the design as it was; nil: this is it. Where the worst fault alone
+// counts, those that were among the worst before are run first, and the others where that leaves no failure.
+func (t *tried) compute(ctx context.Context, found *measure.Findings, day string, before *assessment.Assessment) (err error) {
 	if t.refused != "" {
 		return nil
 	}
 	o := assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: t.want}
+	faults := o.Want&assessment.FaultStage != 0
+	if faults {
+		o.Want |= assessment.EnergyStage | assessment.EmptyingStage // faults read these, and the plugged muzzle
+		if before != nil && before.Faults != nil && !t.every {
+			less := lesser(before.Faults)
+			o.OnlyFaults = func(id string) bool { return !less[id] }
+		}
+		if o.OnlyFaults == nil || o.OnlyFaults(fault.PluggedID) {
+			o.Want |= assessment.StuckStage
+		}
+	}
 	t.found, err = assessment.Make(ctx, t.design.Launcher(), o)
+	if err == nil && o.OnlyFaults != nil && slices.ContainsFunc(t.worst, t.holds) {
+		o.OnlyFaults = nil
+		o.Want |= assessment.StuckStage
+		t.found, err = assessment.Make(ctx, t.design.Launcher(), o)
+	}
 	return softened(err)
+}
+
+// holds tells that a verdict does not fail.
+func (t *tried) holds(id string) bool { return t.verdict(id).Status != finding.Fail }
+
+// lesser are the faults that are well below the worst of their kind, those that fire unasked or the others, by id.
+func lesser(r *fault.Report) map[string]bool {
+	const among = 0.7 // of the worst
+	top := map[bool]float64{}
+	for _, f := range r.Faults {
+		unasked := f.Effect == fault.FiresUnasked
+		top[unasked] = math.Max(top[unasked], f.Judged)
+	}
+	out := map[string]bool{}
+	for _, f := range r.Faults {
+		out[f.ID] = f.Status != finding.Unknown && f.Judged < among*top[f.Effect == fault.FiresUnasked]
+	}
+	return out
 }
 
 // verdict is one verdict on it; its zero value where it was not computed.
@@ -246,20 +305,6 @@ func (t *tried) verdict(id string) finding.Verdict {
 		return finding.Verdict{}
 	}
 	return verdict.Of(t.found, id)
-}
-
-// stageOf are the stages that a verdict reads.
-func stageOf(id string) assessment.Stages {
-	for _, q := range verdict.Table() {
-		switch {
-		case q.ID != id:
-		case q.Stage&assessment.FaultStage != 0:
-			return q.Stage | assessment.EnergyStage | assessment.StuckStage | assessment.EmptyingStage // faults read these
-		default:
-			return q.Stage | assessment.NoStage
-		}
-	}
-	return assessment.NoStage
 }
 
 // Say is a proof in words: the change, and what it does.

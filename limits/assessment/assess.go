@@ -36,6 +36,8 @@ type Options struct {
 	// Sheets asks for all readings to expect of an emptying and a leak-down, with
 	// their bands, or for what the verdicts alone need.
 	Sheets vent.SheetDetail
+	// OnlyFaults picks faults by their id; nil: all of them.
+	OnlyFaults func(id string) bool
 	// Pairs says which pairs of faults are computed.
 	Pairs fault.PairChoice
 	// Strength is the share of the usual effort that searches make, in (0, 100]; 0: 1.
@@ -177,14 +179,14 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 		return err
 	}
 	if o.Sheets != vent.SlowEndOnly && !o.Want.Has(FaultStage) {
-		a.Revealed = fault.Revealed(a.faultInput())
+		a.Revealed = fault.Revealed(a.faultInput(nil))
 	}
 	return nil
 }
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	if a.Faults, err = fault.Compute(ctx, a.faultInput(), o.Pairs); err == nil {
+	if a.Faults, err = fault.Compute(ctx, a.faultInput(o.OnlyFaults), o.Pairs); err == nil {
 		a.Revealed = a.Faults.Revealed()
 	}
 	return err

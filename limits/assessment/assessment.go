@@ -63,9 +63,9 @@ func (a *Assessment) ventInput() vent.Input {
 }
 
 // faultInput is what the faults are run on.
-func (a *Assessment) faultInput() fault.Input {
+func (a *Assessment) faultInput(only func(id string) bool) fault.Input {
 	in := fault.Input{Launcher: a.Launcher, Limits: a.Limits, Normal: a.Normal, NormalUnknown: a.EnergyUnknown(), Emptying: a.Emptying,
-		Loading: a.Loading, Day: a.Day}
+		Loading: a.Loading, Day: a.Day, Only: only}
 	if a.Computed&StuckStage != 0 {
 		in.Plugged = &a.Plugged
 	}

@@ -13,7 +13,10 @@ import (
 
 // Of lists what only a person can confirm for this launcher, with the answers
 // that its own [checklist], measured shots and logs give by the day of the question.
-func Of(a *assessment.Assessment) []finding.Item {
+func Of(a *assessment.Assessment) []finding.Item { return InTurn(Answered(a)) }
+
+// Answered is the same, each answer by itself, whatever stands before it in the order of doing.
+func Answered(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{shotsItem(a)}
 	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
 		if len(a.EnergyUnknown()) == 0 { // the work of a spring, F s/2

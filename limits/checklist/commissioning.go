@@ -24,7 +24,10 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	return append(items, finding.Item{ID: finding.ItemSecondLook, Title: finding.Words("A second person looks at all of it"),
 		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
 		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
-			"beside it: each reading, each seal, each label; asks for one test of their own choice to be shown again, and may say no."),
+			"beside it: each reading, each seal, each label; holds name, revision and serial in the design against what is marked on the " +
+			"launcher; asks for one test of their own choice to be shown again, and may say no. Signing the safety file they write the last " +
+			"letters of the record beside their name, as puffproof commission shows them that day, and keep a copy: a record that is taken back " +
+			"later, or made for another launcher, ends in others."),
 		Expect: finding.Words("initials of somebody who was at no step before"), Source: practice})
 }
 
@@ -41,10 +44,13 @@ func dryControlItem(l *launcher.Launcher) finding.Item {
 		case p.Kind != pneumatics.Valve:
 		case p.Unpowered == pneumatics.Open:
 			open = append(open, p.Name)
+			it.Stands = append(it.Stands, finding.Stand{Name: p.Name, Open: true})
 		case p.Unpowered == pneumatics.Closed:
 			shut = append(shut, p.Name)
+			it.Stands = append(it.Stands, finding.Stand{Name: p.Name})
 		}
 	}
+	it.Stands = append(it.Stands, calledSo(l)...)
 	var parts []finding.Text
 	if len(open) > 0 {
 		parts = append(parts, finding.Words("open: "+strings.Join(open, ", ")))
@@ -56,6 +62,31 @@ func dryControlItem(l *launcher.Launcher) finding.Item {
 		it.Expect = finding.Say("each time %s; nothing fires, and the supply falls silent", finding.Join(parts, "; "))
 	}
 	return it
+}
+
+// calledSo is how valves stand by the names that people give them: vents, where every valve to the atmosphere is open without power,
+// and the firing valve, where every one to the barrel is shut. A part of the design that is called so goes by its own.
+func calledSo(l *launcher.Launcher) (out []finding.Stand) {
+	for _, kind := range []struct {
+		to    string
+		open  pneumatics.Position
+		named []string
+	}{{"atmosphere", pneumatics.Open, []string{"vent", "vents", "dump", "dumps"}},
+		{"barrel", pneumatics.Closed, []string{"firing valve", "fire valve", "firing valves"}}} {
+		some, all := false, true
+		for i := range l.Paths {
+			if p := &l.Paths[i]; p.Kind == pneumatics.Valve && p.To == kind.to {
+				some, all = true, all && p.Unpowered == kind.open
+			}
+		}
+		for _, name := range kind.named {
+			own := slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })
+			if some && all && !own {
+				out = append(out, finding.Stand{Name: name, Open: kind.open == pneumatics.Open})
+			}
+		}
+	}
+	return out
 }
 
 // A vessel is proved at so many times its rating, and at little more (common practice, from memory).

@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/pneumatics"
 )
 
 // What is home-made, or whose rating is a guess, is proved with water at 1.5 times its rating (common practice, from memory);
@@ -73,6 +74,24 @@ func TestNobodyBridgesWhatWouldBurst(t *testing.T) {
 	assert.NotContains(t, faultsTriedItem(assessed.Emptying(t, strong, vent.ForItems)).How.String(), "Nobody touches")
 	strong.Supply.DeadHead = launcher.Exact("supply.dead_head", 0.1e5)
 	assert.Contains(t, NotInPlace(strong).String(), "cannot push so far")
+}
+
+// Without air every valve is told open or shut as it stands without power; a reading that tells one the other way has failed.
+func TestWithoutAirEachValveStandsAsItShould(t *testing.T) {
+	it := dryControlItem(&launcher.Launcher{Paths: []launcher.PathSpec{{Name: "dump_tank", To: "atmosphere", Kind: pneumatics.Valve,
+		Unpowered: pneumatics.Open}, {Name: "fire", To: "barrel", Kind: pneumatics.Valve, Unpowered: pneumatics.Closed}, {Name: "bleed", Kind: pneumatics.Orifice}}})
+	for value, want := range map[string]finding.Outcome{
+		"each time dump_tank open, fire shut, nothing fires": finding.Closes,
+		"vents open, firing valve shut, nothing fires":       finding.Closes,
+		"vents shut, nothing fires":                          finding.Failing,
+		"nothing fires, the dump valve stays closed":         finding.Failing,
+		"firing valve open, nothing fires":                   finding.Failing,
+		"dump_tank shut, nothing fires":                      finding.Failing,
+		"dump_tank open, fire open, nothing fires":           finding.Failing,
+	} {
+		got, why := finding.Judge(&it, &finding.Confirmation{Who: "AB", Date: "2026-05-01", Value: value}, "2026-05-02")
+		assert.Equal(t, want, got, "%s: %s", value, why)
+	}
 }
 
 // The first emptying is from a low pressure that can be told from empty, at most the lowest at which the filling ends, on a

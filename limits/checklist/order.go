@@ -152,6 +152,15 @@ func InOrder(items []finding.Item) []Step {
 	return out
 }
 
+// ToDo are the steps of some that are open; where none is, those that are only said.
+func ToDo(steps []Step) []Step {
+	open := slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return s.Done != nil })
+	if len(open) > 0 {
+		return open
+	}
+	return slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return !s.Done.Said() })
+}
+
 // Empty tells whether an item is done without air in the launcher. One that is not known may need it.
 func Empty(id string) bool {
 	all := steps()

@@ -53,6 +53,7 @@ func holds(in Input, s *Step) {
 		return
 	}
 	s.Band, s.lasts = finding.FigureBetween(finding.InPascalGauge, 0, t.May), t.Needed-t.Settled
+	s.Takes = t.Needed
 	s.Expect = finding.Say("%s; from %s to %s it falls by %s at most", s.Expect, vent.Minutes(t.Settled), vent.Minutes(t.Needed),
 		finding.Bar(t.May))
 	s.Read = finding.Say("how far the gauge fell between %s and %s, as \"%s from %s to %s\"; or %s", vent.Minutes(t.Settled),

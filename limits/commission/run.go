@@ -41,6 +41,7 @@ type Step struct {
 	Expect  finding.Text      // the same in words, and what else to see; nil: nothing beyond what is to do
 	Outside finding.Text      // what to do where it is otherwise
 	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
+	Takes   float64           // its doing takes so long at least [s]; 0: not known
 	Failing bool              // its newest answer says that it did not pass
 	lasts   float64           // of a leak-down: what was read took so long at least [s]; 0: not asked
 }
@@ -57,7 +58,8 @@ type Run struct {
 	LeftOut  []LeftOut
 	Refused  finding.Text // as of Input
 	NoAir    finding.Text // as of Input
-	Complete bool         // nothing is open, and nothing has to be mended
+	Said     int          // steps that are done by an answer which is said, not recorded
+	Complete bool         // nothing is open or only said, and nothing has to be mended
 
 	in Input
 }
@@ -81,21 +83,25 @@ func Of(in Input) Run {
 		default:
 			s.Status = Next
 		}
-		before = before || s.Status != Done
+		if before = before || s.Status != Done; s.Done != nil && s.Done.Said() {
+			r.Said++
+		}
 	}
-	r.Complete = !before && len(in.Refused) == 0 && len(in.NoAir) == 0
+	r.Complete = !before && r.Said == 0 && len(in.Refused) == 0 && len(in.NoAir) == 0
 	return r
 }
 
 // stepOf is one step, without its status.
 func stepOf(in Input, s checklist.Step) Step {
-	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s), Do: s.How}
+	out := Step{Step: s, Band: s.Figure, Expect: s.Expect, Outside: outside(s), Do: s.How, Takes: takes(s.ID)}
 	if sw := in.Launcher.Switch; sw != nil && s.Phase == checklist.LeakDown {
 		out.Do = finding.Say("The switch is not set yet: fill by a hand pump, or with a hand at the plug, to %s and no further. %s",
 			finding.Bar(sw.CutOut.Nominal), s.How)
 	}
 	out.Read = toRead(&out, len(in.Launcher.Volumes) == 1)
-	narrow(in, &out)
+	if narrow(in, &out); out.Takes > 0 {
+		out.Read = out.Read.Say("; with when, as \"from 14:05 to 14:20\", where it is written down later")
+	}
 	for k := range in.Launcher.Checklist {
 		if c := &in.Launcher.Checklist[k]; c.Item == s.ID && c.Signed() && s.Done == nil {
 			outcome, _ := finding.Judge(&s.Item, c, in.Day)
@@ -119,6 +125,16 @@ func (r *Run) Step(id string) *Step {
 func (r *Run) Open() *Step {
 	for i := range r.Steps {
 		if r.Steps[i].Status != Done {
+			return &r.Steps[i]
+		}
+	}
+	return nil
+}
+
+// OnlySaid is the first step that is done by an answer which is said, not recorded; nil: none.
+func (r *Run) OnlySaid() *Step {
+	for i := range r.Steps {
+		if d := r.Steps[i].Done; d != nil && d.Said() {
 			return &r.Steps[i]
 		}
 	}

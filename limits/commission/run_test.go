@@ -70,6 +70,14 @@ func TestOneStepAfterTheOther(t *testing.T) {
 	for _, id := range ids {
 		all = append(all, answer(id, "seen"))
 	}
+	said := Of(bare(all, ids...))
+	assert.Nil(t, said.Open())
+	assert.Equal(t, len(ids), said.Said)
+	assert.Equal(t, finding.ItemLabels, said.OnlySaid().ID)
+	assert.False(t, said.Complete, "what is only said is no proof")
+	for i := range all {
+		all[i].Recorded = true
+	}
 	in := bare(all, ids...)
 	r = Of(in)
 	assert.True(t, r.Complete)
@@ -173,6 +181,11 @@ func TestAReadingIsJudged(t *testing.T) {
 		{"full shots", finding.ItemShots, []finding.Figure{speed(5), speed(5.2)}, finding.Closes},
 		{"one shot only", finding.ItemShots, []finding.Figure{speed(5)}, finding.Unusable},
 		{"weak shots at full pressure", finding.ItemShots, []finding.Figure{speed(3)}, finding.Failing},
+		{"at the pressure of the plan", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.2)}, finding.Closes},
+		{"within 5 % of it", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.21), bar(0.19)}, finding.Closes},
+		{"at too high a pressure", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.212)}, finding.Failing},
+		{"at too low a pressure", finding.ItemShots, []finding.Figure{speed(5), speed(5.2), bar(0.37)}, finding.Failing},
+		{"at that of another step", finding.ItemShotsMiddle, []finding.Figure{speed(4), speed(4.1), bar(0.4)}, finding.Failing},
 		{"energies", finding.ItemShotsMiddle, []finding.Figure{figure(0.1, finding.InJoule)}, finding.Unusable},
 		{"it stays at zero", finding.ItemStaysEmpty, []finding.Figure{bar(0)}, finding.Closes},
 		{"it comes back", finding.ItemStaysEmpty, []finding.Figure{bar(0.3)}, finding.Failing},

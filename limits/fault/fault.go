@@ -11,6 +11,9 @@ import (
 // Mode is what a part does wrong, in words.
 type Mode string
 
+// PluggedID is the id of the fault that a loaded projectile is driven against a closed muzzle; it reads Input.Plugged.
+const PluggedID = "muzzle.plugged"
+
 // The modes of failure. Nothing is tabled per design: which of them a part can
 // have follows from its kind.
 const (

@@ -147,12 +147,12 @@ func TestAPluggedMuzzleIsJudgedByTheRating(t *testing.T) {
 	} {
 		st := stageOf(t, sample.Plain())
 		st.Plugged = &c.plugged
-		r := runFault(t, st, "muzzle.plugged")
+		r := runFault(t, st, PluggedID)
 		assert.Equal(t, c.want, r.Status)
 		assert.Equal(t, c.plugged.Why.String()+c.plugged.Unknown.String(), r.Reason.String())
 		assert.GreaterOrEqual(t, r.WorstGauge, c.gauge)
 		assert.Equal(t, "barrel", r.Where)
 		assert.Zero(t, r.Judged)
 	}
-	assert.Equal(t, finding.Unknown, runFault(t, stageOf(t, sample.Plain()), "muzzle.plugged").Status, "not computed is not passed")
+	assert.Equal(t, finding.Unknown, runFault(t, stageOf(t, sample.Plain()), PluggedID).Status, "not computed is not passed")
 }

@@ -109,6 +109,39 @@ func TestAFigureIsRead(t *testing.T) {
 	}
 }
 
+// Beside a figure too a word that takes a part of it back makes the answer none; a figure that is outside fails all the same.
+func TestAFigureIsNotTakenBack(t *testing.T) {
+	it := &Item{ID: ItemVentTest, Figure: FigureBetween(InSecond, 0.2, 9)}
+	for value, want := range map[string]Outcome{"6 s": Closes, "6 s, twice, by the stop too": Closes, "6 s, but the dose took longer": Unusable,
+		"6 s, only the tank": Unusable, "6 s if the plug is pulled": Unusable, "6 s except once": Failing, "6 s, hose swells": Unusable,
+		"6 s, no hose swells": Closes} {
+		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{6, InSecond}}}, "2026-05-02")
+		assert.Equal(t, want, got, "%s: %s", value, why)
+	}
+	got, _ := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: "60 s, but twice", Figures: []Figure{{60, InSecond}}}, "2026-05-02")
+	assert.Equal(t, Failing, got)
+}
+
+// Where a step ends with the launcher empty a pressure that is told has to come to zero.
+func TestAPressureThatIsLeft(t *testing.T) {
+	bar := func(v float64) Figure { return Figure{v * 1e5, InPascalGauge} }
+	for _, c := range []struct {
+		id, value string
+		figures   []Figure
+		want      Outcome
+	}{
+		{ItemKeyAndStop, "vents to 0.2 bar", []Figure{bar(0.2)}, Unusable},
+		{ItemKeyAndStop, "vents from 0.36 bar to zero", []Figure{bar(0.36)}, Closes},
+		{ItemKeyAndStop, "vents from 0.36 bar to 0.00 bar", []Figure{bar(0.36), bar(0)}, Closes},
+		{ItemKeyAndStop, "vents each time", nil, Closes},
+		{ItemLoadingWait, "waited, gauge at 0.3 bar", []Figure{bar(0.3)}, Unusable},
+		{ItemEndCaps, "threads in, looked at from 0.3 bar", []Figure{bar(0.3)}, Closes},
+	} {
+		got, why := Judge(&Item{ID: c.id}, &Confirmation{Who: "AB", Date: "2026-05-01", Value: c.value, Figures: c.figures}, "2026-05-02")
+		assert.Equal(t, c.want, got, "%s: %s", c.value, why)
+	}
+}
+
 // A press test says which figure is of which state: dry, wet and cold, each once.
 func TestAPressTestHasItsStates(t *testing.T) {
 	it := &Item{ID: ItemTip, Figure: &Expected{Unit: InNewton, Low: 0.1, High: 1e9, Least: 3, States: []string{"dry", "wet", "cold"},

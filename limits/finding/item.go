@@ -62,6 +62,10 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if len(c.Figures) > 0 && guessed(c.Value) {
 		return Unusable, Say("its answer, %q, has a figure that was not read off", strings.TrimSpace(c.Value))
 	}
+	if s, wrong := wrongWay(it.Stands, c.Value); wrong {
+		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open),
+			word(s.Open))
+	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
 			return it.May.Judge(c)
@@ -69,7 +73,10 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		if why := it.strange(c); why != nil {
 			return Unusable, why
 		}
-		return Closes, nil
+		if p := it.stillUnder(c); p > 0 {
+			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value), Bar3(p))
+		}
+		return it.unreserved(c)
 	}
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
 		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
@@ -77,7 +84,38 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if outcome, why := it.Figure.Judge(c); outcome != Closes {
 		return outcome, why
 	}
-	return it.named(c)
+	if outcome, why := it.named(c); outcome != Closes {
+		return outcome, why
+	}
+	return it.unreserved(c)
+}
+
+// unreserved refuses an answer with a word that takes a part of it back.
+func (it *Item) unreserved(c *Confirmation) (Outcome, Text) {
+	word := reserved(affirmationOf(it.ID), spoken(c.Value))
+	if word == "" {
+		return Closes, nil
+	}
+	return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
+		"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
+}
+
+// stillUnder is a pressure [Pa gauge] that an answer in words names beside an item that ends with the launcher empty, where it names no
+// zero; 0: none.
+func (it *Item) stillUnder(c *Confirmation) (most float64) {
+	if it.ID != ItemKeyAndStop && it.ID != ItemLoadingWait || mentions(spoken(c.Value), []string{"zero"}) {
+		return 0
+	}
+	for _, f := range c.Figures {
+		if f.Unit != InPascalGauge {
+			continue
+		}
+		if f.Value <= 0 {
+			return 0
+		}
+		most = max(most, f.Value)
+	}
+	return most
 }
 
 // strange refuses an answer all of whose figures are in other quantities than its item
@@ -156,6 +194,9 @@ type Confirmation struct {
 	Record   string
 	Recorded bool
 	Unproved Text
+	// Entry is the place of that reading in the record, from 1; Since that of the first of the readings which have passed for the same
+	// build up to it, with none in between of another build or that failed; 0: it is not recorded.
+	Entry, Since int
 }
 
 // Said tells whether nothing but its own words stands behind an answer: it was written into the design by hand, and no record
@@ -199,6 +240,7 @@ type Item struct {
 	Source  string
 	Figure  *Expected     // what the answer has to bring; nil: no figure
 	Parts   []NamedPart   // of which the answer brings one figure each, by name where there are several; nil: figures have no names
+	Stands  []Stand       // how parts have to stand, where an answer in words tells of it
 	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does

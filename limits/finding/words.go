@@ -15,7 +15,11 @@ func Declared(text string) string {
 	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
 		return ""
 	}
-	if mentions(spoken(bare), stillToCome) {
+	words := strings.Join(spoken(bare), " ")
+	for _, found := range []string{"to be found", "to be seen", "to be heard", "to be felt"} { // "no cracks to be found" was looked for
+		words = strings.ReplaceAll(words, found, "")
+	}
+	if mentions(strings.Fields(words), stillToCome) {
 		return ""
 	}
 	return t
@@ -90,10 +94,11 @@ func denies(id, text string) bool {
 // complains tells whether words name a trouble of the part that was looked at, or deny what is asked. "no leak" is no complaint, "not
 // empty" is one; nor is what an item asks to be denied. A text that is misread so leaves its item open, which hurts nobody.
 func complains(of affirmation, words []string) bool {
-	bad := slices.Concat(of.against, troubles)
+	bad, good := slices.Concat(of.against, troubles), slices.Concat(of.yes, of.fine, harmless)
 	denied, open := 0, false // so many words more a denial reaches, which has denied no trouble yet
 	for i := 0; i < len(words); {
-		asked, denial, trouble := first(words[i:], slices.Concat(of.yes, harmless)), slices.Contains(denials, words[i]), first(words[i:], bad)
+		asked, trouble := first(words[i:], good), first(words[i:], bad)
+		denial := slices.Contains(denials, words[i])
 		switch {
 		case words[i] == stop || slices.Contains([]string{"but", "and", "then"}, words[i]):
 			if open {
@@ -117,7 +122,7 @@ func complains(of affirmation, words []string) bool {
 			}
 			open = false
 			i += trouble - 1
-		case first(words[i:], deniable) > 0:
+		case first(words[i:], deniable) > 0 || first(words[i:], of.doubt) > 0 || first(words[i:], doubtful) > 0:
 			open = false
 		}
 		i++

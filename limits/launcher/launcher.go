@@ -22,6 +22,7 @@ const (
 type Launcher struct {
 	Name        string
 	Revision    string
+	Serial      string // marked on the launcher itself
 	Description string
 	Owner       string
 	InCharge    string // the adult in charge

@@ -39,6 +39,9 @@ func (r *Report) change(ctx context.Context, in Input, w *worst.Case) error {
 	if math.IsInf(now, -1) || max(now, r.Near.Expected) < benchmark.BenchmarkOf(benchmark.SoundPeak).Value {
 		return nil
 	}
+	if now > r.worse(l, slices.DeleteFunc(slices.Clone(r.Sources), func(s Source) bool { return s.Apart })) {
+		return nil // what a shot does changes nothing of the pump
+	}
 	was := r.upper("burst")
 	for _, t := range trials(l, in.High) {
 		changed := l.Clone()

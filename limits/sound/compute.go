@@ -52,7 +52,7 @@ func Compute(ctx context.Context, in Input) (*Report, error) {
 	if s, ok := pump(l); ok {
 		r.Sources = append(r.Sources, s)
 	} else if l.Supply != nil && l.Supply.Kind == launcher.Compressor {
-		r.Notes = append(r.Notes, finding.Words("supply.noise_level is not stated: the compressor's own sound is not in these figures"))
+		r.Notes = append(r.Notes, finding.Words("supply.noise_level is not known: the compressor's own sound is not in these figures"))
 	}
 	r.listen(l)
 	r.record(l, burst, expected.Upper)

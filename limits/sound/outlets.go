@@ -74,12 +74,16 @@ const (
 	pumpDistance = 0.5  // [m]
 )
 
-// pump is what the supply sounds like by its stated level; false: it is not stated.
+// pump is what the supply sounds like by its level, stated or assumed; false: there is none.
 func pump(l *launcher.Launcher) (Source, bool) {
 	if l.Supply == nil || !l.Supply.NoiseLevel.Set {
 		return Source{}, false
 	}
 	n := l.Supply.NoiseLevel
-	return Source{ID: "pump", Name: finding.Words("the pump, by its stated level"), Apart: true,
+	name := "the pump, by its stated level"
+	if n.Assumed && n.Line == 0 {
+		name = "the pump, whose supply.noise_level is not stated"
+	}
+	return Source{ID: "pump", Name: finding.Words(name), Apart: true,
 		Levels: Levels{n.Nominal + pumpPeak, n.High + pumpMost}}, true
 }

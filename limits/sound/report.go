@@ -116,6 +116,21 @@ func (r *Report) Between(l Levels) finding.Text {
 	return finding.Say("%s expected, up to %s", finding.Decibel(l.Expected), finding.Decibel(l.Upper))
 }
 
+// PumpQuietFrom is the distance [m] from the pump from which on its upper end is below a level, to half a metre upwards; 0: no pump is
+// louder than that anywhere, or none sounds.
+func (r *Report) PumpQuietFrom(level float64) float64 {
+	most := math.Inf(-1)
+	for _, s := range r.Sources {
+		if s.Apart {
+			most = max(most, s.Upper)
+		}
+	}
+	if most-20*math.Log10(pumpDistance) < level {
+		return 0
+	}
+	return math.Ceil(2*math.Pow(10, (most-level)/20)) / 2
+}
+
 // NameOf is the name of a source.
 func (r *Report) NameOf(id string) finding.Text {
 	for _, s := range r.Sources {

@@ -111,7 +111,14 @@ func TestThePump(t *testing.T) {
 	r := heard(t, l)
 	assert.Equal(t, "pump", r.Ears[0].By)
 	assert.InDelta(t, 100+20+6.02, r.Ears[0].Upper, 0.01, "95 ± 5 dB(A) at 1 m, 20 dB to the peak, 6 dB to half a metre")
-	assert.NotEmpty(t, heard(t, sample.Plain(ear(1, 3))).Notes, "a compressor whose level is not stated is not in it")
+	assert.NotEmpty(t, heard(t, sample.Plain(ear(1, 3))).Notes, "a compressor whose level is not known is not in it")
+	assert.Nil(t, r.Changes, "no shot is quieter than the pump")
+	assert.Equal(t, 4.0, r.PumpQuietFrom(108), "120 dB at 1 m: 12 dB are a factor of 3.98 in distance")
+	assert.Zero(t, r.PumpQuietFrom(130))
+	for line, says := range map[int]string{0: "supply.noise_level is not stated", 7: "by its stated level"} { // a band with a line is stated
+		l.Supply.NoiseLevel.Assumed, l.Supply.NoiseLevel.Line = true, line
+		assert.Contains(t, heard(t, l).NameOf("pump").String(), says)
+	}
 }
 
 // Each change is computed: what is changed so in the design is as much quieter.

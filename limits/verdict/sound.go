@@ -40,15 +40,20 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Judge(worse.Upper, work.Value)
-	v.Why = finding.Say("at %s, %s from the muzzle: %s; upper end from %s%s", worse.Who, finding.Metre(worse.Nearest), r.Between(worse.Levels),
-		r.NameOf(worse.By), recorded(r))
+	rests := recorded(r)
 	v.Advice = quieter(r)
+	if worse.By == "pump" {
+		rests = finding.Words(". No recording of a shot narrows that")
+		v.Advice = finding.Words("State supply.noise_level as its label or a meter has it; a pump in a box of its own, away from " +
+			"ears, is quieter.")
+	}
+	v.Why = finding.Say("at %s, %s from the muzzle: %s; upper end from %s%s", worse.Who, finding.Metre(worse.Nearest), r.Between(worse.Levels),
+		r.NameOf(worse.By), rests)
 	switch {
 	case v.Status == finding.Fail:
 	case worse.Upper >= toy.Value || r.Near.Expected > toy.Value:
 		basis := v.Basis
-		v.HoldsWhile(finding.Say("a recording shows less than %s there, or everybody within %s wears ear defenders: the rider, who loads, "+
-			"who stands near", finding.Decibel(toy.Value), finding.Metre(r.QuietFrom(toy.Value))), finding.ItemHearing)
+		v.HoldsWhile(defended(r, worse, toy.Value), finding.ItemHearing)
 		if basis == finding.OnMeasured {
 			v.Why = v.Why.Say("; that is what was recorded")
 		}
@@ -56,6 +61,22 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Why = finding.Say("below the benchmark of %s for toys: ", finding.Decibel(toy.Value)).And(v.Why)
 		v.Advice = nil
 	}
+}
+
+// defended is what people keep where a level may be too loud: of shots within a distance of the muzzle, of a pump within one of that.
+func defended(r *sound.Report, worse sound.Ear, level float64) finding.Text {
+	near := r.PumpQuietFrom(level)
+	pump := finding.Say("everybody within %s of the pump wears ear defenders while it runs, or supply.noise_level, from its label or a "+
+		"meter, is less", finding.Metre(near))
+	if worse.By == "pump" {
+		return pump
+	}
+	t := finding.Say("a recording shows less than %s there, or everybody within %s wears ear defenders: the rider, who loads, who stands near",
+		finding.Decibel(level), finding.Metre(r.QuietFrom(level)))
+	if near > 0 {
+		t = t.Say("; and %s", pump)
+	}
+	return t
 }
 
 // misheard is how far [dB] a recording may lie below what the model expects before neither is believed: the ring that opens as a

@@ -52,6 +52,18 @@ func TestPeakSoundLevel(t *testing.T) {
 			assert.Contains(t, v.Why.String(), "below the benchmark of 115 dB(C)", name)
 		}
 	}
+	pump := loud(114, 90)
+	pump.Sound.Sources = append(pump.Sound.Sources, sound.Source{ID: "pump", Name: finding.Words("the pump"), Apart: true,
+		Levels: sound.Levels{Expected: 92, Upper: 120}})
+	pump.Sound.Ears[0].Upper, pump.Sound.Ears[0].By = 126, "pump"
+	noisy := Of(pump, finding.SoundAtPeak)
+	assert.Equal(t, finding.Conditional, noisy.Status)
+	assert.Contains(t, noisy.Condition.String(), "within 2.0 m of the pump wears ear defenders")
+	assert.Contains(t, noisy.Advice.String(), "State supply.noise_level")
+	assert.NotContains(t, noisy.Why.String(), "narrows it")
+	pump.Sound.Ears[0].By = "burst"
+	assert.Regexp(t, "a recording shows less.*; and everybody within 2.0 m of the pump", Of(pump, finding.SoundAtPeak).Condition.String())
+
 	deaf := loud(100, 90)
 	deaf.Sound.Ears = nil
 	v := Of(deaf, finding.SoundAtPeak)

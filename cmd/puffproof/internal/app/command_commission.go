@@ -27,10 +27,13 @@ func commissionCommand() *Command {
 				"The answer goes into the [checklist] of DESIGN, where every other command finds it: a step is done when its item of the checklist " +
 				"is. Each answer names the reading it came from: where the record lacks that, was altered or says something else, its step is open " +
 				"for every command, until the file is back or the step is done again. The safety file prints the record.",
+			"A record of whose readings DESIGN has none is that of another design, or of another launcher: it is told, and nothing is added to it " +
+				"without --own-record.",
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",
 			"There is no step for a launcher whose vessels, relief valve, venting or dates fail or are not known, as check says, and none with " +
 				"air while any other verdict fails.",
-			"Exit status 0 means that nothing is open, 1 that something is or that a reading did not pass, 2 that the line is wrong or that a " +
+			"Exit status 0 means that nothing is open and that the record has every answer, 1 that something is open, is said, not recorded, or " +
+				"did not pass, 2 that the line is wrong or that a " +
 				"reading cannot be what is asked: then nothing was written.",
 		},
 		Options: []Option{
@@ -39,7 +42,9 @@ func commissionCommand() *Command {
 			{Name: "log", Value: "FILE", Files: true, Help: "with --step vent.test or leak-down: a file of readings, as of vent --log"},
 			{Name: "who", Value: "INITIALS", Help: "with --step: who did it, and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --step: the day it was done, year-month-day; without it today"},
-			{Name: "ask", Help: "ask for readings in a pipe too: each is a line of standard input, the initials the next one"},
+			{Name: "ask", Help: "ask for readings in a pipe too: each is a line of standard input, the initials the next one; the first that is " +
+				"refused ends it"},
+			{Name: "own-record", Help: "the record beside DESIGN is this launcher's, though DESIGN has none of its readings"},
 			{Name: "all", Help: "list every step with its status, and those that are left out"},
 			shotsOption("measured shots, which answer the steps that ask for them"),
 		},

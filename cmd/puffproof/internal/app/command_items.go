@@ -26,10 +26,11 @@ func itemsCommand() *Command {
 				"an older answer to the same item is written over. Items are done " +
 				"in the order of doing. An answer that would not close its item is refused, and why: a word where a figure is needed, a figure " +
 				"that is not what is expected, nobody's initials, a day before that of an item which goes before it.",
-			"An answer that stands in DESIGN and in no record was written by hand: it is shown as said, not recorded.",
+			"An answer that stands in DESIGN and in no record was written by hand: it is shown as said, not recorded. Behind an open item, or " +
+				"dated before an earlier one, it counts as open.",
 			"An answer holds for 12 months (common practice, no source). It changes nothing else: safety file and card still describe the design.",
-			"Exit status 0 means that no item is open, 1 that one is, also after --done has written. Neither says that the design holds: that " +
-				"is the line below the first. --json lists all items, each with done.",
+			"Exit status 0 means that no item is open and that the record has every answer, 1 that one is open or said, not recorded, also after " +
+				"--done has written. Neither says that the design holds: that is the line below the first. --json lists all items, each with done.",
 		},
 		Options: []Option{
 			{Name: "all", Help: "list the items that are done too"},
@@ -37,6 +38,7 @@ func itemsCommand() *Command {
 			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\""},
 			{Name: "who", Value: "INITIALS", Help: "with --done: who did it and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --done: the day it was done, year-month-day; without it today"},
+			{Name: "own-record", Help: "the record beside DESIGN is this launcher's, though DESIGN has none of its readings"},
 			shotsOption("measured shots, which answer the item that asks for them"),
 		},
 		Examples: []Example{
@@ -89,13 +91,13 @@ func (c *Call) listItems(id show.DesignID, report limits.Report, wrote string) (
 	doc, err := export.Items(id, report, steps, wrote)
 	err = c.show(doc, err, &screen.ItemsScreen{Frame: c.frame(id), Report: report, Steps: steps, File: c.Args[0], Wrote: wrote,
 		Done: whether(c, "all", screen.Listed, screen.Counted)})
-	return heldStatus(report.OpenItems == 0), err
+	return heldStatus(report.OpenItems == 0 && report.Said == 0), err // what is only said proves nothing
 }
 
 // givenAnswer is what --done gives, held against everything that needs no design; nil: there is none.
 func (c *Call) givenAnswer(name string, done bool) (*proving.Reading, error) {
 	if !done {
-		for _, flag := range []string{"value", "who", "date"} {
+		for _, flag := range []string{"value", "who", "date", "own-record"} {
 			if c.flags.IsSet(flag) {
 				return nil, inputErrorf("--%s goes with --done", flag)
 			}

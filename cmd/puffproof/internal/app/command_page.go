@@ -67,6 +67,9 @@ func (c *Call) pagePaper(ctx context.Context, kind, name string, text []byte) ([
 		return nil, err
 	}
 	in, err := c.framePaper(name, string(text), beside)
+	if err == nil {
+		err = ownRecord(name, &in, beside)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -25,7 +25,8 @@ type commissioning struct {
 // openBook opens a design, given as its file stands, with the record beside it.
 func (c *Call) openBook(ctx context.Context, name string, data []byte) (*proving.Book, error) {
 	host := proving.Host{Units: c.words(), Program: program(), Today: c.today(), Now: c.Now, Rewrite: c.rewrite,
-		Wrote: func(name string) { c.wrote = append(c.wrote, name) }}
+		OwnRecord: c.flags.Bool("own-record"),
+		Wrote:     func(name string) { c.wrote = append(c.wrote, name) }}
 	return proving.Open(host, name, data, func(beside *design.Proof) (*design.Editable, error) {
 		d, _, err := c.openDesign(name, data, beside)
 		return d, err

@@ -67,16 +67,20 @@ func left(err error) (status, error) {
 	return heldStatus(false), err
 }
 
-// taken takes a reading; what cannot be one is told, and asked again.
+// taken takes a reading; what cannot be one is told, and asked again. In a pipe nobody is there to be asked: what stands behind it
+// may be an answer to anything, so it ends there.
 func (m *commissioning) taken(ctx context.Context, g *proving.Reading) error {
 	m.wrote = nil
 	err := error(nil)
 	if finding.Declared(g.Who) == "" {
-		err = inputErrorf("nobody's initials: nothing was written")
+		err = inputErrorf("%s %s: nobody's initials; nothing was written", g.As, g.Step)
 	} else if err = proving.Try(m.name); err == nil {
 		err = m.take(ctx, g)
 	}
 	var input *inputError
+	if errors.As(err, &input) && !m.call.Interactive {
+		return inputErrorf("%s; what was written before stays, and no line behind this one was read", input.Error())
+	}
 	if errors.As(err, &input) {
 		fmt.Fprintln(m.call.Stdout, show.Clean(input.Error()))
 		return nil

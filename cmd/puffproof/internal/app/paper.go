@@ -74,6 +74,9 @@ func (c *Call) paperInput(ctx context.Context, name string) (in paper.Input, err
 	if in, err = c.framePaper(name, string(text), beside); err != nil {
 		return in, err
 	}
+	if err := ownRecord(name, &in, beside); err != nil {
+		return in, err
+	}
 	in.Units = c.style.Units
 	if in.Date, err = c.paperDay(); err != nil {
 		return in, err
@@ -113,6 +116,16 @@ func (c *Call) recordBeside(ctx context.Context, name string) ([]document.Attach
 		return nil, err
 	}
 	return []document.Attached{{Role: paper.RecordRole, Name: filepath.Base(record), SHA256: fingerprintOf(data), Text: string(data)}}, nil
+}
+
+// ownRecord says that the record laid beside a design is that of another one; nil: it is not, or there is none.
+func ownRecord(name string, in *paper.Input, beside []document.Attached) error {
+	for _, a := range beside {
+		if err := proving.NotForeign(name, a.Text, in.Launcher); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // proofIn is what the record among the files of a paper bears out; nil: there is none.

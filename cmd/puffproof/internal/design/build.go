@@ -15,6 +15,7 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 	r.unknownTables(root)
 	top := r.section("", "", root, 0, "")
 	l.Name, l.Revision, l.Description = top.texts["name"], top.texts["revision"], top.texts["description"]
+	l.Serial = top.texts["serial"]
 	l.Owner, l.InCharge = top.texts["owner"], top.texts["adult_in_charge"]
 	l.Ambient = r.ambientSpec(root)
 	r.ambient = l.Ambient.Pressure

@@ -26,14 +26,30 @@ type Proven struct {
 	Whole            bool // it stands as it was written, where it was written
 }
 
-// newest is the last reading of an item; nil: there is none.
-func (p *Proof) newest(item string) *Proven {
+// newest is the last reading of an item, and its place from 1; nil: there is none.
+func (p *Proof) newest(item string) (*Proven, int) {
 	for i := len(p.Readings) - 1; i >= 0; i-- {
 		if r := &p.Readings[i]; r.Item == item {
-			return r
+			return r, i + 1
 		}
 	}
-	return nil
+	return nil, 0
+}
+
+// since is the place of the first reading of an item that has stood up to its newest one, which is at a place: of the same build, and
+// with none in between that failed or is of another.
+func (p *Proof) since(newest *Proven, place int) int {
+	for i := place - 2; i >= 0; i-- {
+		r := &p.Readings[i]
+		switch {
+		case r.Item != newest.Item:
+		case !r.Passed || r.Build != newest.Build:
+			return place
+		default:
+			place = i + 1
+		}
+	}
+	return place
 }
 
 // holdAgainst marks in the answers of a launcher what its record, and its file, say of them.
@@ -49,9 +65,10 @@ func holdAgainst(l *launcher.Launcher, p *Proof, data []byte) {
 	for i := range l.Checklist {
 		c := &l.Checklist[i]
 		build := c.Build
-		if r := p.newest(c.Item); r != nil || c.Record != "" {
+		if r, at := p.newest(c.Item); r != nil || c.Record != "" {
 			if c.Unproved = p.unproved(c, r); c.Unproved == nil {
 				c.Recorded, build = true, r.Build
+				c.Entry, c.Since = at, p.since(r, at)
 			}
 		}
 		c.Changed = build != "" && (err != nil || build != BuildOf(flat, c.Item))
@@ -76,6 +93,17 @@ func (p *Proof) unproved(c *finding.Confirmation, newest *Proven) finding.Text {
 		return finding.Words("the record of this reading was altered: " + again)
 	case !newest.Passed && !strings.HasPrefix(strings.ToLower(newest.Value), FailedLead):
 		return finding.Words("the record says that this reading did not pass: do the step again")
+	}
+	return lengthened(c)
+}
+
+// lengthened says that an answer of a record is to hold for longer than a reading does; nil: it is not. A shorter time is somebody's
+// to choose.
+func lengthened(c *finding.Confirmation) finding.Text {
+	alone := finding.Confirmation{Date: c.Date}
+	if most := alone.HoldsUntil(); most != "" && c.HoldsUntil() > most {
+		return finding.Say("its valid_until, %s, was set by hand: by its record the reading of %s holds until %s; take that line out, or do the "+
+			"step again", c.HoldsUntil(), strings.TrimSpace(c.Date), most)
 	}
 	return nil
 }

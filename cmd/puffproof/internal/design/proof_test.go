@@ -36,6 +36,9 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		return r
 	}
 	stripped := []string{"\nrecord = \"0123456789abcdef\"", "", "\nbuild = \"" + read.Build + "\"", ""}
+	until := func(day string) []string {
+		return []string{`value = "2 s"`, `value = "2 s"` + "\nvalid_until = \"" + day + "\""}
+	}
 	twice := &Proof{Readings: []Proven{read, later("00000000000000ff")}}
 	for name, c := range map[string]struct {
 		proof    *Proof
@@ -59,6 +62,11 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 		"by hand, a newer one in it":         {twice, stripped, "not what the record", false, false},
 		"its lines taken out":                {with(same), stripped, "", true, false},
 		"its lines taken out, no record":     {nil, stripped, "", false, false},
+		"to hold for longer":                 {with(same), until("2030-01-01"), "the reading of 2026-05-02 holds until 2027-05-02", false, false},
+		"longer, its lines taken out":        {with(same), append(until("2027-05-03"), stripped...), "was set by hand", false, false},
+		"for as long as it would":            {with(same), until("2027-05-02"), "", true, false},
+		"for a shorter time":                 {with(same), until("2026-12-31"), "", true, false},
+		"longer, by hand, with no record":    {nil, append(until("2030-01-01"), stripped...), "", false, false},
 		"another build":                      {with(same), []string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, "", true, true},
 		"another build, its lines taken out": {with(same), append([]string{`"0.4 mm ± 0"`, `"0.5 mm ± 0"`}, stripped...), "", true, true},
 	} {
@@ -91,4 +99,51 @@ func TestAChangedFileKeepsItsRecord(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, under.Launcher().Altered)
 	assert.Equal(t, with.Bytes(), under.Bytes())
+}
+
+// Since when a reading has stood tells the record: from the first that passed for the same build, with none in between that failed or
+// is of another.
+func TestSinceWhenAReadingStands(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	flat, err := Flatten(string(head))
+	require.NoError(t, err)
+	plain, problems := Reader{}.Open("least.toml", head)
+	require.Empty(t, problems)
+	written, err := plain.Answered(Given{Item: "vent.test", Who: "AB", Date: "2026-05-02", Value: "2 s"})
+	require.NoError(t, err)
+	read := func(item, build string, passed bool) Proven {
+		return Proven{Item: item, Who: "AB", Date: "2026-05-02", Value: "2 s", Build: build, Passed: passed, Whole: true}
+	}
+	now := BuildOf(flat, "vent.test")
+	good, other, failed := read("vent.test", now, true), read("vent.test", "another", true), read("vent.test", now, false)
+	beside := read("drill.jam", "another", false)
+	for name, c := range map[string]struct {
+		readings     []Proven
+		entry, since int
+	}{
+		"once":            {[]Proven{good}, 1, 1},
+		"twice":           {[]Proven{good, beside, good, beside}, 3, 1},
+		"a build between": {[]Proven{good, other, beside, good}, 4, 4},
+		"a failed one":    {[]Proven{good, failed, good, beside, good}, 5, 3},
+	} {
+		l, problems := Reader{Proof: &Proof{Readings: c.readings}}.Read("least.toml", written.Bytes())
+		require.Empty(t, problems, name)
+		a := l.Checklist[0]
+		require.Empty(t, a.Unproved, name)
+		assert.Equal(t, []int{c.entry, c.since}, []int{a.Entry, a.Since}, name)
+	}
+}
+
+// Whoever looked at all of it looked at one launcher: its name, revision and serial bear on that step, and on no other.
+func TestTheSecondLookIsAtOneLauncher(t *testing.T) {
+	for _, key := range []string{"name", "revision", "serial"} {
+		assert.True(t, Bears(key, finding.ItemSecondLook), key)
+		assert.False(t, Bears(key, finding.ItemVentTest), key)
+		assert.False(t, Bears(key, finding.ItemLandingClear), key)
+	}
+	assert.False(t, Bears("description", finding.ItemSecondLook))
+	l, problems := Read("x.toml", []byte("serial = \"3\"\n"+minimal))
+	require.Empty(t, problems)
+	assert.Equal(t, "3", l.Serial)
 }

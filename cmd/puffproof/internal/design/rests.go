@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"puffproof/limits/finding"
 )
 
 // Flatten gives every value of a TOML text under its dotted key: comments, order and blanks do not count. The error says
@@ -55,13 +57,16 @@ func Differing(a, b map[string]string) (out []string) {
 
 // describing keys are words about the launcher, and what was read off it: no test rests on them.
 func describing(key string) bool {
-	return slices.Contains([]string{"name", "revision", "description", "owner", "adult_in_charge"}, key) ||
+	return slices.Contains([]string{"name", "revision", "serial", "description", "owner", "adult_in_charge"}, key) ||
 		strings.HasPrefix(key, "checklist.") || strings.HasPrefix(key, "bench.")
 }
 
 // Bears tells whether a key of the design bears on an item of the checklist. An item that is not listed here rests on
 // everything that is not mere description.
 func Bears(key, item string) bool {
+	if item == finding.ItemSecondLook && slices.Contains([]string{"name", "revision", "serial"}, key) {
+		return true // at this launcher, not at its like
+	}
 	if describing(key) {
 		return false
 	}

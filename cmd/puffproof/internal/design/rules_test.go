@@ -98,4 +98,20 @@ func TestAPeakIsNotAWeighted(t *testing.T) {
 	}
 	l := read(t, []byte(minimal+"supply = { kind = \"compressor\", feeds = \"dose\", noise_level = \"78 dB(A)\" }\n"))
 	require.InDelta(t, 78, l.Supply.NoiseLevel.Nominal, 1e-9)
+	require.NotZero(t, l.Supply.NoiseLevel.Line, "stated, though its tolerance is not")
+}
+
+// A compressor of which no level is stated makes noise all the same: it counts with a wide band, which is told as assumed. What makes
+// no noise of its own has none.
+func TestAnUnstatedCompressorIsNotSilent(t *testing.T) {
+	for kind, noisy := range map[string]bool{"compressor": true, "hand pump": false, "shop air": false, "regulated cylinder": false} {
+		l, problems := Read("x.toml", []byte(minimal+"supply = { kind = \""+kind+"\", feeds = \"dose\" }\n"))
+		require.Empty(t, problems, kind)
+		b := l.Supply.NoiseLevel
+		require.Equal(t, noisy, b.Set && b.Assumed, kind)
+		if noisy {
+			require.Equal(t, []float64{50, 100}, []float64{b.Low, b.High}) // labels, from memory
+			require.Contains(t, b.Reason.String(), "from memory")
+		}
+	}
 }

@@ -23,7 +23,7 @@ func Commission(id show.DesignID, r limits.Report, run *commission.Run, state *r
 		"left_out", show.List(run.LeftOut, func(l commission.LeftOut) show.Object {
 			return show.Fields("id", l.ID, "title", l.Title, "why", l.Why)
 		}), "record", recordState(state), "wrote", show.Maybe(wrote, func(w record.Wrote) show.Object {
-			return show.Fields("step", w.Step, "result", w.Result, "says", show.Said(w.Says.String()))
+			return show.Fields("step", w.Step, "result", w.Result, "says", show.Said(w.Says.String()), "note", show.Said(w.Note.String()))
 		})))
 }
 
@@ -36,7 +36,7 @@ func commissionStep(s *commission.Step, due map[string][]record.Changed) show.Ob
 	return show.Fields("id", s.ID, "title", s.Title, "status", string(s.Status), "expect", expectFields(s.Band), "phase", phase.Title,
 		"why", s.Why, "stand", phase.Stand, "who", s.Who, "people", s.People,
 		"do", s.Do, "expected", show.Said(s.Expect.String()), "write", s.Read,
-		"outside", s.Outside, "done", done, "open_why", show.Said(s.OpenWhy.String()),
+		"outside", s.Outside, "takes_s", s.Takes, "done", done, "open_why", show.Said(s.OpenWhy.String()),
 		"changed", show.List(due[s.ID], func(c record.Changed) show.Object {
 			return show.Fields("key", c.Key, "before", show.Said(c.Before), "after", show.Said(c.After))
 		}))

@@ -14,6 +14,9 @@ func topKeys() []Key {
 			Teach: "What the launcher is called. It stands on every report."},
 		{Name: "revision", Synonyms: []string{"version", "rev"}, Kind: Text, Example: `"A"`, Missing: "left blank",
 			Teach: "Change it at every change of the build."},
+		{Name: "serial", Synonyms: []string{"serial_number", "serial_no"}, Kind: Text, Example: `"3, stamped beneath the tank"`,
+			Missing: "left blank", Teach: "What is marked on the launcher itself, by which it is told from a second one of the same design: " +
+				"each has a design file and a record of its own."},
 		{Name: "description", Synonyms: []string{"notes", "comment"}, Kind: Text, Example: `"Foam ball launcher, invented data"`,
 			Missing: "left blank",
 			Teach:   "One sentence for people who have not seen it."},

@@ -61,8 +61,9 @@ func supplyKeys() []Key {
 			Teach:   "Points of its delivery: gauge pressure and free air, rising pressure."},
 		{Table: "supply", Name: "noise_level", Synonyms: []string{"noise", "sound_level", "loudness", "db"}, Dimension: unit.SoundLevel,
 			Min: 20, Max: 140, Bands: bands{measured: rule{least: 3}, other: rule{least: 5}},
-			Missing: "its sound is not in sound.peak", Example: `"78 dB"`, teachOf: []finding.Shown{finding.Metres.Of(1, 1)},
-			Teach: "Its A-weighted sound pressure level at %s, from the label or a meter, in dB(A)."},
+			Missing: "a compressor counts as one of 50 to 100 dB(A) (labels, from memory)", Example: `"78 dB"`,
+			teachOf: []finding.Shown{finding.Metres.Of(1, 1)},
+			Teach:   "Its A-weighted sound pressure level at %s, from the label or a meter, in dB(A)."},
 		{Table: "supply", Name: "runs_in", Synonyms: []string{"on_in", "runs_when"}, Kind: States, Missing: `["charging", "armed", "firing"]`,
 			Example: `["charging", "armed"]`, Teach: "The states in which it may run. It never runs in off or without power. An inflator or " +
 				"blower that drives the projectile itself: [\"firing\"]; the expected shot then counts what it blows."},

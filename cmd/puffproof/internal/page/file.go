@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -27,7 +28,7 @@ const looks = 700 * time.Millisecond
 func (s *server) watch(ctx context.Context) {
 	tick := time.NewTicker(looks)
 	defer tick.Stop()
-	last := make([]fs.FileInfo, len(s.sheets))
+	last, records := make([]fs.FileInfo, len(s.sheets)), make([]fs.FileInfo, len(s.sheets))
 	for {
 		select {
 		case <-ctx.Done():
@@ -35,17 +36,44 @@ func (s *server) watch(ctx context.Context) {
 		case <-tick.C:
 		}
 		for i, sh := range s.sheets {
-			info, err := os.Stat(sh.name)
-			if err == nil && last[i] != nil && os.SameFile(info, last[i]) && info.ModTime().Equal(last[i].ModTime()) &&
-				info.Size() == last[i].Size() {
-				continue
+			if info, err := os.Stat(sh.name); altered(&last[i], info, err) {
+				sh.compare()
 			}
-			if last[i] = nil; err == nil {
-				last[i] = info
+			if info, err := os.Lstat(proving.RecordName(sh.name)); altered(&records[i], info, err) {
+				sh.compareRecord()
 			}
-			sh.compare()
 		}
 	}
+}
+
+// altered tells whether a file may be another one than it was when it was last looked at; one that is not there may be.
+func altered(last *fs.FileInfo, info fs.FileInfo, err error) bool {
+	if err == nil && *last != nil && os.SameFile(info, *last) && info.ModTime().Equal((*last).ModTime()) && info.Size() == (*last).Size() {
+		return false
+	}
+	if *last = nil; err == nil {
+		*last = info
+	}
+	return true
+}
+
+// compareRecord holds the record beside the file against what it was. Where it is another one every answer is judged anew: what was
+// found of the design itself stays.
+func (sh *sheet) compareRecord() {
+	mark := proving.Mark(sh.name)
+	sh.mu.Lock()
+	defer sh.mu.Unlock()
+	if mark == sh.record {
+		return
+	}
+	sh.record, sh.older = mark, sh.lastJudged()
+	for _, f := range sh.found {
+		f.full, f.settings = nil, nil
+	}
+	sh.readBefore()
+	sh.altered()
+	sh.note = "The record beside the file was changed elsewhere: its answers were judged anew."
+	sh.show()
 }
 
 // compare reads the file and holds it against what it was. Where nothing was changed on the page what it says now is taken over;

@@ -61,6 +61,7 @@ func (sh *sheet) doDone(r *http.Request) (string, error) {
 	}
 	sh.draft.put(book.File(), "the answer to "+given.Step, "")
 	sh.draft.saved, sh.outside, sh.note = book.File(), nil, ""
+	sh.record = proving.Mark(sh.name)
 	sh.readBefore()
 	sh.altered()
 	return "Written into the record and into the file: " + given.Step + ".", nil

@@ -57,6 +57,30 @@ func TestAnAnswerOfTheChecklistGoesIntoRecordAndFile(t *testing.T) {
 	p.until("the record of this reading is missing")
 }
 
+// What somebody makes of the record while the page is open shows there by itself, without an edit: the file is gone, back, altered. What
+// the page wrote itself is no such change.
+func TestThePageWatchesTheRecord(t *testing.T) {
+	name, p := lightly(t, least(t))
+	p.until("steps done")
+	require.Empty(t, p.do("done", url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"},
+		"value": {"dose and barrel 10 bar"}}).Error)
+	p.until("1 of 38 steps done")
+	time.Sleep(2 * looks)
+	assert.NotContains(t, p.page(), "The record beside the file was changed elsewhere", "its own line is nobody else's")
+	whole, err := os.ReadFile(name + ".record")
+	require.NoError(t, err)
+	require.NoError(t, os.Remove(name+".record"))
+	p.until("the record of this reading is missing")
+	p.until("The record beside the file was changed elsewhere")
+	require.NoError(t, os.WriteFile(name+".record", whole, 0o644))
+	p.until("1 of 38 steps done")
+	spoiled := strings.Replace(string(whole), "barrel 10 bar", "barrel 90 bar", 1)
+	require.NoError(t, os.WriteFile(name+".record", []byte(spoiled), 0o644))
+	p.until("ALTERED")
+	refused := p.do("done", url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose and barrel 11 bar"}})
+	assert.Contains(t, refused.Error, "first Clear up the record")
+}
+
 // Readings are judged, and what is wrong with them is said with its place.
 func TestReadingsAreJudgedOnThePage(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/vented.toml")

@@ -11,6 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/page/answer"
 	"puffproof/cmd/puffproof/internal/page/view"
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/limits/advise"
 	"puffproof/limits/finding"
 )
@@ -37,6 +38,8 @@ type sheet struct {
 	note       string
 	found      map[string]*found // by the fingerprint of a draft
 	recent     []string          // fingerprints, the latest last
+	record     string            // what the record beside the file was told by when it was last read
+	older      *answer.Full      // what was judged last, with another record; nil: nothing was
 	looking    finding.Text
 	withheld   string
 	search     view.Search
@@ -68,6 +71,7 @@ func newSheet(s *server, number int, name string, data []byte) *sheet {
 		draft: newDraft(data), found: map[string]*found{}, stop: func() {}}
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
+	sh.record = proving.Mark(name)
 	sh.readBefore()
 	sh.altered()
 	return sh

@@ -127,12 +127,17 @@ func improve(full **answer.Full, wanted bool, keep func(func(*found)) bool, more
 func (sh *sheet) last() *answer.Full {
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
+	return sh.lastJudged()
+}
+
+// lastJudged is the same; the lock is held.
+func (sh *sheet) lastJudged() *answer.Full {
 	for i := len(sh.recent) - 1; i >= 0; i-- {
 		if f := sh.found[sh.recent[i]]; f != nil && f.full != nil {
 			return f.full
 		}
 	}
-	return nil
+	return sh.older
 }
 
 // look takes first looks: at the energies, then at everything. What cannot be looked at is told by the whole judgement.

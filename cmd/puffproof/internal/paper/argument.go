@@ -18,8 +18,7 @@ func (b *builder) argument() {
 	b.section("Claims, and what shows them")
 	b.say("In the notation of GSN, the GSN Community Standard (version 3 of 2021; from memory): a rectangle is a claim, a parallelogram " +
 		"says over what it is argued, a circle is what shows it, a rounded box the context; a full arrow leads to what supports a claim. A " +
-		"diamond " +
-		"below a claim says that it is undeveloped: nothing shows it yet. It is made of the hazard log, the verdicts and the checklist.")
+		"diamond below a claim says that it is undeveloped: nothing shows it yet. It is made of the hazard log, the verdicts and the checklist.")
 	b.draw("The argument in one view: each claim stands for all measures against the hazard that it names. A diamond: something below it is "+
 		"undeveloped, which the trees that follow show.",
 		"Argument. "+b.text(top.Says)+" The list below has every claim and what shows it.",

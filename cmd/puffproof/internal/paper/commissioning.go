@@ -7,6 +7,8 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
+	"puffproof/limits/vent"
 )
 
 // commissioning is the record of the commissioning, reading by reading, with those that did not pass.
@@ -27,6 +29,12 @@ func (b *builder) commissioning() {
 	b.say(fmt.Sprintf("%s in the order in which they were written down, %d of which did not pass. The record is a file of its own beside the "+
 		"design, carried in this one; each of its lines is chained to the one before, so that one altered later is noticed.",
 		show.Plural(len(all), "reading", "readings"), failed))
+	if ends := log.Ends(); ends != "" {
+		b.say(fmt.Sprintf("Its last line is chained as %s. The chain holds no secret: it shows that a line is no longer what it was, and "+
+			"neither that a whole record was made anew or taken back together with the design, nor that both were copied for a second launcher. Against that the second "+
+			"person writes these letters on page one by hand, as puffproof commission shows them that day, compares the mark on the launcher, and "+
+			"keeps a copy of this file: a later record has that line, or is another one.", ends))
+	}
 	b.recordTroubles(log)
 	flat, err := design.Flatten(b.in.Text)
 	t := document.Table{Caption: "As it was read. What an answer of the checklist above says is the newest line of its step.",
@@ -38,6 +46,10 @@ func (b *builder) commissioning() {
 		}
 		if err != nil || e.Build != design.BuildOf(flat, e.Step) {
 			tone, result = show.Open, document.Join(result, "; of another build than this file describes")
+		}
+		if e.Takes > 0 {
+			result = document.Join(result, "; written down sooner after the one before than it takes, ", b.in.Units.Text(finding.Say("%s",
+				vent.Minutes(e.Takes))), " at least: ask when it was read")
 		}
 		t.Rows = append(t.Rows, []document.Text{document.Join(document.AsGiven(e.Title), " ", document.AsCode(document.AsGiven(e.Step).String())),
 			document.AsGiven(readIn(&e)), document.AsGiven(dash(e.Expect)), result, document.AsGiven(e.Who), document.AsGiven(e.Date)})

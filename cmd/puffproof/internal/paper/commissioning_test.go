@@ -29,19 +29,22 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 		record.Entry{Kind: record.Reading, Step: "relief.test", Title: "Lift it", Reading: "0.74 | bar", Who: "AB, CD", Date: "2026-05-31",
 			Result: record.Passed, Build: build("relief.test")},
 		record.Entry{Kind: record.Reading, Step: "leak-down", Title: "Leak-down", Series: [][2]float64{{0, 1}, {1, 1}}, Value: "tight", Who: "EF",
-			Date: "2026-05-31", Result: record.Passed, Build: "of another"})
+			Date: "2026-05-31", Result: record.Passed, Takes: 600, Build: "of another"})
 	require.NoError(t, err)
 	in.Record = log
 	in.Attached = append(in.Attached, document.Attached{Role: RecordRole, Name: "r", SHA256: "0123456789abcdef", Text: "the bytes"})
 	text, err := document.Markdown(built(t, in))
 	require.NoError(t, err)
 	out := string(text)
-	for _, want := range []string{"### Record of the commissioning", "3 readings in the order in which they were written down, 1 of which " +
-		"did not pass",
+	for _, want := range []string{"### Record of the commissioning",
+		"3 readings in the order in which they were written down, 1 of which did not pass",
 		"**did not pass**: it lifts too late", "0.74 \\| bar", "2 readings of a file: tight", "of another build than this file describes",
+		"written down sooner after the one before than it takes, 10 min at least",
 		"No measurement was given to this file"} {
 		assert.Contains(t, out, want)
 	}
+	assert.Contains(t, out, "Its last line is chained as "+log.Ends()+". The chain holds no secret")
+	assert.Contains(t, out, "Last letters of the record, written by the second person")
 	assert.NotContains(t, out, "was altered")
 	assert.NotContains(t, out, "the bytes", "a record is not printed raw")
 
@@ -56,4 +59,9 @@ func TestTheFileHoldsTheRecord(t *testing.T) {
 	text, err = document.Markdown(built(t, in))
 	require.NoError(t, err)
 	assert.NotContains(t, string(text), "Record of the commissioning")
+	assert.NotContains(t, string(text), "Last letters")
+	in.Launcher.Serial = "3, stamped beneath the tank"
+	text, err = document.Markdown(built(t, in))
+	require.NoError(t, err)
+	assert.Regexp(t, `Serial number or mark on the launcher.*3, stamped beneath the tank`, string(text))
 }

@@ -21,7 +21,8 @@ func (b *builder) pageOne() {
 	if in.Launcher.Description != "" {
 		b.say(document.AsStrong("What it is, in the builder's words: "), document.AsGiven(in.Launcher.Description))
 	}
-	b.add(document.Form{Fields: []document.Field{
+	form := document.Form{Fields: []document.Field{
+		{Label: "Serial number or mark on the launcher", Value: optional(in.Launcher.Serial)},
 		{Label: "Owner", Value: optional(in.Launcher.Owner)},
 		{Label: "Adult in charge, keeps the key and the stop", Value: optional(in.Launcher.InCharge)},
 		{Label: "Event and day", Value: nil},
@@ -29,7 +30,11 @@ func (b *builder) pageOne() {
 		{Label: "Signature of the adult in charge, date", Value: nil},
 		{Label: "Second person, who did the tests of part 8 (name)", Value: nil},
 		{Label: "Signature of the second person, date", Value: nil},
-	}})
+	}}
+	if in.Record != nil && in.Record.Ends() != "" {
+		form.Fields = append(form.Fields, document.Field{Label: "Last letters of the record, written by the second person", Value: nil})
+	}
+	b.add(form)
 	b.say(document.AsStrong("Mind: "), "The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")
 	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. A figure that is judged is rounded "+

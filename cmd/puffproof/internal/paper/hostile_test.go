@@ -25,7 +25,7 @@ import (
 // freeText lists every key of a design that takes free text and is shown on
 // paper, as its table and its name.
 func freeText() [][2]string {
-	return [][2]string{{"", "name"}, {"", "revision"}, {"", "description"}, {"", "owner"}, {"", "adult_in_charge"},
+	return [][2]string{{"", "name"}, {"", "revision"}, {"", "serial"}, {"", "description"}, {"", "owner"}, {"", "adult_in_charge"},
 		{"volumes.tank", "material"}, {"volumes.tank", "proof_test"}, {"barrel", "material"}, {"barrel", "proof_test"}, {"barrel", "seal_guard"},
 		{"projectile", "tip_proof"}, {"projectile", "lot"}, {"objects", "name"}, {"checklist.seal-guard", "who"}, {"checklist.seal-guard",
 			"value"}}

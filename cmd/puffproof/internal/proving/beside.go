@@ -13,6 +13,7 @@ import (
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
+	"puffproof/limits/launcher"
 )
 
 // RecordName is the record beside a design. Of a link to a design it is the one beside the design itself: whatever name somebody
@@ -41,6 +42,15 @@ func Beside(name string) *design.Proof {
 	return log.Proof()
 }
 
+// Mark tells two states of the record beside a design apart, also where it cannot be read.
+func Mark(name string) string {
+	log, err := record.Load(RecordName(name))
+	if err != nil {
+		return "cannot be read: " + inputfile.Cause(err)
+	}
+	return log.Mark()
+}
+
 // WithPending is a design with the answers that a run left in the record beside it alone: they count for every command.
 func WithPending(name string, d *design.Editable) *design.Editable {
 	if name == "-" {
@@ -59,6 +69,14 @@ func Unfinished(name, text string) error {
 	if n := len(record.Read([]byte(text)).Pending()); n > 0 {
 		return usage.Errorf("%s has %s that %s lacks: a run was cut off; puffproof commission %s finishes it", RecordName(name),
 			show.Plural(n, "reading", "readings"), name, name)
+	}
+	return nil
+}
+
+// NotForeign says that a record, given as its text, is that of another design, of which no paper of this one is made; nil: it is not.
+func NotForeign(name, text string, l *launcher.Launcher) error {
+	if log := record.Read([]byte(text)); log.Foreign(l) {
+		return usage.Errorf("%s", log.ForeignWords(RecordName(name), name))
 	}
 	return nil
 }

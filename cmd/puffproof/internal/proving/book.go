@@ -25,8 +25,10 @@ type Host struct {
 	Today   string          // an ISO date
 	Now     func() time.Time
 	// Rewrite puts now in the place of a file that was read as was; the error says why nothing was written.
-	Rewrite func(ctx context.Context, name string, was, now []byte) error
-	Wrote   func(name string) // is told each file that was written
+	// OwnRecord says that a record which looks like that of another design is of this launcher.
+	OwnRecord bool
+	Rewrite   func(ctx context.Context, name string, was, now []byte) error
+	Wrote     func(name string) // is told each file that was written
 }
 
 // Book is a design under commissioning: its file, the record beside it, and what comes of both.
@@ -40,6 +42,7 @@ type Book struct {
 	d       *design.Editable // with the pending readings of the record
 	log     *record.Log
 	pending []int // entries that the design's file lacks
+	foreign bool  // the record is that of another design, as far as can be told
 	found   *measure.Findings
 
 	entries []record.Entry // to be appended, at that time, and what the record then is
@@ -61,8 +64,9 @@ func Open(host Host, name string, file []byte, read func(*design.Proof) (*design
 	if err != nil {
 		return nil, err
 	}
+	b.foreign = b.log.Foreign(d.Launcher())
 	b.d, b.Restored = b.log.Restore(d)
-	if len(b.log.Altered) == 0 {
+	if len(b.log.Altered) == 0 && !b.foreign {
 		b.pending = b.log.PendingNumbers()
 	}
 	return b, nil
@@ -76,7 +80,8 @@ func (b *Book) File() []byte { return b.file }
 
 // State is what there is to say of the record.
 func (b *Book) State() record.State {
-	return record.State{File: RecordName(b.name), Log: b.log, Restored: b.Restored, Due: b.log.Due(b.d.Launcher().Checklist, b.file)}
+	return record.State{File: RecordName(b.name), Log: b.log, Foreign: b.foreign, Restored: b.Restored,
+		Due: b.log.Due(b.d.Launcher().Checklist, b.file)}
 }
 
 // Judged takes over what was found of this very design already.
@@ -90,7 +95,7 @@ func (b *Book) Compute(ctx context.Context, found *measure.Findings) error {
 
 func (b *Book) compute(ctx context.Context) (err error) {
 	if b.Way != nil {
-		if next, ok := b.Way.Answered(b.d.Launcher().Checklist); ok {
+		if next, ok := b.Way.Answered(b.d.Launcher()); ok {
 			b.Way = next
 			return nil
 		}
@@ -146,7 +151,7 @@ func (b *Book) write(ctx context.Context) error {
 	if err != nil {
 		return recordError(name, err)
 	}
-	b.log = log
+	b.log, b.foreign = log, false
 	b.host.Wrote(name)
 	return b.intoDesign(ctx, append(slices.Clone(b.pending), log.Entries[len(log.Entries)-1].N))
 }

@@ -66,11 +66,19 @@ func (b *Book) Take(ctx context.Context, r *Reading) (*record.Wrote, error) {
 		}
 		return nil, r.errorf("%s%s%s", b.words(judged.Says), hint, b.asked(step, judged.Outcome))
 	}
-	wrote := &record.Wrote{Step: r.Step, Result: record.Failed, Says: judged.Says}
+	hurried, why := b.hurried(step, r)
+	if len(why) != 0 {
+		return nil, r.errorf("%s", b.words(why))
+	}
+	wrote := &record.Wrote{Step: r.Step, Result: record.Failed, Says: judged.Says, Note: hurried}
 	if judged.Outcome == finding.Closes {
 		wrote.Result = record.Passed
 	}
-	after, err := b.with(b.entry(step, r, judged, wrote.Result))
+	e := b.entry(step, r, judged, wrote.Result)
+	if len(hurried) != 0 {
+		e.Takes = step.Takes
+	}
+	after, err := b.with(e)
 	if err != nil {
 		return nil, err
 	}
@@ -106,6 +114,9 @@ func (b *Book) asked(step *commission.Step, outcome finding.Outcome) string {
 // allowed is a step that may be taken, now or again, by who took it on the day.
 func (b *Book) allowed(r *Reading) (*commission.Step, error) {
 	run := &b.Way.Run
+	if b.foreign && !b.host.OwnRecord {
+		return nil, r.errorf("%s", strings.TrimRight(b.log.ForeignWords(RecordName(b.name), b.name), "."))
+	}
 	step := run.Step(r.Step)
 	if step == nil {
 		return nil, b.noStep(r)

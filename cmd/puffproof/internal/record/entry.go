@@ -47,6 +47,9 @@ type Entry struct {
 	Value   string       `json:"value,omitempty"`  // what the design's checklist gets
 	Build   string       `json:"build,omitempty"`  // fingerprint of the keys that the step rests on
 
+	// Takes is of a reading that was written down sooner after the one before than its step takes: how long that is at least [s].
+	Takes float64 `json:"takes_s,omitempty"`
+
 	Of []int `json:"of,omitempty"` // of Written: the readings
 
 	Bytes  int    `json:"bytes,omitempty"`  // of Torn: how many

@@ -9,6 +9,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // PendingNumbers are the numbers of the readings that are pending.
@@ -19,12 +20,41 @@ func (l *Log) PendingNumbers() (out []int) {
 	return out
 }
 
+// Hurried counts the steps whose newest reading was written down sooner after the one before than the step takes.
+func (l *Log) Hurried() (n int) {
+	for _, e := range l.Readings() {
+		if e.Takes > 0 && l.Newest(e.Step).N == e.N {
+			n++
+		}
+	}
+	return n
+}
+
+// Foreign tells whether the readings of a record are those of another design, or of another launcher, as far as can be told: the design
+// has the answer of none of them, and they stand in some design already, or were taken of one of another name. A design that was taken
+// back to before its first reading looks like that too.
+func (l *Log) Foreign(of *launcher.Launcher) bool {
+	readings := l.Readings()
+	if len(readings) == 0 {
+		return false
+	}
+	for _, c := range of.Checklist {
+		if slices.ContainsFunc(readings, func(e Entry) bool {
+			return e.Step == c.Item && (c.Record == e.Name() || c.Record == "" && e.is(&c))
+		}) {
+			return false
+		}
+	}
+	named := l.LastDesign()
+	return len(l.Pending()) < len(readings) || named != nil && named["name"] != of.Name
+}
+
 // Restore gives a design the answers of the readings that are pending, and the steps whose answers it lacked. A reading that is
-// older than the answer which stands there was overtaken by hand; of a record that was altered nothing is taken.
+// older than the answer which stands there was overtaken by hand; of a record that was altered, or is foreign, nothing is taken.
 func (l *Log) Restore(d *design.Editable) (*design.Editable, []string) {
 	var restored []string
-	if len(l.Altered) > 0 {
-		return d, nil // what was written in afterwards proves nothing
+	if len(l.Altered) > 0 || l.Foreign(d.Launcher()) {
+		return d, nil // what was written in afterwards proves nothing, nor what was read of something else
 	}
 	for _, e := range l.Pending() {
 		answers := d.Launcher().Checklist

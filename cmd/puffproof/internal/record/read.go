@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Log is what a record says.
@@ -56,6 +57,25 @@ func Read(data []byte) *Log {
 	}
 	return l
 }
+
+// Ends are the last letters of a record, in groups of four as people compare them: the beginning of its last chain, on which every
+// line before it bears; "" of an empty one, and of none.
+func (l *Log) Ends() string {
+	if l == nil || len(l.Entries) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	for i, r := range l.Entries[len(l.Entries)-1].Name() {
+		if i > 0 && i%4 == 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// Mark tells two states of a record apart.
+func (l *Log) Mark() string { return hex.EncodeToString(l.sum[:]) }
 
 // take adds an entry and holds its place and its chain against those before it.
 func (l *Log) take(e Entry, body []byte) {

@@ -18,6 +18,8 @@ import (
 
 	"puffproof/cmd/puffproof/internal/atomicfile"
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 var noon = time.Date(2026, 5, 31, 12, 0, 0, 0, time.UTC)
@@ -130,6 +132,20 @@ func TestAnAlteredLineIsNoticed(t *testing.T) {
 	assert.Contains(t, Read([]byte("not a record\nat all\n")).Altered, "line 1 is no entry")
 }
 
+// The last letters of a record are those of its last chain, in groups; they are others as soon as anything before them is.
+func TestTheLastLettersOfARecord(t *testing.T) {
+	_, data := recorded(t)
+	l := Read(data)
+	chain := l.Entries[len(l.Entries)-1].Chain
+	assert.Equal(t, chain[:4]+" "+chain[4:8]+" "+chain[8:12]+" "+chain[12:16], l.Ends())
+	name := filepath.Join(t.TempDir(), "b.toml.record")
+	other := added(t, name, reading("one", "1.1 s"))
+	same := added(t, filepath.Join(t.TempDir(), "c.toml.record"), reading("one", "1 s"))
+	assert.NotEqual(t, other.Ends(), same.Ends())
+	assert.Empty(t, Read(nil).Ends())
+	assert.Empty(t, (*Log)(nil).Ends())
+}
+
 // Of a record that was altered nothing is taken into a design: what it says was not written by this program.
 func TestAnAlteredRecordRestoresNothing(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "a.toml.record")
@@ -177,6 +193,40 @@ func (f *full) Truncate(size int64) error {
 	}
 	f.Buffer.Truncate(int(size))
 	return nil
+}
+
+// A record is foreign beside a design that has none of its answers, if those stand in some design already, or were taken of one of
+// another name; the first readings of a run that was cut off are not.
+func TestAForeignRecord(t *testing.T) {
+	type given = finding.Confirmation
+	design, label, written := Entry{N: 1, Kind: Design, Keys: map[string]string{"name": "Whale"}}, Entry{N: 2, Kind: Reading, Step: "label",
+		Who: "AB", Date: "2026-05-01", Value: "10 bar", Chain: "0123456789abcdef99"}, Entry{N: 3, Kind: Written, Of: []int{2}}
+	all := []Entry{design, label, written}
+	answer := given{Item: "label", Who: "AB", Date: "2026-05-01", Value: "10 bar"}
+	with := func(change func(c *given)) []given {
+		c := answer
+		change(&c)
+		return []given{c}
+	}
+	for name, c := range map[string]struct {
+		entries []Entry
+		called  string
+		answers []given
+		foreign bool
+	}{
+		"no reading":                {[]Entry{design}, "Other", nil, false},
+		"cut off at the first":      {[]Entry{design, label}, "Whale", nil, false},
+		"cut off, of another":       {[]Entry{design, label}, "Other", nil, true},
+		"written, and not here":     {all, "Whale", nil, true},
+		"its answer by name":        {all, "Renamed", with(func(c *given) { c.Record = "0123456789abcdef" }), false},
+		"its answer, no name of it": {all, "Whale", with(func(*given) {}), false},
+		"an answer of another day":  {all, "Whale", with(func(c *given) { c.Date = "2026-05-02" }), true},
+		"one of another record":     {all, "Whale", with(func(c *given) { c.Record = "fedcba9876543210" }), true},
+		"one of another item":       {all, "Whale", with(func(c *given) { c.Item = "age" }), true},
+	} {
+		l := &Log{Entries: c.entries}
+		assert.Equal(t, c.foreign, l.Foreign(&launcher.Launcher{Name: c.called, Checklist: c.answers}), name)
+	}
 }
 
 // On a full disk, at whatever byte, nothing that was there is lost and nothing that is half is an entry.

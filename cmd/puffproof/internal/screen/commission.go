@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -62,6 +63,9 @@ func (s *CommissionScreen) finding() string {
 		return s.lines(green, "", "  ", wrote+count+" Nothing is open.")
 	case len(r.Mend()) != 0:
 		return s.lines(red, "", "  ", wrote+count+" NO AIR: "+s.text(r.NoAir)+".")
+	case open == nil:
+		return s.lines(yellow, "", "  ", wrote+count+" Nothing is open, but "+show.Plural(r.Said, "step is", "steps are")+" "+show.SaidOnly+
+			": do those again here, or put their record back.")
 	case open.Status == commission.Failed:
 		return s.lines(red, "", "  ", wrote+count+" FAILED: "+s.text(open.Title)+" ("+open.ID+"). No later step before it passes.")
 	}
@@ -76,28 +80,19 @@ func (s *CommissionScreen) worth() {
 
 // trouble tells what is wrong with the record.
 func (s *CommissionScreen) trouble() {
-	l := s.Record.Log
-	if l == nil {
-		return
-	}
-	file := show.Clean(s.Record.File)
-	for _, a := range l.Altered {
-		s.say(s.paint(red, "ALTERED: "), "  ", file+": "+show.Clean(a)+". What it says proves nothing; do its step again.")
-	}
-	if l.Torn > 0 {
-		s.say("", "  ", fmt.Sprintf("Note: %s ends in the middle of a line (%s): a run was cut off while it wrote. Every line before it is whole; "+
-			"that reading has to be given again.", file, show.Plural(l.Torn, "byte", "bytes")))
-	}
-	if n := s.Record.Restored; len(n) > 0 {
-		s.say("", "  ", fmt.Sprintf("Note: a run was cut off before %s had the readings of %s. The record has them, and now the design has them too.",
-			show.Clean(s.File), show.Clean(strings.Join(n, ", "))))
+	for _, t := range s.Record.Troubles(s.File) {
+		lead, rest, _ := strings.Cut(t, ":")
+		if lead != "Note" {
+			lead = s.paint(red, lead)
+		}
+		s.say(lead+": ", "  ", show.Clean(rest))
 	}
 }
 
 // step prints the step to be taken.
 func (s *CommissionScreen) step() {
-	if s.Wrote != nil && s.Wrote.Says != nil {
-		s.say("  ", "  ", strings.TrimRight(s.text(s.Wrote.Says), ".")+".")
+	for _, t := range s.Wrote.Told() {
+		s.say("  ", "  ", strings.TrimRight(s.text(t), ".")+".")
 	}
 	if open := s.Run.Open(); open != nil && len(s.Run.Mend()) == 0 {
 		s.whole(open)
@@ -151,15 +146,16 @@ func (s *CommissionScreen) place(step *commission.Step) int {
 // next is the line that goes on.
 func (s *CommissionScreen) next() {
 	file := inShell(s.File)
-	open := s.Run.Open()
+	open := cmp.Or(s.Run.Open(), s.Run.OnlySaid())
 	switch {
 	case len(s.Run.Mend()) != 0:
 		s.gap()
 		s.println("next: puffproof check " + file)
 	case open == nil:
-		if n := s.Report.Said; n > 0 {
-			s.say("", "  ", show.Plural(n, "step is", "steps are")+" "+show.SaidOnly+": do those again here, or put their record back.")
-		} else if !s.Report.Confirmed {
+		if ends := s.Record.Log.Ends(); ends != "" {
+			s.say("", "  ", "The record ends in "+ends+": whoever looked last writes that beside the signature on the safety file, and keeps a copy.")
+		}
+		if !s.Report.Confirmed {
 			s.say("", "  ", "Speeds that were typed in change no verdict: the file of the shots does, with --shots (puffproof help calibrate).")
 		}
 		s.gap()

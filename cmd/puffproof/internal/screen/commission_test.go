@@ -26,6 +26,16 @@ func TestWhatWasWrittenEndsOnce(t *testing.T) {
 	}
 }
 
+// When all is done the last letters of the record are shown, for the second person to write down.
+func TestTheLastLettersAreShown(t *testing.T) {
+	log := &record.Log{Entries: []record.Entry{{Kind: record.Written, Chain: "0123456789abcdef01"}}}
+	s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, Report: limits.Report{Holds: true},
+		Run: &commission.Run{Complete: true}, File: "whale.toml", Record: record.State{Log: log}}
+	var b strings.Builder
+	require.NoError(t, s.Write(&b))
+	assert.Contains(t, b.String(), "The record ends in 0123 4567 89ab cdef: whoever looked last writes that beside the signature")
+}
+
 // Where all steps are done and something has to be mended the screen says that, and leads to check.
 func TestMendingGoesBeforePapers(t *testing.T) {
 	s := &CommissionScreen{Frame: Frame{Style: Style{Width: 200}, Design: inventedID()}, File: "whale.toml",

@@ -35,8 +35,12 @@ func (s *ItemsScreen) finding() string {
 		wrote = "Wrote " + s.Wrote + " into " + show.Clean(s.File) + ". "
 	}
 	t := "No item is open."
-	if s.Report.OpenItems > 0 {
+	switch {
+	case s.Report.OpenItems > 0:
 		t, tone = fmt.Sprintf("%d of %s open.", s.Report.OpenItems, show.Plural(len(s.Steps), "item", "items")), yellow
+	case s.Report.Said > 0:
+		t, tone = fmt.Sprintf("No item is open, but %d of %s said, not recorded.", s.Report.Said,
+			show.Plural(len(s.Steps), "item is", "items are")), yellow
 	}
 	return s.lines(tone, "", "", wrote+t)
 }
@@ -49,13 +53,12 @@ func (s *ItemsScreen) worth() {
 
 // list prints the items that are asked for.
 func (s *ItemsScreen) list() {
-	n := 0
-	stop := show.NotCharged(&s.Report)
-	for _, step := range s.Steps {
-		if step.Done != nil && s.Done == Counted {
-			continue
-		}
-		if n++; n == 1 {
+	stop, steps := show.NotCharged(&s.Report), s.Steps
+	if s.Done == Counted {
+		steps = checklist.ToDo(steps)
+	}
+	for i, step := range steps {
+		if i == 0 {
 			s.gap()
 		}
 		mark := "[ ] "
@@ -94,22 +97,24 @@ func signed(d *finding.Confirmation) string {
 	return who + ")"
 }
 
-// next says how the first open item is done, and how it is written down.
+// next says how the first open item is done, or the first that is only said, and how it is written down.
 func (s *ItemsScreen) next() {
-	for _, step := range s.Steps {
-		if step.Done != nil {
-			continue
-		}
-		s.gap()
-		s.say("", "  ", s.paint(bold, "First: ")+s.text(step.Title)+" ("+show.Clean(step.ID)+")")
-		if stop := show.NotCharged(&s.Report); stop != "" && !checklist.Empty(step.ID) {
-			s.say("  ", "  ", show.Clean(stop)+".")
-			return
-		}
-		s.say("  ", "  ", s.text(step.How))
-		if finding.IsItem(step.ID) {
-			s.sayf("next: ", "  ", "puffproof items %s --done %s --value \"what was read\" --who \"initials\"", show.Clean(s.File), step.ID)
-		}
+	todo := checklist.ToDo(s.Steps)
+	if len(todo) == 0 {
 		return
+	}
+	step, lead := todo[0], "First: "
+	if step.Done != nil {
+		lead = "Again, so that the record has it: "
+	}
+	s.gap()
+	s.say("", "  ", s.paint(bold, lead)+s.text(step.Title)+" ("+show.Clean(step.ID)+")")
+	if stop := show.NotCharged(&s.Report); stop != "" && !checklist.Empty(step.ID) {
+		s.say("  ", "  ", show.Clean(stop)+".")
+		return
+	}
+	s.say("  ", "  ", s.text(step.How))
+	if finding.IsItem(step.ID) {
+		s.sayf("next: ", "  ", "puffproof items %s --done %s --value \"what was read\" --who \"initials\"", show.Clean(s.File), step.ID)
 	}
 }

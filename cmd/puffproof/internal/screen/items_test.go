@@ -52,6 +52,27 @@ func TestItemsAreShownInTheOrderOfDoing(t *testing.T) {
 	assert.NotContains(t, shown, "[ ]")
 }
 
+// Where every item is done and some are only said those are listed, and what is to be done is one of them.
+func TestItemsThatAreOnlySaid(t *testing.T) {
+	r := itemsReport(finding.Pass)
+	r.OpenItems, r.Said = 0, 1
+	for i := range r.Items {
+		if r.Items[i].Done == nil {
+			r.Items[i].Done = &finding.Confirmation{Who: "A. N.", Date: "2026-05-01", Value: "done so", Recorded: true}
+		}
+	}
+	shown := itemsShown(t, r, func(*ItemsScreen) {})
+	assert.True(t, strings.HasPrefix(shown, "No item is open, but 1 of 3 items are said, not recorded.\n"), shown)
+	assert.Contains(t, shown, "[x] Photograph labels (label.ratings)\n    done: two photographs (A. N., 2026-05-01; said, not recorded)\n")
+	assert.NotContains(t, shown, "done so")
+	assert.Contains(t, shown, "Again, so that the record has it: Photograph labels (label.ratings)\n")
+	assert.Contains(t, shown, "next: puffproof items whale.toml --done label.ratings ")
+	r.Said, r.Items[1].Done.Recorded = 0, true
+	shown = itemsShown(t, r, func(*ItemsScreen) {})
+	assert.True(t, strings.HasPrefix(shown, "No item is open.\n"), shown)
+	assert.NotContains(t, shown, "next: ")
+}
+
 // Nobody is told to fill what may burst, or to shoot it.
 func TestNoItemFillsWhatMayBurst(t *testing.T) {
 	for status, says := range map[finding.Status]string{finding.Fail: "mended", finding.Unknown: "mended and known"} {

@@ -124,7 +124,7 @@ func Look(ctx context.Context, l *launcher.Launcher, day string, want assessment
 func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Full, error) {
 	l := d.Launcher()
 	if before != nil && before.Tried && AnswersAlone(before, l) {
-		if way, same := before.Way.Answered(l.Checklist); same {
+		if way, same := before.Way.Answered(l); same {
 			f := *before
 			f.take(way)
 			advise.Proven(f.Report.Verdicts, f.Proofs)
@@ -167,7 +167,9 @@ func (f *Full) take(way *limits.Commissioning) {
 // AnswersAlone tells that a launcher differs from one that was judged in the answers of its checklist at most.
 func AnswersAlone(before *Full, l *launcher.Launcher) bool {
 	x, y := *before.Assessment.Stated, *l
-	x.Checklist, y.Checklist = nil, nil
+	for _, one := range []*launcher.Launcher{&x, &y} {
+		one.Checklist, one.Altered, one.RecordTrouble = nil, nil, ""
+	}
 	return reflect.DeepEqual(&x, &y)
 }
 

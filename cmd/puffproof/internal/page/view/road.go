@@ -126,7 +126,7 @@ func (r *Road) stretches(st *State) {
 		{Name: "build and commission", Says: "every step below"}, {Name: "sign", Says: "safety file and card"}}
 	if report != nil {
 		r.Stage[1].Done = report.Holds
-		r.Stage[2].Done = report.Holds && report.OpenItems == 0
+		r.Stage[2].Done = report.Holds && report.OpenItems == 0 && report.Said == 0
 		r.Stage[3].Done = report.Confirmed
 	}
 	for i := range r.Stage {
