@@ -49,13 +49,14 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].Expect = elevationExpect(a.Launcher)
 		}
 	}
-	items[0].Expect = finding.Words("nobody and no wheel where a projectile can come down")
+	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
 	if clear := keptClear(a); clear > 0 {
 		items[0].Figure.Reach = clear
 		items[0].Expect = items[0].Expect.Say(", within %s of the muzzle at least", finding.Metre(clear))
 	}
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
-		items[0].Expect = items[0].Expect.Say("; the nearest wheel is %s from the muzzle", finding.Metre(ev.Wheels.Low))
+		items[0].Expect = items[0].Expect.Say("; the vehicle's own wheels, the nearest %s from the muzzle, stand with the brake set",
+			finding.Metre(ev.Wheels.Low))
 	}
 	return items
 }

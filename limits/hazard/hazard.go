@@ -64,9 +64,29 @@ type Measure struct {
 	Items    []string // of the checklist that show it; one that this design does not have says nothing
 }
 
+// Group is what a hazard comes from.
+type Group uint8
+
+// The groups.
+const (
+	OfTheShot Group = iota
+	OfThePressure
+	OfPeople
+	OfThings
+)
+
+// Groups lists the groups in their order.
+func Groups() []Group { return []Group{OfTheShot, OfThePressure, OfPeople, OfThings} }
+
+// String says what a group of hazards comes from.
+func (g Group) String() string {
+	return [...]string{"what flies", "the air that is stored", "who is near", "what is not air"}[g]
+}
+
 // Hazard is one row of the log.
 type Hazard struct {
 	ID       string
+	Group    Group
 	What     string
 	Who      string
 	Harm     string

@@ -10,7 +10,14 @@ import (
 
 // all lists the hazards. Severities, likelihoods and measures are common practice, no source, unless a verdict stands for them.
 func all() []Hazard {
-	return slices.Concat(ofTheShot(), ofThePressure(), ofPeople(), ofThings())
+	var out []Hazard
+	for i, group := range [][]Hazard{ofTheShot(), ofThePressure(), ofPeople(), ofThings()} {
+		for _, h := range group {
+			h.Group = Groups()[i]
+			out = append(out, h)
+		}
+	}
+	return out
 }
 
 // motor tells that something electric pumps or switches.
@@ -114,7 +121,7 @@ func ofThePressure() []Hazard {
 				[]string{finding.ReliefCapacity, finding.ReliefRating, finding.LadderOrder}, []string{finding.ItemReliefTest, finding.ItemReliefShutOff}},
 			{Information, "age and cracks looked for, parts retired by date", []string{finding.DatesPast}, []string{finding.ItemAgeRetire}},
 		},
-		Remains: "hidden damage",
+		Remains: "damage that nobody can see",
 	}, {
 		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near", Harm: "a harder shot, a burst",
 		Before: Risk{Lasting, Possible}, Least: Serious,

@@ -58,6 +58,15 @@ type Case struct {
 	AfterWithin                float64 // highest gauge pressure when the time is up [Pa]; NaN: no time asked
 	Rebound                    float64 // gauge pressure after the vent is shut at the target and the gas has warmed up [Pa]
 	Sheet                      []Reading
+	Course                     []Reading // the same, close enough for a curve; nil: not computed
+}
+
+// Curve is the course to draw: the sheet where there is nothing finer.
+func (c *Case) Curve() []Reading {
+	if len(c.Course) > 0 {
+		return c.Course
+	}
+	return c.Sheet
 }
 
 // BarrelPush tells what venting through the barrel does to a loaded projectile.

@@ -26,7 +26,8 @@ func (v *venter) fill(cases []Case, slow, fast []*Setup, s Scenario) error {
 	step, n := sheetSteps(cases, v.within)
 	until := step * float64(n-1)
 	nominal := v.setups(s, NominalEnd)[0]
-	expected, err := v.e.Run(nominal, v.expectedWalls(), until, n)
+	samples := finer*(n-1) + 1
+	expected, err := v.e.Run(nominal, v.expectedWalls(), until, samples)
 	if err != nil {
 		return err
 	}
@@ -37,7 +38,7 @@ func (v *venter) fill(cases []Case, slow, fast []*Setup, s Scenario) error {
 		if slices.Contains(slow, one) {
 			walls = slowWalls()
 		}
-		runs, err := v.e.runs(one, walls, until, n)
+		runs, err := v.e.runs(one, walls, until, samples)
 		if err != nil {
 			return err
 		}
@@ -47,7 +48,8 @@ func (v *venter) fill(cases []Case, slow, fast []*Setup, s Scenario) error {
 	}
 	for i := range cases {
 		c := &cases[i]
-		c.Sheet = thinned(sheet(i, n, course, band))
+		c.Course = sheet(i, samples, course, band)
+		c.Sheet = thinned(c.Course)
 	}
 	if err := v.afterWithin(cases, slow); err != nil {
 		return err
@@ -216,14 +218,16 @@ func Filmed(sheet []Reading) bool {
 	return false
 }
 
-// thinned keeps a dozen readings: every one at first, when the pressure falls
-// fast, and fewer later.
-func thinned(all []Reading) []Reading {
+// finer is how many samples of a course there are for each step of a stopwatch: enough for a smooth curve.
+const finer = 6
+
+// thinned keeps a dozen readings of a course: that of every step at first, when the pressure falls fast, and fewer later.
+func thinned(course []Reading) []Reading {
 	var out []Reading
-	for k, r := range all {
-		switch {
-		case k <= 6, k <= 12 && k%2 == 0, k%4 == 0, k == len(all)-1:
-			out = append(out, r)
+	for at := 0; at < len(course); at += finer {
+		switch k := at / finer; {
+		case k <= 6, k <= 12 && k%2 == 0, k%4 == 0, at+finer >= len(course):
+			out = append(out, course[at])
 		}
 	}
 	return out

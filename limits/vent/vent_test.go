@@ -264,3 +264,26 @@ func TestWhatIsLeftWhenTheTimeIsUp(t *testing.T) {
 	l.Venting.Within = launcher.Exact("", 0.666567*tau)
 	assert.InEpsilon(t, 0.1*101325, caseOf(t, l, 1e5, 0.1*101325, FullSheets).AfterWithin, 2e-3, "the time is known to 1e-3")
 }
+
+// A curve is drawn through readings of its own between those of the stopwatch: it passes through the sheet's, and between two of
+// them it hangs below their chord, as a pressure does that falls ever more slowly; rows that are joined lie on it.
+func TestTheCourseIsFinerThanTheSheet(t *testing.T) {
+	c := caseOf(t, exactTank(), 1e5, 5000, FullSheets)
+	require.Greater(t, len(c.Course), 3*len(c.Sheet))
+	at := map[float64]Reading{}
+	for _, r := range c.Course {
+		at[r.Time] = r
+	}
+	for _, r := range c.Sheet {
+		assert.Equal(t, r, at[r.Time])
+	}
+	a, b, m := c.Course[0], c.Course[finer], c.Course[finer/2]
+	require.Equal(t, c.Sheet[1], b)
+	chord := a.Gauge + (b.Gauge-a.Gauge)*(m.Time-a.Time)/(b.Time-a.Time)
+	assert.Less(t, m.Gauge, chord-0.002e5, "Pa; the step is long enough to bend by that much")
+	for k := 1; k < len(c.Course); k++ {
+		assert.LessOrEqual(t, c.Course[k].Gauge, c.Course[k-1].Gauge+1, "it falls; 1 Pa of rounding at its end")
+	}
+	assert.Equal(t, c.Course, c.Curve())
+	assert.Equal(t, c.Sheet, (&Case{Sheet: c.Sheet}).Curve())
+}

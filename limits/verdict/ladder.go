@@ -28,7 +28,7 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	v.JudgeLower(smallest, 0)
 	margin := smallest / math.Max(at.Top, 1)
 	v.Margin = &margin
-	v.Why = finding.Say("between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
+	v.Why = finding.Say("the smallest gap is between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
 	switch {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve.")

@@ -55,7 +55,7 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		basis := v.Basis
 		v.HoldsWhile(defended(r, worse, toy.Value), finding.ItemHearing)
 		if basis == finding.OnMeasured {
-			v.Why = v.Why.Say("; it was recorded, and is as loud as that")
+			v.Why = v.Why.Say("; that is what was recorded")
 		}
 	default:
 		v.Why = finding.Say("below the benchmark of %s for toys: ", finding.Decibel(toy.Value)).And(v.Why)
@@ -108,5 +108,5 @@ func quieter(r *sound.Report) finding.Text {
 	if r.Changes[0].Distance && len(r.Changes) > 1 {
 		best = best.Say("; at this distance %s", say(r.Changes[1]))
 	}
-	return finding.Say("What lowers it most, of what was tried: %s. Judge the design with it.", best)
+	return finding.Say("What lowers it most, of what was tried: %s. Change the design so and check it again.", best)
 }

@@ -109,7 +109,7 @@ func TestWhatMakesItQuieter(t *testing.T) {
 	a.Sound.Changes = []sound.Change{{What: finding.Words("every ear further"), Distance: true, Upper: 124},
 		{What: finding.Words("a slower valve"), Upper: 126}}
 	assert.Equal(t, "What lowers it most, of what was tried: every ear further, to 124 dB(C); at this distance a slower valve, to 126 dB(C). "+
-		"Judge the design with it.", Of(a, finding.SoundAtPeak).Advice.String())
+		"Change the design so and check it again.", Of(a, finding.SoundAtPeak).Advice.String())
 	a.Sound.Changes = a.Sound.Changes[1:]
 	assert.NotContains(t, Of(a, finding.SoundAtPeak).Advice.String(), "at this distance")
 	assert.Contains(t, Of(a, finding.SoundAtPeak).Why.String(), "event.peak_level", "how to narrow it")

@@ -12,7 +12,8 @@ func cardCommand() *Command {
 		Summary: "write the one-page card that stays with the launcher",
 		Help: []string{
 			"Writes one page to laminate and keep with the launcher: what it is set to, what to check before use, the time that emptying takes, " +
-				"how to stop, what to do when a projectile sticks, who may hold the key, and until when the card holds.",
+				"how to stop, what to do when a projectile sticks, who may hold the key, and until when the card holds. A QR code on it has the " +
+				"fingerprint of the design file, for a phone.",
 			"The card of a design that does not hold, or has open items, says so at its top. Make it again after every change of the build.",
 		},
 		Options: paperOptions("card"),

@@ -12,8 +12,9 @@ func dossierCommand() *Command {
 		Summary: "write the safety file: why it may be used, on paper",
 		Help: []string{
 			"Writes the safety file of the design DESIGN: what you hand to the other adults, the school, the organiser, the insurer. One page " +
-				"that can be signed comes first, then what could hurt whom, the rules of use, the plan, the parts, the pressures, the tests, the " +
-				"energies, the inspection plan, and an appendix with everything that is needed to repeat the numbers.",
+				"that two adults sign comes first, then what could hurt whom, the rules of use, the plan, the parts, the pressures, the tests, the " +
+				"emptying, the energies, the inspection plan. An appendix stands apart: the argument of claims and what shows them, the top " +
+				"events as bow-ties, the sheets to take to the launcher, everything that is needed to repeat the numbers.",
 			"The file judges nothing that check does not, but for the logs of --vent-log and --leak-log, which fail it where they are not good: " +
 				"failures and unknowns come first in it, and a design that does not hold says so on every page. It begins with the words of check: " +
 				"with open items that it holds on the model, is NOT yet confirmed, and is not to be used yet.",

@@ -2,11 +2,12 @@ package app
 
 import (
 	"context"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
-	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/setpoint"
 )
@@ -60,7 +61,16 @@ func runSetpoint(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) {
-		return figure.LadderSVG(curve.Ladder(id, answer.Ladder, call.style.Units))
+		f := curve.Ladder(answer.Ladder, call.style.Units) // that of the safety file
+		f.Rows.Title, f.Rows.Wide = show.Clean(id.Title()), true
+		if len(f.Beyond) > 0 {
+			f.Rows.Note = "Beyond the right edge: " + strings.Join(f.Beyond, ", ")
+		}
+		d, err := f.Rows.Draw()
+		if err != nil {
+			return nil, err
+		}
+		return d.SVG()
 	})
 	return heldStatus(answer.Holds()), err
 }

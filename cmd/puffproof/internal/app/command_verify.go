@@ -108,7 +108,7 @@ func (c *Call) openPaper(ctx context.Context, name string) (*paper.Verification,
 		return nil, nil, err
 	}
 	a, err := document.ReadArchive(data)
-	if err != nil && paper.CutOff(data) {
+	if err != nil && document.CutOff(data) {
 		return nil, nil, inputErrorf("%s: is cut off: its end is missing, and with it its inputs; nothing can be verified", name)
 	}
 	if err != nil {
@@ -201,14 +201,14 @@ func compareWords(v *paper.Verification, in paper.Input, data []byte) error {
 	}
 	v.Own = doc.Running
 	altered := !bytes.Equal(again, data)
-	v.Cut = paper.CutOff(data) || altered && bytes.HasPrefix(again, data)
+	v.Cut = document.CutOff(data) || altered && bytes.HasPrefix(again, data)
 	if altered && v.Again.OtherWork != "" {
 		v.NotKnown = fmt.Sprintf("puffproof %s made it, this is %s and makes other words of its inputs", v.Archive.Version, program())
 		return nil
 	}
 	v.Altered = &altered
 	if !v.Cut {
-		v.Differs = paper.Differences(data, again)
+		v.Differs = document.Differences(data, again)
 	}
 	return nil
 }

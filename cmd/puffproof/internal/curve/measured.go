@@ -16,7 +16,7 @@ func Flight(id show.DesignID, r *measure.FlightReport, u quantity.System) figure
 		far = math.Max(far, math.Max(math.Abs(c.Distance), c.Apex))
 	}
 	lu := u.Axis(quantity.Length, far)
-	out := figure.Lines{Title: show.Shorten(show.Clean(id.Title()), 60) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
+	out := figure.Lines{Title: show.Clean(id.Title()) + ": flights", X: "Distance from the muzzle, " + lu.Name, Y: "Height, " +
 		lu.Name}
 	for _, c := range r.Cases {
 		l := figure.Line{Name: c.Name}
@@ -39,7 +39,7 @@ func Calibrate(id show.DesignID, f *measure.Findings, u quantity.System) figure.
 	}
 	pu := u.Axis(quantity.Gauge, top)
 	vu := u.Axis(quantity.Speed, fast)
-	out := figure.Lines{Title: show.Shorten(show.Clean(id.Title()), 60) + ": measured against model", X: "Start pressure, " + pu.Name,
+	out := figure.Lines{Title: show.Clean(id.Title()) + ": measured against model", X: "Start pressure, " + pu.Name,
 		Y: "Speed at the muzzle, " + vu.Name}
 	dots := figure.Line{Name: "shots", Dots: true}
 	for i := range f.Shots {

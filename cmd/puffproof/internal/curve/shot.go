@@ -15,7 +15,7 @@ func Shot(v show.ShotView, u quantity.System) figure.Curves {
 	}
 	s := v.Series
 	c := figure.Curves{
-		Title:    show.Shorten(show.Clean(v.Design.Title()), 70),
+		Title:    show.Clean(v.Design.Title()),
 		Time:     axis(quantity.Time, s.Time, maxAbs(s.Time[:n])),
 		Travel:   axis(quantity.Length, s.Travel, v.Travel),
 		Speed:    axis(quantity.Speed, s.Speed, maxAbs(s.Speed[:n])),

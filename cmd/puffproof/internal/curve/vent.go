@@ -15,11 +15,11 @@ import (
 // Without readings it has no lines.
 func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	cases := drawnCases(r)
-	out := figure.Lines{Title: show.Shorten(show.Clean(id.Title()), 60) + ": emptying"}
+	out := figure.Lines{Title: show.Clean(id.Title()) + ": emptying"}
 	if len(cases) == 0 {
 		return out
 	}
-	out.Title = show.Shorten(show.Clean(id.Title()), 60) + ": " + cases[0].Scenario
+	out.Title = show.Clean(id.Title()) + ": " + cases[0].Scenario
 	top, end := 0.0, 0.0
 	for _, c := range cases {
 		top = math.Max(top, c.Start)
@@ -28,7 +28,7 @@ func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	out.X, out.Y = "Time after the command, s", "Gauge, "+pu.Name
 	for _, c := range cases {
 		highest, expected := figure.Line{Name: show.Clean(c.Volume) + ", at the slowest"}, figure.Line{Name: show.Clean(c.Volume) + ", expected"}
-		for _, s := range c.Sheet {
+		for _, s := range c.Curve() {
 			highest.X, highest.Y = append(highest.X, s.Time), append(highest.Y, pu.Of(s.High))
 			expected.X, expected.Y = append(expected.X, s.Time), append(expected.Y, pu.Of(s.Gauge))
 			end = math.Max(end, s.Time)

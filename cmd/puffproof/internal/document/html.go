@@ -25,7 +25,10 @@ func HTML(d *Document) ([]byte, error) {
 	}
 	open, row := false, false
 	for i, b := range d.Blocks {
-		if _, is := b.(Figure); is != row { // figures that follow one another share a line where there is room
+		if f, is := b.(Figure); is && f.Aside {
+			w.figure(f)
+			continue
+		} else if is != row { // figures that follow one another share a line where there is room
 			row = is
 			if is {
 				w.f("<div class=\"figures\">\n")
@@ -146,7 +149,11 @@ func (w *htmlWriter) text(t Text) string {
 func (w *htmlWriter) block(b Block) {
 	switch b := b.(type) {
 	case Heading:
-		w.f("<h%d id=\"%s\">%s</h%d>\n", b.Level, esc(b.ID), esc(b.Text), b.Level)
+		class := ""
+		if b.Level > 2 { // a chapter begins its page by its section
+			class = breakClass(b)
+		}
+		w.f("<h%d id=\"%s\"%s>%s</h%d>\n", b.Level, esc(b.ID), class, esc(b.Text), b.Level)
 	case Paragraph:
 		w.f("<p class=\"%s\">%s</p>\n", toneClass(b.Tone), w.text(b.Text))
 	case List:
@@ -240,8 +247,16 @@ func (w *htmlWriter) figure(f Figure) {
 		w.err = err
 		return
 	}
+	const half = 100 // [mm]: what is wider shares no line
 	width, _ := f.Drawing.Size()
-	w.f("<figure class=\"drawing\" style=\"max-width:%smm\"><div role=\"img\" "+
+	class := "drawing"
+	switch {
+	case f.Aside:
+		class += " aside"
+	case width > half:
+		class += " whole"
+	}
+	w.f("<figure class=\"%s\" style=\"max-width:%smm\"><div role=\"img\" "+
 		"aria-label=\"%s\">%s</div><figcaption>%s</figcaption></figure>\n",
-		quantity.Fixed(width*1.05, 0, quantity.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
+		class, quantity.Fixed(width*1.05, 0, quantity.Nearest), esc(f.Alt), bytes.TrimSpace(svg), esc(f.Caption))
 }

@@ -98,6 +98,8 @@ type Heading struct {
 	Text  string
 	ID    string
 	Break bool // it begins a new page
+	// Appendix begins what stands apart: its pages are counted by themselves.
+	Appendix bool
 }
 
 // Paragraph is a paragraph.
@@ -144,6 +146,7 @@ type Figure struct {
 	Caption string
 	Alt     string // what it shows, for who cannot see it
 	Drawing *figure.Drawing
+	Aside   bool // at the right margin, the text that follows beside it
 }
 
 // Raw is text kept as it is, line by line.

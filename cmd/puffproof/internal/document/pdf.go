@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationmonoregular"
@@ -20,16 +21,37 @@ func PDF(d *Document) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.pdf.AddPage()
-	w.heading(d.Heading, 17, 0, 0)
-	for i := 0; i < len(d.Blocks); i++ {
-		i += w.block(d.Blocks, i)
-	}
+	body, appendix := w.write()
+	w.pdf.RegisterAlias("{body}", fmt.Sprint(body))
+	w.pdf.RegisterAlias("{appendix}", fmt.Sprint(appendix))
 	var b bytes.Buffer
 	if err := w.pdf.Output(&b); err != nil {
 		return nil, fmt.Errorf("the PDF: %w", err)
 	}
 	return b.Bytes(), w.err
+}
+
+// Pages counts the pages of a document as the PDF has them: of its body, and of the appendix that is counted apart, 0 where it has none.
+func Pages(d *Document) (body, appendix int, err error) {
+	w, err := newPDFWriter(d)
+	if err != nil {
+		return 0, 0, err
+	}
+	body, appendix = w.write()
+	return body, appendix, w.err
+}
+
+// write lays the document out and counts its pages.
+func (w *pdfWriter) write() (body, appendix int) {
+	w.pdf.AddPage()
+	w.heading(w.doc.Heading, 17, 0, 0)
+	for i := 0; i < len(w.doc.Blocks); i++ {
+		i += w.block(w.doc.Blocks, i)
+	}
+	if w.appendix == 0 {
+		return w.pdf.PageNo(), 0
+	}
+	return w.appendix - 1, w.pdf.PageNo() - w.appendix + 1
 }
 
 func newPDFWriter(d *Document) (*pdfWriter, error) {
@@ -54,6 +76,7 @@ func newPDFWriter(d *Document) (*pdfWriter, error) {
 	if d.OneLeaf {
 		w.base = 12
 	}
+	w.apart = slices.ContainsFunc(d.Blocks, func(b Block) bool { h, ok := b.(Heading); return ok && h.Appendix })
 	if w.set, err = newTypesetter(pdf); err != nil {
 		return nil, err
 	}
@@ -81,6 +104,7 @@ func (w *pdfWriter) attach(d *Document) error {
 
 // pageHead says the finding on every page.
 func (w *pdfWriter) pageHead() {
+	w.aside = [2]float64{}
 	r, g, b := toneInk(w.doc.Tone)
 	w.pdf.SetFillColor(r, g, b)
 	w.pdf.Rect(marginSide, 10, 1.6, 5, "F")
@@ -98,6 +122,14 @@ func (w *pdfWriter) pageHead() {
 func (w *pdfWriter) pageFoot() {
 	w.set.ink(0x4a, 0x4a, 0x4a)
 	w.set.line(Own(Shortened(w.doc.Foot, 100)), marginSide, pageHeight-13, 7.5, textWidth-30)
-	w.set.line(Own(fmt.Sprintf("page %d of {pages}", w.pdf.PageNo())), pageWidth-marginSide-22, pageHeight-13, 7.5, 30)
+	n := w.pdf.PageNo()
+	page := fmt.Sprintf("page %d of {pages}", n)
+	switch {
+	case w.appendix > 0:
+		page = fmt.Sprintf("appendix, page %d of {appendix}", n-w.appendix+1)
+	case w.apart:
+		page = fmt.Sprintf("page %d of {body}, and an appendix", n)
+	}
+	w.set.line(Own(page), pageWidth-marginSide-44, pageHeight-13, 7.5, 50)
 	w.set.ink(0x1a, 0x1a, 0x1a)
 }

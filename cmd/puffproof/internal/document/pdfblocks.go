@@ -15,7 +15,7 @@ func (w *pdfWriter) block(blocks []Block, i int) int {
 	case Paragraph:
 		w.down(0.8)
 		w.set.ink(toneInk(paragraphTone(b.Tone)))
-		w.paragraph(b.Text, w.base, marginSide, textWidth)
+		w.paragraph(b.Text, w.base, marginSide, w.wide())
 		w.set.ink(toneInk(show.Neutral))
 		w.down(1)
 	case List:
@@ -23,6 +23,10 @@ func (w *pdfWriter) block(blocks []Block, i int) int {
 	case Table:
 		w.table(b)
 	case Figure:
+		if b.Aside {
+			w.figureAside(b)
+			return 0
+		}
 		return w.figures(blocks, i)
 	case Raw:
 		w.raw(b)
@@ -47,8 +51,11 @@ func paragraphTone(t show.Tone) show.Tone {
 // section writes a heading where what follows it has room to begin.
 func (w *pdfWriter) section(h Heading, follows float64) {
 	switch {
-	case h.Level == 2 && h.Break:
+	case h.Break:
 		w.pdf.AddPage()
+		if h.Appendix {
+			w.appendix = w.pdf.PageNo()
+		}
 	case h.Level == 2:
 		w.down(2.5)
 	default:
@@ -65,7 +72,7 @@ func (w *pdfWriter) list(l List) {
 	const indent = 5.0
 	w.down(0.5)
 	for _, it := range l.Items {
-		lines := w.set.lines(it, w.base, textWidth-indent)
+		lines := w.set.lines(it, w.base, w.wide()-indent)
 		w.room(float64(min(len(lines), 3)) * leading(w.base))
 		y := w.pdf.GetY()
 		w.pdf.SetDrawColor(0x1a, 0x1a, 0x1a)
@@ -76,7 +83,7 @@ func (w *pdfWriter) list(l List) {
 		} else {
 			w.pdf.Circle(marginSide+1.5, y+0.5*leading(w.base), 0.6, "F")
 		}
-		w.paragraph(it, w.base, marginSide+indent, textWidth-indent)
+		w.paragraph(it, w.base, marginSide+indent, w.wide()-indent)
 		w.down(0.8)
 	}
 	w.down(1)
@@ -178,7 +185,7 @@ func (w *pdfWriter) start(blocks []Block, i int) float64 {
 	case Table:
 		return w.frameOf(b).begin
 	case Figure:
-		return w.figureHeight(b, min(b.width()*1.05, textWidth))
+		return w.figureHeight(b, min(b.width()*leastScale, textWidth))
 	}
 	return lines
 }

@@ -28,9 +28,46 @@ func (w *pdfWriter) figures(blocks []Block, i int) int {
 		}
 	}
 	width := min(first.width()*1.05, textWidth)
+	if smaller := w.fitted(first, pageFloor-w.pdf.GetY()); smaller > 0 && w.figureHeight(first, width) > pageFloor-w.pdf.GetY() {
+		width = smaller
+	}
 	w.room(w.figureHeight(first, width))
 	w.pdf.SetY(w.figure(first, marginSide, w.pdf.GetY(), width) + 2)
 	return 0
+}
+
+// figureAside draws a figure at the right margin, its caption below; what follows goes on beside it.
+func (w *pdfWriter) figureAside(f Figure) {
+	const gap = 4.0
+	width := f.width()
+	lines := w.set.lines(Own(f.Caption), 7, width)
+	_, height := f.Drawing.Size()
+	height += float64(len(lines)) * leading(7)
+	w.room(height)
+	y := w.pdf.GetY()
+	c := newPDFCanvas(w.pdf, &w.set, marginSide+textWidth-width, y, height-float64(len(lines))*leading(7), 1)
+	if err := f.Drawing.Replay(c); err != nil && w.err == nil {
+		w.err = err
+	}
+	w.set.ink(toneInk(show.Faint))
+	w.set.draw(lines, marginSide+textWidth-width, y+height-float64(len(lines))*leading(7), 7)
+	w.set.ink(toneInk(show.Neutral))
+	w.aside = [2]float64{width + gap, y + height}
+	w.pdf.SetY(y)
+}
+
+// leastScale is how small a figure may get to stay on its page: type of 8 pt is then 6.4 pt.
+const leastScale = 0.8
+
+// fitted is the width at which a figure fits into a height [mm]; 0 where it would be too small.
+func (w *pdfWriter) fitted(f Figure, height float64) float64 {
+	dw, dh := f.Drawing.Size()
+	caption := w.figureHeight(f, leastScale*dw) - leastScale*dh
+	scale := (height - caption) / dh
+	if scale < leastScale {
+		return 0
+	}
+	return min(scale*dw, dw*1.05, textWidth)
 }
 
 func (f Figure) width() float64 {

@@ -12,7 +12,12 @@ type pdfWriter struct {
 	pdf  *fpdf.Fpdf
 	set  typesetter
 	base float64 // size of running text [pt]
-	err  error
+
+	aside [2]float64 // what stands at the right margin: its width with a gap, and where it ends on this page [mm]
+
+	apart    bool // the document has an appendix
+	appendix int  // the page on which it begins; 0: not yet
+	err      error
 }
 
 // toneInk is the colour of a tone; its words say the same.
@@ -30,6 +35,14 @@ func (w *pdfWriter) room(height float64) {
 	if w.pdf.GetY()+height > pageFloor && w.pdf.GetY() > marginTop+1 {
 		w.pdf.AddPage()
 	}
+}
+
+// wide is how wide a line may be here: beside what stands at the right margin it is shorter.
+func (w *pdfWriter) wide() float64 {
+	if w.pdf.GetY() < w.aside[1] {
+		return textWidth - w.aside[0]
+	}
+	return textWidth
 }
 
 func (w *pdfWriter) down(mm float64) { w.pdf.SetY(w.pdf.GetY() + mm) }

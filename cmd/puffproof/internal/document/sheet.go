@@ -56,8 +56,11 @@ table.narrow{width:auto;min-width:min(100%,20em)}
 table.narrow td{font-variant-numeric:tabular-nums}
 table.blanks td,table.blanks tbody th{height:2.3em}
 figure{margin:1em 0}
+.aside{float:right;width:30mm;margin:0 0 .5em 1.2em}
+.aside+.caption+table{width:auto;max-width:calc(100% - 36mm)}
 .figures{display:flex;flex-wrap:wrap;gap:0 1.2em}
 .figures .drawing{flex:1 1 19em;min-width:0}
+.figures .whole{flex-basis:100%}
 figcaption{font-size:.86rem;color:var(--soft);margin:.3em 0}
 .drawing svg{display:block;width:100%;height:auto}
 .raw pre{border:1px solid var(--rule);padding:.6em;white-space:pre-wrap;overflow-wrap:anywhere;margin:.3em 0;tab-size:4}
@@ -85,7 +88,7 @@ h1{font-size:16pt;margin:0 0 2mm}
 h2{font-size:13pt;margin:4mm 0 2mm;break-after:avoid}
 h3{font-size:11pt;margin:3mm 0 1.5mm;break-after:avoid}
 h4,.caption{break-after:avoid}
-section.page{break-before:page}
+section.page,h3.page{break-before:page}
 section.page>h2{margin-top:0}
 .reminder{margin-bottom:2mm}
 table{font-size:7.7pt;line-height:1.22;margin:1mm 0 3mm}

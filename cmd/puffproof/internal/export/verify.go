@@ -3,6 +3,7 @@ package export
 import (
 	"encoding/json"
 
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/show"
 )
@@ -44,6 +45,6 @@ func Verify(v *paper.Verification) (json.RawMessage, error) {
 		"void_items", items, "void_signatures", c.Signatures)))
 }
 
-func differenceFields(d paper.Difference) show.Object {
+func differenceFields(d document.Difference) show.Object {
 	return show.Fields("place", d.Place, "is", d.Is, "should", d.Should)
 }

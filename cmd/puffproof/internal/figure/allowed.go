@@ -61,7 +61,7 @@ func DrawAllowed(dc draw.Canvas, a Allowed) error {
 		want[i] = ty(l.Y[len(l.Y)-1])
 	}
 	for i, y := range spread(want, 5*vg.Millimeter, data.Min.Y, data.Max.Y) {
-		s := words(ladderFont, lineOf(i).Color, text.XLeft, text.YCenter)
+		s := words(9, lineOf(i).Color, text.XLeft, text.YCenter)
 		dc.FillText(s, vg.Point{X: data.Max.X + 2*vg.Millimeter, Y: y}, a.Lines[i].Name)
 	}
 	return nil

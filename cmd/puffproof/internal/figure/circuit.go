@@ -23,6 +23,7 @@ type Circuit struct {
 type CircuitNode struct {
 	Name, Note  string
 	Barrel      bool
+	OverTube    bool // a barrel that is a tube with a hollow rocket slid over it
 	Instruments []Instrument
 }
 
@@ -89,6 +90,9 @@ const (
 	tubeAxis  = 6 * vg.Millimeter // of the barrel, below its level
 	tubeHalf  = 2.6 * vg.Millimeter
 	tubeLow   = tubeAxis + tubeHalf
+	linePitch = 3.3 * vg.Millimeter // of the lines of a label
+
+	rocketLong = 24 * vg.Millimeter // from tail to nose
 )
 
 // Draw makes the drawing. ErrNoCurve where the circuit has no volume.
@@ -107,9 +111,24 @@ func (c Circuit) Draw() (*Drawing, error) {
 	})
 }
 
-// width is that of the drawing.
+// width is that of the drawing. A rocket over a tube stands to the right of all lines.
 func (c Circuit) width(l laid) vg.Length {
-	return max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-6*vg.Millimeter)
+	width := max(chartWidth+6*vg.Millimeter, laneLeft+lanePitch*vg.Length(l.lanes)-1*vg.Millimeter)
+	for n, node := range c.Nodes {
+		if node.Barrel && node.OverTube {
+			width = max(width, c.tail(l, n)+rocketLong+24*vg.Millimeter)
+		}
+	}
+	return width
+}
+
+// tail is where the tail of a rocket over its tube is: right of all that is joined to the tube.
+func (c Circuit) tail(l laid, n int) vg.Length {
+	x := 18 * vg.Millimeter
+	for _, lane := range c.joined(l, n) {
+		x = max(x, laneAt(lane)+4*vg.Millimeter)
+	}
+	return x
 }
 
 // nodeHeight is the room of a node: a barrel has parts below it only where it
@@ -117,13 +136,76 @@ func (c Circuit) width(l laid) vg.Length {
 func (c Circuit) nodeHeight(n int) vg.Length {
 	switch {
 	case !c.Nodes[n].Barrel:
-		return above + below
+		return c.head(n) + c.foot(n)
 	case slices.ContainsFunc(c.Parts, func(p CircuitPart) bool {
 		return p.From == n && p.To == Outside || p.From == Outside && p.To == n
 	}):
-		return barrelLow + below
+		return barrelLow + c.foot(n)
 	}
 	return barrelLow
+}
+
+// head is the room above a level: names of more than a line push it up.
+func (c Circuit) head(n int) vg.Length {
+	if c.Nodes[n].Barrel {
+		return 4 * vg.Millimeter
+	}
+	lines := len(headerLines(c.Nodes[n].Name, c.Nodes[n].Note))
+	for _, in := range c.Nodes[n].Instruments {
+		lines = max(lines, len(headerLines(in.Name, in.Note)))
+	}
+	return above + linePitch*vg.Length(max(0, lines-2))
+}
+
+// foot is the room below a level: the label of a part has three lines in it, more push it down.
+func (c Circuit) foot(n int) vg.Length {
+	lines := 0
+	for _, p := range c.Parts {
+		if p.upper() == n {
+			lines = max(lines, len(p.label()))
+		}
+	}
+	return below + linePitch*vg.Length(max(0, lines-3))
+}
+
+// upper is the node that a part hangs from.
+func (p CircuitPart) upper() int {
+	if p.From == Outside || p.To != Outside && p.To < p.From {
+		return p.To
+	}
+	return p.From
+}
+
+// labelLine is a line of a label.
+type labelLine struct {
+	text string
+	size float64 // [pt]
+}
+
+// label is what stands beside a part, line by line: number and name, then its notes.
+func (p CircuitPart) label() []labelLine {
+	const room = lanePitch - 4*vg.Millimeter
+	out := lined(nil, strconv.Itoa(p.Number)+" "+p.Name, room, 8)
+	out = lined(out, p.Note, room, 7)
+	out = lined(out, p.HoseNote, room, 7)
+	if p.Exhaust != "" {
+		out = lined(out, "exhaust to "+p.Exhaust, room, 7)
+	}
+	return out
+}
+
+// headerLines are a name and a note above a symbol.
+func headerLines(name, note string) []labelLine {
+	const room = lanePitch - 2*vg.Millimeter
+	return lined(lined(nil, name, room, 8), note, room, 7)
+}
+
+// lined adds a text to lines.
+func lined(to []labelLine, s string, room vg.Length, size float64) []labelLine {
+	for _, l := range wrapName(s, room, size) {
+		to = append(to, labelLine{l, size})
+	}
+	return to
 }
 
 // laid is where everything goes: a lane for each part, and for each node the
@@ -201,15 +283,16 @@ func laneAt(lane int) vg.Length { return laneLeft + lanePitch*vg.Length(lane) }
 func (c Circuit) paint(p pen, l laid) {
 	levels := make([]vg.Length, len(c.Nodes))
 	y := p.dc.Max.Y - 1*vg.Millimeter
-	for n, node := range c.Nodes {
-		levels[n] = y - above
-		if node.Barrel {
-			levels[n] = y - 4*vg.Millimeter
-		}
+	for n := range c.Nodes {
+		levels[n] = y - c.head(n)
 		y -= c.nodeHeight(n)
 	}
 	for n, node := range c.Nodes {
-		if node.Barrel {
+		switch {
+		case node.Barrel && node.OverTube:
+			p.rocket(node, levels[n], c.reach(l, n), c.tail(l, n))
+			continue
+		case node.Barrel:
 			p.barrel(node, levels[n], c.reach(l, n))
 			continue
 		}
@@ -277,7 +360,8 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 	}
 	p.line(x, top, x, middle+3*vg.Millimeter)
 	p.symbol(part, x, middle, reversed)
-	end := top - 24*vg.Millimeter
+	label := part.label()
+	end := top - 24*vg.Millimeter - linePitch*vg.Length(max(0, len(label)-3))
 	if lower != Outside {
 		end = levels[lower]
 		if !c.Nodes[lower].Barrel {
@@ -286,33 +370,24 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 	}
 	p.line(x, middle-3*vg.Millimeter, x, end)
 	if part.Hose {
-		p.hoseMark(x, top-17*vg.Millimeter)
+		p.hoseMark(x, top-16*vg.Millimeter)
 	}
 	if lower == Outside {
 		p.outlet(x, end)
 	}
-	if part.HoseNote != "" {
-		p.note(x+2*vg.Millimeter, top-22.8*vg.Millimeter, part.HoseNote)
+	p.labelled(x+2*vg.Millimeter, top-16.5*vg.Millimeter, label)
+}
+
+// labelled writes the lines of a label downwards, to the right of a line.
+func (p pen) labelled(x, y vg.Length, lines []labelLine) {
+	for _, l := range lines {
+		ink := color.Color(color.Black)
+		if l.size < 8 {
+			ink = color.Gray{0x40}
+		}
+		p.text(x, y, l.text, l.size, text.XLeft, ink)
+		y -= linePitch
 	}
-	p.label(x+2*vg.Millimeter, top-16.5*vg.Millimeter, strconv.Itoa(part.Number)+" "+part.Name, part.Note)
-}
-
-// label writes a name and a smaller note under it, to the right of a line.
-func (p pen) label(x, y vg.Length, name, note string) {
-	p.text(x, y, fit(name, p.room(x), 8), 8, text.XLeft, color.Black)
-	if note != "" {
-		p.note(x, y-3.4*vg.Millimeter, note)
-	}
-}
-
-// note writes a small line to the right of x.
-func (p pen) note(x, y vg.Length, t string) {
-	p.text(x, y, fit(t, p.room(x), 7), 7, text.XLeft, color.Gray{0x40})
-}
-
-// room is how wide a text from x may be.
-func (p pen) room(x vg.Length) vg.Length {
-	return min(lanePitch-4*vg.Millimeter, p.dc.Max.X-x-vg.Points(1))
 }
 
 // text writes one line; y is its middle.

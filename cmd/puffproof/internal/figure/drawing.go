@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image/color"
 	"regexp"
+	"sync"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -86,6 +87,9 @@ func words(points float64, ink color.Color, x text.XAlignment, y text.YAlignment
 
 // widthOf is how wide a text is in the figures' typeface.
 func widthOf(s string, points float64) vg.Length {
-	face := font.NewCache(liberation.Collection()).Lookup(sans(points), vg.Points(points))
+	face := faces().Lookup(sans(points), vg.Points(points))
 	return face.Width(s)
 }
+
+// faces are the fonts to measure with, read once.
+var faces = sync.OnceValue(func() *font.Cache { return font.NewCache(liberation.Collection()) })

@@ -171,15 +171,13 @@ func title(dc draw.Canvas, t string) vg.Length {
 	if t == "" {
 		return 2 * vg.Millimeter
 	}
+	const pitch = 5 * vg.Millimeter
 	s := words(11, color.Black, text.XLeft, text.YTop)
-	room := dc.Max.X - dc.Min.X - 4*vg.Millimeter
-	runes := []rune(t)
-	for s.Width(t) > room && len(runes) > 1 {
-		runes = runes[:len(runes)-1]
-		t = string(runes) + "…"
+	lines := wrapName(t, dc.Max.X-dc.Min.X-4*vg.Millimeter, 11)
+	for i, l := range lines {
+		dc.FillText(s, vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: dc.Max.Y - 2*vg.Millimeter - pitch*vg.Length(i)}, l)
 	}
-	dc.FillText(s, vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: dc.Max.Y - 2*vg.Millimeter}, t)
-	return 9 * vg.Millimeter
+	return 4*vg.Millimeter + pitch*vg.Length(len(lines))
 }
 
 func top(v []float64) float64 {

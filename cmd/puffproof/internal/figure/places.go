@@ -25,15 +25,14 @@ func (c Circuit) Places() (nodes []Place, parts []PartPlace, instruments [][]Pla
 	y := 1 * mm
 	levels := make([]vg.Length, len(c.Nodes))
 	for n, node := range c.Nodes {
-		levels[n] = y + above
+		levels[n] = y + c.head(n)
 		if node.Barrel {
-			levels[n] = y + 4*mm
 			nodes = append(nodes, at(1*mm, y+1*mm, vg.Length(l.lanes)*lanePitch+laneLeft-8*mm, barrelLow-2*mm))
 			instruments = append(instruments, nil)
 		} else {
 			var own []Place
 			for k, lane := range l.instruments[n] {
-				place := at(laneAt(lane)-wide/2, y, wide, above-1*mm)
+				place := at(laneAt(lane)-wide/2, y, wide, c.head(n)-1*mm)
 				if k == 0 {
 					nodes = append(nodes, place)
 					continue
@@ -45,20 +44,15 @@ func (c Circuit) Places() (nodes []Place, parts []PartPlace, instruments [][]Pla
 		y += c.nodeHeight(n)
 	}
 	for i, part := range c.Parts {
-		upper := part.From
-		if upper == Outside || part.To != Outside && part.To < upper {
-			upper = part.To
-		}
+		upper := part.upper()
 		top := levels[upper]
 		if c.Nodes[upper].Barrel {
 			top += tubeLow
 		}
-		x, high := laneAt(l.part[i]), 4*mm // below the line of the volume, or below where an exhaust is written
-		if part.Exhaust != "" {
-			high = 6.4 * mm
-		}
+		x, high := laneAt(l.part[i]), 4*mm // below the line of the volume
+		deep := 9.8*mm + linePitch*vg.Length(max(0, len(part.label())-3))
 		parts = append(parts, PartPlace{Symbol: at(x-symbolLeft, top+high, symbolLeft+symbolRight, 14.4*mm-high),
-			Label: at(x+1*mm, top+14.4*mm, min(lanePitch-2*mm, c.width(l)-x-1*mm), 9.8*mm)})
+			Label: at(x+1*mm, top+14.4*mm, min(lanePitch-2*mm, c.width(l)-x-1*mm), deep)})
 	}
 	return nodes, parts, instruments
 }

@@ -15,10 +15,13 @@ import (
 // Rows is a figure of one axis: each row a name with its band on the axis, such
 // as the ladder of pressures or an energy on each of its bases.
 type Rows struct {
+	Title string // "": none
 	Axis  string // with its unit
+	Note  string // below the axis; "": none
 	Scale Scale
 	Rows  []Row
 	Limit *RowLimit // nil: none
+	Wide  bool      // as wide as a page, for an axis of many decades; else two stand beside one another
 }
 
 // Scale is how an axis counts.
@@ -35,6 +38,7 @@ type Row struct {
 	Low, Mark, Top float64
 	Value          string // written at the end of the band
 	Kind           RowKind
+	Limit          float64 // of this row alone; 0: that of the figure
 }
 
 // RowKind says what a row is.
@@ -66,7 +70,7 @@ func (r Rows) Draw() (*Drawing, error) {
 	}
 	low, high := math.Inf(1), 0.0
 	for _, row := range r.Rows {
-		values := []float64{row.Low, row.Mark, row.Top}
+		values := []float64{row.Low, row.Mark, row.Top, row.Limit}
 		if err := finite(values); err != nil {
 			return nil, err
 		}
@@ -84,11 +88,51 @@ func (r Rows) Draw() (*Drawing, error) {
 	if !(high > 0) {
 		return nil, ErrNoCurve
 	}
-	height := rowsHead + rowsFoot + rowsPitch*vg.Length(len(r.Rows))
-	return newDrawing(chartWidth, height, func(dc draw.Canvas) error {
+	height := rowsHead + rowsFoot + r.titleHeight() + r.noteHeight()
+	for _, row := range r.Rows {
+		height += row.height()
+	}
+	return newDrawing(r.width(), height, func(dc draw.Canvas) error {
+		title(dc, r.Title)
+		r.note(dc)
+		dc = draw.Crop(dc, 0, 0, r.noteHeight(), -r.titleHeight())
 		r.paint(&rowAxis{dc: dc, scale: r.Scale, low: math.Pow(10, math.Floor(math.Log10(low))), high: high})
 		return nil
 	})
+}
+
+// width is that of the drawing.
+func (r Rows) width() vg.Length {
+	if r.Wide {
+		return 15 * vg.Centimeter
+	}
+	return chartWidth
+}
+
+func (r Rows) titleHeight() vg.Length {
+	if r.Title == "" {
+		return 0
+	}
+	return 3*vg.Millimeter + 5*vg.Millimeter*vg.Length(len(wrapName(r.Title, r.width()-4*vg.Millimeter, 11)))
+}
+
+// noteLines are the lines of the note.
+func (r Rows) noteLines() []string { return wrap(r.Note, r.width()-4*vg.Millimeter, 8) }
+
+func (r Rows) noteHeight() vg.Length {
+	if r.Note == "" {
+		return 0
+	}
+	return linePitch*vg.Length(len(r.noteLines())) + 1*vg.Millimeter
+}
+
+// note writes the note at the foot.
+func (r Rows) note(dc draw.Canvas) {
+	lines := r.noteLines()
+	for i, l := range lines {
+		dc.FillText(words(8, color.Gray{0x33}, text.XLeft, text.YBottom),
+			vg.Point{X: dc.Min.X + 2*vg.Millimeter, Y: dc.Min.Y + 1*vg.Millimeter + linePitch*vg.Length(len(lines)-1-i)}, l)
+	}
 }
 
 // rowAxis places values.
@@ -144,9 +188,19 @@ func (r Rows) paint(a *rowAxis) {
 		x = min(max(x, dc.Min.X+half+vg.Points(2)), dc.Max.X-half-vg.Points(2))
 		dc.FillText(s, vg.Point{X: x, Y: top + vg.Points(2)}, r.Limit.Name)
 	}
-	for i, row := range r.Rows {
-		row.paint(a, top-rowsPitch*(vg.Length(i)+0.5))
+	y := top
+	for _, row := range r.Rows {
+		row.paint(a, y-row.height()/2)
+		y -= row.height()
 	}
+}
+
+// lines are the name of a row as it stands beside the axis.
+func (row Row) lines() []string { return wrapName(row.Name, rowsName-vg.Points(6), 8.5) }
+
+// height is the room of a row: a long name has more than one line.
+func (row Row) height() vg.Length {
+	return max(rowsPitch, linePitch*vg.Length(len(row.lines()))+1.6*vg.Millimeter)
 }
 
 func (row Row) paint(a *rowAxis, y vg.Length) {
@@ -158,12 +212,20 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 		ink = limitInk()
 	}
 	name := words(8.5, color.Black, text.XRight, text.YCenter)
-	a.dc.FillText(name, vg.Point{X: a.left() - vg.Points(4), Y: y}, fit(row.Name, rowsName-vg.Points(6), 8.5))
+	lines := row.lines()
+	for i, l := range lines {
+		a.dc.FillText(name, vg.Point{X: a.left() - vg.Points(4), Y: y + linePitch*(vg.Length(len(lines)-1)/2-vg.Length(i))}, l)
+	}
 	x0, x1, half := a.at(row.Low), a.at(row.Top), vg.Points(4)
 	if x1-x0 > vg.Points(1) {
 		a.dc.FillPolygon(paler(ink), []vg.Point{{X: x0, Y: y - half}, {X: x1, Y: y - half}, {X: x1, Y: y + half}, {X: x0, Y: y + half}})
 		a.dc.StrokeLines(draw.LineStyle{Color: ink, Width: vg.Points(0.7)}, []vg.Point{{X: x0, Y: y - half}, {X: x1, Y: y - half},
 			{X: x1, Y: y + half}, {X: x0, Y: y + half}, {X: x0, Y: y - half}})
+	}
+	if row.Limit > 0 {
+		x := a.at(row.Limit)
+		a.dc.StrokeLine2(draw.LineStyle{Color: limitInk(), Width: vg.Points(1.1)}, x, y-half-1, x, y+half+1)
+		x1, x0 = max(x0, x1, x), min(x0, x)
 	}
 	m := a.at(row.Mark)
 	a.dc.StrokeLine2(draw.LineStyle{Color: ink, Width: vg.Points(2.2)}, m, y-half-1, m, y+half+1)
@@ -184,16 +246,4 @@ func (row Row) paint(a *rowAxis, y vg.Length) {
 	a.dc.FillPolygon(color.White, []vg.Point{{X: left - 1, Y: y - half}, {X: left + s.Width(row.Value) + 1, Y: y - half},
 		{X: left + s.Width(row.Value) + 1, Y: y + half}, {X: left - 1, Y: y + half}})
 	a.dc.FillText(s, vg.Point{X: x, Y: y}, row.Value)
-}
-
-// fit cuts a text to a width and marks the cut.
-func fit(s string, room vg.Length, points float64) string {
-	if widthOf(s, points) <= room {
-		return s
-	}
-	r := []rune(s)
-	for len(r) > 1 && widthOf(string(r)+"…", points) > room {
-		r = r[:len(r)-1]
-	}
-	return string(r) + "…"
 }

@@ -107,12 +107,19 @@ func (p pen) vessel(n CircuitNode, x, y vg.Length) {
 	p.header(x, y+16.6*mm, n.Name, n.Note)
 }
 
-// header writes a name and a note above a symbol.
+// header writes a name and a note above a symbol, upwards where they need more lines.
 func (p pen) header(x, y vg.Length, name, note string) {
-	room := lanePitch - 2*mm
-	p.text(x, y, fit(name, room, 8), 8, text.XCenter, color.Black)
-	if note != "" {
-		p.text(x, y-3.2*mm, fit(note, room, 7), 7, text.XCenter, color.Gray{0x40})
+	lines := headerLines(name, note)
+	if len(lines) > 1 {
+		y += linePitch * vg.Length(len(lines)-2)
+	}
+	for _, l := range lines {
+		ink := color.Color(color.Black)
+		if l.size < 8 {
+			ink = color.Gray{0x40}
+		}
+		p.text(x, y, l.text, l.size, text.XCenter, ink)
+		y -= linePitch
 	}
 }
 
@@ -247,5 +254,36 @@ func (p pen) barrel(n CircuitNode, y vg.Length, lines []vg.Length) {
 	p.dc.SetColor(color.Gray{0xC8})
 	p.dc.Fill(circleAt(ball, axis, 2.5*mm))
 	p.circle(ball, axis, 2.5*mm)
-	p.label(end+2*mm, axis+1.2*mm, n.Name, n.Note)
+	p.labelled(end+2*mm, axis+1.2*mm, lined(lined(nil, n.Name, 40*mm, 8), n.Note, 40*mm, 7))
+}
+
+// rocket is a launch tube with its mouth to the right and a hollow rocket slid over it, cut open along its axis; not in the
+// standard.
+func (p pen) rocket(n CircuitNode, y vg.Length, lines []vg.Length, tail vg.Length) {
+	const breech, outer, bore = 4 * mm, 4.2 * mm, tubeHalf + 0.35*mm // half the rocket's width, and of its bore
+	axis := y - tubeAxis
+	for _, x := range lines {
+		p.line(x, y, x, axis+tubeHalf)
+	}
+	mouth, shoulder, nose := tail+14*mm, tail+16*mm, tail+rocketLong
+	var foam vg.Path
+	foam.Move(vg.Point{X: tail, Y: axis + bore})
+	foam.Line(vg.Point{X: tail, Y: axis + outer + 1.4*mm}) // a fin
+	foam.Line(vg.Point{X: tail + 4*mm, Y: axis + outer})
+	foam.Line(vg.Point{X: shoulder, Y: axis + outer})
+	foam.CubeTo(vg.Point{X: shoulder + 5*mm, Y: axis + outer}, vg.Point{X: nose, Y: axis + 0.5*outer}, vg.Point{X: nose, Y: axis})
+	foam.CubeTo(vg.Point{X: nose, Y: axis - 0.5*outer}, vg.Point{X: shoulder + 5*mm, Y: axis - outer}, vg.Point{X: shoulder, Y: axis - outer})
+	foam.Line(vg.Point{X: tail + 4*mm, Y: axis - outer})
+	foam.Line(vg.Point{X: tail, Y: axis - outer - 1.4*mm})
+	foam.Line(vg.Point{X: tail, Y: axis - bore})
+	foam.Line(vg.Point{X: shoulder, Y: axis - bore})
+	foam.Line(vg.Point{X: shoulder, Y: axis + bore})
+	foam.Close()
+	p.dc.SetColor(color.Gray{0xC8})
+	p.dc.Fill(foam)
+	p.dc.SetLineStyle(thin())
+	p.dc.Stroke(foam)
+	p.lines(ink(), vg.Point{X: mouth, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis + tubeHalf}, vg.Point{X: breech, Y: axis - tubeHalf},
+		vg.Point{X: mouth, Y: axis - tubeHalf})
+	p.labelled(nose+2*mm, axis+1.2*mm, lined(lined(nil, n.Name, 22*mm, 8), n.Note, 22*mm, 7))
 }

@@ -1,11 +1,6 @@
 package figure
 
-import (
-	"image/color"
-
-	"gonum.org/v1/plot/text"
-	"gonum.org/v1/plot/vg"
-)
+import "gonum.org/v1/plot/vg"
 
 // actuation is what moves a valve.
 type actuation struct {
@@ -86,7 +81,7 @@ func (p pen) quickExhaust(part CircuitPart, x, y vg.Length, reversed bool) {
 		vg.Point{X: x + 3.2*mm, Y: y}, vg.Point{X: x + 1.8*mm, Y: y + s*1.2*mm})
 	p.line(x+3.2*mm, y, x+half+3*mm, y)
 	if part.Exhaust != "" {
-		p.text(x+half+3.4*mm, y+1.6*mm, fit("to "+part.Exhaust, lanePitch/2, 7), 7, text.XLeft, color.Gray{0x40})
+		p.dot(x+half+3*mm, y) // a line from it leads on: the label says where to
 		return
 	}
 	right := x + half + 3*mm
@@ -101,12 +96,12 @@ func (p pen) blocked(x, y, side vg.Length) {
 }
 
 // exhaustPort is the triangle of an exhaust at the port at y, outwards in the sense of
-// side; or the name of where a line from it leads.
+// side; or the beginning of a line from it: the label says where to.
 func (p pen) exhaustPort(x, y, side vg.Length, to string) {
 	out := side / half // one millimetre outwards per millimetre
 	p.line(x, y, x, y+out*1*mm)
 	if to != "" {
-		p.text(x+1*mm, y+out*2*mm, fit("to "+to, lanePitch/2, 7), 7, text.XLeft, color.Gray{0x40})
+		p.dot(x, y+out*1*mm)
 		return
 	}
 	base := y + out*1*mm

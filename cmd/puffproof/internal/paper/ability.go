@@ -119,13 +119,13 @@ func (b *builder) tooNear() string {
 	var parts []string
 	for _, s := range f.Standing {
 		if s.Inside {
-			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.Units.Near(quantity.Length, s.Distance))
+			parts = append(parts, document.AsGiven(s.Name).String()+", as near as "+b.in.asStated(quantity.Length, s.Distance))
 		}
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return strings.Join(parts, "; ") + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(quantity.Length, f.ClearRadius) +
+	return capital(strings.Join(parts, "; ")) + ": INSIDE the landing zone. Clear zone: " + b.in.Units.Worst(quantity.Length, f.ClearRadius) +
 		" all round, for crew only."
 }
 
@@ -141,22 +141,23 @@ func (b *builder) distanceRule() string {
 	crew := "the adult in charge and who loads"
 	rider := ""
 	if b.rider() {
-		rider = " Who rides on it or beside it is nobody's crew, and is in that zone all the same: what people.landing asks for is " +
-			"done for them first."
+		rider = " Who rides on it or beside it is not crew and is inside that zone all the same: for them the condition on people where it can " +
+			"come down, below, is kept before each shot."
 	}
 	switch {
 	case f != nil:
 		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(quantity.Length, f.ClearRadius) +
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
 		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
-			t += " The nearest person that the design states, as near as " + in.Units.Near(quantity.Length, e.NearestPerson.Low) +
-				", is in that zone: further away, or what people.landing asks for is done."
+			t += " The nearest person that the design states, as near as " + in.asStated(quantity.Length, e.NearestPerson.Low) +
+				", is inside that zone: they go further away, or the condition on people where it can come down, below, is kept."
 		}
-		return t + rider + " No energy passes by a distance: keep it all the same."
+		return t + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
 	case e != nil && e.NearestPerson.Set:
-		return "Nobody in front of the muzzle; nobody nearer than " + in.Units.Near(quantity.Length, e.NearestPerson.Nominal) +
+		return "Nobody in front of the muzzle; nobody nearer than " + in.asStated(quantity.Length, e.NearestPerson.Nominal) +
 			" but the crew: " +
-			crew + ", each named here: ________." + rider + " No energy passes by a distance: keep it all the same."
+			crew + ", each named here: ________." + rider + " The limits of energy are the same however far away people stand: the distance is " +
+			"kept besides."
 	}
 	return "Nobody in front of the muzzle, none but the crew within the distance that the adult in charge has set: ________. Crew are " +
 		crew + ", each named here: ________." + rider

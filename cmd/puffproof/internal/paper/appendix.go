@@ -17,16 +17,33 @@ import (
 
 // appendix has everything that is needed to check and repeat the numbers.
 func (b *builder) appendix() {
-	b.chapter(11, "Appendix: verdicts, faults, limits, inputs")
+	b.chapter(appendixPart, "Appendix: argument, verdicts, faults, sheets, inputs")
 	b.scope()
+	b.argument()
 	b.allVerdicts()
 	b.faults()
+	b.bowties()
 	b.objects()
+	b.energyDetails()
+	b.sound()
+	b.setpoint()
+	b.sheetsToTake()
 	b.limitsUsed()
 	b.assumed()
 	b.model()
 	b.sourceList()
 	b.inputs()
+}
+
+// sheetsToTake are what is filled in beside the launcher.
+func (b *builder) sheetsToTake() {
+	b.partsList()
+	b.checklist()
+	b.benchTests()
+	b.emptyingSheets()
+	b.measurements()
+	b.faultsTried()
+	b.photographList()
 }
 
 func (b *builder) scope() {
@@ -48,7 +65,7 @@ func (b *builder) allVerdicts() {
 			why = strings.TrimRight(why, ". ") + ". " + b.text(v.Advice)
 		}
 		if c := show.Condition(b.in.Units, v); c != "" {
-			why = strings.TrimSpace(c + " " + why)
+			why = strings.TrimSpace(c + " " + capital(why))
 		}
 		basis := string(v.Basis)
 		if v.Status == finding.NotApplicable {
@@ -104,19 +121,15 @@ func shownPairs(all []fault.Result) (shown []fault.Result) {
 
 // pairCount says of how many pairs what is known, and what was not computed.
 func pairCount(all []fault.Result) string {
-	var not, shot, above, held, alone int
+	above, held, not := pairsAbove(all)
+	shot, alone := 0, 0
 	for i := range all {
 		r := &all[i]
-		switch {
-		case r.Effect == fault.NotComputed:
-			not++
+		if r.Effect == fault.NotComputed {
 			continue
-		case r.AsAlone():
+		}
+		if r.AsAlone() {
 			alone++
-		case r.Status == finding.Fail || r.Status == finding.Unknown:
-			above++
-		case r.OnTest():
-			held++
 		}
 		if r.Effect != fault.NoEffect {
 			shot++
@@ -136,7 +149,8 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 	if len(rows) == 0 {
 		return
 	}
-	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it", "Seen by, prevented by"},
+	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it",
+		"How it is seen, what prevents it"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
@@ -166,8 +180,16 @@ func (in *Input) faultFigures(r fault.Result) string {
 	return dash(show.Joined(", ", gauge, energy))
 }
 
+// capital begins a sentence.
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
 func (b *builder) faultWords(r fault.Result) string {
-	words := show.Joined(". ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
+	words := show.Joined("; ", strings.TrimRight(b.text(r.Consequence), "."), strings.TrimRight(b.text(r.Reason), "."))
 	if words == "" {
 		return dash(string(r.Effect))
 	}
@@ -179,8 +201,8 @@ func (b *builder) seenBy(r fault.Result) string {
 	if r.Latent {
 		hidden = "hidden"
 	}
-	return dash(show.Joined("; ", hidden, show.Lead("seen by ", b.text(r.DetectedBy)), show.Lead("test ", r.RevealedBy),
-		show.Lead("prevented by ", b.text(r.PreventedBy))))
+	return dash(show.Joined("; ", hidden, show.Lead("seen: ", b.text(r.DetectedBy)), show.Lead("test: ", r.RevealedBy),
+		show.Lead("prevented: ", b.text(r.PreventedBy))))
 }
 
 // objects lists what was shot in the model besides the projectile.
@@ -197,7 +219,7 @@ func (b *builder) objects() {
 		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
 	for _, o := range benchmark.MisuseObjects() {
 		t.Add(o.Name, b.in.Units.Near(quantity.Length, o.Diameter), b.in.Units.Near(quantity.Mass, o.Mass),
-			o.Document+" ("+string(o.Evidence)+")")
+			strings.TrimSpace(o.Document+" ("+string(o.Evidence)+")"))
 	}
 	for _, o := range b.in.Launcher.Objects {
 		t.Add(document.AsGiven(o.Name), b.in.Units.Near(quantity.Length, o.Diameter.Low), b.in.Units.Near(quantity.Mass, o.Mass.High),
@@ -250,7 +272,9 @@ func (b *builder) model() {
 	items := []any{
 		"One network of lumped volumes, flow paths and a barrel that grows as the projectile moves; air as an ideal gas; the same network " +
 			"answers every question.",
-		"Left out: waves in barrel and hoses, moisture, bending and wear of parts, anything electrical. The model factor stands for the first.",
+		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells " +
+			"with its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the " +
+			"faults.",
 		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
 			pneumatics.MinTemperature) +
 			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",

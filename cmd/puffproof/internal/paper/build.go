@@ -4,14 +4,16 @@ import "puffproof/cmd/puffproof/internal/document"
 
 // Build makes the safety file. The order is that of a reader who has two
 // minutes: what may be done, what can hurt, the rules; then what looks at the
-// thing itself, then the tests, then the numbers. The error is that of a figure
+// thing itself, then the tests, then the numbers. What is in the body fits on
+// twelve pages for the examples; all that is needed to repeat the numbers, and the
+// sheets to take to the launcher, are the appendix. The error is that of a figure
 // that cannot be drawn.
 func Build(in Input) (*document.Document, error) {
 	b := &builder{in: &in, paper: "file"}
 	d := b.frame("Safety file")
-	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests, b.energy,
-		b.sound,
-		b.inspection, b.appendix, b.signatures} {
+	for _, part := range []func(){b.pageOne, b.troubles, b.risks, b.rules, b.place, b.photographs, b.launcher, b.pressures, b.tests,
+		b.emptying,
+		b.energy, b.inspection, b.signatures, b.appendix} {
 		part()
 	}
 	d.Blocks = b.blocks

@@ -42,11 +42,16 @@ func (b *builder) boxes(items ...any) {
 func (b *builder) chapter(number int, title string) {
 	h := document.Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number)}
 	switch number {
-	case 2, 8, 11, 12: // behind page one, the tests, the appendix, the signatures
+	case 2: // behind page one
 		h.Break = true
+	case appendixPart:
+		h.Break, h.Appendix = true, true
 	}
 	b.add(h)
 }
+
+// appendixPart is the number of the appendix, the last part.
+const appendixPart = 12
 
 func (b *builder) section(title string) {
 	b.add(document.Heading{Level: 3, Text: title, ID: slug(title)})

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
@@ -23,6 +24,7 @@ func Card(in Input) (*document.Document, error) {
 	d.OneLeaf = true
 	b.add(document.Callout{Title: d.Running,
 		Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "), b.holdsUntil())}})
+	b.code()
 	if d.Tone == show.Bad {
 		b.cardWrong()
 	} else {
@@ -33,6 +35,19 @@ func Card(in Input) (*document.Document, error) {
 	d.Blocks = b.blocks
 	d.Archive = archiveOf(document.CardPaper, in, d.Running)
 	return d, b.err
+}
+
+// code is the fingerprint of the design file for a phone: whoever holds the safety file or the design compares the two.
+func (b *builder) code() {
+	says := "puffproof card " + b.in.Date + " sha256:" + b.in.Design.SHA256
+	before := len(b.blocks)
+	b.draw("Design file "+b.in.Design.Fingerprint(), "QR code with the text: "+says,
+		func() (*figure.Drawing, error) { return figure.Code(says) })
+	for i := before; i < len(b.blocks); i++ {
+		f := b.blocks[i].(document.Figure)
+		f.Aside = true
+		b.blocks[i] = f
+	}
 }
 
 // cardWrong says what is wrong in words only: figures and advice stand in the
@@ -100,7 +115,7 @@ func reliefName(name string) string {
 func (b *builder) cardChecks() {
 	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
 	items := []any{
-		b.gaugeFirst() + "Bore empty: look from the side, with a light. Guard, stop, key and clips in place.",
+		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". Guard, stop, key and clips in place.",
 		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
 		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
 		b.ventLine(),
@@ -155,7 +170,7 @@ func (b *builder) distanceLine() string {
 		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
 	}
 	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.Units.Near(quantity.Length, e.NearestPerson.Nominal) + "."
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.asStated(quantity.Length, e.NearestPerson.Nominal) + "."
 	}
 	return "Nobody in front of the muzzle."
 }

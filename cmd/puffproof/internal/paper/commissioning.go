@@ -15,6 +15,7 @@ import (
 func (b *builder) commissioning() {
 	log := b.in.Record
 	if log == nil {
+		b.say("No record of a commissioning was laid beside the design: puffproof commission leads through its steps and writes it.")
 		return
 	}
 	b.section("Record of the commissioning")

@@ -88,8 +88,8 @@ func Compare(a *document.Archive, text, version string, now limits.Report) (*Com
 		}
 	}
 	if a.Paper != document.CardPaper && build {
-		c.Signatures = []string{"second person, page 1", "builder, part 12", "adult in charge, part 12", "second person, part 12",
-			"organiser, part 12"}
+		c.Signatures = []string{"second person, page 1", "adult in charge, page 1", "builder, part 11", "adult in charge, part 11",
+			"second person, part 11", "organiser, part 11"}
 	}
 	return c, nil
 }

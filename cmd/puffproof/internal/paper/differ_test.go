@@ -18,8 +18,8 @@ func TestDifferencesNameThePlace(t *testing.T) {
 		file, err := document.Write(built(t, invented(t, nil)), format)
 		require.NoError(t, err)
 		files[format] = file
-		assert.Empty(t, Differences(file, file), format)
-		assert.False(t, CutOff(file), format)
+		assert.Empty(t, document.Differences(file, file), format)
+		assert.False(t, document.CutOff(file), format)
 	}
 	edit := func(format, from, to string) []byte {
 		out := bytes.Replace(files[format], []byte(from), []byte(to), 1)
@@ -45,7 +45,7 @@ func TestDifferencesNameThePlace(t *testing.T) {
 		"an attached file":     {"pdf", flipped(files["pdf"], "/Type /EmbeddedFile"), []string{"an attached file"}},
 		"the text of the page": {"pdf", flipped(files["pdf"], "/Type /Page\n"), []string{"page 1"}},
 	} {
-		d := Differences(c.file, files[c.format])
+		d := document.Differences(c.file, files[c.format])
 		require.NotEmpty(t, d, name)
 		var said []string
 		for _, one := range d {
@@ -72,7 +72,7 @@ func TestCutOffFilesAreSeen(t *testing.T) {
 		file, err := document.Write(built(t, invented(t, nil)), format)
 		require.NoError(t, err)
 		for _, share := range []int{30, 2} {
-			assert.True(t, CutOff(file[:len(file)-len(file)/share]), format)
+			assert.True(t, document.CutOff(file[:len(file)-len(file)/share]), format)
 		}
 	}
 }

@@ -16,7 +16,7 @@ import (
 
 // energy is one table, then the curves.
 func (b *builder) energy() {
-	b.chapter(9, "Energy")
+	b.chapter(9, "Energy and sound")
 	in, e := b.in, b.in.Report.Energy
 	if e == nil || e.Basis == "" {
 		v, _ := b.in.Report.Verdict("energy.total")
@@ -29,7 +29,7 @@ func (b *builder) energy() {
 		flag = memoryFlag
 	}
 	limit := in.Units.Near(quantity.Energy, e.Limit) + flag
-	t := document.Table{Caption: "How hard the projectile is, final energy, by what it rests on; two digits are known",
+	t := document.Table{Caption: "How hard the projectile hits: its final energy, by what the figure rests on",
 		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
 		tone := show.Neutral
@@ -39,7 +39,7 @@ func (b *builder) energy() {
 		}
 		t.AddToned(tone, name, energy, limit, means, source)
 	}
-	row(finding.OnCeiling, "bound", in.Units.Worst(quantity.Energy, e.Ceiling),
+	row(finding.OnCeiling, "ceiling", in.Units.Worst(quantity.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
 	if byModel(e) {
 		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(quantity.Energy, e.Judged),
@@ -58,37 +58,78 @@ func (b *builder) energy() {
 	b.add(t)
 	b.verdictLines("energy.total", "energy.area", "energy.fault")
 	b.energyFigure(e, limit)
+	b.verdictLines(finding.SoundAtPeak)
+}
+
+// energyDetails are the eye, the nominal shot and the worst combination.
+func (b *builder) energyDetails() {
+	e := b.in.Report.Energy
+	if e == nil || e.Basis == "" {
+		return
+	}
 	b.eye()
 	b.shot()
 	b.worstPoint(e)
 }
 
-// energyFigure puts all energies on one axis.
+// further are the energies that are judged besides that of the shot, each by its verdict: what exceeds is drawn as well.
+var further = []struct{ id, name string }{
+	{finding.EnergyFault, "worst single fault"}, {finding.ShotUnasked, "fires unasked"}, {finding.MisuseOfObjects, "another object"},
+	{finding.BarrelStalled, "stuck in a shot, freed"}, {finding.BarrelJammed, "never moved (jam), freed"}, {finding.VentPoints,
+		"outlet into the barrel"},
+}
+
+// energyFigure puts all energies on one axis, each against its limit.
 func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
-	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades,
+	f := figure.Rows{Axis: "Energy, J (each step ten times the one before)", Scale: figure.Decades, Wide: true,
 		Limit: &figure.RowLimit{Name: "limit " + limit, At: e.Limit}}
 	var words []string
-	add := func(name string, joule float64, kind figure.RowKind) {
-		if !(joule > 0) {
+	add := func(name string, joule float64, value string, row figure.Row) {
+		if !(joule > 0) || math.IsInf(joule, 1) {
 			return
 		}
-		t := b.in.Units.Worst(quantity.Energy, joule)
-		words = append(words, name+" "+t)
-		f.Rows = append(f.Rows, figure.Row{Name: name, Low: joule, Mark: joule, Top: joule, Value: t, Kind: kind})
+		words = append(words, name+" "+value)
+		row.Name, row.Low, row.Mark, row.Top, row.Value = name, joule, joule, joule, value
+		f.Rows = append(f.Rows, row)
+	}
+	plain := func(name string, joule float64, kind figure.RowKind) {
+		add(name, joule, b.in.Units.Worst(quantity.Energy, joule), figure.Row{Kind: kind})
 	}
 	if e.NominalShot.Outcome == show.OutcomeLeft {
-		add("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
+		plain("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
 	}
-	add("worst shot", e.WorstEnergy, figure.Stated)
-	add("model: worst x "+quantity.Number(e.Factor, 3), e.Model, figure.Computed)
+	plain("worst shot", e.WorstEnergy, figure.Stated)
+	plain("model: worst x "+quantity.Number(e.Factor, 3), e.Model, figure.Computed)
 	if e.Measured != nil {
-		add("measured bound", *e.Measured, figure.Computed)
+		plain("measured bound", *e.Measured, figure.Computed)
 	}
-	add("bound of the air", e.Ceiling, figure.Stated)
+	plain("ceiling: all of the air's work", e.Ceiling, figure.Stated)
+	over := 0
+	for _, q := range further {
+		v, ok := b.in.Report.Verdict(q.id)
+		if !ok || v.Value == nil || v.Limit == nil || !show.Judged(v) {
+			continue
+		}
+		value, own := b.in.figures(v)
+		row := figure.Row{Kind: figure.Computed}
+		if *v.Value > *v.Limit {
+			over++
+			row.Kind = figure.Boundary
+			value += ", OVER " + own
+		}
+		if *v.Limit != e.Limit {
+			row.Limit = *v.Limit
+		}
+		add(q.name, *v.Value, value, row)
+	}
 	if len(f.Rows) == 0 {
 		return
 	}
-	b.draw("Energies on each basis against the limit.", "Energies: "+strings.Join(words, "; ")+"; limit "+limit+".", f.Draw)
+	caption := "Energies against the limit, faults, misuse and what a hand could free included."
+	if over > 0 {
+		caption += " Red, and said in words: above its limit; whether that fails, or holds on a condition, its verdict says."
+	}
+	b.draw(caption, "Energies: "+strings.Join(words, "; ")+"; limit "+limit+".", f.Draw)
 }
 
 // eye is information, not a verdict.
@@ -132,7 +173,7 @@ func (b *builder) shot() {
 		row("leaves after", in.Units.Near(quantity.Time, s.ExitTime))
 	}
 	row("highest pressure in the barrel", in.Units.Near(quantity.Gauge, s.PeakGauge))
-	row("bound of the air in this shot", in.Units.Worst(quantity.Energy, s.Ceiling))
+	row("ceiling of this shot", in.Units.Worst(quantity.Energy, s.Ceiling))
 	row("mass balance open by", quantity.Short(math.Abs(s.MassResidual), 1)+" of the mass moved")
 	row("energy balance open by", quantity.Short(math.Abs(s.EnergyResidual), 1)+" of the final energy")
 	b.add(t)

@@ -58,16 +58,25 @@ func (in *Input) against(v finding.Verdict) string {
 	return t
 }
 
+// asStated shows a figure of the design: zeros at its end that a rounding of three digits would add were not stated.
+func (in *Input) asStated(q quantity.Kind, v float64) string {
+	number, unit, _ := strings.Cut(in.Units.Near(q, v), " ")
+	if strings.Contains(number, ".") {
+		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	}
+	return strings.TrimSpace(number + " " + unit)
+}
+
 // band shows a quantity with the ends of its tolerance.
 func (in *Input) band(b launcher.Band, q quantity.Kind) string {
 	if !b.Set {
 		return "not stated"
 	}
-	t := in.Units.Near(q, b.Nominal)
+	t := in.asStated(q, b.Nominal)
 	if q == quantity.Gauge { // said once
 		q = quantity.Pressure
 	}
-	if low, high := in.Units.Near(q, b.Low), in.Units.Near(q, b.High); low != high {
+	if low, high := in.asStated(q, b.Low), in.asStated(q, b.High); low != high {
 		t += " (" + low + " to " + high + ")"
 	}
 	return t
@@ -91,10 +100,7 @@ func (in *Input) timeText(t float64) string {
 	if math.IsInf(t, 1) || math.IsNaN(t) {
 		return "never"
 	}
-	switch {
-	case t == 0:
-		return "is empty"
-	case t < 1: // nobody times less by hand
+	if t < 1 { // nobody times less by hand
 		return "at once"
 	}
 	return in.Units.Worst(quantity.Time, t)

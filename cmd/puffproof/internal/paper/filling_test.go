@@ -35,10 +35,10 @@ func TestThePartsListSaysWhatASupplyIs(t *testing.T) {
 	in := &Input{Units: quantity.Metric}
 	shop := &launcher.SupplySpec{Kind: launcher.ShopAir, SourcePressure: launcher.Exact("", 8e5), RegulatorBore: launcher.Exact("", 2e-3)}
 	assert.Equal(t, "shop air", supplyOf(shop).Name)
-	assert.Contains(t, in.supplyFigures(shop), "before its regulator 8.00 bar gauge, regulator bore 2.00 mm")
+	assert.Contains(t, in.supplyFigures(shop), "before its regulator 8 bar gauge, regulator bore 2 mm")
 	pump := &launcher.SupplySpec{Kind: launcher.HandPump, PumpedTo: launcher.Exact("", 3e4)}
-	assert.Contains(t, in.supplyFigures(pump), "pumped to the mark of 0.30 bar gauge")
+	assert.Contains(t, in.supplyFigures(pump), "pumped to the mark of 0.3 bar gauge")
 	assert.NotContains(t, in.supplyFigures(pump), "regulator")
 	timed := &launcher.SupplySpec{RunTime: launcher.Exact("", 5), FromEmpty: launcher.Yes}
-	assert.Contains(t, in.supplyFigures(timed), "a timer runs it for 5.0 s, from empty only")
+	assert.Contains(t, in.supplyFigures(timed), "a timer runs it for 5 s, from empty only")
 }

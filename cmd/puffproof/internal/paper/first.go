@@ -27,7 +27,8 @@ func (b *builder) pageOne() {
 		{Label: "Adult in charge, keeps the key and the stop", Value: optional(in.Launcher.InCharge)},
 		{Label: "Event and day", Value: nil},
 		{Label: b.untilLabel(), Value: document.Own(b.holdsUntil())},
-		{Label: "Tests done by a second person (name)", Value: nil},
+		{Label: "Signature of the adult in charge, date", Value: nil},
+		{Label: "Second person, who did the tests of part 8 (name)", Value: nil},
 		{Label: "Signature of the second person, date", Value: nil},
 	}}
 	if in.Record != nil && in.Record.Ends() != "" {
@@ -36,8 +37,8 @@ func (b *builder) pageOne() {
 	b.add(form)
 	b.say(document.AsStrong("Mind: "), "The figures are published benchmarks, used voluntarily; they give no approval of any kind. "+
 		"Local law and codes, the organiser and a licensed engineer go before this file. Passing a benchmark is not harmless.")
-	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. Figures end in the digits that "+
-		"are known; (M) marks a benchmark known from memory.",
+	b.tell(show.Faint, fmt.Sprintf("Made on %s by puffproof %s from design file %s. A figure that is judged is rounded "+
+		"towards its limit; (M) marks a benchmark known from memory.",
 		in.Date, in.Version, in.Design.Fingerprint()))
 	if tone != show.Bad { // what fails needs the room; the photographs of part 5 show the thing
 		b.add(document.Space{Caption: "Photograph of the launcher, with its nameplate", Height: 62, Least: 24})
@@ -84,7 +85,7 @@ func (b *builder) useLine() string {
 	t := "Loaded by the adult in charge, or by a person named in part 3, and by nobody else. "
 	e := b.in.Launcher.Event
 	if e != nil && e.Youngest.Set {
-		t += "Nobody younger than " + b.in.Units.Near(quantity.Age, e.Youngest.Nominal) + " near it. "
+		t += "Nobody younger than " + b.in.asStated(quantity.Age, e.Youngest.Nominal) + " near it. "
 	} else {
 		t += "The age of the youngest is not stated. "
 	}
@@ -94,10 +95,10 @@ func (b *builder) useLine() string {
 // weatherLine is in which weather it may be used.
 func (b *builder) weatherLine() string {
 	in := b.in
-	t := "No use below " + in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
-		in.Units.Near(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
+	t := "No use below " + in.asStated(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
+		in.asStated(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
 	if e := in.Launcher.Event; e != nil && e.Wind.Set {
-		t += " No use in wind above " + in.Units.Near(quantity.Speed, e.Wind.Nominal) + "."
+		t += " No use in wind above " + in.asStated(quantity.Speed, e.Wind.Nominal) + "."
 	}
 	return t
 }
@@ -115,7 +116,7 @@ func (b *builder) mayBeUsed() string {
 	case r.OpenItems > 0 || !r.Confirmed:
 		return "Not yet. What could be computed holds; what only people can confirm is still open."
 	}
-	return "Yes, by the rules of part 3, once a second person has signed below."
+	return "Yes, by the rules of part 3, once both adults have signed below."
 }
 
 // pressureLine says what the launcher is set to.
@@ -130,7 +131,7 @@ func (b *builder) pressureLine() string {
 			t = "No supply is stated, so what the switch stops is not known; its cut-out is " + in.band(l.Switch.CutOut, quantity.Gauge)
 		}
 		if l.Switch.CutIn.Set && l.Supply != nil {
-			t += " and starts it at " + in.Units.Near(quantity.Gauge, l.Switch.CutIn.Nominal)
+			t += " and starts it at " + in.asStated(quantity.Gauge, l.Switch.CutIn.Nominal)
 		}
 		t += "."
 	case b.filledBy().sentence != "":
@@ -211,7 +212,7 @@ func (b *builder) conditionLine() string {
 			parts = append(parts, v.Title+": "+dash(b.in.against(v))+show.ItemsOf(v))
 		}
 	}
-	return clipped(parts, 5)
+	return clipped(parts, 10)
 }
 
 func (b *builder) openLine() string {

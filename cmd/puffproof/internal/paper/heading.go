@@ -21,8 +21,10 @@ func (b *builder) frame(kind string) *document.Document {
 }
 
 // nameLength is the most characters of a name: more would push what matters off
-// page one. The design file in part 11 has it in full.
+// page one. The design file in the appendix has it in full.
 const nameLength = 80
+
+func quoted(s string) string { return "\"" + s + "\"" }
 
 // named is the name and revision in quotes: they are the builder's words and must
 // not read as the paper's own.

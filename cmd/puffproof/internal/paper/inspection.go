@@ -2,7 +2,6 @@ package paper
 
 import (
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 )
 
@@ -38,7 +37,7 @@ func (b *builder) inspection() {
 	}
 	b.say("Parts without a date: find out how old they are, or replace them.")
 	b.add(document.Table{Caption: "Log of use, incidents and near misses", Head: []string{"Date", "Event", "What happened", "What was done",
-		"Initials"}, Rows: blanks(9, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
+		"Initials"}, Rows: blanks(4, 5), Shape: document.Blanks, Widths: []int{12, 18, 33, 27, 10}})
 	b.section("Other papers an organiser asks for")
 	b.boxes(
 		"insurance of the event and of the vehicle",
@@ -46,9 +45,4 @@ func (b *builder) inspection() {
 		"manual stop tested with the vehicle",
 		"transport and storage: empty, vented, valve locked open",
 		"who may repair it")
-	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		b.tell(show.Faint, "The design states "+b.in.Units.Near(quantity.Length,
-			e.NearestPerson.Nominal)+
-			" to the nearest person.")
-	}
 }

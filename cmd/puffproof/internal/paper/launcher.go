@@ -13,10 +13,10 @@ import (
 
 // launcher shows the circuit and the parts list.
 func (b *builder) launcher() {
-	b.chapter(6, "The launcher and its parts")
-	b.say("Both the diagram and the list are made from the design file; the thing itself must agree with them.")
+	b.chapter(6, "The launcher")
+	b.say("The diagram, and the parts list in the appendix, are made from the design file; the thing itself must agree with them. Ratings " +
+		"stand in part 7.")
 	b.circuit()
-	b.partsList()
 }
 
 // circuit draws the circuit of the design.
@@ -34,13 +34,13 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 	for i := range l.Volumes {
 		v := &l.Volumes[i]
 		index[v.Name] = len(c.Nodes)
-		n := figure.CircuitNode{Name: v.Name, Note: in.Units.Near(quantity.Volume, v.Volume.Nominal)}
+		n := figure.CircuitNode{Name: v.Name, Note: in.asStated(quantity.Volume, v.Volume.Nominal)}
 		if l.Supply != nil && l.Supply.Feeds == v.Name {
 			n.Instruments = append(n.Instruments, supplyOf(l.Supply))
 		}
 		if l.Switch != nil && l.Switch.Senses == v.Name {
 			n.Instruments = append(n.Instruments, figure.Instrument{Kind: figure.SwitchSymbol, Name: "pressure switch",
-				Note: in.Units.Near(quantity.Gauge, l.Switch.CutOut.Nominal)})
+				Note: in.asStated(quantity.Gauge, l.Switch.CutOut.Nominal)})
 		}
 		for _, g := range l.Gauges {
 			if g.On == v.Name {
@@ -51,7 +51,8 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 		c.Nodes = append(c.Nodes, n)
 	}
 	index["barrel"] = len(c.Nodes)
-	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true})
+	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true,
+		OverTube: l.Barrel.Fit == pneumatics.OverTube})
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
 		p := part.path
@@ -65,7 +66,7 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 			drawn.Exhaust = document.AsGiven(part.exhaust.To).String()
 		}
 		c.Parts = append(c.Parts, drawn)
-		words = append(words, document.AsGiven(p.Name).String()+": "+part.what()+" from "+document.AsGiven(p.From).String()+" to "+
+		words = append(words, document.AsGiven(p.Name).String()+": "+part.what()+"; from "+document.AsGiven(p.From).String()+" to "+
 			document.AsGiven(p.To).String()+".")
 	}
 	for i := range c.Nodes {
@@ -114,17 +115,17 @@ func (in *Input) flowText(p *launcher.PathSpec) string {
 	f := &p.Flow
 	switch f.Form {
 	case launcher.SonicConductance:
-		return "C " + in.Units.Near(quantity.Conductance, f.Value.Nominal)
+		return "C " + in.asStated(quantity.Conductance, f.Value.Nominal)
 	case launcher.FlowCv:
 		return "Cv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.FlowKv:
 		return "Kv " + quantity.Significant(f.Value.Nominal, 2, quantity.Nearest)
 	case launcher.NominalFlow:
-		return in.Units.Near(quantity.VolumeFlow, f.Value.Nominal) + " nominal"
+		return in.asStated(quantity.VolumeFlow, f.Value.Nominal) + " nominal"
 	case launcher.OrificeBore:
-		return in.Units.Near(quantity.Length, f.Value.Nominal) + " bore"
+		return in.asStated(quantity.Length, f.Value.Nominal) + " bore"
 	case launcher.SeatBore:
-		return in.Units.Near(quantity.Length, f.Value.Nominal) + " seat"
+		return in.asStated(quantity.Length, f.Value.Nominal) + " seat"
 	}
 	if p.Hose != nil {
 		return "hose " + in.hoseSize(p.Hose)
@@ -134,11 +135,12 @@ func (in *Input) flowText(p *launcher.PathSpec) string {
 
 // hoseSize is a hose's bore and length.
 func (in *Input) hoseSize(h *launcher.HoseSpec) string {
-	return in.Units.Near(quantity.Length, h.Bore.Nominal) + " x " + in.Units.Near(quantity.Length, h.Length.Nominal)
+	return in.asStated(quantity.Length, h.Bore.Nominal) + " x " + in.asStated(quantity.Length, h.Length.Nominal)
 }
 
 // partsList is a row for each part, with room for what only the builder has.
 func (b *builder) partsList() {
+	b.section("Parts list")
 	t := document.Table{Caption: "Parts " +
 		"list. Empty cells are to be filled in from nameplates and documents: a rating counts with the document that says so.",
 		Head:   []string{"Part", "What it is", "Figures and rating", "Document", "Serial or lot", "Made, retire by"},

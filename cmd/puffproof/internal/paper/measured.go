@@ -22,7 +22,7 @@ func (b *builder) measurements() {
 			b.say("No measurement was given to this file. " + stop + ": until then nobody shoots with it.")
 			return
 		}
-		b.say("No measurement was given to this file. Until at least 5 shots are measured the energies below are calculated, not measured.")
+		b.say("No measurement was given to this file. Until at least 5 shots are measured the energies of part 9 are calculated, not measured.")
 		b.add(document.Table{Caption: "Shots to write down", Head: []string{"No.", "Gauge before", "Projectile", "Speed or range",
 			"Instrument", "Date, two initials"}, Rows: numbered(8, 6), Shape: document.Blanks, Widths: []int{8, 17, 17, 20, 20, 18}})
 		return

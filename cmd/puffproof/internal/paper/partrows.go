@@ -57,7 +57,7 @@ func (in *Input) parts(l *launcher.Launcher) (out []Part) {
 		if g.Class > 0 {
 			class = "class " + quantity.Significant(g.Class, 2, quantity.Nearest)
 		}
-		row("gauge", "on "+g.On, "range "+in.Units.Near(quantity.Gauge, g.Range.Nominal)+", "+class, "", "", "")
+		row("gauge", "on "+g.On, "range "+in.asStated(quantity.Gauge, g.Range.Nominal)+", "+class, "", "", "")
 	}
 	br, pr := &l.Barrel, &l.Projectile
 	size := "bore " + in.band(br.Bore, quantity.Length) + ", travel " + in.band(br.Travel, quantity.Length)

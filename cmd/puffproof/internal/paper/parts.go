@@ -80,6 +80,8 @@ func kindText(p *launcher.PathSpec) string {
 		t = "quick-exhaust valve"
 	case p.Diaphragm():
 		t = "diaphragm " + t
+	case p.Kind == pneumatics.Relief:
+		t = "relief valve"
 	}
 	if p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve {
 		return t

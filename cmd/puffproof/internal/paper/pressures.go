@@ -4,11 +4,12 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/document"
-	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -23,7 +24,10 @@ func (b *builder) pressures() {
 		b.ladderTable(rungs)
 	}
 	b.vesselTable()
-	b.setpoint()
+}
+
+// benchTests are the sheets of what is tried with pressure before the launcher is filled.
+func (b *builder) benchTests() {
 	b.section("Bench and proof tests")
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then no bench test with air. A proof test with water shows whether a vessel holds; it does not " +
@@ -63,7 +67,6 @@ func isBoundary(r launcher.Rung) bool { return r.Limit == launcher.Yes }
 
 // halfBarSentence says where everything stays below the start of pressure law.
 func (b *builder) halfBarSentence(rungs []launcher.Rung) {
-	law := benchmark.BenchmarkOf(benchmark.EUPressureLaw)
 	if len(rungs) == 0 {
 		return
 	}
@@ -73,48 +76,34 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			highest = math.Max(highest, r.High)
 		}
 	}
-	at := b.in.Units.Worst(quantity.Gauge, highest)
-	if highest <= law.Value {
-		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
-			": at most "+at+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
-		return
+	law, most := benchmark.BenchmarkOf(benchmark.EUPressureLaw), highest
+	for _, id := range []string{finding.VesselRating, finding.BarrelBlocked} { // what a barrel takes for a moment counts as well
+		if v, ok := b.in.Report.Verdict(id); ok && v.Value != nil {
+			most = math.Max(most, *v.Value)
+		}
 	}
-	b.say("The highest pressure of the ladder, faults included, is " + at +
-		". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
+	at, peak := b.in.Units.Worst(quantity.Gauge, highest), b.in.Units.Worst(quantity.Gauge, most)
+	switch {
+	case most <= law.Value:
+		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
+			": at most "+peak+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
+	case highest <= law.Value:
+		b.say(document.AsStrong("Every vessel, the relief valve at full flow included, stays at or below 0.5 bar gauge"), ": at most "+at+
+			". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+". The barrel can take more for the moment in which it "+
+			"fills, up to "+peak+": ask whether that counts.")
+	default:
+		b.say("The highest pressure anywhere, single faults and the moment in which a barrel fills included, is " + peak +
+			". That is above 0.5 bar gauge, where EU pressure law starts " + b.source(law.Source()) + ": ask which of its rules apply.")
+	}
 }
 
 func (b *builder) ladderFigure(rungs []launcher.Rung) {
-	top := 0.0
-	for _, r := range rungs {
-		if !isBoundary(r) {
-			top = math.Max(top, r.High)
-		}
-	}
-	axis := b.in.Units.Axis(quantity.Gauge, top)
-	f := figure.Rows{Axis: "Pressure, " + axis.Name}
-	var words, beyond []string
-	for _, r := range rungs {
-		t := b.in.Units.Near(quantity.Pressure, r.Gauge)
-		words = append(words, r.Name+" "+t)
-		if isBoundary(r) && r.Gauge > 2*top { // far away: it would squeeze the rest
-			beyond = append(beyond, r.Name+" "+t)
-			continue
-		}
-		kind := figure.Stated
-		switch {
-		case isBoundary(r):
-			kind = figure.Boundary
-		case r.Name == "left in the heat" || r.Name == "highest at a fault" || r.Name == "highest in normal running":
-			kind = figure.Computed
-		}
-		f.Rows = append(f.Rows, figure.Row{Name: r.Name, Low: math.Max(0, axis.Of(r.Low)), Mark: axis.Of(r.Gauge), Top: axis.Of(r.High),
-			Value: t, Kind: kind})
-	}
+	f := curve.Ladder(rungs, b.in.Units)
 	caption := "The ladder of pressures: bands are tolerances, marks are nominal values. Each rung must stay clear of the next one above it."
-	if len(beyond) > 0 {
-		caption += " Beyond the right edge: " + strings.Join(beyond, ", ") + "."
+	if len(f.Beyond) > 0 {
+		caption += " Beyond the right edge: " + strings.Join(f.Beyond, ", ") + "."
 	}
-	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(words, "; ")+".", f.Draw)
+	b.draw(caption, "Ladder of gauge pressures: "+strings.Join(f.Words, "; ")+".", f.Rows.Draw)
 }
 
 func (b *builder) ladderTable(rungs []launcher.Rung) {
@@ -158,6 +147,7 @@ func (b *builder) setpoint() {
 	for _, n := range s.Notes {
 		b.tell(show.Faint, b.text(n))
 	}
+	b.changes(s)
 	if !in.Report.Holds { // nobody sets a switch by the file of a design that does not hold
 		return
 	}
@@ -168,6 +158,23 @@ func (b *builder) setpoint() {
 			items = append(items, b.text(p))
 		}
 		b.boxes(items...)
+	}
+}
+
+// changes are those that would let another cut-out work, each by itself.
+func (b *builder) changes(s *setpoint.Answer) {
+	var items []any
+	for _, c := range s.Changes {
+		t := document.Own(b.text(c.What) + ".")
+		if c.From != nil && c.To != nil {
+			t = document.Join(document.AsCode(c.Key), " from "+b.in.keys().ValueOrNumber(c.Key, *c.From)+" to "+
+				b.in.keys().ValueOrNumber(c.Key, *c.To)+": ", t)
+		}
+		items = append(items, t)
+	}
+	if len(items) > 0 {
+		b.say("Changes that would do, one of them:")
+		b.list(items...)
 	}
 }
 

@@ -1,12 +1,14 @@
 package paper
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/hazard"
 )
@@ -22,10 +24,12 @@ func (b *builder) troubles() {
 			"question passes",
 			"questions pass") + ", " + conditions(r) +
 			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
-			". Every verdict stands in part 11 with its source. " +
+			". Every verdict stands in the appendix with its source. " +
 			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested.")
+		b.notJudged()
 		return
 	}
+	b.notJudged()
 	t := document.Table{Caption: "Failures and unknowns, worst first",
 		Head: []string{"Answer", "Question", "Value and limit", "Why", "What to do"}, Widths: []int{11, 21, 19, 25, 24}}
 	for _, v := range show.Troubled(r.Verdicts) {
@@ -33,6 +37,56 @@ func (b *builder) troubles() {
 			dash(b.in.against(v))+" "+b.source(v.Source), dash(b.text(v.Why)), dash(b.text(v.Advice)))
 	}
 	b.add(t)
+}
+
+// notJudged says what no verdict asks: what two faults at once do; and what an answer rests on.
+func (b *builder) notJudged() {
+	if f := b.in.Faults; f != nil {
+		open := 0
+		for i := range f.Faults {
+			if f.Faults[i].Status == finding.OpenItem {
+				open++
+			}
+		}
+		if open > 0 {
+			b.say(show.Plural(open, "single fault holds only by an item that is still open",
+				"single faults hold only by items that are still open") + "; they stand first in the table of the appendix.")
+		}
+	}
+	if f := b.in.Faults; f != nil && len(f.Pairs) > 0 {
+		above, onTest, not := pairsAbove(f.Pairs)
+		t := "No verdict asks what two faults at once do. "
+		if above > 0 {
+			t += document.AsStrong(show.Plural(above, "pair exceeds", "pairs exceed") + " a limit or is unknown").String()
+		} else {
+			t += "No pair that was computed exceeds a limit"
+		}
+		if onTest > 0 {
+			t += fmt.Sprintf("; %d more would, and are held by a test that is to find the first fault before a second one happens", onTest)
+		}
+		if not > 0 {
+			t += fmt.Sprintf("; %d were not computed", not)
+		}
+		b.say(t + ". The appendix lists them.")
+	}
+	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances; the ceiling, the most that " +
+		"the air could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
+}
+
+// pairsAbove counts the pairs of faults that exceed a limit or are unknown, those that a test holds, and those not computed.
+func pairsAbove(all []fault.Result) (above, onTest, not int) {
+	for i := range all {
+		switch r := &all[i]; {
+		case r.Effect == fault.NotComputed:
+			not++
+		case r.AsAlone():
+		case r.Status == finding.Fail || r.Status == finding.Unknown:
+			above++
+		case r.OnTest():
+			onTest++
+		}
+	}
+	return above, onTest, not
 }
 
 // conditions counts what holds on a condition; "" nothing does.
@@ -47,9 +101,10 @@ func conditions(r limits.Report) string {
 func (b *builder) risks() {
 	b.section("Hazard log")
 	b.say("One row for each hazard: severity and likelihood before anything is done, what is done in the three steps of ISO 12100 (design, " +
-		"guard, information), what shows it, and what is left. A measure counts once its verdicts of part 11 hold and its items of part 8 are " +
-		"answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, unlikely, " +
-		"possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the project's " +
+		"guard, information), what shows it, and what is left. A measure counts once its verdicts (in the appendix) hold and its items of part " +
+		"8 are answered; one that is not proved takes nothing off. Severity: slight, serious, lasting, deadly; likelihood in a season: remote, " +
+		"unlikely, possible, likely. The owner of a risk is the person who keeps its measures up: write the name in. List and scales are the " +
+		"project's " +
 		"own (common practice, no source): add what is special to your event.")
 	t := document.Table{Caption: "Hazard log", Head: []string{"Hazard", "Before", "Measures, and what shows them", "Left", "What remains",
 		"Owner"}, Widths: []int{21, 9, 38, 9, 15, 8}}

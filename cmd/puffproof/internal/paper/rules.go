@@ -1,10 +1,14 @@
 package paper
 
 import (
+	"strings"
+
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // rules are the rules of use. Those with a figure take it from the design.
@@ -24,19 +28,20 @@ func (b *builder) rules() {
 		"One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires.",
 		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read " +
 			"first.",
-		"Load one dry projectile of the stated kind. Look into the bore before each load. Never load anything else.",
+		"Load one dry projectile of the stated kind. Before each load, from the side and with a light: " + b.emptyBarrel() +
+			". Never load anything else.",
 		b.distanceRule(),
 		"Everyone near the launcher wears eye protection.",
 	}
 	if l.Mount.ElevationMin.Set && l.Mount.ElevationMax.Set {
-		items = append(items, "The barrel stays between "+in.Units.Near(quantity.Angle, l.Mount.ElevationMin.Nominal)+" and "+
-			in.Units.Near(quantity.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
+		items = append(items, "The barrel stays between "+in.asStated(quantity.Angle, l.Mount.ElevationMin.Nominal)+" and "+
+			in.asStated(quantity.Angle, l.Mount.ElevationMax.Nominal)+" above the horizon; the stops are fixed.")
 	} else {
 		items = append(items, "The barrel's elevation is fixed before people come near: ________.")
 	}
 	items = append(items, b.weatherLine())
 	if e.Youngest.Set {
-		items = append(items, "Nobody younger than "+in.Units.Near(quantity.Age, e.Youngest.Nominal)+" near it.")
+		items = append(items, "Nobody younger than "+in.asStated(quantity.Age, e.Youngest.Nominal)+" near it.")
 	}
 	items = append(items, "Projectiles are collected by adults only, after the stop word, and counted.",
 		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
@@ -44,6 +49,28 @@ func (b *builder) rules() {
 		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
 			"that was broken twice.")
 	b.list(items...)
+	b.conditionRules()
+}
+
+// emptyBarrel is what is looked for before a load.
+func (b *builder) emptyBarrel() string {
+	if b.in.Launcher.Barrel.Fit == pneumatics.OverTube {
+		return "the tube and its mouth are free, nothing sticks in it"
+	}
+	return "the bore is empty"
+}
+
+// conditionRules are the conditions that answers of this file rest on: without them it does not hold.
+func (b *builder) conditionRules() {
+	var items []any
+	for _, v := range show.WithStatus(b.in.Report.Verdicts, finding.Conditional) {
+		t := strings.TrimRight(b.text(v.Condition), ". ")
+		items = append(items, document.Join(document.AsStrong(v.Title), ": "+t+show.ItemsOf(v)+"."))
+	}
+	if len(items) > 0 {
+		b.say("These are rules as well: answers of this file hold only while they are kept.")
+		b.list(items...)
+	}
 }
 
 // noRules stands where nobody may use it: rules of use would read as leave to.
@@ -82,7 +109,7 @@ func (b *builder) place() {
 		b.add(t)
 	}
 	b.clearZone()
-	b.add(document.Space{Caption: "Plan", Height: 95, Least: 70})
+	b.add(document.Space{Caption: "Plan", Height: 85, Least: 60})
 }
 
 // clearZone is where the projectile can come down.
@@ -114,10 +141,16 @@ func (b *builder) clearZone() {
 	}
 }
 
-// photographs lists the pictures that an organiser looks for.
+// photographs says where they are.
 func (b *builder) photographs() {
 	b.chapter(5, "Photographs")
-	b.say("Glue or attach one for each, with an arrow on what it shows and the date on it. The drawing of part 6 must agree with them.")
+	b.say("The list of those that belong to this file, and room for them, stand in the appendix. The drawing of part 6 must agree with them.")
+}
+
+// photographList lists the pictures that an organiser looks for, with room for them.
+func (b *builder) photographList() {
+	b.section("Photographs of part 5")
+	b.say("One for each, with an arrow on what it shows and the date on it, here or attached.")
 	gauge := "gauge at zero, and at the working pressure"
 	if b.notBefore() != "" {
 		gauge = "gauge at zero; none with air in it: it is not to be filled"
@@ -135,7 +168,7 @@ func (b *builder) photographs() {
 
 // signatures close the file.
 func (b *builder) signatures() {
-	b.chapter(12, "Signatures")
+	b.chapter(11, "Signatures")
 	b.say("Who signs has seen the launcher, read parts 1 to 3, and knows what is open. The builder alone is not enough. " +
 		"A change of the build voids the signatures: puffproof verify says which.")
 	b.add(document.Table{Caption: "Signatures",

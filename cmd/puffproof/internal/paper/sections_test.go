@@ -52,11 +52,12 @@ func TestClearZone(t *testing.T) {
 		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
-		"Who stands too near? nearest person, as near as 3.00 m: INSIDE the landing zone",
-		"the adult in charge and who loads, each named here", "is nobody's crew", "Who and when? Loaded by the adult in charge",
+		"Who stands too near? Nearest person, as near as 3 m: INSIDE the landing zone",
+		"the adult in charge and who loads, each named here", "is not crew", "Who and when? Loaded by the adult in charge",
 		"Nobody younger than", "No use below",
-		"The nearest person that the design states, as near as 2.70 m, is in that zone: further away, or what people.landing asks for is " +
-			"done."} {
+		"The nearest person that the design states, as near as 2.7 m, is inside that zone: they go further away, or the condition on people " +
+			"where it " +
+			"can come down, below, is kept."} {
 		assert.Contains(t, text, w)
 	}
 }
@@ -89,6 +90,10 @@ func TestSetpointIsNeverBetterThanItsAnswer(t *testing.T) {
 		assert.Contains(t, read(t, in), want)
 	}
 	assert.Contains(t, read(t, with(func(*setpoint.Answer) {})), "Turn it slowly.")
+	from, to := 0.06, 0.04
+	assert.Contains(t, read(t, with(func(s *setpoint.Answer) {
+		s.Changes = []setpoint.Change{{Key: "barrel.travel", What: finding.Words("a shorter barrel"), From: &from, To: &to}}
+	})), "barrel.travel from 60.0 mm to 40.0 mm: a shorter barrel.", "what a note calls listed is listed")
 	in := failing(with(func(*setpoint.Answer) {}))
 	assert.NotContains(t, read(t, in), "Turn it slowly.")
 }
@@ -126,17 +131,20 @@ func TestEveryFigureHasItsSource(t *testing.T) {
 	assert.NotContains(t, list, "["+strconv.Itoa(highest+1)+"]")
 }
 
-// The order that an organiser reads in: signature on page one and again at the
-// end, the risks before the figures.
+// The order that an organiser reads in: both signatures on page one and again at the
+// end of the body, the risks before the figures; the appendix apart, behind all.
 func TestOrderOfTheParts(t *testing.T) {
 	text := read(t, invented(t, nil))
 	_, text, _ = strings.Cut(text, "May it be used?") // behind the list of contents
 	at := -1
-	for _, w := range []string{"Signature of the second person", "2. What could hurt whom", "Hazard log", "3. Rules of use",
+	for _, w := range []string{"Signature of the adult in charge", "Signature of the second person", "2. What could hurt whom",
+		"Hazard log", "3. Rules of use",
 		"4. Plan of the place", "5. Photographs",
-		"6. The launcher and its parts", "7. Pressure", "8. Tests", "Open items first", "9. Energy", "10. Inspection plan and log",
+		"6. The launcher", "7. Pressure", "8. Tests", "open items first", "9. Energy and sound", "10. Inspection plan and log",
 		"Log of use, incidents and near misses",
-		"11. Appendix", "Limits used", "Assumed because", "Sources", "The design file as read", "12. Signatures"} {
+		"11. Signatures", "12. Appendix", "Claims, and what shows them", "Failures and unknowns first. A", "Single faults", "Top event",
+		"Checklist in full",
+		"Limits used", "Assumed because", "Sources", "The design file as read"} {
 		i := strings.Index(text, w)
 		assert.Greater(t, i, at, w)
 		at = i

@@ -21,10 +21,12 @@ func (b *builder) tests() {
 	b.say("Each test is done by two people and written down with instrument, raw reading and date, on the day, also when it fails. " +
 		fmt.Sprintf("An item holds for %d months (common practice, no source), and is void when the build changes in a way that bears on it.",
 			finding.ItemValidMonths))
-	b.checklist()
+	b.answered()
 	b.commissioning()
-	b.emptying()
-	b.measurements()
+}
+
+// faultsTried is a sheet.
+func (b *builder) faultsTried() {
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then no fault is tried on it.")
 		return
@@ -32,8 +34,11 @@ func (b *builder) tests() {
 	b.section("Faults tried")
 	t := document.Table{Caption: "Faults tried on the real launcher, with nothing loaded and nobody near",
 		Head: []string{"Fault", "Expected", "Seen", "Date, two initials"}, Shape: document.Blanks}
-	t.Rows = append(t.Rows, []document.Text{document.Own("mains pulled while armed"),
-		document.Own("gauge to the target within the time of the stopwatch sheet"), nil, nil})
+	for _, tried := range []string{"plug pulled while it charges", "plug pulled while armed", "stop pressed while it charges",
+		"where there is a remote: its battery taken out while armed"} {
+		t.Rows = append(t.Rows, []document.Text{document.Own(tried),
+			document.Own("nothing fires; gauge to the target within the time of the stopwatch sheet"), nil, nil})
+	}
 	if b.hasRelief() && len(b.in.Launcher.NoBridging()) == 0 {
 		t.Rows = append(t.Rows, []document.Text{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil})
 	}
@@ -41,9 +46,38 @@ func (b *builder) tests() {
 	b.add(t)
 }
 
+// answered is the checklist in short: each item, and the answer that there is. In full, with how and what to expect, it is in the
+// appendix.
+func (b *builder) answered() {
+	t := document.Table{Caption: "What was tested and confirmed; open items first. How each is done, and what to expect, stands in the " +
+		"appendix.",
+		Head: []string{"Item", "Reading or answer", "Who, date"}, Widths: []int{66, 20, 14}}
+	for _, open := range []bool{true, false} {
+		for _, it := range b.in.Report.Items {
+			if (it.Done == nil) != open {
+				continue
+			}
+			title := strings.TrimRight(b.text(it.Title), ". ") + " "
+			d := it.Done
+			if d == nil {
+				t.AddToned(show.Open, document.Join(document.AsStrong("OPEN "), title, document.AsCode(it.ID)), nil, nil)
+				continue
+			}
+			who := document.Join(document.AsGiven(d.Who), " ", document.AsGiven(d.Date))
+			if d.Said() {
+				who = document.Join(who, "; "+show.SaidOnly)
+			}
+			t.AddToned(show.Good, document.Join("DONE ", title, document.AsCode(it.ID)), document.AsGiven(dash(b.text(d.Says()))), who)
+		}
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
 // checklist has a box, a name and a date for each item; open ones first.
 func (b *builder) checklist() {
-	b.section("Checklist")
+	b.section("Checklist in full")
 	t := document.Table{Caption: "Open items first. Written by the person who did the test, initialled by the one who watched.",
 		Head: []string{"Item", "How", "Expected", "Instrument, reading", "Who", "Date, two initials"}, Widths: []int{25, 29, 17, 11, 8, 10}}
 	for _, open := range []bool{true, false} {
@@ -89,20 +123,28 @@ func (b *builder) emptying() {
 	}
 	b.say(fmt.Sprintf("Counted from %s (%s). Empty means %s gauge or less (%s).", in.Units.Worst(quantity.Gauge, e.Start),
 		b.text(e.StartWhy),
-		in.Units.Near(quantity.Pressure, e.Target), b.text(e.TargetWhy)))
+		in.asStated(quantity.Pressure, e.Target), b.text(e.TargetWhy)))
 	b.verdictLines("vent.shutdown", "vent.power-loss", "vent.trapped", "vent.points", "gauge.readable")
 	t := document.Table{Caption: "Time until empty, from every state",
 		Head: []string{"Scenario", "Volume", "From", "Slowest", "Expected", "Fastest", "Result"}, Widths: []int{26, 14, 13, 12, 12, 11, 12}}
-	for _, c := range alike(e.Cases) {
+	for _, c := range b.alike(e.Cases) {
 		tone := show.Neutral
 		if c.Status != vent.Vented {
 			tone = show.Bad
 		}
-		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), in.Units.Worst(quantity.Gauge,
-			c.Start), in.timeText(c.Slowest), in.timeText(c.Expected), in.timeText(c.Fastest), string(c.Status))
+		f := b.caseFigures(c)
+		t.AddToned(tone, c.Scenario, document.AsGiven(c.Volume), f[0], f[1], f[2], f[3], string(c.Status))
 	}
 	b.add(t)
 	b.curves()
+}
+
+// emptyingSheets are the tables of readings to take to the launcher.
+func (b *builder) emptyingSheets() {
+	if b.in.Vent == nil || len(b.in.Vent.Trouble) != 0 {
+		return
+	}
+	b.section("Sheets of emptying and leak-down")
 	if stop := b.notBefore(); stop != "" {
 		b.say(stop + ": until then there is no sheet to fill in.")
 		return
@@ -111,13 +153,12 @@ func (b *builder) emptying() {
 	b.leakSheets()
 }
 
-// alike puts cases of one kind and volume that say the same into one.
-func alike(cases []vent.Case) []vent.Case {
+// alike puts cases of one kind and volume that say the same, as it is shown, into one.
+func (b *builder) alike(cases []vent.Case) []vent.Case {
 	var out []vent.Case
 	for _, c := range cases {
 		i := slices.IndexFunc(out, func(o vent.Case) bool {
-			return o.Kind == c.Kind && o.Volume == c.Volume && o.Start == c.Start && o.Status == c.Status && o.Slowest == c.Slowest &&
-				o.Expected == c.Expected && o.Fastest == c.Fastest
+			return o.Kind == c.Kind && o.Volume == c.Volume && o.Status == c.Status && b.caseFigures(o) == b.caseFigures(c)
 		})
 		if i < 0 {
 			out = append(out, c)
@@ -127,6 +168,11 @@ func alike(cases []vent.Case) []vent.Case {
 		out[i].Scenario += ", " + from
 	}
 	return out
+}
+
+// caseFigures are the figures of an emptying as they are shown: from which pressure, slowest, expected, fastest.
+func (b *builder) caseFigures(c vent.Case) [4]string {
+	return [4]string{b.in.Units.Worst(quantity.Gauge, c.Start), b.in.timeText(c.Slowest), b.in.timeText(c.Expected), b.in.timeText(c.Fastest)}
 }
 
 // curves are the courses from the highest pressure that a fault can leave, for one
@@ -175,20 +221,30 @@ func legible(all []vent.Reading, target float64) []vent.Reading {
 	return all
 }
 
+// drawn cuts a course a little behind where its highest value is empty.
+func drawn(all []vent.Reading, target float64) []vent.Reading {
+	for i, r := range all {
+		if r.High <= target {
+			return all[:min(len(all), i+i/8+2)]
+		}
+	}
+	return all
+}
+
 // curve draws one course of emptying.
 func (b *builder) curve(c vent.Case) {
 	in := b.in
 	volume := document.AsGiven(c.Volume).String()
 	axis := in.Units.Axis(quantity.Gauge, c.Start)
 	var x, y, low, high []float64
-	for _, r := range legible(c.Sheet, in.Vent.Target) {
+	for _, r := range drawn(c.Curve(), in.Vent.Target) {
 		x, y = append(x, r.Time), append(y, axis.Of(r.Gauge))
 		low, high = append(low, axis.Of(r.Low)), append(high, axis.Of(r.High))
 	}
 	marks := []figure.ChartLimit{{Name: "empty", At: axis.Of(in.Vent.Target)}}
 	note := ""
 	if w := in.Vent.Within; !math.IsNaN(w) {
-		note = " Allowed: " + in.Units.Near(quantity.Time, w) + "."
+		note = " Allowed: " + in.asStated(quantity.Time, w) + "."
 		if w <= 1.5*x[len(x)-1] {
 			marks = append(marks, figure.ChartLimit{Name: "time allowed", At: w, Vertical: true})
 		}

@@ -11,15 +11,15 @@ import (
 type Verification struct {
 	File     string
 	Archive  *document.Archive
-	Against  *Comparison  // with a design; nil: none was given
-	Again    *Comparison  // the paper's own inputs, run again; nil: not done
-	Altered  *bool        // the paper differs from what this program makes of its inputs; nil: not known
-	NotKnown string       // why Altered is not known
-	Cut      bool         // its end is missing
-	Differs  []Difference // where it is not what its inputs give; only where Altered
-	Own      string       // the finding that the paper's own inputs give; "" not made
-	Expired  string       // the first date that is past; ""
-	Date     string       // the day of the question
+	Against  *Comparison           // with a design; nil: none was given
+	Again    *Comparison           // the paper's own inputs, run again; nil: not done
+	Altered  *bool                 // the paper differs from what this program makes of its inputs; nil: not known
+	NotKnown string                // why Altered is not known
+	Cut      bool                  // its end is missing
+	Differs  []document.Difference // where it is not what its inputs give; only where Altered
+	Own      string                // the finding that the paper's own inputs give; "" not made
+	Expired  string                // the first date that is past; ""
+	Date     string                // the day of the question
 	// Withdraw are the verdicts that fail now on the paper's own inputs and did not fail
 	// in it.
 	Withdraw []VerdictChange

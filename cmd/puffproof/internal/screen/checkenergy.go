@@ -85,7 +85,7 @@ func (c *CheckScreen) ceilingNote(e *worst.EnergyReport) string {
 		return c.judgedMark(e, finding.OnCeiling)
 	}
 	if e.CeilingDose > 0 {
-		return "would pass " + c.Units.Near(quantity.Volume, e.CeilingDose) + " of air"
+		return "over the limit above " + c.Units.Near(quantity.Volume, e.CeilingDose) + " of air"
 	}
 	return "the most the air could do"
 }

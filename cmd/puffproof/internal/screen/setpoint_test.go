@@ -12,6 +12,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -129,13 +130,12 @@ func TestSetpointJSON(t *testing.T) {
 }
 
 func TestLadderFigureIsInTheUnitsShown(t *testing.T) {
-	f := curve.Ladder(show.DesignID{Name: "n"}, inventedSetpoint().Ladder, quantity.Metric)
-	require.Len(t, f.Rungs, 3)
-	assert.InDelta(t, 0.41, f.Rungs[0].Value, 1e-12) // rounding
-	assert.Equal(t, "0.410  (0.380 to 0.440)", f.Rungs[0].Label)
-	assert.Equal(t, "0.900", f.Rungs[2].Label)
-	assert.True(t, f.Rungs[2].Limit)
-	assert.Equal(t, "psi gauge", curve.Ladder(show.DesignID{}, inventedSetpoint().Ladder, quantity.US).Unit)
+	f := curve.Ladder(inventedSetpoint().Ladder, quantity.Metric)
+	require.Len(t, f.Rows.Rows, 3)
+	assert.Equal(t, figure.Boundary, f.Rows.Rows[2].Kind)
+	assert.InDelta(t, 0.41, f.Rows.Rows[0].Mark, 1e-12) // rounding
+	assert.Equal(t, "0.41 bar", f.Rows.Rows[0].Value)
+	assert.Equal(t, "Pressure, psi gauge", curve.Ladder(inventedSetpoint().Ladder, quantity.US).Rows.Axis)
 }
 
 func TestSizeScreenAndFigure(t *testing.T) {

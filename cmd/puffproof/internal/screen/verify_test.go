@@ -54,7 +54,7 @@ func TestVerificationNamesWhatIsWrong(t *testing.T) {
 	now := &paper.Comparison{Describes: true, Holds: true, Finding: "DOES NOT HOLD: it is too fast."}
 	v := paper.Verification{Archive: &document.Archive{Paper: document.SafetyFile, Date: "2026-05-31",
 		Finding: "Holds, confirmed by measurement."}, Date: "2026-06-01", Altered: &yes, Again: now,
-		Own: "DOES NOT HOLD: it is too fast.", Differs: []paper.Difference{{Place: "line 7", Is: "0.08 J", Should: "0.71 J"}}}
+		Own: "DOES NOT HOLD: it is too fast.", Differs: []document.Difference{{Place: "line 7", Is: "0.08 J", Should: "0.71 J"}}}
 	assert.Contains(t, v.Finding(), "its finding is NOT what its inputs give. As it is now: DOES NOT HOLD: it is too fast.")
 	assert.Contains(t, verifyText(t, &v, Everything), `line 7: it says "0.08 J", its inputs give "0.71 J"`)
 	doc := verifyJSON(t, &v)

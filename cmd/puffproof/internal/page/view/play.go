@@ -121,8 +121,9 @@ func ventPlay(st *State, r *vent.Report) (Play, bool) {
 		t := end * float64(n) / (frames - 1)
 		f := Frame{Words: strconv.FormatFloat(t, 'f', 1, 64) + " s after the command:"}
 		for i, c := range cases {
-			k := sort.Search(len(c.Sheet), func(k int) bool { return c.Sheet[k].Time >= t })
-			g := c.Sheet[min(k, len(c.Sheet)-1)].Gauge
+			course := c.Curve()
+			k := sort.Search(len(course), func(k int) bool { return course[k].Time >= t })
+			g := course[min(k, len(course)-1)].Gauge
 			f.Fill = append(f.Fill, math.Max(0, g/top))
 			if i > 0 {
 				f.Words += ","

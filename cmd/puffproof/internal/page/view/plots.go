@@ -162,7 +162,7 @@ func ventPlot(st *State) (figure.Chart, string, bool) {
 	var words []string
 	for _, c := range cases {
 		l := figure.ChartLine{Name: show.Clean(c.Volume)}
-		for _, s := range c.Sheet {
+		for _, s := range c.Curve() {
 			l.X, l.Y = append(l.X, s.Time), append(l.Y, y.Of(s.Gauge))
 			l.Low, l.High = append(l.Low, y.Of(s.Low)), append(l.High, y.Of(s.High))
 		}

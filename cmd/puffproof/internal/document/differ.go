@@ -1,4 +1,4 @@
-package paper
+package document
 
 import (
 	"bytes"
@@ -7,8 +7,6 @@ import (
 	"strings"
 
 	"golang.org/x/net/html"
-
-	"puffproof/cmd/puffproof/internal/document"
 )
 
 // Difference is one place where a paper is not what its inputs give.
@@ -44,7 +42,7 @@ func Differences(file, should []byte) []Difference {
 		return nil
 	}
 	var out []Difference
-	switch document.FormatOfFile(should) {
+	switch FormatOfFile(should) {
 	case "html":
 		is, was := pageWords(file), pageWords(should)
 		out = lineDifferences(is, was, "words ")
@@ -70,7 +68,7 @@ func Differences(file, should []byte) []Difference {
 // CutOff tells whether a file of a paper ends before its end.
 func CutOff(file []byte) bool {
 	text := bytes.TrimRight(file, " \r\n")
-	switch document.FormatOfFile(file) {
+	switch FormatOfFile(file) {
 	case "html":
 		return !bytes.HasSuffix(text, []byte("</html>"))
 	case "pdf":
@@ -129,7 +127,7 @@ func around(a, b string) (string, string) {
 		if from+most < len(r) {
 			t += "…"
 		}
-		return strings.TrimSpace(document.AsGiven(t).String())
+		return strings.TrimSpace(AsGiven(t).String())
 	}
 	return cut(x), cut(y)
 }
@@ -180,7 +178,7 @@ type pagePart struct {
 func hiddenParts() []pagePart {
 	return []pagePart{
 		{"the style sheet: it can hide or add words", regexp.MustCompile(`(?s)<style.*?</style>`)},
-		{"the archive of inputs", regexp.MustCompile(document.ArchiveMark + `[` + document.Base64Letters + `]*`)},
+		{"the archive of inputs", regexp.MustCompile(ArchiveMark + `[` + Base64Letters + `]*`)},
 	}
 }
 

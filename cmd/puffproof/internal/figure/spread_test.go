@@ -16,42 +16,26 @@ import (
 	"pgregory.net/rapid"
 )
 
-// crowded is a ladder of an invented launcher with rungs 1 % apart.
-func crowded(unit string, factor float64) Ladder {
-	names := []string{"cut-in", "cut-out", "highest in normal running", "left in the heat", "relief set", "relief full flow",
-		"highest at a fault", "energy limit", "lowest rating"}
-	l := Ladder{Title: "Whale float blowhole, revision C (invented figures)", Unit: unit}
-	for i, n := range names {
-		v := 0.45 * math.Pow(1.01, float64(i)) * factor
-		l.Rungs = append(l.Rungs, LadderRung{Name: n, Value: v, Low: 0.997 * v, High: 1.003 * v,
-			Label: fmt.Sprintf("%.3f  (%.3f to %.3f)", v, 0.997*v, 1.003*v), Limit: i > 6})
-	}
-	return l
-}
-
-// Labels never touch, in any unit, however close the rungs: their places are at
-// least a row apart, in the order of the rungs, and on the page.
-func TestLadderLabelsNeverOverlap(t *testing.T) {
+// Places never touch, however close they want to be: they are at least a row apart, in their order, and on the page.
+func TestPlacesNeverOverlap(t *testing.T) {
+	const row = 7 * vg.Millimeter
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, 14).Draw(t, "rungs")
-		top := rapid.Float64Range(0.01, 200).Draw(t, "top")
-		var rungs []LadderRung
+		n := rapid.IntRange(1, 14).Draw(t, "labels")
+		low, high := vg.Length(17), 17+vg.Length(n+1)*row
+		var want []vg.Length
 		for range n {
-			v := rapid.OneOf(rapid.Float64Range(0, top), rapid.Just(top), rapid.Just(0.99*top)).Draw(t, "pressure")
-			rungs = append(rungs, LadderRung{Name: "rung", Value: v, Low: v, High: v})
+			v := rapid.OneOf(rapid.Float64Range(0, 1), rapid.Just(1.0), rapid.Just(0.99)).Draw(t, "place")
+			want = append(want, low+vg.Length(v)*(high-low))
 		}
-		low, high := ladderBottom, ladderHeight(n)-13*vg.Millimeter
-		a := ladderScale(rungs, low, high)
-		want := a.wanted(rungs)
-		got := spread(want, rowHeight, low, high)
+		got := spread(want, row, low, high)
 		for i := range got {
 			if got[i] < low-1e-9 || got[i] > high+1e-9 {
 				t.Fatalf("label %d at %v, outside %v to %v", i, got[i], low, high)
 			}
 			for j := range got {
 				// 1e-9 points: rounding of sums.
-				if i != j && math.Abs(float64(got[i]-got[j])) < float64(rowHeight)-1e-9 {
-					t.Fatalf("labels %d and %d are %v apart, a row is %v", i, j, got[i]-got[j], rowHeight)
+				if i != j && math.Abs(float64(got[i]-got[j])) < float64(row)-1e-9 {
+					t.Fatalf("labels %d and %d are %v apart, a row is %v", i, j, got[i]-got[j], row)
 				}
 				if want[i] < want[j] && got[i] > got[j] {
 					t.Fatalf("labels %d and %d have changed places", i, j)
@@ -68,40 +52,27 @@ func TestSpreadMovesNothingWithoutNeed(t *testing.T) {
 	assert.Equal(t, []vg.Length{45, 55}, spread([]vg.Length{50, 50}, 10, 0, 120))
 }
 
-func TestLadderSVGSaysWhatItShows(t *testing.T) {
-	for unit, factor := range map[string]float64{"bar gauge": 1, "psi gauge": 14.5038} {
-		svg, err := LadderSVG(crowded(unit, factor))
-		require.NoError(t, err)
-		wellFormed(t, svg)
-		for _, r := range crowded(unit, factor).Rungs {
-			assert.Contains(t, string(svg), r.Name)
-			assert.Contains(t, string(svg), r.Label)
-		}
-		assert.Contains(t, string(svg), unit)
+// The ladder of a launcher whose rungs are 1 % apart: every name and figure stands in the drawing whole, nothing touches an edge.
+func TestACrowdedLadderIsDrawn(t *testing.T) {
+	l := Rows{Axis: "Pressure, psi gauge", Title: strings.Repeat("Whale float blowhole, revision C ", 3), Wide: true,
+		Note: "Beyond the right edge: " + strings.Repeat("energy limit 34.7 psi, ", 8)}
+	for i, n := range []string{"cut-in", "cut-out", "highest in normal running", "left in the heat", "relief full flow", "energy limit"} {
+		v := 6.5 * math.Pow(1.01, float64(i))
+		l.Rows = append(l.Rows, Row{Name: n, Low: 0.997 * v, Mark: v, Top: 1.003 * v, Value: fmt.Sprintf("%.2f psi;", v), Kind: RowKind(i % 3)})
 	}
-}
-
-func TestLadderThatCannotBeDrawn(t *testing.T) {
-	for name, l := range map[string]Ladder{"empty": {}, "no number": {Rungs: []LadderRung{{Value: math.NaN()}}},
-		"infinite": {Rungs: []LadderRung{{High: math.Inf(1)}}}, "negative": {Rungs: []LadderRung{{Low: -1}}}} {
-		_, err := LadderSVG(l)
-		assert.ErrorIs(t, err, ErrNoCurve, name)
-	}
-	svg, err := LadderSVG(Ladder{Title: "</text><script>", Rungs: []LadderRung{{Name: "zero"}}})
+	d, err := l.Draw()
 	require.NoError(t, err)
-	assert.NotContains(t, string(svg), "<script")
-}
-
-// Nothing touches the edge of the picture, and the widest label fits.
-func TestLadderIsNotClipped(t *testing.T) {
-	l := crowded("psi gauge", 14.5038*10)
-	canvas := vgimg.NewWith(vgimg.UseWH(ladderWidth, ladderHeight(len(l.Rungs))), vgimg.UseDPI(96))
-	require.NoError(t, DrawLadder(draw.New(canvas), l))
-	noInkAtEdge(t, canvas)
-	savePNG(t, "PUFFPROOF_LADDER_PNG", ladderWidth, ladderHeight(len(l.Rungs)), func(dc draw.Canvas) error {
-		return DrawLadder(dc,
-			crowded("bar gauge", 1))
-	})
+	svg, err := d.SVG()
+	require.NoError(t, err)
+	wellFormed(t, svg)
+	texts := strings.ReplaceAll(textsOf(t, svg), " ", "")
+	for _, r := range l.Rows {
+		assert.Contains(t, texts, strings.ReplaceAll(r.Name, " ", ""))
+		assert.Contains(t, texts, strings.ReplaceAll(r.Value, " ", ""))
+	}
+	assert.Equal(t, 3, strings.Count(texts, "Whalefloatblowhole"))
+	assert.Equal(t, 8, strings.Count(texts, "energylimit34.7psi"))
+	unclipped(t, d)
 }
 
 func noInkAtEdge(t *testing.T, canvas *vgimg.Canvas) {
