@@ -37,7 +37,9 @@ func (b *Box) OtherHills(u []float64) (out [][]float64) {
 					v[i] = x
 				}
 			}
-			out = append(out, v)
+			if !slices.ContainsFunc(append(out, u), func(w []float64) bool { return slices.Equal(v, w) }) {
+				out = append(out, v)
+			}
 		}
 	}
 	return out

@@ -58,3 +58,12 @@ func TestKnownShotsReplaceTheFullSearch(t *testing.T) {
 	assert.Equal(t, search.Options{}, s.search(1e5, true))
 	assert.Equal(t, search.Quick(), s.search(1e5, false))
 }
+
+// A tight and a loose fit, right in and just behind the muzzle, as the keys of either kind of barrel have it; all else stays.
+func TestOtherHills(t *testing.T) {
+	bore := &Box{Labels: []string{"barrel.bore", "projectile.diameter", "start pressure", "seating"}, Seat: 3}
+	assert.ElementsMatch(t, [][]float64{{1, 0, 0.7, 0}, {0, 1, 0.7, 0}, {1, 0, 0.7, 0.93}, {0, 1, 0.7, 0.93}},
+		bore.OtherHills([]float64{0.5, 0.5, 0.7, 0.5}))
+	tube := &Box{Labels: []string{"projectile.inside_diameter", "barrel.tube_outer_diameter"}, Seat: -1}
+	assert.ElementsMatch(t, [][]float64{{0, 1}}, tube.OtherHills([]float64{1, 0}), "loose is where it is")
+}
