@@ -65,7 +65,7 @@ func browse(t *testing.T, link string) *tab {
 	ctx, stopAllocator := chromedp.NewExecAllocator(t.Context(), chromedp.ExecPath(tool(t, "chromium", "chromium", "chromium-browser")),
 		chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU)
 	ctx, stopTab := chromedp.NewContext(ctx, chromedp.WithListener(b.note))
-	ctx, stopClock := context.WithTimeout(ctx, 5*time.Minute)
+	ctx, stopClock := context.WithTimeout(ctx, 45*time.Minute)
 	t.Cleanup(func() { stopClock(); stopTab(); stopAllocator() })
 	b.ctx = ctx
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(link)))

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/page/view"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -28,11 +29,16 @@ func (sh *sheet) doLook(*http.Request) (string, error) {
 	sh.search, sh.halt = view.Search{Running: true}, halt
 	sh.server.works.Go(func() {
 		defer halt()
+		var shown time.Time
 		told := progress.With(ctx, func(r progress.Report) {
 			sh.mu.Lock()
 			defer sh.mu.Unlock()
 			if sh.search.Running {
 				sh.search.At = words(r)
+				if time.Since(shown) >= aloud {
+					shown = time.Now()
+					sh.show()
+				}
 			}
 		})
 		found, err := advise.Find(told, advise.Input{Design: d, Day: sh.server.options.Today()})

@@ -11,10 +11,16 @@ import (
 // beginIn serves files below a context until the test ends; the link.
 func beginIn(t *testing.T, ctx context.Context, names ...string) string {
 	t.Helper()
+	return beginOn(t, ctx, "2026-05-31", names...)
+}
+
+// beginOn does so on a day.
+func beginOn(t *testing.T, ctx context.Context, day string, names ...string) string {
+	t.Helper()
 	ctx, stop := context.WithCancel(ctx)
 	link, done := make(chan string, 1), make(chan error, 1)
 	go func() {
-		done <- Serve(ctx, Options{Names: names, Today: func() string { return "2026-05-31" }, Stay: Stays,
+		done <- Serve(ctx, Options{Names: names, Today: func() string { return day }, Stay: Stays,
 			Read:  func(_ context.Context, name string) ([]byte, error) { return os.ReadFile(name) },
 			Ready: func(l, _, _ string) error { link <- l; return nil }})
 	}()

@@ -51,7 +51,7 @@ func Circuit(l *launcher.Launcher, units quantity.System) (figure.Circuit, strin
 		c.Nodes = append(c.Nodes, n)
 	}
 	index["barrel"] = len(c.Nodes)
-	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: l.Barrel.Fit.String(), Barrel: true,
+	c.Nodes = append(c.Nodes, figure.CircuitNode{Name: "barrel", Note: in.barrelSize(&l.Barrel), Barrel: true,
 		OverTube: l.Barrel.Fit == pneumatics.OverTube})
 	words := []string{"Pneumatic circuit."}
 	for i, part := range partsOf(l) {
@@ -108,6 +108,14 @@ func (in *Input) stated(lead string, b launcher.Band, q quantity.Kind) string {
 		return ""
 	}
 	return lead + in.band(b, q)
+}
+
+// barrelSize is the bore of a barrel that a projectile goes into; over a tube, that it does.
+func (in *Input) barrelSize(b *launcher.BarrelSpec) string {
+	if b.Fit == pneumatics.OverTube || !b.Bore.Set {
+		return b.Fit.String()
+	}
+	return in.asStated(quantity.Length, b.Bore.Nominal) + " bore"
 }
 
 // flowText says how much a path lets through, as the design states it.

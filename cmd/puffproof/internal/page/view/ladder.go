@@ -165,6 +165,10 @@ func (f *RungField) forbid(st *State, r Rung, top float64) {
 	a := &st.Settings.Answer
 	share := func(p *float64) string { return strconv.FormatFloat(math.Min(1, math.Max(0, *p/top)), 'f', 4, 64) }
 	at := func(p *float64) string { return st.Units.Words(quantity.Setting, *p, quantity.Down) }
+	if len(a.Unmet) > 0 { // nothing of the scale is permitted
+		f.To, f.Forbidden = "0", "a verdict fails at every setting: see below"
+		return
+	}
 	title := a.Binding
 	if st.Full != nil {
 		if v, is := st.Full.Report.Verdict(a.Binding); is {
@@ -192,20 +196,40 @@ func (f *RungField) forbid(st *State, r Rung, top float64) {
 	}
 }
 
-// answerText is the highest cut-out in words.
+// answerText is the highest cut-out in words, after what speaks against it.
 func answerText(st *State) string {
 	a := &st.Settings.Answer
+	setting := func(p float64) string { return st.Units.Words(quantity.Setting, p, quantity.Down) }
+	lead := ""
 	switch {
 	case len(a.Unknown) > 0:
-		return "The highest cut-out is not known yet: " + st.text(a.Unknown)
-	case !a.Works || a.CutOut == nil:
-		return "No cut-out works: " + st.text(a.Why)
+		return "The highest cut-out is not known yet: " + st.text(a.Unknown) + "."
+	case !a.Works:
+		return "No cut-out works" + show.Lead(": ", st.text(a.Why)) + "."
+	case len(a.Unmet) > 0 && a.CutOut == nil:
+		return "Does not hold: " + st.text(a.Unmet) + ". The supply alone keeps normal running within the limit; that is not enough."
+	case a.CutOut == nil:
+		return "No switch is needed: the supply cannot exceed the limit."
+	case len(a.Unmet) > 0:
+		lead = "Does not hold: " + st.text(a.Unmet) + ". But for that: "
+	case len(a.AsItIs) > 0:
+		lead = "Does not hold as it is: " + st.text(a.AsItIs) + ". With that mended: "
 	}
-	t := "Highest cut-out that holds: " + st.Units.Words(quantity.Setting, *a.CutOut, quantity.Down)
+	t := lead + "the highest cut-out is " + setting(*a.CutOut)
+	if lead == "" {
+		t = "The highest cut-out is " + setting(*a.CutOut)
+	}
 	if a.CutIn != nil {
-		t += ", with the cut-in at " + st.Units.Words(quantity.Setting, *a.CutIn, quantity.Down)
+		t += ", with the cut-in at " + setting(*a.CutIn)
 	}
-	return t + show.Lead(". ", st.text(a.Why)) + show.Lead(" ", st.text(a.Unmet))
+	t += "."
+	if a.TooHigh() {
+		t += " The design has " + st.Units.Words(quantity.Setting, *a.Stated, quantity.Nearest) + ": too high."
+	}
+	if why := st.text(a.Why); why != "" {
+		t += " What binds: " + why + "."
+	}
+	return t
 }
 
 // Weight is what one tolerance costs.

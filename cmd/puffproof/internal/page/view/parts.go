@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"html/template"
+	"reflect"
 	"sync"
 
 	"puffproof/cmd/puffproof/internal/show"
@@ -31,7 +32,7 @@ var templates = sync.OnceValue(func() *template.Template {
 })
 
 // one is a part with the template that writes it and its data. Where key is not nil the data are a function, func() any, and what was
-// written of equal keys is not written again.
+// written of equal keys is not written again. Nor is what was written of equal data: a move of one slider changes one table.
 type one struct {
 	id, template string
 	data         any
@@ -42,8 +43,8 @@ type one struct {
 type Memo struct{ kept map[string]kept }
 
 type kept struct {
-	key  any
-	html string
+	key, data any
+	html      string
 }
 
 // Parts writes all parts of a page: their ids in the order of the page, and the HTML within each.
@@ -61,7 +62,7 @@ func Parts(st *State, memo *Memo) (order []string, html map[string]string) {
 				pointers{st.Quick, st.QuickBefore, st.First, st.Full, st.FullBefore, st.Altered}},
 			one{"plays", "plays", func() any { return playsOf(st) }, pointers{st.Quick, st.Full}})
 	}
-	all = append(all, plain("verdicts", verdictsOf(st)), plain("search", st.Search), plain("ladder", ladderOf(st)),
+	all = append(all, plain("verdicts", verdictsOf(st)), plain("search", searchOf(st)), plain("ladder", ladderOf(st)),
 		plain("budget", budgetOf(st)), plain("road", roadOf(st)), plain("beside", besideOf(st)), plain("said", saidOf(st)))
 	return memo.write(append(all, tables(st)...))
 }
@@ -79,12 +80,15 @@ func (m *Memo) write(all []one) (order []string, html map[string]string) {
 	html = map[string]string{}
 	for _, p := range all {
 		order = append(order, p.id)
-		if m != nil && p.key != nil && m.kept[p.id].key == p.key {
-			html[p.id] = m.kept[p.id].html
+		if old, is := m.of(p.id); is && p.key != nil && old.key == p.key {
+			html[p.id] = old.html
 			continue
 		}
 		if make, later := p.data.(func() any); later {
 			p.data = make()
+		} else if old, is := m.of(p.id); is && reflect.DeepEqual(old.data, p.data) {
+			html[p.id] = old.html
+			continue
 		}
 		var b bytes.Buffer
 		if err := templates().ExecuteTemplate(&b, p.template, p.data); err != nil {
@@ -92,14 +96,32 @@ func (m *Memo) write(all []one) (order []string, html map[string]string) {
 			fmt.Fprintf(&b, "<p>This part could not be written: %s</p>", template.HTMLEscapeString(err.Error()))
 		}
 		html[p.id] = b.String()
-		if m != nil && p.key != nil {
-			if m.kept == nil {
-				m.kept = map[string]kept{}
-			}
-			m.kept[p.id] = kept{p.key, html[p.id]}
-		}
+		m.keep(p, html[p.id])
 	}
 	return order, html
+}
+
+// of is what was kept of a part; a nil memo keeps nothing.
+func (m *Memo) of(id string) (kept, bool) {
+	if m == nil {
+		return kept{}, false
+	}
+	k, is := m.kept[id]
+	return k, is
+}
+
+// keep keeps what was written of a part.
+func (m *Memo) keep(p one, html string) {
+	if m == nil {
+		return
+	}
+	if m.kept == nil {
+		m.kept = map[string]kept{}
+	}
+	m.kept[p.id] = kept{key: p.key, html: html}
+	if p.key == nil { // by what it says; of the others the key says all
+		m.kept[p.id] = kept{data: p.data, html: html}
+	}
 }
 
 // Page writes the whole page as it is sent first.
@@ -170,6 +192,14 @@ func asking(st *State) one {
 		}
 	}
 	return plain("finding", h)
+}
+
+// searchOf is the looking for changes; nil: there is no launcher to change.
+func searchOf(st *State) *Search {
+	if st.Launcher == nil && !st.Search.Running {
+		return nil
+	}
+	return &st.Search
 }
 
 // toneClass is the class of a tone in the style sheet.
