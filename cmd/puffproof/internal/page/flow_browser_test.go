@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/limits/search"
 )
 
@@ -246,4 +247,45 @@ func TestBrowserPassesTheAccessibilityRules(t *testing.T) {
 		}).map(e => e.outerHTML.slice(0, 120))`)
 		assert.Empty(t, small, "targets of less than 44 pixels (WCAG 2.2, 2.5.5)")
 	}
+}
+
+// A new user's way without the terminal: a design begun from an example is filled in, led from one open field to the next, with the
+// figures that the example's own builder has; then it holds on the model, one figure is changed, and what is saved is judged alike by
+// `check`.
+func TestBrowserFromAnExampleToADesignThatHolds(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "launcher.toml")
+	out, err := exec.CommandContext(t.Context(), "go", "run", "puffproof/cmd/puffproof", "init", "--from", "whale", name).CombinedOutput()
+	require.NoError(t, err, string(out))
+	data, err := os.ReadFile("../../../../testdata/designs/whale.toml")
+	require.NoError(t, err)
+	known, err := edit.Open(data)
+	require.NoError(t, err)
+	b := browse(t, begin(t, name)) // at the full effort: what holds here must hold for check
+	b.until(judged, "judged")
+	assert.Contains(t, b.words(".finding .words"), "DOES NOT HOLD")
+	assert.NotContains(t, eval[string](b, `document.querySelector(".stretches li").className`), "done", "it is not filled in")
+	b.picture("begun", 1280, 900, false)
+	b.picture("begun-320", 320, 900, false)
+	fields := 0
+	for ; !eval[bool](b, `document.querySelector(".todo").hidden`); fields++ {
+		require.Less(t, fields, 120, "it comes to an end")
+		b.click(`document.querySelector(".todo a")`)
+		key := eval[string](b, `document.activeElement.dataset.field ?? ""`)
+		value, is := known.Value(key)
+		require.True(t, is, "the example has %s", key)
+		eval[int](b, fmt.Sprintf(`(e => { e.value = %s; e.dispatchEvent(new Event("change", {bubbles: true})); })(document.activeElement), 0`,
+			quoted(strings.Trim(value, `"`))))
+		b.until(fmt.Sprintf(`document.querySelector(".todo").hidden || document.querySelector(".todo a").hash != "#" + %s.id`, field(key)), key)
+	}
+	assert.Greater(t, fields, 60)
+	b.until(judged, "judged with figures of its own")
+	t.Log(fields, b.words(".finding .words"), b.words(".causes"))
+	eval[int](b, `(e => { e.value = "1.05 L ± 3 %, measured"; e.dispatchEvent(new Event("change", {bubbles: true})); })(`+
+		field("volumes.dose.volume")+`), 0`)
+	b.until(judged+` && document.querySelector(".finding .words").textContent.includes("Holds on the model")`, "it holds")
+	b.click(`document.querySelector("[data-do=save]")`)
+	b.until(`document.querySelector("#actions .state").textContent.includes("Saved")`, "saved")
+	said, err := exec.CommandContext(t.Context(), "go", "run", "puffproof/cmd/puffproof", "check", name).Output()
+	assert.Contains(t, string(said), "Holds on the model", "%v", err)
+	b.clean()
 }

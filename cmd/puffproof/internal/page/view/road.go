@@ -120,8 +120,13 @@ func (r *Road) stretches(st *State) {
 	if st.Full != nil {
 		report = &st.Full.Report
 	}
-	filled := st.NoTOML == "" && len(st.Problems) == 0
-	r.Stage = []Stretch{{Name: "fill in", Done: filled, Says: "every figure of the design"},
+	says, filled := "every figure of the design", st.NoTOML == "" && len(st.Problems) == 0
+	if l := st.Launcher; l != nil {
+		if still := stillTo(len(l.Template), len(l.ToFind)); still != "" {
+			says, filled = still, false
+		}
+	}
+	r.Stage = []Stretch{{Name: "fill in", Done: filled, Says: says},
 		{Name: "hold", Says: "no verdict fails or is unknown"},
 		{Name: "build and commission", Says: "every step below"}, {Name: "sign", Says: "safety file and card"}}
 	if report != nil {

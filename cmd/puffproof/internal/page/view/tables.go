@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,7 +22,15 @@ type Table struct {
 	Stated          bool
 	Faults          int
 	Altered         int
+	ToDo            int // fields that are still the template's, or not known yet
 	Groups          []Group
+}
+
+// Tables are all of them, with what is still to be filled in.
+type Tables struct {
+	All   []*Table
+	ToDo  string // how much that is; "" nothing
+	First string // the id of the first field of it
 }
 
 // Group are the fields of a table, or of one within it such as its hose.
@@ -41,6 +50,7 @@ type Field struct {
 	Was           string // of a field that differs, what the file says
 	Band          string // what the tolerance comes to, and how it is known
 	Assumed       bool
+	ToDo          bool // it is still the template's, or not known yet
 	Slider        *Slider
 	Teach         string
 	Accepted      string
@@ -79,6 +89,7 @@ func tables(st *State) []one {
 		faults[p.Key] = append(faults[p.Key], p)
 	}
 	var all []*Table
+	var todo Tables
 	for i := range st.Tables {
 		t := &st.Tables[i]
 		group := Group{Name: ""}
@@ -101,6 +112,12 @@ func tables(st *State) []one {
 		for j := range t.Fields {
 			f := fieldOf(st, &t.Fields[j], bands, was, faults)
 			into.Faults += len(f.Problems)
+			if f.ToDo {
+				into.ToDo++
+				if todo.First == "" {
+					todo.First = f.ID
+				}
+			}
 			if f.Was != "" {
 				into.Altered++
 			}
@@ -112,11 +129,37 @@ func tables(st *State) []one {
 		}
 		into.Groups = append(into.Groups, group)
 	}
-	out := []one{plain("tables", all)}
+	todo.All = all
+	if l := st.Launcher; l != nil && todo.First != "" {
+		todo.ToDo = stillTo(len(l.Template), len(l.ToFind))
+	}
+	out := []one{plain("tables", todo)}
 	for _, t := range all {
 		out = append(out, one{id: t.ID, template: "table", data: t})
 	}
 	return out
+}
+
+// isTemplate tells that a figure is still that of the file to start from.
+func isTemplate(st *State, key string) bool {
+	return st.Launcher != nil && slices.Contains(st.Launcher.Template, key)
+}
+
+// isToFind tells that a value is not known yet.
+func isToFind(st *State, key string) bool {
+	return st.Launcher != nil && slices.Contains(st.Launcher.ToFind, key)
+}
+
+// stillTo says how much is still to be filled in; "" nothing.
+func stillTo(template, toFind int) string {
+	var out []string
+	if template > 0 {
+		out = append(out, show.Plural(template, "figure is the template's", "figures are the template's"))
+	}
+	if toFind > 0 {
+		out = append(out, show.Plural(toFind, "value is to be found out", "values are to be found out"))
+	}
+	return strings.Join(out, ", ")
 }
 
 // nestedIn splits the name of a table that stands in another one.
@@ -137,10 +180,16 @@ func fieldOf(st *State, f *design.Field, bands map[string]launcher.Band, was map
 	out := Field{ID: "f-" + partID(f.Key), Key: f.Key, Name: r.Key, Text: f.Text, Needed: f.Needed, Stated: f.Stated, Was: was[f.Key],
 		Teach: r.Teach, Accepted: r.Accepted, Missing: r.Missing, Tolerance: r.Tolerance, Example: strings.Trim(r.Example, `"`),
 		Problems: faults[f.Key]}
+	switch {
+	case isToFind(st, f.Key):
+		out.ToDo, out.Band, out.Assumed = true, "not known yet"+show.Lead(": ", r.Missing), true
+	case isTemplate(st, f.Key):
+		out.ToDo = true
+	}
 	switch f.Holds {
 	case design.AFigure:
 		out.Holds, out.Slider = "figure", sliderOf(f.Text)
-		if b, is := bands[f.Key]; is {
+		if b, is := bands[f.Key]; is && b.Set && !isToFind(st, f.Key) { // what is not known counts as nothing, least of all as 0
 			out.Band, out.Assumed = bandText(st, f, b), b.Assumed
 		}
 	case design.OneWord, design.YesOrNo:
@@ -174,7 +223,11 @@ func bandText(st *State, f *design.Field, b launcher.Band) string {
 	if b.Assumed {
 		return t + ": assumed" + show.Lead(", ", st.text(b.Reason))
 	}
-	if b.Origin != launcher.Unstated {
+	switch b.Origin {
+	case launcher.Unstated:
+	case launcher.Template:
+		t += ", the template's: write your own, and how you know it instead of \"template\""
+	default:
 		t += ", " + b.Origin.String()
 	}
 	return t
@@ -213,9 +266,17 @@ func (t *Table) Caption() string {
 	case t.Faults > 0:
 		return show.Plural(t.Faults, "mistake", "mistakes")
 	case t.Altered > 0:
-		return fmt.Sprintf("%d changed", t.Altered)
+		return show.Joined("; ", fmt.Sprintf("%d changed", t.Altered), t.toFillIn())
 	case !t.Stated:
 		return "not stated"
 	}
-	return ""
+	return t.toFillIn()
+}
+
+// toFillIn counts what is still to be filled in; "" nothing.
+func (t *Table) toFillIn() string {
+	if t.ToDo == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d to fill in", t.ToDo)
 }

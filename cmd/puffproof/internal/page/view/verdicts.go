@@ -2,6 +2,7 @@ package view
 
 import (
 	"slices"
+	"strings"
 
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
@@ -88,6 +89,8 @@ type Verdicts struct {
 // Cause is what to do first.
 type Cause struct {
 	What, Do string
+	Key      string // that it names, where it has a field; "" none
+	Part     string // the id of the field
 	Behind   int
 	Advice   []Advice
 }
@@ -138,6 +141,7 @@ func verdictsOf(st *State) Verdicts {
 			break
 		}
 		one := Cause{What: st.text(c.What), Do: st.text(c.Do)}
+		one.Key, one.Part = fieldIn(st, one.What)
 		if len(c.Verdicts) > 1 && !c.Missing() {
 			one.Behind = len(c.Verdicts)
 		}
@@ -155,6 +159,19 @@ func verdictsOf(st *State) Verdicts {
 		}
 	}
 	return out
+}
+
+// fieldIn finds the first word of a text that is a key with a field.
+func fieldIn(st *State, text string) (key, part string) {
+	for _, word := range strings.Fields(text) {
+		word = strings.Trim(word, ",.;:()")
+		if strings.Contains(word, ".") {
+			if part = st.partOf(word); part != "" {
+				return word, part
+			}
+		}
+	}
+	return "", ""
 }
 
 // verdictOf is one verdict in words.
