@@ -151,7 +151,7 @@ type Result struct {
 	Gap         float64
 	Evaluations int
 	Sketched    bool // it ended as a sketch (Options.Sketch)
-	Met         bool // a full search ended where quick climbs came to the same (meet.go)
+	Met         bool // it ended by climbs of which half came to the same (meet.go, near.go)
 	// Undefined counts the points whose value was NaN or infinite. Where it is
 	// not zero the greatest value is not known.
 	Undefined int
@@ -182,7 +182,7 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	if r.dim > r.o.FullCorners {
 		if found, ok := r.climbed(); ok {
 			res := r.result(found)
-			res.Sketched, res.Met = r.o.Sketch, !r.o.Sketch && r.o.Near == 0
+			res.Sketched, res.Met = r.o.Sketch, r.met
 			return res, ctx.Err()
 		}
 	}
