@@ -5,7 +5,7 @@
 // that rests and hops again), mostly monotone along a coordinate, sometimes
 // humped. So everything here uses values alone, no derivatives. Mostly a few quick
 // climbs from starts far apart come to the same, and that is the end of it (meet.go); a
-// short search begins where a like question has its maxima (near.go). Else the stages are
+// short search begins where a like question has its maxima (near.go), a sketch stays there (sketch.go). Else the stages are
 //
 //  1. the caller's seeds, the centre, one coordinate at a time from the centre;
 //  2. corners: all of them in few dimensions, else a two-level design of
