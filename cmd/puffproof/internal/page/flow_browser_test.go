@@ -88,7 +88,7 @@ func TestBrowserTurnsAFigureByKeyboard(t *testing.T) {
 	enter("projectile.mass", "4 mm")
 	b.until(`document.querySelector(".finding .words").textContent.startsWith("Not judged")`, "not judged with a mistake")
 	b.until(field("projectile.mass")+`.getAttribute("aria-invalid") == "true"`, "the field says so")
-	assert.Contains(t, eval[string](b, field("projectile.mass")+`.closest(".field").querySelector(".error").textContent`),
+	assert.Contains(t, eval[string](b, field("projectile.mass")+`.closest(".field").querySelector(".about").textContent`),
 		"this is a length", "as the reader words it")
 	assert.True(t, eval[bool](b, `document.querySelector("[data-do=save]").disabled`))
 	b.picture("mistake", 1280, 900, false)
