@@ -99,13 +99,13 @@ func ofTheShot() []Hazard {
 		ID: "mount", What: "The mount falls, tips or turns to people", Who: "who stands near", Harm: "a crushed foot, a shot at a face",
 		Before: Risk{Serious, Possible}, Least: Slight,
 		Measures: []Measure{{Design, "stops that were pushed against; no energy from any elevation above the limit", []string{finding.EnergyTotal},
-			[]string{finding.ItemElevation}}},
+			[]string{finding.ItemElevation, finding.ItemShots}}},
 		Remains: "a stop that works loose on the way",
 	}, {
 		ID: "altitude", What: "It is used higher up, or in other weather, than it was tested in", Who: "everyone in front", Harm: "a harder hit",
 		Before: Risk{Serious, Unlikely}, Least: Slight,
 		Measures: []Measure{{Design, "ambient pressure, heat and cold are bands of the worst case", []string{finding.EnergyTotal, finding.HeatSoak},
-			nil}},
+			[]string{finding.ItemShots}}},
 		Remains: "a place outside the bands that the design states",
 	}}
 }
@@ -126,7 +126,8 @@ func ofThePressure() []Hazard {
 		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near", Harm: "a harder shot, a burst",
 		Before: Risk{Lasting, Possible}, Least: Serious,
 		Measures: []Measure{
-			{Design, "at any single fault the energy and every rating hold", []string{finding.EnergyFault, finding.VesselRating, finding.SourceLimited}, nil},
+			{Design, "at any single fault the energy and every rating hold", []string{finding.EnergyFault, finding.VesselRating, finding.SourceLimited},
+				[]string{finding.ItemShots, finding.ItemLabels}},
 			{Guard, "switch set on an independent gauge and sealed; relief valve tested", []string{finding.SwitchBand},
 				[]string{finding.ItemSwitchTest, finding.ItemReliefTest, finding.ItemPumpMark, finding.ItemTimerEmpty, finding.ItemPrefill}},
 		},
@@ -169,7 +170,8 @@ func ofThePressure() []Hazard {
 		ID: "bottle", What: "Oxygen, carbon dioxide or a fuel gas in place of air; a full bottle falls", Who: "everyone near",
 		Harm: "fire, a frozen regulator that fails open, a bottle that flies", Before: Risk{Deadly, Possible}, Least: Lasting, where: bottled,
 		Measures: []Measure{
-			{Design, "a regulator that fails open is within every limit", []string{finding.VesselRating, finding.EnergyFault}, nil},
+			{Design, "a regulator that fails open is within every limit", []string{finding.VesselRating, finding.EnergyFault},
+				[]string{finding.ItemShots, finding.ItemLabels}},
 			{Information, "the label of the bottle read at each change; strapped upright; never oxygen", nil, []string{finding.ItemLabels}},
 		},
 		Remains: "a bottle filled wrongly elsewhere; the rules of who sells the gas go before this list",
