@@ -89,6 +89,9 @@ func TestPairsThatExceedAreSaidInTheBody(t *testing.T) {
 	said := strings.Index(text, "1 pair exceeds a limit or is unknown. The appendix lists them.")
 	assert.Greater(t, said, 0)
 	assert.Less(t, said, strings.Index(text, "3. Rules of use\nHolds"))
+	in.Faults.Pairs = []fault.Result{pair, pair}
+	assert.Contains(t, read(t, in), "2 pairs exceed a limit or are unknown.")
+	in.Faults.Pairs = in.Faults.Pairs[:1]
 	in.Faults.Faults[0].Status = finding.OpenItem
 	assert.Contains(t, read(t, in), "1 single fault holds only by an item that is still open")
 	in.Faults.Pairs[0].Status = finding.Pass

@@ -57,7 +57,7 @@ func (b *builder) notJudged() {
 		above, onTest, not := pairsAbove(f.Pairs)
 		t := "No verdict asks what two faults at once do. "
 		if above > 0 {
-			t += document.AsStrong(show.Plural(above, "pair exceeds", "pairs exceed") + " a limit or is unknown").String()
+			t += document.AsStrong(show.Plural(above, "pair exceeds a limit or is unknown", "pairs exceed a limit or are unknown")).String()
 		} else {
 			t += "No pair that was computed exceeds a limit"
 		}
